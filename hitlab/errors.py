@@ -1,0 +1,51 @@
+"""The exceptions and warnings that hitlab raises: one small family.
+
+Every message names the place (file, row, column, argument), shows the value that was found,
+says what is accepted and gives the next step. A program that embeds hitlab can catch
+:class:`HitlabError` and show the message as it is.
+"""
+
+from __future__ import annotations
+
+__all__ = [
+    "ClaimError",
+    "CountsError",
+    "HitlabError",
+    "HitlabWarning",
+    "MissingColumnsError",
+    "MissingPackageError",
+    "ReadingError",
+    "UnknownHitterError",
+]
+
+
+class HitlabError(Exception):
+    """Base of every error that hitlab raises on purpose."""
+
+
+class ReadingError(HitlabError):
+    """A source that cannot be read as a pitch table; the message names file, column and mend."""
+
+
+class MissingColumnsError(HitlabError):
+    """A question needs columns that the pitch table does not have."""
+
+
+class CountsError(HitlabError, ValueError):
+    """Counts that cannot be: not whole, negative, or more events than the exposure allows."""
+
+
+class ClaimError(HitlabError, ValueError):
+    """A claim that cannot be checked as it was put (argument out of range, nobody qualified, ...)."""
+
+
+class UnknownHitterError(ClaimError):
+    """No hitter of that name, or more than one; the message offers the nearest spellings or the ids."""
+
+
+class MissingPackageError(HitlabError, ImportError):
+    """An optional package is needed for this; the message gives the install command."""
+
+
+class HitlabWarning(UserWarning):
+    """Base of every warning that hitlab gives."""
