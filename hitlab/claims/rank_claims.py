@@ -1,0 +1,239 @@
+"""Claims about a place in the ranking: leads, and is in the top k."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import numpy as np
+
+from hitlab.claims.result import About, Claim, Verdict
+from hitlab.claims.setting import FAILS_AT, HOLDS_AT, Setting
+from hitlab.errors import ClaimError
+from hitlab.ranking import chance_of_top
+from hitlab.shrinkage import Posterior
+from hitlab.wording import percent, rate_text
+
+__all__ = ["check_leads", "check_top"]
+
+_SHOWN = 8
+
+
+def check_leads(
+    counts: Any,
+    hitter: str | None = None,
+    *,
+    event: str = "hard",
+    per: str = "swings",
+    about: About = "underlying",
+    minimum: int | None = None,
+    holds_at: float = HOLDS_AT,
+    fails_at: float = FAILS_AT,
+) -> Claim:
+    """Check "nobody does it more often than she does".
+
+    Parameters
+    ----------
+    counts
+        ``Counts``, or any table of counts.
+    hitter
+        Name, label or id; the highest observed rate where not given.
+    event, per
+        The rate.
+    about
+        ``underlying`` (is this truly the highest rate?) or ``record`` (does she lead the list today?).
+    minimum
+        Fewest exposures to be compared; a quarter of the largest exposure where not given.
+    holds_at, fails_at
+        The two bounds of the verdict; fix them before looking.
+
+    Returns
+    -------
+    Claim
+
+    Raises
+    ------
+    ClaimError, UnknownHitterError, MissingColumnsError, CountsError
+        Where the claim cannot be checked; the message says why and what to do.
+    """
+    return _check(counts, hitter, 1, "leads", event, per, about, minimum, holds_at, fails_at)
+
+
+def check_top(
+    counts: Any,
+    hitter: str | None = None,
+    *,
+    top: int = 5,
+    event: str = "hard",
+    per: str = "swings",
+    about: About = "underlying",
+    minimum: int | None = None,
+    holds_at: float = HOLDS_AT,
+    fails_at: float = FAILS_AT,
+) -> Claim:
+    """Check "she is one of the five best at it"; parameters as in :func:`check_leads`, and ``top``."""
+    if isinstance(top, bool) or int(top) != top or top < 1:
+        raise ClaimError(f"top={top!r}: give a whole number from 1 up")
+    return _check(counts, hitter, int(top), "top", event, per, about, minimum, holds_at, fails_at)
+
+
+def _check(
+    counts: Any,
+    hitter: str | None,
+    top: int,
+    kind: str,
+    event: str,
+    per: str,
+    about: About,
+    minimum: int | None,
+    holds_at: float,
+    fails_at: float,
+) -> Claim:
+    setting = Setting.of(counts, event, per, minimum, holds_at, fails_at)
+    fit, labels, qualified = setting.fit, setting.counts.labels, setting.qualified
+    observed = fit.data["rate"].to_numpy(float)
+    place = (
+        int(qualified[observed[qualified].argmax()])
+        if hitter is None
+        else setting.place(hitter, qualified=True)
+    )
+    me = int(np.flatnonzero(qualified == place)[0])
+    if top >= len(qualified):
+        raise ClaimError(f"top {top} of {len(qualified)} hitters holds for everybody; give a smaller top=")
+
+    def chance_in(posterior: Posterior) -> float:
+        return float(chance_of_top(posterior.only(qualified), top)[me])
+
+    chances = chance_of_top(fit.posterior.only(qualified), top)
+    name, field = labels[place], setting.field_words
+    notes: tuple[str, ...] = ()
+    chance: float | None
+    goal = "the highest rate" if top == 1 else f"one of the {top} highest rates"
+    record, record_words = _record(setting, place, qualified, top)
+    if about == "record":
+        verdict, chance = record, None
+        would = "other counts, today or tomorrow: a record says who is ahead, not who is better"
+        say = record_words
+        avoid = (
+            f"“{name} is the best at it.” (a record does not say so)"
+            if top == 1
+            else f"“{name} is one of the {top} best at it.” (a record does not say so)"
+        )
+        assumptions: tuple[str, ...] = ("the table is complete, and everybody was counted by the same rules",)
+        claim = f"{name} has {goal} of {setting.rate_name} on today's list of {field}"
+    else:
+        chance = float(chances[me])
+        verdict, notes = setting.settle(chance, [place])
+        say, avoid = _sentences(setting, name, place, chances, verdict, me, qualified, goal, top)
+        claim = f"{name} truly has {goal} of {setting.rate_name} among {field}"
+        assumptions = setting.assumptions
+        would = setting.would_change(
+            verdict,
+            lambda m: chance_in(setting.with_more(qualified, m)),
+            f"each of the {len(qualified):,}",
+            lambda d: chance_in(setting.with_record(place, d, 0)),
+            int(fit.events[place] if verdict == "holds" else fit.exposure[place] - fit.events[place]),
+        )
+        if notes:
+            would = "measuring the contact whose hardness is unknown"
+        notes = (*notes, f"the record, which is another claim: {record_words.rstrip('.')}")
+    order = np.argsort(-chances if about == "underlying" else -observed[qualified], kind="stable")
+    shown = list(order[:_SHOWN])
+    if me not in shown:
+        shown.append(me)
+    rows = qualified[np.array(shown)]
+    evidence = fit.data.iloc[rows][[event, per, "rate", "shrunk", "low", "high"]].reset_index(drop=True)
+    evidence.insert(0, "hitter", [labels[i] for i in rows])
+    evidence["chance_best" if top == 1 else "chance_top"] = chances[shown]
+    return Claim(
+        kind,
+        claim,
+        about,
+        verdict,
+        chance,
+        holds_at,
+        fails_at,
+        evidence,
+        say,
+        avoid,
+        assumptions,
+        would,
+        (*notes, *fit.notes),
+        {
+            "hitter": name,
+            "event": event,
+            "per": per,
+            "events": int(fit.events[place]),
+            "exposure": int(fit.exposure[place]),
+            "rate": float(observed[place]),
+            "shrunk": float(fit.data["shrunk"].iloc[place]),
+            "minimum": setting.minimum,
+            "qualified": len(qualified),
+            "top": top,
+            "half_weight_size": fit.half_weight_size if np.isfinite(fit.half_weight_size) else "infinite",
+        },
+        setting.counts.source,
+        setting.counts.fingerprint,
+    )
+
+
+def _record(setting: Setting, place: int, qualified: np.ndarray[Any, Any], top: int) -> tuple[Verdict, str]:
+    """Settle the record by counting; unknown balls count against the claim and for the others."""
+    low, high = setting.bounds_of_record()
+    labels = setting.counts.labels
+    others = qualified[qualified != place]
+    surely_above = int((low[others] > high[place]).sum())
+    maybe_above = int((high[others] > low[place]).sum())
+    mine = f"{rate_text(float(low[place]))}, {setting.record_of(place)}"
+    name, field = labels[place], setting.field_words
+    if surely_above >= top:
+        best = others[np.argsort(-low[others], kind="stable")[: min(top, 3)]]
+        ahead = ", ".join(f"{labels[i]} ({rate_text(float(low[i]))})" for i in best)
+        verb = "leads" if len(best) == 1 else "lead"
+        return "does not hold", (
+            f"{name} has {mine} and is number {surely_above + 1} on today's list of {field}; "
+            f"{ahead} {verb} it."
+        )
+    if maybe_above >= top:
+        return "open", (
+            f"{name} has {mine}; whether that is {'the highest rate' if top == 1 else f'in the top {top}'} "
+            f"of {field} today depends on balls of unknown hardness."
+        )
+    level = [labels[i] for i in others if low[i] == high[i] == low[place]]
+    shared = f", level with {' and '.join(level[:3])}" if level else ""
+    rank = "the highest rate" if top == 1 else f"one of the {top} highest rates"
+    return "holds", f"{name} has {rank} of {setting.rate_name} today{shared}: {mine}, among {field}."
+
+
+def _sentences(
+    setting: Setting,
+    name: str,
+    place: int,
+    chances: np.ndarray[Any, Any],
+    verdict: Verdict,
+    me: int,
+    qualified: np.ndarray[Any, Any],
+    goal: str,
+    top: int,
+) -> tuple[str, str]:
+    labels, field, rate = setting.counts.labels, setting.field_words, setting.rate_name
+    chance, record = percent(float(chances[me])), setting.record_of(place)
+    rival = int(np.argsort(-np.where(np.arange(len(chances)) == me, -1.0, chances), kind="stable")[0])
+    next_best = f"{labels[qualified[rival]]} ({percent(float(chances[rival]))})"
+    if verdict == "holds":
+        say = (
+            f"{name}, with {record}, most likely has {goal} of {rate} among {field}: the chance is {chance}."
+        )
+    elif verdict == "open":
+        also = f"; the next likeliest is {next_best}" if top == 1 else ""
+        say = f"{name}, with {record}, may have {goal} of {rate} among {field}: the chance is {chance}{also}."
+    else:
+        also = f"; the likeliest is {next_best}" if top == 1 else ""
+        say = (
+            f"{name}, with {record}, most likely does not have {goal} of {rate} among {field}: "
+            f"the chance is {chance}{also}."
+        )
+    if verdict == "does not hold":
+        return say, f"“{name} has {goal} of {rate}.”"
+    if top == 1:
+        return say, f"“Nobody beats {name} at it, the numbers prove it.”"
+    return say, f"“{name} is one of the {top} best at it, the numbers prove it.”"

@@ -1,0 +1,150 @@
+"""What checking a claim gives: the verdict, the chance, the evidence, and two sentences."""
+
+from __future__ import annotations
+
+import json
+import textwrap
+from dataclasses import dataclass, field
+from html import escape
+from typing import Any, Literal
+
+import pandas as pd
+
+from hitlab.wording import percent, rate_text
+
+__all__ = ["About", "Claim", "Verdict"]
+
+Verdict = Literal["holds", "does not hold", "open"]
+
+About = Literal["underlying", "record"]
+"""What a claim is about: the underlying rate (and so the future), or the record as it stands today."""
+
+# Columns of evidence tables that are rates, and those that are chances; how they are shown follows.
+_RATES = ("rate", "shrunk", "low", "high", "difference", "league_rate")
+_CHANCES = ("chance", "chance_best", "chance_top")
+
+
+@dataclass(frozen=True, slots=True)
+class Claim:
+    """A checked claim.
+
+    Attributes
+    ----------
+    kind
+        Kind of claim, a key of ``hitlab.claims.KINDS``.
+    claim
+        The claim in words, as it was understood.
+    about
+        ``underlying``: decided by the chance. ``record``: settled by counting, without a chance.
+    verdict
+        ``holds`` at a chance of ``holds_at`` or more, ``does not hold`` at ``fails_at`` or less, else
+        ``open``.
+    chance
+        The chance that the claim is true of the underlying rates; ``None`` for a record.
+    evidence
+        The numbers behind it, one row a hitter.
+    say, avoid
+        A sentence that is safe to say, and the one that says more than is known.
+    assumptions
+        What has to be true for the chance to be right.
+    would_change
+        What would change the verdict.
+    notes
+        What a careful reader wants to know besides.
+    numbers
+        The single numbers of the answer, by name.
+    source, fingerprint
+        Where the counts came from, and the first digits of their hash.
+    """
+
+    kind: str
+    claim: str
+    about: About
+    verdict: Verdict
+    chance: float | None
+    holds_at: float
+    fails_at: float
+    evidence: pd.DataFrame
+    say: str
+    avoid: str
+    assumptions: tuple[str, ...]
+    would_change: str
+    notes: tuple[str, ...] = ()
+    numbers: dict[str, float | int | str] = field(default_factory=dict)
+    source: str = ""
+    fingerprint: str = ""
+
+    def table(self) -> pd.DataFrame:
+        """Return the evidence as a plain pandas frame."""
+        return self.evidence.copy()
+
+    @property
+    def headline(self) -> str:
+        """The verdict and what it rests on, in one line."""
+        if self.chance is None:
+            return f"{self.verdict.upper()} (a record, settled by counting)"
+        return (
+            f"{self.verdict.upper()} (chance {percent(self.chance)}; it holds from {percent(self.holds_at)} "
+            f"and does not hold up to {percent(self.fails_at)})"
+        )
+
+    def evidence_for_people(self) -> pd.DataFrame:
+        """Return the evidence with rates and chances as text."""
+        shown = self.evidence.copy()
+        for name in shown.columns:
+            if name in _RATES:
+                shown[name] = [rate_text(value) for value in shown[name]]
+            elif name in _CHANCES:
+                shown[name] = [percent(value) for value in shown[name]]
+        return shown.rename(columns=lambda name: str(name).replace("_", " "))
+
+    def to_dict(self) -> dict[str, Any]:
+        """Return everything as plain Python values, fit for JSON."""
+        rows = json.loads(self.evidence.to_json(orient="records"))
+        return {
+            "kind": self.kind,
+            "claim": self.claim,
+            "about": self.about,
+            "verdict": self.verdict,
+            "chance": self.chance,
+            "holds_at": self.holds_at,
+            "fails_at": self.fails_at,
+            "say": self.say,
+            "avoid": self.avoid,
+            "evidence": rows,
+            "assumptions": list(self.assumptions),
+            "would_change": self.would_change,
+            "notes": list(self.notes),
+            "numbers": self.numbers,
+            "source": self.source,
+            "fingerprint": self.fingerprint,
+        }
+
+    def __str__(self) -> str:
+        lines = [
+            f"Claim: {self.claim}",
+            f"Verdict: {self.headline}",
+            "",
+            f"Safe to say: {self.say}",
+            f"Avoid: {self.avoid}",
+            "",
+            self.evidence_for_people().to_string(index=False),
+            "",
+            f"What would change it: {self.would_change}",
+            "Assumed: " + "; ".join(self.assumptions) + ".",
+            *(f"Note: {note}." for note in self.notes),
+            f"Source: {self.source}; counts {self.fingerprint}",
+        ]
+        return "\n".join(
+            line if "\n" in line else textwrap.fill(line, 100, subsequent_indent="  ") for line in lines
+        )
+
+    def _repr_html_(self) -> str:
+        table = self.evidence_for_people().to_html(index=False, escape=True, border=0)
+        items = "".join(f"<li>{escape(text)}</li>" for text in (*self.assumptions, *self.notes))
+        return (
+            f"<p><strong>{escape(self.claim)}</strong><br>{escape(self.headline)}</p>"
+            f"<p>Safe to say: {escape(self.say)}<br>Avoid: {escape(self.avoid)}</p>{table}"
+            f"<p>What would change it: {escape(self.would_change)}</p><ul>{items}</ul>"
+            f"<p>Source: {escape(self.source)}; counts {escape(self.fingerprint)}</p>"
+        )

@@ -1,0 +1,262 @@
+"""What every kind of claim needs: who is meant, the fit, the verdict, and what would change it."""
+
+from __future__ import annotations
+
+import unicodedata
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+
+from hitlab.claims.result import Verdict
+from hitlab.counts import MOST_UNMEASURED, Counts, pair
+from hitlab.errors import ClaimError, UnknownHitterError
+from hitlab.rates import as_counts
+from hitlab.shrinkage import Fit, Posterior, shrink
+from hitlab.wording import per_words, rate_words
+
+__all__ = ["FAILS_AT", "HOLDS_AT", "Setting", "find_hitter"]
+
+HOLDS_AT = 0.90
+FAILS_AT = 0.10
+
+_MOST_MORE = 51_200  # more swings than a career has: past it "would not settle it" is the answer
+_MINIMUM_SHARE = 4  # who has a quarter of the largest exposure is ranked, unless the caller says otherwise
+
+
+def find_hitter(counts: Counts, name: str) -> int:
+    """Return the row of a hitter, by id, by label or by name; case and accents do not matter.
+
+    Raises
+    ------
+    UnknownHitterError
+        Where nobody is called so (the nearest spellings are offered), or more than one (their ids
+        are).
+    """
+    labels = counts.labels
+    named = [column for column in ("hitter_id", "hitter") if column in counts.data.columns]
+    columns = [labels, *([str(value) for value in counts.data[column]] for column in named)]
+    wanted = _folded(name)
+    for column_values in columns:
+        for match in (lambda v: v == name, lambda v: _folded(v) == wanted):
+            places = [place for place, value in enumerate(column_values) if match(value)]
+            if len(places) == 1:
+                return places[0]
+            if places:
+                ids = counts.data["hitter_id"] if "hitter_id" in counts.data.columns else labels
+                who = ", ".join(f"{labels[p]} (id {ids[p]})" for p in places)
+                raise UnknownHitterError(
+                    f"{len(places)} hitters are called {name!r}: {who}. Give the id instead"
+                )
+    from rapidfuzz import process
+
+    near = process.extract(name, labels, processor=_folded, limit=3, score_cutoff=60)
+    offer = f"; the nearest are {', '.join(label for label, _, _ in near)}" if near else ""
+    raise UnknownHitterError(
+        f"nobody here is called {name!r}{offer}. There are {len(labels):,} names in the table"
+    )
+
+
+def _folded(text: str) -> str:
+    plain = unicodedata.normalize("NFKD", str(text))
+    return "".join(c for c in plain if not unicodedata.combining(c)).casefold().strip()
+
+
+@dataclass(frozen=True, slots=True)
+class Setting:
+    """A claim's common ground: counts, fit, who qualifies, and the two bounds."""
+
+    counts: Counts
+    fit: Fit
+    event: str
+    per: str
+    minimum: int
+    holds_at: float
+    fails_at: float
+
+    @classmethod
+    def of(
+        cls,
+        counts: Any,
+        event: str,
+        per: str,
+        minimum: int | None = None,
+        holds_at: float = HOLDS_AT,
+        fails_at: float = FAILS_AT,
+    ) -> Setting:
+        """Fit the rate and settle the minimum; a quarter of the largest exposure by default."""
+        if not 0 <= fails_at < holds_at <= 1:
+            raise ClaimError(
+                f"holds_at={holds_at!r}, fails_at={fails_at!r}: give two chances with fails_at below holds_at"
+            )
+        counts = as_counts(counts)
+        fit = shrink(counts, event, per)
+        if minimum is None:
+            minimum = int(fit.exposure.max()) // _MINIMUM_SHARE
+            if minimum >= 100:  # a round number is easier to say
+                minimum = minimum // 10 * 10
+        if minimum < 0:
+            raise ClaimError(f"minimum={minimum!r}: give a whole number, 0 or more")
+        return cls(counts, fit, event, per, max(minimum, 1), holds_at, fails_at)
+
+    @property
+    def rate_name(self) -> str:
+        """The rate in words."""
+        return rate_words(self.event, self.per)
+
+    @property
+    def qualified(self) -> np.ndarray[Any, np.dtype[np.int64]]:
+        """Places of those with the minimum exposure."""
+        places = np.flatnonzero(self.fit.exposure >= self.minimum)
+        if not len(places):
+            most = int(self.fit.exposure.max())
+            raise ClaimError(
+                f"nobody has at least {self.minimum:,} {per_words(self.per, 2)}; the most is {most:,}. "
+                "Lower minimum="
+            )
+        return places
+
+    @property
+    def field_words(self) -> str:
+        """Who is compared, in words."""
+        least = f"{self.minimum:,} {per_words(self.per, self.minimum)}"
+        return f"the {len(self.qualified):,} hitters with at least {least}"
+
+    def place(self, name: str, *, qualified: bool = False) -> int:
+        """Return a hitter's row, who must have exposure (and the minimum where asked)."""
+        place = find_hitter(self.counts, name)
+        exposure = int(self.fit.exposure[place])
+        label = self.counts.labels[place]
+        if not exposure:
+            raise ClaimError(
+                f"{label} has no {per_words(self.per, 2)} here, so nothing can be said of this rate"
+            )
+        if qualified and exposure < self.minimum:
+            raise ClaimError(
+                f"{label} has {exposure:,} {per_words(self.per, exposure)}, fewer than the minimum of "
+                f"{self.minimum:,}; lower minimum= or choose another claim"
+            )
+        return place
+
+    def record_of(self, place: int) -> str:
+        """Return a hitter's record in words: ``97 in 422 swings``, and what of it is unknown."""
+        exposure = int(self.fit.exposure[place])
+        unknown = int(self.fit.data["unknown"].iloc[place]) if "unknown" in self.fit.data.columns else 0
+        untold = f" ({unknown:,} balls not measured)" if unknown > 1 else " (one ball not measured)" if unknown else ""
+        return f"{int(self.fit.events[place]):,} in {exposure:,} {per_words(self.per, exposure)}{untold}"
+
+    def bounds_of_record(self) -> tuple[np.ndarray[Any, Any], np.ndarray[Any, Any]]:
+        """Return each observed rate if no unknown ball was hard, and if all were."""
+        both = pair(self.counts, self.event, self.per)
+        n = np.maximum(both.exposure, 1)
+        return both.events / n, np.minimum(both.events + both.unknown, both.exposure) / n
+
+    def settle(self, chance: float, places: Sequence[int]) -> tuple[Verdict, tuple[str, ...]]:
+        """Return the verdict on a chance, open where too much contact was not measured."""
+        share = max(self.fit.unknown_share, *(float(self.fit.unknown_shares[p]) for p in places))
+        if share > MOST_UNMEASURED:
+            return "open", (
+                f"hardness is unknown for {share:.0%} of the contact, more than {MOST_UNMEASURED:.0%}, "
+                "so no claim about it is settled either way",
+            )
+        return verdict_on(chance, self.holds_at, self.fails_at), ()
+
+    @property
+    def assumptions(self) -> tuple[str, ...]:
+        """What the chance of an underlying claim rests on."""
+        return (
+            "each hitter has one true rate over this table, and each attempt is an independent draw at it",
+            f"the true rates of all {len(self.fit.data):,} follow one smooth law, fitted to this table",
+            "all met comparable pitching, parks and measuring",
+        )
+
+    def would_change(
+        self,
+        verdict: Verdict,
+        after: Callable[[float], float],
+        who: str,
+        flipped: Callable[[int], float] | None = None,
+        most: int = 0,
+    ) -> str:
+        """Say what would change the verdict.
+
+        Parameters
+        ----------
+        verdict
+            The verdict now.
+        after
+            From a number of further chances, at the rates estimated today, to the claim's chance.
+        who
+            Who gets them, in words.
+        flipped
+            From a number of events more (negative: fewer) in the hitter's record to the chance.
+        most
+            The largest such number.
+        """
+        noun = per_words(self.per, 2)
+        if verdict == "open":
+            needed = fewest(
+                lambda m: verdict_on(after(m), self.holds_at, self.fails_at) != "open", 25, _MOST_MORE
+            )
+            if needed is None:
+                return (
+                    f"not even {_MOST_MORE:,} more {noun} by {who} at today's estimated rates would settle it"
+                )
+            then = verdict_on(after(needed), self.holds_at, self.fails_at)
+            rounded = max(25, int(round(needed, -2 if needed >= 1000 else -1)))
+            would = "hold" if then == "holds" else "not hold"
+            return (
+                f"about {rounded:,} more {noun} by {who}, at the rates estimated today, would settle it: "
+                f"it would then {would}"
+            )
+        if flipped is None:
+            return "nothing but other counts"
+        sign = -1 if verdict == "holds" else 1
+        needed = fewest(
+            lambda d: verdict_on(flipped(sign * int(d)), self.holds_at, self.fails_at) != verdict, 1, most
+        )
+        word = "fewer" if verdict == "holds" else "more"
+        events = self.rate_name.split(" per ")[0]
+        if needed is None:
+            return f"no number of {word} {events} in the same {noun} would"
+        return f"{needed:,} {word} {events} in the same {noun} would leave it open"
+
+    def with_record(self, place: int, more_events: float, more_exposure: float) -> Posterior:
+        """Return the posterior as it would be had one hitter other counts; the law stays."""
+        posterior = self.fit.posterior
+        a, b = posterior.a.copy(), posterior.b.copy()
+        a[:, place] += more_events
+        b[:, place] += more_exposure - more_events
+        return Posterior(posterior.weights, a, b)
+
+    def with_more(self, places: np.ndarray[Any, Any], more: float) -> Posterior:
+        """Return the posterior after more chances for some, at their shrunk rates."""
+        posterior = self.fit.posterior
+        a, b = posterior.a.copy(), posterior.b.copy()
+        mean = posterior.mean()[places]
+        a[:, places] += more * mean
+        b[:, places] += more * (1 - mean)
+        return Posterior(posterior.weights, a, b)
+
+
+def verdict_on(chance: float, holds_at: float, fails_at: float) -> Verdict:
+    """Return the verdict on a chance: both bounds are included."""
+    if chance >= holds_at:
+        return "holds"
+    return "does not hold" if chance <= fails_at else "open"
+
+
+def fewest(enough: Callable[[int], bool], first: int, most: int) -> int | None:
+    """Return the smallest number found to be enough, by doubling and halving; ``None`` past the most."""
+    if most < first:
+        return None
+    low, high = 0, first
+    while not enough(high):
+        if high >= most:
+            return None
+        low, high = high, min(high * 2, most)
+    while high - low > max(1, high // 50):  # to within 2 %
+        middle = (low + high) // 2
+        low, high = (low, middle) if enough(middle) else (middle, high)
+    return high

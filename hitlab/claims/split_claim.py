@@ -1,0 +1,158 @@
+"""Claims about a hitter inside a situation, against the rest of his own record."""
+
+from __future__ import annotations
+
+import numpy as np
+import pandas as pd
+
+from hitlab.claims.result import About, Claim, Verdict
+from hitlab.claims.setting import FAILS_AT, HOLDS_AT, Setting
+from hitlab.counts import Counts
+from hitlab.errors import ClaimError
+from hitlab.intervals import share_interval
+from hitlab.splits import split_rates
+from hitlab.wording import percent, rate_text
+
+__all__ = ["check_split"]
+
+
+def check_split(
+    counts: Counts,
+    inside: Counts,
+    hitter: str,
+    *,
+    situation: str = "in this situation",
+    event: str = "hard",
+    per: str = "swings",
+    about: About = "underlying",
+    holds_at: float = HOLDS_AT,
+    fails_at: float = FAILS_AT,
+) -> Claim:
+    """Check "he does it more often in that situation": his rate there above that of his own rest.
+
+    Parameters
+    ----------
+    counts, inside
+        Counts of all pitches, and of the pitches in the situation: ``tally(pitches)`` and
+        ``tally(pitches, where=...)``.
+    hitter
+        Name, label or id.
+    situation
+        The situation in words that follow "per swing": ``"on breaking balls"``.
+    event, per, about, holds_at, fails_at
+        As in ``check_leads``.
+
+    Returns
+    -------
+    Claim
+        The chance is pulled toward what the situation does to everybody, and a small split more so.
+
+    Raises
+    ------
+    ClaimError, UnknownHitterError, MissingColumnsError, CountsError
+        Where the claim cannot be checked; the message says why and what to do.
+    """
+    setting = Setting.of(counts, event, per, 0, holds_at, fails_at)
+    place = setting.place(hitter)
+    name, rate = setting.counts.labels[place], setting.rate_name
+    fit = split_rates(setting.counts, inside, event, per)
+    key = list(setting.counts.by)
+    mine = fit.data.merge(setting.counts.data.iloc[[place]][key], on=key)
+    if mine.empty:
+        raise ClaimError(
+            f"{name} has no {per} either {situation} or outside it, so the two cannot be compared"
+        )
+    row = mine.iloc[0]
+    k, n, rest_k, rest_n = (
+        int(row[c]) for c in ("inside_events", "inside_exposure", "rest_events", "rest_exposure")
+    )
+    records = f"{k:,} in {n:,} {situation}, {rest_k:,} in {rest_n:,} otherwise"
+    low, high = share_interval([k, rest_k], [n, rest_n])
+    evidence = pd.DataFrame(
+        {
+            "record": [situation, "otherwise"],
+            event: [k, rest_k],
+            per: [n, rest_n],
+            "rate": [row["inside_rate"], row["rest_rate"]],
+            "low": low,
+            "high": high,
+            "league_rate": _league(fit.data),
+        }
+    )
+    difference = float(row["inside_rate"] - row["rest_rate"])
+    chance: float | None
+    notes: tuple[str, ...] = ()
+    if about == "record":
+        verdict: Verdict = "holds" if difference > 0 else "does not hold"
+        chance = None
+        assumptions: tuple[str, ...] = (
+            "the table is complete, and every pitch was counted by the same rules",
+        )
+        would = "other counts: a record says what happened, not what will"
+        word = "was higher" if difference > 0 else "was not higher"
+        say = f"{name}'s observed rate of {rate} {word} {situation} than otherwise: {records}."
+        avoid = f"“{name} is better at it {situation}.” (a record does not say so)"
+        claim = f"{name}'s observed rate of {rate} is higher {situation} than otherwise"
+    else:
+        chance = float(row["chance_above_rest"])
+        verdict, notes = setting.settle(chance, [place])
+        assumptions = (
+            "within each of the two parts, attempts are independent draws at one true rate",
+            f"the effect of the situation on the {len(fit.data):,} hitters follows a normal law, "
+            "whose mean and spread are integrated over",
+            "the two parts differ in nothing else that matters, such as the count or the pitchers",
+        )
+        would = "more swings in both parts; the smaller part decides"
+        word = {"holds": "is most likely", "does not hold": "is most likely not", "open": "may be"}[verdict]
+        say = (
+            f"{name}'s true rate of {rate} {word} higher {situation} than otherwise, judging by {records}: "
+            f"the chance is {percent(chance)}."
+        )
+        avoid = f"“{name} is a different hitter {situation}.”"
+        claim = f"{name}'s true rate of {rate} is higher {situation} than otherwise"
+        factor = float(np.exp(fit.league_ratio))
+        notes = (
+            *notes,
+            f"for everybody together the odds are {factor:.2f} times as large {situation} as otherwise",
+            "one situation looked at is one claim; of ten looked at, the most striking is often luck",
+        )
+    return Claim(
+        "split",
+        claim,
+        about,
+        verdict,
+        chance,
+        holds_at,
+        fails_at,
+        evidence,
+        say,
+        avoid,
+        assumptions,
+        would,
+        (
+            *notes,
+            f"the observed difference is {rate_text(abs(difference))} {'up' if difference > 0 else 'down'}",
+        ),
+        {
+            "hitter": name,
+            "event": event,
+            "per": per,
+            "events": k,
+            "exposure": n,
+            "rest_events": rest_k,
+            "rest_exposure": rest_n,
+            "log_odds_ratio": float(row["log_odds_ratio"]),
+            "league_log_odds_ratio": fit.league_ratio,
+            "league_spread": fit.league_spread,
+        },
+        setting.counts.source,
+        setting.counts.fingerprint,
+    )
+
+
+def _league(data: pd.DataFrame) -> list[float]:
+    sums = data[["inside_events", "inside_exposure", "rest_events", "rest_exposure"]].sum()
+    return [
+        float(sums["inside_events"] / sums["inside_exposure"]),
+        float(sums["rest_events"] / sums["rest_exposure"]),
+    ]

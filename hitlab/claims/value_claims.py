@@ -1,0 +1,273 @@
+"""Claims about a value: a rate is above a number, one hitter is above another."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import numpy as np
+import pandas as pd
+
+from hitlab.claims.result import About, Claim, Verdict
+from hitlab.claims.setting import FAILS_AT, HOLDS_AT, Setting
+from hitlab.errors import ClaimError
+from hitlab.intervals import difference_interval
+from hitlab.ranking import chance_above
+from hitlab.shrinkage import Posterior
+from hitlab.wording import percent, rate_text
+
+__all__ = ["check_above", "check_ahead"]
+
+_COUNTED = ("the table is complete, and everybody was counted by the same rules",)
+_RECORD_CHANGES = "other counts, today or tomorrow: a record says who is ahead, not who is better"
+
+
+def check_above(
+    counts: Any,
+    hitter: str,
+    value: float,
+    *,
+    event: str = "hard",
+    per: str = "swings",
+    about: About = "underlying",
+    holds_at: float = HOLDS_AT,
+    fails_at: float = FAILS_AT,
+) -> Claim:
+    """Check "she does it more often than that": a rate above a value.
+
+    Parameters
+    ----------
+    counts
+        ``Counts``, or any table of counts; the law is fitted on everybody in it.
+    hitter
+        Name, label or id.
+    value
+        The value, between 0 and 1.
+    event, per, about, holds_at, fails_at
+        As in ``check_leads``.
+
+    Raises
+    ------
+    ClaimError, UnknownHitterError, MissingColumnsError, CountsError
+        Where the claim cannot be checked; the message says why and what to do.
+    """
+    if not 0 < value < 1:
+        raise ClaimError(f"value={value!r}: give a rate between 0 and 1, such as 0.16")
+    setting = Setting.of(counts, event, per, 0, holds_at, fails_at)
+    place = setting.place(hitter)
+    name, record = setting.counts.labels[place], setting.record_of(place)
+    at, rate = rate_text(value), setting.rate_name
+    evidence = _evidence(setting, [place])
+    chance: float | None
+    assumptions: tuple[str, ...]
+    notes: tuple[str, ...] = ()
+    if about == "record":
+        low, high = (bound[place] for bound in setting.bounds_of_record())
+        verdict: Verdict = "holds" if low > value else "does not hold" if high <= value else "open"
+        chance, assumptions, would = None, _COUNTED, _RECORD_CHANGES
+        is_so = {"holds": "is above", "does not hold": "is not above", "open": "may be above"}[verdict]
+        observed = rate_text(float(evidence["rate"].iloc[0]))
+        say = f"{name} has {record}: the observed rate of {rate}, {observed}, {is_so} {at}."
+        avoid = f"“{name} is better than {at} at it.” (a record does not say so)"
+        claim = f"{name}'s observed rate of {rate} is above {at}"
+    else:
+        chance = float(setting.fit.posterior.above(value)[place])
+        verdict, notes = setting.settle(chance, [place])
+        assumptions = setting.assumptions
+        one = np.array([place])
+        would = setting.would_change(
+            verdict,
+            lambda m: float(setting.with_more(one, m).above(value)[place]),
+            name,
+            lambda d: float(setting.with_record(place, d, 0).above(value)[place]),
+            _most(setting, place, verdict),
+        )
+        word = {"holds": "is most likely", "does not hold": "is most likely not", "open": "may be"}[verdict]
+        say = (
+            f"{name}'s true rate of {rate} {word} above {at}, judging by {record}: "
+            f"the chance is {percent(chance)}."
+        )
+        avoid = f"“{name} is a {rate_text(float(evidence['rate'].iloc[0]))} hitter at it.”"
+        claim = f"{name}'s true rate of {rate} is above {at}"
+        evidence["chance"] = chance
+    return _claim(
+        setting,
+        "above",
+        claim,
+        about,
+        verdict,
+        chance,
+        evidence,
+        say,
+        avoid,
+        assumptions,
+        would,
+        notes,
+        {"value": value},
+    )
+
+
+def check_ahead(
+    counts: Any,
+    hitter: str,
+    other: str,
+    *,
+    event: str = "hard",
+    per: str = "swings",
+    about: About = "underlying",
+    holds_at: float = HOLDS_AT,
+    fails_at: float = FAILS_AT,
+) -> Claim:
+    """Check "she does it more often than he does": one hitter's rate above another's.
+
+    Parameters
+    ----------
+    counts
+        ``Counts``, or any table of counts; the law is fitted on everybody in it.
+    hitter, other
+        Names, labels or ids.
+    event, per, about, holds_at, fails_at
+        As in ``check_leads``.
+
+    Returns
+    -------
+    Claim
+        The notes give the raw difference with its hybrid-score interval, which knows nothing of the
+        other hitters.
+
+    Raises
+    ------
+    ClaimError, UnknownHitterError, MissingColumnsError, CountsError
+        Where the claim cannot be checked; the message says why and what to do.
+    """
+    setting = Setting.of(counts, event, per, 0, holds_at, fails_at)
+    fit, labels = setting.fit, setting.counts.labels
+    a, b = setting.place(hitter), setting.place(other)
+    if a == b:
+        raise ClaimError(f"{labels[a]} is compared with the same hitter; name two different ones")
+    name, rival, rate = labels[a], labels[b], setting.rate_name
+    records = f"{setting.record_of(a)} against {setting.record_of(b)}"
+    evidence = _evidence(setting, [a, b])
+    chance: float | None
+    assumptions: tuple[str, ...]
+    notes: tuple[str, ...] = ()
+    if about == "record":
+        low, high = setting.bounds_of_record()
+        verdict: Verdict = "holds" if low[a] > high[b] else "does not hold" if high[a] <= low[b] else "open"
+        chance, assumptions, would = None, _COUNTED, _RECORD_CHANGES
+        is_so = {"holds": "is above", "does not hold": "is not above", "open": "may be above"}[verdict]
+        say = f"{name}'s observed rate of {rate} {is_so} {rival}'s: {records}."
+        avoid = f"“{name} is better at it than {rival}.” (a record does not say so)"
+        claim = f"{name}'s observed rate of {rate} is above {rival}'s"
+    else:
+        chance = chance_above(fit.posterior, a, b)
+        verdict, notes = setting.settle(chance, [a, b])
+        assumptions, both = setting.assumptions, np.array([a, b])
+
+        def chance_in(posterior: Posterior) -> float:
+            return chance_above(posterior, a, b)
+
+        would = setting.would_change(
+            verdict,
+            lambda m: chance_in(setting.with_more(both, m)),
+            "each of the two",
+            lambda d: chance_in(setting.with_record(a, d, 0)),
+            _most(setting, a, verdict),
+        )
+        word = {"holds": "is most likely", "does not hold": "is most likely not", "open": "may be"}[verdict]
+        say = (
+            f"{name}'s true rate of {rate} {word} above {rival}'s, judging by {records}: "
+            f"the chance is {percent(chance)}."
+        )
+        avoid = (
+            f"“{name} is clearly better at it than {rival}.”"
+            if verdict != "does not hold"
+            else f"“{name} is better at it than {rival}.”"
+        )
+        claim = f"{name}'s true rate of {rate} is above {rival}'s"
+        level = fit.level
+        low_d, high_d = difference_interval(
+            fit.events[a], fit.exposure[a], fit.events[b], fit.exposure[b], level
+        )
+        raw = float(fit.data["rate"].iloc[a] - fit.data["rate"].iloc[b])
+        notes = (
+            *notes,
+            f"the raw difference is {_signed(raw)}, with a {level:.0%} hybrid-score interval from "
+            f"{_signed(float(low_d))} to {_signed(float(high_d))}; it uses these two records alone",
+        )
+    return _claim(
+        setting,
+        "ahead",
+        claim,
+        about,
+        verdict,
+        chance,
+        evidence,
+        say,
+        avoid,
+        assumptions,
+        would,
+        notes,
+        {"other": rival},
+    )
+
+
+def _signed(value: float) -> str:
+    return ("-" if value < 0 else "+") + rate_text(abs(value))
+
+
+def _most(setting: Setting, place: int, verdict: Verdict) -> int:
+    events, exposure = int(setting.fit.events[place]), int(setting.fit.exposure[place])
+    return events if verdict == "holds" else exposure - events
+
+
+def _evidence(setting: Setting, places: list[int]) -> pd.DataFrame:
+    wanted = [setting.event, setting.per, "rate", "shrunk", "low", "high"]
+    evidence = setting.fit.data.iloc[places][wanted].reset_index(drop=True)
+    evidence.insert(0, "hitter", [setting.counts.labels[p] for p in places])
+    return evidence
+
+
+def _claim(
+    setting: Setting,
+    kind: str,
+    claim: str,
+    about: About,
+    verdict: Verdict,
+    chance: float | None,
+    evidence: pd.DataFrame,
+    say: str,
+    avoid: str,
+    assumptions: tuple[str, ...],
+    would: str,
+    notes: tuple[str, ...],
+    numbers: dict[str, float | int | str],
+) -> Claim:
+    first = evidence.iloc[0]
+    numbers = {
+        "hitter": str(first["hitter"]),
+        "event": setting.event,
+        "per": setting.per,
+        "events": int(first[setting.event]),
+        "exposure": int(first[setting.per]),
+        "rate": float(first["rate"]),
+        "shrunk": float(first["shrunk"]),
+        **numbers,
+    }
+    return Claim(
+        kind,
+        claim,
+        about,
+        verdict,
+        chance,
+        setting.holds_at,
+        setting.fails_at,
+        evidence,
+        say,
+        avoid,
+        assumptions,
+        would,
+        (*notes, *setting.fit.notes),
+        numbers,
+        setting.counts.source,
+        setting.counts.fingerprint,
+    )

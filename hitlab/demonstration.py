@@ -1,0 +1,32 @@
+"""Where the demo season lies: in the installed package, or beside it in a clone."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from hitlab.errors import ReadingError
+
+__all__ = ["demo_folder", "demo_season"]
+
+
+def demo_folder() -> Path:
+    """Return the folder with the demo files; its README says what they are and how they were made.
+
+    Raises
+    ------
+    ReadingError
+        Where the files are not there (a package that was cut down).
+    """
+    here = Path(__file__).resolve().parent
+    for folder in (here / "data_demo", here.parent / "data_demo"):
+        if (folder / "season.parquet").is_file():
+            return folder
+    raise ReadingError(
+        f"the demo season is not in {here / 'data_demo'}; install the package again, or make a season with "
+        "`hitlab make`"
+    )
+
+
+def demo_season() -> Path:
+    """Return the path of the demo season: an invented league, about 100,000 pitches, saved and checked."""
+    return demo_folder() / "season.parquet"

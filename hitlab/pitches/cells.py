@@ -1,0 +1,304 @@
+"""Cells of one source column turned into values of one of ours, and the bad ones named.
+
+Each distinct value of a column is judged once and the judgement is spread over the rows, so a
+season of pitches costs about as much as its few thousand distinct values.
+"""
+
+from __future__ import annotations
+
+import datetime as dt
+import re
+import unicodedata
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+import pandas as pd
+import pyarrow as pa
+import pyarrow.compute as pc
+
+from hitlab.errors import ReadingError
+from hitlab.pitches.mapping import SWING, Mapping, Split, fold
+from hitlab.pitches.schema import COLUMNS, Column
+from hitlab.pitches.sources import TEXT
+
+__all__ = ["Cells", "Judged", "constant_cells", "judge", "kept_column", "source_cells", "split_cells"]
+
+_NUMBER = re.compile(r"[+-]?([0-9]+\.?[0-9]*|\.[0-9]+)([eE][+-]?[0-9]{1,3})?")
+_FLAGS = {
+    "true": "true",
+    "yes": "true",
+    "y": "true",
+    "t": "true",
+    "1": "true",
+    "false": "false",
+    "no": "false",
+    "n": "false",
+    "f": "false",
+    "0": "false",
+}
+_SWING_COLUMN = Column(SWING, "flag", "the source's own swing flag")
+
+
+@dataclass(frozen=True, eq=False)
+class Cells:
+    """Distinct cells of a source column and where each stands.
+
+    Attributes
+    ----------
+    codes
+        For each row the place of its value in ``texts``; the last place is the empty cell.
+    texts
+        Distinct values as text, then ``""``.
+    numbers
+        The same as float64 where the source holds numbers, else None; the last is NaN.
+    """
+
+    codes: np.ndarray
+    texts: list[str]
+    numbers: np.ndarray | None = None
+
+
+@dataclass(frozen=True, eq=False)
+class Judged:
+    """What the cells of one column became.
+
+    Attributes
+    ----------
+    column
+        Our column (or the swing flag).
+    cells
+        What they were.
+    values
+        One value for each of ``cells.texts``; missing where the cell is empty or bad.
+    problems
+        One reason for each of ``cells.texts``; ``""`` where nothing is wrong.
+    """
+
+    column: Column
+    cells: Cells
+    values: pd.Series
+    problems: np.ndarray
+
+    def series(self) -> pd.Series:
+        """Give the column, one value a row."""
+        return self.values.take(self.cells.codes).reset_index(drop=True)
+
+    def bad(self) -> np.ndarray:
+        """Say for each row whether its cell could not be used."""
+        flags: np.ndarray = (self.problems != "")[self.cells.codes]
+        return flags
+
+
+def source_cells(name: str, column: pa.ChunkedArray) -> Cells:
+    """Distinct values of a source column of any type.
+
+    Raises
+    ------
+    ReadingError
+        For a column of lists, bytes or other things that are no cells of a table.
+    """
+    kind = column.type
+    if pa.types.is_dictionary(kind):
+        column = column.cast(kind.value_type)
+        kind = column.type
+    if pa.types.is_null(kind):
+        return Cells(np.zeros(len(column), dtype=np.int64), [""])
+    if pa.types.is_decimal(kind):
+        column = column.cast(pa.float64())
+        kind = column.type
+    numeric = pa.types.is_integer(kind) or pa.types.is_floating(kind)
+    textual = pa.types.is_string(kind) or pa.types.is_large_string(kind)
+    plain = pa.types.is_boolean(kind) or pa.types.is_temporal(kind)
+    if not (numeric or textual or plain):
+        raise ReadingError(
+            f"Column {name!r} holds {kind}, which cannot be read. "
+            "Accepted: text, numbers, true or false, dates."
+        )
+    if pa.types.is_float16(kind):
+        column = column.cast(pa.float32())
+    encoded = column.dictionary_encode().unify_dictionaries().combine_chunks()
+    if isinstance(encoded, pa.ChunkedArray):
+        encoded = encoded.chunk(0) if encoded.num_chunks else pa.array([], kind).dictionary_encode()
+    distinct = encoded.dictionary
+    codes = pc.fill_null(encoded.indices.cast(pa.int64()), len(distinct)).to_numpy(zero_copy_only=False)
+    if not numeric:
+        return Cells(codes, [*(_as_text(value) for value in distinct.to_pylist()), ""])
+    numbers = np.append(distinct.to_numpy(zero_copy_only=False).astype(np.float64), np.nan)
+    # Whole numbers as such: an id of 12 that pandas holds as 12.0 is still 12.
+    if pa.types.is_integer(kind):
+        texts = [str(value) for value in distinct.to_pylist()]
+    else:
+        texts = [f"{x:.0f}" if x.is_integer() and abs(x) < 1e15 else repr(x) for x in numbers[:-1].tolist()]
+        texts = ["" if text == "nan" else text for text in texts]
+    return Cells(codes, [*texts, ""], numbers)
+
+
+def constant_cells(value: str, rows: int) -> Cells:
+    """Put the same cell in every row."""
+    return Cells(np.zeros(rows, dtype=np.int64), [value, ""])
+
+
+def split_cells(cells: Cells, split: Split) -> tuple[list[Cells], np.ndarray]:
+    """Cells that hold several values, taken apart.
+
+    Returns
+    -------
+    tuple
+        One :class:`Cells` for each column of ``split.into``, and for each distinct cell whether
+        it could not be taken apart (then every part is missing).
+    """
+    width = len(split.into)
+    parts = [[part.strip() for part in text.split(split.separator)] for text in cells.texts]
+    wrong = np.array(
+        [len(part) != width and text.strip() != "" for part, text in zip(parts, cells.texts, strict=True)]
+    )
+    empty = [""] * width
+    whole = [part if len(part) == width else empty for part in parts]
+    return [Cells(cells.codes, [part[place] for part in whole]) for place in range(width)], wrong
+
+
+def judge(target: str, cells: Cells, mapping: Mapping) -> Judged:
+    """Turn the distinct cells of one source column into values of one of ours.
+
+    Parameters
+    ----------
+    target
+        Our column, or ``swing``.
+    cells
+        From :func:`source_cells`.
+    mapping
+        Its words, units, decimal sign and date format are used.
+    """
+    column = _SWING_COLUMN if target == SWING else COLUMNS[target]
+    words = mapping.words.get(target, {})
+    if column.kind in ("number", "whole"):
+        values, problems = _numbers(column, cells, words, mapping)
+        return Judged(column, cells, values, problems)
+    found: list[Any] = []
+    reasons: list[str] = []
+    turn = _turner(column, mapping)
+    for text in cells.texts:
+        word = _translate(text, words, mapping)
+        value, reason = (None, "") if word == "" else turn(word)
+        found.append(value)
+        reasons.append(reason)
+    if column.kind == "flag":
+        values = pd.Series(pd.array(found, dtype="boolean"))
+    elif column.kind == "date":
+        values = pd.Series(np.array(found, dtype="datetime64[us]"))
+    else:
+        values = pd.Series(pd.array(found, dtype=TEXT))
+    return Judged(column, cells, values, np.array(reasons, dtype=object))
+
+
+def _translate(text: str, words: dict[str, str], mapping: Mapping) -> str:
+    """Give the cell after trimming and translation; ``""`` where it is missing."""
+    text = text.strip()
+    if words or mapping.missing:
+        folded = text.casefold()
+        if folded in words:
+            return words[folded]
+        if folded in mapping.missing:
+            return ""
+    return text
+
+
+def _turner(column: Column, mapping: Mapping) -> Callable[[str], tuple[Any, str]]:
+    """Make the function that turns one filled cell into (value, "") or (None, reason)."""
+    if column.kind == "word":
+        own = {fold(word): word for word in column.words}
+
+        def word(text: str) -> tuple[Any, str]:
+            value = own.get(text.casefold())
+            return value, "" if value else "not a known word"
+
+        return word
+    if column.kind == "flag":
+
+        def flag(text: str) -> tuple[Any, str]:
+            known = _FLAGS.get(text.casefold())
+            return (None, "neither true nor false") if known is None else (known == "true", "")
+
+        return flag
+    if column.kind == "date":
+        return lambda text: _date(text, mapping.date_format)
+    # One spelling for one name: an accent may be one character or two, which look the same.
+    return lambda text: (text if text.isascii() else unicodedata.normalize("NFC", text), "")
+
+
+def _date(text: str, date_format: str | None) -> tuple[Any, str]:
+    try:
+        if date_format is not None:
+            return dt.datetime.strptime(text, date_format).date(), ""
+        return dt.date.fromisoformat(text[:10]) if _ISO.fullmatch(text) else None, (
+            "" if _ISO.fullmatch(text) else "not a date"
+        )
+    except ValueError:
+        return None, "not a date"
+
+
+# The day, and after it a time of day at most.
+_ISO = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}([ T][0-9:.]+(Z|[+-][0-9:]+)?)?")
+
+
+def _numbers(
+    column: Column, cells: Cells, words: dict[str, str], mapping: Mapping
+) -> tuple[pd.Series, np.ndarray]:
+    """Numbers in the table's unit, and reasons, for each distinct cell."""
+    if cells.numbers is not None and not words and not mapping.missing:
+        values = cells.numbers.copy()
+        problems = np.full(len(values), "", dtype=object)
+    else:
+        texts = np.array([_translate(text, words, mapping) for text in cells.texts], dtype=object)
+        if mapping.decimal == ",":
+            texts = np.array([text.replace(",", ".") for text in texts], dtype=object)
+        good = np.array([_NUMBER.fullmatch(text) is not None for text in texts], dtype=bool)
+        values = np.full(len(texts), np.nan)
+        values[good] = texts[good].astype(np.float64)
+        problems = np.where(good | (texts == ""), "", "not a number").astype(object)
+        endless = np.isin([text.lower().lstrip("+-") for text in texts], ("inf", "infinity"))
+        problems[endless] = "not a finite number"
+    problems[np.isinf(values)] = "not a finite number"
+    values = values * mapping.factor(column.name)
+    with np.errstate(invalid="ignore"):
+        low = -np.inf if column.lowest is None else column.lowest
+        high = np.inf if column.highest is None else column.highest
+        outside = np.isfinite(values) & ~((values >= low) & (values <= high))
+        if column.kind == "whole":
+            problems[np.isfinite(values) & (values != np.floor(values))] = "not a whole number"
+    problems[outside] = "out of range"
+    values[problems != ""] = np.nan
+    if column.kind == "whole":
+        gone = np.isnan(values)
+        whole = pd.arrays.IntegerArray(np.where(gone, 0, values).astype(np.int64), gone)
+        return pd.Series(whole), problems
+    return pd.Series(values), problems
+
+
+def kept_column(name: str, column: pa.ChunkedArray) -> pd.Series:
+    """Carry a source column along: numbers where every filled cell is one, else text as it stands."""
+    cells = source_cells(name, column)
+    filled = [text for text in cells.texts if text != ""]
+    values: pd.Series
+    if cells.numbers is not None:
+        values = pd.Series(cells.numbers)
+    elif filled and all(_NUMBER.fullmatch(text) for text in filled) and not _has_leading_zero(filled):
+        values = pd.Series([float(text) if text else np.nan for text in cells.texts])
+    else:
+        values = pd.Series(pd.array([text or None for text in cells.texts], dtype=TEXT))
+    return values.take(cells.codes).reset_index(drop=True)
+
+
+def _has_leading_zero(texts: list[str]) -> bool:
+    """Whether a cell such as 007 shows that these are codes rather than numbers."""
+    return any(len(text) > 1 and text[0] == "0" and text[1] != "." for text in texts)
+
+
+def _as_text(value: object) -> str:
+    if isinstance(value, bool):
+        return "true" if value else "false"
+    if isinstance(value, dt.datetime):
+        return value.isoformat(sep=" ")
+    return str(value)

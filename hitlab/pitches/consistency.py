@@ -1,0 +1,325 @@
+"""Columns of a pitch table held against each other.
+
+A contradiction sets no row aside: which of two columns is wrong, only the person who charted the
+game can say. Every check runs only where its columns are present, and only on the rows that have
+them filled. What each check asks follows the Official Baseball Rules' definitions of terms.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Any
+
+import numpy as np
+import pandas as pd
+
+from hitlab.pitches.counting import BALLS, ENDINGS, STRIKES, KeyOrder, key_order
+from hitlab.pitches.schema import RESULTS
+
+__all__ = ["CHECKS", "contradictions", "find"]
+
+CHECKS = {
+    "count": "the count against the pitches before it",
+    "swing flag": "the source's swing flag against the outcome",
+    "ending": "the result against the last pitch of the plate appearance",
+    "dates": "one game on one day; the day after is let pass, for games that cross midnight",
+    "names": "one hitter_id, one name",
+    "clubs": "one name, one club, where there are no ids",
+    "side": "one side of the plate in a plate appearance",
+    "outs and bases": "outs, bases, result and runs that can stand together",
+}
+"""Name of each check and what it holds against what."""
+
+_SWINGS = ("whiff", "foul", "foul tip", "in play")
+_IN_PLAY_RESULTS = tuple(
+    word for word in RESULTS if word not in ("strikeout", "walk", "hit by pitch", "catcher's interference")
+)
+_BASE_COUNT = {
+    "empty": 0,
+    "first": 1,
+    "second": 1,
+    "third": 1,
+    "first second": 2,
+    "first third": 2,
+    "second third": 2,
+    "full": 3,
+}
+
+# One finding: check, places (from 0), columns, and one text for all places or one for each.
+_Finding = tuple[str, np.ndarray, str, Any]
+
+
+def contradictions(table: Any) -> pd.DataFrame:
+    """Hold the columns of a checked pitch table against each other.
+
+    Parameters
+    ----------
+    table
+        A pitch table with the project's own names and words, of any kind that
+        :func:`hitlab.read_pitches` takes.
+
+    Returns
+    -------
+    pandas.DataFrame
+        ``check`` (one of :data:`CHECKS`), ``row`` (1-based place in the table), ``columns`` (held
+        against each other) and ``what`` (in words); one line a contradiction, in the order of
+        the checks and then of the rows.
+    """
+    from hitlab.pitches.sources import checked_to_pandas
+
+    return find(checked_to_pandas(table)[0].reset_index(drop=True))
+
+
+def find(frame: pd.DataFrame, swing: pd.Series | None = None) -> pd.DataFrame:
+    """:func:`contradictions` of a pandas frame, with a source's own swing flag where there is one."""
+    parts = []
+    order = key_order(frame)
+    for check, places, columns, what in _all(frame, swing, order):
+        if len(places):
+            part = pd.DataFrame({"check": check, "row": places + 1, "columns": columns, "what": what})
+            parts.append(part)
+    if not parts:
+        return pd.DataFrame(
+            {
+                "check": pd.Series(dtype=object),
+                "row": pd.Series(dtype="int64"),
+                "columns": pd.Series(dtype=object),
+                "what": pd.Series(dtype=object),
+            }
+        )
+    found = pd.concat(parts, ignore_index=True)
+    rank = found["check"].map({name: place for place, name in enumerate(CHECKS)})
+    return found.iloc[np.lexsort((found["row"], rank))].reset_index(drop=True)
+
+
+def _all(frame: pd.DataFrame, swing: pd.Series | None, order: KeyOrder | None) -> Iterator[_Finding]:
+    if order is not None:
+        yield from _count(frame, order)
+    if swing is not None:
+        yield from _swing_flag(frame, swing)
+    if "result" in frame:
+        yield from _result_rows(frame)
+        if order is not None:
+            yield from _not_last(frame, order)
+    if {"game", "date"} <= set(frame):
+        yield from _dates(frame)
+    if "hitter_id" in frame:
+        yield from _names(frame)
+    elif "club" in frame:
+        yield from _clubs(frame)
+    if order is not None and "hitter_side" in frame:
+        yield from _side(frame, order)
+    yield from _outs_and_bases(frame)
+    if order is not None and {"outs", "inning", "half"} <= set(frame):
+        yield from _outs_fall(frame, order)
+
+
+def _texts(frame: pd.DataFrame, name: str) -> np.ndarray:
+    """Give a text column as plain strings, ``""`` where missing; all ``""`` where it is absent."""
+    if name not in frame:
+        return np.full(len(frame), "", dtype=object)
+    column = frame[name]
+    texts = column.astype(object).to_numpy(copy=True)
+    texts[column.isna().to_numpy()] = ""
+    return np.asarray(texts)
+
+
+def _wholes(frame: pd.DataFrame, name: str) -> np.ndarray:
+    """Give a whole-number column as float64, NaN where missing; all NaN where it is absent."""
+    if name not in frame:
+        return np.full(len(frame), np.nan)
+    return np.asarray(frame[name].astype("Float64").to_numpy(dtype=np.float64, na_value=np.nan))
+
+
+def _flags(frame: pd.DataFrame, name: str) -> np.ndarray:
+    """Give a flag column as plain booleans; a missing flag is false."""
+    if name not in frame:
+        return np.zeros(len(frame), dtype=bool)
+    return np.asarray(frame[name].astype("boolean").fillna(False).to_numpy(dtype=bool))
+
+
+def _is(texts: np.ndarray, words: tuple[str, ...]) -> np.ndarray:
+    return np.asarray(pd.Series(texts).isin(words).to_numpy())
+
+
+def _count(frame: pd.DataFrame, order: KeyOrder) -> Iterator[_Finding]:
+    """Check that the count before a pitch follows from the pitch before it."""
+    if not {"balls", "strikes"} <= set(frame):
+        return
+    outcome = _texts(frame, "outcome")[order.places]
+    balls, strikes = (_wholes(frame, name)[order.places] for name in ("balls", "strikes"))
+    start = order.first & (order.pitch == 1)
+    wrong = start & ((balls > 0) | (strikes > 0))
+    what = [
+        f"{b:.0f}-{s:.0f} before the first pitch" for b, s in zip(balls[wrong], strikes[wrong], strict=True)
+    ]
+    yield "count", order.places[wrong], "balls, strikes", what
+    after_balls = balls + _is(outcome, BALLS)
+    foul = outcome == "foul"
+    after_strikes = strikes + _is(outcome, STRIKES) + (foul & (strikes < 2))
+    # Only pitches whose number follows on: what stood between the others is not known.
+    follows = ~order.first[1:] & (order.pitch[1:] == order.pitch[:-1] + 1)
+    differs = (after_balls[:-1] != balls[1:]) | (after_strikes[:-1] != strikes[1:])
+    known = ~np.isnan(after_balls[:-1] + after_strikes[:-1] + balls[1:] + strikes[1:])
+    wrong_at = np.flatnonzero(follows & differs & known)
+    what = [
+        f"{balls[i + 1]:.0f}-{strikes[i + 1]:.0f}, but after {outcome[i]} at "
+        f"{balls[i]:.0f}-{strikes[i]:.0f} it is "
+        + (
+            "over"
+            if after_balls[i] > 3 or after_strikes[i] > 2
+            else f"{after_balls[i]:.0f}-{after_strikes[i]:.0f}"
+        )
+        for i in wrong_at
+    ]
+    yield "count", order.places[wrong_at + 1], "balls, strikes, outcome", what
+
+
+def _swing_flag(frame: pd.DataFrame, swing: pd.Series) -> Iterator[_Finding]:
+    """Bunts and interference are left out: sources differ in whether they call them swings."""
+    outcome = _texts(frame, "outcome")
+    judged = ~_flags(frame, "bunt") & ~_is(outcome, ("catcher's interference", "no pitch"))
+    judged &= swing.notna().to_numpy()
+    said = swing.fillna(False).to_numpy(dtype=bool)
+    wrong = np.flatnonzero(judged & (said != _is(outcome, _SWINGS)))
+    what = [f"flagged as {'a' if said[i] else 'no'} swing, but the outcome is {outcome[i]}" for i in wrong]
+    yield "swing flag", wrong, "swing, outcome", what
+
+
+def _result_rows(frame: pd.DataFrame) -> Iterator[_Finding]:
+    """Hold result, outcome and count of one row against each other."""
+    outcome, result = _texts(frame, "outcome"), _texts(frame, "result")
+    balls, strikes = _wholes(frame, "balls"), _wholes(frame, "strikes")
+    bunt = _flags(frame, "bunt")
+    # Where bunts are not charted, a foul may have been the bunt that is the third strike.
+    third = _is(outcome, STRIKES) | ((outcome == "foul") & (bunt | ("bunt" not in frame)))
+    fits = {
+        "strikeout": third,
+        "walk": _is(outcome, BALLS),
+        "hit by pitch": outcome == "hit by pitch",
+        "catcher's interference": outcome == "catcher's interference",
+        **dict.fromkeys(_IN_PLAY_RESULTS, outcome == "in play"),
+    }
+    clash = np.zeros(len(frame), dtype=bool)
+    for word, fit in fits.items():
+        clash |= (result == word) & ~fit
+    places = np.flatnonzero(clash)
+    yield "ending", places, "result, outcome", [f"{result[i]} on the outcome {outcome[i]}" for i in places]
+    early = ~clash & (result == "strikeout") & (strikes < 2)
+    # An intentional walk may be signalled at any count.
+    early |= ~clash & (result == "walk") & (balls < 3) & (outcome != "intentional ball")
+    places = np.flatnonzero(early)
+    count = [f"{balls[i]:.0f}-{strikes[i]:.0f}".replace("nan", "?") for i in places]
+    what = [f"{result[i]} on {outcome[i]} at {at}" for i, at in zip(places, count, strict=True)]
+    yield "ending", places, "result, balls, strikes", what
+    over = _is(outcome, ENDINGS) | (_is(outcome, BALLS) & (balls == 3))
+    over |= (_is(outcome, STRIKES) | ((outcome == "foul") & bunt)) & (strikes == 2)
+    places = np.flatnonzero(over & (result == ""))
+    what = [f"{outcome[i]} ends the plate appearance, but it has no result" for i in places]
+    yield "ending", places, "result, outcome", what
+
+
+def _not_last(frame: pd.DataFrame, order: KeyOrder) -> Iterator[_Finding]:
+    """Check that a result stands on the last pitch only and nothing follows an ending."""
+    outcome, result = _texts(frame, "outcome")[order.places], _texts(frame, "result")[order.places]
+    at = np.flatnonzero((result != "") & ~order.last)
+    what = [f"{result[i]} stands on pitch {order.pitch[i]}, which is not the last" for i in at]
+    yield "ending", order.places[at], "result, pitch", what
+    at = np.flatnonzero(_is(outcome, ENDINGS) & (result == "") & ~order.last)
+    what = [f"pitch {order.pitch[i]} is {outcome[i]}, and another pitch follows" for i in at]
+    yield "ending", order.places[at], "outcome, pitch", what
+
+
+def _dates(frame: pd.DataFrame) -> Iterator[_Finding]:
+    rows = frame[["game", "date"]].dropna()
+    dates = pd.to_datetime(rows["date"])
+    first = dates.groupby(rows["game"]).transform("min")
+    late = ((dates - first) > pd.Timedelta(days=1)).to_numpy()
+    places = rows.index.to_numpy()[late]
+    what = [
+        f"game {game} began on {start:%Y-%m-%d}, this pitch is of {day:%Y-%m-%d}: a suspended game, or two "
+        "games under one name"
+        for game, start, day in zip(rows["game"][late], first[late], dates[late], strict=True)
+    ]
+    yield "dates", places, "game, date", what
+
+
+def _names(frame: pd.DataFrame) -> Iterator[_Finding]:
+    """Find the first row of each further name of one id."""
+    pairs = frame[["hitter_id", "hitter"]].dropna().drop_duplicates()
+    first = pairs.groupby("hitter_id")["hitter"].transform("first")
+    other = pairs[(pairs["hitter"] != first).to_numpy()]
+    what = [
+        f"hitter_id {one} is called {name} here and {before} before"
+        for one, name, before in zip(other["hitter_id"], other["hitter"], first[other.index], strict=True)
+    ]
+    yield "names", other.index.to_numpy(), "hitter_id, hitter", what
+
+
+def _clubs(frame: pd.DataFrame) -> Iterator[_Finding]:
+    """Find the first row of each further club of one name: two people if in one game, else perhaps."""
+    same_game = "game" in frame
+    group = ["game", "hitter"] if same_game else ["hitter"]
+    in_game = pd.Index([])
+    if same_game:
+        pairs = frame[[*group, "club"]].dropna().drop_duplicates()
+        first = pairs.groupby(group)["club"].transform("first")
+        other = pairs[(pairs["club"] != first).to_numpy()]
+        in_game = other.index
+        what = [
+            f"{name} hits for {club} and for {before} in game {game}: two people of one name. Give them ids"
+            for name, club, before, game in zip(
+                other["hitter"], other["club"], first[other.index], other["game"], strict=True
+            )
+        ]
+        yield "clubs", in_game.to_numpy(), "hitter, club, game", what
+    pairs = frame[["hitter", "club"]].dropna().drop_duplicates()
+    first = pairs.groupby("hitter")["club"].transform("first")
+    other = pairs[(pairs["club"] != first).to_numpy()]
+    other = other[~other.index.isin(in_game)]
+    what = [
+        f"{name} hits for {club} here and for {before} before: one who moved, or two people of one name"
+        for name, club, before in zip(other["hitter"], other["club"], first[other.index], strict=True)
+    ]
+    yield "clubs", other.index.to_numpy(), "hitter, club", what
+
+
+def _side(frame: pd.DataFrame, order: KeyOrder) -> Iterator[_Finding]:
+    side, hitter = (_texts(frame, name)[order.places] for name in ("hitter_side", "hitter"))
+    changes = ~order.first[1:] & (side[1:] != side[:-1]) & (side[1:] != "") & (side[:-1] != "")
+    # Another hitter may come in at mid-count, and from the other side.
+    at = np.flatnonzero(changes & (hitter[1:] == hitter[:-1])) + 1
+    what = [f"{hitter[i]} stands on the {side[i]}, a pitch before on the {side[i - 1]}" for i in at]
+    yield "side", order.places[at], "hitter_side", what
+
+
+def _outs_and_bases(frame: pd.DataFrame) -> Iterator[_Finding]:
+    """Outs, bases, result and runs within one row."""
+    result, bases = _texts(frame, "result"), _texts(frame, "bases")
+    outs, runs = _wholes(frame, "outs"), _wholes(frame, "runs")
+    runners = pd.Series(bases).map(_BASE_COUNT).to_numpy(dtype=np.float64)
+    for word, most in (("double play", 1), ("sacrifice fly", 1), ("sacrifice bunt", 1)):
+        places = np.flatnonzero((result == word) & (outs > most))
+        yield "outs and bases", places, "result, outs", f"{word} with two outs already"
+    for word in ("double play", "sacrifice fly", "sacrifice bunt", "fielder's choice"):
+        places = np.flatnonzero((result == word) & (runners == 0))
+        yield "outs and bases", places, "result, bases", f"{word} with the bases empty"
+    places = np.flatnonzero(runs > runners + 1)
+    what = [f"{runs[i]:.0f} runs with {runners[i]:.0f} on base" for i in places]
+    yield "outs and bases", places, "runs, bases", what
+    places = np.flatnonzero((result == "home run") & (runs != runners + 1) & ~np.isnan(runs + runners))
+    places = places[runs[places] < runners[places] + 1]
+    what = [f"home run with {runners[i]:.0f} on base, but {runs[i]:.0f} runs" for i in places]
+    yield "outs and bases", places, "runs, bases, result", what
+
+
+def _outs_fall(frame: pd.DataFrame, order: KeyOrder) -> Iterator[_Finding]:
+    """Within a half-inning the outs never fall."""
+    outs, inning = (_wholes(frame, name)[order.places] for name in ("outs", "inning"))
+    half = _texts(frame, "half")[order.places]
+    same = (order.game[1:] == order.game[:-1]) & (inning[1:] == inning[:-1]) & (half[1:] == half[:-1])
+    at = np.flatnonzero(same & (half[1:] != "") & (outs[1:] < outs[:-1])) + 1
+    what = [
+        f"{outs[i]:.0f} out(s) after {outs[i - 1]:.0f} in the {half[i]} of inning {inning[i]:.0f}" for i in at
+    ]
+    yield "outs and bases", order.places[at], "outs, inning, half", what

@@ -1,0 +1,179 @@
+"""Balls and strikes told from the order of the pitches in a plate appearance.
+
+The count moves by the Official Baseball Rules' definitions of ball and strike: a foul is a
+strike unless there are two already, a foul tip is always one, and automatic balls and strikes
+count although nothing was thrown.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+import pandas as pd
+
+from hitlab.errors import ReadingError
+from hitlab.pitches.schema import KEY
+
+__all__ = ["BALLS", "ENDINGS", "STRIKES", "KeyOrder", "key_order", "rebuild", "rebuild_count"]
+
+BALLS = ("ball", "automatic ball", "intentional ball")
+"""Outcomes that add a ball."""
+
+STRIKES = ("called strike", "whiff", "foul tip", "automatic strike")
+"""Outcomes that add a strike whatever the count; a foul adds one up to the second."""
+
+ENDINGS = ("in play", "hit by pitch", "catcher's interference")
+"""Outcomes after which the plate appearance has no further pitch."""
+
+
+@dataclass(frozen=True, eq=False)
+class KeyOrder:
+    """The pitches that have their whole key, in the order of the key.
+
+    Attributes
+    ----------
+    places
+        Places in the table (from 0), ordered by game, plate appearance and pitch.
+    first, last
+        For each of ``places``: whether it is its plate appearance's first, last pitch here.
+    pitch
+        Its number in the plate appearance.
+    appearance
+        Number (from 0) of the plate appearance it belongs to.
+    game
+        Number (from 0) of its game.
+    """
+
+    places: np.ndarray
+    first: np.ndarray
+    last: np.ndarray
+    pitch: np.ndarray
+    appearance: np.ndarray
+    game: np.ndarray
+
+
+def key_order(frame: pd.DataFrame) -> KeyOrder | None:
+    """Order the pitches by their key; None where a key column is absent or no row has all three."""
+    if any(name not in frame for name in KEY):
+        return None
+    whole = frame["game"].notna() & frame["plate_appearance"].notna() & frame["pitch"].notna()
+    places = np.flatnonzero(whole.to_numpy())
+    if not places.size:
+        return None
+    keyed = frame.iloc[places]
+    game = pd.factorize(keyed["game"])[0]
+    number = keyed["plate_appearance"].to_numpy(dtype=np.int64)
+    pitch = keyed["pitch"].to_numpy(dtype=np.int64)
+    order = np.lexsort((pitch, number, game))
+    game, number, pitch = game[order], number[order], pitch[order]
+    first = np.ones(len(order), dtype=bool)
+    first[1:] = (game[1:] != game[:-1]) | (number[1:] != number[:-1])
+    last = np.append(first[1:], True)
+    return KeyOrder(places[order], first, last, pitch, np.cumsum(first) - 1, game)
+
+
+def rebuild_count(table: Any) -> Any:
+    """Rebuild balls and strikes before each pitch from the order of the pitches.
+
+    Parameters
+    ----------
+    table
+        A pitch table that :func:`hitlab.read_pitches` has checked (or one with the table's own
+        names and words), of any kind that it takes; ``game``, ``plate_appearance``, ``pitch`` and
+        ``outcome`` are needed.
+
+    Returns
+    -------
+    Any
+        The same kind of table with the columns ``balls`` (0-3) and ``strikes`` (0-2) replaced or
+        added. They are missing where a pitch of the plate appearance is missing from the table,
+        where a pitch follows the end of the plate appearance, and where the key is not whole.
+
+    Raises
+    ------
+    ReadingError
+        Where a needed column is absent, or no row has its whole key.
+    """
+    from hitlab.pitches.sources import checked_to_pandas
+
+    frame, give_back = checked_to_pandas(table)
+    absent = [name for name in (*KEY, "outcome") if name not in frame]
+    if absent:
+        raise ReadingError(
+            f"The count cannot be rebuilt: the table has no column {', '.join(absent)}. "
+            f"Needed: {', '.join(KEY)}, outcome."
+        )
+    balls, strikes, _ = rebuild(frame)
+    frame["balls"], frame["strikes"] = balls, strikes
+    return give_back(frame)
+
+
+def rebuild(frame: pd.DataFrame) -> tuple[pd.Series, pd.Series, list[str]]:
+    """Balls and strikes before each pitch, and the sentences to be said about them.
+
+    Raises
+    ------
+    ReadingError
+        Where no row has its whole key.
+    """
+    order = key_order(frame)
+    if order is None:
+        raise ReadingError(
+            "The count cannot be rebuilt from the order of the pitches: no row has a game, a "
+            f"plate_appearance and a pitch. Map columns to {', '.join(KEY)}, or keep the file's own count "
+            'with [count] from = "file".'
+        )
+    outcome = frame["outcome"].to_numpy(dtype=object)[order.places]
+    ball = np.isin(outcome.astype(str), BALLS)
+    hard_strike = np.isin(outcome.astype(str), STRIKES)
+    foul = outcome == "foul"
+    balls = _before(ball, order)
+    # As long as nothing follows a third strike, a foul can be counted like any strike and the
+    # sum be held at two.
+    strikes = np.minimum(_before(hard_strike | foul, order), 2)
+    bunt = np.zeros(len(foul), dtype=bool)
+    if "bunt" in frame:
+        bunt = frame["bunt"].astype("boolean").fillna(False).to_numpy(dtype=bool)[order.places]
+    over = (strikes == 2) & (hard_strike | (foul & bunt))
+    over |= np.isin(outcome.astype(str), ENDINGS)
+    impossible = (over & ~order.last) | (balls > 3)
+    gap = np.where(order.first, order.pitch != 1, order.pitch != np.append(0, order.pitch[:-1] + 1))
+    broken = _any_of(impossible, order)
+    holed = _any_of(gap, order) & ~broken
+    gone = broken | holed
+    said = ["Balls and strikes were rebuilt from the order of the pitches in each plate appearance."]
+    for what, why in (
+        (broken, "a pitch follows the end of the plate appearance, so its bounds or words are wrong"),
+        (holed, "a pitch of the plate appearance is not in the table"),
+    ):
+        number = len(np.unique(order.appearance[what]))
+        if number:
+            said.append(f"{number} plate appearance(s) have no count: {why}.")
+    if len(order.places) < len(frame):
+        said.append(f"{len(frame) - len(order.places)} pitch(es) without a whole key have no count.")
+    return _spread(balls, gone, order, frame), _spread(strikes, gone, order, frame), said
+
+
+def _before(event: np.ndarray, order: KeyOrder) -> np.ndarray:
+    """How many events the plate appearance has had before each pitch."""
+    total = np.cumsum(event) - event
+    start: np.ndarray = total[order.first][order.appearance]
+    return np.asarray(total - start)
+
+
+def _any_of(flag: np.ndarray, order: KeyOrder) -> np.ndarray:
+    """For each pitch: whether the flag is raised anywhere in its plate appearance."""
+    raised = np.zeros(int(order.appearance[-1]) + 1, dtype=bool)
+    raised[order.appearance[flag]] = True
+    return np.asarray(raised[order.appearance])
+
+
+def _spread(values: np.ndarray, gone: np.ndarray, order: KeyOrder, frame: pd.DataFrame) -> pd.Series:
+    """Put values back in the table's order, as nullable whole numbers."""
+    whole = np.zeros(len(frame), dtype=np.int64)
+    missing = np.ones(len(frame), dtype=bool)
+    whole[order.places] = np.where(gone, 0, values)
+    missing[order.places] = gone
+    return pd.Series(pd.arrays.IntegerArray(whole, missing), index=frame.index)

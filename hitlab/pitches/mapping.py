@@ -1,0 +1,474 @@
+"""The mapping: how somebody else's pitch file is told to us, once, in a small TOML file.
+
+Source words stand only on the left side of an ``=``; our own names and words on the right.
+A worked example. The invented sheet of a coach::
+
+    Hitter;Bats;KMH;Side cm;Count;What;Swung;Mood
+    Ada Field;R;128,5;-12;1-2;swing and miss;x;calm
+    Bea Stone;L;121,0;30;0-0;one-base hit;x;cross
+
+and the mapping that reads it::
+
+    keep = ["Mood"]                       # columns to carry along as they stand
+
+    [file]
+    delimiter = ";"                       # found by itself where left out
+    decimal = ","                         # "." where left out
+    encoding = "cp1252"                   # "utf-8" where left out
+    date_format = "%d.%m.%Y"              # year-month-day where left out
+    header_line = 1                       # the line that holds the column names
+    missing = ["-", "n/a"]                # cells that mean "not known", in every column
+
+    [columns]                             # source column = our column
+    "Hitter" = "hitter"
+    "Bats" = "hitter_side"
+    "KMH" = "speed_mph"
+    "Side cm" = "inside_in"
+    "What" = ["outcome", "result"]        # one source column may fill two of ours
+    "Swung" = "swing"                     # a flag used for checking only, not kept
+
+    [split."Count"]                       # one cell that holds several values
+    into = ["balls", "strikes"]
+    separator = "-"
+
+    [words.outcome]                       # source word = our word; "" = missing
+    "swing and miss" = "whiff"
+    "one-base hit" = "in play"
+
+    [words.result]
+    "swing and miss" = ""
+    "one-base hit" = "single"
+
+    [words.hitter_side]
+    "R" = "right"
+    "L" = "left"
+
+    [words.swing]
+    "x" = true
+    "" = false                            # what an empty cell means in this column
+
+    [units]                               # our column = the unit in the source
+    speed_mph = "km/h"
+    inside_in = "cm"
+
+    [location]
+    charted_from = "catcher"              # source is positive to the catcher's right
+    spray_positive = "right field"        # "pull" (ours) where left out
+
+    [constants]                           # our column = one value for the whole file
+    level = "college"
+
+    [count]
+    from = "file"                         # "order": rebuild it from the order of the pitches
+
+Columns that already carry our name need no line. Words are compared after trimming and
+case-folding both sides; our own words are always accepted as they stand.
+"""
+
+from __future__ import annotations
+
+import codecs
+import os
+import tomllib
+from collections.abc import Iterable
+from collections.abc import Mapping as AnyMapping
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import Any, Literal, get_args
+
+from hitlab.errors import ReadingError
+from hitlab.pitches.schema import COLUMNS, LENGTH_UNITS
+
+__all__ = ["SWING", "TARGETS", "Mapping", "Split", "fold", "load_mapping", "nearest", "shipped_mappings"]
+
+SWING = "swing"
+"""The target of a source's own swing flag: compared with the outcome, then left out of the table."""
+
+TARGETS = (*COLUMNS, SWING)
+"""What the right side of ``[columns]`` may name."""
+
+View = Literal["catcher", "pitcher", "hitter"]
+SprayPositive = Literal["pull", "right field", "left field"]
+CountFrom = Literal["file", "order"]
+
+# Miles an hour in one of the unit; the mile is 1609.344 m by definition.
+_SPEED_UNITS = {"mph": 1.0, "km/h": 1 / 1.609344, "m/s": 3600 / 1609.344}
+_ANGLE_UNITS = {"deg": 1.0, "rad": 57.29577951308232}
+
+_SECTIONS = ("file", "columns", "words", "units", "location", "constants", "split", "count", "keep")
+_FILE_KEYS = ("delimiter", "encoding", "decimal", "date_format", "header_line", "missing")
+
+
+@dataclass(frozen=True, slots=True)
+class Split:
+    """One source column whose cells hold several of our columns.
+
+    Attributes
+    ----------
+    into
+        Our columns, in the order in which they stand in the cell.
+    separator
+        The text between them.
+    """
+
+    into: tuple[str, ...]
+    separator: str
+
+
+@dataclass(frozen=True, slots=True)
+class Mapping:
+    """A checked mapping; made by :func:`load_mapping`.
+
+    Attributes
+    ----------
+    name
+        Where it came from, for messages.
+    columns
+        Source column -> our columns that it fills.
+    words
+        Our column -> folded source word -> our word (``""``: missing).
+    units
+        Our column -> unit in which the source holds it.
+    constants
+        Our column -> the value for the whole file, as text.
+    split
+        Source column -> how its cells are split.
+    keep
+        Source columns carried along unchanged.
+    charted_from
+        From where the source's sideways location was charted, positive to the right as seen
+        from there; ``hitter``: already positive toward the hitter.
+    spray_positive
+        Where the source's spray angle is positive.
+    count_from
+        ``file``: balls and strikes as they stand; ``order``: rebuilt from the order of pitches.
+    delimiter, encoding, decimal, date_format, header_line, missing
+        How the text file is written; see the module's example.
+    """
+
+    name: str = "no mapping"
+    columns: dict[str, tuple[str, ...]] = field(default_factory=dict)
+    words: dict[str, dict[str, str]] = field(default_factory=dict)
+    units: dict[str, str] = field(default_factory=dict)
+    constants: dict[str, str] = field(default_factory=dict)
+    split: dict[str, Split] = field(default_factory=dict)
+    keep: tuple[str, ...] = ()
+    charted_from: View = "hitter"
+    spray_positive: SprayPositive = "pull"
+    count_from: CountFrom = "file"
+    delimiter: str | None = None
+    encoding: str | None = None
+    decimal: str = "."
+    date_format: str | None = None
+    header_line: int = 1
+    missing: frozenset[str] = frozenset()
+
+    def factor(self, column: str) -> float:
+        """Multiplier that turns the source's values of ``column`` into the table's unit."""
+        given = self.units.get(column)
+        own = COLUMNS[column].unit if column in COLUMNS else None
+        if given is None or own is None:
+            return 1.0
+        accepted = _accepted_units(column)
+        return accepted[given] / accepted[own]
+
+
+def fold(word: str) -> str:
+    """Form in which two words are compared: trimmed and case-folded."""
+    return word.strip().casefold()
+
+
+def nearest(word: str, among: Iterable[str]) -> str | None:
+    """Spelling among ``among`` that is nearest to ``word``, or None where none is near."""
+    from rapidfuzz import fuzz, process
+
+    found = process.extractOne(fold(word), list(among), scorer=fuzz.WRatio, processor=fold, score_cutoff=60)
+    return None if found is None else str(found[0])
+
+
+def shipped_mappings() -> tuple[str, ...]:
+    """Names of the mappings that come with hitlab, in alphabetical order."""
+    return tuple(sorted(path.stem for path in _shipped_folder().glob("*.toml")))
+
+
+def load_mapping(mapping: str | os.PathLike[str] | AnyMapping[str, Any] | Mapping | None) -> Mapping:
+    """Read and check a mapping.
+
+    Parameters
+    ----------
+    mapping
+        Path of a TOML file, name of a mapping that comes with hitlab, the same keys as a
+        dictionary, a ready :class:`Mapping`, or None for a source that carries our own names.
+
+    Returns
+    -------
+    Mapping
+        With every key, column, word and unit checked.
+
+    Raises
+    ------
+    ReadingError
+        For a file that is not there or is not TOML, and for every key, column, word or unit
+        that is not accepted; the message names the nearest that is.
+    """
+    if mapping is None:
+        return Mapping()
+    if isinstance(mapping, Mapping):
+        return mapping
+    if isinstance(mapping, AnyMapping):
+        return _Check("the mapping").whole(mapping)
+    if not isinstance(mapping, str | os.PathLike):
+        raise ReadingError(
+            f"mapping={mapping!r} is a {type(mapping).__name__}. Accepted: the path of a TOML file, the name "
+            "of a mapping that comes with hitlab, a dictionary, or None."
+        )
+    path = _find(mapping)
+    try:
+        content = tomllib.loads(path.read_text(encoding="utf-8-sig"))
+    except tomllib.TOMLDecodeError as error:
+        raise ReadingError(
+            f"The mapping {path} is not valid TOML: {error}. Each line is a section such as [columns] or a "
+            'pair such as "Source name" = "hitter".'
+        ) from error
+    except UnicodeDecodeError as error:
+        raise ReadingError(
+            f"The mapping {path} is not UTF-8 (byte {error.start + 1}). Save it as UTF-8."
+        ) from error
+    except OSError as error:
+        raise ReadingError(
+            f"The mapping {path} cannot be read: {error.strerror or error}. Name a TOML file."
+        ) from error
+    return _Check(f"the mapping {path.name}").whole(content)
+
+
+def _shipped_folder() -> Path:
+    return Path(__file__).resolve().parent.parent / "mappings"
+
+
+def _find(mapping: str | os.PathLike[str]) -> Path:
+    """Path of a mapping given by path or by the name of a shipped one."""
+    path = Path(mapping)
+    shipped = shipped_mappings()
+    if isinstance(mapping, str) and mapping in shipped:
+        return _shipped_folder() / f"{mapping}.toml"
+    if path.exists():
+        return path
+    beside = [p.name for p in path.parent.glob("*.toml")] if path.parent.is_dir() else []
+    near = nearest(path.name, [*beside, *shipped])
+    hint = f" Nearest: {near}." if near else ""
+    ours = ", ".join(shipped) or "none"
+    raise ReadingError(f"There is no mapping {str(path)!r}.{hint} Mappings that come with hitlab: {ours}.")
+
+
+def _accepted_units(column: str) -> dict[str, float]:
+    own = COLUMNS[column].unit
+    if own == "mph":
+        return _SPEED_UNITS
+    return _ANGLE_UNITS if own == "deg" else LENGTH_UNITS
+
+
+class _Check:
+    """Checks the parts of one mapping and says in each error which mapping it was."""
+
+    def __init__(self, name: str) -> None:
+        self.name = name
+
+    def fail(self, where: str, message: str) -> ReadingError:
+        return ReadingError(f"In {self.name}, {where}: {message}")
+
+    def known(self, where: str, given: str, accepted: Iterable[str], noun: str) -> str:
+        """``given`` where it is accepted; else an error with the nearest that is."""
+        accepted = tuple(accepted)
+        if given in accepted:
+            return given
+        near = nearest(given, accepted)
+        hint = f" Nearest: {near!r}." if near else ""
+        raise self.fail(where, f"{given!r} is not {noun}.{hint} Accepted: {', '.join(accepted)}.")
+
+    def section(self, content: AnyMapping[str, Any], key: str) -> AnyMapping[str, Any]:
+        value = content.get(key, {})
+        if not isinstance(value, AnyMapping):
+            raise self.fail(
+                f"[{key}]", f"found {value!r} where a section with name = value lines is accepted."
+            )
+        return value
+
+    def text(self, where: str, value: object) -> str:
+        if not isinstance(value, str):
+            raise self.fail(where, f"found {value!r} where text in quotes is accepted.")
+        return value
+
+    def texts(self, where: str, value: object) -> tuple[str, ...]:
+        if not isinstance(value, list | tuple) or not all(isinstance(item, str) for item in value):
+            raise self.fail(where, f'found {value!r} where a list such as ["a", "b"] is accepted.')
+        return tuple(value)
+
+    def whole(self, content: AnyMapping[str, Any]) -> Mapping:
+        """Check a whole mapping."""
+        for key in content:
+            self.known("top level", str(key), _SECTIONS, "a key of a mapping")
+        columns = self.columns(self.section(content, "columns"))
+        split = self.splits(self.section(content, "split"))
+        constants = {
+            self.known("[constants]", key, COLUMNS, "a column of the pitch table"): _as_text(value)
+            for key, value in self.section(content, "constants").items()
+        }
+        self.once(columns, split, constants)
+        file = self.file(self.section(content, "file"))
+        location = self.section(content, "location")
+        for key in location:
+            self.known("[location]", key, ("charted_from", "spray_positive"), "a key here")
+        count = self.section(content, "count")
+        for key in count:
+            self.known("[count]", key, ("from",), "a key here")
+        return Mapping(
+            name=self.name,
+            columns=columns,
+            words=self.all_words(self.section(content, "words")),
+            units=self.all_units(self.section(content, "units")),
+            constants=constants,
+            split=split,
+            keep=self.kept(content.get("keep", []), (*columns, *split)),
+            charted_from=self.choice("[location] charted_from", location.get("charted_from", "hitter"), View),
+            spray_positive=self.choice(
+                "[location] spray_positive", location.get("spray_positive", "pull"), SprayPositive
+            ),
+            count_from=self.choice("[count] from", count.get("from", "file"), CountFrom),
+            **file,
+        )
+
+    def choice(self, where: str, value: object, accepted: Any) -> Any:
+        return self.known(where, self.text(where, value), get_args(accepted), "accepted here")
+
+    def columns(self, section: AnyMapping[str, Any]) -> dict[str, tuple[str, ...]]:
+        found: dict[str, tuple[str, ...]] = {}
+        for source, value in section.items():
+            where = f"[columns] {source!r}"
+            targets = (value,) if isinstance(value, str) else self.texts(where, value)
+            if not targets:
+                raise self.fail(where, "an empty list. Name at least one of our columns, or drop the line.")
+            for target in targets:
+                self.known(where, target, TARGETS, "a column of the pitch table")
+            found[str(source).strip()] = targets
+        return found
+
+    def splits(self, section: AnyMapping[str, Any]) -> dict[str, Split]:
+        found: dict[str, Split] = {}
+        for source, value in section.items():
+            where = f"[split.{source!r}]"
+            if not isinstance(value, AnyMapping) or "into" not in value:
+                raise self.fail(where, 'it needs a line such as into = ["balls", "strikes"].')
+            for key in value:
+                self.known(where, key, ("into", "separator"), "a key here")
+            into = self.texts(f"{where} into", value["into"])
+            for target in into:
+                self.known(f"{where} into", target, TARGETS, "a column of the pitch table")
+            separator = self.text(f"{where} separator", value.get("separator", "-"))
+            if not separator or len(into) < 2:
+                raise self.fail(where, "it needs two or more columns and a separator that is not empty.")
+            found[str(source).strip()] = Split(into, separator)
+        return found
+
+    def once(
+        self,
+        columns: dict[str, tuple[str, ...]],
+        split: dict[str, Split],
+        constants: dict[str, str],
+    ) -> None:
+        """Refuse two sources for one of our columns."""
+        filled: dict[str, str] = {}
+        pairs = [(f"column {source!r}", target) for source, targets in columns.items() for target in targets]
+        pairs += [(f"split {source!r}", target) for source, one in split.items() for target in one.into]
+        pairs += [("[constants]", target) for target in constants]
+        for source, target in pairs:
+            if target in filled:
+                raise self.fail(
+                    "[columns]",
+                    f"{target} is filled twice, from {filled[target]} and from {source}. Keep one of them.",
+                )
+            filled[target] = source
+
+    def all_words(self, section: AnyMapping[str, Any]) -> dict[str, dict[str, str]]:
+        found: dict[str, dict[str, str]] = {}
+        for target in section:
+            self.known("[words]", target, TARGETS, "a column of the pitch table")
+            where = f"[words.{target}]"
+            accepted = ("true", "false") if _kind(target) == "flag" else COLUMNS[target].words
+            translated: dict[str, str] = {}
+            for source, value in self.section(section, target).items():
+                word = _as_text(value)
+                if accepted and word:
+                    word = self.known(f"{where} {source!r}", fold(word), accepted, f"a word of {target}")
+                if fold(source) in translated and translated[fold(source)] != word:
+                    raise self.fail(
+                        where,
+                        f"{source!r} is translated twice (capitals and blanks around a word make no "
+                        f"difference): {translated[fold(source)]!r} and {word!r}. Keep one of them.",
+                    )
+                translated[fold(source)] = word
+            found[target] = translated
+        return found
+
+    def all_units(self, section: AnyMapping[str, Any]) -> dict[str, str]:
+        with_unit = [name for name, column in COLUMNS.items() if column.unit]
+        found: dict[str, str] = {}
+        for target, value in section.items():
+            self.known("[units]", target, with_unit, "a column that has a unit")
+            where = f"[units] {target}"
+            found[target] = self.known(
+                where, self.text(where, value), _accepted_units(target), "a unit for it"
+            )
+        return found
+
+    def kept(self, value: object, used: tuple[str, ...]) -> tuple[str, ...]:
+        names = tuple(dict.fromkeys(name.strip() for name in self.texts("keep", value)))
+        for name in names:
+            if name in TARGETS or name in used:
+                raise self.fail(
+                    "keep", f"{name!r} is already a column of the pitch table or mapped to one. Leave it out."
+                )
+        return names
+
+    def file(self, section: AnyMapping[str, Any]) -> dict[str, Any]:
+        for key in section:
+            self.known("[file]", key, _FILE_KEYS, "a key here")
+        found: dict[str, Any] = {}
+        for key in ("delimiter", "encoding", "decimal", "date_format"):
+            if key in section:
+                found[key] = self.text(f"[file] {key}", section[key])
+        if len(found.get("delimiter", ",")) != 1 or found.get("delimiter", ",") in '"\r\n':
+            raise self.fail(
+                "[file] delimiter", f"{found['delimiter']!r} is not one character such as ';' or '\\t'."
+            )
+        if not found.get("delimiter", ",").isascii():
+            raise self.fail("[file] delimiter", f"{found['delimiter']!r} is not a plain ASCII character.")
+        if found.get("decimal", ".") not in (".", ","):
+            raise self.fail("[file] decimal", f"{found['decimal']!r} is neither '.' nor ','.")
+        if "encoding" in found:
+            try:
+                codecs.lookup(found["encoding"])
+            except (LookupError, ValueError) as error:
+                raise self.fail(
+                    "[file] encoding", f"{found['encoding']!r} is not known. Such as 'utf-8' or 'cp1252'."
+                ) from error
+        if "header_line" in section:
+            line = section["header_line"]
+            if not isinstance(line, int) or isinstance(line, bool) or line < 1:
+                raise self.fail("[file] header_line", f"{line!r} is not a whole number of 1 or more.")
+            found["header_line"] = line
+        if "missing" in section:
+            found["missing"] = frozenset(
+                fold(word) for word in self.texts("[file] missing", section["missing"])
+            )
+        return found
+
+
+def _kind(target: str) -> str:
+    return "flag" if target == SWING else COLUMNS[target].kind
+
+
+def _as_text(value: object) -> str:
+    """Right side of a mapping line as the text that a cell would hold."""
+    if isinstance(value, bool):
+        return "true" if value else "false"
+    return str(value).strip()

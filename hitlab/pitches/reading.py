@@ -1,0 +1,274 @@
+"""Read a pitch table from a file or a data frame, check every row, and say what was found.
+
+>>> import pandas as pd
+>>> from hitlab import read_pitches
+>>> sheet = pd.DataFrame({"who": ["Ada Field", "Ada Field"], "what": ["swing and miss", "b"]})
+>>> mapping = {
+...     "columns": {"who": "hitter", "what": "outcome"},
+...     "words": {"outcome": {"swing and miss": "whiff", "b": "ball"}},
+... }
+>>> print(read_pitches(sheet, mapping).table.to_string(index=False))
+   hitter outcome
+Ada Field   whiff
+Ada Field    ball
+"""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Mapping as AnyMapping
+from typing import Any
+
+import numpy as np
+import pandas as pd
+
+from hitlab.errors import ReadingError
+from hitlab.pitches.assumptions import assumptions
+from hitlab.pitches.cells import (
+    Cells,
+    Judged,
+    constant_cells,
+    judge,
+    kept_column,
+    source_cells,
+    split_cells,
+)
+from hitlab.pitches.consistency import find
+from hitlab.pitches.counting import rebuild
+from hitlab.pitches.headings import Headings, match_headings
+from hitlab.pitches.mapping import SWING, Mapping, load_mapping, nearest
+from hitlab.pitches.report import Reading, Report
+from hitlab.pitches.schema import COLUMNS, KEY, NEEDED
+from hitlab.pitches.setaside import Issues
+from hitlab.pitches.sources import Source, open_source
+
+__all__ = ["Reading", "read_pitches"]
+
+# The word columns and flags whose words the report counts.
+_WORDED = ("word", "flag")
+
+
+def read_pitches(
+    source: Any, mapping: str | os.PathLike[str] | AnyMapping[str, Any] | Mapping | None = None
+) -> Reading:
+    """Read a pitch table, check it row by row and column against column.
+
+    Parameters
+    ----------
+    source
+        Path of a CSV file (also .tsv, .txt), a Parquet or a Feather/Arrow file; or a pandas,
+        Polars, PyArrow or Dask data frame, a Polars lazy frame, or a DuckDB relation. Lazy ones
+        are collected into memory.
+    mapping
+        How the source's names, words and units become ours: path of a TOML file, name of a
+        mapping that comes with hitlab, dictionary, or None where the source has our names. The
+        format stands in :mod:`hitlab.pitches.mapping`.
+
+    Returns
+    -------
+    Reading
+        ``table``, ``report`` and ``set_aside``. A bad ``hitter`` or ``outcome``, a bad part of the
+        key (``game``, ``plate_appearance``, ``pitch``) and a repeated key set the row aside; any
+        other bad cell is made missing and its row kept, because a swing that is left out for
+        its garbled speed would bias every rate.
+
+    Raises
+    ------
+    ReadingError
+        Where the source or the mapping cannot be used, a needed column is absent, or no row is
+        left.
+    """
+    rules = load_mapping(mapping)
+    origin = open_source(source, rules)
+    headings = match_headings(origin, rules)
+    issues = Issues(origin, headings)
+    judged = _judge_all(origin, headings, rules, issues)
+    frame = pd.DataFrame({name: one.series() for name, one in judged.items() if name != SWING})
+    swing = judged[SWING].series() if SWING in judged else None
+    _turn(frame, rules, issues, judged)
+    for column, one in judged.items():
+        issues.cells(one, whole_row=column in (*NEEDED, *KEY))
+    for column in NEEDED:
+        issues.absent(frame[column].isna().to_numpy() & ~judged[column].bad(), column)
+    _repeated(frame, issues)
+    kept = ~issues.dropped
+    if not kept.any():
+        raise ReadingError(_nothing_left(origin, judged, issues))
+    for name in headings.keep:
+        frame[name] = kept_column(name, origin.table.column(headings.keep[name]))
+    frame = frame[kept].reset_index(drop=True)
+    rows = origin.rows[kept]
+    said = list(origin.said)
+    said += _fill_ids(frame)
+    if rules.count_from == "order":
+        said += _recount(frame)
+    said += assumptions(frame, rules, headings)
+    found = find(frame, None if swing is None else swing[kept].reset_index(drop=True))
+    found["row"] = rows[found["row"].to_numpy(dtype=np.int64) - 1]
+    order = [name for name in COLUMNS if name in frame]
+    frame = frame[[*order, *headings.keep]]
+    set_aside = issues.frame()
+    report = Report(
+        source=origin.name,
+        rows_read=origin.table.num_rows + len(origin.ragged),
+        rows_kept=len(frame),
+        rows_set_aside=int(issues.dropped.sum()) + len(origin.ragged),
+        values_made_missing=int((set_aside["action"] == "value made missing").sum()),
+        reasons=issues.counted(set_aside),
+        words=_words(judged),
+        used=headings.described(),
+        unused=headings.unused,
+        assumed=tuple(said),
+        contradictions=found,
+    )
+    return Reading(origin.give_back(frame), report, set_aside)
+
+
+def _judge_all(origin: Source, headings: Headings, rules: Mapping, issues: Issues) -> dict[str, Judged]:
+    """Every column of ours that the source fills, judged."""
+    cells: dict[int, Cells] = {}
+
+    def at(place: int) -> Cells:
+        if place not in cells:
+            cells[place] = source_cells(origin.columns[place], origin.table.column(place))
+        return cells[place]
+
+    found = {target: judge(target, at(place), rules) for target, place in headings.columns.items()}
+    for place, split in headings.split.items():
+        parts, wrong = split_cells(at(place), split)
+        issues.unsplit(at(place), wrong, split, origin.columns[place])
+        for target, part in zip(split.into, parts, strict=True):
+            found[target] = judge(target, part, rules)
+    for target, value in rules.constants.items():
+        found[target] = judge(target, constant_cells(value, origin.table.num_rows), rules)
+        if found[target].problems[0]:
+            raise ReadingError(
+                f"In {rules.name}, [constants] {target}: {value!r} is {found[target].problems[0]}. "
+                f"Accepted: {COLUMNS[target].accepted}."
+            )
+    names = [*COLUMNS, SWING]
+    return {name: found[name] for name in names if name in found}
+
+
+def _turn(frame: pd.DataFrame, rules: Mapping, issues: Issues, judged: dict[str, Judged]) -> None:
+    """Turn sideways locations toward the hitter and spray angles toward the pull side.
+
+    The right-handed hitter (``right``) stands to the catcher's left and to the pitcher's right,
+    and pulls the ball to left field.
+    """
+    for column, given, view, toward_left in (
+        ("inside_in", rules.charted_from, "hitter", "catcher"),
+        ("spray_deg", rules.spray_positive, "pull", "right field"),
+    ):
+        if given == view or column not in frame:
+            continue
+        if "hitter_side" not in frame:
+            raise ReadingError(
+                f"{column} cannot be turned toward the hitter's side: the mapping says that it was charted "
+                f"from the {given}, and there is no hitter_side. Map a source column to hitter_side."
+            )
+        side = frame["hitter_side"]
+        positive, negative = ("left", "right") if given == toward_left else ("right", "left")
+        sign = np.where(side == positive, 1.0, np.where(side == negative, -1.0, np.nan))
+        unknown = frame[column].notna().to_numpy() & np.isnan(sign)
+        issues.unturned(unknown, judged[column])
+        frame[column] = frame[column].to_numpy() * sign + 0.0  # no negative zero
+
+
+def _repeated(frame: pd.DataFrame, issues: Issues) -> None:
+    """Set aside every pitch after the first that has the same whole key."""
+    if any(name not in frame for name in KEY):
+        return
+    whole = np.ones(len(frame), dtype=bool)
+    for name in KEY:
+        whole &= frame[name].notna().to_numpy()
+    usable = frame[whole & ~issues.dropped]
+    again = usable.duplicated(list(KEY), keep=False)
+    if not again.any():
+        return
+    usable = usable[again.to_numpy()]
+    group = usable.groupby(list(KEY), sort=False).ngroup().to_numpy()
+    later = usable.duplicated(list(KEY)).to_numpy()
+    first = np.zeros(group.max() + 1, dtype=np.int64)
+    first[group[~later]] = np.flatnonzero(~later)
+    places = usable.index.to_numpy()[later]
+    firsts = usable.index.to_numpy()[first[group[later]]]
+    same = np.ones(len(places), dtype=bool)
+    for name in frame.columns:
+        one, other = frame[name].take(places), frame[name].take(firsts)
+        equal = (
+            (one.reset_index(drop=True) == other.reset_index(drop=True)).fillna(False).to_numpy(dtype=bool)
+        )
+        same &= equal | (one.isna().to_numpy() & other.isna().to_numpy())
+    issues.repeated(places, firsts, same, frame)
+
+
+def _fill_ids(frame: pd.DataFrame) -> list[str]:
+    """Fill empty ids with the name, as the table's definition says."""
+    said = []
+    for name in ("hitter", "pitcher"):
+        number = f"{name}_id"
+        if number in frame and name in frame:
+            empty = frame[number].isna() & frame[name].notna()
+            if empty.any():
+                frame[number] = frame[number].fillna(frame[name])
+                said.append(
+                    f"{number} is empty in {int(empty.sum())} row(s): the name stands in for it there."
+                )
+    return said
+
+
+def _recount(frame: pd.DataFrame) -> list[str]:
+    before = [frame[name].copy() if name in frame else None for name in ("balls", "strikes")]
+    balls, strikes, said = rebuild(frame)
+    differs = np.zeros(len(frame), dtype=bool)
+    for old, new in zip(before, (balls, strikes), strict=True):
+        if old is not None:
+            differs |= (old != new).fillna(False).to_numpy(dtype=bool)
+    frame["balls"], frame["strikes"] = balls, strikes
+    if any(old is not None for old in before):
+        said.append(f"The file's own count differed from the rebuilt one in {int(differs.sum())} row(s).")
+    return said
+
+
+def _words(judged: dict[str, Judged]) -> pd.DataFrame:
+    """Every word seen in the word and flag columns, before and after translation."""
+    parts = []
+    for name, one in judged.items():
+        if one.column.kind not in _WORDED:
+            continue
+        counts = np.bincount(one.cells.codes, minlength=len(one.cells.texts))
+        became = ["" if pd.isna(value) else str(value) for value in one.values]
+        if one.column.kind == "flag":
+            became = [word.lower() for word in became]
+        part = pd.DataFrame(
+            {
+                "column": name,
+                "source_word": [text.strip() for text in one.cells.texts],
+                "word": became,
+                "known": one.problems == "",
+                "count": counts,
+            }
+        )
+        # Words that differ only by blanks around them are one word.
+        summed: pd.DataFrame = (
+            part.groupby(["column", "source_word", "word", "known"], sort=False).sum().reset_index()
+        )
+        parts.append(summed[summed["count"] > 0].sort_values("count", ascending=False, kind="stable"))
+    return pd.concat(parts, ignore_index=True)
+
+
+def _nothing_left(origin: Source, judged: dict[str, Judged], issues: Issues) -> str:
+    counted = issues.counted(issues.frame())
+    reasons = "; ".join(f"{reason} ({count} rows)" for reason, count in list(counted.items())[:5])
+    text = f"No row of {origin.name} can be used: {reasons}."
+    outcome = judged["outcome"]
+    unknown = [text for text, why in zip(outcome.cells.texts, outcome.problems, strict=True) if why]
+    if unknown:
+        near = nearest(unknown[0], outcome.column.words) or "whiff"
+        listed = ", ".join(repr(word) for word in unknown[:12])
+        text += (
+            f" Outcome words that are not known: {listed}. Say in the mapping what each means, such as: "
+            f'[words.outcome] "{unknown[0]}" = "{near}". Accepted: {", ".join(outcome.column.words)}.'
+        )
+    return text

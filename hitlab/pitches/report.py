@@ -1,0 +1,273 @@
+"""What reading found: the report, the rows set aside, and both as text, HTML and tables."""
+
+from __future__ import annotations
+
+import html
+import os
+import re
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+import pandas as pd
+
+from hitlab.errors import ReadingError
+
+__all__ = ["Reading", "Report"]
+
+_NUMBER = re.compile(r"[+-]?([0-9]+([.,][0-9]*)?|[.,][0-9]+)([eE][+-]?[0-9]+)?")
+# What makes a spreadsheet run a cell: these signs at its start (also full-width, also behind blanks).
+_RUNS = re.compile(r"\s*[=+\-@＝＋－＠]|[\t\r\n]")
+_SHOWN = 8
+
+
+@dataclass(frozen=True, eq=False)
+class Report:
+    """What reading a pitch table found.
+
+    Attributes
+    ----------
+    source
+        Name of the file, or the kind of frame.
+    rows_read, rows_kept, rows_set_aside
+        Rows of the source, of the table, and those that could not be used at all.
+    values_made_missing
+        Cells that could not be used in rows that were kept.
+    reasons
+        ``column: reason`` -> how often.
+    words
+        Columns ``column``, ``source_word``, ``word`` (ours; empty where it is missing), ``known``
+        (false for a word that nobody explained) and ``count``: every word seen in every word and flag column.
+    used
+        Our column -> source column that fills it.
+    unused
+        Source columns that nobody mapped.
+    assumed
+        Sentences about what was assumed and done.
+    contradictions
+        See :func:`hitlab.pitches.consistency.contradictions`; ``row`` is the source's row.
+    """
+
+    source: str
+    rows_read: int
+    rows_kept: int
+    rows_set_aside: int
+    values_made_missing: int
+    reasons: dict[str, int]
+    words: pd.DataFrame
+    used: dict[str, str]
+    unused: tuple[str, ...]
+    assumed: tuple[str, ...]
+    contradictions: pd.DataFrame
+
+    def table(self) -> pd.DataFrame:
+        """Give the report as a plain frame: ``topic``, ``item``, ``note`` and ``count`` (if any)."""
+        lines: list[tuple[str, str, str, int | None]] = [
+            ("rows", "read", self.source, self.rows_read),
+            ("rows", "kept", "", self.rows_kept),
+            ("rows", "set aside", "", self.rows_set_aside),
+            ("values", "made missing", "", self.values_made_missing),
+        ]
+        lines += [("reason", reason, "", count) for reason, count in self.reasons.items()]
+        lines += [("column", target, source, None) for target, source in self.used.items()]
+        lines += [("column not used", source, "", None) for source in self.unused]
+        lines += [
+            (
+                "word",
+                f"{row.column}: {row.source_word}",
+                row.word if row.known else "not known",
+                int(row.count),
+            )
+            for row in self._word_rows()
+        ]
+        lines += [("assumed", sentence, "", None) for sentence in self.assumed]
+        counts = self.contradictions["check"].value_counts(sort=False)
+        lines += [("contradiction", str(check), "", int(count)) for check, count in counts.items()]
+        frame = pd.DataFrame(lines, columns=["topic", "item", "note", "count"])
+        return frame.astype({"count": "Int64"})
+
+    def _word_rows(self) -> list[Any]:
+        # Not itertuples(): its rows have a method called count.
+        names = ("column", "source_word", "word", "known", "count")
+        return [_Word(*values) for values in zip(*(self.words[name].tolist() for name in names), strict=True)]
+
+    def _parts(self) -> list[tuple[str, list[str]]]:
+        """Headings and their lines, for text and HTML alike."""
+        parts: list[tuple[str, list[str]]] = []
+        head = f"{self.source}: {_rows(self.rows_read)} read, {self.rows_kept:,} kept, "
+        head += (
+            f"{self.rows_set_aside:,} set aside; {self.values_made_missing:,} values made missing in others"
+        )
+        parts.append((head, []))
+        if self.reasons:
+            lines = [f"{reason}: {count:,}" for reason, count in _first(self.reasons)]
+            parts.append(("What could not be used", [*lines, *_more(len(self.reasons))]))
+        used = [
+            target if source == target else f"{target} from {source}" for target, source in self.used.items()
+        ]
+        parts.append(("Columns used", [", ".join(used)]))
+        if self.unused:
+            parts.append(("Columns not used", [", ".join(self.unused[:40]) + _rest(len(self.unused), 40)]))
+        words: dict[str, list[str]] = {}
+        for row in self._word_rows():
+            same = row.word == row.source_word
+            became = row.word or ("missing" if row.known else "not known")
+            text = row.source_word if same else f"{row.source_word or '(empty)'} -> {became}"
+            words.setdefault(row.column, []).append(f"{text} ({row.count:,})")
+        if words:
+            lines = [f"{name}: {', '.join(w[:20])}{_rest(len(w), 20)}" for name, w in words.items()]
+            parts.append(("Words seen", lines))
+        if self.assumed:
+            parts.append(("Assumed", list(self.assumed)))
+        if len(self.contradictions):
+            lines = []
+            for check, found in self.contradictions.groupby("check", sort=False):
+                lines.append(f"{check}: {len(found):,}")
+                first = found.head(3)
+                lines += [
+                    f"  row {row}: {what}" for row, what in zip(first["row"], first["what"], strict=True)
+                ]
+            parts.append(("Columns that contradict each other (nothing was changed)", lines))
+        return parts
+
+    def __str__(self) -> str:
+        text = []
+        for heading, lines in self._parts():
+            text.append(heading if not lines else f"{heading}:")
+            text += [f"  {line}" for line in lines]
+        return "\n".join(text)
+
+    def _repr_html_(self) -> str:
+        text = []
+        for heading, lines in self._parts():
+            text.append(f"<p><b>{html.escape(heading)}</b></p>")
+            if lines:
+                items = "".join(f"<li>{html.escape(line.strip())}</li>" for line in lines)
+                text.append(f"<ul>{items}</ul>")
+        return "\n".join(text)
+
+
+@dataclass(frozen=True, eq=False)
+class Reading:
+    """A pitch table as it was read and checked; made by :func:`hitlab.read_pitches`.
+
+    Attributes
+    ----------
+    table
+        The checked table, in the caller's own kind of frame (pandas for files). Text is text,
+        whole numbers and flags are nullable, dates are days; ``hitter`` and ``outcome`` are
+        never missing, and no column is there that the source did not have.
+    report
+        What was found, counted.
+    set_aside
+        One line for each cell or row that could not be used: ``row`` (from 1), ``line`` of the
+        file (text files only), ``column`` (ours), ``source_column``, ``value``, ``reason``,
+        ``accepted``, ``action`` (``row set aside`` or ``value made missing``), and then the
+        source's own cells, each under ``source: `` and its name.
+    """
+
+    table: Any
+    report: Report
+    set_aside: pd.DataFrame
+
+    def __str__(self) -> str:
+        text = str(self.report)
+        if len(self.set_aside):
+            text += "\nSet aside or made missing (all of it in .set_aside):"
+            for line in _examples(self.set_aside):
+                text += f"\n  {line}"
+        return text
+
+    def __repr__(self) -> str:
+        r = self.report
+        return (
+            f"<Reading of {r.source}: {r.rows_kept:,} of {r.rows_read:,} rows kept; print it for the report>"
+        )
+
+    def _repr_html_(self) -> str:
+        text = self.report._repr_html_()
+        if len(self.set_aside):
+            items = "".join(f"<li>{html.escape(line)}</li>" for line in _examples(self.set_aside))
+            text += f"\n<p><b>Set aside or made missing</b> (all of it in .set_aside)</p><ul>{items}</ul>"
+        return text
+
+    def save_set_aside(self, path: str | os.PathLike[str]) -> Path:
+        """Write ``set_aside`` as CSV for a spreadsheet.
+
+        A cell or column name that a spreadsheet would run as a formula gets an apostrophe in
+        front; plain numbers, also negative ones, stay as they are.
+
+        Parameters
+        ----------
+        path
+            The file to write, in UTF-8 with a byte-order mark so that spreadsheets see accents.
+
+        Raises
+        ------
+        ReadingError
+            Where the file cannot be written.
+        """
+        frame = self.set_aside.copy()
+        for name in frame.columns:
+            if not pd.api.types.is_numeric_dtype(frame[name]):
+                frame[name] = frame[name].map(_harmless)
+        frame.columns = [_harmless(str(name)) for name in frame.columns]
+        path = Path(path)
+        try:
+            frame.to_csv(path, index=False, encoding="utf-8-sig")
+        except OSError as error:
+            raise ReadingError(
+                f"{path} cannot be written: {error.strerror or error}. Name a file in a folder that is there."
+            ) from error
+        return path
+
+
+@dataclass(frozen=True, slots=True)
+class _Word:
+    column: str
+    source_word: str
+    word: str
+    known: bool
+    count: int
+
+
+def _harmless(cell: Any) -> Any:
+    if isinstance(cell, str) and _RUNS.match(cell) and not _NUMBER.fullmatch(cell):
+        return "'" + cell
+    return cell
+
+
+def _examples(set_aside: pd.DataFrame) -> list[str]:
+    """Give the first lines of what was set aside, in words."""
+    lines = []
+    for row in set_aside.head(_SHOWN).to_dict("records"):
+        place = f"row {row['row']}"
+        if "line" in row and not pd.isna(row["line"]):
+            place += f" (line {int(row['line'])})"
+        value = str(row["value"])
+        value = value if len(value) <= 60 else value[:57] + "..."
+        lines.append(
+            f"{place}, {row['column']}: {value!r} is {row['reason']}; accepted: {_short(row['accepted'])}; "
+            f"{row['action']}"
+        )
+    return [*lines, *_more(len(set_aside))]
+
+
+def _short(text: str) -> str:
+    return text if len(text) <= 90 else text[:87] + "..."
+
+
+def _first(reasons: dict[str, int]) -> list[tuple[str, int]]:
+    return list(reasons.items())[:_SHOWN]
+
+
+def _more(number: int) -> list[str]:
+    return [f"... and {number - _SHOWN:,} more"] if number > _SHOWN else []
+
+
+def _rest(number: int, shown: int) -> str:
+    return f", ... and {number - shown:,} more" if number > shown else ""
+
+
+def _rows(number: int) -> str:
+    return f"{number:,} row" + ("" if number == 1 else "s")

@@ -1,0 +1,349 @@
+"""Where pitches come from: a file or a data frame, brought to one form before it is judged.
+
+Everything becomes an Arrow table of untouched cells plus what is needed to name a place in the
+source (row and line) and to give the caller back the kind of frame that came in. Text files
+are read in :mod:`hitlab.pitches.textfiles`.
+"""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import Any
+
+import numpy as np
+import pandas as pd
+import pyarrow as pa
+
+from hitlab.errors import ReadingError
+from hitlab.pitches.mapping import Mapping, nearest
+
+__all__ = [
+    "TEXT",
+    "RaggedRow",
+    "Source",
+    "as_arrow",
+    "checked_to_arrow",
+    "checked_to_pandas",
+    "frame_kind",
+    "open_source",
+]
+
+TEXT = pd.StringDtype("pyarrow", na_value=np.nan)
+"""How the table holds text: the default of newer pandas, named so that older ones use it too."""
+
+_TABLE_ENDINGS = (".csv", ".tsv", ".txt", ".parquet", ".feather", ".arrow")
+# First bytes of files that are taken for text by their name and are none.
+_NOT_TEXT = {
+    b"PK\x03\x04": "a spreadsheet workbook or zip archive. Save the sheet as CSV, or unpack it,",
+    b"\xd0\xcf\x11\xe0": "a spreadsheet workbook. Save the sheet as CSV,",
+    b"\x1f\x8b": "compressed. Unpack it",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class RaggedRow:
+    """A line of a text file with too many or too few cells.
+
+    Attributes
+    ----------
+    row
+        Number of the data row, from 1.
+    cells
+        Its cells as far as they could be told apart.
+    expected
+        Number of cells in the header.
+    text
+        The line as it stands.
+    """
+
+    row: int
+    cells: tuple[str, ...]
+    expected: int
+    text: str
+
+
+@dataclass(frozen=True, eq=False)
+class Source:
+    """Untouched cells of a source.
+
+    Attributes
+    ----------
+    name
+        What to call the source in messages.
+    table
+        The cells; columns in the source's order, names trimmed.
+    rows
+        Number of each data row in the source, from 1.
+    lines
+        Turns numbers of data rows into lines of the file; None where there are no lines.
+    ragged
+        Lines with a wrong number of cells; they are not in ``table``.
+    said
+        Sentences about how it was read.
+    give_back
+        Turns the finished pandas frame into the caller's kind of frame.
+    """
+
+    name: str
+    table: pa.Table
+    rows: np.ndarray
+    lines: Callable[[np.ndarray], np.ndarray | None] | None = None
+    ragged: tuple[RaggedRow, ...] = ()
+    said: tuple[str, ...] = ()
+    give_back: Callable[[pd.DataFrame], Any] = field(default=lambda frame: frame)
+
+    @property
+    def columns(self) -> list[str]:
+        """Names of the source's columns."""
+        return list(self.table.column_names)
+
+
+def open_source(source: Any, mapping: Mapping) -> Source:
+    """Bring a file or a data frame to one form.
+
+    Parameters
+    ----------
+    source
+        Path of a text, Parquet or Feather/Arrow file, or any data frame that narwhals knows.
+    mapping
+        Says how a text file is written.
+
+    Raises
+    ------
+    ReadingError
+        Where there is nothing to read, or it cannot be read.
+    """
+    if isinstance(source, str | os.PathLike):
+        return _open_file(Path(source), mapping)
+    return _open_frame(source)
+
+
+def as_arrow(frame: pd.DataFrame) -> pa.Table:
+    """Arrow table of a checked pandas frame; dates become days."""
+    table = pa.Table.from_pandas(frame, preserve_index=False).replace_schema_metadata(None)
+    if "date" in table.column_names:
+        place = table.column_names.index("date")
+        table = table.set_column(place, "date", table.column(place).cast(pa.date32()))
+    return table
+
+
+def checked_to_arrow(table: Any) -> pa.Table:
+    """Arrow table of a checked table of any kind, lazy ones included."""
+    return as_arrow(checked_to_pandas(table)[0])
+
+
+def checked_to_pandas(table: Any) -> tuple[pd.DataFrame, Callable[[pd.DataFrame], Any]]:
+    """Copy a checked table of any kind into pandas, and give the way back to its kind.
+
+    Whole numbers and flags stay what they are although some are missing.
+    """
+    if isinstance(table, pd.DataFrame):
+        return table.copy(), lambda frame: frame
+    source = open_source(table, Mapping())
+    return source.table.to_pandas(types_mapper=_NULLABLE.get), source.give_back
+
+
+_NULLABLE = {
+    pa.int64(): pd.Int64Dtype(),
+    pa.bool_(): pd.BooleanDtype(),
+    pa.string(): TEXT,
+    pa.large_string(): TEXT,
+}
+
+
+def _open_file(path: Path, mapping: Mapping) -> Source:
+    try:
+        with path.open("rb") as file:
+            start = file.read(8)
+    except FileNotFoundError as error:
+        raise _missing_file(path) from error
+    except IsADirectoryError as error:
+        raise _directory(path) from error
+    except PermissionError as error:
+        if path.is_dir():  # what opening a directory gives on Windows
+            raise _directory(path) from error
+        raise ReadingError(f"{path} cannot be opened: no permission to read it.") from error
+    except (OSError, ValueError) as error:
+        raise ReadingError(f"{str(path)!r} cannot be opened: {error}.") from error
+    if not start:
+        raise ReadingError(f"{path} is empty (0 bytes). Is it the right file, and was it saved?")
+    for magic, what in _NOT_TEXT.items():
+        if start.startswith(magic):
+            raise ReadingError(
+                f"{path} is {what} and read that. Accepted: {', '.join(_TABLE_ENDINGS)} files."
+            )
+    ending = path.suffix.lower()
+    if start.startswith(b"PAR1") or ending in (".parquet", ".pq"):
+        return _open_columnar(path, "Parquet")
+    if start.startswith(b"ARROW1") or ending in (".feather", ".arrow", ".ipc"):
+        return _open_columnar(path, "Feather/Arrow")
+    from hitlab.pitches.textfiles import open_text
+
+    return open_text(path, mapping)
+
+
+def _missing_file(path: Path) -> ReadingError:
+    folder = path.parent
+    if not folder.is_dir():
+        return ReadingError(f"There is no file {path}: the folder {folder} does not exist.")
+    near = nearest(path.name, [p.name for p in folder.iterdir() if p.is_file()])
+    hint = f" Nearest in that folder: {near}." if near else f" Nothing in {folder} has a name like it."
+    return ReadingError(f"There is no file {path}.{hint}")
+
+
+def _directory(path: Path) -> ReadingError:
+    tables = sorted(p.name for p in path.iterdir() if p.suffix.lower() in _TABLE_ENDINGS)[:10]
+    inside = f" Tables in it: {', '.join(tables)}." if tables else ""
+    return ReadingError(f"{path} is a folder, not a file. Name one file.{inside}")
+
+
+def _open_columnar(path: Path, what: str) -> Source:
+    try:
+        if what == "Parquet":
+            from pyarrow import parquet
+
+            table = parquet.ParquetFile(path).read()
+        else:
+            from pyarrow import feather
+
+            table = feather.read_table(path)
+    except (pa.ArrowException, OSError, ValueError) as error:
+        raise ReadingError(
+            f"{path} cannot be read as {what}: it is cut short or damaged, or it is another kind of file "
+            f"under this name. Copy or export it again. ({_first_line(error)})"
+        ) from error
+    return _from_arrow(path.name, table)
+
+
+def _first_line(error: BaseException) -> str:
+    return (str(error).strip().splitlines() or [type(error).__name__])[0][:200]
+
+
+def _from_arrow(
+    name: str,
+    table: pa.Table,
+    give_back: Callable[[pd.DataFrame], Any] | None = None,
+    said: tuple[str, ...] = (),
+) -> Source:
+    if table.num_rows == 0:
+        raise ReadingError(
+            f"{name} has columns ({', '.join(table.column_names[:10]) or 'none'}) and no rows. "
+            "Nothing can be read from it."
+        )
+    # Arrow cannot pick rows of string views.
+    columns = [
+        column.cast(pa.large_string()) if column.type == pa.string_view() else column
+        for column in table.columns
+    ]
+    table = pa.table(columns, names=[column.strip() for column in table.column_names])
+    rows = np.arange(1, table.num_rows + 1)
+    keep = give_back if give_back is not None else lambda frame: frame
+    return Source(name, table, rows, said=said, give_back=keep)
+
+
+def frame_kind(source: Any) -> str:
+    """Kind of a data frame: ``pandas``, ``polars``, ``polars lazy``, ``pyarrow``, ``duckdb``, ...
+
+    Raises
+    ------
+    ReadingError
+        Where it is no data frame that narwhals knows.
+    """
+    import narwhals as nw
+
+    if _is_dask(source):
+        return "dask"
+    try:
+        wrapped = nw.from_native(source)
+    except Exception as error:
+        # narwhals raises several kinds of error here (unknown type, repeated column names).
+        if isinstance(source, pd.DataFrame):
+            return "pandas"
+        raise ReadingError(
+            f"A {type(source).__name__} cannot be read as a pitch table. Accepted: the path of a file, a "
+            "pandas, Polars, PyArrow or Dask data frame, or a DuckDB relation."
+        ) from error
+    kind = str(wrapped.implementation.value)
+    lazy = isinstance(wrapped, nw.LazyFrame)
+    return "polars lazy" if lazy and kind == "polars" else kind
+
+
+def _is_dask(source: Any) -> bool:
+    """Say whether it is a Dask frame; these are collected by Dask itself, without narwhals."""
+    return type(source).__module__.partition(".")[0] == "dask" and hasattr(source, "compute")
+
+
+def _open_frame(source: Any) -> Source:
+    import narwhals as nw
+
+    kind = frame_kind(source)
+    name = f"the {kind} table"
+    if kind == "pandas":
+        return _from_arrow("the pandas data frame", _pandas_to_arrow(source))
+    said: tuple[str, ...] = (f"The {kind} table was collected into memory to be checked.",)
+    try:
+        if kind == "dask":
+            table = _pandas_to_arrow(source.compute())
+        else:
+            wrapped = nw.from_native(source)
+            if isinstance(wrapped, nw.LazyFrame):
+                table = wrapped.collect(backend="pyarrow").to_native()
+            else:
+                table, said = wrapped.to_arrow(), ()
+    except Exception as error:
+        # A lazy frame runs the caller's own query here, so any error of any engine can come out.
+        raise ReadingError(f"{name} cannot be collected: {_first_line(error)}") from error
+    back = _BACK.get(kind)
+    if back is None:
+        said = (*said, f"The checked table is a pandas data frame, not a {kind} one.")
+    return _from_arrow(name, table, back, said)
+
+
+def _pandas_to_arrow(frame: pd.DataFrame) -> pa.Table:
+    """Column by column, so that one column of mixed values does not spoil the others."""
+    arrays = []
+    for place in range(frame.shape[1]):
+        series = frame.iloc[:, place]
+        try:
+            arrays.append(pa.chunked_array([pa.Array.from_pandas(series)]))
+        except (pa.ArrowException, TypeError, ValueError, OverflowError):
+            missing = series.isna().to_numpy()
+            texts = [None if gone else str(value) for gone, value in zip(missing, series, strict=True)]
+            arrays.append(pa.chunked_array([pa.array(texts, pa.string())]))
+        except NotImplementedError as error:
+            raise ReadingError(
+                f"Column {str(frame.columns[place])!r} of the pandas data frame has the type {series.dtype}, "
+                "which cannot be read. Turn it into text or numbers."
+            ) from error
+    return pa.table(arrays, names=[str(name) for name in frame.columns])
+
+
+def _to_polars(frame: pd.DataFrame) -> Any:
+    import narwhals as nw
+
+    return nw.from_arrow(as_arrow(frame), backend="polars").to_native()
+
+
+def _to_duckdb(frame: pd.DataFrame) -> Any:
+    from hitlab.pitches.connecting import own_connection
+
+    # Not the caller's default connection, which stays untouched.
+    return own_connection().from_arrow(as_arrow(frame))
+
+
+def _to_dask(frame: pd.DataFrame) -> Any:
+    from dask import dataframe as dask_frame
+
+    return dask_frame.from_pandas(frame, npartitions=1)
+
+
+_BACK: dict[str, Callable[[pd.DataFrame], Any]] = {
+    "polars": _to_polars,
+    "polars lazy": lambda frame: _to_polars(frame).lazy(),
+    "pyarrow": as_arrow,
+    "duckdb": _to_duckdb,
+    "dask": _to_dask,
+}

@@ -1,0 +1,124 @@
+"""A situation in a few words: ``pitch_kind=breaking``, ``strikes=2``, ``speed_mph>=95``.
+
+On the command line and in lessons a situation is text; in Python a narwhals expression does the same.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from functools import reduce
+from operator import and_, or_
+
+import narwhals as nw
+
+from hitlab.errors import ClaimError
+from hitlab.pitches.schema import COLUMNS, FAMILIES
+
+__all__ = ["Situation", "situation"]
+
+_TERM = re.compile(r"^\s*([A-Za-z_]\w*)\s*(>=|<=|=)\s*(.+?)\s*$")
+_BIG = 1e9  # both bounds are asked for: NaN is larger than any number on some engines
+
+
+@dataclass(frozen=True, slots=True)
+class Situation:
+    """Part of the pitches.
+
+    Attributes
+    ----------
+    expression
+        True for the pitches in it; for ``tally(where=...)``.
+    words
+        How it follows a rate in a sentence: ``when pitch kind is slider or curveball``.
+    columns
+        The pitch table's columns that it asks for.
+    """
+
+    expression: nw.Expr
+    words: str
+    columns: tuple[str, ...]
+
+
+def situation(*terms: str) -> Situation:
+    """Turn terms such as ``pitch_kind=slider`` into a situation; several terms all have to be true.
+
+    Parameters
+    ----------
+    terms
+        ``column=value``, ``column>=number`` or ``column<=number``; alternatives are separated by commas
+        (``pitch_kind=slider,curveball``). A family (``fastball``, ``breaking``, ``offspeed``) stands for its
+        kinds.
+
+    Raises
+    ------
+    ClaimError
+        Where a term is not of this form, or column or value is not the pitch table's.
+
+    Examples
+    --------
+    >>> situation("pitch_kind=breaking", "strikes=2").words
+    'when pitch kind is breaking and strikes are 2'
+    """
+    if not terms:
+        raise ClaimError("a situation needs at least one term, such as pitch_kind=breaking")
+    parts = [_term(term) for term in terms]
+    return Situation(
+        reduce(and_, (expression for expression, _, _ in parts)),
+        "when " + " and ".join(words for _, words, _ in parts),
+        tuple(column for _, _, column in parts),
+    )
+
+
+def _term(term: str) -> tuple[nw.Expr, str, str]:
+    match = _TERM.match(term)
+    if not match:
+        raise ClaimError(
+            f"{term!r} is not a situation; write column=value, such as pitch_kind=breaking or strikes=2"
+        )
+    name, sign, text = match.groups()
+    if name not in COLUMNS:
+        from rapidfuzz import process
+
+        near = process.extractOne(name, COLUMNS, score_cutoff=60)
+        offer = f"; did you mean {near[0]}?" if near else f"; the columns are: {', '.join(COLUMNS)}"
+        raise ClaimError(f"{term!r}: the pitch table has no column {name!r}{offer}")
+    column = COLUMNS[name]
+    noun = name.replace("_", " ")
+    values = [value.strip() for value in text.split(",")]
+    if column.kind in ("whole", "number"):
+        numbers = [_number(term, value) for value in values]
+        if sign == "=":
+            tests = [nw.col(name) == number for number in numbers]
+            is_word = "are" if noun.endswith("s") else "is"
+            return reduce(or_, tests), f"{noun} {is_word} {' or '.join(f'{n:g}' for n in numbers)}", name
+        if len(numbers) > 1:
+            raise ClaimError(f"{term!r}: give one number after {sign}")
+        bound = numbers[0]
+        if sign == ">=":
+            return (nw.col(name) >= bound) & (nw.col(name) <= _BIG), f"{noun} is {bound:g} or more", name
+        return (nw.col(name) <= bound) & (nw.col(name) >= -_BIG), f"{noun} is {bound:g} or less", name
+    if sign != "=":
+        raise ClaimError(f"{term!r}: {name} holds words, so only = works with it")
+    if column.kind == "flag":
+        flags = {"true": True, "yes": True, "false": False, "no": False}
+        if len(values) != 1 or values[0].casefold() not in flags:
+            raise ClaimError(f"{term!r}: {name} is true or false")
+        wanted = flags[values[0].casefold()]
+        return nw.col(name) == wanted, f"{noun} is {str(wanted).lower()}", name
+    if column.kind == "word":
+        accepted = (*column.words, *FAMILIES) if name == "pitch_kind" else column.words
+        for value in values:
+            if value not in accepted:
+                raise ClaimError(f"{term!r}: {value!r} is not a {noun}; accepted are: {', '.join(accepted)}")
+    said = " or ".join(values)
+    if name == "pitch_kind":
+        values = [kind for value in values for kind in FAMILIES.get(value, (value,))]
+    return nw.col(name).is_in(values), f"{noun} is {said}", name
+
+
+def _number(term: str, value: str) -> float:
+    try:
+        return float(value)
+    except ValueError as error:
+        raise ClaimError(f"{term!r}: {value!r} is not a number") from error

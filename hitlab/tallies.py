@@ -1,0 +1,342 @@
+"""The tally: every count from a pitch table, in one pass over its columns.
+
+Rows are first reduced to the few values that the rules look at, then grouped by these together
+with the caller's keys, and the rules are summed over the small table that comes back. Two narrow
+groupings (by what the pitch became, by how the plate appearance ended) read each column once and were
+twice as fast as one wide grouping, which multiplies the two. The same lines run on pandas, Polars
+and PyArrow, and lazily on DuckDB, Dask and PySpark.
+"""
+
+from __future__ import annotations
+
+import warnings
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
+from os import PathLike, fspath
+from typing import Any
+
+import narwhals as nw
+import numpy as np
+import pandas as pd
+
+from hitlab.counts import LABELS, Counts
+from hitlab.errors import CountsError, HitlabWarning, MissingColumnsError, ReadingError
+from hitlab.ledger import EVENTS, PITCH_FACTS, Conventions, Event, event_expression, pitch_facts
+from hitlab.pitches.schema import OUTCOMES, RESULTS
+
+__all__ = ["hard_threshold", "tally"]
+
+_N = "rows_counted"
+_FEWEST_JUDGED = 200  # fewer measured balls say nothing about the share of hard ones
+_USUAL_HARD_SHARE = (0.15, 0.60)  # common practice, no source
+
+
+def tally(
+    pitches: Any,
+    by: str | Sequence[str] = "hitter",
+    *,
+    where: nw.Expr | None = None,
+    events: Mapping[str, nw.Expr] | None = None,
+    conventions: Conventions | None = None,
+    trust: bool = False,
+) -> Counts:
+    """Count everything that can be counted, by group.
+
+    Parameters
+    ----------
+    pitches
+        A path to a Parquet file saved with ``write_checked`` (scanned lazily, not checked again); a
+        ``Reading``; or any eager or lazy frame with the pitch table's columns.
+    by
+        Column or columns to group by. ``hitter`` and ``pitcher`` group by their ids where the
+        table has them and show the name beside.
+    where
+        A narwhals expression over the table's columns; only rows where it is true are counted.
+    events
+        The user's own events: a name and a narwhals expression that is true or false for each
+        pitch (missing is false). Each comes back as one more count.
+    conventions
+        How the debatable cases are counted; see :class:`~hitlab.ledger.Conventions`.
+    trust
+        Accept a file without the schema mark.
+
+    Returns
+    -------
+    Counts
+        One row a group in ascending order of the keys; int64 columns named as in
+        ``hitlab.ledger.EVENTS`` (``pitches``, ``swings``, ``whiffs``, ``hard``, ...), then the user's
+        own. What the columns cannot tell is absent and explained in ``missing``, never 0.
+
+    Raises
+    ------
+    MissingColumnsError
+        Where ``outcome`` or a column of ``by`` is absent.
+    ReadingError
+        Where the file has no schema mark, or an outcome or result is not one of the pitch table's words.
+    CountsError
+        Where an event's name is taken.
+    """
+    conventions = conventions or Conventions()
+    frame, source = _frame(pitches, trust)
+    columns = set(frame.collect_schema().names())
+    keys = _keys(by, columns)
+    own = dict(events or {})
+    _check_names(own, keys)
+    if where is not None:
+        frame = frame.filter(where)
+
+    counted = [event for event in EVENTS.values() if not event.lacking(columns)]
+    missing = {e.name: _why_missing(e, columns) for e in EVENTS.values() if e.lacking(columns)}
+    circumstances = _circumstances(frame, columns)
+    notes, threshold_missing = _hard_notes(circumstances, columns, conventions)
+    if threshold_missing:
+        lost = [e for e in counted if ("exit_mph", "hard") in e.needs]
+        missing |= {event.name: threshold_missing for event in lost}
+        counted = [event for event in counted if event not in lost]
+
+    # The first grouping has every group in it: a pitch without an outcome is not in a pitch table.
+    cells = _cells(frame.select(*keys, *pitch_facts(columns, conventions)), keys, PITCH_FACTS)
+    _check_words(cells, "outcome", OUTCOMES, source)
+    groups = cells[keys].drop_duplicates().sort_values(keys, na_position="last").reset_index(drop=True)
+    data = groups.copy()
+    _add_sums(data, cells, keys, _weights(cells, [e for e in counted if not e.ending], conventions))
+    if "result" in columns:
+        ended = frame.filter(~nw.col("result").is_null()).select(*keys, "result")
+        cells = _cells(ended, keys, ("result",))
+        _check_words(cells, "result", RESULTS, source)
+        _add_sums(data, cells, keys, _weights(cells, [e for e in counted if e.ending], conventions))
+    if own:
+        flags = [nw.when(rule).then(nw.lit(1)).otherwise(nw.lit(0)).alias(name) for name, rule in own.items()]
+        cells = _cells(frame.select(*keys, *flags), keys, tuple(own))
+        _add_sums(data, cells, keys, {name: cells[name].to_numpy() for name in own})
+
+    data, label_notes = _with_labels(data, frame, keys, columns)
+    counts = Counts(data, tuple(keys), conventions, missing, (*notes, *label_notes), source)
+    return _noting_shares(counts)
+
+
+def hard_threshold(pitches: Any, top_share: float, *, trust: bool = False) -> float:
+    """Return the speed off the bat, in mph, that the league's hardest share of balls in play reach.
+
+    For levels where 95 mph says little: ``tally(pitches, conventions=Conventions(
+    hard_mph=hard_threshold(pitches, 0.35)))``.
+
+    Parameters
+    ----------
+    pitches
+        As in :func:`tally`.
+    top_share
+        Share of the measured balls in play, bunts left out, that is to count as hard; between 0 and 1.
+    trust
+        Accept a file without the schema mark.
+
+    Raises
+    ------
+    MissingColumnsError
+        Where there is no ``exit_mph``, or no ball in play was measured.
+    CountsError
+        Where ``top_share`` is not between 0 and 1.
+    """
+    if not 0 < top_share < 1:
+        raise CountsError(f"top_share={top_share!r}: give a share between 0 and 1, such as 0.35")
+    frame, source = _frame(pitches, trust)
+    columns = set(frame.collect_schema().names())
+    if "exit_mph" not in columns:
+        raise MissingColumnsError(f"{source}: a speed threshold needs the column exit_mph")
+    facts = pitch_facts(columns, Conventions())
+    struck = frame.select("exit_mph", *facts).filter(
+        (nw.col("outcome") == "in play") & (nw.col("bunted") == 0) & (nw.col("exit_mph") >= 0)
+    )
+    speeds = _collect(struck.select("exit_mph"))["exit_mph"].to_numpy(float)
+    speeds = speeds[np.isfinite(speeds)]
+    if not len(speeds):
+        raise MissingColumnsError(
+            f"{source}: no ball in play has a speed, so no threshold can be taken from it"
+        )
+    return float(np.quantile(speeds, 1 - top_share))
+
+
+def _frame(pitches: Any, trust: bool) -> tuple[Any, str]:
+    """Return a narwhals frame and what to call it in messages."""
+    if isinstance(pitches, str | PathLike):
+        from hitlab.pitches.storing import open_checked
+
+        path = fspath(pitches)
+        return nw.from_native(open_checked(path, trust=trust)), path
+    native = getattr(pitches, "table", pitches)
+    try:
+        return nw.from_native(native), getattr(pitches, "source", None) or "the pitch table"
+    except TypeError as error:
+        raise ReadingError(
+            f"a pitch table is a path, a Reading or a data frame; this is a {type(pitches).__name__}"
+        ) from error
+
+
+def _keys(by: str | Sequence[str], columns: set[str]) -> list[str]:
+    if "outcome" not in columns:
+        raise MissingColumnsError(
+            "a tally needs the column outcome; read the file with read_pitches and a mapping first"
+        )
+    asked = [by] if isinstance(by, str) else list(by)
+    if not asked:
+        raise CountsError("by= names no column; give at least one, such as 'hitter'")
+    by_id = {"hitter": "hitter_id", "pitcher": "pitcher_id"}
+    keys = [by_id[name] if by_id.get(name) in columns else name for name in asked]
+    absent = [name for name in keys if name not in columns]
+    if absent:
+        raise MissingColumnsError(f"by= asks for {absent[0]!r}; the table has: {', '.join(sorted(columns))}")
+    return list(dict.fromkeys(keys))
+
+
+def _check_names(own: Mapping[str, nw.Expr], keys: Sequence[str]) -> None:
+    for name in own:
+        if name in EVENTS or name in keys or name in LABELS or name == _N:
+            raise CountsError(f"the event name {name!r} is taken; choose another")
+
+
+def _why_missing(event: Event, columns: set[str]) -> str:
+    return f"the table has no column {' and no column '.join(event.lacking(columns))}"
+
+
+def _collect(frame: Any) -> pd.DataFrame:
+    """Return a narwhals frame as pandas, whatever engine it is on."""
+    eager = frame.collect() if isinstance(frame, nw.LazyFrame) else frame
+    table: pd.DataFrame = eager.to_pandas()
+    return table
+
+
+def _cells(frame: Any, keys: Sequence[str], facts: Sequence[str]) -> pd.DataFrame:
+    """Group by keys and facts and count the rows: the one step that touches every row."""
+    return _collect(frame.group_by(*keys, *facts, drop_null_keys=False).agg(nw.len().alias(_N)))
+
+
+def _check_words(cells: pd.DataFrame, column: str, words: Sequence[str], source: str) -> None:
+    found = cells[column].dropna().unique()
+    unknown = sorted(str(word) for word in found if word not in words)
+    if cells[column].isna().any():
+        unknown = ["an empty cell", *unknown]
+    if unknown:
+        raise ReadingError(
+            f"{source}: column {column} holds {unknown[0]!r}, which is not a word of the pitch table; "
+            f"accepted are: {', '.join(words)}. Translate it with read_pitches and a mapping"
+        )
+
+
+def _add_sums(
+    data: pd.DataFrame, cells: pd.DataFrame, keys: list[str], weights: Mapping[str, np.ndarray[Any, Any]]
+) -> None:
+    """Add to the groups one column a name: the cells' sizes times the weights, summed."""
+    places = data[keys].assign(place=np.arange(len(data)))
+    group = cells[keys].merge(places, on=keys, how="left")["place"].to_numpy(np.int64)
+    size = cells[_N].to_numpy(np.int64)
+    for name, weight in weights.items():
+        total = np.zeros(len(data), dtype=np.int64)
+        np.add.at(total, group, size * weight.astype(np.int64))
+        data[name] = total
+
+
+def _weights(
+    cells: pd.DataFrame, events: list[Event], conventions: Conventions
+) -> dict[str, np.ndarray[Any, Any]]:
+    """Evaluate the rules on the cells."""
+    flags = nw.from_native(cells, eager_only=True).select(
+        *(event_expression(event, conventions).alias(event.name) for event in events)
+    )
+    return {event.name: flags[event.name].to_numpy() for event in events}
+
+
+def _circumstances(frame: Any, columns: set[str]) -> pd.DataFrame:
+    """Return the levels and bats that occur: they decide what hard means and what may be ranked."""
+    present = [name for name in ("level", "bat") if name in columns]
+    if not present:
+        return pd.DataFrame()
+    return _collect(frame.group_by(*present, drop_null_keys=False).agg(nw.len().alias(_N)))
+
+
+def _hard_notes(
+    circumstances: pd.DataFrame, columns: set[str], conventions: Conventions
+) -> tuple[list[str], str | None]:
+    """Return what has to be said about level, bat and threshold; and why hard cannot be counted, if so."""
+    notes = []
+    found: dict[str, list[str]] = {
+        name: sorted(str(v) for v in circumstances[name].dropna().unique()) if name in circumstances else []
+        for name in ("level", "bat")
+    }
+    for name, values in found.items():
+        if len(values) > 1:
+            notes.append(
+                f"{name}s are mixed here ({', '.join(values)}): do not rank across them; "
+                "pass where= to separate them"
+            )
+    if conventions.hard_mph is not None:
+        notes.append(f"hard means {conventions.hard_mph:g} mph or more off the bat, as given")
+    elif "exit_mph" in columns:
+        odd = [v for v in found["level"] if v != "professional"] + [v for v in found["bat"] if v != "wood"]
+        if odd and "hard" not in columns:
+            return notes, (
+                f"95 mph is the custom for professionals with wood bats and this table has {', '.join(odd)}; "
+                "give Conventions(hard_mph=...), for instance from hard_threshold(pitches, top_share=0.35)"
+            )
+        told = "" if found["level"] else " (no level is recorded: professionals with wood bats are assumed)"
+        notes.append(f"hard means {conventions.threshold_mph:g} mph or more off the bat{told}")
+    elif "hard" in columns:
+        notes.append("hard means flagged as hard in the source")
+    for note in notes[:2]:
+        if "mixed" in note:
+            warnings.warn(note, HitlabWarning, stacklevel=3)
+    return notes, None
+
+
+def _with_labels(
+    data: pd.DataFrame, frame: Any, keys: list[str], columns: set[str]
+) -> tuple[pd.DataFrame, list[str]]:
+    """Add the hitter's name and club beside the id: the most frequent name, the clubs in order."""
+    if "hitter_id" not in keys:
+        return data, []
+    labels = [name for name in LABELS if name in columns and name not in keys]
+    if not labels:
+        return data, []
+    seen = _collect(frame.group_by("hitter_id", *labels, drop_null_keys=False).agg(nw.len().alias(_N)))
+    seen = seen.sort_values([_N, *labels], ascending=[False, *(True for _ in labels)])
+    notes = []
+    for label in reversed(labels):
+        known = seen.dropna(subset=[label]).drop_duplicates(["hitter_id", label])
+        joined = known.groupby("hitter_id")[label].agg("first" if label == "hitter" else " and ".join)
+        data.insert(len(keys), label, data["hitter_id"].map(joined))
+        several = int((known.groupby("hitter_id").size() > 1).sum())
+        if label == "hitter" and several:
+            notes.append(f"{several} hitter ids come with more than one name; the most frequent is shown")
+    return data, notes
+
+
+def _noting_shares(counts: Counts) -> Counts:
+    """Warn where the share of hard balls is odd, or judgements of different kinds are pooled."""
+    if "hard" not in counts.names:
+        return counts
+    notes, warned = list(counts.notes), []
+    noun, column = (
+        ("balls in play", "in_play") if not counts.conventions.hard_fouls else ("contacts", "contact")
+    )
+    contact, unknown = int(counts.column(column).sum()), int(counts.column("unmeasured").sum())
+    judged, hard = contact - unknown, int(counts.column("hard").sum())
+    low, high = _USUAL_HARD_SHARE
+    if judged >= _FEWEST_JUDGED and not low <= hard / judged <= high:
+        warned.append(
+            f"{hard / judged:.0%} of the {noun} with known hardness are hard; "
+            f"{low:.0%} to {high:.0%} is usual, "
+            "so look at the threshold"
+        )
+    if unknown:
+        notes.append(f"{unknown:,} of {contact:,} {noun} have unknown hardness")
+    by_eye = int(counts.column("hard_by_eye").sum()) if "hard_by_eye" in counts.names else 0
+    if 0 < by_eye < judged:
+        warned.append(
+            f"hardness was judged by eye {by_eye:,} times and by radar {judged - by_eye:,} times: "
+            "do not rank across the two"
+        )
+    disputed = int(counts.column("hard_disputed").sum()) if "hard_disputed" in counts.names else 0
+    if disputed:
+        notes.append(f"{disputed:,} recorded flags contradict the speed off the bat; the flag was taken")
+    for said in warned:
+        warnings.warn(said, HitlabWarning, stacklevel=3)
+    return replace(counts, notes=(*notes, *warned))

@@ -1,0 +1,73 @@
+"""Plain words for counts, rates and chances, used wherever hitlab speaks to people."""
+
+from __future__ import annotations
+
+import math
+
+__all__ = ["event_words", "per_words", "percent", "rate_text", "rate_words"]
+
+_EVENTS = {
+    "hard": "hard-hit balls",
+    "in_play": "balls in play",
+    "foul_tips": "foul tips",
+    "check_swings_went": "check swings that went",
+    "two_strike_hard": "hard-hit balls with two strikes",
+    "two_strike_swings": "swings with two strikes",
+    "two_strike_whiffs": "whiffs with two strikes",
+    "two_strike_fouls": "fouls with two strikes",
+    "two_strike_in_play": "balls in play with two strikes",
+    "at_bats": "at-bats",
+}
+
+_ONE = {
+    "pitches": "pitch",
+    "swings": "swing",
+    "takes": "take",
+    "whiffs": "whiff",
+    "fouls": "foul",
+    "contact": "contact",
+    "in_play": "ball in play",
+    "plate_appearances": "plate appearance",
+    "at_bats": "at-bat",
+    "hits": "hit",
+    "two_strike_swings": "swing with two strikes",
+    "two_strike_pitches": "pitch with two strikes",
+    "two_strike_in_play": "ball in play with two strikes",
+    "two_strike_contact": "contact with two strikes",
+}
+
+
+def event_words(event: str) -> str:
+    """Return the plural name of an event: ``hard-hit balls``."""
+    return _EVENTS.get(event, event.replace("_", " "))
+
+
+def per_words(per: str, number: int = 1) -> str:
+    """Return the denominator's name for a number of it: ``swing``, ``2 swings``' noun ``swings``."""
+    if number == 1:
+        return _ONE.get(per, per.replace("_", " ").removesuffix("s"))
+    return _EVENTS.get(per, per.replace("_", " "))
+
+
+def rate_words(event: str, per: str) -> str:
+    """Return the rate's name: ``hard-hit balls per swing``."""
+    return f"{event_words(event)} per {per_words(per)}"
+
+
+def rate_text(value: float) -> str:
+    """Return a rate as the trade reads it: ``.187``, ``1.000``; ``none`` where there is no exposure."""
+    if math.isnan(value):
+        return "none"
+    text = f"{value:.3f}"
+    return text[1:] if text.startswith("0") else text
+
+
+def percent(chance: float) -> str:
+    """Return a chance in whole per cent, never rounded to certainty."""
+    if math.isnan(chance):
+        return "unknown"
+    if chance > 0.99:
+        return "more than 99 %" if chance < 1 else "100 %"
+    if chance < 0.01:
+        return "less than 1 %" if chance > 0 else "0 %"
+    return f"{100 * chance:.0f} %"

@@ -1,0 +1,234 @@
+"""Columns against each other, and the count told from the order of the pitches.
+
+The plate appearances are written by the Official Baseball Rules' definitions of ball, strike,
+foul tip and walk.
+"""
+
+from __future__ import annotations
+
+from typing import Any
+
+import duckdb
+import numpy as np
+import pandas as pd
+import polars as pl
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from hitlab.errors import ReadingError
+from hitlab.pitches.consistency import CHECKS, contradictions
+from hitlab.pitches.counting import rebuild, rebuild_count
+from hitlab.pitches.reading import read_pitches
+from hitlab.pitches.schema import OUTCOMES
+
+
+def _appearance(*outcomes: str, number: int = 1, **columns: Any) -> pd.DataFrame:
+    frame = pd.DataFrame({"game": "G", "plate_appearance": number, "pitch": range(1, len(outcomes) + 1)})
+    frame["hitter"], frame["outcome"] = "A", outcomes
+    return frame.assign(**columns)
+
+
+def _found(frame: pd.DataFrame, check: str) -> list[int]:
+    found = contradictions(frame)
+    assert set(found["check"]) <= set(CHECKS)
+    return found.loc[found["check"] == check, "row"].tolist()
+
+
+LONG = ("ball", "foul", "called strike", "foul", "foul", "automatic ball", "ball", "foul tip")
+LONG_BALLS, LONG_STRIKES = [0, 1, 1, 1, 1, 1, 2, 3], [0, 0, 1, 2, 2, 2, 2, 2]
+
+
+def test_a_long_plate_appearance_holds_together() -> None:
+    frame = _appearance(*LONG, balls=LONG_BALLS, strikes=LONG_STRIKES, result=[None] * 7 + ["strikeout"])
+    assert contradictions(frame).empty
+    assert list(contradictions(frame)) == ["check", "row", "columns", "what"]
+
+
+def test_a_count_that_does_not_follow_is_found_whatever_the_order_of_the_rows() -> None:
+    frame = _appearance("ball", "foul", "ball", balls=[0, 1, 2], strikes=[0, 0, 1])
+    assert _found(frame, "count") == [3]
+    assert _found(frame.iloc[::-1], "count") == [1]
+    assert _found(_appearance("ball", balls=1, strikes=0), "count") == [1]
+    # After a gap in the pitch numbers nothing is known.
+    assert _found(frame.assign(pitch=[1, 2, 4]), "count") == []
+    over = _appearance("whiff", "ball", balls=0, strikes=[2, 2], pitch=[3, 4])
+    assert "it is over" in contradictions(over)["what"][0]
+
+
+@pytest.mark.parametrize(
+    ("outcome", "result", "columns", "wrong"),
+    [
+        ("whiff", "strikeout", {}, False),
+        ("foul tip", "strikeout", {"strikes": 2}, False),
+        ("automatic strike", "strikeout", {}, False),
+        ("ball", "strikeout", {}, True),
+        ("whiff", "strikeout", {"strikes": 1}, True),
+        ("foul", "strikeout", {"bunt": True}, False),
+        ("foul", "strikeout", {"bunt": False}, True),
+        ("foul", "strikeout", {}, False),  # bunts are not charted here
+        ("ball", "walk", {"balls": 3}, False),
+        ("ball", "walk", {"balls": 2}, True),
+        ("intentional ball", "walk", {"balls": 0}, False),
+        ("foul", "walk", {}, True),
+        ("in play", "single", {}, False),
+        ("ball", "single", {}, True),
+        ("whiff", "out", {}, True),
+        ("hit by pitch", "hit by pitch", {}, False),
+        ("ball", "hit by pitch", {}, True),
+        ("catcher's interference", "catcher's interference", {}, False),
+        ("in play", None, {}, True),
+        ("ball", None, {"balls": 3}, True),
+        ("ball", None, {"balls": 2}, False),
+        ("whiff", None, {"strikes": 2}, True),
+        ("foul", None, {"strikes": 2}, False),
+    ],
+)
+def test_result_and_last_pitch(
+    outcome: str, result: str | None, columns: dict[str, Any], wrong: bool
+) -> None:
+    frame = _appearance(outcome, result=pd.Series([result], dtype=object), **columns)
+    assert _found(frame, "ending") == ([1] if wrong else [])
+
+
+def test_results_stand_on_the_last_pitch_only() -> None:
+    frame = _appearance("whiff", "ball", result=["strikeout", None])
+    assert _found(frame, "ending") == [1]
+    frame = _appearance("in play", "ball", result=[None, None])
+    assert set(_found(frame, "ending")) == {1}
+
+
+def test_a_game_may_cross_midnight_but_not_last_three_days() -> None:
+    days = pd.to_datetime(["2031-05-04", "2031-05-05", "2031-05-07"])
+    frame = _appearance("ball", "ball", "ball", date=days)
+    assert _found(frame, "dates") == [3]
+
+
+def test_names_ids_and_clubs() -> None:
+    frame = _appearance("ball", "ball", "ball", hitter_id=["1", "1", "2"])
+    frame["hitter"] = ["A", "B", "C"]
+    assert _found(frame, "names") == [2]
+    frame = _appearance("ball", "ball", "ball", club=["X", "Y", "Y"])
+    found = contradictions(frame)
+    assert found["row"].tolist() == [2]
+    assert "two people of one name" in found["what"][0]
+    found = contradictions(frame.assign(game=["G1", "G2", "G2"]))
+    assert found["row"].tolist() == [2]
+    assert "one who moved" in found["what"][0]
+    assert contradictions(frame.assign(hitter_id=["1", "2", "2"])).empty
+
+
+def test_the_side_changes_within_a_plate_appearance() -> None:
+    frame = _appearance("ball", "ball", "ball", hitter_side=["left", "right", None])
+    assert _found(frame, "side") == [2]
+    frame["hitter"] = ["A", "B", "B"]  # another hitter came in
+    assert _found(frame, "side") == []
+
+
+@pytest.mark.parametrize(
+    ("columns", "wrong"),
+    [
+        ({"result": "double play", "outs": 2}, 1),
+        ({"result": "double play", "bases": "empty"}, 1),
+        ({"result": "double play", "outs": 1, "bases": "first"}, 0),
+        ({"result": "sacrifice fly", "outs": 2, "bases": "third"}, 1),
+        ({"result": "fielder's choice", "bases": "empty"}, 1),
+        ({"result": "home run", "bases": "first third", "runs": 3}, 0),
+        ({"result": "home run", "bases": "first third", "runs": 2}, 1),
+        ({"result": "single", "bases": "first", "runs": 3}, 1),
+    ],
+)
+def test_outs_bases_and_runs(columns: dict[str, Any], wrong: int) -> None:
+    assert len(_found(_appearance("in play", **columns), "outs and bases")) == wrong
+
+
+def test_outs_never_fall_within_a_half_inning() -> None:
+    frame = _appearance("ball", "ball", "ball", outs=[1, 0, 0], inning=[1, 1, 2], half="top")
+    assert _found(frame, "outs and bases") == [2]
+
+
+def test_a_swing_flag_is_compared_where_it_can_be() -> None:
+    frame = _appearance("whiff", "ball", "foul", "foul", "in play", result=[None] * 4 + ["out"])
+    frame = frame.assign(Flag=["n", "y", "n", "y", ""], bunt=[False, False, True, False, False])
+    reading = read_pitches(frame, {"columns": {"Flag": "swing"}})
+    assert reading.report.contradictions["row"].tolist() == [1, 2]
+
+
+def test_the_rebuilt_count_of_a_long_plate_appearance() -> None:
+    for place in range(2):
+        frame = _appearance(*LONG).iloc[:: -1 if place else 1]
+        rebuilt = rebuild_count(frame).sort_values("pitch")
+        assert rebuilt["balls"].tolist() == LONG_BALLS
+        assert rebuilt["strikes"].tolist() == LONG_STRIKES
+
+
+@pytest.mark.parametrize(
+    ("frame", "why"),
+    [
+        (_appearance("ball", "ball", "ball", "ball", "ball"), "a pitch follows the end"),
+        (_appearance("whiff", "whiff", "whiff", "ball"), "a pitch follows the end"),
+        (_appearance("in play", "ball"), "a pitch follows the end"),
+        (
+            _appearance("foul", "foul", "foul", "ball", bunt=[False, False, True, False]),
+            "a pitch follows the end",
+        ),
+        (_appearance("ball", "ball", pitch=[1, 3]), "a pitch of the plate appearance is not in the table"),
+        (_appearance("ball", pitch=[2]), "a pitch of the plate appearance is not in the table"),
+    ],
+)
+def test_a_count_that_cannot_be_is_missing_and_said(frame: pd.DataFrame, why: str) -> None:
+    both = pd.concat([frame, _appearance("ball", "foul", number=2)], ignore_index=True)
+    balls, strikes, said = rebuild(both)
+    assert balls.isna().tolist() == [True] * len(frame) + [False, False]
+    assert strikes.tolist()[-2:] == [0, 0]
+    assert any(why in sentence and sentence.startswith("1 plate appearance(s)") for sentence in said)
+
+
+def test_rows_without_a_key_have_no_count_and_a_table_without_any_is_an_error() -> None:
+    frame = _appearance("ball", "foul", game=["G", None])
+    assert rebuild_count(frame)["balls"].isna().tolist() == [False, True]
+    with pytest.raises(ReadingError, match="no row has a game"):
+        rebuild_count(frame.assign(game=None))
+    with pytest.raises(ReadingError, match="no column pitch"):
+        rebuild_count(frame.drop(columns="pitch"))
+
+
+def test_other_engines_get_their_own_kind_back() -> None:
+    frame = pl.from_pandas(_appearance("ball", "foul"))
+    rebuilt = rebuild_count(frame)
+    assert isinstance(rebuilt, pl.DataFrame)
+    assert rebuilt["balls"].to_list() == [0, 1]
+    connection = duckdb.connect()
+    relation = rebuild_count(connection.from_arrow(frame.to_arrow()))
+    assert isinstance(relation, duckdb.DuckDBPyRelation)
+    assert [row[0] for row in relation.order("pitch").project("balls").fetchall()] == [0, 1]
+    assert contradictions(frame.with_columns(balls=0, strikes=0))["row"].to_list() == [2]
+
+
+@settings(max_examples=100, deadline=None)
+@given(games=st.lists(st.lists(st.sampled_from(OUTCOMES), min_size=1, max_size=9), min_size=1, max_size=6))
+def test_the_rebuilt_count_never_contradicts_the_order(games: list[list[str]]) -> None:
+    """The fast count against the check that walks from pitch to pitch by another formula."""
+    frame = pd.concat(
+        [_appearance(*outcomes, number=n) for n, outcomes in enumerate(games, 1)], ignore_index=True
+    )
+    rebuilt = rebuild_count(frame)
+    assert _found(rebuilt, "count") == []
+    # A plain walk through each plate appearance.
+    expected: list[tuple[int, int] | None] = []
+    for outcomes in games:
+        counts, balls, strikes, over = [], 0, 0, False
+        for outcome in outcomes:
+            counts.append(None if over else (balls, strikes))
+            balls += outcome in ("ball", "automatic ball", "intentional ball")
+            if outcome == "foul":
+                strikes = min(strikes + 1, 2)
+            strikes += outcome in ("called strike", "whiff", "foul tip", "automatic strike")
+            over |= balls > 3 or strikes > 2
+            over |= outcome in ("in play", "hit by pitch", "catcher's interference")
+        expected += [None] * len(outcomes) if None in counts else counts
+    shown = [
+        None if np.isnan(b) else (int(b), int(s))
+        for b, s in zip(rebuilt["balls"].to_numpy(float, na_value=np.nan), rebuilt["strikes"], strict=True)
+    ]
+    assert shown == expected

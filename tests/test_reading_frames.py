@@ -1,0 +1,128 @@
+"""Every kind of frame gives the same table, in the caller's own kind."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import duckdb
+import narwhals as nw
+import numpy as np
+import pandas as pd
+import polars as pl
+import pyarrow as pa
+import pytest
+
+from hitlab.errors import ReadingError
+from hitlab.pitches.reading import read_pitches
+
+CONNECTION = duckdb.connect()  # older DuckDB closes what nobody holds
+ROWS = pa.table(
+    {
+        "date": pa.array([None, "2031-05-04", "2031-05-05", "2031-05-05"]).cast(pa.date32()),
+        "hitter": ["A", "B", "C", None],
+        "outs": pa.array([0, None, 2, 1], pa.int32()),
+        "speed_mph": [90.5, None, 300.0, 88.0],
+        "outcome": ["Whiff", "ball", "in play", "ball"],
+        "bunt": [True, None, False, False],
+        "unused": [1, 2, 3, 4],
+    }
+)
+
+
+def _frame(kind: str) -> Any:
+    if kind == "pandas":
+        return ROWS.to_pandas()
+    if kind == "polars":
+        return pl.from_arrow(ROWS)
+    if kind == "polars lazy":
+        return pl.from_arrow(ROWS).lazy()  # type: ignore[union-attr]
+    if kind == "pyarrow":
+        return ROWS
+    if kind == "duckdb":
+        return CONNECTION.from_arrow(ROWS)
+    dask = pytest.importorskip("dask.dataframe")
+    return dask.from_pandas(ROWS.to_pandas(types_mapper=pd.ArrowDtype), npartitions=2)
+
+
+NATIVE = {
+    "pandas": pd.DataFrame,
+    "polars": pl.DataFrame,
+    "polars lazy": pl.LazyFrame,
+    "pyarrow": pa.Table,
+    "duckdb": duckdb.DuckDBPyRelation,
+}
+
+
+@pytest.mark.parametrize("kind", [*NATIVE, "dask"])
+def test_each_kind_of_frame_gives_the_same_table(kind: str) -> None:
+    reading = read_pitches(_frame(kind))
+    if kind in NATIVE:
+        assert type(reading.table) is NATIVE[kind]
+    native = reading.table
+    frame = nw.from_native(native.compute() if kind == "dask" else native)
+    if kind == "dask" or isinstance(frame, nw.LazyFrame):
+        assert any("collected into memory" in sentence for sentence in reading.report.assumed)
+    if isinstance(frame, nw.LazyFrame):
+        frame = frame.collect(backend="pyarrow")
+    table = frame.to_arrow().to_pydict()
+    assert list(table) == ["date", "hitter", "outs", "speed_mph", "outcome", "bunt"]
+    assert [str(day)[:10] for day in table["date"][1:]] == ["2031-05-04", "2031-05-05"]
+    assert table["date"][0] is None
+    assert table["hitter"] == ["A", "B", "C"]
+    assert table["outs"] == [0, None, 2]
+    assert table["speed_mph"] == [90.5, None, None]
+    assert table["outcome"] == ["whiff", "ball", "in play"]
+    assert table["bunt"] == [True, None, False]
+    assert reading.set_aside["row"].tolist() == [3, 4]
+    assert reading.report.unused == ("unused",)
+
+
+def test_a_lazy_frame_whose_query_fails_is_a_reading_error() -> None:
+    broken = pl.LazyFrame({"hitter": ["A"], "outcome": ["ball"]}).with_columns(pl.col("nowhere"))
+    with pytest.raises(ReadingError, match="cannot be collected"):
+        read_pitches(broken)
+
+
+def test_a_pandas_column_of_mixed_values_is_read_as_text() -> None:
+    frame = pd.DataFrame(
+        {"hitter": ["A", 7, 2.5], "outcome": "ball", "outs": [1, "two", None]}, index=[5, 5, 9]
+    )
+    reading = read_pitches(frame)
+    assert reading.table["hitter"].tolist() == ["A", "7", "2.5"]
+    assert reading.table["outs"].isna().tolist() == [False, True, True]
+    assert reading.set_aside["value"].tolist() == ["two"]
+    assert reading.set_aside["row"].tolist() == [2]
+
+
+@pytest.mark.parametrize("dtype", ["category", "string", "object"])
+def test_pandas_text_of_any_type(dtype: str) -> None:
+    frame = pd.DataFrame({"hitter": ["A", None], "outcome": ["ball", "ball"]}).astype(dtype)
+    reading = read_pitches(frame)
+    assert reading.table["hitter"].tolist() == ["A"]
+    assert reading.set_aside["reason"].tolist() == ["empty, and it is needed"]
+
+
+def test_the_source_frame_is_left_as_it_was() -> None:
+    frame = pd.DataFrame({"hitter": ["A"], "outcome": "Ball", "outs": np.array([1.0])})
+    before = frame.copy(deep=True)
+    read_pitches(frame)
+    pd.testing.assert_frame_equal(frame, before)
+
+
+def test_arrow_text_of_any_type_and_in_several_pieces() -> None:
+    table = pa.table(
+        {
+            "hitter": pa.chunked_array([pa.array(["A"]), pa.array(["B", "A"])]).cast(pa.large_string()),
+            "outcome": pa.array(["ball", "x", "foul"], pa.string_view()),
+            "pitcher": pa.chunked_array([pa.array([p]).dictionary_encode() for p in ("P", "Q", "R")]),
+            "club": pa.nulls(3),
+        }
+    )
+    reading = read_pitches(table)
+    assert reading.table.to_pydict() == {
+        "hitter": ["A", "A"],
+        "pitcher": ["P", "R"],
+        "club": [None, None],
+        "outcome": ["ball", "foul"],
+    }
+    assert reading.set_aside["source: outcome"].tolist() == ["x"]
