@@ -119,7 +119,7 @@ def _hardness(columns: set[str], conventions: Conventions) -> dict[str, nw.Expr]
     """Return how hard the contact was, who judged it, and whether flag and speed disagree."""
     struck = nw.col("outcome") == "in play"
     if conventions.hard_fouls:
-        struck = nw.col("outcome").is_in(["in play", "foul"])
+        struck = struck | (nw.col("outcome") == "foul")
     facts: dict[str, nw.Expr] = {}
     fast = slow = None
     if "exit_mph" in columns:

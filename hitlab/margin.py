@@ -18,7 +18,6 @@ from dataclasses import dataclass, field
 
 import numpy as np
 from numpy.typing import ArrayLike
-from scipy.special import ndtri
 
 from hitlab.fences import Fence
 from hitlab.flight import Conditions
@@ -312,6 +311,9 @@ def angle_overtakes(
 
 def _levels(count: int) -> FloatArray:
     """Equally likely values of a standard normal, scaled so that their variance is 1."""
+    # SciPy is loaded when shares are asked for, not with the package.
+    from scipy.special import ndtri
+
     values = np.asarray(ndtri((np.arange(count) + 0.5) / count))
     return np.asarray(values / np.sqrt(np.mean(values**2)))
 

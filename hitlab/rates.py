@@ -13,7 +13,7 @@ import pandas as pd
 from hitlab.counts import Counts, pair
 from hitlab.errors import MissingColumnsError
 from hitlab.intervals import DEFAULT_LEVEL, INTERVAL_NAMES, IntervalKind, share_interval
-from hitlab.wording import per_words, rate_text, rate_words
+from hitlab.wording import event_words, level_words, per_words, rate_text, rate_words
 
 __all__ = ["DENOMINATORS", "Denominators", "Rates", "as_counts", "denominators", "rate"]
 
@@ -58,7 +58,7 @@ class Rates:
     def title(self) -> str:
         """The rate and its interval in words."""
         name = INTERVAL_NAMES[self.interval]
-        return f"{rate_words(self.event, self.per)}, {self.level:.0%} {name} intervals"
+        return f"{rate_words(self.event, self.per)}, {level_words(self.level)} {name} intervals"
 
     def __str__(self) -> str:
         shown = _for_people(self.data.sort_values("rate", ascending=False, kind="stable"))
@@ -158,6 +158,7 @@ class Denominators:
     over: tuple[str, ...]
     left_out: dict[str, str]
     minimum: int
+    labels: tuple[str, ...]
 
     def table(self) -> pd.DataFrame:
         """Return a copy as a plain pandas frame."""
@@ -178,25 +179,33 @@ class Denominators:
         out["event_per_swing"] = out["in_play_per_swing"] * out["event_per_in_play"]
         return out
 
+    @property
+    def title(self) -> str:
+        """The event and how many denominators it is laid over, in words."""
+        return f"{event_words(self.event)} over {len(self.over)} denominators"
+
+    def table_for_people(self) -> pd.DataFrame:
+        """Return a copy with rates as text."""
+        return _for_people(self.data)
+
     def __str__(self) -> str:
-        lines = [
-            f"{rate_words(self.event, self.over[0]).rsplit(' per ', 1)[0]} over {len(self.over)} denominators"
-        ]
-        first = self.data.columns[0]
+        lines = [self.title]
         for per in self.over:
             ranked = self.data[self.data[f"rank_{per}"] == 1]
             if len(ranked):
-                who = " and ".join(str(name) for name in ranked[first].iloc[:3])
+                who = " and ".join(self.labels[place] for place in ranked.index[:3])
                 value, exposure = ranked[f"per_{per}"].iloc[0], int(ranked[per].iloc[0])
                 lines.append(f"  per {per_words(per)}: {who} leads, {rate_text(value)} of {exposure:,}")
         lines += [f"  not shown: per {per_words(per)} ({why})" for per, why in self.left_out.items()]
-        order = "per_swings" if "swings" in self.over else f"per_{self.over[0]}"
-        shown = _for_people(self.data.sort_values(order, ascending=False, kind="stable"))
-        return "\n".join(lines) + "\n" + shown.to_string(index=False, max_rows=20)
+        return "\n".join(lines) + "\n" + self._in_order().to_string(index=False, max_rows=20)
 
     def _repr_html_(self) -> str:
-        shown = _for_people(self.data)
-        return shown.to_html(index=False, max_rows=20, escape=True, na_rep="")
+        table = self._in_order().to_html(index=False, max_rows=20, escape=True)
+        return f"<p>{escape(self.title)}</p>{table}"
+
+    def _in_order(self) -> pd.DataFrame:
+        order = "per_swings" if "swings" in self.over else f"per_{self.over[0]}"
+        return self.table_for_people().loc[self.data.sort_values(order, ascending=False, kind="stable").index]
 
 
 def denominators(
@@ -243,7 +252,7 @@ def denominators(
         data[per], data[f"per_{per}"] = from_pair
         ranked = pd.Series(from_pair[1]).rank(method="min", ascending=False)
         data[f"rank_{per}"] = ranked.astype("Int64").to_numpy()
-    return Denominators(data, event, there, left_out, minimum)
+    return Denominators(data, event, there, left_out, minimum, tuple(counts.labels))
 
 
 def _per(

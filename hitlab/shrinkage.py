@@ -23,7 +23,7 @@ from hitlab.counts import Counts, pair
 from hitlab.errors import CountsError
 from hitlab.intervals import DEFAULT_LEVEL
 from hitlab.rates import as_counts
-from hitlab.wording import per_words, rate_text, rate_words
+from hitlab.wording import level_words, per_words, rate_text, rate_words
 
 __all__ = ["Fit", "Posterior", "fit_beta_binomial", "shrink"]
 
@@ -53,13 +53,15 @@ class Posterior:
 
     def mean(self) -> Floats:
         """Return the mean of each group's rate."""
-        return np.asarray(np.average(self.a / (self.a + self.b), axis=0, weights=self.weights))
+        mean: Floats = np.average(self.a / (self.a + self.b), axis=0, weights=self.weights)
+        return mean
 
     def above(self, value: float) -> Floats:
         """Return the chance that each group's rate is above a value between 0 and 1."""
         from scipy.special import betaincc
 
-        return np.asarray(np.average(betaincc(self.a, self.b, value), axis=0, weights=self.weights))
+        chance: Floats = np.average(betaincc(self.a, self.b, value), axis=0, weights=self.weights)
+        return chance
 
     def interval(self, level: float = DEFAULT_LEVEL) -> tuple[Floats, Floats]:
         """Return the equal-tailed interval of each group's rate."""
@@ -70,14 +72,14 @@ class Posterior:
         from scipy.special import betainc, betaincinv
 
         each: Floats = betaincinv(self.a, self.b, chance)
-        low, high = each.min(axis=0), each.max(axis=0)
         if len(self.weights) == 1:
-            return low
+            return each[0]
+        low, high = each.min(axis=0), each.max(axis=0)
         for _ in range(60):  # the mixture's quantile lies between its parts'; halve until rounding stops it
             middle = (low + high) / 2
             under = self.weights @ betainc(self.a, self.b, middle) < chance
             low, high = np.where(under, middle, low), np.where(under, high, middle)
-        return (low + high) / 2
+        return np.asarray((low + high) / 2, dtype=np.float64)
 
     def draws(self, size: int, rng: np.random.Generator) -> Floats:
         """Return draws of all rates together, shape (size, groups)."""
@@ -157,12 +159,14 @@ class Fit:
     def __str__(self) -> str:
         notes = "".join(f"\n  note: {note}" for note in self.notes)
         shown = self._shown().to_string(index=False, max_rows=30)
-        return f"{self.explanation}; {self.level:.0%} posterior intervals{notes}\n{shown}"
+        return f"{self.explanation}; {level_words(self.level)} posterior intervals{notes}\n{shown}"
 
     def _repr_html_(self) -> str:
         notes = "".join(f"<p>Note: {escape(note)}</p>" for note in self.notes)
         table = self._shown().to_html(index=False, max_rows=30, escape=True)
-        return f"<p>{escape(self.explanation)}; {self.level:.0%} posterior intervals</p>{notes}{table}"
+        return (
+            f"<p>{escape(self.explanation)}; {level_words(self.level)} posterior intervals</p>{notes}{table}"
+        )
 
     def _shown(self) -> pd.DataFrame:
         shown = self.data.sort_values("shrunk", ascending=False, kind="stable")

@@ -18,6 +18,28 @@ from hitlab.pitches.schema import COLUMNS, FAMILIES
 __all__ = ["Situation", "situation"]
 
 _TERM = re.compile(r"^\s*([A-Za-z_]\w*)\s*(>=|<=|=)\s*(.+?)\s*$")
+# How a column's term reads in a sentence; the others read "with its name and value".
+_SAID = {
+    "pitch_kind": "against {}",
+    "pitcher_hand": "against {}-handed pitchers",
+    "hitter_side": "hitting {}-handed",
+    "strikes": "with strikes at {}",
+    "balls": "with balls at {}",
+    "outs": "with {} out",
+    "bases": "with bases {}",
+    "half": "in the {} half",
+    "inning": "in inning {}",
+    "club": "for {}",
+    "pitcher": "against {}",
+    "speed_mph": "against pitches of {} mph",
+}
+_PLURAL = {
+    "fastball": "fastballs",
+    "breaking": "breaking balls",
+    "offspeed": "offspeed pitches",
+    "curveball": "curveballs",
+    "other": "other pitches",
+}
 _BIG = 1e9  # both bounds are asked for: NaN is larger than any number on some engines
 
 
@@ -30,7 +52,7 @@ class Situation:
     expression
         True for the pitches in it; for ``tally(where=...)``.
     words
-        How it follows a rate in a sentence: ``when pitch kind is slider or curveball``.
+        How it follows a rate in a sentence: ``against sliders or curveballs``.
     columns
         The pitch table's columns that it asks for.
     """
@@ -58,14 +80,14 @@ def situation(*terms: str) -> Situation:
     Examples
     --------
     >>> situation("pitch_kind=breaking", "strikes=2").words
-    'when pitch kind is breaking and strikes are 2'
+    'against breaking balls, with strikes at 2'
     """
     if not terms:
         raise ClaimError("a situation needs at least one term, such as pitch_kind=breaking")
     parts = [_term(term) for term in terms]
     return Situation(
         reduce(and_, (expression for expression, _, _ in parts)),
-        "when " + " and ".join(words for _, words, _ in parts),
+        ", ".join(words for _, words, _ in parts),
         tuple(column for _, _, column in parts),
     )
 
@@ -80,7 +102,7 @@ def _term(term: str) -> tuple[nw.Expr, str, str]:
     if name not in COLUMNS:
         from rapidfuzz import process
 
-        near = process.extractOne(name, COLUMNS, score_cutoff=60)
+        near = process.extractOne(name, list(COLUMNS), score_cutoff=60)
         offer = f"; did you mean {near[0]}?" if near else f"; the columns are: {', '.join(COLUMNS)}"
         raise ClaimError(f"{term!r}: the pitch table has no column {name!r}{offer}")
     column = COLUMNS[name]
@@ -90,14 +112,13 @@ def _term(term: str) -> tuple[nw.Expr, str, str]:
         numbers = [_number(term, value) for value in values]
         if sign == "=":
             tests = [nw.col(name) == number for number in numbers]
-            is_word = "are" if noun.endswith("s") else "is"
-            return reduce(or_, tests), f"{noun} {is_word} {' or '.join(f'{n:g}' for n in numbers)}", name
+            return reduce(or_, tests), _words(name, " or ".join(f"{n:g}" for n in numbers)), name
         if len(numbers) > 1:
             raise ClaimError(f"{term!r}: give one number after {sign}")
         bound = numbers[0]
         if sign == ">=":
-            return (nw.col(name) >= bound) & (nw.col(name) <= _BIG), f"{noun} is {bound:g} or more", name
-        return (nw.col(name) <= bound) & (nw.col(name) >= -_BIG), f"{noun} is {bound:g} or less", name
+            return (nw.col(name) >= bound) & (nw.col(name) <= _BIG), _words(name, f"{bound:g} or more"), name
+        return (nw.col(name) <= bound) & (nw.col(name) >= -_BIG), _words(name, f"{bound:g} or less"), name
     if sign != "=":
         raise ClaimError(f"{term!r}: {name} holds words, so only = works with it")
     if column.kind == "flag":
@@ -105,7 +126,7 @@ def _term(term: str) -> tuple[nw.Expr, str, str]:
         if len(values) != 1 or values[0].casefold() not in flags:
             raise ClaimError(f"{term!r}: {name} is true or false")
         wanted = flags[values[0].casefold()]
-        return nw.col(name) == wanted, f"{noun} is {str(wanted).lower()}", name
+        return nw.col(name) == wanted, f"where {noun} is {str(wanted).lower()}", name
     if column.kind == "word":
         accepted = (*column.words, *FAMILIES) if name == "pitch_kind" else column.words
         for value in values:
@@ -113,8 +134,13 @@ def _term(term: str) -> tuple[nw.Expr, str, str]:
                 raise ClaimError(f"{term!r}: {value!r} is not a {noun}; accepted are: {', '.join(accepted)}")
     said = " or ".join(values)
     if name == "pitch_kind":
+        said = " or ".join(_PLURAL.get(value, f"{value}s") for value in values)
         values = [kind for value in values for kind in FAMILIES.get(value, (value,))]
-    return nw.col(name).is_in(values), f"{noun} is {said}", name
+    return nw.col(name).is_in(values), _words(name, said), name
+
+
+def _words(name: str, said: str) -> str:
+    return _SAID.get(name, f"with {name.replace('_', ' ')} {{}}").format(said)
 
 
 def _number(term: str, value: str) -> float:

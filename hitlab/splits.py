@@ -13,7 +13,7 @@ that are not independent.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 import numpy as np
@@ -84,19 +84,25 @@ def split_rates(everything: Counts, inside: Counts, event: str, per: str, *, lev
             f"the two tables are counted by {everything.by} and by {inside.by}; count both the same way"
         )
     key = list(everything.by)
-    total, part = pair(everything, event, per), pair(inside, event, per)
-    whole = everything.identity.assign(events=total.events, exposure=total.measured_exposure)
-    some = inside.data[key].assign(inside_events=part.events, inside_exposure=part.measured_exposure)
-    both = whole.merge(some, on=key, how="left")
-    for column in ("inside_events", "inside_exposure"):
-        both[column] = both[column].fillna(0).astype(np.int64)
-    both["rest_events"] = both["events"] - both["inside_events"]
-    both["rest_exposure"] = both["exposure"] - both["inside_exposure"]
-    wrong = (both["rest_events"] < 0) | (both["rest_events"] > both["rest_exposure"])
-    if wrong.any() or len(some.merge(whole, on=key)) < len(some):
+    names = [name for name in everything.names if name in inside.names]
+    some = everything.data[key].merge(inside.data[[*key, *names]], on=key, how="left")
+    some[names] = some[names].fillna(0).astype(np.int64)
+    left = everything.data.copy()
+    left[names] -= some[names]
+    strangers = len(inside.data.merge(everything.data[key], on=key)) < len(inside.data)
+    if strangers or (left[names] < 0).any(axis=None):
         raise CountsError(
             "the counts inside the situation are not a part of the whole; count both from one table"
         )
+    # The rest is counted before anything is set aside for unknown hardness: each part has its own share.
+    rest = pair(replace(everything, data=left), event, per)
+    part = pair(replace(inside, data=some), event, per)
+    both = everything.identity.assign(
+        inside_events=part.events,
+        inside_exposure=part.measured_exposure,
+        rest_events=rest.events,
+        rest_exposure=rest.measured_exposure,
+    )
     both = both[(both["inside_exposure"] > 0) & (both["rest_exposure"] > 0)].reset_index(drop=True)
     if both.empty:
         raise CountsError(f"nobody has {per} both inside the situation and outside it")
@@ -126,7 +132,7 @@ def _fit(both: pd.DataFrame, event: str, per: str, level: float) -> SplitFit:
     posterior /= posterior.sum(axis=1, keepdims=True)
     cumulative = np.cumsum(posterior, axis=1)
     at_zero = int(np.argmin(np.abs(_RATIOS)))
-    data = both.drop(columns=["events", "exposure"])
+    data = both.copy()
     data["inside_rate"], data["rest_rate"] = k / n, rest_k / rest_n
     data["log_odds_ratio"] = posterior @ _RATIOS
     tail = (1 - level) / 2

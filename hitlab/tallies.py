@@ -83,7 +83,7 @@ def tally(
     own = dict(events or {})
     _check_names(own, keys)
     if where is not None:
-        frame = frame.filter(where)
+        frame = frame.filter(where == True)  # noqa: E712  (an expression; a missing value is false)
 
     counted = [event for event in EVENTS.values() if not event.lacking(columns)]
     missing = {e.name: _why_missing(e, columns) for e in EVENTS.values() if e.lacking(columns)}
@@ -106,7 +106,10 @@ def tally(
         _check_words(cells, "result", RESULTS, source)
         _add_sums(data, cells, keys, _weights(cells, [e for e in counted if e.ending], conventions))
     if own:
-        flags = [nw.when(rule).then(nw.lit(1)).otherwise(nw.lit(0)).alias(name) for name, rule in own.items()]
+        flags = [
+            nw.when(rule == True).then(nw.lit(1)).otherwise(nw.lit(0)).alias(name)  # noqa: E712
+            for name, rule in own.items()
+        ]
         cells = _cells(frame.select(*keys, *flags), keys, tuple(own))
         _add_sums(data, cells, keys, {name: cells[name].to_numpy() for name in own})
 
@@ -156,6 +159,12 @@ def hard_threshold(pitches: Any, top_share: float, *, trust: bool = False) -> fl
     return float(np.quantile(speeds, 1 - top_share))
 
 
+def columns_of(pitches: Any, *, trust: bool = False) -> set[str]:
+    """Return the names of a pitch table's columns; takes what :func:`tally` takes."""
+    frame, _ = _frame(pitches, trust)
+    return set(frame.collect_schema().names())
+
+
 def _frame(pitches: Any, trust: bool) -> tuple[Any, str]:
     """Return a narwhals frame and what to call it in messages."""
     if isinstance(pitches, str | PathLike):
@@ -202,6 +211,11 @@ def _collect(frame: Any) -> pd.DataFrame:
     """Return a narwhals frame as pandas, whatever engine it is on."""
     eager = frame.collect() if isinstance(frame, nw.LazyFrame) else frame
     table: pd.DataFrame = eager.to_pandas()
+    own_text = pd.Series(["text"]).dtype
+    for name in table.columns:  # engines differ in the kind of text that they give: take pandas' own
+        if isinstance(table[name].dtype, pd.StringDtype) and table[name].dtype != own_text:
+            texts = [None if pd.isna(text) else text for text in table[name]]
+            table[name] = pd.Series(texts, index=table.index)
     return table
 
 

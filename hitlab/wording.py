@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import math
 
-__all__ = ["event_words", "per_words", "percent", "rate_text", "rate_words"]
+__all__ = ["event_words", "level_words", "per_words", "percent", "rate_text", "rate_words"]
 
 _EVENTS = {
     "hard": "hard-hit balls",
     "in_play": "balls in play",
     "foul_tips": "foul tips",
+    "bunts": "bunt attempts",
     "check_swings_went": "check swings that went",
     "two_strike_hard": "hard-hit balls with two strikes",
     "two_strike_swings": "swings with two strikes",
@@ -30,6 +31,9 @@ _ONE = {
     "plate_appearances": "plate appearance",
     "at_bats": "at-bat",
     "hits": "hit",
+    "hard": "hard-hit ball",
+    "bunts": "bunt attempt",
+    "check_swings_went": "check swing that went",
     "two_strike_swings": "swing with two strikes",
     "two_strike_pitches": "pitch with two strikes",
     "two_strike_in_play": "ball in play with two strikes",
@@ -60,6 +64,11 @@ def rate_text(value: float) -> str:
         return "none"
     text = f"{value:.3f}"
     return text[1:] if text.startswith("0") else text
+
+
+def level_words(level: float) -> str:
+    """Return the level of an interval: ``90 %``, ``99.5 %``."""
+    return f"{100 * level:g} %"
 
 
 def percent(chance: float) -> str:

@@ -141,8 +141,7 @@ def _check(
     if me not in shown:
         shown.append(me)
     rows = qualified[np.array(shown)]
-    evidence = fit.data.iloc[rows][[event, per, "rate", "shrunk", "low", "high"]].reset_index(drop=True)
-    evidence.insert(0, "hitter", [labels[i] for i in rows])
+    evidence = setting.evidence(rows)
     evidence["chance_best" if top == 1 else "chance_top"] = chances[shown]
     return Claim(
         kind,
@@ -171,6 +170,8 @@ def _check(
             "top": top,
             "half_weight_size": fit.half_weight_size if np.isfinite(fit.half_weight_size) else "infinite",
         },
+        setting.became(place),
+        setting.beside(place, qualified),
         setting.counts.source,
         setting.counts.fingerprint,
     )

@@ -10,7 +10,7 @@ from typing import Any, Literal
 
 import pandas as pd
 
-from hitlab.wording import percent, rate_text
+from hitlab.wording import per_words, percent, rate_text
 
 __all__ = ["About", "Claim", "Verdict"]
 
@@ -20,7 +20,7 @@ About = Literal["underlying", "record"]
 """What a claim is about: the underlying rate (and so the future), or the record as it stands today."""
 
 # Columns of evidence tables that are rates, and those that are chances; how they are shown follows.
-_RATES = ("rate", "shrunk", "low", "high", "difference", "league_rate")
+_RATES = ("rate", "best_rate", "shrunk", "low", "high", "difference", "league_rate")
 _CHANCES = ("chance", "chance_best", "chance_top")
 
 
@@ -53,6 +53,12 @@ class Claim:
         What a careful reader wants to know besides.
     numbers
         The single numbers of the answer, by name.
+    became
+        What became of every swing of the hitter, one row: pitches, swings, whiffs, fouls, ... Empty where the
+        counts are not of pitches.
+    beside
+        The same event of the same hitter over each denominator: exposure, rate, rank among those compared,
+        and who leads there.
     source, fingerprint
         Where the counts came from, and the first digits of their hash.
     """
@@ -71,6 +77,8 @@ class Claim:
     would_change: str
     notes: tuple[str, ...] = ()
     numbers: dict[str, float | int | str] = field(default_factory=dict)
+    became: pd.DataFrame = field(default_factory=pd.DataFrame)
+    beside: pd.DataFrame = field(default_factory=pd.DataFrame)
     source: str = ""
     fingerprint: str = ""
 
@@ -88,9 +96,31 @@ class Claim:
             f"and does not hold up to {percent(self.fails_at)})"
         )
 
+    @property
+    def became_words(self) -> str:
+        """What became of every swing, in one sentence; empty where it is not known."""
+        if self.became.empty:
+            return ""
+        row = self.became.iloc[0]
+        parts = [
+            f"{int(row[name]):,} {per_words(str(name), int(row[name]))}" for name in self.became.columns[3:]
+        ]
+        return (
+            f"{row['hitter']} saw {int(row['pitches']):,} pitches and swung at {int(row['swings']):,}: "
+            + ", ".join(parts)
+        )
+
     def evidence_for_people(self) -> pd.DataFrame:
         """Return the evidence with rates and chances as text."""
-        shown = self.evidence.copy()
+        return self._for_people(self.evidence)
+
+    def beside_for_people(self) -> pd.DataFrame:
+        """Return the denominators with rates as text."""
+        return self._for_people(self.beside)
+
+    @staticmethod
+    def _for_people(table: pd.DataFrame) -> pd.DataFrame:
+        shown = table.copy()
         for name in shown.columns:
             if name in _RATES:
                 shown[name] = [rate_text(value) for value in shown[name]]
@@ -117,6 +147,8 @@ class Claim:
             "notes": list(self.notes),
             "numbers": self.numbers,
             "source": self.source,
+            "became": json.loads(self.became.to_json(orient="records")),
+            "beside": json.loads(self.beside.to_json(orient="records")),
             "fingerprint": self.fingerprint,
         }
 
@@ -129,6 +161,8 @@ class Claim:
             f"Avoid: {self.avoid}",
             "",
             self.evidence_for_people().to_string(index=False),
+            *(["", self.became_words + "."] if self.became_words else []),
+            *([self.beside_for_people().to_string(index=False)] if len(self.beside) else []),
             "",
             f"What would change it: {self.would_change}",
             "Assumed: " + "; ".join(self.assumptions) + ".",
@@ -141,10 +175,15 @@ class Claim:
 
     def _repr_html_(self) -> str:
         table = self.evidence_for_people().to_html(index=False, escape=True, border=0)
+        beside = (
+            self.beside_for_people().to_html(index=False, escape=True, border=0) if len(self.beside) else ""
+        )
         items = "".join(f"<li>{escape(text)}</li>" for text in (*self.assumptions, *self.notes))
         return (
             f"<p><strong>{escape(self.claim)}</strong><br>{escape(self.headline)}</p>"
             f"<p>Safe to say: {escape(self.say)}<br>Avoid: {escape(self.avoid)}</p>{table}"
+            f"<p>{escape(self.became_words)}</p>"
+            f"{beside}"
             f"<p>What would change it: {escape(self.would_change)}</p><ul>{items}</ul>"
             f"<p>Source: {escape(self.source)}; counts {escape(self.fingerprint)}</p>"
         )

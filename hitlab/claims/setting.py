@@ -8,11 +8,13 @@ from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
+import pandas as pd
 
 from hitlab.claims.result import Verdict
 from hitlab.counts import MOST_UNMEASURED, Counts, pair
 from hitlab.errors import ClaimError, UnknownHitterError
-from hitlab.rates import as_counts
+from hitlab.ledger import EVENTS
+from hitlab.rates import as_counts, denominators
 from hitlab.shrinkage import Fit, Posterior, shrink
 from hitlab.wording import per_words, rate_words
 
@@ -22,6 +24,7 @@ HOLDS_AT = 0.90
 FAILS_AT = 0.10
 
 _MOST_MORE = 51_200  # more swings than a career has: past it "would not settle it" is the answer
+_BECAME = ("pitches", "swings", "whiffs", "fouls", "in_play", "hard", "check_swings_went", "bunts")
 _MINIMUM_SHARE = 4  # who has a quarter of the largest exposure is ranked, unless the caller says otherwise
 
 
@@ -93,9 +96,7 @@ class Setting:
         counts = as_counts(counts)
         fit = shrink(counts, event, per)
         if minimum is None:
-            minimum = int(fit.exposure.max()) // _MINIMUM_SHARE
-            if minimum >= 100:  # a round number is easier to say
-                minimum = minimum // 10 * 10
+            minimum = _usual_minimum(fit)
         if minimum < 0:
             raise ClaimError(f"minimum={minimum!r}: give a whole number, 0 or more")
         return cls(counts, fit, event, per, max(minimum, 1), holds_at, fails_at)
@@ -116,6 +117,11 @@ class Setting:
                 "Lower minimum="
             )
         return places
+
+    @property
+    def usual_field(self) -> np.ndarray[Any, np.dtype[np.int64]]:
+        """Places of those with the minimum that a ranking would ask for by default."""
+        return np.flatnonzero(self.fit.exposure >= max(_usual_minimum(self.fit), 1))
 
     @property
     def field_words(self) -> str:
@@ -143,8 +149,67 @@ class Setting:
         """Return a hitter's record in words: ``97 in 422 swings``, and what of it is unknown."""
         exposure = int(self.fit.exposure[place])
         unknown = int(self.fit.data["unknown"].iloc[place]) if "unknown" in self.fit.data.columns else 0
-        untold = f" ({unknown:,} balls not measured)" if unknown > 1 else " (one ball not measured)" if unknown else ""
+        untold = (
+            f" ({unknown:,} balls not measured)"
+            if unknown > 1
+            else " (one ball not measured)"
+            if unknown
+            else ""
+        )
         return f"{int(self.fit.events[place]):,} in {exposure:,} {per_words(self.per, exposure)}{untold}"
+
+    def evidence(self, places: Sequence[int] | np.ndarray[Any, Any]) -> pd.DataFrame:
+        """Return the numbers behind a claim, one row a hitter in the order of the places."""
+        told = [
+            n
+            for n in (self.event, self.per, "unknown", "rate", "shrunk", "low", "high")
+            if n in self.fit.data
+        ]
+        evidence = self.fit.data.iloc[list(places)][told].reset_index(drop=True)
+        evidence.insert(0, "hitter", [self.counts.labels[place] for place in places])
+        return evidence
+
+    def became(self, place: int) -> pd.DataFrame:
+        """Return what became of every swing of a hitter; empty where the counts are not of pitches."""
+        told = [n for n in _BECAME if n in self.counts.names]
+        if not {"pitches", "swings", "whiffs", "fouls", "in_play"} <= set(told):
+            return pd.DataFrame()
+        row = self.counts.data.iloc[[place]][told].reset_index(drop=True)
+        row.insert(0, "hitter", [self.counts.labels[place]])
+        return row
+
+    def beside(self, place: int, compared: np.ndarray[Any, Any]) -> pd.DataFrame:
+        """Return the event of one hitter over each denominator, ranked among those compared."""
+        if self.event not in EVENTS or EVENTS[self.event].ending:
+            return pd.DataFrame()
+        chosen = np.zeros(len(self.fit.data), dtype=bool)
+        chosen[compared] = True
+        chosen[place] = True
+        laid = denominators(self.counts.only(chosen), self.event)
+        me = int(chosen[:place].sum())
+        labels = [label for label, there in zip(self.counts.labels, chosen, strict=True) if there]
+        rows = []
+        for per in laid.over:
+            value = laid.data[f"per_{per}"]
+            if value.isna().all():
+                continue
+            best = (
+                int(value.to_numpy(float).argmax())
+                if not value.isna().any()
+                else int(value.fillna(-1).argmax())
+            )
+            rank = laid.data[f"rank_{per}"].iloc[me]
+            rows.append(
+                {
+                    "per": per_words(per),
+                    "of": int(laid.data[per].iloc[me]),
+                    "rate": float(value.iloc[me]),
+                    "rank": f"{rank} of {int(value.notna().sum())}" if not pd.isna(rank) else "none",
+                    "highest": labels[best],
+                    "best_rate": float(value.iloc[best]),
+                }
+            )
+        return pd.DataFrame(rows)
 
     def bounds_of_record(self) -> tuple[np.ndarray[Any, Any], np.ndarray[Any, Any]]:
         """Return each observed rate if no unknown ball was hard, and if all were."""
@@ -238,6 +303,11 @@ class Setting:
         a[:, places] += more * mean
         b[:, places] += more * (1 - mean)
         return Posterior(posterior.weights, a, b)
+
+
+def _usual_minimum(fit: Fit) -> int:
+    least = int(fit.exposure.max()) // _MINIMUM_SHARE
+    return least // 10 * 10 if least >= 100 else least  # a round number is easier to say
 
 
 def verdict_on(chance: float, holds_at: float, fails_at: float) -> Verdict:

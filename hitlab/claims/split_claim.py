@@ -145,6 +145,8 @@ def check_split(
             "league_log_odds_ratio": fit.league_ratio,
             "league_spread": fit.league_spread,
         },
+        setting.became(place),
+        pd.DataFrame(),
         setting.counts.source,
         setting.counts.fingerprint,
     )

@@ -13,7 +13,7 @@ from hitlab.errors import ClaimError
 from hitlab.intervals import difference_interval
 from hitlab.ranking import chance_above
 from hitlab.shrinkage import Posterior
-from hitlab.wording import percent, rate_text
+from hitlab.wording import level_words, percent, rate_text
 
 __all__ = ["check_above", "check_ahead"]
 
@@ -56,7 +56,7 @@ def check_above(
     place = setting.place(hitter)
     name, record = setting.counts.labels[place], setting.record_of(place)
     at, rate = rate_text(value), setting.rate_name
-    evidence = _evidence(setting, [place])
+    evidence = setting.evidence([place])
     chance: float | None
     assumptions: tuple[str, ...]
     notes: tuple[str, ...] = ()
@@ -81,6 +81,8 @@ def check_above(
             lambda d: float(setting.with_record(place, d, 0).above(value)[place]),
             _most(setting, place, verdict),
         )
+        if notes:
+            would = "measuring the contact whose hardness is unknown"
         word = {"holds": "is most likely", "does not hold": "is most likely not", "open": "may be"}[verdict]
         say = (
             f"{name}'s true rate of {rate} {word} above {at}, judging by {record}: "
@@ -91,6 +93,7 @@ def check_above(
         evidence["chance"] = chance
     return _claim(
         setting,
+        place,
         "above",
         claim,
         about,
@@ -146,7 +149,7 @@ def check_ahead(
         raise ClaimError(f"{labels[a]} is compared with the same hitter; name two different ones")
     name, rival, rate = labels[a], labels[b], setting.rate_name
     records = f"{setting.record_of(a)} against {setting.record_of(b)}"
-    evidence = _evidence(setting, [a, b])
+    evidence = setting.evidence([a, b])
     chance: float | None
     assumptions: tuple[str, ...]
     notes: tuple[str, ...] = ()
@@ -173,6 +176,8 @@ def check_ahead(
             lambda d: chance_in(setting.with_record(a, d, 0)),
             _most(setting, a, verdict),
         )
+        if notes:
+            would = "measuring the contact whose hardness is unknown"
         word = {"holds": "is most likely", "does not hold": "is most likely not", "open": "may be"}[verdict]
         say = (
             f"{name}'s true rate of {rate} {word} above {rival}'s, judging by {records}: "
@@ -191,11 +196,12 @@ def check_ahead(
         raw = float(fit.data["rate"].iloc[a] - fit.data["rate"].iloc[b])
         notes = (
             *notes,
-            f"the raw difference is {_signed(raw)}, with a {level:.0%} hybrid-score interval from "
+            f"the raw difference is {_signed(raw)}, with a {level_words(level)} hybrid-score interval from "
             f"{_signed(float(low_d))} to {_signed(float(high_d))}; it uses these two records alone",
         )
     return _claim(
         setting,
+        a,
         "ahead",
         claim,
         about,
@@ -220,15 +226,9 @@ def _most(setting: Setting, place: int, verdict: Verdict) -> int:
     return events if verdict == "holds" else exposure - events
 
 
-def _evidence(setting: Setting, places: list[int]) -> pd.DataFrame:
-    wanted = [setting.event, setting.per, "rate", "shrunk", "low", "high"]
-    evidence = setting.fit.data.iloc[places][wanted].reset_index(drop=True)
-    evidence.insert(0, "hitter", [setting.counts.labels[p] for p in places])
-    return evidence
-
-
 def _claim(
     setting: Setting,
+    place: int,
     kind: str,
     claim: str,
     about: About,
@@ -268,6 +268,8 @@ def _claim(
         would,
         (*notes, *setting.fit.notes),
         numbers,
+        setting.became(place),
+        setting.beside(place, setting.usual_field),
         setting.counts.source,
         setting.counts.fingerprint,
     )

@@ -6,7 +6,7 @@ once for each set of effects, as a quadratic on the logit scale, to the rates th
 draws a hitter. The outcomes of a hitter's swings are drawn as independent, so what the count, the
 pitcher and the day's form do to neighbouring swings is in the rates and not in the scatter. In seasons
 played pitch by pitch the variance of hard-hit balls given the swings is larger by about 2 %
-through the count, and by about 20 % over 7,000 swings where the pitchers differ and form varies.
+through the count, and by more in long seasons where pitchers differ and form varies.
 """
 
 from __future__ import annotations

@@ -152,7 +152,12 @@ _ALL = (
     Column("pitcher", "text", "the pitcher's name"),
     Column("pitcher_id", "text", "tells two pitchers of one name apart; the name itself where absent"),
     Column("club", "text", "the hitter's club"),
-    Column("hitter_side", "word", "the side of the plate the hitter stood on", ("left", "right")),
+    Column(
+        "hitter_side",
+        "word",
+        "right: hits right-handed, standing to the left as the catcher sees it",
+        ("left", "right"),
+    ),
     Column("pitcher_hand", "word", "the pitcher's throwing hand", ("left", "right")),
     Column("bat", "word", "kind of bat", ("wood", "certified non-wood")),
     Column("plate_appearance", "whole", "number of the plate appearance in the game", lowest=1, highest=999),

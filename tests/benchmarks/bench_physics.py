@@ -1,0 +1,99 @@
+"""How fast the physics runs on this machine, against one scipy call a ball.
+
+Run ``python -m tests.benchmarks.bench_physics``. Prints carries a second and the ratio to ``solve_ivp``
+(RK45, rtol 1e-8, with an event), both in this one run; the error against a tight reference; a million
+swings with their flights and the peak memory; one redraw of a slider.
+"""
+
+from __future__ import annotations
+
+import resource
+import time
+import warnings
+from collections.abc import Callable
+
+import numpy as np
+from scipy.integrate import solve_ivp
+
+from hitlab.bats import BALL_MASS_OZ, BALL_RADIUS_IN
+from hitlab.flight import Conditions, fly
+from hitlab.margin import swing_margin
+from hitlab.one_swing import swing_outcomes
+from hitlab.quantities import (
+    KG_PER_OUNCE,
+    METRES_PER_FOOT,
+    METRES_PER_INCH,
+    MPS_PER_MPH,
+    RAD_PER_S_PER_RPM,
+    RangeWarning,
+)
+
+
+def one_ball(exit_mph: float, launch_deg: float, backspin_rpm: float, method: str, rtol: float) -> float:
+    """Carry in metres of one ball in its plane, by scipy."""
+    radius = BALL_RADIUS_IN * METRES_PER_INCH
+    k = Conditions().density_kg_m3 * np.pi * radius**2 / (2 * BALL_MASS_OZ * KG_PER_OUNCE)
+    spin, speed, angle = backspin_rpm * RAD_PER_S_PER_RPM, exit_mph * MPS_PER_MPH, np.radians(launch_deg)
+
+    def slope(t: float, y: np.ndarray) -> list[float]:
+        _, _, vx, vz = y
+        v = np.sqrt(vx * vx + vz * vz)
+        factor = radius * spin * np.exp(-t / 30) / v
+        drag, lift = 0.35 * k * v, k * factor / (0.4 + 2.32 * factor) * v
+        return [vx, vz, -drag * vx - lift * vz, -drag * vz + lift * vx - 9.80665]
+
+    def ground(_: float, y: np.ndarray) -> float:
+        return float(y[1])
+
+    ground.terminal, ground.direction = True, -1  # type: ignore[attr-defined]
+    start = [0, 3 * METRES_PER_FOOT, speed * np.cos(angle), speed * np.sin(angle)]
+    found = solve_ivp(slope, (0, 20), start, method, rtol=rtol, atol=rtol, events=ground)
+    return float(found.y_events[0][0][0])
+
+
+def seconds(work: Callable[[], object], times: int = 3) -> float:
+    """Give the shortest of a few runs."""
+    best = np.inf
+    for _ in range(times):
+        start = time.perf_counter()
+        work()
+        best = min(best, time.perf_counter() - start)
+    return float(best)
+
+
+def main() -> None:
+    """Measure and print."""
+    warnings.simplefilter("ignore", RangeWarning)
+    rng = np.random.default_rng(20)
+    few, many = 400, 200_000
+    balls = [rng.uniform(low, high, many) for low, high in ((30, 120), (-5, 85), (0, 4000))]
+    rows = list(zip(*(column[:few] for column in balls), strict=True))
+
+    single = few / seconds(lambda: [one_ball(*row, "RK45", 1e-8) for row in rows], 2)
+    batch = many / seconds(lambda: fly(balls[0], balls[1], 0, balls[2]))
+    print(f"solve_ivp, one call a ball: {single:,.0f} carries a second")
+    print(f"fly, {many:,} balls: {batch:,.0f} carries a second, {batch / single:,.0f} times as many")
+
+    tight = np.array([one_ball(*row, "DOP853", 1e-11) for row in rows])
+    ours = (
+        fly(*(column[:few] for column in (balls[0], balls[1])), 0, balls[2][:few]).carry_ft * METRES_PER_FOOT
+    )
+    print(f"largest error of the carry over {few} balls: {1000 * np.abs(ours - np.abs(tight)).max():.3f} mm")
+
+    space = many / seconds(lambda: fly(balls[0], balls[1], 10, balls[2], 500))
+    print(f"with sidespin (in space): {space:,.0f} carries a second")
+
+    swings = seconds(lambda: swing_margin(swings=1_000_000), 1)
+    peak = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024**2
+    print(f"a million swings, contact and flight: {swings:.1f} s; peak memory of the whole run {peak:.2f} GB")
+
+    few_swings = rng.normal(0, 1, 5_000), rng.normal(0, 10, 5_000)
+    redraw = seconds(lambda: swing_outcomes(*few_swings))
+    print(f"one redraw of a slider, 5,000 swings with flights: {1000 * redraw:.0f} ms")
+    offsets, attacks = np.linspace(-2.7, 2.7, 90)[:, None], np.linspace(-10, 30, 80)
+    map_redraw = seconds(lambda: swing_outcomes(offsets, 0.0, attacks))
+    print(f"one redraw of a margin map, 90 x 80: {1000 * map_redraw:.0f} ms")
+
+
+if __name__ == "__main__":
+    main()

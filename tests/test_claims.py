@@ -1,0 +1,176 @@
+"""Claims: verdicts, records, who is meant, sentences, and what would change the verdict."""
+
+import json
+import re
+
+import pandas as pd
+import pytest
+from scipy import stats
+
+from hitlab import Counts, check_above, check_ahead, check_leads, check_split, check_top, shrink
+from hitlab.claims.setting import verdict_on
+from hitlab.errors import ClaimError, UnknownHitterError
+
+
+@pytest.fixture
+def lines():
+    return pd.DataFrame(
+        {
+            "hitter": ["Ada Reed", "Ben Holt", "Cy Stone", "Dot Lund", "Eve Marsh"],
+            "pitches": [900, 820, 700, 640, 60],
+            "swings": [422, 400, 330, 300, 25],
+            "whiffs": [84, 90, 80, 70, 24],
+            "fouls": [160, 150, 120, 110, 0],
+            "contact": [338, 310, 250, 230, 1],
+            "in_play": [178, 160, 130, 120, 1],
+            "hard": [97, 60, 45, 30, 1],
+        }
+    )
+
+
+def _split(lines, hitter="Ada Reed", **options):
+    inside = lines.assign(**{name: lines[name] // 4 for name in lines.columns[1:]})
+    inside.loc[0, "hard"] = 35
+    return check_split(
+        Counts.from_table(lines),
+        Counts.from_table(inside),
+        hitter,
+        situation="against breaking balls",
+        **options,
+    )
+
+
+def test_both_bounds_of_the_verdict_are_included():
+    assert [verdict_on(chance, 0.9, 0.1) for chance in (0.9, 0.8999, 0.1001, 0.1)] == [
+        "holds",
+        "open",
+        "open",
+        "does not hold",
+    ]
+
+
+def test_sentences_of_a_worked_table(lines):
+    leads = check_leads(lines, about="record")
+    assert leads.verdict == "holds"
+    assert leads.chance is None
+    assert leads.say == (
+        "Ada Reed has the highest rate of hard-hit balls per swing today: .230, 97 in 422 swings, "
+        "among the 4 hitters with at least 100 swings."
+    )
+    above = check_above(lines, "Ben Holt", 0.16)
+    assert above.verdict == "open"
+    assert above.say == (
+        "Ben Holt's true rate of hard-hit balls per swing may be above .160, judging by 60 in 400 swings: "
+        "the chance is 26 %."
+    )
+    ahead = check_ahead(lines, "Ben Holt", "Cy Stone", about="record")
+    assert ahead.say == (
+        "Ben Holt's observed rate of hard-hit balls per swing is above Cy Stone's: 60 in 400 swings against "
+        "45 in 330 swings."
+    )
+
+
+def test_one_hard_ball_in_25_swings_with_24_misses_leads_per_ball_in_play_only(lines):
+    per_ball = check_leads(lines, per="in_play", minimum=1, about="record")
+    assert per_ball.numbers["hitter"] == "Eve Marsh"
+    assert check_leads(lines, minimum=1, about="record").numbers["hitter"] == "Ada Reed"
+    assert check_leads(lines, "Eve Marsh", minimum=1).verdict == "does not hold"
+    assert check_above(lines, "Eve Marsh", 0.16).became_words == (
+        "Eve Marsh saw 60 pitches and swung at 25: 24 whiffs, 0 fouls, 1 ball in play, 1 hard-hit ball"
+    )
+
+
+def test_chances_of_values_are_the_posterior_ones(lines):
+    posterior = shrink(lines, "hard", "swings").posterior
+    law = stats.beta(posterior.a[0, 1], posterior.b[0, 1])
+    assert check_above(lines, "Ben Holt", 0.16).chance == pytest.approx(law.sf(0.16), abs=1e-10)
+    one, other = check_ahead(lines, "Ben Holt", "Cy Stone"), check_ahead(lines, "Cy Stone", "Ben Holt")
+    assert one.chance + other.chance == pytest.approx(1)
+
+
+def test_what_would_change_a_verdict_does(lines):
+    posterior = shrink(lines, "hard", "swings").posterior
+    a, b = posterior.a[0], posterior.b[0]
+    fewer = int(re.match(r"(\d+) fewer", check_above(lines, "Ada Reed", 0.16).would_change)[1])
+    assert stats.beta(a[0] - fewer, b[0] + fewer).sf(0.16) < 0.9
+    assert stats.beta(a[0] - fewer + 1, b[0] + fewer - 1).sf(0.16) >= 0.9
+    words = check_above(lines, "Ben Holt", 0.16).would_change
+    more = int(re.match(r"about ([\d,]+) more", words)[1].replace(",", ""))
+    mean = a[1] / (a[1] + b[1])
+
+    def chance_after(swings):
+        return stats.beta(a[1] + swings * mean, b[1] + swings * (1 - mean)).sf(0.16)
+
+    # The number is rounded to hundreds and searched to 2 %.
+    assert chance_after(more + 50 + 0.02 * more) <= 0.1 < chance_after(more - 50 - 0.02 * more)
+
+
+def test_a_tie_shares_the_lead_and_is_not_above(lines):
+    lines.loc[1, ["swings", "hard"]] = [422, 97]
+    tied = check_leads(lines, "Ben Holt", about="record")
+    assert tied.verdict == "holds"
+    assert "today, level with Ada Reed:" in tied.say
+    assert check_ahead(lines, "Ben Holt", "Ada Reed", about="record").verdict == "does not hold"
+
+
+def test_minimum_is_a_quarter_of_the_largest_exposure(lines):
+    assert check_leads(lines).numbers["minimum"] == 100  # a quarter of 422, rounded down to tens
+    with pytest.raises(ClaimError, match="Eve Marsh has 25 swings, fewer than the minimum of 100"):
+        check_leads(lines, "Eve Marsh")
+
+
+def test_who_is_meant(lines):
+    with pytest.raises(UnknownHitterError, match="nobody here is called 'Ada Red'; the nearest are Ada Reed"):
+        check_leads(lines, "Ada Red")
+    assert check_leads(lines, "ada reed").numbers["hitter"] == "Ada Reed"
+    twins = lines.assign(hitter_id=["p1", "p2", "p3", "p4", "p5"])
+    twins.loc[1, "hitter"] = "Ada Reed"
+    counts = Counts.from_table(twins, by="hitter_id")
+    with pytest.raises(UnknownHitterError, match=r"2 hitters are called 'Ada Reed': .*p1.*p2.*Give the id"):
+        check_leads(counts, "Ada Reed")
+    assert check_leads(counts, "p2").numbers["events"] == 60
+
+
+def test_no_swings_nothing_said(lines):
+    lines.loc[4, lines.columns[1:]] = 0
+    for check in (
+        lambda: check_above(lines, "Eve Marsh", 0.16),
+        lambda: check_ahead(lines, "Eve Marsh", "Ben Holt"),
+    ):
+        with pytest.raises(ClaimError, match="Eve Marsh has no swings here"):
+            check()
+
+
+def test_much_unmeasured_contact_leaves_every_claim_open(lines):
+    unmeasured = lines.assign(unmeasured=[20, 2, 2, 2, 0])
+    for claim in (
+        check_leads(unmeasured),
+        check_above(unmeasured, "Ada Reed", 0.16),
+        check_ahead(unmeasured, "Ada Reed", "Dot Lund"),
+    ):
+        assert claim.verdict == "open"
+        assert claim.would_change == "measuring the contact whose hardness is unknown"
+        assert claim.notes[0].startswith("hardness is unknown for 11% of the contact")
+
+
+def test_a_record_with_unknown_balls_is_settled_by_its_bounds(lines):
+    unmeasured = lines.assign(unmeasured=[0, 60, 0, 0, 0])  # 60 in 400 may be 120 in 400
+    assert check_leads(unmeasured, "Ada Reed", about="record").verdict == "open"
+    assert check_above(unmeasured, "Ben Holt", 0.16, about="record").verdict == "open"
+    assert check_above(unmeasured, "Ben Holt", 0.30, about="record").verdict == "does not hold"
+    assert check_above(unmeasured, "Ben Holt", 0.14, about="record").verdict == "holds"
+
+
+def test_every_kind_is_json_and_escapes_html(lines):
+    lines.loc[0, "hitter"] = "Ada <b>"
+    for about in ("underlying", "record"):
+        for claim in (
+            check_leads(lines, "Ada <b>", about=about),
+            check_top(lines, "Ada <b>", top=2, about=about),
+            check_above(lines, "Ada <b>", 0.16, about=about),
+            check_ahead(lines, "Ada <b>", "Ben Holt", about=about),
+            _split(lines, "Ada <b>", about=about),
+        ):
+            assert json.loads(json.dumps(claim.to_dict(), allow_nan=False))["verdict"] == "holds"
+            assert "<b>" not in claim._repr_html_()
+            assert "Ada &lt;b&gt;" in claim._repr_html_()
