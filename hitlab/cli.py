@@ -259,25 +259,25 @@ def list_rates(
             counts = counted(pitches)
         if lay_out:
             laid = denominators(counts, event, minimum=minimum)
-            table, title = laid.table(), str(laid).split("\n  ")[0]
-            order, notes = ("per_swings" if "swings" in laid.over else f"per_{laid.over[0]}"), counts.notes
+            title, notes = laid.title, counts.notes
+            table, shown = laid.table(), laid.table_for_people()
+            order = "per_swings" if "swings" in laid.over else f"per_{laid.over[0]}"
         else:
             rates, fit = rate(counts, event, per), shrink(counts, event, per)
-            table = rates.table()
-            table["shrunk"] = fit.table()["shrunk"]
-            table["own_weight"] = fit.table()["own_weight"]
-            table = table[table[per] >= minimum]
             title, notes, order = f"{rates.title}; {fit.explanation}", fit.notes, "shrunk"
+            table = rates.table()
+            table[["shrunk", "own_weight"]] = fit.table()[["shrunk", "own_weight"]]
+            shown = table[[event, per, "rate", "low", "high", "shrunk", "own_weight"]].copy()
+            shown.insert(0, "hitter", counts.labels)
+            table = table[table[per] >= minimum]
     table = table.sort_values(order, ascending=False, kind="stable").head(most)
     if as_json:
-        rows = json.loads(table.to_json(orient="records"))
-        click.echo(
-            json.dumps({"title": title, "rows": rows, "notes": list(notes)}, ensure_ascii=False, indent=2)
-        )
+        answer = {"title": title, "rows": json.loads(table.to_json(orient="records")), "notes": list(notes)}
+        click.echo(json.dumps(answer, ensure_ascii=False, indent=2))
     else:
         from hitlab.console import print_table
 
-        print_table(title, table, notes)
+        print_table(title, shown.loc[table.index], notes)
     return 0
 
 

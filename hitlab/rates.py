@@ -181,12 +181,19 @@ class Denominators:
 
     @property
     def title(self) -> str:
-        """The event and how many denominators it is laid over, in words."""
-        return f"{event_words(self.event)} over {len(self.over)} denominators"
+        """What is shown, in words."""
+        return f"{event_words(self.event)} over {len(self.over)} denominators; each rate with its rank"
 
     def table_for_people(self) -> pd.DataFrame:
-        """Return a copy with rates as text."""
-        return _for_people(self.data)
+        """Return who it is, the count, and each rate with its rank behind it, as text."""
+        shown = pd.DataFrame({"hitter": list(self.labels), self.event: self.data[self.event]})
+        for per in self.over:
+            rates, places = self.data[f"per_{per}"], self.data[f"rank_{per}"]
+            shown[f"per {per_words(per)}"] = [
+                "none" if pd.isna(place) else f"{rate_text(value)} ({place})"
+                for value, place in zip(rates, places, strict=True)
+            ]
+        return shown
 
     def __str__(self) -> str:
         lines = [self.title]

@@ -71,9 +71,9 @@ class Posterior:
     def _quantile(self, chance: float) -> Floats:
         from scipy.special import betainc, betaincinv
 
-        each: Floats = betaincinv(self.a, self.b, chance)
+        each: Floats = np.asarray(betaincinv(self.a, self.b, chance), dtype=np.float64)
         if len(self.weights) == 1:
-            return each[0]
+            return np.asarray(each[0], dtype=np.float64)
         low, high = each.min(axis=0), each.max(axis=0)
         for _ in range(60):  # the mixture's quantile lies between its parts'; halve until rounding stops it
             middle = (low + high) / 2

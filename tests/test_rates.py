@@ -108,7 +108,7 @@ def test_per_swing_is_in_play_per_swing_times_per_in_play(lines):
 def test_denominators_read_in_plain_english(lines):
     first = str(denominators(lines, "hard", ("swings", "in_play", "takes"), minimum=1)).splitlines()[:4]
     assert first == [
-        "hard-hit balls over 2 denominators",
+        "hard-hit balls over 2 denominators; each rate with its rank",
         "  per swing: Ben leads, .183 of 60",
         "  per ball in play: Cy leads, 1.000 of 1",
         "  not shown: per take (not among the counts)",
