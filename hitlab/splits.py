@@ -40,9 +40,10 @@ class SplitFit:
     Attributes
     ----------
     data
-        One row a hitter with exposure on both sides: who it is, ``inside_events``, ``inside_exposure``,
-        ``rest_events``, ``rest_exposure``, ``inside_rate``, ``rest_rate``, ``log_odds_ratio`` (posterior
-        mean), ``low``, ``high`` (posterior interval of it), ``chance_above_rest`` (the chance that his rate
+        One row a hitter with exposure on both sides: who it is, ``inside_events``, ``inside_exposure``
+        (what the events stand for where hardness is unknown for some contact), ``inside_all`` (the whole
+        exposure), ``inside_unknown``, the same four as ``rest_...``, ``inside_rate``, ``rest_rate``,
+        ``log_odds_ratio`` (posterior mean), ``low``, ``high`` (posterior interval of it), ``chance_above_rest`` (the chance that his rate
         inside is above that of his own rest).
     league_ratio, league_spread
         Posterior means of the log odds ratios' mean and standard deviation across hitters.
@@ -100,8 +101,12 @@ def split_rates(everything: Counts, inside: Counts, event: str, per: str, *, lev
     both = everything.identity.assign(
         inside_events=part.events,
         inside_exposure=part.measured_exposure,
+        inside_all=part.exposure,
+        inside_unknown=part.unknown,
         rest_events=rest.events,
         rest_exposure=rest.measured_exposure,
+        rest_all=rest.exposure,
+        rest_unknown=rest.unknown,
     )
     both = both[(both["inside_exposure"] > 0) & (both["rest_exposure"] > 0)].reset_index(drop=True)
     if both.empty:

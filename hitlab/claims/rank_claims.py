@@ -156,7 +156,7 @@ def _check(
         avoid,
         assumptions,
         would,
-        (*notes, *fit.notes),
+        (*notes, *(fit.notes if about == "underlying" else setting.counts.notes)),
         {
             "hitter": name,
             "event": event,

@@ -269,7 +269,8 @@ class Setting:
                     f"not even {_MOST_MORE:,} more {noun} by {who} at today's estimated rates would settle it"
                 )
             then = verdict_on(after(needed), self.holds_at, self.fails_at)
-            rounded = max(25, int(round(needed, -2 if needed >= 1000 else -1)))
+            step = 100 if needed >= 1000 else 10
+            rounded = -(-needed // step) * step  # upward, so that the number said is enough
             would = "hold" if then == "holds" else "not hold"
             return (
                 f"about {rounded:,} more {noun} by {who}, at the rates estimated today, would settle it: "

@@ -63,11 +63,16 @@ def check_split(
             f"{name} has no {per} either {situation} or outside it, so the two cannot be compared"
         )
     row = mine.iloc[0]
-    k, n, rest_k, rest_n = (
-        int(row[c]) for c in ("inside_events", "inside_exposure", "rest_events", "rest_exposure")
+    k, n, rest_k, rest_n, unknown, rest_unknown = (
+        int(row[c])
+        for c in ("inside_events", "inside_all", "rest_events", "rest_all", "inside_unknown", "rest_unknown")
     )
     records = f"{k:,} in {n:,} {situation}, {rest_k:,} in {rest_n:,} otherwise"
-    low, high = share_interval([k, rest_k], [n, rest_n])
+    if unknown or rest_unknown:
+        records += f" ({unknown:,} and {rest_unknown:,} balls not measured)"
+    # The interval reaches from "no unknown ball was hard" to "all were", as in ``rate``.
+    low, _ = share_interval([k, rest_k], [n, rest_n])
+    _, high = share_interval([k + unknown, rest_k + rest_unknown], [n, rest_n])
     evidence = pd.DataFrame(
         {
             "record": [situation, "otherwise"],
@@ -80,16 +85,20 @@ def check_split(
         }
     )
     difference = float(row["inside_rate"] - row["rest_rate"])
+    direction = f"{rate_text(abs(difference))} {'up' if difference > 0 else 'down'}" if difference else "none"
     chance: float | None
     notes: tuple[str, ...] = ()
     if about == "record":
-        verdict: Verdict = "holds" if difference > 0 else "does not hold"
+        least, most = k / n - (rest_k + rest_unknown) / rest_n, (k + unknown) / n - rest_k / rest_n
+        verdict: Verdict = "holds" if least > 0 else "does not hold" if most <= 0 else "open"
         chance = None
         assumptions: tuple[str, ...] = (
             "the table is complete, and every pitch was counted by the same rules",
         )
         would = "other counts: a record says what happened, not what will"
-        word = "was higher" if difference > 0 else "was not higher"
+        word = {"holds": "was higher", "does not hold": "was not higher", "open": "may have been higher"}[
+            verdict
+        ]
         say = f"{name}'s observed rate of {rate} {word} {situation} than otherwise: {records}."
         avoid = f"“{name} is better at it {situation}.” (a record does not say so)"
         claim = f"{name}'s observed rate of {rate} is higher {situation} than otherwise"
@@ -103,6 +112,8 @@ def check_split(
             "the two parts differ in nothing else that matters, such as the count or the pitchers",
         )
         would = "more swings in both parts; the smaller part decides"
+        if notes:
+            would = "measuring the contact whose hardness is unknown"
         word = {"holds": "is most likely", "does not hold": "is most likely not", "open": "may be"}[verdict]
         say = (
             f"{name}'s true rate of {rate} {word} higher {situation} than otherwise, judging by {records}: "
@@ -131,7 +142,7 @@ def check_split(
         would,
         (
             *notes,
-            f"the observed difference is {rate_text(abs(difference))} {'up' if difference > 0 else 'down'}",
+            f"the observed difference is {direction}",
         ),
         {
             "hitter": name,

@@ -190,10 +190,13 @@ def check_ahead(
         )
         claim = f"{name}'s true rate of {rate} is above {rival}'s"
         level = fit.level
-        low_d, high_d = difference_interval(
-            fit.events[a], fit.exposure[a], fit.events[b], fit.exposure[b], level
-        )
-        raw = float(fit.data["rate"].iloc[a] - fit.data["rate"].iloc[b])
+        none, all_hard = setting.bounds_of_record()
+        # Unknown balls: from none of hers and all of his hard, to all of hers and none of his.
+        n_a, n_b = int(fit.exposure[a]), int(fit.exposure[b])
+        most_a, most_b = round(all_hard[a] * n_a), round(all_hard[b] * n_b)
+        low_d, _ = difference_interval(fit.events[a], n_a, most_b, n_b, level)
+        _, high_d = difference_interval(most_a, n_a, fit.events[b], n_b, level)
+        raw = float(none[a] - none[b])
         notes = (
             *notes,
             f"the raw difference is {_signed(raw)}, with a {level_words(level)} hybrid-score interval from "
@@ -266,7 +269,7 @@ def _claim(
         avoid,
         assumptions,
         would,
-        (*notes, *setting.fit.notes),
+        (*notes, *(setting.fit.notes if about == "underlying" else setting.counts.notes)),
         numbers,
         setting.became(place),
         setting.beside(place, setting.usual_field),

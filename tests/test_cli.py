@@ -1,0 +1,123 @@
+"""The command line: answers, exit codes, JSON, and plain sentences where something is wrong."""
+
+from __future__ import annotations
+
+import json
+import subprocess
+import sys
+
+import pandas as pd
+import pytest
+
+from hitlab.cli import run
+
+
+@pytest.fixture
+def sheet(tmp_path):
+    """A sheet of two hitters: one surely ahead of the other."""
+    rows = []
+    for hitter, hard in (("Ada Berg", 150), ("Cy Dahl", 10)):
+        rows += [(hitter, "in play", 100.0)] * hard
+        rows += [(hitter, "in play", 60.0)] * (200 - hard)
+        rows += [(hitter, "whiff", None)] * 100
+    for number in range(40):
+        rows += [(f"Other {number:02d}", "in play", 100.0)] * 8
+        rows += [(f"Other {number:02d}", "whiff", None)] * 32
+    path = tmp_path / "sheet.csv"
+    pd.DataFrame(rows, columns=["hitter", "outcome", "exit_mph"]).to_csv(path, index=False)
+    return str(path)
+
+
+def test_exit_codes_follow_the_verdict(sheet, capsys):
+    assert run(["check", "ahead", "Ada Berg", "Cy Dahl", "--file", sheet]) == 0
+    assert run(["check", "ahead", "Cy Dahl", "Ada Berg", "--file", sheet]) == 1
+    assert run(["check", "ahead", "Other 01", "Other 02", "--file", sheet]) == 3
+    assert run(["check", "ahead", "Nobody", "Ada Berg", "--file", sheet]) == 2
+    said = capsys.readouterr()
+    assert "Safe to say: Ada Berg's true rate of hard-hit balls per swing is most likely" in said.out
+    assert said.err.startswith("Could not be checked: nobody here is called 'Nobody'")
+
+
+def test_json_is_the_claim(sheet, capsys):
+    assert run(["check", "leads", "--file", sheet, "--json"]) == 0
+    answer = json.loads(capsys.readouterr().out)
+    assert answer["verdict"] == "holds"
+    assert answer["numbers"]["hitter"] == "Ada Berg"
+    assert (answer["numbers"]["events"], answer["numbers"]["exposure"]) == (150, 300)
+    assert answer["chance"] > 0.9
+
+
+def test_the_record_is_settled_without_a_chance(sheet, capsys):
+    assert run(["check", "leads", "Cy Dahl", "--record", "--file", sheet, "--json"]) == 1
+    assert json.loads(capsys.readouterr().out)["chance"] is None
+
+
+def test_every_kind_answers_on_the_demo_season(capsys):
+    name = "Nadia Izezno"
+    for command in (
+        ["check", "leads"],
+        ["check", "top", name, "--top", "3"],
+        ["check", "above", name, "0.12"],
+        ["check", "ahead", name, "Ada Mondezno"],
+        ["check", "split", name, "--when", "pitch_kind=breaking"],
+        ["list", "--minimum", "150"],
+        ["list", "--denominators", "--minimum", "150"],
+        ["list", "--event", "whiffs", "--when", "strikes=2"],
+    ):
+        assert run(command) in (0, 1, 3), command
+        said = capsys.readouterr()
+        assert name.split()[0] in said.out or command[0] == "list"
+        assert not said.err
+
+
+@pytest.mark.parametrize(
+    ("command", "sentence"),
+    [
+        (["check", "above", "Nadia Izezno", "16"], "value=16.0: give a rate between 0 and 1"),
+        (["check", "leads", "--file", "nowhere.csv"], "nowhere.csv"),
+        (["check", "split", "Nadia Izezno", "--when", "pitch_knd=slider"], "did you mean pitch_kind?"),
+        (["check", "split", "Nadia Izezno", "--when", "pitch_kind=slidr"], "'slidr' is not a pitch kind"),
+        (["check", "leads", "--minimum", "100000"], "nobody has at least 100,000 swings"),
+        (["list", "--event", "homers"], "no count is called 'homers'"),
+        (["check", "leads", "--holds-at", "0.05"], "fails_at below holds_at"),
+    ],
+)
+def test_what_cannot_be_checked_is_said_in_a_sentence(command, sentence, capsys):
+    assert run(command) == 2
+    said = capsys.readouterr()
+    assert sentence in said.err
+    assert "Traceback" not in said.err + said.out
+
+
+def test_read_reports_and_saves(tmp_path, capsys):
+    path = tmp_path / "sheet.csv"
+    path.write_text("hitter,outcome\nAda,whiff\nAda,wiff\n", encoding="utf-8")
+    saved, aside = tmp_path / "checked.parquet", tmp_path / "aside.csv"
+    assert run(["read", str(path), "--save", str(saved), "--set-aside", str(aside)]) == 0
+    assert "2 rows read, 1 kept, 1 set aside" in capsys.readouterr().out
+    assert "wiff" in aside.read_text(encoding="utf-8")
+    assert run(["list", "--event", "whiffs", "--file", str(saved), "--json"]) == 0
+    assert json.loads(capsys.readouterr().out)["rows"][0]["whiffs"] == 1
+
+
+def test_make_writes_a_season_that_can_be_checked(tmp_path, capsys):
+    assert run(["make", str(tmp_path / "s"), "--pitches", "4000", "--hitters", "40", "--clubs", "4"]) == 0
+    assert run(["check", "leads", "--file", str(tmp_path / "s" / "season.parquet")]) in (0, 1, 3)
+    assert "hard-hit balls per swing" in capsys.readouterr().out
+
+
+def test_a_text_claim_loads_no_plots_and_no_statsmodels():
+    code = (
+        "import sys; from hitlab.cli import run; run(['check', 'leads']);"
+        "slow = ('statsmodels', 'seaborn', 'matplotlib', 'polars', 'scipy.stats');"
+        "print([name for name in slow if name in sys.modules])"
+    )
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    assert done.stdout.splitlines()[-1] == "[]"
+
+
+def test_the_module_runs_as_a_command():
+    done = subprocess.run(
+        [sys.executable, "-m", "hitlab", "--version"], capture_output=True, text=True, check=True
+    )
+    assert done.stdout.startswith("hitlab ")

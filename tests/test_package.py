@@ -1,0 +1,107 @@
+"""The package as a whole: public names, lazy loading, the README, the built wheel."""
+
+from __future__ import annotations
+
+import os
+import re
+import shlex
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+import hitlab
+
+ROOT = Path(__file__).resolve().parent.parent
+
+
+def test_every_public_name_is_found_twice_in_a_fresh_process():
+    code = (
+        "import hitlab\n"
+        "for name in hitlab.__all__:\n"
+        "    first = getattr(hitlab, name)\n"
+        "    assert getattr(hitlab, name) is first, name\n"
+        "    assert type(first).__name__ != 'module', name\n"
+        "print(len(hitlab.__all__))"
+    )
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    assert int(done.stdout) == len(hitlab.__all__)
+
+
+def test_no_public_name_is_a_module():
+    modules = {path.stem for path in (ROOT / "hitlab").rglob("*.py")}
+    assert not modules & set(hitlab.__all__)
+
+
+def test_importing_the_package_imports_no_other():
+    heavy = ("numpy", "pandas", "scipy", "duckdb", "narwhals")
+    code = f"import sys; import hitlab; print([m for m in {heavy} if m in sys.modules])"
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    assert done.stdout.strip() == "[]"
+
+
+def _blocks(language: str) -> list[str]:
+    text = (ROOT / "README.md").read_text(encoding="utf-8")
+    return re.findall(rf"```{language}\n(.*?)```", text, re.S)
+
+
+def test_the_readme_names_the_two_commands_that_continuous_integration_runs():
+    first, second = _blocks("sh")[:2]
+    assert first.strip().endswith(".venv/bin/hitlab check leads")
+    assert second.strip().endswith(".venv/bin/python -m pytest")
+    script = (ROOT / ".ci" / "run").read_text(encoding="utf-8")
+    assert "readme_command 0" in script
+    assert "readme_command 1" in script
+    windows = _blocks("bat")[0].strip().splitlines()
+    turned = [
+        line.strip().replace("python3", "py").replace(".venv/bin/", ".venv\\Scripts\\")
+        for line in (first, second)
+    ]
+    assert windows == turned
+
+
+def test_the_readme_commands_for_the_terminal_answer():
+    from hitlab.cli import run
+
+    lines = [line for block in _blocks("sh")[2:] for line in block.strip().splitlines()]
+    assert len(lines) >= 8
+    for line in lines:
+        words = shlex.split(line)
+        assert words[0] == "hitlab"
+        words = [str(ROOT / word) if word.startswith("data_demo/") else word for word in words]
+        assert run(words[1:]) in (0, 1, 3), line
+
+
+def test_the_readme_code_runs(capsys):
+    for block in _blocks("python"):
+        exec(compile(block, "README.md", "exec"), {})
+    assert "Safe" not in capsys.readouterr().err
+
+
+@pytest.mark.slow
+def test_the_built_wheel_checks_a_claim_elsewhere(tmp_path):
+    """The wheel carries the demo season and the mappings; it is installed beside the packages here."""
+    subprocess.run(
+        [sys.executable, "-m", "build", "--wheel", "--outdir", str(tmp_path), str(ROOT)],
+        check=True,
+        capture_output=True,
+    )
+    (wheel,) = tmp_path.glob("*.whl")
+    target = tmp_path / "site"
+    subprocess.run(
+        [sys.executable, "-m", "pip", "install", "-q", "--no-deps", "--target", str(target), str(wheel)],
+        check=True,
+        capture_output=True,
+    )
+    environment = {**os.environ, "PYTHONPATH": str(target)}
+    done = subprocess.run(
+        [sys.executable, "-m", "hitlab", "check", "leads"],
+        cwd=tmp_path,
+        env=environment,
+        capture_output=True,
+        text=True,
+        check=False,
+    )
+    assert done.returncode == 3, done.stderr
+    assert str(target / "hitlab" / "data_demo" / "season.parquet") in done.stdout.replace("\n", "")

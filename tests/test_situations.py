@@ -1,0 +1,61 @@
+"""Situations in a few words: what they choose, how they read, and what is refused."""
+
+from __future__ import annotations
+
+import pandas as pd
+import pytest
+
+import hitlab
+from hitlab.errors import ClaimError
+
+TABLE = pd.DataFrame(
+    {
+        "hitter": "Ada",
+        "outcome": "whiff",
+        "pitch_kind": ["slider", "curveball", "sinker", None, "changeup"],
+        "strikes": [2, 1, 2, 2, 0],
+        "speed_mph": [84.0, 78.0, 95.0, float("nan"), 85.0],
+        "check_swing": [True, False, None, None, True],
+    }
+)
+
+
+@pytest.mark.parametrize(
+    ("terms", "chosen", "words"),
+    [
+        (["pitch_kind=breaking"], 2, "against breaking balls"),
+        (["pitch_kind=slider,changeup"], 2, "against sliders or changeups"),
+        (["strikes=2"], 3, "with strikes at 2"),
+        (["strikes=0,1"], 2, "with strikes at 0 or 1"),
+        (["speed_mph>=85"], 2, "against pitches of 85 or more mph"),
+        (["speed_mph<=84"], 2, "against pitches of 84 or less mph"),
+        (["check_swing=true"], 2, "where check swing is true"),
+        (["pitch_kind = fastball", "strikes=2"], 1, "against fastballs, with strikes at 2"),
+    ],
+)
+def test_a_situation_chooses_its_pitches_and_says_so(terms, chosen, words):
+    found = hitlab.situation(*terms)
+    assert found.words == words
+    assert hitlab.tally(TABLE, where=found.expression).column("swings").tolist() == [chosen]
+
+
+@pytest.mark.parametrize(
+    ("term", "message"),
+    [
+        ("breaking", "is not a situation; write column=value"),
+        ("pitch_knd=slider", "did you mean pitch_kind"),
+        ("pitch_kind=slidr", "'slidr' is not a pitch kind; accepted are: four-seam fastball"),
+        ("strikes=two", "'two' is not a number"),
+        ("strikes>=1,2", "give one number after >="),
+        ("club>=3", "only = works with it"),
+        ("check_swing=perhaps", "check_swing is true or false"),
+    ],
+)
+def test_what_is_no_situation_is_refused_in_a_sentence(term, message):
+    with pytest.raises(ClaimError, match=message):
+        hitlab.situation(term)
+
+
+def test_no_term_is_no_situation():
+    with pytest.raises(ClaimError, match="at least one term"):
+        hitlab.situation()

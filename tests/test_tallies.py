@@ -1,0 +1,196 @@
+"""The tally's public face: the worked case, thresholds, who judged, labels, and bad input."""
+
+from __future__ import annotations
+
+import narwhals as nw
+import pandas as pd
+import pyarrow as pa
+import pytest
+from pyarrow import parquet
+
+import hitlab
+from hitlab.errors import CountsError, HitlabWarning, MissingColumnsError, ReadingError
+
+
+def pitches(*rows: tuple, columns=("hitter", "outcome", "exit_mph")) -> pd.DataFrame:
+    return pd.DataFrame(list(rows), columns=list(columns))
+
+
+def one_hard_ball() -> pd.DataFrame:
+    """25 swings, of which 24 miss and one is put in play hard: the job's worked case."""
+    return pitches(*[("Ada", "whiff", None)] * 24, ("Ada", "in play", 101.0))
+
+
+def test_one_lucky_contact_reads_all_per_ball_in_play_and_little_per_swing():
+    counts = hitlab.tally(one_hard_ball())
+    assert hitlab.rate(counts, "hard", per="in_play").table()["rate"].tolist() == [1.0]
+    assert hitlab.rate(counts, "hard", per="swings").table()["rate"].tolist() == [1 / 25]
+    laid = hitlab.denominators(counts, "hard")
+    assert laid.table()[["swings", "contact", "in_play"]].iloc[0].tolist() == [25, 1, 1]
+    product = laid.identity.iloc[0]
+    assert product["in_play_per_swing"] * product["event_per_in_play"] == product["event_per_swing"] == 1 / 25
+    assert set(laid.left_out) == {"plate_appearances"}
+
+
+def test_what_the_columns_cannot_tell_is_missing_and_explained():
+    counts = hitlab.tally(pitches(("Ada", "whiff"), columns=("hitter", "outcome")))
+    assert "plate_appearances" not in counts.names
+    with pytest.raises(MissingColumnsError, match="hits cannot be counted: the table has no column result"):
+        hitlab.rate(counts, "hits", per="at_bats")
+    with pytest.raises(MissingColumnsError, match="no column exit_mph or hard"):
+        counts.column("hard")
+
+
+def test_college_bats_need_a_threshold_of_their_own():
+    table = one_hard_ball().assign(level="college", bat="certified non-wood")
+    counts = hitlab.tally(table)
+    with pytest.raises(
+        MissingColumnsError, match=r"hard cannot be counted: 95 mph is the custom .*hard_mph="
+    ):
+        counts.column("hard")
+    given = hitlab.tally(table, conventions=hitlab.Conventions(hard_mph=90))
+    assert given.column("hard").tolist() == [1]
+    assert any("90 mph or more off the bat, as given" in note for note in given.notes)
+
+
+def test_mixed_levels_are_never_pooled_silently():
+    table = pd.concat([one_hard_ball().assign(level="college"), one_hard_ball().assign(level="youth")])
+    with pytest.warns(HitlabWarning, match=r"levels are mixed here \(college, youth\)"):
+        counts = hitlab.tally(table, conventions=hitlab.Conventions(hard_mph=80))
+    assert any("do not rank across them" in note for note in counts.notes)
+
+
+def test_a_threshold_from_the_leagues_own_balls_in_play():
+    speeds = pitches(*[("Ada", "in play", float(mph)) for mph in range(1, 101)], ("Ada", "foul", 129.0))
+    threshold = hitlab.hard_threshold(speeds, top_share=0.35)
+    counts = hitlab.tally(speeds, conventions=hitlab.Conventions(hard_mph=threshold))
+    assert counts.column("hard").tolist() == [35]
+    with pytest.raises(CountsError, match="top_share=35"):
+        hitlab.hard_threshold(speeds, top_share=35)
+    with pytest.raises(MissingColumnsError, match="no ball in play has a speed"):
+        hitlab.hard_threshold(pitches(("Ada", "whiff", None)), top_share=0.3)
+
+
+def test_radar_and_eye_are_never_pooled_silently():
+    table = pitches(
+        ("Ada", "in play", 99.0, True, "radar"),
+        ("Ada", "in play", None, True, "eye"),
+        ("Ada", "in play", None, False, "eye"),
+        columns=("hitter", "outcome", "exit_mph", "hard", "hard_source"),
+    )
+    with pytest.warns(HitlabWarning, match="judged by eye 2 times and by radar 1 times"):
+        counts = hitlab.tally(table)
+    assert counts.column("hard").tolist() == [2]
+    assert counts.column("hard_by_eye").tolist() == [2]
+
+
+def test_an_odd_share_of_hard_balls_is_pointed_out():
+    table = pitches(*[("Ada", "in play", 99.0)] * 150, *[("Ada", "in play", 60.0)] * 50)
+    with pytest.warns(HitlabWarning, match="75% of the balls in play with known hardness are hard"):
+        hitlab.tally(table)
+
+
+def test_two_hitters_of_one_name_stay_two_and_get_their_clubs():
+    columns = ("hitter", "hitter_id", "club", "outcome")
+    counts = hitlab.tally(
+        pitches(
+            ("Ada", "h1", "Gulls", "whiff"),
+            ("Ada", "h2", "Larks", "foul"),
+            ("Cy", "h3", "Larks", "ball"),
+            columns=columns,
+        )
+    )
+    assert counts.labels == ["Ada (Gulls)", "Ada (Larks)", "Cy"]
+    assert counts.column("whiffs").tolist() == [1, 0, 0]
+
+
+def test_one_id_with_two_spellings_is_one_hitter():
+    counts = hitlab.tally(
+        pitches(
+            ("Ada Berg", "h1", "whiff"),
+            ("Ada Berg", "h1", "foul"),
+            ("Ada Burg", "h1", "foul"),
+            columns=("hitter", "hitter_id", "outcome"),
+        )
+    )
+    assert counts.labels == ["Ada Berg"]
+    assert counts.column("swings").tolist() == [3]
+    assert any("more than one name" in note for note in counts.notes)
+
+
+def test_a_hitter_without_swings_has_a_missing_rate():
+    counts = hitlab.tally(pitches(("Ada", "ball", None), ("Cy", "whiff", None)))
+    rates = hitlab.rate(counts, "hard", per="swings").table()
+    assert rates["rate"].isna().tolist() == [True, False]
+    assert rates["low"].isna().tolist() == [True, False]
+
+
+def test_html_in_a_name_is_shown_as_text():
+    table = pitches(("<b>Ada</b>", "whiff", None), ("<b>Ada</b>", "in play", 99.0))
+    counts = hitlab.tally(table)
+    for result in (
+        counts,
+        hitlab.rate(counts, "hard", per="swings"),
+        hitlab.denominators(counts, "hard"),
+        hitlab.shrink(counts, "hard", per="swings"),
+    ):
+        html = result._repr_html_()
+        assert "&lt;b&gt;Ada" in html
+        assert "<b>Ada" not in html
+
+
+def test_events_of_ones_own_and_a_part_of_the_pitches():
+    table = one_hard_ball().assign(speed_mph=[90.0] * 20 + [None] * 5)
+    fast = (nw.col("speed_mph") >= 85) & (nw.col("speed_mph") <= 200)
+    counts = hitlab.tally(table, events={"fast_ones": fast})
+    assert counts.column("fast_ones").tolist() == [20]
+    assert hitlab.tally(table, where=fast).column("swings").tolist() == [20]
+
+
+@pytest.mark.parametrize(
+    ("table", "options", "error", "message"),
+    [
+        (pitches(("Ada", "wiff", None)), {}, ReadingError, "column outcome holds 'wiff'"),
+        (pitches(("Ada", None, None)), {}, ReadingError, "an empty cell"),
+        (pd.DataFrame({"hitter": ["Ada"]}), {}, MissingColumnsError, "needs the column outcome"),
+        (one_hard_ball(), {"by": "club"}, MissingColumnsError, "by= asks for 'club'"),
+        (one_hard_ball(), {"by": []}, CountsError, "by= names no column"),
+        (one_hard_ball(), {"events": {"whiffs": nw.col("exit_mph") > 1}}, CountsError, "'whiffs' is taken"),
+        ({"hitter": ["Ada"]}, {}, ReadingError, "a path, a Reading or a data frame; this is a dict"),
+    ],
+)
+def test_bad_input_is_one_clear_sentence(table, options, error, message):
+    with pytest.raises(error, match=message):
+        hitlab.tally(table, **options)
+
+
+def test_a_file_without_the_mark_is_refused_unless_trusted(tmp_path):
+    path = tmp_path / "plain.parquet"
+    parquet.write_table(pa.Table.from_pandas(one_hard_ball()), path)
+    with pytest.raises(ReadingError, match="write_checked"):
+        hitlab.tally(path)
+    assert hitlab.tally(path, trust=True).column("swings").tolist() == [25]
+    hitlab.write_checked(hitlab.read_pitches(path), tmp_path / "checked.parquet")
+    assert hitlab.tally(tmp_path / "checked.parquet").column("hard").tolist() == [1]
+
+
+def test_a_table_of_counts_is_an_entrance_of_its_own():
+    table = pd.DataFrame({"hitter": ["Ada", "Cy"], "hits": [10, 3], "at_bats": [30, 20]})
+    counts = hitlab.Counts.from_table(table)
+    assert hitlab.rate(counts, "hits", per="at_bats").table()["rate"].tolist() == [1 / 3, 3 / 20]
+    for column, value, message in (
+        ("hits", 2.5, "hits, row 2: .*2.5.* is not a count"),
+        ("hits", -1, "hits, row 2: .*-1.* is not a count"),
+        ("hits", 21, "Cy: hits 21 is more than at_bats 20"),
+        ("hitter", "Ada", "hitter 'Ada' stands in the table twice"),
+    ):
+        bad = table.astype({"hits": float}) if column == "hits" else table.copy()
+        bad.loc[1, column] = value
+        with pytest.raises(CountsError, match=message):
+            hitlab.rate(bad, "hits", per="at_bats")
+
+
+def test_the_real_pitch_sets_own_swing_column_agrees_in_number():
+    """1,637 by the ledger; the 30 that the set counts besides are explained in test_datasets."""
+    counts = hitlab.tally(hitlab.open_pitches(), by="pitcher")
+    assert counts.column("swings").tolist() == [1637]
