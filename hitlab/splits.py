@@ -43,8 +43,8 @@ class SplitFit:
         One row a hitter with exposure on both sides: who it is, ``inside_events``, ``inside_exposure``
         (what the events stand for where hardness is unknown for some contact), ``inside_all`` (the whole
         exposure), ``inside_unknown``, the same four as ``rest_...``, ``inside_rate``, ``rest_rate``,
-        ``log_odds_ratio`` (posterior mean), ``low``, ``high`` (posterior interval of it), ``chance_above_rest`` (the chance that his rate
-        inside is above that of his own rest).
+        ``log_odds_ratio`` (posterior mean), ``low``, ``high`` (posterior interval of it),
+        ``chance_above_rest`` (the chance that his rate inside is above that of his own rest).
     league_ratio, league_spread
         Posterior means of the log odds ratios' mean and standard deviation across hitters.
     """

@@ -114,7 +114,7 @@ def test_denominators_read_in_plain_english(lines):
         "  not shown: per take (not among the counts)",
     ]
     shown = denominators(lines, "hard")._repr_html_()
-    assert shown.startswith("<p>hard-hit balls over 5 denominators</p>")
+    assert shown.startswith("<p>hard-hit balls over 5 denominators; each rate with its rank</p>")
     assert "<b>" not in shown
 
 
