@@ -17,16 +17,19 @@ import numpy as np
 import pandas as pd
 
 from hitlab.errors import CountsError, MissingColumnsError
-from hitlab.ledger import EVENTS, Conventions
+from hitlab.ledger import Conventions
 
-__all__ = ["MOST_UNMEASURED", "Counts", "pair"]
+__all__ = ["MOST_UNMEASURED", "Counts", "Pair", "pair", "unknown_contact"]
 
 MOST_UNMEASURED = 0.05
 """Share of unmeasured contact above which no claim about hard hits holds (an argument of the claims)."""
 
+Wholes = np.ndarray[Any, np.dtype[np.int64]]
+
 LABELS = ("hitter", "club")  # beside ``hitter_id``: what a person is called, never what tells him apart
 
-# Which count holds the contact of unknown hardness that belongs to a hard count.
+# Which counts hold the contact of unknown hardness that belongs to a hard count, and the contact itself:
+# balls in play, or all contact where hard fouls are counted.
 _UNKNOWN_OF = {"hard": "unmeasured", "two_strike_hard": "two_strike_unmeasured"}
 _CONTACT_OF = {"hard": "contact", "two_strike_hard": "two_strike_contact"}
 _IN_PLAY_OF = {"hard": "in_play", "two_strike_hard": "two_strike_in_play"}
@@ -207,12 +210,21 @@ class Pair:
     measured_exposure: np.ndarray[Any, np.dtype[np.int64]]
     unknown_share: np.ndarray[Any, np.dtype[np.float64]]
 
+    @property
+    def rate(self) -> np.ndarray[Any, np.dtype[np.float64]]:
+        """The rate, supposing unknown contact as often hard as the measured; missing without exposure."""
+        # Where the denominator keeps unknown contact, the same share of all of it is set aside, unrounded.
+        left = self.exposure * np.where(self.unknown > 0, 1 - self.unknown_share, 1.0)
+        value: np.ndarray[Any, np.dtype[np.float64]] = np.full(len(left), np.nan)
+        np.divide(self.events, left, out=value, where=left > 0)
+        return value
 
-def pair(counts: Counts, event: str, per: str) -> Pair:
+
+def pair(counts: Counts, event: str, per: str, *, contained: bool = True) -> Pair:
     """Put one event against one denominator.
 
     Contact of unknown hardness leaves a contact or ball-in-play denominator; in the others it stays
-    and is given as ``unknown``.
+    and is given as ``unknown``. With ``contained=False`` an event may outnumber its denominator.
 
     Raises
     ------
@@ -222,14 +234,11 @@ def pair(counts: Counts, event: str, per: str) -> Pair:
         Where an event is more frequent than its exposure, or the two do not belong together.
     """
     events, exposure = counts.column(event), counts.column(per)
-    unknown = np.zeros_like(events)
-    share = np.zeros(len(events))
+    unknown, contact = unknown_contact(counts, event)
+    share = np.divide(unknown, contact, out=np.zeros(len(events)), where=contact > 0)
     measured = exposure
-    if event in _UNKNOWN_OF and _UNKNOWN_OF[event] in counts.names:
-        unknown = counts.column(_UNKNOWN_OF[event])
+    if event in _UNKNOWN_OF:
         with_fouls = counts.conventions.hard_fouls
-        contact = counts.column((_CONTACT_OF if with_fouls else _IN_PLAY_OF)[event])
-        share = np.divide(unknown, contact, out=np.zeros(len(events)), where=contact > 0)
         if with_fouls and per == _IN_PLAY_OF[event]:
             raise CountsError(
                 f"{event} counts hard fouls here, so {per} is no denominator for it; "
@@ -241,7 +250,7 @@ def pair(counts: Counts, event: str, per: str) -> Pair:
         else:
             measured = np.rint(exposure * (1 - share)).astype(np.int64)
     over = events > exposure
-    if over.any():
+    if contained and over.any():
         row = int(np.flatnonzero(over)[0])
         raise CountsError(
             f"{counts.labels[row]}: {event} {events[row]} is more than {per} {exposure[row]}; "
@@ -250,6 +259,13 @@ def pair(counts: Counts, event: str, per: str) -> Pair:
     return Pair(event, per, events, exposure, unknown, np.maximum(measured, events), share)
 
 
-def meaning(name: str) -> str:
-    """Return what a count means, in one line; the name itself for the user's own."""
-    return EVENTS[name].meaning if name in EVENTS else name.replace("_", " ")
+def unknown_contact(counts: Counts, event: str) -> tuple[Wholes, Wholes]:
+    """Return how much contact of unknown hardness stands behind a hard count, and how much contact in all.
+
+    Both are 0 for events that are not about hardness, and where the counts do not tell.
+    """
+    if event not in _UNKNOWN_OF or _UNKNOWN_OF[event] not in counts.names:
+        nothing = np.zeros(len(counts.data), dtype=np.int64)
+        return nothing, nothing
+    contact = (_CONTACT_OF if counts.conventions.hard_fouls else _IN_PLAY_OF)[event]
+    return counts.column(_UNKNOWN_OF[event]), counts.column(contact)

@@ -115,14 +115,9 @@ def rate(
     both = pair(counts, event, per)
     data = counts.identity.copy()
     data[event], data[per] = both.events, both.exposure
-    known = both.measured_exposure
-    value = np.divide(both.events, known, out=np.full(len(known), np.nan), where=known > 0)
     low, high = share_interval(both.events, both.exposure, interval, level)
     notes = counts.notes
     if both.unknown.any():
-        # The same share of every swing is set aside as of the contact; exactly, not rounded.
-        left = both.exposure * (1 - both.unknown_share)
-        value = np.divide(both.events, left, out=np.full(len(known), np.nan), where=left > 0)
         most = np.minimum(both.events + both.unknown, both.exposure)
         data["unknown"] = both.unknown
         with np.errstate(invalid="ignore", divide="ignore"):
@@ -130,7 +125,7 @@ def rate(
             data["rate_if_all"] = most / both.exposure
         _, high = share_interval(most, both.exposure, interval, level)
         notes = (*notes, "the interval reaches from 'no unknown ball was hard' to 'all were'")
-    data["rate"], data["low"], data["high"] = value, low, high
+    data["rate"], data["low"], data["high"] = both.rate, low, high
     kept = data[both.exposure >= minimum].reset_index(drop=True)
     return Rates(kept, event, per, interval, level, notes)
 
@@ -255,23 +250,8 @@ def denominators(
     data = counts.identity.copy()
     data[event] = counts.column(event)
     for per in there:
-        from_pair = _per(counts, event, per)
-        data[per], data[f"per_{per}"] = from_pair
-        ranked = pd.Series(from_pair[1]).rank(method="min", ascending=False)
+        both = pair(counts, event, per, contained=False)
+        data[per], data[f"per_{per}"] = both.exposure, both.rate
+        ranked = pd.Series(both.rate).rank(method="min", ascending=False)
         data[f"rank_{per}"] = ranked.astype("Int64").to_numpy()
     return Denominators(data, event, there, left_out, minimum, tuple(counts.labels))
-
-
-def _per(
-    counts: Counts, event: str, per: str
-) -> tuple[np.ndarray[Any, np.dtype[np.int64]], np.ndarray[Any, np.dtype[np.float64]]]:
-    exposure = counts.column(per)
-    if event == "hard":
-        both = pair(counts, event, per)
-        exposure, left = both.exposure, both.exposure * (1 - both.unknown_share)
-        if per == "in_play":
-            left = both.exposure.astype(float)
-    else:
-        left = exposure.astype(float)
-    value = np.divide(counts.column(event), left, out=np.full(len(left), np.nan), where=left > 0)
-    return exposure, value

@@ -19,7 +19,7 @@ import numpy as np
 import pandas as pd
 from numpy.typing import NDArray
 
-from hitlab.counts import Counts, pair
+from hitlab.counts import Counts, pair, unknown_contact
 from hitlab.errors import CountsError
 from hitlab.intervals import DEFAULT_LEVEL
 from hitlab.rates import as_counts
@@ -228,10 +228,10 @@ def shrink(counts: Any, event: str, per: str, *, level: float = DEFAULT_LEVEL) -
     data[event], data[per] = k, both.exposure
     if both.unknown.any():
         data["unknown"] = both.unknown
-    data["rate"] = np.divide(k, n, out=np.full(len(k), np.nan), where=n > 0)
+    data["rate"] = both.rate
     data["shrunk"], data["low"], data["high"] = posterior.mean(), low, high
     data["own_weight"] = n / (n + size)
-    contact = both.unknown_share
+    unknown, contact = unknown_contact(counts, event)
     return Fit(
         data.reset_index(drop=True),
         counts,
@@ -242,21 +242,10 @@ def shrink(counts: Any, event: str, per: str, *, level: float = DEFAULT_LEVEL) -
         0.0 if flat else float(np.sqrt(mean * (1 - mean) / (size + 1))),
         np.inf if flat else float(size),
         posterior,
-        contact,
-        _overall_share(counts, event),
+        both.unknown_share,
+        float(unknown.sum() / contact.sum()) if contact.sum() else 0.0,
         tuple(notes),
     )
-
-
-def _overall_share(counts: Counts, event: str) -> float:
-    column = {"hard": "unmeasured", "two_strike_hard": "two_strike_unmeasured"}.get(event)
-    if column is None or column not in counts.names:
-        return 0.0
-    base = "contact" if counts.conventions.hard_fouls else "in_play"
-    if event != "hard":
-        base = f"two_strike_{base}"
-    total = int(counts.column(base).sum())
-    return float(counts.column(column).sum() / total) if total else 0.0
 
 
 def fit_beta_binomial(events: Any, exposure: Any) -> tuple[float, float]:

@@ -278,15 +278,17 @@ def _hard_notes(
     }
     for name, values in found.items():
         if len(values) > 1:
-            notes.append(
+            mixed = (
                 f"{name}s are mixed here ({', '.join(values)}): do not rank across them; "
                 "pass where= to separate them"
             )
+            notes.append(mixed)
+            warnings.warn(mixed, HitlabWarning, stacklevel=3)
     if conventions.hard_mph is not None:
         notes.append(f"hard means {conventions.hard_mph:g} mph or more off the bat, as given")
     elif "exit_mph" in columns:
         odd = [v for v in found["level"] if v != "professional"] + [v for v in found["bat"] if v != "wood"]
-        if odd and "hard" not in columns:
+        if odd:
             return notes, (
                 f"95 mph is the custom for professionals with wood bats and this table has {', '.join(odd)}; "
                 "give Conventions(hard_mph=...), for instance from hard_threshold(pitches, top_share=0.35)"
@@ -295,9 +297,6 @@ def _hard_notes(
         notes.append(f"hard means {conventions.threshold_mph:g} mph or more off the bat{told}")
     elif "hard" in columns:
         notes.append("hard means flagged as hard in the source")
-    for note in notes[:2]:
-        if "mixed" in note:
-            warnings.warn(note, HitlabWarning, stacklevel=3)
     return notes, None
 
 

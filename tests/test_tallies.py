@@ -60,6 +60,29 @@ def test_mixed_levels_are_never_pooled_silently():
     assert any("do not rank across them" in note for note in counts.notes)
 
 
+def test_mixed_levels_warn_without_a_threshold_too():
+    table = pd.concat([one_hard_ball().assign(level="college"), one_hard_ball().assign(level="youth")])
+    with pytest.warns(HitlabWarning, match="levels are mixed here"):
+        assert "hard" in hitlab.tally(table).missing
+
+
+def test_flags_do_not_lend_college_speeds_the_professional_threshold():
+    counts = hitlab.tally(one_hard_ball().assign(level="college", hard=None))
+    assert "hard_mph=" in counts.missing["hard"]
+
+
+def test_unknown_fouls_leave_a_contact_denominator_once():
+    """Of four contacts one was not measured and one was hard: one in three, however it is asked."""
+    table = pitches(
+        ("Ada", "foul", 99.0), ("Ada", "foul", None), ("Ada", "in play", 60.0), ("Ada", "in play", 70.0)
+    )
+    counts = hitlab.tally(table, conventions=hitlab.Conventions(hard_fouls=True))
+    assert hitlab.rate(counts, "hard", per="contact").table()["rate"].tolist() == [1 / 3]
+    laid = hitlab.denominators(counts, "hard", ("swings", "contact")).table()
+    assert laid["per_contact"].tolist() == [1 / 3]
+    assert laid["per_swings"].tolist() == [1 / 3]
+
+
 def test_a_threshold_from_the_leagues_own_balls_in_play():
     speeds = pitches(*[("Ada", "in play", float(mph)) for mph in range(1, 101)], ("Ada", "foul", 129.0))
     threshold = hitlab.hard_threshold(speeds, top_share=0.35)

@@ -143,37 +143,28 @@ def _check(
     rows = qualified[np.array(shown)]
     evidence = setting.evidence(rows)
     evidence["chance_best" if top == 1 else "chance_top"] = chances[shown]
-    return Claim(
-        kind,
-        claim,
-        about,
-        verdict,
-        chance,
-        holds_at,
-        fails_at,
-        evidence,
-        say,
-        avoid,
-        assumptions,
-        would,
-        (*notes, *(fit.notes if about == "underlying" else setting.counts.notes)),
-        {
-            "hitter": name,
-            "event": event,
-            "per": per,
-            "events": int(fit.events[place]),
-            "exposure": int(fit.exposure[place]),
-            "rate": float(observed[place]),
-            "shrunk": float(fit.data["shrunk"].iloc[place]),
-            "minimum": setting.minimum,
-            "qualified": len(qualified),
-            "top": top,
-            "half_weight_size": fit.half_weight_size if np.isfinite(fit.half_weight_size) else "infinite",
-        },
-        setting.became(place),
-        setting.beside(place, qualified),
-        setting.counts.source,
-        setting.counts.fingerprint,
+    numbers = {
+        **setting.numbers_of(place),
+        "minimum": setting.minimum,
+        "qualified": len(qualified),
+        "top": top,
+        "half_weight_size": fit.half_weight_size if np.isfinite(fit.half_weight_size) else "infinite",
+    }
+    return setting.answer(
+        place,
+        kind=kind,
+        claim=claim,
+        about=about,
+        verdict=verdict,
+        chance=chance,
+        evidence=evidence,
+        say=say,
+        avoid=avoid,
+        assumptions=assumptions,
+        would_change=would,
+        notes=(*notes, *setting.notes_for(about)),
+        numbers=numbers,
+        beside=setting.beside(place, qualified),
     )
 
 
@@ -189,10 +180,9 @@ def _record(setting: Setting, place: int, qualified: np.ndarray[Any, Any], top: 
     if surely_above >= top:
         best = others[np.argsort(-low[others], kind="stable")[: min(top, 3)]]
         ahead = ", ".join(f"{labels[i]} ({rate_text(float(low[i]))})" for i in best)
-        verb = "leads" if len(best) == 1 else "lead"
+        first = "the first is" if len(best) == 1 else f"the first {len(best)} are"
         return "does not hold", (
-            f"{name} has {mine} and is number {surely_above + 1} on today's list of {field}; "
-            f"{ahead} {verb} it."
+            f"{name} is number {surely_above + 1} on today's list of {field}, with {mine}; {first} {ahead}."
         )
     if maybe_above >= top:
         return "open", (

@@ -19,6 +19,13 @@ Verdict = Literal["holds", "does not hold", "open"]
 About = Literal["underlying", "record"]
 """What a claim is about: the underlying rate (and so the future), or the record as it stands today."""
 
+_ALWAYS_SAID = (
+    "whiffs",
+    "fouls",
+    "in_play",
+    "hard",
+)  # a zero of these is news; of the rarer counts it is not
+
 # Columns of evidence tables that are rates, and those that are chances; how they are shown follows.
 _RATES = ("rate", "best_rate", "shrunk", "low", "high", "difference", "league_rate")
 _CHANCES = ("chance", "chance_best", "chance_top")
@@ -103,7 +110,9 @@ class Claim:
             return ""
         row = self.became.iloc[0]
         parts = [
-            f"{int(row[name]):,} {per_words(str(name), int(row[name]))}" for name in self.became.columns[3:]
+            f"{int(row[name]):,} {per_words(str(name), int(row[name]))}"
+            for name in self.became.columns[3:]
+            if row[name] or name in _ALWAYS_SAID
         ]
         return (
             f"{row['hitter']} saw {int(row['pitches']):,} pitches and swung at {int(row['swings']):,}: "

@@ -10,7 +10,7 @@ from typing import Any
 import numpy as np
 import pandas as pd
 
-from hitlab.claims.result import Verdict
+from hitlab.claims.result import About, Claim, Verdict
 from hitlab.counts import MOST_UNMEASURED, Counts, pair
 from hitlab.errors import ClaimError, UnknownHitterError
 from hitlab.ledger import EVENTS
@@ -210,6 +210,63 @@ class Setting:
                 }
             )
         return pd.DataFrame(rows)
+
+    def numbers_of(self, place: int) -> dict[str, float | int | str]:
+        """Return the single numbers of a hitter's rate, by name."""
+        row = self.fit.data.iloc[place]
+        return {
+            "hitter": self.counts.labels[place],
+            "event": self.event,
+            "per": self.per,
+            "events": int(row[self.event]),
+            "exposure": int(row[self.per]),
+            "rate": float(row["rate"]),
+            "shrunk": float(row["shrunk"]),
+        }
+
+    def answer(
+        self,
+        place: int,
+        *,
+        kind: str,
+        claim: str,
+        about: About,
+        verdict: Verdict,
+        chance: float | None,
+        evidence: pd.DataFrame,
+        say: str,
+        avoid: str,
+        assumptions: tuple[str, ...],
+        would_change: str,
+        notes: tuple[str, ...],
+        numbers: dict[str, float | int | str],
+        beside: pd.DataFrame,
+    ) -> Claim:
+        """Put an answer about one hitter together; what became of the swings and the source are added."""
+        return Claim(
+            kind,
+            claim,
+            about,
+            verdict,
+            chance,
+            self.holds_at,
+            self.fails_at,
+            evidence,
+            say,
+            avoid,
+            assumptions,
+            would_change,
+            notes,
+            numbers,
+            self.became(place),
+            beside,
+            self.counts.source,
+            self.counts.fingerprint,
+        )
+
+    def notes_for(self, about: About) -> tuple[str, ...]:
+        """Return what is noted about the counts, and about the fit where the answer rests on it."""
+        return self.fit.notes if about == "underlying" else self.counts.notes
 
     def bounds_of_record(self) -> tuple[np.ndarray[Any, Any], np.ndarray[Any, Any]]:
         """Return each observed rate if no unknown ball was hard, and if all were."""

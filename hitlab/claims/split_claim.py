@@ -127,24 +127,20 @@ def check_split(
             f"for everybody together the odds are {factor:.2f} times as large {situation} as otherwise",
             "one situation looked at is one claim; of ten looked at, the most striking is often luck",
         )
-    return Claim(
-        "split",
-        claim,
-        about,
-        verdict,
-        chance,
-        holds_at,
-        fails_at,
-        evidence,
-        say,
-        avoid,
-        assumptions,
-        would,
-        (
-            *notes,
-            f"the observed difference is {direction}",
-        ),
-        {
+    return setting.answer(
+        place,
+        kind="split",
+        claim=claim,
+        about=about,
+        verdict=verdict,
+        chance=chance,
+        evidence=evidence,
+        say=say,
+        avoid=avoid,
+        assumptions=assumptions,
+        would_change=would,
+        notes=(*notes, f"the observed difference is {direction}", *setting.counts.notes),
+        numbers={
             "hitter": name,
             "event": event,
             "per": per,
@@ -156,10 +152,7 @@ def check_split(
             "league_log_odds_ratio": fit.league_ratio,
             "league_spread": fit.league_spread,
         },
-        setting.became(place),
-        pd.DataFrame(),
-        setting.counts.source,
-        setting.counts.fingerprint,
+        beside=pd.DataFrame(),
     )
 
 

@@ -5,7 +5,6 @@ from __future__ import annotations
 from typing import Any
 
 import numpy as np
-import pandas as pd
 
 from hitlab.claims.result import About, Claim, Verdict
 from hitlab.claims.setting import FAILS_AT, HOLDS_AT, Setting
@@ -91,21 +90,21 @@ def check_above(
         avoid = f"“{name} is a {rate_text(float(evidence['rate'].iloc[0]))} hitter at it.”"
         claim = f"{name}'s true rate of {rate} is above {at}"
         evidence["chance"] = chance
-    return _claim(
-        setting,
+    return setting.answer(
         place,
-        "above",
-        claim,
-        about,
-        verdict,
-        chance,
-        evidence,
-        say,
-        avoid,
-        assumptions,
-        would,
-        notes,
-        {"value": value},
+        kind="above",
+        claim=claim,
+        about=about,
+        verdict=verdict,
+        chance=chance,
+        evidence=evidence,
+        say=say,
+        avoid=avoid,
+        assumptions=assumptions,
+        would_change=would,
+        notes=(*notes, *setting.notes_for(about)),
+        numbers={**setting.numbers_of(place), "value": value},
+        beside=setting.beside(place, setting.usual_field),
     )
 
 
@@ -202,21 +201,21 @@ def check_ahead(
             f"the raw difference is {_signed(raw)}, with a {level_words(level)} hybrid-score interval from "
             f"{_signed(float(low_d))} to {_signed(float(high_d))}; it uses these two records alone",
         )
-    return _claim(
-        setting,
+    return setting.answer(
         a,
-        "ahead",
-        claim,
-        about,
-        verdict,
-        chance,
-        evidence,
-        say,
-        avoid,
-        assumptions,
-        would,
-        notes,
-        {"other": rival},
+        kind="ahead",
+        claim=claim,
+        about=about,
+        verdict=verdict,
+        chance=chance,
+        evidence=evidence,
+        say=say,
+        avoid=avoid,
+        assumptions=assumptions,
+        would_change=would,
+        notes=(*notes, *setting.notes_for(about)),
+        numbers={**setting.numbers_of(a), "other": rival},
+        beside=setting.beside(a, setting.usual_field),
     )
 
 
@@ -227,52 +226,3 @@ def _signed(value: float) -> str:
 def _most(setting: Setting, place: int, verdict: Verdict) -> int:
     events, exposure = int(setting.fit.events[place]), int(setting.fit.exposure[place])
     return events if verdict == "holds" else exposure - events
-
-
-def _claim(
-    setting: Setting,
-    place: int,
-    kind: str,
-    claim: str,
-    about: About,
-    verdict: Verdict,
-    chance: float | None,
-    evidence: pd.DataFrame,
-    say: str,
-    avoid: str,
-    assumptions: tuple[str, ...],
-    would: str,
-    notes: tuple[str, ...],
-    numbers: dict[str, float | int | str],
-) -> Claim:
-    first = evidence.iloc[0]
-    numbers = {
-        "hitter": str(first["hitter"]),
-        "event": setting.event,
-        "per": setting.per,
-        "events": int(first[setting.event]),
-        "exposure": int(first[setting.per]),
-        "rate": float(first["rate"]),
-        "shrunk": float(first["shrunk"]),
-        **numbers,
-    }
-    return Claim(
-        kind,
-        claim,
-        about,
-        verdict,
-        chance,
-        setting.holds_at,
-        setting.fails_at,
-        evidence,
-        say,
-        avoid,
-        assumptions,
-        would,
-        (*notes, *(setting.fit.notes if about == "underlying" else setting.counts.notes)),
-        numbers,
-        setting.became(place),
-        setting.beside(place, setting.usual_field),
-        setting.counts.source,
-        setting.counts.fingerprint,
-    )

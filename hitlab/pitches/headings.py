@@ -6,8 +6,8 @@ from dataclasses import dataclass
 
 from hitlab.errors import ReadingError
 from hitlab.pitches.mapping import TARGETS, Mapping, Split, fold, nearest
+from hitlab.pitches.origin import Source
 from hitlab.pitches.schema import NEEDED
-from hitlab.pitches.sources import Source
 
 __all__ = ["Headings", "match_headings"]
 

@@ -37,10 +37,11 @@ from hitlab.pitches.consistency import find
 from hitlab.pitches.counting import rebuild
 from hitlab.pitches.headings import Headings, match_headings
 from hitlab.pitches.mapping import SWING, Mapping, load_mapping, nearest
+from hitlab.pitches.origin import Source
 from hitlab.pitches.report import Reading, Report
 from hitlab.pitches.schema import COLUMNS, KEY, NEEDED
 from hitlab.pitches.setaside import Issues
-from hitlab.pitches.sources import Source, open_source
+from hitlab.pitches.sources import open_source
 
 __all__ = ["Reading", "read_pitches"]
 

@@ -11,8 +11,8 @@ import pyarrow as pa
 from hitlab.pitches.cells import Cells, Judged
 from hitlab.pitches.headings import Headings
 from hitlab.pitches.mapping import SWING, Split, nearest
+from hitlab.pitches.origin import Source
 from hitlab.pitches.schema import COLUMNS, KEY, NEEDED
-from hitlab.pitches.sources import Source
 
 __all__ = ["Issues"]
 

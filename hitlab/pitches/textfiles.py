@@ -17,7 +17,7 @@ from pyarrow import csv as arrow_csv
 
 from hitlab.errors import ReadingError
 from hitlab.pitches.mapping import Mapping
-from hitlab.pitches.sources import RaggedRow, Source
+from hitlab.pitches.origin import RaggedRow, Source
 
 __all__ = ["open_text"]
 
