@@ -8,7 +8,9 @@ compared without a model of either. The log odds ratios of all hitters follow a 
 grid, flat on both, not plugged in.
 
 When it fails: swings inside and outside that differ in more than the situation (count, pitchers); events
-that are not independent.
+that are not independent. Simulated with 150 hitters, the 90 % intervals covered .89, .87 and .89 at spreads
+of .12, .25 and .40 of the log odds ratio. At .12, hitters whose stated chance lay from .02 to .10 (.066 on
+average) were above their rest in .149 of cases: small chances are too small where hitters hardly differ.
 """
 
 from __future__ import annotations
@@ -141,11 +143,23 @@ def _fit(both: pd.DataFrame, event: str, per: str, level: float) -> SplitFit:
     data["inside_rate"], data["rest_rate"] = k / n, rest_k / rest_n
     data["log_odds_ratio"] = posterior @ _RATIOS
     tail = (1 - level) / 2
-    data["low"] = _RATIOS[(cumulative < tail).sum(axis=1).clip(max=len(_RATIOS) - 1)]
-    data["high"] = _RATIOS[(cumulative < 1 - tail).sum(axis=1).clip(max=len(_RATIOS) - 1)]
+    data["low"], data["high"] = _quantile(cumulative, tail), _quantile(cumulative, 1 - tail)
     # Half of the mass at exactly 0 counts: the grid point stands for the stretch around it.
     data["chance_above_rest"] = posterior[:, at_zero + 1 :].sum(axis=1) + posterior[:, at_zero] / 2
     return SplitFit(data, event, per, level, float(weight @ mean[kept]), float(weight @ spread[kept]))
+
+
+def _quantile(cumulative: Floats, chance: float) -> Floats:
+    """Return a quantile for each row, the mass of a grid point spread evenly over its cell.
+
+    The grid point itself would cut half a cell off either end and make every interval too short.
+    """
+    step = _RATIOS[1] - _RATIOS[0]
+    place = (cumulative < chance).sum(axis=1).clip(max=len(_RATIOS) - 1)
+    row = np.arange(len(cumulative))
+    above = cumulative[row, place]
+    below = np.where(place > 0, cumulative[row, place - 1], 0.0)
+    return np.asarray(_RATIOS[place] - step / 2 + step * (chance - below) / (above - below))
 
 
 def _conditional_log_likelihood(k: int, n: int, rest_k: int, rest_n: int) -> Floats:
