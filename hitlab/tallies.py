@@ -10,7 +10,7 @@ and PyArrow, and lazily on DuckDB, Dask and PySpark.
 from __future__ import annotations
 
 import warnings
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
 from os import PathLike, fspath
 from typing import Any
@@ -99,19 +99,20 @@ def tally(
     _check_words(cells, "outcome", OUTCOMES, source)
     groups = cells[keys].drop_duplicates().sort_values(keys, na_position="last").reset_index(drop=True)
     data = groups.copy()
-    _add_sums(data, cells, keys, _weights(cells, [e for e in counted if not e.ending], conventions))
+    thrown, ending = [e for e in counted if not e.ending], [e for e in counted if e.ending]
+    _add_sums(data, cells, keys, PITCH_FACTS, lambda kinds: _weights(kinds, thrown, conventions))
     if "result" in columns:
         ended = frame.filter(~nw.col("result").is_null()).select(*keys, "result")
         cells = _cells(ended, keys, ("result",))
         _check_words(cells, "result", RESULTS, source)
-        _add_sums(data, cells, keys, _weights(cells, [e for e in counted if e.ending], conventions))
+        _add_sums(data, cells, keys, ("result",), lambda kinds: _weights(kinds, ending, conventions))
     if own:
         flags = [
             nw.when(rule == True).then(nw.lit(1)).otherwise(nw.lit(0)).alias(name)  # noqa: E712
             for name, rule in own.items()
         ]
         cells = _cells(frame.select(*keys, *flags), keys, tuple(own))
-        _add_sums(data, cells, keys, {name: cells[name].to_numpy() for name in own})
+        _add_sums(data, cells, keys, tuple(own), lambda kinds: {name: kinds[name].to_numpy() for name in own})
 
     data, label_notes = _with_labels(data, frame, keys, columns)
     counts = Counts(data, tuple(keys), conventions, missing, (*notes, *label_notes), source)
@@ -237,23 +238,39 @@ def _check_words(cells: pd.DataFrame, column: str, words: Sequence[str], source:
 
 
 def _add_sums(
-    data: pd.DataFrame, cells: pd.DataFrame, keys: list[str], weights: Mapping[str, np.ndarray[Any, Any]]
+    data: pd.DataFrame,
+    cells: pd.DataFrame,
+    keys: list[str],
+    facts: Sequence[str],
+    weigh: Callable[[pd.DataFrame], dict[str, np.ndarray[Any, Any]]],
 ) -> None:
-    """Add to the groups one column a name: the cells' sizes times the weights, summed."""
-    places = data[keys].assign(place=np.arange(len(data)))
-    group = cells[keys].merge(places, on=keys, how="left")["place"].to_numpy(np.int64)
-    size = cells[_N].to_numpy(np.int64)
-    for name, weight in weights.items():
-        total = np.zeros(len(data), dtype=np.int64)
-        np.add.at(total, group, size * weight.astype(np.int64))
-        data[name] = total
+    """Add to the groups one column a name: the cells' sizes times their weights, summed.
+
+    The weights are asked for once a combination of facts, of which there are few, and not once a cell.
+    """
+    group, groups = _numbered(cells, keys)
+    kind, kinds = _numbered(cells, facts)
+    sizes = np.zeros((len(groups), len(kinds)), dtype=np.int64)
+    np.add.at(sizes, (group, kind), cells[_N].to_numpy(np.int64))
+    places = data[keys].merge(groups.assign(place=np.arange(len(groups))), on=keys, how="left")["place"]
+    found = places.notna().to_numpy()
+    sizes = np.where(found[:, np.newaxis], sizes[places.fillna(0).to_numpy(np.int64)], 0)
+    for name, weight in weigh(kinds).items():
+        data[name] = sizes @ weight.astype(np.int64)
+
+
+def _numbered(cells: pd.DataFrame, names: Sequence[str]) -> tuple[np.ndarray[Any, Any], pd.DataFrame]:
+    """Number the combinations of some columns; the combinations themselves beside."""
+    number = cells.groupby(list(names), dropna=False, sort=False).ngroup().to_numpy(np.int64)
+    first = np.unique(number, return_index=True)[1]
+    return number, cells.iloc[first][list(names)].reset_index(drop=True)
 
 
 def _weights(
-    cells: pd.DataFrame, events: list[Event], conventions: Conventions
+    kinds: pd.DataFrame, events: list[Event], conventions: Conventions
 ) -> dict[str, np.ndarray[Any, Any]]:
-    """Evaluate the rules on the cells."""
-    flags = nw.from_native(cells, eager_only=True).select(
+    """Evaluate the rules on combinations of facts."""
+    flags = nw.from_native(kinds, eager_only=True).select(
         *(event_expression(event, conventions).alias(event.name) for event in events)
     )
     return {event.name: flags[event.name].to_numpy() for event in events}
