@@ -250,17 +250,16 @@ def _add_sums(
     """
     group, groups = _numbered(cells, keys)
     kind, kinds = _numbered(cells, facts)
-    sizes = np.zeros((len(groups), len(kinds)), dtype=np.int64)
-    np.add.at(sizes, (group, kind), cells[_N].to_numpy(np.int64))
-    places = data[keys].merge(groups.assign(place=np.arange(len(groups))), on=keys, how="left")["place"]
-    found = places.notna().to_numpy()
-    sizes = np.where(found[:, np.newaxis], sizes[places.fillna(0).to_numpy(np.int64)], 0)
+    places = groups.merge(data[keys].assign(place=np.arange(len(data))), on=keys, how="left")["place"]
+    place, size = places.to_numpy(np.int64)[group], cells[_N].to_numpy(np.int64)
     for name, weight in weigh(kinds).items():
-        data[name] = sizes @ weight.astype(np.int64)
+        total = np.zeros(len(data), dtype=np.int64)
+        np.add.at(total, place, size * weight.astype(np.int64)[kind])
+        data[name] = total
 
 
 def _numbered(cells: pd.DataFrame, names: Sequence[str]) -> tuple[np.ndarray[Any, Any], pd.DataFrame]:
-    """Number the combinations of some columns; the combinations themselves beside."""
+    """Give each combination of some columns a number; the combinations stand beside."""
     number = cells.groupby(list(names), dropna=False, sort=False).ngroup().to_numpy(np.int64)
     first = np.unique(number, return_index=True)[1]
     return number, cells.iloc[first][list(names)].reset_index(drop=True)
