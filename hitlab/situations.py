@@ -23,16 +23,19 @@ _SAID = {
     "pitch_kind": "against {}",
     "pitcher_hand": "against {}-handed pitchers",
     "hitter_side": "hitting {}-handed",
-    "strikes": "with strikes at {}",
-    "balls": "with balls at {}",
-    "outs": "with {} out",
-    "bases": "with bases {}",
+    "strikes": "with {} strikes",
+    "balls": "with {} balls",
+    "outs": "with {} outs",
     "half": "in the {} half",
     "inning": "in inning {}",
     "club": "for {}",
     "pitcher": "against {}",
     "speed_mph": "against pitches of {} mph",
+    "exit_mph": "on contact of {} mph",
 }
+_BASES = {"empty": "with the bases empty", "full": "with the bases full"}
+_COUNTED = ("strikes", "balls", "outs")
+_NUMERALS = ("no", "one", "two", "three")
 _PLURAL = {
     "fastball": "fastballs",
     "breaking": "breaking balls",
@@ -80,7 +83,7 @@ def situation(*terms: str) -> Situation:
     Examples
     --------
     >>> situation("pitch_kind=breaking", "strikes=2").words
-    'against breaking balls, with strikes at 2'
+    'against breaking balls, with two strikes'
     """
     if not terms:
         raise ClaimError("a situation needs at least one term, such as pitch_kind=breaking")
@@ -112,13 +115,21 @@ def _term(term: str) -> tuple[nw.Expr, str, str]:
         numbers = [_number(term, value) for value in values]
         if sign == "=":
             tests = [nw.col(name) == number for number in numbers]
-            return reduce(or_, tests), _words(name, " or ".join(f"{n:g}" for n in numbers)), name
+            return reduce(or_, tests), _words(name, " or ".join(_numeral(name, n) for n in numbers)), name
         if len(numbers) > 1:
             raise ClaimError(f"{term!r}: give one number after {sign}")
         bound = numbers[0]
         if sign == ">=":
-            return (nw.col(name) >= bound) & (nw.col(name) <= _BIG), _words(name, f"{bound:g} or more"), name
-        return (nw.col(name) <= bound) & (nw.col(name) >= -_BIG), _words(name, f"{bound:g} or less"), name
+            return (
+                (nw.col(name) >= bound) & (nw.col(name) <= _BIG),
+                _words(name, f"{_numeral(name, bound)} or more"),
+                name,
+            )
+        return (
+            (nw.col(name) <= bound) & (nw.col(name) >= -_BIG),
+            _words(name, f"{_numeral(name, bound)} or {_fewer(name)}"),
+            name,
+        )
     if sign != "=":
         raise ClaimError(f"{term!r}: {name} holds words, so only = works with it")
     if column.kind == "flag":
@@ -140,7 +151,31 @@ def _term(term: str) -> tuple[nw.Expr, str, str]:
 
 
 def _words(name: str, said: str) -> str:
-    return _SAID.get(name, f"with {name.replace('_', ' ')} {{}}").format(said)
+    if name == "bases":
+        bases = said.split(" or ")
+        return " or ".join(
+            _BASES.get(base, f"with a runner on {base}" if " " not in base else _runners(base))
+            for base in bases
+        )
+    words = _SAID.get(name, f"with {name.replace('_', ' ')} {{}}").format(said)
+    if name in _COUNTED and said == "one":
+        return words.removesuffix("s")
+    return words
+
+
+def _runners(bases: str) -> str:
+    return f"with runners on {' and '.join(bases.split())}"
+
+
+def _numeral(name: str, number: float) -> str:
+    """Spell out a count of balls, strikes or outs; leave speeds and places in figures."""
+    if name in _COUNTED and number in range(len(_NUMERALS)):
+        return _NUMERALS[int(number)]
+    return f"{number:g}"
+
+
+def _fewer(name: str) -> str:
+    return "fewer" if name in _COUNTED else "less"
 
 
 def _number(term: str, value: str) -> float:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from typing import Any
 
 import narwhals as nw
@@ -83,22 +82,6 @@ def as_duckdb() -> Any:
 
 def as_dask() -> Any:
     return package("dask.dataframe").from_pandas(as_pandas(), npartitions=3)
-
-
-@pytest.fixture(scope="module")
-def spark() -> Iterator[Any]:
-    sql = package("pyspark.sql")
-    session = (
-        sql.SparkSession.builder.master("local[1]")
-        .appName("hitlab tests")
-        .config("spark.ui.enabled", "false")
-        .config("spark.sql.shuffle.partitions", "1")
-        .config("spark.driver.bindAddress", "127.0.0.1")
-        .config("spark.driver.host", "127.0.0.1")
-        .getOrCreate()
-    )
-    yield session
-    session.stop()
 
 
 HARD_AT_92 = Conventions(hard_mph=92.0)

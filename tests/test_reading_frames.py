@@ -14,6 +14,7 @@ import pytest
 
 from hitlab.errors import ReadingError
 from hitlab.pitches.reading import read_pitches
+from tests.needs import needs_java
 
 CONNECTION = duckdb.connect()  # older DuckDB closes what nobody holds
 ROWS = pa.table(
@@ -75,6 +76,21 @@ def test_each_kind_of_frame_gives_the_same_table(kind: str) -> None:
     assert table["bunt"] == [True, None, False]
     assert reading.set_aside["row"].tolist() == [3, 4]
     assert reading.report.unused == ("unused",)
+
+
+@pytest.mark.java
+@pytest.mark.slow
+@needs_java
+def test_a_spark_frame_is_read(request: Any) -> None:
+    session = request.getfixturevalue("spark")
+    schema = "date date, hitter string, outs int, speed_mph double, outcome string, bunt boolean, unused long"
+    rows = [tuple(row.values()) for row in ROWS.to_pylist()]
+    reading = read_pitches(session.createDataFrame(rows, schema))
+    assert type(reading.table).__module__.startswith("pyspark")
+    assert [row.outcome for row in reading.table.collect()] == ["whiff", "ball", "in play"]
+    assert [row.speed_mph for row in reading.table.collect()] == [90.5, None, None]
+    assert reading.set_aside["row"].tolist() == [3, 4]
+    assert any("collected into memory" in sentence for sentence in reading.report.assumed)
 
 
 def test_a_lazy_frame_whose_query_fails_is_a_reading_error() -> None:

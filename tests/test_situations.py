@@ -15,6 +15,7 @@ TABLE = pd.DataFrame(
         "pitch_kind": ["slider", "curveball", "sinker", None, "changeup"],
         "strikes": [2, 1, 2, 2, 0],
         "speed_mph": [84.0, 78.0, 95.0, float("nan"), 85.0],
+        "bases": ["first second", "full", "first second", None, "second"],
         "check_swing": [True, False, None, None, True],
     }
 )
@@ -25,12 +26,17 @@ TABLE = pd.DataFrame(
     [
         (["pitch_kind=breaking"], 2, "against breaking balls"),
         (["pitch_kind=slider,changeup"], 2, "against sliders or changeups"),
-        (["strikes=2"], 3, "with strikes at 2"),
-        (["strikes=0,1"], 2, "with strikes at 0 or 1"),
+        (["strikes=2"], 3, "with two strikes"),
+        (["strikes=0,1"], 2, "with no or one strikes"),
+        (["strikes=1"], 1, "with one strike"),
+        (["strikes<=1"], 2, "with one or fewer strikes"),
+        (["strikes>=1"], 4, "with one or more strikes"),
+        (["bases=first second"], 2, "with runners on first and second"),
+        (["bases=full,second"], 2, "with the bases full or with a runner on second"),
         (["speed_mph>=85"], 2, "against pitches of 85 or more mph"),
         (["speed_mph<=84"], 2, "against pitches of 84 or less mph"),
         (["check_swing=true"], 2, "where check swing is true"),
-        (["pitch_kind = fastball", "strikes=2"], 1, "against fastballs, with strikes at 2"),
+        (["pitch_kind = fastball", "strikes=2"], 1, "against fastballs, with two strikes"),
     ],
 )
 def test_a_situation_chooses_its_pitches_and_says_so(terms, chosen, words):

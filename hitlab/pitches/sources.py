@@ -280,10 +280,18 @@ def _to_dask(frame: pd.DataFrame) -> Any:
     return dask_frame.from_pandas(frame, npartitions=1)
 
 
+def _to_spark(frame: pd.DataFrame) -> Any:
+    from pyspark.sql import SparkSession
+
+    # The caller's frame came from this session, or from one that shares its catalogue.
+    return SparkSession.builder.getOrCreate().createDataFrame(as_arrow(frame))
+
+
 _BACK: dict[str, Callable[[pd.DataFrame], Any]] = {
     "polars": _to_polars,
     "polars lazy": lambda frame: _to_polars(frame).lazy(),
     "pyarrow": as_arrow,
     "duckdb": _to_duckdb,
     "dask": _to_dask,
+    "pyspark": _to_spark,
 }
