@@ -110,6 +110,11 @@ def _claim_options(*, ranked: bool) -> Callable[[Command], Command]:
                 help="Check today's list by counting, not the underlying rate.",
             ),
             click.option(
+                "--card",
+                type=click.Path(path_type=Path),
+                help="Put the answer on a picture, too: a .png or .svg file.",
+            ),
+            click.option(
                 "--holds-at", type=float, default=0.9, show_default=True, help="Holds from this chance."
             ),
             click.option(
@@ -200,7 +205,7 @@ def _check(
     from hitlab.claims import KINDS
     from hitlab.situations import situation
 
-    as_json = options.pop("as_json")
+    as_json, card_path = options.pop("as_json"), options.pop("card")
     given = {name: options.pop(name) for name in ("holds_at", "fails_at", "event", "per")}
     if "minimum" in options:
         given["minimum"] = options.pop("minimum")
@@ -220,6 +225,15 @@ def _check(
         from hitlab.console import print_claim
 
         print_claim(claim)
+    if card_path is not None:
+        from hitlab.cards import card, game_dates
+
+        try:
+            card(claim, card_path, dates=game_dates(pitches))
+        except HitlabError as error:  # the answer stands, only its picture does not
+            click.echo(f"No card was made: {str(error).rstrip('.')}.", err=True)
+            return COULD_NOT
+        click.echo(f"Card saved as {card_path}", err=as_json)
     return EXIT_CODES[claim.verdict]
 
 

@@ -22,11 +22,16 @@ from hitlab.wording import percent, rate_text, rate_words
 __all__ = ["Ranks", "chance_above", "chance_of_top", "ranks"]
 
 Floats = NDArray[np.float64]
+Wholes = NDArray[np.int64]
 
 _DRAWS = 4_000
 _MOST_NUMBERS = 20_000_000  # draws times groups held at once
-_MOST_PANELS = 64
+_NODES, _MOST_PANELS = 64, 64
+_MOST_HELD = 8_000_000  # numbers: 64 MB
 _WANTED = 1e-8  # how far the chances' sum may be from the number of places
+_MASS_WANTED = 1e-9  # how far a density's mass may be off
+_LEAST_LOG = -200.0  # e to this is nothing, and no number so small that arithmetic slows down comes of it
+_REACH, _TAIL = 7.0, 17.0  # standard deviations of the log odds, and more in the tails, that are looked at
 
 
 @dataclass(frozen=True, slots=True)
@@ -150,59 +155,152 @@ def ranks(
 def chance_of_top(posterior: Posterior, top: int) -> Floats:
     """Chance of each group to be among the ``top`` highest true rates, by quadrature.
 
-    Gauss-Legendre panels of 64 nodes over the rates at which the ``top``-th place can lie, doubled
-    until the chances add up to ``top`` within 1e-8 (exact integrals do).
+    The prior laws are shared by all groups: the chance is worked out under each and averaged. Under one law,
+    Gauss-Legendre panels of 64 nodes over the log odds at which the ``top``-th place can lie; distribution
+    functions come from integrating the densities at the same nodes. Panels are doubled until the narrowest
+    densities have their mass within 1e-9 and the chances add up to ``top`` within 1e-8 (exact integrals do).
 
     Returns
     -------
     chances
         Shape (groups,); they add up to ``top``.
     """
-    groups = posterior.a.shape[1]
+    laws, groups = posterior.a.shape
     if top >= groups:
         return np.ones(groups)
     chance = np.zeros(groups)
-    for weight, a, b in zip(posterior.weights, posterior.a, posterior.b, strict=True):
-        panels = 1
-        while True:
-            each = _chance_of_top(a, b, top, panels)
-            if abs(each.sum() - top) < _WANTED or panels >= _MOST_PANELS:
-                break
-            panels *= 2
-        chance += weight * each * (top / each.sum())
+    todo, panels = np.arange(laws), 1
+    while len(todo):
+        late = []
+        for some in _portions(todo, groups, panels, top):
+            parts = [_under_one_law(posterior.a[law], posterior.b[law], top, panels) for law in some]
+            for law, (each, off) in zip(some, _chances(parts, groups, top), strict=True):
+                if off > 1 and panels < _MOST_PANELS:
+                    late.append(law)
+                else:
+                    chance += posterior.weights[law] * each * (top / each.sum())
+        todo, panels = np.array(late, dtype=np.int64), panels * 2
     return chance
 
 
-def _chance_of_top(a: Floats, b: Floats, top: int, panels: int) -> Floats:
-    from scipy.special import betainc, betaincinv, betaln
+def _portions(laws: Wholes, groups: int, panels: int, top: int) -> list[Wholes]:
+    """Split the laws so that what is held at once stays small."""
+    each = groups * panels * _NODES * (1 if top == 1 else top + 2)
+    at_once = 1 if top == 1 else max(1, _MOST_HELD // each)
+    return [laws[i : i + at_once] for i in range(0, len(laws), at_once)]
 
-    # The top-th place lies above the top-th largest of the low ends and below the largest high end.
-    low = np.sort(betaincinv(a, b, 1e-12))[-top]
-    high = betaincinv(a, b, 1 - 1e-12).max()
-    # Panels of one short rule: the nodes of a long rule take seconds to find.
-    x, step = _rule()
+
+def _field(a: Floats, b: Floats, top: int) -> tuple[Wholes, float, float]:
+    """Return who can be among the top, and the log odds between which the ``top``-th place lies.
+
+    By normal laws for the log odds. Ends that are too near show in the chances' sum.
+    """
+    from scipy.special import ndtr, psi
+
+    centre = psi(a) - psi(b)
+    spread = np.sqrt(_trigamma(a) + _trigamma(b))
+    # The tails of log odds fall like exp(-a * distance) and exp(-b * distance), slower than normal ones.
+    highest = centre + _REACH * spread + _TAIL / b
+    high = float(highest.max())
+    low = float(np.partition(centre - _REACH * spread - _TAIL / a, -top)[-top])
+    # With many groups the place is surely higher: where so many are expected above that fewer than
+    # ``top`` are as good as impossible (a Poisson tail).
+    wanted = 25.0 + 5.0 * top
+    if len(a) > wanted:
+        end = high
+        for _ in range(12):
+            middle = (low + end) / 2
+            if (1 - ndtr((middle - centre) / spread)).sum() > wanted:
+                low = middle
+            else:
+                end = middle
+    return np.flatnonzero(highest > low), low, high
+
+
+def _trigamma(x: Floats) -> Floats:
+    """Return the second derivative of the log gamma function, near enough to find ends."""
+    return np.asarray(1 / x**2 + 1 / (x + 1) + 1 / (2 * (x + 1) ** 2) + 1 / (6 * (x + 1) ** 3))
+
+
+@dataclass(frozen=True, slots=True)
+class _Field:
+    """Those who can be among the top under one law, at the nodes.
+
+    ``density`` and ``above`` have the shape (alive, nodes): mass that belongs to each node, and the chance to
+    be above it. ``missed`` is how far a mass is off, in units of what is wanted.
+    """
+
+    alive: Wholes
+    density: Floats
+    above: Floats
+    missed: float
+
+
+def _under_one_law(a: Floats, b: Floats, top: int, panels: int) -> _Field:
+    from scipy.special import betaincc, betaln, expit
+
+    alive, low, high = _field(a, b, top)
+    a, b = a[alive], b[alive]
+    node, step, tail = _rule()
     width = (high - low) / panels
-    x = (low + width * (np.arange(panels)[:, np.newaxis] + (x + 1) / 2)).ravel()
-    step = np.tile(step * width / 2, panels)
-    under = betainc(a[:, np.newaxis], b[:, np.newaxis], x)
-    log_density = (
-        (a[:, np.newaxis] - 1) * np.log(x)
-        + (b[:, np.newaxis] - 1) * np.log1p(-x)
-        - betaln(a, b)[:, np.newaxis]
-    )
-    density = np.exp(log_density) * step
+    y = (low + width * (np.arange(panels)[:, np.newaxis] + (node + 1) / 2)).ravel()
+    log_x, log_rest = -np.logaddexp(0, -y), -np.logaddexp(0, y)
+    mass = np.multiply.outer(a, log_x)
+    mass += np.multiply.outer(b, log_rest)
+    mass -= betaln(a, b)[:, np.newaxis]
+    np.maximum(mass, _LEAST_LOG, out=mass)
+    np.exp(mass, out=mass)
+    mass *= width / 2
+    within = mass.reshape(-1, _NODES)  # a view: what follows changes mass itself
+    total = (within @ step).reshape(len(a), panels)
+    beyond = np.cumsum(total[:, ::-1], axis=1)[:, ::-1] - total
+    above = within @ tail
+    above += beyond.reshape(-1, 1)
+    within *= step
+    hardest = np.argsort(-(a + b))[:8]  # the narrowest densities ask most of the nodes
+    missed = np.abs(total[hardest].sum(axis=1) - betaincc(a[hardest], b[hardest], expit(low))).max()
+    return _Field(alive, mass, above.reshape(len(a), -1), float(missed) / _MASS_WANTED)
+
+
+def _chances(parts: list[_Field], groups: int, top: int) -> list[tuple[Floats, float]]:
+    """Return for each law the chances, and the error in units of what is wanted."""
     if top == 1:
-        log_under = np.log(np.maximum(under, 1e-300))
-        others = np.exp(np.minimum(log_under.sum(axis=0) - log_under, 0.0))
-        return np.asarray((density * others).sum(axis=1))
-    # Rates above the low end only: whoever is surely under it is not among the top.
-    fewer = _fewer_above(1 - under, top)
-    return np.asarray((density * fewer).sum(axis=1))
+        others = []
+        for part in parts:
+            log_under = np.log(np.maximum(1 - part.above, 1e-300))
+            others.append(np.exp(np.maximum(log_under.sum(axis=0) - log_under, _LEAST_LOG)))
+    else:
+        nodes = parts[0].above.shape[1]
+        above = np.zeros((groups, nodes * len(parts)))
+        for i, part in enumerate(parts):
+            above[part.alive, i * nodes : (i + 1) * nodes] = np.clip(part.above, 0.0, 1.0)
+        some = np.unique(np.concatenate([part.alive for part in parts]))
+        fewer = np.empty_like(above)
+        fewer[some] = _fewer_above(above[some], top)
+        others = [fewer[part.alive, i * nodes : (i + 1) * nodes] for i, part in enumerate(parts)]
+    out = []
+    for part, other in zip(parts, others, strict=True):
+        chance = np.zeros(groups)
+        chance[part.alive] = np.einsum("ij,ij->i", part.density, other)
+        out.append((chance, max(part.missed, abs(float(chance.sum()) - top) / _WANTED)))
+    return out
 
 
 @lru_cache(maxsize=1)
-def _rule() -> tuple[Floats, Floats]:
-    return np.polynomial.legendre.leggauss(64)
+def _rule() -> tuple[Floats, Floats, Floats]:
+    """Nodes and weights of a panel, and the matrix that integrates from each node to the panel's end.
+
+    A function given at the nodes is a sum of Legendre polynomials, and the integral of each is a
+    difference of its two neighbours.
+    """
+    x, w = np.polynomial.legendre.leggauss(_NODES)
+    values = np.polynomial.legendre.legvander(x, _NODES)
+    degree = np.arange(_NODES)
+    to_coefficients = (degree[:, np.newaxis] + 0.5) * values[:, :_NODES].T * w
+    integral = np.empty((_NODES, _NODES))  # of each polynomial from each node to 1
+    integral[:, 0] = 1 - x
+    integral[:, 1:] = (values[:, : _NODES - 1] - values[:, 2:]) / (2 * degree[1:] + 1)
+    return x, w, np.ascontiguousarray((integral @ to_coefficients).T)
 
 
 def _fewer_above(above: Floats, top: int) -> Floats:

@@ -1,94 +1,92 @@
 """Shrinkage: how much of each rate to believe, from how the whole table scatters.
 
-The model: each group has a true rate, the true rates follow one Beta law, and events are independent
-draws at the true rate. The law's mean and size are fitted to the table by maximum likelihood; a
-group's shrunk rate is its posterior mean, which pulls a small record toward the mean of all.
+The model: each group has a true rate, the true rates follow one Beta law around a mean, and events are
+independent draws at the true rate. The law's mean and spread are not known; they are integrated over
+(``hitlab.prior_laws``), so that intervals are honest where groups are few. By default the mean may depend on the
+exposure, because better hitters get more swings: whether it does is weighed by the table itself
+(``hitlab.designs``). A group's shrunk rate is its posterior mean.
 
-When it fails: groups of different kinds mixed (regulars and part-timers, levels), so that one law does
-not fit them; better hitters getting more swings; few groups, where the fitted law is itself uncertain
-and the intervals are too short. The notes of a fit say so where it shows.
+When it fails: groups of different kinds mixed, so that one Beta law does not fit them (give ``groups=`` or
+``covariates=``); events that are not independent (swings of one plate appearance, one game), which makes intervals
+too short; true rates that change within the table.
 """
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+import warnings
+from collections.abc import Sequence
+from dataclasses import dataclass, field
 from html import escape
-from typing import Any
+from typing import Any, Literal
 
 import numpy as np
 import pandas as pd
 from numpy.typing import NDArray
 
-from hitlab.counts import Counts, pair, unknown_contact
-from hitlab.errors import CountsError
+from hitlab.counts import Counts, Pair, pair, unknown_contact
+from hitlab.designs import (
+    Averaged,
+    Part,
+    average,
+    covariate_part,
+    earlier_part,
+    exposure_part,
+    group_part,
+)
+from hitlab.errors import CountsError, HitlabWarning, MissingColumnsError
+from hitlab.estimators import LARGEST_SIZE, ONE_LAW, fit_beta_binomial
 from hitlab.intervals import DEFAULT_LEVEL
+from hitlab.posterior import Posterior
+from hitlab.prior_laws import Stated
 from hitlab.rates import as_counts
-from hitlab.wording import level_words, per_words, rate_text, rate_words
+from hitlab.wording import level_words, per_words, percent, rate_text, rate_words
 
-__all__ = ["Fit", "Posterior", "fit_beta_binomial", "shrink"]
+__all__ = ["ESTIMATORS", "Estimator", "Fit", "LeagueLaw", "Posterior", "fit_beta_binomial", "shrink"]
 
 Floats = NDArray[np.float64]
 Wholes = NDArray[np.int64]
 
-_LARGEST_SIZE = 1e7  # a law this narrow is one rate for all
-_FEW_GROUPS = 40  # below it the fitted law's own uncertainty matters (simulated: coverage of 90 % falls)
+Estimator = Literal["integrated", "likelihood", "moments", "squared error", "combined"]
+ESTIMATORS: tuple[str, ...] = ("integrated", *ONE_LAW, "combined")
+
+_FEW_GROUPS = 40  # below it the spread's own interval is worth a note
+_LUCK_FACTOR = 3  # "worth more than a bare mention" (Kass & Raftery 1995, J. Amer. Stat. Assoc. 90:773-795)
+_SURPRISE = 0.001  # a stated law that makes the table rarer than this is warned about
 
 
 @dataclass(frozen=True, slots=True)
-class Posterior:
-    """What is known of each group's true rate: a mixture of Beta laws.
+class LeagueLaw:
+    """A law of true rates stated from outside, such as the league's for a club of 12 hitters.
 
     Attributes
     ----------
-    weights
-        Shape (laws,), sum 1: the weight of each prior law. One law where it was fitted by
-        maximum likelihood.
-    a, b
-        Shape (laws, groups): parameters of each group's Beta law under each prior law.
+    mean, spread
+        Mean and standard deviation of the true rates.
+    groups
+        How many hitters these two figures rest on: they are then taken with the standard errors that
+        so many true rates give. ``None``: exactly known.
     """
 
-    weights: Floats
-    a: Floats
-    b: Floats
+    mean: float
+    spread: float
+    groups: int | None = None
 
-    def mean(self) -> Floats:
-        """Return the mean of each group's rate."""
-        mean: Floats = np.average(self.a / (self.a + self.b), axis=0, weights=self.weights)
-        return mean
+    def __post_init__(self) -> None:
+        if not 0 < self.mean < 1:
+            raise CountsError(f"mean={self.mean!r}: give a rate between 0 and 1")
+        if not 0 < self.spread < np.sqrt(self.mean * (1 - self.mean)):
+            most = np.sqrt(self.mean * (1 - self.mean))
+            raise CountsError(
+                f"spread={self.spread!r}: give a standard deviation above 0 and below {most:.3f}, the largest "
+                f"that rates with a mean of {rate_text(self.mean)} can have"
+            )
+        if self.groups is not None and self.groups < 2:
+            raise CountsError(f"groups={self.groups!r}: give a whole number from 2 up, or None")
 
-    def above(self, value: float) -> Floats:
-        """Return the chance that each group's rate is above a value between 0 and 1."""
-        from scipy.special import betaincc
-
-        chance: Floats = np.average(betaincc(self.a, self.b, value), axis=0, weights=self.weights)
-        return chance
-
-    def interval(self, level: float = DEFAULT_LEVEL) -> tuple[Floats, Floats]:
-        """Return the equal-tailed interval of each group's rate."""
-        tail = (1 - level) / 2
-        return self._quantile(tail), self._quantile(1 - tail)
-
-    def _quantile(self, chance: float) -> Floats:
-        from scipy.special import betainc, betaincinv
-
-        each: Floats = np.asarray(betaincinv(self.a, self.b, chance), dtype=np.float64)
-        if len(self.weights) == 1:
-            return np.asarray(each[0], dtype=np.float64)
-        low, high = each.min(axis=0), each.max(axis=0)
-        for _ in range(60):  # the mixture's quantile lies between its parts'; halve until rounding stops it
-            middle = (low + high) / 2
-            under = self.weights @ betainc(self.a, self.b, middle) < chance
-            low, high = np.where(under, middle, low), np.where(under, high, middle)
-        return np.asarray((low + high) / 2, dtype=np.float64)
-
-    def draws(self, size: int, rng: np.random.Generator) -> Floats:
-        """Return draws of all rates together, shape (size, groups)."""
-        law = rng.choice(len(self.weights), size, p=self.weights)
-        return rng.beta(self.a[law], self.b[law])
-
-    def only(self, mask: NDArray[np.bool_] | NDArray[np.int64]) -> Posterior:
-        """Return the groups that the mask or the places choose."""
-        return Posterior(self.weights, self.a[:, mask], self.b[:, mask])
+    @property
+    def size(self) -> float:
+        """Sum of the two parameters of the Beta law: the exposure at which a record weighs half."""
+        return self.mean * (1 - self.mean) / self.spread**2 - 1
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,17 +99,24 @@ class Fit:
         One row a group: who it is, the event's count, the exposure, ``unknown`` (contact of unknown
         hardness, where there is any), ``rate`` (as ``rate`` gives it), ``shrunk`` (posterior mean), ``low``,
         ``high`` (posterior interval), ``own_weight`` (share of the group's own record in the shrunk
-        rate). Where hardness is unknown for a share of a group's contact, the fit sets the same share of
+        rate), ``toward`` (the rate it is shrunk toward: what is expected of a group like it before its record
+        is seen). Where hardness is unknown for a share of a group's contact, the fit sets the same share of
         its exposure aside.
     mean, spread
-        Mean and standard deviation of the true rates across groups.
+        Mean of ``toward``, and standard deviation of the true rates around ``toward``: posterior means.
     half_weight_size
-        The exposure at which a group's own record and the mean of all get equal weight; infinite where
-        the table shows no spread beyond luck.
+        The exposure at which a group's own record and ``toward`` get equal weight, averaged over the laws;
+        infinite where a single law without spread was fitted.
     posterior
         For chances.
     unknown_share
         Share of unmeasured contact in all, and by group in ``unknown_shares``.
+    spread_interval
+        Posterior interval of the spread at ``level``; both ends the same where one law is taken as known.
+    weighed
+        What the mean may depend on, one row an answer: ``part``, ``option``, ``chance``.
+    decision
+        What was done about it and why, in words.
     """
 
     data: pd.DataFrame
@@ -126,6 +131,9 @@ class Fit:
     unknown_shares: Floats
     unknown_share: float
     notes: tuple[str, ...] = ()
+    spread_interval: tuple[float, float] = (np.nan, np.nan)
+    weighed: pd.DataFrame = field(default_factory=pd.DataFrame)
+    decision: str = ""
 
     def table(self) -> pd.DataFrame:
         """Return a copy as a plain pandas frame."""
@@ -142,18 +150,27 @@ class Fit:
         return self.data[self.per].to_numpy(np.int64)
 
     @property
+    def law(self) -> LeagueLaw:
+        """Mean and spread as a prior for another table, such as one club of this league."""
+        return LeagueLaw(self.mean, max(self.spread, 1e-9), max(int((self.exposure > 0).sum()), 2))
+
+    @property
     def explanation(self) -> str:
-        """One sentence on what was done."""
+        """One sentence on what was done, and why."""
         name = rate_words(self.event, self.per)
         if not np.isfinite(self.half_weight_size):
             return (
                 f"{len(self.data)} rates of {name} scatter no more than luck alone would make them, "
                 f"so all are shrunk to the mean of {rate_text(self.mean)}"
             )
+        low, high = (rate_text(end) for end in self.spread_interval)
+        between = f", {level_words(self.level)} from {low} to {high}" if low != high else ""
+        decision = f"; {self.decision}" if self.decision else ""
         return (
-            f"{len(self.data)} rates of {name} shrunk toward their mean of {rate_text(self.mean)}; "
-            f"true rates differ by about {rate_text(self.spread)} (standard deviation), and after "
-            f"{self.half_weight_size:,.0f} {per_words(self.per, 2)} a record weighs as much as the mean"
+            f"{len(self.data)} rates of {name} shrunk toward {'a' if self.decision else 'their'} mean of "
+            f"{rate_text(self.mean)}; true rates differ by about {rate_text(self.spread)} (standard "
+            f"deviation{between}), and after {self.half_weight_size:,.0f} {per_words(self.per, 2)} a record "
+            f"weighs as much as the mean{decision}"
         )
 
     def __str__(self) -> str:
@@ -170,14 +187,27 @@ class Fit:
 
     def _shown(self) -> pd.DataFrame:
         shown = self.data.sort_values("shrunk", ascending=False, kind="stable")
-        for name in ("rate", "shrunk", "low", "high"):
+        for name in ("rate", "shrunk", "low", "high", "toward"):
             shown[name] = [rate_text(value) for value in shown[name]]
         shown["own_weight"] = [f"{value:.2f}" for value in shown["own_weight"]]
         return shown
 
 
-def shrink(counts: Any, event: str, per: str, *, level: float = DEFAULT_LEVEL) -> Fit:
-    """Shrink every group's rate toward the mean of all by what the table's scatter supports.
+def shrink(
+    counts: Any,
+    event: str,
+    per: str,
+    *,
+    level: float = DEFAULT_LEVEL,
+    by_exposure: bool | Literal["auto"] = "auto",
+    groups: str | None = None,
+    covariates: Sequence[str] = (),
+    earlier: Any = None,
+    about: pd.DataFrame | None = None,
+    prior: LeagueLaw | None = None,
+    estimator: Estimator = "integrated",
+) -> Fit:
+    """Shrink every group's rate toward what is expected of it, by what the table's scatter supports.
 
     Parameters
     ----------
@@ -187,16 +217,43 @@ def shrink(counts: Any, event: str, per: str, *, level: float = DEFAULT_LEVEL) -
         Names of two counts, such as ``"hard"`` and ``"swings"``.
     level
         Level of the posterior intervals.
+    by_exposure
+        Whether the mean may follow the logarithm of the exposure. ``"auto"`` weighs the possibilities by how
+        well they explain the table, starting from even money; ``True`` takes a link for granted.
+    groups
+        A column whose values (role, hand, class year) may have means of their own, partially pooled. Of
+        ``counts``, or of ``about``.
+    covariates
+        Numeric columns that the mean may follow in a line. Of ``counts``, or of ``about``.
+    earlier
+        The same hitters' earlier season as a table of counts, or a list of seasons, the last one first.
+        What an attempt of it is worth is learned from this table.
+    about
+        A frame with one row a hitter that holds ``groups`` and ``covariates`` where ``counts`` does not,
+        and the columns that tell the hitters of ``counts`` apart.
+    prior
+        A law stated from outside, in place of "nothing known" about mean and spread; then exposure is left
+        out unless ``by_exposure=True``.
+    estimator
+        ``"integrated"`` averages over all laws; ``"likelihood"``, ``"moments"``, ``"squared error"`` and
+        ``"combined"`` (the first and the last of these three in equal shares) take one law as known, with
+        one mean for all.
 
     Returns
     -------
     Fit
-        A group without exposure gets the mean of all, with the widest interval.
+        A group without exposure gets what is expected of it, with the widest interval.
 
     Raises
     ------
     MissingColumnsError, CountsError
-        As in ``rate``; and where there is no exposure at all, so that nothing can be fitted.
+        As in ``rate``; where there is no exposure at all, so that nothing can be fitted; and where options
+        exclude each other.
+
+    Warns
+    -----
+    HitlabWarning
+        Where a stated prior contradicts the table; the message gives both.
 
     References
     ----------
@@ -206,108 +263,275 @@ def shrink(counts: Any, event: str, per: str, *, level: float = DEFAULT_LEVEL) -
     counts = as_counts(counts)
     if not 0 < level < 1:
         raise CountsError(f"level={level!r}: give a level between 0 and 1, such as 0.90")
+    if estimator not in ESTIMATORS:
+        raise CountsError(f"estimator={estimator!r}: give one of {', '.join(ESTIMATORS)}")
+    if by_exposure not in (True, False, "auto"):
+        raise CountsError(f"by_exposure={by_exposure!r}: give True, False or 'auto'")
     both = pair(counts, event, per)
-    k, n = both.events, both.measured_exposure
-    if not n.sum():
+    if not both.measured_exposure.sum():
         raise CountsError(f"no {per_words(per)} was counted, so there is nothing to fit")
-    alpha, beta = fit_beta_binomial(k, n)
-    a, b = np.asarray(alpha + k, dtype=float), np.asarray(beta + n - k, dtype=float)
-    posterior = Posterior(np.ones(1), a[np.newaxis], b[np.newaxis])
-    size, mean = alpha + beta, alpha / (alpha + beta)
-    flat = size >= _LARGEST_SIZE
     notes = list(counts.notes)
-    exposed = int((n > 0).sum())
-    if flat:
-        notes.append("no spread beyond luck was found: differences in this table tell nobody apart")
-    if exposed < _FEW_GROUPS:
-        notes.append(
-            f"only {exposed} groups: the fitted law is itself uncertain, so the intervals are too short"
+    more = groups is not None or len(covariates) > 0 or earlier is not None or by_exposure is True
+    if estimator != "integrated":
+        if more or prior is not None:
+            raise CountsError(
+                f"estimator={estimator!r} fits one law to this table alone; leave groups, covariates, earlier, "
+                "prior and by_exposure out, or take estimator='integrated'"
+            )
+        averaged = _one_law(both, estimator)
+    elif prior is not None and prior.groups is None:
+        if more:
+            raise CountsError(
+                "a prior that is exactly known leaves nothing to learn from groups, covariates, earlier "
+                "seasons or exposure; say in the prior how many hitters it rests on (groups=)"
+            )
+        averaged = _known(np.array([1.0]), np.array([prior.size]), np.array([prior.mean]))
+    else:
+        parts = _parts(counts, both, by_exposure, groups, covariates, earlier, about, prior, notes)
+        averaged = average(both.events, both.measured_exposure, parts, _stated(prior))
+    if prior is not None:
+        _compare(prior, both, event, per)
+    return _fit(counts, both, averaged, level, notes, estimator, prior)
+
+
+def _parts(
+    counts: Counts,
+    both: Pair,
+    by_exposure: bool | str,
+    groups: str | None,
+    covariates: Sequence[str],
+    earlier: Any,
+    about: pd.DataFrame | None,
+    prior: LeagueLaw | None,
+    notes: list[str],
+) -> list[Part]:
+    parts: list[Part | None] = []
+    if not (prior is not None and by_exposure == "auto"):
+        parts.append(exposure_part(both.exposure, by_exposure))
+    if groups is not None:
+        values = _about(counts, groups, about)
+        _note_missing(counts, groups, values.isna(), "stand at the mean of all", notes)
+        parts.append(group_part(groups, values))
+        if parts[-1] is None:
+            notes.append(f"everybody has the same {groups}, so it tells nothing")
+    for name in covariates:
+        values = pd.to_numeric(_about(counts, name, about), errors="coerce")
+        missing = ~pd.Series(np.isfinite(values.to_numpy(float)))
+        _note_missing(counts, name, missing, f"stand at the mean {name}", notes)
+        parts.append(covariate_part(name, values))
+        if parts[-1] is None:
+            notes.append(f"{name} does not vary, so it tells nothing")
+    if earlier is not None:
+        tables = earlier if isinstance(earlier, (list, tuple)) else [earlier]
+        seasons = [_season(counts, as_counts(table), both) for table in tables]
+        parts.append(earlier_part(both.events, both.measured_exposure, seasons))
+    return [part for part in parts if part is not None]
+
+
+def _about(counts: Counts, name: str, about: pd.DataFrame | None) -> pd.Series[Any]:
+    if name in counts.data.columns:
+        return counts.data[name].reset_index(drop=True)
+    if about is None or name not in about.columns:
+        where = "counts" if about is None else "counts and in about"
+        raise MissingColumnsError(f"there is no column {name!r} in {where}; about= takes a frame that has it")
+    keys = [key for key in counts.by if key in about.columns]
+    if len(keys) < len(counts.by):
+        raise MissingColumnsError(
+            f"about needs the columns that tell the hitters apart: {', '.join(counts.by)}"
         )
-    low, high = posterior.interval(level)
+    if about.duplicated(keys).any():
+        row = int(np.flatnonzero(about.duplicated(keys))[0])
+        raise CountsError(f"about, row {row + 1}: the hitter stands there twice; keep one row a hitter")
+    return counts.data[keys].merge(about[[*keys, name]], on=keys, how="left")[name]
+
+
+def _note_missing(counts: Counts, name: str, missing: Any, where: str, notes: list[str]) -> None:
+    places = np.flatnonzero(np.asarray(missing))
+    if len(places):
+        who = ", ".join(counts.labels[place] for place in places[:3])
+        more = f" and {len(places) - 3:,} more" if len(places) > 3 else ""
+        notes.append(f"{name} is missing for {who}{more}, who {where}")
+
+
+def _season(counts: Counts, earlier: Counts, both: Pair) -> tuple[Floats, Floats]:
+    absent = [key for key in counts.by if key not in earlier.data.columns]
+    if absent:
+        raise MissingColumnsError(f"the earlier table has no column {absent[0]!r} to find the hitters by")
+    then = pair(earlier, both.event, both.per)
+    season = earlier.data[list(counts.by)].assign(_events=then.events, _exposure=then.measured_exposure)
+    if season.duplicated(list(counts.by)).any():
+        raise CountsError("a hitter stands in the earlier table twice; give one table a season")
+    found = (
+        counts.data[list(counts.by)]
+        .merge(season, on=list(counts.by), how="left")
+        .fillna({"_events": 0, "_exposure": 0})
+    )
+    return found["_events"].to_numpy(float), found["_exposure"].to_numpy(float)
+
+
+def _stated(prior: LeagueLaw | None) -> Stated | None:
+    if prior is None or prior.groups is None:
+        return None
+    most = np.sqrt(prior.mean * (1 - prior.mean))
+    r = prior.spread / most
+    return Stated(
+        float(np.log(prior.mean / (1 - prior.mean))),
+        prior.spread / most**2 / np.sqrt(prior.groups),
+        float(r),
+        float(r / np.sqrt(2 * prior.groups)),
+    )
+
+
+def _known(weights: Floats, sizes: Floats, means: Floats) -> Averaged:
+    nothing = np.zeros((len(weights), 1))
+    spread = np.where(sizes < LARGEST_SIZE * 0.999, np.sqrt(means * (1 - means) / (sizes + 1)), 0.0)
+    return Averaged(
+        weights, sizes, means[:, np.newaxis], nothing, nothing, pd.DataFrame(), 0.0, (spread, weights), 0.0
+    )
+
+
+def _one_law(both: Pair, estimator: str) -> Averaged:
+    names = ("likelihood", "squared error") if estimator == "combined" else (estimator,)
+    laws = np.array([ONE_LAW[name](both.events, both.measured_exposure) for name in names])
+    size = laws.sum(axis=1)
+    return _known(np.full(len(laws), 1 / len(laws)), size, laws[:, 0] / size)
+
+
+def _compare(prior: LeagueLaw, both: Pair, event: str, per: str) -> None:
+    """Warn where the stated law makes the table's mean or scatter a great surprise."""
+    from scipy.stats import chi2, norm
+
+    k, n = both.events.astype(float), both.measured_exposure.astype(float)
+    k, n = k[n > 0], n[n > 0]
+    luck = prior.mean * (1 - prior.mean)
+    own = prior.spread**2 / prior.groups if prior.groups else 0.0
+    error = np.sqrt(prior.spread**2 * (n @ n) / n.sum() ** 2 + luck / n.sum() + own)
+    pooled = k.sum() / n.sum()
+    chance = 2 * float(norm.sf(abs(pooled - prior.mean) / error))
+    name = rate_words(event, per)
+    if chance < _SURPRISE:
+        warnings.warn(
+            f"the stated mean of {name} is {rate_text(prior.mean)}, this table's is {rate_text(pooled)}, "
+            f"{abs(pooled - prior.mean) / error:.1f} standard errors away (chance {chance:.1g}): the prior is of "
+            "another kind of hitters, or the rate is counted otherwise",
+            HitlabWarning,
+            stacklevel=3,
+        )
+    scatter = float((((k / n - pooled) ** 2) / (prior.spread**2 + luck / n)).sum())
+    chance = (
+        2 * float(min(chi2.sf(scatter, len(n) - 1), chi2.cdf(scatter, len(n) - 1))) if len(n) > 1 else 1.0
+    )
+    if chance < _SURPRISE:
+        word = "more" if scatter > len(n) - 1 else "less"
+        warnings.warn(
+            f"the rates of {name} scatter {word} than the stated spread of {rate_text(prior.spread)} and luck "
+            f"allow: {scatter:.0f} where {len(n) - 1} is expected (chance {chance:.1g})",
+            HitlabWarning,
+            stacklevel=3,
+        )
+
+
+def _fit(
+    counts: Counts,
+    both: Pair,
+    averaged: Averaged,
+    level: float,
+    notes: list[str],
+    estimator: str,
+    prior: LeagueLaw | None,
+) -> Fit:
+    k, n = both.events.astype(float), both.measured_exposure.astype(float)
+    posterior = averaged.posterior(k, n)
+    toward = np.broadcast_to(averaged.before().mean(), k.shape)
+    half = _half_weight(averaged.weights, averaged.sizes)
+    spreads, mass = averaged.spread_table
+    flat = not spreads.any()
+    exposed = int((n > 0).sum())
+    if flat or averaged.luck_factor > _LUCK_FACTOR:
+        notes.append("no spread beyond luck was found: differences in this table tell hardly anybody apart")
+    spread_interval = _ends(spreads, mass, level)
+    if exposed < _FEW_GROUPS and estimator == "integrated" and prior is None:
+        low, high = (rate_text(end) for end in spread_interval)
+        one = exposed == 1
+        notes.append(
+            f"only {exposed} {'group' if one else 'groups'}: how far true rates differ is known from {low} to "
+            f"{high} only ({level_words(level)}), which the intervals take in"
+        )
+    low_end, high_end = posterior.interval(level)
     data = counts.identity.copy()
-    data[event], data[per] = k, both.exposure
+    data[both.event], data[both.per] = both.events, both.exposure
     if both.unknown.any():
         data["unknown"] = both.unknown
     data["rate"] = both.rate
-    data["shrunk"], data["low"], data["high"] = posterior.mean(), low, high
-    data["own_weight"] = n / (n + size)
-    unknown, contact = unknown_contact(counts, event)
+    data["shrunk"], data["low"], data["high"] = posterior.mean(), low_end, high_end
+    others = averaged.sizes[:, np.newaxis] + averaged.earlier_exposure
+    data["own_weight"] = averaged.weights @ (n / (n + others))
+    data["toward"] = toward
+    unknown, contact = unknown_contact(counts, both.event)
     return Fit(
         data.reset_index(drop=True),
         counts,
-        event,
-        per,
+        both.event,
+        both.per,
         level,
-        float(mean),
-        0.0 if flat else float(np.sqrt(mean * (1 - mean) / (size + 1))),
-        np.inf if flat else float(size),
+        float(toward.mean()),
+        float(spreads @ mass),
+        np.inf if flat else half,
         posterior,
         both.unknown_share,
         float(unknown.sum() / contact.sum()) if contact.sum() else 0.0,
         tuple(notes),
+        spread_interval,
+        averaged.weighed,
+        _decision(averaged, both, toward),
     )
 
 
-def fit_beta_binomial(events: Any, exposure: Any) -> tuple[float, float]:
-    """Fit a Beta law to the true rates behind counts, by maximum likelihood.
-
-    Parameters
-    ----------
-    events, exposure
-        Whole numbers by group.
-
-    Returns
-    -------
-    alpha, beta
-        Parameters of the law. Where the likelihood keeps rising as the law narrows (no spread beyond
-        luck), their sum is 1e7.
-
-    Notes
-    -----
-    Rising factorials turn the likelihood into sums over 0, 1, 2, ... of how many groups have more events,
-    misses or swings than that, so that one evaluation costs the largest exposure, however many
-    groups there are.
-    """
-    from scipy.optimize import minimize
-
-    k, n = np.asarray(events, dtype=np.int64), np.asarray(exposure, dtype=np.int64)
-    more_events, more_misses, more_swings = _tail_counts(k), _tail_counts(n - k), _tail_counts(n)
-    step_k, step_m, step_n = (np.arange(len(tail)) for tail in (more_events, more_misses, more_swings))
-
-    def loss(point: Floats) -> tuple[float, Floats]:
-        logit, log_size = point
-        mean, size = 1 / (1 + np.exp(-logit)), np.exp(log_size)
-        a, b = mean * size, (1 - mean) * size
-        value = (
-            more_events @ np.log(a + step_k)
-            + more_misses @ np.log(b + step_m)
-            - more_swings @ np.log(size + step_n)
-        )
-        by_a = more_events @ (1 / (a + step_k))
-        by_b = more_misses @ (1 / (b + step_m))
-        by_size = more_swings @ (1 / (size + step_n))
-        slope_mean = (by_a - by_b) * size * mean * (1 - mean)
-        slope_size = by_a * a + by_b * b - by_size * size
-        return -float(value), -np.array([slope_mean, slope_size])
-
-    pooled = (k.sum() + 0.5) / (n.sum() + 1)
-    centre = float(np.log(pooled / (1 - pooled)))
-    bounds = [(-25.0, 25.0), (np.log(1e-2), np.log(_LARGEST_SIZE))]
-    # The likelihood can be flat far out: start from a wide and from a narrow law, keep the better.
-    tries = [
-        minimize(loss, np.array([centre, np.log(size)]), jac=True, method="L-BFGS-B", bounds=bounds)
-        for size in (10.0, 300.0, _LARGEST_SIZE / 2)
-    ]
-    best = min(tries, key=lambda attempt: float(attempt.fun))
-    mean, size = 1 / (1 + np.exp(-best.x[0])), np.exp(best.x[1])
-    if best.fun > loss(np.array([best.x[0], np.log(_LARGEST_SIZE)]))[0] - 1e-6:
-        size = _LARGEST_SIZE
-    return float(mean * size), float((1 - mean) * size)
+def _decision(averaged: Averaged, both: Pair, toward: Floats) -> str:
+    """Say what the mean was found to depend on."""
+    said = []
+    noun = per_words(both.per, 2)
+    for part, options in averaged.weighed.groupby("part", sort=False) if len(averaged.weighed) else []:
+        first = options.iloc[0]
+        doubted = first["option"].startswith("no ") or first["option"].endswith("nothing")
+        linked = 1 - first["chance"] if doubted else 1.0
+        if part == "exposure":
+            if linked < 0.5:
+                said.append(f"the number of {noun} was not found to tell anything (chance {percent(linked)})")
+                continue
+            n = both.exposure
+            few, many = np.quantile(n[n > 0], [0.1, 0.9], method="nearest")
+            at = [rate_text(float(toward[n == one].mean())) for one in (few, many)]
+            chance = f" (chance of a link {percent(linked)})" if doubted else ""
+            said.append(
+                f"the mean follows the number of {noun}, from {at[0]} at {few:,.0f} to {at[1]} at {many:,.0f}{chance}"
+            )
+        elif part == "earlier seasons":
+            said.append(
+                f"one of the last season's {noun} counts as {averaged.worth:.2f} of this season's"
+                if linked >= 0.5
+                else f"earlier seasons were not found to tell anything (chance {percent(linked)})"
+            )
+        else:
+            found = "tells something" if linked >= 0.5 else "was not found to tell anything"
+            said.append(f"{part} {found} of the rate (chance {percent(linked)})")
+    return ", ".join(said)
 
 
-def _tail_counts(values: Wholes) -> Floats:
-    """Return, for 0, 1, 2, ..., how many values are larger."""
-    if not len(values) or values.max() == 0:
-        return np.zeros(1)
-    at_least = np.cumsum(np.bincount(values)[::-1])[::-1]
-    return at_least[1:].astype(float)
+def _half_weight(weights: Floats, sizes: Floats) -> float:
+    """Exposure at which the own record's weight, averaged over the laws, is a half."""
+    low, high = float(np.log(sizes.min())), float(np.log(sizes.max()))
+    for _ in range(60):
+        middle = (low + high) / 2
+        own = weights @ (1 / (1 + sizes / np.exp(middle)))
+        low, high = (middle, high) if own < 0.5 else (low, middle)
+    return float(np.exp((low + high) / 2))
+
+
+def _ends(values: Floats, mass: Floats, level: float) -> tuple[float, float]:
+    if len(values) == 1:
+        return float(values[0]), float(values[0])
+    order = np.argsort(values, kind="stable")
+    middle = np.cumsum(mass[order]) - mass[order] / 2
+    low, high = np.interp([(1 - level) / 2, (1 + level) / 2], middle / mass.sum(), values[order])
+    return float(low), float(high)

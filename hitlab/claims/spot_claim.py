@@ -1,0 +1,205 @@
+"""Claims that a hitter is the right one for a spot in the last half inning."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Any
+
+import numpy as np
+import pandas as pd
+
+from hitlab.advancing import Advancing
+from hitlab.base_out import Spot
+from hitlab.claims.result import Claim, Verdict
+from hitlab.claims.setting import FAILS_AT, HOLDS_AT, fewest, find_hitter, verdict_on
+from hitlab.errors import ClaimError
+from hitlab.opposing import Opposing
+from hitlab.outcome_rates import OutcomeRates, shrink_outcomes
+from hitlab.spots import SpotRanks, best_for_spot, wins_text
+from hitlab.wording import level_words, percent
+
+__all__ = ["check_spot"]
+
+_SHOWN = 8
+_MOST_MORE = 12_800  # more plate appearances than a long career has
+
+
+def check_spot(
+    counts: Any,
+    spot: Spot,
+    hitter: str | None = None,
+    *,
+    candidates: Sequence[str] | None = None,
+    minimum: int | None = None,
+    against: Opposing | None = None,
+    following: Any = None,
+    tie_wins: float = 0.50,
+    rules: Advancing | None = None,
+    holds_at: float = HOLDS_AT,
+    fails_at: float = FAILS_AT,
+    seed: int = 0,
+) -> Claim:
+    """Check "he is the right hitter for this spot": nobody else gives a higher chance to win.
+
+    Parameters
+    ----------
+    counts
+        ``outcome_counts(pitches)``, a table of counts with its nine outcomes, or ``OutcomeRates``.
+    spot
+        Score, outs and bases in the home half of the last inning: ``Spot(-2, 1, "first second")``.
+    hitter
+        Name, label or id; the one with the highest estimated chance to win where not given.
+    candidates
+        Who else can be sent up, by name, label or id: those on the bench, or the one who is due. Everybody
+        with ``minimum`` plate appearances where not given.
+    minimum, against, following, tie_wins, rules, seed
+        As in ``best_for_spot``.
+    holds_at, fails_at
+        The two bounds of the verdict; fix them before looking.
+
+    Returns
+    -------
+    Claim
+        The chance is that of truly being the best of those compared. No record can settle it.
+
+    Raises
+    ------
+    ClaimError, UnknownHitterError, GameStateError, MissingColumnsError, CountsError
+        Where the claim cannot be checked; the message says why and what to do.
+    """
+    if not 0 <= fails_at < holds_at <= 1:
+        raise ClaimError(
+            f"holds_at={holds_at!r}, fails_at={fails_at!r}: give two chances with fails_at below holds_at"
+        )
+    rates = counts if isinstance(counts, OutcomeRates) else shrink_outcomes(counts)
+    labels = rates.counts.labels
+    mine = None if hitter is None else labels[find_hitter(rates.counts, hitter)]
+    named = None
+    if candidates is not None:
+        named = [labels[find_hitter(rates.counts, one)] for one in candidates]
+        named = list(dict.fromkeys([*named, *([mine] if mine else [])]))
+    ranked = best_for_spot(
+        rates,
+        spot,
+        candidates=named,
+        minimum=minimum,
+        against=against,
+        following=following,
+        tie_wins=tie_wins,
+        rules=rules,
+        seed=seed,
+    )
+    shown = ranked.data["label"].tolist()
+    if len(shown) < 2:
+        raise ClaimError("one hitter alone is the best of one; name more candidates or lower minimum=")
+    if mine is not None and mine not in shown:
+        ended = int(rates.plate_appearances[labels.index(mine)])
+        raise ClaimError(
+            f"{mine} has {ended:,} plate appearances with a result, fewer than the minimum of "
+            f"{ranked.minimum:,}; "
+            "lower minimum= or name the candidates"
+        )
+    place = 0 if mine is None else shown.index(mine)
+    chance = float(ranked.data["chance_best"].iloc[place])
+    verdict: Verdict = verdict_on(chance, holds_at, fails_at)
+    row = ranked.data.iloc[place]
+    field = " or ".join(shown) if len(shown) == 2 else f"{len(shown):,} hitters"
+    if candidates is None:
+        field += f" with at least {ranked.minimum:,} plate appearances"
+    return Claim(
+        kind="spot",
+        claim=f"{row['label']} truly gives the highest chance to win, of {field}: {ranked.words}",
+        about="underlying",
+        verdict=verdict,
+        chance=chance,
+        holds_at=holds_at,
+        fails_at=fails_at,
+        evidence=_evidence(ranked, place),
+        say=_say(ranked, place, verdict, field),
+        avoid=f"“{row['label']} is the one for this spot, the numbers prove it.”",
+        assumptions=(
+            "each hitter's plate appearances are independent draws at nine true probabilities, the same in "
+            "every "
+            "state and against all pitching, and the nine are shrunk stage by stage toward the league",
+            f"those who follow hit like {'the league' if following is None else 'the lineup given'}, runners "
+            "advance by the stated rules, and no base is stolen and nobody walked on purpose",
+            f"a tie is won {wins_text(tie_wins)} of the time",
+            *(() if against is None else ("the pitcher suits no hitter better or worse than averages say",)),
+        ),
+        would_change=_would_change(ranked, place, verdict, holds_at, fails_at),
+        notes=(
+            "of the differences (variance) that the bare records show in this spot, "
+            f"{percent(ranked.luck_share)} is "
+            "luck",
+            *ranked.notes,
+        ),
+        numbers={
+            "hitter": str(row["label"]),
+            "spot": spot.words,
+            "candidates": len(shown),
+            "win_chance": float(row["win_chance"]),
+            "low": float(row["low"]),
+            "high": float(row["high"]),
+            "level": ranked.level,
+            "league_win_chance": ranked.league_win_chance,
+            "luck_share": ranked.luck_share,
+            "tie_wins": tie_wins,
+            "minimum": ranked.minimum,
+        },
+        source=ranked.source,
+        fingerprint=ranked.fingerprint,
+    )
+
+
+def _evidence(ranked: SpotRanks, place: int) -> pd.DataFrame:
+    rows = list(range(min(_SHOWN, len(ranked.data))))
+    if place not in rows:
+        rows.append(place)
+    names = ["label", "plate_appearances", "observed", "win_chance", "low", "high", "chance_best"]
+    return ranked.data.iloc[rows][names].rename(columns={"label": "hitter"}).round(4).reset_index(drop=True)
+
+
+def _say(ranked: SpotRanks, place: int, verdict: Verdict, field: str) -> str:
+    row = ranked.data.iloc[place]
+    rival = ranked.data.iloc[0 if place else 1]
+    word = {"holds": "most likely is", "open": "may be", "does not hold": "most likely is not"}[verdict]
+    gap = float(row["win_chance"] - rival["win_chance"])
+    if abs(gap) < 0.0005:
+        beside = f"with {rival['label']} it is the same"
+    else:
+        beside = (
+            f"with {rival['label']} it is {wins_text(float(rival['win_chance']))}, a difference of one win "
+            "in "
+            f"{1 / abs(gap):,.0f} such spots"
+        )
+    return (
+        f"{ranked.words[0].upper()}{ranked.words[1:]}: {row['label']} {word} the best choice of {field}: "
+        "the chance "
+        f"is {percent(float(row['chance_best']))}. With {row['label']} at bat the chance to win is about "
+        f"{wins_text(float(row['win_chance']))} ({level_words(ranked.level)} interval "
+        f"{wins_text(float(row['low']))} "
+        f"to {wins_text(float(row['high']))}); {beside}."
+    )
+
+
+def _would_change(ranked: SpotRanks, place: int, verdict: Verdict, holds_at: float, fails_at: float) -> str:
+    if verdict != "open":
+        return "another spot, another pitcher, or a longer record of those compared"
+
+    def settled(more: int) -> bool:
+        return verdict_on(ranked.chance_best_after(more, place), holds_at, fails_at) != "open"
+
+    needed = fewest(settled, 100, _MOST_MORE)
+    if needed is None:
+        return (
+            f"not even {_MOST_MORE:,} more plate appearances by each of them, at the rates estimated "
+            "today, would "
+            "settle it"
+        )
+    then = verdict_on(ranked.chance_best_after(needed, place), holds_at, fails_at)
+    rounded = int(np.ceil(needed / 100)) * 100
+    return (
+        f"about {rounded:,} more plate appearances by each of them, at the rates estimated today, would "
+        "settle it: "
+        f"it would then {'hold' if then == 'holds' else 'not hold'}"
+    )

@@ -1,0 +1,181 @@
+"""Claims that two rates go together: "hitters who are ready for the fastball also hit the breaking ball"."""
+
+from __future__ import annotations
+
+import hashlib
+
+import numpy as np
+import pandas as pd
+
+from hitlab.claims.result import Claim, Verdict
+from hitlab.claims.setting import FAILS_AT, HOLDS_AT, verdict_on
+from hitlab.counts import MOST_UNMEASURED
+from hitlab.errors import ClaimError
+from hitlab.link import Link, correlation_text
+from hitlab.wording import level_words, percent
+
+__all__ = ["check_together"]
+
+_MOST_HITTERS = 20_000  # more than play anywhere: past it "would not settle it" is the answer
+
+
+def check_together(link: Link, *, holds_at: float = HOLDS_AT, fails_at: float = FAILS_AT) -> Claim:
+    """Check "hitters who do the one more often do the other more often, too".
+
+    Parameters
+    ----------
+    link
+        Two rates correlated across hitters: what ``correlate_rates`` or ``correlate_counts`` gives.
+    holds_at, fails_at
+        The claim holds where the chance that the correlation of true talents is positive reaches the first,
+        and does not hold where it is at most the second.
+
+    Returns
+    -------
+    Claim
+        Open, whatever the chance, where one of the rates may have no true spread at all, or where too much
+        contact was not measured; the reason stands in its notes.
+
+    Raises
+    ------
+    ClaimError
+        Where the two bounds are not chances in ascending order.
+    """
+    if not 0 <= fails_at < holds_at <= 1:
+        raise ClaimError(
+            f"holds_at={holds_at!r}, fails_at={fails_at!r}: give two chances with fails_at below holds_at"
+        )
+    first, second = link.first, link.second
+    verdict: Verdict = verdict_on(link.chance_positive, holds_at, fails_at)
+    reasons: tuple[str, ...] = ()
+    if link.why_not:
+        reasons = (f"it cannot be told: {link.why_not}",)
+    elif link.unknown_share > MOST_UNMEASURED:
+        reasons = (
+            f"hardness is unknown for {link.unknown_share:.0%} of the contact, more than "
+            f"{MOST_UNMEASURED:.0%}, so no claim about it is settled either way",
+        )
+    if reasons:
+        verdict = "open"
+    measured = (
+        f"across {len(link.data):,} hitters the correlation of true talents is about "
+        f"{correlation_text(link.correlation)} ({level_words(link.level)} interval "
+        f"{correlation_text(link.low)} to {correlation_text(link.high)}), and the chance that it is positive "
+        f"is {percent(link.chance_positive)}"
+    )
+    higher = f"itters with a higher true rate of {first}"
+    say = {
+        "holds": f"H{higher} most likely have a higher true rate of {second}, too: {measured}.",
+        "does not hold": f"H{higher} most likely do not have a higher true rate of {second}: {measured}.",
+        "open": f"Whether h{higher} also have a higher one of {second} is open: {measured}.",
+    }[verdict]
+    if link.why_not:
+        say = (
+            f"Whether h{higher} also have a higher one of {second} cannot be told from this table: "
+            f"{link.why_not}."
+        )
+    return Claim(
+        kind="together",
+        claim=f"h{higher} also have a higher true rate of {second}",
+        about="underlying",
+        verdict=verdict,
+        chance=link.chance_positive,
+        holds_at=holds_at,
+        fails_at=fails_at,
+        evidence=_evidence(link),
+        say=say,
+        avoid=(
+            f"“A hitter with a high rate of {first} has a high rate of {second}.” (going together names "
+            "no cause, and an average over hitters says little about one of them)"
+        ),
+        assumptions=(
+            "within each rate, attempts are independent draws at the hitter's one true rate",
+            f"the log odds of the two true rates of all {len(link.data):,} follow one normal law of two "
+            "dimensions, whose means and spreads are integrated over; every correlation was as likely "
+            "beforehand",
+            link.proof,
+            "nothing but the hitters makes the two go together",
+        ),
+        would_change=_would_change(link, verdict, reasons, holds_at, fails_at),
+        notes=(
+            *reasons,
+            link.attenuation,
+            link.left_out_words,
+            *(f"could mimic it, {cause}" for cause in link.shared_causes),
+            *link.notes,
+        ),
+        numbers={
+            "first": first,
+            "second": second,
+            "hitters": len(link.data),
+            "correlation": link.correlation,
+            "low": link.low,
+            "high": link.high,
+            "level": link.level,
+            **({} if np.isnan(link.naive) else {"observed_correlation": link.naive}),
+            "reliability_first": link.reliabilities[0],
+            "reliability_second": link.reliabilities[1],
+        },
+        source=link.source,
+        fingerprint=_fingerprint(link),
+    )
+
+
+def _evidence(link: Link) -> pd.DataFrame:
+    """Return one row a rate: what was counted, and how much of what shows is true."""
+    names = ["first_events", "first_exposure", "second_events", "second_exposure"]
+    sums = link.data[names].sum()
+    return pd.DataFrame(
+        {
+            "rate_of": [link.first, link.second],
+            "events": [int(sums["first_events"]), int(sums["second_events"])],
+            "exposure": [int(sums["first_exposure"]), int(sums["second_exposure"])],
+            "league_rate": [
+                sums["first_events"] / sums["first_exposure"],
+                sums["second_events"] / sums["second_exposure"],
+            ],
+            "true_spread": np.round(link.spreads, 3),
+            "share_that_is_true": np.round(link.reliabilities, 2),
+        }
+    )
+
+
+def _would_change(
+    link: Link, verdict: Verdict, reasons: tuple[str, ...], holds_at: float, fails_at: float
+) -> str:
+    if link.why_not:
+        return "more exposure a hitter, or more hitters, until the rates show true differences"
+    if reasons:
+        return "measuring the contact whose hardness is unknown"
+    if verdict != "open":
+        return (
+            "a shared cause: compare within one park, one way of measuring and one schedule; "
+            "or another season in which it does not repeat"
+        )
+    # The posterior's width falls with the root of the number of hitters; its centre is taken to stay.
+    from scipy.special import ndtri
+
+    wanted = float(ndtri(holds_at if link.correlation > 0 else 1 - fails_at))
+    away = max(abs(link.correlation), 1e-9) / _posterior_deviation(link)
+    needed = max(int(len(link.data) * (wanted / away) ** 2), len(link.data)) // 10 * 10 + 10
+    like_these = (
+        f"with as much exposure as these, if the correlation is the {correlation_text(link.correlation)}"
+    )
+    if needed > _MOST_HITTERS:
+        return f"not even {_MOST_HITTERS:,} hitters {like_these} that it seems, would settle it"
+    would = "hold" if link.correlation > 0 else "not hold"
+    return f"about {needed:,} hitters {like_these} that it seems: it would then {would}"
+
+
+def _posterior_deviation(link: Link) -> float:
+    """Return the standard deviation of the posterior of the correlation."""
+    curve = link.curve()
+    x, density = curve["correlation"].to_numpy(float), curve["density"].to_numpy(float)
+    total = np.trapezoid(density, x)
+    return float(np.sqrt(np.trapezoid(density * (x - link.correlation) ** 2, x) / total))
+
+
+def _fingerprint(link: Link) -> str:
+    """Return twelve hexadecimal digits of the table's SHA-256, as counts have them."""
+    text = link.data.to_csv(index=False, lineterminator="\n")
+    return hashlib.sha256(text.encode()).hexdigest()[:12]

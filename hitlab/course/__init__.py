@@ -1,0 +1,5 @@
+"""How the lessons are built, held to their frame, run and turned into handouts.
+
+For people who write lessons; learners need :mod:`hitlab.exercises` and :mod:`hitlab.sliders` only.
+``python -m hitlab.course build``, ``check``, ``export``.
+"""

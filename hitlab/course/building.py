@@ -1,0 +1,171 @@
+"""Makes both copies of a lesson from its source: executed, cleaned, the same bytes every time."""
+
+from __future__ import annotations
+
+import asyncio
+import json
+import os
+import re
+from collections.abc import Iterator
+from concurrent.futures import ThreadPoolExecutor
+from dataclasses import dataclass
+from importlib import import_module
+from pathlib import Path
+from typing import Any
+
+from hitlab.course.sources import Source, lessons_folder, read_source, source_paths
+from hitlab.errors import MissingPackageError
+
+__all__ = ["Copy", "build", "comparable", "copies", "differences", "run_copy"]
+
+_DROPPED = {"learner": ("solution", "asserted"), "solutions": ("answer",)}
+_KERNEL = {"display_name": "Python 3", "language": "python", "name": "python3"}
+_WIDGET = "application/vnd.jupyter.widget-view+json"
+_PNG = re.compile(r"data:image/png;base64,[A-Za-z0-9+/=\s]+")
+_ADDRESS = re.compile(r"\b0x[0-9a-fA-F]{6,}\b")
+_SOLUTIONS_FIRST = (
+    '# A solutions copy leaves your own progress alone.\nimport os\n\nos.environ["HITLAB_PROGRESS"] = "off"'
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Copy:
+    """One notebook to write.
+
+    Attributes
+    ----------
+    path
+        Where it goes.
+    notebook
+        The notebook, as nbformat has it.
+    """
+
+    path: Path
+    notebook: Any
+
+    def text(self) -> str:
+        """Return the file's text."""
+        return json.dumps(self.notebook, indent=1, ensure_ascii=False, sort_keys=True) + "\n"
+
+
+def copies(source: Source, folder: Path) -> list[Copy]:
+    """Return the learner's and the solutions copy, not yet run."""
+    return [
+        Copy(folder / f"{source.name}.ipynb", _notebook(source, "learner")),
+        Copy(folder / "solutions" / f"{source.name}.ipynb", _notebook(source, "solutions")),
+    ]
+
+
+def _notebook(source: Source, kind: str) -> Any:
+    try:
+        v4: Any = import_module("nbformat.v4")
+    except ImportError:
+        raise MissingPackageError("building lessons needs the test extra: pip install -e '.[test]'") from None
+    cells = []
+    for cell in source.cells:
+        if cell.tags & set(_DROPPED[kind]):
+            continue
+        new = v4.new_markdown_cell if cell.kind == "markdown" else v4.new_code_cell
+        metadata = {"tags": sorted(cell.tags)} if cell.tags else {}
+        cells.append(new(cell.text, id=cell.id, metadata=metadata))
+    if kind == "solutions":
+        cells.insert(1, v4.new_code_cell(_SOLUTIONS_FIRST, id="solutions-copy"))
+    return v4.new_notebook(cells=cells, metadata={"kernelspec": _KERNEL, "language_info": {"name": "python"}})
+
+
+def run_copy(copy: Copy) -> Copy:
+    """Run a copy in a fresh kernel and clean what it put out.
+
+    Raises
+    ------
+    nbclient.exceptions.CellExecutionError
+        Where a cell raises; the message shows it.
+    """
+    from nbclient import NotebookClient
+
+    environment = {**os.environ, "HITLAB_PROGRESS": "off", "OMP_NUM_THREADS": "1", "MPLBACKEND": "agg"}
+    client = NotebookClient(
+        copy.notebook,
+        timeout=120,
+        kernel_name="python3",
+        record_timing=False,
+        extra_arguments=["--IPKernelApp.log_level=ERROR"],
+        resources={"metadata": {"path": str(copy.path.parent)}},
+    )
+    # A loop of its own, closed at the end: this runs in a thread.
+    asyncio.run(client.async_execute(env=environment))
+    notebook = copy.notebook
+    notebook.metadata = {"kernelspec": _KERNEL, "language_info": {"name": "python"}}
+    for cell in notebook.cells:
+        if cell.cell_type == "code":
+            cell.metadata.pop("execution", None)
+            cell.outputs = list(_clean(cell.outputs))
+    return Copy(copy.path, notebook)
+
+
+def _clean(outputs: list[Any]) -> Iterator[Any]:
+    """Drop stderr and live widgets; hide addresses and where this clone lies."""
+    here = f"{lessons_folder().parent}{os.sep}"
+    for output in outputs:
+        if output.get("name") == "stderr":
+            continue
+        if "data" in output:
+            output["data"] = {
+                kind: _everywhere(_plain(value), here)
+                for kind, value in output["data"].items()
+                if kind != _WIDGET
+            }
+            output["metadata"] = {}
+        if "text" in output:
+            output["text"] = _everywhere(output["text"], here)
+        yield output
+
+
+def _plain(value: Any) -> Any:
+    return "".join(value) if isinstance(value, list) else value
+
+
+def _everywhere(text: Any, here: str) -> Any:
+    return _ADDRESS.sub("0x0", text.replace(here, "")) if isinstance(text, str) else text
+
+
+def build(numbers: tuple[str, ...] = (), folder: Path | None = None, *, at_once: int = 2) -> Iterator[Copy]:
+    """Make and run both copies of some lessons, or of all; nothing is written.
+
+    Two run at once by default: each has its own kernel process.
+    """
+    folder = folder or lessons_folder()
+    todo = [copy for path in source_paths(numbers, folder) for copy in copies(read_source(path), folder)]
+    with ThreadPoolExecutor(at_once) as pool:
+        yield from pool.map(run_copy, todo)
+
+
+def comparable(text: str) -> str:
+    """Return a notebook's text without the bytes of its pictures, which differ between machines.
+
+    What a picture shows stands in its alt text, which is compared.
+    """
+    return _PNG.sub("data:image/png;base64,", text)
+
+
+def differences(numbers: tuple[str, ...] = (), folder: Path | None = None) -> list[str]:
+    """Build again and return what differs from the committed notebooks, one line each."""
+    folder = folder or lessons_folder()
+    out = []
+    for copy in build(numbers, folder):
+        name = copy.path.relative_to(folder.parent).as_posix()
+        if not copy.path.is_file():
+            out.append(f"{name} is missing")
+            continue
+        now, then = comparable(copy.text()), comparable(copy.path.read_text(encoding="utf-8"))
+        if now != then:
+            at = len(os.path.commonprefix([now, then]))
+            old, new = (" ".join(text[max(at - 30, 0) : at + 50].split()) for text in (then, now))
+            out.append(f"{name} differs: {old!r} would become {new!r}")
+    wanted = {path.stem for path in source_paths((), folder)}
+    if not numbers:
+        left = [
+            p for p in (*folder.glob("*.ipynb"), *folder.glob("solutions/*.ipynb")) if p.stem not in wanted
+        ]
+        out += [f"{path.relative_to(folder.parent).as_posix()} has no source" for path in left]
+    return out

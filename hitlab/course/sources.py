@@ -1,0 +1,148 @@
+"""Lesson sources: percent-format Python with cell tags, read into cells with fixed ids."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from importlib import import_module
+from pathlib import Path
+from typing import Any
+
+from hitlab.errors import HitlabError, MissingPackageError
+
+__all__ = ["TAGS", "Cell", "CourseError", "Source", "lessons_folder", "read_source", "source_paths"]
+
+TAGS: dict[str, str] = {
+    "asserted": "code that asserts the numbers the prose claims; in the solutions copy only",
+    "answer": "the learner's cell of an exercise; in the learner's copy only",
+    "solution": "the answered cell, or an explanation; in the solutions copy only",
+    "exercise": "the prose that puts an exercise",
+    "slider": "code that shows a slider beside its static picture",
+    "confidence": "code in which the learner gives a verdict and a confidence",
+}
+"""The tags a cell may have; a cell without one stands in both copies."""
+
+_NAME = re.compile(r"(\d\d)_[a-z]+(_[a-z]+)+")
+
+
+class CourseError(HitlabError):
+    """A lesson that cannot be built; the message names the file and the mend."""
+
+
+@dataclass(frozen=True, slots=True)
+class Cell:
+    """One cell of a lesson source.
+
+    Attributes
+    ----------
+    kind
+        ``markdown`` or ``code``.
+    text
+        Its source.
+    tags
+        Keys of ``TAGS``.
+    section
+        The ``##`` heading above it; empty before the first.
+    id
+        Fixed: the section's name and the place in it.
+    """
+
+    kind: str
+    text: str
+    tags: frozenset[str]
+    section: str
+    id: str
+
+
+@dataclass(frozen=True, slots=True)
+class Source:
+    """A lesson source.
+
+    Attributes
+    ----------
+    path
+        The file.
+    cells
+        All cells, both copies' together.
+    """
+
+    path: Path
+    cells: tuple[Cell, ...]
+
+    @property
+    def name(self) -> str:
+        """The file's name without ending: ``01_count_every_swing``."""
+        return self.path.stem
+
+    @property
+    def number(self) -> str:
+        """The lesson's number: ``01``."""
+        return self.name[:2]
+
+    @property
+    def title(self) -> str:
+        """The ``#`` heading without its number."""
+        for cell in self.cells:
+            if cell.kind == "markdown" and cell.text.startswith("# "):
+                return cell.text.splitlines()[0][2:].split(". ", 1)[-1].strip()
+        return ""
+
+
+def lessons_folder() -> Path:
+    """Return the folder ``notebooks`` of the clone.
+
+    Raises
+    ------
+    CourseError
+        Where the package is installed without its clone.
+    """
+    folder = Path(__file__).resolve().parents[2] / "notebooks"
+    if not (folder / "source").is_dir():
+        raise CourseError(f"there are no lesson sources in {folder}; work in a clone of the project")
+    return folder
+
+
+def source_paths(numbers: tuple[str, ...] = (), folder: Path | None = None) -> list[Path]:
+    """Return the source files, all or those of some numbers, in order."""
+    there = sorted(((folder or lessons_folder()) / "source").glob("*.py"))
+    wanted = {number.zfill(2) for number in numbers}
+    missing = wanted - {path.stem[:2] for path in there}
+    if missing:
+        names = ", ".join(path.stem for path in there)
+        raise CourseError(f"no lesson {', '.join(sorted(missing))}; there are: {names}")
+    return [path for path in there if not wanted or path.stem[:2] in wanted]
+
+
+def read_source(path: Path) -> Source:
+    """Read one lesson source.
+
+    Raises
+    ------
+    CourseError
+        Where the file's name or a tag is not one of ours.
+    MissingPackageError
+        Without jupytext.
+    """
+    try:
+        jupytext: Any = import_module("jupytext")
+    except ImportError:
+        raise MissingPackageError("building lessons needs jupytext: pip install -e '.[test]'") from None
+    if not _NAME.fullmatch(path.stem):
+        raise CourseError(f"{path.name}: a lesson is called NN_verb_topic.py, in lower case")
+    notebook = jupytext.reads(path.read_text(encoding="utf-8"), fmt="py:percent")
+    cells: list[Cell] = []
+    section, slug, place = "", "start", 0
+    for raw in notebook.cells:
+        tags = frozenset(raw.metadata.get("tags", []))
+        unknown = tags - TAGS.keys()
+        if unknown:
+            raise CourseError(
+                f"{path.name}: no tag {sorted(unknown)[0]!r}; there are: {', '.join(sorted(TAGS))}"
+            )
+        heading = re.match(r"## (.+)", raw.source) if raw.cell_type == "markdown" else None
+        if heading:
+            section, place = heading[1].strip(), 0
+            slug = re.sub(r"[^a-z0-9]+", "-", section.lower()).strip("-")[:40]
+        place += 1
+        cells.append(Cell(raw.cell_type, raw.source, tags, section, f"{slug}-{place:02d}"))
+    return Source(path, tuple(cells))

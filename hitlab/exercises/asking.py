@@ -1,0 +1,130 @@
+"""What a learner calls: check an answer, ask for a hint or the solution, see the progress."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from hitlab.errors import HitlabError
+from hitlab.exercises.definitions import Choice, Exercise, Lesson
+from hitlab.exercises.keeping import change, read_all, trouble_to_tell
+from hitlab.exercises.library import find_exercise, find_lesson, lessons
+from hitlab.exercises.marking import mark
+from hitlab.exercises.notices import NOT_ANSWERED, RIGHT, Notice
+
+__all__ = ["check", "hint", "progress", "solution"]
+
+
+def check(exercise: str, answer: Any = ...) -> Notice:
+    """Mark an answer.
+
+    Parameters
+    ----------
+    exercise
+        The exercise's id, such as ``"01.hard-per-swing"``.
+    answer
+        Anything; the dots ``...`` mean "not answered yet".
+
+    Returns
+    -------
+    Notice
+        Its ``state`` is ``not answered yet``, ``right`` or ``not yet``; an id that does not exist gives
+        a ``note``. Never raises.
+    """
+    try:
+        known = find_exercise(exercise)
+    except HitlabError as error:
+        return Notice("note", (f"{error}.",))
+    notice = mark(known, answer)
+    if notice.state != NOT_ANSWERED:
+        kept = read_all()["exercises"].get(known.id, {})
+        if kept.get("state") != RIGHT:
+            change("exercises", known.id, state=notice.state, tries=_whole(kept.get("tries")) + 1)
+    return _with_trouble(notice)
+
+
+def hint(exercise: str) -> Notice:
+    """Give the next of an exercise's two hints; after the second, the second again."""
+    try:
+        known = find_exercise(exercise)
+    except HitlabError as error:
+        return Notice("note", (f"{error}.",))
+    seen = _whole(read_all()["exercises"].get(known.id, {}).get("hints"))
+    step = min(seen, 1)
+    change("exercises", known.id, hints=step + 1)
+    more = "" if step == 0 else f' Still stuck: solution("{known.id}").'
+    again = f' Once more for the next one: hint("{known.id}").' if step == 0 else ""
+    return _with_trouble(Notice("hint", (f"{step + 1} of 2. {known.hints[step]}{again}{more}",)))
+
+
+def solution(exercise: str) -> Notice:
+    """Give an exercise's answer and the way to it."""
+    try:
+        known = find_exercise(exercise)
+        lines = (_in_words(known), known.way())
+    except HitlabError as error:
+        return Notice("note", (f"{error}.",))
+    change("exercises", known.id, solution_seen=True)
+    return _with_trouble(Notice("solution", lines))
+
+
+def _in_words(exercise: Exercise) -> str:
+    form = exercise.form
+    if isinstance(form, Choice):
+        return f'The answer is "{form.right}": {form.options[form.right]}.'
+    truth = f"{form.truth():.4g}"
+    return (
+        f"The answer is {truth}."
+        if not hasattr(form, "widest")
+        else f"The truth is {truth}; your two ends should hold it."
+    )
+
+
+def progress(lesson: str | None = None) -> Notice:
+    """Say which exercises are done, and what to do next.
+
+    Parameters
+    ----------
+    lesson
+        A lesson's number for that lesson alone; all of them where not given.
+    """
+    try:
+        shown = lessons() if lesson is None else (find_lesson(lesson),)
+    except HitlabError as error:
+        return Notice("note", (f"{error}.",))
+    kept = read_all()["exercises"]
+    lines = [_lesson_line(one, kept) for one in shown]
+    left = [
+        (one, exercise)
+        for core in (True, False)
+        for one in shown
+        for exercise in one.exercises
+        if exercise.core is core and kept.get(exercise.id, {}).get("state") != RIGHT
+    ]
+    if left:
+        place, exercise = left[0]
+        optional = "" if exercise.core else ", optional"
+        where = "" if lesson else f" in lesson {place.number}, {place.title.lower()}"
+        lines.append(f"Next: {exercise.id}{where} ({exercise.minutes} minutes{optional}).")
+    else:
+        lines.append("All is done here. Take a claim that you heard today and check it.")
+    return _with_trouble(Notice("progress", tuple(lines)))
+
+
+def _lesson_line(lesson: Lesson, kept: dict[str, Any]) -> str:
+    done = {e.id for e in lesson.exercises if kept.get(e.id, {}).get("state") == RIGHT}
+    core = {e.id for e in lesson.exercises if e.core}
+    text = f"Lesson {lesson.number}, {lesson.title.lower()}: "
+    text += f"{len(done & core)} of {len(core)} core exercises right"
+    extra = len(lesson.exercises) - len(core)
+    text += f", {len(done - core)} of {extra} optional" if extra else ""
+    return text + (". You may move on." if core <= done else ".")
+
+
+def _with_trouble(notice: Notice) -> Notice:
+    trouble = trouble_to_tell()
+    return Notice(notice.state, (*notice.lines, *trouble)) if trouble else notice
+
+
+def _whole(value: Any) -> int:
+    """Return a count from the progress file; anything else that stands there counts as 0."""
+    return value if isinstance(value, int) and not isinstance(value, bool) and value >= 0 else 0

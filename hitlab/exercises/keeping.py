@@ -1,0 +1,118 @@
+"""The learner's progress, in one small file.
+
+By default ``progress.json`` in the folder ``.hitlab`` of the learner's home: outside the lessons, so
+that a fresh copy of those loses nothing. ``HITLAB_PROGRESS`` in the environment names another file;
+``HITLAB_PROGRESS=off`` keeps it in memory alone, for as long as the notebook runs.
+"""
+
+from __future__ import annotations
+
+import contextlib
+import json
+import os
+import tempfile
+from pathlib import Path
+from typing import Any
+
+__all__ = ["change", "progress_path", "read_all", "trouble_to_tell"]
+
+_VERSION = 1
+_EMPTY: dict[str, Any] = {"version": _VERSION, "exercises": {}, "confidence": {}}
+
+_memory: dict[str, Any] = {}  # what this process knows; all there is where no file can be used
+_told: set[str] = set()  # troubles with the file that were said already
+_untold: list[str] = []
+
+
+def progress_path() -> Path | None:
+    """Return the file, or None where progress is kept in memory only."""
+    named = os.environ.get("HITLAB_PROGRESS", "").strip()
+    if named.lower() == "off":
+        return None
+    try:
+        return Path(named).expanduser() if named else Path.home() / ".hitlab" / "progress.json"
+    except RuntimeError:  # this user has no home folder
+        return None
+
+
+def _complain(path: Path, trouble: str, mend: str) -> None:
+    message = f"Your progress is not being saved: {path} {trouble}. {mend} The exercises work all the same."
+    if message not in _told:
+        _told.add(message)
+        _untold.append(message)
+
+
+def trouble_to_tell() -> tuple[str, ...]:
+    """Return what went wrong with the file and was not said yet; saying it once is enough."""
+    out = tuple(_untold)
+    _untold.clear()
+    return out
+
+
+def read_all() -> dict[str, Any]:
+    """Return everything that is kept: ``exercises`` by id, ``confidence`` by lesson; never raises."""
+    known, _ = _load()
+    return known
+
+
+def _load() -> tuple[dict[str, Any], bool]:
+    """Return what is kept, and whether the file may be written (a broken one is left as it is)."""
+    path = progress_path()
+    found: dict[str, Any] = {}
+    usable = path is not None
+    if path is not None:
+        try:
+            found = json.loads(path.read_text(encoding="utf-8"))
+            _check_shape(found)
+        except FileNotFoundError:
+            found = {}
+        except (ValueError, RecursionError):
+            _complain(path, "is not a progress file", "Delete or rename it to start a new one.")
+            found, usable = {}, False
+        except OSError as error:
+            _complain(path, f"cannot be read ({error.strerror})", "")
+            found, usable = {}, False
+    merged: dict[str, Any] = json.loads(json.dumps(_EMPTY))
+    for source in (found, _memory.get(str(path), {})):
+        for part in ("exercises", "confidence"):
+            for key, entry in source.get(part, {}).items():
+                merged[part].setdefault(key, {}).update(entry)
+    return merged, usable
+
+
+def _check_shape(found: Any) -> None:
+    parts = [found.get("exercises"), found.get("confidence")] if isinstance(found, dict) else [None]
+    if not all(isinstance(part, dict) and all(isinstance(e, dict) for e in part.values()) for part in parts):
+        raise ValueError("not a progress file")
+
+
+def change(part: str, key: str, **entry: Any) -> None:
+    """Put values into one entry and save; where that cannot be, keep them in memory. Never raises."""
+    path = progress_path()
+    mine = _memory.setdefault(str(path), {}).setdefault(part, {}).setdefault(key, {})
+    mine.update(entry)
+    known, usable = _load()
+    if path is None or not usable:
+        return
+    try:
+        path.parent.mkdir(parents=True, exist_ok=True)
+        _replace(path, json.dumps(known, indent=1, sort_keys=True, ensure_ascii=False) + "\n")
+    except OSError as error:
+        _complain(path, f"cannot be written ({error.strerror})", "HITLAB_PROGRESS can name another file.")
+    else:
+        _memory.pop(str(path), None)
+
+
+def _replace(path: Path, text: str) -> None:
+    """Write beside the file and swap, so that a stop in mid-writing never leaves half a file."""
+    if path.exists() and not os.access(path, os.W_OK):
+        raise PermissionError(13, "it is read-only")
+    handle, beside = tempfile.mkstemp(dir=path.parent, prefix=path.name, suffix=".part")
+    try:
+        with os.fdopen(handle, "w", encoding="utf-8") as stream:
+            stream.write(text)
+        os.replace(beside, path)
+    except OSError:
+        with contextlib.suppress(OSError):
+            os.unlink(beside)
+        raise

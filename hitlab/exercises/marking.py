@@ -1,0 +1,86 @@
+"""Marks one answer; nothing here raises, whatever the answer is."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from hitlab.errors import HitlabError
+from hitlab.exercises.answers import UnreadableAnswerError, is_blank, read_answer
+from hitlab.exercises.definitions import Bounds, Exercise, Form, Number, Wrong
+from hitlab.exercises.notices import NOT_ANSWERED, NOT_YET, RIGHT, Notice
+
+__all__ = ["mark"]
+
+
+def mark(exercise: Exercise, answer: Any) -> Notice:
+    """Return the state and the message for an answer.
+
+    Parameters
+    ----------
+    exercise
+        What was asked.
+    answer
+        Anything at all. ``...``, ``None`` and empty text are "not answered yet".
+    """
+    try:
+        if is_blank(answer):
+            return Notice(
+                NOT_ANSWERED, (f'put your answer in place of the dots; hint("{exercise.id}") helps.',)
+            )
+        return _marked(exercise, answer)
+    except UnreadableAnswerError as error:
+        return Notice(NOT_YET, (f"{error}.",))
+    except HitlabError as error:
+        return Notice("note", (f"this exercise cannot be marked here: {error}",))
+    except Exception as error:  # an answer's own methods may raise anything, and marking never does
+        return Notice(
+            NOT_YET, (f"that answer cannot be read ({type(error).__name__}); see the question for its form.",)
+        )
+
+
+def _marked(exercise: Exercise, answer: Any) -> Notice:
+    form = exercise.form
+    given = read_answer(answer, form)
+    if _is_right(form, given):
+        return Notice(RIGHT, (exercise.praise,))
+    for wrong in exercise.wrong:
+        if _matches(wrong, given, form):
+            return Notice(NOT_YET, (wrong.says,))
+    return Notice(NOT_YET, (_general(form, given) + f' hint("{exercise.id}") helps.',))
+
+
+def _is_right(form: Form, given: Any) -> bool:
+    if isinstance(form, Number):
+        return bool(abs(given - form.truth()) <= form.tolerance)
+    if isinstance(form, Bounds):
+        low, high = given
+        return bool(low <= form.truth() <= high and high - low <= form.widest)
+    return bool(given == form.right)
+
+
+def _matches(wrong: Wrong, given: Any, form: Form) -> bool:
+    if wrong.when is not None:
+        return bool(wrong.when(given))
+    expected = wrong.answer()
+    if isinstance(form, Number):
+        return bool(abs(given - expected) <= form.tolerance)
+    return bool(given == expected)
+
+
+def _general(form: Form, given: Any) -> str:
+    """Return what can be said of a wrong answer that nobody foresaw, without giving the right one."""
+    if isinstance(form, Bounds):
+        if given[1] - given[0] > form.widest:
+            return f"the two ends lie {given[1] - given[0]:g} apart; {form.widest:g} is the most allowed."
+        return (
+            "the truth lies above your range."
+            if form.truth() > given[1]
+            else "the truth lies below your range."
+        )
+    if isinstance(form, Number):
+        if form.share and abs(given / 100 - form.truth()) <= form.tolerance:
+            return "that is a per cent value; give a share, from 0 to 1."
+        if form.share and not 0 <= given <= 1:
+            return "a share lies between 0 and 1."
+        return "too high." if given > form.truth() else "too low."
+    return "that is not it."

@@ -1,0 +1,60 @@
+"""What an exercise says: a state in words and a few lines, as text and as small HTML."""
+
+from __future__ import annotations
+
+import textwrap
+from dataclasses import dataclass
+from html import escape
+from typing import Literal
+
+__all__ = ["NOT_ANSWERED", "NOT_YET", "RIGHT", "Notice", "State"]
+
+State = Literal["not answered yet", "right", "not yet", "hint", "solution", "progress", "confidence", "note"]
+
+NOT_ANSWERED: State = "not answered yet"
+RIGHT: State = "right"
+NOT_YET: State = "not yet"
+
+# The state stands in words; the line at the side only repeats it.
+_LINES = {RIGHT: "6px solid #2e6b4f", NOT_YET: "6px dashed #9a5b00", NOT_ANSWERED: "6px dotted #6b6b6b"}
+
+
+@dataclass(frozen=True, slots=True)
+class Notice:
+    """A state word and what goes with it; prints as text, renders as HTML in a notebook.
+
+    Attributes
+    ----------
+    state
+        One of the state words.
+    lines
+        What is said, a paragraph each.
+    """
+
+    state: State
+    lines: tuple[str, ...]
+
+    @property
+    def message(self) -> str:
+        """All that is said, in one string."""
+        return " ".join(self.lines)
+
+    @property
+    def _sentences(self) -> tuple[str, ...]:
+        return tuple(line[:1].upper() + line[1:] for line in self.lines) or ("",)
+
+    def __str__(self) -> str:
+        first, *rest = self._sentences
+        text = [f"{self.state.upper()}. {first}", *rest]
+        return "\n".join(
+            textwrap.fill(line, 100, subsequent_indent="  ", break_on_hyphens=False) for line in text
+        )
+
+    def __repr__(self) -> str:
+        return str(self)
+
+    def _repr_html_(self) -> str:
+        first, *rest = (escape(line) for line in self._sentences)
+        body = f"<strong>{self.state.upper()}.</strong> {first}" + "".join(f"<br>{line}" for line in rest)
+        line = _LINES.get(self.state, "6px solid #6b6b6b")
+        return f'<div style="border-left:{line};padding:.3em .8em;max-width:46em">{body}</div>'

@@ -1,0 +1,73 @@
+"""Pictures of results: ``draw(result)``, and one named function a picture.
+
+Every function takes ``ax=None`` and returns the axes it drew on. Without ``ax`` a fresh figure is made that
+pyplot knows nothing of; with it, only these axes are touched. A picture draws a table of its result and
+computes nothing; ``describe(ax)`` says in words what is on it, with the numbers of that table, and
+``show(ax)`` puts picture and words into a notebook.
+
+To add a picture, add a module to this folder and no line elsewhere::
+
+    # hitlab/plots/my_topic.py
+    __all__ = ["my_picture"]
+
+    @draws(MyResult)                      # hitlab.plots.registry.draws
+    def my_picture(result, ax=None, **options):
+        ax, own = look.axes_for(ax)       # a fresh figure in the package's look, or the caller's axes
+        ...
+        return look.finish(ax, own, title, below, alt="...")
+
+``draw`` then finds it by the result's type (or a base of it), and ``hitlab.plots.my_picture`` by its name.
+"""
+
+from __future__ import annotations
+
+from importlib import import_module
+from pkgutil import iter_modules
+from typing import TYPE_CHECKING, Any
+
+from hitlab.errors import MissingPackageError
+
+if TYPE_CHECKING:
+    from hitlab.plots.alt import describe, show
+    from hitlab.plots.claim_pictures import claim
+    from hitlab.plots.denominator_pictures import denominators_side_by_side, two_denominators
+    from hitlab.plots.rank_pictures import rank_chances
+    from hitlab.plots.rate_pictures import rate_list
+    from hitlab.plots.registry import draw, draws
+    from hitlab.plots.shrinkage_pictures import shrinkage
+
+__all__ = [
+    "claim",
+    "denominators_side_by_side",
+    "describe",
+    "draw",
+    "draws",
+    "rank_chances",
+    "rate_list",
+    "show",
+    "shrinkage",
+    "two_denominators",
+]
+
+
+def __getattr__(name: str) -> Any:
+    """Find a public function of one of the modules here at first use, and keep it."""
+    if name.startswith("_"):
+        raise AttributeError(f"module 'hitlab.plots' has no attribute {name!r}")
+    for module in iter_modules(__path__):
+        try:
+            found = import_module(f"{__name__}.{module.name}")
+        except ModuleNotFoundError as error:
+            if (error.name or "").partition(".")[0] != "matplotlib":
+                raise
+            raise MissingPackageError(
+                "pictures need matplotlib, which is not installed: pip install 'hitlab[course]'"
+            ) from error
+        if name in found.__all__:
+            globals()[name] = value = getattr(found, name)
+            return value
+    raise AttributeError(f"module 'hitlab.plots' has no attribute {name!r}")
+
+
+def __dir__() -> list[str]:
+    return sorted({*globals(), *__all__})

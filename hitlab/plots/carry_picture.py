@@ -1,0 +1,204 @@
+"""How far a ball carries: against its launch angle, at several exit speeds; and whole paths from the side."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import numpy as np
+from matplotlib.axes import Axes
+from matplotlib.collections import LineCollection
+
+from hitlab.fences import Fence
+from hitlab.flight import Conditions, FlightPath, fly
+from hitlab.plots import look
+from hitlab.plots.alt import keep_words, listed
+from hitlab.plots.placing import Label, named_axis, place_labels, plain, to_scale
+from hitlab.plots.registry import draws
+from hitlab.quantities import QuantityError, quantity
+
+__all__ = ["carry_against_launch", "flight_paths"]
+
+_SHADES = ("#7FB2BC", "#3E8A99", "#0B6478", "#063B48")
+"""From slow to fast, one hue ever darker: the speeds have an order."""
+_MOST_PATHS = 60
+_MOST_SPEEDS = 8
+
+
+def carry_against_launch(
+    exit_mph: Sequence[float] = (70, 80, 90, 100, 110),
+    ax: Axes | None = None,
+    *,
+    backspin_rpm: float = 2000.0,
+    launch_deg: tuple[float, float] = (-5.0, 70.0),
+    conditions: Conditions | None = None,
+    fence: Fence | None = None,
+) -> Axes:
+    """Draw carry against launch angle, one curve an exit speed, and mark the best angle of each.
+
+    Parameters
+    ----------
+    exit_mph
+        Up to 8 exit speeds in mph.
+    ax
+        Axes to draw on; a fresh figure where not given.
+    backspin_rpm
+        Backspin of every ball.
+    launch_deg
+        Lowest and highest launch angle drawn.
+    conditions
+        See :func:`hitlab.flight.fly`.
+    fence
+        Where given, its distance straight out is drawn.
+
+    Returns
+    -------
+    Axes
+        Where no speed is known, words instead of a picture.
+
+    Raises
+    ------
+    QuantityError
+        If an argument lies outside its range, there are more than 8 speeds, or the angles do not rise.
+
+    Notes
+    -----
+    The best angle is read off a grid of half degrees. All balls have the same backspin here; off a bat it
+    grows with the launch angle.
+    """
+    speeds = np.unique(quantity("exit_mph", list(exit_mph), "mph", 0, 250))
+    speeds = speeds[np.isfinite(speeds) & (speeds > 0)]
+    if speeds.size == 0:
+        return look.nothing(ax, "No exit speed is given, so no carry can be drawn.")
+    if speeds.size > _MOST_SPEEDS:
+        raise QuantityError(
+            f"exit_mph holds {speeds.size} speeds; accepted are up to {_MOST_SPEEDS}. Draw fewer curves."
+        )
+    ends = quantity("launch_deg", launch_deg, "degrees", -90, 90)
+    if ends.shape != (2,) or not ends[0] < ends[1]:
+        raise QuantityError(
+            f"launch_deg is {launch_deg}; accepted are two angles, the lower first. Try (-5, 70)."
+        )
+    launch = np.arange(ends[0], ends[1] + 0.25, 0.5)
+    flight = fly(speeds[:, None], launch, 0.0, backspin_rpm, conditions=conditions)
+    carry = flight.carry_ft
+    if not np.isfinite(carry).any():
+        return look.nothing(ax, "A value is missing: no carry is known, so none can be drawn.")
+    best = np.nanargmax(carry, axis=1)
+    ax, own = look.axes_for(ax, 9.6, 5.8)
+    picks = np.round(np.linspace(0, len(_SHADES) - 1, speeds.size)).astype(int)
+    shades = [_SHADES[i] for i in picks] if speeds.size > 1 else [look.ACCENTS[1]]
+    for row, color in enumerate(shades):
+        name = f"{plain(speeds[row])} mph"
+        ax.plot(launch, carry[row], color=color, linewidth=2.2, zorder=2, label=name)
+        ax.plot(
+            launch[best[row]], carry[row, best[row]], "o", color=look.ACCENTS[0], markersize=7, zorder=4,
+            label=f"best at {name}",
+        )  # fmt: skip
+    top = float(np.nanmax(carry))
+    ax.set_xlim(launch[0], launch[-1] + 0.14 * np.ptp(launch))
+    tall = 1.16 * max(top, float(fence.distance(0.0)) if fence else 0.0)
+    ax.set_ylim(0, tall)
+    ax.yaxis.grid(True, color=look.GRID, linewidth=0.8)
+    ax.set_axisbelow(True)
+    named_axis(ax.xaxis, "launch angle (degrees)")
+    named_axis(ax.yaxis, "carry (ft)")
+    ax.set_xticks([t for t in range(-90, 91, 10) if launch[0] <= t <= launch[-1]])
+    marks = [
+        f"{plain(speeds[row])} mph: best {plain(launch[best[row]])}°, {plain(carry[row, best[row]], 0)} ft"
+        for row in range(speeds.size)
+    ]
+    words = f"Carry against launch angle at {plain(backspin_rpm, 0)} rpm of backspin. {'; '.join(marks)}."
+    if fence is not None:
+        away = float(fence.distance(0.0))
+        ax.axhline(away, color=look.INK, linewidth=1.0, linestyle=(0, (5, 3)), zorder=1, label="fence")
+        words += f" The fence straight out stands at {plain(away, 0)} ft."
+    low, high = sorted((float(launch[best].min()), float(launch[best].max())))
+    span = f"about {plain(low)}°" if low == high else f"{plain(low)} to {plain(high)}°"
+    title = f"The farthest ball leaves at {span}; speed counts for more"
+    below = (
+        f"Each curve is one exit speed; the dot is its best angle. Every ball with {plain(backspin_rpm, 0)} rpm of "
+        "backspin, hit straight out."
+    )
+    look.finish(ax, own, title if speeds.size > 1 else f"The farthest ball leaves at {span}", below, alt=words)
+    labels = [
+        Label(text, (float(launch[i]), float(carry[row, i])), (0.3, 1.0), look.ACCENTS[0], look.SMALL)
+        for row, (text, i) in reversed(
+            list(enumerate(zip((m.split(": ")[1] for m in marks), best, strict=True)))
+        )
+    ]
+    last = np.array([np.flatnonzero(np.isfinite(row))[-1] for row in carry])
+    labels += [
+        Label(f"{plain(speeds[row])} mph", (float(launch[last[row]]), float(carry[row, last[row]])), (1.0, 0.0), color)
+        for row, color in reversed(list(enumerate(shades)))
+    ]
+    if fence is not None:
+        labels.append(Label("fence, straight out", (float(launch[0]) + 1.0, away), (1.0, 0.6)))
+    drawn = [np.column_stack([launch, row]) for row in carry]
+    if fence is not None:
+        drawn.append(np.column_stack([launch, np.full(launch.size, away)]))
+    points = np.vstack(drawn)
+    place_labels(ax, labels, points[np.isfinite(points).all(axis=1)])
+    keep_words(ax, words)
+    return ax
+
+
+@draws(FlightPath)
+def flight_paths(path: FlightPath, ax: Axes | None = None) -> Axes:
+    """Draw whole flights from the side, height and distance on one scale.
+
+    Parameters
+    ----------
+    path
+        From :func:`hitlab.flight.fly_path`, up to 60 balls.
+    ax
+        Axes to draw on; a fresh figure where not given.
+
+    Returns
+    -------
+    Axes
+        Where no ball is known, words instead of a picture.
+
+    Raises
+    ------
+    QuantityError
+        If there are more than 60 balls.
+    """
+    points = path.height_ft.shape[-1]
+    height = path.height_ft.reshape(-1, points)
+    out = np.hypot(path.out_ft, path.side_ft).reshape(-1, points)
+    time = path.time_s.reshape(-1, points)
+    known = np.isfinite(height + out).all(axis=1)
+    height, out, time = height[known], out[known], time[known]
+    if not len(height):
+        return look.nothing(ax, "No ball is known, so no flight can be drawn.")
+    if len(height) > _MOST_PATHS:
+        raise QuantityError(
+            f"path holds {len(height)} balls; accepted are up to {_MOST_PATHS}. Draw some of them, or all "
+            "landing places with field_view."
+        )
+    farthest = int(np.argmax(out[:, -1]))
+    ax, own = look.axes_for(ax, 9.6, 4.4)
+    lines = [np.column_stack([x, y]) for x, y in zip(out, height, strict=True)]
+    colors = [look.ACCENTS[0] if i == farthest else look.ACCENTS[1] for i in range(len(lines))]
+    ax.add_collection(LineCollection(lines, colors=colors, linewidths=2.0, zorder=2, label="paths"))
+    named_axis(ax.xaxis, "distance from the bat (ft)")
+    named_axis(ax.yaxis, "height (ft)")
+    ax.yaxis.grid(True, color=look.GRID, linewidth=0.8)
+    ax.set_axisbelow(True)
+    reach, top = float(out.max()), float(height.max())
+    ax.set_xlim(0, 1.08 * reach)
+    ax.set_ylim(0, 1.2 * top)
+    each = [
+        f"{plain(x[-1], 0)} ft in {plain(t[-1])} s, {plain(y.max(), 0)} ft high"
+        for x, y, t in zip(out, height, time, strict=True)
+    ]
+    order = np.argsort(-out[:, -1], kind="stable")
+    shown = [each[i] for i in order[:6]]
+    balls = "1 ball" if len(lines) == 1 else f"{len(lines)} balls"
+    words = f"Flights of {balls} from the side: {listed(shown)}{', ...' if len(lines) > 6 else ''}."
+    title = f"The farthest of {balls} carries {each[farthest]}" if len(lines) > 1 else f"The ball carries {each[0]}"
+    look.finish(ax, own, title, "Seen from the side; height and distance on one scale.", alt=words)
+    to_scale(ax, (0.0, 0.0), (1.08 * max(reach, 1.0), 1.2 * max(top, 1.0)))
+    ax.set_ylim(bottom=0) if ax.get_ylim()[0] < 0 else None
+    keep_words(ax, words)
+    return ax

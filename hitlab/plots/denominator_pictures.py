@@ -1,0 +1,273 @@
+"""One event over several denominators: the slope between two of them, and panels side by side."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Literal
+
+import numpy as np
+import pandas as pd
+from matplotlib.axes import Axes
+from matplotlib.collections import LineCollection
+from matplotlib.text import Annotation
+
+from hitlab.errors import MissingColumnsError
+from hitlab.plots import look
+from hitlab.plots.alt import listed
+from hitlab.plots.lettering import move_apart
+from hitlab.plots.naming import chosen, place_text, record_text
+from hitlab.plots.registry import draws
+from hitlab.rates import Denominators
+from hitlab.wording import event_words, per_words, rate_text
+
+__all__ = ["denominators_side_by_side", "two_denominators"]
+
+_NAMED = 3  # at the head of each list
+
+
+@draws(Denominators)
+def two_denominators(
+    result: Denominators,
+    ax: Axes | None = None,
+    *,
+    left: str = "in_play",
+    right: str = "swings",
+    by: Literal["rank", "rate"] = "rank",
+    names: Sequence[str] | None = None,
+) -> Axes:
+    """Draw how the same hitters stand per one denominator and per another.
+
+    Parameters
+    ----------
+    result
+        From ``denominators``.
+    ax
+        Axes to draw on; a fresh figure where not given.
+    left, right
+        The two denominators.
+    by
+        ``rank`` (1 at the top; equal rates share the better rank) or ``rate`` (both on one scale).
+    names
+        Hitters to name; the first three of each list where not given. The others are drawn faint.
+
+    Raises
+    ------
+    MissingColumnsError
+        Where a denominator is not in the result.
+    UnknownHitterError
+        Where a name asked for is not in it.
+    """
+    for per in (left, right):
+        if per not in result.over:
+            why = result.left_out.get(per, "it was not asked for")
+            raise MissingColumnsError(
+                f"the result has no rates per {per_words(per)}: {why}; there are {', '.join(result.over)}"
+            )
+    rated = result.data[f"rank_{left}"].notna() & result.data[f"rank_{right}"].notna()
+    data = result.data[rated].reset_index(drop=True)
+    labels = [label for label, keep in zip(result.labels, rated, strict=True) if keep]
+    what = event_words(result.event)
+    if data.empty:
+        return look.nothing(
+            ax, f"No hitter here has both {per_words(left, 2)} and {per_words(right, 2)}: nothing to draw."
+        )
+    sides = (left, right)
+    columns = [f"{by}_{per}" if by == "rank" else f"per_{per}" for per in sides]
+    ends = data[columns].to_numpy(float)
+    ranks = data[[f"rank_{per}" for per in sides]].to_numpy(int)
+    first = np.argsort(ranks, axis=0, kind="stable")[:_NAMED]
+    named = chosen(labels, names, [int(i) for i in first.ravel()])
+    ax, own = look.axes_for(ax, 9.6, 6.4)
+    is_named = np.isin(np.arange(len(data)), named)
+    colors = {int(i): look.ACCENTS[0 if ends[i, 1] == _best(ends[:, 1], by) else 1] for i in named}
+    others = np.flatnonzero(~is_named)
+    for rows, zorder, width in ((others, 1, 0.5), (named, 3, 2.0)):
+        shades = [colors.get(int(i), look.FAINT) for i in rows]
+        lines = LineCollection(
+            [[(0.0, ends[i, 0]), (1.0, ends[i, 1])] for i in rows],
+            colors=shades,
+            linewidths=width,
+            zorder=zorder,
+            label="named" if zorder == 3 else "others",
+        )
+        ax.add_collection(lines, autolim=False)
+        size = 30 if zorder == 3 else 7
+        for side in (0, 1):
+            ax.scatter(np.full(len(rows), float(side)), ends[rows, side], s=size, c=shades, zorder=zorder)
+    ax.set_xlim(-0.02, 1.02)
+    spread = max(float(np.ptp(ends)), 1.0 if by == "rank" else 0.01)
+    low, high = ends.min() - 0.03 * spread, ends.max() + 0.03 * spread
+    ax.set_ylim((high, low) if by == "rank" else (low, high))
+    ax.set_yticks([])
+    ax.set_xticks([])
+    ax.spines["bottom"].set_visible(False)
+    written = []
+    for side, per in enumerate(sides):
+        look.put(
+            ax,
+            side,
+            1.0,
+            f"per {per_words(per)}",
+            coords=("data", "axes fraction"),
+            shift=(0, 8),
+            ha="left" if side else "right",
+            va="bottom",
+            color=look.QUIET,
+        )
+        written.append(
+            _side_labels(ax, data, labels, result.event, per, named, ends[:, side], colors, side)
+        )
+    leaders = [listed([labels[i] for i in np.flatnonzero(ranks[:, side] == 1)]) for side in (0, 1)]
+    title = f"Highest per {per_words(left)}: {leaders[0]}; per {per_words(right)}: {leaders[1]}"
+    scale = (
+        "Height is the rank, 1 at the top (= shared)"
+        if by == "rank"
+        else "Height is the rate, one scale for both sides"
+    )
+    below = (
+        f"{what[0].upper()}{what[1:]}. {scale}. Each label: rank, hitter, rate, record. {_how_many(len(data), len(named))}."
+    )
+    alt = _slope_words(data, labels, result.event, sides, named, what)
+    return look.finish(ax, own, title, below, alt=alt, apart=written)
+
+
+def _best(values: np.ndarray, by: str) -> float:
+    return float(values.min() if by == "rank" else values.max())
+
+
+def _how_many(drawn: int, named: int) -> str:
+    hitters = "1 hitter" if drawn == 1 else f"{drawn:,} hitters"
+    return hitters if named == drawn else f"{hitters}, {named} named"
+
+
+def _side_labels(
+    ax: Axes,
+    data: pd.DataFrame,
+    labels: Sequence[str],
+    event: str,
+    per: str,
+    named: np.ndarray,
+    heights: np.ndarray,
+    colors: dict[int, str],
+    side: int,
+) -> list[Annotation]:
+    shared = data[f"rank_{per}"].duplicated(keep=False)
+    written = []
+    for i in sorted(named, key=lambda i: (int(data[f"rank_{per}"].iloc[i]), labels[i])):
+        rank = f"{data[f'rank_{per}'].iloc[i]}{'=' if shared.iloc[i] else ''}"
+        rate = rate_text(float(data[f"per_{per}"].iloc[i]))
+        record = record_text(data[event].iloc[i], data[per].iloc[i])
+        text = f"{rank}  {labels[i]}  {rate}, {record}"
+        written.append(
+            look.put(
+                ax,
+                side,
+                heights[i],
+                text,
+                shift=(14 if side else -14, 0),
+                ha="left" if side else "right",
+                va="center",
+                color=colors[int(i)],
+                size=look.SMALL,
+                arrowprops=look.lead(colors[int(i)], 0 if side else 1),
+            )
+        )
+    return written
+
+
+def _slope_words(
+    data: pd.DataFrame,
+    labels: Sequence[str],
+    event: str,
+    sides: tuple[str, str],
+    named: np.ndarray,
+    what: str,
+) -> str:
+    parts = []
+    for i in named:
+        stands = []
+        for per in sides:
+            rank = data[f"rank_{per}"]
+            place = place_text(int(rank.iloc[i]), bool((rank == rank.iloc[i]).sum() > 1))
+            rate = rate_text(float(data[f"per_{per}"].iloc[i]))
+            record = record_text(data[event].iloc[i], data[per].iloc[i])
+            stands.append(f"{place} per {per_words(per)} ({rate}, {record})")
+        parts.append(f"{labels[i]} is {listed(stands)}.")
+    return (
+        f"Slope chart of {what} for {len(data):,} hitters, per {per_words(sides[0])} on the left and "
+        f"per {per_words(sides[1])} on the right. " + " ".join(parts)
+    )
+
+
+def denominators_side_by_side(
+    result: Denominators, ax: Axes | None = None, *, names: Sequence[str] | None = None, most: int = 10
+) -> Axes:
+    """Draw small panels, one a denominator, with the same hitters in the same order.
+
+    Parameters
+    ----------
+    result
+        From ``denominators``.
+    ax
+        Axes to draw on; the panels are set into it (``ax.child_axes``).
+    names
+        Hitters to show; those with the highest rates per swing where not given.
+    most
+        How many of them.
+    """
+    order_by = "swings" if "swings" in result.over else result.over[0]
+    data = result.data.assign(label=list(result.labels))
+    ordered = data[data[f"rank_{order_by}"].notna()].sort_values(f"rank_{order_by}", kind="stable")
+    shown = ordered.iloc[chosen(list(ordered["label"]), names, range(len(ordered)))].head(most)
+    if shown.empty:
+        return look.nothing(ax, f"No hitter here has any {per_words(order_by, 2)}: nothing to draw.")
+    what, rows = event_words(result.event), np.arange(len(shown))
+    ax, own = look.axes_for(ax, 11.6, 1.8 + 0.36 * len(shown))
+    ax.set_xticks([])
+    ax.set_yticks([])
+    ax.spines["bottom"].set_visible(False)
+    wide = 1.0 / len(result.over)
+    words = []
+    for number, per in enumerate(result.over):
+        panel, _ = look.axes_for(ax.inset_axes((number * wide, 0.0, wide * 0.8, 1.0)))
+        rates = shown[f"per_{per}"].to_numpy(float)
+        shared = result.data[f"rank_{per}"].duplicated(keep=False).loc[shown.index]
+        for row in rows:
+            panel.axhline(row, color=look.GRID, linewidth=0.8, zorder=0)
+        panel.scatter(rates, rows, s=34, color=look.ACCENTS[1], zorder=2)
+        top = float(np.nanmax(rates)) if np.isfinite(rates).any() else 1.0
+        panel.set_xlim(0, max(top, 1e-3) * 1.5)
+        panel.set_ylim(len(shown) - 0.5, -0.5)
+        panel.set_yticks([])
+        panel.set_xticks([0.0])
+        look.rate_axis(panel.xaxis, "")
+        panel.spines["left"].set_visible(True)
+        look.put(
+            panel, 0, 1, f"per {per_words(per)}", coords="axes fraction", shift=(0, 4), va="bottom", ha="left"
+        )
+        for row, (place, line) in enumerate(shown.iterrows()):
+            if number == 0:
+                look.put(
+                    panel, 0, row, line["label"], coords=("axes fraction", "data"), shift=(-6, 0),
+                    ha="right", va="center",
+                )  # fmt: skip
+            if not np.isfinite(rates[row]):
+                continue
+            rank = f"{line[f'rank_{per}']}{'=' if shared.loc[place] else ''}"
+            look.put(
+                panel, rates[row], row, f"{rate_text(rates[row])} ({rank})", shift=(6, 0),
+                ha="left", va="center", size=look.SMALL - 1, color=look.QUIET,
+            )  # fmt: skip
+    for place, line in shown.iterrows():
+        each = [
+            f"{rate_text(float(line[f'per_{per}']))} per {per_words(per)} (rank {line[f'rank_{per}']})"
+            for per in result.over
+            if not pd.isna(line[f"rank_{per}"])
+        ]
+        words.append(f"{line['label']}, {int(line[result.event]):,} {what}: {listed(each)}.")
+    title = f"{what[0].upper()}{what[1:]} over {len(result.over)} denominators"
+    below = (
+        f"The same hitters in the same order, by rate per {per_words(order_by)}. In brackets the rank "
+        f"(= shared) among {len(result.data):,} hitters."
+    )
+    return look.finish(ax, own, title, below, alt=f"{len(result.over)} panels. " + " ".join(words))

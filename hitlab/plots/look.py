@@ -1,0 +1,277 @@
+"""The look of the pictures: colours, type, a fresh figure, and text that stays readable.
+
+Everything is set on the artist that it concerns; no global style is changed. The colours are this
+project's own; ``tests/test_plots_look.py`` holds the contrast of every one of them against the background
+and their difference under simulated colour blindness.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Any, Literal, NamedTuple
+
+from matplotlib.axes import Axes
+from matplotlib.figure import Figure
+from matplotlib.text import Annotation
+from matplotlib.ticker import FuncFormatter
+
+from hitlab.plots.alt import keep_words
+from hitlab.plots.lettering import families, move_apart, readable, width_of, wrapped
+from hitlab.wording import rate_text
+
+__all__ = [
+    "ACCENTS",
+    "BACKGROUND",
+    "FAINT",
+    "GRID",
+    "INK",
+    "QUIET",
+    "axes_for",
+    "columns",
+    "finish",
+    "lead",
+    "nothing",
+    "put",
+    "rate_axis",
+]
+
+BACKGROUND = "#FAF9F5"
+INK = "#1F2A33"
+QUIET = "#5A6670"
+"""Text of the second rank: captions, numbers of records."""
+FAINT = "#868F96"
+"""Marks of those who are not named."""
+GRID = "#E3E1DA"
+"""Guide lines behind the data; they carry no information of their own."""
+ACCENTS = ("#B5470E", "#0B6478", "#4B1C7D")
+"""Rust (who it is about), teal (who he is compared with), violet (a third)."""
+
+MIDDLE = 0.36
+"""How far a row's middle lies above the baseline, in type sizes; accents would move a centred box."""
+
+TITLE, BODY, SMALL = 13.0, 10.0, 9.0
+"""Type sizes in points."""
+
+_PAD = 12.0  # pixels kept free at the figure's edge
+_LEAST = 30.0  # pixels of axes that are kept, however long the names
+_LINE = 1.3  # height of a line of text, in type sizes
+
+
+def axes_for(ax: Axes | None, width: float = 9.6, height: float = 5.4) -> tuple[Axes, bool]:
+    """Return the axes to draw on, dressed, and whether the figure is a fresh one of ours.
+
+    Parameters
+    ----------
+    ax
+        The caller's axes, or ``None`` for a fresh figure that pyplot does not know.
+    width, height
+        Inches of a fresh figure.
+    """
+    own = ax is None
+    if ax is None:
+        ax = Figure((width, height), dpi=100, facecolor=BACKGROUND, layout=None).add_axes((0.1, 0.12, 0.8, 0.7))
+    ax.set_facecolor(BACKGROUND)
+    for name, spine in ax.spines.items():
+        spine.set_visible(name == "bottom")
+        spine.set_color(FAINT)
+        spine.set_linewidth(0.8)
+    ax.grid(False)
+    ax.tick_params(
+        axis="both", which="both", colors=QUIET, labelsize=SMALL, labelfontfamily=families(""), length=0
+    )
+    return ax, own
+
+
+def put(
+    ax: Axes,
+    x: float,
+    y: float,
+    text: str,
+    *,
+    size: float = BODY,
+    color: str = INK,
+    shift: tuple[float, float] = (0.0, 0.0),
+    coords: Any = "data",
+    **more: Any,
+) -> Annotation:
+    """Write on the axes: any script, no mathematics, ``shift`` in points from the place.
+
+    Parameters
+    ----------
+    x, y, coords
+        The place, in matplotlib's coordinates for annotations.
+    """
+    return ax.annotate(
+        readable(text),
+        (x, y),
+        xycoords=coords,
+        xytext=shift,
+        textcoords="offset points",
+        fontsize=size,
+        color=color,
+        fontfamily=families(text),
+        parse_math=False,
+        usetex=False,
+        annotation_clip=False,
+        **more,
+    )
+
+
+def columns(
+    ax: Axes,
+    side: Literal["left", "right"],
+    texts: Sequence[Sequence[str]],
+    colors: Sequence[str],
+    heads: Sequence[str] = (),
+    *,
+    size: float = SMALL,
+) -> None:
+    """Write columns of text beside the rows 0, 1, 2, ... of the axes.
+
+    Parameters
+    ----------
+    side
+        Which side; the first column stands next to the axes.
+    texts
+        One sequence a column, one text a row.
+    colors
+        One a row.
+    heads
+        Titles over the columns.
+    """
+    sign, align = (-1, "right") if side == "left" else (1, "left")
+    off = 10.0
+    for number, column in enumerate(texts):
+        head = heads[number] if heads else ""
+        written = [*column, head]
+        for row, (text, color) in enumerate(zip(column, colors, strict=True)):
+            if text:
+                put(
+                    ax, float(side == "right"), row, text, coords=("axes fraction", "data"),
+                    shift=(sign * off, -MIDDLE * size), ha=align, va="baseline", size=size, color=color,
+                )  # fmt: skip
+        if head:
+            put(
+                ax, float(side == "right"), 1.0, head, coords="axes fraction", shift=(sign * off, 3),
+                ha=align, va="bottom", size=size, color=QUIET,
+            )  # fmt: skip
+        off += max(width_of(text, size) for text in written) + 10.0
+
+
+def lead(color: str, side: float) -> dict[str, Any]:
+    """Return the thin line from a label to its mark, for ``put(arrowprops=...)``; ``side`` 1 is a label's right."""
+    return {
+        "arrowstyle": "-",
+        "color": color,
+        "linewidth": 0.6,
+        # No patches to stop at and a gap by hand: matplotlib's way of finding the gap takes most of the time.
+        "patchA": None,
+        "shrinkA": 0,
+        "shrinkB": 0,
+        "relpos": (1.02 * side - 0.01, 0.5),
+    }
+
+
+def rate_axis(axis: Any, words: str, *, size: float = SMALL) -> None:
+    """Make an axis of rates: the package's way to write them, and a title in plain words."""
+    axis.set_major_formatter(FuncFormatter(lambda value, _: rate_text(value)))
+    axis.set_label_text(readable(words), fontsize=size, color=QUIET, fontfamily=families(words))
+    axis.label.set_parse_math(False)
+
+
+def nothing(ax: Axes | None, words: str) -> Axes:
+    """Return axes that say in words why there is nothing to see."""
+    ax, own = axes_for(ax, height=2.4)
+    ax.set_axis_off()
+    put(ax, 0.5, 0.5, words, coords="axes fraction", ha="center", va="center", size=BODY + 1, color=QUIET)
+    return finish(ax, own, "", "", alt=words)
+
+
+def finish(
+    ax: Axes,
+    own: bool,
+    title: str,
+    below: str,
+    *,
+    alt: str,
+    apart: Sequence[Sequence[Annotation]] = (),
+) -> Axes:
+    """Put the title and the caption beneath it above the axes, keep the words, make all fit.
+
+    Parameters
+    ----------
+    own
+        Whether the figure is ours; then the margins are set so that no text leaves it.
+    title, below
+        What is seen, and what bands and marks mean.
+    alt
+        The picture in words.
+    apart
+        Groups of labels, one above the other, that are moved until none lies on another.
+    """
+    over = _overhang(ax)
+    if own:
+        _place(ax, over, sides_only=True)
+    if title:
+        over = over._replace(top=_head(ax, own, over, title, below))
+    if own:
+        _place(ax, over)
+        _place(ax, _overhang(ax))  # ticks may have changed with the size
+    frame = ax.get_window_extent()
+    for labels in apart:
+        move_apart(labels, frame.y0, frame.y1)
+    keep_words(ax, " ".join(alt.split()))
+    return ax
+
+
+class _Overhang(NamedTuple):
+    """How far what is drawn reaches over the edges of the axes, in pixels."""
+
+    left: float
+    right: float
+    bottom: float
+    top: float
+
+
+def _overhang(ax: Axes) -> _Overhang:
+    box, frame = ax.get_tightbbox(), ax.get_window_extent()
+    assert box is not None
+    return _Overhang(frame.x0 - box.x0, box.x1 - frame.x1, frame.y0 - box.y0, box.y1 - frame.y1)
+
+
+def _root(ax: Axes) -> Figure:
+    figure = ax.get_figure(root=True)
+    assert figure is not None
+    return figure
+
+
+def _head(ax: Axes, own: bool, over: _Overhang, title: str, below: str) -> float:
+    """Write title and caption above what is drawn; return how far they reach over the axes, in pixels."""
+    figure, frame = _root(ax), ax.get_window_extent()
+    left = frame.x0 - max(over.left, 0.0)
+    right = figure.bbox.x1 - _PAD if own else frame.x1 + max(over.right, 0.0)
+    scale = figure.dpi / 72
+    low = max(over.top, 0.0) / scale + 6.0
+    for text, size, color, weight in ((below, SMALL, QUIET, "normal"), (title, TITLE, INK, "bold")):
+        for line in reversed(wrapped(text, (right - left) / scale, size, weight)):
+            put(
+                ax, (left - frame.x0) / frame.width, 1.0, line, coords="axes fraction", shift=(0.0, low),
+                size=size, color=color, fontweight=weight, va="bottom", ha="left",
+            )  # fmt: skip
+            low += size * _LINE
+        low += 3.0
+    return low * scale
+
+
+def _place(ax: Axes, over: _Overhang, *, sides_only: bool = False) -> None:
+    """Move the axes' edges so that everything drawn on them lies inside the figure."""
+    width, height = _root(ax).bbox.size
+    frame = ax.get_window_extent()
+    left, right = _PAD + max(over.left, 0.0), width - _PAD - max(over.right, 0.0)
+    low, high = (
+        (frame.y0, frame.y1)
+        if sides_only
+        else (_PAD + max(over.bottom, 0.0), height - _PAD - max(over.top, 0.0))
+    )
+    right, high = max(right, left + _LEAST), max(high, low + _LEAST)
+    ax.set_position((left / width, low / height, (right - left) / width, (high - low) / height))

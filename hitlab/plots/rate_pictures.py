@@ -1,0 +1,172 @@
+"""The list of rates with their intervals, highest first."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import numpy as np
+import pandas as pd
+from matplotlib.axes import Axes
+from matplotlib.collections import LineCollection
+from matplotlib.text import Annotation
+
+from hitlab.intervals import INTERVAL_NAMES
+from hitlab.plots import look
+from hitlab.plots.naming import chosen, labels_of, record_text
+from hitlab.plots.registry import draws
+from hitlab.rates import Rates
+from hitlab.shrinkage import Fit
+from hitlab.wording import event_words, level_words, per_words, rate_text, rate_words
+
+__all__ = ["interval_words", "mean_line", "rate_list"]
+
+_ALL_NAMED = 32  # more names than this cannot be read beside a picture of usual height
+_AT_EACH_END = 6
+
+
+@draws(Rates)
+def rate_list(
+    result: Rates | Fit, ax: Axes | None = None, *, names: Sequence[str] | None = None, most: int | None = None
+) -> Axes:
+    """Draw every rate with its interval, highest first, the record beside each name.
+
+    Parameters
+    ----------
+    result
+        From ``rate`` (the observed rates) or ``shrink`` (the shrunk rates, the observed as rings).
+    ax
+        Axes to draw on; a fresh figure where not given.
+    names
+        Hitters to name; where not given all of up to 32, or the first and last six of more.
+    most
+        Draw only that many, from the top.
+    """
+    fitted = isinstance(result, Fit)
+    value = "shrunk" if fitted else "rate"
+    data = result.data.assign(label=labels_of(result.data, result.event))
+    shown = data[data["rate"].notna()].sort_values(value, ascending=False, kind="stable")
+    without = len(data) - len(shown)
+    shown = shown.head(most).reset_index(drop=True)
+    if shown.empty:
+        return look.nothing(ax, f"Nobody here has any {per_words(result.per, 2)}: there is no rate to draw.")
+    count = len(shown)
+    ends = [*range(min(count, _AT_EACH_END)), *range(max(0, count - _AT_EACH_END), count)]
+    named = chosen(list(shown["label"]), names, range(count) if count <= _ALL_NAMED else ends)
+    ax, own = look.axes_for(ax, 9.6, float(np.clip(1.7 + 0.27 * count, 2.6, 8.4)))
+    rows = np.arange(count)
+    shade = np.where(np.isin(rows, named), look.ACCENTS[1], look.FAINT)
+    low, high, centre = (shown[name].to_numpy(float) for name in ("low", "high", value))
+    ax.add_collection(
+        LineCollection(
+            [[(a, row), (b, row)] for a, b, row in zip(low, high, rows, strict=True)],
+            colors=list(shade),
+            linewidths=1.6 if count <= _ALL_NAMED else 0.9,
+            zorder=1,
+            label="intervals",
+        )
+    )
+    size = 26 if count <= _ALL_NAMED else 9
+    ax.scatter(centre, rows, s=size, c=list(shade), zorder=3, label=value)
+    if fitted:
+        ax.scatter(
+            shown["rate"], rows, s=size, facecolors=look.BACKGROUND, edgecolors=list(shade), linewidths=0.9,
+            zorder=2, label="rate",
+        )  # fmt: skip
+    ax.set_ylim(count - 0.4, -0.6)
+    edges = np.concatenate([low, high, shown["rate"].to_numpy(float)])
+    reach = max(float(np.ptp(edges)), 0.01)
+    ax.set_xlim(max(0.0, edges.min() - 0.05 * reach), min(1.0, edges.max() + 0.05 * reach))
+    ax.set_yticks([])
+    look.rate_axis(ax.xaxis, f"{event_words(result.event)} per {per_words(result.per)}")
+    ax.xaxis.grid(True, color=look.GRID, linewidth=0.8)
+    ax.set_axisbelow(True)
+    apart: list[list[Annotation]] = []
+    if len(named) == count <= _ALL_NAMED:
+        records = [_record(shown, result, row) for row in rows]
+        look.columns(ax, "left", [records, list(shown["label"])], [look.INK] * count)
+    else:
+        # Where rows are too close to be named beside themselves, a thin line leads from the name to the row.
+        edge = ax.get_xlim()[0]
+        ax.add_collection(
+            LineCollection(
+                [[(edge, row), (low[row], row)] for row in named], colors=look.ACCENTS[1], linewidths=0.5,
+                label="leads",
+            ),  # fmt: skip
+            autolim=False,
+        )
+        apart.append(
+            [
+                look.put(
+                    ax, 0.0, row, f"{shown['label'].iloc[row]}  {_record(shown, result, row)}",
+                    coords=("axes fraction", "data"), shift=(-24, 0), ha="right", va="center",
+                    size=look.SMALL, arrowprops=look.lead(look.ACCENTS[1], 1),
+                )  # fmt: skip
+                for row in named
+            ]
+        )
+    if fitted:
+        mean_line(ax, result)
+    name = rate_words(result.event, result.per)
+    return look.finish(
+        ax,
+        own,
+        f"{name[0].upper()}{name[1:]}, highest first",
+        _caption(result, count, without),
+        alt=_words(shown, result, value, without),
+        apart=apart,
+    )
+
+
+def mean_line(ax: Axes, fit: Fit) -> None:
+    """Draw and name the mean of all, on an axis of rates from left to right."""
+    ax.axvline(fit.mean, color=look.INK, linewidth=0.9, linestyle=(0, (4, 3)), zorder=0, label="mean")
+    look.put(
+        ax, fit.mean, 1.0, f"mean of all {rate_text(fit.mean)}", coords=("data", "axes fraction"),
+        shift=(0, 3), ha="center", va="bottom", size=look.SMALL,
+    )  # fmt: skip
+
+
+def _record(shown: pd.DataFrame, result: Rates | Fit, row: int) -> str:
+    return record_text(shown[result.event].iloc[row], shown[result.per].iloc[row])
+
+
+def interval_words(result: Rates | Fit) -> str:
+    """Return kind and level of the intervals of a result."""
+    kind = "posterior" if isinstance(result, Fit) else INTERVAL_NAMES[result.interval]
+    return f"{level_words(result.level)} {kind} interval"
+
+
+def _caption(result: Rates | Fit, count: int, without: int) -> str:
+    marks = (
+        "Dot: shrunk rate, pulled toward the mean of all; ring: observed rate"
+        if isinstance(result, Fit)
+        else "Dot: observed rate"
+    )
+    text = (
+        f"{marks}; line: {interval_words(result)}. Beside each name the record: "
+        f"{event_words(result.event)} of n {per_words(result.per, 2)}. "
+        f"{count:,} {'hitter' if count == 1 else 'hitters'}"
+    )
+    if without:
+        text += f"; {without:,} without {per_words(result.per, 2)} not drawn"
+    return text + "."
+
+
+def _words(shown: pd.DataFrame, result: Rates | Fit, value: str, without: int) -> str:
+    def one(row: int) -> str:
+        line = shown.iloc[row]
+        low, high = rate_text(float(line["low"])), rate_text(float(line["high"]))
+        return (
+            f"{line['label']} {rate_text(float(line[value]))} "
+            f"({interval_words(result)} {low} to {high}, {_record(shown, result, row)})"
+        )
+
+    kind = "shrunk rate" if value == "shrunk" else "observed rate"
+    head = f"List of {len(shown):,} hitters by {kind} of {rate_words(result.event, result.per)}, highest first. "
+    rows = range(len(shown)) if len(shown) <= 10 else [0, 1, 2, len(shown) - 1]
+    text = head + "; ".join(one(row) for row in rows) + "."
+    if len(shown) > 10:
+        text = text.replace("; " + one(len(shown) - 1), "; the last is " + one(len(shown) - 1))
+    if isinstance(result, Fit):
+        text += f" The mean of all is {rate_text(result.mean)}."
+    return text + (f" {without:,} without {per_words(result.per, 2)} are not drawn." if without else "")

@@ -1,0 +1,77 @@
+"""Which function draws which result: a registry on the result's type."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from importlib import import_module
+from pkgutil import iter_modules
+from typing import TYPE_CHECKING, Any, TypeVar
+
+from hitlab.errors import HitlabError
+
+if TYPE_CHECKING:
+    from matplotlib.axes import Axes
+
+__all__ = ["draw", "draws"]
+
+_DRAWN_BY: dict[type, Callable[..., Any]] = {}
+
+Picture = TypeVar("Picture", bound=Callable[..., Any])
+
+
+def draws(kind: type) -> Callable[[Picture], Picture]:
+    """Return a decorator that makes a function the one that draws results of a type.
+
+    Parameters
+    ----------
+    kind
+        The result's class. A result is drawn by the function of its own class or of the nearest base.
+    """
+
+    def register(function: Picture) -> Picture:
+        _DRAWN_BY[kind] = function
+        return function
+
+    return register
+
+
+def draw(result: Any, ax: Axes | None = None, **options: Any) -> Axes:
+    """Draw a result: counts, rates, ranks, a claim, ... by the function registered for its type.
+
+    Parameters
+    ----------
+    result
+        What a function of the package returned.
+    ax
+        Axes to draw on; a fresh figure where not given.
+    **options
+        Handed to the drawing function.
+
+    Returns
+    -------
+    Axes
+        The same axes, or the new ones.
+
+    Raises
+    ------
+    HitlabError
+        Where no picture is known for results of this type; the message lists those that are.
+    """
+    function = _found(type(result))
+    if function is None:
+        package = import_module("hitlab.plots")
+        for module in iter_modules(package.__path__):
+            import_module(f"hitlab.plots.{module.name}")
+        function = _found(type(result))
+    if function is None:
+        known = ", ".join(sorted(kind.__name__ for kind in _DRAWN_BY))
+        raise HitlabError(
+            f"there is no picture of a {type(result).__name__}; there are pictures of: {known}. "
+            "Its .table() can be drawn by any plotting library"
+        )
+    drawn: Axes = function(result, ax, **options)
+    return drawn
+
+
+def _found(kind: type) -> Callable[..., Any] | None:
+    return next((_DRAWN_BY[base] for base in kind.__mro__ if base in _DRAWN_BY), None)

@@ -1,0 +1,376 @@
+"""Integrating over what is not known of the law of true rates.
+
+The law: the true rate of a group follows a Beta law whose mean is logistic in the group's covariates (none:
+one mean for all) and whose standard deviation is ``r * sqrt(mean * (1 - mean))``; ``r`` is shared by all and
+lies from 0 (one rate for all) to 1 / sqrt(3) (no law of true rates is taken to be wider than the flat
+one).
+
+What is assumed of the law before the table is seen: flat on its mean, and flat on ``r``, so on the
+standard deviation. Coefficients of covariates are normal around 0, their standard deviations in units of
+the law's own spread on the logit scale: a covariate is supposed to explain about as much of the differences
+between groups as everything else together, or less.
+
+How it is integrated: at each ``r`` the coefficients are close to normal around the solution of
+the quasi-likelihood equations; nodes of a Gauss rule placed there carry the exact likelihood as weight. Over
+``r`` the posterior is tabulated where it is not negligible, and the Gauss rule that belongs to that very
+table (Golub & Welsch 1969, Math. Comp. 23:221-230) leaves a few laws which integrate any polynomial in
+``r`` of twice their number exactly. The same table gives the same laws every time.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import lru_cache
+
+import numpy as np
+from numpy.typing import NDArray
+
+__all__ = ["LARGEST_R", "Laws", "Records", "integrate"]
+
+Floats = NDArray[np.float64]
+Wholes = NDArray[np.int64]
+
+LARGEST_R = 1 / np.sqrt(3.0)
+"""Standard deviation of the flat law on 0 to 1, as a share of the largest possible one at its mean."""
+
+_NEGLIGIBLE = 18.0  # log units under the best: 1.5e-8
+_NO_SPREAD = 1e-4
+_SEARCH, _FINE = 9, 24  # nodes of a search step, and of the table of the posterior over r
+_MOST_ZOOMS = 12
+_VERY_FEW, _FEW, _ENOUGH, _MANY = 8, 60, 300, 5_000  # groups: how many nodes are needed
+_DROPPED = 1e-4  # weight of all the laws together that are left out
+
+
+@dataclass(frozen=True, slots=True)
+class Records:
+    """Records, equal ones together.
+
+    Attributes
+    ----------
+    events, exposure, times
+        Shape (records,): counts as floats, and how many groups have this record.
+    design
+        Shape (records, coefficients); the first column is 1.
+    scales
+        Shape (coefficients,): prior standard deviation of each coefficient in units of the law's spread on
+        the logit scale; infinite for the first.
+    earlier_events, earlier_exposure
+        Shape (records,): earlier counts as far as they count (0: none).
+    """
+
+    events: Floats
+    exposure: Floats
+    times: Floats
+    design: Floats
+    scales: Floats
+    earlier_events: Floats
+    earlier_exposure: Floats
+
+    @property
+    def pooled(self) -> float:
+        """The rate of all together, kept off 0 and 1."""
+        return float((self.times @ self.events + 0.5) / (self.times @ self.exposure + 1))
+
+
+@dataclass(frozen=True, slots=True)
+class Laws:
+    """Weighted prior laws.
+
+    Attributes
+    ----------
+    weights
+        Shape (laws,), sum 1.
+    r
+        Shape (laws,): spread as a share of the largest possible.
+    coefficients
+        Shape (laws, coefficients).
+    log_evidence
+        Log probability of the table, averaged over all laws before it is seen.
+    luck_factor
+        How many times as probable the table is if there is no spread around the mean at all.
+    table_r, table_mass
+        Posterior of ``r`` where it is not negligible: evenly spaced points and their masses, sum 1.
+    """
+
+    weights: Floats
+    r: Floats
+    coefficients: Floats
+    log_evidence: float
+    luck_factor: float
+    table_r: Floats
+    table_mass: Floats
+
+    @property
+    def sizes(self) -> Floats:
+        """Sum of the two parameters of each Beta law."""
+        return 1 / self.r**2 - 1
+
+
+@dataclass(frozen=True, slots=True)
+class Stated:
+    """A prior on the law that was stated from outside: normal on the logit mean and on r."""
+
+    logit_mean: float
+    logit_mean_error: float
+    r: float
+    r_error: float
+
+
+def integrate(records: Records, stated: Stated | None = None) -> Laws:
+    """Return the prior laws that the table leaves possible, with their weights.
+
+    Parameters
+    ----------
+    records
+        What was counted.
+    stated
+        What is known of the law from outside; flat on mean and standard deviation where not given.
+    """
+    groups = float(records.times @ (records.exposure > 0))
+    low, high = 0.0, LARGEST_R
+    nodes = _SEARCH
+    start = np.zeros(records.design.shape[1])
+    start[0] = np.log(records.pooled / (1 - records.pooled))
+    for _ in range(_MOST_ZOOMS):
+        step = (high - low) / nodes
+        r = low + step * (np.arange(nodes) + 0.5)
+        parts = [_normal(records, float(one), start, stated) for one in r]
+        marginal = np.array([part.log_marginal for part in parts])
+        likely = np.flatnonzero(marginal > marginal.max() - _NEGLIGIBLE)
+        if len(likely) >= nodes / 3 and nodes == _FINE:
+            break
+        # One node more on either side: a peak between two nodes may show at one only.
+        first, last = likely[0] - 1, likely[-1] + 1
+        low, high = max(low + first * step, 0.0), min(low + (last + 1) * step, LARGEST_R)
+        nodes = _FINE if len(likely) > 2 else _SEARCH
+        start = parts[int(marginal.argmax())].centre
+    mass = np.exp(marginal - marginal.max())
+    log_total = float(marginal.max() + np.log(mass.sum() * step))
+    chosen, weight = gauss_rule(r, mass / mass.sum(), _outer_nodes(groups))
+    laws_r, laws_c, laws_w = [], [], []
+    for one, share in zip(chosen, weight, strict=True):
+        part = _normal(records, float(one), start, stated)
+        z, log_rule = _inner_rule(part, records, groups)
+        coefficients = part.centre + z @ part.root.T
+        log_weight = (
+            log_rule
+            + log_density(records, float(one), coefficients, stated)
+            - part.log_marginal
+            + np.log(np.abs(np.linalg.det(part.root)))
+        )
+        laws_r.append(np.full(len(z), one))
+        laws_c.append(coefficients)
+        laws_w.append(share * np.exp(log_weight))
+    weights = np.concatenate(laws_w)
+    total = weights.sum()
+    kept = heaviest(weights / total)
+    luck = _normal(records, _NO_SPREAD, start, stated).log_marginal + np.log(LARGEST_R)
+    return Laws(
+        weights[kept] / weights[kept].sum(),
+        np.concatenate(laws_r)[kept],
+        np.concatenate(laws_c)[kept],
+        log_total + float(np.log(total)),
+        float(np.exp(np.clip(luck - log_total, -500, 500))),
+        r,
+        mass / mass.sum(),
+    )
+
+
+def log_density(records: Records, r: float, coefficients: Floats, stated: Stated | None) -> Floats:
+    """Log of likelihood times prior density at one ``r`` and several rows of coefficients."""
+    size = 1 / r**2 - 1
+    plain = not records.earlier_exposure.any()
+    if records.design.shape[1] == 1 and plain:
+        mean = _logistic(coefficients)  # (rows, 1): one mean for all
+    else:
+        mean = _logistic(coefficients @ records.design.T)
+    value = _log_likelihood(records, mean, size)
+    return value + _log_prior(records, r, coefficients, stated)
+
+
+def _log_likelihood(records: Records, mean: Floats, size: float) -> Floats:
+    from scipy.special import gammaln
+
+    a = mean * size + records.earlier_events
+    b = (1 - mean) * size + records.earlier_exposure - records.earlier_events
+    both = size + records.earlier_exposure
+    out: Floats = (
+        (gammaln(a + records.events) - gammaln(a)) @ records.times
+        + (gammaln(b + records.exposure - records.events) - gammaln(b)) @ records.times
+        - (gammaln(both + records.exposure) - gammaln(both)) @ records.times
+    )
+    return out
+
+
+def _log_prior(records: Records, r: float, coefficients: Floats, stated: Stated | None) -> Floats:
+    first, others = coefficients[:, 0], coefficients[:, 1:]
+    if stated is None:
+        # Flat on the mean is logistic on its logit; flat on r.
+        value = -np.logaddexp(0, first) - np.logaddexp(0, -first) - np.log(LARGEST_R)
+    else:
+        value = _log_normal(first, stated.logit_mean, stated.logit_mean_error) + _log_normal(
+            np.array(r), stated.r, stated.r_error
+        )
+    if others.shape[1]:
+        value = value + _log_normal(others, 0.0, _deviations(records, r)).sum(axis=1)
+    return np.asarray(value)
+
+
+def _log_normal(x: Floats, mean: float, deviation: Floats | float) -> Floats:
+    return np.asarray(-0.5 * ((x - mean) / deviation) ** 2 - np.log(deviation) - 0.5 * np.log(2 * np.pi))
+
+
+def _deviations(records: Records, r: float) -> Floats:
+    """Prior standard deviations of the coefficients after the first: scale times spread on the logit scale."""
+    return np.asarray(records.scales[1:] * r / np.sqrt(records.pooled * (1 - records.pooled)))
+
+
+@dataclass(frozen=True, slots=True)
+class _Normal:
+    """The coefficients at one ``r``: a normal law's centre and root of the covariance; the log integral."""
+
+    r: float
+    centre: Floats
+    root: Floats
+    log_marginal: float
+
+
+def _normal(records: Records, r: float, start: Floats, stated: Stated | None) -> _Normal:
+    size = 1 / r**2 - 1
+    x, centre = records.design, start.copy()
+    if x.shape[1] > 1:
+        precision = np.concatenate([[0.0], _deviations(records, r) ** -2.0])
+    else:
+        precision = np.zeros(1)
+    target = np.zeros(len(centre))
+    if stated is not None:
+        precision[0], target[0] = stated.logit_mean_error**-2, stated.logit_mean
+    share = size / (size + records.earlier_exposure)
+    clustered = 1 + (records.exposure - 1) / (size + records.earlier_exposure + 1)
+    for _ in range(30):
+        mean = _logistic(x @ centre)
+        expected = share * mean + (1 - share) * _earlier_rate(records)
+        slope = share * mean * (1 - mean)
+        variance = expected * (1 - expected) * clustered
+        score = records.times * slope * (records.events - records.exposure * expected) / variance
+        information = records.times * records.exposure * slope**2 / variance
+        gradient = x.T @ score - precision * (centre - target)
+        curvature = (x.T * information) @ x + np.diag(precision)
+        if stated is None:
+            first = _logistic(centre[:1])[0]
+            gradient[0] += 1 - 2 * first
+            curvature[0, 0] += 2 * first * (1 - first)
+        change = np.linalg.solve(curvature, gradient)
+        centre = centre + np.clip(change, -2.0, 2.0)
+        if gradient @ change < 1e-4:  # a hundredth of a standard deviation from the solution
+            break
+    root = np.linalg.inv(np.linalg.cholesky(curvature)).T
+    log_root = -0.5 * np.linalg.slogdet(curvature)[1]
+    at = float(log_density(records, r, centre[np.newaxis], stated)[0])
+    return _Normal(r, centre, root, at + log_root + 0.5 * len(centre) * np.log(2 * np.pi))
+
+
+def _earlier_rate(records: Records) -> Floats:
+    there = records.earlier_exposure > 0
+    rate = np.zeros(len(there))
+    np.divide(records.earlier_events, records.earlier_exposure, out=rate, where=there)
+    return rate
+
+
+def _outer_nodes(groups: float) -> int:
+    """How many laws along the spread: the fewer groups, the wider and more skewed its posterior."""
+    return (
+        8
+        if groups < _FEW
+        else 6
+        if groups < _ENOUGH
+        else 4
+        if groups < _MANY
+        else 3
+        if groups < 50_000
+        else 1
+    )
+
+
+def _inner_rule(part: _Normal, records: Records, groups: float) -> tuple[Floats, Floats]:
+    """Nodes and log weights over the coefficients, in standard deviations.
+
+    Along the mean so many nodes that the posteriors under neighbouring laws overlap; a law narrower than
+    the step between two means would leave gaps.
+    """
+    size = 1 / part.r**2 - 1
+    mean = records.pooled
+    narrowest = 1 / np.sqrt(mean * (1 - mean) * (records.exposure.max() + size))
+    pulled = size / (size + records.exposure.max())
+    # The rows of the root for the first coefficient: its standard deviation.
+    apart = float(np.linalg.norm(part.root[0])) * pulled / narrowest
+    first = 3 if apart < 0.5 else 5 if apart < 0.8 else 7 if apart < 1.2 else 15
+    others = len(part.centre) - 1
+    if groups < _FEW:  # and where the normal law is only roughly the shape of what is integrated
+        first = max(first, 11 if groups < _VERY_FEW else 5)
+    elif groups >= _MANY:
+        return np.zeros((1, others + 1)), np.array([0.5 * (others + 1) * np.log(2 * np.pi)])
+    elif groups >= _ENOUGH and apart < 0.5:
+        return _cross(others + 1)
+    x, log_w = _hermite(first)
+    if not others:
+        return x[:, np.newaxis], log_w
+    if others == 1:
+        y, log_v = _hermite(3)
+        y = y[:, np.newaxis]
+    else:
+        y, log_v = _cross(others)
+    z = np.hstack([np.repeat(x, len(y))[:, np.newaxis], np.tile(y, (len(x), 1))])
+    # The root is upper triangular: its last coordinate moves all coefficients, its first the mean alone.
+    return z, np.repeat(log_w, len(y)) + np.tile(log_v, len(x))
+
+
+def _cross(axes: int) -> tuple[Floats, Floats]:
+    """Two points on each axis, exact to the third degree for a normal weight (from memory: Stroud 1971)."""
+    points = np.sqrt(axes) * np.vstack([np.eye(axes), -np.eye(axes)])
+    return points, np.full(2 * axes, -np.log(2 * axes) + 0.5 * axes * (1 + np.log(2 * np.pi)))
+
+
+@lru_cache(maxsize=8)
+def _hermite(nodes: int) -> tuple[Floats, Floats]:
+    """Gauss-Hermite nodes, and log weights that integrate a function given without its normal factor."""
+    x, w = np.polynomial.hermite_e.hermegauss(nodes)
+    return x, np.log(w) + 0.5 * x**2
+
+
+def gauss_rule(x: Floats, mass: Floats, nodes: int) -> tuple[Floats, Floats]:
+    """Return the Gauss rule of a discrete measure, by its orthogonal polynomials' recurrence.
+
+    Parameters
+    ----------
+    x, mass
+        Points and their masses, sum 1.
+    nodes
+        How many nodes; no more than there are points that matter.
+    """
+    there = mass > 1e-15
+    x, mass = x[there], mass[there]
+    if len(x) <= nodes:
+        return x, mass
+    diagonal, beside = np.zeros(nodes), np.zeros(nodes)
+    before, now = np.zeros_like(x), np.ones_like(x)
+    for i in range(nodes):
+        diagonal[i] = mass @ (x * now**2)
+        after = (x - diagonal[i]) * now - (beside[i - 1] if i else 0.0) * before
+        beside[i] = np.sqrt(mass @ after**2)
+        before, now = now, after / beside[i]
+    values, vectors = np.linalg.eigh(np.diag(diagonal) + np.diag(beside[:-1], 1) + np.diag(beside[:-1], -1))
+    return values, vectors[0] ** 2
+
+
+def heaviest(weights: Floats) -> Wholes:
+    """Return the places of all weights but the lightest, which together are a ten-thousandth."""
+    order = np.argsort(weights)
+    light = int((np.cumsum(weights[order]) < _DROPPED).sum())
+    return np.sort(order[light:])
+
+
+def _logistic(x: Floats) -> Floats:
+    from scipy.special import expit
+
+    return np.asarray(expit(x))

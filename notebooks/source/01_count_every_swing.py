@@ -1,0 +1,484 @@
+# %% [markdown]
+# # 1. Count every swing
+#
+# Per swing against per ball in play: the same hitters, the same hard balls, two lists. You need no baseball and
+# no statistics for this lesson.
+
+# %%
+from textwrap import fill
+
+import hitlab
+import numpy as np
+import pandas as pd
+from hitlab import plots
+from hitlab.exercises import check, confidence, hint, progress, solution
+from hitlab.sliders import move_it
+from hitlab.wording import percent, rate_text
+
+# %% [markdown]
+# ## The claim
+#
+# On the air, before the first pitch of an evening game:
+#
+# > "Hana Falandra. Nobody hits it hard more often than she does."
+#
+# The speaker has a list in front of him. It is headed *hard-hit balls per ball in play, regulars*. Her name is on
+# top, and the arithmetic is right.
+#
+# The league is invented, and so are its people. The mistake is not.
+
+# %% [markdown]
+# ## Three goals
+#
+# After this lesson you can
+#
+# 1. say which pitches count as a swing, and which do not;
+# 2. choose the denominator that a question asks for;
+# 3. spot a number that sounds like every swing and is not.
+
+# %% [markdown]
+# ## What you need
+#
+# Nothing but this notebook. Run a cell with Shift+Enter, from top to bottom.
+#
+# Core: about 40 minutes. Optional: about 10 minutes.
+#
+# You may move on when the core exercises say *right*. If time is short, leave out "Simulate" and the exercise marked
+# optional.
+
+# %% [markdown]
+# ## Your verdict first
+#
+# Before you see any data, commit yourself. Hana leads a list of hard-hit balls per ball in play. Does the claim
+# hold, if we look at **every swing** of the season so far, among hitters with at least 150 swings?
+#
+# Say `"holds"`, `"does not hold"` or `"open"`, and how sure you are, from 1/3 (a blind guess among three) to 1
+# (certain). There is no shame in a low number. It is scored at the end, and the score likes honesty.
+
+# %% tags=["answer", "confidence"]
+verdict = ...
+sure = ...
+confidence("01", "before", verdict, sure)
+
+# %% tags=["solution", "confidence"]
+verdict = "holds"
+sure = 0.6
+confidence("01", "before", verdict, sure)
+
+# %% [markdown]
+# ## New words
+#
+# - **swing**: the hitter tries to hit the ball and the bat goes all the way. Four things can come of it: a whiff, a
+#   foul, a foul tip, a ball in play. A bunt (the bat is held out to let the ball drop) is not a swing.
+# - **whiff**: a swing that misses.
+# - **foul**: a ball hit outside the lines. It is no hit and no out. A foul tip only brushes the bat and is caught.
+# - **ball in play**: a ball hit between the lines, where the fielders can get it.
+# - **denominator**: the number below the line of a fraction. It says *out of what*.
+
+# %% [markdown]
+# We call a ball in play **hard** if it leaves the bat at 95 miles an hour or more. That line is common practice;
+# nobody proved it. What follows holds for any other line as well.
+
+# %% tags=["asserted"]
+assert hitlab.Conventions().threshold_mph == 95
+
+# %% [markdown]
+# ## Look
+#
+# Start with a hitter whom we make up on the spot. Lucky Lou swings 25 times. He misses 24 times. Once the ball hits
+# his bat, and it goes off like a shot.
+
+
+# %%
+def lucky(misses):
+    outcomes = ["whiff"] * misses + ["in play"]
+    hard = [None] * misses + [True]
+    return pd.DataFrame({"hitter": "Lucky Lou", "outcome": outcomes, "hard": hard})
+
+
+lou = hitlab.tally(lucky(24))
+lou.table()[["hitter", "swings", "whiffs", "in_play", "hard"]]
+
+# %%
+for per in ["in_play", "swings"]:
+    row = hitlab.rate(lou, "hard", per=per).table().iloc[0]
+    print(f"hard per {per}: {row['hard']} of {row[per]}, {percent(row['rate'])}")
+
+# %% tags=["asserted"]
+for per, said in {"in_play": "100 %", "swings": "4 %"}.items():
+    assert percent(hitlab.rate(lou, "hard", per=per).table()["rate"].iloc[0]) == said
+assert lou.table()["swings"].iloc[0] == 25
+
+# %% [markdown]
+# Per ball in play Lou is perfect: 100 %. Per swing he is at 4 %. Both numbers are right. They answer two questions:
+#
+# - *Out of the balls that he put in play, how many were hard?* All of them. There was one.
+# - *Out of his swings, how many ended with a hard ball?* One of 25.
+#
+# Nobody in the stands would say that Lou "hits it hard all the time". The first list says just that.
+
+# %% [markdown]
+# Now a whole season: an invented league with 150 hitters. `tally` goes through every pitch once and counts what
+# each one became.
+
+# %%
+counts = hitlab.tally(hitlab.demo_season())
+columns = ["hitter", "pitches", "swings", "whiffs", "fouls", "in_play", "hard"]
+counts.table()[columns].head(5)
+
+# %% [markdown]
+# What becomes of a swing in this league?
+
+# %%
+total = counts.table()[["swings", "whiffs", "fouls", "in_play", "hard"]].sum()
+for name in ["whiffs", "fouls", "in_play", "hard"]:
+    share = percent(total[name] / total["swings"])
+    print(f"{name:8} {total[name]:6,} of {total['swings']:,} swings, {share}")
+
+# %% tags=["asserted"]
+assert len(counts.table()) == 150
+assert percent(total["in_play"] / total["swings"]) == "38 %"
+assert total["whiffs"] + total["fouls"] + total["in_play"] == total["swings"]
+
+# %% [markdown]
+# Only 38 % of the swings put a ball in play. A list per ball in play throws the other swings away before it starts
+# counting. (Foul tips are among the whiffs here: they play as a miss.)
+#
+# Here are both lists. The left side divides by balls in play, the right side by swings.
+
+# %%
+both = hitlab.denominators(counts, "hard", minimum=150)
+plots.show(plots.two_denominators(both))
+
+# %% [markdown]
+# Follow Hana's line. On the left she is first. On the right she is not. The same hard balls stand above the line;
+# only the number below it changed.
+
+# %% tags=["asserted"]
+ranks = both.table().set_index("hitter")
+assert ranks.loc["Hana Falandra", "rank_in_play"] == 1
+assert ranks.loc["Hana Falandra", "rank_swings"] == 8
+assert ranks.loc["Nadia Izezno", "rank_swings"] == 1
+
+# %% [markdown]
+# Why do the lists disagree? Because the rate per swing is a product:
+#
+# **hard per swing = (in play per swing) × (hard per ball in play)**
+#
+# The list per ball in play shows the second factor and forgets the first.
+
+# %%
+product = both.identity.set_index("hitter").loc[["Hana Falandra", "Nadia Izezno"]]
+product.drop(columns=["hitter_id", "club"]).round(3).reset_index()
+
+# %% tags=["asserted"]
+hana, nadia = product.loc["Hana Falandra"], product.loc["Nadia Izezno"]
+for row in (hana, nadia):
+    assert np.isclose(
+        row["in_play_per_swing"] * row["event_per_in_play"], row["event_per_swing"]
+    )
+assert hana["event_per_in_play"] > nadia["event_per_in_play"]
+assert hana["in_play_per_swing"] < nadia["in_play_per_swing"]
+assert hana["event_per_swing"] < nadia["event_per_swing"]
+
+# %% [markdown]
+# Hana's second factor is the larger one, but she puts fewer of her swings in play. Multiplied, Nadia Izezno is ahead.
+
+# %% [markdown]
+# ## Simulate
+#
+# In a real season nobody knows who is truly better. In a simulation we do, because we decide it. Meet two hitters:
+#
+# - **Swing-and-hope** puts 1 in 4 swings in play; half of those are hard.
+# - **Steady** puts 2 in 4 swings in play; 4 in 10 of those are hard.
+#
+# Per swing that is 0.25 × 0.5 against 0.5 × 0.4. Steady hits a hard ball more often. Which list says so?
+
+# %%
+rng = np.random.default_rng(1)
+seasons, swings = 2_000, 300
+hope_in_play = rng.binomial(swings, 0.25, seasons)
+steady_in_play = rng.binomial(swings, 0.50, seasons)
+hope_hard = rng.binomial(hope_in_play, 0.5)
+steady_hard = rng.binomial(steady_in_play, 0.4)
+
+# %%
+right_per_swing = np.mean(steady_hard > hope_hard)  # both have 300 swings
+right_per_ball = np.mean(steady_hard / steady_in_play > hope_hard / hope_in_play)
+print(f"Steady is ahead per swing in {percent(right_per_swing)} of the seasons")
+print(f"Steady is ahead per ball in play in {percent(right_per_ball)} of the seasons")
+
+# %% tags=["asserted"]
+assert 0.25 * 0.5 < 0.5 * 0.4
+assert right_per_swing > 0.95
+assert right_per_ball < 0.10
+more_hope, more_steady = rng.binomial(4 * swings, [[0.25], [0.50]], (2, seasons))
+hope, steady = rng.binomial(more_hope, 0.5), rng.binomial(more_steady, 0.4)
+assert np.mean(steady / more_steady > hope / more_hope) < right_per_ball / 2
+
+# %% [markdown]
+# The list per swing nearly always names the right one. The list per ball in play nearly always names the wrong one.
+# And it is not bad luck: more games make it worse, because the list gets better and better at answering a question
+# that nobody asked.
+
+# %% [markdown]
+# ## Move it
+#
+# Back to Lou, beside Ann, who is steady: 25 swings, 10 in play, 4 of them hard. Give Lou more and more misses and
+# watch which side of the picture notices. (Click the slider, then use the arrow keys.)
+
+# %%
+outcomes = ["whiff"] * 15 + ["in play"] * 10
+hard = [None] * 15 + [True] * 4 + [False] * 6
+ann = pd.DataFrame({"hitter": "Steady Ann", "outcome": outcomes, "hard": hard})
+
+
+def lou_and_ann(misses):
+    together = hitlab.tally(pd.concat([lucky(misses), ann]))
+    return plots.two_denominators(hitlab.denominators(together, "hard"), by="rate")
+
+
+# %% tags=["slider"]
+move_it(lou_and_ann, "Lou's misses", range(31), start=24)
+
+# %% tags=["asserted"]
+for misses in (0, 1, 24, 30):
+    lou = hitlab.denominators(hitlab.tally(lucky(misses)), "hard").table().iloc[0]
+    assert lou["per_in_play"] == 1
+    assert lou["per_swings"] == 1 / (misses + 1)
+
+# %% [markdown]
+# Lou's left end never moves, however often he misses. His right end falls with every miss.
+
+# %% [markdown]
+# ## Exercises
+#
+# Put your answer in place of the dots and run the cell. You may try as often as you like.
+#
+# Stuck? Type `hint("01.both-lists")` (or another name) in the cell, once or twice. After that,
+# `solution("01.both-lists")` tells all.
+
+# %% [markdown] tags=["exercise"]
+# ### Both lists (predict, core, 3 min)
+#
+# Take the ten best per ball in play and the ten best per swing. How many hitters stand in **both** tens? Do not look;
+# give a low and a high end, at most 3 apart: `answer = 2, 5`, for instance.
+
+# %% tags=["answer"]
+answer = ...
+check("01.both-lists", answer)
+
+# %% tags=["solution"]
+table = both.table()
+in_both = ((table["rank_in_play"] <= 10) & (table["rank_swings"] <= 10)).sum()
+answer = in_both - 1, in_both + 1
+check("01.both-lists", answer)
+
+# %% [markdown] tags=["exercise"]
+# ### Count the swings (compute, core, 4 min)
+#
+# Odile Farrowmere's turn at bat, pitch by pitch:
+#
+# 1. she holds the bat out for a bunt and misses
+# 2. check swing (the bat starts), held in time: a ball
+# 3. foul tip
+# 4. foul
+# 5. check swing, held in time: a ball
+# 6. foul
+# 7. ball in play
+#
+# How many swings?
+
+# %% tags=["answer"]
+answer = ...
+check("01.count-the-swings", answer)
+
+# %% tags=["solution"]
+answer = len(["foul tip", "foul", "foul", "in play"])
+check("01.count-the-swings", answer)
+
+# %% [markdown] tags=["exercise"]
+# ### Which denominator? (denominator, core, 2 min)
+#
+# Tonight's pitcher makes everybody miss. The coach asks: "Each time she swings at him, what is the chance of a hard
+# ball?" Divide her hard balls by her
+#
+# - `"a"` balls in play
+# - `"b"` swings
+# - `"c"` plate appearances (turns at bat)
+# - `"d"` hits
+
+# %% tags=["answer"]
+answer = ...
+check("01.which-denominator", answer)
+
+# %% tags=["solution"]
+answer = "b"
+check("01.which-denominator", answer)
+
+# %% [markdown] tags=["exercise"]
+# ### Hard per swing (compute, core, 4 min)
+#
+# Work out Nadia Izezno's hard-hit balls per swing, as a share to three decimals. Her row of the counts:
+
+# %%
+row = counts.table().set_index("hitter").loc["Nadia Izezno"]
+columns = ["pitches", "swings", "whiffs", "fouls", "contact", "in_play", "hard"]
+print(row[[*columns, "plate_appearances"]].to_string())
+
+# %% tags=["answer"]
+answer = ...
+check("01.hard-per-swing", answer)
+
+# %% tags=["solution"]
+answer = row["hard"] / row["swings"]
+check("01.hard-per-swing", answer)
+
+# %% [markdown] tags=["exercise"]
+# ### Of the time (fault, core, 4 min)
+#
+# From a scorecard sold at the gate: *"Zoë Quarmoor hits it hard 46 % of the time, second-best of all regulars."* What is wrong?
+#
+# - `"a"` the ranking is wrong: she is not second on that list
+# - `"b"` she has too few swings to be on any list
+# - `"c"` "of the time" sounds like every swing, but the number leaves out her whiffs and fouls
+# - `"d"` hard balls that were caught should not count
+
+# %%
+zoe = both.table().set_index("hitter").loc["Zoë Quarmoor"]
+columns = ["hard", "swings", "in_play", "per_swings", "per_in_play"]
+print(zoe[[*columns, "rank_swings", "rank_in_play"]].to_string())
+
+# %% tags=["asserted"]
+assert percent(zoe["per_in_play"]) == "46 %"
+assert zoe["rank_in_play"] == 2
+assert zoe["swings"] > 300
+
+# %% tags=["answer"]
+answer = ...
+check("01.of-the-time", answer)
+
+# %% tags=["solution"]
+answer = "c"
+check("01.of-the-time", answer)
+
+# %% [markdown] tags=["exercise"]
+# ### Job letters (transfer, core, 4 min)
+#
+# Ida sent 80 job letters, was asked to 4 interviews, and got 3 offers. Ben sent 20 letters, had 10 interviews, and
+# got 4 offers. Ida says: "Three out of four! I am the better applicant."
+#
+# What is Ida's share of offers **per letter**?
+
+# %% tags=["answer"]
+answer = ...
+check("01.job-letters", answer)
+
+# %% tags=["solution"]
+answer = 3 / 80
+check("01.job-letters", answer)
+
+# %% [markdown] tags=["exercise"]
+# ### Swap the factors (compute, optional, 5 min)
+#
+# Suppose Hana kept her hard balls per ball in play, but put as many of her swings in play as Nadia does. What would her
+# rate per swing be? The table of the two factors stands in "Look".
+
+# %% tags=["answer"]
+answer = ...
+check("01.swap-the-factors", answer)
+
+# %% tags=["solution"]
+factors = both.identity.set_index("hitter")
+nadia_in_play = factors.loc["Nadia Izezno", "in_play_per_swing"]
+hana_hard = factors.loc["Hana Falandra", "event_per_in_play"]
+answer = nadia_in_play * hana_hard
+check("01.swap-the-factors", answer)
+
+# %% [markdown]
+# ## Where this breaks
+#
+# "Per swing" is not the truth either. It is one denominator, and it misleads in its own ways.
+#
+# **Two strikes.** With two strikes one more miss ends the turn at bat. Hitters then shorten the swing and protect:
+# better a weak foul than a miss. Such a swing is *meant* to be less hard.
+
+# %%
+season = counts.table().sum(numeric_only=True)
+early_swings = season["swings"] - season["two_strike_swings"]
+early_hard = season["hard"] - season["two_strike_hard"]
+late = season["two_strike_hard"] / season["two_strike_swings"]
+print("hard per swing, fewer than two strikes:", rate_text(early_hard / early_swings))
+print("hard per swing, two strikes:           ", rate_text(late))
+
+# %% tags=["asserted"]
+assert early_hard / early_swings > late
+
+# %% [markdown]
+# So a hitter who gets to two strikes often looks worse per swing than he is.
+#
+# **Easy pitches only.** Somebody who swings at nothing but slow balls down the middle has a fine rate per swing, and
+# walks back to the bench while good pitches go by. Per *pitch* that shows:
+
+# %%
+columns = ["swings", "pitches", "per_swings", "rank_swings"]
+choosy = both.table().set_index("hitter")[[*columns, "per_pitches", "rank_pitches"]]
+choosy.loc[["Alenka Larkditch", "Nadia Izezno"]].round(3).reset_index()
+
+# %% tags=["asserted"]
+alenka = choosy.loc["Alenka Larkditch"]
+assert (alenka["rank_swings"], alenka["rank_pitches"]) == (4, 12)
+swings_at = choosy["swings"] / choosy["pitches"]
+assert swings_at["Alenka Larkditch"] < swings_at.median()
+
+# %% [markdown]
+# Alenka Larkditch is fourth per swing and twelfth per pitch: she lets more go by than most. That may be wise or timid;
+# the rate does not say.
+#
+# **Luck.** Nadia leads the record. Whether she is truly the best is another question, with another answer. That is
+# lessons 2 and 3.
+
+# %% [markdown]
+# ## Your verdict again
+#
+# The claim was: "Nobody hits it hard more often than she does", counted over every swing. Give your verdict again, and
+# how sure you are now.
+
+# %% tags=["answer", "confidence"]
+verdict = ...
+sure = ...
+confidence("01", "after", verdict, sure)
+
+# %% tags=["solution", "confidence"]
+verdict = "does not hold"
+sure = 0.95
+confidence("01", "after", verdict, sure)
+
+# %% [markdown]
+# Now write one sentence ready for air: who, what, out of what. Then compare it with what the package would say.
+#
+# (Its place may differ by one from our list: two of Hana's balls were not measured. The list supposes that they were
+# hard as often as her others; the record gives her the benefit of the doubt.)
+
+# %%
+claim = hitlab.check_leads(counts, "Hana Falandra", about="record", minimum=150)
+print(claim.headline)
+print(fill(claim.say, 88))
+
+# %% tags=["asserted"]
+assert claim.verdict == "does not hold"
+unmeasured = counts.table().set_index("hitter")["unmeasured"]
+assert unmeasured["Hana Falandra"] == 2
+
+# %% [markdown]
+# ## We learned
+#
+# 1. A swing is a whiff, a foul, a foul tip or a ball in play. Bunts and held check swings are not.
+# 2. What follows "each time" in the question goes below the line. Per ball in play, one lucky contact reads 100 %.
+# 3. "Of the time" hides a denominator. Ask: out of what?
+#
+# **The bigger picture.** Every rate is a fraction, and every argument about a rate is first an argument about its lower
+# half.
+
+# %%
+progress("01")

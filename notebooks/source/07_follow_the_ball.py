@@ -1,0 +1,369 @@
+# %% [markdown]
+# # 7. Follow the ball
+#
+# Speed, angle, spin and air: what carries a ball over the fence. You need no baseball, no statistics and no physics
+# beyond a thrown stone.
+
+# %%
+import hitlab
+import numpy as np
+import pandas as pd
+from hitlab import plots
+from hitlab.air import air_density
+from hitlab.exercises import check, confidence, hint, progress, solution
+from hitlab.flight import Conditions, fly
+from hitlab.sliders import move_it
+
+# %% [markdown]
+# ## The claim
+#
+# Bottom of the eighth, a long ball is caught three steps before the fence. The voice on the air:
+#
+# > "A bit too flat! Every schoolboy knows that 45 degrees goes farthest."
+#
+# The schoolboy is right about a stone on the moon. We check it for a baseball in air: *a well-struck ball carries
+# farthest when it leaves the bat at about 45 degrees.*
+
+# %% [markdown]
+# ## Three goals
+#
+# After this lesson you can
+#
+# 1. say what one more mile an hour is worth, in feet;
+# 2. say which angle carries farthest, and why it is not 45 degrees;
+# 3. take the park and the weather out of a comparison.
+
+# %% [markdown]
+# ## What you need
+#
+# Nothing but this notebook. The flights come from published measurements of drag and lift on baseballs; they are good to
+# a few feet, not to the inch. A real fence, a real gust and a real seam are not in it.
+#
+# Core: about 40 minutes. Optional: about 10 minutes.
+#
+# You may move on when the core exercises say *right*. If time is short, leave out "Simulate".
+
+# %% [markdown]
+# ## Your verdict first
+#
+# Does a well-struck ball carry farthest at about 45 degrees? Say `"holds"`, `"does not hold"` or `"open"`, and how sure
+# you are, from 1/3 (a blind guess among three) to 1 (certain).
+
+# %% tags=["answer", "confidence"]
+verdict = ...
+sure = ...
+confidence("07", "before", verdict, sure)
+
+# %% tags=["solution", "confidence"]
+verdict = "holds"
+sure = 0.5
+confidence("07", "before", verdict, sure)
+
+# %% [markdown]
+# ## New words
+#
+# - **exit speed**: how fast the ball leaves the bat, in miles an hour. 100 is hard.
+# - **carry**: how far it flies before it touches the ground, in feet; 400 feet clear most fences.
+# - **drag**: the air holding the ball back. It grows with the square of the speed.
+# - **backspin**: the ball turns backward, top toward the hitter, and the air lifts it.
+# - **air density**: how much air there is in a box. Less in heat, and much less on a mountain.
+
+# %% [markdown]
+# ## Look
+#
+# First the moon, where there is no air (we keep the Earth's gravity). A ball at 100 miles an hour, at every angle:
+
+# %%
+angles = np.arange(10, 60.01, 0.25)
+moon = fly(100, angles, conditions=Conditions(density_kg_m3=0)).carry_ft
+print(
+    f"without air: farthest at {angles[moon.argmax()]:.0f} degrees, {moon.max():.0f} ft"
+)
+
+# %% tags=["asserted"]
+assert abs(angles[moon.argmax()] - 45) < 0.5
+assert 660 < moon.max() < 680
+
+# %% [markdown]
+# So the schoolboy is right, there. Now with air, and with the backspin of a well-struck fly ball, 2,000 turns a minute:
+
+# %%
+air = fly(100, angles, backspin_rpm=2000).carry_ft
+print(f"in air: farthest at {angles[air.argmax()]:.0f} degrees, {air.max():.0f} ft")
+
+# %% tags=["asserted"]
+assert 27 <= angles[air.argmax()] <= 31
+assert air.max() < 0.65 * moon.max()
+
+# %% [markdown]
+# The air takes more than a third of the distance, and it takes most from high balls: they are on their way for longer.
+# So the best angle comes down. Backspin brings it down further still: a spinning ball is held up, and need not be thrown
+# up as much.
+#
+# Here are four speeds, with the best angle marked on each:
+
+# %%
+plots.show(plots.carry_by_launch((80, 90, 100, 110)))
+
+# %% [markdown]
+# Three things to see. A faster ball goes farther at every angle. Its best angle is a little flatter. And around the best
+# angle the curves are broad: five degrees to either side cost a few feet, while ten miles an hour cost fifty.
+
+# %% tags=["asserted"]
+best = {
+    v: angles[fly(v, angles, backspin_rpm=2000).carry_ft.argmax()]
+    for v in (80, 90, 100, 110)
+}
+assert list(best.values()) == sorted(best.values(), reverse=True)
+top, beside = fly(100, np.array([29, 24, 34]), backspin_rpm=2000).carry_ft[[0, 1]]
+assert 0 < top - beside < 12
+assert 45 < air.max() - fly(90, angles, backspin_rpm=2000).carry_ft.max() < 55
+
+# %% [markdown]
+# ## Simulate
+#
+# A hitter does not choose an exit speed and an angle; he gets them. Give one the balls of a season: speeds around 92 miles
+# an hour, angles around 12 degrees, both spread widely. Which of them go 380 feet?
+
+# %%
+rng = np.random.default_rng(7)
+speeds = rng.normal(92, 10, 20_000).clip(40, 118)
+launches = rng.normal(12, 25, 20_000).clip(-60, 80)
+flown = fly(speeds, launches, backspin_rpm=2000)
+far = flown.carry_ft >= 380
+pd.DataFrame({"balls": [far.size, far.sum()]}, index=["all", "380 ft or more"])
+
+# %%
+for name, values, unit in (
+    ("exit speed", speeds, "mph"),
+    ("launch angle", launches, "degrees"),
+):
+    low, high = np.quantile(values[far], [0.05, 0.95])
+    print(f"nine in ten of the far ones: {name} {low:.0f} to {high:.0f} {unit}")
+
+# %% tags=["asserted"]
+assert 0.02 < far.mean() < 0.15
+assert np.quantile(speeds[far], 0.05) > 93
+assert np.quantile(launches[far], [0.05, 0.95])[0] > 12
+assert np.quantile(launches[far], 0.95) < 45
+
+# %% [markdown]
+# It takes both: enough speed, and an angle out of a window of some twenty-five degrees. Few balls have both. That is why
+# a hard-hit ball is a better sign of skill than a far one: the far one needed the angle too, and lesson 6 showed how
+# little of the angle is in anybody's hands.
+
+# %% [markdown]
+# ## Move it
+#
+# Move the altitude of the park, from the beach to a high plateau. The curves rise. (Click the slider, then use the arrow
+# keys.)
+
+
+# %%
+def park(altitude_ft):
+    there = Conditions(density_kg_m3=air_density(altitude_ft))
+    return plots.carry_by_launch((90, 100, 110), conditions=there)
+
+
+# %% tags=["slider"]
+move_it(park, "altitude, ft", range(0, 8001, 1000), start=0)
+
+# %% tags=["asserted"]
+heights = np.arange(0, 8001, 1000)
+carries = fly(
+    100,
+    28,
+    backspin_rpm=2000,
+    conditions=Conditions(density_kg_m3=air_density(heights)),
+)
+assert (np.diff(carries.carry_ft) > 0).all()
+
+# %% [markdown]
+# ## Exercises
+#
+# Put your answer in place of the dots and run the cell. You may try as often as you like.
+#
+# Stuck? Type `hint("07.feet-per-mile")` (or another name) in the cell, once or twice. After that,
+# `solution("07.feet-per-mile")` tells all. All balls have a backspin of 2,000 turns a minute.
+
+# %% [markdown] tags=["exercise"]
+# ### The best angle (predict, core, 3 min)
+#
+# At which angle does a ball at **90** miles an hour carry farthest? Give a low and a high end, at most 6 degrees apart.
+
+# %% tags=["answer"]
+answer = ...
+check("07.best-angle", answer)
+
+# %% tags=["solution"]
+slower = fly(90, angles, backspin_rpm=2000).carry_ft
+answer = angles[slower.argmax()] - 2, angles[slower.argmax()] + 2
+check("07.best-angle", answer)
+
+# %% [markdown] tags=["exercise"]
+# ### Out of what? (denominator, core, 3 min)
+#
+# A club moves to a windy park. "How far does a ball go now when she hits it in the air?" Which number answers that?
+#
+# - `"a"` feet per game
+# - `"b"` feet per home run
+# - `"c"` average feet over all the balls she hit in the air
+# - `"d"` feet of her longest ball
+
+# %% tags=["answer"]
+answer = ...
+check("07.out-of-what", answer)
+
+# %% tags=["solution"]
+answer = "c"
+check("07.out-of-what", answer)
+
+# %% [markdown] tags=["exercise"]
+# ### Feet per mile (compute, core, 4 min)
+#
+# How many feet does one more mile an hour bring, from 100 to 101, at 28 degrees?
+
+# %% tags=["answer"]
+answer = ...
+check("07.feet-per-mile", answer)
+
+# %% tags=["solution"]
+slow, fast = fly([100, 101], 28, backspin_rpm=2000).carry_ft
+answer = fast - slow
+check("07.feet-per-mile", answer)
+
+# %% [markdown] tags=["exercise"]
+# ### Mountain air (compute, core, 5 min)
+#
+# How many feet farther does a ball at 100 miles an hour and 28 degrees carry in a park at 5,000 feet than at sea level?
+# `air_density(5000, 70, 50)` is its air at 70 degrees Fahrenheit and half saturated.
+
+# %% tags=["answer"]
+answer = ...
+check("07.mountain-air", answer)
+
+# %% tags=["solution"]
+high_up = Conditions(density_kg_m3=air_density(5000, 70, 50))
+up = fly(100, 28, backspin_rpm=2000, conditions=high_up).carry_ft
+answer = up - fly(100, 28, backspin_rpm=2000).carry_ft
+check("07.mountain-air", answer)
+
+# %% [markdown] tags=["exercise"]
+# ### The hardest ball (fault, core, 4 min)
+#
+# From the paper: *"Hardest ball of the night, 105 miles an hour at 8 degrees, and it is an out. At that speed a ball goes
+# 440 feet: robbed!"* What is the fault?
+#
+# - `"a"` no ball can go 440 feet
+# - `"b"` the exit speed must have been read wrong
+# - `"c"` the angle is left out: at 8 degrees the same ball comes down long before the fence
+# - `"d"` nothing; speed is all that counts
+
+# %% tags=["answer"]
+answer = ...
+check("07.hardest-ball", answer)
+
+# %% tags=["solution"]
+answer = "c"
+check("07.hardest-ball", answer)
+
+# %% [markdown] tags=["exercise"]
+# ### The fast pool (transfer, core, 3 min)
+#
+# A new pool takes 5 seconds off everybody's 400 metres. In the old pool, one grade of swimming suit took off 1.25 seconds.
+# Rea swam 5 seconds faster in the new pool and says her training did it. How many grades of suit would have done as much
+# as the pool did?
+
+# %% tags=["answer"]
+answer = ...
+check("07.swimmers", answer)
+
+# %% tags=["solution"]
+answer = 5 / 1.25
+check("07.swimmers", answer)
+
+# %% [markdown] tags=["exercise"]
+# ### Headwind (compute, optional, 4 min)
+#
+# How many feet does a wind of ten miles an hour from centre field take from a ball at 100 miles an hour and 28 degrees?
+# `Conditions(wind_out_mph=-10)` blows against it.
+
+# %% tags=["answer"]
+answer = ...
+check("07.headwind", answer)
+
+# %% tags=["solution"]
+against = fly(100, 28, backspin_rpm=2000, conditions=Conditions(wind_out_mph=-10))
+answer = fly(100, 28, backspin_rpm=2000).carry_ft - against.carry_ft
+check("07.headwind", answer)
+
+# %% [markdown]
+# ## Where this breaks
+#
+# **Measurements disagree.** How hard the air holds a ball has been measured several times. One published fit says: the same
+# at every speed. Another says: less at high speed. The same ball under both:
+
+# %%
+fits = {"constant": "the same at every speed", "falling": "less at high speed"}
+for name, words in fits.items():
+    how = Conditions(drag=name)
+    far = fly(100, 28, backspin_rpm=2000, conditions=how).carry_ft
+    print(f"drag {words:24}: {far:.0f} ft")
+
+# %% tags=["asserted"]
+both = [
+    float(fly(100, 28, backspin_rpm=2000, conditions=Conditions(drag=name)).carry_ft)
+    for name in fits
+]
+assert 25 < abs(both[0] - both[1]) < 45
+
+# %% [markdown]
+# More than thirty feet, from the choice of a formula. So trust the model's *differences* (this angle against that one)
+# more than its distances.
+#
+# **Balls differ.** Seams, wear and humidity change the drag from one ball to the next.
+#
+# **Stands break the wind.** A flag on the roof says little about the air over second base.
+#
+# **Carry is not a home run.** A fence has a height, and a ball that would land 400 feet away can still hit it.
+#
+# A difference of a few feet between two home runs means nothing, and a difference of twenty may be the park.
+
+# %% [markdown]
+# **If you measure it in a park:** look around before anybody swings, helmets on, nobody in the field who is not watching.
+# Heat is dangerous: water, shade and breaks, and licensed medical or athletic-training staff decide who goes on. Machines
+# are for those whom the facility's staff have shown how. Local rules come first.
+
+# %% [markdown]
+# ## Your verdict again
+#
+# A well-struck ball carries farthest at about 45 degrees. Your verdict, and how sure you are now?
+
+# %% tags=["answer", "confidence"]
+verdict = ...
+sure = ...
+confidence("07", "after", verdict, sure)
+
+# %% tags=["solution", "confidence"]
+verdict = "does not hold"
+sure = 0.98
+confidence("07", "after", verdict, sure)
+
+# %% [markdown]
+# Now one sentence ready for air. Here is ours: *"He hit it hard enough, but too flat by a few degrees: in this air the
+# ball goes farthest just under thirty, and there it would have been gone."* (Say "in this air": the park is half the story.)
+
+# %% tags=["asserted"]
+assert 25 < angles[air.argmax()] < 30
+
+# %% [markdown]
+# ## We learned
+#
+# 1. One more mile an hour is about five feet.
+# 2. The farthest ball leaves just under 30 degrees, because air takes most from those that stay up longest.
+# 3. Altitude, heat and wind move the same ball by tens of feet. Take them out before you compare.
+#
+# **The bigger picture.** A result is a swing plus a place. Credit the swing with what is left when the place is gone.
+
+# %%
+progress("07")

@@ -1,0 +1,349 @@
+"""Leagues drawn from known laws, and whether what is said of them comes true as often as stated.
+
+    python -m tests.benchmarks.calibration_leagues --law large --leagues 1000
+
+prints the errors of the default fit beside those of a fit with a plugged-in law, of one that ignores exposure,
+and of an oracle that knows the law the truth was drawn from.
+"""
+
+from __future__ import annotations
+
+import argparse
+import time
+from collections.abc import Callable
+from concurrent.futures import ProcessPoolExecutor
+from dataclasses import dataclass, field
+
+import numpy as np
+from numpy.typing import NDArray
+from scipy.special import expit, logit
+
+from hitlab.designs import average, exposure_part
+from hitlab.estimators import fit_beta_binomial
+from hitlab.posterior import Posterior
+from hitlab.ranking import chance_of_top
+
+Floats = NDArray[np.float64]
+
+BANDS = (0, 50, 150, 450, 1_000_000)
+THRESHOLDS = (0, 100, 250, 400)
+VALUE = 0.16
+
+
+@dataclass(frozen=True, slots=True)
+class TrueLaw:
+    """The law that a league's true rates and exposures are drawn from.
+
+    Attributes
+    ----------
+    hitters, swings
+        How many; lowest and highest exposure.
+    uniform
+        Exposure uniform; log-uniform otherwise.
+    mean, spread
+        Of the true rates (at the average log exposure).
+    slope
+        Change of the mean's log odds with one unit of log exposure.
+    drawn
+        Mean and spread are drawn anew for each league: the mean normal with standard deviation .015, the
+        spread from a Gamma law of shape 4 (its standard deviation is half its mean).
+    shape
+        ``beta``; ``skewed`` (a shifted Gamma law of shape 2: a long tail of good hitters); ``two groups``
+        (a third of the hitters are another kind, two and a half standard deviations lower, the rest the same).
+    """
+
+    name: str
+    hitters: int = 150
+    swings: tuple[int, int] = (20, 1300)
+    uniform: bool = False
+    mean: float = 0.14
+    spread: float = 0.025
+    slope: float = 0.0
+    drawn: bool = False
+    shape: str = "beta"
+
+
+LAWS = {
+    law.name: law
+    for law in (
+        TrueLaw("large"),
+        TrueLaw("large uniform", uniform=True),
+        TrueLaw("rising", slope=0.12),
+        TrueLaw("small", 15, (20, 200), drawn=True),
+        TrueLaw("skewed", shape="skewed"),
+        TrueLaw("two groups", shape="two groups"),
+    )
+}
+
+
+@dataclass(frozen=True, slots=True)
+class League:
+    """One drawn league; ``a`` and ``b`` are the parameters of the oracle's prior (missing where it is no Beta law)."""
+
+    events: NDArray[np.int64]
+    exposure: NDArray[np.int64]
+    truth: Floats
+    a: Floats
+    b: Floats
+
+
+def draw_league(law: TrueLaw, rng: np.random.Generator) -> League:
+    """Draw true rates, exposures and counts."""
+    low, high = law.swings
+    if law.uniform:
+        exposure = rng.integers(low, high + 1, law.hitters)
+    else:
+        exposure = np.rint(np.exp(rng.uniform(np.log(low), np.log(high), law.hitters))).astype(np.int64)
+    mean, spread = law.mean, law.spread
+    if law.drawn:
+        mean = float(np.clip(rng.normal(mean, 0.015), 0.02, 0.5))
+        spread = rng.gamma(4.0, spread / 4.0)
+    middle = (np.log(low) + np.log(high)) / 2 if not law.uniform else np.log((low + high) / 2)
+    each = expit(logit(mean) + law.slope * (np.log(exposure) - middle))
+    size = each * (1 - each) / spread**2 - 1
+    a, b = each * size, (1 - each) * size
+    if law.shape == "skewed":
+        truth = np.clip(each + spread * (rng.gamma(2.0, 1.0, law.hitters) - 2) / np.sqrt(2), 1e-4, 1 - 1e-4)
+    elif law.shape == "two groups":
+        truth = rng.beta(a, b) - 2.5 * spread * (rng.random(law.hitters) < 1 / 3)
+        truth = np.clip(truth, 1e-4, 1 - 1e-4)
+    else:
+        truth = rng.beta(a, b)
+    if law.shape != "beta":
+        a, b = np.full(law.hitters, np.nan), np.full(law.hitters, np.nan)
+    return League(rng.binomial(exposure, truth), exposure, truth, a, b)
+
+
+def default_fit(league: League) -> Posterior:
+    """Fit as ``shrink`` does without options."""
+    part = exposure_part(league.exposure, "auto")
+    parts = [] if part is None else [part]
+    return average(league.events, league.exposure, parts).posterior(league.events, league.exposure)
+
+
+def without_exposure(league: League) -> Posterior:
+    """Fit with one mean for all, the law integrated over."""
+    return average(league.events, league.exposure, []).posterior(league.events, league.exposure)
+
+
+def plugged_in(league: League) -> Posterior:
+    """Fit one law by maximum likelihood and take it as known."""
+    a, b = fit_beta_binomial(league.events, league.exposure)
+    return Posterior(np.ones(1), (a + league.events)[None], (b + league.exposure - league.events)[None])
+
+
+def oracle(league: League) -> Posterior:
+    """Know the law that the truth was drawn from."""
+    a, b = league.a + league.events, league.b + league.exposure - league.events
+    return Posterior(np.ones(1), a[None], b[None])
+
+
+METHODS: dict[str, Callable[[League], Posterior]] = {
+    "default": default_fit,
+    "without exposure": without_exposure,
+    "plugged in": plugged_in,
+    "oracle": oracle,
+}
+
+CLAIMS = ("above", "ahead", "leads, named", "leads, any", "top 5, named", "top 5, any")
+
+
+@dataclass(slots=True)
+class Score:
+    """What was stated of many leagues, and what was true."""
+
+    stated: dict[str, list[float]] = field(default_factory=lambda: {name: [] for name in CLAIMS})
+    came: dict[str, list[bool]] = field(default_factory=lambda: {name: [] for name in CLAIMS})
+    covered: list[Floats] = field(default_factory=list)
+    exposure: list[NDArray[np.int64]] = field(default_factory=list)
+    leader_covered: list[bool] = field(default_factory=list)
+    best_covered: list[bool] = field(default_factory=list)
+    raw_excess: list[list[float]] = field(default_factory=list)
+    corrected_excess: list[list[float]] = field(default_factory=list)
+
+    def claim(self, name: str, stated: Floats, came: NDArray[np.bool_]) -> None:
+        """Add chances of one kind of claim."""
+        self.stated[name] += [float(x) for x in stated]
+        self.came[name] += [bool(x) for x in came]
+
+    def add(self, other: Score) -> None:
+        """Add another score's leagues."""
+        for name in CLAIMS:
+            self.stated[name] += other.stated[name]
+            self.came[name] += other.came[name]
+        for name in (
+            "covered",
+            "exposure",
+            "leader_covered",
+            "best_covered",
+            "raw_excess",
+            "corrected_excess",
+        ):
+            getattr(self, name).extend(getattr(other, name))
+
+    def error(self, name: str) -> float:
+        """Return the expected calibration error of a kind of claim: ten bins of stated chance."""
+        return calibration_error(np.array(self.stated[name]), np.array(self.came[name]))
+
+    def slope(self, name: str) -> float:
+        """Return the calibration slope of a kind of claim."""
+        return calibration_slope(np.array(self.stated[name]), np.array(self.came[name]))
+
+    def coverage(self) -> float:
+        """Return the share of all true rates inside their 90 % intervals."""
+        return float(np.concatenate(self.covered).mean())
+
+    def coverage_by_band(self) -> list[float]:
+        """Return the same by band of exposure; missing where nobody is in it."""
+        covered, exposure = np.concatenate(self.covered), np.concatenate(self.exposure)
+        inside = [(exposure >= a) & (exposure < b) for a, b in zip(BANDS[:-1], BANDS[1:], strict=True)]
+        return [float(covered[one].mean()) if one.any() else float("nan") for one in inside]
+
+    def excess(self) -> tuple[Floats, Floats, Floats]:
+        """Return raw excess, what is left of it after correction, and the latter's standard error, by threshold."""
+        raw, left = np.array(self.raw_excess), np.array(self.corrected_excess)
+        return np.nanmean(raw, axis=0), np.nanmean(left, axis=0), np.nanstd(left, axis=0) / np.sqrt(len(left))
+
+
+def calibration_error(stated: Floats, came: NDArray[np.bool_], bins: int = 10) -> float:
+    """Mean distance of stated and realised shares over bins of equal width, weighed by their numbers.
+
+    Biased upward by luck: with ``m`` claims by about ``0.4 * sqrt(bins / m)``.
+    """
+    which = np.minimum((stated * bins).astype(int), bins - 1)
+    parts = [(which == i) for i in range(bins)]
+    return float(sum(abs(stated[p].mean() - came[p].mean()) * p.mean() for p in parts if p.any()))
+
+
+def calibration_slope(stated: Floats, came: NDArray[np.bool_]) -> float:
+    """Slope of the logistic regression of what came true on the log odds of the stated chance; 1 is right."""
+    x = np.column_stack([np.ones(len(stated)), logit(np.clip(stated, 1e-6, 1 - 1e-6))])
+    coefficient = np.array([0.0, 1.0])
+    for _ in range(25):
+        p = expit(x @ coefficient)
+        step = np.linalg.solve((x.T * (p * (1 - p))) @ x, x.T @ (came - p))
+        coefficient = coefficient + step
+        if np.abs(step).max() < 1e-10:
+            break
+    return float(coefficient[1])
+
+
+def score_league(score: Score, league: League, posterior: Posterior, pair: NDArray[np.int64], tops: bool) -> None:
+    """Add one league's claims to a score; ``pair`` are the two hitters that are compared."""
+    truth, exposure = league.truth, league.exposure
+    rate = league.events / exposure
+    low, high = posterior.interval(0.90)
+    covered = (low <= truth) & (truth <= high)
+    score.covered.append(covered)
+    score.exposure.append(exposure)
+    score.claim("above", posterior.above(VALUE), truth > VALUE)
+    ahead = chance_of_top(posterior.only(pair), 1)[:1]
+    score.claim("ahead", ahead, np.array([truth[pair[0]] > truth[pair[1]]]))
+    field_ = np.flatnonzero(exposure >= exposure.max() // 4)
+    leader = field_[rate[field_].argmax()]
+    score.leader_covered.append(bool(covered[leader]))
+    score.best_covered.append(bool(covered[field_[truth[field_].argmax()]]))
+    mean = posterior.mean()
+    raw, left = [], []
+    for least in THRESHOLDS:
+        some = np.flatnonzero(exposure >= least)
+        first = some[rate[some].argmax()] if len(some) else -1
+        raw.append(float(rate[first] - truth[first]) if len(some) else np.nan)
+        left.append(float(mean[first] - truth[first]) if len(some) else np.nan)
+    score.raw_excess.append(raw)
+    score.corrected_excess.append(left)
+    if not tops:
+        return
+    order = np.argsort(-truth[field_])
+    by_record = np.argsort(-rate[field_])
+    for top, name in ((1, "leads"), (5, "top 5")):
+        chance = chance_of_top(posterior.only(field_), top)
+        among = np.zeros(len(field_), dtype=bool)
+        among[order[:top]] = True
+        named = by_record[:top]
+        score.claim(f"{name}, named", chance[named], among[named])
+        likely = chance >= 0.05
+        score.claim(f"{name}, any", chance[likely], among[likely])
+
+
+def score_law(
+    law: TrueLaw, leagues: int, seed: int, methods: tuple[str, ...] = tuple(METHODS), tops: bool = True
+) -> dict[str, Score]:
+    """Draw leagues and score every method on the same ones."""
+    rng = np.random.default_rng(seed)
+    scores = {name: Score() for name in methods}
+    for _ in range(leagues):
+        league = draw_league(law, rng)
+        pair = rng.permutation(law.hitters)[:2]
+        for name in methods:
+            if name == "oracle" and law.shape != "beta":
+                continue
+            score_league(scores[name], league, METHODS[name](league), pair, tops)
+    return {name: score for name, score in scores.items() if score.covered}
+
+
+def score_in_parallel(
+    law: TrueLaw, leagues: int, seed: int, methods: tuple[str, ...], tops: bool, processes: int
+) -> dict[str, Score]:
+    """As ``score_law``, in parts of 100 leagues with seeds of their own; the same for any number of processes."""
+    parts = [min(100, leagues - first) for first in range(0, leagues, 100)]
+    arguments = [(law, size, seed * 100_000 + i, methods, tops) for i, size in enumerate(parts)]
+    if processes > 1:
+        with ProcessPoolExecutor(processes) as pool:
+            done = list(pool.map(score_law, *zip(*arguments, strict=True)))
+    else:
+        done = [score_law(*one) for one in arguments]
+    total = done[0]
+    for part in done[1:]:
+        for name, score in total.items():
+            score.add(part[name])
+    return total
+
+
+def report(law: TrueLaw, scores: dict[str, Score]) -> str:
+    """Return the figures as text."""
+    lines = [f"{law}"]
+    for name, score in scores.items():
+        raw, left, error = score.excess()
+        lines.append(f"{name}: {len(score.covered)} leagues")
+        lines.append(
+            f"  90 % intervals cover {score.coverage():.4f}; by exposure {_list(score.coverage_by_band())}; the "
+            f"leader {np.mean(score.leader_covered):.4f}, the truly best {np.mean(score.best_covered):.4f}"
+        )
+        for claim in CLAIMS:
+            if score.stated[claim]:
+                lines.append(
+                    f"  {claim}: error {score.error(claim):.4f}, slope {score.slope(claim):.3f} "
+                    f"({len(score.stated[claim])} chances)"
+                )
+        lines.append(
+            f"  leader's raw excess {_list(raw)}, left after correction {_list(left)}, s.e. {_list(error)}"
+        )
+    return "\n".join(lines)
+
+
+def _list(values: list[float] | Floats) -> str:
+    return " ".join(f"{value:.4f}" for value in values)
+
+
+def main() -> None:
+    """Score one law from the command line."""
+    parser = argparse.ArgumentParser(description=__doc__)
+    parser.add_argument("--law", choices=list(LAWS), default="large")
+    parser.add_argument("--leagues", type=int, default=200)
+    parser.add_argument("--seed", type=int, default=1)
+    parser.add_argument("--processes", type=int, default=1)
+    parser.add_argument("--methods", nargs="+", choices=list(METHODS), default=list(METHODS))
+    parser.add_argument("--no-tops", action="store_true", help="leave the slow claims of rank out")
+    options = parser.parse_args()
+    start = time.perf_counter()
+    law = LAWS[options.law]
+    scores = score_in_parallel(
+        law, options.leagues, options.seed, tuple(options.methods), not options.no_tops, options.processes
+    )
+    print(report(law, scores))
+    print(f"{time.perf_counter() - start:.0f} s")
+
+
+if __name__ == "__main__":
+    main()

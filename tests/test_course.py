@@ -1,0 +1,252 @@
+"""The lesson sources keep the frame, and the build makes from them what it says."""
+
+from __future__ import annotations
+
+import json
+import shutil
+from pathlib import Path
+
+import pytest
+from click.testing import CliRunner
+
+from hitlab.course import building
+from hitlab.course.__main__ import main
+from hitlab.course.building import comparable, copies, differences
+from hitlab.course.frame import MOST_CODE_LINES, MOST_CODE_WIDTH, MOST_PROSE_WORDS, SECTIONS, frame_faults
+from hitlab.course.handouts import export, handout
+from hitlab.course.sources import TAGS, CourseError, lessons_folder, read_source, source_paths
+from hitlab.exercises.library import lessons
+from tests.needs import package
+
+package("jupytext")
+package("nbformat")
+
+FOLDER = lessons_folder()
+PATHS = source_paths()
+EVERY = pytest.mark.parametrize("path", PATHS, ids=lambda path: path.stem)
+
+
+@EVERY
+def test_every_source_keeps_the_frame(path):
+    assert frame_faults(read_source(path)) == []
+
+
+def test_every_lesson_has_source_copies_exercises_and_a_line_in_the_readme():
+    numbers = [path.stem[:2] for path in PATHS]
+    assert numbers == [lesson.number for lesson in lessons()]
+    assert numbers == sorted(set(numbers))
+    readme = (FOLDER / "README.md").read_text(encoding="utf-8")
+    for path in PATHS:
+        assert f"[{read_source(path).title}]({path.stem}.ipynb)" in readme
+    for folder in (FOLDER, FOLDER / "solutions"):
+        assert sorted(p.stem for p in folder.glob("*.ipynb")) == [path.stem for path in PATHS]
+
+
+def test_the_readme_names_every_section_tag_and_limit():
+    readme = (FOLDER / "README.md").read_text(encoding="utf-8")
+    for word in (*SECTIONS, *(f"`{tag}`" for tag in TAGS)):
+        assert word in readme
+    for number in (MOST_PROSE_WORDS, MOST_CODE_LINES, MOST_CODE_WIDTH):
+        assert f" {number} " in readme
+
+
+# Each line takes something away from a lesson that keeps the frame, and names the fault that has to be seen.
+BROKEN = [
+    ("## Three goals", "## Goals", "headings"),
+    ("# # 1. Count every swing", "# # Count every swing", "title"),
+    ("# # 1. Count every swing", "# # 1. Count some swings", "lesson_01.py says"),
+    ("# 3. spot", "# spot", "goals"),
+    ('# 3. "Of', '# "Of', "We learned"),
+    ('# > "Hana', '# "Hana', "quotes"),
+    ("Core: about 40", "Core: about 10", "alone take"),
+    ("Core: about 40", "Core about 40", "Core: about N"),
+    ("# - **whiff**: a swing", "# - whiff, a swing", "New words"),
+    ("# - **whiff**", "# - **a**: b\n# - **whiff**", "New words"),
+    ('tags=["slider"]', "", "tagged slider"),
+    ('confidence("01", "before", verdict, sure)', "print(verdict)", "Your verdict first"),
+    ('confidence("01", "after", verdict, sure)', "print(verdict)", "Your verdict again"),
+    ("ready for air", "of your own", "ready for air"),
+    ("verdict = ...", "verdict = hitlab.tally(hitlab.demo_season())", "before the learner"),
+    ('progress("01")', "progress()", "last cell"),
+    ('check("01.job-letters", answer)', "print(answer)", "the answer cells check"),
+    ("(transfer, core, 4 min)", "(transfer, core, 9 min)", "begins '### Title (transfer, core, 4 min)'"),
+    ("# ### Job letters (transfer, core, 4 min)", "# Job letters", "begins"),
+    ("Per swing he is at 4 %", "Per swing he is at 5 %", "says 5 %"),
+    ("He misses 24 times.", "He misses " + "and misses " * 100, "words"),
+    ("lou = hitlab", "x = 1\n" * 15 + "lou = hitlab", "lines of code"),
+    ("lou = hitlab", "x = '" + "y" * 90 + "'\nlou = hitlab", "characters"),
+    ('# - `"d"` hits', "# - hits", 'no option "d"'),
+    ("import numpy", "import sklearn\nimport numpy", "imports sklearn"),
+]
+
+
+@pytest.mark.parametrize(("old", "new", "fault"), BROKEN, ids=[f"{i}-{b[2]}" for i, b in enumerate(BROKEN)])
+def test_a_source_that_leaves_the_frame_is_told(tmp_path, old, new, fault):
+    path = PATHS[0]
+    text = path.read_text(encoding="utf-8")
+    assert old in text
+    (tmp_path / path.name).write_text(text.replace(old, new), encoding="utf-8")
+    found = frame_faults(read_source(tmp_path / path.name))
+    assert any(fault in one for one in found), found
+    assert all(path.name in one for one in found)
+
+
+def test_a_lesson_without_exercises_is_told(tmp_path):
+    path = tmp_path / "98_say_nothing.py"
+    path.write_text("# %% [markdown]\n# # 98. Say nothing\n", encoding="utf-8")
+    found = frame_faults(read_source(path))
+    assert any("lesson_98.py is missing" in one for one in found)
+    assert any("headings" in one for one in found)
+
+
+@pytest.mark.parametrize("name", ["1_count.py", "01_count.py", "01-count-it.py", "01_Count_it.py"])
+def test_a_name_that_is_not_ours_is_refused(tmp_path, name):
+    (tmp_path / name).write_text("", encoding="utf-8")
+    with pytest.raises(CourseError, match="NN_verb_topic"):
+        read_source(tmp_path / name)
+
+
+def test_a_tag_that_is_not_ours_is_refused(tmp_path):
+    path = tmp_path / "01_do_it.py"
+    path.write_text('# %% tags=["answers"]\n1\n', encoding="utf-8")
+    with pytest.raises(CourseError, match="no tag 'answers'; there are: answer, "):
+        read_source(path)
+
+
+def test_a_number_that_is_not_there_is_refused():
+    with pytest.raises(CourseError, match="no lesson 77"):
+        source_paths(("77",))
+
+
+@EVERY
+def test_the_learner_sees_no_solution_and_the_teacher_no_dots(path):
+    source = read_source(path)
+    learner, solutions = (copy.notebook.cells for copy in copies(source, FOLDER))
+    tags = {kind: [set(c.metadata.get("tags", [])) for c in cells] for kind, cells in
+            (("learner", learner), ("solutions", solutions))}  # fmt: skip
+    assert not any(t & {"solution", "asserted"} for t in tags["learner"])
+    assert not any("answer" in t for t in tags["solutions"])
+    assert any("asserted" in t for t in tags["solutions"])
+    for cells in (learner, solutions):
+        assert len({cell.id for cell in cells}) == len(cells)
+    shared = {c.id: c.source for c in learner}
+    assert all(shared[c.id] == c.source for c in solutions if c.id in shared)
+    assert [c.id for c in solutions if "HITLAB_PROGRESS" in c.source] == ["solutions-copy"]
+
+
+def test_ids_do_not_move_when_another_section_grows(tmp_path):
+    path = PATHS[0]
+    text = path.read_text(encoding="utf-8")
+    more = text.replace("# ## Simulate", "# more\n\n# %% [markdown]\n# ## Simulate", 1)
+    (tmp_path / path.name).write_text(more, encoding="utf-8")
+    before = {cell.id: cell.text for cell in read_source(path).cells}
+    after = {cell.id: cell.text for cell in read_source(tmp_path / path.name).cells}
+    assert before.items() <= after.items() or sum(before[i] != after.get(i) for i in before) <= 1
+
+
+def test_outputs_lose_what_changes_from_run_to_run():
+    root = FOLDER.parent
+    outputs = [
+        {"output_type": "stream", "name": "stderr", "text": "careful"},
+        {
+            "output_type": "stream",
+            "name": "stdout",
+            "text": f"<f at 0x7f0011223344> {root}/data_demo/season.parquet",
+        },
+        {
+            "output_type": "display_data",
+            "metadata": {"a": 1},
+            "data": {
+                "application/vnd.jupyter.widget-view+json": {"model_id": "random"},
+                "text/plain": f"{root}/data_demo",
+            },
+        },
+    ]
+    printed, shown = list(building._clean(outputs))
+    assert printed["text"] == "<f at 0x0> data_demo/season.parquet"
+    assert shown["data"] == {"text/plain": "data_demo"}
+    assert shown["metadata"] == {}
+
+
+def test_pictures_are_compared_by_their_words():
+    one, other = (f'<img alt="{words}" src="data:image/png;base64,{png}=="> text' for words, png in
+                  (("a", "AAAA+/"), ("a", "BBBB")))  # fmt: skip
+    assert comparable(one) == comparable(other)
+    assert comparable(one) != comparable(other.replace('alt="a"', 'alt="b"'))
+    assert "text" in comparable(one)
+
+
+def _small_course(tmp_path: Path) -> Path:
+    folder = tmp_path / "notebooks"
+    (folder / "source").mkdir(parents=True)
+    (folder / "solutions").mkdir()
+    shutil.copy(PATHS[0], folder / "source")
+    return folder
+
+
+@pytest.mark.slow
+@pytest.mark.pinned
+def test_building_again_changes_nothing_and_a_change_is_seen(tmp_path):
+    folder = _small_course(tmp_path)
+    name = PATHS[0].stem
+    assert [line.split()[-1] for line in differences((), folder)] == ["missing", "missing"]
+    first = {copy.path: copy.text() for copy in building.build((), folder)}
+    for path, text in first.items():
+        path.write_text(text, encoding="utf-8", newline="\n")
+    assert {copy.path: copy.text() for copy in building.build((), folder)} == first  # byte for byte
+    learner = folder / f"{name}.ipynb"
+    learner.write_text(first[learner].replace("38 %", "39 %"), encoding="utf-8", newline="\n")
+    (folder / "99_old_one.ipynb").write_text("{}", encoding="utf-8")
+    found = differences((), folder)
+    assert len(found) == 2
+    assert f"notebooks/{name}.ipynb differs" in found[0]
+    assert "39 %" in found[0]
+    assert found[1].endswith("99_old_one.ipynb has no source")
+
+
+@pytest.mark.slow
+def test_a_lesson_whose_number_is_wrong_does_not_build(tmp_path):
+    folder = _small_course(tmp_path)
+    source = folder / "source" / PATHS[0].name
+    text = source.read_text(encoding="utf-8")
+    source.write_text(text.replace('"100 %", "swings": "4 %"', '"100 %", "swings": "5 %"'), encoding="utf-8")
+    with pytest.raises(Exception, match="AssertionError"):
+        list(building.build((), folder))
+
+
+@EVERY
+def test_a_handout_asks_for_nothing_from_the_network(path):
+    text = handout(FOLDER / f"{path.stem}.ipynb")
+    assert "<script" not in text
+    assert "No description has been provided" not in text
+    assert f"<title>{int(path.stem[:2])}. " in text
+    assert "<th></th>" not in text
+
+
+def test_handouts_are_written_where_asked(tmp_path):
+    (path,) = export((PATHS[0].stem[:2],), tmp_path / "new" / "folder", solutions=True)
+    assert path == tmp_path / "new" / "folder" / f"{PATHS[0].stem}_solutions.html"
+    assert path.stat().st_size > 100_000
+    with pytest.raises(CourseError, match="build it first"):
+        handout(tmp_path / "01_none.ipynb")
+
+
+def test_the_commands_say_what_is_wrong(monkeypatch, tmp_path):
+    run = CliRunner().invoke
+    assert "export" in run(main, ["--help"]).output
+    done = run(main, ["check", "77"])
+    assert isinstance(done.exception, CourseError)
+    folder = _small_course(tmp_path)
+    source = folder / "source" / PATHS[0].name
+    source.write_text("# %%\n1\n", encoding="utf-8")
+    monkeypatch.setattr("hitlab.course.__main__.source_paths", lambda numbers: [source])
+    for command in ("check", "build"):
+        assert "headings" in str(run(main, [command]).exception)
+    assert list(folder.glob("*.ipynb")) == []
+
+
+def test_copies_are_plain_json_with_one_kernel_name():
+    for copy in copies(read_source(PATHS[0]), FOLDER):
+        parsed = json.loads(copy.text())
+        assert parsed["metadata"]["kernelspec"]["name"] == "python3"
+        assert copy.text().endswith("}\n")

@@ -1,0 +1,87 @@
+"""A slider redraws its picture; without widgets the picture stays and a line says so."""
+
+from __future__ import annotations
+
+import builtins
+import re
+import sys
+
+import pytest
+
+import hitlab
+from hitlab import sliders
+from hitlab.errors import HitlabError
+from tests.needs import package
+
+plots = package("hitlab.plots")
+package("matplotlib")
+ipython_display = package("IPython.display")
+
+
+def _draw(hard):
+    counts = {"hitter": ["Ann", "Lou"], "hard": [hard, 1], "in_play": [10, 1], "swings": [25, 25]}
+    table = package("pandas").DataFrame(counts)
+    return plots.two_denominators(hitlab.denominators(table, "hard", over=("in_play", "swings")))
+
+
+@pytest.fixture
+def shown(monkeypatch):
+    out = []
+    monkeypatch.setattr(ipython_display, "display", lambda thing, raw=False: out.append(thing))
+    return out
+
+
+def test_the_slider_redraws_the_picture(shown, monkeypatch):
+    widgets = package("ipywidgets")
+    made = []
+    real = widgets.VBox
+    monkeypatch.setattr(widgets, "VBox", lambda children: made.append(children) or real(children))
+    sliders.move_it(_draw, "hard balls", range(11), start=4)
+    static, bundle = shown
+    assert "Where it starts: hard balls 4" in static.data
+    assert "application/vnd.jupyter.widget-view+json" in bundle
+    assert bundle["text/plain"] == "In JupyterLab a slider stands here: hard balls, from 0 to 10."
+    slider, picture = made[0]
+    assert picture.value in static.data
+    before = picture.value
+    slider.value = 5
+    assert ".500, 5 of 10" in picture.value
+    assert picture.value != before
+    slider.value = 4
+    assert picture.value == before  # the same number gives the same bytes
+    assert slider.description == "hard balls"
+
+
+def test_without_widgets_the_picture_stays_and_a_line_says_so(shown, monkeypatch, capsys):
+    monkeypatch.setitem(sys.modules, "ipywidgets", None)
+    sliders.move_it(_draw, "hard balls", [1, 2])
+    (static,) = shown
+    assert "data:image/png;base64," in static.data
+    assert "pip install ipywidgets" in capsys.readouterr().out
+
+
+def test_without_a_notebook_the_install_line_is_given(monkeypatch):
+    real = builtins.__import__
+
+    def no_ipython(name, *given):
+        if name.startswith("IPython"):
+            raise ImportError(name)
+        return real(name, *given)
+
+    monkeypatch.setattr(builtins, "__import__", no_ipython)
+    with pytest.raises(HitlabError, match="hitlab\\[course\\]"):
+        sliders.move_it(_draw, "x", [1])
+
+
+@pytest.mark.parametrize(("values", "start"), [([], None), ([1, 2], 3), (range(5), "a")])
+def test_a_start_that_is_not_a_place_is_refused(shown, values, start):
+    with pytest.raises(HitlabError, match="not among the slider's values"):
+        sliders.move_it(_draw, "x", values, start)
+    assert shown == []
+
+
+def test_the_alt_text_is_escaped_and_the_picture_fits():
+    html = sliders.picture_html(_draw(4))
+    assert re.search(
+        r'^<img alt="[^"<>]{40,}" width="\d+" style="max-width:100%;height:auto" src="data:', html
+    )

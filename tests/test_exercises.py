@@ -1,0 +1,480 @@
+"""The exercises mark themselves: every state, every wrong answer, every sort of nonsense."""
+
+from __future__ import annotations
+
+import itertools
+import json
+import math
+import subprocess
+import sys
+from decimal import Decimal
+from fractions import Fraction
+from html.parser import HTMLParser
+from pathlib import Path
+
+import numpy as np
+import pandas as pd
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from hitlab.errors import HitlabError
+from hitlab.exercises import check, confidence, hint, keeping, progress, solution
+from hitlab.exercises.definitions import KINDS, Bounds, Choice, Exercise, Number, Wrong
+from hitlab.exercises.forecasts import brier_score
+from hitlab.exercises.library import find_exercise, lessons
+from hitlab.exercises.marking import mark
+from hitlab.exercises.notices import Notice
+
+EXERCISES = [exercise for lesson in lessons() for exercise in lesson.exercises]
+EVERY = pytest.mark.parametrize("exercise", EXERCISES, ids=lambda e: e.id)
+
+
+@pytest.fixture(autouse=True)
+def own_progress(tmp_path, monkeypatch):
+    path = tmp_path / "progress.json"
+    monkeypatch.setenv("HITLAB_PROGRESS", str(path))
+    keeping._memory.clear()
+    keeping._told.clear()
+    return path
+
+
+def _exercise(form, *wrong):
+    return Exercise("99.x", "compute", form, wrong, ("one", "two"), "so", "good", minutes=1)
+
+
+THIRD = _exercise(
+    Number(1 / 3, 0.001, share=True),
+    Wrong(3, "upside down"),
+    Wrong(lambda: 2 / 3, "the other share"),
+    Wrong(-1, "below zero", when=lambda value: value < 0),
+)
+PICK = _exercise(Choice("b", {"a": "one", "b": "two swings"}), Wrong("a", "no"))
+RANGE = _exercise(Bounds(7, widest=3), Wrong((0, 1), "low", when=lambda ends: ends[1] < 2))
+
+
+# --- what the lessons define
+
+
+@EVERY
+def test_the_right_answer_is_right(exercise):
+    notice = check(exercise.id, exercise.form.example())
+    assert notice.state == "right"
+    assert notice.message == exercise.praise
+
+
+@EVERY
+def test_every_wrong_answer_gets_its_own_message(exercise):
+    assert len(exercise.wrong) >= 2
+    for wrong in exercise.wrong:
+        notice = check(exercise.id, wrong.answer())
+        assert notice.state == "not yet"
+        assert notice.message == wrong.says
+    assert len({wrong.says for wrong in exercise.wrong}) == len(exercise.wrong)
+
+
+@EVERY
+def test_no_wrong_answer_lies_within_the_tolerance(exercise):
+    form = exercise.form
+    if isinstance(form, Choice):
+        assert {wrong.answer() for wrong in exercise.wrong} == form.options.keys() - {form.right}
+        return
+    if isinstance(form, Number):
+        # Two tolerances apart, so that nothing is near both; the same for two wrong answers.
+        answers = [form.truth(), *(wrong.answer() for wrong in exercise.wrong)]
+        for one, other in itertools.combinations(answers, 2):
+            assert abs(one - other) > 2 * form.tolerance
+        assert form.tolerance < 0.05 * max(abs(form.truth()), 1e-9) or form.tolerance == 0
+        return
+    for wrong in exercise.wrong:
+        low, high = wrong.answer()
+        assert not low <= form.truth() <= high
+        assert wrong.when is None or not wrong.when(form.example())
+
+
+@EVERY
+def test_the_texts_are_complete(exercise):
+    assert exercise.kind in KINDS
+    assert exercise.id.partition(".")[0].isdigit()
+    assert 1 <= exercise.minutes <= 15
+    for text in (*exercise.hints, exercise.way(), exercise.praise, *(w.says for w in exercise.wrong)):
+        assert text.strip().endswith((".", "?", "!"))
+    assert exercise.hints[0] != exercise.hints[1]
+
+
+def test_ids_are_unique_and_begin_with_the_lesson():
+    for lesson in lessons():
+        for exercise in lesson.exercises:
+            assert exercise.id.startswith(f"{lesson.number}.")
+        assert KINDS.keys() == {exercise.kind for exercise in lesson.exercises}
+        assert lesson.verdict() in ("holds", "does not hold", "open")
+    assert len({exercise.id for exercise in EXERCISES}) == len(EXERCISES)
+
+
+# --- what an answer may be
+
+
+@pytest.mark.parametrize(
+    "answer",
+    [
+        1 / 3,
+        np.float64(1 / 3),
+        np.float32(1 / 3),
+        np.array([[1 / 3]]),
+        [1 / 3],
+        pd.Series([1 / 3]),
+        pd.DataFrame({"a": [1 / 3]}),
+        Fraction(1, 3),
+        "1/3",
+        " 0.333 ",
+        ".333",
+        "33.3 %",
+        Decimal("0.333"),
+    ],
+)
+def test_many_ways_to_give_the_same_number(answer):
+    assert mark(THIRD, answer).state == "right"
+
+
+@pytest.mark.parametrize("answer", [..., None, "", "  ", "..."])
+def test_untouched_is_not_answered(answer):
+    for exercise in (THIRD, PICK, RANGE):
+        assert mark(exercise, answer).state == "not answered yet"
+
+
+class Hostile:
+    """Raises at whatever it is asked."""
+
+    def __raise(self, *_):
+        raise RuntimeError("no")
+
+    __repr__ = __str__ = __eq__ = __float__ = __iter__ = __len__ = __bool__ = __array__ = __raise
+    __hash__ = None
+
+
+class NoDigits(float):
+    def __float__(self):
+        raise KeyError("no")
+
+
+NONSENSE = [
+    float("nan"),
+    np.nan,
+    float("inf"),
+    -math.inf,
+    pd.NA,
+    pd.NaT,
+    "a lot",
+    "1/0",
+    "1e99999999",
+    "nan",
+    True,
+    np.bool_(False),
+    [],
+    [1, 2, 3],
+    (5, 1),
+    ("x", "y"),
+    {},
+    {"a": 1},
+    {1, 2},
+    len,
+    lambda: 0.2,
+    int,
+    object(),
+    Hostile(),
+    NoDigits(2),
+    10**400,
+    1 + 2j,
+    b"0.2",
+    pd.DataFrame({"a": [1, 2], "b": [3, 4]}),
+    pd.Series(["a"]),
+    pd.DataFrame(),
+    np.array([]),
+    itertools.count(),
+    "x" * 100_000,
+    "<script>alert(1)</script>",
+    type("T", (), {}),
+    sys,
+    NotImplemented,
+]
+
+
+@pytest.mark.parametrize("answer", NONSENSE, ids=lambda a: type(a).__name__)
+@pytest.mark.parametrize("exercise", [THIRD, PICK, RANGE], ids=["number", "choice", "bounds"])
+def test_nonsense_is_not_yet_and_never_raises(exercise, answer):
+    notice = mark(exercise, answer)
+    assert notice.state == "not yet"
+    assert 10 < len(notice.message) < 300
+    assert "<script" not in notice._repr_html_()
+    assert check(EXERCISES[0].id, answer).state == "not yet"
+    assert confidence("01", "before", answer, 0.5).state == "not yet"
+    assert confidence("01", "before", "open", answer).state == "not yet"
+
+
+def test_not_even_an_object_that_hides_its_class_raises():
+    class Worse(Hostile):
+        @property
+        def __class__(self):
+            raise RuntimeError("no")
+
+    for exercise in (THIRD, PICK, RANGE):
+        assert mark(exercise, Worse()).state == "not yet"
+    assert check(EXERCISES[0].id, Worse()).state == "not yet"
+    assert check(Worse(), 1).state == "note"
+    assert confidence("01", "before", Worse(), Worse()).state == "not yet"
+
+
+@given(st.one_of(st.text(), st.floats(), st.integers(), st.lists(st.floats(), max_size=3), st.binary()))
+def test_marking_never_raises_and_is_right_only_within_the_tolerance(answer):
+    for exercise in (THIRD, PICK, RANGE):
+        state = mark(exercise, answer).state
+        assert state in ("right", "not yet", "not answered yet")
+        if exercise is THIRD and isinstance(answer, (int, float)):
+            assert (state == "right") == (abs(answer - 1 / 3) <= 0.001)
+
+
+def test_an_answer_that_nobody_foresaw_says_which_way():
+    assert "too high" in mark(THIRD, 0.5).message
+    assert "too low" in mark(THIRD, 0.2).message
+    assert "per cent" in mark(THIRD, 33.3).message
+    assert "between 0 and 1" in mark(THIRD, 70).message
+    assert mark(THIRD, 3).message == "upside down"
+    assert mark(THIRD, 0.6667).message == "the other share"
+    assert mark(THIRD, -8).message == "below zero"
+    assert "8 apart; 3 is the most" in mark(RANGE, (1, 9)).message
+    assert "above" in mark(RANGE, (3, 5)).message
+    assert "below" in mark(RANGE, (8, 9)).message
+    assert mark(RANGE, "6 to 8").state == "right"
+    assert mark(RANGE, [6, 9]).state == "right"
+    assert mark(PICK, "B)").state == "right"
+    assert mark(PICK, "Two swings").state == "right"
+    assert "call it" in mark(THIRD, lambda: 1 / 3).message
+    assert "one number" in mark(THIRD, pd.Series([1.0, 2.0])).message
+
+
+def test_data_that_are_missing_are_named_and_do_not_raise():
+    def nothing():
+        raise HitlabError("the demo season is not here")
+
+    notice = mark(_exercise(Number(nothing, 0.1)), 1)
+    assert notice.state == "note"
+    assert "demo season" in notice.message
+
+
+@pytest.mark.parametrize("call", [lambda name: check(name, 1), hint, solution])
+@pytest.mark.parametrize(
+    "name", ["01.hard-per-swings", "", None, 7, ["x"], Hostile()], ids=lambda a: type(a).__name__
+)
+def test_an_unknown_name_offers_the_nearest(call, name):
+    notice = call(name)
+    assert notice.state == "note"
+    assert "01." in notice.message
+
+
+# --- hints, solutions, progress
+
+
+def test_two_hints_then_the_solution():
+    exercise = EXERCISES[0]
+    first, second, third = (hint(exercise.id).message for _ in range(3))
+    assert exercise.hints[0] in first
+    assert exercise.hints[1] in second
+    assert f'solution("{exercise.id}")' in second
+    assert second == third
+    assert exercise.way() in solution(exercise.id).message
+
+
+@EVERY
+def test_hints_do_not_tell_the_number(exercise):
+    if isinstance(exercise.form, Number) and not float(exercise.form.truth()).is_integer():
+        shown = f"{exercise.form.truth():.3f}".lstrip("0")
+        assert shown not in " ".join(exercise.hints)
+        assert f"{exercise.form.truth():.4g}" in solution(exercise.id).message
+
+
+def test_progress_is_kept_and_says_what_is_next(own_progress):
+    lesson = lessons()[0]
+    first, second = lesson.exercises[:2]
+    assert f"Next: {first.id}" in progress(lesson.number).message
+    check(first.id, first.wrong[0].answer())
+    assert f"Next: {first.id}" in progress(lesson.number).message
+    check(first.id, first.form.example())
+    check(first.id, first.wrong[0].answer())  # right once is right
+    assert f"Next: {second.id}" in progress(lesson.number).message
+    kept = json.loads(own_progress.read_text(encoding="utf-8"))
+    assert kept["exercises"][first.id] == {"state": "right", "tries": 2}
+    for exercise in lesson.exercises:
+        if exercise.core:
+            check(exercise.id, exercise.form.example())
+    assert "You may move on" in progress(lesson.number).message
+    assert own_progress.stat().st_size < 4_000
+    assert "All is done" not in progress().message
+    for exercise in EXERCISES:
+        check(exercise.id, exercise.form.example())
+    assert "All is done" in progress().message
+    assert "Lesson 01" in progress(1).message
+    assert progress("77").state == "note"
+
+
+def test_progress_outlives_the_process(own_progress):
+    exercise = EXERCISES[0]
+    code = (
+        "from hitlab.exercises import check; from hitlab.exercises.library import find_exercise as f\n"
+        f"print(check({exercise.id!r}, f({exercise.id!r}).form.example()).state)"
+    )
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    assert done.stdout.strip() == "right"
+    assert f"Next: {EXERCISES[1].id}" in progress("01").message
+
+
+@pytest.mark.parametrize(
+    "text", ["{", "[]", '{"exercises": 3}', '{"exercises": {"a": 1}, "confidence": {}}', "null", "\0"]
+)
+def test_a_broken_file_is_said_once_and_left_as_it_is(own_progress, text):
+    own_progress.write_text(text, encoding="utf-8")
+    exercise = EXERCISES[0]
+    said = check(exercise.id, exercise.form.example())
+    assert said.state == "right"
+    assert "not being saved" in said.message
+    assert str(own_progress) in said.message
+    assert "not being saved" not in check(exercise.id, 1).message
+    assert f"Next: {EXERCISES[1].id}" in progress("01").message  # this session still knows
+    assert own_progress.read_text(encoding="utf-8") == text
+
+
+def test_bytes_that_are_no_text_and_odd_entries_do_no_harm(own_progress):
+    own_progress.write_bytes(b"\xff\xfe\x00")
+    assert check(EXERCISES[0].id, 1).state
+    odd = {
+        "exercises": {EXERCISES[0].id: {"state": 3, "tries": "many", "hints": None}},
+        "confidence": {"01": {}},
+    }
+    own_progress.write_text(json.dumps(odd), encoding="utf-8")
+    assert "1 of 2" in hint(EXERCISES[0].id).message
+    own_progress.write_text(json.dumps({**odd, "confidence": {"01": {"before": 7}}}), encoding="utf-8")
+    assert "After" in confidence("01", "after", "open", 0.5).message
+
+
+def test_a_file_that_cannot_be_written_is_said_once(tmp_path, monkeypatch):
+    (tmp_path / "a file").write_text("", encoding="utf-8")
+    monkeypatch.setenv("HITLAB_PROGRESS", str(tmp_path / "a file" / "progress.json"))
+    exercise = EXERCISES[0]
+    said = check(exercise.id, exercise.form.example())
+    assert said.state == "right"
+    assert "not being saved" in said.message
+    assert "not being saved" not in progress().message
+    assert f"Next: {EXERCISES[1].id}" in progress("01").message
+
+
+def test_a_read_only_file_is_said_once(own_progress, monkeypatch):
+    check(EXERCISES[1].id, 1)
+    before = own_progress.read_bytes()
+    monkeypatch.setattr(keeping.os, "access", lambda *_: False)  # root may write anything
+    assert "read-only" in check(EXERCISES[0].id, 1).message
+    assert "read-only" not in check(EXERCISES[0].id, 1).message
+    assert own_progress.read_bytes() == before
+
+
+def test_off_keeps_nothing_on_disk(tmp_path, monkeypatch):
+    monkeypatch.setenv("HITLAB_PROGRESS", "off")
+    monkeypatch.setenv("HOME", str(tmp_path))
+    check(EXERCISES[0].id, EXERCISES[0].form.example())
+    assert f"Next: {EXERCISES[1].id}" in progress("01").message
+    assert list(tmp_path.rglob("*")) == []
+
+
+def test_by_default_the_file_lies_in_the_home_folder(tmp_path, monkeypatch):
+    monkeypatch.delenv("HITLAB_PROGRESS")
+    monkeypatch.setattr(Path, "home", lambda: tmp_path)
+    check(EXERCISES[0].id, 1)
+    assert (tmp_path / ".hitlab" / "progress.json").is_file()
+
+    def homeless():
+        raise RuntimeError("Could not determine home directory.")
+
+    monkeypatch.setattr(Path, "home", homeless)
+    assert check(EXERCISES[0].id, EXERCISES[0].form.example()).state == "right"
+
+
+# --- confidence
+
+
+def test_brier_score_of_known_cases():
+    # Brier 1950 for one event: the squared distance; fifty-fifty always gets a quarter.
+    assert brier_score(1, True) == 0
+    assert brier_score(1, False) == 1
+    assert brier_score(0.5, True) == brier_score(0.5, False) == 0.25
+    assert brier_score(0.8, True) == pytest.approx(0.04)
+
+
+@given(st.floats(0, 1), st.floats(0, 1))
+def test_honesty_is_never_punished(truly, said):
+    def expected(chance):
+        return truly * brier_score(chance, True) + (1 - truly) * brier_score(chance, False)
+
+    assert expected(truly) <= expected(said) + 1e-12
+
+
+def test_confidence_is_kept_and_scored_at_the_end(own_progress):
+    lesson = lessons()[0]
+    truth = lesson.verdict()
+    wrong = next(word for word in ("holds", "open") if word != truth)
+    before = confidence(lesson.number, "before", wrong, 0.8)
+    assert truth not in before.message.replace(wrong, "")
+    after = confidence(lesson.number, "after", truth.upper(), "90 %").message
+    assert f"Before: {wrong}, 80 % sure, wrong: score .640." in after
+    assert f"After: {truth}, 90 % sure, right: score .010." in after
+    assert lesson.because in after
+    kept = json.loads(own_progress.read_text(encoding="utf-8"))["confidence"]["01"]
+    assert kept == {"before": [wrong, 0.8], "after": [truth, 0.9]}
+
+
+def test_confidence_says_what_it_wants():
+    assert confidence("01", "before").state == "not answered yet"
+    assert confidence("01", "before", "open").state == "not answered yet"
+    assert "0.8" in confidence("01", "before", "open", 80).message
+    assert "1/3" in confidence("01", "before", "open", 0.1).message
+    assert "1/3" in confidence("01", "before", "open", -2).message
+    assert "does not hold" in confidence("01", "before", "perhaps", 0.5).message
+    assert confidence("01", "during", "open", 0.5).state == "note"
+    assert confidence("77", "before", "open", 0.5).state == "note"
+    assert confidence("01", "before", "open", 1 / 3).state == "confidence"
+    assert confidence("01", "before", "open", 0.33).state == "confidence"
+
+
+# --- how it looks
+
+
+class _Texts(HTMLParser):
+    def __init__(self):
+        super().__init__()
+        self.tags, self.text = [], ""
+
+    def handle_starttag(self, tag, attrs):
+        self.tags.append(tag)
+
+    def handle_data(self, data):
+        self.text += data
+
+
+def test_a_notice_prints_and_renders_with_its_state_in_words():
+    notice = Notice("not yet", ("a <b> & c", "second"))
+    assert str(notice) == repr(notice) == "NOT YET. A <b> & c\nSecond"
+    parsed = _Texts()
+    parsed.feed(notice._repr_html_())
+    assert parsed.tags == ["div", "strong", "br"]
+    assert parsed.text == "NOT YET. A <b> & cSecond"
+
+
+def test_the_exercises_load_no_picture_library():
+    heavy = ("matplotlib", "seaborn", "statsmodels", "IPython", "ipywidgets")
+    code = (
+        "import sys; from hitlab.exercises import check; check('01.hard-per-swing', 1);"
+        f"print([m for m in {heavy} if m in sys.modules])"
+    )
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    assert done.stdout.strip() == "[]"
+
+
+def test_finding_is_forgiving_about_blanks():
+    assert find_exercise(f" {EXERCISES[0].id} ") is EXERCISES[0]

@@ -1,0 +1,142 @@
+"""The notebooks that people open: what is committed, that it runs, in order and out of order."""
+
+from __future__ import annotations
+
+import asyncio
+import json
+import os
+import re
+import subprocess
+import sys
+import time
+from pathlib import Path
+
+import pytest
+
+from hitlab.course.building import differences
+from hitlab.exercises import keeping
+from hitlab.exercises.library import find_lesson
+from tests.needs import package
+
+package("matplotlib")
+package("IPython")
+
+ROOT = Path(__file__).resolve().parent.parent
+FOLDER = ROOT / "notebooks"
+LEARNER = sorted(FOLDER.glob("*.ipynb"))
+SOLUTIONS = sorted((FOLDER / "solutions").glob("*.ipynb"))
+BOTH = pytest.mark.parametrize("path", [*LEARNER, *SOLUTIONS], ids=lambda p: f"{p.parent.name}-{p.stem}")
+MOST_SECONDS = 8
+
+
+def _cells(path, kind="code"):
+    notebook = json.loads(path.read_text(encoding="utf-8"))
+    return [cell for cell in notebook["cells"] if cell["cell_type"] == kind]
+
+
+def _output_text(cell):
+    parts = []
+    for output in cell["outputs"]:
+        found = output.get("text", "")
+        values = (found, *output.get("data", {}).values())
+        parts += ["".join(value) if isinstance(value, list) else str(value) for value in values]
+    return "\n".join(parts)
+
+
+@BOTH
+def test_what_is_committed_is_clean(path):
+    text = path.read_text(encoding="utf-8")
+    assert len(text) < 3_000_000
+    for stray in (str(ROOT), '"stderr"', "widget-view", "iopub", "Traceback", '"output_type": "error"'):
+        assert stray not in text
+    assert not re.search(r"\b0x[0-9a-f]{6,}", text)
+    notebook = json.loads(text)
+    assert notebook["metadata"]["kernelspec"]["name"] == "python3"
+    assert all(cell["execution_count"] for cell in _cells(path))
+
+
+@BOTH
+def test_every_picture_has_its_words(path):
+    found = [image for cell in _cells(path) for image in re.findall(r"<img [^>]*>", _output_text(cell))]
+    assert len(found) >= 2
+    for image in found:
+        words = re.search(r'alt="([^"]*)"', image)
+        assert words is not None
+        assert len(words[1]) > 40
+        assert re.search(r"\d", words[1])
+    assert not re.search(r"!\[\s*\]", path.read_text(encoding="utf-8"))
+
+
+@pytest.mark.parametrize("path", LEARNER, ids=lambda p: p.stem)
+def test_untouched_exercises_say_that_they_are_not_answered(path):
+    answers = [cell for cell in _cells(path) if "answer" in cell["metadata"].get("tags", [])]
+    assert len(answers) == len(find_lesson(path.stem[:2]).exercises) + 2
+    for cell in answers:
+        assert "NOT ANSWERED YET" in _output_text(cell)
+
+
+@pytest.mark.parametrize("path", SOLUTIONS, ids=lambda p: p.stem)
+def test_every_solution_is_right(path):
+    lesson = find_lesson(path.stem[:2])
+    texts = {
+        exercise.id: [
+            _output_text(c) for c in _cells(path) if f'check("{exercise.id}"' in "".join(c["source"])
+        ]
+        for exercise in lesson.exercises
+    }
+    for exercise, found in texts.items():
+        assert len(found) == 1, exercise
+        assert "RIGHT" in found[0], exercise
+
+
+@pytest.mark.parametrize("path", LEARNER, ids=lambda p: p.stem)
+def test_cells_run_out_of_order(path, monkeypatch, capsys):
+    """Answers right after the imports; then all in order, and all again from the last to the first."""
+    monkeypatch.setenv("HITLAB_PROGRESS", "off")
+    keeping._memory.clear()
+    codes = [(c["id"], "".join(c["source"]), c["metadata"].get("tags", [])) for c in _cells(path)]
+    compiled = {name: compile(text, name, "exec") for name, text, _ in codes}
+    names: dict[str, object] = {}
+    exec(compiled[codes[0][0]], names)
+    for name, _, tags in codes:
+        if "answer" in tags:
+            exec(compiled[name], dict(names))
+    for name, _, _ in (*codes, *reversed(codes)):
+        exec(compiled[name], names)
+    assert "Traceback" not in capsys.readouterr().out
+
+
+@pytest.mark.slow
+@pytest.mark.pinned
+def test_building_again_would_change_nothing():
+    package("jupytext")
+    assert differences() == []
+
+
+@pytest.mark.slow
+@pytest.mark.pinned
+def test_nbval_finds_the_same_outputs():
+    package("nbval")
+    command = [sys.executable, "-m", "pytest", "-p", "no:cacheprovider", "--nbval", str(FOLDER)]
+    command += ["--nbval-sanitize-with", str(FOLDER / "nbval.cfg")]
+    environment = {**os.environ, "HITLAB_PROGRESS": "off"}
+    done = subprocess.run(command, cwd=ROOT, env=environment, capture_output=True, text=True, check=False)
+    assert done.returncode == 0, done.stdout[-3000:]
+    cells = sum(len(_cells(path)) for path in (*LEARNER, *SOLUTIONS))
+    assert f"{cells} passed" in done.stdout
+
+
+@pytest.mark.slow
+@BOTH
+def test_a_lesson_runs_in_time(path, tmp_path):
+    """One kernel start counted; processor seconds, since a busy machine's clock measures the neighbours."""
+    nbformat, nbclient = package("nbformat"), package("nbclient")
+    client = nbclient.NotebookClient(nbformat.read(path, as_version=4), timeout=120, kernel_name="python3")
+    clock, before = time.perf_counter(), os.times()
+    asyncio.run(client.async_execute(env={**os.environ, "HITLAB_PROGRESS": "off"}, cwd=str(tmp_path)))
+    after = os.times()
+    seconds = after.children_user + after.children_system - before.children_user - before.children_system
+    print(
+        f"{path.parent.name}/{path.stem}: {seconds:.1f} s, {time.perf_counter() - clock:.1f} s by the clock"
+    )
+    assert 1 < seconds < MOST_SECONDS
