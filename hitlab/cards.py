@@ -76,7 +76,9 @@ class CardFacts:
     def table(self) -> pd.DataFrame:
         """Return everything as a frame of two columns."""
         facts = {each.name: getattr(self, each.name) for each in fields(self) if each.name != "arguments"}
-        return pd.DataFrame({"fact": [*facts, *self.arguments], "value": [*facts.values(), *self.arguments.values()]})
+        return pd.DataFrame(
+            {"fact": [*facts, *self.arguments], "value": [*facts.values(), *self.arguments.values()]}
+        )
 
     def __str__(self) -> str:
         return (

@@ -122,8 +122,8 @@ def correlation_posterior(k1: Wholes, n1: Wholes, k2: Wholes, n2: Wholes) -> Tal
         [[_log_posterior(first, second, i, j, grid) for j in range(_SPREADS)] for i in range(_SPREADS)]
     )
     likely = np.exp(log_weight - log_weight.max()).sum(axis=2)
-    best1, best2 = np.unravel_index(int(likely.argmax()), likely.shape)
-    log_weight += _left_over((k1, n1), (k2, n2), first, second, int(best1), int(best2), grid)
+    best = np.unravel_index(int(likely.argmax()), likely.shape)
+    log_weight += _left_over((k1, n1), (k2, n2), first, second, int(best[0]), int(best[1]), grid)
     weight = np.exp(log_weight - log_weight.max())
     weight /= weight.sum()
     density = weight.sum(axis=(0, 1)) * _CELLS / (high - low)

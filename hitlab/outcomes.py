@@ -54,6 +54,7 @@ def chances_of(values: Any, name: str = "chances") -> Floats:
         hitter and outcome.
     """
     if hasattr(values, "keys"):
+        values = dict(values.items())
         lacking = [outcome for outcome in OUTCOMES if outcome not in values]
         unknown = [str(key) for key in values if key not in OUTCOMES]
         if lacking or unknown:

@@ -1,9 +1,9 @@
 """Patterns of pitches in a plate appearance: what follows what, found and counted.
 
 A pattern is built from calls: ``after(whiff(kind="breaking")).then(swing(kind="fastball"))`` asks for a
-whiff on a breaking ball and, on the very next pitch, a swing at a fastball; ``.later(...)`` takes any later pitch of
-the same plate appearance. The answer says where it happened and how often, and of how many chances: a pattern
-that never occurs is an answer too. Counting a pattern shows what happened, not why;
+whiff on a breaking ball and, on the very next pitch, a swing at a fastball; ``.later(...)`` takes any later
+pitch of the same plate appearance. The answer says where it happened and how often, and of how many chances:
+a pattern that never occurs is an answer too. Counting a pattern shows what happened, not why;
 :func:`hitlab.responses.after_whiff` asks whether a whiff changes the next pitch.
 """
 
@@ -242,8 +242,9 @@ class Found:
         table, from 0) and ``first_row`` (the first step's).
     chances
         How often all steps but the last occurred and a pitch followed (for one step: the pitches searched).
-    missed_rows
-        Rows (from 0) of the pitches that followed where the last step did not occur.
+    missed_rows, missed_first_rows
+        Rows (from 0) of the pitches that followed where the last step did not occur, and of the first
+        steps before them.
     searched, set_aside
         Plate appearances searched, and those set aside because their order cannot be trusted.
     """
@@ -252,6 +253,7 @@ class Found:
     occurrences: pd.DataFrame
     chances: int
     missed_rows: NDArray[np.int64]
+    missed_first_rows: NDArray[np.int64]
     searched: int
     set_aside: int
 
@@ -308,15 +310,15 @@ def find_sequences(pitches: Any, pattern: Pattern, *, conventions: Conventions |
     order = put_in_order(frame)
     flags = [_flag(frame, step, conventions) for step in pattern.steps]
     at = order.places[(flags[0] & order.trusted)[order.places]]
-    first, chances, missed = at, int(order.trusted.sum()), at[:0]
+    first, chances, missed = at, int(order.trusted.sum()), (at[:0], at[:0])
     for flag, at_once in zip(flags[1:], pattern.at_once, strict=True):
         next_pitch = order.following[at]
         at, first, next_pitch = (rows[next_pitch >= 0] for rows in (at, first, next_pitch))
         chances = len(at)
         found = np.where(flag[next_pitch], next_pitch, -1) if at_once else _first_after(flag, order)[at]
-        missed = next_pitch[found < 0]
+        missed = next_pitch[found < 0], first[found < 0]
         at, first = found[found >= 0], first[found >= 0]
-    return Found(pattern, _occurrences(frame, at, first), chances, missed, order.searched, order.set_aside)
+    return Found(pattern, _occurrences(frame, at, first), chances, *missed, order.searched, order.set_aside)
 
 
 def _columns(pattern: Pattern) -> list[str] | None:

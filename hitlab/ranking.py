@@ -27,7 +27,7 @@ Wholes = NDArray[np.int64]
 _DRAWS = 4_000
 _MOST_NUMBERS = 20_000_000  # draws times groups held at once
 _NODES, _MOST_PANELS = 64, 64
-_MOST_HELD = 8_000_000  # numbers: 64 MB
+_QUICK, _MOST_HELD = 250_000, 8_000_000  # numbers at once: 2 MB where that is quickest, and 64 MB
 _WANTED = 1e-8  # how far the chances' sum may be from the number of places
 _MASS_WANTED = 1e-9  # how far a density's mass may be off
 _LEAST_LOG = -200.0  # e to this is nothing, and no number so small that arithmetic slows down comes of it
@@ -173,48 +173,58 @@ def chance_of_top(posterior: Posterior, top: int) -> Floats:
     while len(todo):
         late = []
         for some in _portions(todo, groups, panels, top):
-            parts = [_under_one_law(posterior.a[law], posterior.b[law], top, panels) for law in some]
-            for law, (each, off) in zip(some, _chances(parts, groups, top), strict=True):
-                if off > 1 and panels < _MOST_PANELS:
-                    late.append(law)
-                else:
-                    chance += posterior.weights[law] * each * (top / each.sum())
-        todo, panels = np.array(late, dtype=np.int64), panels * 2
+            field = _field(posterior.a[some], posterior.b[some], top)
+            each, off = _chances(field, top, panels)
+            done = (off <= 1) | (panels >= _MOST_PANELS)
+            share = posterior.weights[some[done]] * top / each[done].sum(axis=1)
+            chance[field.alive] += share @ each[done]
+            late.append(some[~done])
+        todo, panels = np.concatenate(late), panels * 2
     return chance
 
 
 def _portions(laws: Wholes, groups: int, panels: int, top: int) -> list[Wholes]:
     """Split the laws so that what is held at once stays small."""
     each = groups * panels * _NODES * (1 if top == 1 else top + 2)
-    at_once = 1 if top == 1 else max(1, _MOST_HELD // each)
+    at_once = max(1, (_QUICK if top == 1 else _MOST_HELD) // each)
     return [laws[i : i + at_once] for i in range(0, len(laws), at_once)]
 
 
-def _field(a: Floats, b: Floats, top: int) -> tuple[Wholes, float, float]:
-    """Return who can be among the top, and the log odds between which the ``top``-th place lies.
+@dataclass(frozen=True, slots=True)
+class _Field:
+    """Who can be among the top under any of some laws, and where the ``top``-th place lies under each.
 
-    By normal laws for the log odds. Ends that are too near show in the chances' sum.
+    ``a`` and ``b`` have the shape (laws, alive); ``low`` and ``high``, log odds, (laws,).
     """
+
+    alive: Wholes
+    a: Floats
+    b: Floats
+    low: Floats
+    high: Floats
+
+
+def _field(a: Floats, b: Floats, top: int) -> _Field:
+    """Find the field by normal laws for the log odds; ends that are too near show in the chances' sum."""
     from scipy.special import ndtr, psi
 
     centre = psi(a) - psi(b)
     spread = np.sqrt(_trigamma(a) + _trigamma(b))
     # The tails of log odds fall like exp(-a * distance) and exp(-b * distance), slower than normal ones.
     highest = centre + _REACH * spread + _TAIL / b
-    high = float(highest.max())
-    low = float(np.partition(centre - _REACH * spread - _TAIL / a, -top)[-top])
+    high = highest.max(axis=1)
+    low = np.partition(centre - _REACH * spread - _TAIL / a, -top, axis=1)[:, -top]
     # With many groups the place is surely higher: where so many are expected above that fewer than
     # ``top`` are as good as impossible (a Poisson tail).
     wanted = 25.0 + 5.0 * top
-    if len(a) > wanted:
-        end = high
+    if a.shape[1] > wanted:
+        end = high.copy()
         for _ in range(12):
             middle = (low + end) / 2
-            if (1 - ndtr((middle - centre) / spread)).sum() > wanted:
-                low = middle
-            else:
-                end = middle
-    return np.flatnonzero(highest > low), low, high
+            above = ndtr((centre - middle[:, np.newaxis]) / spread).sum(axis=1)
+            low, end = np.where(above > wanted, middle, low), np.where(above > wanted, end, middle)
+    alive = np.flatnonzero((highest > low[:, np.newaxis]).any(axis=0))
+    return _Field(alive, a[:, alive], b[:, alive], low, high)
 
 
 def _trigamma(x: Floats) -> Floats:
@@ -222,68 +232,44 @@ def _trigamma(x: Floats) -> Floats:
     return np.asarray(1 / x**2 + 1 / (x + 1) + 1 / (2 * (x + 1) ** 2) + 1 / (6 * (x + 1) ** 3))
 
 
-@dataclass(frozen=True, slots=True)
-class _Field:
-    """Those who can be among the top under one law, at the nodes.
-
-    ``density`` and ``above`` have the shape (alive, nodes): mass that belongs to each node, and the chance to
-    be above it. ``missed`` is how far a mass is off, in units of what is wanted.
-    """
-
-    alive: Wholes
-    density: Floats
-    above: Floats
-    missed: float
-
-
-def _under_one_law(a: Floats, b: Floats, top: int, panels: int) -> _Field:
+def _chances(field: _Field, top: int, panels: int) -> tuple[Floats, Floats]:
+    """Return the chances, shape (laws, alive), and for each law the error in units of what is wanted."""
     from scipy.special import betaincc, betaln, expit
 
-    alive, low, high = _field(a, b, top)
-    a, b = a[alive], b[alive]
+    a, b = field.a, field.b
+    laws, groups = a.shape
     node, step, tail = _rule()
-    width = (high - low) / panels
-    y = (low + width * (np.arange(panels)[:, np.newaxis] + (node + 1) / 2)).ravel()
+    width = (field.high - field.low) / panels
+    place = (np.arange(panels)[:, np.newaxis] + (node + 1) / 2).ravel()
+    y = field.low[:, np.newaxis] + width[:, np.newaxis] * place  # (laws, nodes)
     log_x, log_rest = -np.logaddexp(0, -y), -np.logaddexp(0, y)
-    mass = np.multiply.outer(a, log_x)
-    mass += np.multiply.outer(b, log_rest)
-    mass -= betaln(a, b)[:, np.newaxis]
+    mass = a[:, :, np.newaxis] * log_x[:, np.newaxis]
+    mass += b[:, :, np.newaxis] * log_rest[:, np.newaxis]
+    mass += (np.log(width / 2)[:, np.newaxis] - betaln(a, b))[:, :, np.newaxis]
     np.maximum(mass, _LEAST_LOG, out=mass)
     np.exp(mass, out=mass)
-    mass *= width / 2
     within = mass.reshape(-1, _NODES)  # a view: what follows changes mass itself
-    total = (within @ step).reshape(len(a), panels)
-    beyond = np.cumsum(total[:, ::-1], axis=1)[:, ::-1] - total
+    total = (within @ step).reshape(laws, groups, panels)
+    beyond = np.cumsum(total[:, :, ::-1], axis=2)[:, :, ::-1] - total
     above = within @ tail
     above += beyond.reshape(-1, 1)
+    above = above.reshape(mass.shape)
     within *= step
-    hardest = np.argsort(-(a + b))[:8]  # the narrowest densities ask most of the nodes
-    missed = np.abs(total[hardest].sum(axis=1) - betaincc(a[hardest], b[hardest], expit(low))).max()
-    return _Field(alive, mass, above.reshape(len(a), -1), float(missed) / _MASS_WANTED)
-
-
-def _chances(parts: list[_Field], groups: int, top: int) -> list[tuple[Floats, float]]:
-    """Return for each law the chances, and the error in units of what is wanted."""
+    # The narrowest densities ask most of the nodes.
+    narrowest = np.argsort(-(a + b), axis=1)[:, :8]
+    hard_a, hard_b = np.take_along_axis(a, narrowest, 1), np.take_along_axis(b, narrowest, 1)
+    true_mass = betaincc(hard_a, hard_b, expit(field.low)[:, np.newaxis])
+    missed = np.abs(np.take_along_axis(total.sum(axis=2), narrowest, 1) - true_mass).max(axis=1)
     if top == 1:
-        others = []
-        for part in parts:
-            log_under = np.log(np.maximum(1 - part.above, 1e-300))
-            others.append(np.exp(np.maximum(log_under.sum(axis=0) - log_under, _LEAST_LOG)))
+        log_under = np.log(np.maximum(1 - above, 1e-300))
+        others = log_under.sum(axis=1)[:, np.newaxis] - log_under
+        np.exp(np.maximum(others, _LEAST_LOG, out=others), out=others)
     else:
-        nodes = parts[0].above.shape[1]
-        above = np.zeros((groups, nodes * len(parts)))
-        for i, part in enumerate(parts):
-            above[part.alive, i * nodes : (i + 1) * nodes] = np.clip(part.above, 0.0, 1.0)
-        some = np.unique(np.concatenate([part.alive for part in parts]))
-        fewer = np.empty_like(above)
-        fewer[some] = _fewer_above(above[some], top)
-        others = [fewer[part.alive, i * nodes : (i + 1) * nodes] for i, part in enumerate(parts)]
-    out = []
-    for part, other in zip(parts, others, strict=True):
-        chance = np.zeros(groups)
-        chance[part.alive] = np.einsum("ij,ij->i", part.density, other)
-        out.append((chance, max(part.missed, abs(float(chance.sum()) - top) / _WANTED)))
-    return out
+        side_by_side = np.clip(above, 0.0, 1.0).transpose(1, 0, 2).reshape(groups, -1)
+        others = _fewer_above(side_by_side, top).reshape(groups, laws, -1).transpose(1, 0, 2)
+    chance = np.einsum("lij,lij->li", mass, others)
+    off = np.abs(chance.sum(axis=1) - top) / _WANTED
+    return chance, np.maximum(off, missed / _MASS_WANTED)
 
 
 @lru_cache(maxsize=1)

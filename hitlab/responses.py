@@ -4,8 +4,8 @@ The question is about the next *pitch*, at each count that a strike has brought 
 hard-hit ball more or less frequent where that strike was a whiff than where it was another one? Only the
 first pitch at each count of a plate appearance enters, so that fouls with two strikes do not count one
 plate appearance many times. Rows are compared within strata alike in hitter, group of pitchers (by
-whiffs a pitch), count, and family of the pitch before (its kind, where repeats are counted). The last one because a pitcher who repeats himself
-whatever happens would make whiffs on his best pitch follow each other.
+whiffs a pitch), count, and family of the pitch before (its kind, where repeats are counted): a pitcher
+who repeats himself whatever happens would otherwise make whiffs on his best pitch follow each other.
 
 That comparison alone is biased: on a hitter's bad day whiffs follow whiffs. So a placebo stands beside
 it, made of whiffs in *other* plate appearances of the same hitter, pitcher and game, and the verdict rests on
@@ -40,21 +40,20 @@ from hitlab.response_rows import (
     Rows,
     choose_rows,
     hitters_of,
-    joint_codes,
     one_hitter,
     strata_named,
 )
 from hitlab.sequence import Order, eager, ledger_flags, put_in_order
-from hitlab.stratified import Comparison, compare_units, exact_p
+from hitlab.stratified import Comparison, compare_units, exact_p, scores
 from hitlab.wording import level_words
 
 __all__ = ["RESPONSES", "Against", "Responses", "after_whiff"]
 
 RESPONSES = {
     "swing": "the hitter swung at the next pitch",
-    "take": "he let it go",
-    "whiff": "he swung and missed",
-    "hard": "he hit it hard",
+    "take": "the hitter let it go",
+    "whiff": "the hitter swung and missed",
+    "hard": "the hitter hit it hard",
     "same kind": "the pitcher threw the same kind of pitch again",
 }
 """What is looked at on the next pitch, and its meaning. The last one is the pitcher's doing."""
@@ -81,8 +80,8 @@ class Responses:
     counts
         One row a response: how often after a whiff and after another strike (``whiff_yes`` of
         ``whiff_pitches``, ``other_yes`` of ``other_pitches``, with rates), ``strata_used``,
-        ``strata_dropped`` (fewer than two rows, or an empty margin), ``rows_dropped`` with them, and
-        ``placebo_pairs``.
+        ``strata_dropped`` (fewer than two rows, or an empty margin), ``rows_dropped`` with them,
+        ``placebo_pairs``, and ``unknown`` (pitches left out because it is not known).
     descriptions
         The same rates on the next *swing* and by kind of the next pitch. They are picked by what came after
         the whiff, so they say what happened and nothing of what a whiff does.
@@ -185,8 +184,9 @@ def after_whiff(
         Columns in which the rows of a stratum are alike, besides pitchers, count and kind before. Where
         hitters have few pitches each: ``("hitter_side",)``.
     pitcher_groups
-        Into how many groups pitchers are put by their whiffs a pitch; 0 for each pitcher by himself. ``None``:
-        as many, up to five, as leave ten rows in the average stratum; the placebo takes out the rest.
+        Into how many groups pitchers are put by their whiffs a pitch; 0 for each pitcher by himself.
+        ``None``: as many, up to five, as leave ten rows in the average stratum; the placebo takes out
+        the rest.
     conventions
         How the debatable cases are counted; see ``hitlab.ledger``.
     level
@@ -217,10 +217,12 @@ def after_whiff(
     for name, (flag, known) in told.items():
         # Kinds are repeated at rates of their own, so there it has to be the very kind.
         stratum = rows.stratum_by_kind if name == "same kind" else rows.stratum
-        comparison, exact, cells = _compare(rows, stratum, flag, known, level)
+        comparison, exact = _compare(rows, stratum, flag, known, level)
+        by_hitter = _by_hitter(rows, comparison, flag, known, names)
+        by_hitter.insert(0, "response", name)
         odds.append(_three_rows(name, comparison, exact))
-        counts.append(_counts(name, comparison, cells))
-        hitters.append(_by_hitter(name, comparison, cells, names))
+        counts.append(_counts(name, comparison, by_hitter, int((~known).sum())))
+        hitters.append(by_hitter)
     return Responses(
         pd.concat(odds, ignore_index=True),
         pd.DataFrame(counts),
@@ -268,12 +270,10 @@ def _told(
     return told, tuple(untold)
 
 
-def _compare(
-    rows: Rows, stratum: Whole, flag: Flags, known: Flags, level: float
-) -> tuple[Comparison, float, Whole]:
-    """Compare one response; with the exact p-value where there are few rows, and hitters' counts."""
-    one_cluster_each = len(np.unique(rows.hitter)) >= _FEWEST_HITTERS
-    cluster = rows.hitter if one_cluster_each else joint_codes(rows.visit)
+def _compare(rows: Rows, stratum: Whole, flag: Flags, known: Flags, level: float) -> tuple[Comparison, float]:
+    """Compare one response; with the exact mid-p where there are few rows, else NaN."""
+    many = len(np.unique(rows.hitter)) >= _FEWEST_HITTERS
+    cluster = rows.hitter if many else rows.visit
     comparison = compare_units(
         stratum[known],
         rows.whiffed[known],
@@ -285,10 +285,7 @@ def _compare(
         level,
     )
     few = 0 < comparison.tables.rows.sum() <= _EXACT_ROWS
-    exact = exact_p(comparison.tables)[1] if few else np.nan
-    number = int(rows.hitter.max()) + 1
-    cell = 4 * rows.hitter[known] + 2 * rows.whiffed[known] + flag[known]
-    return comparison, exact, np.bincount(cell, minlength=4 * number).reshape(number, 4)
+    return comparison, exact_p(comparison.tables)[1] if few else np.nan
 
 
 def _three_rows(name: str, comparison: Comparison, exact: float) -> pd.DataFrame:
@@ -313,34 +310,38 @@ def _three_rows(name: str, comparison: Comparison, exact: float) -> pd.DataFrame
     return table
 
 
-def _counts(name: str, comparison: Comparison, cells: Whole) -> dict[str, Any]:
-    other_no, other_yes, whiff_no, whiff_yes = (int(part) for part in cells.sum(axis=0))
-    whiffs, others = whiff_no + whiff_yes, other_no + other_yes
-    return {
-        "response": name,
-        "whiff_yes": whiff_yes,
-        "whiff_pitches": whiffs,
-        "whiff_rate": whiff_yes / whiffs if whiffs else np.nan,
-        "other_yes": other_yes,
-        "other_pitches": others,
-        "other_rate": other_yes / others if others else np.nan,
-        "strata_used": len(comparison.tables.rows),
-        "strata_dropped": comparison.tables.dropped,
-        "rows_dropped": comparison.tables.rows_dropped,
+def _counts(name: str, comparison: Comparison, by_hitter: pd.DataFrame, unknown: int) -> dict[str, Any]:
+    line: dict[str, Any] = {"response": name}
+    for side in ("whiff", "other"):
+        yes, pitches = (int(by_hitter[f"{side}_{column}"].sum()) for column in ("yes", "pitches"))
+        line |= {f"{side}_yes": yes, f"{side}_pitches": pitches}
+        line[f"{side}_rate"] = yes / pitches if pitches else np.nan
+    tables = comparison.tables
+    return line | {
+        "strata_used": len(tables.rows),
+        "strata_dropped": tables.dropped,
+        "rows_dropped": tables.rows_dropped,
         "placebo_pairs": comparison.pairs,
+        "unknown": unknown,
     }
 
 
-def _by_hitter(name: str, comparison: Comparison, cells: Whole, names: pd.DataFrame) -> pd.DataFrame:
-    """Return one row a hitter: the score that is his, and his counts."""
-    table = names.reset_index()
-    number = table.pop("number").to_numpy(dtype=np.int64)
-    table.insert(0, "response", name)
-    grouped_by_hitter = len(comparison.score) == len(cells)
-    for column, values in (("score", comparison.score), ("information", comparison.information)):
-        table[column] = values[number] if grouped_by_hitter else np.nan
-    table["other_yes"], table["other_pitches"] = cells[number, 1], cells[number, :2].sum(axis=1)
-    table["whiff_yes"], table["whiff_pitches"] = cells[number, 3], cells[number, 2:].sum(axis=1)
+def _by_hitter(
+    rows: Rows, comparison: Comparison, flag: Flags, known: Flags, names: pd.DataFrame
+) -> pd.DataFrame:
+    """Return one row a hitter: score, information and counts."""
+    number = int(rows.hitter.max()) + 1
+    hitter, whiffed, answered = rows.hitter[known], rows.whiffed[known], flag[known]
+    score, information = scores(comparison.tables, whiffed, answered, hitter, number)
+    cells = np.bincount(4 * hitter + 2 * whiffed + answered, minlength=4 * number).reshape(number, 4)
+    table = names[names.index.isin(np.unique(rows.hitter))].reset_index()
+    place = table.pop("number").to_numpy(dtype=np.int64)
+    table["score"], table["information"] = score[place], information[place]
+    for side, no in (("whiff", 2), ("other", 0)):
+        table[f"{side}_yes"], table[f"{side}_pitches"] = (
+            cells[place, no + 1],
+            cells[place, no : no + 2].sum(1),
+        )
     return table
 
 

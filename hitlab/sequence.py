@@ -164,7 +164,7 @@ def ledger_flags(
     extra = [nw.col("result")] if any(EVENTS[name].ending for name in events) else []
     facts = frame.select(*pitch_facts(columns, conventions), *extra)
     told = facts.select(*(event_expression(EVENTS[name], conventions).alias(name) for name in events))
-    return {name: np.asarray(told[name].to_numpy()) == 1 for name in events}
+    return {name: np.asarray(told[name].to_numpy()) > 0 for name in events}
 
 
 def _refuse_other_levels(frame: nw.DataFrame[Any], columns: set[str]) -> None:

@@ -196,8 +196,6 @@ class Comparison:
         Pairs of rows behind the placebo.
     clusters
         Independent groups behind the errors of placebo and difference.
-    score, information
-        For each cluster: observed less expected exposed responses, and the variance of that number.
     """
 
     own: Estimate
@@ -206,8 +204,6 @@ class Comparison:
     tables: Tables
     pairs: int
     clusters: int
-    score: Floats
-    information: Floats
 
 
 def compare_units(
@@ -251,12 +247,12 @@ def compare_units(
     tables = stratified_tables(stratum, exposed, response)
     own = pooled_ratio(tables, level)
     number = int(cluster.max(initial=-1)) + 1
-    score, information = _own_parts(tables, exposed, response, cluster, number)
+    score, information = scores(tables, exposed, response, cluster, number)
     cross, weight, pairs = _placebo_parts(stratum, exposed, response, stage, unit, visit, cluster, number)
     contributing = (information > 0) | (weight > 0)
     clusters = int(contributing.sum())
     if not np.isfinite(own.log_ratio) or weight.sum() <= 0:
-        return Comparison(own, _NOTHING, _NOTHING, tables, pairs, clusters, score, information)
+        return Comparison(own, _NOTHING, _NOTHING, tables, pairs, clusters)
     # Like with like: both in one step from zero, with the first-order contributions of each cluster.
     step, placebo = float(score.sum() / information.sum()), float(cross.sum() / weight.sum())
     of_step = (score - step * information) / information.sum()
@@ -268,8 +264,6 @@ def compare_units(
         tables,
         pairs,
         clusters,
-        score,
-        information,
     )
 
 
@@ -282,10 +276,20 @@ def _estimate(value: float, parts: Floats, clusters: int, level: float) -> Estim
     return Estimate(value, error, value - reach, value + reach, p)
 
 
-def _own_parts(
+def scores(
     tables: Tables, exposed: Flags, response: Flags, cluster: Whole, number: int
 ) -> tuple[Floats, Floats]:
-    """Give each cluster's score (observed less expected exposed responses) and its variance."""
+    """Give each cluster's score (observed less expected exposed responses) and its variance.
+
+    Parameters
+    ----------
+    tables
+        Of these very rows.
+    exposed, response, cluster
+        For each row.
+    number
+        How many clusters there are.
+    """
     kept = tables.stratum >= 0
     s, x, y, group = tables.stratum[kept], exposed[kept], response[kept], cluster[kept]
     total = tables.rows.sum(axis=1).astype(np.float64)

@@ -77,7 +77,7 @@ def tally(
         Where an event's name is taken.
     """
     conventions = conventions or Conventions()
-    frame, source = _frame(pitches, trust)
+    frame, source = frame_of(pitches, trust=trust)
     columns = set(frame.collect_schema().names())
     keys = _keys(by, columns)
     own = dict(events or {})
@@ -143,7 +143,7 @@ def hard_threshold(pitches: Any, top_share: float, *, trust: bool = False) -> fl
     """
     if not 0 < top_share < 1:
         raise CountsError(f"top_share={top_share!r}: give a share between 0 and 1, such as 0.35")
-    frame, source = _frame(pitches, trust)
+    frame, source = frame_of(pitches, trust=trust)
     columns = set(frame.collect_schema().names())
     if "exit_mph" not in columns:
         raise MissingColumnsError(f"{source}: a speed threshold needs the column exit_mph")
@@ -162,12 +162,12 @@ def hard_threshold(pitches: Any, top_share: float, *, trust: bool = False) -> fl
 
 def columns_of(pitches: Any, *, trust: bool = False) -> set[str]:
     """Return the names of a pitch table's columns; takes what :func:`tally` takes."""
-    frame, _ = _frame(pitches, trust)
+    frame, _ = frame_of(pitches, trust=trust)
     return set(frame.collect_schema().names())
 
 
-def _frame(pitches: Any, trust: bool) -> tuple[Any, str]:
-    """Return a narwhals frame and what to call it in messages."""
+def frame_of(pitches: Any, *, trust: bool = False) -> tuple[Any, str]:
+    """Return a narwhals frame and what to call it in messages; takes what :func:`tally` takes."""
     if isinstance(pitches, str | PathLike):
         from hitlab.pitches.storing import open_checked
 

@@ -211,7 +211,9 @@ def test_the_chance_stands_at_its_place_between_the_bounds():
     line = next(line for line in ax.lines if len(set(line.get_ydata())) == 1 and len(line.get_xdata()) == 2)
     low, high = line.get_xdata()
     assert (dot.get_xdata()[0] - low) / (high - low) == pytest.approx(claim.chance)
-    bounds = sorted({line.get_xdata()[0] for line in ax.lines if len(set(line.get_xdata())) == 1 and line is not dot})
+    bounds = sorted(
+        {line.get_xdata()[0] for line in ax.lines if len(set(line.get_xdata())) == 1 and line is not dot}
+    )
     assert [(at - low) / (high - low) for at in bounds] == pytest.approx([0, 0.3, 0.8, 1])
 
 
@@ -231,7 +233,8 @@ def test_the_hitter_in_question_is_never_left_out():
 
 
 @pytest.mark.parametrize(
-    ("name", "suffix"), [*((name, "png") for name in CLAIMS), ("split record", "svg"), ("above underlying", "svg")]
+    ("name", "suffix"),
+    [*((name, "png") for name in CLAIMS), ("split record", "svg"), ("above underlying", "svg")],
 )
 def test_a_card_can_be_traced_and_made_again(name, suffix, tmp_path):
     claim = CLAIMS[name]
@@ -242,9 +245,7 @@ def test_a_card_can_be_traced_and_made_again(name, suffix, tmp_path):
     assert (facts.chance, facts.fingerprint) == (claim.chance, claim.fingerprint)
     assert (facts.version, facts.source) == (hitlab.__version__, "week 3.csv")
     counts = hitlab.Counts.from_table(table(), source="/home/somebody/games/week 3.csv")
-    inside = hitlab.Counts.from_table(
-        table().assign(**{n: table()[n] // 4 for n in table().columns[1:]})
-    )
+    inside = hitlab.Counts.from_table(table().assign(**{n: table()[n] // 4 for n in table().columns[1:]}))
     again = eval(facts.call, {**vars(hitlab.claims), "counts": counts, "inside": inside})
     assert again.fingerprint == facts.fingerprint
     assert again.to_dict() == claim.to_dict()

@@ -129,7 +129,7 @@ def test_nbval_finds_the_same_outputs():
 @pytest.mark.slow
 @BOTH
 def test_a_lesson_runs_in_time(path, tmp_path):
-    """One kernel start counted; processor seconds, since a busy machine's clock measures the neighbours."""
+    """One kernel start counted; in processor seconds, since a busy clock measures the neighbours."""
     nbformat, nbclient = package("nbformat"), package("nbclient")
     client = nbclient.NotebookClient(nbformat.read(path, as_version=4), timeout=120, kernel_name="python3")
     clock, before = time.perf_counter(), os.times()

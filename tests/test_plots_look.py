@@ -79,7 +79,14 @@ def test_marks_differ_for_the_colour_blind(kind):
 
 
 @pytest.mark.parametrize(
-    "text", ["Íñigo Žižek-Grönvall Nguyễn Thị Ánh", "שרה כהן-לוי, 4 in 9", "محمد الأحمدي", "Дмитрий Ποπ", "$a_b^2$ 5 \\x"]
+    "text",
+    [
+        "Íñigo Žižek-Grönvall Nguyễn Thị Ánh",
+        "שרה כהן-לוי, 4 in 9",
+        "محمد الأحمدي",
+        "Дмитрий Ποπ",
+        "$a_b^2$ 5 \\x",
+    ],
 )
 def test_every_script_is_drawn_as_it_is_spelled(text):
     figure = Figure()
@@ -100,7 +107,10 @@ def test_a_number_stays_on_its_side_of_a_name_written_from_the_right():
 
 def test_a_character_that_no_font_has_is_said():
     with pytest.warns(HitlabWarning, match="no installed font has .*so \\? is drawn"):
-        assert readable("A \U0001f9f0 B".replace("\U0001f9f0", "\U000e0fff".replace("\U000e0fff", "\U00012345"))) == "A ? B"
+        assert (
+            readable("A \U0001f9f0 B".replace("\U0001f9f0", "\U000e0fff".replace("\U000e0fff", "\U00012345")))
+            == "A ? B"
+        )
 
 
 @pytest.mark.parametrize("width", [60.0, 150.0, 400.0])
@@ -124,7 +134,9 @@ def test_a_width_is_that_of_the_drawn_text():
     )
 
 
-@pytest.mark.parametrize("heights", [[0.5] * 8, [0.1, 0.11, 0.5, 0.51, 0.52, 0.9], [1.0, 1.0, 0.99], [0, 0, 0.5]])
+@pytest.mark.parametrize(
+    "heights", [[0.5] * 8, [0.1, 0.11, 0.5, 0.51, 0.52, 0.9], [1.0, 1.0, 0.99], [0, 0, 0.5]]
+)
 def test_labels_are_moved_apart_in_their_order_and_no_farther(heights):
     figure = Figure((5, 5), dpi=100)
     ax = figure.add_axes((0, 0.1, 1, 0.8))

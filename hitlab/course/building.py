@@ -159,7 +159,8 @@ def differences(numbers: tuple[str, ...] = (), folder: Path | None = None) -> li
             continue
         now, then = comparable(copy.text()), comparable(copy.path.read_text(encoding="utf-8"))
         if now != then:
-            at = len(os.path.commonprefix([now, then]))
+            pairs = enumerate(zip(now, then, strict=False))
+            at = next((i for i, (one, other) in pairs if one != other), min(len(now), len(then)))
             old, new = (" ".join(text[max(at - 30, 0) : at + 50].split()) for text in (then, now))
             out.append(f"{name} differs: {old!r} would become {new!r}")
     wanted = {path.stem for path in source_paths((), folder)}

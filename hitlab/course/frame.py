@@ -99,7 +99,7 @@ def _lengths(source: Source) -> list[str]:
             strange = set(names) - _IMPORTED
             if strange:
                 faults.append(
-                    f"cell {cell.id} imports {sorted(strange)[0]}; lessons import {', '.join(sorted(_IMPORTED))}"
+                    f"cell {cell.id} imports {min(strange)}; allowed are {', '.join(sorted(_IMPORTED))}"
                 )
     return faults
 

@@ -111,7 +111,7 @@ EXERCISES = (
     Exercise(
         "06.quarter-inch",
         "compute",
-        Number(lambda: _per_quarter() / _per_degree(), tolerance=0.6),
+        Number(lambda: _per_quarter() / _per_degree(), tolerance=0.45),
         (
             Wrong(
                 _per_quarter,
@@ -198,7 +198,7 @@ EXERCISES = (
     Exercise(
         "06.bus-and-walk",
         "transfer",
-        Number(2**2 / (8**2 + 2**2), tolerance=0.006, share=True),
+        Number(2**2 / (8**2 + 2**2), tolerance=0.0015, share=True),
         (
             Wrong(2 / 10, "spreads do not add, their squares do: square both first."),
             Wrong(

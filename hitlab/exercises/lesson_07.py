@@ -99,7 +99,7 @@ EXERCISES = (
     Exercise(
         "07.feet-per-mile",
         "compute",
-        Number(lambda: carry(101, 28) - carry(100, 28), tolerance=0.3),
+        Number(lambda: carry(101, 28) - carry(100, 28), tolerance=0.25),
         (
             Wrong(
                 lambda: carry(100, 28) / 100,

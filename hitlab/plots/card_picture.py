@@ -93,7 +93,15 @@ class _Screen:
         # By the baseline, so that a tall accent or script does not push its line down.
         y += {"top": _ASCENT, "center": look.MIDDLE, "bottom": -_DESCENT}[va] * pixels
         return look.put(
-            self.ax, x, y, text, size=self.points(pixels), color=color, fontweight=weight, ha=ha, va="baseline"
+            self.ax,
+            x,
+            y,
+            text,
+            size=self.points(pixels),
+            color=color,
+            fontweight=weight,
+            ha=ha,
+            va="baseline",
         )
 
     def lines(self, y: float, lines: list[str], pixels: float, color: str, weight: str = "normal") -> float:
@@ -125,7 +133,9 @@ def draw_card(claim: Claim, size: tuple[int, int], source: str) -> Figure:
         _draw_rows(screen, plan, plan.seen, y, low)
         marks = wrapped(_marks(plan.seen, plan.left_out), wide, _SMALLEST)
     y = screen.lines(low, marks, _SMALLEST, look.QUIET) + 16.0
-    screen.ax.plot([_MARGIN, screen.width - _MARGIN], [y - 6, y - 6], color=look.GRID, linewidth=screen.points(2))
+    screen.ax.plot(
+        [_MARGIN, screen.width - _MARGIN], [y - 6, y - 6], color=look.GRID, linewidth=screen.points(2)
+    )
     y = screen.lines(y, foot, _SMALLEST, look.QUIET)
     screen.lines(y + 8.0, origin, _SMALLEST, look.QUIET)
     keep_words(screen.ax, " ".join(f"{words_of(claim, plan.seen)} {' '.join(foot)} {source}".split()))
@@ -168,7 +178,9 @@ def _plan(claim: Claim, seen: Evidence | None, wide: float, room: float) -> _Pla
             sentence = balanced(claim.say, wide, size, "bold")
             left = room - len(sentence) * size * _LEADING
             plan = _rows(size, sentence, rows, wide, left, every - most)
-            calm = size < _LOUD or (len(sentence) <= _LINES_WHEN_LOUD and (plan is None or plan.row >= _CALM_ROW))
+            calm = size < _LOUD or (
+                len(sentence) <= _LINES_WHEN_LOUD and (plan is None or plan.row >= _CALM_ROW)
+            )
             if plan is not None and calm:
                 return plan
     raise AssertionError("a sentence without rows always fits")
@@ -223,7 +235,9 @@ def _draw_verdict(screen: _Screen, claim: Claim, y: float) -> None:
         return low + chance * (high - low)
 
     line, bound = screen.points(3), screen.points(2)
-    screen.ax.plot([low, high], [middle] * 2, color=look.FAINT, linewidth=line, solid_capstyle="butt", zorder=1)
+    screen.ax.plot(
+        [low, high], [middle] * 2, color=look.FAINT, linewidth=line, solid_capstyle="butt", zorder=1
+    )
     for chance in (0.0, claim.fails_at, claim.holds_at, 1.0):
         screen.ax.plot(
             [at(chance)] * 2, [middle - 16, middle + 16], color=look.FAINT, linewidth=bound, zorder=1
@@ -274,9 +288,13 @@ def _draw_rows(screen: _Screen, plan: _Plan, seen: Evidence, y: float, low: floa
         told = rate_text(float(seen.value[row]))
         screen.write(right + _GAP, middle, told, letters, color, va="center")
         if seen.chance[row]:
-            screen.write(screen.width - _MARGIN, middle, seen.chance[row], letters, color, ha="right", va="center")
+            screen.write(
+                screen.width - _MARGIN, middle, seen.chance[row], letters, color, ha="right", va="center"
+            )
     screen.write(right + _GAP, heads, seen.columns[1], _SMALLEST, look.QUIET, va="bottom")
-    screen.write(screen.width - _MARGIN, heads, seen.columns[2], _SMALLEST, look.QUIET, ha="right", va="bottom")
+    screen.write(
+        screen.width - _MARGIN, heads, seen.columns[2], _SMALLEST, look.QUIET, ha="right", va="bottom"
+    )
     screen.write(left - _GAP, heads, seen.columns[0], _SMALLEST, look.QUIET, ha="right", va="bottom")
     if _axis_over(seen):
         screen.write(left, heads, seen.axis, _SMALLEST, look.QUIET, va="bottom")

@@ -12,13 +12,13 @@ from hitlab.fences import Fence
 from hitlab.flight import Conditions, FlightPath, fly
 from hitlab.plots import look
 from hitlab.plots.alt import keep_words, listed
-from hitlab.plots.placing import Label, named_axis, place_labels, plain, to_scale
+from hitlab.plots.placing import named_axis, plain, to_scale
 from hitlab.plots.registry import draws
 from hitlab.quantities import QuantityError, quantity
 
 __all__ = ["carry_against_launch", "flight_paths"]
 
-_SHADES = ("#7FB2BC", "#3E8A99", "#0B6478", "#063B48")
+_SHADES = ("#4C8894", "#2A7688", "#0B6478", "#063B48")
 """From slow to fast, one hue ever darker: the speeds have an order."""
 _MOST_PATHS = 60
 _MOST_SPEEDS = 8
@@ -29,7 +29,7 @@ def carry_against_launch(
     ax: Axes | None = None,
     *,
     backspin_rpm: float = 2000.0,
-    launch_deg: tuple[float, float] = (-5.0, 70.0),
+    launch_deg: tuple[float, float] = (-5.0, 60.0),
     conditions: Conditions | None = None,
     fence: Fence | None = None,
 ) -> Axes:
@@ -76,7 +76,7 @@ def carry_against_launch(
     ends = quantity("launch_deg", launch_deg, "degrees", -90, 90)
     if ends.shape != (2,) or not ends[0] < ends[1]:
         raise QuantityError(
-            f"launch_deg is {launch_deg}; accepted are two angles, the lower first. Try (-5, 70)."
+            f"launch_deg is {launch_deg}; accepted are two angles, the lower first. Try (-5, 60)."
         )
     launch = np.arange(ends[0], ends[1] + 0.25, 0.5)
     flight = fly(speeds[:, None], launch, 0.0, backspin_rpm, conditions=conditions)
@@ -95,7 +95,7 @@ def carry_against_launch(
             label=f"best at {name}",
         )  # fmt: skip
     top = float(np.nanmax(carry))
-    ax.set_xlim(launch[0], launch[-1] + 0.14 * np.ptp(launch))
+    ax.set_xlim(launch[0], launch[-1])
     tall = 1.16 * max(top, float(fence.distance(0.0)) if fence else 0.0)
     ax.set_ylim(0, tall)
     ax.yaxis.grid(True, color=look.GRID, linewidth=0.8)
@@ -112,34 +112,28 @@ def carry_against_launch(
         away = float(fence.distance(0.0))
         ax.axhline(away, color=look.INK, linewidth=1.0, linestyle=(0, (5, 3)), zorder=1, label="fence")
         words += f" The fence straight out stands at {plain(away, 0)} ft."
-    low, high = sorted((float(launch[best].min()), float(launch[best].max())))
-    span = f"about {plain(low)}°" if low == high else f"{plain(low)} to {plain(high)}°"
-    title = f"The farthest ball leaves at {span}; speed counts for more"
+    slow, fast = (plain(launch[best[row]]) for row in (0, -1))
+    title = f"At {plain(speeds[0])} mph the ball carries farthest at {slow}°"
+    if speeds.size > 1:
+        title += f", at {plain(speeds[-1])} mph at {fast}°"
     below = (
         f"Each curve is one exit speed; the dot is its best angle. Every ball with {plain(backspin_rpm, 0)} rpm of "
         "backspin, hit straight out."
     )
-    look.finish(ax, own, title if speeds.size > 1 else f"The farthest ball leaves at {span}", below, alt=words)
-    labels = [
-        Label(text, (float(launch[i]), float(carry[row, i])), (0.3, 1.0), look.ACCENTS[0], look.SMALL)
-        for row, (text, i) in reversed(
-            list(enumerate(zip((m.split(": ")[1] for m in marks), best, strict=True)))
-        )
-    ]
-    last = np.array([np.flatnonzero(np.isfinite(row))[-1] for row in carry])
-    labels += [
-        Label(f"{plain(speeds[row])} mph", (float(launch[last[row]]), float(carry[row, last[row]])), (1.0, 0.0), color)
-        for row, color in reversed(list(enumerate(shades)))
+    last = [int(np.flatnonzero(np.isfinite(row))[-1]) for row in carry]
+    written = [
+        look.put(
+            ax, float(launch[i]), float(carry[row, i]), marks[row], shift=(16, 0), ha="left", va="center",
+            size=look.SMALL, color=shades[row], arrowprops=look.lead(shades[row], 0),
+        )  # fmt: skip
+        for row, i in enumerate(last)
     ]
     if fence is not None:
-        labels.append(Label("fence, straight out", (float(launch[0]) + 1.0, away), (1.0, 0.6)))
-    drawn = [np.column_stack([launch, row]) for row in carry]
-    if fence is not None:
-        drawn.append(np.column_stack([launch, np.full(launch.size, away)]))
-    points = np.vstack(drawn)
-    place_labels(ax, labels, points[np.isfinite(points).all(axis=1)])
-    keep_words(ax, words)
-    return ax
+        look.put(
+            ax, float(launch[0]), away, "fence, straight out", shift=(4, 3), ha="left", va="bottom",
+            size=look.SMALL,
+        )  # fmt: skip
+    return look.finish(ax, own, title, below, alt=words, apart=[written])
 
 
 @draws(FlightPath)
@@ -196,9 +190,12 @@ def flight_paths(path: FlightPath, ax: Axes | None = None) -> Axes:
     shown = [each[i] for i in order[:6]]
     balls = "1 ball" if len(lines) == 1 else f"{len(lines)} balls"
     words = f"Flights of {balls} from the side: {listed(shown)}{', ...' if len(lines) > 6 else ''}."
-    title = f"The farthest of {balls} carries {each[farthest]}" if len(lines) > 1 else f"The ball carries {each[0]}"
+    title = (
+        f"The farthest of {balls} carries {each[farthest]}"
+        if len(lines) > 1
+        else f"The ball carries {each[0]}"
+    )
     look.finish(ax, own, title, "Seen from the side; height and distance on one scale.", alt=words)
     to_scale(ax, (0.0, 0.0), (1.08 * max(reach, 1.0), 1.2 * max(top, 1.0)))
-    ax.set_ylim(bottom=0) if ax.get_ylim()[0] < 0 else None
     keep_words(ax, words)
     return ax

@@ -90,7 +90,9 @@ def evidence_of(checked: Claim, most: int = 10) -> Evidence | None:
         ring = table["league_rate"].to_numpy(float)
         words += "; ring: everybody together"
     chances = next((c for c in ("chance_best", "chance_top") if c in table.columns), None)
-    told = [percent(float(value)) for value in table[chances]] if chances and not record else [""] * len(table)
+    told = (
+        [percent(float(value)) for value in table[chances]] if chances and not record else [""] * len(table)
+    )
     heading = {"chance_best": "truly the best", "chance_top": f"truly top {checked.numbers.get('top')}"}
     number = checked.numbers.get("value")
     return Evidence(
@@ -115,7 +117,9 @@ def evidence_of(checked: Claim, most: int = 10) -> Evidence | None:
 
 def _record(table: pd.DataFrame, row: int, event: str, per: str) -> str:
     unknown = int(table["unknown"].iloc[row]) if "unknown" in table.columns else 0
-    return record_text(table[event].iloc[row], table[per].iloc[row]) + (f" ({unknown} unmeasured)" if unknown else "")
+    return record_text(table[event].iloc[row], table[per].iloc[row]) + (
+        f" ({unknown} unmeasured)" if unknown else ""
+    )
 
 
 @draws(Claim)
@@ -160,7 +164,10 @@ def draw_evidence(ax: Axes, seen: Evidence, *, scale: float = 1.0, label: bool =
     ax.add_collection(
         LineCollection(
             [[(seen.low[row], row), (seen.high[row], row)] for row in ranged],
-            colors=[shade[row] for row in ranged], linewidths=2.2 * scale, zorder=2, label="intervals",
+            colors=[shade[row] for row in ranged],
+            linewidths=2.2 * scale,
+            zorder=2,
+            label="intervals",
         )  # fmt: skip
     )
     for row in rows:
@@ -173,14 +180,18 @@ def draw_evidence(ax: Axes, seen: Evidence, *, scale: float = 1.0, label: bool =
             edgecolors=[shade[row] for row in ringed], label="ring",
         )  # fmt: skip
     ax.scatter(seen.value, rows, s=size, c=shade, zorder=4, label="value")
-    edges = np.concatenate([seen.value, seen.low, seen.high, seen.ring, [np.nan if seen.line is None else seen.line]])
+    edges = np.concatenate(
+        [seen.value, seen.low, seen.high, seen.ring, [np.nan if seen.line is None else seen.line]]
+    )
     lowest, highest = float(np.nanmin(edges)), float(np.nanmax(edges))
     reach = max(highest - lowest, 0.02)
     ax.set_xlim(max(-0.005, lowest - 0.12 * reach), min(1.005, highest + 0.12 * reach))
     ax.set_ylim(len(rows) - 0.4, -0.6)
     ax.set_yticks([])
     if seen.line is not None:
-        ax.axvline(seen.line, color=look.INK, linewidth=1.2 * scale, linestyle=(0, (4, 3)), zorder=1, label="line")
+        ax.axvline(
+            seen.line, color=look.INK, linewidth=1.2 * scale, linestyle=(0, (4, 3)), zorder=1, label="line"
+        )
     if seen.line is not None and label:
         look.put(
             ax, seen.line, 1.0, rate_text(seen.line), coords=("data", "axes fraction"), shift=(0, 3 * scale),

@@ -157,7 +157,9 @@ def _drawn(found: _Struck, ax: Axes | None, ball_radius: float, bat_radius: floa
         tip = ball + (ball_radius + found.exit / _MPH_PER_INCH) * leaves
         arrows.insert(0, ("exit", found.exit, ball + ball_radius * leaves, tip, look.ACCENTS[0], 4.0))
         over = _way(found.centres) * (found.reach + ball_radius + 0.5)
-        paths.append(("line of centres", [-0.6 * bat_radius * _way(found.centres), over], look.ACCENTS[2], "-"))
+        paths.append(
+            ("line of centres", [-0.6 * bat_radius * _way(found.centres), over], look.ACCENTS[2], "-")
+        )
     for name, ends, color, style in paths:
         ax.plot(
             *np.array(ends).T, color=color, linewidth=1.0, linestyle=style, zorder=4, label=name,
@@ -179,7 +181,10 @@ def _drawn(found: _Struck, ax: Axes | None, ball_radius: float, bat_radius: floa
     )  # fmt: skip
     ax.plot(0, 0, "o", color=look.INK, markersize=4, zorder=5, label="axis", scalex=False, scaley=False)
     side = -1.0 if found.offset > 0 else 1.0
-    for word, middle in (("bat", (0.0, 0.62 * side * bat_radius)), ("ball", ball + (0.0, 0.62 * ball_radius))):
+    for word, middle in (
+        ("bat", (0.0, 0.62 * side * bat_radius)),
+        ("ball", ball + (0.0, 0.62 * ball_radius)),
+    ):
         look.put(ax, *middle, word, ha="center", va="center", size=look.SMALL - 1, zorder=6)
     arcs, levels = _angles(found, ball, ball_radius, bat_radius, missed)
     ax.add_collection(
@@ -210,7 +215,9 @@ def _angles(
     arcs = []
     out = ball_radius + 1.2
     parts = [("the pitch", ball, ball_radius + 0.75 * found.pitch / _MPH_PER_INCH, 0.0, found.descent)]
-    parts.append(("the swing", np.zeros(2), bat_radius + 0.7 * found.bat / _MPH_PER_INCH, 180.0, found.attack))
+    parts.append(
+        ("the swing", np.zeros(2), bat_radius + 0.7 * found.bat / _MPH_PER_INCH, 180.0, found.attack)
+    )
     if not missed:
         exit_radius = ball_radius + 0.55 * found.exit / _MPH_PER_INCH
         turned = 180 - found.launch if found.backward else found.launch
@@ -244,19 +251,30 @@ def _label(
     if not missed:
         labels.append(
             Label(
-                f"ball leaves at {plain(found.exit, 0)} mph,\n{_slope(found.launch)}", tuple(tip),
-                tuple(tip - ball), rust, look.BODY + 1, "bold",
+                f"ball leaves at {plain(found.exit, 0)} mph,\n{_slope(found.launch)}",
+                tuple(tip),
+                tuple(tip - ball),
+                rust,
+                look.BODY + 1,
+                "bold",
             )  # fmt: skip
         )
     pitch = f"pitch {plain(found.pitch, 0)} mph,\n{_slope(-found.descent)}" if found.pitch else "ball at rest"
     bat = f"bat {plain(found.bat, 0)} mph,\n{_slope(found.attack)}" if found.bat else "bat at rest"
-    labels.append(Label(pitch, tuple(tail), tuple(came + (0, 0.5 * np.sign(found.descent - found.launch))), teal))
+    labels.append(
+        Label(pitch, tuple(tail), tuple(came + (0, 0.5 * np.sign(found.descent - found.launch))), teal)
+    )
     labels.append(Label(bat, tuple(start), tuple(-swing)))
     labels.append(Label(f"offset {plain(found.offset, 2)} in", tuple(foot / 2), (-1.0, 0.3), violet))
     if not missed:
         over = _way(found.centres) * (found.reach + ball_radius + 0.5)
         labels.append(
-            Label(f"line of centres,\n{_slope(found.centres)}", tuple(over), tuple(_way(found.centres + 60)), violet)
+            Label(
+                f"line of centres,\n{_slope(found.centres)}",
+                tuple(over),
+                tuple(_way(found.centres + 60)),
+                violet,
+            )
         )
     turn = np.linspace(0, 2 * np.pi, 60, endpoint=False)
     ring = np.column_stack([np.cos(turn), np.sin(turn)])
@@ -264,7 +282,10 @@ def _label(
     drawn = [
         *(ball + share * ball_radius * ring for share in (1.0, 0.6, 0.2)),
         *(share * bat_radius * ring for share in (1.0, 0.6, 0.2)),
-        *(begin + along * (end - begin) for begin, end in ((tail, foot - 2.4 * came), (ball, tip), (start, 0 * start))),
+        *(
+            begin + along * (end - begin)
+            for begin, end in ((tail, foot - 2.4 * came), (ball, tip), (start, 0 * start))
+        ),
         *(arc for _, arc, _ in arcs),
     ]
     place_labels(ax, labels, np.vstack(drawn))

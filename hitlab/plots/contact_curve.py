@@ -88,7 +88,9 @@ def launch_against_offset(
     top = float(np.nanmax(hit.exit_mph))
     lower.set_ylim(0, 1.12 * top)
     lower.set_yticks(_ticks(top))
-    named_axis(lower.xaxis, "offset at first touch (in): left, the bat is over the ball's path; right, under it")
+    named_axis(
+        lower.xaxis, "offset at first touch (in): left, the bat is over the ball's path; right, under it"
+    )
     named_axis(upper.yaxis, "launch angle (degrees)")
     named_axis(lower.yaxis, "exit speed (mph)")
     fastest = int(np.nanargmax(hit.exit_mph))
@@ -146,12 +148,19 @@ def _label(
         middle = sum(drive) / 2
         labels.append(
             Label(
-                f"line drive: from {plain(drive[0], 2)} to {plain(drive[1], 2)} in", (middle, sum(LINE_DRIVE_DEG) / 2),
-                (-1.0, 0.6), look.ACCENTS[1], weight="bold",
+                f"line drive: from {plain(drive[0], 2)} to {plain(drive[1], 2)} in",
+                (middle, sum(LINE_DRIVE_DEG) / 2),
+                (-1.0, 0.6),
+                look.ACCENTS[1],
+                weight="bold",
             )  # fmt: skip
         )
     labels += [
-        Label("topped: into the ground", (-1.7, float(np.interp(-1.7, offset[known], launch[known]))), (1.0, -0.4)),
+        Label(
+            "topped: into the ground",
+            (-1.7, float(np.interp(-1.7, offset[known], launch[known]))),
+            (1.0, -0.4),
+        ),
         Label("undercut: popped up", (1.5, float(np.interp(1.5, offset[known], launch[known]))), (-1.0, 0.4)),
     ]
     if back.size:
@@ -161,14 +170,18 @@ def _label(
     sides = [Label("miss", (side * (_REACH + _EDGE) / 2, -75.0), (0.0, 1.0), look.QUIET) for side in (-1, 1)]
     curve = np.column_stack([offset, launch])[known]
     place_labels(upper, [*labels, *sides], curve)
-    lower.plot(offset[fastest], speed[fastest], "o", color=look.ACCENTS[1], markersize=6, zorder=4, label="fastest")
+    lower.plot(
+        offset[fastest], speed[fastest], "o", color=look.ACCENTS[1], markersize=6, zorder=4, label="fastest"
+    )
     place_labels(
         lower,
         [
             Label(
                 f"fastest: {plain(speed[fastest], 0)} mph, {plain(abs(offset[fastest]), 2)} in "
                 f"{'under' if offset[fastest] > 0 else 'over'}",
-                (float(offset[fastest]), float(speed[fastest])), (0.0, -1.0), look.ACCENTS[1],
+                (float(offset[fastest]), float(speed[fastest])),
+                (0.0, -1.0),
+                look.ACCENTS[1],
             )  # fmt: skip
         ],
         np.column_stack([offset, speed])[np.isfinite(speed)],

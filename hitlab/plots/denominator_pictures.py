@@ -14,7 +14,6 @@ from matplotlib.text import Annotation
 from hitlab.errors import MissingColumnsError
 from hitlab.plots import look
 from hitlab.plots.alt import listed
-from hitlab.plots.lettering import move_apart
 from hitlab.plots.naming import chosen, place_text, record_text
 from hitlab.plots.registry import draws
 from hitlab.rates import Denominators
@@ -114,9 +113,7 @@ def two_denominators(
             va="bottom",
             color=look.QUIET,
         )
-        written.append(
-            _side_labels(ax, data, labels, result.event, per, named, ends[:, side], colors, side)
-        )
+        written.append(_side_labels(ax, data, labels, result.event, per, named, ends[:, side], colors, side))
     leaders = [listed([labels[i] for i in np.flatnonzero(ranks[:, side] == 1)]) for side in (0, 1)]
     title = f"Highest per {per_words(left)}: {leaders[0]}; per {per_words(right)}: {leaders[1]}"
     scale = (
@@ -124,9 +121,7 @@ def two_denominators(
         if by == "rank"
         else "Height is the rate, one scale for both sides"
     )
-    below = (
-        f"{what[0].upper()}{what[1:]}. {scale}. Each label: rank, hitter, rate, record. {_how_many(len(data), len(named))}."
-    )
+    below = f"{what[0].upper()}{what[1:]}. {scale}. Each label: rank, hitter, rate, record. {_how_many(len(data), len(named))}."
     alt = _slope_words(data, labels, result.event, sides, named, what)
     return look.finish(ax, own, title, below, alt=alt, apart=written)
 
@@ -154,21 +149,21 @@ def _side_labels(
     shared = data[f"rank_{per}"].duplicated(keep=False)
     written = []
     for i in sorted(named, key=lambda i: (int(data[f"rank_{per}"].iloc[i]), labels[i])):
-        rank = f"{data[f'rank_{per}'].iloc[i]}{'=' if shared.iloc[i] else ''}"
+        rank = f"{int(data[f'rank_{per}'].iloc[i])}{'=' if shared.iloc[i] else ''}"
         rate = rate_text(float(data[f"per_{per}"].iloc[i]))
         record = record_text(data[event].iloc[i], data[per].iloc[i])
-        text = f"{rank}  {labels[i]}  {rate}, {record}"
+        lines, size = look.narrowed(f"{rank}  {labels[i]}  {rate}, {record}", look.SMALL)
         written.append(
             look.put(
                 ax,
                 side,
                 heights[i],
-                text,
+                "\n".join(lines),
                 shift=(14 if side else -14, 0),
                 ha="left" if side else "right",
                 va="center",
                 color=colors[int(i)],
-                size=look.SMALL,
+                size=size,
                 arrowprops=look.lead(colors[int(i)], 0 if side else 1),
             )
         )
@@ -245,22 +240,19 @@ def denominators_side_by_side(
         look.put(
             panel, 0, 1, f"per {per_words(per)}", coords="axes fraction", shift=(0, 4), va="bottom", ha="left"
         )
+        if number == 0:
+            look.columns(panel, "left", [list(shown["label"])], [look.INK] * len(shown))
         for row, (place, line) in enumerate(shown.iterrows()):
-            if number == 0:
-                look.put(
-                    panel, 0, row, line["label"], coords=("axes fraction", "data"), shift=(-6, 0),
-                    ha="right", va="center",
-                )  # fmt: skip
             if not np.isfinite(rates[row]):
                 continue
-            rank = f"{line[f'rank_{per}']}{'=' if shared.loc[place] else ''}"
+            rank = f"{int(line[f'rank_{per}'])}{'=' if shared.loc[place] else ''}"
             look.put(
                 panel, rates[row], row, f"{rate_text(rates[row])} ({rank})", shift=(6, 0),
                 ha="left", va="center", size=look.SMALL - 1, color=look.QUIET,
             )  # fmt: skip
     for place, line in shown.iterrows():
         each = [
-            f"{rate_text(float(line[f'per_{per}']))} per {per_words(per)} (rank {line[f'rank_{per}']})"
+            f"{rate_text(float(line[f'per_{per}']))} per {per_words(per)} (rank {int(line[f'rank_{per}'])})"
             for per in result.over
             if not pd.isna(line[f"rank_{per}"])
         ]

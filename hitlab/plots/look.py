@@ -30,6 +30,7 @@ __all__ = [
     "columns",
     "finish",
     "lead",
+    "narrowed",
     "nothing",
     "put",
     "rate_axis",
@@ -53,6 +54,9 @@ TITLE, BODY, SMALL = 13.0, 10.0, 9.0
 """Type sizes in points."""
 
 _PAD = 12.0  # pixels kept free at the figure's edge
+_WIDEST = 230.0  # points of a label beside the picture
+_LEAST_TYPE = 7.0
+_MOST_PASSES = 4
 _LEAST = 30.0  # pixels of axes that are kept, however long the names
 _LINE = 1.3  # height of a line of text, in type sizes
 
@@ -69,7 +73,9 @@ def axes_for(ax: Axes | None, width: float = 9.6, height: float = 5.4) -> tuple[
     """
     own = ax is None
     if ax is None:
-        ax = Figure((width, height), dpi=100, facecolor=BACKGROUND, layout=None).add_axes((0.1, 0.12, 0.8, 0.7))
+        ax = Figure((width, height), dpi=100, facecolor=BACKGROUND, layout=None).add_axes(
+            (0.1, 0.12, 0.8, 0.7)
+        )
     ax.set_facecolor(BACKGROUND)
     for name, spine in ax.spines.items():
         spine.set_visible(name == "bottom")
@@ -102,7 +108,7 @@ def put(
         The place, in matplotlib's coordinates for annotations.
     """
     return ax.annotate(
-        readable(text),
+        "\n".join(readable(line) for line in text.split("\n")),
         (x, y),
         xycoords=coords,
         xytext=shift,
@@ -143,19 +149,30 @@ def columns(
     off = 10.0
     for number, column in enumerate(texts):
         head = heads[number] if heads else ""
-        written = [*column, head]
+        widest = width_of(head, size)
         for row, (text, color) in enumerate(zip(column, colors, strict=True)):
-            if text:
+            lines, letters = narrowed(text, size)
+            widest = max(widest, *(width_of(line, letters) for line in lines))
+            for line_number, line in enumerate(lines):
+                low = MIDDLE + 1.2 * (line_number - (len(lines) - 1) / 2)
                 put(
-                    ax, float(side == "right"), row, text, coords=("axes fraction", "data"),
-                    shift=(sign * off, -MIDDLE * size), ha=align, va="baseline", size=size, color=color,
+                    ax, float(side == "right"), row, line, coords=("axes fraction", "data"),
+                    shift=(sign * off, -low * letters), ha=align, va="baseline", size=letters, color=color,
                 )  # fmt: skip
         if head:
             put(
                 ax, float(side == "right"), 1.0, head, coords="axes fraction", shift=(sign * off, 3),
                 ha=align, va="bottom", size=size, color=QUIET,
             )  # fmt: skip
-        off += max(width_of(text, size) for text in written) + 10.0
+        off += widest + 10.0
+
+
+def narrowed(text: str, size: float, width: float = _WIDEST) -> tuple[list[str], float]:
+    """Return a label's lines and type size: smaller where it is long, then broken; nothing of it is cut."""
+    fits = size * width / max(width_of(text, size), 1e-9)
+    if fits >= _LEAST_TYPE:
+        return [text] if text else [""], min(size, fits)
+    return wrapped(text, width, _LEAST_TYPE), _LEAST_TYPE
 
 
 def lead(color: str, side: float) -> dict[str, Any]:
@@ -215,8 +232,11 @@ def finish(
     if title:
         over = over._replace(top=_head(ax, own, over, title, below))
     if own:
-        _place(ax, over)
-        _place(ax, _overhang(ax))  # ticks may have changed with the size
+        for _ in range(_MOST_PASSES):
+            _place(ax, over)
+            before, over = over, _overhang(ax)
+            if max(abs(a - b) for a, b in zip(before, over, strict=True)) < 1.0:
+                break  # else ticks or panels changed with the size
     frame = ax.get_window_extent()
     for labels in apart:
         move_apart(labels, frame.y0, frame.y1)
@@ -253,13 +273,13 @@ def _head(ax: Axes, own: bool, over: _Overhang, title: str, below: str) -> float
     scale = figure.dpi / 72
     low = max(over.top, 0.0) / scale + 6.0
     for text, size, color, weight in ((below, SMALL, QUIET, "normal"), (title, TITLE, INK, "bold")):
-        for line in reversed(wrapped(text, (right - left) / scale, size, weight)):
-            put(
-                ax, (left - frame.x0) / frame.width, 1.0, line, coords="axes fraction", shift=(0.0, low),
-                size=size, color=color, fontweight=weight, va="bottom", ha="left",
-            )  # fmt: skip
-            low += size * _LINE
-        low += 3.0
+        lines = wrapped(text, (right - left) / scale, size, weight)
+        put(
+            ax, (left - frame.x0) / frame.width, 1.0, "\n".join(lines), coords="axes fraction",
+            shift=(0.0, low), size=size, color=color, fontweight=weight, va="bottom", ha="left",
+            linespacing=_LINE,
+        )  # fmt: skip
+        low += len(lines) * size * _LINE + 3.0
     return low * scale
 
 

@@ -70,7 +70,11 @@ def to_scale(ax: Axes, low: tuple[float, float], high: tuple[float, float]) -> N
 
 
 def place_labels(
-    ax: Axes, labels: Sequence[Label], drawn: Points, *, inside: tuple[float, float, float, float] | None = None
+    ax: Axes,
+    labels: Sequence[Label],
+    drawn: Points,
+    *,
+    inside: tuple[float, float, float, float] | None = None,
 ) -> list[Annotation]:
     """Write labels beside their places, the first ones first, after the layout is final.
 
@@ -123,8 +127,12 @@ def place_labels(
         room = _CLOSE * scale
         cost = 1e4 * (out > 0) + 100 * out
         if len(taken):
-            across = np.minimum(high[:, None, 0], taken[:, 2]) - np.maximum(low[:, None, 0], taken[:, 0]) + room
-            along = np.minimum(high[:, None, 1], taken[:, 3]) - np.maximum(low[:, None, 1], taken[:, 1]) + room
+            across = (
+                np.minimum(high[:, None, 0], taken[:, 2]) - np.maximum(low[:, None, 0], taken[:, 0]) + room
+            )
+            along = (
+                np.minimum(high[:, None, 1], taken[:, 3]) - np.maximum(low[:, None, 1], taken[:, 1]) + room
+            )
             lies_on = (across > 0) & (along > 0)
             cost += (lies_on * (5e4 + across * along)).sum(axis=1)
             # The thin line to the mark should not run through another label.
@@ -156,8 +164,17 @@ def place_labels(
         shift = (centre[best] - anchor) / scale
         written.append(
             look.put(
-                ax, *label.at, label.text, shift=(float(shift[0]), float(shift[1])), ha="center", va="center",
-                size=label.size, color=label.color, fontweight=label.weight, linespacing=1.15, zorder=6,
+                ax,
+                *label.at,
+                label.text,
+                shift=(float(shift[0]), float(shift[1])),
+                ha="center",
+                va="center",
+                size=label.size,
+                color=label.color,
+                fontweight=label.weight,
+                linespacing=1.15,
+                zorder=6,
                 arrowprops=_lead(label.color, anchor, low[best], high[best]) if leads_to else None,
             )  # fmt: skip
         )

@@ -45,7 +45,10 @@ def rank_chances(
     ax.add_collection(
         LineCollection(
             [[(a, row), (b, row)] for a, b, row in zip(best, top, rows, strict=True)],
-            colors=look.FAINT, linewidths=1.4, zorder=1, label="from best to top",
+            colors=look.FAINT,
+            linewidths=1.4,
+            zorder=1,
+            label="from best to top",
         )  # fmt: skip
     )
     ax.scatter(

@@ -26,7 +26,11 @@ _AT_EACH_END = 6
 
 @draws(Rates)
 def rate_list(
-    result: Rates | Fit, ax: Axes | None = None, *, names: Sequence[str] | None = None, most: int | None = None
+    result: Rates | Fit,
+    ax: Axes | None = None,
+    *,
+    names: Sequence[str] | None = None,
+    most: int | None = None,
 ) -> Axes:
     """Draw every rate with its interval, highest first, the record beside each name.
 
@@ -89,21 +93,31 @@ def rate_list(
         edge = ax.get_xlim()[0]
         ax.add_collection(
             LineCollection(
-                [[(edge, row), (low[row], row)] for row in named], colors=look.ACCENTS[1], linewidths=0.5,
+                [[(edge, row), (low[row], row)] for row in named],
+                colors=look.ACCENTS[1],
+                linewidths=0.5,
                 label="leads",
             ),  # fmt: skip
             autolim=False,
         )
-        apart.append(
-            [
+        apart.append([])
+        for row in named:
+            text = f"{shown['label'].iloc[row]}  {_record(shown, result, int(row))}"
+            lines, letters = look.narrowed(text, look.SMALL)
+            apart[0].append(
                 look.put(
-                    ax, 0.0, row, f"{shown['label'].iloc[row]}  {_record(shown, result, row)}",
-                    coords=("axes fraction", "data"), shift=(-24, 0), ha="right", va="center",
-                    size=look.SMALL, arrowprops=look.lead(look.ACCENTS[1], 1),
+                    ax,
+                    0.0,
+                    row,
+                    "\n".join(lines),
+                    coords=("axes fraction", "data"),
+                    shift=(-24, 0),
+                    ha="right",
+                    va="center",
+                    size=letters,
+                    arrowprops=look.lead(look.ACCENTS[1], 1),
                 )  # fmt: skip
-                for row in named
-            ]
-        )
+            )
     if fitted:
         mean_line(ax, result)
     name = rate_words(result.event, result.per)
@@ -162,7 +176,9 @@ def _words(shown: pd.DataFrame, result: Rates | Fit, value: str, without: int) -
         )
 
     kind = "shrunk rate" if value == "shrunk" else "observed rate"
-    head = f"List of {len(shown):,} hitters by {kind} of {rate_words(result.event, result.per)}, highest first. "
+    head = (
+        f"List of {len(shown):,} hitters by {kind} of {rate_words(result.event, result.per)}, highest first. "
+    )
     rows = range(len(shown)) if len(shown) <= 10 else [0, 1, 2, len(shown) - 1]
     text = head + "; ".join(one(row) for row in rows) + "."
     if len(shown) > 10:

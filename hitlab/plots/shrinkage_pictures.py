@@ -82,17 +82,32 @@ def shrinkage(fit: Fit, ax: Axes | None = None, *, names: Sequence[str] | None =
             (0, f"{labels[i]}  {record}, {rate_text(float(line['rate']))}"),
             (1, f"{rate_text(float(line['shrunk']))}  {labels[i]}"),
         ):
+            lines, size = look.narrowed(text, look.SMALL)
             written[side].append(
                 look.put(
-                    ax, side, ends[i, side], text, shift=(16 if side else -16, 0),
-                    ha="left" if side else "right", va="center", size=look.SMALL, color=look.ACCENTS[1],
+                    ax,
+                    side,
+                    ends[i, side],
+                    "\n".join(lines),
+                    shift=(16 if side else -16, 0),
+                    ha="left" if side else "right",
+                    va="center",
+                    size=size,
+                    color=look.ACCENTS[1],
                     arrowprops=look.lead(look.ACCENTS[1], 0 if side else 1),
                 )  # fmt: skip
             )
     written[1].append(
         look.put(
-            ax, 1, fit.mean, f"{rate_text(fit.mean)}  mean of all", shift=(16, 0), ha="left", va="center",
-            size=look.SMALL, arrowprops=look.lead(look.INK, 0),
+            ax,
+            1,
+            fit.mean,
+            f"{rate_text(fit.mean)}  mean of all",
+            shift=(16, 0),
+            ha="left",
+            va="center",
+            size=look.SMALL,
+            arrowprops=look.lead(look.INK, 0),
         )  # fmt: skip
     )
     for side, text in ((0, "observed rate"), (1, "shrunk rate")):

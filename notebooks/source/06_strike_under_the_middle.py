@@ -79,7 +79,7 @@ confidence("06", "before", verdict, sure)
 
 # %%
 level = Swing(attack_deg=6)
-plots.show(plots.collision_side(0.4, swing=level))
+plots.show(plots.collision_side_view(85, 6, 70, 6, 0.4))  # speeds and angles
 
 # %% [markdown]
 # The ball does not leave along the bat's path. It leaves close to the line through the two middles, because a round bat
@@ -108,7 +108,7 @@ assert hits.launch_deg[-1] > 30
 # under it, the same swing makes a ground ball, a liner and a high fly. A ball is less than three inches thick.
 
 # %%
-plots.show(plots.launch_by_offset(swing=level))
+plots.show(plots.launch_against_offset(level))
 
 # %% [markdown]
 # Now the other way round. The offset stays at four tenths of an inch, and the swing changes:
@@ -211,27 +211,30 @@ assert homers["level with the pitch"] > 1.5 * homers["uppercut"] > homers["chop"
 # %% [markdown]
 # ## Move it
 #
-# Move the swing from a chop to a steep uppercut; the aim stays four tenths of an inch under the middle. The map shows
-# what a swing becomes when it is early or late. (Click the slider, then use the arrow keys.)
+# A map of all swings: from bottom to top ever steeper, from left to right ever farther under the ball. Colours say what
+# becomes of them. The cross is our hitter, in line with the pitch. Move his timing from early to late, and watch which
+# rows of the map shift. (Click the slider, then use the arrow keys.)
 
 
 # %%
-def outcomes_of(attack):
-    return plots.margin_map(swing=Swing(attack_deg=attack))
+def outcomes_at(timing):
+    aim = aim_for_launch(15, swing=level)
+    return plots.margin_map(level, aim_in=aim, timing_error_ms=timing)
 
 
 # %% tags=["slider"]
-move_it(outcomes_of, "attack angle, degrees", range(-10, 26, 2), start=6)
+move_it(outcomes_at, "timing, ms late", range(-16, 17, 4), start=0)
 
 # %% tags=["asserted"]
 late = np.array([-10.0, 0.0, 10.0])
-for attack, steepness in {6: 0, 24: 1, -10: -1}.items():
+for attack, sign in {6: 0, 24: 1, -10: -1}.items():
     passes = swing_outcomes(0.4, late, attack).offset_in
-    assert (
-        np.ptp(passes) < 0.05
-        if steepness == 0
-        else np.sign(passes[2] - passes[0]) == steepness
-    )
+    shift = passes[2] - passes[0]
+    assert abs(shift) < 0.05 if sign == 0 else np.sign(shift) == sign
+
+# %% [markdown]
+# At the height of the pitch's own angle the map stays where it is. Above and below it, the picture slides: the steep swings
+# go over the ball when early and under it when late, the chops the other way round.
 
 # %% [markdown]
 # ## Exercises

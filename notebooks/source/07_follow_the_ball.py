@@ -103,7 +103,7 @@ assert air.max() < 0.65 * moon.max()
 # Here are four speeds, with the best angle marked on each:
 
 # %%
-plots.show(plots.carry_by_launch((80, 90, 100, 110)))
+plots.show(plots.carry_against_launch((80, 90, 100, 110)))
 
 # %% [markdown]
 # Three things to see. A faster ball goes farther at every angle. Its best angle is a little flatter. And around the best
@@ -162,7 +162,7 @@ assert np.quantile(launches[far], 0.95) < 45
 # %%
 def park(altitude_ft):
     there = Conditions(density_kg_m3=air_density(altitude_ft))
-    return plots.carry_by_launch((90, 100, 110), conditions=there)
+    return plots.carry_against_launch((90, 100, 110), conditions=there)
 
 
 # %% tags=["slider"]

@@ -157,7 +157,7 @@ def simulate(leagues: int, sizes: tuple[int, ...]) -> None:
 
 def _print(hitters: int, correlation: float | None, spread: float | None, leagues: int) -> None:
     log_odds = None if spread is None else logit_spread(spread)
-    both = min(leagues, 30_000 // hitters)  # the optimiser is slow
+    both = min(leagues, 6_000 // hitters)  # the optimiser is slow
     s = score(hitters, correlation, log_odds, leagues, hitters, both)
     drawn = ["from the prior" if value is None else str(value) for value in (spread, correlation)]
     least = ""

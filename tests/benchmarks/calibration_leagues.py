@@ -202,7 +202,9 @@ class Score:
     def excess(self) -> tuple[Floats, Floats, Floats]:
         """Return raw excess, what is left of it after correction, and the latter's standard error, by threshold."""
         raw, left = np.array(self.raw_excess), np.array(self.corrected_excess)
-        return np.nanmean(raw, axis=0), np.nanmean(left, axis=0), np.nanstd(left, axis=0) / np.sqrt(len(left))
+        there = ~np.isnan(raw).all(axis=0)  # thresholds that somebody reached
+        error = np.nanstd(left[:, there], axis=0) / np.sqrt(len(left))
+        return np.nanmean(raw[:, there], axis=0), np.nanmean(left[:, there], axis=0), error
 
 
 def calibration_error(stated: Floats, came: NDArray[np.bool_], bins: int = 10) -> float:
@@ -221,7 +223,7 @@ def calibration_slope(stated: Floats, came: NDArray[np.bool_]) -> float:
     coefficient = np.array([0.0, 1.0])
     for _ in range(25):
         p = expit(x @ coefficient)
-        step = np.linalg.solve((x.T * (p * (1 - p))) @ x, x.T @ (came - p))
+        step = np.linalg.lstsq((x.T * (p * (1 - p))) @ x, x.T @ (came - p))[0]
         coefficient = coefficient + step
         if np.abs(step).max() < 1e-10:
             break

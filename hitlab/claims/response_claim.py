@@ -1,0 +1,306 @@
+"""Claims about what follows a whiff: "missed one badly and then did not miss the next"."""
+
+from __future__ import annotations
+
+from typing import Any, Literal
+
+import numpy as np
+import pandas as pd
+from scipy import stats
+
+from hitlab.claims.result import About, Claim, Verdict
+from hitlab.claims.setting import FAILS_AT, HOLDS_AT, find_hitter, verdict_on
+from hitlab.counts import MOST_UNMEASURED, Counts
+from hitlab.errors import ClaimError
+from hitlab.intervals import share_interval
+from hitlab.rates import as_counts
+from hitlab.responses import Responses
+from hitlab.wording import percent
+
+__all__ = ["check_response"]
+
+# response -> one hitter, many hitters, and what is claimed of it where nothing else is said.
+_WORDS: dict[str, tuple[str, str, Literal["less", "more"]]] = {
+    "whiff": ("swings and misses at the next pitch", "swing and miss at the next pitch", "less"),
+    "swing": ("swings at the next pitch", "swing at the next pitch", "less"),
+    "take": ("lets the next pitch go", "let the next pitch go", "more"),
+    "hard": ("hits the next pitch hard", "hit the next pitch hard", "more"),
+    "same kind": ("sees the same kind of pitch again", "see the same kind of pitch again", "more"),
+}
+_LEARN = "learned from the miss"
+_FEWEST = 10  # hitters that a law of their differences needs
+_MEANS = np.linspace(-1.0, 1.0, 201)  # log odds ratios; a grid, so that the answer is the same every time
+_SPREADS = np.linspace(0.0, 0.8, 33)
+_SHOWN = ("pitches", "swings", "whiffs", "fouls", "in_play", "hard")
+
+
+def check_response(
+    counts: Any,
+    responses: Responses,
+    hitter: str | None = None,
+    *,
+    response: str = "whiff",
+    direction: Literal["less", "more"] | None = None,
+    about: About = "underlying",
+    holds_at: float = HOLDS_AT,
+    fails_at: float = FAILS_AT,
+) -> Claim:
+    """Check "missed one badly and then did not miss the next".
+
+    Parameters
+    ----------
+    counts, responses
+        ``tally(pitches)`` and ``after_whiff(pitches)`` of the same pitches, all hitters in them.
+    hitter
+        Name, label or id; ``None`` for all hitters together.
+    response
+        What is said of the next pitch: ``whiff``, ``hard``, ``swing``, ``take`` or ``same kind``.
+    direction
+        Whether it is said to be less or more frequent after a whiff than after another strike that brings
+        the same count; by default what is usually said (whiffs and swings less, the others more).
+    about, holds_at, fails_at
+        As in ``check_leads``.
+
+    Returns
+    -------
+    Claim
+        For all hitters the chance comes from the difference between the odds ratio and its placebo; for one
+        hitter his own odds ratio is pulled toward that, by how much hitters are seen to differ.
+
+    Raises
+    ------
+    ClaimError, UnknownHitterError
+        Where the claim cannot be checked; the message says why and what to do.
+    """
+    if response not in _WORDS or direction not in (None, "less", "more"):
+        raise ClaimError(
+            f"response={response!r}, direction={direction!r}: choose a response of {', '.join(_WORDS)}, and "
+            "less or more"
+        )
+    if not 0 <= fails_at < holds_at <= 1:
+        raise ClaimError(
+            f"holds_at={holds_at!r}, fails_at={fails_at!r}: give two chances with fails_at below holds_at"
+        )
+    counts = as_counts(counts)
+    direction = direction or _WORDS[response][2]
+    difference, placebo = responses.of(response), responses.of(response, "placebo")
+    place = None if hitter is None else find_hitter(counts, hitter)
+    record = _record(counts, responses, response, place)
+    name = "hitters as a group" if place is None else counts.labels[place]
+    verb = _WORDS[response][1 if place is None else 0]
+    other = "another strike" if responses.against == "any strike" else f"a {responses.against}"
+    evidence = _evidence(record, response, other)
+    k, n, rest_k, rest_n = (
+        int(record[c]) for c in ("whiff_yes", "whiff_pitches", "other_yes", "other_pitches")
+    )
+    records = f"{k:,} in {n:,} pitches after a whiff and {rest_k:,} in {rest_n:,} after {other}"
+    numbers: dict[str, float | int | str] = {
+        "hitter": "" if place is None else name,
+        "response": response,
+        "direction": direction,
+        "odds_ratio": float(responses.of(response, "after a whiff")["odds_ratio"]),
+        "placebo_ratio": float(placebo["odds_ratio"]),
+        "difference_ratio": float(difference["odds_ratio"]),
+        "difference_p": float(difference["p"]),
+        "events": k,
+        "exposure": n,
+        "rest_events": rest_k,
+        "rest_exposure": rest_n,
+    }
+    said = f"{direction} often after a whiff than after {other} that brings the same count"
+    notes: tuple[str, ...] = ()
+    chance: float | None
+    if about == "record":
+        gap = k / n - rest_k / rest_n if n and rest_n else np.nan
+        if np.isnan(gap):
+            raise ClaimError(f"{name}: no pitch after a whiff, or none after {other}, so there is no record")
+        verdict: Verdict = "holds" if (gap < 0 if direction == "less" else gap > 0) else "does not hold"
+        chance = None
+        claim = f"in the record, {name} {verb} {direction} often after a whiff than after {other}"
+        no = "" if verdict == "holds" else "no "
+        say = (
+            f"In the record, {name} {verb} {no}{direction} often after a whiff than after {other}: {records}."
+        )
+        avoid = f"“{_opened(name)} {verb} {direction} often after a miss.” (a record does not say so)"
+        assumptions: tuple[str, ...] = (
+            "the table is complete, and every pitch was counted by the same rules",
+        )
+        would = "other counts: a record says what happened, and counts and pitchers differ between the two"
+    else:
+        mean, error, own_share = _posterior(responses, response, place, record)
+        sign = -1 if direction == "less" else 1
+        chance = float(stats.norm.cdf(sign * mean / error))
+        verdict = verdict_on(chance, holds_at, fails_at)
+        numbers |= {"log_odds_ratio": mean, "log_odds_ratio_error": error}
+        claim = f"{name} {verb} {said}"
+        word = {
+            "holds": "is most likely true",
+            "does not hold": "is most likely not true",
+            "open": "may be true",
+        }
+        say = (
+            f"It {word[verdict]} that {name} {verb} {said}, judging by {records}, and with the day's form "
+            f"taken out: the chance is {percent(chance)}."
+        )
+        who = (
+            "The pitchers go back to what worked" if response == "same kind" else f"{_opened(name)} {_LEARN}"
+        )
+        avoid = f"“{who}.” (nothing here shows why, and no single pitch shows it)"
+        assumptions = (
+            "a hitter's form and a pitcher's lasts for the game and acts on all counts alike",
+            f"pitches alike in {', '.join(responses.strata)} differ in nothing else that matters, "
+            "such as where the pitch before was",
+        )
+        would = f"more pitches after a whiff; there are {n:,}"
+        if place is not None:
+            assumptions = (
+                *assumptions,
+                "the hitters' log odds ratios follow a normal law, whose mean and spread are integrated over",
+            )
+            notes = (
+                f"the hitter's own record decides {percent(own_share)} of the answer, and all hitters "
+                "together the rest",
+            )
+        unknown = _unknown_share(counts, place) if response == "hard" else 0.0
+        if unknown > MOST_UNMEASURED:
+            verdict = "open"
+            notes = (
+                *notes,
+                f"hardness is unknown for {unknown:.0%} of the contact, more than {MOST_UNMEASURED:.0%}, "
+                "so no claim about it is settled either way",
+            )
+            would = "measuring the contact whose hardness is unknown"
+    number = responses.data["response"].nunique()
+    notes = (
+        *notes,
+        f"for all hitters, the odds after a whiff are {numbers['odds_ratio']:.2f} times those after {other}; "
+        f"with whiffs of other plate appearances of the day instead, {numbers['placebo_ratio']:.2f} times; "
+        f"what is left is {numbers['difference_ratio']:.2f} times "
+        f"({difference['low']:.2f} to {difference['high']:.2f})",
+        *(
+            (f"{number} things were looked at on the next pitch; choose one before looking",)
+            if number > 1
+            else ()
+        ),
+        *responses.notes,
+    )
+    return Claim(
+        "response",
+        claim,
+        about,
+        verdict,
+        chance,
+        holds_at,
+        fails_at,
+        evidence,
+        say,
+        avoid,
+        assumptions,
+        would,
+        notes,
+        numbers,
+        _became(counts, place),
+        pd.DataFrame(),
+        counts.source,
+        counts.fingerprint,
+    )
+
+
+def _opened(name: str) -> str:
+    return name[0].upper() + name[1:]
+
+
+def _record(counts: Counts, responses: Responses, response: str, place: int | None) -> pd.Series:
+    """Return the counts of one hitter, or of all."""
+    if place is None:
+        table = responses.counts
+        total: pd.Series = table[table["response"] == response].iloc[0]
+        return total
+    table = responses.hitters[responses.hitters["response"] == response]
+    key = "hitter_id" if "hitter_id" in table.columns and "hitter_id" in counts.data.columns else "hitter"
+    mine = table[table[key] == counts.data[key].iloc[place]]
+    if mine.empty:
+        raise ClaimError(
+            f"{counts.labels[place]} saw no pitch after a strike that changed the count, so nothing can be "
+            "compared"
+        )
+    found: pd.Series = mine.iloc[0]
+    return found
+
+
+def _evidence(record: pd.Series, response: str, other: str) -> pd.DataFrame:
+    yes = np.array([record["whiff_yes"], record["other_yes"]], dtype=np.int64)
+    pitches = np.array([record["whiff_pitches"], record["other_pitches"]], dtype=np.int64)
+    low, high = share_interval(yes, pitches)
+    return pd.DataFrame(
+        {
+            "record": ["after a whiff", f"after {other}"],
+            response.replace(" ", "_"): yes,
+            "next_pitches": pitches,
+            "rate": yes / np.where(pitches, pitches, np.nan),
+            "low": low,
+            "high": high,
+        }
+    )
+
+
+def _posterior(
+    responses: Responses, response: str, place: int | None, hitter: pd.Series
+) -> tuple[float, float, float]:
+    """Return mean and error of a log odds ratio, and how much of it is the hitter's own record."""
+    difference = responses.of(response)
+    if np.isnan(difference["error"]):
+        raise ClaimError(
+            f"there are too few pitches after a whiff to tell anything about {response!r} of the next pitch; "
+            'about="record" counts them'
+        )
+    if place is None:
+        return float(difference["log_odds_ratio"]), float(difference["error"]), 0.0
+    table = responses.hitters[responses.hitters["response"] == response]
+    told = table["information"].to_numpy() > 0
+    if told.sum() < _FEWEST:
+        raise ClaimError(
+            f"{int(told.sum())} hitters have pitches to compare, and to tell how much hitters differ takes "
+            f"{_FEWEST}; after_whiff(pitches, hitter=...) tests one by himself"
+        )
+    score, information = (table[name].to_numpy(dtype=np.float64)[told] for name in ("score", "information"))
+    ratio, variance = score / information, 1 / information
+    # Flat on mean and spread of the normal law; each hitter's own ratio is about normal.
+    spread = np.hypot.outer(_SPREADS, np.sqrt(variance))[:, None, :]
+    logs = stats.norm.logpdf(ratio, _MEANS[None, :, None], spread).sum(axis=2)
+    weight = np.exp(logs - logs.max())
+    weight /= weight.sum()
+    own = hitter["information"]
+    mine = float(hitter["score"] / own) if own > 0 else 0.0
+    share = _SPREADS**2 / (_SPREADS**2 + 1 / own) if own > 0 else np.zeros(len(_SPREADS))
+    center = _MEANS[None, :] + share[:, None] * (mine - _MEANS[None, :])
+    scatter = _SPREADS**2 * (1 - share)
+    mean = float((weight * center).sum())
+    spread_of_it = float((weight * (scatter[:, None] + (center - mean) ** 2)).sum())
+    placebo = responses.of(response, "placebo")
+    # The day's form is taken off everybody alike; what is not known of it is not known of him.
+    return (
+        mean - float(placebo["log_odds_ratio"]),
+        float(np.hypot(np.sqrt(spread_of_it), placebo["error"])),
+        float((weight.sum(axis=1) * share).sum()),
+    )
+
+
+def _unknown_share(counts: Counts, place: int | None) -> float:
+    """Return the share of contact of unknown hardness: the league's or the hitter's, if that is more."""
+    contact = counts.column("contact" if counts.conventions.hard_fouls else "in_play")
+    unknown = counts.column("unmeasured")
+    shares = [float(unknown.sum() / max(contact.sum(), 1))]
+    if place is not None:
+        shares.append(float(unknown[place] / max(contact[place], 1)))
+    return max(shares)
+
+
+def _became(counts: Counts, place: int | None) -> pd.DataFrame:
+    """Return what became of every swing of the hitter; empty for all hitters together."""
+    told = [name for name in _SHOWN if name in counts.names]
+    if place is None or not set(_SHOWN[:-1]) <= set(told):
+        return pd.DataFrame()
+    row = counts.data.iloc[[place]][told].reset_index(drop=True)
+    row.insert(0, "hitter", [counts.labels[place]])
+    return row

@@ -1,0 +1,330 @@
+"""How much hitters' true rates move over a season: form from stretch to stretch, with everybody in view.
+
+The model: a hitter has a usual level, and in each stretch of games (12 unless said otherwise) a form that shifts
+the log odds of his rate; forms are independent draws from a normal law around 0, whose standard deviation, the
+form's spread, is one for all hitters. Usual levels follow a normal law. Spread and law are not known and are integrated
+over on a grid, so the answer is the same every time. Many hitters together tell how much form there is at all; one
+hitter alone cannot, and then the prior speaks.
+
+What is assumed of the spread beforehand: half-normal with a standard deviation of .25. At .25 one stretch in three has
+odds more than 1.28 times up or down: .140 turns into .174 or .113. Flat on mean and spread of the usual levels.
+
+When it fails: form that lasts through several stretches makes the usual level less certain than it is taken to be;
+a change that everybody shares (another ball in July) is taken for form; dependence within games adds to the spread
+what it adds to a stretch's variance.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cached_property, lru_cache
+from html import escape
+from typing import Any
+
+import numpy as np
+import pandas as pd
+from numpy.typing import NDArray
+
+from hitlab.errors import CountsError
+from hitlab.intervals import DEFAULT_LEVEL, share_interval
+from hitlab.stretches import ByGame, by_game, cut
+from hitlab.wording import level_words, per_words, rate_text, rate_words
+
+__all__ = ["STRETCH", "FormFit", "fit_form"]
+
+Floats = NDArray[np.float64]
+Wholes = NDArray[np.int64]
+
+STRETCH = 12
+"""Games of a stretch: about two weeks. Chosen beforehand, not by looking at any season."""
+
+_STEP = 0.04  # of the log odds
+_LEVELS = _STEP * np.arange(-75, 76)  # usual levels, from the league's log odds
+_SHIFTED = _STEP * np.arange(-113, 114)  # levels with form
+_SPREADS = 0.02 * np.arange(0, 36)
+_PRIOR_SPREAD = 0.25
+_MEANS, _LEVEL_SPREADS = 15, np.array([0.03, 0.06, 0.09, 0.12, 0.16, 0.2, 0.25, 0.3, 0.36, 0.43, 0.52, 0.65, 0.8, 1])
+_FEW = 20
+
+
+@lru_cache(maxsize=1)
+def _kernels() -> Floats:
+    """Return the law of the level with form, given the usual one; shape (spreads, shifted, levels)."""
+    away = _SHIFTED[:, np.newaxis] - _LEVELS
+    # Each grid point stands for its cell: exact for spreads that are small against the step.
+    from scipy.special import ndtr
+
+    spread = np.maximum(_SPREADS, 1e-9)[:, np.newaxis, np.newaxis]
+    return np.asarray(ndtr((away + _STEP / 2) / spread) - ndtr((away - _STEP / 2) / spread))
+
+
+@dataclass(frozen=True)
+class FormFit:
+    """Form of every hitter, stretch by stretch.
+
+    Attributes
+    ----------
+    games
+        The counts in order of time.
+    event, per, stretch, level
+        The rate, games of a stretch, level of the intervals.
+    hitter, events, exposure, first, last
+        For each stretch: row of the hitter, counts, and its first and last row of ``games``.
+    spread, spread_low, spread_high
+        Posterior mean and interval of the form's standard deviation, in log odds.
+    """
+
+    games: ByGame
+    event: str
+    per: str
+    stretch: int
+    level: float
+    hitter: Wholes
+    events: Wholes
+    exposure: Wholes
+    first: Wholes
+    last: Wholes
+    spread: float
+    spread_low: float
+    spread_high: float
+    centre: float
+    _likelihood: Floats  # (stretches, shifted): each with its largest value at 1
+    _weights: Floats  # (spreads, laws)
+    _laws: Floats  # (laws, levels)
+
+    def of(self, place: int) -> slice:
+        """Return where the stretches of one hitter stand."""
+        return slice(*(int(at) for at in np.searchsorted(self.hitter, [place, place + 1])))
+
+    @cached_property
+    def _memory(self) -> dict[int, tuple[Floats, Floats]]:
+        return {}
+
+    def _usual(self, place: int) -> tuple[Floats, Floats]:
+        """Return the posterior of (spread, usual level), and each stretch's (stretches, spreads, levels)."""
+        if place not in self._memory:
+            kernels = _kernels()
+            each = np.einsum("bs,tsl->btl", self._likelihood[self.of(place)], kernels, optimize=True)
+            logs = np.log(np.maximum(each, 1e-300)).sum(axis=0)
+            own = np.exp(logs - logs.max())  # (spreads, levels)
+            evidence = own @ self._laws.T  # (spreads, laws)
+            share = np.divide(self._weights, evidence, out=np.zeros_like(evidence), where=evidence > 0)
+            joint = own * (share @ self._laws)
+            self._memory[place] = joint / joint.sum(), each
+        return self._memory[place]
+
+    def _chance(self, place: int, stretches: Wholes, inside: Floats) -> float:
+        """Return the chance that the form of all the stretches lies where ``inside`` (shifted, levels) says."""
+        joint, each = self._usual(place)
+        kernels = _kernels() * inside
+        chance = np.ones_like(joint)
+        for number in stretches:
+            row = self._likelihood[self.of(place)][number]
+            part = np.einsum("s,tsl->tl", row, kernels, optimize=True)
+            chance *= np.divide(part, each[number], out=np.zeros_like(part), where=each[number] > 0)
+        return float((joint * chance).sum())
+
+    def chance_above(self, place: int, factor: float, stretch: int = -1) -> float:
+        """Return the chance that a hitter's odds in a stretch are more than ``factor`` times his usual ones."""
+        many = self.of(place).stop - self.of(place).start
+        return self._chance(place, np.array([stretch % many]), _share_above(np.log(factor)))
+
+    def chance_steady(self, place: int, factor: float, since: str | None = None) -> float:
+        """Return the chance that his odds stayed within ``factor`` of his usual ones, up and down, throughout.
+
+        With ``since`` only stretches that begin then or later are looked at; the usual level rests on all.
+        """
+        inside = _share_above(-np.log(factor)) - _share_above(np.log(factor))
+        return self._chance(place, self.since(place, since), inside)
+
+    def since(self, place: int, since: str | None) -> Wholes:
+        """Return the numbers of a hitter's stretches that begin at a time or later."""
+        begins = self.games.when[self.first[self.of(place)]]
+        return np.flatnonzero([since is None or str(when) >= since for when in begins])
+
+    def usual_rate(self, place: int) -> float:
+        """Return the posterior mean of a hitter's usual rate."""
+        joint, _ = self._usual(place)
+        return float(joint.sum(axis=0) @ _rate(self.centre + _LEVELS))
+
+    def stretches(self, place: int) -> pd.DataFrame:
+        """Return a hitter's stretches, one row each.
+
+        Columns: ``from``, ``to`` (times), ``games``, the event, the denominator, ``rate``, ``shrunk``, ``low``, ``high`` (mean
+        and posterior interval of the true rate in that stretch).
+        """
+        joint, each = self._usual(place)
+        mine = self.of(place)
+        kernels, rates = _kernels(), _rate(self.centre + _SHIFTED)
+        rows = []
+        for number in range(mine.stop - mine.start):
+            at = mine.start + number
+            given = np.divide(joint, each[number], out=np.zeros_like(joint), where=each[number] > 0)
+            posterior = self._likelihood[at] * np.einsum("tsl,tl->s", kernels, given, optimize=True)
+            posterior /= posterior.sum()
+            low, high = _ends(posterior, self.level)
+            n = int(self.exposure[at])
+            rows.append(
+                {
+                    "from": self.games.when[self.first[at]],
+                    "to": self.games.when[self.last[at]],
+                    "games": int(self.last[at] - self.first[at] + 1),
+                    self.event: int(self.events[at]),
+                    self.per: n,
+                    "rate": self.events[at] / n,
+                    "shrunk": float(posterior @ rates),
+                    "low": _rate(self.centre + low),
+                    "high": _rate(self.centre + high),
+                }
+            )
+        return pd.DataFrame(rows)
+
+    def table(self) -> pd.DataFrame:
+        """Return the last stretch of every hitter: who, from, to, counts, rate, shrunk, low, high, ``usual``."""
+        identity = self.games.totals.identity
+        rows = []
+        for place in np.unique(self.hitter):
+            last = self.stretches(int(place)).iloc[-1]
+            rows.append({**identity.iloc[place], **last, "usual": self.usual_rate(int(place))})
+        return pd.DataFrame(rows)
+
+    @property
+    def explanation(self) -> str:
+        """How much form there is, in one sentence."""
+        name = rate_words(self.event, self.per)
+        mean = float(self.events.sum() / self.exposure.sum())
+        up = _rate(np.log(mean / (1 - mean)) + self.spread)
+        return (
+            f"{name}: from one stretch of {self.stretch} games to another a hitter's log odds vary with a standard "
+            f"deviation of about {self.spread:.2f} ({level_words(self.level)} from {self.spread_low:.2f} to "
+            f"{self.spread_high:.2f}); one such step takes a rate of {rate_text(mean)} to {rate_text(up)}"
+        )
+
+    @property
+    def notes(self) -> tuple[str, ...]:
+        """What a careful reader wants to know."""
+        hitters = len(np.unique(self.hitter))
+        if hitters >= _FEW:
+            return ()
+        return (
+            f"{hitters} hitters tell little of how much form varies, so that the assumed law of it weighs much "
+            f"(half-normal, standard deviation {_PRIOR_SPREAD} of the log odds)",
+        )
+
+    def __str__(self) -> str:
+        return "\n  note: ".join([self.explanation, *self.notes])
+
+    def _repr_html_(self) -> str:
+        return "".join(f"<p>{escape(text)}</p>" for text in (self.explanation, *self.notes))
+
+
+def fit_form(
+    counts: Any, event: str, per: str, *, stretch: int = STRETCH, level: float = DEFAULT_LEVEL
+) -> FormFit:
+    """Fit how much hitters' true rates move from stretch to stretch.
+
+    Parameters
+    ----------
+    counts
+        Counts by hitter and game, and date for the order: ``tally(pitches, by=["hitter", "game", "date"])``.
+    event, per
+        The rate.
+    stretch
+        Games of a stretch, counted back from each hitter's last game.
+    level
+        Level of the intervals.
+
+    Raises
+    ------
+    CountsError
+        Where the counts are not by hitter and game, or the event never or always happened.
+    MissingColumnsError
+        As in ``rate``.
+    """
+    if isinstance(stretch, bool) or int(stretch) != stretch or stretch < 1:
+        raise CountsError(f"stretch={stretch!r}: give a whole number of games from 1 up")
+    if not 0 < level < 1:
+        raise CountsError(f"level={level!r}: give a level between 0 and 1, such as 0.90")
+    games = by_game(counts, event, per)
+    total, of = int(games.events.sum()), int(games.exposure.sum())
+    if not 0 < total < of:
+        raise CountsError(
+            f"{total:,} {event} in {of:,} {per_words(per, of)}: a rate that never varies has no form"
+        )
+    first = _starts(games, int(stretch))
+    last = np.append(first[1:], len(games.hitter)) - 1
+    events, exposure = (np.add.reduceat(v, first) for v in (games.events, games.exposure))
+    hitter = games.hitter[first]
+    centre = float(np.log(total / (of - total)))
+    odds = centre + _SHIFTED
+    log_likelihood = np.outer(events, odds) - np.outer(exposure, np.logaddexp(0, odds))
+    likelihood = np.exp(log_likelihood - log_likelihood.max(axis=1, keepdims=True))
+    starts = np.flatnonzero(np.diff(hitter, prepend=-1))
+    laws = _level_laws(len(starts))
+    evidence = np.empty((len(_SPREADS), len(laws)))
+    for number, kernel in enumerate(_kernels()):
+        logs = np.add.reduceat(np.log(np.maximum(likelihood @ kernel, 1e-300)), starts, axis=0)
+        top = logs.max(axis=1, keepdims=True)
+        evidence[number] = (np.log(np.exp(logs - top) @ laws.T + 1e-300) + top).sum(axis=0)
+    prior = np.exp(-0.5 * (_SPREADS / _PRIOR_SPREAD) ** 2)
+    prior[0] /= 2  # half a cell
+    weights = np.exp(evidence - evidence.max()) * prior[:, np.newaxis]
+    weights /= weights.sum()
+    by_spread = weights.sum(axis=1)
+    edges = np.concatenate([[0.0], _SPREADS[:-1] + 0.01, [_SPREADS[-1]]])
+    tail = (1 - level) / 2
+    low, high = np.interp([tail, 1 - tail], np.concatenate([[0.0], np.cumsum(by_spread)]), edges)
+    return FormFit(
+        games,
+        event,
+        per,
+        int(stretch),
+        level,
+        hitter,
+        events,
+        exposure,
+        first,
+        last,
+        float(by_spread @ _SPREADS),
+        float(low),
+        float(high),
+        centre,
+        likelihood,
+        weights,
+        laws,
+    )
+
+
+def _starts(games: ByGame, stretch: int) -> Wholes:
+    """Return the row of the first game of every stretch."""
+    sizes = np.bincount(games.hitter)
+    numbers = np.concatenate([cut(int(size), stretch) for size in sizes])
+    return np.flatnonzero((np.diff(numbers, prepend=-1) != 0) | (np.diff(games.hitter, prepend=-1) != 0))
+
+
+def _level_laws(hitters: int) -> Floats:
+    """Return normal laws of the usual level on the grid, one a pair of mean and spread."""
+    means = np.linspace(-1, 1, _MEANS) * 2 / np.sqrt(hitters)
+    mean, spread = (g.ravel()[:, np.newaxis] for g in np.meshgrid(means, _LEVEL_SPREADS, indexing="ij"))
+    law = np.exp(-0.5 * ((_LEVELS - mean) / spread) ** 2)
+    law /= law.sum(axis=1, keepdims=True)
+    # Flat on the spread: each of the uneven grid's spreads stands for its cell.
+    cell = np.gradient(_LEVEL_SPREADS)
+    return np.asarray(law * np.tile(cell, _MEANS)[:, np.newaxis])
+
+
+def _share_above(bound: float) -> Floats:
+    """Return for (shifted, level) the share of the shift's cell that is above a bound."""
+    away = _SHIFTED[:, np.newaxis] - _LEVELS
+    return np.asarray(np.clip((away - bound) / _STEP + 0.5, 0, 1))
+
+
+def _rate(log_odds: Any) -> Any:
+    return 1 / (1 + np.exp(-log_odds))
+
+
+def _ends(posterior: Floats, level: float) -> Floats:
+    """Return the equal-tailed ends, each grid point's mass spread over its cell."""
+    edges = np.append(_SHIFTED - _STEP / 2, _SHIFTED[-1] + _STEP / 2)
+    chances = np.array([(1 - level) / 2, (1 + level) / 2])
+    return np.interp(chances, np.concatenate([[0.0], np.cumsum(posterior)]), edges)

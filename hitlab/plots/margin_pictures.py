@@ -1,0 +1,289 @@
+"""The swing's margin: what each miss and each swing angle leads to, and the shares that come out."""
+
+from __future__ import annotations
+
+import numpy as np
+from matplotlib.axes import Axes
+from matplotlib.colors import ListedColormap
+from matplotlib.patches import Ellipse
+from numpy.typing import NDArray
+
+from hitlab.fences import Fence
+from hitlab.flight import Conditions
+from hitlab.intervals import DEFAULT_LEVEL
+from hitlab.margin import Margin, Scatter
+from hitlab.one_swing import DEMO_FENCE, PitchAtPlate, Swing, swing_outcomes
+from hitlab.plots import look
+from hitlab.plots.alt import keep_words, listed
+from hitlab.plots.lettering import width_of
+from hitlab.plots.outcome_marks import OUTCOME_LOOKS
+from hitlab.plots.placing import Label, named_axis, place_labels, plain
+from hitlab.plots.registry import draws
+from hitlab.quantities import QuantityError
+from hitlab.wording import level_words, percent
+
+__all__ = ["margin_map", "margin_shares"]
+
+_GRID = (161, 81)  # places across and up: about a fifth of what the eye would need to see a step
+_MISS_IN, _ATTACK_DEG = (-3.5, 3.5), (-30.0, 40.0)
+_AXES = {
+    "path": "how far the bat's path passes under the ball's path (in; left of 0: over it)",
+    "touch": "offset at first touch (in): left, the bat is over the ball's path; right, under it",
+}
+
+
+def margin_map(
+    swing: Swing | None = None,
+    ax: Axes | None = None,
+    *,
+    pitch: PitchAtPlate | None = None,
+    scatter: Scatter | None = None,
+    aim_in: float = 0.0,
+    timing_error_ms: float = 0.0,
+    miss: str = "path",
+    conditions: Conditions | None = None,
+    fence: Fence = DEMO_FENCE,
+    level: float = DEFAULT_LEVEL,
+) -> Axes:
+    """Draw what becomes of a swing, for each vertical miss and each attack angle, at one timing.
+
+    Parameters
+    ----------
+    swing, pitch, scatter, aim_in, miss, conditions, fence
+        See :func:`hitlab.margin.swing_margin`. The swing's own angle and aim are the cross on the map, the
+        scatter of both the ellipse.
+    ax
+        Axes to draw on; a fresh figure where not given.
+    timing_error_ms
+        Timing error of every swing on the map; positive late.
+    level
+        Share of the swings (by miss and angle) inside the ellipse, above 0 and below 1.
+
+    Returns
+    -------
+    Axes
+        Where a value is missing, words instead of a picture.
+
+    Raises
+    ------
+    QuantityError
+        If an argument lies outside its range.
+    """
+    if not 0 < level < 1:
+        raise QuantityError(f"level is {level:g}; accepted is above 0 and below 1. Take 0.9 for nine in ten.")
+    swing, scatter = swing or Swing(), scatter or Scatter()
+    misses = np.linspace(*_MISS_IN, _GRID[0])
+    attacks = np.linspace(*_ATTACK_DEG, _GRID[1])
+    cases = {"pitch": pitch, "swing": swing, "miss": miss, "conditions": conditions, "fence": fence}
+    outcome = swing_outcomes(misses, timing_error_ms, attacks[:, None], **cases).outcome  # type: ignore[arg-type]
+    own = swing_outcomes(aim_in, timing_error_ms, **cases).outcome  # type: ignore[arg-type]
+    if (outcome < 0).any() or int(own) < 0:
+        return look.nothing(ax, "A value is missing: no outcome is known, so no map can be drawn.")
+    ax, fresh = look.axes_for(ax, 9.6, 6.4)
+    half = ((misses[1] - misses[0]) / 2, (attacks[1] - attacks[0]) / 2)
+    edges = (misses[0] - half[0], misses[-1] + half[0], attacks[0] - half[1], attacks[-1] + half[1])
+    ax.imshow(
+        outcome, origin="lower", extent=edges, aspect="auto", interpolation="nearest", zorder=0, vmin=-0.5,
+        vmax=5.5, cmap=ListedColormap([one.fill for one in OUTCOME_LOOKS]), label="outcomes",
+    )  # fmt: skip
+    for code, one in enumerate(OUTCOME_LOOKS):
+        inside = (outcome == code).astype(float)
+        if one.hatch and inside.any() and not inside.all():
+            ax.contourf(
+                misses, attacks, inside, levels=[0.5, 1.5], colors="none", hatches=[one.hatch], zorder=1
+            ).set_edgecolor("#BDB8AA")
+    ax.set_xlim(edges[0], edges[1])
+    ax.set_ylim(edges[2], edges[3])
+    ax.set_xticks(range(-3, 4))
+    ax.set_yticks(range(-30, 41, 10))
+    named_axis(ax.xaxis, _AXES[miss])
+    named_axis(ax.yaxis, "attack angle of the swing (degrees, positive up)")
+    spread = float(np.sqrt(-2 * np.log1p(-level)))  # radius of a bivariate normal, in standard deviations
+    ring = Ellipse(
+        (aim_in, swing.attack_deg), 2 * spread * scatter.miss_in, 2 * spread * scatter.attack_deg,
+        facecolor="none", edgecolor=look.ACCENTS[0], linewidth=2.4, zorder=4, label="scatter",
+    )  # fmt: skip
+    ax.add_patch(ring)
+    ax.plot(aim_in, swing.attack_deg, "P", color=look.ACCENTS[0], markeredgecolor=look.BACKGROUND,
+            markersize=11, zorder=5, label="swing")  # fmt: skip
+    width = _drive_width(outcome, misses, attacks, swing)
+    alt = _map_words(swing, pitch or PitchAtPlate(), scatter, aim_in, timing_error_ms, level, width, int(own), outcome)
+    title = (
+        f"A swing at {plain(swing.attack_deg)}° has {plain(width, 2)} in of room for a line drive or a home run"
+    )
+    below = (
+        f"Bat {plain(swing.bat_mph)} mph; {_timing(timing_error_ms)}. Cross: this swing's angle and aim. Ellipse: "
+        f"{level_words(level)} of its swings by miss and angle (sd {plain(scatter.miss_in, 2)} in and "
+        f"{plain(scatter.attack_deg)}°)."
+    )
+    look.finish(ax, fresh, title, below, alt=alt)
+    _name_regions(ax, outcome, misses, attacks, ring, spread, level)
+    keep_words(ax, alt)
+    return ax
+
+
+def _timing(error_ms: float) -> str:
+    size = plain(abs(error_ms))
+    return "every swing on time" if size == "0" else f"every swing {size} ms {'late' if error_ms > 0 else 'early'}"
+
+
+def _drive_width(
+    outcome: NDArray[np.int8], misses: NDArray[np.float64], attacks: NDArray[np.float64], swing: Swing
+) -> float:
+    """Inches of miss, on the map's grid, that give this swing angle a line drive or a home run."""
+    row = int(np.argmin(np.abs(attacks - swing.attack_deg)))
+    good = (outcome[row] == 3) | (outcome[row] == 5)
+    return float(good.sum() * (misses[1] - misses[0]))
+
+
+def _name_regions(
+    ax: Axes,
+    outcome: NDArray[np.int8],
+    misses: NDArray[np.float64],
+    attacks: NDArray[np.float64],
+    ring: Ellipse,
+    spread: float,
+    level: float,
+) -> None:
+    """Name each region inside itself where it is wide enough, else from beside it."""
+    from scipy.ndimage import distance_transform_cdt, label
+
+    figure = ax.get_figure(root=True)
+    assert figure is not None
+    frame, scale = ax.get_window_extent(), figure.dpi / 72
+    cell = (frame.width / len(misses), frame.height / len(attacks))
+    turn = np.linspace(0, 2 * np.pi, 72)
+    middle, across, up = ring.get_center(), ring.get_width() / 2, ring.get_height() / 2
+    line = np.column_stack([middle[0] + across * np.cos(turn), middle[1] + up * np.sin(turn)])
+    labels = []
+    boxes: list[NDArray[np.float64]] = []
+    held = np.zeros(outcome.shape, dtype=bool)
+    columns = np.clip(np.searchsorted(misses, line[:, 0]), 0, len(misses) - 1)
+    rows = np.clip(np.searchsorted(attacks, line[:, 1]), 0, len(attacks) - 1)
+    held[rows, columns] = True
+    centre = (int(np.argmin(np.abs(attacks - middle[1]))), int(np.argmin(np.abs(misses - middle[0]))))
+    held[max(centre[0] - 2, 0) : centre[0] + 3, max(centre[1] - 2, 0) : centre[1] + 3] = True
+    for code, one in enumerate(OUTCOME_LOOKS):
+        parts, count = label(outcome == code)
+        sizes = np.bincount(parts.ravel(), minlength=count + 1)[1:]
+        # The large parts only: a whiff lies on both sides, a foul may.
+        for number in np.flatnonzero(sizes >= max(60, 0.2 * sizes.max(initial=0))) + 1:
+            half = (
+                int(np.ceil((0.53 * width_of(one.word, look.BODY, "bold") + 3) * scale / cell[0])),
+                int(np.ceil((0.65 * look.BODY + 2) * scale / cell[1])),
+            )
+            place = _room(parts == number, held, half)
+            if place is not None:
+                row, column = place
+                look.put(
+                    ax, float(misses[column]), float(attacks[row]), one.word, ha="center", va="center",
+                    color=one.ink, fontweight="bold", zorder=6,
+                )  # fmt: skip
+                low = np.array([misses[max(column - half[0], 0)], attacks[max(row - half[1], 0)]])
+                high = np.array(
+                    [misses[min(column + half[0], len(misses) - 1)], attacks[min(row + half[1], len(attacks) - 1)]]
+                )
+                steps = np.linspace(0, 1, 14)
+                boxes.append(
+                    np.stack(np.meshgrid(*(low[k] + steps * (high[k] - low[k]) for k in (0, 1))), -1).reshape(-1, 2)
+                )
+                held[max(row - half[1], 0) : row + half[1] + 1, max(column - half[0], 0) : column + half[0] + 1] = True
+            else:
+                row, column = np.unravel_index(
+                    int(np.argmax(distance_transform_cdt(parts == number))), outcome.shape
+                )
+                labels.append(
+                    Label(one.word, (float(misses[column]), float(attacks[row])), (1.0, 0.3), weight="bold")
+                )
+    labels.append(
+        Label(f"{level_words(level)} of the swings", tuple(line[18]), (0.0, 1.0), look.ACCENTS[0], weight="bold")
+    )
+    for text in place_labels(ax, labels, np.vstack([line, *boxes])):
+        text.set_bbox({"facecolor": look.BACKGROUND, "edgecolor": "none", "pad": 1.5, "alpha": 0.9})
+
+
+def _room(
+    part: NDArray[np.bool_], held: NDArray[np.bool_], half: tuple[int, int]
+) -> tuple[int, int] | None:
+    """Find the place in a region, farthest from its edge, where a box of that half size fits; None if none."""
+    from scipy.ndimage import distance_transform_cdt, minimum_filter
+
+    size = (2 * half[1] + 1, 2 * half[0] + 1)
+    fits = minimum_filter((part & ~held).view(np.uint8), size=size, mode="constant").astype(bool)
+    if not fits.any():
+        return None
+    depth = np.where(fits, distance_transform_cdt(fits), 0)
+    row, column = np.unravel_index(int(np.argmax(depth)), part.shape)
+    return int(row), int(column)
+
+
+def _map_words(
+    swing: Swing,
+    pitch: PitchAtPlate,
+    scatter: Scatter,
+    aim: float,
+    timing: float,
+    level: float,
+    width: float,
+    own: int,
+    outcome: NDArray[np.int8],
+) -> str:
+    seen = [
+        f"{one.word} {percent(float((outcome == code).mean()))}"
+        for code, one in enumerate(OUTCOME_LOOKS)
+        if (outcome == code).any()
+    ]
+    return (
+        f"Map of what a swing becomes, {_timing(timing)}: miss from {_MISS_IN[0]:g} to {_MISS_IN[1]:g} in across, "
+        f"attack angle from {_ATTACK_DEG[0]:g} to {_ATTACK_DEG[1]:g} degrees upward, for a bat of "
+        f"{plain(swing.bat_mph)} mph against a pitch of {plain(pitch.speed_mph)} mph that comes down at "
+        f"{plain(pitch.descent_deg)} degrees. Of the map's area: {listed(seen)}. This swing, at "
+        f"{plain(swing.attack_deg)} degrees and aimed {plain(aim, 2)} in under the ball, becomes a "
+        f"{OUTCOME_LOOKS[own].word}; at its angle {plain(width, 2)} in of miss give a line drive or a home run. "
+        f"{level_words(level)} of its swings by miss and angle lie in an ellipse, with standard deviations of "
+        f"{plain(scatter.miss_in, 2)} in and {plain(scatter.attack_deg)} degrees."
+    )
+
+
+@draws(Margin)
+def margin_shares(margin: Margin, ax: Axes | None = None) -> Axes:
+    """Draw what became of many swings, as shares of the swings.
+
+    Parameters
+    ----------
+    margin
+        From :func:`hitlab.margin.swing_margin`.
+    ax
+        Axes to draw on; a fresh figure where not given.
+    """
+    ax, own = look.axes_for(ax, 9.6, 3.6)
+    shares = np.array([100 * margin.shares[one.word] for one in OUTCOME_LOOKS])
+    rows = np.arange(len(shares))
+    for row, one in enumerate(OUTCOME_LOOKS):
+        ax.barh(
+            row, shares[row], height=0.66, facecolor=one.fill, edgecolor=look.QUIET, linewidth=0.8,
+            hatch=one.hatch, label=one.word,
+        )  # fmt: skip
+        look.put(ax, shares[row], row, percent(shares[row] / 100), shift=(6, 0), ha="left", va="center")
+    ax.set_ylim(len(rows) - 0.5, -0.5)
+    ax.set_xlim(0, 1.18 * max(float(shares.max()), 1.0))
+    ax.set_xticks([])
+    ax.set_yticks([])
+    ax.spines["bottom"].set_visible(False)
+    look.columns(ax, "left", [[one.word for one in OUTCOME_LOOKS]], [look.INK] * len(rows), size=look.BODY)
+    good = percent(float(shares[3] + shares[5]) / 100)
+    each = listed([f"{one.word} {percent(s / 100)}" for one, s in zip(OUTCOME_LOOKS, shares, strict=True)])
+    swings = "1 swing" if margin.swings == 1 else f"{margin.swings:,} swings"
+    launch = (
+        f"Balls in play: launch angle {plain(margin.launch_mean_deg)} degrees on average, standard deviation "
+        f"{plain(margin.launch_sd_deg)}."
+        if np.isfinite(margin.launch_mean_deg)
+        else "No ball in play."
+    )
+    return look.finish(
+        ax,
+        own,
+        f"{good} of these swings are line drives or home runs",
+        f"Shares of n = {swings}, simulated, aimed {plain(margin.aim_in, 2)} in under the ball's path. {launch}",
+        alt=f"Shares of {swings}, simulated: {each}. {launch}",
+    )
