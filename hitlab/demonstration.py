@@ -6,7 +6,7 @@ from pathlib import Path
 
 from hitlab.errors import ReadingError
 
-__all__ = ["demo_folder", "demo_season"]
+__all__ = ["called", "demo_folder", "demo_season"]
 
 
 def demo_folder() -> Path:
@@ -30,3 +30,11 @@ def demo_folder() -> Path:
 def demo_season() -> Path:
     """Return the path of the demo season: an invented league, about 100,000 pitches, saved and checked."""
     return demo_folder() / "season.parquet"
+
+
+def called(path: str) -> str:
+    """Return what to call a file in a sentence: the demo season by its name, others as they were given."""
+    here = Path(path)
+    if here.name == "season.parquet" and here.parent.name == "data_demo" and here == demo_season():
+        return "the demo season, an invented league"
+    return path

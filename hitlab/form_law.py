@@ -17,7 +17,7 @@ what it adds to a stretch's variance.
 from __future__ import annotations
 
 from dataclasses import dataclass
-from functools import cached_property, lru_cache
+from functools import lru_cache
 from html import escape
 from typing import Any
 
@@ -45,6 +45,7 @@ _SPREADS = 0.02 * np.arange(0, 36)
 _PRIOR_SPREAD = 0.25
 _MEANS, _LEVEL_SPREADS = 15, np.array([0.03, 0.06, 0.09, 0.12, 0.16, 0.2, 0.25, 0.3, 0.36, 0.43, 0.52, 0.65, 0.8, 1])
 _FEW = 20
+_TINY, _NEGLIGIBLE = 1e-300, 1e-7
 
 
 @lru_cache(maxsize=1)
@@ -58,7 +59,7 @@ def _kernels() -> Floats:
     return np.asarray(ndtr((away + _STEP / 2) / spread) - ndtr((away - _STEP / 2) / spread))
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, slots=True)
 class FormFit:
     """Form of every hitter, stretch by stretch.
 
@@ -89,40 +90,28 @@ class FormFit:
     spread_high: float
     centre: float
     _likelihood: Floats  # (stretches, shifted): each with its largest value at 1
-    _weights: Floats  # (spreads, laws)
+    _kept: Wholes  # spreads that matter
+    _weights: Floats  # (spreads that matter, laws)
     _laws: Floats  # (laws, levels)
 
     def of(self, place: int) -> slice:
         """Return where the stretches of one hitter stand."""
         return slice(*(int(at) for at in np.searchsorted(self.hitter, [place, place + 1])))
 
-    @cached_property
-    def _memory(self) -> dict[int, tuple[Floats, Floats]]:
-        return {}
-
     def _usual(self, place: int) -> tuple[Floats, Floats]:
-        """Return the posterior of (spread, usual level), and each stretch's (stretches, spreads, levels)."""
-        if place not in self._memory:
-            kernels = _kernels()
-            each = np.einsum("bs,tsl->btl", self._likelihood[self.of(place)], kernels, optimize=True)
-            logs = np.log(np.maximum(each, 1e-300)).sum(axis=0)
-            own = np.exp(logs - logs.max())  # (spreads, levels)
-            evidence = own @ self._laws.T  # (spreads, laws)
-            share = np.divide(self._weights, evidence, out=np.zeros_like(evidence), where=evidence > 0)
-            joint = own * (share @ self._laws)
-            self._memory[place] = joint / joint.sum(), each
-        return self._memory[place]
+        """Return the posterior of (spread, usual level), and each stretch's evidence (spreads, stretches, levels)."""
+        each = self._likelihood[self.of(place)] @ _kernels()[self._kept]
+        logs = np.log(np.maximum(each, _TINY)).sum(axis=1)
+        own = np.exp(logs - logs.max())  # (spreads, levels)
+        evidence = own @ self._laws.T  # (spreads, laws)
+        joint = own * ((self._weights / np.maximum(evidence, _TINY)) @ self._laws)
+        return joint / joint.sum(), each
 
     def _chance(self, place: int, stretches: Wholes, inside: Floats) -> float:
         """Return the chance that the form of all the stretches lies where ``inside`` (shifted, levels) says."""
         joint, each = self._usual(place)
-        kernels = _kernels() * inside
-        chance = np.ones_like(joint)
-        for number in stretches:
-            row = self._likelihood[self.of(place)][number]
-            part = np.einsum("s,tsl->tl", row, kernels, optimize=True)
-            chance *= np.divide(part, each[number], out=np.zeros_like(part), where=each[number] > 0)
-        return float((joint * chance).sum())
+        part = self._likelihood[self.of(place)][stretches] @ (_kernels()[self._kept] * inside)
+        return float((joint * (part / np.maximum(each[:, stretches], _TINY)).prod(axis=1)).sum())
 
     def chance_above(self, place: int, factor: float, stretch: int = -1) -> float:
         """Return the chance that a hitter's odds in a stretch are more than ``factor`` times his usual ones."""
@@ -154,13 +143,11 @@ class FormFit:
         and posterior interval of the true rate in that stretch).
         """
         joint, each = self._usual(place)
-        mine = self.of(place)
-        kernels, rates = _kernels(), _rate(self.centre + _SHIFTED)
+        mine, kernels, rates = self.of(place), _kernels()[self._kept], _rate(self.centre + _SHIFTED)
         rows = []
-        for number in range(mine.stop - mine.start):
-            at = mine.start + number
-            given = np.divide(joint, each[number], out=np.zeros_like(joint), where=each[number] > 0)
-            posterior = self._likelihood[at] * np.einsum("tsl,tl->s", kernels, given, optimize=True)
+        for number, at in enumerate(range(mine.start, mine.stop)):
+            given = joint / np.maximum(each[:, number], _TINY)
+            posterior = self._likelihood[at] * (kernels @ given[:, :, np.newaxis]).sum(axis=0)[:, 0]
             posterior /= posterior.sum()
             low, high = _ends(posterior, self.level)
             n = int(self.exposure[at])
@@ -261,15 +248,15 @@ def fit_form(
     likelihood = np.exp(log_likelihood - log_likelihood.max(axis=1, keepdims=True))
     starts = np.flatnonzero(np.diff(hitter, prepend=-1))
     laws = _level_laws(len(starts))
-    evidence = np.empty((len(_SPREADS), len(laws)))
-    for number, kernel in enumerate(_kernels()):
-        logs = np.add.reduceat(np.log(np.maximum(likelihood @ kernel, 1e-300)), starts, axis=0)
-        top = logs.max(axis=1, keepdims=True)
-        evidence[number] = (np.log(np.exp(logs - top) @ laws.T + 1e-300) + top).sum(axis=0)
+    logs = np.log(np.maximum(likelihood @ _kernels(), _TINY))  # (spreads, stretches, levels)
+    logs = np.add.reduceat(logs, starts, axis=1)
+    top = logs.max(axis=2, keepdims=True)
+    evidence = (np.log(np.exp(logs - top) @ laws.T + _TINY) + top).sum(axis=1)
     prior = np.exp(-0.5 * (_SPREADS / _PRIOR_SPREAD) ** 2)
     prior[0] /= 2  # half a cell
     weights = np.exp(evidence - evidence.max()) * prior[:, np.newaxis]
     weights /= weights.sum()
+    kept = np.flatnonzero(weights.sum(axis=1) > _NEGLIGIBLE)
     by_spread = weights.sum(axis=1)
     edges = np.concatenate([[0.0], _SPREADS[:-1] + 0.01, [_SPREADS[-1]]])
     tail = (1 - level) / 2
@@ -290,7 +277,8 @@ def fit_form(
         float(high),
         centre,
         likelihood,
-        weights,
+        kept,
+        weights[kept] / weights[kept].sum(),
         laws,
     )
 

@@ -147,7 +147,8 @@ def half_weight_sizes(
     Parameters
     ----------
     first
-        ``Counts``, or any table of counts, one row a hitter.
+        ``Counts``, or any table of counts, one row a hitter. Pairs of seasons can be put under one another, counted by
+        hitter and season (the hitter first, who is then resampled with all his pairs).
     second
         The same hitters' other half of the season (``paired_halves``), or their next season. Without it the size
         comes from the law fitted to ``first``.
@@ -258,8 +259,8 @@ def _from_two(
     draws: int,
     rng: np.random.Generator,
 ) -> dict[str, Any]:
-    k1, n1, k2, n2 = _joined(first, second, event, per)
-    _enough(len(k1), event, per)
+    who, k1, n1, k2, n2 = _joined(first, second, event, per)
+    _enough(int(who.max(initial=-1)) + 1, event, per)
     a, b = k1 / n1, k2 / n2
     start = float(sum(fit_beta_binomial(k1 + k2, n1 + n2)))
     w = n1 / (n1 + start) * n2 / (n2 + start)
@@ -279,12 +280,14 @@ def _from_two(
         axis=1,
     )
     spread_squared, single, carried, size = (float(v[0]) for v in _moments(terms.sum(axis=0)[np.newaxis], way))
-    times = rng.multinomial(len(a), np.full(len(a), 1 / len(a)), size=draws)
-    *_, sizes = _moments(times @ terms, way)
+    by_hitter = np.zeros((int(who.max()) + 1, terms.shape[1]))
+    np.add.at(by_hitter, who.astype(np.int64), terms)
+    times = rng.multinomial(len(by_hitter), np.full(len(by_hitter), 1 / len(by_hitter)), size=draws)
+    *_, sizes = _moments(times @ by_hitter, way)
     low, high = np.quantile(sizes, [(1 - level) / 2, (1 + level) / 2], method="inverted_cdf")
     usual = float(np.median(np.concatenate([n1, n2])))
     found: dict[str, Any] = {
-        "hitters": len(a),
+        "hitters": len(by_hitter),
         "league_rate": float((w @ (a + b)) / (2 * w.sum())),
         "spread": float(np.sqrt(max(spread_squared, 0.0))),
         "half_weight_size": size,
@@ -319,7 +322,7 @@ def _moments(sums: Floats, way: str) -> tuple[Floats, Floats, Floats, Floats]:
 
 
 def _joined(first: Counts, second: Counts, event: str, per: str) -> tuple[Floats, ...]:
-    """Return events and exposure of the hitters who have two attempts or more in both tables."""
+    """Return hitter, events and exposure of the rows that have two attempts or more in both tables."""
     if first.by != second.by:
         raise CountsError(
             f"the two tables are counted by {first.by} and by {second.by}; count both the same way"
@@ -334,7 +337,8 @@ def _joined(first: Counts, second: Counts, event: str, per: str) -> tuple[Floats
         )
     joined = frames[0].merge(frames[1], on=list(first.by))
     joined = joined[(joined["n0"] > 1) & (joined["n1"] > 1)]
-    return tuple(joined[name].to_numpy(float) for name in ("k0", "n0", "k1", "n1"))
+    who = pd.factorize(joined[first.by[0]])[0].astype(float)
+    return who, *(joined[name].to_numpy(float) for name in ("k0", "n0", "k1", "n1"))
 
 
 def _enough(hitters: int, event: str, per: str) -> None:

@@ -28,7 +28,7 @@ from hitlab.splits import split_rates
 from hitlab.stretches import hitter_totals, in_order
 from hitlab.wording import level_words, percent, rate_text, rate_words
 
-__all__ = ["Change", "compare_periods", "paired_halves", "paired_interval"]
+__all__ = ["Change", "compare_periods", "joined_periods", "paired_halves", "paired_interval"]
 
 Floats = NDArray[np.float64]
 
@@ -120,7 +120,7 @@ def compare_periods(
         As in ``rate``.
     """
     before, after = as_counts(first), as_counts(second)
-    together = _together(before, after)
+    together = joined_periods(before, after)
     fit = split_rates(together, after, event, per, level=level)
     rows = fit.data
     data = rows[together.identity.columns].copy()
@@ -141,7 +141,14 @@ def compare_periods(
     )
 
 
-def _together(first: Counts, second: Counts) -> Counts:
+def joined_periods(first: Counts, second: Counts) -> Counts:
+    """Add up the counts of two periods, one row a hitter of either.
+
+    Raises
+    ------
+    CountsError
+        Where the two were not counted the same way.
+    """
     if first.by != second.by:
         raise CountsError(
             f"the two periods are counted by {first.by} and by {second.by}; count both the same way"

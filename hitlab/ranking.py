@@ -243,7 +243,8 @@ def _chances(field: _Field, top: int, panels: int) -> tuple[Floats, Floats]:
     place = (np.arange(panels)[:, np.newaxis] + (node + 1) / 2).ravel()
     y = field.low[:, np.newaxis] + width[:, np.newaxis] * place  # (laws, nodes)
     log_x, log_rest = -np.logaddexp(0, -y), -np.logaddexp(0, y)
-    mass = a[:, :, np.newaxis] * log_x[:, np.newaxis]
+    mass = np.empty((laws, groups, len(place)))
+    np.multiply(a[:, :, np.newaxis], log_x[:, np.newaxis], out=mass)
     mass += b[:, :, np.newaxis] * log_rest[:, np.newaxis]
     mass += (np.log(width / 2)[:, np.newaxis] - betaln(a, b))[:, :, np.newaxis]
     np.maximum(mass, _LEAST_LOG, out=mass)

@@ -247,7 +247,8 @@ def best_for_spot(
     drawn = np.asarray(drawn)[:, order]
     low, high = np.quantile(drawn, [(1 - level) / 2, (1 + level) / 2], axis=0)
     data = rates.counts.identity.iloc[places[order]].reset_index(drop=True)
-    data.insert(0, "label", [rates.counts.labels[place] for place in places[order]])
+    labels = rates.counts.labels
+    data.insert(0, "label", [labels[place] for place in places[order]])
     data["plate_appearances"] = ended[order]
     data["observed"], data["win_chance"], data["low"], data["high"] = observed[order], win[order], low, high
     data["chance_best"] = np.bincount(drawn.argmax(axis=1), minlength=len(places)) / size

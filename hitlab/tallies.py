@@ -20,6 +20,7 @@ import numpy as np
 import pandas as pd
 
 from hitlab.counts import LABELS, Counts
+from hitlab.demonstration import called
 from hitlab.errors import CountsError, HitlabWarning, MissingColumnsError, ReadingError
 from hitlab.ledger import EVENTS, PITCH_FACTS, Conventions, Event, event_expression, pitch_facts
 from hitlab.pitches.schema import OUTCOMES, RESULTS
@@ -172,7 +173,7 @@ def frame_of(pitches: Any, *, trust: bool = False) -> tuple[Any, str]:
         from hitlab.pitches.storing import open_checked
 
         path = fspath(pitches)
-        return nw.from_native(open_checked(path, trust=trust)), path
+        return nw.from_native(open_checked(path, trust=trust)), called(path)
     native = getattr(pitches, "table", pitches)
     try:
         return nw.from_native(native), getattr(pitches, "source", None) or "the pitch table"

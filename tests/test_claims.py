@@ -7,7 +7,17 @@ import pandas as pd
 import pytest
 from scipy import stats
 
-from hitlab import Counts, check_above, check_ahead, check_leads, check_split, check_top, shrink
+from hitlab import (
+    Counts,
+    check_above,
+    check_ahead,
+    check_leads,
+    check_split,
+    check_top,
+    demo_season,
+    shrink,
+    tally,
+)
 from hitlab.claims.setting import verdict_on
 from hitlab.errors import ClaimError, UnknownHitterError
 
@@ -174,3 +184,11 @@ def test_every_kind_is_json_and_escapes_html(lines):
             assert json.loads(json.dumps(claim.to_dict(), allow_nan=False))["verdict"] == "holds"
             assert "<b>" not in claim._repr_html_()
             assert "Ada &lt;b&gt;" in claim._repr_html_()
+
+
+def test_a_record_with_unmeasured_balls_is_said_as_a_best_case():
+    counts = tally(demo_season())
+    assert counts.column("unmeasured")[counts.labels.index("Hana Falandra")] > 0
+    claim = check_leads(counts, "Hana Falandra", about="record", minimum=150)
+    assert "is at best number 7 on today's list" in claim.say
+    assert claim.source == "the demo season, an invented league"

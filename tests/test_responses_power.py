@@ -77,7 +77,8 @@ def test_the_short_way_of_these_tests_is_the_analysis_itself():
     league = draw(40_000, 3, hitters=40)
     told = after_whiff(pitch_table(league), responses=("whiff",), pitcher_groups=5)
     answer = analyse(league)
-    assert told.of("whiff", "after a whiff")["log_odds_ratio"] == pytest.approx(answer.own.log_ratio, rel=1e-9)
+    own = told.of("whiff", "after a whiff")
+    assert own["log_odds_ratio"] == pytest.approx(answer.own.log_ratio, rel=1e-9)
     for test, part in (("placebo", answer.placebo), ("difference", answer.difference)):
         row = told.of("whiff", test)
         assert (row["log_odds_ratio"], row["error"]) == pytest.approx((part.log_ratio, part.error), rel=1e-9)

@@ -9,6 +9,7 @@ import pandas as pd
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from scipy import stats
 
 from hitlab import Counts, demo_season, situation, tally
 from hitlab.apart import RateOf, rule_apart
@@ -18,6 +19,14 @@ from hitlab.ledger import Conventions
 from hitlab.link import Link, correlation_text
 from hitlab.logit_normal import MEAN_SCALE, SPREAD_SCALE, correlation_posterior, talent_rates
 from hitlab.together import correlate_counts, correlate_rates
+from tests.benchmarks.bench_together import (
+    SPREAD,
+    WIDE_SPREAD,
+    flat_share,
+    logit_spread,
+    score,
+    smallest_error,
+)
 
 HARD, LATER = RateOf("hard", "swings", words="last season"), RateOf("hard", "swings", words="this season")
 APART = "the two seasons share no game"
@@ -460,3 +469,56 @@ def test_the_result_is_frozen():
     with pytest.raises(AttributeError):
         link.correlation = 1.0
     assert isinstance(link, Link)
+
+
+# Whether it is as good as stated ---------------------------------------------------------------------------
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize(
+    ("hitters", "leagues", "most"), [(40, 200, 0.27), (150, 60, 0.155), (500, 20, 0.087)]
+)
+def test_errors_and_coverage_where_true_rates_spread_by_035(hitters, leagues, most):
+    """Root mean square error over true correlations 0, .3, .6; means .14, exposures log-uniform 20 to 600.
+
+    With a spread of .025 the bounds lie below what any unbiased estimate can reach (the next test).
+    """
+    scores = [
+        score(hitters, correlation, logit_spread(WIDE_SPREAD), leagues, 70 + hitters)
+        for correlation in (0.0, 0.3, 0.6)
+    ]
+    assert np.sqrt(np.mean([s.error**2 for s in scores])) <= most
+    covered = round(sum(s.covered_95 for s in scores) * leagues)
+    assert stats.binomtest(covered, 3 * leagues, 0.93, alternative="less").pvalue > 0.001
+
+
+@pytest.mark.slow
+def test_no_unbiased_estimate_could_be_much_better_where_true_rates_spread_by_025():
+    spread = logit_spread(SPREAD)
+    scores = [score(150, correlation, spread, 60, 11) for correlation in (0.0, 0.3, 0.6)]
+    least = [smallest_error(150, correlation, spread) for correlation in (0.0, 0.3, 0.6)]
+    assert min(least) > 0.155
+    ratios = [s.error / bound for s, bound in zip(scores, least, strict=True)]
+    # 180 leagues: a Monte Carlo error of about .06.
+    assert np.mean(ratios) < 1.15
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize(("hitters", "leagues"), [(40, 500), (150, 150)])
+def test_intervals_cover_as_stated_on_average_over_the_prior(hitters, leagues):
+    averaged = score(hitters, None, None, leagues, 5)
+    for share, level in ((averaged.covered_95, 0.95), (averaged.covered_90, 0.90)):
+        assert stats.binomtest(round(share * leagues), leagues, level).pvalue > 0.001
+
+
+@pytest.mark.slow
+def test_maximum_likelihood_is_worse_in_small_leagues():
+    scored = score(40, 0.3, logit_spread(SPREAD), 60, 21, likelihood_leagues=60)
+    assert scored.error < 0.74 * scored.likelihood_error
+    assert scored.likelihood_at_end > 0
+
+
+@pytest.mark.slow
+def test_a_rate_without_spread_passes_the_rule_at_most_as_often_as_stated():
+    passed = round(300 * flat_share(100, 300, 9))
+    assert stats.binomtest(passed, 300, 0.05, alternative="greater").pvalue > 0.001

@@ -55,10 +55,8 @@ def draw(
     who = rng.choice(hitters, visits, p=(w := rng.uniform(0.3, 1.0, hitters)) / w.sum())
     starter, reliever = rng.integers(0, pitchers, (2, visits))
     turn = np.tile([0, 0, 0, 1, 1], visits)
-    kept = np.column_stack(
-        [np.ones((visits, 2), bool), rng.random((visits, 1)) < 0.6, np.ones((visits, 1), bool)]
-        + [rng.random((visits, 1)) < 0.7]
-    ).ravel()
+    sure, often, mostly = (rng.random((visits, 1)) < chance for chance in (2.0, 0.6, 0.7))
+    kept = np.hstack([sure, sure, often, sure, mostly]).ravel()
     visit = np.repeat(np.arange(visits), 5)[kept]
     turn = turn[kept]
     hitter, pitcher = who[visit], np.where(turn == 0, starter[visit], reliever[visit])
@@ -74,7 +72,7 @@ def draw(
     live = np.arange(n)
     balls, strikes, last_kind = np.zeros((3, n), np.int64)
     missed = np.zeros(n, bool)
-    columns: list[tuple] = []
+    columns = []
     for number in range(1, 16):
         draws = rng.random((4, len(live)))
         kind = (draws[0][:, None] > mix[pitcher[live]]).sum(axis=1).clip(max=2)

@@ -182,7 +182,8 @@ def _record(setting: Setting, place: int, qualified: np.ndarray[Any, Any], top: 
         ahead = ", ".join(f"{labels[i]} ({rate_text(float(low[i]))})" for i in best)
         first = "the first is" if len(best) == 1 else f"the first {len(best)} are"
         return "does not hold", (
-            f"{name} is number {surely_above + 1} on today's list of {field}, with {mine}; {first} {ahead}."
+            f"{name} is {'number' if maybe_above == surely_above else 'at best number'} {surely_above + 1} "
+            f"on today's list of {field}, with {mine}; {first} {ahead}."
         )
     if maybe_above >= top:
         return "open", (

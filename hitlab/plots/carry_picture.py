@@ -197,5 +197,6 @@ def flight_paths(path: FlightPath, ax: Axes | None = None) -> Axes:
     )
     look.finish(ax, own, title, "Seen from the side; height and distance on one scale.", alt=words)
     to_scale(ax, (0.0, 0.0), (1.08 * max(reach, 1.0), 1.2 * max(top, 1.0)))
+    ax.set_ylim(0, np.ptp(ax.get_ylim()))
     keep_words(ax, words)
     return ax

@@ -108,9 +108,8 @@ def margin_map(
             markersize=11, zorder=5, label="swing")  # fmt: skip
     width = _drive_width(outcome, misses, attacks, swing)
     alt = _map_words(swing, pitch or PitchAtPlate(), scatter, aim_in, timing_error_ms, level, width, int(own), outcome)
-    title = (
-        f"A swing at {plain(swing.attack_deg)}° has {plain(width, 2)} in of room for a line drive or a home run"
-    )
+    room = f"{plain(width, 2)} in of" if width else "no"
+    title = f"A swing at {plain(swing.attack_deg)}° has {room} room for a line drive or a home run"
     below = (
         f"Bat {plain(swing.bat_mph)} mph; {_timing(timing_error_ms)}. Cross: this swing's angle and aim. Ellipse: "
         f"{level_words(level)} of its swings by miss and angle (sd {plain(scatter.miss_in, 2)} in and "

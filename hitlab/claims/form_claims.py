@@ -1,0 +1,435 @@
+"""Claims about time: steady since April, on a hot streak, more than two years ago.
+
+What they mean, so that each can be true or false:
+
+- *hot*: the hitter's true odds over his last stretch of games (12 unless said otherwise) are at least 1.25 times his usual
+  ones. A smaller rise is no streak worth the word; .140 becomes .169.
+- *steady*: in no stretch did his true odds leave his usual ones by that factor, up or down.
+- *more than before*: his true rate is higher in the later period, by however little.
+
+The chances come from models of all hitters together (``fit_form``, ``compare_periods``). So "does not hold" has content: "hot" is
+settled against a hitter where the league shows that form hardly moves rates by a quarter of the odds, or his own last
+games speak against it. Where neither is known, the claim stays open; that a streak is within luck never settles it.
+"""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pandas as pd
+
+from hitlab.claims.result import About, Claim, Verdict
+from hitlab.claims.setting import FAILS_AT, HOLDS_AT, Setting
+from hitlab.errors import ClaimError, CountsError
+from hitlab.form import form_over_time
+from hitlab.form_law import STRETCH, FormFit, fit_form
+from hitlab.intervals import difference_interval
+from hitlab.periods import compare_periods, joined_periods
+from hitlab.rates import as_counts
+from hitlab.wording import level_words, percent, rate_text
+
+__all__ = ["FACTOR", "check_hot", "check_more", "check_steady"]
+
+FACTOR = 1.25
+"""How many times the usual odds make a streak, or end steadiness; a default, set before looking."""
+
+_GAMES_ALIKE = "within a stretch of games, attempts are independent draws at one true rate"
+
+
+def check_hot(
+    counts: Any,
+    hitter: str,
+    *,
+    event: str = "hard",
+    per: str = "swings",
+    stretch: int = STRETCH,
+    factor: float = FACTOR,
+    about: About = "underlying",
+    holds_at: float = HOLDS_AT,
+    fails_at: float = FAILS_AT,
+) -> Claim:
+    """Check "she is on a hot streak": her true odds now at least 1.25 times her usual ones.
+
+    Parameters
+    ----------
+    counts
+        Counts by hitter and game of everybody: ``tally(pitches, by=["hitter", "game", "date"])``.
+    hitter
+        Id, label or name.
+    event, per
+        The rate. For an event that is bad for a hitter, such as whiffs, "hot" reads "more than usual".
+    stretch
+        How many of his last games are "now"; fix it before looking, a length chosen to look hot is no stretch.
+    factor
+        Odds now over usual odds, above 1.
+    about
+        ``record``: whether the observed odds of the last games are so far above those of the others.
+    holds_at, fails_at
+        As in ``check_leads``.
+
+    Raises
+    ------
+    ClaimError, UnknownHitterError, MissingColumnsError, CountsError
+        Where the claim cannot be checked; the message says why and what to do.
+    """
+    fit, setting, place = _fitted(counts, hitter, event, per, stretch, factor, holds_at, fails_at)
+    name, rate = setting.counts.labels[place], setting.rate_name
+    rows = fit.stretches(place)
+    now, rest = rows.iloc[-1], rows.iloc[:-1]
+    k, n, rest_k, rest_n = (int(v) for v in (now[event], now[per], rest[event].sum(), rest[per].sum()))
+    games = int(now["games"])
+    records = f"{k:,} in {n:,} over the last {games} games, {rest_k:,} in {rest_n:,} before"
+    usual = fit.usual_rate(place)
+    claim = f"{name}'s true odds of {rate} over the last {games} games are at least {factor:g} times the usual ones"
+    chance: float | None = None
+    notes: tuple[str, ...] = ()
+    if about == "record":
+        raised = _odds(k, n) >= factor * _odds(rest_k, rest_n)
+        verdict: Verdict = "holds" if raised else "does not hold"
+        say = (
+            f"{name}'s record over the last {games} games is {'' if raised else 'not '}that much above the one "
+            f"before: {records}."
+        )
+        claim = f"{name}'s observed odds of {rate} over the last {games} games are at least {factor:g} times those before"
+        avoid, would = f"“{name} is hot.” (a record does not say so)", "other counts: a record says what happened"
+        assumptions: tuple[str, ...] = ("the table is complete, and every pitch was counted by the same rules",)
+    else:
+        chance = fit.chance_above(place, factor)
+        verdict, notes = setting.settle(chance, [place])
+        finding = {
+            "holds": "is most likely on a hot streak",
+            "does not hold": "is most likely not on a hot streak",
+            "open": "may or may not be on a hot streak",
+        }[verdict]
+        say = (
+            f"{name} {finding}, judging by {records}: the chance that the true rate of {rate} now is "
+            f"{rate_text(_times(usual, factor))} or more, against about {rate_text(usual)} as usual, is "
+            f"{percent(chance)}."
+        )
+        avoid = {
+            "holds": f"“{name} cannot miss right now, and it will go on.”",
+            "does not hold": f"“{name} is hot.”",
+            "open": f"“{name} is hot.” (nor “{name} is not hot”)",
+        }[verdict]
+        assumptions = _assumed(fit)
+        would = notes and "measuring the contact whose hardness is unknown" or (
+            "more games: the last stretch alone decides, and form in it is judged by how much form there is in all"
+        )
+        notes = (*notes, *_luck_notes(counts, setting, place, fit))
+    return setting.answer(
+        place,
+        kind="hot",
+        claim=claim,
+        about=about,
+        verdict=verdict,
+        chance=chance,
+        evidence=rows,
+        say=say,
+        avoid=avoid,
+        assumptions=assumptions,
+        would_change=would,
+        notes=(*notes, *fit.notes, *setting.counts.notes),
+        numbers={
+            **setting.numbers_of(place),
+            "stretch": stretch,
+            "factor": factor,
+            "usual": usual,
+            "now": float(now["shrunk"]),
+            "form_spread": fit.spread,
+        },
+        beside=pd.DataFrame(),
+    )
+
+
+def check_steady(
+    counts: Any,
+    hitter: str,
+    *,
+    since: str | None = None,
+    event: str = "hard",
+    per: str = "swings",
+    stretch: int = STRETCH,
+    factor: float = FACTOR,
+    about: About = "underlying",
+    holds_at: float = HOLDS_AT,
+    fails_at: float = FAILS_AT,
+) -> Claim:
+    """Check "she has been steady since April": her true odds never 1.25 times up or down from her usual ones.
+
+    Parameters
+    ----------
+    counts, hitter, event, per, stretch, holds_at, fails_at
+        As in :func:`check_hot`.
+    since
+        Look at stretches that begin on this date or later; all where not given. The usual level rests on all.
+    factor
+        Odds in a stretch over usual odds, or the other way round, that end steadiness; above 1.
+    about
+        ``record``: whether the observed odds of every stretch stayed within the factor of those over all.
+
+    Raises
+    ------
+    ClaimError, UnknownHitterError, MissingColumnsError, CountsError
+        Where the claim cannot be checked; the message says why and what to do.
+    """
+    fit, setting, place = _fitted(counts, hitter, event, per, stretch, factor, holds_at, fails_at)
+    name, rate = setting.counts.labels[place], setting.rate_name
+    looked = fit.since(place, since)
+    if len(looked) < 2:
+        raise ClaimError(
+            f"{name} has {len(looked)} stretch{'es' if not len(looked) else ''} of {stretch} games"
+            f"{f' that begin on {since} or later' if since else ''}; steady needs two: give a shorter stretch= or "
+            "an earlier since="
+        )
+    rows = fit.stretches(place).iloc[looked].reset_index(drop=True)
+    usual = fit.usual_rate(place)
+    when = f"since {since}" if since else "all along"
+    least, most = rate_text(_times(usual, 1 / factor)), rate_text(_times(usual, factor))
+    observed = ", ".join(rate_text(value) for value in rows["rate"])
+    claim = (
+        f"{name}'s true odds of {rate} were within a factor of {factor:g} of the usual ones in each of "
+        f"{len(looked)} stretches {when}"
+    )
+    chance: float | None = None
+    notes: tuple[str, ...] = ()
+    if about == "record":
+        own = setting.numbers_of(place)
+        middle = _odds(int(own["events"]), int(own["exposure"]))
+        odds = [_odds(int(k), int(n)) for k, n in zip(rows[event], rows[per], strict=True)]
+        inside = all(middle / factor <= value <= middle * factor for value in odds)
+        verdict: Verdict = "holds" if inside else "does not hold"
+        word = "stayed" if inside else "did not stay"
+        say = f"{name}'s observed odds of {rate} {word} within a factor of {factor:g} {when}: {observed}."
+        claim = f"{name}'s observed odds of {rate} stayed within a factor of {factor:g} of those over all {when}"
+        avoid, would = (
+            f"“{name} is a streaky hitter.” (a record does not say so: luck alone moves it)",
+            "other counts: a record says what happened",
+        )
+        assumptions: tuple[str, ...] = ("the table is complete, and every pitch was counted by the same rules",)
+    else:
+        chance = fit.chance_steady(place, factor, since)
+        verdict, notes = setting.settle(chance, [place])
+        finding = {
+            "holds": "has most likely been steady",
+            "does not hold": "has most likely not been steady",
+            "open": "may or may not have been steady",
+        }[verdict]
+        say = (
+            f"{name} {finding} {when}: the chance that the true rate of {rate} stayed between {least} and {most} in all "
+            f"{len(looked)} stretches of about {stretch} games is {percent(chance)}; the observed rates, {observed}, "
+            f"move by luck as well."
+        )
+        avoid = {
+            "holds": f"“{name} runs hot and cold.”",
+            "does not hold": f"“{name} has been steady.”",
+            "open": f"“{name} runs hot and cold.” (nor “{name} has been steady”)",
+        }[verdict]
+        assumptions = _assumed(fit)
+        would = notes and "measuring the contact whose hardness is unknown" or (
+            "more swings a stretch, or a league in which form is known to move rates more or less than here"
+        )
+        notes = (*notes, *_luck_notes(counts, setting, place, fit))
+    return setting.answer(
+        place,
+        kind="steady",
+        claim=claim,
+        about=about,
+        verdict=verdict,
+        chance=chance,
+        evidence=rows,
+        say=say,
+        avoid=avoid,
+        assumptions=assumptions,
+        would_change=would,
+        notes=(*notes, *fit.notes, *setting.counts.notes),
+        numbers={
+            **setting.numbers_of(place),
+            "stretch": stretch,
+            "factor": factor,
+            "usual": usual,
+            "stretches": len(looked),
+            "form_spread": fit.spread,
+        },
+        beside=pd.DataFrame(),
+    )
+
+
+def check_more(
+    before: Any,
+    now: Any,
+    hitter: str,
+    *,
+    than: str = "before",
+    event: str = "hard",
+    per: str = "swings",
+    about: About = "underlying",
+    holds_at: float = HOLDS_AT,
+    fails_at: float = FAILS_AT,
+) -> Claim:
+    """Check "more power than two years ago": a hitter's true rate higher in a later period than in an earlier one.
+
+    Parameters
+    ----------
+    before, now
+        Counts by hitter of the two periods, everybody's.
+    hitter
+        Id, label or name.
+    than
+        The earlier period in words: ``"before"``, ``"two years ago"``, ``"in April"``.
+    event, per, about, holds_at, fails_at
+        As in ``check_leads``.
+
+    Raises
+    ------
+    ClaimError, UnknownHitterError, MissingColumnsError, CountsError
+        Where the claim cannot be checked; the message says why and what to do.
+    """
+    whole = joined_periods(as_counts(before), as_counts(now))
+    setting = Setting.of(whole, event, per, 0, holds_at, fails_at)
+    place = setting.place(hitter)
+    name, rate = setting.counts.labels[place], setting.rate_name
+    change = compare_periods(before, now, event, per, level=setting.fit.level)
+    key = list(whole.by)
+    mine = change.data.merge(whole.data.iloc[[place]][key], on=key)
+    if mine.empty:
+        raise ClaimError(f"{name} has no {per} in one of the two periods, so they cannot be compared")
+    row = mine.iloc[0]
+    k1, n1, k2, n2 = (
+        int(row[c]) for c in ("first_events", "first_exposure", "second_events", "second_exposure")
+    )
+    records = f"{k2:,} in {n2:,} now, {k1:,} in {n1:,} {than}"
+    evidence = pd.DataFrame(
+        {
+            "period": [than, "now"],
+            event: [k1, k2],
+            per: [n1, n2],
+            "rate": [row["first_rate"], row["second_rate"]],
+            "league_rate": [
+                float(change.data[f"{side}_events"].sum() / change.data[f"{side}_exposure"].sum())
+                for side in ("first", "second")
+            ],
+        }
+    )
+    low, high = (float(v) for v in difference_interval(k2, n2, k1, n1, change.level))
+    chance: float | None = None
+    notes: tuple[str, ...] = ()
+    if about == "record":
+        verdict: Verdict = "holds" if k2 * n1 > k1 * n2 else "does not hold"
+        say = f"{name}'s observed rate of {rate} is {'' if verdict == 'holds' else 'not '}higher than {than}: {records}."
+        claim = f"{name}'s observed rate of {rate} is higher than {than}"
+        avoid, would = (
+            f"“{name} has become better at it.” (a record does not say so)",
+            "other counts: a record says what happened",
+        )
+        assumptions: tuple[str, ...] = ("both tables are complete, and every pitch was counted by the same rules",)
+    else:
+        chance = float(row["chance_higher"])
+        verdict, notes = setting.settle(chance, [place])
+        word = {"holds": "is most likely", "does not hold": "is most likely not", "open": "may be"}[verdict]
+        say = (
+            f"{name}'s true rate of {rate} {word} higher than {than}, judging by {records}: the chance is "
+            f"{percent(chance)}."
+        )
+        claim = f"{name}'s true rate of {rate} is higher than {than}"
+        avoid = f"“{name} {'has become' if verdict != 'does not hold' else 'is'} a different hitter.”"
+        would = notes and "measuring the contact whose hardness is unknown" or (
+            "more swings in both periods; the shorter one decides"
+        )
+        assumptions = (
+            "within each period, attempts are independent draws at one true rate",
+            f"the changes of the {len(change.data):,} hitters in both follow a normal law of log odds ratios, whose "
+            "mean and spread are integrated over",
+            "the two periods differ in nothing else that matters: pitchers, parks, measuring",
+        )
+    return setting.answer(
+        place,
+        kind="more",
+        claim=claim,
+        about=about,
+        verdict=verdict,
+        chance=chance,
+        evidence=evidence,
+        say=say,
+        avoid=avoid,
+        assumptions=assumptions,
+        would_change=would,
+        notes=(
+            *notes,
+            f"the raw difference is {_signed(float(row['difference']))}, with a {level_words(change.level)} hybrid-score "
+            f"interval from {_signed(low)} to {_signed(high)}; it uses these two records alone",
+            *setting.counts.notes,
+        ),
+        numbers={
+            "hitter": name,
+            "event": event,
+            "per": per,
+            "events": k2,
+            "exposure": n2,
+            "before_events": k1,
+            "before_exposure": n1,
+            "difference": float(row["difference"]),
+            "low": low,
+            "high": high,
+            "log_odds_ratio": float(row["log_odds_ratio"]),
+            "league_log_odds_ratio": change.league_ratio,
+        },
+        beside=pd.DataFrame(),
+    )
+
+
+def _fitted(
+    counts: Any,
+    hitter: str,
+    event: str,
+    per: str,
+    stretch: int,
+    factor: float,
+    holds_at: float,
+    fails_at: float,
+) -> tuple[FormFit, Setting, int]:
+    if not factor > 1:
+        raise ClaimError(f"factor={factor!r}: give a number above 1, such as {FACTOR}")
+    fit = fit_form(counts, event, per, stretch=stretch)
+    setting = Setting.of(fit.games.totals, event, per, 0, holds_at, fails_at)
+    place = setting.place(hitter)
+    mine = fit.of(place)
+    if mine.stop - mine.start < 2:
+        raise ClaimError(
+            f"{setting.counts.labels[place]} has too few games for a last stretch of {stretch} and something before "
+            "it; give a shorter stretch="
+        )
+    return fit, setting, place
+
+
+def _assumed(fit: FormFit) -> tuple[str, ...]:
+    return (
+        _GAMES_ALIKE,
+        f"form in a stretch follows a normal law, the same for all {len(set(fit.hitter.tolist())):,} hitters, whose "
+        f"spread is integrated over (here about {fit.spread:.2f} of the log odds)",
+        "the stretches differ in nothing else that matters: pitchers, parks, measuring",
+    )
+
+
+def _luck_notes(counts: Any, setting: Setting, place: int, fit: FormFit) -> tuple[str, ...]:
+    """Return what luck alone would show; without a rolling window where the season is too short for one."""
+    key = setting.counts.by[0]
+    try:
+        form = form_over_time(
+            counts, str(setting.counts.data[key].iloc[place]), fit.event, fit.per, window=fit.stretch
+        )
+    except CountsError:
+        return ()
+    return (form.explanation.rstrip("."), fit.explanation)
+
+
+def _odds(events: int, exposure: int) -> float:
+    return events / (exposure - events) if exposure > events else float("inf")
+
+
+def _times(rate: float, factor: float) -> float:
+    odds = rate / (1 - rate) * factor
+    return odds / (1 + odds)
+
+
+def _signed(value: float) -> str:
+    return ("-" if value < 0 else "+") + rate_text(abs(value))
