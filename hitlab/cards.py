@@ -259,7 +259,7 @@ def read_card(path: str | PathLike[str]) -> CardFacts:
         raise HitlabError(f"{source} cannot be read: {error.strerror or error}") from error
     except (KeyError, TypeError, ValueError, SyntaxError) as error:
         raise HitlabError(
-            f"{source} carries no facts of a card; give a .png or .svg that hitlab wrote and nobody saved again"
+            f"{source} carries no facts of a card; give a .png or .svg as hitlab wrote it, not saved again"
         ) from error
 
 

@@ -1,19 +1,20 @@
 """Swings of one game are not independent: by how much, does it matter, and intervals that allow for it.
 
-What is estimated: the correlation of the outcomes of two attempts of one hitter in the same game (or the same plate
-appearance). Each attempt's deviation from the hitter's own rate is multiplied with that of every other attempt of
-the unit; the mean product, less that of attempts in different units, is put against the variance of one attempt.
-Differences between hitters play no part. This is the part of the variance of a rate that independent attempts do
-not have, also where the outcomes decide how many attempts there are: a ball in play ends the plate
-appearance, so its earlier swings were none. Counting agreeing pairs would take that for a correlation of .48.
+What is estimated: the correlation of the outcomes of two attempts of one hitter in the same game (or the same
+plate appearance). Each attempt's deviation from the hitter's own rate is multiplied with that of every other
+attempt of the unit; the mean product, less that of attempts in different units, is put against the variance
+of one attempt. Differences between hitters play no part. This is the part of the variance of a rate that
+independent attempts do not have, also where the outcomes decide how many attempts there are: a ball in play
+ends the plate appearance, so its earlier swings were none. Counting agreeing pairs would take that for a
+correlation of .48.
 
-When it fails: a rate that drifts over the season makes attempts of one game alike, too, and shows up here; games
-that depend on each other (an injury, a change of swing) are not seen by resampling games.
+When it fails: a rate that drifts over the season makes attempts of one game alike, too, and shows up here;
+games that depend on each other (an injury, a change of swing) are not seen by resampling games.
 """
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from html import escape
 from typing import Any
 
@@ -33,7 +34,8 @@ Floats = NDArray[np.float64]
 Wholes = NDArray[np.int64]
 
 MATTERS = 1.05
-"""Intervals that should be this many times as wide, or more, are said to matter; a default, set beforehand."""
+"""Intervals that should be this many times as wide, or more, are said to matter; a default, set "
+"beforehand."""
 
 _FEWEST_GAMES = 5
 
@@ -155,8 +157,9 @@ def overdispersion(counts: Any, event: str, per: str, *, level: float = DEFAULT_
 
     References
     ----------
-    Ridout, Demetrio & Firth 1999, Biometrics 55:137-148 (estimators of the correlation within units); Kish 1965, Survey Sampling (design effect); Rao & Scott 1992, Biometrics
-    48:577-585 (effective sample size). All from memory.
+    Ridout, Demetrio & Firth 1999, Biometrics 55:137-148 (estimators of the correlation within units); Kish
+    1965, Survey Sampling (design effect); Rao & Scott 1992, Biometrics 48:577-585 (effective sample size).
+    All from memory.
     """
     games = by_game(counts, event, per)
     correlation, error, pairs = _correlation(games)
@@ -178,7 +181,20 @@ def overdispersion(counts: Any, event: str, per: str, *, level: float = DEFAULT_
         float(np.sqrt(np.average(effect(rho), weights=exposure))) for rho in (correlation, low, high)
     )
     return Overdispersion(
-        data, totals, event, per, level, _unit(counts), pairs, correlation, error, low, high, factor, least, most
+        data,
+        totals,
+        event,
+        per,
+        level,
+        _unit(counts),
+        pairs,
+        correlation,
+        error,
+        low,
+        high,
+        factor,
+        least,
+        most,
     )
 
 
@@ -187,11 +203,12 @@ def _correlation(games: ByGame) -> tuple[float, float, int]:
     size = len(games.totals.data)
     k, n, who = games.events.astype(float), games.exposure.astype(float), games.hitter
     own = np.stack([k, n, k * k, k * n, n * n])  # all that a hitter's two sums of products rest on
-    sums = np.stack([np.bincount(who, row, size) for row in own])
+    sums = np.stack([np.bincount(who, row, size) for row in own]).astype(np.float64)
     excess, scale = _products(sums)
     if not scale.sum() > 0:
         raise CountsError(
-            "no hitter has two attempts in one unit and attempts in another, with outcomes that differ; nothing "
+            "no hitter has two attempts in one unit and attempts in another, with outcomes that differ; "
+            "nothing "
             "can be said of dependence"
         )
     correlation = float(excess.sum() / scale.sum())
@@ -207,8 +224,8 @@ def _correlation(games: ByGame) -> tuple[float, float, int]:
 def _products(sums: Floats) -> tuple[Floats, Floats]:
     """Return each hitter's sum of products of deviations over ordered pairs within units, and its scale.
 
-    The mean product of pairs from different units is taken off: it is not quite 0, because deviations are from
-    the hitter's own observed rate. The scale is the variance of one attempt times the pairs.
+    The mean product of pairs from different units is taken off: it is not quite 0, because deviations are
+    from the hitter's own observed rate. The scale is the variance of one attempt times the pairs.
     """
     events, attempts, kk, kn, nn = sums
     p = np.divide(events, attempts, out=np.zeros_like(events), where=attempts > 0)
@@ -235,8 +252,8 @@ def _rates(games: ByGame, event: str, per: str, level: float) -> pd.DataFrame:
 def _widened(data: pd.DataFrame, event: str, per: str, level: float) -> tuple[Floats, Floats]:
     """Return Wilson intervals at the effective exposure.
 
-    The formula holds the exposure and the squared normal quantile as their ratio only: dividing the one by the
-    design effect is multiplying the other by it.
+    The formula holds the exposure and the squared normal quantile as their ratio only: dividing the one by
+    the design effect is multiplying the other by it.
     """
     from scipy.special import ndtr, ndtri
 
@@ -264,8 +281,8 @@ class Resampled:
     ----------
     data
         One row a hitter: who it is, event, exposure, ``games``, ``rate``, ``low``, ``high``, ``width_factor``
-        (how many times as wide as the Wilson interval of independent attempts). Missing ends where a hitter has
-        fewer than five games, or every resample gives the same rate.
+        (how many times as wide as the Wilson interval of independent attempts). Missing ends where a hitter
+        has fewer than five games, or every resample gives the same rate.
     draws
         Resampled rates, shape (draws, hitters), for differences and the like; hitters are independent.
     """
@@ -284,7 +301,8 @@ class Resampled:
     def title(self) -> str:
         """The rate and its interval in words."""
         return (
-            f"{rate_words(self.event, self.per)}, {level_words(self.level)} intervals from {len(self.draws):,} "
+            f"{rate_words(self.event, self.per)}, {level_words(self.level)} intervals from "
+            f"{len(self.draws):,} "
             "resamples of each hitter's games"
         )
 
@@ -312,8 +330,8 @@ def resample_by_game(
 ) -> Resampled:
     """Give every hitter's rate an interval that holds where attempts of one game depend on each other.
 
-    Whole games are drawn with replacement from the hitter's own. The percentiles are taken further out for few
-    games, because resampling understates the spread by a share of one in the number of games.
+    Whole games are drawn with replacement from the hitter's own. The percentiles are taken further out for
+    few games, because resampling understates the spread by a share of one in the number of games.
 
     Parameters
     ----------
@@ -363,7 +381,7 @@ def resample_by_game(
         further = stats.t.ppf((1 - level) / 2, many - 1) * np.sqrt(many / (many - 1))
         tail = float(stats.norm.cdf(further))
         low[place], high[place] = np.quantile(rates[:, place], [tail, 1 - tail])
-    data.insert(data.columns.get_loc(per) + 1, "games", number) 
+    data.insert(list(data.columns).index(per) + 1, "games", number)
     data["low"], data["high"] = low, high
     data["width_factor"] = (high - low) / plain
     return Resampled(data, event, per, level, rates)

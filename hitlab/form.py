@@ -1,16 +1,16 @@
 """A rate as it moves over a season or a career, against what luck around one constant rate would look like.
 
-What is tested, fixed beforehand: the rate over a rolling window (12 games unless said otherwise), as its distance from
-the hitter's own rate over all in standard errors of a window of that exposure. The hottest window is the largest distance
-up, the coldest the largest down. Both are compared with the hottest and the coldest window anywhere in seasons of luck, so
-that having looked everywhere is paid for. A season of luck is the hitter's own games shuffled into another order
-(``shuffled games``: whatever happens inside a game stays as it was), or, with fewer than 20 games or where single
-rows are whole seasons, his events dealt out anew over all his attempts (``dealt attempts``). Both keep his total,
-so nothing has to be assumed of his rate.
+What is tested, fixed beforehand: the rate over a rolling window (12 games unless said otherwise), as its
+distance from the hitter's own rate over all in standard errors of a window of that exposure. The hottest
+window is the largest distance up, the coldest the largest down. Both are compared with the hottest and the
+coldest window anywhere in seasons of luck, so that having looked everywhere is paid for. A season of luck is
+the hitter's own games shuffled into another order (``shuffled games``: whatever happens inside a game stays
+as it was), or, with fewer than 20 games or where single rows are whole seasons, his events dealt out anew
+over all his attempts (``dealt attempts``). Both keep his total, so nothing has to be assumed of his rate.
 
-When it fails: a streak shorter or longer than the window is seen less well; seasons dealt out anew take dependence
-within a game for form; a streak within luck has not been shown to be luck: ``chance_to_see`` says how likely a real one
-would have stood out.
+When it fails: a streak shorter or longer than the window is seen less well; seasons dealt out anew take
+dependence within a game for form; a streak within luck has not been shown to be luck: ``chance_to_see`` says
+how likely a real one would have stood out.
 """
 
 from __future__ import annotations
@@ -46,10 +46,11 @@ class Form:
     Attributes
     ----------
     data
-        One row a window, in order: ``game`` (number of its last game), ``from``, ``to`` (times), ``games``, the event, the
-        denominator, ``rate``, ``low``, ``high`` (Wilson interval of the window alone), ``so_far`` (rate from the start),
-        ``point_low``, ``point_high`` (luck's band for a window named beforehand), ``luck_low``, ``luck_high`` (luck's band
-        for all windows: the whole line stays inside in this share of lucky seasons).
+        One row a window, in order: ``game`` (number of its last game), ``from``, ``to`` (times), ``games``,
+        the event, the denominator, ``rate``, ``low``, ``high`` (Wilson interval of the window alone),
+        ``so_far`` (rate from the start), ``point_low``, ``point_high`` (luck's band for a window named
+        beforehand), ``luck_low``, ``luck_high`` (luck's band for all windows: the whole line stays inside in
+        this share of lucky seasons).
     hitter, event, per, level
         Who, which rate, level of intervals and bands.
     overall
@@ -93,7 +94,12 @@ class Form:
         return self.data.copy()
 
     def chance_to_see(
-        self, factor: float = 2.0, games: int = STRETCH, *, draws: int = 1_000, seed: int | np.random.Generator = 0
+        self,
+        factor: float = 2.0,
+        games: int = STRETCH,
+        *,
+        draws: int = 1_000,
+        seed: int | np.random.Generator = 0,
     ) -> float:
         """Return how often a real streak would have stood out from luck at this table's size.
 
@@ -141,18 +147,24 @@ class Form:
             at = self.data.iloc[row]
             parts.append(
                 f"the {word} {self.window} ({at['from']} to {at['to']}) had {int(at[self.event]):,} in "
-                f"{int(at[self.per]):,}, {rate_text(at['rate'])}; {_in_hundred(chance)} of luck alone have one as "
+                f"{int(at[self.per]):,}, {rate_text(at['rate'])}; {_in_hundred(chance)} of luck alone have "
+                "one as "
                 f"{'hot' if word == 'best' else 'cold'}"
             )
-        same = "the same games in another order" if self.luck == "shuffled games" else "the same events dealt anew"
+        same = (
+            "the same games in another order"
+            if self.luck == "shuffled games"
+            else "the same events dealt anew"
+        )
+        which = "hot" if self.chance_as_hot <= self.chance_as_cold else "cold"
         finding = (
             "Nothing here is beyond luck."
             if self.within_luck
-            else f"The {'hot' if self.chance_as_hot <= self.chance_as_cold else 'cold'} spell is more than luck "
-            "usually makes."
+            else f"The {which} spell is more than luck usually makes."
         )
         return (
-            f"{self.hitter}, {rate_words(self.event, self.per)}, {rate_text(self.overall)} over all: {parts[0]}. "
+            f"{self.hitter}, {rate_words(self.event, self.per)}, {rate_text(self.overall)} over all: "
+            f"{parts[0]}. "
             f"{parts[1][0].upper()}{parts[1][1:]} (luck: {same}). {finding}"
         )
 
@@ -217,8 +229,8 @@ def form_over_time(
     Parameters
     ----------
     counts
-        Counts by hitter and game, and date for the order: ``tally(pitches, by=["hitter", "game", "date"])``. Any other
-        unit of time does, such as the season for a career.
+        Counts by hitter and game, and date for the order: ``tally(pitches, by=["hitter", "game", "date"])``.
+        Any other unit of time does, such as the season for a career.
     hitter
         Id, label or name.
     event, per
@@ -241,8 +253,8 @@ def form_over_time(
 
     References
     ----------
-    Naus 1965, J. Amer. Stat. Assoc. 60:532-538 (the largest number in a moving window); Good 2005, Permutation,
-    Parametric and Bootstrap Tests of Hypotheses (shuffling). From memory.
+    Naus 1965, J. Amer. Stat. Assoc. 60:532-538 (the largest number in a moving window); Good 2005,
+    Permutation, Parametric and Bootstrap Tests of Hypotheses (shuffling). From memory.
     """
     if luck not in (None, "shuffled games", "dealt attempts"):
         raise CountsError(f"luck={luck!r}: give 'shuffled games' or 'dealt attempts'")
@@ -271,7 +283,11 @@ def form_over_time(
     everywhere = np.quantile(cold, tail), np.quantile(hot, 1 - tail)
     one = np.quantile(_distances(lucky_k, lucky_n, rolling), [tail, 1 - tail])
     ends = np.arange(len(k) - len(own_k), len(k))
-    starts = ends - window + 1 if of == "games" else np.searchsorted(np.cumsum(n), np.cumsum(n)[ends] - window, "right")
+    starts = (
+        ends - window + 1
+        if of == "games"
+        else np.searchsorted(np.cumsum(n), np.cumsum(n)[ends] - window, "right")
+    )
     low, high = share_interval(np.rint(own_k), own_n, "wilson", level)
     data = pd.DataFrame(
         {
@@ -348,7 +364,7 @@ def _distances(events: Any, exposure: Any, window: _Window) -> Floats:
     rate = k.sum(axis=1, keepdims=True) / n.sum(axis=1, keepdims=True)
     inside, of = window(k, n)
     spread = np.sqrt(of * rate * (1 - rate))
-    return np.divide(inside - rate * of, spread, out=np.zeros_like(inside), where=spread > 0)
+    return np.asarray(np.divide(inside - rate * of, spread, out=np.zeros_like(inside), where=spread > 0))
 
 
 def _extremes(events: Any, exposure: Any, window: _Window) -> tuple[Floats, Floats]:

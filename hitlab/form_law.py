@@ -1,17 +1,18 @@
 """How much hitters' true rates move over a season: form from stretch to stretch, with everybody in view.
 
-The model: a hitter has a usual level, and in each stretch of games (12 unless said otherwise) a form that shifts
-the log odds of his rate; forms are independent draws from a normal law around 0, whose standard deviation, the
-form's spread, is one for all hitters. Usual levels follow a normal law. Spread and law are not known and are integrated
-over on a grid, so the answer is the same every time. Many hitters together tell how much form there is at all; one
-hitter alone cannot, and then the prior speaks.
+The model: a hitter has a usual level, and in each stretch of games (12 unless said otherwise) a form that
+shifts the log odds of his rate; forms are independent draws from a normal law around 0, whose standard
+deviation, the form's spread, is one for all hitters. Usual levels follow a normal law. Spread and law are not
+known and are integrated over on a grid, so the answer is the same every time. Many hitters together tell how
+much form there is at all; one hitter alone cannot, and then the prior speaks.
 
-What is assumed of the spread beforehand: half-normal with a standard deviation of .25. At .25 one stretch in three has
-odds more than 1.28 times up or down: .140 turns into .174 or .113. Flat on mean and spread of the usual levels.
+What is assumed of the spread beforehand: half-normal with a standard deviation of .25. At .25 one stretch in
+three has odds more than 1.28 times up or down: .140 turns into .174 or .113. Flat on mean and spread of the
+usual levels.
 
-When it fails: form that lasts through several stretches makes the usual level less certain than it is taken to be;
-a change that everybody shares (another ball in July) is taken for form; dependence within games adds to the spread
-what it adds to a stretch's variance.
+When it fails: form that lasts through several stretches makes the usual level less certain than it is taken
+to be; a change that everybody shares (another ball in July) is taken for form; dependence within games adds
+to the spread what it adds to a stretch's variance.
 """
 
 from __future__ import annotations
@@ -26,7 +27,7 @@ import pandas as pd
 from numpy.typing import NDArray
 
 from hitlab.errors import CountsError
-from hitlab.intervals import DEFAULT_LEVEL, share_interval
+from hitlab.intervals import DEFAULT_LEVEL
 from hitlab.stretches import ByGame, by_game, cut
 from hitlab.wording import level_words, per_words, rate_text, rate_words
 
@@ -43,7 +44,10 @@ _LEVELS = _STEP * np.arange(-75, 76)  # usual levels, from the league's log odds
 _SHIFTED = _STEP * np.arange(-113, 114)  # levels with form
 _SPREADS = 0.02 * np.arange(0, 36)
 _PRIOR_SPREAD = 0.25
-_MEANS, _LEVEL_SPREADS = 15, np.array([0.03, 0.06, 0.09, 0.12, 0.16, 0.2, 0.25, 0.3, 0.36, 0.43, 0.52, 0.65, 0.8, 1])
+_MEANS, _LEVEL_SPREADS = (
+    15,
+    np.array([0.03, 0.06, 0.09, 0.12, 0.16, 0.2, 0.25, 0.3, 0.36, 0.43, 0.52, 0.65, 0.8, 1]),
+)
 _FEW = 20
 _TINY, _NEGLIGIBLE = 1e-300, 1e-7
 
@@ -99,7 +103,7 @@ class FormFit:
         return slice(*(int(at) for at in np.searchsorted(self.hitter, [place, place + 1])))
 
     def _usual(self, place: int) -> tuple[Floats, Floats]:
-        """Return the posterior of (spread, usual level), and each stretch's evidence (spreads, stretches, levels)."""
+        """Return the posterior of (spread, usual level), and the evidence (spreads, stretches, levels)."""
         each = self._likelihood[self.of(place)] @ _kernels()[self._kept]
         logs = np.log(np.maximum(each, _TINY)).sum(axis=1)
         own = np.exp(logs - logs.max())  # (spreads, levels)
@@ -108,18 +112,18 @@ class FormFit:
         return joint / joint.sum(), each
 
     def _chance(self, place: int, stretches: Wholes, inside: Floats) -> float:
-        """Return the chance that the form of all the stretches lies where ``inside`` (shifted, levels) says."""
+        """Return the chance that the form of all the stretches lies inside, given for (shifted, levels)."""
         joint, each = self._usual(place)
         part = self._likelihood[self.of(place)][stretches] @ (_kernels()[self._kept] * inside)
         return float((joint * (part / np.maximum(each[:, stretches], _TINY)).prod(axis=1)).sum())
 
     def chance_above(self, place: int, factor: float, stretch: int = -1) -> float:
-        """Return the chance that a hitter's odds in a stretch are more than ``factor`` times his usual ones."""
+        """Return the chance that his odds in a stretch are more than ``factor`` times his usual ones."""
         many = self.of(place).stop - self.of(place).start
         return self._chance(place, np.array([stretch % many]), _share_above(np.log(factor)))
 
     def chance_steady(self, place: int, factor: float, since: str | None = None) -> float:
-        """Return the chance that his odds stayed within ``factor`` of his usual ones, up and down, throughout.
+        """Return the chance that his odds always stayed within ``factor`` of his usual ones, up and down.
 
         With ``since`` only stretches that begin then or later are looked at; the usual level rests on all.
         """
@@ -139,8 +143,8 @@ class FormFit:
     def stretches(self, place: int) -> pd.DataFrame:
         """Return a hitter's stretches, one row each.
 
-        Columns: ``from``, ``to`` (times), ``games``, the event, the denominator, ``rate``, ``shrunk``, ``low``, ``high`` (mean
-        and posterior interval of the true rate in that stretch).
+        Columns: ``from``, ``to`` (times), ``games``, the event, the denominator, ``rate``, ``shrunk``,
+        ``low``, ``high`` (mean and posterior interval of the true rate in that stretch).
         """
         joint, each = self._usual(place)
         mine, kernels, rates = self.of(place), _kernels()[self._kept], _rate(self.centre + _SHIFTED)
@@ -167,7 +171,7 @@ class FormFit:
         return pd.DataFrame(rows)
 
     def table(self) -> pd.DataFrame:
-        """Return the last stretch of every hitter: who, from, to, counts, rate, shrunk, low, high, ``usual``."""
+        """Return every hitter's last stretch, with columns as in ``stretches``, and the ``usual`` rate."""
         identity = self.games.totals.identity
         rows = []
         for place in np.unique(self.hitter):
@@ -182,7 +186,8 @@ class FormFit:
         mean = float(self.events.sum() / self.exposure.sum())
         up = _rate(np.log(mean / (1 - mean)) + self.spread)
         return (
-            f"{name}: from one stretch of {self.stretch} games to another a hitter's log odds vary with a standard "
+            f"{name}: from one stretch of {self.stretch} games to another a hitter's log odds vary with a "
+            "standard "
             f"deviation of about {self.spread:.2f} ({level_words(self.level)} from {self.spread_low:.2f} to "
             f"{self.spread_high:.2f}); one such step takes a rate of {rate_text(mean)} to {rate_text(up)}"
         )
@@ -194,7 +199,8 @@ class FormFit:
         if hitters >= _FEW:
             return ()
         return (
-            f"{hitters} hitters tell little of how much form varies, so that the assumed law of it weighs much "
+            f"{hitters} hitters tell little of how much form varies, so that the assumed law of it weighs "
+            "much "
             f"(half-normal, standard deviation {_PRIOR_SPREAD} of the log odds)",
         )
 
@@ -315,4 +321,4 @@ def _ends(posterior: Floats, level: float) -> Floats:
     """Return the equal-tailed ends, each grid point's mass spread over its cell."""
     edges = np.append(_SHIFTED - _STEP / 2, _SHIFTED[-1] + _STEP / 2)
     chances = np.array([(1 - level) / 2, (1 + level) / 2])
-    return np.interp(chances, np.concatenate([[0.0], np.cumsum(posterior)]), edges)
+    return np.asarray(np.interp(chances, np.concatenate([[0.0], np.cumsum(posterior)]), edges))

@@ -1,20 +1,22 @@
 """How many swings until a record says more than the league's average does: the half-weight size of a rate.
 
-A hitter's record of ``n`` attempts and the league's average are best mixed with weights ``n / (n + size)`` and
-``size / (n + size)``, where ``size`` is the mean of p (1 - p) over the variance of the true rates p. At ``n = size``
-both weigh half. Three ways to it:
+A hitter's record of ``n`` attempts and the league's average are best mixed with weights ``n / (n + size)``
+and ``size / (n + size)``, where ``size`` is the mean of p (1 - p) over the variance of the true rates p. At
+``n = size`` both weigh half. Three ways to it:
 
-- ``fit``, from one table: a Beta law of true rates, its spread integrated over as in ``shrink`` but with one mean for
-  all. The interval is the posterior's: flat on the mean, and on the spread's share of the largest possible. It takes
-  every difference beyond independent luck for talent, so dependence within games makes the size too small.
-- ``halves``, from two halves of a season (``paired_halves``): the covariance of a hitter's two rates is the variance
-  of what both share. Luck, and dependence within a game, are not shared by odd and even games.
-- ``seasons``, from one season to the next: the weight of last season's record in the best guess of this season's
-  true rate. True rates change between seasons; where the two correlate at r, the size is
-  mean p (1 - p) / (variance (2 r - 1)), and where r is a half or less, the record never gets half of the weight.
+- ``fit``, from one table: a Beta law of true rates, its spread integrated over as in ``shrink`` but with one
+  mean for all. The interval is the posterior's: flat on the mean, and on the spread's share of the largest
+  possible. It takes every difference beyond independent luck for talent, so dependence within games makes the
+  size too small.
+- ``halves``, from two halves of a season (``paired_halves``): the covariance of a hitter's two rates is the
+  variance of what both share. Luck, and dependence within a game, are not shared by odd and even games.
+- ``seasons``, from one season to the next: the weight of last season's record in the best guess of this
+  season's true rate. True rates change between seasons; where the two correlate at r, the size is
+  mean p (1 - p) / (variance (2 r - 1)), and where r is a half or less, the record never gets half of the
+  weight.
 
-The intervals of the last two come from resampling hitters. Who hits often weighs more: hitter by hitter, by the
-product of the two weights above.
+The intervals of the last two come from resampling hitters. Who hits often weighs more: hitter by hitter, by
+the product of the two weights above.
 """
 
 from __future__ import annotations
@@ -63,10 +65,10 @@ class HalfWeights:
     Attributes
     ----------
     data
-        One row a rate: ``event``, ``per``, ``hitters``, ``league_rate``, ``spread`` (standard deviation of true
-        rates), ``half_weight_size``, ``low``, ``high`` (its interval; infinite where the record may never get half of
-        the weight), ``usual_exposure`` (median of the hitters), ``own_weight`` (of a record that long), and for
-        seasons ``carried`` (correlation of the true rates of the two).
+        One row a rate: ``event``, ``per``, ``hitters``, ``league_rate``, ``spread`` (standard deviation of
+        true rates), ``half_weight_size``, ``low``, ``high`` (its interval; infinite where the record may
+        never get half of the weight), ``usual_exposure`` (median of the hitters), ``own_weight`` (of a record
+        that long), and for seasons ``carried`` (correlation of the true rates of the two).
     way
         ``fit``, ``halves`` or ``seasons``.
     level
@@ -95,11 +97,10 @@ class HalfWeights:
         about = "next season" if self.way == "seasons" else "the hitter"
         ends = f"{level_words(self.level)} from {_size_text(row['low'])} to {_size_text(row['high'])}"
         if not np.isfinite(row["half_weight_size"]):
-            return (
-                f"No record of {name} in this table says more about {about} than the league's average does ({ends})"
-            )
+            return f"No record of {name} says more about {about} than the league's average does ({ends})"
         return (
-            f"After about {_size_text(row['half_weight_size'])} {noun} a record of {name} says more about {about} "
+            f"After about {_size_text(row['half_weight_size'])} {noun} a record of {name} says more about "
+            f"{about} "
             f"than the league's average does ({ends})"
         )
 
@@ -147,16 +148,17 @@ def half_weight_sizes(
     Parameters
     ----------
     first
-        ``Counts``, or any table of counts, one row a hitter. Pairs of seasons can be put under one another, counted by
-        hitter and season (the hitter first, who is then resampled with all his pairs).
+        ``Counts``, or any table of counts, one row a hitter. Pairs of seasons can be put under one another,
+        counted by hitter and season (the hitter first, who is then resampled with all his pairs).
     second
-        The same hitters' other half of the season (``paired_halves``), or their next season. Without it the size
-        comes from the law fitted to ``first``.
+        The same hitters' other half of the season (``paired_halves``), or their next season. Without it the
+        size comes from the law fitted to ``first``.
     rates
-        Pairs of event and denominator; ``USUAL_RATES`` where not given (those that cannot be counted are left out).
+        Pairs of event and denominator; ``USUAL_RATES`` where not given (those that cannot be counted are left
+        out).
     way
-        What ``second`` is: with ``halves`` both tables share one true rate a hitter, with ``seasons`` true rates
-        may change in between.
+        What ``second`` is: with ``halves`` both tables share one true rate a hitter, with ``seasons`` true
+        rates may change in between.
     level
         Of the intervals.
     draws, seed
@@ -279,7 +281,9 @@ def _from_two(
         ],
         axis=1,
     )
-    spread_squared, single, carried, size = (float(v[0]) for v in _moments(terms.sum(axis=0)[np.newaxis], way))
+    spread_squared, single, carried, size = (
+        float(v[0]) for v in _moments(terms.sum(axis=0)[np.newaxis], way)
+    )
     by_hitter = np.zeros((int(who.max()) + 1, terms.shape[1]))
     np.add.at(by_hitter, who.astype(np.int64), terms)
     times = rng.multinomial(len(by_hitter), np.full(len(by_hitter), 1 / len(by_hitter)), size=draws)
@@ -344,7 +348,8 @@ def _joined(first: Counts, second: Counts, event: str, per: str) -> tuple[Floats
 def _enough(hitters: int, event: str, per: str) -> None:
     if hitters < _FEWEST:
         raise CountsError(
-            f"{rate_words(event, per)}: {hitters} hitters can be used, and fewer than {_FEWEST} say nothing of how "
+            f"{rate_words(event, per)}: {hitters} hitters can be used, and fewer than {_FEWEST} say nothing "
+            "of how "
             "true rates differ"
         )
 

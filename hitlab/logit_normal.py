@@ -109,14 +109,15 @@ def correlation_posterior(k1: Wholes, n1: Wholes, k2: Wholes, n2: Wholes) -> Tal
     """
     first, gain1 = _one_rate(k1, n1)
     second, gain2 = _one_rate(k2, n2)
-    # A first look at the most likely spreads shows where the correlation can be.
+    # A first look along both grids of spreads shows where the correlation can be: with a spread near zero
+    # anything can, even where the most likely spread leaves it little room.
     best1, best2 = int(_marginal(first).argmax()), int(_marginal(second).argmax())
-    ends = np.tanh(np.linspace(-5, 5, 401))
-    look = _log_posterior(first, second, best1, best2, ends)
+    ends = np.tanh(np.linspace(-5, 5, 201))
+    pairs = {(i, best2) for i in range(_SPREADS)} | {(best1, j) for j in range(_SPREADS)}
+    look = np.max([_log_posterior(first, second, i, j, ends) for i, j in pairs], axis=0)
     inside = np.flatnonzero(look > look.max() - _DROP)
     low, high = ends[max(inside[0] - 1, 0)], ends[min(inside[-1] + 1, len(ends) - 1)]
-    margin = 0.15 * (high - low)  # other spreads reach a little further
-    low, high = max(low - margin, -1.0), min(high + margin, 1.0)
+    low, high = (end if abs(end) < ends[-1] else float(np.sign(end)) for end in (low, high))
     grid = low + (high - low) * (np.arange(_CELLS) + 0.5) / _CELLS
     log_weight = np.array(
         [[_log_posterior(first, second, i, j, grid) for j in range(_SPREADS)] for i in range(_SPREADS)]

@@ -135,8 +135,7 @@ def _quality(pitches: Any, pitcher: str, trust: bool) -> tuple[Floats, str, int]
 
 
 def _platoon(cells: Counts, hand: str) -> tuple[tuple[str, ...], Floats, Floats, int]:
-    """Return who hits, what the hand does to each and to everybody, and the fewest plate appearances "
-    "behind it."""
+    """Return who hits, what the hand does to each and to everybody, and the fewest appearances of a side."""
     data = cells.data
     ended = np.stack([cells.column(name) for name in OUTCOME_COUNTS], axis=1).astype(float)
     known = (data["hitter_side"].notna() & data["pitcher_hand"].notna()).to_numpy()

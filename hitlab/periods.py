@@ -1,12 +1,12 @@
 """The same hitters in two periods: halves of a season, before and after, this year and two years ago.
 
-What is estimated: for each hitter the raw difference of his two rates with its hybrid-score interval, which uses
-his two records alone; and beside it his change with everybody's changes in view, by the model of ``split_rates``:
-log odds ratios of all hitters follow one normal law, whose mean (everybody rose or fell: another ball, another way of
-measuring) and spread (hitters change by different amounts) are integrated over.
+What is estimated: for each hitter the raw difference of his two rates with its hybrid-score interval, which
+uses his two records alone; and beside it his change with everybody's changes in view, by the model of
+``split_rates``: log odds ratios of all hitters follow one normal law, whose mean (everybody rose or fell:
+another ball, another way of measuring) and spread (hitters change by different amounts) are integrated over.
 
-When it fails: who plays in both periods is a choice (those who fell off are gone); the posterior knows no other
-reason for a change than the hitter and what moved everybody, so other pitchers, parks or a better count
+When it fails: who plays in both periods is a choice (those who fell off are gone); the posterior knows no
+other reason for a change than the hitter and what moved everybody, so other pitchers, parks or a better count
 show up as a change of the hitter.
 """
 
@@ -40,10 +40,11 @@ class Change:
     Attributes
     ----------
     data
-        One row a hitter with exposure in both: who it is, ``first_events``, ``first_exposure``, ``second_events``,
-        ``second_exposure``, ``first_rate``, ``second_rate``, ``difference`` (second less first), ``low``, ``high`` (its
-        hybrid-score interval), ``log_odds_ratio``, ``ratio_low``, ``ratio_high`` (posterior mean and interval of the
-        change), ``chance_higher`` (the chance that his true rate is higher in the second).
+        One row a hitter with exposure in both: who it is, ``first_events``, ``first_exposure``,
+        ``second_events``, ``second_exposure``, ``first_rate``, ``second_rate``, ``difference`` (second less
+        first), ``low``, ``high`` (its hybrid-score interval), ``log_odds_ratio``, ``ratio_low``,
+        ``ratio_high`` (posterior mean and interval of the change), ``chance_higher`` (the chance that his
+        true rate is higher in the second).
     first_only, second_only
         How many hitters have exposure in one period only, and are left out.
     league_ratio, league_spread
@@ -73,8 +74,10 @@ class Change:
         before, after = (rate_text(value) for value in rates)
         sure = int(((self.data["chance_higher"] >= 0.9) | (self.data["chance_higher"] <= 0.1)).sum())
         return (
-            f"{rate_words(self.event, self.per)}: {before} in the first period and {after} in the second for the "
-            f"{len(self.data)} hitters in both; for {sure} of them the direction of the change is known with a "
+            f"{rate_words(self.event, self.per)}: {before} in the first period and {after} in the second for "
+            "the "
+            f"{len(self.data)} hitters in both; for {sure} of them the direction of the change is known with "
+            "a "
             f"chance of {percent(0.9)} or more (left out: {self.first_only} and {self.second_only} with one "
             "period only)"
         )
@@ -98,9 +101,7 @@ class Change:
         return shown.drop(columns=["log_odds_ratio", "ratio_low", "ratio_high"])
 
 
-def compare_periods(
-    first: Any, second: Any, event: str, per: str, *, level: float = DEFAULT_LEVEL
-) -> Change:
+def compare_periods(first: Any, second: Any, event: str, per: str, *, level: float = DEFAULT_LEVEL) -> Change:
     """Compare every hitter's rate in two periods.
 
     Parameters
@@ -175,8 +176,9 @@ def paired_halves(counts: Any, how: Literal["alternate", "time"] = "alternate") 
     counts
         Counts by hitter and game (and date, for their order).
     how
-        ``alternate``: his first, third, ... game against his second, fourth, ...; both halves meet the same months,
-        and a change in between touches both alike. ``time``: his earlier half of the games against the later.
+        ``alternate``: his first, third, ... game against his second, fourth, ...; both halves meet the same
+        months, and a change in between touches both alike. ``time``: his earlier half of the games against
+        the later.
 
     Returns
     -------
@@ -200,11 +202,16 @@ def paired_halves(counts: Any, how: Literal["alternate", "time"] = "alternate") 
 
 
 def paired_interval(
-    both: ArrayLike, first_only: ArrayLike, second_only: ArrayLike, neither: ArrayLike, level: float = DEFAULT_LEVEL
+    both: ArrayLike,
+    first_only: ArrayLike,
+    second_only: ArrayLike,
+    neither: ArrayLike,
+    level: float = DEFAULT_LEVEL,
 ) -> tuple[Floats, Floats]:
     """Interval for the difference of two shares of the same hitters, hybrid score.
 
-    For yes-or-no facts about the same people in two periods: who hit .300, who qualified, who was ahead of the league.
+    For yes-or-no facts about the same people in two periods: who hit .300, who qualified, who was ahead of
+    the league.
 
     Parameters
     ----------

@@ -238,7 +238,7 @@ def best_for_spot(
         / weight
     )
     chances = _met(rates.mean()[places], factors)
-    # Against average pitching this is the exact posterior mean; a pitcher's factors bend it by next to nothing.
+    # The exact posterior mean against average pitching; a pitcher's factors bend it by next to nothing.
     win = chances @ values
     observed = _met(rates.observed[places], factors) @ values
     ended = rates.plate_appearances[places]
@@ -313,8 +313,7 @@ def _compared(
     if not len(chosen):
         raise ClaimError(
             f"nobody to compare has at least {max(minimum, 1):,} plate appearances; the most is "
-            f"{int(ended.max()):,}. "
-            "Lower minimum="
+            f"{int(ended.max()):,}. Lower minimum="
         )
     return chosen, int(minimum)
 

@@ -13,10 +13,15 @@ within the stratum, the placebo's log odds ratio is the sum of ``u v`` over all 
 sum of ``p q``: for small effects what the pooled log odds ratio estimates (one step from zero, as the
 estimate of Peto). The log odds ratio less the placebo's is what is left for the exposure itself.
 
-Pairs of rows from different strata serve as well as those from one, so there are several times as many
-pairs as rows, and the difference costs little power. Measured in ``tests/test_responses_power.py``.
+Pairs of rows from different strata serve as well as those from one, so there are more pairs than rows, and
+the difference costs little power. Simulated on 700,000 pitches with day form: its error was 1.4 times that of
+the pooled log odds ratio; false alarms at a nominal 5 % were .033 of 300 null seasons, against .98 without
+the placebo; a log odds ratio of .10 was found in 60 of 60, one of .05 in 44 of 60, both estimated 1 to 4 %
+too small (``tests/test_responses_power.py``).
 
 When it fails: a cause that acts within one unit only (a plan for this plate appearance) is not taken out.
+Where most strata hold a few rows the errors may be a tenth too small: from 2,000 to 100,000 pitches false
+alarms were .05 to .09 of 200 to 400 null tables.
 """
 
 from __future__ import annotations

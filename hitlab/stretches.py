@@ -1,8 +1,8 @@
 """Counts by game put in order of time: what dependence, form and half-weight sizes start from.
 
-A table counted by hitter and game (``tally(pitches, by=["hitter", "game", "date"])``) becomes one row for each game of
-each hitter, the hitters in the table's order and their games in order of time: by date (else season) where the
-table is counted by it, then in the order of the rows, which a tally sorts by its keys.
+A table counted by hitter and game (``tally(pitches, by=["hitter", "game", "date"])``) becomes one row for
+each game of each hitter, the hitters in the table's order and their games in order of time: by date (else
+season) where the table is counted by it, then in the order of the rows, which a tally sorts by its keys.
 """
 
 from __future__ import annotations
@@ -57,12 +57,14 @@ class ByGame:
     def place(self, hitter: str) -> int:
         """Return the row of a hitter in ``totals``, by id, label or name as it stands there."""
         data, labels = self.totals.data, self.totals.labels
-        for values in (*(data[n].astype(str) for n in ("hitter_id", "hitter") if n in data), labels):
+        columns = [[str(v) for v in data[n]] for n in ("hitter_id", "hitter") if n in data]
+        for values in (*columns, labels):
             found = [row for row, value in enumerate(values) if value == hitter]
             if len(found) == 1:
                 return found[0]
         raise UnknownHitterError(
-            f"nobody here, or more than one, is called {hitter!r}; give the id, or one of the {len(labels):,} "
+            f"nobody here, or more than one, is called {hitter!r}; give the id, or one of the "
+            f"{len(labels):,} "
             f"names as they stand: {', '.join(labels[:3])}, ..."
         )
 
@@ -144,7 +146,7 @@ def hitter_totals(counts: Counts) -> Counts:
 
 
 def cut(games: int, length: int) -> Wholes:
-    """Number a hitter's games by stretch, counted back from the last game.
+    """Return the number of each game's stretch, counted back from the last game.
 
     The last ``length`` games are the last stretch, and so on; games left over at the start are a stretch of
     their own where they are half of the length or more, else they go with the first one.
@@ -153,7 +155,8 @@ def cut(games: int, length: int) -> Wholes:
     left = games % length
     if left and left < length / 2 and games > length:
         back = np.minimum(back, games // length - 1)
-    return back.max(initial=0) - back
+    numbers: Wholes = back.max(initial=0) - back
+    return numbers
 
 
 def _hitter_key(counts: Counts) -> str:

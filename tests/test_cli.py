@@ -89,6 +89,38 @@ def test_what_cannot_be_checked_is_said_in_a_sentence(command, sentence, capsys)
     assert "Traceback" not in said.err + said.out
 
 
+@pytest.mark.parametrize(
+    "command",
+    [
+        ["leads"],
+        ["top", "Nadia Izezno"],
+        ["above", "Nadia Izezno", "0.12"],
+        ["ahead", "Nadia Izezno", "Ada Mondezno", "--record"],
+        ["split", "Nadia Izezno", "--when", "pitch_kind=breaking"],
+    ],
+)
+def test_every_kind_writes_a_card_that_can_be_traced(command, tmp_path, capsys):
+    from hitlab.cards import read_card, source_name
+
+    path = tmp_path / "card.svg"
+    code = run(["check", *command, "--card", str(path), "--json"])
+    said = capsys.readouterr()
+    answer, facts = json.loads(said.out), read_card(path)
+    assert code == {"holds": 0, "does not hold": 1, "open": 3}[facts.verdict]
+    assert (facts.say, facts.fingerprint) == (answer["say"], answer["fingerprint"])
+    assert facts.source == source_name(answer["source"])
+    assert facts.dates.startswith("2031-")
+    assert said.err.startswith("Card saved as ")
+
+
+def test_a_card_that_cannot_be_written_leaves_the_answer(tmp_path, sheet, capsys):
+    path = tmp_path / "nowhere" / "card.png"
+    assert run(["check", "leads", "--file", sheet, "--card", str(path)]) == 2
+    said = capsys.readouterr()
+    assert "Safe to say: Ada Berg" in said.out
+    assert said.err.startswith(f"No card was made: {path} cannot be written")
+
+
 def test_read_reports_and_saves(tmp_path, capsys):
     path = tmp_path / "sheet.csv"
     path.write_text("hitter,outcome\nAda,whiff\nAda,wiff\n", encoding="utf-8")

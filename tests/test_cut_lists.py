@@ -184,7 +184,9 @@ def test_what_it_prints(season, counts, who):
         f"Cut list: {who}'s true rate of hard-hit balls per swing is above .160\n1 for it, 1 against"
     )
     assert "hit hard" in text
-    assert "<b>" in made._repr_html_()
+    page = cut_list(season.assign(clip="<script>"), check_above(counts, who, 0.16), most=1)._repr_html_()
+    assert "&lt;script&gt;" in page
+    assert "<script>" not in page
 
 
 def test_bad_input_is_refused_with_the_way_out(season, counts, who, tmp_path):

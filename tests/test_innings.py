@@ -21,8 +21,8 @@ LEAGUE = np.array([0.221, 0.437, 0.087, 0.011, 0.146, 0.046, 0.005, 0.034, 0.013
 HITTER = np.array([0.173, 0.419, 0.121, 0.009, 0.151, 0.052, 0.003, 0.061, 0.011])
 
 # Bukiet, Harold & Palacios 1997 use the advance rules of D'Esopo & Lefkowitz (from memory): on a single
-# the runner from first takes one base and the others score, on a double the runner from first takes two, outs move
-# nobody, there are no double plays.
+# the runner from first takes one base and the others score, on a double he takes two, outs move nobody, and
+# there are no double plays.
 PLAIN_RULES = Advancing(
     second_scores_on_single=1,
     first_to_third_on_single=0,

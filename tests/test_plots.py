@@ -10,15 +10,10 @@ from dataclasses import replace
 from functools import cache
 from itertools import combinations
 
+import matplotlib
 import numpy as np
 import pandas as pd
 import pytest
-
-from tests.needs import package
-
-package("matplotlib")
-
-import matplotlib
 from matplotlib import pyplot
 from matplotlib.figure import Figure
 
@@ -29,6 +24,7 @@ from hitlab.errors import HitlabError, MissingColumnsError, UnknownHitterError
 from hitlab.plots.registry import draws
 from hitlab.ranking import Ranks
 from hitlab.wording import percent, rate_text
+from tests.needs import package
 
 LONG = "Maria-Magdalena Konstantinopolitanska-Featherstonehaugh von und zu Oberunterwaldhausen"
 NAMES = [
@@ -187,7 +183,7 @@ def test_panels_show_the_same_hitters_in_the_same_order():
         assert panel.get_xlim()[0] == 0
         written_there = [text.get_text() for text in panel.texts]
         for _, row in shown.iterrows():
-            told = f"{rate_text(row[f'per_{per}'])} ({row[f'rank_{per}']}"
+            told = f"{rate_text(row[f'per_{per}'])} ({int(row[f'rank_{per}'])}"
             assert any(text.startswith(told) for text in written_there)
 
 
@@ -363,7 +359,8 @@ def test_the_callers_axes_are_used_and_nothing_else_is_touched(name):
         )
         assert picture(name, 10, left) is left
         assert (
-            right.get_position().bounds, right.get_xlim(), len(right.get_children()), left.get_position().bounds
+            right.get_position().bounds, right.get_xlim(), len(right.get_children()),
+            left.get_position().bounds,
         ) == held  # fmt: skip
         assert figure.axes == [left, right]
         assert pyplot.gcf() is other
@@ -429,7 +426,7 @@ def test_in_a_notebook_show_puts_the_words_beside_the_picture(monkeypatch):
     sent = []
     monkeypatch.setattr(ipython, "get_ipython", lambda: shell)
     monkeypatch.setattr(ipython.display, "display", lambda data, raw: sent.append(data))
-    figure, ax = pyplot.subplots()
+    _, ax = pyplot.subplots()
     plots.rate_list(hitlab.rate(counts(10).only(np.arange(10) == 5), "hard", "swings"), ax)
     plots.show(ax)
     assert not pyplot.get_fignums()
@@ -458,11 +455,12 @@ def test_without_matplotlib_the_package_to_install_is_named():
         "import sys; sys.modules['matplotlib'] = None\n"
         "import hitlab, hitlab.plots\n"
         "from hitlab.cards import card\n"
-        "for ask in (lambda: hitlab.plots.draw, lambda: card(hitlab.check_leads(hitlab.tally(hitlab.demo_season())))):\n"
+        "claim = hitlab.check_leads(hitlab.tally(hitlab.demo_season()))\n"
+        "for ask in (lambda: hitlab.plots.rate_list, lambda: hitlab.plots.draw(claim), lambda: card(claim)):\n"
         "    try: ask()\n"
         "    except hitlab.HitlabError as error: print(type(error).__name__, 'pip install' in str(error))"
     )
     done = subprocess.run(
         [sys.executable, "-W", "ignore", "-c", code], capture_output=True, text=True, check=True
     )
-    assert done.stdout.split("\n")[:2] == ["MissingPackageError True"] * 2
+    assert done.stdout.split("\n")[:3] == ["MissingPackageError True"] * 3

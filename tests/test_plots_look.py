@@ -6,17 +6,13 @@ from itertools import combinations
 
 import numpy as np
 import pytest
-
-from tests.needs import package
-
-package("matplotlib")
-
 from matplotlib.figure import Figure
 from matplotlib.text import Text
 
 from hitlab.errors import HitlabWarning
 from hitlab.plots import look
 from hitlab.plots.lettering import balanced, move_apart, readable, width_of, wrapped
+from tests.needs import package
 
 TEXT = (look.INK, look.QUIET, *look.ACCENTS)
 MARKS = (look.INK, look.FAINT, *look.ACCENTS)
@@ -98,7 +94,7 @@ def test_every_script_is_drawn_as_it_is_spelled(text):
 
 
 def test_a_number_stays_on_its_side_of_a_name_written_from_the_right():
-    """Without the marks, '4' would be drawn to the left of the name (Unicode Standard Annex 9, rules N1, L2)."""
+    """Without the marks, '4' would be drawn on the name's left (Unicode Standard Annex 9, rules N1, L2)."""
     assert readable("against שרה כהן, 4 in 9") == "\u200eagainst \u2068שרה כהן\u2069, 4 in 9"
     assert readable("שרה's rate") == "\u200e\u2068שרה\u2069's rate"
     assert readable("no such letters") == "no such letters"
@@ -107,10 +103,7 @@ def test_a_number_stays_on_its_side_of_a_name_written_from_the_right():
 
 def test_a_character_that_no_font_has_is_said():
     with pytest.warns(HitlabWarning, match="no installed font has .*so \\? is drawn"):
-        assert (
-            readable("A \U0001f9f0 B".replace("\U0001f9f0", "\U000e0fff".replace("\U000e0fff", "\U00012345")))
-            == "A ? B"
-        )
+        assert readable("A \U00012345 B") == "A ? B"
 
 
 @pytest.mark.parametrize("width", [60.0, 150.0, 400.0])

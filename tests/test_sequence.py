@@ -122,6 +122,7 @@ def test_dask_is_refused_with_the_way_out(table):
 
 
 @pytest.mark.java
+@pytest.mark.slow
 @needs.needs_java
 def test_spark_is_refused_with_the_way_out(table):
     from pyspark.sql import SparkSession

@@ -22,6 +22,7 @@ from hitlab.together import correlate_counts, correlate_rates
 from tests.benchmarks.bench_together import (
     SPREAD,
     WIDE_SPREAD,
+    draw,
     flat_share,
     logit_spread,
     score,
@@ -111,6 +112,14 @@ def test_the_posterior_is_that_of_the_double_integral(league):
     assert mean == pytest.approx(mass @ grid, abs=0.002)
     theirs = np.interp((0.05, 0.5, 0.95), np.append(0, np.cumsum(mass)), edges)
     np.testing.assert_allclose(ends, theirs, atol=0.004)
+
+
+def test_a_spread_that_may_be_small_leaves_room_for_every_correlation():
+    # At the likeliest spread anything under -.87 is all but ruled out; with a smaller one it is not.
+    found = correlation_posterior(*draw(np.random.default_rng(0), 200, 0.5, (0.06, 0.8)))
+    assert found.gains[0] < 5
+    assert found.correlation[0] < -0.95
+    assert found.correlation[-1] > 0.95
 
 
 @pytest.mark.parametrize("name", ["season", "small counts"])

@@ -2,14 +2,15 @@
 
 What they mean, so that each can be true or false:
 
-- *hot*: the hitter's true odds over his last stretch of games (12 unless said otherwise) are at least 1.25 times his usual
-  ones. A smaller rise is no streak worth the word; .140 becomes .169.
+- *hot*: the hitter's true odds over his last stretch of games (12 unless said otherwise) are at least 1.25
+  times his usual ones. A smaller rise is no streak worth the word; .140 becomes .169.
 - *steady*: in no stretch did his true odds leave his usual ones by that factor, up or down.
 - *more than before*: his true rate is higher in the later period, by however little.
 
-The chances come from models of all hitters together (``fit_form``, ``compare_periods``). So "does not hold" has content: "hot" is
-settled against a hitter where the league shows that form hardly moves rates by a quarter of the odds, or his own last
-games speak against it. Where neither is known, the claim stays open; that a streak is within luck never settles it.
+The chances come from models of all hitters together (``fit_form``, ``compare_periods``). So "does not hold"
+has content: "hot" is settled against a hitter where the league shows that form hardly moves rates by a
+quarter of the odds, or his own last games speak against it. Where neither is known, the claim stays open;
+that a streak is within luck never settles it.
 """
 
 from __future__ import annotations
@@ -59,7 +60,8 @@ def check_hot(
     event, per
         The rate. For an event that is bad for a hitter, such as whiffs, "hot" reads "more than usual".
     stretch
-        How many of his last games are "now"; fix it before looking, a length chosen to look hot is no stretch.
+        How many of his last games are "now"; fix it before looking, a length chosen to look hot is no
+        stretch.
     factor
         Odds now over usual odds, above 1.
     about
@@ -80,19 +82,26 @@ def check_hot(
     games = int(now["games"])
     records = f"{k:,} in {n:,} over the last {games} games, {rest_k:,} in {rest_n:,} before"
     usual = fit.usual_rate(place)
-    claim = f"{name}'s true odds of {rate} over the last {games} games are at least {factor:g} times the usual ones"
+    past_them = f"of {rate} over the last {games} games are at least {factor:g} times"
+    claim = f"{name}'s true odds {past_them} the usual ones"
     chance: float | None = None
     notes: tuple[str, ...] = ()
     if about == "record":
         raised = _odds(k, n) >= factor * _odds(rest_k, rest_n)
         verdict: Verdict = "holds" if raised else "does not hold"
         say = (
-            f"{name}'s record over the last {games} games is {'' if raised else 'not '}that much above the one "
+            f"{name}'s record over the last {games} games is {'' if raised else 'not '}that much above the "
+            "one "
             f"before: {records}."
         )
-        claim = f"{name}'s observed odds of {rate} over the last {games} games are at least {factor:g} times those before"
-        avoid, would = f"“{name} is hot.” (a record does not say so)", "other counts: a record says what happened"
-        assumptions: tuple[str, ...] = ("the table is complete, and every pitch was counted by the same rules",)
+        claim = f"{name}'s observed odds {past_them} those before"
+        avoid, would = (
+            f"“{name} is hot.” (a record does not say so)",
+            "other counts: a record says what happened",
+        )
+        assumptions: tuple[str, ...] = (
+            "the table is complete, and every pitch was counted by the same rules",
+        )
     else:
         chance = fit.chance_above(place, factor)
         verdict, notes = setting.settle(chance, [place])
@@ -112,8 +121,9 @@ def check_hot(
             "open": f"“{name} is hot.” (nor “{name} is not hot”)",
         }[verdict]
         assumptions = _assumed(fit)
-        would = notes and "measuring the contact whose hardness is unknown" or (
-            "more games: the last stretch alone decides, and form in it is judged by how much form there is in all"
+        would = (notes and "measuring the contact whose hardness is unknown") or (
+            "more games: the last stretch alone decides, and form in it is judged by how much form there "
+            "is in all"
         )
         notes = (*notes, *_luck_notes(counts, setting, place, fit))
     return setting.answer(
@@ -178,7 +188,8 @@ def check_steady(
     if len(looked) < 2:
         raise ClaimError(
             f"{name} has {len(looked)} stretch{'es' if not len(looked) else ''} of {stretch} games"
-            f"{f' that begin on {since} or later' if since else ''}; steady needs two: give a shorter stretch= or "
+            f"{f' that begin on {since} or later' if since else ''}; steady needs two: give a shorter "
+            "stretch= or "
             "an earlier since="
         )
     rows = fit.stretches(place).iloc[looked].reset_index(drop=True)
@@ -200,12 +211,16 @@ def check_steady(
         verdict: Verdict = "holds" if inside else "does not hold"
         word = "stayed" if inside else "did not stay"
         say = f"{name}'s observed odds of {rate} {word} within a factor of {factor:g} {when}: {observed}."
-        claim = f"{name}'s observed odds of {rate} stayed within a factor of {factor:g} of those over all {when}"
+        claim = (
+            f"{name}'s observed odds of {rate} stayed within a factor of {factor:g} of those over all {when}"
+        )
         avoid, would = (
             f"“{name} is a streaky hitter.” (a record does not say so: luck alone moves it)",
             "other counts: a record says what happened",
         )
-        assumptions: tuple[str, ...] = ("the table is complete, and every pitch was counted by the same rules",)
+        assumptions: tuple[str, ...] = (
+            "the table is complete, and every pitch was counted by the same rules",
+        )
     else:
         chance = fit.chance_steady(place, factor, since)
         verdict, notes = setting.settle(chance, [place])
@@ -215,8 +230,10 @@ def check_steady(
             "open": "may or may not have been steady",
         }[verdict]
         say = (
-            f"{name} {finding} {when}: the chance that the true rate of {rate} stayed between {least} and {most} in all "
-            f"{len(looked)} stretches of about {stretch} games is {percent(chance)}; the observed rates, {observed}, "
+            f"{name} {finding} {when}: the chance that the true rate of {rate} stayed between {least} and "
+            f"{most} in all "
+            f"{len(looked)} stretches of about {stretch} games is {percent(chance)}; the observed rates, "
+            f"{observed}, "
             f"move by luck as well."
         )
         avoid = {
@@ -225,7 +242,7 @@ def check_steady(
             "open": f"“{name} runs hot and cold.” (nor “{name} has been steady”)",
         }[verdict]
         assumptions = _assumed(fit)
-        would = notes and "measuring the contact whose hardness is unknown" or (
+        would = (notes and "measuring the contact whose hardness is unknown") or (
             "more swings a stretch, or a league in which form is known to move rates more or less than here"
         )
         notes = (*notes, *_luck_notes(counts, setting, place, fit))
@@ -266,7 +283,7 @@ def check_more(
     holds_at: float = HOLDS_AT,
     fails_at: float = FAILS_AT,
 ) -> Claim:
-    """Check "more power than two years ago": a hitter's true rate higher in a later period than in an earlier one.
+    """Check "more power than two years ago": a hitter's true rate higher in a later period than before.
 
     Parameters
     ----------
@@ -315,13 +332,16 @@ def check_more(
     notes: tuple[str, ...] = ()
     if about == "record":
         verdict: Verdict = "holds" if k2 * n1 > k1 * n2 else "does not hold"
-        say = f"{name}'s observed rate of {rate} is {'' if verdict == 'holds' else 'not '}higher than {than}: {records}."
+        so = "is higher" if verdict == "holds" else "is not higher"
+        say = f"{name}'s observed rate of {rate} {so} than {than}: {records}."
         claim = f"{name}'s observed rate of {rate} is higher than {than}"
         avoid, would = (
             f"“{name} has become better at it.” (a record does not say so)",
             "other counts: a record says what happened",
         )
-        assumptions: tuple[str, ...] = ("both tables are complete, and every pitch was counted by the same rules",)
+        assumptions: tuple[str, ...] = (
+            "both tables are complete, and every pitch was counted by the same rules",
+        )
     else:
         chance = float(row["chance_higher"])
         verdict, notes = setting.settle(chance, [place])
@@ -332,12 +352,13 @@ def check_more(
         )
         claim = f"{name}'s true rate of {rate} is higher than {than}"
         avoid = f"“{name} {'has become' if verdict != 'does not hold' else 'is'} a different hitter.”"
-        would = notes and "measuring the contact whose hardness is unknown" or (
+        would = (notes and "measuring the contact whose hardness is unknown") or (
             "more swings in both periods; the shorter one decides"
         )
         assumptions = (
             "within each period, attempts are independent draws at one true rate",
-            f"the changes of the {len(change.data):,} hitters in both follow a normal law of log odds ratios, whose "
+            f"the changes of the {len(change.data):,} hitters in both follow a normal law of log odds "
+            "ratios, whose "
             "mean and spread are integrated over",
             "the two periods differ in nothing else that matters: pitchers, parks, measuring",
         )
@@ -355,7 +376,8 @@ def check_more(
         would_change=would,
         notes=(
             *notes,
-            f"the raw difference is {_signed(float(row['difference']))}, with a {level_words(change.level)} hybrid-score "
+            f"the raw difference is {_signed(float(row['difference']))}, with a {level_words(change.level)} "
+            "hybrid-score "
             f"interval from {_signed(low)} to {_signed(high)}; it uses these two records alone",
             *setting.counts.notes,
         ),
@@ -395,7 +417,8 @@ def _fitted(
     mine = fit.of(place)
     if mine.stop - mine.start < 2:
         raise ClaimError(
-            f"{setting.counts.labels[place]} has too few games for a last stretch of {stretch} and something before "
+            f"{setting.counts.labels[place]} has too few games for a last stretch of {stretch} and something "
+            "before "
             "it; give a shorter stretch="
         )
     return fit, setting, place
@@ -404,7 +427,8 @@ def _fitted(
 def _assumed(fit: FormFit) -> tuple[str, ...]:
     return (
         _GAMES_ALIKE,
-        f"form in a stretch follows a normal law, the same for all {len(set(fit.hitter.tolist())):,} hitters, whose "
+        f"form in a stretch follows a normal law, the same for all {len(set(fit.hitter.tolist())):,} "
+        "hitters, whose "
         f"spread is integrated over (here about {fit.spread:.2f} of the log odds)",
         "the stretches differ in nothing else that matters: pitchers, parks, measuring",
     )

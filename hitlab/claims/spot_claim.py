@@ -103,19 +103,24 @@ def check_spot(
     chance = float(ranked.data["chance_best"].iloc[place])
     verdict: Verdict = verdict_on(chance, holds_at, fails_at)
     row = ranked.data.iloc[place]
-    field = " or ".join(shown) if len(shown) == 2 else f"{len(shown):,} hitters"
+    field = f"{len(shown):,} hitters"
     if candidates is None:
         field += f" with at least {ranked.minimum:,} plate appearances"
+    goal = f"the highest chance to win, of {field}"
+    choice = f"the best choice of {field}"
+    if len(shown) == 2:
+        other = shown[1 - place]
+        goal, choice = f"a higher chance to win than {other}", f"a better choice than {other}"
     return Claim(
         kind="spot",
-        claim=f"{row['label']} truly gives the highest chance to win, of {field}: {ranked.words}",
+        claim=f"{row['label']} truly gives {goal}: {ranked.words}",
         about="underlying",
         verdict=verdict,
         chance=chance,
         holds_at=holds_at,
         fails_at=fails_at,
         evidence=_evidence(ranked, place),
-        say=_say(ranked, place, verdict, field),
+        say=_say(ranked, place, verdict, choice),
         avoid=f"“{row['label']} is the one for this spot, the numbers prove it.”",
         assumptions=(
             "each hitter's plate appearances are independent draws at nine true probabilities, the same in "
@@ -159,7 +164,7 @@ def _evidence(ranked: SpotRanks, place: int) -> pd.DataFrame:
     return ranked.data.iloc[rows][names].rename(columns={"label": "hitter"}).round(4).reset_index(drop=True)
 
 
-def _say(ranked: SpotRanks, place: int, verdict: Verdict, field: str) -> str:
+def _say(ranked: SpotRanks, place: int, verdict: Verdict, choice: str) -> str:
     row = ranked.data.iloc[place]
     rival = ranked.data.iloc[0 if place else 1]
     word = {"holds": "most likely is", "open": "may be", "does not hold": "most likely is not"}[verdict]
@@ -173,7 +178,7 @@ def _say(ranked: SpotRanks, place: int, verdict: Verdict, field: str) -> str:
             f"{1 / abs(gap):,.0f} such spots"
         )
     return (
-        f"{ranked.words[0].upper()}{ranked.words[1:]}: {row['label']} {word} the best choice of {field}: "
+        f"{ranked.words[0].upper()}{ranked.words[1:]}: {row['label']} {word} {choice}: "
         "the chance "
         f"is {percent(float(row['chance_best']))}. With {row['label']} at bat the chance to win is about "
         f"{wins_text(float(row['win_chance']))} ({level_words(ranked.level)} interval "

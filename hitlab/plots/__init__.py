@@ -49,21 +49,36 @@ __all__ = [
     "two_denominators",
 ]
 
+# Where the first pictures live, so that one of them does not load the modules of all others.
+_HOME = {
+    "claim": "claim_pictures",
+    "denominators_side_by_side": "denominator_pictures",
+    "describe": "alt",
+    "draw": "registry",
+    "draws": "registry",
+    "rank_chances": "rank_pictures",
+    "rate_list": "rate_pictures",
+    "show": "alt",
+    "shrinkage": "shrinkage_pictures",
+    "two_denominators": "denominator_pictures",
+}
+
 
 def __getattr__(name: str) -> Any:
     """Find a public function of one of the modules here at first use, and keep it."""
     if name.startswith("_"):
         raise AttributeError(f"module 'hitlab.plots' has no attribute {name!r}")
-    for module in iter_modules(__path__):
+    modules = [_HOME[name]] if name in _HOME else [module.name for module in iter_modules(__path__)]
+    for module in modules:
         try:
-            found = import_module(f"{__name__}.{module.name}")
+            found = import_module(f"{__name__}.{module}")
         except ModuleNotFoundError as error:
             if (error.name or "").partition(".")[0] != "matplotlib":
                 raise
-            raise MissingPackageError(
-                "pictures need matplotlib, which is not installed: pip install 'hitlab[course]'"
-            ) from error
-        if name in found.__all__:
+            from hitlab.plots.registry import NO_MATPLOTLIB
+
+            raise MissingPackageError(NO_MATPLOTLIB) from error
+        if name in getattr(found, "__all__", ()):
             globals()[name] = value = getattr(found, name)
             return value
     raise AttributeError(f"module 'hitlab.plots' has no attribute {name!r}")

@@ -117,15 +117,24 @@ def carry_against_launch(
     if speeds.size > 1:
         title += f", at {plain(speeds[-1])} mph at {fast}°"
     below = (
-        f"Each curve is one exit speed; the dot is its best angle. Every ball with {plain(backspin_rpm, 0)} rpm of "
+        f"Each curve is one exit speed; the dot is its best angle. Every ball with "
+        f"{plain(backspin_rpm, 0)} rpm of "
         "backspin, hit straight out."
     )
     last = [int(np.flatnonzero(np.isfinite(row))[-1]) for row in carry]
     written = [
         look.put(
-            ax, float(launch[i]), float(carry[row, i]), marks[row], shift=(16, 0), ha="left", va="center",
-            size=look.SMALL, color=shades[row], arrowprops=look.lead(shades[row], 0),
-        )  # fmt: skip
+            ax,
+            float(launch[i]),
+            float(carry[row, i]),
+            marks[row],
+            shift=(16, 0),
+            ha="left",
+            va="center",
+            size=look.SMALL,
+            color=shades[row],
+            arrowprops=look.lead(shades[row], 0),
+        )
         for row, i in enumerate(last)
     ]
     if fence is not None:

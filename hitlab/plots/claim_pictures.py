@@ -168,9 +168,9 @@ def draw_evidence(ax: Axes, seen: Evidence, *, scale: float = 1.0, label: bool =
             linewidths=2.2 * scale,
             zorder=2,
             label="intervals",
-        )  # fmt: skip
+        )
     )
-    for row in rows:
+    for row in range(len(seen.names)):
         ax.axhline(row, color=look.GRID, linewidth=0.8 * scale, zorder=0)
     ringed = np.flatnonzero(np.isfinite(seen.ring))
     size = 44 * scale**2

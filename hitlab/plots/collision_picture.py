@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
 from matplotlib.axes import Axes
@@ -139,12 +140,20 @@ def _drawn(found: _Struck, ax: Axes | None, ball_radius: float, bat_radius: floa
         (ball, ball_radius, _BALL, 3, "ball"),
     ):
         ax.add_patch(
-            Circle(centre, radius, facecolor=color, edgecolor=look.INK, linewidth=1.2, zorder=z, label=name)
+            Circle(
+                (float(centre[0]), float(centre[1])),
+                radius,
+                facecolor=color,
+                edgecolor=look.INK,
+                linewidth=1.2,
+                zorder=z,
+                label=name,
+            )
         )
     lengths = {name: getattr(found, name) / _MPH_PER_INCH for name in ("pitch", "bat")}
     tail = ball + (ball_radius + lengths["pitch"]) * came
     start = -(bat_radius + lengths["bat"]) * swing
-    paths = [
+    paths: list[tuple[str, list[Point], str, Any]] = [
         ("ball's path", [tail, foot - 2.4 * came], look.ACCENTS[1], (0, (1, 2))),
         ("bat's path", [start, (bat_radius + 0.5) * swing], look.INK, (0, (1, 2))),
     ]
@@ -168,7 +177,8 @@ def _drawn(found: _Struck, ax: Axes | None, ball_radius: float, bat_radius: floa
     for name, speed, begin, end, color, width in arrows:
         if speed >= _LEAST_MPH:
             arrow = ax.annotate(
-                "", xy=end, xytext=begin, annotation_clip=False, zorder=4 if name == "exit" else 5,
+                "", xy=(float(end[0]), float(end[1])), xytext=(float(begin[0]), float(begin[1])),
+                annotation_clip=False, zorder=4 if name == "exit" else 5,
                 arrowprops={
                     "arrowstyle": "-|>", "color": color, "linewidth": width, "shrinkA": 0, "shrinkB": 0,
                     "mutation_scale": 16 if name == "exit" else 12, "patchA": None,
@@ -183,9 +193,18 @@ def _drawn(found: _Struck, ax: Axes | None, ball_radius: float, bat_radius: floa
     side = -1.0 if found.offset > 0 else 1.0
     for word, middle in (
         ("bat", (0.0, 0.62 * side * bat_radius)),
-        ("ball", ball + (0.0, 0.62 * ball_radius)),
+        ("ball", (ball[0], ball[1] + 0.62 * ball_radius)),
     ):
-        look.put(ax, *middle, word, ha="center", va="center", size=look.SMALL - 1, zorder=6)
+        look.put(
+            ax,
+            float(middle[0]),
+            float(middle[1]),
+            word,
+            ha="center",
+            va="center",
+            size=look.SMALL - 1,
+            zorder=6,
+        )
     arcs, levels = _angles(found, ball, ball_radius, bat_radius, missed)
     ax.add_collection(
         LineCollection(levels, colors=look.FAINT, linewidths=0.8, zorder=1, label="level"), autolim=False
@@ -195,10 +214,14 @@ def _drawn(found: _Struck, ax: Axes | None, ball_radius: float, bat_radius: floa
             *arc.T, color=color, linewidth=1.2, zorder=4, label=f"angle of {name}", scalex=False, scaley=False
         )
     alt = _words(found, missed)
-    look.finish(ax, own, _title(found, missed), _below(missed), alt=alt)
     corners = [*(c + s * r for c, r in ((ball, ball_radius), (np.zeros(2), bat_radius)) for s in (-1, 1))]
     every = np.array([*corners, tail, tip, start, foot - 2.4 * came, *(p for line in levels for p in line)])
-    to_scale(ax, *(tuple(edge) for edge in (every.min(0) - (1.6, 1.2), every.max(0) + (1.6, 1.2))))
+    room = np.array([1.6, 1.2])  # inches, for the labels
+    low, high = every.min(0) - room, every.max(0) + room
+    shown = ((float(low[0]), float(low[1])), (float(high[0]), float(high[1])))
+    to_scale(ax, *shown)
+    look.finish(ax, own, _title(found, missed), _below(missed), alt=alt)
+    to_scale(ax, *shown)  # the title has taken room
     _label(ax, found, missed, (ball, ball_radius, bat_radius), (tail, tip, start, foot), arcs)
     keep_words(ax, alt)
     return ax
@@ -229,7 +252,7 @@ def _angles(
         turn = np.radians(level + np.linspace(0, degrees, 40))
         arcs.append((name, centre + radius * np.column_stack([np.cos(turn), np.sin(turn)]), color))
     levels = [
-        np.array([ball, ball + (out + 0.8, 0)]),
+        np.array([ball, (ball[0] + out + 0.8, ball[1])]),
         np.array([(0.0, 0.0), (-parts[1][2] - 0.8, 0.0)]),
     ]
     return arcs, levels
@@ -257,12 +280,12 @@ def _label(
                 rust,
                 look.BODY + 1,
                 "bold",
-            )  # fmt: skip
+            )
         )
     pitch = f"pitch {plain(found.pitch, 0)} mph,\n{_slope(-found.descent)}" if found.pitch else "ball at rest"
     bat = f"bat {plain(found.bat, 0)} mph,\n{_slope(found.attack)}" if found.bat else "bat at rest"
     labels.append(
-        Label(pitch, tuple(tail), tuple(came + (0, 0.5 * np.sign(found.descent - found.launch))), teal)
+        Label(pitch, tuple(tail), (came[0], came[1] + 0.5 * np.sign(found.descent - found.launch)), teal)
     )
     labels.append(Label(bat, tuple(start), tuple(-swing)))
     labels.append(Label(f"offset {plain(found.offset, 2)} in", tuple(foot / 2), (-1.0, 0.3), violet))
@@ -307,13 +330,17 @@ def _title(found: _Struck, missed: bool) -> str:
     if missed:
         return f"{_below_words(found.offset)}: a miss"
     back = ", backward" if found.backward else ""
-    return f"{_below_words(found.offset)}: the ball leaves {_slope(found.launch)}{back}, {plain(found.exit, 0)} mph"
+    return (
+        f"{_below_words(found.offset)}: the ball leaves {_slope(found.launch)}{back}, "
+        f"{plain(found.exit, 0)} mph"
+    )
 
 
 def _below(missed: bool) -> str:
     at = "as they pass each other" if missed else "at first touch"
     return (
-        f"Seen from the side {at}, all to scale: the pitch comes from the right, the bat from the left, and the "
+        f"Seen from the side {at}, all to scale: the pitch comes from the right, the bat "
+        f"from the left, and the "
         "arrows are as long as the speeds. Thin grey lines are level."
     )
 
@@ -329,6 +356,7 @@ def _words(found: _Struck, missed: bool) -> str:
     turning = "backspin" if found.backspin >= 0 else "topspin"
     return words + (
         f"The line of centres points {_slope(found.centres)}. The ball leaves at {plain(found.exit, 0)} mph, "
-        f"{_slope(found.launch)}{', backward' if found.backward else ''}, with {abs(found.backspin):,.0f} rpm of "
+        f"{_slope(found.launch)}{', backward' if found.backward else ''}, with "
+        f"{abs(found.backspin):,.0f} rpm of "
         f"{turning}."
     )

@@ -73,8 +73,8 @@ def launch_against_offset(
     for panel in (upper, lower):
         for begin, end in ((-_EDGE, struck[0]), (struck[-1], _EDGE)):
             panel.axvspan(
-                begin, end, facecolor=look.BACKGROUND, edgecolor="#C9C6BC", hatch="///", linewidth=0, zorder=0,
-                label="miss",
+                begin, end, facecolor=look.BACKGROUND, edgecolor="#C9C6BC", hatch="///", linewidth=0,
+                zorder=0, label="miss",
             )  # fmt: skip
         panel.axvline(0, color=look.FAINT, linewidth=0.8, zorder=1)
         panel.set_xlim(-_EDGE, _EDGE)
@@ -153,7 +153,7 @@ def _label(
                 (-1.0, 0.6),
                 look.ACCENTS[1],
                 weight="bold",
-            )  # fmt: skip
+            )
         )
     labels += [
         Label(
@@ -182,7 +182,7 @@ def _label(
                 (float(offset[fastest]), float(speed[fastest])),
                 (0.0, -1.0),
                 look.ACCENTS[1],
-            )  # fmt: skip
+            )
         ],
         np.column_stack([offset, speed])[np.isfinite(speed)],
     )
@@ -196,10 +196,12 @@ def _title(drive: tuple[float, float] | None) -> str:
 
 def _below(swing: Swing, pitch: PitchAtPlate) -> str:
     return (
-        f"Bat {plain(swing.bat_mph)} mph, {plain(abs(swing.attack_deg))}° {'up' if swing.attack_deg >= 0 else 'down'}; "
+        f"Bat {plain(swing.bat_mph)} mph, {plain(abs(swing.attack_deg))}° "
+        f"{'up' if swing.attack_deg >= 0 else 'down'}; "
         f"pitch {plain(pitch.speed_mph)} mph, {plain(abs(pitch.descent_deg))}° "
         f"{'down' if pitch.descent_deg >= 0 else 'up'}; on time, at the good spot. Line drive: "
-        f"{LINE_DRIVE_DEG[0]:g} to {LINE_DRIVE_DEG[1]:g} degrees. Hatched: beyond {plain(_REACH, 2)} in bat and ball miss."
+        f"{LINE_DRIVE_DEG[0]:g} to {LINE_DRIVE_DEG[1]:g} degrees. Hatched: beyond "
+        f"{plain(_REACH, 2)} in bat and ball miss."
     )
 
 
@@ -215,7 +217,8 @@ def _words(
     words = (
         f"Launch angle and exit speed against the offset at first touch. {_below(swing, pitch)} "
         f"With no offset the ball leaves at {plain(float(hit.launch_deg[middle]))} degrees and "
-        f"{plain(float(hit.exit_mph[middle]), 0)} mph. It is fastest, {plain(float(hit.exit_mph[fastest]), 0)} mph, "
+        f"{plain(float(hit.exit_mph[middle]), 0)} mph. It is fastest, "
+        f"{plain(float(hit.exit_mph[fastest]), 0)} mph, "
         f"at an offset of {plain(float(offset[fastest]), 2)} in. "
     )
     if drive is None:

@@ -121,7 +121,10 @@ def two_denominators(
         if by == "rank"
         else "Height is the rate, one scale for both sides"
     )
-    below = f"{what[0].upper()}{what[1:]}. {scale}. Each label: rank, hitter, rate, record. {_how_many(len(data), len(named))}."
+    below = (
+        f"{what[0].upper()}{what[1:]}. {scale}. Each label: rank, hitter, rate, record. "
+        f"{_how_many(len(data), len(named))}."
+    )
     alt = _slope_words(data, labels, result.event, sides, named, what)
     return look.finish(ax, own, title, below, alt=alt, apart=written)
 
@@ -226,8 +229,8 @@ def denominators_side_by_side(
     for number, per in enumerate(result.over):
         panel, _ = look.axes_for(ax.inset_axes((number * wide, 0.0, wide * 0.8, 1.0)))
         rates = shown[f"per_{per}"].to_numpy(float)
-        shared = result.data[f"rank_{per}"].duplicated(keep=False).loc[shown.index]
-        for row in rows:
+        shared = result.data[f"rank_{per}"].duplicated(keep=False).loc[shown.index].to_numpy(bool)
+        for row in range(len(shown)):
             panel.axhline(row, color=look.GRID, linewidth=0.8, zorder=0)
         panel.scatter(rates, rows, s=34, color=look.ACCENTS[1], zorder=2)
         top = float(np.nanmax(rates)) if np.isfinite(rates).any() else 1.0
@@ -242,15 +245,15 @@ def denominators_side_by_side(
         )
         if number == 0:
             look.columns(panel, "left", [list(shown["label"])], [look.INK] * len(shown))
-        for row, (place, line) in enumerate(shown.iterrows()):
+        for row, (_, line) in enumerate(shown.iterrows()):
             if not np.isfinite(rates[row]):
                 continue
-            rank = f"{int(line[f'rank_{per}'])}{'=' if shared.loc[place] else ''}"
+            rank = f"{int(line[f'rank_{per}'])}{'=' if shared[row] else ''}"
             look.put(
-                panel, rates[row], row, f"{rate_text(rates[row])} ({rank})", shift=(6, 0),
+                panel, float(rates[row]), row, f"{rate_text(rates[row])} ({rank})", shift=(6, 0),
                 ha="left", va="center", size=look.SMALL - 1, color=look.QUIET,
             )  # fmt: skip
-    for place, line in shown.iterrows():
+    for _, line in shown.iterrows():
         each = [
             f"{rate_text(float(line[f'per_{per}']))} per {per_words(per)} (rank {int(line[f'rank_{per}'])})"
             for per in result.over

@@ -64,7 +64,9 @@ def field_view(
         If ``pull_side`` or ``most`` is none of these.
     """
     if pull_side not in ("left", "right"):
-        raise QuantityError(f"pull_side is {pull_side!r}; accepted is 'left' (right-handed hitter) or 'right'.")
+        raise QuantityError(
+            f"pull_side is {pull_side!r}; accepted is 'left' (right-handed hitter) or 'right'."
+        )
     if not 1 <= most <= 5000:
         raise QuantityError(f"most is {most}; accepted is 1 to 5000. 400 can be told apart by eye.")
     code = np.asarray(outcomes.outcome).ravel()
@@ -204,7 +206,8 @@ def _title(counts: NDArray[np.int64], known: int) -> str:
 def _below(drawn: int, fair: int, missing: int, fence: Fence) -> str:
     some = "" if drawn == fair else f" {drawn:,} of {_balls(fair)} drawn."
     return (
-        "From above, to scale: where each fair ball first touches the ground, home runs as if no stand stopped "
+        "From above, to scale: where each fair ball first touches the ground, home runs "
+        "as if no stand stopped "
         f"them.{some} The fence stands {plain(float(fence.distance(0.0)), 0)} ft straight out."
         + (f" {_swings(missing)} with a missing value left out." if missing else "")
     )
@@ -212,9 +215,13 @@ def _below(drawn: int, fair: int, missing: int, fence: Fence) -> str:
 
 def _words(counts: NDArray[np.int64], known: int, missing: int, drawn: int) -> str:
     each = listed(
-        [f"{one.word} {counts[i]:,} ({percent(float(counts[i]) / known)})" for i, one in enumerate(OUTCOME_LOOKS)]
+        [
+            f"{one.word} {counts[i]:,} ({percent(float(counts[i]) / known)})"
+            for i, one in enumerate(OUTCOME_LOOKS)
+        ]
     )
     return (
-        f"Field from above with {_balls(drawn)} where they first touch the ground. Of {_swings(known)}: {each}."
+        f"Field from above with {_balls(drawn)} where they first touch the ground. Of "
+        f"{_swings(known)}: {each}."
         + (f" {_swings(missing)} with a missing value left out." if missing else "")
     )

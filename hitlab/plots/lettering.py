@@ -20,7 +20,7 @@ from hitlab.errors import HitlabWarning
 __all__ = ["balanced", "families", "move_apart", "readable", "width_of", "wrapped"]
 
 FAMILY = "DejaVu Sans"
-"""Comes with matplotlib, so that a picture is the same everywhere; has Latin, Greek, Cyrillic, Hebrew, Arabic."""
+"""Comes with matplotlib, so pictures are the same everywhere; Latin, Greek, Cyrillic, Hebrew and Arabic."""
 
 # Letters written from the right (Hebrew, Arabic and their neighbours), with what stands between them.
 _RIGHT = "\u0590-\u07ff\ufb1d-\ufdff\ufe70-\ufefc"
@@ -109,13 +109,14 @@ def width_of(text: str, size: float, weight: str = "normal") -> float:
 @lru_cache(maxsize=4096)
 def _width(text: str, weight: str) -> float:
     font = font_manager.FontProperties(family=families(text), size=_MEASURED_AT, weight=weight)
-    width, _, _ = _measure().get_text_width_height_descent(readable(text), font, False)
+    size = _measure().get_text_width_height_descent(readable(text), font, False)  # type: ignore[no-untyped-call]
+    width = size[0]
     return float(width)
 
 
 @lru_cache(maxsize=1)
 def _measure() -> RendererAgg:
-    return RendererAgg(8, 8, 72)
+    return RendererAgg(8, 8, 72)  # type: ignore[no-untyped-call]
 
 
 def wrapped(text: str, width: float, size: float, weight: str = "normal") -> list[str]:

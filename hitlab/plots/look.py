@@ -176,7 +176,7 @@ def narrowed(text: str, size: float, width: float = _WIDEST) -> tuple[list[str],
 
 
 def lead(color: str, side: float) -> dict[str, Any]:
-    """Return the thin line from a label to its mark, for ``put(arrowprops=...)``; ``side`` 1 is a label's right."""
+    """Return the thin line from a label to its mark, for ``put(arrowprops=...)``; side 1 is the right."""
     return {
         "arrowstyle": "-",
         "color": color,
@@ -275,9 +275,9 @@ def _head(ax: Axes, own: bool, over: _Overhang, title: str, below: str) -> float
     for text, size, color, weight in ((below, SMALL, QUIET, "normal"), (title, TITLE, INK, "bold")):
         lines = wrapped(text, (right - left) / scale, size, weight)
         put(
-            ax, (left - frame.x0) / frame.width, 1.0, "\n".join(lines), coords="axes fraction",
-            shift=(0.0, low), size=size, color=color, fontweight=weight, va="bottom", ha="left",
-            linespacing=_LINE,
+            ax, 0.0, 1.0, "\n".join(lines), coords="axes fraction",
+            shift=((left - frame.x0) / scale, low), size=size, color=color, fontweight=weight,
+            va="bottom", ha="left", linespacing=_LINE,
         )  # fmt: skip
         low += len(lines) * size * _LINE + 3.0
     return low * scale

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 import numpy as np
 from matplotlib.axes import Axes
 from matplotlib.colors import ListedColormap
@@ -107,11 +109,14 @@ def margin_map(
     ax.plot(aim_in, swing.attack_deg, "P", color=look.ACCENTS[0], markeredgecolor=look.BACKGROUND,
             markersize=11, zorder=5, label="swing")  # fmt: skip
     width = _drive_width(outcome, misses, attacks, swing)
-    alt = _map_words(swing, pitch or PitchAtPlate(), scatter, aim_in, timing_error_ms, level, width, int(own), outcome)
+    alt = _map_words(
+        swing, pitch or PitchAtPlate(), scatter, aim_in, timing_error_ms, level, width, int(own), outcome
+    )
     room = f"{plain(width, 2)} in of" if width else "no"
     title = f"A swing at {plain(swing.attack_deg)}° has {room} room for a line drive or a home run"
     below = (
-        f"Bat {plain(swing.bat_mph)} mph; {_timing(timing_error_ms)}. Cross: this swing's angle and aim. Ellipse: "
+        f"Bat {plain(swing.bat_mph)} mph; {_timing(timing_error_ms)}. Cross: this swing's "
+        f"angle and aim. Ellipse: "
         f"{level_words(level)} of its swings by miss and angle (sd {plain(scatter.miss_in, 2)} in and "
         f"{plain(scatter.attack_deg)}°)."
     )
@@ -123,7 +128,11 @@ def margin_map(
 
 def _timing(error_ms: float) -> str:
     size = plain(abs(error_ms))
-    return "every swing on time" if size == "0" else f"every swing {size} ms {'late' if error_ms > 0 else 'early'}"
+    return (
+        "every swing on time"
+        if size == "0"
+        else f"every swing {size} ms {'late' if error_ms > 0 else 'early'}"
+    )
 
 
 def _drive_width(
@@ -152,7 +161,8 @@ def _name_regions(
     frame, scale = ax.get_window_extent(), figure.dpi / 72
     cell = (frame.width / len(misses), frame.height / len(attacks))
     turn = np.linspace(0, 2 * np.pi, 72)
-    middle, across, up = ring.get_center(), ring.get_width() / 2, ring.get_height() / 2
+    middle: Any = ring.get_center()
+    across, up = ring.get_width() / 2, ring.get_height() / 2
     line = np.column_stack([middle[0] + across * np.cos(turn), middle[1] + up * np.sin(turn)])
     labels = []
     boxes: list[NDArray[np.float64]] = []
@@ -180,31 +190,37 @@ def _name_regions(
                 )  # fmt: skip
                 low = np.array([misses[max(column - half[0], 0)], attacks[max(row - half[1], 0)]])
                 high = np.array(
-                    [misses[min(column + half[0], len(misses) - 1)], attacks[min(row + half[1], len(attacks) - 1)]]
+                    [
+                        misses[min(column + half[0], len(misses) - 1)],
+                        attacks[min(row + half[1], len(attacks) - 1)],
+                    ]
                 )
                 steps = np.linspace(0, 1, 14)
                 boxes.append(
-                    np.stack(np.meshgrid(*(low[k] + steps * (high[k] - low[k]) for k in (0, 1))), -1).reshape(-1, 2)
+                    np.stack(np.meshgrid(*(low[k] + steps * (high[k] - low[k]) for k in (0, 1))), -1).reshape(
+                        -1, 2
+                    )
                 )
-                held[max(row - half[1], 0) : row + half[1] + 1, max(column - half[0], 0) : column + half[0] + 1] = True
+                held[
+                    max(row - half[1], 0) : row + half[1] + 1, max(column - half[0], 0) : column + half[0] + 1
+                ] = True
             else:
-                row, column = np.unravel_index(
-                    int(np.argmax(distance_transform_cdt(parts == number))), outcome.shape
-                )
+                deepest = int(np.argmax(distance_transform_cdt(parts == number)))
+                row, column = divmod(deepest, outcome.shape[1])
                 labels.append(
                     Label(one.word, (float(misses[column]), float(attacks[row])), (1.0, 0.3), weight="bold")
                 )
     labels.append(
-        Label(f"{level_words(level)} of the swings", tuple(line[18]), (0.0, 1.0), look.ACCENTS[0], weight="bold")
+        Label(
+            f"{level_words(level)} of the swings", tuple(line[18]), (0.0, 1.0), look.ACCENTS[0], weight="bold"
+        )
     )
     for text in place_labels(ax, labels, np.vstack([line, *boxes])):
         text.set_bbox({"facecolor": look.BACKGROUND, "edgecolor": "none", "pad": 1.5, "alpha": 0.9})
 
 
-def _room(
-    part: NDArray[np.bool_], held: NDArray[np.bool_], half: tuple[int, int]
-) -> tuple[int, int] | None:
-    """Find the place in a region, farthest from its edge, where a box of that half size fits; None if none."""
+def _room(part: NDArray[np.bool_], held: NDArray[np.bool_], half: tuple[int, int]) -> tuple[int, int] | None:
+    """Find the place in a region, farthest from its edge, where a box of that half size fits."""
     from scipy.ndimage import distance_transform_cdt, minimum_filter
 
     size = (2 * half[1] + 1, 2 * half[0] + 1)
@@ -233,13 +249,16 @@ def _map_words(
         if (outcome == code).any()
     ]
     return (
-        f"Map of what a swing becomes, {_timing(timing)}: miss from {_MISS_IN[0]:g} to {_MISS_IN[1]:g} in across, "
+        f"Map of what a swing becomes, {_timing(timing)}: miss from {_MISS_IN[0]:g} to "
+        f"{_MISS_IN[1]:g} in across, "
         f"attack angle from {_ATTACK_DEG[0]:g} to {_ATTACK_DEG[1]:g} degrees upward, for a bat of "
         f"{plain(swing.bat_mph)} mph against a pitch of {plain(pitch.speed_mph)} mph that comes down at "
         f"{plain(pitch.descent_deg)} degrees. Of the map's area: {listed(seen)}. This swing, at "
         f"{plain(swing.attack_deg)} degrees and aimed {plain(aim, 2)} in under the ball, becomes a "
-        f"{OUTCOME_LOOKS[own].word}; at its angle {plain(width, 2)} in of miss give a line drive or a home run. "
-        f"{level_words(level)} of its swings by miss and angle lie in an ellipse, with standard deviations of "
+        f"{OUTCOME_LOOKS[own].word}; at its angle {plain(width, 2)} in of miss give a "
+        f"line drive or a home run. "
+        f"{level_words(level)} of its swings by miss and angle lie in an ellipse, with "
+        f"standard deviations of "
         f"{plain(scatter.miss_in, 2)} in and {plain(scatter.attack_deg)} degrees."
     )
 
@@ -283,6 +302,7 @@ def margin_shares(margin: Margin, ax: Axes | None = None) -> Axes:
         ax,
         own,
         f"{good} of these swings are line drives or home runs",
-        f"Shares of n = {swings}, simulated, aimed {plain(margin.aim_in, 2)} in under the ball's path. {launch}",
+        f"Shares of n = {swings}, simulated, aimed {plain(margin.aim_in, 2)} in under the "
+        f"ball's path. {launch}",
         alt=f"Shares of {swings}, simulated: {each}. {launch}",
     )

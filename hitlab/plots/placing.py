@@ -176,7 +176,7 @@ def place_labels(
                 linespacing=1.15,
                 zorder=6,
                 arrowprops=_lead(label.color, anchor, low[best], high[best]) if leads_to else None,
-            )  # fmt: skip
+            )
         )
     return written
 

@@ -49,7 +49,7 @@ def rank_chances(
             linewidths=1.4,
             zorder=1,
             label="from best to top",
-        )  # fmt: skip
+        )
     )
     ax.scatter(
         top, rows, s=42, facecolors=look.BACKGROUND, edgecolors=look.ACCENTS[1], linewidths=1.5, zorder=2,
@@ -66,12 +66,13 @@ def rank_chances(
     ax.xaxis.grid(True, color=look.GRID, linewidth=0.8)
     ax.set_axisbelow(True)
     words, records, spans = [], [], []
-    for row, line in shown.iterrows():
+    for _, line in shown.iterrows():
         record = record_text(line[ranks.event], line[ranks.per])
         records.append(record)
         spans.append(f"{line['rank_low']} to {line['rank_high']}")
         words.append(
-            f"{line['label']} ({record}, {rate_text(float(line['rate']))}): best {percent(line['chance_best'])}, "
+            f"{line['label']} ({record}, {rate_text(float(line['rate']))}): "
+            f"best {percent(line['chance_best'])}, "
             f"top {ranks.top} {percent(line['chance_top'])}, rank {line['rank_low']} to {line['rank_high']}"
         )
     ink = [look.INK] * len(shown)

@@ -50,7 +50,7 @@ def rate_list(
     data = result.data.assign(label=labels_of(result.data, result.event))
     shown = data[data["rate"].notna()].sort_values(value, ascending=False, kind="stable")
     without = len(data) - len(shown)
-    shown = shown.head(most).reset_index(drop=True)
+    shown = shown.head(len(shown) if most is None else most).reset_index(drop=True)
     if shown.empty:
         return look.nothing(ax, f"Nobody here has any {per_words(result.per, 2)}: there is no rate to draw.")
     count = len(shown)
@@ -86,7 +86,7 @@ def rate_list(
     ax.set_axisbelow(True)
     apart: list[list[Annotation]] = []
     if len(named) == count <= _ALL_NAMED:
-        records = [_record(shown, result, row) for row in rows]
+        records = [_record(shown, result, row) for row in range(count)]
         look.columns(ax, "left", [records, list(shown["label"])], [look.INK] * count)
     else:
         # Where rows are too close to be named beside themselves, a thin line leads from the name to the row.
@@ -97,7 +97,7 @@ def rate_list(
                 colors=look.ACCENTS[1],
                 linewidths=0.5,
                 label="leads",
-            ),  # fmt: skip
+            ),
             autolim=False,
         )
         apart.append([])
@@ -116,9 +116,9 @@ def rate_list(
                     va="center",
                     size=letters,
                     arrowprops=look.lead(look.ACCENTS[1], 1),
-                )  # fmt: skip
+                )
             )
-    if fitted:
+    if isinstance(result, Fit):
         mean_line(ax, result)
     name = rate_words(result.event, result.per)
     return look.finish(

@@ -7,12 +7,14 @@ from importlib import import_module
 from pkgutil import iter_modules
 from typing import TYPE_CHECKING, Any, TypeVar
 
-from hitlab.errors import HitlabError
+from hitlab.errors import HitlabError, MissingPackageError
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
 
 __all__ = ["draw", "draws"]
+
+NO_MATPLOTLIB = "pictures need matplotlib, which is not installed: pip install 'hitlab[course]'"
 
 _DRAWN_BY: dict[type, Callable[..., Any]] = {}
 
@@ -61,7 +63,12 @@ def draw(result: Any, ax: Axes | None = None, **options: Any) -> Axes:
     if function is None:
         package = import_module("hitlab.plots")
         for module in iter_modules(package.__path__):
-            import_module(f"hitlab.plots.{module.name}")
+            try:
+                import_module(f"hitlab.plots.{module.name}")
+            except ModuleNotFoundError as error:
+                if (error.name or "").partition(".")[0] != "matplotlib":
+                    raise
+                raise MissingPackageError(NO_MATPLOTLIB) from error
         function = _found(type(result))
     if function is None:
         known = ", ".join(sorted(kind.__name__ for kind in _DRAWN_BY))

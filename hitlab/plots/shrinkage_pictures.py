@@ -95,7 +95,7 @@ def shrinkage(fit: Fit, ax: Axes | None = None, *, names: Sequence[str] | None =
                     size=size,
                     color=look.ACCENTS[1],
                     arrowprops=look.lead(look.ACCENTS[1], 0 if side else 1),
-                )  # fmt: skip
+                )
             )
     written[1].append(
         look.put(
@@ -108,7 +108,7 @@ def shrinkage(fit: Fit, ax: Axes | None = None, *, names: Sequence[str] | None =
             va="center",
             size=look.SMALL,
             arrowprops=look.lead(look.INK, 0),
-        )  # fmt: skip
+        )
     )
     for side, text in ((0, "observed rate"), (1, "shrunk rate")):
         look.put(
@@ -118,11 +118,11 @@ def shrinkage(fit: Fit, ax: Axes | None = None, *, names: Sequence[str] | None =
     name = rate_words(fit.event, fit.per)
     title = f"{name[0].upper()}{name[1:]}: small records are pulled most"
     below = (
-        f"Left: observed rate; right: shrunk rate, both on one scale; size of the rings: {per_words(fit.per, 2)} "
-        f"(n from {int(data[fit.per].min()):,} to {int(data[fit.per].max()):,}). {len(data):,} "
-        f"{'hitter' if len(data) == 1 else 'hitters'}, the named ones in colour. {half_weight_words(fit)}"
+        "Left: observed rate; right: shrunk rate, both on one scale; size of the rings: "
+        f"{per_words(fit.per, 2)} (n from {int(data[fit.per].min()):,} to {int(data[fit.per].max()):,}). "
+        f"{len(data):,} {'hitter' if len(data) == 1 else 'hitters'}, the named ones in colour. {half_weight_words(fit)}"
     )
-    return look.finish(ax, own, title, below, alt=_words(fit, labels, named), apart=written)
+    return look.finish(ax, own, title, below, alt=_words(fit, labels, named.tolist()), apart=written)
 
 
 def half_weight_words(fit: Fit) -> str:

@@ -55,7 +55,9 @@ def pitch_clock(
     """
     for name, value in (("expected_mph", expected_mph), ("thrown_mph", thrown_mph)):
         if quantity(name, value, "mph", 20, 130).shape != ():
-            raise QuantityError(f"{name} is {value!r}; accepted is one number. Draw one pair of pitches at a time.")
+            raise QuantityError(
+                f"{name} is {value!r}; accepted is one number. Draw one pair of pitches at a time."
+            )
     planned = time_pitch(expected_mph, extension_ft, swing_s=swing_s)
     real = time_pitch(thrown_mph, extension_ft, swing_s=swing_s)
     missed = mistime(expected_mph, thrown_mph, extension_ft, swing_s=swing_s)
@@ -65,7 +67,10 @@ def pitch_clock(
     window = float(fair_window(float(real.meeting_mph), bat_mph).either_way_ms)
     same = abs(error) < _SAME_MS
     # The rows from the top: the faster pitch, the slower one, and the planned swing under the pitch thrown.
-    rows = {"expected": 0.0 if expected_mph >= thrown_mph else 1.7, "thrown": 1.7 if expected_mph >= thrown_mph else 0.0}
+    rows = {
+        "expected": 0.0 if expected_mph >= thrown_mph else 1.7,
+        "thrown": 1.7 if expected_mph >= thrown_mph else 0.0,
+    }
     if same:
         rows = {"thrown": 0.0}
     ax, own = look.axes_for(ax, 9.6, 3.6 if same else 5.0)
@@ -88,7 +93,12 @@ def pitch_clock(
         kind = "" if same else "thrown: " if name == "thrown" else "expected: "
         labels += [
             Label(f"{kind}{plain(speed)} mph\nrelease", (0.0, row), (0.3, 1.0), color, weight="bold"),
-            Label(f"last moment to decide,\nswing starts: {plain(decide, 0)} ms", (decide, row), (-0.4, 1.0), color),
+            Label(
+                f"last moment to decide,\nswing starts: {plain(decide, 0)} ms",
+                (decide, row),
+                (-0.4, 1.0),
+                color,
+            ),
             Label(f"contact: {plain(contact, 0)} ms", (contact, row), (0.2, 1.0), color),
         ]
     if not same:
@@ -100,26 +110,36 @@ def pitch_clock(
             label="planned swing",
         )  # fmt: skip
         ax.plot(
-            sorted((end, contact)), [row, row], color=look.ACCENTS[0], linewidth=1.6, linestyle=(0, (2, 1.5)),
+            sorted((end, contact)), [row + 0.2] * 2, "|-", color=look.ACCENTS[0], linewidth=1.2, markersize=7,
             zorder=3, label="error",
         )  # fmt: skip
-        ax.plot([contact, contact], [rows["thrown"], row], color=look.FAINT, linewidth=0.8, zorder=1, label="same time")
+        ax.plot(
+            [contact, contact],
+            [rows["thrown"], row + 0.2],
+            color=look.FAINT,
+            linewidth=0.8,
+            zorder=1,
+            label="same time",
+        )
         late = "late" if error > 0 else "early"
         labels += [
             Label(
                 f"swing timed for {plain(float(expected_mph))} mph:\n{plain(abs(error), 0)} ms {late}",
-                ((end + contact) / 2, row), (0.3 if error < 0 else -0.3, -1.0), look.ACCENTS[0], weight="bold",
-            ),  # fmt: skip
-            Label(
-                f"as it starts the ball is\n{plain(left, 1)} ft away", (start, row), (-1.0, -0.5), look.ACCENTS[0]
+                ((end + contact) / 2, row + 0.2),
+                (0.3 if error < 0 else -0.3, -1.0),
+                look.ACCENTS[0],
+                weight="bold",
             ),
+            Label(f"as it starts the ball is\n{_away(left)}", (start, row), (-1.0, -0.5), look.ACCENTS[0]),
         ]
     contact = clocks["thrown"][2]
     ax.axvspan(contact - window, contact + window, color=look.ACCENTS[1], alpha=0.12, linewidth=0, zorder=0,
                label="fair window")  # fmt: skip
     bottom = max(rows.values()) + (0.9 if same else 1.6)
     labels.append(
-        Label(f"fair: ±{plain(window, 0)} ms", (contact, bottom - 0.08), (0.0, 1.0), look.ACCENTS[1], look.SMALL)
+        Label(
+            f"fair: ±{plain(window, 0)} ms", (contact, bottom - 0.08), (0.0, 1.0), look.ACCENTS[1], look.SMALL
+        )
     )
     first = min(0.0, *(clocks[name][1] for name in rows))
     last = max(*(clocks[name][2] for name in clocks), contact + window)
@@ -133,7 +153,8 @@ def pitch_clock(
         ax,
         own,
         title,
-        f"Thin: the ball's flight; thick: a swing of {plain(1000 * float(swing_s), 0)} ms. Shaded: where the bat may "
+        f"Thin: the ball's flight; thick: a swing of {plain(1000 * float(swing_s), 0)} "
+        f"ms. Shaded: where the bat may "
         f"meet the thrown ball and keep it fair (bat {plain(float(bat_mph))} mph, squarely hit).",
         alt=words,
     )
@@ -142,10 +163,17 @@ def pitch_clock(
         drawn.append(np.column_stack([np.linspace(0, clocks[name][2], 80), np.full(80, row)]))
     if not same:
         ends = sorted((*clocks["expected"][1:], contact))
-        drawn.append(np.column_stack([np.linspace(ends[0], ends[-1], 60), np.full(60, rows["thrown"] + 0.62)]))
+        drawn.append(
+            np.column_stack([np.linspace(ends[0], ends[-1], 60), np.full(60, rows["thrown"] + 0.62)])
+        )
+        drawn.append(np.column_stack([np.full(30, contact), rows["thrown"] + np.linspace(0, 0.82, 30)]))
     place_labels(ax, labels, np.vstack(drawn))
     keep_words(ax, words)
     return ax
+
+
+def _away(left_ft: float) -> str:
+    return f"{plain(abs(left_ft))} ft {'away' if left_ft >= 0 else 'past already'}"
 
 
 def _title(expected: float, thrown: float, error: float, window: float, same: bool) -> str:
@@ -163,15 +191,18 @@ def _words(
 ) -> str:
     speed, decide, contact = clocks["thrown"]
     words = (
-        f"Time line from release to contact. The pitch thrown, {plain(speed)} mph, is met after {plain(contact, 0)} ms; "
-        f"the last moment to decide, when a swing on time starts, is {plain(decide, 0)} ms. A ball stays fair within "
+        f"Time line from release to contact. The pitch thrown, {plain(speed)} mph, is met "
+        f"after {plain(contact, 0)} ms; "
+        f"the last moment to decide, when a swing on time starts, is {plain(decide, 0)} "
+        f"ms. A ball stays fair within "
         f"{plain(window, 0)} ms either way."
     )
     if same:
         return words + " The hitter is timed for this speed and is on time."
     speed, decide, contact = clocks["expected"]
     return words + (
-        f" The pitch expected, {plain(speed)} mph, would be met after {plain(contact, 0)} ms, its last moment "
-        f"{plain(decide, 0)} ms. A swing timed for it starts with the ball {plain(left, 1)} ft away and is "
+        f" The pitch expected, {plain(speed)} mph, would be met after {plain(contact, 0)} "
+        f"ms, its last moment "
+        f"{plain(decide, 0)} ms. A swing timed for it starts with the ball {_away(left)} and is "
         f"{plain(abs(error), 0)} ms {'late' if error > 0 else 'early'}."
     )

@@ -129,7 +129,7 @@ assert 0.7 < per_degree < 0.9
 
 # %% [markdown]
 # Five degrees more swing bring about four degrees more launch. So the swing's angle does count, ball for ball. The
-# question is which of the two *differs* more from swing to swing. Nobody's aim is as steady as his swing.
+# question is which of the two *differs* more from swing to swing.
 
 # %% [markdown]
 # ## Simulate
@@ -174,6 +174,7 @@ for what, degrees in left.items():
 # %% tags=["asserted"]
 assert left["aim"] < left["nothing"] / 2.5
 assert abs(left["swing"] - left["nothing"]) < 0.05 * left["nothing"]
+assert left["nothing"] < left["timing"] < 1.15 * left["nothing"]
 
 # %% [markdown]
 # Hold the swing's angle still, and hardly anything changes. Hold the aim still, and most of the spread is gone.
@@ -378,6 +379,8 @@ for aims in (0.05, 0.1, 0.2):
 
 # %% tags=["asserted"]
 assert 3 < float(angle_overtakes(0.1, within=Scatter())) < 5.5
+between = launch_shares(0.1, 0.0, 4.0, within=Scatter())
+assert 0.4 < float(between.angle_share) < 0.6
 
 # %% [markdown]
 # About four degrees. Hitters do differ by that much. So a list of hitters by attack angle can well look like a list by

@@ -92,10 +92,10 @@ assert 470 < 1000 * pitch.time_s[1] < 480
 # A pitch of 95 miles an hour takes four tenths of a second. After a quarter of a second the bat has to go, and the ball is
 # then still twenty feet away. The slow pitch gives three blinks' worth of looking instead of two and a half.
 #
-# Both on one line of time:
+# Both on one line of time, and below them a swing that is timed for the fast one and thrown the slow one:
 
 # %%
-plots.show(plots.pitch_timeline((95, 80)))
+plots.show(plots.pitch_clock(95, 80))
 
 # %% [markdown]
 # Now the swing. The bat turns. Early, it has turned too far and points to the pull side; late, it still points to the
@@ -163,22 +163,22 @@ assert 9 < float(caught.left_ft) < 10
 
 # %% [markdown]
 # Seventy-five milliseconds, early or late: more than three times what a fair ball allows. And when he who waits for the slow
-# one starts his swing, the fast one is less than ten feet away. Hands do not help; the ball is past before the bat is there.
+# one starts his swing, the fast one is about ten feet away. Hands do not help; the ball is past before the bat is there.
 
 # %% [markdown]
 # ## Move it
 #
-# A swing is timed for a speed between 80 and 100. Move it and watch the two pitches of 95 and 80: which of them does it
-# still catch? (Click the slider, then use the arrow keys.)
+# The pitch has 95. The swing is timed for a speed that you move: from which plan on does it catch the ball fair? (Click the
+# slider, then use the arrow keys.)
 
 
 # %%
 def timed_for(speed):
-    return plots.pitch_timeline((95, 80), expected_mph=speed)
+    return plots.pitch_clock(speed, 95)
 
 
 # %% tags=["slider"]
-move_it(timed_for, "timed for, mph", range(78, 100, 1), start=87)
+move_it(timed_for, "timed for, mph", range(78, 100, 1), start=80)
 
 # %% tags=["asserted"]
 plans = np.arange(78, 100)
@@ -191,7 +191,8 @@ assert catches_80.any()
 assert not (catches_95 & catches_80).any()
 
 # %% [markdown]
-# No place of the slider catches both. In the middle it catches neither.
+# Only plans close to 95 catch it. And what if the pitch could be 95 *or* 80? No single plan catches both; one in the middle
+# catches neither.
 
 # %% [markdown]
 # ## Exercises

@@ -1,8 +1,9 @@
 """How fast the half-inning chain runs on this machine, against a plain Python loop.
 
-Run ``python -m tests.benchmarks.bench_innings``. Prints milliseconds for 500 hitters followed by the league, with
-the distribution of runs and the chances to win; the same for 500 clubs of one hitter each; a plain loop over
-the 24 states for a few hitters, and the ratio, both in this one run; the ranking of a season's hitters in a spot.
+Run ``python -m tests.benchmarks.bench_innings``. Prints milliseconds for 500 hitters followed by the league,
+with the distribution of runs and the chances to win; the same for 500 clubs of one hitter each; a plain loop
+over the 24 states for a few hitters, and the ratio, both in this one run; the ranking of a season's hitters
+in a spot.
 """
 
 from __future__ import annotations

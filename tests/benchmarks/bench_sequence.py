@@ -1,8 +1,8 @@
 """How fast sequences are found and compared, against a plain pandas loop over plate appearances.
 
-Run ``python -m tests.benchmarks.bench_sequence``. Prints seconds on a season of about 700,000 pitches, and the
-ratio to a ``groupby`` loop and to a ``groupby`` shift written here, all in this one run; both find the same
-places.
+Run ``python -m tests.benchmarks.bench_sequence``. Prints seconds on a season of about 700,000 pitches, and
+the ratio to a ``groupby`` loop and to a ``groupby`` shift written here, all in this one run; they find the
+same places. The shift does not ask whether the order of a plate appearance can be trusted.
 """
 
 from __future__ import annotations

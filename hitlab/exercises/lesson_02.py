@@ -1,0 +1,271 @@
+"""Lesson 2, weigh small samples: why leaders fall, and how far to pull a rate toward the mean."""
+
+from __future__ import annotations
+
+from functools import cache
+
+import pandas as pd
+
+import hitlab
+from hitlab.exercises.definitions import Bounds, Choice, Exercise, Lesson, Number, Wrong
+from hitlab.wording import rate_text
+
+__all__ = ["EARLY", "LEFT", "LESSON", "first_and_rest", "first_swings"]
+
+EARLY = 40
+"""Swings after which the lesson's claim is made."""
+
+LEFT = 150
+"""Swings that a hitter needs after those, to be on the lesson's lists."""
+
+THE_HITTER = "Greta Kestelow"
+CLAIMED = 0.25
+LEADERS = 8
+KEPT = 0.212  # share of the distance from the mean that Efron & Morris kept (1977, from memory)
+
+HARD, SWINGS, MEAN, HALF_WEIGHT = 13, 40, 0.140, 200  # of the exercises with numbers in their text
+
+
+@cache
+def _cut() -> tuple[hitlab.Counts, hitlab.Counts]:
+    season = pd.read_parquet(hitlab.demo_season())
+    swing = hitlab.swing_ledger(season)["swing"]
+    number = swing.groupby(season["hitter_id"]).cumsum()
+    return hitlab.tally(season[number <= EARLY]), hitlab.tally(season[number > EARLY])
+
+
+def first_swings() -> hitlab.Counts:
+    """Return the counts of every hitter's first 40 swings of the demo season."""
+    return _cut()[0]
+
+
+def first_and_rest() -> pd.DataFrame:
+    """Return the rates ``early`` and ``later`` of those with enough swings left, one row a hitter."""
+    columns = ["hitter_id", "hard", "swings"]
+    first, rest = (counts.table()[columns] for counts in _cut())
+    both = first.merge(rest, on="hitter_id", suffixes=("", "_rest"))
+    both = both[both["swings_rest"] >= LEFT]
+    return both.assign(early=both["hard"] / both["swings"], later=both["hard_rest"] / both["swings_rest"])
+
+
+def _still_on_top() -> float:
+    both = first_and_rest()
+    leaders = both.nlargest(LEADERS, "early")["hitter_id"]
+    return float(both.nlargest(LEADERS, "later")["hitter_id"].isin(leaders).sum())
+
+
+def _pulled(own_weight: float) -> float:
+    return own_weight * HARD / SWINGS + (1 - own_weight) * MEAN
+
+
+def _own_weight() -> float:
+    return SWINGS / (SWINGS + HALF_WEIGHT)
+
+
+def _stars(own_weight: float) -> float:
+    return 4.0 + own_weight * (5.0 - 4.0)
+
+
+def _closer() -> float:
+    real = hitlab.first_at_bats()
+    early, later = real["hits"] / real["at_bats"], real["rest_hits"] / real["rest_at_bats"]
+    theirs = early.mean() + KEPT * (early - early.mean())
+    return float(((theirs - later).abs() < (early - later).abs()).sum())
+
+
+def _verdict() -> str:
+    return hitlab.check_above(first_swings(), THE_HITTER, CLAIMED).verdict
+
+
+EXERCISES = (
+    Exercise(
+        "02.still-on-top",
+        "predict",
+        Bounds(_still_on_top, widest=2),
+        (
+            Wrong(
+                (6, 8),
+                "that is what one would see if 40 swings told who is good. Look at the column 'later' of the "
+                "leaders again: are those the rates of the best?",
+                when=lambda ends: ends[0] >= 5,
+            ),
+            Wrong(
+                (4, 5),
+                "still too much trust. Nearly a hundred hitters were waiting for those eight places, and "
+                "most of the distance at the top was luck.",
+                when=lambda ends: ends[0] > 3,
+            ),
+        ),
+        (
+            "Most of what set the leaders apart was luck, and luck does not come along to the next swings.",
+            "Fewer than half of them. In some years it is hardly anybody.",
+        ),
+        lambda: (
+            f"Take the {LEADERS} highest of 'later' and count the leaders among them: {_still_on_top():.0f}."
+        ),
+        "whoever leads after 40 swings is rather more likely good than bad. That is all the list knows.",
+        minutes=3,
+    ),
+    Exercise(
+        "02.how-large",
+        "denominator",
+        Choice(
+            "d",
+            {"a": "weeks", "b": "games", "c": "pitches", "d": "swings", "e": "turns at bat"},
+        ),
+        (
+            Wrong(
+                "a", "in three weeks one hitter swings 20 times and another 150. Luck counts neither days."
+            ),
+            Wrong(
+                "b", "a game in which he swung once and one in which he swung nine times are not the same."
+            ),
+            Wrong("c", "most of the pitches he let go. They tell nothing about what his swings become."),
+            Wrong("e", "the question is about swings, and a turn at bat has none, one or several."),
+        ),
+        (
+            "The sentence gives a rate. Which of the numbers stands below its line?",
+            "He hits it hard 'on one ... in five'.",
+        ),
+        "The sample's size is the denominator of the rate: hard balls per swing, so swings.",
+        "always ask for the denominator's own number. Weeks and games make a small sample sound large.",
+        minutes=2,
+    ),
+    Exercise(
+        "02.pull-her",
+        "compute",
+        Number(lambda: _pulled(_own_weight()), tolerance=0.0015, share=True),
+        (
+            Wrong(HARD / SWINGS, "that is her own rate, as seen. Nothing was pulled yet."),
+            Wrong(
+                lambda: _pulled(1 - _own_weight()),
+                "the weights are the wrong way round: with 40 swings against 200 most of the weight belongs "
+                "to the mean.",
+            ),
+            Wrong(
+                lambda: _pulled(0.5), "that is half way. It would be right after 200 swings, not after 40."
+            ),
+            Wrong(
+                lambda: _pulled(SWINGS / HALF_WEIGHT),
+                "close: below the line of the weight stands n + m, not m alone.",
+            ),
+            Wrong(MEAN, "that is the mean. 40 swings are not much, but they are not nothing."),
+        ),
+        (
+            "First her own weight: n / (n + m), with 40 swings and a half-weight size of 200.",
+            "Own weight times her rate, plus what is left of the weight times the mean.",
+        ),
+        lambda: (
+            f"Own weight 40 / 240 is {_own_weight():.3f}; that times {rate_text(HARD / SWINGS)} "
+            f"plus {1 - _own_weight():.3f} times {rate_text(MEAN)} is {rate_text(_pulled(_own_weight()))}."
+        ),
+        "better than the mean, and far from one in three. That is a fair price for forty swings.",
+        minutes=4,
+    ),
+    Exercise(
+        "02.four-fifths",
+        "compute",
+        Number(4 * HALF_WEIGHT, tolerance=2),
+        (
+            Wrong(0.8 * HALF_WEIGHT, "that is 80 % of m. After so few swings the mean still weighs more."),
+            Wrong(HALF_WEIGHT, "after 200 swings both weigh the same; that is what half-weight size means."),
+            Wrong(HALF_WEIGHT / 0.8, "put it into n / (n + m): that comes to little more than a half."),
+            Wrong(HALF_WEIGHT / 0.2, "that is n + m together. How many of them are swings?"),
+            Wrong(HALF_WEIGHT / 4, "upside down: with that many swings the mean weighs 80 %."),
+        ),
+        (
+            "Look for the n at which n / (n + 200) is 0.8. Trying numbers is allowed.",
+            "Own record and mean weigh as n to 200. Four to one, then.",
+        ),
+        "n to 200 has to be as 80 to 20, four to one: 800 swings, and 800 / (800 + 200) is 0.8.",
+        "that is more than a whole season of this league. Half comes soon, certainty never.",
+        minutes=4,
+    ),
+    Exercise(
+        "02.geniuses",
+        "fault",
+        Choice(
+            "b",
+            {
+                "a": "hard balls should have been divided by balls in play",
+                "b": "with few swings luck alone throws rates to both ends of a list",
+                "c": "regulars get tired, and so they end up in the middle",
+                "d": "twenty hitters are too few for a table",
+            },
+        ),
+        (
+            Wrong(
+                "a", "with any denominator the same would happen. Look at how large the numbers below are."
+            ),
+            Wrong("c", "tired hitters would end up at the bottom, not in the middle."),
+            Wrong(
+                "d", "the table is not the sample. Ask how many swings stand behind each of the twenty rates."
+            ),
+        ),
+        (
+            "Part-timers stand at both ends. What do the two ends have in common?",
+            "With 7 swings the rate can only be 0/7, 1/7, 2/7 and so on. How close to the mean can it stay?",
+        ),
+        "Rates from few swings scatter widely, so they fill the top and the bottom of every list. "
+        "The mistake is old; Howard Wainer (American Scientist, 2007) collected costly cases of it.",
+        "a list without a minimum is a list of the smallest samples, at both of its ends.",
+        minutes=4,
+    ),
+    Exercise(
+        "02.five-stars",
+        "transfer",
+        Number(lambda: _stars(3 / 23), tolerance=0.015),
+        (
+            Wrong(5.0, "that is what 3 reviews say. How much do 3 reviews weigh?"),
+            Wrong(
+                lambda: _stars(20 / 23),
+                "the weights are the wrong way round: 3 reviews are few against 20.",
+            ),
+            Wrong(4.5, "that is half way between. It would be right after 20 reviews."),
+            Wrong(
+                lambda: 4.0 + 200 / 220 * 0.6,
+                "that is the café next door, and it is what you should expect of that one.",
+            ),
+            Wrong(4.0, "that is the town's average. 3 reviews with 5 stars weigh a little."),
+        ),
+        (
+            "Reviews are swings, stars are the rate. The own weight is 3 / (3 + 20).",
+            "From 4.0 go that share of the way to 5.",
+        ),
+        lambda: (
+            f"Own weight 3 / 23; from 4.0 that share of the way to 5 gives {_stars(3 / 23):.2f}. The one "
+            f"next door comes to {4.0 + 200 / 220 * 0.6:.2f}: eat there."
+        ),
+        "a list sorted by the raw average sends you to whatever opened yesterday.",
+        minutes=4,
+    ),
+    Exercise(
+        "02.one-by-one",
+        "compute",
+        Number(_closer, tolerance=0),
+        (
+            Wrong(18, "that would be everybody. Shrinking is best on the whole, not for each one."),
+            Wrong(lambda: 18 - _closer(), "you counted those for whom the early average was closer."),
+            Wrong(9, "by chance it would be about half. Measure both distances as absolute values."),
+        ),
+        (
+            "Work out their value first: the mean of the 18 plus .212 times the distance from it.",
+            "Then compare (theirs - later).abs() with (early - later).abs() and sum.",
+        ),
+        lambda: (
+            "The mean of the early averages plus .212 times each one's distance; its distance from 'later' "
+            f"is the smaller one for {_closer():.0f} of the 18."
+        ),
+        "nobody had to know who these people were. The other averages of the same list were enough.",
+        minutes=5,
+        core=False,
+    ),
+)
+
+LESSON = Lesson(
+    "02",
+    "Weigh small samples",
+    _verdict,
+    "Forty swings weigh little against what is known of all hitters; one in four is out of her reach.",
+    EXERCISES,
+)

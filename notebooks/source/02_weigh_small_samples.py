@@ -1,0 +1,649 @@
+# %% [markdown]
+# # 2. Weigh small samples
+#
+# What forty swings can say, and what they cannot. You need no baseball and no statistics for this lesson, and not
+# lesson 1 either.
+
+# %%
+from textwrap import fill
+
+import hitlab
+import numpy as np
+import pandas as pd
+from hitlab import plots
+from hitlab.exercises import check, confidence, hint, progress, solution
+from hitlab.sliders import move_it
+from hitlab.wording import percent, rate_text
+
+# %% [markdown]
+# ## The claim
+#
+# Four weeks into the season, between two innings:
+#
+# > "Greta Kestelow. Forty swings, thirteen of them hard. Talk about luck all you like: one swing in four, at the very
+# > least. That is who she is."
+#
+# Nobody miscounted. Thirteen of forty is nearly one in three, and the speaker has already come down to one in four.
+#
+# The league is invented, and so are its people. The mistake is not.
+
+# %% [markdown]
+# ## Three goals
+#
+# After this lesson you can
+#
+# 1. say why the top of an early list falls, although nobody changed;
+# 2. pull a rate from few swings toward the average of all, by the right amount;
+# 3. read an interval, and say what its 90 % are 90 % of.
+
+# %% tags=["asserted"]
+assert (
+    percent(hitlab.rate(hitlab.first_at_bats(), "hits", per="at_bats").level) == "90 %"
+)
+
+# %% [markdown]
+# ## What you need
+#
+# Nothing but this notebook. Run a cell with Shift+Enter, from top to bottom.
+#
+# Core: about 50 minutes. Optional: about 10 minutes.
+#
+# You may move on when the core exercises say *right*. If time is short, leave out "What an interval promises" and the
+# exercise marked optional.
+
+# %% [markdown]
+# ## Your verdict first
+#
+# Before you see any data, commit yourself. Greta hit 13 of her first 40 swings hard. Suppose she could swing a million
+# times, just as she is. Would she hit **at least one in four** hard?
+#
+# Say `"holds"`, `"does not hold"` or `"open"`, and how sure you are, from 1/3 (a blind guess among three) to 1
+# (certain).
+
+# %% tags=["answer", "confidence"]
+verdict = ...
+sure = ...
+confidence("02", "before", verdict, sure)
+
+# %% tags=["solution", "confidence"]
+verdict = "open"
+sure = 0.5
+confidence("02", "before", verdict, sure)
+
+# %% [markdown]
+# ## New words
+#
+# - **rate**: how often something happened, out of how many chances. Here: hard-hit balls per swing.
+# - **sample**: the chances that we happened to see. Its size is the number below the line.
+# - **true rate**: what the rate would be after a million chances. Nobody ever sees it.
+# - **mean**: the average of everybody.
+# - **shrink**: pull a rate part of the way toward the mean.
+
+# %% [markdown]
+# A *swing* is any try to hit the ball. A swing is *hard* if the ball stays between the lines and leaves the bat at 95
+# miles an hour or more. That is all the baseball you need.
+
+# %% tags=["asserted"]
+assert hitlab.Conventions().threshold_mph == 95
+
+# %% [markdown]
+# ## Look
+#
+# We take the season of an invented league and cut every hitter's swings in two: the first 40, and all the rest. Then
+# we keep those who had at least 150 swings left.
+
+# %%
+season = pd.read_parquet(hitlab.demo_season())
+swing = hitlab.swing_ledger(season)["swing"]
+number = swing.groupby(season["hitter_id"]).cumsum()  # his first swing, second, ...
+first = hitlab.tally(season[number <= 40])
+rest = hitlab.tally(season[number > 40])
+
+# %%
+names = ["hitter_id", "hitter", "hard", "swings"]
+keys = ["hitter_id", "hitter"]
+both = first.table()[names].merge(rest.table()[names], on=keys, suffixes=("", "_rest"))
+both = both[both["swings_rest"] >= 150]
+both["early"] = both["hard"] / both["swings"]
+both["later"] = both["hard_rest"] / both["swings_rest"]
+leaders = both.nlargest(8, "early")
+leaders[["hitter", "hard", "swings", "early", "swings_rest", "later"]].round(3)
+
+# %% tags=["asserted"]
+assert season["date"].is_monotonic_increasing
+assert (both["swings"] == 40).all()
+assert (leaders["later"] < leaders["early"]).all()
+assert leaders["early"].min() > both["early"].nlargest(9).min()  # no tie at the edge
+greta = leaders.iloc[0]
+assert (greta["hitter"], greta["hard"]) == ("Greta Kestelow", 13)
+assert (season.loc[number == 40, "hitter"] == "Greta Kestelow").any()
+days = season.loc[(number <= 40) & (season["hitter_id"] == greta["hitter_id"]), "date"]
+assert (days.max() - season["date"].min()).days in range(26, 32)
+
+# %% [markdown]
+# These are the eight best after 40 swings. Every one of them was worse in the rest of the season, most of them by far.
+#
+# Did they get tired? Did the pitchers find them out? That is what one hears. Before you believe it, look at the other
+# end of the list:
+
+# %%
+last = both.nsmallest(8, "early")
+last[["hitter", "hard", "swings", "early", "swings_rest", "later"]].round(3)
+
+# %% tags=["asserted"]
+assert (last["later"] > last["early"]).all()
+
+# %% [markdown]
+# Every one of the worst got better. So nobody was tired, and nobody was found out. The two ends moved toward the
+# middle, as if a rubber band held them there. What is the band?
+
+# %% [markdown] tags=["exercise"]
+# ### Still on top (predict, core, 3 min)
+#
+# You saw the eight best after 40 swings. How many of them are among the **eight best of the rest** of the season? Give
+# a low and a high end, at most 2 apart: `answer = 6, 8`, for instance.
+
+# %% tags=["answer"]
+answer = ...
+check("02.still-on-top", answer)
+
+# %% tags=["solution"]
+stayed = both.nlargest(8, "later")["hitter_id"].isin(leaders["hitter_id"]).sum()
+answer = stayed - 1, stayed + 1
+check("02.still-on-top", answer)
+
+# %% [markdown]
+# ## Simulate
+#
+# In a real season nobody knows a true rate. So make a league where we do. 400 hitters; each gets a true rate, and keeps
+# it. Nobody gets tired, nobody learns. Then each swings 45 times, and chance decides every swing.
+
+# %%
+rng = np.random.default_rng(1)
+truth = rng.normal(0.14, 0.025, 400)  # true rates around .140
+hard = rng.binomial(45, truth)  # 45 swings each
+seen = hard / 45
+mean = seen.mean()
+
+top = np.argsort(-seen, kind="stable")[:10]
+pd.DataFrame({"seen": seen[top], "true": truth[top]}).round(3)
+
+# %% tags=["asserted"]
+assert (truth[top] < seen[top]).all()
+assert rate_text(0.14) == ".140"
+
+# %% [markdown]
+# The same picture: all ten leaders are worse than they look. Here we *know* that nobody changed. Who leads a list is good
+# **and** was lucky. The luck does not come along to the next swings.
+#
+# So the leaders' rates should be pulled down, and the worst ones' up. By how much? Try it out. We pull every rate toward
+# the mean by a share, from nothing to all the way, and measure how far off we typically are.
+
+# %%
+
+
+def typical_error(pull):
+    guess = seen + pull * (mean - seen)
+    return np.sqrt(np.mean((guess - truth) ** 2))
+
+
+for pull in np.arange(0, 1.01, 0.1):
+    error = typical_error(pull)
+    print(
+        f"pulled {pull:4.0%}   off by {rate_text(error)}   {'#' * round(1000 * error)}"
+    )
+
+# %%
+pulls = np.arange(0, 1.001, 0.01)
+best = pulls[np.argmin([typical_error(pull) for pull in pulls])]
+print(f"best by trying: pull {percent(best)} of the way")
+
+# %% tags=["asserted"]
+assert typical_error(best) < typical_error(0) / 2
+assert typical_error(best) < typical_error(1)
+assert 0.7 < best < 0.9
+assert all(typical_error(pull) < typical_error(0) for pull in pulls[1:])
+
+# %% [markdown]
+# Any pull beats none. The best one is strong: after 45 swings about four fifths of the way. It cuts the error to less
+# than half.
+#
+# Pulling all the way, so that everybody gets the mean, is nearly as good here, but not quite: there *is* something in 45
+# swings. It is just less than it looks.
+
+# %% [markdown]
+# ### The formula
+#
+# Trying works only where the truth is known. For the rest there is a short formula. A hitter's own record gets the
+# weight
+#
+# `own weight = n / (n + m)`
+#
+# and the mean gets what is left. `n` is the number of swings. `m` is the **half-weight size**: after `m` swings a record
+# and the mean weigh the same.
+#
+# How large is `m`? The more the hitters truly differ, the smaller:
+#
+# `m = mean × (1 − mean) / (spread of true rates)² − 1`
+#
+# (Why? The luck in one swing has the size `mean × (1 − mean)`. `m` says how many swings it takes until luck is as small
+# as the differences between hitters.)
+
+# %%
+m = 0.14 * (1 - 0.14) / 0.025**2 - 1
+own_weight = 45 / (45 + m)
+print(f"half-weight size m: {m:.0f} swings")
+print(
+    f"own weight after 45 swings: {percent(own_weight)}, pull {percent(1 - own_weight)}"
+)
+
+# %% tags=["asserted"]
+assert abs((1 - own_weight) - best) < 0.06
+
+# %% [markdown]
+# The formula and the trying agree.
+#
+# One thing is missing. We used the spread of the *true* rates, and in a real league nobody gives us that. But it can be
+# learned from the list itself. Luck alone scatters the rates by a known amount; whatever they scatter beyond that is
+# true difference. `shrink` does this, and it sees nothing but the counts:
+
+# %%
+who = [f"hitter {number}" for number in range(400)]
+league = pd.DataFrame({"hitter": who, "hard": hard, "swings": 45})
+fit = hitlab.shrink(league, "hard", "swings")
+fit_error = np.sqrt(np.mean((fit.table()["shrunk"] - truth) ** 2))
+print(f"half-weight size found: {fit.half_weight_size:.0f} swings")
+print(f"off by {rate_text(fit_error)}; best by trying {rate_text(typical_error(best))}")
+
+# %% tags=["asserted"]
+assert 0.5 < fit.half_weight_size / m < 2
+assert fit_error < 1.1 * typical_error(best)
+
+# %% [markdown]
+# Without ever seeing a true rate, it comes about as close as we did by trying.
+
+# %% [markdown]
+# ### Real hitters
+#
+# Does it work outside a simulation? Here are 18 real hitters: their hits in the first 45 at-bats of 1970, and in the
+# rest of that year. It is the example with which Bradley Efron and Carl Morris made shrinking known (Journal of the
+# American Statistical Association, 1975; Scientific American, 1977). People appear by number.
+
+# %%
+real = hitlab.first_at_bats()
+real_fit = hitlab.shrink(real, "hits", "at_bats")
+plots.show(plots.shrinkage(real_fit))
+
+# %% [markdown]
+# Left: what each hitter showed in 45 at-bats. Right: what we would expect of him. Now open the envelope. Which side was
+# closer to the rest of the year?
+
+# %%
+real["early"] = real["hits"] / real["at_bats"]
+real["shrunk"] = real_fit.table()["shrunk"]
+real["later"] = real["rest_hits"] / real["rest_at_bats"]
+raw_error = ((real["early"] - real["later"]) ** 2).sum()
+shrunk_error = ((real["shrunk"] - real["later"]) ** 2).sum()
+print(f"squared errors, summed: as seen {raw_error:.3f}, shrunk {shrunk_error:.3f}")
+real.iloc[[0, 1, 8, 16, 17]][["hitter", "early", "shrunk", "later"]].round(3)
+
+# %% tags=["asserted"]
+assert raw_error / shrunk_error > 3
+assert (real["later"].max() - real["later"].min()) < (
+    real["early"].max() - real["early"].min()
+)
+# Efron & Morris 1977, on the scale of averages (from memory): shrink factor .212
+luck = real["early"].mean() * (1 - real["early"].mean()) / 45
+scatter = ((real["early"] - real["early"].mean()) ** 2).sum()
+factor = 1 - 15 * luck / scatter
+assert rate_text(factor) == ".212"
+
+# %% tags=["asserted"]
+# Efron & Morris 1975, on their transformed scale (from memory): 17.56 raw, 5.01 shrunk
+x = np.sqrt(45) * np.arcsin(2 * real["early"] - 1)
+y = np.sqrt(45) * np.arcsin(2 * real["later"] - 1)
+shorter = x.mean() + (1 - 15 / ((x - x.mean()) ** 2).sum()) * (x - x.mean())
+assert abs(((x - y) ** 2).sum() - 17.56) < 0.02
+assert abs(((shorter - y) ** 2).sum() - 5.01) < 0.02
+
+# %% [markdown]
+# Shrinking cut the error to less than a third. It made no use of anything but those first 45 at-bats.
+#
+# Efron and Morris kept .212 of each hitter's distance from the mean, by a formula of their own. Ours is a cousin of it.
+
+# %% tags=["asserted"]
+assert abs(real_fit.table()["own_weight"].mean() - factor) < 0.1
+
+# %% [markdown]
+# ### What an interval promises
+#
+# One number hides how little we know, so give a range. The 90 % interval of Greta's 40 swings:
+
+# %%
+low, high = hitlab.share_interval(13, 40, level=0.90)
+print("rate as seen:", rate_text(13 / 40))
+print("90 % interval:", rate_text(low), "to", rate_text(high))
+
+# %% [markdown]
+# The promise: whatever the true rate is, of many such intervals about 90 % have it inside. We need not believe that. For
+# few swings we can go through *every* result that is possible, with its chance.
+
+# %%
+inside = {}
+for rate in np.arange(0.02, 0.501, 0.01):
+    chances = np.array([1.0])  # of 0, 1, 2, ... hard balls
+    for swings in range(1, 51):
+        chances = np.convolve(chances, [1 - rate, rate])  # one more swing
+        low, high = hitlab.share_interval(range(swings + 1), swings, level=0.90)
+        inside[swings, rate] = chances[(low <= rate) & (rate <= high)].sum()
+
+held = pd.Series({key: share for key, share in inside.items() if key[0] >= 20})
+print("20 to 50 swings, on average:", percent(held.mean()))
+print("at worst:", percent(held.min()))
+
+# %% tags=["asserted"]
+assert percent(held.mean()) == "90 %"
+assert percent(held.min()) == "83 %"
+assert held.groupby(level=0).mean().between(0.895, 0.915).all()
+
+# %% [markdown]
+# On average 90 %, as promised; at worst 83 %, because hard balls come in whole numbers.
+#
+# But read the promise again. It is about *all* intervals. Greta was not picked from a hat: she was picked **because**
+# she is on top. For the top of a list the promise is broken:
+
+# %%
+low, high = hitlab.share_interval(hard, 45, level=0.90)
+has_truth = (low <= truth) & (truth <= high)
+print(f"all 400: {percent(has_truth.mean())} have the true rate inside")
+print(f"the ten leaders: {has_truth[top].sum()} of 10")
+
+# %% tags=["asserted"]
+assert 0.85 < has_truth.mean() < 0.95
+assert has_truth[top].sum() <= 5
+table = fit.table()
+shrunk_has = ((table["low"] <= truth) & (truth <= table["high"])).to_numpy()
+assert shrunk_has[top].sum() > has_truth[top].sum()
+
+# %% [markdown]
+# The intervals of shrunk rates start from the mean as well, and do not break at the top: they have the truth inside more
+# often there.
+
+# %% [markdown]
+# ## Move it
+#
+# How long must we wait until a record speaks for itself? Here are 40 hitters of a league like ours. Give all of them
+# more swings, and watch the band let go.
+
+# %%
+some = rng.normal(0.14, 0.025, 40)
+swung = rng.random((2560, 40)) < some  # every swing of theirs, hard or not
+
+
+def after(swings):
+    sheet = pd.DataFrame({"hitter": who[:40], "hard": swung[:swings].sum(axis=0)})
+    return hitlab.shrink(sheet.assign(swings=swings), "hard", "swings")
+
+
+def band(swings):
+    return plots.shrinkage(after(swings))
+
+
+# %% tags=["slider"]
+move_it(band, "swings each", [20, 40, 80, 160, 320, 640, 1280, 2560], start=40)
+
+# %% tags=["asserted"]
+weights = [after(swings).table()["own_weight"].mean() for swings in (40, 320, 2560)]
+assert weights[0] < 0.35 < 0.5 < weights[1] < 0.8 < weights[2]
+
+# %% [markdown]
+# At 40 swings nearly all lines run to the mean. At 2,560 they are almost level: the record speaks for itself. A regular
+# has about 500 swings in a season of this league: in between.
+
+# %% tags=["asserted"]
+regulars = hitlab.tally(season).table()["swings"]
+assert 450 < regulars[regulars >= 400].median() < 550
+
+# %% [markdown]
+# ## Exercises
+#
+# Put your answer in place of the dots and run the cell. You may try as often as you like.
+#
+# Stuck? Type `hint("02.how-large")` (or another name) in the cell, once or twice. After that,
+# `solution("02.how-large")` tells all.
+
+# %% [markdown] tags=["exercise"]
+# ### How large a sample? (denominator, core, 2 min)
+#
+# "After three weeks, 18 games, 61 turns at bat, 240 pitches and 105 swings, he hits it hard on one swing in five." How
+# much luck is in *that* number? The size of the sample that tells you is the number of
+#
+# - `"a"` weeks
+# - `"b"` games
+# - `"c"` pitches
+# - `"d"` swings
+# - `"e"` turns at bat
+
+# %% tags=["answer"]
+answer = ...
+check("02.how-large", answer)
+
+# %% tags=["solution"]
+answer = "d"
+check("02.how-large", answer)
+
+# %% [markdown] tags=["exercise"]
+# ### Pull her (compute, core, 4 min)
+#
+# Greta hit 13 of 40 swings hard. Suppose the mean of her league is .140 and the half-weight size is 200 swings. What rate
+# should you expect of her? Three decimals.
+
+# %% tags=["answer"]
+answer = ...
+check("02.pull-her", answer)
+
+# %% tags=["solution"]
+own = 40 / (40 + 200)
+answer = own * 13 / 40 + (1 - own) * 0.140
+check("02.pull-her", answer)
+
+# %% [markdown] tags=["exercise"]
+# ### Four fifths (compute, core, 4 min)
+#
+# The half-weight size is still 200 swings. After how many swings does a hitter's own record weigh 80 %, and the mean
+# only 20 %?
+
+# %% tags=["asserted"]
+assert (percent(0.8), percent(1 - 0.8)) == ("80 %", "20 %")
+
+# %% tags=["answer"]
+answer = ...
+check("02.four-fifths", answer)
+
+# %% tags=["solution"]
+tried = np.arange(1, 5_000)
+answer = tried[tried / (tried + 200) >= 0.8][0]
+check("02.four-fifths", answer)
+
+# %% [markdown] tags=["exercise"]
+# ### Geniuses and hopeless cases (fault, core, 4 min)
+#
+# From a fan magazine, on this season: *"Of the ten best and the ten worst rates in the league, most belong to men and
+# women who rarely play. Part-timers are either geniuses or hopeless. Clubs should find out which, and play the
+# geniuses."* The table below is the magazine's, and it is right. What is wrong?
+#
+# - `"a"` hard balls should have been divided by balls in play
+# - `"b"` with few swings luck alone throws rates to both ends of a list
+# - `"c"` regulars get tired, and so they end up in the middle
+# - `"d"` twenty hitters are too few for a table
+
+# %%
+whole = hitlab.tally(season).table()
+whole["rate"] = whole["hard"] / whole["swings"]
+ends = pd.concat([whole.nlargest(10, "rate"), whole.nsmallest(10, "rate")])
+print("fewer than 150 swings:", (ends["swings"] < 150).sum(), "of 20 at the ends,")
+print((whole["swings"] < 150).sum(), "of 150 in the league")
+ends.iloc[[0, 1, 2, 10, 11, 12]][["hitter", "hard", "swings", "rate"]].round(3)
+
+# %% tags=["asserted"]
+assert (ends["swings"] < 150).sum() > 10
+assert (ends["swings"] < 150).mean() > 1.5 * (whole["swings"] < 150).mean()
+
+# %% tags=["answer"]
+answer = ...
+check("02.geniuses", answer)
+
+# %% tags=["solution"]
+answer = "b"
+check("02.geniuses", answer)
+
+# %% [markdown] tags=["exercise"]
+# ### Five stars (transfer, core, 4 min)
+#
+# A new café has 3 reviews, all with 5 stars. The one next door has 200 reviews and 4.6 stars on average. The cafés of
+# the town have 4.0 stars on average, and the half-weight size is 20 reviews.
+#
+# How many stars should you expect of the **new** café? Two decimals.
+
+# %% tags=["answer"]
+answer = ...
+check("02.five-stars", answer)
+
+# %% tags=["solution"]
+answer = 4.0 + 3 / (3 + 20) * (5 - 4.0)
+check("02.five-stars", answer)
+
+# %% [markdown] tags=["exercise"]
+# ### One by one (compute, optional, 5 min)
+#
+# Efron and Morris kept .212 of each real hitter's distance from the mean of the 18. For how many of the 18 is their
+# value closer to the rest of the year than the early average? The table `real` has the columns `early` and `later`.
+
+# %% tags=["answer"]
+answer = ...
+check("02.one-by-one", answer)
+
+# %% tags=["solution"]
+middle = real["early"].mean()
+theirs = middle + 0.212 * (real["early"] - middle)
+answer = ((theirs - real["later"]).abs() < (real["early"] - real["later"]).abs()).sum()
+check("02.one-by-one", answer)
+
+# %% [markdown]
+# ## Where this breaks
+#
+# Shrinking says: without his record I would expect of him what I expect of everybody. That is false whenever you know
+# something about him.
+#
+# **Two kinds of hitters.** In some leagues pitchers bat too, and they hit far worse. Pull them toward the mean of all,
+# and you flatter every one of them.
+
+# %%
+kind = np.repeat(["fielder", "pitcher"], [90, 30])
+true = np.where(kind == "pitcher", 0.05, 0.15) + rng.normal(0, 0.015, 120)
+sheet = pd.DataFrame({"hitter": who[:120], "kind": kind, "swings": 45})
+sheet["hard"] = rng.binomial(45, true)
+for name, groups in {"one mean for all": None, "a mean for each kind": "kind"}.items():
+    shrunk = hitlab.shrink(sheet, "hard", "swings", groups=groups).table()["shrunk"]
+    too_high = (shrunk - true)[kind == "pitcher"].mean()
+    error = np.sqrt(np.mean((shrunk - true) ** 2))
+    print(f"{name:21} off by {rate_text(error)}, pitchers too high by {too_high:.3f}")
+
+# %% tags=["asserted"]
+errors, bias = [], []
+for groups in (None, "kind"):
+    shrunk = hitlab.shrink(sheet, "hard", "swings", groups=groups).table()["shrunk"]
+    errors.append(np.sqrt(np.mean((shrunk - true) ** 2)))
+    bias.append((shrunk - true)[kind == "pitcher"].mean())
+assert errors[1] < 0.9 * errors[0]
+assert bias[0] > 0.015
+assert abs(bias[1]) < bias[0] / 2
+
+# %% [markdown]
+# **Who plays more is better.** Coaches know something too: they let the better hitters bat. Then few swings are bad news
+# in themselves, and the mean of all is too kind to a part-timer. Only an invented league can show its true rates:
+
+# %%
+known = pd.read_csv(hitlab.demo_folder() / "truth.csv")
+known.groupby("role")["hard_per_swing"].agg(["size", "mean"]).round(3)
+
+# %% tags=["asserted"]
+by_role = known.groupby("role")["hard_per_swing"].mean()
+assert by_role["part-timer"] < by_role["regular"]
+
+# %% [markdown]
+# `shrink` weighs by itself whether the mean follows the number of swings, and says what it found.
+#
+# **A hitter who changed.** New swing, healed hand: then the old swings speak of somebody else. No list can know that; a
+# coach can.
+#
+# **The one exception.** Shrinking is best on the whole, not for everybody. Look at the first of the real hitters. He
+# had been chosen because he was known to be outstanding, and Efron and Morris themselves warned of his case.
+
+# %%
+real.loc[[0], ["hitter", "early", "shrunk", "later"]].round(3)
+
+# %% tags=["asserted"]
+assert real.loc[0, "later"] == real["later"].max()
+assert real.loc[0, "shrunk"] < real.loc[0, "later"] - 0.03
+assert real["later"].nlargest(2).iloc[1] < real.loc[0, "later"] - 0.02
+
+# %% [markdown]
+# In the rest of the year he was the best of the 18 by a clear margin. The pull had gone too far for him, because it knew
+# nothing of the years before.
+
+# %% [markdown]
+# ## Your verdict again
+#
+# The claim was: with 13 hard in 40 swings, Greta's true rate is at least one in four. Give your verdict again, and how
+# sure you are now.
+
+# %% tags=["answer", "confidence"]
+verdict = ...
+sure = ...
+confidence("02", "after", verdict, sure)
+
+# %% tags=["solution", "confidence"]
+verdict = "does not hold"
+sure = 0.95
+confidence("02", "after", verdict, sure)
+
+# %% [markdown]
+# Now write one sentence ready for air: who, what, out of what, and how much of it to believe. Then compare it with what
+# the package says, and it knows only the first 40 swings of everybody.
+
+# %%
+claim = hitlab.check_above(first, "Greta Kestelow", 0.25)
+print(claim.headline)
+print(fill(claim.say, 88))
+
+# %%
+later = both.set_index("hitter").loc["Greta Kestelow"]
+true = known.set_index("hitter_id")["hard_per_swing"]
+hers = leaders["hitter_id"].iloc[0]
+print("rest of her season:", int(later["hard_rest"]), "of", int(later["swings_rest"]))
+print("true rate:", rate_text(true[hers]))
+print("her place among 150:", int(true.rank(ascending=False)[hers]))
+
+# %% tags=["asserted"]
+assert claim.verdict == "does not hold"
+assert true[hers] < 0.25
+assert true.rank(ascending=False)[hers] <= 10
+assert len(true) == 150
+
+# %% [markdown]
+# She is one of the ten best of the league, and nowhere near one in four. Both are true. Whoever shrinks does not say that
+# she is bad, only that forty swings are not enough to say how good.
+
+# %% [markdown]
+# ## We learned
+#
+# 1. Who leads an early list is good and was lucky. The luck stays behind, so leaders fall and nobody has to change.
+# 2. Own weight = n / (n + m). The rest of the weight belongs to the mean; `m` comes from how far the list scatters.
+# 3. Of many 90 % intervals about 90 % hold the truth; of those picked from the top of a list, far fewer.
+#
+# **The bigger picture.** A small sample is not worthless. It is a small weight on the scale, and the scale was not
+# empty before.
+
+# %%
+progress("02")

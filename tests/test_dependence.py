@@ -1,0 +1,188 @@
+"""Dependence within games: against plain loops, shuffles, and seasons with a known correlation."""
+
+import numpy as np
+import pandas as pd
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from hitlab import Counts, demo_season, share_interval, shrink, tally
+from hitlab.dependence import overdispersion, resample_by_game
+from hitlab.errors import CountsError
+from hitlab.stretches import by_game, cut
+
+
+def _games(rows):
+    frame = pd.DataFrame(rows, columns=["hitter", "game", "hard", "swings"])
+    return Counts.from_table(frame, by=["hitter", "game"])
+
+
+def _season(rng, hitters=20, games=40, correlation=0.0, mean=0.2):
+    n = rng.integers(1, 12, (hitters, games))
+    p = rng.uniform(mean / 2, mean * 1.5, (hitters, 1)) * np.ones(n.shape)
+    if correlation:
+        size = 1 / correlation - 1
+        p = rng.beta(p * size, (1 - p) * size)
+    k = rng.binomial(n, p)
+    return _games(
+        [(f"h{i:02d}", f"g{j:02d}", k[i, j], n[i, j]) for i in range(hitters) for j in range(games)]
+    )
+
+
+def _by_loops(counts):
+    """The definition, one pair of attempts after the other."""
+    excess = scale = 0.0
+    for _, rows in counts.data.groupby("hitter"):
+        outcomes = np.concatenate(
+            [np.r_[np.ones(k), np.zeros(n - k)] for k, n in zip(rows["hard"], rows["swings"], strict=True)]
+        )
+        unit = np.repeat(np.arange(len(rows)), rows["swings"])
+        away = outcomes - outcomes.mean()
+        products, same = np.outer(away, away), unit[:, None] == unit
+        other = ~same
+        np.fill_diagonal(same, False)
+        if not same.any() or not other.any():
+            continue
+        excess += products[same].sum() - same.sum() * products[other].mean()
+        scale += same.sum() * outcomes.var(ddof=1)
+    return excess / scale
+
+
+@given(st.integers(0, 2**32 - 1))
+@settings(max_examples=15, deadline=None)
+def test_the_sums_are_the_pairs(seed):
+    rng = np.random.default_rng(seed)
+    counts = _season(rng, hitters=3, games=6, correlation=0.2, mean=0.4)
+    assert overdispersion(counts, "hard", "swings").correlation == pytest.approx(_by_loops(counts), abs=1e-12)
+
+
+def test_one_outcome_a_game_correlates_at_one_and_balanced_games_below_zero():
+    alike = _games([("a", f"g{j}", 4 * (j % 2), 4) for j in range(60)])
+    assert overdispersion(alike, "hard", "swings").correlation == pytest.approx(1, abs=0.05)
+    balanced = _games([("a", f"g{j}", 2, 4) for j in range(60)])
+    # Two hits and two misses in every game: the correlation is -1 / (n - 1).
+    found = overdispersion(balanced, "hard", "swings")
+    assert found.correlation == pytest.approx(-1 / 3, abs=0.01)
+    # Less scatter than luck narrows nothing.
+    assert (found.data["design_effect"] == 1).all()
+    assert found.data["wide_low"].tolist() == found.data["low"].tolist()
+
+
+@pytest.mark.parametrize("correlation", [0.0, 0.05, 0.2])
+def test_a_known_correlation_is_found(correlation):
+    rng = np.random.default_rng(3)
+    found = overdispersion(_season(rng, hitters=80, games=60, correlation=correlation), "hard", "swings")
+    assert abs(found.correlation - correlation) < 4 * found.standard_error
+    assert found.standard_error < 0.02
+    assert ("that matters" in found.explanation) == (correlation > 0)
+
+
+def test_the_error_is_what_shuffles_of_outcomes_give():
+    rng = np.random.default_rng(8)
+    found = [overdispersion(_season(rng, hitters=10), "hard", "swings") for _ in range(150)]
+    spread = np.std([f.correlation for f in found])
+    stated = np.mean([f.standard_error for f in found])
+    # The standard deviation of 150 values is itself known to 6 %.
+    assert stated == pytest.approx(spread, rel=0.25)
+
+
+def test_units_whose_size_depends_on_the_outcome_do_not_fool_it():
+    # Tries until the first event: nothing depends on anything, yet every unit ends with its one event.
+    rng = np.random.default_rng(1)
+    tries = rng.geometric(0.3, (10, 300))
+    counts = _games([(f"h{i}", f"g{j:03d}", 1, tries[i, j]) for i in range(10) for j in range(300)])
+    found = overdispersion(counts, "hard", "swings")
+    # Variance of the ratio 1 / mean(tries) is p^2 (1 - p) / units: the one of independent tries.
+    assert found.width_factor == pytest.approx(1, abs=0.05)
+
+
+def test_the_widened_interval_is_wilson_at_the_effective_exposure():
+    rng = np.random.default_rng(4)
+    found = overdispersion(_season(rng, correlation=0.2), "hard", "swings")
+    row = found.data.iloc[0]
+    assert row["design_effect"] > 1.3
+    # Wilson's formula takes fractions: the same roots of (p - x)^2 = z^2 x (1 - x) / n.
+    z, n, p = 1.6448536269514722, row["effective_exposure"], row["rate"]
+    for x in (row["wide_low"], row["wide_high"]):
+        assert (p - x) ** 2 == pytest.approx(z * z * x * (1 - x) / n, rel=1e-9)
+    assert row["wide_low"] < row["low"] < row["high"] < row["wide_high"]
+    thin = found.effective()
+    assert thin.column("swings")[0] == round(row["effective_exposure"])
+    assert (shrink(thin, "hard", "swings").data["own_weight"] > 0).all()
+
+
+def test_resampling_a_game_an_attempt_is_the_bootstrap_of_attempts():
+    rng = np.random.default_rng(5)
+    k = rng.binomial(1, 0.3, 400)
+    counts = _games([("a", f"g{j:03d}", k[j], 1) for j in range(400)])
+    row = resample_by_game(counts, "hard", "swings", seed=1).data.iloc[0]
+    low, high = share_interval([k.sum()], [400])
+    # Rates are whole 400ths, and the ends are quantiles of 2,000 draws.
+    assert (row["low"], row["high"]) == pytest.approx((low[0], high[0]), abs=0.006)
+    assert row["width_factor"] == pytest.approx(1, abs=0.12)
+
+
+def test_resampling_widens_where_games_are_alike():
+    rng = np.random.default_rng(6)
+    result = resample_by_game(_season(rng, correlation=0.3), "hard", "swings")
+    assert result.data["width_factor"].mean() > 1.3
+    assert result.draws.shape == (2_000, 20)
+    assert "2,000 resamples of each hitter's games" in str(result)
+    assert "<table" in result._repr_html_()
+
+
+def test_few_games_get_no_interval():
+    rows = [("a", f"g{j}", 1, 3) for j in range(4)] + [("b", f"g{j}", j % 3, 4) for j in range(30)]
+    data = resample_by_game(_games(rows), "hard", "swings").data
+    assert data["low"].isna().tolist() == [True, False]
+
+
+def test_what_cannot_be_told_is_refused():
+    whole = Counts.from_table(pd.DataFrame({"hitter": ["a"], "hard": [3], "swings": [9]}))
+    with pytest.raises(CountsError, match="count them by game as well"):
+        overdispersion(whole, "hard", "swings")
+    single = _games([("a", f"g{j}", j % 2, 1) for j in range(9)])
+    with pytest.raises(CountsError, match="nothing can be said of dependence"):
+        overdispersion(single, "hard", "swings")
+    with pytest.raises(CountsError, match="give 100 or more"):
+        resample_by_game(single, "hard", "swings", draws=9)
+    with pytest.raises(CountsError, match="nothing to follow over time"):
+        overdispersion(_games([("a", "g", 0, 0), ("a", "h", 0, 0)]), "hard", "swings")
+
+
+def test_games_stand_in_order_of_time():
+    frame = pd.DataFrame(
+        {
+            "hitter": ["b", "a", "b", "a"],
+            "game": ["1", "2", "0", "9"],
+            "date": ["2031-05-02", "2031-05-03", "2031-05-04", "2031-05-01"],
+            "hard": [1, 2, 3, 4],
+            "swings": [5, 6, 7, 8],
+        }
+    )
+    games = by_game(Counts.from_table(frame, by=["hitter", "game", "date"]), "hard", "swings")
+    assert games.totals.labels == ["b", "a"]
+    assert games.events.tolist() == [1, 3, 4, 2]
+    assert games.when.tolist() == ["2031-05-02", "2031-05-04", "2031-05-01", "2031-05-03"]
+
+
+@pytest.mark.parametrize(
+    ("games", "sizes"), [(24, [12, 12]), (29, [17, 12]), (30, [6, 12, 12]), (5, [5]), (13, [13])]
+)
+def test_stretches_are_counted_from_the_end(games, sizes):
+    assert np.bincount(cut(games, 12)).tolist() == sizes
+
+
+def test_the_demo_season_says_whether_it_matters():
+    pitches = demo_season()
+    by_games = overdispersion(tally(pitches, by=["hitter", "game"]), "hard", "swings")
+    # Its generator has a day's form and one set of pitchers a game, and hits harder behind in the count.
+    assert by_games.low > 0
+    assert by_games.width_high < 1.05
+    assert by_games.explanation.endswith("that does not matter")
+    turns = tally(pitches, by=["hitter", "game", "plate_appearance"])
+    in_turns = overdispersion(turns, "hard", "swings")
+    assert in_turns.explanation.startswith(
+        "hard-hit balls per swing: outcomes of two swings of a hitter in one plate"
+    )
+    assert in_turns.width_factor == pytest.approx(1.01, abs=0.02)

@@ -1,0 +1,445 @@
+"""Pictures of the physics: what is drawn is what the physics computes, and every label can be read."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from itertools import combinations, product
+from typing import Any
+
+import numpy as np
+import pytest
+
+from hitlab.contact import collide, line_of_centres
+from hitlab.fences import Fence
+from hitlab.flight import Conditions, fly, fly_path
+from hitlab.margin import Scatter, swing_margin
+from hitlab.meeting import fair_window
+from hitlab.one_swing import OUTCOME_WORDS, PitchAtPlate, Swing, swing_outcomes
+from hitlab.quantities import QuantityError
+from hitlab.timing import mistime, time_pitch
+from tests.needs import package
+
+package("matplotlib")
+
+from matplotlib.backends.backend_agg import FigureCanvasAgg  # noqa: E402
+from matplotlib.colors import to_rgb  # noqa: E402
+from matplotlib.figure import Figure  # noqa: E402
+from matplotlib.text import Annotation, Text  # noqa: E402
+
+from hitlab.plots import describe, draw  # noqa: E402
+from hitlab.plots.carry_picture import carry_against_launch, flight_paths  # noqa: E402
+from hitlab.plots.collision_picture import collision_side_view  # noqa: E402
+from hitlab.plots.contact_curve import launch_against_offset  # noqa: E402
+from hitlab.plots.field_picture import field_view  # noqa: E402
+from hitlab.plots.margin_pictures import margin_map, margin_shares  # noqa: E402
+from hitlab.plots.outcome_marks import OUTCOME_LOOKS  # noqa: E402
+from hitlab.plots.timing_picture import pitch_clock  # noqa: E402
+
+NAN = float("nan")
+
+
+def _all_axes(ax: Any) -> Iterator[Any]:
+    yield ax
+    for child in ax.child_axes:
+        yield from _all_axes(child)
+
+
+def _labels(ax: Any) -> list[Annotation]:
+    return [
+        text
+        for one in _all_axes(ax)
+        for text in one.texts
+        if isinstance(text, Annotation) and text.get_text()
+    ]
+
+
+def _words(ax: Any) -> str:
+    return " ".join(" ".join(text.get_text() for text in _labels(ax)).split())
+
+
+def _line(ax: Any, name: str) -> Any:
+    (found,) = [line for one in _all_axes(ax) for line in one.lines if line.get_label() == name]
+    return found
+
+
+def _arrow(ax: Any, name: str) -> tuple[Any, Any]:
+    (found,) = [text for text in ax.texts if text.get_label() == name]
+    return np.array(found.xyann), np.array(found.xy)
+
+
+def _check_readable(ax: Any) -> None:
+    """Every label inside the figure, none on another; letters only, without the lines that lead to marks."""
+    figure = ax.get_figure(root=True)
+    canvas = FigureCanvasAgg(figure)
+    canvas.draw()
+    renderer = canvas.get_renderer()
+    # The box around slanted letters is no measure of what they cover.
+    level = [text for text in _labels(ax) if text.get_rotation() == 0]
+    boxes = [(text.get_text(), Text.get_window_extent(text, renderer)) for text in level]
+    whole = figure.bbox
+    for text, box in boxes:
+        inside = box.x0 >= whole.x0 and box.x1 <= whole.x1 and box.y0 >= whole.y0 and box.y1 <= whole.y1
+        assert inside, f"{text!r} leaves the figure"
+    for (one, a), (two, b) in combinations(boxes, 2):
+        across = min(a.x1, b.x1) - max(a.x0, b.x0)
+        along = min(a.y1, b.y1) - max(a.y0, b.y0)
+        assert across <= 0 or along <= 0, f"{one!r} lies on {two!r}"
+
+
+def _angle(begin: Any, end: Any) -> float:
+    return float(np.degrees(np.arctan2(end[1] - begin[1], end[0] - begin[0])))
+
+
+COLLISIONS = list(product((60, 95), (2, 20), (50, 90), (-20, 6, 30), (-2.4, -0.7, 0.0, 0.6, 1.8, 3.2)))
+
+
+@pytest.mark.parametrize(
+    "case", [*COLLISIONS[:: len(COLLISIONS) // 30], (0, 0, 70, 10, 0.5), (90, 6, 0, 0, 0.3)]
+)
+def test_the_collision_is_drawn_to_scale(case: tuple[float, ...]) -> None:
+    ax = collision_side_view(*case)
+    pitch, descent, bat, attack, offset = case
+    hit = collide(*case, pitch_backspin_rpm=2000)
+    ball, barrel = (next(p for p in ax.patches if p.get_label() == name) for name in ("ball", "bat"))
+    assert np.hypot(*(np.diff(_line(ax, "offset").get_xydata(), axis=0)[0])) == pytest.approx(abs(offset))
+    if hit.touched:
+        begin, end = _arrow(ax, "exit")
+        launch = 180 - hit.launch_deg if abs(hit.spray_deg) > 90 else hit.launch_deg
+        assert (_angle(begin, end) - float(launch) + 180) % 360 == pytest.approx(180)
+        assert 14 * np.hypot(*(end - begin)) == pytest.approx(float(hit.exit_mph))
+        centres = float(line_of_centres(offset, descent))
+        assert _angle(barrel.center, ball.center) == pytest.approx(centres)
+        assert np.hypot(*(np.array(ball.center) - barrel.center)) == pytest.approx(
+            ball.radius + barrel.radius
+        )
+        assert f"ball leaves at {hit.exit_mph:.0f} mph" in _words(ax)
+        assert f"leaves at {hit.exit_mph:.0f} mph, " in describe(ax)
+        size = f"{abs(hit.launch_deg):.1f}".removesuffix(".0")
+        assert f"{size}° {'up' if hit.launch_deg > 0 else 'down'}" in describe(ax)
+    else:
+        assert "a miss" in _words(ax)
+        assert "They pass each other" in describe(ax)
+    if pitch:
+        begin, end = _arrow(ax, "pitch")
+        assert _angle(end, begin) == pytest.approx(descent)
+        assert 14 * np.hypot(*(end - begin)) == pytest.approx(pitch)
+    if bat:
+        begin, end = _arrow(ax, "swing")
+        assert _angle(begin, end) == pytest.approx(attack)
+    # An inch across is as long as an inch upward.
+    box = ax.get_window_extent()
+    assert box.width / np.ptp(ax.get_xlim()) == pytest.approx(box.height / np.ptp(ax.get_ylim()), rel=1e-6)
+    _check_readable(ax)
+
+
+SWINGS = [
+    Swing(attack_deg=6),
+    Swing(attack_deg=-20),
+    Swing(attack_deg=30),
+    Swing(40, 10),
+    Swing(95, 12),
+    Swing(5, 0),
+]
+
+
+@pytest.mark.parametrize("swing", SWINGS)
+def test_launch_against_offset(swing: Swing) -> None:
+    pitch = PitchAtPlate(80, 9, -500)
+    ax = launch_against_offset(swing, pitch=pitch)
+    offset, launch = _line(ax, "launch angle").get_data()
+    _, speed = _line(ax, "exit speed").get_data()
+    hit = collide(80, 9, swing.bat_mph, swing.attack_deg, offset, pitch_backspin_rpm=-500)
+    forward = np.abs(hit.spray_deg) <= 90
+    np.testing.assert_array_equal(launch, np.where(forward, hit.launch_deg, np.nan))
+    np.testing.assert_array_equal(speed, hit.exit_mph)
+    # The hatched part is where nothing is touched.
+    misses = sorted({p.get_x() for one in _all_axes(ax) for p in one.patches if p.get_label() == "miss"})
+    assert misses == [offset[0], offset[hit.touched][-1]]
+    places = [
+        line.get_xdata()[0] for one in _all_axes(ax) for line in one.lines if line.get_label() == "edge"
+    ]
+    found = collide(80, 9, swing.bat_mph, swing.attack_deg, places, pitch_backspin_rpm=-500)
+    # The aim is read off a grid on which launch is straight to a thousandth of a degree.
+    assert found.launch_deg == pytest.approx([10, 25], abs=2e-3)
+    assert f"All line drives of this swing lie within {places[1] - places[0]:.2f}".rstrip("0") in _words(ax)
+    assert f"It is fastest, {np.nanmax(hit.exit_mph):.0f} mph" in describe(ax)
+    _check_readable(ax)
+
+
+@pytest.mark.parametrize("speeds", [(70, 80, 90, 100, 110), (95,), (85, 90, 95, 100, 105, 110, 115, 120)])
+def test_carry_against_launch(speeds: tuple[float, ...]) -> None:
+    fence = Fence((-45, 0, 45), (330, 405, 330), (8, 8, 8))
+    ax = carry_against_launch(speeds, backspin_rpm=1800, fence=fence)
+    for speed in speeds:
+        launch, carry = _line(ax, f"{speed} mph").get_data()
+        np.testing.assert_allclose(carry, fly(speed, launch, 0, 1800).carry_ft, rtol=1e-12)
+        best, far = (float(v[0]) for v in _line(ax, f"best at {speed} mph").get_data())
+        assert far == carry.max()
+        assert best == launch[carry.argmax()]
+        text = f"{speed} mph: best {best:g}°, {far:.0f} ft"
+        assert text in _words(ax)
+        assert text in describe(ax)
+    assert set(_line(ax, "fence").get_ydata()) == {405.0}
+    assert "stands at 405 ft" in describe(ax)
+    _check_readable(ax)
+
+
+@pytest.mark.parametrize(
+    ("swing", "timing", "miss"),
+    [
+        (Swing(attack_deg=6), 0, "path"),
+        (Swing(attack_deg=-12), 10, "path"),
+        (Swing(80, 24), -12, "path"),
+        (Swing(55, 10), 0, "touch"),
+        (Swing(attack_deg=10), 60, "path"),
+    ],
+)
+def test_the_map_is_what_swings_become(swing: Swing, timing: float, miss: str) -> None:
+    scatter, pitch = Scatter(0.7, 5, 4), PitchAtPlate(82, 8)
+    ax = margin_map(swing, pitch=pitch, scatter=scatter, aim_in=0.3, timing_error_ms=timing, miss=miss)
+    (image,) = ax.images
+    codes = np.asarray(image.get_array())
+    left, right, bottom, top = image.get_extent()
+    rows, columns = codes.shape
+    misses = left + (np.arange(columns) + 0.5) * (right - left) / columns
+    attacks = bottom + (np.arange(rows) + 0.5) * (top - bottom) / rows
+    # Places off the borders between regions, where a last digit may tip the outcome.
+    inner = np.zeros(codes.shape, dtype=bool)
+    same = [
+        codes[1:-1, 1:-1] == codes[1 + i : rows - 1 + i, 1 + j : columns - 1 + j]
+        for i, j in product((-1, 0, 1), (-1, 0, 1))
+    ]
+    inner[1:-1, 1:-1] = np.all(same, axis=0)
+    found = swing_outcomes(misses, timing, attacks[:, None], pitch=pitch, swing=swing, miss=miss).outcome
+    np.testing.assert_array_equal(codes[inner], found[inner])
+    assert inner.mean() > 0.7
+    for code, word in enumerate(OUTCOME_WORDS):
+        assert (f"{word} " in describe(ax).split("map's area")[1].split(". ")[0]) == bool(
+            (codes == code).any()
+        )
+        # Every region that takes a fiftieth of the map is named on it.
+        if (codes == code).mean() > 0.02:
+            assert any(text.get_text() == word for text in _labels(ax)), word
+    # Nine in ten of the scattered swings lie inside the ellipse (binomial, four standard errors of 100,000).
+    (ring,) = [p for p in ax.patches if p.get_label() == "scatter"]
+    draws = np.random.default_rng(1).standard_normal((2, 100_000))
+    x, y = 0.3 + 0.7 * draws[0], swing.attack_deg + 4 * draws[1]
+    inside = (2 * (x - 0.3) / ring.width) ** 2 + (2 * (y - swing.attack_deg) / ring.height) ** 2 <= 1
+    assert inside.mean() == pytest.approx(0.9, abs=4 * np.sqrt(0.09 / 100_000))
+    assert "90 % of the swings" in _words(ax)
+    _check_readable(ax)
+
+
+def test_shares_are_drawn_as_they_are() -> None:
+    margin = swing_margin(swings=3000)
+    ax = draw(margin)
+    bars = {bar.get_label(): bar[0].get_width() for bar in ax.containers}
+    assert bars == {word: pytest.approx(100 * share) for word, share in margin.shares.items()}
+    for word, share in margin.shares.items():
+        assert f"{word} {100 * share:.0f} %" in describe(ax)
+    assert "n = 3,000 swings" in _words(ax)
+    _check_readable(ax)
+    _check_readable(margin_shares(swing_margin(swings=1, aim_in=10)))
+
+
+# Slow and much-spun balls lie outside the fits; they are flown here as the picture flies them.
+@pytest.mark.filterwarnings("ignore:lift='saturating' was measured:hitlab.quantities.RangeWarning")
+@pytest.mark.parametrize("pull", ["left", "right"])
+@pytest.mark.parametrize("attack", [-15, 6, 20])
+def test_the_field_shows_where_balls_land(attack: float, pull: str) -> None:
+    fence = Fence((-42, 0, 20, 45), (310, 400, 380, 325), (8, 8, 8, 8))
+    air = Conditions(wind_pull_mph=8.0)
+    margin = swing_margin(
+        swing=Swing(80, attack), aim_in=0.4, swings=900, keep=True, fence=fence, conditions=air
+    )
+    kept = margin.outcomes
+    assert kept is not None
+    ax = draw(kept, fence=fence, conditions=air, pull_side=pull, most=5000)
+    sign = -1 if pull == "left" else 1
+    clouds = {c.get_label(): c for c in ax.collections}
+    for code, word in enumerate(OUTCOME_WORDS):
+        here = kept.outcome == code
+        assert f"{word} {here.sum():,} (" in _words(ax)
+        assert f"{word} {here.sum():,} (" in describe(ax)
+        if code < 2:
+            continue
+        x, y = np.asarray(clouds[word].get_offsets()).T
+        flight = fly(
+            kept.exit_mph[here], kept.launch_deg[here], kept.spray_deg[here],
+            kept.backspin_rpm[here].clip(-10000, 10000), kept.sidespin_rpm[here].clip(-10000, 10000),
+            conditions=air,
+        )  # fmt: skip
+        assert np.hypot(x, y) == pytest.approx(flight.carry_ft)
+        assert sign * np.degrees(np.arctan2(x, y)) == pytest.approx(flight.bearing_deg)
+        # The carry of the swing itself is that of the mark.
+        up = np.isfinite(kept.carry_ft[here])
+        assert np.hypot(x, y)[up] == pytest.approx(kept.carry_ft[here][up])
+    x, y = _line(ax, "fence").get_data()
+    bearing = sign * np.degrees(np.arctan2(x, y))
+    assert np.hypot(x, y) == pytest.approx(fence.distance(bearing))
+    assert sorted((bearing[0], bearing[-1])) == pytest.approx([-42, 45])
+    box = ax.get_window_extent()
+    assert box.width / np.ptp(ax.get_xlim()) == pytest.approx(box.height / np.ptp(ax.get_ylim()), rel=1e-6)
+    _check_readable(ax)
+
+
+def test_the_field_draws_some_and_counts_all() -> None:
+    kept = swing_margin(swings=2000, keep=True).outcomes
+    assert kept is not None
+    ax = field_view(kept, most=50)
+    drawn = sum(len(c.get_offsets()) for c in ax.collections if c.get_label() in OUTCOME_WORDS)
+    assert drawn == 50
+    fair = int((kept.outcome >= 2).sum())
+    assert f"50 of {fair:,} fair balls drawn" in _words(ax)
+    one = field_view(swing_outcomes(0.5))
+    assert "The swing: line drive" in _words(one)
+    assert "1 fair ball " in describe(one)
+
+
+CLOCKS = [
+    (95, 85, 0.15),
+    (80, 97, 0.15),
+    (100, 60, 0.15),
+    (94, 92, 0.15),
+    (60, 105, 0.18),
+    (90, 75, 0.5),
+    (88, 88, 0.14),
+]
+
+
+@pytest.mark.parametrize(("expected", "thrown", "swing_s"), CLOCKS)
+def test_the_clock(expected: float, thrown: float, swing_s: float) -> None:
+    ax = pitch_clock(expected, thrown, extension_ft=6.3, swing_s=swing_s, bat_mph=66)
+    real = time_pitch(thrown, 6.3, swing_s=swing_s)
+    assert _line(ax, "thrown: pitch").get_xdata() == pytest.approx([0, 1000 * real.time_s])
+    assert _line(ax, "thrown: swing").get_xdata() == pytest.approx(
+        [1000 * real.decision_s, 1000 * real.time_s]
+    )
+    assert _line(ax, "thrown: release and last moment").get_xdata() == pytest.approx(
+        [0, 1000 * real.decision_s]
+    )
+    window = float(fair_window(real.meeting_mph, 66).either_way_ms)
+    (shade,) = [p for p in ax.patches if p.get_label() == "fair window"]
+    assert shade.get_width() == pytest.approx(2 * window)
+    assert f"fair: ±{window:.0f} ms" in _words(ax)
+    assert f"is met after {1000 * real.time_s:.0f} ms" in describe(ax)
+    _check_readable(ax)
+    if expected == thrown:
+        assert "on time" in _words(ax)
+        return
+    planned = time_pitch(expected, 6.3, swing_s=swing_s)
+    missed = mistime(expected, thrown, 6.3, swing_s=swing_s)
+    swing = _line(ax, "planned swing").get_xdata()
+    assert swing == pytest.approx([1000 * planned.decision_s, 1000 * planned.time_s])
+    error = float(missed.timing_error_ms)
+    assert np.ptp(_line(ax, "error").get_xdata()) == pytest.approx(abs(error))
+    told = f"{abs(error):.0f} ms {'late' if error > 0 else 'early'}"
+    fate = "still fair" if abs(error) <= window else "too much for a fair ball"
+    assert f"{told}, {fate}" in _words(ax)
+    assert told in describe(ax)
+    assert f"{abs(missed.left_ft):.1f}".removesuffix(".0") + " ft" in describe(ax)
+    # The faster pitch stands above (rows count downward).
+    rows = {name: _line(ax, f"{name}: pitch").get_ydata()[0] for name in ("expected", "thrown")}
+    assert (rows["expected"] < rows["thrown"]) == (expected > thrown)
+
+
+def test_whole_flights() -> None:
+    path = fly_path([100, 80], [[10], [30]], 12.0, 2000, 500)
+    ax = draw(path)
+    drawn = ax.collections[0].get_segments()
+    flight = fly([100, 80], [[10], [30]], 12.0, 2000, 500)
+    assert [line[-1, 0] for line in drawn] == pytest.approx(flight.carry_ft.ravel())
+    # Sixty points a path: the highest of them is under the apex by at most an eighth of g x step squared.
+    assert [line[:, 1].max() for line in drawn] == pytest.approx(flight.apex_ft.ravel(), abs=0.1)
+    assert f"{flight.carry_ft.max():.0f} ft" in describe(ax)
+    _check_readable(ax)
+    with pytest.raises(QuantityError, match="holds 70 balls"):
+        flight_paths(fly_path(np.linspace(60, 100, 70), 20))
+
+
+@pytest.mark.parametrize(
+    ("make", "words"),
+    [
+        (lambda ax: collision_side_view(NAN, ax=ax), "A number is missing"),
+        (lambda ax: collision_side_view(0, 0, 0, 0, 0.2, ax=ax), "nothing is struck"),
+        (lambda ax: launch_against_offset(Swing(NAN), ax), "no launch angle to draw"),
+        (lambda ax: carry_against_launch([], ax), "No exit speed is given"),
+        (lambda ax: carry_against_launch([NAN], ax), "No exit speed is given"),
+        (lambda ax: carry_against_launch([90], ax, backspin_rpm=NAN), "no carry is known"),
+        (lambda ax: margin_map(ax=ax, timing_error_ms=NAN), "no map can be drawn"),
+        (lambda ax: field_view(swing_outcomes([NAN, NAN]), ax), "no ball to draw"),
+        (lambda ax: field_view(swing_outcomes([]), ax), "no ball to draw"),
+        (lambda ax: pitch_clock(95, NAN, ax), "no time to draw"),
+        (lambda ax: flight_paths(fly_path(NAN, 20), ax), "no flight can be drawn"),
+    ],
+)
+def test_nothing_to_draw_is_said(make: Any, words: str) -> None:
+    for ax in (None, Figure((6, 4)).add_subplot()):
+        drawn = make(ax)
+        assert ax is None or drawn is ax
+        assert words in _words(drawn)
+        assert words in describe(drawn)
+        assert not drawn.lines
+
+
+@pytest.mark.parametrize(
+    ("make", "words"),
+    [
+        (lambda: collision_side_view([80, 90]), "one number each"),
+        (lambda: collision_side_view(9000), "pitch_mph is 9000"),
+        (lambda: carry_against_launch(range(60, 70)), "up to 8"),
+        (lambda: carry_against_launch([500]), "exit_mph is 500"),
+        (lambda: carry_against_launch([90], launch_deg=(40, 10)), "the lower first"),
+        (lambda: margin_map(level=90), "level is 90"),
+        (lambda: margin_map(miss="aim"), "miss is 'aim'"),
+        (lambda: field_view(swing_outcomes(0.2), pull_side="third"), "pull_side is 'third'"),
+        (lambda: field_view(swing_outcomes(0.2), most=0), "most is 0"),
+        (lambda: pitch_clock([90, 95]), "expected_mph is"),
+        (lambda: pitch_clock(5), "expected_mph is 5"),
+    ],
+)
+def test_bad_input_is_named(make: Any, words: str) -> None:
+    with pytest.raises(QuantityError, match=words.replace("(", r"\(")):
+        make()
+
+
+@pytest.mark.parametrize(
+    "make",
+    [
+        lambda ax: collision_side_view(ax=ax),
+        lambda ax: launch_against_offset(ax=ax),
+        lambda ax: carry_against_launch(ax=ax),
+        lambda ax: margin_map(ax=ax),
+        lambda ax: field_view(swing_outcomes([0.1, 0.6, 1.0]), ax),
+        lambda ax: pitch_clock(ax=ax),
+        lambda ax: margin_shares(swing_margin(swings=100), ax),
+    ],
+)
+def test_the_callers_axes_come_back(make: Any) -> None:
+    figure = Figure((14, 6))
+    left, right = figure.subplots(1, 2)
+    before = right.get_position().bounds
+    assert make(left) is left
+    assert describe(left)
+    assert not describe(right)
+    assert right.get_position().bounds == before
+    assert not right.has_data()
+
+
+def test_outcomes_stay_apart_in_grey() -> None:
+    def lightness(color: str) -> float:
+        # CIE 15: L* from relative luminance with the sRGB primaries (IEC 61966-2-1).
+        rgb = [c / 12.92 if c <= 0.04045 else ((c + 0.055) / 1.055) ** 2.4 for c in to_rgb(color)]
+        y = float(np.dot([0.2126, 0.7152, 0.0722], rgb))
+        return 116 * y ** (1 / 3) - 16
+
+    for one, two in combinations(OUTCOME_LOOKS, 2):
+        assert one.mark != two.mark
+        # 8 steps of lightness of 100, or a hatching of its own (common practice, no source).
+        assert abs(lightness(one.fill) - lightness(two.fill)) >= 8 or one.hatch != two.hatch, (one, two)
+    for one in OUTCOME_LOOKS:
+        # Words on their area: 4.5 to 1 (WCAG 2.2, 1.4.3), here as luminance again.
+        light, dark = sorted(
+            (((lightness(c) + 16) / 116) ** 3 + 0.05 for c in (one.fill, one.ink)), reverse=True
+        )
+        assert light / dark >= 4.5, one
