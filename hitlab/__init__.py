@@ -15,14 +15,35 @@ from importlib import import_module
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
-    from hitlab.claims import KINDS, Claim, check_above, check_ahead, check_leads, check_split, check_top
+    from hitlab.advancing import Advancing
+    from hitlab.apart import RateOf
+    from hitlab.base_out import Spot
+    from hitlab.cards import card, read_card
+    from hitlab.claims import (
+        KINDS,
+        Claim,
+        check_above,
+        check_ahead,
+        check_leads,
+        check_response,
+        check_split,
+        check_spot,
+        check_together,
+        check_top,
+    )
     from hitlab.counts import Counts
+    from hitlab.cut_lists import cut_list
     from hitlab.datasets import first_at_bats, open_pitches, season_lines
     from hitlab.demonstration import demo_folder, demo_season
     from hitlab.errors import HitlabError, HitlabWarning
+    from hitlab.innings import extra_innings_chance, half_inning, last_half, outcome_values
     from hitlab.intervals import difference_interval, share_interval
     from hitlab.league import Effects, draw_counts, make_season
     from hitlab.ledger import EVENTS, Conventions, swing_ledger
+    from hitlab.opposing import opposing_pitcher
+    from hitlab.outcome_rates import outcome_counts, shrink_outcomes
+    from hitlab.outcomes import meet_pitcher
+    from hitlab.patterns import find_sequences
     from hitlab.pitches.consistency import contradictions
     from hitlab.pitches.counting import rebuild_count
     from hitlab.pitches.reading import read_pitches
@@ -30,24 +51,38 @@ if TYPE_CHECKING:
     from hitlab.pitches.storing import open_checked, write_checked
     from hitlab.ranking import ranks
     from hitlab.rates import denominators, rate
+    from hitlab.readiness import Borders, fastball_readiness
+    from hitlab.responses import after_whiff
+    from hitlab.sequence import sequence_faults, with_previous
     from hitlab.shrinkage import shrink
     from hitlab.situations import situation
     from hitlab.splits import split_rates
+    from hitlab.spots import best_for_spot
     from hitlab.tallies import hard_threshold, tally
+    from hitlab.together import correlate_counts, correlate_rates
 
 __version__ = "0.1.0"
 
 # public name -> module that holds it. No module shares a public function's name: with lazy loading
 # the second call would find the module instead.
 _HOME = {
+    "Advancing": "hitlab.advancing",
+    "RateOf": "hitlab.apart",
+    "Spot": "hitlab.base_out",
+    "card": "hitlab.cards",
+    "read_card": "hitlab.cards",
     "KINDS": "hitlab.claims",
     "Claim": "hitlab.claims",
     "check_above": "hitlab.claims",
     "check_ahead": "hitlab.claims",
     "check_leads": "hitlab.claims",
+    "check_response": "hitlab.claims",
     "check_split": "hitlab.claims",
+    "check_spot": "hitlab.claims",
+    "check_together": "hitlab.claims",
     "check_top": "hitlab.claims",
     "Counts": "hitlab.counts",
+    "cut_list": "hitlab.cut_lists",
     "first_at_bats": "hitlab.datasets",
     "open_pitches": "hitlab.datasets",
     "season_lines": "hitlab.datasets",
@@ -55,6 +90,10 @@ _HOME = {
     "demo_season": "hitlab.demonstration",
     "HitlabError": "hitlab.errors",
     "HitlabWarning": "hitlab.errors",
+    "extra_innings_chance": "hitlab.innings",
+    "half_inning": "hitlab.innings",
+    "last_half": "hitlab.innings",
+    "outcome_values": "hitlab.innings",
     "difference_interval": "hitlab.intervals",
     "share_interval": "hitlab.intervals",
     "Effects": "hitlab.league",
@@ -63,6 +102,11 @@ _HOME = {
     "EVENTS": "hitlab.ledger",
     "Conventions": "hitlab.ledger",
     "swing_ledger": "hitlab.ledger",
+    "opposing_pitcher": "hitlab.opposing",
+    "outcome_counts": "hitlab.outcome_rates",
+    "shrink_outcomes": "hitlab.outcome_rates",
+    "meet_pitcher": "hitlab.outcomes",
+    "find_sequences": "hitlab.patterns",
     "contradictions": "hitlab.pitches.consistency",
     "rebuild_count": "hitlab.pitches.counting",
     "read_pitches": "hitlab.pitches.reading",
@@ -72,50 +116,84 @@ _HOME = {
     "ranks": "hitlab.ranking",
     "denominators": "hitlab.rates",
     "rate": "hitlab.rates",
+    "Borders": "hitlab.readiness",
+    "fastball_readiness": "hitlab.readiness",
+    "after_whiff": "hitlab.responses",
+    "sequence_faults": "hitlab.sequence",
+    "with_previous": "hitlab.sequence",
     "shrink": "hitlab.shrinkage",
     "situation": "hitlab.situations",
     "split_rates": "hitlab.splits",
+    "best_for_spot": "hitlab.spots",
     "hard_threshold": "hitlab.tallies",
     "tally": "hitlab.tallies",
+    "correlate_counts": "hitlab.together",
+    "correlate_rates": "hitlab.together",
 }
 
 __all__ = [
     "EVENTS",
     "KINDS",
+    "Advancing",
+    "Borders",
     "Claim",
     "Conventions",
     "Counts",
     "Effects",
     "HitlabError",
     "HitlabWarning",
+    "RateOf",
     "Reading",
+    "Spot",
+    "after_whiff",
+    "best_for_spot",
+    "card",
     "check_above",
     "check_ahead",
     "check_leads",
+    "check_response",
     "check_split",
+    "check_spot",
+    "check_together",
     "check_top",
     "contradictions",
+    "correlate_counts",
+    "correlate_rates",
+    "cut_list",
     "demo_folder",
     "demo_season",
     "denominators",
     "difference_interval",
     "draw_counts",
+    "extra_innings_chance",
+    "fastball_readiness",
+    "find_sequences",
     "first_at_bats",
+    "half_inning",
     "hard_threshold",
+    "last_half",
     "make_season",
+    "meet_pitcher",
     "open_checked",
     "open_pitches",
+    "opposing_pitcher",
+    "outcome_counts",
+    "outcome_values",
     "ranks",
     "rate",
+    "read_card",
     "read_pitches",
     "rebuild_count",
     "season_lines",
+    "sequence_faults",
     "share_interval",
     "shrink",
+    "shrink_outcomes",
     "situation",
     "split_rates",
     "swing_ledger",
     "tally",
+    "with_previous",
     "write_checked",
 ]
 

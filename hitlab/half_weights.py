@@ -15,7 +15,7 @@ and ``size / (n + size)``, where ``size`` is the mean of p (1 - p) over the vari
   mean p (1 - p) / (variance (2 r - 1)), and where r is a half or less, the record never gets half of the
   weight.
 
-The intervals of the last two come from resampling hitters. Who hits often weighs more: hitter by hitter, by
+The intervals of the last two come from resampling hitters (bias-corrected and accelerated). Who hits often weighs more: hitter by hitter, by
 the product of the two weights above.
 """
 
@@ -229,12 +229,11 @@ def _posterior_of_share(k: Floats, n: Floats) -> tuple[float, Floats]:
     a, b = fit_beta_binomial(k, n)
     centre = np.log(a / b)
     mean = a / (a + b)
-    # The mean's own standard error, wide enough for a law wider than the likeliest.
-    error = np.sqrt((1 / (mean * (1 - mean)) / n.sum()) + 0.3 / len(k))
-    logits = centre + error * np.linspace(-4, 4, _MEANS)
-    means = 1 / (1 + np.exp(-logits))
-    sizes = 1 / _SHARES**2 - 1
-    alpha, beta = np.outer(sizes, means), np.outer(sizes, 1 - means)
+    # Means are tried around the likeliest, out to five standard errors of a law of each spread.
+    error = np.sqrt((1 / n.sum() + _SHARES**2 / len(k)) / (mean * (1 - mean)))[:, np.newaxis]
+    means = 1 / (1 + np.exp(-(centre + error * np.linspace(-5, 5, _MEANS))))
+    sizes = (1 / _SHARES**2 - 1)[:, np.newaxis]
+    alpha, beta = sizes * means, sizes * (1 - means)
 
     def rising(start: Floats, values: Floats) -> Floats:
         """Log of the rising factorials, summed over the hitters."""
@@ -245,8 +244,10 @@ def _posterior_of_share(k: Floats, n: Floats) -> tuple[float, Floats]:
         return np.asarray(total)
 
     # Sizes are shared along rows: the total's factorial needs one column only.
-    log_likelihood = rising(alpha, k) + rising(beta, n - k) - rising(sizes[:, np.newaxis], n)
-    weight = np.exp(log_likelihood - log_likelihood.max()) * means * (1 - means)  # flat on the mean itself
+    log_likelihood = rising(alpha, k) + rising(beta, n - k) - rising(sizes, n)
+    weight = (
+        np.exp(log_likelihood - log_likelihood.max()) * error * means * (1 - means)
+    )  # flat on the mean itself
     weight /= weight.sum()
     return float((weight * means).sum()), weight.sum(axis=1)
 
@@ -281,14 +282,18 @@ def _from_two(
         ],
         axis=1,
     )
-    spread_squared, single, carried, size = (
+    spread_squared, single, carried, worth = (
         float(v[0]) for v in _moments(terms.sum(axis=0)[np.newaxis], way)
     )
+    size = 1 / worth if worth > 0 else np.inf
     by_hitter = np.zeros((int(who.max()) + 1, terms.shape[1]))
     np.add.at(by_hitter, who.astype(np.int64), terms)
     times = rng.multinomial(len(by_hitter), np.full(len(by_hitter), 1 / len(by_hitter)), size=draws)
-    *_, sizes = _moments(times @ by_hitter, way)
-    low, high = np.quantile(sizes, [(1 - level) / 2, (1 + level) / 2], method="inverted_cdf")
+    without, resampled = (
+        _moments(sums, way)[3] for sums in (by_hitter.sum(axis=0) - by_hitter, times @ by_hitter)
+    )
+    least, most = _corrected(resampled, worth, without, level)
+    low, high = (1 / end if end > 0 else np.inf for end in (most, least))
     usual = float(np.median(np.concatenate([n1, n2])))
     found: dict[str, Any] = {
         "hitters": len(by_hitter),
@@ -306,7 +311,7 @@ def _from_two(
 
 
 def _moments(sums: Floats, way: str) -> tuple[Floats, Floats, Floats, Floats]:
-    """Return variance of true rates, mean p (1 - p), correlation and half-weight size from weighted sums."""
+    """Return variance of true rates, mean p (1 - p), correlation and 1 / half-weight size from sums."""
     w, ab, a, b, aa, bb, single, ww = sums.T
     mean_1, mean_2 = a / w, b / w
     # Deviations are from means estimated on the same hitters; w is then a little too many of them.
@@ -321,8 +326,27 @@ def _moments(sums: Floats, way: str) -> tuple[Floats, Floats, Floats, Floats]:
         with np.errstate(invalid="ignore", divide="ignore"):
             carried = np.where(variance > 0, shared / variance, 0.0)
     worth = variance * (2 * carried - 1) if way == "seasons" else variance
-    size = np.divide(single, worth, out=np.full_like(w, np.inf), where=worth > 0)
-    return variance, single, carried, size
+    return variance, single, carried, worth / single
+
+
+def _corrected(resampled: Floats, value: float, without: Floats, level: float) -> Floats:
+    """Return the ends of the bias-corrected and accelerated bootstrap interval.
+
+    A variance is skewed, and plain percentiles covered .79 to .89 of what should be .90.
+
+    References
+    ----------
+    Efron 1987, J. Amer. Stat. Assoc. 82:171-185 (from memory).
+    """
+    from scipy.special import ndtr, ndtri
+
+    count = len(resampled)
+    shift = float(ndtri(np.clip((resampled < value).mean(), 1 / count, 1 - 1 / count)))
+    away = without.mean() - without
+    scale = float((away**2).sum() ** 1.5)
+    bend = float((away**3).sum()) / (6 * scale) if scale > 0 else 0.0
+    z = shift + ndtri(np.array([(1 - level) / 2, (1 + level) / 2]))
+    return np.asarray(np.quantile(resampled, ndtr(shift + z / (1 - bend * z))))
 
 
 def _joined(first: Counts, second: Counts, event: str, per: str) -> tuple[Floats, ...]:

@@ -456,7 +456,8 @@ def test_without_matplotlib_the_package_to_install_is_named():
         "import hitlab, hitlab.plots\n"
         "from hitlab.cards import card\n"
         "claim = hitlab.check_leads(hitlab.tally(hitlab.demo_season()))\n"
-        "for ask in (lambda: hitlab.plots.rate_list, lambda: hitlab.plots.draw(claim), lambda: card(claim)):\n"
+        "for ask in (lambda: hitlab.plots.rate_list, lambda: hitlab.plots.draw(claim),"
+        " lambda: card(claim)):\n"
         "    try: ask()\n"
         "    except hitlab.HitlabError as error: print(type(error).__name__, 'pip install' in str(error))"
     )

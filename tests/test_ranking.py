@@ -11,7 +11,7 @@ from scipy import integrate, special, stats
 
 from hitlab import ranks, shrink
 from hitlab.errors import ClaimError
-from hitlab.ranking import chance_above, chance_of_top
+from hitlab.ranking import chance_above, chance_of_top, leader_by_minimum
 from hitlab.shrinkage import Posterior
 
 
@@ -167,3 +167,48 @@ def test_questions_without_an_answer_are_refused(fit):
             ranks(fit, top=top)
     with pytest.raises(ClaimError, match="level=90: give a level between 0 and 1"):
         ranks(fit, level=90)
+
+
+def test_the_leader_is_corrected_and_a_minimum_lowers_the_excess(fit):
+    table = leader_by_minimum(fit, (0, 100, 400))
+    assert table["minimum"].tolist() == [0, 100, 400]
+    assert table["compared"].is_monotonic_decreasing
+    by_hand = fit.data[fit.data["swings"] >= 100].sort_values("rate").iloc[-1]
+    row = table.set_index("minimum").loc[100]
+    assert row["leader"] == by_hand["hitter"]
+    assert row["corrected"] == by_hand["shrunk"]
+    assert row["excess"] == pytest.approx(by_hand["rate"] - by_hand["shrunk"])
+    result = ranks(fit, minimum=100)
+    assert result.leader_corrected == row["corrected"]
+    assert result.leader_excess == pytest.approx(row["excess"])
+    assert result.draw_error == pytest.approx(np.sqrt(0.9 * 0.1 / 4000))
+    with pytest.raises(ClaimError, match="nobody has 5,000 swings; the most is 1,"):
+        leader_by_minimum(fit, (5000,))
+
+
+@pytest.mark.parametrize("top", [1, 5])
+def test_more_nodes_change_nothing(fit, top, monkeypatch):
+    posterior = fit.posterior
+    usual = chance_of_top(posterior, top)
+    monkeypatch.setattr("hitlab.ranking._WANTED", 1e-30)  # never satisfied: as many panels as allowed
+    monkeypatch.setattr("hitlab.ranking._MOST_PANELS", 8)
+    np.testing.assert_allclose(chance_of_top(posterior, top), usual, atol=1e-8)
+
+
+@pytest.mark.slow
+def test_chances_of_500_hitters_agree_with_a_million_draws():
+    rng = np.random.default_rng(3)
+    swings = np.rint(np.exp(rng.uniform(np.log(20), np.log(1300), 500))).astype(int)
+    lines = pd.DataFrame({"hitter": [f"h{i:03d}" for i in range(500)], "swings": swings})
+    lines["hard"] = rng.binomial(swings, rng.beta(27, 165, 500))
+    posterior = shrink(lines, "hard", "swings").posterior
+    best, five = chance_of_top(posterior, 1), chance_of_top(posterior, 5)
+    draws, part = 1_000_000, 20_000
+    first, among = np.zeros(500), np.zeros(500)
+    for _ in range(draws // part):
+        drawn = posterior.draws(part, rng)
+        first += np.bincount(drawn.argmax(axis=1), minlength=500)
+        among += np.bincount(np.argpartition(-drawn, 5, axis=1)[:, :5].ravel(), minlength=500)
+    for drawn_chance, chance in ((first / draws, best), (among / draws, five)):
+        error = np.sqrt(np.maximum(chance * (1 - chance), 1e-7) / draws)
+        assert np.abs((drawn_chance - chance) / error).max() < 5.5  # of 1,000 comparisons

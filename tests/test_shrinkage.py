@@ -62,11 +62,19 @@ def test_fit_finds_the_law_again():
 
 def test_no_spread_beyond_luck_is_said():
     lines = pd.DataFrame({"hitter": [f"h{i}" for i in range(50)], "swings": 100, "hard": [14, 15] * 25})
+    said = "no spread beyond luck was found: differences in this table tell hardly anybody apart"
     fit = shrink(lines, "hard", "swings")
-    assert np.isinf(fit.half_weight_size)
-    assert fit.spread == 0
-    assert fit.data["shrunk"].to_numpy() == pytest.approx(0.145, abs=1e-4)
-    assert "no spread beyond luck was found: differences in this table tell nobody apart" in fit.notes
+    assert said in fit.notes
+    assert fit.data["shrunk"].to_numpy() == pytest.approx(0.145, abs=1e-3)
+    # Integrated over, a spread of nothing is likely and never certain; fitted, it is taken as known.
+    assert 1_000 < fit.half_weight_size < np.inf
+    one_law = shrink(lines, "hard", "swings", estimator="likelihood")
+    assert np.isinf(one_law.half_weight_size)
+    assert one_law.spread == 0
+    assert said in one_law.notes
+    assert "scatter no more than luck alone would make them" in one_law.explanation
+    events, exposure = _league(2, 50)
+    assert said not in shrink(lines.assign(swings=exposure, hard=events), "hard", "swings").notes
 
 
 @given(st.lists(st.tuples(st.integers(0, 40), st.integers(0, 40)), min_size=2, max_size=12))
@@ -77,19 +85,27 @@ def test_a_shrunk_rate_lies_between_the_rate_and_the_mean(pairs):
     if not sum(exposure):
         return
     lines = pd.DataFrame({"hitter": [f"h{i}" for i in range(len(pairs))], "swings": exposure, "hard": events})
-    fit = shrink(lines, "hard", "swings")
+    fit = shrink(lines, "hard", "swings", estimator="likelihood")
     for rate, shrunk, low, high in fit.data[["rate", "shrunk", "low", "high"]].itertuples(index=False):
         assert 0 <= low <= high <= 1
         if np.isnan(rate):
             assert shrunk == pytest.approx(fit.mean, abs=1e-9)
         else:
             assert min(rate, fit.mean) - 1e-9 <= shrunk <= max(rate, fit.mean) + 1e-9
+    # Integrated: between the rate and the farthest of the means that it may be shrunk toward.
+    fit = shrink(lines, "hard", "swings")
+    means = (fit.posterior.a - np.array(events)) / (fit.posterior.a + fit.posterior.b - np.array(exposure))
+    low, high = means.min(axis=0), means.max(axis=0)
+    rate = fit.data["rate"].fillna(fit.mean)
+    assert (np.minimum(low, rate) - 1e-9 <= fit.data["shrunk"]).all()
+    assert (fit.data["shrunk"] <= np.maximum(high, rate) + 1e-9).all()
+    assert ((fit.data["low"] >= 0) & (fit.data["low"] < fit.data["high"]) & (fit.data["high"] <= 1)).all()
 
 
-def test_posterior_against_scipy():
+def test_posterior_of_one_law_against_scipy():
     events, exposure = _league(3, 60)
     lines = pd.DataFrame({"hitter": [f"h{i}" for i in range(60)], "swings": exposure, "hard": events})
-    fit = shrink(lines, "hard", "swings", level=0.8)
+    fit = shrink(lines, "hard", "swings", level=0.8, estimator="likelihood")
     alpha, beta = fit_beta_binomial(events, exposure)
     law = stats.beta(alpha + events, beta + exposure - events)
     np.testing.assert_allclose(fit.data["shrunk"], law.mean(), rtol=1e-12)
@@ -119,8 +135,12 @@ def test_first_at_bats_shrunk_come_nearer_to_the_rest_of_the_season():
     rest = (lines["rest_hits"] / lines["rest_at_bats"]).to_numpy()
     # Our own numbers, rounded; shrinking leaves under a third of the squared error of the raw rates.
     assert ((fit.data["rate"] - rest) ** 2).sum() == pytest.approx(0.0753, abs=0.00005)
-    assert ((fit.data["shrunk"] - rest) ** 2).sum() == pytest.approx(0.0229, abs=0.00005)
-    assert "only 18 groups: the fitted law is itself uncertain, so the intervals are too short" in fit.notes
+    assert ((fit.data["shrunk"] - rest) ** 2).sum() == pytest.approx(0.0214, abs=0.00005)
+    plugged_in = shrink(lines, "hits", "at_bats", estimator="likelihood").data["shrunk"]
+    assert ((plugged_in - rest) ** 2).sum() == pytest.approx(0.0229, abs=0.00005)
+    assert any(
+        note.startswith("only 18 groups: how far true rates differ is known from") for note in fit.notes
+    )
 
 
 def test_first_at_bats_are_the_published_data():

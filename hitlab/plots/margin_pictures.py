@@ -117,8 +117,8 @@ def margin_map(
     below = (
         f"Bat {plain(swing.bat_mph)} mph; {_timing(timing_error_ms)}. Cross: this swing's "
         f"angle and aim. Ellipse: "
-        f"{level_words(level)} of its swings by miss and angle (sd {plain(scatter.miss_in, 2)} in and "
-        f"{plain(scatter.attack_deg)}°)."
+        f"{level_words(level)} of its swings by miss and angle (standard deviations "
+        f"{plain(scatter.miss_in, 2)} in and {plain(scatter.attack_deg)}°)."
     )
     look.finish(ax, fresh, title, below, alt=alt)
     _name_regions(ax, outcome, misses, attacks, ring, spread, level)

@@ -120,7 +120,8 @@ def shrinkage(fit: Fit, ax: Axes | None = None, *, names: Sequence[str] | None =
     below = (
         "Left: observed rate; right: shrunk rate, both on one scale; size of the rings: "
         f"{per_words(fit.per, 2)} (n from {int(data[fit.per].min()):,} to {int(data[fit.per].max()):,}). "
-        f"{len(data):,} {'hitter' if len(data) == 1 else 'hitters'}, the named ones in colour. {half_weight_words(fit)}"
+        f"{len(data):,} {'hitter' if len(data) == 1 else 'hitters'}, the named ones in colour. "
+        f"{half_weight_words(fit)}"
     )
     return look.finish(ax, own, title, below, alt=_words(fit, labels, named.tolist()), apart=written)
 

@@ -372,16 +372,17 @@ assert shrunk_has[top].sum() > has_truth[top].sum()
 # %% [markdown]
 # ## Move it
 #
-# How long must we wait until a record speaks for itself? Here are 40 hitters of a league like ours. Give all of them
-# more swings, and watch the band let go.
+# How long must we wait until a record speaks for itself? Here are 60 hitters of a league like ours. Give all of them
+# more swings, and watch the band let go. (Click the slider, then use the arrow keys.)
 
 # %%
-some = rng.normal(0.14, 0.025, 40)
-swung = rng.random((2560, 40)) < some  # every swing of theirs, hard or not
+more = np.random.default_rng(2)
+some = more.normal(0.14, 0.025, 60)
+swung = more.random((2560, 60)) < some  # every swing of theirs, hard or not
 
 
 def after(swings):
-    sheet = pd.DataFrame({"hitter": who[:40], "hard": swung[:swings].sum(axis=0)})
+    sheet = pd.DataFrame({"hitter": who[:60], "hard": swung[:swings].sum(axis=0)})
     return hitlab.shrink(sheet.assign(swings=swings), "hard", "swings")
 
 
@@ -397,7 +398,7 @@ weights = [after(swings).table()["own_weight"].mean() for swings in (40, 320, 25
 assert weights[0] < 0.35 < 0.5 < weights[1] < 0.8 < weights[2]
 
 # %% [markdown]
-# At 40 swings nearly all lines run to the mean. At 2,560 they are almost level: the record speaks for itself. A regular
+# At 40 swings all lines run close to the mean. At 2,560 they are almost level: the record speaks for itself. A regular
 # has about 500 swings in a season of this league: in between.
 
 # %% tags=["asserted"]
@@ -536,7 +537,7 @@ check("02.one-by-one", answer)
 # something about him.
 #
 # **Two kinds of hitters.** In some leagues pitchers bat too, and they hit far worse. Pull them toward the mean of all,
-# and you flatter every one of them.
+# and you flatter them.
 
 # %%
 kind = np.repeat(["fielder", "pitcher"], [90, 30])
@@ -545,9 +546,9 @@ sheet = pd.DataFrame({"hitter": who[:120], "kind": kind, "swings": 45})
 sheet["hard"] = rng.binomial(45, true)
 for name, groups in {"one mean for all": None, "a mean for each kind": "kind"}.items():
     shrunk = hitlab.shrink(sheet, "hard", "swings", groups=groups).table()["shrunk"]
-    too_high = (shrunk - true)[kind == "pitcher"].mean()
+    too_high = round((shrunk - true)[kind == "pitcher"].mean(), 3) + 0.0
     error = np.sqrt(np.mean((shrunk - true) ** 2))
-    print(f"{name:21} off by {rate_text(error)}, pitchers too high by {too_high:.3f}")
+    print(f"{name:21} off by {rate_text(error)}, pitchers by {too_high:+.3f}")
 
 # %% tags=["asserted"]
 errors, bias = [], []

@@ -230,7 +230,9 @@ def calibration_slope(stated: Floats, came: NDArray[np.bool_]) -> float:
     return float(coefficient[1])
 
 
-def score_league(score: Score, league: League, posterior: Posterior, pair: NDArray[np.int64], tops: bool) -> None:
+def score_league(
+    score: Score, league: League, posterior: Posterior, pair: NDArray[np.int64], tops: bool
+) -> None:
     """Add one league's claims to a score; ``pair`` are the two hitters that are compared."""
     truth, exposure = league.truth, league.exposure
     rate = league.events / exposure
