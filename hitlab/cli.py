@@ -8,20 +8,24 @@ from __future__ import annotations
 
 import json
 import sys
-import warnings
-from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
 import click
 
 from hitlab import __version__
-from hitlab.errors import ClaimError, HitlabError, HitlabWarning
+from hitlab.cli_check import check
+from hitlab.cli_options import (
+    COULD_NOT,
+    demand,
+    pitches_and_tally,
+    quiet_warnings,
+    rate_options,
+    source_options,
+)
+from hitlab.errors import ClaimError, HitlabError
 
 __all__ = ["main"]
-
-EXIT_CODES = {"holds": 0, "does not hold": 1, "open": 3}
-COULD_NOT = 2
 
 # What is imported for one command only is imported inside it: a text answer has to come in well under two
 # seconds from a cold start.
@@ -70,175 +74,12 @@ def hitlab() -> None:
     """
 
 
-Command = Callable[..., Any]
-
-
-def _source_options(command: Command) -> Command:
-    for option in reversed(
-        (
-            click.option(
-                "--file",
-                "path",
-                type=click.Path(path_type=Path),
-                help="Pitch table: CSV, Parquet, Feather or Arrow. Default: the demo season.",
-            ),
-            click.option("--mapping", help="TOML file that translates the file's columns and words."),
-            click.option("--event", default="hard", show_default=True, help="What is counted."),
-            click.option("--per", default="swings", show_default=True, help="The denominator."),
-            click.option("--hard-mph", type=float, help="Speed off the bat that counts as hard."),
-            click.option(
-                "--foul-tip",
-                type=click.Choice(["miss", "contact"]),
-                default="miss",
-                show_default=True,
-                help="What a foul tip counts as.",
-            ),
-            click.option("--hard-fouls", is_flag=True, help="Count hard-hit fouls as hard, too."),
-            click.option("--json", "as_json", is_flag=True, help="Answer in JSON, for programs."),
-        )
-    ):
-        command = option(command)
-    return command
-
-
-def _claim_options(*, ranked: bool) -> Callable[[Command], Command]:
-    def add(command: Command) -> Command:
-        options = [
-            click.option(
-                "--record",
-                is_flag=True,
-                help="Check today's list by counting, not the underlying rate.",
-            ),
-            click.option(
-                "--card",
-                type=click.Path(path_type=Path),
-                help="Put the answer on a picture, too: a .png or .svg file.",
-            ),
-            click.option(
-                "--holds-at", type=float, default=0.9, show_default=True, help="Holds from this chance."
-            ),
-            click.option(
-                "--fails-at",
-                type=float,
-                default=0.1,
-                show_default=True,
-                help="Does not hold up to this chance.",
-            ),
-        ]
-        if ranked:
-            options.append(
-                click.option(
-                    "--minimum",
-                    type=int,
-                    help="Fewest swings (or other denominator) to be ranked. Default: a quarter of the most.",
-                )
-            )
-        for option in reversed(options):
-            command = option(command)
-        return _source_options(command)
-
-    return add
-
-
-@hitlab.group()
-def check() -> None:
-    """Check a claim, and end with a sentence that is safe to say.
-
-    Exit code: 0 it holds, 1 it does not hold, 3 it is open, 2 it could not be checked.
-    """
-
-
-@check.command()
-@click.argument("hitter", required=False)
-@_claim_options(ranked=True)
-def leads(hitter: str | None, **options: Any) -> int:
-    """Nobody does it more often than HITTER (default: whoever has the highest observed rate)."""
-    return _check("leads", options, hitter)
-
-
-@check.command()
-@click.argument("hitter", required=False)
-@click.option("--top", type=int, default=5, show_default=True, help="How many places.")
-@_claim_options(ranked=True)
-def top(hitter: str | None, top: int, **options: Any) -> int:
-    """HITTER is one of the five best at it."""
-    return _check("top", options, hitter, top=top)
-
-
-@check.command()
-@click.argument("hitter")
-@click.argument("value", type=float)
-@_claim_options(ranked=False)
-def above(hitter: str, value: float, **options: Any) -> int:
-    """HITTER does it more often than VALUE, a rate such as 0.16."""
-    return _check("above", options, hitter, value)
-
-
-@check.command()
-@click.argument("hitter")
-@click.argument("other")
-@_claim_options(ranked=False)
-def ahead(hitter: str, other: str, **options: Any) -> int:
-    """HITTER does it more often than OTHER."""
-    return _check("ahead", options, hitter, other)
-
-
-@check.command()
-@click.argument("hitter")
-@click.option(
-    "--when",
-    "terms",
-    multiple=True,
-    required=True,
-    metavar="TERM",
-    help="The situation, such as pitch_kind=breaking or strikes=2; may be given several times.",
-)
-@_claim_options(ranked=False)
-def split(hitter: str, terms: tuple[str, ...], **options: Any) -> int:
-    """HITTER does it more often in a situation than otherwise."""
-    return _check("split", options, hitter, terms=terms)
-
-
-def _check(
-    kind: str, options: dict[str, Any], *arguments: Any, terms: tuple[str, ...] = (), **extra: Any
-) -> int:
-    from hitlab.claims import KINDS
-    from hitlab.situations import situation
-
-    as_json, card_path = options.pop("as_json"), options.pop("card")
-    given = {name: options.pop(name) for name in ("holds_at", "fails_at", "event", "per")}
-    if "minimum" in options:
-        given["minimum"] = options.pop("minimum")
-    given["about"] = "record" if options.pop("record") else "underlying"
-    pitches, counted = _pitches(options)
-    with _quiet_warnings():
-        counts = counted(pitches)
-        if terms:
-            chosen = situation(*terms)
-            _demand(pitches, chosen.columns)
-            arguments = (counted(pitches, where=chosen.expression), *arguments)
-            given["situation"] = chosen.words
-        claim = KINDS[kind](counts, *arguments, **extra, **given)
-    if as_json:
-        click.echo(json.dumps(claim.to_dict(), ensure_ascii=False, indent=2))
-    else:
-        from hitlab.console import print_claim
-
-        print_claim(claim)
-    if card_path is not None:
-        from hitlab.cards import card, game_dates
-
-        try:
-            card(claim, card_path, dates=game_dates(pitches))
-        except HitlabError as error:  # the answer stands, only its picture does not
-            click.echo(f"No card was made: {str(error).rstrip('.')}.", err=True)
-            return COULD_NOT
-        click.echo(f"Card saved as {card_path}", err=as_json)
-    return EXIT_CODES[claim.verdict]
+hitlab.add_command(check)
 
 
 @hitlab.command("list")
-@_source_options
+@source_options
+@rate_options
 @click.option("--minimum", type=int, default=0, show_default=True, help="Leave out smaller exposures.")
 @click.option("--most", type=click.IntRange(1), default=20, show_default=True, help="Rows shown.")
 @click.option(
@@ -263,11 +104,11 @@ def list_rates(
     from hitlab.shrinkage import shrink
     from hitlab.situations import situation
 
-    pitches, counted = _pitches(options)
-    with _quiet_warnings():
+    pitches, counted = pitches_and_tally(options)
+    with quiet_warnings():
         if terms:
             chosen = situation(*terms)
-            _demand(pitches, chosen.columns)
+            demand(pitches, chosen.columns)
             counts = counted(pitches, where=chosen.expression)
         else:
             counts = counted(pitches)
@@ -308,7 +149,7 @@ def read_file(
     from hitlab.pitches.reading import read_pitches
     from hitlab.pitches.storing import write_checked
 
-    with _quiet_warnings():
+    with quiet_warnings():
         reading = read_pitches(path, mapping)
     saved = []
     if save is not None:
@@ -354,52 +195,3 @@ def make(folder: Path, pitches: int, hitters: int, clubs: int, seed: int, no_dif
     click.echo(f"{len(season.pitches):,} pitches to {len(season.truth):,} hitters saved as {saved}")
     click.echo(f"their true rates saved as {folder / 'truth.csv'}")
     return 0
-
-
-def _pitches(options: dict[str, Any]) -> tuple[Any, Callable[..., Any]]:
-    """Return the pitches and the tally with the conventions that were asked for."""
-    from hitlab.demonstration import demo_season
-    from hitlab.ledger import Conventions
-    from hitlab.pitches.storing import is_checked
-    from hitlab.tallies import tally
-
-    path, mapping = options["path"], options["mapping"]
-    conventions = Conventions(options["hard_mph"], options["foul_tip"], options["hard_fouls"])
-    pitches: Any = path if path is not None else demo_season()
-    if path is None and mapping is not None:
-        raise ClaimError("--mapping needs --file; the demo season needs no mapping")
-    if path is not None and (mapping is not None or path.suffix != ".parquet" or not is_checked(path)):
-        from hitlab.pitches.reading import read_pitches
-
-        with _quiet_warnings():
-            pitches = read_pitches(path, mapping)
-        if pitches.report.rows_set_aside or pitches.report.values_made_missing:
-            click.echo(
-                f"{path}: {pitches.report.rows_set_aside:,} rows set aside, "
-                f"{pitches.report.values_made_missing:,} values made missing; "
-                f"`hitlab read {path}` tells which",
-                err=True,
-            )
-
-    def counted(source: Any, **more: Any) -> Any:
-        return tally(source, conventions=conventions, **more)
-
-    return pitches, counted
-
-
-def _demand(pitches: Any, columns: tuple[str, ...]) -> None:
-    """Say in plain words when a situation asks for a column that the table does not have."""
-    from hitlab.tallies import columns_of
-
-    there = columns_of(pitches)
-    absent = [column for column in columns if column not in there]
-    if absent:
-        raise ClaimError(f"the situation asks for {absent[0]}, which the pitch table does not have")
-
-
-class _quiet_warnings(warnings.catch_warnings):  # noqa: N801 (reads as a verb phrase in `with`)
-    """Keep hitlab's own warnings out of the terminal: the answer's notes say the same."""
-
-    def __enter__(self) -> None:
-        super().__enter__()
-        warnings.simplefilter("ignore", HitlabWarning)

@@ -7,6 +7,7 @@ with :meth:`Counts.from_table`.
 from __future__ import annotations
 
 import hashlib
+from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from html import escape
@@ -136,13 +137,20 @@ class Counts:
         keys = [n for n in self.by if n != "hitter_id"] if "hitter" in self.data.columns else list(self.by)
         if "hitter" in self.data.columns and "hitter" not in keys:
             keys = ["hitter", *keys]
-        text = self.data[keys].astype(object).where(self.data[keys].notna(), "not recorded").astype(str)
-        plain = text.agg(", ".join, axis=1) if len(text) else pd.Series([], dtype=str)
+        columns = [
+            ["not recorded" if gone else str(told) for told, gone in zip(values, values.isna(), strict=True)]
+            for values in (self.data[key] for key in keys)
+        ]
+        plain = [", ".join(parts) for parts in zip(*columns, strict=True)]
         for extra in ("club", "hitter_id"):
-            shared = plain.duplicated(keep=False)
-            if extra in self.data.columns and extra not in keys and shared.any():
-                plain = plain.where(~shared, plain + " (" + self.data[extra].astype(str) + ")")
-        return [str(label) for label in plain]
+            seen = Counter(plain)
+            if extra in self.data.columns and extra not in keys and len(seen) < len(plain):
+                more = self.data[extra].astype(str)
+                plain = [
+                    f"{label} ({told})" if seen[label] > 1 else label
+                    for label, told in zip(plain, more, strict=True)
+                ]
+        return plain
 
     @property
     def fingerprint(self) -> str:

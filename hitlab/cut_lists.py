@@ -33,7 +33,7 @@ from hitlab.claims.result import Claim
 from hitlab.errors import ClaimError, MissingPackageError, ReadingError
 from hitlab.ledger import Conventions
 from hitlab.patterns import Found, Pattern
-from hitlab.pitches.report import _harmless
+from hitlab.pitches.report import harmless
 from hitlab.sequence import eager
 from hitlab.shots import Shots, of_claim, of_pattern, of_situation, whose
 from hitlab.situations import Situation
@@ -131,7 +131,7 @@ class CutList:
                 table = self.data.copy()
                 for name in table.columns:
                     if not pd.api.types.is_numeric_dtype(table[name]):
-                        table[name] = table[name].map(_harmless)
+                        table[name] = table[name].map(harmless)
                 table.to_csv(path, index=False, encoding="utf-8-sig")
             elif path.suffix.lower() == ".otio":
                 timeline = self._timeline(frames_per_second, before_s, after_s)

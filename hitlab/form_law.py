@@ -260,7 +260,9 @@ def fit_form(
     evidence = (np.log(np.exp(logs - top) @ laws.T + _TINY) + top).sum(axis=1)
     prior = np.exp(-0.5 * (_SPREADS / _PRIOR_SPREAD) ** 2)
     prior[0] /= 2  # half a cell
-    weights = np.exp(evidence - evidence.max()) * prior[:, np.newaxis]
+    # Flat on the usual levels' spread: each of the uneven grid's spreads stands for its cell.
+    cells = np.tile(np.gradient(_LEVEL_SPREADS), _MEANS)
+    weights = np.exp(evidence - evidence.max()) * np.outer(prior, cells)
     weights /= weights.sum()
     kept = np.flatnonzero(weights.sum(axis=1) > _NEGLIGIBLE)
     by_spread = weights.sum(axis=1)
@@ -302,9 +304,7 @@ def _level_laws(hitters: int) -> Floats:
     mean, spread = (g.ravel()[:, np.newaxis] for g in np.meshgrid(means, _LEVEL_SPREADS, indexing="ij"))
     law = np.exp(-0.5 * ((_LEVELS - mean) / spread) ** 2)
     law /= law.sum(axis=1, keepdims=True)
-    # Flat on the spread: each of the uneven grid's spreads stands for its cell.
-    cell = np.gradient(_LEVEL_SPREADS)
-    return np.asarray(law * np.tile(cell, _MEANS)[:, np.newaxis])
+    return np.asarray(law)
 
 
 def _share_above(bound: float) -> Floats:

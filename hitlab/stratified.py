@@ -30,7 +30,6 @@ from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
-from scipy import stats
 
 from hitlab.errors import MissingPackageError
 
@@ -170,6 +169,8 @@ def exact_p(tables: Tables) -> tuple[float, float]:
     tables
         From :func:`stratified_tables`.
     """
+    from scipy import stats
+
     law, least = np.ones(1), 0
     for (out, into), (rest, exposed) in zip(tables.yes, tables.rows, strict=True):
         total, answered = rest + exposed, out + into
@@ -273,6 +274,8 @@ def compare_units(
 
 
 def _estimate(value: float, parts: Floats, clusters: int, level: float) -> Estimate:
+    from scipy import stats
+
     if clusters < _FEWEST_CLUSTERS:
         return Estimate(value, np.nan, np.nan, np.nan, np.nan)
     error = float(np.sqrt(clusters / (clusters - 1) * (parts**2).sum()))

@@ -10,7 +10,7 @@ from scipy import stats
 from hitlab import Counts, demo_season, tally
 from hitlab.errors import CountsError, UnknownHitterError
 from hitlab.form import form_over_time
-from hitlab.form_law import fit_form
+from hitlab.form_law import _LEVEL_SPREADS, _MEANS, fit_form
 from hitlab.periods import compare_periods, paired_halves, paired_interval
 from tests.benchmarks.bench_form import blocks, season
 
@@ -186,8 +186,10 @@ def _posterior_by_sampling(counts, place, factor, rng):
     spread = np.abs(rng.normal(0, 0.25, draws))
     centre = fit.centre
     hitters = np.unique(fit.hitter)
-    mean = centre + rng.uniform(-1, 1, draws) * 2 / np.sqrt(len(hitters))
-    differ = rng.uniform(0.015, 1.175, draws)
+    # The law of usual levels is drawn from the grid; levels, forms and the spread of form are not.
+    mean = centre + rng.choice(np.linspace(-1, 1, _MEANS), draws) * 2 / np.sqrt(len(hitters))
+    cells = np.gradient(_LEVEL_SPREADS)
+    differ = rng.choice(_LEVEL_SPREADS, draws, p=cells / cells.sum())
     weight, form = np.zeros(draws), None
     for hitter in hitters:
         level = rng.normal(mean, differ)

@@ -7,8 +7,11 @@ from dataclasses import dataclass
 from typing import Any
 
 from hitlab.claims.rank_claims import check_leads, check_top
+from hitlab.claims.response_claim import check_response
 from hitlab.claims.result import About, Claim, Verdict
 from hitlab.claims.split_claim import check_split
+from hitlab.claims.spot_claim import check_spot
+from hitlab.claims.together_claim import check_together
 from hitlab.claims.value_claims import check_above, check_ahead
 
 __all__ = [
@@ -20,7 +23,10 @@ __all__ = [
     "check_above",
     "check_ahead",
     "check_leads",
+    "check_response",
     "check_split",
+    "check_spot",
+    "check_together",
     "check_top",
 ]
 
@@ -62,6 +68,25 @@ KINDS: dict[str, Kind] = {
         Kind("above", "she hits it hard on more than 16 % of her swings", check_above, ("hitter", "value")),
         Kind("ahead", "she hits it hard more often than he does", check_ahead, ("hitter", "other")),
         Kind("split", "he hits it hard more often against breaking balls", check_split, ("inside", "hitter")),
+        Kind(
+            "response",
+            "he missed one badly and then did not miss the next",
+            check_response,
+            ("responses", "hitter"),
+        ),
+        Kind(
+            "together",
+            "hitters who are ready for the fastball also hit the breaking ball",
+            check_together,
+            (),
+        ),
+        Kind(
+            "spot",
+            "he is the right hitter for this spot: trailing by two, runners on first and second, one out",
+            check_spot,
+            ("spot", "hitter"),
+            True,
+        ),
     )
 }
 """Every kind by name."""

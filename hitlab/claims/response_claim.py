@@ -6,7 +6,6 @@ from typing import Any, Literal
 
 import numpy as np
 import pandas as pd
-from scipy import stats
 
 from hitlab.claims.result import About, Claim, Verdict
 from hitlab.claims.setting import FAILS_AT, HOLDS_AT, find_hitter, verdict_on
@@ -72,6 +71,8 @@ def check_response(
     ClaimError, UnknownHitterError
         Where the claim cannot be checked; the message says why and what to do.
     """
+    from scipy import stats
+
     if response not in _WORDS or direction not in (None, "less", "more"):
         raise ClaimError(
             f"response={response!r}, direction={direction!r}: choose a response of {', '.join(_WORDS)}, and "
@@ -248,6 +249,8 @@ def _posterior(
     responses: Responses, response: str, place: int | None, hitter: pd.Series
 ) -> tuple[float, float, float]:
     """Return mean and error of a log odds ratio, and how much of it is the hitter's own record."""
+    from scipy import stats
+
     difference = responses.of(response)
     if np.isnan(difference["error"]):
         raise ClaimError(

@@ -27,7 +27,7 @@ _ALWAYS_SAID = (
 )  # a zero of these is news; of the rarer counts it is not
 
 # Columns of evidence tables that are rates, and those that are chances; how they are shown follows.
-_RATES = ("rate", "best_rate", "shrunk", "low", "high", "difference", "league_rate")
+_RATES = ("rate", "best_rate", "shrunk", "low", "high", "difference", "league_rate", "win_chance", "observed")
 _CHANCES = ("chance", "chance_best", "chance_top")
 
 

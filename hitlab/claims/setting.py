@@ -166,7 +166,8 @@ class Setting:
             if n in self.fit.data
         ]
         evidence = self.fit.data.iloc[list(places)][told].reset_index(drop=True)
-        evidence.insert(0, "hitter", [self.counts.labels[place] for place in places])
+        labels = self.counts.labels
+        evidence.insert(0, "hitter", [labels[place] for place in places])
         return evidence
 
     def became(self, place: int) -> pd.DataFrame:
@@ -376,14 +377,14 @@ def verdict_on(chance: float, holds_at: float, fails_at: float) -> Verdict:
 
 
 def fewest(enough: Callable[[int], bool], first: int, most: int) -> int | None:
-    """Return the smallest number found to be enough, by doubling and halving; ``None`` past the most."""
+    """Return the smallest number found to be enough, by longer steps, then halving; or ``None``."""
     if most < first:
         return None
     low, high = 0, first
     while not enough(high):
         if high >= most:
             return None
-        low, high = high, min(high * 2, most)
+        low, high = high, min(high * 4, most)
     while high - low > max(1, high // 50):  # to within 2 %
         middle = (low + high) // 2
         low, high = (low, middle) if enough(middle) else (middle, high)

@@ -110,7 +110,7 @@ def rebuild_count(table: Any) -> Any:
     return give_back(frame)
 
 
-def rebuild(frame: pd.DataFrame) -> tuple[pd.Series, pd.Series, list[str]]:
+def rebuild(frame: pd.DataFrame, order: KeyOrder | None = None) -> tuple[pd.Series, pd.Series, list[str]]:
     """Balls and strikes before each pitch, and the sentences to be said about them.
 
     Raises
@@ -118,17 +118,19 @@ def rebuild(frame: pd.DataFrame) -> tuple[pd.Series, pd.Series, list[str]]:
     ReadingError
         Where no row has its whole key.
     """
-    order = key_order(frame)
+    order = key_order(frame) if order is None else order
     if order is None:
         raise ReadingError(
             "The count cannot be rebuilt from the order of the pitches: no row has a game, a "
             f"plate_appearance and a pitch. Map columns to {', '.join(KEY)}, or keep the file's own count "
             'with [count] from = "file".'
         )
-    outcome = frame["outcome"].to_numpy(dtype=object)[order.places]
-    ball = np.isin(outcome.astype(str), BALLS)
-    hard_strike = np.isin(outcome.astype(str), STRIKES)
-    foul = outcome == "foul"
+    # Each word is looked up once, not each row.
+    codes, words = pd.factorize(frame["outcome"])
+    ball, hard_strike, foul, ending = (
+        np.append(np.isin(np.asarray(words, dtype=object), group), False)[codes][order.places]
+        for group in (BALLS, STRIKES, ("foul",), ENDINGS)
+    )
     balls = _before(ball, order)
     # As long as nothing follows a third strike, a foul can be counted like any strike and the
     # sum be held at two.
@@ -137,7 +139,7 @@ def rebuild(frame: pd.DataFrame) -> tuple[pd.Series, pd.Series, list[str]]:
     if "bunt" in frame:
         bunt = frame["bunt"].astype("boolean").fillna(False).to_numpy(dtype=bool)[order.places]
     over = (strikes == 2) & (hard_strike | (foul & bunt))
-    over |= np.isin(outcome.astype(str), ENDINGS)
+    over |= ending
     impossible = (over & ~order.last) | (balls > 3)
     gap = np.where(order.first, order.pitch != 1, order.pitch != np.append(0, order.pitch[:-1] + 1))
     broken = _any_of(impossible, order)

@@ -210,8 +210,8 @@ class Reading:
         frame = self.set_aside.copy()
         for name in frame.columns:
             if not pd.api.types.is_numeric_dtype(frame[name]):
-                frame[name] = frame[name].map(_harmless)
-        frame.columns = [_harmless(str(name)) for name in frame.columns]
+                frame[name] = frame[name].map(harmless)
+        frame.columns = [harmless(str(name)) for name in frame.columns]
         path = Path(path)
         try:
             frame.to_csv(path, index=False, encoding="utf-8-sig")
@@ -231,7 +231,7 @@ class _Word:
     count: int
 
 
-def _harmless(cell: Any) -> Any:
+def harmless(cell: Any) -> Any:
     if isinstance(cell, str) and _RUNS.match(cell) and not _NUMBER.fullmatch(cell):
         return "'" + cell
     return cell

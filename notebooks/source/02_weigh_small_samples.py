@@ -265,8 +265,8 @@ assert fit_error < 1.1 * typical_error(best)
 # %% [markdown]
 # ### Real hitters
 #
-# Does it work outside a simulation? Here are 18 real hitters: their hits in the first 45 at-bats of 1970, and in the
-# rest of that year. It is the example with which Bradley Efron and Carl Morris made shrinking known (Journal of the
+# Does it work outside a simulation? Here are 18 real hitters: their hits in the first 45 at-bats (turns at bat,
+# walks left out) of 1970, and in the rest of that year. It is the example with which Bradley Efron and Carl Morris made shrinking known (Journal of the
 # American Statistical Association, 1975; Scientific American, 1977). People appear by number.
 
 # %%
@@ -276,7 +276,7 @@ plots.show(plots.shrinkage(real_fit))
 
 # %% [markdown]
 # Left: what each hitter showed in 45 at-bats. Right: what we would expect of him. Now open the envelope. Which side was
-# closer to the rest of the year?
+# closer to the rest of the year? We square how far off each one is, so that large misses count most, and add up.
 
 # %%
 real["early"] = real["hits"] / real["at_bats"]

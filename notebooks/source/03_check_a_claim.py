@@ -115,8 +115,24 @@ assert set(reading.table["hard_source"].dropna()) == {"eye"}
 # Nothing was guessed and nothing vanished. Without an outcome or a name a row cannot be counted, so it was set aside; a
 # broken speed or count costs only that cell. Read this list first. A claim is as good as the rows that were left.
 #
-# One more thing stands in the report: here *hard* is what the coach called loud. Numbers judged by eye and numbers from a
-# radar do not belong on one list. So we go on with the league's own table, measured throughout.
+# One more thing stands in the report: here *hard* is what the coach called loud. The same games were also measured. Do
+# eye and radar agree?
+
+# %%
+season = pd.read_parquet(hitlab.demo_season())
+pitch = ["game", "plate_appearance", "pitch"]
+week = reading.table.merge(season, on=pitch, suffixes=("", "_measured"))
+week = week.dropna(subset=["hard", "exit_mph"])
+differ = week["hard"].astype(bool) != (week["exit_mph"] >= 95)
+print(f"{len(week)} balls in play; on {differ.sum()} of them eye and radar differ")
+
+# %% tags=["asserted"]
+assert 0.05 < differ.mean() < 0.20
+assert week["hitter"].eq(week["hitter_measured"]).all()
+
+# %% [markdown]
+# Numbers judged by eye and numbers from a radar do not belong on one list. So we go on with the league's own table of the
+# whole season, measured throughout.
 
 # %% [markdown]
 # ### Count, and choose the denominator
@@ -184,6 +200,9 @@ assert claim.evidence["chance_best"].iloc[0] == claim.evidence["chance_best"].ma
 plots.show(plots.claim(claim))
 
 # %% [markdown]
+# The rings are the record; the dots are the rates of lesson 2, pulled toward the mean of all. (Some balls were not
+# measured; the package says how many.)
+#
 # Nadia is the likeliest of all, and still it is likelier that somebody else is best. Both at once: a hundred others share
 # what is left.
 #
@@ -332,7 +351,8 @@ assert struck(0.99).any(axis=0).mean() < 0.15
 # %% [markdown]
 # ## Move it
 #
-# Whoever chooses the minimum chooses the leader. Move it, and watch who is on top and how wide the lines are.
+# Whoever chooses the minimum chooses the leader. Move it, and watch who is on top and how wide the lines
+# are. (Click the slider, then use the arrow keys.)
 
 # %%
 

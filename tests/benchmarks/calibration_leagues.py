@@ -2,8 +2,8 @@
 
     python -m tests.benchmarks.calibration_leagues --law large --leagues 1000
 
-prints the errors of the default fit beside those of a fit with a plugged-in law, of one that ignores exposure,
-and of an oracle that knows the law the truth was drawn from.
+prints the errors of the default fit beside those of a fit with a plugged-in law, of one that ignores
+exposure, and of an oracle that knows the law the truth was drawn from.
 """
 
 from __future__ import annotations
@@ -13,6 +13,7 @@ import time
 from collections.abc import Callable
 from concurrent.futures import ProcessPoolExecutor
 from dataclasses import dataclass, field
+from itertools import pairwise
 
 import numpy as np
 from numpy.typing import NDArray
@@ -21,7 +22,7 @@ from scipy.special import expit, logit
 from hitlab.designs import average, exposure_part
 from hitlab.estimators import fit_beta_binomial
 from hitlab.posterior import Posterior
-from hitlab.ranking import chance_of_top
+from hitlab.ranking import chance_above, chance_of_top
 
 Floats = NDArray[np.float64]
 
@@ -49,7 +50,7 @@ class TrueLaw:
         spread from a Gamma law of shape 4 (its standard deviation is half its mean).
     shape
         ``beta``; ``skewed`` (a shifted Gamma law of shape 2: a long tail of good hitters); ``two groups``
-        (a third of the hitters are another kind, two and a half standard deviations lower, the rest the same).
+        (a third of the hitters are another kind, two and a half standard deviations lower).
     """
 
     name: str
@@ -78,7 +79,7 @@ LAWS = {
 
 @dataclass(frozen=True, slots=True)
 class League:
-    """One drawn league; ``a`` and ``b`` are the parameters of the oracle's prior (missing where it is no Beta law)."""
+    """One drawn league; ``a`` and ``b`` are the oracle's prior (missing where it is no Beta law)."""
 
     events: NDArray[np.int64]
     exposure: NDArray[np.int64]
@@ -196,11 +197,11 @@ class Score:
     def coverage_by_band(self) -> list[float]:
         """Return the same by band of exposure; missing where nobody is in it."""
         covered, exposure = np.concatenate(self.covered), np.concatenate(self.exposure)
-        inside = [(exposure >= a) & (exposure < b) for a, b in zip(BANDS[:-1], BANDS[1:], strict=True)]
+        inside = [(exposure >= a) & (exposure < b) for a, b in pairwise(BANDS)]
         return [float(covered[one].mean()) if one.any() else float("nan") for one in inside]
 
     def excess(self) -> tuple[Floats, Floats, Floats]:
-        """Return raw excess, what is left of it after correction, and the latter's standard error, by threshold."""
+        """Return raw excess, what is left after correction, and the latter's standard error, by threshold."""
         raw, left = np.array(self.raw_excess), np.array(self.corrected_excess)
         there = ~np.isnan(raw).all(axis=0)  # thresholds that somebody reached
         error = np.nanstd(left[:, there], axis=0) / np.sqrt(len(left))
@@ -231,9 +232,9 @@ def calibration_slope(stated: Floats, came: NDArray[np.bool_]) -> float:
 
 
 def score_league(
-    score: Score, league: League, posterior: Posterior, pair: NDArray[np.int64], tops: bool
+    score: Score, league: League, posterior: Posterior, pairs: NDArray[np.int64], tops: bool
 ) -> None:
-    """Add one league's claims to a score; ``pair`` are the two hitters that are compared."""
+    """Add one league's claims to a score; ``pairs``, shape (pairs, 2), are compared."""
     truth, exposure = league.truth, league.exposure
     rate = league.events / exposure
     low, high = posterior.interval(0.90)
@@ -241,8 +242,8 @@ def score_league(
     score.covered.append(covered)
     score.exposure.append(exposure)
     score.claim("above", posterior.above(VALUE), truth > VALUE)
-    ahead = chance_of_top(posterior.only(pair), 1)[:1]
-    score.claim("ahead", ahead, np.array([truth[pair[0]] > truth[pair[1]]]))
+    ahead = np.array([chance_above(posterior, int(one), int(other)) for one, other in pairs])
+    score.claim("ahead", ahead, truth[pairs[:, 0]] > truth[pairs[:, 1]])
     field_ = np.flatnonzero(exposure >= exposure.max() // 4)
     leader = field_[rate[field_].argmax()]
     score.leader_covered.append(bool(covered[leader]))
@@ -270,6 +271,9 @@ def score_league(
         score.claim(f"{name}, any", chance[likely], among[likely])
 
 
+_PAIRS = 7  # disjoint pairs of a league that are compared
+
+
 def score_law(
     law: TrueLaw, leagues: int, seed: int, methods: tuple[str, ...] = tuple(METHODS), tops: bool = True
 ) -> dict[str, Score]:
@@ -278,18 +282,18 @@ def score_law(
     scores = {name: Score() for name in methods}
     for _ in range(leagues):
         league = draw_league(law, rng)
-        pair = rng.permutation(law.hitters)[:2]
+        pairs = rng.permutation(law.hitters)[: 2 * _PAIRS].reshape(-1, 2)
         for name in methods:
             if name == "oracle" and law.shape != "beta":
                 continue
-            score_league(scores[name], league, METHODS[name](league), pair, tops)
+            score_league(scores[name], league, METHODS[name](league), pairs, tops)
     return {name: score for name, score in scores.items() if score.covered}
 
 
 def score_in_parallel(
     law: TrueLaw, leagues: int, seed: int, methods: tuple[str, ...], tops: bool, processes: int
 ) -> dict[str, Score]:
-    """As ``score_law``, in parts of 100 leagues with seeds of their own; the same for any number of processes."""
+    """As ``score_law``, in parts of 100 leagues with seeds of their own, whatever the number of processes."""
     parts = [min(100, leagues - first) for first in range(0, leagues, 100)]
     arguments = [(law, size, seed * 100_000 + i, methods, tops) for i, size in enumerate(parts)]
     if processes > 1:
@@ -311,15 +315,15 @@ def report(law: TrueLaw, scores: dict[str, Score]) -> str:
         raw, left, error = score.excess()
         lines.append(f"{name}: {len(score.covered)} leagues")
         lines.append(
-            f"  90 % intervals cover {score.coverage():.4f}; by exposure {_list(score.coverage_by_band())}; the "
-            f"leader {np.mean(score.leader_covered):.4f}, the truly best {np.mean(score.best_covered):.4f}"
+            f"  90 % intervals cover {score.coverage():.4f}; by exposure {_list(score.coverage_by_band())}; "
+            f"the leader {np.mean(score.leader_covered):.4f}, the truly best {np.mean(score.best_covered):.4f}"
         )
-        for claim in CLAIMS:
-            if score.stated[claim]:
-                lines.append(
-                    f"  {claim}: error {score.error(claim):.4f}, slope {score.slope(claim):.3f} "
-                    f"({len(score.stated[claim])} chances)"
-                )
+        lines += [
+            f"  {claim}: error {score.error(claim):.4f}, slope {score.slope(claim):.3f} "
+            f"({len(score.stated[claim])} chances)"
+            for claim in CLAIMS
+            if score.stated[claim]
+        ]
         lines.append(
             f"  leader's raw excess {_list(raw)}, left after correction {_list(left)}, s.e. {_list(error)}"
         )

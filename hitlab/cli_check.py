@@ -1,0 +1,234 @@
+"""``hitlab check``: one command a kind of claim, each ending in the same way."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable
+from functools import partial
+from typing import Any
+
+import click
+
+from hitlab.cli_options import (
+    COULD_NOT,
+    EXIT_CODES,
+    claim_options,
+    demand,
+    pitches_and_tally,
+    quiet_warnings,
+)
+from hitlab.errors import ClaimError, HitlabError
+
+__all__ = ["check"]
+
+_WHEN: dict[str, Any] = {
+    "multiple": True,
+    "metavar": "TERM",
+    "help": "The situation, such as pitch_kind=breaking or strikes=2; may be given several times.",
+}
+
+
+@click.group()
+def check() -> None:
+    """Check a claim, and end with a sentence that is safe to say.
+
+    Exit code: 0 it holds, 1 it does not hold, 3 it is open, 2 it could not be checked.
+    """
+
+
+@check.command()
+@click.argument("hitter", required=False)
+@claim_options(ranked=True)
+def leads(hitter: str | None, **options: Any) -> int:
+    """Nobody does it more often than HITTER (default: whoever has the highest observed rate)."""
+    return _rate_claim("leads", options, hitter)
+
+
+@check.command()
+@click.argument("hitter", required=False)
+@click.option("--top", type=int, default=5, show_default=True, help="How many places.")
+@claim_options(ranked=True)
+def top(hitter: str | None, top: int, **options: Any) -> int:
+    """HITTER is one of the five best at it."""
+    return _rate_claim("top", options, hitter, top=top)
+
+
+@check.command()
+@click.argument("hitter")
+@click.argument("value", type=float)
+@claim_options()
+def above(hitter: str, value: float, **options: Any) -> int:
+    """HITTER does it more often than VALUE, a rate such as 0.16."""
+    return _rate_claim("above", options, hitter, value)
+
+
+@check.command()
+@click.argument("hitter")
+@click.argument("other")
+@claim_options()
+def ahead(hitter: str, other: str, **options: Any) -> int:
+    """HITTER does it more often than OTHER."""
+    return _rate_claim("ahead", options, hitter, other)
+
+
+@check.command()
+@click.argument("hitter")
+@click.option("--when", "terms", required=True, **_WHEN)
+@claim_options()
+def split(hitter: str, terms: tuple[str, ...], **options: Any) -> int:
+    """HITTER does it more often in a situation than otherwise."""
+    return _rate_claim("split", options, hitter, terms=terms)
+
+
+@check.command()
+@click.argument("hitter", required=False)
+@click.option(
+    "--response",
+    type=click.Choice(["whiff", "hard", "swing", "take", "same kind"]),
+    default="whiff",
+    show_default=True,
+    help="What is said of the next pitch.",
+)
+@claim_options(record=False, rate=False)
+def response(hitter: str | None, response: str, **options: Any) -> int:
+    """HITTER misses less after a miss (default: all hitters together)."""
+    from hitlab.responses import after_whiff
+
+    def checked(pitches: Any, counted: partial[Any], **bounds: float) -> Any:
+        return _kind("response")(
+            counted(pitches), after_whiff(pitches, hitter=hitter), hitter, response=response, **bounds
+        )
+
+    return _answer(options, checked)
+
+
+@check.command()
+@click.argument("first")
+@click.argument("second")
+@click.option("--first-when", "first_terms", **_WHEN)
+@click.option("--second-when", "second_terms", **_WHEN)
+@claim_options(record=False, rate=False)
+def together(
+    first: str, second: str, first_terms: tuple[str, ...], second_terms: tuple[str, ...], **options: Any
+) -> int:
+    """Hitters who do FIRST more often do SECOND more often, too; each is written "hard per swings"."""
+    from hitlab.apart import RateOf
+    from hitlab.situations import situation
+    from hitlab.together import correlate_rates
+
+    def rate_of(words: str, terms: tuple[str, ...]) -> RateOf:
+        event, divided, per = words.replace(" ", "_").partition("_per_")
+        if not divided:
+            raise ClaimError(f'{words!r} is no rate; write it as "hard per swings"')
+        return RateOf(event, per, situation(*terms) if terms else None)
+
+    def checked(pitches: Any, counted: partial[Any], **bounds: float) -> Any:
+        link = correlate_rates(
+            pitches,
+            rate_of(first, first_terms),
+            rate_of(second, second_terms),
+            conventions=counted.keywords["conventions"],
+        )
+        return _kind("together")(link, **bounds)
+
+    return _answer(options, checked)
+
+
+@check.command()
+@click.argument("hitter", required=False)
+@click.option(
+    "--behind", type=click.IntRange(0), default=0, show_default=True, help="Runs the club trails by."
+)
+@click.option("--outs", type=click.IntRange(0, 2), default=0, show_default=True)
+@click.option("--bases", default="empty", show_default=True, help='Such as "first second", or full.')
+@click.option("--tie-wins", type=float, default=0.5, show_default=True, help="Chance to win after a tie.")
+@click.option("--minimum", type=int, help="Fewest plate appearances to be compared.")
+@claim_options(record=False, rate=False)
+def spot(
+    hitter: str | None,
+    behind: int,
+    outs: int,
+    bases: str,
+    tie_wins: float,
+    minimum: int | None,
+    **options: Any,
+) -> int:
+    """HITTER is the right one for a spot in the home half of the last inning."""
+    from hitlab.base_out import Spot
+    from hitlab.outcome_rates import outcome_counts
+
+    def checked(pitches: Any, counted: partial[Any], **bounds: float) -> Any:
+        counts = outcome_counts(pitches, conventions=counted.keywords["conventions"])
+        return _kind("spot")(
+            counts, Spot(-behind, outs, bases), hitter, tie_wins=tie_wins, minimum=minimum, **bounds
+        )
+
+    return _answer(options, checked)
+
+
+def _kind(name: str) -> Callable[..., Any]:
+    from hitlab.claims import KINDS
+
+    return KINDS[name]
+
+
+def _rate_claim(
+    kind: str, options: dict[str, Any], *arguments: Any, terms: tuple[str, ...] = (), **extra: Any
+) -> int:
+    """Check a claim about one rate."""
+    from hitlab.situations import situation
+
+    extra |= {name: options.pop(name) for name in ("event", "per")}
+    if "minimum" in options:
+        extra["minimum"] = options.pop("minimum")
+    extra["about"] = "record" if options.pop("record") else "underlying"
+    chosen = situation(*terms) if terms else None
+
+    def checked(pitches: Any, counted: partial[Any], **bounds: float) -> Any:
+        inside: list[Any] = []
+        if chosen is not None:
+            demand(pitches, chosen.columns)
+            inside = [counted(pitches, where=chosen.expression)]
+            extra["situation"] = chosen.words
+        return _kind(kind)(counted(pitches), *inside, *arguments, **extra, **bounds)
+
+    return _answer(options, checked, chosen)
+
+
+def _answer(options: dict[str, Any], checked: Callable[..., Any], chosen: Any = None) -> int:
+    """Check, print, and write the card and the cut list that were asked for."""
+    as_json, card_path, cut_path = (options.pop(name) for name in ("as_json", "card", "cut"))
+    bounds = {name: options.pop(name) for name in ("holds_at", "fails_at")}
+    pitches, counted = pitches_and_tally(options)
+    with quiet_warnings():
+        claim = checked(pitches, counted, **bounds)
+    if as_json:
+        click.echo(json.dumps(claim.to_dict(), ensure_ascii=False, indent=2))
+    else:
+        from hitlab.console import print_claim
+
+        print_claim(claim)
+    written = True
+    if card_path is not None:
+        from hitlab.cards import card, game_dates
+
+        try:
+            card(claim, card_path, dates=game_dates(pitches))
+            click.echo(f"Card saved as {card_path}", err=as_json)
+        except HitlabError as error:  # the answer stands, only its picture does not
+            click.echo(f"No card was made: {str(error).rstrip('.')}.", err=True)
+            written = False
+    if cut_path is not None:
+        from hitlab.cut_lists import cut_list
+
+        try:
+            with quiet_warnings():
+                listed = cut_list(
+                    pitches, claim, situation=chosen, conventions=counted.keywords["conventions"]
+                )
+            listed.save(cut_path)
+            click.echo(f"Pitches for and against it saved as {cut_path}", err=as_json)
+        except HitlabError as error:
+            click.echo(f"No cut list was made: {str(error).rstrip('.')}.", err=True)
+            written = False
+    return EXIT_CODES[claim.verdict] if written else COULD_NOT

@@ -1,0 +1,156 @@
+"""Claims about time: what they mean, full sentences, verdicts that can be reached, and mistakes that are "
+"named."""
+
+import json
+
+import numpy as np
+import pandas as pd
+import pytest
+
+from hitlab import Counts, demo_season, tally
+from hitlab.claims.form_claims import check_hot, check_more, check_steady
+from hitlab.errors import ClaimError, CountsError, UnknownHitterError
+from hitlab.periods import paired_halves
+
+
+@pytest.fixture(scope="module")
+def games():
+    return tally(demo_season(), by=["hitter", "game", "date"])
+
+
+def _league(rng, form=0.0, hitters=40, stretches=6, swings=20):
+    """Hitters with stretches of 12 games of their own form; the first one's last stretch is set apart."""
+    level = rng.normal(np.log(0.2 / 0.8), 0.2, (hitters, 1))
+    shift = rng.normal(0, 1, (hitters, stretches)) * form
+    p = np.repeat(1 / (1 + np.exp(-level - shift)), 12, axis=1)
+    return rng.binomial(swings, p)
+
+
+def _counts(k, swings=20):
+    rows = [
+        (f"h{i:02d}", f"g{j:02d}", f"2031-{4 + j // 28:02d}-{1 + j % 28:02d}", value, swings)
+        for i, row in enumerate(k)
+        for j, value in enumerate(row)
+    ]
+    frame = pd.DataFrame(rows, columns=["hitter", "game", "date", "hard", "swings"])
+    return Counts.from_table(frame, by=["hitter", "game", "date"])
+
+
+def test_hot_holds_where_form_exists_and_shows():
+    k = _league(np.random.default_rng(1), form=0.4)
+    k[0, :60], k[0, 60:] = 4, 9  # .200 before, .450 now
+    claim = check_hot(_counts(k), "h00")
+    assert claim.verdict == "holds"
+    assert claim.say.startswith(
+        "h00 is most likely on a hot streak, judging by 108 in 240 over the last 12 games, 240 in 1,200 "
+        "before: "
+        "the chance that the true rate of hard-hit balls per swing now is ."
+    )
+    assert claim.avoid == "“h00 cannot miss right now, and it will go on.”"
+    k[0, 60:] = 3
+    claim = check_hot(_counts(k), "h00")
+    assert (claim.verdict, claim.avoid) == ("does not hold", "“h00 is hot.”")
+
+
+def test_the_same_stretch_says_less_where_nobody_has_form():
+    rng = np.random.default_rng(2)
+    still, moving = _league(rng, hitters=120), _league(rng, form=0.3, hitters=120)
+    for k in (still, moving):
+        k[0, :60] = 4
+        k[0, 60:] = [5, 6] * 6  # .275 now
+    quiet, lively = (check_hot(_counts(k), "h00") for k in (still, moving))
+    assert quiet.chance < lively.chance - 0.2
+    assert quiet.numbers["now"] < lively.numbers["now"]
+
+
+def test_alone_a_hitter_leaves_it_open():
+    k = _league(np.random.default_rng(3), hitters=1, swings=6)
+    k[0, :60], k[0, 60:] = 1, [1, 2] * 6
+    claim = check_hot(_counts(k, swings=6), "h00")
+    assert claim.verdict == "open"
+    assert "the assumed law of it weighs much" in str(claim).replace("\n  ", " ")
+    assert claim.avoid == "“h00 is hot.” (nor “h00 is not hot”)"
+
+
+def test_steady_can_hold_and_fail():
+    rng = np.random.default_rng(4)
+    assert check_steady(_counts(_league(rng, hitters=120)), "h03").verdict == "holds"
+    k = _league(rng, form=0.4)
+    k[0] = np.repeat([2, 6, 2, 7, 3, 6], 12)
+    claim = check_steady(_counts(k), "h00")
+    assert claim.verdict == "does not hold"
+    assert claim.say.startswith(
+        "h00 has most likely not been steady all along: the chance that the true rate"
+    )
+    later = check_steady(_counts(k), "h00", since="2031-05-20")
+    assert later.numbers["stretches"] == 2
+    assert "since 2031-05-20" in later.claim
+
+
+def test_more_than_before_holds_for_a_large_change_only():
+    rng = np.random.default_rng(5)
+    names = [f"h{i:02d}" for i in range(30)]
+    k1 = rng.binomial(400, 0.15, 30)
+    k2 = rng.binomial(400, 1 / (1 + np.exp(-rng.normal(np.log(0.15 / 0.85), 0.25, 30))))
+    k1[0], k2[0], k1[1], k2[1] = 50, 110, 60, 62
+    one, two = (
+        Counts.from_table(pd.DataFrame({"hitter": names, "hard": k, "swings": 400})) for k in (k1, k2)
+    )
+    claim = check_more(one, two, "h00", than="two years ago")
+    assert claim.verdict == "holds"
+    assert claim.say.startswith(
+        "h00's true rate of hard-hit balls per swing is most likely higher than two years ago, judging by "
+        "110 in "
+        "400 now, 50 in 400 two years ago: the chance is "
+    )
+    assert any("hybrid-score interval from +.1" in note for note in claim.notes)
+    assert check_more(one, two, "h01").verdict == "open"
+    assert check_more(two, one, "h00").verdict == "does not hold"
+    assert check_more(one, two, "h01", about="record").say == (
+        "h01's observed rate of hard-hit balls per swing is higher than before: 62 in 400 now, 60 in 400 "
+        "before."
+    )
+
+
+def test_the_demo_season_says_plainly_that_a_streak_is_luck(games):
+    claim = check_hot(games, "Nadia Izezno")
+    assert claim.verdict == "does not hold"
+    assert any(note.endswith("Nothing here is beyond luck") for note in claim.notes)
+    assert claim.became["swings"].iloc[0] == 547
+    steady = check_steady(games, "Nadia Izezno", since="2031-05-01")
+    assert steady.verdict == "holds"
+    assert steady.say.endswith("the observed rates, .133, .240, .181, move by luck as well.")
+    halves = paired_halves(games, "time")
+    assert check_more(*halves, "Omari Velenzal", than="in the first half").verdict == "open"
+    for one in (claim, steady):
+        json.dumps(one.to_dict())
+        assert "<table" in one._repr_html_()
+        assert one.table()["rate"].between(0, 1).all()
+
+
+def test_records_are_settled_by_counting(games):
+    hot = check_hot(games, "Nadia Izezno", about="record")
+    assert (hot.verdict, hot.chance) == ("does not hold", None)
+    assert hot.say == (
+        "Nadia Izezno's record over the last 12 games is not that much above the one before: 17 in 94 over "
+        "the "
+        "last 12 games, 91 in 453 before."
+    )
+    assert check_steady(games, "Nadia Izezno", about="record").verdict == "does not hold"
+
+
+def test_what_cannot_be_checked_is_said(games):
+    with pytest.raises(ClaimError, match="give a number above 1"):
+        check_hot(games, "Nadia Izezno", factor=1)
+    with pytest.raises(ClaimError, match="give a shorter stretch="):
+        check_hot(games, "Nadia Izezno", stretch=200)
+    with pytest.raises(ClaimError, match="steady needs two"):
+        check_steady(games, "Nadia Izezno", since="2031-06-20")
+    with pytest.raises(UnknownHitterError, match="the nearest are"):
+        check_hot(games, "Nadja Izesno")
+    with pytest.raises(CountsError, match="count them by game as well"):
+        check_hot(tally(demo_season()), "Nadia Izezno")
+    one = Counts.from_table(pd.DataFrame({"hitter": list("ab"), "hard": [1, 2], "swings": [9, 9]}))
+    two = Counts.from_table(pd.DataFrame({"hitter": list("bc"), "hard": [1, 2], "swings": [9, 9]}))
+    with pytest.raises(ClaimError, match="in one of the two periods"):
+        check_more(one, two, "a")
