@@ -13,6 +13,7 @@ import json
 import re
 from dataclasses import dataclass, field, fields
 from html import escape
+from inspect import signature
 from os import PathLike, fspath
 from pathlib import Path, PurePath
 from typing import TYPE_CHECKING, Any
@@ -29,6 +30,13 @@ if TYPE_CHECKING:
 __all__ = ["CardFacts", "card", "game_dates", "read_card"]
 
 _KEY = "hitlab-card"
+# What a claim is checked on; the other kinds take counts alone.
+_YOURS = {
+    "split": ("counts", "inside"),
+    "response": ("counts", "responses"),
+    "together": ("link",),
+    "spot": ("counts", "spot"),
+}
 _DOTS_PER_INCH = 100
 _LEAST_SIDE = 200
 
@@ -68,8 +76,8 @@ class CardFacts:
 
     @property
     def call(self) -> str:
-        """The line of Python that checks the claim again; ``counts`` (and ``inside``) are yours to give."""
-        given = ["counts", *(["inside"] if self.kind == "split" else [])]
+        """The line of Python that checks the claim again; what it was checked on is yours to give."""
+        given = [*_YOURS.get(self.kind, ("counts",))]
         given += [f"{name}={value!r}" for name, value in self.arguments.items()]
         return f"{KINDS[self.kind].check.__name__}({', '.join(given)})"
 
@@ -161,21 +169,19 @@ def _source_line(claim: Claim, source: str, dates: str) -> str:
 
 def facts_of(claim: Claim, source: str, dates: str, alt: str) -> CardFacts:
     """Take from a claim what its card has to carry."""
-    numbers = claim.numbers
-    wanted = ("hitter", "top", "value", "other", "minimum")
-    arguments = {
-        name: numbers[name]
-        for name in wanted
-        if name in numbers and not (name == "top" and claim.kind == "leads")
-    }
-    if claim.kind == "split":
-        arguments["situation"] = str(claim.evidence["record"].iloc[0])
-    arguments |= {
-        "event": numbers["event"],
-        "per": numbers["per"],
+    known = {
+        **claim.numbers,
         "about": claim.about,
         "holds_at": claim.holds_at,
         "fails_at": claim.fails_at,
+    }
+    if claim.kind == "split":
+        known["situation"] = str(claim.evidence["record"].iloc[0])
+    taken = signature(KINDS[claim.kind].check).parameters
+    arguments = {
+        name: known[name]
+        for name in taken
+        if known.get(name, "") != "" and name not in _YOURS.get(claim.kind, ("counts",))
     }
     return CardFacts(
         claim.kind,

@@ -5,8 +5,8 @@ season worth?) with its possible answers. Every answer is fitted with the law in
 weighs by the probability that it gave to the table; nothing is chosen by looking at the errors of a
 prediction. Answers that weigh less than a thousandth of the best are left out.
 
-The default, fixed before any result was seen: whether exposure matters is even money; if it does, a straight and
-a bent line in the logarithm of exposure are equally likely.
+The default, fixed before any result was seen: whether exposure matters is even money; if it does, a straight
+and a bent line in the logarithm of exposure are equally likely.
 """
 
 from __future__ import annotations
@@ -304,8 +304,8 @@ def earlier_part(k: Any, n: Any, seasons: Sequence[tuple[Floats, Floats]]) -> Pa
     Notes
     -----
     An attempt of the last season counts ``w`` of one of this season, one of the season before ``w f``, then
-    ``w f**2``; both numbers are weighed on a grid. Each season's rates are first moved on the logit scale so that
-    the hitters who were in both seasons have the same mean in both.
+    ``w f**2``; both numbers are weighed on a grid. Each season's rates are first moved on the logit scale so
+    that the hitters who were in both seasons have the same mean in both.
     """
     k, n = np.asarray(k, dtype=float), np.asarray(n, dtype=float)
     moved = [_moved(k, n, events, exposure) for events, exposure in seasons]

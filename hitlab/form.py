@@ -8,8 +8,9 @@ the hitter's own games shuffled into another order (``shuffled games``: whatever
 as it was), or, with fewer than 20 games or where single rows are whole seasons, his events dealt out anew
 over all his attempts (``dealt attempts``). Both keep his total, so nothing has to be assumed of his rate.
 
-When it fails: a streak shorter or longer than the window is seen less well; seasons dealt out anew take
-dependence within a game for form; a streak within luck has not been shown to be luck: ``chance_to_see`` says
+When it fails: a streak shorter or longer than the window is seen less well; dealing attempts out anew takes
+dependence within a game for form (at a correlation of .05, .25 of lucky seasons were called hot at a nominal
+.10; shuffled games .09 to .11). A streak within luck has not been shown to be luck: ``chance_to_see`` says
 how likely a real one would have stood out.
 """
 

@@ -12,7 +12,10 @@ usual levels.
 
 When it fails: form that lasts through several stretches makes the usual level less certain than it is taken
 to be; a change that everybody shares (another ball in July) is taken for form; dependence within games adds
-to the spread what it adds to a stretch's variance.
+to the spread what it adds to a stretch's variance. Rare, large streaks are not normal: simulated with 150
+hitters whose odds rose or fell 1.6 times in one stretch of seven, "steady" was right in .62 of the cases
+where it held with a stated .93; under the model's own law in .98 (.95 stated), under form that fades over 15
+games in .91 (.96 stated).
 """
 
 from __future__ import annotations

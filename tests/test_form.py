@@ -109,6 +109,7 @@ def test_windows_of_attempts_have_that_many():
     assert one.data["hard"].tolist() == [k[i : i + 12].sum() for i in range(29)]
 
 
+@pytest.mark.slow
 def test_a_season_of_luck_stays_in_the_band_as_often_as_said():
     rng = np.random.default_rng(3)
     alarms = {"hot": 0, "uneven": 0, "outside": 0}
@@ -216,7 +217,7 @@ def test_the_grid_is_the_posterior():
     assert fit.chance_above(0, 1.25) == pytest.approx(hot, abs=4 * error)
     assert fit.chance_steady(0, 1.25) == pytest.approx(steady, abs=4 * error)
     assert fit.spread == pytest.approx(spread, abs=4 * 0.2 / np.sqrt(worth) + 0.004)
-    assert hot > 0.5
+    assert hot > 2 * fit.chance_above(0, 1.25, stretch=0)  # his last stretch is the one that stands out
 
 
 def test_form_is_found_where_there_is_some_and_not_where_there_is_none():

@@ -121,7 +121,9 @@ def test_intervals_cover(way):
 
 def test_the_demo_season_by_three_splits():
     games = tally(demo_season(), by=["hitter", "game", "date"])
-    alternate, time = (half_weight_sizes(*paired_halves(games, how)) for how in ("alternate", "time"))
+    alternate, time = (
+        half_weight_sizes(*paired_halves(games, how), draws=200) for how in ("alternate", "time")
+    )
     fit = half_weight_sizes(tally(demo_season()))
     assert len(fit.data) == len(alternate.data) == 8
     for found in (fit, alternate, time):

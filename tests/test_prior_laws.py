@@ -1,4 +1,7 @@
-"""The law integrated over: against a fine grid built on scipy's Beta-binomial law, and what the mean depends on."""
+"""The law integrated over, against a fine grid on scipy's Beta-binomial law; what the mean depends on."""
+
+import json
+from pathlib import Path
 
 import numpy as np
 import pandas as pd
@@ -10,6 +13,7 @@ from hitlab import shrink
 from hitlab.designs import average, exposure_part
 from hitlab.errors import CountsError, HitlabWarning, MissingColumnsError
 from hitlab.prior_laws import LARGEST_R, Records, gauss_rule, integrate
+from hitlab.ranking import chance_of_top
 from hitlab.shrinkage import ESTIMATORS, LeagueLaw
 
 
@@ -129,8 +133,8 @@ def test_a_group_of_one_and_covariates_that_are_missing_are_named():
     assert "everybody has the same role, so it tells nothing" in same.notes
     with pytest.raises(MissingColumnsError, match="there is no column 'height' in counts"):
         shrink(_lines(events, exposure), "hard", "swings", covariates=["height"])
+    twice = pd.concat([about, about.iloc[:1]], ignore_index=True)
     with pytest.raises(CountsError, match="about, row 61: the hitter stands there twice"):
-        twice = pd.concat([about, about.iloc[:1]], ignore_index=True)
         shrink(_lines(events, exposure), "hard", "swings", covariates=["age"], about=twice)
 
 
@@ -170,7 +174,7 @@ def test_a_stated_law_is_used_and_one_that_contradicts_is_warned_about():
         shrink(_lines(wild, exposure), "hard", "swings", prior=LeagueLaw(0.25, 0.025))
     with pytest.raises(CountsError, match="leaves nothing to learn"):
         shrink(_lines(events, exposure), "hard", "swings", prior=law, by_exposure=True)
-    with pytest.raises(CountsError, match="the largest that rates with a mean of .140 can have"):
+    with pytest.raises(CountsError, match=r"the largest that rates with a mean of \.140 can have"):
         LeagueLaw(0.14, 0.5)
     league = shrink(_lines(*_league(3, 150)[:2]), "hard", "swings")
     assert league.law.groups == 150
@@ -257,3 +261,45 @@ def test_a_million_hitters():
     fit = shrink(lines, "hard", "swings")
     assert fit.mean == pytest.approx(27 / 192, abs=2e-4)
     assert fit.half_weight_size == pytest.approx(192, rel=0.01)
+
+
+def test_against_a_full_bayesian_fit():
+    """One league by PyMC (``tests/benchmarks/full_bayes.py`` made the file, with its version inside)."""
+    path = Path(__file__).parent / "reference" / "full_bayes.json"
+    theirs = json.loads(path.read_text())
+    lines = _lines(theirs["events"], theirs["exposure"])
+    fit = shrink(lines, "hard", "swings", by_exposure=False)
+    spread, draws = np.array(theirs["spread"]), theirs["smallest_effective_draws"]
+    # Monte Carlo errors of a mean, of a 5 % quantile of a near-normal law (2.1 times that of the mean), and
+    # of a share; five of them, for 160 comparisons.
+    error = spread / np.sqrt(draws)
+    assert (np.abs(fit.data["shrunk"] - theirs["mean"]) < 5 * error).all()
+    assert (np.abs(fit.data["low"] - theirs["low"]) < 5 * 2.1 * error).all()
+    assert (np.abs(fit.data["high"] - theirs["high"]) < 5 * 2.1 * error).all()
+    best = chance_of_top(fit.posterior, 1)
+    assert (np.abs(best - theirs["chance_best"]) < 5 * np.sqrt(np.maximum(best, 1e-4) / draws)).all()
+
+
+@pytest.mark.slow
+def test_simulation_based_calibration():
+    """Talts et al. 2018, arXiv 1804.06788: truths drawn from the prior itself have uniform ranks.
+
+    The true rate's place in its posterior distribution is uniform when the law is drawn from the very prior
+    that is integrated over. Places of one league are dependent, so that each test looks at one hitter a
+    league: those with the shortest, the middle and the longest record.
+    """
+    rng = np.random.default_rng(21)
+    places = []
+    for _ in range(600):
+        mean, r = rng.uniform(), rng.uniform(0, LARGEST_R)
+        size = 1 / r**2 - 1
+        exposure = np.array([5, 20, 60, 200, 600])
+        truth = rng.beta(mean * size, (1 - mean) * size, 5)
+        events = rng.binomial(exposure, truth)
+        posterior = average(events, exposure, []).posterior(events, exposure)
+        places.append(posterior.weights @ stats.beta(posterior.a, posterior.b).cdf(truth))
+    for hitter in (0, 2, 4):
+        place = np.array(places)[:, hitter]
+        assert stats.kstest(place, "uniform").pvalue > 0.001
+        # The spread of the places: too wide or too narrow a posterior shows here first.
+        assert place.std() == pytest.approx(1 / np.sqrt(12), abs=4 * 0.2582 / np.sqrt(4 * 600))

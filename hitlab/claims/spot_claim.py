@@ -141,7 +141,7 @@ def check_spot(
         numbers={
             "hitter": str(row["label"]),
             "spot": spot.words,
-            "candidates": len(shown),
+            "compared": len(shown),
             "win_chance": float(row["win_chance"]),
             "low": float(row["low"]),
             "high": float(row["high"]),

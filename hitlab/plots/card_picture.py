@@ -18,9 +18,10 @@ from matplotlib.text import Annotation
 from hitlab.claims.result import Claim
 from hitlab.plots import look
 from hitlab.plots.alt import keep_words
-from hitlab.plots.claim_pictures import Evidence, draw_evidence, evidence_of, words_of
+from hitlab.plots.claim_evidence import Evidence, evidence_of
+from hitlab.plots.claim_pictures import draw_evidence, words_of
 from hitlab.plots.lettering import balanced, width_of, wrapped
-from hitlab.wording import percent, rate_text
+from hitlab.wording import percent
 
 __all__ = ["draw_card"]
 
@@ -145,7 +146,7 @@ def draw_card(claim: Claim, size: tuple[int, int], source: str) -> Figure:
 def _marks(seen: Evidence, left_out: int) -> str:
     text = f"{seen.marks[0].upper()}{seen.marks[1:]}."
     if not _axis_over(seen):
-        text = f"Rates of {seen.axis}. {text}"
+        text = f"{seen.axis[0].upper()}{seen.axis[1:]}. {text}"
     return text + (f" {left_out} more in the table." if left_out else "")
 
 
@@ -285,7 +286,7 @@ def _draw_rows(screen: _Screen, plan: _Plan, seen: Evidence, y: float, low: floa
         for number, line in enumerate(lines):
             screen.write(_MARGIN, first + number * letters * _NAME_LEADING, line, letters, color, va="center")
         screen.write(left - _GAP, middle, seen.records[row], letters, color, ha="right", va="center")
-        told = rate_text(float(seen.value[row]))
+        told = seen.text(float(seen.value[row]))
         screen.write(right + _GAP, middle, told, letters, color, va="center")
         if seen.chance[row]:
             screen.write(
@@ -300,4 +301,4 @@ def _draw_rows(screen: _Screen, plan: _Plan, seen: Evidence, y: float, low: floa
         screen.write(left, heads, seen.axis, _SMALLEST, look.QUIET, va="bottom")
     if seen.line is not None:
         at = left + (seen.line - ax.get_xlim()[0]) / float(np.ptp(ax.get_xlim())) * (right - left)
-        screen.write(at, heads, rate_text(seen.line), _SMALLEST, ha="center", va="bottom")
+        screen.write(at, heads, seen.text(seen.line), _SMALLEST, ha="center", va="bottom")

@@ -294,10 +294,10 @@ assert split.evidence["league_rate"].iloc[0] < split.evidence["league_rate"].ilo
 #
 # Make a hitter for whom no situation matters at all: every swing of hers is hard with the same chance. Then look at ten
 # situations: day and night, home and away, first pitch, whatever. Each time we ask whether the two halves differ, with a
-# 90 % interval for the difference. We live through her season 2,000 times.
+# 90 % interval for the difference. We live through her season 1,000 times.
 
 # %%
-seasons, swings, looks = 2_000, 500, 10
+seasons, swings, looks = 1_000, 500, 10
 hard = rng.random((seasons, swings)) < 0.14
 inside_hard, inside_all = np.zeros((2, looks, seasons), dtype=int)
 for look in range(looks):
@@ -320,13 +320,10 @@ print("striking at one look:         ", percent(striking[0].mean()))
 print("at least one among ten looks: ", percent(striking.any(axis=0).mean()))
 
 # %% tags=["asserted"]
-assert struck(0.90).shape == (10, 2_000)
+assert struck(0.90).shape == (10, 1_000)
 assert 0.07 < striking.mean() < 0.13
 assert 0.58 < striking.any(axis=0).mean() < 0.72
-assert (
-    hitlab.difference_interval(9, 30, 3, 30)[0]
-    < hitlab.difference_interval(9, 30, 3, 30)[1]
-)
+
 assert percent(0.9) == "90 %"
 
 # %% [markdown]
@@ -518,15 +515,18 @@ check("03.safe-to-say", answer)
 # the verdict does. Whoever chooses them after looking can have the verdict that he likes:
 
 # %%
-for holds_at in (0.90, 0.80, 0.60):
-    moved = hitlab.check_above(counts, "Nadia Izezno", 0.16, holds_at=holds_at)
-    print(moved.headline)
+moved = {}
+for holds_at in (0.90, 0.60):
+    moved[holds_at] = hitlab.check_above(
+        counts, "Nadia Izezno", 0.16, holds_at=holds_at
+    )
+    print(moved[holds_at].headline)
 
 # %% tags=["asserted"]
 assert rate_text(0.16) == ".160"
-assert 0.6 < moved.chance < 0.8
-assert moved.verdict == "holds"
-assert hitlab.check_above(counts, "Nadia Izezno", 0.16).verdict == "open"
+assert 0.6 < moved[0.60].chance < 0.8
+assert moved[0.60].verdict == "holds"
+assert moved[0.90].verdict == "open"
 
 # %% [markdown]
 # **Hidden choices.** The package checks the claim that you give it. That you tried nine others before, it cannot know.
@@ -595,14 +595,12 @@ assert "OPEN" in plots.describe(figure.axes[0])[:300]
 
 # %%
 envelope = pd.read_csv(folder / "truth.csv")[["hitter_id", "hitter", "hard_per_swing"]]
-regular = counts.table().query("swings >= 150")[["hitter_id", "hard", "swings"]]
+regular = counts.table().query("swings >= 150")[["hitter_id"]]
 envelope = envelope.merge(regular, on="hitter_id")
 envelope["true_place"] = envelope["hard_per_swing"].rank(ascending=False).astype(int)
-envelope["seen_place"] = (envelope["hard"] / envelope["swings"]).rank(ascending=False)
 shown = envelope.sort_values("true_place").set_index("hitter")
-shown.loc[["Alenka Larkditch", "Nadia Izezno"], ["hard_per_swing", "true_place"]].round(
-    3
-)
+columns = ["hard_per_swing", "true_place"]
+shown.loc[["Alenka Larkditch", "Nadia Izezno"], columns].round(3)
 
 # %% tags=["asserted"]
 assert shown["true_place"].iloc[0] == 1

@@ -316,7 +316,8 @@ def report(law: TrueLaw, scores: dict[str, Score]) -> str:
         lines.append(f"{name}: {len(score.covered)} leagues")
         lines.append(
             f"  90 % intervals cover {score.coverage():.4f}; by exposure {_list(score.coverage_by_band())}; "
-            f"the leader {np.mean(score.leader_covered):.4f}, the truly best {np.mean(score.best_covered):.4f}"
+            f"the leader {np.mean(score.leader_covered):.4f}, "
+            f"the truly best {np.mean(score.best_covered):.4f}"
         )
         lines += [
             f"  {claim}: error {score.error(claim):.4f}, slope {score.slope(claim):.3f} "

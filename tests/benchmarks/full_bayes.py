@@ -2,9 +2,10 @@
 
     python -m tests.benchmarks.full_bayes
 
-writes ``tests/reference/full_bayes.json``: means, 90 % intervals and chances of best of 40 hitters, by four chains of
-the no-U-turn sampler on the hierarchical model itself (true rates are parameters, nothing is integrated by hand),
-with the same prior: flat on the law's mean and on its spread. Needs ``pip install pymc``, which nothing else does.
+writes ``tests/reference/full_bayes.json``: means, 90 % intervals and chances of best of 40 hitters, by four
+chains of the no-U-turn sampler on the hierarchical model itself (true rates are parameters, nothing is
+integrated by hand), with the same prior: flat on the law's mean and on its spread. Needs ``pip install pymc``,
+which nothing else does.
 """
 
 from __future__ import annotations
@@ -62,7 +63,9 @@ def main() -> None:
     }
     REFERENCE.parent.mkdir(exist_ok=True)
     REFERENCE.write_text(json.dumps(answer, indent=1) + "\n")
-    print({key: answer[key] for key in ("seconds", "smallest_effective_draws", "largest_rhat", "divergences")})
+    print(
+        {key: answer[key] for key in ("seconds", "smallest_effective_draws", "largest_rhat", "divergences")}
+    )
 
 
 if __name__ == "__main__":

@@ -1,0 +1,183 @@
+"""What a claim has to show: rows of rates with their intervals, whatever the kind of claim."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+import numpy as np
+import pandas as pd
+from numpy.typing import NDArray
+
+from hitlab.claims.result import Claim
+from hitlab.intervals import DEFAULT_LEVEL
+from hitlab.link import correlation_text
+from hitlab.plots.naming import record_text
+from hitlab.wording import event_words, level_words, per_words, percent, rate_text, rate_words
+
+__all__ = ["Evidence", "evidence_of"]
+
+
+@dataclass(frozen=True, slots=True)
+class Evidence:
+    """A claim's evidence, as it is drawn on its picture and on its card.
+
+    Attributes
+    ----------
+    names, records
+        By row: who it is, and the record in words.
+    events, exposure
+        By row.
+    value, low, high
+        By row: the rate drawn as a dot, and the interval around it (missing for a record).
+    ring
+        By row: a second rate, drawn as a ring (the observed one, or everybody's); missing if none.
+    chance
+        By row: the chance in words, empty where there is none.
+    subject
+        By row: whether the claim is about this one.
+    line
+        A rate to be drawn as a line across, or ``None``.
+    marks
+        What dot, line and ring are, in words.
+    columns
+        What the record is, and the titles over rate and chance.
+    bounds
+        Least and greatest that can be drawn.
+    text
+        How a value is written.
+    """
+
+    names: list[str]
+    records: list[str]
+    value: NDArray[np.float64]
+    low: NDArray[np.float64]
+    high: NDArray[np.float64]
+    ring: NDArray[np.float64]
+    chance: list[str]
+    subject: NDArray[np.bool_]
+    line: float | None
+    marks: str
+    axis: str
+    columns: tuple[str, str, str]
+    bounds: tuple[float, float] = (0.0, 1.0)
+    text: Callable[[float], str] = rate_text
+
+
+def evidence_of(checked: Claim, most: int = 10) -> Evidence | None:
+    """Take from a claim what can be drawn, the subject always among the rows; ``None`` if it has no rates."""
+    if checked.kind in _OWN:
+        return _OWN[checked.kind](checked, most)
+    table = checked.evidence
+    if table.empty or not {"rate"} < set(table.columns):
+        return None
+    # A claim about what follows something names its two counts by its columns.
+    event, per = (
+        str(checked.numbers.get(n, c)) for n, c in zip(("event", "per"), table.columns[1:3], strict=True)
+    )
+    if not {event, per} <= set(table.columns):
+        return None
+    name = str(table.columns[0])
+    subject = (
+        (table[name] == checked.numbers["hitter"]).to_numpy(bool)
+        if name == "hitter"
+        else np.arange(len(table)) == (len(table) - 1 if name == "period" else 0)
+    )
+    rows = np.arange(len(table))
+    kept = rows[:most] if subject[:most].any() else np.append(rows[: most - 1], np.flatnonzero(subject)[:1])
+    table, subject = table.iloc[kept].reset_index(drop=True), subject[kept]
+    missing = np.full(len(table), np.nan)
+    shrunk, record = "shrunk" in table.columns, checked.about == "record"
+    value = table["shrunk" if shrunk and not record else "rate"].to_numpy(float)
+    low, high, ring, words = missing, missing, missing, "dot: observed rate, settled by counting"
+    if (not record or not shrunk) and {"low", "high"} <= set(table.columns):
+        low, high = table["low"].to_numpy(float), table["high"].to_numpy(float)
+        kind = "posterior" if shrunk else "Wilson"
+        dot = "shrunk rate, pulled toward the mean of all" if shrunk else "observed rate"
+        words = f"dot: {dot}; line: {level_words(DEFAULT_LEVEL)} {kind} interval"
+    if shrunk and not record:
+        ring = table["rate"].to_numpy(float)
+        words += "; ring: observed rate"
+    elif "league_rate" in table.columns:
+        ring = table["league_rate"].to_numpy(float)
+        words += "; ring: everybody together"
+    chances = next((c for c in ("chance_best", "chance_top") if c in table.columns), None)
+    told = (
+        [percent(float(value)) for value in table[chances]] if chances and not record else [""] * len(table)
+    )
+    heading = {"chance_best": "truly the best", "chance_top": f"truly top {checked.numbers.get('top')}"}
+    number = checked.numbers.get("value")
+    return Evidence(
+        [str(one) for one in table[name]],
+        [_record(table, row, event, per) for row in range(len(table))],
+        value,
+        low,
+        high,
+        ring,
+        told,
+        subject,
+        float(number) if isinstance(number, int | float) else None,
+        words,
+        rate_words(event, per),
+        (
+            f"{event_words(event)} of {per_words(per, 2)}",
+            "shrunk" if shrunk and not record else "observed",
+            "" if record else heading.get(chances or "", ""),
+        ),
+    )
+
+
+def _of_spot(checked: Claim, most: int) -> Evidence | None:
+    """Chances to win by hitter; the observed one is a ring."""
+    table = checked.evidence
+    subject = (table["hitter"] == checked.numbers["hitter"]).to_numpy(bool)
+    kept = np.arange(len(table))[:most] if subject[:most].any() else np.flatnonzero(subject)
+    table, subject = table.iloc[kept].reset_index(drop=True), subject[kept]
+    return Evidence(
+        [str(one) for one in table["hitter"]],
+        [f"{int(n):,}" for n in table["plate_appearances"]],
+        table["win_chance"].to_numpy(float),
+        table["low"].to_numpy(float),
+        table["high"].to_numpy(float),
+        np.full(len(table), np.nan),
+        [percent(float(value)) for value in table["chance_best"]],
+        subject,
+        float(checked.numbers["league_win_chance"]),
+        f"dot: chance to win with him at bat; line: {level_words(float(checked.numbers['level']))} posterior "
+        "interval; dashed: the league's average hitter",
+        "chance to win",
+        ("plate appearances", "wins", "truly the best"),
+    )
+
+
+def _of_link(checked: Claim, most: int) -> Evidence | None:
+    """Give the correlation of true talents, with that of the observed rates as a ring."""
+    numbers = checked.numbers
+    observed = float(numbers.get("observed_correlation", np.nan))
+    return Evidence(
+        ["true talents"],
+        [f"{int(numbers['hitters']):,}"],
+        np.array([float(numbers["correlation"])]),
+        np.array([float(numbers["low"])]),
+        np.array([float(numbers["high"])]),
+        np.array([observed]),
+        [percent(float(checked.chance if checked.chance is not None else np.nan))],
+        np.array([True]),
+        0.0,
+        f"dot: correlation of true talents; line: {level_words(float(numbers['level']))} posterior interval"
+        + ("" if np.isnan(observed) else "; ring: correlation of observed rates"),
+        "correlation across hitters",
+        ("hitters", "correlation", "above 0"),
+        (-1.0, 1.0),
+        correlation_text,
+    )
+
+
+_OWN: dict[str, Callable[[Claim, int], Evidence | None]] = {"spot": _of_spot, "together": _of_link}
+
+
+def _record(table: pd.DataFrame, row: int, event: str, per: str) -> str:
+    unknown = int(table["unknown"].iloc[row]) if "unknown" in table.columns else 0
+    return record_text(table[event].iloc[row], table[per].iloc[row]) + (
+        f" ({unknown} unmeasured)" if unknown else ""
+    )

@@ -1,0 +1,309 @@
+"""The law behind splits: levels, differences, and what is common to all situations, integrated on grids.
+
+For one situation each hitter has four counts: events and exposure inside it and in the rest of his record. On the
+log odds scale his level in the rest follows a normal law across hitters, and his difference inside follows
+another: its mean is what the situation does to everybody, its spread how much hitters differ. Where several
+situations are asked about together, their means scatter around 0 and their spreads around a common spread, so
+that thirty situations tell what one cannot: whether hitters differ at all.
+
+Nothing is plugged in: levels are integrated hitter by hitter, means and spreads of every situation on a grid, and
+the three figures that the situations share on another. Standard deviations, of the situations' means and the
+typical one among hitters, have a half-normal prior of scale .5: differences that double or halve the odds are
+usual, larger ones are not ruled out (Gelman 2006, Bayesian Anal. 1:515-534, on priors for spreads of few groups).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+from scipy import fft
+from scipy.special import expit, log_expit, logsumexp, ndtr
+
+__all__ = ["GRID", "Common", "FourCounts", "SplitLaw", "fit_laws", "law_weights"]
+
+Floats = NDArray[np.float64]
+Wholes = NDArray[np.int64]
+
+_STEP = 1 / 32
+GRID: Floats = np.arange(-4, 4 + _STEP / 2, _STEP)
+"""Log odds ratios, from odds of 1 : 55 to 55 : 1. A grid, so that the answer is the same every time."""
+
+_SPREADS = np.geomspace(0.01, 1.0, 16)  # the first is as good as none
+_COARSE_MEANS = np.linspace(-2, 2, 41)
+_MEANS = 33  # points of the fine grid of means, laid where the coarse one found something
+_WIDTHS = (0.0, 0.35, 0.7, 1.4)  # how far, in logs, the situations' spreads lie apart
+_PRIOR_SCALE = 0.5
+# Convolutions are exact to about 1e-16 of their largest value; what is smaller than this is noise.
+_FLOOR = 1e-13
+_KEPT = 1e-6  # laws with less weight change nothing that is shown
+
+
+@dataclass(frozen=True, slots=True)
+class FourCounts:
+    """Events and exposure inside a situation and in the rest, one entry a hitter with both."""
+
+    events: Wholes
+    exposure: Wholes
+    rest_events: Wholes
+    rest_exposure: Wholes
+
+
+@dataclass(frozen=True, slots=True)
+class Common:
+    """What the situations share, where it is known: spread of their means, spread among hitters."""
+
+    spread_of_means: float
+    spread: float
+
+
+@dataclass(frozen=True, slots=True)
+class SplitLaw:
+    """One situation's posterior.
+
+    Attributes
+    ----------
+    mean, spread
+        Posterior means of the differences' mean and standard deviation across hitters, log odds.
+    ratio, low, high
+        Each hitter's difference in log odds, inside less rest: posterior mean and interval.
+    own
+        Posterior mean of his difference less the league's.
+    rate
+        Posterior mean of his rate inside.
+    above_rest, above_usual, above_league
+        Chances that his rate inside is above that of his own rest; that his difference is above the
+        league's; that his rate inside is above the average hitter's inside.
+    """
+
+    mean: float
+    spread: float
+    ratio: Floats
+    low: Floats
+    high: Floats
+    own: Floats
+    rate: Floats
+    above_rest: Floats
+    above_usual: Floats
+    above_league: Floats
+
+
+@dataclass(frozen=True, slots=True)
+class _Part:
+    """What is known of one situation before the others are asked."""
+
+    likelihood: Floats  # (hitters, GRID): of each difference, level integrated
+    level: Floats  # (hitters, GRID): posterior of the level in the rest
+    centre: float  # the level that stands at 0 of GRID
+    inside: Floats  # (hitters, 2 GRID - 1): likelihood of the level inside
+    means: Floats
+    evidence: Floats  # (means, spreads), logs
+
+
+def fit_laws(
+    situations: Sequence[FourCounts], level: float = 0.90, *, common: Common | None = None
+) -> list[SplitLaw]:
+    """Fit all situations together.
+
+    Parameters
+    ----------
+    situations
+        At least one, each with at least one hitter who has exposure on both sides.
+    level
+        Level of the intervals.
+    common
+        What the situations share, taken as known; a yardstick for the integrated answer.
+    """
+    parts = [_part(counts) for counts in situations]
+    return [_law(part, weight, level) for part, weight in zip(parts, _weigh(parts, common), strict=True)]
+
+
+def law_weights(means: Floats, spreads: Floats, above: Floats | None = None) -> Floats:
+    """Weights on ``GRID`` that give the mean, over a normal law, of a function linear between its points.
+
+    Exact for every spread, 0 included, so that a narrow law does not jump from one point to the next.
+
+    Parameters
+    ----------
+    means, spreads
+        One entry a law.
+    above
+        Where given, only the part of each law above this.
+
+    Returns
+    -------
+    ndarray
+        Shape (laws, points). Without ``above`` rows sum to 1: what would lie past the ends is left out.
+    """
+    ends = np.concatenate([[GRID[0] - _STEP], GRID, [GRID[-1] + _STEP]])
+    mean, spread = means[:, np.newaxis], np.maximum(spreads, 1e-9)[:, np.newaxis]
+
+    def first_moment(x: Floats) -> Floats:
+        """Mean of max(x - t, 0) over the law up to ``x``."""
+        z = (x - mean) / spread
+        return np.asarray((x - mean) * ndtr(z) + spread * np.exp(-0.5 * z * z) / np.sqrt(2 * np.pi))
+
+    whole = np.diff(first_moment(ends[np.newaxis]), 2, axis=1) / _STEP
+    total = whole.sum(axis=1, keepdims=True)
+    if above is None:
+        return np.asarray(whole / total)
+    cut = np.broadcast_to(np.asarray(above, dtype=float)[..., np.newaxis], mean.shape)
+    # Above the cut: the mean of max(x - t, 0) over t from the cut to x.
+    below = ndtr((cut - mean) / spread)
+    z = (cut - mean) / spread
+    density = spread * np.exp(-0.5 * z * z) / np.sqrt(2 * np.pi)
+    part = first_moment(ends[np.newaxis]) - (ends - mean) * below - density
+    part = np.where(ends > cut, part, 0.0)
+    return np.asarray(np.maximum(np.diff(part, 2, axis=1) / _STEP, 0.0) / total)
+
+
+def _part(counts: FourCounts) -> _Part:
+    """Integrate the levels out of one situation."""
+    k, n = float(counts.rest_events.sum()), float(counts.rest_exposure.sum())
+    centre = float(np.log((k + 0.5) / (n - k + 0.5)))
+    rest = _binomial(counts.rest_events, counts.rest_exposure, centre + GRID)
+    means, evidence = _evidence(rest)
+    # Each level is drawn from the mixture of the laws that the rest of the league leaves open.
+    prior_log = np.log(_SPREADS * np.exp(-0.5 * (_SPREADS / _PRIOR_SCALE) ** 2))
+    weight = np.exp(evidence + prior_log - (evidence + prior_log).max())
+    law = _mixture(means, weight / weight.sum())
+    posterior = rest * law
+    posterior /= posterior.sum(axis=1, keepdims=True)
+    inner = centre + _STEP * np.arange(-(len(GRID) - 1), len(GRID))
+    inside = _binomial(counts.events, counts.exposure, inner)
+    size = fft.next_fast_len(len(inner), real=True)
+    # likelihood[d] = sum over levels a of posterior[a] x inside[a + d]
+    product = np.conj(fft.rfft(posterior, size, axis=1)) * fft.rfft(inside, size, axis=1)
+    likelihood = fft.irfft(product, size, axis=1)[:, : len(GRID)]
+    likelihood = np.maximum(likelihood / likelihood.max(axis=1, keepdims=True), _FLOOR)
+    means, evidence = _evidence(likelihood)
+    return _Part(likelihood, posterior, centre, inside, means, evidence)
+
+
+def _binomial(events: Wholes, exposure: Wholes, log_odds: Floats) -> Floats:
+    """Binomial likelihoods, shape (hitters, log odds), the largest of each row 1."""
+    hit, missed = log_expit(log_odds), log_expit(-log_odds)
+    logs = np.outer(events, hit) + np.outer(exposure - events, missed)
+    return np.asarray(np.exp(logs - logs.max(axis=1, keepdims=True)))
+
+
+def _evidence(likelihood: Floats) -> tuple[Floats, Floats]:
+    """Return a fine grid of means and the log evidence of each mean and spread."""
+    rough = _log_evidence(likelihood, _COARSE_MEANS).max(axis=1)
+    near = np.flatnonzero(rough > rough.max() - 15)
+    gap = _COARSE_MEANS[1] - _COARSE_MEANS[0]
+    low, high = _COARSE_MEANS[near[0]] - gap, _COARSE_MEANS[near[-1]] + gap
+    means = np.linspace(max(low, _COARSE_MEANS[0]), min(high, _COARSE_MEANS[-1]), _MEANS)
+    return means, _log_evidence(likelihood, means)
+
+
+def _log_evidence(likelihood: Floats, means: Floats) -> Floats:
+    mean, spread = (grid.ravel() for grid in np.meshgrid(means, _SPREADS, indexing="ij"))
+    chance = law_weights(mean, spread) @ likelihood.T
+    return np.asarray(np.log(np.maximum(chance, _FLOOR)).sum(axis=1).reshape(len(means), len(_SPREADS)))
+
+
+def _mixture(means: Floats, weight: Floats) -> Floats:
+    kept = weight > _KEPT
+    mean, spread = (grid[kept] for grid in np.meshgrid(means, _SPREADS, indexing="ij"))
+    return np.asarray(weight[kept] @ law_weights(mean, spread))
+
+
+def _weigh(parts: Sequence[_Part], common: Common | None) -> list[Floats]:
+    """Weigh means and spreads of every situation, given what all of them say about each other."""
+    if common is not None:
+        known = np.exp(-0.5 * (np.log(_SPREADS / max(common.spread, _SPREADS[0])) / 0.05) ** 2)
+        scatter, shapes = np.array([common.spread_of_means]), (known / known.sum())[np.newaxis]
+        log_prior = np.zeros((1, 1))
+    else:
+        scatter, shapes = _SPREADS, _spread_laws()
+        # Even in the spread itself, not in its logarithm, times the half-normal.
+        each = np.log(_SPREADS) - 0.5 * (_SPREADS / _PRIOR_SCALE) ** 2
+        log_prior = each[:, np.newaxis] + np.tile(each, len(_WIDTHS))
+    own, of_means, total = [], [], log_prior
+    for part in parts:
+        # Log densities of the situation's mean; the step of its grid is the measure.
+        normal = -0.5 * (part.means / scatter[:, np.newaxis]) ** 2 - np.log(scatter)[:, np.newaxis]
+        step = np.log(part.means[1] - part.means[0])
+        top = part.evidence.max()
+        by_scatter = logsumexp(normal[:, :, np.newaxis] + (part.evidence - top), axis=1) + step
+        shift = by_scatter.max(axis=1, keepdims=True)
+        told = np.log(np.maximum(np.exp(by_scatter - shift) @ shapes.T, 1e-300)) + shift
+        own.append(told)
+        of_means.append(normal + step)
+        total = total + told
+    weight = np.exp(total - total.max())
+    weight /= weight.sum()
+    weights = []
+    for part, told, normal in zip(parts, own, of_means, strict=True):
+        low = told.min(where=weight > 0, initial=np.inf)
+        back = np.divide(weight, np.exp(told - low), out=np.zeros_like(weight), where=weight > 0)
+        logs = part.evidence - part.evidence.max()
+        joint = np.exp(logs - low) * (np.exp(normal).T @ (back @ shapes))
+        weights.append(joint / joint.sum())
+    return weights
+
+
+def _spread_laws() -> Floats:
+    """Laws of the situations' spreads around each typical one, for each width: (laws, spreads)."""
+    log = np.log(_SPREADS)
+    laws = []
+    for width in _WIDTHS:
+        away = (log - log[:, np.newaxis]) / max(width, 1e-3)
+        law = np.exp(-0.5 * away**2)
+        laws.append(law / law.sum(axis=1, keepdims=True))
+    return np.concatenate(laws)
+
+
+def _law(part: _Part, weight: Floats, level: float) -> SplitLaw:
+    kept = weight > _KEPT
+    mean, spread = (grid[kept] for grid in np.meshgrid(part.means, _SPREADS, indexing="ij"))
+    share = weight[kept] / weight[kept].sum()
+    whole = law_weights(mean, spread)
+    likelihood = part.likelihood
+    by_law = share[:, np.newaxis] / (whole @ likelihood.T)  # (laws, hitters)
+    prior = by_law.T @ whole  # each hitter's mixture of laws
+    posterior = prior * likelihood
+    posterior /= posterior.sum(axis=1, keepdims=True)
+    ratio = posterior @ GRID
+    above_rest = (by_law * (law_weights(mean, spread, np.zeros_like(mean)) @ likelihood.T)).sum(axis=0)
+    above_usual = (by_law * (law_weights(mean, spread, mean) @ likelihood.T)).sum(axis=0)
+    usual = (by_law * mean[:, np.newaxis] * (whole @ likelihood.T)).sum(axis=0)
+    size = fft.next_fast_len(part.inside.shape[1], real=True)
+    product = fft.rfft(part.level, size, axis=1) * fft.rfft(prior, size, axis=1)
+    inside = np.maximum(fft.irfft(product, size, axis=1)[:, : part.inside.shape[1]], 0) * part.inside
+    inside /= inside.sum(axis=1, keepdims=True)
+    log_odds = part.centre + _STEP * np.arange(-(len(GRID) - 1), len(GRID))
+    # The average hitter's log odds inside are known to about the standard deviation of the mean.
+    league = float(share @ mean)
+    about = np.sqrt(float(share @ (mean - league) ** 2) + _STEP**2 / 12)
+    # The levels' mean is the pooled rest's to within its own small error.
+    middle = float((part.level @ (part.centre + GRID)).mean()) + league
+    cumulative = np.cumsum(posterior, axis=1)
+    tail = (1 - level) / 2
+    return SplitLaw(
+        league,
+        float(share @ spread),
+        ratio,
+        _quantile(cumulative, tail),
+        _quantile(cumulative, 1 - tail),
+        ratio - usual,
+        inside @ expit(log_odds),
+        np.clip(above_rest, 0, 1),
+        np.clip(above_usual, 0, 1),
+        inside @ ndtr((log_odds - middle) / about),
+    )
+
+
+def _quantile(cumulative: Floats, chance: float) -> Floats:
+    """Return a quantile for each row, the mass of a grid point spread evenly over its cell.
+
+    The grid point itself would cut half a cell off either end and make every interval too short.
+    """
+    place = (cumulative < chance).sum(axis=1).clip(max=len(GRID) - 1)
+    row = np.arange(len(cumulative))
+    above = cumulative[row, place]
+    below = np.where(place > 0, cumulative[row, place - 1], 0.0)
+    return np.asarray(GRID[place] - _STEP / 2 + _STEP * (chance - below) / (above - below))

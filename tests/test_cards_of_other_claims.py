@@ -1,0 +1,77 @@
+"""Cards of the claims that are not about one rate: a response, two rates together, a spot."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import numpy as np
+import pytest
+from PIL import Image
+
+import hitlab
+from hitlab.cards import card, read_card
+from hitlab.plots import describe
+from hitlab.plots.claim_evidence import evidence_of
+
+pytestmark = pytest.mark.slow
+
+
+@pytest.fixture(scope="module")
+def given() -> dict[str, Any]:
+    pitches = hitlab.demo_season()
+    fast, spin = hitlab.situation("pitch_kind=fastball"), hitlab.situation("pitch_kind=breaking")
+    link = hitlab.correlate_rates(
+        pitches, hitlab.RateOf("in_play", "contact", fast), hitlab.RateOf("hard", "swings", spin)
+    )
+    return {
+        "counts": hitlab.tally(pitches),
+        "responses": hitlab.after_whiff(pitches),
+        "link": link,
+        "spot": hitlab.Spot(-2, 1, "first second"),
+        "outcomes": hitlab.outcome_counts(pitches),
+    }
+
+
+def _claims(given: dict[str, Any]) -> dict[str, hitlab.Claim]:
+    return {
+        "response": hitlab.check_response(given["counts"], given["responses"], response="hard"),
+        "together": hitlab.check_together(given["link"]),
+        "spot": hitlab.check_spot(given["outcomes"], given["spot"], "Nadia Izezno"),
+    }
+
+
+def test_every_card_can_be_traced_and_made_again(given, tmp_path):
+    for kind, claim in _claims(given).items():
+        path = tmp_path / f"{kind}.png"
+        card(claim, path)
+        with Image.open(path) as image:
+            assert image.size == (1920, 1080)
+        facts = read_card(path)
+        assert (facts.kind, facts.verdict, facts.chance) == (kind, claim.verdict, claim.chance)
+        names = {**vars(hitlab.claims), **given}
+        if kind == "spot":
+            names["counts"] = given["outcomes"]
+        assert eval(facts.call, names).to_dict() == claim.to_dict()
+
+
+def test_what_is_drawn_is_the_evidence(given):
+    claims = _claims(given)
+    spot = evidence_of(claims["spot"])
+    assert spot is not None
+    assert spot.value.tolist() == claims["spot"].evidence["win_chance"].tolist()
+    assert spot.names[int(np.flatnonzero(spot.subject)[0])] == "Nadia Izezno"
+    assert spot.line == claims["spot"].numbers["league_win_chance"]
+    link = evidence_of(claims["together"])
+    assert link is not None
+    assert (link.value[0], link.low[0], link.high[0]) == (
+        given["link"].correlation,
+        given["link"].low,
+        given["link"].high,
+    )
+    response = evidence_of(claims["response"])
+    assert response is not None
+    assert response.names == ["after a whiff", "after another strike"]
+    assert response.value.tolist() == claims["response"].evidence["rate"].tolist()
+    words = describe(hitlab.plots.claim(claims["together"]))
+    assert claims["together"].say in words
+    assert f"{given['link'].correlation:+.2f}".replace("0.", ".") in words
