@@ -24,10 +24,13 @@ if TYPE_CHECKING:
         Claim,
         check_above,
         check_ahead,
+        check_hot,
         check_leads,
+        check_more,
         check_response,
         check_split,
         check_spot,
+        check_steady,
         check_together,
         check_top,
     )
@@ -35,7 +38,11 @@ if TYPE_CHECKING:
     from hitlab.cut_lists import cut_list
     from hitlab.datasets import first_at_bats, open_pitches, season_lines
     from hitlab.demonstration import demo_folder, demo_season
+    from hitlab.dependence import overdispersion, resample_by_game
     from hitlab.errors import HitlabError, HitlabWarning
+    from hitlab.form import form_over_time
+    from hitlab.form_law import fit_form
+    from hitlab.half_weights import half_weight_sizes
     from hitlab.innings import extra_innings_chance, half_inning, last_half, outcome_values
     from hitlab.intervals import difference_interval, share_interval
     from hitlab.league import Effects, draw_counts, make_season
@@ -44,6 +51,7 @@ if TYPE_CHECKING:
     from hitlab.outcome_rates import outcome_counts, shrink_outcomes
     from hitlab.outcomes import meet_pitcher
     from hitlab.patterns import find_sequences
+    from hitlab.periods import compare_periods, paired_halves
     from hitlab.pitches.consistency import contradictions
     from hitlab.pitches.counting import rebuild_count
     from hitlab.pitches.reading import read_pitches
@@ -75,10 +83,13 @@ _HOME = {
     "Claim": "hitlab.claims",
     "check_above": "hitlab.claims",
     "check_ahead": "hitlab.claims",
+    "check_hot": "hitlab.claims",
     "check_leads": "hitlab.claims",
+    "check_more": "hitlab.claims",
     "check_response": "hitlab.claims",
     "check_split": "hitlab.claims",
     "check_spot": "hitlab.claims",
+    "check_steady": "hitlab.claims",
     "check_together": "hitlab.claims",
     "check_top": "hitlab.claims",
     "Counts": "hitlab.counts",
@@ -88,8 +99,13 @@ _HOME = {
     "season_lines": "hitlab.datasets",
     "demo_folder": "hitlab.demonstration",
     "demo_season": "hitlab.demonstration",
+    "overdispersion": "hitlab.dependence",
+    "resample_by_game": "hitlab.dependence",
     "HitlabError": "hitlab.errors",
     "HitlabWarning": "hitlab.errors",
+    "form_over_time": "hitlab.form",
+    "fit_form": "hitlab.form_law",
+    "half_weight_sizes": "hitlab.half_weights",
     "extra_innings_chance": "hitlab.innings",
     "half_inning": "hitlab.innings",
     "last_half": "hitlab.innings",
@@ -107,6 +123,8 @@ _HOME = {
     "shrink_outcomes": "hitlab.outcome_rates",
     "meet_pitcher": "hitlab.outcomes",
     "find_sequences": "hitlab.patterns",
+    "compare_periods": "hitlab.periods",
+    "paired_halves": "hitlab.periods",
     "contradictions": "hitlab.pitches.consistency",
     "rebuild_count": "hitlab.pitches.counting",
     "read_pitches": "hitlab.pitches.reading",
@@ -150,12 +168,16 @@ __all__ = [
     "card",
     "check_above",
     "check_ahead",
+    "check_hot",
     "check_leads",
+    "check_more",
     "check_response",
     "check_split",
     "check_spot",
+    "check_steady",
     "check_together",
     "check_top",
+    "compare_periods",
     "contradictions",
     "correlate_counts",
     "correlate_rates",
@@ -169,7 +191,10 @@ __all__ = [
     "fastball_readiness",
     "find_sequences",
     "first_at_bats",
+    "fit_form",
+    "form_over_time",
     "half_inning",
+    "half_weight_sizes",
     "hard_threshold",
     "last_half",
     "make_season",
@@ -179,11 +204,14 @@ __all__ = [
     "opposing_pitcher",
     "outcome_counts",
     "outcome_values",
+    "overdispersion",
+    "paired_halves",
     "ranks",
     "rate",
     "read_card",
     "read_pitches",
     "rebuild_count",
+    "resample_by_game",
     "season_lines",
     "sequence_faults",
     "share_interval",

@@ -36,6 +36,7 @@ _YOURS = {
     "response": ("counts", "responses"),
     "together": ("link",),
     "spot": ("counts", "spot"),
+    "more": ("before", "now"),
 }
 _DOTS_PER_INCH = 100
 _LEAST_SIDE = 200

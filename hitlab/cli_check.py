@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Callable
+from datetime import datetime
 from functools import partial
 from typing import Any
 
@@ -78,6 +79,46 @@ def ahead(hitter: str, other: str, **options: Any) -> int:
 def split(hitter: str, terms: tuple[str, ...], **options: Any) -> int:
     """HITTER does it more often in a situation than otherwise."""
     return _rate_claim("split", options, hitter, terms=terms)
+
+
+@check.command()
+@click.argument("hitter")
+@click.option(
+    "--stretch", type=click.IntRange(1), default=12, show_default=True, help="Games that are 'now'."
+)
+@claim_options()
+def hot(hitter: str, stretch: int, **options: Any) -> int:
+    """HITTER is on a hot streak: far above the own usual rate over the last games."""
+    return _by_game("hot", options, hitter, stretch=stretch)
+
+
+@check.command()
+@click.argument("hitter")
+@click.option("--since", metavar="DATE", help="From this day on, such as 2031-05-01.")
+@click.option("--stretch", type=click.IntRange(1), default=12, show_default=True, help="Games a stretch.")
+@claim_options()
+def steady(hitter: str, since: str | None, stretch: int, **options: Any) -> int:
+    """HITTER has kept the own usual rate, neither far above nor far below."""
+    return _by_game("steady", options, hitter, since=since, stretch=stretch)
+
+
+@check.command()
+@click.argument("hitter")
+@click.option("--since", metavar="DATE", required=True, help="The later period begins on this day.")
+@claim_options()
+def more(hitter: str, since: str, **options: Any) -> int:
+    """HITTER does it more often since a day than before."""
+    import narwhals as nw
+
+    extra = _rate_and_record(options)
+
+    def checked(pitches: Any, counted: partial[Any], **bounds: float) -> Any:
+        demand(pitches, ("date",))
+        day = _day(since)
+        before, now = (counted(pitches, where=part) for part in (nw.col("date") < day, nw.col("date") >= day))
+        return _kind("more")(before, now, hitter, than=f"before {since}", **extra, **bounds)
+
+    return _answer(options, checked)
 
 
 @check.command()
@@ -178,10 +219,9 @@ def _rate_claim(
     """Check a claim about one rate."""
     from hitlab.situations import situation
 
-    extra |= {name: options.pop(name) for name in ("event", "per")}
+    extra |= _rate_and_record(options)
     if "minimum" in options:
         extra["minimum"] = options.pop("minimum")
-    extra["about"] = "record" if options.pop("record") else "underlying"
     chosen = situation(*terms) if terms else None
 
     def checked(pitches: Any, counted: partial[Any], **bounds: float) -> Any:
@@ -193,6 +233,29 @@ def _rate_claim(
         return _kind(kind)(counted(pitches), *inside, *arguments, **extra, **bounds)
 
     return _answer(options, checked, chosen)
+
+
+def _by_game(kind: str, options: dict[str, Any], hitter: str, **extra: Any) -> int:
+    """Check a claim about form, which needs counts by game."""
+    extra |= _rate_and_record(options)
+
+    def checked(pitches: Any, counted: partial[Any], **bounds: float) -> Any:
+        demand(pitches, ("game", "date"))
+        return _kind(kind)(counted(pitches, by=["hitter", "game", "date"]), hitter, **extra, **bounds)
+
+    return _answer(options, checked)
+
+
+def _rate_and_record(options: dict[str, Any]) -> dict[str, Any]:
+    rate = {name: options.pop(name) for name in ("event", "per")}
+    return {**rate, "about": "record" if options.pop("record") else "underlying"}
+
+
+def _day(text: str) -> datetime:
+    try:
+        return datetime.fromisoformat(text)
+    except ValueError as error:
+        raise ClaimError(f"{text!r} is not a day; write it as year-month-day, such as 2031-05-01") from error
 
 
 def _answer(options: dict[str, Any], checked: Callable[..., Any], chosen: Any = None) -> int:

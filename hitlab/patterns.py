@@ -11,7 +11,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from html import escape
-from typing import Any
+from typing import Any, TypedDict, Unpack
 
 import narwhals as nw
 import numpy as np
@@ -98,15 +98,25 @@ def _with_article(noun: str) -> str:
     return f"{'an' if noun[0] in 'aeiou' else 'a'} {noun}"
 
 
+class Narrow(TypedDict, total=False):
+    """What narrows a step: kind or family of pitch, balls and strikes before it, a condition of one's own."""
+
+    kind: str
+    balls: int
+    strikes: int
+    where: nw.Expr
+
+
 def _step(
     words: str,
     joint: str,
     event: str,
     outcome: str,
-    kind: str,
-    balls: int | None,
-    strikes: int | None,
-    where: nw.Expr | None,
+    *,
+    kind: str = "",
+    balls: int | None = None,
+    strikes: int | None = None,
+    where: nw.Expr | None = None,
 ) -> Step:
     if kind and kind not in (*PITCH_KINDS, *FAMILIES):
         raise ClaimError(
@@ -118,67 +128,49 @@ def _step(
     return Step(words, joint, event, outcome, kind, balls, strikes, where)
 
 
-def any_pitch(
-    *, kind: str = "", balls: int | None = None, strikes: int | None = None, where: nw.Expr | None = None
-) -> Step:
-    """Any pitch; ``kind``, ``balls``, ``strikes`` and ``where`` narrow this and every other step."""
-    return _step("a pitch", "that is", "", "", kind, balls, strikes, where)
+def any_pitch(**narrow: Unpack[Narrow]) -> Step:
+    """Return any pitch; ``kind``, ``balls``, ``strikes`` and ``where`` narrow this and every other step."""
+    return _step("a pitch", "that is", "", "", **narrow)
 
 
-def swing(
-    *, kind: str = "", balls: int | None = None, strikes: int | None = None, where: nw.Expr | None = None
-) -> Step:
+def swing(**narrow: Unpack[Narrow]) -> Step:
     """Return a swing, whatever came of it; bunts are none."""
-    return _step("a swing", "at", "swings", "", kind, balls, strikes, where)
+    return _step("a swing", "at", "swings", "", **narrow)
 
 
-def whiff(
-    *, kind: str = "", balls: int | None = None, strikes: int | None = None, where: nw.Expr | None = None
-) -> Step:
+def whiff(**narrow: Unpack[Narrow]) -> Step:
     """Return a swing that missed; a foul tip is one too unless the conventions call it contact."""
-    return _step("a whiff", "on", "whiffs", "", kind, balls, strikes, where)
+    return _step("a whiff", "on", "whiffs", "", **narrow)
 
 
-def foul(
-    *, kind: str = "", balls: int | None = None, strikes: int | None = None, where: nw.Expr | None = None
-) -> Step:
+def foul(**narrow: Unpack[Narrow]) -> Step:
     """Return a foul off a swing."""
-    return _step("a foul", "off", "fouls", "", kind, balls, strikes, where)
+    return _step("a foul", "off", "fouls", "", **narrow)
 
 
-def in_play(
-    *, kind: str = "", balls: int | None = None, strikes: int | None = None, where: nw.Expr | None = None
-) -> Step:
+def in_play(**narrow: Unpack[Narrow]) -> Step:
     """Return a ball in play off a swing."""
-    return _step("a ball in play", "off", "in_play", "", kind, balls, strikes, where)
+    return _step("a ball in play", "off", "in_play", "", **narrow)
 
 
-def hard_hit(
-    *, kind: str = "", balls: int | None = None, strikes: int | None = None, where: nw.Expr | None = None
-) -> Step:
+def hard_hit(**narrow: Unpack[Narrow]) -> Step:
     """Return a ball hit hard."""
-    return _step("a hard-hit ball", "off", "hard", "", kind, balls, strikes, where)
+    return _step("a hard-hit ball", "off", "hard", "", **narrow)
 
 
-def take(
-    *, kind: str = "", balls: int | None = None, strikes: int | None = None, where: nw.Expr | None = None
-) -> Step:
+def take(**narrow: Unpack[Narrow]) -> Step:
     """Return a pitch not swung at."""
-    return _step("a take", "of", "takes", "", kind, balls, strikes, where)
+    return _step("a take", "of", "takes", "", **narrow)
 
 
-def ball(
-    *, kind: str = "", balls: int | None = None, strikes: int | None = None, where: nw.Expr | None = None
-) -> Step:
+def ball(**narrow: Unpack[Narrow]) -> Step:
     """Return a pitch called a ball."""
-    return _step("a ball", "on", "", "ball", kind, balls, strikes, where)
+    return _step("a ball", "on", "", "ball", **narrow)
 
 
-def called_strike(
-    *, kind: str = "", balls: int | None = None, strikes: int | None = None, where: nw.Expr | None = None
-) -> Step:
+def called_strike(**narrow: Unpack[Narrow]) -> Step:
     """Return a pitch taken for a strike."""
-    return _step("a called strike", "on", "", "called strike", kind, balls, strikes, where)
+    return _step("a called strike", "on", "", "called strike", **narrow)
 
 
 @dataclass(frozen=True, slots=True)

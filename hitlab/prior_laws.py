@@ -238,10 +238,7 @@ class _Normal:
 def _normal(records: Records, r: float, start: Floats, stated: Stated | None) -> _Normal:
     size = 1 / r**2 - 1
     x, centre = records.design, start.copy()
-    if x.shape[1] > 1:
-        precision = np.concatenate([[0.0], _deviations(records, r) ** -2.0])
-    else:
-        precision = np.zeros(1)
+    precision = np.concatenate([[0.0], _deviations(records, r) ** -2.0])
     target = np.zeros(len(centre))
     if stated is not None:
         precision[0], target[0] = stated.logit_mean_error**-2, stated.logit_mean

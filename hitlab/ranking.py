@@ -5,8 +5,9 @@ intervals come from draws with a stated seed. A group's rank 1 is the highest tr
 
 "The best" is looked for before it is judged, and stays judged rightly: chances and shrunk rates are
 conditional on all counts, so that picking the largest changes nothing, as long as the law fits everybody. The
-observed rate of the one who was picked overstates; ``leader_by_minimum`` shows by how much. Of intervals, those of the
-*truly* best cover less than stated (about .75 where all others cover .90), because nobody knows who that is.
+observed rate of the one who was picked overstates; ``leader_by_minimum`` shows by how much. Of
+intervals, those of the *truly* best cover less than stated (about .75 where all others cover .90), because
+nobody knows who that is.
 """
 
 from __future__ import annotations

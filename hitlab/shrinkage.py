@@ -412,8 +412,8 @@ def _compare(prior: LeagueLaw, both: Pair, event: str, per: str) -> None:
     if chance < _SURPRISE:
         warnings.warn(
             f"the stated mean of {name} is {rate_text(prior.mean)}, this table's is {rate_text(pooled)}, "
-            f"{abs(pooled - prior.mean) / error:.1f} standard errors away (chance {chance:.1g}): the prior is "
-            "of another kind of hitters, or the rate is counted otherwise",
+            f"{abs(pooled - prior.mean) / error:.1f} standard errors away (chance {chance:.1g}): the prior "
+            "is of another kind of hitters, or the rate is counted otherwise",
             HitlabWarning,
             stacklevel=3,
         )

@@ -6,6 +6,7 @@ On the command line and in lessons a situation is text; in Python a narwhals exp
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import reduce
 from operator import and_, or_
@@ -14,8 +15,9 @@ import narwhals as nw
 
 from hitlab.errors import ClaimError
 from hitlab.pitches.schema import COLUMNS, FAMILIES
+from hitlab.readiness import Borders
 
-__all__ = ["Situation", "situation"]
+__all__ = ["Situation", "situation", "usual_situations"]
 
 _TERM = re.compile(r"^\s*([A-Za-z_]\w*)\s*(>=|<=|=)\s*(.+?)\s*$")
 # How a column's term reads in a sentence; the others read "with its name and value".
@@ -43,6 +45,8 @@ _PLURAL = {
     "curveball": "curveballs",
     "other": "other pitches",
 }
+_SPLIT_KINDS = ("four-seam fastball", "sinker", "cutter", "slider", "curveball", "changeup", "splitter")
+_RUNNER_IN_SCORING = ("second", "third", "first second", "first third", "second third", "full")
 _BIG = 1e9  # both bounds are asked for: NaN is larger than any number on some engines
 
 
@@ -93,6 +97,73 @@ def situation(*terms: str) -> Situation:
         ", ".join(words for _, words, _ in parts),
         tuple(column for _, _, column in parts),
     )
+
+
+def usual_situations(columns: Iterable[str], borders: Borders | None = None) -> list[Situation]:
+    """List the situations that a hitter's splits are usually asked for, as far as the columns tell them.
+
+    Up to 30: kinds of pitch (3 families, 7 kinds), place (9), side against hand (2), count (5), bases (2), what came before (after a whiff,
+    1) and speed (1).
+
+    Parameters
+    ----------
+    columns
+        Names of the pitch table's columns; ``previous_whiff`` stands for those that tell what came before.
+    borders
+        Where "up", "down", "in", "away" and "over the middle" end, as for ``fastball_readiness``.
+    """
+    there, b = set(columns), borders or Borders()
+    found = [
+        *(f"pitch_kind={kind}" for kind in (*FAMILIES, *_SPLIT_KINDS)),
+        "strikes=2",
+        "bases=empty",
+        "speed_mph>=95",
+    ]
+    usual = [situation(term) for term in found]
+    side, hand = nw.col("hitter_side"), nw.col("pitcher_hand")
+    hands = ("hitter_side", "pitcher_hand")
+    balls, strikes = nw.col("balls"), nw.col("strikes")
+    count = ("balls", "strikes")
+    usual += [
+        Situation(side == hand, "against pitchers of his own side", hands),
+        Situation(side != hand, "against pitchers of the other side", hands),
+        Situation((balls == 0) & (strikes == 0), "on the first pitch", count),
+        Situation(balls > strikes, "ahead in the count", count),
+        Situation(balls < strikes, "behind in the count", count),
+        Situation((balls == 3) & (strikes == 2), "with a full count", count),
+        Situation(nw.col("bases").is_in(_RUNNER_IN_SCORING), "with a runner on second or third", ("bases",)),
+        Situation(nw.col("previous_whiff") == True, "after a whiff", ("previous_whiff",)),  # noqa: E712
+    ]
+    for words, (expression, asked) in _places(there, b).items():
+        usual.append(Situation(expression, words, asked))
+    return [one for one in usual if there.issuperset(one.columns)]
+
+
+def _places(there: set[str], b: Borders) -> dict[str, tuple[nw.Expr, tuple[str, ...]]]:
+    """Return the parts of the zone and beyond by name; ranges have both ends, for a missing value is in none."""
+    x, y = nw.col("inside_in"), nw.col("height_in")
+    own = {"zone_bottom_in", "zone_top_in"} <= there
+    # The hitter's own zone where he has one on this row, else that of a hitter of common size.
+    bottom = nw.col("zone_bottom_in").fill_null(b.bottom_in) if own else nw.lit(b.bottom_in)
+    top = nw.col("zone_top_in").fill_null(b.top_in) if own else nw.lit(b.top_in)
+    share = (y - bottom) / (top - bottom)
+    up, down = (share >= b.up_from) & (share <= _BIG), (share <= 1 - b.up_from) & (share >= -_BIG)
+    inner, outer = (x >= b.in_from_in) & (x <= _BIG), (x <= -b.in_from_in) & (x >= -_BIG)
+    across = (x >= -b.middle_half_width_in) & (x <= b.middle_half_width_in)
+    middle = across & (share >= b.middle_low) & (share <= b.middle_high)
+    height = ("height_in", *(("zone_bottom_in", "zone_top_in") if own else ()))
+    both = ("inside_in", *height)
+    return {
+        "up": (up, height),
+        "down": (down, height),
+        "inside": (inner, ("inside_in",)),
+        "away": (outer, ("inside_in",)),
+        "up and in": (up & inner, both),
+        "up and away": (up & outer, both),
+        "down and in": (down & inner, both),
+        "down and away": (down & outer, both),
+        "over the middle": (middle, both),
+    }
 
 
 def _term(term: str) -> tuple[nw.Expr, str, str]:

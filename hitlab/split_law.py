@@ -16,6 +16,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import cache
 
 import numpy as np
 from numpy.typing import NDArray
@@ -33,6 +34,7 @@ GRID: Floats = np.arange(-4, 4 + _STEP / 2, _STEP)
 
 _SPREADS = np.geomspace(0.01, 1.0, 16)  # the first is as good as none
 _COARSE_MEANS = np.linspace(-2, 2, 41)
+_COARSE_SPREADS = _SPREADS[::3]
 _MEANS = 33  # points of the fine grid of means, laid where the coarse one found something
 _WIDTHS = (0.0, 0.35, 0.7, 1.4)  # how far, in logs, the situations' spreads lie apart
 _PRIOR_SCALE = 0.5
@@ -191,18 +193,28 @@ def _binomial(events: Wholes, exposure: Wholes, log_odds: Floats) -> Floats:
 
 def _evidence(likelihood: Floats) -> tuple[Floats, Floats]:
     """Return a fine grid of means and the log evidence of each mean and spread."""
-    rough = _log_evidence(likelihood, _COARSE_MEANS).max(axis=1)
+    rough = _log_evidence(likelihood, _coarse_laws(), len(_COARSE_MEANS)).max(axis=1)
     near = np.flatnonzero(rough > rough.max() - 15)
     gap = _COARSE_MEANS[1] - _COARSE_MEANS[0]
     low, high = _COARSE_MEANS[near[0]] - gap, _COARSE_MEANS[near[-1]] + gap
     means = np.linspace(max(low, _COARSE_MEANS[0]), min(high, _COARSE_MEANS[-1]), _MEANS)
-    return means, _log_evidence(likelihood, means)
+    return means, _log_evidence(likelihood, _laws(means, _SPREADS), len(means))
 
 
-def _log_evidence(likelihood: Floats, means: Floats) -> Floats:
-    mean, spread = (grid.ravel() for grid in np.meshgrid(means, _SPREADS, indexing="ij"))
-    chance = law_weights(mean, spread) @ likelihood.T
-    return np.asarray(np.log(np.maximum(chance, _FLOOR)).sum(axis=1).reshape(len(means), len(_SPREADS)))
+def _log_evidence(likelihood: Floats, laws: Floats, means: int) -> Floats:
+    chance = laws @ likelihood.T
+    return np.asarray(np.log(np.maximum(chance, _FLOOR)).sum(axis=1).reshape(means, -1))
+
+
+def _laws(means: Floats, spreads: Floats) -> Floats:
+    mean, spread = (grid.ravel() for grid in np.meshgrid(means, spreads, indexing="ij"))
+    return law_weights(mean, spread)
+
+
+@cache
+def _coarse_laws() -> Floats:
+    """Where to look first: the same for every situation."""
+    return _laws(_COARSE_MEANS, _COARSE_SPREADS)
 
 
 def _mixture(means: Floats, weight: Floats) -> Floats:

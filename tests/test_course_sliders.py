@@ -11,6 +11,7 @@ import pytest
 import hitlab
 from hitlab import sliders
 from hitlab.errors import HitlabError
+from hitlab.plots import image
 from tests.needs import package
 
 plots = package("hitlab.plots")
@@ -81,7 +82,7 @@ def test_a_start_that_is_not_a_place_is_refused(shown, values, start):
 
 
 def test_the_alt_text_is_escaped_and_the_picture_fits():
-    html = sliders.picture_html(_draw(4))
+    html = image(_draw(4), width=720)
     assert re.search(
-        r'^<img alt="[^"<>]{40,}" width="\d+" style="max-width:100%;height:auto" src="data:', html
+        r'^<img alt="[^"<>]{40,}" width="\d+" style="max-width: 100%; height: auto" src="data:', html
     )

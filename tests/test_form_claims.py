@@ -8,7 +8,8 @@ import pandas as pd
 import pytest
 
 from hitlab import Counts, demo_season, tally
-from hitlab.claims.form_claims import check_hot, check_more, check_steady
+from hitlab.claims.form_claims import check_hot, check_steady
+from hitlab.claims.period_claim import check_more
 from hitlab.errors import ClaimError, CountsError, UnknownHitterError
 from hitlab.periods import paired_halves
 

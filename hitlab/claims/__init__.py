@@ -6,6 +6,8 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any
 
+from hitlab.claims.form_claims import check_hot, check_steady
+from hitlab.claims.period_claim import check_more
 from hitlab.claims.rank_claims import check_leads, check_top
 from hitlab.claims.response_claim import check_response
 from hitlab.claims.result import About, Claim, Verdict
@@ -22,10 +24,13 @@ __all__ = [
     "Verdict",
     "check_above",
     "check_ahead",
+    "check_hot",
     "check_leads",
+    "check_more",
     "check_response",
     "check_split",
     "check_spot",
+    "check_steady",
     "check_together",
     "check_top",
 ]
@@ -68,6 +73,9 @@ KINDS: dict[str, Kind] = {
         Kind("above", "she hits it hard on more than 16 % of her swings", check_above, ("hitter", "value")),
         Kind("ahead", "she hits it hard more often than he does", check_ahead, ("hitter", "other")),
         Kind("split", "he hits it hard more often against breaking balls", check_split, ("inside", "hitter")),
+        Kind("hot", "she is on a hot streak", check_hot, ("hitter",)),
+        Kind("steady", "he has been steady since April", check_steady, ("hitter",)),
+        Kind("more", "she has more power than two years ago", check_more, ("now", "hitter")),
         Kind(
             "response",
             "he missed one badly and then did not miss the next",

@@ -1,13 +1,12 @@
-"""Claims about time: steady since April, on a hot streak, more than two years ago.
+"""Claims about form: steady since April, on a hot streak.
 
 What they mean, so that each can be true or false:
 
 - *hot*: the hitter's true odds over his last stretch of games (12 unless said otherwise) are at least 1.25
   times his usual ones. A smaller rise is no streak worth the word; .140 becomes .169.
 - *steady*: in no stretch did his true odds leave his usual ones by that factor, up or down.
-- *more than before*: his true rate is higher in the later period, by however little.
 
-The chances come from models of all hitters together (``fit_form``, ``compare_periods``). So "does not hold"
+The chances come from a model of all hitters together (``fit_form``). So "does not hold"
 has content: "hot" is settled against a hitter where the league shows that form hardly moves rates by a
 quarter of the odds, or his own last games speak against it. Where neither is known, the claim stays open;
 that a streak is within luck never settles it.
@@ -24,12 +23,9 @@ from hitlab.claims.setting import FAILS_AT, HOLDS_AT, Setting
 from hitlab.errors import ClaimError, CountsError
 from hitlab.form import form_over_time
 from hitlab.form_law import STRETCH, FormFit, fit_form
-from hitlab.intervals import difference_interval
-from hitlab.periods import compare_periods, joined_periods
-from hitlab.rates import as_counts
-from hitlab.wording import level_words, percent, rate_text
+from hitlab.wording import percent, rate_text
 
-__all__ = ["FACTOR", "check_hot", "check_more", "check_steady"]
+__all__ = ["FACTOR", "check_hot", "check_steady"]
 
 FACTOR = 1.25
 """How many times the usual odds make a streak, or end steadiness; a default, set before looking."""
@@ -271,134 +267,6 @@ def check_steady(
     )
 
 
-def check_more(
-    before: Any,
-    now: Any,
-    hitter: str,
-    *,
-    than: str = "before",
-    event: str = "hard",
-    per: str = "swings",
-    about: About = "underlying",
-    holds_at: float = HOLDS_AT,
-    fails_at: float = FAILS_AT,
-) -> Claim:
-    """Check "more power than two years ago": a hitter's true rate higher in a later period than before.
-
-    Parameters
-    ----------
-    before, now
-        Counts by hitter of the two periods, everybody's.
-    hitter
-        Id, label or name.
-    than
-        The earlier period in words: ``"before"``, ``"two years ago"``, ``"in April"``.
-    event, per, about, holds_at, fails_at
-        As in ``check_leads``.
-
-    Raises
-    ------
-    ClaimError, UnknownHitterError, MissingColumnsError, CountsError
-        Where the claim cannot be checked; the message says why and what to do.
-    """
-    whole = joined_periods(as_counts(before), as_counts(now))
-    setting = Setting.of(whole, event, per, 0, holds_at, fails_at)
-    place = setting.place(hitter)
-    name, rate = setting.counts.labels[place], setting.rate_name
-    change = compare_periods(before, now, event, per, level=setting.fit.level)
-    key = list(whole.by)
-    mine = change.data.merge(whole.data.iloc[[place]][key], on=key)
-    if mine.empty:
-        raise ClaimError(f"{name} has no {per} in one of the two periods, so they cannot be compared")
-    row = mine.iloc[0]
-    k1, n1, k2, n2 = (
-        int(row[c]) for c in ("first_events", "first_exposure", "second_events", "second_exposure")
-    )
-    records = f"{k2:,} in {n2:,} now, {k1:,} in {n1:,} {than}"
-    evidence = pd.DataFrame(
-        {
-            "period": [than, "now"],
-            event: [k1, k2],
-            per: [n1, n2],
-            "rate": [row["first_rate"], row["second_rate"]],
-            "league_rate": [
-                float(change.data[f"{side}_events"].sum() / change.data[f"{side}_exposure"].sum())
-                for side in ("first", "second")
-            ],
-        }
-    )
-    low, high = (float(v) for v in difference_interval(k2, n2, k1, n1, change.level))
-    chance: float | None = None
-    notes: tuple[str, ...] = ()
-    if about == "record":
-        verdict: Verdict = "holds" if k2 * n1 > k1 * n2 else "does not hold"
-        so = "is higher" if verdict == "holds" else "is not higher"
-        say = f"{name}'s observed rate of {rate} {so} than {than}: {records}."
-        claim = f"{name}'s observed rate of {rate} is higher than {than}"
-        avoid, would = (
-            f"“{name} has become better at it.” (a record does not say so)",
-            "other counts: a record says what happened",
-        )
-        assumptions: tuple[str, ...] = (
-            "both tables are complete, and every pitch was counted by the same rules",
-        )
-    else:
-        chance = float(row["chance_higher"])
-        verdict, notes = setting.settle(chance, [place])
-        word = {"holds": "is most likely", "does not hold": "is most likely not", "open": "may be"}[verdict]
-        say = (
-            f"{name}'s true rate of {rate} {word} higher than {than}, judging by {records}: the chance is "
-            f"{percent(chance)}."
-        )
-        claim = f"{name}'s true rate of {rate} is higher than {than}"
-        avoid = f"“{name} {'has become' if verdict != 'does not hold' else 'is'} a different hitter.”"
-        would = (notes and "measuring the contact whose hardness is unknown") or (
-            "more swings in both periods; the shorter one decides"
-        )
-        assumptions = (
-            "within each period, attempts are independent draws at one true rate",
-            f"the changes of the {len(change.data):,} hitters in both follow a normal law of log odds "
-            "ratios, whose "
-            "mean and spread are integrated over",
-            "the two periods differ in nothing else that matters: pitchers, parks, measuring",
-        )
-    return setting.answer(
-        place,
-        kind="more",
-        claim=claim,
-        about=about,
-        verdict=verdict,
-        chance=chance,
-        evidence=evidence,
-        say=say,
-        avoid=avoid,
-        assumptions=assumptions,
-        would_change=would,
-        notes=(
-            *notes,
-            f"the raw difference is {_signed(float(row['difference']))}, with a {level_words(change.level)} "
-            "hybrid-score "
-            f"interval from {_signed(low)} to {_signed(high)}; it uses these two records alone",
-            *setting.counts.notes,
-        ),
-        numbers={
-            "hitter": name,
-            "event": event,
-            "per": per,
-            "events": k2,
-            "exposure": n2,
-            "before_events": k1,
-            "before_exposure": n1,
-            "difference": float(row["difference"]),
-            "low": low,
-            "high": high,
-            "log_odds_ratio": float(row["log_odds_ratio"]),
-            "league_log_odds_ratio": change.league_ratio,
-        },
-        beside=pd.DataFrame(),
-    )
-
-
 def _fitted(
     counts: Any,
     hitter: str,
@@ -453,7 +321,3 @@ def _odds(events: int, exposure: int) -> float:
 def _times(rate: float, factor: float) -> float:
     odds = rate / (1 - rate) * factor
     return odds / (1 + odds)
-
-
-def _signed(value: float) -> str:
-    return ("-" if value < 0 else "+") + rate_text(abs(value))

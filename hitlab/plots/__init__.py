@@ -28,7 +28,7 @@ from typing import TYPE_CHECKING, Any
 from hitlab.errors import MissingPackageError
 
 if TYPE_CHECKING:
-    from hitlab.plots.alt import describe, show
+    from hitlab.plots.alt import describe, image, show
     from hitlab.plots.claim_pictures import claim
     from hitlab.plots.denominator_pictures import denominators_side_by_side, two_denominators
     from hitlab.plots.rank_pictures import rank_chances
@@ -42,6 +42,7 @@ __all__ = [
     "describe",
     "draw",
     "draws",
+    "image",
     "rank_chances",
     "rate_list",
     "show",
@@ -68,7 +69,10 @@ def __getattr__(name: str) -> Any:
     """Find a public function of one of the modules here at first use, and keep it."""
     if name.startswith("_"):
         raise AttributeError(f"module 'hitlab.plots' has no attribute {name!r}")
-    modules = [_HOME[name]] if name in _HOME else [module.name for module in iter_modules(__path__)]
+    there = [module.name for module in iter_modules(__path__)]
+    if name in there:  # a module asks for its neighbour: loading all of them here would go in a circle
+        return import_module(f"{__name__}.{name}")
+    modules = [_HOME[name]] if name in _HOME else there
     for module in modules:
         try:
             found = import_module(f"{__name__}.{module}")

@@ -9,11 +9,13 @@ from html import escape
 from typing import TYPE_CHECKING
 from weakref import WeakKeyDictionary
 
+from hitlab.errors import HitlabError
+
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
-    from matplotlib.figure import Figure
+    from matplotlib.figure import Figure, SubFigure
 
-__all__ = ["describe", "keep_words", "listed", "show"]
+__all__ = ["describe", "image", "keep_words", "listed", "show"]
 
 _WORDS: WeakKeyDictionary[Axes, str] = WeakKeyDictionary()
 
@@ -41,6 +43,36 @@ def listed(parts: list[str]) -> str:
     return parts[0] if len(parts) == 1 else f"{', '.join(parts[:-1])} and {parts[-1]}" if parts else ""
 
 
+def image(ax: Axes, width: int | None = None, dots_per_inch: int = _DOTS_PER_INCH) -> str:
+    """Return the whole figure of the axes as an HTML ``<img>`` with the alt text of all its axes.
+
+    Parameters
+    ----------
+    ax
+        Axes of a figure made with this package.
+    width
+        Width on the page in CSS pixels; a hundred an inch of the figure where not given.
+    dots_per_inch
+        How finely it is drawn.
+    """
+    figure = ax.get_figure(root=True)
+    if figure is None:
+        raise HitlabError("these axes are on no figure any more; draw them again")
+    held = io.BytesIO()
+    # Without the maker's version in it the same picture gives the same bytes.
+    figure.savefig(held, format="png", dpi=dots_per_inch, metadata={"Software": None})
+    picture = base64.b64encode(held.getvalue()).decode()
+    shown = round(figure.get_figwidth() * 100) if width is None else width
+    return (
+        f'<img alt="{escape(_words_of(ax, figure))}" width="{shown}" style="max-width: 100%; height: auto" '
+        f'src="data:image/png;base64,{picture}">'
+    )
+
+
+def _words_of(ax: Axes, figure: Figure | SubFigure) -> str:
+    return " ".join(text for text in (describe(one) for one in figure.axes) if text) or describe(ax)
+
+
 def show(ax: Axes) -> None:
     """Show a picture with its alt text, and let go of it.
 
@@ -49,29 +81,17 @@ def show(ax: Axes) -> None:
     words are printed.
     """
     figure = ax.get_figure(root=True)
-    assert figure is not None
-    words = " ".join(text for text in (describe(one) for one in figure.axes) if text) or describe(ax)
+    if figure is None:
+        raise HitlabError("these axes are on no figure any more; draw them again")
+    words = _words_of(ax, figure)
     if _in_notebook():
         from IPython.display import display
 
-        picture = base64.b64encode(_png(figure)).decode()
-        width = round(figure.get_figwidth() * 100)
-        image = (
-            f'<img alt="{escape(words)}" width="{width}" style="max-width: 100%; height: auto" '
-            f'src="data:image/png;base64,{picture}">'
-        )
-        display({"text/html": image, "text/plain": words}, raw=True)  # type: ignore[no-untyped-call]
+        display({"text/html": image(ax), "text/plain": words}, raw=True)  # type: ignore[no-untyped-call]
     else:
         print(words)
     if "matplotlib.pyplot" in sys.modules:
         sys.modules["matplotlib.pyplot"].close(figure)
-
-
-def _png(figure: Figure) -> bytes:
-    held = io.BytesIO()
-    # Without the maker's version in it the same picture gives the same bytes.
-    figure.savefig(held, format="png", dpi=_DOTS_PER_INCH, metadata={"Software": None})
-    return held.getvalue()
 
 
 def _in_notebook() -> bool:

@@ -81,7 +81,7 @@ def evidence_of(checked: Claim, most: int = 10) -> Evidence | None:
     subject = (
         (table[name] == checked.numbers["hitter"]).to_numpy(bool)
         if name == "hitter"
-        else np.arange(len(table)) == (len(table) - 1 if name == "period" else 0)
+        else np.arange(len(table)) == (0 if name == "record" else len(table) - 1)
     )
     rows = np.arange(len(table))
     kept = rows[:most] if subject[:most].any() else np.append(rows[: most - 1], np.flatnonzero(subject)[:1])

@@ -143,7 +143,9 @@ def _side(at: float, left: float, right: float) -> str:
 
 def _title(shown: pd.DataFrame, league: float) -> str:
     """Say how far apart the first and the last shown are, and how far the first is from the league's."""
-    first = f"{shown['label'].iloc[0]} over the league's hitter: {_points(shown['win_chance'].iloc[0] - league)}"
+    first = (
+        f"{shown['label'].iloc[0]} over the league's hitter: {_points(shown['win_chance'].iloc[0] - league)}"
+    )
     if len(shown) == 1:
         return first
     between = _points(shown["win_chance"].max() - shown["win_chance"].min())

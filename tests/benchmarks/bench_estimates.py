@@ -84,7 +84,8 @@ def main() -> None:
     most = counted(1_000_000)
     k, n = most["hard"], most["swings"]
     print(
-        f"1,000,000 hitters, maximum likelihood alone: {median_seconds(lambda: fit_beta_binomial(k, n)):.3f} s"
+        "1,000,000 hitters, maximum likelihood alone: "
+        f"{median_seconds(lambda: fit_beta_binomial(k, n)):.3f} s"
     )
 
 

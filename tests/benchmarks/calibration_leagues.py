@@ -271,7 +271,7 @@ def score_league(
         score.claim(f"{name}, any", chance[likely], among[likely])
 
 
-_PAIRS = 7  # disjoint pairs of a league that are compared
+_PAIRS = 25  # disjoint pairs of a league that are compared, or as many as there are
 
 
 def score_law(
@@ -282,7 +282,7 @@ def score_law(
     scores = {name: Score() for name in methods}
     for _ in range(leagues):
         league = draw_league(law, rng)
-        pairs = rng.permutation(law.hitters)[: 2 * _PAIRS].reshape(-1, 2)
+        pairs = rng.permutation(law.hitters)[: 2 * min(_PAIRS, law.hitters // 2)].reshape(-1, 2)
         for name in methods:
             if name == "oracle" and law.shape != "beta":
                 continue

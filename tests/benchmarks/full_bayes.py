@@ -4,8 +4,8 @@
 
 writes ``tests/reference/full_bayes.json``: means, 90 % intervals and chances of best of 40 hitters, by four
 chains of the no-U-turn sampler on the hierarchical model itself (true rates are parameters, nothing is
-integrated by hand), with the same prior: flat on the law's mean and on its spread. Needs ``pip install pymc``,
-which nothing else does.
+integrated by hand), with the same prior: flat on the law's mean and on its spread. Needs ``pip install
+pymc``, which nothing else does.
 """
 
 from __future__ import annotations

@@ -1,0 +1,212 @@
+"""How many splits were looked at, and how many of those called are expected to be false.
+
+Who looks at enough splits finds striking ones by luck. Two ways to say how many, never mixed:
+
+- chances: each split has a chance of being above, from a law fitted to all hitters. Among those called, the
+  expected share of false ones is the mean of one minus the chance. It is right as far as the law is.
+- p-values: each split is tested by itself, without a law; the Benjamini-Hochberg step-up rule chooses so that the
+  expected share of false ones among those called is at most the rate asked for (Benjamini & Hochberg 1995, J. R.
+  Stat. Soc. B 57:289-300). Splits of one hitter share swings; the rule is known to hold for tests that are
+  independent or positively dependent, and complementary situations are neither.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from html import escape
+from typing import Literal
+
+import numpy as np
+import pandas as pd
+
+from hitlab.errors import CountsError
+from hitlab.wording import percent
+
+__all__ = ["AGAINST", "Against", "Called", "Looks", "call_by_chance", "call_by_p"]
+
+Against = Literal["rest", "usual", "league"]
+AGAINST: dict[str, str] = {
+    "rest": "against his own rest",
+    "usual": "against his own rest, beyond what the situation does to everybody",
+    "league": "against the average hitter in the same situation",
+}
+"""What a split is compared with, in words."""
+
+_KEY = ["hitter", "situation", "event", "per", "against"]
+
+
+@dataclass(frozen=True, slots=True)
+class Called:
+    """Splits that stand out, and how many of them are expected to be false.
+
+    Attributes
+    ----------
+    data
+        The rows called, the most certain first, with ``direction``: above or below. By chance, with ``chance``:
+        that of the direction called.
+    looked_at
+        Number of splits looked at.
+    false_share
+        Expected share of false ones among those called; by p-values, the bound that was asked for. Missing where
+        none is called by chance.
+    rule
+        ``chance`` or ``p-value``.
+    """
+
+    data: pd.DataFrame
+    looked_at: int
+    false_share: float
+    rule: Literal["chance", "p-value"]
+
+    def table(self) -> pd.DataFrame:
+        """Return a copy as a plain pandas frame."""
+        return self.data.copy()
+
+    @property
+    def words(self) -> str:
+        """One sentence: how many looked at, how many called, how many of those false."""
+        n = len(self.data)
+        called = f"{n:,} of {self.looked_at:,} {'split' if self.looked_at == 1 else 'splits'} looked at"
+        verb = "stands" if n == 1 else "stand"
+        if self.rule == "p-value":
+            return (
+                f"{called} {verb} out by p-values; the rule keeps the expected share of false ones "
+                f"to {percent(self.false_share)} at most"
+            )
+        if not n:
+            return f"none of {self.looked_at:,} splits looked at stands out by its chance"
+        number = self.false_share * n
+        told = f"about {number:.0f}" if number >= 9.5 else f"about {number:.1f}"
+        return f"{called} {verb} out by chance; {told} of them ({percent(self.false_share)}) is expected to be false"
+
+    def __str__(self) -> str:
+        return f"{self.words}\n{self.data.to_string(index=False, max_rows=20)}"
+
+    def _repr_html_(self) -> str:
+        return f"<p>{escape(self.words)}</p>{self.data.to_html(index=False, max_rows=20, escape=True)}"
+
+
+@dataclass(slots=True)
+class Looks:
+    """A log of the splits that somebody looked at; pass the same one to every call.
+
+    The same split looked at twice counts once, with its latest figures: what is counted is how many chances luck
+    had, not how often they were read.
+
+    Examples
+    --------
+    >>> looks = Looks()
+    >>> looks.number
+    0
+    """
+
+    _seen: dict[tuple[str, ...], tuple[float, float]] = field(default_factory=dict, repr=False)
+
+    @property
+    def number(self) -> int:
+        """Number of different splits looked at."""
+        return len(self._seen)
+
+    def add(self, rows: pd.DataFrame) -> None:
+        """Add splits.
+
+        Parameters
+        ----------
+        rows
+            One row a split: ``hitter`` (whatever tells him apart), ``situation``, ``event``, ``per``,
+            ``against`` (a key of ``AGAINST``), ``chance_above`` and ``p_value`` (missing where there is none).
+
+        Raises
+        ------
+        CountsError
+            Where a chance is not between 0 and 1.
+        """
+        chance = rows["chance_above"].to_numpy(float)
+        if not ((chance >= 0) & (chance <= 1)).all():
+            raise CountsError("chance_above holds a value that is not between 0 and 1")
+        keys = zip(*(rows[name].astype(str) for name in _KEY), strict=True)
+        self._seen.update(zip(keys, zip(chance, rows["p_value"].to_numpy(float), strict=True), strict=True))
+
+    def table(self) -> pd.DataFrame:
+        """One row a split looked at, in the order in which they came."""
+        rows = [(*key, *value) for key, value in self._seen.items()]
+        return pd.DataFrame(rows, columns=[*_KEY, "chance_above", "p_value"])
+
+    def by_chance(self, bound: float = 0.90) -> Called:
+        """Call the splits whose chance of being above, or below, reaches a bound; see :func:`call_by_chance`."""
+        return call_by_chance(self.table(), "chance_above", bound)
+
+    def by_p(self, rate: float = 0.10) -> Called:
+        """Call by p-values, over every split in the log that has one; see :func:`call_by_p`.
+
+        Raises
+        ------
+        CountsError
+            Where a split in the log has none.
+        """
+        return call_by_p(self.table(), "p_value", rate, above="chance_above", middle=0.5)
+
+    def __str__(self) -> str:
+        return f"Looks: {self.number:,} splits; {self.by_chance().words}"
+
+
+def call_by_chance(splits: pd.DataFrame, chance: str, bound: float = 0.90) -> Called:
+    """Call every split whose chance of being above, or of being below, reaches a bound.
+
+    Parameters
+    ----------
+    splits
+        One row a split looked at.
+    chance
+        The column that holds the chance of being above.
+    bound
+        From .5 up to 1.
+
+    Raises
+    ------
+    CountsError
+        Where the bound is out of range.
+    """
+    if not 0.5 < bound <= 1:
+        raise CountsError(f"bound={bound!r}: give a chance above .5 and at most 1, such as .90")
+    above = splits[chance].to_numpy(float)
+    sure = np.maximum(above, 1 - above)
+    rows = splits.assign(direction=np.where(above >= 0.5, "above", "below"), chance=sure)
+    rows = rows[sure >= bound].sort_values("chance", ascending=False, kind="stable")
+    share = float(1 - rows["chance"].mean()) if len(rows) else float("nan")
+    return Called(rows.reset_index(drop=True), len(splits), share, "chance")
+
+
+def call_by_p(splits: pd.DataFrame, p_value: str, rate: float, *, above: str, middle: float = 0.0) -> Called:
+    """Call splits by the Benjamini-Hochberg step-up rule.
+
+    Parameters
+    ----------
+    splits
+        One row a split looked at: all of them, for the rule counts them.
+    p_value
+        The column that holds the p-values.
+    rate
+        The expected share of false ones among those called, at most; between 0 and 1.
+    above, middle
+        A split is above where this column exceeds this value.
+
+    Raises
+    ------
+    CountsError
+        Where the rate is out of range, or a p-value is missing.
+    """
+    from statsmodels.stats.multitest import multipletests
+
+    if not 0 < rate < 1:
+        raise CountsError(f"rate={rate!r}: give a share between 0 and 1, such as .10")
+    values = splits[p_value].to_numpy(float)
+    if not np.isfinite(values).all():
+        raise CountsError(
+            f"{int((~np.isfinite(values)).sum()):,} of {len(values):,} splits have no p-value; call by chance, or "
+            "look at splits against 'rest' or 'league' only"
+        )
+    chosen = multipletests(values, rate, "fdr_bh")[0] if len(values) else np.zeros(0, dtype=bool)
+    direction = np.where(splits[above].to_numpy(float) > middle, "above", "below")
+    rows = splits.assign(direction=direction)[chosen].sort_values(p_value, kind="stable")
+    return Called(rows.reset_index(drop=True), len(splits), rate, "p-value")
