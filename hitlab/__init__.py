@@ -57,12 +57,12 @@ if TYPE_CHECKING:
     from hitlab.pitches.reading import read_pitches
     from hitlab.pitches.report import Reading
     from hitlab.pitches.storing import open_checked, write_checked
-    from hitlab.ranking import ranks
+    from hitlab.ranking import leader_by_minimum, ranks
     from hitlab.rates import denominators, rate
     from hitlab.readiness import Borders, fastball_readiness
     from hitlab.responses import after_whiff
     from hitlab.sequence import sequence_faults, with_previous
-    from hitlab.shrinkage import shrink
+    from hitlab.shrinkage import LeagueLaw, shrink
     from hitlab.situations import situation
     from hitlab.splits import split_rates
     from hitlab.spots import best_for_spot
@@ -131,6 +131,7 @@ _HOME = {
     "Reading": "hitlab.pitches.report",
     "open_checked": "hitlab.pitches.storing",
     "write_checked": "hitlab.pitches.storing",
+    "leader_by_minimum": "hitlab.ranking",
     "ranks": "hitlab.ranking",
     "denominators": "hitlab.rates",
     "rate": "hitlab.rates",
@@ -139,6 +140,7 @@ _HOME = {
     "after_whiff": "hitlab.responses",
     "sequence_faults": "hitlab.sequence",
     "with_previous": "hitlab.sequence",
+    "LeagueLaw": "hitlab.shrinkage",
     "shrink": "hitlab.shrinkage",
     "situation": "hitlab.situations",
     "split_rates": "hitlab.splits",
@@ -160,6 +162,7 @@ __all__ = [
     "Effects",
     "HitlabError",
     "HitlabWarning",
+    "LeagueLaw",
     "RateOf",
     "Reading",
     "Spot",
@@ -197,6 +200,7 @@ __all__ = [
     "half_weight_sizes",
     "hard_threshold",
     "last_half",
+    "leader_by_minimum",
     "make_season",
     "meet_pitcher",
     "open_checked",

@@ -10,12 +10,15 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import reduce
 from operator import and_, or_
+from typing import TYPE_CHECKING
 
 import narwhals as nw
 
 from hitlab.errors import ClaimError
 from hitlab.pitches.schema import COLUMNS, FAMILIES
-from hitlab.readiness import Borders
+
+if TYPE_CHECKING:
+    from hitlab.readiness import Borders
 
 __all__ = ["Situation", "situation", "usual_situations"]
 
@@ -102,8 +105,8 @@ def situation(*terms: str) -> Situation:
 def usual_situations(columns: Iterable[str], borders: Borders | None = None) -> list[Situation]:
     """List the situations that a hitter's splits are usually asked for, as far as the columns tell them.
 
-    Up to 30: kinds of pitch (3 families, 7 kinds), place (9), side against hand (2), count (5), bases (2), what came before (after a whiff,
-    1) and speed (1).
+    Up to 30: kinds of pitch (3 families, 7 kinds), place (9), side against hand (2), count (5), bases (2), speed
+    (1), and after a whiff.
 
     Parameters
     ----------
@@ -112,6 +115,8 @@ def usual_situations(columns: Iterable[str], borders: Borders | None = None) -> 
     borders
         Where "up", "down", "in", "away" and "over the middle" end, as for ``fastball_readiness``.
     """
+    from hitlab.readiness import Borders  # with the fitting behind it: not needed to read a term
+
     there, b = set(columns), borders or Borders()
     found = [
         *(f"pitch_kind={kind}" for kind in (*FAMILIES, *_SPLIT_KINDS)),

@@ -109,8 +109,8 @@ EXERCISES = (
         (
             Wrong(
                 (28, 38),
-                "that is what one would guess if all three sides were alike. This is the pitch that leaves the "
-                "least time: which side gains?",
+                "that is what one would guess if all three sides were alike. This pitch leaves the least "
+                "time: which side gains?",
                 when=lambda ends: ends[1] < 100 * _late_share("up and in") and ends[1] > 20,
             ),
             Wrong(
@@ -154,7 +154,8 @@ EXERCISES = (
             Wrong("a", "then she looks less late when she misses more. A whiff has no side."),
             Wrong("b", "then she looks less late when more stay fair. The question begins at the foul."),
             Wrong(
-                "d", "a foul without a side is neither late nor not late: it would count as not late in silence."
+                "d",
+                "a foul without a side is neither late nor not late: it would count as not late in silence.",
             ),
         ),
         (
@@ -188,8 +189,7 @@ EXERCISES = (
             ),
             Wrong(
                 lambda: (
-                    _row(THE_EARLY_ONE)["late"]
-                    / (_row(THE_EARLY_ONE)["late"] + _row(THE_EARLY_ONE)["early"])
+                    _row(THE_EARLY_ONE)["late"] / (_row(THE_EARLY_ONE)["late"] + _row(THE_EARLY_ONE)["early"])
                 ),
                 "that leaves out the fouls straight back. They are fouls too.",
             ),

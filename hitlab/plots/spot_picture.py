@@ -1,4 +1,4 @@
-"""Which hitter for the spot: the first of the list beside the league's hitter, and how little lies between."""
+"""Which hitter for the spot: the first ones beside the league's hitter, and how little lies between."""
 
 from __future__ import annotations
 
@@ -19,7 +19,7 @@ from hitlab.wording import level_words, percent
 
 __all__ = ["win_chances"]
 
-_BENEATH = 4.0  # heights of a row for axis, whole scale and what is written between
+_BENEATH = 3.4  # heights of a row for axis, whole scale and what is written between
 
 
 @draws(SpotRanks)
@@ -102,8 +102,8 @@ def win_chances(
     field = f"{len(ranks.data):,} {'hitter' if len(ranks.data) == 1 else 'hitters'}"
     interval = f"{level_words(ranks.level)} posterior interval"
     caption = (
-        f"{ranks.words[0].upper()}{ranks.words[1:]}. Dot: chance to win, the record pulled toward the league; "
-        f"line: {interval}; ring: the bare record (PA: plate appearances). {count:,} of {field}. "
+        f"{ranks.words[0].upper()}{ranks.words[1:]}. Dot: chance to win, the record pulled toward the "
+        f"league; line: {interval}; ring: the bare record (PA: plate appearances). {count:,} of {field}. "
         f"Of the differences between bare records {percent(ranks.luck_share)} is luck."
     )
     words = "; ".join(

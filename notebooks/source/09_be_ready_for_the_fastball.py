@@ -1,0 +1,516 @@
+# %% [markdown]
+# # 9. Be ready for the fastball
+#
+# Two hitters put the same share of their fastballs between the lines. One of them is late. You need no baseball and no
+# statistics for this lesson.
+
+# %%
+from textwrap import fill
+
+import hitlab
+import numpy as np
+import pandas as pd
+from hitlab import plots
+from hitlab.exercises import check, confidence, hint, progress, solution
+from hitlab.exercises.lesson_09 import fouls, real_fastballs
+from hitlab.meeting import fair_window
+from hitlab.plots import look
+from hitlab.sliders import move_it
+from hitlab.timing import time_pitch
+from hitlab.wording import percent, rate_text
+
+# %% [markdown]
+# ## The claim
+#
+# On the air, while a hard thrower warms up:
+#
+# > "Sade Tovebakk is right on time for the fastball. When she gets the bat on one, it stays fair 57 times in a hundred,
+# > and the league is at 53."
+#
+# Both numbers are right. To check the words *on time* we have to say what they mean: **she is late no more often than the
+# league's hitters are.** The league is invented, and so are its people.
+
+# %% [markdown]
+# ## Three goals
+#
+# After this lesson you can
+#
+# 1. say what the side of a foul tells about time, and why a whiff tells nothing;
+# 2. set a hitter against the league on the same pitches, with two strikes counted apart;
+# 3. say how much of a difference between two hitters is luck.
+
+# %% [markdown]
+# ## What you need
+#
+# Nothing but this notebook. Lesson 8 has the physics, if you want it. Run a cell with Shift+Enter, from top to bottom.
+#
+# Core: about 40 minutes. Optional: about 10 minutes.
+#
+# You may move on when the core exercises say *right*. If time is short, leave out "Simulate".
+
+# %% [markdown]
+# ## Your verdict first
+#
+# Is Sade on time for the fastball: late no more often than the league? Say `"holds"`, `"does not hold"` or `"open"`, and
+# how sure you are, from 1/3 (a blind guess among three) to 1 (certain).
+
+# %% tags=["answer", "confidence"]
+verdict = ...
+sure = ...
+confidence("09", "before", verdict, sure)
+
+# %% tags=["solution", "confidence"]
+verdict = "holds"
+sure = 0.6
+confidence("09", "before", verdict, sure)
+
+# %% [markdown]
+# ## New words
+#
+# - **fastball**: the pitcher's fastest pitch. It leaves the hitter the least time.
+# - **fair**: hit between the two lines that run out from the plate. Outside them the ball is **foul**.
+# - **contact**: a swing that touches the ball, fair or foul. A **whiff** touches nothing.
+# - **pull side**: where an early bat sends the ball. A late bat sends it to the **opposite side**.
+# - **up and in**: high, and close to the hitter's body. The bat has the least time to get there.
+
+# %% [markdown]
+# Why these sides? The bat turns like a door. Too soon, it has turned too far and points to the pull side. Too late, it
+# still points to the other side. And a ball that goes foul **straight back** met a bat that was there in time, a little too
+# low. So a foul says three things: early, late, or on time but off-centre.
+#
+# A whiff says none of them. The bat may have been early, late, above the ball or below it.
+
+# %% [markdown]
+# ## Look
+#
+# First, where is "up and in", and where is "over the middle"? The borders are a choice. Here they are, seen from behind the
+# plate, for a hitter who stands on the right:
+
+# %%
+plots.show(plots.zone_borders())
+
+# %% [markdown]
+# Now every swing at a fastball in the season. `fastball_readiness` counts what became of each, by part of the zone. With
+# two strikes a hitter is glad of a foul, because it keeps the turn at bat alive. So those swings are counted apart, and the
+# table below has the others.
+
+# %%
+ready = hitlab.fastball_readiness(hitlab.demo_season())
+parts = ready.parts
+columns = ["swings", "whiffs", "contact", "fair", "fouls", "fouls_late"]
+league = parts.groupby("part")[columns].sum()
+league["fair of contact"] = (league["fair"] / league["contact"]).round(3)
+league["late of fouls"] = (league["fouls_late"] / league["fouls"]).round(3)
+league.loc[["over the middle", "elsewhere", "up and in"]]
+
+# %% tags=["asserted"]
+assert percent(league["fair"].sum() / league["contact"].sum()) == "53 %"
+assert percent(league["fouls_late"].sum() / league["fouls"].sum()) == "37 %"
+late_of_fouls = league["late of fouls"]
+assert late_of_fouls["up and in"] == late_of_fouls.max()
+assert np.ptp(league["fair of contact"]) < 0.03
+
+# %% [markdown]
+# In the league 53 % of the contact stays fair, and 37 % of the fouls go to the opposite side: late. The fair share is much
+# the same in all parts of the zone. The share of late fouls is not.
+
+# %% [markdown]
+# Now Sade, and beside her Íñigo Hoshidori, whose fair share is the same.
+
+# %%
+pair = ["Sade Tovebakk", "Íñigo Hoshidori"]
+sums = fouls().set_index("hitter").loc[pair]
+print(sums[["swings", "contact", "fair", "fouls", "late", "early", "back"]].to_string())
+for hitter in pair:
+    print(fill(ready.direction_words(hitter), 88))
+
+# %% tags=["asserted"]
+for name, late_, fouls_ in (("Sade Tovebakk", 38, 63), ("Íñigo Hoshidori", 16, 80)):
+    row = sums.loc[name]
+    assert percent(row["fair"] / row["contact"]) == "57 %"
+    assert (row["late"], row["fouls"]) == (late_, fouls_)
+    own = parts[parts["hitter"] == name]
+    assert own["fouls_late"].sum() == late_
+    assert own["fair"].sum() == row["fair"]
+assert sums.loc["Íñigo Hoshidori", "early"] > 2 * sums.loc["Íñigo Hoshidori", "late"]
+assert sums.loc["Sade Tovebakk", "late"] > 3 * sums.loc["Sade Tovebakk", "early"]
+
+# %% [markdown]
+# Both keep 57 % of their contact fair. But 38 of Sade's 63 fouls went to the opposite side, against 16 of Íñigo's 80. She
+# misses late, he misses early. The fair share cannot see it.
+
+# %% [markdown]
+# ### How much is luck?
+#
+# Sade stands out among 150 hitters, and whoever stands out was partly lucky or unlucky. So each record is pulled toward the
+# league, the more so the smaller it is (lesson 2). First the number of the claim, the fair share, on pitches of the same speed
+# at the same place:
+
+# %%
+names = ["Ragna Prasenya", *pair, "Deniz Iroshige"]
+plots.show(plots.draw(ready, names=names))
+
+# %% [markdown]
+# Every line crosses the league's. Sade's edge, four in a hundred, shrinks to about one, and nobody else's is safe to
+# say either. **The fair share hardly tells hitters apart.**
+
+# %% tags=["asserted"]
+inside = (ready.data["low"] < 0) & (ready.data["high"] > 0)
+assert inside.all()
+sade = ready.data.set_index("hitter").loc["Sade Tovebakk"]
+assert 0.04 < sade["fair_share"] - ready.rate < 0.055
+assert 0.005 < sade["adjusted"] - ready.rate < 0.015
+
+# %% [markdown]
+# Now the direction: late fouls, out of fouls.
+
+# %%
+table = fouls()[["hitter_id", "hitter", "late", "fouls"]]
+usual = table["late"].sum() / table["fouls"].sum()  # of the whole league
+late = hitlab.shrink(table, "late", per="fouls")
+plots.show(plots.rate_list(late, names=[*pair, "Zora Pasosende"]))
+
+# %% tags=["asserted"]
+shrunk = late.table().set_index("hitter")
+assert shrunk["shrunk"].idxmax() == "Sade Tovebakk"
+assert shrunk["shrunk"].idxmin() == "Íñigo Hoshidori"
+assert percent(shrunk.loc["Sade Tovebakk", "rate"]) == "60 %"
+assert percent(shrunk.loc["Sade Tovebakk", "shrunk"]) == "45 %"
+assert shrunk.loc["Sade Tovebakk", "low"] > usual
+assert shrunk.loc["Íñigo Hoshidori", "high"] < usual
+
+# %% [markdown]
+# Sade's 60 % is pulled down to 45 %. Even so her whole line lies above the league's 37 %, and Íñigo's below it. **The
+# direction tells these two apart, from half as many balls.**
+
+# %% [markdown]
+# ## Simulate
+#
+# Is that a fluke of this season? In a simulation we decide who is late. Two hitters strike every ball squarely. Their timing
+# scatters by 20 milliseconds (thousandths of a second; an invented number). One is on time on average. The other is 8
+# milliseconds late. A ball stays fair if the bat is no more than some 22 milliseconds off (lesson 8).
+
+# %%
+rng = np.random.default_rng(9)
+window = float(fair_window(time_pitch(95).meeting_mph, 70).either_way_ms)
+on_time = rng.normal(0, 20, (2_000, 150))  # 2,000 seasons, 150 balls in each
+tardy = rng.normal(8, 20, (2_000, 150))
+
+
+def shares(errors):
+    """Return the fair share, and the share of the fouls that are late."""
+    foul = np.abs(errors) > window
+    return 1 - foul.mean(axis=1), (errors > window).sum(axis=1) / foul.sum(axis=1)
+
+
+# %%
+(fair_one, late_one), (fair_two, late_two) = shares(on_time), shares(tardy)
+print(f"fair of contact: {percent(fair_one.mean())} and {percent(fair_two.mean())}")
+print(f"late of fouls:   {percent(late_one.mean())} and {percent(late_two.mean())}")
+print("the right one is found, by fair share: ", percent(np.mean(fair_one > fair_two)))
+print("the right one is found, by late fouls: ", percent(np.mean(late_two > late_one)))
+
+# %% tags=["asserted"]
+assert 21 < window < 23.5
+assert 0.02 < fair_one.mean() - fair_two.mean() < 0.06
+assert late_two.mean() - late_one.mean() > 0.2
+assert np.mean(fair_one > fair_two) < 0.85
+assert np.mean(late_two > late_one) > 0.97
+
+# %% [markdown]
+# Eight thousandths of a second cost the late hitter only a few fair balls in a hundred. The sides of his fouls change
+# completely. The fair share picks the wrong one in about a quarter of the seasons; the side of the fouls hardly ever does.
+
+# %% [markdown]
+# ## Move it
+#
+# Make the hitter later, or earlier (below 0), and watch the three bars. (Click the slider, then use the arrow keys.)
+
+
+# %%
+def drawn(heights, title):
+    ways = ["early: foul, pull side", "fair", "late: foul, opposite side"]
+    ax, own = look.axes_for(None, 8.0, 3.2)
+    bars = ax.barh([2, 1, 0], heights, color=[look.ACCENTS[i] for i in (1, 2, 0)])
+    ax.bar_label(bars, [percent(height) for height in heights], padding=6)
+    ax.set_yticks([2, 1, 0], ways)
+    ax.set_xlim(0, 1)
+    ax.set_xticks([])
+    said = [
+        f"{way} {percent(height)}" for way, height in zip(ways, heights, strict=True)
+    ]
+    return look.finish(ax, own, title, "", alt="; ".join(said))
+
+
+# %%
+def three_ways(late_ms):
+    errors = np.random.default_rng(10).normal(late_ms, 20, 20_000)
+    kinds = np.digitize(errors, [-window, window])
+    heights = np.bincount(kinds, minlength=3) / errors.size
+    when = "late" if late_ms >= 0 else "early"
+    title = f"{abs(late_ms)} ms {when} on average: what becomes of contact"
+    return drawn(heights, title)
+
+
+# %% tags=["slider"]
+move_it(three_ways, "late by, ms", range(-16, 17, 2), start=0)
+
+# %% tags=["asserted"]
+fair, late_share = (
+    np.array(a)
+    for a in zip(
+        *(shares(rng.normal(m, 20, (1, 60_000))) for m in range(0, 17, 4)), strict=True
+    )
+)
+assert fair[1] > fair[0] - 0.02
+assert (np.diff(late_share[:, 0]) > 0.05).all()
+assert late_share[1] - late_share[0] > 0.1
+
+# %% [markdown]
+# Near 0 the middle bar hardly moves, while the other two trade places at once. That is why the direction sees it first.
+
+# %% [markdown]
+# ## Exercises
+#
+# Put your answer in place of the dots and run the cell. You may try as often as you like.
+#
+# Stuck? Type `hint("09.two-strikes")` (or another name) in the cell, once or twice. After that,
+# `solution("09.two-strikes")` tells all.
+
+# %% [markdown] tags=["exercise"]
+# ### Up and in (predict, core, 3 min)
+#
+# The league again, as in the first table. Of 100 fouls on fastballs **up and in**, how many go to the opposite side? (If the
+# table still stands above, do not look.) Give a low and a high end, at most 12 apart: `answer = 20, 30`, for instance.
+
+# %% tags=["answer"]
+answer = ...
+check("09.up-and-in", answer)
+
+# %% tags=["solution"]
+row = league.loc["up and in"]
+up_and_in = 100 * row["fouls_late"] / row["fouls"]
+answer = up_and_in - 5, up_and_in + 5
+check("09.up-and-in", answer)
+
+# %% [markdown] tags=["exercise"]
+# ### Out of what? (denominator, core, 2 min)
+#
+# Somebody's sheet has the side of most fouls, but not of all. The coach asks: "When she fouls one off, how often was she
+# late?" Divide the late fouls by
+#
+# - `"a"` her swings at fastballs
+# - `"b"` the fastballs that she touched
+# - `"c"` her fouls whose side was written down
+# - `"d"` all her fouls
+
+# %% tags=["answer"]
+answer = ...
+check("09.out-of-what", answer)
+
+# %% tags=["solution"]
+answer = "c"
+check("09.out-of-what", answer)
+
+# %% [markdown] tags=["exercise"]
+# ### The other one (compute, core, 4 min)
+#
+# What share of Íñigo Hoshidori's fouls was late? Three decimals. His row:
+
+# %%
+row = sums.loc["Íñigo Hoshidori"]
+print(row[["swings", "contact", "fair", "fouls", "late", "early", "back"]].to_string())
+
+# %% tags=["answer"]
+answer = ...
+check("09.the-other-one", answer)
+
+# %% tags=["solution"]
+answer = row["late"] / row["fouls"]
+check("09.the-other-one", answer)
+
+# %% [markdown] tags=["exercise"]
+# ### Two strikes (compute, core, 4 min)
+#
+# In the whole league, what share of the contact on fastballs goes foul **with two strikes**? Three decimals. `parts` has the
+# columns `two_strike_contact` and `two_strike_fouls`; the others are with fewer than two strikes.
+
+# %%
+columns = ["contact", "fouls", "two_strike_contact", "two_strike_fouls"]
+print(parts[columns].sum().to_string())
+
+# %% tags=["answer"]
+answer = ...
+check("09.two-strikes", answer)
+
+# %% tags=["solution"]
+answer = parts["two_strike_fouls"].sum() / parts["two_strike_contact"].sum()
+check("09.two-strikes", answer)
+
+# %% [markdown] tags=["exercise"]
+# ### Look at the whiffs (fault, core, 4 min)
+#
+# From a newspaper: *"Zora Pasosende is late on the fastball. Look at her whiffs: she misses one swing in three."* What is the
+# fault?
+#
+# - `"a"` she has too few whiffs to say anything
+# - `"b"` a whiff does not say whether the bat was late, early, or over the ball
+# - `"c"` whiffs on fastballs do not count as swings
+# - `"d"` nothing; who misses a fastball is late
+
+# %%
+zora = ready.data.set_index("hitter").loc["Zora Pasosende"]
+print(zora[["swings", "whiffs", "fouls", "fair"]].to_string())
+print(fill(ready.direction_words("Zora Pasosende"), 88))
+
+# %% tags=["asserted"]
+assert 0.29 < zora["whiffs"] / zora["swings"] < 0.36
+assert abs(shrunk.loc["Zora Pasosende", "rate"] - usual) < 0.01
+
+# %% tags=["answer"]
+answer = ...
+check("09.look-at-the-whiffs", answer)
+
+# %% tags=["solution"]
+answer = "b"
+check("09.look-at-the-whiffs", answer)
+
+# %% [markdown] tags=["exercise"]
+# ### The bus (transfer, core, 3 min)
+#
+# Two bus lines are on time in 80 of 100 trips. Line A comes late 18 times and too soon twice. Line B comes late 10 times and
+# too soon 10 times.
+#
+# Of line A's trips **off the timetable**, what share was late?
+
+# %% tags=["answer"]
+answer = ...
+check("09.the-bus", answer)
+
+# %% tags=["solution"]
+answer = 18 / (18 + 2)
+check("09.the-bus", answer)
+
+# %% [markdown] tags=["exercise"]
+# ### Real pitches (compute, optional, 5 min)
+#
+# `real` holds real swings at fastballs, one a row: every one thrown by one left-handed pitcher in one year. `fair` and `foul`
+# say what became of it, `deep` is true with two strikes. With **fewer** than two strikes and **over the middle**, what share
+# of the contact stayed fair? Three decimals.
+
+# %%
+real = real_fastballs()
+real[["part", "hitter_side", "speed_mph", "deep", "fair", "foul"]].head(4)
+
+# %% tags=["answer"]
+answer = ...
+check("09.real-middle", answer)
+
+# %% tags=["solution"]
+chosen = real[(real["part"] == "over the middle") & ~real["deep"]]
+answer = chosen["fair"].sum() / (chosen["fair"] | chosen["foul"]).sum()
+check("09.real-middle", answer)
+
+# %% [markdown]
+# ## Where this breaks
+#
+# **Nobody wrote the side down.** The real pitches say fair and foul, and no more. So they can show where and against whom
+# fastballs are fouled off, and cannot show who is late. Pooled over all hitters, by the side on which they stand:
+
+
+# %%
+def fair_of_contact(by):
+    contact = real[real["fair"] | real["foul"]]
+    table = contact.groupby(by, observed=True)["fair"].agg(contact="size", fair="sum")
+    low, high = hitlab.share_interval(table["fair"], table["contact"])
+    table["share"] = (table["fair"] / table["contact"]).round(3)
+    return table.assign(low=np.round(low, 3), high=np.round(high, 3))
+
+
+fair_of_contact("hitter_side")
+
+# %%
+faster = pd.cut(real["speed_mph"], [0, 92, 93, 100], labels=["to 92", "to 93", "above"])
+fair_of_contact(faster.rename("speed, mph"))
+
+# %% tags=["asserted"]
+sides, speeds = fair_of_contact("hitter_side"), fair_of_contact(faster.rename("mph"))
+assert "foul_side" not in real
+ends = hitlab.share_interval(sides["fair"], sides["contact"], level=0.9)
+assert np.allclose(ends, sides[["low", "high"]].T, atol=6e-4)
+assert percent(0.9) == "90 %"
+assert 1.8 < sides.loc["right", "share"] / sides.loc["left", "share"] < 2.1
+assert sides.loc["left", "high"] < sides.loc["right", "low"]
+assert speeds.loc["above", "high"] < speeds.loc["to 92", "low"]
+
+# %% [markdown]
+# (`low` and `high` are the ends of a 90 % interval.) Against this left-handed pitcher, right-handed hitters keep about twice
+# as much of their contact fair as left-handed ones, and the faster the pitch, the more goes foul. It fits what you know of time.
+# But it is one pitcher, who threw to each side and each place on purpose. It says nothing about any hitter.
+
+# %% [markdown]
+# **Not every foul to the opposite side is late.** A ball off the end of the bat goes there too, and an inside pitch is
+# pulled by a bat on time. And whoever is thrown more of the hard ones looks later than she is. So ask: how many late fouls
+# would the league have had in the same parts of the zone?
+
+# %%
+columns = ["fouls", "fouls_late", "fouls_early", "fouls_straight_back"]
+own = parts[parts["hitter"] == "Sade Tovebakk"].set_index("part")[columns]
+own["league, late"] = (own["fouls"] * league["late of fouls"]).round(1)
+own
+
+# %% tags=["asserted"]
+assert own["fouls_late"].sum() == 38
+assert 22.5 < own["league, late"].sum() < 23.5
+assert tuple(own.loc["over the middle", ["fouls_late", "fouls"]]) == (12, 14)
+assert own.loc["up and in", "fouls"] == 3
+
+# %% [markdown]
+# The league would have had about 23 of them, she had 38. Over the middle, on the easy ones, it was 12 of 14. Up and in she
+# fouled off three in all: of the hard test itself this table says nothing.
+
+# %% [markdown]
+# **Spoiling on purpose.** Some hitters foul off what they cannot drive and wait for a better pitch. A low fair share is then a
+# plan. And neither number says how *hard* the ball was hit: `fastball_readiness(..., measure="hard")` asks that.
+
+# %% [markdown]
+# ## Your verdict again
+#
+# Sade Tovebakk is late no more often than the league. Your verdict, and how sure you are now?
+
+# %% tags=["answer", "confidence"]
+verdict = ...
+sure = ...
+confidence("09", "after", verdict, sure)
+
+# %% tags=["solution", "confidence"]
+verdict = "does not hold"
+sure = 0.95
+confidence("09", "after", verdict, sure)
+
+# %% [markdown]
+# Now write one sentence ready for air: who, what, out of what, against whom. Then compare it with ours: *"When Sade
+# Tovebakk fouls off a fastball, it goes to the opposite side: 38 of 63. The league is at 37 in a hundred. She is late, and
+# what stays fair does not show it."* The package says whether "later than the league" is safe:
+
+# %%
+claim = hitlab.check_above(table, "Sade Tovebakk", usual, event="late", per="fouls")
+print(claim.headline)
+print(fill(claim.say, 88))
+
+# %% tags=["asserted"]
+assert claim.verdict == "holds"
+assert rate_text(usual) == ".372"
+
+# %% [markdown]
+# ## We learned
+#
+# 1. A foul to the opposite side was late, to the pull side early, straight back on time. A whiff has no side.
+# 2. Compare on the same pitches, and keep two strikes apart: there a foul is often what the hitter wants.
+# 3. The fair share is mostly luck. The direction told two hitters apart that the fair share called alike.
+#
+# **The bigger picture.** How often it goes wrong is one number, which way it goes wrong another. The second one tells you
+# what to mend.
+
+# %%
+progress("09")
