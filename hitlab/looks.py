@@ -4,10 +4,10 @@ Who looks at enough splits finds striking ones by luck. Two ways to say how many
 
 - chances: each split has a chance of being above, from a law fitted to all hitters. Among those called, the
   expected share of false ones is the mean of one minus the chance. It is right as far as the law is.
-- p-values: each split is tested by itself, without a law; the Benjamini-Hochberg step-up rule chooses so that the
-  expected share of false ones among those called is at most the rate asked for (Benjamini & Hochberg 1995, J. R.
-  Stat. Soc. B 57:289-300). Splits of one hitter share swings; the rule is known to hold for tests that are
-  independent or positively dependent, and complementary situations are neither.
+- p-values: each split is tested by itself, without a law; the Benjamini-Hochberg step-up rule chooses so that
+  the expected share of false ones among those called is at most the rate asked for (Benjamini & Hochberg
+  1995, J. R. Stat. Soc. B 57:289-300). Splits of one hitter share swings; the rule is known to hold for tests
+  that are independent or positively dependent, and complementary situations are neither.
 """
 
 from __future__ import annotations
@@ -42,13 +42,13 @@ class Called:
     Attributes
     ----------
     data
-        The rows called, the most certain first, with ``direction``: above or below. By chance, with ``chance``:
-        that of the direction called.
+        The rows called, the most certain first, with ``direction``: above or below. By chance, with
+        ``chance``: that of the direction called.
     looked_at
         Number of splits looked at.
     false_share
-        Expected share of false ones among those called; by p-values, the bound that was asked for. Missing where
-        none is called by chance.
+        Expected share of false ones among those called; by p-values, the bound that was asked for. Missing
+        where none is called by chance.
     rule
         ``chance`` or ``p-value``.
     """
@@ -77,7 +77,8 @@ class Called:
             return f"none of {self.looked_at:,} splits looked at stands out by its chance"
         number = self.false_share * n
         told = f"about {number:.0f}" if number >= 9.5 else f"about {number:.1f}"
-        return f"{called} {verb} out by chance; {told} of them ({percent(self.false_share)}) is expected to be false"
+        share = percent(self.false_share)
+        return f"{called} {verb} out by the chance; {told} of them ({share}) is expected to be false"
 
     def __str__(self) -> str:
         return f"{self.words}\n{self.data.to_string(index=False, max_rows=20)}"
@@ -90,8 +91,8 @@ class Called:
 class Looks:
     """A log of the splits that somebody looked at; pass the same one to every call.
 
-    The same split looked at twice counts once, with its latest figures: what is counted is how many chances luck
-    had, not how often they were read.
+    The same split looked at twice counts once, with its latest figures: what is counted is how many chances
+    luck had, not how often they were read.
 
     Examples
     --------
@@ -114,7 +115,8 @@ class Looks:
         ----------
         rows
             One row a split: ``hitter`` (whatever tells him apart), ``situation``, ``event``, ``per``,
-            ``against`` (a key of ``AGAINST``), ``chance_above`` and ``p_value`` (missing where there is none).
+            ``against`` (a key of ``AGAINST``), ``chance_above`` and ``p_value`` (missing where there is
+            none).
 
         Raises
         ------
@@ -133,11 +135,11 @@ class Looks:
         return pd.DataFrame(rows, columns=[*_KEY, "chance_above", "p_value"])
 
     def by_chance(self, bound: float = 0.90) -> Called:
-        """Call the splits whose chance of being above, or below, reaches a bound; see :func:`call_by_chance`."""
+        """Call the splits whose chance of being above, or below, reaches a bound."""
         return call_by_chance(self.table(), "chance_above", bound)
 
     def by_p(self, rate: float = 0.10) -> Called:
-        """Call by p-values, over every split in the log that has one; see :func:`call_by_p`.
+        """Call by p-values, over every split in the log, at most this share of them false.
 
         Raises
         ------
@@ -203,8 +205,8 @@ def call_by_p(splits: pd.DataFrame, p_value: str, rate: float, *, above: str, mi
     values = splits[p_value].to_numpy(float)
     if not np.isfinite(values).all():
         raise CountsError(
-            f"{int((~np.isfinite(values)).sum()):,} of {len(values):,} splits have no p-value; call by chance, or "
-            "look at splits against 'rest' or 'league' only"
+            f"{int((~np.isfinite(values)).sum()):,} of {len(values):,} splits have no p-value; call by chance, "
+            "or look at splits against 'rest' or 'league' only"
         )
     chosen = multipletests(values, rate, "fdr_bh")[0] if len(values) else np.zeros(0, dtype=bool)
     direction = np.where(splits[above].to_numpy(float) > middle, "above", "below")

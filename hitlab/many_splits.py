@@ -1,13 +1,13 @@
 """Every hitter in every situation at once: one pass over the pitches, one fit of all situations.
 
-Each situation has an effect on everybody, each hitter his own difference from it; a split of twelve swings is pulled
-toward the hitter's own level plus the situation's effect (``hitlab.split_law``). How much hitters differ is told by
-all situations together. Three comparisons stand side by side: against the hitter's own rest, the same beyond what
-the situation does to everybody, and against the average hitter in that situation.
+Each situation has an effect on everybody, each hitter his own difference from it; a split of twelve swings is
+pulled toward the hitter's own level plus the situation's effect (``hitlab.split_law``). How much hitters
+differ is told by all situations together. Three comparisons stand side by side: against the hitter's own
+rest, the same beyond what the situation does to everybody, and against the average hitter in that situation.
 
-When it fails: as for ``split_rates``; and situations that overlap (sliders, breaking balls) share swings, while the
-fit takes what each says about the common spread as news. How many splits were looked at, and how many of those that
-stand out are expected to be false, is said with the answer (``hitlab.looks``).
+When it fails: as for ``split_rates``; and situations that overlap (sliders, breaking balls) share swings,
+while the fit takes what each says about the common spread as news. How many splits were looked at, and how
+many of those that stand out are expected to be false, is said with the answer (``hitlab.looks``).
 """
 
 from __future__ import annotations
@@ -50,13 +50,14 @@ class ManySplits:
     Attributes
     ----------
     data
-        One row a hitter and situation with exposure on both sides: ``situation``, ``label`` (the hitter), and the
-        columns of ``SplitFit.data``, with ``league_rate`` (everybody's rate inside, observed), ``p_rest`` (Fisher's
-        exact test of inside against his own rest) and ``p_league`` (of his record inside against everybody else's
-        inside); p-values are two-sided, the smaller tail doubled, and know no law.
+        One row a hitter and situation with exposure on both sides: ``situation``, ``label`` (the hitter), and
+        the columns of ``SplitFit.data``, with ``league_rate`` (everybody's rate inside, observed), ``p_rest``
+        (Fisher's exact test of inside against his own rest) and ``p_league`` (of his record inside against
+        everybody else's inside); p-values are two-sided, the smaller tail doubled, and know no law.
     situations
         One row a situation: ``situation``, ``hitters`` (with both), ``exposure`` inside, ``league_rate``,
-        ``league_ratio``, ``league_spread`` (posterior mean and standard deviation of the differences, log odds).
+        ``league_ratio``, ``league_spread`` (posterior mean and standard deviation of the differences, log
+        odds).
     left_out
         Situations that no hitter has both inside and outside.
     event, per, level
@@ -101,8 +102,8 @@ class ManySplits:
         """
         if self.against == "usual":
             raise CountsError(
-                "splits beyond what the situation does to everybody have no p-value; ask all_splits for against='rest' "
-                "or 'league', or call by chance"
+                "splits beyond what the situation does to everybody have no p-value; ask all_splits for "
+                "against='rest' or 'league', or call by chance"
             )
         beside = "rest_rate" if self.against == "rest" else "others_rate"
         beyond = self.data.assign(beyond=self.data["inside_rate"] - self.data[beside])
@@ -151,18 +152,18 @@ def all_splits(
     Parameters
     ----------
     pitches
-        A pitch table: a path to a file saved with ``write_checked``, a ``Reading``, a pandas, Polars or PyArrow
-        frame, or a DuckDB relation.
+        A pitch table: a path to a file saved with ``write_checked``, a ``Reading``, a pandas, Polars or
+        PyArrow frame, or a DuckDB relation.
     situations
-        Terms (``"pitch_kind=breaking"``), several terms that all have to be true (``("strikes=2", "balls=3")``),
+        Terms (``"pitch_kind=breaking"``), several that all have to be true (``("strikes=2", "balls=3")``),
         what ``situation`` returns, or an expression under a name of your own in a mapping. By default
         ``usual_situations`` of the table's columns. An expression may use what ``with_previous`` adds.
     event, per
         The rate.
     against
-        What a split is called against: ``usual`` (his difference beyond what the situation does to everybody),
-        ``rest`` (his own rest) or ``league`` (the average hitter in that situation). All three chances are in the
-        table; this one counts as looked at.
+        What a split is called against: ``usual`` (his difference beyond what the situation does to
+        everybody), ``rest`` (his own rest) or ``league`` (the average hitter in that situation). All three
+        chances are in the table; this one counts as looked at.
     by
         Column that tells the hitters apart.
     level
@@ -175,7 +176,8 @@ def all_splits(
     Raises
     ------
     ClaimError
-        Where a situation or ``against`` is not understood, two situations have one name, or nobody has any of them.
+        Where a situation or ``against`` is not understood, two situations have one name, or nobody has any of
+        them.
     MissingColumnsError
         Where the table lacks a column.
     CountsError
@@ -255,8 +257,8 @@ def _parts(
 ) -> dict[str, Counts]:
     """Count the pitches of every situation by hitter, in one pass.
 
-    Each pitch is looked at once for what it was, and once for every situation; the counts are sums over hitters'
-    places. A tally a situation would group the whole table each time.
+    Each pitch is looked at once for what it was, and once for every situation; the counts are sums over
+    hitters' places. A tally a situation would group the whole table each time.
     """
     for name in (event, per):
         whole.column(name)  # says why where it cannot be counted
@@ -304,9 +306,8 @@ def _insides(
     found = {}
     for name, expression in asked.items():
         try:
-            told = frame.select(
-                nw.when(expression == True).then(nw.lit(1)).otherwise(nw.lit(0)).alias("told")
-            )  # noqa: E712
+            true = expression == True  # noqa: E712  (an expression; a missing value is false)
+            told = frame.select(nw.when(true).then(nw.lit(1)).otherwise(nw.lit(0)).alias("told"))
         except nw.exceptions.ColumnNotFoundError as error:
             raise MissingColumnsError(
                 f"the situation {name!r} asks for a column that is not there: {error}"

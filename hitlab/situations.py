@@ -105,8 +105,8 @@ def situation(*terms: str) -> Situation:
 def usual_situations(columns: Iterable[str], borders: Borders | None = None) -> list[Situation]:
     """List the situations that a hitter's splits are usually asked for, as far as the columns tell them.
 
-    Up to 30: kinds of pitch (3 families, 7 kinds), place (9), side against hand (2), count (5), bases (2), speed
-    (1), and after a whiff.
+    Up to 30: kinds of pitch (3 families, 7 kinds), place (9), side against hand (2), count (5), bases (2),
+    speed (1), and after a whiff.
 
     Parameters
     ----------
@@ -145,7 +145,7 @@ def usual_situations(columns: Iterable[str], borders: Borders | None = None) -> 
 
 
 def _places(there: set[str], b: Borders) -> dict[str, tuple[nw.Expr, tuple[str, ...]]]:
-    """Return the parts of the zone and beyond by name; ranges have both ends, for a missing value is in none."""
+    """Return the parts of the zone by name; ranges have both ends, for a missing value is in none."""
     x, y = nw.col("inside_in"), nw.col("height_in")
     own = {"zone_bottom_in", "zone_top_in"} <= there
     # The hitter's own zone where he has one on this row, else that of a hitter of common size.

@@ -1,15 +1,16 @@
 """The law behind splits: levels, differences, and what is common to all situations, integrated on grids.
 
-For one situation each hitter has four counts: events and exposure inside it and in the rest of his record. On the
-log odds scale his level in the rest follows a normal law across hitters, and his difference inside follows
-another: its mean is what the situation does to everybody, its spread how much hitters differ. Where several
-situations are asked about together, their means scatter around 0 and their spreads around a common spread, so
-that thirty situations tell what one cannot: whether hitters differ at all.
+For one situation each hitter has four counts: events and exposure inside it and in the rest of his record. On
+the log odds scale his level in the rest follows a normal law across hitters, and his difference inside
+follows another: its mean is what the situation does to everybody, its spread how much hitters differ. Where
+several situations are asked about together, their means scatter around 0 and their spreads around a common
+spread, so that thirty situations tell what one cannot: whether hitters differ at all.
 
-Nothing is plugged in: levels are integrated hitter by hitter, means and spreads of every situation on a grid, and
-the three figures that the situations share on another. Standard deviations, of the situations' means and the
-typical one among hitters, have a half-normal prior of scale .5: differences that double or halve the odds are
-usual, larger ones are not ruled out (Gelman 2006, Bayesian Anal. 1:515-534, on priors for spreads of few groups).
+Nothing is plugged in: levels are integrated hitter by hitter, means and spreads of every situation on a grid,
+and the three figures that the situations share on another. Standard deviations, of the situations' means and
+the typical one among hitters, have a half-normal prior of scale .5: differences that double or halve the odds
+are usual, larger ones are not ruled out (Gelman 2006, Bayesian Anal. 1:515-534, on priors for spreads of few
+groups).
 """
 
 from __future__ import annotations
@@ -173,7 +174,7 @@ def _part(counts: FourCounts) -> _Part:
     law = _mixture(means, weight / weight.sum())
     posterior = rest * law
     posterior /= posterior.sum(axis=1, keepdims=True)
-    inner = centre + _STEP * np.arange(-(len(GRID) - 1), len(GRID))
+    inner: Floats = centre + _STEP * np.arange(-(len(GRID) - 1), len(GRID))
     inside = _binomial(counts.events, counts.exposure, inner)
     size = fft.next_fast_len(len(inner), real=True)
     # likelihood[d] = sum over levels a of posterior[a] x inside[a + d]

@@ -1,14 +1,16 @@
 """A hitter inside a situation against the rest of his own record, and the league beside him.
 
-What is estimated: for each hitter the log odds ratio between the event's rate inside the situation and outside it.
-The log odds ratios of all hitters follow a normal law, whose mean (the situation is harder or easier for everybody)
-and spread (some hitters differ) are integrated over, and so is each hitter's own level (``hitlab.split_law``).
+What is estimated: for each hitter the log odds ratio between the event's rate inside the situation and
+outside it. The log odds ratios of all hitters follow a normal law, whose mean (the situation is harder or
+easier for everybody) and spread (some hitters differ) are integrated over, and so is each hitter's own level
+(``hitlab.split_law``).
 
-When it fails: swings inside and outside that differ in more than the situation (count, pitchers); events that are
-not independent; differences that depend on the level, such as good hitters who alone lose by the situation. One
-situation by itself tells little about the spread among hitters where it is small: with 150 hitters at a spread of
-.12 the spread found is often near 0 or twice as large, and chances are then too small or too large for all of that
-league's hitters together. ``all_splits`` asks many situations together, which tell the spread.
+When it fails: swings inside and outside that differ in more than the situation (count, pitchers); events that
+are not independent; differences that depend on the level, such as good hitters who alone lose by the
+situation. One situation by itself tells little about the spread among hitters where it is small: with 150
+hitters at a spread of .12 the spread found is often near 0 or twice as large, and chances are then too small
+or too large for all of that league's hitters together. ``all_splits`` asks many situations together, which
+tell the spread.
 """
 
 from __future__ import annotations
@@ -36,8 +38,8 @@ class SplitFit:
         (what the events stand for where hardness is unknown for some contact), ``inside_all`` (the whole
         exposure), ``inside_unknown``, the same four as ``rest_...``, ``inside_rate``, ``rest_rate``,
         ``log_odds_ratio`` (posterior mean), ``low``, ``high`` (posterior interval of it), ``shrunk_rate``
-        (posterior mean of his rate inside), and three chances: ``chance_above_rest`` (his rate inside is above
-        that of his own rest), ``chance_above_usual`` (his difference from his own rest is above what
+        (posterior mean of his rate inside), and three chances: ``chance_above_rest`` (his rate inside is
+        above that of his own rest), ``chance_above_usual`` (his difference from his own rest is above what
         the situation does to everybody), ``chance_above_league`` (his rate inside is above the average
         hitter's inside).
     league_ratio, league_spread

@@ -12,7 +12,11 @@ from hitlab.pitches.schema import FAMILIES
 from hitlab.readiness import zone_parts
 from hitlab.wording import percent, rate_text
 
-__all__ = ["LESSON", "THE_EARLY_ONE", "THE_HITTER", "THE_MISSER", "fouls", "real_fastballs"]
+__all__ = ["FAST_MPH", "LEAST_FOULS", "LESSON", "foul_sides", "fouls", "real_fastballs"]
+
+FAST_MPH = 94.0
+LEAST_FOULS = 30
+"""A fast fastball, and the fouls that a hitter needs to be on the lesson's list."""
 
 THE_HITTER = "Sade Tovebakk"
 THE_EARLY_ONE = "Íñigo Hoshidori"
@@ -62,9 +66,16 @@ def _of(hitter: str, event: str, per: str) -> float:
     return _row(hitter)[event] / _row(hitter)[per]
 
 
-def _late_share(part: str) -> float:
-    early = _swings()[~_swings()["deep"] & (_swings()["part"] == part)]
-    return float(early["late"].sum() / early["foul"].sum())
+def foul_sides() -> pd.DataFrame:
+    """Return one row a foul on a fastball, fewer than two strikes: speed, part of the zone, which side."""
+    swings = _swings()
+    chosen: pd.DataFrame = swings.loc[swings["foul"] & ~swings["deep"], ["speed_mph", "part", *_SIDES]]
+    return chosen.reset_index(drop=True)
+
+
+def _late_per_hundred(fast: bool) -> float:
+    sides = foul_sides()
+    return float(100 * sides.loc[(sides["speed_mph"] >= FAST_MPH) == fast, "late"].mean())
 
 
 def _foul_share(deep: bool | None) -> float:
@@ -96,6 +107,7 @@ def _real_fair(part: str, *, deep: bool = False, per: str = "contact") -> float:
 def _verdict() -> str:
     """She is on time if her fouls go late no more often than the league's."""
     table = fouls()[["hitter_id", "hitter", "late", "fouls"]]
+    table = table[table["fouls"] >= LEAST_FOULS]
     league = float(table["late"].sum() / table["fouls"].sum())
     late = hitlab.check_above(table, THE_HITTER, league, event="late", per="fouls").verdict
     return {"holds": "does not hold", "does not hold": "holds"}.get(late, "open")
@@ -103,39 +115,38 @@ def _verdict() -> str:
 
 EXERCISES = (
     Exercise(
-        "09.up-and-in",
+        "09.the-fast-ones",
         "predict",
-        Bounds(lambda: 100 * _late_share("up and in"), widest=12),
+        Bounds(lambda: _late_per_hundred(True), widest=12),
         (
             Wrong(
-                (28, 38),
-                "that is what one would guess if all three sides were alike. This pitch leaves the least "
-                "time: which side gains?",
-                when=lambda ends: ends[1] < 100 * _late_share("up and in") and ends[1] > 20,
+                (33, 41),
+                "that would be about the same as at all speeds. What does a faster pitch leave less of?",
+                when=lambda ends: 33 <= ends[1] < _late_per_hundred(True),
             ),
             Wrong(
-                (4, 14),
-                "that would make up and in the easiest place to be on time. The bat has the farthest way "
-                "to get there.",
-                when=lambda ends: ends[1] <= 20,
+                (15, 25),
+                "that would be fewer than at all speeds: hitters would be late less often when they have less "
+                "time.",
+                when=lambda ends: ends[1] < 33,
             ),
             Wrong(
                 (75, 85),
-                "so many? Hitters are late there more often than elsewhere, but many are on time or early, "
-                "even there.",
+                "so many? Hitters in this league know that the pitch may be fast; many are on time or early "
+                "even then.",
                 when=lambda ends: ends[0] > 60,
             ),
         ),
         (
-            "With three sides and no difference it would be about a third. Up and in is where hitters are "
-            "late.",
+            "A faster pitch leaves less time, so more bats are late than at all speeds together.",
             "It is a little less than half.",
         ),
         lambda: (
-            f"Of the league's fouls on fastballs up and in, {percent(_late_share('up and in'))} go to the "
-            f"opposite side; over the middle it is {percent(_late_share('over the middle'))}."
+            f"Of the fouls on fastballs of {FAST_MPH:.0f} miles an hour or more "
+            f"{percent(_late_per_hundred(True) / 100)} went to the opposite side, of those on slower ones "
+            f"{percent(_late_per_hundred(False) / 100)}."
         ),
-        "up and in is the hard test: there the late bats show first.",
+        "the faster the pitch, the later the bat: what you see in the side of the fouls is time.",
         minutes=3,
     ),
     Exercise(

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import Any
 
 import numpy as np
 import pandas as pd
@@ -13,6 +14,7 @@ from numpy.typing import NDArray
 from hitlab.link import Link, correlation_text
 from hitlab.plots import look
 from hitlab.plots.alt import keep_words
+from hitlab.plots.lettering import wrapped
 from hitlab.plots.naming import chosen, labels_of, record_text
 from hitlab.plots.placing import Label, named_axis, place_labels
 from hitlab.plots.registry import draws
@@ -21,7 +23,9 @@ from hitlab.wording import level_words, percent, rate_text
 __all__ = ["talent_link"]
 
 _AREA = 90.0  # square points of the largest record's dot
+_LOUD = 20.0  # type size of the answer
 _USUAL = 2  # named at each end of each rate
+_AXIS_WORDS = 300.0  # points of a line of an axis' title
 _WIDE = 0.62  # of the whole, for the hitters
 
 
@@ -46,7 +50,7 @@ def talent_link(link: Link, ax: Axes | None = None, *, names: Sequence[str] | No
     ax.set_yticks([])
     ax.spines["bottom"].set_visible(False)
     panel, _ = look.axes_for(ax.inset_axes((0.0, 0.0, _WIDE, 1.0)))
-    curve, _ = look.axes_for(ax.inset_axes((_WIDE + 0.07, 0.0, 1.0 - _WIDE - 0.07, 0.5)))
+    curve, _ = look.axes_for(ax.inset_axes((_WIDE + 0.07, 0.0, 1.0 - _WIDE - 0.07, 0.46)))
     shrunk = data[["first_shrunk", "second_shrunk"]].to_numpy(float)
     observed = data[["first_rate", "second_rate"]].to_numpy(float)
     exposure = data[["first_exposure", "second_exposure"]].to_numpy(float).min(axis=1)
@@ -64,7 +68,7 @@ def talent_link(link: Link, ax: Axes | None = None, *, names: Sequence[str] | No
         )  # fmt: skip
     panel.spines["left"].set_visible(True)
     for axis, words in ((panel.xaxis, link.first), (panel.yaxis, link.second)):
-        look.rate_axis(axis, words)
+        look.rate_axis(axis, "\n".join(wrapped(words, _AXIS_WORDS, look.SMALL)))
         axis.grid(True, color=look.GRID, linewidth=0.8)
     panel.set_axisbelow(True)
     panel.locator_params(nbins=6)
@@ -72,12 +76,17 @@ def talent_link(link: Link, ax: Axes | None = None, *, names: Sequence[str] | No
     _beside(ax, link)
     alt = _words(link, data, named, outside)
     look.finish(ax, own, _title(link), _caption(link, exposure, outside), alt=alt)
-    place_labels(
-        panel,
-        [Label(data["label"].iloc[i], (shrunk[i, 0], shrunk[i, 1]), _away(shrunk, i), look.ACCENTS[0], look.SMALL)
-         for i in named],
-        shrunk,
-    )  # fmt: skip
+    labels = [
+        Label(
+            str(data["label"].iloc[i]),
+            (float(shrunk[i, 0]), float(shrunk[i, 1])),
+            _away(shrunk, int(i)),
+            look.ACCENTS[0],
+            look.SMALL,
+        )
+        for i in named
+    ]
+    place_labels(panel, labels, shrunk)
     keep_words(ax, alt)
     return ax
 
@@ -85,7 +94,7 @@ def talent_link(link: Link, ax: Axes | None = None, *, names: Sequence[str] | No
 def _limits(ax: Axes, shrunk: NDArray[np.float64], observed: NDArray[np.float64]) -> int:
     """Show all shrunk rates and as many observed ones as do not press them together; return the rest."""
     low, high = shrunk.min(axis=0), shrunk.max(axis=0)
-    room = np.maximum(0.6 * (high - low), 0.01)
+    room = np.maximum((high - low), 0.01)
     low = np.maximum(np.maximum(low - room, observed.min(axis=0) - 0.1 * room), -0.02)
     high = np.minimum(np.minimum(high + room, observed.max(axis=0) + 0.1 * room), 1.02)
     low, high = (
@@ -132,19 +141,21 @@ def _posterior(ax: Axes, link: Link) -> None:
 
 def _beside(ax: Axes, link: Link) -> None:
     """Write what is known of the correlation over its curve."""
-    left = _WIDE + 0.07
-    lines = [
-        ("Correlation of true talents", look.BODY, look.QUIET, "normal"),
-        (correlation_text(link.correlation) if link.can_be_told else "cannot be told", 20.0, look.ACCENTS[2], "bold"),
-        (f"{level_words(link.level)} posterior interval", look.SMALL, look.INK, "normal"),
-        (f"{correlation_text(link.low)} to {correlation_text(link.high)} (shaded)", look.SMALL, look.INK, "normal"),
-        (f"chance that it is positive: {percent(link.chance_positive)}", look.SMALL, look.INK, "normal"),
-        (f"of observed rates: {correlation_text(link.naive)} (dashed)", look.SMALL, look.QUIET, "normal"),
-    ]  # fmt: skip
+    span = f"{correlation_text(link.low)} to {correlation_text(link.high)}"
+    found = correlation_text(link.correlation) if link.can_be_told else "cannot be told"
     down = 0.0
-    for text, size, color, weight in lines:
-        look.put(ax, left, 1.0, text, coords="axes fraction", shift=(0, -down), ha="left", va="top", size=size,
-                 color=color, fontweight=weight)  # fmt: skip
+    for text, size, color in (
+        ("Correlation of true talents", look.BODY, look.QUIET),
+        (found, _LOUD, look.ACCENTS[2]),
+        (f"{level_words(link.level)} posterior interval (shaded)", look.SMALL, look.INK),
+        (span, look.BODY, look.INK),
+        (f"chance that it is positive: {percent(link.chance_positive)}", look.SMALL, look.INK),
+        (f"of observed rates: {correlation_text(link.naive)} (dashed)", look.SMALL, look.QUIET),
+    ):
+        look.put(
+            ax, _WIDE + 0.07, 1.0, text, coords="axes fraction", shift=(0, -down), ha="left", va="top",
+            size=size, color=color, fontweight="bold" if size == _LOUD else "normal",
+        )  # fmt: skip
         down += 1.5 * size
 
 
@@ -161,24 +172,26 @@ def _title(link: Link) -> str:
 def _caption(link: Link, exposure: NDArray[np.float64], outside: int) -> str:
     gone = f"; {outside:,} of these lie beyond the edges" if outside else ""
     why = f" {link.why_not}." if link.why_not else ""
+    least, most = int(exposure.min()), int(exposure.max())
     return (
-        f"{len(link.data):,} hitters. Large dots: both rates pulled toward what is believed of the true ones, "
-        f"size by the smaller of a hitter's two records ({int(exposure.min()):,} to {int(exposure.max()):,}); "
-        f"specks: observed rates{gone}. The dots share what the model found, so read the link from its "
-        f"curve.{why}"
+        f"{len(link.data):,} hitters. Large dots: shrunk rates, size by the smaller of a hitter's two records "
+        f"(n from {least:,} to {most:,}); specks: observed rates{gone}. The model that pulls the dots also "
+        f"lines them up: read the link from its curve at the right.{why}"
     )
 
 
 def _words(link: Link, data: pd.DataFrame, named: NDArray[np.int64], outside: int) -> str:
+    def one(line: pd.Series[Any], side: str) -> str:
+        record = record_text(line[f"{side}_events"], line[f"{side}_exposure"])
+        return f"{rate_text(line[f'{side}_shrunk'])} ({record})"
+
     parts = [
-        f"{line['label']} {rate_text(line['first_shrunk'])} "
-        f"({record_text(line['first_events'], line['first_exposure'])}) and {rate_text(line['second_shrunk'])} "
-        f"({record_text(line['second_events'], line['second_exposure'])})"
+        f"{line['label']} {one(line, 'first')} and {one(line, 'second')}"
         for _, line in data.iloc[named].iterrows()
     ]
     return (
-        f"Scatter of {len(data):,} hitters: {link.first} across, {link.second} upward, shrunk rates large and "
-        f"observed ones faint. {link.explanation}. Of observed rates: {correlation_text(link.naive)}. "
+        f"Scatter of {len(data):,} hitters: {link.first} across, {link.second} upward, shrunk rates large "
+        f"and observed ones faint. {link.explanation}. Of observed rates: {correlation_text(link.naive)}. "
         f"Named: {'; '.join(parts)}."
         + (f" {outside:,} observed records lie beyond the edges." if outside else "")
     )

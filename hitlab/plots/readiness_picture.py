@@ -3,18 +3,22 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import Any
 
 import numpy as np
 import pandas as pd
 from matplotlib.axes import Axes
 from matplotlib.collections import LineCollection
-from matplotlib.patches import Polygon, Rectangle
+from matplotlib.patches import Circle, Polygon, Rectangle
 from matplotlib.text import Annotation
-from matplotlib.ticker import FixedLocator, FuncFormatter, NullLocator
+from matplotlib.ticker import FuncFormatter
+from numpy.typing import NDArray
 
 from hitlab.plots import look
+from hitlab.plots.alt import keep_words
 from hitlab.plots.naming import chosen, labels_of, record_text
-from hitlab.plots.placing import named_axis, plain, to_scale
+from hitlab.plots.odds_axis import odds_axis
+from hitlab.plots.placing import Label, named_axis, place_labels, plain, to_scale
 from hitlab.plots.registry import draws
 from hitlab.readiness import MEASURES, Borders, Readiness
 from hitlab.wording import level_words, percent, rate_text
@@ -24,7 +28,8 @@ __all__ = ["against_league", "zone_borders"]
 _HALF_PLATE_IN = 8.5  # Official Baseball Rules 2.02: home base is 17 inches wide (from memory)
 _AT_EACH_END = 5
 _ALL_NAMED = 24
-_FACTORS = (0.1, 0.2, 0.33, 0.5, 0.67, 0.8, 1.0, 1.25, 1.5, 2.0, 3.0, 5.0, 10.0)
+_MIDDLE, _CORNER = "#CFE0E2", "#EBC9B5"
+"""Pale teal and rust: areas behind text in the accents."""
 _EVENTS = {
     "fair": "a fair ball, given contact",
     "touched": "contact, given a swing",
@@ -54,53 +59,78 @@ def zone_borders(borders: Borders | None = None, ax: Axes | None = None) -> Axes
     up = bottom + borders.up_from * tall
     low, high = bottom + borders.middle_low * tall, bottom + borders.middle_high * tall
     outer, half = _HALF_PLATE_IN + borders.beyond_in, borders.middle_half_width_in
-    ax, own = look.axes_for(ax, 7.6, 7.2)
-    zone = Rectangle(
-        (-_HALF_PLATE_IN, bottom), 2 * _HALF_PLATE_IN, tall, facecolor="none", edgecolor=look.INK,
-        linewidth=1.6, zorder=3, label="zone",
+    corner_low, corner_high = borders.in_from_in, _HALF_PLATE_IN + borders.beyond_in
+    above = top + borders.beyond_in
+    ax, own = look.axes_for(ax, 8.0, 7.2)
+    boxes = (
+        ("over the middle", (-half, low), (half, high), {"facecolor": _MIDDLE, "linewidth": 0, "zorder": 1}),
+        (
+            "up and in",
+            (corner_low, up),
+            (corner_high, above),
+            {"facecolor": _CORNER, "linewidth": 0, "zorder": 2},
+        ),
+        (
+            "zone",
+            (-_HALF_PLATE_IN, bottom),
+            (_HALF_PLATE_IN, top),
+            {"facecolor": "none", "edgecolor": look.INK, "linewidth": 1.6, "zorder": 3},
+        ),
+    )
+    for name, (x0, y0), (x1, y1), how in boxes:
+        ax.add_patch(Rectangle((x0, y0), x1 - x0, y1 - y0, label=name, **how))
+    ax.add_patch(
+        Polygon(
+            [(-8.5, 3.4), (8.5, 3.4), (8.5, 1.8), (0, 0), (-8.5, 1.8)], facecolor=look.GRID, linewidth=0,
+            label="home plate",
+        )
     )  # fmt: skip
-    middle = Rectangle(
-        (-half, low), 2 * half, high - low, facecolor=look.ACCENTS[1], alpha=0.22, linewidth=0, zorder=1,
-        label="over the middle",
-    )  # fmt: skip
-    corner = Rectangle(
-        (borders.in_from_in, up), outer - borders.in_from_in, top + borders.beyond_in - up,
-        facecolor=look.ACCENTS[0], alpha=0.32, linewidth=0, zorder=2, label="up and in",
-    )  # fmt: skip
-    plate = Polygon(
-        [(-8.5, 3.4), (8.5, 3.4), (8.5, 1.8), (0, 0), (-8.5, 1.8)], facecolor=look.GRID, edgecolor=look.FAINT,
-        linewidth=1.0, label="home plate",
-    )  # fmt: skip
-    for patch in (middle, corner, zone, plate):
-        ax.add_patch(patch)
-    ax.set_xticks(sorted({-_HALF_PLATE_IN, -half, 0.0, borders.in_from_in, half, _HALF_PLATE_IN, outer}))
-    ax.set_yticks(sorted({0.0, bottom, low, up, high, top, top + borders.beyond_in}))
+    stands = max(21.0, corner_high + 5.0)
+    ax.plot([stands, stands], [1.5, 48.0], color=look.GRID, linewidth=16, solid_capstyle="round", zorder=0,
+            label="hitter")  # fmt: skip
+    ax.add_patch(Circle((stands, 55.5), 3.6, facecolor=look.GRID, linewidth=0, zorder=0, label="hitter"))
+    ax.set_xticks([-_HALF_PLATE_IN, 0.0, _HALF_PLATE_IN])
+    ax.set_yticks([0.0, bottom, top])
     for axis in (ax.xaxis, ax.yaxis):
         axis.set_major_formatter(FuncFormatter(lambda value, _: plain(value)))
-        axis.grid(True, color=look.GRID, linewidth=0.8)
-    ax.set_axisbelow(True)
-    named_axis(ax.xaxis, "inches from the middle of the plate, toward the hitter")
+    named_axis(ax.xaxis, "inches from the middle of the plate, positive toward the hitter")
     named_axis(ax.yaxis, "inches above the ground")
-    look.put(ax, 0.0, (low + high) / 2, "over the middle", ha="center", va="center", color=look.ACCENTS[1],
-             fontweight="bold")  # fmt: skip
-    look.put(ax, (borders.in_from_in + outer) / 2, (up + top + borders.beyond_in) / 2, "up and in",
-             ha="center", va="center", color=look.ACCENTS[0], fontweight="bold")  # fmt: skip
-    look.put(ax, 1.0, 0.5, "the hitter\nstands here", coords="axes fraction", shift=(8, 0), ha="left",
-             va="center", color=look.QUIET)  # fmt: skip
-    title = "Parts of the zone, relative to the hitter"
     below = (
-        f"Outline: the zone of a hitter whose own is not known, {plain(bottom)} to {plain(top)} in; a known "
-        "zone is used instead, the borders move with it. What lies in neither part is elsewhere."
+        f"Outline: the zone of a hitter whose own is not known, {plain(bottom)} to {plain(top)} in high and 17 "
+        "in wide; a known zone takes its place and moves the borders. Where both parts meet, up and in goes "
+        "first; the rest is elsewhere."
     )
     alt = (
         f"The strike zone to scale, 17 inches wide, {plain(bottom)} to {plain(top)} inches above the ground. "
-        f"Up and in: from {plain(borders.in_from_in)} to {plain(outer)} inches from the middle of the plate "
-        f"toward the hitter, {plain(up)} to {plain(top + borders.beyond_in)} inches high. Over the middle: "
-        f"up to {plain(half)} inches either side, {plain(low)} to {plain(high)} inches high."
+        f"Up and in: from {plain(corner_low)} to {plain(corner_high)} inches from the middle of the plate "
+        f"toward the hitter, {plain(up)} to {plain(above)} inches high. Over the middle: up to {plain(half)} "
+        f"inches either side, {plain(low)} to {plain(high)} inches high, less what is up and in."
     )
-    look.finish(ax, own, title, below, alt=alt)
-    to_scale(ax, (-15.0, 0.0), (max(15.0, outer + 1.0), max(48.0, top + borders.beyond_in + 1.0)))
+    look.finish(ax, own, "Parts of the zone, relative to the hitter", below, alt=alt)
+    to_scale(ax, (-15.0, 0.0), (stands + 5.0, max(60.0, above + 1.0)))
+    x, y = (corner_low + corner_high) / 2, (up + above) / 2
+    labels = [
+        Label("up and in", (x, above), (0, 1), look.ACCENTS[0], look.BODY + 1, "bold"),
+        Label("over the middle", (0.0, (low + high) / 2), (0, 1), look.ACCENTS[1], look.BODY + 1, "bold"),
+        Label(f"{plain(corner_low)} in", (corner_low, y), (-1, 0), look.ACCENTS[0], look.SMALL),
+        Label(f"{plain(corner_high)} in", (corner_high, y), (1, 0), look.ACCENTS[0], look.SMALL),
+        Label(f"{plain(up)} in high", (corner_high, up), (1, 0), look.ACCENTS[0], look.SMALL),
+        Label(f"{plain(above)} in high", (corner_high, above), (1, 0), look.ACCENTS[0], look.SMALL),
+        Label(f"{plain(-half)} in", (-half, low), (0, -1), look.ACCENTS[1], look.SMALL),
+        Label(f"{plain(half)} in", (half, low), (0, -1), look.ACCENTS[1], look.SMALL),
+        Label(f"{plain(low)} in high", (-half, low), (-1, 0), look.ACCENTS[1], look.SMALL),
+        Label(f"{plain(high)} in high", (-half, high), (-1, 0), look.ACCENTS[1], look.SMALL),
+        Label("hitter", (stands, 6.0), (-1, 0), look.QUIET),
+    ]
+    place_labels(ax, labels, np.vstack([_outline(one, other) for _, one, other, _ in boxes]))
+    keep_words(ax, alt)
     return ax
+
+
+def _outline(low: tuple[float, float], high: tuple[float, float]) -> NDArray[np.float64]:
+    x, y = np.linspace(low[0], high[0], 40), np.linspace(low[1], high[1], 40)
+    sides = [(x, low[1]), (x, high[1]), (low[0], y), (high[0], y)]
+    return np.vstack([np.column_stack(np.broadcast_arrays(*side)) for side in sides])
 
 
 @draws(Readiness)
@@ -134,8 +164,8 @@ def against_league(
     ax, own = look.axes_for(ax, 9.6, float(np.clip(1.9 + 0.27 * count, 2.8, 7.4)))
     effect, low, high = (shown[name].to_numpy(float) for name in ("effect", "low", "high"))
     for part, color, width, size, label in (
-        (~is_named, look.FAINT, 0.7, 7, "others"),
-        (is_named, look.ACCENTS[0], 2.0, 34, "named"),
+        (~is_named, look.FAINT, 0.5, 5, "others"),
+        (is_named, look.ACCENTS[0], *((2.0, 34) if count <= _ALL_NAMED else (1.2, 16)), "named"),
     ):
         ax.add_collection(
             LineCollection(
@@ -150,13 +180,9 @@ def against_league(
     ax.set_xlim(-reach, reach)
     ax.set_ylim(count - 0.4, -0.6)
     ax.set_yticks([])
-    ax.xaxis.set_major_locator(FixedLocator([x for x in np.log(_ticks(reach))]))
-    ax.xaxis.set_minor_locator(NullLocator())
-    ax.xaxis.set_major_formatter(FuncFormatter(lambda value, _: f"×{plain(float(np.exp(value)), 2)}"))
-    ax.xaxis.grid(True, color=look.GRID, linewidth=0.8)
     ax.set_axisbelow(True)
     event = _EVENTS[readiness.measure]
-    named_axis(ax.xaxis, f"odds of {event}, against the league at the same speed and place")
+    odds_axis(ax.xaxis, reach, f"odds of {event}, against the league at the same speed and place")
     look.put(ax, 0.0, 1.0, f"league {rate_text(readiness.rate)}", coords=("data", "axes fraction"),
              shift=(0, 3), ha="center", va="bottom", size=look.SMALL)  # fmt: skip
     words = _named(ax, shown, named, low, high)
@@ -164,13 +190,8 @@ def against_league(
                        apart=words)  # fmt: skip
 
 
-def _ticks(reach: float) -> list[float]:
-    inside = [factor for factor in _FACTORS if abs(np.log(factor)) <= reach]
-    return inside if len(inside) > 2 else [float(np.exp(step)) for step in (-0.8 * reach, 0.0, 0.8 * reach)]
-
-
 def _named(
-    ax: Axes, shown: pd.DataFrame, named: np.ndarray, low: np.ndarray, high: np.ndarray
+    ax: Axes, shown: pd.DataFrame, named: NDArray[Any], low: NDArray[Any], high: NDArray[Any]
 ) -> list[list[Annotation]]:
     """Write names and records on the left, the share on the league's pitches on the right."""
     sides: list[list[Annotation]] = [[], []]
@@ -201,7 +222,7 @@ def _named(
                     arrowprops=look.lead(look.FAINT, 0 if side else 1),
                 )
             )  # fmt: skip
-    look.put(ax, 1.0, 1.0, "adjusted, chance above", coords="axes fraction", shift=(16, 3), ha="left",
+    look.put(ax, 1.0, 1.0, "rate, chance above league", coords="axes fraction", shift=(16, 3), ha="left",
              va="bottom", size=look.SMALL, color=look.QUIET)  # fmt: skip
     return sides
 
@@ -214,12 +235,12 @@ def _caption(readiness: Readiness, count: int) -> str:
     return (
         "Fewer than two strikes. Dot: odds against the league's on the same pitches, shrunk; line: "
         f"{level_words(readiness.level)} posterior interval of the log odds. Beside the name the record; at "
-        "the right the rate on the league's pitches and the chance to be better than the league. "
+        "the right the rate on the league's pitches and the chance to be above the league. "
         f"{count:,} {'hitter' if count == 1 else 'hitters'}."
     )
 
 
-def _alt(readiness: Readiness, shown: pd.DataFrame, named: np.ndarray) -> str:
+def _alt(readiness: Readiness, shown: pd.DataFrame, named: NDArray[Any]) -> str:
     parts = [
         f"{line['label']} {record_text(line['successes'], line['tries'])}, odds times "
         f"{plain(float(np.exp(line['effect'])), 2)} ({plain(float(np.exp(line['low'])), 2)} to "

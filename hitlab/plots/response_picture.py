@@ -6,11 +6,10 @@ import numpy as np
 import pandas as pd
 from matplotlib.axes import Axes
 from matplotlib.collections import LineCollection
-from matplotlib.ticker import FixedLocator, FuncFormatter, NullLocator
 
 from hitlab.plots import look
 from hitlab.plots.naming import record_text
-from hitlab.plots.placing import named_axis, plain
+from hitlab.plots.odds_axis import odds_axis
 from hitlab.plots.registry import draws
 from hitlab.responses import Responses
 from hitlab.wording import level_words, rate_text
@@ -20,17 +19,16 @@ __all__ = ["whiff_answers"]
 _TESTS = ("difference", "after a whiff", "placebo")
 """The answer first, then what it is the difference of."""
 
-_NAMES = {
-    "swing": "he swings",
-    "take": "he lets it go",
-    "whiff": "he swings and misses",
-    "hard": "he hits it hard",
-    "same kind": "same kind is thrown",
+_WORDS = {
+    "swing": "swings",
+    "take": "lets it go",
+    "whiff": "swings and misses",
+    "hard": "hits it hard",
+    "same kind": "sees the same kind",
 }
 _STEP, _BETWEEN = 0.62, 0.75  # rows from test to test, and from response to response
-_FACTORS = (0.1, 0.2, 0.33, 0.5, 0.67, 0.8, 0.9, 1.0, 1.1, 1.25, 1.5, 2.0, 3.0, 5.0, 10.0)
 _WIDEST = 4.0  # log odds; beyond it an interval says nothing, and the rest would be pressed together
-_GAP = 5.2  # heights of a row between the two panels
+_GAP = 4.2  # heights of a row between the two panels
 
 
 @draws(Responses)
@@ -57,23 +55,23 @@ def whiff_answers(responses: Responses, ax: Axes | None = None) -> Axes:
     ax.set_yticks([])
     ax.spines["bottom"].set_visible(False)
     panel, _ = look.axes_for(ax.inset_axes((0.0, 1 - main / total, 1.0, main / total)))
-    told = _answers(panel, responses, names, step)
+    other = "another strike" if responses.against == "any strike" else f"a {responses.against}"
+    told = _answers(panel, responses, names, step, other)
     below = ""
     if len(described):
         lower, _ = look.axes_for(ax.inset_axes((0.0, 0.0, 1.0, rest / total)))
-        _descriptions(lower, described)
+        _descriptions(lower, described, other)
         below = " Beneath: rates among pitches picked by what came after the whiff, descriptions only."
-    other = "another strike" if responses.against == "any strike" else f"a {responses.against}"
     caption = (
         f"The next pitch after a whiff, against after {other} to reach the same count. Thick: the answer, "
         "which is the odds ratio over that of the placebo (whiffs in other plate appearances of the same "
         "hitter, pitcher and game); thin: the two it is made of. Lines: "
-        f"{level_words(responses.level)} intervals.{below}"
+        f"{level_words(responses.level)} intervals, each for its answer alone.{below}"
     )
     return look.finish(ax, own, _title(responses, names), caption, alt=_alt(responses, names, told, other))
 
 
-def _answers(ax: Axes, responses: Responses, names: list[str], step: float) -> list[str]:
+def _answers(ax: Axes, responses: Responses, names: list[str], step: float, other: str) -> list[str]:
     """Draw three rows a response; return what each says."""
     places, marks, texts, colors, heads = [], [], [], [], []
     for number, name in enumerate(names):
@@ -109,16 +107,12 @@ def _answers(ax: Axes, responses: Responses, names: list[str], step: float) -> l
     ax.set_xlim(-reach, reach)
     ax.set_ylim(at[-1] + 0.6, -0.6)
     ax.set_yticks([])
-    ax.xaxis.set_major_locator(FixedLocator(_ticks(reach)))
-    ax.xaxis.set_minor_locator(NullLocator())
-    ax.xaxis.set_major_formatter(FuncFormatter(lambda value, _: f"×{plain(float(np.exp(value)), 2)}"))
-    ax.xaxis.grid(True, color=look.GRID, linewidth=0.8)
     ax.set_axisbelow(True)
-    named_axis(ax.xaxis, "odds after a whiff, against after another strike (×1: no difference)")
+    odds_axis(ax.xaxis, reach, f"odds after a whiff, against after {other} (×1: no difference)")
     for i, height in enumerate(at):
         main = i % 3 == 0
         look.put(
-            ax, 0.0, height, _NAMES[names[i // 3]] if main else heads[i],
+            ax, 0.0, height, _WORDS[names[i // 3]] if main else heads[i],
             coords=("axes fraction", "data"), shift=(-12, 0), ha="right", va="center",
             size=look.BODY + 1 if main else look.SMALL - 1, color=look.INK if main else look.QUIET,
             fontweight="bold" if main else "normal",
@@ -130,11 +124,7 @@ def _answers(ax: Axes, responses: Responses, names: list[str], step: float) -> l
         )  # fmt: skip
     look.put(ax, 0.0, 1.0, "the answer: placebo taken off", coords="axes fraction", shift=(0, 3), ha="left",
              va="bottom", size=look.SMALL, color=look.ACCENTS[0])  # fmt: skip
-    return [f"{_NAMES[names[i // 3]]}: {texts[i]}" for i in range(0, len(at), 3)]
-
-
-def _ticks(reach: float) -> list[float]:
-    return [float(np.log(factor)) for factor in _FACTORS if abs(np.log(factor)) <= reach]
+    return [f"{_WORDS[names[i // 3]]}: {texts[i]}" for i in range(0, len(at), 3)]
 
 
 def _ratio_text(row: pd.Series) -> str:
@@ -143,7 +133,7 @@ def _ratio_text(row: pd.Series) -> str:
     return f"×{row['odds_ratio']:.2f} ({row['low']:.2f} to {row['high']:.2f})"
 
 
-def _descriptions(ax: Axes, described: pd.DataFrame) -> None:
+def _descriptions(ax: Axes, described: pd.DataFrame, other_words: str) -> None:
     """Draw the rates after a whiff and after another strike, joined by a line."""
     rows = np.arange(len(described))
     whiff, other = (described[f"{side}_rate"].to_numpy(float) for side in ("whiff", "other"))
@@ -166,7 +156,7 @@ def _descriptions(ax: Axes, described: pd.DataFrame) -> None:
     ax.set_ylim(len(rows) - 0.4, -0.6)
     ax.set_yticks([])
     ax.locator_params(axis="x", nbins=6)
-    look.rate_axis(ax.xaxis, "share of these pitches (filled: after a whiff; ring: after another strike)")
+    look.rate_axis(ax.xaxis, f"share of these pitches (filled: after a whiff; ring: after {other_words})")
     ax.xaxis.grid(True, color=look.GRID, linewidth=0.8)
     ax.set_axisbelow(True)
     quiet = [look.QUIET] * len(rows)
@@ -176,25 +166,22 @@ def _descriptions(ax: Axes, described: pd.DataFrame) -> None:
         for side in ("whiff", "other")
     ]
     look.columns(ax, "left", [words], quiet)
-    look.columns(ax, "right", records, quiet, ["after a whiff", "after another"])
+    look.columns(ax, "right", records, quiet, ["after a whiff", f"after {other_words}"])
     look.put(ax, 0.0, 1.0, "description only", coords="axes fraction", shift=(0, 3), ha="left",
              va="bottom", size=look.SMALL, color=look.QUIET)  # fmt: skip
 
 
 def _title(responses: Responses, names: list[str]) -> str:
-    """Name the responses whose interval leaves one side only."""
-    found = []
-    for name in names:
-        row = responses.of(name)
-        if row["low"] > 1 or row["high"] < 1:
-            found.append(f"{_NAMES[name]} {'more' if row['low'] > 1 else 'less'}")
+    """Name the responses whose interval lies on one side of no difference, of how many looked at."""
+    found = [
+        f"{_WORDS[name]} {'more' if row['low'] > 1 else 'less'} often"
+        for name in names
+        if (row := responses.of(name))["low"] > 1 or row["high"] < 1
+    ]
     if not found:
-        return "After a whiff: no answer's interval excludes that nothing changes"
-    return (
-        f"After a whiff: {', '.join(found)}; the rest is open"
-        if len(found) < len(names)
-        else (f"After a whiff: {', '.join(found)}")
-    )
+        return "After a whiff: nothing here shows that the next pitch goes otherwise"
+    looked = f"of {len(names)} answers looked at" if len(names) > 1 else "the hitter"
+    return f"After a whiff, {looked}: {', '.join(found)}"
 
 
 def _alt(responses: Responses, names: list[str], told: list[str], other: str) -> str:
@@ -208,7 +195,8 @@ def _alt(responses: Responses, names: list[str], told: list[str], other: str) ->
             f"{record_text(counts['other_yes'], counts['other_pitches'])} after {other})"
         )
     described = [
-        f"{line['response']}, {line['among']}: {rate_text(line['whiff_rate'])} and {rate_text(line['other_rate'])}"
+        f"{line['response']}, {line['among']}: {rate_text(line['whiff_rate'])} and "
+        f"{rate_text(line['other_rate'])}"
         for _, line in responses.descriptions.iterrows()
     ]
     return (

@@ -143,13 +143,12 @@ def _side(at: float, left: float, right: float) -> str:
 
 def _title(shown: pd.DataFrame, league: float) -> str:
     """Say how far apart the first and the last shown are, and how far the first is from the league's."""
-    first = (
-        f"{shown['label'].iloc[0]} over the league's hitter: {_points(shown['win_chance'].iloc[0] - league)}"
-    )
+    over = _points(shown["win_chance"].iloc[0] - league)
+    title = f"{shown['label'].iloc[0]}: {over} over the league's hitter"
     if len(shown) == 1:
-        return first
+        return title
     between = _points(shown["win_chance"].max() - shown["win_chance"].min())
-    return f"{first}; over number {len(shown)} here: {between}"
+    return f"{title}, {between} over number {len(shown)}"
 
 
 def _points(difference: float) -> str:

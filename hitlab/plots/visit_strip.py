@@ -50,7 +50,7 @@ _WIDE_IN, _HIGH_IN = 26.0, 60.0  # shown around the plate where no pitch lies fa
 _CELL_IN = (1.58, 3.3)  # inches of figure for one pitch
 _LINE = 0.056  # height of a line of text, in heights of a cell
 _MARKS = {"whiff": "X", "foul": "^", "foul tip": "^", "in play": "D"}
-"""Shape of a pitch that was swung at; any other is a ring."""
+"""Shape of a pitch that was swung at; any other is round, filled for a strike."""
 
 
 def plate_appearance_strip(pitches: Any, game: str, plate_appearance: int, ax: Axes | None = None) -> Axes:
@@ -142,13 +142,11 @@ def _draw_pitch(ax: Axes, visit: pd.DataFrame, number: int, cell: tuple[int, int
     look.put(ax, middle, top + 0.06, _count(pitch), ha="center", va="center", size=17, fontweight="bold")
     kind = wrapped(_kind(pitch), 0.94 * room, look.SMALL)[:2]
     for line, text in enumerate(kind):
-        low = top + 0.165 + _LINE * (line + (2 - len(kind)) / 2)
+        low = top + 0.15 + _LINE * (line + (2 - len(kind)) / 2)
         look.put(ax, middle, low, text, ha="center", va="center", size=look.SMALL)
-    look.put(ax, middle, top + 0.29, _speed(pitch), ha="center", va="center", fontweight="bold")
+    look.put(ax, middle, top + 0.265, _speed(pitch), ha="center", va="center", fontweight="bold")
     across, lines = ax.get_xlim()[1], ax.get_ylim()[0]
-    panel = ax.inset_axes(
-        ((cell[0] + 0.04) / across, 1 - (top + 0.795) / lines, 0.92 / across, 0.455 / lines)
-    )
+    panel = ax.inset_axes(((cell[0] + 0.04) / across, 1 - (top + 0.79) / lines, 0.92 / across, 0.485 / lines))
     look.axes_for(panel)
     _draw_zone(panel, visit, number)
     for line, text in enumerate(_lines(_happened(pitch), 0.95 * room)):
@@ -187,11 +185,12 @@ def _draw_zone(ax: Axes, visit: pd.DataFrame, number: int) -> None:
     ax.scatter(before["across_in"], before["height_in"], s=12, color=look.FAINT, linewidths=0, zorder=2,
                label="before")  # fmt: skip
     color, mark = _color(pitch), _MARKS.get(str(pitch["outcome"]), "o")
+    hollow = mark == "o" and "strike" not in str(pitch["outcome"])
     if np.isfinite(pitch["across_in"]) and np.isfinite(pitch["height_in"]):
         ax.scatter(
             [pitch["across_in"]], [pitch["height_in"]], s=80, marker=mark,
-            facecolors=look.BACKGROUND if mark == "o" else color,
-            edgecolors=color if mark == "o" else look.BACKGROUND, linewidths=2.2 if mark == "o" else 0.6,
+            facecolors=look.BACKGROUND if hollow else color,
+            edgecolors=color if hollow else look.BACKGROUND, linewidths=2.2 if hollow else 0.6,
             zorder=3, label="pitch",
         )  # fmt: skip
     else:
@@ -207,8 +206,8 @@ def _reach(visit: pd.DataFrame) -> tuple[float, float, float]:
     """Return half the width, the lower and the upper end of all panels, in inches."""
     places = visit[["across_in", "height_in"]].to_numpy(float)
     across, height = (column[np.isfinite(column)] for column in places.T)
-    wide = max([_WIDE_IN, *(np.abs(across) + 3.0)])
-    return float(wide), float(min([0.0, *(height - 3.0)])), float(max([_HIGH_IN, *(height + 3.0)]))
+    wide = max([_WIDE_IN, *(np.abs(across) + 5.0)])
+    return float(wide), float(min([0.0, *(height - 5.0)])), float(max([_HIGH_IN, *(height + 5.0)]))
 
 
 def _color(pitch: pd.Series[Any]) -> str:
@@ -240,6 +239,7 @@ def _happened(pitch: pd.Series[Any]) -> list[str]:
     """Say what became of the pitch: the outcome, then what more is known of it."""
     outcome = str(pitch["outcome"])
     more: list[str] = []
+    hit: list[str] = []
     if pitch["bunt"]:
         outcome = "bunt missed" if outcome == "whiff" else f"bunt, {outcome}"
     if pitch["check_swing"]:
@@ -250,16 +250,18 @@ def _happened(pitch: pd.Series[Any]) -> list[str]:
     if pitch["result"] and pitch["result"] != outcome:
         more.append(str(pitch["result"]))
     if np.isfinite(pitch["exit_mph"]):
-        more.append(f"{plain(float(pitch['exit_mph']), 0)} mph off the bat")
+        hit.append(f"{plain(float(pitch['exit_mph']), 0)} mph")
     if np.isfinite(pitch["launch_deg"]):
         angle = float(pitch["launch_deg"])
-        more.append(f"{plain(abs(angle), 0)}° {'up' if angle >= 0 else 'down'}")
+        hit.append(f"{plain(abs(angle), 0)}° {'up' if angle >= 0 else 'down'}")
+    if hit:
+        more.append(", ".join(hit))
     return [outcome, *more]
 
 
 def _lines(parts: list[str], width: float) -> list[str]:
     lines = [line for part in parts[:1] for line in wrapped(part, width, look.SMALL, "bold")]
-    return lines + wrapped(", ".join(parts[1:]), width, look.SMALL)
+    return lines + [line for part in parts[1:] for line in wrapped(part, width, look.SMALL)]
 
 
 def _title(visit: pd.DataFrame) -> str:
@@ -277,7 +279,8 @@ def _caption(visit: pd.DataFrame, fault: str) -> str:
     view = "Seen from the catcher" if sides.all() else "The hitter's side is not known, so drawn at the right"
     text = (
         f"{_where(visit)}. Over each pitch the count before it. {view}; the pale figure is the hitter, specks "
-        "are the pitches before. Ring: let go; cross: missed; triangle: fouled; diamond: in play."
+        "are the pitches before. Ring: a ball; filled: a called strike; cross: a miss; triangle: a foul; "
+        "diamond: in play."
     )
     return text + (f" The order cannot be trusted: {fault}." if fault else "")
 
@@ -285,14 +288,15 @@ def _caption(visit: pd.DataFrame, fault: str) -> str:
 def _where(visit: pd.DataFrame) -> str:
     """Name the game, and the situation before the first pitch as far as it is known."""
     first = visit.iloc[0]
-    parts = [f"Game {first['game']}, plate appearance {int(first['plate_appearance'])}"]
+    parts = [f"Plate appearance {int(first['plate_appearance'])} of {first['game']}"]
     if first["inning"] is not None and first["half"] is not None:
         parts.append(f"{first['half']} of inning {int(first['inning'])}")
-    if first["outs"] is not None:
-        parts.append(f"{int(first['outs'])} out")
     if first["bases"] is not None:
-        on = {"empty": "bases empty", "full": "bases full"}.get(first["bases"])
-        parts.append(on or f"on base: {' and '.join(str(first['bases']).split())}")
+        named = " and ".join(str(first["bases"]).split())
+        on = {"empty": "bases empty", "full": "bases full"}.get(str(first["bases"]))
+        parts.append(on or f"{'runners' if ' ' in named else 'a runner'} on {named}")
+    if first["outs"] is not None:
+        parts.append(f"{('nobody', 'one', 'two')[int(first['outs'])]} out")
     return ", ".join(parts)
 
 

@@ -1,0 +1,514 @@
+# %% [markdown]
+# # 11. Watch what follows a whiff
+#
+# One pitch is missed, the next one is not: did he learn, or did it just happen? You need no baseball and no
+# statistics.
+
+# %%
+from textwrap import fill
+
+import hitlab
+import numpy as np
+import pandas as pd
+from hitlab import plots
+from hitlab.exercises import check, confidence, hint, progress, solution
+from hitlab.patterns import after, any_pitch, called_strike, foul, whiff
+from hitlab.sliders import move_it
+from hitlab.wording import percent, rate_text
+
+# %% [markdown]
+# ## The claim
+#
+# She swings, misses by a foot, and hits the next pitch off the wall. From the booth:
+#
+# > "Tamsin Kolmbulo misses one badly, and then she does not miss the next. She learns from one pitch to the next!"
+#
+# There is a number behind it: after a miss she missed only 4 of the 85 pitches that came next.
+#
+# Made checkable: *she truly misses the next pitch less often after a whiff than after another strike that brings the
+# same count.* The league and its people are invented.
+
+# %% [markdown]
+# ## Three goals
+#
+# After this lesson you can
+#
+# 1. compare the pitch after a miss with pitches that are like it in all but the miss;
+# 2. say why misses follow misses even for a hitter without a memory, and take that out;
+# 3. list the pitches to pull video of, for the claim and against it.
+
+# %% [markdown]
+# ## What you need
+#
+# Nothing but this notebook. It helps to have done lesson 1.
+#
+# Core: about 45 minutes. Optional: about 10 minutes.
+#
+# You may move on when the core exercises say *right*. If time is short, leave out the exercise marked optional.
+
+# %% [markdown]
+# ## Your verdict first
+#
+# Tamsin missed 4 of the 85 pitches right after a miss. Does she truly miss less often after a whiff than after another
+# strike that brings the same count? Say `"holds"`, `"does not hold"` or `"open"` (the record cannot tell), and how
+# sure you are, from 1/3 (a blind guess among three) to 1 (certain).
+
+# %% tags=["answer", "confidence"]
+verdict = ...
+sure = ...
+confidence("11", "before", verdict, sure)
+
+# %% tags=["solution", "confidence"]
+verdict = "holds"
+sure = 0.6
+confidence("11", "before", verdict, sure)
+
+# %% [markdown]
+# ## New words
+#
+# - **whiff**: a swing that misses. It is a strike; so is a foul (hit outside the lines) and a *called strike* (a good
+#   pitch let go). Three strikes and the hitter is out, but a foul never is the third.
+# - **turn at bat**: all pitches to one hitter until he is out or on a base; "plate appearance" in the tables.
+# - **count**: how many balls (bad pitches let go) and strikes there are already.
+# - **odds**: how often something happens for each time that it does not. 1 in 5 pitches missed are odds of 1 to 4.
+# - **placebo**: a pill without a drug. Here: a whiff that cannot have taught anything.
+
+# %% [markdown]
+# ## Look
+#
+# First, a number to feel. A hitter has just missed, and he is not out yet. The next pitch comes.
+
+# %% [markdown] tags=["exercise"]
+# ### Missed again (predict, core, 3 min)
+#
+# Of 100 such next pitches in a league of 150 hitters, how many are missed as well? Give a low and a high end, at most
+# 6 apart: `answer = 40, 46`, for instance.
+
+# %% tags=["answer"]
+answer = ...
+check("11.missed-again", answer)
+
+# %% tags=["solution"]
+answer = 12, 18
+check("11.missed-again", answer)
+
+# %% [markdown]
+# Now the season. `after_whiff` goes through all turns at bat. It takes the pitch after each strike that changed the
+# count, and asks whether that strike was a whiff or another one.
+
+# %%
+season = hitlab.demo_season()
+league = hitlab.after_whiff(season)
+columns = ["response", "whiff_yes", "whiff_pitches", "other_yes", "other_pitches"]
+rows = league.counts.query("response in ['swing', 'whiff', 'hard']")
+rows[[*columns, "whiff_rate", "other_rate"]].round(3)
+
+# %% tags=["asserted"]
+rates = league.counts.set_index("response")
+assert rate_text(rates.loc["whiff", "whiff_rate"]) == ".152"
+assert rate_text(rates.loc["whiff", "other_rate"]) == ".129"
+assert 0.48 < rates.loc["swing", "whiff_rate"] < 0.54
+
+# %% [markdown]
+# Read the second row. After a whiff .152 of the next pitches were missed, after another strike .129. So in this league
+# misses follow misses. And even after a whiff five in six next pitches are *not* missed: half of them are let go.
+# "He did not miss the next" is nearly always true, of anybody.
+
+# %% tags=["asserted"]
+assert 1 - rates.loc["whiff", "whiff_rate"] > 5 / 6
+
+# %% [markdown] tags=["exercise"]
+# ### Out of what? (denominator, core, 2 min)
+#
+# A coach asks: "When she has just missed and the next pitch comes, how often does she miss that one?" Divide the second
+# misses by
+#
+# - `"a"` all whiffs
+# - `"b"` pitches that came right after a whiff in the same turn at bat
+# - `"c"` swings that came right after a whiff in the same turn at bat
+# - `"d"` all pitches
+
+# %% tags=["answer"]
+answer = ...
+check("11.out-of-what", answer)
+
+# %% tags=["solution"]
+answer = "b"
+check("11.out-of-what", answer)
+
+# %% [markdown]
+# Now Tamsin. Her pitches, found by patterns: "after a whiff with no strikes yet, then a whiff", and so on.
+
+# %%
+pitches = pd.read_parquet(season)
+own = pitches[pitches["hitter"] == "Tamsin Kolmbulo"]
+lines = []
+for strikes in (0, 1):
+    for name, kinds in {"a whiff": [whiff], "another": [called_strike, foul]}.items():
+        steps = [after(kind(strikes=strikes)).then(whiff()) for kind in kinds]
+        found = [hitlab.find_sequences(own, step) for step in steps]
+        came = sum(one.chances for one in found), sum(len(one) for one in found)
+        lines.append((strikes, name, *came))
+hers = pd.DataFrame(lines, columns=["strikes", "after", "pitches", "whiffs"])
+hers["rate"] = hers["whiffs"] / hers["pitches"]
+hers.round(3)
+
+# %% tags=["asserted"]
+after_misses = hers[hers["after"] == "a whiff"]
+assert after_misses["pitches"].sum() == 85
+assert after_misses["whiffs"].sum() == 4
+
+# %% [markdown] tags=["exercise"]
+# ### Like with like (compute, core, 5 min)
+#
+# A pitch with two strikes is another matter than one with one strike. So compare within each.
+#
+# Suppose a whiff changed nothing: at each number of strikes she would miss as often after a whiff as after another
+# strike. How many of her 85 pitches after a whiff would you expect her to miss? (One decimal.)
+
+# %% tags=["answer"]
+answer = ...
+check("11.like-with-like", answer)
+
+# %% tags=["solution"]
+other = hers[hers["after"] == "another"]
+answer = (after_misses["pitches"].to_numpy() * other["rate"].to_numpy()).sum()
+check("11.like-with-like", answer)
+
+# %% [markdown]
+# So it is true: she missed far fewer than expected. The number in the booth is honest. What it is worth is another
+# question.
+
+# %% [markdown]
+# ## Simulate
+#
+# Meet Forgetful Fritz. He has no memory at all: what he does with a pitch never depends on the pitch before. But he has
+# good days and bad days. On a good day he misses 10 of 100 swings, on a bad day 50.
+
+
+# %%
+def turn(miss, rng):
+    """One turn at bat; he swings at every second pitch and forgets at once."""
+    balls, strikes, thrown = 0, 0, []
+    while balls < 4 and strikes < 3 and "in play" not in thrown:
+        if rng.random() < 0.5:
+            thrown.append("ball" if rng.random() < 0.7 else "called strike")
+        elif rng.random() < miss:
+            thrown.append("whiff")
+        else:
+            thrown.append("foul" if rng.random() < 0.5 else "in play")
+        balls += thrown[-1] == "ball"
+        strikes += thrown[-1] in ("called strike", "whiff")
+        strikes += thrown[-1] == "foul" and strikes < 2
+    return thrown
+
+
+# %%
+def fritz(good_day, bad_day, games=4_000):
+    """His pitches, four turns at bat in each game, good and bad days at random."""
+    rng, lines = np.random.default_rng(11), []
+    for game in range(games):
+        miss = good_day if rng.random() < 0.5 else bad_day
+        for visit in range(4):
+            thrown = enumerate(turn(miss, rng), 1)
+            lines += [(game, visit, number, what) for number, what in thrown]
+    names = ["game", "plate_appearance", "pitch", "outcome"]
+    table = pd.DataFrame(lines, columns=names)
+    return table.assign(hitter="Forgetful Fritz", pitcher="Pia Plain")
+
+
+# %%
+forgetful = hitlab.after_whiff(fritz(0.10, 0.50), responses=["whiff"])
+line = forgetful.counts.iloc[0]
+print("missed after a whiff:       ", rate_text(line["whiff_rate"]))
+print("missed after another strike:", rate_text(line["other_rate"]))
+
+# %% tags=["asserted"]
+assert line["whiff_rate"] > 1.3 * line["other_rate"]
+
+# %% [markdown]
+# Misses follow misses, without any memory. Why? Somebody who has just missed is more likely to be having a bad day, and on
+# a bad day he misses the next one too. The whiff *tells* you of the day. It does not *do* anything.
+#
+# A hitter who learns a little would hide behind this, and a hitter who does not learn could look shaken.
+
+# %% [markdown]
+# **The placebo.** Take a whiff from *another* turn at bat of the same hitter against the same pitcher in the same game.
+# It tells just as much of the day, but half an hour lies between: it cannot have taught him anything about this pitch. Ask
+# it the same question. What it shows is the day alone.
+#
+# Then divide: the factor on the odds after a real whiff, by the factor after a placebo whiff. What is left is the answer.
+
+# %%
+plots.show(plots.draw(forgetful))
+
+# %% tags=["asserted"]
+after_one = forgetful.of("whiff", "after a whiff")
+day, left = forgetful.of("whiff", "placebo"), forgetful.of("whiff")
+assert min(after_one["low"], day["low"]) > 1.2
+assert left["low"] < 1 < left["high"]
+assert abs(left["log_odds_ratio"]) < 0.15
+
+# %% [markdown]
+# Both thin lines lie far to the right: the odds of a miss are higher after a whiff, and just as much higher after a whiff of
+# another turn at bat. The thick line, one divided by the other, holds ×1: no difference. Fritz has no memory, and the
+# placebo says so.
+
+# %% [markdown] tags=["exercise"]
+# ### Take the day out (compute, core, 3 min)
+#
+# Of another hitter you hear: after a whiff his odds of a miss are 2.0 times those after another strike; with placebo whiffs
+# they are 1.6 times. By what factor are they higher once the day is taken out?
+
+# %% tags=["answer"]
+answer = ...
+check("11.take-the-day-out", answer)
+
+# %% tags=["solution"]
+answer = 2.0 / 1.6
+check("11.take-the-day-out", answer)
+
+# %% [markdown]
+# ## Move it
+#
+# How far do good and bad days lie apart? At 0 all days are alike: he misses 30 of 100 swings. At 40 he misses 10 on a good
+# day and 50 on a bad one. Watch which marks move. (Click the slider, then use the arrow keys.)
+
+
+# %%
+def days_apart(points):
+    seen = fritz(0.30 - points / 200, 0.30 + points / 200)
+    return plots.draw(hitlab.after_whiff(seen, responses=["whiff"]))
+
+
+# %% tags=["slider"]
+move_it(days_apart, "days apart", range(0, 41, 10), start=20)
+
+# %% tags=["asserted"]
+same = hitlab.after_whiff(fritz(0.30, 0.30), responses=["whiff"])
+assert same.of("whiff", "after a whiff")["odds_ratio"] < after_one["odds_ratio"] / 1.2
+for points in range(0, 41, 10):
+    seen = fritz(0.30 - points / 200, 0.30 + points / 200)
+    answer_row = hitlab.after_whiff(seen, responses=["whiff"]).of("whiff")
+    assert 0.88 < answer_row["odds_ratio"] < 1.14
+
+# %% [markdown]
+# The thin marks walk to the right together as the days differ more. The thick one stays near ×1, up to a little luck.
+
+# %% [markdown]
+# ## Exercises
+#
+# Put your answer in place of the dots and run the cell. You may try as often as you like. Stuck? Type
+# `hint("11.late-trains")` (or another name) in the cell, once or twice; after that, `solution("11.late-trains")` tells all.
+# Four exercises you have seen already, above.
+
+# %% [markdown] tags=["exercise"]
+# ### Once in nineteen (fault, core, 4 min)
+#
+# From a blog: *"Tamsin learns. After a whiff, throw her the same kind of pitch again, and she misses it once in nineteen
+# times."* What is wrong?
+#
+# - `"a"` the count is wrong
+# - `"b"` a miss on another kind of pitch would be a better sign of learning
+# - `"c"` the nineteen were picked by what came after the whiff, and she let most of them go
+# - `"d"` foul tips should be left out
+
+# %%
+alone = hitlab.after_whiff(season, hitter="Tamsin Kolmbulo")
+told = alone.descriptions.query("response in ['swing', 'whiff']")
+told[["response", "among", "whiff_yes", "whiff_pitches"]]
+
+# %% tags=["asserted"]
+repeated = told[told["among"] == "of the same kind as before"].set_index("response")
+assert repeated.loc["whiff", "whiff_yes"] == 1
+assert repeated.loc["swing", "whiff_yes"] == 5
+assert (repeated["whiff_pitches"] == 19).all()
+
+# %% tags=["answer"]
+answer = ...
+check("11.once-in-nineteen", answer)
+
+# %% tags=["solution"]
+answer = "c"
+check("11.once-in-nineteen", answer)
+
+# %% [markdown] tags=["exercise"]
+# ### Late trains (transfer, core, 5 min)
+#
+# "After a late train the next one is late in 52 of 100 cases, after a punctual one only in 15. Lateness infects!"
+#
+# Of the 100 trains that came after a late one, 20 ran on clear days, when 10 in 100 trains are late, and 80 ran in snow,
+# when 60 in 100 are late.
+#
+# If no train infected the next, how many of these 100 would you expect to be late?
+
+# %% tags=["answer"]
+answer = ...
+check("11.late-trains", answer)
+
+# %% tags=["solution"]
+answer = 20 * 0.10 + 80 * 0.60
+check("11.late-trains", answer)
+
+# %% [markdown] tags=["exercise"]
+# ### One of many (compute, optional, 3 min)
+#
+# The cell below prints the chance that a hitter for whom a whiff changes nothing shows a gap as large as Tamsin's, in one
+# direction or the other (a *p-value*). There are 150 hitters in the league. If a whiff changed nothing for anybody, about
+# how many would show such a gap?
+
+# %%
+p_value = alone.of("whiff", "after a whiff")["p"]
+print("by luck alone, for one hitter:", rate_text(p_value))
+
+# %% tags=["asserted"]
+assert len(league.hitters.query("response == 'whiff'")) == 150
+
+# %% tags=["answer"]
+answer = ...
+check("11.one-of-many", answer)
+
+# %% tags=["solution"]
+answer = 150 * p_value
+check("11.one-of-many", answer)
+
+# %% [markdown]
+# ## Where this breaks
+#
+# **Somebody looked for her.** With 150 hitters, somebody always looks like a quick learner. She came to the booth's mind
+# *because* her number is the lowest. Her league, meanwhile, leans the other way:
+
+# %%
+plots.show(plots.draw(hitlab.after_whiff(season, responses=["whiff", "hard"])))
+
+# %% tags=["asserted"]
+missed = league.of("whiff")
+assert missed["low"] > 1
+assert league.of("hard")["low"] < 1 < league.of("hard")["high"]
+rest = league.hitters.query("response == 'whiff' and whiff_pitches >= 60")
+tested = rest.assign(score=rest["score"] / np.sqrt(rest["information"]))
+assert tested.sort_values("score")["hitter"].head(3).str.contains("Tamsin").any()
+
+# %% [markdown]
+# Once the day is out, the odds of a miss are *higher* after a whiff in this league, not lower. (The dots and rings beneath
+# only describe: they look at picked pitches, such as the next pitches that were swung at.) "He hits it hard" is open: the
+# thick line holds ×1.
+
+# %% [markdown]
+# **The pitcher answers too.** The demo league's pitchers throw what they throw, whiff or no whiff. Real ones may go back to
+# what worked. Here are 3,402 real pitches of one left-handed pitcher in 2013, in an open data set. What came right after a
+# breaking ball (one that curves), by how it became a strike?
+
+# %%
+real = hitlab.open_pitches()
+lines = {}
+for kind in (whiff, foul, called_strike):
+    step = after(kind(kind="breaking")).then(any_pitch(kind="breaking"))
+    found = hitlab.find_sequences(real, step)
+    lines[str(step.steps[0])] = (len(found), found.chances, len(found) / found.chances)
+columns = ["breaking again", "next pitches", "share"]
+pd.DataFrame(lines.values(), list(lines), columns).round(2)
+
+# %%
+pooled = hitlab.after_whiff(
+    real, alike=("hitter_side",), responses=["whiff", "same kind"]
+)
+pooled.table()[["response", "test", "odds_ratio", "low", "high"]].round(2)
+
+# %% tags=["asserted"]
+shares = [share for _, _, share in lines.values()]
+assert shares[0] > max(shares[1:]) + 0.1
+assert pooled.of("same kind")["low"] > 1
+assert pooled.of("whiff")["low"] < 1 < pooled.of("whiff")["high"]
+assert len(real.table) == 3402
+assert real.table["pitcher"].nunique() == 1
+
+# %% [markdown]
+# He went back to it after a miss more often than after other strikes, and the placebo leaves most of that standing. So
+# a next pitch after a whiff is another *kind* of pitch, and a hitter who then misses, or does not, answers the pitcher's plan
+# as well. Whether hitters missed more is open: 206 hitters, few pitches each, all in one pot (the hitter's side is all that
+# is held alike). And it is one pitcher.
+
+# %% [markdown]
+# **What is not in the table.** Nobody wrote down what a hitter expected. Where the pitch was is not held alike, so a pitch a
+# foot outside counts as one down the middle. And the placebo supposes that form lasts for a game: an arm that tires within
+# one turn at bat would fool it.
+
+# %% [markdown]
+# ## Your verdict again
+#
+# The claim: Tamsin truly misses less often after a whiff than after another strike that brings the same count. Your
+# verdict, and how sure you are now?
+
+# %% tags=["answer", "confidence"]
+verdict = ...
+sure = ...
+confidence("11", "after", verdict, sure)
+
+# %% tags=["solution", "confidence"]
+verdict = "open"
+sure = 0.9
+confidence("11", "after", verdict, sure)
+
+# %% [markdown]
+# Now one sentence ready for air, and what the package would say:
+
+# %%
+counts = hitlab.tally(season)
+claim = hitlab.check_response(counts, league, "Tamsin Kolmbulo")
+print(claim.headline)
+print(fill(claim.say, 88))
+
+# %% tags=["asserted"]
+assert claim.verdict == "open"
+assert hitlab.check_response(counts, league).verdict == "does not hold"
+assert percent(claim.chance) == "52 %"
+
+# %% [markdown]
+# Her own record pulls one way, all the others pull the other way; they meet at 52 %. For hitters as a group the claim does
+# not hold. If it goes on air, then with pictures, and with both sides of them:
+
+# %%
+cuts = hitlab.cut_list(season, claim, most=2)
+columns = ["shot", "side", "why", "inning", "count", "pitch_kind", "clip"]
+shots = cuts.table()
+shots["count"] = shots["balls"].astype(str) + "-" + shots["strikes"].astype(str)
+shots[columns]
+
+# %% tags=["asserted"]
+assert set(shots["side"]) == {"supports", "speaks against"}
+whole = hitlab.cut_list(season, claim).table().drop_duplicates("shot")
+assert whole["side"].value_counts().to_dict() == {"supports": 81, "speaks against": 4}
+
+# %% [markdown]
+# There are 81 next pitches for it and 4 against. Pull all 4, and some of the 81: most of these she simply let go. Did she look
+# like a hitter who learned something, or like one who watched a ball go by? `cuts.save("tamsin.csv")` writes the list,
+# `cuts.save("tamsin.otio")` an edit timeline.
+
+# %% [markdown]
+# Because the league is invented, we can open the envelope. It was made so that a whiff makes the next swing *more* likely to
+# miss, for everybody alike:
+
+# %%
+made = hitlab.Effects().whiff_response
+print(f"made:  odds times {np.exp(made):.2f} on the next swing")
+print(f"found: odds times {league.of('whiff')['odds_ratio']:.2f} on the next pitch")
+
+# %% tags=["asserted"]
+assert made > 0
+assert missed["low"] < np.exp(made) < missed["high"]
+
+# %% [markdown]
+# Tamsin is no exception; her 4 of 85 were luck. Nobody could know that from her record alone, so "open" was the right verdict.
+
+# %% [markdown]
+# ## We learned
+#
+# 1. Compare the pitch after a whiff with the pitch after another strike at the same count, and count pitches, not only swings.
+# 2. A bad day makes misses follow misses. A placebo whiff from another turn at bat shows how much; divide by it.
+# 3. The cut list has two sides. One vivid pair of pitches proves nothing; the pairs that nobody remembers count as well.
+#
+# **The bigger picture.** "After this, therefore because of this" has two cures: a fair comparison, and a placebo.
+
+# %%
+progress("11")
