@@ -18,11 +18,15 @@ from typing import Literal
 
 import numpy as np
 import pandas as pd
+from numpy.typing import NDArray
 
 from hitlab.errors import CountsError
 from hitlab.wording import percent
 
-__all__ = ["AGAINST", "Against", "Called", "Looks", "call_by_chance", "call_by_p"]
+__all__ = ["AGAINST", "Against", "Called", "Looks", "call_by_chance", "call_by_p", "exact_p"]
+
+Floats = NDArray[np.float64]
+Wholes = NDArray[np.int64]
 
 Against = Literal["rest", "usual", "league"]
 AGAINST: dict[str, str] = {
@@ -78,7 +82,7 @@ class Called:
         number = self.false_share * n
         told = f"about {number:.0f}" if number >= 9.5 else f"about {number:.1f}"
         share = percent(self.false_share)
-        return f"{called} {verb} out by the chance; {told} of them ({share}) is expected to be false"
+        return f"{called} {verb} out by the chance; {told} of them ({share}) are expected to be false"
 
     def __str__(self) -> str:
         return f"{self.words}\n{self.data.to_string(index=False, max_rows=20)}"
@@ -169,8 +173,8 @@ def call_by_chance(splits: pd.DataFrame, chance: str, bound: float = 0.90) -> Ca
     CountsError
         Where the bound is out of range.
     """
-    if not 0.5 < bound <= 1:
-        raise CountsError(f"bound={bound!r}: give a chance above .5 and at most 1, such as .90")
+    if not 0.5 <= bound <= 1:
+        raise CountsError(f"bound={bound!r}: give a chance from .5 up to 1, such as .90")
     above = splits[chance].to_numpy(float)
     sure = np.maximum(above, 1 - above)
     rows = splits.assign(direction=np.where(above >= 0.5, "above", "below"), chance=sure)
@@ -204,11 +208,30 @@ def call_by_p(splits: pd.DataFrame, p_value: str, rate: float, *, above: str, mi
         raise CountsError(f"rate={rate!r}: give a share between 0 and 1, such as .10")
     values = splits[p_value].to_numpy(float)
     if not np.isfinite(values).all():
+        without = int((~np.isfinite(values)).sum())
         raise CountsError(
-            f"{int((~np.isfinite(values)).sum()):,} of {len(values):,} splits have no p-value; call by chance, "
-            "or look at splits against 'rest' or 'league' only"
+            f"{without:,} of {len(values):,} splits have no p-value; call by chance, or look at splits "
+            "against 'rest' or 'league' only"
         )
     chosen = multipletests(values, rate, "fdr_bh")[0] if len(values) else np.zeros(0, dtype=bool)
     direction = np.where(splits[above].to_numpy(float) > middle, "above", "below")
     rows = splits.assign(direction=direction)[chosen].sort_values(p_value, kind="stable")
     return Called(rows.reset_index(drop=True), len(splits), rate, "p-value")
+
+
+def exact_p(events: Wholes, exposure: Wholes, other_events: Wholes, other_exposure: Wholes) -> Floats:
+    """Test two shares for equality: Fisher's exact test, the tail on the record's side doubled.
+
+    Parameters
+    ----------
+    events, exposure, other_events, other_exposure
+        Counts of both records, one entry a test; nothing is checked.
+    """
+    from scipy.stats import hypergeom
+
+    every, hits = exposure + other_exposure, events + other_events
+    low = events * every < exposure * hits
+    tail = np.empty(len(events))
+    tail[low] = hypergeom.cdf(events[low], every[low], hits[low], exposure[low])
+    tail[~low] = hypergeom.sf(events[~low] - 1, every[~low], hits[~low], exposure[~low])
+    return np.minimum(1.0, 2 * tail)

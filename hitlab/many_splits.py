@@ -26,7 +26,7 @@ from hitlab.counts import Counts, unknown_contact
 from hitlab.errors import ClaimError, CountsError, MissingColumnsError
 from hitlab.intervals import DEFAULT_LEVEL
 from hitlab.ledger import Conventions
-from hitlab.looks import AGAINST, Against, Called, Looks, call_by_chance, call_by_p
+from hitlab.looks import AGAINST, Against, Called, Looks, call_by_chance, call_by_p, exact_p
 from hitlab.pitches.schema import KEY
 from hitlab.sequence import PREVIOUS, eager, ledger_flags, with_previous
 from hitlab.situations import Situation, situation, usual_situations
@@ -50,10 +50,11 @@ class ManySplits:
     Attributes
     ----------
     data
-        One row a hitter and situation with exposure on both sides: ``situation``, ``label`` (the hitter), and
-        the columns of ``SplitFit.data``, with ``league_rate`` (everybody's rate inside, observed), ``p_rest``
-        (Fisher's exact test of inside against his own rest) and ``p_league`` (of his record inside against
-        everybody else's inside); p-values are two-sided, the smaller tail doubled, and know no law.
+        One row a hitter and situation with exposure on both sides: ``situation``, ``label`` (the hitter), the
+        columns of ``SplitFit.data``, and ``league_rate`` and ``others_rate`` (observed inside: everybody's,
+        and everybody's but his). Where the comparison is ``rest`` or ``league`` there is also ``p_value``:
+        Fisher's exact test of his record inside against his own rest, or against everybody else's inside.
+        It is two-sided, the tail on the side of the record doubled, and knows no law.
     situations
         One row a situation: ``situation``, ``hitters`` (with both), ``exposure`` inside, ``league_rate``,
         ``league_ratio``, ``league_spread`` (posterior mean and standard deviation of the differences, log
@@ -64,8 +65,8 @@ class ManySplits:
         As asked.
     against
         The comparison that was asked for, a key of ``hitlab.looks.AGAINST``.
-    looks
-        The log that these splits were added to.
+    so_far
+        What stands out among everything in the log when these splits had been added to it.
     notes
         What a reader of the counts has to know.
     """
@@ -77,7 +78,7 @@ class ManySplits:
     per: str
     level: float
     against: Against
-    looks: Looks
+    so_far: Called
     notes: tuple[str, ...]
 
     def table(self) -> pd.DataFrame:
@@ -87,8 +88,7 @@ class ManySplits:
     def by_chance(self, bound: float = 0.90) -> Called:
         """Call the splits of this call whose chance, in the comparison asked for, reaches a bound either way.
 
-        ``false_share`` is the mean of one minus the chance among them. For all calls so far use
-        ``looks.by_chance``.
+        ``false_share`` is the mean of one minus the chance among them.
         """
         return call_by_chance(self.data, f"chance_above_{self.against}", bound)
 
@@ -106,20 +106,19 @@ class ManySplits:
                 "against='rest' or 'league', or call by chance"
             )
         beside = "rest_rate" if self.against == "rest" else "others_rate"
-        beyond = self.data.assign(beyond=self.data["inside_rate"] - self.data[beside])
-        called = call_by_p(beyond, f"p_{self.against}", rate, above="beyond")
+        beyond = self.data["inside_rate"] - self.data[beside]
+        called = call_by_p(self.data.assign(beyond=beyond), "p_value", rate, above="beyond")
         return replace(called, data=called.data.drop(columns="beyond"))
 
     @property
     def words(self) -> str:
         """What was looked at and what stands out, in one or two sentences."""
         called = self.by_chance()
-        text = (
-            f"{rate_words(self.event, self.per).capitalize()}, {AGAINST[self.against]}: {called.words}, in "
-            f"{len(self.situations)} situations."
-        )
-        if self.looks.number > called.looked_at:
-            text += f" With what was looked at before: {self.looks.by_chance().words}."
+        rate, number = rate_words(self.event, self.per), len(self.situations)
+        text = f"{rate[0].upper()}{rate[1:]} in {number} {'situation' if number == 1 else 'situations'}, "
+        text += f"{AGAINST[self.against]}: {called.words}."
+        if self.so_far.looked_at > called.looked_at:
+            text += f" With what was looked at before: {self.so_far.words}."
         if self.left_out:
             text += f" Nobody has {self.per} both inside and outside: {', '.join(self.left_out)}."
         return text
@@ -194,7 +193,7 @@ def all_splits(
     if not asked:
         raise ClaimError("no situation is given; name at least one, such as pitch_kind=breaking")
     whole = tally(frame.to_native(), by, conventions=conventions)
-    parts = _parts(frame, whole, asked, event, per)
+    whole, parts = _parts(frame, whole, asked, event, per)
     tables = {name: split_table(whole, part, event, per) for name, part in parts.items()}
     some = {name: table for name, table in tables.items() if len(table)}
     left_out = tuple(name for name in tables if name not in some)
@@ -204,7 +203,7 @@ def all_splits(
     label = dict(zip(whole.data[whole.by[0]], whole.labels, strict=True))
     rows, about = [], []
     for (name, table), law in zip(some.items(), laws, strict=True):
-        data = _tested(with_law(table, law))
+        data = _compared(with_law(table, law), against)
         data.insert(0, "situation", name)
         data.insert(1, "label", [label[who] for who in data[whole.by[0]]])
         rows.append(data)
@@ -221,13 +220,13 @@ def all_splits(
                 "per": per,
                 "against": against,
                 "chance_above": splits[f"chance_above_{against}"],
-                "p_value": np.nan if against == "usual" else splits[f"p_{against}"],
+                "p_value": np.nan if against == "usual" else splits["p_value"],
             }
         )
     )
     heads = ["situation", "hitters", "exposure", "league_rate", "league_ratio", "league_spread"]
     table = pd.DataFrame(about, columns=heads)
-    return ManySplits(splits, table, left_out, event, per, level, against, looks, whole.notes)
+    return ManySplits(splits, table, left_out, event, per, level, against, looks.by_chance(), whole.notes)
 
 
 def _named(situations: Sequence[Asked] | Mapping[str, Asked]) -> dict[str, nw.Expr]:
@@ -254,8 +253,10 @@ def _named(situations: Sequence[Asked] | Mapping[str, Asked]) -> dict[str, nw.Ex
 
 def _parts(
     frame: nw.DataFrame[Any], whole: Counts, asked: Mapping[str, nw.Expr], event: str, per: str
-) -> dict[str, Counts]:
+) -> tuple[Counts, dict[str, Counts]]:
     """Count the pitches of every situation by hitter, in one pass.
+
+    The whole comes back too, with these counts only.
 
     Each pitch is looked at once for what it was, and once for every situation; the counts are sums over
     hitters' places. A tally a situation would group the whole table each time.
@@ -279,13 +280,13 @@ def _parts(
     inside = _insides(frame, asked, rows)
     place, flags = place[rows], {name: flags[name][rows] for name in names}
     size = len(whole.data)
+    who = whole.data[[column for column in whole.data.columns if column not in whole.names]]
+    whole = replace(whole, data=pd.concat([who, whole.data[names]], axis=1))
     parts = {}
     for situation_name, mask in inside.items():
-        data = whole.data[[column for column in whole.data.columns if column not in whole.names]].copy()
-        for name in names:
-            data[name] = np.bincount(place[mask & flags[name]], minlength=size)
-        parts[situation_name] = replace(whole, data=data)
-    return parts
+        counted_here = {name: np.bincount(place[mask & flags[name]], minlength=size) for name in names}
+        parts[situation_name] = replace(whole, data=who.assign(**counted_here))
+    return whole, parts
 
 
 def _insides(
@@ -329,23 +330,14 @@ def _asks_before(frame: nw.DataFrame[Any], asked: Mapping[str, nw.Expr]) -> bool
     return False
 
 
-def _tested(data: pd.DataFrame) -> pd.DataFrame:
-    """Add p-values, and the rate of everybody else inside."""
+def _compared(data: pd.DataFrame, against: Against) -> pd.DataFrame:
+    """Add everybody's rate inside, and p-values where the comparison has a test."""
     k, n = data["inside_events"].to_numpy(), data["inside_exposure"].to_numpy()
     others_k, others_n = k.sum() - k, n.sum() - n
-    return data.assign(
-        league_rate=k.sum() / n.sum(),
-        others_rate=np.divide(others_k, others_n, out=np.full(len(k), np.nan), where=others_n > 0),
-        p_rest=_exact(k, n, data["rest_events"].to_numpy(), data["rest_exposure"].to_numpy()),
-        p_league=_exact(k, n, others_k, others_n),
-    )
-
-
-def _exact(
-    k: NDArray[np.int64], n: NDArray[np.int64], other_k: NDArray[np.int64], other_n: NDArray[np.int64]
-) -> NDArray[np.float64]:
-    """Fisher's exact test of two shares, the smaller tail doubled."""
-    from scipy.stats import hypergeom
-
-    law = hypergeom(n + other_n, k + other_k, n)
-    return np.asarray(np.minimum(1.0, 2 * np.minimum(law.cdf(k), law.sf(k - 1))))
+    others = np.divide(others_k, others_n, out=np.full(len(k), np.nan), where=others_n > 0)
+    data = data.assign(league_rate=k.sum() / n.sum(), others_rate=others)
+    if against == "rest":
+        data["p_value"] = exact_p(k, n, data["rest_events"].to_numpy(), data["rest_exposure"].to_numpy())
+    elif against == "league":
+        data["p_value"] = exact_p(k, n, others_k, others_n)
+    return data

@@ -33,6 +33,7 @@ _STEP = 1 / 32
 GRID: Floats = np.arange(-4, 4 + _STEP / 2, _STEP)
 """Log odds ratios, from odds of 1 : 55 to 55 : 1. A grid, so that the answer is the same every time."""
 
+_INNER: Floats = np.linspace(2 * GRID[0], 2 * GRID[-1], 2 * len(GRID) - 1)  # a level plus a difference
 _SPREADS = np.geomspace(0.01, 1.0, 16)  # the first is as good as none
 _COARSE_MEANS = np.linspace(-2, 2, 41)
 _COARSE_SPREADS = _SPREADS[::3]
@@ -72,8 +73,6 @@ class SplitLaw:
         Posterior means of the differences' mean and standard deviation across hitters, log odds.
     ratio, low, high
         Each hitter's difference in log odds, inside less rest: posterior mean and interval.
-    own
-        Posterior mean of his difference less the league's.
     rate
         Posterior mean of his rate inside.
     above_rest, above_usual, above_league
@@ -86,7 +85,6 @@ class SplitLaw:
     ratio: Floats
     low: Floats
     high: Floats
-    own: Floats
     rate: Floats
     above_rest: Floats
     above_usual: Floats
@@ -174,7 +172,7 @@ def _part(counts: FourCounts) -> _Part:
     law = _mixture(means, weight / weight.sum())
     posterior = rest * law
     posterior /= posterior.sum(axis=1, keepdims=True)
-    inner: Floats = centre + _STEP * np.arange(-(len(GRID) - 1), len(GRID))
+    inner = centre + _INNER
     inside = _binomial(counts.events, counts.exposure, inner)
     size = fft.next_fast_len(len(inner), real=True)
     # likelihood[d] = sum over levels a of posterior[a] x inside[a + d]
@@ -247,14 +245,12 @@ def _weigh(parts: Sequence[_Part], common: Common | None) -> list[Floats]:
         own.append(told)
         of_means.append(normal + step)
         total = total + told
-    weight = np.exp(total - total.max())
-    weight /= weight.sum()
     weights = []
     for part, told, normal in zip(parts, own, of_means, strict=True):
-        low = told.min(where=weight > 0, initial=np.inf)
-        back = np.divide(weight, np.exp(told - low), out=np.zeros_like(weight), where=weight > 0)
-        logs = part.evidence - part.evidence.max()
-        joint = np.exp(logs - low) * (np.exp(normal).T @ (back @ shapes))
+        # What everything but this situation says; its own evidence then enters once.
+        others = total - told
+        law = np.exp(normal).T @ (np.exp(others - others.max()) @ shapes)
+        joint = np.exp(part.evidence - part.evidence.max()) * law
         weights.append(joint / joint.sum())
     return weights
 
@@ -276,19 +272,19 @@ def _law(part: _Part, weight: Floats, level: float) -> SplitLaw:
     share = weight[kept] / weight[kept].sum()
     whole = law_weights(mean, spread)
     likelihood = part.likelihood
-    by_law = share[:, np.newaxis] / (whole @ likelihood.T)  # (laws, hitters)
+    chance = whole @ likelihood.T
+    by_law = share[:, np.newaxis] / chance  # (laws, hitters)
     prior = by_law.T @ whole  # each hitter's mixture of laws
     posterior = prior * likelihood
     posterior /= posterior.sum(axis=1, keepdims=True)
     ratio = posterior @ GRID
     above_rest = (by_law * (law_weights(mean, spread, np.zeros_like(mean)) @ likelihood.T)).sum(axis=0)
     above_usual = (by_law * (law_weights(mean, spread, mean) @ likelihood.T)).sum(axis=0)
-    usual = (by_law * mean[:, np.newaxis] * (whole @ likelihood.T)).sum(axis=0)
     size = fft.next_fast_len(part.inside.shape[1], real=True)
     product = fft.rfft(part.level, size, axis=1) * fft.rfft(prior, size, axis=1)
     inside = np.maximum(fft.irfft(product, size, axis=1)[:, : part.inside.shape[1]], 0) * part.inside
     inside /= inside.sum(axis=1, keepdims=True)
-    log_odds = part.centre + _STEP * np.arange(-(len(GRID) - 1), len(GRID))
+    log_odds = part.centre + _INNER
     # The average hitter's log odds inside are known to about the standard deviation of the mean.
     league = float(share @ mean)
     about = np.sqrt(float(share @ (mean - league) ** 2) + _STEP**2 / 12)
@@ -302,7 +298,6 @@ def _law(part: _Part, weight: Floats, level: float) -> SplitLaw:
         ratio,
         _quantile(cumulative, tail),
         _quantile(cumulative, 1 - tail),
-        ratio - usual,
         inside @ expit(log_odds),
         np.clip(above_rest, 0, 1),
         np.clip(above_usual, 0, 1),

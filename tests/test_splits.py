@@ -1,4 +1,4 @@
-"""Splits: the conditional law against scipy, pooling, and parts that are no parts."""
+"""Splits: the law against quadrature and closed forms, pooling, and parts that are no parts."""
 
 import numpy as np
 import pandas as pd
@@ -7,7 +7,7 @@ from scipy import stats
 
 from hitlab import Counts, split_rates
 from hitlab.errors import CountsError
-from hitlab.splits import _RATIOS, _conditional_log_likelihood
+from hitlab.split_law import GRID, FourCounts, fit_laws, law_weights
 
 
 def _counts(hard, swings, **others):
@@ -26,17 +26,73 @@ def _league(seed, hitters=80, effect=0.0, differ=0.0):
     return _counts(k + rest_k, n + rest_n), _counts(k, n), ratio
 
 
-@pytest.mark.parametrize(
-    "row", [(3, 20, 40, 300), (0, 5, 7, 50), (5, 5, 7, 50), (1, 3, 150, 900), (60, 300, 0, 40)]
-)
-def test_the_conditional_law_is_the_non_central_hypergeometric(row):
-    k, n, rest_k, rest_n = row
-    theirs = [
-        stats.nchypergeom_fisher.logpmf(k, n + rest_n, k + rest_k, n, np.exp(ratio))
-        for ratio in _RATIOS[::20]
-    ]
-    # scipy's routine is accurate to about 1e-7.
-    np.testing.assert_allclose(_conditional_log_likelihood(*row)[::20], theirs, atol=1e-6)
+def test_weights_give_the_mean_of_a_function_over_a_normal_law():
+    mean, spread = np.array([0.0, 0.013, -0.7, 0.4]), np.array([0.0, 0.05, 0.3, 0.8])
+    weights = law_weights(mean, spread)
+    np.testing.assert_allclose(weights.sum(axis=1), 1, atol=1e-12)
+    # Closed forms: the mean of x, and of exp(x), over a normal law; linear between points 1/32 apart.
+    np.testing.assert_allclose(weights @ GRID, mean, atol=1e-4)
+    close = weights @ np.exp(GRID) / np.exp(mean + spread**2 / 2)
+    np.testing.assert_allclose(close, 1, atol=(1 / 32) ** 2 / 8 + 1e-3)
+    above = law_weights(mean, spread, mean).sum(axis=1)
+    np.testing.assert_allclose(above, 0.5, atol=1e-4)
+    # scipy's normal law above 0, where the spread is not 0.
+    chance = law_weights(mean[1:], spread[1:], np.zeros(3)).sum(axis=1)
+    np.testing.assert_allclose(chance, stats.norm.sf(0, mean[1:], spread[1:]), atol=1e-4)
+
+
+def test_one_hitter_agrees_with_quadrature_where_the_laws_are_known():
+    """The posterior of one hitter's difference, by brute force over the difference.
+
+    A crowd with large records fixes the laws: levels alike, differences at the quantiles of a normal law with
+    mean 0 and spread .25.
+    """
+    crowd, many, k, n, rest_k, rest_n = 400, 20_000, 9, 20, 30, 200
+    level, spread = np.log(0.15 / 0.85), 0.25
+    drawn = spread * stats.norm.ppf((np.arange(crowd) + 0.5) / crowd)
+    counts = FourCounts(
+        np.append(np.rint(many / (1 + np.exp(-level - drawn))).astype(int), k),
+        np.append(np.full(crowd, many), n),
+        np.append(np.full(crowd, many * 15 // 100), rest_k),
+        np.append(np.full(crowd, many), rest_n),
+    )
+    [law] = fit_laws([counts])
+    assert law.mean == pytest.approx(0, abs=0.02)
+    # 400 differences tell a spread to .25 / sqrt(800), or .009; the grid of spreads is 36 % wide.
+    assert law.spread == pytest.approx(spread, abs=0.04)
+    difference = np.linspace(-3, 3, 6_001)
+    inside = 1 / (1 + np.exp(-level - difference))
+    posterior = stats.binom.pmf(k, n, inside) * stats.norm.pdf(difference, 0, spread)
+    posterior /= posterior.sum()
+    assert law.ratio[-1] == pytest.approx(posterior @ difference, abs=0.06)
+    assert law.above_rest[-1] == pytest.approx(posterior[difference > 0].sum(), abs=0.02)
+    assert law.rate[-1] == pytest.approx(posterior @ inside, abs=0.01)
+    ends = np.interp([0.05, 0.95], posterior.cumsum(), difference)
+    np.testing.assert_allclose([law.low[-1], law.high[-1]], ends, atol=0.08)
+
+
+def test_many_situations_tell_the_spread_that_one_cannot():
+    rng = np.random.default_rng(8)
+    tables, truths = [], []
+    for _ in range(20):
+        everything, inside, ratio = _league(int(rng.integers(1 << 30)), hitters=100, differ=0.25)
+        k, n = inside.column("hard"), inside.column("swings")
+        tables.append(FourCounts(k, n, everything.column("hard") - k, everything.column("swings") - n))
+        truths.append(ratio)
+    together = [law.spread for law in fit_laws(tables)]
+    alone = [fit_laws([table])[0].spread for table in tables]
+    assert np.abs(np.array(together) - 0.25).mean() < np.abs(np.array(alone) - 0.25).mean()
+    # 20 situations of 100: the spread's standard error is about .02.
+    assert np.mean(together) == pytest.approx(0.25, abs=0.08)
+
+
+def test_no_event_and_all_events_are_answered():
+    counts = FourCounts(*(np.array(c) for c in ([0, 3, 0], [3, 3, 1], [0, 40, 5], [50, 40, 9])))
+    [law] = fit_laws([counts])
+    for values in (law.ratio, law.low, law.high, law.rate, law.above_rest, law.above_usual, law.above_league):
+        assert np.isfinite(values).all()
+    assert ((law.low < law.ratio) & (law.ratio < law.high)).all()
+    assert ((law.rate > 0) & (law.rate < 1)).all()
 
 
 def test_a_small_split_is_pulled_to_what_the_situation_does_to_everybody():

@@ -10,7 +10,8 @@ from hitlab.claims.setting import FAILS_AT, HOLDS_AT, Setting
 from hitlab.counts import Counts
 from hitlab.errors import ClaimError
 from hitlab.intervals import share_interval
-from hitlab.splits import split_rates
+from hitlab.looks import Looks, exact_p
+from hitlab.splits import four_counts, split_rates
 from hitlab.wording import percent, rate_text
 
 __all__ = ["check_split"]
@@ -27,6 +28,7 @@ def check_split(
     about: About = "underlying",
     holds_at: float = HOLDS_AT,
     fails_at: float = FAILS_AT,
+    looks: Looks | None = None,
 ) -> Claim:
     """Check "he does it more often in that situation": his rate there above that of his own rest.
 
@@ -41,6 +43,9 @@ def check_split(
         The situation in words that follow "per swing": ``"on breaking balls"``.
     event, per, about, holds_at, fails_at
         As in ``check_leads``.
+    looks
+        The log of the splits looked at before; this one is added, and the answer says how many there are and
+        how many of those that stand out are expected to be false.
 
     Returns
     -------
@@ -107,8 +112,8 @@ def check_split(
         verdict, notes = setting.settle(chance, [place])
         assumptions = (
             "within each of the two parts, attempts are independent draws at one true rate",
-            f"the effect of the situation on the {len(fit.data):,} hitters follows a normal law, "
-            "whose mean and spread are integrated over",
+            f"levels of the {len(fit.data):,} hitters, and what the situation does to each of them, follow "
+            "normal laws, whose means and spreads are integrated over",
             "the two parts differ in nothing else that matters, such as the count or the pitchers",
         )
         would = "more swings in both parts; the smaller part decides"
@@ -125,7 +130,8 @@ def check_split(
         notes = (
             *notes,
             f"for everybody together the odds are {factor:.2f} times as large {situation} as otherwise",
-            "one situation looked at is one claim; of ten looked at, the most striking is often luck",
+            f"the chance that his difference is above everybody's is {percent(row['chance_above_usual'])}",
+            _looked(looks, mine, key[0], situation, event, per, holds_at),
         )
     return setting.answer(
         place,
@@ -150,10 +156,37 @@ def check_split(
             "rest_exposure": rest_n,
             "log_odds_ratio": float(row["log_odds_ratio"]),
             "league_log_odds_ratio": fit.league_ratio,
+            "splits_looked_at": 1 if looks is None else looks.number,
             "league_spread": fit.league_spread,
         },
         beside=pd.DataFrame(),
     )
+
+
+def _looked(
+    looks: Looks | None, mine: pd.DataFrame, who: str, situation: str, event: str, per: str, bound: float
+) -> str:
+    """Say how many splits were looked at, this one among them, and the share of false ones to expect."""
+    if looks is None:
+        return (
+            "one situation looked at is one claim; of ten looked at, the most striking is often luck: pass "
+            "looks= to have them counted"
+        )
+    counts = four_counts(mine)
+    looks.add(
+        pd.DataFrame(
+            {
+                "hitter": mine[who],
+                "situation": situation,
+                "event": event,
+                "per": per,
+                "against": "rest",
+                "chance_above": mine["chance_above_rest"],
+                "p_value": exact_p(counts.events, counts.exposure, counts.rest_events, counts.rest_exposure),
+            }
+        )
+    )
+    return looks.by_chance(max(bound, 1 - bound)).words
 
 
 def _league(data: pd.DataFrame) -> list[float]:

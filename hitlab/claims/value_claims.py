@@ -69,15 +69,19 @@ def check_above(
         avoid = f"“{name} is better than {at} at it.” (a record does not say so)"
         claim = f"{name}'s observed rate of {rate} is above {at}"
     else:
-        chance = float(setting.fit.posterior.above(value)[place])
+        one = np.array([place])
+
+        def chance_in(posterior: Posterior) -> float:
+            return float(posterior.only(one).above(value)[0])
+
+        chance = chance_in(setting.fit.posterior)
         verdict, notes = setting.settle(chance, [place])
         assumptions = setting.assumptions
-        one = np.array([place])
         would = setting.would_change(
             verdict,
-            lambda m: float(setting.with_more(one, m).above(value)[place]),
+            lambda m: chance_in(setting.with_more(one, m)),
             name,
-            lambda d: float(setting.with_record(place, d, 0).above(value)[place]),
+            lambda d: chance_in(setting.with_record(place, d, 0)),
             _most(setting, place, verdict),
         )
         if notes:

@@ -13,9 +13,9 @@ from hitlab.exercises.definitions import Bounds, Choice, Exercise, Lesson, Numbe
 from hitlab.shrinkage import Estimator
 from hitlab.wording import percent
 
-__all__ = ["CLUBS", "LESSON", "SEED", "coverage", "made_up_club", "own_ranges_that_hold"]
+__all__ = ["CLUBS", "LESSON", "SEED", "coverage", "made_up_club", "ranges_that_hold"]
 
-CLUBS, SEED = 100, 4
+CLUBS, SEED = 60, 4
 """How many clubs the lesson makes up, and where its random numbers start."""
 
 THE_CLUB, KEPT, BEFORE = "Westering Ploughs", 12, "2031-05-01"
@@ -57,14 +57,14 @@ def coverage(estimator: Estimator) -> float:
 
 
 @cache
-def own_ranges_that_hold() -> int:
-    """Return how many of the club's twelve ranges from own swings alone hold the true rate."""
+def ranges_that_hold(level: float) -> int:
+    """Return how many of the club's twelve ranges, each from own swings alone, hold the true rate."""
     season = pd.read_parquet(hitlab.demo_season())
     early = pd.to_datetime(season["date"]) < BEFORE
     some = hitlab.tally(season[early & (season["club"] == THE_CLUB)]).table().nlargest(KEPT, "swings")
     known = pd.read_csv(hitlab.demo_folder() / "truth.csv").set_index("hitter_id")
     true = known["hard_per_swing"][some["hitter_id"]].to_numpy()
-    low, high = hitlab.share_interval(some["hard"], some["swings"], level=0.90)
+    low, high = hitlab.share_interval(some["hard"], some["swings"], level=level)
     return int(np.sum((low <= true) & (true <= high)))
 
 
@@ -160,26 +160,27 @@ EXERCISES = (
     Exercise(
         "04.count-the-hits",
         "compute",
-        Number(lambda: float(own_ranges_that_hold()), tolerance=0),
+        Number(lambda: float(ranges_that_hold(0.50)), tolerance=0),
         (
-            Wrong(lambda: KEPT - own_ranges_that_hold(), "those are the ranges that miss."),
+            Wrong(lambda: KEPT - ranges_that_hold(0.50), "those are the ranges that miss."),
             Wrong(
-                0, "that is the program's number. Take the ranges in `own`, from each hitter's own swings."
+                lambda: ranges_that_hold(0.90),
+                "that is the count at 90 %. Give level=0.50, and the ranges get shorter.",
             ),
             Wrong(
-                0.9 * KEPT,
-                "that is what was promised on average. One club has its own count, a whole number.",
+                0.50 * KEPT,
+                "that is what was promised on average. One club has a count of its own.",
             ),
         ),
         (
-            "A range holds the truth if low <= true and true <= high. Count the rows where both are so.",
-            "The function inside(...) above does it; give it own.table().",
+            'Begin with hitlab.rate(ploughs, "hard", "swings", level=0.50).',
+            "Give its table() to the function inside(...) above, which compares both ends with the truth.",
         ),
         lambda: (
-            "Compare both ends with the true rate, row by row: "
-            f"{own_ranges_that_hold()} of {KEPT} ranges hold it."
+            "Make the ranges with level=0.50 and compare both ends with the true rate, row by row: "
+            f"{ranges_that_hold(0.50)} of {KEPT} hold it."
         ),
-        "twelve ranges are too few to judge a promise, but they are a start. Keep a list.",
+        "six were promised. Twelve ranges are too few to judge by, but they are a start. Keep a list.",
         minutes=5,
     ),
     Exercise(

@@ -126,8 +126,7 @@ EXERCISES = (
             ),
             Wrong(
                 (15, 25),
-                "that would be fewer than at all speeds: hitters would be late less often when they have less "
-                "time.",
+                "that would be fewer than at all speeds: late less often with less time.",
                 when=lambda ends: ends[1] < 33,
             ),
             Wrong(

@@ -229,8 +229,8 @@ EXERCISES = (
             "Who decided, after the whiff, that the same kind came again? And how many did she swing at?",
             "The row of swings says how many of the nineteen she offered at.",
         ),
-        "The pitcher chose to repeat, in spots that suited him, and she swung at five of the nineteen. One miss "
-        "in five swings is no wonder, and nothing says that the other fourteen would have been hit.",
+        "The pitcher chose to repeat, in spots that suited him, and she swung at five of the nineteen. One "
+        "miss in five swings is no wonder, and nothing says that the other fourteen would have been hit.",
         "a number among picked pitches describes. It does not say what a whiff does.",
         minutes=4,
     ),
@@ -290,7 +290,7 @@ LESSON = Lesson(
     "11",
     "Watch what follows a whiff",
     _verdict,
-    "Her record is what was said, but it is 4 of 85, picked out of 150 hitters, and the league as a whole leans "
-    "the other way.",
+    "Her record is what was said, but it is 4 of 85, picked out of 150 hitters, and the league as a whole "
+    "leans the other way.",
     EXERCISES,
 )

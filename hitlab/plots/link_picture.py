@@ -60,11 +60,20 @@ def talent_link(link: Link, ax: Axes | None = None, *, names: Sequence[str] | No
     outside = _limits(panel, shrunk, observed)
     area = _AREA * exposure / exposure.max()
     is_named = np.isin(np.arange(len(data)), named)
-    panel.scatter(*observed.T, s=7, color=look.FAINT, alpha=0.45, linewidths=0, zorder=1, label="observed")
+    panel.scatter(
+        observed[:, 0],
+        observed[:, 1],
+        s=7,
+        color=look.FAINT,
+        alpha=0.45,
+        linewidths=0,
+        zorder=1,
+        label="observed",
+    )
     for part, color, label in ((~is_named, look.ACCENTS[1], "others"), (is_named, look.ACCENTS[0], "named")):
         panel.scatter(
-            *shrunk[part].T, s=area[part], facecolors=color, edgecolors=look.BACKGROUND, linewidths=0.6,
-            alpha=0.85, zorder=3 if label == "named" else 2, label=label,
+            shrunk[part, 0], shrunk[part, 1], s=area[part], facecolors=color, edgecolors=look.BACKGROUND,
+            linewidths=0.6, alpha=0.85, zorder=3 if label == "named" else 2, label=label,
         )  # fmt: skip
     panel.spines["left"].set_visible(True)
     for axis, words in ((panel.xaxis, link.first), (panel.yaxis, link.second)):
@@ -84,7 +93,7 @@ def talent_link(link: Link, ax: Axes | None = None, *, names: Sequence[str] | No
             look.ACCENTS[0],
             look.SMALL,
         )
-        for i in named
+        for i in sorted(named, key=lambda i: -float(np.hypot(*_away(shrunk, int(i)))))
     ]
     place_labels(panel, labels, shrunk)
     keep_words(ax, alt)

@@ -13,11 +13,11 @@ from hitlab.plots.placing import named_axis, plain
 __all__ = ["odds_axis"]
 
 _OVER_ONE = (1.01, 1.02, 1.05, 1.1, 1.25, 1.5, 2.0, 3.0, 5.0, 10.0, 20.0, 50.0)
-_APART = 0.3  # of the half axis, from mark to mark
+_APART = 0.25  # of the half axis, from mark to mark
 
 
 def odds_axis(axis: Any, reach: float, words: str) -> None:
-    """Mark an axis from ``-reach`` to ``reach`` (log odds) by factors, the same distances either side of ×1."""
+    """Mark an axis from ``-reach`` to ``reach`` (log odds) by factors, as far below ×1 as above."""
     kept = [0.0]
     for factor in _OVER_ONE:
         if kept[-1] + _APART * reach <= np.log(factor) <= 0.97 * reach:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import pairwise
 from typing import Any
 
 import numpy as np
@@ -58,35 +59,31 @@ def zone_borders(borders: Borders | None = None, ax: Axes | None = None) -> Axes
     tall = top - bottom
     up = bottom + borders.up_from * tall
     low, high = bottom + borders.middle_low * tall, bottom + borders.middle_high * tall
-    outer, half = _HALF_PLATE_IN + borders.beyond_in, borders.middle_half_width_in
+    half = borders.middle_half_width_in
     corner_low, corner_high = borders.in_from_in, _HALF_PLATE_IN + borders.beyond_in
     above = top + borders.beyond_in
     ax, own = look.axes_for(ax, 8.0, 7.2)
-    boxes = (
-        ("over the middle", (-half, low), (half, high), {"facecolor": _MIDDLE, "linewidth": 0, "zorder": 1}),
-        (
-            "up and in",
-            (corner_low, up),
-            (corner_high, above),
-            {"facecolor": _CORNER, "linewidth": 0, "zorder": 2},
-        ),
-        (
-            "zone",
-            (-_HALF_PLATE_IN, bottom),
-            (_HALF_PLATE_IN, top),
-            {"facecolor": "none", "edgecolor": look.INK, "linewidth": 1.6, "zorder": 3},
-        ),
-    )
-    for name, (x0, y0), (x1, y1), how in boxes:
-        ax.add_patch(Rectangle((x0, y0), x1 - x0, y1 - y0, label=name, **how))
+    boxes: dict[str, tuple[tuple[float, float], tuple[float, float]]] = {
+        "over the middle": ((-half, low), (half, high)),
+        "up and in": ((corner_low, up), (corner_high, above)),
+        "zone": ((-_HALF_PLATE_IN, bottom), (_HALF_PLATE_IN, top)),
+    }
+    fills = {"over the middle": _MIDDLE, "up and in": _CORNER, "zone": "none"}
+    for order, (name, ((x0, y0), (x1, y1))) in enumerate(boxes.items(), start=1):
+        ax.add_patch(
+            Rectangle(
+                (x0, y0), x1 - x0, y1 - y0, facecolor=fills[name], edgecolor=look.INK,
+                linewidth=1.6 if name == "zone" else 0.0, zorder=order, label=name,
+            )
+        )  # fmt: skip
     ax.add_patch(
         Polygon(
             [(-8.5, 3.4), (8.5, 3.4), (8.5, 1.8), (0, 0), (-8.5, 1.8)], facecolor=look.GRID, linewidth=0,
             label="home plate",
         )
     )  # fmt: skip
-    stands = max(21.0, corner_high + 5.0)
-    ax.plot([stands, stands], [1.5, 48.0], color=look.GRID, linewidth=16, solid_capstyle="round", zorder=0,
+    stands = max(26.0, corner_high + 13.0)
+    ax.plot([stands, stands], [1.5, 48.0], color=look.GRID, linewidth=20, solid_capstyle="round", zorder=0,
             label="hitter")  # fmt: skip
     ax.add_patch(Circle((stands, 55.5), 3.6, facecolor=look.GRID, linewidth=0, zorder=0, label="hitter"))
     ax.set_xticks([-_HALF_PLATE_IN, 0.0, _HALF_PLATE_IN])
@@ -96,8 +93,8 @@ def zone_borders(borders: Borders | None = None, ax: Axes | None = None) -> Axes
     named_axis(ax.xaxis, "inches from the middle of the plate, positive toward the hitter")
     named_axis(ax.yaxis, "inches above the ground")
     below = (
-        f"Outline: the zone of a hitter whose own is not known, {plain(bottom)} to {plain(top)} in high and 17 "
-        "in wide; a known zone takes its place and moves the borders. Where both parts meet, up and in goes "
+        f"Outline: the zone of a hitter whose own is not known, {plain(bottom)} to {plain(top)} in high and "
+        "17 in wide; a known zone takes its place and moves the borders. Where both parts meet, up and in goes "
         "first; the rest is elsewhere."
     )
     alt = (
@@ -111,26 +108,27 @@ def zone_borders(borders: Borders | None = None, ax: Axes | None = None) -> Axes
     x, y = (corner_low + corner_high) / 2, (up + above) / 2
     labels = [
         Label("up and in", (x, above), (0, 1), look.ACCENTS[0], look.BODY + 1, "bold"),
-        Label("over the middle", (0.0, (low + high) / 2), (0, 1), look.ACCENTS[1], look.BODY + 1, "bold"),
-        Label(f"{plain(corner_low)} in", (corner_low, y), (-1, 0), look.ACCENTS[0], look.SMALL),
-        Label(f"{plain(corner_high)} in", (corner_high, y), (1, 0), look.ACCENTS[0], look.SMALL),
-        Label(f"{plain(up)} in high", (corner_high, up), (1, 0), look.ACCENTS[0], look.SMALL),
-        Label(f"{plain(above)} in high", (corner_high, above), (1, 0), look.ACCENTS[0], look.SMALL),
-        Label(f"{plain(-half)} in", (-half, low), (0, -1), look.ACCENTS[1], look.SMALL),
-        Label(f"{plain(half)} in", (half, low), (0, -1), look.ACCENTS[1], look.SMALL),
-        Label(f"{plain(low)} in high", (-half, low), (-1, 0), look.ACCENTS[1], look.SMALL),
-        Label(f"{plain(high)} in high", (-half, high), (-1, 0), look.ACCENTS[1], look.SMALL),
-        Label("hitter", (stands, 6.0), (-1, 0), look.QUIET),
+        Label("over\nthe middle", (0.0, (low + high) / 2), (0, 1), look.ACCENTS[1], look.BODY + 1, "bold"),
+        Label(f"{plain(corner_low)} inches", (corner_low, y), (-1, 0), look.ACCENTS[0], look.SMALL),
+        Label(f"{plain(corner_high)} inches", (corner_high, y), (1, 0), look.ACCENTS[0], look.SMALL),
+        Label(f"{plain(up)} inches high", (corner_high, up), (1, 0), look.ACCENTS[0], look.SMALL),
+        Label(f"{plain(above)} inches high", (corner_high, above), (1, 0), look.ACCENTS[0], look.SMALL),
+        Label(f"{plain(-half)} inches", (-half, low), (0, -1), look.ACCENTS[1], look.SMALL),
+        Label(f"{plain(half)} inches", (half, low), (0, -1), look.ACCENTS[1], look.SMALL),
+        Label(f"{plain(low)} inches high", (-half, low), (-1, 0), look.ACCENTS[1], look.SMALL),
+        Label(f"{plain(high)} inches high", (-half, high), (-1, 0), look.ACCENTS[1], look.SMALL),
+        Label("hitter", (stands - 1.5, 10.0), (-1, 0), look.QUIET),
     ]
-    place_labels(ax, labels, np.vstack([_outline(one, other) for _, one, other, _ in boxes]))
+    figure = np.column_stack([np.full(60, stands), np.linspace(0.0, 59.0, 60)])
+    place_labels(ax, labels, np.vstack([figure, *(_outline(*box) for box in boxes.values())]))
     keep_words(ax, alt)
     return ax
 
 
 def _outline(low: tuple[float, float], high: tuple[float, float]) -> NDArray[np.float64]:
-    x, y = np.linspace(low[0], high[0], 40), np.linspace(low[1], high[1], 40)
-    sides = [(x, low[1]), (x, high[1]), (low[0], y), (high[0], y)]
-    return np.vstack([np.column_stack(np.broadcast_arrays(*side)) for side in sides])
+    corners = np.array([low, (high[0], low[1]), high, (low[0], high[1]), low])
+    steps = np.linspace(0.0, 1.0, 40)[:, None]
+    return np.vstack([one + steps * (other - one) for one, other in pairwise(corners)])
 
 
 @draws(Readiness)
@@ -186,8 +184,8 @@ def against_league(
     look.put(ax, 0.0, 1.0, f"league {rate_text(readiness.rate)}", coords=("data", "axes fraction"),
              shift=(0, 3), ha="center", va="bottom", size=look.SMALL)  # fmt: skip
     words = _named(ax, shown, named, low, high)
-    return look.finish(ax, own, _title(readiness), _caption(readiness, count), alt=_alt(readiness, shown, named),
-                       apart=words)  # fmt: skip
+    alt = _alt(readiness, shown, named)
+    return look.finish(ax, own, _title(readiness), _caption(readiness, shown), alt=alt, apart=words)
 
 
 def _named(
@@ -231,12 +229,14 @@ def _title(readiness: Readiness) -> str:
     return f"Ready for the fastball: {MEASURES[readiness.measure]} against the league"
 
 
-def _caption(readiness: Readiness, count: int) -> str:
+def _caption(readiness: Readiness, shown: pd.DataFrame) -> str:
+    apart = int(((shown["low"] > 0) | (shown["high"] < 0)).sum())
     return (
         "Fewer than two strikes. Dot: odds against the league's on the same pitches, shrunk; line: "
         f"{level_words(readiness.level)} posterior interval of the log odds. Beside the name the record; at "
         "the right the rate on the league's pitches and the chance to be above the league. "
-        f"{count:,} {'hitter' if count == 1 else 'hitters'}."
+        f"{len(shown):,} {'hitter' if len(shown) == 1 else 'hitters'}; the intervals of {apart:,} leave the "
+        "league out."
     )
 
 

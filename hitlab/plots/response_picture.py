@@ -118,8 +118,8 @@ def _answers(ax: Axes, responses: Responses, names: list[str], step: float, othe
             fontweight="bold" if main else "normal",
         )  # fmt: skip
         look.put(
-            ax, 1.0, height, texts[i], coords=("axes fraction", "data"), shift=(12, 0), ha="left", va="center",
-            size=look.BODY if main else look.SMALL - 1, color=colors[i],
+            ax, 1.0, height, texts[i], coords=("axes fraction", "data"), shift=(12, 0),
+            ha="left", va="center", size=look.BODY if main else look.SMALL - 1, color=colors[i],
             fontweight="bold" if main else "normal",
         )  # fmt: skip
     look.put(ax, 0.0, 1.0, "the answer: placebo taken off", coords="axes fraction", shift=(0, 3), ha="left",
@@ -200,8 +200,8 @@ def _alt(responses: Responses, names: list[str], told: list[str], other: str) ->
         for _, line in responses.descriptions.iterrows()
     ]
     return (
-        f"Odds ratios of the next pitch after a whiff, against after {other} at the same count, placebo taken "
-        f"off, with {level_words(responses.level)} intervals. {'. '.join(parts)}."
+        f"Odds ratios of the next pitch after a whiff, against after {other} at the same count, placebo "
+        f"taken off, with {level_words(responses.level)} intervals. {'. '.join(parts)}."
         + (
             f" Descriptions only, after a whiff and after another: {'; '.join(described)}."
             if described

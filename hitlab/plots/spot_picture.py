@@ -96,7 +96,7 @@ def win_chances(
     best = [percent(float(chance)) for chance in shown["chance_best"]]
     look.columns(
         panel, "right", [[wins_text(float(one)) for one in shown["win_chance"]], best], ink,
-        ["at bat", "truly best"],
+        ["to win", "truly best"],
     )  # fmt: skip
     _whole_scale(whole, win, league, (left, right))
     field = f"{len(ranks.data):,} {'hitter' if len(ranks.data) == 1 else 'hitters'}"

@@ -194,8 +194,10 @@ def _draw_zone(ax: Axes, visit: pd.DataFrame, number: int) -> None:
             zorder=3, label="pitch",
         )  # fmt: skip
     else:
-        look.put(ax, 0.0, (bottom + top) / 2, "place\nnot known", ha="center", va="center", size=look.SMALL - 1,
-                 color=look.QUIET)  # fmt: skip
+        look.put(
+            ax, 0.0, (bottom + top) / 2, "place\nnot known", ha="center", va="center", size=look.SMALL - 1,
+            color=look.QUIET,
+        )  # fmt: skip
     ax.set_xlim(-wide, wide)
     ax.set_ylim(low, high)
     ax.set_aspect("equal", adjustable="box")
@@ -278,9 +280,9 @@ def _caption(visit: pd.DataFrame, fault: str) -> str:
     sides = visit["hitter_side"].notna()
     view = "Seen from the catcher" if sides.all() else "The hitter's side is not known, so drawn at the right"
     text = (
-        f"{_where(visit)}. Over each pitch the count before it. {view}; the pale figure is the hitter, specks "
-        "are the pitches before. Ring: a ball; filled: a called strike; cross: a miss; triangle: a foul; "
-        "diamond: in play."
+        f"{_where(visit)}. Over each pitch the count before it. {view}; the pale figure is the hitter, "
+        "specks are the pitches before. Ring: a ball; filled: a called strike; cross: a miss; triangle: a "
+        "foul; diamond: in play."
     )
     return text + (f" The order cannot be trusted: {fault}." if fault else "")
 

@@ -99,7 +99,7 @@ own = hitlab.rate(ploughs, "hard", per="swings", level=0.90)
 plots.show(plots.rate_list(own))
 
 # %% tags=["asserted"]
-assert (early["date"].max() - season["date"].min()).days == 27
+assert (early["date"].max() - season["date"].min()).days in range(24, 29)
 assert percent(own.level) == "90 %"
 lengths = own.table()["high"] - own.table()["low"]
 assert lengths.corr(own.table()["swings"], method="spearman") < -0.8
@@ -187,12 +187,12 @@ check("04.out-of-what", answer)
 # %% [markdown]
 # ## Simulate
 #
-# We make 100 clubs of fifteen hitters. For each club we draw a mean and how far apart its hitters are, then true rates,
+# We make 60 clubs of fifteen hitters. For each club we draw a mean and how far apart its hitters are, then true rates,
 # then 20 to 200 swings each. We know the truth and the program does not.
 
 # %%
 rng = np.random.default_rng(4)
-clubs = [made_up_club(rng) for _ in range(100)]
+clubs = [made_up_club(rng) for _ in range(60)]
 sheet, truth = clubs[0]
 print(f"club 1: {len(sheet)} hitters, {sheet['swings'].min()} to", end=" ")
 print(f"{sheet['swings'].max()} swings")
@@ -201,7 +201,7 @@ sheet.assign(true=truth).head(3).round(3)
 # %% [markdown] tags=["exercise"]
 # ### Nine in ten? (predict, core, 3 min)
 #
-# The program gives 1,500 ranges for these clubs, all at 90 %. How many **per cent** of them hold the true rate? Give a
+# The program gives 900 ranges for these clubs, all at 90 %. How many **per cent** of them hold the true rate? Give a
 # low and a high end, at most 16 apart: `answer = 40, 56`, for instance. (One club, above, had none. That one was
 # picked because it is bad.)
 
@@ -247,15 +247,15 @@ assert length["program"] < length["hitlab"] < 0.9 * length["own swings"]
 # %% [markdown]
 # Read it in two steps.
 #
-# **The promise.** Own swings: kept. The program: broken, and by a lot. It says "nine in ten" and means "not even two in
-# three". hitlab: kept.
+# **The promise.** Own swings: kept. The program: broken, and by a lot. It says "nine in ten" and means "two in three".
+# hitlab: kept.
 #
 # **The length.** A range from 0 to 1 would always hold the truth, and tell nothing. So among ranges that keep their
 # promise, the shorter are better. hitlab's are shorter than those from own swings, because they use what the other
 # hitters tell. The program's are shortest, and that is their fault.
 
 # %% tags=["asserted"]
-assert held["program"] < 2 / 3
+assert abs(held["program"] - 2 / 3) < 0.06
 
 # %% [markdown]
 # (We left out one question for speed, `by_exposure=False`: whether those who swing more are better. In these clubs they
@@ -406,15 +406,16 @@ check("04.a-quarter", answer)
 # %% [markdown] tags=["exercise"]
 # ### Count the hits (compute, core, 5 min)
 #
-# The Ploughs' ranges from their own swings are in `own`, their true rates in `true`, in the same order. How many of the
-# twelve ranges hold the true rate?
+# Make the twelve Ploughs' ranges again from their own swings, this time at a level of 50 %. Their true rates are in
+# `true`, in the same order as `ploughs`. How many of the twelve ranges hold the true rate?
 
 # %% tags=["answer"]
 answer = ...
 check("04.count-the-hits", answer)
 
 # %% tags=["solution"]
-answer = inside(own.table())
+half_sure = hitlab.rate(ploughs, "hard", "swings", level=0.50)
+answer = inside(half_sure.table())
 check("04.count-the-hits", answer)
 
 # %% [markdown] tags=["exercise"]

@@ -17,7 +17,7 @@ from hitlab.meeting import fair_window
 from hitlab.plots import look
 from hitlab.sliders import move_it
 from hitlab.timing import time_pitch
-from hitlab.wording import percent, rate_text
+from hitlab.wording import percent
 
 # %% [markdown]
 # ## The claim
@@ -168,7 +168,7 @@ assert 0.005 < sade["adjusted"] - ready.rate < 0.015
 # %%
 table = fouls()[["hitter_id", "hitter", "late", "fouls"]]
 table = table[table["fouls"] >= 30]
-usual = table["late"].sum() / table["fouls"].sum()  # of the whole league
+usual = table["late"].sum() / table["fouls"].sum()  # of all on the list
 late = hitlab.shrink(table, "late", per="fouls")
 plots.show(plots.rate_list(late, names=[*pair, "Zora Pasosende"]))
 
@@ -269,7 +269,8 @@ assert (np.diff(late_share[:, 0]) > 0.05).all()
 assert late_share[1] - late_share[0] > 0.1
 
 # %% [markdown]
-# Near 0 the middle bar hardly moves, while the other two trade places at once. That is why the direction sees it first.
+# Near 0 the middle bar hardly moves, while one of the outer bars grows and the other melts away. That is why the direction
+# sees it first.
 
 # %% [markdown]
 # ## Exercises
@@ -352,7 +353,7 @@ check("09.two-strikes", answer)
 # %% [markdown] tags=["exercise"]
 # ### Look at the whiffs (fault, core, 4 min)
 #
-# From a newspaper: *"Zora Pasosende is late on the fastball. Look at her whiffs: she misses one swing in three."* What is the
+# From a newspaper: *"Zora Pasosende is late on the fastball. Look at her whiffs: she misses nearly one swing in three."* What is the
 # fault?
 #
 # - `"a"` she has too few whiffs to say anything
@@ -493,7 +494,9 @@ confidence("09", "after", verdict, sure)
 # %% [markdown]
 # Now write one sentence ready for air: who, what, out of what, against whom. Then compare it with ours: *"When Sade
 # Tovebakk fouls off a fastball, it goes to the opposite side: 38 of 63. The league is at 37 in a hundred. She is late, and
-# what stays fair does not show it."* The package says whether "later than the league" is safe:
+# what stays fair does not show it."*
+#
+# Is "later than the league" safe to say? (It is the claim turned round: if *this* holds, the claim does not.)
 
 # %%
 claim = hitlab.check_above(table, "Sade Tovebakk", usual, event="late", per="fouls")
@@ -502,12 +505,12 @@ print(fill(claim.say, 88))
 
 # %% tags=["asserted"]
 assert claim.verdict == "holds"
-assert rate_text(usual) == ".372"
+assert percent(usual) == "37 %"
 
 # %% [markdown]
 # ## We learned
 #
-# 1. A foul to the opposite side was late, to the pull side early, straight back on time. A whiff has no side.
+# 1. A foul to the opposite side points to late, to the pull side to early, straight back to on time. A whiff has no side.
 # 2. Compare on the same pitches, and keep two strikes apart: there a foul is often what the hitter wants.
 # 3. The fair share is mostly luck. The direction told two hitters apart that the fair share called alike.
 #

@@ -204,9 +204,9 @@ def turn(miss, rng):
 
 
 # %%
-def fritz(good_day, bad_day, games=4_000):
+def fritz(good_day, bad_day, games=4_000, seed=12):
     """His pitches, four turns at bat in each game, good and bad days at random."""
-    rng, lines = np.random.default_rng(11), []
+    rng, lines = np.random.default_rng(seed), []
     for game in range(games):
         miss = good_day if rng.random() < 0.5 else bad_day
         for visit in range(4):
@@ -252,7 +252,7 @@ assert abs(left["log_odds_ratio"]) < 0.15
 # %% [markdown]
 # Both thin lines lie far to the right: the odds of a miss are higher after a whiff, and just as much higher after a whiff of
 # another turn at bat. The thick line, one divided by the other, holds ×1: no difference. Fritz has no memory, and the
-# placebo says so.
+# placebo says so. (With another seed the thick line misses ×1 now and then, as such lines do about one time in ten.)
 
 # %% [markdown] tags=["exercise"]
 # ### Take the day out (compute, core, 3 min)
@@ -376,7 +376,7 @@ check("11.one-of-many", answer)
 # ## Where this breaks
 #
 # **Somebody looked for her.** With 150 hitters, somebody always looks like a quick learner. She came to the booth's mind
-# *because* her number is the lowest. Her league, meanwhile, leans the other way:
+# *because* her number stands out. Her league, meanwhile, leans the other way:
 
 # %%
 plots.show(plots.draw(hitlab.after_whiff(season, responses=["whiff", "hard"])))
@@ -387,7 +387,7 @@ assert missed["low"] > 1
 assert league.of("hard")["low"] < 1 < league.of("hard")["high"]
 rest = league.hitters.query("response == 'whiff' and whiff_pitches >= 60")
 tested = rest.assign(score=rest["score"] / np.sqrt(rest["information"]))
-assert tested.sort_values("score")["hitter"].head(3).str.contains("Tamsin").any()
+assert tested.sort_values("score")["hitter"].iloc[0] == "Tamsin Kolmbulo"
 
 # %% [markdown]
 # Once the day is out, the odds of a miss are *higher* after a whiff in this league, not lower. (The dots and rings beneath

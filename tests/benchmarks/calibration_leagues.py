@@ -29,6 +29,7 @@ Floats = NDArray[np.float64]
 BANDS = (0, 50, 150, 450, 1_000_000)
 THRESHOLDS = (0, 100, 250, 400)
 VALUE = 0.16
+SWINGS_A_GAME = 8
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,6 +52,9 @@ class TrueLaw:
     shape
         ``beta``; ``skewed`` (a shifted Gamma law of shape 2: a long tail of good hitters); ``two groups``
         (a third of the hitters are another kind, two and a half standard deviations lower).
+    day_form
+        Correlation of two swings of one game of ``SWINGS_A_GAME``: the game's rate follows a Beta law around
+        the hitter's.
     """
 
     name: str
@@ -62,6 +66,7 @@ class TrueLaw:
     slope: float = 0.0
     drawn: bool = False
     shape: str = "beta"
+    day_form: float = 0.0
 
 
 LAWS = {
@@ -110,9 +115,23 @@ def draw_league(law: TrueLaw, rng: np.random.Generator) -> League:
         truth = np.clip(truth, 1e-4, 1 - 1e-4)
     else:
         truth = rng.beta(a, b)
-    if law.shape != "beta":
+    if law.shape != "beta" or law.day_form:
         a, b = np.full(law.hitters, np.nan), np.full(law.hitters, np.nan)
-    return League(rng.binomial(exposure, truth), exposure, truth, a, b)
+    return League(draw_events(rng, exposure, truth, law.day_form), exposure, truth, a, b)
+
+
+def draw_events(
+    rng: np.random.Generator, exposure: NDArray[np.int64], rate: Floats, day_form: float = 0.0
+) -> NDArray[np.int64]:
+    """Draw events of each hitter, game by game where swings of one game are correlated."""
+    if not day_form:
+        return rng.binomial(exposure, rate)
+    games = -(-exposure // SWINGS_A_GAME)
+    first = np.cumsum(games) - games
+    swings = np.full(games.sum(), SWINGS_A_GAME)
+    swings[first + games - 1] = exposure - SWINGS_A_GAME * (games - 1)
+    size, mean = 1 / day_form - 1, np.repeat(rate, games)
+    return np.add.reduceat(rng.binomial(swings, rng.beta(mean * size, (1 - mean) * size)), first)
 
 
 def default_fit(league: League) -> Posterior:
@@ -284,7 +303,7 @@ def score_law(
         league = draw_league(law, rng)
         pairs = rng.permutation(law.hitters)[: 2 * min(_PAIRS, law.hitters // 2)].reshape(-1, 2)
         for name in methods:
-            if name == "oracle" and law.shape != "beta":
+            if name == "oracle" and (law.shape != "beta" or law.day_form):
                 continue
             score_league(scores[name], league, METHODS[name](league), pairs, tops)
     return {name: score for name, score in scores.items() if score.covered}

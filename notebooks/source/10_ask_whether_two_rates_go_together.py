@@ -1,0 +1,481 @@
+# %% [markdown]
+# # 10. Ask whether two rates go together
+#
+# Two lists that hardly agree, and one skill behind both. Luck hides links; this lesson takes it out again. You need no
+# baseball and no statistics.
+
+# %%
+from textwrap import fill
+
+import hitlab
+import numpy as np
+import pandas as pd
+from hitlab import plots
+from hitlab.exercises import check, confidence, hint, progress, solution
+from hitlab.exercises.lesson_10 import hundred_swings, make_hitters, observed_link
+from hitlab.plots import look
+from hitlab.sliders import move_it
+from hitlab.wording import percent, rate_text
+
+# %% [markdown]
+# ## The claim
+#
+# An old coach says it, on the air:
+#
+# > "Whoever is ready for the fastball also hits the breaking ball."
+#
+# His young colleague has looked it up: "I put both lists side by side. They hardly agree. Those are two different skills."
+#
+# To check it we have to say what we count: **hitters who touch more of the fastballs they swing at also touch more of the
+# breaking balls.** The league is invented, and so are its people.
+
+# %% [markdown]
+# ## Three goals
+#
+# After this lesson you can
+#
+# 1. say why two lists with luck in them agree less than the skills behind them;
+# 2. take the luck out, and say when it cannot be done;
+# 3. name what makes two rates go together without one skill behind both.
+
+# %% [markdown]
+# ## What you need
+#
+# Nothing but this notebook. Run a cell with Shift+Enter, from top to bottom.
+#
+# Core: about 40 minutes. Optional: about 10 minutes.
+#
+# You may move on when the core exercises say *right*. If time is short, leave out "Does it repeat?".
+
+# %% [markdown]
+# ## Your verdict first
+#
+# Do hitters who truly touch more fastballs also touch more breaking balls? Say `"holds"`, `"does not hold"` or `"open"`, and
+# how sure you are, from 1/3 (a blind guess among three) to 1 (certain).
+
+# %% tags=["answer", "confidence"]
+verdict = ...
+sure = ...
+confidence("10", "before", verdict, sure)
+
+# %% tags=["solution", "confidence"]
+verdict = "open"
+sure = 0.5
+confidence("10", "before", verdict, sure)
+
+# %% [markdown]
+# ## New words
+#
+# - **breaking ball**: a slower pitch that spins sideways or down and bends away from where it seemed to go.
+# - **contact**: a swing that touches the ball, wherever it goes.
+# - **observed rate**: what was counted, skill and luck together. The **true rate** is what it would settle at after very many
+#   swings; nobody ever sees it.
+# - **correlation**: how well two lists agree, from -1 (one runs the other way) through 0 (no link) to 1 (in step).
+# - **interval**: from where to where the true number most likely lies.
+
+# %% [markdown]
+# ## Look
+#
+# Each hitter has two rates, from two kinds of pitches. No swing is in both.
+
+# %%
+fastballs = hitlab.situation("pitch_kind=fastball")
+breaking = hitlab.situation("pitch_kind=breaking")
+first = hitlab.RateOf("contact", "swings", fastballs)
+second = hitlab.RateOf("contact", "swings", breaking)
+link = hitlab.correlate_rates(hitlab.demo_season(), first, second)
+columns = ["first_exposure", "first_rate", "second_exposure", "second_rate"]
+link.table().set_index("hitter")[columns].round(3).head(5)
+
+# %% [markdown]
+# (*Exposure* is the number of swings.) Now what the colleague did: he took the hitters with many swings at both and
+# correlated what they showed.
+
+# %%
+print(f"{link.naive_hitters} hitters, correlation {rate_text(link.naive)}")
+
+# %% tags=["asserted"]
+assert rate_text(round(link.naive, 2))[:3] == ".39"
+assert link.naive_hitters == 99
+
+# %% [markdown]
+# Not much: about .39, where 1 would be perfect agreement. Is that the skill, or the luck?
+
+# %% [markdown]
+# ## Simulate
+#
+# Let us make a league in which we know. In it the *true* rates correlate by about .8. Every hitter then swings at both kinds
+# of pitches, and we correlate what shows. How much of the .8 is left?
+
+# %%
+league = make_hitters(150, seed=10)
+true_link = np.corrcoef(league.T)[0, 1]
+print(f"the true rates: {true_link:.2f}")
+for swings in (100, 200, 500, 1_000, 5_000):
+    shown = [observed_link(league, swings, seed) for seed in range(40)]
+    print(
+        f"{swings:5,} swings at each: {np.mean(shown):.2f} on average over 40 seasons"
+    )
+
+# %% tags=["asserted"]
+assert rate_text(round(true_link, 1))[:2] == ".8"
+left = [
+    np.mean([observed_link(league, n, s) for s in range(40)])
+    for n in (100, 200, 500, 5_000)
+]
+assert (np.diff(left) > 0).all()
+assert left[1] < 0.6 * true_link
+assert left[3] > 0.93 * true_link
+
+# %% [markdown]
+# With 200 swings at each, about a season's worth, half of the link is gone. Single seasons scatter, but they scatter around a
+# number that is too small: **luck in the rates pulls the correlation toward 0.** More hitters do not help. Only more swings do.
+
+# %% [markdown]
+# Why? Luck in one rate knows nothing of luck in the other. So each list is partly skill, which agrees, and partly noise, which
+# does not. How much is skill? Compare two spreads: how far apart the hitters stand, and how far luck alone would throw them.
+# That gives each list's *share that is true*. Then
+#
+# **what shows ≈ what is true × the root of (share of the first × share of the second)**
+#
+# Divide instead of multiplying, and the luck is out.
+
+# %%
+shares = link.reliabilities
+print("share that is true, fastballs:     ", percent(shares[0]))
+print("share that is true, breaking balls:", percent(shares[1]))
+print("a true correlation of 1 would show as", rate_text(link.largest_naive))
+
+# %% tags=["asserted"]
+assert rate_text(round(link.largest_naive, 2))[:3] == ".51"
+assert np.isclose(link.largest_naive, np.sqrt(shares[0] * shares[1]))
+assert all(0.4 < share < 0.6 for share in shares)
+
+# %% [markdown]
+# So even one and the same skill would have shown the colleague no more than about .51. He saw .39, and read it as if 1 had
+# been possible.
+
+# %% [markdown]
+# ### With an interval
+#
+# Dividing by hand gives one number and no idea how far off it is; with few hitters it can even pass 1. `correlate_rates` asks
+# instead: which true correlations could have made these counts? On the right is the answer.
+
+# %%
+plots.show(plots.draw(link))
+
+# %%
+print(fill(link.explanation, 88))
+
+# %% tags=["asserted"]
+assert rate_text(round(link.correlation, 2))[:3] == ".84"
+assert rate_text(round(link.low, 2))[:3] == ".63"
+assert rate_text(round(link.high, 2))[:3] == ".98"
+assert percent(link.level) == "90 %"
+assert link.low > link.naive
+
+# %% [markdown]
+# About .84, and with 90 % certainty between .63 and .98. The dashed line is what the colleague saw: it lies outside.
+#
+# The league is invented, so for once we can open the envelope and look at the true rates of misses:
+
+# %%
+truth = pd.read_csv(hitlab.demo_folder() / "truth.csv")
+misses = ["whiffs_per_swing_fastball", "whiffs_per_swing_breaking"]
+print("true:", rate_text(truth[misses].corr().iloc[0, 1]))
+
+# %% tags=["asserted"]
+assert rate_text(round(truth[misses].corr().iloc[0, 1], 2))[:3] == ".83"
+assert link.low < truth[misses].corr().iloc[0, 1] < link.high
+
+# %% [markdown]
+# .83. The old coach was right, and the colleague's lists were too noisy to show it. (Contact is what is not missed, so true
+# contact correlates just as true misses do.)
+
+# %% [markdown]
+# ## Move it
+#
+# One league, always the same 150 hitters. Each dot is one of them. Give them more swings and watch the cloud take shape. (The seed is one whose
+# seasons lie near the averages above.)
+# (Click the slider, then use the arrow keys.)
+
+
+# %%
+def cloud(swings):
+    shown = np.random.default_rng(0).binomial(swings, league) / swings
+    linked = f"{np.corrcoef(shown.T)[0, 1]:.2f}"
+    ax, own = look.axes_for(None, 7.0, 5.0)
+    ax.scatter(*shown.T, s=16, color=look.ACCENTS[1])
+    ax.set_xlim(0.6, 0.95)
+    ax.set_ylim(0.4, 0.9)
+    look.rate_axis(ax.xaxis, "contact per swing against fastballs")
+    look.rate_axis(ax.yaxis, "contact per swing against breaking balls")
+    below = f"Observed, {swings:,} swings at each. The true rates: {true_link:.2f}"
+    return look.finish(ax, own, f"They correlate by {linked}", below, alt=below)
+
+
+# %% tags=["slider"]
+move_it(cloud, "swings", [50, 100, 200, 500, 1_000, 2_000, 5_000], start=100)
+
+# %% tags=["asserted"]
+draws = (np.random.default_rng(0).binomial(n, league) for n in (50, 5_000))
+tight = [np.corrcoef(drawn.T)[0, 1] for drawn in draws]
+assert tight[0] < 0.5 < tight[1]
+
+# %% [markdown]
+# With few swings the cloud is wide in all directions, and the link drowns in it. The hitters did not change.
+
+# %% [markdown]
+# ## Exercises
+#
+# Put your answer in place of the dots and run the cell. You may try as often as you like.
+#
+# Stuck? Type `hint("10.fifty-swings")` (or another name) in the cell, once or twice. After that,
+# `solution("10.fifty-swings")` tells all.
+
+# %% [markdown] tags=["exercise"]
+# ### Fifty swings (predict, core, 3 min)
+#
+# The true rates correlate by .8, as above. Every hitter swings **50** times at each kind of pitch. What correlation will the
+# observed rates show, about? Give a low and a high end, at most 0.2 apart: `answer = 0.6, 0.8`, for instance.
+
+# %% tags=["answer"]
+answer = ...
+check("10.fifty-swings", answer)
+
+# %% tags=["solution"]
+many = make_hitters(100_000, seed=3)
+about = observed_link(many, 50, seed=4)
+answer = about - 0.08, about + 0.08
+check("10.fifty-swings", answer)
+
+# %% [markdown] tags=["exercise"]
+# ### Out of what? (denominator, core, 2 min)
+#
+# "When he swings at a breaking ball, how often does he touch it?" Divide the breaking balls that he touched by
+#
+# - `"a"` all his swings
+# - `"b"` his swings at breaking balls
+# - `"c"` the breaking balls that he saw
+# - `"d"` his contact with all pitches
+
+# %% tags=["answer"]
+answer = ...
+check("10.out-of-what", answer)
+
+# %% tags=["solution"]
+answer = "b"
+check("10.out-of-what", answer)
+
+# %% [markdown] tags=["exercise"]
+# ### Take the luck out (compute, core, 4 min)
+#
+# Correct the colleague's correlation by hand. Two decimals.
+
+# %%
+observed, (share_one, share_two) = link.naive, link.reliabilities
+print(f"{observed:.3f} shows; shares that are true: {share_one:.3f}, {share_two:.3f}")
+
+# %% tags=["answer"]
+answer = ...
+check("10.take-the-luck-out", answer)
+
+# %% tags=["solution"]
+answer = observed / np.sqrt(share_one * share_two)
+check("10.take-the-luck-out", answer)
+
+# %% [markdown] tags=["exercise"]
+# ### The same swings (fault, core, 4 min)
+#
+# From a newsletter: *"Misses per swing at fastballs and hard-hit balls per swing at fastballs: correlation -.32 among the 100
+# hitters with 100 swings or more. Who misses more cannot hit hard."* What is the fault?
+#
+# - `"a"` the correlation is too small to mention
+# - `"b"` misses and hard balls have nothing to do with each other
+# - `"c"` both rates come from the same swings: a miss more is a hard ball less, by luck alone
+# - `"d"` it should be per ball in play
+
+# %%
+counts = hitlab.tally(hitlab.demo_season(), where=fastballs.expression).table()
+many = counts[counts["swings"] >= 100]
+print(len(many), "hitters")
+print(f"{(many['whiffs'] / many['swings']).corr(many['hard'] / many['swings']):+.2f}")
+
+# %% tags=["asserted"]
+seen = (many["whiffs"] / many["swings"]).corr(many["hard"] / many["swings"])
+assert rate_text(round(-seen, 2))[:3] == ".32"
+assert len(many) == 100
+
+# %% tags=["answer"]
+answer = ...
+check("10.same-swings", answer)
+
+# %% tags=["solution"]
+answer = "c"
+check("10.same-swings", answer)
+
+# %% [markdown] tags=["exercise"]
+# ### Two exams (transfer, core, 4 min)
+#
+# A school gives two short exams, one in history and one in biology. Marks correlate by 0.30. From repeated exams the school
+# knows: in either one, half of the spread of marks (as a variance) is knowledge, and half is which questions came up.
+#
+# By how much does what the pupils **know** of the two subjects correlate?
+
+# %% tags=["answer"]
+answer = ...
+check("10.two-exams", answer)
+
+# %% tags=["solution"]
+answer = 0.30 / np.sqrt(0.5 * 0.5)
+check("10.two-exams", answer)
+
+# %% [markdown] tags=["exercise"]
+# ### A hundred swings (compute, optional, 5 min)
+#
+# How much of a list is true after 100 swings? Work it out for contact per swing against fastballs. The *variance* is the spread
+# squared. Skill has the spread shown below. Luck has the variance rate × (1 - rate) / swings. What share of the two variances
+# together is skill?
+
+# %%
+print(hundred_swings().to_string())
+
+# %% tags=["answer"]
+answer = ...
+check("10.hundred-swings", answer)
+
+# %% tags=["solution"]
+rate, spread = hundred_swings()
+answer = spread**2 / (spread**2 + rate * (1 - rate) / 100)
+check("10.hundred-swings", answer)
+
+# %% [markdown]
+# ## Where this breaks
+#
+# **When it cannot be told.** If a list holds hardly any skill, there is nothing to take the luck from. Hard-hit balls per swing
+# against the two kinds:
+
+# %%
+hard = [hitlab.RateOf("hard", "swings", kind) for kind in (fastballs, breaking)]
+hard_link = hitlab.correlate_rates(hitlab.demo_season(), *hard)
+claim = hitlab.check_together(hard_link)
+print(claim.headline)
+print(fill(claim.say, 88))
+
+# %% tags=["asserted"]
+assert claim.verdict == "open"
+assert not hard_link.can_be_told
+assert hard_link.chance_positive > 0.9
+
+# %% [markdown]
+# The package declines, although a number could be printed. The rates against fastballs lie hardly farther apart than luck would
+# throw them. "Cannot be told" is an answer, and it is not "no link".
+
+# %% [markdown]
+# **Which rate?** We took contact for "ready". Take fair balls per contact against fastballs instead (lesson 9), and contact per
+# swing against breaking balls:
+
+# %%
+fair = hitlab.RateOf("in_play", "contact", fastballs)
+other = hitlab.correlate_rates(hitlab.demo_season(), fair, second)
+print(hitlab.check_together(other).headline)
+print(
+    f"correlation {other.correlation:+.2f}, from {other.low:+.2f} to {other.high:+.2f}"
+)
+
+# %% tags=["asserted"]
+assert hitlab.check_together(other).verdict == "open"
+assert other.low < 0 < other.high
+assert other.high - other.low > 0.6
+
+# %% [markdown]
+# Open, and so wide that nearly anything fits. So say on the air *which* rate you mean. "Ready" is a word; contact per swing is
+# a count.
+
+# %% [markdown]
+# **A shared cause.** Suppose the two skills have nothing to do with each other, but the ten clubs meet different pitchers: in
+# some schedules everything is harder to touch. We add the schedule to both rates. Five thousand swings each, so luck is out.
+
+# %%
+rng = np.random.default_rng(12)
+schedule = np.repeat(rng.normal(0, 0.04, 10), 15)[:, None]
+apart = np.array([0.79, 0.68]) + rng.normal(0, 0.03, (150, 2))
+print(f"the skills:          {np.corrcoef(apart.T)[0, 1]:+.2f}")
+print(f"what the swings say: {observed_link(apart + schedule, 5_000, 13):+.2f}")
+
+# %% tags=["asserted"]
+assert abs(np.corrcoef(apart.T)[0, 1]) < 0.2
+assert observed_link(apart + schedule, 5_000, 13) > 0.4
+
+# %% [markdown]
+# A link out of nothing, and no correction for luck can remove it: it is not luck. The package cannot see such causes either. So it
+# names them:
+
+# %%
+for cause in link.shared_causes:
+    print(fill(f"- {cause}", 88))
+
+# %% [markdown]
+# ### Does it repeat?
+#
+# The same tool answers another question: is a rate a skill at all? Correlate its first half of the season with its second.
+
+# %%
+season = pd.read_parquet(hitlab.demo_season())
+middle = sorted(season["date"])[len(season) // 2]
+early, late = season[season["date"] < middle], season[season["date"] >= middle]
+halves = hitlab.tally(early), hitlab.tally(late)
+names = [hitlab.RateOf("contact", "swings", words=w) for w in ("early", "late")]
+again = hitlab.correlate_counts(*halves, *names, apart="the halves share no date")
+print(f"observed {again.naive:+.2f}, corrected {again.correlation:+.2f}")
+
+# %% tags=["asserted"]
+assert again.correlation > 0.7
+assert again.naive < 0.5
+assert abs(again.naive - link.naive) < 0.03
+
+# %% [markdown]
+# Observed, the halves of one and the same rate agree about as little as fastball and breaking ball did. With the luck taken
+# out, contact per swing repeats: it is a skill.
+
+# %% [markdown]
+# ## Your verdict again
+#
+# Hitters who truly touch more fastballs also touch more breaking balls. Your verdict, and how sure you are now?
+
+# %% tags=["answer", "confidence"]
+verdict = ...
+sure = ...
+confidence("10", "after", verdict, sure)
+
+# %% tags=["solution", "confidence"]
+verdict = "holds"
+sure = 0.95
+confidence("10", "after", verdict, sure)
+
+# %% [markdown]
+# Now write one sentence ready for air: which hitters, which two rates, how sure. Then compare it with the package's, and with
+# what it warns of:
+
+# %%
+claim = hitlab.check_together(link)
+print(claim.headline)
+print(fill(claim.say, 88))
+print(fill(f"Avoid: {claim.avoid}", 88))
+
+# %% tags=["asserted"]
+assert claim.verdict == "holds"
+assert "names no cause" in " ".join(claim.avoid.split())
+
+# %% [markdown]
+# ## We learned
+#
+# 1. Luck in two lists pulls their correlation toward 0. Few swings make one skill look like two.
+# 2. Divide by the root of the two shares that are true, with an interval. Where a list holds no skill, it cannot be told.
+# 3. Park, radar, schedule and exposure can tie two rates together. So can counting the same swings twice.
+#
+# **The bigger picture.** "They hardly agree" says something about the lists first. Ask how well a list agrees with itself before
+# you ask whether it agrees with another.
+
+# %%
+progress("10")
