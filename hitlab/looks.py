@@ -80,9 +80,9 @@ class Called:
         if not n:
             return f"none of {self.looked_at:,} splits looked at stands out by its chance"
         number = self.false_share * n
-        told = f"about {number:.0f}" if number >= 9.5 else f"about {number:.1f}"
+        told = f"about {number:.{0 if number >= 9.5 else 1}f}" if number >= 0.05 else "fewer than 0.1"
         share = percent(self.false_share)
-        return f"{called} {verb} out by the chance; {told} of them ({share}) are expected to be false"
+        return f"{called} {verb} out by the chance; expected to be false among them: {told} ({share})"
 
     def __str__(self) -> str:
         return f"{self.words}\n{self.data.to_string(index=False, max_rows=20)}"
@@ -153,7 +153,7 @@ class Looks:
         return call_by_p(self.table(), "p_value", rate, above="chance_above", middle=0.5)
 
     def __str__(self) -> str:
-        return f"Looks: {self.number:,} splits; {self.by_chance().words}"
+        return f"Looks: {self.by_chance().words}"
 
 
 def call_by_chance(splits: pd.DataFrame, chance: str, bound: float = 0.90) -> Called:

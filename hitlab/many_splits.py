@@ -124,10 +124,13 @@ class ManySplits:
         return text
 
     def __str__(self) -> str:
-        return f"{self.words}\n{self._shown().to_string(index=False)}"
+        shown = self._shown()
+        return self.words if shown.empty else f"{self.words}\n{shown.to_string(index=False)}"
 
     def _repr_html_(self) -> str:
-        return f"<p>{escape(self.words)}</p>{self._shown().to_html(index=False, escape=True)}"
+        shown = self._shown()
+        table = "" if shown.empty else shown.to_html(index=False, escape=True)
+        return f"<p>{escape(self.words)}</p>{table}"
 
     def _shown(self) -> pd.DataFrame:
         columns = ["label", "situation", "inside_events", "inside_exposure", "inside_rate", "rest_rate"]

@@ -140,7 +140,7 @@ def usual_situations(columns: Iterable[str], borders: Borders | None = None) -> 
         Situation(nw.col("previous_whiff") == True, "after a whiff", ("previous_whiff",)),  # noqa: E712
     ]
     for words, (expression, asked) in _places(there, b).items():
-        usual.append(Situation(expression, words, asked))
+        usual.append(Situation(expression, f"on pitches {words}", asked))
     return [one for one in usual if there.issuperset(one.columns)]
 
 

@@ -34,9 +34,9 @@ GRID: Floats = np.arange(-4, 4 + _STEP / 2, _STEP)
 """Log odds ratios, from odds of 1 : 55 to 55 : 1. A grid, so that the answer is the same every time."""
 
 _INNER: Floats = np.linspace(2 * GRID[0], 2 * GRID[-1], 2 * len(GRID) - 1)  # a level plus a difference
-_SPREADS = np.geomspace(0.01, 1.0, 16)  # the first is as good as none
+_SPREADS = np.geomspace(0.02, 1.0, 24)  # the first is as good as none
 _COARSE_MEANS = np.linspace(-2, 2, 41)
-_COARSE_SPREADS = _SPREADS[::3]
+_COARSE_SPREADS = _SPREADS[::4]
 _MEANS = 33  # points of the fine grid of means, laid where the coarse one found something
 _WIDTHS = (0.0, 0.35, 0.7, 1.4)  # how far, in logs, the situations' spreads lie apart
 _PRIOR_SCALE = 0.5

@@ -5,12 +5,13 @@ outside it. The log odds ratios of all hitters follow a normal law, whose mean (
 easier for everybody) and spread (some hitters differ) are integrated over, and so is each hitter's own level
 (``hitlab.split_law``).
 
-When it fails: swings inside and outside that differ in more than the situation (count, pitchers); events that
-are not independent; differences that depend on the level, such as good hitters who alone lose by the
-situation. One situation by itself tells little about the spread among hitters where it is small: with 150
-hitters at a spread of .12 the spread found is often near 0 or twice as large, and chances are then too small
-or too large for all of that league's hitters together. ``all_splits`` asks many situations together, which
-tell the spread.
+When it fails: swings inside and outside that differ in more than the situation (count, pitchers); events
+that are not independent; differences that depend on the level, such as good hitters who alone lose by the
+situation. One situation by itself tells little about a small spread among hitters. Simulated with 150
+hitters: over leagues whose laws are drawn from the priors, chances come true as stated (.055 in .049, .945 in
+.945) and 90 % intervals cover .897; in leagues whose spread is always .12, chances stated as .065 came true
+in .147 of cases and intervals cover .87. With the law known the same cases came true as stated, so it is the
+law of one league that is not known well enough. ``all_splits`` asks many situations together, which tell it.
 """
 
 from __future__ import annotations

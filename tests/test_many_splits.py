@@ -65,6 +65,27 @@ def test_the_usual_situations_are_thirty_and_are_asked_by_default(season):
     assert usual_situations(["outcome", "hitter"]) == []
 
 
+def test_places_are_told_from_the_hitters_own_zone_where_he_has_one():
+    table = pd.DataFrame(
+        {
+            "hitter": "Ada",
+            "outcome": "whiff",
+            "inside_in": [5.0, 5.0, -5.0, 0.0, np.nan, 5.0],
+            "height_in": [40.0, 40.0, 20.0, 30.0, 40.0, np.nan],
+            # The second hitter is tall: 40 inches is over the middle for him. The third has no zone.
+            "zone_bottom_in": [19.0, 24.0, np.nan, 19.0, 19.0, 19.0],
+            "zone_top_in": [42.0, 54.0, np.nan, 42.0, 42.0, 42.0],
+        }
+    )
+    chosen = {
+        one.words: tally(table, where=one.expression).data["swings"].sum()
+        for one in usual_situations(table.columns)
+    }
+    expected = {"up": 2, "down": 1, "inside": 3, "away": 1, "up and in": 1, "up and away": 0}
+    expected |= {"down and in": 0, "down and away": 1, "over the middle": 2}
+    assert chosen == {f"on pitches {place}": number for place, number in expected.items()}
+
+
 def test_files_and_other_frames_give_the_same(season, tmp_path):
     asked = ["pitch_kind=breaking", "strikes=2"]
     ours = all_splits(season, asked).table()
@@ -144,8 +165,8 @@ def test_p_values_are_fishers_and_the_rule_is_the_step_up():
         table = [[k[at], n[at] - k[at]], [rest_k[at], rest_n[at] - rest_k[at]]]
         sides = [stats.fisher_exact(table, side).pvalue for side in ("less", "greater")]
         assert ours[at] == pytest.approx(min(1, 2 * min(sides)), rel=1e-9)
-    # Benjamini & Hochberg 1995, J. R. Stat. Soc. B 57:289-300, section 3.2 (from memory): fifteen p-values, of
-    # which four are called at .05.
+    # Benjamini & Hochberg 1995, J. R. Stat. Soc. B 57:289-300, section 3.2 (from memory): fifteen p-values,
+    # of which four are called at .05.
     values = [
         *(0.0001, 0.0004, 0.0019, 0.0095, 0.0201, 0.0278, 0.0298, 0.0344, 0.0459, 0.3240),
         *(0.4262, 0.5719, 0.6528, 0.7590, 1.0),

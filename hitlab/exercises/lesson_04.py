@@ -18,7 +18,7 @@ __all__ = ["CLUBS", "LESSON", "SEED", "coverage", "made_up_club", "ranges_that_h
 CLUBS, SEED = 60, 4
 """How many clubs the lesson makes up, and where its random numbers start."""
 
-THE_CLUB, KEPT, BEFORE = "Westering Ploughs", 12, "2031-05-01"
+THE_CLUB, KEPT, BEFORE = "Westering Ploughs", 12, pd.Timestamp(2031, 5, 1)
 NINE_IN_TEN = 0.88, 0.92  # "about nine in ten", fixed before any club was drawn
 FIRST_SWINGS, FIRST_LENGTH, WANTED_LENGTH = 60, 0.160, 0.040
 PARCELS, IN_TIME, PROMISED = 60, 42, 0.90

@@ -92,7 +92,7 @@ def real_fastballs() -> pd.DataFrame:
     """Return the real swings at fastballs, with part of the zone; one left-handed pitcher threw them all."""
     swings = _fastball_swings(hitlab.open_pitches().table)
     swings["part"] = zone_parts(swings)
-    return swings
+    return swings.reset_index(drop=True)
 
 
 def _real_fair(part: str, *, deep: bool = False, per: str = "contact") -> float:

@@ -30,7 +30,7 @@ def make_hitters(hitters: int, seed: int) -> np.ndarray:
 def observed_link(true_rates: np.ndarray, swings: int, seed: int) -> float:
     """Return the correlation of the observed rates, after so many swings at each kind of pitch."""
     shown = np.random.default_rng(seed).binomial(swings, true_rates) / swings
-    return float(np.corrcoef(shown.T)[0, 1])
+    return float(np.corrcoef(shown[:, 0], shown[:, 1])[0, 1])
 
 
 @cache
@@ -168,8 +168,8 @@ EXERCISES = (
             f"{rate_text(fastball_and_breaking().reliabilities[0])} × "
             f"{rate_text(fastball_and_breaking().reliabilities[1])} is {rate_text(_by_hand())}."
         ),
-        "by hand it is one number without an interval, and it can pass 1. The package weighs all 150 hitters by "
-        "their swings, so its number differs a little, and it gives both ends.",
+        "by hand it is one number without an interval, and it can pass 1. The package weighs all 150 hitters "
+        "by their swings, so its number differs a little, and it gives both ends.",
         minutes=4,
     ),
     Exercise(

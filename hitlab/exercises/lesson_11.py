@@ -258,8 +258,8 @@ EXERCISES = (
             "20 trains at 10 in 100, and 80 trains at 60 in 100.",
         ),
         "20 at 10 in 100 are 2, and 80 at 60 in 100 are 48: together 50. Observed were 52.",
-        "snow makes late trains follow late trains, as a bad day makes whiffs follow whiffs. No train "
-        "infects the next.",
+        "snow makes late trains follow late trains, as a bad day makes whiffs follow whiffs. 52 "
+        "against 50 says little about infection.",
         minutes=5,
     ),
     Exercise(

@@ -204,20 +204,14 @@ EXERCISES = (
         Number(lambda: 1 / (_first() - _league()), tolerance=2.0),
         (
             Wrong(
-                lambda: _first() - _league(), "that is the gain in one spot. In how many spots is it a win?"
-            ),
-            Wrong(
-                lambda: 100 * (_first() - _league()),
-                "that is the gain in 100 spots. How many for a whole win?",
-            ),
-            Wrong(
-                lambda: 1 / _first(),
-                "that uses her chance alone; the league's hitter wins most of these too.",
+                lambda: _first() - _league(),
+                "that is the gain in one spot, or in a hundred. How many spots make a whole win?",
+                when=lambda given: given < 3,
             ),
             Wrong(lambda: 1 / (1 - _first()), "that is how many spots until one is lost with her."),
             Wrong(
-                lambda: 1 / ((_first() - _league()) * 100),
-                "take the chances as shares, or divide 100 by the difference in points.",
+                lambda: 2 / (_first() - _league()),
+                "twice too many: a win more is one game, not one won and one not lost.",
             ),
         ),
         (
@@ -228,7 +222,7 @@ EXERCISES = (
             f"{wins_text(_first())} less {wins_text(_league())}, one divided by it: about "
             f"{1 / (_first() - _league()):.0f} spots."
         ),
-        "a club meets this very spot a few times a season. Choose her, but do not call it decisive.",
+        "this very spot is rare, a few in a whole season. Choose her, but do not call it decisive.",
         minutes=4,
     ),
     Exercise(

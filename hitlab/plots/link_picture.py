@@ -87,7 +87,7 @@ def talent_link(link: Link, ax: Axes | None = None, *, names: Sequence[str] | No
     look.finish(ax, own, _title(link), _caption(link, exposure, outside), alt=alt)
     labels = [
         Label(
-            str(data["label"].iloc[i]),
+            "\n".join(look.narrowed(str(data["label"].iloc[i]), look.SMALL)[0]),
             (float(shrunk[i, 0]), float(shrunk[i, 1])),
             _away(shrunk, int(i)),
             look.ACCENTS[0],
@@ -183,9 +183,10 @@ def _caption(link: Link, exposure: NDArray[np.float64], outside: int) -> str:
     why = f" {link.why_not}." if link.why_not else ""
     least, most = int(exposure.min()), int(exposure.max())
     return (
-        f"{len(link.data):,} hitters. Large dots: shrunk rates, size by the smaller of a hitter's two records "
-        f"(n from {least:,} to {most:,}); specks: observed rates{gone}. The model that pulls the dots also "
-        f"lines them up: read the link from its curve at the right.{why}"
+        f"{len(link.data):,} hitters. Large dots: shrunk rates, size by the smaller of a hitter's two "
+        f"records (n from {least:,} to {most:,}); specks: observed rates{gone}. The model that pulls the "
+        "dots also lines them up: read the link from its curve at the right. Park, device, schedule and "
+        f"exposure can mimic one.{why}"
     )
 
 

@@ -94,8 +94,8 @@ def zone_borders(borders: Borders | None = None, ax: Axes | None = None) -> Axes
     named_axis(ax.yaxis, "inches above the ground")
     below = (
         f"Outline: the zone of a hitter whose own is not known, {plain(bottom)} to {plain(top)} in high and "
-        "17 in wide; a known zone takes its place and moves the borders. Where both parts meet, up and in goes "
-        "first; the rest is elsewhere."
+        "17 in wide; a known zone takes its place and moves the borders. Where both parts meet, up and in "
+        "goes first; the rest is elsewhere."
     )
     alt = (
         f"The strike zone to scale, 17 inches wide, {plain(bottom)} to {plain(top)} inches above the ground. "
@@ -176,7 +176,8 @@ def against_league(
     ax.axvline(0.0, color=look.INK, linewidth=1.0, linestyle=(0, (4, 3)), zorder=1, label="league")
     reach = max(float(np.abs([low, high]).max()), 0.05) * 1.04
     ax.set_xlim(-reach, reach)
-    ax.set_ylim(count - 0.4, -0.6)
+    edge = max(0.6, 0.012 * count)
+    ax.set_ylim(count - 1 + edge, -edge)
     ax.set_yticks([])
     ax.set_axisbelow(True)
     event = _EVENTS[readiness.measure]
@@ -235,8 +236,8 @@ def _caption(readiness: Readiness, shown: pd.DataFrame) -> str:
         "Fewer than two strikes. Dot: odds against the league's on the same pitches, shrunk; line: "
         f"{level_words(readiness.level)} posterior interval of the log odds. Beside the name the record; at "
         "the right the rate on the league's pitches and the chance to be above the league. "
-        f"{len(shown):,} {'hitter' if len(shown) == 1 else 'hitters'}; the intervals of {apart:,} leave the "
-        "league out."
+        f"{len(shown):,} {'hitter' if len(shown) == 1 else 'hitters'}; {apart or 'no'} "
+        f"{'interval leaves' if apart < 2 else 'intervals leave'} the league out."
     )
 
 

@@ -180,8 +180,9 @@ def _title(responses: Responses, names: list[str]) -> str:
     ]
     if not found:
         return "After a whiff: nothing here shows that the next pitch goes otherwise"
-    looked = f"of {len(names)} answers looked at" if len(names) > 1 else "the hitter"
-    return f"After a whiff, {looked}: {', '.join(found)}"
+    if len(names) == 1:
+        return f"After a whiff the hitter {found[0]}"
+    return f"After a whiff, of {len(names)} answers looked at: {', '.join(found)}"
 
 
 def _alt(responses: Responses, names: list[str], told: list[str], other: str) -> str:

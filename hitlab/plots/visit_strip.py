@@ -181,6 +181,7 @@ def _draw_zone(ax: Axes, visit: pd.DataFrame, number: int) -> None:
             edgecolor=look.QUIET, linewidth=1.1, zorder=1, label="zone",
         )
     )  # fmt: skip
+    ax.plot([-wide, wide], [0.0, 0.0], color=look.GRID, linewidth=1.0, zorder=0, label="ground")
     before = visit.iloc[:number]
     ax.scatter(before["across_in"], before["height_in"], s=12, color=look.FAINT, linewidths=0, zorder=2,
                label="before")  # fmt: skip
@@ -195,7 +196,7 @@ def _draw_zone(ax: Axes, visit: pd.DataFrame, number: int) -> None:
         )  # fmt: skip
     else:
         look.put(
-            ax, 0.0, (bottom + top) / 2, "place\nnot known", ha="center", va="center", size=look.SMALL - 1,
+            ax, 0.0, (bottom + top) / 2, "place\nnot\nknown", ha="center", va="center", size=look.SMALL - 1,
             color=look.QUIET,
         )  # fmt: skip
     ax.set_xlim(-wide, wide)
@@ -278,9 +279,13 @@ def _title(visit: pd.DataFrame) -> str:
 
 def _caption(visit: pd.DataFrame, fault: str) -> str:
     sides = visit["hitter_side"].notna()
-    view = "Seen from the catcher" if sides.all() else "The hitter's side is not known, so drawn at the right"
+    view = (
+        "Seen from the catcher; the pale figure is the hitter"
+        if sides.all()
+        else "The hitter's side is not known; the pale figure, the hitter, stands at the right"
+    )
     text = (
-        f"{_where(visit)}. Over each pitch the count before it. {view}; the pale figure is the hitter, "
+        f"{_where(visit)}. Over each pitch the count before it. {view}, "
         "specks are the pitches before. Ring: a ball; filled: a called strike; cross: a miss; triangle: a "
         "foul; diamond: in play."
     )

@@ -195,9 +195,8 @@ assert link.low < truth[misses].corr().iloc[0, 1] < link.high
 # %% [markdown]
 # ## Move it
 #
-# One league, always the same 150 hitters. Each dot is one of them. Give them more swings and watch the cloud take shape. (The seed is one whose
-# seasons lie near the averages above.)
-# (Click the slider, then use the arrow keys.)
+# One league, always the same 150 hitters. Each dot is one of them. Give them more swings and watch the cloud take shape. (Click
+# the slider, then use the arrow keys. The seed is one whose seasons lie near the averages above.)
 
 
 # %%
@@ -368,7 +367,8 @@ assert not hard_link.can_be_told
 assert hard_link.chance_positive > 0.9
 
 # %% [markdown]
-# The package declines, although a number could be printed. The rates against fastballs lie hardly farther apart than luck would
+# The package declines, although a number could be printed. (The likelihood ratio says how much better skill and luck together
+# explain the list than luck alone. Here it is too little.) The rates against fastballs lie hardly farther apart than luck would
 # throw them. "Cannot be told" is an answer, and it is not "no link".
 
 # %% [markdown]

@@ -98,7 +98,8 @@ check("11.missed-again", answer)
 
 # %%
 season = hitlab.demo_season()
-league = hitlab.after_whiff(season)
+asked = ["swing", "whiff", "hard", "same kind"]
+league = hitlab.after_whiff(season, responses=asked)
 columns = ["response", "whiff_yes", "whiff_pitches", "other_yes", "other_pitches"]
 rows = league.counts.query("response in ['swing', 'whiff', 'hard']")
 rows[[*columns, "whiff_rate", "other_rate"]].round(3)
@@ -110,7 +111,7 @@ assert rate_text(rates.loc["whiff", "other_rate"]) == ".129"
 assert 0.48 < rates.loc["swing", "whiff_rate"] < 0.54
 
 # %% [markdown]
-# Read the second row. After a whiff .152 of the next pitches were missed, after another strike .129. So in this league
+# Read the row of whiffs. After a whiff .152 of the next pitches were missed, after another strike .129. So in this league
 # misses follow misses. And even after a whiff five in six next pitches are *not* missed: half of them are let go.
 # "He did not miss the next" is nearly always true, of anybody.
 
@@ -137,7 +138,8 @@ answer = "b"
 check("11.out-of-what", answer)
 
 # %% [markdown]
-# Now Tamsin. Her pitches, found by patterns: "after a whiff with no strikes yet, then a whiff", and so on.
+# Now Tamsin. Her pitches, found by patterns: "after a whiff with no strikes yet, then a whiff", and so on. (`strikes` is
+# how many she had before the first of the two pitches.)
 
 # %%
 pitches = pd.read_parquet(season)
@@ -204,7 +206,7 @@ def turn(miss, rng):
 
 
 # %%
-def fritz(good_day, bad_day, games=4_000, seed=12):
+def fritz(good_day, bad_day, games=3_000, seed=12):
     """His pitches, four turns at bat in each game, good and bad days at random."""
     rng, lines = np.random.default_rng(seed), []
     for game in range(games):
@@ -379,7 +381,7 @@ check("11.one-of-many", answer)
 # *because* her number stands out. Her league, meanwhile, leans the other way:
 
 # %%
-plots.show(plots.draw(hitlab.after_whiff(season, responses=["whiff", "hard"])))
+plots.show(plots.draw(league))
 
 # %% tags=["asserted"]
 missed = league.of("whiff")
@@ -390,12 +392,11 @@ tested = rest.assign(score=rest["score"] / np.sqrt(rest["information"]))
 assert tested.sort_values("score")["hitter"].iloc[0] == "Tamsin Kolmbulo"
 
 # %% [markdown]
-# Once the day is out, the odds of a miss are *higher* after a whiff in this league, not lower. (The dots and rings beneath
-# only describe: they look at picked pitches, such as the next pitches that were swung at.) "He hits it hard" is open: the
-# thick line holds ×1.
+# Once the day is out, the odds of a miss are *higher* after a whiff in this league, not lower. Whether the next ball
+# is hit hard more often is open: the thick line holds ×1.
 
 # %% [markdown]
-# **The pitcher answers too.** The demo league's pitchers throw what they throw, whiff or no whiff. Real ones may go back to
+# **The pitcher answers too.** The demo league's pitchers throw what they throw, whiff or no whiff (the last row of the picture). Real ones may go back to
 # what worked. Here are 3,402 real pitches of one left-handed pitcher in 2013, in an open data set. What came right after a
 # breaking ball (one that curves), by how it became a strike?
 
@@ -416,6 +417,7 @@ pooled = hitlab.after_whiff(
 pooled.table()[["response", "test", "odds_ratio", "low", "high"]].round(2)
 
 # %% tags=["asserted"]
+assert league.of("same kind")["low"] < 1 < league.of("same kind")["high"]
 shares = [share for _, _, share in lines.values()]
 assert shares[0] > max(shares[1:]) + 0.1
 assert pooled.of("same kind")["low"] > 1
@@ -479,9 +481,11 @@ shots[columns]
 assert set(shots["side"]) == {"supports", "speaks against"}
 whole = hitlab.cut_list(season, claim).table().drop_duplicates("shot")
 assert whole["side"].value_counts().to_dict() == {"supports": 81, "speaks against": 4}
+let_go = alone.counts.set_index("response").loc["take", "whiff_yes"]
+assert let_go > 81 / 2
 
 # %% [markdown]
-# There are 81 next pitches for it and 4 against. Pull all 4, and some of the 81: most of these she simply let go. Did she look
+# There are 81 next pitches for it and 4 against. Pull all 4, and some of the 81: more than half of these she simply let go. Did she look
 # like a hitter who learned something, or like one who watched a ball go by? `cuts.save("tamsin.csv")` writes the list,
 # `cuts.save("tamsin.otio")` an edit timeline.
 

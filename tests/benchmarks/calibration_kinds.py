@@ -31,7 +31,7 @@ Floats = NDArray[np.float64]
 Truths = NDArray[np.bool_]
 
 KINDS = ("above", "ahead", "leads", "leads, anybody", "top", "split", "more", "hot", "steady")
-"""``leads`` and ``top``: the hitters whom the record names. ``leads, anybody``: every chance of .05 or more."""
+"""``leads``, ``top``: the hitters whom the record names; ``leads, anybody``: all chances of .05 or more."""
 
 PART = 10  # leagues that are drawn from one stream of random numbers
 _ABOVE_A_LEAGUE, _TOP_EVERY = 50, 3  # hitters whose "above" is stated; every third league states "top"
@@ -84,7 +84,7 @@ class CalibrationSetting:
     state: Callable[[np.random.Generator, frozenset[str]], Iterator[Stated]]
 
     def part(self, number: int, leagues: int, seed: int, kinds: frozenset[str]) -> list[Stated]:
-        """State the claims of one part's leagues; its random numbers depend on name, number and seed alone."""
+        """State the claims of one part; its random numbers depend on name, number and seed alone."""
         rng = np.random.default_rng([seed, crc32(self.name.encode()), number])
         drawn = self.state(rng, kinds)
         return [next(drawn) for _ in range(leagues)]
@@ -149,10 +149,9 @@ def _from_season(
     for number, _ in enumerate(repeat(None)):
         table = draw_counts(hitters, clubs, seed=int(rng.integers(1 << 31)), effects=effects)
         table = table[table["swings"] > 0]
+        hard, swings, truth = (table[name].to_numpy() for name in ("hard", "swings", "hard_per_swing"))
         unknown = np.full(len(table), np.nan)
-        league = League(
-            table["hard"].to_numpy(), table["swings"].to_numpy(), table["hard_per_swing"].to_numpy(), unknown, unknown
-        )  # fmt: skip
+        league = League(hard, swings, truth, unknown, unknown)
         yield state_rates(league, number, rng, kinds)
 
 
@@ -160,9 +159,9 @@ def _from_season(
 class TwoPartLaw:
     """Counts of two parts of a record, by hitters' log odds in one and log odds ratios of the other.
 
-    The ratios' mean is normal around ``mean`` with standard deviation .1 and their spread uniform from 0 to .4,
-    anew for each league. ``slope``: change of the level with one unit of log swings. ``skewed``: ratios by a
-    shifted Gamma law of shape 2. ``day_form``: as in ``TrueLaw``.
+    The ratios' mean is normal around ``mean`` with standard deviation .1 and their spread uniform from 0
+    to .4, anew for each league. ``slope``: change of the level with one unit of log swings. ``skewed``:
+    ratios by a shifted Gamma law of shape 2. ``day_form``: as in ``TrueLaw``.
     """
 
     hitters: int
@@ -305,9 +304,14 @@ def _settings() -> Iterator[CalibrationSetting]:
             (15, "plain", "normal log odds ratios, mean and spread drawn", {}),
             (40, "plain", "normal log odds ratios, mean and spread drawn", {}),
             (150, "plain", "normal log odds ratios, mean and spread drawn", {}),
-            (150, "rising", "the same; level rises with exposure", {"slope": 0.12}),
+            (150, "rising", "normal log odds ratios; level rises with exposure", {"slope": 0.12}),
             (150, "skewed", "skewed log odds ratios", {"skewed": True}),
-            (150, "day form", "normal; swings of one game correlated by .05", {"day_form": 0.05}),
+            (
+                150,
+                "day form",
+                "normal log odds ratios; swings of one game correlated by .05",
+                {"day_form": 0.05},
+            ),
         ):
             law = TwoPartLaw(size, mean, **options)
             yield CalibrationSetting(
@@ -319,10 +323,15 @@ def _settings() -> Iterator[CalibrationSetting]:
         (150, "stretches", "form normal, anew each 12 games", 0.0),
         (150, "fading", "form that fades over 15 games", 0.0),
         (150, "streaks", "odds times or by 1.6 in one stretch of seven", 0.0),
-        (150, "stretches, day form", "as stretches; swings of one game correlated by .05", 0.05),
+        (
+            150,
+            "stretches, day form",
+            "form normal, anew each 12 games; swings of one game correlated by .05",
+            0.05,
+        ),
     ):
         yield CalibrationSetting(
-            f"{size}, {name}", size, words, ("hot", "steady"), weights[size] / 2,
+            f"{size}, {name}", size, words, ("hot", "steady"), 1.0,
             _bound(_form, size, name.partition(",")[0], day_form),
         )  # fmt: skip
 

@@ -58,18 +58,18 @@ class Bound:
     def met(self, row: pd.Series) -> str:
         """Say ``yes``, ``no``, ``open`` (missed by less than twice its error) or nothing (not measured).
 
-        A calibration error is above 0 by luck alone, so it is open where it is missed by less than that luck.
+        A calibration error is above 0 by luck alone: that luck and two of its standard deviations are its room.
         """
         value = row[self.figure]
         if np.isnan(value):
             return ""
         missed = max(self.low - value, value - self.high)
-        room = row[self.error] * (1 if self.error == "luck" else 2)
+        room = 2 * row[self.error] + (row["luck"] if self.error == "luck_spread" else 0.0)
         return "yes" if missed <= 0 else "open" if missed <= room else "no"
 
 
 def _most(error: float) -> Bound:
-    return Bound("error", -np.inf, error, "luck")
+    return Bound("error", -np.inf, error, "luck_spread")
 
 
 EVERYWHERE = (
@@ -79,7 +79,7 @@ EVERYWHERE = (
 )
 """What a verdict says of itself, and intervals of 90 % less two points."""
 
-_RANK = (Bound("slope", 0.9, 1.1, "slope_error"), Bound("over_oracle", -np.inf, 0.01, "luck"))
+_RANK = (Bound("slope", 0.9, 1.1, "slope_error"), Bound("over_oracle", -np.inf, 0.01, "luck_spread"))
 
 AIMS: dict[tuple[str, str], tuple[Bound, ...]] = {
     ("150, plain", "above"): (_most(0.01), Bound("coverage", 0.88, 0.92, "coverage_error")),
@@ -126,8 +126,17 @@ def bins_of(stated: Floats, came: Floats, league: Wholes) -> pd.DataFrame:
     return pd.DataFrame(rows)
 
 
+def luck_of(table: pd.DataFrame) -> tuple[float, float]:
+    """Return mean and standard deviation of the calibration error of chances that are right.
+
+    Each bin's distance is the size of a normal error; bins are taken to be independent.
+    """
+    part = (table["error"] * table["number"] / table["number"].sum()).to_numpy()
+    return float(np.sqrt(2 / np.pi) * part.sum()), float(np.sqrt((1 - 2 / np.pi) * (part**2).sum()))
+
+
 def slope_with_error(stated: Floats, came: Floats, league: Wholes) -> tuple[float, float]:
-    """Return the calibration slope and its sandwich error with leagues as the unit; missing on few leagues."""
+    """Return the calibration slope and its sandwich error, a league as the unit; missing on few leagues."""
     if came.min() == came.max() or len(np.unique(league)) < _LEAST_FOR_SLOPE:
         return np.nan, np.nan
     slope = calibration_slope(stated, came.astype(bool))
@@ -150,6 +159,7 @@ def score(kind: str, leagues: Sequence[Stated]) -> tuple[dict[str, float], pd.Da
     stated = np.concatenate([one.chance[kind] for one in those])
     came = np.concatenate([one.came[kind] for one in those]).astype(np.float64)
     table = bins_of(stated, came, number)
+    luck, spread = luck_of(table)
     by_law = [one.oracle[kind] for one in those if kind in one.oracle]
     row: dict[str, float] = {
         "leagues": len(those),
@@ -157,7 +167,8 @@ def score(kind: str, leagues: Sequence[Stated]) -> tuple[dict[str, float], pd.Da
         "stated": stated.mean(),
         "came": came.mean(),
         "error": calibration_error(stated, came.astype(bool), BINS),
-        "luck": float(np.sqrt(2 / np.pi) * (table["error"] * table["number"]).sum() / len(stated)),
+        "luck": luck,
+        "luck_spread": spread,
         "oracle_error": (
             calibration_error(np.concatenate(by_law), came.astype(bool), BINS)
             if len(by_law) == len(those)
