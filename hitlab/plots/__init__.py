@@ -8,36 +8,7 @@ computes nothing; ``describe(ax)`` says in words what is on it, with the numbers
 To add a picture, add a module to this folder and no line elsewhere::
 
     # hitlab/plots/my_topic.py
-    __all__ = [
-    "against_league",
-    "calibration",
-    "carry_against_launch",
-    "claim",
-    "collision_side_view",
-    "denominators_side_by_side",
-    "describe",
-    "draw",
-    "draws",
-    "field_view",
-    "flight_paths",
-    "image",
-    "interval_words",
-    "launch_against_offset",
-    "margin_map",
-    "margin_shares",
-    "mean_line",
-    "pitch_clock",
-    "plate_appearance_strip",
-    "rank_chances",
-    "rate_list",
-    "show",
-    "shrinkage",
-    "talent_link",
-    "two_denominators",
-    "whiff_answers",
-    "win_chances",
-    "zone_borders",
-]
+    __all__ = ["my_picture"]
 
     @draws(MyResult)                      # hitlab.plots.registry.draws
     def my_picture(result, ax=None, **options):
@@ -68,7 +39,7 @@ if TYPE_CHECKING:
     from hitlab.plots.link_picture import talent_link
     from hitlab.plots.margin_pictures import margin_map, margin_shares
     from hitlab.plots.rank_pictures import rank_chances
-    from hitlab.plots.rate_pictures import interval_words, mean_line, rate_list
+    from hitlab.plots.rate_pictures import rate_list
     from hitlab.plots.readiness_picture import against_league, zone_borders
     from hitlab.plots.registry import draw, draws
     from hitlab.plots.response_picture import whiff_answers
@@ -77,49 +48,36 @@ if TYPE_CHECKING:
     from hitlab.plots.timing_picture import pitch_clock
     from hitlab.plots.visit_strip import plate_appearance_strip
 
-__all__ = ["my_picture"]
-
-    @draws(MyResult)                      # hitlab.plots.registry.draws
-    def my_picture(result, ax=None, **options):
-        ax, own = look.axes_for(ax)       # a fresh figure in the package's look, or the caller's axes
-        ...
-        return look.finish(ax, own, title, below, alt="...")
-
-``draw`` then finds it by the result's type (or a base of it), and ``hitlab.plots.my_picture`` by its name.
-"""
-
-from __future__ import annotations
-
-from importlib import import_module
-from pkgutil import iter_modules
-from typing import TYPE_CHECKING, Any
-
-from hitlab.errors import MissingPackageError
-
-if TYPE_CHECKING:
-    from hitlab.plots.alt import describe, image, show
-    from hitlab.plots.claim_pictures import claim
-    from hitlab.plots.denominator_pictures import denominators_side_by_side, two_denominators
-    from hitlab.plots.rank_pictures import rank_chances
-    from hitlab.plots.rate_pictures import rate_list
-    from hitlab.plots.registry import draw, draws
-    from hitlab.plots.shrinkage_pictures import shrinkage
-
 __all__ = [
+    "against_league",
+    "calibration",
+    "carry_against_launch",
     "claim",
+    "collision_side_view",
     "denominators_side_by_side",
     "describe",
     "draw",
     "draws",
+    "field_view",
+    "flight_paths",
     "image",
+    "launch_against_offset",
+    "margin_map",
+    "margin_shares",
+    "pitch_clock",
+    "plate_appearance_strip",
     "rank_chances",
     "rate_list",
     "show",
     "shrinkage",
+    "talent_link",
     "two_denominators",
+    "whiff_answers",
+    "win_chances",
+    "zone_borders",
 ]
 
-# Where the first pictures live, so that one of them does not load the modules of all others.
+# Where each picture lives, so that one of them does not load the modules of all others.
 _HOME = {
     "against_league": "readiness_picture",
     "calibration": "calibration_picture",
@@ -133,11 +91,9 @@ _HOME = {
     "field_view": "field_picture",
     "flight_paths": "carry_picture",
     "image": "alt",
-    "interval_words": "rate_pictures",
     "launch_against_offset": "contact_curve",
     "margin_map": "margin_pictures",
     "margin_shares": "margin_pictures",
-    "mean_line": "rate_pictures",
     "pitch_clock": "timing_picture",
     "plate_appearance_strip": "visit_strip",
     "rank_chances": "rank_pictures",

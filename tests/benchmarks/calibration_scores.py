@@ -58,7 +58,7 @@ class Bound:
     def met(self, row: pd.Series) -> str:
         """Say ``yes``, ``no``, ``open`` (missed by less than twice its error) or nothing (not measured).
 
-        A calibration error is above 0 by luck alone: that luck and two of its standard deviations are its room.
+        A calibration error is above 0 by luck alone: that and two standard deviations of it are its room.
         """
         value = row[self.figure]
         if np.isnan(value):
