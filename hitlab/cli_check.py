@@ -11,7 +11,6 @@ from typing import Any
 import click
 
 from hitlab.cli_options import (
-    COULD_NOT,
     EXIT_CODES,
     claim_options,
     demand,
@@ -86,7 +85,7 @@ def split(hitter: str, terms: tuple[str, ...], **options: Any) -> int:
 @click.option(
     "--stretch", type=click.IntRange(1), default=12, show_default=True, help="Games that are 'now'."
 )
-@claim_options()
+@claim_options(cut=False)
 def hot(hitter: str, stretch: int, **options: Any) -> int:
     """HITTER is on a hot streak: far above the own usual rate over the last games."""
     return _by_game("hot", options, hitter, stretch=stretch)
@@ -96,16 +95,17 @@ def hot(hitter: str, stretch: int, **options: Any) -> int:
 @click.argument("hitter")
 @click.option("--since", metavar="DATE", help="From this day on, such as 2031-05-01.")
 @click.option("--stretch", type=click.IntRange(1), default=12, show_default=True, help="Games a stretch.")
-@claim_options()
+@claim_options(cut=False)
 def steady(hitter: str, since: str | None, stretch: int, **options: Any) -> int:
     """HITTER has kept the own usual rate, neither far above nor far below."""
-    return _by_game("steady", options, hitter, since=since, stretch=stretch)
+    day = None if since is None else _day(since).date().isoformat()
+    return _by_game("steady", options, hitter, since=day, stretch=stretch)
 
 
 @check.command()
 @click.argument("hitter")
 @click.option("--since", metavar="DATE", required=True, help="The later period begins on this day.")
-@claim_options()
+@claim_options(cut=False)
 def more(hitter: str, since: str, **options: Any) -> int:
     """HITTER does it more often since a day than before."""
     import narwhals as nw
@@ -136,9 +136,7 @@ def response(hitter: str | None, response: str, **options: Any) -> int:
     from hitlab.responses import after_whiff
 
     def checked(pitches: Any, counted: partial[Any], **bounds: float) -> Any:
-        return _kind("response")(
-            counted(pitches), after_whiff(pitches, hitter=hitter), hitter, response=response, **bounds
-        )
+        return _kind("response")(counted(pitches), after_whiff(pitches), hitter, response=response, **bounds)
 
     return _answer(options, checked)
 
@@ -148,7 +146,7 @@ def response(hitter: str | None, response: str, **options: Any) -> int:
 @click.argument("second")
 @click.option("--first-when", "first_terms", **_WHEN)
 @click.option("--second-when", "second_terms", **_WHEN)
-@claim_options(record=False, rate=False)
+@claim_options(record=False, rate=False, cut=False)
 def together(
     first: str, second: str, first_terms: tuple[str, ...], second_terms: tuple[str, ...], **options: Any
 ) -> int:
@@ -182,26 +180,39 @@ def together(
 )
 @click.option("--outs", type=click.IntRange(0, 2), default=0, show_default=True)
 @click.option("--bases", default="empty", show_default=True, help='Such as "first second", or full.')
+@click.option("--among", "candidates", multiple=True, metavar="NAME", help="Only these: those on the bench.")
+@click.option("--against", "pitcher", metavar="NAME", help="The pitcher they would face.")
 @click.option("--tie-wins", type=float, default=0.5, show_default=True, help="Chance to win after a tie.")
 @click.option("--minimum", type=int, help="Fewest plate appearances to be compared.")
-@claim_options(record=False, rate=False)
+@claim_options(record=False, rate=False, cut=False)
 def spot(
     hitter: str | None,
     behind: int,
     outs: int,
     bases: str,
+    candidates: tuple[str, ...],
+    pitcher: str | None,
     tie_wins: float,
     minimum: int | None,
     **options: Any,
 ) -> int:
     """HITTER is the right one for a spot in the home half of the last inning."""
     from hitlab.base_out import Spot
+    from hitlab.opposing import opposing_pitcher
     from hitlab.outcome_rates import outcome_counts
 
     def checked(pitches: Any, counted: partial[Any], **bounds: float) -> Any:
         counts = outcome_counts(pitches, conventions=counted.keywords["conventions"])
+        against = opposing_pitcher(pitches, pitcher=pitcher) if pitcher else None
         return _kind("spot")(
-            counts, Spot(-behind, outs, bases), hitter, tie_wins=tie_wins, minimum=minimum, **bounds
+            counts,
+            Spot(-behind, outs, bases),
+            hitter,
+            candidates=list(candidates) or None,
+            against=against,
+            tie_wins=tie_wins,
+            minimum=minimum,
+            **bounds,
         )
 
     return _answer(options, checked)
@@ -260,7 +271,11 @@ def _day(text: str) -> datetime:
 
 def _answer(options: dict[str, Any], checked: Callable[..., Any], chosen: Any = None) -> int:
     """Check, print, and write the card and the cut list that were asked for."""
-    as_json, card_path, cut_path = (options.pop(name) for name in ("as_json", "card", "cut"))
+    as_json, card_path = (options.pop(name) for name in ("as_json", "card"))
+    cut_path, most = options.pop("cut", None), options.pop("cut_most", None)
+    for path, endings in ((card_path, (".png", ".svg")), (cut_path, (".csv", ".otio"))):
+        if path is not None and path.suffix.lower() not in endings:  # said before the work, not after it
+            raise ClaimError(f"{path}: end the name with {' or '.join(endings)}")
     bounds = {name: options.pop(name) for name in ("holds_at", "fails_at")}
     pitches, counted = pitches_and_tally(options)
     with quiet_warnings():
@@ -271,7 +286,6 @@ def _answer(options: dict[str, Any], checked: Callable[..., Any], chosen: Any = 
         from hitlab.console import print_claim
 
         print_claim(claim)
-    written = True
     if card_path is not None:
         from hitlab.cards import card, game_dates
 
@@ -280,18 +294,20 @@ def _answer(options: dict[str, Any], checked: Callable[..., Any], chosen: Any = 
             click.echo(f"Card saved as {card_path}", err=as_json)
         except HitlabError as error:  # the answer stands, only its picture does not
             click.echo(f"No card was made: {str(error).rstrip('.')}.", err=True)
-            written = False
     if cut_path is not None:
         from hitlab.cut_lists import cut_list
 
         try:
             with quiet_warnings():
                 listed = cut_list(
-                    pitches, claim, situation=chosen, conventions=counted.keywords["conventions"]
+                    pitches,
+                    claim,
+                    situation=chosen,
+                    most=most,
+                    conventions=counted.keywords["conventions"],
                 )
             listed.save(cut_path)
             click.echo(f"Pitches for and against it saved as {cut_path}", err=as_json)
         except HitlabError as error:
             click.echo(f"No cut list was made: {str(error).rstrip('.')}.", err=True)
-            written = False
-    return EXIT_CODES[claim.verdict] if written else COULD_NOT
+    return EXIT_CODES[claim.verdict]

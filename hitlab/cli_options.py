@@ -63,7 +63,7 @@ def rate_options(command: Command) -> Command:
 
 
 def claim_options(
-    *, ranked: bool = False, record: bool = True, rate: bool = True
+    *, ranked: bool = False, record: bool = True, rate: bool = True, cut: bool = True
 ) -> Callable[[Command], Command]:
     """Return a decorator that adds what every claim takes.
 
@@ -75,6 +75,8 @@ def claim_options(
         There is a record that counting can settle.
     rate
         The claim is about one rate, which the user names.
+    cut
+        Single pitches speak for and against it.
     """
 
     def add(command: Command) -> Command:
@@ -83,11 +85,6 @@ def claim_options(
                 "--card",
                 type=click.Path(path_type=Path),
                 help="Put the answer on a picture, too: a .png or .svg file.",
-            ),
-            click.option(
-                "--cut",
-                type=click.Path(path_type=Path),
-                help="List the pitches for and against it: a .csv file, or a .otio edit timeline.",
             ),
             click.option(
                 "--holds-at", type=float, default=0.9, show_default=True, help="Holds from this chance."
@@ -100,6 +97,14 @@ def claim_options(
                 help="Does not hold up to this chance.",
             ),
         ]
+        if cut:
+            words = "List the pitches for and against it: a .csv file, or a .otio edit timeline."
+            options.insert(1, click.option("--cut", type=click.Path(path_type=Path), help=words))
+            words = "At most so many on either side of the list."
+            many = click.IntRange(1)
+            options.insert(
+                2, click.option("--cut-most", type=many, default=10, show_default=True, help=words)
+            )
         if record:
             words = "Check today's list by counting, not the underlying rate."
             options.insert(0, click.option("--record", is_flag=True, help=words))

@@ -21,6 +21,7 @@ games in .91 (.96 stated).
 from __future__ import annotations
 
 from dataclasses import dataclass
+from datetime import date
 from functools import lru_cache
 from html import escape
 from typing import Any
@@ -134,7 +135,20 @@ class FormFit:
         return self._chance(place, self.since(place, since), inside)
 
     def since(self, place: int, since: str | None) -> Wholes:
-        """Return the numbers of a hitter's stretches that begin at a time or later."""
+        """Return the numbers of a hitter's stretches that begin at a time or later.
+
+        Raises
+        ------
+        CountsError
+            Where ``since`` is not a day written as year-month-day, or the games have no dates.
+        """
+        if since is not None:
+            for text, what in ((since, f"since={since!r}"), (str(self.games.when[0]), "the games' own mark")):
+                if not _is_day(text):
+                    raise CountsError(
+                        f"{what} is not a day: write since as year-month-day, such as 2031-05-01, and "
+                        'count by ["hitter", "game", "date"]'
+                    )
         begins = self.games.when[self.first[self.of(place)]]
         return np.flatnonzero([since is None or str(when) >= since for when in begins])
 
@@ -325,3 +339,11 @@ def _ends(posterior: Floats, level: float) -> Floats:
     edges = np.append(_SHIFTED - _STEP / 2, _SHIFTED[-1] + _STEP / 2)
     chances = np.array([(1 - level) / 2, (1 + level) / 2])
     return np.asarray(np.interp(chances, np.concatenate([[0.0], np.cumsum(posterior)]), edges))
+
+
+def _is_day(text: str) -> bool:
+    try:
+        date.fromisoformat(text[:10])
+    except ValueError:
+        return False
+    return True

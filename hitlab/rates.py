@@ -253,5 +253,5 @@ def denominators(
         both = pair(counts, event, per, contained=False)
         data[per], data[f"per_{per}"] = both.exposure, both.rate
         ranked = pd.Series(both.rate).rank(method="min", ascending=False)
-        data[f"rank_{per}"] = ranked.astype("Int64").to_numpy()
+        data[f"rank_{per}"] = ranked.astype("Int64").array
     return Denominators(data, event, there, left_out, minimum, tuple(counts.labels))

@@ -215,7 +215,7 @@ def zone_parts(pitches: pd.DataFrame, borders: Borders | None = None) -> pd.Seri
     """
     borders = borders or Borders()
     bottom, top = (
-        pitches[name].astype(float).fillna(default)
+        pd.to_numeric(pitches[name]).astype("Float64").fillna(default).astype(float)
         if name in pitches
         else pd.Series(default, index=pitches.index)
         for name, default in (("zone_bottom_in", borders.bottom_in), ("zone_top_in", borders.top_in))

@@ -22,6 +22,7 @@ _EVENTS = {
 
 _ONE = {
     "pitches": "pitch",
+    "next pitches": "next pitch",
     "swings": "swing",
     "takes": "take",
     "whiffs": "whiff",

@@ -9,6 +9,7 @@ import numpy as np
 import pandas as pd
 import pytest
 from matplotlib.figure import Figure
+from statsmodels.api import GLM, OLS, add_constant, families
 
 from hitlab.claims import check_above, check_ahead, check_leads, check_top
 from hitlab.errors import MissingColumnsError
@@ -55,13 +56,12 @@ def test_the_calibration_error_of_six_claims():
 
 def test_errors_are_those_of_a_regression_with_clusters():
     """Against statsmodels: mean and logistic slope with a sandwich of clusters."""
-    api = pytest.importorskip("statsmodels.api")
     stated, came, league = claims()
     groups = {"groups": league}
-    flat = api.OLS(came, np.ones(len(came))).fit(cov_type="cluster", cov_kwds=groups)
+    flat = OLS(came, np.ones(len(came))).fit(cov_type="cluster", cov_kwds=groups)
     assert clustered(came, league) == pytest.approx((flat.params[0], flat.bse[0]), rel=1e-9)
-    design = api.add_constant(np.log(stated / (1 - stated)))
-    fit = api.GLM(came, design, family=api.families.Binomial()).fit(
+    design = add_constant(np.log(stated / (1 - stated)))
+    fit = GLM(came, design, family=families.Binomial()).fit(
         cov_type="cluster", cov_kwds=groups | {"use_correction": False}, tol=1e-12
     )
     assert slope_with_error(stated, came, league) == pytest.approx((fit.params[1], fit.bse[1]), rel=1e-6)

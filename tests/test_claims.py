@@ -64,7 +64,7 @@ def test_sentences_of_a_worked_table(lines):
     assert leads.verdict == "holds"
     assert leads.chance is None
     assert leads.say == (
-        "Ada Reed has the highest rate of hard-hit balls per swing today: .230, 97 in 422 swings, "
+        "Ada Reed has the highest rate of hard-hit balls per swing so far: .230, 97 in 422 swings, "
         "among the 4 hitters with at least 100 swings."
     )
     above = check_above(lines, "Ben Holt", 0.16)
@@ -120,7 +120,7 @@ def test_a_tie_shares_the_lead_and_is_not_above(lines):
     lines.loc[1, ["swings", "hard"]] = [422, 97]
     tied = check_leads(lines, "Ben Holt", about="record")
     assert tied.verdict == "holds"
-    assert "today, level with Ada Reed:" in tied.say
+    assert "so far, level with Ada Reed:" in tied.say
     assert check_ahead(lines, "Ben Holt", "Ada Reed", about="record").verdict == "does not hold"
 
 
@@ -191,5 +191,5 @@ def test_a_record_with_unmeasured_balls_is_said_as_a_best_case():
     counts = tally(demo_season())
     assert counts.column("unmeasured")[counts.labels.index("Hana Falandra")] > 0
     claim = check_leads(counts, "Hana Falandra", about="record", minimum=150)
-    assert "is at best number 7 on today's list" in claim.say
+    assert "is at best number 7 on the list so far" in claim.say
     assert claim.source == "the demo season, an invented league"

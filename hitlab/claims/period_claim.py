@@ -10,7 +10,7 @@ from typing import Any
 
 import pandas as pd
 
-from hitlab.claims.result import About, Claim, Verdict
+from hitlab.claims.result import About, Claim, Verdict, how_likely
 from hitlab.claims.setting import FAILS_AT, HOLDS_AT, Setting
 from hitlab.errors import ClaimError
 from hitlab.intervals import difference_interval
@@ -95,7 +95,7 @@ def check_more(
     else:
         chance = float(row["chance_higher"])
         verdict, notes = setting.settle(chance, [place])
-        word = {"holds": "is most likely", "does not hold": "is most likely not", "open": "may be"}[verdict]
+        word = how_likely(verdict, chance)
         say = (
             f"{name}'s true rate of {rate} {word} higher than {than}, judging by {records}: the chance is "
             f"{percent(chance)}."

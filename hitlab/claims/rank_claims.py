@@ -119,7 +119,7 @@ def _check(
             else f"“{name} is one of the {top} best at it.” (a record does not say so)"
         )
         assumptions: tuple[str, ...] = ("the table is complete, and everybody was counted by the same rules",)
-        claim = f"{name} has {goal} of {setting.rate_name} on today's list of {field}"
+        claim = f"{name} has {goal} of {setting.rate_name} on the list so far, of {field}"
     else:
         chance = float(chances[me])
         verdict, notes = setting.settle(chance, [place])
@@ -183,17 +183,17 @@ def _record(setting: Setting, place: int, qualified: np.ndarray[Any, Any], top: 
         first = "the first is" if len(best) == 1 else f"the first {len(best)} are"
         return "does not hold", (
             f"{name} is {'number' if maybe_above == surely_above else 'at best number'} {surely_above + 1} "
-            f"on today's list of {field}, with {mine}; {first} {ahead}."
+            f"on the list so far, of {field}, with {mine}; {first} {ahead}."
         )
     if maybe_above >= top:
         return "open", (
             f"{name} has {mine}; whether that is {'the highest rate' if top == 1 else f'in the top {top}'} "
-            f"of {field} today depends on balls of unknown hardness."
+            f"of {field} so far depends on balls of unknown hardness."
         )
     level = [labels[i] for i in others if low[i] == high[i] == low[place]]
     shared = f", level with {' and '.join(level[:3])}" if level else ""
     rank = "the highest rate" if top == 1 else f"one of the {top} highest rates"
-    return "holds", f"{name} has {rank} of {setting.rate_name} today{shared}: {mine}, among {field}."
+    return "holds", f"{name} has {rank} of {setting.rate_name} so far{shared}: {mine}, among {field}."
 
 
 def _sentences(

@@ -7,7 +7,7 @@ from typing import Any, Literal
 import numpy as np
 import pandas as pd
 
-from hitlab.claims.result import About, Claim, Verdict
+from hitlab.claims.result import About, Claim, Verdict, how_likely
 from hitlab.claims.setting import FAILS_AT, HOLDS_AT, find_hitter, verdict_on
 from hitlab.counts import MOST_UNMEASURED, Counts
 from hitlab.errors import ClaimError
@@ -27,6 +27,7 @@ _WORDS: dict[str, tuple[str, str, Literal["less", "more"]]] = {
     "same kind": ("sees the same kind of pitch again", "see the same kind of pitch again", "more"),
 }
 _LEARN = "learned from the miss"
+_SHAKEN = "let a miss get to them"
 _FEWEST = 10  # hitters that a law of their differences needs
 _MEANS = np.linspace(-1.0, 1.0, 201)  # log odds ratios; a grid, so that the answer is the same every time
 _SPREADS = np.linspace(0.0, 0.8, 33)
@@ -134,17 +135,14 @@ def check_response(
         verdict = verdict_on(chance, holds_at, fails_at)
         numbers |= {"log_odds_ratio": mean, "log_odds_ratio_error": error}
         claim = f"{name} {verb} {said}"
-        word = {
-            "holds": "is most likely true",
-            "does not hold": "is most likely not true",
-            "open": "may be true",
-        }
         say = (
-            f"It {word[verdict]} that {name} {verb} {said}, judging by {records}, and with the day's form "
-            f"taken out: the chance is {percent(chance)}."
+            f"It {how_likely(verdict, chance)} true that {name} {verb} {said}, judging by {records}, and "
+            f"with the day's form taken out: the chance is {percent(chance)}."
         )
         who = (
-            "The pitchers go back to what worked" if response == "same kind" else f"{_opened(name)} {_LEARN}"
+            "The pitchers go back to what worked"
+            if response == "same kind"
+            else f"{_opened(name)} {_LEARN if direction == _WORDS[response][2] else _SHAKEN}"
         )
         avoid = f"“{who}.” (nothing here shows why, and no single pitch shows it)"
         assumptions = (

@@ -12,12 +12,20 @@ import pandas as pd
 
 from hitlab.wording import per_words, percent, rate_text
 
-__all__ = ["About", "Claim", "Verdict"]
+__all__ = ["About", "Claim", "Verdict", "how_likely"]
 
 Verdict = Literal["holds", "does not hold", "open"]
 
 About = Literal["underlying", "record"]
 """What a claim is about: the underlying rate (and so the future), or the record as it stands today."""
+
+
+def how_likely(verdict: Verdict, chance: float) -> str:
+    """Return the verb of a safe sentence about one yes or no: ``is most likely``, ``may be``, ..."""
+    if verdict == "open":
+        return "may be" if chance >= 0.5 else "is more likely not"
+    return "is most likely" if verdict == "holds" else "is most likely not"
+
 
 _ALWAYS_SAID = (
     "whiffs",

@@ -290,8 +290,8 @@ class Setting:
         """What the chance of an underlying claim rests on."""
         return (
             "each hitter has one true rate over this table, and each attempt is an independent draw at it",
-            f"the true rates of all {len(self.fit.data):,} follow one smooth law, averaged over all that could have "
-            "made this table",
+            f"the true rates of all {len(self.fit.data):,} follow one smooth law, averaged over all "
+            "that could have made this table",
             "all met comparable pitching, parks and measuring",
         )
 

@@ -113,7 +113,7 @@ def check_spot(
         goal, choice = f"a higher chance to win than {other}", f"a better choice than {other}"
     return Claim(
         kind="spot",
-        claim=f"{row['label']} truly gives {goal}: {ranked.words}",
+        claim=f"{row['label']} truly gives {goal}, in the home half of the last inning, {ranked.words}",
         about="underlying",
         verdict=verdict,
         chance=chance,
@@ -178,7 +178,7 @@ def _say(ranked: SpotRanks, place: int, verdict: Verdict, choice: str) -> str:
             f"{1 / abs(gap):,.0f} such spots"
         )
     return (
-        f"{ranked.words[0].upper()}{ranked.words[1:]}: {row['label']} {word} {choice}: "
+        f"In the home half of the last inning, {ranked.words}: {row['label']} {word} {choice}: "
         "the chance "
         f"is {percent(float(row['chance_best']))}. With {row['label']} at bat the chance to win is about "
         f"{wins_text(float(row['win_chance']))} ({level_words(ranked.level)} interval "

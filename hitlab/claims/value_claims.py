@@ -6,7 +6,7 @@ from typing import Any
 
 import numpy as np
 
-from hitlab.claims.result import About, Claim, Verdict
+from hitlab.claims.result import About, Claim, Verdict, how_likely
 from hitlab.claims.setting import FAILS_AT, HOLDS_AT, Setting
 from hitlab.errors import ClaimError
 from hitlab.intervals import difference_interval
@@ -86,7 +86,7 @@ def check_above(
         )
         if notes:
             would = "measuring the contact whose hardness is unknown"
-        word = {"holds": "is most likely", "does not hold": "is most likely not", "open": "may be"}[verdict]
+        word = how_likely(verdict, chance)
         say = (
             f"{name}'s true rate of {rate} {word} above {at}, judging by {record}: "
             f"the chance is {percent(chance)}."
@@ -181,7 +181,7 @@ def check_ahead(
         )
         if notes:
             would = "measuring the contact whose hardness is unknown"
-        word = {"holds": "is most likely", "does not hold": "is most likely not", "open": "may be"}[verdict]
+        word = how_likely(verdict, chance)
         say = (
             f"{name}'s true rate of {rate} {word} above {rival}'s, judging by {records}: "
             f"the chance is {percent(chance)}."

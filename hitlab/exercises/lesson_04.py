@@ -145,7 +145,10 @@ EXERCISES = (
             Wrong(
                 FIRST_SWINGS * 4, "four times the swings make the range half as long. You need half of that."
             ),
-            Wrong(FIRST_SWINGS * 8, "close, but half and half again is four times, and four times more."),
+            Wrong(
+                FIRST_SWINGS * 8,
+                "close: half costs four times the swings, and half of that four times as many again.",
+            ),
             Wrong(FIRST_SWINGS * 2, "twice the swings do not even halve it."),
             Wrong(FIRST_SWINGS / 16, "upside down: fewer swings make a range longer."),
         ),
@@ -213,7 +216,7 @@ EXERCISES = (
     Exercise(
         "04.parcel",
         "transfer",
-        Number(PROMISED * PARCELS - IN_TIME, tolerance=0),
+        Number(PROMISED * PARCELS - IN_TIME, tolerance=0.1),
         (
             Wrong(PARCELS - IN_TIME, "those are all that came outside. One in ten was allowed to."),
             Wrong((1 - PROMISED) * PARCELS, "that many were allowed to miss. How many more did?"),

@@ -248,7 +248,7 @@ def _draw_verdict(screen: _Screen, claim: Claim, y: float) -> None:
         zorder=3, label="chance",
     )  # fmt: skip
     under = middle + 28.0
-    ends = (f"does not hold up to {percent(claim.fails_at)}", f"holds from {percent(claim.holds_at)}")
+    ends = (f"to {percent(claim.fails_at)}: does not hold", f"from {percent(claim.holds_at)}: holds")
     screen.write(low, under, ends[0], _SMALLEST, look.QUIET)
     screen.write(high, under, ends[1], _SMALLEST, look.QUIET, ha="right")
     between = at((claim.fails_at + claim.holds_at) / 2)

@@ -77,6 +77,7 @@ def evidence_of(checked: Claim, most: int = 10) -> Evidence | None:
     )
     if not {event, per} <= set(table.columns):
         return None
+    what = _RESPONSES.get(event, event) if checked.kind == "response" else event
     name = str(table.columns[0])
     subject = (
         (table[name] == checked.numbers["hitter"]).to_numpy(bool)
@@ -118,9 +119,9 @@ def evidence_of(checked: Claim, most: int = 10) -> Evidence | None:
         subject,
         float(number) if isinstance(number, int | float) else None,
         words,
-        rate_words(event, per),
+        rate_words(what, per),
         (
-            f"{event_words(event)} of {per_words(per, 2)}",
+            f"{event_words(what)} of {per_words(per, 2)}",
             "shrunk" if shrunk and not record else "observed",
             "" if record else heading.get(chances or "", ""),
         ),
@@ -143,8 +144,8 @@ def _of_spot(checked: Claim, most: int) -> Evidence | None:
         [percent(float(value)) for value in table["chance_best"]],
         subject,
         float(checked.numbers["league_win_chance"]),
-        f"dot: chance to win with him at bat; line: {level_words(float(checked.numbers['level']))} posterior "
-        "interval; dashed: the league's average hitter",
+        f"dot: chance to win with this hitter at bat; line: {level_words(float(checked.numbers['level']))} "
+        "posterior interval; dashed: the league's average hitter",
         "chance to win",
         ("plate appearances", "wins", "truly the best"),
     )
@@ -171,6 +172,9 @@ def _of_link(checked: Claim, most: int) -> Evidence | None:
         (-1.0, 1.0),
         correlation_text,
     )
+
+
+_RESPONSES = {"whiff": "whiffs", "swing": "swings", "take": "takes", "same kind": "the same kind again"}
 
 
 _OWN: dict[str, Callable[[Claim, int], Evidence | None]] = {"spot": _of_spot, "together": _of_link}

@@ -275,7 +275,7 @@ at_mean = k * np.log(mean) + (n - k) * np.log(1 - mean)  # keeps the numbers nea
 
 
 def how_likely(spread):
-    m = mean * (1 - mean) / spread**2 - 1
+    m = mean * (1 - mean) / spread**2 - 1  # half-weight size, lesson 2
     draws = np.random.default_rng(5).beta(mean * m, (1 - mean) * m, 20_000)[:, None]
     log_chance = k * np.log(draws) + (n - k) * np.log(1 - draws)
     return np.exp(log_chance - at_mean).mean(axis=0).prod()
@@ -323,7 +323,7 @@ assert high > 0.02
 # - hitlab: `sum over all (μ, σ) of  weight(μ, σ) × p(θ | k, n, μ, σ)`. The weights are the bars above, for `μ` as well.
 #   The books call this *integrating over the law*.
 #
-# With thousands of hitters one bar remains, and the two agree.
+# The more hitters, the fewer bars remain, and the two come to agree:
 
 # %%
 rows = []

@@ -393,10 +393,11 @@ assert tested.sort_values("score")["hitter"].iloc[0] == "Tamsin Kolmbulo"
 
 # %% [markdown]
 # Once the day is out, the odds of a miss are *higher* after a whiff in this league, not lower. Whether the next ball
-# is hit hard more often is open: the thick line holds ×1.
+# is hit hard more often is open: that thick line holds ×1. (The panel beneath only describes picked pitches, such as those swung at.)
 
 # %% [markdown]
-# **The pitcher answers too.** The demo league's pitchers throw what they throw, whiff or no whiff (the last row of the picture). Real ones may go back to
+# **The pitcher answers too.** The demo league's pitchers throw what they throw, whiff or no whiff: for the same kind of
+# pitch again the thick line holds ×1. Real ones may go back to
 # what worked. Here are 3,402 real pitches of one left-handed pitcher in 2013, in an open data set. What came right after a
 # breaking ball (one that curves), by how it became a strike?
 
@@ -426,8 +427,8 @@ assert len(real.table) == 3402
 assert real.table["pitcher"].nunique() == 1
 
 # %% [markdown]
-# He went back to it after a miss more often than after other strikes, and the placebo leaves most of that standing. So
-# a next pitch after a whiff is another *kind* of pitch, and a hitter who then misses, or does not, answers the pitcher's plan
+# He went back to it after a miss more often than after other strikes, and the placebo leaves most of that standing. So what comes
+# after a whiff is not what comes after another strike, and a hitter who then misses, or does not, answers the pitcher's plan
 # as well. Whether hitters missed more is open: 206 hitters, few pitches each, all in one pot (the hitter's side is all that
 # is held alike). And it is one pitcher.
 
