@@ -47,6 +47,8 @@ if TYPE_CHECKING:
     from hitlab.intervals import difference_interval, share_interval
     from hitlab.league import Effects, draw_counts, make_season
     from hitlab.ledger import EVENTS, Conventions, swing_ledger
+    from hitlab.looks import Looks
+    from hitlab.many_splits import ManySplits, all_splits
     from hitlab.opposing import opposing_pitcher
     from hitlab.outcome_rates import outcome_counts, shrink_outcomes
     from hitlab.outcomes import meet_pitcher
@@ -63,7 +65,7 @@ if TYPE_CHECKING:
     from hitlab.responses import after_whiff
     from hitlab.sequence import sequence_faults, with_previous
     from hitlab.shrinkage import LeagueLaw, shrink
-    from hitlab.situations import situation
+    from hitlab.situations import situation, usual_situations
     from hitlab.splits import split_rates
     from hitlab.spots import best_for_spot
     from hitlab.tallies import hard_threshold, tally
@@ -118,6 +120,9 @@ _HOME = {
     "EVENTS": "hitlab.ledger",
     "Conventions": "hitlab.ledger",
     "swing_ledger": "hitlab.ledger",
+    "Looks": "hitlab.looks",
+    "ManySplits": "hitlab.many_splits",
+    "all_splits": "hitlab.many_splits",
     "opposing_pitcher": "hitlab.opposing",
     "outcome_counts": "hitlab.outcome_rates",
     "shrink_outcomes": "hitlab.outcome_rates",
@@ -143,6 +148,7 @@ _HOME = {
     "LeagueLaw": "hitlab.shrinkage",
     "shrink": "hitlab.shrinkage",
     "situation": "hitlab.situations",
+    "usual_situations": "hitlab.situations",
     "split_rates": "hitlab.splits",
     "best_for_spot": "hitlab.spots",
     "hard_threshold": "hitlab.tallies",
@@ -163,10 +169,13 @@ __all__ = [
     "HitlabError",
     "HitlabWarning",
     "LeagueLaw",
+    "Looks",
+    "ManySplits",
     "RateOf",
     "Reading",
     "Spot",
     "after_whiff",
+    "all_splits",
     "best_for_spot",
     "card",
     "check_above",
@@ -225,6 +234,7 @@ __all__ = [
     "split_rates",
     "swing_ledger",
     "tally",
+    "usual_situations",
     "with_previous",
     "write_checked",
 ]

@@ -122,7 +122,7 @@ def compare_periods(first: Any, second: Any, event: str, per: str, *, level: flo
     """
     before, after = as_counts(first), as_counts(second)
     together = joined_periods(before, after)
-    fit = split_rates(together, after, event, per, level=level)
+    fit = split_rates(together, after, event, per, level=level, equal_sides=True)
     rows = fit.data
     data = rows[together.identity.columns].copy()
     for ours, theirs in (("first", "rest"), ("second", "inside")):

@@ -1,10 +1,11 @@
 """The law behind splits: levels, differences, and what is common to all situations, integrated on grids.
 
-For one situation each hitter has four counts: events and exposure inside it and in the rest of his record. On
-the log odds scale his level in the rest follows a normal law across hitters, and his difference inside
-follows another: its mean is what the situation does to everybody, its spread how much hitters differ. Where
-several situations are asked about together, their means scatter around 0 and their spreads around a common
-spread, so that thirty situations tell what one cannot: whether hitters differ at all.
+For one situation each hitter has four counts: events and exposure inside it and in the rest of his record.
+On the log odds scale his level (in the rest, or midway where the two have equal standing) follows a normal
+law across hitters, and the difference between inside and rest another: its mean is what the situation does
+to everybody, its spread how much hitters differ. Where several situations are asked about together, their
+means scatter around 0 and their spreads around a common spread, so that thirty situations tell what one
+cannot: whether hitters differ at all.
 
 Nothing is plugged in: levels are integrated hitter by hitter, means and spreads of every situation on a grid,
 and the three figures that the situations share on another. Standard deviations, of the situations' means and
@@ -20,6 +21,7 @@ from dataclasses import dataclass
 from functools import cache
 
 import numpy as np
+from numpy.lib.stride_tricks import sliding_window_view
 from numpy.typing import NDArray
 from scipy import fft
 from scipy.special import expit, log_expit, logsumexp, ndtr
@@ -101,10 +103,17 @@ class _Part:
     inside: Floats  # (hitters, 2 GRID - 1): likelihood of the level inside
     means: Floats
     evidence: Floats  # (means, spreads), logs
+    # Where the level is midway: likelihood of the level in the rest (hitters, GRID), and the density of the
+    # level midway by level in the rest and difference (GRID, GRID).
+    midway: tuple[Floats, Floats] | None = None
 
 
 def fit_laws(
-    situations: Sequence[FourCounts], level: float = 0.90, *, common: Common | None = None
+    situations: Sequence[FourCounts],
+    level: float = 0.90,
+    *,
+    common: Common | None = None,
+    equal_sides: bool = False,
 ) -> list[SplitLaw]:
     """Fit all situations together.
 
@@ -116,8 +125,14 @@ def fit_laws(
         Level of the intervals.
     common
         What the situations share, taken as known; a yardstick for the integrated answer.
+    equal_sides
+        The two sides have equal standing, as two periods have: a hitter's level then lies midway between
+        them, and swapping them turns every chance round. Otherwise the rest of the record is the base, from
+        which the situation differs; asked the other way round that is another question, and the two chances
+        need not add up to 1.
     """
-    parts = [_part(counts) for counts in situations]
+    part = _midway if equal_sides else _from_rest
+    parts = [part(counts) for counts in situations]
     return [_law(part, weight, level) for part, weight in zip(parts, _weigh(parts, common), strict=True)]
 
 
@@ -160,10 +175,9 @@ def law_weights(means: Floats, spreads: Floats, above: Floats | None = None) -> 
     return np.asarray(np.maximum(np.diff(part, 2, axis=1) / _STEP, 0.0) / total)
 
 
-def _part(counts: FourCounts) -> _Part:
-    """Integrate the levels out of one situation."""
-    k, n = float(counts.rest_events.sum()), float(counts.rest_exposure.sum())
-    centre = float(np.log((k + 0.5) / (n - k + 0.5)))
+def _from_rest(counts: FourCounts) -> _Part:
+    """Integrate the levels out of one situation, the rest of the record being the base."""
+    centre = _pooled(counts.rest_events, counts.rest_exposure)
     rest = _binomial(counts.rest_events, counts.rest_exposure, centre + GRID)
     means, evidence = _evidence(rest)
     # Each level is drawn from the mixture of the laws that the rest of the league leaves open.
@@ -181,6 +195,50 @@ def _part(counts: FourCounts) -> _Part:
     likelihood = np.maximum(likelihood / likelihood.max(axis=1, keepdims=True), _FLOOR)
     means, evidence = _evidence(likelihood)
     return _Part(likelihood, posterior, centre, inside, means, evidence)
+
+
+def _midway(counts: FourCounts) -> _Part:
+    """Integrate the levels out of two sides of equal standing."""
+    centre, other = (
+        _pooled(*pair)
+        for pair in ((counts.rest_events, counts.rest_exposure), (counts.events, counts.exposure))
+    )
+    rest = _binomial(counts.rest_events, counts.rest_exposure, centre + GRID)
+    # Both sides tell how much levels differ; each counts half, so that neither is preferred.
+    spread = _level_weights(rest, _binomial(counts.events, counts.exposure, other + GRID))
+    inner = centre + _INNER
+    inside = _binomial(counts.events, counts.exposure, inner)
+    # A hitter's level is midway between his two sides, each seen from its own league mean.
+    midway = GRID[:, np.newaxis] + (GRID - (other - centre)) / 2
+    scale = np.sqrt(_SPREADS**2 * (1 + 1 / len(rest)) + _STEP**2)
+    law = np.zeros_like(midway)
+    for weight, deviation in zip(spread, scale, strict=True):
+        if weight > _KEPT:
+            law += weight / deviation * np.exp(-0.5 * (midway / deviation) ** 2)
+    # likelihood[d] = sum over levels a in the rest of rest[a] x inside[a + d] x law[a, d]
+    shifted = sliding_window_view(inside, len(GRID), axis=1)
+    likelihood = np.einsum("ha,had,ad->hd", rest, shifted, law)
+    likelihood = np.maximum(likelihood / likelihood.max(axis=1, keepdims=True), _FLOOR)
+    means, evidence = _evidence(likelihood)
+    at = int(np.abs(GRID - (other - centre)).argmin())
+    level = rest * law[:, at]
+    level /= level.sum(axis=1, keepdims=True)
+    return _Part(likelihood, level, centre, inside, means, evidence, (rest, law))
+
+
+def _pooled(events: Wholes, exposure: Wholes) -> float:
+    k, n = float(events.sum()), float(exposure.sum())
+    return float(np.log((k + 0.5) / (n - k + 0.5)))
+
+
+def _level_weights(rest: Floats, inside: Floats) -> Floats:
+    """Weigh the spreads of the levels by what the rest and the inside tell, the two in equal parts."""
+    told = np.log(_SPREADS) - 0.5 * (_SPREADS / _PRIOR_SCALE) ** 2
+    for likelihood in (rest, inside):
+        evidence = logsumexp(_evidence(likelihood)[1], axis=0)
+        told = told + (evidence - evidence.max()) / 2
+    weight = np.exp(told - told.max())
+    return np.asarray(weight / weight.sum())
 
 
 def _binomial(events: Wholes, exposure: Wholes, log_odds: Floats) -> Floats:
@@ -280,10 +338,7 @@ def _law(part: _Part, weight: Floats, level: float) -> SplitLaw:
     ratio = posterior @ GRID
     above_rest = (by_law * (law_weights(mean, spread, np.zeros_like(mean)) @ likelihood.T)).sum(axis=0)
     above_usual = (by_law * (law_weights(mean, spread, mean) @ likelihood.T)).sum(axis=0)
-    size = fft.next_fast_len(part.inside.shape[1], real=True)
-    product = fft.rfft(part.level, size, axis=1) * fft.rfft(prior, size, axis=1)
-    inside = np.maximum(fft.irfft(product, size, axis=1)[:, : part.inside.shape[1]], 0) * part.inside
-    inside /= inside.sum(axis=1, keepdims=True)
+    inside = _levels_inside(part, prior)
     log_odds = part.centre + _INNER
     # The average hitter's log odds inside are known to about the standard deviation of the mean.
     league = float(share @ mean)
@@ -303,6 +358,23 @@ def _law(part: _Part, weight: Floats, level: float) -> SplitLaw:
         np.clip(above_usual, 0, 1),
         inside @ ndtr((log_odds - middle) / about),
     )
+
+
+def _levels_inside(part: _Part, prior: Floats) -> Floats:
+    """Return the posterior of each hitter's level inside, on the inner grid."""
+    if part.midway is None:
+        size = fft.next_fast_len(part.inside.shape[1], real=True)
+        product = fft.rfft(part.level, size, axis=1) * fft.rfft(prior, size, axis=1)
+        joint = np.maximum(fft.irfft(product, size, axis=1)[:, : part.inside.shape[1]], 0) * part.inside
+        return np.asarray(joint / joint.sum(axis=1, keepdims=True))
+    rest, law = part.midway
+    # A level inside at place a + d comes from a level a in the rest and a difference d.
+    joint = np.zeros(part.inside.shape)
+    size = len(GRID)
+    for d in range(size):
+        joint[:, d : d + size] += rest * law[:, d] * prior[:, d : d + 1]
+    joint *= part.inside
+    return np.asarray(joint / joint.sum(axis=1, keepdims=True))
 
 
 def _quantile(cumulative: Floats, chance: float) -> Floats:

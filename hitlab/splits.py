@@ -59,7 +59,15 @@ class SplitFit:
         return self.data.copy()
 
 
-def split_rates(everything: Counts, inside: Counts, event: str, per: str, *, level: float = 0.90) -> SplitFit:
+def split_rates(
+    everything: Counts,
+    inside: Counts,
+    event: str,
+    per: str,
+    *,
+    level: float = 0.90,
+    equal_sides: bool = False,
+) -> SplitFit:
     """Compare every hitter's rate inside a situation with his own rest.
 
     Parameters
@@ -72,6 +80,8 @@ def split_rates(everything: Counts, inside: Counts, event: str, per: str, *, lev
         The rate.
     level
         Level of the posterior intervals.
+    equal_sides
+        See :func:`hitlab.split_law.fit_laws`: for two sides of equal standing, such as two periods.
 
     Raises
     ------
@@ -81,7 +91,7 @@ def split_rates(everything: Counts, inside: Counts, event: str, per: str, *, lev
     both = split_table(everything, inside, event, per)
     if both.empty:
         raise CountsError(f"nobody has {per} both inside the situation and outside it")
-    [law] = fit_laws([four_counts(both)], level)
+    [law] = fit_laws([four_counts(both)], level, equal_sides=equal_sides)
     return SplitFit(with_law(both, law), event, per, level, law.mean, law.spread)
 
 

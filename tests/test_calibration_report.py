@@ -20,6 +20,7 @@ from tests.benchmarks.calibration_kinds import KINDS, SETTINGS, Stated, counts_o
 from tests.benchmarks.calibration_leagues import LAWS, VALUE, calibration_error, draw_events, draw_league
 from tests.benchmarks.calibration_scores import (
     ALL,
+    EVERYWHERE,
     Bound,
     bins_of,
     clustered,
@@ -113,6 +114,12 @@ def test_a_bound_is_met_missed_or_open(value, error, answer):
     bound = Bound("coverage", 0.90, 0.95, "coverage_error")
     assert bound.met(pd.Series({"coverage": value, "coverage_error": error})) == answer
     assert bound.words == "coverage 0.9 to 0.95"
+
+
+@pytest.mark.parametrize(("chances", "answer"), [(90, "open"), (110, "no")])
+def test_fewer_than_ten_verdicts_settle_nothing(chances, answer):
+    row = pd.Series({"holds": 0.1, "chances": chances, "holds_right": 0.0, "holds_right_error": 0.1})
+    assert EVERYWHERE[0].met(row) == answer
 
 
 @pytest.mark.parametrize(("value", "answer"), [(0.01, "yes"), (0.03, "open"), (0.05, "no")])

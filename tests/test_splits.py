@@ -5,7 +5,7 @@ import pandas as pd
 import pytest
 from scipy import stats
 
-from hitlab import Counts, split_rates
+from hitlab import Counts, compare_periods, split_rates
 from hitlab.errors import CountsError
 from hitlab.split_law import GRID, FourCounts, fit_laws, law_weights
 
@@ -160,3 +160,22 @@ def test_parts_that_are_no_parts_are_refused():
     by_club = Counts.from_table(pd.DataFrame({"club": ["A"], "swings": [30], "hard": [8]}))
     with pytest.raises(CountsError, match="count both the same way"):
         split_rates(everything, by_club, "hard", "swings")
+
+
+def test_swapping_the_two_sides_turns_every_chance_round():
+    """A hitter's level is midway between the sides, so neither is preferred: P(A > B) + P(B > A) = 1."""
+    rng = np.random.default_rng(5)
+    n = rng.integers(20, 300, (2, 60))
+    k = rng.binomial(n, np.clip(rng.normal(0.15, 0.03, 60), 0.02, 0.5))
+    one, two = (
+        pd.DataFrame({"hitter": [f"h{i}" for i in range(60)], "swings": n[side], "hard": k[side]})
+        for side in (0, 1)
+    )
+    there, back = (
+        compare_periods(a, b, "hard", "swings").table().set_index("hitter")
+        for a, b in ((one, two), (two, one))
+    )
+    assert (there["chance_higher"] + back["chance_higher"]).to_numpy() == pytest.approx(np.ones(60), abs=1e-6)
+    assert (there["log_odds_ratio"] + back["log_odds_ratio"]).to_numpy() == pytest.approx(
+        np.zeros(60), abs=1e-6
+    )

@@ -102,8 +102,8 @@ drawn; there are no real counts in it.
 - **holds, does not hold**: how often the verdict was given, and how often it was right; it says .90.
 - ± is one Monte Carlo standard error, with a league as the unit.
 - **bounds met**: yes; no; open where one is missed by less than two standard errors (calibration error: by
-  less than luck and two standard deviations of it). Everywhere: verdicts right at least .90, coverage at
-  least .88. Others are aims for one setting.
+  less than luck and two standard deviations of it), or where the verdict was given fewer than ten times.
+  Everywhere: verdicts right at least .90, coverage at least .88. Others are aims for one setting.
 
 Response and spot are not here, because they do not rest on counts of hitters alone; together has a
 simulation of its own (`bench_together`).

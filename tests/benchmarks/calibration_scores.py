@@ -23,9 +23,8 @@ Wholes = NDArray[np.int64]
 BINS = 10
 ALL = "all settings"
 _LEAST_LEAGUES = 2  # for an error with leagues as the unit
-_LEAST_FOR_SLOPE = (
-    20  # leagues; fewer can be told apart by the chances without a fault, and the slope is endless
-)
+_LEAST_VERDICTS = 10
+_LEAST_FOR_SLOPE = 20  # leagues; few claims can be parted by their chances without a fault: an endless slope
 
 
 FIGURES = {
@@ -59,13 +58,18 @@ class Bound:
         """Say ``yes``, ``no``, ``open`` (missed by less than twice its error) or nothing (not measured).
 
         A calibration error is above 0 by luck alone: that and two standard deviations of it are its room.
+        Fewer than ten verdicts settle nothing against a bound.
         """
         value = row[self.figure]
         if np.isnan(value):
             return ""
         missed = max(self.low - value, value - self.high)
         room = 2 * row[self.error] + (row["luck"] if self.error == "luck_spread" else 0.0)
-        return "yes" if missed <= 0 else "open" if missed <= room else "no"
+        if missed <= 0:
+            return "yes"
+        verdict = self.figure.removesuffix("_right")
+        few = verdict in ("holds", "fails") and row[verdict] * row["chances"] < _LEAST_VERDICTS
+        return "open" if few or missed <= room else "no"
 
 
 def _most(error: float) -> Bound:
