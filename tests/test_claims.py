@@ -70,9 +70,8 @@ def test_sentences_of_a_worked_table(lines):
     above = check_above(lines, "Ben Holt", 0.16)
     assert above.verdict == "open"
     assert above.say == (
-        "Ben Holt's true rate of hard-hit balls per swing is more likely not above .160, judging by 60 in 400 "
-        "swings: "
-        "the chance is 29 %."
+        "Ben Holt's true rate of hard-hit balls per swing is more likely not above .160, "
+        "judging by 60 in 400 swings: the chance is 29 %."
     )
     ahead = check_ahead(lines, "Ben Holt", "Cy Stone", about="record")
     assert ahead.say == (

@@ -104,11 +104,18 @@ def run_copy(copy: Copy) -> Copy:
 
 
 def _clean(outputs: list[Any]) -> Iterator[Any]:
-    """Drop stderr and live widgets; hide addresses and where this clone lies."""
+    """Drop stderr and live widgets; join split prints; hide addresses and where this clone lies."""
     here = f"{lessons_folder().parent}{os.sep}"
+    kept: list[Any] = []
     for output in outputs:
         if output.get("name") == "stderr":
             continue
+        # A busy kernel sends what one cell prints in several pieces.
+        if kept and output.get("name") == kept[-1].get("name") == "stdout":
+            kept[-1]["text"] = _plain(kept[-1]["text"]) + _plain(output["text"])
+            continue
+        kept.append(output)
+    for output in kept:
         if "data" in output:
             output["data"] = {
                 kind: _everywhere(_plain(value), here)
