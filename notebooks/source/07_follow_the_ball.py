@@ -307,8 +307,8 @@ check("07.headwind", answer)
 fits = {"constant": "the same at every speed", "falling": "less at high speed"}
 for name, words in fits.items():
     how = Conditions(drag=name)
-    far = fly(100, 28, backspin_rpm=2000, conditions=how).carry_ft
-    print(f"drag {words:24}: {far:.0f} ft")
+    carried = fly(100, 28, backspin_rpm=2000, conditions=how).carry_ft
+    print(f"drag {words:24}: {carried:.0f} ft")
 
 # %% tags=["asserted"]
 both = [
