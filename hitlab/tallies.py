@@ -29,6 +29,7 @@ __all__ = ["hard_threshold", "tally"]
 
 _N = "rows_counted"
 _FEWEST_JUDGED = 200  # fewer measured balls say nothing about the share of hard ones
+_MOST_NAME_NOTES = 5  # more of them say nothing new
 _USUAL_HARD_SHARE = (0.15, 0.60)  # common practice, no source
 
 
@@ -322,7 +323,7 @@ def _with_labels(
 ) -> tuple[pd.DataFrame, list[str]]:
     """Add the hitter's name and club beside the id: the most frequent name, the clubs in order."""
     if "hitter_id" not in keys:
-        return data, []
+        return data, _name_notes(data, frame, columns) if "hitter" in keys else []
     labels = [name for name in LABELS if name in columns and name not in keys]
     if not labels:
         return data, []
@@ -337,6 +338,28 @@ def _with_labels(
         if label == "hitter" and several:
             notes.append(f"{several} hitter ids come with more than one name; the most frequent is shown")
     return data, notes
+
+
+def _name_notes(data: pd.DataFrame, frame: Any, columns: set[str]) -> list[str]:
+    """Say where names without ids may be two people, or two spellings one."""
+    notes = []
+    names = data["hitter"].dropna().astype(str).drop_duplicates()
+    alike = names.groupby(names.str.casefold().str.split().str.join(" ")).agg(list)
+    notes += [
+        f"{' and '.join(repr(name) for name in found)} count as {len(found)} hitters"
+        for found in alike
+        if len(found) > 1
+    ]
+    if "club" in columns:
+        seen = _collect(frame.group_by("hitter", "club", drop_null_keys=False).agg(nw.len().alias(_N)))
+        clubs = seen.dropna(subset=["hitter", "club"]).groupby("hitter")["club"].agg(sorted)
+        notes += [
+            f"{name} stands with {' and '.join(found)} and counts as one hitter: if these are two people, "
+            "give them a hitter_id"
+            for name, found in clubs.items()
+            if len(found) > 1
+        ]
+    return notes[:_MOST_NAME_NOTES]
 
 
 def _noting_shares(counts: Counts) -> Counts:

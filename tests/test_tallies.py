@@ -217,3 +217,19 @@ def test_the_real_pitch_sets_own_swing_column_agrees_in_number():
     """1,637 by the ledger; the 30 that the set counts besides are explained in test_datasets."""
     counts = hitlab.tally(hitlab.open_pitches(), by="pitcher")
     assert counts.column("swings").tolist() == [1637]
+
+
+def test_names_that_may_be_two_people_or_one_are_noted():
+    table = pd.DataFrame(
+        {
+            "hitter": ["Ana Bell", "Ana Bell", "Cy Dent", "cy  dent", "Bo Falk"],
+            "club": ["Blau", "Rot", "Rot", "Rot", None],
+            "outcome": "whiff",
+        }
+    )
+    notes = " | ".join(hitlab.tally(table).notes)
+    assert "'Cy Dent' and 'cy  dent' count as 2 hitters" in notes
+    assert "Ana Bell stands with Blau and Rot and counts as one hitter" in notes
+    assert "Bo Falk" not in notes
+    with_ids = hitlab.tally(table.assign(hitter_id=list("abcde")))
+    assert not [note for note in with_ids.notes if "count" in note and "hitter" in note]
