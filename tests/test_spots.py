@@ -269,8 +269,8 @@ def test_a_claim_that_holds_and_one_that_does_not(worked):
     assert best.numbers["hitter"] == "Ada Reed"
     assert best.numbers["minimum"] == 620
     assert best.claim == (
-        "Ada Reed truly gives the highest chance to win, of 3 hitters with at least 620 plate appearances: "
-        "trailing by two, runners on first and second, one out"
+        "Ada Reed truly gives the highest chance to win, of 3 hitters with at least 620 plate appearances, "
+        "in the home half of the last inning, trailing by two, runners on first and second, one out"
     )
     worse = check_spot(worked, SPOT, "ben holt", candidates=["Ada Reed"])
     assert worse.verdict == "does not hold"
@@ -279,7 +279,7 @@ def test_a_claim_that_holds_and_one_that_does_not(worked):
         "trailing by two, runners on first and second, one out"
     )
     assert worse.say.startswith(
-        "Trailing by two, runners on first and second, one out: Ben Holt most likely is not a better choice "
+        "In the home half of the last inning, trailing by two, runners on first and second, one out: Ben Holt most likely is not a better choice "
         "than Ada Reed: the chance is "
     )
     assert worse.would_change.startswith("another spot")
