@@ -275,12 +275,12 @@ def test_a_claim_that_holds_and_one_that_does_not(worked):
     worse = check_spot(worked, SPOT, "ben holt", candidates=["Ada Reed"])
     assert worse.verdict == "does not hold"
     assert worse.claim == (
-        "Ben Holt truly gives a higher chance to win than Ada Reed: "
+        "Ben Holt truly gives a higher chance to win than Ada Reed, in the home half of the last inning, "
         "trailing by two, runners on first and second, one out"
     )
     assert worse.say.startswith(
-        "In the home half of the last inning, trailing by two, runners on first and second, one out: Ben Holt most likely is not a better choice "
-        "than Ada Reed: the chance is "
+        "In the home half of the last inning, trailing by two, runners on first and second, one out: Ben Holt "
+        "most likely is not a better choice than Ada Reed: the chance is "
     )
     assert worse.would_change.startswith("another spot")
 
