@@ -279,8 +279,8 @@ def test_a_claim_that_holds_and_one_that_does_not(worked):
         "trailing by two, runners on first and second, one out"
     )
     assert worse.say.startswith(
-        "In the home half of the last inning, trailing by two, runners on first and second, one out: Ben Holt "
-        "most likely is not a better choice than Ada Reed: the chance is "
+        "In the home half of the last inning, trailing by two, runners on first and second, one out: "
+        "Ben Holt most likely is not a better choice than Ada Reed: the chance is "
     )
     assert worse.would_change.startswith("another spot")
 
