@@ -86,6 +86,7 @@ def test_every_solution_is_right(path):
         assert "RIGHT" in found[0], exercise
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("path", LEARNER, ids=lambda p: p.stem)
 def test_cells_run_out_of_order(path, monkeypatch, capsys):
     """Answers right after the imports; then all in order, and all again from the last to the first."""
