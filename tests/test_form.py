@@ -260,6 +260,6 @@ def test_chances_of_form_come_true():
     assert said.mean() == pytest.approx(true.mean(), abs=0.04)
     few = said <= 0.10
     assert true[few].mean() == pytest.approx(said[few].mean(), abs=0.03)
-    # Short of .90: .865 over 100 leagues of 40 hitters (standard error .011). The bracket, two standard errors
-    # of these 30 leagues about that figure, holds it, so that a change for better or worse shows.
+    # Short of .90: .865 over 100 leagues of 40 hitters (standard error .011). The bracket, two standard
+    # errors of these 30 leagues about that figure, holds it, so that a change for better or worse shows.
     assert 0.825 < np.mean(covered) < 0.905
