@@ -313,7 +313,8 @@ def game_dates(pitches: Any) -> str:
     frame = nw.from_native(getattr(pitches, "table", pitches)).lazy()
     if "date" not in frame.collect_schema().names():
         return ""
-    ends = frame.select(first=nw.col("date").min(), last=nw.col("date").max()).collect()
+    known = frame.filter(~nw.col("date").is_null())  # older pandas cannot order texts and missing ones
+    ends = known.select(first=nw.col("date").min(), last=nw.col("date").max()).collect()
     if pd.isna(ends["first"][0]):
         return ""
     first, last = (str(ends[name][0])[:10] for name in ("first", "last"))
