@@ -122,4 +122,13 @@ def test_the_built_wheel_checks_a_claim_elsewhere(tmp_path):
         check=False,
     )
     assert done.returncode == 3, done.stderr
-    assert str(target / "hitlab" / "data_demo" / "season.parquet") in done.stdout.replace("\n", "")
+    assert "Source: the demo season, an invented league" in done.stdout
+    where = subprocess.run(
+        [sys.executable, "-c", "import hitlab; print(hitlab.demo_season())"],
+        cwd=tmp_path,
+        env=environment,
+        capture_output=True,
+        text=True,
+        check=True,
+    )
+    assert where.stdout.strip() == str(target / "hitlab" / "data_demo" / "season.parquet")
