@@ -30,14 +30,6 @@ if TYPE_CHECKING:
 __all__ = ["CardFacts", "card", "game_dates", "read_card"]
 
 _KEY = "hitlab-card"
-# What a claim is checked on; the other kinds take counts alone.
-_YOURS = {
-    "split": ("counts", "inside"),
-    "response": ("counts", "responses"),
-    "together": ("link",),
-    "spot": ("counts", "spot"),
-    "more": ("before", "now"),
-}
 _DOTS_PER_INCH = 100
 _LEAST_SIDE = 200
 
@@ -78,7 +70,7 @@ class CardFacts:
     @property
     def call(self) -> str:
         """The line of Python that checks the claim again; what it was checked on is yours to give."""
-        given = [*_YOURS.get(self.kind, ("counts",))]
+        given = [*KINDS[self.kind].given]
         given += [f"{name}={value!r}" for name, value in self.arguments.items()]
         return f"{KINDS[self.kind].check.__name__}({', '.join(given)})"
 
@@ -182,7 +174,7 @@ def facts_of(claim: Claim, source: str, dates: str, alt: str) -> CardFacts:
     arguments = {
         name: known[name]
         for name in taken
-        if known.get(name, "") != "" and name not in _YOURS.get(claim.kind, ("counts",))
+        if known.get(name, "") != "" and name not in KINDS[claim.kind].given
     }
     return CardFacts(
         claim.kind,

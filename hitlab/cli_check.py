@@ -228,12 +228,14 @@ def _rate_claim(
     kind: str, options: dict[str, Any], *arguments: Any, terms: tuple[str, ...] = (), **extra: Any
 ) -> int:
     """Check a claim about one rate."""
-    from hitlab.situations import situation
-
     extra |= _rate_and_record(options)
     if "minimum" in options:
         extra["minimum"] = options.pop("minimum")
-    chosen = situation(*terms) if terms else None
+    chosen = None
+    if terms:
+        from hitlab.situations import situation
+
+        chosen = situation(*terms)
 
     def checked(pitches: Any, counted: partial[Any], **bounds: float) -> Any:
         inside: list[Any] = []

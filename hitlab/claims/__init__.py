@@ -4,17 +4,20 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
-from typing import Any
+from importlib import import_module
+from typing import TYPE_CHECKING, Any
 
-from hitlab.claims.form_claims import check_hot, check_steady
-from hitlab.claims.period_claim import check_more
-from hitlab.claims.rank_claims import check_leads, check_top
-from hitlab.claims.response_claim import check_response
 from hitlab.claims.result import About, Claim, Verdict
-from hitlab.claims.split_claim import check_split
-from hitlab.claims.spot_claim import check_spot
-from hitlab.claims.together_claim import check_together
-from hitlab.claims.value_claims import check_above, check_ahead
+
+if TYPE_CHECKING:
+    from hitlab.claims.form_claims import check_hot, check_steady
+    from hitlab.claims.period_claim import check_more
+    from hitlab.claims.rank_claims import check_leads, check_top
+    from hitlab.claims.response_claim import check_response
+    from hitlab.claims.split_claim import check_split
+    from hitlab.claims.spot_claim import check_spot
+    from hitlab.claims.together_claim import check_together
+    from hitlab.claims.value_claims import check_above, check_ahead
 
 __all__ = [
     "KINDS",
@@ -36,6 +39,30 @@ __all__ = [
 ]
 
 
+# A claim about one rate is answered without loading what the others are worked out with.
+_HOME = {
+    "check_above": "value_claims",
+    "check_ahead": "value_claims",
+    "check_hot": "form_claims",
+    "check_leads": "rank_claims",
+    "check_more": "period_claim",
+    "check_response": "response_claim",
+    "check_split": "split_claim",
+    "check_spot": "spot_claim",
+    "check_steady": "form_claims",
+    "check_together": "together_claim",
+    "check_top": "rank_claims",
+}
+
+
+def __getattr__(name: str) -> Any:
+    """Load a checking function at first use and keep it."""
+    if name not in _HOME:
+        raise AttributeError(f"module 'hitlab.claims' has no attribute {name!r}")
+    globals()[name] = found = getattr(import_module(f"hitlab.claims.{_HOME[name]}"), name)
+    return found
+
+
 @dataclass(frozen=True, slots=True)
 class Kind:
     """A kind of claim.
@@ -46,19 +73,20 @@ class Kind:
         One word, as on the command line.
     example
         What somebody says.
-    check
-        The function that checks it.
-    needs
-        What has to be named beside the counts, in the function's order and by its argument names.
-    ranked
-        True where a minimum exposure applies.
+    given
+        What it is checked on, by the function's argument names; everything else can be told in words.
     """
 
     name: str
     example: str
-    check: Callable[..., Claim]
-    needs: tuple[str, ...]
-    ranked: bool = False
+    given: tuple[str, ...] = ("counts",)
+
+    @property
+    def check(self) -> Callable[..., Claim]:
+        """The function that checks it."""
+        name = f"check_{self.name}"
+        function: Callable[..., Claim] = globals().get(name) or __getattr__(name)
+        return function
 
     def __call__(self, *arguments: Any, **options: Any) -> Claim:
         """Check it."""
@@ -68,32 +96,20 @@ class Kind:
 KINDS: dict[str, Kind] = {
     kind.name: kind
     for kind in (
-        Kind("leads", "nobody hits it hard more often than she does", check_leads, ("hitter",), True),
-        Kind("top", "she is one of the five best at it", check_top, ("hitter", "top"), True),
-        Kind("above", "she hits it hard on more than 16 % of her swings", check_above, ("hitter", "value")),
-        Kind("ahead", "she hits it hard more often than he does", check_ahead, ("hitter", "other")),
-        Kind("split", "he hits it hard more often against breaking balls", check_split, ("inside", "hitter")),
-        Kind("hot", "she is on a hot streak", check_hot, ("hitter",)),
-        Kind("steady", "he has been steady since April", check_steady, ("hitter",)),
-        Kind("more", "she has more power than two years ago", check_more, ("now", "hitter")),
-        Kind(
-            "response",
-            "he missed one badly and then did not miss the next",
-            check_response,
-            ("responses", "hitter"),
-        ),
-        Kind(
-            "together",
-            "hitters who are ready for the fastball also hit the breaking ball",
-            check_together,
-            (),
-        ),
+        Kind("leads", "nobody hits it hard more often than she does"),
+        Kind("top", "she is one of the five best at it"),
+        Kind("above", "she hits it hard on more than 16 % of her swings"),
+        Kind("ahead", "she hits it hard more often than he does"),
+        Kind("split", "he hits it hard more often against breaking balls", ("counts", "inside")),
+        Kind("hot", "she is on a hot streak"),
+        Kind("steady", "he has been steady since April"),
+        Kind("more", "she has more power than two years ago", ("before", "now")),
+        Kind("response", "he missed one badly and then did not miss the next", ("counts", "responses")),
+        Kind("together", "hitters who are ready for the fastball also hit the breaking ball", ("link",)),
         Kind(
             "spot",
             "he is the right hitter for this spot: trailing by two, runners on first and second, one out",
-            check_spot,
-            ("spot", "hitter"),
-            True,
+            ("counts", "spot"),
         ),
     )
 }

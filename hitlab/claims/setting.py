@@ -378,15 +378,14 @@ def verdict_on(chance: float, holds_at: float, fails_at: float) -> Verdict:
 
 
 def fewest(enough: Callable[[int], bool], first: int, most: int) -> int | None:
-    """Return the smallest number found to be enough, by longer steps, then halving; or ``None``."""
-    if most < first:
+    """Return the smallest number from ``first`` up that is enough, to within 2 %; or ``None``.
+
+    What is enough is taken to stay enough. Numbers are halved by their ratio: the answer may be any size.
+    """
+    if most < first or not enough(most):
         return None
-    low, high = 0, first
-    while not enough(high):
-        if high >= most:
-            return None
-        low, high = high, min(high * 4, most)
-    while high - low > max(1, high // 50):  # to within 2 %
-        middle = (low + high) // 2
+    low, high = first - 1, most
+    while high - low > max(1, high // 50):
+        middle = min(max(round((max(low, 1) * high) ** 0.5), low + 1), high - 1)
         low, high = (low, middle) if enough(middle) else (middle, high)
     return high
