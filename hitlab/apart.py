@@ -11,7 +11,6 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from itertools import product
-from os import PathLike
 from typing import Any
 
 import narwhals as nw
@@ -139,11 +138,8 @@ def _every_pitch(conventions: Conventions) -> pd.DataFrame:
 
 def _shared_pitches(pitches: Any, first: RateOf, second: RateOf, conventions: Conventions) -> int:
     """Count the pitches that stand in both denominators."""
-    if isinstance(pitches, str | PathLike):
-        from hitlab.pitches.storing import open_checked
-
-        pitches = open_checked(pitches, trust=True)  # the tally has refused what may not be trusted
-    frame = nw.from_native(swing_ledger(pitches, conventions=conventions))
+    # The tally has refused what may not be trusted.
+    frame = nw.from_native(swing_ledger(pitches, conventions=conventions, trust=True))
     for test in (first.expression, second.expression):
         if test is not None:
             frame = frame.filter(test == True)  # noqa: E712  (an expression; a missing value is false)

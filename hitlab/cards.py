@@ -23,6 +23,7 @@ import pandas as pd
 from hitlab import __version__
 from hitlab.claims import KINDS, Claim
 from hitlab.errors import HitlabError, MissingPackageError
+from hitlab.pitches.opening import frame_of
 
 if TYPE_CHECKING:
     from matplotlib.figure import Figure
@@ -298,11 +299,7 @@ def game_dates(pitches: Any) -> str:
     """
     import narwhals as nw
 
-    if isinstance(pitches, str | PathLike):
-        from hitlab.pitches.storing import open_checked
-
-        pitches = open_checked(fspath(pitches))
-    frame = nw.from_native(getattr(pitches, "table", pitches)).lazy()
+    frame = frame_of(pitches)[0].lazy()
     if "date" not in frame.collect_schema().names():
         return ""
     known = frame.filter(~nw.col("date").is_null())  # older pandas cannot order texts and missing ones

@@ -208,8 +208,7 @@ def _correlation(games: ByGame) -> tuple[float, float, int]:
     if not scale.sum() > 0:
         raise CountsError(
             "no hitter has two attempts in one unit and attempts in another, with outcomes that differ; "
-            "nothing "
-            "can be said of dependence"
+            "nothing can be said of dependence"
         )
     correlation = float(excess.sum() / scale.sum())
     less_excess, less_scale = _products(sums[:, who] - own)

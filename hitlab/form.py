@@ -148,9 +148,8 @@ class Form:
             at = self.data.iloc[row]
             parts.append(
                 f"the {word} {self.window} ({at['from']} to {at['to']}) had {int(at[self.event]):,} in "
-                f"{int(at[self.per]):,}, {rate_text(at['rate'])}; {_in_hundred(chance)} of luck alone have "
-                "one as "
-                f"{'hot' if word == 'best' else 'cold'}"
+                f"{int(at[self.per]):,}, {rate_text(at['rate'])}; {_in_hundred(chance)} of luck alone "
+                f"have one as {'hot' if word == 'best' else 'cold'}"
             )
         same = (
             "the same games in another order"
@@ -165,8 +164,7 @@ class Form:
         )
         return (
             f"{self.hitter}, {rate_words(self.event, self.per)}, {rate_text(self.overall)} over all: "
-            f"{parts[0]}. "
-            f"{parts[1][0].upper()}{parts[1][1:]} (luck: {same}). {finding}"
+            f"{parts[0]}. {parts[1][0].upper()}{parts[1][1:]} (luck: {same}). {finding}"
         )
 
     def __str__(self) -> str:

@@ -15,7 +15,8 @@ to be; a change that everybody shares (another ball in July) is taken for form; 
 to the spread what it adds to a stretch's variance. Rare, large streaks are not normal: simulated with 150
 hitters whose odds rose or fell 1.6 times in one stretch of seven, "steady" was right in .62 of the cases
 where it held with a stated .93; under the model's own law in .98 (.95 stated), under form that fades over 15
-games in .91 (.96 stated).
+games in .91 (.96 stated). In leagues of 40 hitters the 90 % intervals of the rate now covered .865 (standard
+error .011).
 """
 
 from __future__ import annotations
@@ -204,9 +205,9 @@ class FormFit:
         up = _rate(np.log(mean / (1 - mean)) + self.spread)
         return (
             f"{name}: from one stretch of {self.stretch} games to another a hitter's log odds vary with a "
-            "standard "
-            f"deviation of about {self.spread:.2f} ({level_words(self.level)} from {self.spread_low:.2f} to "
-            f"{self.spread_high:.2f}); one such step takes a rate of {rate_text(mean)} to {rate_text(up)}"
+            f"standard deviation of about {self.spread:.2f} ({level_words(self.level)} from "
+            f"{self.spread_low:.2f} to {self.spread_high:.2f}); one such step takes a rate of "
+            f"{rate_text(mean)} to {rate_text(up)}"
         )
 
     @property
@@ -217,8 +218,7 @@ class FormFit:
             return ()
         return (
             f"{hitters} hitters tell little of how much form varies, so that the assumed law of it weighs "
-            "much "
-            f"(half-normal, standard deviation {_PRIOR_SPREAD} of the log odds)",
+            f"much (half-normal, standard deviation {_PRIOR_SPREAD} of the log odds)",
         )
 
     def __str__(self) -> str:

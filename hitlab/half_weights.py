@@ -102,8 +102,7 @@ class HalfWeights:
             return f"No record of {name} says more about {about} than the league's average does ({ends})"
         return (
             f"After about {_size_text(row['half_weight_size'])} {noun} a record of {name} says more about "
-            f"{about} "
-            f"than the league's average does ({ends})"
+            f"{about} than the league's average does ({ends})"
         )
 
     @property
@@ -352,9 +351,8 @@ def _joined(first: Counts, second: Counts, event: str, per: str) -> tuple[Floats
 def _enough(hitters: int, event: str, per: str) -> None:
     if hitters < _FEWEST:
         raise CountsError(
-            f"{rate_words(event, per)}: {hitters} hitters can be used, and fewer than {_FEWEST} say nothing "
-            "of how "
-            "true rates differ"
+            f"{rate_words(event, per)}: {hitters} hitters can be used, and fewer than {_FEWEST} say "
+            "nothing of how true rates differ"
         )
 
 

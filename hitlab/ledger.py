@@ -27,6 +27,7 @@ from typing import Any, Literal
 import narwhals as nw
 
 from hitlab.errors import CountsError, MissingColumnsError
+from hitlab.pitches.opening import frame_of
 from hitlab.pitches.schema import RESULTS
 
 __all__ = [
@@ -361,15 +362,17 @@ def event_expression(event: Event, conventions: Conventions) -> nw.Expr:
     return rule if event.name == "bases" else _one_where(rule)
 
 
-def swing_ledger(pitches: Any, *, conventions: Conventions | None = None) -> Any:
+def swing_ledger(pitches: Any, *, conventions: Conventions | None = None, trust: bool = False) -> Any:
     """Add to each pitch what it became: one true-or-false column an event.
 
     Parameters
     ----------
     pitches
-        A pitch table: a ``Reading``, or any eager or lazy frame that narwhals knows.
+        A pitch table, as :func:`hitlab.tally` takes it.
     conventions
         How the debatable cases are counted; see :class:`Conventions`.
+    trust
+        Accept a file without the schema mark.
 
     Returns
     -------
@@ -384,7 +387,7 @@ def swing_ledger(pitches: Any, *, conventions: Conventions | None = None) -> Any
         Where ``outcome`` is absent.
     """
     conventions = conventions or Conventions()
-    frame = nw.from_native(getattr(pitches, "table", pitches))
+    frame, _ = frame_of(pitches, trust=trust)
     columns = set(frame.collect_schema().names())
     if "outcome" not in columns:
         raise MissingColumnsError(

@@ -74,12 +74,10 @@ class Change:
         before, after = (rate_text(value) for value in rates)
         sure = int(((self.data["chance_higher"] >= 0.9) | (self.data["chance_higher"] <= 0.1)).sum())
         return (
-            f"{rate_words(self.event, self.per)}: {before} in the first period and {after} in the second for "
-            "the "
-            f"{len(self.data)} hitters in both; for {sure} of them the direction of the change is known with "
-            "a "
-            f"chance of {percent(0.9)} or more (left out: {self.first_only} and {self.second_only} with one "
-            "period only)"
+            f"{rate_words(self.event, self.per)}: {before} in the first period and {after} in the second "
+            f"for the {len(self.data)} hitters in both; for {sure} of them the direction of the change is "
+            f"known with a chance of {percent(0.9)} or more (left out: {self.first_only} and "
+            f"{self.second_only} with one period only)"
         )
 
     def __str__(self) -> str:

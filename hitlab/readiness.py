@@ -24,6 +24,7 @@ from hitlab.errors import CountsError, MissingColumnsError, UnknownHitterError
 from hitlab.intervals import DEFAULT_LEVEL
 from hitlab.ledger import Conventions
 from hitlab.matched import match_to_league
+from hitlab.pitches.opening import frame_of
 from hitlab.pitches.schema import FAMILIES
 from hitlab.pitches.sources import checked_to_pandas
 from hitlab.wording import level_words, percent, rate_text
@@ -331,8 +332,6 @@ def fastball_readiness(
 def _fastball_swings(pitches: Any, conventions: Conventions) -> pd.DataFrame:
     """Return the swings at fastballs with what each became; columns that are absent come back missing."""
     import narwhals as nw
-
-    from hitlab.tallies import frame_of
 
     frame, _ = frame_of(pitches)
     there = set(frame.collect_schema().names())

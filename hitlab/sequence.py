@@ -11,7 +11,6 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from os import PathLike
 from typing import Any
 
 import narwhals as nw
@@ -23,6 +22,7 @@ from numpy.typing import NDArray
 from hitlab.errors import CountsError, MissingColumnsError, ReadingError
 from hitlab.ledger import EVENTS, Conventions, event_expression, pitch_facts
 from hitlab.pitches.counting import key_order, rebuild
+from hitlab.pitches.opening import frame_of
 from hitlab.pitches.schema import KEY
 from hitlab.pitches.sources import TEXT
 
@@ -99,19 +99,10 @@ def eager(pitches: Any, columns: Sequence[str] | None = None) -> tuple[nw.DataFr
     ReadingError
         Where it is no table, or one whose rows are spread over workers (Dask, Spark).
     """
-    native = getattr(pitches, "table", pitches)
-    if isinstance(native, str | PathLike):
-        from hitlab.pitches.storing import open_checked
-
-        native = open_checked(native)
-    if type(native).__module__.partition(".")[0] in ("dask", "pyspark"):
-        raise _spread_out(type(native).__module__.partition(".")[0])
-    try:
-        frame = nw.from_native(native)
-    except TypeError as error:
-        raise ReadingError(
-            f"A pitch table is a path, a Reading or a data frame; this is a {type(pitches).__name__}."
-        ) from error
+    home = type(getattr(pitches, "table", pitches)).__module__.partition(".")[0]
+    if home in ("dask", "pyspark"):
+        raise _spread_out(home)
+    frame, _ = frame_of(pitches)
     if columns is not None:
         there = set(frame.collect_schema().names())
         frame = frame.select([name for name in dict.fromkeys(columns) if name in there])

@@ -120,8 +120,7 @@ class SpotRanks:
             f"{text} The chance that {first['label']} truly is the best of {field} for it is "
             f"{percent(first['chance_best'])}. Between the first and the middle of the list lies "
             f"{100 * between:.1f} percentage points{once}. Of the differences (variance) that the bare "
-            "records "
-            f"show, {percent(self.luck_share)} is luck."
+            f"records show, {percent(self.luck_share)} is luck."
         )
 
     def chance_best_after(self, more: float, place: int) -> float:

@@ -12,7 +12,6 @@ from __future__ import annotations
 import warnings
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
-from os import PathLike, fspath
 from typing import Any
 
 import narwhals as nw
@@ -23,6 +22,7 @@ from hitlab.counts import LABELS, Counts
 from hitlab.demonstration import called
 from hitlab.errors import CountsError, HitlabWarning, MissingColumnsError, ReadingError
 from hitlab.ledger import EVENTS, PITCH_FACTS, Conventions, Event, event_expression, pitch_facts
+from hitlab.pitches.opening import frame_of
 from hitlab.pitches.schema import OUTCOMES, RESULTS
 
 __all__ = ["hard_threshold", "tally"]
@@ -79,7 +79,8 @@ def tally(
         Where an event's name is taken.
     """
     conventions = conventions or Conventions()
-    frame, source = frame_of(pitches, trust=trust)
+    frame, name = frame_of(pitches, trust=trust)
+    source = called(name)
     columns = set(frame.collect_schema().names())
     keys = _keys(by, columns)
     own = dict(events or {})
@@ -145,7 +146,8 @@ def hard_threshold(pitches: Any, top_share: float, *, trust: bool = False) -> fl
     """
     if not 0 < top_share < 1:
         raise CountsError(f"top_share={top_share!r}: give a share between 0 and 1, such as 0.35")
-    frame, source = frame_of(pitches, trust=trust)
+    frame, name = frame_of(pitches, trust=trust)
+    source = called(name)
     columns = set(frame.collect_schema().names())
     if "exit_mph" not in columns:
         raise MissingColumnsError(f"{source}: a speed threshold needs the column exit_mph")
@@ -166,22 +168,6 @@ def columns_of(pitches: Any, *, trust: bool = False) -> set[str]:
     """Return the names of a pitch table's columns; takes what :func:`tally` takes."""
     frame, _ = frame_of(pitches, trust=trust)
     return set(frame.collect_schema().names())
-
-
-def frame_of(pitches: Any, *, trust: bool = False) -> tuple[Any, str]:
-    """Return a narwhals frame and what to call it in messages; takes what :func:`tally` takes."""
-    if isinstance(pitches, str | PathLike):
-        from hitlab.pitches.storing import open_checked
-
-        path = fspath(pitches)
-        return nw.from_native(open_checked(path, trust=trust)), called(path)
-    native = getattr(pitches, "table", pitches)
-    try:
-        return nw.from_native(native), getattr(pitches, "source", None) or "the pitch table"
-    except TypeError as error:
-        raise ReadingError(
-            f"a pitch table is a path, a Reading or a data frame; this is a {type(pitches).__name__}"
-        ) from error
 
 
 def _keys(by: str | Sequence[str], columns: set[str]) -> list[str]:

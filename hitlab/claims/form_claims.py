@@ -19,7 +19,7 @@ from typing import Any
 import pandas as pd
 
 from hitlab.claims.result import About, Claim, Verdict
-from hitlab.claims.setting import FAILS_AT, HOLDS_AT, Setting
+from hitlab.claims.setting import COUNTED, FAILS_AT, HOLDS_AT, Setting
 from hitlab.errors import ClaimError, CountsError
 from hitlab.form import form_over_time
 from hitlab.form_law import STRETCH, FormFit, fit_form
@@ -86,18 +86,15 @@ def check_hot(
         raised = _odds(k, n) >= factor * _odds(rest_k, rest_n)
         verdict: Verdict = "holds" if raised else "does not hold"
         say = (
-            f"{name}'s record over the last {games} games is {'' if raised else 'not '}that much above the "
-            "one "
-            f"before: {records}."
+            f"{name}'s record over the last {games} games is {'' if raised else 'not '}that much above "
+            f"the one before: {records}."
         )
         claim = f"{name}'s observed odds {past_them} those before"
         avoid, would = (
             f"“{name} is hot.” (a record does not say so)",
             "other counts: a record says what happened",
         )
-        assumptions: tuple[str, ...] = (
-            "the table is complete, and every pitch was counted by the same rules",
-        )
+        assumptions = COUNTED
     else:
         chance = fit.chance_above(place, factor)
         verdict, notes = setting.settle(chance, [place])
@@ -183,10 +180,9 @@ def check_steady(
     looked = fit.since(place, since)
     if len(looked) < 2:
         raise ClaimError(
-            f"{name} has {len(looked)} stretch{'es' if not len(looked) else ''} of {stretch} games"
-            f"{f' that begin on {since} or later' if since else ''}; steady needs two: give a shorter "
-            "stretch= or "
-            "an earlier since="
+            f"{name} has {len(looked)} stretch{'es' if not len(looked) else ''} of {stretch} "
+            f"games{f' that begin on {since} or later' if since else ''}; steady needs two: give a "
+            "shorter stretch= or an earlier since="
         )
     rows = fit.stretches(place).iloc[looked].reset_index(drop=True)
     usual = fit.usual_rate(place)
@@ -214,9 +210,7 @@ def check_steady(
             f"“{name} is a streaky hitter.” (a record does not say so: luck alone moves it)",
             "other counts: a record says what happened",
         )
-        assumptions: tuple[str, ...] = (
-            "the table is complete, and every pitch was counted by the same rules",
-        )
+        assumptions = COUNTED
     else:
         chance = fit.chance_steady(place, factor, since)
         verdict, notes = setting.settle(chance, [place])
@@ -227,10 +221,8 @@ def check_steady(
         }[verdict]
         say = (
             f"{name} {finding} {when}: the chance that the true rate of {rate} stayed between {least} and "
-            f"{most} in all "
-            f"{len(looked)} stretches of about {stretch} games is {percent(chance)}; the observed rates, "
-            f"{observed}, "
-            f"move by luck as well."
+            f"{most} in all {len(looked)} stretches of about {stretch} games is {percent(chance)}; the "
+            f"observed rates, {observed}, move by luck as well."
         )
         avoid = {
             "holds": f"“{name} runs hot and cold.”",
@@ -285,9 +277,8 @@ def _fitted(
     mine = fit.of(place)
     if mine.stop - mine.start < 2:
         raise ClaimError(
-            f"{setting.counts.labels[place]} has too few games for a last stretch of {stretch} and something "
-            "before "
-            "it; give a shorter stretch="
+            f"{setting.counts.labels[place]} has too few games for a last stretch of {stretch} and "
+            "something before it; give a shorter stretch="
         )
     return fit, setting, place
 

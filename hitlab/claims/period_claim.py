@@ -11,7 +11,7 @@ from typing import Any
 import pandas as pd
 
 from hitlab.claims.result import About, Claim, Verdict, how_likely
-from hitlab.claims.setting import FAILS_AT, HOLDS_AT, Setting
+from hitlab.claims.setting import COUNTED, FAILS_AT, HOLDS_AT, Setting
 from hitlab.errors import ClaimError
 from hitlab.intervals import difference_interval
 from hitlab.periods import compare_periods, joined_periods
@@ -89,9 +89,7 @@ def check_more(
             f"“{name} has become better at it.” (a record does not say so)",
             "other counts: a record says what happened",
         )
-        assumptions: tuple[str, ...] = (
-            "both tables are complete, and every pitch was counted by the same rules",
-        )
+        assumptions = COUNTED
     else:
         chance = float(row["chance_higher"])
         verdict, notes = setting.settle(chance, [place])
@@ -108,8 +106,7 @@ def check_more(
         assumptions = (
             "within each period, attempts are independent draws at one true rate",
             f"the changes of the {len(change.data):,} hitters in both follow a normal law of log odds "
-            "ratios, whose "
-            "mean and spread are integrated over",
+            "ratios, whose mean and spread are integrated over",
             "the two periods differ in nothing else that matters: pitchers, parks, measuring",
         )
     return setting.answer(
@@ -126,9 +123,9 @@ def check_more(
         would_change=would,
         notes=(
             *notes,
-            f"the raw difference is {_signed(float(row['difference']))}, with a {level_words(change.level)} "
-            "hybrid-score "
-            f"interval from {_signed(low)} to {_signed(high)}; it uses these two records alone",
+            f"the raw difference is {_signed(float(row['difference']))}, with a "
+            f"{level_words(change.level)} hybrid-score interval from {_signed(low)} to {_signed(high)}; "
+            "it uses these two records alone",
             *setting.counts.notes,
         ),
         numbers={

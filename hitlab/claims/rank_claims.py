@@ -7,7 +7,7 @@ from typing import Any
 import numpy as np
 
 from hitlab.claims.result import About, Claim, Verdict
-from hitlab.claims.setting import FAILS_AT, HOLDS_AT, Setting
+from hitlab.claims.setting import COUNTED, FAILS_AT, HOLDS_AT, Setting
 from hitlab.errors import ClaimError
 from hitlab.ranking import chance_of_top
 from hitlab.shrinkage import Posterior
@@ -118,7 +118,7 @@ def _check(
             if top == 1
             else f"“{name} is one of the {top} best at it.” (a record does not say so)"
         )
-        assumptions: tuple[str, ...] = ("the table is complete, and everybody was counted by the same rules",)
+        assumptions = COUNTED
         claim = f"{name} has {goal} of {setting.rate_name} on the list so far, of {field}"
     else:
         chance = float(chances[me])

@@ -8,7 +8,7 @@ import numpy as np
 import pandas as pd
 
 from hitlab.claims.result import About, Claim, Verdict, how_likely
-from hitlab.claims.setting import FAILS_AT, HOLDS_AT, find_hitter, verdict_on
+from hitlab.claims.setting import COUNTED, FAILS_AT, HOLDS_AT, find_hitter, verdict_on
 from hitlab.counts import MOST_UNMEASURED, Counts
 from hitlab.errors import ClaimError
 from hitlab.intervals import share_interval
@@ -124,9 +124,7 @@ def check_response(
             f"In the record, {name} {verb} {no}{direction} often after a whiff than after {other}: {records}."
         )
         avoid = f"“{_opened(name)} {verb} {direction} often after a miss.” (a record does not say so)"
-        assumptions: tuple[str, ...] = (
-            "the table is complete, and every pitch was counted by the same rules",
-        )
+        assumptions = COUNTED
         would = "other counts: a record says what happened, and counts and pitchers differ between the two"
     else:
         mean, error, own_share = _posterior(responses, response, place, record)

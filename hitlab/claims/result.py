@@ -197,10 +197,9 @@ class Claim:
         )
         items = "".join(f"<li>{escape(text)}</li>" for text in (*self.assumptions, *self.notes))
         return (
-            f"<p><strong>{escape(self.claim)}</strong><br>{escape(self.headline)}</p>"
-            f"<p>Safe to say: {escape(self.say)}<br>Avoid: {escape(self.avoid)}</p>{table}"
-            f"<p>{escape(self.became_words)}</p>"
-            f"{beside}"
-            f"<p>What would change it: {escape(self.would_change)}</p><ul>{items}</ul>"
-            f"<p>Source: {escape(self.source)}; counts {escape(self.fingerprint)}</p>"
+            f"<p><strong>{escape(self.claim)}</strong><br>{escape(self.headline)}</p><p>Safe to say: "
+            f"{escape(self.say)}<br>Avoid: "
+            f"{escape(self.avoid)}</p>{table}<p>{escape(self.became_words)}</p>{beside}<p>What would "
+            f"change it: {escape(self.would_change)}</p><ul>{items}</ul><p>Source: {escape(self.source)}; "
+            f"counts {escape(self.fingerprint)}</p>"
         )

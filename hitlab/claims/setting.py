@@ -18,10 +18,13 @@ from hitlab.rates import as_counts, denominators
 from hitlab.shrinkage import Fit, Posterior, shrink
 from hitlab.wording import per_words, rate_words
 
-__all__ = ["FAILS_AT", "HOLDS_AT", "Setting", "find_hitter"]
+__all__ = ["COUNTED", "FAILS_AT", "HOLDS_AT", "Setting", "fewest", "find_hitter", "verdict_on"]
 
 HOLDS_AT = 0.90
 FAILS_AT = 0.10
+
+COUNTED: tuple[str, ...] = ("the table is complete, and everybody was counted by the same rules",)
+"""What a record, settled by counting, rests on."""
 
 _MOST_MORE = 51_200  # more swings than a career has: past it "would not settle it" is the answer
 _BECAME = ("pitches", "swings", "whiffs", "fouls", "in_play", "hard", "check_swings_went", "bunts")

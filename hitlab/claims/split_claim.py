@@ -5,8 +5,8 @@ from __future__ import annotations
 import numpy as np
 import pandas as pd
 
-from hitlab.claims.result import About, Claim, Verdict
-from hitlab.claims.setting import FAILS_AT, HOLDS_AT, Setting
+from hitlab.claims.result import About, Claim, Verdict, how_likely
+from hitlab.claims.setting import COUNTED, FAILS_AT, HOLDS_AT, Setting
 from hitlab.counts import Counts
 from hitlab.errors import ClaimError
 from hitlab.intervals import share_interval
@@ -97,9 +97,7 @@ def check_split(
         least, most = k / n - (rest_k + rest_unknown) / rest_n, (k + unknown) / n - rest_k / rest_n
         verdict: Verdict = "holds" if least > 0 else "does not hold" if most <= 0 else "open"
         chance = None
-        assumptions: tuple[str, ...] = (
-            "the table is complete, and every pitch was counted by the same rules",
-        )
+        assumptions = COUNTED
         would = "other counts: a record says what happened, not what will"
         word = {"holds": "was higher", "does not hold": "was not higher", "open": "may have been higher"}[
             verdict
@@ -119,7 +117,7 @@ def check_split(
         would = "more swings in both parts; the smaller part decides"
         if notes:
             would = "measuring the contact whose hardness is unknown"
-        word = {"holds": "is most likely", "does not hold": "is most likely not", "open": "may be"}[verdict]
+        word = how_likely(verdict, chance)
         say = (
             f"{name}'s true rate of {rate} {word} higher {situation} than otherwise, judging by {records}: "
             f"the chance is {percent(chance)}."

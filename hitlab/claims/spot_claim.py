@@ -123,9 +123,9 @@ def check_spot(
         say=_say(ranked, place, verdict, choice),
         avoid=f"“{row['label']} is the one for this spot, the numbers prove it.”",
         assumptions=(
-            "each hitter's plate appearances are independent draws at nine true probabilities, the same in "
-            "every "
-            "state and against all pitching, and the nine are shrunk stage by stage toward the league",
+            "each hitter's plate appearances are independent draws at nine true probabilities, the same "
+            "in every state and against all pitching, and the nine are shrunk stage by stage toward the "
+            "league",
             f"those who follow hit like {'the league' if following is None else 'the lineup given'}, runners "
             "advance by the stated rules, and no base is stolen and nobody walked on purpose",
             f"a tie is won {wins_text(tie_wins)} of the time",
@@ -173,17 +173,14 @@ def _say(ranked: SpotRanks, place: int, verdict: Verdict, choice: str) -> str:
         beside = f"with {rival['label']} it is the same"
     else:
         beside = (
-            f"with {rival['label']} it is {wins_text(float(rival['win_chance']))}, a difference of one win "
-            "in "
-            f"{1 / abs(gap):,.0f} such spots"
+            f"with {rival['label']} it is {wins_text(float(rival['win_chance']))}, a difference of one "
+            f"win in {1 / abs(gap):,.0f} such spots"
         )
     return (
-        f"In the home half of the last inning, {ranked.words}: {row['label']} {word} {choice}: "
-        "the chance "
+        f"In the home half of the last inning, {ranked.words}: {row['label']} {word} {choice}: the chance "
         f"is {percent(float(row['chance_best']))}. With {row['label']} at bat the chance to win is about "
         f"{wins_text(float(row['win_chance']))} ({level_words(ranked.level)} interval "
-        f"{wins_text(float(row['low']))} "
-        f"to {wins_text(float(row['high']))}); {beside}."
+        f"{wins_text(float(row['low']))} to {wins_text(float(row['high']))}); {beside}."
     )
 
 
@@ -198,13 +195,11 @@ def _would_change(ranked: SpotRanks, place: int, verdict: Verdict, holds_at: flo
     if needed is None:
         return (
             f"not even {_MOST_MORE:,} more plate appearances by each of them, at the rates estimated "
-            "today, would "
-            "settle it"
+            "today, would settle it"
         )
     then = verdict_on(ranked.chance_best_after(needed, place), holds_at, fails_at)
     rounded = int(np.ceil(needed / 100)) * 100
     return (
         f"about {rounded:,} more plate appearances by each of them, at the rates estimated today, would "
-        "settle it: "
-        f"it would then {'hold' if then == 'holds' else 'not hold'}"
+        f"settle it: it would then {'hold' if then == 'holds' else 'not hold'}"
     )

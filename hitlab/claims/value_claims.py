@@ -7,7 +7,7 @@ from typing import Any
 import numpy as np
 
 from hitlab.claims.result import About, Claim, Verdict, how_likely
-from hitlab.claims.setting import FAILS_AT, HOLDS_AT, Setting
+from hitlab.claims.setting import COUNTED, FAILS_AT, HOLDS_AT, Setting
 from hitlab.errors import ClaimError
 from hitlab.intervals import difference_interval
 from hitlab.ranking import chance_above
@@ -16,7 +16,6 @@ from hitlab.wording import level_words, percent, rate_text
 
 __all__ = ["check_above", "check_ahead"]
 
-_COUNTED = ("the table is complete, and everybody was counted by the same rules",)
 _RECORD_CHANGES = "other counts, today or tomorrow: a record says who is ahead, not who is better"
 
 
@@ -62,7 +61,7 @@ def check_above(
     if about == "record":
         low, high = (bound[place] for bound in setting.bounds_of_record())
         verdict: Verdict = "holds" if low > value else "does not hold" if high <= value else "open"
-        chance, assumptions, would = None, _COUNTED, _RECORD_CHANGES
+        chance, assumptions, would = None, COUNTED, _RECORD_CHANGES
         is_so = {"holds": "is above", "does not hold": "is not above", "open": "may be above"}[verdict]
         observed = rate_text(float(evidence["rate"].iloc[0]))
         say = f"{name} has {record}: the observed rate of {rate}, {observed}, {is_so} {at}."
@@ -159,7 +158,7 @@ def check_ahead(
     if about == "record":
         low, high = setting.bounds_of_record()
         verdict: Verdict = "holds" if low[a] > high[b] else "does not hold" if high[a] <= low[b] else "open"
-        chance, assumptions, would = None, _COUNTED, _RECORD_CHANGES
+        chance, assumptions, would = None, COUNTED, _RECORD_CHANGES
         is_so = {"holds": "is above", "does not hold": "is not above", "open": "may be above"}[verdict]
         say = f"{name}'s observed rate of {rate} {is_so} {rival}'s: {records}."
         avoid = f"“{name} is better at it than {rival}.” (a record does not say so)"

@@ -1,0 +1,42 @@
+"""One way to take whatever stands for a pitch table: a checked file's path, a ``Reading``, a frame."""
+
+from __future__ import annotations
+
+from os import PathLike, fspath
+from typing import Any
+
+import narwhals as nw
+
+from hitlab.errors import ReadingError
+
+__all__ = ["frame_of"]
+
+
+def frame_of(pitches: Any, *, trust: bool = False) -> tuple[Any, str]:
+    """Return a narwhals frame, and what to call the table in messages.
+
+    Parameters
+    ----------
+    pitches
+        A path to a Parquet file saved with ``write_checked`` (scanned lazily, not checked again); a
+        ``Reading``; or any eager or lazy frame that narwhals knows.
+    trust
+        Accept a file without the schema mark.
+
+    Raises
+    ------
+    ReadingError
+        Where the file has no schema mark or cannot be opened, or it is no table.
+    """
+    if isinstance(pitches, str | PathLike):
+        from hitlab.pitches.storing import open_checked
+
+        path = fspath(pitches)
+        return nw.from_native(open_checked(path, trust=trust)), path
+    native = getattr(pitches, "table", pitches)
+    try:
+        return nw.from_native(native), getattr(pitches, "source", None) or "the pitch table"
+    except TypeError as error:
+        raise ReadingError(
+            f"a pitch table is a path, a Reading or a data frame; this is a {type(pitches).__name__}"
+        ) from error
