@@ -64,7 +64,7 @@ def rate_list(
         LineCollection(
             [[(a, row), (b, row)] for a, b, row in zip(low, high, rows, strict=True)],
             colors=list(shade),
-            linewidths=1.6 if count <= _ALL_NAMED else 0.9,
+            linewidths=1.6 if count <= _ALL_NAMED else np.where(np.isin(rows, named), 1.8, 0.9),
             zorder=1,
             label="intervals",
         )
@@ -89,13 +89,17 @@ def rate_list(
         records = [_record(shown, result, row) for row in range(count)]
         look.columns(ax, "left", [records, list(shown["label"])], [look.INK] * count)
     else:
-        # Where rows are too close to be named beside themselves, a thin line leads from the name to the row.
-        edge = ax.get_xlim()[0]
+        # Where rows are too close to be named beside themselves, a dotted line leads from name to row.
+        # It stops before the row's marks, so that it is not taken for a part of the interval.
+        edge, end = ax.get_xlim()
+        first = np.minimum(low, shown["rate"].to_numpy(float)) if fitted else low
+        stop = np.maximum(first - 0.012 * (end - edge), edge)
         ax.add_collection(
             LineCollection(
-                [[(edge, row), (low[row], row)] for row in named],
-                colors=look.ACCENTS[1],
-                linewidths=0.5,
+                [[(edge, row), (stop[row], row)] for row in named],
+                colors=look.FAINT,
+                linewidths=0.8,
+                linestyles=[(0, (1, 2))],
                 label="leads",
             ),
             autolim=False,
