@@ -34,8 +34,8 @@ Floats = NDArray[np.float64]
 Wholes = NDArray[np.int64]
 
 MATTERS = 1.05
-"""Intervals that should be this many times as wide, or more, are said to matter; a default, set "
-"beforehand."""
+"""Intervals that should be this many times as wide, or more, are said to matter; a default,
+set beforehand."""
 
 _FEWEST_GAMES = 5
 
@@ -301,8 +301,7 @@ class Resampled:
         """The rate and its interval in words."""
         return (
             f"{rate_words(self.event, self.per)}, {level_words(self.level)} intervals from "
-            f"{len(self.draws):,} "
-            "resamples of each hitter's games"
+            f"{len(self.draws):,} resamples of each hitter's games"
         )
 
     def __str__(self) -> str:

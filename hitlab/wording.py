@@ -22,7 +22,7 @@ _EVENTS = {
 
 _ONE = {
     "pitches": "pitch",
-    "next pitches": "next pitch",
+    "next_pitches": "next pitch",
     "swings": "swing",
     "takes": "take",
     "whiffs": "whiff",

@@ -174,7 +174,7 @@ def _of_link(checked: Claim, most: int) -> Evidence | None:
     )
 
 
-_RESPONSES = {"whiff": "whiffs", "swing": "swings", "take": "takes", "same kind": "the same kind again"}
+_RESPONSES = {"whiff": "whiffs", "swing": "swings", "take": "takes", "same_kind": "the same kind again"}
 
 
 _OWN: dict[str, Callable[[Claim, int], Evidence | None]] = {"spot": _of_spot, "together": _of_link}
