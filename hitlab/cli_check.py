@@ -136,7 +136,10 @@ def response(hitter: str | None, response: str, **options: Any) -> int:
     from hitlab.responses import after_whiff
 
     def checked(pitches: Any, counted: partial[Any], **bounds: float) -> Any:
-        return _kind("response")(counted(pitches), after_whiff(pitches), hitter, response=response, **bounds)
+        answers = after_whiff(
+            pitches, responses=(response,), conventions=counted.keywords["conventions"]
+        )  # one thing is looked at: the one that was asked
+        return _kind("response")(counted(pitches), answers, hitter, response=response, **bounds)
 
     return _answer(options, checked)
 
