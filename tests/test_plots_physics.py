@@ -33,7 +33,7 @@ from hitlab.plots.contact_curve import launch_against_offset  # noqa: E402
 from hitlab.plots.field_picture import field_view  # noqa: E402
 from hitlab.plots.margin_pictures import margin_map, margin_shares  # noqa: E402
 from hitlab.plots.outcome_marks import OUTCOME_LOOKS  # noqa: E402
-from hitlab.plots.timing_picture import pitch_clock  # noqa: E402
+from hitlab.plots.timing_picture import pitch_timeline  # noqa: E402
 
 NAN = float("nan")
 
@@ -309,7 +309,7 @@ CLOCKS = [
 
 @pytest.mark.parametrize(("expected", "thrown", "swing_s"), CLOCKS)
 def test_the_clock(expected: float, thrown: float, swing_s: float) -> None:
-    ax = pitch_clock(expected, thrown, extension_ft=6.3, swing_s=swing_s, bat_mph=66)
+    ax = pitch_timeline(expected, thrown, extension_ft=6.3, swing_s=swing_s, bat_mph=66)
     real = time_pitch(thrown, 6.3, swing_s=swing_s)
     assert _line(ax, "thrown: pitch").get_xdata() == pytest.approx([0, 1000 * real.time_s])
     assert _line(ax, "thrown: swing").get_xdata() == pytest.approx(
@@ -369,7 +369,7 @@ def test_whole_flights() -> None:
         (lambda ax: margin_map(ax=ax, timing_error_ms=NAN), "no map can be drawn"),
         (lambda ax: field_view(swing_outcomes([NAN, NAN]), ax), "no ball to draw"),
         (lambda ax: field_view(swing_outcomes([]), ax), "no ball to draw"),
-        (lambda ax: pitch_clock(95, NAN, ax), "no time to draw"),
+        (lambda ax: pitch_timeline(95, NAN, ax), "no time to draw"),
         (lambda ax: flight_paths(fly_path(NAN, 20), ax), "no flight can be drawn"),
     ],
 )
@@ -394,8 +394,8 @@ def test_nothing_to_draw_is_said(make: Any, words: str) -> None:
         (lambda: margin_map(miss="aim"), "miss is 'aim'"),
         (lambda: field_view(swing_outcomes(0.2), pull_side="third"), "pull_side is 'third'"),
         (lambda: field_view(swing_outcomes(0.2), most=0), "most is 0"),
-        (lambda: pitch_clock([90, 95]), "expected_mph is"),
-        (lambda: pitch_clock(5), "expected_mph is 5"),
+        (lambda: pitch_timeline([90, 95]), "expected_mph is"),
+        (lambda: pitch_timeline(5), "expected_mph is 5"),
     ],
 )
 def test_bad_input_is_named(make: Any, words: str) -> None:
@@ -411,7 +411,7 @@ def test_bad_input_is_named(make: Any, words: str) -> None:
         lambda ax: carry_against_launch(ax=ax),
         lambda ax: margin_map(ax=ax),
         lambda ax: field_view(swing_outcomes([0.1, 0.6, 1.0]), ax),
-        lambda ax: pitch_clock(ax=ax),
+        lambda ax: pitch_timeline(ax=ax),
         lambda ax: margin_shares(swing_margin(swings=100), ax),
     ],
 )

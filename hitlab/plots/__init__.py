@@ -45,7 +45,7 @@ if TYPE_CHECKING:
     from hitlab.plots.response_picture import whiff_answers
     from hitlab.plots.shrinkage_pictures import shrinkage
     from hitlab.plots.spot_picture import win_chances
-    from hitlab.plots.timing_picture import pitch_clock
+    from hitlab.plots.timing_picture import pitch_timeline
     from hitlab.plots.visit_strip import plate_appearance_strip
 
 __all__ = [
@@ -64,7 +64,7 @@ __all__ = [
     "launch_against_offset",
     "margin_map",
     "margin_shares",
-    "pitch_clock",
+    "pitch_timeline",
     "plate_appearance_strip",
     "rank_chances",
     "rate_list",
@@ -94,7 +94,7 @@ _HOME = {
     "launch_against_offset": "contact_curve",
     "margin_map": "margin_pictures",
     "margin_shares": "margin_pictures",
-    "pitch_clock": "timing_picture",
+    "pitch_timeline": "timing_picture",
     "plate_appearance_strip": "visit_strip",
     "rank_chances": "rank_pictures",
     "rate_list": "rate_pictures",

@@ -12,12 +12,12 @@ from hitlab.plots.placing import Label, named_axis, place_labels, plain
 from hitlab.quantities import QuantityError, quantity
 from hitlab.timing import SWING_S, mistime, time_pitch
 
-__all__ = ["pitch_clock"]
+__all__ = ["pitch_timeline"]
 
 _SAME_MS = 0.5  # an error that rounds to nothing
 
 
-def pitch_clock(
+def pitch_timeline(
     expected_mph: float = 95.0,
     thrown_mph: float = 85.0,
     ax: Axes | None = None,

@@ -64,10 +64,11 @@ confidence("06", "before", verdict, sure)
 # %% [markdown]
 # ## New words
 #
-# - **launch angle**: how steeply the ball leaves the bat; 0 is level, 90 straight up. A liner leaves at about 10 to 25
-#   degrees.
+# - **launch angle**: how steeply the ball leaves the bat; 0 is level, 90 straight up. We call 10 to 25 degrees a
+#   liner (common practice, no source).
 # - **attack angle**: how steeply the bat travels upward when it meets the ball.
-# - **descent**: how steeply the pitch comes down. A fastball comes down at about 6 degrees.
+# - **descent**: how steeply the pitch comes down. A fastball comes down at about 6 degrees (Nathan
+#   2015, from memory).
 # - **offset**: how far the middle of the bat passes under the middle of the ball, in inches. Negative: over it.
 # - **in line with the pitch**: an attack angle as large as the descent, so that the bat comes back up the pitch's path.
 
@@ -140,8 +141,8 @@ assert 0.7 < per_degree < 0.9
 # - his **timing** is off by about ten milliseconds, early or late,
 # - his **swing** is steeper or flatter by about three degrees.
 #
-# ("About" means a standard deviation: two swings in three lie within it.) Nobody has published these three numbers; they
-# are our guess, and you may change them below.
+# ("About" means a standard deviation: two swings in three lie within it.) We found no published figures for these
+# three; they are our guess, and you may change them below.
 
 # %%
 rng = np.random.default_rng(6)

@@ -36,8 +36,8 @@ from hitlab.sliders import move_it
 # %% [markdown]
 # ## What you need
 #
-# Nothing but this notebook. The flights come from published measurements of drag and lift on baseballs; they are good to
-# a few feet, not to the inch. A real fence, a real gust and a real seam are not in it.
+# Nothing but this notebook. The flights come from published measurements of drag and lift on baseballs; trust
+# them more for comparing two balls than for the distance of one. A real fence, a real gust and a real seam are not in it.
 #
 # Core: about 40 minutes. Optional: about 10 minutes.
 #
@@ -63,7 +63,8 @@ confidence("07", "before", verdict, sure)
 # ## New words
 #
 # - **exit speed**: how fast the ball leaves the bat, in miles an hour. 100 is hard.
-# - **carry**: how far it flies before it touches the ground, in feet; 400 feet clear most fences.
+# - **carry**: how far it flies before it touches the ground, in feet; 400 feet clear most fences
+#   (common practice, no source).
 # - **drag**: the air holding the ball back. It grows with the square of the speed.
 # - **backspin**: the ball turns backward, top toward the hitter, and the air lifts it.
 # - **air density**: how much air there is in a box. Less in heat, and much less on a mountain.

@@ -61,7 +61,7 @@ confidence("08", "before", verdict, sure)
 # %% [markdown]
 # ## New words
 #
-# - **millisecond**: a thousandth of a second. A blink takes about a hundred.
+# - **millisecond**: a thousandth of a second. A blink takes about a hundred (from memory).
 # - **release**: the moment the ball leaves the pitcher's hand.
 # - **pull side**: the side of the field to which an early bat sends the ball. The other is the opposite side.
 # - **fair**: between the two lines that run from the plate; outside them a ball is foul.
@@ -71,7 +71,7 @@ confidence("08", "before", verdict, sure)
 # ## Look
 #
 # How long does a pitch take from the hand to the plate? And when does the swing have to start, if it takes 150
-# milliseconds from start to contact (a published figure for a quick one)?
+# milliseconds from start to contact (Adair, *The Physics of Baseball*, from memory)?
 
 # %%
 speeds = np.array([75.0, 80.0, 85.0, 90.0, 95.0])
@@ -95,7 +95,7 @@ assert 470 < 1000 * pitch.time_s[1] < 480
 # Both on one line of time, and below them a swing that is timed for the fast one and thrown the slow one:
 
 # %%
-plots.show(plots.pitch_clock(95, 80))
+plots.show(plots.pitch_timeline(95, 80))
 
 # %% [markdown]
 # Now the swing. The bat turns. Early, it has turned too far and points to the pull side; late, it still points to the
@@ -118,8 +118,8 @@ assert 14 < solid < 17
 # %% [markdown]
 # ## Simulate
 #
-# One hitter, timed for 95 and thrown 95. His timing scatters by ten milliseconds from swing to swing (a guess; nobody
-# published it), and he strikes every ball squarely. Where do the balls go, early and late?
+# One hitter, timed for 95 and thrown 95. His timing scatters by ten milliseconds from swing to swing (a guess; we found
+# no published figure), and he strikes every ball squarely. Where do the balls go, early and late?
 
 # %%
 rng = np.random.default_rng(8)
@@ -174,7 +174,7 @@ assert 9 < float(caught.left_ft) < 10
 
 # %%
 def timed_for(speed):
-    return plots.pitch_clock(speed, 95)
+    return plots.pitch_timeline(speed, 95)
 
 
 # %% tags=["slider"]
