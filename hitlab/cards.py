@@ -22,7 +22,8 @@ import pandas as pd
 
 from hitlab import __version__
 from hitlab.claims import KINDS, Claim
-from hitlab.errors import HitlabError, MissingPackageError
+from hitlab.errors import HitlabError
+from hitlab.optional import load
 from hitlab.pitches.opening import frame_of
 
 if TYPE_CHECKING:
@@ -127,12 +128,7 @@ def card(
     width, height = size
     if min(size) < _LEAST_SIDE or int(width) != width or int(height) != height:
         raise HitlabError(f"size={size!r}: give width and height in whole pixels, {_LEAST_SIDE} or more")
-    try:
-        import matplotlib
-    except ModuleNotFoundError as error:
-        raise MissingPackageError(
-            "a card needs matplotlib, which is not installed: pip install 'hitlab[course]'"
-        ) from error
+    matplotlib = load("matplotlib", "cards", "plots")
     from hitlab.plots.alt import describe
     from hitlab.plots.card_picture import draw_card
 

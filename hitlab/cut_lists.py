@@ -30,8 +30,9 @@ import numpy as np
 import pandas as pd
 
 from hitlab.claims.result import Claim
-from hitlab.errors import ClaimError, MissingPackageError, ReadingError
+from hitlab.errors import ClaimError, ReadingError
 from hitlab.ledger import Conventions
+from hitlab.optional import load
 from hitlab.patterns import Found, Pattern
 from hitlab.pitches.report import harmless
 from hitlab.sequence import eager
@@ -145,12 +146,7 @@ class CutList:
         return path
 
     def _timeline(self, rate: float, before_s: float, after_s: float) -> Any:
-        try:
-            import opentimelineio as otio
-        except ImportError as error:
-            raise MissingPackageError(
-                "an edit timeline needs OpenTimelineIO: pip install opentimelineio; a .csv needs nothing"
-            ) from error
+        otio = load("opentimelineio", "edit timelines (a .csv needs nothing)", "timeline")
         if not (1 <= rate <= 1000 and before_s >= 0 and after_s > 0):
             raise ClaimError(
                 f"frames_per_second={rate!r}, before_s={before_s!r}, after_s={after_s!r}: give a frame rate "

@@ -21,6 +21,7 @@ import pandas as pd
 from numpy.typing import NDArray
 
 from hitlab.errors import CountsError
+from hitlab.optional import load
 from hitlab.wording import percent
 
 __all__ = ["AGAINST", "Against", "Called", "Looks", "call_by_chance", "call_by_p", "exact_p"]
@@ -202,8 +203,7 @@ def call_by_p(splits: pd.DataFrame, p_value: str, rate: float, *, above: str, mi
     CountsError
         Where the rate is out of range, or a p-value is missing.
     """
-    from statsmodels.stats.multitest import multipletests
-
+    multitest = load("statsmodels.stats.multitest", "calls at a share of false ones", "statistics")
     if not 0 < rate < 1:
         raise CountsError(f"rate={rate!r}: give a share between 0 and 1, such as .10")
     values = splits[p_value].to_numpy(float)
@@ -213,7 +213,7 @@ def call_by_p(splits: pd.DataFrame, p_value: str, rate: float, *, above: str, mi
             f"{without:,} of {len(values):,} splits have no p-value; call by chance, or look at splits "
             "against 'rest' or 'league' only"
         )
-    chosen = multipletests(values, rate, "fdr_bh")[0] if len(values) else np.zeros(0, dtype=bool)
+    chosen = multitest.multipletests(values, rate, "fdr_bh")[0] if len(values) else np.zeros(0, dtype=bool)
     direction = np.where(splits[above].to_numpy(float) > middle, "above", "below")
     rows = splits.assign(direction=direction)[chosen].sort_values(p_value, kind="stable")
     return Called(rows.reset_index(drop=True), len(splits), rate, "p-value")

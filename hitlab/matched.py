@@ -22,6 +22,7 @@ from numpy.typing import NDArray
 
 from hitlab.errors import CountsError
 from hitlab.intervals import DEFAULT_LEVEL
+from hitlab.optional import load
 
 __all__ = ["Matched", "match_to_league"]
 
@@ -147,8 +148,7 @@ def match_to_league(
 def _league_logits(
     success: NDArray[np.bool_], pitches: pd.DataFrame
 ) -> tuple[tuple[str, ...], Floats, Floats]:
-    import statsmodels.api as sm
-
+    sm = load("statsmodels.api", "comparisons on the same pitches", "statistics")
     usable = [name for name in pitches.columns if pitches[name].std() > 0]
     scaled = {name: (pitches[name] - pitches[name].mean()) / pitches[name].std() for name in usable}
     columns = dict(scaled)

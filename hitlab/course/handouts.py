@@ -3,12 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from importlib import import_module
 from pathlib import Path
-from typing import Any
 
 from hitlab.course.sources import CourseError, lessons_folder, source_paths
-from hitlab.errors import MissingPackageError
+from hitlab.optional import load
 
 __all__ = ["export", "handout"]
 
@@ -25,11 +23,8 @@ def handout(notebook: Path) -> str:
     MissingPackageError
         Without nbconvert, which comes with JupyterLab.
     """
-    try:
-        nbformat: Any = import_module("nbformat")
-        nbconvert: Any = import_module("nbconvert")
-    except ImportError:
-        raise MissingPackageError("handouts need nbconvert: pip install -e '.[course]'") from None
+    nbformat = load("nbformat", "handouts", "course")
+    nbconvert = load("nbconvert", "handouts", "course")
     if not notebook.is_file():
         raise CourseError(f"there is no {notebook}; build it first: python -m hitlab.course build")
     exporter = nbconvert.HTMLExporter(

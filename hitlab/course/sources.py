@@ -4,11 +4,10 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
-from importlib import import_module
 from pathlib import Path
-from typing import Any
 
-from hitlab.errors import HitlabError, MissingPackageError
+from hitlab.errors import HitlabError
+from hitlab.optional import load
 
 __all__ = ["TAGS", "Cell", "CourseError", "Source", "lessons_folder", "read_source", "source_paths"]
 
@@ -123,10 +122,7 @@ def read_source(path: Path) -> Source:
     MissingPackageError
         Without jupytext.
     """
-    try:
-        jupytext: Any = import_module("jupytext")
-    except ImportError:
-        raise MissingPackageError("building lessons needs jupytext: pip install -e '.[test]'") from None
+    jupytext = load("jupytext", "lesson builds", "test")
     if not _NAME.fullmatch(path.stem):
         raise CourseError(f"{path.name}: a lesson is called NN_verb_topic.py, in lower case")
     notebook = jupytext.reads(path.read_text(encoding="utf-8"), fmt="py:percent")

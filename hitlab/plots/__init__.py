@@ -25,7 +25,7 @@ from importlib import import_module
 from pkgutil import iter_modules
 from typing import TYPE_CHECKING, Any
 
-from hitlab.errors import MissingPackageError
+from hitlab.optional import lacking
 
 if TYPE_CHECKING:
     from hitlab.plots.alt import describe, image, show
@@ -122,9 +122,7 @@ def __getattr__(name: str) -> Any:
         except ModuleNotFoundError as error:
             if (error.name or "").partition(".")[0] != "matplotlib":
                 raise
-            from hitlab.plots.registry import NO_MATPLOTLIB
-
-            raise MissingPackageError(NO_MATPLOTLIB) from error
+            raise lacking("matplotlib", "pictures", "plots") from error
         if name in getattr(found, "__all__", ()):
             globals()[name] = value = getattr(found, name)
             return value

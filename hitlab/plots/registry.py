@@ -7,14 +7,13 @@ from importlib import import_module
 from pkgutil import iter_modules
 from typing import TYPE_CHECKING, Any, TypeVar
 
-from hitlab.errors import HitlabError, MissingPackageError
+from hitlab.errors import HitlabError
+from hitlab.optional import lacking
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
 
 __all__ = ["draw", "draws"]
-
-NO_MATPLOTLIB = "pictures need matplotlib, which is not installed: pip install 'hitlab[course]'"
 
 _DRAWN_BY: dict[type, Callable[..., Any]] = {}
 
@@ -68,7 +67,7 @@ def draw(result: Any, ax: Axes | None = None, **options: Any) -> Axes:
             except ModuleNotFoundError as error:
                 if (error.name or "").partition(".")[0] != "matplotlib":
                     raise
-                raise MissingPackageError(NO_MATPLOTLIB) from error
+                raise lacking("matplotlib", "pictures", "plots") from error
         function = _found(type(result))
     if function is None:
         known = ", ".join(sorted(kind.__name__ for kind in _DRAWN_BY))

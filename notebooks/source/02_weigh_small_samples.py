@@ -10,8 +10,10 @@ from textwrap import fill
 import hitlab
 import numpy as np
 import pandas as pd
+import seaborn as sns
 from hitlab import plots
 from hitlab.exercises import check, confidence, hint, progress, solution
+from hitlab.plots import look
 from hitlab.sliders import move_it
 from hitlab.wording import percent, rate_text
 
@@ -176,6 +178,27 @@ assert rate_text(0.14) == ".140"
 # The same picture: all ten leaders are worse than they look. Here we *know* that nobody changed. Who leads a list is good
 # **and** was lucky. The luck does not come along to the next swings.
 #
+# That shows in the whole list, too. Both curves below count the same 400 hitters.
+
+# %%
+ax, own = look.axes_for(None, 7.0, 3.6)
+said = ["400 invented hitters with 45 swings each; the higher, the more of them"]
+for rates, words, color in ((truth, "true rates", 1), (seen, "seen rates", 0)):
+    sns.kdeplot(x=rates, ax=ax, color=look.ACCENTS[color], fill=True, clip=(0, 1))
+    low, high = map(rate_text, np.quantile(rates, [0.05, 0.95]))
+    said.append(f"{words}: nine hitters in ten from {low} to {high}")
+ax.set(yticks=[], ylabel="")
+ax.annotate("true", (0.172, 9), color=look.ACCENTS[1])
+ax.annotate("seen", (0.225, 2.9), color=look.ACCENTS[0])
+look.rate_axis(ax.xaxis, "rate of hard-hit balls per swing")
+look.finish(ax, own, "The list is wider than the truth", said[0], alt="; ".join(said))
+print("\n".join(said[1:]))
+plots.show(ax)
+
+# %% tags=["asserted"]
+assert seen.std() > 1.8 * truth.std()
+
+# %% [markdown]
 # So the leaders' rates should be pulled down, and the worst ones' up. By how much? Try it out. We pull every rate toward
 # the mean by a share, from nothing to all the way, and measure how far off we typically are.
 
