@@ -8,11 +8,14 @@ for the lessons (all but ``timeline`` among it).
 from __future__ import annotations
 
 from importlib import import_module
+from importlib.util import find_spec
 from typing import Any
 
 from hitlab.errors import MissingPackageError
 
 __all__ = ["lacking", "load"]
+
+_ABSENT = "is not installed"
 
 
 def load(module: str, purpose: str, extra: str) -> Any:
@@ -35,17 +38,26 @@ def load(module: str, purpose: str, extra: str) -> Any:
     Raises
     ------
     MissingPackageError
-        Where the package is not installed; the message gives the install command.
+        Where the package is not installed, or not whole; the message gives the install command.
     """
+    package = module.partition(".")[0]
     try:
         return import_module(module)
     except ImportError as error:
-        raise lacking(module.partition(".")[0], purpose, extra) from error
+        state = f"does not load ({error})" if _is_there(package) else _ABSENT
+        raise lacking(package, purpose, extra, state) from error
 
 
-def lacking(package: str, purpose: str, extra: str) -> MissingPackageError:
-    """Give the error for a package that is not there; parameters as in :func:`load`."""
+def _is_there(package: str) -> bool:
+    try:
+        return find_spec(package) is not None
+    except ValueError:  # its place in sys.modules is taken by nothing
+        return False
+
+
+def lacking(package: str, purpose: str, extra: str, state: str = _ABSENT) -> MissingPackageError:
+    """Give the error for a package that is not there; ``state`` is what is wrong with it."""
     return MissingPackageError(
-        f"{purpose} need {package}, which is not installed; install hitlab with its extra {extra}, "
+        f"{purpose} need {package}, which {state}; install hitlab with its extra {extra}, "
         f'in the clone: pip install -c .ci/constraints.txt -e ".[{extra}]"'
     )

@@ -13,6 +13,7 @@ import numpy as np
 import pandas as pd
 import pytest
 from matplotlib import pyplot
+from matplotlib.backends.backend_agg import FigureCanvasAgg
 from matplotlib.collections import LineCollection, PathCollection
 from PIL import Image
 
@@ -100,7 +101,8 @@ CASES = {
 def drawn(name):
     """A card that is only looked at."""
     figure = card(CASES[name], dates=DAYS)
-    figure.canvas.draw()
+    # One canvas for all questions; without it every extent that is asked for keeps a renderer of 8 MB.
+    FigureCanvasAgg(figure).draw()
     return figure
 
 

@@ -115,7 +115,13 @@ def expected() -> dict[str, pd.DataFrame]:
 
 def assert_equal(found: dict[str, pd.DataFrame], expected: dict[str, pd.DataFrame]) -> None:
     for name, table in expected.items():
-        pd.testing.assert_frame_equal(found[name], table, obj=name)
+        pd.testing.assert_frame_equal(one_missing(found[name]), one_missing(table), obj=name)
+
+
+def one_missing(table: pd.DataFrame) -> pd.DataFrame:
+    """Write a missing word in one way: before pandas 3 it is None or NaN, as the engine has it."""
+    words = table.select_dtypes(exclude="number")
+    return table.assign(**{name: words[name].where(words[name].notna(), None) for name in words})
 
 
 @pytest.mark.parametrize(
