@@ -164,7 +164,13 @@ class Counts:
             return self.data[name].to_numpy(np.int64)
         if name in self.missing:
             raise MissingColumnsError(f"{name} cannot be counted: {self.missing[name]}")
-        raise MissingColumnsError(f"no count is called {name!r}; there are: {', '.join(self.names)}")
+        from rapidfuzz import process
+
+        near = process.extractOne(name, self.names, score_cutoff=70)
+        raise MissingColumnsError(
+            f"no count is called {name!r}{f'; did you mean {near[0]!r}?' if near else ''} "
+            f"There are: {', '.join(self.names)}"
+        )
 
     def only(self, mask: np.ndarray[Any, np.dtype[np.bool_]]) -> Counts:
         """Return the rows where the mask is true."""

@@ -8,7 +8,7 @@ from html import escape
 import numpy as np
 import pandas as pd
 
-from hitlab.wording import level_words, percent, rate_text
+from hitlab.wording import chance_text, level_words, percent, rate_text
 
 __all__ = ["SHARED_CAUSES", "Link", "correlation_text"]
 
@@ -117,7 +117,7 @@ class Link:
         found = (
             f"correlation {correlation_text(self.correlation)}, {level_words(self.level)} posterior interval "
             f"{correlation_text(self.low)} to {correlation_text(self.high)}, chance that it is positive "
-            f"{percent(self.chance_positive)}"
+            f"{chance_text(self.chance_positive)}"
         )
         if self.why_not:
             return (

@@ -26,7 +26,7 @@ from hitlab.intervals import DEFAULT_LEVEL, difference_interval, share_interval
 from hitlab.rates import as_counts
 from hitlab.splits import split_rates
 from hitlab.stretches import hitter_totals, in_order
-from hitlab.wording import level_words, percent, rate_text, rate_words
+from hitlab.wording import chance_text, level_words, percent, rate_text, rate_words
 
 __all__ = ["Change", "compare_periods", "joined_periods", "paired_halves", "paired_interval"]
 
@@ -95,7 +95,7 @@ class Change:
             shown[name] = [rate_text(value) for value in shown[name]]
         for name in ("difference", "low", "high"):
             shown[name] = [("-" if value < 0 else "+") + rate_text(abs(value)) for value in shown[name]]
-        shown["chance_higher"] = [percent(value) for value in shown["chance_higher"]]
+        shown["chance_higher"] = [chance_text(value) for value in shown["chance_higher"]]
         return shown.drop(columns=["log_odds_ratio", "ratio_low", "ratio_high"])
 
 

@@ -24,7 +24,7 @@ from numpy.typing import NDArray
 from hitlab.errors import ClaimError
 from hitlab.intervals import DEFAULT_LEVEL
 from hitlab.shrinkage import Fit, Posterior
-from hitlab.wording import percent, rate_text, rate_words
+from hitlab.wording import chance_text, percent, rate_text, rate_words
 
 __all__ = ["Ranks", "chance_above", "chance_of_top", "leader_by_minimum", "ranks"]
 
@@ -94,7 +94,7 @@ class Ranks:
             f"{name} has the highest observed rate of {rate_words(self.event, self.per)}, "
             f"{rate_text(lead['rate'])}; that overstates the true rate by about "
             f"{rate_text(self.leader_excess)}, as a leader's record does. The chance that {name} truly is "
-            f"the best of {len(self.data)} is {percent(lead['chance_best'])}."
+            f"the best of {len(self.data)} is {chance_text(lead['chance_best'])}."
         )
 
     def __str__(self) -> str:

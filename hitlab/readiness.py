@@ -27,7 +27,7 @@ from hitlab.matched import match_to_league
 from hitlab.pitches.opening import frame_of
 from hitlab.pitches.schema import FAMILIES
 from hitlab.pitches.sources import checked_to_pandas
-from hitlab.wording import level_words, percent, rate_text
+from hitlab.wording import chance_text, level_words, rate_text
 
 __all__ = ["MEASURES", "Borders", "Readiness", "fastball_readiness", "zone_parts"]
 
@@ -195,7 +195,7 @@ class Readiness:
         shown = shown[columns].copy()
         for name in ("fair_share", "adjusted"):
             shown[name] = [rate_text(value) for value in shown[name]]
-        shown["chance_above"] = [percent(value) for value in shown["chance_above"]]
+        shown["chance_above"] = [chance_text(value) for value in shown["chance_above"]]
         return shown
 
 

@@ -22,7 +22,8 @@ _WIDTH = 720  # of the shown picture, in CSS pixels
 def move_it(draw: Callable[[Any], Axes], name: str, values: Sequence[Any], start: Any = None) -> None:
     """Show a picture for one value, and beside it a slider that draws it for others.
 
-    Without ipywidgets, and in an exported page, the first picture and a plain line stay.
+    Without ipywidgets, and in an exported page, the first picture and a plain line stay. A place where the
+    slider has been before is not drawn again.
 
     Parameters
     ----------
@@ -58,9 +59,12 @@ def move_it(draw: Callable[[Any], Axes], name: str, values: Sequence[Any], start
         style={"description_width": "initial"}, layout={"width": "40em", "max_width": "100%"},
     )  # fmt: skip
     picture = ipywidgets.HTML(first)
+    drawn = {places.index(begin): first}
 
     def redraw(change: Any) -> None:
-        picture.value = _picture(draw(change["new"]))
+        if slider.index not in drawn:
+            drawn[slider.index] = _picture(draw(change["new"]))
+        picture.value = drawn[slider.index]
 
     slider.observe(redraw, names="value")
     bundle = ipywidgets.VBox([slider, picture])._repr_mimebundle_()

@@ -25,7 +25,7 @@ from hitlab.intervals import DEFAULT_LEVEL
 from hitlab.opposing import Opposing
 from hitlab.outcome_rates import OutcomeRates, shrink_outcomes
 from hitlab.outcomes import OUTCOMES, chances_of
-from hitlab.wording import level_words, percent
+from hitlab.wording import chance_text, level_words, percent
 
 __all__ = ["SpotRanks", "best_for_spot", "wins_text"]
 
@@ -118,7 +118,7 @@ class SpotRanks:
         once = f", one win in {1 / between:,.0f} such spots" if between > 0.0005 else ""
         return (
             f"{text} The chance that {first['label']} truly is the best of {field} for it is "
-            f"{percent(first['chance_best'])}. Between the first and the middle of the list lies "
+            f"{chance_text(first['chance_best'])}. Between the first and the middle of the list lies "
             f"{100 * between:.1f} percentage points{once}. Of the differences (variance) that the bare "
             f"records show, {percent(self.luck_share)} is luck."
         )
@@ -151,7 +151,7 @@ class SpotRanks:
         shown = pd.DataFrame({"hitter": head["label"], "plate appearances": head["plate_appearances"]})
         for name in ("observed", "win_chance", "low", "high"):
             shown[name.replace("_", " ")] = [wins_text(value) for value in head[name]]
-        shown["chance best"] = [percent(value) for value in head["chance_best"]]
+        shown["chance best"] = [chance_text(value) for value in head["chance_best"]]
         shown["first ahead"] = ["", *(percent(value) for value in head["first_ahead"].iloc[1:])]
         return shown
 

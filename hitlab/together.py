@@ -287,8 +287,7 @@ def _summary(talents: Talents, level: float) -> tuple[float, float, float, float
     tail = (1 - level) / 2
     low, high = np.interp((tail, 1 - tail), cumulative, edges)
     positive = 1 - float(np.interp(0.0, edges, cumulative, left=0.0, right=1.0))
-    # A posterior is never certain; only the arithmetic runs out of digits.
-    return float(mass @ grid), float(low), float(high), min(max(positive, 1e-9), 1 - 1e-9)
+    return float(mass @ grid), float(low), float(high), positive
 
 
 def _curve(talents: Talents) -> pd.DataFrame:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-__all__ = ["event_words", "level_words", "per_words", "percent", "rate_text", "rate_words"]
+__all__ = ["chance_text", "event_words", "level_words", "per_words", "percent", "rate_text", "rate_words"]
 
 _EVENTS = {
     "hard": "hard-hit balls",
@@ -72,12 +72,17 @@ def level_words(level: float) -> str:
     return f"{100 * level:g} %"
 
 
-def percent(chance: float) -> str:
-    """Return a chance in whole per cent, never rounded to certainty."""
+def percent(share: float) -> str:
+    """Return a share in whole per cent; all and none are said only of exactly that."""
+    return f"{100 * share:.0f} %" if share in (0, 1) else chance_text(share)
+
+
+def chance_text(chance: float) -> str:
+    """Return a chance in whole per cent, never as certainty: at 0 and 1 only the digits have run out."""
     if math.isnan(chance):
         return "unknown"
     if chance > 0.99:
-        return "more than 99 %" if chance < 1 else "100 %"
+        return "more than 99 %"
     if chance < 0.01:
-        return "less than 1 %" if chance > 0 else "0 %"
+        return "less than 1 %"
     return f"{100 * chance:.0f} %"

@@ -23,7 +23,7 @@ from hitlab.cards import card, game_dates, read_card
 from hitlab.errors import HitlabError
 from hitlab.plots import describe
 from hitlab.plots.look import ACCENTS
-from hitlab.wording import percent, rate_text
+from hitlab.wording import chance_text, rate_text
 
 LONG = "Maria-Magdalena Konstantinopolitanska-Featherstonehaugh von und zu Oberunterwaldhausen"
 DAYS = "2031-04-03 to 2031-06-23"
@@ -166,7 +166,7 @@ def test_the_card_says_what_the_claim_says(name):
         assert "settled by counting" in words
         assert "chance" not in words
     else:
-        assert f"chance {percent(claim.chance)}" in words
+        assert f"chance {chance_text(claim.chance)}" in words
     alt = describe(figure.axes[0])
     assert claim.say in alt
     more = re.search(r"(\d+) more in the table", words)

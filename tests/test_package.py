@@ -50,7 +50,7 @@ def _blocks(language: str) -> list[str]:
 def test_the_readme_names_the_two_commands_that_continuous_integration_runs():
     first, second = _blocks("sh")[:2]
     assert first.strip().endswith(".venv/bin/hitlab check leads")
-    assert second.strip().endswith(".venv/bin/python -m pytest")
+    assert second.strip().endswith(".venv/bin/python -m pytest -n auto --dist loadfile")
     script = (ROOT / ".ci" / "run").read_text(encoding="utf-8")
     assert "readme_command 0" in script
     assert "readme_command 1" in script

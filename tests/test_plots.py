@@ -23,7 +23,7 @@ from hitlab.claims import KINDS
 from hitlab.errors import HitlabError, MissingColumnsError, UnknownHitterError
 from hitlab.plots.registry import draws
 from hitlab.ranking import Ranks
-from hitlab.wording import percent, rate_text
+from hitlab.wording import chance_text, rate_text
 from tests.needs import package
 
 LONG = "Maria-Magdalena Konstantinopolitanska-Featherstonehaugh von und zu Oberunterwaldhausen"
@@ -271,8 +271,9 @@ def test_the_chances_are_drawn_from_the_table(hitters):
     alt = plots.describe(ax)
     for _, row in table.iterrows():
         assert f"{row['rank_low']} to {row['rank_high']}" in said
-        assert percent(row["chance_best"]) in said
-        assert f"best {percent(row['chance_best'])}, top {given.top} {percent(row['chance_top'])}" in alt
+        assert chance_text(row["chance_best"]) in said
+        best, top = chance_text(row["chance_best"]), chance_text(row["chance_top"])
+        assert f"best {best}, top {given.top} {top}" in alt
 
 
 @cache
@@ -315,7 +316,7 @@ def test_a_claim_is_drawn_from_its_evidence(kind, about):
     assert claim.say in alt
     assert f"{table['hard'].iloc[0]} of {table['swings'].iloc[0]}" in said
     if claim.chance is not None:
-        assert percent(claim.chance) in said
+        assert chance_text(claim.chance) in said
         assert f"90 % {'posterior' if shrunk else 'Wilson'} interval" in said
 
 

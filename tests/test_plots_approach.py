@@ -18,7 +18,7 @@ from hitlab.readiness import Borders, fastball_readiness, zone_parts
 from hitlab.responses import after_whiff
 from hitlab.spots import best_for_spot
 from hitlab.together import RateOf, correlate_rates
-from hitlab.wording import percent, rate_text
+from hitlab.wording import chance_text, percent, rate_text
 from tests.needs import package
 
 package("matplotlib")
@@ -213,7 +213,7 @@ def test_readiness_is_drawn_from_the_table():
     np.testing.assert_allclose(lines[:, :, 0], table[["low", "high"]])
     first = table.iloc[0]
     assert any(text.startswith(f"{first['hitter']}  {first['successes']:.0f} of ") for text in texts(ax))
-    assert f"{rate_text(first['adjusted'])}   {percent(first['chance_above'])}" in texts(ax)
+    assert f"{rate_text(first['adjusted'])}   {chance_text(first['chance_above'])}" in texts(ax)
     words = plots.describe(ax)
     assert f"odds times {np.exp(first['effect']):.2f}" in words
     assert "90 % posterior interval" in read(ax)

@@ -23,7 +23,7 @@ from hitlab.claims.setting import COUNTED, FAILS_AT, HOLDS_AT, Setting
 from hitlab.errors import ClaimError, CountsError
 from hitlab.form import form_over_time
 from hitlab.form_law import STRETCH, FormFit, fit_form
-from hitlab.wording import percent, rate_text
+from hitlab.wording import chance_text, rate_text
 
 __all__ = ["FACTOR", "check_hot", "check_steady"]
 
@@ -106,7 +106,7 @@ def check_hot(
         say = (
             f"{name} {finding}, judging by {records}: the chance that the true rate of {rate} now is "
             f"{rate_text(_times(usual, factor))} or more, against about {rate_text(usual)} as usual, is "
-            f"{percent(chance)}."
+            f"{chance_text(chance)}."
         )
         avoid = {
             "holds": f"“{name} cannot miss right now, and it will go on.”",
@@ -221,7 +221,7 @@ def check_steady(
         }[verdict]
         say = (
             f"{name} {finding} {when}: the chance that the true rate of {rate} stayed between {least} and "
-            f"{most} in all {len(looked)} stretches of about {stretch} games is {percent(chance)}; the "
+            f"{most} in all {len(looked)} stretches of about {stretch} games is {chance_text(chance)}; the "
             f"observed rates, {observed}, move by luck as well."
         )
         avoid = {

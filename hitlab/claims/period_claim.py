@@ -16,7 +16,7 @@ from hitlab.errors import ClaimError
 from hitlab.intervals import difference_interval
 from hitlab.periods import compare_periods, joined_periods
 from hitlab.rates import as_counts
-from hitlab.wording import level_words, percent, rate_text
+from hitlab.wording import chance_text, level_words, rate_text
 
 __all__ = ["check_more"]
 
@@ -96,7 +96,7 @@ def check_more(
         word = how_likely(verdict, chance)
         say = (
             f"{name}'s true rate of {rate} {word} higher than {than}, judging by {records}: the chance is "
-            f"{percent(chance)}."
+            f"{chance_text(chance)}."
         )
         claim = f"{name}'s true rate of {rate} is higher than {than}"
         avoid = f"“{name} {'has become' if verdict != 'does not hold' else 'is'} a different hitter.”"

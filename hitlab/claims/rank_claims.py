@@ -11,7 +11,7 @@ from hitlab.claims.setting import COUNTED, FAILS_AT, HOLDS_AT, Setting
 from hitlab.errors import ClaimError
 from hitlab.ranking import chance_of_top
 from hitlab.shrinkage import Posterior
-from hitlab.wording import percent, rate_text
+from hitlab.wording import chance_text, rate_text
 
 __all__ = ["check_leads", "check_top"]
 
@@ -208,9 +208,9 @@ def _sentences(
     top: int,
 ) -> tuple[str, str]:
     labels, field, rate = setting.counts.labels, setting.field_words, setting.rate_name
-    chance, record = percent(float(chances[me])), setting.record_of(place)
+    chance, record = chance_text(float(chances[me])), setting.record_of(place)
     rival = int(np.argsort(-np.where(np.arange(len(chances)) == me, -1.0, chances), kind="stable")[0])
-    next_best = f"{labels[qualified[rival]]} ({percent(float(chances[rival]))})"
+    next_best = f"{labels[qualified[rival]]} ({chance_text(float(chances[rival]))})"
     if verdict == "holds":
         say = (
             f"{name}, with {record}, most likely has {goal} of {rate} among {field}: the chance is {chance}."

@@ -14,7 +14,7 @@ from hitlab.errors import ClaimError
 from hitlab.intervals import share_interval
 from hitlab.rates import as_counts
 from hitlab.responses import Responses
-from hitlab.wording import percent
+from hitlab.wording import chance_text, percent
 
 __all__ = ["check_response"]
 
@@ -135,7 +135,7 @@ def check_response(
         claim = f"{name} {verb} {said}"
         say = (
             f"It {how_likely(verdict, chance)} true that {name} {verb} {said}, judging by {records}, and "
-            f"with the day's form taken out: the chance is {percent(chance)}."
+            f"with the day's form taken out: the chance is {chance_text(chance)}."
         )
         who = (
             "The pitchers go back to what worked"

@@ -10,7 +10,7 @@ from typing import Any, Literal
 
 import pandas as pd
 
-from hitlab.wording import per_words, percent, rate_text
+from hitlab.wording import chance_text, per_words, percent, rate_text
 
 __all__ = ["About", "Claim", "Verdict", "how_likely"]
 
@@ -107,8 +107,8 @@ class Claim:
         if self.chance is None:
             return f"{self.verdict.upper()} (a record, settled by counting)"
         return (
-            f"{self.verdict.upper()} (chance {percent(self.chance)}; it holds from {percent(self.holds_at)} "
-            f"and does not hold up to {percent(self.fails_at)})"
+            f"{self.verdict.upper()} (chance {chance_text(self.chance)}; "
+            f"it holds from {percent(self.holds_at)} and does not hold up to {percent(self.fails_at)})"
         )
 
     @property
@@ -142,7 +142,7 @@ class Claim:
             if name in _RATES:
                 shown[name] = [rate_text(value) for value in shown[name]]
             elif name in _CHANCES:
-                shown[name] = [percent(value) for value in shown[name]]
+                shown[name] = [chance_text(value) for value in shown[name]]
         return shown.rename(columns=lambda name: str(name).replace("_", " "))
 
     def to_dict(self) -> dict[str, Any]:

@@ -12,7 +12,7 @@ from hitlab.errors import ClaimError
 from hitlab.intervals import share_interval
 from hitlab.looks import Looks, exact_p
 from hitlab.splits import four_counts, split_rates
-from hitlab.wording import percent, rate_text
+from hitlab.wording import chance_text, rate_text
 
 __all__ = ["check_split"]
 
@@ -120,7 +120,7 @@ def check_split(
         word = how_likely(verdict, chance)
         say = (
             f"{name}'s true rate of {rate} {word} higher {situation} than otherwise, judging by {records}: "
-            f"the chance is {percent(chance)}."
+            f"the chance is {chance_text(chance)}."
         )
         avoid = f"“{name} is a different hitter {situation}.”"
         claim = f"{name}'s true rate of {rate} is higher {situation} than otherwise"
@@ -128,7 +128,8 @@ def check_split(
         notes = (
             *notes,
             f"for everybody together the odds are {factor:.2f} times as large {situation} as otherwise",
-            f"the chance that his difference is above everybody's is {percent(row['chance_above_usual'])}",
+            "the chance that his difference is above everybody's is "
+            f"{chance_text(row['chance_above_usual'])}",
             _looked(looks, mine, key[0], situation, event, per, holds_at),
         )
     return setting.answer(

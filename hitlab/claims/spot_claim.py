@@ -16,7 +16,7 @@ from hitlab.errors import ClaimError
 from hitlab.opposing import Opposing
 from hitlab.outcome_rates import OutcomeRates, shrink_outcomes
 from hitlab.spots import SpotRanks, best_for_spot, wins_text
-from hitlab.wording import level_words, percent
+from hitlab.wording import chance_text, level_words, percent
 
 __all__ = ["check_spot"]
 
@@ -178,7 +178,7 @@ def _say(ranked: SpotRanks, place: int, verdict: Verdict, choice: str) -> str:
         )
     return (
         f"In the home half of the last inning, {ranked.words}: {row['label']} {word} {choice}: the chance "
-        f"is {percent(float(row['chance_best']))}. With {row['label']} at bat the chance to win is about "
+        f"is {chance_text(float(row['chance_best']))}. With {row['label']} at bat the chance to win is about "
         f"{wins_text(float(row['win_chance']))} ({level_words(ranked.level)} interval "
         f"{wins_text(float(row['low']))} to {wins_text(float(row['high']))}); {beside}."
     )

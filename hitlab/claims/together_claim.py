@@ -12,7 +12,7 @@ from hitlab.claims.setting import FAILS_AT, HOLDS_AT, verdict_on
 from hitlab.counts import MOST_UNMEASURED
 from hitlab.errors import ClaimError
 from hitlab.link import Link, correlation_text
-from hitlab.wording import level_words, percent
+from hitlab.wording import chance_text, level_words
 
 __all__ = ["check_together"]
 
@@ -61,7 +61,7 @@ def check_together(link: Link, *, holds_at: float = HOLDS_AT, fails_at: float = 
         f"across {len(link.data):,} hitters the correlation of true talents is about "
         f"{correlation_text(link.correlation)} ({level_words(link.level)} interval "
         f"{correlation_text(link.low)} to {correlation_text(link.high)}), and the chance that it is positive "
-        f"is {percent(link.chance_positive)}"
+        f"is {chance_text(link.chance_positive)}"
     )
     higher = f"itters with a higher true rate of {first}"
     say = {

@@ -12,7 +12,7 @@ from hitlab.errors import ClaimError
 from hitlab.intervals import difference_interval
 from hitlab.ranking import chance_above
 from hitlab.shrinkage import Posterior
-from hitlab.wording import level_words, percent, rate_text
+from hitlab.wording import chance_text, level_words, rate_text
 
 __all__ = ["check_above", "check_ahead"]
 
@@ -88,7 +88,7 @@ def check_above(
         word = how_likely(verdict, chance)
         say = (
             f"{name}'s true rate of {rate} {word} above {at}, judging by {record}: "
-            f"the chance is {percent(chance)}."
+            f"the chance is {chance_text(chance)}."
         )
         avoid = f"“{name} is a {rate_text(float(evidence['rate'].iloc[0]))} hitter at it.”"
         claim = f"{name}'s true rate of {rate} is above {at}"
@@ -183,7 +183,7 @@ def check_ahead(
         word = how_likely(verdict, chance)
         say = (
             f"{name}'s true rate of {rate} {word} above {rival}'s, judging by {records}: "
-            f"the chance is {percent(chance)}."
+            f"the chance is {chance_text(chance)}."
         )
         avoid = (
             f"“{name} is clearly better at it than {rival}.”"

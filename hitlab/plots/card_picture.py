@@ -21,7 +21,7 @@ from hitlab.plots.alt import keep_words
 from hitlab.plots.claim_evidence import Evidence, evidence_of
 from hitlab.plots.claim_pictures import draw_evidence, words_of
 from hitlab.plots.lettering import balanced, width_of, wrapped
-from hitlab.wording import percent
+from hitlab.wording import chance_text, percent
 
 __all__ = ["draw_card"]
 
@@ -227,7 +227,7 @@ def _draw_verdict(screen: _Screen, claim: Claim, y: float) -> None:
         words = "a record, settled by counting; it says nothing about who is better"
         screen.write(start, middle, words, 30.0, look.QUIET, va="center")
         return
-    told = f"chance {percent(claim.chance)}"
+    told = f"chance {chance_text(claim.chance)}"
     screen.write(start, middle, told, 34.0, look.INK, va="center")
     low = start + width_of(told, 34.0) + 60.0
     high = screen.width - _MARGIN

@@ -13,7 +13,7 @@ from hitlab.claims.result import Claim
 from hitlab.intervals import DEFAULT_LEVEL
 from hitlab.link import correlation_text
 from hitlab.plots.naming import record_text
-from hitlab.wording import event_words, level_words, per_words, percent, rate_text, rate_words
+from hitlab.wording import chance_text, event_words, level_words, per_words, rate_text, rate_words
 
 __all__ = ["Evidence", "evidence_of"]
 
@@ -104,7 +104,9 @@ def evidence_of(checked: Claim, most: int = 10) -> Evidence | None:
         words += "; ring: everybody together"
     chances = next((c for c in ("chance_best", "chance_top") if c in table.columns), None)
     told = (
-        [percent(float(value)) for value in table[chances]] if chances and not record else [""] * len(table)
+        [chance_text(float(value)) for value in table[chances]]
+        if chances and not record
+        else [""] * len(table)
     )
     heading = {"chance_best": "truly the best", "chance_top": f"truly top {checked.numbers.get('top')}"}
     number = checked.numbers.get("value")
@@ -141,7 +143,7 @@ def _of_spot(checked: Claim, most: int) -> Evidence | None:
         table["low"].to_numpy(float),
         table["high"].to_numpy(float),
         np.full(len(table), np.nan),
-        [percent(float(value)) for value in table["chance_best"]],
+        [chance_text(float(value)) for value in table["chance_best"]],
         subject,
         float(checked.numbers["league_win_chance"]),
         f"dot: chance to win with this hitter at bat; line: {level_words(float(checked.numbers['level']))} "
@@ -162,7 +164,7 @@ def _of_link(checked: Claim, most: int) -> Evidence | None:
         np.array([float(numbers["low"])]),
         np.array([float(numbers["high"])]),
         np.array([observed]),
-        [percent(float(checked.chance if checked.chance is not None else np.nan))],
+        [chance_text(float(checked.chance if checked.chance is not None else np.nan))],
         np.array([True]),
         0.0,
         f"dot: correlation of true talents; line: {level_words(float(numbers['level']))} posterior interval"

@@ -10,7 +10,7 @@ from hitlab.claims.result import Claim
 from hitlab.plots import look
 from hitlab.plots.claim_evidence import Evidence, evidence_of
 from hitlab.plots.registry import draws
-from hitlab.wording import percent
+from hitlab.wording import chance_text
 
 __all__ = ["claim", "draw_evidence", "words_of"]
 
@@ -40,7 +40,7 @@ def claim(checked: Claim, ax: Axes | None = None, *, most: int = 10) -> Axes:
     look.rate_axis(ax.xaxis, seen.axis)
     below = f"The claim: {checked.claim}. {_sentence(seen.marks)}. Beside each name: {seen.columns[0]}."
     title = f"{checked.verdict[0].upper()}{checked.verdict[1:]}" + (
-        "" if checked.chance is None else f": the chance is {percent(checked.chance)}"
+        "" if checked.chance is None else f": the chance is {chance_text(checked.chance)}"
     )
     return look.finish(ax, own, title, below, alt=words_of(checked, seen))
 

@@ -18,7 +18,7 @@ from hitlab.plots.lettering import wrapped
 from hitlab.plots.naming import chosen, labels_of, record_text
 from hitlab.plots.placing import Label, named_axis, place_labels
 from hitlab.plots.registry import draws
-from hitlab.wording import level_words, percent, rate_text
+from hitlab.wording import chance_text, level_words, rate_text
 
 __all__ = ["talent_link"]
 
@@ -158,7 +158,7 @@ def _beside(ax: Axes, link: Link) -> None:
         (found, _LOUD, look.ACCENTS[2]),
         (f"{level_words(link.level)} posterior interval (shaded)", look.SMALL, look.INK),
         (span, look.BODY, look.INK),
-        (f"chance that it is positive: {percent(link.chance_positive)}", look.SMALL, look.INK),
+        (f"chance that it is positive: {chance_text(link.chance_positive)}", look.SMALL, look.INK),
         (f"of observed rates: {correlation_text(link.naive)} (dashed)", look.SMALL, look.QUIET),
     ):
         look.put(

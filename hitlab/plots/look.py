@@ -11,6 +11,7 @@ from collections.abc import Sequence
 from typing import Any, Literal, NamedTuple
 
 from matplotlib.axes import Axes
+from matplotlib.backends.backend_agg import FigureCanvasAgg
 from matplotlib.figure import Figure
 from matplotlib.text import Annotation
 from matplotlib.ticker import FuncFormatter
@@ -73,9 +74,9 @@ def axes_for(ax: Axes | None, width: float = 9.6, height: float = 5.4) -> tuple[
     """
     own = ax is None
     if ax is None:
-        ax = Figure((width, height), dpi=100, facecolor=BACKGROUND, layout=None).add_axes(
-            (0.1, 0.12, 0.8, 0.7)
-        )
+        figure = Figure((width, height), dpi=100, facecolor=BACKGROUND, layout=None)
+        FigureCanvasAgg(figure)  # keeps one renderer; without it every text that is measured makes its own
+        ax = figure.add_axes((0.1, 0.12, 0.8, 0.7))
     ax.set_facecolor(BACKGROUND)
     for name, spine in ax.spines.items():
         spine.set_visible(name == "bottom")

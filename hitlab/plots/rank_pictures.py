@@ -13,7 +13,7 @@ from hitlab.plots import look
 from hitlab.plots.naming import chosen, record_text
 from hitlab.plots.registry import draws
 from hitlab.ranking import Ranks
-from hitlab.wording import event_words, level_words, per_words, percent, rate_text, rate_words
+from hitlab.wording import chance_text, event_words, level_words, per_words, rate_text, rate_words
 
 __all__ = ["rank_chances"]
 
@@ -72,12 +72,13 @@ def rank_chances(
         spans.append(f"{line['rank_low']} to {line['rank_high']}")
         words.append(
             f"{line['label']} ({record}, {rate_text(float(line['rate']))}): "
-            f"best {percent(line['chance_best'])}, "
-            f"top {ranks.top} {percent(line['chance_top'])}, rank {line['rank_low']} to {line['rank_high']}"
+            f"best {chance_text(line['chance_best'])}, "
+            f"top {ranks.top} {chance_text(line['chance_top'])}, "
+            f"rank {line['rank_low']} to {line['rank_high']}"
         )
     ink = [look.INK] * len(shown)
     look.columns(ax, "left", [records, list(shown["label"])], ink)
-    chances = [percent(float(chance)) for chance in shown["chance_best"]]
+    chances = [chance_text(float(chance)) for chance in shown["chance_best"]]
     look.columns(ax, "right", [chances, spans], ink, ["best", "true rank"])
     name = rate_words(ranks.event, ranks.per)
     field = f"{len(ranks.data):,} {'hitter' if len(ranks.data) == 1 else 'hitters'}"

@@ -22,7 +22,7 @@ from hitlab.plots.odds_axis import odds_axis
 from hitlab.plots.placing import Label, named_axis, place_labels, plain, to_scale
 from hitlab.plots.registry import draws
 from hitlab.readiness import MEASURES, Borders, Readiness
-from hitlab.wording import level_words, percent, rate_text
+from hitlab.wording import chance_text, level_words, rate_text
 
 __all__ = ["against_league", "zone_borders"]
 
@@ -210,7 +210,7 @@ def _named(
         line = shown.iloc[row]
         texts = (
             f"{line['label']}  {record_text(line['successes'], line['tries'])}",
-            f"{rate_text(float(line['adjusted']))}   {percent(float(line['chance_above']))}",
+            f"{rate_text(float(line['adjusted']))}   {chance_text(float(line['chance_above']))}",
         )
         for side, text in enumerate(texts):
             lines, letters = look.narrowed(text, look.SMALL)
@@ -245,7 +245,8 @@ def _alt(readiness: Readiness, shown: pd.DataFrame, named: NDArray[Any]) -> str:
     parts = [
         f"{line['label']} {record_text(line['successes'], line['tries'])}, odds times "
         f"{plain(float(np.exp(line['effect'])), 2)} ({plain(float(np.exp(line['low'])), 2)} to "
-        f"{plain(float(np.exp(line['high'])), 2)}), chance to be above {percent(float(line['chance_above']))}"
+        f"{plain(float(np.exp(line['high'])), 2)}), chance to be above "
+        f"{chance_text(float(line['chance_above']))}"
         for _, line in shown.iloc[named].iterrows()
     ]
     return (

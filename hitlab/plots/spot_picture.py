@@ -15,7 +15,7 @@ from hitlab.plots.naming import chosen
 from hitlab.plots.placing import named_axis
 from hitlab.plots.registry import draws
 from hitlab.spots import SpotRanks, wins_text
-from hitlab.wording import level_words, percent
+from hitlab.wording import chance_text, level_words, percent
 
 __all__ = ["win_chances"]
 
@@ -93,7 +93,7 @@ def win_chances(
     ink = [look.INK] * count
     ended = [f"{int(number):,} PA" for number in shown["plate_appearances"]]
     look.columns(panel, "left", [ended, list(shown["label"])], ink)
-    best = [percent(float(chance)) for chance in shown["chance_best"]]
+    best = [chance_text(float(chance)) for chance in shown["chance_best"]]
     look.columns(
         panel, "right", [[wins_text(float(one)) for one in shown["win_chance"]], best], ink,
         ["to win", "truly best"],
@@ -108,7 +108,7 @@ def win_chances(
     )
     words = "; ".join(
         f"{line['label']} {wins_text(line['win_chance'])} ({interval} {wins_text(line['low'])} to "
-        f"{wins_text(line['high'])}, truly best: {percent(line['chance_best'])}, "
+        f"{wins_text(line['high'])}, truly best: {chance_text(line['chance_best'])}, "
         f"{int(line['plate_appearances']):,} plate appearances)"
         for _, line in shown.iterrows()
     )
