@@ -65,7 +65,7 @@ def test_what_is_drawn_is_the_evidence(given):
     assert spot is not None
     assert spot.value.tolist() == claims["spot"].evidence["win_chance"].tolist()
     assert spot.names[int(np.flatnonzero(spot.subject)[0])] == "Nadia Izezno"
-    assert spot.line == claims["spot"].numbers["league_win_chance"]
+    assert spot.lines == (claims["spot"].numbers["league_win_chance"],)
     link = evidence_of(claims["together"])
     assert link is not None
     assert (link.value[0], link.low[0], link.high[0]) == (
@@ -80,3 +80,20 @@ def test_what_is_drawn_is_the_evidence(given):
     words = describe(hitlab.plots.claim(claims["together"]))
     assert claims["together"].say in words
     assert f"{given['link'].correlation:+.2f}".replace("0.", ".") in words
+
+
+def test_the_usual_rate_and_the_bounds_stand_across_the_stretches():
+    counts = hitlab.tally(hitlab.demo_season(), by=["hitter", "game", "date"])
+    for kind, ends in (("hot", ("usual", "hot_from")), ("steady", ("steady_from", "usual", "steady_to"))):
+        claim = getattr(hitlab, f"check_{kind}")(counts, "Nadia Izezno")
+        ax = hitlab.plots.claim(claim)
+        across = [line.get_xdata()[0] for line in ax.lines if line.get_label() == "line"]
+        assert across == [claim.numbers[name] for name in ends] == sorted(across)
+        assert all(f"{place:.3f}"[1:] in claim.say for place in across if place != claim.numbers["usual"])
+        seen = evidence_of(claim)
+        assert seen is not None
+        assert seen.subject.sum() == (1 if kind == "hot" else len(seen.names))
+        record = getattr(hitlab, f"check_{kind}")(counts, "Nadia Izezno", about="record")
+        without = evidence_of(record)
+        assert without is not None
+        assert without.lines == ()

@@ -19,7 +19,7 @@ from hitlab.claims.result import Claim
 from hitlab.plots import look
 from hitlab.plots.alt import keep_words
 from hitlab.plots.claim_evidence import Evidence, evidence_of
-from hitlab.plots.claim_pictures import draw_evidence, words_of
+from hitlab.plots.claim_pictures import draw_evidence, line_sides, words_of
 from hitlab.plots.lettering import balanced, width_of, wrapped
 from hitlab.wording import chance_text, percent
 
@@ -152,7 +152,7 @@ def _marks(seen: Evidence, left_out: int) -> str:
 
 def _axis_over(seen: Evidence) -> bool:
     """Whether the chart's title has room over it; else the caption begins with it."""
-    return seen.line is None and width_of(seen.axis, _SMALLEST) <= _LEAST_CHART
+    return not seen.lines and width_of(seen.axis, _SMALLEST) <= _LEAST_CHART
 
 
 def _foot(claim: Claim, wide: float) -> list[str]:
@@ -299,6 +299,6 @@ def _draw_rows(screen: _Screen, plan: _Plan, seen: Evidence, y: float, low: floa
     screen.write(left - _GAP, heads, seen.columns[0], _SMALLEST, look.QUIET, ha="right", va="bottom")
     if _axis_over(seen):
         screen.write(left, heads, seen.axis, _SMALLEST, look.QUIET, va="bottom")
-    if seen.line is not None:
-        at = left + (seen.line - ax.get_xlim()[0]) / float(np.ptp(ax.get_xlim())) * (right - left)
-        screen.write(at, heads, seen.text(seen.line), _SMALLEST, ha="center", va="bottom")
+    for value, side in zip(seen.lines, line_sides(len(seen.lines)), strict=True):
+        at = left + (value - ax.get_xlim()[0]) / float(np.ptp(ax.get_xlim())) * (right - left)
+        screen.write(at, heads, seen.text(value), _SMALLEST, ha=side, va="bottom")

@@ -36,8 +36,8 @@ class Evidence:
         By row: the chance in words, empty where there is none.
     subject
         By row: whether the claim is about this one.
-    line
-        A rate to be drawn as a line across, or ``None``.
+    lines
+        Values to be drawn as lines across, from the least; empty if there is nothing to compare with.
     marks
         What dot, line and ring are, in words.
     columns
@@ -56,7 +56,7 @@ class Evidence:
     ring: NDArray[np.float64]
     chance: list[str]
     subject: NDArray[np.bool_]
-    line: float | None
+    lines: tuple[float, ...]
     marks: str
     axis: str
     columns: tuple[str, str, str]
@@ -79,11 +79,7 @@ def evidence_of(checked: Claim, most: int = 10) -> Evidence | None:
         return None
     what = _RESPONSES.get(event, event) if checked.kind == "response" else event
     name = str(table.columns[0])
-    subject = (
-        (table[name] == checked.numbers["hitter"]).to_numpy(bool)
-        if name == "hitter"
-        else np.arange(len(table)) == (0 if name == "record" else len(table) - 1)
-    )
+    subject = _subjects(checked, table)
     rows = np.arange(len(table))
     kept = rows[:most] if subject[:most].any() else np.append(rows[: most - 1], np.flatnonzero(subject)[:1])
     table, subject = table.iloc[kept].reset_index(drop=True), subject[kept]
@@ -109,7 +105,11 @@ def evidence_of(checked: Claim, most: int = 10) -> Evidence | None:
         else [""] * len(table)
     )
     heading = {"chance_best": "truly the best", "chance_top": f"truly top {checked.numbers.get('top')}"}
-    number = checked.numbers.get("value")
+    drawn, said = _LINES.get(checked.kind, (("value",), ""))
+    if not record:
+        words += said
+    numbers = [checked.numbers.get(number) for number in drawn if number == "value" or not record]
+    lines = tuple(float(number) for number in numbers if number is not None)
     return Evidence(
         [str(one) for one in table[name]],
         [_record(table, row, event, per) for row in range(len(table))],
@@ -119,7 +119,7 @@ def evidence_of(checked: Claim, most: int = 10) -> Evidence | None:
         ring,
         told,
         subject,
-        float(number) if isinstance(number, int | float) else None,
+        lines,
         words,
         rate_words(what, per),
         (
@@ -145,7 +145,7 @@ def _of_spot(checked: Claim, most: int) -> Evidence | None:
         np.full(len(table), np.nan),
         [chance_text(float(value)) for value in table["chance_best"]],
         subject,
-        float(checked.numbers["league_win_chance"]),
+        (float(checked.numbers["league_win_chance"]),),
         f"dot: chance to win with this hitter at bat; line: {level_words(float(checked.numbers['level']))} "
         "posterior interval; dashed: the league's average hitter",
         "chance to win",
@@ -166,7 +166,7 @@ def _of_link(checked: Claim, most: int) -> Evidence | None:
         np.array([observed]),
         [chance_text(float(checked.chance if checked.chance is not None else np.nan))],
         np.array([True]),
-        0.0,
+        (0.0,),
         f"dot: correlation of true talents; line: {level_words(float(numbers['level']))} posterior interval"
         + ("" if np.isnan(observed) else "; ring: correlation of observed rates"),
         "correlation across hitters",
@@ -179,7 +179,29 @@ def _of_link(checked: Claim, most: int) -> Evidence | None:
 _RESPONSES = {"whiff": "whiffs", "swing": "swings", "take": "takes", "same_kind": "the same kind again"}
 
 
+_LINES = {
+    "hot": (("usual", "hot_from"), "; dashed: the usual rate, and the least that would be hot"),
+    "steady": (
+        ("steady_from", "usual", "steady_to"),
+        "; dashed: the usual rate, and the least and the most that is steady",
+    ),
+}
+"""By kind of claim: the numbers drawn across, from the least, and what they are."""
+
 _OWN: dict[str, Callable[[Claim, int], Evidence | None]] = {"spot": _of_spot, "together": _of_link}
+
+
+def _subjects(checked: Claim, table: pd.DataFrame) -> NDArray[np.bool_]:
+    """Say which rows the claim is about: one hitter, the first record, the last stretch or all of them."""
+    name = table.columns[0]
+    mine = np.zeros(len(table), dtype=bool)
+    if name == "hitter":
+        mine[table[name] == checked.numbers["hitter"]] = True
+    elif checked.kind == "steady":
+        mine[:] = True
+    else:
+        mine[0 if name == "record" else -1] = True
+    return mine
 
 
 def _record(table: pd.DataFrame, row: int, event: str, per: str) -> str:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Literal
+
 import numpy as np
 from matplotlib.axes import Axes
 from matplotlib.collections import LineCollection
@@ -73,24 +75,31 @@ def draw_evidence(ax: Axes, seen: Evidence, *, scale: float = 1.0, label: bool =
             edgecolors=[shade[row] for row in ringed], label="ring",
         )  # fmt: skip
     ax.scatter(seen.value, rows, s=size, c=shade, zorder=4, label="value")
-    edges = np.concatenate(
-        [seen.value, seen.low, seen.high, seen.ring, [np.nan if seen.line is None else seen.line]]
-    )
+    edges = np.concatenate([seen.value, seen.low, seen.high, seen.ring, seen.lines])
     lowest, highest = float(np.nanmin(edges)), float(np.nanmax(edges))
     reach = max(highest - lowest, 0.02)
     least, most = seen.bounds
     ax.set_xlim(max(least - 0.005, lowest - 0.12 * reach), min(most + 0.005, highest + 0.12 * reach))
     ax.set_ylim(len(rows) - 0.4, -0.6)
     ax.set_yticks([])
-    if seen.line is not None:
-        ax.axvline(
-            seen.line, color=look.INK, linewidth=1.2 * scale, linestyle=(0, (4, 3)), zorder=1, label="line"
-        )
-    if seen.line is not None and label:
-        look.put(
-            ax, seen.line, 1.0, seen.text(seen.line), coords=("data", "axes fraction"), shift=(0, 3 * scale),
-            ha="center", va="bottom", size=look.SMALL * scale,
-        )  # fmt: skip
+    for line, side in zip(seen.lines, line_sides(len(seen.lines)), strict=True):
+        ax.axvline(line, color=look.INK, linewidth=1.2 * scale, linestyle=(0, (4, 3)), zorder=1, label="line")
+        if label:
+            look.put(
+                ax, line, 1.0, seen.text(line), coords=("data", "axes fraction"), shift=(0, 3 * scale),
+                ha=side, va="bottom", size=look.SMALL * scale,
+            )  # fmt: skip
+
+
+Side = Literal["left", "center", "right"]
+
+
+def line_sides(lines: int) -> tuple[Side, ...]:
+    """Say where the words over each line are anchored, so that those of neighbours keep apart."""
+    if lines == 1:
+        return ("center",)
+    first, last = list[Side](["right"]), list[Side](["left"])
+    return tuple((first + ["center"] * (lines - 2) + last)[:lines])
 
 
 def words_of(checked: Claim, seen: Evidence | None) -> str:
