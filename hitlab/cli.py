@@ -7,6 +7,7 @@ not be checked.
 from __future__ import annotations
 
 import json
+import re
 import sys
 from pathlib import Path
 from typing import Any
@@ -62,7 +63,26 @@ def run(arguments: list[str] | None = None) -> int:
 
 
 def _complain(text: str) -> None:
-    click.echo(f"Could not be checked: {text.rstrip('.')}.", err=True)
+    told = _ASKED.sub(_as_typed, text).rstrip(".")
+    click.echo(f"Could not be checked: {told}{'' if told.endswith('?') else '.'}", err=True)
+
+
+_ASKED = re.compile(r"\b([a-z_]+)=(?=(\S?))")
+
+
+def _as_typed(found: re.Match[str]) -> str:
+    """Write an argument of a function as the option that it was given by."""
+    option = f"--{found[1].replace('_', '-')}"
+    if option not in _options(hitlab):
+        return found[0]
+    return option if found[2] in ("", ".", ",", ";") else f"{option} "
+
+
+def _options(command: click.Command) -> set[str]:
+    own = {option for parameter in command.params for option in parameter.opts}
+    for part in getattr(command, "commands", {}).values():
+        own |= _options(part)
+    return own
 
 
 @click.group(context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100})
@@ -80,7 +100,9 @@ hitlab.add_command(check)
 @hitlab.command("list")
 @source_options
 @rate_options
-@click.option("--minimum", type=int, default=0, show_default=True, help="Leave out smaller exposures.")
+@click.option(
+    "--minimum", type=click.IntRange(0), default=0, show_default=True, help="Leave out smaller exposures."
+)
 @click.option("--most", type=click.IntRange(1), default=20, show_default=True, help="Rows shown.")
 @click.option(
     "--denominators",

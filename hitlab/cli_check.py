@@ -186,7 +186,7 @@ def together(
 @click.option("--among", "candidates", multiple=True, metavar="NAME", help="Only these: those on the bench.")
 @click.option("--against", "pitcher", metavar="NAME", help="The pitcher they would face.")
 @click.option("--tie-wins", type=float, default=0.5, show_default=True, help="Chance to win after a tie.")
-@click.option("--minimum", type=int, help="Fewest plate appearances to be compared.")
+@click.option("--minimum", type=click.IntRange(0), help="Fewest plate appearances to be compared.")
 @claim_options(record=False, rate=False, cut=False)
 def spot(
     hitter: str | None,

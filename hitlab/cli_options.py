@@ -112,7 +112,7 @@ def claim_options(
             options.append(
                 click.option(
                     "--minimum",
-                    type=int,
+                    type=click.IntRange(0),
                     help="Fewest swings (or other denominator) to be ranked. Default: a quarter of the most.",
                 )
             )

@@ -168,8 +168,8 @@ class Counts:
 
         near = process.extractOne(name, self.names, score_cutoff=70)
         raise MissingColumnsError(
-            f"no count is called {name!r}{f'; did you mean {near[0]!r}?' if near else ''} "
-            f"There are: {', '.join(self.names)}"
+            f"no count is called {name!r}{f' (did you mean {near[0]!r}?)' if near else ''}; "
+            f"there are: {', '.join(self.names)}"
         )
 
     def only(self, mask: np.ndarray[Any, np.dtype[np.bool_]]) -> Counts:

@@ -79,7 +79,11 @@ def test_every_kind_answers_on_the_demo_season(capsys):
         (["check", "split", "Nadia Izezno", "--when", "pitch_kind=slidr"], "'slidr' is not a pitch kind"),
         (["check", "leads", "--minimum", "100000"], "nobody has at least 100,000 swings"),
         (["list", "--event", "homers"], "no count is called 'homers'"),
-        (["check", "leads", "--holds-at", "0.05"], "fails_at below holds_at"),
+        (
+            ["check", "leads", "--holds-at", "0.05"],
+            "--holds-at 0.05, --fails-at 0.1: give two chances, the second below",
+        ),
+        (["check", "leads", "--minimum", "100000"], "the most is 600. Lower --minimum."),
     ],
 )
 def test_what_cannot_be_checked_is_said_in_a_sentence(command, sentence, capsys):

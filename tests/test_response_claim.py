@@ -108,7 +108,7 @@ def test_unknown_hardness_leaves_it_open(season):
 def test_what_cannot_be_checked_is_refused(season, counts, told):
     with pytest.raises(ClaimError, match="choose a response"):
         check_response(counts, told, response="bunt")
-    with pytest.raises(ClaimError, match="fails_at below"):
+    with pytest.raises(ClaimError, match="the second below"):
         check_response(counts, told, holds_at=0.1, fails_at=0.9)
     with pytest.raises(UnknownHitterError):
         check_response(counts, told, "Nobody Whosoever")

@@ -307,7 +307,7 @@ def test_claims_that_cannot_be_checked(worked, rates):
         check_spot(worked, SPOT, "Dot Lund")
     with pytest.raises(ClaimError, match="best of one"):
         check_spot(worked, SPOT, "Ada Reed", candidates=["Ada Reed"])
-    with pytest.raises(ClaimError, match="fails_at below holds_at"):
+    with pytest.raises(ClaimError, match="the second below the first"):
         check_spot(worked, SPOT, holds_at=0.1, fails_at=0.9)
     with pytest.raises(UnknownHitterError, match="the nearest are"):
         check_spot(worked, SPOT, "Ada Read")

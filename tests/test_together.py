@@ -441,7 +441,7 @@ def test_verdicts_and_sentences():
         assert APART in " ".join(claim.assumptions)
         assert json.loads(json.dumps(claim.to_dict()))["kind"] == "together"
         assert len(claim.table()) == 2
-    with pytest.raises(ClaimError, match="fails_at below holds_at"):
+    with pytest.raises(ClaimError, match="the second below the first"):
         check_together(undecided, holds_at=0.1, fails_at=0.9)
 
 

@@ -94,7 +94,7 @@ class Setting:
         """Fit the rate and settle the minimum; a quarter of the largest exposure by default."""
         if not 0 <= fails_at < holds_at <= 1:
             raise ClaimError(
-                f"holds_at={holds_at!r}, fails_at={fails_at!r}: give two chances with fails_at below holds_at"
+                f"holds_at={holds_at!r}, fails_at={fails_at!r}: give two chances, the second below the first"
             )
         counts = as_counts(counts)
         fit = shrink(counts, event, per)

@@ -69,7 +69,7 @@ def check_spot(
     """
     if not 0 <= fails_at < holds_at <= 1:
         raise ClaimError(
-            f"holds_at={holds_at!r}, fails_at={fails_at!r}: give two chances with fails_at below holds_at"
+            f"holds_at={holds_at!r}, fails_at={fails_at!r}: give two chances, the second below the first"
         )
     rates = counts if isinstance(counts, OutcomeRates) else shrink_outcomes(counts)
     labels = rates.counts.labels

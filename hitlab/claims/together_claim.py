@@ -43,7 +43,7 @@ def check_together(link: Link, *, holds_at: float = HOLDS_AT, fails_at: float = 
     """
     if not 0 <= fails_at < holds_at <= 1:
         raise ClaimError(
-            f"holds_at={holds_at!r}, fails_at={fails_at!r}: give two chances with fails_at below holds_at"
+            f"holds_at={holds_at!r}, fails_at={fails_at!r}: give two chances, the second below the first"
         )
     first, second = link.first, link.second
     verdict: Verdict = verdict_on(link.chance_positive, holds_at, fails_at)

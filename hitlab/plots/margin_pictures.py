@@ -77,8 +77,13 @@ def margin_map(
     misses = np.linspace(*_MISS_IN, _GRID[0])
     attacks = np.linspace(*_ATTACK_DEG, _GRID[1])
     cases = {"pitch": pitch, "swing": swing, "miss": miss, "conditions": conditions, "fence": fence}
-    outcome = swing_outcomes(misses, timing_error_ms, attacks[:, None], **cases).outcome  # type: ignore[arg-type]
-    own = swing_outcomes(aim_in, timing_error_ms, **cases).outcome  # type: ignore[arg-type]
+    # The swing's own case goes along as the last, since a flight more costs nothing and a call does.
+    across, up = (
+        np.append(grid, one)
+        for grid, one in zip(np.meshgrid(misses, attacks), (aim_in, swing.attack_deg), strict=True)
+    )
+    *cells, own = swing_outcomes(across, timing_error_ms, up, **cases).outcome  # type: ignore[arg-type]
+    outcome = np.array(cells).reshape(len(attacks), len(misses))
     if (outcome < 0).any() or int(own) < 0:
         return look.nothing(ax, "A value is missing: no outcome is known, so no map can be drawn.")
     ax, fresh = look.axes_for(ax, 9.6, 6.4)

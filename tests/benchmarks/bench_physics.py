@@ -2,7 +2,7 @@
 
 Run ``python -m tests.benchmarks.bench_physics``. Prints carries a second and the ratio to ``solve_ivp``
 (RK45, rtol 1e-8, with an event), both in this one run; the error against a tight reference; a million
-swings with their flights and the peak memory; one redraw of a slider.
+swings with their flights and the peak memory; one redraw of a slider, without and with its picture.
 """
 
 from __future__ import annotations
@@ -13,8 +13,11 @@ import warnings
 from collections.abc import Callable
 
 import numpy as np
+from matplotlib.axes import Axes
 from scipy.integrate import solve_ivp
 
+from hitlab import plots
+from hitlab.air import air_density
 from hitlab.bats import BALL_MASS_OZ, BALL_RADIUS_IN
 from hitlab.flight import Conditions, fly
 from hitlab.margin import swing_margin
@@ -93,6 +96,22 @@ def main() -> None:
     offsets, attacks = np.linspace(-2.7, 2.7, 90)[:, None], np.linspace(-10, 30, 80)
     map_redraw = seconds(lambda: swing_outcomes(offsets, 0.0, attacks))
     print(f"one redraw of a margin map, 90 x 80: {1000 * map_redraw:.0f} ms")
+
+    thin = Conditions(density_kg_m3=air_density(4000))
+    margin = swing_margin(swings=5_000)
+    pictures: dict[str, Callable[[], Axes]] = {
+        "collision": plots.collision_side_view,
+        "launch angle against offset": plots.launch_against_offset,
+        "carry against launch angle": lambda: plots.carry_against_launch((90, 100, 110), conditions=thin),
+        "margin map": lambda: plots.margin_map(timing_error_ms=4),
+        "field": lambda: plots.field_view(swing_outcomes(*few_swings)),
+        "shares of a margin": lambda: plots.margin_shares(margin),
+        "timeline of a pitch": lambda: plots.pitch_timeline(80, 95),
+    }
+    for name, picture in pictures.items():
+        plots.image(picture(), 720, 100)
+        redraw = seconds(lambda: plots.image(picture(), 720, 100), 7)  # noqa: B023
+        print(f"one redraw of a slider, {name}, computed, drawn and written as PNG: {1000 * redraw:.0f} ms")
 
 
 if __name__ == "__main__":
