@@ -64,7 +64,7 @@ if TYPE_CHECKING:
     from hitlab.readiness import Borders, fastball_readiness
     from hitlab.responses import after_whiff
     from hitlab.sequence import sequence_faults, with_previous
-    from hitlab.shrinkage import LeagueLaw, shrink
+    from hitlab.shrinkage import shrink
     from hitlab.situations import situation, usual_situations
     from hitlab.splits import split_rates
     from hitlab.spots import best_for_spot
@@ -145,7 +145,7 @@ _HOME = {
     "after_whiff": "hitlab.responses",
     "sequence_faults": "hitlab.sequence",
     "with_previous": "hitlab.sequence",
-    "LeagueLaw": "hitlab.shrinkage",
+    "LeagueLaw": "hitlab.league_law",
     "shrink": "hitlab.shrinkage",
     "situation": "hitlab.situations",
     "usual_situations": "hitlab.situations",

@@ -159,7 +159,7 @@ def _source_line(claim: Claim, source: str, dates: str) -> str:
 
 def facts_of(claim: Claim, source: str, dates: str, alt: str) -> CardFacts:
     """Take from a claim what its card has to carry."""
-    known = {
+    known: dict[str, Any] = {
         **claim.numbers,
         "about": claim.about,
         "holds_at": claim.holds_at,
@@ -167,6 +167,8 @@ def facts_of(claim: Claim, source: str, dates: str, alt: str) -> CardFacts:
     }
     if claim.kind == "split":
         known["situation"] = str(claim.evidence["record"].iloc[0])
+    if "prior_mean" in claim.numbers:
+        known["prior"] = tuple(claim.numbers.get(f"prior_{name}") for name in ("mean", "spread", "groups"))
     taken = signature(KINDS[claim.kind].check).parameters
     arguments = {
         name: known[name]

@@ -6,6 +6,7 @@ import json
 from collections.abc import Callable
 from datetime import datetime
 from functools import partial
+from pathlib import Path
 from typing import Any
 
 import click
@@ -38,7 +39,7 @@ def check() -> None:
 
 @check.command()
 @click.argument("hitter", required=False)
-@claim_options(ranked=True)
+@claim_options(ranked=True, league=True)
 def leads(hitter: str | None, **options: Any) -> int:
     """Nobody does it more often than HITTER (default: whoever has the highest observed rate)."""
     return _rate_claim("leads", options, hitter)
@@ -47,7 +48,7 @@ def leads(hitter: str | None, **options: Any) -> int:
 @check.command()
 @click.argument("hitter", required=False)
 @click.option("--top", type=int, default=5, show_default=True, help="How many places.")
-@claim_options(ranked=True)
+@claim_options(ranked=True, league=True)
 def top(hitter: str | None, top: int, **options: Any) -> int:
     """HITTER is one of the five best at it."""
     return _rate_claim("top", options, hitter, top=top)
@@ -56,7 +57,7 @@ def top(hitter: str | None, top: int, **options: Any) -> int:
 @check.command()
 @click.argument("hitter")
 @click.argument("value", type=float)
-@claim_options()
+@claim_options(league=True)
 def above(hitter: str, value: float, **options: Any) -> int:
     """HITTER does it more often than VALUE, a rate such as 0.16."""
     return _rate_claim("above", options, hitter, value)
@@ -65,7 +66,7 @@ def above(hitter: str, value: float, **options: Any) -> int:
 @check.command()
 @click.argument("hitter")
 @click.argument("other")
-@claim_options()
+@claim_options(league=True)
 def ahead(hitter: str, other: str, **options: Any) -> int:
     """HITTER does it more often than OTHER."""
     return _rate_claim("ahead", options, hitter, other)
@@ -234,6 +235,7 @@ def _rate_claim(
     extra |= _rate_and_record(options)
     if "minimum" in options:
         extra["minimum"] = options.pop("minimum")
+    league = options.pop("league", None)
     chosen = None
     if terms:
         from hitlab.situations import situation
@@ -246,9 +248,19 @@ def _rate_claim(
             demand(pitches, chosen.columns)
             inside = [counted(pitches, where=chosen.expression)]
             extra["situation"] = chosen.words
+        if league is not None:
+            extra["prior"] = _law_of(league, options, extra["event"], extra["per"])
         return _kind(kind)(counted(pitches), *inside, *arguments, **extra, **bounds)
 
     return _answer(options, checked, chosen)
+
+
+def _law_of(league: Path, options: dict[str, Any], event: str, per: str) -> Any:
+    """Give what is usual in a league of which the table is a part."""
+    from hitlab.shrinkage import shrink
+
+    pitches, counted = pitches_and_tally({**options, "path": league})
+    return shrink(counted(pitches), event, per).law
 
 
 def _by_game(kind: str, options: dict[str, Any], hitter: str, **extra: Any) -> int:

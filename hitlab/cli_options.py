@@ -63,7 +63,7 @@ def rate_options(command: Command) -> Command:
 
 
 def claim_options(
-    *, ranked: bool = False, record: bool = True, rate: bool = True, cut: bool = True
+    *, ranked: bool = False, record: bool = True, rate: bool = True, cut: bool = True, league: bool = False
 ) -> Callable[[Command], Command]:
     """Return a decorator that adds what every claim takes.
 
@@ -77,6 +77,8 @@ def claim_options(
         The claim is about one rate, which the user names.
     cut
         Single pitches speak for and against it.
+    league
+        What is known of a larger league can be taken into account.
     """
 
     def add(command: Command) -> Command:
@@ -108,6 +110,9 @@ def claim_options(
         if record:
             words = "Check today's list by counting, not the underlying rate."
             options.insert(0, click.option("--record", is_flag=True, help=words))
+        if league:
+            words = "Pitch table of the whole league, read like --file: what is usual there is then known."
+            options.append(click.option("--league", type=click.Path(path_type=Path), help=words))
         if ranked:
             options.append(
                 click.option(

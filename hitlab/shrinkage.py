@@ -17,6 +17,7 @@ import warnings
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 from html import escape
+from statistics import NormalDist
 from typing import Any, Literal
 
 import numpy as np
@@ -36,8 +37,8 @@ from hitlab.designs import (
 from hitlab.errors import CountsError, HitlabWarning, MissingColumnsError
 from hitlab.estimators import LARGEST_SIZE, ONE_LAW, fit_beta_binomial
 from hitlab.intervals import DEFAULT_LEVEL
+from hitlab.league_law import LeagueLaw
 from hitlab.posterior import Posterior
-from hitlab.prior_laws import Stated
 from hitlab.rates import as_counts
 from hitlab.wording import level_words, per_words, percent, rate_text, rate_words
 
@@ -51,42 +52,6 @@ ESTIMATORS: tuple[str, ...] = ("integrated", *ONE_LAW, "combined")
 
 _FEW_GROUPS = 40  # below it the spread's own interval is worth a note
 _LUCK_FACTOR = 3  # "worth more than a bare mention" (Kass & Raftery 1995, J. Amer. Stat. Assoc. 90:773-795)
-_SURPRISE = 0.001  # a stated law that makes the table rarer than this is warned about
-
-
-@dataclass(frozen=True, slots=True)
-class LeagueLaw:
-    """A law of true rates stated from outside, such as the league's for a club of 12 hitters.
-
-    Attributes
-    ----------
-    mean, spread
-        Mean and standard deviation of the true rates.
-    groups
-        How many hitters these two figures rest on: they are then taken with the standard errors that
-        so many true rates give. ``None``: exactly known.
-    """
-
-    mean: float
-    spread: float
-    groups: int | None = None
-
-    def __post_init__(self) -> None:
-        if not 0 < self.mean < 1:
-            raise CountsError(f"mean={self.mean!r}: give a rate between 0 and 1")
-        if not 0 < self.spread < np.sqrt(self.mean * (1 - self.mean)):
-            most = np.sqrt(self.mean * (1 - self.mean))
-            raise CountsError(
-                f"spread={self.spread!r}: give a standard deviation above 0 and below {most:.3f}, the "
-                f"largest that rates with a mean of {rate_text(self.mean)} can have"
-            )
-        if self.groups is not None and self.groups < 2:
-            raise CountsError(f"groups={self.groups!r}: give a whole number from 2 up, or None")
-
-    @property
-    def size(self) -> float:
-        """Sum of the two parameters of the Beta law: the exposure at which a record weighs half."""
-        return self.mean * (1 - self.mean) / self.spread**2 - 1
 
 
 @dataclass(frozen=True, slots=True)
@@ -151,8 +116,18 @@ class Fit:
 
     @property
     def law(self) -> LeagueLaw:
-        """Mean and spread as a prior for another table, such as one club of this league."""
-        return LeagueLaw(self.mean, max(self.spread, 1e-9), max(int((self.exposure > 0).sum()), 2))
+        """Mean and spread as a prior for another table, such as one club of this league.
+
+        It rests on as many hitters as would, with their true rates known, tell the spread as well as this
+        table's records do.
+        """
+        there = max(int((self.exposure > 0).sum()), 2)
+        low, high = self.spread_interval
+        worth = float(there)
+        if high > low:
+            error = (high - low) / (2 * NormalDist().inv_cdf((1 + self.level) / 2))
+            worth = (self.spread / error) ** 2 / 2
+        return LeagueLaw(self.mean, max(self.spread, 1e-9), int(np.clip(round(worth), 2, there)))
 
     @property
     def explanation(self) -> str:
@@ -288,9 +263,12 @@ def shrink(
         averaged = _known(np.array([1.0]), np.array([prior.size]), np.array([prior.mean]))
     else:
         parts = _parts(counts, both, by_exposure, groups, covariates, earlier, about, prior, notes)
-        averaged = average(both.events, both.measured_exposure, parts, _stated(prior))
-    if prior is not None:
-        _compare(prior, both, event, per)
+        averaged = average(
+            both.events, both.measured_exposure, parts, None if prior is None else prior.stated()
+        )
+    for note in [] if prior is None else prior.contradictions(both, event, per):
+        warnings.warn(note, HitlabWarning, stacklevel=2)
+        notes.append(note)
     return _fit(counts, both, averaged, level, notes, estimator, prior)
 
 
@@ -369,19 +347,6 @@ def _season(counts: Counts, earlier: Counts, both: Pair) -> tuple[Floats, Floats
     return found["_events"].to_numpy(float), found["_exposure"].to_numpy(float)
 
 
-def _stated(prior: LeagueLaw | None) -> Stated | None:
-    if prior is None or prior.groups is None:
-        return None
-    most = np.sqrt(prior.mean * (1 - prior.mean))
-    r = prior.spread / most
-    return Stated(
-        float(np.log(prior.mean / (1 - prior.mean))),
-        prior.spread / most**2 / np.sqrt(prior.groups),
-        float(r),
-        float(r / np.sqrt(2 * prior.groups)),
-    )
-
-
 def _known(weights: Floats, sizes: Floats, means: Floats) -> Averaged:
     nothing = np.zeros((len(weights), 1))
     spread = np.where(sizes < LARGEST_SIZE * 0.999, np.sqrt(means * (1 - means) / (sizes + 1)), 0.0)
@@ -395,40 +360,6 @@ def _one_law(both: Pair, estimator: str) -> Averaged:
     laws = np.array([ONE_LAW[name](both.events, both.measured_exposure) for name in names])
     size = laws.sum(axis=1)
     return _known(np.full(len(laws), 1 / len(laws)), size, laws[:, 0] / size)
-
-
-def _compare(prior: LeagueLaw, both: Pair, event: str, per: str) -> None:
-    """Warn where the stated law makes the table's mean or scatter a great surprise."""
-    from scipy.stats import chi2, norm
-
-    k, n = both.events.astype(float), both.measured_exposure.astype(float)
-    k, n = k[n > 0], n[n > 0]
-    luck = prior.mean * (1 - prior.mean)
-    own = prior.spread**2 / prior.groups if prior.groups else 0.0
-    error = np.sqrt(prior.spread**2 * (n @ n) / n.sum() ** 2 + luck / n.sum() + own)
-    pooled = k.sum() / n.sum()
-    chance = 2 * float(norm.sf(abs(pooled - prior.mean) / error))
-    name = rate_words(event, per)
-    if chance < _SURPRISE:
-        warnings.warn(
-            f"the stated mean of {name} is {rate_text(prior.mean)}, this table's is {rate_text(pooled)}, "
-            f"{abs(pooled - prior.mean) / error:.1f} standard errors away (chance {chance:.1g}): the prior "
-            "is of another kind of hitters, or the rate is counted otherwise",
-            HitlabWarning,
-            stacklevel=3,
-        )
-    scatter = float((((k / n - pooled) ** 2) / (prior.spread**2 + luck / n)).sum())
-    chance = (
-        2 * float(min(chi2.sf(scatter, len(n) - 1), chi2.cdf(scatter, len(n) - 1))) if len(n) > 1 else 1.0
-    )
-    if chance < _SURPRISE:
-        word = "more" if scatter > len(n) - 1 else "less"
-        warnings.warn(
-            f"the rates of {name} scatter {word} than the stated spread of {rate_text(prior.spread)} and "
-            f"luck allow: {scatter:.0f} where {len(n) - 1} is expected (chance {chance:.1g})",
-            HitlabWarning,
-            stacklevel=3,
-        )
 
 
 def _fit(

@@ -2,6 +2,7 @@
 
 import json
 import re
+from functools import partial
 
 import pandas as pd
 import pytest
@@ -9,6 +10,7 @@ from scipy import stats
 
 from hitlab import (
     Counts,
+    LeagueLaw,
     check_above,
     check_ahead,
     check_leads,
@@ -19,7 +21,7 @@ from hitlab import (
     tally,
 )
 from hitlab.claims.setting import verdict_on
-from hitlab.errors import ClaimError, UnknownHitterError
+from hitlab.errors import ClaimError, HitlabWarning, UnknownHitterError
 
 
 @pytest.fixture
@@ -193,3 +195,29 @@ def test_a_record_with_unmeasured_balls_is_said_as_a_best_case():
     claim = check_leads(counts, "Hana Falandra", about="record", minimum=150)
     assert "is at best number 7 on the list so far" in claim.say
     assert claim.source == "the demo season, an invented league"
+
+
+@pytest.mark.parametrize(
+    ("check", "others"),
+    [
+        (check_leads, ()),
+        (partial(check_top, top=2), ()),
+        (check_above, (0.16,)),
+        (check_ahead, ("Ben Holt",)),
+    ],
+)
+def test_what_is_known_of_the_league_is_taken_into_account_and_said(lines, check, others):
+    law = LeagueLaw(0.14, 0.015, 150)
+    alone, told = (check(lines, "Ada Reed", *others, prior=prior) for prior in (None, law))
+    assert told.numbers["shrunk"] == shrink(lines, "hard", "swings", prior=law).data["shrunk"].iloc[0]
+    assert told.numbers["shrunk"] < alone.numbers["shrunk"]  # 97 of 422 is far above what is usual there
+    assert "a mean of .140 and a spread of .015, as sure as 150 true rates make it" in told.assumptions[1]
+    assert "known" not in alone.assumptions[1]
+    again = check(lines, "Ada Reed", *others, prior=(0.14, 0.015, 150))
+    assert again.to_dict() == told.to_dict()
+
+
+def test_a_league_of_another_kind_is_noted(lines):
+    with pytest.warns(HitlabWarning, match="the stated mean"):
+        claim = check_above(lines, "Ada Reed", 0.16, prior=LeagueLaw(0.4, 0.02, 150))
+    assert any(note.startswith("the stated mean of hard-hit balls per swing is .400") for note in claim.notes)

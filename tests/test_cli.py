@@ -9,6 +9,8 @@ import sys
 import pandas as pd
 import pytest
 
+import hitlab
+from hitlab.cards import read_card
 from hitlab.cli import run
 
 
@@ -159,3 +161,33 @@ def test_the_module_runs_as_a_command():
         [sys.executable, "-m", "hitlab", "--version"], capture_output=True, text=True, check=True
     )
     assert done.stdout.startswith("hitlab ")
+
+
+def test_a_club_is_judged_by_what_is_usual_in_its_league(tmp_path, capsys):
+    season = pd.read_parquet(hitlab.demo_season())
+    club = tmp_path / "club.csv"
+    season[season["club"] == season["club"].iloc[0]].to_csv(club, index=False)
+    shrunk = {}
+    card = tmp_path / "card.png"
+    for name, league in (
+        ("alone", []),
+        ("told", ["--league", str(hitlab.demo_season()), "--card", str(card)]),
+    ):
+        assert run(["check", "leads", "--file", str(club), "--json", *league]) in (0, 1, 3)
+        answer = json.loads(capsys.readouterr().out.partition("Card saved")[0])
+        assert answer["source"] == "club.csv"
+        shrunk[name] = answer["numbers"]["shrunk"]
+    assert shrunk["told"] < shrunk["alone"]
+    assert "agree with what is known of the league" in answer["assumptions"][1]
+    whole = hitlab.shrink(hitlab.tally(hitlab.demo_season()), "hard", "swings")
+    leader = whole.data.loc[whole.data["hitter"] == answer["numbers"]["hitter"], "shrunk"].iloc[0]
+    assert abs(shrunk["told"] - leader) < abs(shrunk["alone"] - leader) / 3
+    call = read_card(card).call
+    counts = hitlab.tally(hitlab.read_pitches(club))
+    again = eval(call, {"check_leads": hitlab.check_leads, "counts": counts})
+    assert again.numbers["shrunk"] == shrunk["told"]
+
+
+def test_a_league_that_cannot_be_read_is_named(tmp_path, capsys):
+    assert run(["check", "leads", "--league", str(tmp_path / "none.csv")]) == 2
+    assert "none.csv" in capsys.readouterr().err

@@ -7,7 +7,7 @@ from typing import Any
 import numpy as np
 
 from hitlab.claims.result import About, Claim, Verdict
-from hitlab.claims.setting import COUNTED, FAILS_AT, HOLDS_AT, Setting
+from hitlab.claims.setting import COUNTED, FAILS_AT, HOLDS_AT, Prior, Setting
 from hitlab.errors import ClaimError
 from hitlab.ranking import chance_of_top
 from hitlab.shrinkage import Posterior
@@ -28,6 +28,7 @@ def check_leads(
     minimum: int | None = None,
     holds_at: float = HOLDS_AT,
     fails_at: float = FAILS_AT,
+    prior: Prior = None,
 ) -> Claim:
     """Check "nobody does it more often than she does".
 
@@ -45,6 +46,9 @@ def check_leads(
         Fewest exposures to be compared; a quarter of the largest exposure where not given.
     holds_at, fails_at
         The two bounds of the verdict; fix them before looking.
+    prior
+        What is known from outside of the true rates of hitters like these, such as ``shrink(league, event,
+        per).law`` for a club of the league; nothing where not given.
 
     Returns
     -------
@@ -55,7 +59,7 @@ def check_leads(
     ClaimError, UnknownHitterError, MissingColumnsError, CountsError
         Where the claim cannot be checked; the message says why and what to do.
     """
-    return _check(counts, hitter, 1, "leads", event, per, about, minimum, holds_at, fails_at)
+    return _check(counts, hitter, 1, "leads", event, per, about, minimum, holds_at, fails_at, prior)
 
 
 def check_top(
@@ -69,11 +73,12 @@ def check_top(
     minimum: int | None = None,
     holds_at: float = HOLDS_AT,
     fails_at: float = FAILS_AT,
+    prior: Prior = None,
 ) -> Claim:
     """Check "she is one of the five best at it"; parameters as in :func:`check_leads`, and ``top``."""
     if isinstance(top, bool) or int(top) != top or top < 1:
         raise ClaimError(f"top={top!r}: give a whole number from 1 up")
-    return _check(counts, hitter, int(top), "top", event, per, about, minimum, holds_at, fails_at)
+    return _check(counts, hitter, int(top), "top", event, per, about, minimum, holds_at, fails_at, prior)
 
 
 def _check(
@@ -87,8 +92,9 @@ def _check(
     minimum: int | None,
     holds_at: float,
     fails_at: float,
+    prior: Prior,
 ) -> Claim:
-    setting = Setting.of(counts, event, per, minimum, holds_at, fails_at)
+    setting = Setting.of(counts, event, per, minimum, holds_at, fails_at, prior)
     fit, labels, qualified = setting.fit, setting.counts.labels, setting.qualified
     observed = fit.data["rate"].to_numpy(float)
     place = (

@@ -13,15 +13,19 @@ import pandas as pd
 from hitlab.claims.result import About, Claim, Verdict
 from hitlab.counts import MOST_UNMEASURED, Counts, pair
 from hitlab.errors import ClaimError, UnknownHitterError
+from hitlab.league_law import LeagueLaw
 from hitlab.ledger import EVENTS
 from hitlab.rates import as_counts, denominators
 from hitlab.shrinkage import Fit, Posterior, shrink
-from hitlab.wording import per_words, rate_words
+from hitlab.wording import per_words, rate_text, rate_words
 
-__all__ = ["COUNTED", "FAILS_AT", "HOLDS_AT", "Setting", "fewest", "find_hitter", "verdict_on"]
+__all__ = ["COUNTED", "FAILS_AT", "HOLDS_AT", "Prior", "Setting", "fewest", "find_hitter", "verdict_on"]
 
 HOLDS_AT = 0.90
 FAILS_AT = 0.10
+
+Prior = LeagueLaw | tuple[float, float, int | None] | None
+"""What is known of the league from outside: a law, or its three numbers (as a card keeps them)."""
 
 COUNTED: tuple[str, ...] = ("the table is complete, and everybody was counted by the same rules",)
 """What a record, settled by counting, rests on."""
@@ -80,6 +84,7 @@ class Setting:
     minimum: int
     holds_at: float
     fails_at: float
+    prior: LeagueLaw | None = None
 
     @classmethod
     def of(
@@ -90,6 +95,7 @@ class Setting:
         minimum: int | None = None,
         holds_at: float = HOLDS_AT,
         fails_at: float = FAILS_AT,
+        prior: Prior = None,
     ) -> Setting:
         """Fit the rate and settle the minimum; a quarter of the largest exposure by default."""
         if not 0 <= fails_at < holds_at <= 1:
@@ -97,12 +103,14 @@ class Setting:
                 f"holds_at={holds_at!r}, fails_at={fails_at!r}: give two chances, the second below the first"
             )
         counts = as_counts(counts)
-        fit = shrink(counts, event, per)
+        if prior is not None and not isinstance(prior, LeagueLaw):
+            prior = LeagueLaw(*prior)
+        fit = shrink(counts, event, per, prior=prior)
         if minimum is None:
             minimum = _usual_minimum(fit)
         if minimum < 0:
             raise ClaimError(f"minimum={minimum!r}: give a whole number, 0 or more")
-        return cls(counts, fit, event, per, max(minimum, 1), holds_at, fails_at)
+        return cls(counts, fit, event, per, max(minimum, 1), holds_at, fails_at, prior)
 
     @property
     def rate_name(self) -> str:
@@ -226,7 +234,14 @@ class Setting:
             "exposure": int(row[self.per]),
             "rate": float(row["rate"]),
             "shrunk": float(row["shrunk"]),
+            **self._prior_numbers(),
         }
+
+    def _prior_numbers(self) -> dict[str, float | int]:
+        if self.prior is None:
+            return {}
+        known: dict[str, float | int] = {"prior_mean": self.prior.mean, "prior_spread": self.prior.spread}
+        return known if self.prior.groups is None else {**known, "prior_groups": self.prior.groups}
 
     def answer(
         self,
@@ -294,9 +309,16 @@ class Setting:
         return (
             "each hitter has one true rate over this table, and each attempt is an independent draw at it",
             f"the true rates of all {len(self.fit.data):,} follow one smooth law, averaged over all "
-            "that could have made this table",
+            f"that could have made this table{self._known_before()}",
             "all met comparable pitching, parks and measuring",
         )
+
+    def _known_before(self) -> str:
+        if self.prior is None:
+            return ""
+        known = f"a mean of {rate_text(self.prior.mean)} and a spread of {rate_text(self.prior.spread)}"
+        worth = "" if self.prior.groups is None else f", as sure as {self.prior.groups:,} true rates make it"
+        return f" and agree with what is known of the league: {known}{worth}"
 
     def would_change(
         self,

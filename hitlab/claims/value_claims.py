@@ -7,7 +7,7 @@ from typing import Any
 import numpy as np
 
 from hitlab.claims.result import About, Claim, Verdict, how_likely
-from hitlab.claims.setting import COUNTED, FAILS_AT, HOLDS_AT, Setting
+from hitlab.claims.setting import COUNTED, FAILS_AT, HOLDS_AT, Prior, Setting
 from hitlab.errors import ClaimError
 from hitlab.intervals import difference_interval
 from hitlab.ranking import chance_above
@@ -29,6 +29,7 @@ def check_above(
     about: About = "underlying",
     holds_at: float = HOLDS_AT,
     fails_at: float = FAILS_AT,
+    prior: Prior = None,
 ) -> Claim:
     """Check "she does it more often than that": a rate above a value.
 
@@ -40,7 +41,7 @@ def check_above(
         Name, label or id.
     value
         The value, between 0 and 1.
-    event, per, about, holds_at, fails_at
+    event, per, about, holds_at, fails_at, prior
         As in ``check_leads``.
 
     Raises
@@ -50,7 +51,7 @@ def check_above(
     """
     if not 0 < value < 1:
         raise ClaimError(f"value={value!r}: give a rate between 0 and 1, such as 0.16")
-    setting = Setting.of(counts, event, per, 0, holds_at, fails_at)
+    setting = Setting.of(counts, event, per, 0, holds_at, fails_at, prior)
     place = setting.place(hitter)
     name, record = setting.counts.labels[place], setting.record_of(place)
     at, rate = rate_text(value), setting.rate_name
@@ -121,6 +122,7 @@ def check_ahead(
     about: About = "underlying",
     holds_at: float = HOLDS_AT,
     fails_at: float = FAILS_AT,
+    prior: Prior = None,
 ) -> Claim:
     """Check "she does it more often than he does": one hitter's rate above another's.
 
@@ -130,7 +132,7 @@ def check_ahead(
         ``Counts``, or any table of counts; the law is fitted on everybody in it.
     hitter, other
         Names, labels or ids.
-    event, per, about, holds_at, fails_at
+    event, per, about, holds_at, fails_at, prior
         As in ``check_leads``.
 
     Returns
@@ -144,7 +146,7 @@ def check_ahead(
     ClaimError, UnknownHitterError, MissingColumnsError, CountsError
         Where the claim cannot be checked; the message says why and what to do.
     """
-    setting = Setting.of(counts, event, per, 0, holds_at, fails_at)
+    setting = Setting.of(counts, event, per, 0, holds_at, fails_at, prior)
     fit, labels = setting.fit, setting.counts.labels
     a, b = setting.place(hitter), setting.place(other)
     if a == b:

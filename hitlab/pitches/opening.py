@@ -8,6 +8,7 @@ from typing import Any
 import narwhals as nw
 
 from hitlab.errors import ReadingError
+from hitlab.pitches.report import Reading
 
 __all__ = ["frame_of"]
 
@@ -33,9 +34,11 @@ def frame_of(pitches: Any, *, trust: bool = False) -> tuple[Any, str]:
 
         path = fspath(pitches)
         return nw.from_native(open_checked(path, trust=trust)), path
-    native = getattr(pitches, "table", pitches)
+    read = isinstance(pitches, Reading)
     try:
-        return nw.from_native(native), getattr(pitches, "source", None) or "the pitch table"
+        return nw.from_native(pitches.table if read else pitches), (
+            pitches.report.source if read else "the pitch table"
+        )
     except TypeError as error:
         raise ReadingError(
             f"a pitch table is a path, a Reading or a data frame; this is a {type(pitches).__name__}"

@@ -10,19 +10,23 @@ from __future__ import annotations
 
 import argparse
 import time
+import warnings
 from collections.abc import Callable
 from concurrent.futures import ProcessPoolExecutor
 from dataclasses import dataclass, field
 from itertools import pairwise
 
 import numpy as np
+import pandas as pd
 from numpy.typing import NDArray
 from scipy.special import expit, logit
 
 from hitlab.designs import average, exposure_part
+from hitlab.errors import HitlabWarning
 from hitlab.estimators import fit_beta_binomial
 from hitlab.posterior import Posterior
 from hitlab.ranking import chance_above, chance_of_top
+from hitlab.shrinkage import shrink
 
 Floats = NDArray[np.float64]
 
@@ -47,8 +51,10 @@ class TrueLaw:
     slope
         Change of the mean's log odds with one unit of log exposure.
     drawn
-        Mean and spread are drawn anew for each league: the mean normal with standard deviation .015, the
-        spread from a Gamma law of shape 4 (its standard deviation is half its mean).
+        Mean and spread are drawn anew for each league, the spread from a Gamma law of shape 4 (its standard
+        deviation is half its mean); a wider league of 150 hitters of the same law is drawn, too.
+    mean_drawn
+        Standard deviation of the normal law that the mean is then drawn from.
     shape
         ``beta``; ``skewed`` (a shifted Gamma law of shape 2: a long tail of good hitters); ``two groups``
         (a third of the hitters are another kind, two and a half standard deviations lower).
@@ -65,6 +71,7 @@ class TrueLaw:
     spread: float = 0.025
     slope: float = 0.0
     drawn: bool = False
+    mean_drawn: float = 0.015
     shape: str = "beta"
     day_form: float = 0.0
 
@@ -76,6 +83,7 @@ LAWS = {
         TrueLaw("large uniform", uniform=True),
         TrueLaw("rising", slope=0.12),
         TrueLaw("small", 15, (20, 200), drawn=True),
+        TrueLaw("small, levels", 15, (20, 200), drawn=True, mean_drawn=0.03),
         TrueLaw("skewed", shape="skewed"),
         TrueLaw("two groups", shape="two groups"),
     )
@@ -84,13 +92,17 @@ LAWS = {
 
 @dataclass(frozen=True, slots=True)
 class League:
-    """One drawn league; ``a`` and ``b`` are the oracle's prior (missing where it is no Beta law)."""
+    """One drawn league; ``a`` and ``b`` are the oracle's prior (missing where it is no Beta law).
+
+    ``wider``: counts and exposures of a wider league of which this is a part, where one was drawn.
+    """
 
     events: NDArray[np.int64]
     exposure: NDArray[np.int64]
     truth: Floats
     a: Floats
     b: Floats
+    wider: tuple[NDArray[np.int64], NDArray[np.int64]] | None = None
 
 
 def draw_league(law: TrueLaw, rng: np.random.Generator) -> League:
@@ -102,7 +114,7 @@ def draw_league(law: TrueLaw, rng: np.random.Generator) -> League:
         exposure = np.rint(np.exp(rng.uniform(np.log(low), np.log(high), law.hitters))).astype(np.int64)
     mean, spread = law.mean, law.spread
     if law.drawn:
-        mean = float(np.clip(rng.normal(mean, 0.015), 0.02, 0.5))
+        mean = float(np.clip(rng.normal(mean, law.mean_drawn), 0.02, 0.5))
         spread = rng.gamma(4.0, spread / 4.0)
     middle = (np.log(low) + np.log(high)) / 2 if not law.uniform else np.log((low + high) / 2)
     each = expit(logit(mean) + law.slope * (np.log(exposure) - middle))
@@ -117,7 +129,17 @@ def draw_league(law: TrueLaw, rng: np.random.Generator) -> League:
         truth = rng.beta(a, b)
     if law.shape != "beta" or law.day_form:
         a, b = np.full(law.hitters, np.nan), np.full(law.hitters, np.nan)
-    return League(draw_events(rng, exposure, truth, law.day_form), exposure, truth, a, b)
+    wider = _wider(rng.spawn(1)[0], mean, spread) if law.drawn else None
+    return League(draw_events(rng, exposure, truth, law.day_form), exposure, truth, a, b, wider)
+
+
+def _wider(
+    rng: np.random.Generator, mean: float, spread: float
+) -> tuple[NDArray[np.int64], NDArray[np.int64]]:
+    """Draw the records of 150 more hitters of the same law, with 20 to 1,300 swings."""
+    exposure = np.rint(np.exp(rng.uniform(np.log(20), np.log(1300), 150))).astype(np.int64)
+    size = mean * (1 - mean) / spread**2 - 1
+    return rng.binomial(exposure, rng.beta(mean * size, (1 - mean) * size, 150)), exposure
 
 
 def draw_events(
@@ -146,6 +168,20 @@ def without_exposure(league: League) -> Posterior:
     return average(league.events, league.exposure, []).posterior(league.events, league.exposure)
 
 
+def with_wider_league(league: League) -> Posterior:
+    """Fit as the claims do that are told of the wider league (``prior=shrink(league).law``)."""
+    if league.wider is None:
+        return default_fit(league)
+    tables = [
+        pd.DataFrame({"hitter": np.arange(len(n)).astype(str), "hard": k, "swings": n})
+        for k, n in (league.wider, (league.events, league.exposure))
+    ]
+    law = shrink(tables[0], "hard", "swings").law
+    with warnings.catch_warnings():
+        warnings.simplefilter("ignore", HitlabWarning)  # one club in a thousand is a great surprise
+        return shrink(tables[1], "hard", "swings", prior=law).posterior
+
+
 def plugged_in(league: League) -> Posterior:
     """Fit one law by maximum likelihood and take it as known."""
     a, b = fit_beta_binomial(league.events, league.exposure)
@@ -162,6 +198,7 @@ METHODS: dict[str, Callable[[League], Posterior]] = {
     "default": default_fit,
     "without exposure": without_exposure,
     "plugged in": plugged_in,
+    "wider league": with_wider_league,
     "oracle": oracle,
 }
 
