@@ -226,8 +226,8 @@ def test_the_kept_picture_says_what_the_bins_say():
 @pytest.mark.slow
 def test_the_command_makes_the_kept_rows_again(tmp_path, capsys):
     """Those of the quickest settings, at the kept report's seed and size, with one process and with two."""
-    settings = ["15, plain", "15, split, plain", "15, more, plain"]
-    kinds = ["above", "split", "more"]
+    settings = ["15, plain", "15, more, plain"]
+    kinds = ["above", "more"]
     report.main(["--settings", *settings, "--kinds", *kinds, "--processes", "2", "--write", str(tmp_path)])
     printed = capsys.readouterr().out
     assert printed.rstrip("\n") == (tmp_path / "calibration.md").read_text(encoding="utf-8").rstrip("\n")

@@ -29,7 +29,7 @@ from hitlab.wording import rate_text
 from tests.benchmarks.calibration_kinds import KINDS, PART, SETTINGS, Stated
 from tests.benchmarks.calibration_scores import ALL, FIGURES, score_all
 
-LEAGUES, SEED = 24, 1
+LEAGUES, SEED = 96, 1
 """Of the committed report: leagues of 150 hitters by kind of truth; smaller ones get more."""
 
 FOLDER = Path(__file__).parents[1] / "reference"

@@ -1,0 +1,84 @@
+"""Next season's hits per at-bat foretold from this season's, on real season lines.
+
+    python -m tests.benchmarks.next_season --first 1872 --step 1
+
+A season's hitters with at least 50 at-bats are shrunk as ``shrink`` does without options, alone and with
+their last seasons; those with 50 at-bats in the next season, too, are scored. The error is the squared
+difference to the next season's rate less the luck in that (p (1 - p) / n), summed over all seasons, as a
+share of that of the raw rates. No number of the next season enters a forecast. Only hitters with long careers
+are in the lines, pitchers among them: a test of the method, no statement about leagues or ageing.
+"""
+
+from __future__ import annotations
+
+import argparse
+from collections.abc import Iterable
+
+import numpy as np
+import pandas as pd
+from numpy.typing import NDArray
+
+import hitlab
+
+FEWEST = 50
+WITH_EARLIER = (1, 3)
+
+
+def shares(seasons: Iterable[int]) -> pd.DataFrame:
+    """Score seasons: by season and method the summed noise-adjusted squared error, and who was scored."""
+    lines = hitlab.season_lines(1)
+    by_season = dict(list(lines[["hitter", "season", "hits", "at_bats"]].groupby("season")))
+    nobody = lines.iloc[:0]
+    rows = []
+    for season in seasons:
+        now, after = (_enough(by_season.get(year, nobody)) for year in (season, season + 1))
+        both = now.merge(after, on="hitter", suffixes=("", "_next"))
+        if both.empty:
+            continue
+        errors = {"raw": _error(both, (both["hits"] / both["at_bats"]).to_numpy(float))}
+        fits = {"one mean for all": hitlab.shrink(_counts(now), "hits", "at_bats", by_exposure=False)}
+        for seasons_before in (0, *WITH_EARLIER):
+            earlier = [_counts(by_season.get(season - i, nobody)) for i in range(1, seasons_before + 1)]
+            fit = hitlab.shrink(_counts(now), "hits", "at_bats", earlier=earlier or None)
+            fits[f"{seasons_before} earlier"] = fit
+        for name, fit in fits.items():
+            foretold = both["hitter"].map(fit.data.set_index("hitter")["shrunk"]).to_numpy(float)
+            errors[name] = _error(both, foretold)
+        rows.append({"season": season, "hitters": len(both), **errors})
+    return pd.DataFrame(rows)
+
+
+def _enough(lines: pd.DataFrame) -> pd.DataFrame:
+    return lines[lines["at_bats"] >= FEWEST]
+
+
+def _counts(lines: pd.DataFrame) -> pd.DataFrame:
+    return lines[["hitter", "hits", "at_bats"]]
+
+
+def _error(both: pd.DataFrame, foretold: NDArray[np.float64]) -> float:
+    n = both["at_bats_next"].to_numpy(float)
+    p = both["hits_next"].to_numpy(float) / n
+    return float(((foretold - p) ** 2 - p * (1 - p) / n).sum())
+
+
+def main() -> None:
+    """Score from the command line."""
+    parser = argparse.ArgumentParser(description=__doc__)
+    parser.add_argument("--first", type=int, default=1872)
+    parser.add_argument("--last", type=int, default=2006)
+    parser.add_argument("--step", type=int, default=1)
+    options = parser.parse_args()
+    scored = shares(range(options.first, options.last + 1, options.step))
+    errors = scored.drop(columns=["season", "hitters"])
+    share = errors.sum() / errors["raw"].sum()
+    rng = np.random.default_rng(0)
+    again = errors.to_numpy()[rng.integers(0, len(errors), (1_000, len(errors)))].sum(axis=1)
+    spread = (again / again[:, :1]).std(axis=0)
+    print(f"{len(scored)} seasons, {scored['hitters'].sum():,} hitters' seasons")
+    for name, one, error in zip(share.index, share, spread, strict=True):
+        print(f"{name}: {one:.3f} of the raw error (standard error over seasons {error:.3f})")
+
+
+if __name__ == "__main__":
+    main()
