@@ -132,17 +132,21 @@ class Fit:
     @property
     def explanation(self) -> str:
         """One sentence on what was done, and why."""
-        name = rate_words(self.event, self.per)
+        name, one = rate_words(self.event, self.per), len(self.data) == 1
+        rates = "one rate" if one else f"{len(self.data)} rates"
         if not np.isfinite(self.half_weight_size):
             return (
-                f"{len(self.data)} rates of {name} scatter no more than luck alone would make them, "
+                f"one rate of {name}, and nothing says that true rates differ: it is taken to be the mean, "
+                f"{rate_text(self.mean)}"
+                if one
+                else f"{rates} of {name} scatter no more than luck alone would make them, "
                 f"so all are shrunk to the mean of {rate_text(self.mean)}"
             )
         low, high = (rate_text(end) for end in self.spread_interval)
         between = f", {level_words(self.level)} from {low} to {high}" if low != high else ""
         decision = f"; {self.decision}" if self.decision else ""
         return (
-            f"{len(self.data)} rates of {name} shrunk toward {'a' if self.decision else 'their'} mean of "
+            f"{rates} of {name} shrunk toward {'a' if self.decision or one else 'their'} mean of "
             f"{rate_text(self.mean)}; true rates differ by about {rate_text(self.spread)} (standard "
             f"deviation{between}), and after {self.half_weight_size:,.0f} {per_words(self.per, 2)} a record "
             f"weighs as much as the mean{decision}"

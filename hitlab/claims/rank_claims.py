@@ -177,15 +177,15 @@ def _check(
 def _record(setting: Setting, place: int, qualified: np.ndarray[Any, Any], top: int) -> tuple[Verdict, str]:
     """Settle the record by counting; unknown balls count against the claim and for the others."""
     low, high = setting.bounds_of_record()
-    labels = setting.counts.labels
+    labels, rate = setting.counts.labels, setting.fit.data["rate"].to_numpy(float)  # as the evidence has it
     others = qualified[qualified != place]
     surely_above = int((low[others] > high[place]).sum())
     maybe_above = int((high[others] > low[place]).sum())
-    mine = f"{rate_text(float(low[place]))}, {setting.record_of(place)}"
+    mine = f"{rate_text(rate[place])}, {setting.record_of(place)}"
     name, field = labels[place], setting.field_words
     if surely_above >= top:
         best = others[np.argsort(-low[others], kind="stable")[: min(top, 3)]]
-        ahead = ", ".join(f"{labels[i]} ({rate_text(float(low[i]))})" for i in best)
+        ahead = ", ".join(f"{labels[i]} ({rate_text(rate[i])})" for i in best)
         first = "the first is" if len(best) == 1 else f"the first {len(best)} are"
         return "does not hold", (
             f"{name} is {'number' if maybe_above == surely_above else 'at best number'} {surely_above + 1} "

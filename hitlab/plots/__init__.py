@@ -36,6 +36,7 @@ if TYPE_CHECKING:
     from hitlab.plots.contact_curve import launch_against_offset
     from hitlab.plots.denominator_pictures import denominators_side_by_side, two_denominators
     from hitlab.plots.field_picture import field_view
+    from hitlab.plots.form_picture import moving_rate
     from hitlab.plots.link_picture import talent_link
     from hitlab.plots.margin_pictures import margin_map, margin_shares
     from hitlab.plots.rank_pictures import rank_chances
@@ -64,6 +65,7 @@ __all__ = [
     "launch_against_offset",
     "margin_map",
     "margin_shares",
+    "moving_rate",
     "pitch_timeline",
     "plate_appearance_strip",
     "rank_chances",
@@ -94,6 +96,7 @@ _HOME = {
     "launch_against_offset": "contact_curve",
     "margin_map": "margin_pictures",
     "margin_shares": "margin_pictures",
+    "moving_rate": "form_picture",
     "pitch_timeline": "timing_picture",
     "plate_appearance_strip": "visit_strip",
     "rank_chances": "rank_pictures",
