@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import json
 from collections.abc import Callable
-from datetime import datetime
 from functools import partial
 from pathlib import Path
 from typing import Any
@@ -86,7 +85,7 @@ def split(hitter: str, terms: tuple[str, ...], **options: Any) -> int:
 @click.option(
     "--stretch", type=click.IntRange(1), default=12, show_default=True, help="Games that are 'now'."
 )
-@claim_options(cut=False)
+@claim_options()
 def hot(hitter: str, stretch: int, **options: Any) -> int:
     """HITTER is on a hot streak: far above the own usual rate over the last games."""
     return _by_game("hot", options, hitter, stretch=stretch)
@@ -99,27 +98,31 @@ def hot(hitter: str, stretch: int, **options: Any) -> int:
 @claim_options(cut=False)
 def steady(hitter: str, since: str | None, stretch: int, **options: Any) -> int:
     """HITTER has kept the own usual rate, neither far above nor far below."""
-    day = None if since is None else _day(since).date().isoformat()
+    from hitlab.situations import day_of
+
+    day = None if since is None else day_of(since).date().isoformat()
     return _by_game("steady", options, hitter, since=day, stretch=stretch)
 
 
 @check.command()
 @click.argument("hitter")
 @click.option("--since", metavar="DATE", required=True, help="The later period begins on this day.")
-@claim_options(cut=False)
+@claim_options()
 def more(hitter: str, since: str, **options: Any) -> int:
     """HITTER does it more often since a day than before."""
     import narwhals as nw
 
+    from hitlab.situations import day_of, situation
+
     extra = _rate_and_record(options)
+    later, earlier = situation(f"date>={since}"), nw.col("date") < day_of(since)
 
     def checked(pitches: Any, counted: partial[Any], **bounds: float) -> Any:
         demand(pitches, ("date",))
-        day = _day(since)
-        before, now = (counted(pitches, where=part) for part in (nw.col("date") < day, nw.col("date") >= day))
+        before, now = (counted(pitches, where=part) for part in (earlier, later.expression))
         return _kind("more")(before, now, hitter, than=f"before {since}", **extra, **bounds)
 
-    return _answer(options, checked)
+    return _answer(options, checked, later)
 
 
 @check.command()
@@ -277,13 +280,6 @@ def _by_game(kind: str, options: dict[str, Any], hitter: str, **extra: Any) -> i
 def _rate_and_record(options: dict[str, Any]) -> dict[str, Any]:
     rate = {name: options.pop(name) for name in ("event", "per")}
     return {**rate, "about": "record" if options.pop("record") else "underlying"}
-
-
-def _day(text: str) -> datetime:
-    try:
-        return datetime.fromisoformat(text)
-    except ValueError as error:
-        raise ClaimError(f"{text!r} is not a day; write it as year-month-day, such as 2031-05-01") from error
 
 
 def _answer(options: dict[str, Any], checked: Callable[..., Any], chosen: Any = None) -> int:

@@ -5,8 +5,10 @@ What supports and what speaks against, by kind:
 - ``above``, ``leads``, ``top``: the hitter's events support (hard-hit balls); what else is in the rate's
   denominator speaks against (of swings: whiffs, then soft contact, then fouls).
 - ``ahead``: the hitter's events support, the other hitter's events speak against.
-- ``split``, or a situation: the events in the situation support; what else is in the denominator there, and
-  the events outside it, speak against.
+- ``hot``: the hitter's events in the last games support; what else is in the denominator there speaks
+  against.
+- ``split``, ``more`` (since a day), or a situation: the events in the situation support; what else is in the
+  denominator there, and the events outside it, speak against.
 - ``response``: the whiff and the next pitch, where the response was as claimed, and where it was not.
 - a pattern: where it occurs, and where all of it but the last step does.
 

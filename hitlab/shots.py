@@ -34,6 +34,9 @@ _CAME_OR_NOT = {
 Rows = NDArray[np.int64]
 Flags = NDArray[np.bool_]
 
+_KINDS = ("above", "leads", "top", "ahead", "split", "more", "hot")
+"""Claims about a rate that come down to single pitches."""
+
 _WHY = (
     ("hard", "hit hard"),
     ("whiffs", "whiff"),
@@ -101,23 +104,37 @@ def of_claim(
     numbers = claim.numbers
     if claim.kind == "response":
         shots = _of_response(frame, claim, conventions)
-    elif "event" not in numbers or claim.kind not in ("above", "leads", "top", "ahead", "split"):
+    elif "event" not in numbers or claim.kind not in _KINDS:
         raise ClaimError(f"a claim of the kind {claim.kind!r} does not come down to single pitches")
     else:
         event, per = str(numbers["event"]), str(numbers["per"])
         mine = whose(frame, str(numbers["hitter"]))
-        if claim.kind == "split":
+        if claim.kind in ("split", "more"):
             if situation is None:
+                example = "pitch_kind=breaking" if claim.kind == "split" else "date>=2031-05-15"
                 raise ClaimError(
-                    "a split claim knows its situation in words only; give it as well: "
-                    'cut_list(pitches, claim, situation=situation("pitch_kind=breaking"))'
+                    f"a claim of the kind {claim.kind!r} knows its situation in words only; give it as well: "
+                    f'cut_list(pitches, claim, situation=situation("{example}"))'
                 )
             shots = of_situation(frame, situation, mine, event, per, conventions)
+        elif claim.kind == "hot":
+            now = _last_games(frame, claim)
+            shots = _of_events(frame, mine & now, None, event, per, conventions)
+            shots.rule = shots.rule.replace(" support it", " in the last games support it")
         else:
             other = whose(frame, str(numbers["other"])) if claim.kind == "ahead" else None
             shots = _of_events(frame, mine, other, event, per, conventions)
     shots.about = claim.claim
     return shots
+
+
+def _last_games(frame: nw.DataFrame[Any], claim: Claim) -> Flags:
+    """Tell which pitches are of the days of a form claim's last stretch."""
+    if "date" not in frame.columns:
+        raise MissingColumnsError("the last games are told by date, which the pitch table does not have")
+    days = pd.to_datetime(frame.select("date").to_pandas()["date"])
+    first, last = (pd.Timestamp(claim.evidence[end].iloc[-1]) for end in ("from", "to"))
+    return days.between(first, last).to_numpy(bool)
 
 
 def _events(

@@ -8,6 +8,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable
 from dataclasses import dataclass
+from datetime import datetime
 from functools import reduce
 from operator import and_, or_
 from typing import TYPE_CHECKING
@@ -20,7 +21,7 @@ from hitlab.pitches.schema import COLUMNS, FAMILIES
 if TYPE_CHECKING:
     from hitlab.readiness import Borders
 
-__all__ = ["Situation", "situation", "usual_situations"]
+__all__ = ["Situation", "day_of", "situation", "usual_situations"]
 
 _TERM = re.compile(r"^\s*([A-Za-z_]\w*)\s*(>=|<=|=)\s*(.+?)\s*$")
 # How a column's term reads in a sentence; the others read "with its name and value".
@@ -79,8 +80,8 @@ def situation(*terms: str) -> Situation:
     ----------
     terms
         ``column=value``, ``column>=number`` or ``column<=number``; alternatives are separated by commas
-        (``pitch_kind=slider,curveball``). A family (``fastball``, ``breaking``, ``offspeed``) stands for its
-        kinds.
+        (``pitch_kind=slider,curveball``). ``date`` takes a day: ``date>=2031-05-15``. A family
+        (``fastball``, ``breaking``, ``offspeed``) stands for its kinds.
 
     Raises
     ------
@@ -206,6 +207,8 @@ def _term(term: str) -> tuple[nw.Expr, str, str]:
             _words(name, f"{_numeral(name, bound)} or {_fewer(name)}"),
             name,
         )
+    if column.kind == "date":
+        return _days(term, sign, values)
     if sign != "=":
         raise ClaimError(f"{term!r}: {name} holds words, so only = works with it")
     if column.kind == "flag":
@@ -224,6 +227,32 @@ def _term(term: str) -> tuple[nw.Expr, str, str]:
         said = " or ".join(_PLURAL.get(value, f"{value}s") for value in values)
         values = [kind for value in values for kind in FAMILIES.get(value, (value,))]
     return nw.col(name).is_in(values), _words(name, said), name
+
+
+def _days(term: str, sign: str, values: list[str]) -> tuple[nw.Expr, str, str]:
+    days = [day_of(value) for value in values]
+    said = [f"{day:%Y-%m-%d}" for day in days]
+    if sign == "=":
+        return reduce(or_, [nw.col("date") == day for day in days]), f"on {' or '.join(said)}", "date"
+    if len(days) > 1:
+        raise ClaimError(f"{term!r}: give one day after {sign}")
+    if sign == ">=":
+        return nw.col("date") >= days[0], f"from {said[0]} on", "date"
+    return nw.col("date") <= days[0], f"up to {said[0]}", "date"
+
+
+def day_of(text: str) -> datetime:
+    """Read a day.
+
+    Raises
+    ------
+    ClaimError
+        Where it is none.
+    """
+    try:
+        return datetime.fromisoformat(text)
+    except ValueError as error:
+        raise ClaimError(f"{text!r} is not a day; write it as year-month-day, such as 2031-05-01") from error
 
 
 def _words(name: str, said: str) -> str:

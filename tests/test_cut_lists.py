@@ -1,9 +1,20 @@
 """Cut lists: which pitches, on which side, in which order; the table and the timeline."""
 
+import narwhals as nw
 import pandas as pd
 import pytest
 
-from hitlab import check_above, check_ahead, check_leads, check_split, make_season, situation, tally
+from hitlab import (
+    check_above,
+    check_ahead,
+    check_hot,
+    check_leads,
+    check_more,
+    check_split,
+    make_season,
+    situation,
+    tally,
+)
 from hitlab.claims.response_claim import check_response
 from hitlab.cut_lists import AGAINST, SUPPORTS, cut_list
 from hitlab.errors import ClaimError, HitlabError, MissingColumnsError, ReadingError
@@ -203,3 +214,34 @@ def test_bad_input_is_refused_with_the_way_out(season, counts, who, tmp_path):
         cut_list(season, claim).save(tmp_path / "nowhere" / "list.csv")
     with pytest.raises(MissingColumnsError, match="pitch_kind"):
         cut_list(season.drop(columns="pitch_kind"), situation("pitch_kind=slider"), hitter=who)
+
+
+def test_a_hot_streak_lists_the_last_games(season, who):
+    games = tally(season, by=["hitter", "hitter_id", "game", "date"])
+    claim = check_hot(games, who)
+    made = cut_list(season, claim)
+    last = claim.evidence.iloc[-1]
+    assert numbers(made) == (last["hard"], last["swings"] - last["hard"] - made.unknown)
+    days = pd.to_datetime(made.table()["date"])
+    assert days.between(last["from"], last["to"]).all()
+    assert "in the last games support it" in made.rule
+    with pytest.raises(MissingColumnsError, match="told by date"):
+        cut_list(season.drop(columns="date"), claim)
+
+
+def test_a_change_since_a_day_lists_both_sides_of_it(season, who):
+    day = str(pd.to_datetime(season["date"]).quantile(0.5).date())
+    later = situation(f"date>={day}")
+    before, now = (
+        tally(season, where=nw.col("date") < pd.Timestamp(day)),
+        tally(season, where=later.expression),
+    )
+    claim = check_more(before, now, who, than=f"before {day}")
+    told = cut_list(season, claim, situation=later).table()
+    since = pd.to_datetime(told["date"]) >= pd.Timestamp(day)
+    assert (told["side"] == SUPPORTS).sum() == claim.numbers["events"]
+    assert since[told["side"] == SUPPORTS].all()
+    assert (~since).sum() == claim.numbers["before_events"]
+    assert (told["side"][~since] == AGAINST).all()
+    with pytest.raises(ClaimError, match=r"situation=situation\(.date>=2031-05-15.\)"):
+        cut_list(season, claim)

@@ -17,6 +17,7 @@ TABLE = pd.DataFrame(
         "speed_mph": [84.0, 78.0, 95.0, float("nan"), 85.0],
         "bases": ["first second", "full", "first second", None, "second"],
         "check_swing": [True, False, None, None, True],
+        "date": pd.to_datetime(["2031-05-01", "2031-05-02", "2031-05-02", None, "2031-05-09"]),
     }
 )
 
@@ -27,6 +28,9 @@ TABLE = pd.DataFrame(
         (["pitch_kind=breaking"], 2, "against breaking balls"),
         (["pitch_kind=slider,changeup"], 2, "against sliders or changeups"),
         (["strikes=2"], 3, "with two strikes"),
+        (["date>=2031-05-02"], 3, "from 2031-05-02 on"),
+        (["date<=2031-05-02"], 3, "up to 2031-05-02"),
+        (["date=2031-05-01,2031-05-09"], 2, "on 2031-05-01 or 2031-05-09"),
         (["strikes=0,1"], 2, "with no or one strikes"),
         (["strikes=1"], 1, "with one strike"),
         (["strikes<=1"], 2, "with one or fewer strikes"),
