@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+import asyncio
 from collections.abc import Callable, Sequence
+from contextlib import suppress
+from functools import partial
 from html import escape
 from importlib import import_module
 from typing import TYPE_CHECKING, Any
@@ -16,6 +19,7 @@ if TYPE_CHECKING:
 __all__ = ["move_it"]
 
 _DOTS_PER_INCH = 100  # the figures' own: what was measured for the layout is not measured again
+_PAUSE_S = 0.05  # a key that is held down is answered first
 _WIDTH = 720  # of the shown picture, in CSS pixels
 
 
@@ -23,7 +27,8 @@ def move_it(draw: Callable[[Any], Axes], name: str, values: Sequence[Any], start
     """Show a picture for one value, and beside it a slider that draws it for others.
 
     Without ipywidgets, and in an exported page, the first picture and a plain line stay. A place where the
-    slider has been before is not drawn again.
+    slider has been before is not drawn again, and its neighbours are drawn while the notebook is idle, so
+    that the next step shows at once.
 
     Parameters
     ----------
@@ -61,16 +66,35 @@ def move_it(draw: Callable[[Any], Axes], name: str, values: Sequence[Any], start
     picture = ipywidgets.HTML(first)
     drawn = {places.index(begin): first}
 
-    def redraw(change: Any) -> None:
-        if slider.index not in drawn:
-            drawn[slider.index] = _picture(draw(change["new"]))
-        picture.value = drawn[slider.index]
+    def drawing_of(index: int) -> str:
+        if index not in drawn:
+            drawn[index] = _picture(draw(places[index]))
+        return drawn[index]
+
+    def redraw(_: Any) -> None:
+        picture.value = drawing_of(slider.index)
+        _when_idle(draw_ahead)
+
+    def draw_ahead(steps: tuple[int, ...] = (1, -1)) -> None:
+        near = slider.index + steps[0]
+        if near in range(len(places)):
+            with suppress(Exception):  # what is wrong there is raised when somebody goes there
+                drawing_of(near)
+        if steps[1:]:
+            _when_idle(partial(draw_ahead, steps[1:]))
 
     slider.observe(redraw, names="value")
+    _when_idle(draw_ahead)
     bundle = ipywidgets.VBox([slider, picture])._repr_mimebundle_()
     # The plain line is what an exported page and a notebook that is not running show.
     bundle["text/plain"] = f"In JupyterLab a slider stands here: {name}, from {places[0]} to {places[-1]}."
     shown.display(bundle, raw=True)
+
+
+def _when_idle(work: Callable[[], None]) -> None:
+    """Have the notebook's kernel do something after what it is doing now; elsewhere nothing happens."""
+    with suppress(RuntimeError):  # no loop is running: this is no notebook
+        asyncio.get_running_loop().call_later(_PAUSE_S, work)
 
 
 def _picture(ax: Axes) -> str:

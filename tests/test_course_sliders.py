@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import asyncio
 import re
 import sys
 
@@ -78,3 +79,33 @@ def test_the_alt_text_is_escaped_and_the_picture_fits():
     assert re.search(
         r'^<img alt="[^"<>]{40,}" width="\d+" style="max-width: 100%; height: auto" src="data:', html
     )
+
+
+def test_the_next_steps_are_drawn_while_nothing_else_is_asked_for(shown, monkeypatch):
+    widgets = package("ipywidgets")
+    made, asked = [], []
+    real = widgets.VBox
+    monkeypatch.setattr(widgets, "VBox", lambda children: made.append(children) or real(children))
+
+    def draw(value):
+        asked.append(value)
+        if value == 5:
+            raise ValueError("no picture of 5")
+        return _draw(value)
+
+    async def notebook():
+        sliders.move_it(draw, "hard balls", [1, 2, 3, 4, 5], start=3)
+        assert asked == [3]
+        await asyncio.sleep(1.5)
+        assert asked == [3, 4, 2]
+        slider, picture = made[0]
+        before = picture.value
+        slider.value = 4
+        assert asked == [3, 4, 2]  # it was there already
+        assert picture.value != before
+        await asyncio.sleep(1.5)
+        assert asked == [3, 4, 2, 5]  # tried ahead; nobody has gone there yet
+        with pytest.raises(ValueError, match="no picture of 5"):
+            slider.value = 5
+
+    asyncio.run(notebook())
