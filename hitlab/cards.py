@@ -168,7 +168,8 @@ def facts_of(claim: Claim, source: str, dates: str, alt: str) -> CardFacts:
     if claim.kind == "split":
         known["situation"] = str(claim.evidence["record"].iloc[0])
     if "prior_mean" in claim.numbers:
-        known["prior"] = tuple(claim.numbers.get(f"prior_{name}") for name in ("mean", "spread", "groups"))
+        kept = ("mean", "spread", "groups", "source")
+        known["prior"] = tuple(claim.numbers.get(f"prior_{name}") for name in kept)
     taken = signature(KINDS[claim.kind].check).parameters
     arguments = {
         name: known[name]

@@ -67,7 +67,7 @@ def _complain(text: str) -> None:
     click.echo(f"Could not be checked: {told}{'' if told.endswith('?') else '.'}", err=True)
 
 
-_ASKED = re.compile(r"\b([a-z_]+)=(?=(\S?))")
+_ASKED = re.compile(r"(?<![\w(])([a-z_]+)=(?=(\S?))")
 
 
 def _as_typed(found: re.Match[str]) -> str:

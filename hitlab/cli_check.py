@@ -5,7 +5,6 @@ from __future__ import annotations
 import json
 from collections.abc import Callable
 from functools import partial
-from pathlib import Path
 from typing import Any
 
 import click
@@ -120,6 +119,9 @@ def more(hitter: str, since: str, **options: Any) -> int:
     def checked(pitches: Any, counted: partial[Any], **bounds: float) -> Any:
         demand(pitches, ("date",))
         before, now = (counted(pitches, where=part) for part in (earlier, later.expression))
+        for part, words in ((before, "before"), (now, "since")):
+            if not len(part.data):
+                raise ClaimError(f"the table has no pitch {words} {since}, so there is nothing to compare")
         return _kind("more")(before, now, hitter, than=f"before {since}", **extra, **bounds)
 
     return _answer(options, checked, later)
@@ -238,7 +240,7 @@ def _rate_claim(
     extra |= _rate_and_record(options)
     if "minimum" in options:
         extra["minimum"] = options.pop("minimum")
-    league = options.pop("league", None)
+    league, league_mapping = options.pop("league", None), options.pop("league_mapping", None)
     chosen = None
     if terms:
         from hitlab.situations import situation
@@ -251,19 +253,43 @@ def _rate_claim(
             demand(pitches, chosen.columns)
             inside = [counted(pitches, where=chosen.expression)]
             extra["situation"] = chosen.words
+        counts = counted(pitches)
         if league is not None:
-            extra["prior"] = _law_of(league, options, extra["event"], extra["per"])
-        return _kind(kind)(counted(pitches), *inside, *arguments, **extra, **bounds)
+            asked = {**options, "path": league, "mapping": league_mapping}
+            extra["prior"] = _law_of(asked, options["mapping"], counts, extra["event"], extra["per"])
+        return _kind(kind)(counts, *inside, *arguments, **extra, **bounds)
 
     return _answer(options, checked, chosen)
 
 
-def _law_of(league: Path, options: dict[str, Any], event: str, per: str) -> Any:
+def _law_of(asked: dict[str, Any], mapping: str | None, counts: Any, event: str, per: str) -> Any:
     """Give what is usual in a league of which the table is a part."""
+    from hitlab.pitches.storing import is_checked
     from hitlab.shrinkage import shrink
 
-    pitches, counted = pitches_and_tally({**options, "path": league})
-    return shrink(counted(pitches), event, per).law
+    path = asked["path"]
+    if asked["mapping"] is None and not (path.suffix == ".parquet" and path.exists() and is_checked(path)):
+        asked["mapping"] = mapping
+    try:
+        pitches, counted = pitches_and_tally(asked)
+        league = counted(pitches)
+        law = shrink(league, event, per).law
+    except HitlabError as error:
+        raise ClaimError(f"the league, {path}: {error}") from error
+    if league.fingerprint == counts.fingerprint:
+        raise ClaimError(f"the league, {path}, is the table itself; give the table of all its clubs")
+    ours, theirs = (_meaning_of_hard(table) for table in (counts, league))
+    if "hard" in event and ours != theirs:
+        raise ClaimError(
+            f"the league, {path}, is counted otherwise: there {theirs}, in the table {ours}; what is usual "
+            "for one says nothing of the other. Leave --league out, or give a league that was judged alike"
+        )
+    return law
+
+
+def _meaning_of_hard(counts: Any) -> str:
+    note = next((note for note in counts.notes if note.startswith("hard means")), "hard is not defined")
+    return str(note).partition(" (")[0].removesuffix(", as given")
 
 
 def _by_game(kind: str, options: dict[str, Any], hitter: str, **extra: Any) -> int:

@@ -111,8 +111,10 @@ def claim_options(
             words = "Check today's list by counting, not the underlying rate."
             options.insert(0, click.option("--record", is_flag=True, help=words))
         if league:
-            words = "Pitch table of the whole league, read like --file: what is usual there is then known."
+            words = "Pitch table of the whole league: what is usual there is then known."
             options.append(click.option("--league", type=click.Path(path_type=Path), help=words))
+            words = "TOML file that translates the league's table. Default: --mapping, if it is not checked."
+            options.append(click.option("--league-mapping", help=words))
         if ranked:
             options.append(
                 click.option(
@@ -149,7 +151,7 @@ def pitches_and_tally(options: dict[str, Any]) -> tuple[Any, partial[Any]]:
             click.echo(
                 f"{path}: {pitches.report.rows_set_aside:,} rows set aside, "
                 f"{pitches.report.values_made_missing:,} values made missing; "
-                f"`hitlab read {path}` tells which",
+                f"`hitlab read {path}{f' --mapping {mapping}' if mapping else ''}` tells which",
                 err=True,
             )
 
@@ -163,7 +165,7 @@ def demand(pitches: Any, columns: tuple[str, ...]) -> None:
     there = columns_of(pitches)
     absent = [column for column in columns if column not in there]
     if absent:
-        raise ClaimError(f"the situation asks for {absent[0]}, which the pitch table does not have")
+        raise ClaimError(f"this needs the column {absent[0]}, which the pitch table does not have")
 
 
 class quiet_warnings(warnings.catch_warnings):  # noqa: N801 (reads as a verb phrase in `with`)

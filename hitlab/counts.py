@@ -88,7 +88,13 @@ class Counts:
             Where a count is missing, negative or not whole, or a group stands twice; the
             message names column and row.
         """
-        frame: pd.DataFrame = nw.from_native(table, eager_only=True).to_pandas().reset_index(drop=True)
+        try:
+            frame: pd.DataFrame = nw.from_native(table, eager_only=True).to_pandas().reset_index(drop=True)
+        except TypeError as error:
+            raise CountsError(
+                f"counts are a table with one row a hitter, and this is a {type(table).__name__}; "
+                "tally(pitches) counts a pitch table or the file of one"
+            ) from error
         numeric = [name for name in frame.columns if pd.api.types.is_numeric_dtype(frame[name])]
         keys = (
             [by]

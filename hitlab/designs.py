@@ -36,6 +36,7 @@ __all__ = [
 
 Floats = NDArray[np.float64]
 
+_USUAL_DEVIATION = 0.5  # of log exposure
 _LEAST = 1e-3  # of the best answer's weight
 _COMPRESS = 2_000  # records from which equal ones are put together
 _EARLIER_WEIGHTS = (0.03, 0.06, 0.1, 0.15, 0.2, 0.3, 0.4, 0.5, 0.65, 0.8, 1.0)
@@ -243,15 +244,19 @@ def exposure_part(exposure: Any, by_exposure: bool | str) -> Part | None:
     deviation = log_n[n > 0].std()
     if deviation < 1e-9:
         return None
+    # Where all have nearly the same, a unit is not their standard deviation but a factor of 1.65: else a link
+    # as strong between 70 swings and 80 as elsewhere between 50 and 300 would pass for a likely one.
+    apart = min(deviation / _USUAL_DEVIATION, 1.0)
     z = (log_n - log_n[n > 0].mean()) / deviation
     bent = z**2 - (z[n > 0] ** 2).mean()
     deviation = bent[n > 0].std()
     options = [
         Option("no link with exposure", 0.5),
-        Option("a straight line in log exposure", 0.25, z[:, np.newaxis]),
+        Option("a straight line in log exposure", 0.25, apart * z[:, np.newaxis]),
     ]
     if deviation > 1e-6 and len(np.unique(n[n > 0])) > 2:
-        options.append(Option("a bent line in log exposure", 0.25, np.column_stack([z, bent / deviation])))
+        both = np.column_stack([apart * z, apart**2 * bent / deviation])
+        options.append(Option("a bent line in log exposure", 0.25, both))
     return Part("exposure", tuple(options[1:] if by_exposure is True else options))
 
 

@@ -27,6 +27,8 @@ class LeagueLaw:
     groups
         How many hitters these two figures rest on: they are then taken with the standard errors that
         so many true rates give. ``None``: exactly known.
+    source
+        What they were taken from, for the answers that rest on them.
 
     Raises
     ------
@@ -37,9 +39,10 @@ class LeagueLaw:
     mean: float
     spread: float
     groups: int | None = None
+    source: str = ""
 
     def __post_init__(self) -> None:
-        if not 0 < self.mean < 1:
+        if not isinstance(self.mean, int | float) or not 0 < self.mean < 1:
             raise CountsError(f"mean={self.mean!r}: give a rate between 0 and 1")
         if not 0 < self.spread < np.sqrt(self.mean * (1 - self.mean)):
             most = np.sqrt(self.mean * (1 - self.mean))
@@ -83,8 +86,8 @@ class LeagueLaw:
         if chance < _SURPRISE:
             found.append(
                 f"the stated mean of {name} is {rate_text(self.mean)}, this table's is {rate_text(pooled)}, "
-                f"{abs(pooled - self.mean) / error:.1f} standard errors away (chance {chance:.1g}): the "
-                "prior is of another kind of hitters, or the rate is counted otherwise"
+                f"{abs(pooled - self.mean) / error:.1f} standard errors away, more than luck makes: what was "
+                "stated is of another kind of hitters, or the rate is counted otherwise"
             )
         scatter = float((((k / n - pooled) ** 2) / (self.spread**2 + luck / n)).sum())
         chance = (
@@ -94,6 +97,6 @@ class LeagueLaw:
             word = "more" if scatter > len(n) - 1 else "less"
             found.append(
                 f"the rates of {name} scatter {word} than the stated spread of {rate_text(self.spread)} and "
-                f"luck allow: {scatter:.0f} where {len(n) - 1} is expected (chance {chance:.1g})"
+                f"luck allow: {scatter:.0f} where {len(n) - 1} is expected"
             )
         return found

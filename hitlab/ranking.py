@@ -21,7 +21,7 @@ import numpy as np
 import pandas as pd
 from numpy.typing import NDArray
 
-from hitlab.errors import ClaimError
+from hitlab.errors import ClaimError, CountsError
 from hitlab.intervals import DEFAULT_LEVEL
 from hitlab.shrinkage import Fit, Posterior
 from hitlab.wording import chance_text, percent, rate_text, rate_words
@@ -143,6 +143,8 @@ def ranks(
         Where nobody has the exposure, ``top`` is not a whole number from 1 up, or ``level`` is not
         between 0 and 1.
     """
+    if not isinstance(fit, Fit):
+        raise CountsError(f"ranks takes what shrink returns, and this is a {type(fit).__name__}")
     if int(top) != top or top < 1:
         raise ClaimError(f"top={top!r}: give a whole number from 1 up")
     if not 0 < level < 1:

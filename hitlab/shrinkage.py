@@ -115,6 +115,14 @@ class Fit:
         return self.data[self.per].to_numpy(np.int64)
 
     @property
+    def exposure_tells(self) -> bool:
+        """Whether the mean was found to follow the exposure, well above the even money it starts from."""
+        if self.weighed.empty:
+            return False
+        chance = self.weighed.loc[self.weighed["part"] == "exposure"].set_index("option")["chance"]
+        return len(chance) > 0 and float(chance.filter(like="no link").sum()) < 0.4
+
+    @property
     def law(self) -> LeagueLaw:
         """Mean and spread as a prior for another table, such as one club of this league.
 
@@ -127,7 +135,9 @@ class Fit:
         if high > low:
             error = (high - low) / (2 * NormalDist().inv_cdf((1 + self.level) / 2))
             worth = (self.spread / error) ** 2 / 2
-        return LeagueLaw(self.mean, max(self.spread, 1e-9), int(np.clip(round(worth), 2, there)))
+        groups = int(np.clip(round(worth), 2, there))
+        source = f"{self.counts.source}, counts {self.counts.fingerprint}"
+        return LeagueLaw(self.mean, max(self.spread, 1e-9), groups, source)
 
     @property
     def explanation(self) -> str:
@@ -246,6 +256,10 @@ def shrink(
         raise CountsError(f"estimator={estimator!r}: give one of {', '.join(ESTIMATORS)}")
     if by_exposure not in (True, False, "auto"):
         raise CountsError(f"by_exposure={by_exposure!r}: give True, False or 'auto'")
+    given: Any = prior
+    if given is not None and not isinstance(given, LeagueLaw):
+        mend = "give its .law" if isinstance(given, Fit) else "give LeagueLaw(mean, spread, groups)"
+        raise CountsError(f"prior: a {type(given).__name__} is no law of true rates; {mend}")
     both = pair(counts, event, per)
     if not both.measured_exposure.sum():
         raise CountsError(f"no {per_words(per)} was counted, so there is nothing to fit")
@@ -272,7 +286,7 @@ def shrink(
         )
     for note in [] if prior is None else prior.contradictions(both, event, per):
         warnings.warn(note, HitlabWarning, stacklevel=2)
-        notes.append(note)
+        notes.insert(0, note)
     return _fit(counts, both, averaged, level, notes, estimator, prior)
 
 

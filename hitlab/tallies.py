@@ -23,6 +23,7 @@ from hitlab.demonstration import called
 from hitlab.errors import CountsError, HitlabWarning, MissingColumnsError, ReadingError
 from hitlab.ledger import EVENTS, PITCH_FACTS, Conventions, Event, event_expression, pitch_facts
 from hitlab.pitches.opening import frame_of
+from hitlab.pitches.report import Reading
 from hitlab.pitches.schema import OUTCOMES, RESULTS
 
 __all__ = ["hard_threshold", "tally"]
@@ -118,7 +119,8 @@ def tally(
         _add_sums(data, cells, keys, tuple(own), lambda kinds: {name: kinds[name].to_numpy() for name in own})
 
     data, label_notes = _with_labels(data, frame, keys, columns)
-    counts = Counts(data, tuple(keys), conventions, missing, (*notes, *label_notes), source)
+    said = (*_set_aside(pitches), *notes, *label_notes)
+    counts = Counts(data, tuple(keys), conventions, missing, said, source)
     return _noting_shares(counts)
 
 
@@ -211,6 +213,16 @@ def _collect(frame: Any) -> pd.DataFrame:
 def _cells(frame: Any, keys: Sequence[str], facts: Sequence[str]) -> pd.DataFrame:
     """Group by keys and facts and count the rows: the one step that touches every row."""
     return _collect(frame.group_by(*keys, *facts, drop_null_keys=False).agg(nw.len().alias(_N)))
+
+
+def _set_aside(pitches: Any) -> tuple[str, ...]:
+    """Say that rows are missing from what was read: the counts would not show it."""
+    if not isinstance(pitches, Reading) or not pitches.report.rows_set_aside:
+        return ()
+    report = pitches.report
+    reason, times = max(report.reasons.items(), key=lambda item: item[1], default=("", 0))
+    most = f"; {times:,} for this: {reason}" if times else ""
+    return (f"{report.rows_set_aside:,} of {report.rows_read:,} rows are set aside, not counted{most}",)
 
 
 def _check_words(cells: pd.DataFrame, column: str, words: Sequence[str], source: str) -> None:

@@ -4,6 +4,7 @@ import json
 import re
 from functools import partial
 
+import numpy as np
 import pandas as pd
 import pytest
 from scipy import stats
@@ -17,11 +18,12 @@ from hitlab import (
     check_split,
     check_top,
     demo_season,
+    ranks,
     shrink,
     tally,
 )
 from hitlab.claims.setting import verdict_on
-from hitlab.errors import ClaimError, HitlabWarning, UnknownHitterError
+from hitlab.errors import ClaimError, CountsError, HitlabWarning, UnknownHitterError
 
 
 @pytest.fixture
@@ -221,3 +223,56 @@ def test_a_league_of_another_kind_is_noted(lines):
     with pytest.warns(HitlabWarning, match="the stated mean"):
         claim = check_above(lines, "Ada Reed", 0.16, prior=LeagueLaw(0.4, 0.02, 150))
     assert any(note.startswith("the stated mean of hard-hit balls per swing is .400") for note in claim.notes)
+
+
+def test_a_rate_that_everybody_shares_is_not_said_to_be_shown_by_the_own_record():
+    rng = np.random.default_rng(4)
+    swings = np.full(100, 400)
+    inside, outside = rng.binomial(swings, 0.20), rng.binomial(swings, 0.12)
+    inside[0], outside[0] = 60, 64  # this hitter goes against everybody
+    names = [f"h{i:03d}" for i in range(100)]
+    whole = pd.DataFrame({"hitter": names, "hard": inside + outside, "swings": 2 * swings})
+    part = pd.DataFrame({"hitter": names, "hard": inside, "swings": swings})
+    claim = check_split(Counts.from_table(whole), Counts.from_table(part), "h000", situation="at home")
+    assert claim.verdict == "holds"
+    assert (
+        "although the hitter's own record is lower (60 in 400 at home, 64 in 400 otherwise), because"
+        in claim.say
+    )
+    assert "judging by" not in claim.say
+    usual = check_split(Counts.from_table(whole), Counts.from_table(part), "h001", situation="at home")
+    assert "judging by" in usual.say
+
+
+def test_a_link_with_exposure_that_is_used_is_said():
+    rng = np.random.default_rng(2)
+    swings = np.rint(np.exp(rng.uniform(np.log(30), np.log(900), 200))).astype(int)
+    rate = 1 / (1 + np.exp(2.6 - 0.35 * (np.log(swings) - 5)))
+    table = pd.DataFrame({"hitter": [f"h{i:03d}" for i in range(200)], "swings": swings})
+    table["hard"] = rng.binomial(swings, rate)
+    claim = check_leads(table)
+    assert any(one.startswith("the mean follows the number of swings") for one in claim.assumptions)
+    level = check_leads(table.assign(hard=rng.binomial(swings, 0.14)))
+    assert not any("follows" in one for one in level.assumptions)
+
+
+def test_who_is_likelier_is_not_called_the_next_likeliest(lines):
+    claim = check_leads(lines.assign(hard=[97, 92, 45, 30, 1]), "Ben Holt", holds_at=0.99, fails_at=0.001)
+    assert claim.verdict == "open"
+    ahead = claim.evidence.set_index("hitter")["chance_best"]
+    assert ahead["Ben Holt"] < ahead["Ada Reed"] or "the next likeliest is" in claim.say
+    other = check_leads(lines.assign(hard=[97, 92, 45, 30, 1]), "Ada Reed", holds_at=0.99, fails_at=0.001)
+    said = {claim.say.rpartition("; ")[2], other.say.rpartition("; ")[2]}
+    assert len([one for one in said if one.startswith("at least as likely is")]) == 1
+    assert len([one for one in said if one.startswith("the next likeliest is")]) == 1
+
+
+def test_what_is_no_law_and_no_table_of_counts_is_named(lines):
+    fit = shrink(lines, "hard", "swings")
+    for wrong, mend in ((fit, "give its .law"), (0.14, "give LeagueLaw")):
+        with pytest.raises(CountsError, match=mend):
+            shrink(lines, "hard", "swings", prior=wrong)
+    with pytest.raises(CountsError, match="ranks takes what shrink returns"):
+        ranks(lines)
+    with pytest.raises(CountsError, match=r"tally\(pitches\) counts a pitch table"):
+        check_leads(demo_season())

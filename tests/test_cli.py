@@ -191,3 +191,33 @@ def test_a_club_is_judged_by_what_is_usual_in_its_league(tmp_path, capsys):
 def test_a_league_that_cannot_be_read_is_named(tmp_path, capsys):
     assert run(["check", "leads", "--league", str(tmp_path / "none.csv")]) == 2
     assert "none.csv" in capsys.readouterr().err
+
+
+def test_a_league_is_read_by_its_own_rules_and_must_be_judged_alike(tmp_path, capsys):
+    season = str(hitlab.demo_season())
+    week = ["--file", "data_demo/week.csv", "--mapping", "data_demo/week.toml"]
+    assert run(["check", "leads", *week, "--league", season]) == 2
+    assert "is counted otherwise: there hard means 95 mph or more" in capsys.readouterr().err
+    # The checked season is not mapped, the whiffs are counted alike.
+    assert run(["check", "leads", *week, "--event", "whiffs", "--league", season]) in (0, 1, 3)
+    capsys.readouterr()
+    assert run(["check", "leads", "--league", season]) == 2
+    assert "is the table itself" in capsys.readouterr().err
+    bare = tmp_path / "bare.csv"
+    pd.DataFrame({"hitter": ["Ada", "Bo"], "outcome": ["whiff", "foul"]}).to_csv(bare, index=False)
+    assert run(["check", "leads", "--league", str(bare)]) == 2
+    assert "the league, " in capsys.readouterr().err
+
+
+def test_rows_that_were_set_aside_are_noted_in_the_answer(tmp_path, capsys):
+    rows = [("Ada", "in play", 100.0)] * 30 + [("Ada", "smash", None)] * 7 + [("Bo", "whiff", None)] * 30
+    path = tmp_path / "sheet.csv"
+    pd.DataFrame(rows, columns=["hitter", "outcome", "exit_mph"]).to_csv(path, index=False)
+    run(["check", "leads", "--file", str(path), "--json"])
+    notes = json.loads(capsys.readouterr().out)["notes"]
+    assert any(note.startswith("7 of 67 rows are set aside, not counted; 7 for this: ") for note in notes)
+
+
+def test_a_day_outside_the_table_is_named(capsys):
+    assert run(["check", "more", "Nadia Izezno", "--since", "2033-05-15"]) == 2
+    assert "no pitch since 2033-05-15" in capsys.readouterr().err

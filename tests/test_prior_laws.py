@@ -306,3 +306,15 @@ def test_simulation_based_calibration():
         assert stats.kstest(place, "uniform").pvalue > 0.001
         # The spread of the places: too wide or too narrow a posterior shows here first.
         assert place.std() == pytest.approx(1 / np.sqrt(12), abs=4 * 0.2582 / np.sqrt(4 * 600))
+
+
+def test_nearly_equal_exposures_do_not_make_a_link():
+    """Eight of nine hitters alike, with 73 to 82 attempts: one odd record must not bend the mean for all."""
+    exposure = np.array([73, 74, 75, 75, 76, 77, 78, 79, 82])
+    events = np.array([17, 16, 18, 17, 18, 17, 21, 18, 6])
+    near = shrink(_lines(events, exposure), "hard", "swings")
+    far = shrink(_lines(events * 4, np.round(exposure * np.linspace(1, 9, 9)).astype(int)), "hard", "swings")
+    assert not near.exposure_tells
+    assert far.exposure_tells
+    without = shrink(_lines(events, exposure), "hard", "swings", by_exposure=False)
+    np.testing.assert_allclose(near.data["shrunk"], without.data["shrunk"], atol=0.012)

@@ -10,7 +10,7 @@ from typing import Any
 
 import pandas as pd
 
-from hitlab.claims.result import About, Claim, Verdict, how_likely
+from hitlab.claims.result import About, Claim, Verdict, how_likely, on_the_record
 from hitlab.claims.setting import COUNTED, FAILS_AT, HOLDS_AT, Setting
 from hitlab.errors import ClaimError
 from hitlab.intervals import difference_interval
@@ -94,9 +94,11 @@ def check_more(
         chance = float(row["chance_higher"])
         verdict, notes = setting.settle(chance, [place])
         word = how_likely(verdict, chance)
+        past, present = (float(one) for one in evidence["league_rate"])
         say = (
-            f"{name}'s true rate of {rate} {word} higher than {than}, judging by {records}: the chance is "
-            f"{chance_text(chance)}."
+            f"{name}'s true rate of {rate} {word} higher than {than}, "
+            f"{on_the_record(k2 / n2 - k1 / n1, chance, records, present, past)}: "
+            f"the chance is {chance_text(chance)}."
         )
         claim = f"{name}'s true rate of {rate} is higher than {than}"
         avoid = f"“{name} {'has become' if verdict != 'does not hold' else 'is'} a different hitter.”"

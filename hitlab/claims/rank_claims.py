@@ -222,7 +222,8 @@ def _sentences(
             f"{name}, with {record}, most likely has {goal} of {rate} among {field}: the chance is {chance}."
         )
     elif verdict == "open":
-        also = f"; the next likeliest is {next_best}" if top == 1 else ""
+        next_one = "the next likeliest" if chances[rival] < chances[me] else "at least as likely"
+        also = f"; {next_one} is {next_best}" if top == 1 else ""
         say = f"{name}, with {record}, may have {goal} of {rate} among {field}: the chance is {chance}{also}."
     else:
         also = f"; the likeliest is {next_best}" if top == 1 else ""

@@ -27,6 +27,30 @@ def how_likely(verdict: Verdict, chance: float) -> str:
     return "is most likely" if verdict == "holds" else "is most likely not"
 
 
+def on_the_record(difference: float, chance: float, records: str, here: float, there: float) -> str:
+    """Say what a comparison of two parts rests on, also where the hitter's own records point the other way.
+
+    Parameters
+    ----------
+    difference
+        Of the hitter's two observed rates.
+    chance
+        That the true one is positive.
+    records
+        Both, in words.
+    here, there
+        Everybody's rates in the two parts.
+    """
+    if difference == 0 or (difference > 0) == (chance > 0.5):
+        return f"judging by {records}"
+    way = "higher" if difference > 0 else "lower"
+    others = f"{rate_text(here)} against {rate_text(there)}"
+    if (here > there) == (difference > 0):
+        return f"although the hitter's own record is {way} ({records})"
+    own = f"although the hitter's own record is {way} ({records})"
+    return f"{own}, because everybody's rates, {others}, outweigh it"
+
+
 _ALWAYS_SAID = (
     "whiffs",
     "fouls",

@@ -24,12 +24,25 @@ __all__ = ["COUNTED", "FAILS_AT", "HOLDS_AT", "Prior", "Setting", "fewest", "fin
 HOLDS_AT = 0.90
 FAILS_AT = 0.10
 
-Prior = LeagueLaw | tuple[float, float, int | None] | None
-"""What is known of the league from outside: a law, or its three numbers (as a card keeps them)."""
+Prior = LeagueLaw | tuple[float, float, int | None, str] | list[Any] | None
+"""What is known of the league from outside: a law, or what it is made of (as a card keeps it)."""
 
 COUNTED: tuple[str, ...] = ("the table is complete, and everybody was counted by the same rules",)
 """What a record, settled by counting, rests on."""
 
+# Denominators that an event is no part of: whiffs per ball in play would be no share of anything.
+_NOT_AMONG = {
+    "takes": ("swings", "contact", "in_play"),
+    "check_swings_held": ("swings", "contact", "in_play"),
+    "swings": ("contact", "in_play"),
+    "whiffs": ("contact", "in_play"),
+    "foul_tips": ("contact", "in_play"),
+    "check_swings_went": ("contact", "in_play"),
+    "bunts": ("contact", "in_play"),
+    "contact": ("in_play",),
+    "fouls": ("in_play",),
+}
+_CONTRADICTED = ("the stated mean of", "the rates of")  # how notes of a contradicted law begin
 _MOST_MORE = 51_200  # more swings than a career has: past it "would not settle it" is the answer
 _BECAME = ("pitches", "swings", "whiffs", "fouls", "in_play", "hard", "check_swings_went", "bunts")
 _MINIMUM_SHARE = 4  # who has a quarter of the largest exposure is ranked, unless the caller says otherwise
@@ -103,7 +116,7 @@ class Setting:
                 f"holds_at={holds_at!r}, fails_at={fails_at!r}: give two chances, the second below the first"
             )
         counts = as_counts(counts)
-        if prior is not None and not isinstance(prior, LeagueLaw):
+        if isinstance(prior, tuple | list):  # a card's file gives lists
             prior = LeagueLaw(*prior)
         fit = shrink(counts, event, per, prior=prior)
         if minimum is None:
@@ -203,7 +216,7 @@ class Setting:
         rows = []
         for per in laid.over:
             value = laid.data[f"per_{per}"]
-            if value.isna().all():
+            if value.isna().all() or per in _NOT_AMONG.get(self.event.removeprefix("two_strike_"), ()):
                 continue
             best = (
                 int(value.to_numpy(float).argmax())
@@ -237,11 +250,14 @@ class Setting:
             **self._prior_numbers(),
         }
 
-    def _prior_numbers(self) -> dict[str, float | int]:
+    def _prior_numbers(self) -> dict[str, float | int | str]:
         if self.prior is None:
             return {}
-        known: dict[str, float | int] = {"prior_mean": self.prior.mean, "prior_spread": self.prior.spread}
-        return known if self.prior.groups is None else {**known, "prior_groups": self.prior.groups}
+        law = self.prior
+        known: dict[str, float | int | str] = {"prior_mean": law.mean, "prior_spread": law.spread}
+        if law.groups is not None:
+            known["prior_groups"] = law.groups
+        return {**known, "prior_source": law.source}
 
     def answer(
         self,
@@ -310,6 +326,7 @@ class Setting:
             "each hitter has one true rate over this table, and each attempt is an independent draw at it",
             f"the true rates of all {len(self.fit.data):,} follow one smooth law, averaged over all "
             f"that could have made this table{self._known_before()}",
+            *((self.fit.decision,) if self.fit.exposure_tells else ()),
             "all met comparable pitching, parks and measuring",
         )
 
@@ -318,7 +335,10 @@ class Setting:
             return ""
         known = f"a mean of {rate_text(self.prior.mean)} and a spread of {rate_text(self.prior.spread)}"
         worth = "" if self.prior.groups is None else f", as sure as {self.prior.groups:,} true rates make it"
-        return f" and agree with what is known of the league: {known}{worth}"
+        source = f" ({self.prior.source})" if self.prior.source else ""
+        against = any(note.startswith(_CONTRADICTED) for note in self.fit.notes)
+        but = ", which this table contradicts" if against else ""
+        return f" and agree with what is known of the league{source}: {known}{worth}{but}"
 
     def would_change(
         self,

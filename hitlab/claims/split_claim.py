@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 import pandas as pd
 
-from hitlab.claims.result import About, Claim, Verdict, how_likely
+from hitlab.claims.result import About, Claim, Verdict, how_likely, on_the_record
 from hitlab.claims.setting import COUNTED, FAILS_AT, HOLDS_AT, Setting
 from hitlab.counts import Counts
 from hitlab.errors import ClaimError
@@ -119,8 +119,9 @@ def check_split(
             would = "measuring the contact whose hardness is unknown"
         word = how_likely(verdict, chance)
         say = (
-            f"{name}'s true rate of {rate} {word} higher {situation} than otherwise, judging by {records}: "
-            f"the chance is {chance_text(chance)}."
+            f"{name}'s true rate of {rate} {word} higher {situation} than otherwise, "
+            f"{on_the_record(difference, chance, records, *_league(fit.data))}: the chance is "
+            f"{chance_text(chance)}."
         )
         avoid = f"“{name} is a different hitter {situation}.”"
         claim = f"{name}'s true rate of {rate} is higher {situation} than otherwise"
@@ -128,7 +129,7 @@ def check_split(
         notes = (
             *notes,
             f"for everybody together the odds are {factor:.2f} times as large {situation} as otherwise",
-            "the chance that his difference is above everybody's is "
+            "the chance that the difference is above everybody's is "
             f"{chance_text(row['chance_above_usual'])}",
             _looked(looks, mine, key[0], situation, event, per, holds_at),
         )
@@ -168,8 +169,8 @@ def _looked(
     """Say how many splits were looked at, this one among them, and the share of false ones to expect."""
     if looks is None:
         return (
-            "one situation looked at is one claim; of ten looked at, the most striking is often luck: pass "
-            "looks= to have them counted"
+            "one situation looked at is one claim; of ten looked at, the most striking is often luck "
+            "(in Python, looks= keeps count)"
         )
     counts = four_counts(mine)
     looks.add(
