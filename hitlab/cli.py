@@ -125,6 +125,7 @@ def list_rates(
     from hitlab.rates import denominators, rate
     from hitlab.shrinkage import shrink
     from hitlab.situations import situation
+    from hitlab.wording import per_words
 
     pitches, counted = pitches_and_tally(options)
     with quiet_warnings():
@@ -147,6 +148,9 @@ def list_rates(
             shown = table[[event, per, "rate", "low", "high", "shrunk", "own_weight"]].copy()
             shown.insert(0, "hitter", counts.labels)
             table = table[table[per] >= minimum]
+        if table.empty:
+            what = per_words("swings" if lay_out else per, 2)
+            raise ClaimError(f"nobody here has at least {minimum:,} {what}; lower minimum=")
     table = table.sort_values(order, ascending=False, kind="stable").head(most)
     if as_json:
         answer = {"title": title, "rows": json.loads(table.to_json(orient="records")), "notes": list(notes)}

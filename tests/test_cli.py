@@ -221,3 +221,8 @@ def test_rows_that_were_set_aside_are_noted_in_the_answer(tmp_path, capsys):
 def test_a_day_outside_the_table_is_named(capsys):
     assert run(["check", "more", "Nadia Izezno", "--since", "2033-05-15"]) == 2
     assert "no pitch since 2033-05-15" in capsys.readouterr().err
+
+
+def test_a_list_without_anybody_says_so(capsys):
+    assert run(["list", "--minimum", "99999"]) == 2
+    assert "nobody here has at least 99,999 swings; lower --minimum." in capsys.readouterr().err
