@@ -15,7 +15,7 @@ from dataclasses import dataclass, field, fields
 from html import escape
 from inspect import signature
 from os import PathLike, fspath
-from pathlib import Path, PurePath
+from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import pandas as pd
@@ -25,6 +25,7 @@ from hitlab.claims import KINDS, Claim
 from hitlab.errors import HitlabError
 from hitlab.optional import load
 from hitlab.pitches.opening import frame_of
+from hitlab.wording import source_name
 
 if TYPE_CHECKING:
     from matplotlib.figure import Figure
@@ -144,12 +145,6 @@ def card(
             made = _png(figure, facts) if target.suffix.lower() == ".png" else _svg(figure, facts, size)
             _write(target, made)
     return figure
-
-
-def source_name(source: str) -> str:
-    """Return a source as it is shown: a file without its folders, which are nobody else's business."""
-    name = PurePath(source.replace("\\", "/")).name
-    return name if re.fullmatch(r"[^\s/][^/]*\.\w{1,8}", name) else source
 
 
 def _source_line(claim: Claim, source: str, dates: str) -> str:

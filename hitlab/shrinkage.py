@@ -40,7 +40,7 @@ from hitlab.intervals import DEFAULT_LEVEL
 from hitlab.league_law import LeagueLaw
 from hitlab.posterior import Posterior
 from hitlab.rates import as_counts
-from hitlab.wording import level_words, per_words, percent, rate_text, rate_words
+from hitlab.wording import level_words, per_words, percent, rate_text, rate_words, source_name
 
 __all__ = ["ESTIMATORS", "Estimator", "Fit", "LeagueLaw", "Posterior", "fit_beta_binomial", "shrink"]
 
@@ -136,7 +136,7 @@ class Fit:
             error = (high - low) / (2 * NormalDist().inv_cdf((1 + self.level) / 2))
             worth = (self.spread / error) ** 2 / 2
         groups = int(np.clip(round(worth), 2, there))
-        source = f"{self.counts.source}, counts {self.counts.fingerprint}"
+        source = f"{source_name(self.counts.source)}, counts {self.counts.fingerprint}"
         return LeagueLaw(self.mean, max(self.spread, 1e-9), groups, source)
 
     @property

@@ -3,8 +3,19 @@
 from __future__ import annotations
 
 import math
+import re
+from pathlib import PurePath
 
-__all__ = ["chance_text", "event_words", "level_words", "per_words", "percent", "rate_text", "rate_words"]
+__all__ = [
+    "chance_text",
+    "event_words",
+    "level_words",
+    "per_words",
+    "percent",
+    "rate_text",
+    "rate_words",
+    "source_name",
+]
 
 _EVENTS = {
     "hard": "hard-hit balls",
@@ -86,3 +97,9 @@ def chance_text(chance: float) -> str:
     if chance < 0.01:
         return "less than 1 %"
     return f"{100 * chance:.0f} %"
+
+
+def source_name(source: str) -> str:
+    """Return a source as it is shown: a file without its folders, which are nobody else's business."""
+    name = PurePath(source.replace("\\", "/")).name
+    return name if re.fullmatch(r"[^\s/][^/]*\.\w{1,8}", name) else source

@@ -106,7 +106,8 @@ def test_what_cannot_be_checked_is_said_in_a_sentence(command, sentence, capsys)
     ],
 )
 def test_every_kind_writes_a_card_that_can_be_traced(command, tmp_path, capsys):
-    from hitlab.cards import read_card, source_name
+    from hitlab.cards import read_card
+    from hitlab.wording import source_name
 
     path = tmp_path / "card.svg"
     code = run(["check", *command, "--card", str(path), "--json"])
