@@ -154,7 +154,7 @@ def test_a_claim_counts_as_a_look(season):
         assert any(f"{at + 1} split" in note and "looked at" in note for note in claim.notes)
     assert np.isfinite(looks.table()["p_value"]).all()
     alone = check_split(whole, part, names[0], situation=breaking.words)
-    assert any("pass looks= to have them counted" in note for note in alone.notes)
+    assert any("looks= keeps count" in note for note in alone.notes)
 
 
 def test_p_values_are_fishers_and_the_rule_is_the_step_up():
