@@ -28,7 +28,7 @@ from hitlab.errors import CountsError
 from hitlab.form_law import STRETCH
 from hitlab.intervals import DEFAULT_LEVEL, share_interval
 from hitlab.stretches import by_game
-from hitlab.wording import level_words, per_words, rate_text, rate_words
+from hitlab.wording import GAINS, level_words, per_words, rate_text, rate_words
 
 __all__ = ["Form", "Luck", "form_over_time"]
 
@@ -138,25 +138,29 @@ class Form:
         return self.chance_as_uneven > 1 - self.level
 
     @property
+    def extremes(self) -> tuple[str, str]:
+        """What the hottest and the coldest window are called."""
+        return ("best", "worst") if self.event in GAINS else ("highest", "lowest")
+
+    @property
     def explanation(self) -> str:
         """What was found, in three sentences that can be read aloud."""
         parts = []
-        for row, word, chance in (
-            (self.hottest, "best", self.chance_as_hot),
-            (self.coldest, "worst", self.chance_as_cold),
-        ):
+        spells = ("hot", "cold") if self.event in GAINS else ("high", "low")
+        rows, chances = (self.hottest, self.coldest), (self.chance_as_hot, self.chance_as_cold)
+        for row, word, spell, chance in zip(rows, self.extremes, spells, chances, strict=True):
             at = self.data.iloc[row]
             parts.append(
                 f"the {word} {self.window} ({at['from']} to {at['to']}) had {int(at[self.event]):,} in "
                 f"{int(at[self.per]):,}, {rate_text(at['rate'])}; {_in_hundred(chance)} of luck alone "
-                f"have one as {'hot' if word == 'best' else 'cold'}"
+                f"have one as {spell}"
             )
         same = (
             "the same games in another order"
             if self.luck == "shuffled games"
             else "the same events dealt anew"
         )
-        which = "hot" if self.chance_as_hot <= self.chance_as_cold else "cold"
+        which = spells[0] if self.chance_as_hot <= self.chance_as_cold else spells[1]
         finding = (
             "Nothing here is beyond luck."
             if self.within_luck

@@ -20,6 +20,20 @@ __all__ = ["DENOMINATORS", "Denominators", "Rates", "as_counts", "denominators",
 DENOMINATORS = ("pitches", "swings", "contact", "in_play", "plate_appearances")
 
 
+# Denominators that an event is no part of: whiffs per ball in play would be no share of anything.
+_NOT_AMONG = {
+    "takes": ("swings", "contact", "in_play"),
+    "check_swings_held": ("swings", "contact", "in_play"),
+    "swings": ("contact", "in_play"),
+    "whiffs": ("contact", "in_play"),
+    "foul_tips": ("in_play",),  # contact or not is a convention
+    "check_swings_went": ("contact", "in_play"),
+    "bunts": ("contact", "in_play"),
+    "contact": ("in_play",),
+    "fouls": ("in_play",),
+}
+
+
 def as_counts(counts: Any) -> Counts:
     """Return ``Counts`` as they are, and take any other table of counts through its check."""
     return counts if isinstance(counts, Counts) else Counts.from_table(counts)
@@ -242,7 +256,11 @@ def denominators(
     left_out = {
         per: counts.missing.get(per, "not among the counts") for per in over if per not in counts.names
     }
-    there = tuple(per for per in over if per in counts.names)
+    left_out |= dict.fromkeys(
+        (per for per in over if per in _NOT_AMONG.get(event.removeprefix("two_strike_"), ())),
+        f"{event_words(event)} are no part of them",
+    )
+    there = tuple(per for per in over if per in counts.names and per not in left_out)
     if not there:
         raise MissingColumnsError(f"none of the denominators {', '.join(over)} was counted")
     gate = counts.column("swings" if "swings" in there else there[0])

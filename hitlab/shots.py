@@ -118,9 +118,8 @@ def of_claim(
                 )
             shots = of_situation(frame, situation, mine, event, per, conventions)
         elif claim.kind == "hot":
-            now = _last_games(frame, claim)
-            shots = _of_events(frame, mine & now, None, event, per, conventions)
-            shots.rule = shots.rule.replace(" support it", " in the last games support it")
+            now = mine & _last_games(frame, claim)
+            shots = _of_events(frame, now, None, event, per, conventions, " in the last games")
         else:
             other = whose(frame, str(numbers["other"])) if claim.kind == "ahead" else None
             shots = _of_events(frame, mine, other, event, per, conventions)
@@ -179,13 +178,14 @@ def _of_events(
     event: str,
     per: str,
     conventions: Conventions | None,
+    when: str = "",
 ) -> Shots:
     happened, rest, untold, flags = _events(frame, event, per, conventions)
     why, rank = _reasons(event, happened, flags)
     against = rest & mine if other is None else happened & other
     last = np.flatnonzero((happened & mine) | against)
     others = "the other hitter's" if other is not None else f"the hitter's other {per_words(per, 2)}"
-    rule = f"The hitter's {event_words(event)} support it, {others} speak against it."
+    rule = f"The hitter's {event_words(event)}{when} support it, {others} speak against it."
     return Shots(
         "", rule, last, last, (happened & mine)[last], why[last], rank[last], int((untold & mine).sum())
     )

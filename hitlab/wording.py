@@ -7,6 +7,7 @@ import re
 from pathlib import PurePath
 
 __all__ = [
+    "GAINS",
     "chance_text",
     "event_words",
     "level_words",
@@ -16,6 +17,12 @@ __all__ = [
     "rate_words",
     "source_name",
 ]
+
+GAINS = (
+    *("hard", "in_play", "contact", "hits", "bases"),
+    *("two_strike_hard", "two_strike_in_play", "two_strike_contact"),
+)
+"""Events of which more is better, so that a spell of them is called hot, and its best part best."""
 
 _EVENTS = {
     "hard": "hard-hit balls",

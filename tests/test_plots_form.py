@@ -52,3 +52,27 @@ def test_line_bands_and_ends_are_those_of_the_table(form):
 def test_it_draws_on_the_axes_that_are_given(form):
     ax = Figure().add_subplot()
     assert plots.moving_rate(form, ax) is ax
+
+
+def test_more_whiffs_are_not_called_the_best(form):
+    whiffs = form_over_time(
+        pd.DataFrame(
+            {
+                "hitter": "Ada",
+                "game": [f"g{i:02d}" for i in range(40)],
+                "date": pd.date_range("2031-04-01", periods=40),
+                "whiffs": [i % 5 for i in range(40)],
+                "swings": 8,
+            }
+        ),
+        "Ada",
+        "whiffs",
+        "swings",
+        draws=200,
+    )
+    assert whiffs.extremes == ("highest", "lowest")
+    assert form.extremes == ("best", "worst")
+    said = " ".join(text.get_text() for text in plots.draw(whiffs).texts)
+    assert "highest: " in said
+    assert "best" not in f"{said} {whiffs.explanation}"
+    assert "as hot" not in whiffs.explanation

@@ -126,3 +126,18 @@ def test_equal_rates_share_the_better_rank():
 def test_no_denominator_at_all_is_refused(lines):
     with pytest.raises(MissingColumnsError, match="none of the denominators takes was counted"):
         denominators(lines, "hard", ("takes",))
+
+
+def test_a_denominator_that_an_event_is_no_part_of_is_left_out():
+    table = {
+        "hitter": ["Ada", "Bo"],
+        "whiffs": [9, 1],
+        "pitches": [40, 40],
+        "swings": [20, 20],
+        "in_play": [4, 9],
+    }
+    laid = denominators(pd.DataFrame(table), "whiffs", over=("pitches", "swings", "in_play"))
+    assert laid.over == ("pitches", "swings")
+    assert laid.left_out["in_play"] == "whiffs are no part of them"
+    with pytest.raises(MissingColumnsError):
+        denominators(pd.DataFrame(table), "whiffs", over=("in_play",))

@@ -18,26 +18,14 @@ from typing import Any
 
 import pandas as pd
 
-from hitlab.claims.result import About, Claim, Verdict
+from hitlab.claims.result import About, Claim, Verdict, how_likely
 from hitlab.claims.setting import COUNTED, FAILS_AT, HOLDS_AT, Setting
 from hitlab.errors import ClaimError, CountsError
 from hitlab.form import form_over_time
 from hitlab.form_law import STRETCH, FormFit, fit_form
-from hitlab.wording import chance_text, event_words, rate_text
+from hitlab.wording import GAINS, chance_text, event_words, rate_text
 
 __all__ = ["FACTOR", "check_hot", "check_steady"]
-
-_GAINS = (
-    "hard",
-    "in_play",
-    "contact",
-    "hits",
-    "bases",
-    "two_strike_hard",
-    "two_strike_in_play",
-    "two_strike_contact",
-)
-"""Events of which more is better, so that a spell of them is called hot."""
 
 FACTOR = 1.25
 """How many times the usual odds make a streak, or end steadiness; a default, set before looking."""
@@ -110,17 +98,17 @@ def check_hot(
     else:
         chance = fit.chance_above(place, factor)
         verdict, notes = setting.settle(chance, [place])
-        streak = "on a hot streak" if event in _GAINS else f"having far more {event_words(event)} than usual"
-        spell, opposite = ("is hot", "is not hot") if event in _GAINS else ("has lost it", "has not lost it")
-        likely = {"holds": "most likely", "does not hold": "most likely not", "open": "perhaps"}[verdict]
-        finding = f"is {likely} {streak}" if verdict != "open" else f"may or may not be {streak}"
+        streak = "on a hot streak" if event in GAINS else f"having far more {event_words(event)} than usual"
+        spell, opposite = ("is hot", "is not hot") if event in GAINS else ("has lost it", "has not lost it")
+        word = "may or may not be" if verdict == "open" else how_likely(verdict, chance)
+        finding = f"{word} {streak}"
         say = (
             f"{name} {finding}, judging by {records}: the chance that the true rate of {rate} now is "
             f"{rate_text(_times(usual, factor))} or more, where the usual one is estimated at "
             f"{rate_text(usual)} once luck is taken out, is {chance_text(chance)}."
         )
         avoid = {
-            "holds": f"“{name} {'cannot miss right now' if event in _GAINS else spell}, and it will go on.”",
+            "holds": f"“{name} {'cannot miss right now' if event in GAINS else spell}, and it will go on.”",
             "does not hold": f"“{name} {spell}.”",
             "open": f"“{name} {spell}.” (nor “{name} {opposite}”)",
         }[verdict]

@@ -44,11 +44,10 @@ def on_the_record(difference: float, chance: float, records: str, here: float, t
     if difference == 0 or (difference > 0) == (chance > 0.5):
         return f"judging by {records}"
     way = "higher" if difference > 0 else "lower"
-    others = f"{rate_text(here)} against {rate_text(there)}"
-    if (here > there) == (difference > 0):
-        return f"although the hitter's own record is {way} ({records})"
     own = f"although the hitter's own record is {way} ({records})"
-    return f"{own}, because everybody's rates, {others}, outweigh it"
+    if (here > there) == (difference > 0):
+        return own
+    return f"{own}, because everybody's rates, {rate_text(here)} against {rate_text(there)}, outweigh it"
 
 
 _ALWAYS_SAID = (

@@ -30,19 +30,6 @@ Prior = LeagueLaw | tuple[float, float, int | None, str] | list[Any] | None
 COUNTED: tuple[str, ...] = ("the table is complete, and everybody was counted by the same rules",)
 """What a record, settled by counting, rests on."""
 
-# Denominators that an event is no part of: whiffs per ball in play would be no share of anything.
-_NOT_AMONG = {
-    "takes": ("swings", "contact", "in_play"),
-    "check_swings_held": ("swings", "contact", "in_play"),
-    "swings": ("contact", "in_play"),
-    "whiffs": ("contact", "in_play"),
-    "foul_tips": ("contact", "in_play"),
-    "check_swings_went": ("contact", "in_play"),
-    "bunts": ("contact", "in_play"),
-    "contact": ("in_play",),
-    "fouls": ("in_play",),
-}
-_CONTRADICTED = ("the stated mean of", "the rates of")  # how notes of a contradicted law begin
 _MOST_MORE = 51_200  # more swings than a career has: past it "would not settle it" is the answer
 _BECAME = ("pitches", "swings", "whiffs", "fouls", "in_play", "hard", "check_swings_went", "bunts")
 _MINIMUM_SHARE = 4  # who has a quarter of the largest exposure is ranked, unless the caller says otherwise
@@ -216,7 +203,7 @@ class Setting:
         rows = []
         for per in laid.over:
             value = laid.data[f"per_{per}"]
-            if value.isna().all() or per in _NOT_AMONG.get(self.event.removeprefix("two_strike_"), ()):
+            if value.isna().all():
                 continue
             best = (
                 int(value.to_numpy(float).argmax())
@@ -336,8 +323,10 @@ class Setting:
         known = f"a mean of {rate_text(self.prior.mean)} and a spread of {rate_text(self.prior.spread)}"
         worth = "" if self.prior.groups is None else f", as sure as {self.prior.groups:,} true rates make it"
         source = f" ({self.prior.source})" if self.prior.source else ""
-        against = any(note.startswith(_CONTRADICTED) for note in self.fit.notes)
-        but = ", which this table contradicts" if against else ""
+        both = pair(self.counts, self.event, self.per)
+        but = (
+            ", which this table contradicts" if self.prior.contradictions(both, self.event, self.per) else ""
+        )
         return f" and agree with what is known of the league{source}: {known}{worth}{but}"
 
     def would_change(

@@ -46,7 +46,7 @@ def moving_rate(result: Form, ax: Axes | None = None) -> Axes:
     look.rate_axis(ax.yaxis, f"{event_words(result.event)} per {per_words(result.per)}")
     named_axis(ax.xaxis, "number of the window's last game")
     right = (at[0] + at[-1]) / 2
-    for (_, row), word, up in zip(ends.iterrows(), ("best", "worst"), (True, False), strict=True):
+    for (_, row), word, up in zip(ends.iterrows(), result.extremes, (True, False), strict=True):
         look.put(
             ax, float(row["game"]), float(row["rate"]),
             f"{word}: {int(row[result.event]):,} of {int(row[result.per]):,}, {rate_text(row['rate'])}",
