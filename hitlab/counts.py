@@ -199,9 +199,8 @@ def whole(values: pd.Series[Any], name: str) -> pd.Series[Any]:
     bad = ~np.isfinite(numbers) | (numbers < 0) | (numbers != np.floor(numbers))
     if bad.any():
         row = int(np.flatnonzero(bad)[0])
-        raise CountsError(
-            f"{name}, row {row + 1}: {values.iloc[row]!r} is not a count; give a whole number, 0 or more"
-        )
+        shown = f"{numbers.iloc[row]:g}" if np.isfinite(numbers.iloc[row]) else repr(values.iloc[row])
+        raise CountsError(f"{name}, row {row + 1}: {shown} is not a count; give a whole number, 0 or more")
     return numbers.astype(np.int64)
 
 

@@ -20,6 +20,7 @@ from html import escape
 from statistics import NormalDist
 from typing import Any, Literal
 
+import narwhals as nw
 import numpy as np
 import pandas as pd
 from numpy.typing import NDArray
@@ -249,7 +250,8 @@ def shrink(
     Skellam 1948, J. Roy. Stat. Soc. B 10:257-261 (the Beta-binomial law); Efron & Morris 1975, J. Amer.
     Stat. Assoc. 70:311-319 (why shrinking helps).
     """
-    counts = as_counts(counts)
+    table, beside = _beside(counts, covariates, (event, per))
+    counts = as_counts(table)
     if not 0 < level < 1:
         raise CountsError(f"level={level!r}: give a level between 0 and 1, such as 0.90")
     if estimator not in ESTIMATORS:
@@ -280,7 +282,8 @@ def shrink(
             )
         averaged = _known(np.array([1.0]), np.array([prior.size]), np.array([prior.mean]))
     else:
-        parts = _parts(counts, both, by_exposure, groups, covariates, earlier, about, prior, notes)
+        told = tuple(frame for frame in (beside, about) if frame is not None)
+        parts = _parts(counts, both, by_exposure, groups, covariates, earlier, told, prior, notes)
         averaged = average(
             both.events, both.measured_exposure, parts, None if prior is None else prior.stated()
         )
@@ -297,7 +300,7 @@ def _parts(
     groups: str | None,
     covariates: Sequence[str],
     earlier: Any,
-    about: pd.DataFrame | None,
+    about: tuple[pd.DataFrame, ...],
     prior: LeagueLaw | None,
     notes: list[str],
 ) -> list[Part]:
@@ -324,21 +327,35 @@ def _parts(
     return [part for part in parts if part is not None]
 
 
-def _about(counts: Counts, name: str, about: pd.DataFrame | None) -> pd.Series[Any]:
+def _beside(table: Any, covariates: Sequence[str], pair: tuple[str, str]) -> tuple[Any, pd.DataFrame | None]:
+    """Take the covariates out of a plain table: they need not be whole, as counts must be."""
+    if isinstance(table, Counts) or not covariates:
+        return table, None
+    try:
+        frame = nw.from_native(table, eager_only=True).to_pandas()
+    except TypeError:
+        return table, None  # as_counts says what is wrong with it
+    inside = [name for name in covariates if name in frame.columns and name not in pair]
+    keys = [n for n in frame.columns if n not in inside and not pd.api.types.is_numeric_dtype(frame[n])]
+    return (frame.drop(columns=inside), frame[[*keys, *inside]]) if inside else (table, None)
+
+
+def _about(counts: Counts, name: str, about: tuple[pd.DataFrame, ...]) -> pd.Series[Any]:
     if name in counts.data.columns:
         return counts.data[name].reset_index(drop=True)
-    if about is None or name not in about.columns:
-        where = "counts" if about is None else "counts and in about"
+    told = next((frame for frame in about if name in frame.columns), None)
+    if told is None:
+        where = "counts and in about" if about else "counts"
         raise MissingColumnsError(f"there is no column {name!r} in {where}; about= takes a frame that has it")
-    keys = [key for key in counts.by if key in about.columns]
+    keys = [key for key in counts.by if key in told.columns]
     if len(keys) < len(counts.by):
         raise MissingColumnsError(
             f"about needs the columns that tell the hitters apart: {', '.join(counts.by)}"
         )
-    if about.duplicated(keys).any():
-        row = int(np.flatnonzero(about.duplicated(keys))[0])
+    if told.duplicated(keys).any():
+        row = int(np.flatnonzero(told.duplicated(keys))[0])
         raise CountsError(f"about, row {row + 1}: the hitter stands there twice; keep one row a hitter")
-    return counts.data[keys].merge(about[[*keys, name]], on=keys, how="left")[name]
+    return counts.data[keys].merge(told[[*keys, name]], on=keys, how="left")[name]
 
 
 def _note_missing(counts: Counts, name: str, missing: Any, where: str, notes: list[str]) -> None:
@@ -346,7 +363,10 @@ def _note_missing(counts: Counts, name: str, missing: Any, where: str, notes: li
     if len(places):
         who = ", ".join(counts.labels[place] for place in places[:3])
         more = f" and {len(places) - 3:,} more" if len(places) > 3 else ""
-        notes.append(f"{name} is missing for {who}{more}, who {where}")
+        one = len(places) == 1
+        notes.append(
+            f"{name} is missing for {who}{more}, who {where.replace('stand', 'stands') if one else where}"
+        )
 
 
 def _season(counts: Counts, earlier: Counts, both: Pair) -> tuple[Floats, Floats]:

@@ -139,6 +139,35 @@ def test_a_group_of_one_and_covariates_that_are_missing_are_named():
         shrink(_lines(events, exposure), "hard", "swings", covariates=["age"], about=twice)
 
 
+def test_a_plain_table_may_hold_covariates_that_are_no_counts():
+    rng = np.random.default_rng(11)
+    speed = rng.normal(68.0, 2.0, 80)
+    exposure = rng.integers(80, 500, 80)
+    rate = 0.14 + 0.012 * (speed - 68.0)
+    lines = _lines(rng.binomial(exposure, rate.clip(0.02, 0.4)), exposure, bat_mph=speed)
+    beside = shrink(lines, "hard", "swings", covariates=["bat_mph"])
+    apart = shrink(
+        lines.drop(columns="bat_mph"),
+        "hard",
+        "swings",
+        covariates=["bat_mph"],
+        about=lines[["hitter", "bat_mph"]],
+    )
+    pd.testing.assert_frame_equal(beside.data, apart.data)
+    # A line through 2 mph of bat speed: .024 of the rate a standard deviation.
+    assert np.corrcoef(beside.data["toward"], rate)[0, 1] > 0.95
+    assert "bat_mph tells something" in beside.explanation
+    lines.loc[2, "bat_mph"] = np.nan
+    missing = shrink(lines, "hard", "swings", covariates=["bat_mph"])
+    assert "bat_mph is missing for h00002, who stands at the mean bat_mph" in missing.notes
+    lines["hard"] = lines["hard"].astype(float)
+    lines.loc[4, "hard"] = 2.5
+    with pytest.raises(
+        CountsError, match=r"^hard, row 5: 2\.5 is not a count; give a whole number, 0 or more$"
+    ):
+        shrink(lines, "hard", "swings", covariates=["bat_mph"])
+
+
 def test_an_earlier_season_is_worth_what_the_table_says():
     rng = np.random.default_rng(8)
     truth = rng.beta(27, 165, 200)

@@ -288,9 +288,9 @@ def _fitted(
 def _assumed(fit: FormFit) -> tuple[str, ...]:
     return (
         _GAMES_ALIKE,
-        f"form in a stretch follows a normal law, the same for all {len(set(fit.hitter.tolist())):,} "
-        "hitters, whose "
-        f"spread is integrated over (here about {fit.spread:.2f} of the log odds)",
+        f"form in a stretch follows a normal law, or one with rare streaks, the same for all "
+        f"{len(set(fit.hitter.tolist())):,} hitters, whose spread is integrated over (here about "
+        f"{fit.spread:.2f} of the log odds)",
         "the stretches differ in nothing else that matters: pitchers, parks, measuring",
     )
 

@@ -283,53 +283,78 @@ def dependence(leagues=150):
             )
 
 
-def half_weights(leagues=200):
+def _counted(rng, n, p, alike=0.0):
+    """A table of counts; with ``alike``, the correlation of the swings of one game of eight."""
+    if alike:
+        size = 1 / alike - 1
+        games = -(-n // 8)
+        whose = np.repeat(np.arange(len(n)), games)
+        today = rng.beta(p[whose] * size, (1 - p[whose]) * size)
+        swings = np.full(len(whose), 8)
+        swings[np.cumsum(games) - 1] = n - 8 * (games - 1)
+        hard = np.bincount(whose, rng.binomial(swings, today), len(n)).astype(int)
+    else:
+        hard = rng.binomial(n, p)
+    return pd.DataFrame({"hitter": [f"h{i:03d}" for i in range(len(n))], "swings": n, "hard": hard})
+
+
+def _drifting(rng, mean, sd, hitters, seasons, kept=0.8):
+    """Half-weight size, and a list of true rates by season that correlate at ``kept``."""
+    z = [rng.standard_normal(hitters)]
+    for _ in range(seasons - 1):
+        z.append(kept * z[-1] + np.sqrt(1 - kept**2) * rng.standard_normal(hitters))
+    size = (mean * (1 - mean) - sd**2) / sd**2 / (2 * kept - 1)
+    return size, [np.clip(mean + sd * one, 0.01, 0.99) for one in z]
+
+
+def half_weights(leagues=400):
     """Coverage of the intervals of half-weight sizes; truth from the law or from very many drawn hitters."""
     rng = np.random.default_rng(13)
+    kept = 0.8  # correlation of true rates between seasons
     for hitters in (150, 40):
         for mean, sd in ((0.14, 0.025), (0.14, 0.013), (0.26, 0.04)):
             size = mean * (1 - mean) / sd**2 - 1
-            inside = {"fit": [], "halves": [], "seasons": []}
-            middle = {"fit": [], "halves": [], "seasons": []}
-            kept = 0.8  # correlation of true rates between seasons: drawn by mixing
+            inside, middle = {}, {}
             for _ in range(leagues):
                 p = rng.beta(mean * size, (1 - mean) * size, hitters)
-                again = np.where(
-                    rng.random(hitters) < kept, p, rng.beta(mean * size, (1 - mean) * size, hitters)
-                )
+                other = rng.beta(mean * size, (1 - mean) * size, hitters)
+                anew = np.where(rng.random(hitters) < kept, p, other)
                 n = np.rint(np.exp(rng.uniform(np.log(40), np.log(600), hitters))).astype(int)
-
-                def table(n, p):
-                    names = [f"h{i:03d}" for i in range(len(n))]
-                    return pd.DataFrame({"hitter": names, "swings": n, "hard": rng.binomial(n, p)})
-
-                one, two, next_one = table((n + 1) // 2, p), table(n // 2, p), table(n, again)
+                one, two = (_counted(rng, m, p) for m in ((n + 1) // 2, n // 2))
+                games = [_counted(rng, m, p, alike=0.05) for m in ((n + 1) // 2, n // 2)]
                 whole = one.assign(swings=one["swings"] + two["swings"], hard=one["hard"] + two["hard"])
-                rates = [("hard", "swings")]
-                for way, found, truth in (
-                    ("fit", half_weight_sizes(whole, rates=rates), size),
-                    ("halves", half_weight_sizes(one, two, rates, draws=500, seed=rng), size),
-                    (
-                        "seasons",
-                        half_weight_sizes(whole, next_one, rates, way="seasons", draws=500, seed=rng),
-                        size / (2 * kept - 1),
-                    ),
-                ):
+                drifted, years = _drifting(rng, mean, sd, hitters, seasons=6)
+                lines = [_counted(rng, n, year) for year in years]
+                pairs = [
+                    pd.concat([line.assign(season=str(t)) for t, line in enumerate(part)])
+                    for part in (lines[:-1], lines[1:])
+                ]
+                tables = {
+                    "fit": (whole, None, size),
+                    "halves": (one, two, size),
+                    "halves, swings of a game alike by .05": (*games, size),
+                    "seasons, a fifth drawn anew": (whole, _counted(rng, n, anew), size / (2 * kept - 1)),
+                    "seasons, all drift": (lines[0], lines[1], drifted),
+                    "five pairs of seasons, all drift": (*pairs, drifted),
+                }
+                for name, (first, second, truth) in tables.items():
+                    way = "seasons" if "seasons" in name else "halves"
+                    by = ["hitter", "season"] if "season" in first else ["hitter"]
+                    counts = [None if t is None else Counts.from_table(t, by) for t in (first, second)]
+                    found = half_weight_sizes(*counts, [("hard", "swings")], way=way, seed=rng)
                     row = found.data.iloc[0]
-                    inside[way].append(row["low"] <= truth <= row["high"])
-                    middle[way].append(row["half_weight_size"] / truth)
-            print(
-                f"{hitters} hitters, mean {mean}, sd {sd} (size {size:,.0f}): "
-                + "; ".join(
-                    f"{way} covers {np.mean(inside[way]):.3f}, median estimate {np.median(middle[way]):.2f} "
-                    "of the truth"
-                    for way in inside
-                ),
-                flush=True,
-            )
+                    inside.setdefault(name, []).append(row["low"] <= truth <= row["high"])
+                    middle.setdefault(name, []).append(row["half_weight_size"] / truth)
+            print(f"{hitters} hitters, mean {mean}, sd {sd} (size {size:,.0f}), {leagues} leagues:")
+            for name in inside:
+                print(
+                    f"  {name}: covers {np.mean(inside[name]):.3f}, median estimate "
+                    f"{np.median(middle[name]):.2f} of the truth",
+                    flush=True,
+                )
     # The invented league's own law of talents, without the effect of talent on playing time.
     effects = Effects(better_play_more=0.0, unmeasured=0.0)
-    many = draw_counts(hitters=3_000, clubs=200, seed=1, effects=effects)
+    many = draw_counts(hitters=2_000, clubs=20, seed=1, effects=effects)
     for event, rate in (
         ("whiffs", "whiffs_per_swing"),
         ("in_play", "in_play_per_swing"),

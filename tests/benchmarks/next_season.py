@@ -2,11 +2,12 @@
 
     python -m tests.benchmarks.next_season --first 1872 --step 1
 
-A season's hitters with at least 50 at-bats are shrunk as ``shrink`` does without options, alone and with
-their last seasons; those with 50 at-bats in the next season, too, are scored. The error is the squared
-difference to the next season's rate less the luck in that (p (1 - p) / n), summed over all seasons, as a
-share of that of the raw rates. No number of the next season enters a forecast. Only hitters with long careers
-are in the lines, pitchers among them: a test of the method, no statement about leagues or ageing.
+A season's hitters with at least 50 at-bats are shrunk as ``shrink`` does without options: their hits and
+at-bats alone, with what else the season's lines tell of them (``TOLD``), and with their last seasons. Those
+with 50 at-bats in the next season, too, are scored. The error is the squared difference to the next season's
+rate less the luck in that (p (1 - p) / n), summed over all seasons, as a share of that of the raw rates. No
+number of the next season enters a forecast. Only hitters with long careers are in the lines, pitchers among
+them: a test of the method, no statement about leagues or ageing.
 """
 
 from __future__ import annotations
@@ -22,12 +23,14 @@ import hitlab
 
 FEWEST = 50
 WITH_EARLIER = (1, 3)
+TOLD = ("at_bats_a_game", "walk_share", "strikeout_share", "steals_a_game")
+"""Covariates, chosen before any error was seen; columns that a season does not record are left out of it."""
 
 
 def shares(seasons: Iterable[int]) -> pd.DataFrame:
     """Score seasons: by season and method the summed noise-adjusted squared error, and who was scored."""
-    lines = hitlab.season_lines(1)
-    by_season = dict(list(lines[["hitter", "season", "hits", "at_bats"]].groupby("season")))
+    lines = _told(hitlab.season_lines(1))
+    by_season = dict(list(lines[["hitter", "season", "hits", "at_bats", *TOLD]].groupby("season")))
     nobody = lines.iloc[:0]
     rows = []
     for season in seasons:
@@ -37,6 +40,10 @@ def shares(seasons: Iterable[int]) -> pd.DataFrame:
             continue
         errors = {"raw": _error(both, (both["hits"] / both["at_bats"]).to_numpy(float))}
         fits = {"one mean for all": hitlab.shrink(_counts(now), "hits", "at_bats", by_exposure=False)}
+        recorded = [name for name in TOLD if now[name].notna().any()]
+        fits["with other columns"] = hitlab.shrink(
+            _counts(now), "hits", "at_bats", covariates=recorded, about=now
+        )
         for seasons_before in (0, *WITH_EARLIER):
             earlier = [_counts(by_season.get(season - i, nobody)) for i in range(1, seasons_before + 1)]
             fit = hitlab.shrink(_counts(now), "hits", "at_bats", earlier=earlier or None)
@@ -46,6 +53,17 @@ def shares(seasons: Iterable[int]) -> pd.DataFrame:
             errors[name] = _error(both, foretold)
         rows.append({"season": season, "hitters": len(both), **errors})
     return pd.DataFrame(rows)
+
+
+def _told(lines: pd.DataFrame) -> pd.DataFrame:
+    at_bats = lines["at_bats"].where(lines["at_bats"] > 0)
+    told = {
+        "at_bats_a_game": at_bats / lines["games"],
+        "walk_share": lines["walks"] / (at_bats + lines["walks"]),
+        "strikeout_share": lines["strikeouts"] / at_bats,
+        "steals_a_game": lines["stolen_bases"].astype("Float64") / lines["games"],
+    }
+    return lines.assign(**{name: values.astype("Float64").astype(float) for name, values in told.items()})
 
 
 def _enough(lines: pd.DataFrame) -> pd.DataFrame:
