@@ -15,10 +15,10 @@ from importlib import import_module
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
-    from hitlab.advancing import Advancing
-    from hitlab.apart import RateOf
-    from hitlab.base_out import Spot
-    from hitlab.cards import card, read_card
+    from hitlab.approach.patterns import find_sequences
+    from hitlab.approach.readiness import Borders, fastball_readiness
+    from hitlab.approach.responses import after_whiff
+    from hitlab.approach.sequence import sequence_faults, with_previous
     from hitlab.claims import (
         KINDS,
         Claim,
@@ -34,53 +34,53 @@ if TYPE_CHECKING:
         check_together,
         check_top,
     )
-    from hitlab.counts import Counts
-    from hitlab.cut_lists import cut_list
+    from hitlab.counting.counts import Counts
+    from hitlab.counting.intervals import difference_interval, share_interval
+    from hitlab.counting.ledger import EVENTS, Conventions, swing_ledger
+    from hitlab.counting.looks import Looks
+    from hitlab.counting.rates import denominators, rate
+    from hitlab.counting.tallies import hard_threshold, tally
     from hitlab.datasets import first_at_bats, open_pitches, season_lines
     from hitlab.demonstration import demo_folder, demo_season
-    from hitlab.dependence import overdispersion, resample_by_game
     from hitlab.errors import HitlabError, HitlabWarning
-    from hitlab.form import form_over_time
-    from hitlab.form_law import fit_form
-    from hitlab.half_weights import half_weight_sizes
-    from hitlab.innings import extra_innings_chance, half_inning, last_half, outcome_values
-    from hitlab.intervals import difference_interval, share_interval
+    from hitlab.estimates.ranking import leader_by_minimum, ranks
+    from hitlab.estimates.shrinkage import shrink
+    from hitlab.evidence.cards import card, read_card
+    from hitlab.evidence.cut_lists import cut_list
+    from hitlab.game.advancing import Advancing
+    from hitlab.game.base_out import Spot
+    from hitlab.game.innings import extra_innings_chance, half_inning, last_half, outcome_values
+    from hitlab.game.opposing import opposing_pitcher
+    from hitlab.game.outcome_rates import outcome_counts, shrink_outcomes
+    from hitlab.game.outcomes import meet_pitcher
+    from hitlab.game.spots import best_for_spot
     from hitlab.league import Effects, draw_counts, make_season
-    from hitlab.ledger import EVENTS, Conventions, swing_ledger
-    from hitlab.looks import Looks
-    from hitlab.many_splits import ManySplits, all_splits
-    from hitlab.opposing import opposing_pitcher
-    from hitlab.outcome_rates import outcome_counts, shrink_outcomes
-    from hitlab.outcomes import meet_pitcher
-    from hitlab.patterns import find_sequences
-    from hitlab.periods import compare_periods, paired_halves
+    from hitlab.over_time.dependence import overdispersion, resample_by_game
+    from hitlab.over_time.form import form_over_time
+    from hitlab.over_time.form_law import fit_form
+    from hitlab.over_time.half_weights import half_weight_sizes
+    from hitlab.over_time.periods import compare_periods, paired_halves
     from hitlab.pitches.consistency import contradictions
     from hitlab.pitches.counting import rebuild_count
     from hitlab.pitches.reading import read_pitches
     from hitlab.pitches.report import Reading
     from hitlab.pitches.storing import open_checked, write_checked
-    from hitlab.ranking import leader_by_minimum, ranks
-    from hitlab.rates import denominators, rate
-    from hitlab.readiness import Borders, fastball_readiness
-    from hitlab.responses import after_whiff
-    from hitlab.sequence import sequence_faults, with_previous
-    from hitlab.shrinkage import shrink
-    from hitlab.situations import situation, usual_situations
-    from hitlab.splits import split_rates
-    from hitlab.spots import best_for_spot
-    from hitlab.tallies import hard_threshold, tally
-    from hitlab.together import correlate_counts, correlate_rates
+    from hitlab.splits.many_splits import ManySplits, all_splits
+    from hitlab.splits.one_split import split_rates
+    from hitlab.splits.situations import situation, usual_situations
+    from hitlab.two_rates.apart import RateOf
+    from hitlab.two_rates.together import correlate_counts, correlate_rates
 
 __version__ = "0.1.0"
 
 # public name -> module that holds it. No module shares a public function's name: with lazy loading
 # the second call would find the module instead.
 _HOME = {
-    "Advancing": "hitlab.advancing",
-    "RateOf": "hitlab.apart",
-    "Spot": "hitlab.base_out",
-    "card": "hitlab.cards",
-    "read_card": "hitlab.cards",
+    "Advancing": "hitlab.game.advancing",
+    "RateOf": "hitlab.two_rates.apart",
+    "Spot": "hitlab.game.base_out",
+    "card": "hitlab.evidence.cards",
+    "read_card": "hitlab.evidence.cards",
     "KINDS": "hitlab.claims",
     "Claim": "hitlab.claims",
     "check_above": "hitlab.claims",
@@ -94,67 +94,67 @@ _HOME = {
     "check_steady": "hitlab.claims",
     "check_together": "hitlab.claims",
     "check_top": "hitlab.claims",
-    "Counts": "hitlab.counts",
-    "cut_list": "hitlab.cut_lists",
+    "Counts": "hitlab.counting.counts",
+    "cut_list": "hitlab.evidence.cut_lists",
     "first_at_bats": "hitlab.datasets",
     "open_pitches": "hitlab.datasets",
     "season_lines": "hitlab.datasets",
     "demo_folder": "hitlab.demonstration",
     "demo_season": "hitlab.demonstration",
-    "overdispersion": "hitlab.dependence",
-    "resample_by_game": "hitlab.dependence",
+    "overdispersion": "hitlab.over_time.dependence",
+    "resample_by_game": "hitlab.over_time.dependence",
     "HitlabError": "hitlab.errors",
     "HitlabWarning": "hitlab.errors",
-    "form_over_time": "hitlab.form",
-    "fit_form": "hitlab.form_law",
-    "half_weight_sizes": "hitlab.half_weights",
-    "extra_innings_chance": "hitlab.innings",
-    "half_inning": "hitlab.innings",
-    "last_half": "hitlab.innings",
-    "outcome_values": "hitlab.innings",
-    "difference_interval": "hitlab.intervals",
-    "share_interval": "hitlab.intervals",
+    "form_over_time": "hitlab.over_time.form",
+    "fit_form": "hitlab.over_time.form_law",
+    "half_weight_sizes": "hitlab.over_time.half_weights",
+    "extra_innings_chance": "hitlab.game.innings",
+    "half_inning": "hitlab.game.innings",
+    "last_half": "hitlab.game.innings",
+    "outcome_values": "hitlab.game.innings",
+    "difference_interval": "hitlab.counting.intervals",
+    "share_interval": "hitlab.counting.intervals",
     "Effects": "hitlab.league",
     "draw_counts": "hitlab.league",
     "make_season": "hitlab.league",
-    "EVENTS": "hitlab.ledger",
-    "Conventions": "hitlab.ledger",
-    "swing_ledger": "hitlab.ledger",
-    "Looks": "hitlab.looks",
-    "ManySplits": "hitlab.many_splits",
-    "all_splits": "hitlab.many_splits",
-    "opposing_pitcher": "hitlab.opposing",
-    "outcome_counts": "hitlab.outcome_rates",
-    "shrink_outcomes": "hitlab.outcome_rates",
-    "meet_pitcher": "hitlab.outcomes",
-    "find_sequences": "hitlab.patterns",
-    "compare_periods": "hitlab.periods",
-    "paired_halves": "hitlab.periods",
+    "EVENTS": "hitlab.counting.ledger",
+    "Conventions": "hitlab.counting.ledger",
+    "swing_ledger": "hitlab.counting.ledger",
+    "Looks": "hitlab.counting.looks",
+    "ManySplits": "hitlab.splits.many_splits",
+    "all_splits": "hitlab.splits.many_splits",
+    "opposing_pitcher": "hitlab.game.opposing",
+    "outcome_counts": "hitlab.game.outcome_rates",
+    "shrink_outcomes": "hitlab.game.outcome_rates",
+    "meet_pitcher": "hitlab.game.outcomes",
+    "find_sequences": "hitlab.approach.patterns",
+    "compare_periods": "hitlab.over_time.periods",
+    "paired_halves": "hitlab.over_time.periods",
     "contradictions": "hitlab.pitches.consistency",
     "rebuild_count": "hitlab.pitches.counting",
     "read_pitches": "hitlab.pitches.reading",
     "Reading": "hitlab.pitches.report",
     "open_checked": "hitlab.pitches.storing",
     "write_checked": "hitlab.pitches.storing",
-    "leader_by_minimum": "hitlab.ranking",
-    "ranks": "hitlab.ranking",
-    "denominators": "hitlab.rates",
-    "rate": "hitlab.rates",
-    "Borders": "hitlab.readiness",
-    "fastball_readiness": "hitlab.readiness",
-    "after_whiff": "hitlab.responses",
-    "sequence_faults": "hitlab.sequence",
-    "with_previous": "hitlab.sequence",
-    "LeagueLaw": "hitlab.league_law",
-    "shrink": "hitlab.shrinkage",
-    "situation": "hitlab.situations",
-    "usual_situations": "hitlab.situations",
-    "split_rates": "hitlab.splits",
-    "best_for_spot": "hitlab.spots",
-    "hard_threshold": "hitlab.tallies",
-    "tally": "hitlab.tallies",
-    "correlate_counts": "hitlab.together",
-    "correlate_rates": "hitlab.together",
+    "leader_by_minimum": "hitlab.estimates.ranking",
+    "ranks": "hitlab.estimates.ranking",
+    "denominators": "hitlab.counting.rates",
+    "rate": "hitlab.counting.rates",
+    "Borders": "hitlab.approach.readiness",
+    "fastball_readiness": "hitlab.approach.readiness",
+    "after_whiff": "hitlab.approach.responses",
+    "sequence_faults": "hitlab.approach.sequence",
+    "with_previous": "hitlab.approach.sequence",
+    "LeagueLaw": "hitlab.estimates.league_law",
+    "shrink": "hitlab.estimates.shrinkage",
+    "situation": "hitlab.splits.situations",
+    "usual_situations": "hitlab.splits.situations",
+    "split_rates": "hitlab.splits.one_split",
+    "best_for_spot": "hitlab.game.spots",
+    "hard_threshold": "hitlab.counting.tallies",
+    "tally": "hitlab.counting.tallies",
+    "correlate_counts": "hitlab.two_rates.together",
+    "correlate_rates": "hitlab.two_rates.together",
 }
 
 __all__ = [

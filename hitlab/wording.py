@@ -11,6 +11,7 @@ __all__ = [
     "chance_text",
     "event_words",
     "level_words",
+    "listed",
     "per_words",
     "percent",
     "rate_text",
@@ -83,6 +84,11 @@ def rate_text(value: float) -> str:
         return "none"
     text = f"{value:.3f}"
     return text[1:] if text.startswith("0") else text
+
+
+def listed(parts: list[str]) -> str:
+    """Return parts as an English list: ``a, b and c``."""
+    return parts[0] if len(parts) == 1 else f"{', '.join(parts[:-1])} and {parts[-1]}" if parts else ""
 
 
 def level_words(level: float) -> str:

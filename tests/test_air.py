@@ -7,8 +7,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from hitlab.air import air_density, moist_air_density, standard_density, standard_pressure
-from hitlab.quantities import METRES_PER_FOOT, QuantityError
+from hitlab.physics.air import air_density, moist_air_density, standard_density, standard_pressure
+from hitlab.physics.quantities import METRES_PER_FOOT, QuantityError
 from tests.needs import package
 
 

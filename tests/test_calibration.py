@@ -4,8 +4,8 @@ import numpy as np
 import pandas as pd
 import pytest
 
-from hitlab.counts import Counts
-from hitlab.splits import split_rates
+from hitlab.counting.counts import Counts
+from hitlab.splits.one_split import split_rates
 from tests.benchmarks.calibration_leagues import LAWS, score_law
 
 
@@ -62,7 +62,7 @@ def test_split_chances_come_true_about_as_often_as_stated():
 
     The 90 % intervals cover less than stated (.864 over these 100 leagues; the standard error with leagues as
     the unit is .007): one situation by itself does not tell the spread of its law well enough (see
-    ``hitlab.splits``). The bracket holds that figure, so that a change for better or worse shows.
+    ``hitlab.splits.one_split``). The bracket holds that figure, so that a change for better or worse shows.
     """
     rng = np.random.default_rng(5)
     stated, came, covered = [], [], []

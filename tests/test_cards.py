@@ -19,8 +19,8 @@ from PIL import Image
 
 import hitlab
 import hitlab.claims
-from hitlab.cards import card, game_dates, read_card
 from hitlab.errors import HitlabError
+from hitlab.evidence.cards import card, game_dates, read_card
 from hitlab.plots import describe
 from hitlab.plots.look import ACCENTS
 from hitlab.wording import chance_text, rate_text

@@ -10,7 +10,7 @@ from PIL import Image
 
 import hitlab
 import hitlab.claims
-from hitlab.cards import card, read_card
+from hitlab.evidence.cards import card, read_card
 from hitlab.plots import describe
 from hitlab.plots.claim_evidence import evidence_of
 

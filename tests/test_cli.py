@@ -10,8 +10,8 @@ import pandas as pd
 import pytest
 
 import hitlab
-from hitlab.cards import read_card
-from hitlab.cli import run
+from hitlab.cli.commands import run
+from hitlab.evidence.cards import read_card
 
 
 @pytest.fixture
@@ -75,7 +75,7 @@ def test_every_kind_answers_on_the_demo_season(capsys):
 @pytest.mark.parametrize(
     ("command", "sentence"),
     [
-        (["check", "above", "Nadia Izezno", "16"], "value=16.0: give a rate between 0 and 1"),
+        (["check", "above", "Nadia Izezno", "16"], "value=16: give a rate between 0 and 1; 16 % is 0.16"),
         (["check", "leads", "--file", "nowhere.csv"], "nowhere.csv"),
         (["check", "split", "Nadia Izezno", "--when", "pitch_knd=slider"], "did you mean pitch_kind?"),
         (["check", "split", "Nadia Izezno", "--when", "pitch_kind=slidr"], "'slidr' is not a pitch kind"),
@@ -106,7 +106,7 @@ def test_what_cannot_be_checked_is_said_in_a_sentence(command, sentence, capsys)
     ],
 )
 def test_every_kind_writes_a_card_that_can_be_traced(command, tmp_path, capsys):
-    from hitlab.cards import read_card
+    from hitlab.evidence.cards import read_card
     from hitlab.wording import source_name
 
     path = tmp_path / "card.svg"
@@ -149,7 +149,7 @@ def test_make_writes_a_season_that_can_be_checked(tmp_path, capsys):
 
 def test_a_text_claim_loads_no_plots_and_no_statsmodels():
     code = (
-        "import sys; from hitlab.cli import run; run(['check', 'leads']);"
+        "import sys; from hitlab.cli.commands import run; run(['check', 'leads']);"
         "slow = ('statsmodels', 'seaborn', 'matplotlib', 'polars', 'scipy.stats');"
         "print([name for name in slow if name in sys.modules])"
     )
@@ -208,6 +208,32 @@ def test_a_league_is_read_by_its_own_rules_and_must_be_judged_alike(tmp_path, ca
     pd.DataFrame({"hitter": ["Ada", "Bo"], "outcome": ["whiff", "foul"]}).to_csv(bare, index=False)
     assert run(["check", "leads", "--league", str(bare)]) == 2
     assert "the league, " in capsys.readouterr().err
+    assert run(["check", "leads", "--event", "whiffs", "--league", str(bare)]) == 2
+    assert "has 2 hitters, fewer than the table's 150; give the table of all" in " ".join(
+        capsys.readouterr().err.split()
+    )
+
+
+def test_notes_on_hardness_stand_under_answers_about_it_only(capsys):
+    run(["check", "leads", "--event", "whiffs"])
+    said = capsys.readouterr().out
+    assert "hard means" not in said
+    assert "unknown hardness" not in said
+    assert "... and 95 more" in said
+    run(["check", "leads", "--minimum", "580"])
+    said = capsys.readouterr().out
+    assert "hard means 95 mph or more off the bat." in said
+    assert "unknown hardness" in said
+    assert "more\n" not in said.split("What would change it")[0].split("Avoid")[1]
+
+
+def test_far_behind_the_choice_makes_no_difference(capsys):
+    run(["check", "spot", "--behind", "9"])
+    said = " ".join(capsys.readouterr().out.split())
+    assert (
+        "But it makes no difference that 1,000 such spots would show: whoever of them bats, the chance to "
+        "win is under 0.1 %." in said
+    )
 
 
 def test_rows_that_were_set_aside_are_noted_in_the_answer(tmp_path, capsys):

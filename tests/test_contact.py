@@ -12,7 +12,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from hitlab.bats import (
+from hitlab.physics.bats import (
     BALL_MASS_OZ,
     BALL_RADIUS_IN,
     BAT_RADIUS_IN,
@@ -22,8 +22,8 @@ from hitlab.bats import (
     exit_speed,
     restitution_from_efficiency,
 )
-from hitlab.contact import collide, line_of_centres, offset_from_miss
-from hitlab.quantities import (
+from hitlab.physics.contact import collide, line_of_centres, offset_from_miss
+from hitlab.physics.quantities import (
     KG_PER_OUNCE,
     METRES_PER_INCH,
     MPS_PER_MPH,

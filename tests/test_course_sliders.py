@@ -9,8 +9,8 @@ import sys
 import pytest
 
 import hitlab
-from hitlab import sliders
 from hitlab.errors import HitlabError
+from hitlab.exercises import sliders
 from hitlab.plots import image
 from tests.needs import package
 

@@ -15,11 +15,11 @@ from hitlab import (
     situation,
     tally,
 )
+from hitlab.approach.patterns import after, find_sequences, swing, whiff
+from hitlab.approach.responses import after_whiff
 from hitlab.claims.response_claim import check_response
-from hitlab.cut_lists import AGAINST, SUPPORTS, cut_list
 from hitlab.errors import ClaimError, HitlabError, MissingColumnsError, ReadingError
-from hitlab.patterns import after, find_sequences, swing, whiff
-from hitlab.responses import after_whiff
+from hitlab.evidence.cut_lists import AGAINST, SUPPORTS, cut_list
 from tests import needs
 
 

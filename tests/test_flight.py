@@ -11,13 +11,13 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy.integrate import solve_ivp
 
-from hitlab.air import air_density
-from hitlab.bats import BALL_MASS_OZ, BALL_RADIUS_IN
-from hitlab.contact import collide
-from hitlab.drag_lift import DRAG_FITS, LIFT_FITS, drag_coefficient, lift_coefficient
-from hitlab.fences import Fence
-from hitlab.flight import Conditions, fly, fly_path
-from hitlab.quantities import (
+from hitlab.physics.air import air_density
+from hitlab.physics.bats import BALL_MASS_OZ, BALL_RADIUS_IN
+from hitlab.physics.contact import collide
+from hitlab.physics.drag_lift import DRAG_FITS, LIFT_FITS, drag_coefficient, lift_coefficient
+from hitlab.physics.fences import Fence
+from hitlab.physics.flight import Conditions, fly, fly_path
+from hitlab.physics.quantities import (
     KG_PER_OUNCE,
     METRES_PER_FOOT,
     METRES_PER_INCH,

@@ -9,9 +9,9 @@ from scipy import stats
 
 from hitlab import Counts, demo_season, tally
 from hitlab.errors import CountsError, UnknownHitterError
-from hitlab.form import form_over_time
-from hitlab.form_law import _LEVEL_SPREADS, _MEANS, _STREAK_SHARES, _STREAKS, fit_form
-from hitlab.periods import compare_periods, paired_halves, paired_interval
+from hitlab.over_time.form import form_over_time
+from hitlab.over_time.form_law import _LEVEL_SPREADS, _MEANS, _STREAK_SHARES, _STREAKS, fit_form
+from hitlab.over_time.periods import compare_periods, paired_halves, paired_interval
 from tests.benchmarks.bench_form import blocks, season
 
 

@@ -11,7 +11,7 @@ from hitlab import Counts, demo_season, tally
 from hitlab.claims.form_claims import check_hot, check_steady
 from hitlab.claims.period_claim import check_more
 from hitlab.errors import ClaimError, CountsError, UnknownHitterError
-from hitlab.periods import paired_halves
+from hitlab.over_time.periods import paired_halves
 
 
 @pytest.fixture(scope="module")

@@ -7,8 +7,8 @@ from scipy import stats
 
 from hitlab import Counts, demo_season, season_lines, tally
 from hitlab.errors import CountsError, MissingColumnsError
-from hitlab.half_weights import _posterior_of_share, half_weight_sizes
-from hitlab.periods import paired_halves
+from hitlab.over_time.half_weights import _posterior_of_share, half_weight_sizes
+from hitlab.over_time.periods import paired_halves
 from tests.needs import package
 
 RATES = [("hard", "swings")]

@@ -9,10 +9,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy.stats import nbinom
 
-from hitlab.advancing import BASES, OUTS_AND_BASES, Advancing, moves
-from hitlab.base_out import Spot
-from hitlab.innings import extra_innings_chance, half_inning, last_half, outcome_values
-from hitlab.outcomes import OUTCOMES, GameStateError, chances_of, meet_pitcher
+from hitlab.game.advancing import BASES, OUTS_AND_BASES, Advancing, moves
+from hitlab.game.base_out import Spot
+from hitlab.game.innings import extra_innings_chance, half_inning, last_half, outcome_values
+from hitlab.game.outcomes import OUTCOMES, GameStateError, chances_of, meet_pitcher
 from hitlab.pitches import schema
 from tests.needs import package
 from tests.plain_half_inning import ORDER, STATES, after, expected_runs, win_chance

@@ -6,9 +6,9 @@ import numpy as np
 import pytest
 from scipy.stats import binomtest, chisquare
 
-from hitlab.advancing import Advancing
-from hitlab.base_out import Spot
-from hitlab.innings import half_inning, last_half
+from hitlab.game.advancing import Advancing
+from hitlab.game.base_out import Spot
+from hitlab.game.innings import half_inning, last_half
 from tests.plain_half_inning import STATES, simulate
 from tests.test_innings import HITTER, LEAGUE
 

@@ -9,8 +9,8 @@ from hypothesis import strategies as st
 from scipy import stats
 from statsmodels.stats.proportion import confint_proportions_2indep, proportion_confint
 
+from hitlab.counting.intervals import INTERVAL_NAMES, difference_interval, share_interval
 from hitlab.errors import CountsError
-from hitlab.intervals import INTERVAL_NAMES, difference_interval, share_interval
 
 PRINTED = 0.00005 + 1e-12  # half the last of four printed digits
 

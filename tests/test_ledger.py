@@ -11,8 +11,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from hitlab import swing_ledger, tally
+from hitlab.counting.ledger import EVENTS, Conventions
 from hitlab.errors import CountsError, MissingColumnsError
-from hitlab.ledger import EVENTS, Conventions
 from hitlab.pitches.schema import OUTCOMES, RESULTS
 
 TIP_AS_CONTACT = Conventions(foul_tip="contact")

@@ -9,11 +9,11 @@ from hypothesis import strategies as st
 from scipy import stats
 
 from hitlab import Counts, check_split, make_season, situation, tally, with_previous, write_checked
+from hitlab.counting.looks import Looks, call_by_chance, call_by_p, exact_p
 from hitlab.errors import ClaimError, CountsError, MissingColumnsError
-from hitlab.looks import Looks, call_by_chance, call_by_p, exact_p
-from hitlab.many_splits import all_splits
-from hitlab.situations import usual_situations
-from hitlab.split_law import fit_laws
+from hitlab.splits.many_splits import all_splits
+from hitlab.splits.situations import usual_situations
+from hitlab.splits.split_law import fit_laws
 from tests.benchmarks.bench_splits import calls, league
 
 

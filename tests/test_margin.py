@@ -7,18 +7,18 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from hitlab.contact import collide
-from hitlab.fences import Fence
-from hitlab.flight import Conditions
-from hitlab.margin import Scatter, angle_overtakes, launch_shares, swing_margin
-from hitlab.one_swing import (
+from hitlab.physics.contact import collide
+from hitlab.physics.fences import Fence
+from hitlab.physics.flight import Conditions
+from hitlab.physics.margin import Scatter, angle_overtakes, launch_shares, swing_margin
+from hitlab.physics.one_swing import (
     OUTCOME_WORDS,
     PitchAtPlate,
     Swing,
     aim_for_launch,
     swing_outcomes,
 )
-from hitlab.quantities import QuantityError
+from hitlab.physics.quantities import QuantityError
 
 WHIFF, FOUL, GROUND, LINE, FLY, HOMER = range(6)
 

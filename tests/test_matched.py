@@ -8,8 +8,8 @@ import pytest
 from scipy.optimize import minimize
 from scipy.special import expit
 
+from hitlab.approach.matched import match_to_league
 from hitlab.errors import CountsError
-from hitlab.matched import match_to_league
 
 
 def league(

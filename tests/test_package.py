@@ -63,7 +63,7 @@ def test_the_readme_names_the_two_commands_that_continuous_integration_runs():
 
 
 def test_the_readme_commands_for_the_terminal_answer(tmp_path, monkeypatch):
-    from hitlab.cli import run
+    from hitlab.cli.commands import run
 
     monkeypatch.chdir(tmp_path)
     lines = [line for block in _blocks("sh")[2:] for line in block.strip().splitlines()]
@@ -98,7 +98,7 @@ def test_the_first_questions_of_the_readme_need_no_extra(tmp_path):
     assert len(lines) >= 10
     code = (
         f"import sys; sys.modules.update(dict.fromkeys({OPTIONAL}))\n"
-        "from hitlab.cli import run\n"
+        "from hitlab.cli.commands import run\n"
         f"print([words for words in {lines} if run(words) not in (0, 1, 3)])"
     )
     done = subprocess.run(
@@ -110,7 +110,7 @@ def test_the_first_questions_of_the_readme_need_no_extra(tmp_path):
 def test_what_an_extra_lacks_is_named_with_the_command_that_mends_it(tmp_path):
     code = (
         f"import sys; sys.modules.update(dict.fromkeys({OPTIONAL}))\n"
-        "from hitlab.cli import run\n"
+        "from hitlab.cli.commands import run\n"
         "run('check response --response whiff'.split())\n"
         "run(['check', 'leads', '--card', 'card.png'])\n"
         "run(['check', 'leads', '--cut', 'cut.otio'])\n"

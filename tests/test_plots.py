@@ -21,8 +21,8 @@ import hitlab
 from hitlab import plots
 from hitlab.claims import KINDS
 from hitlab.errors import HitlabError, MissingColumnsError, UnknownHitterError
+from hitlab.estimates.ranking import Ranks
 from hitlab.plots.registry import draws
-from hitlab.ranking import Ranks
 from hitlab.wording import chance_text, rate_text
 from tests.needs import package
 
@@ -455,7 +455,7 @@ def test_without_matplotlib_the_package_to_install_is_named():
     code = (
         "import sys; sys.modules['matplotlib'] = None\n"
         "import hitlab, hitlab.plots\n"
-        "from hitlab.cards import card\n"
+        "from hitlab.evidence.cards import card\n"
         "claim = hitlab.check_leads(hitlab.tally(hitlab.demo_season()))\n"
         "for ask in (lambda: hitlab.plots.rate_list, lambda: hitlab.plots.draw(claim),"
         " lambda: card(claim)):\n"

@@ -11,13 +11,13 @@ import pandas as pd
 import pytest
 
 import hitlab
-from hitlab.base_out import Spot
+from hitlab.approach.readiness import Borders, fastball_readiness, zone_parts
+from hitlab.approach.responses import after_whiff
 from hitlab.errors import MissingColumnsError, UnknownHitterError
+from hitlab.game.base_out import Spot
+from hitlab.game.spots import best_for_spot
 from hitlab.pitches.schema import FAMILIES
-from hitlab.readiness import Borders, fastball_readiness, zone_parts
-from hitlab.responses import after_whiff
-from hitlab.spots import best_for_spot
-from hitlab.together import RateOf, correlate_rates
+from hitlab.two_rates.together import RateOf, correlate_rates
 from hitlab.wording import chance_text, percent, rate_text
 from tests.needs import package
 

@@ -9,14 +9,14 @@ from typing import Any
 import numpy as np
 import pytest
 
-from hitlab.contact import collide, line_of_centres
-from hitlab.fences import Fence
-from hitlab.flight import Conditions, fly, fly_path
-from hitlab.margin import Scatter, swing_margin
-from hitlab.meeting import fair_window
-from hitlab.one_swing import OUTCOME_WORDS, PitchAtPlate, Swing, swing_outcomes
-from hitlab.quantities import QuantityError
-from hitlab.timing import mistime, time_pitch
+from hitlab.physics.contact import collide, line_of_centres
+from hitlab.physics.fences import Fence
+from hitlab.physics.flight import Conditions, fly, fly_path
+from hitlab.physics.margin import Scatter, swing_margin
+from hitlab.physics.meeting import fair_window
+from hitlab.physics.one_swing import OUTCOME_WORDS, PitchAtPlate, Swing, swing_outcomes
+from hitlab.physics.quantities import QuantityError
+from hitlab.physics.timing import mistime, time_pitch
 from tests.needs import package
 
 package("matplotlib")
@@ -243,7 +243,7 @@ def test_shares_are_drawn_as_they_are() -> None:
 
 
 # Slow and much-spun balls lie outside the fits; they are flown here as the picture flies them.
-@pytest.mark.filterwarnings("ignore:lift='saturating' was measured:hitlab.quantities.RangeWarning")
+@pytest.mark.filterwarnings("ignore:lift='saturating' was measured:hitlab.physics.quantities.RangeWarning")
 @pytest.mark.parametrize("pull", ["left", "right"])
 @pytest.mark.parametrize("attack", [-15, 6, 20])
 def test_the_field_shows_where_balls_land(attack: float, pull: str) -> None:

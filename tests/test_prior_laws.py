@@ -10,12 +10,12 @@ from scipy import special, stats
 from scipy.special import expit
 
 from hitlab import shrink
-from hitlab.designs import average, exposure_part
 from hitlab.errors import CountsError, HitlabWarning, MissingColumnsError
-from hitlab.league_law import LeagueLaw
-from hitlab.prior_laws import LARGEST_R, Records, gauss_rule, integrate
-from hitlab.ranking import chance_of_top
-from hitlab.shrinkage import ESTIMATORS
+from hitlab.estimates.designs import average, exposure_part
+from hitlab.estimates.league_law import LeagueLaw
+from hitlab.estimates.prior_laws import LARGEST_R, Records, gauss_rule, integrate
+from hitlab.estimates.ranking import chance_of_top
+from hitlab.estimates.shrinkage import ESTIMATORS
 
 
 def _league(seed, groups, lowest=20, highest=1300, slope=0.0, spread=0.025):

@@ -11,8 +11,8 @@ from scipy import integrate, special, stats
 
 from hitlab import ranks, shrink
 from hitlab.errors import ClaimError
-from hitlab.ranking import chance_above, chance_of_top, leader_by_minimum
-from hitlab.shrinkage import Posterior
+from hitlab.estimates.ranking import chance_above, chance_of_top, leader_by_minimum
+from hitlab.estimates.shrinkage import Posterior
 
 
 def _posterior(a, b):
@@ -190,8 +190,10 @@ def test_the_leader_is_corrected_and_a_minimum_lowers_the_excess(fit):
 def test_more_nodes_change_nothing(fit, top, monkeypatch):
     posterior = fit.posterior
     usual = chance_of_top(posterior, top)
-    monkeypatch.setattr("hitlab.ranking._WANTED", 1e-30)  # never satisfied: as many panels as allowed
-    monkeypatch.setattr("hitlab.ranking._MOST_PANELS", 8)
+    monkeypatch.setattr(
+        "hitlab.estimates.ranking._WANTED", 1e-30
+    )  # never satisfied: as many panels as allowed
+    monkeypatch.setattr("hitlab.estimates.ranking._MOST_PANELS", 8)
     np.testing.assert_allclose(chance_of_top(posterior, top), usual, atol=1e-8)
 
 

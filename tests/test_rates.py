@@ -7,8 +7,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from hitlab import denominators, rate
+from hitlab.counting.intervals import share_interval
 from hitlab.errors import CountsError, MissingColumnsError
-from hitlab.intervals import share_interval
 
 
 @pytest.fixture

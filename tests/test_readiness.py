@@ -7,8 +7,8 @@ import pandas as pd
 import pytest
 
 import hitlab
+from hitlab.approach.readiness import Borders, fastball_readiness, zone_parts
 from hitlab.errors import CountsError, MissingColumnsError, UnknownHitterError
-from hitlab.readiness import Borders, fastball_readiness, zone_parts
 
 
 @pytest.fixture(scope="module")

@@ -73,3 +73,38 @@ def test_saved_cells_cannot_run_in_a_spreadsheet(tmp_path: Path) -> None:
     assert [row["source: speed_mph"] for row in rows] == ["'=cmd()", "-5", "+90"]
     with pytest.raises(ReadingError, match="cannot be written"):
         reading.save_set_aside(tmp_path / "nowhere" / "aside.csv")
+
+
+def test_the_report_shows_what_could_not_be_used_and_the_line_that_mends_it(tmp_path):
+    path = tmp_path / "sheet.csv"
+    lines = ["hitter,outcome,speed_mph,exit_mph,date"]
+    lines += ["Ada,whiff,147,,31/05/2031", "Ada,foul,150,,31/05/2031", "Bo,in play,148,165,06/05/2031"]
+    lines += ["Bo,in play,151,44.5,5/31/31", "Cy,,150,160,2031-05-02", "Cy,foul,88,,2031-05-02"]
+    path.write_text("\n".join(lines))
+    said = str(read_pitches(path).report)
+    assert (
+        "speed_mph: out of range: 5\n    such as '150', '147', '148', ...; accepted: [units] speed_mph = "
+        '"km/h" in the mapping would make it 93.2 mph; a number from 20 to 120 mph' in said
+    )
+    assert (
+        "such as '31/05/2031', '06/05/2031', '5/31/31'; accepted: [file] date_format = \"%d/%m/%Y\" in the "
+        "mapping reads it; a date as year-month-day" in said
+    )
+    assert "(empty) (1)" in said
+    mended = read_pitches(
+        path, {"file": {"date_format": "%d/%m/%Y"}, "units": {"speed_mph": "km/h", "exit_mph": "km/h"}}
+    )
+    assert mended.table["speed_mph"].iloc[1] == pytest.approx(150 / 1.609344)
+    assert str(mended.table["date"].iloc[0])[:10] == "2031-05-31"
+    # Four dates are left that are of another form; the mapping's own form is what is accepted then.
+    assert "accepted: a date as %d/%m/%Y, which is what the mapping says" in str(mended.report)
+
+
+def test_a_decimal_comma_is_recognised(tmp_path):
+    path = tmp_path / "sheet.csv"
+    path.write_text("hitter;outcome;speed_mph\nAda;whiff;91,5\nBo;foul;88,0\n")
+    report = read_pitches(path).report
+    assert report.examples["speed_mph: not a number"].startswith(
+        "'91,5', '88,0'; accepted: [file] decimal = \",\" in the mapping reads it; "
+    )
+    assert read_pitches(path, {"file": {"decimal": ","}}).table["speed_mph"].tolist() == [91.5, 88.0]

@@ -10,9 +10,9 @@ from hypothesis import strategies as st
 from scipy import stats
 
 from hitlab import make_season
+from hitlab.approach.responses import RESPONSES, after_whiff
+from hitlab.approach.stratified import Tables, compare_units, exact_p, pooled_ratio, stratified_tables
 from hitlab.errors import ClaimError, CountsError, MissingColumnsError, UnknownHitterError
-from hitlab.responses import RESPONSES, after_whiff
-from hitlab.stratified import Tables, compare_units, exact_p, pooled_ratio, stratified_tables
 from tests import needs
 
 

@@ -10,9 +10,9 @@ import pytest
 from scipy import stats
 
 from hitlab import Effects, make_season
-from hitlab.response_rows import joint_codes, pitcher_groups_of
-from hitlab.responses import after_whiff
-from hitlab.stratified import Comparison, compare_units
+from hitlab.approach.response_rows import joint_codes, pitcher_groups_of
+from hitlab.approach.responses import after_whiff
+from hitlab.approach.stratified import Comparison, compare_units
 from tests.visits import KINDS, OUTCOMES, WHIFF, League, draw
 
 PITCHES = 700_000

@@ -9,8 +9,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from hitlab.approach.sequence import eager, put_in_order, sequence_faults, with_previous
 from hitlab.errors import CountsError, MissingColumnsError, ReadingError
-from hitlab.sequence import eager, put_in_order, sequence_faults, with_previous
 from tests import needs
 
 ROWS = [

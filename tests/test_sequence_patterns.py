@@ -8,8 +8,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from hitlab import make_season
-from hitlab.errors import ClaimError, CountsError, MissingColumnsError
-from hitlab.patterns import (
+from hitlab.approach.patterns import (
     after,
     any_pitch,
     ball,
@@ -22,6 +21,7 @@ from hitlab.patterns import (
     take,
     whiff,
 )
+from hitlab.errors import ClaimError, CountsError, MissingColumnsError
 
 BREAKING = ("slider", "curveball")
 FASTBALL = ("four-seam fastball", "sinker", "cutter")

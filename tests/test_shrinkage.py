@@ -10,7 +10,7 @@ from scipy import optimize, stats
 from hitlab import shrink
 from hitlab.datasets import first_at_bats
 from hitlab.errors import CountsError
-from hitlab.shrinkage import Posterior, fit_beta_binomial
+from hitlab.estimates.shrinkage import Posterior, fit_beta_binomial
 from tests.needs import package
 
 

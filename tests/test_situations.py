@@ -40,7 +40,12 @@ TABLE = pd.DataFrame(
         (["speed_mph>=85"], 2, "against pitches of 85 or more mph"),
         (["speed_mph<=84"], 2, "against pitches of 84 or less mph"),
         (["check_swing=true"], 2, "where check swing is true"),
-        (["pitch_kind = fastball", "strikes=2"], 1, "against fastballs, with two strikes"),
+        (["pitch_kind = fastball", "strikes=2"], 1, "against fastballs and with two strikes"),
+        (
+            ["bases=full", "pitch_kind=curveball", "strikes=1"],
+            1,
+            "against curveballs and with the bases full and one strike",
+        ),
     ],
 )
 def test_a_situation_chooses_its_pitches_and_says_so(terms, chosen, words):

@@ -7,7 +7,7 @@ from scipy import stats
 
 from hitlab import Counts, compare_periods, split_rates
 from hitlab.errors import CountsError
-from hitlab.split_law import GRID, FourCounts, fit_laws, law_weights
+from hitlab.splits.split_law import GRID, FourCounts, fit_laws, law_weights
 
 
 def _counts(hard, swings, **others):

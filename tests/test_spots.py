@@ -9,14 +9,14 @@ import pytest
 from scipy.stats import binomtest
 
 from hitlab import Counts, demo_season
-from hitlab.base_out import Spot
 from hitlab.claims.spot_claim import check_spot
 from hitlab.errors import ClaimError, CountsError, MissingColumnsError, UnknownHitterError
-from hitlab.innings import last_half, outcome_values
-from hitlab.opposing import opposing_pitcher
-from hitlab.outcome_rates import OUTCOME_COUNTS, outcome_counts, shrink_outcomes
-from hitlab.outcomes import OUTCOMES, meet_pitcher
-from hitlab.spots import best_for_spot
+from hitlab.game.base_out import Spot
+from hitlab.game.innings import last_half, outcome_values
+from hitlab.game.opposing import opposing_pitcher
+from hitlab.game.outcome_rates import OUTCOME_COUNTS, outcome_counts, shrink_outcomes
+from hitlab.game.outcomes import OUTCOMES, meet_pitcher
+from hitlab.game.spots import best_for_spot
 
 SPOT = Spot(-2, 1, "first second")
 LEAGUE = np.array([0.23, 0.43, 0.09, 0.01, 0.145, 0.042, 0.004, 0.036, 0.013])

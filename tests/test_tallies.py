@@ -50,7 +50,8 @@ def test_college_bats_need_a_threshold_of_their_own():
         counts.column("hard")
     given = hitlab.tally(table, conventions=hitlab.Conventions(hard_mph=90))
     assert given.column("hard").tolist() == [1]
-    assert any("90 mph or more off the bat, as given" in note for note in given.notes)
+    assert "hard means 90 mph or more off the bat" in given.notes_on("hard")
+    assert given.notes_on("whiffs", "swings") == given.notes == ()
 
 
 def test_mixed_levels_are_never_pooled_silently():

@@ -8,11 +8,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from hitlab.contact import collide
-from hitlab.flight import Conditions, fly_path
-from hitlab.meeting import WINDOW_MODELS, fair_window, meet, solid_window
-from hitlab.quantities import MPS_PER_MPH, QuantityError
-from hitlab.timing import PLATE_FRONT_FT, RUBBER_FT, SWING_S, distance_left, mistime, time_pitch
+from hitlab.physics.contact import collide
+from hitlab.physics.flight import Conditions, fly_path
+from hitlab.physics.meeting import WINDOW_MODELS, fair_window, meet, solid_window
+from hitlab.physics.quantities import MPS_PER_MPH, QuantityError
+from hitlab.physics.timing import PLATE_FRONT_FT, RUBBER_FT, SWING_S, distance_left, mistime, time_pitch
 from tests.needs import package
 
 # 55 ft from release to the rear point of the plate.

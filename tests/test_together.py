@@ -12,13 +12,13 @@ from hypothesis import strategies as st
 from scipy import stats
 
 from hitlab import Counts, demo_season, situation, tally
-from hitlab.apart import RateOf, rule_apart
 from hitlab.claims.together_claim import check_together
+from hitlab.counting.ledger import Conventions
 from hitlab.errors import ClaimError, CountsError, MissingColumnsError
-from hitlab.ledger import Conventions
-from hitlab.link import Link, correlation_text
-from hitlab.logit_normal import MEAN_SCALE, SPREAD_SCALE, correlation_posterior, talent_rates
-from hitlab.together import correlate_counts, correlate_rates
+from hitlab.two_rates.apart import RateOf, rule_apart
+from hitlab.two_rates.link import Link, correlation_text
+from hitlab.two_rates.logit_normal import MEAN_SCALE, SPREAD_SCALE, correlation_posterior, talent_rates
+from hitlab.two_rates.together import correlate_counts, correlate_rates
 from tests.benchmarks.bench_together import (
     SPREAD,
     WIDE_SPREAD,

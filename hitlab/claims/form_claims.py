@@ -21,8 +21,8 @@ import pandas as pd
 from hitlab.claims.result import About, Claim, Verdict, how_likely
 from hitlab.claims.setting import COUNTED, FAILS_AT, HOLDS_AT, Setting
 from hitlab.errors import ClaimError, CountsError
-from hitlab.form import form_over_time
-from hitlab.form_law import STRETCH, FormFit, fit_form
+from hitlab.over_time.form import form_over_time
+from hitlab.over_time.form_law import STRETCH, FormFit, fit_form
 from hitlab.wording import GAINS, chance_text, event_words, rate_text
 
 __all__ = ["FACTOR", "check_hot", "check_steady"]
@@ -130,7 +130,7 @@ def check_hot(
         avoid=avoid,
         assumptions=assumptions,
         would_change=would,
-        notes=(*notes, *fit.notes, *setting.counts.notes),
+        notes=(*notes, *fit.notes, *setting.counts.notes_on(event, per)),
         numbers={
             **setting.numbers_of(place),
             "stretch": stretch,
@@ -246,7 +246,7 @@ def check_steady(
         avoid=avoid,
         assumptions=assumptions,
         would_change=would,
-        notes=(*notes, *fit.notes, *setting.counts.notes),
+        notes=(*notes, *fit.notes, *setting.counts.notes_on(event, per)),
         numbers={
             **setting.numbers_of(place),
             "stretch": stretch,

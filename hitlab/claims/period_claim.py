@@ -12,10 +12,10 @@ import pandas as pd
 
 from hitlab.claims.result import About, Claim, Verdict, how_likely, on_the_record
 from hitlab.claims.setting import COUNTED, FAILS_AT, HOLDS_AT, Setting
+from hitlab.counting.intervals import difference_interval
+from hitlab.counting.rates import as_counts
 from hitlab.errors import ClaimError
-from hitlab.intervals import difference_interval
-from hitlab.periods import compare_periods, joined_periods
-from hitlab.rates import as_counts
+from hitlab.over_time.periods import compare_periods, joined_periods
 from hitlab.wording import chance_text, level_words, rate_text
 
 __all__ = ["check_more"]
@@ -128,7 +128,7 @@ def check_more(
             f"the raw difference is {_signed(float(row['difference']))}, with a "
             f"{level_words(change.level)} hybrid-score interval from {_signed(low)} to {_signed(high)}; "
             "it uses these two records alone",
-            *setting.counts.notes,
+            *setting.counts.notes_on(event, per),
         ),
         numbers={
             "hitter": name,

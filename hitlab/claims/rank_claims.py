@@ -9,8 +9,8 @@ import numpy as np
 from hitlab.claims.result import About, Claim, Verdict
 from hitlab.claims.setting import COUNTED, FAILS_AT, HOLDS_AT, Prior, Setting
 from hitlab.errors import ClaimError
-from hitlab.ranking import chance_of_top
-from hitlab.shrinkage import Posterior
+from hitlab.estimates.ranking import chance_of_top
+from hitlab.estimates.shrinkage import Posterior
 from hitlab.wording import chance_text, rate_text
 
 __all__ = ["check_leads", "check_top"]
@@ -152,7 +152,7 @@ def _check(
     numbers = {
         **setting.numbers_of(place),
         "minimum": setting.minimum,
-        "qualified": len(qualified),
+        "compared": len(qualified),
         "top": top,
         "half_weight_size": fit.half_weight_size if np.isfinite(fit.half_weight_size) else "infinite",
     }

@@ -7,13 +7,13 @@ from typing import Any, Literal
 import numpy as np
 import pandas as pd
 
+from hitlab.approach.responses import Responses
 from hitlab.claims.result import About, Claim, Verdict, how_likely
 from hitlab.claims.setting import COUNTED, FAILS_AT, HOLDS_AT, find_hitter, verdict_on
-from hitlab.counts import MOST_UNMEASURED, Counts
+from hitlab.counting.counts import MOST_UNMEASURED, Counts
+from hitlab.counting.intervals import share_interval
+from hitlab.counting.rates import as_counts
 from hitlab.errors import ClaimError
-from hitlab.intervals import share_interval
-from hitlab.rates import as_counts
-from hitlab.responses import Responses
 from hitlab.wording import chance_text, percent
 
 __all__ = ["check_response"]

@@ -150,6 +150,12 @@ class Claim:
             + ", ".join(parts)
         )
 
+    @property
+    def not_shown_words(self) -> str:
+        """How many more were compared than the evidence shows; empty where it shows all."""
+        more = int(self.numbers.get("compared", 0)) - len(self.evidence)
+        return f"... and {more:,} more" if more > 0 else ""
+
     def evidence_for_people(self) -> pd.DataFrame:
         """Return the evidence with rates and chances as text."""
         return self._for_people(self.evidence)
@@ -201,6 +207,7 @@ class Claim:
             f"Avoid: {self.avoid}",
             "",
             self.evidence_for_people().to_string(index=False),
+            *([self.not_shown_words] if self.not_shown_words else []),
             *(["", self.became_words + "."] if self.became_words else []),
             *([self.beside_for_people().to_string(index=False)] if len(self.beside) else []),
             "",
@@ -219,10 +226,10 @@ class Claim:
             self.beside_for_people().to_html(index=False, escape=True, border=0) if len(self.beside) else ""
         )
         items = "".join(f"<li>{escape(text)}</li>" for text in (*self.assumptions, *self.notes))
+        more, became = (escape(words) for words in (self.not_shown_words, self.became_words))
         return (
             f"<p><strong>{escape(self.claim)}</strong><br>{escape(self.headline)}</p><p>Safe to say: "
-            f"{escape(self.say)}<br>Avoid: "
-            f"{escape(self.avoid)}</p>{table}<p>{escape(self.became_words)}</p>{beside}<p>What would "
-            f"change it: {escape(self.would_change)}</p><ul>{items}</ul><p>Source: {escape(self.source)}; "
-            f"counts {escape(self.fingerprint)}</p>"
+            f"{escape(self.say)}<br>Avoid: {escape(self.avoid)}</p>{table}<p>{more}</p><p>{became}</p>"
+            f"{beside}<p>What would change it: {escape(self.would_change)}</p><ul>{items}</ul><p>Source: "
+            f"{escape(self.source)}; counts {escape(self.fingerprint)}</p>"
         )

@@ -11,12 +11,12 @@ import numpy as np
 import pandas as pd
 
 from hitlab.claims.result import About, Claim, Verdict
-from hitlab.counts import MOST_UNMEASURED, Counts, pair
+from hitlab.counting.counts import MOST_UNMEASURED, Counts, pair
+from hitlab.counting.ledger import EVENTS
+from hitlab.counting.rates import as_counts, denominators
 from hitlab.errors import ClaimError, UnknownHitterError
-from hitlab.league_law import LeagueLaw
-from hitlab.ledger import EVENTS
-from hitlab.rates import as_counts, denominators
-from hitlab.shrinkage import Fit, Posterior, shrink
+from hitlab.estimates.league_law import LeagueLaw
+from hitlab.estimates.shrinkage import Fit, Posterior, shrink
 from hitlab.wording import per_words, rate_text, rate_words
 
 __all__ = ["COUNTED", "FAILS_AT", "HOLDS_AT", "Prior", "Setting", "fewest", "find_hitter", "verdict_on"]
@@ -288,7 +288,7 @@ class Setting:
 
     def notes_for(self, about: About) -> tuple[str, ...]:
         """Return what is noted about the counts, and about the fit where the answer rests on it."""
-        return self.fit.notes if about == "underlying" else self.counts.notes
+        return self.fit.notes if about == "underlying" else self.counts.notes_on(self.event, self.per)
 
     def bounds_of_record(self) -> tuple[np.ndarray[Any, Any], np.ndarray[Any, Any]]:
         """Return each observed rate if no unknown ball was hard, and if all were."""

@@ -7,11 +7,11 @@ import pandas as pd
 
 from hitlab.claims.result import About, Claim, Verdict, how_likely, on_the_record
 from hitlab.claims.setting import COUNTED, FAILS_AT, HOLDS_AT, Setting
-from hitlab.counts import Counts
+from hitlab.counting.counts import Counts
+from hitlab.counting.intervals import share_interval
+from hitlab.counting.looks import Looks, exact_p
 from hitlab.errors import ClaimError
-from hitlab.intervals import share_interval
-from hitlab.looks import Looks, exact_p
-from hitlab.splits import four_counts, split_rates
+from hitlab.splits.one_split import four_counts, split_rates
 from hitlab.wording import chance_text, rate_text
 
 __all__ = ["check_split"]
@@ -145,7 +145,7 @@ def check_split(
         avoid=avoid,
         assumptions=assumptions,
         would_change=would,
-        notes=(*notes, f"the observed difference is {direction}", *setting.counts.notes),
+        notes=(*notes, f"the observed difference is {direction}", *setting.counts.notes_on(event, per)),
         numbers={
             "hitter": name,
             "event": event,

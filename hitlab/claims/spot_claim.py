@@ -8,20 +8,21 @@ from typing import Any
 import numpy as np
 import pandas as pd
 
-from hitlab.advancing import Advancing
-from hitlab.base_out import Spot
 from hitlab.claims.result import Claim, Verdict
 from hitlab.claims.setting import FAILS_AT, HOLDS_AT, fewest, find_hitter, verdict_on
 from hitlab.errors import ClaimError
-from hitlab.opposing import Opposing
-from hitlab.outcome_rates import OutcomeRates, shrink_outcomes
-from hitlab.spots import SpotRanks, best_for_spot, wins_text
+from hitlab.game.advancing import Advancing
+from hitlab.game.base_out import Spot
+from hitlab.game.opposing import Opposing
+from hitlab.game.outcome_rates import OutcomeRates, shrink_outcomes
+from hitlab.game.spots import SpotRanks, best_for_spot, wins_text
 from hitlab.wording import chance_text, level_words, percent
 
 __all__ = ["check_spot"]
 
 _SHOWN = 8
 _MOST_MORE = 12_800  # more plate appearances than a long career has
+_SAME = 0.001  # of the chance to win: one win in a thousand
 
 
 def check_spot(
@@ -168,6 +169,18 @@ def _say(ranked: SpotRanks, place: int, verdict: Verdict, choice: str) -> str:
     row = ranked.data.iloc[place]
     rival = ranked.data.iloc[0 if place else 1]
     word = {"holds": "most likely is", "open": "may be", "does not hold": "most likely is not"}[verdict]
+    begin = (
+        f"In the home half of the last inning, {ranked.words}: {row['label']} {word} {choice}: the chance "
+        f"is {chance_text(float(row['chance_best']))}."
+    )
+    ends = float(ranked.data["win_chance"].min()), float(ranked.data["win_chance"].max())
+    if ends[1] - ends[0] < _SAME:
+        least, most = (wins_text(end) for end in ends)
+        chance = least if least == most else f"between {least} and {most}"
+        return (
+            f"{begin} But it makes no difference that {1 / _SAME:,.0f} such spots would show: whoever of "
+            f"them bats, the chance to win is {chance}."
+        )
     gap = float(row["win_chance"] - rival["win_chance"])
     if abs(gap) < 0.0005:
         beside = f"with {rival['label']} it is the same"
@@ -177,8 +190,7 @@ def _say(ranked: SpotRanks, place: int, verdict: Verdict, choice: str) -> str:
             f"win in {1 / abs(gap):,.0f} such spots"
         )
     return (
-        f"In the home half of the last inning, {ranked.words}: {row['label']} {word} {choice}: the chance "
-        f"is {chance_text(float(row['chance_best']))}. With {row['label']} at bat the chance to win is about "
+        f"{begin} With {row['label']} at bat the chance to win is about "
         f"{wins_text(float(row['win_chance']))} ({level_words(ranked.level)} interval "
         f"{wins_text(float(row['low']))} to {wins_text(float(row['high']))}); {beside}."
     )

@@ -9,9 +9,9 @@ import pandas as pd
 
 from hitlab.claims.result import Claim, Verdict
 from hitlab.claims.setting import FAILS_AT, HOLDS_AT, verdict_on
-from hitlab.counts import MOST_UNMEASURED
+from hitlab.counting.counts import MOST_UNMEASURED
 from hitlab.errors import ClaimError
-from hitlab.link import Link, correlation_text
+from hitlab.two_rates.link import Link, correlation_text
 from hitlab.wording import chance_text, level_words
 
 __all__ = ["check_together"]

@@ -8,10 +8,10 @@ import numpy as np
 
 from hitlab.claims.result import About, Claim, Verdict, how_likely
 from hitlab.claims.setting import COUNTED, FAILS_AT, HOLDS_AT, Prior, Setting
+from hitlab.counting.intervals import difference_interval
 from hitlab.errors import ClaimError
-from hitlab.intervals import difference_interval
-from hitlab.ranking import chance_above
-from hitlab.shrinkage import Posterior
+from hitlab.estimates.ranking import chance_above
+from hitlab.estimates.shrinkage import Posterior
 from hitlab.wording import chance_text, level_words, rate_text
 
 __all__ = ["check_above", "check_ahead"]
@@ -50,7 +50,7 @@ def check_above(
         Where the claim cannot be checked; the message says why and what to do.
     """
     if not 0 < value < 1:
-        raise ClaimError(f"value={value!r}: give a rate between 0 and 1, such as 0.16")
+        raise ClaimError(f"value={value:g}: give a rate between 0 and 1; 16 % is 0.16")
     setting = Setting.of(counts, event, per, 0, holds_at, fails_at, prior)
     place = setting.place(hitter)
     name, record = setting.counts.labels[place], setting.record_of(place)

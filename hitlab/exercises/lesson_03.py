@@ -8,8 +8,8 @@ import numpy as np
 
 import hitlab
 from hitlab.claims.setting import FAILS_AT, HOLDS_AT, verdict_on
+from hitlab.estimates.ranking import chance_of_top
 from hitlab.exercises.definitions import Bounds, Choice, Exercise, Lesson, Number, Wrong
-from hitlab.ranking import chance_of_top
 from hitlab.wording import percent
 
 __all__ = ["LESSON", "MINIMUM", "chance_best", "season"]

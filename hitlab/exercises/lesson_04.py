@@ -9,8 +9,8 @@ import pandas as pd
 from numpy.typing import NDArray
 
 import hitlab
+from hitlab.estimates.shrinkage import Estimator
 from hitlab.exercises.definitions import Bounds, Choice, Exercise, Lesson, Number, Wrong
-from hitlab.shrinkage import Estimator
 from hitlab.wording import percent
 
 __all__ = ["CLUBS", "LESSON", "SEED", "coverage", "made_up_club", "ranges_that_hold"]

@@ -7,8 +7,8 @@ from functools import cache
 import numpy as np
 
 import hitlab
+from hitlab.estimates.ranking import Ranks
 from hitlab.exercises.definitions import Bounds, Choice, Exercise, Lesson, Number, Wrong
-from hitlab.ranking import Ranks
 from hitlab.wording import percent, rate_text
 
 __all__ = ["LESSON", "MINIMUM", "in_order", "season", "second_throw"]

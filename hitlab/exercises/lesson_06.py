@@ -5,8 +5,8 @@ from __future__ import annotations
 from functools import cache
 
 from hitlab.exercises.definitions import Bounds, Choice, Exercise, Lesson, Number, Wrong
-from hitlab.margin import LaunchShares, Margin, Scatter, launch_shares, swing_margin
-from hitlab.one_swing import Swing, aim_for_launch, swing_outcomes
+from hitlab.physics.margin import LaunchShares, Margin, Scatter, launch_shares, swing_margin
+from hitlab.physics.one_swing import Swing, aim_for_launch, swing_outcomes
 
 __all__ = ["LESSON", "SCATTER", "SWINGS_DEG", "margin_of", "shares"]
 

@@ -6,9 +6,9 @@ from functools import cache
 
 import numpy as np
 
-from hitlab.air import air_density
 from hitlab.exercises.definitions import Bounds, Choice, Exercise, Lesson, Number, Wrong
-from hitlab.flight import Conditions, fly
+from hitlab.physics.air import air_density
+from hitlab.physics.flight import Conditions, fly
 
 __all__ = ["BACKSPIN_RPM", "LESSON", "best_angle", "carry"]
 

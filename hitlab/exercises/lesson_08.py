@@ -7,8 +7,8 @@ from functools import cache
 import numpy as np
 
 from hitlab.exercises.definitions import Bounds, Choice, Exercise, Lesson, Number, Wrong
-from hitlab.meeting import fair_window, solid_window
-from hitlab.timing import mistime, time_pitch
+from hitlab.physics.meeting import fair_window, solid_window
+from hitlab.physics.timing import mistime, time_pitch
 
 __all__ = ["BAT_MPH", "FAST", "LESSON", "SLOW", "late_ms", "window_ms"]
 

@@ -7,9 +7,9 @@ from functools import cache
 import pandas as pd
 
 import hitlab
+from hitlab.approach.readiness import zone_parts
 from hitlab.exercises.definitions import Bounds, Choice, Exercise, Lesson, Number, Wrong
 from hitlab.pitches.schema import FAMILIES
-from hitlab.readiness import zone_parts
 from hitlab.wording import percent, rate_text
 
 __all__ = ["FAST_MPH", "LEAST_FOULS", "LESSON", "foul_sides", "fouls", "real_fastballs"]

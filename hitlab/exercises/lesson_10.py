@@ -9,7 +9,7 @@ import pandas as pd
 
 import hitlab
 from hitlab.exercises.definitions import Bounds, Choice, Exercise, Lesson, Number, Wrong
-from hitlab.link import Link
+from hitlab.two_rates.link import Link
 from hitlab.wording import percent, rate_text
 
 __all__ = ["LESSON", "TRUE_LINK", "fastball_and_breaking", "hundred_swings", "make_hitters", "observed_link"]

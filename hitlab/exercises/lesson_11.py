@@ -7,8 +7,8 @@ from functools import cache
 import pandas as pd
 
 import hitlab
+from hitlab.approach.patterns import after, called_strike, foul, whiff
 from hitlab.exercises.definitions import Bounds, Choice, Exercise, Lesson, Number, Wrong
-from hitlab.patterns import after, called_strike, foul, whiff
 from hitlab.wording import rate_text
 
 __all__ = ["LESSON", "THE_HITTER", "by_strikes"]
@@ -21,7 +21,7 @@ _OBSERVED_LATE = 52
 
 
 @cache
-def _responses() -> hitlab.responses.Responses:
+def _responses() -> hitlab.approach.responses.Responses:
     return hitlab.after_whiff(hitlab.demo_season(), responses=["whiff"])
 
 

@@ -7,11 +7,11 @@ from functools import cache
 import numpy as np
 
 import hitlab
-from hitlab.advancing import BASES
 from hitlab.exercises.definitions import Bounds, Choice, Exercise, Lesson, Number, Wrong
-from hitlab.outcome_rates import OutcomeRates
-from hitlab.outcomes import OUTCOMES
-from hitlab.spots import SpotRanks, wins_text
+from hitlab.game.advancing import BASES
+from hitlab.game.outcome_rates import OutcomeRates
+from hitlab.game.outcomes import OUTCOMES
+from hitlab.game.spots import SpotRanks, wins_text
 from hitlab.wording import percent
 
 __all__ = ["CLARA", "LESSON", "SALLY", "SPOT", "THE_HITTER", "rates"]

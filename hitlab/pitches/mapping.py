@@ -169,7 +169,7 @@ class Mapping:
         own = COLUMNS[column].unit if column in COLUMNS else None
         if given is None or own is None:
             return 1.0
-        accepted = _accepted_units(column)
+        accepted = accepted_units(column)
         return accepted[given] / accepted[own]
 
 
@@ -260,7 +260,8 @@ def _find(mapping: str | os.PathLike[str]) -> Path:
     raise ReadingError(f"There is no mapping {str(path)!r}.{hint} Mappings that come with hitlab: {ours}.")
 
 
-def _accepted_units(column: str) -> dict[str, float]:
+def accepted_units(column: str) -> dict[str, float]:
+    """Units in which a source may hold a column that has one: how much of the first is in one of each."""
     own = COLUMNS[column].unit
     if own == "mph":
         return _SPEED_UNITS
@@ -416,7 +417,7 @@ class _Check:
             self.known("[units]", target, with_unit, "a column that has a unit")
             where = f"[units] {target}"
             found[target] = self.known(
-                where, self.text(where, value), _accepted_units(target), "a unit for it"
+                where, self.text(where, value), accepted_units(target), "a unit for it"
             )
         return found
 

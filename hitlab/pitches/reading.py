@@ -82,7 +82,7 @@ def read_pitches(
     rules = load_mapping(mapping)
     origin = open_source(source, rules)
     headings = match_headings(origin, rules)
-    issues = Issues(origin, headings)
+    issues = Issues(origin, headings, rules)
     judged = _judge_all(origin, headings, rules, issues)
     frame = pd.DataFrame({name: one.series() for name, one in judged.items() if name != SWING})
     swing = judged[SWING].series() if SWING in judged else None
@@ -116,6 +116,7 @@ def read_pitches(
         rows_set_aside=int(issues.dropped.sum()) + len(origin.ragged),
         values_made_missing=int((set_aside["action"] == "value made missing").sum()),
         reasons=issues.counted(set_aside),
+        examples=issues.examples(set_aside),
         words=_words(judged),
         used=headings.described(),
         unused=headings.unused,

@@ -35,6 +35,8 @@ class Report:
         Cells that could not be used in rows that were kept.
     reasons
         ``column: reason`` -> how often.
+    examples
+        ``column: reason`` -> values, and what would be accepted.
     words
         Columns ``column``, ``source_word``, ``word`` (ours; empty where it is missing), ``known``
         (false for a word that nobody explained) and ``count``: every word seen in every word and flag column.
@@ -54,6 +56,7 @@ class Report:
     rows_set_aside: int
     values_made_missing: int
     reasons: dict[str, int]
+    examples: dict[str, str]
     words: pd.DataFrame
     used: dict[str, str]
     unused: tuple[str, ...]
@@ -68,7 +71,9 @@ class Report:
             ("rows", "set aside", "", self.rows_set_aside),
             ("values", "made missing", "", self.values_made_missing),
         ]
-        lines += [("reason", reason, "", count) for reason, count in self.reasons.items()]
+        lines += [
+            ("reason", reason, self.examples.get(reason, ""), count) for reason, count in self.reasons.items()
+        ]
         lines += [("column", target, source, None) for target, source in self.used.items()]
         lines += [("column not used", source, "", None) for source in self.unused]
         lines += [
@@ -100,7 +105,11 @@ class Report:
         )
         parts.append((head, []))
         if self.reasons:
-            lines = [f"{reason}: {count:,}" for reason, count in _first(self.reasons)]
+            lines = []
+            for reason, count in _first(self.reasons):
+                lines.append(f"{reason}: {count:,}")
+                if reason in self.examples:
+                    lines.append(f"  such as {self.examples[reason]}")
             parts.append(("What could not be used", [*lines, *_more(len(self.reasons))]))
         used = [
             target if source == target else f"{target} from {source}" for target, source in self.used.items()
@@ -112,7 +121,8 @@ class Report:
         for row in self._word_rows():
             same = row.word == row.source_word
             became = row.word or ("missing" if row.known else "not known")
-            text = row.source_word if same else f"{row.source_word or '(empty)'} -> {became}"
+            source_word = row.source_word or "(empty)"
+            text = source_word if same else f"{source_word} -> {became}"
             words.setdefault(row.column, []).append(f"{text} ({row.count:,})")
         if words:
             lines = [f"{name}: {', '.join(w[:20])}{_rest(len(w), 20)}" for name, w in words.items()]

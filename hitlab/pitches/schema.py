@@ -41,7 +41,7 @@ OUTCOMES = (
     "catcher's interference",
     "no pitch",
 )
-"""What a pitch became. Only pitches thrown enter pitch denominators (see ``hitlab.tallies``)."""
+"""What a pitch became. Only pitches thrown enter pitch denominators (see ``hitlab.counting.tallies``)."""
 
 RESULTS = (
     "strikeout",

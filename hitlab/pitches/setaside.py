@@ -10,13 +10,15 @@ import pyarrow as pa
 
 from hitlab.pitches.cells import Cells, Judged
 from hitlab.pitches.headings import Headings
-from hitlab.pitches.mapping import SWING, Split, nearest
+from hitlab.pitches.mapping import SWING, Mapping, Split
+from hitlab.pitches.mending import mend
 from hitlab.pitches.origin import Source
 from hitlab.pitches.schema import COLUMNS, KEY, NEEDED
 
 __all__ = ["Issues"]
 
 _COLUMNS = ("row", "line", "column", "source_column", "value", "reason", "accepted", "action")
+_EXAMPLES = 3
 
 
 class Issues:
@@ -28,9 +30,10 @@ class Issues:
         For each row of the source's table: whether it is set aside.
     """
 
-    def __init__(self, source: Source, headings: Headings) -> None:
+    def __init__(self, source: Source, headings: Headings, rules: Mapping) -> None:
         self.source = source
         self.headings = headings
+        self.rules = rules
         self.dropped = np.zeros(source.table.num_rows, dtype=bool)
         self._parts: list[pd.DataFrame] = []
 
@@ -54,12 +57,11 @@ class Issues:
 
     def _accepted(self, judged: Judged, code: int) -> str:
         column = judged.column
-        if column.kind not in ("word", "flag"):
-            return column.accepted
-        text = judged.cells.texts[code].strip()
-        near = nearest(text, column.words) or "..."
-        line = f'[words.{column.name}] "{text}" = "{near}"'
-        return f"{line} in the mapping says what it means; {column.accepted}"
+        line = mend(column, judged.cells.texts[code], judged.problems[code], self.rules)
+        accepted = column.accepted
+        if column.kind == "date" and self.rules.date_format is not None:
+            accepted = f"a date as {self.rules.date_format}, which is what the mapping says"
+        return f"{line}; {accepted}" if line else accepted
 
     def absent(self, flag: np.ndarray, column: str) -> None:
         """Note the rows in which a needed cell is empty."""
@@ -118,6 +120,22 @@ class Issues:
         named = set_aside["column"].astype(str) + ": " + set_aside["reason"].astype(str)
         return {str(name): int(count) for name, count in named.value_counts().items()}
 
+    def examples(self, set_aside: pd.DataFrame) -> dict[str, str]:
+        """Give for each ``column: reason`` its most frequent values, and what would mend the first."""
+        named = set_aside["column"].astype(str) + ": " + set_aside["reason"].astype(str)
+        found = {}
+        for reason, part in set_aside.groupby(named, sort=False):
+            values = part["value"].astype(str).value_counts(sort=False)
+            values = values.sort_values(ascending=False, kind="stable")
+            values = values[values.index != ""]
+            if values.empty:
+                continue
+            shown = ", ".join(repr(_short(value)) for value in values.index[:_EXAMPLES])
+            accepted = part.loc[part["value"].astype(str) == values.index[0], "accepted"].iloc[0]
+            more = ", ..." if len(values) > _EXAMPLES else ""
+            found[str(reason)] = f"{shown}{more}; accepted: {accepted}"
+        return found
+
     def frame(self) -> pd.DataFrame:
         """Everything noted, in the order of the source's rows, with the source's own cells."""
         whole, ragged = self._whole_rows(), self._ragged_rows()
@@ -170,3 +188,7 @@ class Issues:
             )
         names = [*(name for name in _COLUMNS if name != "line"), *self._source_names()]
         return pd.DataFrame(records, columns=pd.Index(names))
+
+
+def _short(value: str) -> str:
+    return value if len(value) <= 40 else value[:37] + "..."

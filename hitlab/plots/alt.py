@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from matplotlib.axes import Axes
     from matplotlib.figure import Figure, SubFigure
 
-__all__ = ["describe", "image", "keep_words", "listed", "show"]
+__all__ = ["describe", "image", "keep_words", "show"]
 
 _WORDS: WeakKeyDictionary[Axes, str] = WeakKeyDictionary()
 
@@ -36,11 +36,6 @@ def describe(ax: Axes) -> str:
         Plain sentences; empty for axes that this package did not draw on.
     """
     return _WORDS.get(ax, "")
-
-
-def listed(parts: list[str]) -> str:
-    """Return parts as an English list: ``a, b and c``."""
-    return parts[0] if len(parts) == 1 else f"{', '.join(parts[:-1])} and {parts[-1]}" if parts else ""
 
 
 def image(ax: Axes, width: int | None = None, dots_per_inch: int = _DOTS_PER_INCH) -> str:

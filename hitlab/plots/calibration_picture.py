@@ -9,8 +9,8 @@ from matplotlib.collections import LineCollection
 from matplotlib.ticker import PercentFormatter
 from scipy.special import ndtri
 
+from hitlab.counting.intervals import DEFAULT_LEVEL
 from hitlab.errors import MissingColumnsError
-from hitlab.intervals import DEFAULT_LEVEL
 from hitlab.plots import look
 from hitlab.wording import level_words, percent
 

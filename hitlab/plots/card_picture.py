@@ -113,7 +113,7 @@ class _Screen:
 
 
 def draw_card(claim: Claim, size: tuple[int, int], source: str) -> Figure:
-    """Draw a card; see ``hitlab.cards.card``."""
+    """Draw a card; see ``hitlab.evidence.cards.card``."""
     screen = _Screen(size)
     wide = screen.width - 2 * _MARGIN
     claimed = wrapped(f"The claim: {claim.claim}.", wide, _CLAIM)

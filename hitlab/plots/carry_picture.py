@@ -8,13 +8,14 @@ import numpy as np
 from matplotlib.axes import Axes
 from matplotlib.collections import LineCollection
 
-from hitlab.fences import Fence
-from hitlab.flight import Conditions, FlightPath, fly
+from hitlab.physics.fences import Fence
+from hitlab.physics.flight import Conditions, FlightPath, fly
+from hitlab.physics.quantities import QuantityError, quantity
 from hitlab.plots import look
-from hitlab.plots.alt import keep_words, listed
+from hitlab.plots.alt import keep_words
 from hitlab.plots.placing import named_axis, plain, to_scale
 from hitlab.plots.registry import draws
-from hitlab.quantities import QuantityError, quantity
+from hitlab.wording import listed
 
 __all__ = ["carry_against_launch", "flight_paths"]
 
@@ -46,7 +47,7 @@ def carry_against_launch(
     launch_deg
         Lowest and highest launch angle drawn.
     conditions
-        See :func:`hitlab.flight.fly`.
+        See :func:`hitlab.physics.flight.fly`.
     fence
         Where given, its distance straight out is drawn.
 
@@ -152,7 +153,7 @@ def flight_paths(path: FlightPath, ax: Axes | None = None) -> Axes:
     Parameters
     ----------
     path
-        From :func:`hitlab.flight.fly_path`, up to 60 balls.
+        From :func:`hitlab.physics.flight.fly_path`, up to 60 balls.
     ax
         Axes to draw on; a fresh figure where not given.
 

@@ -10,9 +10,9 @@ import pandas as pd
 from numpy.typing import NDArray
 
 from hitlab.claims.result import Claim
-from hitlab.intervals import DEFAULT_LEVEL
-from hitlab.link import correlation_text
+from hitlab.counting.intervals import DEFAULT_LEVEL
 from hitlab.plots.naming import record_text
+from hitlab.two_rates.link import correlation_text
 from hitlab.wording import chance_text, event_words, level_words, per_words, rate_text, rate_words
 
 __all__ = ["Evidence", "evidence_of"]

@@ -11,12 +11,12 @@ from matplotlib.collections import LineCollection
 from matplotlib.patches import Circle
 from numpy.typing import NDArray
 
-from hitlab.bats import BALL_RADIUS_IN, BAT_RADIUS_IN
-from hitlab.contact import collide, line_of_centres
+from hitlab.physics.bats import BALL_RADIUS_IN, BAT_RADIUS_IN
+from hitlab.physics.contact import collide, line_of_centres
+from hitlab.physics.quantities import QuantityError
 from hitlab.plots import look
 from hitlab.plots.alt import keep_words
 from hitlab.plots.placing import Label, place_labels, plain, to_scale
-from hitlab.quantities import QuantityError
 
 __all__ = ["collision_side_view"]
 
@@ -66,11 +66,11 @@ def collision_side_view(
     Parameters
     ----------
     pitch_mph, descent_deg, bat_mph, attack_deg, offset_in
-        One number each; see :func:`hitlab.contact.collide`.
+        One number each; see :func:`hitlab.physics.contact.collide`.
     ax
         Axes to draw on; a fresh figure where not given.
     pitch_backspin_rpm, efficiency, mass_ratio, ball_radius_in, bat_radius_in
-        See :func:`hitlab.contact.collide`; spin and bat are those of an ordinary fastball and bat.
+        See :func:`hitlab.physics.contact.collide`; spin and bat are those of an ordinary fastball and bat.
 
     Returns
     -------

@@ -6,13 +6,13 @@ import numpy as np
 from matplotlib.axes import Axes
 from numpy.typing import NDArray
 
-from hitlab.bats import BALL_RADIUS_IN, BAT_RADIUS_IN
-from hitlab.contact import Collision, collide
-from hitlab.one_swing import LINE_DRIVE_DEG, PitchAtPlate, Swing, aim_for_launch
+from hitlab.physics.bats import BALL_RADIUS_IN, BAT_RADIUS_IN
+from hitlab.physics.contact import Collision, collide
+from hitlab.physics.one_swing import LINE_DRIVE_DEG, PitchAtPlate, Swing, aim_for_launch
+from hitlab.physics.quantities import QuantityError
 from hitlab.plots import look
 from hitlab.plots.alt import keep_words
 from hitlab.plots.placing import Label, named_axis, place_labels, plain
-from hitlab.quantities import QuantityError
 
 __all__ = ["launch_against_offset"]
 

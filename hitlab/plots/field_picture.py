@@ -9,17 +9,17 @@ import numpy as np
 from matplotlib.axes import Axes
 from numpy.typing import NDArray
 
-from hitlab.fences import Fence
-from hitlab.flight import Conditions, fly
-from hitlab.one_swing import DEMO_FENCE, SwingOutcomes
+from hitlab.physics.fences import Fence
+from hitlab.physics.flight import Conditions, fly
+from hitlab.physics.one_swing import DEMO_FENCE, SwingOutcomes
+from hitlab.physics.quantities import QuantityError, RangeWarning
 from hitlab.plots import look
-from hitlab.plots.alt import keep_words, listed
+from hitlab.plots.alt import keep_words
 from hitlab.plots.lettering import width_of
 from hitlab.plots.outcome_marks import OUTCOME_LOOKS
 from hitlab.plots.placing import plain, to_scale
 from hitlab.plots.registry import draws
-from hitlab.quantities import QuantityError, RangeWarning
-from hitlab.wording import percent
+from hitlab.wording import listed, percent
 
 __all__ = ["field_view"]
 
@@ -43,7 +43,7 @@ def field_view(
     Parameters
     ----------
     outcomes
-        From :func:`hitlab.one_swing.swing_outcomes`, or ``swing_margin(keep=True).outcomes``.
+        From :func:`hitlab.physics.one_swing.swing_outcomes`, or ``swing_margin(keep=True).outcomes``.
     ax
         Axes to draw on; a fresh figure where not given.
     fence, conditions

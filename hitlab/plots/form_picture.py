@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 from matplotlib.axes import Axes
 
-from hitlab.form import Form
+from hitlab.over_time.form import Form
 from hitlab.plots import look
 from hitlab.plots.placing import named_axis
 from hitlab.plots.registry import draws

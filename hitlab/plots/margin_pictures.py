@@ -10,19 +10,19 @@ from matplotlib.colors import ListedColormap
 from matplotlib.patches import Ellipse
 from numpy.typing import NDArray
 
-from hitlab.fences import Fence
-from hitlab.flight import Conditions
-from hitlab.intervals import DEFAULT_LEVEL
-from hitlab.margin import Margin, Scatter
-from hitlab.one_swing import DEMO_FENCE, PitchAtPlate, Swing, swing_outcomes
+from hitlab.counting.intervals import DEFAULT_LEVEL
+from hitlab.physics.fences import Fence
+from hitlab.physics.flight import Conditions
+from hitlab.physics.margin import Margin, Scatter
+from hitlab.physics.one_swing import DEMO_FENCE, PitchAtPlate, Swing, swing_outcomes
+from hitlab.physics.quantities import QuantityError
 from hitlab.plots import look
-from hitlab.plots.alt import keep_words, listed
+from hitlab.plots.alt import keep_words
 from hitlab.plots.lettering import width_of
 from hitlab.plots.outcome_marks import OUTCOME_LOOKS
 from hitlab.plots.placing import Label, named_axis, place_labels, plain
 from hitlab.plots.registry import draws
-from hitlab.quantities import QuantityError
-from hitlab.wording import level_words, percent
+from hitlab.wording import level_words, listed, percent
 
 __all__ = ["margin_map", "margin_shares"]
 
@@ -52,8 +52,8 @@ def margin_map(
     Parameters
     ----------
     swing, pitch, scatter, aim_in, miss, conditions, fence
-        See :func:`hitlab.margin.swing_margin`. The swing's own angle and aim are the cross on the map, the
-        scatter of both the ellipse.
+        See :func:`hitlab.physics.margin.swing_margin`. The swing's own angle and aim are the cross on the
+        map, the scatter of both the ellipse.
     ax
         Axes to draw on; a fresh figure where not given.
     timing_error_ms
@@ -275,7 +275,7 @@ def margin_shares(margin: Margin, ax: Axes | None = None) -> Axes:
     Parameters
     ----------
     margin
-        From :func:`hitlab.margin.swing_margin`.
+        From :func:`hitlab.physics.margin.swing_margin`.
     ax
         Axes to draw on; a fresh figure where not given.
     """

@@ -8,7 +8,7 @@ import numpy as np
 import pandas as pd
 from numpy.typing import NDArray
 
-from hitlab.counts import LABELS, Counts
+from hitlab.counting.counts import LABELS, Counts
 from hitlab.errors import UnknownHitterError
 
 __all__ = ["chosen", "labels_of", "place_text", "record_text"]

@@ -9,7 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any
 
-from hitlab.one_swing import OUTCOME_WORDS
+from hitlab.physics.one_swing import OUTCOME_WORDS
 from hitlab.plots import look
 
 __all__ = ["OUTCOME_LOOKS", "OutcomeLook"]
@@ -55,4 +55,4 @@ OUTCOME_LOOKS = tuple(
         strict=True,
     )
 )
-"""In the order of :data:`hitlab.one_swing.OUTCOME_WORDS`."""
+"""In the order of :data:`hitlab.physics.one_swing.OUTCOME_WORDS`."""

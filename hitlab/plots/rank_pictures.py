@@ -9,10 +9,10 @@ from matplotlib.axes import Axes
 from matplotlib.collections import LineCollection
 from matplotlib.ticker import PercentFormatter
 
+from hitlab.estimates.ranking import Ranks
 from hitlab.plots import look
 from hitlab.plots.naming import chosen, record_text
 from hitlab.plots.registry import draws
-from hitlab.ranking import Ranks
 from hitlab.wording import chance_text, event_words, level_words, per_words, rate_text, rate_words
 
 __all__ = ["rank_chances"]

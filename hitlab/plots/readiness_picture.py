@@ -15,13 +15,13 @@ from matplotlib.text import Annotation
 from matplotlib.ticker import FuncFormatter
 from numpy.typing import NDArray
 
+from hitlab.approach.readiness import MEASURES, Borders, Readiness
 from hitlab.plots import look
 from hitlab.plots.alt import keep_words
 from hitlab.plots.naming import chosen, labels_of, record_text
 from hitlab.plots.odds_axis import odds_axis
 from hitlab.plots.placing import Label, named_axis, place_labels, plain, to_scale
 from hitlab.plots.registry import draws
-from hitlab.readiness import MEASURES, Borders, Readiness
 from hitlab.wording import chance_text, level_words, rate_text
 
 __all__ = ["against_league", "zone_borders"]

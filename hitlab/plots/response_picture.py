@@ -7,11 +7,11 @@ import pandas as pd
 from matplotlib.axes import Axes
 from matplotlib.collections import LineCollection
 
+from hitlab.approach.responses import Responses
 from hitlab.plots import look
 from hitlab.plots.naming import record_text
 from hitlab.plots.odds_axis import odds_axis
 from hitlab.plots.registry import draws
-from hitlab.responses import Responses
 from hitlab.wording import level_words, rate_text
 
 __all__ = ["whiff_answers"]

@@ -9,10 +9,10 @@ from matplotlib.axes import Axes
 from matplotlib.collections import LineCollection
 from matplotlib.text import Annotation
 
+from hitlab.estimates.shrinkage import Fit
 from hitlab.plots import look
 from hitlab.plots.naming import chosen, labels_of, record_text
 from hitlab.plots.registry import draws
-from hitlab.shrinkage import Fit
 from hitlab.wording import per_words, rate_text, rate_words
 
 __all__ = ["shrinkage"]

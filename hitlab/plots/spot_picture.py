@@ -10,11 +10,11 @@ from matplotlib.axes import Axes
 from matplotlib.collections import LineCollection
 from matplotlib.ticker import FuncFormatter
 
+from hitlab.game.spots import SpotRanks, wins_text
 from hitlab.plots import look
 from hitlab.plots.naming import chosen
 from hitlab.plots.placing import named_axis
 from hitlab.plots.registry import draws
-from hitlab.spots import SpotRanks, wins_text
 from hitlab.wording import chance_text, level_words, percent
 
 __all__ = ["win_chances"]

@@ -5,12 +5,12 @@ from __future__ import annotations
 import numpy as np
 from matplotlib.axes import Axes
 
-from hitlab.meeting import fair_window
+from hitlab.physics.meeting import fair_window
+from hitlab.physics.quantities import QuantityError, quantity
+from hitlab.physics.timing import SWING_S, mistime, time_pitch
 from hitlab.plots import look
 from hitlab.plots.alt import keep_words
 from hitlab.plots.placing import Label, named_axis, place_labels, plain
-from hitlab.quantities import QuantityError, quantity
-from hitlab.timing import SWING_S, mistime, time_pitch
 
 __all__ = ["pitch_timeline"]
 
@@ -39,9 +39,9 @@ def pitch_timeline(
     ax
         Axes to draw on; a fresh figure where not given.
     extension_ft, swing_s
-        See :func:`hitlab.timing.time_pitch`.
+        See :func:`hitlab.physics.timing.time_pitch`.
     bat_mph
-        For the window of a fair ball; see :func:`hitlab.meeting.fair_window`.
+        For the window of a fair ball; see :func:`hitlab.physics.meeting.fair_window`.
 
     Returns
     -------

@@ -10,12 +10,12 @@ import pandas as pd
 from matplotlib.axes import Axes
 from matplotlib.patches import Circle, Polygon, Rectangle
 
+from hitlab.approach.readiness import Borders
+from hitlab.approach.sequence import eager, put_in_order
 from hitlab.errors import MissingColumnsError
 from hitlab.plots import look
 from hitlab.plots.lettering import wrapped
 from hitlab.plots.placing import plain
-from hitlab.readiness import Borders
-from hitlab.sequence import eager, put_in_order
 
 __all__ = ["plate_appearance_strip"]
 

@@ -12,7 +12,7 @@ import numpy as np
 import pandas as pd
 from hitlab import plots
 from hitlab.exercises import check, confidence, hint, progress, solution
-from hitlab.sliders import move_it
+from hitlab.exercises.sliders import move_it
 from hitlab.wording import percent, rate_text
 
 # %% [markdown]

@@ -11,9 +11,9 @@ import hitlab
 import numpy as np
 import pandas as pd
 from hitlab import plots
-from hitlab.cards import card, game_dates
+from hitlab.evidence.cards import card, game_dates
 from hitlab.exercises import check, confidence, hint, progress, solution
-from hitlab.sliders import move_it
+from hitlab.exercises.sliders import move_it
 from hitlab.wording import percent, rate_text
 
 # %% [markdown]
@@ -191,7 +191,7 @@ print(fill(claim.say, 88))
 
 # %% tags=["asserted"]
 assert claim.verdict == "open"
-assert claim.numbers["qualified"] == 103
+assert claim.numbers["compared"] == 103
 assert abs(claim.chance - chance_best()) < 1e-9  # of the exercise above
 assert 0.10 < claim.chance < 0.45
 assert claim.evidence["chance_best"].iloc[0] == claim.evidence["chance_best"].max()

@@ -9,12 +9,12 @@ import hitlab
 import numpy as np
 import pandas as pd
 from hitlab import plots
-from hitlab.dependence import overdispersion
+from hitlab.estimates.shrinkage import LeagueLaw
 from hitlab.exercises import check, confidence, hint, progress, solution
 from hitlab.exercises.lesson_04 import made_up_club
+from hitlab.exercises.sliders import move_it
+from hitlab.over_time.dependence import overdispersion
 from hitlab.plots.alt import keep_words
-from hitlab.shrinkage import LeagueLaw
-from hitlab.sliders import move_it
 from hitlab.wording import percent, rate_text
 
 # %% [markdown]

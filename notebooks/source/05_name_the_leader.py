@@ -11,9 +11,9 @@ import hitlab
 import numpy as np
 import pandas as pd
 from hitlab import plots
+from hitlab.estimates.ranking import leader_by_minimum
 from hitlab.exercises import check, confidence, hint, progress, solution
-from hitlab.ranking import leader_by_minimum
-from hitlab.sliders import move_it
+from hitlab.exercises.sliders import move_it
 from hitlab.wording import percent, rate_text
 
 # %% [markdown]

@@ -9,10 +9,10 @@ import hitlab
 import numpy as np
 import pandas as pd
 from hitlab import plots
-from hitlab.air import air_density
 from hitlab.exercises import check, confidence, hint, progress, solution
-from hitlab.flight import Conditions, fly
-from hitlab.sliders import move_it
+from hitlab.exercises.sliders import move_it
+from hitlab.physics.air import air_density
+from hitlab.physics.flight import Conditions, fly
 
 # %% [markdown]
 # ## The claim

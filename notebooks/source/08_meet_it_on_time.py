@@ -10,9 +10,9 @@ import numpy as np
 import pandas as pd
 from hitlab import plots
 from hitlab.exercises import check, confidence, hint, progress, solution
-from hitlab.meeting import fair_window, meet, solid_window
-from hitlab.sliders import move_it
-from hitlab.timing import mistime, time_pitch
+from hitlab.exercises.sliders import move_it
+from hitlab.physics.meeting import fair_window, meet, solid_window
+from hitlab.physics.timing import mistime, time_pitch
 
 # %% [markdown]
 # ## The claim

@@ -13,10 +13,10 @@ import pandas as pd
 from hitlab import plots
 from hitlab.exercises import check, confidence, hint, progress, solution
 from hitlab.exercises.lesson_09 import foul_sides, fouls, real_fastballs
-from hitlab.meeting import fair_window
+from hitlab.exercises.sliders import move_it
+from hitlab.physics.meeting import fair_window
+from hitlab.physics.timing import time_pitch
 from hitlab.plots import look
-from hitlab.sliders import move_it
-from hitlab.timing import time_pitch
 from hitlab.wording import percent
 
 # %% [markdown]

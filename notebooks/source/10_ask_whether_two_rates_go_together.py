@@ -13,8 +13,8 @@ import pandas as pd
 from hitlab import plots
 from hitlab.exercises import check, confidence, hint, progress, solution
 from hitlab.exercises.lesson_10 import hundred_swings, make_hitters, observed_link
+from hitlab.exercises.sliders import move_it
 from hitlab.plots import look
-from hitlab.sliders import move_it
 from hitlab.wording import percent, rate_text
 
 # %% [markdown]

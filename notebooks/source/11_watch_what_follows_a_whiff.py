@@ -11,9 +11,9 @@ import hitlab
 import numpy as np
 import pandas as pd
 from hitlab import plots
+from hitlab.approach.patterns import after, any_pitch, called_strike, foul, whiff
 from hitlab.exercises import check, confidence, hint, progress, solution
-from hitlab.patterns import after, any_pitch, called_strike, foul, whiff
-from hitlab.sliders import move_it
+from hitlab.exercises.sliders import move_it
 from hitlab.wording import percent, rate_text
 
 # %% [markdown]

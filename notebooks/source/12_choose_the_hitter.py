@@ -11,11 +11,11 @@ import hitlab
 import numpy as np
 import pandas as pd
 from hitlab import Spot, plots
-from hitlab.advancing import BASES
 from hitlab.exercises import check, confidence, hint, progress, solution
-from hitlab.outcomes import OUTCOMES
-from hitlab.sliders import move_it
-from hitlab.spots import wins_text
+from hitlab.exercises.sliders import move_it
+from hitlab.game.advancing import BASES
+from hitlab.game.outcomes import OUTCOMES
+from hitlab.game.spots import wins_text
 from hitlab.wording import percent, rate_text
 
 # %% [markdown]

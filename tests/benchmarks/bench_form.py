@@ -14,12 +14,12 @@ import numpy as np
 import pandas as pd
 
 from hitlab import Counts, demo_season, draw_counts, shrink, tally
-from hitlab.dependence import overdispersion, resample_by_game
-from hitlab.form import form_over_time
-from hitlab.form_law import fit_form
-from hitlab.half_weights import half_weight_sizes
 from hitlab.league import Effects
-from hitlab.periods import compare_periods
+from hitlab.over_time.dependence import overdispersion, resample_by_game
+from hitlab.over_time.form import form_over_time
+from hitlab.over_time.form_law import fit_form
+from hitlab.over_time.half_weights import half_weight_sizes
+from hitlab.over_time.periods import compare_periods
 
 GAMES = 72
 FACTOR = 1.25

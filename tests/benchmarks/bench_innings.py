@@ -14,11 +14,11 @@ from collections.abc import Callable
 import numpy as np
 
 from hitlab import demo_season
-from hitlab.advancing import Advancing
-from hitlab.base_out import Spot
-from hitlab.innings import half_inning, last_half
-from hitlab.outcome_rates import outcome_counts, shrink_outcomes
-from hitlab.spots import best_for_spot
+from hitlab.game.advancing import Advancing
+from hitlab.game.base_out import Spot
+from hitlab.game.innings import half_inning, last_half
+from hitlab.game.outcome_rates import outcome_counts, shrink_outcomes
+from hitlab.game.spots import best_for_spot
 from tests.plain_half_inning import expected_runs
 
 LEAGUE = np.array([0.221, 0.437, 0.087, 0.011, 0.146, 0.046, 0.005, 0.034, 0.013])

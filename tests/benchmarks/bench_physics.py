@@ -17,12 +17,12 @@ from matplotlib.axes import Axes
 from scipy.integrate import solve_ivp
 
 from hitlab import plots
-from hitlab.air import air_density
-from hitlab.bats import BALL_MASS_OZ, BALL_RADIUS_IN
-from hitlab.flight import Conditions, fly
-from hitlab.margin import swing_margin
-from hitlab.one_swing import swing_outcomes
-from hitlab.quantities import (
+from hitlab.physics.air import air_density
+from hitlab.physics.bats import BALL_MASS_OZ, BALL_RADIUS_IN
+from hitlab.physics.flight import Conditions, fly
+from hitlab.physics.margin import swing_margin
+from hitlab.physics.one_swing import swing_outcomes
+from hitlab.physics.quantities import (
     KG_PER_OUNCE,
     METRES_PER_FOOT,
     METRES_PER_INCH,

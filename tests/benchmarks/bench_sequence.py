@@ -13,9 +13,9 @@ from collections.abc import Callable
 import pandas as pd
 
 from hitlab import make_season
-from hitlab.patterns import after, find_sequences, swing, whiff
-from hitlab.responses import after_whiff
-from hitlab.sequence import with_previous
+from hitlab.approach.patterns import after, find_sequences, swing, whiff
+from hitlab.approach.responses import after_whiff
+from hitlab.approach.sequence import with_previous
 
 PITCHES = 700_000
 BREAKING = ("slider", "curveball")

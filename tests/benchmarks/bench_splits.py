@@ -24,9 +24,9 @@ import pandas as pd
 from scipy import stats
 
 from hitlab import make_season, with_previous
-from hitlab.many_splits import all_splits
-from hitlab.situations import usual_situations
-from hitlab.split_law import Common, FourCounts, fit_laws
+from hitlab.splits.many_splits import all_splits
+from hitlab.splits.situations import usual_situations
+from hitlab.splits.split_law import Common, FourCounts, fit_laws
 
 PITCHES = 700_000
 HITTERS, SITUATIONS = 150, 30

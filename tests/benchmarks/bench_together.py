@@ -17,8 +17,8 @@ from dataclasses import dataclass
 import numpy as np
 from scipy.optimize import minimize
 
-from hitlab.logit_normal import correlation_posterior
-from hitlab.together import LEAST_GAIN
+from hitlab.two_rates.logit_normal import correlation_posterior
+from hitlab.two_rates.together import LEAST_GAIN
 
 MEAN = 0.14
 SPREAD, WIDE_SPREAD = 0.025, 0.035

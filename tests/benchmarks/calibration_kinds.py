@@ -18,12 +18,12 @@ from numpy.typing import NDArray
 
 from hitlab.claims import form_claims
 from hitlab.claims.setting import Setting as ClaimSetting
-from hitlab.counts import Counts
-from hitlab.form_law import fit_form
+from hitlab.counting.counts import Counts
+from hitlab.estimates.ranking import chance_above, chance_of_top
 from hitlab.league import Effects, draw_counts
-from hitlab.periods import compare_periods
-from hitlab.ranking import chance_above, chance_of_top
-from hitlab.splits import split_rates
+from hitlab.over_time.form_law import fit_form
+from hitlab.over_time.periods import compare_periods
+from hitlab.splits.one_split import split_rates
 from tests.benchmarks import bench_form
 from tests.benchmarks.calibration_leagues import VALUE, League, TrueLaw, draw_events, draw_league, oracle
 

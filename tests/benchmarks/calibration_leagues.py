@@ -21,12 +21,12 @@ import pandas as pd
 from numpy.typing import NDArray
 from scipy.special import expit, logit
 
-from hitlab.designs import average, exposure_part
 from hitlab.errors import HitlabWarning
-from hitlab.estimators import fit_beta_binomial
-from hitlab.posterior import Posterior
-from hitlab.ranking import chance_above, chance_of_top
-from hitlab.shrinkage import shrink
+from hitlab.estimates.designs import average, exposure_part
+from hitlab.estimates.estimators import fit_beta_binomial
+from hitlab.estimates.posterior import Posterior
+from hitlab.estimates.ranking import chance_above, chance_of_top
+from hitlab.estimates.shrinkage import shrink
 
 Floats = NDArray[np.float64]
 

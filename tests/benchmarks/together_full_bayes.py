@@ -2,8 +2,8 @@
 
 Run ``python tests/benchmarks/together_full_bayes.py`` in an environment of its own with ``pip install pymc``
 (it is no dependency of hitlab, and this script does not import hitlab). Takes a few minutes. The model and
-the priors are those of ``hitlab.logit_normal``, written down again for PyMC, whose No-U-Turn sampler draws
-every hitter's two talents, both means, both spreads and the correlation.
+the priors are those of ``hitlab.two_rates.logit_normal``, written down again for PyMC, whose No-U-Turn
+sampler draws every hitter's two talents, both means, both spreads and the correlation.
 """
 
 from __future__ import annotations

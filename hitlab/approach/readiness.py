@@ -1,0 +1,413 @@
+"""Ready for the fastball: what becomes of swings at fastballs, by part of the zone, and which way fouls go.
+
+A hitter who is on time puts the fastball that he touches between the lines; one who is late fouls it off to
+the opposite side, one who is early to the pull side, and straight back means on time and off-centre. So the
+fair share of contact is the measure, up and in the hard test, over the middle the easy one. With two
+strikes a foul keeps the at-bat alive and is often meant: those swings are counted apart. Each hitter is set
+against the league at the same speed and place (``hitlab.approach.matched``).
+
+When it fails: hitters who spoil pitches on purpose, pitchers who are not the league's, and parts of the
+zone with a handful of swings. A fair share says nothing of how hard the ball was hit; that stands beside
+it.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from html import escape
+from typing import Any, Literal
+
+import numpy as np
+import pandas as pd
+
+from hitlab.approach.matched import match_to_league
+from hitlab.counting.intervals import DEFAULT_LEVEL
+from hitlab.counting.ledger import Conventions
+from hitlab.errors import CountsError, MissingColumnsError, UnknownHitterError
+from hitlab.pitches.opening import frame_of
+from hitlab.pitches.schema import FAMILIES
+from hitlab.pitches.sources import checked_to_pandas
+from hitlab.wording import chance_text, level_words, rate_text
+
+__all__ = ["MEASURES", "Borders", "Readiness", "fastball_readiness", "zone_parts"]
+
+PARTS = ("up and in", "over the middle", "elsewhere")
+"""Parts of the zone, in the order in which they are asked: the first that fits."""
+
+Measure = Literal["fair", "touched", "hard"]
+MEASURES: dict[str, str] = {
+    "fair": "fair share of contact",
+    "touched": "contact per swing",
+    "hard": "hard-hit balls per swing",
+}
+"""What can be set against the league, in words."""
+
+_HALF_PLATE_IN = 8.5  # Official Baseball Rules 2.02: home base is 17 inches wide (from memory)
+_COLUMNS = (
+    "hitter",
+    "hitter_id",
+    "club",
+    "outcome",
+    "bunt",
+    "strikes",
+    "pitch_kind",
+    "speed_mph",
+    "inside_in",
+    "height_in",
+    "zone_bottom_in",
+    "zone_top_in",
+    "exit_mph",
+    "hard",
+    "foul_side",
+    "spray_deg",
+)
+_NEEDED = ("hitter", "outcome", "pitch_kind", "speed_mph", "inside_in", "height_in")
+_DIRECTIONS = {"opposite": "fouls_late", "pull": "fouls_early", "straight back": "fouls_straight_back"}
+
+
+@dataclass(frozen=True, slots=True)
+class Borders:
+    """Where the parts of the zone end, relative to the hitter (common practice, no source).
+
+    Attributes
+    ----------
+    in_from_in
+        "In" begins here: inches from the middle of the plate toward the hitter. The default is the inner
+        third.
+    up_from
+        "Up" begins here: share of the way from the bottom to the top of the hitter's zone.
+    beyond_in
+        How far outside the zone a pitch still belongs to "up and in", in inches.
+    middle_half_width_in, middle_low, middle_high
+        "Over the middle": no farther from the middle of the plate, and between these shares of the zone's
+        height.
+    bottom_in, top_in
+        The zone where the table does not give the hitter's own: from the hollow under the kneecap to the
+        middle of the chest of a hitter of common size.
+    """
+
+    in_from_in: float = _HALF_PLATE_IN / 3
+    up_from: float = 2 / 3
+    beyond_in: float = 4.0
+    middle_half_width_in: float = 2 * _HALF_PLATE_IN / 3
+    middle_low: float = 0.25
+    middle_high: float = 0.75
+    bottom_in: float = 19.0
+    top_in: float = 42.0
+
+
+@dataclass(frozen=True, slots=True)
+class Readiness:
+    """Fastball swings by hitter and part of the zone.
+
+    Attributes
+    ----------
+    data
+        One row a hitter: who it is; ``swings``, ``whiffs``, ``fouls``, ``fair``, ``hard`` (of those whose
+        hardness is known) at fastballs; ``fair_share`` of contact with fewer than two strikes; ``tries``
+        and ``successes`` of the measure, how many successes the ``league`` would have had on the same
+        pitches, ``adjusted`` (the measure on the league's pitches, shrunk), ``effect``, ``low``, ``high``
+        (log odds against the league at the same speed and place), ``chance_above`` (that he is better than
+        the league).
+    parts
+        One row a hitter and part of the zone: counts with fewer than two strikes, ``fair_share``,
+        ``foul_share``, and fouls by direction; ``two_strike_contact`` and ``two_strike_fouls`` beside.
+    borders, level
+        As asked.
+    measure
+        A key of ``MEASURES``.
+    rate, spread
+        The league's rate of the measure, and how much it truly differs between hitters (log odds).
+    left_out
+        Swings at fastballs without speed or place.
+    direction_told
+        Share of fouls whose direction was written down; 0 means that lateness cannot be told.
+    notes
+        What a reader wants to know.
+    """
+
+    data: pd.DataFrame
+    parts: pd.DataFrame
+    borders: Borders
+    level: float
+    measure: Measure
+    rate: float
+    spread: float
+    left_out: int
+    direction_told: float
+    notes: tuple[str, ...]
+
+    def table(self) -> pd.DataFrame:
+        """Return a copy as a plain pandas frame."""
+        return self.data.copy()
+
+    @property
+    def title(self) -> str:
+        """What is shown, in words."""
+        return (
+            f"{MEASURES[self.measure]} on fastballs, fewer than two strikes, against the league at the same "
+            f"speed and place; {level_words(self.level)} posterior intervals of the log odds"
+        )
+
+    def direction_words(self, hitter: str) -> str:
+        """Say where a hitter's fouls went and what that suggests; or that it cannot be told.
+
+        Parameters
+        ----------
+        hitter
+            Name or id.
+        """
+        who = (self.parts["hitter"] == hitter) | (self.parts["hitter_id"] == hitter)
+        own = self.parts[who]
+        if own.empty:
+            raise UnknownHitterError(f"{hitter!r} swung at no fastball whose speed and place are known")
+        late, early, back = (int(own[name].sum()) for name in _DIRECTIONS.values())
+        told = late + early + back
+        if not told:
+            return f"{hitter}: no foul has its direction written down, so lateness cannot be told."
+        return (
+            f"{hitter}: of {told} fouls with a direction, {late} went to the opposite side (late), {early} "
+            f"to the pull side (early), {back} straight back (on time, off-centre)."
+        )
+
+    def __str__(self) -> str:
+        notes = "".join(f"\n  note: {note}" for note in self.notes)
+        return f"{self.title}{notes}\n{self._shown().to_string(index=False, max_rows=20)}"
+
+    def _repr_html_(self) -> str:
+        notes = "".join(f"<p>Note: {escape(note)}</p>" for note in self.notes)
+        table = self._shown().to_html(index=False, max_rows=20, escape=True)
+        return f"<p>{escape(self.title)}</p>{notes}{table}"
+
+    def _shown(self) -> pd.DataFrame:
+        shown = self.data.sort_values("effect", ascending=False, kind="stable")
+        columns = [
+            "hitter",
+            "swings",
+            "whiffs",
+            "fouls",
+            "fair",
+            "hard",
+            "fair_share",
+            "adjusted",
+            "chance_above",
+        ]
+        shown = shown[columns].copy()
+        for name in ("fair_share", "adjusted"):
+            shown[name] = [rate_text(value) for value in shown[name]]
+        shown["chance_above"] = [chance_text(value) for value in shown["chance_above"]]
+        return shown
+
+
+def zone_parts(pitches: pd.DataFrame, borders: Borders | None = None) -> pd.Series[Any]:
+    """Name each pitch's part of the zone, relative to the hitter.
+
+    Parameters
+    ----------
+    pitches
+        ``inside_in`` and ``height_in``; ``zone_bottom_in`` and ``zone_top_in`` where known.
+    borders
+        Where the parts end.
+
+    Returns
+    -------
+    pandas.Series
+        One of ``PARTS``; missing where the place is.
+    """
+    borders = borders or Borders()
+    bottom, top = (
+        pd.to_numeric(pitches[name]).astype("Float64").fillna(default).astype(float)
+        if name in pitches
+        else pd.Series(default, index=pitches.index)
+        for name, default in (("zone_bottom_in", borders.bottom_in), ("zone_top_in", borders.top_in))
+    )
+    inside, height = pitches["inside_in"].astype(float), pitches["height_in"].astype(float)
+    share = (height - bottom) / (top - bottom)
+    up_and_in = (
+        (inside >= borders.in_from_in)
+        & (inside <= _HALF_PLATE_IN + borders.beyond_in)
+        & (share >= borders.up_from)
+        & (height <= top + borders.beyond_in)
+    )
+    middle = (
+        (inside.abs() <= borders.middle_half_width_in)
+        & (share >= borders.middle_low)
+        & (share <= borders.middle_high)
+    )
+    part = pd.Series(np.select([up_and_in, middle], PARTS[:2], PARTS[2]), index=pitches.index, dtype=object)
+    return part.where(inside.notna() & height.notna())
+
+
+def fastball_readiness(
+    pitches: Any,
+    *,
+    measure: Measure = "fair",
+    borders: Borders | None = None,
+    conventions: Conventions | None = None,
+    level: float = DEFAULT_LEVEL,
+) -> Readiness:
+    """Tell who is ready for the fastball.
+
+    Parameters
+    ----------
+    pitches
+        Path of a checked file, a ``Reading``, or a frame of the pitch table.
+    measure
+        What is set against the league: ``fair`` (of contact), ``touched`` (contact of swings) or ``hard``
+        (hard-hit balls of swings), all with fewer than two strikes.
+    borders
+        Where the parts of the zone end.
+    conventions
+        How the debatable cases are counted.
+    level
+        Level of the posterior intervals.
+
+    Returns
+    -------
+    Readiness
+
+    Raises
+    ------
+    MissingColumnsError
+        Where a needed column is absent; the message names it.
+    CountsError
+        Where there is too little contact for the league's chances.
+    """
+    if measure not in MEASURES:
+        raise CountsError(f"measure={measure!r}: give one of {', '.join(MEASURES)}")
+    borders, conventions = borders or Borders(), conventions or Conventions()
+    table = _fastball_swings(pitches, conventions)
+    placed = table[["speed_mph", "inside_in", "height_in"]].notna().all(axis=1)
+    known = table[placed].reset_index(drop=True)
+    known["part"] = zone_parts(known, borders)
+    parts = _by_part(known)
+    data = _by_hitter(known)
+    early = known[~known["deep"]]
+    if measure == "fair":
+        early = early[early["contact"]]
+    codes = pd.Index(data["hitter_id"]).get_indexer(early["hitter_id"])
+    matched = match_to_league(
+        early[{"touched": "contact"}.get(measure, measure)].to_numpy(bool),
+        codes.astype(np.int64),
+        early[["speed_mph", "inside_in", "height_in"]].astype(float).reset_index(drop=True),
+        groups=len(data),
+        level=level,
+    )
+    data = pd.concat(
+        [
+            data,
+            matched.table()[
+                ["tries", "successes", "league", "adjusted", "effect", "low", "high", "chance_above"]
+            ],
+        ],
+        axis=1,
+    )
+    fouls = int(known["foul"].sum())
+    told = int(known["foul_side"].notna().where(known["foul"], False).sum())
+    notes = []
+    if not told:
+        notes.append("no foul has its direction written down, so lateness cannot be told")
+    elif told < fouls:
+        notes.append(f"{fouls - told:,} of {fouls:,} fouls have no direction")
+    if len(table) > len(known):
+        notes.append(
+            f"{len(table) - len(known):,} swings at fastballs have no speed or place and are left out"
+        )
+    if table["strikes"].isna().all():
+        notes.append("the count is not known, so swings with two strikes could not be set apart")
+    return Readiness(
+        data,
+        parts,
+        borders,
+        level,
+        measure,
+        matched.rate,
+        matched.spread,
+        len(table) - len(known),
+        told / fouls if fouls else 0.0,
+        tuple(notes),
+    )
+
+
+def _fastball_swings(pitches: Any, conventions: Conventions) -> pd.DataFrame:
+    """Return the swings at fastballs with what each became; columns that are absent come back missing."""
+    import narwhals as nw
+
+    frame, _ = frame_of(pitches)
+    there = set(frame.collect_schema().names())
+    absent = [name for name in _NEEDED if name not in there]
+    if absent:
+        raise MissingColumnsError(
+            f"readiness for the fastball needs the column {absent[0]}; the table has: "
+            f"{', '.join(sorted(there))}"
+        )
+    chosen = frame.filter(nw.col("pitch_kind").is_in(FAMILIES["fastball"])).select(
+        *(name for name in _COLUMNS if name in there)
+    )
+    table: pd.DataFrame = checked_to_pandas(chosen.to_native())[0]
+    for name in _COLUMNS:
+        if name not in table:
+            table[name] = table["hitter"] if name == "hitter_id" else pd.NA
+    bunt = table["bunt"].fillna(False).astype(bool)
+    outcome = table["outcome"]
+    swung = outcome.isin(["whiff", "foul", "foul tip", "in play"]) & ~bunt
+    table = table[swung].reset_index(drop=True)
+    outcome = table["outcome"]
+    tip = outcome == "foul tip"
+    touched = tip if conventions.foul_tip == "contact" else tip & False
+    table["fair"] = outcome == "in play"
+    table["foul"] = (outcome == "foul") | touched
+    table["contact"] = table["fair"] | table["foul"]
+    table["whiff"] = ~table["contact"]
+    table["deep"] = (pd.to_numeric(table["strikes"]) == 2).fillna(False).astype(bool)
+    speed = pd.to_numeric(table["exit_mph"]).astype(float)
+    flagged = table["hard"].astype("boolean")
+    hard = (speed >= conventions.threshold_mph).astype("boolean").where(speed.notna())
+    table["hard"] = flagged.fillna(hard).fillna(False).astype(bool) & table["fair"]
+    return table
+
+
+def _who(table: pd.DataFrame) -> Any:
+    return table.groupby("hitter_id", sort=True)
+
+
+def _by_hitter(known: pd.DataFrame) -> pd.DataFrame:
+    groups = _who(known)
+    data = groups[["hitter", "club"]].first()
+    data["swings"] = groups.size()
+    for name, column in (("whiffs", "whiff"), ("fouls", "foul"), ("fair", "fair"), ("hard", "hard")):
+        data[name] = groups[column].sum().astype(np.int64)
+    early = known[~known["deep"]]
+    contact = _who(early)["contact"].sum().reindex(data.index, fill_value=0)
+    fair = _who(early)["fair"].sum().reindex(data.index, fill_value=0)
+    data["early_contact"], data["early_fair"] = contact.astype(np.int64), fair.astype(np.int64)
+    data["fair_share"] = _share(data["early_fair"], data["early_contact"])
+    ordered: pd.DataFrame = data.reset_index()[
+        ["hitter", "hitter_id", *(name for name in data.columns if name != "hitter")]
+    ]
+    return ordered
+
+
+def _by_part(known: pd.DataFrame) -> pd.DataFrame:
+    flags = known[["hitter", "hitter_id", "part"]].copy()
+    early = ~known["deep"]
+    flags["swings"] = early
+    for name, column in (("whiffs", "whiff"), ("fouls", "foul"), ("fair", "fair"), ("hard", "hard")):
+        flags[name] = known[column] & early
+    flags["contact"] = known["contact"] & early
+    for side, name in _DIRECTIONS.items():
+        flags[name] = (known["foul_side"] == side).fillna(False).astype(bool) & known["foul"] & early
+    told = known["foul_side"].notna().astype(bool)
+    flags["fouls_not_told"] = known["foul"] & early & ~told
+    flags["two_strike_contact"] = known["contact"] & known["deep"]
+    flags["two_strike_fouls"] = known["foul"] & known["deep"]
+    parts = flags.groupby(["hitter_id", "hitter", "part"], sort=True).sum().astype(np.int64).reset_index()
+    parts["fair_share"] = _share(parts["fair"], parts["contact"])
+    parts["foul_share"] = _share(parts["fouls"], parts["contact"])
+    return parts
+
+
+def _share(top: pd.Series[Any], below: pd.Series[Any]) -> Any:
+    out = np.full(len(top), np.nan)
+    np.divide(top.to_numpy(float), below.to_numpy(float), out=out, where=below.to_numpy() > 0)
+    return out

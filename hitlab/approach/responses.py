@@ -1,0 +1,378 @@
+"""After a whiff: what pitchers throw next, and what hitters do with it.
+
+The question is about the next *pitch*, at each count that a strike has brought about: is a swing, a whiff, a
+hard-hit ball more or less frequent where that strike was a whiff than where it was another one? Only the
+first pitch at each count of a plate appearance enters, so that fouls with two strikes do not count one
+plate appearance many times. Rows are compared within strata alike in hitter, group of pitchers (by
+whiffs a pitch), count, and family of the pitch before (its kind, where repeats are counted): a pitcher
+who repeats himself whatever happens would otherwise make whiffs on his best pitch follow each other.
+
+That comparison alone is biased: on a hitter's bad day whiffs follow whiffs. So a placebo stands beside
+it, made of whiffs in *other* plate appearances of the same hitter, pitcher and game, and the verdict rests on
+the difference; see :mod:`hitlab.approach.stratified`.
+
+What is estimated: by what factor a whiff, instead of another strike, multiplies the odds of the response
+to the next pitch: everything between the two included, the pitcher's choice among it. Assumed: form
+lasts for a game and acts on all counts alike. When it fails: a plan or a tired arm that belongs to one plate
+appearance alone, an injury on the swing, and pitches that missed the bat because of where they were
+(places are not in the strata). What happened on the next *swing*, or on the same kind of pitch, is picked
+by what came after the whiff; such numbers are given as descriptions only.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from html import escape
+from typing import Any
+
+import narwhals as nw
+import numpy as np
+import pandas as pd
+from numpy.typing import NDArray
+
+from hitlab.approach.response_rows import (
+    COLUMNS_USED,
+    Against,
+    Rows,
+    choose_rows,
+    hitters_of,
+    one_hitter,
+    strata_named,
+)
+from hitlab.approach.sequence import Order, eager, ledger_flags, put_in_order
+from hitlab.approach.stratified import Comparison, compare_units, exact_p, scores
+from hitlab.counting.intervals import DEFAULT_LEVEL
+from hitlab.counting.ledger import Conventions
+from hitlab.errors import ClaimError, CountsError, MissingColumnsError
+from hitlab.wording import level_words
+
+__all__ = ["RESPONSES", "Against", "Responses", "after_whiff"]
+
+RESPONSES = {
+    "swing": "the hitter swung at the next pitch",
+    "take": "the hitter let it go",
+    "whiff": "the hitter swung and missed",
+    "hard": "the hitter hit it hard",
+    "same kind": "the pitcher threw the same kind of pitch again",
+}
+"""What is looked at on the next pitch, and its meaning. The last one is the pitcher's doing."""
+
+Flags = NDArray[np.bool_]
+Whole = NDArray[np.int64]
+
+_EVENTS = {"swing": "swings", "take": "takes", "whiff": "whiffs", "hard": "hard"}
+_FEWEST_HITTERS = 30  # with fewer, games instead of hitters are the independent groups
+_EXACT_ROWS = 3_000  # up to here the exact test takes well under a second
+
+
+@dataclass(frozen=True, eq=False, slots=True)
+class Responses:
+    """What follows a whiff.
+
+    Attributes
+    ----------
+    data
+        Three rows a response: ``test`` is ``after a whiff`` (the pooled odds ratio of Mantel and Haenszel;
+        ``p`` of Cochran, Mantel and Haenszel, or exact mid-p for few rows), ``placebo`` (whiffs in other
+        plate appearances of the day) and ``difference`` (the first over the second: the answer);
+        ``odds_ratio``, ``low``, ``high``, ``p``, and ``log_odds_ratio`` with its ``error``.
+    counts
+        One row a response: how often after a whiff and after another strike (``whiff_yes`` of
+        ``whiff_pitches``, ``other_yes`` of ``other_pitches``, with rates), ``strata_used``,
+        ``strata_dropped`` (fewer than two rows, or an empty margin), ``rows_dropped`` with them,
+        ``placebo_pairs``, and ``unknown`` (pitches left out because it is not known).
+    descriptions
+        The same rates on the next *swing* and by kind of the next pitch. They are picked by what came after
+        the whiff, so they say what happened and nothing of what a whiff does.
+    hitters
+        One row a hitter and response: ``score`` (observed less expected responses after a whiff),
+        ``information`` (its variance), and the counts.
+    against, strata
+        What a whiff is compared with, and in what rows are alike.
+    level
+        Level of the intervals.
+    notes
+        What a careful reader wants to know besides.
+    """
+
+    data: pd.DataFrame
+    counts: pd.DataFrame
+    descriptions: pd.DataFrame
+    hitters: pd.DataFrame
+    against: Against
+    strata: tuple[str, ...]
+    level: float
+    notes: tuple[str, ...]
+
+    def table(self) -> pd.DataFrame:
+        """Return the odds ratios as a plain pandas frame."""
+        return self.data.copy()
+
+    def of(self, response: str, test: str = "difference") -> pd.Series:
+        """Return one row of ``data``.
+
+        Raises
+        ------
+        ClaimError
+            Where that response was not looked at.
+        """
+        found = self.data[(self.data["response"] == response) & (self.data["test"] == test)]
+        if found.empty:
+            have = ", ".join(self.data["response"].unique())
+            raise ClaimError(f"{response!r} was not looked at here; there are {have}")
+        return found.iloc[0]
+
+    def __str__(self) -> str:
+        shown = self.data[["response", "test", "odds_ratio", "low", "high", "p"]].round(3)
+        other = "another strike" if self.against == "any strike" else f"a {self.against}"
+        lines = [
+            f"The next pitch after a whiff, against after {other} to reach the same count.",
+            f"Odds ratios with {level_words(self.level)} intervals; the difference is the answer.",
+            shown.to_string(index=False),
+            "",
+            self._counts_for_people().to_string(index=False),
+            "",
+            "Descriptions only: picked by what came after the whiff.",
+            self.descriptions.round(3).to_string(index=False),
+            f"Compared within strata alike in {', '.join(self.strata)}.",
+            *(f"Note: {note}." for note in self.notes),
+        ]
+        return "\n".join(lines)
+
+    def _counts_for_people(self) -> pd.DataFrame:
+        shown = self.counts.round(3)
+        return shown.rename(columns=lambda name: str(name).replace("_", " "))
+
+    def _repr_html_(self) -> str:
+        parts = (
+            ("Odds ratios of the next pitch after a whiff", self.data.round(3)),
+            ("Counts", self._counts_for_people()),
+            ("Descriptions only: picked by what came after the whiff", self.descriptions.round(3)),
+        )
+        text = "".join(
+            f"<p><b>{escape(head)}</b></p>{frame.to_html(index=False, escape=True, border=0)}"
+            for head, frame in parts
+        )
+        return text + "".join(f"<p>Note: {escape(note)}.</p>" for note in self.notes)
+
+
+def after_whiff(
+    pitches: Any,
+    *,
+    hitter: str | None = None,
+    responses: Sequence[str] | None = None,
+    against: Against = "any strike",
+    alike: Sequence[str] = ("hitter",),
+    pitcher_groups: int | None = None,
+    conventions: Conventions | None = None,
+    level: float = DEFAULT_LEVEL,
+) -> Responses:
+    """Ask whether the next pitch goes otherwise after a whiff than after another strike.
+
+    Parameters
+    ----------
+    pitches
+        As for :func:`hitlab.with_previous`; ``hitter`` is needed besides.
+    hitter
+        Only this hitter, by name or id: an exact test, and an answer that is open more often than not.
+    responses
+        Some of :data:`RESPONSES`; by default all that the table's columns can tell.
+    against
+        What a whiff is compared with: any other strike, a foul (he swung too), or a called strike.
+    alike
+        Columns in which the rows of a stratum are alike, besides pitchers, count and kind before. Where
+        hitters have few pitches each: ``("hitter_side",)``.
+    pitcher_groups
+        Into how many groups pitchers are put by their whiffs a pitch; 0 for each pitcher by himself.
+        ``None``: as many, up to five, as leave ten rows in the average stratum; the placebo takes out
+        the rest.
+    conventions
+        How the debatable cases are counted; see ``hitlab.counting.ledger``.
+    level
+        Level of the intervals.
+
+    Raises
+    ------
+    ClaimError
+        Where an argument is out of its range, or the hitter is not there.
+    MissingColumnsError, CountsError, ReadingError
+        Where the table cannot tell; the message names the columns.
+    MissingPackageError
+        Where statsmodels is not installed.
+    """
+    if against not in ("any strike", "foul", "called strike"):
+        raise ClaimError(f"against={against!r}: accepted are 'any strike', 'foul' and 'called strike'")
+    if not 0 < level < 1:
+        raise ClaimError(f"level={level!r}: give a level between 0 and 1, such as 0.9")
+    frame = eager(pitches, (*COLUMNS_USED, *alike))[0]
+    order = put_in_order(frame)
+    strata = strata_named(frame, alike, pitcher_groups)
+    rows = choose_rows(frame, order, strata, against, conventions or Conventions(), pitcher_groups)
+    names = hitters_of(frame, rows)
+    if hitter is not None:
+        rows = one_hitter(rows, names, hitter)
+    told, untold = _told(frame, rows, responses, conventions)
+    odds, counts, hitters = [], [], []
+    for name, (flag, known) in told.items():
+        # Kinds are repeated at rates of their own, so there it has to be the very kind.
+        stratum = rows.stratum_by_kind if name == "same kind" else rows.stratum
+        comparison, exact = _compare(rows, stratum, flag, known, level)
+        by_hitter = _by_hitter(rows, comparison, flag, known, names)
+        by_hitter.insert(0, "response", name)
+        odds.append(_three_rows(name, comparison, exact))
+        counts.append(_counts(name, comparison, by_hitter, int((~known).sum())))
+        hitters.append(by_hitter)
+    return Responses(
+        pd.concat(odds, ignore_index=True),
+        pd.DataFrame(counts),
+        _descriptions(rows, told),
+        pd.concat(hitters, ignore_index=True),
+        against,
+        strata,
+        level,
+        (*_notes(order), *untold),
+    )
+
+
+def _told(
+    frame: nw.DataFrame[Any],
+    rows: Rows,
+    responses: Sequence[str] | None,
+    conventions: Conventions | None,
+) -> tuple[dict[str, tuple[Flags, Flags]], tuple[str, ...]]:
+    """Return for each response whether it came and whether that is known; and why some cannot be told."""
+    asked = tuple(RESPONSES if responses is None else responses)
+    unknown = [name for name in asked if name not in RESPONSES]
+    if unknown or not asked:
+        raise ClaimError(f"responses={responses!r}: choose some of {', '.join(RESPONSES)}")
+    told: dict[str, tuple[Flags, Flags]] = {}
+    untold: list[str] = []
+    everywhere = np.ones(len(rows.here), dtype=bool)
+    for name in asked:
+        try:
+            if name == "same kind":
+                if "pitch_kind" not in frame.columns:
+                    raise MissingColumnsError("the kind cannot be told: the table has no column pitch_kind")
+                kinds = np.asarray(pd.factorize(frame.select("pitch_kind").to_pandas()["pitch_kind"])[0])
+                known = (kinds[rows.here] >= 0) & (kinds[rows.before] >= 0)
+                told[name] = kinds[rows.here] == kinds[rows.before], known
+            elif name == "hard":
+                flags = ledger_flags(frame, ("hard", "unmeasured"), conventions)
+                told[name] = flags["hard"][rows.here], ~flags["unmeasured"][rows.here]
+            else:
+                flags = ledger_flags(frame, (_EVENTS[name],), conventions)
+                told[name] = flags[_EVENTS[name]][rows.here], everywhere
+        except (MissingColumnsError, CountsError) as error:
+            if responses is not None:
+                raise
+            untold.append(f"{name} was not looked at: {error}")
+    return told, tuple(untold)
+
+
+def _compare(rows: Rows, stratum: Whole, flag: Flags, known: Flags, level: float) -> tuple[Comparison, float]:
+    """Compare one response; with the exact mid-p where there are few rows, else NaN."""
+    many = len(np.unique(rows.hitter)) >= _FEWEST_HITTERS
+    cluster = rows.hitter if many else rows.visit
+    comparison = compare_units(
+        stratum[known],
+        rows.whiffed[known],
+        flag[known],
+        rows.stage[known],
+        rows.unit[known],
+        rows.visit[known],
+        cluster[known],
+        level,
+    )
+    few = 0 < comparison.tables.rows.sum() <= _EXACT_ROWS
+    return comparison, exact_p(comparison.tables)[1] if few else np.nan
+
+
+def _three_rows(name: str, comparison: Comparison, exact: float) -> pd.DataFrame:
+    own, placebo, difference = comparison.own, comparison.placebo, comparison.difference
+    table = pd.DataFrame(
+        [
+            {
+                "response": name,
+                "test": test,
+                "odds_ratio": np.exp(one.log_ratio),
+                "low": np.exp(one.low),
+                "high": np.exp(one.high),
+                "p": one.p,
+                "log_odds_ratio": one.log_ratio,
+                "error": one.error,
+            }
+            for test, one in (("after a whiff", own), ("placebo", placebo), ("difference", difference))
+        ]
+    )
+    if not np.isnan(exact):
+        table.loc[0, "p"] = exact
+    return table
+
+
+def _counts(name: str, comparison: Comparison, by_hitter: pd.DataFrame, unknown: int) -> dict[str, Any]:
+    line: dict[str, Any] = {"response": name}
+    for side in ("whiff", "other"):
+        yes, pitches = (int(by_hitter[f"{side}_{column}"].sum()) for column in ("yes", "pitches"))
+        line |= {f"{side}_yes": yes, f"{side}_pitches": pitches}
+        line[f"{side}_rate"] = yes / pitches if pitches else np.nan
+    tables = comparison.tables
+    return line | {
+        "strata_used": len(tables.rows),
+        "strata_dropped": tables.dropped,
+        "rows_dropped": tables.rows_dropped,
+        "placebo_pairs": comparison.pairs,
+        "unknown": unknown,
+    }
+
+
+def _by_hitter(
+    rows: Rows, comparison: Comparison, flag: Flags, known: Flags, names: pd.DataFrame
+) -> pd.DataFrame:
+    """Return one row a hitter: score, information and counts."""
+    number = int(rows.hitter.max()) + 1
+    hitter, whiffed, answered = rows.hitter[known], rows.whiffed[known], flag[known]
+    score, information = scores(comparison.tables, whiffed, answered, hitter, number)
+    cells = np.bincount(4 * hitter + 2 * whiffed + answered, minlength=4 * number).reshape(number, 4)
+    table = names[names.index.isin(np.unique(rows.hitter))].reset_index()
+    place = table.pop("number").to_numpy(dtype=np.int64)
+    table["score"], table["information"] = score[place], information[place]
+    for side, no in (("whiff", 2), ("other", 0)):
+        table[f"{side}_yes"], table[f"{side}_pitches"] = (
+            cells[place, no + 1],
+            cells[place, no : no + 2].sum(1),
+        )
+    return table
+
+
+def _descriptions(rows: Rows, told: dict[str, tuple[Flags, Flags]]) -> pd.DataFrame:
+    """Rates among pitches picked by what came after the whiff."""
+    swung = told.get("swing")
+    again = told.get("same kind")
+    among = [] if swung is None else [("next pitches swung at", swung[0])]
+    if again is not None:
+        among += [
+            ("of the same kind as before", again[0] & again[1]),
+            ("of another kind", ~again[0] & again[1]),
+        ]
+    lines = []
+    for name, (flag, known) in told.items():
+        for words, part in among:
+            if name == "same kind" or (name in ("swing", "take") and "swung" in words):
+                continue  # true or false by its own definition
+            line: dict[str, Any] = {"response": name, "among": words}
+            for column, side in (("whiff", rows.whiffed), ("other", ~rows.whiffed)):
+                chosen = part & known & side
+                line[f"{column}_yes"], line[f"{column}_pitches"] = int(flag[chosen].sum()), int(chosen.sum())
+                line[f"{column}_rate"] = flag[chosen].mean() if chosen.any() else np.nan
+            lines.append(line)
+    return pd.DataFrame(lines)
+
+
+def _notes(order: Order) -> tuple[str, ...]:
+    if not order.set_aside:
+        return ()
+    what = "plate appearance was" if order.set_aside == 1 else "plate appearances were"
+    return (
+        f"{order.set_aside:,} {what} set aside because the order cannot be trusted (see sequence_faults)",
+    )

@@ -1,0 +1,223 @@
+"""The command line: check a claim, list a rate, read a file, make a season.
+
+Exit codes: 0 the claim holds (or the command did its work), 1 it does not hold, 3 it is open, 2 it could
+not be checked.
+"""
+
+from __future__ import annotations
+
+import json
+import re
+import sys
+from pathlib import Path
+from typing import Any
+
+import click
+
+from hitlab import __version__
+from hitlab.cli.checks import check
+from hitlab.cli.options import (
+    COULD_NOT,
+    demand,
+    pitches_and_tally,
+    quiet_warnings,
+    rate_options,
+    source_options,
+)
+from hitlab.errors import ClaimError, HitlabError
+
+__all__ = ["main"]
+
+# What is imported for one command only is imported inside it: a text answer has to come in well under two
+# seconds from a cold start.
+
+
+def main(arguments: list[str] | None = None) -> None:
+    """Run the command line and leave with its exit code."""
+    sys.exit(run(arguments))
+
+
+def run(arguments: list[str] | None = None) -> int:
+    """Run the command line and return its exit code; nothing but a plain sentence reaches the user."""
+    try:
+        code = hitlab.main(args=arguments, prog_name="hitlab", standalone_mode=False)
+    except click.exceptions.Abort:
+        _complain("stopped")
+        return COULD_NOT
+    except click.ClickException as error:
+        error.show()
+        return COULD_NOT
+    except HitlabError as error:
+        _complain(str(error))
+        return COULD_NOT
+    except BrokenPipeError:  # the reader of the output closed it, as `head` does
+        sys.stderr.close()
+        return COULD_NOT
+    except Exception as error:
+        _complain(
+            f"an unexpected {type(error).__name__}: {error}. This is a fault of hitlab; please report it "
+            "with the command you gave"
+        )
+        return COULD_NOT
+    return int(code or 0)
+
+
+def _complain(text: str) -> None:
+    told = _ASKED.sub(_as_typed, text).rstrip(".")
+    click.echo(f"Could not be checked: {told}{'' if told.endswith('?') else '.'}", err=True)
+
+
+_ASKED = re.compile(r"(?<![\w(])([a-z_]+)=(?=(\S?))")
+
+
+def _as_typed(found: re.Match[str]) -> str:
+    """Write an argument of a function as the option that it was given by."""
+    option = f"--{found[1].replace('_', '-')}"
+    if option not in _options(hitlab):
+        return found[0]
+    return option if found[2] in ("", ".", ",", ";") else f"{option} "
+
+
+def _options(command: click.Command) -> set[str]:
+    own = {option for parameter in command.params for option in parameter.opts}
+    for part in getattr(command, "commands", {}).values():
+        own |= _options(part)
+    return own
+
+
+@click.group(context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100})
+@click.version_option(__version__, message="hitlab %(version)s")
+def hitlab() -> None:
+    """From a table of pitches to a claim about a hitter that is safe to say.
+
+    Without --file, every command uses the demo season: an invented league.
+    """
+
+
+hitlab.add_command(check)
+
+
+@hitlab.command("list")
+@source_options
+@rate_options
+@click.option(
+    "--minimum", type=click.IntRange(0), default=0, show_default=True, help="Leave out smaller exposures."
+)
+@click.option("--most", type=click.IntRange(1), default=20, show_default=True, help="Rows shown.")
+@click.option(
+    "--denominators",
+    "lay_out",
+    is_flag=True,
+    help="Show the event over pitches, swings, contact, balls in play and plate appearances, side by side.",
+)
+@click.option("--when", "terms", multiple=True, metavar="TERM", help="Only in this situation.")
+def list_rates(
+    minimum: int,
+    most: int,
+    lay_out: bool,
+    terms: tuple[str, ...],
+    as_json: bool,
+    event: str,
+    per: str,
+    **options: Any,
+) -> int:
+    """List a rate with its interval and its shrunk value, highest first."""
+    from hitlab.counting.rates import denominators, rate
+    from hitlab.estimates.shrinkage import shrink
+    from hitlab.splits.situations import situation
+    from hitlab.wording import per_words
+
+    pitches, counted = pitches_and_tally(options)
+    with quiet_warnings():
+        if terms:
+            chosen = situation(*terms)
+            demand(pitches, chosen.columns)
+            counts = counted(pitches, where=chosen.expression)
+        else:
+            counts = counted(pitches)
+        if lay_out:
+            laid = denominators(counts, event, minimum=minimum)
+            title, notes = laid.title, counts.notes_on(event)
+            table, shown = laid.table(), laid.table_for_people()
+            order = "per_swings" if "swings" in laid.over else f"per_{laid.over[0]}"
+        else:
+            rates, fit = rate(counts, event, per), shrink(counts, event, per)
+            title, notes, order = f"{rates.title}; {fit.explanation}", fit.notes, "shrunk"
+            table = rates.table()
+            table[["shrunk", "own_weight"]] = fit.table()[["shrunk", "own_weight"]]
+            shown = table[[event, per, "rate", "low", "high", "shrunk", "own_weight"]].copy()
+            shown.insert(0, "hitter", counts.labels)
+            table = table[table[per] >= minimum]
+        if table.empty:
+            what = per_words("swings" if lay_out else per, 2)
+            raise ClaimError(f"nobody here has at least {minimum:,} {what}; lower minimum=")
+    table = table.sort_values(order, ascending=False, kind="stable").head(most)
+    if as_json:
+        answer = {"title": title, "rows": json.loads(table.to_json(orient="records")), "notes": list(notes)}
+        click.echo(json.dumps(answer, ensure_ascii=False, indent=2))
+    else:
+        from hitlab.cli.console import print_table
+
+        print_table(title, shown.loc[table.index], notes)
+    return 0
+
+
+@hitlab.command("read")
+@click.argument("path", type=click.Path(path_type=Path))
+@click.option("--mapping", help="TOML file that translates the file's columns and words.")
+@click.option("--save", type=click.Path(path_type=Path), help="Save the checked table as Parquet.")
+@click.option("--set-aside", type=click.Path(path_type=Path), help="Save what was set aside as CSV.")
+@click.option("--json", "as_json", is_flag=True, help="Answer in JSON, for programs.")
+def read_file(
+    path: Path, mapping: str | None, save: Path | None, set_aside: Path | None, as_json: bool
+) -> int:
+    """Show what the reader made of PATH: rows kept, set aside, assumed, contradicted."""
+    from hitlab.pitches.reading import read_pitches
+    from hitlab.pitches.storing import write_checked
+
+    with quiet_warnings():
+        reading = read_pitches(path, mapping)
+    saved = []
+    if save is not None:
+        write_checked(reading, save)
+        saved.append(f"checked table saved as {save}")
+    if set_aside is not None:
+        reading.save_set_aside(set_aside)
+        saved.append(f"rows and values set aside saved as {set_aside}")
+    if as_json:
+        rows = json.loads(reading.report.table().to_json(orient="records"))
+        click.echo(json.dumps({"report": rows, "saved": saved}, ensure_ascii=False, indent=2))
+    else:
+        click.echo(str(reading.report))
+        for line in saved:
+            click.echo(line)
+    return 0
+
+
+@hitlab.command("make")
+@click.argument("folder", type=click.Path(path_type=Path))
+@click.option(
+    "--pitches", type=click.IntRange(1000), default=100_000, show_default=True, help="About how many."
+)
+@click.option("--hitters", type=click.IntRange(18), default=150, show_default=True)
+@click.option("--clubs", type=click.IntRange(2), default=10, show_default=True)
+@click.option("--seed", type=click.IntRange(0), default=0, show_default=True)
+@click.option(
+    "--no-differences", is_flag=True, help="A league in which every hitter has the same true rates."
+)
+def make(folder: Path, pitches: int, hitters: int, clubs: int, seed: int, no_differences: bool) -> int:
+    """Make an invented season with known truth in FOLDER: season.parquet and truth.csv."""
+    from hitlab.league import Effects, make_season
+    from hitlab.pitches.storing import write_checked
+
+    effects = Effects.none() if no_differences else Effects()
+    season = make_season(hitters=hitters, clubs=clubs, pitches=pitches, seed=seed, effects=effects)
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+        season.truth.to_csv(folder / "truth.csv", index=False)
+    except OSError as error:
+        raise ClaimError(f"{folder} cannot be written: {error.strerror}; choose another folder") from error
+    saved = write_checked(season.pitches, folder / "season.parquet")
+    click.echo(f"{len(season.pitches):,} pitches to {len(season.truth):,} hitters saved as {saved}")
+    click.echo(f"their true rates saved as {folder / 'truth.csv'}")
+    return 0

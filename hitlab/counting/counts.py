@@ -1,0 +1,303 @@
+"""The counts table: one row a group, int64 counts, and how they were made.
+
+It is an entrance of its own: someone who has only hits and at-bats for a column of players starts
+with :meth:`Counts.from_table`.
+"""
+
+from __future__ import annotations
+
+import hashlib
+from collections import Counter
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field, replace
+from html import escape
+from typing import Any
+
+import narwhals as nw
+import numpy as np
+import pandas as pd
+
+from hitlab.counting.ledger import Conventions
+from hitlab.errors import CountsError, MissingColumnsError
+
+__all__ = ["MOST_UNMEASURED", "Counts", "Pair", "pair", "unknown_contact"]
+
+MOST_UNMEASURED = 0.05
+"""Share of unmeasured contact above which no claim about hard hits holds (an argument of the claims)."""
+
+Wholes = np.ndarray[Any, np.dtype[np.int64]]
+
+LABELS = ("hitter", "club")  # beside ``hitter_id``: what a person is called, never what tells him apart
+
+# Which counts hold the contact of unknown hardness that belongs to a hard count, and the contact itself:
+# balls in play, or all contact where hard fouls are counted.
+_UNKNOWN_OF = {"hard": "unmeasured", "two_strike_hard": "two_strike_unmeasured"}
+_CONTACT_OF = {"hard": "contact", "two_strike_hard": "two_strike_contact"}
+_IN_PLAY_OF = {"hard": "in_play", "two_strike_hard": "two_strike_in_play"}
+
+
+@dataclass(frozen=True, slots=True)
+class Counts:
+    """Counts by group.
+
+    Attributes
+    ----------
+    data
+        One row a group: the columns of ``by``, labels, then one int64 column a count. Treat as
+        read-only; :meth:`table` gives a copy.
+    by
+        The columns that tell the groups apart (``hitter_id`` stands for the hitter where the table
+        has it).
+    conventions
+        How the debatable cases were counted.
+    missing
+        Counts that the pitch table could not tell, with the reason in words.
+    notes
+        What a reader of any of these counts has to know, one sentence each.
+    source
+        Where the pitches came from, in words.
+    hard_means
+        What was counted as hard, such as ``95 mph or more off the bat``; empty where that is not known.
+    hard_notes
+        What a reader of hard-hit balls has to know, too.
+    """
+
+    data: pd.DataFrame
+    by: tuple[str, ...]
+    conventions: Conventions = field(default_factory=Conventions)
+    missing: Mapping[str, str] = field(default_factory=dict)
+    notes: tuple[str, ...] = ()
+    source: str = "a table of counts"
+    hard_means: str = ""
+    hard_notes: tuple[str, ...] = ()
+
+    @classmethod
+    def from_table(
+        cls, table: Any, by: str | Sequence[str] | None = None, *, source: str = "a table of counts"
+    ) -> Counts:
+        """Take a table of counts as it is.
+
+        Parameters
+        ----------
+        table
+            Any eager frame, one row a group; text columns tell the groups apart, the numeric ones are
+            counts.
+        by
+            The column or columns that tell the groups apart; by default every column that is
+            not numeric.
+        source
+            Where it came from, in words.
+
+        Raises
+        ------
+        CountsError
+            Where a count is missing, negative or not whole, or a group stands twice; the
+            message names column and row.
+        """
+        try:
+            frame: pd.DataFrame = nw.from_native(table, eager_only=True).to_pandas().reset_index(drop=True)
+        except TypeError as error:
+            raise CountsError(
+                f"counts are a table with one row a hitter, and this is a {type(table).__name__}; "
+                "tally(pitches) counts a pitch table or the file of one"
+            ) from error
+        numeric = [name for name in frame.columns if pd.api.types.is_numeric_dtype(frame[name])]
+        keys = (
+            [by]
+            if isinstance(by, str)
+            else list(by)
+            if by
+            else [n for n in frame.columns if n not in numeric]
+        )
+        absent = [name for name in keys if name not in frame.columns]
+        if absent:
+            raise MissingColumnsError(
+                f"no column {absent[0]!r}; the table has: {', '.join(map(str, frame.columns))}"
+            )
+        if not keys:
+            raise CountsError("no column tells the rows apart; name it with by=")
+        out = frame[[*keys, *(n for n in LABELS if n in frame.columns and n not in keys)]].copy()
+        for name in numeric:
+            if name not in keys:
+                out[name] = whole(frame[name], name)
+        twice = out.duplicated(keys)
+        if twice.any():
+            row = int(np.flatnonzero(twice)[0])
+            what = ", ".join(f"{key} {out[key].iloc[row]!r}" for key in keys)
+            raise CountsError(f"row {row + 1}: {what} stands in the table twice; add its rows up first")
+        return cls(out, tuple(keys), source=source)
+
+    def table(self) -> pd.DataFrame:
+        """Return a copy as a plain pandas frame."""
+        return self.data.copy()
+
+    @property
+    def names(self) -> list[str]:
+        """The counts that are there."""
+        labels = {*self.by, *LABELS}
+        return [name for name in self.data.columns if name not in labels]
+
+    @property
+    def identity(self) -> pd.DataFrame:
+        """The columns that say who each row is: names first, ids after."""
+        wanted = [n for n in (*LABELS[:1], *self.by, *LABELS) if n in self.data.columns]
+        return self.data[list(dict.fromkeys(wanted))]
+
+    @property
+    def labels(self) -> list[str]:
+        """One label a row; the club is added where two hitters share a name, else the id."""
+        keys = [n for n in self.by if n != "hitter_id"] if "hitter" in self.data.columns else list(self.by)
+        if "hitter" in self.data.columns and "hitter" not in keys:
+            keys = ["hitter", *keys]
+        columns = [
+            ["not recorded" if gone else str(told) for told, gone in zip(values, values.isna(), strict=True)]
+            for values in (self.data[key] for key in keys)
+        ]
+        plain = [", ".join(parts) for parts in zip(*columns, strict=True)]
+        for extra in ("club", "hitter_id"):
+            seen = Counter(plain)
+            if extra in self.data.columns and extra not in keys and len(seen) < len(plain):
+                more = self.data[extra].astype(str)
+                plain = [
+                    f"{label} ({told})" if seen[label] > 1 else label
+                    for label, told in zip(plain, more, strict=True)
+                ]
+        return plain
+
+    @property
+    def fingerprint(self) -> str:
+        """Twelve hexadecimal digits of the SHA-256 of the table, to trace a figure to its data."""
+        text = self.data.to_csv(index=False, lineterminator="\n")
+        return hashlib.sha256(text.encode()).hexdigest()[:12]
+
+    def column(self, name: str) -> np.ndarray[Any, np.dtype[np.int64]]:
+        """Return one count as an int64 array, or say why it is not there."""
+        if name in self.names:
+            return self.data[name].to_numpy(np.int64)
+        if name in self.missing:
+            raise MissingColumnsError(f"{name} cannot be counted: {self.missing[name]}")
+        from rapidfuzz import process
+
+        near = process.extractOne(name, self.names, score_cutoff=70)
+        raise MissingColumnsError(
+            f"no count is called {name!r}{f' (did you mean {near[0]!r}?)' if near else ''}; "
+            f"there are: {', '.join(self.names)}"
+        )
+
+    def notes_on(self, *names: str) -> tuple[str, ...]:
+        """Return what has to be known of some counts; what is about hardness where one of them is hard."""
+        if not any("hard" in name for name in names):
+            return self.notes
+        means = (f"hard means {self.hard_means}",) if self.hard_means else ()
+        return (*self.notes, *means, *self.hard_notes)
+
+    def only(self, mask: np.ndarray[Any, np.dtype[np.bool_]]) -> Counts:
+        """Return the rows where the mask is true."""
+        return replace(self, data=self.data[mask].reset_index(drop=True))
+
+    def __str__(self) -> str:
+        head = f"Counts of {self.source}: {len(self.data)} rows by {', '.join(self.by)}"
+        notes = "".join(f"\n  note: {note}" for note in self.notes_on(*self.names))
+        return f"{head}{notes}\n{self.data.to_string(index=False, max_rows=20, max_cols=14)}"
+
+    def _repr_html_(self) -> str:
+        notes = "".join(f"<p>Note: {escape(note)}</p>" for note in self.notes_on(*self.names))
+        head = f"Counts of {self.source}: {len(self.data)} rows by {', '.join(self.by)}"
+        return f"<p>{escape(head)}</p>{notes}{self.data.to_html(index=False, max_rows=20, escape=True)}"
+
+
+def whole(values: pd.Series[Any], name: str) -> pd.Series[Any]:
+    """Return a column as int64, or raise naming the first row that is not a count."""
+    numbers = pd.to_numeric(values, errors="coerce").astype(float)
+    bad = ~np.isfinite(numbers) | (numbers < 0) | (numbers != np.floor(numbers))
+    if bad.any():
+        row = int(np.flatnonzero(bad)[0])
+        shown = f"{numbers.iloc[row]:g}" if np.isfinite(numbers.iloc[row]) else repr(values.iloc[row])
+        raise CountsError(f"{name}, row {row + 1}: {shown} is not a count; give a whole number, 0 or more")
+    return numbers.astype(np.int64)
+
+
+@dataclass(frozen=True, slots=True)
+class Pair:
+    """One event against one denominator: whole numbers a group, and what is unknown.
+
+    Attributes
+    ----------
+    event, per
+        Names of the two counts.
+    events, exposure
+        int64 arrays, ``0 <= events <= exposure``.
+    unknown
+        Contact of unknown hardness in the exposure; 0 for other events.
+    measured_exposure
+        The exposure that the known events stand for: where a share of the contact was not
+        measured, the same share of every swing is taken away, rounded.
+    """
+
+    event: str
+    per: str
+    events: np.ndarray[Any, np.dtype[np.int64]]
+    exposure: np.ndarray[Any, np.dtype[np.int64]]
+    unknown: np.ndarray[Any, np.dtype[np.int64]]
+    measured_exposure: np.ndarray[Any, np.dtype[np.int64]]
+    unknown_share: np.ndarray[Any, np.dtype[np.float64]]
+
+    @property
+    def rate(self) -> np.ndarray[Any, np.dtype[np.float64]]:
+        """The rate, supposing unknown contact as often hard as the measured; missing without exposure."""
+        # Where the denominator keeps unknown contact, the same share of all of it is set aside, unrounded.
+        left = self.exposure * np.where(self.unknown > 0, 1 - self.unknown_share, 1.0)
+        value: np.ndarray[Any, np.dtype[np.float64]] = np.full(len(left), np.nan)
+        np.divide(self.events, left, out=value, where=left > 0)
+        return value
+
+
+def pair(counts: Counts, event: str, per: str, *, contained: bool = True) -> Pair:
+    """Put one event against one denominator.
+
+    Contact of unknown hardness leaves a contact or ball-in-play denominator; in the others it stays
+    and is given as ``unknown``. With ``contained=False`` an event may outnumber its denominator.
+
+    Raises
+    ------
+    MissingColumnsError
+        Where one of the two was not counted; says why.
+    CountsError
+        Where an event is more frequent than its exposure, or the two do not belong together.
+    """
+    events, exposure = counts.column(event), counts.column(per)
+    unknown, contact = unknown_contact(counts, event)
+    share = np.divide(unknown, contact, out=np.zeros(len(events)), where=contact > 0)
+    measured = exposure
+    if event in _UNKNOWN_OF:
+        with_fouls = counts.conventions.hard_fouls
+        if with_fouls and per == _IN_PLAY_OF[event]:
+            raise CountsError(
+                f"{event} counts hard fouls here, so {per} is no denominator for it; "
+                f"use per={_CONTACT_OF[event]!r}"
+            )
+        if per == _IN_PLAY_OF[event] or (with_fouls and per == _CONTACT_OF[event]):
+            exposure = measured = exposure - unknown
+            unknown = np.zeros_like(events)
+        else:
+            measured = np.rint(exposure * (1 - share)).astype(np.int64)
+    over = events > exposure
+    if contained and over.any():
+        row = int(np.flatnonzero(over)[0])
+        raise CountsError(
+            f"{counts.labels[row]}: {event} {events[row]} is more than {per} {exposure[row]}; "
+            f"a share needs a denominator that contains every {event}"
+        )
+    return Pair(event, per, events, exposure, unknown, np.maximum(measured, events), share)
+
+
+def unknown_contact(counts: Counts, event: str) -> tuple[Wholes, Wholes]:
+    """Return how much contact of unknown hardness stands behind a hard count, and how much contact in all.
+
+    Both are 0 for events that are not about hardness, and where the counts do not tell.
+    """
+    if event not in _UNKNOWN_OF or _UNKNOWN_OF[event] not in counts.names:
+        nothing = np.zeros(len(counts.data), dtype=np.int64)
+        return nothing, nothing
+    contact = (_CONTACT_OF if counts.conventions.hard_fouls else _IN_PLAY_OF)[event]
+    return counts.column(_UNKNOWN_OF[event]), counts.column(contact)

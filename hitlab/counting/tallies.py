@@ -1,0 +1,401 @@
+"""The tally: every count from a pitch table, in one pass over its columns.
+
+Rows are first reduced to the few values that the rules look at, then grouped by these together
+with the caller's keys, and the rules are summed over the small table that comes back. Two narrow
+groupings (by what the pitch became, by how the plate appearance ended) read each column once and were
+twice as fast as one wide grouping, which multiplies the two. The same lines run on pandas, Polars
+and PyArrow, and lazily on DuckDB, Dask and PySpark.
+"""
+
+from __future__ import annotations
+
+import warnings
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import replace
+from typing import Any
+
+import narwhals as nw
+import numpy as np
+import pandas as pd
+
+from hitlab.counting.counts import LABELS, Counts
+from hitlab.counting.ledger import EVENTS, PITCH_FACTS, Conventions, Event, event_expression, pitch_facts
+from hitlab.demonstration import called
+from hitlab.errors import CountsError, HitlabWarning, MissingColumnsError, ReadingError
+from hitlab.pitches.opening import frame_of
+from hitlab.pitches.report import Reading
+from hitlab.pitches.schema import OUTCOMES, RESULTS
+
+__all__ = ["hard_threshold", "tally"]
+
+_N = "rows_counted"
+_FEWEST_JUDGED = 200  # fewer measured balls say nothing about the share of hard ones
+_MOST_NAME_NOTES = 5  # more of them say nothing new
+_USUAL_HARD_SHARE = (0.15, 0.60)  # common practice, no source
+
+_LEVEL_ASSUMED = "no level is recorded: professionals with wood bats are assumed"
+
+
+def tally(
+    pitches: Any,
+    by: str | Sequence[str] = "hitter",
+    *,
+    where: nw.Expr | None = None,
+    events: Mapping[str, nw.Expr] | None = None,
+    conventions: Conventions | None = None,
+    trust: bool = False,
+) -> Counts:
+    """Count everything that can be counted, by group.
+
+    Parameters
+    ----------
+    pitches
+        A path to a Parquet file saved with ``write_checked`` (scanned lazily, not checked again); a
+        ``Reading``; or any eager or lazy frame with the pitch table's columns.
+    by
+        Column or columns to group by. ``hitter`` and ``pitcher`` group by their ids where the
+        table has them and show the name beside.
+    where
+        A narwhals expression over the table's columns; only rows where it is true are counted.
+    events
+        The user's own events: a name and a narwhals expression that is true or false for each
+        pitch (missing is false). Each comes back as one more count.
+    conventions
+        How the debatable cases are counted; see :class:`~hitlab.counting.ledger.Conventions`.
+    trust
+        Accept a file without the schema mark.
+
+    Returns
+    -------
+    Counts
+        One row a group in ascending order of the keys; int64 columns named as in
+        ``hitlab.EVENTS`` (``pitches``, ``swings``, ``whiffs``, ``hard``, ...), then the user's own. What the
+        columns cannot tell is absent and explained in ``missing``, never 0.
+
+    Raises
+    ------
+    MissingColumnsError
+        Where ``outcome`` or a column of ``by`` is absent.
+    ReadingError
+        Where the file has no schema mark, or an outcome or result is not one of the pitch table's words.
+    CountsError
+        Where an event's name is taken.
+    """
+    conventions = conventions or Conventions()
+    frame, name = frame_of(pitches, trust=trust)
+    source = called(name)
+    columns = set(frame.collect_schema().names())
+    keys = _keys(by, columns)
+    own = dict(events or {})
+    _check_names(own, keys)
+    if where is not None:
+        frame = frame.filter(where == True)  # noqa: E712  (an expression; a missing value is false)
+
+    counted = [event for event in EVENTS.values() if not event.lacking(columns)]
+    missing = {e.name: _why_missing(e, columns) for e in EVENTS.values() if e.lacking(columns)}
+    circumstances = _circumstances(frame, columns)
+    mixed = _mixed(circumstances)
+    hard_means, threshold_missing = _hard_means(circumstances, columns, conventions)
+    if threshold_missing:
+        lost = [e for e in counted if ("exit_mph", "hard") in e.needs]
+        missing |= {event.name: threshold_missing for event in lost}
+        counted = [event for event in counted if event not in lost]
+
+    # The first grouping has every group in it: a pitch without an outcome is not in a pitch table.
+    cells = _cells(frame.select(*keys, *pitch_facts(columns, conventions)), keys, PITCH_FACTS)
+    _check_words(cells, "outcome", OUTCOMES, source)
+    groups = cells[keys].drop_duplicates().sort_values(keys, na_position="last").reset_index(drop=True)
+    data = groups.copy()
+    thrown, ending = [e for e in counted if not e.ending], [e for e in counted if e.ending]
+    _add_sums(data, cells, keys, PITCH_FACTS, lambda kinds: _weights(kinds, thrown, conventions))
+    if "result" in columns:
+        ended = frame.filter(~nw.col("result").is_null()).select(*keys, "result")
+        cells = _cells(ended, keys, ("result",))
+        _check_words(cells, "result", RESULTS, source)
+        _add_sums(data, cells, keys, ("result",), lambda kinds: _weights(kinds, ending, conventions))
+    if own:
+        flags = [
+            nw.when(rule == True).then(nw.lit(1)).otherwise(nw.lit(0)).alias(name)  # noqa: E712
+            for name, rule in own.items()
+        ]
+        cells = _cells(frame.select(*keys, *flags), keys, tuple(own))
+        _add_sums(data, cells, keys, tuple(own), lambda kinds: {name: kinds[name].to_numpy() for name in own})
+
+    data, label_notes = _with_labels(data, frame, keys, columns)
+    said = (*_set_aside(pitches), *mixed, *label_notes)
+    by_custom = bool(hard_means) and conventions.hard_mph is None and "exit_mph" in columns
+    assumed = (_LEVEL_ASSUMED,) if by_custom and not _found(circumstances, "level") else ()
+    counts = Counts(data, tuple(keys), conventions, missing, said, source, hard_means, assumed)
+    return _noting_shares(counts)
+
+
+def hard_threshold(pitches: Any, top_share: float, *, trust: bool = False) -> float:
+    """Return the speed off the bat, in mph, that the league's hardest share of balls in play reach.
+
+    For levels where 95 mph says little: ``tally(pitches, conventions=Conventions(
+    hard_mph=hard_threshold(pitches, 0.35)))``.
+
+    Parameters
+    ----------
+    pitches
+        As in :func:`tally`.
+    top_share
+        Share of the measured balls in play, bunts left out, that is to count as hard; between 0 and 1.
+    trust
+        Accept a file without the schema mark.
+
+    Raises
+    ------
+    MissingColumnsError
+        Where there is no ``exit_mph``, or no ball in play was measured.
+    CountsError
+        Where ``top_share`` is not between 0 and 1.
+    """
+    if not 0 < top_share < 1:
+        raise CountsError(f"top_share={top_share!r}: give a share between 0 and 1, such as 0.35")
+    frame, name = frame_of(pitches, trust=trust)
+    source = called(name)
+    columns = set(frame.collect_schema().names())
+    if "exit_mph" not in columns:
+        raise MissingColumnsError(f"{source}: a speed threshold needs the column exit_mph")
+    facts = pitch_facts(columns, Conventions())
+    struck = frame.select("exit_mph", *facts).filter(
+        (nw.col("outcome") == "in play") & (nw.col("bunted") == 0) & (nw.col("exit_mph") >= 0)
+    )
+    speeds = _collect(struck.select("exit_mph"))["exit_mph"].to_numpy(float)
+    speeds = speeds[np.isfinite(speeds)]
+    if not len(speeds):
+        raise MissingColumnsError(
+            f"{source}: no ball in play has a speed, so no threshold can be taken from it"
+        )
+    return float(np.quantile(speeds, 1 - top_share))
+
+
+def columns_of(pitches: Any, *, trust: bool = False) -> set[str]:
+    """Return the names of a pitch table's columns; takes what :func:`tally` takes."""
+    frame, _ = frame_of(pitches, trust=trust)
+    return set(frame.collect_schema().names())
+
+
+def _keys(by: str | Sequence[str], columns: set[str]) -> list[str]:
+    if "outcome" not in columns:
+        raise MissingColumnsError(
+            "a tally needs the column outcome; read the file with read_pitches and a mapping first"
+        )
+    asked = [by] if isinstance(by, str) else list(by)
+    if not asked:
+        raise CountsError("by= names no column; give at least one, such as 'hitter'")
+    by_id = {"hitter": "hitter_id", "pitcher": "pitcher_id"}
+    keys = [by_id[name] if by_id.get(name) in columns else name for name in asked]
+    absent = [name for name in keys if name not in columns]
+    if absent:
+        raise MissingColumnsError(f"by= asks for {absent[0]!r}; the table has: {', '.join(sorted(columns))}")
+    return list(dict.fromkeys(keys))
+
+
+def _check_names(own: Mapping[str, nw.Expr], keys: Sequence[str]) -> None:
+    for name in own:
+        if name in EVENTS or name in keys or name in LABELS or name == _N:
+            raise CountsError(f"the event name {name!r} is taken; choose another")
+
+
+def _why_missing(event: Event, columns: set[str]) -> str:
+    return f"the table has no column {' and no column '.join(event.lacking(columns))}"
+
+
+def _collect(frame: Any) -> pd.DataFrame:
+    """Return a narwhals frame as pandas, whatever engine it is on."""
+    eager = frame.collect() if isinstance(frame, nw.LazyFrame) else frame
+    table: pd.DataFrame = eager.to_pandas()
+    own_text = pd.Series(["text"]).dtype
+    for name in table.columns:  # engines differ in the kind of text that they give: take pandas' own
+        if isinstance(table[name].dtype, pd.StringDtype) and table[name].dtype != own_text:
+            texts = [None if pd.isna(text) else text for text in table[name]]
+            table[name] = pd.Series(texts, index=table.index)
+    return table
+
+
+def _cells(frame: Any, keys: Sequence[str], facts: Sequence[str]) -> pd.DataFrame:
+    """Group by keys and facts and count the rows: the one step that touches every row."""
+    return _collect(frame.group_by(*keys, *facts, drop_null_keys=False).agg(nw.len().alias(_N)))
+
+
+def _set_aside(pitches: Any) -> tuple[str, ...]:
+    """Say that rows are missing from what was read: the counts would not show it."""
+    if not isinstance(pitches, Reading) or not pitches.report.rows_set_aside:
+        return ()
+    report = pitches.report
+    reason, times = max(report.reasons.items(), key=lambda item: item[1], default=("", 0))
+    most = f"; {times:,} for this: {reason}" if times else ""
+    return (f"{report.rows_set_aside:,} of {report.rows_read:,} rows are set aside, not counted{most}",)
+
+
+def _check_words(cells: pd.DataFrame, column: str, words: Sequence[str], source: str) -> None:
+    found = cells[column].dropna().unique()
+    unknown = sorted(str(word) for word in found if word not in words)
+    if cells[column].isna().any():
+        unknown = ["an empty cell", *unknown]
+    if unknown:
+        raise ReadingError(
+            f"{source}: column {column} holds {unknown[0]!r}, which is not a word of the pitch table; "
+            f"accepted are: {', '.join(words)}. Translate it with read_pitches and a mapping"
+        )
+
+
+def _add_sums(
+    data: pd.DataFrame,
+    cells: pd.DataFrame,
+    keys: list[str],
+    facts: Sequence[str],
+    weigh: Callable[[pd.DataFrame], dict[str, np.ndarray[Any, Any]]],
+) -> None:
+    """Add to the groups one column a name: the cells' sizes times their weights, summed.
+
+    The weights are asked for once a combination of facts, of which there are few, and not once a cell.
+    """
+    group, groups = _numbered(cells, keys)
+    kind, kinds = _numbered(cells, facts)
+    places = groups.merge(data[keys].assign(place=np.arange(len(data))), on=keys, how="left")["place"]
+    place, size = places.to_numpy(np.int64)[group], cells[_N].to_numpy(np.int64)
+    for name, weight in weigh(kinds).items():
+        total = np.zeros(len(data), dtype=np.int64)
+        np.add.at(total, place, size * weight.astype(np.int64)[kind])
+        data[name] = total
+
+
+def _numbered(cells: pd.DataFrame, names: Sequence[str]) -> tuple[np.ndarray[Any, Any], pd.DataFrame]:
+    """Give each combination of some columns a number; the combinations stand beside."""
+    number = cells.groupby(list(names), dropna=False, sort=False).ngroup().to_numpy(np.int64)
+    first = np.unique(number, return_index=True)[1]
+    return number, cells.iloc[first][list(names)].reset_index(drop=True)
+
+
+def _weights(
+    kinds: pd.DataFrame, events: list[Event], conventions: Conventions
+) -> dict[str, np.ndarray[Any, Any]]:
+    """Evaluate the rules on combinations of facts."""
+    flags = nw.from_native(kinds, eager_only=True).select(
+        *(event_expression(event, conventions).alias(event.name) for event in events)
+    )
+    return {event.name: flags[event.name].to_numpy() for event in events}
+
+
+def _circumstances(frame: Any, columns: set[str]) -> pd.DataFrame:
+    """Return the levels and bats that occur: they decide what hard means and what may be ranked."""
+    present = [name for name in ("level", "bat") if name in columns]
+    if not present:
+        return pd.DataFrame()
+    return _collect(frame.group_by(*present, drop_null_keys=False).agg(nw.len().alias(_N)))
+
+
+def _found(circumstances: pd.DataFrame, name: str) -> list[str]:
+    return sorted(str(v) for v in circumstances[name].dropna().unique()) if name in circumstances else []
+
+
+def _mixed(circumstances: pd.DataFrame) -> list[str]:
+    """Return what has to be said where levels, or bats, are mixed."""
+    notes = []
+    for name in ("level", "bat"):
+        values = _found(circumstances, name)
+        if len(values) > 1:
+            notes.append(
+                f"{name}s are mixed here ({', '.join(values)}): do not rank across them; "
+                "pass where= to separate them"
+            )
+            warnings.warn(notes[-1], HitlabWarning, stacklevel=3)
+    return notes
+
+
+def _hard_means(
+    circumstances: pd.DataFrame, columns: set[str], conventions: Conventions
+) -> tuple[str, str | None]:
+    """Return what is counted as hard, empty where nothing is; and why hard cannot be counted, if so."""
+    if conventions.hard_mph is not None:
+        return f"{conventions.hard_mph:g} mph or more off the bat", None
+    if "exit_mph" in columns:
+        level, bat = (_found(circumstances, name) for name in ("level", "bat"))
+        odd = [v for v in level if v != "professional"] + [v for v in bat if v != "wood"]
+        if odd:
+            return "", (
+                f"95 mph is the custom for professionals with wood bats and this table has {', '.join(odd)}; "
+                "give Conventions(hard_mph=...), for instance from hard_threshold(pitches, top_share=0.35)"
+            )
+        return f"{conventions.threshold_mph:g} mph or more off the bat", None
+    return ("flagged as hard in the source" if "hard" in columns else ""), None
+
+
+def _with_labels(
+    data: pd.DataFrame, frame: Any, keys: list[str], columns: set[str]
+) -> tuple[pd.DataFrame, list[str]]:
+    """Add the hitter's name and club beside the id: the most frequent name, the clubs in order."""
+    if "hitter_id" not in keys:
+        return data, _name_notes(data, frame, columns) if "hitter" in keys else []
+    labels = [name for name in LABELS if name in columns and name not in keys]
+    if not labels:
+        return data, []
+    seen = _collect(frame.group_by("hitter_id", *labels, drop_null_keys=False).agg(nw.len().alias(_N)))
+    seen = seen.sort_values([_N, *labels], ascending=[False, *(True for _ in labels)])
+    notes = []
+    for label in reversed(labels):
+        known = seen.dropna(subset=[label]).drop_duplicates(["hitter_id", label])
+        joined = known.groupby("hitter_id")[label].agg("first" if label == "hitter" else " and ".join)
+        data.insert(len(keys), label, data["hitter_id"].map(joined))
+        several = int((known.groupby("hitter_id").size() > 1).sum())
+        if label == "hitter" and several:
+            notes.append(f"{several} hitter ids come with more than one name; the most frequent is shown")
+    return data, notes
+
+
+def _name_notes(data: pd.DataFrame, frame: Any, columns: set[str]) -> list[str]:
+    """Say where names without ids may be two people, or two spellings one."""
+    notes = []
+    names = data["hitter"].dropna().astype(str).drop_duplicates()
+    alike = names.groupby(names.str.casefold().str.split().str.join(" ")).agg(list)
+    notes += [
+        f"{' and '.join(repr(name) for name in found)} count as {len(found)} hitters"
+        for found in alike
+        if len(found) > 1
+    ]
+    if "club" in columns:
+        seen = _collect(frame.group_by("hitter", "club", drop_null_keys=False).agg(nw.len().alias(_N)))
+        clubs = seen.dropna(subset=["hitter", "club"]).groupby("hitter")["club"].agg(sorted)
+        notes += [
+            f"{name} stands with {' and '.join(found)} and counts as one hitter: if these are two people, "
+            "give them a hitter_id"
+            for name, found in clubs.items()
+            if len(found) > 1
+        ]
+    return notes[:_MOST_NAME_NOTES]
+
+
+def _noting_shares(counts: Counts) -> Counts:
+    """Warn where the share of hard balls is odd, or judgements of different kinds are pooled."""
+    if "hard" not in counts.names:
+        return counts
+    notes, warned = list(counts.hard_notes), []
+    noun, column = (
+        ("balls in play", "in_play") if not counts.conventions.hard_fouls else ("contacts", "contact")
+    )
+    contact, unknown = int(counts.column(column).sum()), int(counts.column("unmeasured").sum())
+    judged, hard = contact - unknown, int(counts.column("hard").sum())
+    low, high = _USUAL_HARD_SHARE
+    if judged >= _FEWEST_JUDGED and not low <= hard / judged <= high:
+        warned.append(
+            f"{hard / judged:.0%} of the {noun} with known hardness are hard; "
+            f"{low:.0%} to {high:.0%} is usual, "
+            "so look at the threshold"
+        )
+    if unknown:
+        notes.append(f"{unknown:,} of {contact:,} {noun} have unknown hardness")
+    by_eye = int(counts.column("hard_by_eye").sum()) if "hard_by_eye" in counts.names else 0
+    if 0 < by_eye < judged:
+        warned.append(
+            f"hardness was judged by eye {by_eye:,} times and by radar {judged - by_eye:,} times: "
+            "do not rank across the two"
+        )
+    disputed = int(counts.column("hard_disputed").sum()) if "hard_disputed" in counts.names else 0
+    if disputed:
+        notes.append(f"{disputed:,} recorded flags contradict the speed off the bat; the flag was taken")
+    for said in warned:
+        warnings.warn(said, HitlabWarning, stacklevel=3)
+    return replace(counts, hard_notes=(*notes, *warned))

@@ -1,0 +1,7 @@
+"""How much to believe a rate, and who is best.
+
+From the ground up: ``posterior`` (what is known of a true rate), ``prior_laws`` (the law of true rates,
+integrated over), ``league_law`` (a law stated from outside), ``estimators`` (single laws, for comparison),
+``designs`` (what the mean may depend on), ``shrinkage`` (the fit), ``ranking`` (chances of best and of the
+top).
+"""

@@ -1,0 +1,350 @@
+"""What the mean of the true rates may depend on, each possibility weighed by how well it explains the table.
+
+A part is one question (does exposure tell something of the rate? do the groups differ? how much is an earlier
+season worth?) with its possible answers. Every answer is fitted with the law integrated out, and
+weighs by the probability that it gave to the table; nothing is chosen by looking at the errors of a
+prediction. Answers that weigh less than a thousandth of the best are left out.
+
+The default, fixed before any result was seen: whether exposure matters is even money; if it does, a straight
+and a bent line in the logarithm of exposure are equally likely.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+import pandas as pd
+from numpy.typing import NDArray
+
+from hitlab.errors import CountsError
+from hitlab.estimates.posterior import Posterior
+from hitlab.estimates.prior_laws import Laws, Records, Stated, heaviest, integrate
+
+__all__ = [
+    "Averaged",
+    "Option",
+    "Part",
+    "average",
+    "covariate_part",
+    "earlier_part",
+    "exposure_part",
+    "group_part",
+]
+
+Floats = NDArray[np.float64]
+
+_USUAL_DEVIATION = 0.5  # of log exposure
+_LEAST = 1e-3  # of the best answer's weight
+_COMPRESS = 2_000  # records from which equal ones are put together
+_EARLIER_WEIGHTS = (0.03, 0.06, 0.1, 0.15, 0.2, 0.3, 0.4, 0.5, 0.65, 0.8, 1.0)
+_FADES = (0.4, 0.7, 1.0)  # the next earlier season against the one after it
+_GROUP_SCALES = (0.3, 1.0, 3.0)  # differences of groups, in units of the spread within them
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Option:
+    """One answer: columns for the mean (or earlier counts), and its probability before the table is seen."""
+
+    words: str
+    prior: float
+    columns: Floats | None = None
+    scale: float = 1.0
+    earlier_events: Floats | None = None
+    earlier_exposure: Floats | None = None
+    worth: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """One question with its answers; the first is "it does not matter" where that is possible."""
+
+    name: str
+    options: tuple[Option, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Averaged:
+    """All laws of all answers that matter.
+
+    Attributes
+    ----------
+    weights, sizes
+        Shape (laws,).
+    means
+        Shape (laws, groups), or (laws, 1) where all groups have one mean.
+    earlier_events, earlier_exposure
+        Shape (laws, groups) or (laws, 1): earlier counts as far as they count.
+    weighed
+        One row an answer: ``part``, ``option``, ``chance``.
+    luck_factor
+        See ``Laws``; averaged.
+    spread_table
+        Two arrays: standard deviations of the true rates around their means, and their masses.
+    worth
+        Posterior mean of what an attempt of the last earlier season is worth.
+    """
+
+    weights: Floats
+    sizes: Floats
+    means: Floats
+    earlier_events: Floats
+    earlier_exposure: Floats
+    weighed: pd.DataFrame
+    luck_factor: float
+    spread_table: tuple[Floats, Floats]
+    worth: float
+
+    def posterior(self, k: Any, n: Any) -> Posterior:
+        """Return what is known of the true rates behind these counts."""
+        before = self.before()
+        return Posterior(self.weights, before.a + np.asarray(k), before.b + np.asarray(n) - np.asarray(k))
+
+    def before(self) -> Posterior:
+        """Return what is expected of each group before this table's record is seen."""
+        size = self.sizes[:, np.newaxis]
+        a = self.means * size + self.earlier_events
+        return Posterior(self.weights, a, size + self.earlier_exposure - a)
+
+
+_Chosen = tuple[Option, ...]
+
+
+def average(k: Any, n: Any, parts: Sequence[Part], stated: Stated | None = None) -> Averaged:
+    """Fit every combination of answers that matters, and average over them.
+
+    Parameters
+    ----------
+    k, n
+        Counts by group.
+    parts
+        The questions, in the order in which they are put: combinations that an earlier question has
+        ruled out are not fitted again.
+    stated
+        What is known of the law from outside.
+    """
+    k, n = np.asarray(k, dtype=float), np.asarray(n, dtype=float)
+    fitted: dict[tuple[int, ...], Laws] = {}
+
+    def fit(chosen: _Chosen) -> Laws:
+        key = tuple(id(one) for one in chosen if one.columns is not None or one.earlier_exposure is not None)
+        if key not in fitted:
+            fitted[key] = integrate(_records(k, n, chosen), stated)
+        return fitted[key]
+
+    chosen: list[_Chosen] = [()]
+    for part in parts:
+        tried = [(*before, option) for before in chosen for option in part.options]
+        value = _values(tried, [fit(one) for one in tried])
+        chosen = [one for one, v in zip(tried, value, strict=True) if v > value.max() + np.log(_LEAST)]
+    laws = [fit(one) for one in chosen]
+    value = _values(chosen, laws)
+    share = np.exp(value - value.max())
+    return _put_together(k, n, parts, chosen, laws, share / share.sum())
+
+
+def _values(chosen: Sequence[_Chosen], laws: Sequence[Laws]) -> Floats:
+    return np.array(
+        [
+            law.log_evidence + sum(np.log(option.prior) for option in one)
+            for one, law in zip(chosen, laws, strict=True)
+        ]
+    )
+
+
+def _records(k: Floats, n: Floats, chosen: _Chosen) -> Records:
+    columns = [option.columns for option in chosen if option.columns is not None]
+    scales = [np.full(c.shape[1], o.scale) for o in chosen if (c := o.columns) is not None]
+    earlier = next((option for option in chosen if option.earlier_exposure is not None), None)
+    nothing = np.zeros(len(k))
+    design = np.column_stack([np.ones(len(k)), *columns])
+    events, exposure = nothing, nothing
+    if earlier is not None and earlier.earlier_events is not None and earlier.earlier_exposure is not None:
+        events, exposure = earlier.earlier_events, earlier.earlier_exposure
+    every = np.concatenate([[np.inf], *scales])
+    times = np.ones(len(k))
+    if len(k) >= _COMPRESS:
+        rows = np.column_stack([k, n, design[:, 1:], *([events, exposure] if earlier else [])])
+        # A random projection names a row; that equal names are equal rows is then looked at.
+        name = rows @ np.random.default_rng(0).random(rows.shape[1])
+        _, first, same, count = np.unique(name, return_index=True, return_inverse=True, return_counts=True)
+        if len(first) < 0.8 * len(k) and np.array_equal(rows[first][same], rows):
+            times = count.astype(float)
+            k, n, design = k[first], n[first], design[first]
+            events, exposure = events[first], exposure[first]
+    there = n > 0
+    return Records(k[there], n[there], times[there], design[there], every, events[there], exposure[there])
+
+
+def _put_together(
+    k: Floats, n: Floats, parts: Sequence[Part], chosen: list[_Chosen], laws: list[Laws], share: Floats
+) -> Averaged:
+    from scipy.special import expit
+
+    weights = np.concatenate([s * law.weights for s, law in zip(share, laws, strict=True)])
+    kept = heaviest(weights)
+    whose = np.repeat(np.arange(len(laws)), [len(law.weights) for law in laws])[kept]
+    sizes = np.concatenate([law.sizes for law in laws])[kept]
+    plain = all(option.columns is None for one in chosen for option in one)
+    means, events, exposure = [], [], []
+    for i, (one, law) in enumerate(zip(chosen, laws, strict=True)):
+        mine = kept[whose == i] - sum(len(other.weights) for other in laws[:i])
+        columns = [option.columns for option in one if option.columns is not None]
+        design = np.ones((1, 1)) if plain else np.column_stack([np.ones(len(k)), *columns])
+        means.append(expit(law.coefficients[mine] @ design.T))
+        for option in one:
+            if option.earlier_events is not None and option.earlier_exposure is not None:
+                events.append(np.tile(option.earlier_events, (len(mine), 1)))
+                exposure.append(np.tile(option.earlier_exposure, (len(mine), 1)))
+                break
+        else:
+            width = len(k) if any(o.earlier_events is not None for c in chosen for o in c) else 1
+            events.append(np.zeros((len(mine), width)))
+            exposure.append(np.zeros((len(mine), width)))
+    mean = np.concatenate(means)
+    pooled = float((k.sum() + 0.5) / (n.sum() + 1))
+    scale = np.sqrt(pooled * (1 - pooled))
+    rows = [
+        (
+            part.name,
+            option.words,
+            float(sum(s for s, one in zip(share, chosen, strict=True) if option in one)),
+        )
+        for part in parts
+        for option in part.options
+    ]
+    worth = sum(s * sum(option.worth for option in one) for s, one in zip(share, chosen, strict=True))
+    return Averaged(
+        weights[kept] / weights[kept].sum(),
+        sizes,
+        mean,
+        np.concatenate(events),
+        np.concatenate(exposure),
+        pd.DataFrame(rows, columns=["part", "option", "chance"]),
+        float(share @ np.array([law.luck_factor for law in laws])),
+        (
+            scale * np.concatenate([law.table_r for law in laws]),
+            np.concatenate([s * law.table_mass for s, law in zip(share, laws, strict=True)]),
+        ),
+        float(worth),
+    )
+
+
+def exposure_part(exposure: Any, by_exposure: bool | str) -> Part | None:
+    """Return the question whether exposure tells something of the rate; none where all have the same.
+
+    A group without exposure stands where the smallest exposure does.
+    """
+    n = np.asarray(exposure, dtype=float)
+    if by_exposure is False or not (n > 0).any():
+        return None
+    log_n = np.log(np.where(n > 0, n, n[n > 0].min()))
+    deviation = log_n[n > 0].std()
+    if deviation < 1e-9:
+        return None
+    # Where all have nearly the same, a unit is not their standard deviation but a factor of 1.65: else a link
+    # as strong between 70 swings and 80 as elsewhere between 50 and 300 would pass for a likely one.
+    apart = min(deviation / _USUAL_DEVIATION, 1.0)
+    z = (log_n - log_n[n > 0].mean()) / deviation
+    bent = z**2 - (z[n > 0] ** 2).mean()
+    deviation = bent[n > 0].std()
+    options = [
+        Option("no link with exposure", 0.5),
+        Option("a straight line in log exposure", 0.25, apart * z[:, np.newaxis]),
+    ]
+    if deviation > 1e-6 and len(np.unique(n[n > 0])) > 2:
+        both = np.column_stack([apart * z, apart**2 * bent / deviation])
+        options.append(Option("a bent line in log exposure", 0.25, both))
+    return Part("exposure", tuple(options[1:] if by_exposure is True else options))
+
+
+def group_part(name: str, values: pd.Series[Any]) -> Part | None:
+    """Return the question whether the members of groups differ in the mean; none where there is one group.
+
+    Each group's deviation is normal around 0 (partial pooling); its size is one of three, or nothing. Members
+    whose group is missing stand at the mean of all.
+    """
+    code, levels = pd.factorize(values)
+    if len(levels) < 2:
+        return None
+    columns = (code[:, np.newaxis] == np.arange(len(levels))).astype(float)
+    each = 0.5 / len(_GROUP_SCALES)
+    options = [Option(f"no difference by {name}", 0.5)]
+    options += [
+        Option(f"by {name}, {scale:g} times the spread within", each, columns, scale)
+        for scale in _GROUP_SCALES
+    ]
+    return Part(name, tuple(options))
+
+
+def covariate_part(name: str, values: pd.Series[Any]) -> Part | None:
+    """Return the question whether a number tells something of the rate; none where it does not vary.
+
+    The number enters in units of its standard deviation; missing ones stand at the mean.
+    """
+    number = pd.to_numeric(values, errors="coerce").to_numpy(float)
+    known = np.isfinite(number)
+    if not known.any() or number[known].std() < 1e-12:
+        return None
+    z = np.where(known, (number - number[known].mean()) / number[known].std(), 0.0)
+    return Part(
+        name,
+        (Option(f"no link with {name}", 0.5), Option(f"a line in {name}", 0.5, z[:, np.newaxis])),
+    )
+
+
+def earlier_part(k: Any, n: Any, seasons: Sequence[tuple[Floats, Floats]]) -> Part:
+    """Return the question what an attempt of the hitter's own earlier seasons is worth.
+
+    Parameters
+    ----------
+    k, n
+        This season's counts.
+    seasons
+        Events and exposure of each earlier season, the last one first, in the same order of hitters;
+        0 where he did not play.
+
+    Notes
+    -----
+    An attempt of the last season counts ``w`` of one of this season, one of the season before ``w f``, then
+    ``w f**2``; both numbers are weighed on a grid. Each season's rates are first moved on the logit scale so
+    that the hitters who were in both seasons have the same mean in both.
+    """
+    k, n = np.asarray(k, dtype=float), np.asarray(n, dtype=float)
+    moved = [_moved(k, n, events, exposure) for events, exposure in seasons]
+    if not any(exposure.any() for _, exposure in moved):
+        raise CountsError(
+            "nobody in the earlier table is in this one; the columns that name a hitter must agree"
+        )
+    fades = _FADES if len(moved) > 1 else (1.0,)
+    options = [Option("earlier seasons count nothing", 0.5)]
+    for weight in _EARLIER_WEIGHTS:
+        for fade in fades:
+            factors = [weight * fade**j for j in range(len(moved))]
+            events = sum((f * m[0] for f, m in zip(factors, moved, strict=True)), np.zeros(len(k)))
+            exposure = sum((f * m[1] for f, m in zip(factors, moved, strict=True)), np.zeros(len(k)))
+            words = f"last season's counts {weight:g}"
+            if len(moved) > 1:
+                words += f", each season before {fade:g} of the next"
+            prior = 0.5 / (len(_EARLIER_WEIGHTS) * len(fades))
+            options.append(
+                Option(words, prior, earlier_events=events, earlier_exposure=exposure, worth=weight)
+            )
+    return Part("earlier seasons", tuple(options))
+
+
+def _moved(k: Floats, n: Floats, events: Floats, exposure: Floats) -> tuple[Floats, Floats]:
+    both = (n > 0) & (exposure > 0)
+    if not both.any():
+        return events, exposure
+
+    def log_odds(events: Floats, exposure: Floats) -> float:
+        hits, misses = events[both].sum() + 0.5, (exposure - events)[both].sum() + 0.5
+        return float(np.log(hits / misses))
+
+    factor = np.exp(log_odds(k, n) - log_odds(events, exposure))
+    with np.errstate(invalid="ignore", divide="ignore"):
+        rate = np.where(exposure > 0, events / exposure, 0.0)
+    return exposure * rate * factor / (1 - rate + rate * factor), exposure

@@ -1,0 +1,382 @@
+"""Ranks: who may be the best, given how little each record says.
+
+Chances come from quadrature under each prior law, averaged over the laws (all groups share the law); rank
+intervals come from draws with a stated seed. A group's rank 1 is the highest true rate.
+
+"The best" is looked for before it is judged, and stays judged rightly: chances and shrunk rates are
+conditional on all counts, so that picking the largest changes nothing, as long as the law fits everybody. The
+observed rate of the one who was picked overstates; ``leader_by_minimum`` shows by how much. Of
+intervals, those of the *truly* best cover less than stated (about .75 where all others cover .90), because
+nobody knows who that is.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import lru_cache
+from html import escape
+
+import numpy as np
+import pandas as pd
+from numpy.typing import NDArray
+
+from hitlab.counting.intervals import DEFAULT_LEVEL
+from hitlab.errors import ClaimError, CountsError
+from hitlab.estimates.shrinkage import Fit, Posterior
+from hitlab.wording import chance_text, percent, rate_text, rate_words
+
+__all__ = ["Ranks", "chance_above", "chance_of_top", "leader_by_minimum", "ranks"]
+
+Floats = NDArray[np.float64]
+Wholes = NDArray[np.int64]
+
+_DRAWS = 4_000
+_MOST_NUMBERS = 20_000_000  # draws times groups held at once
+_NODES, _MOST_PANELS = 64, 64
+_QUICK, _MOST_HELD = 250_000, 8_000_000  # numbers at once: 2 MB where that is quickest, and 64 MB
+_WANTED = 1e-8  # how far the chances' sum may be from the number of places
+_MASS_WANTED = 1e-9  # how far a density's mass may be off
+_LEAST_LOG = -200.0  # e to this is nothing, and no number so small that arithmetic slows down comes of it
+_REACH, _TAIL = 7.0, 17.0  # standard deviations of the log odds, and more in the tails, that are looked at
+
+
+@dataclass(frozen=True, slots=True)
+class Ranks:
+    """Chances and ranks by group.
+
+    Attributes
+    ----------
+    data
+        One row a group with enough exposure, the likeliest best first: who it is, the counts,
+        ``rate``, ``shrunk``, ``chance_best``, ``chance_top``, ``rank_low``, ``rank_high`` (interval for the
+        true rank).
+    top
+        The k of ``chance_top``.
+    leader
+        Place in ``data`` of the highest observed rate.
+    leader_excess
+        How far that observed rate overstates the leader's true rate, on average.
+    draws
+        Draws behind the rank intervals.
+    """
+
+    data: pd.DataFrame
+    event: str
+    per: str
+    top: int
+    level: float
+    minimum: int
+    leader: int
+    leader_excess: float
+    draws: int
+
+    def table(self) -> pd.DataFrame:
+        """Return a copy as a plain pandas frame."""
+        return self.data.copy()
+
+    @property
+    def leader_corrected(self) -> float:
+        """The leader's rate as it is expected to be: his shrunk rate, which looking first does not bias."""
+        return float(self.data["shrunk"].iloc[self.leader])
+
+    @property
+    def draw_error(self) -> float:
+        """Standard error, from the number of draws, of the share of draws inside a rank interval."""
+        return float(np.sqrt(self.level * (1 - self.level) / self.draws))
+
+    @property
+    def explanation(self) -> str:
+        """What the table says, in two sentences."""
+        lead = self.data.iloc[self.leader]
+        name = lead.iloc[0]
+        return (
+            f"{name} has the highest observed rate of {rate_words(self.event, self.per)}, "
+            f"{rate_text(lead['rate'])}; that overstates the true rate by about "
+            f"{rate_text(self.leader_excess)}, as a leader's record does. The chance that {name} truly is "
+            f"the best of {len(self.data)} is {chance_text(lead['chance_best'])}."
+        )
+
+    def __str__(self) -> str:
+        return f"{self.explanation}\n{self._shown().to_string(index=False, max_rows=30)}"
+
+    def _repr_html_(self) -> str:
+        table = self._shown().to_html(index=False, max_rows=30, escape=True)
+        return f"<p>{escape(self.explanation)}</p>{table}"
+
+    def _shown(self) -> pd.DataFrame:
+        shown = self.data.copy()
+        for name in ("rate", "shrunk"):
+            shown[name] = [rate_text(value) for value in shown[name]]
+        for name in ("chance_best", "chance_top"):
+            shown[name] = [percent(value) for value in shown[name]]
+        return shown
+
+
+def ranks(
+    fit: Fit,
+    *,
+    top: int = 5,
+    minimum: int = 0,
+    level: float = DEFAULT_LEVEL,
+    seed: int | np.random.Generator = 0,
+) -> Ranks:
+    """Rank the groups of a fit by their true rates, with what is not known.
+
+    Parameters
+    ----------
+    fit
+        From ``shrink``; its law is fitted on everybody.
+    top
+        Places for the chance of being among the top.
+    minimum
+        Only groups with at least this exposure are ranked. A minimum does not bias the chances; it
+        changes who the best is chosen from.
+    level
+        Level of the rank intervals.
+    seed
+        For the draws of the rank intervals.
+
+    Raises
+    ------
+    ClaimError
+        Where nobody has the exposure, ``top`` is not a whole number from 1 up, or ``level`` is not
+        between 0 and 1.
+    """
+    if not isinstance(fit, Fit):
+        raise CountsError(f"ranks takes what shrink returns, and this is a {type(fit).__name__}")
+    if int(top) != top or top < 1:
+        raise ClaimError(f"top={top!r}: give a whole number from 1 up")
+    if not 0 < level < 1:
+        raise ClaimError(f"level={level!r}: give a level between 0 and 1, such as 0.90")
+    kept = np.flatnonzero((fit.exposure >= minimum) & (fit.exposure > 0))
+    if not len(kept):
+        raise ClaimError(f"nobody has {minimum:,} {fit.per}; the most is {int(fit.exposure.max()):,}")
+    posterior = fit.posterior.only(kept)
+    size = int(np.clip(_MOST_NUMBERS // len(kept), 100, _DRAWS))
+    drawn = posterior.draws(size, np.random.default_rng(seed))
+    place = np.argsort(np.argsort(-drawn, axis=1), axis=1) + 1
+    place.sort(axis=0)
+    tail = (1 - level) / 2
+    low, high = place[int(np.floor(tail * (size - 1)))], place[int(np.ceil((1 - tail) * (size - 1)))]
+    who = list(fit.counts.identity.columns)
+    data = fit.data.iloc[kept][[*who, fit.event, fit.per, "rate", "shrunk"]].reset_index(drop=True)
+    data.insert(0, "label", [fit.counts.labels[i] for i in kept])
+    data["chance_best"] = chance_of_top(posterior, 1)
+    data["chance_top"] = chance_of_top(posterior, min(top, len(kept)))
+    data["rank_low"], data["rank_high"] = low.astype(np.int64), high.astype(np.int64)
+    data = data.sort_values("chance_best", ascending=False, kind="stable").reset_index(drop=True)
+    leader = int(data["rate"].to_numpy(float).argmax())
+    excess = float(data["rate"].iloc[leader] - data["shrunk"].iloc[leader])
+    return Ranks(data, fit.event, fit.per, top, level, minimum, leader, excess, size)
+
+
+def chance_of_top(posterior: Posterior, top: int) -> Floats:
+    """Chance of each group to be among the ``top`` highest true rates, by quadrature.
+
+    The prior laws are shared by all groups: the chance is worked out under each and averaged. Under one law,
+    Gauss-Legendre panels of 64 nodes over the log odds at which the ``top``-th place can lie; distribution
+    functions come from integrating the densities at the same nodes. Panels are doubled until the narrowest
+    densities have their mass within 1e-9 and the chances add up to ``top`` within 1e-8 (exact integrals do).
+
+    Returns
+    -------
+    chances
+        Shape (groups,); they add up to ``top``.
+    """
+    laws, groups = posterior.a.shape
+    if top >= groups:
+        return np.ones(groups)
+    chance = np.zeros(groups)
+    todo, panels = np.arange(laws), 1
+    while len(todo):
+        late = []
+        for some in _portions(todo, groups, panels, top):
+            field = _field(posterior.a[some], posterior.b[some], top)
+            each, off = _chances(field, top, panels)
+            done = (off <= 1) | (panels >= _MOST_PANELS)
+            share = posterior.weights[some[done]] * top / each[done].sum(axis=1)
+            chance[field.alive] += share @ each[done]
+            late.append(some[~done])
+        todo, panels = np.concatenate(late), panels * 2
+    return chance
+
+
+def _portions(laws: Wholes, groups: int, panels: int, top: int) -> list[Wholes]:
+    """Split the laws so that what is held at once stays small."""
+    each = groups * panels * _NODES * (1 if top == 1 else top + 2)
+    at_once = max(1, (_QUICK if top == 1 else _MOST_HELD) // each)
+    return [laws[i : i + at_once] for i in range(0, len(laws), at_once)]
+
+
+@dataclass(frozen=True, slots=True)
+class _Field:
+    """Who can be among the top under any of some laws, and where the ``top``-th place lies under each.
+
+    ``a`` and ``b`` have the shape (laws, alive); ``low`` and ``high``, log odds, (laws,).
+    """
+
+    alive: Wholes
+    a: Floats
+    b: Floats
+    low: Floats
+    high: Floats
+
+
+def _field(a: Floats, b: Floats, top: int) -> _Field:
+    """Find the field by normal laws for the log odds; ends that are too near show in the chances' sum."""
+    from scipy.special import ndtr, psi
+
+    centre = psi(a) - psi(b)
+    spread = np.sqrt(_trigamma(a) + _trigamma(b))
+    # The tails of log odds fall like exp(-a * distance) and exp(-b * distance), slower than normal ones.
+    highest = centre + _REACH * spread + _TAIL / b
+    high = highest.max(axis=1)
+    low = np.partition(centre - _REACH * spread - _TAIL / a, -top, axis=1)[:, -top]
+    # With many groups the place is surely higher: where so many are expected above that fewer than
+    # ``top`` are as good as impossible (a Poisson tail).
+    wanted = 25.0 + 5.0 * top
+    if a.shape[1] > wanted:
+        end = high.copy()
+        for _ in range(12):
+            middle = (low + end) / 2
+            above = ndtr((centre - middle[:, np.newaxis]) / spread).sum(axis=1)
+            low, end = np.where(above > wanted, middle, low), np.where(above > wanted, end, middle)
+    alive = np.flatnonzero((highest > low[:, np.newaxis]).any(axis=0))
+    return _Field(alive, a[:, alive], b[:, alive], low, high)
+
+
+def _trigamma(x: Floats) -> Floats:
+    """Return the second derivative of the log gamma function, near enough to find ends."""
+    return np.asarray(1 / x**2 + 1 / (x + 1) + 1 / (2 * (x + 1) ** 2) + 1 / (6 * (x + 1) ** 3))
+
+
+def _chances(field: _Field, top: int, panels: int) -> tuple[Floats, Floats]:
+    """Return the chances, shape (laws, alive), and for each law the error in units of what is wanted."""
+    from scipy.special import betaincc, betaln, expit
+
+    a, b = field.a, field.b
+    laws, groups = a.shape
+    node, step, tail = _rule()
+    width = (field.high - field.low) / panels
+    place = (np.arange(panels)[:, np.newaxis] + (node + 1) / 2).ravel()
+    y = field.low[:, np.newaxis] + width[:, np.newaxis] * place  # (laws, nodes)
+    log_x, log_rest = -np.logaddexp(0, -y), -np.logaddexp(0, y)
+    mass = np.empty((laws, groups, len(place)))
+    np.multiply(a[:, :, np.newaxis], log_x[:, np.newaxis], out=mass)
+    mass += b[:, :, np.newaxis] * log_rest[:, np.newaxis]
+    mass += (np.log(width / 2)[:, np.newaxis] - betaln(a, b))[:, :, np.newaxis]
+    np.maximum(mass, _LEAST_LOG, out=mass)
+    np.exp(mass, out=mass)
+    within = mass.reshape(-1, _NODES)  # a view: what follows changes mass itself
+    total = (within @ step).reshape(laws, groups, panels)
+    beyond = np.cumsum(total[:, :, ::-1], axis=2)[:, :, ::-1] - total
+    above = within @ tail
+    above += beyond.reshape(-1, 1)
+    above = above.reshape(mass.shape)
+    within *= step
+    # The narrowest densities ask most of the nodes.
+    narrowest = np.argsort(-(a + b), axis=1)[:, :8]
+    hard_a, hard_b = np.take_along_axis(a, narrowest, 1), np.take_along_axis(b, narrowest, 1)
+    true_mass = betaincc(hard_a, hard_b, expit(field.low)[:, np.newaxis])
+    missed = np.abs(np.take_along_axis(total.sum(axis=2), narrowest, 1) - true_mass).max(axis=1)
+    if top == 1:
+        log_under = np.log(np.maximum(1 - above, 1e-300))
+        others = log_under.sum(axis=1)[:, np.newaxis] - log_under
+        np.exp(np.maximum(others, _LEAST_LOG, out=others), out=others)
+    else:
+        side_by_side = np.clip(above, 0.0, 1.0).transpose(1, 0, 2).reshape(groups, -1)
+        others = _fewer_above(side_by_side, top).reshape(groups, laws, -1).transpose(1, 0, 2)
+    chance = np.einsum("lij,lij->li", mass, others)
+    off = np.abs(chance.sum(axis=1) - top) / _WANTED
+    return chance, np.maximum(off, missed / _MASS_WANTED)
+
+
+@lru_cache(maxsize=1)
+def _rule() -> tuple[Floats, Floats, Floats]:
+    """Nodes and weights of a panel, and the matrix that integrates from each node to the panel's end.
+
+    A function given at the nodes is a sum of Legendre polynomials, and the integral of each is a
+    difference of its two neighbours.
+    """
+    x, w = np.polynomial.legendre.leggauss(_NODES)
+    values = np.polynomial.legendre.legvander(x, _NODES)
+    degree = np.arange(_NODES)
+    to_coefficients = (degree[:, np.newaxis] + 0.5) * values[:, :_NODES].T * w
+    integral = np.empty((_NODES, _NODES))  # of each polynomial from each node to 1
+    integral[:, 0] = 1 - x
+    integral[:, 1:] = (values[:, : _NODES - 1] - values[:, 2:]) / (2 * degree[1:] + 1)
+    return x, w, np.ascontiguousarray((integral @ to_coefficients).T)
+
+
+def _fewer_above(above: Floats, top: int) -> Floats:
+    """Return, for each group and node, the chance that fewer than ``top`` of the others are above.
+
+    The number above is a sum of unequal coins; leaving one out is done by joining the sums before and
+    after it, which never subtracts and so keeps its digits.
+    """
+    groups, nodes = above.shape
+    before = np.zeros((groups + 1, top, nodes))
+    before[0, 0] = 1.0
+    for i in range(groups):
+        before[i + 1] = before[i] * (1 - above[i])
+        before[i + 1, 1:] += before[i, :-1] * above[i]
+    after = np.zeros((top, nodes))
+    after[0] = 1.0
+    chance = np.empty_like(above)
+    for i in range(groups - 1, -1, -1):
+        at_most = np.cumsum(after, axis=0)[::-1]  # row j: at most top - 1 - j above among those after
+        chance[i] = (before[i] * at_most).sum(axis=0)
+        fresh = after * (1 - above[i])
+        fresh[1:] += after[:-1] * above[i]
+        after = fresh
+    return chance
+
+
+def chance_above(posterior: Posterior, one: int, other: int) -> float:
+    """Chance that one group's true rate is above another's, by quadrature."""
+    pair = posterior.only(np.array([one, other]))
+    return float(chance_of_top(pair, 1)[0])
+
+
+def leader_by_minimum(fit: Fit, minimums: Sequence[int] = (0, 100, 250, 400)) -> pd.DataFrame:
+    """Lay side by side who leads under different minimum exposures, and how far his record overstates.
+
+    A minimum does not make the leader's record right: it leaves out the records that luck moves most. The
+    corrected value needs no minimum.
+
+    Parameters
+    ----------
+    fit
+        From ``shrink``.
+    minimums
+        Fewest exposures to be compared.
+
+    Returns
+    -------
+    pandas.DataFrame
+        One row a minimum that somebody reaches: ``minimum``, ``compared`` (how many), ``leader`` (label), the
+        exposure, ``rate`` (observed), ``corrected`` (his shrunk rate), ``excess`` (their difference: how far
+        the record is expected to overstate).
+
+    Raises
+    ------
+    ClaimError
+        Where nobody reaches any of the minimums.
+    """
+    rate, shrunk = fit.data["rate"].to_numpy(float), fit.data["shrunk"].to_numpy(float)
+    rows = []
+    for minimum in minimums:
+        some = np.flatnonzero((fit.exposure >= minimum) & (fit.exposure > 0))
+        if len(some):
+            first = int(some[rate[some].argmax()])
+            who = fit.counts.labels[first]
+            excess = rate[first] - shrunk[first]
+            rows.append(
+                (minimum, len(some), who, fit.exposure[first], rate[first], shrunk[first], float(excess))
+            )
+    if not rows:
+        raise ClaimError(f"nobody has {min(minimums):,} {fit.per}; the most is {int(fit.exposure.max()):,}")
+    return pd.DataFrame(
+        rows, columns=["minimum", "compared", "leader", fit.per, "rate", "corrected", "excess"]
+    )

@@ -1,0 +1,507 @@
+"""Shrinkage: how much of each rate to believe, from how the whole table scatters.
+
+The model: each group has a true rate, the true rates follow one Beta law around a mean, and events are
+independent draws at the true rate. The law's mean and spread are not known; they are integrated over
+(``hitlab.estimates.prior_laws``), so that intervals are honest where groups are few. By default the mean may
+depend on the exposure, because better hitters get more swings: whether it does is weighed by the table itself
+(``hitlab.estimates.designs``). A group's shrunk rate is its posterior mean.
+
+When it fails: groups of different kinds mixed, so that one Beta law does not fit them (give ``groups=`` or
+``covariates=``); events that are not independent (swings of one plate appearance, one game), which makes
+intervals too short; true rates that change within the table.
+"""
+
+from __future__ import annotations
+
+import warnings
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+from html import escape
+from statistics import NormalDist
+from typing import Any, Literal
+
+import narwhals as nw
+import numpy as np
+import pandas as pd
+from numpy.typing import NDArray
+
+from hitlab.counting.counts import Counts, Pair, pair, unknown_contact
+from hitlab.counting.intervals import DEFAULT_LEVEL
+from hitlab.counting.rates import as_counts
+from hitlab.errors import CountsError, HitlabWarning, MissingColumnsError
+from hitlab.estimates.designs import (
+    Averaged,
+    Part,
+    average,
+    covariate_part,
+    earlier_part,
+    exposure_part,
+    group_part,
+)
+from hitlab.estimates.estimators import LARGEST_SIZE, ONE_LAW, fit_beta_binomial
+from hitlab.estimates.league_law import LeagueLaw
+from hitlab.estimates.posterior import Posterior
+from hitlab.wording import level_words, per_words, percent, rate_text, rate_words, source_name
+
+__all__ = ["ESTIMATORS", "Estimator", "Fit", "LeagueLaw", "Posterior", "fit_beta_binomial", "shrink"]
+
+Floats = NDArray[np.float64]
+Wholes = NDArray[np.int64]
+
+Estimator = Literal["integrated", "likelihood", "moments", "squared error", "combined"]
+ESTIMATORS: tuple[str, ...] = ("integrated", *ONE_LAW, "combined")
+
+_FEW_GROUPS = 40  # below it the spread's own interval is worth a note
+_LUCK_FACTOR = 3  # "worth more than a bare mention" (Kass & Raftery 1995, J. Amer. Stat. Assoc. 90:773-795)
+
+
+@dataclass(frozen=True, slots=True)
+class Fit:
+    """Shrunk rates, and the law they were shrunk with.
+
+    Attributes
+    ----------
+    data
+        One row a group: who it is, the event's count, the exposure, ``unknown`` (contact of unknown
+        hardness, where there is any), ``rate`` (as ``rate`` gives it), ``shrunk`` (posterior mean), ``low``,
+        ``high`` (posterior interval), ``own_weight`` (share of the group's own record in the shrunk
+        rate), ``toward`` (the rate it is shrunk toward: what is expected of a group like it before its record
+        is seen). Where hardness is unknown for a share of a group's contact, the fit sets the same share of
+        its exposure aside.
+    mean, spread
+        Mean of ``toward``, and standard deviation of the true rates around ``toward``: posterior means.
+    half_weight_size
+        The exposure at which a group's own record and ``toward`` get equal weight, averaged over the laws;
+        infinite where a single law without spread was fitted.
+    posterior
+        For chances.
+    unknown_share
+        Share of unmeasured contact in all, and by group in ``unknown_shares``.
+    spread_interval
+        Posterior interval of the spread at ``level``; both ends the same where one law is taken as known.
+    weighed
+        What the mean may depend on, one row an answer: ``part``, ``option``, ``chance``.
+    decision
+        What was done about it and why, in words.
+    """
+
+    data: pd.DataFrame
+    counts: Counts
+    event: str
+    per: str
+    level: float
+    mean: float
+    spread: float
+    half_weight_size: float
+    posterior: Posterior
+    unknown_shares: Floats
+    unknown_share: float
+    notes: tuple[str, ...] = ()
+    spread_interval: tuple[float, float] = (np.nan, np.nan)
+    weighed: pd.DataFrame = field(default_factory=pd.DataFrame)
+    decision: str = ""
+
+    def table(self) -> pd.DataFrame:
+        """Return a copy as a plain pandas frame."""
+        return self.data.copy()
+
+    @property
+    def events(self) -> Wholes:
+        """The event's count by group."""
+        return self.data[self.event].to_numpy(np.int64)
+
+    @property
+    def exposure(self) -> Wholes:
+        """The exposure by group."""
+        return self.data[self.per].to_numpy(np.int64)
+
+    @property
+    def exposure_tells(self) -> bool:
+        """Whether the mean was found to follow the exposure, well above the even money it starts from."""
+        if self.weighed.empty:
+            return False
+        chance = self.weighed.loc[self.weighed["part"] == "exposure"].set_index("option")["chance"]
+        return len(chance) > 0 and float(chance.filter(like="no link").sum()) < 0.4
+
+    @property
+    def law(self) -> LeagueLaw:
+        """Mean and spread as a prior for another table, such as one club of this league.
+
+        It rests on as many hitters as would, with their true rates known, tell the spread as well as this
+        table's records do.
+        """
+        there = max(int((self.exposure > 0).sum()), 2)
+        low, high = self.spread_interval
+        worth = float(there)
+        if high > low:
+            error = (high - low) / (2 * NormalDist().inv_cdf((1 + self.level) / 2))
+            worth = (self.spread / error) ** 2 / 2
+        groups = int(np.clip(round(worth), 2, there))
+        source = f"{source_name(self.counts.source)}, counts {self.counts.fingerprint}"
+        return LeagueLaw(self.mean, max(self.spread, 1e-9), groups, source)
+
+    @property
+    def explanation(self) -> str:
+        """One sentence on what was done, and why."""
+        name, one = rate_words(self.event, self.per), len(self.data) == 1
+        rates = "one rate" if one else f"{len(self.data)} rates"
+        if not np.isfinite(self.half_weight_size):
+            return (
+                f"one rate of {name}, and nothing says that true rates differ: it is taken to be the mean, "
+                f"{rate_text(self.mean)}"
+                if one
+                else f"{rates} of {name} scatter no more than luck alone would make them, "
+                f"so all are shrunk to the mean of {rate_text(self.mean)}"
+            )
+        low, high = (rate_text(end) for end in self.spread_interval)
+        between = f", {level_words(self.level)} from {low} to {high}" if low != high else ""
+        decision = f"; {self.decision}" if self.decision else ""
+        return (
+            f"{rates} of {name} shrunk toward {'a' if self.decision or one else 'their'} mean of "
+            f"{rate_text(self.mean)}; true rates differ by about {rate_text(self.spread)} (standard "
+            f"deviation{between}), and after {self.half_weight_size:,.0f} {per_words(self.per, 2)} a record "
+            f"weighs as much as the mean{decision}"
+        )
+
+    def __str__(self) -> str:
+        notes = "".join(f"\n  note: {note}" for note in self.notes)
+        shown = self._shown().to_string(index=False, max_rows=30)
+        return f"{self.explanation}; {level_words(self.level)} posterior intervals{notes}\n{shown}"
+
+    def _repr_html_(self) -> str:
+        notes = "".join(f"<p>Note: {escape(note)}</p>" for note in self.notes)
+        table = self._shown().to_html(index=False, max_rows=30, escape=True)
+        return (
+            f"<p>{escape(self.explanation)}; {level_words(self.level)} posterior intervals</p>{notes}{table}"
+        )
+
+    def _shown(self) -> pd.DataFrame:
+        shown = self.data.sort_values("shrunk", ascending=False, kind="stable")
+        for name in ("rate", "shrunk", "low", "high", "toward"):
+            shown[name] = [rate_text(value) for value in shown[name]]
+        shown["own_weight"] = [f"{value:.2f}" for value in shown["own_weight"]]
+        return shown
+
+
+def shrink(
+    counts: Any,
+    event: str,
+    per: str,
+    *,
+    level: float = DEFAULT_LEVEL,
+    by_exposure: bool | Literal["auto"] = "auto",
+    groups: str | None = None,
+    covariates: Sequence[str] = (),
+    earlier: Any = None,
+    about: pd.DataFrame | None = None,
+    prior: LeagueLaw | None = None,
+    estimator: Estimator = "integrated",
+) -> Fit:
+    """Shrink every group's rate toward what is expected of it, by what the table's scatter supports.
+
+    Parameters
+    ----------
+    counts
+        ``Counts``, or any table of counts.
+    event, per
+        Names of two counts, such as ``"hard"`` and ``"swings"``.
+    level
+        Level of the posterior intervals.
+    by_exposure
+        Whether the mean may follow the logarithm of the exposure. ``"auto"`` weighs the possibilities by how
+        well they explain the table, starting from even money; ``True`` takes a link for granted.
+    groups
+        A column whose values (role, hand, class year) may have means of their own, partially pooled. Of
+        ``counts``, or of ``about``.
+    covariates
+        Numeric columns that the mean may follow in a line. Of ``counts``, or of ``about``.
+    earlier
+        The same hitters' earlier season as a table of counts, or a list of seasons, the last one first.
+        What an attempt of it is worth is learned from this table.
+    about
+        A frame with one row a hitter that holds ``groups`` and ``covariates`` where ``counts`` does not,
+        and the columns that tell the hitters of ``counts`` apart.
+    prior
+        A law stated from outside, in place of "nothing known" about mean and spread; then exposure is left
+        out unless ``by_exposure=True``.
+    estimator
+        ``"integrated"`` averages over all laws; ``"likelihood"``, ``"moments"``, ``"squared error"`` and
+        ``"combined"`` (the first and the last of these three in equal shares) take one law as known, with
+        one mean for all.
+
+    Returns
+    -------
+    Fit
+        A group without exposure gets what is expected of it, with the widest interval.
+
+    Raises
+    ------
+    MissingColumnsError, CountsError
+        As in ``rate``; where there is no exposure at all, so that nothing can be fitted; and where options
+        exclude each other.
+
+    Warns
+    -----
+    HitlabWarning
+        Where a stated prior contradicts the table; the message gives both.
+
+    References
+    ----------
+    Skellam 1948, J. Roy. Stat. Soc. B 10:257-261 (the Beta-binomial law); Efron & Morris 1975, J. Amer.
+    Stat. Assoc. 70:311-319 (why shrinking helps).
+    """
+    table, beside = _beside(counts, covariates, (event, per))
+    counts = as_counts(table)
+    if not 0 < level < 1:
+        raise CountsError(f"level={level!r}: give a level between 0 and 1, such as 0.90")
+    if estimator not in ESTIMATORS:
+        raise CountsError(f"estimator={estimator!r}: give one of {', '.join(ESTIMATORS)}")
+    if by_exposure not in (True, False, "auto"):
+        raise CountsError(f"by_exposure={by_exposure!r}: give True, False or 'auto'")
+    given: Any = prior
+    if given is not None and not isinstance(given, LeagueLaw):
+        mend = "give its .law" if isinstance(given, Fit) else "give LeagueLaw(mean, spread, groups)"
+        raise CountsError(f"prior: a {type(given).__name__} is no law of true rates; {mend}")
+    both = pair(counts, event, per)
+    if not both.measured_exposure.sum():
+        raise CountsError(f"no {per_words(per)} was counted, so there is nothing to fit")
+    notes = list(counts.notes_on(event, per))
+    more = groups is not None or len(covariates) > 0 or earlier is not None or by_exposure is True
+    if estimator != "integrated":
+        if more or prior is not None:
+            raise CountsError(
+                f"estimator={estimator!r} fits one law to this table alone; leave groups, covariates, "
+                "earlier, prior and by_exposure out, or take estimator='integrated'"
+            )
+        averaged = _one_law(both, estimator)
+    elif prior is not None and prior.groups is None:
+        if more:
+            raise CountsError(
+                "a prior that is exactly known leaves nothing to learn from groups, covariates, earlier "
+                "seasons or exposure; say in the prior how many hitters it rests on (groups=)"
+            )
+        averaged = _known(np.array([1.0]), np.array([prior.size]), np.array([prior.mean]))
+    else:
+        told = tuple(frame for frame in (beside, about) if frame is not None)
+        parts = _parts(counts, both, by_exposure, groups, covariates, earlier, told, prior, notes)
+        averaged = average(
+            both.events, both.measured_exposure, parts, None if prior is None else prior.stated()
+        )
+    for note in [] if prior is None else prior.contradictions(both, event, per):
+        warnings.warn(note, HitlabWarning, stacklevel=2)
+        notes.insert(0, note)
+    return _fit(counts, both, averaged, level, notes, estimator, prior)
+
+
+def _parts(
+    counts: Counts,
+    both: Pair,
+    by_exposure: bool | str,
+    groups: str | None,
+    covariates: Sequence[str],
+    earlier: Any,
+    about: tuple[pd.DataFrame, ...],
+    prior: LeagueLaw | None,
+    notes: list[str],
+) -> list[Part]:
+    parts: list[Part | None] = []
+    if not (prior is not None and by_exposure == "auto"):
+        parts.append(exposure_part(both.exposure, by_exposure))
+    if groups is not None:
+        values = _about(counts, groups, about)
+        _note_missing(counts, groups, values.isna(), "stand at the mean of all", notes)
+        parts.append(group_part(groups, values))
+        if parts[-1] is None:
+            notes.append(f"everybody has the same {groups}, so it tells nothing")
+    for name in covariates:
+        values = pd.to_numeric(_about(counts, name, about), errors="coerce")
+        missing = ~pd.Series(np.isfinite(values.to_numpy(float)))
+        _note_missing(counts, name, missing, f"stand at the mean {name}", notes)
+        parts.append(covariate_part(name, values))
+        if parts[-1] is None:
+            notes.append(f"{name} does not vary, so it tells nothing")
+    if earlier is not None:
+        tables = earlier if isinstance(earlier, (list, tuple)) else [earlier]
+        seasons = [_season(counts, as_counts(table), both) for table in tables]
+        parts.append(earlier_part(both.events, both.measured_exposure, seasons))
+    return [part for part in parts if part is not None]
+
+
+def _beside(table: Any, covariates: Sequence[str], pair: tuple[str, str]) -> tuple[Any, pd.DataFrame | None]:
+    """Take the covariates out of a plain table: they need not be whole, as counts must be."""
+    if isinstance(table, Counts) or not covariates:
+        return table, None
+    try:
+        frame = nw.from_native(table, eager_only=True).to_pandas()
+    except TypeError:
+        return table, None  # as_counts says what is wrong with it
+    inside = [name for name in covariates if name in frame.columns and name not in pair]
+    keys = [n for n in frame.columns if n not in inside and not pd.api.types.is_numeric_dtype(frame[n])]
+    return (frame.drop(columns=inside), frame[[*keys, *inside]]) if inside else (table, None)
+
+
+def _about(counts: Counts, name: str, about: tuple[pd.DataFrame, ...]) -> pd.Series[Any]:
+    if name in counts.data.columns:
+        return counts.data[name].reset_index(drop=True)
+    told = next((frame for frame in about if name in frame.columns), None)
+    if told is None:
+        where = "counts and in about" if about else "counts"
+        raise MissingColumnsError(f"there is no column {name!r} in {where}; about= takes a frame that has it")
+    keys = [key for key in counts.by if key in told.columns]
+    if len(keys) < len(counts.by):
+        raise MissingColumnsError(
+            f"about needs the columns that tell the hitters apart: {', '.join(counts.by)}"
+        )
+    if told.duplicated(keys).any():
+        row = int(np.flatnonzero(told.duplicated(keys))[0])
+        raise CountsError(f"about, row {row + 1}: the hitter stands there twice; keep one row a hitter")
+    return counts.data[keys].merge(told[[*keys, name]], on=keys, how="left")[name]
+
+
+def _note_missing(counts: Counts, name: str, missing: Any, where: str, notes: list[str]) -> None:
+    places = np.flatnonzero(np.asarray(missing))
+    if len(places):
+        who = ", ".join(counts.labels[place] for place in places[:3])
+        more = f" and {len(places) - 3:,} more" if len(places) > 3 else ""
+        one = len(places) == 1
+        notes.append(
+            f"{name} is missing for {who}{more}, who {where.replace('stand', 'stands') if one else where}"
+        )
+
+
+def _season(counts: Counts, earlier: Counts, both: Pair) -> tuple[Floats, Floats]:
+    absent = [key for key in counts.by if key not in earlier.data.columns]
+    if absent:
+        raise MissingColumnsError(f"the earlier table has no column {absent[0]!r} to find the hitters by")
+    then = pair(earlier, both.event, both.per)
+    season = earlier.data[list(counts.by)].assign(_events=then.events, _exposure=then.measured_exposure)
+    if season.duplicated(list(counts.by)).any():
+        raise CountsError("a hitter stands in the earlier table twice; give one table a season")
+    found = (
+        counts.data[list(counts.by)]
+        .merge(season, on=list(counts.by), how="left")
+        .fillna({"_events": 0, "_exposure": 0})
+    )
+    return found["_events"].to_numpy(float), found["_exposure"].to_numpy(float)
+
+
+def _known(weights: Floats, sizes: Floats, means: Floats) -> Averaged:
+    nothing = np.zeros((len(weights), 1))
+    spread = np.where(sizes < LARGEST_SIZE * 0.999, np.sqrt(means * (1 - means) / (sizes + 1)), 0.0)
+    return Averaged(
+        weights, sizes, means[:, np.newaxis], nothing, nothing, pd.DataFrame(), 0.0, (spread, weights), 0.0
+    )
+
+
+def _one_law(both: Pair, estimator: str) -> Averaged:
+    names = ("likelihood", "squared error") if estimator == "combined" else (estimator,)
+    laws = np.array([ONE_LAW[name](both.events, both.measured_exposure) for name in names])
+    size = laws.sum(axis=1)
+    return _known(np.full(len(laws), 1 / len(laws)), size, laws[:, 0] / size)
+
+
+def _fit(
+    counts: Counts,
+    both: Pair,
+    averaged: Averaged,
+    level: float,
+    notes: list[str],
+    estimator: str,
+    prior: LeagueLaw | None,
+) -> Fit:
+    k, n = both.events.astype(float), both.measured_exposure.astype(float)
+    posterior = averaged.posterior(k, n)
+    toward = np.broadcast_to(averaged.before().mean(), k.shape)
+    half = _half_weight(averaged.weights, averaged.sizes)
+    spreads, mass = averaged.spread_table
+    flat = not spreads.any()
+    exposed = int((n > 0).sum())
+    if flat or averaged.luck_factor > _LUCK_FACTOR:
+        notes.append("no spread beyond luck was found: differences in this table tell hardly anybody apart")
+    spread_interval = _ends(spreads, mass, level)
+    if exposed < _FEW_GROUPS and estimator == "integrated" and prior is None:
+        low, high = (rate_text(end) for end in spread_interval)
+        one = exposed == 1
+        notes.append(
+            f"only {exposed} {'group' if one else 'groups'}: how far true rates differ is known from {low} "
+            f"to {high} only ({level_words(level)}), which the intervals take in"
+        )
+    low_end, high_end = posterior.interval(level)
+    data = counts.identity.copy()
+    data[both.event], data[both.per] = both.events, both.exposure
+    if both.unknown.any():
+        data["unknown"] = both.unknown
+    data["rate"] = both.rate
+    data["shrunk"], data["low"], data["high"] = posterior.mean(), low_end, high_end
+    others = averaged.sizes[:, np.newaxis] + averaged.earlier_exposure
+    data["own_weight"] = averaged.weights @ (n / (n + others))
+    data["toward"] = toward
+    unknown, contact = unknown_contact(counts, both.event)
+    return Fit(
+        data.reset_index(drop=True),
+        counts,
+        both.event,
+        both.per,
+        level,
+        float(toward.mean()),
+        float(spreads @ mass),
+        np.inf if flat else half,
+        posterior,
+        both.unknown_share,
+        float(unknown.sum() / contact.sum()) if contact.sum() else 0.0,
+        tuple(notes),
+        spread_interval,
+        averaged.weighed,
+        _decision(averaged, both, toward),
+    )
+
+
+def _decision(averaged: Averaged, both: Pair, toward: Floats) -> str:
+    """Say what the mean was found to depend on."""
+    said = []
+    noun = per_words(both.per, 2)
+    for part, options in averaged.weighed.groupby("part", sort=False) if len(averaged.weighed) else []:
+        first = options.iloc[0]
+        doubted = first["option"].startswith("no ") or first["option"].endswith("nothing")
+        linked = 1 - first["chance"] if doubted else 1.0
+        if part == "exposure":
+            if linked < 0.5:
+                said.append(f"the number of {noun} was not found to tell anything (chance {percent(linked)})")
+                continue
+            n = both.exposure
+            few, many = np.quantile(n[n > 0], [0.1, 0.9], method="nearest")
+            at = [rate_text(float(toward[n == one].mean())) for one in (few, many)]
+            chance = f" (chance of a link {percent(linked)})" if doubted else ""
+            said.append(
+                f"the mean follows the number of {noun}, from {at[0]} at {few:,.0f} to {at[1]} at "
+                f"{many:,.0f}{chance}"
+            )
+        elif part == "earlier seasons":
+            said.append(
+                f"one of the last season's {noun} counts as {averaged.worth:.2f} of this season's"
+                if linked >= 0.5
+                else f"earlier seasons were not found to tell anything (chance {percent(linked)})"
+            )
+        else:
+            found = "tells something" if linked >= 0.5 else "was not found to tell anything"
+            said.append(f"{part} {found} of the rate (chance {percent(linked)})")
+    return ", ".join(said)
+
+
+def _half_weight(weights: Floats, sizes: Floats) -> float:
+    """Exposure at which the own record's weight, averaged over the laws, is a half."""
+    low, high = float(np.log(sizes.min())), float(np.log(sizes.max()))
+    for _ in range(60):
+        middle = (low + high) / 2
+        own = weights @ (1 / (1 + sizes / np.exp(middle)))
+        low, high = (middle, high) if own < 0.5 else (low, middle)
+    return float(np.exp((low + high) / 2))
+
+
+def _ends(values: Floats, mass: Floats, level: float) -> tuple[float, float]:
+    if len(values) == 1:
+        return float(values[0]), float(values[0])
+    order = np.argsort(values, kind="stable")
+    middle = np.cumsum(mass[order]) - mass[order] / 2
+    low, high = np.interp([(1 - level) / 2, (1 + level) / 2], middle / mass.sum(), values[order])
+    return float(low), float(high)

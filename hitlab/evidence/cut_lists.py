@@ -1,0 +1,314 @@
+"""The cut list: the pitches behind a claim, a split or a pattern, and those that speak against it.
+
+What supports and what speaks against, by kind:
+
+- ``above``, ``leads``, ``top``: the hitter's events support (hard-hit balls); what else is in the rate's
+  denominator speaks against (of swings: whiffs, then soft contact, then fouls).
+- ``ahead``: the hitter's events support, the other hitter's events speak against.
+- ``hot``: the hitter's events in the last games support; what else is in the denominator there speaks
+  against.
+- ``split``, ``more`` (since a day), or a situation: the events in the situation support; what else is in the
+  denominator there, and the events outside it, speak against.
+- ``response``: the whiff and the next pitch, where the response was as claimed, and where it was not.
+- a pattern: where it occurs, and where all of it but the last step does.
+
+A ball whose hardness is unknown is on neither side, and counted. The order is that of a story: what supports
+first, then what speaks against; on each side first what says most (hard-hit balls from the fastest down,
+then as listed above, soft contact from the slowest up), and of equals the latest first. A claim that does
+not hold has the same two sides: they belong to the sentence, not to the verdict.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from html import escape
+from os import PathLike
+from pathlib import Path
+from typing import Any
+
+import narwhals as nw
+import numpy as np
+import pandas as pd
+
+from hitlab.approach.patterns import Found, Pattern
+from hitlab.approach.sequence import eager
+from hitlab.claims.result import Claim
+from hitlab.counting.ledger import Conventions
+from hitlab.errors import ClaimError, ReadingError
+from hitlab.evidence.shots import Shots, of_claim, of_pattern, of_situation, whose
+from hitlab.optional import load
+from hitlab.pitches.report import harmless
+from hitlab.splits.situations import Situation
+from hitlab.wording import rate_words
+
+__all__ = ["AGAINST", "SUPPORTS", "CutList", "cut_list"]
+
+SUPPORTS, AGAINST = "supports", "speaks against"
+
+# File, blank, then hours:minutes:seconds and, where wanted, :frames or a decimal fraction of a second.
+_CLIP = re.compile(r"(?P<file>\S.*?)\s+(?P<code>\d{1,2}:[0-5]\d:[0-5]\d(?::\d{2}|\.\d+)?)\s*")
+_CLIP_FORM = "a file, a blank, and hours:minutes:seconds with :frames or not, such as game.mp4 00:12:31:05"
+_SHOWN = (
+    *("game", "date", "inning", "half", "plate_appearance", "pitch", "balls", "strikes"),
+    *("hitter", "pitcher", "pitch_kind", "outcome", "exit_mph", "clip"),
+)
+
+
+@dataclass(frozen=True, eq=False, slots=True)
+class CutList:
+    """Pitches to cut from the video, for and against.
+
+    Attributes
+    ----------
+    about
+        What they are about, in words.
+    rule
+        What supports it, and what speaks against it.
+    data
+        One row a pitch, in order of use: ``place`` (from 1), ``shot`` (pitches that belong together share a
+        number), ``side`` (``supports`` or ``speaks against``), ``why``, what of game, date, inning, half,
+        plate appearance, pitch, balls, strikes, hitter, pitcher, kind, outcome and exit speed the table has,
+        ``clip``, ``file`` and ``time_code`` (missing where the clip is not of the form accepted), ``row``
+        (in the table, from 0).
+    unknown
+        Pitches on neither side because hardness is unknown.
+    left_out
+        Shots beyond the number asked for.
+    """
+
+    about: str
+    rule: str
+    data: pd.DataFrame
+    unknown: int
+    left_out: int
+
+    def table(self) -> pd.DataFrame:
+        """Return the list as a plain pandas frame."""
+        return self.data.copy()
+
+    def __len__(self) -> int:
+        return len(self.data)
+
+    @property
+    def without_time_code(self) -> int:
+        """How many pitches cannot be found in a video file: no clip, or one of another form."""
+        return int(self.data["time_code"].isna().sum())
+
+    def save(
+        self,
+        path: str | PathLike[str],
+        *,
+        frames_per_second: float = 30.0,
+        before_s: float = 2.0,
+        after_s: float = 6.0,
+    ) -> Path:
+        """Write the list as a table (``.csv``) or as an edit timeline (``.otio``).
+
+        The timeline is written through OpenTimelineIO: one video track, the pitches in order, each clip with
+        its file, its place in the file, and in its metadata what the list says of it. Pitches without a
+        time code are in the table only. In the table, a cell that a spreadsheet would run as a formula
+        gets an apostrophe in front.
+
+        Parameters
+        ----------
+        path
+            The file; its ending decides.
+        frames_per_second
+            Of the video; a time code's frames are counted in it.
+        before_s, after_s
+            Seconds of video before and after the time code.
+
+        Raises
+        ------
+        ClaimError
+            Where the ending is another one, a time code cannot be, or none is there for a timeline.
+        MissingPackageError
+            Where OpenTimelineIO is needed and not installed.
+        ReadingError
+            Where the file cannot be written.
+        """
+        path = Path(path)
+        try:
+            if path.suffix.lower() == ".csv":
+                table = self.data.copy()
+                for name in table.columns:
+                    if not pd.api.types.is_numeric_dtype(table[name]):
+                        table[name] = table[name].map(harmless)
+                table.to_csv(path, index=False, encoding="utf-8-sig")
+            elif path.suffix.lower() == ".otio":
+                timeline = self._timeline(frames_per_second, before_s, after_s)
+                path.write_text(timeline.to_json_string(), encoding="utf-8")
+            else:
+                raise ClaimError(f"{path.name}: a cut list is saved as .csv (a table) or .otio (a timeline)")
+        except OSError as error:
+            raise ReadingError(
+                f"{path} cannot be written: {error.strerror or error}. Name a file in a folder that is there."
+            ) from error
+        return path
+
+    def _timeline(self, rate: float, before_s: float, after_s: float) -> Any:
+        otio = load("opentimelineio", "edit timelines (a .csv needs nothing)", "timeline")
+        if not (1 <= rate <= 1000 and before_s >= 0 and after_s > 0):
+            raise ClaimError(
+                f"frames_per_second={rate!r}, before_s={before_s!r}, after_s={after_s!r}: give a frame rate "
+                "of 1 or more and seconds that are not negative"
+            )
+        found = self.data[self.data["time_code"].notna()]
+        if found.empty:
+            raise ClaimError(
+                f"none of the {len(self)} pitches has a clip with file and time code, so there is no "
+                f"timeline. The accepted form is {_CLIP_FORM}"
+            )
+        track = otio.schema.Track("pitches", kind=otio.schema.TrackKind.Video)
+        for pitch in found.to_dict("records"):
+            moment = _seconds(str(pitch["time_code"]), rate)
+            start = max(moment - before_s, 0.0)
+            frames = (round(value * rate) for value in (start, moment + after_s - start))
+            first, length = (otio.opentime.RationalTime(value, rate) for value in frames)
+            track.append(
+                otio.schema.Clip(
+                    name=f"{pitch['place']} {pitch['side']}: {pitch['why']}, {pitch['hitter']}",
+                    media_reference=otio.schema.ExternalReference(target_url=str(pitch["file"])),
+                    source_range=otio.opentime.TimeRange(first, length),
+                    metadata={"hitlab": {name: _plain(value) for name, value in pitch.items()}},
+                )
+            )
+        timeline = otio.schema.Timeline(self.about)
+        timeline.tracks.append(track)
+        timeline.metadata["hitlab"] = {"about": self.about, "rule": self.rule}
+        return timeline
+
+    def __str__(self) -> str:
+        sides = self.data.drop_duplicates("shot")["side"].value_counts()
+        lines = [
+            f"Cut list: {self.about}",
+            f"{int(sides.get(SUPPORTS, 0)):,} for it, {int(sides.get(AGAINST, 0)):,} against it. {self.rule}",
+        ]
+        if self.unknown:
+            lines.append(f"{self.unknown:,} on neither side: hardness unknown.")
+        if self.left_out:
+            lines.append(f"{self.left_out:,} more were left out by most=.")
+        if self.without_time_code:
+            lines.append(f"{self.without_time_code:,} pitches have no file and time code.")
+        shown = [
+            n for n in ("place", "side", "why", "game", "inning", "half", "hitter", "clip") if n in self.data
+        ]
+        if len(self):
+            lines.append(self.data[shown].head(12).to_string(index=False, na_rep=""))
+        return "\n".join(lines)
+
+    def _repr_html_(self) -> str:
+        table = self.data.head(20).to_html(index=False, escape=True, border=0, na_rep="")
+        return f"<p><b>{escape(self.about)}</b><br>{escape(self.rule)}</p>{table}"
+
+
+def _plain(value: Any) -> Any:
+    """Return a value that a timeline's metadata takes."""
+    if pd.isna(value):
+        return None
+    if isinstance(value, str | bool | int | float):
+        return value
+    return value.item() if isinstance(value, np.generic) else str(value)
+
+
+def _seconds(code: str, rate: float) -> float:
+    hours, minutes, rest, *frames = code.split(":")
+    if frames and int(frames[0]) >= rate:
+        raise ClaimError(
+            f"the time code {code} has a frame {frames[0]}, and the video {rate:g} frames a second; "
+            "give frames_per_second="
+        )
+    whole = 3600 * int(hours) + 60 * int(minutes) + float(rest)
+    return whole + (int(frames[0]) / rate if frames else 0.0)
+
+
+def cut_list(
+    pitches: Any,
+    what: Claim | Pattern | Found | Situation,
+    *,
+    hitter: str | None = None,
+    situation: Situation | None = None,
+    event: str = "hard",
+    per: str = "swings",
+    most: int | None = None,
+    conventions: Conventions | None = None,
+) -> CutList:
+    """List the pitches that support something and those that speak against it.
+
+    Parameters
+    ----------
+    pitches
+        The pitch table that the claim was checked on: as for :func:`hitlab.with_previous`.
+    what
+        A checked claim, a pattern (or what :func:`hitlab.find_sequences` found of it, in this very table), or
+        a situation, which asks for ``event`` per ``per`` inside it.
+    hitter
+        Only this hitter, by name or id. A claim names its own.
+    situation
+        The situation of a split claim: a claim knows it in words only.
+    event, per
+        For a situation.
+    most
+        At most so many shots a side; ``None`` for all.
+    conventions
+        How the debatable cases are counted; those that the claim was checked with.
+
+    Raises
+    ------
+    ClaimError
+        Where no list can be made of it; the message says why and what to do.
+    MissingColumnsError, CountsError, ReadingError
+        Where the table cannot tell.
+    """
+    if most is not None and most < 1:
+        raise ClaimError(f"most={most!r}: give a whole number of 1 or more, or None for all")
+    frame = eager(pitches)[0]
+    if isinstance(what, Claim):
+        shots = of_claim(frame, what, situation, conventions)
+    elif isinstance(what, Situation):
+        shots = of_situation(frame, what, whose(frame, hitter), event, per, conventions)
+        shots.about = f"{rate_words(event, per)} {what.words}" + (f", {hitter}" if hitter else "")
+    elif isinstance(what, Pattern | Found):
+        shots = of_pattern(frame, what, whose(frame, hitter), conventions)
+    else:
+        raise ClaimError(
+            f"a {type(what).__name__} has no cut list; give a claim, a pattern or a situation, such as "
+            'situation("strikes=2")'
+        )
+    return _listed(frame, shots, most)
+
+
+def _listed(frame: nw.DataFrame[Any], shots: Shots, most: int | None) -> CutList:
+    """Put shots into the order of a story, and each into its pitches."""
+    shown = [name for name in _SHOWN if name in frame.columns]
+    ends = frame[shots.last.tolist(), shown].to_pandas().reset_index(drop=True)
+    keys: dict[str, Any] = {"side": ~shots.supports, "rank": shots.rank}
+    if "exit_mph" in ends and len(ends):
+        # Fastest first where it supports, slowest first where it speaks against; not measured last.
+        speed = ends["exit_mph"].astype(float)
+        keys["speed"] = speed.where(~shots.supports, -speed)
+    for name in ("date", "game", "plate_appearance", "pitch"):
+        if name in ends:
+            keys[name] = -ends[name].rank(method="dense", na_option="bottom")
+    order = pd.DataFrame(keys).sort_values(list(keys), kind="stable", na_position="last").index.to_numpy()
+    number = np.zeros(len(order), dtype=np.int64)
+    for side in (True, False):
+        number[shots.supports[order] == side] = np.arange(1, (shots.supports == side).sum() + 1)
+    kept = order if most is None else order[number <= most]
+    pairs = shots.first[kept] != shots.last[kept]
+    shot = np.repeat(np.arange(1, len(kept) + 1), 1 + pairs)
+    opens = np.append(True, shot[1:] != shot[:-1])[: len(shot)] & np.repeat(pairs, 1 + pairs)
+    at = np.repeat(kept, 1 + pairs)
+    rows = np.where(opens, shots.first[at], shots.last[at])
+    table = frame[rows.tolist(), shown].to_pandas().reset_index(drop=True)
+    table.insert(0, "place", np.arange(1, len(table) + 1))
+    table.insert(1, "shot", shot)
+    table.insert(2, "side", np.where(shots.supports[at], SUPPORTS, AGAINST))
+    table.insert(3, "why", np.where(opens, shots.before, shots.why[at]))
+    clips = table["clip"] if "clip" in table else pd.Series([None] * len(table), dtype=object)
+    parts = [_CLIP.fullmatch(str(clip)) for clip in clips]
+    for column, group in (("file", "file"), ("time_code", "code")):
+        table[column] = pd.Series([part[group] if part else None for part in parts], dtype=object)
+    table["row"] = rows
+    return CutList(shots.about, shots.rule, table, shots.unknown, len(order) - len(kept))

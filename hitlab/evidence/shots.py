@@ -1,0 +1,284 @@
+"""Which pitches are for a claim, a split or a pattern, and which against it: one rule a kind.
+
+The rules stand in words in :mod:`hitlab.evidence.cut_lists`, which puts the pitches in order.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any
+
+import narwhals as nw
+import numpy as np
+import pandas as pd
+from numpy.typing import NDArray
+
+from hitlab.approach.patterns import Found, Pattern, after, any_pitch, find_sequences, whiff
+from hitlab.approach.responses import RESPONSES
+from hitlab.approach.sequence import ledger_flags
+from hitlab.claims.result import Claim
+from hitlab.counting.ledger import EVENTS, Conventions
+from hitlab.errors import ClaimError, MissingColumnsError
+from hitlab.splits.situations import Situation
+from hitlab.wording import event_words, per_words
+
+__all__ = ["Shots", "of_claim", "of_pattern", "of_situation", "whose"]
+
+_CAME_OR_NOT = {
+    "whiff": ("swung and missed", "did not swing and miss"),
+    "swing": ("swung", "let it go"),
+    "take": ("let it go", "swung"),
+    "hard": ("hit it hard", "did not hit it hard"),
+    "same kind": ("the same kind of pitch", "another kind of pitch"),
+}
+Rows = NDArray[np.int64]
+Flags = NDArray[np.bool_]
+
+_KINDS = ("above", "leads", "top", "ahead", "split", "more", "hot")
+"""Claims about a rate that come down to single pitches."""
+
+_WHY = (
+    ("hard", "hit hard"),
+    ("whiffs", "whiff"),
+    ("in_play", "soft contact"),
+    ("fouls", "foul"),
+    ("foul_tips", "foul tip"),
+    ("takes", "let go"),
+)
+
+
+@dataclass(slots=True)
+class Shots:
+    """Pitches for and against: the last pitch of each shot, and the first where that is another.
+
+    Attributes
+    ----------
+    about, rule
+        What they are about, and what supports it.
+    last, first
+        Rows of the table (from 0), one of each a shot.
+    supports, why, rank
+        Its side, the reason in words, and where that reason comes in the order of its side.
+    unknown
+        Pitches on neither side because hardness is unknown.
+    before
+        What the first pitch of a shot was, in words.
+    """
+
+    about: str
+    rule: str
+    last: Rows
+    first: Rows
+    supports: Flags
+    why: NDArray[np.object_]
+    rank: Rows
+    unknown: int = 0
+    before: str = ""
+
+
+def whose(frame: nw.DataFrame[Any], hitter: str | None) -> Flags:
+    """Tell for each pitch whether it is this hitter's: by name, by id, or by a claim's label."""
+    if hitter is None:
+        return np.ones(len(frame), dtype=bool)
+    names = [name for name in ("hitter", "hitter_id", "club") if name in frame.columns]
+    table = frame.select(names).to_pandas().astype(str)
+    spelled = [table[name] for name in names if name != "club"]
+    spelled += [table["hitter"] + " (" + table[name] + ")" for name in names if name != "hitter"]
+    for column in spelled:
+        same = (column.str.casefold() == hitter.casefold()).to_numpy()
+        if same.any():
+            return np.asarray(same)
+    raise ClaimError(f"nobody is called {hitter!r} in this table; is it the one that was asked about?")
+
+
+def of_claim(
+    frame: nw.DataFrame[Any], claim: Claim, situation: Situation | None, conventions: Conventions | None
+) -> Shots:
+    """Return the shots of a checked claim; a split claim needs its situation as well.
+
+    Raises
+    ------
+    ClaimError
+        Where the claim does not come down to single pitches, or the situation is missing.
+    """
+    numbers = claim.numbers
+    if claim.kind == "response":
+        shots = _of_response(frame, claim, conventions)
+    elif "event" not in numbers or claim.kind not in _KINDS:
+        raise ClaimError(f"a claim of the kind {claim.kind!r} does not come down to single pitches")
+    else:
+        event, per = str(numbers["event"]), str(numbers["per"])
+        mine = whose(frame, str(numbers["hitter"]))
+        if claim.kind in ("split", "more"):
+            if situation is None:
+                example = "pitch_kind=breaking" if claim.kind == "split" else "date>=2031-05-15"
+                raise ClaimError(
+                    f"a claim of the kind {claim.kind!r} knows its situation in words only; give it as well: "
+                    f'cut_list(pitches, claim, situation=situation("{example}"))'
+                )
+            shots = of_situation(frame, situation, mine, event, per, conventions)
+        elif claim.kind == "hot":
+            now = mine & _last_games(frame, claim)
+            shots = _of_events(frame, now, None, event, per, conventions, " in the last games")
+        else:
+            other = whose(frame, str(numbers["other"])) if claim.kind == "ahead" else None
+            shots = _of_events(frame, mine, other, event, per, conventions)
+    shots.about = claim.claim
+    return shots
+
+
+def _last_games(frame: nw.DataFrame[Any], claim: Claim) -> Flags:
+    """Tell which pitches are of the days of a form claim's last stretch."""
+    if "date" not in frame.columns:
+        raise MissingColumnsError("the last games are told by date, which the pitch table does not have")
+    days = pd.to_datetime(frame.select("date").to_pandas()["date"])
+    first, last = (pd.Timestamp(claim.evidence[end].iloc[-1]) for end in ("from", "to"))
+    return days.between(first, last).to_numpy(bool)
+
+
+def _events(
+    frame: nw.DataFrame[Any], event: str, per: str, conventions: Conventions | None
+) -> tuple[Flags, Flags, Flags, dict[str, Flags]]:
+    """Tell which pitches are the event, which are in the denominator only, and where it is not known."""
+    unknown_names = [name for name in (event, per) if name not in EVENTS]
+    if unknown_names:
+        raise ClaimError(f"{unknown_names[0]!r} is no count of the ledger, so its pitches cannot be listed")
+    columns = set(frame.columns)
+    asked = {
+        event,
+        per,
+        *(name for name, _ in _WHY if name != "hard"),
+        *(("unmeasured",) if "hard" in event else ()),
+    }
+    flags = ledger_flags(
+        frame, tuple(n for n in asked if not EVENTS[n].lacking(columns) or n in (event, per)), conventions
+    )
+    untold = flags.get("unmeasured", np.zeros(len(frame), dtype=bool)) & flags[per]
+    return flags[event], flags[per] & ~flags[event] & ~untold, untold, flags
+
+
+def _reasons(event: str, happened: Flags, flags: dict[str, Flags]) -> tuple[NDArray[np.object_], Rows]:
+    """Return for each pitch why it is on its side, and the order of the reasons."""
+    why = np.full(len(happened), "none of it", dtype=object)
+    rank = np.full(len(happened), len(_WHY) + 1, dtype=np.int64)
+    for place, (name, words) in reversed(list(enumerate(_WHY, start=1))):
+        if name != "hard" and name in flags:
+            text = words if name != "in_play" or "hard" in event else "in play"
+            why[flags[name]], rank[flags[name]] = text, place
+    own = dict(_WHY).get(event, per_words(event))
+    why[happened] = "hit hard" if event == "hard" else own
+    rank[happened] = 0
+    return why, rank
+
+
+def _of_events(
+    frame: nw.DataFrame[Any],
+    mine: Flags,
+    other: Flags | None,
+    event: str,
+    per: str,
+    conventions: Conventions | None,
+    when: str = "",
+) -> Shots:
+    happened, rest, untold, flags = _events(frame, event, per, conventions)
+    why, rank = _reasons(event, happened, flags)
+    against = rest & mine if other is None else happened & other
+    last = np.flatnonzero((happened & mine) | against)
+    others = "the other hitter's" if other is not None else f"the hitter's other {per_words(per, 2)}"
+    rule = f"The hitter's {event_words(event)}{when} support it, {others} speak against it."
+    return Shots(
+        "", rule, last, last, (happened & mine)[last], why[last], rank[last], int((untold & mine).sum())
+    )
+
+
+def of_situation(
+    frame: nw.DataFrame[Any],
+    situation: Situation,
+    mine: Flags,
+    event: str,
+    per: str,
+    conventions: Conventions | None,
+) -> Shots:
+    """Return the shots of one hitter (or all) in a situation.
+
+    Raises
+    ------
+    MissingColumnsError
+        Where the situation asks for a column that is not there.
+    """
+    absent = [name for name in situation.columns if name not in frame.columns]
+    if absent:
+        raise MissingColumnsError(
+            f"the situation asks for the column {', '.join(absent)}, which is not there"
+        )
+    told = nw.when(situation.expression).then(nw.lit(1)).otherwise(nw.lit(0)).alias("told")
+    inside = np.asarray(frame.select(told)["told"].to_numpy()) == 1
+    happened, rest, untold, flags = _events(frame, event, per, conventions)
+    why, rank = _reasons(event, happened, flags)
+    elsewhere = mine & ~inside & happened
+    why[elsewhere], rank[elsewhere] = [f"{text}, but not {situation.words}" for text in why[elsewhere]], 99
+    last = np.flatnonzero(mine & ((inside & (happened | rest)) | elsewhere))
+    rule = (
+        f"{event_words(event).capitalize()} {situation.words} support it; other {per_words(per, 2)} there, "
+        f"and {event_words(event)} elsewhere, speak against it."
+    )
+    supports = (happened & inside)[last]
+    return Shots("", rule, last, last, supports, why[last], rank[last], int((untold & mine).sum()))
+
+
+def of_pattern(
+    frame: nw.DataFrame[Any], what: Pattern | Found, mine: Flags, conventions: Conventions | None
+) -> Shots:
+    """Return the shots of a pattern: the pitches of its first and its last step.
+
+    Raises
+    ------
+    ClaimError
+        Where it was found in another table.
+    """
+    found = (
+        what if isinstance(what, Found) else find_sequences(frame.to_native(), what, conventions=conventions)
+    )
+    ends, begins = (found.occurrences[name].to_numpy(dtype=np.int64) for name in ("row", "first_row"))
+    if len(ends) and max(ends.max(), found.missed_rows.max(initial=0)) >= len(frame):
+        raise ClaimError("this pattern was found in another table; give the pattern itself")
+    last = np.concatenate([ends, found.missed_rows])
+    first = np.concatenate([begins, found.missed_first_rows])
+    supports = np.arange(len(last)) < len(ends)
+    steps = found.pattern.steps
+    why = np.where(supports, str(steps[-1]), f"not {steps[-1]}").astype(object)
+    kept = mine[last]
+    rule = "Where it occurs supports it; where all but its last step occurs speaks against it."
+    return Shots(
+        str(found.pattern),
+        rule,
+        last[kept],
+        first[kept],
+        supports[kept],
+        why[kept],
+        np.zeros(kept.sum(), np.int64),
+        before=str(steps[0]),
+    )
+
+
+def _of_response(frame: nw.DataFrame[Any], claim: Claim, conventions: Conventions | None) -> Shots:
+    response, direction = str(claim.numbers["response"]), str(claim.numbers["direction"])
+    found = find_sequences(frame.to_native(), after(whiff()).then(any_pitch()), conventions=conventions)
+    last, first = (found.occurrences[name].to_numpy(dtype=np.int64) for name in ("row", "first_row"))
+    name = str(claim.numbers["hitter"])
+    kept = whose(frame, name or None)[last]
+    last, first = last[kept], first[kept]
+    if response == "same kind":
+        kinds = np.asarray(pd.factorize(frame.select("pitch_kind").to_pandas()["pitch_kind"])[0])
+        came, known = kinds[last] == kinds[first], (kinds[last] >= 0) & (kinds[first] >= 0)
+    else:
+        event = {"whiff": "whiffs", "swing": "swings", "take": "takes", "hard": "hard"}[response]
+        flags = ledger_flags(frame, (event, *(("unmeasured",) if response == "hard" else ())), conventions)
+        came, known = flags[event][last], ~flags.get("unmeasured", np.zeros(len(frame), dtype=bool))[last]
+    why = np.where(came, *_CAME_OR_NOT[response]).astype(object)
+    supports = came if direction == "more" else ~came
+    sides = ("support", "speak against") if direction == "more" else ("speak against", "support")
+    rule = f"Pitches after a whiff on which {RESPONSES[response]} {sides[0]} it, the others {sides[1]} it."
+    unknown = int((~known).sum())
+    last, first, supports, why = (part[known] for part in (last, first, supports, why))
+    return Shots("", rule, last, first, supports, why, np.zeros(len(last), np.int64), unknown, "a whiff")

@@ -1,0 +1,272 @@
+"""How often each hitter's plate appearances end in each of nine ways, shrunk toward the league.
+
+The nine probabilities are split into eight yes-or-no stages (a walk, else a hit by pitch, else a strikeout,
+...); every stage is a rate of its own and is shrunk by ``shrink``, so that a strikeout rate, which shows
+early, is believed sooner than a rate of triples. Multiplying the stages gives the nine again. Stages are
+taken to be independent of each other from hitter to hitter: that hitters with many home runs also draw more
+walks is not used.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import reduce
+from html import escape
+from operator import or_
+from typing import Any
+
+import narwhals as nw
+import numpy as np
+import pandas as pd
+from numpy.typing import NDArray
+
+from hitlab.counting.counts import Counts
+from hitlab.counting.ledger import EVENTS, Conventions
+from hitlab.counting.rates import as_counts
+from hitlab.counting.tallies import columns_of, tally
+from hitlab.errors import CountsError, MissingColumnsError
+from hitlab.estimates.posterior import Posterior
+from hitlab.estimates.shrinkage import Fit, shrink
+from hitlab.game.outcomes import OUTCOMES
+from hitlab.wording import rate_text
+
+__all__ = ["OUTCOME_COUNTS", "OutcomeRates", "outcome_counts", "shrink_outcomes"]
+
+Floats = NDArray[np.float64]
+Wholes = NDArray[np.int64]
+
+_RESULTS_OF: dict[str, tuple[str, ...]] = {
+    "strikeouts": ("strikeout",),
+    "other_outs": ("out", "double play", "fielder's choice", "sacrifice fly"),
+    "walks": ("walk",),
+    "hit_by_pitches": ("hit by pitch",),
+    "singles": ("single",),
+    "doubles": ("double",),
+    "triples": ("triple",),
+    "home_runs": ("home run",),
+    "reached_on_errors": ("error",),
+}
+
+OUTCOME_COUNTS = tuple(_RESULTS_OF)
+"""Names of the nine counts, in the order of ``OUTCOMES``. Sacrifice bunts and catcher's interference are left
+out: the first is a choice made for the spot, the second too rare to matter."""
+
+_HARDLY = 0.10  # a stage is named where even the longest record weighs less than this against the league
+
+_PLACE = {name: place for place, name in enumerate(OUTCOME_COUNTS)}
+_OUT_IN_FIELD = ("other_outs", "reached_on_errors")
+_EXTRA = ("doubles", "triples")
+_HITS = ("singles", *_EXTRA)
+_FIELDED = (*_HITS, *_OUT_IN_FIELD)
+_STRUCK = ("home_runs", *_FIELDED)
+
+# Each stage: its name, what it is a rate of, and what it is a rate over; both as sums of the nine counts.
+_STAGES: tuple[tuple[str, tuple[str, ...], tuple[str, ...]], ...] = (
+    ("walk", ("walks",), OUTCOME_COUNTS),
+    ("hit by pitch", ("hit_by_pitches",), ("hit_by_pitches", "strikeouts", *_STRUCK)),
+    ("strikeout", ("strikeouts",), ("strikeouts", *_STRUCK)),
+    ("home run", ("home_runs",), _STRUCK),
+    ("hit on a ball in the field", _HITS, _FIELDED),
+    ("extra bases on a hit", _EXTRA, _HITS),
+    ("triple among these", ("triples",), _EXTRA),
+    ("error on a ball that was no hit", ("reached_on_errors",), _OUT_IN_FIELD),
+)
+
+
+def outcome_counts(
+    pitches: Any,
+    by: str | Sequence[str] = "hitter",
+    *,
+    where: nw.Expr | None = None,
+    conventions: Conventions | None = None,
+    trust: bool = False,
+) -> Counts:
+    """Tally a pitch table with the nine outcomes of a plate appearance added.
+
+    Parameters
+    ----------
+    pitches, by, where, conventions, trust
+        As in ``tally``.
+
+    Returns
+    -------
+    Counts
+        What ``tally`` gives, and the columns of ``OUTCOME_COUNTS``.
+
+    Raises
+    ------
+    MissingColumnsError
+        Where the table has no ``result``.
+    """
+    own = {
+        name: reduce(or_, [nw.col("result") == result for result in results])
+        for name, results in _RESULTS_OF.items()
+        if name not in EVENTS
+    }
+    if "result" not in columns_of(pitches, trust=trust):
+        raise MissingColumnsError(
+            "outcomes of plate appearances need the column result, and the table does not have it"
+        )
+    return tally(pitches, by, where=where, events=own, conventions=conventions, trust=trust)
+
+
+@dataclass(frozen=True, slots=True)
+class OutcomeRates:
+    """Outcome probabilities of every hitter, with what is not known of them.
+
+    Attributes
+    ----------
+    counts
+        Where they came from; arrays follow its rows.
+    ended
+        Shape (hitters, 9): the nine counts.
+    fits
+        One ``Fit`` a stage; ``None`` where a stage never or always happens, which is then taken as it is.
+    notes
+        What a careful reader wants to know.
+    """
+
+    counts: Counts
+    ended: Wholes
+    fits: tuple[Fit | None, ...]
+    notes: tuple[str, ...] = ()
+
+    @property
+    def plate_appearances(self) -> Wholes:
+        """Plate appearances that ended in one of the nine ways, by hitter."""
+        return np.asarray(self.ended.sum(axis=1))
+
+    @property
+    def league(self) -> Floats:
+        """The nine probabilities of everybody together, each plate appearance alike."""
+        total = self.ended.sum(axis=0)
+        return np.asarray(total / total.sum())
+
+    @property
+    def observed(self) -> Floats:
+        """Shape (hitters, 9): the observed shares; missing without plate appearances."""
+        some = np.maximum(self.plate_appearances, 1)[:, np.newaxis]
+        return np.where(self.plate_appearances[:, np.newaxis] > 0, self.ended / some, np.nan)
+
+    def mean(self) -> Floats:
+        """Return the posterior means, shape (hitters, 9); independent stages make them exact products."""
+        means = [
+            fit.posterior.mean() if fit else np.full(len(self.ended), self._constant(stage))
+            for stage, fit in enumerate(self.fits)
+        ]
+        return np.stack(_nine(means), axis=-1)
+
+    def draws(self, places: NDArray[np.int64], size: int, rng: np.random.Generator) -> list[Floats]:
+        """Return draws of some hitters' probabilities: nine arrays of shape (size, hitters)."""
+        drawn = []
+        for stage, fit in enumerate(self.fits):
+            if fit is None:
+                drawn.append(np.full((size, len(places)), self._constant(stage)))
+            else:
+                posterior: Posterior = fit.posterior.only(places)
+                drawn.append(posterior.draws(size, rng))
+        return _nine(drawn)
+
+    def table(self) -> pd.DataFrame:
+        """Return who, plate appearances, and the shrunk probability of each outcome."""
+        frame = self.counts.identity.copy()
+        frame["plate_appearances"] = self.plate_appearances
+        frame[list(OUTCOMES)] = self.mean()
+        return frame.reset_index(drop=True)
+
+    def _constant(self, stage: int) -> float:
+        k, n = _stage_counts(self.ended, stage)
+        return float(k.sum() / n.sum()) if n.sum() else 0.0
+
+    def _shown(self) -> pd.DataFrame:
+        shown = self.table()
+        for outcome in OUTCOMES:
+            shown[outcome] = [rate_text(value) for value in shown[outcome]]
+        return shown
+
+    def __str__(self) -> str:
+        notes = "".join(f"\n  note: {note}" for note in self.notes)
+        return f"{self._title}{notes}\n{self._shown().to_string(index=False, max_rows=30)}"
+
+    def _repr_html_(self) -> str:
+        notes = "".join(f"<p>Note: {escape(note)}</p>" for note in self.notes)
+        table = self._shown().to_html(index=False, max_rows=30, escape=True)
+        return f"<p>{escape(self._title)}</p>{notes}{table}"
+
+    @property
+    def _title(self) -> str:
+        return f"How a plate appearance ends, shrunk in {len(_STAGES)} stages, {len(self.ended):,} hitters"
+
+
+def shrink_outcomes(counts: Any) -> OutcomeRates:
+    """Shrink the outcome probabilities of every hitter toward the league, stage by stage.
+
+    Parameters
+    ----------
+    counts
+        ``outcome_counts(pitches)``, or any table of counts with the columns of ``OUTCOME_COUNTS``.
+
+    Raises
+    ------
+    MissingColumnsError, CountsError
+        Where one of the nine counts is missing, or no plate appearance ended.
+    """
+    counts = as_counts(counts)
+    lacking = [name for name in OUTCOME_COUNTS if name not in counts.names]
+    if lacking:
+        raise MissingColumnsError(
+            f"no count is called {lacking[0]!r}; outcome_counts(pitches) gives all of: "
+            f"{', '.join(OUTCOME_COUNTS)}"
+        )
+    ended = np.stack([counts.column(name) for name in OUTCOME_COUNTS], axis=1)
+    if not ended.sum():
+        raise CountsError("no plate appearance with a result was counted, so there is nothing to fit")
+    fits: list[Fit | None] = []
+    for stage in range(len(_STAGES)):
+        k, n = _stage_counts(ended, stage)
+        if k.sum() in (0, n.sum()):
+            fits.append(None)
+            continue
+        table = pd.DataFrame({"row": [str(i) for i in range(len(k))], "events": k, "exposure": n})
+        fits.append(shrink(Counts.from_table(table, "row"), "events", "exposure"))
+    named = [(name, fit) for (name, _, _), fit in zip(_STAGES, fits, strict=True)]
+    never = [name for name, fit in named if fit is None]
+    weak = [name for name, fit in named if fit and fit.data["own_weight"].max() < _HARDLY]
+    notes = [f"never or always, and so the same for everybody: {', '.join(never)}"] if never else []
+    if weak:
+        notes.append(f"records hardly tell anybody apart in: {', '.join(weak)}")
+    return OutcomeRates(counts, ended, tuple(fits), tuple(notes))
+
+
+def _stage_counts(ended: Wholes, stage: int) -> tuple[Wholes, Wholes]:
+    _, of, over = _STAGES[stage]
+    return ended[:, [_PLACE[n] for n in of]].sum(axis=1), ended[:, [_PLACE[n] for n in over]].sum(axis=1)
+
+
+def _nine(stages: Sequence[Floats]) -> list[Floats]:
+    """Multiply the eight stages into nine probabilities, in the order of ``OUTCOMES``."""
+    walk, struck_by, strikeout, home_run, hit, extra, triple, error = stages
+    rest = 1 - walk
+    hit_by_pitch = rest * struck_by
+    rest = rest - hit_by_pitch
+    strikeouts = rest * strikeout
+    rest = rest - strikeouts
+    home_runs = rest * home_run
+    rest = rest - home_runs
+    hits = rest * hit
+    extras = hits * extra
+    triples = extras * triple
+    missed = rest - hits
+    errors = missed * error
+    return [
+        strikeouts,
+        missed - errors,
+        walk,
+        hit_by_pitch,
+        hits - extras,
+        extras - triples,
+        triples,
+        home_runs,
+        errors,
+    ]

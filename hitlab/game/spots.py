@@ -1,0 +1,328 @@
+"""Which hitter for this spot: the chance to win with each of them at bat, and how little tells them apart.
+
+The chance to win is the sum of a hitter's nine outcome probabilities times what each outcome is worth in the
+spot (``outcome_values``), so all that is not known of him passes straight into it. What is taken as known:
+the league's rates for those who follow, the rules of advance, the pitcher's effect, and the chance to win
+from a tie.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from html import escape
+from typing import Any
+
+import numpy as np
+import pandas as pd
+from numpy.typing import NDArray
+
+from hitlab.counting.intervals import DEFAULT_LEVEL
+from hitlab.errors import ClaimError
+from hitlab.game.advancing import Advancing
+from hitlab.game.base_out import Spot
+from hitlab.game.innings import outcome_values
+from hitlab.game.opposing import Opposing
+from hitlab.game.outcome_rates import OutcomeRates, shrink_outcomes
+from hitlab.game.outcomes import OUTCOMES, chances_of
+from hitlab.wording import chance_text, level_words, percent
+
+__all__ = ["SpotRanks", "best_for_spot", "wins_text"]
+
+Floats = NDArray[np.float64]
+
+_DRAWS = 4_000
+_MOST_NUMBERS = 1_000_000  # draws times hitters held at once, in each of two dozen arrays
+_SHOWN = 12
+_USUAL_SHARE = (
+    4  # who has a quarter of the most plate appearances is compared, unless the caller says otherwise
+)
+
+
+@dataclass(frozen=True, slots=True)
+class SpotRanks:
+    """Hitters for a spot.
+
+    Attributes
+    ----------
+    data
+        One row a hitter, the highest chance to win first: ``label``, who it is, ``plate_appearances``,
+        ``observed`` (chance to win if his record were his true rates), ``win_chance`` (posterior mean),
+        ``low``, ``high`` (posterior interval), ``chance_best``, ``behind_first`` (how far below the first),
+        ``first_ahead`` (chance that the first is truly better than he).
+    spot
+        The spot.
+    words
+        Spot and pitcher in words.
+    league_win_chance
+        Chance to win with the league's average hitter at bat.
+    values
+        Chance to win after each of the nine outcomes.
+    true_spread, luck_spread
+        Standard deviations of the chances to win across these hitters: of the true ones as far as is known,
+        and of what luck adds in a record.
+    level
+        Level of the intervals.
+    draws
+        Draws behind interval and chances.
+    minimum
+        Fewest plate appearances to be compared.
+    """
+
+    data: pd.DataFrame
+    spot: Spot
+    words: str
+    league_win_chance: float
+    values: Floats
+    true_spread: float
+    luck_spread: float
+    level: float
+    draws: int
+    minimum: int
+    source: str
+    fingerprint: str
+    one_appearance_spread: Floats
+    drawn: Floats
+    notes: tuple[str, ...] = ()
+
+    def table(self) -> pd.DataFrame:
+        """Return the hitters as a plain pandas frame."""
+        return self.data.copy()
+
+    def outcomes(self) -> pd.DataFrame:
+        """Return what each outcome is worth here: ``outcome``, ``win_chance`` after it."""
+        return pd.DataFrame({"outcome": OUTCOMES, "win_chance": self.values})
+
+    @property
+    def luck_share(self) -> float:
+        """Share of the variance of the observed chances that is luck, from 0 to 1."""
+        luck, true = self.luck_spread**2, self.true_spread**2
+        return luck / (luck + true) if luck + true else 0.0
+
+    @property
+    def finding(self) -> str:
+        """What the list says and how little, in a few sentences."""
+        first = self.data.iloc[0]
+        field = f"{len(self.data):,} hitters"
+        text = (
+            f"{self.words[0].upper()}{self.words[1:]}: with {first['label']} at bat the chance to win is "
+            f"{wins_text(first['win_chance'])} ({level_words(self.level)} interval "
+            f"{wins_text(first['low'])} to "
+            f"{wins_text(first['high'])}), with the league's average hitter "
+            f"{wins_text(self.league_win_chance)}."
+        )
+        if len(self.data) == 1:
+            return text
+        middle = float(self.data["win_chance"].median())
+        between = float(first["win_chance"]) - middle
+        once = f", one win in {1 / between:,.0f} such spots" if between > 0.0005 else ""
+        return (
+            f"{text} The chance that {first['label']} truly is the best of {field} for it is "
+            f"{chance_text(first['chance_best'])}. Between the first and the middle of the list lies "
+            f"{100 * between:.1f} percentage points{once}. Of the differences (variance) that the bare "
+            f"records show, {percent(self.luck_share)} is luck."
+        )
+
+    def chance_best_after(self, more: float, place: int) -> float:
+        """Return about what the chance of one to be the best would be after more plate appearances for all.
+
+        Each chance to win stays where it is estimated today, and what is not known of it shrinks as the
+        record grows. By normal laws, so a planning figure only.
+        """
+        spread = self.drawn.std(axis=0)
+        centre = self.data["win_chance"].to_numpy(float)
+        known = 1 / np.maximum(spread, 1e-12) ** 2 + more / np.maximum(self.one_appearance_spread, 1e-12) ** 2
+        standard = (self.drawn - self.drawn.mean(axis=0)) / np.maximum(spread, 1e-12)
+        then = centre + standard / np.sqrt(known)
+        return float((then.argmax(axis=1) == place).mean())
+
+    def __str__(self) -> str:
+        notes = "".join(f"\n  note: {note}" for note in self.notes)
+        return f"{self.finding}{notes}\n{self._shown().to_string(index=False)}"
+
+    def _repr_html_(self) -> str:
+        notes = "".join(f"<p>Note: {escape(note)}</p>" for note in self.notes)
+        return (
+            f"<p>{escape(self.finding)}</p>{notes}{self._shown().to_html(index=False, escape=True, border=0)}"
+        )
+
+    def _shown(self) -> pd.DataFrame:
+        head = self.data.head(_SHOWN)
+        shown = pd.DataFrame({"hitter": head["label"], "plate appearances": head["plate_appearances"]})
+        for name in ("observed", "win_chance", "low", "high"):
+            shown[name.replace("_", " ")] = [wins_text(value) for value in head[name]]
+        shown["chance best"] = [chance_text(value) for value in head["chance_best"]]
+        shown["first ahead"] = ["", *(percent(value) for value in head["first_ahead"].iloc[1:])]
+        return shown
+
+
+def wins_text(value: float) -> str:
+    """Return a chance to win in per cent with one decimal, finer than the differences that can be told.
+
+    What rounds to none or to all, and is neither, is said to be under or over the last one that does not.
+    """
+    if np.isnan(value):
+        return "none"
+    if 0 < value < 0.0005:
+        return "under 0.1 %"
+    return "over 99.9 %" if 0.9995 <= value < 1 else f"{100 * value:.1f} %"
+
+
+def best_for_spot(
+    counts: Any,
+    spot: Spot,
+    *,
+    candidates: Sequence[str] | None = None,
+    minimum: int | None = None,
+    against: Opposing | None = None,
+    following: Any = None,
+    tie_wins: float = 0.50,
+    rules: Advancing | None = None,
+    level: float = DEFAULT_LEVEL,
+    draws: int | None = None,
+    seed: int | np.random.Generator = 0,
+) -> SpotRanks:
+    """Rank hitters by the chance to win with them at bat in a spot, with what is not known.
+
+    Parameters
+    ----------
+    counts
+        ``outcome_counts(pitches)``, a table of counts with its nine outcomes, or ``OutcomeRates`` from
+        ``shrink_outcomes`` (to ask of several spots without fitting again).
+    spot
+        Score, outs and bases in the home half of the last inning.
+    candidates
+        Who can be sent up, by label, name or id as in the counts; everybody with ``minimum`` where not given.
+        Rates are shrunk with the whole table either way.
+    minimum
+        Fewest plate appearances to be compared. By default a quarter of the largest number; with
+        ``candidates``, none.
+    against
+        Who pitches, from ``opposing_pitcher``; average pitching where not given.
+    following
+        Outcome probabilities of who comes after: shape (9,), or a lineup (hitters, 9). The league's where not
+        given. Give them as they are against this pitcher: only the league's are adjusted here.
+    tie_wins
+        Chance to win from a tie after this half; see ``extra_innings_chance``.
+    rules
+        How runners advance.
+    level
+        Level of the intervals.
+    draws
+        Posterior draws; 4,000, fewer where hitters are many.
+    seed
+        For the draws.
+
+    Raises
+    ------
+    ClaimError
+        Where nobody is to be compared, or a candidate is not in the counts.
+    GameStateError, MissingColumnsError, CountsError
+        Where spot, probabilities or counts cannot be.
+    """
+    if not 0 < level < 1:
+        raise ClaimError(f"level={level!r}: give a level between 0 and 1, such as 0.90")
+    if draws is not None and draws < 100:
+        raise ClaimError(f"draws={draws!r}: give 100 or more")
+    rates = counts if isinstance(counts, OutcomeRates) else shrink_outcomes(counts)
+    places, least = _compared(rates, candidates, minimum)
+    factors, everybody = np.ones((len(places), len(OUTCOMES))), np.ones(len(OUTCOMES))
+    if against is not None:
+        factors, everybody = against.of(rates.counts)[places], against.everybody
+    league = _met(rates.league, everybody)
+    values = outcome_values(
+        spot,
+        league if following is None else chances_of(following, "following"),
+        tie_wins=tie_wins,
+        rules=rules,
+    )
+    size = draws or int(np.clip(_MOST_NUMBERS // len(places), 1000, _DRAWS))
+    nine = rates.draws(places, size, np.random.default_rng(seed))
+    weight = sum(chance * factor for chance, factor in zip(nine, factors.T, strict=True))
+    drawn = (
+        sum(chance * (factor * value) for chance, factor, value in zip(nine, factors.T, values, strict=True))
+        / weight
+    )
+    chances = _met(rates.mean()[places], factors)
+    # The exact posterior mean against average pitching; a pitcher's factors bend it by next to nothing.
+    win = chances @ values
+    observed = _met(rates.observed[places], factors) @ values
+    ended = rates.plate_appearances[places]
+    once = np.sqrt(np.maximum(chances @ values**2 - win**2, 0.0))
+    order = np.argsort(-win, kind="stable")
+    drawn = np.asarray(drawn)[:, order]
+    low, high = np.quantile(drawn, [(1 - level) / 2, (1 + level) / 2], axis=0)
+    data = rates.counts.identity.iloc[places[order]].reset_index(drop=True)
+    labels = rates.counts.labels
+    data.insert(0, "label", [labels[place] for place in places[order]])
+    data["plate_appearances"] = ended[order]
+    data["observed"], data["win_chance"], data["low"], data["high"] = observed[order], win[order], low, high
+    data["chance_best"] = np.bincount(drawn.argmax(axis=1), minlength=len(places)) / size
+    data["behind_first"] = win[order[0]] - win[order]
+    data["first_ahead"] = (drawn[:, :1] > drawn).mean(axis=0)
+    data.loc[0, "first_ahead"] = np.nan
+    some = ended > 0
+    return SpotRanks(
+        data,
+        spot,
+        f"{spot.words}{f', {against.words}' if against else ''}",
+        float(league @ values),
+        values,
+        float(np.sqrt(drawn.var(axis=1, ddof=1).mean())) if len(places) > 1 else 0.0,
+        float(np.sqrt((once[some] ** 2 / ended[some]).mean())) if some.any() else 0.0,
+        level,
+        size,
+        least,
+        rates.counts.source,
+        rates.counts.fingerprint,
+        once[order],
+        drawn,
+        (*rates.notes, *(against.notes if against else ())),
+    )
+
+
+def _met(chances: Floats, factors: Floats) -> Floats:
+    met = chances * factors
+    return np.asarray(met / met.sum(axis=-1, keepdims=True))
+
+
+def _compared(
+    rates: OutcomeRates, candidates: Sequence[str] | None, minimum: int | None
+) -> tuple[NDArray[np.int64], int]:
+    """Return the places of those compared, and the minimum."""
+    ended = rates.plate_appearances
+    if minimum is None:
+        most = int(ended.max()) // _USUAL_SHARE
+        minimum = 0 if candidates is not None else most // 10 * 10 if most >= 100 else most
+    if candidates is None:
+        chosen = np.flatnonzero(ended >= max(minimum, 1))
+    else:
+        names = [
+            rates.counts.labels,
+            *(
+                [str(v) for v in rates.counts.data[n]]
+                for n in ("hitter_id", "hitter")
+                if n in rates.counts.data
+            ),
+        ]
+        found = []
+        for one in candidates:
+            match = next((places for values in names if (places := _where(values, one))), [])
+            if len(match) != 1:
+                many = f"{len(match)} hitters are" if match else "nobody is"
+                raise ClaimError(
+                    f"candidates: {many} called {one!r} here; give the label or id as in the counts"
+                )
+            found += match
+        chosen = np.array(sorted(set(found)), dtype=np.int64)
+        chosen = chosen[ended[chosen] >= minimum]
+    if not len(chosen):
+        raise ClaimError(
+            f"nobody to compare has at least {max(minimum, 1):,} plate appearances; the most is "
+            f"{int(ended.max()):,}. Lower minimum="
+        )
+    return chosen, int(minimum)
+
+
+def _where(values: Sequence[str], one: str) -> list[int]:
+    return [place for place, value in enumerate(values) if value == one]

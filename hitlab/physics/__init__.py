@@ -1,0 +1,6 @@
+"""The swing, the collision and the flight: arrays in, arrays out; nothing here knows of tables.
+
+``meeting`` and ``timing`` bring bat and ball together, ``contact`` is the collision, ``trajectory``,
+``drag_lift`` and ``air`` the flight, ``flight`` the carry, ``tracking`` what is measured of it, ``one_swing``
+all of it for one swing, ``margin`` for very many that miss their aim a little.
+"""

@@ -1,0 +1,200 @@
+"""Drag and lift of a baseball by published fits, chosen by name.
+
+No fit is the truth: balls differ by a few hundredths in drag from one to the next, and the fits
+differ by as much. Each names its source and the range in which it was measured; outside it a
+:class:`~hitlab.physics.quantities.RangeWarning` is given at the launch values, once a call.
+"""
+
+from __future__ import annotations
+
+import warnings
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import ArrayLike
+
+from hitlab.physics.quantities import (
+    MPS_PER_MPH,
+    FloatArray,
+    QuantityError,
+    RangeWarning,
+    broadcast,
+    quantity,
+)
+
+__all__ = ["DRAG_FITS", "LIFT_FITS", "Fit", "drag_coefficient", "lift_coefficient"]
+
+
+@dataclass(frozen=True, slots=True)
+class Fit:
+    """One published fit.
+
+    Attributes
+    ----------
+    source
+        Where it was published, and whether it is quoted from memory.
+    lowest, highest
+        The range in which it was measured (or that its authors give).
+    unit
+        Of the range: mph for drag; the spin factor (surface speed over flight speed), a ratio, for lift.
+    """
+
+    source: str
+    lowest: float
+    highest: float
+    unit: str
+
+
+DRAG_FITS = {
+    "constant": Fit(
+        "one coefficient at every speed, 0.35 unless stated: close to what tracked fly balls show "
+        "(Nathan, Am. J. Phys. 76 (2008) 119; from memory)",
+        30.0,
+        130.0,
+        "mph",
+    ),
+    "falling": Fit(
+        "falls with speed from 0.56 to 0.22: Giordano, Computational Physics (1997), a fit to a curve in "
+        "Adair, The Physics of Baseball; from memory. Later measurements show less of a fall.",
+        0.0,
+        130.0,
+        "mph",
+    ),
+}
+"""Fits of the drag coefficient."""
+
+LIFT_FITS = {
+    "kinked": Fit(
+        "1.5 S below S = 0.1, 0.09 + 0.6 S above: Sawicki, Hubbard & Stronge, Am. J. Phys. 71 (2003) 1152",
+        0.0,
+        0.6,
+        "",
+    ),
+    "saturating": Fit(
+        "S / (0.4 + 2.32 S): Cross, Physics of Baseball and Softball (2011); from memory", 0.0, 0.6, ""
+    ),
+    "gentle": Fit(
+        "1.12 S / (0.583 + 2.333 S): Nathan, Am. J. Phys. 76 (2008) 119 and later; from memory",
+        0.0,
+        0.6,
+        "",
+    ),
+    "none": Fit("no lift: for the closed forms and for comparison", 0.0, np.inf, ""),
+}
+"""Fits of the lift coefficient; S is the surface speed over the flight speed."""
+
+
+def falling_drag_coefficient(speed_mps: FloatArray) -> FloatArray:
+    """Drag coefficient of the ``falling`` fit at a speed through the air in metres a second."""
+    # The source gives drag per mass and speed squared, 1/m, for 1.2 kg/m3, 145 g and 36.6 mm.
+    per_metre = 0.0039 + 0.0058 / (1 + np.exp((speed_mps - 35) / 5))
+    return np.asarray(per_metre * 2 * 0.145 / (1.2 * np.pi * 0.0366**2))
+
+
+def drag_coefficient(speed_mph: ArrayLike, fit: str, constant: ArrayLike = 0.35) -> FloatArray:
+    """Drag coefficient.
+
+    Parameters
+    ----------
+    speed_mph
+        Speed through the air, 0 to 250 mph; any shape.
+    fit
+        A key of :data:`DRAG_FITS`.
+    constant
+        The coefficient of the fit ``constant``, 0 to 2.
+
+    Returns
+    -------
+    numpy.ndarray
+        Drag coefficient, of the arguments' common shape.
+
+    Raises
+    ------
+    QuantityError
+        If the fit does not exist, an argument lies outside its range or the shapes do not fit.
+    """
+    check_fit("fit", fit, DRAG_FITS)
+    speed = quantity("speed_mph", speed_mph, "mph", 0, 250)
+    coefficient = quantity("constant", constant, "", 0, 2)
+    broadcast({"speed_mph": speed, "constant": coefficient})
+    if fit == "constant":
+        return np.asarray(coefficient + np.zeros_like(speed))
+    return falling_drag_coefficient(speed * MPS_PER_MPH) + np.zeros_like(coefficient)
+
+
+def lift_per_spin_factor(spin_factor: FloatArray, fit: str) -> FloatArray:
+    """Lift coefficient divided by the spin factor, which stays finite as the spin goes to nothing.
+
+    Parameters
+    ----------
+    spin_factor
+        Ball radius x spin across the flight (radians a second) / speed through the air; any shape.
+    fit
+        A key of :data:`LIFT_FITS`.
+
+    Returns
+    -------
+    numpy.ndarray
+        Shape of ``spin_factor``.
+    """
+    if fit == "kinked":
+        # The two lines meet at 0.1; below it the first is the lower one.
+        return np.asarray(np.minimum(1.5, 0.6 + 0.09 / np.maximum(spin_factor, 0.05)))
+    if fit == "saturating":
+        return np.asarray(1 / (0.4 + 2.32 * spin_factor))
+    if fit == "gentle":
+        return np.asarray(1.12 / (0.583 + 2.333 * spin_factor))
+    return np.zeros_like(spin_factor)
+
+
+def lift_coefficient(spin_factor: ArrayLike, fit: str) -> FloatArray:
+    """Lift coefficient.
+
+    Parameters
+    ----------
+    spin_factor
+        Surface speed of the spin across the flight / speed through the air, 0 to 100; any shape.
+    fit
+        A key of :data:`LIFT_FITS`.
+
+    Returns
+    -------
+    numpy.ndarray
+        Lift coefficient, shape of ``spin_factor``.
+
+    Raises
+    ------
+    QuantityError
+        If the fit does not exist or a spin factor lies outside the range.
+    """
+    check_fit("fit", fit, LIFT_FITS)
+    factor = quantity("spin_factor", spin_factor, "", 0, 100)
+    return np.asarray(factor * lift_per_spin_factor(factor, fit))
+
+
+def check_fit(argument: str, name: str, fits: dict[str, Fit]) -> None:
+    """Refuse a fit that does not exist.
+
+    Raises
+    ------
+    QuantityError
+        With the list of those that do.
+    """
+    if name not in fits:
+        known = ", ".join(repr(key) for key in fits)
+        raise QuantityError(f"{argument} is {name!r}; accepted is one of {known}. See the fits' sources.")
+
+
+def warn_outside(argument: str, name: str, fit: Fit, values: FloatArray) -> None:
+    """Warn once when launch values lie outside a fit's range."""
+    outside = int(np.count_nonzero((values < fit.lowest) | (values > fit.highest)))
+    if outside:
+        unit = f" {fit.unit}" if fit.unit else ""
+        what = "speed off the bat" if fit.unit else "spin factor at launch"
+        warnings.warn(
+            f"{argument}={name!r} was measured for a {what} of {fit.lowest:g} to {fit.highest:g}{unit}; "
+            f"{outside} of {values.size} balls lie outside ({np.nanmin(values):.3g} to "
+            f"{np.nanmax(values):.3g}). Read those as an extrapolation.",
+            RangeWarning,
+            stacklevel=4,
+        )

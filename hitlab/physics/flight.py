@@ -1,0 +1,443 @@
+"""The flight of a batted ball: drag, lift, wind and the fence, for arrays of balls.
+
+A ball without air is a parabola; with it, a 110 mph drive loses half of its range. Backspin holds a
+ball up, so that the best launch angle falls as backspin grows; thin air carries a ball farther and
+lifts it less. Which fits are used for drag and lift is chosen by name (see :mod:`hitlab.physics.drag_lift`).
+
+What this leaves out: drag that differs from ball to ball (seams, wear), the ball's bounce and roll,
+gusts, and any change of the axis of spin in flight.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+
+import numpy as np
+from numpy.typing import ArrayLike
+
+from hitlab.physics.bats import BALL_MASS_OZ, BALL_RADIUS_IN
+from hitlab.physics.drag_lift import DRAG_FITS, LIFT_FITS, check_fit, warn_outside
+from hitlab.physics.fences import Fence
+from hitlab.physics.quantities import (
+    FEET_PER_METRE,
+    KG_PER_OUNCE,
+    METRES_PER_FOOT,
+    METRES_PER_INCH,
+    MPS_PER_MPH,
+    RAD_PER_S_PER_RPM,
+    FloatArray,
+    QuantityError,
+    broadcast,
+    quantity,
+)
+from hitlab.physics.tracking import Bracket, Reach, track
+from hitlab.physics.trajectory import Components, Forces, State, hermite, step
+
+__all__ = ["Conditions", "Flight", "FlightPath", "fly", "fly_path"]
+
+_CHUNK = 8192
+"""Balls that are marched together: few enough for the processor's cache (measured)."""
+_PATH_CHUNK = 1024
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Conditions:
+    """The ball, the air and the fits; each may be an array that broadcasts with the launch values.
+
+    Attributes
+    ----------
+    height_ft
+        Height of contact above the ground, 0 to 50 ft.
+    density_kg_m3
+        Air density, 0 (vacuum) to 2 kg/m3; see :func:`hitlab.physics.air.air_density`. The default is air at
+        sea level, 70 degrees Fahrenheit, half saturated.
+    wind_out_mph, wind_pull_mph
+        Wind at 33 ft, -100 to 100 mph; positive toward centre field and toward the pull side.
+    wind_power
+        Power of the wind's growth with height, 0 (the same everywhere) to 1. The default 1/7 is the usual
+        value over open ground (from memory); stands change the wind far more than this does.
+    drag, lift
+        Names of published fits, from :data:`hitlab.physics.drag_lift.DRAG_FITS` and ``LIFT_FITS``.
+    drag_constant
+        Coefficient of the fit ``constant``, 0 to 2.
+    spin_decay_s
+        Time in which the spin falls to 1/e, above 0; infinity for a spin that lasts. Estimates run from
+        about 20 to 50 s (from memory): a fly ball lands before the difference shows.
+    ball_mass_oz, ball_radius_in
+        Mass, 1 to 10 oz, and radius, above 0 and up to 5 in.
+    """
+
+    height_ft: ArrayLike = 3.0
+    density_kg_m3: ArrayLike = 1.194
+    wind_out_mph: ArrayLike = 0.0
+    wind_pull_mph: ArrayLike = 0.0
+    wind_power: float = 1 / 7
+    drag: str = "constant"
+    drag_constant: ArrayLike = 0.35
+    lift: str = "saturating"
+    spin_decay_s: float = 30.0
+    ball_mass_oz: ArrayLike = BALL_MASS_OZ
+    ball_radius_in: ArrayLike = BALL_RADIUS_IN
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Flight:
+    """Where and how balls landed; NaN where a value was missing.
+
+    Attributes
+    ----------
+    carry_ft
+        Level distance from bat to landing.
+    hang_s
+        Seconds in the air.
+    apex_ft, apex_s
+        Greatest height above the ground, and when.
+    landing_deg
+        Angle of descent at landing, positive downward.
+    landing_mph
+        Speed at landing.
+    bearing_deg
+        Direction of the landing place seen from the bat; 0 centre field, positive the pull side.
+    side_ft
+        How far the ball curved or was blown from its launch direction; positive toward the pull side.
+    fence_height_ft
+        Height above the ground where the ball crosses the fence's line; NaN where it lands before, None
+        where no fence was asked for.
+    fence_bearing_deg
+        Direction of that crossing.
+    over_fence
+        True where the ball crosses between the foul lines above the fence's top.
+    """
+
+    carry_ft: FloatArray
+    hang_s: FloatArray
+    apex_ft: FloatArray
+    apex_s: FloatArray
+    landing_deg: FloatArray
+    landing_mph: FloatArray
+    bearing_deg: FloatArray
+    side_ft: FloatArray
+    fence_height_ft: FloatArray | None = None
+    fence_bearing_deg: FloatArray | None = None
+    over_fence: np.ndarray | None = None
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class FlightPath:
+    """Whole paths, one more axis (the last) than the launch values.
+
+    Attributes
+    ----------
+    time_s
+        Seconds since the bat, evenly from 0 to landing.
+    out_ft, side_ft, height_ft
+        Toward centre field, toward the pull side, above the ground.
+    """
+
+    time_s: FloatArray
+    out_ft: FloatArray
+    side_ft: FloatArray
+    height_ft: FloatArray
+
+
+def fly(
+    exit_mph: ArrayLike,
+    launch_deg: ArrayLike,
+    spray_deg: ArrayLike = 0.0,
+    backspin_rpm: ArrayLike = 0.0,
+    sidespin_rpm: ArrayLike = 0.0,
+    *,
+    conditions: Conditions | None = None,
+    fence: Fence | None = None,
+) -> Flight:
+    """Fly balls to the ground.
+
+    Parameters
+    ----------
+    exit_mph
+        Speed off the bat, 0 to 250 mph.
+    launch_deg
+        Launch angle, -90 to 90 degrees, positive upward.
+    spray_deg
+        Direction off the bat, -180 to 180 degrees; 0 centre field, positive the pull side.
+    backspin_rpm
+        Spin about the level axis across the launch direction, -10000 to 10000 rpm; positive lifts.
+    sidespin_rpm
+        Spin about the upright axis across it, -10000 to 10000 rpm; positive curves toward the pull side.
+    conditions
+        The ball, the air and the fits; ``Conditions()`` by default.
+    fence
+        A fence's profile, for the height at which a ball crosses it.
+
+    Returns
+    -------
+    Flight
+        Arrays of the arguments' common shape. NaN where a value is missing (or, with drag switched off,
+        for a ball that its spin keeps up for two minutes).
+
+    Raises
+    ------
+    QuantityError
+        If an argument lies outside its range, a fit does not exist or the shapes do not fit.
+
+    Warns
+    -----
+    RangeWarning
+        If a fit is used outside the range in which it was measured.
+    """
+    launch = _Launch(exit_mph, launch_deg, spray_deg, backspin_rpm, sidespin_rpm, conditions or Conditions())
+    out = np.full((10, launch.size), np.nan)
+    over = np.zeros(launch.size, dtype=np.bool_)
+    for chunk in launch.chunks(_CHUNK):
+        state, forces, spray = launch.begin(chunk)
+        if fence is None:
+            landing, apex, _ = track(state, forces)
+            out[:8, chunk] = _landed(landing, apex, state, spray)
+            continue
+        reach = _reach(fence, spray)
+        landing, apex, meeting = track(state, forces, reach, min(fence.distance_ft) * METRES_PER_FOOT)
+        out[:8, chunk] = _landed(landing, apex, state, spray)
+        place, _ = meeting.at(meeting.reaching_share(reach))
+        height = place[-1] * FEET_PER_METRE
+        # A ball that lands in the step in which it would have met the fence has not reached it.
+        height = np.where(height > 0, height, np.nan)
+        bearing = np.where(height > 0, _bearing(place, spray), np.nan)
+        out[8, chunk], out[9, chunk] = height, bearing
+        over[chunk] = fence.covers(bearing) & (height > fence.top(bearing))
+    flight = Flight(*(column.reshape(launch.shape) for column in out[:8]))
+    if fence is None:
+        return flight
+    return replace(
+        flight,
+        fence_height_ft=out[8].reshape(launch.shape),
+        fence_bearing_deg=out[9].reshape(launch.shape),
+        over_fence=over.reshape(launch.shape),
+    )
+
+
+def fly_path(
+    exit_mph: ArrayLike,
+    launch_deg: ArrayLike,
+    spray_deg: ArrayLike = 0.0,
+    backspin_rpm: ArrayLike = 0.0,
+    sidespin_rpm: ArrayLike = 0.0,
+    *,
+    conditions: Conditions | None = None,
+    points: int = 60,
+) -> FlightPath:
+    """Follow balls from the bat to the ground.
+
+    Parameters
+    ----------
+    exit_mph, launch_deg, spray_deg, backspin_rpm, sidespin_rpm, conditions
+        See :func:`fly`.
+    points
+        Points on each path, 2 to 10000, evenly in time.
+
+    Returns
+    -------
+    FlightPath
+        Arrays of the arguments' common shape with one more axis of ``points``.
+
+    Raises
+    ------
+    QuantityError
+        If an argument lies outside its range, a fit does not exist or the shapes do not fit.
+
+    Warns
+    -----
+    RangeWarning
+        If a fit is used outside the range in which it was measured.
+    """
+    if not 2 <= points <= 10000:
+        raise QuantityError(f"points is {points}; accepted is 2 to 10000. Choose 60 for a smooth picture.")
+    launch = _Launch(exit_mph, launch_deg, spray_deg, backspin_rpm, sidespin_rpm, conditions or Conditions())
+    out = np.full((4, launch.size, points), np.nan)
+    for chunk in launch.chunks(_PATH_CHUNK):
+        state, forces, spray = launch.begin(chunk)
+        landing, _, _ = track(state, forces)
+        hang = landing.time(landing.landing_share())
+        time = hang[:, None] * np.linspace(0, 1, points)
+        place = _sample(state, forces, time)
+        flat = np.hypot(*place[:-1]) if len(place) == 3 else place[0]
+        bearing = np.radians(_bearing(place, spray[:, None]))
+        out[0, chunk] = time
+        out[1, chunk], out[2, chunk] = np.abs(flat) * np.cos(bearing), np.abs(flat) * np.sin(bearing)
+        out[3, chunk] = place[-1]
+    out[1:] *= FEET_PER_METRE
+    return FlightPath(*(values.reshape(*launch.shape, points) for values in out))
+
+
+class _Launch:
+    """The checked arguments of a batch, handed out in chunks in SI units along each launch direction."""
+
+    def __init__(
+        self,
+        exit_mph: ArrayLike,
+        launch_deg: ArrayLike,
+        spray_deg: ArrayLike,
+        backspin_rpm: ArrayLike,
+        sidespin_rpm: ArrayLike,
+        conditions: Conditions,
+    ) -> None:
+        c = conditions
+        check_fit("drag", c.drag, DRAG_FITS)
+        check_fit("lift", c.lift, LIFT_FITS)
+        arguments = {
+            "exit_mph": quantity("exit_mph", exit_mph, "mph", 0, 250),
+            "launch_deg": quantity("launch_deg", launch_deg, "degrees", -90, 90),
+            "spray_deg": quantity("spray_deg", spray_deg, "degrees", -180, 180),
+            "backspin_rpm": quantity("backspin_rpm", backspin_rpm, "rpm", -10000, 10000),
+            "sidespin_rpm": quantity("sidespin_rpm", sidespin_rpm, "rpm", -10000, 10000),
+            "height_ft": quantity("height_ft", c.height_ft, "feet", 0, 50),
+            "density_kg_m3": quantity("density_kg_m3", c.density_kg_m3, "kg/m3", 0, 2),
+            "wind_out_mph": quantity("wind_out_mph", c.wind_out_mph, "mph", -100, 100),
+            "wind_pull_mph": quantity("wind_pull_mph", c.wind_pull_mph, "mph", -100, 100),
+            "drag_constant": quantity("drag_constant", c.drag_constant, "", 0, 2),
+            "ball_mass_oz": quantity("ball_mass_oz", c.ball_mass_oz, "ounces", 1, 10),
+            "ball_radius_in": quantity("ball_radius_in", c.ball_radius_in, "inches", 0, 5, above=True),
+        }
+        self.shape = broadcast(arguments)
+        self.size = math.prod(self.shape)
+        self.conditions = c
+        self.wind_power = float(quantity("wind_power", c.wind_power, "", 0, 1))
+        self.decay_s = float(
+            quantity("spin_decay_s", c.spin_decay_s, "seconds", 0, 1e6, above=True, infinite=True)
+        )
+        self.windless = not (np.any(arguments["wind_out_mph"]) or np.any(arguments["wind_pull_mph"]))
+        self.planar = self.windless and not np.any(arguments["sidespin_rpm"])
+        # A scalar stays one; only what varies takes memory.
+        self._flat = {
+            name: values.reshape(()) if values.size == 1 else np.broadcast_to(values, self.shape).ravel()
+            for name, values in arguments.items()
+        }
+        self._warn()
+
+    def _warn(self) -> None:
+        c, flat = self.conditions, self._flat
+        speed = flat["exit_mph"]
+        if c.drag != "constant" or np.any(flat["drag_constant"]):
+            warn_outside("drag", c.drag, DRAG_FITS[c.drag], speed)
+        surface = flat["ball_radius_in"] * METRES_PER_INCH * RAD_PER_S_PER_RPM
+        surface = surface * np.hypot(flat["backspin_rpm"], flat["sidespin_rpm"])
+        with np.errstate(divide="ignore", invalid="ignore"):
+            factor = surface / (speed * MPS_PER_MPH)
+        warn_outside("lift", c.lift, LIFT_FITS[c.lift], factor)
+
+    def chunks(self, length: int) -> Iterator[slice]:
+        """Slices of the flattened batch."""
+        for start in range(0, self.size, length):
+            yield slice(start, min(start + length, self.size))
+
+    def begin(self, chunk: slice) -> tuple[State, Forces, FloatArray]:
+        """State and forces at the bat, and the launch direction in degrees."""
+
+        def take(name: str) -> FloatArray:
+            values = self._flat[name]
+            return values[chunk] if values.ndim else np.full(chunk.stop - chunk.start, float(values))
+
+        spray = take("spray_deg")
+        speed, launch = take("exit_mph") * MPS_PER_MPH, np.radians(take("launch_deg"))
+        level, up = speed * np.cos(launch), speed * np.sin(launch)
+        height = take("height_ft") * METRES_PER_FOOT
+        radius = take("ball_radius_in") * METRES_PER_INCH
+        mass = take("ball_mass_oz") * KG_PER_OUNCE
+        backspin = take("backspin_rpm") * RAD_PER_S_PER_RPM
+        sidespin = take("sidespin_rpm") * RAD_PER_S_PER_RPM
+        # A missing direction makes the whole ball missing, also where the plane has no direction.
+        nothing = np.zeros_like(level) * spray
+        spin: Components = (backspin,)
+        wind: Components | None = None
+        place: Components = (nothing, height)
+        velocity: Components = (level, up)
+        if not self.planar:
+            place, velocity = (nothing, nothing.copy(), height), (level, nothing.copy(), up)
+            spin = (-sidespin * np.sin(launch), -backspin, sidespin * np.cos(launch))
+        if not self.windless:
+            turn = np.radians(spray)
+            out, pull = take("wind_out_mph") * MPS_PER_MPH, take("wind_pull_mph") * MPS_PER_MPH
+            wind = (out * np.cos(turn) + pull * np.sin(turn), pull * np.cos(turn) - out * np.sin(turn))
+        c = self.conditions
+        per_metre = take("density_kg_m3") * np.pi * radius**2 / (2 * mass)
+        forces = Forces(
+            per_metre,
+            take("drag_constant"),
+            radius,
+            spin,
+            wind,
+            c.drag,
+            c.lift,
+            self.decay_s,
+            self.wind_power,
+        )
+        return State(place, velocity), forces, spray
+
+
+def _bearing(place: Components, spray_deg: FloatArray) -> FloatArray:
+    """Direction of a place seen from the bat, from -180 to 180 degrees."""
+    if len(place) == 2:
+        turned = np.where(place[0] < 0, 180.0, 0.0) + spray_deg
+    else:
+        turned = np.degrees(np.arctan2(place[1], place[0])) + spray_deg
+    return np.asarray(np.where(turned > 180, turned - 360, np.where(turned < -180, turned + 360, turned)))
+
+
+def _reach(fence: Fence, spray_deg: FloatArray) -> Reach:
+    def reach(place: Components, balls: np.ndarray) -> FloatArray:
+        flat = np.hypot(*place[:-1]) if len(place) == 3 else np.abs(place[0])
+        return np.asarray(fence.distance(_bearing(place, spray_deg[balls])) * METRES_PER_FOOT - flat)
+
+    return reach
+
+
+def _landed(landing: Bracket, apex: Bracket, start: State, spray_deg: FloatArray) -> list[FloatArray]:
+    """Give the first eight columns of a flight, in their order."""
+    share = landing.landing_share()
+    place, velocity = landing.at(share)
+    hang = landing.time(share)
+    top_share = apex.turning_share()
+    top = apex.at(top_share)[0][-1]
+    peaked = np.isfinite(top)
+    # A ball that never rises is highest at the bat; a missing one stays missing through its hang time.
+    top = np.where(peaked, np.fmax(top, start.place[-1]), start.place[-1] + 0 * hang)
+    top_s = np.where(peaked, apex.time(top_share), 0 * hang)
+    flat = np.hypot(*place[:-1]) if len(place) == 3 else np.abs(place[0])
+    along = np.hypot(*velocity[:-1]) if len(place) == 3 else np.abs(velocity[0])
+    return [
+        flat * FEET_PER_METRE,
+        hang,
+        top * FEET_PER_METRE,
+        top_s,
+        np.degrees(np.arctan2(-velocity[-1], along)),
+        np.hypot(along, velocity[-1]) / MPS_PER_MPH,
+        _bearing(place, spray_deg) + 0 * hang,
+        place[1] * FEET_PER_METRE if len(place) == 3 else 0 * flat,
+    ]
+
+
+def _sample(state: State, forces: Forces, time: FloatArray) -> Components:
+    """Places at the given times (one row a ball), from steps that are kept."""
+    last = np.nanmax(time, initial=0.0)
+    kept = [state]
+    for count in range(math.floor(last / forces.step_s) + 1):
+        kept.append(step(kept[-1], forces, count * forces.step_s))
+    whole = np.floor(np.nan_to_num(time) / forces.step_s).astype(np.intp)
+    share = time / forces.step_s - whole
+    ball = np.arange(time.shape[0])[:, None]
+    places = []
+    for axis in range(len(state.place)):
+        place = np.array([s.place[axis] for s in kept])
+        velocity = np.array([s.velocity[axis] for s in kept])
+        places.append(
+            hermite(
+                share,
+                place[whole, ball],
+                place[whole + 1, ball],
+                velocity[whole, ball],
+                velocity[whole + 1, ball],
+                forces.step_s,
+            )[0]
+        )
+    return tuple(places)

@@ -1,0 +1,374 @@
+"""The swing's margin: what becomes of one swing at one pitch when aim and timing scatter.
+
+The central point of the physics. The barrel that travels in line with the pitch stays in its path for
+longer, so that a mistimed swing still meets the ball near the intended height. A steep uppercut or a
+chop crosses the path: early, the uppercut passes over the ball and tops it; late, it passes under.
+
+And what makes launch angles spread: each source's own share of the variance, over any grid of spreads,
+from swing to swing of one hitter and between the averages of many hitters. Between hitters the aim
+averages out, so that the swing's angle can well be the greater part there; the functions say where.
+
+The scatter is an input, not a finding: no published figure for it was found. Errors of aim, timing and
+angle are drawn independently, which real hitters' are not.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+import numpy as np
+from numpy.typing import ArrayLike
+
+from hitlab.physics.fences import Fence
+from hitlab.physics.flight import Conditions
+from hitlab.physics.one_swing import (
+    DEMO_FENCE,
+    OUTCOME_WORDS,
+    PitchAtPlate,
+    Swing,
+    SwingOutcomes,
+    contact_values,
+    swing_outcomes,
+)
+from hitlab.physics.quantities import FloatArray, QuantityError, broadcast, quantity
+
+__all__ = ["LaunchShares", "Margin", "Scatter", "angle_overtakes", "launch_shares", "swing_margin"]
+
+_CHUNK = 50_000
+
+
+@dataclass(frozen=True, slots=True)
+class Scatter:
+    """Standard deviations from swing to swing (illustrations: no published figure was found).
+
+    Attributes
+    ----------
+    miss_in
+        Of the vertical miss, 0 to 10 in.
+    timing_ms
+        Of the timing error, 0 to 100 ms.
+    attack_deg
+        Of the swing's own angle, 0 to 25 degrees.
+    """
+
+    miss_in: float = 1.0
+    timing_ms: float = 10.0
+    attack_deg: float = 3.0
+
+    def __post_init__(self) -> None:
+        quantity("miss_in", self.miss_in, "inches", 0, 10)
+        quantity("timing_ms", self.timing_ms, "milliseconds", 0, 100)
+        quantity("attack_deg", self.attack_deg, "degrees", 0, 25)
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Margin:
+    """The distribution of outcomes of one swing against one pitch.
+
+    Attributes
+    ----------
+    swings
+        Swings drawn.
+    shares
+        Share of the swings by outcome, in the order of :data:`OUTCOME_WORDS`.
+    aim_in
+        Vertical miss that was aimed for.
+    launch_mean_deg, launch_sd_deg
+        Of the balls in play.
+    outcomes
+        The swings themselves, where they were kept.
+    """
+
+    swings: int
+    shares: dict[str, float]
+    aim_in: float
+    launch_mean_deg: float
+    launch_sd_deg: float
+    outcomes: SwingOutcomes | None = field(default=None, repr=False)
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class LaunchShares:
+    """How much of the spread in launch angle each source explains by itself.
+
+    Attributes
+    ----------
+    launch_sd_deg
+        Standard deviation of the launch angle (between hitters: of their average launch angles).
+    miss_share, timing_share, angle_share
+        Variance of the launch angle's mean given that source, as a share of the whole variance; each 0 to 1.
+    joint_share
+        What only shows when sources meet, such as a steep swing that is also mistimed.
+    miss_total_share, timing_total_share, angle_total_share
+        Each with every joint effect that it has a part in: what would go if that source did not spread.
+    contact_share
+        Share of the swings that made contact and went forward; the spread is of these.
+    """
+
+    launch_sd_deg: FloatArray
+    miss_share: FloatArray
+    timing_share: FloatArray
+    angle_share: FloatArray
+    joint_share: FloatArray
+    miss_total_share: FloatArray
+    timing_total_share: FloatArray
+    angle_total_share: FloatArray
+    contact_share: FloatArray
+
+
+def swing_margin(
+    *,
+    pitch: PitchAtPlate | None = None,
+    swing: Swing | None = None,
+    scatter: Scatter | None = None,
+    aim_in: float = 0.0,
+    miss: str = "path",
+    conditions: Conditions | None = None,
+    fence: Fence = DEMO_FENCE,
+    swings: int = 100_000,
+    seed: int | np.random.Generator = 0,
+    keep: bool = False,
+) -> Margin:
+    """Draw many swings and count what becomes of them.
+
+    Parameters
+    ----------
+    pitch, swing, scatter
+        What is thrown, how it is swung at and how much the swings scatter (normal, independent).
+    aim_in
+        Vertical miss aimed for, -20 to 20 in; see :func:`aim_for_launch`.
+    miss, conditions, fence
+        See :func:`swing_outcomes`.
+    swings
+        How many, 1 to 10 million.
+    seed
+        Seed or generator of the random draws.
+    keep
+        Keep the single swings (about 60 bytes each).
+
+    Returns
+    -------
+    Margin
+        Shares by outcome; each share p has a standard error of sqrt(p (1 - p) / swings).
+
+    Raises
+    ------
+    QuantityError
+        If an argument lies outside its range.
+    """
+    if not 1 <= swings <= 10_000_000:
+        raise QuantityError(
+            f"swings is {swings}; accepted is 1 to 10000000. 100000 settle a share to 0.2 points."
+        )
+    pitch, swing, scatter = pitch or PitchAtPlate(), swing or Swing(), scatter or Scatter()
+    aim = float(quantity("aim_in", aim_in, "inches", -20, 20))
+    rng = np.random.default_rng(seed)
+    counts = np.zeros(len(OUTCOME_WORDS), dtype=np.int64)
+    total = squares = 0.0
+    kept: list[SwingOutcomes] = []
+    for start in range(0, swings, _CHUNK):
+        size = min(_CHUNK, swings - start)
+        draws = rng.standard_normal((3, size))
+        some = swing_outcomes(
+            np.clip(aim + scatter.miss_in * draws[0], -20, 20),
+            np.clip(scatter.timing_ms * draws[1], -500, 500),
+            np.clip(swing.attack_deg + scatter.attack_deg * draws[2], -60, 80),
+            pitch=pitch,
+            swing=swing,
+            miss=miss,
+            conditions=conditions,
+            fence=fence,
+        )
+        counts += np.bincount(some.outcome, minlength=len(OUTCOME_WORDS))
+        played = some.launch_deg[some.outcome >= 2]
+        total += float(played.sum())
+        squares += float((played**2).sum())
+        if keep:
+            kept.append(some)
+    in_play = int(counts[2:].sum())
+    mean = total / in_play if in_play else float("nan")
+    spread = float(np.sqrt(max(squares / in_play - mean**2, 0.0))) if in_play else float("nan")
+    names = SwingOutcomes.__dataclass_fields__
+    joined = SwingOutcomes(*(np.concatenate([getattr(k, n) for k in kept]) for n in names)) if keep else None
+    shares = {word: int(count) / swings for word, count in zip(OUTCOME_WORDS, counts, strict=True)}
+    return Margin(swings, shares, aim, mean, spread, joined)
+
+
+def launch_shares(
+    miss_in: ArrayLike,
+    timing_ms: ArrayLike,
+    attack_deg: ArrayLike,
+    *,
+    within: Scatter | None = None,
+    pitch: PitchAtPlate | None = None,
+    swing: Swing | None = None,
+    aim_in: float = 0.0,
+    miss: str = "path",
+) -> LaunchShares:
+    """Share out the variance of the launch angle among aim, timing and the swing's own angle.
+
+    Parameters
+    ----------
+    miss_in
+        Standard deviation of the vertical miss, 0 to 10 in.
+    timing_ms
+        Standard deviation of the timing error, 0 to 100 ms.
+    attack_deg
+        Standard deviation of the attack angle, 0 to 25 degrees.
+    within
+        None: the three are one hitter's spreads from swing to swing. Given: the three are spreads of the
+        hitters' averages, and each hitter's launch angle is averaged over this scatter of his swings.
+    pitch, swing, aim_in, miss
+        See :func:`hitlab.physics.one_swing.swing_outcomes`.
+
+    Returns
+    -------
+    LaunchShares
+        Arrays of the common shape of the first three arguments.
+
+    Raises
+    ------
+    QuantityError
+        If an argument lies outside its range, or the shapes do not fit.
+
+    Notes
+    -----
+    First-order sensitivity indices (Sobol 1993), on a grid of equally likely values of each source, so
+    that there is no sampling noise. A long tail is cut at about two standard deviations.
+    """
+    spreads = {
+        "miss_in": quantity("miss_in", miss_in, "inches", 0, 10),
+        "timing_ms": quantity("timing_ms", timing_ms, "milliseconds", 0, 100),
+        "attack_deg": quantity("attack_deg", attack_deg, "degrees", 0, 25),
+    }
+    shape = broadcast(spreads)
+    pitch, swing = pitch or PitchAtPlate(), swing or Swing()
+    cells = [np.broadcast_to(a, shape).ravel() for a in spreads.values()]
+    out = np.full((9, cells[0].size), np.nan)
+    for i, (a, b, c) in enumerate(zip(*cells, strict=True)):
+        if np.isfinite(a + b + c):
+            launch, weight = _launch_grid((a, b, c), within, pitch, swing, aim_in, miss)
+            out[:, i] = _share_out(launch, weight)
+    return LaunchShares(*(column.reshape(shape) for column in out))
+
+
+def angle_overtakes(
+    miss_in: ArrayLike,
+    timing_ms: float = 0.0,
+    *,
+    within: Scatter | None = None,
+    pitch: PitchAtPlate | None = None,
+    swing: Swing | None = None,
+    aim_in: float = 0.0,
+    miss: str = "path",
+    total: bool = False,
+) -> FloatArray:
+    """Find the spread of attack angles at which they explain as much of the launch angle as the aim does.
+
+    Parameters
+    ----------
+    miss_in
+        Standard deviation of the vertical miss, 0 to 10 in; any shape.
+    timing_ms, within, pitch, swing, aim_in, miss
+        See :func:`launch_shares`.
+    total
+        Compare the total shares (with joint effects) instead of each by itself.
+
+    Returns
+    -------
+    numpy.ndarray
+        Standard deviation of the attack angle in degrees, shape of ``miss_in``; NaN where even 25 degrees
+        do not suffice. Above it the swing's angle is the greater part.
+
+    Raises
+    ------
+    QuantityError
+        If an argument lies outside its range.
+    """
+    spreads = quantity("miss_in", miss_in, "inches", 0, 10)
+    out = np.full(spreads.size, np.nan)
+    for i, spread in enumerate(spreads.ravel()):
+        if not np.isfinite(spread):
+            continue
+
+        def ahead(attack: float, spread: float = float(spread)) -> bool:
+            shares = launch_shares(
+                spread, timing_ms, attack, within=within, pitch=pitch, swing=swing, aim_in=aim_in, miss=miss
+            )
+            if total:
+                return bool(shares.angle_total_share > shares.miss_total_share)
+            return bool(shares.angle_share > shares.miss_share)
+
+        low, high = 0.0, 25.0
+        if not ahead(high):
+            continue
+        for _ in range(9):
+            middle = (low + high) / 2
+            low, high = (low, middle) if ahead(middle) else (middle, high)
+        out[i] = (low + high) / 2
+    return out.reshape(spreads.shape)
+
+
+def _levels(count: int) -> FloatArray:
+    """Equally likely values of a standard normal, scaled so that their variance is 1."""
+    # SciPy is loaded when shares are asked for, not with the package.
+    from scipy.special import ndtri
+
+    values = np.asarray(ndtri((np.arange(count) + 0.5) / count))
+    return np.asarray(values / np.sqrt(np.mean(values**2)))
+
+
+def _launch_grid(
+    spreads: tuple[float, float, float],
+    within: Scatter | None,
+    pitch: PitchAtPlate,
+    swing: Swing,
+    aim_in: float,
+    miss: str,
+) -> tuple[FloatArray, FloatArray]:
+    """Launch angles over a grid of the three sources, and the share of contact in each place of it."""
+    centre = (aim_in, 0.0, swing.attack_deg)
+    if within is None:
+        levels = [_levels(25)] * 3
+        inner = (np.zeros(1),) * 3
+    else:
+        levels = [_levels(7)] * 3
+        own = (within.miss_in, within.timing_ms, within.attack_deg)
+        inner = tuple(spread * _levels(9) for spread in own)  # type: ignore[assignment]
+    values = []
+    for axis, (middle, spread, level) in enumerate(zip(centre, spreads, levels, strict=True)):
+        shape = [1] * 6
+        shape[axis] = level.size
+        own_shape = [1] * 6
+        own_shape[3 + axis] = inner[axis].size
+        values.append(middle + spread * level.reshape(shape) + inner[axis].reshape(own_shape))
+    bounds = ((-20, 20), (-500, 500), (-60, 80))
+    misses, errors, attacks = (np.clip(v, *bound) for v, bound in zip(values, bounds, strict=True))
+    contact = contact_values(misses, errors, attacks, pitch=pitch, swing=swing, miss=miss)
+    forward = contact.touched & (np.abs(contact.values["spray_deg"]) < 90)
+    launch = np.where(forward, contact.values["launch_deg"], 0.0).sum(axis=(3, 4, 5))
+    hits = forward.sum(axis=(3, 4, 5))
+    size = forward.shape[3] * forward.shape[4] * forward.shape[5]
+    return np.asarray(launch / np.maximum(hits, 1)), np.asarray(hits / size)
+
+
+def _share_out(launch: FloatArray, weight: FloatArray) -> tuple[float, ...]:
+    """Share out the weighted variance of a three-dimensional grid; NaN where there is nothing to share."""
+    whole = float(weight.sum())
+    if whole == 0:
+        return (*(np.nan,) * 8, 0.0)
+    mean = float((weight * launch).sum()) / whole
+
+    def explained(averaged_over: tuple[int, ...]) -> float:
+        mass = weight.sum(axis=averaged_over)
+        level = (weight * launch).sum(axis=averaged_over) / np.where(mass > 0, mass, 1)
+        return float((mass * (level - mean) ** 2).sum()) / whole
+
+    variance = explained(())
+    contact = float(weight.mean())
+    # Rounding leaves about 1e-28 where nothing spreads.
+    if variance <= 1e-18:
+        return (0.0, *(np.nan,) * 7, contact)
+    alone = [explained(others) / variance for others in ((1, 2), (0, 2), (0, 1))]
+    total = [1 - explained((axis,)) / variance for axis in range(3)]
+    return (float(np.sqrt(variance)), *alone, 1 - sum(alone), *total, contact)

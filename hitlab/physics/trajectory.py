@@ -1,0 +1,221 @@
+"""The equations of motion of spinning balls and one step of their solution, for many balls at once.
+
+A classical fourth-order Runge-Kutta step of fixed length over the whole batch; between two steps the
+path is the cubic that has the right place and velocity at both ends (Hermite). The acceleration
+depends on velocity and time, on the place only through the wind, so the position needs no stages of
+its own.
+
+Why numpy alone: a compiled kernel of the same steps (numba, two threads, on a busy two-core machine)
+gave 160,000 carries a second where these lines gave 150,000, after 2.2 s of import and compiling. On
+idle cores it would gain more, but a hundred thousand balls take well under a second as it is, which is
+not worth a heavy dependency and a second path to test.
+
+Everything here is in SI units; each ball's x axis points along its own launch direction, y to the
+left of it, z up. Without sidespin and crosswind a ball stays in its plane and y is left out.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import NamedTuple
+
+import numpy as np
+
+from hitlab.physics.drag_lift import falling_drag_coefficient, lift_per_spin_factor
+from hitlab.physics.quantities import FloatArray
+
+__all__ = [
+    "GRAVITY",
+    "KINKED_STEP_S",
+    "STEP_S",
+    "Forces",
+    "State",
+    "hermite",
+    "step",
+]
+
+GRAVITY = 9.80665
+"""Standard gravity, m/s2."""
+STEP_S = 0.1
+"""Length of a step. The tests hold it to 1 mm of carry over launch -5 to 85 degrees, 30 to 120 mph and
+0 to 4000 rpm; halving it costs twice the time and gains nothing that matters."""
+KINKED_STEP_S = 0.05
+"""The same for the lift fit with a kink, where a step across the kink is only of second order."""
+WIND_REFERENCE_M = 10.0
+WIND_FLOOR_M = 1.0
+"""The wind is stated for 10 m, the height of weather stations, and constant below 1 m."""
+_TINY = 1e-12
+"""Added to speeds (m/s) before dividing by them: a ball at rest has no direction."""
+
+Components = tuple[FloatArray, ...]
+
+
+class State(NamedTuple):
+    """Place and velocity of many balls: (x, z) or (x, y, z) each."""
+
+    place: Components
+    velocity: Components
+
+    def take(self, kept: np.ndarray) -> State:
+        """Keep the balls where ``kept`` is true (or those of an index)."""
+        return State(tuple(c[kept] for c in self.place), tuple(c[kept] for c in self.velocity))
+
+
+@dataclass(frozen=True, slots=True)
+class Forces:
+    """What acts on the balls besides gravity; arrays of one entry a ball.
+
+    Attributes
+    ----------
+    per_metre
+        Half the air's density x the ball's cross-section / its mass, 1/m.
+    drag_constant
+        Drag coefficient where ``drag`` is ``constant``.
+    radius
+        Ball radius, m.
+    spin
+        Spin vector at launch along the axes of the plane or of space, rad/s: (backspin,) in the plane,
+        (x, y, z) in space.
+    wind
+        Wind at 10 m along x, or along x and y; None where there is none.
+    drag, lift, spin_decay_s, wind_power
+        The fits' names, the time in which the spin falls to 1/e, the power of the wind's growth with height.
+    """
+
+    per_metre: FloatArray
+    drag_constant: FloatArray
+    radius: FloatArray
+    spin: Components
+    wind: Components | None
+    drag: str
+    lift: str
+    spin_decay_s: float
+    wind_power: float
+
+    @property
+    def step_s(self) -> float:
+        """Length of a step that keeps the carry within a millimetre."""
+        return KINKED_STEP_S if self.lift == "kinked" else STEP_S
+
+    def take(self, kept: np.ndarray) -> Forces:
+        """Keep the balls where ``kept`` is true (or those of an index)."""
+        return Forces(
+            self.per_metre[kept],
+            self.drag_constant[kept],
+            self.radius[kept],
+            tuple(c[kept] for c in self.spin),
+            None if self.wind is None else tuple(c[kept] for c in self.wind),
+            self.drag,
+            self.lift,
+            self.spin_decay_s,
+            self.wind_power,
+        )
+
+    def acceleration(self, velocity: Components, height: FloatArray | None, time: float) -> Components:
+        """Acceleration at a time; ``height`` (m) is needed with wind only."""
+        air = velocity
+        if self.wind is not None and height is not None:
+            grown = (np.maximum(height, WIND_FLOOR_M) / WIND_REFERENCE_M) ** self.wind_power
+            air = (*(v - w * grown for v, w in zip(velocity, self.wind, strict=False)), velocity[-1])
+        squared = air[0] * air[0]
+        for component in air[1:]:
+            squared = squared + component * component
+        speed = np.sqrt(squared) + _TINY
+        if self.drag == "constant":
+            slowing = self.per_metre * self.drag_constant * speed
+        else:
+            slowing = self.per_metre * falling_drag_coefficient(speed) * speed
+        left = float(np.exp(-time / self.spin_decay_s))
+        across = self._spin_across(air, speed, left)
+        if across is None:
+            *level, up = (-slowing * component for component in air)
+            return (*level, up - GRAVITY)
+        length, vector = across
+        lifting = self.per_metre * self.radius
+        lifting = lifting * lift_per_spin_factor(self.radius * length / (speed * speed), self.lift)
+        *level, up = (lifting * v - slowing * c for c, v in zip(air, vector, strict=True))
+        return (*level, up - GRAVITY)
+
+    def _spin_across(
+        self, air: Components, speed: FloatArray, left: float
+    ) -> tuple[FloatArray, Components] | None:
+        """Spin x velocity: its length and the vector itself; None where no ball is lifted."""
+        if self.lift == "none" or not self.spin:
+            return None
+        if len(air) == 2:
+            backspin = left * self.spin[0]
+            vector: Components = (-backspin * air[1], backspin * air[0])
+            return np.abs(backspin) * speed, vector
+        a, b, c = (left * component for component in self.spin)
+        x, y, z = air
+        vector = (b * z - c * y, c * x - a * z, a * y - b * x)
+        return np.sqrt(vector[0] * vector[0] + vector[1] * vector[1] + vector[2] * vector[2]), vector
+
+
+def step(state: State, forces: Forces, time: float) -> State:
+    """Take one Runge-Kutta step.
+
+    Parameters
+    ----------
+    state
+        Where the balls are at ``time``.
+    forces
+        What acts on them.
+    time
+        Seconds since they left the bat, the same for all.
+
+    Returns
+    -------
+    State
+        Where they are at ``time + forces.step_s``.
+    """
+    length = forces.step_s
+    place, v1 = state
+    half = length / 2
+    z = place[-1] if forces.wind is not None else None
+    a1 = forces.acceleration(v1, z, time)
+    v2 = tuple(v + half * a for v, a in zip(v1, a1, strict=True))
+    a2 = forces.acceleration(v2, None if z is None else z + half * v1[-1], time + half)
+    v3 = tuple(v + half * a for v, a in zip(v1, a2, strict=True))
+    a3 = forces.acceleration(v3, None if z is None else z + half * v2[-1], time + half)
+    v4 = tuple(v + length * a for v, a in zip(v1, a3, strict=True))
+    a4 = forces.acceleration(v4, None if z is None else z + length * v3[-1], time + length)
+    middle = tuple(b + c for b, c in zip(a2, a3, strict=True))
+    velocity = tuple(v + length / 6 * (a + 2 * m + d) for v, a, m, d in zip(v1, a1, middle, a4, strict=True))
+    moved = tuple(
+        p + length * v + length**2 / 6 * (a + m) for p, v, a, m in zip(place, v1, a1, middle, strict=True)
+    )
+    return State(moved, velocity)
+
+
+def hermite(
+    share: FloatArray,
+    before: FloatArray,
+    after: FloatArray,
+    speed_before: FloatArray,
+    speed_after: FloatArray,
+    length: float,
+) -> tuple[FloatArray, FloatArray]:
+    """Find place and velocity within a step.
+
+    Parameters
+    ----------
+    share
+        How far into the step, 0 to 1.
+    before, after, speed_before, speed_after
+        Place and velocity along one axis at both ends.
+    length
+        Seconds of the step.
+
+    Returns
+    -------
+    tuple of numpy.ndarray
+        Place, and velocity as the slope of the cubic.
+    """
+    rise = after - before
+    start, end = length * speed_before, length * speed_after
+    c2 = 3 * rise - 2 * start - end
+    c3 = start + end - 2 * rise
+    place = before + share * (start + share * (c2 + share * c3))
+    speed = (start + share * (2 * c2 + share * 3 * c3)) / length
+    return place, speed

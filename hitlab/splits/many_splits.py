@@ -1,0 +1,349 @@
+"""Every hitter in every situation at once: one pass over the pitches, one fit of all situations.
+
+Each situation has an effect on everybody, each hitter his own difference from it; a split of twelve swings is
+pulled toward the hitter's own level plus the situation's effect (``hitlab.splits.split_law``). How much
+hitters differ is told by all situations together. Three comparisons stand side by side: against the hitter's
+own rest, the same beyond what the situation does to everybody, and against the average hitter in that
+situation.
+
+When it fails: as for ``split_rates``; and situations that overlap (sliders, breaking balls) share swings,
+while the fit takes what each says about the common spread as news. How many splits were looked at, and how
+many of those that stand out are expected to be false, is said with the answer (``hitlab.counting.looks``).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+from html import escape
+from typing import Any
+
+import narwhals as nw
+import numpy as np
+import pandas as pd
+from numpy.typing import NDArray
+
+from hitlab.approach.sequence import PREVIOUS, eager, ledger_flags, with_previous
+from hitlab.counting.counts import Counts, unknown_contact
+from hitlab.counting.intervals import DEFAULT_LEVEL
+from hitlab.counting.ledger import Conventions
+from hitlab.counting.looks import AGAINST, Against, Called, Looks, call_by_chance, call_by_p, exact_p
+from hitlab.counting.tallies import tally
+from hitlab.errors import ClaimError, CountsError, MissingColumnsError
+from hitlab.pitches.schema import KEY
+from hitlab.splits.one_split import four_counts, split_table, with_law
+from hitlab.splits.situations import Situation, situation, usual_situations
+from hitlab.splits.split_law import fit_laws
+from hitlab.wording import rate_words
+
+__all__ = ["ManySplits", "all_splits"]
+
+Asked = Situation | str | Sequence[str] | nw.Expr
+
+_BEFORE = {*PREVIOUS, "previous_swing", "previous_whiff"}
+_HARDNESS = ("unmeasured", "in_play", "contact")
+
+
+@dataclass(frozen=True, slots=True)
+class ManySplits:
+    """Every hitter's split in every situation.
+
+    Attributes
+    ----------
+    data
+        One row a hitter and situation with exposure on both sides: ``situation``, ``label`` (the hitter), the
+        columns of ``SplitFit.data``, and ``league_rate`` and ``others_rate`` (observed inside: everybody's,
+        and everybody's but his). Where the comparison is ``rest`` or ``league`` there is also ``p_value``:
+        Fisher's exact test of his record inside against his own rest, or against everybody else's inside.
+        It is two-sided, the tail on the side of the record doubled, and knows no law.
+    situations
+        One row a situation: ``situation``, ``hitters`` (with both), ``exposure`` inside, ``league_rate``,
+        ``league_ratio``, ``league_spread`` (posterior mean and standard deviation of the differences, log
+        odds).
+    left_out
+        Situations that no hitter has both inside and outside.
+    event, per, level
+        As asked.
+    against
+        The comparison that was asked for, a key of ``hitlab.counting.looks.AGAINST``.
+    so_far
+        What stands out among everything in the log when these splits had been added to it.
+    notes
+        What a reader of the counts has to know.
+    """
+
+    data: pd.DataFrame
+    situations: pd.DataFrame
+    left_out: tuple[str, ...]
+    event: str
+    per: str
+    level: float
+    against: Against
+    so_far: Called
+    notes: tuple[str, ...]
+
+    def table(self) -> pd.DataFrame:
+        """Return a copy as a plain pandas frame."""
+        return self.data.copy()
+
+    def by_chance(self, bound: float = 0.90) -> Called:
+        """Call the splits of this call whose chance, in the comparison asked for, reaches a bound either way.
+
+        ``false_share`` is the mean of one minus the chance among them.
+        """
+        return call_by_chance(self.data, f"chance_above_{self.against}", bound)
+
+    def by_p(self, rate: float = 0.10) -> Called:
+        """Call the splits of this call by the Benjamini-Hochberg rule, at most this share of them false.
+
+        Raises
+        ------
+        CountsError
+            Where the comparison is ``usual``, which has no test without a law.
+        """
+        if self.against == "usual":
+            raise CountsError(
+                "splits beyond what the situation does to everybody have no p-value; ask all_splits for "
+                "against='rest' or 'league', or call by chance"
+            )
+        beside = "rest_rate" if self.against == "rest" else "others_rate"
+        beyond = self.data["inside_rate"] - self.data[beside]
+        called = call_by_p(self.data.assign(beyond=beyond), "p_value", rate, above="beyond")
+        return replace(called, data=called.data.drop(columns="beyond"))
+
+    @property
+    def words(self) -> str:
+        """What was looked at and what stands out, in one or two sentences."""
+        called = self.by_chance()
+        rate, number = rate_words(self.event, self.per), len(self.situations)
+        text = f"{rate[0].upper()}{rate[1:]} in {number} {'situation' if number == 1 else 'situations'}, "
+        text += f"{AGAINST[self.against]}: {called.words}."
+        if self.so_far.looked_at > called.looked_at:
+            text += f" With what was looked at before: {self.so_far.words}."
+        if self.left_out:
+            text += f" Nobody has {self.per} both inside and outside: {', '.join(self.left_out)}."
+        return text
+
+    def __str__(self) -> str:
+        shown = self._shown()
+        return self.words if shown.empty else f"{self.words}\n{shown.to_string(index=False)}"
+
+    def _repr_html_(self) -> str:
+        shown = self._shown()
+        table = "" if shown.empty else shown.to_html(index=False, escape=True)
+        return f"<p>{escape(self.words)}</p>{table}"
+
+    def _shown(self) -> pd.DataFrame:
+        columns = ["label", "situation", "inside_events", "inside_exposure", "inside_rate", "rest_rate"]
+        return self.by_chance().data[[*columns, "shrunk_rate", "direction", "chance"]].head(20).round(3)
+
+
+def all_splits(
+    pitches: Any,
+    situations: Sequence[Asked] | Mapping[str, Asked] | None = None,
+    event: str = "hard",
+    per: str = "swings",
+    *,
+    against: Against = "usual",
+    by: str = "hitter",
+    level: float = DEFAULT_LEVEL,
+    looks: Looks | None = None,
+    conventions: Conventions | None = None,
+) -> ManySplits:
+    """Compare every hitter in every situation with his own rest and with the league.
+
+    Parameters
+    ----------
+    pitches
+        A pitch table: a path to a file saved with ``write_checked``, a ``Reading``, a pandas, Polars or
+        PyArrow frame, or a DuckDB relation.
+    situations
+        Terms (``"pitch_kind=breaking"``), several that all have to be true (``("strikes=2", "balls=3")``),
+        what ``situation`` returns, or an expression under a name of your own in a mapping. By default
+        ``usual_situations`` of the table's columns. An expression may use what ``with_previous`` adds.
+    event, per
+        The rate.
+    against
+        What a split is called against: ``usual`` (his difference beyond what the situation does to
+        everybody), ``rest`` (his own rest) or ``league`` (the average hitter in that situation). All three
+        chances are in the table; this one counts as looked at.
+    by
+        Column that tells the hitters apart.
+    level
+        Level of the intervals.
+    looks
+        A log from earlier calls; these splits are added to it.
+    conventions
+        How the debatable cases are counted.
+
+    Raises
+    ------
+    ClaimError
+        Where a situation or ``against`` is not understood, two situations have one name, or nobody has any of
+        them.
+    MissingColumnsError
+        Where the table lacks a column.
+    CountsError
+        Where the event is not a part of its denominator, or is not counted pitch by pitch.
+    ReadingError
+        For a Dask or Spark table.
+    """
+    if against not in AGAINST:
+        raise ClaimError(f"against={against!r}: accepted are {', '.join(AGAINST)}")
+    frame, _ = eager(pitches)
+    columns = set(frame.columns)
+    previous = {"previous_whiff"} if {*KEY, "outcome"} <= columns else set()
+    asked = _named(usual_situations(columns | previous) if situations is None else situations)
+    if not asked:
+        raise ClaimError("no situation is given; name at least one, such as pitch_kind=breaking")
+    whole = tally(frame.to_native(), by, conventions=conventions)
+    whole, parts = _parts(frame, whole, asked, event, per)
+    tables = {name: split_table(whole, part, event, per) for name, part in parts.items()}
+    some = {name: table for name, table in tables.items() if len(table)}
+    left_out = tuple(name for name in tables if name not in some)
+    if not some:
+        raise ClaimError(f"nobody has {per} both inside and outside any of: {', '.join(left_out)}")
+    laws = fit_laws([four_counts(table) for table in some.values()], level)
+    label = dict(zip(whole.data[whole.by[0]], whole.labels, strict=True))
+    rows, about = [], []
+    for (name, table), law in zip(some.items(), laws, strict=True):
+        data = _compared(with_law(table, law), against)
+        data.insert(0, "situation", name)
+        data.insert(1, "label", [label[who] for who in data[whole.by[0]]])
+        rows.append(data)
+        events, exposure = int(data["inside_events"].sum()), int(data["inside_exposure"].sum())
+        about.append((name, len(data), exposure, events / exposure, law.mean, law.spread))
+    splits = pd.concat(rows, ignore_index=True)
+    looks = Looks() if looks is None else looks
+    looks.add(
+        pd.DataFrame(
+            {
+                "hitter": splits[whole.by[0]],
+                "situation": splits["situation"],
+                "event": event,
+                "per": per,
+                "against": against,
+                "chance_above": splits[f"chance_above_{against}"],
+                "p_value": np.nan if against == "usual" else splits["p_value"],
+            }
+        )
+    )
+    heads = ["situation", "hitters", "exposure", "league_rate", "league_ratio", "league_spread"]
+    table = pd.DataFrame(about, columns=heads)
+    return ManySplits(
+        splits, table, left_out, event, per, level, against, looks.by_chance(), whole.notes_on(event, per)
+    )
+
+
+def _named(situations: Sequence[Asked] | Mapping[str, Asked]) -> dict[str, nw.Expr]:
+    """Give every situation its name and its expression."""
+    if isinstance(situations, str):
+        raise ClaimError(f"situations is a list of situations; write [{situations!r}]")
+    named: dict[str, nw.Expr] = {}
+    pairs = situations.items() if isinstance(situations, Mapping) else ((None, one) for one in situations)
+    for name, one in pairs:
+        if isinstance(one, nw.Expr):
+            if name is None:
+                raise ClaimError("an expression needs a name: give {name: expression}")
+            named[name] = one
+            continue
+        understood = (
+            one if isinstance(one, Situation) else situation(*([one] if isinstance(one, str) else one))
+        )
+        words = name or understood.words
+        if words in named:
+            raise ClaimError(f"two situations are called {words!r}; give each its own name in a mapping")
+        named[words] = understood.expression
+    return named
+
+
+def _parts(
+    frame: nw.DataFrame[Any], whole: Counts, asked: Mapping[str, nw.Expr], event: str, per: str
+) -> tuple[Counts, dict[str, Counts]]:
+    """Count the pitches of every situation by hitter, in one pass.
+
+    The whole comes back too, with these counts only.
+
+    Each pitch is looked at once for what it was, and once for every situation; the counts are sums over
+    hitters' places. A tally a situation would group the whole table each time.
+    """
+    for name in (event, per):
+        whole.column(name)  # says why where it cannot be counted
+    names = [event, per]
+    if unknown_contact(whole, event)[1].any():
+        prefix = event.removesuffix("hard")
+        names += [prefix + name for name in _HARDNESS]
+    names = list(dict.fromkeys(names))
+    flags = ledger_flags(frame, tuple(names), whole.conventions)
+    key = whole.by[0]
+    place = pd.Index(whole.data[key]).get_indexer(pd.Index(frame.select(key).to_pandas()[key]))
+    for name in names:
+        if int(flags[name].sum()) != int(whole.column(name).sum()):
+            raise CountsError(f"{name} counts more than once a pitch, so it has no share inside a situation")
+    # Pitches that enter none of the counts are dropped before anything is asked of them.
+    counted = np.logical_or.reduce([flags[name] for name in names])
+    rows = np.flatnonzero(counted)
+    inside = _insides(frame, asked, rows)
+    place, flags = place[rows], {name: flags[name][rows] for name in names}
+    size = len(whole.data)
+    who = whole.data[[column for column in whole.data.columns if column not in whole.names]]
+    whole = replace(whole, data=pd.concat([who, whole.data[names]], axis=1))
+    parts = {}
+    for situation_name, mask in inside.items():
+        counted_here = {name: np.bincount(place[mask & flags[name]], minlength=size) for name in names}
+        parts[situation_name] = replace(whole, data=who.assign(**counted_here))
+    return whole, parts
+
+
+def _insides(
+    frame: nw.DataFrame[Any], asked: Mapping[str, nw.Expr], rows: NDArray[np.int64]
+) -> dict[str, NDArray[np.bool_]]:
+    """Tell for some rows which situations they are in; a missing value is in none."""
+    if _asks_before(frame, asked):
+        before = [
+            n
+            for n in (*KEY, "hitter", "hitter_id", "outcome", "balls", "strikes", "bunt")
+            if n in frame.columns
+        ]
+        before += [n for n in PREVIOUS.values() if n in frame.columns and n not in before]
+        narrow = nw.from_native(with_previous(frame.select(before).to_native()), eager_only=True)
+        added = narrow.select([name for name in narrow.columns if name in _BEFORE])
+        frame = nw.concat([frame, added], how="horizontal")
+    frame = frame[rows]
+    found = {}
+    for name, expression in asked.items():
+        try:
+            true = expression == True  # noqa: E712  (an expression; a missing value is false)
+            told = frame.select(nw.when(true).then(nw.lit(1)).otherwise(nw.lit(0)).alias("told"))
+        except nw.exceptions.ColumnNotFoundError as error:
+            raise MissingColumnsError(
+                f"the situation {name!r} asks for a column that is not there: {error}"
+            ) from error
+        found[name] = told["told"].to_numpy() > 0
+    return found
+
+
+def _asks_before(frame: nw.DataFrame[Any], asked: Mapping[str, nw.Expr]) -> bool:
+    """Tell whether a situation uses what came before and the table does not have it yet."""
+    if _BEFORE & set(frame.columns) or not {*KEY, "outcome"} <= set(frame.columns):
+        return False
+    empty = frame.head(0)
+    for expression in asked.values():
+        try:
+            empty.select(expression.alias("told"))
+        except nw.exceptions.ColumnNotFoundError:
+            return True
+    return False
+
+
+def _compared(data: pd.DataFrame, against: Against) -> pd.DataFrame:
+    """Add everybody's rate inside, and p-values where the comparison has a test."""
+    k, n = data["inside_events"].to_numpy(), data["inside_exposure"].to_numpy()
+    others_k, others_n = k.sum() - k, n.sum() - n
+    others = np.divide(others_k, others_n, out=np.full(len(k), np.nan), where=others_n > 0)
+    data = data.assign(league_rate=k.sum() / n.sum(), others_rate=others)
+    if against == "rest":
+        data["p_value"] = exact_p(k, n, data["rest_events"].to_numpy(), data["rest_exposure"].to_numpy())
+    elif against == "league":
+        data["p_value"] = exact_p(k, n, others_k, others_n)
+    return data

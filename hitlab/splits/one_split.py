@@ -1,0 +1,153 @@
+"""A hitter inside a situation against the rest of his own record, and the league beside him.
+
+What is estimated: for each hitter the log odds ratio between the event's rate inside the situation and
+outside it. The log odds ratios of all hitters follow a normal law, whose mean (the situation is harder or
+easier for everybody) and spread (some hitters differ) are integrated over, and so is each hitter's own level
+(``hitlab.splits.split_law``).
+
+When it fails: swings inside and outside that differ in more than the situation (count, pitchers); events
+that are not independent; differences that depend on the level, such as good hitters who alone lose by the
+situation. One situation by itself tells little about a small spread among hitters. Simulated with 150
+hitters: over leagues whose laws are drawn from the priors, chances come true as stated (.055 in .049, .945 in
+.945) and 90 % intervals cover .897; in leagues whose spread is always .12, chances stated as .065 came true
+in .147 of cases and intervals cover .87. With the law known the same cases came true as stated, so it is the
+law of one league that is not known well enough. ``all_splits`` asks many situations together, which tell it.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+import numpy as np
+import pandas as pd
+
+from hitlab.counting.counts import Counts, pair
+from hitlab.errors import CountsError
+from hitlab.splits.split_law import FourCounts, SplitLaw, fit_laws
+
+__all__ = ["SplitFit", "four_counts", "split_rates", "split_table", "with_law"]
+
+
+@dataclass(frozen=True, slots=True)
+class SplitFit:
+    """Every hitter's split.
+
+    Attributes
+    ----------
+    data
+        One row a hitter with exposure on both sides: who it is, ``inside_events``, ``inside_exposure``
+        (what the events stand for where hardness is unknown for some contact), ``inside_all`` (the whole
+        exposure), ``inside_unknown``, the same four as ``rest_...``, ``inside_rate``, ``rest_rate``,
+        ``log_odds_ratio`` (posterior mean), ``low``, ``high`` (posterior interval of it), ``shrunk_rate``
+        (posterior mean of his rate inside), and three chances: ``chance_above_rest`` (his rate inside is
+        above that of his own rest), ``chance_above_usual`` (his difference from his own rest is above what
+        the situation does to everybody), ``chance_above_league`` (his rate inside is above the average
+        hitter's inside).
+    league_ratio, league_spread
+        Posterior means of the log odds ratios' mean and standard deviation across hitters.
+    """
+
+    data: pd.DataFrame
+    event: str
+    per: str
+    level: float
+    league_ratio: float
+    league_spread: float
+
+    def table(self) -> pd.DataFrame:
+        """Return a copy as a plain pandas frame."""
+        return self.data.copy()
+
+
+def split_rates(
+    everything: Counts,
+    inside: Counts,
+    event: str,
+    per: str,
+    *,
+    level: float = 0.90,
+    equal_sides: bool = False,
+) -> SplitFit:
+    """Compare every hitter's rate inside a situation with his own rest.
+
+    Parameters
+    ----------
+    everything
+        Counts of all pitches.
+    inside
+        Counts of the pitches in the situation, a part of ``everything`` counted by the same rules.
+    event, per
+        The rate.
+    level
+        Level of the posterior intervals.
+    equal_sides
+        See :func:`hitlab.splits.split_law.fit_laws`: for two sides of equal standing, such as two periods.
+
+    Raises
+    ------
+    CountsError
+        Where ``inside`` is not a part of ``everything``, or nobody has exposure on both sides.
+    """
+    both = split_table(everything, inside, event, per)
+    if both.empty:
+        raise CountsError(f"nobody has {per} both inside the situation and outside it")
+    [law] = fit_laws([four_counts(both)], level, equal_sides=equal_sides)
+    return SplitFit(with_law(both, law), event, per, level, law.mean, law.spread)
+
+
+def split_table(everything: Counts, inside: Counts, event: str, per: str) -> pd.DataFrame:
+    """Give the counts inside and in the rest, one row a hitter with exposure on both sides.
+
+    Parameters and errors are those of :func:`split_rates`; where nobody has both, the table is empty.
+    """
+    if everything.by != inside.by:
+        raise CountsError(
+            f"the two tables are counted by {everything.by} and by {inside.by}; count both the same way"
+        )
+    key = list(everything.by)
+    names = [name for name in everything.names if name in inside.names]
+    some = everything.data[key].merge(inside.data[[*key, *names]], on=key, how="left")
+    some[names] = some[names].fillna(0).astype(np.int64)
+    left = everything.data.copy()
+    left[names] -= some[names]
+    strangers = len(inside.data.merge(everything.data[key], on=key)) < len(inside.data)
+    if strangers or (left[names] < 0).any(axis=None):
+        raise CountsError(
+            "the counts inside the situation are not a part of the whole; count both from one table"
+        )
+    # The rest is counted before anything is set aside for unknown hardness: each part has its own share.
+    rest = pair(replace(everything, data=left), event, per)
+    part = pair(replace(inside, data=some), event, per)
+    both = everything.identity.assign(
+        inside_events=part.events,
+        inside_exposure=part.measured_exposure,
+        inside_all=part.exposure,
+        inside_unknown=part.unknown,
+        rest_events=rest.events,
+        rest_exposure=rest.measured_exposure,
+        rest_all=rest.exposure,
+        rest_unknown=rest.unknown,
+    )
+    known = (both["inside_exposure"] > 0) & (both["rest_exposure"] > 0)
+    return both[known].reset_index(drop=True)
+
+
+def four_counts(both: pd.DataFrame) -> FourCounts:
+    """Take the four counts out of a table made by :func:`split_table`."""
+    columns = ("inside_events", "inside_exposure", "rest_events", "rest_exposure")
+    return FourCounts(*(both[name].to_numpy(np.int64) for name in columns))
+
+
+def with_law(both: pd.DataFrame, law: SplitLaw) -> pd.DataFrame:
+    """Add rates, posterior and chances to a table made by :func:`split_table`."""
+    return both.assign(
+        inside_rate=both["inside_events"] / both["inside_exposure"],
+        rest_rate=both["rest_events"] / both["rest_exposure"],
+        shrunk_rate=law.rate,
+        log_odds_ratio=law.ratio,
+        low=law.low,
+        high=law.high,
+        chance_above_rest=law.above_rest,
+        chance_above_usual=law.above_usual,
+        chance_above_league=law.above_league,
+    )
