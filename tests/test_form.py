@@ -242,6 +242,36 @@ def test_form_is_found_where_there_is_some_and_not_where_there_is_none():
     assert fit_form(_one([3, 1, 2, 0] * 9, [9] * 36), "hard", "swings").notes
 
 
+@pytest.mark.parametrize(("correlation", "form"), [(0.05, 0.0), (0.05, 0.4), (0.0, 0.4), (0.0, 0.0)])
+def test_swings_of_a_game_that_go_together_are_told_from_form(correlation, form):
+    """Over seven leagues of 60 hitters; one has a standard error of .006 at .05, measured over 150."""
+    found, spreads, lows, effects = [], [], [], []
+    for seed in range(7):
+        _, _, n = season(np.random.default_rng(seed), 60, np.zeros((60, 72)))
+        shifts = blocks(np.random.default_rng(100 + seed), 60, form, n)
+        counts, _, _ = season(np.random.default_rng(seed), 60, shifts, correlation=correlation)
+        fit = fit_form(counts, "hard", "swings")
+        found.append(fit.games_alike)
+        spreads.append(fit.spread)
+        lows.append(fit.spread_low)
+        effects.append(fit.design_effect)
+        assert fit.games_alike >= 0
+        assert bool(fit.notes) == (fit.design_effect >= 1.1)
+    assert np.mean(found) == pytest.approx(correlation, abs=3 * 0.006 / np.sqrt(7))
+    if form:
+        assert np.mean(spreads) == pytest.approx(form, abs=0.05)
+    else:
+        assert max(lows) < 0.06
+    # Games of 7.5 swings, and one more in a game of an average swing: 1 + .05 (7.5 + 6.5 / 7.5 - 1).
+    assert np.mean(effects) == pytest.approx(1 + correlation * 7.37, abs=0.05)
+
+
+def test_without_two_games_in_a_stretch_nothing_is_told_of_going_together():
+    rows = [(h, f"g{j}", (h == "a") + j % 3, 9) for h in "ab" for j in range(6)]
+    fit = fit_form(_games(rows), "hard", "swings", stretch=1)
+    assert (fit.games_alike, fit.design_effect) == (0.0, 1.0)
+
+
 @pytest.mark.slow
 def test_chances_of_form_come_true():
     """Chances of a large rise are right; the intervals of the rate now cover less than stated."""

@@ -30,7 +30,9 @@ __all__ = ["FACTOR", "check_hot", "check_steady"]
 FACTOR = 1.25
 """How many times the usual odds make a streak, or end steadiness; a default, set before looking."""
 
-_GAMES_ALIKE = "within a stretch of games, attempts are independent draws at one true rate"
+_GAMES_ALIKE = (
+    "within a stretch of games, attempts are draws at one true rate that go together within a game at most"
+)
 
 
 def check_hot(

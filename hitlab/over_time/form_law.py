@@ -12,14 +12,16 @@ What is assumed of form beforehand: its standard deviation half-normal with .25 
 .05, .1 or .2 of the stretches and add a standard deviation of .3 or .5, all as likely. Flat on mean and
 spread of the usual levels.
 
-When it fails: form that lasts through several stretches makes the usual level less certain than it is taken
-to be; a change that everybody shares (another ball in July) is taken for form; dependence within games adds
-to the spread what it adds to a stretch's variance. Streaks larger than these are taken too lightly: simulated
-with 150 hitters (``tests/benchmarks/bench_form.py``) whose odds rose or fell 1.6 times in one stretch of
-seven, "steady" was right in .84 of the cases where it held with a stated .93 (.70 without streaks in the
-model); under normal form in .93 to .97 (.95 to .97 stated), under form that fades over 15 games in .95 (.95
-stated). The 90 % intervals of the rate now covered .89 to .93, in leagues of 40 hitters .889 (standard error
-.006).
+Attempts of one game that go together make a stretch's record less worth than its length; how much is
+estimated (``hitlab.over_time.alike``), and counts are divided by it.
+
+When it fails: form that lasts through several stretches, or begins in the middle of one, makes the usual
+level less certain than it is taken to be; a change that everybody shares (another ball in July) is taken for
+form. Simulated with 150 hitters (``tests/benchmarks/calibration_report.py``), "steady" was right in .96 of
+the cases where it held, with normal form and with swings of one game correlated by .05 (.31 of the true share
+stated without the allowance for that), .94 with form that fades over 15 games, but .84 where, whatever the
+stretches, odds rose or fell 1.6 times in one dozen of games in seven (.70 without streaks in the model). The
+90 % intervals of the rate now covered .89 to .91.
 """
 
 from __future__ import annotations
@@ -36,6 +38,7 @@ from numpy.typing import NDArray
 
 from hitlab.counting.intervals import DEFAULT_LEVEL
 from hitlab.errors import CountsError
+from hitlab.over_time.alike import design_effects, games_alike
 from hitlab.over_time.stretches import ByGame, by_game, cut
 from hitlab.wording import level_words, per_words, rate_text, rate_words
 
@@ -60,6 +63,7 @@ _MEANS, _LEVEL_SPREADS = (
     np.array([0.03, 0.06, 0.09, 0.12, 0.16, 0.2, 0.25, 0.3, 0.36, 0.43, 0.52, 0.65, 0.8, 1]),
 )
 _FEW = 20
+_MATTERS = 1.1  # of a variance: intervals 1.05 times as wide
 _TINY, _NEGLIGIBLE = 1e-300, 1e-7
 
 
@@ -111,6 +115,9 @@ class FormFit:
         For each stretch: row of the hitter, counts, and its first and last row of ``games``.
     spread, spread_low, spread_high
         Posterior mean and interval of the form's standard deviation, in log odds.
+    games_alike, design_effect
+        Correlation of two attempts of one game beyond their stretch's form (``hitlab.over_time.alike``), and
+        what it does to a stretch's variance on average; counts are divided by it.
     """
 
     games: ByGame
@@ -126,6 +133,8 @@ class FormFit:
     spread: float
     spread_low: float
     spread_high: float
+    games_alike: float
+    design_effect: float
     centre: float
     _likelihood: Floats  # (stretches, shifted): each with its largest value at 1
     _moves: Floats  # (shifted, laws of form that matter, levels)
@@ -249,10 +258,17 @@ class FormFit:
     @property
     def notes(self) -> tuple[str, ...]:
         """What a careful reader wants to know."""
+        notes = []
+        if self.design_effect >= _MATTERS:
+            notes.append(
+                f"{per_words(self.per, 2)} of one game go together (correlation {self.games_alike:.3f}): the "
+                f"records of stretches count as if they were {self.design_effect:.2f} times shorter"
+            )
         hitters = len(np.unique(self.hitter))
         if hitters >= _FEW:
-            return ()
+            return tuple(notes)
         return (
+            *notes,
             f"{hitters} hitters tell little of how much form varies, so that the assumed law of it weighs "
             f"much (half-normal, standard deviation {_PRIOR_SPREAD} of the log odds)",
         )
@@ -303,7 +319,9 @@ def fit_form(
     hitter = games.hitter[first]
     centre = float(np.log(total / (of - total)))
     odds = centre + _SHIFTED
-    log_likelihood = np.outer(events, odds) - np.outer(exposure, np.logaddexp(0, odds))
+    alike = games_alike(games, first)
+    effect = design_effects(games, first, alike)
+    log_likelihood = np.outer(events / effect, odds) - np.outer(exposure / effect, np.logaddexp(0, odds))
     likelihood = np.exp(log_likelihood - log_likelihood.max(axis=1, keepdims=True))
     starts = np.flatnonzero(np.diff(hitter, prepend=-1))
     laws = _level_laws(len(starts))
@@ -337,6 +355,8 @@ def fit_form(
         float(by_law @ deviations),
         float(low),
         float(high),
+        alike,
+        float(exposure @ effect / exposure.sum()),
         centre,
         likelihood,
         np.ascontiguousarray(kernels[kept].transpose(1, 0, 2)),

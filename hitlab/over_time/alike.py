@@ -1,0 +1,76 @@
+"""How much attempts of one game go together beyond the form of their stretch of games.
+
+A day's form, a starting pitcher or a park makes the attempts of one game alike. Seen over a season, so does
+form that lasts; here both are told apart: products of the deviations of two attempts of the same game are set
+against those of two attempts in different games of the same stretch, which share the stretch's form and no
+more.
+
+What is estimated: one correlation for all hitters. When it fails: form that moves within a stretch makes
+games of it less alike than they are within, and counts as going together.
+"""
+
+from __future__ import annotations
+
+import numpy as np
+from numpy.typing import NDArray
+
+from hitlab.over_time.stretches import ByGame
+
+__all__ = ["design_effects", "games_alike"]
+
+Floats = NDArray[np.float64]
+Wholes = NDArray[np.int64]
+
+
+def games_alike(games: ByGame, first: Wholes) -> float:
+    """Return the correlation of two attempts of one game beyond their stretch, from 0 up.
+
+    Parameters
+    ----------
+    games
+        Counts by game.
+    first
+        Row of the first game of every stretch.
+
+    Returns
+    -------
+    float
+        The moment estimate, made smaller by the share of its square that is its own error (leaving out one
+        stretch after the other), so that noise alone is rarely taken for going together; 0 where no stretch
+        has two games.
+    """
+    k, n = games.events.astype(float), games.exposure.astype(float)
+    many = np.bincount(games.hitter, n)
+    p = (np.bincount(games.hitter, k) / np.where(many > 0, many, 1))[games.hitter]
+    away = k - n * p
+    squares = k * (1 - p) ** 2 + (n - k) * p**2  # of the single attempts' deviations
+    total, size = np.add.reduceat(away, first), np.add.reduceat(n, first)
+    same = np.add.reduceat((away**2 - squares) / 2, first), np.add.reduceat(n * (n - 1) / 2, first)
+    other = (
+        (total**2 - np.add.reduceat(away**2, first)) / 2,
+        (size**2 - np.add.reduceat(n**2, first)) / 2,
+    )
+    variance = float((n * p * (1 - p)).sum() / n.sum())
+    if not (variance > 0 and len(first) > 1 and same[1].sum() > 0 and other[1].sum() > 0):
+        return 0.0
+
+    def correlation(left_out: Floats | float) -> Floats:
+        means = [
+            (sums.sum() - left_out * sums) / (pairs.sum() - left_out * pairs) for sums, pairs in (same, other)
+        ]
+        return np.asarray((means[0] - means[1]) / variance)
+
+    with np.errstate(invalid="ignore", divide="ignore"):
+        without = correlation(1.0)
+    without = without[np.isfinite(without)]
+    found = float(correlation(0.0)[0])
+    if found <= 0 or len(without) < 2:
+        return 0.0
+    error = (len(without) - 1) * float(without.var())
+    return found * max(1 - error / found**2, 0.0)
+
+
+def design_effects(games: ByGame, first: Wholes, correlation: float) -> Floats:
+    """Return for each stretch the variance of its rate against that of independent attempts."""
+    n = games.exposure.astype(float)
+    return 1 + correlation * (np.add.reduceat(n * n, first) / np.add.reduceat(n, first) - 1)
