@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from hitlab import Counts, demo_season, share_interval, shrink, tally
+from hitlab import Counts, check_leads, demo_season, share_interval, shrink, tally
 from hitlab.errors import CountsError
 from hitlab.over_time.dependence import overdispersion, resample_by_game
 from hitlab.over_time.stretches import by_game, cut
@@ -106,9 +106,60 @@ def test_the_widened_interval_is_wilson_at_the_effective_exposure():
     for x in (row["wide_low"], row["wide_high"]):
         assert (p - x) ** 2 == pytest.approx(z * z * x * (1 - x) / n, rel=1e-9)
     assert row["wide_low"] < row["low"] < row["high"] < row["wide_high"]
-    thin = found.effective()
-    assert thin.column("swings")[0] == round(row["effective_exposure"])
-    assert (shrink(thin, "hard", "swings").data["own_weight"] > 0).all()
+
+
+def test_records_count_as_if_they_were_shorter_where_swings_go_together():
+    rng = np.random.default_rng(4)
+    found = overdispersion(_season(rng, correlation=0.2), "hard", "swings")
+    effect = found.data["design_effect"]
+    plain = shrink(found.counts, "hard", "swings", by_exposure=False)
+    allowed = shrink(found.counts, "hard", "swings", by_exposure=False, design_effect=effect)
+    columns = ["hard", "swings", "rate"]
+    pd.testing.assert_frame_equal(plain.data[columns], allowed.data[columns])
+    assert (allowed.data["own_weight"] < plain.data["own_weight"]).all()
+    assert allowed.spread < plain.spread
+    # The same as a table of counts so many times smaller, where those are whole.
+    lines = pd.DataFrame(
+        {"hitter": ["a", "b", "c", "d"], "hard": [20, 30, 44, 10], "swings": [200, 180, 220, 90]}
+    )
+    half = lines.assign(hard=lines["hard"] // 2, swings=lines["swings"] // 2)
+    thin, whole = (
+        shrink(table, "hard", "swings", by_exposure=False, design_effect=factor).data
+        for table, factor in ((lines, [2.0] * 4), (half, None))
+    )
+    pd.testing.assert_frame_equal(thin[["shrunk", "low", "high"]], whole[["shrunk", "low", "high"]])
+    for wrong in ([2.0] * 3, [0.5, 1, 1, 1], [np.nan, 1, 1, 1]):
+        with pytest.raises(
+            CountsError, match="design_effect: give one number of 1 or more for each of the 4 rows"
+        ):
+            shrink(lines, "hard", "swings", design_effect=wrong)
+    with pytest.raises(CountsError, match="leave groups, covariates"):
+        shrink(lines, "hard", "swings", design_effect=[2.0] * 4, estimator="likelihood")
+
+
+def test_a_claim_on_counts_by_game_allows_for_swings_that_go_together():
+    rng = np.random.default_rng(4)
+    games = _season(rng, correlation=0.2)
+    totals = overdispersion(games, "hard", "swings").counts
+    by_game, plain = check_leads(games), check_leads(totals)
+    # What is counted stays what was counted; only the chance is another one, nearer to not knowing.
+    assert by_game.evidence["swings"].sum() == plain.evidence["swings"].sum()
+    assert by_game.numbers["hitter"] == plain.numbers["hitter"]
+    assert by_game.chance < plain.chance
+    assert "go together within a game" in by_game.assumptions[0]
+    assert any("correlate at 0.1" in note or "correlate at 0.2" in note for note in by_game.notes)
+    assert by_game.fingerprint == games.fingerprint
+    assert check_leads(games, about="record").say == check_leads(totals, about="record").say
+    # In the demo season days hardly differ: the note says so, and the chance stays.
+    games = tally(demo_season(), by=["hitter", "game"])
+    free, plain = check_leads(games), check_leads(tally(demo_season()))
+    assert "independent draw" in free.assumptions[0]
+    assert any("that does not matter" in note for note in free.notes)
+    assert free.chance == plain.chance
+    assert free.say == plain.say
+    # One game a hitter: nothing can be told, and nothing is said.
+    single = _games([(f"h{i}", f"g{i}", i % 5, 20) for i in range(20)])
+    assert not any("correlate" in note for note in check_leads(single).notes)
 
 
 def test_resampling_a_game_an_attempt_is_the_bootstrap_of_attempts():

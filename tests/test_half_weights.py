@@ -9,6 +9,7 @@ from hitlab import Counts, demo_season, season_lines, tally
 from hitlab.errors import CountsError, MissingColumnsError
 from hitlab.over_time.half_weights import _posterior_of_share, half_weight_sizes
 from hitlab.over_time.periods import paired_halves
+from hitlab.over_time.pivots import halves_pivot, seasons_pivot
 from tests.needs import package
 
 RATES = [("hard", "swings")]
@@ -168,3 +169,34 @@ def test_what_cannot_be_worked_out_is_said():
     assert "left out" in str(found)
     with pytest.raises(CountsError, match="give 'halves' or 'seasons'"):
         half_weight_sizes(enough, enough, RATES, way="years")  # type: ignore[arg-type]
+
+
+def test_without_luck_the_pivot_is_the_chi_squared_interval():
+    """A normal sample, all weighing alike: the textbook interval of a variance."""
+    rng = np.random.default_rng(8)
+    p = rng.normal(0, 0.03, 60)
+    p -= p.mean()
+    share, none = np.full(60, 1 / 60), (np.zeros(60), np.zeros(60))
+    drawn = halves_pivot(np.arange(60), (p, p), none, share, 200_000, rng)
+    ends = (p @ p) / stats.chi2.ppf([0.95, 0.05], 59)
+    # 200,000 draws: a 5 % quantile is known to .0005 of probability, less than .2 % here.
+    assert np.quantile(drawn, [0.05, 0.95]) == pytest.approx(ends, rel=0.005)
+    # Seasons that agree: nothing changes, so the variance is that of the sums, and r is 1.
+    same = seasons_pivot(np.arange(60), (p, p), none, share, 200_000, rng)
+    assert np.quantile(same, [0.05, 0.95]) == pytest.approx(ends, rel=0.005)
+    # Seasons that are each other's opposite: r is -1, and the variance times (2 r - 1) is -3 times it.
+    against = seasons_pivot(np.arange(60), (p, -p), none, share, 200_000, rng)
+    assert np.quantile(against, [0.95, 0.05]) == pytest.approx(-3 * ends, rel=0.005)
+
+
+def test_pairs_of_one_hitter_widen_the_interval():
+    """Five pairs each of 40 hitters, all alike: no more is known than from one pair each."""
+    rng = np.random.default_rng(9)
+    p = rng.normal(0, 0.03, 40)
+    p -= p.mean()
+    none = (np.zeros(200), np.zeros(200))
+    five = seasons_pivot(
+        np.repeat(np.arange(40), 5), (np.repeat(p, 5),) * 2, none, np.full(200, 1 / 200), 100_000, rng
+    )
+    ends = (p @ p) / stats.chi2.ppf([0.95, 0.05], 39)
+    assert np.quantile(five, [0.05, 0.95]) == pytest.approx(ends, rel=0.007)

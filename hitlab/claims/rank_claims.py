@@ -35,7 +35,8 @@ def check_leads(
     Parameters
     ----------
     counts
-        ``Counts``, or any table of counts.
+        ``Counts``, or any table of counts. Counted by hitter and game, attempts of one game that go together
+        are allowed for; what is said of records stays as it is.
     hitter
         Name, label or id; the highest observed rate where not given.
     event, per

@@ -14,9 +14,11 @@ from hitlab.claims.result import About, Claim, Verdict
 from hitlab.counting.counts import MOST_UNMEASURED, Counts, pair
 from hitlab.counting.ledger import EVENTS
 from hitlab.counting.rates import as_counts, denominators
-from hitlab.errors import ClaimError, UnknownHitterError
+from hitlab.errors import ClaimError, CountsError, UnknownHitterError
 from hitlab.estimates.league_law import LeagueLaw
 from hitlab.estimates.shrinkage import Fit, Posterior, shrink
+from hitlab.over_time.dependence import Overdispersion, overdispersion
+from hitlab.over_time.stretches import hitter_totals
 from hitlab.wording import per_words, rate_text, rate_words
 
 __all__ = ["COUNTED", "FAILS_AT", "HOLDS_AT", "Prior", "Setting", "fewest", "find_hitter", "verdict_on"]
@@ -85,6 +87,8 @@ class Setting:
     holds_at: float
     fails_at: float
     prior: LeagueLaw | None = None
+    fingerprint: str = ""
+    together: Overdispersion | None = None
 
     @classmethod
     def of(
@@ -103,14 +107,25 @@ class Setting:
                 f"holds_at={holds_at!r}, fails_at={fails_at!r}: give two chances, the second below the first"
             )
         counts = as_counts(counts)
+        fingerprint, together = counts.fingerprint, None
+        if "game" in counts.by:
+            counts, together = _by_hitter(counts, event, per)
         if isinstance(prior, tuple | list):  # a card's file gives lists
             prior = LeagueLaw(*prior)
-        fit = shrink(counts, event, per, prior=prior)
+        effect = together.data["design_effect"] if together is not None and together.may_matter else None
+        fit = shrink(counts, event, per, prior=prior, design_effect=effect)
         if minimum is None:
             minimum = _usual_minimum(fit)
         if minimum < 0:
             raise ClaimError(f"minimum={minimum!r}: give a whole number, 0 or more")
-        return cls(counts, fit, event, per, max(minimum, 1), holds_at, fails_at, prior)
+        return cls(counts, fit, event, per, max(minimum, 1), holds_at, fails_at, prior, fingerprint, together)
+
+    @property
+    def effect(self) -> np.ndarray[Any, np.dtype[np.float64]]:
+        """How many times shorter each record counts, because attempts of one game go together."""
+        if self.together is None or not self.together.may_matter:
+            return np.ones(len(self.fit.data))
+        return self.together.data["design_effect"].to_numpy(float)
 
     @property
     def rate_name(self) -> str:
@@ -283,12 +298,14 @@ class Setting:
             self.became(place),
             beside,
             self.counts.source,
-            self.counts.fingerprint,
+            self.fingerprint,
         )
 
     def notes_for(self, about: About) -> tuple[str, ...]:
         """Return what is noted about the counts, and about the fit where the answer rests on it."""
-        return self.fit.notes if about == "underlying" else self.counts.notes_on(self.event, self.per)
+        if about == "record":
+            return self.counts.notes_on(self.event, self.per)
+        return self.fit.notes if self.together is None else (*self.fit.notes, self.together.explanation)
 
     def bounds_of_record(self) -> tuple[np.ndarray[Any, Any], np.ndarray[Any, Any]]:
         """Return each observed rate if no unknown ball was hard, and if all were."""
@@ -309,8 +326,14 @@ class Setting:
     @property
     def assumptions(self) -> tuple[str, ...]:
         """What the chance of an underlying claim rests on."""
+        draws = "each attempt is an independent draw at it"
+        if self.together is not None and self.together.may_matter:
+            draws = (
+                "attempts are draws at it that go together within a game, so that records count as if they "
+                f"were about {self.together.width_factor**2:.2f} times shorter"
+            )
         return (
-            "each hitter has one true rate over this table, and each attempt is an independent draw at it",
+            f"each hitter has one true rate over this table, and {draws}",
             f"the true rates of all {len(self.fit.data):,} follow one smooth law, averaged over all "
             f"that could have made this table{self._known_before()}",
             *((self.fit.decision,) if self.fit.exposure_tells else ()),
@@ -385,8 +408,9 @@ class Setting:
         """Return the posterior as it would be had one hitter other counts; the law stays."""
         posterior = self.fit.posterior
         a, b = posterior.a.copy(), posterior.b.copy()
-        a[:, place] += more_events
-        b[:, place] += more_exposure - more_events
+        effect = self.effect[place]
+        a[:, place] += more_events / effect
+        b[:, place] += (more_exposure - more_events) / effect
         return Posterior(posterior.weights, a, b)
 
     def with_more(self, places: np.ndarray[Any, Any], more: float) -> Posterior:
@@ -394,9 +418,19 @@ class Setting:
         posterior = self.fit.posterior
         a, b = posterior.a.copy(), posterior.b.copy()
         mean = posterior.mean()[places]
-        a[:, places] += more * mean
-        b[:, places] += more * (1 - mean)
+        more_each = more / self.effect[places]
+        a[:, places] += more_each * mean
+        b[:, places] += more_each * (1 - mean)
         return Posterior(posterior.weights, a, b)
+
+
+def _by_hitter(counts: Counts, event: str, per: str) -> tuple[Counts, Overdispersion | None]:
+    """Sum counts by game, and see how attempts of a game go together; ``None`` where that cannot be told."""
+    try:
+        together = overdispersion(counts, event, per)
+    except CountsError:
+        return hitter_totals(counts), None
+    return together.counts, together
 
 
 def _usual_minimum(fit: Fit) -> int:

@@ -241,6 +241,7 @@ def _rate_claim(
     if "minimum" in options:
         extra["minimum"] = options.pop("minimum")
     league, league_mapping = options.pop("league", None), options.pop("league_mapping", None)
+    by_game = options.pop("by_game", False)
     chosen = None
     if terms:
         from hitlab.splits.situations import situation
@@ -253,7 +254,9 @@ def _rate_claim(
             demand(pitches, chosen.columns)
             inside = [counted(pitches, where=chosen.expression)]
             extra["situation"] = chosen.words
-        counts = counted(pitches)
+        if by_game:
+            demand(pitches, ("game",))
+        counts = counted(pitches, by=["hitter", "game"]) if by_game else counted(pitches)
         if league is not None:
             asked = {**options, "path": league, "mapping": league_mapping}
             extra["prior"] = _law_of(asked, options["mapping"], counts, extra["event"], extra["per"])

@@ -78,7 +78,7 @@ def claim_options(
     cut
         Single pitches speak for and against it.
     league
-        What is known of a larger league can be taken into account.
+        What is known of a larger league, and how swings of a game go together, can be taken into account.
     """
 
     def add(command: Command) -> Command:
@@ -115,6 +115,8 @@ def claim_options(
             options.append(click.option("--league", type=click.Path(path_type=Path), help=words))
             words = "TOML file that translates the league's table. Default: --mapping, if it is not checked."
             options.append(click.option("--league-mapping", help=words))
+            words = "Allow for swings of one game that go together; takes a little longer."
+            options.append(click.option("--by-game", is_flag=True, help=words))
         if ranked:
             options.append(
                 click.option(

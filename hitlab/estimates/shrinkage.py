@@ -195,6 +195,7 @@ def shrink(
     earlier: Any = None,
     about: pd.DataFrame | None = None,
     prior: LeagueLaw | None = None,
+    design_effect: Any = None,
     estimator: Estimator = "integrated",
 ) -> Fit:
     """Shrink every group's rate toward what is expected of it, by what the table's scatter supports.
@@ -224,6 +225,9 @@ def shrink(
     prior
         A law stated from outside, in place of "nothing known" about mean and spread; then exposure is left
         out unless ``by_exposure=True``.
+    design_effect
+        One number of 1 or more for each row: the variance of its rate against that of independent attempts,
+        as ``overdispersion`` finds it. Records count as if they were so many times shorter.
     estimator
         ``"integrated"`` averages over all laws; ``"likelihood"``, ``"moments"``, ``"squared error"`` and
         ``"combined"`` (the first and the last of these three in equal shares) take one law as known, with
@@ -267,11 +271,12 @@ def shrink(
         raise CountsError(f"no {per_words(per)} was counted, so there is nothing to fit")
     notes = list(counts.notes_on(event, per))
     more = groups is not None or len(covariates) > 0 or earlier is not None or by_exposure is True
+    k, n = _records(both, design_effect)
     if estimator != "integrated":
-        if more or prior is not None:
+        if more or prior is not None or design_effect is not None:
             raise CountsError(
                 f"estimator={estimator!r} fits one law to this table alone; leave groups, covariates, "
-                "earlier, prior and by_exposure out, or take estimator='integrated'"
+                "earlier, prior, design_effect and by_exposure out, or take estimator='integrated'"
             )
         averaged = _one_law(both, estimator)
     elif prior is not None and prior.groups is None:
@@ -284,13 +289,11 @@ def shrink(
     else:
         told = tuple(frame for frame in (beside, about) if frame is not None)
         parts = _parts(counts, both, by_exposure, groups, covariates, earlier, told, prior, notes)
-        averaged = average(
-            both.events, both.measured_exposure, parts, None if prior is None else prior.stated()
-        )
+        averaged = average(k, n, parts, None if prior is None else prior.stated())
     for note in [] if prior is None else prior.contradictions(both, event, per):
         warnings.warn(note, HitlabWarning, stacklevel=2)
         notes.insert(0, note)
-    return _fit(counts, both, averaged, level, notes, estimator, prior)
+    return _fit(counts, both, (k, n), averaged, level, notes, estimator, prior)
 
 
 def _parts(
@@ -325,6 +328,19 @@ def _parts(
         seasons = [_season(counts, as_counts(table), both) for table in tables]
         parts.append(earlier_part(both.events, both.measured_exposure, seasons))
     return [part for part in parts if part is not None]
+
+
+def _records(both: Pair, design_effect: Any) -> tuple[Floats, Floats]:
+    """Return events and exposure as far as they count."""
+    k, n = both.events.astype(float), both.measured_exposure.astype(float)
+    if design_effect is None:
+        return k, n
+    effect = np.asarray(design_effect, dtype=float)
+    if effect.shape != k.shape or not (effect >= 1).all():
+        raise CountsError(
+            f"design_effect: give one number of 1 or more for each of the {len(k):,} rows, in their order"
+        )
+    return k / effect, n / effect
 
 
 def _beside(table: Any, covariates: Sequence[str], pair: tuple[str, str]) -> tuple[Any, pd.DataFrame | None]:
@@ -403,13 +419,14 @@ def _one_law(both: Pair, estimator: str) -> Averaged:
 def _fit(
     counts: Counts,
     both: Pair,
+    records: tuple[Floats, Floats],
     averaged: Averaged,
     level: float,
     notes: list[str],
     estimator: str,
     prior: LeagueLaw | None,
 ) -> Fit:
-    k, n = both.events.astype(float), both.measured_exposure.astype(float)
+    k, n = records
     posterior = averaged.posterior(k, n)
     toward = np.broadcast_to(averaged.before().mean(), k.shape)
     half = _half_weight(averaged.weights, averaged.sizes)

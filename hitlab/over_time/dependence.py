@@ -14,7 +14,7 @@ games that depend on each other (an injury, a change of swing) are not seen by r
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from html import escape
 from typing import Any
 
@@ -81,24 +81,17 @@ class Overdispersion:
         """Return a copy as a plain pandas frame."""
         return self.data.copy()
 
-    def effective(self) -> Counts:
-        """Return counts by hitter at the effective exposure, for ``shrink``, ``rate`` and claims.
-
-        Events and exposure are divided by the design effect and rounded to whole numbers.
-        """
-        data = self.counts.identity.copy()
-        exposure = np.rint(self.data["effective_exposure"]).astype(np.int64)
-        data[self.event] = np.rint(self.data["rate"].fillna(0) * exposure).astype(np.int64)
-        data[self.per] = exposure
-        note = f"exposure was divided by the design effect of attempts within one {self.units}"
-        return replace(self.counts, data=data, missing={}, notes=(*self.counts.notes, note))
+    @property
+    def may_matter(self) -> bool:
+        """Whether intervals that ignore it may be too short by more than a twentieth."""
+        return self.width_high >= MATTERS
 
     @property
     def explanation(self) -> str:
         """Whether it matters, in one sentence."""
         name, attempts = rate_words(self.event, self.per), per_words(self.per, 2)
         if self.width_low >= MATTERS:
-            so = "that matters: use the wide intervals or the effective exposure"
+            so = "that matters: use the wide intervals"
         elif self.width_high < MATTERS:
             so = "that does not matter"
         else:

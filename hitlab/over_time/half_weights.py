@@ -28,7 +28,7 @@ law's; where one hitter in five drew a new rate and the others kept theirs, .83 
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Iterable
 from dataclasses import dataclass
 from html import escape
 from typing import Any, Literal
@@ -42,6 +42,7 @@ from hitlab.counting.intervals import DEFAULT_LEVEL
 from hitlab.counting.rates import as_counts
 from hitlab.errors import CountsError, MissingColumnsError
 from hitlab.estimates.shrinkage import fit_beta_binomial
+from hitlab.over_time.pivots import halves_pivot, seasons_pivot
 from hitlab.wording import level_words, per_words, rate_text, rate_words
 
 __all__ = ["USUAL_RATES", "HalfWeights", "half_weight_sizes"]
@@ -63,7 +64,6 @@ USUAL_RATES: tuple[tuple[str, str], ...] = (
 _SHARES = np.linspace(0.0, 1 / np.sqrt(3), 401)[1:]  # spread over its largest; 1 / sqrt(3) is the flat law's
 _MEANS = 25
 _FEWEST = 5  # hitters: fewer say nothing of a spread
-_AT_ONCE = 1_000_000  # normal deviations held at a time
 
 
 @dataclass(frozen=True, slots=True)
@@ -294,8 +294,8 @@ def _from_two(
     share = w / w.sum()
     deviations = (a - share @ a, b - share @ b)
     luck = (single / n1, single / n2)
-    pivot = _halves_pivot if way == "halves" else _seasons_pivot
-    drawn = pivot(who, deviations, luck, share, draws, rng) / single
+    pivot = halves_pivot if way == "halves" else seasons_pivot
+    drawn = pivot(who.astype(np.int64), deviations, luck, share, draws, rng) / single
     least, most = np.quantile(drawn, [(1 - level) / 2, (1 + level) / 2])
     low, high = (1 / float(end) if end > 0 else np.inf for end in (most, least))
     usual = float(np.median(np.concatenate([n1, n2])))
@@ -328,82 +328,6 @@ def _moments(sums: Floats, way: str) -> tuple[float, float, float, float]:
     variance = ((aa + bb) / w - mean_1**2 - mean_2**2) / 2 * lost
     carried = shared / variance if variance > 0 else 0.0
     return variance, single, carried, variance * (2 * carried - 1) / single
-
-
-def _halves_pivot(
-    who: Floats,
-    deviations: tuple[Floats, Floats],
-    luck: tuple[Floats, Floats],
-    share: Floats,
-    draws: int,
-    rng: np.random.Generator,
-) -> Floats:
-    """Draw the variance that both halves share."""
-    a, b = deviations
-    seen = float(share @ (a * b))
-    beyond = float(share @ (a * a + b * b)) / 2 - seen
-    # Swings of a game that go together make more luck than independent ones, in each half by itself.
-    more = max(beyond / float(share @ (luck[0] + luck[1]) / 2), 1.0)
-    first, second = (np.sqrt(more * one) for one in luck)
-
-    def drawn(size: int) -> tuple[Floats, Floats, Floats]:
-        talent = _centred(_by_hitter(who, size, rng), share)
-        one, two = (
-            _centred(rng.standard_normal((size, len(who))) * scale, share) for scale in (first, second)
-        )
-        return (talent * talent) @ share, (talent * (one + two)) @ share, (one * two) @ share
-
-    return _solved(drawn, seen, draws, len(who))
-
-
-def _seasons_pivot(
-    who: Floats,
-    deviations: tuple[Floats, Floats],
-    luck: tuple[Floats, Floats],
-    share: Floats,
-    draws: int,
-    rng: np.random.Generator,
-) -> Floats:
-    """Draw the variance of true rates times (2 r - 1), from what sums and differences of seasons scatter."""
-    a, b = deviations
-    found = []
-    for sign in (1.0, -1.0):
-
-        def drawn(size: int, sign: float = sign) -> tuple[Floats, Floats, Floats]:
-            # The seasons of one hitter share his talent, so their sums go together; the changes do not.
-            normal = _by_hitter(who, size, rng) if sign > 0 else rng.standard_normal((size, len(who)))
-            talent = _centred(normal, share)
-            one, two = (rng.standard_normal((size, len(who))) * np.sqrt(part) for part in luck)
-            chance = _centred((one + sign * two) / np.sqrt(2), share)
-            return (talent * talent) @ share, 2 * (talent * chance) @ share, (chance * chance) @ share
-
-        seen = float(share @ (a + sign * b) ** 2) / 2
-        found.append(_solved(drawn, seen, draws, len(who)))
-    lasting, changing = found  # variance times (1 + r) and (1 - r)
-    return lasting / 2 - 1.5 * changing
-
-
-def _by_hitter(who: Floats, size: int, rng: np.random.Generator) -> Floats:
-    return rng.standard_normal((size, int(who.max()) + 1))[:, who.astype(np.int64)]
-
-
-def _centred(values: Floats, share: Floats) -> Floats:
-    return values - (values @ share)[:, np.newaxis]
-
-
-def _solved(
-    drawn: Callable[[int], tuple[Floats, Floats, Floats]], seen: float, draws: int, rows: int
-) -> Floats:
-    """Return the variances V at which V a + sqrt(V) b + c is what was seen, 0 where none is."""
-    found, left = [], draws
-    while left > 0:
-        size = min(left, max(_AT_ONCE // rows, 1))
-        a, b, c = drawn(size)
-        under = b * b - 4 * a * (c - seen)
-        root = np.where(under > 0, (np.sqrt(np.maximum(under, 0.0)) - b) / (2 * a), 0.0)
-        found.append(np.maximum(root, 0.0) ** 2)
-        left -= size
-    return np.concatenate(found)
 
 
 def _joined(first: Counts, second: Counts, event: str, per: str) -> tuple[Floats, ...]:

@@ -256,7 +256,8 @@ def dependence(leagues=150):
             said.append("that matters" in found.explanation)
             truth = 1 / (1 + np.exp(-level))[[int(n[1:]) for n in found.counts.labels]]
             resampled = resample_by_game(counts, "hard", "swings", draws=500, seed=rng).data
-            thin = shrink(found.effective(), "hard", "swings").data
+            effect = found.data["design_effect"]
+            thin = shrink(found.counts, "hard", "swings", design_effect=effect).data
             plain = shrink(found.counts, "hard", "swings").data
             regular = np.arange(len(truth)) < 30
             for name, low, high in (

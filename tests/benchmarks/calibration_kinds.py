@@ -96,12 +96,22 @@ def counts_of(**columns: NDArray[np.int64]) -> Counts:
     return Counts.from_table(pd.DataFrame({"hitter": names, **columns}))
 
 
+def _claimed(league: League) -> Counts:
+    """Return the counts that a claim is checked on: by game, where the league has them."""
+    if league.games is None:
+        return counts_of(hard=league.events, swings=league.exposure)
+    who, events, swings = league.games
+    table = pd.DataFrame({"hitter": who, "game": np.arange(len(who)), "hard": events, "swings": swings})
+    names = table.astype({"game": str}).assign(hitter=[f"h{i:03d}" for i in who])
+    return Counts.from_table(names, by=["hitter", "game"])
+
+
 def state_rates(league: League, number: int, rng: np.random.Generator, kinds: frozenset[str]) -> Stated:
     """State "above", "ahead", "leads" and "top" as the claims do, for hitters and pairs drawn beforehand."""
     stated, truth = Stated(), league.truth
     hitters = rng.permutation(len(truth))
     pairs = hitters[: len(truth) // 2 * 2].reshape(-1, 2)
-    claim = ClaimSetting.of(counts_of(hard=league.events, swings=league.exposure), "hard", "swings")
+    claim = ClaimSetting.of(_claimed(league), "hard", "swings")
     posterior, qualified = claim.fit.posterior, claim.qualified
     known = None if np.isnan(league.a).any() else oracle(league)
     low, high = (claim.fit.data[end].to_numpy(float) for end in ("low", "high"))
@@ -279,6 +289,11 @@ def _settings() -> Iterator[CalibrationSetting]:
         "skewed": ("skewed (shifted Gamma law)", {"shape": "skewed"}, (15, 40, 150)),
         "two groups": ("a third lower by 2.5 standard deviations", {"shape": "two groups"}, (15, 150)),
         "day form": ("Beta law; swings of one game correlated by .05", {"day_form": 0.05}, (15, 150)),
+        "day form, by game": (
+            "Beta law; swings of one game correlated by .05, counted by game",
+            {"day_form": 0.05, "by_game": True},
+            (15, 150),
+        ),
     }
     for name, (words, options, hitters) in truths.items():
         for size in hitters:

@@ -61,6 +61,8 @@ class TrueLaw:
     day_form
         Correlation of two swings of one game of ``SWINGS_A_GAME``: the game's rate follows a Beta law around
         the hitter's.
+    by_game
+        The counts that claims are checked on are those by game.
     """
 
     name: str
@@ -74,6 +76,7 @@ class TrueLaw:
     mean_drawn: float = 0.015
     shape: str = "beta"
     day_form: float = 0.0
+    by_game: bool = False
 
 
 LAWS = {
@@ -94,7 +97,8 @@ LAWS = {
 class League:
     """One drawn league; ``a`` and ``b`` are the oracle's prior (missing where it is no Beta law).
 
-    ``wider``: counts and exposures of a wider league of which this is a part, where one was drawn.
+    ``wider``: counts and exposures of a wider league of which this is a part, where one was drawn. ``games``:
+    the place of the hitter, the events and the exposure of every game, where they are asked for.
     """
 
     events: NDArray[np.int64]
@@ -103,6 +107,7 @@ class League:
     a: Floats
     b: Floats
     wider: tuple[NDArray[np.int64], NDArray[np.int64]] | None = None
+    games: tuple[NDArray[np.int64], NDArray[np.int64], NDArray[np.int64]] | None = None
 
 
 def draw_league(law: TrueLaw, rng: np.random.Generator) -> League:
@@ -130,7 +135,11 @@ def draw_league(law: TrueLaw, rng: np.random.Generator) -> League:
     if law.shape != "beta" or law.day_form:
         a, b = np.full(law.hitters, np.nan), np.full(law.hitters, np.nan)
     wider = _wider(rng.spawn(1)[0], mean, spread) if law.drawn else None
-    return League(draw_events(rng, exposure, truth, law.day_form), exposure, truth, a, b, wider)
+    if not law.by_game:
+        return League(draw_events(rng, exposure, truth, law.day_form), exposure, truth, a, b, wider)
+    games = draw_games(rng, exposure, truth, law.day_form)
+    events = np.bincount(games[0], games[1], law.hitters).astype(np.int64)
+    return League(events, exposure, truth, a, b, wider, games)
 
 
 def _wider(
@@ -148,12 +157,21 @@ def draw_events(
     """Draw events of each hitter, game by game where swings of one game are correlated."""
     if not day_form:
         return rng.binomial(exposure, rate)
+    who, events, _ = draw_games(rng, exposure, rate, day_form)
+    return np.bincount(who, events, len(exposure)).astype(np.int64)
+
+
+def draw_games(
+    rng: np.random.Generator, exposure: NDArray[np.int64], rate: Floats, day_form: float
+) -> tuple[NDArray[np.int64], NDArray[np.int64], NDArray[np.int64]]:
+    """Draw each hitter's games: his place, events and exposure of every game."""
     games = -(-exposure // SWINGS_A_GAME)
     first = np.cumsum(games) - games
     swings = np.full(games.sum(), SWINGS_A_GAME)
     swings[first + games - 1] = exposure - SWINGS_A_GAME * (games - 1)
     size, mean = 1 / day_form - 1, np.repeat(rate, games)
-    return np.add.reduceat(rng.binomial(swings, rng.beta(mean * size, (1 - mean) * size)), first)
+    events = rng.binomial(swings, rng.beta(mean * size, (1 - mean) * size))
+    return np.repeat(np.arange(len(exposure)), games), events, swings
 
 
 def default_fit(league: League) -> Posterior:
