@@ -184,8 +184,9 @@ def test_a_club_is_judged_by_what_is_usual_in_its_league(tmp_path, capsys):
     leader = whole.data.loc[whole.data["hitter"] == answer["numbers"]["hitter"], "shrunk"].iloc[0]
     assert abs(shrunk["told"] - leader) < abs(shrunk["alone"] - leader) / 3
     call = read_card(card).call
-    counts = hitlab.tally(hitlab.read_pitches(club))
-    again = eval(call, {"check_leads": hitlab.check_leads, "counts": counts})
+    counts = hitlab.tally(hitlab.read_pitches(club), by=["hitter", "game"])
+    assert call.startswith("check_leads(counts_by_game, ")
+    again = eval(call, {"check_leads": hitlab.check_leads, "counts_by_game": counts})
     assert again.numbers["shrunk"] == shrunk["told"]
 
 
@@ -253,3 +254,31 @@ def test_a_day_outside_the_table_is_named(capsys):
 def test_a_list_without_anybody_says_so(capsys):
     assert run(["list", "--minimum", "99999"]) == 2
     assert "nobody here has at least 99,999 swings; lower --minimum." in capsys.readouterr().err
+
+
+def test_swings_of_a_game_are_looked_at_unless_they_are_taken_for_independent(tmp_path, capsys):
+    run(["check", "ahead", "Nadia Izezno", "Aiko Kanagane", "--json"])
+    by_game = json.loads(capsys.readouterr().out)
+    run(["check", "ahead", "Nadia Izezno", "Aiko Kanagane", "--json", "--independent"])
+    plain = json.loads(capsys.readouterr().out)
+    assert by_game["numbers"].pop("by_game") == 1
+    assert "by_game" not in plain["numbers"]
+    # In the demo season they hardly go together: said, and the answer is the same.
+    assert any(note.endswith("that does not matter") for note in by_game["notes"])
+    assert by_game["chance"] == plain["chance"]
+    assert by_game["numbers"] == plain["numbers"]
+    games = hitlab.tally(hitlab.demo_season(), by=["hitter", "game"])
+    assert by_game["fingerprint"] == games.fingerprint
+    # Days on which one hitter hits everything hard and others on which he does not: fewer swings' worth.
+    rows = [
+        (f"h{h:02d}", f"g{g:02d}", "in play", 100.0 if (g * 7 + h * 3) % 10 < 3 + h % 3 else 60.0)
+        for h in range(20)
+        for g in range(20)
+        for _ in range(8)
+    ]
+    path = tmp_path / "days.csv"
+    pd.DataFrame(rows, columns=["hitter", "game", "outcome", "exit_mph"]).to_csv(path, index=False)
+    run(["check", "leads", "--file", str(path)])
+    said = " ".join(capsys.readouterr().out.split())
+    assert "go together within a game, so that records count as if they were about 8.00 times shorter" in said
+    assert "which the chance allows for" in said

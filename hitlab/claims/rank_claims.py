@@ -135,7 +135,8 @@ def _check(
         assumptions = setting.assumptions
         would = setting.would_change(
             verdict,
-            lambda m: chance_in(setting.with_more(qualified, m)),
+            chance_in,
+            qualified,
             f"each of the {len(qualified):,}",
             lambda d: chance_in(setting.with_record(place, d, 0)),
             int(fit.events[place] if verdict == "holds" else fit.exposure[place] - fit.events[place]),

@@ -34,6 +34,7 @@ COUNTED: tuple[str, ...] = ("the table is complete, and everybody was counted by
 
 _MOST_MORE = 51_200  # more swings than a career has: past it "would not settle it" is the answer
 _BECAME = ("pitches", "swings", "whiffs", "fouls", "in_play", "hard", "check_swings_went", "bunts")
+_SOME_LAWS, _ALL = 24, 1_000_000  # prior laws that are averaged over
 _MINIMUM_SHARE = 4  # who has a quarter of the largest exposure is ranked, unless the caller says otherwise
 
 
@@ -89,6 +90,7 @@ class Setting:
     prior: LeagueLaw | None = None
     fingerprint: str = ""
     together: Overdispersion | None = None
+    by_game: bool = False
 
     @classmethod
     def of(
@@ -108,7 +110,8 @@ class Setting:
             )
         counts = as_counts(counts)
         fingerprint, together = counts.fingerprint, None
-        if "game" in counts.by:
+        by_game = "game" in counts.by
+        if by_game:
             counts, together = _by_hitter(counts, event, per)
         if isinstance(prior, tuple | list):  # a card's file gives lists
             prior = LeagueLaw(*prior)
@@ -118,7 +121,19 @@ class Setting:
             minimum = _usual_minimum(fit)
         if minimum < 0:
             raise ClaimError(f"minimum={minimum!r}: give a whole number, 0 or more")
-        return cls(counts, fit, event, per, max(minimum, 1), holds_at, fails_at, prior, fingerprint, together)
+        return cls(
+            counts,
+            fit,
+            event,
+            per,
+            max(minimum, 1),
+            holds_at,
+            fails_at,
+            prior,
+            fingerprint,
+            together,
+            by_game,
+        )
 
     @property
     def effect(self) -> np.ndarray[Any, np.dtype[np.float64]]:
@@ -243,6 +258,7 @@ class Setting:
         row = self.fit.data.iloc[place]
         return {
             "hitter": self.counts.labels[place],
+            **({"by_game": 1} if self.by_game else {}),
             "event": self.event,
             "per": self.per,
             "events": int(row[self.event]),
@@ -305,7 +321,10 @@ class Setting:
         """Return what is noted about the counts, and about the fit where the answer rests on it."""
         if about == "record":
             return self.counts.notes_on(self.event, self.per)
-        return self.fit.notes if self.together is None else (*self.fit.notes, self.together.explanation)
+        if self.together is None:
+            return self.fit.notes
+        done = "which the chance allows for" if self.together.may_matter else "that does not matter"
+        return (*self.fit.notes, f"{self.together.measured}; {done}")
 
     def bounds_of_record(self) -> tuple[np.ndarray[Any, Any], np.ndarray[Any, Any]]:
         """Return each observed rate if no unknown ball was hard, and if all were."""
@@ -355,8 +374,9 @@ class Setting:
     def would_change(
         self,
         verdict: Verdict,
-        after: Callable[[float], float],
-        who: str,
+        after: Callable[[Posterior], float],
+        who: np.ndarray[Any, Any],
+        who_words: str,
         flipped: Callable[[int], float] | None = None,
         most: int = 0,
     ) -> str:
@@ -367,9 +387,9 @@ class Setting:
         verdict
             The verdict now.
         after
-            From a number of further chances, at the rates estimated today, to the claim's chance.
-        who
-            Who gets them, in words.
+            From what would be known after further chances to the claim's chance.
+        who, who_words
+            Who gets them, at the rates estimated today: places, and in words.
         flipped
             From a number of events more (negative: fewer) in the hitter's record to the chance.
         most
@@ -377,32 +397,39 @@ class Setting:
         """
         noun = per_words(self.per, 2)
         if verdict == "open":
-            needed = fewest(
-                lambda m: verdict_on(after(m), self.holds_at, self.fails_at) != "open", 25, _MOST_MORE
-            )
-            if needed is None:
+
+            def then_is(more: int, laws: int = _ALL) -> Verdict:
+                known = self.with_more(who, more, laws)
+                return verdict_on(after(known), self.holds_at, self.fails_at)
+
+            # Looked for with the heaviest laws, and then made sure of with all of them.
+            needed = fewest(lambda m: then_is(m, _SOME_LAWS) != "open", 25, _MOST_MORE) or _MOST_MORE
+            while needed < _MOST_MORE and then_is(needed) == "open":
+                needed = min(needed + max(needed // 50, 1), _MOST_MORE)
+            then = then_is(needed)
+            if then == "open":
                 return (
-                    f"not even {_MOST_MORE:,} more {noun} by {who} at today's estimated rates would settle it"
+                    f"not even {_MOST_MORE:,} more {noun} by {who_words} at today's estimated rates would "
+                    "settle it"
                 )
-            then = verdict_on(after(needed), self.holds_at, self.fails_at)
             step = 100 if needed >= 1000 else 10
             rounded = -(-needed // step) * step  # upward, so that the number said is enough
             would = "hold" if then == "holds" else "not hold"
             return (
-                f"about {rounded:,} more {noun} by {who}, at the rates estimated today, would settle it: "
-                f"it would then {would}"
+                f"about {rounded:,} more {noun} by {who_words}, at the rates estimated today, would settle "
+                f"it: it would then {would}"
             )
         if flipped is None:
             return "nothing but other counts"
         sign = -1 if verdict == "holds" else 1
-        needed = fewest(
+        events_needed = fewest(
             lambda d: verdict_on(flipped(sign * int(d)), self.holds_at, self.fails_at) != verdict, 1, most
         )
         word = "fewer" if verdict == "holds" else "more"
         events = self.rate_name.split(" per ")[0]
-        if needed is None:
+        if events_needed is None:
             return f"no number of {word} {events} in the same {noun} would"
-        return f"{needed:,} {word} {events} in the same {noun} would leave it open"
+        return f"{events_needed:,} {word} {events} in the same {noun} would leave it open"
 
     def with_record(self, place: int, more_events: float, more_exposure: float) -> Posterior:
         """Return the posterior as it would be had one hitter other counts; the law stays."""
@@ -413,11 +440,11 @@ class Setting:
         b[:, place] += (more_exposure - more_events) / effect
         return Posterior(posterior.weights, a, b)
 
-    def with_more(self, places: np.ndarray[Any, Any], more: float) -> Posterior:
+    def with_more(self, places: np.ndarray[Any, Any], more: float, laws: int = _ALL) -> Posterior:
         """Return the posterior after more chances for some, at their shrunk rates."""
-        posterior = self.fit.posterior
+        mean = self.fit.posterior.mean()[places]
+        posterior = self.fit.posterior.of_heaviest_laws(laws)
         a, b = posterior.a.copy(), posterior.b.copy()
-        mean = posterior.mean()[places]
         more_each = more / self.effect[places]
         a[:, places] += more_each * mean
         b[:, places] += more_each * (1 - mean)

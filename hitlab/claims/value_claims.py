@@ -79,7 +79,8 @@ def check_above(
         assumptions = setting.assumptions
         would = setting.would_change(
             verdict,
-            lambda m: chance_in(setting.with_more(one, m)),
+            chance_in,
+            one,
             name,
             lambda d: chance_in(setting.with_record(place, d, 0)),
             _most(setting, place, verdict),
@@ -175,7 +176,8 @@ def check_ahead(
 
         would = setting.would_change(
             verdict,
-            lambda m: chance_in(setting.with_more(both, m)),
+            chance_in,
+            both,
             "each of the two",
             lambda d: chance_in(setting.with_record(a, d, 0)),
             _most(setting, a, verdict),

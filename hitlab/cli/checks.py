@@ -241,7 +241,7 @@ def _rate_claim(
     if "minimum" in options:
         extra["minimum"] = options.pop("minimum")
     league, league_mapping = options.pop("league", None), options.pop("league_mapping", None)
-    by_game = options.pop("by_game", False)
+    independent = options.pop("independent", True)
     chosen = None
     if terms:
         from hitlab.splits.situations import situation
@@ -254,20 +254,31 @@ def _rate_claim(
             demand(pitches, chosen.columns)
             inside = [counted(pitches, where=chosen.expression)]
             extra["situation"] = chosen.words
-        if by_game:
-            demand(pitches, ("game",))
-        counts = counted(pitches, by=["hitter", "game"]) if by_game else counted(pitches)
+        alone = independent or extra["about"] == "record"
         if league is not None:
             asked = {**options, "path": league, "mapping": league_mapping}
-            extra["prior"] = _law_of(asked, options["mapping"], counts, extra["event"], extra["per"])
+            rate = extra["event"], extra["per"]
+            extra["prior"] = _law_of(asked, options["mapping"], counted(pitches), rate, alone)
+        counts = _counts(pitches, counted, alone)
         return _kind(kind)(counts, *inside, *arguments, **extra, **bounds)
 
     return _answer(options, checked, chosen)
 
 
-def _law_of(asked: dict[str, Any], mapping: str | None, counts: Any, event: str, per: str) -> Any:
+def _counts(pitches: Any, counted: partial[Any], independent: bool) -> Any:
+    """Count by game, where there are games, unless swings are to be taken for independent."""
+    from hitlab.counting.tallies import columns_of
+
+    if independent or "game" not in columns_of(pitches):
+        return counted(pitches)
+    return counted(pitches, by=["hitter", "game"])
+
+
+def _law_of(
+    asked: dict[str, Any], mapping: str | None, counts: Any, rate: tuple[str, str], independent: bool
+) -> Any:
     """Give what is usual in a league of which the table is a part."""
-    from hitlab.estimates.shrinkage import shrink
+    from hitlab.claims.setting import Setting
     from hitlab.pitches.storing import is_checked
 
     path = asked["path"]
@@ -276,7 +287,7 @@ def _law_of(asked: dict[str, Any], mapping: str | None, counts: Any, event: str,
     try:
         pitches, counted = pitches_and_tally(asked)
         league = counted(pitches)
-        law = shrink(league, event, per).law
+        law = Setting.of(_counts(pitches, counted, independent), *rate, 0).fit.law
     except HitlabError as error:
         raise ClaimError(f"the league, {path}: {error}") from error
     if league.fingerprint == counts.fingerprint:
@@ -287,7 +298,7 @@ def _law_of(asked: dict[str, Any], mapping: str | None, counts: Any, event: str,
             f"{len(counts.data):,}; give the table of all its clubs"
         )
     ours, theirs = (table.hard_means or "not known" for table in (counts, league))
-    if "hard" in event and ours != theirs:
+    if "hard" in rate[0] and ours != theirs:
         raise ClaimError(
             f"the league, {path}, is counted otherwise: there hard means {theirs}, in the table {ours}; "
             "what is usual for one says nothing of the other. Leave --league out, or give a league that was "

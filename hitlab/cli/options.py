@@ -115,8 +115,8 @@ def claim_options(
             options.append(click.option("--league", type=click.Path(path_type=Path), help=words))
             words = "TOML file that translates the league's table. Default: --mapping, if it is not checked."
             options.append(click.option("--league-mapping", help=words))
-            words = "Allow for swings of one game that go together; takes a little longer."
-            options.append(click.option("--by-game", is_flag=True, help=words))
+            words = "Take the swings of one game for independent; needs less time and memory."
+            options.append(click.option("--independent", is_flag=True, help=words))
         if ranked:
             options.append(
                 click.option(

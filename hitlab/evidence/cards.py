@@ -55,6 +55,8 @@ class CardFacts:
         Version of the package.
     alt
         The card in words.
+    by_game
+        Whether the counts were those by game.
     """
 
     kind: str
@@ -69,11 +71,14 @@ class CardFacts:
     version: str
     alt: str
     arguments: dict[str, Any] = field(default_factory=dict)
+    by_game: bool = False
 
     @property
     def call(self) -> str:
         """The line of Python that checks the claim again; what it was checked on is yours to give."""
         given = [*KINDS[self.kind].given]
+        if self.by_game:
+            given[0] = "counts_by_game"
         given += [f"{name}={value!r}" for name, value in self.arguments.items()]
         return f"{KINDS[self.kind].check.__name__}({', '.join(given)})"
 
@@ -184,6 +189,7 @@ def facts_of(claim: Claim, source: str, dates: str, alt: str) -> CardFacts:
         __version__,
         alt,
         arguments,
+        bool(claim.numbers.get("by_game")),
     )
 
 

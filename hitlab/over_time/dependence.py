@@ -87,21 +87,26 @@ class Overdispersion:
         return self.width_high >= MATTERS
 
     @property
+    def measured(self) -> str:
+        """How alike attempts are, and what it does to intervals, in words."""
+        name, attempts = rate_words(self.event, self.per), per_words(self.per, 2)
+        return (
+            f"{name}: outcomes of two {attempts} of a hitter in one {self.units} correlate at "
+            f"{self.correlation:.3f} ({level_words(self.level)} from {self.low:.3f} to {self.high:.3f}), so "
+            f"intervals should be {self.width_factor:.2f} times as wide ({self.width_low:.2f} to "
+            f"{self.width_high:.2f})"
+        )
+
+    @property
     def explanation(self) -> str:
         """Whether it matters, in one sentence."""
-        name, attempts = rate_words(self.event, self.per), per_words(self.per, 2)
         if self.width_low >= MATTERS:
             so = "that matters: use the wide intervals"
         elif self.width_high < MATTERS:
             so = "that does not matter"
         else:
             so = "whether that matters is open: the wide intervals are the safe ones"
-        return (
-            f"{name}: outcomes of two {attempts} of a hitter in one {self.units} correlate at "
-            f"{self.correlation:.3f} ({level_words(self.level)} from {self.low:.3f} to {self.high:.3f}), so "
-            f"intervals should be {self.width_factor:.2f} times as wide ({self.width_low:.2f} to "
-            f"{self.width_high:.2f}); {so}"
-        )
+        return f"{self.measured}; {so}"
 
     def __str__(self) -> str:
         return f"{self.explanation}\n{self._shown().to_string(index=False, max_rows=20)}"
@@ -163,7 +168,7 @@ def overdispersion(counts: Any, event: str, per: str, *, level: float = DEFAULT_
     crowding = np.divide(squares, exposure, out=np.ones(len(exposure)), where=exposure > 0) - 1
 
     def effect(rho: float) -> Floats:
-        return np.asarray(np.maximum(1 + rho * crowding, 1.0))
+        return np.asarray(np.maximum(1 + min(rho, 1.0) * crowding, 1.0))
 
     data["design_effect"] = effect(correlation)
     data["effective_exposure"] = exposure / data["design_effect"]
