@@ -22,7 +22,7 @@ from hitlab import (
     shrink,
     tally,
 )
-from hitlab.claims.setting import verdict_on
+from hitlab.claims.verdicts import verdict_on
 from hitlab.errors import ClaimError, CountsError, HitlabWarning, UnknownHitterError
 
 

@@ -19,7 +19,8 @@ from typing import Any
 import pandas as pd
 
 from hitlab.claims.result import About, Claim, Verdict, how_likely
-from hitlab.claims.setting import COUNTED, FAILS_AT, HOLDS_AT, Setting
+from hitlab.claims.setting import Setting
+from hitlab.claims.verdicts import COUNTED, FAILS_AT, HOLDS_AT
 from hitlab.errors import ClaimError, CountsError
 from hitlab.over_time.form import form_over_time
 from hitlab.over_time.form_law import STRETCH, FormFit, fit_form

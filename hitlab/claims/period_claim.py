@@ -11,7 +11,8 @@ from typing import Any
 import pandas as pd
 
 from hitlab.claims.result import About, Claim, Verdict, how_likely, on_the_record
-from hitlab.claims.setting import COUNTED, FAILS_AT, HOLDS_AT, Setting
+from hitlab.claims.setting import Setting
+from hitlab.claims.verdicts import COUNTED, FAILS_AT, HOLDS_AT
 from hitlab.counting.intervals import difference_interval
 from hitlab.counting.rates import as_counts
 from hitlab.errors import ClaimError

@@ -7,7 +7,8 @@ from typing import Any
 import numpy as np
 
 from hitlab.claims.result import About, Claim, Verdict
-from hitlab.claims.setting import COUNTED, FAILS_AT, HOLDS_AT, Prior, Setting
+from hitlab.claims.setting import Prior, Setting
+from hitlab.claims.verdicts import COUNTED, FAILS_AT, HOLDS_AT
 from hitlab.errors import ClaimError
 from hitlab.estimates.ranking import chance_of_top
 from hitlab.estimates.shrinkage import Posterior

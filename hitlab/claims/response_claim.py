@@ -8,8 +8,9 @@ import numpy as np
 import pandas as pd
 
 from hitlab.approach.responses import Responses
+from hitlab.claims.finding import find_hitter
 from hitlab.claims.result import About, Claim, Verdict, how_likely
-from hitlab.claims.setting import COUNTED, FAILS_AT, HOLDS_AT, find_hitter, verdict_on
+from hitlab.claims.verdicts import COUNTED, FAILS_AT, HOLDS_AT, verdict_on
 from hitlab.counting.counts import MOST_UNMEASURED, Counts
 from hitlab.counting.intervals import share_interval
 from hitlab.counting.rates import as_counts

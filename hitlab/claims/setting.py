@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import unicodedata
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import Any
@@ -10,70 +9,28 @@ from typing import Any
 import numpy as np
 import pandas as pd
 
+from hitlab.claims.finding import find_hitter
 from hitlab.claims.result import About, Claim, Verdict
+from hitlab.claims.verdicts import FAILS_AT, HOLDS_AT, fewest, verdict_on
 from hitlab.counting.counts import MOST_UNMEASURED, Counts, pair
 from hitlab.counting.ledger import EVENTS
 from hitlab.counting.rates import as_counts, denominators
-from hitlab.errors import ClaimError, CountsError, UnknownHitterError
+from hitlab.errors import ClaimError, CountsError
 from hitlab.estimates.league_law import LeagueLaw
 from hitlab.estimates.shrinkage import Fit, Posterior, shrink
 from hitlab.over_time.dependence import Overdispersion, overdispersion
 from hitlab.over_time.stretches import hitter_totals
 from hitlab.wording import per_words, rate_text, rate_words
 
-__all__ = ["COUNTED", "FAILS_AT", "HOLDS_AT", "Prior", "Setting", "fewest", "find_hitter", "verdict_on"]
-
-HOLDS_AT = 0.90
-FAILS_AT = 0.10
+__all__ = ["Prior", "Setting"]
 
 Prior = LeagueLaw | tuple[float, float, int | None, str] | list[Any] | None
 """What is known of the league from outside: a law, or what it is made of (as a card keeps it)."""
-
-COUNTED: tuple[str, ...] = ("the table is complete, and everybody was counted by the same rules",)
-"""What a record, settled by counting, rests on."""
 
 _MOST_MORE = 51_200  # more swings than a career has: past it "would not settle it" is the answer
 _BECAME = ("pitches", "swings", "whiffs", "fouls", "in_play", "hard", "check_swings_went", "bunts")
 _SOME_LAWS, _ALL = 24, 1_000_000  # prior laws that are averaged over
 _MINIMUM_SHARE = 4  # who has a quarter of the largest exposure is ranked, unless the caller says otherwise
-
-
-def find_hitter(counts: Counts, name: str) -> int:
-    """Return the row of a hitter, by id, by label or by name; case and accents do not matter.
-
-    Raises
-    ------
-    UnknownHitterError
-        Where nobody is called so (the nearest spellings are offered), or more than one (their ids
-        are).
-    """
-    labels = counts.labels
-    named = [column for column in ("hitter_id", "hitter") if column in counts.data.columns]
-    columns = [labels, *([str(value) for value in counts.data[column]] for column in named)]
-    wanted = _folded(name)
-    for column_values in columns:
-        for match in (lambda v: v == name, lambda v: _folded(v) == wanted):
-            places = [place for place, value in enumerate(column_values) if match(value)]
-            if len(places) == 1:
-                return places[0]
-            if places:
-                ids = counts.data["hitter_id"] if "hitter_id" in counts.data.columns else labels
-                who = ", ".join(f"{labels[p]} (id {ids[p]})" for p in places)
-                raise UnknownHitterError(
-                    f"{len(places)} hitters are called {name!r}: {who}. Give the id instead"
-                )
-    from rapidfuzz import process
-
-    near = process.extract(name, labels, processor=_folded, limit=3, score_cutoff=60)
-    offer = f"; the nearest are {', '.join(label for label, _, _ in near)}" if near else ""
-    raise UnknownHitterError(
-        f"nobody here is called {name!r}{offer}. There are {len(labels):,} names in the table"
-    )
-
-
-def _folded(text: str) -> str:
-    plain = unicodedata.normalize("NFKD", str(text))
-    return "".join(c for c in plain if not unicodedata.combining(c)).casefold().strip()
 
 
 @dataclass(frozen=True, slots=True)
@@ -463,24 +420,3 @@ def _by_hitter(counts: Counts, event: str, per: str) -> tuple[Counts, Overdisper
 def _usual_minimum(fit: Fit) -> int:
     least = int(fit.exposure.max()) // _MINIMUM_SHARE
     return least // 10 * 10 if least >= 100 else least  # a round number is easier to say
-
-
-def verdict_on(chance: float, holds_at: float, fails_at: float) -> Verdict:
-    """Return the verdict on a chance: both bounds are included."""
-    if chance >= holds_at:
-        return "holds"
-    return "does not hold" if chance <= fails_at else "open"
-
-
-def fewest(enough: Callable[[int], bool], first: int, most: int) -> int | None:
-    """Return the smallest number from ``first`` up that is enough, to within 2 %; or ``None``.
-
-    What is enough is taken to stay enough. Numbers are halved by their ratio: the answer may be any size.
-    """
-    if most < first or not enough(most):
-        return None
-    low, high = first - 1, most
-    while high - low > max(1, high // 50):
-        middle = min(max(round((max(low, 1) * high) ** 0.5), low + 1), high - 1)
-        low, high = (low, middle) if enough(middle) else (middle, high)
-    return high

@@ -6,7 +6,8 @@ import numpy as np
 import pandas as pd
 
 from hitlab.claims.result import About, Claim, Verdict, how_likely, on_the_record
-from hitlab.claims.setting import COUNTED, FAILS_AT, HOLDS_AT, Setting
+from hitlab.claims.setting import Setting
+from hitlab.claims.verdicts import COUNTED, FAILS_AT, HOLDS_AT
 from hitlab.counting.counts import Counts
 from hitlab.counting.intervals import share_interval
 from hitlab.counting.looks import Looks, exact_p

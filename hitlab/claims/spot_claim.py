@@ -8,8 +8,9 @@ from typing import Any
 import numpy as np
 import pandas as pd
 
+from hitlab.claims.finding import find_hitter
 from hitlab.claims.result import Claim, Verdict
-from hitlab.claims.setting import FAILS_AT, HOLDS_AT, fewest, find_hitter, verdict_on
+from hitlab.claims.verdicts import FAILS_AT, HOLDS_AT, fewest, verdict_on
 from hitlab.errors import ClaimError
 from hitlab.game.advancing import Advancing
 from hitlab.game.base_out import Spot

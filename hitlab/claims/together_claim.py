@@ -8,7 +8,7 @@ import numpy as np
 import pandas as pd
 
 from hitlab.claims.result import Claim, Verdict
-from hitlab.claims.setting import FAILS_AT, HOLDS_AT, verdict_on
+from hitlab.claims.verdicts import FAILS_AT, HOLDS_AT, verdict_on
 from hitlab.counting.counts import MOST_UNMEASURED
 from hitlab.errors import ClaimError
 from hitlab.two_rates.link import Link, correlation_text

@@ -7,7 +7,8 @@ from typing import Any
 import numpy as np
 
 from hitlab.claims.result import About, Claim, Verdict, how_likely
-from hitlab.claims.setting import COUNTED, FAILS_AT, HOLDS_AT, Prior, Setting
+from hitlab.claims.setting import Prior, Setting
+from hitlab.claims.verdicts import COUNTED, FAILS_AT, HOLDS_AT
 from hitlab.counting.intervals import difference_interval
 from hitlab.errors import ClaimError
 from hitlab.estimates.ranking import chance_above

@@ -7,7 +7,7 @@ from functools import cache
 import numpy as np
 
 import hitlab
-from hitlab.claims.setting import FAILS_AT, HOLDS_AT, verdict_on
+from hitlab.claims.verdicts import FAILS_AT, HOLDS_AT, verdict_on
 from hitlab.estimates.ranking import chance_of_top
 from hitlab.exercises.definitions import Bounds, Choice, Exercise, Lesson, Number, Wrong
 from hitlab.wording import percent

@@ -13,7 +13,7 @@ import pandas as pd
 from numpy.typing import NDArray
 from scipy.special import expit, logit
 
-from hitlab.claims.setting import FAILS_AT, HOLDS_AT
+from hitlab.claims.verdicts import FAILS_AT, HOLDS_AT
 from tests.benchmarks.calibration_kinds import KINDS, SETTINGS, Stated
 from tests.benchmarks.calibration_leagues import calibration_error, calibration_slope
 
