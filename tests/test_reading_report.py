@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import csv
+import tomllib
 from pathlib import Path
 
 import pandas as pd
@@ -83,12 +84,12 @@ def test_the_report_shows_what_could_not_be_used_and_the_line_that_mends_it(tmp_
     path.write_text("\n".join(lines))
     said = str(read_pitches(path).report)
     assert (
-        "speed_mph: out of range: 5\n    such as '150', '147', '148', ...; accepted: [units] speed_mph = "
-        '"km/h" in the mapping would make it 93.2 mph; a number from 20 to 120 mph' in said
+        "speed_mph: out of range: 5\n    such as '150', '147', '148', ...; accepted: if these are km/h, "
+        '[units] speed_mph = "km/h" in the mapping says so; a number from 20 to 120 mph' in said
     )
     assert (
         "such as '31/05/2031', '06/05/2031', '5/31/31'; accepted: [file] date_format = \"%d/%m/%Y\" in the "
-        "mapping reads it; a date as year-month-day" in said
+        "mapping reads 3 of 6 cells; a date as year-month-day" in said
     )
     assert "(empty) (1)" in said
     mended = read_pitches(
@@ -108,3 +109,31 @@ def test_a_decimal_comma_is_recognised(tmp_path):
         "'91,5', '88,0'; accepted: [file] decimal = \",\" in the mapping reads it; "
     )
     assert read_pitches(path, {"file": {"decimal": ","}}).table["speed_mph"].tolist() == [91.5, 88.0]
+
+
+@pytest.mark.parametrize(
+    ("column", "good", "bad", "says"),
+    [
+        ("exit_mph", ["88"] * 30, ["150"], ""),  # one slip says nothing of the unit
+        ("date", ["2031-05-02"] * 30, ["05/04/2031"], ""),
+        ("date", [], ["05/04/2031", "05/14/2031"], 'date_format = "%m/%d/%Y" in the mapping reads all cells'),
+        ("date", [], ["05/04/2031", "06/04/2031"], '"%d/%m/%Y" or "%m/%d/%Y" in the mapping reads all cells'),
+        ("speed_mph", ["92"], ["1,234"], ""),  # no speed either way
+        ("balls", ["1"], ["1,5"], ""),
+        ("outcome", ["foul"], ['ca"ll\\x'], '[words.outcome] "ca\\"ll\\\\x" = '),
+    ],
+)
+def test_a_mend_is_named_only_where_it_suits_the_column(column, good, bad, says):
+    cells = [*good, *bad]
+    frame = pd.DataFrame({"hitter": "Ada", "outcome": "foul", column: cells})
+    frame.loc[len(frame)] = {**frame.iloc[0].to_dict(), "outcome": "foul", column: good[0] if good else None}
+    examples = read_pitches(frame).report.examples
+    found = next(text for reason, text in examples.items() if reason.startswith(f"{column}: "))
+    if says:
+        assert says in found
+    else:
+        assert "mapping" not in found
+    if column == "outcome":
+        line = found.partition("accepted: ")[2].partition(" in the mapping")[0]
+        section, _, rest = line.partition("] ")
+        assert tomllib.loads(f"{section}]\n{rest}") == {"words": {"outcome": {bad[0]: "ball"}}}

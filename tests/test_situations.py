@@ -42,6 +42,11 @@ TABLE = pd.DataFrame(
         (["check_swing=true"], 2, "where check swing is true"),
         (["pitch_kind = fastball", "strikes=2"], 1, "against fastballs and with two strikes"),
         (
+            ["bases=full,second", "strikes=0"],
+            1,
+            "with no strikes, and with the bases full or with a runner on second",
+        ),
+        (
             ["bases=full", "pitch_kind=curveball", "strikes=1"],
             1,
             "against curveballs and with the bases full and one strike",

@@ -17,6 +17,7 @@ from hitlab.counting.intervals import difference_interval
 from hitlab.counting.rates import as_counts
 from hitlab.errors import ClaimError
 from hitlab.over_time.periods import compare_periods, joined_periods
+from hitlab.over_time.stretches import summed_by_hitter
 from hitlab.wording import chance_text, level_words, rate_text
 
 __all__ = ["check_more"]
@@ -52,7 +53,8 @@ def check_more(
     ClaimError, UnknownHitterError, MissingColumnsError, CountsError
         Where the claim cannot be checked; the message says why and what to do.
     """
-    whole = joined_periods(as_counts(before), as_counts(now))
+    before, now = (summed_by_hitter(as_counts(counts)) for counts in (before, now))
+    whole = joined_periods(before, now)
     setting = Setting.of(whole, event, per, 0, holds_at, fails_at)
     place = setting.place(hitter)
     name, rate = setting.counts.labels[place], setting.rate_name

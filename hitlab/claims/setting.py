@@ -18,8 +18,8 @@ from hitlab.counting.rates import as_counts, denominators
 from hitlab.errors import ClaimError, CountsError
 from hitlab.estimates.league_law import LeagueLaw
 from hitlab.estimates.shrinkage import Fit, Posterior, shrink
-from hitlab.over_time.dependence import Overdispersion, overdispersion
-from hitlab.over_time.stretches import hitter_totals
+from hitlab.over_time.dependence import MATTERS, Overdispersion, overdispersion
+from hitlab.over_time.stretches import hitter_totals, summed_over
 from hitlab.wording import per_words, rate_text, rate_words
 
 __all__ = ["Prior", "Setting"]
@@ -280,7 +280,12 @@ class Setting:
             return self.counts.notes_on(self.event, self.per)
         if self.together is None:
             return self.fit.notes
-        done = "which the chance allows for" if self.together.may_matter else "that does not matter"
+        if self.together.may_matter:
+            done = "the chance allows for that"
+        elif self.together.width_high < MATTERS:
+            done = "that does not matter"
+        else:
+            done = "none was found, so nothing is allowed for"
         return (*self.fit.notes, f"{self.together.measured}; {done}")
 
     def bounds_of_record(self) -> tuple[np.ndarray[Any, Any], np.ndarray[Any, Any]]:
@@ -304,10 +309,7 @@ class Setting:
         """What the chance of an underlying claim rests on."""
         draws = "each attempt is an independent draw at it"
         if self.together is not None and self.together.may_matter:
-            draws = (
-                "attempts are draws at it that go together within a game, so that records count as if they "
-                f"were about {self.together.width_factor**2:.2f} times shorter"
-            )
+            draws = "attempts are draws at it that go together within a game"
         return (
             f"each hitter has one true rate over this table, and {draws}",
             f"the true rates of all {len(self.fit.data):,} follow one smooth law, averaged over all "
@@ -323,9 +325,9 @@ class Setting:
         worth = "" if self.prior.groups is None else f", as sure as {self.prior.groups:,} true rates make it"
         source = f" ({self.prior.source})" if self.prior.source else ""
         both = pair(self.counts, self.event, self.per)
-        but = (
-            ", which this table contradicts" if self.prior.contradictions(both, self.event, self.per) else ""
-        )
+        k, n = both.events / self.effect, both.measured_exposure / self.effect
+        against = self.prior.contradictions(k, n, self.event, self.per)
+        but = ", which this table contradicts" if against else ""
         return f" and agree with what is known of the league{source}: {known}{worth}{but}"
 
     def would_change(
@@ -410,8 +412,9 @@ class Setting:
 
 def _by_hitter(counts: Counts, event: str, per: str) -> tuple[Counts, Overdispersion | None]:
     """Sum counts by game, and see how attempts of a game go together; ``None`` where that cannot be told."""
+    hitter = hitter_totals(counts).by[0]
     try:
-        together = overdispersion(counts, event, per)
+        together = overdispersion(summed_over(counts, (hitter, "game")), event, per)
     except CountsError:
         return hitter_totals(counts), None
     return together.counts, together

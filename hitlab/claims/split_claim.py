@@ -11,7 +11,9 @@ from hitlab.claims.verdicts import COUNTED, FAILS_AT, HOLDS_AT
 from hitlab.counting.counts import Counts
 from hitlab.counting.intervals import share_interval
 from hitlab.counting.looks import Looks, exact_p
+from hitlab.counting.rates import as_counts
 from hitlab.errors import ClaimError
+from hitlab.over_time.stretches import summed_by_hitter
 from hitlab.splits.one_split import four_counts, split_rates
 from hitlab.wording import chance_text, rate_text
 
@@ -58,6 +60,7 @@ def check_split(
     ClaimError, UnknownHitterError, MissingColumnsError, CountsError
         Where the claim cannot be checked; the message says why and what to do.
     """
+    counts, inside = (summed_by_hitter(as_counts(table)) for table in (counts, inside))
     setting = Setting.of(counts, event, per, 0, holds_at, fails_at)
     place = setting.place(hitter)
     name, rate = setting.counts.labels[place], setting.rate_name

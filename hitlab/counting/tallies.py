@@ -310,9 +310,10 @@ def _hard_means(
     circumstances: pd.DataFrame, columns: set[str], conventions: Conventions
 ) -> tuple[str, str | None]:
     """Return what is counted as hard, empty where nothing is; and why hard cannot be counted, if so."""
-    if conventions.hard_mph is not None:
-        return f"{conventions.hard_mph:g} mph or more off the bat", None
-    if "exit_mph" in columns:
+    flagged = "flagged as hard in the source" if "hard" in columns else ""
+    if "exit_mph" not in columns:
+        return flagged, None
+    if conventions.hard_mph is None:
         level, bat = (_found(circumstances, name) for name in ("level", "bat"))
         odd = [v for v in level if v != "professional"] + [v for v in bat if v != "wood"]
         if odd:
@@ -320,8 +321,8 @@ def _hard_means(
                 f"95 mph is the custom for professionals with wood bats and this table has {', '.join(odd)}; "
                 "give Conventions(hard_mph=...), for instance from hard_threshold(pitches, top_share=0.35)"
             )
-        return f"{conventions.threshold_mph:g} mph or more off the bat", None
-    return ("flagged as hard in the source" if "hard" in columns else ""), None
+    fast = f"{conventions.threshold_mph:g} mph or more off the bat"
+    return (f"{flagged}, else {fast}" if flagged else fast), None
 
 
 def _with_labels(

@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import numpy as np
+from numpy.typing import NDArray
 
-from hitlab.counting.counts import Pair
 from hitlab.errors import CountsError
 from hitlab.estimates.prior_laws import Stated
 from hitlab.wording import rate_text, rate_words
@@ -14,6 +14,9 @@ from hitlab.wording import rate_text, rate_words
 __all__ = ["LeagueLaw"]
 
 _SURPRISE = 0.001  # a stated law that makes the table rarer than this is warned about
+
+
+Floats = NDArray[np.float64]
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,11 +74,10 @@ class LeagueLaw:
             float(r / np.sqrt(2 * self.groups)),
         )
 
-    def contradictions(self, both: Pair, event: str, per: str) -> list[str]:
-        """Say where the law makes a table's mean or scatter a great surprise."""
+    def contradictions(self, k: Floats, n: Floats, event: str, per: str) -> list[str]:
+        """Say where the law makes mean or scatter of events ``k`` in exposure ``n`` a great surprise."""
         from scipy.stats import chi2, norm
 
-        k, n = both.events.astype(float), both.measured_exposure.astype(float)
         k, n = k[n > 0], n[n > 0]
         luck = self.mean * (1 - self.mean)
         own = self.spread**2 / self.groups if self.groups else 0.0

@@ -193,7 +193,7 @@ def shrink(
     groups: str | None = None,
     covariates: Sequence[str] = (),
     earlier: Any = None,
-    about: pd.DataFrame | None = None,
+    about: Any = None,
     prior: LeagueLaw | None = None,
     design_effect: Any = None,
     estimator: Estimator = "integrated",
@@ -271,7 +271,8 @@ def shrink(
         raise CountsError(f"no {per_words(per)} was counted, so there is nothing to fit")
     notes = list(counts.notes_on(event, per))
     more = groups is not None or len(covariates) > 0 or earlier is not None or by_exposure is True
-    k, n = _records(both, design_effect)
+    effect = _effect(both, design_effect)
+    k, n = both.events / effect, both.measured_exposure / effect
     if estimator != "integrated":
         if more or prior is not None or design_effect is not None:
             raise CountsError(
@@ -287,10 +288,10 @@ def shrink(
             )
         averaged = _known(np.array([1.0]), np.array([prior.size]), np.array([prior.mean]))
     else:
-        told = tuple(frame for frame in (beside, about) if frame is not None)
-        parts = _parts(counts, both, by_exposure, groups, covariates, earlier, told, prior, notes)
+        told = tuple(_as_pandas(frame) for frame in (beside, about) if frame is not None)
+        parts = _parts(counts, both, effect, by_exposure, groups, covariates, earlier, told, prior, notes)
         averaged = average(k, n, parts, None if prior is None else prior.stated())
-    for note in [] if prior is None else prior.contradictions(both, event, per):
+    for note in [] if prior is None else prior.contradictions(k, n, event, per):
         warnings.warn(note, HitlabWarning, stacklevel=2)
         notes.insert(0, note)
     return _fit(counts, both, (k, n), averaged, level, notes, estimator, prior)
@@ -299,6 +300,7 @@ def shrink(
 def _parts(
     counts: Counts,
     both: Pair,
+    effect: Floats,
     by_exposure: bool | str,
     groups: str | None,
     covariates: Sequence[str],
@@ -317,7 +319,10 @@ def _parts(
         if parts[-1] is None:
             notes.append(f"everybody has the same {groups}, so it tells nothing")
     for name in covariates:
-        values = pd.to_numeric(_about(counts, name, about), errors="coerce")
+        given = _about(counts, name, about)
+        values = pd.to_numeric(given, errors="coerce")
+        if given.notna().any() and not values.notna().any():
+            raise CountsError(f"covariates: {name} holds no numbers; for words give groups={name!r}")
         missing = ~pd.Series(np.isfinite(values.to_numpy(float)))
         _note_missing(counts, name, missing, f"stand at the mean {name}", notes)
         parts.append(covariate_part(name, values))
@@ -326,34 +331,49 @@ def _parts(
     if earlier is not None:
         tables = earlier if isinstance(earlier, (list, tuple)) else [earlier]
         seasons = [_season(counts, as_counts(table), both) for table in tables]
-        parts.append(earlier_part(both.events, both.measured_exposure, seasons))
+        # What an attempt of an earlier season is worth is asked of attempts that are shortened alike.
+        shortened = [(then_k / effect, then_n / effect) for then_k, then_n in seasons]
+        parts.append(earlier_part(both.events / effect, both.measured_exposure / effect, shortened))
     return [part for part in parts if part is not None]
 
 
-def _records(both: Pair, design_effect: Any) -> tuple[Floats, Floats]:
-    """Return events and exposure as far as they count."""
-    k, n = both.events.astype(float), both.measured_exposure.astype(float)
+def _effect(both: Pair, design_effect: Any) -> Floats:
+    """Return how many times shorter each record counts."""
     if design_effect is None:
-        return k, n
+        return np.ones(len(both.events))
     effect = np.asarray(design_effect, dtype=float)
-    if effect.shape != k.shape or not (effect >= 1).all():
+    if effect.shape != both.events.shape or not (effect >= 1).all():
         raise CountsError(
-            f"design_effect: give one number of 1 or more for each of the {len(k):,} rows, in their order"
+            f"design_effect: give one number of 1 or more for each of the {len(both.events):,} rows, in "
+            "their order"
         )
-    return k / effect, n / effect
+    return effect
 
 
 def _beside(table: Any, covariates: Sequence[str], pair: tuple[str, str]) -> tuple[Any, pd.DataFrame | None]:
     """Take the covariates out of a plain table: they need not be whole, as counts must be."""
+    if isinstance(covariates, str):
+        raise CountsError(f"covariates={covariates!r}: give a list of columns, such as [{covariates!r}]")
+    own = [name for name in covariates if name in pair]
+    if own:
+        raise CountsError(f"covariates: {own[0]} is what the rate is made of, and cannot explain it")
     if isinstance(table, Counts) or not covariates:
         return table, None
     try:
         frame = nw.from_native(table, eager_only=True).to_pandas()
     except TypeError:
         return table, None  # as_counts says what is wrong with it
-    inside = [name for name in covariates if name in frame.columns and name not in pair]
+    inside = [name for name in covariates if name in frame.columns]
     keys = [n for n in frame.columns if n not in inside and not pd.api.types.is_numeric_dtype(frame[n])]
     return (frame.drop(columns=inside), frame[[*keys, *inside]]) if inside else (table, None)
+
+
+def _as_pandas(frame: Any) -> pd.DataFrame:
+    try:
+        table: pd.DataFrame = nw.from_native(frame, eager_only=True).to_pandas()
+    except TypeError as error:
+        raise CountsError(f"about is a frame with one row a hitter, no {type(frame).__name__}") from error
+    return table
 
 
 def _about(counts: Counts, name: str, about: tuple[pd.DataFrame, ...]) -> pd.Series[Any]:
@@ -371,7 +391,13 @@ def _about(counts: Counts, name: str, about: tuple[pd.DataFrame, ...]) -> pd.Ser
     if told.duplicated(keys).any():
         row = int(np.flatnonzero(told.duplicated(keys))[0])
         raise CountsError(f"about, row {row + 1}: the hitter stands there twice; keep one row a hitter")
-    return counts.data[keys].merge(told[[*keys, name]], on=keys, how="left")[name]
+    try:
+        return counts.data[keys].merge(told[[*keys, name]], on=keys, how="left")[name]
+    except ValueError as error:  # text against numbers
+        kinds = ", ".join(f"{key} {told[key].dtype} against {counts.data[key].dtype}" for key in keys)
+        raise CountsError(
+            f"about and counts name the hitters in different kinds of column: {kinds}"
+        ) from error
 
 
 def _note_missing(counts: Counts, name: str, missing: Any, where: str, notes: list[str]) -> None:
@@ -427,9 +453,15 @@ def _fit(
     prior: LeagueLaw | None,
 ) -> Fit:
     k, n = records
+    shortened = float(both.measured_exposure.sum() / n.sum())
+    if shortened > 1.005:
+        notes.append(
+            f"attempts go together, so that records count as if they were {shortened:.2f} times shorter"
+        )
     posterior = averaged.posterior(k, n)
     toward = np.broadcast_to(averaged.before().mean(), k.shape)
-    half = _half_weight(averaged.weights, averaged.sizes)
+    # In attempts as they are counted, not in independent ones.
+    half = _half_weight(averaged.weights, averaged.sizes) * shortened
     spreads, mass = averaged.spread_table
     flat = not spreads.any()
     exposed = int((n > 0).sum())

@@ -16,7 +16,7 @@ from numpy.typing import NDArray
 
 from hitlab.over_time.stretches import ByGame
 
-__all__ = ["design_effects", "games_alike"]
+__all__ = ["crowding", "design_effects", "games_alike"]
 
 Floats = NDArray[np.float64]
 Wholes = NDArray[np.int64]
@@ -39,7 +39,8 @@ def games_alike(games: ByGame, first: Wholes) -> float:
         stretch after the other), so that noise alone is rarely taken for going together; 0 where no stretch
         has two games.
     """
-    k, n = games.events.astype(float), games.exposure.astype(float)
+    # Attempts of an unknown game are left out.
+    k, n = (np.where(games.told, values, 0).astype(float) for values in (games.events, games.exposure))
     many = np.bincount(games.hitter, n)
     p = (np.bincount(games.hitter, k) / np.where(many > 0, many, 1))[games.hitter]
     away = k - n * p
@@ -67,10 +68,21 @@ def games_alike(games: ByGame, first: Wholes) -> float:
     if found <= 0 or len(without) < 2:
         return 0.0
     error = (len(without) - 1) * float(without.var())
-    return found * max(1 - error / found**2, 0.0)
+    return min(found * max(1 - error / found**2, 0.0), 1.0)
 
 
 def design_effects(games: ByGame, first: Wholes, correlation: float) -> Floats:
     """Return for each stretch the variance of its rate against that of independent attempts."""
-    n = games.exposure.astype(float)
-    return 1 + correlation * (np.add.reduceat(n * n, first) / np.add.reduceat(n, first) - 1)
+    return 1 + correlation * crowding(games, first)
+
+
+def crowding(games: ByGame, first: Wholes) -> Floats:
+    """Return how many others an attempt has in its game, on average over the attempts of each run of rows.
+
+    Attempts of an unknown game are taken to have as many as those of a known one, in all runs together where
+    a run has no known one.
+    """
+    n = np.where(games.told, games.exposure, 0).astype(float)
+    squares, size = np.add.reduceat(n * n, first), np.add.reduceat(n, first)
+    usual = squares.sum() / size.sum() if size.sum() else 1.0
+    return np.asarray(np.divide(squares, size, out=np.full(len(size), usual), where=size > 0) - 1)

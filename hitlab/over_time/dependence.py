@@ -25,6 +25,7 @@ from numpy.typing import NDArray
 from hitlab.counting.counts import Counts
 from hitlab.counting.intervals import DEFAULT_LEVEL, share_interval
 from hitlab.errors import CountsError
+from hitlab.over_time.alike import crowding
 from hitlab.over_time.stretches import ByGame, by_game
 from hitlab.wording import level_words, per_words, rate_text, rate_words
 
@@ -60,6 +61,8 @@ class Overdispersion:
     width_factor
         How many times as wide a hitter's interval should be, at the exposure-weighted mean design effect;
         ``width_low`` and ``width_high`` at the ends of the correlation's interval.
+    left_out
+        Attempts of which the unit is not known.
     """
 
     data: pd.DataFrame
@@ -76,6 +79,7 @@ class Overdispersion:
     width_factor: float
     width_low: float
     width_high: float
+    left_out: int = 0
 
     def table(self) -> pd.DataFrame:
         """Return a copy as a plain pandas frame."""
@@ -83,18 +87,24 @@ class Overdispersion:
 
     @property
     def may_matter(self) -> bool:
-        """Whether intervals that ignore it may be too short by more than a twentieth."""
-        return self.width_high >= MATTERS
+        """Whether intervals that ignore it may be too short by more than a twentieth, and seem too short."""
+        return self.width_high >= MATTERS and self.width_factor >= 1.005
 
     @property
     def measured(self) -> str:
         """How alike attempts are, and what it does to intervals, in words."""
         name, attempts = rate_words(self.event, self.per), per_words(self.per, 2)
+        without = (
+            f" (without {self.left_out:,} {per_words(self.per, self.left_out)} of which the {self.units} is "
+            "not known)"
+            if self.left_out
+            else ""
+        )
         return (
             f"{name}: outcomes of two {attempts} of a hitter in one {self.units} correlate at "
-            f"{self.correlation:.3f} ({level_words(self.level)} from {self.low:.3f} to {self.high:.3f}), so "
-            f"intervals should be {self.width_factor:.2f} times as wide ({self.width_low:.2f} to "
-            f"{self.width_high:.2f})"
+            f"{self.correlation:.3f}{without} ({level_words(self.level)} from {self.low:.3f} to "
+            f"{self.high:.3f}), so intervals should be {self.width_factor:.2f} times as wide "
+            f"({self.width_low:.2f} to {self.width_high:.2f})"
         )
 
     @property
@@ -163,12 +173,13 @@ def overdispersion(counts: Any, event: str, per: str, *, level: float = DEFAULT_
 
     low, high = (correlation + sign * float(ndtri((1 + level) / 2)) * error for sign in (-1, 1))
     data, totals = _rates(games, event, per, level), games.totals
-    squares = np.bincount(games.hitter, games.exposure.astype(float) ** 2, len(totals.data))
     exposure = data[per].to_numpy(float)
-    crowding = np.divide(squares, exposure, out=np.ones(len(exposure)), where=exposure > 0) - 1
+    others = np.zeros(len(exposure))
+    first = np.flatnonzero(np.diff(games.hitter, prepend=-1))
+    others[games.hitter[first]] = crowding(games, first)
 
     def effect(rho: float) -> Floats:
-        return np.asarray(np.maximum(1 + min(rho, 1.0) * crowding, 1.0))
+        return np.asarray(np.maximum(1 + min(rho, 1.0) * others, 1.0))
 
     data["design_effect"] = effect(correlation)
     data["effective_exposure"] = exposure / data["design_effect"]
@@ -191,13 +202,14 @@ def overdispersion(counts: Any, event: str, per: str, *, level: float = DEFAULT_
         factor,
         least,
         most,
+        int(games.exposure[~games.told].sum()),
     )
 
 
 def _correlation(games: ByGame) -> tuple[float, float, int]:
     """Return the correlation, its standard error by the jackknife over units, and the pairs within units."""
-    size = len(games.totals.data)
-    k, n, who = games.events.astype(float), games.exposure.astype(float), games.hitter
+    size, told = len(games.totals.data), games.told  # attempts of an unknown game are left out
+    k, n, who = games.events[told].astype(float), games.exposure[told].astype(float), games.hitter[told]
     own = np.stack([k, n, k * k, k * n, n * n])  # all that a hitter's two sums of products rest on
     sums = np.stack([np.bincount(who, row, size) for row in own]).astype(np.float64)
     excess, scale = _products(sums)

@@ -180,6 +180,8 @@ def half_weight_sizes(
     """
     if not 0 < level < 1:
         raise CountsError(f"level={level!r}: give a level between 0 and 1, such as 0.90")
+    if isinstance(draws, bool) or int(draws) != draws or draws < 1:
+        raise CountsError(f"draws={draws!r}: give a whole number from 1 up, such as 1000")
     if way not in ("halves", "seasons"):
         raise CountsError(f"way={way!r}: give 'halves' or 'seasons'")
     one = as_counts(first)
@@ -208,6 +210,7 @@ def _from_fit(counts: Counts, event: str, per: str, level: float) -> dict[str, A
     used = both.measured_exposure > 0
     k, n = both.events[used].astype(float), both.measured_exposure[used].astype(float)
     _enough(len(k), event, per)
+    _varies(k.sum(), n.sum(), event, per)
     mean, weight = _posterior_of_share(k, n)
     size = 1 / _SHARES**2 - 1  # falls as the share rises
     # Each share stands for its cell, so that an end that falls into a cell is found inside it.
@@ -271,6 +274,7 @@ def _from_two(
 ) -> dict[str, Any]:
     who, k1, n1, k2, n2 = _joined(first, second, event, per)
     _enough(int(who.max(initial=-1)) + 1, event, per)
+    _varies(k1.sum() + k2.sum(), n1.sum() + n2.sum(), event, per)
     a, b = k1 / n1, k2 / n2
     start = float(sum(fit_beta_binomial(k1 + k2, n1 + n2)))
     w = n1 / (n1 + start) * n2 / (n2 + start)
@@ -310,7 +314,7 @@ def _from_two(
     }
     if way == "seasons":
         reliable = spread_squared / (spread_squared + single / usual) if spread_squared > 0 else 0.0
-        return {**found, "own_weight": carried * reliable, "carried": carried}
+        return {**found, "own_weight": max(carried, 0.0) * reliable, "carried": carried}
     return {**found, "own_weight": usual / (usual + size)}
 
 
@@ -326,7 +330,7 @@ def _moments(sums: Floats, way: str) -> tuple[float, float, float, float]:
     if way == "halves":
         return shared, single, 1.0, shared / single
     variance = ((aa + bb) / w - mean_1**2 - mean_2**2) / 2 * lost
-    carried = shared / variance if variance > 0 else 0.0
+    carried = float(np.clip(shared / variance, -1, 1)) if variance > 0 else 0.0
     return variance, single, carried, variance * (2 * carried - 1) / single
 
 
@@ -348,6 +352,14 @@ def _joined(first: Counts, second: Counts, event: str, per: str) -> tuple[Floats
     joined = joined[(joined["n0"] > 1) & (joined["n1"] > 1)]
     who = pd.factorize(joined[first.by[0]])[0].astype(float)
     return who, *(joined[name].to_numpy(float) for name in ("k0", "n0", "k1", "n1"))
+
+
+def _varies(events: float, exposure: float, event: str, per: str) -> None:
+    if not 0 < events < exposure:
+        raise CountsError(
+            f"{rate_words(event, per)}: {events:,.0f} in {exposure:,.0f}, and a rate that never varies has "
+            "no half-weight size"
+        )
 
 
 def _enough(hitters: int, event: str, per: str) -> None:

@@ -18,11 +18,12 @@ from hitlab.counting.counts import LABELS, Counts, pair
 from hitlab.counting.rates import as_counts
 from hitlab.errors import CountsError, UnknownHitterError
 
-__all__ = ["ByGame", "by_game", "cut", "hitter_totals", "in_order"]
+__all__ = ["ByGame", "by_game", "cut", "hitter_totals", "in_order", "summed_by_hitter", "summed_over"]
 
 Wholes = NDArray[np.int64]
 
 _TIMES = ("date", "season")
+_NOBODY = ("game", "date", "season", "inning", "half", "plate_appearance", "pitch")  # tell no hitters apart
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,6 +42,8 @@ class ByGame:
         Counts of the rate; games without exposure are left out.
     unknown_share
         Share of contact of unknown hardness behind the events, all hitters together.
+    told
+        For each game whether it is known which one it is: a row without an id may be many games.
     """
 
     totals: Counts
@@ -49,6 +52,7 @@ class ByGame:
     events: Wholes
     exposure: Wholes
     unknown_share: float
+    told: NDArray[np.bool_]
 
     def of(self, place: int) -> slice:
         """Return where the games of one hitter stand."""
@@ -92,7 +96,6 @@ def by_game(counts: Any, event: str, per: str) -> ByGame:
         raise CountsError(f"no {per} was counted, so there is nothing to follow over time")
     key = _hitter_key(counts)
     totals = hitter_totals(counts)
-    numbers = pd.Series(np.arange(len(totals.data)), index=totals.data[key])
     there = both.exposure > 0
     others = [name for name in counts.by if name != key]
     times = [name for name in _TIMES if name in others] or others
@@ -103,11 +106,12 @@ def by_game(counts: Any, event: str, per: str) -> ByGame:
     contact = whole.unknown_share @ whole.exposure / max(int(whole.exposure.sum()), 1)
     return ByGame(
         totals,
-        counts.data[key].map(numbers).to_numpy(np.int64)[there],
+        pd.factorize(counts.data[key], use_na_sentinel=False)[0].astype(np.int64)[there],
         when[there],
         both.events[there],
         both.exposure[there],
         float(contact),
+        _told(counts, others)[there],
     )
 
 
@@ -126,7 +130,7 @@ def in_order(counts: Counts) -> Counts:
             f"these counts are by {key} alone; count them by game as well, such as "
             "tally(pitches, by=['hitter', 'game', 'date'])"
         )
-    order = pd.DataFrame({"hitter": pd.factorize(counts.data[key])[0]})
+    order = pd.DataFrame({"hitter": pd.factorize(counts.data[key], use_na_sentinel=False)[0]})
     for name in _TIMES:
         if name in others:
             order[name] = counts.data[name].to_numpy()
@@ -136,13 +140,24 @@ def in_order(counts: Counts) -> Counts:
 
 def hitter_totals(counts: Counts) -> Counts:
     """Sum counts over everything but the hitter; the hitters stay in their order."""
-    key = _hitter_key(counts)
-    labels = [n for n in LABELS if n in counts.data.columns and n != key]
+    return summed_over(counts, (_hitter_key(counts),))
+
+
+def summed_over(counts: Counts, keys: tuple[str, ...]) -> Counts:
+    """Sum counts over everything but some of the columns that they are counted by; these keep their order."""
+    labels = [n for n in LABELS if n in counts.data.columns and n not in keys]
     names = [n for n in counts.names if n not in labels]
-    summed = counts.data.groupby(key, sort=False)[names].sum()
-    kept = counts.data.drop_duplicates(key)[[key, *labels]].reset_index(drop=True)
-    data = pd.concat([kept, summed.reset_index(drop=True)], axis=1)
-    return replace(counts, data=data, by=(key,))
+    # Numbered by first appearance, a missing key like any other.
+    number = counts.data.groupby(list(keys), sort=False, dropna=False, observed=True).ngroup()
+    first = ~number.duplicated()
+    kept = counts.data.loc[first, [*keys, *labels]].set_axis(number[first])
+    data = kept.join(counts.data[names].groupby(number).sum()).sort_index().reset_index(drop=True)
+    return replace(counts, data=data, by=keys)
+
+
+def summed_by_hitter(counts: Counts) -> Counts:
+    """Return counts by hitter: counts by game summed, others as they are."""
+    return hitter_totals(counts) if "game" in counts.by else counts
 
 
 def cut(games: int, length: int) -> Wholes:
@@ -160,4 +175,16 @@ def cut(games: int, length: int) -> Wholes:
 
 
 def _hitter_key(counts: Counts) -> str:
-    return next((name for name in ("hitter_id", "hitter") if name in counts.by), counts.by[0])
+    named = [name for name in ("hitter_id", "hitter") if name in counts.by]
+    found = [*named, *(name for name in counts.by if name not in _NOBODY)]
+    if not found:
+        raise CountsError(f"these counts are by {' and '.join(counts.by)}; count them by hitter as well")
+    return found[0]
+
+
+def _told(counts: Counts, others: list[str]) -> NDArray[np.bool_]:
+    """Say of which rows it is known what one game, or part of one, they are."""
+    there = counts.data[others].notna()
+    if "plate_appearance" not in others and "date" in others:
+        return (there["date"] | there.drop(columns=[n for n in _TIMES if n in others]).all(axis=1)).to_numpy()
+    return there.all(axis=1).to_numpy()

@@ -1,48 +1,84 @@
-"""What to write into the mapping so that a cell that could not be used can be."""
+"""What to write into the mapping so that cells that could not be used can be."""
 
 from __future__ import annotations
 
 import datetime as dt
+import json
+import re
+from collections.abc import Callable
 
+import numpy as np
+
+from hitlab.pitches.cells import Judged
 from hitlab.pitches.mapping import Mapping, accepted_units, nearest
 from hitlab.pitches.schema import Column
 
-__all__ = ["mend"]
+__all__ = ["Mending", "mending"]
 
 _DATE_FORMATS = (
     *("%d/%m/%Y", "%m/%d/%Y", "%d.%m.%Y", "%Y/%m/%d", "%d-%m-%Y", "%m-%d-%Y", "%m.%d.%Y", "%Y%m%d"),
     *("%d/%m/%y", "%m/%d/%y", "%d.%m.%y", "%d %B %Y", "%B %d, %Y", "%d %b %Y", "%b %d, %Y", "%d-%b-%Y"),
 )
+_COMMA = re.compile(r"[+-]?[0-9]+,[0-9]+")
+_WORTH_A_WORD = 0.1  # of the filled cells: one slip in a column says nothing of its unit
+
+Mending = Callable[[str, str], str]
+"""From a cell and the reason why it could not be used to what would mend it; empty where nothing would."""
 
 
-def mend(column: Column, text: str, reason: str, mapping: Mapping) -> str:
-    """Return the line of the mapping that would make a cell readable, in a sentence; empty where none would.
+def mending(judged: Judged, mapping: Mapping) -> Mending:
+    """Look at a whole column for the line of the mapping that would make its bad cells readable.
+
+    A unit, a decimal sign or a form of dates is said only where it suits the column: one slip among good
+    cells is a slip.
 
     Parameters
     ----------
-    column, text, reason
-        Where the cell stands, what is in it, and why it could not be used.
+    judged
+        The column.
     mapping
         What is said so far.
     """
-    text = text.strip()
+    column = judged.column
     if column.kind in ("word", "flag"):
-        near = nearest(text, column.words) or "..."
-        return f'[words.{column.name}] "{text}" = "{near}" in the mapping says what it means'
+        return lambda text, _reason: _word(column, text)
+    if column.kind == "text":
+        return lambda _text, _reason: ""
+    many = np.bincount(judged.cells.codes, minlength=len(judged.cells.texts))
+    filled: dict[str, int] = {}
+    for text, times in zip(judged.cells.texts, many, strict=True):
+        if text.strip() and times:
+            filled[text.strip()] = filled.get(text.strip(), 0) + int(times)
+    bad = {
+        text.strip()
+        for text, problem, times in zip(judged.cells.texts, judged.problems, many, strict=True)
+        if problem and times
+    }
+    if sum(filled[text] for text in bad) < _WORTH_A_WORD * sum(filled.values()):
+        return lambda _text, _reason: ""
     if column.kind == "date":
-        return _date(text) if mapping.date_format is None else ""
-    comma = "," in text and mapping.decimal == "."
-    if reason == "not a number" and comma and _number(text.replace(",", ".")) is not None:
-        return '[file] decimal = "," in the mapping reads it'
-    value = _number(text)
-    if reason == "out of range" and value is not None and column.name not in mapping.units:
-        return _unit(column, value)
-    return ""
+        line = "" if mapping.date_format is not None else _dates(filled, bad)
+        return lambda text, _reason: line if text.strip() in bad else ""
+    comma = _comma(column, filled, bad, mapping)
+    unit = "" if comma else _unit(column, filled, mapping)
+    return lambda _text, reason: {"not a number": comma, "out of range": unit}.get(reason, "")
 
 
-def _date(text: str) -> str:
-    formats = [f'"{one}"' for one in _DATE_FORMATS if _is_date(text, one)]
-    return f"[file] date_format = {' or '.join(formats)} in the mapping reads it" if formats else ""
+def _word(column: Column, text: str) -> str:
+    near = nearest(text.strip(), column.words) or "..."
+    quoted = json.dumps(text.strip(), ensure_ascii=False)  # TOML quotes as JSON does
+    return f'[words.{column.name}] {quoted} = "{near}" in the mapping says what it means'
+
+
+def _dates(filled: dict[str, int], bad: set[str]) -> str:
+    read = {one: sum(times for text, times in filled.items() if _is_date(text, one)) for one in _DATE_FORMATS}
+    most = max(read.values())
+    if most <= sum(times for text, times in filled.items() if text not in bad):
+        return ""
+    formats = " or ".join(f'"{one}"' for one, times in read.items() if times == most)
+    total = sum(filled.values())
+    cells = "all cells" if most == total else f"{most:,} of {total:,} cells"
+    return f"[file] date_format = {formats} in the mapping reads {cells}"
 
 
 def _is_date(text: str, date_format: str) -> bool:
@@ -53,6 +89,30 @@ def _is_date(text: str, date_format: str) -> bool:
     return True
 
 
+def _comma(column: Column, filled: dict[str, int], bad: set[str], mapping: Mapping) -> str:
+    with_comma = [text for text in bad if _COMMA.fullmatch(text)]
+    if mapping.decimal != "." or column.kind != "number" or not with_comma:
+        return ""
+    factor = mapping.factor(column.name)
+    values = [float(text.replace(",", ".")) * factor for text in with_comma]
+    if not all(_within(column, value) for value in values):
+        return ""
+    return '[file] decimal = "," in the mapping reads it'
+
+
+def _unit(column: Column, filled: dict[str, int], mapping: Mapping) -> str:
+    """Name the unit in which every number of the column would be in range."""
+    if column.unit is None or column.name in mapping.units:
+        return ""
+    values = [value for text in filled if (value := _number(text.replace(mapping.decimal, "."))) is not None]
+    units = accepted_units(column.name)
+    for unit, factor in units.items():
+        there = [value * factor / units[column.unit] for value in values]
+        if unit != column.unit and there and all(_within(column, value) for value in there):
+            return f'if these are {unit}, [units] {column.name} = "{unit}" in the mapping says so'
+    return ""
+
+
 def _number(text: str) -> float | None:
     try:
         return float(text)
@@ -60,13 +120,6 @@ def _number(text: str) -> float | None:
         return None
 
 
-def _unit(column: Column, value: float) -> str:
-    if column.unit is None:
-        return ""
-    units = accepted_units(column.name)
-    for unit, factor in units.items():
-        there = value * factor / units[column.unit]
-        low, high = column.lowest, column.highest
-        if unit != column.unit and (low is None or there >= low) and (high is None or there <= high):
-            return f'[units] {column.name} = "{unit}" in the mapping would make it {there:.1f} {column.unit}'
-    return ""
+def _within(column: Column, value: float) -> bool:
+    low, high = column.lowest, column.highest
+    return (low is None or value >= low) and (high is None or value <= high)

@@ -11,7 +11,7 @@ import pyarrow as pa
 from hitlab.pitches.cells import Cells, Judged
 from hitlab.pitches.headings import Headings
 from hitlab.pitches.mapping import SWING, Mapping, Split
-from hitlab.pitches.mending import mend
+from hitlab.pitches.mending import Mending, mending
 from hitlab.pitches.origin import Source
 from hitlab.pitches.schema import COLUMNS, KEY, NEEDED
 
@@ -44,7 +44,8 @@ class Issues:
             return
         codes = judged.cells.codes[places]
         name = judged.column.name
-        accepted = {code: self._accepted(judged, code) for code in np.unique(codes)}
+        mend = mending(judged, self.rules)
+        accepted = {code: self._accepted(judged, code, mend) for code in np.unique(codes)}
         self._note(
             places,
             name,
@@ -55,9 +56,9 @@ class Issues:
         if whole_row:
             self.dropped[places] = True
 
-    def _accepted(self, judged: Judged, code: int) -> str:
+    def _accepted(self, judged: Judged, code: int, mend: Mending) -> str:
         column = judged.column
-        line = mend(column, judged.cells.texts[code], judged.problems[code], self.rules)
+        line = mend(judged.cells.texts[code], judged.problems[code])
         accepted = column.accepted
         if column.kind == "date" and self.rules.date_format is not None:
             accepted = f"a date as {self.rules.date_format}, which is what the mapping says"

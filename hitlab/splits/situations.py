@@ -232,10 +232,13 @@ def _term(term: str) -> tuple[nw.Expr, str, str]:
 
 def _together(said: list[str]) -> str:
     """Join what several terms say; what is had together, such as balls and strikes, needs one "with"."""
-    had = [words.removeprefix("with ") for words in said if words.startswith("with ")]
-    others = [words for words in said if not words.startswith("with ")]
+    choices = [words for words in said if " or with " in words]
+    single = [words for words in said if words not in choices]
+    had = [words.removeprefix("with ") for words in single if words.startswith("with ")]
+    others = [words for words in single if not words.startswith("with ")]
     parts = [*others, f"with {listed(had)}"] if had else others
-    return listed(parts)
+    # What is one thing or another stands last, so that nobody takes the rest for a part of the second.
+    return ", and ".join([listed(parts), *choices] if parts else choices)
 
 
 def _days(term: str, sign: str, values: list[str]) -> tuple[nw.Expr, str, str]:

@@ -13,7 +13,8 @@ them: a test of the method, no statement about leagues or ageing.
 from __future__ import annotations
 
 import argparse
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
+from typing import Any
 
 import numpy as np
 import pandas as pd
@@ -27,7 +28,10 @@ TOLD = ("at_bats_a_game", "walk_share", "strikeout_share", "steals_a_game")
 """Covariates, chosen before any error was seen; columns that a season does not record are left out of it."""
 
 
-def shares(seasons: Iterable[int]) -> pd.DataFrame:
+METHODS = ("one mean for all", "with other columns", *(f"{n} earlier" for n in (0, *WITH_EARLIER)))
+
+
+def shares(seasons: Iterable[int], methods: Collection[str] = METHODS) -> pd.DataFrame:
     """Score seasons: by season and method the summed noise-adjusted squared error, and who was scored."""
     lines = _told(hitlab.season_lines(1))
     by_season = dict(list(lines[["hitter", "season", "hits", "at_bats", *TOLD]].groupby("season")))
@@ -39,18 +43,19 @@ def shares(seasons: Iterable[int]) -> pd.DataFrame:
         if both.empty:
             continue
         errors = {"raw": _error(both, (both["hits"] / both["at_bats"]).to_numpy(float))}
-        fits = {"one mean for all": hitlab.shrink(_counts(now), "hits", "at_bats", by_exposure=False)}
-        recorded = [name for name in TOLD if now[name].notna().any()]
-        fits["with other columns"] = hitlab.shrink(
-            _counts(now), "hits", "at_bats", covariates=recorded, about=now
-        )
-        for seasons_before in (0, *WITH_EARLIER):
-            earlier = [_counts(by_season.get(season - i, nobody)) for i in range(1, seasons_before + 1)]
-            fit = hitlab.shrink(_counts(now), "hits", "at_bats", earlier=earlier or None)
-            fits[f"{seasons_before} earlier"] = fit
-        for name, fit in fits.items():
+        for method in methods:
+            options: dict[str, Any] = {}
+            if method == "one mean for all":
+                options["by_exposure"] = False
+            elif method == "with other columns":
+                options["covariates"] = [name for name in TOLD if now[name].notna().any()]
+                options["about"] = now
+            else:
+                before = range(season - 1, season - 1 - int(method.split()[0]), -1)
+                options["earlier"] = [_counts(by_season.get(year, nobody)) for year in before] or None
+            fit = hitlab.shrink(_counts(now), "hits", "at_bats", **options)
             foretold = both["hitter"].map(fit.data.set_index("hitter")["shrunk"]).to_numpy(float)
-            errors[name] = _error(both, foretold)
+            errors[method] = _error(both, foretold)
         rows.append({"season": season, "hitters": len(both), **errors})
     return pd.DataFrame(rows)
 
