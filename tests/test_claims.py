@@ -75,7 +75,7 @@ def test_sentences_of_a_worked_table(lines):
     assert above.verdict == "open"
     assert above.say == (
         "Ben Holt's true rate of hard-hit balls per swing is more likely not above .160, "
-        "judging by 60 in 400 swings: the chance is 29 %."
+        "judging by 60 in 400 swings: the chance that it is above .160 is 29 %."
     )
     ahead = check_ahead(lines, "Ben Holt", "Cy Stone", about="record")
     assert ahead.say == (
@@ -276,3 +276,26 @@ def test_what_is_no_law_and_no_table_of_counts_is_named(lines):
         ranks(lines)
     with pytest.raises(CountsError, match=r"tally\(pitches\) counts a pitch table"):
         check_leads(demo_season())
+
+
+def test_what_is_neither_a_rate_nor_a_question_is_refused(lines):
+    for check in (partial(check_leads, lines), partial(check_above, lines, "Ben Holt", 0.16)):
+        with pytest.raises(ClaimError, match="about='Record': give 'underlying' or 'record'"):
+            check(about="Record")
+    with pytest.raises(ClaimError, match=r"value='0\.16': give a rate between 0 and 1"):
+        check_above(lines, "Ben Holt", "0.16")  # type: ignore[arg-type]
+    with pytest.raises(ClaimError, match="minimum='150': give a whole number"):
+        check_leads(lines, minimum="150")  # type: ignore[arg-type]
+    with pytest.raises(CountsError, match="hard per hard is no rate: hard are the denominator itself"):
+        check_leads(lines, per="hard")
+    with pytest.raises(CountsError, match="whiffs per contact is no rate: whiffs are no part of contact"):
+        check_leads(lines, event="whiffs", per="contact")
+
+
+def test_a_sentence_that_denies_says_of_what_the_chance_is(lines):
+    denied, told = check_above(lines, "Ben Holt", 0.30), check_above(lines, "Ben Holt", 0.05)
+    assert denied.say.endswith(": the chance that it is above .300 is less than 1 %.")
+    assert told.say.endswith(": the chance is more than 99 %.")
+    behind = check_leads(lines, "Eve Marsh", minimum=1)
+    assert "most likely does not have" in behind.say
+    assert ": the chance that it is so is " in behind.say

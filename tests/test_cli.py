@@ -264,7 +264,7 @@ def test_swings_of_a_game_are_looked_at_unless_they_are_taken_for_independent(tm
     assert by_game["numbers"].pop("by_game") == 1
     assert "by_game" not in plain["numbers"]
     # In the demo season they hardly go together: said, and the answer is the same.
-    assert any(note.endswith("that does not matter") for note in by_game["notes"])
+    assert any(note.endswith("that is too little to matter") for note in by_game["notes"])
     assert by_game["chance"] == plain["chance"]
     assert by_game["numbers"] == plain["numbers"]
     games = hitlab.tally(hitlab.demo_season(), by=["hitter", "game"])

@@ -157,7 +157,7 @@ def test_a_claim_on_counts_by_game_allows_for_swings_that_go_together():
     games = tally(demo_season(), by=["hitter", "game"])
     free, plain = check_leads(games), check_leads(tally(demo_season()))
     assert "independent draw" in free.assumptions[0]
-    assert any("that does not matter" in note for note in free.notes)
+    assert any("that is too little to matter" in note for note in free.notes)
     assert free.chance == plain.chance
     assert free.say == plain.say
     # One game a hitter: nothing can be told, and nothing is said.
@@ -233,7 +233,7 @@ def test_the_demo_season_says_whether_it_matters():
     # Its generator has a day's form and one set of pitchers a game, and hits harder behind in the count.
     assert by_games.low > 0
     assert by_games.width_high < 1.05
-    assert by_games.explanation.endswith("that does not matter")
+    assert by_games.explanation.endswith("that is too little to matter")
     turns = tally(pitches, by=["hitter", "game", "plate_appearance"])
     in_turns = overdispersion(turns, "hard", "swings")
     assert in_turns.explanation.startswith(

@@ -81,7 +81,7 @@ def test_steady_can_hold_and_fail():
     claim = check_steady(_counts(k), "h00")
     assert claim.verdict == "does not hold"
     assert claim.say.startswith(
-        "h00 has most likely not been steady all along: the chance that the true rate"
+        "h00 has most likely not been steady throughout: the chance that the true rate"
     )
     later = check_steady(_counts(k), "h00", since="2031-05-20")
     assert later.numbers["stretches"] == 2

@@ -280,7 +280,7 @@ def test_a_claim_that_holds_and_one_that_does_not(worked):
     )
     assert worse.say.startswith(
         "In the home half of the last inning, trailing by two, runners on first and second, one out: "
-        "Ben Holt most likely is not a better choice than Ada Reed: the chance is "
+        "Ben Holt most likely is not a better choice than Ada Reed: the chance of being it is "
     )
     assert worse.would_change.startswith("another spot")
 
@@ -297,7 +297,7 @@ def test_an_open_claim_of_the_demo_season(rates):
     assert "such spots" in claim.say
     assert "more plate appearances by each of them" in claim.would_change
     assert any("is luck" in note for note in claim.notes)
-    assert any("nobody walked on purpose" in text for text in claim.assumptions)
+    assert any("nobody is walked on purpose" in text for text in claim.assumptions)
     assert claim.to_dict()["kind"] == "spot"
     assert "Verdict: OPEN" in str(claim)
 

@@ -20,7 +20,7 @@ import pandas as pd
 
 from hitlab.claims.result import About, Claim, Verdict, how_likely
 from hitlab.claims.setting import Setting
-from hitlab.claims.verdicts import COUNTED, FAILS_AT, HOLDS_AT
+from hitlab.claims.verdicts import COUNTED, FAILS_AT, HOLDS_AT, known_about
 from hitlab.errors import ClaimError, CountsError
 from hitlab.over_time.form import form_over_time
 from hitlab.over_time.form_law import STRETCH, FormFit, fit_form
@@ -73,6 +73,7 @@ def check_hot(
     ClaimError, UnknownHitterError, MissingColumnsError, CountsError
         Where the claim cannot be checked; the message says why and what to do.
     """
+    known_about(about)
     fit, setting, place = _fitted(counts, hitter, event, per, stretch, factor, holds_at, fails_at)
     name, rate = setting.counts.labels[place], setting.rate_name
     rows = fit.stretches(place)
@@ -178,6 +179,7 @@ def check_steady(
     ClaimError, UnknownHitterError, MissingColumnsError, CountsError
         Where the claim cannot be checked; the message says why and what to do.
     """
+    known_about(about)
     fit, setting, place = _fitted(counts, hitter, event, per, stretch, factor, holds_at, fails_at)
     name, rate = setting.counts.labels[place], setting.rate_name
     looked = fit.since(place, since)
@@ -189,7 +191,7 @@ def check_steady(
         )
     rows = fit.stretches(place).iloc[looked].reset_index(drop=True)
     usual = fit.usual_rate(place)
-    when = f"since {since}" if since else "all along"
+    when = f"since {since}" if since else "throughout"
     least, most = rate_text(_times(usual, 1 / factor)), rate_text(_times(usual, factor))
     observed = ", ".join(rate_text(value) for value in rows["rate"])
     claim = (

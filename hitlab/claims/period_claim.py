@@ -10,15 +10,15 @@ from typing import Any
 
 import pandas as pd
 
-from hitlab.claims.result import About, Claim, Verdict, how_likely, on_the_record
+from hitlab.claims.result import About, Claim, Verdict, how_likely, how_sure, on_the_record
 from hitlab.claims.setting import Setting
-from hitlab.claims.verdicts import COUNTED, FAILS_AT, HOLDS_AT
+from hitlab.claims.verdicts import COUNTED, FAILS_AT, HOLDS_AT, known_about
 from hitlab.counting.intervals import difference_interval
 from hitlab.counting.rates import as_counts
 from hitlab.errors import ClaimError
 from hitlab.over_time.periods import compare_periods, joined_periods
 from hitlab.over_time.stretches import summed_by_hitter
-from hitlab.wording import chance_text, level_words, rate_text
+from hitlab.wording import level_words, rate_text
 
 __all__ = ["check_more"]
 
@@ -53,6 +53,7 @@ def check_more(
     ClaimError, UnknownHitterError, MissingColumnsError, CountsError
         Where the claim cannot be checked; the message says why and what to do.
     """
+    known_about(about)
     before, now = (summed_by_hitter(as_counts(counts)) for counts in (before, now))
     whole = joined_periods(before, now)
     setting = Setting.of(whole, event, per, 0, holds_at, fails_at)
@@ -101,7 +102,7 @@ def check_more(
         say = (
             f"{name}'s true rate of {rate} {word} higher than {than}, "
             f"{on_the_record(k2 / n2 - k1 / n1, chance, records, present, past)}: "
-            f"the chance is {chance_text(chance)}."
+            f"{how_sure(chance, 'not' in word, 'that it is higher')}."
         )
         claim = f"{name}'s true rate of {rate} is higher than {than}"
         avoid = f"“{name} {'has become' if verdict != 'does not hold' else 'is'} a different hitter.”"

@@ -8,7 +8,7 @@ import numpy as np
 
 from hitlab.claims.result import About, Claim, Verdict
 from hitlab.claims.setting import Prior, Setting
-from hitlab.claims.verdicts import COUNTED, FAILS_AT, HOLDS_AT
+from hitlab.claims.verdicts import COUNTED, FAILS_AT, HOLDS_AT, known_about
 from hitlab.errors import ClaimError
 from hitlab.estimates.ranking import chance_of_top
 from hitlab.estimates.shrinkage import Posterior
@@ -61,6 +61,7 @@ def check_leads(
     ClaimError, UnknownHitterError, MissingColumnsError, CountsError
         Where the claim cannot be checked; the message says why and what to do.
     """
+    known_about(about)
     return _check(counts, hitter, 1, "leads", event, per, about, minimum, holds_at, fails_at, prior)
 
 
@@ -232,7 +233,7 @@ def _sentences(
         also = f"; the likeliest is {next_best}" if top == 1 else ""
         say = (
             f"{name}, with {record}, most likely does not have {goal} of {rate} among {field}: "
-            f"the chance is {chance}{also}."
+            f"the chance that it is so is {chance}{also}."
         )
     if verdict == "does not hold":
         return say, f"“{name} has {goal} of {rate}.”"

@@ -9,13 +9,13 @@ import pandas as pd
 
 from hitlab.approach.responses import Responses
 from hitlab.claims.finding import find_hitter
-from hitlab.claims.result import About, Claim, Verdict, how_likely
-from hitlab.claims.verdicts import COUNTED, FAILS_AT, HOLDS_AT, verdict_on
+from hitlab.claims.result import About, Claim, Verdict, how_likely, how_sure
+from hitlab.claims.verdicts import COUNTED, FAILS_AT, HOLDS_AT, known_about, verdict_on
 from hitlab.counting.counts import MOST_UNMEASURED, Counts
 from hitlab.counting.intervals import share_interval
 from hitlab.counting.rates import as_counts
 from hitlab.errors import ClaimError
-from hitlab.wording import chance_text, percent
+from hitlab.wording import percent
 
 __all__ = ["check_response"]
 
@@ -73,6 +73,7 @@ def check_response(
     ClaimError, UnknownHitterError
         Where the claim cannot be checked; the message says why and what to do.
     """
+    known_about(about)
     from scipy import stats
 
     if response not in _WORDS or direction not in (None, "less", "more"):
@@ -134,9 +135,15 @@ def check_response(
         verdict = verdict_on(chance, holds_at, fails_at)
         numbers |= {"log_odds_ratio": mean, "log_odds_ratio_error": error}
         claim = f"{name} {verb} {said}"
+        word = how_likely(verdict, chance)
+        gap = sign * (k / n - rest_k / rest_n) if n and rest_n else 0.0
+        opposite = gap != 0 and (gap > 0) != (chance > 0.5)
+        basis = (
+            f"although the record points the other way ({records})" if opposite else f"judging by {records}"
+        )
         say = (
-            f"It {how_likely(verdict, chance)} true that {name} {verb} {said}, judging by {records}, and "
-            f"with the day's form taken out: the chance is {chance_text(chance)}."
+            f"It {word} true that {name} {verb} {said}, {basis}, with the day's form taken out: "
+            f"{how_sure(chance, 'not' in word, 'that it is')}."
         )
         who = (
             "The pitchers go back to what worked"

@@ -12,7 +12,7 @@ import pandas as pd
 
 from hitlab.wording import chance_text, per_words, percent, rate_text
 
-__all__ = ["About", "Claim", "Verdict", "how_likely"]
+__all__ = ["About", "Claim", "Verdict", "how_likely", "how_sure", "on_the_record"]
 
 Verdict = Literal["holds", "does not hold", "open"]
 
@@ -25,6 +25,11 @@ def how_likely(verdict: Verdict, chance: float) -> str:
     if verdict == "open":
         return "may be" if chance >= 0.5 else "is more likely not"
     return "is most likely" if verdict == "holds" else "is most likely not"
+
+
+def how_sure(chance: float, denied: bool, of: str) -> str:
+    """Return the chance in words; after a sentence that denies something, of what it is the chance."""
+    return f"the chance {f'{of} ' if denied else ''}is {chance_text(chance)}"
 
 
 def on_the_record(difference: float, chance: float, records: str, here: float, there: float) -> str:
@@ -47,7 +52,10 @@ def on_the_record(difference: float, chance: float, records: str, here: float, t
     own = f"although the hitter's own record is {way} ({records})"
     if (here > there) == (difference > 0):
         return own
-    return f"{own}, because everybody's rates, {rate_text(here)} against {rate_text(there)}, outweigh it"
+    rates = f"everybody's rates, {rate_text(here)} against {rate_text(there)}"
+    if 0.25 < chance < 0.75:
+        return f"{own} and {rates}, point the other way"
+    return f"{own}, because {rates}, outweigh it"
 
 
 _ALWAYS_SAID = (

@@ -76,7 +76,7 @@ class Setting:
         fit = shrink(counts, event, per, prior=prior, design_effect=effect)
         if minimum is None:
             minimum = _usual_minimum(fit)
-        if minimum < 0:
+        if not isinstance(minimum, int | np.integer) or minimum < 0:
             raise ClaimError(f"minimum={minimum!r}: give a whole number, 0 or more")
         return cls(
             counts,
@@ -283,7 +283,7 @@ class Setting:
         if self.together.may_matter:
             done = "the chance allows for that"
         elif self.together.width_high < MATTERS:
-            done = "that does not matter"
+            done = "that is too little to matter"
         else:
             done = "none was found, so nothing is allowed for"
         return (*self.fit.notes, f"{self.together.measured}; {done}")

@@ -5,9 +5,9 @@ from __future__ import annotations
 import numpy as np
 import pandas as pd
 
-from hitlab.claims.result import About, Claim, Verdict, how_likely, on_the_record
+from hitlab.claims.result import About, Claim, Verdict, how_likely, how_sure, on_the_record
 from hitlab.claims.setting import Setting
-from hitlab.claims.verdicts import COUNTED, FAILS_AT, HOLDS_AT
+from hitlab.claims.verdicts import COUNTED, FAILS_AT, HOLDS_AT, known_about
 from hitlab.counting.counts import Counts
 from hitlab.counting.intervals import share_interval
 from hitlab.counting.looks import Looks, exact_p
@@ -60,6 +60,7 @@ def check_split(
     ClaimError, UnknownHitterError, MissingColumnsError, CountsError
         Where the claim cannot be checked; the message says why and what to do.
     """
+    known_about(about)
     counts, inside = (summed_by_hitter(as_counts(table)) for table in (counts, inside))
     setting = Setting.of(counts, event, per, 0, holds_at, fails_at)
     place = setting.place(hitter)
@@ -124,8 +125,8 @@ def check_split(
         word = how_likely(verdict, chance)
         say = (
             f"{name}'s true rate of {rate} {word} higher {situation} than otherwise, "
-            f"{on_the_record(difference, chance, records, *_league(fit.data))}: the chance is "
-            f"{chance_text(chance)}."
+            f"{on_the_record(difference, chance, records, *_league(fit.data))}: "
+            f"{how_sure(chance, 'not' in word, 'that it is higher')}."
         )
         avoid = f"“{name} is a different hitter {situation}.”"
         claim = f"{name}'s true rate of {rate} is higher {situation} than otherwise"

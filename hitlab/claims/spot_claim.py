@@ -9,7 +9,7 @@ import numpy as np
 import pandas as pd
 
 from hitlab.claims.finding import find_hitter
-from hitlab.claims.result import Claim, Verdict
+from hitlab.claims.result import Claim, Verdict, how_sure
 from hitlab.claims.verdicts import FAILS_AT, HOLDS_AT, fewest, verdict_on
 from hitlab.errors import ClaimError
 from hitlab.game.advancing import Advancing
@@ -17,7 +17,7 @@ from hitlab.game.base_out import Spot
 from hitlab.game.opposing import Opposing
 from hitlab.game.outcome_rates import OutcomeRates, shrink_outcomes
 from hitlab.game.spots import SpotRanks, best_for_spot, wins_text
-from hitlab.wording import chance_text, level_words, percent
+from hitlab.wording import level_words, percent
 
 __all__ = ["check_spot"]
 
@@ -129,7 +129,7 @@ def check_spot(
             "in every state and against all pitching, and the nine are shrunk stage by stage toward the "
             "league",
             f"those who follow hit like {'the league' if following is None else 'the lineup given'}, runners "
-            "advance by the stated rules, and no base is stolen and nobody walked on purpose",
+            "advance by the stated rules, no base is stolen and nobody is walked on purpose",
             f"a tie is won {wins_text(tie_wins)} of the time",
             *(() if against is None else ("the pitcher suits no hitter better or worse than averages say",)),
         ),
@@ -171,8 +171,8 @@ def _say(ranked: SpotRanks, place: int, verdict: Verdict, choice: str) -> str:
     rival = ranked.data.iloc[0 if place else 1]
     word = {"holds": "most likely is", "open": "may be", "does not hold": "most likely is not"}[verdict]
     begin = (
-        f"In the home half of the last inning, {ranked.words}: {row['label']} {word} {choice}: the chance "
-        f"is {chance_text(float(row['chance_best']))}."
+        f"In the home half of the last inning, {ranked.words}: {row['label']} {word} {choice}: "
+        f"{how_sure(float(row['chance_best']), 'not' in word, 'of being it')}."
     )
     ends = float(ranked.data["win_chance"].min()), float(ranked.data["win_chance"].max())
     if ends[1] - ends[0] < _SAME:

@@ -2,18 +2,19 @@
 
 from __future__ import annotations
 
+from numbers import Real
 from typing import Any
 
 import numpy as np
 
-from hitlab.claims.result import About, Claim, Verdict, how_likely
+from hitlab.claims.result import About, Claim, Verdict, how_likely, how_sure
 from hitlab.claims.setting import Prior, Setting
-from hitlab.claims.verdicts import COUNTED, FAILS_AT, HOLDS_AT
+from hitlab.claims.verdicts import COUNTED, FAILS_AT, HOLDS_AT, known_about
 from hitlab.counting.intervals import difference_interval
 from hitlab.errors import ClaimError
 from hitlab.estimates.ranking import chance_above
 from hitlab.estimates.shrinkage import Posterior
-from hitlab.wording import chance_text, level_words, rate_text
+from hitlab.wording import level_words, rate_text
 
 __all__ = ["check_above", "check_ahead"]
 
@@ -50,8 +51,11 @@ def check_above(
     ClaimError, UnknownHitterError, MissingColumnsError, CountsError
         Where the claim cannot be checked; the message says why and what to do.
     """
-    if not 0 < value < 1:
-        raise ClaimError(f"value={value:g}: give a rate between 0 and 1; 16 % is 0.16")
+    known_about(about)
+    given: Any = value
+    if not isinstance(given, Real) or not 0 < value < 1:
+        shown = f"{value:g}" if isinstance(given, Real) else repr(given)
+        raise ClaimError(f"value={shown}: give a rate between 0 and 1; 16 % is 0.16")
     setting = Setting.of(counts, event, per, 0, holds_at, fails_at, prior)
     place = setting.place(hitter)
     name, record = setting.counts.labels[place], setting.record_of(place)
@@ -91,7 +95,7 @@ def check_above(
         word = how_likely(verdict, chance)
         say = (
             f"{name}'s true rate of {rate} {word} above {at}, judging by {record}: "
-            f"the chance is {chance_text(chance)}."
+            f"{how_sure(chance, 'not' in word, f'that it is above {at}')}."
         )
         avoid = f"“{name} is a {rate_text(float(evidence['rate'].iloc[0]))} hitter at it.”"
         claim = f"{name}'s true rate of {rate} is above {at}"
@@ -148,6 +152,7 @@ def check_ahead(
     ClaimError, UnknownHitterError, MissingColumnsError, CountsError
         Where the claim cannot be checked; the message says why and what to do.
     """
+    known_about(about)
     setting = Setting.of(counts, event, per, 0, holds_at, fails_at, prior)
     fit, labels = setting.fit, setting.counts.labels
     a, b = setting.place(hitter), setting.place(other)
@@ -188,7 +193,7 @@ def check_ahead(
         word = how_likely(verdict, chance)
         say = (
             f"{name}'s true rate of {rate} {word} above {rival}'s, judging by {records}: "
-            f"the chance is {chance_text(chance)}."
+            f"{how_sure(chance, 'not' in word, 'that it is above')}."
         )
         avoid = (
             f"“{name} is clearly better at it than {rival}.”"

@@ -48,7 +48,7 @@ def leads(hitter: str | None, **options: Any) -> int:
 @click.option("--top", type=int, default=5, show_default=True, help="How many places.")
 @claim_options(ranked=True, league=True)
 def top(hitter: str | None, top: int, **options: Any) -> int:
-    """HITTER is one of the five best at it."""
+    """HITTER is one of the five (--top) best at it (default: whoever has the highest observed rate)."""
     return _rate_claim("top", options, hitter, top=top)
 
 
@@ -86,7 +86,7 @@ def split(hitter: str, terms: tuple[str, ...], **options: Any) -> int:
 )
 @claim_options()
 def hot(hitter: str, stretch: int, **options: Any) -> int:
-    """HITTER is on a hot streak: far above the own usual rate over the last games."""
+    """HITTER is on a hot streak: far above the hitter's usual rate over the last games."""
     return _by_game("hot", options, hitter, stretch=stretch)
 
 
@@ -96,7 +96,7 @@ def hot(hitter: str, stretch: int, **options: Any) -> int:
 @click.option("--stretch", type=click.IntRange(1), default=12, show_default=True, help="Games a stretch.")
 @claim_options(cut=False)
 def steady(hitter: str, since: str | None, stretch: int, **options: Any) -> int:
-    """HITTER has kept the own usual rate, neither far above nor far below."""
+    """HITTER has kept to a usual rate, neither far above nor far below."""
     from hitlab.splits.situations import day_of
 
     day = None if since is None else day_of(since).date().isoformat()

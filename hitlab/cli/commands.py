@@ -151,6 +151,7 @@ def list_rates(
         if table.empty:
             what = per_words("swings" if lay_out else per, 2)
             raise ClaimError(f"nobody here has at least {minimum:,} {what}; lower minimum=")
+    left_out = max(len(table) - most, 0)
     table = table.sort_values(order, ascending=False, kind="stable").head(most)
     if as_json:
         answer = {"title": title, "rows": json.loads(table.to_json(orient="records")), "notes": list(notes)}
@@ -158,7 +159,7 @@ def list_rates(
     else:
         from hitlab.cli.console import print_table
 
-        print_table(title, shown.loc[table.index], notes)
+        print_table(title, shown.loc[table.index], notes, left_out)
     return 0
 
 

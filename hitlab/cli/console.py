@@ -48,8 +48,8 @@ def print_claim(claim: Claim) -> None:
     console.print(Text(f"Source: {claim.source}; counts {claim.fingerprint}", style="dim"))
 
 
-def print_table(title: str, table: pd.DataFrame, notes: Sequence[str]) -> None:
-    """Print a table of rates under its title, with the notes beneath."""
+def print_table(title: str, table: pd.DataFrame, notes: Sequence[str], left_out: int = 0) -> None:
+    """Print a table of rates under its title, with the notes beneath and how many rows are not shown."""
     console = _console()
     console.print(Text(title, style="bold"))
     shown = table.copy()
@@ -57,6 +57,8 @@ def print_table(title: str, table: pd.DataFrame, notes: Sequence[str]) -> None:
         if pd.api.types.is_float_dtype(shown[name]):
             shown[name] = [rate_text(value) for value in shown[name]]
     console.print(_table(shown.rename(columns=lambda name: str(name).replace("_", " "))))
+    if left_out:
+        console.print(Text(f"... and {left_out:,} more; --most shows them", style="dim"))
     for note in notes:
         console.print(Text("Note: ", style="bold") + Text(note + "."))
 

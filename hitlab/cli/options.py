@@ -58,8 +58,10 @@ def source_options(command: Command) -> Command:
 
 def rate_options(command: Command) -> Command:
     """Add the two halves of a rate."""
-    command = click.option("--per", default="swings", show_default=True, help="The denominator.")(command)
-    return click.option("--event", default="hard", show_default=True, help="What is counted.")(command)
+    words = "Of what: swings, contact, in_play, pitches, plate_appearances, at_bats."
+    command = click.option("--per", default="swings", show_default=True, help=words)(command)
+    words = "What is counted: hard, whiffs, fouls, in_play, contact, swings, hits, and others."
+    return click.option("--event", default="hard", show_default=True, help=words)(command)
 
 
 def claim_options(
@@ -160,6 +162,12 @@ def pitches_and_tally(options: dict[str, Any]) -> tuple[Any, partial[Any]]:
     return pitches, partial(tally, conventions=conventions)
 
 
+_MENDS = {
+    "game": "where a hitter plays one game a day, its date will do: "
+    '[columns] "your heading" = ["date", "game"] in the mapping',
+}
+
+
 def demand(pitches: Any, columns: tuple[str, ...]) -> None:
     """Say in plain words when a situation asks for a column that the table does not have."""
     from hitlab.counting.tallies import columns_of
@@ -167,7 +175,8 @@ def demand(pitches: Any, columns: tuple[str, ...]) -> None:
     there = columns_of(pitches)
     absent = [column for column in columns if column not in there]
     if absent:
-        raise ClaimError(f"this needs the column {absent[0]}, which the pitch table does not have")
+        mend = _MENDS.get(absent[0], "map the column of yours that holds it")
+        raise ClaimError(f"this needs the column {absent[0]}, which the pitch table does not have; {mend}")
 
 
 class quiet_warnings(warnings.catch_warnings):  # noqa: N801 (reads as a verb phrase in `with`)

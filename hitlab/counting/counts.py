@@ -33,6 +33,18 @@ LABELS = ("hitter", "club")  # beside ``hitter_id``: what a person is called, ne
 # balls in play, or all contact where hard fouls are counted.
 _UNKNOWN_OF = {"hard": "unmeasured", "two_strike_hard": "two_strike_unmeasured"}
 _CONTACT_OF = {"hard": "contact", "two_strike_hard": "two_strike_contact"}
+# Denominators that an event is no part of: whiffs per ball in play would be no share of anything.
+NOT_AMONG = {
+    "takes": ("swings", "contact", "in_play"),
+    "check_swings_held": ("swings", "contact", "in_play"),
+    "swings": ("contact", "in_play"),
+    "whiffs": ("contact", "in_play"),
+    "foul_tips": ("in_play",),  # contact or not is a convention
+    "check_swings_went": ("contact", "in_play"),
+    "bunts": ("contact", "in_play"),
+    "contact": ("in_play",),
+    "fouls": ("in_play",),
+}
 _IN_PLAY_OF = {"hard": "in_play", "two_strike_hard": "two_strike_in_play"}
 
 
@@ -266,6 +278,9 @@ def pair(counts: Counts, event: str, per: str, *, contained: bool = True) -> Pai
         Where an event is more frequent than its exposure, or the two do not belong together.
     """
     events, exposure = counts.column(event), counts.column(per)
+    if contained and (event == per or per in NOT_AMONG.get(event, ())):
+        why = "the denominator itself" if event == per else f"no part of {per}"
+        raise CountsError(f"{event} per {per} is no rate: {event} are {why}")
     unknown, contact = unknown_contact(counts, event)
     share = np.divide(unknown, contact, out=np.zeros(len(events)), where=contact > 0)
     measured = exposure
@@ -286,7 +301,7 @@ def pair(counts: Counts, event: str, per: str, *, contained: bool = True) -> Pai
         row = int(np.flatnonzero(over)[0])
         raise CountsError(
             f"{counts.labels[row]}: {event} {events[row]} is more than {per} {exposure[row]}; "
-            f"a share needs a denominator that contains every {event}"
+            f"a share needs a denominator that contains all {event}"
         )
     return Pair(event, per, events, exposure, unknown, np.maximum(measured, events), share)
 

@@ -10,7 +10,7 @@ from typing import Any
 import numpy as np
 import pandas as pd
 
-from hitlab.counting.counts import Counts, pair
+from hitlab.counting.counts import NOT_AMONG, Counts, pair
 from hitlab.counting.intervals import DEFAULT_LEVEL, INTERVAL_NAMES, IntervalKind, share_interval
 from hitlab.errors import MissingColumnsError
 from hitlab.wording import event_words, level_words, per_words, rate_text, rate_words
@@ -18,20 +18,6 @@ from hitlab.wording import event_words, level_words, per_words, rate_text, rate_
 __all__ = ["DENOMINATORS", "Denominators", "Rates", "as_counts", "denominators", "rate"]
 
 DENOMINATORS = ("pitches", "swings", "contact", "in_play", "plate_appearances")
-
-
-# Denominators that an event is no part of: whiffs per ball in play would be no share of anything.
-_NOT_AMONG = {
-    "takes": ("swings", "contact", "in_play"),
-    "check_swings_held": ("swings", "contact", "in_play"),
-    "swings": ("contact", "in_play"),
-    "whiffs": ("contact", "in_play"),
-    "foul_tips": ("in_play",),  # contact or not is a convention
-    "check_swings_went": ("contact", "in_play"),
-    "bunts": ("contact", "in_play"),
-    "contact": ("in_play",),
-    "fouls": ("in_play",),
-}
 
 
 def as_counts(counts: Any) -> Counts:
@@ -211,7 +197,8 @@ class Denominators:
             if len(ranked):
                 who = " and ".join(self.labels[place] for place in ranked.index[:3])
                 value, exposure = ranked[f"per_{per}"].iloc[0], int(ranked[per].iloc[0])
-                lines.append(f"  per {per_words(per)}: {who} leads, {rate_text(value)} of {exposure:,}")
+                leads = "leads" if len(ranked) == 1 else "lead"
+                lines.append(f"  per {per_words(per)}: {who} {leads}, {rate_text(value)} of {exposure:,}")
         lines += [f"  not shown: per {per_words(per)} ({why})" for per, why in self.left_out.items()]
         return "\n".join(lines) + "\n" + self._in_order().to_string(index=False, max_rows=20)
 
@@ -257,7 +244,7 @@ def denominators(
         per: counts.missing.get(per, "not among the counts") for per in over if per not in counts.names
     }
     left_out |= dict.fromkeys(
-        (per for per in over if per in _NOT_AMONG.get(event.removeprefix("two_strike_"), ())),
+        (per for per in over if per in NOT_AMONG.get(event.removeprefix("two_strike_"), ())),
         f"{event_words(event)} are no part of them",
     )
     there = tuple(per for per in over if per in counts.names and per not in left_out)

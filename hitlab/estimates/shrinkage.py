@@ -532,7 +532,13 @@ def _decision(averaged: Averaged, both: Pair, toward: Floats) -> str:
                 else f"earlier seasons were not found to tell anything (chance {percent(linked)})"
             )
         else:
-            found = "tells something" if linked >= 0.5 else "was not found to tell anything"
+            found = (
+                "tells something"
+                if linked >= 0.8
+                else "may or may not tell something"
+                if linked > 0.2
+                else "was not found to tell anything"
+            )
             said.append(f"{part} {found} of the rate (chance {percent(linked)})")
     return ", ".join(said)
 

@@ -113,7 +113,7 @@ class Overdispersion:
         if self.width_low >= MATTERS:
             so = "that matters: use the wide intervals"
         elif self.width_high < MATTERS:
-            so = "that does not matter"
+            so = "that is too little to matter"
         else:
             so = "whether that matters is open: the wide intervals are the safe ones"
         return f"{self.measured}; {so}"

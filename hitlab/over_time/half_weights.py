@@ -188,7 +188,10 @@ def half_weight_sizes(
     other = None if second is None else as_counts(second)
     rng = np.random.default_rng(seed)
     rows, left_out = [], {}
-    for event, per in USUAL_RATES if rates is None else rates:
+    asked = list(USUAL_RATES if rates is None else rates)
+    if any(isinstance(rate, str) or len(rate) != 2 for rate in asked):
+        raise CountsError("rates: give pairs of event and denominator, such as [('hard', 'swings')]")
+    for event, per in asked:
         try:
             if other is None:
                 found = _from_fit(one, event, per, level)

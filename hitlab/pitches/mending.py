@@ -57,7 +57,7 @@ def mending(judged: Judged, mapping: Mapping) -> Mending:
     if sum(filled[text] for text in bad) < _WORTH_A_WORD * sum(filled.values()):
         return lambda _text, _reason: ""
     if column.kind == "date":
-        line = "" if mapping.date_format is not None else _dates(filled, bad)
+        line = _dates(filled, bad)
         return lambda text, _reason: line if text.strip() in bad else ""
     comma = _comma(column, filled, bad, mapping)
     unit = "" if comma else _unit(column, filled, mapping)

@@ -373,7 +373,7 @@ assert tops[-1]["hitter"] == tops[-2]["hitter"] == "Nadia Izezno"
 assert tops[0]["high"] - tops[0]["low"] > 4 * (tops[-1]["high"] - tops[-1]["low"])
 
 # %% [markdown]
-# With no minimum somebody leads who swung seven times. That is why the minimum belongs into the sentence ("among hitters
+# With no minimum somebody leads who swung seven times. That is why the minimum belongs in the sentence ("among hitters
 # with at least 150 swings"), and why it is fixed before looking.
 
 # %% tags=["asserted"]

@@ -526,7 +526,7 @@ print(fill(tie.say, 88))
 assert "level with Bo" in tie.say
 
 # %% [markdown]
-# "Level with" belongs into the sentence. And level records are not level expectations; the exercise above says which of
+# "Level with" belongs in the sentence. And level records are not level expectations; the exercise above says which of
 # the two to bet on.
 
 # %% [markdown]

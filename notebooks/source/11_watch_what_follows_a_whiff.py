@@ -1,7 +1,7 @@
 # %% [markdown]
 # # 11. Watch what follows a whiff
 #
-# One pitch is missed, the next one is not: did he learn, or did it just happen? You need no baseball and no
+# One pitch is missed, the next one is not: did the hitter learn, or did it just happen? You need no baseball and no
 # statistics.
 
 # %%
@@ -67,7 +67,7 @@ confidence("11", "before", verdict, sure)
 # ## New words
 #
 # - **whiff**: a swing that misses. It is a strike; so is a foul (hit outside the lines) and a *called strike* (a good
-#   pitch let go). Three strikes and the hitter is out, but a foul never is the third.
+#   pitch let go). Three strikes and the hitter is out, but a plain foul is never the third.
 # - **turn at bat**: all pitches to one hitter until he is out or on a base; "plate appearance" in the tables.
 # - **count**: how many balls (bad pitches let go) and strikes there are already.
 # - **odds**: how often something happens for each time that it does not. 1 in 5 pitches missed are odds of 1 to 4.
