@@ -196,7 +196,7 @@ def check_steady(
     observed = ", ".join(rate_text(value) for value in rows["rate"])
     claim = (
         f"{name}'s true odds of {rate} were within a factor of {factor:g} of the usual ones in each of "
-        f"{len(looked)} stretches {when}"
+        f"{len(looked)} stretches{f' since {since}' if since else ''}"
     )
     chance: float | None = None
     notes: tuple[str, ...] = ()
@@ -208,9 +208,7 @@ def check_steady(
         verdict: Verdict = "holds" if inside else "does not hold"
         word = "stayed" if inside else "did not stay"
         say = f"{name}'s observed odds of {rate} {word} within a factor of {factor:g} {when}: {observed}."
-        claim = (
-            f"{name}'s observed odds of {rate} stayed within a factor of {factor:g} of those over all {when}"
-        )
+        claim = f"{name}'s observed odds of {rate} stayed within a factor of {factor:g} of those in all games, {when}"
         avoid, would = (
             f"“{name} is a streaky hitter.” (a record does not say so: luck alone moves it)",
             "other counts: a record says what happened",
@@ -226,8 +224,9 @@ def check_steady(
         }[verdict]
         say = (
             f"{name} {finding} {when}: the chance that the true rate of {rate} stayed between {least} and "
-            f"{most} in all {len(looked)} stretches of about {stretch} games is {chance_text(chance)}; the "
-            f"observed rates, {observed}, move by luck as well."
+            f"{most}, around a usual one of {rate_text(usual)} once luck is taken out, in all {len(looked)} "
+            f"stretches of about {stretch} games is {chance_text(chance)}; the observed rates, {observed}, "
+            "move by luck as well."
         )
         avoid = {
             "holds": f"“{name} runs hot and cold.”",

@@ -54,7 +54,7 @@ def on_the_record(difference: float, chance: float, records: str, here: float, t
         return own
     rates = f"everybody's rates, {rate_text(here)} against {rate_text(there)}"
     if 0.25 < chance < 0.75:
-        return f"{own} and {rates}, point the other way"
+        return f"{own}; {rates}, point the other way"
     return f"{own}, because {rates}, outweigh it"
 
 

@@ -86,7 +86,8 @@ def evidence_of(checked: Claim, most: int = 10) -> Evidence | None:
     missing = np.full(len(table), np.nan)
     shrunk, record = "shrunk" in table.columns, checked.about == "record"
     value = table["shrunk" if shrunk and not record else "rate"].to_numpy(float)
-    low, high, ring, words = missing, missing, missing, "dot: observed rate, settled by counting"
+    low, high, ring = missing, missing, missing
+    words = "dot: observed rate, " + ("settled by counting" if record else "luck and all")
     if (not record or not shrunk) and {"low", "high"} <= set(table.columns):
         low, high = table["low"].to_numpy(float), table["high"].to_numpy(float)
         kind = "posterior" if shrunk else "Wilson"
