@@ -208,7 +208,8 @@ def check_steady(
         verdict: Verdict = "holds" if inside else "does not hold"
         word = "stayed" if inside else "did not stay"
         say = f"{name}'s observed odds of {rate} {word} within a factor of {factor:g} {when}: {observed}."
-        claim = f"{name}'s observed odds of {rate} stayed within a factor of {factor:g} of those in all games, {when}"
+        all_games = f"stayed within a factor of {factor:g} of those in all games"
+        claim = f"{name}'s observed odds of {rate} {all_games}, {when}"
         avoid, would = (
             f"“{name} is a streaky hitter.” (a record does not say so: luck alone moves it)",
             "other counts: a record says what happened",
