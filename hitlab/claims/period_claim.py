@@ -153,4 +153,4 @@ def check_more(
 
 
 def _signed(value: float) -> str:
-    return ("-" if value < 0 else "+") + rate_text(abs(value))
+    return ("-" if round(value, 3) < 0 else "+") + rate_text(abs(value))

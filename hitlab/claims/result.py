@@ -20,8 +20,13 @@ About = Literal["underlying", "record"]
 """What a claim is about: the underlying rate (and so the future), or the record as it stands today."""
 
 
+_EVEN = 0.05  # so near to even money nothing is said of which way it leans
+
+
 def how_likely(verdict: Verdict, chance: float) -> str:
     """Return the verb of a safe sentence about one yes or no: ``is most likely``, ``may be``, ..."""
+    if verdict == "open" and abs(chance - 0.5) < _EVEN:
+        return "may or may not be"
     if verdict == "open":
         return "may be" if chance >= 0.5 else "is more likely not"
     return "is most likely" if verdict == "holds" else "is most likely not"
@@ -46,7 +51,7 @@ def on_the_record(difference: float, chance: float, records: str, here: float, t
     here, there
         Everybody's rates in the two parts.
     """
-    if difference == 0 or (difference > 0) == (chance > 0.5):
+    if difference == 0 or (difference > 0) == (chance > 0.5) or abs(chance - 0.5) < _EVEN:
         return f"judging by {records}"
     way = "higher" if difference > 0 else "lower"
     own = f"although the hitter's own record is {way} ({records})"
