@@ -10,7 +10,7 @@ from typing import Any
 
 import pandas as pd
 
-from hitlab.claims.result import About, Claim, Verdict, how_likely, how_sure, on_the_record
+from hitlab.claims.result import About, Claim, Verdict, denies, how_likely, how_sure, on_the_record
 from hitlab.claims.setting import Setting
 from hitlab.claims.verdicts import COUNTED, FAILS_AT, HOLDS_AT, known_about
 from hitlab.counting.intervals import difference_interval
@@ -102,7 +102,7 @@ def check_more(
         say = (
             f"{name}'s true rate of {rate} {word} higher than {than}, "
             f"{on_the_record(k2 / n2 - k1 / n1, chance, records, present, past)}: "
-            f"{how_sure(chance, 'not' in word, 'that it is higher')}."
+            f"{how_sure(chance, denies(verdict, chance), 'that it is higher')}."
         )
         claim = f"{name}'s true rate of {rate} is higher than {than}"
         avoid = f"“{name} {'has become' if verdict != 'does not hold' else 'is'} a different hitter.”"

@@ -9,7 +9,7 @@ import pandas as pd
 
 from hitlab.approach.responses import Responses
 from hitlab.claims.finding import find_hitter
-from hitlab.claims.result import About, Claim, Verdict, how_likely, how_sure
+from hitlab.claims.result import About, Claim, Verdict, denies, how_likely, how_sure, points_away
 from hitlab.claims.verdicts import COUNTED, FAILS_AT, HOLDS_AT, known_about, verdict_on
 from hitlab.counting.counts import MOST_UNMEASURED, Counts
 from hitlab.counting.intervals import share_interval
@@ -137,13 +137,12 @@ def check_response(
         claim = f"{name} {verb} {said}"
         word = how_likely(verdict, chance)
         gap = sign * (k / n - rest_k / rest_n) if n and rest_n else 0.0
-        opposite = gap != 0 and (gap > 0) != (chance > 0.5)
-        basis = (
-            f"although the record points the other way ({records})" if opposite else f"judging by {records}"
-        )
+        basis = f"judging by {records}"
+        if points_away(gap, chance):
+            basis = f"although the record points the other way ({records})"
         say = (
             f"It {word} true that {name} {verb} {said}, {basis}, with the day's form taken out: "
-            f"{how_sure(chance, 'not' in word, 'that it is')}."
+            f"{how_sure(chance, denies(verdict, chance), 'that it is')}."
         )
         who = (
             "The pitchers go back to what worked"

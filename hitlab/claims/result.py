@@ -12,7 +12,7 @@ import pandas as pd
 
 from hitlab.wording import chance_text, per_words, percent, rate_text
 
-__all__ = ["About", "Claim", "Verdict", "how_likely", "how_sure", "on_the_record"]
+__all__ = ["About", "Claim", "Verdict", "denies", "how_likely", "how_sure", "on_the_record", "points_away"]
 
 Verdict = Literal["holds", "does not hold", "open"]
 
@@ -21,6 +21,7 @@ About = Literal["underlying", "record"]
 
 
 _EVEN = 0.05  # so near to even money nothing is said of which way it leans
+_MUCH = 0.25  # farther from it, what everybody does is said to outweigh a record
 
 
 def how_likely(verdict: Verdict, chance: float) -> str:
@@ -32,9 +33,19 @@ def how_likely(verdict: Verdict, chance: float) -> str:
     return "is most likely" if verdict == "holds" else "is most likely not"
 
 
+def denies(verdict: Verdict, chance: float) -> bool:
+    """Say whether there is a "not" in the verb that ``how_likely`` gives."""
+    return verdict == "does not hold" or (verdict == "open" and chance < 0.5 + _EVEN)
+
+
 def how_sure(chance: float, denied: bool, of: str) -> str:
     """Return the chance in words; after a sentence that denies something, of what it is the chance."""
     return f"the chance {f'{of} ' if denied else ''}is {chance_text(chance)}"
+
+
+def points_away(difference: float, chance: float) -> bool:
+    """Say whether a record's difference points away from the side to which the chance leans."""
+    return difference != 0 and (difference > 0) != (chance > 0.5) and abs(chance - 0.5) >= _EVEN
 
 
 def on_the_record(difference: float, chance: float, records: str, here: float, there: float) -> str:
@@ -51,14 +62,14 @@ def on_the_record(difference: float, chance: float, records: str, here: float, t
     here, there
         Everybody's rates in the two parts.
     """
-    if difference == 0 or (difference > 0) == (chance > 0.5) or abs(chance - 0.5) < _EVEN:
+    if not points_away(difference, chance):
         return f"judging by {records}"
     way = "higher" if difference > 0 else "lower"
     own = f"although the hitter's own record is {way} ({records})"
     if (here > there) == (difference > 0):
         return own
     rates = f"everybody's rates, {rate_text(here)} against {rate_text(there)}"
-    if 0.25 < chance < 0.75:
+    if abs(chance - 0.5) < _MUCH:
         return f"{own}; {rates}, point the other way"
     return f"{own}, because {rates}, outweigh it"
 

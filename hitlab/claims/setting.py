@@ -19,7 +19,7 @@ from hitlab.errors import ClaimError, CountsError
 from hitlab.estimates.league_law import LeagueLaw
 from hitlab.estimates.shrinkage import Fit, Posterior, shrink
 from hitlab.over_time.dependence import MATTERS, Overdispersion, overdispersion
-from hitlab.over_time.stretches import hitter_totals, summed_over
+from hitlab.over_time.stretches import hitter_key, hitter_totals, summed_over
 from hitlab.wording import per_words, rate_text, rate_words
 
 __all__ = ["Prior", "Setting"]
@@ -29,7 +29,7 @@ Prior = LeagueLaw | tuple[float, float, int | None, str] | list[Any] | None
 
 _MOST_MORE = 51_200  # more swings than a career has: past it "would not settle it" is the answer
 _BECAME = ("pitches", "swings", "whiffs", "fouls", "in_play", "hard", "check_swings_went", "bunts")
-_SOME_LAWS, _ALL = 24, 1_000_000  # prior laws that are averaged over
+_SOME_LAWS = 24  # the heaviest prior laws, with which a number is looked for
 _MINIMUM_SHARE = 4  # who has a quarter of the largest exposure is ranked, unless the caller says otherwise
 
 
@@ -357,7 +357,7 @@ class Setting:
         noun = per_words(self.per, 2)
         if verdict == "open":
 
-            def then_is(more: int, laws: int = _ALL) -> Verdict:
+            def then_is(more: int, laws: int | None = None) -> Verdict:
                 known = self.with_more(who, more, laws)
                 return verdict_on(after(known), self.holds_at, self.fails_at)
 
@@ -399,7 +399,7 @@ class Setting:
         b[:, place] += (more_exposure - more_events) / effect
         return Posterior(posterior.weights, a, b)
 
-    def with_more(self, places: np.ndarray[Any, Any], more: float, laws: int = _ALL) -> Posterior:
+    def with_more(self, places: np.ndarray[Any, Any], more: float, laws: int | None = None) -> Posterior:
         """Return the posterior after more chances for some, at their shrunk rates."""
         mean = self.fit.posterior.mean()[places]
         posterior = self.fit.posterior.of_heaviest_laws(laws)
@@ -412,9 +412,8 @@ class Setting:
 
 def _by_hitter(counts: Counts, event: str, per: str) -> tuple[Counts, Overdispersion | None]:
     """Sum counts by game, and see how attempts of a game go together; ``None`` where that cannot be told."""
-    hitter = hitter_totals(counts).by[0]
     try:
-        together = overdispersion(summed_over(counts, (hitter, "game")), event, per)
+        together = overdispersion(summed_over(counts, (hitter_key(counts), "game")), event, per)
     except CountsError:
         return hitter_totals(counts), None
     return together.counts, together

@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 import pandas as pd
 
-from hitlab.claims.result import About, Claim, Verdict, how_likely, how_sure, on_the_record
+from hitlab.claims.result import About, Claim, Verdict, denies, how_likely, how_sure, on_the_record
 from hitlab.claims.setting import Setting
 from hitlab.claims.verdicts import COUNTED, FAILS_AT, HOLDS_AT, known_about
 from hitlab.counting.counts import Counts
@@ -126,7 +126,7 @@ def check_split(
         say = (
             f"{name}'s true rate of {rate} {word} higher {situation} than otherwise, "
             f"{on_the_record(difference, chance, records, *_league(fit.data))}: "
-            f"{how_sure(chance, 'not' in word, 'that it is higher')}."
+            f"{how_sure(chance, denies(verdict, chance), 'that it is higher')}."
         )
         avoid = f"“{name} is a different hitter {situation}.”"
         claim = f"{name}'s true rate of {rate} is higher {situation} than otherwise"

@@ -172,7 +172,7 @@ def _say(ranked: SpotRanks, place: int, verdict: Verdict, choice: str) -> str:
     word = {"holds": "most likely is", "open": "may be", "does not hold": "most likely is not"}[verdict]
     begin = (
         f"In the home half of the last inning, {ranked.words}: {row['label']} {word} {choice}: "
-        f"{how_sure(float(row['chance_best']), 'not' in word, 'of being it')}."
+        f"{how_sure(float(row['chance_best']), verdict == 'does not hold', 'of being it')}."
     )
     ends = float(ranked.data["win_chance"].min()), float(ranked.data["win_chance"].max())
     if ends[1] - ends[0] < _SAME:

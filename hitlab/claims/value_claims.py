@@ -7,7 +7,7 @@ from typing import Any
 
 import numpy as np
 
-from hitlab.claims.result import About, Claim, Verdict, how_likely, how_sure
+from hitlab.claims.result import About, Claim, Verdict, denies, how_likely, how_sure
 from hitlab.claims.setting import Prior, Setting
 from hitlab.claims.verdicts import COUNTED, FAILS_AT, HOLDS_AT, known_about
 from hitlab.counting.intervals import difference_interval
@@ -95,7 +95,7 @@ def check_above(
         word = how_likely(verdict, chance)
         say = (
             f"{name}'s true rate of {rate} {word} above {at}, judging by {record}: "
-            f"{how_sure(chance, 'not' in word, f'that it is above {at}')}."
+            f"{how_sure(chance, denies(verdict, chance), f'that it is above {at}')}."
         )
         avoid = f"“{name} is a {rate_text(float(evidence['rate'].iloc[0]))} hitter at it.”"
         claim = f"{name}'s true rate of {rate} is above {at}"
@@ -193,7 +193,7 @@ def check_ahead(
         word = how_likely(verdict, chance)
         say = (
             f"{name}'s true rate of {rate} {word} above {rival}'s, judging by {records}: "
-            f"{how_sure(chance, 'not' in word, 'that it is above')}."
+            f"{how_sure(chance, denies(verdict, chance), 'that it is above')}."
         )
         avoid = (
             f"“{name} is clearly better at it than {rival}.”"

@@ -100,9 +100,9 @@ class Posterior:
         law = rng.choice(len(self.weights), size, p=self.weights)
         return rng.beta(self.a[law], self.b[law])
 
-    def of_heaviest_laws(self, laws: int) -> Posterior:
-        """Return the part under the prior laws that weigh most: nearly the same, sooner worked out."""
-        if laws >= len(self.weights):
+    def of_heaviest_laws(self, laws: int | None) -> Posterior:
+        """Return the part under so many laws that weigh most: nearly the same, sooner worked out."""
+        if laws is None or laws >= len(self.weights):
             return self
         kept = np.argsort(-self.weights, kind="stable")[:laws]
         return Posterior(self.weights[kept] / self.weights[kept].sum(), self.a[kept], self.b[kept])

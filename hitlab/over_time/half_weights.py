@@ -17,13 +17,13 @@ and ``size / (n + size)``, where ``size`` is the mean of p (1 - p) over the vari
 
 Who hits often weighs more: hitter by hitter, by the product of the two weights above.
 
-The intervals of the last two are pivotal (Weerahandi 1993, J. Amer. Stat. Assoc. 88:899-905): true rates and
-luck are drawn as normal deviations around the means, and each draw is asked which variance would have given
-the sums that were seen. Simulated with 150 and 40 hitters (``tests/benchmarks/bench_form.py``), what is
-called 90 % covered .90 to .94 between halves (.88 to .92 where swings of a game are alike by .05), .88 to .92
-from one season to the next where all rates drift, .89 to .96 over five pairs of seasons a hitter; the fit's
-covered .88 to .95 where its law is right. When they fail: true rates with tails much longer than the normal
-law's; where one hitter in five drew a new rate and the others kept theirs, .83 to .93.
+The intervals of the last two are pivotal (``hitlab.over_time.pivots``): true rates and luck are drawn as
+normal deviations around the means, and each draw is asked which variance would have given the sums that were
+seen. Simulated with 150 and 40 hitters (``tests/benchmarks/bench_form.py``), what is called 90 % covered .90
+to .94 between halves (.88 to .92 where swings of a game are alike by .05), .88 to .92 from one season to the
+next where all rates drift, .89 to .96 over five pairs of seasons a hitter; the fit's covered .88 to .95 where
+its law is right. When they fail: true rates with tails much longer than the normal law's; where one hitter in
+five drew a new rate and the others kept theirs, .83 to .93.
 """
 
 from __future__ import annotations

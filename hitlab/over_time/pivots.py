@@ -1,9 +1,9 @@
 """Which variance of true rates would have given the sums that were seen: draws for intervals of a variance.
 
-A pivotal quantity (Weerahandi 1993, J. Amer. Stat. Assoc. 88:899-905): true rates and luck are drawn as
-standard normal deviations, and each draw is solved for the variance at which it gives what was seen. The
-quantiles of the solutions are the ends of an interval that covers what it says, where true rates and luck are
-normal. Luck is taken as known.
+A pivotal quantity (Weerahandi 1993, J. Amer. Stat. Assoc. 88:899-905, from memory): true rates and luck are
+drawn as standard normal deviations, and each draw is solved for the variance at which it gives what was seen.
+The quantiles of the solutions are the ends of an interval that covers what it says, where true rates and luck
+are normal. Luck is taken as known.
 """
 
 from __future__ import annotations

@@ -18,7 +18,16 @@ from hitlab.counting.counts import LABELS, Counts, pair
 from hitlab.counting.rates import as_counts
 from hitlab.errors import CountsError, UnknownHitterError
 
-__all__ = ["ByGame", "by_game", "cut", "hitter_totals", "in_order", "summed_by_hitter", "summed_over"]
+__all__ = [
+    "ByGame",
+    "by_game",
+    "cut",
+    "hitter_key",
+    "hitter_totals",
+    "in_order",
+    "summed_by_hitter",
+    "summed_over",
+]
 
 Wholes = NDArray[np.int64]
 
@@ -94,7 +103,7 @@ def by_game(counts: Any, event: str, per: str) -> ByGame:
     both = pair(counts, event, per)
     if not both.exposure.sum():
         raise CountsError(f"no {per} was counted, so there is nothing to follow over time")
-    key = _hitter_key(counts)
+    key = hitter_key(counts)
     totals = hitter_totals(counts)
     there = both.exposure > 0
     others = [name for name in counts.by if name != key]
@@ -123,7 +132,7 @@ def in_order(counts: Counts) -> Counts:
     CountsError
         Where the counts are not by hitter and game.
     """
-    key = _hitter_key(counts)
+    key = hitter_key(counts)
     others = [name for name in counts.by if name != key]
     if not others:
         raise CountsError(
@@ -140,7 +149,7 @@ def in_order(counts: Counts) -> Counts:
 
 def hitter_totals(counts: Counts) -> Counts:
     """Sum counts over everything but the hitter; the hitters stay in their order."""
-    return summed_over(counts, (_hitter_key(counts),))
+    return summed_over(counts, (hitter_key(counts),))
 
 
 def summed_over(counts: Counts, keys: tuple[str, ...]) -> Counts:
@@ -174,7 +183,14 @@ def cut(games: int, length: int) -> Wholes:
     return numbers
 
 
-def _hitter_key(counts: Counts) -> str:
+def hitter_key(counts: Counts) -> str:
+    """Return the column that tells the hitters apart.
+
+    Raises
+    ------
+    CountsError
+        Where the counts are not by hitter.
+    """
     named = [name for name in ("hitter_id", "hitter") if name in counts.by]
     found = [*named, *(name for name in counts.by if name not in _NOBODY)]
     if not found:

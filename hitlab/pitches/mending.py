@@ -20,7 +20,7 @@ _DATE_FORMATS = (
     *("%d/%m/%y", "%m/%d/%y", "%d.%m.%y", "%d %B %Y", "%B %d, %Y", "%d %b %Y", "%b %d, %Y", "%d-%b-%Y"),
 )
 _COMMA = re.compile(r"[+-]?[0-9]+,[0-9]+")
-_WORTH_A_WORD = 0.1  # of the filled cells: one slip in a column says nothing of its unit
+_WORTH_A_WORD = 0.1  # of the filled cells, a default: one slip in a column says nothing of its unit
 
 Mending = Callable[[str, str], str]
 """From a cell and the reason why it could not be used to what would mend it; empty where nothing would."""
