@@ -16,7 +16,7 @@ from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
     from hitlab.approach.patterns import find_sequences
-    from hitlab.approach.readiness import Borders, fastball_readiness
+    from hitlab.approach.readiness import fastball_readiness
     from hitlab.approach.responses import after_whiff
     from hitlab.approach.sequence import sequence_faults, with_previous
     from hitlab.claims import (
@@ -35,9 +35,12 @@ if TYPE_CHECKING:
         check_top,
     )
     from hitlab.counting.counts import Counts
+    from hitlab.counting.events import EVENTS
+    from hitlab.counting.facts import Conventions
     from hitlab.counting.intervals import difference_interval, share_interval
-    from hitlab.counting.ledger import EVENTS, Conventions, swing_ledger
+    from hitlab.counting.ledger import swing_ledger
     from hitlab.counting.looks import Looks
+    from hitlab.counting.places import Borders
     from hitlab.counting.rates import denominators, rate
     from hitlab.counting.tallies import hard_threshold, tally
     from hitlab.datasets import first_at_bats, open_pitches, season_lines
@@ -67,7 +70,7 @@ if TYPE_CHECKING:
     from hitlab.pitches.storing import open_checked, write_checked
     from hitlab.splits.many_splits import ManySplits, all_splits
     from hitlab.splits.one_split import split_rates
-    from hitlab.splits.situations import situation, usual_situations
+    from hitlab.splits.usual import usual_situations
     from hitlab.two_rates.apart import RateOf
     from hitlab.two_rates.together import correlate_counts, correlate_rates
 
@@ -117,8 +120,8 @@ _HOME = {
     "Effects": "hitlab.league",
     "draw_counts": "hitlab.league",
     "make_season": "hitlab.league",
-    "EVENTS": "hitlab.counting.ledger",
-    "Conventions": "hitlab.counting.ledger",
+    "EVENTS": "hitlab.counting.events",
+    "Conventions": "hitlab.counting.facts",
     "swing_ledger": "hitlab.counting.ledger",
     "Looks": "hitlab.counting.looks",
     "ManySplits": "hitlab.splits.many_splits",
@@ -140,15 +143,15 @@ _HOME = {
     "ranks": "hitlab.estimates.ranking",
     "denominators": "hitlab.counting.rates",
     "rate": "hitlab.counting.rates",
-    "Borders": "hitlab.approach.readiness",
+    "Borders": "hitlab.counting.places",
     "fastball_readiness": "hitlab.approach.readiness",
     "after_whiff": "hitlab.approach.responses",
     "sequence_faults": "hitlab.approach.sequence",
     "with_previous": "hitlab.approach.sequence",
     "LeagueLaw": "hitlab.estimates.league_law",
     "shrink": "hitlab.estimates.shrinkage",
-    "situation": "hitlab.splits.situations",
-    "usual_situations": "hitlab.splits.situations",
+    "situation": "hitlab.counting.situations",
+    "usual_situations": "hitlab.splits.usual",
     "split_rates": "hitlab.splits.one_split",
     "best_for_spot": "hitlab.game.spots",
     "hard_threshold": "hitlab.counting.tallies",

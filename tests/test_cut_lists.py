@@ -92,7 +92,7 @@ def test_two_hitters_stand_against_each_other(season, counts, who):
 
 def test_a_split_needs_its_situation_and_looks_at_both_parts(season, counts, who):
     breaking = situation("pitch_kind=breaking")
-    claim = check_split(counts, tally(season, where=breaking.expression), who, situation=breaking.words)
+    claim = check_split(counts, tally(season, where=breaking), who, situation=breaking.words)
     with pytest.raises(ClaimError, match="situation="):
         cut_list(season, claim)
     made = cut_list(season, claim, situation=breaking)
@@ -234,7 +234,7 @@ def test_a_change_since_a_day_lists_both_sides_of_it(season, who):
     later = situation(f"date>={day}")
     before, now = (
         tally(season, where=nw.col("date") < pd.Timestamp(day)),
-        tally(season, where=later.expression),
+        tally(season, where=later),
     )
     claim = check_more(before, now, who, than=f"before {day}")
     told = cut_list(season, claim, situation=later).table()

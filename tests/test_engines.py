@@ -11,7 +11,7 @@ import pyarrow as pa
 import pytest
 
 from hitlab import tally
-from hitlab.counting.ledger import Conventions
+from hitlab.counting.facts import Conventions
 from hitlab.errors import HitlabWarning
 from hitlab.pitches.connecting import own_connection
 from hitlab.pitches.schema import OUTCOMES, RESULTS

@@ -11,7 +11,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from hitlab import swing_ledger, tally
-from hitlab.counting.ledger import EVENTS, Conventions
+from hitlab.counting.events import EVENTS
+from hitlab.counting.facts import Conventions
 from hitlab.errors import CountsError, MissingColumnsError
 from hitlab.pitches.schema import OUTCOMES, RESULTS
 

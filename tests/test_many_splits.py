@@ -12,8 +12,8 @@ from hitlab import Counts, check_split, make_season, situation, tally, with_prev
 from hitlab.counting.looks import Looks, call_by_chance, call_by_p, exact_p
 from hitlab.errors import ClaimError, CountsError, MissingColumnsError
 from hitlab.splits.many_splits import all_splits
-from hitlab.splits.situations import usual_situations
 from hitlab.splits.split_law import fit_laws
+from hitlab.splits.usual import usual_situations
 from tests.benchmarks.bench_splits import calls, league
 
 
@@ -37,8 +37,8 @@ def test_every_split_has_the_counts_of_a_tally_of_its_own(season):
     wide = with_previous(season)
     whole = tally(season).data.set_index("hitter_id")
     expressions = {
-        "breaking": situation("pitch_kind=breaking").expression,
-        "late": situation("strikes=2", "balls=3").expression,
+        "breaking": situation("pitch_kind=breaking").on(()),
+        "late": situation("strikes=2", "balls=3").on(()),
         "own side": _same_side(),
         "after a whiff": asked["after a whiff"],
     }
@@ -78,8 +78,7 @@ def test_places_are_told_from_the_hitters_own_zone_where_he_has_one():
         }
     )
     chosen = {
-        one.words: tally(table, where=one.expression).data["swings"].sum()
-        for one in usual_situations(table.columns)
+        one.words: tally(table, where=one).data["swings"].sum() for one in usual_situations(table.columns)
     }
     expected = {"up": 2, "down": 1, "inside": 3, "away": 1, "up and in": 1, "up and away": 0}
     expected |= {"down and in": 0, "down and away": 1, "over the middle": 2}
@@ -104,7 +103,7 @@ def test_one_situation_is_what_split_rates_gives(season):
     from hitlab import split_rates
 
     breaking = situation("pitch_kind=breaking")
-    whole, part = tally(season), tally(season, where=breaking.expression)
+    whole, part = tally(season), tally(season, where=breaking)
     alone = split_rates(whole, part, "whiffs", "swings").table()
     found = all_splits(season, [breaking], "whiffs").table()[alone.columns]
     pd.testing.assert_frame_equal(found, alone)
@@ -145,7 +144,7 @@ def test_the_number_of_looks_goes_with_the_answer(season):
 
 def test_a_claim_counts_as_a_look(season):
     whole, breaking = tally(season), situation("pitch_kind=breaking")
-    part, looks = tally(season, where=breaking.expression), Looks()
+    part, looks = tally(season, where=breaking), Looks()
     names = [str(name) for name in whole.data["hitter_id"][:3]]
     for at, name in enumerate(names):
         claim = check_split(whole, part, name, situation=breaking.words, looks=looks)

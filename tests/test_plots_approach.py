@@ -11,8 +11,9 @@ import pandas as pd
 import pytest
 
 import hitlab
-from hitlab.approach.readiness import Borders, fastball_readiness, zone_parts
+from hitlab.approach.readiness import fastball_readiness, zone_parts
 from hitlab.approach.responses import after_whiff
+from hitlab.counting.places import Borders
 from hitlab.errors import MissingColumnsError, UnknownHitterError
 from hitlab.game.base_out import Spot
 from hitlab.game.spots import best_for_spot

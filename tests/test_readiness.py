@@ -7,7 +7,8 @@ import pandas as pd
 import pytest
 
 import hitlab
-from hitlab.approach.readiness import Borders, fastball_readiness, zone_parts
+from hitlab.approach.readiness import fastball_readiness, zone_parts
+from hitlab.counting.places import Borders
 from hitlab.errors import CountsError, MissingColumnsError, UnknownHitterError
 
 

@@ -56,7 +56,7 @@ TABLE = pd.DataFrame(
 def test_a_situation_chooses_its_pitches_and_says_so(terms, chosen, words):
     found = hitlab.situation(*terms)
     assert found.words == words
-    assert hitlab.tally(TABLE, where=found.expression).column("swings").tolist() == [chosen]
+    assert hitlab.tally(TABLE, where=found).column("swings").tolist() == [chosen]
 
 
 @pytest.mark.parametrize(

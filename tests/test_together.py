@@ -13,7 +13,7 @@ from scipy import stats
 
 from hitlab import Counts, demo_season, situation, tally
 from hitlab.claims.together_claim import check_together
-from hitlab.counting.ledger import Conventions
+from hitlab.counting.facts import Conventions
 from hitlab.errors import ClaimError, CountsError, MissingColumnsError
 from hitlab.two_rates.apart import RateOf, rule_apart
 from hitlab.two_rates.link import Link, correlation_text
@@ -221,7 +221,7 @@ def test_one_table_of_swings_for_two_rates_is_refused_with_the_number_of_pitches
     with pytest.raises(CountsError, match=f"{swings:,} pitches are counted in both"):
         correlate_rates(season, RateOf("whiffs", "swings"), RateOf("hard", "swings"))
     two, slider = situation("strikes=2"), situation("pitch_kind=slider")
-    shared = int(tally(season, where=two.expression & slider.expression).column("swings").sum())
+    shared = int(tally(season, where=two.on(()) & slider.on(())).column("swings").sum())
     with pytest.raises(CountsError, match=f"^{shared:,} pitches are counted in both"):
         correlate_rates(season, RateOf("hard", "swings", two), RateOf("hard", "swings", slider))
     lines = tally(season)
@@ -272,7 +272,7 @@ def test_pitches_and_counts_give_the_same_and_so_do_path_and_frame():
     assert link.proof.endswith("all pitches were looked through")
     assert link.first == "balls in play per contact against fastballs"
     pd.testing.assert_frame_equal(correlate_rates(frame, *rates).table(), link.table())
-    counted = [tally(frame, where=part.expression) for part in (fast, breaking)]
+    counted = [tally(frame, where=part) for part in (fast, breaking)]
     other = correlate_counts(
         *counted,
         RateOf("in_play", "contact", words="a"),

@@ -19,7 +19,7 @@ import pandas as pd
 from numpy.typing import NDArray
 
 from hitlab.approach.sequence import Order, eager, ledger_flags, put_in_order
-from hitlab.counting.ledger import Conventions
+from hitlab.counting.facts import Conventions
 from hitlab.errors import ClaimError, MissingColumnsError
 from hitlab.pitches.schema import FAMILIES, KEY, PITCH_KINDS
 

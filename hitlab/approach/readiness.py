@@ -21,15 +21,18 @@ import numpy as np
 import pandas as pd
 
 from hitlab.approach.matched import match_to_league
+from hitlab.counting.facts import Conventions
+from hitlab.counting.hardness import why_hard_is_unknown
 from hitlab.counting.intervals import DEFAULT_LEVEL
-from hitlab.counting.ledger import Conventions
+from hitlab.counting.ledger import swing_ledger
+from hitlab.counting.places import HALF_PLATE_IN, Borders
 from hitlab.errors import CountsError, MissingColumnsError, UnknownHitterError
 from hitlab.pitches.opening import frame_of
 from hitlab.pitches.schema import FAMILIES
 from hitlab.pitches.sources import checked_to_pandas
 from hitlab.wording import chance_text, level_words, rate_text
 
-__all__ = ["MEASURES", "Borders", "Readiness", "fastball_readiness", "zone_parts"]
+__all__ = ["MEASURES", "Readiness", "fastball_readiness", "zone_parts"]
 
 PARTS = ("up and in", "over the middle", "elsewhere")
 """Parts of the zone, in the order in which they are asked: the first that fits."""
@@ -42,7 +45,6 @@ MEASURES: dict[str, str] = {
 }
 """What can be set against the league, in words."""
 
-_HALF_PLATE_IN = 8.5  # Official Baseball Rules 2.02: home base is 17 inches wide (from memory)
 _COLUMNS = (
     "hitter",
     "hitter_id",
@@ -62,38 +64,17 @@ _COLUMNS = (
     "spray_deg",
 )
 _NEEDED = ("hitter", "outcome", "pitch_kind", "speed_mph", "inside_in", "height_in")
+_FLAGS = {
+    "fair": "put_in_play",
+    "contact": "touched",
+    "whiff": "missed",
+    "hard": "hit_hard",
+    "unknown": "hardness_unknown",
+    "deep": "deep_pitch",
+}
+"""What is asked of a swing, and the column of the swing ledger that tells it."""
+
 _DIRECTIONS = {"opposite": "fouls_late", "pull": "fouls_early", "straight back": "fouls_straight_back"}
-
-
-@dataclass(frozen=True, slots=True)
-class Borders:
-    """Where the parts of the zone end, relative to the hitter (common practice, no source).
-
-    Attributes
-    ----------
-    in_from_in
-        "In" begins here: inches from the middle of the plate toward the hitter. The default is the inner
-        third.
-    up_from
-        "Up" begins here: share of the way from the bottom to the top of the hitter's zone.
-    beyond_in
-        How far outside the zone a pitch still belongs to "up and in", in inches.
-    middle_half_width_in, middle_low, middle_high
-        "Over the middle": no farther from the middle of the plate, and between these shares of the zone's
-        height.
-    bottom_in, top_in
-        The zone where the table does not give the hitter's own: from the hollow under the kneecap to the
-        middle of the chest of a hitter of common size.
-    """
-
-    in_from_in: float = _HALF_PLATE_IN / 3
-    up_from: float = 2 / 3
-    beyond_in: float = 4.0
-    middle_half_width_in: float = 2 * _HALF_PLATE_IN / 3
-    middle_low: float = 0.25
-    middle_high: float = 0.75
-    bottom_in: float = 19.0
-    top_in: float = 42.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -225,7 +206,7 @@ def zone_parts(pitches: pd.DataFrame, borders: Borders | None = None) -> pd.Seri
     share = (height - bottom) / (top - bottom)
     up_and_in = (
         (inside >= borders.in_from_in)
-        & (inside <= _HALF_PLATE_IN + borders.beyond_in)
+        & (inside <= HALF_PLATE_IN + borders.beyond_in)
         & (share >= borders.up_from)
         & (height <= top + borders.beyond_in)
     )
@@ -276,6 +257,9 @@ def fastball_readiness(
     if measure not in MEASURES:
         raise CountsError(f"measure={measure!r}: give one of {', '.join(MEASURES)}")
     borders, conventions = borders or Borders(), conventions or Conventions()
+    unknown = why_hard_is_unknown(pitches, conventions)
+    if unknown and measure == "hard":
+        raise CountsError(f"hard-hit balls cannot be counted: {unknown}")
     table = _fastball_swings(pitches, conventions)
     placed = table[["speed_mph", "inside_in", "height_in"]].notna().all(axis=1)
     known = table[placed].reset_index(drop=True)
@@ -285,6 +269,8 @@ def fastball_readiness(
     early = known[~known["deep"]]
     if measure == "fair":
         early = early[early["contact"]]
+    if measure == "hard":  # what was not measured is not soft
+        early = early[~early["unknown"]]
     codes = pd.Index(data["hitter_id"]).get_indexer(early["hitter_id"])
     matched = match_to_league(
         early[{"touched": "contact"}.get(measure, measure)].to_numpy(bool),
@@ -315,6 +301,13 @@ def fastball_readiness(
         )
     if table["strikes"].isna().all():
         notes.append("the count is not known, so swings with two strikes could not be set apart")
+    if unknown:
+        for counted in (data, parts):
+            counted["hard"] = pd.array([pd.NA] * len(counted), "Int64")
+        notes.append(f"hard-hit balls are not counted: {unknown}")
+    elif known["unknown"].any():
+        struck, unmeasured = int(known["contact"].sum()), int(known["unknown"].sum())
+        notes.append(f"hardness is unknown for {unmeasured:,} of {struck:,} contacts")
     return Readiness(
         data,
         parts,
@@ -341,30 +334,21 @@ def _fastball_swings(pitches: Any, conventions: Conventions) -> pd.DataFrame:
             f"readiness for the fastball needs the column {absent[0]}; the table has: "
             f"{', '.join(sorted(there))}"
         )
-    chosen = frame.filter(nw.col("pitch_kind").is_in(FAMILIES["fastball"])).select(
-        *(name for name in _COLUMNS if name in there)
+    told = nw.from_native(swing_ledger(frame.to_native(), conventions=conventions, trust=True))
+    flags = {"swing", *_FLAGS.values()}
+    chosen = told.filter(nw.col("pitch_kind").is_in(FAMILIES["fastball"]) & nw.col("swing")).select(
+        *(name for name in _COLUMNS if name in there),
+        *sorted(flags.intersection(told.collect_schema().names())),
     )
     table: pd.DataFrame = checked_to_pandas(chosen.to_native())[0]
-    for name in _COLUMNS:
+    for name in (*_COLUMNS, *_FLAGS.values()):
         if name not in table:
-            table[name] = table["hitter"] if name == "hitter_id" else pd.NA
-    bunt = table["bunt"].fillna(False).astype(bool)
-    outcome = table["outcome"]
-    swung = outcome.isin(["whiff", "foul", "foul tip", "in play"]) & ~bunt
-    table = table[swung].reset_index(drop=True)
-    outcome = table["outcome"]
-    tip = outcome == "foul tip"
-    touched = tip if conventions.foul_tip == "contact" else tip & False
-    table["fair"] = outcome == "in play"
-    table["foul"] = (outcome == "foul") | touched
-    table["contact"] = table["fair"] | table["foul"]
-    table["whiff"] = ~table["contact"]
-    table["deep"] = (pd.to_numeric(table["strikes"]) == 2).fillna(False).astype(bool)
-    speed = pd.to_numeric(table["exit_mph"]).astype(float)
-    flagged = table["hard"].astype("boolean")
-    hard = (speed >= conventions.threshold_mph).astype("boolean").where(speed.notna())
-    table["hard"] = flagged.fillna(hard).fillna(False).astype(bool) & table["fair"]
-    return table
+            missing = False if name in _FLAGS.values() else pd.NA
+            table[name] = table["hitter"] if name == "hitter_id" else missing
+    for name, flag in _FLAGS.items():
+        table[name] = table[flag].fillna(False).astype(bool)
+    table["foul"] = table["contact"] & ~table["fair"]
+    return table.reset_index(drop=True)
 
 
 def _who(table: pd.DataFrame) -> Any:

@@ -16,7 +16,7 @@ import pandas as pd
 from numpy.typing import NDArray
 
 from hitlab.approach.sequence import Order, ledger_flags
-from hitlab.counting.ledger import Conventions
+from hitlab.counting.facts import Conventions
 from hitlab.errors import ClaimError, MissingColumnsError, UnknownHitterError
 from hitlab.pitches.schema import FAMILIES, KEY
 

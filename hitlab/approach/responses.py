@@ -42,8 +42,8 @@ from hitlab.approach.response_rows import (
 )
 from hitlab.approach.sequence import Order, eager, ledger_flags, put_in_order
 from hitlab.approach.stratified import Comparison, compare_units, exact_p, scores
+from hitlab.counting.facts import Conventions
 from hitlab.counting.intervals import DEFAULT_LEVEL
-from hitlab.counting.ledger import Conventions
 from hitlab.errors import ClaimError, CountsError, MissingColumnsError
 from hitlab.wording import level_words
 

@@ -19,7 +19,9 @@ import pandas as pd
 import pyarrow as pa
 from numpy.typing import NDArray
 
-from hitlab.counting.ledger import EVENTS, Conventions, event_expression, pitch_facts
+from hitlab.counting.events import EVENTS, event_expression
+from hitlab.counting.facts import Conventions, pitch_facts
+from hitlab.counting.hardness import why_hard_is_unknown
 from hitlab.errors import CountsError, MissingColumnsError, ReadingError
 from hitlab.pitches.counting import key_order, rebuild
 from hitlab.pitches.opening import frame_of
@@ -150,25 +152,14 @@ def ledger_flags(
         lacking = ("outcome",) if "outcome" not in columns else EVENTS[name].lacking(columns)
         if lacking:
             raise MissingColumnsError(f"{name} cannot be told: the table has no column {', '.join(lacking)}")
-    if "hard" in events and "exit_mph" in columns and conventions.hard_mph is None:
-        _refuse_other_levels(frame, columns)
+    if any(EVENTS[name].hardness for name in events):
+        why = why_hard_is_unknown(frame.to_native(), conventions, trust=True)
+        if why:
+            raise CountsError(why)
     extra = [nw.col("result")] if any(EVENTS[name].ending for name in events) else []
     facts = frame.select(*pitch_facts(columns, conventions), *extra)
     told = facts.select(*(event_expression(EVENTS[name], conventions).alias(name) for name in events))
     return {name: np.asarray(told[name].to_numpy()) > 0 for name in events}
-
-
-def _refuse_other_levels(frame: nw.DataFrame[Any], columns: set[str]) -> None:
-    """Refuse the professionals' threshold for anybody else, as the tally does."""
-    for name, usual in (("level", "professional"), ("bat", "wood")):
-        if name in columns:
-            odd = [str(v) for v in frame[name].unique().to_list() if v is not None and v == v and v != usual]
-            if odd:
-                raise CountsError(
-                    "95 mph is the custom for professionals with wood bats and this table has "
-                    f"{', '.join(odd)}; give Conventions(hard_mph=...), for instance from "
-                    "hard_threshold(pitches, top_share=0.35)"
-                )
 
 
 def put_in_order(frame: nw.DataFrame[Any]) -> Order:

@@ -21,10 +21,11 @@ import pandas as pd
 from hitlab.claims.result import About, Claim, Verdict, how_likely
 from hitlab.claims.setting import Setting
 from hitlab.claims.verdicts import COUNTED, FAILS_AT, HOLDS_AT, known_about
+from hitlab.counting.events import event_words, is_gain
 from hitlab.errors import ClaimError, CountsError
 from hitlab.over_time.form import form_over_time
 from hitlab.over_time.form_law import STRETCH, FormFit, fit_form
-from hitlab.wording import GAINS, chance_text, event_words, rate_text
+from hitlab.wording import chance_text, rate_text
 
 __all__ = ["FACTOR", "check_hot", "check_steady"]
 
@@ -102,8 +103,8 @@ def check_hot(
     else:
         chance = fit.chance_above(place, factor)
         verdict, notes = setting.settle(chance, [place])
-        streak = "on a hot streak" if event in GAINS else f"having far more {event_words(event)} than usual"
-        spell, opposite = ("is hot", "is not hot") if event in GAINS else ("has lost it", "has not lost it")
+        streak = "on a hot streak" if is_gain(event) else f"having far more {event_words(event)} than usual"
+        spell, opposite = ("is hot", "is not hot") if is_gain(event) else ("has lost it", "has not lost it")
         word = "may or may not be" if verdict == "open" else how_likely(verdict, chance)
         finding = f"{word} {streak}"
         say = (
@@ -112,7 +113,7 @@ def check_hot(
             f"{rate_text(usual)} once luck is taken out, is {chance_text(chance)}."
         )
         avoid = {
-            "holds": f"“{name} {'cannot miss right now' if event in GAINS else spell}, and it will go on.”",
+            "holds": f"“{name} {'cannot miss right now' if is_gain(event) else spell}, and it will go on.”",
             "does not hold": f"“{name} {spell}.”",
             "open": f"“{name} {spell}.” (nor “{name} {opposite}”)",
         }[verdict]

@@ -10,7 +10,8 @@ from typing import Any, Literal
 
 import pandas as pd
 
-from hitlab.wording import chance_text, per_words, percent, rate_text
+from hitlab.counting.events import per_words
+from hitlab.wording import chance_text, percent, rate_text
 
 __all__ = ["About", "Claim", "Verdict", "denies", "how_likely", "how_sure", "on_the_record", "points_away"]
 

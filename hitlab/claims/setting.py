@@ -13,14 +13,14 @@ from hitlab.claims.finding import find_hitter
 from hitlab.claims.result import About, Claim, Verdict
 from hitlab.claims.verdicts import FAILS_AT, HOLDS_AT, fewest, verdict_on
 from hitlab.counting.counts import MOST_UNMEASURED, Counts, pair
-from hitlab.counting.ledger import EVENTS
+from hitlab.counting.events import EVENTS, per_words, rate_words
 from hitlab.counting.rates import as_counts, denominators
 from hitlab.errors import ClaimError, CountsError
 from hitlab.estimates.league_law import LeagueLaw
 from hitlab.estimates.shrinkage import Fit, Posterior, shrink
 from hitlab.over_time.dependence import MATTERS, Overdispersion, overdispersion
 from hitlab.over_time.stretches import hitter_key, hitter_totals, summed_over
-from hitlab.wording import per_words, rate_text, rate_words
+from hitlab.wording import rate_text
 
 __all__ = ["Prior", "Setting"]
 

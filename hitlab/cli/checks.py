@@ -97,7 +97,7 @@ def hot(hitter: str, stretch: int, **options: Any) -> int:
 @claim_options(cut=False)
 def steady(hitter: str, since: str | None, stretch: int, **options: Any) -> int:
     """HITTER has kept to a usual rate, neither far above nor far below."""
-    from hitlab.splits.situations import day_of
+    from hitlab.counting.days import day_of
 
     day = None if since is None else day_of(since).date().isoformat()
     return _by_game("steady", options, hitter, since=day, stretch=stretch)
@@ -111,14 +111,15 @@ def more(hitter: str, since: str, **options: Any) -> int:
     """HITTER does it more often since a day than before."""
     import narwhals as nw
 
-    from hitlab.splits.situations import day_of, situation
+    from hitlab.counting.days import day_of
+    from hitlab.counting.situations import situation
 
     extra = _rate_and_record(options)
     later, earlier = situation(f"date>={since}"), nw.col("date") < day_of(since)
 
     def checked(pitches: Any, counted: partial[Any], **bounds: float) -> Any:
         demand(pitches, ("date",))
-        before, now = (counted(pitches, where=part) for part in (earlier, later.expression))
+        before, now = (counted(pitches, where=part) for part in (earlier, later))
         for part, words in ((before, "before"), (now, "since")):
             if not len(part.data):
                 raise ClaimError(f"the table has no pitch {words} {since}, so there is nothing to compare")
@@ -160,7 +161,7 @@ def together(
     first: str, second: str, first_terms: tuple[str, ...], second_terms: tuple[str, ...], **options: Any
 ) -> int:
     """Hitters who do FIRST more often do SECOND more often, too; each is written "hard per swings"."""
-    from hitlab.splits.situations import situation
+    from hitlab.counting.situations import situation
     from hitlab.two_rates.apart import RateOf
     from hitlab.two_rates.together import correlate_rates
 
@@ -244,7 +245,7 @@ def _rate_claim(
     independent = options.pop("independent", True)
     chosen = None
     if terms:
-        from hitlab.splits.situations import situation
+        from hitlab.counting.situations import situation
 
         chosen = situation(*terms)
 
@@ -252,7 +253,7 @@ def _rate_claim(
         inside: list[Any] = []
         if chosen is not None:
             demand(pitches, chosen.columns)
-            inside = [counted(pitches, where=chosen.expression)]
+            inside = [counted(pitches, where=chosen)]
             extra["situation"] = chosen.words
         alone = independent or extra["about"] == "record"
         if league is not None:

@@ -122,17 +122,17 @@ def list_rates(
     **options: Any,
 ) -> int:
     """List a rate with its interval and its shrunk value, highest first."""
+    from hitlab.counting.events import per_words
     from hitlab.counting.rates import denominators, rate
+    from hitlab.counting.situations import situation
     from hitlab.estimates.shrinkage import shrink
-    from hitlab.splits.situations import situation
-    from hitlab.wording import per_words
 
     pitches, counted = pitches_and_tally(options)
     with quiet_warnings():
         if terms:
             chosen = situation(*terms)
             demand(pitches, chosen.columns)
-            counts = counted(pitches, where=chosen.expression)
+            counts = counted(pitches, where=chosen)
         else:
             counts = counted(pitches)
         if lay_out:

@@ -136,7 +136,7 @@ def claim_options(
 
 def pitches_and_tally(options: dict[str, Any]) -> tuple[Any, partial[Any]]:
     """Return the pitches and the tally with the conventions that were asked for."""
-    from hitlab.counting.ledger import Conventions
+    from hitlab.counting.facts import Conventions
     from hitlab.counting.tallies import tally
     from hitlab.demonstration import demo_season
     from hitlab.pitches.storing import is_checked

@@ -17,7 +17,9 @@ import narwhals as nw
 import numpy as np
 import pandas as pd
 
-from hitlab.counting.ledger import Conventions
+from hitlab.counting.events import EVENTS, event_words, fitting_denominators, refuse_no_share
+from hitlab.counting.facts import Conventions
+from hitlab.counting.own_events import Own
 from hitlab.errors import CountsError, MissingColumnsError
 
 __all__ = ["MOST_UNMEASURED", "Counts", "Pair", "pair", "unknown_contact"]
@@ -28,24 +30,6 @@ MOST_UNMEASURED = 0.05
 Wholes = np.ndarray[Any, np.dtype[np.int64]]
 
 LABELS = ("hitter", "club")  # beside ``hitter_id``: what a person is called, never what tells him apart
-
-# Which counts hold the contact of unknown hardness that belongs to a hard count, and the contact itself:
-# balls in play, or all contact where hard fouls are counted.
-_UNKNOWN_OF = {"hard": "unmeasured", "two_strike_hard": "two_strike_unmeasured"}
-_CONTACT_OF = {"hard": "contact", "two_strike_hard": "two_strike_contact"}
-# Denominators that an event is no part of: whiffs per ball in play would be no share of anything.
-NOT_AMONG = {
-    "takes": ("swings", "contact", "in_play"),
-    "check_swings_held": ("swings", "contact", "in_play"),
-    "swings": ("contact", "in_play"),
-    "whiffs": ("contact", "in_play"),
-    "foul_tips": ("in_play",),  # contact or not is a convention
-    "check_swings_went": ("contact", "in_play"),
-    "bunts": ("contact", "in_play"),
-    "contact": ("in_play",),
-    "fouls": ("in_play",),
-}
-_IN_PLAY_OF = {"hard": "in_play", "two_strike_hard": "two_strike_in_play"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,6 +56,8 @@ class Counts:
         What was counted as hard, such as ``95 mph or more off the bat``; empty where that is not known.
     hard_notes
         What a reader of hard-hit balls has to know, too.
+    own
+        The caller's own events by name, and which counts each lies within in this table.
     """
 
     data: pd.DataFrame
@@ -82,6 +68,7 @@ class Counts:
     source: str = "a table of counts"
     hard_means: str = ""
     hard_notes: tuple[str, ...] = ()
+    own: Mapping[str, Own] = field(default_factory=dict)
 
     @classmethod
     def from_table(
@@ -196,6 +183,33 @@ class Counts:
             f"there are: {', '.join(self.names)}"
         )
 
+    def denominators_of(self, event: str) -> tuple[str, ...]:
+        """Return the counts of which an event's count is a share, as far as that is known."""
+        own = [name for name, known in self.own.items() if event in known.contains]
+        told = self.own[event].within if event in self.own else fitting_denominators(event, self.conventions)
+        return tuple(name for name in (*told, *own) if name in self.names)
+
+    def refuse_no_share(self, event: str, per: str) -> None:
+        """Refuse a rate whose event does not lie within its denominator.
+
+        Counts that nobody has told anything about are taken as they are: only the numbers can speak.
+
+        Raises
+        ------
+        CountsError
+            With the denominators that fit.
+        """
+        if event != per and (event in self.own or per in self.own):
+            fitting = self.denominators_of(event)
+            if per not in fitting:
+                fits = f"it has a rate per {', '.join(fitting)}" if fitting else "nothing counted contains it"
+                raise CountsError(
+                    f"{event} per {per} is no rate: not all {event_words(event)} are {event_words(per)}; "
+                    f"{fits}"
+                )
+            return
+        refuse_no_share(event, per, self.conventions)
+
     def notes_on(self, *names: str) -> tuple[str, ...]:
         """Return what has to be known of some counts; what is about hardness where one of them is hard."""
         if not any("hard" in name for name in names):
@@ -264,40 +278,32 @@ class Pair:
         return value
 
 
-def pair(counts: Counts, event: str, per: str, *, contained: bool = True) -> Pair:
+def pair(counts: Counts, event: str, per: str) -> Pair:
     """Put one event against one denominator.
 
     Contact of unknown hardness leaves a contact or ball-in-play denominator; in the others it stays
-    and is given as ``unknown``. With ``contained=False`` an event may outnumber its denominator.
+    and is given as ``unknown``.
 
     Raises
     ------
     MissingColumnsError
         Where one of the two was not counted; says why.
     CountsError
-        Where an event is more frequent than its exposure, or the two do not belong together.
+        Where the event does not lie within the denominator, by rule or by number.
     """
+    counts.refuse_no_share(event, per)
     events, exposure = counts.column(event), counts.column(per)
-    if contained and (event == per or per in NOT_AMONG.get(event, ())):
-        why = "the denominator itself" if event == per else f"no part of {per}"
-        raise CountsError(f"{event} per {per} is no rate: {event} are {why}")
     unknown, contact = unknown_contact(counts, event)
     share = np.divide(unknown, contact, out=np.zeros(len(events)), where=contact > 0)
     measured = exposure
-    if event in _UNKNOWN_OF:
-        with_fouls = counts.conventions.hard_fouls
-        if with_fouls and per == _IN_PLAY_OF[event]:
-            raise CountsError(
-                f"{event} counts hard fouls here, so {per} is no denominator for it; "
-                f"use per={_CONTACT_OF[event]!r}"
-            )
-        if per == _IN_PLAY_OF[event] or (with_fouls and per == _CONTACT_OF[event]):
+    if unknown.any():
+        if per == _unknown_and_contact(counts, event)[1]:
             exposure = measured = exposure - unknown
             unknown = np.zeros_like(events)
         else:
             measured = np.rint(exposure * (1 - share)).astype(np.int64)
     over = events > exposure
-    if contained and over.any():
+    if over.any():
         row = int(np.flatnonzero(over)[0])
         raise CountsError(
             f"{counts.labels[row]}: {event} {events[row]} is more than {per} {exposure[row]}; "
@@ -306,13 +312,22 @@ def pair(counts: Counts, event: str, per: str, *, contained: bool = True) -> Pai
     return Pair(event, per, events, exposure, unknown, np.maximum(measured, events), share)
 
 
+def _unknown_and_contact(counts: Counts, event: str) -> tuple[str, str]:
+    """Return the names of the counts of contact of unknown hardness behind an event, and of its contact."""
+    if event in counts.own:
+        return counts.own[event].unknown, counts.own[event].contact
+    if event not in EVENTS or not EVENTS[event].unknown:
+        return "", ""
+    return EVENTS[event].unknown, EVENTS[event].parts_of(counts.conventions)[-1]
+
+
 def unknown_contact(counts: Counts, event: str) -> tuple[Wholes, Wholes]:
     """Return how much contact of unknown hardness stands behind a hard count, and how much contact in all.
 
     Both are 0 for events that are not about hardness, and where the counts do not tell.
     """
-    if event not in _UNKNOWN_OF or _UNKNOWN_OF[event] not in counts.names:
+    unknown, contact = _unknown_and_contact(counts, event)
+    if unknown not in counts.names or contact not in counts.names:
         nothing = np.zeros(len(counts.data), dtype=np.int64)
         return nothing, nothing
-    contact = (_CONTACT_OF if counts.conventions.hard_fouls else _IN_PLAY_OF)[event]
-    return counts.column(_UNKNOWN_OF[event]), counts.column(contact)
+    return counts.column(unknown), counts.column(contact)

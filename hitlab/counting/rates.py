@@ -10,10 +10,11 @@ from typing import Any
 import numpy as np
 import pandas as pd
 
-from hitlab.counting.counts import NOT_AMONG, Counts, pair
+from hitlab.counting.counts import Counts, pair
+from hitlab.counting.events import event_words, per_words, rate_words
 from hitlab.counting.intervals import DEFAULT_LEVEL, INTERVAL_NAMES, IntervalKind, share_interval
-from hitlab.errors import MissingColumnsError
-from hitlab.wording import event_words, level_words, per_words, rate_text, rate_words
+from hitlab.errors import CountsError, MissingColumnsError
+from hitlab.wording import level_words, rate_text
 
 __all__ = ["DENOMINATORS", "Denominators", "Rates", "as_counts", "denominators", "rate"]
 
@@ -231,7 +232,7 @@ def denominators(
     -------
     Denominators
         Rates are missing (NaN) where an exposure is 0. A denominator that does not contain every
-        event (plate appearances for whiffs) can give rates above 1 and is shown all the same.
+        event (plate appearances for whiffs) is left out and named.
 
     Raises
     ------
@@ -243,10 +244,12 @@ def denominators(
     left_out = {
         per: counts.missing.get(per, "not among the counts") for per in over if per not in counts.names
     }
-    left_out |= dict.fromkeys(
-        (per for per in over if per in NOT_AMONG.get(event.removeprefix("two_strike_"), ())),
-        f"{event_words(event)} are no part of them",
-    )
+    for per in over:
+        if per in counts.names:
+            try:
+                pair(counts, event, per)
+            except CountsError:
+                left_out[per] = f"not all {event_words(event)} are {event_words(per)}"
     there = tuple(per for per in over if per in counts.names and per not in left_out)
     if not there:
         raise MissingColumnsError(f"none of the denominators {', '.join(over)} was counted")
@@ -255,7 +258,7 @@ def denominators(
     data = counts.identity.copy()
     data[event] = counts.column(event)
     for per in there:
-        both = pair(counts, event, per, contained=False)
+        both = pair(counts, event, per)
         data[per], data[f"per_{per}"] = both.exposure, both.rate
         ranked = pd.Series(both.rate).rank(method="min", ascending=False)
         data[f"rank_{per}"] = ranked.astype("Int64").array

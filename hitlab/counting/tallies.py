@@ -10,7 +10,7 @@ and PyArrow, and lazily on DuckDB, Dask and PySpark.
 from __future__ import annotations
 
 import warnings
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from typing import Any
 
@@ -19,7 +19,18 @@ import numpy as np
 import pandas as pd
 
 from hitlab.counting.counts import LABELS, Counts
-from hitlab.counting.ledger import EVENTS, PITCH_FACTS, Conventions, Event, event_expression, pitch_facts
+from hitlab.counting.events import EVENTS, Event
+from hitlab.counting.facts import PITCH_FACTS, Conventions, pitch_facts
+from hitlab.counting.hardness import (
+    circumstances,
+    found,
+    hard_means,
+    why_no_threshold,
+    why_ticks_only,
+)
+from hitlab.counting.own_counts import add_own, companions
+from hitlab.counting.own_events import Own, Pitches, Wanted, attached, understood
+from hitlab.counting.summing import ROWS, add_sums, cells, collected, weights
 from hitlab.demonstration import called
 from hitlab.errors import CountsError, HitlabWarning, MissingColumnsError, ReadingError
 from hitlab.pitches.opening import frame_of
@@ -28,9 +39,8 @@ from hitlab.pitches.schema import OUTCOMES, RESULTS
 
 __all__ = ["hard_threshold", "tally"]
 
-_N = "rows_counted"
 _FEWEST_JUDGED = 200  # fewer measured balls say nothing about the share of hard ones
-_MOST_NAME_NOTES = 5  # more of them say nothing new
+_MOSTROWSAMEROWSOTES = 5  # more of them say nothing new
 _USUAL_HARD_SHARE = (0.15, 0.60)  # common practice, no source
 
 _LEVEL_ASSUMED = "no level is recorded: professionals with wood bats are assumed"
@@ -40,8 +50,8 @@ def tally(
     pitches: Any,
     by: str | Sequence[str] = "hitter",
     *,
-    where: nw.Expr | None = None,
-    events: Mapping[str, nw.Expr] | None = None,
+    where: Pitches | None = None,
+    events: Mapping[str, Pitches] | None = None,
     conventions: Conventions | None = None,
     trust: bool = False,
 ) -> Counts:
@@ -56,10 +66,13 @@ def tally(
         Column or columns to group by. ``hitter`` and ``pitcher`` group by their ids where the
         table has them and show the name beside.
     where
-        A narwhals expression over the table's columns; only rows where it is true are counted.
+        Only these pitches are counted: a narwhals expression over the table's columns, a Boolean mask as
+        long as the table (in memory), the name of a Boolean column, a situation, or its text such as
+        ``"strikes=2"``. What is missing is false.
     events
-        The user's own events: a name and a narwhals expression that is true or false for each
-        pitch (missing is false). Each comes back as one more count.
+        The user's own events: a name and any of the same forms. A text may also restrict a count: ``"swings
+        at balls=0 strikes=0"``, ``"takes in the zone"``. Each comes back as one more count, and has a rate
+        over those counts that it lies within in this table.
     conventions
         How the debatable cases are counted; see :class:`~hitlab.counting.ledger.Conventions`.
     trust
@@ -79,53 +92,63 @@ def tally(
     ReadingError
         Where the file has no schema mark, or an outcome or result is not one of the pitch table's words.
     CountsError
-        Where an event's name is taken.
+        Where an event's name is taken, or a form is none of those, before anything is counted.
+
+    Examples
+    --------
+    >>> counts = tally(demo_season(), events={"first_swings": "swings at balls=0 strikes=0"})
+    >>> "first_swings" in counts.names, counts.own["first_swings"].within
+    (True, ('pitches', 'swings'))
     """
     conventions = conventions or Conventions()
     frame, name = frame_of(pitches, trust=trust)
     source = called(name)
     columns = set(frame.collect_schema().names())
     keys = _keys(by, columns)
-    own = dict(events or {})
-    _check_names(own, keys)
+    asked = {f"events[{name!r}]": form for name, form in (events or {}).items()}
+    frame, forms = attached(frame, asked if where is None else {**asked, "where": where})
+    all_columns = set(frame.collect_schema().names())
+    wanted = {name: understood(name, form, frame, all_columns) for name, form in forms.items()}
+    whole = frame
     if where is not None:
-        frame = frame.filter(where == True)  # noqa: E712  (an expression; a missing value is false)
+        frame = frame.filter(wanted.pop("where").flag == True)  # noqa: E712  (an expression)
+    own = {name: wanted[f"events[{name!r}]"] for name in events or {}}
+    own |= companions(own, conventions, columns)
+    _check_names(own, keys)
 
     counted = [event for event in EVENTS.values() if not event.lacking(columns)]
     missing = {e.name: _why_missing(e, columns) for e in EVENTS.values() if e.lacking(columns)}
-    circumstances = _circumstances(frame, columns)
-    mixed = _mixed(circumstances)
-    hard_means, threshold_missing = _hard_means(circumstances, columns, conventions)
-    if threshold_missing:
-        lost = [e for e in counted if ("exit_mph", "hard") in e.needs]
-        missing |= {event.name: threshold_missing for event in lost}
-        counted = [event for event in counted if event not in lost]
+    around = circumstances(frame, columns)
+    mixed = _mixed(around)
+    no_hardness = why_no_threshold(around, columns, conventions)
 
     # The first grouping has every group in it: a pitch without an outcome is not in a pitch table.
-    cells = _cells(frame.select(*keys, *pitch_facts(columns, conventions)), keys, PITCH_FACTS)
-    _check_words(cells, "outcome", OUTCOMES, source)
-    groups = cells[keys].drop_duplicates().sort_values(keys, na_position="last").reset_index(drop=True)
+    grouped = cells(frame.select(*keys, *pitch_facts(columns, conventions)), keys, PITCH_FACTS)
+    _check_words(grouped, "outcome", OUTCOMES, source)
+    no_hardness = no_hardness or why_ticks_only(grouped, whole, where is not None, columns, conventions)
+    if no_hardness:
+        lost = [event for event in counted if event.hardness and ("exit_mph", "hard") in event.needs]
+        missing |= {event.name: no_hardness for event in lost}
+        counted = [event for event in counted if event not in lost]
+    groups = grouped[keys].drop_duplicates().sort_values(keys, na_position="last").reset_index(drop=True)
     data = groups.copy()
     thrown, ending = [e for e in counted if not e.ending], [e for e in counted if e.ending]
-    _add_sums(data, cells, keys, PITCH_FACTS, lambda kinds: _weights(kinds, thrown, conventions))
+    add_sums(data, grouped, keys, PITCH_FACTS, lambda kinds: weights(kinds, thrown, conventions))
     if "result" in columns:
         ended = frame.filter(~nw.col("result").is_null()).select(*keys, "result")
-        cells = _cells(ended, keys, ("result",))
-        _check_words(cells, "result", RESULTS, source)
-        _add_sums(data, cells, keys, ("result",), lambda kinds: _weights(kinds, ending, conventions))
+        grouped = cells(ended, keys, ("result",))
+        _check_words(grouped, "result", RESULTS, source)
+        add_sums(data, grouped, keys, ("result",), lambda kinds: weights(kinds, ending, conventions))
+    lying: dict[str, Own] = {}
     if own:
-        flags = [
-            nw.when(rule == True).then(nw.lit(1)).otherwise(nw.lit(0)).alias(name)  # noqa: E712
-            for name, rule in own.items()
-        ]
-        cells = _cells(frame.select(*keys, *flags), keys, tuple(own))
-        _add_sums(data, cells, keys, tuple(own), lambda kinds: {name: kinds[name].to_numpy() for name in own})
+        lying = add_own(data, frame, keys, own, counted, conventions, columns)
 
     data, label_notes = _with_labels(data, frame, keys, columns)
     said = (*_set_aside(pitches), *mixed, *label_notes)
-    by_custom = bool(hard_means) and conventions.hard_mph is None and "exit_mph" in columns
-    assumed = (_LEVEL_ASSUMED,) if by_custom and not _found(circumstances, "level") else ()
-    counts = Counts(data, tuple(keys), conventions, missing, said, source, hard_means, assumed)
+    means = "" if no_hardness else hard_means(columns, conventions)
+    by_custom = bool(means) and conventions.hard_mph is None and "exit_mph" in columns
+    assumed = (_LEVEL_ASSUMED,) if by_custom and not found(around, "level") else ()
+    counts = Counts(data, tuple(keys), conventions, missing, said, source, means, assumed, lying)
     return _noting_shares(counts)
 
 
@@ -162,7 +185,7 @@ def hard_threshold(pitches: Any, top_share: float, *, trust: bool = False) -> fl
     struck = frame.select("exit_mph", *facts).filter(
         (nw.col("outcome") == "in play") & (nw.col("bunted") == 0) & (nw.col("exit_mph") >= 0)
     )
-    speeds = _collect(struck.select("exit_mph"))["exit_mph"].to_numpy(float)
+    speeds = collected(struck.select("exit_mph"))["exit_mph"].to_numpy(float)
     speeds = speeds[np.isfinite(speeds)]
     if not len(speeds):
         raise MissingColumnsError(
@@ -193,31 +216,14 @@ def _keys(by: str | Sequence[str], columns: set[str]) -> list[str]:
     return list(dict.fromkeys(keys))
 
 
-def _check_names(own: Mapping[str, nw.Expr], keys: Sequence[str]) -> None:
+def _check_names(own: Mapping[str, Wanted], keys: Sequence[str]) -> None:
     for name in own:
-        if name in EVENTS or name in keys or name in LABELS or name == _N:
+        if name in EVENTS or name in keys or name in LABELS or name == ROWS:
             raise CountsError(f"the event name {name!r} is taken; choose another")
 
 
 def _why_missing(event: Event, columns: set[str]) -> str:
     return f"the table has no column {' and no column '.join(event.lacking(columns))}"
-
-
-def _collect(frame: Any) -> pd.DataFrame:
-    """Return a narwhals frame as pandas, whatever engine it is on."""
-    eager = frame.collect() if isinstance(frame, nw.LazyFrame) else frame
-    table: pd.DataFrame = eager.to_pandas()
-    own_text = pd.Series(["text"]).dtype
-    for name in table.columns:  # engines differ in the kind of text that they give: take pandas' own
-        if isinstance(table[name].dtype, pd.StringDtype) and table[name].dtype != own_text:
-            texts = [None if pd.isna(text) else text for text in table[name]]
-            table[name] = pd.Series(texts, index=table.index)
-    return table
-
-
-def _cells(frame: Any, keys: Sequence[str], facts: Sequence[str]) -> pd.DataFrame:
-    """Group by keys and facts and count the rows: the one step that touches every row."""
-    return _collect(frame.group_by(*keys, *facts, drop_null_keys=False).agg(nw.len().alias(_N)))
 
 
 def _set_aside(pitches: Any) -> tuple[str, ...]:
@@ -242,61 +248,11 @@ def _check_words(cells: pd.DataFrame, column: str, words: Sequence[str], source:
         )
 
 
-def _add_sums(
-    data: pd.DataFrame,
-    cells: pd.DataFrame,
-    keys: list[str],
-    facts: Sequence[str],
-    weigh: Callable[[pd.DataFrame], dict[str, np.ndarray[Any, Any]]],
-) -> None:
-    """Add to the groups one column a name: the cells' sizes times their weights, summed.
-
-    The weights are asked for once a combination of facts, of which there are few, and not once a cell.
-    """
-    group, groups = _numbered(cells, keys)
-    kind, kinds = _numbered(cells, facts)
-    places = groups.merge(data[keys].assign(place=np.arange(len(data))), on=keys, how="left")["place"]
-    place, size = places.to_numpy(np.int64)[group], cells[_N].to_numpy(np.int64)
-    for name, weight in weigh(kinds).items():
-        total = np.zeros(len(data), dtype=np.int64)
-        np.add.at(total, place, size * weight.astype(np.int64)[kind])
-        data[name] = total
-
-
-def _numbered(cells: pd.DataFrame, names: Sequence[str]) -> tuple[np.ndarray[Any, Any], pd.DataFrame]:
-    """Give each combination of some columns a number; the combinations stand beside."""
-    number = cells.groupby(list(names), dropna=False, sort=False).ngroup().to_numpy(np.int64)
-    first = np.unique(number, return_index=True)[1]
-    return number, cells.iloc[first][list(names)].reset_index(drop=True)
-
-
-def _weights(
-    kinds: pd.DataFrame, events: list[Event], conventions: Conventions
-) -> dict[str, np.ndarray[Any, Any]]:
-    """Evaluate the rules on combinations of facts."""
-    flags = nw.from_native(kinds, eager_only=True).select(
-        *(event_expression(event, conventions).alias(event.name) for event in events)
-    )
-    return {event.name: flags[event.name].to_numpy() for event in events}
-
-
-def _circumstances(frame: Any, columns: set[str]) -> pd.DataFrame:
-    """Return the levels and bats that occur: they decide what hard means and what may be ranked."""
-    present = [name for name in ("level", "bat") if name in columns]
-    if not present:
-        return pd.DataFrame()
-    return _collect(frame.group_by(*present, drop_null_keys=False).agg(nw.len().alias(_N)))
-
-
-def _found(circumstances: pd.DataFrame, name: str) -> list[str]:
-    return sorted(str(v) for v in circumstances[name].dropna().unique()) if name in circumstances else []
-
-
-def _mixed(circumstances: pd.DataFrame) -> list[str]:
+def _mixed(around: pd.DataFrame) -> list[str]:
     """Return what has to be said where levels, or bats, are mixed."""
     notes = []
     for name in ("level", "bat"):
-        values = _found(circumstances, name)
+        values = found(around, name)
         if len(values) > 1:
             notes.append(
                 f"{name}s are mixed here ({', '.join(values)}): do not rank across them; "
@@ -304,25 +260,6 @@ def _mixed(circumstances: pd.DataFrame) -> list[str]:
             )
             warnings.warn(notes[-1], HitlabWarning, stacklevel=3)
     return notes
-
-
-def _hard_means(
-    circumstances: pd.DataFrame, columns: set[str], conventions: Conventions
-) -> tuple[str, str | None]:
-    """Return what is counted as hard, empty where nothing is; and why hard cannot be counted, if so."""
-    flagged = "flagged as hard in the source" if "hard" in columns else ""
-    if "exit_mph" not in columns:
-        return flagged, None
-    if conventions.hard_mph is None:
-        level, bat = (_found(circumstances, name) for name in ("level", "bat"))
-        odd = [v for v in level if v != "professional"] + [v for v in bat if v != "wood"]
-        if odd:
-            return "", (
-                f"95 mph is the custom for professionals with wood bats and this table has {', '.join(odd)}; "
-                "give Conventions(hard_mph=...), for instance from hard_threshold(pitches, top_share=0.35)"
-            )
-    fast = f"{conventions.threshold_mph:g} mph or more off the bat"
-    return (f"{flagged}, else {fast}" if flagged else fast), None
 
 
 def _with_labels(
@@ -334,8 +271,8 @@ def _with_labels(
     labels = [name for name in LABELS if name in columns and name not in keys]
     if not labels:
         return data, []
-    seen = _collect(frame.group_by("hitter_id", *labels, drop_null_keys=False).agg(nw.len().alias(_N)))
-    seen = seen.sort_values([_N, *labels], ascending=[False, *(True for _ in labels)])
+    seen = collected(frame.group_by("hitter_id", *labels, drop_null_keys=False).agg(nw.len().alias(ROWS)))
+    seen = seen.sort_values([ROWS, *labels], ascending=[False, *(True for _ in labels)])
     notes = []
     for label in reversed(labels):
         known = seen.dropna(subset=[label]).drop_duplicates(["hitter_id", label])
@@ -358,7 +295,7 @@ def _name_notes(data: pd.DataFrame, frame: Any, columns: set[str]) -> list[str]:
         if len(found) > 1
     ]
     if "club" in columns:
-        seen = _collect(frame.group_by("hitter", "club", drop_null_keys=False).agg(nw.len().alias(_N)))
+        seen = collected(frame.group_by("hitter", "club", drop_null_keys=False).agg(nw.len().alias(ROWS)))
         clubs = seen.dropna(subset=["hitter", "club"]).groupby("hitter")["club"].agg(sorted)
         notes += [
             f"{name} stands with {' and '.join(found)} and counts as one hitter: if these are two people, "
@@ -366,7 +303,7 @@ def _name_notes(data: pd.DataFrame, frame: Any, columns: set[str]) -> list[str]:
             for name, found in clubs.items()
             if len(found) > 1
         ]
-    return notes[:_MOST_NAME_NOTES]
+    return notes[:_MOSTROWSAMEROWSOTES]
 
 
 def _noting_shares(counts: Counts) -> Counts:

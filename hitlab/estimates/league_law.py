@@ -7,9 +7,10 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from hitlab.counting.events import rate_words
 from hitlab.errors import CountsError
 from hitlab.estimates.prior_laws import Stated
-from hitlab.wording import rate_text, rate_words
+from hitlab.wording import rate_text
 
 __all__ = ["LeagueLaw"]
 

@@ -21,10 +21,11 @@ import numpy as np
 import pandas as pd
 from numpy.typing import NDArray
 
+from hitlab.counting.events import rate_words
 from hitlab.counting.intervals import DEFAULT_LEVEL
 from hitlab.errors import ClaimError, CountsError
 from hitlab.estimates.shrinkage import Fit, Posterior
-from hitlab.wording import chance_text, percent, rate_text, rate_words
+from hitlab.wording import chance_text, percent, rate_text
 
 __all__ = ["Ranks", "chance_above", "chance_of_top", "leader_by_minimum", "ranks"]
 

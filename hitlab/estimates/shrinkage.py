@@ -26,6 +26,7 @@ import pandas as pd
 from numpy.typing import NDArray
 
 from hitlab.counting.counts import Counts, Pair, pair, unknown_contact
+from hitlab.counting.events import per_words, rate_words
 from hitlab.counting.intervals import DEFAULT_LEVEL
 from hitlab.counting.rates import as_counts
 from hitlab.errors import CountsError, HitlabWarning, MissingColumnsError
@@ -41,7 +42,7 @@ from hitlab.estimates.designs import (
 from hitlab.estimates.estimators import LARGEST_SIZE, ONE_LAW, fit_beta_binomial
 from hitlab.estimates.league_law import LeagueLaw
 from hitlab.estimates.posterior import Posterior
-from hitlab.wording import level_words, per_words, percent, rate_text, rate_words, source_name
+from hitlab.wording import level_words, percent, rate_text, source_name
 
 __all__ = ["ESTIMATORS", "Estimator", "Fit", "LeagueLaw", "Posterior", "fit_beta_binomial", "shrink"]
 

@@ -34,13 +34,13 @@ import pandas as pd
 from hitlab.approach.patterns import Found, Pattern
 from hitlab.approach.sequence import eager
 from hitlab.claims.result import Claim
-from hitlab.counting.ledger import Conventions
+from hitlab.counting.events import rate_words
+from hitlab.counting.facts import Conventions
+from hitlab.counting.situations import Situation
 from hitlab.errors import ClaimError, ReadingError
 from hitlab.evidence.shots import Shots, of_claim, of_pattern, of_situation, whose
 from hitlab.optional import load
 from hitlab.pitches.report import harmless
-from hitlab.splits.situations import Situation
-from hitlab.wording import rate_words
 
 __all__ = ["AGAINST", "SUPPORTS", "CutList", "cut_list"]
 

@@ -17,10 +17,10 @@ from hitlab.approach.patterns import Found, Pattern, after, any_pitch, find_sequ
 from hitlab.approach.responses import RESPONSES
 from hitlab.approach.sequence import ledger_flags
 from hitlab.claims.result import Claim
-from hitlab.counting.ledger import EVENTS, Conventions
+from hitlab.counting.events import EVENTS, event_words, per_words
+from hitlab.counting.facts import Conventions
+from hitlab.counting.situations import Situation
 from hitlab.errors import ClaimError, MissingColumnsError
-from hitlab.splits.situations import Situation
-from hitlab.wording import event_words, per_words
 
 __all__ = ["Shots", "of_claim", "of_pattern", "of_situation", "whose"]
 
@@ -211,7 +211,7 @@ def of_situation(
         raise MissingColumnsError(
             f"the situation asks for the column {', '.join(absent)}, which is not there"
         )
-    told = nw.when(situation.expression).then(nw.lit(1)).otherwise(nw.lit(0)).alias("told")
+    told = nw.when(situation.on(frame.columns)).then(nw.lit(1)).otherwise(nw.lit(0)).alias("told")
     inside = np.asarray(frame.select(told)["told"].to_numpy()) == 1
     happened, rest, untold, flags = _events(frame, event, per, conventions)
     why, rank = _reasons(event, happened, flags)

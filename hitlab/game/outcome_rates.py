@@ -22,7 +22,8 @@ import pandas as pd
 from numpy.typing import NDArray
 
 from hitlab.counting.counts import Counts
-from hitlab.counting.ledger import EVENTS, Conventions
+from hitlab.counting.events import EVENTS
+from hitlab.counting.facts import Conventions
 from hitlab.counting.rates import as_counts
 from hitlab.counting.tallies import columns_of, tally
 from hitlab.errors import CountsError, MissingColumnsError

@@ -23,11 +23,12 @@ import pandas as pd
 from numpy.typing import NDArray
 
 from hitlab.counting.counts import Counts
+from hitlab.counting.events import per_words, rate_words
 from hitlab.counting.intervals import DEFAULT_LEVEL, share_interval
 from hitlab.errors import CountsError
 from hitlab.over_time.alike import crowding
 from hitlab.over_time.stretches import ByGame, by_game
-from hitlab.wording import level_words, per_words, rate_text, rate_words
+from hitlab.wording import level_words, rate_text
 
 __all__ = ["Overdispersion", "Resampled", "overdispersion", "resample_by_game"]
 

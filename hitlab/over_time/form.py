@@ -24,11 +24,12 @@ import numpy as np
 import pandas as pd
 from numpy.typing import NDArray
 
+from hitlab.counting.events import is_gain, per_words, rate_words
 from hitlab.counting.intervals import DEFAULT_LEVEL, share_interval
 from hitlab.errors import CountsError
 from hitlab.over_time.form_law import STRETCH
 from hitlab.over_time.stretches import by_game
-from hitlab.wording import GAINS, level_words, per_words, rate_text, rate_words
+from hitlab.wording import level_words, rate_text
 
 __all__ = ["Form", "Luck", "form_over_time"]
 
@@ -140,13 +141,13 @@ class Form:
     @property
     def extremes(self) -> tuple[str, str]:
         """What the hottest and the coldest window are called."""
-        return ("best", "worst") if self.event in GAINS else ("highest", "lowest")
+        return ("best", "worst") if is_gain(self.event) else ("highest", "lowest")
 
     @property
     def explanation(self) -> str:
         """What was found, in three sentences that can be read aloud."""
         parts = []
-        spells = ("hot", "cold") if self.event in GAINS else ("high", "low")
+        spells = ("hot", "cold") if is_gain(self.event) else ("high", "low")
         rows, chances = (self.hottest, self.coldest), (self.chance_as_hot, self.chance_as_cold)
         for row, word, spell, chance in zip(rows, self.extremes, spells, chances, strict=True):
             at = self.data.iloc[row]

@@ -37,11 +37,12 @@ import numpy as np
 import pandas as pd
 from numpy.typing import NDArray
 
+from hitlab.counting.events import per_words, rate_words
 from hitlab.counting.intervals import DEFAULT_LEVEL
 from hitlab.errors import CountsError
 from hitlab.over_time.alike import design_effects, games_alike
 from hitlab.over_time.stretches import ByGame, by_game, cut
-from hitlab.wording import level_words, per_words, rate_text, rate_words
+from hitlab.wording import level_words, rate_text
 
 __all__ = ["STRETCH", "FormFit", "fit_form"]
 

@@ -38,12 +38,13 @@ import pandas as pd
 from numpy.typing import NDArray
 
 from hitlab.counting.counts import Counts, pair
+from hitlab.counting.events import per_words, rate_words
 from hitlab.counting.intervals import DEFAULT_LEVEL
 from hitlab.counting.rates import as_counts
 from hitlab.errors import CountsError, MissingColumnsError
 from hitlab.estimates.shrinkage import fit_beta_binomial
 from hitlab.over_time.pivots import halves_pivot, seasons_pivot
-from hitlab.wording import level_words, per_words, rate_text, rate_words
+from hitlab.wording import level_words, rate_text
 
 __all__ = ["USUAL_RATES", "HalfWeights", "half_weight_sizes"]
 

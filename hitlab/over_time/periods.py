@@ -21,12 +21,13 @@ import pandas as pd
 from numpy.typing import ArrayLike, NDArray
 
 from hitlab.counting.counts import Counts
+from hitlab.counting.events import rate_words
 from hitlab.counting.intervals import DEFAULT_LEVEL, difference_interval, share_interval
 from hitlab.counting.rates import as_counts
 from hitlab.errors import CountsError
 from hitlab.over_time.stretches import hitter_totals, in_order
 from hitlab.splits.one_split import split_rates
-from hitlab.wording import chance_text, level_words, percent, rate_text, rate_words
+from hitlab.wording import chance_text, level_words, percent, rate_text
 
 __all__ = ["Change", "compare_periods", "joined_periods", "paired_halves", "paired_interval"]
 

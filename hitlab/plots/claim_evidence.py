@@ -10,10 +10,11 @@ import pandas as pd
 from numpy.typing import NDArray
 
 from hitlab.claims.result import Claim
+from hitlab.counting.events import event_words, per_words, rate_words
 from hitlab.counting.intervals import DEFAULT_LEVEL
 from hitlab.plots.naming import record_text
 from hitlab.two_rates.link import correlation_text
-from hitlab.wording import chance_text, event_words, level_words, per_words, rate_text, rate_words
+from hitlab.wording import chance_text, level_words, rate_text
 
 __all__ = ["Evidence", "evidence_of"]
 

@@ -11,12 +11,13 @@ from matplotlib.axes import Axes
 from matplotlib.collections import LineCollection
 from matplotlib.text import Annotation
 
+from hitlab.counting.events import event_words, per_words
 from hitlab.counting.rates import Denominators
 from hitlab.errors import MissingColumnsError
 from hitlab.plots import look
 from hitlab.plots.naming import chosen, place_text, record_text
 from hitlab.plots.registry import draws
-from hitlab.wording import event_words, listed, per_words, rate_text
+from hitlab.wording import listed, rate_text
 
 __all__ = ["denominators_side_by_side", "two_denominators"]
 

@@ -5,11 +5,12 @@ from __future__ import annotations
 import numpy as np
 from matplotlib.axes import Axes
 
+from hitlab.counting.events import event_words, per_words
 from hitlab.over_time.form import Form
 from hitlab.plots import look
 from hitlab.plots.placing import named_axis
 from hitlab.plots.registry import draws
-from hitlab.wording import event_words, level_words, per_words, rate_text
+from hitlab.wording import level_words, rate_text
 
 __all__ = ["moving_rate"]
 

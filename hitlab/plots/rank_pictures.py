@@ -9,11 +9,12 @@ from matplotlib.axes import Axes
 from matplotlib.collections import LineCollection
 from matplotlib.ticker import PercentFormatter
 
+from hitlab.counting.events import event_words, per_words, rate_words
 from hitlab.estimates.ranking import Ranks
 from hitlab.plots import look
 from hitlab.plots.naming import chosen, record_text
 from hitlab.plots.registry import draws
-from hitlab.wording import chance_text, event_words, level_words, per_words, rate_text, rate_words
+from hitlab.wording import chance_text, level_words, rate_text
 
 __all__ = ["rank_chances"]
 

@@ -10,13 +10,14 @@ from matplotlib.axes import Axes
 from matplotlib.collections import LineCollection
 from matplotlib.text import Annotation
 
+from hitlab.counting.events import event_words, per_words, rate_words
 from hitlab.counting.intervals import INTERVAL_NAMES
 from hitlab.counting.rates import Rates
 from hitlab.estimates.shrinkage import Fit
 from hitlab.plots import look
 from hitlab.plots.naming import chosen, labels_of, record_text
 from hitlab.plots.registry import draws
-from hitlab.wording import event_words, level_words, per_words, rate_text, rate_words
+from hitlab.wording import level_words, rate_text
 
 __all__ = ["interval_words", "mean_line", "rate_list"]
 

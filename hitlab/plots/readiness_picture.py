@@ -15,7 +15,8 @@ from matplotlib.text import Annotation
 from matplotlib.ticker import FuncFormatter
 from numpy.typing import NDArray
 
-from hitlab.approach.readiness import MEASURES, Borders, Readiness
+from hitlab.approach.readiness import MEASURES, Readiness
+from hitlab.counting.places import Borders
 from hitlab.plots import look
 from hitlab.plots.alt import keep_words
 from hitlab.plots.naming import chosen, labels_of, record_text

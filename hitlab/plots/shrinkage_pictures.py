@@ -9,11 +9,12 @@ from matplotlib.axes import Axes
 from matplotlib.collections import LineCollection
 from matplotlib.text import Annotation
 
+from hitlab.counting.events import per_words, rate_words
 from hitlab.estimates.shrinkage import Fit
 from hitlab.plots import look
 from hitlab.plots.naming import chosen, labels_of, record_text
 from hitlab.plots.registry import draws
-from hitlab.wording import per_words, rate_text, rate_words
+from hitlab.wording import rate_text
 
 __all__ = ["shrinkage"]
 

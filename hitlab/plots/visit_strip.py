@@ -10,8 +10,8 @@ import pandas as pd
 from matplotlib.axes import Axes
 from matplotlib.patches import Circle, Polygon, Rectangle
 
-from hitlab.approach.readiness import Borders
 from hitlab.approach.sequence import eager, put_in_order
+from hitlab.counting.places import Borders
 from hitlab.errors import MissingColumnsError
 from hitlab.plots import look
 from hitlab.plots.lettering import wrapped

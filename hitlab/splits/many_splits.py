@@ -25,16 +25,17 @@ from numpy.typing import NDArray
 
 from hitlab.approach.sequence import PREVIOUS, eager, ledger_flags, with_previous
 from hitlab.counting.counts import Counts, unknown_contact
+from hitlab.counting.events import rate_words
+from hitlab.counting.facts import Conventions
 from hitlab.counting.intervals import DEFAULT_LEVEL
-from hitlab.counting.ledger import Conventions
 from hitlab.counting.looks import AGAINST, Against, Called, Looks, call_by_chance, call_by_p, exact_p
+from hitlab.counting.situations import Situation, situation
 from hitlab.counting.tallies import tally
 from hitlab.errors import ClaimError, CountsError, MissingColumnsError
 from hitlab.pitches.schema import KEY
 from hitlab.splits.one_split import four_counts, split_table, with_law
-from hitlab.splits.situations import Situation, situation, usual_situations
 from hitlab.splits.split_law import fit_laws
-from hitlab.wording import rate_words
+from hitlab.splits.usual import usual_situations
 
 __all__ = ["ManySplits", "all_splits"]
 
@@ -193,7 +194,7 @@ def all_splits(
     frame, _ = eager(pitches)
     columns = set(frame.columns)
     previous = {"previous_whiff"} if {*KEY, "outcome"} <= columns else set()
-    asked = _named(usual_situations(columns | previous) if situations is None else situations)
+    asked = _named(usual_situations(columns | previous) if situations is None else situations, columns)
     if not asked:
         raise ClaimError("no situation is given; name at least one, such as pitch_kind=breaking")
     whole = tally(frame.to_native(), by, conventions=conventions)
@@ -235,7 +236,7 @@ def all_splits(
     )
 
 
-def _named(situations: Sequence[Asked] | Mapping[str, Asked]) -> dict[str, nw.Expr]:
+def _named(situations: Sequence[Asked] | Mapping[str, Asked], columns: set[str]) -> dict[str, nw.Expr]:
     """Give every situation its name and its expression."""
     if isinstance(situations, str):
         raise ClaimError(f"situations is a list of situations; write [{situations!r}]")
@@ -253,7 +254,7 @@ def _named(situations: Sequence[Asked] | Mapping[str, Asked]) -> dict[str, nw.Ex
         words = name or understood.words
         if words in named:
             raise ClaimError(f"two situations are called {words!r}; give each its own name in a mapping")
-        named[words] = understood.expression
+        named[words] = understood.on(columns)
     return named
 
 

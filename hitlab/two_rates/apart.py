@@ -17,19 +17,12 @@ import narwhals as nw
 import numpy as np
 import pandas as pd
 
-from hitlab.counting.ledger import (
-    EVENTS,
-    HARD,
-    PITCH_FACTS,
-    UNKNOWN,
-    Conventions,
-    event_expression,
-    swing_ledger,
-)
+from hitlab.counting.events import EVENTS, event_expression, per_words, rate_words
+from hitlab.counting.facts import HARD, PITCH_FACTS, UNKNOWN, Conventions
+from hitlab.counting.ledger import swing_ledger
+from hitlab.counting.situations import Situation
 from hitlab.errors import CountsError
 from hitlab.pitches.schema import OUTCOMES
-from hitlab.splits.situations import Situation
-from hitlab.wording import per_words, rate_words
 
 __all__ = ["RateOf", "proof_apart"]
 
@@ -74,11 +67,6 @@ class RateOf:
         """The rate in words, with its situation."""
         said = self.words or (self.where.words if isinstance(self.where, Situation) else "")
         return f"{rate_words(self.event, self.per)} {said}".strip()
-
-    @property
-    def expression(self) -> nw.Expr | None:
-        """What ``tally(where=...)`` takes."""
-        return self.where.expression if isinstance(self.where, Situation) else self.where
 
 
 def proof_apart(pitches: Any, first: RateOf, second: RateOf, conventions: Conventions) -> str:
@@ -148,8 +136,10 @@ def _shared_pitches(pitches: Any, first: RateOf, second: RateOf, conventions: Co
     """Count the pitches that stand in both denominators."""
     # The tally has refused what may not be trusted.
     frame = nw.from_native(swing_ledger(pitches, conventions=conventions, trust=True))
-    for test in (first.expression, second.expression):
-        if test is not None:
+    columns = frame.collect_schema().names()
+    for where in (first.where, second.where):
+        if where is not None:
+            test = where.on(columns) if isinstance(where, Situation) else where
             frame = frame.filter(test == True)  # noqa: E712  (an expression; a missing value is false)
     for per in {first.per, second.per}:
         frame = frame.filter(nw.col(EVENTS[per].flag) == True)  # noqa: E712

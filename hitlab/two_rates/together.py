@@ -25,16 +25,16 @@ import pandas as pd
 from numpy.typing import NDArray
 
 from hitlab.counting.counts import Counts, pair, unknown_contact
+from hitlab.counting.events import per_words
+from hitlab.counting.facts import Conventions
 from hitlab.counting.intervals import DEFAULT_LEVEL
-from hitlab.counting.ledger import Conventions
 from hitlab.counting.rates import as_counts
+from hitlab.counting.situations import Situation
 from hitlab.counting.tallies import columns_of, tally
 from hitlab.errors import CountsError, MissingColumnsError
-from hitlab.splits.situations import Situation
 from hitlab.two_rates.apart import RateOf, proof_apart, rule_apart
 from hitlab.two_rates.link import Link
 from hitlab.two_rates.logit_normal import Talents, correlation_posterior, law_of_rates, talent_rates
-from hitlab.wording import per_words
 
 __all__ = ["LEAST_GAIN", "Link", "RateOf", "correlate_counts", "correlate_rates"]
 
@@ -91,8 +91,7 @@ def correlate_rates(
         if absent:
             raise MissingColumnsError(f"{rate.title}: the pitch table has no column {absent[0]}")
     counted = [
-        tally(pitches, where=rate.expression, conventions=conventions, trust=trust)
-        for rate in (first, second)
+        tally(pitches, where=rate.where, conventions=conventions, trust=trust) for rate in (first, second)
     ]
     for counts, rate in zip(counted, (first, second), strict=True):
         pair(counts, rate.event, rate.per)  # says what is missing before the pitches are looked through

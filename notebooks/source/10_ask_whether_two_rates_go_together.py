@@ -295,7 +295,7 @@ check("10.take-the-luck-out", answer)
 # - `"d"` it should be per ball in play
 
 # %%
-counts = hitlab.tally(hitlab.demo_season(), where=fastballs.expression).table()
+counts = hitlab.tally(hitlab.demo_season(), where=fastballs).table()
 many = counts[counts["swings"] >= 100]
 print(len(many), "hitters")
 print(f"{(many['whiffs'] / many['swings']).corr(many['hard'] / many['swings']):+.2f}")

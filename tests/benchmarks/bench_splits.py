@@ -25,8 +25,8 @@ from scipy import stats
 
 from hitlab import make_season, with_previous
 from hitlab.splits.many_splits import all_splits
-from hitlab.splits.situations import usual_situations
 from hitlab.splits.split_law import Common, FourCounts, fit_laws
+from hitlab.splits.usual import usual_situations
 
 PITCHES = 700_000
 HITTERS, SITUATIONS = 150, 30
@@ -42,7 +42,7 @@ def by_loop(frame: pd.DataFrame) -> dict[str, pd.DataFrame]:
     found = {}
     whole = rows.groupby("hitter_id")[["hard", "swings"]].sum()
     for one in usual_situations(wide.columns):
-        told = nw.from_native(rows).select(one.expression.alias("told")).to_native()["told"]
+        told = nw.from_native(rows).select(one.on(rows.columns).alias("told")).to_native()["told"]
         inside = rows[told.fillna(False).astype(bool)]
         sums = inside.groupby("hitter_id")[["hard", "swings"]].sum().reindex(whole.index, fill_value=0)
         rest = whole - sums

@@ -30,7 +30,7 @@ import pyarrow as pa
 from pyarrow import parquet
 
 from hitlab import tally
-from hitlab.counting.ledger import AT_BAT_RESULTS, HIT_BASES, SWING_OUTCOMES, TAKE_OUTCOMES, THROWN_OUTCOMES
+from hitlab.counting.events import AT_BAT_RESULTS, HIT_BASES, SWING_OUTCOMES, TAKE_OUTCOMES, THROWN_OUTCOMES
 from hitlab.pitches.schema import OUTCOMES, RESULTS, SCHEMA_VERSION
 
 HITTERS = 2_000

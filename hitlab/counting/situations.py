@@ -1,4 +1,4 @@
-"""A situation in a few words: ``pitch_kind=breaking``, ``strikes=2``, ``speed_mph>=95``.
+"""A situation in a few words: ``pitch_kind=breaking``, ``strikes=2``, ``first pitch``, ``up and in``.
 
 On the command line and in lessons a situation is text; in Python a narwhals expression does the same.
 """
@@ -6,23 +6,20 @@ On the command line and in lessons a situation is text; in Python a narwhals exp
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
+from collections.abc import Callable, Collection
 from dataclasses import dataclass
-from datetime import datetime
 from functools import reduce
 from operator import and_, or_
-from typing import TYPE_CHECKING
 
 import narwhals as nw
 
+from hitlab.counting.days import day_of
+from hitlab.counting.places import PLACES, place_expression
 from hitlab.errors import ClaimError
 from hitlab.pitches.schema import COLUMNS, FAMILIES
 from hitlab.wording import listed
 
-if TYPE_CHECKING:
-    from hitlab.approach.readiness import Borders
-
-__all__ = ["Situation", "day_of", "situation", "usual_situations"]
+__all__ = ["NAMED", "Situation", "situation"]
 
 _TERM = re.compile(r"^\s*([A-Za-z_]\w*)\s*(>=|<=|=)\s*(.+?)\s*$")
 # How a column's term reads in a sentence; the others read "with its name and value".
@@ -50,9 +47,11 @@ _PLURAL = {
     "curveball": "curveballs",
     "other": "other pitches",
 }
-_SPLIT_KINDS = ("four-seam fastball", "sinker", "cutter", "slider", "curveball", "changeup", "splitter")
-_RUNNER_IN_SCORING = ("second", "third", "first second", "first third", "second third", "full")
+_IN_REACH_OF_HOME = ("second", "third", "first second", "first third", "second third", "full")
 _BIG = 1e9  # both bounds are asked for: NaN is larger than any number on some engines
+
+
+Rule = Callable[[frozenset[str]], nw.Expr]
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,17 +60,62 @@ class Situation:
 
     Attributes
     ----------
-    expression
-        True for the pitches in it; for ``tally(where=...)``.
+    rule
+        From the names of a table's columns to the expression that is true for the pitches in it.
     words
         How it follows a rate in a sentence: ``against sliders or curveballs``.
     columns
-        The pitch table's columns that it asks for.
+        The pitch table's columns that it asks for; ``previous_whiff`` stands for those that tell what came
+        before (``hitlab.with_previous`` adds it).
+    terms
+        What it was asked by; empty where it was made from an expression.
     """
 
-    expression: nw.Expr
+    rule: Rule
     words: str
-    columns: tuple[str, ...]
+    columns: tuple[str, ...] = ()
+    terms: tuple[str, ...] = ()
+
+    def on(self, columns: Collection[str]) -> nw.Expr:
+        """Return the expression for a table with these columns."""
+        return self.rule(frozenset(columns))
+
+
+def _fixed(expression: nw.Expr) -> Rule:
+    return lambda _: expression
+
+
+def _count(expression: nw.Expr, words: str) -> Situation:
+    return Situation(_fixed(expression), words, ("balls", "strikes"))
+
+
+def _at(place: str, asked: tuple[str, ...]) -> Situation:
+    return Situation(lambda columns: place_expression(place, columns), f"on pitches {place}", asked)
+
+
+_BALLS, _STRIKES = nw.col("balls"), nw.col("strikes")
+_SIDE, _HAND = nw.col("hitter_side"), nw.col("pitcher_hand")
+_BEFORE = nw.col("previous_whiff") == True  # noqa: E712  (an expression, not a test)
+
+NAMED: dict[str, Situation] = {
+    "first pitch": _count((_BALLS == 0) & (_STRIKES == 0), "on the first pitch"),
+    "ahead in the count": _count(_BALLS > _STRIKES, "ahead in the count"),
+    "behind in the count": _count(_BALLS < _STRIKES, "behind in the count"),
+    "full count": _count((_BALLS == 3) & (_STRIKES == 2), "with a full count"),
+    "own side": Situation(
+        _fixed(_SIDE == _HAND), "against pitchers of the hitter's own side", ("hitter_side", "pitcher_hand")
+    ),
+    "other side": Situation(
+        _fixed(_SIDE != _HAND), "against pitchers of the other side", ("hitter_side", "pitcher_hand")
+    ),
+    "runner on second or third": Situation(
+        _fixed(nw.col("bases").is_in(_IN_REACH_OF_HOME)), "with a runner on second or third", ("bases",)
+    ),
+    "after a whiff": Situation(_fixed(_BEFORE), "after a whiff", ("previous_whiff",)),
+    **{place: _at(place, asked) for place, (_, asked) in PLACES.items()},
+    **{place: _at(place, ("inside_in", "height_in")) for place in ("in the zone", "outside the zone")},
+}
+"""Situations that have a name of their own; ``situation("first pitch")`` finds them."""
 
 
 def situation(*terms: str) -> Situation:
@@ -82,102 +126,65 @@ def situation(*terms: str) -> Situation:
     terms
         ``column=value``, ``column>=number`` or ``column<=number``; alternatives are separated by commas
         (``pitch_kind=slider,curveball``). ``date`` takes a day: ``date>=2031-05-15``. A family
-        (``fastball``, ``breaking``, ``offspeed``) stands for its kinds.
+        (``fastball``, ``breaking``, ``offspeed``) stands for its kinds. Or a name: ``first pitch``, ``ahead
+        in the count``, ``up and in``, ``in the zone`` and the others of ``NAMED``.
 
     Raises
     ------
     ClaimError
-        Where a term is not of this form, or column or value is not the pitch table's.
+        Where a term is not of this form, column or value is not the pitch table's, or a column is asked to
+        be two things at once.
 
     Examples
     --------
     >>> situation("pitch_kind=breaking", "strikes=2").words
     'against breaking balls and with two strikes'
+    >>> situation("first pitch").words
+    'on the first pitch'
     """
     if not terms:
         raise ClaimError("a situation needs at least one term, such as pitch_kind=breaking")
-    parts = [_term(term) for term in terms]
+    parts = [_one(term) for term in terms]
+    chosen = [part.columns[0] for part, term in zip(parts, terms, strict=True) if _equal(term)]
+    twice = next((name for name in chosen if chosen.count(name) > 1), None)
+    if twice is not None:
+        values = ",".join(
+            t.split("=", 1)[1].strip() for t in terms if _equal(t) and t.strip().startswith(twice)
+        )
+        raise ClaimError(
+            f"{twice} cannot be two things on one pitch; for one or the other write {twice}={values}"
+        )
+    if len(parts) == 1:
+        return parts[0]
     return Situation(
-        reduce(and_, (expression for expression, _, _ in parts)),
-        _together([words for _, words, _ in parts]),
-        tuple(column for _, _, column in parts),
+        lambda columns: reduce(and_, (part.on(columns) for part in parts)),
+        _joined([part.words for part in parts]),
+        tuple(dict.fromkeys(column for part in parts for column in part.columns)),
+        tuple(terms),
     )
 
 
-def usual_situations(columns: Iterable[str], borders: Borders | None = None) -> list[Situation]:
-    """List the situations that a hitter's splits are usually asked for, as far as the columns tell them.
-
-    Up to 30: kinds of pitch (3 families, 7 kinds), place (9), side against hand (2), count (5), bases (2),
-    speed (1), and after a whiff.
-
-    Parameters
-    ----------
-    columns
-        Names of the pitch table's columns; ``previous_whiff`` stands for those that tell what came before.
-    borders
-        Where "up", "down", "in", "away" and "over the middle" end, as for ``fastball_readiness``.
-    """
-    from hitlab.approach.readiness import Borders  # with the fitting behind it: not needed to read a term
-
-    there, b = set(columns), borders or Borders()
-    found = [
-        *(f"pitch_kind={kind}" for kind in (*FAMILIES, *_SPLIT_KINDS)),
-        "strikes=2",
-        "bases=empty",
-        "speed_mph>=95",
-    ]
-    usual = [situation(term) for term in found]
-    side, hand = nw.col("hitter_side"), nw.col("pitcher_hand")
-    hands = ("hitter_side", "pitcher_hand")
-    balls, strikes = nw.col("balls"), nw.col("strikes")
-    count = ("balls", "strikes")
-    usual += [
-        Situation(side == hand, "against pitchers of his own side", hands),
-        Situation(side != hand, "against pitchers of the other side", hands),
-        Situation((balls == 0) & (strikes == 0), "on the first pitch", count),
-        Situation(balls > strikes, "ahead in the count", count),
-        Situation(balls < strikes, "behind in the count", count),
-        Situation((balls == 3) & (strikes == 2), "with a full count", count),
-        Situation(nw.col("bases").is_in(_RUNNER_IN_SCORING), "with a runner on second or third", ("bases",)),
-        Situation(nw.col("previous_whiff") == True, "after a whiff", ("previous_whiff",)),  # noqa: E712
-    ]
-    for words, (expression, asked) in _places(there, b).items():
-        usual.append(Situation(expression, f"on pitches {words}", asked))
-    return [one for one in usual if there.issuperset(one.columns)]
+def _equal(term: str) -> bool:
+    found = _TERM.match(term)
+    return found is not None and found[2] == "="
 
 
-def _places(there: set[str], b: Borders) -> dict[str, tuple[nw.Expr, tuple[str, ...]]]:
-    """Return the parts of the zone by name; ranges have both ends, for a missing value is in none."""
-    x, y = nw.col("inside_in"), nw.col("height_in")
-    own = {"zone_bottom_in", "zone_top_in"} <= there
-    # The hitter's own zone where he has one on this row, else that of a hitter of common size.
-    bottom = nw.col("zone_bottom_in").fill_null(b.bottom_in) if own else nw.lit(b.bottom_in)
-    top = nw.col("zone_top_in").fill_null(b.top_in) if own else nw.lit(b.top_in)
-    share = (y - bottom) / (top - bottom)
-    up, down = (share >= b.up_from) & (share <= _BIG), (share <= 1 - b.up_from) & (share >= -_BIG)
-    inner, outer = (x >= b.in_from_in) & (x <= _BIG), (x <= -b.in_from_in) & (x >= -_BIG)
-    across = (x >= -b.middle_half_width_in) & (x <= b.middle_half_width_in)
-    middle = across & (share >= b.middle_low) & (share <= b.middle_high)
-    height = ("height_in", *(("zone_bottom_in", "zone_top_in") if own else ()))
-    both = ("inside_in", *height)
-    return {
-        "up": (up, height),
-        "down": (down, height),
-        "inside": (inner, ("inside_in",)),
-        "away": (outer, ("inside_in",)),
-        "up and in": (up & inner, both),
-        "up and away": (up & outer, both),
-        "down and in": (down & inner, both),
-        "down and away": (down & outer, both),
-        "over the middle": (middle, both),
-    }
+def _one(term: str) -> Situation:
+    """Return the situation of one term."""
+    plain = " ".join(term.casefold().split())
+    for name, known in NAMED.items():
+        if plain in (name, known.words):
+            return Situation(known.rule, known.words, known.columns, (name,))
+    expression, words, column = _term(term)
+    return Situation(_fixed(expression), words, (column,), (term.strip(),))
 
 
 def _term(term: str) -> tuple[nw.Expr, str, str]:
     match = _TERM.match(term)
     if not match:
         raise ClaimError(
-            f"{term!r} is not a situation; write column=value, such as pitch_kind=breaking or strikes=2"
+            f"{term!r} is not a situation; write column=value, such as pitch_kind=breaking or strikes=2, or "
+            f"one of: {', '.join(NAMED)}"
         )
     name, sign, text = match.groups()
     if name not in COLUMNS:
@@ -230,7 +237,7 @@ def _term(term: str) -> tuple[nw.Expr, str, str]:
     return nw.col(name).is_in(values), _words(name, said), name
 
 
-def _together(said: list[str]) -> str:
+def _joined(said: list[str]) -> str:
     """Join what several terms say; what is had together, such as balls and strikes, needs one "with"."""
     choices = [words for words in said if " or with " in words]
     single = [words for words in said if words not in choices]
@@ -251,20 +258,6 @@ def _days(term: str, sign: str, values: list[str]) -> tuple[nw.Expr, str, str]:
     if sign == ">=":
         return nw.col("date") >= days[0], f"from {said[0]} on", "date"
     return nw.col("date") <= days[0], f"up to {said[0]}", "date"
-
-
-def day_of(text: str) -> datetime:
-    """Read a day.
-
-    Raises
-    ------
-    ClaimError
-        Where it is none.
-    """
-    try:
-        return datetime.fromisoformat(text)
-    except ValueError as error:
-        raise ClaimError(f"{text!r} is not a day; write it as year-month-day, such as 2031-05-01") from error
 
 
 def _words(name: str, said: str) -> str:

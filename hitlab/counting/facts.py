@@ -1,0 +1,110 @@
+"""How debatable cases are counted, and the few values of a pitch that the rules look at."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+import narwhals as nw
+
+from hitlab.errors import CountsError
+
+__all__ = ["PITCH_FACTS", "Conventions", "pitch_facts"]
+
+PROFESSIONAL_HARD_MPH = 95.0
+"""Hard off a wood bat among professionals (common practice, no source)."""
+
+_FASTEST_MPH = 1000.0  # both bounds are asked for: NaN is larger than any number on some engines
+
+
+@dataclass(frozen=True, slots=True)
+class Conventions:
+    """How the debatable cases are counted.
+
+    Attributes
+    ----------
+    hard_mph
+        Speed off the bat, in mph, from which a ball is hard. ``None``: 95 where the table is of
+        professionals (or does not say), else hard hits are not counted until a threshold is given.
+        A recorded ``hard`` flag wins over the speed either way.
+    foul_tip
+        ``miss`` (default: it plays as a whiff) or ``contact`` (the bat did touch the ball). Either
+        way it is a swing, is never a ball in play, and has its own count.
+    hard_fouls
+        Count hard-hit fouls as hard too. Then hard balls stand against contact, not balls in play.
+    """
+
+    hard_mph: float | None = None
+    foul_tip: Literal["miss", "contact"] = "miss"
+    hard_fouls: bool = False
+
+    def __post_init__(self) -> None:
+        if self.hard_mph is not None and not 0 < self.hard_mph < 130:
+            raise CountsError(
+                f"hard_mph={self.hard_mph!r}: give a speed off the bat in mph between 0 and 130"
+            )
+        if self.foul_tip not in ("miss", "contact"):
+            raise CountsError(f"foul_tip={self.foul_tip!r}: accepted are 'miss' and 'contact'")
+
+    @property
+    def threshold_mph(self) -> float:
+        """The speed from which a ball is hard, in mph."""
+        return PROFESSIONAL_HARD_MPH if self.hard_mph is None else self.hard_mph
+
+
+# The few values the rules look at, beside ``result``. Whole numbers, never booleans or nulls: the
+# engines agree on those.
+PITCH_FACTS = ("outcome", "bunted", "checked", "two_strikes", "judged", "by_eye", "disputed")
+UNKNOWN, NOT_HARD, HARD = 0, 1, 2  # values of ``judged``
+
+
+def _one_where(condition: nw.Expr) -> nw.Expr:
+    return nw.when(condition).then(nw.lit(1)).otherwise(nw.lit(0))
+
+
+def pitch_facts(columns: set[str], conventions: Conventions) -> list[nw.Expr]:
+    """Return the expressions that reduce a row to the values the rules look at.
+
+    A flag that is missing is false; a fact whose column is absent is the constant 0.
+    """
+    facts = dict.fromkeys(PITCH_FACTS, nw.lit(0))
+    facts["outcome"] = nw.col("outcome")
+    if "bunt" in columns:
+        facts["bunted"] = _one_where(nw.col("bunt") == True)  # noqa: E712  (an expression, not a test)
+    if "check_swing" in columns:
+        facts["checked"] = _one_where(nw.col("check_swing") == True)  # noqa: E712
+    if "strikes" in columns:
+        facts["two_strikes"] = _one_where(nw.col("strikes") == 2)
+    facts |= _hardness(columns, conventions)
+    return [value.alias(name) for name, value in facts.items()]
+
+
+def _hardness(columns: set[str], conventions: Conventions) -> dict[str, nw.Expr]:
+    """Return how hard the contact was, who judged it, and whether flag and speed disagree."""
+    struck = nw.col("outcome") == "in play"
+    if conventions.hard_fouls:
+        struck = struck | (nw.col("outcome") == "foul")
+    facts: dict[str, nw.Expr] = {}
+    fast = slow = None
+    if "exit_mph" in columns:
+        speed = nw.col("exit_mph")
+        fast = struck & (speed >= conventions.threshold_mph) & (speed <= _FASTEST_MPH)
+        slow = struck & (speed >= 0) & (speed < conventions.threshold_mph)
+        facts["judged"] = nw.when(fast).then(nw.lit(HARD)).otherwise(_one_where(slow))
+    if "hard" in columns:  # a recorded flag wins over the speed
+        yes = struck & (nw.col("hard") == True)  # noqa: E712
+        no = struck & (nw.col("hard") == False)  # noqa: E712
+        judged = facts.get("judged", nw.lit(UNKNOWN))
+        judged = nw.when(no).then(nw.lit(NOT_HARD)).otherwise(judged)
+        facts["judged"] = nw.when(yes).then(nw.lit(HARD)).otherwise(judged)
+        # Who judged: what the source says, else the radar where there is a speed, else the eye.
+        by_eye = _one_where(yes | no)
+        if fast is not None and slow is not None:
+            by_eye = nw.when(fast | slow).then(nw.lit(0)).otherwise(by_eye)
+            facts["disputed"] = _one_where((yes & slow) | (no & fast))
+        if "hard_source" in columns:
+            by_eye = nw.when(nw.col("hard_source") == "radar").then(nw.lit(0)).otherwise(by_eye)
+            told = (yes | no) & (nw.col("hard_source") == "eye")
+            by_eye = nw.when(told).then(nw.lit(1)).otherwise(by_eye)
+        facts["by_eye"] = by_eye
+    return facts

@@ -1,0 +1,117 @@
+"""What "hard" means in a table, and when nothing may be said of it."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import narwhals as nw
+import pandas as pd
+
+from hitlab.counting.events import EVENTS
+from hitlab.counting.facts import PITCH_FACTS, Conventions, pitch_facts
+from hitlab.counting.summing import ROWS, cells, collected, weights
+from hitlab.pitches.opening import frame_of
+
+__all__ = [
+    "circumstances",
+    "found",
+    "hard_means",
+    "why_hard_is_unknown",
+    "why_no_threshold",
+    "why_ticks_only",
+]
+
+
+def circumstances(frame: Any, columns: set[str]) -> pd.DataFrame:
+    """Return the levels and bats that occur: they decide what hard means and what may be ranked."""
+    present = [name for name in ("level", "bat") if name in columns]
+    if not present:
+        return pd.DataFrame()
+    return collected(frame.group_by(*present, drop_null_keys=False).agg(nw.len().alias(ROWS)))
+
+
+def found(around: pd.DataFrame, name: str) -> list[str]:
+    """Return the levels, or the bats, that occur."""
+    return sorted(str(v) for v in around[name].dropna().unique()) if name in around else []
+
+
+def why_no_threshold(around: pd.DataFrame, columns: set[str], conventions: Conventions) -> str:
+    """Say why no speed can be called hard without being told which; empty where one can.
+
+    95 mph is the custom of professionals with wood bats: for anybody else the caller gives a threshold.
+    """
+    if "exit_mph" not in columns or conventions.hard_mph is not None:
+        return ""
+    odd = [v for v in found(around, "level") if v != "professional"]
+    odd += [v for v in found(around, "bat") if v != "wood"]
+    if not odd:
+        return ""
+    return (
+        f"95 mph is the custom for professionals with wood bats and this table has {', '.join(odd)}; "
+        "give Conventions(hard_mph=...), for instance from hard_threshold(pitches, top_share=0.35)"
+    )
+
+
+def hard_means(columns: set[str], conventions: Conventions) -> str:
+    """Return what is counted as hard, in words; empty where the columns do not tell it."""
+    flagged = "flagged as hard in the source" if "hard" in columns else ""
+    if "exit_mph" not in columns:
+        return flagged
+    fast = f"{conventions.threshold_mph:g} mph or more off the bat"
+    return f"{flagged}, else {fast}" if flagged else fast
+
+
+def _one_value_only(hard: int, judged: int, unknown: int, columns: set[str]) -> str:
+    """Say why a flag of which one value alone was ever recorded is no measurement; empty where it is one.
+
+    Somebody who ticks the hard ones leaves the others blank: taken for unknown, the blanks would make every
+    ball of known hardness a hard one.
+
+    Parameters
+    ----------
+    hard, judged, unknown
+        How much contact is hard, of known, and of unknown hardness.
+    columns
+        The table's; a speed is a measurement whatever its value.
+    """
+    if "exit_mph" in columns or not judged or not unknown or 0 < hard < judged:
+        return ""
+    value = "hard" if hard else "not hard"
+    return (
+        f"the column hard says {value!r} {judged:,} times and nothing for {unknown:,} others, so it is not "
+        "known what a blank means; say so in the mapping ([blanks] hard = false, where a blank is a ball "
+        "that was not hit hard) and read the file again"
+    )
+
+
+def why_ticks_only(
+    grouped: pd.DataFrame, whole: Any, filtered: bool, columns: set[str], conventions: Conventions
+) -> str:
+    """Say why hardness cannot be told where one value of a flag was ever recorded; empty where it can.
+
+    A part of the table may hold one value by chance, so that the whole is asked before anything is refused.
+    """
+    events = [EVENTS[name] for name in ("hard", "unmeasured", "contact", "in_play")]
+    each = weights(grouped, events, conventions)
+    totals = {name: int((grouped[ROWS].to_numpy() * weight).sum()) for name, weight in each.items()}
+    unknown = totals["unmeasured"]
+    judged = totals["contact" if conventions.hard_fouls else "in_play"] - unknown
+    why = _one_value_only(totals["hard"], judged, unknown, columns)
+    if why and filtered:
+        facts = cells(whole.select(*pitch_facts(columns, conventions)), (), PITCH_FACTS)
+        return why_ticks_only(facts, whole, False, columns, conventions)
+    return why
+
+
+def why_hard_is_unknown(pitches: Any, conventions: Conventions, *, trust: bool = False) -> str:
+    """Say why nothing may be said of hard balls in a pitch table; empty where nothing speaks against it.
+
+    The tally asks the same of what it has grouped; this is for those who look at single pitches.
+    """
+    frame, _ = frame_of(pitches, trust=trust)
+    columns = set(frame.collect_schema().names())
+    why = why_no_threshold(circumstances(frame, columns), columns, conventions)
+    if why or "hard" not in columns or "exit_mph" in columns:
+        return why
+    facts = cells(frame.select(*pitch_facts(columns, conventions)), (), PITCH_FACTS)
+    return why_ticks_only(facts, frame, False, columns, conventions)

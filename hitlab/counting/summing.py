@@ -1,0 +1,73 @@
+"""Sums over groups: rows reduced to cells, and the rules weighed once a combination of facts."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Sequence
+from typing import Any
+
+import narwhals as nw
+import numpy as np
+import pandas as pd
+
+from hitlab.counting.events import Event, event_expression
+from hitlab.counting.facts import Conventions
+
+__all__ = ["ROWS", "add_sums", "cells", "collected", "weights"]
+
+ROWS = "rows_counted"
+"""Column of a grouped table that says how many rows each cell stands for."""
+
+
+def collected(frame: Any) -> pd.DataFrame:
+    """Return a narwhals frame as pandas, whatever engine it is on."""
+    eager = frame.collect() if isinstance(frame, nw.LazyFrame) else frame
+    table: pd.DataFrame = eager.to_pandas()
+    own_text = pd.Series(["text"]).dtype
+    for name in table.columns:  # engines differ in the kind of text that they give: take pandas' own
+        if isinstance(table[name].dtype, pd.StringDtype) and table[name].dtype != own_text:
+            texts = [None if pd.isna(text) else text for text in table[name]]
+            table[name] = pd.Series(texts, index=table.index)
+    return table
+
+
+def cells(frame: Any, keys: Sequence[str], facts: Sequence[str]) -> pd.DataFrame:
+    """Group by keys and facts and count the rows: the one step that touches every row."""
+    return collected(frame.group_by(*keys, *facts, drop_null_keys=False).agg(nw.len().alias(ROWS)))
+
+
+def add_sums(
+    data: pd.DataFrame,
+    cells: pd.DataFrame,
+    keys: list[str],
+    facts: Sequence[str],
+    weigh: Callable[[pd.DataFrame], dict[str, np.ndarray[Any, Any]]],
+) -> None:
+    """Add to the groups one column a name: the cells' sizes times their weights, summed.
+
+    The weights are asked for once a combination of facts, of which there are few, and not once a cell.
+    """
+    group, groups = _numbered(cells, keys)
+    kind, kinds = _numbered(cells, facts)
+    places = groups.merge(data[keys].assign(place=np.arange(len(data))), on=keys, how="left")["place"]
+    place, size = places.to_numpy(np.int64)[group], cells[ROWS].to_numpy(np.int64)
+    for name, weight in weigh(kinds).items():
+        total = np.zeros(len(data), dtype=np.int64)
+        np.add.at(total, place, size * weight.astype(np.int64)[kind])
+        data[name] = total
+
+
+def _numbered(cells: pd.DataFrame, names: Sequence[str]) -> tuple[np.ndarray[Any, Any], pd.DataFrame]:
+    """Give each combination of some columns a number; the combinations stand beside."""
+    number = cells.groupby(list(names), dropna=False, sort=False).ngroup().to_numpy(np.int64)
+    first = np.unique(number, return_index=True)[1]
+    return number, cells.iloc[first][list(names)].reset_index(drop=True)
+
+
+def weights(
+    kinds: pd.DataFrame, events: Iterable[Event], conventions: Conventions
+) -> dict[str, np.ndarray[Any, Any]]:
+    """Evaluate the rules on combinations of facts."""
+    flags = nw.from_native(kinds, eager_only=True).select(
+        *(event_expression(event, conventions).alias(event.name) for event in events)
+    )
+    return {event.name: flags[event.name].to_numpy() for event in events}
