@@ -12,6 +12,7 @@ __all__ = [
     "listed",
     "percent",
     "rate_text",
+    "signed_text",
     "source_name",
 ]
 
@@ -22,6 +23,11 @@ def rate_text(value: float) -> str:
         return "none"
     text = f"{value:.3f}"
     return text[1:] if text.startswith("0") else text
+
+
+def signed_text(value: float) -> str:
+    """Return a difference of rates with its sign: ``+.012``."""
+    return ("-" if round(value, 3) < 0 else "+") + rate_text(abs(value))
 
 
 def listed(parts: list[str]) -> str:

@@ -76,7 +76,7 @@ def every_kind(names=NAMES):
             f"above {about}": hitlab.check_above(counts, names[4], 0.16, about=about),
             f"ahead {about}": hitlab.check_ahead(counts, names[1], names[4], about=about),
             f"split {about}": hitlab.check_split(
-                counts, part, names[3], situation="against breaking balls", about=about
+                counts, names[3], inside=part, situation="against breaking balls", about=about
             ),
         }
     return claims

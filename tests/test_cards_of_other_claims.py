@@ -35,7 +35,7 @@ def given() -> dict[str, Any]:
 
 def _claims(given: dict[str, Any]) -> dict[str, hitlab.Claim]:
     return {
-        "response": hitlab.check_response(given["counts"], given["responses"], response="hard"),
+        "response": hitlab.check_response(given["counts"], responses=given["responses"], response="hard"),
         "together": hitlab.check_together(given["link"]),
         "spot": hitlab.check_spot(given["outcomes"], given["spot"], "Nadia Izezno"),
     }

@@ -47,8 +47,8 @@ def _split(lines, hitter="Ada Reed", **options):
     inside.loc[0, "hard"] = 35
     return check_split(
         Counts.from_table(lines),
-        Counts.from_table(inside),
         hitter,
+        inside=Counts.from_table(inside),
         situation="against breaking balls",
         **options,
     )
@@ -233,14 +233,14 @@ def test_a_rate_that_everybody_shares_is_not_said_to_be_shown_by_the_own_record(
     names = [f"h{i:03d}" for i in range(100)]
     whole = pd.DataFrame({"hitter": names, "hard": inside + outside, "swings": 2 * swings})
     part = pd.DataFrame({"hitter": names, "hard": inside, "swings": swings})
-    claim = check_split(Counts.from_table(whole), Counts.from_table(part), "h000", situation="at home")
+    claim = check_split(Counts.from_table(whole), "h000", inside=Counts.from_table(part), situation="at home")
     assert claim.verdict == "holds"
     assert (
         "although the hitter's own record is lower (60 in 400 at home, 64 in 400 otherwise), because"
         in claim.say
     )
     assert "judging by" not in claim.say
-    usual = check_split(Counts.from_table(whole), Counts.from_table(part), "h001", situation="at home")
+    usual = check_split(Counts.from_table(whole), "h001", inside=Counts.from_table(part), situation="at home")
     assert "judging by" in usual.say
 
 

@@ -92,7 +92,7 @@ def test_two_hitters_stand_against_each_other(season, counts, who):
 
 def test_a_split_needs_its_situation_and_looks_at_both_parts(season, counts, who):
     breaking = situation("pitch_kind=breaking")
-    claim = check_split(counts, tally(season, where=breaking), who, situation=breaking.words)
+    claim = check_split(counts, who, inside=tally(season, where=breaking), situation=breaking.words)
     with pytest.raises(ClaimError, match="situation="):
         cut_list(season, claim)
     made = cut_list(season, claim, situation=breaking)
@@ -123,7 +123,7 @@ def test_a_pattern_lists_both_pitches_of_each_shot(season):
 
 @pytest.mark.parametrize("response", ["whiff", "hard", "same kind"])
 def test_a_response_lists_as_many_as_it_counted(season, counts, response):
-    claim = check_response(counts, after_whiff(season), response=response, about="record")
+    claim = check_response(counts, responses=after_whiff(season), response=response, about="record")
     support, against = numbers(cut_list(season, claim))
     yes, all_of_them = claim.numbers["events"], claim.numbers["exposure"]
     if claim.numbers["direction"] == "less":
@@ -236,7 +236,7 @@ def test_a_change_since_a_day_lists_both_sides_of_it(season, who):
         tally(season, where=nw.col("date") < pd.Timestamp(day)),
         tally(season, where=later),
     )
-    claim = check_more(before, now, who, than=f"before {day}")
+    claim = check_more(now, who, before=before, than=f"before {day}")
     told = cut_list(season, claim, situation=later).table()
     since = pd.to_datetime(told["date"]) >= pd.Timestamp(day)
     assert (told["side"] == SUPPORTS).sum() == claim.numbers["events"]

@@ -287,14 +287,17 @@ def test_claims_on_two_tables_by_game_are_those_on_their_sums():
     rng = np.random.default_rng(3)
     before, now = (Counts.from_table(_by_games(rng, 8, 15), by=["hitter", "game"]) for _ in range(2))
     sums = [hitter_totals(counts) for counts in (before, now)]
-    assert check_more(before, now, "H03").to_dict() == check_more(*sums, "H03").to_dict()
+    assert (
+        check_more(now, "H03", before=before).to_dict()
+        == check_more(sums[1], "H03", before=sums[0]).to_dict()
+    )
     half = Counts.from_table(
         before.data.assign(hard=before.data["hard"] // 2, swings=before.data["swings"] // 2),
         by=["hitter", "game"],
     )
     assert (
-        check_split(before, half, "H03", situation="at home").say
-        == check_split(sums[0], hitter_totals(half), "H03", situation="at home").say
+        check_split(before, "H03", inside=half, situation="at home").say
+        == check_split(sums[0], "H03", inside=hitter_totals(half), situation="at home").say
     )
 
 

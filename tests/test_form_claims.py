@@ -97,7 +97,7 @@ def test_more_than_before_holds_for_a_large_change_only():
     one, two = (
         Counts.from_table(pd.DataFrame({"hitter": names, "hard": k, "swings": 400})) for k in (k1, k2)
     )
-    claim = check_more(one, two, "h00", than="two years ago")
+    claim = check_more(two, "h00", before=one, than="two years ago")
     assert claim.verdict == "holds"
     assert claim.say.startswith(
         "h00's true rate of hard-hit balls per swing is most likely higher than two years ago, judging by "
@@ -105,9 +105,9 @@ def test_more_than_before_holds_for_a_large_change_only():
         "400 now, 50 in 400 two years ago: the chance is "
     )
     assert any("hybrid-score interval from +.1" in note for note in claim.notes)
-    assert check_more(one, two, "h01").verdict == "open"
-    assert check_more(two, one, "h00").verdict == "does not hold"
-    assert check_more(one, two, "h01", about="record").say == (
+    assert check_more(two, "h01", before=one).verdict == "open"
+    assert check_more(one, "h00", before=two).verdict == "does not hold"
+    assert check_more(two, "h01", before=one, about="record").say == (
         "h01's observed rate of hard-hit balls per swing is higher than before: 62 in 400 now, 60 in 400 "
         "before."
     )
@@ -122,7 +122,9 @@ def test_the_demo_season_says_plainly_that_a_streak_is_luck(games):
     assert steady.verdict == "holds"
     assert steady.say.endswith("the observed rates, .133, .240, .181, move by luck as well.")
     halves = paired_halves(games, "time")
-    assert check_more(*halves, "Omari Velenzal", than="in the first half").verdict == "open"
+    assert (
+        check_more(halves[1], "Omari Velenzal", before=halves[0], than="in the first half").verdict == "open"
+    )
     for one in (claim, steady):
         json.dumps(one.to_dict())
         assert "<table" in one._repr_html_()
@@ -154,4 +156,4 @@ def test_what_cannot_be_checked_is_said(games):
     one = Counts.from_table(pd.DataFrame({"hitter": list("ab"), "hard": [1, 2], "swings": [9, 9]}))
     two = Counts.from_table(pd.DataFrame({"hitter": list("bc"), "hard": [1, 2], "swings": [9, 9]}))
     with pytest.raises(ClaimError, match="in one of the two periods"):
-        check_more(one, two, "a")
+        check_more(two, "a", before=one)

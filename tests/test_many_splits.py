@@ -147,12 +147,12 @@ def test_a_claim_counts_as_a_look(season):
     part, looks = tally(season, where=breaking), Looks()
     names = [str(name) for name in whole.data["hitter_id"][:3]]
     for at, name in enumerate(names):
-        claim = check_split(whole, part, name, situation=breaking.words, looks=looks)
+        claim = check_split(whole, name, inside=part, situation=breaking.words, looks=looks)
         assert looks.number == at + 1
         assert claim.numbers["splits_looked_at"] == at + 1
         assert any(f"{at + 1} split" in note and "looked at" in note for note in claim.notes)
     assert np.isfinite(looks.table()["p_value"]).all()
-    alone = check_split(whole, part, names[0], situation=breaking.words)
+    alone = check_split(whole, names[0], inside=part, situation=breaking.words)
     assert any("looks= keeps count" in note for note in alone.notes)
 
 

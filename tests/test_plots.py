@@ -289,7 +289,9 @@ def claims():
         made[f"top {about}"] = hitlab.check_top(table, "Ada Reed", about=about)
         made[f"above {about}"] = hitlab.check_above(table, "Ada Reed", asked["value"], about=about)
         made[f"ahead {about}"] = hitlab.check_ahead(table, "Ada Reed", LONG, about=about)
-        made[f"split {about}"] = hitlab.check_split(table, inside, "Bo", situation="on sliders", about=about)
+        made[f"split {about}"] = hitlab.check_split(
+            table, "Bo", inside=inside, situation="on sliders", about=about
+        )
     return made
 
 

@@ -29,10 +29,10 @@ def told(season):
 
 
 def test_all_hitters_are_decided_by_the_difference(counts, told):
-    claim = check_response(counts, told)
+    claim = check_response(counts, responses=told)
     row = told.of("whiff")
     assert claim.chance == pytest.approx(stats.norm.cdf(-row["log_odds_ratio"] / row["error"]), rel=1e-9)
-    more = check_response(counts, told, direction="more")
+    more = check_response(counts, responses=told, direction="more")
     assert more.chance == pytest.approx(1 - claim.chance, abs=1e-12)
     assert claim.claim == (
         "hitters as a group swing and miss at the next pitch less often after a whiff than after another "
@@ -50,9 +50,9 @@ def test_all_hitters_are_decided_by_the_difference(counts, told):
 def test_a_strong_effect_holds_and_its_opposite_does_not():
     league = pitch_table(draw(150_000, 6, hitters=60, effect=-0.5)).astype({"hitter": str})
     counts, told = tally(league), after_whiff(league, responses=("whiff",))
-    assert check_response(counts, told).verdict == "holds"
-    assert check_response(counts, told, direction="more").verdict == "does not hold"
-    one = check_response(counts, told, counts.labels[0])
+    assert check_response(counts, responses=told).verdict == "holds"
+    assert check_response(counts, responses=told, direction="more").verdict == "does not hold"
+    one = check_response(counts, counts.labels[0], responses=told)
     assert one.verdict == "holds"
     assert "is most likely true that" in one.say
 
@@ -60,7 +60,7 @@ def test_a_strong_effect_holds_and_its_opposite_does_not():
 def test_one_hitter_is_pulled_toward_all(counts, told):
     ratios, own = [], []
     for label in counts.labels[:12]:
-        claim = check_response(counts, told, label)
+        claim = check_response(counts, label, responses=told)
         table = told.hitters[told.hitters["response"] == "whiff"]
         mine = table[table["hitter_id"] == counts.data["hitter_id"].iloc[counts.labels.index(label)]].iloc[0]
         if mine["information"] > 0:
@@ -74,7 +74,7 @@ def test_one_hitter_is_pulled_toward_all(counts, told):
 def test_the_record_is_settled_by_counting(counts, told):
     table = told.hitters[told.hitters["response"] == "hard"]
     for line in table.head(8).to_dict("records"):
-        claim = check_response(counts, told, line["hitter_id"], response="hard", about="record")
+        claim = check_response(counts, line["hitter_id"], responses=told, response="hard", about="record")
         more = line["whiff_yes"] / line["whiff_pitches"] > line["other_yes"] / line["other_pitches"]
         assert claim.verdict == ("holds" if more else "does not hold")
         assert claim.chance is None
@@ -83,7 +83,7 @@ def test_the_record_is_settled_by_counting(counts, told):
 
 
 def test_the_answer_is_whole(counts, told):
-    claim = check_response(counts, told, counts.labels[3], response="same kind")
+    claim = check_response(counts, counts.labels[3], responses=told, response="same kind")
     assert claim.kind == "response"
     assert claim.table()["record"].tolist() == ["after a whiff", "after another strike"]
     assert claim.became_words.startswith(counts.labels[3])
@@ -99,7 +99,7 @@ def test_unknown_hardness_leaves_it_open(season):
     hit = lost.index[lost["outcome"] == "in play"]
     lost.loc[hit[::5], "exit_mph"] = np.nan
     counts, told = tally(lost), after_whiff(lost, responses=("hard",))
-    claim = check_response(counts, told, response="hard", holds_at=0.51, fails_at=0.49)
+    claim = check_response(counts, responses=told, response="hard", holds_at=0.51, fails_at=0.49)
     assert claim.verdict == "open"
     assert any("hardness is unknown for 2" in note for note in claim.notes)
     assert int(told.counts["unknown"].iloc[0]) > 0
@@ -107,17 +107,17 @@ def test_unknown_hardness_leaves_it_open(season):
 
 def test_what_cannot_be_checked_is_refused(season, counts, told):
     with pytest.raises(ClaimError, match="choose a response"):
-        check_response(counts, told, response="bunt")
+        check_response(counts, responses=told, response="bunt")
     with pytest.raises(ClaimError, match="the second below"):
-        check_response(counts, told, holds_at=0.1, fails_at=0.9)
+        check_response(counts, responses=told, holds_at=0.1, fails_at=0.9)
     with pytest.raises(UnknownHitterError):
-        check_response(counts, told, "Nobody Whosoever")
+        check_response(counts, "Nobody Whosoever", responses=told)
     few = season[season["hitter_id"].isin(season["hitter_id"].unique()[:3])]
     with pytest.raises(ClaimError, match="takes 10"):
-        check_response(tally(few), after_whiff(few, responses=("whiff",)), few["hitter_id"].iloc[0])
+        check_response(tally(few), few["hitter_id"].iloc[0], responses=after_whiff(few, responses=("whiff",)))
     one_pitch = pd.DataFrame(
         [("g", 1, p, "ann", "whiff" if p < 3 else "ball") for p in (1, 2, 3)],
         columns=["game", "plate_appearance", "pitch", "hitter", "outcome"],
     )
     with pytest.raises(ClaimError, match="too few pitches"):
-        check_response(tally(one_pitch), after_whiff(one_pitch))
+        check_response(tally(one_pitch), responses=after_whiff(one_pitch))

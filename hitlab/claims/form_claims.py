@@ -14,68 +14,35 @@ that a streak is within luck never settles it.
 
 from __future__ import annotations
 
+from datetime import datetime
 from typing import Any
 
-import pandas as pd
-
-from hitlab.claims.result import About, Claim, Verdict, how_likely
+from hitlab.claims.question import Question
+from hitlab.claims.result import Claim, Verdict, how_likely
 from hitlab.claims.setting import Setting
-from hitlab.claims.verdicts import COUNTED, FAILS_AT, HOLDS_AT, known_about
+from hitlab.claims.source import Source
+from hitlab.claims.verdicts import COUNTED
+from hitlab.counting.counts import Counts
+from hitlab.counting.days import day_words
 from hitlab.counting.events import event_words, is_gain
 from hitlab.errors import ClaimError, CountsError
 from hitlab.over_time.form import form_over_time
 from hitlab.over_time.form_law import STRETCH, FormFit, fit_form
+from hitlab.over_time.periods import FACTOR
 from hitlab.wording import chance_text, rate_text
 
-__all__ = ["FACTOR", "check_hot", "check_steady"]
-
-FACTOR = 1.25
-"""How many times the usual odds make a streak, or end steadiness; a default, set before looking."""
+__all__ = ["answer_hot", "answer_steady"]
 
 _GAMES_ALIKE = (
     "within a stretch of games, attempts are draws at one true rate that go together within a game at most"
 )
 
 
-def check_hot(
-    counts: Any,
-    hitter: str,
-    *,
-    event: str = "hard",
-    per: str = "swings",
-    stretch: int = STRETCH,
-    factor: float = FACTOR,
-    about: About = "underlying",
-    holds_at: float = HOLDS_AT,
-    fails_at: float = FAILS_AT,
-) -> Claim:
-    """Check "she is on a hot streak": her true odds now at least 1.25 times her usual ones.
-
-    Parameters
-    ----------
-    counts
-        Counts by hitter and game of everybody: ``tally(pitches, by=["hitter", "game", "date"])``.
-    hitter
-        Id, label or name.
-    event, per
-        The rate. For an event that is bad for a hitter, such as whiffs, "hot" reads "more than usual".
-    stretch
-        How many of his last games are "now"; fix it before looking, a length chosen to look hot is no
-        stretch.
-    factor
-        Odds now over usual odds, above 1.
-    about
-        ``record``: whether the observed odds of the last games are so far above those of the others.
-    holds_at, fails_at
-        As in ``check_leads``.
-
-    Raises
-    ------
-    ClaimError, UnknownHitterError, MissingColumnsError, CountsError
-        Where the claim cannot be checked; the message says why and what to do.
-    """
-    known_about(about)
-    fit, setting, place = _fitted(counts, hitter, event, per, stretch, factor, holds_at, fails_at)
+def answer_hot(question: Question, table: Any) -> Claim:
+    """Answer "she is on a hot streak": her true odds now at least 1.25 times her usual ones."""
+    fit, setting, place, counts = _fitted(question, table)
+    event, per, factor = setting.event, setting.per, float(setting.question.options.get("factor", FACTOR))
+    about = setting.question.about
     name, rate = setting.counts.labels[place], setting.rate_name
     rows = fit.stretches(place)
     now, rest = rows.iloc[-1], rows.iloc[:-1]
@@ -125,9 +92,8 @@ def check_hot(
         notes = (*notes, *_luck_notes(counts, setting, place, fit))
     return setting.answer(
         place,
-        kind="hot",
+        beside=False,
         claim=claim,
-        about=about,
         verdict=verdict,
         chance=chance,
         evidence=rows,
@@ -138,66 +104,37 @@ def check_hot(
         notes=(*notes, *fit.notes, *setting.counts.notes_on(event, per)),
         numbers={
             **setting.numbers_of(place),
-            "stretch": stretch,
+            "stretch": fit.stretch,
             "factor": factor,
             "usual": usual,
             "hot_from": _times(usual, factor),
             "now": float(now["shrunk"]),
             "form_spread": fit.spread,
         },
-        beside=pd.DataFrame(),
     )
 
 
-def check_steady(
-    counts: Any,
-    hitter: str,
-    *,
-    since: str | None = None,
-    event: str = "hard",
-    per: str = "swings",
-    stretch: int = STRETCH,
-    factor: float = FACTOR,
-    about: About = "underlying",
-    holds_at: float = HOLDS_AT,
-    fails_at: float = FAILS_AT,
-) -> Claim:
-    """Check "she has been steady since April": her true odds never 1.25 times up or down from her usual ones.
-
-    Parameters
-    ----------
-    counts, hitter, event, per, stretch, holds_at, fails_at
-        As in :func:`check_hot`.
-    since
-        Look at stretches that begin on this date or later; all where not given. The usual level rests on all.
-    factor
-        Odds in a stretch over usual odds, or the other way round, that end steadiness; above 1.
-    about
-        ``record``: whether the observed odds of every stretch stayed within the factor of those over all.
-
-    Raises
-    ------
-    ClaimError, UnknownHitterError, MissingColumnsError, CountsError
-        Where the claim cannot be checked; the message says why and what to do.
-    """
-    known_about(about)
-    fit, setting, place = _fitted(counts, hitter, event, per, stretch, factor, holds_at, fails_at)
+def answer_steady(question: Question, table: Any) -> Claim:
+    """Answer "she has been steady since April": her true odds never 1.25 times up or down from the usual."""
+    fit, setting, place, counts = _fitted(question, table)
+    event, per, factor = setting.event, setting.per, float(setting.question.options.get("factor", FACTOR))
+    about, since, stretch = setting.question.about, setting.question.since or None, fit.stretch
     name, rate = setting.counts.labels[place], setting.rate_name
     looked = fit.since(place, since)
     if len(looked) < 2:
         raise ClaimError(
             f"{name} has {len(looked)} stretch{'es' if not len(looked) else ''} of {stretch} "
-            f"games{f' that begin on {since} or later' if since else ''}; steady needs two: give a "
+            f"games{f' that begin on {_day(since)} or later' if since else ''}; steady needs two: give a "
             "shorter stretch= or an earlier since="
         )
     rows = fit.stretches(place).iloc[looked].reset_index(drop=True)
     usual = fit.usual_rate(place)
-    when = f"since {since}" if since else "throughout"
+    when = f"since {_day(since)}" if since else "throughout"
     least, most = rate_text(_times(usual, 1 / factor)), rate_text(_times(usual, factor))
     observed = ", ".join(rate_text(value) for value in rows["rate"])
     claim = (
         f"{name}'s true odds of {rate} were within a factor of {factor:g} of the usual ones in each of "
-        f"{len(looked)} stretches{f' since {since}' if since else ''}"
+        f"{len(looked)} stretches{f' since {_day(since)}' if since else ''}"
     )
     chance: float | None = None
     notes: tuple[str, ...] = ()
@@ -242,9 +179,8 @@ def check_steady(
         notes = (*notes, *_luck_notes(counts, setting, place, fit))
     return setting.answer(
         place,
-        kind="steady",
+        beside=False,
         claim=claim,
-        about=about,
         verdict=verdict,
         chance=chance,
         evidence=rows,
@@ -255,7 +191,7 @@ def check_steady(
         notes=(*notes, *fit.notes, *setting.counts.notes_on(event, per)),
         numbers={
             **setting.numbers_of(place),
-            "stretch": stretch,
+            "stretch": fit.stretch,
             "factor": factor,
             "usual": usual,
             "steady_from": _times(usual, 1 / factor),
@@ -263,32 +199,29 @@ def check_steady(
             "stretches": len(looked),
             "form_spread": fit.spread,
         },
-        beside=pd.DataFrame(),
     )
 
 
-def _fitted(
-    counts: Any,
-    hitter: str,
-    event: str,
-    per: str,
-    stretch: int,
-    factor: float,
-    holds_at: float,
-    fails_at: float,
-) -> tuple[FormFit, Setting, int]:
+def _fitted(question: Question, table: Any) -> tuple[FormFit, Setting, int, Counts]:
+    options = question.options
+    factor, stretch = float(options.get("factor", FACTOR)), int(options.get("stretch", STRETCH))
     if not factor > 1:
         raise ClaimError(f"factor={factor!r}: give a number above 1, such as {FACTOR}")
+    source = Source.of(question, table)
+    if source.pitches:
+        source.demand("game", "date")
+    counts = source.counts(*question.when, *source.days, by=("game", "date"))
+    event, per = source.rate
     fit = fit_form(counts, event, per, stretch=stretch)
-    setting = Setting.of(fit.games.totals, event, per, 0, holds_at, fails_at)
-    place = setting.place(hitter)
+    setting = Setting(source, fit.games.totals)
+    place = setting.place(question.who)
     mine = fit.of(place)
     if mine.stop - mine.start < 2:
         raise ClaimError(
             f"{setting.counts.labels[place]} has too few games for a last stretch of {stretch} and "
             "something before it; give a shorter stretch="
         )
-    return fit, setting, place
+    return fit, setting, place, counts
 
 
 def _assumed(fit: FormFit) -> tuple[str, ...]:
@@ -320,3 +253,10 @@ def _odds(events: int, exposure: int) -> float:
 def _times(rate: float, factor: float) -> float:
     odds = rate / (1 - rate) * factor
     return odds / (1 + odds)
+
+
+def _day(since: str) -> str:
+    try:
+        return day_words(datetime.fromisoformat(since))
+    except ValueError:
+        return since

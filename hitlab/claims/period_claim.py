@@ -1,125 +1,133 @@
-"""Claims that a hitter does it more than before: a true rate that is higher in the later of two periods.
+"""Claims that a hitter does it more than before, less, or is another hitter since a day.
 
-"More" means by however little. The chance comes from a model of all hitters together (``compare_periods``),
-so that one hitter's change is held against how much hitters change at all.
+"More" and "less" mean by however little; "another" means that the true odds are at least 1.25 times as high
+or as low. The chance comes from a model of all hitters together (``compare_periods``), so that one hitter's
+change is held against how much hitters change at all.
 """
 
 from __future__ import annotations
 
+from datetime import datetime, timedelta
 from typing import Any
 
+import numpy as np
 import pandas as pd
 
-from hitlab.claims.result import About, Claim, Verdict, denies, how_likely, how_sure, on_the_record
+from hitlab.claims.question import Question
+from hitlab.claims.result import Claim, Verdict, denies, how_likely, how_sure, on_the_record
 from hitlab.claims.setting import Setting
-from hitlab.claims.verdicts import COUNTED, FAILS_AT, HOLDS_AT, known_about
+from hitlab.claims.source import Source
+from hitlab.claims.verdicts import COUNTED
+from hitlab.counting.counts import Counts
+from hitlab.counting.days import day_words
 from hitlab.counting.intervals import difference_interval
 from hitlab.counting.rates import as_counts
 from hitlab.errors import ClaimError
-from hitlab.over_time.periods import compare_periods, joined_periods
+from hitlab.over_time.periods import FACTOR, compare_periods, joined_periods
 from hitlab.over_time.stretches import summed_by_hitter
-from hitlab.wording import level_words, rate_text
+from hitlab.wording import level_words, signed_text
 
-__all__ = ["check_more"]
+__all__ = ["answer_more"]
+
+_CHANGED = {"more": "higher", "less": "lower", "either": "another"}
 
 
-def check_more(
-    before: Any,
-    now: Any,
-    hitter: str,
-    *,
-    than: str = "before",
-    event: str = "hard",
-    per: str = "swings",
-    about: About = "underlying",
-    holds_at: float = HOLDS_AT,
-    fails_at: float = FAILS_AT,
-) -> Claim:
-    """Check "more power than two years ago": a hitter's true rate higher in a later period than before.
+def answer_more(question: Question, table: Any, before: Counts | None = None) -> Claim:
+    """Answer "more power than two years ago": a true rate higher, lower or another in a later period."""
+    source = Source.of(question, table)
+    question = source.question
+    than = str(question.options.get("than", ""))
+    if before is None:
+        if not source.pitches or not question.since:
+            raise ClaimError(
+                "a change needs two periods: give since= and the pitch table, or the counts of the earlier "
+                "period as before="
+            )
+        since = datetime.fromisoformat(question.since)
+        eve = since - timedelta(days=1)
+        parts = {}
+        for name, term in (("before", f"date<={eve:%Y-%m-%d}"), ("since", f"date>={question.since}")):
+            parts[name] = source.counts(*question.when, *source.days, term)
+            if not len(parts[name].data):
+                raise ClaimError(
+                    f"the table has no such pitch {name} {question.since}, so there is nothing to compare"
+                )
+        first, second = parts["before"], parts["since"]
+        than = than or f"before {day_words(since)}"
+    else:
+        first, second = (summed_by_hitter(as_counts(counts)) for counts in (before, table))
+    return _answer(source, first, second, than or "before")
 
-    Parameters
-    ----------
-    before, now
-        Counts by hitter of the two periods, everybody's.
-    hitter
-        Id, label or name.
-    than
-        The earlier period in words: ``"before"``, ``"two years ago"``, ``"in April"``.
-    event, per, about, holds_at, fails_at
-        As in ``check_leads``.
 
-    Raises
-    ------
-    ClaimError, UnknownHitterError, MissingColumnsError, CountsError
-        Where the claim cannot be checked; the message says why and what to do.
-    """
-    known_about(about)
-    before, now = (summed_by_hitter(as_counts(counts)) for counts in (before, now))
+def _answer(source: Source, before: Counts, now: Counts, than: str) -> Claim:
     whole = joined_periods(before, now)
-    setting = Setting.of(whole, event, per, 0, holds_at, fails_at)
-    place = setting.place(hitter)
-    name, rate = setting.counts.labels[place], setting.rate_name
-    change = compare_periods(before, now, event, per, level=setting.fit.level)
+    setting = Setting(source, whole, totals=True)
+    q = setting.question
+    place = setting.place(q.who)
+    name, rate, per = setting.counts.labels[place], setting.rate_name, setting.per
+    factor = float(q.options.get("factor", FACTOR))
+    if not factor > 1:
+        raise ClaimError(f"factor={factor!r}: give a number above 1, such as {FACTOR}")
+    change = compare_periods(before, now, setting.event, per, factor=factor)
     key = list(whole.by)
     mine = change.data.merge(whole.data.iloc[[place]][key], on=key)
     if mine.empty:
         raise ClaimError(f"{name} has no {per} in one of the two periods, so they cannot be compared")
     row = mine.iloc[0]
-    k1, n1, k2, n2 = (
-        int(row[c]) for c in ("first_events", "first_exposure", "second_events", "second_exposure")
-    )
+    counts = ("first_events", "first_exposure", "second_events", "second_exposure")
+    k1, n1, k2, n2 = (int(row[c]) for c in counts)
     records = f"{k2:,} in {n2:,} now, {k1:,} in {n1:,} {than}"
+    sums = change.data[list(counts)].sum()
+    past, present = (float(sums[f"{s}_events"] / sums[f"{s}_exposure"]) for s in ("first", "second"))
     evidence = pd.DataFrame(
         {
             "period": [than, "now"],
-            event: [k1, k2],
+            setting.event: [k1, k2],
             per: [n1, n2],
             "rate": [row["first_rate"], row["second_rate"]],
-            "league_rate": [
-                float(change.data[f"{side}_events"].sum() / change.data[f"{side}_exposure"].sum())
-                for side in ("first", "second")
-            ],
+            "league_rate": [past, present],
         }
     )
     low, high = (float(v) for v in difference_interval(k2, n2, k1, n1, change.level))
+    so = _CHANGED[q.direction]
+    if q.direction == "either":
+        so = f"at least {factor:g} times higher or lower in its odds"
     chance: float | None = None
     notes: tuple[str, ...] = ()
-    if about == "record":
-        verdict: Verdict = "holds" if k2 * n1 > k1 * n2 else "does not hold"
-        so = "is higher" if verdict == "holds" else "is not higher"
-        say = f"{name}'s observed rate of {rate} {so} than {than}: {records}."
-        claim = f"{name}'s observed rate of {rate} is higher than {than}"
-        avoid, would = (
-            f"“{name} has become better at it.” (a record does not say so)",
-            "other counts: a record says what happened",
-        )
-        assumptions = COUNTED
+    if setting.record:
+        verdict: Verdict = "holds" if _so_by_record(q.direction, k1, n1, k2, n2, factor) else "does not hold"
+        verb = "is" if verdict == "holds" else "is not"
+        say = f"{name}'s observed rate of {rate} {verb} {so} than {than}: {records}."
+        claim = f"{name}'s observed rate of {rate} is {so} than {than}"
+        become = "worse" if q.direction == "less" else "better" if q.direction == "more" else "different"
+        avoid = f"“{name} has become {become} at it.” (a record does not say so)"
+        would, assumptions = "other counts: a record says what happened", COUNTED
     else:
-        chance = float(row["chance_higher"])
+        higher = float(row["chance_higher"])
+        if q.direction == "either":
+            chance = float(row["chance_raised"] + row["chance_lowered"])
+            basis = f"judging by {records}"
+        else:
+            chance = higher if q.direction == "more" else 1 - higher
+            basis = on_the_record(k2 / n2 - k1 / n1, higher, records, present, past)
         verdict, notes = setting.settle(chance, [place])
-        word = how_likely(verdict, chance)
-        past, present = (float(one) for one in evidence["league_rate"])
-        say = (
-            f"{name}'s true rate of {rate} {word} higher than {than}, "
-            f"{on_the_record(k2 / n2 - k1 / n1, chance, records, present, past)}: "
-            f"{how_sure(chance, denies(verdict, chance), 'that it is higher')}."
-        )
-        claim = f"{name}'s true rate of {rate} is higher than {than}"
+        sure = how_sure(chance, denies(verdict, chance), f"that it is {'so' if ' ' in so else so}")
+        say = f"{name}'s true rate of {rate} {how_likely(verdict, chance)} {so} than {than}, {basis}: {sure}."
+        claim = f"{name}'s true rate of {rate} is {so} than {than}"
         avoid = f"“{name} {'has become' if verdict != 'does not hold' else 'is'} a different hitter.”"
         would = (notes and "measuring the contact whose hardness is unknown") or (
             "more swings in both periods; the shorter one decides"
         )
         assumptions = (
             "within each period, attempts are independent draws at one true rate",
-            f"the changes of the {len(change.data):,} hitters in both follow a normal law of log odds "
+            f"the changes of the {len(change.data):,} {q.subject}s in both follow a normal law of log odds "
             "ratios, whose mean and spread are integrated over",
             "the two periods differ in nothing else that matters: pitchers, parks, measuring",
         )
     return setting.answer(
         place,
-        kind="more",
+        beside=False,
         claim=claim,
-        about=about,
         verdict=verdict,
         chance=chance,
         evidence=evidence,
@@ -129,14 +137,14 @@ def check_more(
         would_change=would,
         notes=(
             *notes,
-            f"the raw difference is {_signed(float(row['difference']))}, with a "
-            f"{level_words(change.level)} hybrid-score interval from {_signed(low)} to {_signed(high)}; "
-            "it uses these two records alone",
-            *setting.counts.notes_on(event, per),
+            f"the raw difference is {signed_text(float(row['difference']))}, with a "
+            f"{level_words(change.level)} hybrid-score interval from {signed_text(low)} to "
+            f"{signed_text(high)}; it uses these two records alone",
+            *setting.counts.notes_on(setting.event, per),
         ),
         numbers={
-            "hitter": name,
-            "event": event,
+            q.subject: name,
+            "event": setting.event,
             "per": per,
             "events": k2,
             "exposure": n2,
@@ -148,9 +156,15 @@ def check_more(
             "log_odds_ratio": float(row["log_odds_ratio"]),
             "league_log_odds_ratio": change.league_ratio,
         },
-        beside=pd.DataFrame(),
     )
 
 
-def _signed(value: float) -> str:
-    return ("-" if round(value, 3) < 0 else "+") + rate_text(abs(value))
+def _so_by_record(direction: str, k1: int, n1: int, k2: int, n2: int, factor: float) -> bool:
+    """Compare two records; odds of a rate of 1 are beyond any factor."""
+    if direction == "more":
+        return k2 * n1 > k1 * n2
+    if direction == "less":
+        return k2 * n1 < k1 * n2
+    with np.errstate(divide="ignore", invalid="ignore"):
+        ratio = np.float64(k2 * (n1 - k1)) / np.float64(k1 * (n2 - k2))
+    return bool(ratio >= factor or ratio <= 1 / factor)

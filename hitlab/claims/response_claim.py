@@ -2,22 +2,24 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Any, Literal
 
 import numpy as np
 import pandas as pd
 
-from hitlab.approach.responses import Responses
+from hitlab.approach.responses import Responses, after_whiff
 from hitlab.claims.finding import find_hitter
-from hitlab.claims.result import About, Claim, Verdict, denies, how_likely, how_sure, points_away
-from hitlab.claims.verdicts import COUNTED, FAILS_AT, HOLDS_AT, known_about, verdict_on
+from hitlab.claims.question import Question
+from hitlab.claims.result import Claim, Verdict, denies, how_likely, how_sure, points_away
+from hitlab.claims.source import Source
+from hitlab.claims.verdicts import COUNTED, verdict_on
 from hitlab.counting.counts import MOST_UNMEASURED, Counts
 from hitlab.counting.intervals import share_interval
-from hitlab.counting.rates import as_counts
 from hitlab.errors import ClaimError
 from hitlab.wording import percent
 
-__all__ = ["check_response"]
+__all__ = ["answer_response"]
 
 # response -> one hitter, many hitters, and what is claimed of it where nothing else is said.
 _WORDS: dict[str, tuple[str, str, Literal["less", "more"]]] = {
@@ -35,60 +37,32 @@ _SPREADS = np.linspace(0.0, 0.8, 33)
 _SHOWN = ("pitches", "swings", "whiffs", "fouls", "in_play", "hard")
 
 
-def check_response(
-    counts: Any,
-    responses: Responses,
-    hitter: str | None = None,
-    *,
-    response: str = "whiff",
-    direction: Literal["less", "more"] | None = None,
-    about: About = "underlying",
-    holds_at: float = HOLDS_AT,
-    fails_at: float = FAILS_AT,
-) -> Claim:
-    """Check "missed one badly and then did not miss the next".
+def answer_response(question: Question, table: Any, responses: Responses | None = None) -> Claim:
+    """Answer "missed one badly and then did not miss the next".
 
-    Parameters
-    ----------
-    counts, responses
-        ``tally(pitches)`` and ``after_whiff(pitches)`` of the same pitches, all hitters in them.
-    hitter
-        Name, label or id; ``None`` for all hitters together.
-    response
-        What is said of the next pitch: ``whiff``, ``hard``, ``swing``, ``take`` or ``same kind``.
-    direction
-        Whether it is said to be less or more frequent after a whiff than after another strike that brings
-        the same count; by default what is usually said (whiffs and swings less, the others more).
-    about, holds_at, fails_at
-        As in ``check_leads``.
-
-    Returns
-    -------
-    Claim
-        For all hitters the chance comes from the difference between the odds ratio and its placebo; for one
-        hitter his own odds ratio is pulled toward that, by how much hitters are seen to differ.
-
-    Raises
-    ------
-    ClaimError, UnknownHitterError
-        Where the claim cannot be checked; the message says why and what to do.
+    For all hitters the chance comes from the difference between the odds ratio and its placebo; for one
+    hitter his own odds ratio is pulled toward that, by how much hitters are seen to differ.
     """
-    known_about(about)
     from scipy import stats
 
-    if response not in _WORDS or direction not in (None, "less", "more"):
+    response = str(question.options.get("response", "whiff"))
+    told = question.options.get("direction")
+    if response not in _WORDS or told not in (None, "less", "more"):
         raise ClaimError(
-            f"response={response!r}, direction={direction!r}: choose a response of {', '.join(_WORDS)}, and "
+            f"response={response!r}, direction={told!r}: choose a response of {', '.join(_WORDS)}, and "
             "less or more"
         )
-    if not 0 <= fails_at < holds_at <= 1:
-        raise ClaimError(
-            f"holds_at={holds_at!r}, fails_at={fails_at!r}: give two chances, the second below the first"
-        )
-    counts = as_counts(counts)
-    direction = direction or _WORDS[response][2]
+    direction: Literal["less", "more"] = told or _WORDS[response][2]
+    about, holds_at, fails_at, hitter = question.about, question.holds_at, question.fails_at, question.who
+    source = Source.of(question, table)
+    counts = source.counts(*question.when, *source.days)
+    if responses is None:
+        if not source.pitches:
+            raise ClaimError("what follows what is told from single pitches; give the pitch table")
+        # One thing is looked at: the one that was asked.
+        responses = after_whiff(table, responses=(response,), conventions=question.conventions)
     difference, placebo = responses.of(response), responses.of(response, "placebo")
-    place = None if hitter is None else find_hitter(counts, hitter)
+    place = None if not hitter else find_hitter(counts, hitter)
     record = _record(counts, responses, response, place)
     name = "hitters as a group" if place is None else counts.labels[place]
     verb = _WORDS[response][1 if place is None else 0]
@@ -207,6 +181,7 @@ def check_response(
         pd.DataFrame(),
         counts.source,
         counts.fingerprint,
+        replace(source.question, who="" if place is None else name),
     )
 
 
@@ -284,7 +259,7 @@ def _posterior(
     mean = float((weight * center).sum())
     spread_of_it = float((weight * (scatter[:, None] + (center - mean) ** 2)).sum())
     placebo = responses.of(response, "placebo")
-    # The day's form is taken off everybody alike; what is not known of it is not known of him.
+    # The day's form is taken off everybody alike, and the error of that goes into each hitter's.
     return (
         mean - float(placebo["log_odds_ratio"]),
         float(np.hypot(np.sqrt(spread_of_it), placebo["error"])),

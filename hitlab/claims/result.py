@@ -6,19 +6,16 @@ import json
 import textwrap
 from dataclasses import dataclass, field
 from html import escape
-from typing import Any, Literal
+from typing import Any
 
 import pandas as pd
 
+from hitlab.claims.question import About, Question
+from hitlab.claims.verdicts import Verdict
 from hitlab.counting.events import per_words
 from hitlab.wording import chance_text, percent, rate_text
 
-__all__ = ["About", "Claim", "Verdict", "denies", "how_likely", "how_sure", "on_the_record", "points_away"]
-
-Verdict = Literal["holds", "does not hold", "open"]
-
-About = Literal["underlying", "record"]
-"""What a claim is about: the underlying rate (and so the future), or the record as it stands today."""
+__all__ = ["Claim", "Verdict", "denies", "how_likely", "how_sure", "on_the_record", "points_away"]
 
 
 _EVEN = 0.05  # so near to even money nothing is said of which way it leans
@@ -124,6 +121,11 @@ class Claim:
         and who leads there.
     source, fingerprint
         Where the counts came from, and the first digits of their hash.
+    question
+        All that was asked, with the hitter and the days that were found: ``claim.question.ask(pitches)``
+        answers it again.
+    where
+        How situation and days follow a rate in a sentence; empty for all pitches.
     """
 
     kind: str
@@ -144,6 +146,8 @@ class Claim:
     beside: pd.DataFrame = field(default_factory=pd.DataFrame)
     source: str = ""
     fingerprint: str = ""
+    question: Question = field(default_factory=lambda: Question(kind=""))
+    where: str = ""
 
     def table(self) -> pd.DataFrame:
         """Return the evidence as a plain pandas frame."""
@@ -170,8 +174,9 @@ class Claim:
             for name in self.became.columns[3:]
             if row[name] or name in _ALWAYS_SAID
         ]
+        when = f" {self.where}" if self.where else ""
         return (
-            f"{row['hitter']} saw {int(row['pitches']):,} pitches and swung at {int(row['swings']):,}: "
+            f"{row['hitter']} saw {int(row['pitches']):,} pitches{when} and swung at {int(row['swings']):,}: "
             + ", ".join(parts)
         )
 
@@ -221,6 +226,7 @@ class Claim:
             "became": json.loads(self.became.to_json(orient="records")),
             "beside": json.loads(self.beside.to_json(orient="records")),
             "fingerprint": self.fingerprint,
+            "question": self.question.to_dict(),
         }
 
     def __str__(self) -> str:

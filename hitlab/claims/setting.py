@@ -3,29 +3,32 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import replace
+from functools import cached_property
 from typing import Any
 
 import numpy as np
 import pandas as pd
 
 from hitlab.claims.finding import find_hitter
-from hitlab.claims.result import About, Claim, Verdict
-from hitlab.claims.verdicts import FAILS_AT, HOLDS_AT, fewest, verdict_on
-from hitlab.counting.counts import MOST_UNMEASURED, Counts, pair
-from hitlab.counting.events import EVENTS, per_words, rate_words
-from hitlab.counting.rates import as_counts, denominators
+from hitlab.claims.question import About
+from hitlab.claims.result import Claim, Verdict
+from hitlab.claims.source import Source
+from hitlab.claims.verdicts import fewest, verdict_on
+from hitlab.counting.counts import MOST_UNMEASURED, Counts, pair, unknown_contact
+from hitlab.counting.events import EVENTS, event_words, per_words, rate_words
+from hitlab.counting.rates import denominators
 from hitlab.errors import ClaimError, CountsError
 from hitlab.estimates.league_law import LeagueLaw
 from hitlab.estimates.shrinkage import Fit, Posterior, shrink
+from hitlab.names import find_name
 from hitlab.over_time.dependence import MATTERS, Overdispersion, overdispersion
 from hitlab.over_time.stretches import hitter_key, hitter_totals, summed_over
 from hitlab.wording import rate_text
 
-__all__ = ["Prior", "Setting"]
+__all__ = ["Setting"]
 
-Prior = LeagueLaw | tuple[float, float, int | None, str] | list[Any] | None
-"""What is known of the league from outside: a law, or what it is made of (as a card keeps it)."""
+Wholes = np.ndarray[Any, np.dtype[np.int64]]
 
 _MOST_MORE = 51_200  # more swings than a career has: past it "would not settle it" is the answer
 _BECAME = ("pitches", "swings", "whiffs", "fouls", "in_play", "hard", "check_swings_went", "bunts")
@@ -33,64 +36,87 @@ _SOME_LAWS = 24  # the heaviest prior laws, with which a number is looked for
 _MINIMUM_SHARE = 4  # who has a quarter of the largest exposure is ranked, unless the caller says otherwise
 
 
-@dataclass(frozen=True, slots=True)
 class Setting:
-    """A claim's common ground: counts, fit, who qualifies, and the two bounds."""
+    """A claim's common ground: counts, fit, who qualifies, and the two bounds.
 
-    counts: Counts
-    fit: Fit
-    event: str
-    per: str
-    minimum: int
-    holds_at: float
-    fails_at: float
-    prior: LeagueLaw | None = None
-    fingerprint: str = ""
-    together: Overdispersion | None = None
-    by_game: bool = False
+    Attributes
+    ----------
+    source, question
+        What is asked, and of what.
+    counts
+        By subject; counts by game are summed.
+    event, per
+        The rate, by the names of its counts.
+    fingerprint
+        Of the counts as they came.
+    together
+        How attempts of a game go together, where that is known.
+    by_game
+        Whether the counts came by game.
+    """
+
+    def __init__(self, source: Source, counts: Counts, *, totals: bool = False) -> None:
+        """Take what is common; with ``totals`` counts by game are summed and no more is asked of them."""
+        self.source, self.question = source, source.question
+        self.event, self.per = source.rate
+        self.fingerprint = counts.fingerprint
+        self.by_game = "game" in counts.by
+        self.together: Overdispersion | None = None
+        if self.by_game:
+            counts, self.together = (
+                (hitter_totals(counts), None) if totals else _by_hitter(counts, self.event, self.per)
+            )
+        self.counts = counts
+        self.prior = None if self.question.prior is None else LeagueLaw(*self.question.prior)
+        self.both = pair(counts, self.event, self.per)  # refuses what is no rate before anybody is looked for
 
     @classmethod
-    def of(
-        cls,
-        counts: Any,
-        event: str,
-        per: str,
-        minimum: int | None = None,
-        holds_at: float = HOLDS_AT,
-        fails_at: float = FAILS_AT,
-        prior: Prior = None,
-    ) -> Setting:
-        """Fit the rate and settle the minimum; a quarter of the largest exposure by default."""
-        if not 0 <= fails_at < holds_at <= 1:
-            raise ClaimError(
-                f"holds_at={holds_at!r}, fails_at={fails_at!r}: give two chances, the second below the first"
-            )
-        counts = as_counts(counts)
-        fingerprint, together = counts.fingerprint, None
-        by_game = "game" in counts.by
-        if by_game:
-            counts, together = _by_hitter(counts, event, per)
-        if isinstance(prior, tuple | list):  # a card's file gives lists
-            prior = LeagueLaw(*prior)
-        effect = together.data["design_effect"] if together is not None and together.may_matter else None
-        fit = shrink(counts, event, per, prior=prior, design_effect=effect)
-        if minimum is None:
-            minimum = _usual_minimum(fit)
-        if not isinstance(minimum, int | np.integer) or minimum < 0:
-            raise ClaimError(f"minimum={minimum!r}: give a whole number, 0 or more")
-        return cls(
-            counts,
-            fit,
-            event,
-            per,
-            max(minimum, 1),
-            holds_at,
-            fails_at,
-            prior,
-            fingerprint,
-            together,
-            by_game,
-        )
+    def by_game_too(cls, source: Source) -> Setting:
+        """Count by game as well where that is told, so that attempts of one game need not be independent."""
+        q = source.question
+        alone = q.independent or q.about == "record" or "game" not in source.columns
+        return cls(source, source.counts(*q.when, *source.days, by=() if alone else ("game",)))
+
+    @cached_property
+    def fit(self) -> Fit:
+        """The law of all true rates, fitted when it is first asked for."""
+        told = self.together is not None and self.together.may_matter
+        effect = self.together.data["design_effect"] if told and self.together is not None else None
+        return shrink(self.counts, self.event, self.per, prior=self.prior, design_effect=effect)
+
+    @cached_property
+    def minimum(self) -> int:
+        """Fewest exposures to be compared; a quarter of the largest by default, never none."""
+        least = self.question.minimum
+        return max(_usual_minimum(self.fit.exposure[self.members]) if least is None else int(least), 1)
+
+    @cached_property
+    def members(self) -> Wholes:
+        """Places of those who are compared whatever their exposure: all, or a club's."""
+        if not self.question.club:
+            return np.arange(len(self.counts.data))
+        if "club" not in self.counts.data.columns:
+            raise ClaimError("the table has no column club, so nobody's club is known")
+        clubs = self.counts.data["club"].fillna("").astype(str)
+        seen = sorted({one for told in clubs for one in told.split(" and ") if one})
+        club = seen[find_name(self.question.club, seen, what="club")]
+        self.club = club
+        return np.flatnonzero([club in told.split(" and ") for told in clubs])
+
+    @property
+    def holds_at(self) -> float:
+        """The chance from which a claim holds."""
+        return self.question.holds_at
+
+    @property
+    def fails_at(self) -> float:
+        """The chance up to which it does not hold."""
+        return self.question.fails_at
+
+    @property
+    def record(self) -> bool:
+        """Whether the claim is about the record."""
+        return self.question.about == "record"
 
     @property
     def effect(self) -> np.ndarray[Any, np.dtype[np.float64]]:
@@ -101,15 +127,16 @@ class Setting:
 
     @property
     def rate_name(self) -> str:
-        """The rate in words."""
-        return rate_words(self.event, self.per)
+        """The rate in words, with its situation."""
+        faced = " by the hitters faced" if self.question.subject == "pitcher" else ""
+        return f"{rate_words(self.event, self.per)}{faced} {self.source.words}".strip()
 
     @property
     def qualified(self) -> np.ndarray[Any, np.dtype[np.int64]]:
         """Places of those with the minimum exposure."""
-        places = np.flatnonzero(self.fit.exposure >= self.minimum)
+        places = self.members[self.fit.exposure[self.members] >= self.minimum]
         if not len(places):
-            most = int(self.fit.exposure.max())
+            most = int(self.fit.exposure[self.members].max(initial=0))
             raise ClaimError(
                 f"nobody has at least {self.minimum:,} {per_words(self.per, 2)}; the most is {most:,}. "
                 "Lower minimum="
@@ -119,22 +146,27 @@ class Setting:
     @property
     def usual_field(self) -> np.ndarray[Any, np.dtype[np.int64]]:
         """Places of those with the minimum that a ranking would ask for by default."""
-        return np.flatnonzero(self.fit.exposure >= max(_usual_minimum(self.fit), 1))
+        return np.flatnonzero(self.fit.exposure >= max(_usual_minimum(self.fit.exposure), 1))
 
     @property
     def field_words(self) -> str:
         """Who is compared, in words."""
         least = f"{self.minimum:,} {per_words(self.per, self.minimum)}"
-        return f"the {len(self.qualified):,} hitters with at least {least}"
+        of = f" of the {self.club}" if self.question.club and len(self.members) else ""
+        return f"the {len(self.qualified):,} {self.question.subject}s{of} with at least {least}"
 
     def place(self, name: str, *, qualified: bool = False) -> int:
         """Return a hitter's row, who must have exposure (and the minimum where asked)."""
         place = find_hitter(self.counts, name)
-        exposure = int(self.fit.exposure[place])
+        exposure = int(self.both.exposure[place])
         label = self.counts.labels[place]
         if not exposure:
             raise ClaimError(
                 f"{label} has no {per_words(self.per, 2)} here, so nothing can be said of this rate"
+            )
+        if qualified and place not in self.members:
+            raise ClaimError(
+                f"{label} does not play for the {self.club}, who alone are compared; leave club= out"
             )
         if qualified and exposure < self.minimum:
             raise ClaimError(
@@ -145,8 +177,7 @@ class Setting:
 
     def record_of(self, place: int) -> str:
         """Return a hitter's record in words: ``97 in 422 swings``, and what of it is unknown."""
-        exposure = int(self.fit.exposure[place])
-        unknown = int(self.fit.data["unknown"].iloc[place]) if "unknown" in self.fit.data.columns else 0
+        exposure, unknown = int(self.both.exposure[place]), int(self.both.unknown[place])
         untold = (
             f" ({unknown:,} balls not measured)"
             if unknown > 1
@@ -154,7 +185,7 @@ class Setting:
             if unknown
             else ""
         )
-        return f"{int(self.fit.events[place]):,} in {exposure:,} {per_words(self.per, exposure)}{untold}"
+        return f"{int(self.both.events[place]):,} in {exposure:,} {per_words(self.per, exposure)}{untold}"
 
     def evidence(self, places: Sequence[int] | np.ndarray[Any, Any]) -> pd.DataFrame:
         """Return the numbers behind a claim, one row a hitter in the order of the places."""
@@ -165,11 +196,13 @@ class Setting:
         ]
         evidence = self.fit.data.iloc[list(places)][told].reset_index(drop=True)
         labels = self.counts.labels
-        evidence.insert(0, "hitter", [labels[place] for place in places])
+        evidence.insert(0, self.question.subject, [labels[place] for place in places])
         return evidence
 
     def became(self, place: int) -> pd.DataFrame:
         """Return what became of every swing of a hitter; empty where the counts are not of pitches."""
+        if place < 0 or self.question.subject != "hitter":
+            return pd.DataFrame()
         told = [n for n in _BECAME if n in self.counts.names]
         if not {"pitches", "swings", "whiffs", "fouls", "in_play"} <= set(told):
             return pd.DataFrame()
@@ -214,64 +247,34 @@ class Setting:
         """Return the single numbers of a hitter's rate, by name."""
         row = self.fit.data.iloc[place]
         return {
-            "hitter": self.counts.labels[place],
-            **({"by_game": 1} if self.by_game else {}),
+            self.question.subject: self.counts.labels[place],
             "event": self.event,
             "per": self.per,
             "events": int(row[self.event]),
             "exposure": int(row[self.per]),
             "rate": float(row["rate"]),
             "shrunk": float(row["shrunk"]),
-            **self._prior_numbers(),
         }
 
-    def _prior_numbers(self) -> dict[str, float | int | str]:
-        if self.prior is None:
-            return {}
-        law = self.prior
-        known: dict[str, float | int | str] = {"prior_mean": law.mean, "prior_spread": law.spread}
-        if law.groups is not None:
-            known["prior_groups"] = law.groups
-        return {**known, "prior_source": law.source}
-
-    def answer(
-        self,
-        place: int,
-        *,
-        kind: str,
-        claim: str,
-        about: About,
-        verdict: Verdict,
-        chance: float | None,
-        evidence: pd.DataFrame,
-        say: str,
-        avoid: str,
-        assumptions: tuple[str, ...],
-        would_change: str,
-        notes: tuple[str, ...],
-        numbers: dict[str, float | int | str],
-        beside: pd.DataFrame,
-    ) -> Claim:
-        """Put an answer about one hitter together; what became of the swings and the source are added."""
+    def answer(self, place: int, *, beside: bool = True, **parts: Any) -> Claim:
+        """Put an answer about one of them together; what all kinds have alike is added."""
+        q = self.question
+        notes = (*parts.pop("notes"), *(self.notes_for(q.about) if beside else ()))
+        compared = parts.pop("compared", self.usual_field if beside else None)
+        who = "" if place < 0 else self.counts.labels[place]
         return Claim(
-            kind,
-            claim,
-            about,
-            verdict,
-            chance,
-            self.holds_at,
-            self.fails_at,
-            evidence,
-            say,
-            avoid,
-            assumptions,
-            would_change,
-            notes,
-            numbers,
-            self.became(place),
-            beside,
-            self.counts.source,
-            self.fingerprint,
+            kind=q.kind,
+            about=q.about,
+            holds_at=q.holds_at,
+            fails_at=q.fails_at,
+            notes=notes,
+            became=self.became(place),
+            beside=pd.DataFrame() if compared is None or place < 0 else self.beside(place, compared),
+            source=self.counts.source,
+            fingerprint=self.fingerprint,
+            question=replace(q, who=who or q.who),
+            where=self.source.words,
+            **parts,
         )
 
     def notes_for(self, about: About) -> tuple[str, ...]:
@@ -290,13 +293,15 @@ class Setting:
 
     def bounds_of_record(self) -> tuple[np.ndarray[Any, Any], np.ndarray[Any, Any]]:
         """Return each observed rate if no unknown ball was hard, and if all were."""
-        both = pair(self.counts, self.event, self.per)
+        both = self.both
         n = np.maximum(both.exposure, 1)
         return both.events / n, np.minimum(both.events + both.unknown, both.exposure) / n
 
     def settle(self, chance: float, places: Sequence[int]) -> tuple[Verdict, tuple[str, ...]]:
         """Return the verdict on a chance, open where too much contact was not measured."""
-        share = max(self.fit.unknown_share, *(float(self.fit.unknown_shares[p]) for p in places))
+        unknown, contact = (float(each.sum()) for each in unknown_contact(self.counts, self.event))
+        shares = [unknown / contact if contact else 0.0, *(float(self.both.unknown_share[p]) for p in places)]
+        share = max(shares)
         if share > MOST_UNMEASURED:
             return "open", (
                 f"hardness is unknown for {share:.0%} of the contact, more than {MOST_UNMEASURED:.0%}, "
@@ -324,7 +329,7 @@ class Setting:
         known = f"a mean of {rate_text(self.prior.mean)} and a spread of {rate_text(self.prior.spread)}"
         worth = "" if self.prior.groups is None else f", as sure as {self.prior.groups:,} true rates make it"
         source = f" ({self.prior.source})" if self.prior.source else ""
-        both = pair(self.counts, self.event, self.per)
+        both = self.both
         k, n = both.events / self.effect, both.measured_exposure / self.effect
         against = self.prior.contradictions(k, n, self.event, self.per)
         but = ", which this table contradicts" if against else ""
@@ -333,11 +338,12 @@ class Setting:
     def would_change(
         self,
         verdict: Verdict,
-        after: Callable[[Posterior], float],
+        chance_in: Callable[[Posterior], float],
         who: np.ndarray[Any, Any],
         who_words: str,
-        flipped: Callable[[int], float] | None = None,
-        most: int = 0,
+        place: int,
+        *,
+        unmeasured: bool = False,
     ) -> str:
         """Say what would change the verdict.
 
@@ -345,50 +351,61 @@ class Setting:
         ----------
         verdict
             The verdict now.
-        after
-            From what would be known after further chances to the claim's chance.
+        chance_in
+            From what is known of all rates to the claim's chance.
         who, who_words
-            Who gets them, at the rates estimated today: places, and in words.
-        flipped
-            From a number of events more (negative: fewer) in the hitter's record to the chance.
-        most
-            The largest such number.
+            Who would get further chances, at the rates estimated today: places, and in words.
+        place
+            Whose record would have to be another.
+        unmeasured
+            Whether too little is measured for any verdict.
         """
         noun = per_words(self.per, 2)
+        if unmeasured:
+            return "measuring the contact whose hardness is unknown"
         if verdict == "open":
+            return self._would_settle(chance_in, who, who_words)
+        if self.question.kind == "near":
+            return f"a record farther from it or nearer to it, or fewer or more {noun}"
 
-            def then_is(more: int, laws: int | None = None) -> Verdict:
-                known = self.with_more(who, more, laws)
-                return verdict_on(after(known), self.holds_at, self.fails_at)
+        def leaves(events: int) -> bool:
+            chance = chance_in(self.with_record(place, sign * events, 0))
+            return verdict_on(chance, self.holds_at, self.fails_at) != verdict
 
-            # Looked for with the heaviest laws, and then made sure of with all of them.
-            needed = fewest(lambda m: then_is(m, _SOME_LAWS) != "open", 25, _MOST_MORE) or _MOST_MORE
-            while needed < _MOST_MORE and then_is(needed) == "open":
-                needed = min(needed + max(needed // 50, 1), _MOST_MORE)
-            then = then_is(needed)
-            if then == "open":
-                return (
-                    f"not even {_MOST_MORE:,} more {noun} by {who_words} at today's estimated rates would "
-                    "settle it"
-                )
-            step = 100 if needed >= 1000 else 10
-            rounded = -(-needed // step) * step  # upward, so that the number said is enough
-            would = "hold" if then == "holds" else "not hold"
-            return (
-                f"about {rounded:,} more {noun} by {who_words}, at the rates estimated today, would settle "
-                f"it: it would then {would}"
-            )
-        if flipped is None:
-            return "nothing but other counts"
-        sign = -1 if verdict == "holds" else 1
-        events_needed = fewest(
-            lambda d: verdict_on(flipped(sign * int(d)), self.holds_at, self.fails_at) != verdict, 1, most
-        )
-        word = "fewer" if verdict == "holds" else "more"
-        events = self.rate_name.split(" per ")[0]
-        if events_needed is None:
+        fewer = (verdict == "holds") != (self.question.direction == "less")
+        sign = -1 if fewer else 1
+        mine, exposure = int(self.fit.events[place]), int(self.fit.exposure[place])
+        needed = fewest(leaves, 1, mine if fewer else exposure - mine)
+        word, events = "fewer" if fewer else "more", event_words(self.event)
+        if needed is None:
             return f"no number of {word} {events} in the same {noun} would"
-        return f"{events_needed:,} {word} {events} in the same {noun} would leave it open"
+        return f"{needed:,} {word} {events} in the same {noun} would leave it open"
+
+    def _would_settle(
+        self, chance_in: Callable[[Posterior], float], who: np.ndarray[Any, Any], who_words: str
+    ) -> str:
+        """Say how many more chances would settle what is open."""
+        noun = per_words(self.per, 2)
+
+        def then_is(more: int, laws: int | None = None) -> Verdict:
+            known = self.with_more(who, more, laws)
+            return verdict_on(chance_in(known), self.holds_at, self.fails_at)
+
+        # Looked for with the heaviest laws, and then made sure of with all of them.
+        needed = fewest(lambda m: then_is(m, _SOME_LAWS) != "open", 25, _MOST_MORE) or _MOST_MORE
+        while needed < _MOST_MORE and then_is(needed) == "open":
+            needed = min(needed + max(needed // 50, 1), _MOST_MORE)
+        then = then_is(needed)
+        if then == "open":
+            more = f"{_MOST_MORE:,} more {noun} by {who_words}"
+            return f"not even {more} at today's estimated rates would settle it"
+        step = 100 if needed >= 1000 else 10
+        rounded = -(-needed // step) * step  # upward, so that the number said is enough
+        would = "hold" if then == "holds" else "not hold"
+        return (
+            f"about {rounded:,} more {noun} by {who_words}, at the rates estimated today, would settle it: "
+            f"it would then {would}"
+        )
 
     def with_record(self, place: int, more_events: float, more_exposure: float) -> Posterior:
         """Return the posterior as it would be had one hitter other counts; the law stays."""
@@ -419,6 +436,6 @@ def _by_hitter(counts: Counts, event: str, per: str) -> tuple[Counts, Overdisper
     return together.counts, together
 
 
-def _usual_minimum(fit: Fit) -> int:
-    least = int(fit.exposure.max()) // _MINIMUM_SHARE
+def _usual_minimum(exposure: Wholes) -> int:
+    least = int(exposure.max(initial=0)) // _MINIMUM_SHARE
     return least // 10 * 10 if least >= 100 else least  # a round number is easier to say

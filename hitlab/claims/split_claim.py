@@ -1,202 +1,225 @@
-"""Claims about a hitter inside a situation, against the rest of his own record."""
+"""Claims about a hitter inside a situation, against his own rest or against what it does to everybody."""
 
 from __future__ import annotations
+
+from typing import Any
 
 import numpy as np
 import pandas as pd
 
-from hitlab.claims.result import About, Claim, Verdict, denies, how_likely, how_sure, on_the_record
+from hitlab.claims.question import Question
+from hitlab.claims.result import Claim, Verdict, denies, how_likely, how_sure, on_the_record
 from hitlab.claims.setting import Setting
-from hitlab.claims.verdicts import COUNTED, FAILS_AT, HOLDS_AT, known_about
+from hitlab.claims.source import Source
+from hitlab.claims.verdicts import COUNTED
 from hitlab.counting.counts import Counts
 from hitlab.counting.intervals import share_interval
 from hitlab.counting.looks import Looks, exact_p
 from hitlab.counting.rates import as_counts
+from hitlab.counting.situations import situation
 from hitlab.errors import ClaimError
 from hitlab.over_time.stretches import summed_by_hitter
-from hitlab.splits.one_split import four_counts, split_rates
+from hitlab.splits.one_split import SplitFit, four_counts, split_rates
 from hitlab.wording import chance_text, rate_text
 
-__all__ = ["check_split"]
+__all__ = ["answer_split"]
+
+_AGAINST = ("rest", "usual")
 
 
-def check_split(
-    counts: Counts,
-    inside: Counts,
-    hitter: str,
-    *,
-    situation: str = "in this situation",
-    event: str = "hard",
-    per: str = "swings",
-    about: About = "underlying",
-    holds_at: float = HOLDS_AT,
-    fails_at: float = FAILS_AT,
-    looks: Looks | None = None,
+def answer_split(
+    question: Question, table: Any, inside: Counts | None = None, looks: Looks | None = None
 ) -> Claim:
-    """Check "he does it more often in that situation": his rate there above that of his own rest.
+    """Answer "he does it more often in that situation than otherwise", or than it does to everybody."""
+    against = question.options.get("against", "rest")
+    if against not in _AGAINST:
+        raise ClaimError(f"against={against!r}: give 'rest' (of his own record) or 'usual' (for everybody)")
+    if inside is None and not question.when:
+        raise ClaimError("a split needs a situation; give when= such as 'pitch_kind=breaking'")
+    source = Source.of(question, table)
+    if inside is None:
+        if not source.pitches:
+            raise ClaimError("a split of counts needs those in the situation, too: give inside=")
+        inside = source.counts(*question.when, *source.days)
+    words = situation(*question.when).words if question.when else str(question.options.get("words", ""))
+    counts, inside = (summed_by_hitter(as_counts(t)) for t in (source.counts(*source.days), inside))
+    setting = Setting(source, counts, totals=True)
+    return _Split(setting, inside, words or "in this situation", against == "usual", looks).answer()
 
-    Parameters
-    ----------
-    counts, inside
-        Counts of all pitches, and of the pitches in the situation: ``tally(pitches)`` and
-        ``tally(pitches, where=...)``.
-    hitter
-        Name, label or id.
-    situation
-        The situation in words that follow "per swing": ``"on breaking balls"``.
-    event, per, about, holds_at, fails_at
-        As in ``check_leads``.
-    looks
-        The log of the splits looked at before; this one is added, and the answer says how many there are and
-        how many of those that stand out are expected to be false.
 
-    Returns
-    -------
-    Claim
-        The chance is pulled toward what the situation does to everybody, and a small split more so.
+class _Split:
+    """One hitter's split: two records, what everybody's are, and the chance that the first is above."""
 
-    Raises
-    ------
-    ClaimError, UnknownHitterError, MissingColumnsError, CountsError
-        Where the claim cannot be checked; the message says why and what to do.
-    """
-    known_about(about)
-    counts, inside = (summed_by_hitter(as_counts(table)) for table in (counts, inside))
-    setting = Setting.of(counts, event, per, 0, holds_at, fails_at)
-    place = setting.place(hitter)
-    name, rate = setting.counts.labels[place], setting.rate_name
-    fit = split_rates(setting.counts, inside, event, per)
-    key = list(setting.counts.by)
-    mine = fit.data.merge(setting.counts.data.iloc[[place]][key], on=key)
-    if mine.empty:
-        raise ClaimError(
-            f"{name} has no {per} either {situation} or outside it, so the two cannot be compared"
+    def __init__(
+        self, setting: Setting, inside: Counts, words: str, usual: bool, looks: Looks | None
+    ) -> None:
+        self.setting, self.words, self.usual, self.looks = setting, words, usual, looks
+        self.place = setting.place(setting.question.who)
+        self.name = setting.counts.labels[self.place]
+        self.fit: SplitFit = split_rates(setting.counts, inside, setting.event, setting.per)
+        key = list(setting.counts.by)
+        self.mine = self.fit.data.merge(setting.counts.data.iloc[[self.place]][key], on=key)
+        if self.mine.empty:
+            raise ClaimError(
+                f"{self.name} has no {setting.per} either {words} or outside it, so the two cannot be "
+                "compared"
+            )
+        row = self.row = self.mine.iloc[0]
+        names = ("inside_events", "inside_all", "rest_events", "rest_all", "inside_unknown", "rest_unknown")
+        self.k, self.n, self.rest_k, self.rest_n, self.unknown, self.rest_unknown = (
+            int(row[name]) for name in names
         )
-    row = mine.iloc[0]
-    k, n, rest_k, rest_n, unknown, rest_unknown = (
-        int(row[c])
-        for c in ("inside_events", "inside_all", "rest_events", "rest_all", "inside_unknown", "rest_unknown")
-    )
-    records = f"{k:,} in {n:,} {situation}, {rest_k:,} in {rest_n:,} otherwise"
-    if unknown or rest_unknown:
-        records += f" ({unknown:,} and {rest_unknown:,} balls not measured)"
-    # The interval reaches from "no unknown ball was hard" to "all were", as in ``rate``.
-    low, _ = share_interval([k, rest_k], [n, rest_n])
-    _, high = share_interval([k + unknown, rest_k + rest_unknown], [n, rest_n])
-    evidence = pd.DataFrame(
-        {
-            "record": [situation, "otherwise"],
-            event: [k, rest_k],
-            per: [n, rest_n],
-            "rate": [row["inside_rate"], row["rest_rate"]],
-            "low": low,
-            "high": high,
-            "league_rate": _league(fit.data),
-        }
-    )
-    difference = float(row["inside_rate"] - row["rest_rate"])
-    direction = f"{rate_text(abs(difference))} {'up' if difference > 0 else 'down'}" if difference else "none"
-    chance: float | None
-    notes: tuple[str, ...] = ()
-    if about == "record":
-        least, most = k / n - (rest_k + rest_unknown) / rest_n, (k + unknown) / n - rest_k / rest_n
-        verdict: Verdict = "holds" if least > 0 else "does not hold" if most <= 0 else "open"
-        chance = None
-        assumptions = COUNTED
-        would = "other counts: a record says what happened, not what will"
-        word = {"holds": "was higher", "does not hold": "was not higher", "open": "may have been higher"}[
-            verdict
+        self.records = f"{self.k:,} in {self.n:,} {words}, {self.rest_k:,} in {self.rest_n:,} otherwise"
+        if self.unknown or self.rest_unknown:
+            self.records += f" ({self.unknown:,} and {self.rest_unknown:,} balls not measured)"
+        self.less = setting.question.direction == "less"
+        self.higher = "lower" if self.less else "higher"
+        self.difference = float(row["inside_rate"] - row["rest_rate"])
+        sums = self.fit.data[["inside_events", "inside_exposure", "rest_events", "rest_exposure"]].sum()
+        self.league = [
+            float(sums["inside_events"] / sums["inside_exposure"]),
+            float(sums["rest_events"] / sums["rest_exposure"]),
         ]
-        say = f"{name}'s observed rate of {rate} {word} {situation} than otherwise: {records}."
-        avoid = f"“{name} is better at it {situation}.” (a record does not say so)"
-        claim = f"{name}'s observed rate of {rate} is higher {situation} than otherwise"
-    else:
-        chance = float(row["chance_above_rest"])
-        verdict, notes = setting.settle(chance, [place])
-        assumptions = (
-            "within each of the two parts, attempts are independent draws at one true rate",
-            f"levels of the {len(fit.data):,} hitters, and what the situation does to each of them, follow "
-            "normal laws, whose means and spreads are integrated over",
-            "the two parts differ in nothing else that matters, such as the count or the pitchers",
-        )
-        would = "more swings in both parts; the smaller part decides"
-        if notes:
-            would = "measuring the contact whose hardness is unknown"
-        word = how_likely(verdict, chance)
-        say = (
-            f"{name}'s true rate of {rate} {word} higher {situation} than otherwise, "
-            f"{on_the_record(difference, chance, records, *_league(fit.data))}: "
-            f"{how_sure(chance, denies(verdict, chance), 'that it is higher')}."
-        )
-        avoid = f"“{name} is a different hitter {situation}.”"
-        claim = f"{name}'s true rate of {rate} is higher {situation} than otherwise"
-        factor = float(np.exp(fit.league_ratio))
-        notes = (
-            *notes,
-            f"for everybody together the odds are {factor:.2f} times as large {situation} as otherwise",
-            "the chance that the difference is above everybody's is "
-            f"{chance_text(row['chance_above_usual'])}",
-            _looked(looks, mine, key[0], situation, event, per, holds_at),
-        )
-    return setting.answer(
-        place,
-        kind="split",
-        claim=claim,
-        about=about,
-        verdict=verdict,
-        chance=chance,
-        evidence=evidence,
-        say=say,
-        avoid=avoid,
-        assumptions=assumptions,
-        would_change=would,
-        notes=(*notes, f"the observed difference is {direction}", *setting.counts.notes_on(event, per)),
-        numbers={
-            "hitter": name,
-            "event": event,
-            "per": per,
-            "events": k,
-            "exposure": n,
-            "rest_events": rest_k,
-            "rest_exposure": rest_n,
-            "log_odds_ratio": float(row["log_odds_ratio"]),
-            "league_log_odds_ratio": fit.league_ratio,
-            "splits_looked_at": 1 if looks is None else looks.number,
-            "league_spread": fit.league_spread,
-        },
-        beside=pd.DataFrame(),
-    )
 
+    def answer(self) -> Claim:
+        """Put the answer together."""
+        setting, row, name, words = self.setting, self.row, self.name, self.words
+        q, rate, factor = setting.question, setting.rate_name, float(np.exp(self.fit.league_ratio))
+        notes: tuple[str, ...] = ()
+        chance: float | None = None
+        if setting.record:
+            verdict, say, avoid, claim = self._record()
+            assumptions, would = COUNTED, "other counts: a record says what happened, not what will"
+        else:
+            above = float(row["chance_above_usual" if self.usual else "chance_above_rest"])
+            chance = 1 - above if self.less else above
+            verdict, notes = setting.settle(chance, [self.place])
+            assumptions = (
+                "within each of the two parts, attempts are independent draws at one true rate",
+                f"levels of the {len(self.fit.data):,} {q.subject}s, and what the situation does to each of "
+                "them, follow normal laws, whose means and spreads are integrated over",
+                "the two parts differ in nothing else that matters, such as the count or the pitchers",
+            )
+            would = "measuring the contact whose hardness is unknown" if notes else ""
+            would = would or "more swings in both parts; the smaller part decides"
+            verb = how_likely(verdict, chance)
+            if self.usual:
+                everybody = f"than what the situation does to everybody ({factor:.2f} times the odds)"
+                raised = "smaller" if self.less else "larger"
+                say = (
+                    f"{name}'s true difference in {rate}, {words} against otherwise, {verb} {raised} "
+                    f"{everybody}, judging by {self.records}: "
+                    f"{how_sure(chance, denies(verdict, chance), f'that it is {raised}')}."
+                )
+                claim = (
+                    f"{name}'s true difference in {rate}, {words} against otherwise, is {raised} {everybody}"
+                )
+            else:
+                say = (
+                    f"{name}'s true rate of {rate} {verb} {self.higher} {words} than otherwise, "
+                    f"{on_the_record(self.difference, above, self.records, *self.league)}: "
+                    f"{how_sure(chance, denies(verdict, chance), f'that it is {self.higher}')}."
+                )
+                claim = f"{name}'s true rate of {rate} is {self.higher} {words} than otherwise"
+            avoid = f"“{name} is a different hitter {words}.”"
+            other = row["chance_above_rest" if self.usual else "chance_above_usual"]
+            is_other = "above his own rest is" if self.usual else "above everybody's is"
+            compared = "everybody's difference" if self.usual else "the hitter's own rest"
+            notes = (
+                f"compared with {compared}; whether the rate itself is above the league's is another "
+                f"question (above NAME league, {words})",
+                *notes,
+                f"for everybody together the odds are {factor:.2f} times as large {words} as otherwise",
+                f"the chance that the difference is {is_other} {chance_text(float(other))}",
+                self._looked(),
+            )
+        size = abs(self.difference)
+        way = f"{rate_text(size)} {'up' if self.difference > 0 else 'down'}" if size else "none"
+        return setting.answer(
+            self.place,
+            beside=False,
+            claim=claim,
+            verdict=verdict,
+            chance=chance,
+            evidence=self._evidence(),
+            say=say,
+            avoid=avoid,
+            assumptions=assumptions,
+            would_change=would,
+            notes=(
+                *notes,
+                f"the observed difference is {way}",
+                *setting.counts.notes_on(setting.event, setting.per),
+            ),
+            numbers={
+                q.subject: name,
+                "event": setting.event,
+                "per": setting.per,
+                "events": self.k,
+                "exposure": self.n,
+                "rest_events": self.rest_k,
+                "rest_exposure": self.rest_n,
+                "log_odds_ratio": float(row["log_odds_ratio"]),
+                "league_log_odds_ratio": self.fit.league_ratio,
+                "splits_looked_at": 1 if self.looks is None else self.looks.number,
+                "league_spread": self.fit.league_spread,
+            },
+        )
 
-def _looked(
-    looks: Looks | None, mine: pd.DataFrame, who: str, situation: str, event: str, per: str, bound: float
-) -> str:
-    """Say how many splits were looked at, this one among them, and the share of false ones to expect."""
-    if looks is None:
+    def _record(self) -> tuple[Verdict, str, str, str]:
+        least = self.k / self.n - (self.rest_k + self.rest_unknown) / self.rest_n
+        most = (self.k + self.unknown) / self.n - self.rest_k / self.rest_n
+        so, not_so = (most < 0, least >= 0) if self.less else (least > 0, most <= 0)
+        verdict: Verdict = "holds" if so else "does not hold" if not_so else "open"
+        verb = {"holds": "was", "does not hold": "was not", "open": "may have been"}[verdict]
+        rate = self.setting.rate_name
         return (
-            "one situation looked at is one claim; of ten looked at, the most striking is often luck "
-            "(in Python, looks= keeps count)"
+            verdict,
+            f"{self.name}'s observed rate of {rate} {verb} {self.higher} {self.words} than otherwise: "
+            f"{self.records}.",
+            f"“{self.name} is better at it {self.words}.” (a record does not say so)",
+            f"{self.name}'s observed rate of {rate} is {self.higher} {self.words} than otherwise",
         )
-    counts = four_counts(mine)
-    looks.add(
-        pd.DataFrame(
+
+    def _evidence(self) -> pd.DataFrame:
+        # The interval reaches from "no unknown ball was hard" to "all were", as in ``rate``.
+        sizes = [self.n, self.rest_n]
+        low, _ = share_interval([self.k, self.rest_k], sizes)
+        _, high = share_interval([self.k + self.unknown, self.rest_k + self.rest_unknown], sizes)
+        return pd.DataFrame(
             {
-                "hitter": mine[who],
-                "situation": situation,
-                "event": event,
-                "per": per,
-                "against": "rest",
-                "chance_above": mine["chance_above_rest"],
-                "p_value": exact_p(counts.events, counts.exposure, counts.rest_events, counts.rest_exposure),
+                "record": [self.words, "otherwise"],
+                self.setting.event: [self.k, self.rest_k],
+                self.setting.per: [self.n, self.rest_n],
+                "rate": [self.row["inside_rate"], self.row["rest_rate"]],
+                "low": low,
+                "high": high,
+                "league_rate": self.league,
             }
         )
-    )
-    return looks.by_chance(max(bound, 1 - bound)).words
 
-
-def _league(data: pd.DataFrame) -> list[float]:
-    sums = data[["inside_events", "inside_exposure", "rest_events", "rest_exposure"]].sum()
-    return [
-        float(sums["inside_events"] / sums["inside_exposure"]),
-        float(sums["rest_events"] / sums["rest_exposure"]),
-    ]
+    def _looked(self) -> str:
+        """Say how many splits were looked at, this one among them, and the share of false ones to expect."""
+        looks, setting, mine = self.looks, self.setting, self.mine
+        if looks is None:
+            return (
+                "one situation looked at is one claim; of ten looked at, the most striking is often luck "
+                "(in Python, looks= keeps count)"
+            )
+        counts = four_counts(mine)
+        looks.add(
+            pd.DataFrame(
+                {
+                    "hitter": mine[setting.counts.by[0]],
+                    "situation": self.words,
+                    "event": setting.event,
+                    "per": setting.per,
+                    "against": "rest",
+                    "chance_above": mine["chance_above_rest"],
+                    "p_value": exact_p(
+                        counts.events, counts.exposure, counts.rest_events, counts.rest_exposure
+                    ),
+                }
+            )
+        )
+        return looks.by_chance(max(setting.holds_at, 1 - setting.holds_at)).words

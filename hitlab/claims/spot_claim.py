@@ -2,78 +2,47 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from dataclasses import replace
 from typing import Any
 
 import numpy as np
 import pandas as pd
 
 from hitlab.claims.finding import find_hitter
+from hitlab.claims.question import Question
 from hitlab.claims.result import Claim, Verdict, how_sure
-from hitlab.claims.verdicts import FAILS_AT, HOLDS_AT, fewest, verdict_on
+from hitlab.claims.source import is_pitches
+from hitlab.claims.verdicts import fewest, verdict_on
 from hitlab.errors import ClaimError
 from hitlab.game.advancing import Advancing
 from hitlab.game.base_out import Spot
-from hitlab.game.opposing import Opposing
-from hitlab.game.outcome_rates import OutcomeRates, shrink_outcomes
+from hitlab.game.opposing import Opposing, opposing_pitcher
+from hitlab.game.outcome_rates import OutcomeRates, outcome_counts, shrink_outcomes
 from hitlab.game.spots import SpotRanks, best_for_spot, wins_text
 from hitlab.wording import level_words, percent
 
-__all__ = ["check_spot"]
+__all__ = ["answer_spot"]
 
 _SHOWN = 8
 _MOST_MORE = 12_800  # more plate appearances than a long career has
 _SAME = 0.001  # of the chance to win: one win in a thousand
 
 
-def check_spot(
-    counts: Any,
-    spot: Spot,
-    hitter: str | None = None,
-    *,
-    candidates: Sequence[str] | None = None,
-    minimum: int | None = None,
-    against: Opposing | None = None,
-    following: Any = None,
-    tie_wins: float = 0.50,
-    rules: Advancing | None = None,
-    holds_at: float = HOLDS_AT,
-    fails_at: float = FAILS_AT,
-    seed: int = 0,
-) -> Claim:
-    """Check "he is the right hitter for this spot": nobody else gives a higher chance to win.
-
-    Parameters
-    ----------
-    counts
-        ``outcome_counts(pitches)``, a table of counts with its nine outcomes, or ``OutcomeRates``.
-    spot
-        Score, outs and bases in the home half of the last inning: ``Spot(-2, 1, "first second")``.
-    hitter
-        Name, label or id; the one with the highest estimated chance to win where not given.
-    candidates
-        Who else can be sent up, by name, label or id: those on the bench, or the one who is due. Everybody
-        with ``minimum`` plate appearances where not given.
-    minimum, against, following, tie_wins, rules, seed
-        As in ``best_for_spot``.
-    holds_at, fails_at
-        The two bounds of the verdict; fix them before looking.
-
-    Returns
-    -------
-    Claim
-        The chance is that of truly being the best of those compared. No record can settle it.
-
-    Raises
-    ------
-    ClaimError, UnknownHitterError, GameStateError, MissingColumnsError, CountsError
-        Where the claim cannot be checked; the message says why and what to do.
-    """
-    if not 0 <= fails_at < holds_at <= 1:
-        raise ClaimError(
-            f"holds_at={holds_at!r}, fails_at={fails_at!r}: give two chances, the second below the first"
-        )
-    rates = counts if isinstance(counts, OutcomeRates) else shrink_outcomes(counts)
+def answer_spot(question: Question, table: Any, against: Opposing | None = None) -> Claim:
+    """Answer "he is the right hitter for this spot": nobody else gives a higher chance to win."""
+    asked = question.options
+    spot = Spot(asked.get("gap", 0), asked.get("outs", 0), asked.get("bases", "empty"))
+    candidates, following = asked.get("candidates"), asked.get("following")
+    tie_wins, rules, minimum = asked.get("tie_wins", 0.50), asked.get("rules"), question.minimum
+    if is_pitches(table):
+        counts = outcome_counts(table, conventions=question.conventions)
+        if against is None and asked.get("against"):
+            against = opposing_pitcher(table, **asked["against"])
+        table = counts
+    elif asked.get("against") and against is None:
+        raise ClaimError("who pitches asks for single pitches, and these are counts; give the pitch table")
+    rates = table if isinstance(table, OutcomeRates) else shrink_outcomes(table)
+    hitter = question.who or None
     labels = rates.counts.labels
     mine = None if hitter is None else labels[find_hitter(rates.counts, hitter)]
     named = None
@@ -88,8 +57,8 @@ def check_spot(
         against=against,
         following=following,
         tie_wins=tie_wins,
-        rules=rules,
-        seed=seed,
+        rules=None if rules is None else Advancing(**rules),
+        seed=asked.get("seed", 0),
     )
     shown = ranked.data["label"].tolist()
     if len(shown) < 2:
@@ -103,7 +72,7 @@ def check_spot(
         )
     place = 0 if mine is None else shown.index(mine)
     chance = float(ranked.data["chance_best"].iloc[place])
-    verdict: Verdict = verdict_on(chance, holds_at, fails_at)
+    verdict: Verdict = verdict_on(chance, question.holds_at, question.fails_at)
     row = ranked.data.iloc[place]
     field = f"{len(shown):,} hitters"
     if candidates is None:
@@ -119,8 +88,8 @@ def check_spot(
         about="underlying",
         verdict=verdict,
         chance=chance,
-        holds_at=holds_at,
-        fails_at=fails_at,
+        holds_at=question.holds_at,
+        fails_at=question.fails_at,
         evidence=_evidence(ranked, place),
         say=_say(ranked, place, verdict, choice),
         avoid=f"“{row['label']} is the one for this spot, the numbers prove it.”",
@@ -133,7 +102,7 @@ def check_spot(
             f"a tie is won {wins_text(tie_wins)} of the time",
             *(() if against is None else ("the pitcher suits no hitter better or worse than averages say",)),
         ),
-        would_change=_would_change(ranked, place, verdict, holds_at, fails_at),
+        would_change=_would_change(ranked, place, verdict, question.holds_at, question.fails_at),
         notes=(
             "of the differences (variance) that the bare records show in this spot, "
             f"{percent(ranked.luck_share)} is "
@@ -155,6 +124,7 @@ def check_spot(
         },
         source=ranked.source,
         fingerprint=ranked.fingerprint,
+        question=replace(question, who=str(row["label"])),
     )
 
 

@@ -3,48 +3,46 @@
 from __future__ import annotations
 
 import hashlib
+from collections.abc import Mapping
+from typing import Any
 
 import numpy as np
 import pandas as pd
 
+from hitlab.claims.question import Question
 from hitlab.claims.result import Claim, Verdict
-from hitlab.claims.verdicts import FAILS_AT, HOLDS_AT, verdict_on
+from hitlab.claims.source import is_pitches
+from hitlab.claims.verdicts import verdict_on
 from hitlab.counting.counts import MOST_UNMEASURED
+from hitlab.counting.situations import situation
 from hitlab.errors import ClaimError
+from hitlab.two_rates.apart import RateOf
 from hitlab.two_rates.link import Link, correlation_text
+from hitlab.two_rates.together import correlate_rates
 from hitlab.wording import chance_text, level_words
 
-__all__ = ["check_together"]
+__all__ = ["answer_together"]
 
 _MOST_HITTERS = 20_000  # more than play anywhere: past it "would not settle it" is the answer
 
 
-def check_together(link: Link, *, holds_at: float = HOLDS_AT, fails_at: float = FAILS_AT) -> Claim:
-    """Check "hitters who do the one more often do the other more often, too".
+def answer_together(question: Question, table: Any) -> Claim:
+    """Answer "hitters who do the one more often do the other more often, too".
 
-    Parameters
-    ----------
-    link
-        Two rates correlated across hitters: what ``correlate_rates`` or ``correlate_counts`` gives.
-    holds_at, fails_at
-        The claim holds where the chance that the correlation of true talents is positive reaches the first,
-        and does not hold where it is at most the second.
-
-    Returns
-    -------
-    Claim
-        Open, whatever the chance, where one of the rates may have no true spread at all, or where too much
-        contact was not measured; the reason stands in its notes.
-
-    Raises
-    ------
-    ClaimError
-        Where the two bounds are not chances in ascending order.
+    Open, whatever the chance, where one of the rates may have no true spread at all, or where too much
+    contact was not measured; the reason stands in its notes. The table may be a ``Link``, worked out before.
     """
-    if not 0 <= fails_at < holds_at <= 1:
-        raise ClaimError(
-            f"holds_at={holds_at!r}, fails_at={fails_at!r}: give two chances, the second below the first"
-        )
+    holds_at, fails_at = question.holds_at, question.fails_at
+    if isinstance(table, Link):
+        link = table
+    else:
+        asked = [question.options.get(name) for name in ("first", "second")]
+        if not is_pitches(table) or not all(asked):
+            raise ClaimError(
+                "two rates are told from single pitches; give the pitch table, first= and second="
+            )
+        rates = [_rate_of(one) for one in asked if one]
+        link = correlate_rates(table, *rates, conventions=question.conventions)
     first, second = link.first, link.second
     verdict: Verdict = verdict_on(link.chance_positive, holds_at, fails_at)
     reasons: tuple[str, ...] = ()
@@ -118,7 +116,14 @@ def check_together(link: Link, *, holds_at: float = HOLDS_AT, fails_at: float = 
         },
         source=link.source,
         fingerprint=_fingerprint(link),
+        question=question,
     )
+
+
+def _rate_of(asked: Mapping[str, Any]) -> RateOf:
+    """Take a rate from plain values: event, per, and the terms of its situation."""
+    when = tuple(asked.get("when", ()))
+    return RateOf(str(asked["event"]), str(asked["per"]), situation(*when) if when else None)
 
 
 def _evidence(link: Link) -> pd.DataFrame:

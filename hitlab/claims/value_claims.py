@@ -1,110 +1,142 @@
-"""Claims about a value: a rate is above a number, one hitter is above another."""
+"""Claims about a value: above or below a number or the league, near a number, ahead of somebody else."""
 
 from __future__ import annotations
 
-from numbers import Real
+from collections.abc import Callable
 from typing import Any
 
 import numpy as np
 
-from hitlab.claims.result import About, Claim, Verdict, denies, how_likely, how_sure
-from hitlab.claims.setting import Prior, Setting
-from hitlab.claims.verdicts import COUNTED, FAILS_AT, HOLDS_AT, known_about
+from hitlab.claims.question import Question
+from hitlab.claims.result import Claim, Verdict, denies, how_likely, how_sure
+from hitlab.claims.setting import Setting
+from hitlab.claims.source import Source
+from hitlab.claims.values import share_of
+from hitlab.claims.verdicts import COUNTED
 from hitlab.counting.intervals import difference_interval
 from hitlab.errors import ClaimError
 from hitlab.estimates.ranking import chance_above
 from hitlab.estimates.shrinkage import Posterior
-from hitlab.wording import level_words, rate_text
+from hitlab.wording import level_words, rate_text, signed_text
 
-__all__ = ["check_above", "check_ahead"]
+__all__ = ["LEAGUE", "answer_above", "answer_ahead", "answer_near"]
 
+LEAGUE = "league"
+"""Said in place of a value: everybody else in the table together."""
+
+_NEAR = 0.10  # of the value: one in five is then .18 to .22, short of one in four and one in six
 _RECORD_CHANGES = "other counts, today or tomorrow: a record says who is ahead, not who is better"
+_NODES, _WEIGHTS = np.polynomial.hermite_e.hermegauss(9)
 
 
-def check_above(
-    counts: Any,
-    hitter: str,
-    value: float,
-    *,
-    event: str = "hard",
-    per: str = "swings",
-    about: About = "underlying",
-    holds_at: float = HOLDS_AT,
-    fails_at: float = FAILS_AT,
-    prior: Prior = None,
-) -> Claim:
-    """Check "she does it more often than that": a rate above a value.
+def answer_above(question: Question, table: Any) -> Claim:
+    """Answer "she does it more often than that": a rate above (or below) a value, or the league's."""
+    asked = question.options.get("value", "")
+    setting = Setting.by_game_too(Source.of(question, table))
+    place = setting.place(question.who)
+    less = question.direction == "less"
+    side = "below" if less else "above"
+    if str(asked).strip().casefold() == LEAGUE:
+        rest = _rest_of(setting, place)
+        value, at = rest, f"that of everybody else ({rate_text(rest)})"
 
-    Parameters
-    ----------
-    counts
-        ``Counts``, or any table of counts; the law is fitted on everybody in it.
-    hitter
-        Name, label or id.
-    value
-        The value, between 0 and 1.
-    event, per, about, holds_at, fails_at, prior
-        As in ``check_leads``.
-
-    Raises
-    ------
-    ClaimError, UnknownHitterError, MissingColumnsError, CountsError
-        Where the claim cannot be checked; the message says why and what to do.
-    """
-    known_about(about)
-    given: Any = value
-    if not isinstance(given, Real) or not 0 < value < 1:
-        shown = f"{value:g}" if isinstance(given, Real) else repr(given)
-        raise ClaimError(f"value={shown}: give a rate between 0 and 1; 16 % is 0.16")
-    setting = Setting.of(counts, event, per, 0, holds_at, fails_at, prior)
-    place = setting.place(hitter)
-    name, record = setting.counts.labels[place], setting.record_of(place)
-    at, rate = rate_text(value), setting.rate_name
-    evidence = setting.evidence([place])
-    chance: float | None
-    assumptions: tuple[str, ...]
-    notes: tuple[str, ...] = ()
-    if about == "record":
-        low, high = (bound[place] for bound in setting.bounds_of_record())
-        verdict: Verdict = "holds" if low > value else "does not hold" if high <= value else "open"
-        chance, assumptions, would = None, COUNTED, _RECORD_CHANGES
-        is_so = {"holds": "is above", "does not hold": "is not above", "open": "may be above"}[verdict]
-        observed = rate_text(float(evidence["rate"].iloc[0]))
-        say = f"{name} has {record}: the observed rate of {rate}, {observed}, {is_so} {at}."
-        avoid = f"“{name} is better than {at} at it.” (a record does not say so)"
-        claim = f"{name}'s observed rate of {rate} is above {at}"
+        def above(posterior: Posterior) -> float:
+            return _above_the_rest(posterior, place, setting.both.measured_exposure)
     else:
-        one = np.array([place])
+        value = share_of(asked)
+        at = rate_text(value)
 
-        def chance_in(posterior: Posterior) -> float:
-            return float(posterior.only(one).above(value)[0])
+        def above(posterior: Posterior) -> float:
+            return float(posterior.only(np.array([place])).above(value)[0])
 
+    low, high = (float(bound[place]) for bound in setting.bounds_of_record())
+    surely, surely_not = (high < value, low >= value) if less else (low > value, high <= value)
+    observed = rate_text(float(setting.both.rate[place]))
+    return _one(
+        setting,
+        place,
+        _Said(
+            f"{side} {at}",
+            f"“{setting.counts.labels[place]} is better than {at} at it.”",
+            f"“{setting.counts.labels[place]} is a {observed} hitter at it.”",
+        ),
+        (lambda posterior: 1 - above(posterior)) if less else above,
+        "holds" if surely else "does not hold" if surely_not else "open",
+        {"value": value},
+    )
+
+
+def answer_near(question: Question, table: Any) -> Claim:
+    """Answer "one in five of his swings": a rate within a stated width of a value."""
+    value = share_of(question.options.get("value", ""))
+    told = question.options.get("within")
+    within = _NEAR * value if told is None else share_of(told)
+    least, most = value - within, value + within
+    if not 0 <= least < most <= 1:
+        raise ClaimError(
+            f"within={within:g}: below {rate_text(max(least, 0))} or above {rate_text(most)} there is no rate; "
+            "give a smaller width"
+        )
+    setting = Setting.by_game_too(Source.of(question, table))
+    place = setting.place(question.who)
+
+    def inside(posterior: Posterior) -> float:
+        mine = posterior.only(np.array([place]))
+        return float(mine.above(least)[0] - mine.above(most)[0])
+
+    low, high = (float(bound[place]) for bound in setting.bounds_of_record())
+    so = least <= low and high <= most
+    name, near = setting.counts.labels[place], f"between {rate_text(least)} and {rate_text(most)}"
+    return _one(
+        setting,
+        place,
+        _Said(near, f"“{name} does it exactly so often.”", f"“{name} is a {rate_text(value)} hitter at it.”"),
+        inside,
+        "holds" if so else "does not hold" if low > most or high < least else "open",
+        {"value": value, "within": within},
+    )
+
+
+class _Said:
+    """How a claim about one rate reads: what is said of it, and what goes too far (record, underlying)."""
+
+    def __init__(self, so: str, avoid_record: str, avoid: str) -> None:
+        self.so, self.avoid_record, self.avoid = so, avoid_record, avoid
+
+
+def _one(
+    setting: Setting,
+    place: int,
+    said: _Said,
+    chance_in: Callable[[Posterior], float],
+    record: Verdict,
+    numbers: dict[str, float],
+) -> Claim:
+    """Answer a claim about one rate."""
+    name, rate, so = setting.counts.labels[place], setting.rate_name, said.so
+    mine, evidence = setting.record_of(place), setting.evidence([place])
+    notes: tuple[str, ...] = ()
+    if setting.record:
+        verdict, chance, assumptions, would = record, None, COUNTED, _RECORD_CHANGES
+        verb = {"holds": "is", "does not hold": "is not", "open": "may be"}[verdict]
+        observed = rate_text(float(evidence["rate"].iloc[0]))
+        say = f"{name} has {mine}: the observed rate of {rate}, {observed}, {verb} {so}."
+        avoid = f"{said.avoid_record} (a record does not say so)"
+        claim = f"{name}'s observed rate of {rate} is {so}"
+    else:
         chance = chance_in(setting.fit.posterior)
         verdict, notes = setting.settle(chance, [place])
         assumptions = setting.assumptions
         would = setting.would_change(
-            verdict,
-            chance_in,
-            one,
-            name,
-            lambda d: chance_in(setting.with_record(place, d, 0)),
-            _most(setting, place, verdict),
+            verdict, chance_in, np.array([place]), name, place, unmeasured=bool(notes)
         )
-        if notes:
-            would = "measuring the contact whose hardness is unknown"
-        word = how_likely(verdict, chance)
-        say = (
-            f"{name}'s true rate of {rate} {word} above {at}, judging by {record}: "
-            f"{how_sure(chance, denies(verdict, chance), f'that it is above {at}')}."
-        )
-        avoid = f"“{name} is a {rate_text(float(evidence['rate'].iloc[0]))} hitter at it.”"
-        claim = f"{name}'s true rate of {rate} is above {at}"
+        sure = how_sure(chance, denies(verdict, chance), f"that it is {so}")
+        say = f"{name}'s true rate of {rate} {how_likely(verdict, chance)} {so}, judging by {mine}: {sure}."
+        avoid, claim = said.avoid, f"{name}'s true rate of {rate} is {so}"
         evidence["chance"] = chance
     return setting.answer(
         place,
-        kind="above",
         claim=claim,
-        about=about,
         verdict=verdict,
         chance=chance,
         evidence=evidence,
@@ -112,113 +144,96 @@ def check_above(
         avoid=avoid,
         assumptions=assumptions,
         would_change=would,
-        notes=(*notes, *setting.notes_for(about)),
-        numbers={**setting.numbers_of(place), "value": value},
-        beside=setting.beside(place, setting.usual_field),
+        notes=notes,
+        numbers={**setting.numbers_of(place), **numbers},
     )
 
 
-def check_ahead(
-    counts: Any,
-    hitter: str,
-    other: str,
-    *,
-    event: str = "hard",
-    per: str = "swings",
-    about: About = "underlying",
-    holds_at: float = HOLDS_AT,
-    fails_at: float = FAILS_AT,
-    prior: Prior = None,
-) -> Claim:
-    """Check "she does it more often than he does": one hitter's rate above another's.
+def _rest_of(setting: Setting, place: int) -> float:
+    """Return the observed rate of everybody else together."""
+    others = np.arange(len(setting.counts.data)) != place
+    exposure = setting.both.measured_exposure[others].sum()
+    if not exposure:
+        raise ClaimError("there is nobody else in the table to compare with")
+    return float(setting.both.events[others].sum() / exposure)
 
-    Parameters
-    ----------
-    counts
-        ``Counts``, or any table of counts; the law is fitted on everybody in it.
-    hitter, other
-        Names, labels or ids.
-    event, per, about, holds_at, fails_at, prior
-        As in ``check_leads``.
 
-    Returns
-    -------
-    Claim
-        The notes give the raw difference with its hybrid-score interval, which knows nothing of the
-        other hitters.
+def _above_the_rest(posterior: Posterior, place: int, exposure: np.ndarray[Any, Any]) -> float:
+    """Return the chance that one true rate is above those of all others together, weighted by exposure.
 
-    Raises
-    ------
-    ClaimError, UnknownHitterError, MissingColumnsError, CountsError
-        Where the claim cannot be checked; the message says why and what to do.
+    Under each law the rates are independent; the weighted mean of many is taken for normal.
     """
-    known_about(about)
-    setting = Setting.of(counts, event, per, 0, holds_at, fails_at, prior)
-    fit, labels = setting.fit, setting.counts.labels
-    a, b = setting.place(hitter), setting.place(other)
+    from scipy.special import betaincc
+
+    others = np.flatnonzero(np.arange(len(exposure)) != place)
+    share = exposure[others] / exposure[others].sum()
+    a, b = posterior.a[:, others], posterior.b[:, others]
+    mean = a / (a + b)
+    center = mean @ share
+    spread = np.sqrt((mean * (1 - mean) / (a + b + 1)) @ share**2)
+    at = np.clip(center[:, None] + spread[:, None] * _NODES, 1e-9, 1 - 1e-9)
+    above = betaincc(posterior.a[:, [place]], posterior.b[:, [place]], at) @ (_WEIGHTS / _WEIGHTS.sum())
+    return float(posterior.weights @ above)
+
+
+def answer_ahead(question: Question, table: Any) -> Claim:
+    """Answer "she does it more often than he does": one hitter's rate above (or below) another's."""
+    setting = Setting.by_game_too(Source.of(question, table))
+    other = str(question.options.get("other", ""))
+    a, b = setting.place(question.who), setting.place(other)
+    labels, less = setting.counts.labels, question.direction == "less"
     if a == b:
-        raise ClaimError(f"{labels[a]} is compared with the same hitter; name two different ones")
+        raise ClaimError(f"{labels[a]} is compared with the same {question.subject}; name two different ones")
     name, rival, rate = labels[a], labels[b], setting.rate_name
+    side = "below" if less else "above"
     records = f"{setting.record_of(a)} against {setting.record_of(b)}"
-    evidence = setting.evidence([a, b])
-    chance: float | None
-    assumptions: tuple[str, ...]
-    notes: tuple[str, ...] = ()
-    if about == "record":
-        low, high = setting.bounds_of_record()
-        verdict: Verdict = "holds" if low[a] > high[b] else "does not hold" if high[a] <= low[b] else "open"
-        chance, assumptions, would = None, COUNTED, _RECORD_CHANGES
-        is_so = {"holds": "is above", "does not hold": "is not above", "open": "may be above"}[verdict]
-        say = f"{name}'s observed rate of {rate} {is_so} {rival}'s: {records}."
+    evidence, notes = setting.evidence([a, b]), tuple[str, ...]()
+    chance: float | None = None
+    none, all_hard = setting.bounds_of_record()
+    if setting.record:
+        more, not_more = none[a] > all_hard[b], all_hard[a] <= none[b]
+        if less:
+            more, not_more = all_hard[a] < none[b], none[a] >= all_hard[b]
+        verdict: Verdict = "holds" if more else "does not hold" if not_more else "open"
+        assumptions, would = COUNTED, _RECORD_CHANGES
+        verb = {"holds": "is", "does not hold": "is not", "open": "may be"}[verdict]
+        say = f"{name}'s observed rate of {rate} {verb} {side} {rival}'s: {records}."
         avoid = f"“{name} is better at it than {rival}.” (a record does not say so)"
-        claim = f"{name}'s observed rate of {rate} is above {rival}'s"
+        claim = f"{name}'s observed rate of {rate} is {side} {rival}'s"
     else:
-        chance = chance_above(fit.posterior, a, b)
-        verdict, notes = setting.settle(chance, [a, b])
-        assumptions, both = setting.assumptions, np.array([a, b])
 
         def chance_in(posterior: Posterior) -> float:
-            return chance_above(posterior, a, b)
+            return chance_above(posterior, *((b, a) if less else (a, b)))
 
+        chance = chance_in(setting.fit.posterior)
+        verdict, notes = setting.settle(chance, [a, b])
+        assumptions = setting.assumptions
         would = setting.would_change(
-            verdict,
-            chance_in,
-            both,
-            "each of the two",
-            lambda d: chance_in(setting.with_record(a, d, 0)),
-            _most(setting, a, verdict),
+            verdict, chance_in, np.array([a, b]), "each of the two", a, unmeasured=bool(notes)
         )
-        if notes:
-            would = "measuring the contact whose hardness is unknown"
-        word = how_likely(verdict, chance)
+        sure = how_sure(chance, denies(verdict, chance), f"that it is {side}")
         say = (
-            f"{name}'s true rate of {rate} {word} above {rival}'s, judging by {records}: "
-            f"{how_sure(chance, denies(verdict, chance), 'that it is above')}."
+            f"{name}'s true rate of {rate} {how_likely(verdict, chance)} {side} {rival}'s, judging by "
+            f"{records}: {sure}."
         )
-        avoid = (
-            f"“{name} is clearly better at it than {rival}.”"
-            if verdict != "does not hold"
-            else f"“{name} is better at it than {rival}.”"
-        )
-        claim = f"{name}'s true rate of {rate} is above {rival}'s"
-        level = fit.level
-        none, all_hard = setting.bounds_of_record()
+        clearly = "" if verdict == "does not hold" else "clearly "
+        avoid = f"“{name} is {clearly}better at it than {rival}.”"
+        claim = f"{name}'s true rate of {rate} is {side} {rival}'s"
+        level, exposure, events = setting.fit.level, setting.both.exposure, setting.both.events
         # Unknown balls: from none of hers and all of his hard, to all of hers and none of his.
-        n_a, n_b = int(fit.exposure[a]), int(fit.exposure[b])
+        n_a, n_b = int(exposure[a]), int(exposure[b])
         most_a, most_b = round(all_hard[a] * n_a), round(all_hard[b] * n_b)
-        low_d, _ = difference_interval(fit.events[a], n_a, most_b, n_b, level)
-        _, high_d = difference_interval(most_a, n_a, fit.events[b], n_b, level)
-        raw = float(none[a] - none[b])
+        low, _ = difference_interval(events[a], n_a, most_b, n_b, level)
+        _, high = difference_interval(most_a, n_a, events[b], n_b, level)
         notes = (
             *notes,
-            f"the raw difference is {_signed(raw)}, with a {level_words(level)} hybrid-score interval from "
-            f"{_signed(float(low_d))} to {_signed(float(high_d))}; it uses these two records alone",
+            f"the raw difference is {signed_text(float(none[a] - none[b]))}, with a {level_words(level)} "
+            f"hybrid-score interval from {signed_text(float(low))} to {signed_text(float(high))}; it uses "
+            "these two records alone",
         )
     return setting.answer(
         a,
-        kind="ahead",
         claim=claim,
-        about=about,
         verdict=verdict,
         chance=chance,
         evidence=evidence,
@@ -226,16 +241,6 @@ def check_ahead(
         avoid=avoid,
         assumptions=assumptions,
         would_change=would,
-        notes=(*notes, *setting.notes_for(about)),
+        notes=notes,
         numbers={**setting.numbers_of(a), "other": rival},
-        beside=setting.beside(a, setting.usual_field),
     )
-
-
-def _signed(value: float) -> str:
-    return ("-" if value < 0 else "+") + rate_text(abs(value))
-
-
-def _most(setting: Setting, place: int, verdict: Verdict) -> int:
-    events, exposure = int(setting.fit.events[place]), int(setting.fit.exposure[place])
-    return events if verdict == "holds" else exposure - events

@@ -3,30 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from typing import get_args
+from typing import Literal
 
-from hitlab.claims.result import About, Verdict
-from hitlab.errors import ClaimError
+__all__ = ["COUNTED", "FAILS_AT", "HOLDS_AT", "Verdict", "fewest", "verdict_on"]
 
-__all__ = ["COUNTED", "FAILS_AT", "HOLDS_AT", "fewest", "known_about", "verdict_on"]
+Verdict = Literal["holds", "does not hold", "open"]
 
 HOLDS_AT = 0.90
 FAILS_AT = 0.10
 
 COUNTED: tuple[str, ...] = ("the table is complete, and everybody was counted by the same rules",)
 """What a record, settled by counting, rests on."""
-
-
-def known_about(about: str) -> None:
-    """Refuse what no claim is about.
-
-    Raises
-    ------
-    ClaimError
-        Where it is neither ``underlying`` nor ``record``.
-    """
-    if about not in get_args(About):
-        raise ClaimError(f"about={about!r}: give 'underlying' or 'record'")
 
 
 def verdict_on(chance: float, holds_at: float, fails_at: float) -> Verdict:

@@ -93,7 +93,7 @@ def _hitters() -> int:
 @cache
 def _verdict() -> str:
     counts = hitlab.tally(hitlab.demo_season())
-    return str(hitlab.check_response(counts, _responses(), THE_HITTER).verdict)
+    return str(hitlab.check_response(counts, THE_HITTER, responses=_responses()).verdict)
 
 
 EXERCISES = (

@@ -44,6 +44,8 @@ class Opposing:
         Who pitches: ``against left-handed pitching``.
     notes
         What a careful reader wants to know.
+    asked
+        What ``opposing_pitcher`` was asked with, so that it can be worked out again.
     """
 
     hitters: tuple[str, ...]
@@ -51,6 +53,7 @@ class Opposing:
     everybody: Floats
     words: str
     notes: tuple[str, ...] = ()
+    asked: tuple[tuple[str, str], ...] = ()
 
     def of(self, counts: Counts) -> Floats:
         """Return the factors in the order of a counts table's rows; whoever is not known gets everybody's."""
@@ -94,6 +97,8 @@ def opposing_pitcher(
         raise MissingColumnsError(
             f"who pitches matters only with the column {needed[0]}, which the table lacks"
         )
+    given = (("hand", hand), ("pitcher", pitcher))
+    asked = tuple((name, value) for name, value in given if value is not None)
     notes: list[str] = []
     words = f"against {hand}-handed pitching"
     quality = np.ones(len(OUTCOME_COUNTS))
@@ -110,7 +115,7 @@ def opposing_pitcher(
     hitters, hands, everybody, fewest = _platoon(cells, str(hand))
     if fewest < _FEW:
         notes.append(f"what the hand does rests on {fewest:,} plate appearances of a side, which is few")
-    return Opposing(hitters, hands * quality, everybody * quality, words, tuple(notes))
+    return Opposing(hitters, hands * quality, everybody * quality, words, tuple(notes), asked)
 
 
 def _quality(pitches: Any, pitcher: str, trust: bool) -> tuple[Floats, str, int]:

@@ -33,6 +33,9 @@ __all__ = ["Change", "compare_periods", "joined_periods", "paired_halves", "pair
 
 Floats = NDArray[np.float64]
 
+FACTOR = 1.25
+"""How many times the odds have to change to be worth the word; a default, set before looking."""
+
 
 @dataclass(frozen=True, slots=True)
 class Change:
@@ -45,7 +48,8 @@ class Change:
         ``second_events``, ``second_exposure``, ``first_rate``, ``second_rate``, ``difference`` (second less
         first), ``low``, ``high`` (its hybrid-score interval), ``log_odds_ratio``, ``ratio_low``,
         ``ratio_high`` (posterior mean and interval of the change), ``chance_higher`` (the chance that his
-        true rate is higher in the second).
+        true rate is higher in the second), ``chance_raised``, ``chance_lowered`` (that his true odds are
+        higher, or lower, by the factor at least).
     first_only, second_only
         How many hitters have exposure in one period only, and are left out.
     league_ratio, league_spread
@@ -97,10 +101,20 @@ class Change:
         for name in ("difference", "low", "high"):
             shown[name] = [("-" if value < 0 else "+") + rate_text(abs(value)) for value in shown[name]]
         shown["chance_higher"] = [chance_text(value) for value in shown["chance_higher"]]
-        return shown.drop(columns=["log_odds_ratio", "ratio_low", "ratio_high"])
+        return shown.drop(
+            columns=["log_odds_ratio", "ratio_low", "ratio_high", "chance_raised", "chance_lowered"]
+        )
 
 
-def compare_periods(first: Any, second: Any, event: str, per: str, *, level: float = DEFAULT_LEVEL) -> Change:
+def compare_periods(
+    first: Any,
+    second: Any,
+    event: str = "hard",
+    per: str = "swings",
+    *,
+    factor: float = FACTOR,
+    level: float = DEFAULT_LEVEL,
+) -> Change:
     """Compare every hitter's rate in two periods.
 
     Parameters
@@ -109,6 +123,8 @@ def compare_periods(first: Any, second: Any, event: str, per: str, *, level: flo
         Counts by hitter of the earlier and the later period, counted by the same rules.
     event, per
         The rate.
+    factor
+        How many times the odds are to have changed for ``chance_raised`` and ``chance_lowered``; above 1.
     level
         Level of the intervals.
 
@@ -135,6 +151,7 @@ def compare_periods(first: Any, second: Any, event: str, per: str, *, level: flo
     data["log_odds_ratio"] = rows["log_odds_ratio"]
     data["ratio_low"], data["ratio_high"] = rows["low"], rows["high"]
     data["chance_higher"] = rows["chance_above_rest"]
+    data["chance_raised"], data["chance_lowered"] = fit.law.beyond(float(np.log(factor)))
     here, there = (int((c.column(per) > 0).sum()) for c in (before, after))
     return Change(
         data, event, per, level, here - len(data), there - len(data), fit.league_ratio, fit.league_spread

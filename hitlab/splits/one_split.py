@@ -45,6 +45,8 @@ class SplitFit:
         hitter's inside).
     league_ratio, league_spread
         Posterior means of the log odds ratios' mean and standard deviation across hitters.
+    law
+        The posterior behind them.
     """
 
     data: pd.DataFrame
@@ -53,6 +55,7 @@ class SplitFit:
     level: float
     league_ratio: float
     league_spread: float
+    law: SplitLaw
 
     def table(self) -> pd.DataFrame:
         """Return a copy as a plain pandas frame."""
@@ -92,7 +95,7 @@ def split_rates(
     if both.empty:
         raise CountsError(f"nobody has {per} both inside the situation and outside it")
     [law] = fit_laws([four_counts(both)], level, equal_sides=equal_sides)
-    return SplitFit(with_law(both, law), event, per, level, law.mean, law.spread)
+    return SplitFit(with_law(both, law), event, per, level, law.mean, law.spread, law)
 
 
 def split_table(everything: Counts, inside: Counts, event: str, per: str) -> pd.DataFrame:

@@ -80,6 +80,8 @@ class SplitLaw:
     above_rest, above_usual, above_league
         Chances that his rate inside is above that of his own rest; that his difference is above the
         league's; that his rate inside is above the average hitter's inside.
+    posterior
+        Shape (hitters, ``GRID``): of each hitter's difference.
     """
 
     mean: float
@@ -91,6 +93,15 @@ class SplitLaw:
     above_rest: Floats
     above_usual: Floats
     above_league: Floats
+    posterior: Floats
+
+    def beyond(self, log_odds: float) -> tuple[Floats, Floats]:
+        """Return each hitter's chances of a difference above a positive size, and below its negative."""
+        edges = np.append(GRID - _STEP / 2, GRID[-1] + _STEP / 2)  # a point's mass is even over its cell
+        below = np.hstack([np.zeros((len(self.posterior), 1)), np.cumsum(self.posterior, axis=1)])
+        lowered = [np.interp(-log_odds, edges, row) for row in below]
+        raised = [1 - np.interp(log_odds, edges, row) for row in below]
+        return np.clip(raised, 0, 1), np.clip(lowered, 0, 1)
 
 
 @dataclass(frozen=True, slots=True)
@@ -357,6 +368,7 @@ def _law(part: _Part, weight: Floats, level: float) -> SplitLaw:
         np.clip(above_rest, 0, 1),
         np.clip(above_usual, 0, 1),
         inside @ ndtr((log_odds - middle) / about),
+        posterior,
     )
 
 

@@ -277,7 +277,9 @@ assert abs(hitlab.rate(counts, "hard", "swings").table()["rate"].median() - 0.14
 # %%
 breaking = hitlab.situation("pitch_kind=breaking")
 inside = hitlab.tally(hitlab.demo_season(), where=breaking)
-split = hitlab.check_split(counts, inside, "Nadia Izezno", situation=breaking.words)
+split = hitlab.check_split(
+    counts, "Nadia Izezno", inside=inside, situation=breaking.words
+)
 print(split.headline)
 print(fill(split.say, 88))
 

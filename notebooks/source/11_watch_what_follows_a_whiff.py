@@ -458,13 +458,13 @@ confidence("11", "after", verdict, sure)
 
 # %%
 counts = hitlab.tally(season)
-claim = hitlab.check_response(counts, league, "Tamsin Kolmbulo")
+claim = hitlab.check_response(counts, "Tamsin Kolmbulo", responses=league)
 print(claim.headline)
 print(fill(claim.say, 88))
 
 # %% tags=["asserted"]
 assert claim.verdict == "open"
-assert hitlab.check_response(counts, league).verdict == "does not hold"
+assert hitlab.check_response(counts, responses=league).verdict == "does not hold"
 assert percent(claim.chance) == "52 %"
 
 # %% [markdown]

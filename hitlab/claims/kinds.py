@@ -1,0 +1,155 @@
+"""The kinds of claim: what each is asked by and what answers it. Cards, cut lists and commands read this."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from importlib import import_module
+from typing import Any
+
+from hitlab.claims.question import Question
+from hitlab.claims.result import Claim
+from hitlab.errors import ClaimError
+
+__all__ = ["KINDS", "Kind"]
+
+
+@dataclass(frozen=True, slots=True)
+class Kind:
+    """A kind of claim.
+
+    Attributes
+    ----------
+    name
+        One word, as on the command line.
+    example
+        What somebody says.
+    home
+        Module and function that answer it; loaded when it is first asked.
+    options
+        What it alone is asked by, beside the question's own fields.
+    given
+        What it can be worked out on beside the table, by argument name.
+    knows_no
+        Which of the question's fields it is not asked by.
+    shots
+        Whether single pitches speak for and against it.
+    """
+
+    name: str
+    example: str
+    home: tuple[str, str]
+    options: tuple[str, ...] = ()
+    given: tuple[str, ...] = ()
+    knows_no: tuple[str, ...] = ()
+    shots: bool = True
+
+    def answer(self, question: Question, table: Any, **given: Any) -> Claim:
+        """Answer a question of this kind.
+
+        Raises
+        ------
+        ClaimError
+            Where the question has something that the kind does not know.
+        """
+        usual = Question(kind=self.name)
+        for field in self.knows_no:
+            if getattr(question, field) != getattr(usual, field):
+                raise ClaimError(f"a claim of the kind {self.name!r} is not asked by {field}=; leave it out")
+        strange = [name for name in question.options if name not in self.options]
+        if strange:
+            known = ", ".join(self.options) or "none"
+            raise ClaimError(
+                f"a claim of the kind {self.name!r} is not asked by {strange[0]!r}; it knows: {known}"
+            )
+        module, name = self.home
+        function: Callable[..., Claim] = getattr(import_module(f"hitlab.claims.{module}"), name)
+        return function(question, table, **given)
+
+
+_RANKED = ("club", "minimum")
+_LAW = ("prior", "independent")
+_PITCHES = ("event", "per", "when", "since", "until")
+_ONE_HITTER = ("direction", "subject", *_RANKED, *_LAW)
+
+KINDS: dict[str, Kind] = {
+    kind.name: kind
+    for kind in (
+        Kind("leads", "nobody hits it hard more often than she does", ("rank_claims", "answer_rank")),
+        Kind("top", "she is one of the five best at it", ("rank_claims", "answer_rank"), ("top",)),
+        Kind(
+            "above",
+            "she hits it hard on more than 16 % of her swings",
+            ("value_claims", "answer_above"),
+            ("value",),
+            knows_no=_RANKED,
+        ),
+        Kind(
+            "near",
+            "one in five of his swings is hit hard",
+            ("value_claims", "answer_near"),
+            ("value", "within"),
+            knows_no=(*_RANKED, "direction"),
+        ),
+        Kind(
+            "ahead", "she hits it hard more often than he does", ("value_claims", "answer_ahead"), ("other",)
+        ),
+        Kind(
+            "split",
+            "he hits it hard more often against breaking balls",
+            ("split_claim", "answer_split"),
+            ("against", "words"),
+            ("inside", "looks"),
+            knows_no=(*_RANKED, *_LAW),
+        ),
+        Kind(
+            "hot",
+            "she is on a hot streak",
+            ("form_claims", "answer_hot"),
+            ("stretch", "factor"),
+            knows_no=_ONE_HITTER,
+        ),
+        Kind(
+            "steady",
+            "he has been steady since April",
+            ("form_claims", "answer_steady"),
+            ("stretch", "factor"),
+            knows_no=_ONE_HITTER,
+            shots=False,
+        ),
+        Kind(
+            "more",
+            "she has more power than two years ago",
+            ("period_claim", "answer_more"),
+            ("than", "factor"),
+            ("before",),
+            knows_no=(*_RANKED, *_LAW),
+        ),
+        Kind(
+            "response",
+            "he missed one badly and then did not miss the next",
+            ("response_claim", "answer_response"),
+            ("response", "direction"),
+            ("responses",),
+            knows_no=(*_ONE_HITTER, *_PITCHES),
+        ),
+        Kind(
+            "together",
+            "hitters who are ready for the fastball also hit the breaking ball",
+            ("together_claim", "answer_together"),
+            ("first", "second"),
+            knows_no=(*_ONE_HITTER, *_PITCHES, "about"),
+            shots=False,
+        ),
+        Kind(
+            "spot",
+            "he is the right hitter for this spot: trailing by two, runners on first and second, one out",
+            ("spot_claim", "answer_spot"),
+            ("gap", "outs", "bases", "candidates", "against", "following", "tie_wins", "rules", "seed"),
+            ("against",),
+            knows_no=("club", "direction", "subject", *_LAW, *_PITCHES, "about"),
+            shots=False,
+        ),
+    )
+}
+"""Every kind by name."""

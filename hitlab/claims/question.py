@@ -1,0 +1,157 @@
+"""A question: all that a claim was asked, in one object that claims, cards, cut lists and commands read."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import asdict, dataclass, field, fields, replace
+from typing import TYPE_CHECKING, Any, Literal, get_args
+
+from hitlab.claims.verdicts import FAILS_AT, HOLDS_AT
+from hitlab.counting.facts import Conventions
+from hitlab.errors import ClaimError
+
+if TYPE_CHECKING:
+    from hitlab.claims.result import Claim
+
+__all__ = ["About", "Direction", "Question", "Subject"]
+
+About = Literal["underlying", "record"]
+"""What a claim is about: the underlying rate (and so the future), or the record as it stands today."""
+
+Direction = Literal["more", "less", "either"]
+Subject = Literal["hitter", "pitcher", "club"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Question:
+    """What is asked.
+
+    Attributes
+    ----------
+    kind
+        A key of ``hitlab.KINDS``.
+    who
+        The subject's name, label or id; empty for whoever leads, or for all together.
+    subject
+        Who has the rate: ``hitter``, ``pitcher`` (what those who face him do) or ``club``.
+    event, per
+        The rate: names of two counts, or a count restricted by a situation (``swings at balls=0 strikes=0``).
+    when
+        Terms of the situation that the rate is taken in; none for all pitches.
+    since, until
+        First and last day, as year-month-day or as somebody says it (``May 15``, ``May``); empty for all.
+    direction
+        Whether it is said to be ``more`` or ``less`` (higher or lower, above or below), or, of a change,
+        ``either``.
+    club
+        Compare within this club only; the law is still the whole table's.
+    minimum
+        Fewest exposures to be compared; a quarter of the largest where not given.
+    about
+        ``underlying`` or ``record``.
+    holds_at, fails_at
+        The two bounds of the verdict.
+    prior
+        What is known of the league from outside: mean, spread, groups and source of a law.
+    independent
+        Take the attempts of one game for independent.
+    conventions
+        How the debatable cases are counted.
+    options
+        What this kind alone is asked by: ``top``, ``value``, ``other``, ``stretch``, ...
+    """
+
+    kind: str
+    who: str = ""
+    subject: Subject = "hitter"
+    event: str = "hard"
+    per: str = "swings"
+    when: tuple[str, ...] = ()
+    since: str = ""
+    until: str = ""
+    direction: Direction = "more"
+    club: str = ""
+    minimum: int | None = None
+    about: About = "underlying"
+    holds_at: float = HOLDS_AT
+    fails_at: float = FAILS_AT
+    prior: tuple[float, float, int | None, str] | None = None
+    independent: bool = False
+    conventions: Conventions = field(default_factory=Conventions)
+    options: Mapping[str, Any] = field(default_factory=dict)
+
+    def __post_init__(self) -> None:
+        for name, accepted in (("about", About), ("direction", Direction), ("subject", Subject)):
+            if getattr(self, name) not in get_args(accepted):
+                given = " or ".join(repr(one) for one in get_args(accepted))
+                raise ClaimError(f"{name}={getattr(self, name)!r}: give {given}")
+        if not 0 <= self.fails_at < self.holds_at <= 1:
+            raise ClaimError(
+                f"holds_at={self.holds_at!r}, fails_at={self.fails_at!r}: give two chances, the second below "
+                "the first"
+            )
+        if self.minimum is not None and (not _whole(self.minimum) or self.minimum < 0):
+            raise ClaimError(f"minimum={self.minimum!r}: give a whole number, 0 or more")
+
+    def with_options(self, **options: Any) -> Question:
+        """Return the same question with some of its kind's options told."""
+        return replace(self, options={**self.options, **options})
+
+    def to_dict(self) -> dict[str, Any]:
+        """Return it as plain values, fit for JSON: what differs from the usual."""
+        plain = {each.name: getattr(self, each.name) for each in fields(self) if each.name != "conventions"}
+        usual = Question(kind=self.kind)
+        told = {name: value for name, value in plain.items() if value != getattr(usual, name)}
+        counted = asdict(self.conventions)
+        changed = {name: value for name, value in counted.items() if value != asdict(Conventions())[name]}
+        return {"kind": self.kind, **told, **({"conventions": changed} if changed else {})}
+
+    @classmethod
+    def from_dict(cls, told: Mapping[str, Any]) -> Question:
+        """Take it back from plain values.
+
+        Raises
+        ------
+        ClaimError
+            Where they are of another version, or no question.
+        """
+        known = {each.name for each in fields(cls)}
+        strange = [name for name in told if name not in known]
+        if strange or "kind" not in told:
+            raise ClaimError(f"this is no question of this version: {strange or 'kind is missing'}")
+        plain: dict[str, Any] = dict(told)
+        for name in ("when", "prior"):
+            if plain.get(name) is not None:
+                plain[name] = tuple(plain[name])
+        if "conventions" in plain:
+            plain["conventions"] = Conventions(**plain["conventions"])
+        return cls(**plain)
+
+    def ask(self, table: Any, **given: Any) -> Claim:
+        """Answer it from a pitch table, or from counts where these are enough.
+
+        Parameters
+        ----------
+        table
+            A checked file's path, a ``Reading``, a frame of pitches, ``Counts`` or any table of counts.
+        given
+            What a kind was worked out on beside, where there are no pitches: ``inside``, ``before``.
+
+        Returns
+        -------
+        Claim
+
+        Raises
+        ------
+        HitlabError
+            Where it cannot be answered; the message says why and what to do.
+        """
+        from hitlab.claims.kinds import KINDS
+
+        if self.kind not in KINDS:
+            raise ClaimError(f"kind={self.kind!r}: give one of {', '.join(KINDS)}")
+        return KINDS[self.kind].answer(self, table, **given)
+
+
+def _whole(value: Any) -> bool:
+    return not isinstance(value, bool) and float(value) == int(value)

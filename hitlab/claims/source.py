@@ -1,0 +1,193 @@
+"""From a question and a table to the counts that answer it."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from datetime import datetime
+from os import PathLike
+from typing import Any
+
+import narwhals as nw
+
+from hitlab.claims.question import Question
+from hitlab.counting.counts import Counts
+from hitlab.counting.days import day_in, day_words
+from hitlab.counting.own_events import chosen_text
+from hitlab.counting.rates import as_counts
+from hitlab.counting.situations import Situation, situation
+from hitlab.counting.tallies import tally
+from hitlab.errors import ClaimError
+from hitlab.pitches.opening import frame_of
+from hitlab.pitches.report import Reading
+
+__all__ = ["Source", "days_of", "is_pitches"]
+
+
+def is_pitches(table: Any) -> bool:
+    """Say whether something is a pitch table: a path, a ``Reading``, or a frame that has an outcome."""
+    if isinstance(table, Counts):
+        return False
+    if isinstance(table, str | PathLike | Reading):
+        return True
+    try:
+        return "outcome" in nw.from_native(table).collect_schema().names()
+    except TypeError:
+        return False
+
+
+def days_of(pitches: Any) -> tuple[datetime, datetime] | None:
+    """Return the first and the last day of a pitch table; nothing where no day is recorded."""
+    frame = frame_of(pitches)[0].lazy()
+    if "date" not in frame.collect_schema().names():
+        return None
+    known = frame.filter(~nw.col("date").is_null())  # older pandas cannot order texts and missing ones
+    ends = known.select(first=nw.col("date").min(), last=nw.col("date").max()).collect()
+    first, last = (str(ends[name][0])[:10] for name in ("first", "last"))
+    try:
+        return datetime.fromisoformat(first), datetime.fromisoformat(last)
+    except ValueError:
+        return None
+
+
+_SINCE_PARTS = ("more", "steady")
+"""Kinds in which a first day parts the pitches instead of choosing among them."""
+
+_MENDS = {
+    "game": "where a hitter plays one game a day, its date will do: "
+    '[columns] "your heading" = ["date", "game"] in the mapping',
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Source:
+    """A table as a question looks at it.
+
+    Attributes
+    ----------
+    question
+        With its days found in the table.
+    table
+        The pitches or the counts.
+    pitches
+        Whether single pitches are there.
+    columns
+        The pitch table's; empty for counts.
+    """
+
+    question: Question
+    table: Any
+    pitches: bool
+    columns: frozenset[str]
+
+    @classmethod
+    def of(cls, question: Question, table: Any) -> Source:
+        """Look at a table.
+
+        Raises
+        ------
+        ClaimError
+            Where a situation or a day is asked for and only counts are there, or a day lies outside.
+        """
+        if not is_pitches(table):
+            counts = as_counts(table)
+            asked = [name for name in ("when", "since", "until") if getattr(question, name)]
+            if asked and question.kind != "steady":
+                raise ClaimError(
+                    f"{asked[0]} asks for single pitches, and these are counts; give the pitch table itself"
+                )
+            return cls(question, counts, False, frozenset())
+        if any(term in ("after a whiff",) for term in question.when):
+            from hitlab.approach.sequence import with_previous
+
+            table = with_previous(table)
+        columns = frozenset(frame_of(table)[0].collect_schema().names())
+        source = cls(question, table, True, columns)
+        return replace(source, question=source._with_days()) if question.since or question.until else source
+
+    def _with_days(self) -> Question:
+        self.demand("date")
+        ends = days_of(self.table)
+        if ends is None:
+            raise ClaimError("no day is recorded in this table, so no span of days can be asked for")
+        years = range(ends[0].year, ends[1].year + 1)
+        found: dict[str, Any] = {}
+        for name in ("since", "until"):
+            text = getattr(self.question, name)
+            if not text:
+                continue
+            day = day_in(text, list(years), last=name == "until")
+            if day > ends[1] if name == "since" else day < ends[0]:
+                raise ClaimError(
+                    f"{name}={text!r}: the table's games are from {ends[0]:%Y-%m-%d} to {ends[1]:%Y-%m-%d}, "
+                    "so none are left"
+                )
+            if name == "since" and day.year < ends[0].year:
+                raise ClaimError(
+                    f"since={text!r} is in {day.year}, and the table's games begin on {ends[0]:%Y-%m-%d}; "
+                    "leave it out for all of them"
+                )
+            found[name] = f"{day:%Y-%m-%d}"
+        return replace(self.question, **found)
+
+    def demand(self, *columns: str) -> None:
+        """Say in plain words when the table lacks a column that the question needs."""
+        absent = [column for column in columns if column not in self.columns]
+        if absent:
+            mend = _MENDS.get(absent[0], "map the column of yours that holds it")
+            raise ClaimError(
+                f"this needs the column {absent[0]}, which the pitch table does not have; {mend}"
+            )
+
+    @property
+    def days(self) -> tuple[str, ...]:
+        """The terms of the days that are asked for."""
+        q = self.question
+        since = q.since and q.kind not in _SINCE_PARTS
+        return (*((f"date>={q.since}",) if since else ()), *((f"date<={q.until}",) if q.until else ()))
+
+    @property
+    def words(self) -> str:
+        """How situation and days follow a rate in a sentence; empty for all pitches."""
+        q = self.question
+        said = [situation(*q.when).words] if q.when and q.kind != "split" else []
+        since, until = (day_words(datetime.fromisoformat(d)) if d else "" for d in (q.since, q.until))
+        since = "" if q.kind in _SINCE_PARTS else since
+        if since and until:
+            said.append(f"from {since} to {until}")
+        elif since or until:
+            said.append(f"since {since}" if since else f"until {until}")
+        return " ".join(said)
+
+    def chosen(self, *terms: str) -> Situation | None:
+        """Return the pitches that some terms choose; nothing where there are none."""
+        if not terms:
+            return None
+        found = situation(*terms)
+        self.demand(*found.columns)
+        return found
+
+    def counts(self, *terms: str, by: Sequence[str] = ()) -> Counts:
+        """Count the pitches that some terms choose, by subject and more columns; counts stay as they are."""
+        if not self.pitches:
+            counts: Counts = self.table
+            return counts
+        q = self.question
+        own = {}
+        for name in (q.event, q.per):
+            words = chosen_text(name)
+            if words != name:
+                own[words] = name
+        self.demand(q.subject)
+        return tally(
+            self.table,
+            [q.subject, *by],
+            where=self.chosen(*terms),
+            events=own or None,
+            conventions=q.conventions,
+        )
+
+    @property
+    def rate(self) -> tuple[str, str]:
+        """The names of event and denominator, as they are counted."""
+        return chosen_text(self.question.event), chosen_text(self.question.per)

@@ -1,0 +1,96 @@
+"""Rates as people say them: ``0.2``, ``.200``, ``20%``, ``1/5``, ``one in five``, ``a fifth``."""
+
+from __future__ import annotations
+
+import re
+from typing import Any
+
+import numpy as np
+
+from hitlab.errors import ClaimError
+
+__all__ = ["share_of"]
+
+_ONES = """zero one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen
+sixteen seventeen eighteen nineteen"""
+_TENS = "twenty thirty forty fifty sixty seventy eighty ninety"
+_NUMBERS = {word: place for place, word in enumerate(_ONES.split())}
+_NUMBERS |= {word: 10 * place for place, word in enumerate(_TENS.split(), start=2)}
+_NUMBERS |= {"a": 1, "an": 1, "hundred": 100}
+_PARTS = {
+    "half": 2,
+    "halves": 2,
+    "third": 3,
+    "quarter": 4,
+    "fourth": 4,
+    "fifth": 5,
+    "sixth": 6,
+    "seventh": 7,
+    "eighth": 8,
+    "ninth": 9,
+    "tenth": 10,
+    "twelfth": 12,
+    "twentieth": 20,
+    "hundredth": 100,
+}
+
+
+def share_of(value: Any) -> float:
+    """Read a rate.
+
+    Parameters
+    ----------
+    value
+        A number between 0 and 1, or a text: ``0.2``, ``.200``, ``20%``, ``20 percent``, ``1/5``, ``one in
+        five``, ``two fifths``, ``a quarter``, ``half``.
+
+    Raises
+    ------
+    ClaimError
+        Where it is no rate between 0 and 1.
+
+    Examples
+    --------
+    >>> [share_of(text) for text in ("20%", "1/5", "one in five", "two fifths", "half")]
+    [0.2, 0.2, 0.2, 0.4, 0.5]
+    """
+    found: float | None = None
+    number = isinstance(value, int | float | np.integer | np.floating) and not isinstance(value, bool)
+    if number:
+        found = float(value)
+    elif isinstance(value, str):
+        found = _of_text(" ".join(value.casefold().replace("-", " ").split()))
+    if found is None or not 0 < found < 1:
+        shown = f"{value:g}" if number else repr(value)
+        raise ClaimError(
+            f"value={shown}: give a rate between 0 and 1; 16 % is 0.16, and 20%, 1/5 and one in five are "
+            "understood, too"
+        )
+    return found
+
+
+def _of_text(text: str) -> float | None:
+    try:
+        return float(text)
+    except ValueError:
+        pass
+    if told := re.fullmatch(r"(.+?) ?(?:%|percent|per cent)", text):
+        number = _number(told[1])
+        return None if number is None else number / 100
+    if told := re.fullmatch(r"(.+?) ?(?:/|in|out of|of) ?(.+)", text):
+        top, below = _number(told[1]), _number(told[2])
+        return None if top is None or not below else top / below
+    *count, part = text.split()
+    below_one = _PARTS.get(part, _PARTS.get(part.removesuffix("s")))
+    many = _number(" ".join(count)) if count else 1.0
+    return None if below_one is None or many is None else many / below_one
+
+
+def _number(text: str) -> float | None:
+    try:
+        return float(text)
+    except ValueError:
+        words = text.split()
+        if not words or any(word not in _NUMBERS for word in words):
+            return None
+        return float(sum(_NUMBERS[word] for word in words))
