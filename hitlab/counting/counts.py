@@ -8,9 +8,8 @@ from __future__ import annotations
 
 import hashlib
 from collections import Counter
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
-from html import escape
 from typing import Any
 
 import narwhals as nw
@@ -19,6 +18,7 @@ import pandas as pd
 
 from hitlab.counting.ledger import Conventions
 from hitlab.errors import CountsError, MissingColumnsError
+from hitlab.results import Listing, Note, Part, Table
 
 __all__ = ["MOST_UNMEASURED", "Counts", "Pair", "pair", "unknown_contact"]
 
@@ -49,7 +49,7 @@ _IN_PLAY_OF = {"hard": "in_play", "two_strike_hard": "two_strike_in_play"}
 
 
 @dataclass(frozen=True, slots=True)
-class Counts:
+class Counts(Listing):
     """Counts by group.
 
     Attributes
@@ -139,10 +139,6 @@ class Counts:
             raise CountsError(f"row {row + 1}: {what} stands in the table twice; add its rows up first")
         return cls(out, tuple(keys), source=source)
 
-    def table(self) -> pd.DataFrame:
-        """Return a copy as a plain pandas frame."""
-        return self.data.copy()
-
     @property
     def names(self) -> list[str]:
         """The counts that are there."""
@@ -207,15 +203,15 @@ class Counts:
         """Return the rows where the mask is true."""
         return replace(self, data=self.data[mask].reset_index(drop=True))
 
-    def __str__(self) -> str:
-        head = f"Counts of {self.source}: {len(self.data)} rows by {', '.join(self.by)}"
-        notes = "".join(f"\n  note: {note}" for note in self.notes_on(*self.names))
-        return f"{head}{notes}\n{self.data.to_string(index=False, max_rows=20, max_cols=14)}"
+    @property
+    def title(self) -> str:
+        """Whose counts, and what tells the rows apart."""
+        return f"Counts of {self.source}: {len(self)} rows by {', '.join(self.by)}"
 
-    def _repr_html_(self) -> str:
-        notes = "".join(f"<p>Note: {escape(note)}</p>" for note in self.notes_on(*self.names))
-        head = f"Counts of {self.source}: {len(self.data)} rows by {', '.join(self.by)}"
-        return f"<p>{escape(head)}</p>{notes}{self.data.to_html(index=False, max_rows=20, escape=True)}"
+    def contents(self) -> Iterable[Part]:
+        """Return what text and HTML are made of: what a reader of any of the counts has to know, too."""
+        notes = (Note(note) for note in self.notes_on(*self.names))
+        return [self.title, *notes, Table(self.data, most_rows=20, most_columns=14)]
 
 
 def whole(values: pd.Series[Any], name: str) -> pd.Series[Any]:

@@ -23,13 +23,15 @@ import pandas as pd
 
 from hitlab.counting.counts import Counts, pair
 from hitlab.errors import CountsError
+from hitlab.results import Listing
 from hitlab.splits.split_law import FourCounts, SplitLaw, fit_laws
+from hitlab.wording import chance_text, level_words, rate_text, rate_words
 
 __all__ = ["SplitFit", "four_counts", "split_rates", "split_table", "with_law"]
 
 
 @dataclass(frozen=True, slots=True)
-class SplitFit:
+class SplitFit(Listing):
     """Every hitter's split.
 
     Attributes
@@ -54,9 +56,23 @@ class SplitFit:
     league_ratio: float
     league_spread: float
 
-    def table(self) -> pd.DataFrame:
-        """Return a copy as a plain pandas frame."""
-        return self.data.copy()
+    @property
+    def title(self) -> str:
+        """The rate, and what the intervals are of."""
+        return (
+            f"{rate_words(self.event, self.per)} inside the situation against the hitter's own rest; "
+            f"{level_words(self.level)} posterior intervals of the log odds ratio"
+        )
+
+    def table_for_people(self) -> pd.DataFrame:
+        """Return the hitters with the highest chance to be above their rest first, rates as they are said."""
+        shown = self.data.sort_values("chance_above_rest", ascending=False, kind="stable")
+        for name in ("inside_rate", "rest_rate", "shrunk_rate"):
+            shown[name] = [rate_text(value) for value in shown[name]]
+        for name in ("chance_above_rest", "chance_above_usual", "chance_above_league"):
+            shown[name] = [chance_text(value) for value in shown[name]]
+        dropped = ["inside_all", "inside_unknown", "rest_all", "rest_unknown"]
+        return shown.drop(columns=dropped).round({"log_odds_ratio": 2, "low": 2, "high": 2})
 
 
 def split_rates(
