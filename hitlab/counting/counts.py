@@ -10,6 +10,7 @@ import hashlib
 from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
+from os import PathLike, fspath
 from typing import Any
 
 import narwhals as nw
@@ -18,6 +19,7 @@ import pandas as pd
 
 from hitlab.counting.ledger import Conventions
 from hitlab.errors import CountsError, MissingColumnsError
+from hitlab.pitches.report import Reading
 from hitlab.results import Listing, Note, Part, Table
 
 __all__ = ["MOST_UNMEASURED", "Counts", "Pair", "pair", "unknown_contact"]
@@ -104,8 +106,13 @@ class Counts(Listing):
         ------
         CountsError
             Where a count is missing, negative or not whole, or a group stands twice; the
-            message names column and row.
+            message names column and row. Where it is a pitch table: one that has outcomes, unless ``by`` is
+            given.
         """
+        if by is None and (what := _pitch_table(table)):
+            raise CountsError(
+                f"{what} is a pitch table, and counts are needed: count it first with tally(pitches)"
+            )
         try:
             frame: pd.DataFrame = nw.from_native(table, eager_only=True).to_pandas().reset_index(drop=True)
         except TypeError as error:
@@ -212,6 +219,18 @@ class Counts(Listing):
         """Return what text and HTML are made of: what a reader of any of the counts has to know, too."""
         notes = (Note(note) for note in self.notes_on(*self.names))
         return [self.title, *notes, Table(self.data, most_rows=20, most_columns=14)]
+
+
+def _pitch_table(table: Any) -> str:
+    """Name a table whose rows are pitches; empty for another one."""
+    if isinstance(table, Reading):
+        return f"the Reading of {table.report.source}"
+    if isinstance(table, str | PathLike):
+        return f"the file {fspath(table)}"
+    frame = nw.from_native(table, pass_through=True)
+    if not isinstance(frame, nw.DataFrame | nw.LazyFrame):
+        return ""
+    return "a table with the column outcome" if "outcome" in frame.collect_schema().names() else ""
 
 
 def whole(values: pd.Series[Any], name: str) -> pd.Series[Any]:

@@ -21,7 +21,13 @@ DENOMINATORS = ("pitches", "swings", "contact", "in_play", "plate_appearances")
 
 
 def as_counts(counts: Any) -> Counts:
-    """Return ``Counts`` as they are, and take any other table of counts through its check."""
+    """Return ``Counts`` as they are, and take any other table of counts through its check.
+
+    Raises
+    ------
+    CountsError
+        Where it is a pitch table, which has to be counted first, or holds what is no count.
+    """
     return counts if isinstance(counts, Counts) else Counts.from_table(counts)
 
 
@@ -67,8 +73,8 @@ class Rates(Listing):
 
 def rate(
     counts: Any,
-    event: str,
-    per: str,
+    event: str = "hard",
+    per: str = "swings",
     *,
     interval: IntervalKind = "wilson",
     level: float = DEFAULT_LEVEL,
@@ -191,7 +197,7 @@ class Denominators(Listing):
 
 
 def denominators(
-    counts: Any, event: str, over: Sequence[str] = DENOMINATORS, *, minimum: int = 0
+    counts: Any, event: str = "hard", over: Sequence[str] = DENOMINATORS, *, minimum: int = 0
 ) -> Denominators:
     """Lay the same event over several denominators, with each group's rank in each.
 

@@ -175,8 +175,8 @@ class Fit(Listing):
 
 def shrink(
     counts: Any,
-    event: str,
-    per: str,
+    event: str = "hard",
+    per: str = "swings",
     *,
     level: float = DEFAULT_LEVEL,
     by_exposure: bool | Literal["auto"] = "auto",

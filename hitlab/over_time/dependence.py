@@ -131,7 +131,9 @@ class Overdispersion(Listing):
         return shown
 
 
-def overdispersion(counts: Any, event: str, per: str, *, level: float = DEFAULT_LEVEL) -> Overdispersion:
+def overdispersion(
+    counts: Any, event: str = "hard", per: str = "swings", *, level: float = DEFAULT_LEVEL
+) -> Overdispersion:
     """Estimate how much alike a hitter's attempts within one game, or one plate appearance, are.
 
     Parameters
@@ -314,8 +316,8 @@ class Resampled(Listing):
 
 def resample_by_game(
     counts: Any,
-    event: str,
-    per: str,
+    event: str = "hard",
+    per: str = "swings",
     *,
     level: float = DEFAULT_LEVEL,
     draws: int = 2_000,

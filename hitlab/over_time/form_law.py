@@ -289,7 +289,12 @@ class FormFit(Listing):
 
 
 def fit_form(
-    counts: Any, event: str, per: str, *, stretch: int = STRETCH, level: float = DEFAULT_LEVEL
+    counts: Any,
+    event: str = "hard",
+    per: str = "swings",
+    *,
+    stretch: int = STRETCH,
+    level: float = DEFAULT_LEVEL,
 ) -> FormFit:
     """Fit how much hitters' true rates move from stretch to stretch.
 

@@ -94,7 +94,9 @@ class Change(Listing):
         return shown.drop(columns=["log_odds_ratio", "ratio_low", "ratio_high"])
 
 
-def compare_periods(first: Any, second: Any, event: str, per: str, *, level: float = DEFAULT_LEVEL) -> Change:
+def compare_periods(
+    first: Any, second: Any, event: str = "hard", per: str = "swings", *, level: float = DEFAULT_LEVEL
+) -> Change:
     """Compare every hitter's rate in two periods.
 
     Parameters

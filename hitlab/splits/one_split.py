@@ -17,11 +17,13 @@ law of one league that is not known well enough. ``all_splits`` asks many situat
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from typing import Any
 
 import numpy as np
 import pandas as pd
 
 from hitlab.counting.counts import Counts, pair
+from hitlab.counting.rates import as_counts
 from hitlab.errors import CountsError
 from hitlab.results import Listing
 from hitlab.splits.split_law import FourCounts, SplitLaw, fit_laws
@@ -76,10 +78,10 @@ class SplitFit(Listing):
 
 
 def split_rates(
-    everything: Counts,
-    inside: Counts,
-    event: str,
-    per: str,
+    everything: Any,
+    inside: Any,
+    event: str = "hard",
+    per: str = "swings",
     *,
     level: float = 0.90,
     equal_sides: bool = False,
@@ -89,7 +91,7 @@ def split_rates(
     Parameters
     ----------
     everything
-        Counts of all pitches.
+        ``Counts`` of all pitches, or any table of counts.
     inside
         Counts of the pitches in the situation, a part of ``everything`` counted by the same rules.
     event, per
@@ -104,7 +106,7 @@ def split_rates(
     CountsError
         Where ``inside`` is not a part of ``everything``, or nobody has exposure on both sides.
     """
-    both = split_table(everything, inside, event, per)
+    both = split_table(as_counts(everything), as_counts(inside), event, per)
     if both.empty:
         raise CountsError(f"nobody has {per} both inside the situation and outside it")
     [law] = fit_laws([four_counts(both)], level, equal_sides=equal_sides)
