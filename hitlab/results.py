@@ -136,8 +136,9 @@ class Result:
 
     def contents(self) -> Iterable[Part]:
         """Return what text and HTML are made of, in the order of reading."""
+        title = [self.title] if self.title else []
         notes: tuple[str, ...] = getattr(self, "notes", ())
-        return [self.title, *(Note(note) for note in notes), Table(self.table_for_people(), self.MOST_ROWS)]
+        return [*title, *(Note(note) for note in notes), Table(self.table_for_people(), self.MOST_ROWS)]
 
     def save(self, path: str | os.PathLike[str]) -> Path:
         """Write the table, as :meth:`table` gives it.

@@ -103,6 +103,14 @@ def test_a_long_table_is_shown_in_part_and_one_without_rows_not_at_all(frame):
     assert Swings(frame.head(0))._repr_html_() == "<p>Swings &amp; misses</p>"
 
 
+def test_a_result_without_a_title_begins_with_its_table(frame):
+    @dataclass(frozen=True, slots=True)
+    class Bare(Result):
+        data: pd.DataFrame
+
+    assert str(Bare(frame[["swings"]])) == " swings\n     12\n      5\n      7"
+
+
 def test_a_result_of_paragraphs_and_tables(frame):
     shown = Sentence(frame[["hitter", "rate"]].iloc[:2])
     assert str(shown) == (
