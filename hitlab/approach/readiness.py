@@ -14,8 +14,7 @@ it.
 from __future__ import annotations
 
 from dataclasses import dataclass
-from html import escape
-from typing import Any, Literal
+from typing import Any, ClassVar, Literal
 
 import numpy as np
 import pandas as pd
@@ -30,6 +29,7 @@ from hitlab.errors import CountsError, MissingColumnsError, UnknownHitterError
 from hitlab.pitches.opening import frame_of
 from hitlab.pitches.schema import FAMILIES
 from hitlab.pitches.sources import checked_to_pandas
+from hitlab.results import Listing
 from hitlab.wording import chance_text, level_words, rate_text
 
 __all__ = ["MEASURES", "Readiness", "fastball_readiness", "zone_parts"]
@@ -78,7 +78,7 @@ _DIRECTIONS = {"opposite": "fouls_late", "pull": "fouls_early", "straight back":
 
 
 @dataclass(frozen=True, slots=True)
-class Readiness:
+class Readiness(Listing):
     """Fastball swings by hitter and part of the zone.
 
     Attributes
@@ -118,9 +118,7 @@ class Readiness:
     direction_told: float
     notes: tuple[str, ...]
 
-    def table(self) -> pd.DataFrame:
-        """Return a copy as a plain pandas frame."""
-        return self.data.copy()
+    MOST_ROWS: ClassVar[int | None] = 20
 
     @property
     def title(self) -> str:
@@ -151,16 +149,8 @@ class Readiness:
             f"to the pull side (early), {back} straight back (on time, off-centre)."
         )
 
-    def __str__(self) -> str:
-        notes = "".join(f"\n  note: {note}" for note in self.notes)
-        return f"{self.title}{notes}\n{self._shown().to_string(index=False, max_rows=20)}"
-
-    def _repr_html_(self) -> str:
-        notes = "".join(f"<p>Note: {escape(note)}</p>" for note in self.notes)
-        table = self._shown().to_html(index=False, max_rows=20, escape=True)
-        return f"<p>{escape(self.title)}</p>{notes}{table}"
-
-    def _shown(self) -> pd.DataFrame:
+    def table_for_people(self) -> pd.DataFrame:
+        """Return the hitters with the largest effect first, shares and chances as they are said."""
         shown = self.data.sort_values("effect", ascending=False, kind="stable")
         columns = [
             "hitter",

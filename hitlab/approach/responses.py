@@ -21,9 +21,8 @@ by what came after the whiff; such numbers are given as descriptions only.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from html import escape
 from typing import Any
 
 import narwhals as nw
@@ -45,6 +44,7 @@ from hitlab.approach.stratified import Comparison, compare_units, exact_p, score
 from hitlab.counting.facts import Conventions
 from hitlab.counting.intervals import DEFAULT_LEVEL
 from hitlab.errors import ClaimError, CountsError, MissingColumnsError
+from hitlab.results import Part, Result, Table
 from hitlab.wording import level_words
 
 __all__ = ["RESPONSES", "Against", "Responses", "after_whiff"]
@@ -67,7 +67,7 @@ _EXACT_ROWS = 3_000  # up to here the exact test takes well under a second
 
 
 @dataclass(frozen=True, eq=False, slots=True)
-class Responses:
+class Responses(Result):
     """What follows a whiff.
 
     Attributes
@@ -105,10 +105,6 @@ class Responses:
     level: float
     notes: tuple[str, ...]
 
-    def table(self) -> pd.DataFrame:
-        """Return the odds ratios as a plain pandas frame."""
-        return self.data.copy()
-
     def of(self, response: str, test: str = "difference") -> pd.Series:
         """Return one row of ``data``.
 
@@ -123,38 +119,26 @@ class Responses:
             raise ClaimError(f"{response!r} was not looked at here; there are {have}")
         return found.iloc[0]
 
-    def __str__(self) -> str:
-        shown = self.data[["response", "test", "odds_ratio", "low", "high", "p"]].round(3)
+    def table_for_people(self) -> pd.DataFrame:
+        """Return the odds ratios with three digits."""
+        return self.data[["response", "test", "odds_ratio", "low", "high", "p"]].round(3)
+
+    def contents(self) -> Iterable[Part]:
+        """Return what text and HTML are made of: odds ratios, counts and descriptions."""
         other = "another strike" if self.against == "any strike" else f"a {self.against}"
-        lines = [
+        counts = self.counts.round(3).rename(columns=lambda name: str(name).replace("_", " "))
+        return [
             f"The next pitch after a whiff, against after {other} to reach the same count.",
             f"Odds ratios with {level_words(self.level)} intervals; the difference is the answer.",
-            shown.to_string(index=False),
+            Table(self.table_for_people()),
             "",
-            self._counts_for_people().to_string(index=False),
+            Table(counts),
             "",
             "Descriptions only: picked by what came after the whiff.",
-            self.descriptions.round(3).to_string(index=False),
+            Table(self.descriptions.round(3)),
             f"Compared within strata alike in {', '.join(self.strata)}.",
             *(f"Note: {note}." for note in self.notes),
         ]
-        return "\n".join(lines)
-
-    def _counts_for_people(self) -> pd.DataFrame:
-        shown = self.counts.round(3)
-        return shown.rename(columns=lambda name: str(name).replace("_", " "))
-
-    def _repr_html_(self) -> str:
-        parts = (
-            ("Odds ratios of the next pitch after a whiff", self.data.round(3)),
-            ("Counts", self._counts_for_people()),
-            ("Descriptions only: picked by what came after the whiff", self.descriptions.round(3)),
-        )
-        text = "".join(
-            f"<p><b>{escape(head)}</b></p>{frame.to_html(index=False, escape=True, border=0)}"
-            for head, frame in parts
-        )
-        return text + "".join(f"<p>Note: {escape(note)}.</p>" for note in self.notes)
 
 
 def after_whiff(

@@ -8,9 +8,9 @@ from __future__ import annotations
 
 import hashlib
 from collections import Counter
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
-from html import escape
+from os import PathLike, fspath
 from typing import Any
 
 import narwhals as nw
@@ -21,6 +21,8 @@ from hitlab.counting.events import EVENTS, event_words, fitting_denominators, re
 from hitlab.counting.facts import Conventions
 from hitlab.counting.own_events import Own
 from hitlab.errors import CountsError, MissingColumnsError
+from hitlab.pitches.report import Reading
+from hitlab.results import Listing, Note, Part, Table
 
 __all__ = ["MOST_UNMEASURED", "Counts", "Pair", "pair", "unknown_contact"]
 
@@ -33,7 +35,7 @@ LABELS = ("hitter", "club")  # beside ``hitter_id``: what a person is called, ne
 
 
 @dataclass(frozen=True, slots=True)
-class Counts:
+class Counts(Listing):
     """Counts by group.
 
     Attributes
@@ -91,8 +93,13 @@ class Counts:
         ------
         CountsError
             Where a count is missing, negative or not whole, or a group stands twice; the
-            message names column and row.
+            message names column and row. Where it is a pitch table: one that has outcomes, unless ``by`` is
+            given.
         """
+        if by is None and (what := _pitch_table(table)):
+            raise CountsError(
+                f"{what} is a pitch table, and counts are needed: count it first with tally(pitches)"
+            )
         try:
             frame: pd.DataFrame = nw.from_native(table, eager_only=True).to_pandas().reset_index(drop=True)
         except TypeError as error:
@@ -125,10 +132,6 @@ class Counts:
             what = ", ".join(f"{key} {out[key].iloc[row]!r}" for key in keys)
             raise CountsError(f"row {row + 1}: {what} stands in the table twice; add its rows up first")
         return cls(out, tuple(keys), source=source)
-
-    def table(self) -> pd.DataFrame:
-        """Return a copy as a plain pandas frame."""
-        return self.data.copy()
 
     @property
     def names(self) -> list[str]:
@@ -221,15 +224,27 @@ class Counts:
         """Return the rows where the mask is true."""
         return replace(self, data=self.data[mask].reset_index(drop=True))
 
-    def __str__(self) -> str:
-        head = f"Counts of {self.source}: {len(self.data)} rows by {', '.join(self.by)}"
-        notes = "".join(f"\n  note: {note}" for note in self.notes_on(*self.names))
-        return f"{head}{notes}\n{self.data.to_string(index=False, max_rows=20, max_cols=14)}"
+    @property
+    def title(self) -> str:
+        """Whose counts, and what tells the rows apart."""
+        return f"Counts of {self.source}: {len(self)} rows by {', '.join(self.by)}"
 
-    def _repr_html_(self) -> str:
-        notes = "".join(f"<p>Note: {escape(note)}</p>" for note in self.notes_on(*self.names))
-        head = f"Counts of {self.source}: {len(self.data)} rows by {', '.join(self.by)}"
-        return f"<p>{escape(head)}</p>{notes}{self.data.to_html(index=False, max_rows=20, escape=True)}"
+    def contents(self) -> Iterable[Part]:
+        """Return what text and HTML are made of: what a reader of any of the counts has to know, too."""
+        notes = (Note(note) for note in self.notes_on(*self.names))
+        return [self.title, *notes, Table(self.data, most_rows=20, most_columns=14)]
+
+
+def _pitch_table(table: Any) -> str:
+    """Name a table whose rows are pitches; empty for another one."""
+    if isinstance(table, Reading):
+        return f"the Reading of {table.report.source}"
+    if isinstance(table, str | PathLike):
+        return f"the file {fspath(table)}"
+    frame = nw.from_native(table, pass_through=True)
+    if not isinstance(frame, nw.DataFrame | nw.LazyFrame):
+        return ""
+    return "a table with the column outcome" if "outcome" in frame.collect_schema().names() else ""
 
 
 def whole(values: pd.Series[Any], name: str) -> pd.Series[Any]:

@@ -12,9 +12,9 @@ Who looks at enough splits finds striking ones by luck. Two ways to say how many
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass, field
-from html import escape
-from typing import Literal
+from typing import ClassVar, Literal
 
 import numpy as np
 import pandas as pd
@@ -22,6 +22,7 @@ from numpy.typing import NDArray
 
 from hitlab.errors import CountsError
 from hitlab.optional import load
+from hitlab.results import Listing, Part, Result
 from hitlab.wording import percent
 
 __all__ = ["AGAINST", "Against", "Called", "Looks", "call_by_chance", "call_by_p", "exact_p"]
@@ -41,7 +42,7 @@ _KEY = ["hitter", "situation", "event", "per", "against"]
 
 
 @dataclass(frozen=True, slots=True)
-class Called:
+class Called(Listing):
     """Splits that stand out, and how many of them are expected to be false.
 
     Attributes
@@ -63,9 +64,7 @@ class Called:
     false_share: float
     rule: Literal["chance", "p-value"]
 
-    def table(self) -> pd.DataFrame:
-        """Return a copy as a plain pandas frame."""
-        return self.data.copy()
+    MOST_ROWS: ClassVar[int | None] = 20
 
     @property
     def words(self) -> str:
@@ -85,15 +84,14 @@ class Called:
         share = percent(self.false_share)
         return f"{called} {verb} out by the chance; expected to be false among them: {told} ({share})"
 
-    def __str__(self) -> str:
-        return f"{self.words}\n{self.data.to_string(index=False, max_rows=20)}"
-
-    def _repr_html_(self) -> str:
-        return f"<p>{escape(self.words)}</p>{self.data.to_html(index=False, max_rows=20, escape=True)}"
+    @property
+    def title(self) -> str:
+        """The sentence of ``words``."""
+        return self.words
 
 
 @dataclass(slots=True)
-class Looks:
+class Looks(Result):
     """A log of the splits that somebody looked at; pass the same one to every call.
 
     The same split looked at twice counts once, with its latest figures: what is counted is how many chances
@@ -153,8 +151,9 @@ class Looks:
         """
         return call_by_p(self.table(), "p_value", rate, above="chance_above", middle=0.5)
 
-    def __str__(self) -> str:
-        return f"Looks: {self.by_chance().words}"
+    def contents(self) -> Iterable[Part]:
+        """Return what text and HTML are made of: one sentence."""
+        return [f"Looks: {self.by_chance().words}"]
 
 
 def call_by_chance(splits: pd.DataFrame, chance: str, bound: float = 0.90) -> Called:

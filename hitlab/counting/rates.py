@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from html import escape
 from typing import Any
 
 import numpy as np
@@ -14,6 +13,7 @@ from hitlab.counting.counts import Counts, pair
 from hitlab.counting.events import event_words, per_words, rate_words
 from hitlab.counting.intervals import DEFAULT_LEVEL, INTERVAL_NAMES, IntervalKind, share_interval
 from hitlab.errors import CountsError, MissingColumnsError
+from hitlab.results import Listing, Note, Part, Table
 from hitlab.wording import level_words, rate_text
 
 __all__ = ["DENOMINATORS", "Denominators", "Rates", "as_counts", "denominators", "rate"]
@@ -22,12 +22,18 @@ DENOMINATORS = ("pitches", "swings", "contact", "in_play", "plate_appearances")
 
 
 def as_counts(counts: Any) -> Counts:
-    """Return ``Counts`` as they are, and take any other table of counts through its check."""
+    """Return ``Counts`` as they are, and take any other table of counts through its check.
+
+    Raises
+    ------
+    CountsError
+        Where it is a pitch table, which has to be counted first, or holds what is no count.
+    """
     return counts if isinstance(counts, Counts) else Counts.from_table(counts)
 
 
 @dataclass(frozen=True, slots=True)
-class Rates:
+class Rates(Listing):
     """A rate for every group.
 
     Attributes
@@ -51,39 +57,25 @@ class Rates:
     level: float
     notes: tuple[str, ...] = ()
 
-    def table(self) -> pd.DataFrame:
-        """Return a copy as a plain pandas frame."""
-        return self.data.copy()
-
     @property
     def title(self) -> str:
         """The rate and its interval in words."""
         name = INTERVAL_NAMES[self.interval]
         return f"{rate_words(self.event, self.per)}, {level_words(self.level)} {name} intervals"
 
-    def __str__(self) -> str:
-        shown = _for_people(self.data.sort_values("rate", ascending=False, kind="stable"))
-        notes = "".join(f"\n  note: {note}" for note in self.notes)
-        return f"{self.title}{notes}\n{shown.to_string(index=False, max_rows=30)}"
-
-    def _repr_html_(self) -> str:
-        shown = _for_people(self.data.sort_values("rate", ascending=False, kind="stable"))
-        notes = "".join(f"<p>Note: {escape(note)}</p>" for note in self.notes)
-        return f"<p>{escape(self.title)}</p>{notes}{shown.to_html(index=False, max_rows=30, escape=True)}"
-
-
-def _for_people(data: pd.DataFrame) -> pd.DataFrame:
-    shown = data.copy()
-    for name in shown.columns:
-        if pd.api.types.is_float_dtype(shown[name]):
-            shown[name] = [rate_text(value) for value in shown[name]]
-    return shown
+    def table_for_people(self) -> pd.DataFrame:
+        """Return the groups with the highest rate first, rates as they are said."""
+        shown = self.data.sort_values("rate", ascending=False, kind="stable")
+        for name in shown.columns:
+            if pd.api.types.is_float_dtype(shown[name]):
+                shown[name] = [rate_text(value) for value in shown[name]]
+        return shown
 
 
 def rate(
     counts: Any,
-    event: str,
-    per: str,
+    event: str = "hard",
+    per: str = "swings",
     *,
     interval: IntervalKind = "wilson",
     level: float = DEFAULT_LEVEL,
@@ -132,7 +124,7 @@ def rate(
 
 
 @dataclass(frozen=True, slots=True)
-class Denominators:
+class Denominators(Listing):
     """One event over several denominators, side by side.
 
     Attributes
@@ -155,10 +147,6 @@ class Denominators:
     left_out: dict[str, str]
     minimum: int
     labels: tuple[str, ...]
-
-    def table(self) -> pd.DataFrame:
-        """Return a copy as a plain pandas frame."""
-        return self.data.copy()
 
     @property
     def identity(self) -> pd.DataFrame:
@@ -191,29 +179,26 @@ class Denominators:
             ]
         return shown
 
-    def __str__(self) -> str:
-        lines = [self.title]
+    def contents(self) -> Iterable[Part]:
+        """Return what text and HTML are made of: who leads over each denominator, too."""
+        lines = []
         for per in self.over:
             ranked = self.data[self.data[f"rank_{per}"] == 1]
             if len(ranked):
                 who = " and ".join(self.labels[place] for place in ranked.index[:3])
                 value, exposure = ranked[f"per_{per}"].iloc[0], int(ranked[per].iloc[0])
                 leads = "leads" if len(ranked) == 1 else "lead"
-                lines.append(f"  per {per_words(per)}: {who} {leads}, {rate_text(value)} of {exposure:,}")
-        lines += [f"  not shown: per {per_words(per)} ({why})" for per, why in self.left_out.items()]
-        return "\n".join(lines) + "\n" + self._in_order().to_string(index=False, max_rows=20)
-
-    def _repr_html_(self) -> str:
-        table = self._in_order().to_html(index=False, max_rows=20, escape=True)
-        return f"<p>{escape(self.title)}</p>{table}"
-
-    def _in_order(self) -> pd.DataFrame:
+                lines.append(
+                    Note(f"{who} {leads}, {rate_text(value)} of {exposure:,}", f"per {per_words(per)}")
+                )
+        lines += [Note(f"per {per_words(per)} ({why})", "not shown") for per, why in self.left_out.items()]
         order = "per_swings" if "swings" in self.over else f"per_{self.over[0]}"
-        return self.table_for_people().loc[self.data.sort_values(order, ascending=False, kind="stable").index]
+        best_first = self.data.sort_values(order, ascending=False, kind="stable").index
+        return [self.title, *lines, Table(self.table_for_people().loc[best_first], most_rows=20)]
 
 
 def denominators(
-    counts: Any, event: str, over: Sequence[str] = DENOMINATORS, *, minimum: int = 0
+    counts: Any, event: str = "hard", over: Sequence[str] = DENOMINATORS, *, minimum: int = 0
 ) -> Denominators:
     """Lay the same event over several denominators, with each group's rank in each.
 

@@ -15,7 +15,6 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
-from html import escape
 
 import numpy as np
 import pandas as pd
@@ -25,6 +24,7 @@ from hitlab.counting.events import rate_words
 from hitlab.counting.intervals import DEFAULT_LEVEL
 from hitlab.errors import ClaimError, CountsError
 from hitlab.estimates.shrinkage import Fit, Posterior
+from hitlab.results import Listing
 from hitlab.wording import chance_text, percent, rate_text
 
 __all__ = ["Ranks", "chance_above", "chance_of_top", "leader_by_minimum", "ranks"]
@@ -43,7 +43,7 @@ _REACH, _TAIL = 7.0, 17.0  # standard deviations of the log odds, and more in th
 
 
 @dataclass(frozen=True, slots=True)
-class Ranks:
+class Ranks(Listing):
     """Chances and ranks by group.
 
     Attributes
@@ -72,10 +72,6 @@ class Ranks:
     leader_excess: float
     draws: int
 
-    def table(self) -> pd.DataFrame:
-        """Return a copy as a plain pandas frame."""
-        return self.data.copy()
-
     @property
     def leader_corrected(self) -> float:
         """The leader's rate as it is expected to be: his shrunk rate, which looking first does not bias."""
@@ -98,14 +94,13 @@ class Ranks:
             f"the best of {len(self.data)} is {chance_text(lead['chance_best'])}."
         )
 
-    def __str__(self) -> str:
-        return f"{self.explanation}\n{self._shown().to_string(index=False, max_rows=30)}"
+    @property
+    def title(self) -> str:
+        """The explanation."""
+        return self.explanation
 
-    def _repr_html_(self) -> str:
-        table = self._shown().to_html(index=False, max_rows=30, escape=True)
-        return f"<p>{escape(self.explanation)}</p>{table}"
-
-    def _shown(self) -> pd.DataFrame:
+    def table_for_people(self) -> pd.DataFrame:
+        """Return the groups with rates and chances as they are said."""
         shown = self.data.copy()
         for name in ("rate", "shrunk"):
             shown[name] = [rate_text(value) for value in shown[name]]

@@ -16,7 +16,6 @@ from __future__ import annotations
 import warnings
 from collections.abc import Sequence
 from dataclasses import dataclass, field
-from html import escape
 from statistics import NormalDist
 from typing import Any, Literal
 
@@ -42,6 +41,7 @@ from hitlab.estimates.designs import (
 from hitlab.estimates.estimators import LARGEST_SIZE, ONE_LAW, fit_beta_binomial
 from hitlab.estimates.league_law import LeagueLaw
 from hitlab.estimates.posterior import Posterior
+from hitlab.results import Listing
 from hitlab.wording import level_words, percent, rate_text, source_name
 
 __all__ = ["ESTIMATORS", "Estimator", "Fit", "LeagueLaw", "Posterior", "fit_beta_binomial", "shrink"]
@@ -57,7 +57,7 @@ _LUCK_FACTOR = 3  # "worth more than a bare mention" (Kass & Raftery 1995, J. Am
 
 
 @dataclass(frozen=True, slots=True)
-class Fit:
+class Fit(Listing):
     """Shrunk rates, and the law they were shrunk with.
 
     Attributes
@@ -101,10 +101,6 @@ class Fit:
     spread_interval: tuple[float, float] = (np.nan, np.nan)
     weighed: pd.DataFrame = field(default_factory=pd.DataFrame)
     decision: str = ""
-
-    def table(self) -> pd.DataFrame:
-        """Return a copy as a plain pandas frame."""
-        return self.data.copy()
 
     @property
     def events(self) -> Wholes:
@@ -164,19 +160,13 @@ class Fit:
             f"weighs as much as the mean{decision}"
         )
 
-    def __str__(self) -> str:
-        notes = "".join(f"\n  note: {note}" for note in self.notes)
-        shown = self._shown().to_string(index=False, max_rows=30)
-        return f"{self.explanation}; {level_words(self.level)} posterior intervals{notes}\n{shown}"
+    @property
+    def title(self) -> str:
+        """The explanation, and what the intervals are."""
+        return f"{self.explanation}; {level_words(self.level)} posterior intervals"
 
-    def _repr_html_(self) -> str:
-        notes = "".join(f"<p>Note: {escape(note)}</p>" for note in self.notes)
-        table = self._shown().to_html(index=False, max_rows=30, escape=True)
-        return (
-            f"<p>{escape(self.explanation)}; {level_words(self.level)} posterior intervals</p>{notes}{table}"
-        )
-
-    def _shown(self) -> pd.DataFrame:
+    def table_for_people(self) -> pd.DataFrame:
+        """Return the groups with the highest shrunk rate first, rates as they are said."""
         shown = self.data.sort_values("shrunk", ascending=False, kind="stable")
         for name in ("rate", "shrunk", "low", "high", "toward"):
             shown[name] = [rate_text(value) for value in shown[name]]
@@ -186,8 +176,8 @@ class Fit:
 
 def shrink(
     counts: Any,
-    event: str,
-    per: str,
+    event: str = "hard",
+    per: str = "swings",
     *,
     level: float = DEFAULT_LEVEL,
     by_exposure: bool | Literal["auto"] = "auto",

@@ -21,8 +21,8 @@ not hold has the same two sides: they belong to the sentence, not to the verdict
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
 from dataclasses import dataclass
-from html import escape
 from os import PathLike
 from pathlib import Path
 from typing import Any
@@ -37,13 +37,14 @@ from hitlab.claims.result import Claim
 from hitlab.counting.events import rate_words
 from hitlab.counting.facts import Conventions
 from hitlab.counting.situations import Situation
-from hitlab.errors import ClaimError, ReadingError
+from hitlab.errors import ClaimError
 from hitlab.evidence.shots import Shots, of_claim, of_pattern, of_situation, whose
 from hitlab.optional import load
-from hitlab.pitches.report import harmless
+from hitlab.results import Listing, Part, Table, save_table, write_file
 
 __all__ = ["AGAINST", "SUPPORTS", "CutList", "cut_list"]
 
+_MOST_SHOWN = 12  # pitches
 SUPPORTS, AGAINST = "supports", "speaks against"
 
 # File, blank, then hours:minutes:seconds and, where wanted, :frames or a decimal fraction of a second.
@@ -56,7 +57,7 @@ _SHOWN = (
 
 
 @dataclass(frozen=True, eq=False, slots=True)
-class CutList:
+class CutList(Listing):
     """Pitches to cut from the video, for and against.
 
     Attributes
@@ -83,13 +84,6 @@ class CutList:
     unknown: int
     left_out: int
 
-    def table(self) -> pd.DataFrame:
-        """Return the list as a plain pandas frame."""
-        return self.data.copy()
-
-    def __len__(self) -> int:
-        return len(self.data)
-
     @property
     def without_time_code(self) -> int:
         """How many pitches cannot be found in a video file: no clip, or one of another form."""
@@ -103,17 +97,16 @@ class CutList:
         before_s: float = 2.0,
         after_s: float = 6.0,
     ) -> Path:
-        """Write the list as a table (``.csv``) or as an edit timeline (``.otio``).
+        """Write the list as a table or as an edit timeline (``.otio``).
 
         The timeline is written through OpenTimelineIO: one video track, the pitches in order, each clip with
         its file, its place in the file, and in its metadata what the list says of it. Pitches without a
-        time code are in the table only. In the table, a cell that a spreadsheet would run as a formula
-        gets an apostrophe in front.
+        time code are in the table only.
 
         Parameters
         ----------
         path
-            The file; its ending decides.
+            The file; its ending decides: ``.otio``, or one of those of :meth:`hitlab.results.Result.save`.
         frames_per_second
             Of the video; a time code's frames are counted in it.
         before_s, after_s
@@ -122,29 +115,19 @@ class CutList:
         Raises
         ------
         ClaimError
-            Where the ending is another one, a time code cannot be, or none is there for a timeline.
+            Where a time code cannot be, or none is there for a timeline.
+        HitlabError
+            Where the ending is another one.
         MissingPackageError
-            Where OpenTimelineIO is needed and not installed.
+            Where OpenTimelineIO, or XlsxWriter, is needed and not installed.
         ReadingError
             Where the file cannot be written.
         """
         path = Path(path)
-        try:
-            if path.suffix.lower() == ".csv":
-                table = self.data.copy()
-                for name in table.columns:
-                    if not pd.api.types.is_numeric_dtype(table[name]):
-                        table[name] = table[name].map(harmless)
-                table.to_csv(path, index=False, encoding="utf-8-sig")
-            elif path.suffix.lower() == ".otio":
-                timeline = self._timeline(frames_per_second, before_s, after_s)
-                path.write_text(timeline.to_json_string(), encoding="utf-8")
-            else:
-                raise ClaimError(f"{path.name}: a cut list is saved as .csv (a table) or .otio (a timeline)")
-        except OSError as error:
-            raise ReadingError(
-                f"{path} cannot be written: {error.strerror or error}. Name a file in a folder that is there."
-            ) from error
+        if path.suffix.lower() != ".otio":
+            return save_table(self.data, path, others=", or .otio for a timeline")
+        timeline = self._timeline(frames_per_second, before_s, after_s)
+        write_file(path, timeline.to_json_string().encode())
         return path
 
     def _timeline(self, rate: float, before_s: float, after_s: float) -> Any:
@@ -179,7 +162,8 @@ class CutList:
         timeline.metadata["hitlab"] = {"about": self.about, "rule": self.rule}
         return timeline
 
-    def __str__(self) -> str:
+    def contents(self) -> Iterable[Part]:
+        """Return what text and HTML are made of: how many pitches there are on each side, too."""
         sides = self.data.drop_duplicates("shot")["side"].value_counts()
         lines = [
             f"Cut list: {self.about}",
@@ -191,16 +175,12 @@ class CutList:
             lines.append(f"{self.left_out:,} more were left out by most=.")
         if self.without_time_code:
             lines.append(f"{self.without_time_code:,} pitches have no file and time code.")
-        shown = [
-            n for n in ("place", "side", "why", "game", "inning", "half", "hitter", "clip") if n in self.data
-        ]
-        if len(self):
-            lines.append(self.data[shown].head(12).to_string(index=False, na_rep=""))
-        return "\n".join(lines)
+        return [*lines, Table(self.table_for_people(), missing="")]
 
-    def _repr_html_(self) -> str:
-        table = self.data.head(20).to_html(index=False, escape=True, border=0, na_rep="")
-        return f"<p><b>{escape(self.about)}</b><br>{escape(self.rule)}</p>{table}"
+    def table_for_people(self) -> pd.DataFrame:
+        """Return the first pitches: which they are, the side that they are on, and why."""
+        shown = ("place", "side", "why", "game", "inning", "half", "hitter", "clip")
+        return self.data[[name for name in shown if name in self.data]].head(_MOST_SHOWN)
 
 
 def _plain(value: Any) -> Any:

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass, field
-from html import escape
 from typing import Any
 
 import numpy as np
@@ -12,6 +12,7 @@ from numpy.typing import NDArray
 
 from hitlab.game.advancing import BASES, OUTS_AND_BASES, Advancing
 from hitlab.game.outcomes import GameStateError
+from hitlab.results import Part, Result, Table
 
 __all__ = ["HalfInning", "LastHalf", "Spot"]
 
@@ -76,7 +77,7 @@ class Spot:
 
 
 @dataclass(frozen=True, slots=True)
-class HalfInning:
+class HalfInning(Result):
     """What a half inning is still worth from each state, with a hitter at bat.
 
     Attributes
@@ -111,26 +112,29 @@ class HalfInning:
         columns["tail"] = self.tail.ravel()
         return _by_state(columns, self.expected_runs.shape[:-2])
 
-    def _shown(self) -> tuple[str, pd.DataFrame]:
+    def table_for_people(self) -> pd.DataFrame:
+        """Return the states of one hitter as a grid of bases and outs; of several, one row a state."""
         if self.expected_runs.ndim > 2:
-            hitters = int(np.prod(self.expected_runs.shape[:-2]))
-            return f"Half innings of {hitters:,} hitters", self.table().round(3)
+            return self.table().round(3)
         outs = [f"{n} out" for n in range(3)]
         expected = pd.DataFrame(self.expected_runs.T, list(BASES), outs).round(3)
         some = pd.DataFrame(self.chance_of_run.T, list(BASES), [f"a run, {n}" for n in outs]).round(3)
-        return "Runs expected to the end of the half inning, and chance of at least one", expected.join(some)
+        return expected.join(some)
 
-    def __str__(self) -> str:
-        head, shown = self._shown()
-        return f"{head}\n{shown.to_string(max_rows=30, max_cols=12)}"
+    @property
+    def title(self) -> str:
+        """What is shown, in words."""
+        if self.expected_runs.ndim > 2:
+            return f"Half innings of {int(np.prod(self.expected_runs.shape[:-2])):,} hitters"
+        return "Runs expected to the end of the half inning, and chance of at least one"
 
-    def _repr_html_(self) -> str:
-        head, shown = self._shown()
-        return f"<p>{escape(head)}</p>{shown.to_html(max_rows=30, max_cols=12, escape=True)}"
+    def contents(self) -> Iterable[Part]:
+        """Return what text and HTML are made of."""
+        return [self.title, Table(self.table_for_people(), most_rows=30, most_columns=12, index=True)]
 
 
 @dataclass(frozen=True, slots=True)
-class LastHalf:
+class LastHalf(Result):
     """Chances in the home half of the last inning.
 
     Attributes
@@ -171,13 +175,14 @@ class LastHalf:
         columns = {"ahead": self.ahead.ravel(), "level": self.level.ravel(), "win": self.win.ravel()}
         return _by_state(columns, self.ahead.shape[:-3], self.ahead.shape[-3])
 
-    def __str__(self) -> str:
-        head = f"Chances in the last half inning; a tie wins {self.tie_wins:.2f} of the time"
-        return f"{head}\n{self.table().round(3).to_string(index=False, max_rows=30)}"
+    @property
+    def title(self) -> str:
+        """What is shown, in words."""
+        return f"Chances in the last half inning; a tie wins {self.tie_wins:.2f} of the time"
 
-    def _repr_html_(self) -> str:
-        head = f"Chances in the last half inning; a tie wins {self.tie_wins:.2f} of the time"
-        return f"<p>{escape(head)}</p>{self.table().round(3).to_html(index=False, max_rows=30, escape=True)}"
+    def table_for_people(self) -> pd.DataFrame:
+        """Return one row a state and gap, chances with three digits."""
+        return self.table().round(3)
 
 
 def _by_state(columns: dict[str, Floats], hitters: tuple[int, ...], gaps: int = 0) -> pd.DataFrame:

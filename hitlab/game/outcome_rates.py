@@ -12,7 +12,6 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import reduce
-from html import escape
 from operator import or_
 from typing import Any
 
@@ -30,6 +29,7 @@ from hitlab.errors import CountsError, MissingColumnsError
 from hitlab.estimates.posterior import Posterior
 from hitlab.estimates.shrinkage import Fit, shrink
 from hitlab.game.outcomes import OUTCOMES
+from hitlab.results import Listing
 from hitlab.wording import rate_text
 
 __all__ = ["OUTCOME_COUNTS", "OutcomeRates", "outcome_counts", "shrink_outcomes"]
@@ -113,7 +113,7 @@ def outcome_counts(
 
 
 @dataclass(frozen=True, slots=True)
-class OutcomeRates:
+class OutcomeRates(Listing):
     """Outcome probabilities of every hitter, with what is not known of them.
 
     Attributes
@@ -153,7 +153,7 @@ class OutcomeRates:
     def mean(self) -> Floats:
         """Return the posterior means, shape (hitters, 9); independent stages make them exact products."""
         means = [
-            fit.posterior.mean() if fit else np.full(len(self.ended), self._constant(stage))
+            fit.posterior.mean() if fit is not None else np.full(len(self.ended), self._constant(stage))
             for stage, fit in enumerate(self.fits)
         ]
         return np.stack(_nine(means), axis=-1)
@@ -180,24 +180,20 @@ class OutcomeRates:
         k, n = _stage_counts(self.ended, stage)
         return float(k.sum() / n.sum()) if n.sum() else 0.0
 
-    def _shown(self) -> pd.DataFrame:
+    def __len__(self) -> int:
+        return len(self.ended)
+
+    @property
+    def title(self) -> str:
+        """What is shown, in words."""
+        return f"How a plate appearance ends, shrunk in {len(_STAGES)} stages, {len(self):,} hitters"
+
+    def table_for_people(self) -> pd.DataFrame:
+        """Return the hitters with probabilities as rates are said."""
         shown = self.table()
         for outcome in OUTCOMES:
             shown[outcome] = [rate_text(value) for value in shown[outcome]]
         return shown
-
-    def __str__(self) -> str:
-        notes = "".join(f"\n  note: {note}" for note in self.notes)
-        return f"{self._title}{notes}\n{self._shown().to_string(index=False, max_rows=30)}"
-
-    def _repr_html_(self) -> str:
-        notes = "".join(f"<p>Note: {escape(note)}</p>" for note in self.notes)
-        table = self._shown().to_html(index=False, max_rows=30, escape=True)
-        return f"<p>{escape(self._title)}</p>{notes}{table}"
-
-    @property
-    def _title(self) -> str:
-        return f"How a plate appearance ends, shrunk in {len(_STAGES)} stages, {len(self.ended):,} hitters"
 
 
 def shrink_outcomes(counts: Any) -> OutcomeRates:
@@ -233,7 +229,7 @@ def shrink_outcomes(counts: Any) -> OutcomeRates:
         fits.append(shrink(Counts.from_table(table, "row"), "events", "exposure"))
     named = [(name, fit) for (name, _, _), fit in zip(_STAGES, fits, strict=True)]
     never = [name for name, fit in named if fit is None]
-    weak = [name for name, fit in named if fit and fit.data["own_weight"].max() < _HARDLY]
+    weak = [name for name, fit in named if fit is not None and fit.data["own_weight"].max() < _HARDLY]
     notes = [f"never or always, and so the same for everybody: {', '.join(never)}"] if never else []
     if weak:
         notes.append(f"records hardly tell anybody apart in: {', '.join(weak)}")

@@ -10,7 +10,6 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from html import escape
 from typing import Any
 
 import numpy as np
@@ -25,6 +24,7 @@ from hitlab.game.innings import outcome_values
 from hitlab.game.opposing import Opposing
 from hitlab.game.outcome_rates import OutcomeRates, shrink_outcomes
 from hitlab.game.outcomes import OUTCOMES, chances_of
+from hitlab.results import Listing
 from hitlab.wording import chance_text, level_words, percent
 
 __all__ = ["SpotRanks", "best_for_spot", "wins_text"]
@@ -40,7 +40,7 @@ _USUAL_SHARE = (
 
 
 @dataclass(frozen=True, slots=True)
-class SpotRanks:
+class SpotRanks(Listing):
     """Hitters for a spot.
 
     Attributes
@@ -84,10 +84,6 @@ class SpotRanks:
     one_appearance_spread: Floats
     drawn: Floats
     notes: tuple[str, ...] = ()
-
-    def table(self) -> pd.DataFrame:
-        """Return the hitters as a plain pandas frame."""
-        return self.data.copy()
 
     def outcomes(self) -> pd.DataFrame:
         """Return what each outcome is worth here: ``outcome``, ``win_chance`` after it."""
@@ -136,17 +132,13 @@ class SpotRanks:
         then = centre + standard / np.sqrt(known)
         return float((then.argmax(axis=1) == place).mean())
 
-    def __str__(self) -> str:
-        notes = "".join(f"\n  note: {note}" for note in self.notes)
-        return f"{self.finding}{notes}\n{self._shown().to_string(index=False)}"
+    @property
+    def title(self) -> str:
+        """The finding."""
+        return self.finding
 
-    def _repr_html_(self) -> str:
-        notes = "".join(f"<p>Note: {escape(note)}</p>" for note in self.notes)
-        return (
-            f"<p>{escape(self.finding)}</p>{notes}{self._shown().to_html(index=False, escape=True, border=0)}"
-        )
-
-    def _shown(self) -> pd.DataFrame:
+    def table_for_people(self) -> pd.DataFrame:
+        """Return the first of the list, chances as they are said."""
         head = self.data.head(_SHOWN)
         shown = pd.DataFrame({"hitter": head["label"], "plate appearances": head["plate_appearances"]})
         for name in ("observed", "win_chance", "low", "high"):

@@ -15,8 +15,7 @@ games that depend on each other (an injury, a change of swing) are not seen by r
 from __future__ import annotations
 
 from dataclasses import dataclass
-from html import escape
-from typing import Any
+from typing import Any, ClassVar
 
 import numpy as np
 import pandas as pd
@@ -28,6 +27,7 @@ from hitlab.counting.intervals import DEFAULT_LEVEL, share_interval
 from hitlab.errors import CountsError
 from hitlab.over_time.alike import crowding
 from hitlab.over_time.stretches import ByGame, by_game
+from hitlab.results import Listing
 from hitlab.wording import level_words, rate_text
 
 __all__ = ["Overdispersion", "Resampled", "overdispersion", "resample_by_game"]
@@ -43,7 +43,7 @@ _FEWEST_GAMES = 5
 
 
 @dataclass(frozen=True, slots=True)
-class Overdispersion:
+class Overdispersion(Listing):
     """How much alike attempts of one game are.
 
     Attributes
@@ -82,9 +82,7 @@ class Overdispersion:
     width_high: float
     left_out: int = 0
 
-    def table(self) -> pd.DataFrame:
-        """Return a copy as a plain pandas frame."""
-        return self.data.copy()
+    MOST_ROWS: ClassVar[int | None] = 20
 
     @property
     def may_matter(self) -> bool:
@@ -119,15 +117,13 @@ class Overdispersion:
             so = "whether that matters is open: the wide intervals are the safe ones"
         return f"{self.measured}; {so}"
 
-    def __str__(self) -> str:
-        return f"{self.explanation}\n{self._shown().to_string(index=False, max_rows=20)}"
+    @property
+    def title(self) -> str:
+        """The explanation."""
+        return self.explanation
 
-    def _repr_html_(self) -> str:
-        return (
-            f"<p>{escape(self.explanation)}</p>{self._shown().to_html(index=False, max_rows=20, escape=True)}"
-        )
-
-    def _shown(self) -> pd.DataFrame:
+    def table_for_people(self) -> pd.DataFrame:
+        """Return the hitters with the longest record first, rates as they are said."""
         shown = self.data.sort_values(self.per, ascending=False, kind="stable")
         for name in ("rate", "low", "high", "wide_low", "wide_high"):
             shown[name] = [rate_text(value) for value in shown[name]]
@@ -136,7 +132,9 @@ class Overdispersion:
         return shown
 
 
-def overdispersion(counts: Any, event: str, per: str, *, level: float = DEFAULT_LEVEL) -> Overdispersion:
+def overdispersion(
+    counts: Any, event: str = "hard", per: str = "swings", *, level: float = DEFAULT_LEVEL
+) -> Overdispersion:
     """Estimate how much alike a hitter's attempts within one game, or one plate appearance, are.
 
     Parameters
@@ -282,7 +280,7 @@ def _unit(counts: Any) -> str:
 
 
 @dataclass(frozen=True, slots=True)
-class Resampled:
+class Resampled(Listing):
     """Rates with intervals from resampling each hitter's games.
 
     Attributes
@@ -301,10 +299,6 @@ class Resampled:
     level: float
     draws: Floats
 
-    def table(self) -> pd.DataFrame:
-        """Return a copy as a plain pandas frame."""
-        return self.data.copy()
-
     @property
     def title(self) -> str:
         """The rate and its interval in words."""
@@ -313,13 +307,8 @@ class Resampled:
             f"{len(self.draws):,} resamples of each hitter's games"
         )
 
-    def __str__(self) -> str:
-        return f"{self.title}\n{self._shown().to_string(index=False, max_rows=30)}"
-
-    def _repr_html_(self) -> str:
-        return f"<p>{escape(self.title)}</p>{self._shown().to_html(index=False, max_rows=30, escape=True)}"
-
-    def _shown(self) -> pd.DataFrame:
+    def table_for_people(self) -> pd.DataFrame:
+        """Return the hitters with the highest rate first, rates as they are said."""
         shown = self.data.sort_values("rate", ascending=False, kind="stable")
         for name in ("rate", "low", "high"):
             shown[name] = [rate_text(value) for value in shown[name]]
@@ -328,8 +317,8 @@ class Resampled:
 
 def resample_by_game(
     counts: Any,
-    event: str,
-    per: str,
+    event: str = "hard",
+    per: str = "swings",
     *,
     level: float = DEFAULT_LEVEL,
     draws: int = 2_000,

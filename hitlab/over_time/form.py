@@ -16,8 +16,8 @@ how likely a real one would have stood out.
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
-from html import escape
 from typing import Any, Literal
 
 import numpy as np
@@ -29,6 +29,7 @@ from hitlab.counting.intervals import DEFAULT_LEVEL, share_interval
 from hitlab.errors import CountsError
 from hitlab.over_time.form_law import STRETCH
 from hitlab.over_time.stretches import by_game
+from hitlab.results import Note, Part, Result, Table
 from hitlab.wording import level_words, rate_text
 
 __all__ = ["Form", "Luck", "form_over_time"]
@@ -42,7 +43,7 @@ _FEWEST_DRAWS = 200
 
 
 @dataclass(frozen=True, slots=True)
-class Form:
+class Form(Result):
     """One hitter's rate over time.
 
     Attributes
@@ -90,10 +91,6 @@ class Form:
     def chance_as_uneven(self) -> float:
         """Chance of a season of luck at least so uneven."""
         return min(1.0, 2 * min(self.chance_as_hot, self.chance_as_cold))
-
-    def table(self) -> pd.DataFrame:
-        """Return a copy as a plain pandas frame."""
-        return self.data.copy()
 
     def chance_to_see(
         self,
@@ -172,17 +169,19 @@ class Form:
             f"{parts[0]}. {parts[1][0].upper()}{parts[1][1:]} (luck: {same}). {finding}"
         )
 
-    def __str__(self) -> str:
-        notes = "".join(f"\n  note: {note}" for note in self.notes)
+    @property
+    def title(self) -> str:
+        """The explanation."""
+        return self.explanation
+
+    def contents(self) -> Iterable[Part]:
+        """Return what text and HTML are made of: what the bands are, too."""
         bands = f"bands: {level_words(self.level)}, of a window named beforehand and of all together"
-        return f"{self.explanation}{notes}\n{bands}\n{self._shown().to_string(index=False, max_rows=20)}"
+        notes = (Note(note) for note in self.notes)
+        return [self.title, *notes, bands, Table(self.table_for_people(), most_rows=20)]
 
-    def _repr_html_(self) -> str:
-        notes = "".join(f"<p>Note: {escape(note)}</p>" for note in self.notes)
-        table = self._shown().to_html(index=False, max_rows=20, escape=True)
-        return f"<p>{escape(self.explanation)}</p>{notes}{table}"
-
-    def _shown(self) -> pd.DataFrame:
+    def table_for_people(self) -> pd.DataFrame:
+        """Return the windows in order, rates as they are said."""
         shown = self.data.copy()
         for name in shown.columns:
             if pd.api.types.is_float_dtype(shown[name]) and name not in (self.event, self.per):

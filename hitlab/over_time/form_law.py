@@ -27,10 +27,10 @@ without streaks in the model (.84; in 30 other leagues, ``bench_form``, .70 with
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date
 from functools import lru_cache
-from html import escape
 from typing import Any
 
 import numpy as np
@@ -42,6 +42,7 @@ from hitlab.counting.intervals import DEFAULT_LEVEL
 from hitlab.errors import CountsError
 from hitlab.over_time.alike import design_effects, games_alike
 from hitlab.over_time.stretches import ByGame, by_game, cut
+from hitlab.results import Listing, Note, Part
 from hitlab.wording import level_words, rate_text
 
 __all__ = ["STRETCH", "FormFit", "fit_form"]
@@ -104,7 +105,7 @@ def _prior(spreads: Floats) -> Floats:
 
 
 @dataclass(frozen=True, slots=True)
-class FormFit:
+class FormFit(Listing):
     """Form of every hitter, stretch by stretch.
 
     Attributes
@@ -275,15 +276,26 @@ class FormFit:
             f"much (half-normal, standard deviation {_PRIOR_SPREAD} of the log odds)",
         )
 
-    def __str__(self) -> str:
-        return "\n  note: ".join([self.explanation, *self.notes])
+    @property
+    def title(self) -> str:
+        """The explanation."""
+        return self.explanation
 
-    def _repr_html_(self) -> str:
-        return "".join(f"<p>{escape(text)}</p>" for text in (self.explanation, *self.notes))
+    def contents(self) -> Iterable[Part]:
+        """Return what text and HTML are made of: no table, which takes a while for many hitters."""
+        return [self.title, *(Note(note) for note in self.notes)]
+
+    def __len__(self) -> int:
+        return len(np.unique(self.hitter))
 
 
 def fit_form(
-    counts: Any, event: str, per: str, *, stretch: int = STRETCH, level: float = DEFAULT_LEVEL
+    counts: Any,
+    event: str = "hard",
+    per: str = "swings",
+    *,
+    stretch: int = STRETCH,
+    level: float = DEFAULT_LEVEL,
 ) -> FormFit:
     """Fit how much hitters' true rates move from stretch to stretch.
 

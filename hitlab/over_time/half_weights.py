@@ -30,7 +30,6 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
-from html import escape
 from typing import Any, Literal
 
 import numpy as np
@@ -44,6 +43,7 @@ from hitlab.counting.rates import as_counts
 from hitlab.errors import CountsError, MissingColumnsError
 from hitlab.estimates.shrinkage import fit_beta_binomial
 from hitlab.over_time.pivots import halves_pivot, seasons_pivot
+from hitlab.results import Listing, Note, Part, Table
 from hitlab.wording import level_words, rate_text
 
 __all__ = ["USUAL_RATES", "HalfWeights", "half_weight_sizes"]
@@ -68,7 +68,7 @@ _FEWEST = 5  # hitters: fewer say nothing of a spread
 
 
 @dataclass(frozen=True, slots=True)
-class HalfWeights:
+class HalfWeights(Listing):
     """Half-weight sizes of a set of rates.
 
     Attributes
@@ -90,10 +90,6 @@ class HalfWeights:
     way: str
     level: float
     left_out: dict[str, str]
-
-    def table(self) -> pd.DataFrame:
-        """Return a copy as a plain pandas frame."""
-        return self.data.copy()
 
     @property
     def sentences(self) -> list[str]:
@@ -122,15 +118,13 @@ class HalfWeights:
         }[self.way]
         return f"Attempts until a record weighs as much as the league's average, {from_where}"
 
-    def __str__(self) -> str:
-        left = "".join(f"\n  left out: {name}, {why}" for name, why in self.left_out.items())
-        return f"{self.title}{left}\n{self._shown().to_string(index=False)}"
+    def contents(self) -> Iterable[Part]:
+        """Return what text and HTML are made of: the rates left out, too."""
+        left = (Note(f"{name}, {why}", "left out") for name, why in self.left_out.items())
+        return [self.title, *left, Table(self.table_for_people())]
 
-    def _repr_html_(self) -> str:
-        left = "".join(f"<p>Left out: {escape(n)}, {escape(why)}</p>" for n, why in self.left_out.items())
-        return f"<p>{escape(self.title)}</p>{left}{self._shown().to_html(index=False, escape=True)}"
-
-    def _shown(self) -> pd.DataFrame:
+    def table_for_people(self) -> pd.DataFrame:
+        """Return the rates, the quickest to settle first, as they are said."""
         shown = self.data.sort_values("half_weight_size", kind="stable")
         for name in ("league_rate", "spread"):
             shown[name] = [rate_text(value) for value in shown[name]]

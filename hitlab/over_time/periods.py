@@ -13,8 +13,7 @@ show up as a change of the hitter.
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from html import escape
-from typing import Any, Literal
+from typing import Any, ClassVar, Literal
 
 import numpy as np
 import pandas as pd
@@ -26,6 +25,7 @@ from hitlab.counting.intervals import DEFAULT_LEVEL, difference_interval, share_
 from hitlab.counting.rates import as_counts
 from hitlab.errors import CountsError
 from hitlab.over_time.stretches import hitter_totals, in_order
+from hitlab.results import Listing
 from hitlab.splits.one_split import split_rates
 from hitlab.wording import chance_text, level_words, percent, rate_text
 
@@ -38,7 +38,7 @@ FACTOR = 1.25
 
 
 @dataclass(frozen=True, slots=True)
-class Change:
+class Change(Listing):
     """Every hitter's change from one period to another.
 
     Attributes
@@ -65,9 +65,7 @@ class Change:
     league_ratio: float
     league_spread: float
 
-    def table(self) -> pd.DataFrame:
-        """Return a copy as a plain pandas frame."""
-        return self.data.copy()
+    MOST_ROWS: ClassVar[int | None] = 20
 
     @property
     def explanation(self) -> str:
@@ -85,16 +83,13 @@ class Change:
             f"{self.second_only} with one period only)"
         )
 
-    def __str__(self) -> str:
-        title = f"{self.explanation}; {level_words(self.level)} intervals of the difference are hybrid-score"
-        return f"{title}\n{self._shown().to_string(index=False, max_rows=20)}"
+    @property
+    def title(self) -> str:
+        """The explanation, and what the intervals are."""
+        return f"{self.explanation}; {level_words(self.level)} intervals of the difference are hybrid-score"
 
-    def _repr_html_(self) -> str:
-        return (
-            f"<p>{escape(self.explanation)}</p>{self._shown().to_html(index=False, max_rows=20, escape=True)}"
-        )
-
-    def _shown(self) -> pd.DataFrame:
+    def table_for_people(self) -> pd.DataFrame:
+        """Return the hitters with the highest chance of a rise first, rates and chances as they are said."""
         shown = self.data.sort_values("chance_higher", ascending=False, kind="stable")
         for name in ("first_rate", "second_rate"):
             shown[name] = [rate_text(value) for value in shown[name]]

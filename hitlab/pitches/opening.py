@@ -10,7 +10,7 @@ import narwhals as nw
 from hitlab.errors import ReadingError
 from hitlab.pitches.report import Reading
 
-__all__ = ["frame_of"]
+__all__ = ["frame_of", "refuse_counts"]
 
 
 def frame_of(pitches: Any, *, trust: bool = False) -> tuple[Any, str]:
@@ -27,8 +27,9 @@ def frame_of(pitches: Any, *, trust: bool = False) -> tuple[Any, str]:
     Raises
     ------
     ReadingError
-        Where the file has no schema mark or cannot be opened, or it is no table.
+        Where the file has no schema mark or cannot be opened, or it is no table, or counts already.
     """
+    refuse_counts(pitches)
     if isinstance(pitches, str | PathLike):
         from hitlab.pitches.storing import open_checked
 
@@ -43,3 +44,20 @@ def frame_of(pitches: Any, *, trust: bool = False) -> tuple[Any, str]:
         raise ReadingError(
             f"a pitch table is a path, a Reading or a data frame; this is a {type(pitches).__name__}"
         ) from error
+
+
+def refuse_counts(pitches: Any) -> None:
+    """Raise where counts stand in the place of pitches: what they were counted from is not in them.
+
+    Raises
+    ------
+    ReadingError
+        Where it is what ``tally`` gives.
+    """
+    # Counting is built on this package, so its class is told by what it looks like. No frame is taken for
+    # it, not even one with columns of these names.
+    if isinstance(getattr(pitches, "by", None), tuple) and hasattr(pitches, "data"):
+        raise ReadingError(
+            f"these are counts already ({type(pitches).__name__} by {', '.join(pitches.by)}), and single "
+            "pitches are needed: give the pitch table that they were counted from, or its file"
+        )

@@ -2,27 +2,23 @@
 
 from __future__ import annotations
 
-import html
 import os
-import re
+from collections.abc import Iterable
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
 import pandas as pd
 
-from hitlab.errors import ReadingError
+from hitlab.results import Part, Points, Result, as_html, as_text, save_table
 
 __all__ = ["Reading", "Report"]
 
-_NUMBER = re.compile(r"[+-]?([0-9]+([.,][0-9]*)?|[.,][0-9]+)([eE][+-]?[0-9]+)?")
-# What makes a spreadsheet run a cell: these signs at its start (also full-width, also behind blanks).
-_RUNS = re.compile(r"\s*[=+\-@＝＋－＠]|[\t\r\n]")
 _SHOWN = 8
 
 
 @dataclass(frozen=True, eq=False)
-class Report:
+class Report(Result):
     """What reading a pitch table found.
 
     Attributes
@@ -96,27 +92,28 @@ class Report:
         names = ("column", "source_word", "word", "known", "count")
         return [_Word(*values) for values in zip(*(self.words[name].tolist() for name in names), strict=True)]
 
-    def _parts(self) -> list[tuple[str, list[str]]]:
-        """Headings and their lines, for text and HTML alike."""
-        parts: list[tuple[str, list[str]]] = []
+    def contents(self) -> Iterable[Part]:
+        """Return what text and HTML are made of: headings and the lines under them."""
+        parts: list[Part] = []
         head = f"{self.source}: {_rows(self.rows_read)} read, {self.rows_kept:,} kept, "
         head += (
             f"{self.rows_set_aside:,} set aside; {self.values_made_missing:,} values made missing in others"
         )
-        parts.append((head, []))
+        parts.append(Points(head))
         if self.reasons:
             lines = []
             for reason, count in _first(self.reasons):
                 lines.append(f"{reason}: {count:,}")
                 if reason in self.examples:
                     lines.append(f"  such as {self.examples[reason]}")
-            parts.append(("What could not be used", [*lines, *_more(len(self.reasons))]))
+            parts.append(Points("What could not be used", (*lines, *_more(len(self.reasons)))))
         used = [
             target if source == target else f"{target} from {source}" for target, source in self.used.items()
         ]
-        parts.append(("Columns used", [", ".join(used)]))
+        parts.append(Points("Columns used", (", ".join(used),)))
         if self.unused:
-            parts.append(("Columns not used", [", ".join(self.unused[:40]) + _rest(len(self.unused), 40)]))
+            unused = ", ".join(self.unused[:40]) + _rest(len(self.unused), 40)
+            parts.append(Points("Columns not used", (unused,)))
         words: dict[str, list[str]] = {}
         for row in self._word_rows():
             same = row.word == row.source_word
@@ -126,9 +123,9 @@ class Report:
             words.setdefault(row.column, []).append(f"{text} ({row.count:,})")
         if words:
             lines = [f"{name}: {', '.join(w[:20])}{_rest(len(w), 20)}" for name, w in words.items()]
-            parts.append(("Words seen", lines))
+            parts.append(Points("Words seen", tuple(lines)))
         if self.assumed:
-            parts.append(("Assumed", list(self.assumed)))
+            parts.append(Points("Assumed", self.assumed))
         if len(self.contradictions):
             lines = []
             for check, found in self.contradictions.groupby("check", sort=False):
@@ -137,24 +134,9 @@ class Report:
                 lines += [
                     f"  row {row}: {what}" for row, what in zip(first["row"], first["what"], strict=True)
                 ]
-            parts.append(("Columns that contradict each other (nothing was changed)", lines))
+            heading = "Columns that contradict each other (nothing was changed)"
+            parts.append(Points(heading, tuple(lines)))
         return parts
-
-    def __str__(self) -> str:
-        text = []
-        for heading, lines in self._parts():
-            text.append(heading if not lines else f"{heading}:")
-            text += [f"  {line}" for line in lines]
-        return "\n".join(text)
-
-    def _repr_html_(self) -> str:
-        text = []
-        for heading, lines in self._parts():
-            text.append(f"<p><b>{html.escape(heading)}</b></p>")
-            if lines:
-                items = "".join(f"<li>{html.escape(line.strip())}</li>" for line in lines)
-                text.append(f"<ul>{items}</ul>")
-        return "\n".join(text)
 
 
 @dataclass(frozen=True, eq=False)
@@ -180,13 +162,14 @@ class Reading:
     report: Report
     set_aside: pd.DataFrame
 
+    def contents(self) -> Iterable[Part]:
+        """Return what text and HTML are made of: the report, and the first of what was set aside."""
+        heading = "Set aside or made missing (all of it in .set_aside)"
+        aside = [Points(heading, tuple(_examples(self.set_aside)))] if len(self.set_aside) else []
+        return [*self.report.contents(), *aside]
+
     def __str__(self) -> str:
-        text = str(self.report)
-        if len(self.set_aside):
-            text += "\nSet aside or made missing (all of it in .set_aside):"
-            for line in _examples(self.set_aside):
-                text += f"\n  {line}"
-        return text
+        return as_text(self.contents())
 
     def __repr__(self) -> str:
         r = self.report
@@ -195,14 +178,10 @@ class Reading:
         )
 
     def _repr_html_(self) -> str:
-        text = self.report._repr_html_()
-        if len(self.set_aside):
-            items = "".join(f"<li>{html.escape(line)}</li>" for line in _examples(self.set_aside))
-            text += f"\n<p><b>Set aside or made missing</b> (all of it in .set_aside)</p><ul>{items}</ul>"
-        return text
+        return as_html(self.contents())
 
     def save_set_aside(self, path: str | os.PathLike[str]) -> Path:
-        """Write ``set_aside`` as CSV for a spreadsheet.
+        """Write ``set_aside`` for a spreadsheet.
 
         A cell or column name that a spreadsheet would run as a formula gets an apostrophe in
         front; plain numbers, also negative ones, stay as they are.
@@ -210,26 +189,18 @@ class Reading:
         Parameters
         ----------
         path
-            The file to write, in UTF-8 with a byte-order mark so that spreadsheets see accents.
+            The file to write; see :meth:`hitlab.results.Result.save`.
 
         Raises
         ------
+        HitlabError
+            Where it does not end in ``.csv``, ``.parquet`` or ``.xlsx``.
         ReadingError
             Where the file cannot be written.
+        MissingPackageError
+            Where XlsxWriter is needed and not installed.
         """
-        frame = self.set_aside.copy()
-        for name in frame.columns:
-            if not pd.api.types.is_numeric_dtype(frame[name]):
-                frame[name] = frame[name].map(harmless)
-        frame.columns = [harmless(str(name)) for name in frame.columns]
-        path = Path(path)
-        try:
-            frame.to_csv(path, index=False, encoding="utf-8-sig")
-        except OSError as error:
-            raise ReadingError(
-                f"{path} cannot be written: {error.strerror or error}. Name a file in a folder that is there."
-            ) from error
-        return path
+        return save_table(self.set_aside, path)
 
 
 @dataclass(frozen=True, slots=True)
@@ -239,12 +210,6 @@ class _Word:
     word: str
     known: bool
     count: int
-
-
-def harmless(cell: Any) -> Any:
-    if isinstance(cell, str) and _RUNS.match(cell) and not _NUMBER.fullmatch(cell):
-        return "'" + cell
-    return cell
 
 
 def _examples(set_aside: pd.DataFrame) -> list[str]:

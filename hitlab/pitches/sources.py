@@ -18,6 +18,7 @@ import pyarrow as pa
 
 from hitlab.errors import ReadingError
 from hitlab.pitches.mapping import Mapping, nearest
+from hitlab.pitches.opening import refuse_counts
 from hitlab.pitches.origin import Source
 
 __all__ = [
@@ -219,6 +220,7 @@ def _is_dask(source: Any) -> bool:
 def _open_frame(source: Any) -> Source:
     import narwhals as nw
 
+    refuse_counts(source)
     kind = frame_kind(source)
     name = f"the {kind} table"
     if kind == "pandas":

@@ -15,7 +15,6 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
-from html import escape
 from typing import Any
 
 import narwhals as nw
@@ -33,6 +32,7 @@ from hitlab.counting.situations import Situation, situation
 from hitlab.counting.tallies import tally
 from hitlab.errors import ClaimError, CountsError, MissingColumnsError
 from hitlab.pitches.schema import KEY
+from hitlab.results import Listing
 from hitlab.splits.one_split import four_counts, split_table, with_law
 from hitlab.splits.split_law import fit_laws
 from hitlab.splits.usual import usual_situations
@@ -46,7 +46,7 @@ _HARDNESS = ("unmeasured", "in_play", "contact")
 
 
 @dataclass(frozen=True, slots=True)
-class ManySplits:
+class ManySplits(Listing):
     """Every hitter's split in every situation.
 
     Attributes
@@ -82,10 +82,6 @@ class ManySplits:
     against: Against
     so_far: Called
     notes: tuple[str, ...]
-
-    def table(self) -> pd.DataFrame:
-        """Return a copy as a plain pandas frame."""
-        return self.data.copy()
 
     def by_chance(self, bound: float = 0.90) -> Called:
         """Call the splits of this call whose chance, in the comparison asked for, reaches a bound either way.
@@ -125,16 +121,13 @@ class ManySplits:
             text += f" Nobody has {self.per} both inside and outside: {', '.join(self.left_out)}."
         return text
 
-    def __str__(self) -> str:
-        shown = self._shown()
-        return self.words if shown.empty else f"{self.words}\n{shown.to_string(index=False)}"
+    @property
+    def title(self) -> str:
+        """The sentences of ``words``."""
+        return self.words
 
-    def _repr_html_(self) -> str:
-        shown = self._shown()
-        table = "" if shown.empty else shown.to_html(index=False, escape=True)
-        return f"<p>{escape(self.words)}</p>{table}"
-
-    def _shown(self) -> pd.DataFrame:
+    def table_for_people(self) -> pd.DataFrame:
+        """Return the first of the splits that stand out by their chance."""
         columns = ["label", "situation", "inside_events", "inside_exposure", "inside_rate", "rest_rate"]
         return self.by_chance().data[[*columns, "shrunk_rate", "direction", "chance"]].head(20).round(3)
 

@@ -17,19 +17,24 @@ law of one league that is not known well enough. ``all_splits`` asks many situat
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from typing import Any
 
 import numpy as np
 import pandas as pd
 
 from hitlab.counting.counts import Counts, pair
+from hitlab.counting.events import rate_words
+from hitlab.counting.rates import as_counts
 from hitlab.errors import CountsError
+from hitlab.results import Listing
 from hitlab.splits.split_law import FourCounts, SplitLaw, fit_laws
+from hitlab.wording import chance_text, level_words, rate_text
 
 __all__ = ["SplitFit", "four_counts", "split_rates", "split_table", "with_law"]
 
 
 @dataclass(frozen=True, slots=True)
-class SplitFit:
+class SplitFit(Listing):
     """Every hitter's split.
 
     Attributes
@@ -57,16 +62,30 @@ class SplitFit:
     league_spread: float
     law: SplitLaw
 
-    def table(self) -> pd.DataFrame:
-        """Return a copy as a plain pandas frame."""
-        return self.data.copy()
+    @property
+    def title(self) -> str:
+        """The rate, and what the intervals are of."""
+        return (
+            f"{rate_words(self.event, self.per)} inside the situation against the hitter's own rest; "
+            f"{level_words(self.level)} posterior intervals of the log odds ratio"
+        )
+
+    def table_for_people(self) -> pd.DataFrame:
+        """Return the hitters with the highest chance to be above their rest first, rates as they are said."""
+        shown = self.data.sort_values("chance_above_rest", ascending=False, kind="stable")
+        for name in ("inside_rate", "rest_rate", "shrunk_rate"):
+            shown[name] = [rate_text(value) for value in shown[name]]
+        for name in ("chance_above_rest", "chance_above_usual", "chance_above_league"):
+            shown[name] = [chance_text(value) for value in shown[name]]
+        dropped = ["inside_all", "inside_unknown", "rest_all", "rest_unknown"]
+        return shown.drop(columns=dropped).round({"log_odds_ratio": 2, "low": 2, "high": 2})
 
 
 def split_rates(
-    everything: Counts,
-    inside: Counts,
-    event: str,
-    per: str,
+    everything: Any,
+    inside: Any,
+    event: str = "hard",
+    per: str = "swings",
     *,
     level: float = 0.90,
     equal_sides: bool = False,
@@ -76,7 +95,7 @@ def split_rates(
     Parameters
     ----------
     everything
-        Counts of all pitches.
+        ``Counts`` of all pitches, or any table of counts.
     inside
         Counts of the pitches in the situation, a part of ``everything`` counted by the same rules.
     event, per
@@ -91,7 +110,7 @@ def split_rates(
     CountsError
         Where ``inside`` is not a part of ``everything``, or nobody has exposure on both sides.
     """
-    both = split_table(everything, inside, event, per)
+    both = split_table(as_counts(everything), as_counts(inside), event, per)
     if both.empty:
         raise CountsError(f"nobody has {per} both inside the situation and outside it")
     [law] = fit_laws([four_counts(both)], level, equal_sides=equal_sides)

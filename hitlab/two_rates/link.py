@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
-from html import escape
 
 import numpy as np
 import pandas as pd
 
+from hitlab.results import Note, Part, Result, Table
 from hitlab.wording import chance_text, level_words, percent, rate_text
 
 __all__ = ["SHARED_CAUSES", "Link", "correlation_text"]
@@ -22,7 +23,7 @@ SHARED_CAUSES = (
 
 
 @dataclass(frozen=True, slots=True)
-class Link:
+class Link(Result):
     """How two rates go together across hitters.
 
     Attributes
@@ -92,10 +93,6 @@ class Link:
     source: str
     notes: tuple[str, ...] = ()
 
-    def table(self) -> pd.DataFrame:
-        """Return the hitters as a plain pandas frame."""
-        return self.data.copy()
-
     def curve(self) -> pd.DataFrame:
         """Return the posterior's curve: ``correlation`` from -1 to 1 in ascending order, ``density``."""
         return self.density.copy()
@@ -154,28 +151,27 @@ class Link:
         return "left out: " + ", ".join(f"{number:,} with {why}" for why, number in reasons.items())
 
     @property
-    def _lines(self) -> tuple[str, ...]:
-        return (
-            f"{self.attenuation}.",
-            *(f"note: {note}" for note in (self.left_out_words, self.proof, *self.notes)),
-            *(f"could mimic it: {cause}" for cause in self.shared_causes),
-        )
+    def title(self) -> str:
+        """The explanation as a sentence."""
+        return f"{self.explanation}."
 
-    def _shown(self) -> pd.DataFrame:
+    def table_for_people(self) -> pd.DataFrame:
+        """Return the hitters with rates as they are said."""
         shown = self.data.copy()
         for name in shown.columns:
             if name.endswith(("_rate", "_shrunk")):
                 shown[name] = [rate_text(value) for value in shown[name]]
         return shown.rename(columns=lambda name: str(name).replace("_", " "))
 
-    def __str__(self) -> str:
-        table = self._shown().to_string(index=False, max_rows=10)
-        return "\n".join([f"{self.explanation}.", *(f"  {line}" for line in self._lines), table])
-
-    def _repr_html_(self) -> str:
-        lines = "".join(f"<li>{escape(line)}</li>" for line in self._lines)
-        table = self._shown().to_html(index=False, max_rows=10, escape=True, border=0)
-        return f"<p>{escape(self.explanation)}.</p><ul>{lines}</ul>{table}"
+    def contents(self) -> Iterable[Part]:
+        """Return what text and HTML are made of: what luck does to it and what could mimic it, too."""
+        return [
+            self.title,
+            Note(f"{self.attenuation}.", ""),
+            *(Note(note) for note in (self.left_out_words, self.proof, *self.notes)),
+            *(Note(cause, "could mimic it") for cause in self.shared_causes),
+            Table(self.table_for_people(), most_rows=10),
+        ]
 
 
 def correlation_text(value: float) -> str:

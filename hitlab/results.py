@@ -1,0 +1,334 @@
+"""What every result can do: print as text, show itself in a notebook, become a plain frame, be saved.
+
+A result says once what it consists of, in :meth:`Result.contents`: paragraphs, notes, lists and tables in the
+order of reading. Its text and its HTML are both made of these, so that neither says what the other does not.
+Most results are a title, notes and one table, and give only these.
+
+>>> from dataclasses import dataclass
+>>> @dataclass(frozen=True, slots=True)
+... class Swings(Listing):
+...     data: pd.DataFrame
+...     notes: tuple[str, ...] = ()
+...
+...     @property
+...     def title(self) -> str:
+...         return f"Swings of {len(self)} hitters"
+>>> print(Swings(pd.DataFrame({"hitter": ["Ada"], "swings": [12]}), ("bunts are none",)))
+Swings of 1 hitters
+  note: bunts are none
+hitter  swings
+   Ada      12
+"""
+
+from __future__ import annotations
+
+import io
+import os
+import re
+import shutil
+import textwrap
+from collections.abc import Callable, Iterable
+from contextlib import suppress
+from dataclasses import dataclass
+from html import escape
+from pathlib import Path
+from typing import Any, ClassVar
+
+import pandas as pd
+
+from hitlab.errors import HitlabError, ReadingError
+from hitlab.optional import load
+
+__all__ = [
+    "Listing",
+    "Note",
+    "Part",
+    "Points",
+    "Result",
+    "Table",
+    "as_html",
+    "as_text",
+    "harmless",
+    "save_table",
+    "write_file",
+]
+
+_NUMBER = re.compile(r"[+-]?([0-9]+([.,][0-9]*)?|[.,][0-9]+)([eE][+-]?[0-9]+)?")
+# What makes a spreadsheet run a cell: these signs at its start (also full-width, also behind blanks).
+_RUNS = re.compile(r"\s*[=+\-@＝＋－＠]|[\t\r\n]")
+_MOST_SHEET_ROWS = 1_048_575  # of a spreadsheet file, below the line of names
+
+
+@dataclass(frozen=True, slots=True)
+class Note:
+    """A remark below the title, with the word that it begins with; ``""`` for none."""
+
+    text: str
+    label: str = "note"
+
+
+@dataclass(frozen=True, slots=True)
+class Points:
+    """A heading and the lines that stand under it, if any."""
+
+    heading: str
+    lines: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, eq=False, slots=True)
+class Table:
+    """A table as people read it; one without rows is left out.
+
+    Attributes
+    ----------
+    frame
+        The table, its cells as they are shown.
+    most_rows
+        Of a longer table the first and the last rows are shown, together so many; ``None`` for all.
+    most_columns
+        The same for the columns of the text; a notebook has room for all.
+    index
+        Whether the frame's index says what the rows are.
+    missing
+        What stands for a missing value.
+    """
+
+    frame: pd.DataFrame
+    most_rows: int | None = None
+    most_columns: int | None = None
+    index: bool = False
+    missing: str = "NaN"
+
+
+Part = str | Note | Points | Table
+"""A part of a result; a text is a paragraph, an empty one a blank line of the printed text."""
+
+
+class Result:
+    """Base of all results.
+
+    A subclass with a frame ``data`` gives a ``title``, and where wanted ``notes`` and ``table_for_people``;
+    one that is built otherwise gives ``contents``, and ``table`` where it has no ``data``.
+    """
+
+    # ``data`` and ``notes`` are fields of the subclasses. They have no value here: a dataclass would take it
+    # for the field's default. For the same reason no field bears the name of something defined here.
+    __slots__ = ()
+    data: pd.DataFrame
+
+    MOST_ROWS: ClassVar[int | None] = 30
+    """Rows of the table that are shown."""
+    TEXT_WIDTH: ClassVar[int | None] = None
+    """Letters in a line of the printed paragraphs; ``None`` for paragraphs in one line each."""
+
+    def table(self) -> pd.DataFrame:
+        """Return a copy as a plain pandas frame."""
+        return self.data.copy()
+
+    @property
+    def title(self) -> str:
+        """What is shown, in words."""
+        return ""
+
+    def table_for_people(self) -> pd.DataFrame:
+        """Return the table as it is shown: in the order of reading, numbers as they are said."""
+        return self.table()
+
+    def contents(self) -> Iterable[Part]:
+        """Return what text and HTML are made of, in the order of reading."""
+        title = [self.title] if self.title else []
+        notes: tuple[str, ...] = getattr(self, "notes", ())
+        return [*title, *(Note(note) for note in notes), Table(self.table_for_people(), self.MOST_ROWS)]
+
+    def save(self, path: str | os.PathLike[str]) -> Path:
+        """Write the table, as :meth:`table` gives it.
+
+        Parameters
+        ----------
+        path
+            The file; its ending decides: ``.csv`` (UTF-8 with a byte-order mark, so that spreadsheets see
+            accents), ``.parquet`` or ``.xlsx``. A file of that name is replaced once the new one is complete.
+            In ``.csv`` and ``.xlsx`` a cell that a spreadsheet would run as a formula gets an apostrophe in
+            front.
+
+        Returns
+        -------
+        pathlib.Path
+            The file written.
+
+        Raises
+        ------
+        HitlabError
+            Where the ending is another one, or the table has more rows than an ``.xlsx`` can hold.
+        ReadingError
+            Where the file cannot be written.
+        MissingPackageError
+            Where XlsxWriter is needed and not installed.
+        """
+        return save_table(self.table(), path)
+
+    def __str__(self) -> str:
+        return as_text(self.contents(), self.TEXT_WIDTH)
+
+    def _repr_html_(self) -> str:
+        return as_html(self.contents())
+
+
+class Listing(Result):
+    """Base of results whose table has one row for each of many; ``len`` tells how many.
+
+    As with a list, one without rows is false: ask ``is None`` where a result may be absent.
+    """
+
+    __slots__ = ()
+
+    def __len__(self) -> int:
+        return len(self.data)
+
+
+def as_text(parts: Iterable[Part], width: int | None = None) -> str:
+    """Return parts as text, paragraphs filled to a width where one is given."""
+    lines = []
+    for part in parts:
+        if isinstance(part, Note):
+            lines.append(f"  {part.label}: {part.text}" if part.label else f"  {part.text}")
+        elif isinstance(part, Points):
+            lines.append(f"{part.heading}:" if part.lines else part.heading)
+            lines += [f"  {line}" for line in part.lines]
+        elif isinstance(part, Table):
+            if len(part.frame):
+                lines.append(
+                    part.frame.to_string(
+                        index=part.index,
+                        na_rep=part.missing,
+                        max_rows=part.most_rows,
+                        max_cols=part.most_columns,
+                    )
+                )
+        else:
+            lines.append(textwrap.fill(part, width, subsequent_indent="  ") if width else part)
+    return "\n".join(lines)
+
+
+def as_html(parts: Iterable[Part]) -> str:
+    """Return parts as HTML; whatever comes from the data is escaped."""
+    pieces = []
+    for part in parts:
+        if isinstance(part, Note):
+            label = f"{part.label[0].upper()}{part.label[1:]}: " if part.label else ""
+            pieces.append(f"<p>{escape(label + part.text)}</p>")
+        elif isinstance(part, Points):
+            pieces.append(f"<p><b>{escape(part.heading)}</b></p>")
+            if part.lines:
+                items = "".join(f"<li>{escape(line.strip())}</li>" for line in part.lines)
+                pieces.append(f"<ul>{items}</ul>")
+        elif isinstance(part, Table):
+            if len(part.frame):
+                pieces.append(
+                    part.frame.to_html(
+                        index=part.index,
+                        na_rep=part.missing,
+                        max_rows=part.most_rows,
+                        escape=True,
+                        border=0,
+                    )
+                )
+        elif part:
+            pieces.append(f"<p>{escape(part)}</p>")
+    return "\n".join(pieces)
+
+
+def harmless(cell: Any) -> Any:
+    """Return a cell with an apostrophe in front where a spreadsheet would run it as a formula."""
+    if isinstance(cell, str) and _RUNS.match(cell) and not _NUMBER.fullmatch(cell):
+        return "'" + cell
+    return cell
+
+
+def save_table(frame: pd.DataFrame, path: str | os.PathLike[str], others: str = "") -> Path:
+    """Write a frame as :meth:`Result.save` does; ``others`` names what else the caller can write."""
+    path = Path(path)
+    make = _MAKERS.get(path.suffix.lower())
+    if make is None:
+        raise HitlabError(
+            f"{path.name}: a table is saved as .csv, .parquet or .xlsx{others}; end the name with one of them"
+        )
+    write_file(path, make(frame))
+    return path
+
+
+def write_file(path: Path, content: bytes) -> None:
+    """Write a file whole or not at all: where writing fails, an older file of that name stays.
+
+    Raises
+    ------
+    ReadingError
+        Where the file cannot be written; the message names it.
+    """
+    # Behind a link stands the file that is meant; what is no file (a pipe) cannot be replaced by one.
+    target = Path(os.path.realpath(path))
+    unfinished = target.with_name(f"{target.name}.{os.getpid()}.unfinished")
+    try:
+        if target.exists() and not target.is_file():
+            target.write_bytes(content)
+            return
+        unfinished.write_bytes(content)
+        if target.exists():
+            with target.open("r+b"):  # a file that is protected stays
+                shutil.copymode(target, unfinished)
+        os.replace(unfinished, target)
+    except OSError as error:
+        with suppress(OSError):
+            unfinished.unlink()
+        raise ReadingError(
+            f"{path} cannot be written: {error.strerror or error}. Name a file in a folder that is there "
+            "and is yours."
+        ) from error
+
+
+def _csv(frame: pd.DataFrame) -> bytes:
+    return _harmless_table(frame).to_csv(index=False, lineterminator="\n").encode("utf-8-sig")
+
+
+def _parquet(frame: pd.DataFrame) -> bytes:
+    plain = frame.set_axis([str(name) for name in frame.columns], axis="columns")
+    for name in plain.columns:
+        # A Parquet column holds values of one kind; where several stand together, they are text.
+        if pd.api.types.infer_dtype(plain[name], skipna=True).startswith("mixed"):
+            plain[name] = plain[name].map(str, na_action="ignore")
+    held = io.BytesIO()
+    plain.to_parquet(held, engine="pyarrow", index=False)
+    return held.getvalue()
+
+
+def _xlsx(frame: pd.DataFrame) -> bytes:
+    load("xlsxwriter", "spreadsheet files (a .csv needs nothing)", "spreadsheet")
+    if len(frame) > _MOST_SHEET_ROWS:
+        raise HitlabError(
+            f"{len(frame):,} rows are more than an .xlsx can hold ({_MOST_SHEET_ROWS:,}); "
+            "save them as .csv or .parquet"
+        )
+    plain = _harmless_table(frame)
+    for name, kind in plain.dtypes.items():
+        if isinstance(kind, pd.DatetimeTZDtype):  # a spreadsheet knows no time zones
+            plain[name] = plain[name].map(str, na_action="ignore")
+    held = io.BytesIO()
+    # Text stays text: nothing is made a formula, a link or a number on the way.
+    as_it_is = ("strings_to_formulas", "strings_to_urls", "strings_to_numbers")
+    options = {"in_memory": True, **dict.fromkeys(as_it_is, False)}
+    with pd.ExcelWriter(held, engine="xlsxwriter", engine_kwargs={"options": options}) as writer:
+        plain.to_excel(writer, sheet_name="table", index=False, freeze_panes=(1, 0))
+    return held.getvalue()
+
+
+def _harmless_table(frame: pd.DataFrame) -> pd.DataFrame:
+    columns = {
+        harmless(str(name)): frame[name]
+        if pd.api.types.is_numeric_dtype(frame[name])
+        else frame[name].map(harmless)
+        for name in frame.columns
+    }
+    return pd.DataFrame(columns, index=frame.index)
+
+
+_MAKERS: dict[str, Callable[[pd.DataFrame], bytes]] = {".csv": _csv, ".parquet": _parquet, ".xlsx": _xlsx}

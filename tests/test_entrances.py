@@ -1,0 +1,142 @@
+"""What the public functions take first, counts or pitches: the one for the other is said in a sentence."""
+
+from __future__ import annotations
+
+import inspect
+
+import pandas as pd
+import polars as pl
+import pytest
+
+import hitlab
+from hitlab.approach.patterns import after, whiff
+from hitlab.errors import CountsError, HitlabError, ReadingError
+
+COUNTS = ("counts", "everything", "before", "first", "first_counts")
+PITCHES = ("pitches", "table", "source", "reading_or_table")
+# What else has to be given to a function, by the argument's name.
+GIVEN = {
+    "pattern": after(whiff()),
+    "top_share": 0.1,
+    "what": hitlab.situation("strikes=2"),
+    "spot": hitlab.Spot(-1, 0, "empty"),
+    "hitter": "Ada Field",
+    "other": "Ben Brook",
+    "value": 0.1,
+    "responses": None,
+}
+
+
+def _taking(names: tuple[str, ...]) -> list[str]:
+    """Return the public functions whose first argument is called one of these."""
+    found = []
+    for name in hitlab.__all__:
+        public = getattr(hitlab, name)
+        if inspect.isfunction(public) and (first := next(iter(inspect.signature(public).parameters), "")):
+            found += [name] if first in names else []
+    return found
+
+
+def _call(name: str, first: object, tmp_path) -> None:
+    public = getattr(hitlab, name)
+    parameters = list(inspect.signature(public).parameters.values())
+    needed = {one.name for one in parameters[1:] if one.default is inspect.Parameter.empty}
+    given = dict.fromkeys(needed & {"inside", "now", "second_counts"}, first)
+    given |= {"path": tmp_path / "out.parquet"} if "path" in needed else {}
+    given |= {one: hitlab.RateOf(*rate) for one, rate in _RATES.items() if one in needed - set(given)}
+    given |= {one: GIVEN[one] for one in needed - set(given) if one in GIVEN}
+    if name in ("compare_periods", "half_weight_sizes"):
+        given["second"] = first
+    if name == "opposing_pitcher":
+        given["hand"] = "left"
+    public(first, **given)
+
+
+_RATES = {"first": ("whiffs", "swings"), "second": ("hard", "in_play")}
+
+
+@pytest.fixture(scope="module")
+def pitches():
+    return pd.DataFrame({"hitter": ["Ada Field", "Ben Brook"] * 3, "outcome": ["ball", "whiff", "foul"] * 2})
+
+
+@pytest.fixture(params=["pandas", "polars", "lazy", "reading", "file", "text"])
+def pitch_table(request, pitches, tmp_path):
+    path = tmp_path / "season.parquet"
+    return {
+        "pandas": lambda: pitches,
+        "polars": lambda: pl.from_pandas(pitches),
+        "lazy": lambda: pl.from_pandas(pitches).lazy(),
+        "reading": lambda: hitlab.read_pitches(pitches),
+        "file": lambda: hitlab.write_checked(pitches, path),
+        "text": lambda: str(hitlab.write_checked(pitches, path)),
+    }[request.param]()
+
+
+def test_the_functions_that_take_counts_or_pitches_are_found():
+    assert len(_taking(COUNTS)) >= 20
+    assert len(_taking(PITCHES)) >= 16
+    assert {"rate", "shrink", "split_rates", "check_more", "compare_periods", "correlate_counts"} <= set(
+        _taking(COUNTS)
+    )
+
+
+@pytest.mark.parametrize("name", _taking(COUNTS))
+def test_pitches_in_the_place_of_counts(name, pitch_table, tmp_path):
+    with pytest.raises(
+        CountsError, match="is a pitch table, and counts are needed: count it first with tally"
+    ):
+        _call(name, pitch_table, tmp_path)
+
+
+@pytest.mark.parametrize("name", _taking(PITCHES))
+def test_counts_in_the_place_of_pitches(name, pitches, tmp_path):
+    counts = hitlab.tally(pitches)
+    with pytest.raises(
+        ReadingError, match=r"are counts already \(Counts by hitter\), and single pitches are needed"
+    ) as raised:
+        _call(name, counts, tmp_path)
+    assert len(str(raised.value).splitlines()) == 1
+
+
+def test_counts_by_outcome_are_taken_where_their_key_is_named():
+    table = pd.DataFrame({"outcome": ["ball", "foul"], "pitches": [9, 5], "swings": [0, 5]})
+    counts = hitlab.Counts.from_table(table, "outcome")
+    assert hitlab.rate(counts, "swings", "pitches").table()["rate"].tolist() == [0, 1]
+    with pytest.raises(CountsError, match="is a pitch table"):
+        hitlab.Counts.from_table(table)
+
+
+def test_a_frame_with_columns_by_and_data_is_a_frame(pitches):
+    assert hitlab.tally(pitches.assign(by="x", data=1)).column("pitches").tolist() == [3, 3]
+
+
+def test_something_else_is_refused_by_its_kind():
+    for call in (lambda: hitlab.rate(7), lambda: hitlab.tally(7)):
+        with pytest.raises(HitlabError, match="this is a int"):
+            call()
+
+
+def _with(parameter: str) -> list[str]:
+    found = []
+    for name in hitlab.__all__:
+        public = getattr(hitlab, name)
+        if inspect.isfunction(public) and parameter in inspect.signature(public).parameters:
+            found.append(name)
+    return found
+
+
+@pytest.mark.parametrize("parameter", ["event", "per"])
+def test_every_rate_is_that_of_hard_hit_balls_per_swing_where_none_is_named(parameter):
+    asked = _with(parameter)
+    assert len(asked) >= 16
+    for name in asked:
+        default = inspect.signature(getattr(hitlab, name)).parameters[parameter].default
+        assert default == {"event": "hard", "per": "swings"}[parameter], name
+
+
+def test_the_rate_that_is_not_named(pitches):
+    counts = hitlab.tally(pitches.assign(exit_mph=[None, None, 99.0] * 2))
+    assert hitlab.rate(counts).title.startswith("hard-hit balls per swing")
+    assert hitlab.rate(counts, "whiffs").title.startswith("whiffs per swing")
+    assert hitlab.denominators(counts).title.startswith("hard-hit balls over")
