@@ -11,8 +11,11 @@ from dataclasses import dataclass
 from typing import Literal
 
 __all__ = [
+    "BALL_OUTCOMES",
     "BASES",
     "COLUMNS",
+    "CONTACT_OUTCOMES",
+    "ENDING_OUTCOMES",
     "FAMILIES",
     "KEY",
     "LENGTH_UNITS",
@@ -21,6 +24,10 @@ __all__ = [
     "PITCH_KINDS",
     "RESULTS",
     "SCHEMA_VERSION",
+    "STRIKE_OUTCOMES",
+    "SWING_OUTCOMES",
+    "TAKE_OUTCOMES",
+    "THROWN_OUTCOMES",
     "Column",
 ]
 
@@ -41,7 +48,31 @@ OUTCOMES = (
     "catcher's interference",
     "no pitch",
 )
-"""What a pitch became. Only pitches thrown enter pitch denominators (see ``hitlab.counting.tallies``)."""
+"""What a pitch became. Only pitches thrown enter pitch denominators (see ``hitlab.counting.ledger``)."""
+
+# The groups below follow the Official Baseball Rules, Definitions of Terms (from memory).
+
+SWING_OUTCOMES = ("whiff", "foul", "foul tip", "in play")
+"""The hitter swung, unless it was a bunt attempt: a bunt is a ball not swung at, whatever became of it."""
+
+TAKE_OUTCOMES = ("ball", "called strike", "hit by pitch")
+"""The hitter could have swung and did not."""
+
+THROWN_OUTCOMES = (*SWING_OUTCOMES, *TAKE_OUTCOMES, "catcher's interference")
+"""A pitch was thrown at which the hitter had a chance. Intentional balls are left out (common practice,
+no source)."""
+
+CONTACT_OUTCOMES = ("foul", "in play")
+"""The bat met the ball. A foul tip is not among them: by rule it is a strike like one that was missed."""
+
+BALL_OUTCOMES = ("ball", "automatic ball", "intentional ball")
+"""Add a ball."""
+
+STRIKE_OUTCOMES = ("called strike", "whiff", "foul tip", "automatic strike")
+"""Add a strike whatever the count; a foul adds one up to the second, and a bunt foul always."""
+
+ENDING_OUTCOMES = ("in play", "hit by pitch", "catcher's interference")
+"""End the plate appearance whatever the count."""
 
 RESULTS = (
     "strikeout",
