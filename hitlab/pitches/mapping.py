@@ -3,9 +3,10 @@
 Source words stand only on the left side of an ``=``; our own names and words on the right.
 A worked example. The invented sheet of a coach::
 
-    Hitter;Bats;KMH;Side cm;Count;What;Swung;Mood
-    Ada Field;R;128,5;-12;1-2;swing and miss;x;calm
-    Bea Stone;L;121,0;30;0-0;one-base hit;x;cross
+    Hitter;Bats;KMH;Side cm;Count;What;Loud;Swung;Mood
+    Ada Field;R;128,5;-12;1-2;swing and miss;;x;calm
+    Bea Stone;L;121,0;30;0-0;one-base hit;x;x;cross
+    Bea Stone;L;131,0;15;0-1;one-base hit;;x;calm
 
 and the mapping that reads it::
 
@@ -25,6 +26,7 @@ and the mapping that reads it::
     "KMH" = "speed_mph"
     "Side cm" = "inside_in"
     "What" = ["outcome", "result"]        # one source column may fill two of ours
+    "Loud" = "hard"                       # ticks for hard balls; see [blanks]
     "Swung" = "swing"                     # a flag used for checking only, not kept
 
     [split."Count"]                       # one cell that holds several values
@@ -43,9 +45,15 @@ and the mapping that reads it::
     "R" = "right"
     "L" = "left"
 
+    [words.hard]
+    "x" = true
+
     [words.swing]
     "x" = true
     "" = false                            # what an empty cell means in this column
+
+    [blanks]                              # what an empty cell means on contact
+    hard = false                          # not hard; "unknown": nobody judged it
 
     [units]                               # our column = the unit in the source
     speed_mph = "km/h"
@@ -95,7 +103,9 @@ CountFrom = Literal["file", "order"]
 _SPEED_UNITS = {"mph": 1.0, "km/h": 1 / 1.609344, "m/s": 3600 / 1609.344}
 _ANGLE_UNITS = {"deg": 1.0, "rad": 57.29577951308232}
 
-_SECTIONS = ("file", "columns", "words", "units", "location", "constants", "split", "count", "keep")
+_SECTIONS = ("file", "columns", "words", "units", "location", "constants", "split", "count", "keep", "blanks")
+# Columns in whose blanks two things can be meant. In the other flags a blank is false (see the schema).
+_BLANKS = ("hard",)
 _FILE_KEYS = ("delimiter", "encoding", "decimal", "date_format", "header_line", "missing")
 
 
@@ -140,6 +150,8 @@ class Mapping:
         from there; ``hitter``: already positive toward the hitter.
     spray_positive
         Where the source's spray angle is positive.
+    blanks
+        Our column -> what an empty cell means on contact: ``false`` or ``unknown``.
     count_from
         ``file``: balls and strikes as they stand; ``order``: rebuilt from the order of pitches.
     delimiter, encoding, decimal, date_format, header_line, missing
@@ -155,6 +167,7 @@ class Mapping:
     keep: tuple[str, ...] = ()
     charted_from: View = "hitter"
     spray_positive: SprayPositive = "pull"
+    blanks: dict[str, str] = field(default_factory=dict)
     count_from: CountFrom = "file"
     delimiter: str | None = None
     encoding: str | None = None
@@ -322,10 +335,11 @@ class _Check:
         count = self.section(content, "count")
         for key in count:
             self.known("[count]", key, ("from",), "a key here")
+        words = self.all_words(self.section(content, "words"))
         return Mapping(
             name=self.name,
             columns=columns,
-            words=self.all_words(self.section(content, "words")),
+            words=words,
             units=self.all_units(self.section(content, "units")),
             constants=constants,
             split=split,
@@ -334,6 +348,7 @@ class _Check:
             spray_positive=self.choice(
                 "[location] spray_positive", location.get("spray_positive", "pull"), SprayPositive
             ),
+            blanks=self.all_blanks(self.section(content, "blanks"), words),
             count_from=self.choice("[count] from", count.get("from", "file"), CountFrom),
             **file,
         )
@@ -408,6 +423,23 @@ class _Check:
                     )
                 translated[fold(source)] = word
             found[target] = translated
+        return found
+
+    def all_blanks(self, section: AnyMapping[str, Any], words: dict[str, dict[str, str]]) -> dict[str, str]:
+        found: dict[str, str] = {}
+        for target, value in section.items():
+            self.known("[blanks]", target, _BLANKS, "a column in whose blanks two things can be meant")
+            where = f"[blanks] {target}"
+            if value is not False and value != "unknown":
+                raise self.fail(
+                    where, f'found {value!r} where false (not hard) or "unknown" (not judged) is accepted.'
+                )
+            if "" in words.get(target, {}):
+                raise self.fail(
+                    where,
+                    f'what an empty cell means is said twice, here and by "" in [words.{target}]. Keep one.',
+                )
+            found[target] = _as_text(value)
         return found
 
     def all_units(self, section: AnyMapping[str, Any]) -> dict[str, str]:

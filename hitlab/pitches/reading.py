@@ -24,6 +24,7 @@ import pandas as pd
 
 from hitlab.errors import ReadingError
 from hitlab.pitches.assumptions import assumptions
+from hitlab.pitches.blanks import said_of_swing_ticks, settle_hard
 from hitlab.pitches.cells import (
     Cells,
     Judged,
@@ -101,6 +102,12 @@ def read_pitches(
     rows = origin.rows[kept]
     said = list(origin.said)
     said += _fill_ids(frame)
+    questions: list[str] = []
+    if "hard" in judged:
+        meant, questions = settle_hard(frame, judged["hard"], kept, rules, headings.source_of("hard"))
+        said += meant
+    if SWING in judged:
+        said += said_of_swing_ticks(judged[SWING], kept, headings.source_of(SWING))
     if rules.count_from == "order":
         said += _recount(frame)
     said += assumptions(frame, rules, headings)
@@ -120,6 +127,7 @@ def read_pitches(
         words=_words(judged),
         used=headings.described(),
         unused=headings.unused,
+        questions=tuple(questions),
         assumed=tuple(said),
         contradictions=found,
     )

@@ -44,6 +44,8 @@ class Report:
         Our column -> source column that fills it.
     unused
         Source columns that nobody mapped.
+    questions
+        What only whoever kept the source can say, each with the lines of the mapping that say it.
     assumed
         Sentences about what was assumed and done.
     contradictions
@@ -60,6 +62,7 @@ class Report:
     words: pd.DataFrame
     used: dict[str, str]
     unused: tuple[str, ...]
+    questions: tuple[str, ...]
     assumed: tuple[str, ...]
     contradictions: pd.DataFrame
 
@@ -71,6 +74,7 @@ class Report:
             ("rows", "set aside", "", self.rows_set_aside),
             ("values", "made missing", "", self.values_made_missing),
         ]
+        lines += [("question", question, "", None) for question in self.questions]
         lines += [
             ("reason", reason, self.examples.get(reason, ""), count) for reason, count in self.reasons.items()
         ]
@@ -104,6 +108,9 @@ class Report:
             f"{self.rows_set_aside:,} set aside; {self.values_made_missing:,} values made missing in others"
         )
         parts.append((head, []))
+        if self.questions:
+            lines = [line for question in self.questions for line in question.split("\n")]
+            parts.append(("Questions that the mapping has to answer", lines))
         if self.reasons:
             lines = []
             for reason, count in _first(self.reasons):

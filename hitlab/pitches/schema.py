@@ -225,8 +225,12 @@ _ALL = (
         "zone_top_in", "number", "top of the strike zone for this hitter", lowest=24, highest=66, unit="in"
     ),
     Column("outcome", "word", "what the pitch became", OUTCOMES),
-    Column("check_swing", "flag", "the bat started and was held, or the hitter tried to hold it"),
-    Column("bunt", "flag", "a bunt attempt"),
+    Column(
+        "check_swing",
+        "flag",
+        "the bat started and was held, or the hitter tried to hold it; a blank is none",
+    ),
+    Column("bunt", "flag", "a bunt attempt; a blank is none"),
     Column("exit_mph", "number", "speed off the bat", lowest=0, highest=130, unit="mph"),
     Column("launch_deg", "number", "launch angle, positive upward", lowest=-90, highest=90, unit="deg"),
     Column(
@@ -238,7 +242,11 @@ _ALL = (
         unit="deg",
     ),
     Column("foul_side", "word", "where a foul went", ("pull", "straight back", "opposite")),
-    Column("hard", "flag", "hit hard, as flagged in the source"),
+    Column(
+        "hard",
+        "flag",
+        "hit hard, as flagged in the source; a blank is not known, unless the mapping says what it means",
+    ),
     Column("hard_source", "word", "who flagged it", ("radar", "eye")),
     Column("result", "word", "how the plate appearance ended; on its last pitch only", RESULTS),
     Column("runs", "whole", "runs scored on the pitch", lowest=0, highest=4),
