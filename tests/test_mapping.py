@@ -28,6 +28,7 @@ def test_the_worked_example_of_the_docstring_reads_its_sheet(tmp_path: Path) -> 
     reading = read_pitches(tmp_path / "sheet.csv", tmp_path / "coach.toml")
     table = reading.table
     assert table["hitter"].tolist() == ["Ada Field", "Bea Stone", "Bea Stone"]
+    assert table["date"].dt.strftime("%Y-%m-%d").tolist() == ["2031-05-04", "2031-05-04", "2031-05-11"]
     assert table["outcome"].tolist() == ["whiff", "in play", "in play"]
     assert table["result"].isna().tolist() == [True, False, False]
     assert table["result"][1] == "single"

@@ -3,10 +3,10 @@
 Source words stand only on the left side of an ``=``; our own names and words on the right.
 A worked example. The invented sheet of a coach::
 
-    Hitter;Bats;KMH;Side cm;Count;What;Loud;Swung;Mood
-    Ada Field;R;128,5;-12;1-2;swing and miss;;x;calm
-    Bea Stone;L;121,0;30;0-0;one-base hit;x;x;cross
-    Bea Stone;L;131,0;15;0-1;one-base hit;;x;calm
+    Day;Hitter;Bats;KMH;Side cm;Count;What;Loud;Swung;Mood
+    04.05.;Ada Field;R;128,5;-12;1-2;swing and miss;;x;calm
+    04.05.;Bea Stone;L;121,0;30;0-0;one-base hit;x;x;cross
+    11.05.;Bea Stone;L;131,0;15;0-1;one-base hit;;x;calm
 
 and the mapping that reads it::
 
@@ -16,11 +16,12 @@ and the mapping that reads it::
     delimiter = ";"                       # found by itself where left out
     decimal = ","                         # "." where left out
     encoding = "cp1252"                   # "utf-8" where left out
-    date_format = "%d.%m.%Y"              # year-month-day where left out
+    date_format = "%d.%m."                # year-month-day where left out
     header_line = 1                       # the line that holds the column names
     missing = ["-", "n/a"]                # cells that mean "not known", in every column
 
     [columns]                             # source column = our column
+    "Day" = "date"
     "Hitter" = "hitter"
     "Bats" = "hitter_side"
     "KMH" = "speed_mph"
@@ -28,6 +29,9 @@ and the mapping that reads it::
     "What" = ["outcome", "result"]        # one source column may fill two of ours
     "Loud" = "hard"                       # ticks for hard balls; see [blanks]
     "Swung" = "swing"                     # a flag used for checking only, not kept
+
+    [dates]
+    year = 2031                           # where date_format tells none
 
     [split."Count"]                       # one cell that holds several values
     into = ["balls", "strikes"]
@@ -85,7 +89,8 @@ from pathlib import Path
 from typing import Any, Literal, get_args
 
 from hitlab.errors import ReadingError
-from hitlab.pitches.schema import COLUMNS, LENGTH_UNITS
+from hitlab.pitches.dates import has_day, has_year
+from hitlab.pitches.schema import COLUMNS, FIRST_YEAR, LAST_YEAR, LENGTH_UNITS
 
 __all__ = ["SWING", "TARGETS", "Mapping", "Split", "fold", "load_mapping", "nearest", "shipped_mappings"]
 
@@ -103,7 +108,19 @@ CountFrom = Literal["file", "order"]
 _SPEED_UNITS = {"mph": 1.0, "km/h": 1 / 1.609344, "m/s": 3600 / 1609.344}
 _ANGLE_UNITS = {"deg": 1.0, "rad": 57.29577951308232}
 
-_SECTIONS = ("file", "columns", "words", "units", "location", "constants", "split", "count", "keep", "blanks")
+_SECTIONS = (
+    "file",
+    "columns",
+    "words",
+    "units",
+    "location",
+    "constants",
+    "split",
+    "count",
+    "keep",
+    "blanks",
+    "dates",
+)
 # Columns in whose blanks two things can be meant. In the other flags a blank is false (see the schema).
 _BLANKS = ("hard",)
 _FILE_KEYS = ("delimiter", "encoding", "decimal", "date_format", "header_line", "missing")
@@ -154,6 +171,8 @@ class Mapping:
         Our column -> what an empty cell means on contact: ``false`` or ``unknown``.
     count_from
         ``file``: balls and strikes as they stand; ``order``: rebuilt from the order of pitches.
+    year
+        Year of every date, where ``date_format`` tells none.
     delimiter, encoding, decimal, date_format, header_line, missing
         How the text file is written; see the module's example.
     """
@@ -173,6 +192,7 @@ class Mapping:
     encoding: str | None = None
     decimal: str = "."
     date_format: str | None = None
+    year: int | None = None
     header_line: int = 1
     missing: frozenset[str] = frozenset()
 
@@ -350,6 +370,7 @@ class _Check:
             ),
             blanks=self.all_blanks(self.section(content, "blanks"), words),
             count_from=self.choice("[count] from", count.get("from", "file"), CountFrom),
+            year=self.year(self.section(content, "dates"), file.get("date_format")),
             **file,
         )
 
@@ -462,6 +483,29 @@ class _Check:
                 )
         return names
 
+    def year(self, section: AnyMapping[str, Any], date_format: str | None) -> int | None:
+        for key in section:
+            self.known("[dates]", key, ("year",), "a key here")
+        if "year" not in section:
+            return None
+        year = section["year"]
+        if not isinstance(year, int) or isinstance(year, bool) or not FIRST_YEAR <= year <= LAST_YEAR:
+            raise self.fail(
+                "[dates] year", f"{year!r} is not a whole number from {FIRST_YEAR} to {LAST_YEAR}."
+            )
+        if date_format is None:
+            raise self.fail(
+                "[dates] year",
+                "it has no use, for dates are read as year-month-day. Say how they are written, such as "
+                '[file] date_format = "%d/%m", or take the year out.',
+            )
+        if has_year(date_format):
+            raise self.fail(
+                "[dates] year",
+                f'it has no use, for [file] date_format = "{date_format}" has a year. Keep one.',
+            )
+        return year
+
     def file(self, section: AnyMapping[str, Any]) -> dict[str, Any]:
         for key in section:
             self.known("[file]", key, _FILE_KEYS, "a key here")
@@ -477,6 +521,11 @@ class _Check:
             raise self.fail("[file] delimiter", f"{found['delimiter']!r} is not a plain ASCII character.")
         if found.get("decimal", ".") not in (".", ","):
             raise self.fail("[file] decimal", f"{found['decimal']!r} is neither '.' nor ','.")
+        if "date_format" in found and not has_day(found["date_format"]):
+            raise self.fail(
+                "[file] date_format",
+                f"{found['date_format']!r} tells no day. Such as '%d.%m.%Y' or '%m/%d/%y'.",
+            )
         if "encoding" in found:
             try:
                 codecs.lookup(found["encoding"])

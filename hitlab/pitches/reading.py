@@ -36,6 +36,7 @@ from hitlab.pitches.cells import (
 )
 from hitlab.pitches.consistency import find
 from hitlab.pitches.counting import rebuild
+from hitlab.pitches.dates import demand_year
 from hitlab.pitches.headings import Headings, match_headings
 from hitlab.pitches.mapping import SWING, Mapping, load_mapping, nearest
 from hitlab.pitches.origin import Source
@@ -156,6 +157,15 @@ def _judge_all(origin: Source, headings: Headings, rules: Mapping, issues: Issue
                 f"In {rules.name}, [constants] {target}: {value!r} is {found[target].problems[0]}. "
                 f"Accepted: {COLUMNS[target].accepted}."
             )
+    if "date" in found:
+        demand_year(
+            found["date"].cells.texts,
+            rules.date_format,
+            rules.year,
+            headings.source_of("date"),
+            origin.name,
+            rules.name,
+        )
     names = [*COLUMNS, SWING]
     return {name: found[name] for name in names if name in found}
 

@@ -17,7 +17,9 @@ __all__ = [
     "CONTACT_OUTCOMES",
     "ENDING_OUTCOMES",
     "FAMILIES",
+    "FIRST_YEAR",
     "KEY",
+    "LAST_YEAR",
     "LENGTH_UNITS",
     "NEEDED",
     "OUTCOMES",
@@ -120,6 +122,12 @@ NEEDED = ("hitter", "outcome")
 LENGTH_UNITS = {"in": 1.0, "ft": 12.0, "cm": 1 / 2.54, "m": 100 / 2.54}
 """Inches in one of the unit: the inch is 2.54 cm by definition."""
 
+FIRST_YEAR = 1871
+"""When the first league of professionals played (from memory); a pitch table of an earlier day is a slip."""
+
+LAST_YEAR = 2100
+"""Beyond it a year is a slip of the pen, too. Today is no bound: invented seasons may lie ahead of it."""
+
 Kind = Literal["text", "date", "whole", "number", "flag", "word"]
 
 
@@ -161,7 +169,7 @@ class Column:
         if self.kind == "flag":
             return "true or false"
         if self.kind == "date":
-            return "a date as year-month-day, such as 2031-05-04"
+            return f"a date as year-month-day from {FIRST_YEAR} to {LAST_YEAR}, such as 2031-05-04"
         if self.kind == "text":
             return "text"
         noun = "a whole number" if self.kind == "whole" else "a number"
