@@ -74,7 +74,8 @@ and the mapping that reads it::
     from = "file"                         # "order": rebuild it from the order of the pitches
 
 Columns that already carry our name need no line. Words are compared after trimming and
-case-folding both sides; our own words are always accepted as they stand.
+case-folding both sides, and whole: * and ? stand for themselves. Our own words are always accepted
+as they stand.
 """
 
 from __future__ import annotations
@@ -154,6 +155,8 @@ class Mapping:
         Source column -> our columns that it fills.
     words
         Our column -> folded source word -> our word (``""``: missing).
+    spelling
+        Folded source word -> the word as the mapping spells it.
     units
         Our column -> unit in which the source holds it.
     constants
@@ -180,6 +183,7 @@ class Mapping:
     name: str = "no mapping"
     columns: dict[str, tuple[str, ...]] = field(default_factory=dict)
     words: dict[str, dict[str, str]] = field(default_factory=dict)
+    spelling: dict[str, str] = field(default_factory=dict)
     units: dict[str, str] = field(default_factory=dict)
     constants: dict[str, str] = field(default_factory=dict)
     split: dict[str, Split] = field(default_factory=dict)
@@ -195,6 +199,10 @@ class Mapping:
     year: int | None = None
     header_line: int = 1
     missing: frozenset[str] = frozenset()
+
+    def spelled(self, word: str) -> str:
+        """Give a folded source word as the mapping spells it."""
+        return self.spelling.get(word, word)
 
     def factor(self, column: str) -> float:
         """Multiplier that turns the source's values of ``column`` into the table's unit."""
@@ -306,6 +314,7 @@ class _Check:
 
     def __init__(self, name: str) -> None:
         self.name = name
+        self.spelling: dict[str, str] = {}
 
     def fail(self, where: str, message: str) -> ReadingError:
         return ReadingError(f"In {self.name}, {where}: {message}")
@@ -360,6 +369,7 @@ class _Check:
             name=self.name,
             columns=columns,
             words=words,
+            spelling=self.spelling,
             units=self.all_units(self.section(content, "units")),
             constants=constants,
             split=split,
@@ -443,6 +453,7 @@ class _Check:
                         f"difference): {translated[fold(source)]!r} and {word!r}. Keep one of them.",
                     )
                 translated[fold(source)] = word
+                self.spelling.setdefault(fold(source), source.strip())
             found[target] = translated
         return found
 
@@ -539,9 +550,10 @@ class _Check:
                 raise self.fail("[file] header_line", f"{line!r} is not a whole number of 1 or more.")
             found["header_line"] = line
         if "missing" in section:
-            found["missing"] = frozenset(
-                fold(word) for word in self.texts("[file] missing", section["missing"])
-            )
+            words = self.texts("[file] missing", section["missing"])
+            found["missing"] = frozenset(fold(word) for word in words)
+            for word in words:
+                self.spelling.setdefault(fold(word), word.strip())
         return found
 
 

@@ -39,6 +39,7 @@ from hitlab.pitches.counting import rebuild
 from hitlab.pitches.dates import demand_year
 from hitlab.pitches.headings import Headings, match_headings
 from hitlab.pitches.mapping import SWING, Mapping, load_mapping, nearest
+from hitlab.pitches.matched import refuse_patterns, unseen_words
 from hitlab.pitches.origin import Source
 from hitlab.pitches.report import Reading, Report
 from hitlab.pitches.schema import COLUMNS, KEY, NEEDED
@@ -86,6 +87,7 @@ def read_pitches(
     headings = match_headings(origin, rules)
     issues = Issues(origin, headings, rules)
     judged = _judge_all(origin, headings, rules, issues)
+    refuse_patterns(judged, rules, headings, origin.name)
     frame = pd.DataFrame({name: one.series() for name, one in judged.items() if name != SWING})
     swing = judged[SWING].series() if SWING in judged else None
     _turn(frame, rules, issues, judged)
@@ -126,6 +128,7 @@ def read_pitches(
         reasons=issues.counted(set_aside),
         examples=issues.examples(set_aside),
         words=_words(judged),
+        unseen=unseen_words(judged, rules),
         used=headings.described(),
         unused=headings.unused,
         questions=tuple(questions),

@@ -40,6 +40,8 @@ class Report:
     words
         Columns ``column``, ``source_word``, ``word`` (ours; empty where it is missing), ``known``
         (false for a word that nobody explained) and ``count``: every word seen in every word and flag column.
+    unseen
+        Our column -> words that the mapping translates for it and that never occurred.
     used
         Our column -> source column that fills it.
     unused
@@ -60,6 +62,7 @@ class Report:
     reasons: dict[str, int]
     examples: dict[str, str]
     words: pd.DataFrame
+    unseen: dict[str, tuple[str, ...]]
     used: dict[str, str]
     unused: tuple[str, ...]
     questions: tuple[str, ...]
@@ -88,6 +91,16 @@ class Report:
                 int(row.count),
             )
             for row in self._word_rows()
+        ]
+        lines += [
+            (
+                "word never seen",
+                f"{target}: {word}",
+                "" if target in self.used else "no column fills it",
+                None,
+            )
+            for target, words in self.unseen.items()
+            for word in words
         ]
         lines += [("assumed", sentence, "", None) for sentence in self.assumed]
         counts = self.contradictions["check"].value_counts(sort=False)
@@ -134,6 +147,13 @@ class Report:
         if words:
             lines = [f"{name}: {', '.join(w[:20])}{_rest(len(w), 20)}" for name, w in words.items()]
             parts.append(("Words seen", lines))
+        if self.unseen:
+            lines = [
+                f"{name}{'' if name in self.used else ', which no column here fills'}: "
+                f"{', '.join(unseen[:20])}{_rest(len(unseen), 20)}"
+                for name, unseen in self.unseen.items()
+            ]
+            parts.append(("Words of the mapping that never occurred", lines))
         if self.assumed:
             parts.append(("Assumed", list(self.assumed)))
         if len(self.contradictions):
