@@ -24,7 +24,7 @@ from hitlab.cli.options import (
     rate_options,
     source_options,
 )
-from hitlab.errors import ClaimError, HitlabError
+from hitlab.errors import ClaimError, HitlabError, ReadingError
 
 __all__ = ["main"]
 
@@ -172,14 +172,18 @@ def list_rates(
 def read_file(
     path: Path, mapping: str | None, save: Path | None, set_aside: Path | None, as_json: bool
 ) -> int:
-    """Show what the reader made of PATH: rows kept, set aside, assumed, contradicted."""
+    """Show what the reader made of PATH: rows kept, set aside, assumed, contradicted.
+
+    Exit code: 0, or 2 where PATH could not be read or more than half of its rows are set aside.
+    """
     from hitlab.pitches.reading import read_pitches
     from hitlab.pitches.storing import write_checked
 
     with quiet_warnings():
         reading = read_pitches(path, mapping)
     saved = []
-    if save is not None:
+    failed = reading.report.not_understood
+    if save is not None and not failed:
         write_checked(reading, save)
         saved.append(f"checked table saved as {save}")
     if set_aside is not None:
@@ -187,11 +191,14 @@ def read_file(
         saved.append(f"rows and values set aside saved as {set_aside}")
     if as_json:
         rows = json.loads(reading.report.table().to_json(orient="records"))
-        click.echo(json.dumps({"report": rows, "saved": saved}, ensure_ascii=False, indent=2))
+        answer = {"report": rows, "saved": saved, "not_understood": failed or None}
+        click.echo(json.dumps(answer, ensure_ascii=False, indent=2))
     else:
         click.echo(str(reading.report))
         for line in saved:
             click.echo(line)
+    if failed:  # a saved table would pass for checked, and nothing after it would tell what is missing
+        raise ReadingError(f"{failed}{'. The table is not saved' if save is not None else ''}")
     return 0
 
 

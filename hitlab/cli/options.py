@@ -10,7 +10,7 @@ from typing import Any
 
 import click
 
-from hitlab.errors import ClaimError, HitlabWarning
+from hitlab.errors import ClaimError, HitlabWarning, ReadingError
 
 __all__ = [
     "COULD_NOT",
@@ -135,7 +135,13 @@ def claim_options(
 
 
 def pitches_and_tally(options: dict[str, Any]) -> tuple[Any, partial[Any]]:
-    """Return the pitches and the tally with the conventions that were asked for."""
+    """Return the pitches and the tally with the conventions that were asked for.
+
+    Raises
+    ------
+    ReadingError
+        Where most of the file was not understood: what is left of it stands for nothing.
+    """
     from hitlab.counting.ledger import Conventions
     from hitlab.counting.tallies import tally
     from hitlab.demonstration import demo_season
@@ -151,6 +157,8 @@ def pitches_and_tally(options: dict[str, Any]) -> tuple[Any, partial[Any]]:
 
         with quiet_warnings():
             pitches = read_pitches(path, mapping)
+        if pitches.report.not_understood:
+            raise ReadingError(pitches.report.not_understood)
         if pitches.report.rows_set_aside or pitches.report.values_made_missing:
             click.echo(
                 f"{path}: {pitches.report.rows_set_aside:,} rows set aside, "

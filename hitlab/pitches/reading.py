@@ -126,6 +126,7 @@ def read_pitches(
         rows_set_aside=int(issues.dropped.sum()) + len(origin.ragged),
         values_made_missing=int((set_aside["action"] == "value made missing").sum()),
         reasons=issues.counted(set_aside),
+        set_aside_for=issues.counted(set_aside[issues.decisive(set_aside)]),
         examples=issues.examples(set_aside),
         words=_words(judged),
         unseen=unseen_words(judged, rules),

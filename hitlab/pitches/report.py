@@ -13,12 +13,17 @@ import pandas as pd
 
 from hitlab.errors import ReadingError
 
-__all__ = ["Reading", "Report"]
+__all__ = ["MOST_SET_ASIDE", "Reading", "Report"]
 
 _NUMBER = re.compile(r"[+-]?([0-9]+([.,][0-9]*)?|[.,][0-9]+)([eE][+-]?[0-9]+)?")
 # What makes a spreadsheet run a cell: these signs at its start (also full-width, also behind blanks).
 _RUNS = re.compile(r"\s*[=+\-@＝＋－＠]|[\t\r\n]")
 _SHOWN = 8
+
+MOST_SET_ASIDE = 0.5
+"""Share of the rows above which a source counts as not understood: what is left is then the smaller part,
+and as words are understood one by one, it is picked by what became of the pitch and stands for nothing
+(common practice, no source)."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -35,6 +40,8 @@ class Report:
         Cells that could not be used in rows that were kept.
     reasons
         ``column: reason`` -> how often.
+    set_aside_for
+        Those of them that set the row aside.
     examples
         ``column: reason`` -> values, and what would be accepted.
     words
@@ -60,6 +67,7 @@ class Report:
     rows_set_aside: int
     values_made_missing: int
     reasons: dict[str, int]
+    set_aside_for: dict[str, int]
     examples: dict[str, str]
     words: pd.DataFrame
     unseen: dict[str, tuple[str, ...]]
@@ -69,6 +77,18 @@ class Report:
     assumed: tuple[str, ...]
     contradictions: pd.DataFrame
 
+    @property
+    def not_understood(self) -> str:
+        """A sentence where more than :data:`MOST_SET_ASIDE` of the rows are set aside, else ``""``."""
+        if self.rows_set_aside <= MOST_SET_ASIDE * self.rows_read:
+            return ""
+        reason, count = next(iter(self.set_aside_for.items()))
+        such = f", such as {self.examples[reason]}" if reason in self.examples else ""
+        return (
+            f"Most of {self.source} was not understood: {self.rows_set_aside:,} of {_rows(self.rows_read)} "
+            f"are set aside, {count:,} of them for this: {reason}{such}"
+        )
+
     def table(self) -> pd.DataFrame:
         """Give the report as a plain frame: ``topic``, ``item``, ``note`` and ``count`` (if any)."""
         lines: list[tuple[str, str, str, int | None]] = [
@@ -77,6 +97,8 @@ class Report:
             ("rows", "set aside", "", self.rows_set_aside),
             ("values", "made missing", "", self.values_made_missing),
         ]
+        if self.not_understood:
+            lines.append(("not understood", self.not_understood, "", None))
         lines += [("question", question, "", None) for question in self.questions]
         lines += [
             ("reason", reason, self.examples.get(reason, ""), count) for reason, count in self.reasons.items()
@@ -121,6 +143,8 @@ class Report:
             f"{self.rows_set_aside:,} set aside; {self.values_made_missing:,} values made missing in others"
         )
         parts.append((head, []))
+        if self.not_understood:
+            parts.append((self.not_understood, []))
         if self.questions:
             lines = [line for question in self.questions for line in question.split("\n")]
             parts.append(("Questions that the mapping has to answer", lines))
