@@ -9,6 +9,7 @@ from typing import Any
 
 import click
 
+from hitlab.cli.once import OnceGroup
 from hitlab.cli.options import (
     EXIT_CODES,
     claim_options,
@@ -27,7 +28,7 @@ _WHEN: dict[str, Any] = {
 }
 
 
-@click.group()
+@click.group(cls=OnceGroup)
 def check() -> None:
     """Check a claim, and end with a sentence that is safe to say.
 
@@ -189,7 +190,9 @@ def together(
 )
 @click.option("--outs", type=click.IntRange(0, 2), default=0, show_default=True)
 @click.option("--bases", default="empty", show_default=True, help='Such as "first second", or full.')
-@click.option("--among", "candidates", multiple=True, metavar="NAME", help="Only these: those on the bench.")
+@click.option(
+    "--among", "candidates", multiple=True, metavar="NAME", help="Only these; may be given several times."
+)
 @click.option("--against", "pitcher", metavar="NAME", help="The pitcher they would face.")
 @click.option("--tie-wins", type=float, default=0.5, show_default=True, help="Chance to win after a tie.")
 @click.option("--minimum", type=click.IntRange(0), help="Fewest plate appearances to be compared.")

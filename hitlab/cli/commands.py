@@ -16,6 +16,7 @@ import click
 
 from hitlab import __version__
 from hitlab.cli.checks import check
+from hitlab.cli.once import OnceGroup
 from hitlab.cli.options import (
     COULD_NOT,
     demand,
@@ -85,7 +86,9 @@ def _options(command: click.Command) -> set[str]:
     return own
 
 
-@click.group(context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100})
+@click.group(
+    cls=OnceGroup, context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100}
+)
 @click.version_option(__version__, message="hitlab %(version)s")
 def hitlab() -> None:
     """From a table of pitches to a claim about a hitter that is safe to say.
@@ -110,7 +113,13 @@ hitlab.add_command(check)
     is_flag=True,
     help="Show the event over pitches, swings, contact, balls in play and plate appearances, side by side.",
 )
-@click.option("--when", "terms", multiple=True, metavar="TERM", help="Only in this situation.")
+@click.option(
+    "--when",
+    "terms",
+    multiple=True,
+    metavar="TERM",
+    help="Only in this situation; may be given several times.",
+)
 def list_rates(
     minimum: int,
     most: int,
