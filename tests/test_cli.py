@@ -287,6 +287,21 @@ def test_rows_that_were_set_aside_are_noted_in_the_answer(tmp_path, capsys):
     assert any(note.startswith("7 of 67 rows are set aside, not counted; 7 for this: ") for note in notes)
 
 
+def test_an_open_question_about_the_sheet_is_put_beside_every_answer(tmp_path, capsys):
+    rows = [("Ada", "in play", "yes")] * 3 + [("Ada", "in play", "")] * 30 + [("Bo", "whiff", "")] * 30
+    path = tmp_path / "ticks.csv"
+    pd.DataFrame(rows, columns=["hitter", "outcome", "hard"]).to_csv(path, index=False)
+    assert run(["list", "--event", "whiffs", "--file", str(path), "--json"]) == 0
+    said = capsys.readouterr()
+    assert json.loads(said.out)["rows"]
+    assert (
+        f"{path}: What does a blank in hard mean? `hitlab read {path}` shows the lines of the mapping that "
+        "answer it" in said.err
+    )
+    assert run(["read", str(path)]) == 0
+    assert "What does a blank in hard mean?" in capsys.readouterr().out
+
+
 def test_a_day_outside_the_table_is_named(capsys):
     assert run(["check", "more", "Nadia Izezno", "--since", "2033-05-15"]) == 2
     assert "no pitch since 2033-05-15" in capsys.readouterr().err

@@ -159,13 +159,16 @@ def pitches_and_tally(options: dict[str, Any]) -> tuple[Any, partial[Any]]:
             pitches = read_pitches(path, mapping)
         if pitches.report.not_understood:
             raise ReadingError(pitches.report.not_understood)
+        read = f"`hitlab read {path}{f' --mapping {mapping}' if mapping else ''}`"
         if pitches.report.rows_set_aside or pitches.report.values_made_missing:
             click.echo(
                 f"{path}: {pitches.report.rows_set_aside:,} rows set aside, "
-                f"{pitches.report.values_made_missing:,} values made missing; "
-                f"`hitlab read {path}{f' --mapping {mapping}' if mapping else ''}` tells which",
+                f"{pitches.report.values_made_missing:,} values made missing; {read} tells which",
                 err=True,
             )
+        for question in pitches.report.questions:
+            asked = question.partition("?")[0]
+            click.echo(f"{path}: {asked}? {read} shows the lines of the mapping that answer it", err=True)
 
     return pitches, partial(tally, conventions=conventions)
 

@@ -69,9 +69,12 @@ def refuse_patterns(judged: dict[str, Judged], mapping: Mapping, headings: Headi
                 f"{headings.source_of(target)!r} of {source}",
                 [f"{_quoted(text)} = {quoted}" for text in like],
             )
+    patterns = sorted(word for word in mapping.missing if _PATTERN.match(word))
+    if not patterns:  # the usual case, in which the words of every column need not be gone through
+        return
     everywhere = {text: spelled for one in judged.values() for text, spelled in _seen(one).items()}
-    for word in sorted(mapping.missing):
-        if _PATTERN.match(word) and word not in everywhere:
+    for word in patterns:
+        if word not in everywhere:
             like = _like(word, everywhere, mapping.missing)
             raise _refused("[file] missing", mapping, word, source, [_quoted(text) for text in like])
 
