@@ -141,6 +141,47 @@ def test_read_reports_and_saves(tmp_path, capsys):
     assert json.loads(capsys.readouterr().out)["rows"][0]["whiffs"] == 1
 
 
+@pytest.fixture
+def foreign(tmp_path):
+    """A sheet of which the reader understands one row in six."""
+    path = tmp_path / "foreign.csv"
+    rows = [("Ada", "foul"), ("Bo", "whiff")] * 5 + [("Ada", "GB6")] * 48 + [("", "foul")] * 2
+    pd.DataFrame(rows, columns=["hitter", "outcome"]).to_csv(path, index=False)
+    return path
+
+
+MOSTLY = "of foreign.csv was not understood: 50 of 60 rows are set aside, 48 of them for this: outcome: not a"
+
+
+def test_read_of_a_file_that_was_mostly_not_understood_could_not_be_done(foreign, tmp_path, capsys):
+    saved, aside = tmp_path / "checked.parquet", tmp_path / "aside.csv"
+    assert run(["read", str(foreign), "--save", str(saved), "--set-aside", str(aside)]) == 2
+    said = capsys.readouterr()
+    assert said.out.startswith("foreign.csv: 60 rows read, 10 kept, 50 set aside")
+    assert "Words seen:" in said.out
+    assert MOSTLY in said.err
+    # A saved table would pass for checked: no later command would say what is missing from it.
+    assert not saved.exists()
+    assert "is not saved" in said.err
+    assert aside.read_text(encoding="utf-8-sig").count("\n") == 51
+    assert run(["read", str(foreign), "--json"]) == 2
+    said = capsys.readouterr()
+    assert MOSTLY in json.loads(said.out)["not_understood"]
+    assert MOSTLY in said.err
+
+
+def test_no_claim_rests_on_a_file_that_was_mostly_not_understood(foreign, capsys):
+    for command in (["check", "leads", "--event", "whiffs"], ["list", "--event", "whiffs"]):
+        assert run([*command, "--file", str(foreign)]) == 2
+        said = capsys.readouterr()
+        assert MOSTLY in said.err
+        assert not said.out
+    assert run(["check", "leads", "--event", "whiffs", "--league", str(foreign)]) == 2
+    said = capsys.readouterr().err
+    assert MOSTLY in said
+    assert "the league, " in said
+
+
 def test_make_writes_a_season_that_can_be_checked(tmp_path, capsys):
     assert run(["make", str(tmp_path / "s"), "--pitches", "4000", "--hitters", "40", "--clubs", "4"]) == 0
     assert run(["check", "leads", "--file", str(tmp_path / "s" / "season.parquet")]) in (0, 1, 3)
@@ -244,6 +285,21 @@ def test_rows_that_were_set_aside_are_noted_in_the_answer(tmp_path, capsys):
     run(["check", "leads", "--file", str(path), "--json"])
     notes = json.loads(capsys.readouterr().out)["notes"]
     assert any(note.startswith("7 of 67 rows are set aside, not counted; 7 for this: ") for note in notes)
+
+
+def test_an_open_question_about_the_sheet_is_put_beside_every_answer(tmp_path, capsys):
+    rows = [("Ada", "in play", "yes")] * 3 + [("Ada", "in play", "")] * 30 + [("Bo", "whiff", "")] * 30
+    path = tmp_path / "ticks.csv"
+    pd.DataFrame(rows, columns=["hitter", "outcome", "hard"]).to_csv(path, index=False)
+    assert run(["list", "--event", "whiffs", "--file", str(path), "--json"]) == 0
+    said = capsys.readouterr()
+    assert json.loads(said.out)["rows"]
+    assert (
+        f"{path}: What does a blank in hard mean? `hitlab read {path}` shows the lines of the mapping that "
+        "answer it" in said.err
+    )
+    assert run(["read", str(path)]) == 0
+    assert "What does a blank in hard mean?" in capsys.readouterr().out
 
 
 def test_a_day_outside_the_table_is_named(capsys):

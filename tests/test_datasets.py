@@ -66,6 +66,7 @@ class TestOpenPitches:
     def test_sizes(self, reading, table):
         assert (reading.report.rows_read, reading.report.rows_kept) == (3402, 3402)
         assert reading.report.values_made_missing == 0
+        assert reading.report.unseen == {}
         assert len(reading.set_aside) == 0
         assert table["hitter"].nunique() == 206
         assert table["game"].nunique() == 34

@@ -27,18 +27,20 @@ def test_the_worked_example_of_the_docstring_reads_its_sheet(tmp_path: Path) -> 
     (tmp_path / "coach.toml").write_text(toml, encoding="utf-8")
     reading = read_pitches(tmp_path / "sheet.csv", tmp_path / "coach.toml")
     table = reading.table
-    assert table["hitter"].tolist() == ["Ada Field", "Bea Stone"]
-    assert table["outcome"].tolist() == ["whiff", "in play"]
-    assert table["result"].isna().tolist() == [True, False]
+    assert table["hitter"].tolist() == ["Ada Field", "Bea Stone", "Bea Stone"]
+    assert table["date"].dt.strftime("%Y-%m-%d").tolist() == ["2031-05-04", "2031-05-04", "2031-05-11"]
+    assert table["outcome"].tolist() == ["whiff", "in play", "in play"]
+    assert table["result"].isna().tolist() == [True, False, False]
     assert table["result"][1] == "single"
-    assert table[["balls", "strikes"]].to_numpy().tolist() == [[1, 2], [0, 0]]
+    assert table[["balls", "strikes"]].to_numpy().tolist() == [[1, 2], [0, 0], [0, 1]]
     # The mile is 1.609344 km and the inch 2.54 cm, both by definition.
     assert math.isclose(table["speed_mph"][0], 128.5 / 1.609344, rel_tol=1e-12)
     # The right-handed hitter stands to the catcher's left, the left-handed to the right.
     assert math.isclose(table["inside_in"][0], 12 / 2.54, rel_tol=1e-12)
     assert math.isclose(table["inside_in"][1], 30 / 2.54, rel_tol=1e-12)
-    assert table["level"].tolist() == ["college", "college"]
-    assert table["Mood"].tolist() == ["calm", "cross"]
+    assert table["level"].tolist() == ["college"] * 3
+    assert table["Mood"].tolist() == ["calm", "cross", "calm"]
+    assert table["hard"].astype(object).fillna("blank").tolist() == ["blank", True, False]
     assert "swing" not in table
     assert len(reading.set_aside) == 0
 

@@ -11,6 +11,7 @@ import pytest
 
 from hitlab.errors import ReadingError
 from hitlab.pitches.reading import Reading, read_pitches
+from hitlab.pitches.schema import COLUMNS
 
 
 def _reading() -> Reading:
@@ -137,3 +138,39 @@ def test_a_mend_is_named_only_where_it_suits_the_column(column, good, bad, says)
         line = found.partition("accepted: ")[2].partition(" in the mapping")[0]
         section, _, rest = line.partition("] ")
         assert tomllib.loads(f"{section}]\n{rest}") == {"words": {"outcome": {bad[0]: "ball"}}}
+
+
+def _mostly_unknown(known: int, unknown: int) -> pd.DataFrame:
+    outcomes = ["foul"] * known + ["GB6"] * (unknown - 2) + ["FB8", ""]
+    return pd.DataFrame({"hitter": "Ada", "outcome": outcomes, "speed_mph": ["fast"] * len(outcomes)})
+
+
+def test_a_source_that_was_mostly_not_understood_says_so_first() -> None:
+    report = read_pitches(_mostly_unknown(87, 1169)).report
+    assert report.not_understood == (
+        "Most of the pandas data frame was not understood: 1,169 of 1,256 rows are set aside, 1,168 of them "
+        "for this: outcome: not a known word, such as 'GB6', 'FB8'; accepted: [words.outcome] "
+        '"GB6" = "..." in the mapping says what it means; ' + COLUMNS["outcome"].accepted
+    )
+    # Not the speeds, which are bad in more rows, but set none aside.
+    assert report.reasons["speed_mph: not a number"] == 1256
+    assert (
+        str(report).splitlines()[1].startswith("Most of the pandas data frame was not understood: 1,169 of")
+    )
+    assert "Most of the pandas data frame was not understood" in report._repr_html_()
+    table = report.table()
+    assert table.loc[table["topic"] == "not understood", "item"].tolist() == [report.not_understood]
+
+
+def test_half_is_not_most() -> None:
+    assert read_pitches(_mostly_unknown(10, 10)).report.not_understood == ""
+    assert read_pitches(_mostly_unknown(10, 11)).report.not_understood != ""
+
+
+def test_ragged_lines_count_among_what_was_not_understood(tmp_path: Path) -> None:
+    path = tmp_path / "sheet.csv"
+    path.write_text("hitter,outcome\nAda,foul\nAda,foul,x\nBo,foul,y\n", encoding="utf-8")
+    assert read_pitches(path).report.not_understood.startswith(
+        "Most of sheet.csv was not understood: 2 of 3 rows are set aside, 2 of them for this: "
+        "(the whole row): a row with too many cells, such as "
+    )

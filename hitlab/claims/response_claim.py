@@ -9,12 +9,12 @@ import numpy as np
 import pandas as pd
 
 from hitlab.approach.responses import Responses, after_whiff
-from hitlab.claims.finding import find_hitter
 from hitlab.claims.question import Question
 from hitlab.claims.result import Claim, Verdict, denies, how_likely, how_sure, points_away
 from hitlab.claims.source import Source
 from hitlab.claims.verdicts import COUNTED, verdict_on
 from hitlab.counting.counts import MOST_UNMEASURED, Counts
+from hitlab.counting.finding import find_row
 from hitlab.counting.intervals import share_interval
 from hitlab.errors import ClaimError
 from hitlab.wording import percent
@@ -62,7 +62,7 @@ def answer_response(question: Question, table: Any, responses: Responses | None 
         # One thing is looked at: the one that was asked.
         responses = after_whiff(table, responses=(response,), conventions=question.conventions)
     difference, placebo = responses.of(response), responses.of(response, "placebo")
-    place = None if not hitter else find_hitter(counts, hitter)
+    place = None if not hitter else find_row(counts, hitter)
     record = _record(counts, responses, response, place)
     name = "hitters as a group" if place is None else counts.labels[place]
     verb = _WORDS[response][1 if place is None else 0]

@@ -10,13 +10,13 @@ from typing import Any
 import numpy as np
 import pandas as pd
 
-from hitlab.claims.finding import find_hitter
 from hitlab.claims.question import About
 from hitlab.claims.result import Claim, Verdict
 from hitlab.claims.source import Source
 from hitlab.claims.verdicts import fewest, verdict_on
 from hitlab.counting.counts import MOST_UNMEASURED, Counts, pair, unknown_contact
 from hitlab.counting.events import EVENTS, event_words, per_words, rate_words
+from hitlab.counting.finding import find_row
 from hitlab.counting.rates import denominators
 from hitlab.errors import ClaimError, CountsError
 from hitlab.estimates.league_law import LeagueLaw
@@ -157,7 +157,7 @@ class Setting:
 
     def place(self, name: str, *, qualified: bool = False) -> int:
         """Return a hitter's row, who must have exposure (and the minimum where asked)."""
-        place = find_hitter(self.counts, name)
+        place = find_row(self.counts, name)
         exposure = int(self.both.exposure[place])
         label = self.counts.labels[place]
         if not exposure:

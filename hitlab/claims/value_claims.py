@@ -74,7 +74,7 @@ def answer_near(question: Question, table: Any) -> Claim:
     least, most = value - within, value + within
     if not 0 <= least < most <= 1:
         raise ClaimError(
-            f"within={within:g}: there is no rate below {rate_text(max(least, 0))} or above {rate_text(most)}; "
+            f"within={within:g}: no rate is from {rate_text(max(least, 0))} to {rate_text(most)}; "
             "give a smaller width"
         )
     setting = Setting.by_game_too(Source.of(question, table))

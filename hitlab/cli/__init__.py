@@ -1,1 +1,1 @@
-"""The command line: ``commands`` and, for claims, ``checks``; ``options`` they share; ``console`` prints."""
+"""The command line: ``commands``, ``checks`` for claims; they share ``options``, ``once`` and ``console``."""

@@ -1,135 +1,151 @@
-"""``hitlab check``: one command a kind of claim, each ending in the same way."""
+"""``hitlab check``: one command a kind of claim. Each puts what was typed into a question, and asks it."""
 
 from __future__ import annotations
 
 import json
 from collections.abc import Callable
-from functools import partial
-from typing import Any
+from dataclasses import replace
+from typing import TYPE_CHECKING, Any
 
 import click
 
-from hitlab.cli.options import (
-    EXIT_CODES,
-    claim_options,
-    demand,
-    pitches_and_tally,
-    quiet_warnings,
-)
-from hitlab.errors import ClaimError, HitlabError
+from hitlab.cli.once import OnceGroup
+from hitlab.cli.options import EXIT_CODES, WHEN, claim_options, conventions_of, pitches_of, quiet_warnings
+from hitlab.errors import ClaimError, HitlabError, UnknownHitterError
+
+if TYPE_CHECKING:
+    from hitlab.claims import Question
 
 __all__ = ["check"]
 
-_WHEN: dict[str, Any] = {
-    "multiple": True,
-    "metavar": "TERM",
-    "help": "The situation, such as pitch_kind=breaking or strikes=2; may be given several times.",
-}
+_STRETCH = click.option("--stretch", type=click.IntRange(1), help="Games a stretch. Default: 12.")
+_FACTOR = click.option("--factor", type=float, help="How many times the usual odds. Default: 1.25.")
 
 
-@click.group()
+@click.group(cls=OnceGroup)
 def check() -> None:
     """Check a claim, and end with a sentence that is safe to say.
 
-    Exit code: 0 it holds, 1 it does not hold, 3 it is open, 2 it could not be checked.
+    Names need no quotes, and a surname is enough where only one has it. Exit code: 0 it holds, 1 it does not
+    hold, 3 it is open, 2 it could not be checked.
     """
 
 
 @check.command()
-@click.argument("hitter", required=False)
-@claim_options(ranked=True, league=True)
-def leads(hitter: str | None, **options: Any) -> int:
-    """Nobody does it more often than HITTER (default: whoever has the highest observed rate)."""
-    return _rate_claim("leads", options, hitter)
+@click.argument("who", nargs=-1, metavar="[NAME]")
+@claim_options(ranked=True, law=True)
+def leads(who: tuple[str, ...], **options: Any) -> int:
+    """Nobody does it more often than NAME (default: whoever has the highest observed rate)."""
+    return _rate("leads", options, who)
 
 
 @check.command()
-@click.argument("hitter", required=False)
+@click.argument("who", nargs=-1, metavar="[NAME]")
 @click.option("--top", type=int, default=5, show_default=True, help="How many places.")
-@claim_options(ranked=True, league=True)
-def top(hitter: str | None, top: int, **options: Any) -> int:
-    """HITTER is one of the five (--top) best at it (default: whoever has the highest observed rate)."""
-    return _rate_claim("top", options, hitter, top=top)
+@claim_options(ranked=True, law=True)
+def top(who: tuple[str, ...], top: int, **options: Any) -> int:
+    """NAME is one of the five (--top) best at it (default: whoever has the highest observed rate)."""
+    return _rate("top", options, who, top=top)
 
 
 @check.command()
-@click.argument("hitter")
-@click.argument("value", type=float)
-@claim_options(league=True)
-def above(hitter: str, value: float, **options: Any) -> int:
-    """HITTER does it more often than VALUE, a rate such as 0.16."""
-    return _rate_claim("above", options, hitter, value)
+@click.argument("who", nargs=-1, required=True, metavar="NAME VALUE")
+@claim_options(law=True)
+def above(who: tuple[str, ...], **options: Any) -> int:
+    """NAME does it more often than VALUE: 0.16, 16%, 1/6, or league for everybody else together."""
+    return _rate("above", options, *_name_and_value(who, league=True))
 
 
 @check.command()
-@click.argument("hitter")
-@click.argument("other")
-@claim_options(league=True)
-def ahead(hitter: str, other: str, **options: Any) -> int:
-    """HITTER does it more often than OTHER."""
-    return _rate_claim("ahead", options, hitter, other)
+@click.argument("who", nargs=-1, required=True, metavar="NAME VALUE")
+@claim_options(law=True, less=False)
+def below(who: tuple[str, ...], **options: Any) -> int:
+    """NAME does it less often than VALUE: 0.16, 16%, 1/6, or league for everybody else together."""
+    return _rate("above", {**options, "less": True}, *_name_and_value(who, league=True))
 
 
 @check.command()
-@click.argument("hitter")
-@click.option("--when", "terms", required=True, **_WHEN)
-@claim_options()
-def split(hitter: str, terms: tuple[str, ...], **options: Any) -> int:
-    """HITTER does it more often in a situation than otherwise."""
-    return _rate_claim("split", options, hitter, terms=terms)
+@click.argument("who", nargs=-1, required=True, metavar="NAME VALUE")
+@click.option("--within", help="How far off it may be, such as 0.02. Default: a tenth of VALUE.")
+@claim_options(law=True, less=False)
+def near(who: tuple[str, ...], within: str | None, **options: Any) -> int:
+    """NAME does it about as often as VALUE: 0.2, 20%, 1/5 or "one in five"."""
+    return _rate("near", options, *_name_and_value(who), within=within)
 
 
 @check.command()
-@click.argument("hitter")
+@click.argument("who", nargs=-1, required=True, metavar="NAME OTHER")
+@claim_options(law=True)
+def ahead(who: tuple[str, ...], **options: Any) -> int:
+    """NAME does it more often than OTHER."""
+    return _rate("ahead", options, who, two_names=True)
+
+
+@check.command()
+@click.argument("who", nargs=-1, required=True, metavar="NAME")
 @click.option(
-    "--stretch", type=click.IntRange(1), default=12, show_default=True, help="Games that are 'now'."
+    "--against",
+    type=click.Choice(["rest", "usual"]),
+    default="rest",
+    show_default=True,
+    help="Compare with the hitter's own rest, or the difference with everybody's.",
 )
-@claim_options()
-def hot(hitter: str, stretch: int, **options: Any) -> int:
-    """HITTER is on a hot streak: far above the hitter's usual rate over the last games."""
-    return _by_game("hot", options, hitter, stretch=stretch)
+@claim_options(when_required=True)
+def split(who: tuple[str, ...], against: str, **options: Any) -> int:
+    """NAME does it more often in a situation than in the hitter's own rest.
+
+    Whether it is more often there than the league does is: above NAME league --when ...
+    """
+    return _rate("split", options, who, against=None if against == "rest" else against)
 
 
 @check.command()
-@click.argument("hitter")
-@click.option("--since", metavar="DATE", help="From this day on, such as 2031-05-01.")
-@click.option("--stretch", type=click.IntRange(1), default=12, show_default=True, help="Games a stretch.")
-@claim_options(cut=False)
-def steady(hitter: str, since: str | None, stretch: int, **options: Any) -> int:
-    """HITTER has kept to a usual rate, neither far above nor far below."""
-    from hitlab.counting.days import day_of
-
-    day = None if since is None else day_of(since).date().isoformat()
-    return _by_game("steady", options, hitter, since=day, stretch=stretch)
+@click.argument("who", nargs=-1, required=True, metavar="NAME")
+@_STRETCH
+@_FACTOR
+@claim_options(one_hitter=True)
+def hot(who: tuple[str, ...], stretch: int | None, factor: float | None, **options: Any) -> int:
+    """NAME is on a hot streak: far above the hitter's usual rate over the last games."""
+    return _rate("hot", options, who, stretch=stretch, factor=factor)
 
 
 @check.command()
-@click.argument("hitter")
-@click.option("--since", metavar="DATE", required=True, help="The later period begins on this day.")
-@claim_options()
-def more(hitter: str, since: str, **options: Any) -> int:
-    """HITTER does it more often since a day than before."""
-    import narwhals as nw
-
-    from hitlab.counting.days import day_of
-    from hitlab.counting.situations import situation
-
-    extra = _rate_and_record(options)
-    later, earlier = situation(f"date>={since}"), nw.col("date") < day_of(since)
-
-    def checked(pitches: Any, counted: partial[Any], **bounds: float) -> Any:
-        demand(pitches, ("date",))
-        before, now = (counted(pitches, where=part) for part in (earlier, later))
-        for part, words in ((before, "before"), (now, "since")):
-            if not len(part.data):
-                raise ClaimError(f"the table has no pitch {words} {since}, so there is nothing to compare")
-        return _kind("more")(before, now, hitter, than=f"before {since}", **extra, **bounds)
-
-    return _answer(options, checked, later)
+@click.argument("who", nargs=-1, required=True, metavar="NAME")
+@_STRETCH
+@_FACTOR
+@claim_options(one_hitter=True, cut=False)
+def steady(who: tuple[str, ...], stretch: int | None, factor: float | None, **options: Any) -> int:
+    """NAME has kept to a usual rate (--since: from that day on), neither far above nor far below."""
+    return _rate("steady", options, who, stretch=stretch, factor=factor)
 
 
 @check.command()
-@click.argument("hitter", required=False)
+@click.argument("who", nargs=-1, required=True, metavar="NAME")
+@claim_options(less=False, since_required=True)
+def more(who: tuple[str, ...], **options: Any) -> int:
+    """NAME does it more often since a day than before."""
+    return _rate("more", options, who)
+
+
+@check.command()
+@click.argument("who", nargs=-1, required=True, metavar="NAME")
+@claim_options(less=False, since_required=True)
+def fewer(who: tuple[str, ...], **options: Any) -> int:
+    """NAME does it less often since a day than before."""
+    return _rate("more", {**options, "less": True}, who)
+
+
+@check.command()
+@click.argument("who", nargs=-1, required=True, metavar="NAME")
+@_FACTOR
+@claim_options(less=False, since_required=True)
+def different(who: tuple[str, ...], factor: float | None, **options: Any) -> int:
+    """NAME is a different hitter since a day: the odds have changed by a quarter or more, up or down."""
+    return _rate("more", {**options, "direction": "either"}, who, factor=factor)
+
+
+@check.command()
+@click.argument("who", nargs=-1, metavar="[NAME]")
 @click.option(
     "--response",
     type=click.Choice(["whiff", "hard", "swing", "take", "same kind"]),
@@ -137,160 +153,184 @@ def more(hitter: str, since: str, **options: Any) -> int:
     show_default=True,
     help="What is said of the next pitch.",
 )
-@claim_options(record=False, rate=False)
-def response(hitter: str | None, response: str, **options: Any) -> int:
-    """HITTER misses less after a miss (default: all hitters together)."""
-    from hitlab.approach.responses import after_whiff
-
-    def checked(pitches: Any, counted: partial[Any], **bounds: float) -> Any:
-        answers = after_whiff(
-            pitches, responses=(response,), conventions=counted.keywords["conventions"]
-        )  # one thing is looked at: the one that was asked
-        return _kind("response")(counted(pitches), answers, hitter, response=response, **bounds)
-
-    return _answer(options, checked)
+@claim_options(rate=False)
+def response(who: tuple[str, ...], response: str, **options: Any) -> int:
+    """NAME misses less after a miss (default: all hitters together)."""
+    return _ask("response", options, who, response=response)
 
 
 @check.command()
 @click.argument("first")
 @click.argument("second")
-@click.option("--first-when", "first_terms", **_WHEN)
-@click.option("--second-when", "second_terms", **_WHEN)
+@click.option("--first-when", "first_terms", **WHEN)
+@click.option("--second-when", "second_terms", **WHEN)
 @claim_options(record=False, rate=False, cut=False)
 def together(
     first: str, second: str, first_terms: tuple[str, ...], second_terms: tuple[str, ...], **options: Any
 ) -> int:
     """Hitters who do FIRST more often do SECOND more often, too; each is written "hard per swings"."""
-    from hitlab.counting.situations import situation
-    from hitlab.two_rates.apart import RateOf
-    from hitlab.two_rates.together import correlate_rates
 
-    def rate_of(words: str, terms: tuple[str, ...]) -> RateOf:
-        event, divided, per = words.replace(" ", "_").partition("_per_")
+    def rate_of(words: str, terms: tuple[str, ...]) -> dict[str, Any]:
+        event, divided, per = words.replace("_", " ").partition(" per ")
         if not divided:
             raise ClaimError(f'{words!r} is no rate; write it as "hard per swings"')
-        return RateOf(event, per, situation(*terms) if terms else None)
+        told = {"event": event.replace(" ", "_"), "per": per.replace(" ", "_")}
+        return {**told, **({"when": terms} if terms else {})}
 
-    def checked(pitches: Any, counted: partial[Any], **bounds: float) -> Any:
-        link = correlate_rates(
-            pitches,
-            rate_of(first, first_terms),
-            rate_of(second, second_terms),
-            conventions=counted.keywords["conventions"],
-        )
-        return _kind("together")(link, **bounds)
-
-    return _answer(options, checked)
+    return _ask(
+        "together", options, (), first=rate_of(first, first_terms), second=rate_of(second, second_terms)
+    )
 
 
 @check.command()
-@click.argument("hitter", required=False)
+@click.argument("who", nargs=-1, metavar="[NAME]")
 @click.option(
     "--behind", type=click.IntRange(0), default=0, show_default=True, help="Runs the club trails by."
 )
 @click.option("--outs", type=click.IntRange(0, 2), default=0, show_default=True)
 @click.option("--bases", default="empty", show_default=True, help='Such as "first second", or full.')
-@click.option("--among", "candidates", multiple=True, metavar="NAME", help="Only these: those on the bench.")
+@click.option(
+    "--among", "candidates", multiple=True, metavar="NAME", help="Only these; may be given several times."
+)
 @click.option("--against", "pitcher", metavar="NAME", help="The pitcher they would face.")
 @click.option("--tie-wins", type=float, default=0.5, show_default=True, help="Chance to win after a tie.")
 @click.option("--minimum", type=click.IntRange(0), help="Fewest plate appearances to be compared.")
 @claim_options(record=False, rate=False, cut=False)
 def spot(
-    hitter: str | None,
+    who: tuple[str, ...],
     behind: int,
     outs: int,
     bases: str,
     candidates: tuple[str, ...],
     pitcher: str | None,
     tie_wins: float,
-    minimum: int | None,
     **options: Any,
 ) -> int:
-    """HITTER is the right one for a spot in the home half of the last inning."""
-    from hitlab.game.base_out import Spot
-    from hitlab.game.opposing import opposing_pitcher
-    from hitlab.game.outcome_rates import outcome_counts
-
-    def checked(pitches: Any, counted: partial[Any], **bounds: float) -> Any:
-        counts = outcome_counts(pitches, conventions=counted.keywords["conventions"])
-        against = opposing_pitcher(pitches, pitcher=pitcher) if pitcher else None
-        return _kind("spot")(
-            counts,
-            Spot(-behind, outs, bases),
-            hitter,
-            candidates=list(candidates) or None,
-            against=against,
-            tie_wins=tie_wins,
-            minimum=minimum,
-            **bounds,
-        )
-
-    return _answer(options, checked)
+    """NAME is the right one for a spot in the home half of the last inning."""
+    return _ask(
+        "spot",
+        options,
+        who,
+        gap=-behind,
+        outs=outs,
+        bases=bases,
+        candidates=list(candidates) or None,
+        against={"pitcher": pitcher} if pitcher else None,
+        tie_wins=tie_wins,
+    )
 
 
-def _kind(name: str) -> Callable[..., Any]:
-    from hitlab.claims import KINDS
+def _name_and_value(words: tuple[str, ...], *, league: bool = False) -> tuple[tuple[str, ...], Any]:
+    """Part what was typed into a name and the value behind it, which may be several words."""
+    from hitlab.claims.value_claims import LEAGUE
+    from hitlab.claims.values import share_of
 
-    return KINDS[name]
+    if len(words) < 2:
+        raise ClaimError("give a name and a value, such as: Izezno 16%")
+    if league and words[-1].casefold() == LEAGUE:
+        return words[:-1], LEAGUE
+    for at in range(1, len(words)):
+        try:
+            return words[:at], share_of(" ".join(words[at:]))
+        except ClaimError:
+            continue
+    share_of(words[-1])  # says what a value looks like
+    raise ClaimError(f"{' '.join(words)!r} is no name and value")
 
 
-def _rate_claim(
-    kind: str, options: dict[str, Any], *arguments: Any, terms: tuple[str, ...] = (), **extra: Any
+def _rate(
+    kind: str,
+    options: dict[str, Any],
+    who: tuple[str, ...],
+    value: Any = None,
+    *,
+    two_names: bool = False,
+    **own: Any,
 ) -> int:
-    """Check a claim about one rate."""
-    extra |= _rate_and_record(options)
-    if "minimum" in options:
-        extra["minimum"] = options.pop("minimum")
-    league, league_mapping = options.pop("league", None), options.pop("league_mapping", None)
-    independent = options.pop("independent", True)
-    chosen = None
-    if terms:
-        from hitlab.counting.situations import situation
-
-        chosen = situation(*terms)
-
-    def checked(pitches: Any, counted: partial[Any], **bounds: float) -> Any:
-        inside: list[Any] = []
-        if chosen is not None:
-            demand(pitches, chosen.columns)
-            inside = [counted(pitches, where=chosen)]
-            extra["situation"] = chosen.words
-        alone = independent or extra["about"] == "record"
-        if league is not None:
-            asked = {**options, "path": league, "mapping": league_mapping}
-            rate = extra["event"], extra["per"]
-            extra["prior"] = _law_of(asked, options["mapping"], counted(pitches), rate, alone)
-        counts = _counts(pitches, counted, alone)
-        return _kind(kind)(counts, *inside, *arguments, **extra, **bounds)
-
-    return _answer(options, checked, chosen)
+    """Ask a question about one rate."""
+    if value is not None:
+        own["value"] = value
+    return _ask(kind, options, who, two_names=two_names, **own)
 
 
-def _counts(pitches: Any, counted: partial[Any], independent: bool) -> Any:
-    """Count by game, where there are games, unless swings are to be taken for independent."""
-    from hitlab.counting.tallies import columns_of
-
-    if independent or "game" not in columns_of(pitches):
-        return counted(pitches)
-    return counted(pitches, by=["hitter", "game"])
+_FIELDS = ("event", "per", "when", "since", "until", "club", "minimum", "subject", "direction", "independent")
 
 
-def _law_of(
-    asked: dict[str, Any], mapping: str | None, counts: Any, rate: tuple[str, str], independent: bool
-) -> Any:
+def _ask(
+    kind: str, options: dict[str, Any], who: tuple[str, ...], *, two_names: bool = False, **own: Any
+) -> int:
+    """Put the options into a question, ask it, print the answer, and write what was asked for beside it."""
+    from hitlab.claims import Question
+
+    paths = {name: options.pop(name, None) for name in ("card", "cut", "cut_most")}
+    for path, endings in ((paths["card"], (".png", ".svg")), (paths["cut"], (".csv", ".otio"))):
+        if path is not None and path.suffix.lower() not in endings:  # said before the work, not after it
+            raise ClaimError(f"{path}: end the name with {' or '.join(endings)}")
+    if options.pop("less", False):
+        options["direction"] = "less"
+    fields = {name: options.pop(name) for name in _FIELDS if options.get(name) is not None}
+    question = Question(
+        kind=kind,
+        who="" if two_names else " ".join(who),
+        about="record" if options.pop("record", False) else "underlying",
+        holds_at=options.pop("holds_at"),
+        fails_at=options.pop("fails_at"),
+        conventions=conventions_of(options),
+        options={name: value for name, value in own.items() if value is not None},
+        **fields,
+    )
+    as_json = options.pop("as_json")
+    pitches = pitches_of(options["path"], options["mapping"])
+    with quiet_warnings():
+        if two_names:
+            question = _two_names(question, pitches, who)
+        if options.get("league") is not None:
+            question = replace(question, prior=_law_of(question, options, pitches))
+        claim = question.ask(pitches)
+    if as_json:
+        click.echo(json.dumps(claim.to_dict(), ensure_ascii=False, indent=2))
+    else:
+        from hitlab.cli.console import print_claim
+
+        print_claim(claim)
+    _write(claim, pitches, as_json, **paths)
+    return EXIT_CODES[claim.verdict]
+
+
+def _two_names(question: Question, pitches: Any, who: tuple[str, ...]) -> Question:
+    """Part what was typed into two names: as two words or quoted texts, else where each part is somebody."""
+    from hitlab.claims.source import Source
+    from hitlab.counting.finding import find_row
+    from hitlab.names import split_names
+
+    if len(who) < 2:
+        raise ClaimError("give two names, such as: Izezno Mondezno")
+    if len(who) == 2:
+        name, other = who
+    else:
+        counts = Source.of(question, pitches).counts()
+        name, other = split_names(list(who), lambda text: find_row(counts, text))
+    return replace(question, who=name).with_options(other=other)
+
+
+def _law_of(question: Question, options: dict[str, Any], pitches: Any) -> Any:
     """Give what is usual in a league of which the table is a part."""
     from hitlab.claims.setting import Setting
+    from hitlab.claims.source import Source
     from hitlab.pitches.storing import is_checked
 
-    path = asked["path"]
-    if asked["mapping"] is None and not (path.suffix == ".parquet" and path.exists() and is_checked(path)):
-        asked["mapping"] = mapping
+    path, mapping = options["league"], options["league_mapping"]
+    if mapping is None and not (path.suffix == ".parquet" and path.exists() and is_checked(path)):
+        mapping = options["mapping"]
     try:
-        pitches, counted = pitches_and_tally(asked)
-        league = counted(pitches)
-        law = Setting.of(_counts(pitches, counted, independent), *rate, 0).fit.law
+        table = pitches_of(path, mapping)
+        of_all = Setting.by_game_too(Source.of(question, table))
+        law = of_all.fit.law
+    except UnknownHitterError:
+        raise
     except HitlabError as error:
         raise ClaimError(f"the league, {path}: {error}") from error
+    league, counts = of_all.counts, Setting.by_game_too(Source.of(question, pitches)).counts
     if league.fingerprint == counts.fingerprint:
         raise ClaimError(f"the league, {path}, is the table itself; give the table of all its clubs")
     if len(league.data) < len(counts.data):
@@ -299,70 +339,31 @@ def _law_of(
             f"{len(counts.data):,}; give the table of all its clubs"
         )
     ours, theirs = (table.hard_means or "not known" for table in (counts, league))
-    if "hard" in rate[0] and ours != theirs:
+    if "hard" in question.event and ours != theirs:
         raise ClaimError(
             f"the league, {path}, is counted otherwise: there hard means {theirs}, in the table {ours}; "
             "what is usual for one says nothing of the other. Leave --league out, or give a league that was "
             "judged alike"
         )
-    return law
+    return law.mean, law.spread, law.groups, law.source
 
 
-def _by_game(kind: str, options: dict[str, Any], hitter: str, **extra: Any) -> int:
-    """Check a claim about form, which needs counts by game."""
-    extra |= _rate_and_record(options)
+def _write(claim: Any, pitches: Any, as_json: bool, card: Any, cut: Any, cut_most: Any) -> None:
+    """Write the card and the cut list that were asked for; the answer stands where one cannot be made."""
+    from hitlab.evidence.cards import card as draw
+    from hitlab.evidence.cards import game_dates
+    from hitlab.evidence.cut_lists import cut_list
 
-    def checked(pitches: Any, counted: partial[Any], **bounds: float) -> Any:
-        demand(pitches, ("game", "date"))
-        return _kind(kind)(counted(pitches, by=["hitter", "game", "date"]), hitter, **extra, **bounds)
-
-    return _answer(options, checked)
-
-
-def _rate_and_record(options: dict[str, Any]) -> dict[str, Any]:
-    rate = {name: options.pop(name) for name in ("event", "per")}
-    return {**rate, "about": "record" if options.pop("record") else "underlying"}
-
-
-def _answer(options: dict[str, Any], checked: Callable[..., Any], chosen: Any = None) -> int:
-    """Check, print, and write the card and the cut list that were asked for."""
-    as_json, card_path = (options.pop(name) for name in ("as_json", "card"))
-    cut_path, most = options.pop("cut", None), options.pop("cut_most", None)
-    for path, endings in ((card_path, (".png", ".svg")), (cut_path, (".csv", ".otio"))):
-        if path is not None and path.suffix.lower() not in endings:  # said before the work, not after it
-            raise ClaimError(f"{path}: end the name with {' or '.join(endings)}")
-    bounds = {name: options.pop(name) for name in ("holds_at", "fails_at")}
-    pitches, counted = pitches_and_tally(options)
-    with quiet_warnings():
-        claim = checked(pitches, counted, **bounds)
-    if as_json:
-        click.echo(json.dumps(claim.to_dict(), ensure_ascii=False, indent=2))
-    else:
-        from hitlab.cli.console import print_claim
-
-        print_claim(claim)
-    if card_path is not None:
-        from hitlab.evidence.cards import card, game_dates
-
-        try:
-            card(claim, card_path, dates=game_dates(pitches))
-            click.echo(f"Card saved as {card_path}", err=as_json)
-        except HitlabError as error:  # the answer stands, only its picture does not
-            click.echo(f"No card was made: {str(error).rstrip('.')}.", err=True)
-    if cut_path is not None:
-        from hitlab.evidence.cut_lists import cut_list
-
+    def tried(what: str, made: Callable[[], Any], said: str) -> None:
         try:
             with quiet_warnings():
-                listed = cut_list(
-                    pitches,
-                    claim,
-                    situation=chosen,
-                    most=most,
-                    conventions=counted.keywords["conventions"],
-                )
-            listed.save(cut_path)
-            click.echo(f"Pitches for and against it saved as {cut_path}", err=as_json)
+                made()
+            click.echo(said, err=as_json)
         except HitlabError as error:
-            click.echo(f"No cut list was made: {str(error).rstrip('.')}.", err=True)
-    return EXIT_CODES[claim.verdict]
+            click.echo(f"No {what} was made: {str(error).rstrip('.')}.", err=True)
+
+    if card is not None:
+        tried("card", lambda: draw(claim, card, dates=game_dates(pitches)), f"Card saved as {card}")
+    if cut is not None:
+        said = f"Pitches for and against it saved as {cut}"
+        tried("cut list", lambda: cut_list(pitches, claim, most=cut_most).save(cut), said)

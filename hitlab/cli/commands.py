@@ -16,15 +16,17 @@ import click
 
 from hitlab import __version__
 from hitlab.cli.checks import check
+from hitlab.cli.once import OnceGroup
 from hitlab.cli.options import (
     COULD_NOT,
-    demand,
-    pitches_and_tally,
+    WHEN,
+    conventions_of,
+    pitches_of,
     quiet_warnings,
     rate_options,
     source_options,
 )
-from hitlab.errors import ClaimError, HitlabError
+from hitlab.errors import ClaimError, HitlabError, ReadingError
 
 __all__ = ["main"]
 
@@ -85,7 +87,9 @@ def _options(command: click.Command) -> set[str]:
     return own
 
 
-@click.group(context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100})
+@click.group(
+    cls=OnceGroup, context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100}
+)
 @click.version_option(__version__, message="hitlab %(version)s")
 def hitlab() -> None:
     """From a table of pitches to a claim about a hitter that is safe to say.
@@ -110,31 +114,42 @@ hitlab.add_command(check)
     is_flag=True,
     help="Show the event over pitches, swings, contact, balls in play and plate appearances, side by side.",
 )
-@click.option("--when", "terms", multiple=True, metavar="TERM", help="Only in this situation.")
+@click.option("--when", **WHEN)
+@click.option("--since", default="", metavar="DAY", help="From this day on.")
+@click.option("--until", default="", metavar="DAY", help="Up to this day.")
 def list_rates(
     minimum: int,
     most: int,
     lay_out: bool,
-    terms: tuple[str, ...],
+    when: tuple[str, ...],
+    since: str,
+    until: str,
     as_json: bool,
     event: str,
     per: str,
     **options: Any,
 ) -> int:
     """List a rate with its interval and its shrunk value, highest first."""
+    from hitlab.claims import Question
+    from hitlab.claims.source import Source
     from hitlab.counting.events import per_words
     from hitlab.counting.rates import denominators, rate
-    from hitlab.counting.situations import situation
     from hitlab.estimates.shrinkage import shrink
 
-    pitches, counted = pitches_and_tally(options)
+    question = Question(
+        kind="list",
+        event=event,
+        per=per,
+        when=when,
+        since=since,
+        until=until,
+        conventions=conventions_of(options),
+    )
+    pitches = pitches_of(options["path"], options["mapping"])
     with quiet_warnings():
-        if terms:
-            chosen = situation(*terms)
-            demand(pitches, chosen.columns)
-            counts = counted(pitches, where=chosen)
-        else:
-            counts = counted(pitches)
+        source = Source.of(question, pitches)
+        counts = source.counts(*source.question.when, *source.days)
+        event, per = source.rate
         if lay_out:
             laid = denominators(counts, event, minimum=minimum)
             title, notes = laid.title, counts.notes_on(event)
@@ -172,14 +187,18 @@ def list_rates(
 def read_file(
     path: Path, mapping: str | None, save: Path | None, set_aside: Path | None, as_json: bool
 ) -> int:
-    """Show what the reader made of PATH: rows kept, set aside, assumed, contradicted."""
+    """Show what the reader made of PATH: rows kept, set aside, assumed, contradicted.
+
+    Exit code: 0, or 2 where PATH could not be read or more than half of its rows are set aside.
+    """
     from hitlab.pitches.reading import read_pitches
     from hitlab.pitches.storing import write_checked
 
     with quiet_warnings():
         reading = read_pitches(path, mapping)
     saved = []
-    if save is not None:
+    failed = reading.report.not_understood
+    if save is not None and not failed:
         write_checked(reading, save)
         saved.append(f"checked table saved as {save}")
     if set_aside is not None:
@@ -187,11 +206,14 @@ def read_file(
         saved.append(f"rows and values set aside saved as {set_aside}")
     if as_json:
         rows = json.loads(reading.report.table().to_json(orient="records"))
-        click.echo(json.dumps({"report": rows, "saved": saved}, ensure_ascii=False, indent=2))
+        answer = {"report": rows, "saved": saved, "not_understood": failed or None}
+        click.echo(json.dumps(answer, ensure_ascii=False, indent=2))
     else:
         click.echo(str(reading.report))
         for line in saved:
             click.echo(line)
+    if failed:  # a saved table would pass for checked, and nothing after it would tell what is missing
+        raise ReadingError(f"{failed}{'. The table is not saved' if save is not None else ''}")
     return 0
 
 

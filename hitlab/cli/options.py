@@ -4,20 +4,23 @@ from __future__ import annotations
 
 import warnings
 from collections.abc import Callable
-from functools import partial
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import click
 
-from hitlab.errors import ClaimError, HitlabWarning
+from hitlab.errors import ClaimError, HitlabWarning, ReadingError
+
+if TYPE_CHECKING:
+    from hitlab.counting.facts import Conventions
 
 __all__ = [
     "COULD_NOT",
     "EXIT_CODES",
+    "WHEN",
     "claim_options",
-    "demand",
-    "pitches_and_tally",
+    "conventions_of",
+    "pitches_of",
     "quiet_warnings",
     "rate_options",
     "source_options",
@@ -58,75 +61,107 @@ def source_options(command: Command) -> Command:
 
 def rate_options(command: Command) -> Command:
     """Add the two halves of a rate."""
-    words = "Of what: swings, contact, in_play, pitches, plate_appearances, at_bats."
+    words = "Of what: swings, contact, in_play, pitches, plate_appearances, at_bats; what contains the event."
     command = click.option("--per", default="swings", show_default=True, help=words)(command)
-    words = "What is counted: hard, whiffs, fouls, in_play, contact, swings, hits, and others."
+    words = 'What is counted: hard, whiffs, fouls, in_play, contact, hits; or "swings at balls=0 strikes=0".'
     return click.option("--event", default="hard", show_default=True, help=words)(command)
 
 
+WHEN: dict[str, Any] = {
+    "multiple": True,
+    "metavar": "TERM",
+    "help": 'The situation: pitch_kind=breaking, strikes=2, "first pitch"; may be given several times.',
+}
+
+
 def claim_options(
-    *, ranked: bool = False, record: bool = True, rate: bool = True, cut: bool = True, league: bool = False
+    *,
+    ranked: bool = False,
+    law: bool = False,
+    record: bool = True,
+    rate: bool = True,
+    cut: bool = True,
+    less: bool = True,
+    one_hitter: bool = False,
+    when_required: bool = False,
+    since_required: bool = False,
 ) -> Callable[[Command], Command]:
-    """Return a decorator that adds what every claim takes.
+    """Return a decorator that adds what a claim takes.
 
     Parameters
     ----------
     ranked
-        A minimum exposure applies.
+        Some are compared: a minimum exposure and a club apply.
+    law
+        What is known of a larger league, and how swings of a game go together, can be taken into account.
     record
         There is a record that counting can settle.
     rate
-        The claim is about one rate, which the user names.
+        The claim is about one rate, which the user names, in a situation and days.
     cut
         Single pitches speak for and against it.
-    league
-        What is known of a larger league, and how swings of a game go together, can be taken into account.
+    less
+        It can be said the other way round.
+    one_hitter
+        It is about hitters only.
+    when_required, since_required
+        There is no such claim without a situation, or a day.
     """
+    a_path = click.Path(path_type=Path)
+    options = []
+    if record:
+        words = "Check today's list by counting, not the underlying rate."
+        options.append(click.option("--record", is_flag=True, help=words))
+    if rate:
+        options += [
+            click.option("--when", required=when_required, **WHEN),
+            click.option(
+                "--since",
+                metavar="DAY",
+                required=since_required,
+                help="From this day on: 2031-05-15, or May 15 where the games are of one year.",
+            ),
+            click.option("--until", metavar="DAY", help="Up to this day."),
+        ]
+        if not one_hitter:
+            who = click.Choice(["hitter", "pitcher", "club"])
+            words = "Whose rate: a pitcher's is that of the hitters faced."
+            options.append(
+                click.option("--of", "subject", type=who, default="hitter", show_default=True, help=words)
+            )
+            if less:
+                words = "The other way round: lowest, below, fewer."
+                options.append(click.option("--less", is_flag=True, help=words))
+    if ranked:
+        words = "Fewest swings (or other denominator) to be ranked. Default: a quarter of the most."
+        options += [
+            click.option("--minimum", type=click.IntRange(0), help=words),
+            click.option("--club", metavar="NAME", help="Compare the hitters of this club only."),
+        ]
+    words = "Put the answer on a picture, too: a .png or .svg file."
+    options.append(click.option("--card", type=a_path, help=words))
+    if cut:
+        words = "List the pitches for and against it: a .csv file, or a .otio edit timeline."
+        options.append(click.option("--cut", type=a_path, help=words))
+        words, many = "At most so many on either side of the list.", click.IntRange(1)
+        options.append(click.option("--cut-most", type=many, default=10, show_default=True, help=words))
+    options += [
+        click.option(
+            "--holds-at", default=0.9, type=float, show_default=True, help="Holds from this chance."
+        ),
+        click.option(
+            "--fails-at", default=0.1, type=float, show_default=True, help="Does not hold up to this chance."
+        ),
+    ]
+    if law:
+        words = "Pitch table of the whole league: what is usual there is then known."
+        options.append(click.option("--league", type=a_path, help=words))
+        words = "TOML file that translates the league's table. Default: --mapping, if it is not checked."
+        options.append(click.option("--league-mapping", help=words))
+        words = "Take swings of one game for independent, without looking whether they are."
+        options.append(click.option("--independent", is_flag=True, help=words))
 
     def add(command: Command) -> Command:
-        options = [
-            click.option(
-                "--card",
-                type=click.Path(path_type=Path),
-                help="Put the answer on a picture, too: a .png or .svg file.",
-            ),
-            click.option(
-                "--holds-at", type=float, default=0.9, show_default=True, help="Holds from this chance."
-            ),
-            click.option(
-                "--fails-at",
-                type=float,
-                default=0.1,
-                show_default=True,
-                help="Does not hold up to this chance.",
-            ),
-        ]
-        if cut:
-            words = "List the pitches for and against it: a .csv file, or a .otio edit timeline."
-            options.insert(1, click.option("--cut", type=click.Path(path_type=Path), help=words))
-            words = "At most so many on either side of the list."
-            many = click.IntRange(1)
-            options.insert(
-                2, click.option("--cut-most", type=many, default=10, show_default=True, help=words)
-            )
-        if record:
-            words = "Check today's list by counting, not the underlying rate."
-            options.insert(0, click.option("--record", is_flag=True, help=words))
-        if league:
-            words = "Pitch table of the whole league: what is usual there is then known."
-            options.append(click.option("--league", type=click.Path(path_type=Path), help=words))
-            words = "TOML file that translates the league's table. Default: --mapping, if it is not checked."
-            options.append(click.option("--league-mapping", help=words))
-            words = "Take the swings of one game for independent; needs less time and memory."
-            options.append(click.option("--independent", is_flag=True, help=words))
-        if ranked:
-            options.append(
-                click.option(
-                    "--minimum",
-                    type=click.IntRange(0),
-                    help="Fewest swings (or other denominator) to be ranked. Default: a quarter of the most.",
-                )
-            )
         for option in reversed(options):
             command = option(command)
         return source_options(rate_options(command) if rate else command)
@@ -134,15 +169,24 @@ def claim_options(
     return add
 
 
-def pitches_and_tally(options: dict[str, Any]) -> tuple[Any, partial[Any]]:
-    """Return the pitches and the tally with the conventions that were asked for."""
+def conventions_of(options: dict[str, Any]) -> Conventions:
+    """Take the conventions out of what was typed."""
     from hitlab.counting.facts import Conventions
-    from hitlab.counting.tallies import tally
+
+    return Conventions(*(options.pop(name) for name in ("hard_mph", "foul_tip", "hard_fouls")))
+
+
+def pitches_of(path: Path | None, mapping: str | None) -> Any:
+    """Return the pitches of a file, read and checked; the demo season where none is named.
+
+    Raises
+    ------
+    ReadingError
+        Where most of the file was not understood: what is left of it stands for nothing.
+    """
     from hitlab.demonstration import demo_season
     from hitlab.pitches.storing import is_checked
 
-    path, mapping = options["path"], options["mapping"]
-    conventions = Conventions(options["hard_mph"], options["foul_tip"], options["hard_fouls"])
     pitches: Any = path if path is not None else demo_season()
     if path is None and mapping is not None:
         raise ClaimError("--mapping needs --file; the demo season needs no mapping")
@@ -151,32 +195,20 @@ def pitches_and_tally(options: dict[str, Any]) -> tuple[Any, partial[Any]]:
 
         with quiet_warnings():
             pitches = read_pitches(path, mapping)
+        if pitches.report.not_understood:
+            raise ReadingError(pitches.report.not_understood)
+        read = f"`hitlab read {path}{f' --mapping {mapping}' if mapping else ''}`"
         if pitches.report.rows_set_aside or pitches.report.values_made_missing:
             click.echo(
                 f"{path}: {pitches.report.rows_set_aside:,} rows set aside, "
-                f"{pitches.report.values_made_missing:,} values made missing; "
-                f"`hitlab read {path}{f' --mapping {mapping}' if mapping else ''}` tells which",
+                f"{pitches.report.values_made_missing:,} values made missing; {read} tells which",
                 err=True,
             )
+        for question in pitches.report.questions:
+            asked = question.partition("?")[0]
+            click.echo(f"{path}: {asked}? {read} shows the lines of the mapping that answer it", err=True)
 
-    return pitches, partial(tally, conventions=conventions)
-
-
-_MENDS = {
-    "game": "where a hitter plays one game a day, its date will do: "
-    '[columns] "your heading" = ["date", "game"] in the mapping',
-}
-
-
-def demand(pitches: Any, columns: tuple[str, ...]) -> None:
-    """Say in plain words when a situation asks for a column that the table does not have."""
-    from hitlab.counting.tallies import columns_of
-
-    there = columns_of(pitches)
-    absent = [column for column in columns if column not in there]
-    if absent:
-        mend = _MENDS.get(absent[0], "map the column of yours that holds it")
-        raise ClaimError(f"this needs the column {absent[0]}, which the pitch table does not have; {mend}")
+    return pitches
 
 
 class quiet_warnings(warnings.catch_warnings):  # noqa: N801 (reads as a verb phrase in `with`)

@@ -11,6 +11,8 @@ from collections.abc import Iterable
 
 import pandas as pd
 
+from hitlab.pitches.schema import BALL_OUTCOMES, ENDING_OUTCOMES, STRIKE_OUTCOMES
+
 __all__ = ["in_order", "outs_before"]
 
 # Pitches of one game are at most 94 minutes apart in the file, and games at least 92 hours.
@@ -19,8 +21,6 @@ _PAUSE = pd.Timedelta(hours=4)
 # The clock is universal time. Every first pitch falls on the same calendar day whichever of the
 # four mainland zones (4 to 7 hours behind in summer) is taken; a test holds this.
 _BEHIND = pd.Timedelta(hours=7)
-
-_STRIKES = frozenset({"called strike", "whiff", "foul tip"})
 
 # Outs that a result accounts for at most; a plate appearance with more saw a runner put out,
 # nobody knows on which pitch.
@@ -46,15 +46,16 @@ def closing(outcomes: Iterable[str], bunts: Iterable[bool]) -> int | None:
     Returns
     -------
     int or None
-        Place of the first ball in play, hit by pitch, fourth ball or third strike.
+        Place of the first ball in play, hit by pitch, interference of the catcher, fourth ball or
+        third strike.
     """
     balls = strikes = 0
     for place, (outcome, bunt) in enumerate(zip(outcomes, bunts, strict=True)):
-        if outcome in ("in play", "hit by pitch"):
+        if outcome in ENDING_OUTCOMES:
             return place
-        if outcome == "ball":
+        if outcome in BALL_OUTCOMES:
             balls += 1
-        elif outcome in _STRIKES or (outcome == "foul" and (strikes < 2 or bunt)):
+        elif outcome in STRIKE_OUTCOMES or (outcome == "foul" and (strikes < 2 or bunt)):
             strikes += 1
         if balls == 4 or strikes == 3:
             return place

@@ -201,5 +201,8 @@ def open_pitches() -> Reading:
     mapping = load_mapping(MAPPING)
     frame, said = prepared(packaged("Stat2Data", "Kershaw", _USED), mapping)
     reading = read_pitches(frame, mapping)
-    report = replace(reading.report, source="open_pitches", assumed=(*reading.report.assumed, *said))
+    # The words for bunts were used in the preparation, where two columns tell of them.
+    unseen = {column: words for column, words in reading.report.unseen.items() if column != "bunt"}
+    assumed = (*reading.report.assumed, *said)
+    report = replace(reading.report, source="open_pitches", assumed=assumed, unseen=unseen)
     return replace(reading, report=report)

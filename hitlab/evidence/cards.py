@@ -13,7 +13,6 @@ import json
 import re
 from dataclasses import dataclass, field, fields
 from html import escape
-from inspect import signature
 from os import PathLike, fspath
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -21,10 +20,11 @@ from typing import TYPE_CHECKING, Any
 import pandas as pd
 
 from hitlab import __version__
-from hitlab.claims import KINDS, Claim
+from hitlab.claims import Claim, Question
+from hitlab.claims.source import days_of
 from hitlab.errors import HitlabError
 from hitlab.optional import load
-from hitlab.pitches.opening import frame_of
+from hitlab.results import write_file
 from hitlab.wording import source_name
 
 if TYPE_CHECKING:
@@ -47,16 +47,14 @@ class CardFacts:
         Kind of claim (a key of ``hitlab.KINDS``), and whether it is about the underlying rate or the record.
     claim, say, verdict, chance
         As on the claim.
-    arguments
-        What the claim was checked with, by the names of the checking function's arguments.
+    question
+        What was asked, as plain values; ``asked`` gives it back as a question.
     source, dates, fingerprint
         The file's name or the table, the days of the games where known, and the fingerprint of the counts.
     version
         Version of the package.
     alt
         The card in words.
-    by_game
-        Whether the counts were those by game.
     """
 
     kind: str
@@ -70,23 +68,29 @@ class CardFacts:
     fingerprint: str
     version: str
     alt: str
-    arguments: dict[str, Any] = field(default_factory=dict)
-    by_game: bool = False
+    question: dict[str, Any] = field(default_factory=dict)
+
+    @property
+    def asked(self) -> Question:
+        """The question; ``facts.asked.ask(pitches)`` answers it again."""
+        return Question.from_dict(self.question)
 
     @property
     def call(self) -> str:
-        """The line of Python that checks the claim again; what it was checked on is yours to give."""
-        given = [*KINDS[self.kind].given]
-        if self.by_game:
-            given[0] = "counts_by_game"
-        given += [f"{name}={value!r}" for name, value in self.arguments.items()]
-        return f"{KINDS[self.kind].check.__name__}({', '.join(given)})"
+        """The line of Python that asks it again; the pitches are yours to give."""
+        told = {name: value for name, value in self.question.items() if name != "kind"}
+        shown = ", ".join(f"{name}={value!r}" for name, value in told.items())
+        return (
+            f"Question(kind={self.kind!r}, {shown}).ask(pitches)"
+            if "conventions" not in told
+            else (f"Question.from_dict({self.question!r}).ask(pitches)")
+        )
 
     def table(self) -> pd.DataFrame:
         """Return everything as a frame of two columns."""
-        facts = {each.name: getattr(self, each.name) for each in fields(self) if each.name != "arguments"}
+        facts = {each.name: getattr(self, each.name) for each in fields(self) if each.name != "question"}
         return pd.DataFrame(
-            {"fact": [*facts, *self.arguments], "value": [*facts.values(), *self.arguments.values()]}
+            {"fact": [*facts, *self.question], "value": [*facts.values(), *self.question.values()]}
         )
 
     def __str__(self) -> str:
@@ -148,7 +152,7 @@ def card(
             matplotlib.rcParams["svg.fonttype"] = "path"
             matplotlib.rcParams["svg.hashsalt"] = _KEY
             made = _png(figure, facts) if target.suffix.lower() == ".png" else _svg(figure, facts, size)
-            _write(target, made)
+            write_file(target, made)
     return figure
 
 
@@ -159,23 +163,6 @@ def _source_line(claim: Claim, source: str, dates: str) -> str:
 
 def facts_of(claim: Claim, source: str, dates: str, alt: str) -> CardFacts:
     """Take from a claim what its card has to carry."""
-    known: dict[str, Any] = {
-        **claim.numbers,
-        "about": claim.about,
-        "holds_at": claim.holds_at,
-        "fails_at": claim.fails_at,
-    }
-    if claim.kind == "split":
-        known["situation"] = str(claim.evidence["record"].iloc[0])
-    if "prior_mean" in claim.numbers:
-        kept = ("mean", "spread", "groups", "source")
-        known["prior"] = tuple(claim.numbers.get(f"prior_{name}") for name in kept)
-    taken = signature(KINDS[claim.kind].check).parameters
-    arguments = {
-        name: known[name]
-        for name in taken
-        if known.get(name, "") != "" and name not in KINDS[claim.kind].given
-    }
     return CardFacts(
         claim.kind,
         claim.about,
@@ -188,8 +175,7 @@ def facts_of(claim: Claim, source: str, dates: str, alt: str) -> CardFacts:
         claim.fingerprint,
         __version__,
         alt,
-        arguments,
-        bool(claim.numbers.get("by_game")),
+        claim.question.to_dict(),
     )
 
 
@@ -226,15 +212,6 @@ def _svg(figure: Figure, facts: CardFacts, size: tuple[int, int]) -> bytes:
         f'\n <metadata id="{_KEY}">{escape(_json(facts), quote=False)}</metadata>'
     )
     return (text[: head.start()] + opened + words + text[head.end() :]).encode()
-
-
-def _write(target: Path, made: bytes) -> None:
-    try:
-        target.write_bytes(made)
-    except OSError as error:
-        raise HitlabError(
-            f"{target} cannot be written: {error.strerror or error}; choose a folder that exists and is yours"
-        ) from error
 
 
 def read_card(path: str | PathLike[str]) -> CardFacts:
@@ -297,14 +274,8 @@ def game_dates(pitches: Any) -> str:
     dates
         Empty where the table has no ``date`` or none is recorded.
     """
-    import narwhals as nw
-
-    frame = frame_of(pitches)[0].lazy()
-    if "date" not in frame.collect_schema().names():
+    ends = days_of(pitches)
+    if ends is None:
         return ""
-    known = frame.filter(~nw.col("date").is_null())  # older pandas cannot order texts and missing ones
-    ends = known.select(first=nw.col("date").min(), last=nw.col("date").max()).collect()
-    if pd.isna(ends["first"][0]):
-        return ""
-    first, last = (str(ends[name][0])[:10] for name in ("first", "last"))
+    first, last = (f"{day:%Y-%m-%d}" for day in ends)
     return first if first == last else f"{first} to {last}"

@@ -16,11 +16,14 @@ from numpy.typing import NDArray
 from hitlab.approach.patterns import Found, Pattern, after, any_pitch, find_sequences, whiff
 from hitlab.approach.responses import RESPONSES
 from hitlab.approach.sequence import ledger_flags
-from hitlab.claims.result import Claim
+from hitlab.claims import KINDS, Claim
 from hitlab.counting.events import EVENTS, event_words, per_words
 from hitlab.counting.facts import Conventions
+from hitlab.counting.own_events import base_and_situation
 from hitlab.counting.situations import Situation
+from hitlab.counting.situations import situation as situation_of
 from hitlab.errors import ClaimError, MissingColumnsError
+from hitlab.names import find_name
 
 __all__ = ["Shots", "of_claim", "of_pattern", "of_situation", "whose"]
 
@@ -33,9 +36,6 @@ _CAME_OR_NOT = {
 }
 Rows = NDArray[np.int64]
 Flags = NDArray[np.bool_]
-
-_KINDS = ("above", "leads", "top", "ahead", "split", "more", "hot")
-"""Claims about a rate that come down to single pitches."""
 
 _WHY = (
     ("hard", "hit hard"),
@@ -94,37 +94,99 @@ def whose(frame: nw.DataFrame[Any], hitter: str | None) -> Flags:
 def of_claim(
     frame: nw.DataFrame[Any], claim: Claim, situation: Situation | None, conventions: Conventions | None
 ) -> Shots:
-    """Return the shots of a checked claim; a split claim needs its situation as well.
+    """Return the shots of a checked claim, by what its question asked.
 
     Raises
     ------
     ClaimError
-        Where the claim does not come down to single pitches, or the situation is missing.
+        Where the claim does not come down to single pitches, or it was checked on counts and its situation is
+        missing.
     """
-    numbers = claim.numbers
+    asked, numbers = claim.question, claim.numbers
+    conventions = conventions or asked.conventions
     if claim.kind == "response":
         shots = _of_response(frame, claim, conventions)
-    elif "event" not in numbers or claim.kind not in _KINDS:
+    elif claim.kind not in KINDS or not KINDS[claim.kind].shots:
         raise ClaimError(f"a claim of the kind {claim.kind!r} does not come down to single pitches")
     else:
-        event, per = str(numbers["event"]), str(numbers["per"])
-        mine = whose(frame, str(numbers["hitter"]))
-        if claim.kind in ("split", "more"):
-            if situation is None:
-                example = "pitch_kind=breaking" if claim.kind == "split" else "date>=2031-05-15"
-                raise ClaimError(
-                    f"a claim of the kind {claim.kind!r} knows its situation in words only; give it as well: "
-                    f'cut_list(pitches, claim, situation=situation("{example}"))'
-                )
-            shots = of_situation(frame, situation, mine, event, per, conventions)
+        event, per = asked.event, asked.per
+        mine = _subjects(frame, asked.subject, str(numbers[asked.subject]))
+        terms = [*asked.when, *((f"date<={asked.until}",) if asked.until else ())]
+        if asked.since:
+            terms.append(f"date>={asked.since}")
+        parting = _parting(claim, situation)
+        chosen = [term for term in terms if parting is None or term not in parting.terms]
+        if chosen:
+            mine &= inside(frame, situation_of(*chosen))
+        if parting is not None:
+            shots = of_situation(frame, parting, mine, event, per, conventions)
         elif claim.kind == "hot":
             now = mine & _last_games(frame, claim)
             shots = _of_events(frame, now, None, event, per, conventions, " in the last games")
         else:
-            other = whose(frame, str(numbers["other"])) if claim.kind == "ahead" else None
+            other = None
+            if claim.kind == "ahead":
+                other = _subjects(frame, asked.subject, str(numbers["other"]))
+                other &= inside(frame, situation_of(*chosen)) if chosen else True
             shots = _of_events(frame, mine, other, event, per, conventions)
+        if asked.direction == "less":
+            shots.supports = ~shots.supports
+            shots.rule = shots.rule.replace("speak against it", "SUPPORT").replace(
+                "support it", "speak against it"
+            )
+            shots.rule = shots.rule.replace("SUPPORT", "support it")
     shots.about = claim.claim
     return shots
+
+
+def _parting(claim: Claim, situation: Situation | None) -> Situation | None:
+    """Return the situation that a split or a change parts the pitches by."""
+    if claim.kind not in ("split", "more"):
+        return None
+    asked = claim.question
+    if claim.kind == "split" and asked.when:
+        return situation_of(*asked.when)
+    if claim.kind == "more" and asked.since:
+        return situation_of(f"date>={asked.since}")
+    if situation is None:
+        example = "pitch_kind=breaking" if claim.kind == "split" else "date>=2031-05-15"
+        raise ClaimError(
+            f"this claim of the kind {claim.kind!r} was checked on counts and knows its situation in words "
+            f'only; give it as well: cut_list(pitches, claim, situation=situation("{example}"))'
+        )
+    return situation
+
+
+def _subjects(frame: nw.DataFrame[Any], subject: str, who: str) -> Flags:
+    """Tell which pitches are a hitter's, a pitcher's or a club's."""
+    if subject == "hitter":
+        return whose(frame, who)
+    columns = [name for name in (f"{subject}_id", subject) if name in frame.columns]
+    if not columns:
+        raise MissingColumnsError(f"the pitch table has no column {subject}")
+    table = frame.select(columns).to_pandas().astype(str)
+    names = table.drop_duplicates().reset_index(drop=True)
+    ids = names[columns[0]].tolist()
+    place = find_name(who, names[subject].tolist(), ids=ids, what=subject)
+    return np.asarray((table[columns[0]] == ids[place]).to_numpy())
+
+
+def inside(frame: nw.DataFrame[Any], situation: Situation) -> Flags:
+    """Tell which pitches are in a situation.
+
+    Raises
+    ------
+    MissingColumnsError
+        Where the situation asks for a column that is not there.
+    """
+    absent = [name for name in situation.columns if name not in frame.columns]
+    if absent:
+        raise MissingColumnsError(
+            f"the situation asks for the column {', '.join(absent)}, which is not there"
+        )
+    told = nw.when(situation.on(frame.columns)).then(nw.lit(1)).otherwise(nw.lit(0)).alias("told")
+    chosen: Flags = np.asarray(frame.select(told)["told"].to_numpy()) == 1
+    return chosen
 
 
 def _last_games(frame: nw.DataFrame[Any], claim: Claim) -> Flags:
@@ -140,21 +202,27 @@ def _events(
     frame: nw.DataFrame[Any], event: str, per: str, conventions: Conventions | None
 ) -> tuple[Flags, Flags, Flags, dict[str, Flags]]:
     """Tell which pitches are the event, which are in the denominator only, and where it is not known."""
-    unknown_names = [name for name in (event, per) if name not in EVENTS]
-    if unknown_names:
-        raise ClaimError(f"{unknown_names[0]!r} is no count of the ledger, so its pitches cannot be listed")
+    bases = {}
+    for name in (event, per):
+        base, rest = (name, None) if name in EVENTS else base_and_situation(name)
+        if base not in EVENTS:
+            raise ClaimError(f"{name!r} is no count of the ledger, so its pitches cannot be listed")
+        bases[name] = base, None if rest is None else inside(frame, rest)
     columns = set(frame.columns)
-    asked = {
-        event,
-        per,
+    known = {base for base, _ in bases.values()}
+    wanted = {
+        *known,
         *(name for name, _ in _WHY if name != "hard"),
-        *(("unmeasured",) if "hard" in event else ()),
+        *(EVENTS[base].unknown for base in known if EVENTS[base].unknown),
     }
     flags = ledger_flags(
-        frame, tuple(n for n in asked if not EVENTS[n].lacking(columns) or n in (event, per)), conventions
+        frame, tuple(n for n in wanted if not EVENTS[n].lacking(columns) or n in known), conventions
     )
-    untold = flags.get("unmeasured", np.zeros(len(frame), dtype=bool)) & flags[per]
-    return flags[event], flags[per] & ~flags[event] & ~untold, untold, flags
+    happened, of = (
+        flags[base] if there is None else flags[base] & there for base, there in (bases[event], bases[per])
+    )
+    untold = flags.get(EVENTS[bases[event][0]].unknown, np.zeros(len(frame), dtype=bool)) & of
+    return happened, of & ~happened & ~untold, untold, flags
 
 
 def _reasons(event: str, happened: Flags, flags: dict[str, Flags]) -> tuple[NDArray[np.object_], Rows]:
@@ -206,23 +274,17 @@ def of_situation(
     MissingColumnsError
         Where the situation asks for a column that is not there.
     """
-    absent = [name for name in situation.columns if name not in frame.columns]
-    if absent:
-        raise MissingColumnsError(
-            f"the situation asks for the column {', '.join(absent)}, which is not there"
-        )
-    told = nw.when(situation.on(frame.columns)).then(nw.lit(1)).otherwise(nw.lit(0)).alias("told")
-    inside = np.asarray(frame.select(told)["told"].to_numpy()) == 1
+    there = inside(frame, situation)
     happened, rest, untold, flags = _events(frame, event, per, conventions)
     why, rank = _reasons(event, happened, flags)
-    elsewhere = mine & ~inside & happened
+    elsewhere = mine & ~there & happened
     why[elsewhere], rank[elsewhere] = [f"{text}, but not {situation.words}" for text in why[elsewhere]], 99
-    last = np.flatnonzero(mine & ((inside & (happened | rest)) | elsewhere))
+    last = np.flatnonzero(mine & ((there & (happened | rest)) | elsewhere))
     rule = (
         f"{event_words(event).capitalize()} {situation.words} support it; other {per_words(per, 2)} there, "
         f"and {event_words(event)} elsewhere, speak against it."
     )
-    supports = (happened & inside)[last]
+    supports = (happened & there)[last]
     return Shots("", rule, last, last, supports, why[last], rank[last], int((untold & mine).sum()))
 
 

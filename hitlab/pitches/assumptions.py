@@ -65,6 +65,8 @@ def assumptions(frame: pd.DataFrame, mapping: Mapping, headings: Headings) -> li
             f"spray_deg was positive toward {mapping.spray_positive}; it was turned by hitter_side so that "
             "positive is the pull side."
         )
+    if mapping.year is not None and "date" in has:
+        said.append(f"date has no year in the source: {mapping.year} was put in, as the mapping says.")
     said += [f"{name} is {mapping.constants[name]!r} in every row." for name in headings.constants]
     return said
 

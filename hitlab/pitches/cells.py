@@ -19,6 +19,7 @@ import pyarrow as pa
 import pyarrow.compute as pc
 
 from hitlab.errors import ReadingError
+from hitlab.pitches.dates import read_day
 from hitlab.pitches.mapping import SWING, Mapping, Split, fold
 from hitlab.pitches.schema import COLUMNS, Column
 from hitlab.pitches.sources import TEXT
@@ -223,24 +224,9 @@ def _turner(column: Column, mapping: Mapping) -> Callable[[str], tuple[Any, str]
 
         return flag
     if column.kind == "date":
-        return lambda text: _date(text, mapping.date_format)
+        return lambda text: read_day(text, mapping.date_format, mapping.year)
     # One spelling for one name: an accent may be one character or two, which look the same.
     return lambda text: (text if text.isascii() else unicodedata.normalize("NFC", text), "")
-
-
-def _date(text: str, date_format: str | None) -> tuple[Any, str]:
-    try:
-        if date_format is not None:
-            return dt.datetime.strptime(text, date_format).date(), ""
-        return dt.date.fromisoformat(text[:10]) if _ISO.fullmatch(text) else None, (
-            "" if _ISO.fullmatch(text) else "not a date"
-        )
-    except ValueError:
-        return None, "not a date"
-
-
-# The day, and after it a time of day at most.
-_ISO = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}([ T][0-9:.]+(Z|[+-][0-9:]+)?)?")
 
 
 def _numbers(

@@ -13,8 +13,14 @@ from typing import Any
 import numpy as np
 import pandas as pd
 
-from hitlab.pitches.counting import BALLS, ENDINGS, STRIKES, KeyOrder, key_order
-from hitlab.pitches.schema import RESULTS
+from hitlab.pitches.counting import KeyOrder, key_order
+from hitlab.pitches.schema import (
+    BALL_OUTCOMES,
+    ENDING_OUTCOMES,
+    RESULTS,
+    STRIKE_OUTCOMES,
+    SWING_OUTCOMES,
+)
 
 __all__ = ["CHECKS", "contradictions", "find"]
 
@@ -30,7 +36,6 @@ CHECKS = {
 }
 """Name of each check and what it holds against what."""
 
-_SWINGS = ("whiff", "foul", "foul tip", "in play")
 _IN_PLAY_RESULTS = tuple(
     word for word in RESULTS if word not in ("strikeout", "walk", "hit by pitch", "catcher's interference")
 )
@@ -154,9 +159,9 @@ def _count(frame: pd.DataFrame, order: KeyOrder) -> Iterator[_Finding]:
         f"{b:.0f}-{s:.0f} before the first pitch" for b, s in zip(balls[wrong], strikes[wrong], strict=True)
     ]
     yield "count", order.places[wrong], "balls, strikes", what
-    after_balls = balls + _is(outcome, BALLS)
+    after_balls = balls + _is(outcome, BALL_OUTCOMES)
     foul = outcome == "foul"
-    after_strikes = strikes + _is(outcome, STRIKES) + (foul & (strikes < 2))
+    after_strikes = strikes + _is(outcome, STRIKE_OUTCOMES) + (foul & (strikes < 2))
     # Only pitches whose number follows on: what stood between the others is not known.
     follows = ~order.first[1:] & (order.pitch[1:] == order.pitch[:-1] + 1)
     differs = (after_balls[:-1] != balls[1:]) | (after_strikes[:-1] != strikes[1:])
@@ -181,7 +186,7 @@ def _swing_flag(frame: pd.DataFrame, swing: pd.Series) -> Iterator[_Finding]:
     judged = ~_flags(frame, "bunt") & ~_is(outcome, ("catcher's interference", "no pitch"))
     judged &= swing.notna().to_numpy()
     said = swing.fillna(False).to_numpy(dtype=bool)
-    wrong = np.flatnonzero(judged & (said != _is(outcome, _SWINGS)))
+    wrong = np.flatnonzero(judged & (said != _is(outcome, SWING_OUTCOMES)))
     what = [f"flagged as {'a' if said[i] else 'no'} swing, but the outcome is {outcome[i]}" for i in wrong]
     yield "swing flag", wrong, "swing, outcome", what
 
@@ -192,10 +197,10 @@ def _result_rows(frame: pd.DataFrame) -> Iterator[_Finding]:
     balls, strikes = _wholes(frame, "balls"), _wholes(frame, "strikes")
     bunt = _flags(frame, "bunt")
     # Where bunts are not charted, a foul may have been the bunt that is the third strike.
-    third = _is(outcome, STRIKES) | ((outcome == "foul") & (bunt | ("bunt" not in frame)))
+    third = _is(outcome, STRIKE_OUTCOMES) | ((outcome == "foul") & (bunt | ("bunt" not in frame)))
     fits = {
         "strikeout": third,
-        "walk": _is(outcome, BALLS),
+        "walk": _is(outcome, BALL_OUTCOMES),
         "hit by pitch": outcome == "hit by pitch",
         "catcher's interference": outcome == "catcher's interference",
         **dict.fromkeys(_IN_PLAY_RESULTS, outcome == "in play"),
@@ -212,8 +217,8 @@ def _result_rows(frame: pd.DataFrame) -> Iterator[_Finding]:
     count = [f"{balls[i]:.0f}-{strikes[i]:.0f}".replace("nan", "?") for i in places]
     what = [f"{result[i]} on {outcome[i]} at {at}" for i, at in zip(places, count, strict=True)]
     yield "ending", places, "result, balls, strikes", what
-    over = _is(outcome, ENDINGS) | (_is(outcome, BALLS) & (balls == 3))
-    over |= (_is(outcome, STRIKES) | ((outcome == "foul") & bunt)) & (strikes == 2)
+    over = _is(outcome, ENDING_OUTCOMES) | (_is(outcome, BALL_OUTCOMES) & (balls == 3))
+    over |= (_is(outcome, STRIKE_OUTCOMES) | ((outcome == "foul") & bunt)) & (strikes == 2)
     places = np.flatnonzero(over & (result == ""))
     what = [f"{outcome[i]} ends the plate appearance, but it has no result" for i in places]
     yield "ending", places, "result, outcome", what
@@ -225,7 +230,7 @@ def _not_last(frame: pd.DataFrame, order: KeyOrder) -> Iterator[_Finding]:
     at = np.flatnonzero((result != "") & ~order.last)
     what = [f"{result[i]} stands on pitch {order.pitch[i]}, which is not the last" for i in at]
     yield "ending", order.places[at], "result, pitch", what
-    at = np.flatnonzero(_is(outcome, ENDINGS) & (result == "") & ~order.last)
+    at = np.flatnonzero(_is(outcome, ENDING_OUTCOMES) & (result == "") & ~order.last)
     what = [f"pitch {order.pitch[i]} is {outcome[i]}, and another pitch follows" for i in at]
     yield "ending", order.places[at], "outcome, pitch", what
 

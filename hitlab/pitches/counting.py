@@ -14,18 +14,9 @@ import numpy as np
 import pandas as pd
 
 from hitlab.errors import ReadingError
-from hitlab.pitches.schema import KEY
+from hitlab.pitches.schema import BALL_OUTCOMES, ENDING_OUTCOMES, KEY, STRIKE_OUTCOMES
 
-__all__ = ["BALLS", "ENDINGS", "STRIKES", "KeyOrder", "key_order", "rebuild", "rebuild_count"]
-
-BALLS = ("ball", "automatic ball", "intentional ball")
-"""Outcomes that add a ball."""
-
-STRIKES = ("called strike", "whiff", "foul tip", "automatic strike")
-"""Outcomes that add a strike whatever the count; a foul adds one up to the second."""
-
-ENDINGS = ("in play", "hit by pitch", "catcher's interference")
-"""Outcomes after which the plate appearance has no further pitch."""
+__all__ = ["KeyOrder", "key_order", "rebuild", "rebuild_count"]
 
 
 @dataclass(frozen=True, eq=False)
@@ -129,7 +120,7 @@ def rebuild(frame: pd.DataFrame, order: KeyOrder | None = None) -> tuple[pd.Seri
     codes, words = pd.factorize(frame["outcome"])
     ball, hard_strike, foul, ending = (
         np.append(np.isin(np.asarray(words, dtype=object), group), False)[codes][order.places]
-        for group in (BALLS, STRIKES, ("foul",), ENDINGS)
+        for group in (BALL_OUTCOMES, STRIKE_OUTCOMES, ("foul",), ENDING_OUTCOMES)
     )
     balls = _before(ball, order)
     # As long as nothing follows a third strike, a foul can be counted like any strike and the

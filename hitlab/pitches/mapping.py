@@ -3,9 +3,10 @@
 Source words stand only on the left side of an ``=``; our own names and words on the right.
 A worked example. The invented sheet of a coach::
 
-    Hitter;Bats;KMH;Side cm;Count;What;Swung;Mood
-    Ada Field;R;128,5;-12;1-2;swing and miss;x;calm
-    Bea Stone;L;121,0;30;0-0;one-base hit;x;cross
+    Day;Hitter;Bats;KMH;Side cm;Count;What;Loud;Swung;Mood
+    04.05.;Ada Field;R;128,5;-12;1-2;swing and miss;;x;calm
+    04.05.;Bea Stone;L;121,0;30;0-0;one-base hit;x;x;cross
+    11.05.;Bea Stone;L;131,0;15;0-1;one-base hit;;x;calm
 
 and the mapping that reads it::
 
@@ -15,17 +16,22 @@ and the mapping that reads it::
     delimiter = ";"                       # found by itself where left out
     decimal = ","                         # "." where left out
     encoding = "cp1252"                   # "utf-8" where left out
-    date_format = "%d.%m.%Y"              # year-month-day where left out
+    date_format = "%d.%m."                # year-month-day where left out
     header_line = 1                       # the line that holds the column names
     missing = ["-", "n/a"]                # cells that mean "not known", in every column
 
     [columns]                             # source column = our column
+    "Day" = "date"
     "Hitter" = "hitter"
     "Bats" = "hitter_side"
     "KMH" = "speed_mph"
     "Side cm" = "inside_in"
     "What" = ["outcome", "result"]        # one source column may fill two of ours
+    "Loud" = "hard"                       # ticks for hard balls; see [blanks]
     "Swung" = "swing"                     # a flag used for checking only, not kept
+
+    [dates]
+    year = 2031                           # where date_format tells none
 
     [split."Count"]                       # one cell that holds several values
     into = ["balls", "strikes"]
@@ -43,9 +49,15 @@ and the mapping that reads it::
     "R" = "right"
     "L" = "left"
 
+    [words.hard]
+    "x" = true
+
     [words.swing]
     "x" = true
     "" = false                            # what an empty cell means in this column
+
+    [blanks]                              # what an empty cell means on contact
+    hard = false                          # not hard; "unknown": nobody judged it
 
     [units]                               # our column = the unit in the source
     speed_mph = "km/h"
@@ -62,7 +74,8 @@ and the mapping that reads it::
     from = "file"                         # "order": rebuild it from the order of the pitches
 
 Columns that already carry our name need no line. Words are compared after trimming and
-case-folding both sides; our own words are always accepted as they stand.
+case-folding both sides, and whole: * and ? stand for themselves. Our own words are always accepted
+as they stand.
 """
 
 from __future__ import annotations
@@ -77,7 +90,8 @@ from pathlib import Path
 from typing import Any, Literal, get_args
 
 from hitlab.errors import ReadingError
-from hitlab.pitches.schema import COLUMNS, LENGTH_UNITS
+from hitlab.pitches.dates import has_day, has_year
+from hitlab.pitches.schema import COLUMNS, FIRST_YEAR, LAST_YEAR, LENGTH_UNITS
 
 __all__ = ["SWING", "TARGETS", "Mapping", "Split", "fold", "load_mapping", "nearest", "shipped_mappings"]
 
@@ -95,7 +109,21 @@ CountFrom = Literal["file", "order"]
 _SPEED_UNITS = {"mph": 1.0, "km/h": 1 / 1.609344, "m/s": 3600 / 1609.344}
 _ANGLE_UNITS = {"deg": 1.0, "rad": 57.29577951308232}
 
-_SECTIONS = ("file", "columns", "words", "units", "location", "constants", "split", "count", "keep")
+_SECTIONS = (
+    "file",
+    "columns",
+    "words",
+    "units",
+    "location",
+    "constants",
+    "split",
+    "count",
+    "keep",
+    "blanks",
+    "dates",
+)
+# Columns in whose blanks two things can be meant. In the other flags a blank is false (see the schema).
+_BLANKS = ("hard",)
 _FILE_KEYS = ("delimiter", "encoding", "decimal", "date_format", "header_line", "missing")
 
 
@@ -127,6 +155,8 @@ class Mapping:
         Source column -> our columns that it fills.
     words
         Our column -> folded source word -> our word (``""``: missing).
+    spelling
+        Folded source word -> the word as the mapping spells it.
     units
         Our column -> unit in which the source holds it.
     constants
@@ -140,8 +170,12 @@ class Mapping:
         from there; ``hitter``: already positive toward the hitter.
     spray_positive
         Where the source's spray angle is positive.
+    blanks
+        Our column -> what an empty cell means on contact: ``false`` or ``unknown``.
     count_from
         ``file``: balls and strikes as they stand; ``order``: rebuilt from the order of pitches.
+    year
+        Year of every date, where ``date_format`` tells none.
     delimiter, encoding, decimal, date_format, header_line, missing
         How the text file is written; see the module's example.
     """
@@ -149,19 +183,26 @@ class Mapping:
     name: str = "no mapping"
     columns: dict[str, tuple[str, ...]] = field(default_factory=dict)
     words: dict[str, dict[str, str]] = field(default_factory=dict)
+    spelling: dict[str, str] = field(default_factory=dict)
     units: dict[str, str] = field(default_factory=dict)
     constants: dict[str, str] = field(default_factory=dict)
     split: dict[str, Split] = field(default_factory=dict)
     keep: tuple[str, ...] = ()
     charted_from: View = "hitter"
     spray_positive: SprayPositive = "pull"
+    blanks: dict[str, str] = field(default_factory=dict)
     count_from: CountFrom = "file"
     delimiter: str | None = None
     encoding: str | None = None
     decimal: str = "."
     date_format: str | None = None
+    year: int | None = None
     header_line: int = 1
     missing: frozenset[str] = frozenset()
+
+    def spelled(self, word: str) -> str:
+        """Give a folded source word as the mapping spells it."""
+        return self.spelling.get(word, word)
 
     def factor(self, column: str) -> float:
         """Multiplier that turns the source's values of ``column`` into the table's unit."""
@@ -273,6 +314,7 @@ class _Check:
 
     def __init__(self, name: str) -> None:
         self.name = name
+        self.spelling: dict[str, str] = {}
 
     def fail(self, where: str, message: str) -> ReadingError:
         return ReadingError(f"In {self.name}, {where}: {message}")
@@ -322,10 +364,12 @@ class _Check:
         count = self.section(content, "count")
         for key in count:
             self.known("[count]", key, ("from",), "a key here")
+        words = self.all_words(self.section(content, "words"))
         return Mapping(
             name=self.name,
             columns=columns,
-            words=self.all_words(self.section(content, "words")),
+            words=words,
+            spelling=self.spelling,
             units=self.all_units(self.section(content, "units")),
             constants=constants,
             split=split,
@@ -334,7 +378,9 @@ class _Check:
             spray_positive=self.choice(
                 "[location] spray_positive", location.get("spray_positive", "pull"), SprayPositive
             ),
+            blanks=self.all_blanks(self.section(content, "blanks"), words),
             count_from=self.choice("[count] from", count.get("from", "file"), CountFrom),
+            year=self.year(self.section(content, "dates"), file.get("date_format")),
             **file,
         )
 
@@ -407,7 +453,25 @@ class _Check:
                         f"difference): {translated[fold(source)]!r} and {word!r}. Keep one of them.",
                     )
                 translated[fold(source)] = word
+                self.spelling.setdefault(fold(source), source.strip())
             found[target] = translated
+        return found
+
+    def all_blanks(self, section: AnyMapping[str, Any], words: dict[str, dict[str, str]]) -> dict[str, str]:
+        found: dict[str, str] = {}
+        for target, value in section.items():
+            self.known("[blanks]", target, _BLANKS, "a column in whose blanks two things can be meant")
+            where = f"[blanks] {target}"
+            if value is not False and value != "unknown":
+                raise self.fail(
+                    where, f'found {value!r} where false (not hard) or "unknown" (not judged) is accepted.'
+                )
+            if "" in words.get(target, {}):
+                raise self.fail(
+                    where,
+                    f'what an empty cell means is said twice, here and by "" in [words.{target}]. Keep one.',
+                )
+            found[target] = _as_text(value)
         return found
 
     def all_units(self, section: AnyMapping[str, Any]) -> dict[str, str]:
@@ -430,6 +494,29 @@ class _Check:
                 )
         return names
 
+    def year(self, section: AnyMapping[str, Any], date_format: str | None) -> int | None:
+        for key in section:
+            self.known("[dates]", key, ("year",), "a key here")
+        if "year" not in section:
+            return None
+        year = section["year"]
+        if not isinstance(year, int) or isinstance(year, bool) or not FIRST_YEAR <= year <= LAST_YEAR:
+            raise self.fail(
+                "[dates] year", f"{year!r} is not a whole number from {FIRST_YEAR} to {LAST_YEAR}."
+            )
+        if date_format is None:
+            raise self.fail(
+                "[dates] year",
+                "it has no use, for dates are read as year-month-day. Say how they are written, such as "
+                '[file] date_format = "%d/%m", or take the year out.',
+            )
+        if has_year(date_format):
+            raise self.fail(
+                "[dates] year",
+                f'it has no use, for [file] date_format = "{date_format}" has a year. Keep one.',
+            )
+        return year
+
     def file(self, section: AnyMapping[str, Any]) -> dict[str, Any]:
         for key in section:
             self.known("[file]", key, _FILE_KEYS, "a key here")
@@ -445,6 +532,11 @@ class _Check:
             raise self.fail("[file] delimiter", f"{found['delimiter']!r} is not a plain ASCII character.")
         if found.get("decimal", ".") not in (".", ","):
             raise self.fail("[file] decimal", f"{found['decimal']!r} is neither '.' nor ','.")
+        if "date_format" in found and not has_day(found["date_format"]):
+            raise self.fail(
+                "[file] date_format",
+                f"{found['date_format']!r} tells no day. Such as '%d.%m.%Y' or '%m/%d/%y'.",
+            )
         if "encoding" in found:
             try:
                 codecs.lookup(found["encoding"])
@@ -458,9 +550,10 @@ class _Check:
                 raise self.fail("[file] header_line", f"{line!r} is not a whole number of 1 or more.")
             found["header_line"] = line
         if "missing" in section:
-            found["missing"] = frozenset(
-                fold(word) for word in self.texts("[file] missing", section["missing"])
-            )
+            words = self.texts("[file] missing", section["missing"])
+            found["missing"] = frozenset(fold(word) for word in words)
+            for word in words:
+                self.spelling.setdefault(fold(word), word.strip())
         return found
 
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import datetime as dt
 import json
 import re
 from collections.abc import Callable
@@ -10,6 +9,7 @@ from collections.abc import Callable
 import numpy as np
 
 from hitlab.pitches.cells import Judged
+from hitlab.pitches.dates import has_year, read_day
 from hitlab.pitches.mapping import Mapping, accepted_units, nearest
 from hitlab.pitches.schema import Column
 
@@ -18,7 +18,9 @@ __all__ = ["Mending", "mending"]
 _DATE_FORMATS = (
     *("%d/%m/%Y", "%m/%d/%Y", "%d.%m.%Y", "%Y/%m/%d", "%d-%m-%Y", "%m-%d-%Y", "%m.%d.%Y", "%Y%m%d"),
     *("%d/%m/%y", "%m/%d/%y", "%d.%m.%y", "%d %B %Y", "%B %d, %Y", "%d %b %Y", "%b %d, %Y", "%d-%b-%Y"),
+    *("%d/%m", "%m/%d", "%d.%m.", "%d.%m", "%d-%m", "%m-%d", "%d %B", "%B %d", "%d %b", "%b %d", "%d-%b"),
 )
+_LEAP = 2000  # so that every day of a date without a year is one
 _COMMA = re.compile(r"[+-]?[0-9]+,[0-9]+")
 _WORTH_A_WORD = 0.1  # of the filled cells, a default: one slip in a column says nothing of its unit
 
@@ -71,22 +73,20 @@ def _word(column: Column, text: str) -> str:
 
 
 def _dates(filled: dict[str, int], bad: set[str]) -> str:
-    read = {one: sum(times for text, times in filled.items() if _is_date(text, one)) for one in _DATE_FORMATS}
+    read = {
+        one: sum(times for text, times in filled.items() if read_day(text, one, _LEAP)[0])
+        for one in _DATE_FORMATS
+    }
     most = max(read.values())
     if most <= sum(times for text, times in filled.items() if text not in bad):
         return ""
-    formats = " or ".join(f'"{one}"' for one, times in read.items() if times == most)
+    best = [one for one, times in read.items() if times == most]
+    best = [one for one in best if has_year(one) == has_year(best[0])]
+    formats = " or ".join(f'"{one}"' for one in best)
+    year = "" if has_year(best[0]) else " and [dates] year = (the year it was)"
     total = sum(filled.values())
     cells = "all cells" if most == total else f"{most:,} of {total:,} cells"
-    return f"[file] date_format = {formats} in the mapping reads {cells}"
-
-
-def _is_date(text: str, date_format: str) -> bool:
-    try:
-        dt.datetime.strptime(text, date_format)
-    except ValueError:
-        return False
-    return True
+    return f"[file] date_format = {formats}{year} in the mapping reads {cells}"
 
 
 def _comma(column: Column, filled: dict[str, int], bad: set[str], mapping: Mapping) -> str:

@@ -24,6 +24,7 @@ import pandas as pd
 
 from hitlab.errors import ReadingError
 from hitlab.pitches.assumptions import assumptions
+from hitlab.pitches.blanks import said_of_swing_ticks, settle_hard
 from hitlab.pitches.cells import (
     Cells,
     Judged,
@@ -35,8 +36,10 @@ from hitlab.pitches.cells import (
 )
 from hitlab.pitches.consistency import find
 from hitlab.pitches.counting import rebuild
+from hitlab.pitches.dates import demand_year
 from hitlab.pitches.headings import Headings, match_headings
 from hitlab.pitches.mapping import SWING, Mapping, load_mapping, nearest
+from hitlab.pitches.matched import refuse_patterns, unseen_words
 from hitlab.pitches.origin import Source
 from hitlab.pitches.report import Reading, Report
 from hitlab.pitches.schema import COLUMNS, KEY, NEEDED
@@ -84,6 +87,7 @@ def read_pitches(
     headings = match_headings(origin, rules)
     issues = Issues(origin, headings, rules)
     judged = _judge_all(origin, headings, rules, issues)
+    refuse_patterns(judged, rules, headings, origin.name)
     frame = pd.DataFrame({name: one.series() for name, one in judged.items() if name != SWING})
     swing = judged[SWING].series() if SWING in judged else None
     _turn(frame, rules, issues, judged)
@@ -101,6 +105,12 @@ def read_pitches(
     rows = origin.rows[kept]
     said = list(origin.said)
     said += _fill_ids(frame)
+    questions: list[str] = []
+    if "hard" in judged:
+        meant, questions = settle_hard(frame, judged["hard"], kept, rules, headings.source_of("hard"))
+        said += meant
+    if SWING in judged:
+        said += said_of_swing_ticks(judged[SWING], kept, headings.source_of(SWING))
     if rules.count_from == "order":
         said += _recount(frame)
     said += assumptions(frame, rules, headings)
@@ -116,10 +126,13 @@ def read_pitches(
         rows_set_aside=int(issues.dropped.sum()) + len(origin.ragged),
         values_made_missing=int((set_aside["action"] == "value made missing").sum()),
         reasons=issues.counted(set_aside),
+        set_aside_for=issues.counted(set_aside[issues.decisive(set_aside)]),
         examples=issues.examples(set_aside),
         words=_words(judged),
+        unseen=unseen_words(judged, rules),
         used=headings.described(),
         unused=headings.unused,
+        questions=tuple(questions),
         assumed=tuple(said),
         contradictions=found,
     )
@@ -148,6 +161,15 @@ def _judge_all(origin: Source, headings: Headings, rules: Mapping, issues: Issue
                 f"In {rules.name}, [constants] {target}: {value!r} is {found[target].problems[0]}. "
                 f"Accepted: {COLUMNS[target].accepted}."
             )
+    if "date" in found:
+        demand_year(
+            found["date"].cells.texts,
+            rules.date_format,
+            rules.year,
+            headings.source_of("date"),
+            origin.name,
+            rules.name,
+        )
     names = [*COLUMNS, SWING]
     return {name: found[name] for name in names if name in found}
 

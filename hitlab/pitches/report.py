@@ -12,9 +12,14 @@ import pandas as pd
 
 from hitlab.results import Part, Points, Result, as_html, as_text, save_table
 
-__all__ = ["Reading", "Report"]
+__all__ = ["MOST_SET_ASIDE", "Reading", "Report"]
 
 _SHOWN = 8
+
+MOST_SET_ASIDE = 0.5
+"""Share of the rows above which a source counts as not understood: what is left is then the smaller part,
+and as words are understood one by one, it is picked by what became of the pitch and stands for nothing
+(common practice, no source)."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -31,15 +36,21 @@ class Report(Result):
         Cells that could not be used in rows that were kept.
     reasons
         ``column: reason`` -> how often.
+    set_aside_for
+        Those of them that set the row aside.
     examples
         ``column: reason`` -> values, and what would be accepted.
     words
         Columns ``column``, ``source_word``, ``word`` (ours; empty where it is missing), ``known``
         (false for a word that nobody explained) and ``count``: every word seen in every word and flag column.
+    unseen
+        Our column -> words that the mapping translates for it and that never occurred.
     used
         Our column -> source column that fills it.
     unused
         Source columns that nobody mapped.
+    questions
+        What only whoever kept the source can say, each with the lines of the mapping that say it.
     assumed
         Sentences about what was assumed and done.
     contradictions
@@ -52,12 +63,27 @@ class Report(Result):
     rows_set_aside: int
     values_made_missing: int
     reasons: dict[str, int]
+    set_aside_for: dict[str, int]
     examples: dict[str, str]
     words: pd.DataFrame
+    unseen: dict[str, tuple[str, ...]]
     used: dict[str, str]
     unused: tuple[str, ...]
+    questions: tuple[str, ...]
     assumed: tuple[str, ...]
     contradictions: pd.DataFrame
+
+    @property
+    def not_understood(self) -> str:
+        """A sentence where more than :data:`MOST_SET_ASIDE` of the rows are set aside, else ``""``."""
+        if self.rows_set_aside <= MOST_SET_ASIDE * self.rows_read:
+            return ""
+        reason, count = next(iter(self.set_aside_for.items()))
+        such = f", such as {self.examples[reason]}" if reason in self.examples else ""
+        return (
+            f"Most of {self.source} was not understood: {self.rows_set_aside:,} of {_rows(self.rows_read)} "
+            f"are set aside, {count:,} of them for this: {reason}{such}"
+        )
 
     def table(self) -> pd.DataFrame:
         """Give the report as a plain frame: ``topic``, ``item``, ``note`` and ``count`` (if any)."""
@@ -67,6 +93,9 @@ class Report(Result):
             ("rows", "set aside", "", self.rows_set_aside),
             ("values", "made missing", "", self.values_made_missing),
         ]
+        if self.not_understood:
+            lines.append(("not understood", self.not_understood, "", None))
+        lines += [("question", question, "", None) for question in self.questions]
         lines += [
             ("reason", reason, self.examples.get(reason, ""), count) for reason, count in self.reasons.items()
         ]
@@ -80,6 +109,16 @@ class Report(Result):
                 int(row.count),
             )
             for row in self._word_rows()
+        ]
+        lines += [
+            (
+                "word never seen",
+                f"{target}: {word}",
+                "" if target in self.used else "no column fills it",
+                None,
+            )
+            for target, words in self.unseen.items()
+            for word in words
         ]
         lines += [("assumed", sentence, "", None) for sentence in self.assumed]
         counts = self.contradictions["check"].value_counts(sort=False)
@@ -100,6 +139,11 @@ class Report(Result):
             f"{self.rows_set_aside:,} set aside; {self.values_made_missing:,} values made missing in others"
         )
         parts.append(Points(head))
+        if self.not_understood:
+            parts.append(Points(self.not_understood))
+        if self.questions:
+            asked = tuple(line for question in self.questions for line in question.split("\n"))
+            parts.append(Points("Questions that the mapping has to answer", asked))
         if self.reasons:
             lines = []
             for reason, count in _first(self.reasons):
@@ -124,6 +168,13 @@ class Report(Result):
         if words:
             lines = [f"{name}: {', '.join(w[:20])}{_rest(len(w), 20)}" for name, w in words.items()]
             parts.append(Points("Words seen", tuple(lines)))
+        if self.unseen:
+            lines = [
+                f"{name}{'' if name in self.used else ', which no column here fills'}: "
+                f"{', '.join(unseen[:20])}{_rest(len(unseen), 20)}"
+                for name, unseen in self.unseen.items()
+            ]
+            parts.append(Points("Words of the mapping that never occurred", tuple(lines)))
         if self.assumed:
             parts.append(Points("Assumed", self.assumed))
         if len(self.contradictions):

@@ -11,16 +11,25 @@ from dataclasses import dataclass
 from typing import Literal
 
 __all__ = [
+    "BALL_OUTCOMES",
     "BASES",
     "COLUMNS",
+    "CONTACT_OUTCOMES",
+    "ENDING_OUTCOMES",
     "FAMILIES",
+    "FIRST_YEAR",
     "KEY",
+    "LAST_YEAR",
     "LENGTH_UNITS",
     "NEEDED",
     "OUTCOMES",
     "PITCH_KINDS",
     "RESULTS",
     "SCHEMA_VERSION",
+    "STRIKE_OUTCOMES",
+    "SWING_OUTCOMES",
+    "TAKE_OUTCOMES",
+    "THROWN_OUTCOMES",
     "Column",
 ]
 
@@ -41,7 +50,31 @@ OUTCOMES = (
     "catcher's interference",
     "no pitch",
 )
-"""What a pitch became. Only pitches thrown enter pitch denominators (see ``hitlab.counting.tallies``)."""
+"""What a pitch became. Only pitches thrown enter pitch denominators (see ``hitlab.counting.ledger``)."""
+
+# The groups below follow the Official Baseball Rules, Definitions of Terms (from memory).
+
+SWING_OUTCOMES = ("whiff", "foul", "foul tip", "in play")
+"""The hitter swung, unless it was a bunt attempt: a bunt is a ball not swung at, whatever became of it."""
+
+TAKE_OUTCOMES = ("ball", "called strike", "hit by pitch")
+"""The hitter could have swung and did not."""
+
+THROWN_OUTCOMES = (*SWING_OUTCOMES, *TAKE_OUTCOMES, "catcher's interference")
+"""A pitch was thrown at which the hitter had a chance. Intentional balls are left out (common practice,
+no source)."""
+
+CONTACT_OUTCOMES = ("foul", "in play")
+"""The bat met the ball. A foul tip is not among them: by rule it is a strike like one that was missed."""
+
+BALL_OUTCOMES = ("ball", "automatic ball", "intentional ball")
+"""Add a ball."""
+
+STRIKE_OUTCOMES = ("called strike", "whiff", "foul tip", "automatic strike")
+"""Add a strike whatever the count; a foul adds one up to the second, and a bunt foul always."""
+
+ENDING_OUTCOMES = ("in play", "hit by pitch", "catcher's interference")
+"""End the plate appearance whatever the count."""
 
 RESULTS = (
     "strikeout",
@@ -89,6 +122,12 @@ NEEDED = ("hitter", "outcome")
 LENGTH_UNITS = {"in": 1.0, "ft": 12.0, "cm": 1 / 2.54, "m": 100 / 2.54}
 """Inches in one of the unit: the inch is 2.54 cm by definition."""
 
+FIRST_YEAR = 1871
+"""When the first league of professionals played (from memory); a pitch table of an earlier day is a slip."""
+
+LAST_YEAR = 2100
+"""Beyond it a year is a slip of the pen, too. Today is no bound: invented seasons may lie ahead of it."""
+
 Kind = Literal["text", "date", "whole", "number", "flag", "word"]
 
 
@@ -130,7 +169,7 @@ class Column:
         if self.kind == "flag":
             return "true or false"
         if self.kind == "date":
-            return "a date as year-month-day, such as 2031-05-04"
+            return f"a date as year-month-day from {FIRST_YEAR} to {LAST_YEAR}, such as 2031-05-04"
         if self.kind == "text":
             return "text"
         noun = "a whole number" if self.kind == "whole" else "a number"
@@ -194,8 +233,12 @@ _ALL = (
         "zone_top_in", "number", "top of the strike zone for this hitter", lowest=24, highest=66, unit="in"
     ),
     Column("outcome", "word", "what the pitch became", OUTCOMES),
-    Column("check_swing", "flag", "the bat started and was held, or the hitter tried to hold it"),
-    Column("bunt", "flag", "a bunt attempt"),
+    Column(
+        "check_swing",
+        "flag",
+        "the bat started and was held, or the hitter tried to hold it; a blank is none",
+    ),
+    Column("bunt", "flag", "a bunt attempt; a blank is none"),
     Column("exit_mph", "number", "speed off the bat", lowest=0, highest=130, unit="mph"),
     Column("launch_deg", "number", "launch angle, positive upward", lowest=-90, highest=90, unit="deg"),
     Column(
@@ -207,7 +250,11 @@ _ALL = (
         unit="deg",
     ),
     Column("foul_side", "word", "where a foul went", ("pull", "straight back", "opposite")),
-    Column("hard", "flag", "hit hard, as flagged in the source"),
+    Column(
+        "hard",
+        "flag",
+        "hit hard, as flagged in the source; a blank is not known, unless the mapping says what it means",
+    ),
     Column("hard_source", "word", "who flagged it", ("radar", "eye")),
     Column("result", "word", "how the plate appearance ended; on its last pitch only", RESULTS),
     Column("runs", "whole", "runs scored on the pitch", lowest=0, highest=4),

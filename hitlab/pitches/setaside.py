@@ -19,6 +19,7 @@ __all__ = ["Issues"]
 
 _COLUMNS = ("row", "line", "column", "source_column", "value", "reason", "accepted", "action")
 _EXAMPLES = 3
+_WHOLE_ROW = "(the whole row)"
 
 
 class Issues:
@@ -121,6 +122,12 @@ class Issues:
         named = set_aside["column"].astype(str) + ": " + set_aside["reason"].astype(str)
         return {str(name): int(count) for name, count in named.value_counts().items()}
 
+    def decisive(self, set_aside: pd.DataFrame) -> np.ndarray:
+        """Say for each line whether it alone would set its row aside."""
+        decisive = {*NEEDED, *KEY, _WHOLE_ROW}
+        named = [not decisive.isdisjoint(column.split(", ")) for column in set_aside["column"].astype(str)]
+        return np.array(named, dtype=bool)
+
     def examples(self, set_aside: pd.DataFrame) -> dict[str, str]:
         """Give for each ``column: reason`` its most frequent values, and what would mend the first."""
         named = set_aside["column"].astype(str) + ": " + set_aside["reason"].astype(str)
@@ -178,7 +185,7 @@ class Issues:
             records.append(
                 [
                     row.row,
-                    "(the whole row)",
+                    _WHOLE_ROW,
                     "",
                     row.text,
                     f"a row with too {what} cells",

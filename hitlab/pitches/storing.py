@@ -72,6 +72,7 @@ def write_checked(reading_or_table: Any, path: str | os.PathLike[str], mapping: 
         "hitlab_rows_set_aside": str(report.rows_set_aside),
         "hitlab_values_made_missing": str(report.values_made_missing),
         "hitlab_contradictions": str(len(report.contradictions)),
+        "hitlab_questions": json.dumps(report.questions),
         "hitlab_assumed": json.dumps(report.assumed),
     }
     table = table.replace_schema_metadata(mark)

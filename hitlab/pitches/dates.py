@@ -1,0 +1,107 @@
+"""Days as a source writes them, none of them guessed.
+
+A form of dates that leaves out the year or the day would be filled by the calendar of the computer (1900,
+the first of the month) without a word, so neither is accepted.
+"""
+
+from __future__ import annotations
+
+import datetime as dt
+import re
+from collections.abc import Sequence
+
+from hitlab.errors import ReadingError
+from hitlab.pitches.schema import FIRST_YEAR, LAST_YEAR
+
+__all__ = ["OUT_OF_YEARS", "demand_year", "has_day", "has_year", "read_day"]
+
+OUT_OF_YEARS = f"before {FIRST_YEAR} or after {LAST_YEAR}"
+"""Why a day that is a date is not accepted."""
+
+# The day, and after it a time of day at most.
+_ISO = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}([ T][0-9:.]+(Z|[+-][0-9:]+)?)?")
+_DIRECTIVE = re.compile(r"%(.)")
+# Directives of a form of dates by what they tell; the whole dates %c and %x tell all.
+_WHOLE = set("cxDF")
+_YEARS = set("YyG") | _WHOLE
+_MONTHS = set("mbB")
+_WEEKS = set("UWV")
+_WEEKDAYS = set("aAwu")
+
+
+def _directives(date_format: str) -> set[str]:
+    return set(_DIRECTIVE.findall(date_format.replace("%%", "")))
+
+
+def has_year(date_format: str) -> bool:
+    """Say whether a form of dates, as ``strptime`` takes it, tells the year."""
+    return bool(_directives(date_format) & _YEARS)
+
+
+def has_day(date_format: str) -> bool:
+    """Say whether a form of dates, as ``strptime`` takes it, tells the day of the year."""
+    told = _directives(date_format)
+    if told & {"j", *_WHOLE}:
+        return True
+    return bool(("d" in told and told & _MONTHS) or (told & _WEEKS and told & _WEEKDAYS))
+
+
+def read_day(text: str, date_format: str | None, year: int | None = None) -> tuple[dt.date | None, str]:
+    """Turn a cell into a day.
+
+    Parameters
+    ----------
+    text
+        The cell, trimmed.
+    date_format
+        As ``strptime`` takes it; None: year-month-day, with a time of day behind it or not.
+    year
+        The year of every day, where ``date_format`` tells none.
+
+    Returns
+    -------
+    tuple
+        The day and ``""``, or None and the reason.
+    """
+    try:
+        if date_format is None:
+            if not _ISO.fullmatch(text):
+                return None, "not a date"
+            day = dt.date.fromisoformat(text[:10])
+        elif has_year(date_format):
+            day = dt.datetime.strptime(text, date_format).date()
+        elif year is None:
+            return None, "a date without a year"
+        else:  # read with its year: without one there would be no 29 February
+            day = dt.datetime.strptime(f"{year} {text}", f"%Y {date_format}").date()
+    except ValueError:
+        return None, "not a date"
+    return (day, "") if FIRST_YEAR <= day.year <= LAST_YEAR else (None, OUT_OF_YEARS)
+
+
+def demand_year(
+    texts: Sequence[str], date_format: str | None, year: int | None, column: str, source: str, mapping: str
+) -> None:
+    """Refuse dates that have no year where the mapping does not say it.
+
+    Parameters
+    ----------
+    texts
+        The cells.
+    date_format, year
+        What the mapping says.
+    column, source, mapping
+        What the column, the file and the mapping are called in the message.
+
+    Raises
+    ------
+    ReadingError
+        Where there are dates, and neither they nor the mapping tell the year.
+    """
+    filled = [text.strip() for text in texts if text.strip()]
+    if date_format is None or has_year(date_format) or year is not None or not filled:
+        return
+    raise ReadingError(
+        f"{source}: the dates in {column!r} have no year, such as {filled[0]!r} ([file] date_format = "
+        f'"{date_format}" in {mapping}). Write in the mapping which year it was, such as: [dates] year = 2031'
+    )
