@@ -31,7 +31,10 @@ MOST_UNMEASURED = 0.05
 
 Wholes = np.ndarray[Any, np.dtype[np.int64]]
 
-LABELS = ("hitter", "club")  # beside ``hitter_id``: what a person is called, never what tells him apart
+LABELS_OF = {"hitter_id": ("hitter", "club"), "pitcher_id": ("pitcher",)}
+"""Beside an id: what a person is called, never what tells him apart."""
+
+LABELS = ("hitter", "pitcher", "club")
 
 
 @dataclass(frozen=True, slots=True)
@@ -142,21 +145,22 @@ class Counts(Listing):
     @property
     def identity(self) -> pd.DataFrame:
         """The columns that say who each row is: names first, ids after."""
-        wanted = [n for n in (*LABELS[:1], *self.by, *LABELS) if n in self.data.columns]
+        wanted = [n for n in ("hitter", "pitcher", *self.by, *LABELS) if n in self.data.columns]
         return self.data[list(dict.fromkeys(wanted))]
 
     @property
     def labels(self) -> list[str]:
         """One label a row; the club is added where two hitters share a name, else the id."""
-        keys = [n for n in self.by if n != "hitter_id"] if "hitter" in self.data.columns else list(self.by)
-        if "hitter" in self.data.columns and "hitter" not in keys:
-            keys = ["hitter", *keys]
+        who = next((id_[:-3] for id_ in LABELS_OF if id_ in self.by and id_[:-3] in self.data.columns), "")
+        keys = [n for n in self.by if n != f"{who}_id"]
+        if who and who not in keys:
+            keys = [who, *keys]
         columns = [
             ["not recorded" if gone else str(told) for told, gone in zip(values, values.isna(), strict=True)]
             for values in (self.data[key] for key in keys)
         ]
         plain = [", ".join(parts) for parts in zip(*columns, strict=True)]
-        for extra in ("club", "hitter_id"):
+        for extra in ("club", "hitter_id", "pitcher_id"):
             seen = Counter(plain)
             if extra in self.data.columns and extra not in keys and len(seen) < len(plain):
                 more = self.data[extra].astype(str)

@@ -18,7 +18,7 @@ import narwhals as nw
 import numpy as np
 import pandas as pd
 
-from hitlab.counting.counts import LABELS, Counts
+from hitlab.counting.counts import LABELS, LABELS_OF, Counts
 from hitlab.counting.events import EVENTS, Event
 from hitlab.counting.facts import PITCH_FACTS, Conventions, pitch_facts
 from hitlab.counting.hardness import (
@@ -265,22 +265,24 @@ def _mixed(around: pd.DataFrame) -> list[str]:
 def _with_labels(
     data: pd.DataFrame, frame: Any, keys: list[str], columns: set[str]
 ) -> tuple[pd.DataFrame, list[str]]:
-    """Add the hitter's name and club beside the id: the most frequent name, the clubs in order."""
-    if "hitter_id" not in keys:
+    """Add name and club beside a hitter's id, the name beside a pitcher's: the most frequent name."""
+    key = next((name for name in LABELS_OF if name in keys), "")
+    if not key:
         return data, _name_notes(data, frame, columns) if "hitter" in keys else []
-    labels = [name for name in LABELS if name in columns and name not in keys]
+    who = key.removesuffix("_id")
+    labels = [name for name in LABELS_OF[key] if name in columns and name not in keys]
     if not labels:
         return data, []
-    seen = collected(frame.group_by("hitter_id", *labels, drop_null_keys=False).agg(nw.len().alias(ROWS)))
+    seen = collected(frame.group_by(key, *labels, drop_null_keys=False).agg(nw.len().alias(ROWS)))
     seen = seen.sort_values([ROWS, *labels], ascending=[False, *(True for _ in labels)])
     notes = []
     for label in reversed(labels):
-        known = seen.dropna(subset=[label]).drop_duplicates(["hitter_id", label])
-        joined = known.groupby("hitter_id")[label].agg("first" if label == "hitter" else " and ".join)
-        data.insert(len(keys), label, data["hitter_id"].map(joined))
-        several = int((known.groupby("hitter_id").size() > 1).sum())
-        if label == "hitter" and several:
-            notes.append(f"{several} hitter ids come with more than one name; the most frequent is shown")
+        known = seen.dropna(subset=[label]).drop_duplicates([key, label])
+        joined = known.groupby(key)[label].agg("first" if label == who else " and ".join)
+        data.insert(len(keys), label, data[key].map(joined))
+        several = int((known.groupby(key).size() > 1).sum())
+        if label == who and several:
+            notes.append(f"{several} {who} ids come with more than one name; the most frequent is shown")
     return data, notes
 
 
