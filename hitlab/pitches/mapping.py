@@ -4,8 +4,8 @@ Source words stand only on the left side of an ``=``; our own names and words on
 A worked example. The invented sheet of a coach::
 
     Hitter;Bats;KMH;Side cm;Count;What;Swung;Mood
-    Ada Field;R;128,5;-12;1-2;swing and miss;x;calm
-    Bea Stone;L;121,0;30;0-0;one-base hit;x;cross
+    Ada Frusk;R;128,5;-12;1-2;swing and miss;x;calm
+    Bea Plome;L;121,0;30;0-0;one-base hit;x;cross
 
 and the mapping that reads it::
 
