@@ -73,7 +73,7 @@ CORRELATIONS = {
 """Correlations between talents; pairs that are not named are uncorrelated. A hitter who is ready
 for fastballs tends to handle breaking pitches as well (0.45): he can wait for them."""
 
-LEFT, RIGHT, SWITCH = 0, 1, 2
+SWITCH = 2
 SIDE_SHARES = (0.33, 0.56, 0.11)
 LEFT_PITCHER_SHARE = 0.28
 STARTERS, RELIEVERS = 5, 7

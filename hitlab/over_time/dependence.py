@@ -32,7 +32,6 @@ from hitlab.wording import level_words, per_words, rate_text, rate_words
 __all__ = ["Overdispersion", "Resampled", "overdispersion", "resample_by_game"]
 
 Floats = NDArray[np.float64]
-Wholes = NDArray[np.int64]
 
 MATTERS = 1.05
 """Intervals that should be this many times as wide, or more, are said to matter; a default,

@@ -38,7 +38,6 @@ from hitlab.wording import per_words
 
 __all__ = ["LEAST_GAIN", "Link", "RateOf", "correlate_counts", "correlate_rates"]
 
-Floats = NDArray[np.float64]
 
 LEAST_GAIN = 2.71
 """Twice the log likelihood ratio that a rate's spread has to reach before its correlation can be told."""
