@@ -62,7 +62,7 @@ if TYPE_CHECKING:
     from hitlab.over_time.form import form_over_time
     from hitlab.over_time.form_law import fit_form
     from hitlab.over_time.half_weights import half_weight_sizes
-    from hitlab.over_time.periods import compare_periods, paired_halves
+    from hitlab.over_time.periods import compare_periods, paired_halves, paired_interval
     from hitlab.pitches.consistency import contradictions
     from hitlab.pitches.counting import rebuild_count
     from hitlab.pitches.reading import read_pitches
@@ -135,6 +135,7 @@ _HOME = {
     "find_sequences": "hitlab.approach.patterns",
     "compare_periods": "hitlab.over_time.periods",
     "paired_halves": "hitlab.over_time.periods",
+    "paired_interval": "hitlab.over_time.periods",
     "contradictions": "hitlab.pitches.consistency",
     "rebuild_count": "hitlab.pitches.counting",
     "read_pitches": "hitlab.pitches.reading",
@@ -226,6 +227,7 @@ __all__ = [
     "outcome_values",
     "overdispersion",
     "paired_halves",
+    "paired_interval",
     "ranks",
     "rate",
     "read_card",

@@ -25,20 +25,20 @@ from hitlab.plots import describe
 from hitlab.plots.look import ACCENTS
 from hitlab.wording import chance_text, rate_text
 
-LONG = "Maria-Magdalena Konstantinopolitanska-Featherstonehaugh von und zu Oberunterwaldhausen"
+LONG = "Maria-Magdalena Konstantinopolitanska-Feathermoorhollow von und zu Oberunterwaldhausen"
 DAYS = "2031-04-03 to 2031-06-23"
 NAMES = [
-    "Ada Reed",
+    "Ada Yarl",
     LONG,
-    "Íñigo Žižek-Grönvall",
-    "שרה כהן-לוי",
-    "محمد الأحمدي",
-    "$5 a_b^2 $x$ {O'Neil}",
+    "Íñigo Žižum-Grönvall",
+    "שרה למט-גיר",
+    "محمد الغزمري",
+    "$5 a_b^2 $x$ {O'Nurl}",
     "Bo",
-    "Nguyễn Thị Ánh",
-    "Cy Stone",
-    "Dot Lund",
-    "Eve Marsh",
+    "Nguyểm Thị Ánh",
+    "Cy Plome",
+    "Dot Zelm",
+    "Eve Skarn",
 ]
 
 

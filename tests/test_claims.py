@@ -30,7 +30,7 @@ from hitlab.errors import ClaimError, CountsError, HitlabWarning, UnknownHitterE
 def lines():
     return pd.DataFrame(
         {
-            "hitter": ["Ada Reed", "Ben Holt", "Cy Stone", "Dot Lund", "Eve Marsh"],
+            "hitter": ["Ada Yarl", "Ben Drox", "Cy Plome", "Dot Zelm", "Eve Skarn"],
             "pitches": [900, 820, 700, 640, 60],
             "swings": [422, 400, 330, 300, 25],
             "whiffs": [84, 90, 80, 70, 24],
@@ -42,7 +42,7 @@ def lines():
     )
 
 
-def _split(lines, hitter="Ada Reed", **options):
+def _split(lines, hitter="Ada Yarl", **options):
     inside = lines.assign(**{name: lines[name] // 4 for name in lines.columns[1:]})
     inside.loc[0, "hard"] = 35
     return check_split(
@@ -68,29 +68,29 @@ def test_sentences_of_a_worked_table(lines):
     assert leads.verdict == "holds"
     assert leads.chance is None
     assert leads.say == (
-        "Ada Reed has the highest rate of hard-hit balls per swing so far: .230, 97 in 422 swings, "
+        "Ada Yarl has the highest rate of hard-hit balls per swing so far: .230, 97 in 422 swings, "
         "among the 4 hitters with at least 100 swings."
     )
-    above = check_above(lines, "Ben Holt", 0.16)
+    above = check_above(lines, "Ben Drox", 0.16)
     assert above.verdict == "open"
     assert above.say == (
-        "Ben Holt's true rate of hard-hit balls per swing is more likely not above .160, "
+        "Ben Drox's true rate of hard-hit balls per swing is more likely not above .160, "
         "judging by 60 in 400 swings: the chance that it is above .160 is 29 %."
     )
-    ahead = check_ahead(lines, "Ben Holt", "Cy Stone", about="record")
+    ahead = check_ahead(lines, "Ben Drox", "Cy Plome", about="record")
     assert ahead.say == (
-        "Ben Holt's observed rate of hard-hit balls per swing is above Cy Stone's: 60 in 400 swings against "
+        "Ben Drox's observed rate of hard-hit balls per swing is above Cy Plome's: 60 in 400 swings against "
         "45 in 330 swings."
     )
 
 
 def test_one_hard_ball_in_25_swings_with_24_misses_leads_per_ball_in_play_only(lines):
     per_ball = check_leads(lines, per="in_play", minimum=1, about="record")
-    assert per_ball.numbers["hitter"] == "Eve Marsh"
-    assert check_leads(lines, minimum=1, about="record").numbers["hitter"] == "Ada Reed"
-    assert check_leads(lines, "Eve Marsh", minimum=1).verdict == "does not hold"
-    assert check_above(lines, "Eve Marsh", 0.16).became_words == (
-        "Eve Marsh saw 60 pitches and swung at 25: 24 whiffs, 0 fouls, 1 ball in play, 1 hard-hit ball"
+    assert per_ball.numbers["hitter"] == "Eve Skarn"
+    assert check_leads(lines, minimum=1, about="record").numbers["hitter"] == "Ada Yarl"
+    assert check_leads(lines, "Eve Skarn", minimum=1).verdict == "does not hold"
+    assert check_above(lines, "Eve Skarn", 0.16).became_words == (
+        "Eve Skarn saw 60 pitches and swung at 25: 24 whiffs, 0 fouls, 1 ball in play, 1 hard-hit ball"
     )
 
 
@@ -98,18 +98,18 @@ def test_chances_of_values_are_the_posterior_ones(lines):
     posterior = shrink(lines, "hard", "swings").posterior
     laws = stats.beta(posterior.a[:, 1], posterior.b[:, 1])
     expected = posterior.weights @ laws.sf(0.16)
-    assert check_above(lines, "Ben Holt", 0.16).chance == pytest.approx(expected, abs=1e-10)
-    one, other = check_ahead(lines, "Ben Holt", "Cy Stone"), check_ahead(lines, "Cy Stone", "Ben Holt")
+    assert check_above(lines, "Ben Drox", 0.16).chance == pytest.approx(expected, abs=1e-10)
+    one, other = check_ahead(lines, "Ben Drox", "Cy Plome"), check_ahead(lines, "Cy Plome", "Ben Drox")
     assert one.chance + other.chance == pytest.approx(1)
 
 
 def test_what_would_change_a_verdict_does(lines):
     posterior = shrink(lines, "hard", "swings").posterior
     w, a, b = posterior.weights, posterior.a, posterior.b
-    fewer = int(re.match(r"(\d+) fewer", check_above(lines, "Ada Reed", 0.16).would_change)[1])
+    fewer = int(re.match(r"(\d+) fewer", check_above(lines, "Ada Yarl", 0.16).would_change)[1])
     assert w @ stats.beta(a[:, 0] - fewer, b[:, 0] + fewer).sf(0.16) < 0.9
     assert w @ stats.beta(a[:, 0] - fewer + 1, b[:, 0] + fewer - 1).sf(0.16) >= 0.9
-    words = check_above(lines, "Ben Holt", 0.16).would_change
+    words = check_above(lines, "Ben Drox", 0.16).would_change
     more = int(re.match(r"about ([\d,]+) more", words)[1].replace(",", ""))
     mean = w @ (a[:, 1] / (a[:, 1] + b[:, 1]))
 
@@ -122,37 +122,37 @@ def test_what_would_change_a_verdict_does(lines):
 
 def test_a_tie_shares_the_lead_and_is_not_above(lines):
     lines.loc[1, ["swings", "hard"]] = [422, 97]
-    tied = check_leads(lines, "Ben Holt", about="record")
+    tied = check_leads(lines, "Ben Drox", about="record")
     assert tied.verdict == "holds"
-    assert "so far, level with Ada Reed:" in tied.say
-    assert check_ahead(lines, "Ben Holt", "Ada Reed", about="record").verdict == "does not hold"
+    assert "so far, level with Ada Yarl:" in tied.say
+    assert check_ahead(lines, "Ben Drox", "Ada Yarl", about="record").verdict == "does not hold"
 
 
 def test_minimum_is_a_quarter_of_the_largest_exposure(lines):
     assert check_leads(lines).numbers["minimum"] == 100  # a quarter of 422, rounded down to tens
-    with pytest.raises(ClaimError, match="Eve Marsh has 25 swings, fewer than the minimum of 100"):
-        check_leads(lines, "Eve Marsh")
+    with pytest.raises(ClaimError, match="Eve Skarn has 25 swings, fewer than the minimum of 100"):
+        check_leads(lines, "Eve Skarn")
 
 
 def test_who_is_meant(lines):
-    with pytest.raises(UnknownHitterError, match="nobody here is called 'Ada Red'; the nearest are Ada Reed"):
-        check_leads(lines, "Ada Red")
-    assert check_leads(lines, "ada reed").numbers["hitter"] == "Ada Reed"
+    with pytest.raises(UnknownHitterError, match="nobody here is called 'Ada Yar'; the nearest are Ada Yarl"):
+        check_leads(lines, "Ada Yar")
+    assert check_leads(lines, "ada yarl").numbers["hitter"] == "Ada Yarl"
     twins = lines.assign(hitter_id=["p1", "p2", "p3", "p4", "p5"])
-    twins.loc[1, "hitter"] = "Ada Reed"
+    twins.loc[1, "hitter"] = "Ada Yarl"
     counts = Counts.from_table(twins, by="hitter_id")
-    with pytest.raises(UnknownHitterError, match=r"2 hitters are called 'Ada Reed': .*p1.*p2.*Give the id"):
-        check_leads(counts, "Ada Reed")
+    with pytest.raises(UnknownHitterError, match=r"2 hitters are called 'Ada Yarl': .*p1.*p2.*Give the id"):
+        check_leads(counts, "Ada Yarl")
     assert check_leads(counts, "p2").numbers["events"] == 60
 
 
 def test_no_swings_nothing_said(lines):
     lines.loc[4, lines.columns[1:]] = 0
     for check in (
-        lambda: check_above(lines, "Eve Marsh", 0.16),
-        lambda: check_ahead(lines, "Eve Marsh", "Ben Holt"),
+        lambda: check_above(lines, "Eve Skarn", 0.16),
+        lambda: check_ahead(lines, "Eve Skarn", "Ben Drox"),
     ):
-        with pytest.raises(ClaimError, match="Eve Marsh has no swings here"):
+        with pytest.raises(ClaimError, match="Eve Skarn has no swings here"):
             check()
 
 
@@ -160,8 +160,8 @@ def test_much_unmeasured_contact_leaves_every_claim_open(lines):
     unmeasured = lines.assign(unmeasured=[20, 2, 2, 2, 0])
     for claim in (
         check_leads(unmeasured),
-        check_above(unmeasured, "Ada Reed", 0.16),
-        check_ahead(unmeasured, "Ada Reed", "Dot Lund"),
+        check_above(unmeasured, "Ada Yarl", 0.16),
+        check_ahead(unmeasured, "Ada Yarl", "Dot Zelm"),
     ):
         assert claim.verdict == "open"
         assert claim.would_change == "measuring the contact whose hardness is unknown"
@@ -170,10 +170,10 @@ def test_much_unmeasured_contact_leaves_every_claim_open(lines):
 
 def test_a_record_with_unknown_balls_is_settled_by_its_bounds(lines):
     unmeasured = lines.assign(unmeasured=[0, 60, 0, 0, 0])  # 60 in 400 may be 120 in 400
-    assert check_leads(unmeasured, "Ada Reed", about="record").verdict == "open"
-    assert check_above(unmeasured, "Ben Holt", 0.16, about="record").verdict == "open"
-    assert check_above(unmeasured, "Ben Holt", 0.30, about="record").verdict == "does not hold"
-    assert check_above(unmeasured, "Ben Holt", 0.14, about="record").verdict == "holds"
+    assert check_leads(unmeasured, "Ada Yarl", about="record").verdict == "open"
+    assert check_above(unmeasured, "Ben Drox", 0.16, about="record").verdict == "open"
+    assert check_above(unmeasured, "Ben Drox", 0.30, about="record").verdict == "does not hold"
+    assert check_above(unmeasured, "Ben Drox", 0.14, about="record").verdict == "holds"
 
 
 def test_every_kind_is_json_and_escapes_html(lines):
@@ -183,7 +183,7 @@ def test_every_kind_is_json_and_escapes_html(lines):
             check_leads(lines, "Ada <b>", about=about),
             check_top(lines, "Ada <b>", top=2, about=about),
             check_above(lines, "Ada <b>", 0.16, about=about),
-            check_ahead(lines, "Ada <b>", "Ben Holt", about=about),
+            check_ahead(lines, "Ada <b>", "Ben Drox", about=about),
             _split(lines, "Ada <b>", about=about),
         ):
             assert json.loads(json.dumps(claim.to_dict(), allow_nan=False))["verdict"] == "holds"
@@ -205,23 +205,23 @@ def test_a_record_with_unmeasured_balls_is_said_as_a_best_case():
         (check_leads, ()),
         (partial(check_top, top=2), ()),
         (check_above, (0.16,)),
-        (check_ahead, ("Ben Holt",)),
+        (check_ahead, ("Ben Drox",)),
     ],
 )
 def test_what_is_known_of_the_league_is_taken_into_account_and_said(lines, check, others):
     law = LeagueLaw(0.14, 0.015, 150)
-    alone, told = (check(lines, "Ada Reed", *others, prior=prior) for prior in (None, law))
+    alone, told = (check(lines, "Ada Yarl", *others, prior=prior) for prior in (None, law))
     assert told.numbers["shrunk"] == shrink(lines, "hard", "swings", prior=law).data["shrunk"].iloc[0]
     assert told.numbers["shrunk"] < alone.numbers["shrunk"]  # 97 of 422 is far above what is usual there
     assert "a mean of .140 and a spread of .015, as sure as 150 true rates make it" in told.assumptions[1]
     assert "known" not in alone.assumptions[1]
-    again = check(lines, "Ada Reed", *others, prior=(0.14, 0.015, 150))
+    again = check(lines, "Ada Yarl", *others, prior=(0.14, 0.015, 150))
     assert again.to_dict() == told.to_dict()
 
 
 def test_a_league_of_another_kind_is_noted(lines):
     with pytest.warns(HitlabWarning, match="the stated mean"):
-        claim = check_above(lines, "Ada Reed", 0.16, prior=LeagueLaw(0.4, 0.02, 150))
+        claim = check_above(lines, "Ada Yarl", 0.16, prior=LeagueLaw(0.4, 0.02, 150))
     assert any(note.startswith("the stated mean of hard-hit balls per swing is .400") for note in claim.notes)
 
 
@@ -257,11 +257,11 @@ def test_a_link_with_exposure_that_is_used_is_said():
 
 
 def test_who_is_likelier_is_not_called_the_next_likeliest(lines):
-    claim = check_leads(lines.assign(hard=[97, 92, 45, 30, 1]), "Ben Holt", holds_at=0.99, fails_at=0.001)
+    claim = check_leads(lines.assign(hard=[97, 92, 45, 30, 1]), "Ben Drox", holds_at=0.99, fails_at=0.001)
     assert claim.verdict == "open"
     ahead = claim.evidence.set_index("hitter")["chance_best"]
-    assert ahead["Ben Holt"] < ahead["Ada Reed"] or "the next likeliest is" in claim.say
-    other = check_leads(lines.assign(hard=[97, 92, 45, 30, 1]), "Ada Reed", holds_at=0.99, fails_at=0.001)
+    assert ahead["Ben Drox"] < ahead["Ada Yarl"] or "the next likeliest is" in claim.say
+    other = check_leads(lines.assign(hard=[97, 92, 45, 30, 1]), "Ada Yarl", holds_at=0.99, fails_at=0.001)
     said = {claim.say.rpartition("; ")[2], other.say.rpartition("; ")[2]}
     assert len([one for one in said if one.startswith("at least as likely is")]) == 1
     assert len([one for one in said if one.startswith("the next likeliest is")]) == 1
@@ -274,28 +274,29 @@ def test_what_is_no_law_and_no_table_of_counts_is_named(lines):
             shrink(lines, "hard", "swings", prior=wrong)
     with pytest.raises(CountsError, match="ranks takes what shrink returns"):
         ranks(lines)
-    with pytest.raises(CountsError, match=r"is a pitch table, and counts are needed: count it first"):
-        check_leads(demo_season())
 
 
 def test_what_is_neither_a_rate_nor_a_question_is_refused(lines):
-    for check in (partial(check_leads, lines), partial(check_above, lines, "Ben Holt", 0.16)):
+    for check in (partial(check_leads, lines), partial(check_above, lines, "Ben Drox", 0.16)):
         with pytest.raises(ClaimError, match="about='Record': give 'underlying' or 'record'"):
             check(about="Record")
-    with pytest.raises(ClaimError, match=r"value='0\.16': give a rate between 0 and 1"):
-        check_above(lines, "Ben Holt", "0.16")  # type: ignore[arg-type]
+    with pytest.raises(ClaimError, match="value='16': give a rate between 0 and 1"):
+        check_above(lines, "Ben Drox", "16")
     with pytest.raises(ClaimError, match="minimum='150': give a whole number"):
         check_leads(lines, minimum="150")  # type: ignore[arg-type]
-    with pytest.raises(CountsError, match="hard per hard is no rate: hard are the denominator itself"):
+    with pytest.raises(CountsError, match="hard per hard is no rate: the two are one"):
         check_leads(lines, per="hard")
-    with pytest.raises(CountsError, match="whiffs per contact is no rate: whiffs are no part of contact"):
+    with pytest.raises(
+        CountsError,
+        match="whiffs per contact is no rate: not all whiffs are contact; it has a rate per swings",
+    ):
         check_leads(lines, event="whiffs", per="contact")
 
 
 def test_a_sentence_that_denies_says_of_what_the_chance_is(lines):
-    denied, told = check_above(lines, "Ben Holt", 0.30), check_above(lines, "Ben Holt", 0.05)
+    denied, told = check_above(lines, "Ben Drox", 0.30), check_above(lines, "Ben Drox", 0.05)
     assert denied.say.endswith(": the chance that it is above .300 is less than 1 %.")
     assert told.say.endswith(": the chance is more than 99 %.")
-    behind = check_leads(lines, "Eve Marsh", minimum=1)
+    behind = check_leads(lines, "Eve Skarn", minimum=1)
     assert "most likely does not have" in behind.say
     assert ": the chance that it is so is " in behind.say

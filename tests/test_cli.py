@@ -18,7 +18,7 @@ from hitlab.evidence.cards import read_card
 def sheet(tmp_path):
     """A sheet of two hitters: one surely ahead of the other."""
     rows = []
-    for hitter, hard in (("Ada Berg", 150), ("Cy Dahl", 10)):
+    for hitter, hard in (("Ada Velm", 150), ("Cy Drul", 10)):
         rows += [(hitter, "in play", 100.0)] * hard
         rows += [(hitter, "in play", 60.0)] * (200 - hard)
         rows += [(hitter, "whiff", None)] * 100
@@ -31,12 +31,12 @@ def sheet(tmp_path):
 
 
 def test_exit_codes_follow_the_verdict(sheet, capsys):
-    assert run(["check", "ahead", "Ada Berg", "Cy Dahl", "--file", sheet]) == 0
-    assert run(["check", "ahead", "Cy Dahl", "Ada Berg", "--file", sheet]) == 1
+    assert run(["check", "ahead", "Ada Velm", "Cy Drul", "--file", sheet]) == 0
+    assert run(["check", "ahead", "Cy Drul", "Ada Velm", "--file", sheet]) == 1
     assert run(["check", "ahead", "Other 01", "Other 02", "--file", sheet]) == 3
-    assert run(["check", "ahead", "Nobody", "Ada Berg", "--file", sheet]) == 2
+    assert run(["check", "ahead", "Nobody", "Ada Velm", "--file", sheet]) == 2
     said = capsys.readouterr()
-    assert "Safe to say: Ada Berg's true rate of hard-hit balls per swing is most likely" in said.out
+    assert "Safe to say: Ada Velm's true rate of hard-hit balls per swing is most likely" in said.out
     assert said.err.startswith("Could not be checked: nobody here is called 'Nobody'")
 
 
@@ -44,13 +44,13 @@ def test_json_is_the_claim(sheet, capsys):
     assert run(["check", "leads", "--file", sheet, "--json"]) == 0
     answer = json.loads(capsys.readouterr().out)
     assert answer["verdict"] == "holds"
-    assert answer["numbers"]["hitter"] == "Ada Berg"
+    assert answer["numbers"]["hitter"] == "Ada Velm"
     assert (answer["numbers"]["events"], answer["numbers"]["exposure"]) == (150, 300)
     assert answer["chance"] > 0.9
 
 
 def test_the_record_is_settled_without_a_chance(sheet, capsys):
-    assert run(["check", "leads", "Cy Dahl", "--record", "--file", sheet, "--json"]) == 1
+    assert run(["check", "leads", "Cy Drul", "--record", "--file", sheet, "--json"]) == 1
     assert json.loads(capsys.readouterr().out)["chance"] is None
 
 
@@ -75,7 +75,7 @@ def test_every_kind_answers_on_the_demo_season(capsys):
 @pytest.mark.parametrize(
     ("command", "sentence"),
     [
-        (["check", "above", "Nadia Izezno", "16"], "value=16: give a rate between 0 and 1; 16 % is 0.16"),
+        (["check", "above", "Nadia Izezno", "16"], "give a rate between 0 and 1; 16 % is 0.16"),
         (["check", "leads", "--file", "nowhere.csv"], "nowhere.csv"),
         (["check", "split", "Nadia Izezno", "--when", "pitch_knd=slider"], "did you mean pitch_kind?"),
         (["check", "split", "Nadia Izezno", "--when", "pitch_kind=slidr"], "'slidr' is not a pitch kind"),
@@ -126,7 +126,7 @@ def test_a_card_that_cannot_be_written_leaves_the_answer(tmp_path, sheet, capsys
     assert run(["check", "leads", "--file", sheet, "--card", str(path)]) == plain
     assert plain in (0, 1, 3)
     said = capsys.readouterr()
-    assert "Safe to say: Ada Berg" in said.out
+    assert "Safe to say: Ada Velm" in said.out
     assert said.err.startswith(f"No card was made: {path} cannot be written")
 
 

@@ -17,7 +17,7 @@ from hitlab import (
 )
 from hitlab.approach.patterns import after, find_sequences, swing, whiff
 from hitlab.approach.responses import after_whiff
-from hitlab.claims.response_claim import check_response
+from hitlab.claims.checking import check_response
 from hitlab.errors import ClaimError, HitlabError, MissingColumnsError, ReadingError
 from hitlab.evidence.cut_lists import AGAINST, SUPPORTS, cut_list
 from tests import needs

@@ -100,8 +100,12 @@ class TestOpenPitches:
         assert beside.groupby("hitter")["Batter"].nunique().max() == 1
         assert beside.groupby("Batter")["hitter"].nunique().max() == 1
 
-    def test_grades_and_zone_numbers_are_not_read(self, reading):
-        assert {"Nasty", "Zone"}.isdisjoint({*reading.report.used.values(), *reading.report.unused})
+    def test_somebody_s_grades_and_numbered_places_are_not_read(self, source, reading):
+        read = {*reading.report.used.values(), *reading.report.unused, "Outs"}  # the outs are mended first
+        whole = source.drop(columns=["rownames", "game_number"]).select_dtypes("integer")
+        left = whole.drop(columns=list(read & set(whole)))
+        # Told by their values: places numbered to 14, a grade of up to a hundred.
+        assert sorted(zip(left.min(), left.max(), strict=True)) == [(1, 14), (8, 94)]
 
     def test_rows_are_in_order(self, table):
         assert table[KEY].apply(tuple, axis=1).is_monotonic_increasing
@@ -265,8 +269,9 @@ class TestDefects:
         assert (starts.loc[top, "plate_appearance"] == 1).all()
         assert (starts.loc[~top, "plate_appearance"] > 3).all()
 
-    def test_break_is_measured_two_ways(self, source):
-        fast = source[source["PitchType"] == "FF"].groupby("game_number")["VDev"].mean()
+    def test_break_is_measured_two_ways(self, source, beside):
+        straight = beside[beside["pitch_kind"] == "four-seam fastball"]
+        fast = straight.groupby("game_number")["VDev"].mean()
         other = fast.index.isin([7, 12, 31])
         assert source["game_number"].isin([7, 12, 31]).sum() == 307
         assert [round(v, 1) for v in (fast[other].min(), fast[other].max())] == [-3.7, -2.7]
@@ -286,8 +291,8 @@ class TestDefects:
         assert middle.sum() == 10
         assert (middle & (table["game"] == "game 06")).sum() == 4
 
-    def test_hand_and_kinds(self, source, table):
-        assert round(source.loc[source["PitchType"] == "CH", "HDev"].mean(), 1) == 6.7
+    def test_hand_and_kinds(self, beside, table):
+        assert round(beside.loc[beside["pitch_kind"] == "changeup", "HDev"].mean(), 1) == 6.7
         curves = table.loc[table["pitch_kind"] == "curveball", "speed_mph"].nlargest(2).tolist()
         assert curves == [84.4, 76.5]
         assert table.groupby("hitter")["hitter_side"].nunique().max() == 1

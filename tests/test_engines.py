@@ -33,7 +33,7 @@ def invented_pitches() -> dict[str, list[Any]]:
 
     speeds = [float(v) for v in np.round(rng.normal(90, 12, 60), 1)]
     return {
-        "hitter": some(["Ada Fielding", "Bo Quick", "Cyd <b>Long</b>", "Émile Zed"]),
+        "hitter": some(["Ada Fruskill", "Bo Quirl", "Cyd <b>Lorv</b>", "Émile Zed"]),
         "club": some(["North", "South"]),
         "outcome": some(list(OUTCOMES), 0.0),
         "strikes": some([0, 1, 2]),

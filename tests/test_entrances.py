@@ -20,7 +20,7 @@ GIVEN = {
     "top_share": 0.1,
     "what": hitlab.situation("strikes=2"),
     "spot": hitlab.Spot(-1, 0, "empty"),
-    "hitter": "Ada Field",
+    "hitter": "Ada Frusk",
     "other": "Ben Brook",
     "value": 0.1,
     "responses": None,
@@ -57,7 +57,7 @@ _RATES = {"first": ("whiffs", "swings"), "second": ("hard", "in_play")}
 
 @pytest.fixture(scope="module")
 def pitches():
-    return pd.DataFrame({"hitter": ["Ada Field", "Ben Brook"] * 3, "outcome": ["ball", "whiff", "foul"] * 2})
+    return pd.DataFrame({"hitter": ["Ada Frusk", "Ben Brook"] * 3, "outcome": ["ball", "whiff", "foul"] * 2})
 
 
 @pytest.fixture(params=["pandas", "polars", "lazy", "reading", "file", "text"])

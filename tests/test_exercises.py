@@ -25,6 +25,7 @@ from hitlab.exercises.forecasts import brier_score
 from hitlab.exercises.library import find_exercise, lessons
 from hitlab.exercises.marking import mark
 from hitlab.exercises.notices import Notice
+from tests.right_answers import right_answer
 
 EXERCISES = [exercise for lesson in lessons() for exercise in lesson.exercises]
 EVERY = pytest.mark.parametrize("exercise", EXERCISES, ids=lambda e: e.id)
@@ -37,6 +38,11 @@ def own_progress(tmp_path, monkeypatch):
     keeping._memory.clear()
     keeping._told.clear()
     return path
+
+
+def told(notice):
+    """All that a notice says, in one string."""
+    return " ".join(notice.lines)
 
 
 def _exercise(form, *wrong):
@@ -58,9 +64,9 @@ RANGE = _exercise(Bounds(7, widest=3), Wrong((0, 1), "low", when=lambda ends: en
 
 @EVERY
 def test_the_right_answer_is_right(exercise):
-    notice = check(exercise.id, exercise.form.example())
+    notice = check(exercise.id, right_answer(exercise.form))
     assert notice.state == "right"
-    assert notice.message == exercise.praise
+    assert told(notice) == exercise.praise
 
 
 @EVERY
@@ -69,7 +75,7 @@ def test_every_wrong_answer_gets_its_own_message(exercise):
     for wrong in exercise.wrong:
         notice = check(exercise.id, wrong.answer())
         assert notice.state == "not yet"
-        assert notice.message == wrong.says
+        assert told(notice) == wrong.says
     assert len({wrong.says for wrong in exercise.wrong}) == len(exercise.wrong)
 
 
@@ -89,7 +95,7 @@ def test_no_wrong_answer_lies_within_the_tolerance(exercise):
     for wrong in exercise.wrong:
         low, high = wrong.answer()
         assert not low <= form.truth() <= high
-        assert wrong.when is None or not wrong.when(form.example())
+        assert wrong.when is None or not wrong.when(right_answer(form))
 
 
 @EVERY
@@ -205,7 +211,7 @@ NONSENSE = [
 def test_nonsense_is_not_yet_and_never_raises(exercise, answer):
     notice = mark(exercise, answer)
     assert notice.state == "not yet"
-    assert 10 < len(notice.message) < 300
+    assert 10 < len(told(notice)) < 300
     assert "<script" not in notice._repr_html_()
     assert check(EXERCISES[0].id, answer).state == "not yet"
     assert confidence("01", "before", answer, 0.5).state == "not yet"
@@ -235,22 +241,22 @@ def test_marking_never_raises_and_is_right_only_within_the_tolerance(answer):
 
 
 def test_an_answer_that_nobody_foresaw_says_which_way():
-    assert "too high" in mark(THIRD, 0.5).message
-    assert "too low" in mark(THIRD, 0.2).message
-    assert "per cent" in mark(THIRD, 33.3).message
-    assert "between 0 and 1" in mark(THIRD, 70).message
-    assert mark(THIRD, 3).message == "upside down"
-    assert mark(THIRD, 0.6667).message == "the other share"
-    assert mark(THIRD, -8).message == "below zero"
-    assert "8 apart; 3 is the most" in mark(RANGE, (1, 9)).message
-    assert "above" in mark(RANGE, (3, 5)).message
-    assert "below" in mark(RANGE, (8, 9)).message
+    assert "too high" in told(mark(THIRD, 0.5))
+    assert "too low" in told(mark(THIRD, 0.2))
+    assert "per cent" in told(mark(THIRD, 33.3))
+    assert "between 0 and 1" in told(mark(THIRD, 70))
+    assert told(mark(THIRD, 3)) == "upside down"
+    assert told(mark(THIRD, 0.6667)) == "the other share"
+    assert told(mark(THIRD, -8)) == "below zero"
+    assert "8 apart; 3 is the most" in told(mark(RANGE, (1, 9)))
+    assert "above" in told(mark(RANGE, (3, 5)))
+    assert "below" in told(mark(RANGE, (8, 9)))
     assert mark(RANGE, "6 to 8").state == "right"
     assert mark(RANGE, [6, 9]).state == "right"
     assert mark(PICK, "B)").state == "right"
     assert mark(PICK, "Two swings").state == "right"
-    assert "call it" in mark(THIRD, lambda: 1 / 3).message
-    assert "one number" in mark(THIRD, pd.Series([1.0, 2.0])).message
+    assert "call it" in told(mark(THIRD, lambda: 1 / 3))
+    assert "one number" in told(mark(THIRD, pd.Series([1.0, 2.0])))
 
 
 def test_data_that_are_missing_are_named_and_do_not_raise():
@@ -259,7 +265,7 @@ def test_data_that_are_missing_are_named_and_do_not_raise():
 
     notice = mark(_exercise(Number(nothing, 0.1)), 1)
     assert notice.state == "note"
-    assert "demo season" in notice.message
+    assert "demo season" in told(notice)
 
 
 @pytest.mark.parametrize("call", [lambda name: check(name, 1), hint, solution])
@@ -269,7 +275,7 @@ def test_data_that_are_missing_are_named_and_do_not_raise():
 def test_an_unknown_name_offers_the_nearest(call, name):
     notice = call(name)
     assert notice.state == "note"
-    assert "01." in notice.message
+    assert "01." in told(notice)
 
 
 # --- hints, solutions, progress
@@ -277,12 +283,12 @@ def test_an_unknown_name_offers_the_nearest(call, name):
 
 def test_two_hints_then_the_solution():
     exercise = EXERCISES[0]
-    first, second, third = (hint(exercise.id).message for _ in range(3))
+    first, second, third = (told(hint(exercise.id)) for _ in range(3))
     assert exercise.hints[0] in first
     assert exercise.hints[1] in second
     assert f'solution("{exercise.id}")' in second
     assert second == third
-    assert exercise.way() in solution(exercise.id).message
+    assert exercise.way() in told(solution(exercise.id))
 
 
 @EVERY
@@ -290,42 +296,42 @@ def test_hints_do_not_tell_the_number(exercise):
     if isinstance(exercise.form, Number) and not float(exercise.form.truth()).is_integer():
         shown = f"{exercise.form.truth():.3f}".lstrip("0")
         assert shown not in " ".join(exercise.hints)
-        assert f"{exercise.form.truth():.4g}" in solution(exercise.id).message
+        assert f"{exercise.form.truth():.4g}" in told(solution(exercise.id))
 
 
 def test_progress_is_kept_and_says_what_is_next(own_progress):
     lesson = lessons()[0]
     first, second = lesson.exercises[:2]
-    assert f"Next: {first.id}" in progress(lesson.number).message
+    assert f"Next: {first.id}" in told(progress(lesson.number))
     check(first.id, first.wrong[0].answer())
-    assert f"Next: {first.id}" in progress(lesson.number).message
-    check(first.id, first.form.example())
+    assert f"Next: {first.id}" in told(progress(lesson.number))
+    check(first.id, right_answer(first.form))
     check(first.id, first.wrong[0].answer())  # right once is right
-    assert f"Next: {second.id}" in progress(lesson.number).message
+    assert f"Next: {second.id}" in told(progress(lesson.number))
     kept = json.loads(own_progress.read_text(encoding="utf-8"))
     assert kept["exercises"][first.id] == {"state": "right", "tries": 2}
     for exercise in lesson.exercises:
         if exercise.core:
-            check(exercise.id, exercise.form.example())
-    assert "You may move on" in progress(lesson.number).message
+            check(exercise.id, right_answer(exercise.form))
+    assert "You may move on" in told(progress(lesson.number))
     assert own_progress.stat().st_size < 4_000
-    assert "All is done" not in progress().message
+    assert "All is done" not in told(progress())
     for exercise in EXERCISES:
-        check(exercise.id, exercise.form.example())
-    assert "All is done" in progress().message
-    assert "Lesson 01" in progress(1).message
+        check(exercise.id, right_answer(exercise.form))
+    assert "All is done" in told(progress())
+    assert "Lesson 01" in told(progress(1))
     assert progress("77").state == "note"
 
 
 def test_progress_outlives_the_process(own_progress):
     exercise = EXERCISES[0]
     code = (
-        "from hitlab.exercises import check; from hitlab.exercises.library import find_exercise as f\n"
-        f"print(check({exercise.id!r}, f({exercise.id!r}).form.example()).state)"
+        "from hitlab.exercises import check\n"
+        f"print(check({exercise.id!r}, {right_answer(exercise.form)!r}).state)"
     )
     done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
     assert done.stdout.strip() == "right"
-    assert f"Next: {EXERCISES[1].id}" in progress("01").message
+    assert f"Next: {EXERCISES[1].id}" in told(progress("01"))
 
 
 @pytest.mark.parametrize(
@@ -334,12 +340,12 @@ def test_progress_outlives_the_process(own_progress):
 def test_a_broken_file_is_said_once_and_left_as_it_is(own_progress, text):
     own_progress.write_text(text, encoding="utf-8")
     exercise = EXERCISES[0]
-    said = check(exercise.id, exercise.form.example())
+    said = check(exercise.id, right_answer(exercise.form))
     assert said.state == "right"
-    assert "not being saved" in said.message
-    assert str(own_progress) in said.message
-    assert "not being saved" not in check(exercise.id, 1).message
-    assert f"Next: {EXERCISES[1].id}" in progress("01").message  # this session still knows
+    assert "not being saved" in told(said)
+    assert str(own_progress) in told(said)
+    assert "not being saved" not in told(check(exercise.id, 1))
+    assert f"Next: {EXERCISES[1].id}" in told(progress("01"))  # this session still knows
     assert own_progress.read_text(encoding="utf-8") == text
 
 
@@ -351,36 +357,36 @@ def test_bytes_that_are_no_text_and_odd_entries_do_no_harm(own_progress):
         "confidence": {"01": {}},
     }
     own_progress.write_text(json.dumps(odd), encoding="utf-8")
-    assert "1 of 2" in hint(EXERCISES[0].id).message
+    assert "1 of 2" in told(hint(EXERCISES[0].id))
     own_progress.write_text(json.dumps({**odd, "confidence": {"01": {"before": 7}}}), encoding="utf-8")
-    assert "After" in confidence("01", "after", "open", 0.5).message
+    assert "After" in told(confidence("01", "after", "open", 0.5))
 
 
 def test_a_file_that_cannot_be_written_is_said_once(tmp_path, monkeypatch):
     (tmp_path / "a file").write_text("", encoding="utf-8")
     monkeypatch.setenv("HITLAB_PROGRESS", str(tmp_path / "a file" / "progress.json"))
     exercise = EXERCISES[0]
-    said = check(exercise.id, exercise.form.example())
+    said = check(exercise.id, right_answer(exercise.form))
     assert said.state == "right"
-    assert "not being saved" in said.message
-    assert "not being saved" not in progress().message
-    assert f"Next: {EXERCISES[1].id}" in progress("01").message
+    assert "not being saved" in told(said)
+    assert "not being saved" not in told(progress())
+    assert f"Next: {EXERCISES[1].id}" in told(progress("01"))
 
 
 def test_a_read_only_file_is_said_once(own_progress, monkeypatch):
     check(EXERCISES[1].id, 1)
     before = own_progress.read_bytes()
     monkeypatch.setattr(keeping.os, "access", lambda *_: False)  # root may write anything
-    assert "read-only" in check(EXERCISES[0].id, 1).message
-    assert "read-only" not in check(EXERCISES[0].id, 1).message
+    assert "read-only" in told(check(EXERCISES[0].id, 1))
+    assert "read-only" not in told(check(EXERCISES[0].id, 1))
     assert own_progress.read_bytes() == before
 
 
 def test_off_keeps_nothing_on_disk(tmp_path, monkeypatch):
     monkeypatch.setenv("HITLAB_PROGRESS", "off")
     monkeypatch.setenv("HOME", str(tmp_path))
-    check(EXERCISES[0].id, EXERCISES[0].form.example())
-    assert f"Next: {EXERCISES[1].id}" in progress("01").message
+    check(EXERCISES[0].id, right_answer(EXERCISES[0].form))
+    assert f"Next: {EXERCISES[1].id}" in told(progress("01"))
     assert list(tmp_path.rglob("*")) == []
 
 
@@ -394,7 +400,7 @@ def test_by_default_the_file_lies_in_the_home_folder(tmp_path, monkeypatch):
         raise RuntimeError("Could not determine home directory.")
 
     monkeypatch.setattr(Path, "home", homeless)
-    assert check(EXERCISES[0].id, EXERCISES[0].form.example()).state == "right"
+    assert check(EXERCISES[0].id, right_answer(EXERCISES[0].form)).state == "right"
 
 
 # --- confidence
@@ -421,8 +427,8 @@ def test_confidence_is_kept_and_scored_at_the_end(own_progress):
     truth = lesson.verdict()
     wrong = next(word for word in ("holds", "open") if word != truth)
     before = confidence(lesson.number, "before", wrong, 0.8)
-    assert truth not in before.message.replace(wrong, "")
-    after = confidence(lesson.number, "after", truth.upper(), "90 %").message
+    assert truth not in told(before).replace(wrong, "")
+    after = told(confidence(lesson.number, "after", truth.upper(), "90 %"))
     assert f"Before: {wrong}, 80 % sure, wrong: score .640." in after
     assert f"After: {truth}, 90 % sure, right: score .010." in after
     assert lesson.because in after
@@ -433,10 +439,10 @@ def test_confidence_is_kept_and_scored_at_the_end(own_progress):
 def test_confidence_says_what_it_wants():
     assert confidence("01", "before").state == "not answered yet"
     assert confidence("01", "before", "open").state == "not answered yet"
-    assert "0.8" in confidence("01", "before", "open", 80).message
-    assert "1/3" in confidence("01", "before", "open", 0.1).message
-    assert "1/3" in confidence("01", "before", "open", -2).message
-    assert "does not hold" in confidence("01", "before", "perhaps", 0.5).message
+    assert "0.8" in told(confidence("01", "before", "open", 80))
+    assert "1/3" in told(confidence("01", "before", "open", 0.1))
+    assert "1/3" in told(confidence("01", "before", "open", -2))
+    assert "does not hold" in told(confidence("01", "before", "perhaps", 0.5))
     assert confidence("01", "during", "open", 0.5).state == "note"
     assert confidence("77", "before", "open", 0.5).state == "note"
     assert confidence("01", "before", "open", 1 / 3).state == "confidence"

@@ -8,8 +8,7 @@ import pandas as pd
 import pytest
 
 from hitlab import Counts, demo_season, tally
-from hitlab.claims.form_claims import check_hot, check_steady
-from hitlab.claims.period_claim import check_more
+from hitlab.claims.checking import check_hot, check_more, check_steady
 from hitlab.errors import ClaimError, CountsError, UnknownHitterError
 from hitlab.over_time.periods import paired_halves
 

@@ -20,6 +20,7 @@ import pytest
 from hitlab.exercises.definitions import Bounds
 from hitlab.exercises.library import find_lesson
 from tests.needs import needs_chromium, package
+from tests.right_answers import right_answer
 
 ROOT = Path(__file__).resolve().parent.parent
 LESSONS = sorted((ROOT / "notebooks").glob("[0-9][0-9]_*.ipynb"))
@@ -197,7 +198,7 @@ def test_a_lesson_works_in_jupyterlab(browser: Any, lab: tuple[str, Path], lesso
         said = notebook.answer(exercise.id, wrong.answer())
         assert "NOT YET" in said
         assert wrong.says[1:40] in said
-        assert "RIGHT" in notebook.answer(exercise.id, exercise.form.example())
+        assert "RIGHT" in notebook.answer(exercise.id, right_answer(exercise.form))
         kept = json.loads((home / "progress.json").read_text(encoding="utf-8"))
         assert kept["exercises"][exercise.id]["state"] == "right"
         shots = os.environ.get("HITLAB_SCREENSHOTS")

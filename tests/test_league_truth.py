@@ -200,10 +200,10 @@ def test_a_season_is_the_same_for_a_seed_and_another_for_another():
 
 
 SPREAD_OF = {
-    "swing_decisions": "swings_per_pitch",
+    "choice_of_swings": "swings_per_pitch",
     "whiffs": "whiffs_per_swing",
     "fouls": "fouls_per_swing",
-    "contact_quality": "hard_per_in_play",
+    "force_and_aim": "hard_per_in_play",
     "pitch_kinds": "whiffs_per_swing_breaking",
     "locations": "whiffs_per_swing",
     "readiness": "hard_per_swing_fastball",
@@ -235,10 +235,10 @@ def test_readiness_alone_leaves_breaking_pitches_alone():
 def test_pitchers_differ_only_when_they_are_let():
     alike = make_season(hitters=18, clubs=2, pitches=1, effects=Effects(pitchers=0)).pitcher_truth
     apart = make_season(hitters=18, clubs=2, pitches=1).pitcher_truth
-    for column in ("stuff", "speed_mph"):
+    for column in ("hard_to_hit", "speed_mph"):
         assert (alike[column] == 0).all()
         assert apart[column].std() > 0
-    assert (alike["command"] == 1).all()
+    assert (alike["scatter"] == 1).all()
     assert apart["share_of_pitches"].sum() == pytest.approx(1)
 
 

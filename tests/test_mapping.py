@@ -27,7 +27,7 @@ def test_the_worked_example_of_the_docstring_reads_its_sheet(tmp_path: Path) -> 
     (tmp_path / "coach.toml").write_text(toml, encoding="utf-8")
     reading = read_pitches(tmp_path / "sheet.csv", tmp_path / "coach.toml")
     table = reading.table
-    assert table["hitter"].tolist() == ["Ada Field", "Bea Stone", "Bea Stone"]
+    assert table["hitter"].tolist() == ["Ada Frusk", "Bea Plome", "Bea Plome"]
     assert table["date"].dt.strftime("%Y-%m-%d").tolist() == ["2031-05-04", "2031-05-04", "2031-05-11"]
     assert table["outcome"].tolist() == ["whiff", "in play", "in play"]
     assert table["result"].isna().tolist() == [True, False, False]

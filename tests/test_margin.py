@@ -39,14 +39,14 @@ def test_outcomes_are_named_by_their_rules() -> None:
     # the barrel.
     miss = [-0.5, 0.35, 1.2, 0.6, 3.0, 0.2, 0.2]
     error = [0, 0, 0, 0, 0, 22, 60]
-    found = swing_outcomes(miss, error, swing=swing, fence=Fence.even(360, 8))
+    found = swing_outcomes(miss, error, swing=swing, fence=Fence((-45, 45), (360, 360), (8, 8)))
     assert found.outcome.tolist() == [GROUND, LINE, FLY, HOMER, WHIFF, FOUL, WHIFF]
     assert np.isnan(found.launch_deg).tolist() == [False] * 4 + [True, False, True]
     assert found.launch_deg[0] < 10 <= found.launch_deg[1] <= 25 < found.launch_deg[2]
     assert found.spray_deg[5] < -45
     assert OUTCOME_WORDS[FOUL] == "foul"
     # The same ball in a park without end stays in it.
-    endless = swing_outcomes(0.6, swing=swing, fence=Fence.even(900))
+    endless = swing_outcomes(0.6, swing=swing, fence=Fence((-45, 45), (900, 900), (0, 0)))
     assert int(endless.outcome) in (LINE, FLY)
 
 

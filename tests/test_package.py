@@ -140,12 +140,24 @@ def test_the_course_brings_what_its_lessons_import():
 
 
 def test_the_readme_code_runs(capsys):
-    (block,) = _blocks("python")
-    exec(compile(block, "README.md", "exec"), {})
+    first, second = _blocks("python")
+    names: dict[str, object] = {}
+    exec(compile(first, "README.md", "exec"), names)
     verdict, say, title = capsys.readouterr().out.splitlines()[:3]
     assert verdict.startswith("open 0.")
     assert say.startswith("Nadia Izezno, with 108 in 547 swings, may have the highest rate")
     assert title.startswith("hard-hit balls over 5 denominators")
+    exec(compile(second, "README.md", "exec"), names)
+    found, settles, halves, *physics = capsys.readouterr().out.splitlines()
+    assert found.startswith("After a whiff, later a hard-hit ball: 1,342 times")
+    assert settles.startswith("After about 190 swings a record of contact per swing says more")
+    low, high = (float(end) for end in re.findall(r"-?\d+\.\d+", halves))
+    assert -0.1 < low < 7 / 75 < high < 0.3
+    exit_mph, left_ft, share = map(float, physics)
+    # An average college bat swung at 70 mph; 25 ft without drag (a press account of pitch timing).
+    assert 90 < exit_mph < 110
+    assert 23 < left_ft < 25
+    assert 0.75 < share < 0.80
 
 
 @pytest.mark.slow

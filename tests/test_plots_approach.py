@@ -36,8 +36,8 @@ from hitlab.plots.spot_picture import win_chances  # noqa: E402
 from hitlab.plots.visit_strip import plate_appearance_strip  # noqa: E402
 from tests.test_plots import assert_no_text_is_cut_or_covered  # noqa: E402
 
-LONG = "Maria-Magdalena Konstantinopolitanska-Featherstonehaugh von und zu Oberunterwaldhausen"
-NAMES = [LONG, "שרה כהן-לוי", "محمد الأحمدي", "Íñigo Žižek-Grönvall", "$5 a_b^2 $x$ {O'Neil}", "Bo"]
+LONG = "Maria-Magdalena Konstantinopolitanska-Feathermoorhollow von und zu Oberunterwaldhausen"
+NAMES = [LONG, "שרה למט-גיר", "محمد الغزمري", "Íñigo Žižum-Grönvall", "$5 a_b^2 $x$ {O'Nurl}", "Bo"]
 
 
 def assert_readable(ax):

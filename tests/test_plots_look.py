@@ -77,9 +77,9 @@ def test_marks_differ_for_the_colour_blind(kind):
 @pytest.mark.parametrize(
     "text",
     [
-        "Íñigo Žižek-Grönvall Nguyễn Thị Ánh",
-        "שרה כהן-לוי, 4 in 9",
-        "محمد الأحمدي",
+        "Íñigo Žižum-Grönvall Nguyểm Thị Ánh",
+        "שרה למט-גיר, 4 in 9",
+        "محمد الغزمري",
         "Дмитрий Ποπ",
         "$a_b^2$ 5 \\x",
     ],
@@ -95,7 +95,7 @@ def test_every_script_is_drawn_as_it_is_spelled(text):
 
 def test_a_number_stays_on_its_side_of_a_name_written_from_the_right():
     """Without the marks, '4' would be drawn on the name's left (Unicode Standard Annex 9, rules N1, L2)."""
-    assert readable("against שרה כהן, 4 in 9") == "\u200eagainst \u2068שרה כהן\u2069, 4 in 9"
+    assert readable("against שרה למט, 4 in 9") == "\u200eagainst \u2068שרה למט\u2069, 4 in 9"
     assert readable("שרה's rate") == "\u200e\u2068שרה\u2069's rate"
     assert readable("no such letters") == "no such letters"
     assert readable("e\u0301") == "é"
@@ -109,7 +109,7 @@ def test_a_character_that_no_font_has_is_said():
 @pytest.mark.parametrize("width", [60.0, 150.0, 400.0])
 @pytest.mark.parametrize("breaking", [wrapped, balanced])
 def test_lines_are_no_wider_than_asked_and_lose_nothing(width, breaking):
-    text = "Nadia Izezno may have the highest rate at Oberunterwaldhausen: the chance is 23 %, שרה כהן says"
+    text = "Nadia Izezno may have the highest rate at Oberunterwaldhausen: the chance is 23 %, שרה למט says"
     lines = breaking(text, width, 12)
     assert "".join(lines).replace("\u00a0", " ").replace(" ", "") == text.replace(" ", "")
     figure = Figure(dpi=72)

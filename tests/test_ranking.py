@@ -179,9 +179,9 @@ def test_the_leader_is_corrected_and_a_minimum_lowers_the_excess(fit):
     assert row["corrected"] == by_hand["shrunk"]
     assert row["excess"] == pytest.approx(by_hand["rate"] - by_hand["shrunk"])
     result = ranks(fit, minimum=100)
-    assert result.leader_corrected == row["corrected"]
+    assert result.data["shrunk"].iloc[result.leader] == row["corrected"]
     assert result.leader_excess == pytest.approx(row["excess"])
-    assert result.draw_error == pytest.approx(np.sqrt(0.9 * 0.1 / 4000))
+    assert result.draws == 4000
     with pytest.raises(ClaimError, match="nobody has 5,000 swings; the most is 1,"):
         leader_by_minimum(fit, (5000,))
 

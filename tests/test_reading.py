@@ -24,8 +24,8 @@ def _csv(folder: Path, text: str, name: str = "pitches.csv") -> Path:
 def test_declared_types_whatever_the_cells_look_like(tmp_path: Path) -> None:
     text = (
         "hitter,hitter_id,outcome,date,outs,speed_mph,bunt,game\n"
-        "Ada Field,007, Whiff ,2031-05-04,1,91.25,yes,1\n"
-        "Bea Stone,012,BALL,2031-05-04 19:05,,,,2\n"
+        "Ada Frusk,007, Whiff ,2031-05-04,1,91.25,yes,1\n"
+        "Bea Plome,012,BALL,2031-05-04 19:05,,,,2\n"
     )
     table = read_pitches(_csv(tmp_path, text)).table
     assert table["hitter_id"].tolist() == ["007", "012"]

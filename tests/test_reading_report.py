@@ -17,7 +17,7 @@ from hitlab.pitches.schema import COLUMNS
 def _reading() -> Reading:
     frame = pd.DataFrame(
         {
-            "hitter": ["<b>x</b>", "Ada Field", "=1+1"],
+            "hitter": ["<b>x</b>", "Ada Frusk", "=1+1"],
             "outcome": ["swing and miss", "ball", "oops"],
             "speed_mph": ["=cmd()", "-5", "+90"],
             "<i>": ["@x", "-5", "\tx"],
@@ -70,7 +70,7 @@ def test_saved_cells_cannot_run_in_a_spreadsheet(tmp_path: Path) -> None:
     with path.open(encoding="utf-8-sig", newline="") as file:
         rows = list(csv.DictReader(file))
     assert [row["value"] for row in rows] == ["'=cmd()", "-5", "oops"]
-    assert [row["source: hitter"] for row in rows] == ["<b>x</b>", "Ada Field", "'=1+1"]
+    assert [row["source: hitter"] for row in rows] == ["<b>x</b>", "Ada Frusk", "'=1+1"]
     assert [row["source: <i>"] for row in rows] == ["'@x", "-5", "'\tx"]
     assert [row["source: speed_mph"] for row in rows] == ["'=cmd()", "-5", "+90"]
     with pytest.raises(ReadingError, match="cannot be written"):

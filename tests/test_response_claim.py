@@ -7,7 +7,7 @@ from scipy import stats
 
 from hitlab import make_season, tally
 from hitlab.approach.responses import after_whiff
-from hitlab.claims.response_claim import check_response
+from hitlab.claims.checking import check_response
 from hitlab.errors import ClaimError, UnknownHitterError
 from tests.test_responses_power import pitch_table
 from tests.visits import draw

@@ -9,7 +9,7 @@ import pytest
 from scipy.stats import binomtest
 
 from hitlab import Counts, demo_season
-from hitlab.claims.spot_claim import check_spot
+from hitlab.claims.checking import check_spot
 from hitlab.errors import ClaimError, CountsError, MissingColumnsError, UnknownHitterError
 from hitlab.game.base_out import Spot
 from hitlab.game.innings import last_half, outcome_values
@@ -256,8 +256,8 @@ def worked():
     rng = np.random.default_rng(3)
     strong = LEAGUE.copy()
     strong[[0, 7]] += [-0.13, 0.13]
-    turns = {"Ada Reed": (2500, strong), "Ben Holt": (900, LEAGUE), "Cy Stone": (800, LEAGUE)}
-    turns["Dot Lund"] = (60, LEAGUE)
+    turns = {"Ada Yarl": (2500, strong), "Ben Drox": (900, LEAGUE), "Cy Plome": (800, LEAGUE)}
+    turns["Dot Zelm"] = (60, LEAGUE)
     table = pd.DataFrame([rng.multinomial(n, p) for n, p in turns.values()], columns=list(OUTCOME_COUNTS))
     table.insert(0, "hitter", list(turns))
     return Counts.from_table(table)
@@ -266,21 +266,21 @@ def worked():
 def test_a_claim_that_holds_and_one_that_does_not(worked):
     best = check_spot(worked, SPOT)
     assert best.verdict == "holds"
-    assert best.numbers["hitter"] == "Ada Reed"
+    assert best.numbers["hitter"] == "Ada Yarl"
     assert best.numbers["minimum"] == 620
     assert best.claim == (
-        "Ada Reed truly gives the highest chance to win, of 3 hitters with at least 620 plate appearances, "
+        "Ada Yarl truly gives the highest chance to win, of 3 hitters with at least 620 plate appearances, "
         "in the home half of the last inning, trailing by two, runners on first and second, one out"
     )
-    worse = check_spot(worked, SPOT, "ben holt", candidates=["Ada Reed"])
+    worse = check_spot(worked, SPOT, "ben drox", candidates=["Ada Yarl"])
     assert worse.verdict == "does not hold"
     assert worse.claim == (
-        "Ben Holt truly gives a higher chance to win than Ada Reed, in the home half of the last inning, "
+        "Ben Drox truly gives a higher chance to win than Ada Yarl, in the home half of the last inning, "
         "trailing by two, runners on first and second, one out"
     )
     assert worse.say.startswith(
         "In the home half of the last inning, trailing by two, runners on first and second, one out: "
-        "Ben Holt most likely is not a better choice than Ada Reed: the chance of being it is "
+        "Ben Drox most likely is not a better choice than Ada Yarl: the chance of being it is "
     )
     assert worse.would_change.startswith("another spot")
 
@@ -304,13 +304,13 @@ def test_an_open_claim_of_the_demo_season(rates):
 
 def test_claims_that_cannot_be_checked(worked, rates):
     with pytest.raises(ClaimError, match="fewer than the minimum"):
-        check_spot(worked, SPOT, "Dot Lund")
+        check_spot(worked, SPOT, "Dot Zelm")
     with pytest.raises(ClaimError, match="best of one"):
-        check_spot(worked, SPOT, "Ada Reed", candidates=["Ada Reed"])
+        check_spot(worked, SPOT, "Ada Yarl", candidates=["Ada Yarl"])
     with pytest.raises(ClaimError, match="the second below the first"):
         check_spot(worked, SPOT, holds_at=0.1, fails_at=0.9)
     with pytest.raises(UnknownHitterError, match="the nearest are"):
-        check_spot(worked, SPOT, "Ada Read")
+        check_spot(worked, SPOT, "Ada Yard")
     with pytest.raises(UnknownHitterError, match="Give the id instead"):
         check_spot(rates, SPOT, "Noor Fencombe")
 

@@ -131,13 +131,13 @@ def test_two_hitters_of_one_name_stay_two_and_get_their_clubs():
 def test_one_id_with_two_spellings_is_one_hitter():
     counts = hitlab.tally(
         pitches(
-            ("Ada Berg", "h1", "whiff"),
-            ("Ada Berg", "h1", "foul"),
-            ("Ada Burg", "h1", "foul"),
+            ("Ada Velm", "h1", "whiff"),
+            ("Ada Velm", "h1", "foul"),
+            ("Ada Vulm", "h1", "foul"),
             columns=("hitter", "hitter_id", "outcome"),
         )
     )
-    assert counts.labels == ["Ada Berg"]
+    assert counts.labels == ["Ada Velm"]
     assert counts.column("swings").tolist() == [3]
     assert any("more than one name" in note for note in counts.notes)
 
@@ -223,14 +223,14 @@ def test_the_real_pitch_sets_own_swing_column_agrees_in_number():
 def test_names_that_may_be_two_people_or_one_are_noted():
     table = pd.DataFrame(
         {
-            "hitter": ["Ana Bell", "Ana Bell", "Cy Dent", "cy  dent", "Bo Falk"],
+            "hitter": ["Ana Vrol", "Ana Vrol", "Cy Trux", "cy  trux", "Bo Fenk"],
             "club": ["Blau", "Rot", "Rot", "Rot", None],
             "outcome": "whiff",
         }
     )
     notes = " | ".join(hitlab.tally(table).notes)
-    assert "'Cy Dent' and 'cy  dent' count as 2 hitters" in notes
-    assert "Ana Bell stands with Blau and Rot and counts as one hitter" in notes
-    assert "Bo Falk" not in notes
+    assert "'Cy Trux' and 'cy  trux' count as 2 hitters" in notes
+    assert "Ana Vrol stands with Blau and Rot and counts as one hitter" in notes
+    assert "Bo Fenk" not in notes
     with_ids = hitlab.tally(table.assign(hitter_id=list("abcde")))
     assert not [note for note in with_ids.notes if "count" in note and "hitter" in note]

@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from scipy import stats
 
 from hitlab import Counts, demo_season, situation, tally
-from hitlab.claims.together_claim import check_together
+from hitlab.claims.checking import check_together
 from hitlab.counting.facts import Conventions
 from hitlab.errors import ClaimError, CountsError, MissingColumnsError
 from hitlab.two_rates.apart import RateOf, rule_apart

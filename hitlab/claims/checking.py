@@ -14,13 +14,13 @@ from typing import TYPE_CHECKING, Any, TypedDict, Unpack
 from hitlab.claims.question import About, Direction, Question, Subject
 from hitlab.claims.result import Claim
 from hitlab.errors import ClaimError
+from hitlab.estimates.league_law import LeagueLaw
 
 if TYPE_CHECKING:
     from hitlab.approach.responses import Responses
     from hitlab.counting.counts import Counts
     from hitlab.counting.facts import Conventions
     from hitlab.counting.looks import Looks
-    from hitlab.estimates.league_law import LeagueLaw
     from hitlab.game.advancing import Advancing
     from hitlab.game.base_out import Spot
     from hitlab.game.opposing import Opposing
@@ -518,6 +518,16 @@ def _plain(rate: RateOf | None) -> dict[str, Any] | None:
     return {"event": rate.event, "per": rate.per, **({"when": terms} if terms else {})}
 
 
+def _law(prior: Any) -> tuple[float, float, int | None, str]:
+    """Return a law, or what it is made of, as a question keeps it."""
+    law = LeagueLaw(*prior) if isinstance(prior, tuple | list) else prior
+    if not isinstance(law, LeagueLaw):
+        raise ClaimError(
+            f"prior is a {type(prior).__name__}; give the .law of a fit, or LeagueLaw(mean=..., spread=...)"
+        )
+    return law.mean, law.spread, law.groups, law.source
+
+
 def _ask(
     kind: str,
     table: Any,
@@ -539,7 +549,7 @@ def _ask(
     question = Question(
         kind=kind,
         who="" if who is None else str(who),
-        prior=None if law is None else (law.mean, law.spread, law.groups, law.source),
+        prior=None if law is None else _law(law),
         options={name: value for name, value in options.items() if value is not None},
         **told,
     )

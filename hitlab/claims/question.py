@@ -6,6 +6,8 @@ from collections.abc import Mapping
 from dataclasses import asdict, dataclass, field, fields, replace
 from typing import TYPE_CHECKING, Any, Literal, get_args
 
+import numpy as np
+
 from hitlab.claims.verdicts import FAILS_AT, HOLDS_AT
 from hitlab.counting.facts import Conventions
 from hitlab.errors import ClaimError
@@ -154,4 +156,4 @@ class Question:
 
 
 def _whole(value: Any) -> bool:
-    return not isinstance(value, bool) and float(value) == int(value)
+    return isinstance(value, int | np.integer) and not isinstance(value, bool)

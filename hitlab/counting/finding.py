@@ -21,7 +21,7 @@ def find_row(counts: Counts, name: str, *, where: str = "here") -> int:
     Parameters
     ----------
     counts
-        Counts by hitter, pitcher or club; of more columns, a name has to tell the row (``Ada Reed, 2031``).
+        Counts by hitter, pitcher or club; of more columns, a name has to tell the row (``Ada Yarl, 2031``).
     name
         See :func:`hitlab.names.find_name`.
     where
@@ -64,7 +64,7 @@ def find_rows(
     name
         See :func:`hitlab.names.find_name`; also what ``Counts`` of this table calls him, with the club or id
         that tells him from another. A club after the name where there is nobody to tell him from, such as
-        ``Ada Reed (Larks)``, leaves the rows in which he played for it.
+        ``Ada Yarl (Larks)``, leaves the rows in which he played for it.
     who
         ``pitcher`` finds by ``pitcher`` and ``pitcher_id`` instead.
     where

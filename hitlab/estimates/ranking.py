@@ -73,16 +73,6 @@ class Ranks(Listing):
     draws: int
 
     @property
-    def leader_corrected(self) -> float:
-        """The leader's rate as it is expected to be: his shrunk rate, which looking first does not bias."""
-        return float(self.data["shrunk"].iloc[self.leader])
-
-    @property
-    def draw_error(self) -> float:
-        """Standard error, from the number of draws, of the share of draws inside a rank interval."""
-        return float(np.sqrt(self.level * (1 - self.level) / self.draws))
-
-    @property
     def explanation(self) -> str:
         """What the table says, in two sentences."""
         lead = self.data.iloc[self.leader]

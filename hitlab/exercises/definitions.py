@@ -33,10 +33,6 @@ class Number:
         """Return the right answer, worked out now."""
         return float(self.right() if callable(self.right) else self.right)
 
-    def example(self) -> float:
-        """Return an answer that is right."""
-        return self.truth()
-
 
 @dataclass(frozen=True, slots=True)
 class Choice:
@@ -44,10 +40,6 @@ class Choice:
 
     right: str
     options: dict[str, str]
-
-    def example(self) -> str:
-        """Return an answer that is right."""
-        return self.right
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,10 +52,6 @@ class Bounds:
     def truth(self) -> float:
         """Return the number that has to lie between the two, worked out now."""
         return float(self.right() if callable(self.right) else self.right)
-
-    def example(self) -> tuple[float, float]:
-        """Return an answer that is right."""
-        return self.truth() - self.widest / 4, self.truth() + self.widest / 4
 
 
 Form = Number | Choice | Bounds

@@ -20,7 +20,7 @@ THE_HITTER = "Kerstin Ravbeck"
 CLAIMED = 5 / 6
 
 THROWERS, DICE, PARTIES, SEED = 200, 60, 2_000, 5  # people at a party who throw dice; parties
-LEAGUES, HITTERS, RIGHT = 2_000, 150, 417  # of the exercise with these numbers in its text
+LEAGUES, RIGHT = 2_000, 417  # of the exercise with these numbers in its text
 CONTACT, SWINGS, MEAN, HALF_WEIGHT = 90, 100, 0.740, 200
 FUNDS, YEARS = 512, 7
 

@@ -8,13 +8,10 @@ from hitlab.exercises.definitions import Bounds, Choice, Exercise, Lesson, Numbe
 from hitlab.physics.margin import LaunchShares, Margin, Scatter, launch_shares, swing_margin
 from hitlab.physics.one_swing import Swing, aim_for_launch, swing_outcomes
 
-__all__ = ["LESSON", "SCATTER", "SWINGS_DEG", "margin_of", "shares"]
+__all__ = ["LESSON", "SCATTER", "margin_of", "shares"]
 
 SCATTER = Scatter(miss_in=1.0, timing_ms=10.0, attack_deg=3.0)
 """The lesson's hitter from swing to swing; an illustration, no published figure was found."""
-
-SWINGS_DEG = {"chop": -10, "level with the pitch": 6, "uppercut": 24}
-"""Attack angles of the three swings that are compared."""
 
 
 @cache

@@ -35,11 +35,6 @@ class Notice:
     lines: tuple[str, ...]
 
     @property
-    def message(self) -> str:
-        """All that is said, in one string."""
-        return " ".join(self.lines)
-
-    @property
     def _sentences(self) -> tuple[str, ...]:
         return tuple(line[:1].upper() + line[1:] for line in self.lines) or ("",)
 

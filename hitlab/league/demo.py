@@ -233,7 +233,7 @@ By the model, not by counting: each true rate is a hitter's expectation against 
 pitchers and in the counts that he gets himself into (`hitlab/league/truth.py`). The numerical error
 of the league's mean of `hard_per_swing` is {error:.1g}; `fouls_per_swing` leaves foul tips out.
 Talents have mean 0 and standard deviation 1 (`hitlab/league/talents.py`); for `talent_whiff`,
-`talent_chase` and `talent_foul` more is more of it, not better.
+`talent_foul` and the two of swings, more is more of it, not better.
 
 Columns of `truth.csv`:
 

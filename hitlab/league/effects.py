@@ -22,13 +22,13 @@ class Effects:
 
     Attributes
     ----------
-    swing_decisions
+    choice_of_swings
         Hitters differ in swinging at strikes and at balls.
     whiffs
         Hitters differ in missing when they swing.
     fouls
         Hitters differ in the share of their contact that goes foul.
-    contact_quality
+    force_and_aim
         Hitters differ in top exit speed, in meeting the ball squarely and in lift.
     pitch_kinds
         Hitters differ in handling breaking and offspeed pitches.
@@ -37,7 +37,7 @@ class Effects:
     readiness
         Hitters differ in being on time for fastballs.
     pitchers
-        Pitchers differ: stuff, speed, command, kinds thrown.
+        Pitchers differ: how hard they are to hit, speed, scatter of places, kinds thrown.
     better_play_more
         Correlation between a hitter's worth and his manager's liking, from 0 to 1.
     day_form
@@ -60,10 +60,10 @@ class Effects:
         For a size that is negative, not finite, or above its bound.
     """
 
-    swing_decisions: float = 1.0
+    choice_of_swings: float = 1.0
     whiffs: float = 1.0
     fouls: float = 1.0
-    contact_quality: float = 1.0
+    force_and_aim: float = 1.0
     pitch_kinds: float = 1.0
     locations: float = 1.0
     readiness: float = 1.0

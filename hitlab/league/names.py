@@ -1,6 +1,7 @@
 """Names of an invented league: people, clubs, places. None is meant to be anybody's.
 
-Surnames are put together from invented heads and tails, so that they belong to no known player.
+Surnames are put together from invented heads and tails. Change one only after looking at every
+surname that it makes with the other list: none may be one that a known player has, nor nearly so.
 """
 
 from __future__ import annotations
@@ -56,24 +57,24 @@ Zoë Zora
 
 _SURNAME_PARTS = (
     (
-        _words("Ald Bracken Cres Dray Fen Garn Hax Kest Lark Merr Nether Pell Quar Rav Sten Thorn Wex"),
+        _words("Ald Bracken Cres Dray Fen Garn Hax Kest Lark Wych Nether Pell Quar Rav Sten Thorn Wex"),
         _words("acre beck combe ditch elow field garth hurst ister lade moor ney shaw thwaite wold"),
     ),
     (
-        _words("Abal Burg Carv Dom Esc Fal Gor Iz Lam Mond Ot Pas Quil Sal Tav Urr Vel Zam"),
-        _words("adría eira enzal iches oba onte osende ueta ivar ezno andra úcar"),
+        _words("Abal Burg Carv Dom Elz Fal Gor Iz Lerz Mond Ot Pas Quil Sel Tav Urr Vel Zam"),
+        _words("adría eirol enzal iches oba onte osende ulfe ivar ezno andra úcar"),
     ),
     (
         _words("Ama Hoshi Iro Kana Kuro Mizu Nagi Oto Sora Tsuki Yori"),
-        _words("bane dori gane kiri nobe ruma shige tachi zumi"),
+        _words("bane dori gane kiri nobe ruma shige tachi zuma"),
     ),
     (
         _words("Abi Chu Dle Eke Jaro Kol Mbo Nko Oda Pra Sze Tém Vra Zhe"),
         _words("barev dosu gorin kwali lanek mbulo ndrasz niek rovitz senya tombe zelik"),
     ),
     (
-        _words("Bjar Dahl Ekk Grön Hjel Kval Lund Nyst Skår Tove Vik"),
-        _words("bakk desen fjell gren holt marr svåg torp vall"),
+        _words("Bjar Dryn Ekk Grön Hjel Kval Myrk Nyst Skår Tove Vik"),
+        _words("bakk desen fjell rygg holt marr svåg torp vall"),
     ),
 )
 

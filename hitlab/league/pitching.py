@@ -59,15 +59,15 @@ class Pitches:
         Speed at release.
     across, up
         Place in half zones; ``across`` is positive toward the hitter.
-    stuff
-        The pitcher's stuff.
+    hard_to_hit
+        How hard the pitcher is to hit, as in :class:`Pitchers`.
     """
 
     kind: Whole
     speed_mph: Floats
     across: Floats
     up: Floats
-    stuff: Floats
+    hard_to_hit: Floats
 
     @property
     def surplus_mph(self) -> Floats:
@@ -129,8 +129,8 @@ def draw_pitches(
     speed = _SPEED_MPH[kind] + pitchers.speed_mph[pitcher] + _SPEED_SPREAD_MPH * normals[0]
     lead = _LEAD[balls, strikes]
     # Wider when ahead, closer to the middle when behind.
-    scatter = _SCATTER * pitchers.command[pitcher] * (1 + 0.13 * effects.count * lead)
+    scatter = _SCATTER * pitchers.scatter[pitcher] * (1 + 0.13 * effects.count * lead)
     hands = np.where(same_hand, _ACROSS_SAME_HAND[kind], _ACROSS_OTHER_HAND[kind])
     across = min(effects.platoon, 1.0) * hands + scatter * normals[1]
     up = _UP[kind] + scatter * normals[2]
-    return Pitches(kind, speed, across, up, pitchers.stuff[pitcher])
+    return Pitches(kind, speed, across, up, pitchers.hard_to_hit[pitcher])

@@ -203,7 +203,7 @@ class _Season:
             pitches.speed_mph[touched],
             pitches.across[touched],
             pitches.up[touched],
-            pitches.stuff[touched],
+            pitches.hard_to_hit[touched],
         )
         made = contact(
             talents[:, touched],

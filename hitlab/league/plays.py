@@ -18,7 +18,6 @@ __all__ = ["NEXT_BASES", "OUTS", "PLAYS", "RESULT_OF_PLAY", "RUNS", "bunt_plays"
 
 Floats = NDArray[np.float64]
 Whole = NDArray[np.int64]
-Flags = NDArray[np.bool_]
 
 # Play: (result, where the hitter goes, and the runners from first, second and third); 0 is out,
 # 4 is home. Forced moves of a walk are worked out below.

@@ -50,8 +50,8 @@ class Season:
         (see ``hitlab.league.RATES``) and the talents (columns ``talent_...``, mean 0 and standard
         deviation 1, before the effects scale them).
     pitcher_truth
-        One row a pitcher: ``pitcher_id``, ``pitcher``, ``club``, ``hand``, ``role``, ``stuff``,
-        ``speed_mph`` (above usual), ``command`` (scatter, below 1 is better), ``share_of_pitches``.
+        One row a pitcher: ``pitcher_id``, ``pitcher``, ``club``, ``hand``, ``role``, ``hard_to_hit``,
+        ``speed_mph`` (above usual), ``scatter`` (of places, below 1 is better), ``share_of_pitches``.
     settings
         How it was made: the arguments, the number of games, and ``truth_error``, the numerical
         standard error of each true rate's mean.
@@ -237,9 +237,9 @@ def _pitcher_truth(pitchers: Pitchers, names: list[str]) -> pd.DataFrame:
             "club": [CLUBS[club] for club in pitchers.club],
             "hand": [_SIDES[0 if left else 1] for left in pitchers.left],
             "role": ["starter" if starter else "reliever" for starter in pitchers.starter],
-            "stuff": pitchers.stuff,
+            "hard_to_hit": pitchers.hard_to_hit,
             "speed_mph": pitchers.speed_mph,
-            "command": pitchers.command,
+            "scatter": pitchers.scatter,
             "share_of_pitches": pitchers.share,
         }
     )

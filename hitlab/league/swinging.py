@@ -98,8 +98,8 @@ def chances(
     outside = np.maximum(distance - 0.75, 0.0)
     strike_like = expit((1 - distance) / 0.10)
     by_count = effects.count * _SWING_BY_COUNT[balls, strikes]
-    at_strike = expit(0.86 + talents[_ROW["zone_swing"]] - 0.9 * (distance - 0.6) + by_count)
-    at_ball = expit(-0.19 + talents[_ROW["chase"]] - 2.2 * (distance - 1.0) + by_count)
+    at_strike = expit(0.86 + talents[_ROW["swings_at_strikes"]] - 0.9 * (distance - 0.6) + by_count)
+    at_ball = expit(-0.19 + talents[_ROW["swings_at_balls"]] - 2.2 * (distance - 1.0) + by_count)
     swing = strike_like * at_strike + (1 - strike_like) * at_ball
 
     family = FAMILY[pitches.kind]
@@ -112,7 +112,7 @@ def chances(
         + 0.06 * pitches.surplus_mph
         + 1.5 * outside
         + np.where(fast, 0.35, -0.35) * up
-        + pitches.stuff
+        + pitches.hard_to_hit
         + talents[_ROW["whiff"]]
         - _handling(talents, family)
         - talents[_ROW["inside"]] * across
@@ -168,13 +168,13 @@ def contact(
         + talents[_ROW["power"]]
         + 0.12 * pitches.surplus_mph
         + np.where(fast, 0.6, -0.6)
-        - 3.0 * pitches.stuff
+        - 3.0 * pitches.hard_to_hit
         - effects.platoon * np.where(same_hand, 0.4, -0.4)
         + 4.0 * (talents[_ROW["inside"]] * across + talents[_ROW["high"]] * up)
         - 1.2 * effects.count * two_strikes
         + 8.0 * form
     )
-    spread = 0.88 * np.exp(-talents[_ROW["squareness"]] - 0.2 * handling + 0.16 * away_from_middle)
+    spread = 0.88 * np.exp(-talents[_ROW["aim"]] - 0.2 * handling + 0.16 * away_from_middle)
     # The readier the hitter, the closer to on time: late on fastballs, early on the others.
     late = (
         _LATE_BY_KIND_MS[pitches.kind]

@@ -29,13 +29,13 @@ Floats = NDArray[np.float64]
 Whole = NDArray[np.int64]
 
 SPREADS = {
-    "zone_swing": ("swing_decisions", 0.22),
-    "chase": ("swing_decisions", 0.28),
+    "swings_at_strikes": ("choice_of_swings", 0.22),
+    "swings_at_balls": ("choice_of_swings", 0.28),
     "whiff": ("whiffs", 0.17),
     "foul": ("fouls", 0.09),
-    "power": ("contact_quality", 0.80),
-    "squareness": ("contact_quality", 0.03),
-    "lift": ("contact_quality", 3.0),
+    "power": ("force_and_aim", 0.80),
+    "aim": ("force_and_aim", 0.03),
+    "lift": ("force_and_aim", 3.0),
     "breaking": ("pitch_kinds", 0.13),
     "offspeed": ("pitch_kinds", 0.13),
     "inside": ("locations", 0.10),
@@ -44,35 +44,36 @@ SPREADS = {
 }
 """Talent: (the field of :class:`Effects` that scales it, standard deviation on its own scale).
 
-``zone_swing`` and ``chase``: logit of a swing at a strike, at a ball; ``whiff``: logit of a miss,
-positive misses more; ``foul``: logit of a foul given contact; ``power``: mph; ``squareness``: log of
-how closely the bat's middle meets the ball's; ``lift``: degrees; ``breaking``, ``offspeed`` and
-``readiness`` (for fastballs): logit of a miss, positive misses less, and better timing; ``inside``
-and ``high``: logit of a miss per half zone, positive misses less there and more on the other side.
+``swings_at_strikes`` and ``swings_at_balls``: logit of a swing at a strike, at a ball; ``whiff``:
+logit of a miss, positive misses more; ``foul``: logit of a foul given contact; ``power``: mph;
+``aim``: log of how closely the bat's middle meets the ball's; ``lift``: degrees; ``breaking``,
+``offspeed`` and ``readiness`` (for fastballs): logit of a miss, positive misses less, and better
+timing; ``inside`` and ``high``: logit of a miss per half zone, positive misses less there and more on
+the other side.
 """
 
 TALENTS = tuple(SPREADS)
 
 CORRELATIONS = {
-    ("zone_swing", "chase"): 0.45,
-    ("chase", "whiff"): 0.25,
-    ("zone_swing", "power"): 0.10,
+    ("swings_at_strikes", "swings_at_balls"): 0.45,
+    ("swings_at_balls", "whiff"): 0.25,
+    ("swings_at_strikes", "power"): 0.10,
     ("whiff", "power"): 0.30,
     ("whiff", "lift"): 0.20,
-    ("whiff", "squareness"): -0.25,
+    ("whiff", "aim"): -0.25,
     ("power", "lift"): 0.25,
-    ("power", "squareness"): 0.15,
+    ("power", "aim"): 0.15,
     ("foul", "lift"): 0.10,
     ("breaking", "offspeed"): 0.35,
     ("readiness", "breaking"): 0.45,
-    ("readiness", "squareness"): 0.20,
+    ("readiness", "aim"): 0.20,
     ("readiness", "whiff"): -0.15,
     ("readiness", "high"): 0.15,
 }
 """Correlations between talents; pairs that are not named are uncorrelated. A hitter who is ready
 for fastballs tends to handle breaking pitches as well (0.45): he can wait for them."""
 
-LEFT, RIGHT, SWITCH = 0, 1, 2
+SWITCH = 2
 SIDE_SHARES = (0.33, 0.56, 0.11)
 LEFT_PITCHER_SHARE = 0.28
 STARTERS, RELIEVERS = 5, 7
@@ -107,9 +108,9 @@ def worth(talents: Floats) -> Floats:
     """Return what a manager would pay for, mean 0 and standard deviation 1: power, contact, eye, timing."""
     weights = dict.fromkeys(TALENTS, 0.0) | {
         "power": 1.0,
-        "squareness": 0.8,
+        "aim": 0.8,
         "whiff": -0.7,
-        "chase": -0.4,
+        "swings_at_balls": -0.4,
         "readiness": 0.6,
         "breaking": 0.4,
     }
@@ -191,11 +192,11 @@ class Pitchers:
         True for a starter.
     left
         True for a left-hander.
-    stuff
+    hard_to_hit
         Added to the logit of a whiff; costs the hitter 3 mph off the bat a unit.
     speed_mph
         Added to each pitch's usual speed.
-    command
+    scatter
         Factor on the scatter of locations; below 1 is better.
     leaning
         Added to the log of the usual share of each kind of pitch, shape (pitchers, kinds).
@@ -206,9 +207,9 @@ class Pitchers:
     club: Whole
     starter: NDArray[np.bool_]
     left: NDArray[np.bool_]
-    stuff: Floats
+    hard_to_hit: Floats
     speed_mph: Floats
-    command: Floats
+    scatter: Floats
     leaning: Floats
     extension_ft: Floats
 
@@ -232,9 +233,9 @@ def draw_pitchers(clubs: int, kinds: int, effects: Effects, rng: np.random.Gener
         club=np.repeat(np.arange(clubs), staff),
         starter=starter,
         left=rng.random(number) < LEFT_PITCHER_SHARE,
-        stuff=size * (0.16 * rng.standard_normal(number) + np.where(starter, -0.02, 0.05)),
+        hard_to_hit=size * (0.16 * rng.standard_normal(number) + np.where(starter, -0.02, 0.05)),
         speed_mph=size * (SPEED_SPREAD_MPH * rng.standard_normal(number) + np.where(starter, -0.2, 0.8)),
-        command=np.exp(size * 0.05 * rng.standard_normal(number)),
+        scatter=np.exp(size * 0.05 * rng.standard_normal(number)),
         leaning=size * ARSENAL_SPREAD * rng.standard_normal((number, kinds)),
         extension_ft=np.clip(6.3 + 0.35 * rng.standard_normal(number), 5, 7.6),
     )

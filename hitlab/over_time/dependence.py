@@ -33,7 +33,6 @@ from hitlab.wording import level_words, rate_text
 __all__ = ["Overdispersion", "Resampled", "overdispersion", "resample_by_game"]
 
 Floats = NDArray[np.float64]
-Wholes = NDArray[np.int64]
 
 MATTERS = 1.05
 """Intervals that should be this many times as wide, or more, are said to matter; a default,

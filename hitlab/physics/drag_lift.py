@@ -11,18 +11,18 @@ import warnings
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import ArrayLike
 
-from hitlab.physics.quantities import (
-    MPS_PER_MPH,
-    FloatArray,
-    QuantityError,
-    RangeWarning,
-    broadcast,
-    quantity,
-)
+from hitlab.physics.quantities import FloatArray, QuantityError, RangeWarning
 
-__all__ = ["DRAG_FITS", "LIFT_FITS", "Fit", "drag_coefficient", "lift_coefficient"]
+__all__ = [
+    "DRAG_FITS",
+    "LIFT_FITS",
+    "Fit",
+    "check_fit",
+    "falling_drag_coefficient",
+    "lift_per_spin_factor",
+    "warn_outside",
+]
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,37 +91,6 @@ def falling_drag_coefficient(speed_mps: FloatArray) -> FloatArray:
     return np.asarray(per_metre * 2 * 0.145 / (1.2 * np.pi * 0.0366**2))
 
 
-def drag_coefficient(speed_mph: ArrayLike, fit: str, constant: ArrayLike = 0.35) -> FloatArray:
-    """Drag coefficient.
-
-    Parameters
-    ----------
-    speed_mph
-        Speed through the air, 0 to 250 mph; any shape.
-    fit
-        A key of :data:`DRAG_FITS`.
-    constant
-        The coefficient of the fit ``constant``, 0 to 2.
-
-    Returns
-    -------
-    numpy.ndarray
-        Drag coefficient, of the arguments' common shape.
-
-    Raises
-    ------
-    QuantityError
-        If the fit does not exist, an argument lies outside its range or the shapes do not fit.
-    """
-    check_fit("fit", fit, DRAG_FITS)
-    speed = quantity("speed_mph", speed_mph, "mph", 0, 250)
-    coefficient = quantity("constant", constant, "", 0, 2)
-    broadcast({"speed_mph": speed, "constant": coefficient})
-    if fit == "constant":
-        return np.asarray(coefficient + np.zeros_like(speed))
-    return falling_drag_coefficient(speed * MPS_PER_MPH) + np.zeros_like(coefficient)
-
-
 def lift_per_spin_factor(spin_factor: FloatArray, fit: str) -> FloatArray:
     """Lift coefficient divided by the spin factor, which stays finite as the spin goes to nothing.
 
@@ -145,31 +114,6 @@ def lift_per_spin_factor(spin_factor: FloatArray, fit: str) -> FloatArray:
     if fit == "gentle":
         return np.asarray(1.12 / (0.583 + 2.333 * spin_factor))
     return np.zeros_like(spin_factor)
-
-
-def lift_coefficient(spin_factor: ArrayLike, fit: str) -> FloatArray:
-    """Lift coefficient.
-
-    Parameters
-    ----------
-    spin_factor
-        Surface speed of the spin across the flight / speed through the air, 0 to 100; any shape.
-    fit
-        A key of :data:`LIFT_FITS`.
-
-    Returns
-    -------
-    numpy.ndarray
-        Lift coefficient, shape of ``spin_factor``.
-
-    Raises
-    ------
-    QuantityError
-        If the fit does not exist or a spin factor lies outside the range.
-    """
-    check_fit("fit", fit, LIFT_FITS)
-    factor = quantity("spin_factor", spin_factor, "", 0, 100)
-    return np.asarray(factor * lift_per_spin_factor(factor, fit))
 
 
 def check_fit(argument: str, name: str, fits: dict[str, Fit]) -> None:

@@ -60,22 +60,6 @@ class Fence:
                 "opposite field) first."
             )
 
-    @classmethod
-    def even(cls, distance_ft: float, height_ft: float = 0.0) -> Fence:
-        """Make a fence at one distance and height from foul pole to foul pole.
-
-        Parameters
-        ----------
-        distance_ft, height_ft
-            See the class.
-
-        Returns
-        -------
-        Fence
-            With :func:`hitlab.physics.flight.fly` it also gives the height of a ball at a distance.
-        """
-        return cls((-45.0, 45.0), (distance_ft, distance_ft), (height_ft, height_ft))
-
     def distance(self, bearing_deg: ArrayLike) -> FloatArray:
         """Distance in feet in a direction; beyond the poles that of the nearer pole."""
         bearing = quantity("bearing_deg", bearing_deg, "degrees", -180, 180)

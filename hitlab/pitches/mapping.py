@@ -4,9 +4,9 @@ Source words stand only on the left side of an ``=``; our own names and words on
 A worked example. The invented sheet of a coach::
 
     Day;Hitter;Bats;KMH;Side cm;Count;What;Loud;Swung;Mood
-    04.05.;Ada Field;R;128,5;-12;1-2;swing and miss;;x;calm
-    04.05.;Bea Stone;L;121,0;30;0-0;one-base hit;x;x;cross
-    11.05.;Bea Stone;L;131,0;15;0-1;one-base hit;;x;calm
+    04.05.;Ada Frusk;R;128,5;-12;1-2;swing and miss;;x;calm
+    04.05.;Bea Plome;L;121,0;30;0-0;one-base hit;x;x;cross
+    11.05.;Bea Plome;L;131,0;15;0-1;one-base hit;;x;calm
 
 and the mapping that reads it::
 

@@ -2,15 +2,15 @@
 
 >>> import pandas as pd
 >>> from hitlab import read_pitches
->>> sheet = pd.DataFrame({"who": ["Ada Field", "Ada Field"], "what": ["swing and miss", "b"]})
+>>> sheet = pd.DataFrame({"who": ["Ada Frusk", "Ada Frusk"], "what": ["swing and miss", "b"]})
 >>> mapping = {
 ...     "columns": {"who": "hitter", "what": "outcome"},
 ...     "words": {"outcome": {"swing and miss": "whiff", "b": "ball"}},
 ... }
 >>> print(read_pitches(sheet, mapping).table.to_string(index=False))
    hitter outcome
-Ada Field   whiff
-Ada Field    ball
+Ada Frusk   whiff
+Ada Frusk    ball
 """
 
 from __future__ import annotations

@@ -38,7 +38,6 @@ from hitlab.two_rates.logit_normal import Talents, correlation_posterior, law_of
 
 __all__ = ["LEAST_GAIN", "Link", "RateOf", "correlate_counts", "correlate_rates"]
 
-Floats = NDArray[np.float64]
 
 LEAST_GAIN = 2.71
 """Twice the log likelihood ratio that a rate's spread has to reach before its correlation can be told."""

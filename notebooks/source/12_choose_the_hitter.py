@@ -288,7 +288,7 @@ assert np.mean(won_a > won_b) < 0.55
 
 # %%
 five = ["Nadia Izezno", "Alenka Larkditch", "Alenka Jarobarev"]
-five += ["Saoirse Urrivar", "Benedikt Dahlvall"]
+five += ["Saoirse Urrivar", "Benedikt Drynvall"]
 
 
 def runs_behind(runs):
