@@ -288,7 +288,7 @@ def test_what_is_neither_a_rate_nor_a_question_is_refused(lines):
         check_leads(lines, per="hard")
     with pytest.raises(
         CountsError,
-        match="whiffs per contact is no rate: not all whiffs are contact; it has a rate per swings",
+        match="whiffs per contact is no rate: not all whiffs are contact; it has a rate",
     ):
         check_leads(lines, event="whiffs", per="contact")
 

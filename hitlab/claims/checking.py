@@ -515,7 +515,7 @@ def _plain(rate: RateOf | None) -> dict[str, Any] | None:
         raise ClaimError(
             f"{rate.title} has a situation without terms; give situation(...), or correlate_rates(...) first"
         )
-    return {"event": rate.event, "per": rate.per, **({"when": terms} if terms else {})}
+    return {"event": rate.event, "per": rate.per, **({"when": list(terms)} if terms else {})}
 
 
 def _law(prior: Any) -> tuple[float, float, int | None, str]:

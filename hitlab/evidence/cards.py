@@ -77,14 +77,13 @@ class CardFacts:
 
     @property
     def call(self) -> str:
-        """The line of Python that asks it again; the pitches are yours to give."""
-        told = {name: value for name, value in self.question.items() if name != "kind"}
-        shown = ", ".join(f"{name}={value!r}" for name, value in told.items())
-        return (
-            f"Question(kind={self.kind!r}, {shown}).ask(pitches)"
-            if "conventions" not in told
-            else (f"Question.from_dict({self.question!r}).ask(pitches)")
-        )
+        """The line of Python that asks it again; the table that was asked is yours to give."""
+        told = dict(self.question)
+        conventions = told.pop("conventions", None)
+        parts = [f"{name}={value!r}" for name, value in told.items()]
+        if conventions:
+            parts.append(f"conventions=Conventions(**{conventions!r})")
+        return f"Question({', '.join(parts)}).ask(table)"
 
     def table(self) -> pd.DataFrame:
         """Return everything as a frame of two columns."""

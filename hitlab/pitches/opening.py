@@ -6,6 +6,7 @@ from os import PathLike, fspath
 from typing import Any
 
 import narwhals as nw
+import pandas as pd
 
 from hitlab.errors import ReadingError
 from hitlab.pitches.report import Reading
@@ -37,13 +38,23 @@ def frame_of(pitches: Any, *, trust: bool = False) -> tuple[Any, str]:
         return nw.from_native(open_checked(path, trust=trust)), path
     read = isinstance(pitches, Reading)
     try:
-        return nw.from_native(pitches.table if read else pitches), (
-            pitches.report.source if read else "the pitch table"
-        )
+        frame = nw.from_native(pitches.table if read else pitches)
+        return _with_days(frame), pitches.report.source if read else "the pitch table"
     except TypeError as error:
         raise ReadingError(
             f"a pitch table is a path, a Reading or a data frame; this is a {type(pitches).__name__}"
         ) from error
+
+
+def _with_days(frame: Any) -> Any:
+    """Turn days that pandas keeps as Python objects, as it reads them from Parquet, into its own."""
+    if not isinstance(frame, nw.DataFrame) or frame.schema.get("date") != nw.Object:
+        return frame
+    native = frame.to_native()
+    try:
+        return nw.from_native(native.assign(date=pd.to_datetime(native["date"])))
+    except (ValueError, TypeError):  # no days: whoever asks for them will say so
+        return frame
 
 
 def refuse_counts(pitches: Any) -> None:
