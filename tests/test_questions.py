@@ -96,7 +96,8 @@ def test_two_rates_together_are_remade():
     assert again(claim).to_dict() == claim.to_dict()
 
 
-@settings(max_examples=15, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@pytest.mark.slow
+@settings(max_examples=40, deadline=None, suppress_health_check=[HealthCheck.too_slow])
 @given(
     kind=st.sampled_from(["leads", "top", "above", "near", "ahead", "split", "more"]),
     rate=st.sampled_from([("hard", "swings"), ("whiffs", "swings"), ("in_play", "contact")]),
