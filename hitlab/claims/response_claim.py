@@ -8,10 +8,10 @@ import numpy as np
 import pandas as pd
 
 from hitlab.approach.responses import Responses
-from hitlab.claims.finding import find_hitter
 from hitlab.claims.result import About, Claim, Verdict, denies, how_likely, how_sure, points_away
 from hitlab.claims.verdicts import COUNTED, FAILS_AT, HOLDS_AT, known_about, verdict_on
 from hitlab.counting.counts import MOST_UNMEASURED, Counts
+from hitlab.counting.finding import find_row
 from hitlab.counting.intervals import share_interval
 from hitlab.counting.rates import as_counts
 from hitlab.errors import ClaimError
@@ -88,7 +88,7 @@ def check_response(
     counts = as_counts(counts)
     direction = direction or _WORDS[response][2]
     difference, placebo = responses.of(response), responses.of(response, "placebo")
-    place = None if hitter is None else find_hitter(counts, hitter)
+    place = None if hitter is None else find_row(counts, hitter)
     record = _record(counts, responses, response, place)
     name = "hitters as a group" if place is None else counts.labels[place]
     verb = _WORDS[response][1 if place is None else 0]

@@ -9,11 +9,11 @@ from typing import Any
 import numpy as np
 import pandas as pd
 
-from hitlab.claims.finding import find_hitter
 from hitlab.claims.result import About, Claim, Verdict
 from hitlab.claims.verdicts import FAILS_AT, HOLDS_AT, fewest, verdict_on
 from hitlab.counting.counts import MOST_UNMEASURED, Counts, pair
 from hitlab.counting.events import EVENTS, per_words, rate_words
+from hitlab.counting.finding import find_row
 from hitlab.counting.rates import as_counts, denominators
 from hitlab.errors import ClaimError, CountsError
 from hitlab.estimates.league_law import LeagueLaw
@@ -129,7 +129,7 @@ class Setting:
 
     def place(self, name: str, *, qualified: bool = False) -> int:
         """Return a hitter's row, who must have exposure (and the minimum where asked)."""
-        place = find_hitter(self.counts, name)
+        place = find_row(self.counts, name)
         exposure = int(self.fit.exposure[place])
         label = self.counts.labels[place]
         if not exposure:

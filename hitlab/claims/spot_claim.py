@@ -8,9 +8,9 @@ from typing import Any
 import numpy as np
 import pandas as pd
 
-from hitlab.claims.finding import find_hitter
 from hitlab.claims.result import Claim, Verdict, how_sure
 from hitlab.claims.verdicts import FAILS_AT, HOLDS_AT, fewest, verdict_on
+from hitlab.counting.finding import find_row
 from hitlab.errors import ClaimError
 from hitlab.game.advancing import Advancing
 from hitlab.game.base_out import Spot
@@ -75,10 +75,10 @@ def check_spot(
         )
     rates = counts if isinstance(counts, OutcomeRates) else shrink_outcomes(counts)
     labels = rates.counts.labels
-    mine = None if hitter is None else labels[find_hitter(rates.counts, hitter)]
+    mine = None if hitter is None else labels[find_row(rates.counts, hitter)]
     named = None
     if candidates is not None:
-        named = [labels[find_hitter(rates.counts, one)] for one in candidates]
+        named = [labels[find_row(rates.counts, one)] for one in candidates]
         named = list(dict.fromkeys([*named, *([mine] if mine else [])]))
     ranked = best_for_spot(
         rates,
