@@ -40,7 +40,7 @@ class ClaimError(HitlabError, ValueError):
 
 
 class UnknownHitterError(ClaimError):
-    """No hitter of that name, or more than one; the message offers the nearest spellings or the ids."""
+    """Nobody of that name, or more than one; the message offers the nearest spellings or the ids."""
 
 
 class MissingPackageError(HitlabError, ImportError):

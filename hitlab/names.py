@@ -10,12 +10,12 @@ from __future__ import annotations
 
 import unicodedata
 from collections import Counter
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from typing import Any
 
 from hitlab.errors import UnknownHitterError
 
-__all__ = ["find_name", "find_places", "fold", "named", "split_names"]
+__all__ = ["find_name", "find_places", "fold", "named", "split_names", "words_of"]
 
 _PLAIN = str.maketrans(
     {"æ": "ae", "œ": "oe", "ø": "o", "ł": "l", "đ": "d", "ð": "d", "þ": "th", "ħ": "h", "ŧ": "t"}
@@ -34,13 +34,15 @@ def fold(text: Any) -> str:
 
     Initials come out as one word however they were written: ``J.P.``, ``J. P.`` and ``JP`` are ``jp``.
     """
-    plain = str(text)
-    for _ in range(2):  # decomposing can bring forth capitals and apostrophes, and the other way round
-        plain = unicodedata.normalize("NFKD", plain.translate(_MARKS).casefold())
-    plain = "".join(letter for letter in plain if not _accent(letter)).casefold()
+    plain = str(text).translate(_MARKS).casefold()
+    if not plain.isascii():
+        for _ in range(2):  # decomposing can bring forth capitals and apostrophes, and the other way round
+            plain = unicodedata.normalize("NFKD", plain.translate(_MARKS).casefold())
+        plain = "".join(letter for letter in plain if not _accent(letter)).casefold()
+        plain = plain.translate(_MARKS).translate(_PLAIN)
     words: list[str] = []
     initials = False
-    for word in plain.translate(_MARKS).translate(_PLAIN).split():
+    for word in plain.split():
         one = len(word) == 1 and word.isalpha()
         if one and initials:
             words[-1] += word
@@ -58,10 +60,10 @@ def _accent(letter: str) -> bool:
 
 def find_name(
     wanted: str,
-    labels: Sequence[str],
+    labels: Iterable[str],
     *,
-    ids: Sequence[Any] | None = None,
-    names: Sequence[Any] | None = None,
+    ids: Iterable[Any] | None = None,
+    names: Iterable[Any] | None = None,
     what: str = "hitter",
     where: str = "here",
 ) -> int:
@@ -72,7 +74,7 @@ def find_name(
     wanted
         What somebody typed: id, label, name, or some words of the name.
     labels
-        What each row is called where it has to be told from the others, such as ``Ada Yarl (Larks)``.
+        What each row is called where it has to be told from the others, such as ``Ada Reed (Larks)``.
     ids, names
         Of the same rows, where there are any; missing ones match nothing. Rows with the same id are one
         person, whose first row is returned.
@@ -91,10 +93,10 @@ def find_name(
 
 def find_places(
     wanted: str,
-    labels: Sequence[str],
+    labels: Iterable[str],
     *,
-    ids: Sequence[Any] | None = None,
-    names: Sequence[Any] | None = None,
+    ids: Iterable[Any] | None = None,
+    names: Iterable[Any] | None = None,
     what: str = "hitter",
     where: str = "here",
 ) -> list[int]:
@@ -102,6 +104,7 @@ def find_places(
     wanted = str(wanted)
     if not wanted.strip():
         raise UnknownHitterError(f"no {what} was named: give a name, a part of it, or an id")
+    labels = list(labels)
     told = [_told(column, len(labels)) for column in (ids, labels, names)]
     for form in (str, fold):
         text = form(wanted)
@@ -158,14 +161,15 @@ def split_names(words: Sequence[str], find: Callable[[str], int]) -> tuple[str, 
     cuts, failed = [], []
     for at in range(1, len(words)):
         sides = named(words[:at]), named(words[at:])
-        places, errors = [], []
+        places, errors, found = [], [], 0
         for side in sides:
             try:
                 places.append(find(side))
+                found = len(side.split())
             except UnknownHitterError as error:
                 errors.append(str(error))
         if errors:
-            failed.append((len(errors), errors[0]))
+            failed.append((found if len(errors) == 1 else 0, errors[0]))
         elif places[0] != places[1]:
             cuts.append(sides)
     if len(cuts) == 1:
@@ -176,12 +180,13 @@ def split_names(words: Sequence[str], find: Callable[[str], int]) -> tuple[str, 
         raise UnknownHitterError(f"{typed!r} can be two names in {len(cuts)} ways: {ways}. {mend}")
     if not failed:
         raise UnknownHitterError(f"both names in {typed!r} are the same hitter's. Name two")
-    # The cut that found one of the two is what was meant; what is wrong with the other is worth saying.
-    why = min(failed)[1] if min(failed)[0] == 1 else f"no part of it is one hitter's name ({failed[0][1]})"
+    # The cut with the longest name that was found is what was meant: say what is wrong with the other name.
+    found, why = max(failed, key=lambda cut: cut[0])
+    why = why if found else f"no part of it is one hitter's name ({why})"
     raise UnknownHitterError(f"{typed!r} is not two names: {why}. {mend}")
 
 
-def _told(column: Sequence[Any] | None, rows: int) -> list[str | None]:
+def _told(column: Iterable[Any] | None, rows: int) -> list[str | None]:
     """Return a column as texts, None where it is missing: NaN and pandas' NA are not themselves."""
     if column is None:
         return [None] * rows
@@ -195,18 +200,19 @@ def _told(column: Sequence[Any] | None, rows: int) -> list[str | None]:
 
 def _by_words(wanted: str, told: list[list[str | None]]) -> list[int]:
     """Return the places among whose words all that were typed stand, and at least one in the name itself."""
-    typed = _words(wanted)
+    typed = words_of(wanted)
     places = []
     for place, (own, label, name) in enumerate(zip(*told, strict=True)):
-        of_name = _words(name if name is not None else (label or "").partition(" (")[0])
-        of_label = of_name | _words(label or "")
-        beside = Counter() if own is None else _words(f"id {own}")  # as the choices of an error show it
+        of_name = words_of(name if name is not None else (label or "").partition(" (")[0])
+        of_label = of_name if label == name else of_name | words_of(label or "")
+        beside = Counter() if own is None else words_of(f"id {own}")  # as the choices of an error show it
         if typed and typed & of_name and typed <= of_label + (beside - of_label):
             places.append(place)
     return places
 
 
-def _words(text: str) -> Counter[str]:
+def words_of(text: str) -> Counter[str]:
+    """Return the folded words of a label; brackets, commas and semicolons stand between words."""
     return Counter(fold(text.translate(_BETWEEN)).split())
 
 

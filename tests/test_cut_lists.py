@@ -205,7 +205,7 @@ def test_bad_input_is_refused_with_the_way_out(season, counts, who, tmp_path):
     for call, words in (
         (lambda: cut_list(season, "leads"), "has no cut list"),
         (lambda: cut_list(season, claim, most=0), "most=0"),
-        (lambda: cut_list(season[season["hitter"] == "x"], claim), "nobody is called"),
+        (lambda: cut_list(season[season["hitter"] == "x"], claim), "nobody in this table is called"),
         (lambda: cut_list(season, claim).save(tmp_path / "list.pdf"), "saved as .csv"),
     ):
         with pytest.raises(HitlabError, match=words):

@@ -143,7 +143,7 @@ def test_what_form_refuses():
     counts = _one([1, 0, 2], [4, 5, 6])
     with pytest.raises(CountsError, match="a window of 12 moves nowhere"):
         form_over_time(counts, "a")
-    with pytest.raises(UnknownHitterError, match="give the id"):
+    with pytest.raises(UnknownHitterError, match="nobody here is called 'b'"):
         form_over_time(counts, "b")
     with pytest.raises(CountsError, match="a rate that never varies has no form"):
         form_over_time(_one([0] * 30, [4] * 30), "a")

@@ -158,7 +158,7 @@ def test_candidates_and_minimum(rates):
     assert best_for_spot(rates, SPOT).minimum == 84
     with pytest.raises(ClaimError, match="2 hitters are called 'Noor Fencombe'"):
         best_for_spot(rates, SPOT, candidates=["Noor Fencombe"])
-    with pytest.raises(ClaimError, match="nobody is called 'Nobody'"):
+    with pytest.raises(ClaimError, match="nobody here is called 'Nobody'"):
         best_for_spot(rates, SPOT, candidates=["Nobody"])
     with pytest.raises(ClaimError, match="the most is"):
         best_for_spot(rates, SPOT, minimum=5000)
@@ -232,7 +232,7 @@ def test_a_pitcher_by_name_or_id(rates):
     [
         ({}, "say who pitches"),
         ({"hand": "both"}, "hand='both': accepted are left and right"),
-        ({"pitcher": "Nobody"}, "no pitcher is called 'Nobody' here"),
+        ({"pitcher": "Nobody"}, "no pitcher here is called 'Nobody'"),
     ],
 )
 def test_errors_of_who_pitches(options, said):

@@ -20,12 +20,14 @@ import numpy as np
 import pandas as pd
 
 from hitlab.approach.matched import match_to_league
+from hitlab.counting.counts import Counts
 from hitlab.counting.facts import Conventions
+from hitlab.counting.finding import find_row
 from hitlab.counting.hardness import why_hard_is_unknown
 from hitlab.counting.intervals import DEFAULT_LEVEL
 from hitlab.counting.ledger import swing_ledger
 from hitlab.counting.places import HALF_PLATE_IN, Borders
-from hitlab.errors import CountsError, MissingColumnsError, UnknownHitterError
+from hitlab.errors import CountsError, MissingColumnsError
 from hitlab.pitches.opening import frame_of
 from hitlab.pitches.schema import FAMILIES
 from hitlab.pitches.sources import checked_to_pandas
@@ -134,19 +136,25 @@ class Readiness(Listing):
         Parameters
         ----------
         hitter
-            Name or id.
+            Id, name, or some words of the name.
+
+        Raises
+        ------
+        UnknownHitterError
+            Where nobody, or more than one, of those who swung at a fastball of known speed and place is
+            called so.
         """
-        who = (self.parts["hitter"] == hitter) | (self.parts["hitter_id"] == hitter)
-        own = self.parts[who]
-        if own.empty:
-            raise UnknownHitterError(f"{hitter!r} swung at no fastball whose speed and place are known")
-        late, early, back = (int(own[name].sum()) for name in _DIRECTIONS.values())
-        told = late + early + back
-        if not told:
-            return f"{hitter}: no foul has its direction written down, so lateness cannot be told."
+        told = [name for name in ("hitter_id", "hitter", "club") if self.data[name].notna().any()]
+        people = Counts(self.data[told], ("hitter_id",))
+        place = find_row(people, hitter, where="who swung at a fastball of known speed and place")
+        name = people.labels[place]
+        own = self.parts[self.parts["hitter_id"] == self.data["hitter_id"].iloc[place]]
+        late, early, back = (int(own[column].sum()) for column in _DIRECTIONS.values())
+        if not late + early + back:
+            return f"{name}: no foul has its direction written down, so lateness cannot be told."
         return (
-            f"{hitter}: of {told} fouls with a direction, {late} went to the opposite side (late), {early} "
-            f"to the pull side (early), {back} straight back (on time, off-centre)."
+            f"{name}: of {late + early + back} fouls with a direction, {late} went to the opposite side "
+            f"(late), {early} to the pull side (early), {back} straight back (on time, off-centre)."
         )
 
     def table_for_people(self) -> pd.DataFrame:

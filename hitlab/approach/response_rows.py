@@ -17,7 +17,8 @@ from numpy.typing import NDArray
 
 from hitlab.approach.sequence import Order, ledger_flags
 from hitlab.counting.facts import Conventions
-from hitlab.errors import ClaimError, MissingColumnsError, UnknownHitterError
+from hitlab.counting.finding import find_rows
+from hitlab.errors import ClaimError, MissingColumnsError
 from hitlab.pitches.schema import FAMILIES, KEY
 
 __all__ = [
@@ -38,7 +39,7 @@ Whole = NDArray[np.int64]
 
 COLUMNS_USED = (
     *KEY,
-    *("hitter", "hitter_id", "pitcher", "pitcher_id", "pitch_kind", "outcome", "balls", "strikes"),
+    *("hitter", "hitter_id", "club", "pitcher", "pitcher_id", "pitch_kind", "outcome", "balls", "strikes"),
     *("bunt", "level", "bat", "exit_mph", "hard", "hard_source"),
 )
 """The pitch table's columns that are looked at, where they are there."""
@@ -190,16 +191,9 @@ def hitters_of(frame: nw.DataFrame[Any], rows: Rows) -> pd.DataFrame:
     return table.drop_duplicates("number").set_index("number").sort_index()
 
 
-def one_hitter(rows: Rows, names: pd.DataFrame, hitter: str) -> Rows:
-    """Keep one hitter's rows."""
-    asked = str(hitter).casefold().strip()
-    for column in names.columns:
-        same = names.index[names[column].astype(str).str.casefold() == asked]
-        if len(same) > 1:
-            raise UnknownHitterError(f"{len(same)} hitters are called {hitter!r}; give the id instead")
-        if len(same):
-            mine = rows.hitter == same[0]
-            return Rows(*(getattr(rows, name)[mine] for name in Rows.__slots__))
-    raise UnknownHitterError(
-        f"nobody called {hitter!r} saw a pitch after a strike here; the names are in the column hitter"
-    )
+def one_hitter(rows: Rows, frame: nw.DataFrame[Any], hitter: str) -> Rows:
+    """Keep one hitter's rows; see :func:`hitlab.names.find_name`."""
+    table = frame.select([name for name in ("hitter_id", "hitter", "club") if name in frame.columns])
+    seen = table.to_pandas().iloc[rows.here]
+    mine = find_rows(seen, hitter, where="who saw a pitch after a strike")
+    return Rows(*(getattr(rows, name)[mine] for name in Rows.__slots__))

@@ -159,7 +159,8 @@ def after_whiff(
     pitches
         As for :func:`hitlab.with_previous`; ``hitter`` is needed besides.
     hitter
-        Only this hitter, by name or id: an exact test, and an answer that is open more often than not.
+        Only this hitter, by id, name or part of it: an exact test, and an answer that is open more often
+        than not.
     responses
         Some of :data:`RESPONSES`; by default all that the table's columns can tell.
     against
@@ -195,7 +196,7 @@ def after_whiff(
     rows = choose_rows(frame, order, strata, against, conventions or Conventions(), pitcher_groups)
     names = hitters_of(frame, rows)
     if hitter is not None:
-        rows = one_hitter(rows, names, hitter)
+        rows = one_hitter(rows, frame, hitter)
     told, untold = _told(frame, rows, responses, conventions)
     odds, counts, hitters = [], [], []
     for name, (flag, known) in told.items():

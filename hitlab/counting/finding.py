@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 
 from hitlab.counting.counts import Counts
 from hitlab.errors import MissingColumnsError, UnknownHitterError
-from hitlab.names import find_name, find_places
+from hitlab.names import find_name, find_places, words_of
 
 __all__ = ["find_row", "find_rows"]
 
@@ -21,7 +21,7 @@ def find_row(counts: Counts, name: str, *, where: str = "here") -> int:
     Parameters
     ----------
     counts
-        Counts by hitter, pitcher or club; of more columns, a name has to tell the row (``Ada Yarl, 2031``).
+        Counts by hitter, pitcher or club; of more columns, a name has to tell the row (``Ada Reed, 2031``).
     name
         See :func:`hitlab.names.find_name`.
     where
@@ -37,9 +37,7 @@ def find_row(counts: Counts, name: str, *, where: str = "here") -> int:
     what = next((one for one in ("hitter", "pitcher") if columns & {one, f"{one}_id"}), "hitter")
     if what not in columns and counts.by == ("club",):
         what = "club"
-    ids, names = (
-        counts.data[column].tolist() if column in columns else None for column in (f"{what}_id", what)
-    )
+    ids, names = (counts.data.get(column) for column in (f"{what}_id", what))
     labels = counts.labels
     places = find_places(name, labels, ids=ids, names=names, what=what, where=where)
     if len(places) > 1:
@@ -62,9 +60,9 @@ def find_rows(
     table
         One row a pitch or a result, with the columns ``hitter``, ``hitter_id`` and ``club`` as far as there.
     name
-        See :func:`hitlab.names.find_name`; also what ``Counts`` of this table calls him, with the club or id
-        that tells him from another. A club after the name where there is nobody to tell him from, such as
-        ``Ada Yarl (Larks)``, leaves the rows in which he played for it.
+        See :func:`hitlab.names.find_name`; also what ``Counts`` of this table calls him, with the clubs or
+        the id that tell him from another. One of several clubs after the name, such as ``Ada Reed (Larks)``,
+        leaves the rows in which he played for it.
     who
         ``pitcher`` finds by ``pitcher`` and ``pitcher_id`` instead.
     where
@@ -88,21 +86,22 @@ def find_rows(
         raise MissingColumnsError(f"a {who} is found by the column {who} or {key}; the table has neither")
     number = table.groupby(columns, dropna=False, sort=False, observed=True).ngroup().to_numpy(np.int64)
     seen = _spelled(table[columns], number, key, who)
-    people = seen["id"].tolist()
-    names, labels = seen["name"].tolist(), _labels(seen)
     try:
-        place = find_name(name, labels, ids=people, names=names, what=who, where=where)
-        mine = seen["id"] == people[place]
+        place = find_name(name, _labels(seen), ids=seen["id"], names=seen["name"], what=who, where=where)
+        person = seen["id"].iloc[place]
     except UnknownHitterError as error:
-        played = seen[seen["club"].notna()]
-        people, names = played["id"].tolist(), played["name"].tolist()
-        by_club = [f"{one} ({club})" for one, club in zip(names, played["club"], strict=True)]
+        played = seen.dropna(subset=["name", "club"])
         try:
-            places = find_places(name, by_club, ids=people, names=names)
+            place = find_name(name, played["name"] + " (" + played["club"] + ")", ids=played["id"])
         except UnknownHitterError:
             raise error from None
-        mine = (seen["id"] == people[places[0]]) & seen["club"].isin(played["club"].iloc[places])
-    return np.isin(number, seen.index[mine])
+        person = played["id"].iloc[place]
+    mine = seen[seen["id"] == person]
+    beside = words_of(name)
+    for own in ("id", person, *mine["name"].dropna()):
+        beside -= words_of(str(own))
+    named = np.array([bool(beside & words_of(str(club))) for club in mine["club"]])
+    return np.isin(number, mine.index[named] if named.any() else mine.index)
 
 
 def _spelled(table: pd.DataFrame, number: NDArray[Any], key: str, who: str) -> pd.DataFrame:
@@ -124,10 +123,9 @@ def _spelled(table: pd.DataFrame, number: NDArray[Any], key: str, who: str) -> p
 def _labels(seen: pd.DataFrame) -> list[str]:
     """Return for each way in which a person stands in the table what counts of the table call him."""
     ordered = seen.sort_values(["rows", "name"], ascending=[False, True], kind="stable")
-    people = ordered.groupby("id")[["name", "club"]].agg(
-        {"name": "first", "club": lambda clubs: " and ".join(sorted(set(clubs.dropna()))) or None}
-    )
-    people = people.rename(columns={"name": "hitter"}).rename_axis("hitter_id")
+    clubs = seen.dropna(subset=["club"]).groupby("id")["club"].agg(lambda own: " and ".join(sorted(set(own))))
+    people = ordered.groupby("id")[["name"]].first().rename(columns={"name": "hitter"})
+    people = people.assign(club=clubs).rename_axis("hitter_id")
     known = people.loc[:, ["hitter", *(["club"] if people["club"].notna().any() else [])]].reset_index()
     labels = dict(zip(people.index, Counts(known, ("hitter_id",)).labels, strict=True))
     return [labels[person] for person in seen["id"]]

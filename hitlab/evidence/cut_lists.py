@@ -224,7 +224,7 @@ def cut_list(
         A checked claim, a pattern (or what :func:`hitlab.find_sequences` found of it, in this very table), or
         a situation, which asks for ``event`` per ``per`` inside it.
     hitter
-        Only this hitter, by name or id. A claim names its own.
+        Only this hitter, by id, name or some words of the name. A claim names its own.
     situation
         The situation of a split claim: a claim knows it in words only.
     event, per
@@ -247,8 +247,10 @@ def cut_list(
     if isinstance(what, Claim):
         shots = of_claim(frame, what, situation, conventions)
     elif isinstance(what, Situation):
-        shots = of_situation(frame, what, whose(frame, hitter), event, per, conventions)
-        shots.about = f"{rate_words(event, per)} {what.words}" + (f", {hitter}" if hitter else "")
+        mine = whose(frame, hitter)
+        shots = of_situation(frame, what, mine, event, per, conventions)
+        name = "" if hitter is None else f", {frame['hitter'].to_numpy()[mine][0]}"
+        shots.about = f"{rate_words(event, per)} {what.words}{name}"
     elif isinstance(what, Pattern | Found):
         shots = of_pattern(frame, what, whose(frame, hitter), conventions)
     else:

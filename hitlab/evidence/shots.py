@@ -19,6 +19,7 @@ from hitlab.approach.sequence import ledger_flags
 from hitlab.claims import KINDS, Claim
 from hitlab.counting.events import EVENTS, event_words, per_words
 from hitlab.counting.facts import Conventions
+from hitlab.counting.finding import find_rows
 from hitlab.counting.own_events import base_and_situation
 from hitlab.counting.situations import Situation
 from hitlab.counting.situations import situation as situation_of
@@ -77,18 +78,11 @@ class Shots:
 
 
 def whose(frame: nw.DataFrame[Any], hitter: str | None) -> Flags:
-    """Tell for each pitch whether it is this hitter's: by name, by id, or by a claim's label."""
+    """Tell for each pitch whether it is this hitter's: by name, part of it, id, or a claim's label."""
     if hitter is None:
         return np.ones(len(frame), dtype=bool)
     names = [name for name in ("hitter", "hitter_id", "club") if name in frame.columns]
-    table = frame.select(names).to_pandas().astype(str)
-    spelled = [table[name] for name in names if name != "club"]
-    spelled += [table["hitter"] + " (" + table[name] + ")" for name in names if name != "hitter"]
-    for column in spelled:
-        same = (column.str.casefold() == hitter.casefold()).to_numpy()
-        if same.any():
-            return np.asarray(same)
-    raise ClaimError(f"nobody is called {hitter!r} in this table; is it the one that was asked about?")
+    return find_rows(frame.select(names).to_pandas(), hitter, where="in this table")
 
 
 def of_claim(

@@ -10,14 +10,16 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any
 
-import narwhals as nw
 import numpy as np
 from numpy.typing import NDArray
 
 from hitlab.counting.counts import Counts
+from hitlab.counting.finding import find_rows
+from hitlab.counting.summing import ROWS, cells
 from hitlab.counting.tallies import columns_of
 from hitlab.errors import ClaimError, MissingColumnsError
 from hitlab.game.outcome_rates import OUTCOME_COUNTS, outcome_counts, shrink_outcomes
+from hitlab.pitches.opening import frame_of
 
 __all__ = ["Opposing", "opposing_pitcher"]
 
@@ -74,7 +76,7 @@ def opposing_pitcher(
     hand
         ``left`` or ``right``; taken from the table where a pitcher is named.
     pitcher
-        His name or id, exactly as in the table.
+        His name, part of it, or his id.
     trust
         Accept a file without the schema mark.
 
@@ -82,7 +84,7 @@ def opposing_pitcher(
     ------
     MissingColumnsError
         Where ``result``, ``hitter_side``, ``pitcher_hand`` or ``pitcher`` is needed and absent.
-    ClaimError
+    ClaimError, UnknownHitterError
         Where neither is given, the hand is no hand, or nobody or more than one has that name.
     """
     if hand is None and pitcher is None:
@@ -103,7 +105,7 @@ def opposing_pitcher(
     words = f"against {hand}-handed pitching"
     quality = np.ones(len(OUTCOME_COUNTS))
     if pitcher is not None:
-        quality, his_hand, ended = _quality(pitches, pitcher, trust)
+        pitcher, quality, his_hand, ended = _quality(pitches, pitcher, trust)
         if hand is not None and hand != his_hand:
             raise ClaimError(f"{pitcher} throws with his {his_hand} hand in the table; leave hand= out")
         hand, words = his_hand, f"against {pitcher}"
@@ -118,25 +120,24 @@ def opposing_pitcher(
     return Opposing(hitters, hands * quality, everybody * quality, words, tuple(notes), asked)
 
 
-def _quality(pitches: Any, pitcher: str, trust: bool) -> tuple[Floats, str, int]:
-    """Return a pitcher's rates relative to pitchers of his hand, his hand, and his plate appearances."""
-    named = outcome_counts(pitches, "pitcher", where=nw.col("pitcher") == pitcher, trust=trust)
-    ids = [str(one) for one in named.data[named.by[0]]] or [pitcher]
-    if len(ids) > 1:
-        raise ClaimError(
-            f"{len(ids)} pitchers are called {pitcher!r}: ids {', '.join(ids)}. Give the id instead"
-        )
+def _quality(pitches: Any, pitcher: str, trust: bool) -> tuple[str, Floats, str, int]:
+    """Return a pitcher's name, rates relative to pitchers of his hand, that hand, and plate appearances."""
     counts = outcome_counts(pitches, ("pitcher", "pitcher_hand"), trust=trust)
-    mine = (counts.data[counts.by[0]].astype(str) == ids[0]).to_numpy() & counts.data["pitcher_hand"].notna()
+    key = counts.by[0]
+    frame, _ = frame_of(pitches, trust=trust)
+    seen = cells(frame, list(dict.fromkeys([key, "pitcher"])), ())
+    him = seen[find_rows(seen, pitcher, who="pitcher")].sort_values(ROWS, ascending=False, kind="stable")
+    name = str(him["pitcher"].iloc[0])
+    mine = counts.data[key].isin(him[key]) & counts.data["pitcher_hand"].notna()
     rows = np.flatnonzero(mine)
     if not len(rows):
-        raise ClaimError(f"no pitcher is called {pitcher!r} here; give name or id as in the table")
+        raise ClaimError(f"the hand of {name} is not in the table; give hand= instead of pitcher=")
     row = int(rows[counts.column("pitches")[rows].argmax()])
     hand = str(counts.data["pitcher_hand"].iloc[row])
     same = (counts.data["pitcher_hand"] == hand).to_numpy()
     rates = shrink_outcomes(counts.only(same))
     place = int(same[:row].sum())
-    return _ratio(rates.mean()[place], rates.league), hand, int(rates.plate_appearances[place])
+    return name, _ratio(rates.mean()[place], rates.league), hand, int(rates.plate_appearances[place])
 
 
 def _platoon(cells: Counts, hand: str) -> tuple[tuple[str, ...], Floats, Floats, int]:

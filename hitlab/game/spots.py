@@ -16,6 +16,7 @@ import numpy as np
 import pandas as pd
 from numpy.typing import NDArray
 
+from hitlab.counting.finding import find_row
 from hitlab.counting.intervals import DEFAULT_LEVEL
 from hitlab.errors import ClaimError
 from hitlab.game.advancing import Advancing
@@ -184,7 +185,7 @@ def best_for_spot(
     spot
         Score, outs and bases in the home half of the last inning.
     candidates
-        Who can be sent up, by label, name or id as in the counts; everybody with ``minimum`` where not given.
+        Who can be sent up, by id, label, name or part of it; everybody with ``minimum`` where not given.
         Rates are shrunk with the whole table either way.
     minimum
         Fewest plate appearances to be compared. By default a quarter of the largest number; with
@@ -207,7 +208,7 @@ def best_for_spot(
 
     Raises
     ------
-    ClaimError
+    ClaimError, UnknownHitterError
         Where nobody is to be compared, or a candidate is not in the counts.
     GameStateError, MissingColumnsError, CountsError
         Where spot, probabilities or counts cannot be.
@@ -289,24 +290,8 @@ def _compared(
     if candidates is None:
         chosen = np.flatnonzero(ended >= max(minimum, 1))
     else:
-        names = [
-            rates.counts.labels,
-            *(
-                [str(v) for v in rates.counts.data[n]]
-                for n in ("hitter_id", "hitter")
-                if n in rates.counts.data
-            ),
-        ]
-        found = []
-        for one in candidates:
-            match = next((places for values in names if (places := _where(values, one))), [])
-            if len(match) != 1:
-                many = f"{len(match)} hitters are" if match else "nobody is"
-                raise ClaimError(
-                    f"candidates: {many} called {one!r} here; give the label or id as in the counts"
-                )
-            found += match
-        chosen = np.array(sorted(set(found)), dtype=np.int64)
+        found = {find_row(rates.counts, one) for one in candidates}
+        chosen = np.array(sorted(found), dtype=np.int64)
         chosen = chosen[ended[chosen] >= minimum]
     if not len(chosen):
         raise ClaimError(
@@ -314,7 +299,3 @@ def _compared(
             f"{int(ended.max()):,}. Lower minimum="
         )
     return chosen, int(minimum)
-
-
-def _where(values: Sequence[str], one: str) -> list[int]:
-    return [place for place, value in enumerate(values) if value == one]

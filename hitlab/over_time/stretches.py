@@ -15,8 +15,9 @@ import pandas as pd
 from numpy.typing import NDArray
 
 from hitlab.counting.counts import LABELS, Counts, pair
+from hitlab.counting.finding import find_row
 from hitlab.counting.rates import as_counts
-from hitlab.errors import CountsError, UnknownHitterError
+from hitlab.errors import CountsError
 
 __all__ = [
     "ByGame",
@@ -68,18 +69,8 @@ class ByGame:
         return slice(*(int(at) for at in np.searchsorted(self.hitter, [place, place + 1])))
 
     def place(self, hitter: str) -> int:
-        """Return the row of a hitter in ``totals``, by id, label or name as it stands there."""
-        data, labels = self.totals.data, self.totals.labels
-        columns = [[str(v) for v in data[n]] for n in ("hitter_id", "hitter") if n in data]
-        for values in (*columns, labels):
-            found = [row for row, value in enumerate(values) if value == hitter]
-            if len(found) == 1:
-                return found[0]
-        raise UnknownHitterError(
-            f"nobody here, or more than one, is called {hitter!r}; give the id, or one of the "
-            f"{len(labels):,} "
-            f"names as they stand: {', '.join(labels[:3])}, ..."
-        )
+        """Return the row of a hitter in ``totals``; see :func:`hitlab.names.find_name`."""
+        return find_row(self.totals, hitter)
 
 
 def by_game(counts: Any, event: str, per: str) -> ByGame:

@@ -9,7 +9,7 @@ import pandas as pd
 from numpy.typing import NDArray
 
 from hitlab.counting.counts import LABELS, Counts
-from hitlab.errors import UnknownHitterError
+from hitlab.names import find_name
 
 __all__ = ["chosen", "labels_of", "place_text", "record_text"]
 
@@ -27,20 +27,12 @@ def chosen(labels: Sequence[str], names: Sequence[str] | None, usual: Sequence[i
     Raises
     ------
     UnknownHitterError
-        Where a name asked for is not on the picture; the nearest spellings are offered.
+        Where nobody on the picture, or more than one, is called so; see :func:`hitlab.names.find_name`.
     """
     if names is None:
         return np.array(sorted(set(usual)), dtype=np.int64)
-    places = []
-    for name in names:
-        same = [i for i, label in enumerate(labels) if label.casefold() == name.casefold()]
-        if not same:
-            from rapidfuzz import process
-
-            near = ", ".join(label for label, _, _ in process.extract(name, labels, limit=3))
-            raise UnknownHitterError(f"nobody on this picture is called {name!r}; the nearest are {near}")
-        places += same
-    return np.array(sorted(set(places)), dtype=np.int64)
+    places = {find_name(name, labels, where="on this picture") for name in names}
+    return np.array(sorted(places), dtype=np.int64)
 
 
 def record_text(events: float, exposure: float) -> str:
