@@ -12,6 +12,7 @@ __all__ = [
     "listed",
     "percent",
     "rate_text",
+    "record_text",
     "signed_text",
     "source_name",
 ]
@@ -23,6 +24,11 @@ def rate_text(value: float) -> str:
         return "none"
     text = f"{value:.3f}"
     return text[1:] if text.startswith("0") else text
+
+
+def record_text(events: float, exposure: float) -> str:
+    """Return a record: ``97 of 422``."""
+    return f"{int(events):,} of {int(exposure):,}"
 
 
 def signed_text(value: float) -> str:

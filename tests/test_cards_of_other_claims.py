@@ -10,9 +10,9 @@ from PIL import Image
 
 import hitlab
 import hitlab.claims
+from hitlab.claims.rows import rows_of
 from hitlab.evidence.cards import card, read_card
 from hitlab.plots import describe
-from hitlab.plots.claim_evidence import evidence_of
 
 pytestmark = pytest.mark.slow
 
@@ -56,19 +56,19 @@ def test_every_card_can_be_traced_and_made_again(given, tmp_path):
 
 def test_what_is_drawn_is_the_evidence(given):
     claims = _claims(given)
-    spot = evidence_of(claims["spot"])
+    spot = rows_of(claims["spot"])
     assert spot is not None
     assert spot.value.tolist() == claims["spot"].evidence["win_chance"].tolist()
     assert spot.names[int(np.flatnonzero(spot.subject)[0])] == "Nadia Izezno"
     assert spot.lines == (claims["spot"].numbers["league_win_chance"],)
-    link = evidence_of(claims["together"])
+    link = rows_of(claims["together"])
     assert link is not None
     assert (link.value[0], link.low[0], link.high[0]) == (
         given["link"].correlation,
         given["link"].low,
         given["link"].high,
     )
-    response = evidence_of(claims["response"])
+    response = rows_of(claims["response"])
     assert response is not None
     assert response.names == ["after a whiff", "after another strike"]
     assert response.value.tolist() == claims["response"].evidence["rate"].tolist()
@@ -85,10 +85,10 @@ def test_the_usual_rate_and_the_bounds_stand_across_the_stretches():
         across = [line.get_xdata()[0] for line in ax.lines if line.get_label() == "line"]
         assert across == [claim.numbers[name] for name in ends] == sorted(across)
         assert all(f"{place:.3f}"[1:] in claim.say for place in across if place != claim.numbers["usual"])
-        seen = evidence_of(claim)
+        seen = rows_of(claim)
         assert seen is not None
         assert seen.subject.sum() == (1 if kind == "hot" else len(seen.names))
         record = getattr(hitlab, f"check_{kind}")(counts, "Nadia Izezno", about="record")
-        without = evidence_of(record)
+        without = rows_of(record)
         assert without is not None
         assert without.lines == ()

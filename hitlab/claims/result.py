@@ -3,17 +3,19 @@
 from __future__ import annotations
 
 import json
-import textwrap
 from dataclasses import dataclass, field
-from html import escape
-from typing import Any
+from typing import TYPE_CHECKING, Any, ClassVar
 
 import pandas as pd
 
 from hitlab.claims.question import About, Question
 from hitlab.claims.verdicts import Verdict
 from hitlab.counting.events import per_words
+from hitlab.results import Part, Result, Table
 from hitlab.wording import chance_text, percent, rate_text
+
+if TYPE_CHECKING:
+    from hitlab.claims.rows import Rows
 
 __all__ = ["Claim", "Verdict", "denies", "how_likely", "how_sure", "on_the_record", "points_away"]
 
@@ -85,7 +87,7 @@ _CHANCES = ("chance", "chance_best", "chance_top")
 
 
 @dataclass(frozen=True, slots=True)
-class Claim:
+class Claim(Result):
     """A checked claim.
 
     Attributes
@@ -127,6 +129,8 @@ class Claim:
     where
         How situation and days follow a rate in a sentence; empty for all pitches.
     """
+
+    TEXT_WIDTH: ClassVar[int | None] = 100
 
     kind: str
     claim: str
@@ -229,38 +233,40 @@ class Claim:
             "question": self.question.to_dict(),
         }
 
-    def __str__(self) -> str:
-        lines = [
+    def rows(self, most: int = 10) -> Rows | None:
+        """Return the rows that the verdict rests on, as a picture draws them; nothing without rates.
+
+        Parameters
+        ----------
+        most
+            Rows at most; the subject is always among them.
+        """
+        from hitlab.claims.rows import rows_of
+
+        return rows_of(self, most)
+
+    def contents(self) -> list[Part]:
+        """Return what text and HTML are made of: the verdict first, then what it rests on."""
+        shown: list[Part] = [
             f"Claim: {self.claim}",
             f"Verdict: {self.headline}",
             "",
             f"Safe to say: {self.say}",
             f"Avoid: {self.avoid}",
             "",
-            self.evidence_for_people().to_string(index=False),
-            *([self.not_shown_words] if self.not_shown_words else []),
-            *(["", self.became_words + "."] if self.became_words else []),
-            *([self.beside_for_people().to_string(index=False)] if len(self.beside) else []),
+            Table(self.evidence_for_people()),
+        ]
+        if self.not_shown_words:
+            shown.append(self.not_shown_words)
+        if self.became_words:
+            shown += ["", f"{self.became_words}."]
+        if len(self.beside):
+            shown.append(Table(self.beside_for_people()))
+        return [
+            *shown,
             "",
             f"What would change it: {self.would_change}",
-            "Assumed: " + "; ".join(self.assumptions) + ".",
+            f"Assumed: {'; '.join(self.assumptions)}.",
             *(f"Note: {note}." for note in self.notes),
             f"Source: {self.source}; counts {self.fingerprint}",
         ]
-        return "\n".join(
-            line if "\n" in line else textwrap.fill(line, 100, subsequent_indent="  ") for line in lines
-        )
-
-    def _repr_html_(self) -> str:
-        table = self.evidence_for_people().to_html(index=False, escape=True, border=0)
-        beside = (
-            self.beside_for_people().to_html(index=False, escape=True, border=0) if len(self.beside) else ""
-        )
-        items = "".join(f"<li>{escape(text)}</li>" for text in (*self.assumptions, *self.notes))
-        more, became = (escape(words) for words in (self.not_shown_words, self.became_words))
-        return (
-            f"<p><strong>{escape(self.claim)}</strong><br>{escape(self.headline)}</p><p>Safe to say: "
-            f"{escape(self.say)}<br>Avoid: {escape(self.avoid)}</p>{table}<p>{more}</p><p>{became}</p>"
-            f"{beside}<p>What would change it: {escape(self.would_change)}</p><ul>{items}</ul><p>Source: "
-            f"{escape(self.source)}; counts {escape(self.fingerprint)}</p>"
-        )

@@ -16,9 +16,9 @@ from matplotlib.figure import Figure
 from matplotlib.text import Annotation
 
 from hitlab.claims.result import Claim
+from hitlab.claims.rows import Rows, rows_of
 from hitlab.plots import look
 from hitlab.plots.alt import keep_words
-from hitlab.plots.claim_evidence import Evidence, evidence_of
 from hitlab.plots.claim_pictures import draw_evidence, line_sides, words_of
 from hitlab.plots.lettering import balanced, width_of, wrapped
 from hitlab.wording import chance_text, percent
@@ -55,7 +55,7 @@ class _Plan:
 
     size: float
     sentence: list[str]
-    seen: Evidence | None
+    seen: Rows | None
     row: float
     letters: float
     names: list[list[str]]
@@ -119,7 +119,7 @@ def draw_card(claim: Claim, size: tuple[int, int], source: str) -> Figure:
     claimed = wrapped(f"The claim: {claim.claim}.", wide, _CLAIM)
     foot = _foot(claim, wide)
     origin = wrapped(source, wide, _SMALLEST)
-    seen = evidence_of(claim, _MOST_ROWS)
+    seen = rows_of(claim, _MOST_ROWS)
     marks = wrapped(_marks(seen, 0), wide, _SMALLEST) if seen else []
     foot_height = (len(foot) + len(origin) + len(marks)) * _SMALLEST * _LEADING + 2 * 16.0
     top = 56.0 + len(claimed) * _CLAIM * _LEADING + _GAP / 2
@@ -143,14 +143,14 @@ def draw_card(claim: Claim, size: tuple[int, int], source: str) -> Figure:
     return screen.figure
 
 
-def _marks(seen: Evidence, left_out: int) -> str:
+def _marks(seen: Rows, left_out: int) -> str:
     text = f"{seen.marks[0].upper()}{seen.marks[1:]}."
     if not _axis_over(seen):
         text = f"{seen.axis[0].upper()}{seen.axis[1:]}. {text}"
     return text + (f" {left_out} more in the table." if left_out else "")
 
 
-def _axis_over(seen: Evidence) -> bool:
+def _axis_over(seen: Rows) -> bool:
     """Whether the chart's title has room over it; else the caption begins with it."""
     return not seen.lines and width_of(seen.axis, _SMALLEST) <= _LEAST_CHART
 
@@ -168,11 +168,11 @@ def _foot(claim: Claim, wide: float) -> list[str]:
     return lines
 
 
-def _plan(claim: Claim, seen: Evidence | None, wide: float, room: float) -> _Plan:
+def _plan(claim: Claim, seen: Rows | None, wide: float, room: float) -> _Plan:
     """Find the largest sentence and the most rows that fit into the room between claim and small print."""
     every = len(seen.names) if seen else 0
     for most in range(every, -1, -1):
-        rows = evidence_of(claim, most) if most else None
+        rows = rows_of(claim, most) if most else None
         for size in _SENTENCE:
             if size < _SENTENCE_WITH_ALL and most > _LEAST_ROWS:
                 break
@@ -188,7 +188,7 @@ def _plan(claim: Claim, seen: Evidence | None, wide: float, room: float) -> _Pla
 
 
 def _rows(
-    size: float, sentence: list[str], seen: Evidence | None, wide: float, room: float, left_out: int
+    size: float, sentence: list[str], seen: Rows | None, wide: float, room: float, left_out: int
 ) -> _Plan | None:
     if seen is None:
         return _Plan(size, sentence, None, 0, 0, [], 0, left_out) if room >= 0 else None
@@ -210,7 +210,7 @@ def _rows(
     return None
 
 
-def _widths(seen: Evidence, letters: float) -> tuple[float, float, float]:
+def _widths(seen: Rows, letters: float) -> tuple[float, float, float]:
     """Return the widths of the columns of records, rates and chances, with their gaps."""
     record = max(width_of(text, letters) for text in seen.records) + 2 * _GAP
     rate = max(width_of(seen.columns[1], _SMALLEST), width_of(".000", letters)) + _GAP
@@ -258,7 +258,7 @@ def _draw_verdict(screen: _Screen, claim: Claim, y: float) -> None:
         screen.write(between, under, "open", _SMALLEST, look.QUIET, ha="center")
 
 
-def _draw_rows(screen: _Screen, plan: _Plan, seen: Evidence, y: float, low: float) -> None:
+def _draw_rows(screen: _Screen, plan: _Plan, seen: Rows, y: float, low: float) -> None:
     letters, count = plan.letters, len(seen.names)
     record, rate, chance = _widths(seen, letters)
     spare = max(low - y - _HEADS - _AXIS - plan.row * count, 0.0)

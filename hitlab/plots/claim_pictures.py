@@ -9,8 +9,8 @@ from matplotlib.axes import Axes
 from matplotlib.collections import LineCollection
 
 from hitlab.claims.result import Claim
+from hitlab.claims.rows import Rows, rows_of
 from hitlab.plots import look
-from hitlab.plots.claim_evidence import Evidence, evidence_of
 from hitlab.plots.registry import draws
 from hitlab.wording import chance_text
 
@@ -30,7 +30,7 @@ def claim(checked: Claim, ax: Axes | None = None, *, most: int = 10) -> Axes:
     most
         Rows at most; the hitter whom the claim is about is always among them.
     """
-    seen = evidence_of(checked, most)
+    seen = rows_of(checked, most)
     if seen is None:
         return look.nothing(ax, "This claim has no rates behind it that could be drawn.")
     ax, own = look.axes_for(ax, 9.6, 2.4 + 0.34 * len(seen.names))
@@ -51,7 +51,7 @@ def _sentence(text: str) -> str:
     return text[:1].upper() + text[1:]
 
 
-def draw_evidence(ax: Axes, seen: Evidence, *, scale: float = 1.0, label: bool = True) -> None:
+def draw_evidence(ax: Axes, seen: Rows, *, scale: float = 1.0, label: bool = True) -> None:
     """Draw dots, intervals, rings and the value on axes whose rows run downward."""
     rows = np.arange(len(seen.names))
     shade = [look.ACCENTS[0] if mine else look.ACCENTS[1] for mine in seen.subject]
@@ -102,7 +102,7 @@ def line_sides(lines: int) -> tuple[Side, ...]:
     return tuple((first + ["center"] * (lines - 2) + last)[:lines])
 
 
-def words_of(checked: Claim, seen: Evidence | None) -> str:
+def words_of(checked: Claim, seen: Rows | None) -> str:
     """Return the alt text of a claim's picture or card."""
     parts = []
     for row, name in enumerate(seen.names if seen else []):

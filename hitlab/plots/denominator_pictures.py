@@ -15,9 +15,9 @@ from hitlab.counting.events import event_words, per_words
 from hitlab.counting.rates import Denominators
 from hitlab.errors import MissingColumnsError
 from hitlab.plots import look
-from hitlab.plots.naming import chosen, place_text, record_text
+from hitlab.plots.naming import chosen, place_text
 from hitlab.plots.registry import draws
-from hitlab.wording import listed, rate_text
+from hitlab.wording import listed, rate_text, record_text
 
 __all__ = ["denominators_side_by_side", "two_denominators"]
 

@@ -14,11 +14,11 @@ from numpy.typing import NDArray
 from hitlab.plots import look
 from hitlab.plots.alt import keep_words
 from hitlab.plots.lettering import wrapped
-from hitlab.plots.naming import chosen, labels_of, record_text
+from hitlab.plots.naming import chosen, labels_of
 from hitlab.plots.placing import Label, named_axis, place_labels
 from hitlab.plots.registry import draws
 from hitlab.two_rates.link import Link, correlation_text
-from hitlab.wording import chance_text, level_words, rate_text
+from hitlab.wording import chance_text, level_words, rate_text, record_text
 
 __all__ = ["talent_link"]
 

@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 from hitlab.counting.counts import LABELS, Counts
 from hitlab.names import find_name
 
-__all__ = ["chosen", "labels_of", "place_text", "record_text"]
+__all__ = ["chosen", "labels_of", "place_text"]
 
 
 def labels_of(data: pd.DataFrame, event: str) -> list[str]:
@@ -33,11 +33,6 @@ def chosen(labels: Sequence[str], names: Sequence[str] | None, usual: Sequence[i
         return np.array(sorted(set(usual)), dtype=np.int64)
     places = {find_name(name, labels, where="on this picture") for name in names}
     return np.array(sorted(places), dtype=np.int64)
-
-
-def record_text(events: float, exposure: float) -> str:
-    """Return a record: ``97 of 422``."""
-    return f"{int(events):,} of {int(exposure):,}"
 
 
 def place_text(rank: int, tied: bool) -> str:

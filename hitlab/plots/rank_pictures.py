@@ -12,9 +12,9 @@ from matplotlib.ticker import PercentFormatter
 from hitlab.counting.events import event_words, per_words, rate_words
 from hitlab.estimates.ranking import Ranks
 from hitlab.plots import look
-from hitlab.plots.naming import chosen, record_text
+from hitlab.plots.naming import chosen
 from hitlab.plots.registry import draws
-from hitlab.wording import chance_text, level_words, rate_text
+from hitlab.wording import chance_text, level_words, rate_text, record_text
 
 __all__ = ["rank_chances"]
 

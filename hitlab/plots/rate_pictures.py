@@ -15,9 +15,9 @@ from hitlab.counting.intervals import INTERVAL_NAMES
 from hitlab.counting.rates import Rates
 from hitlab.estimates.shrinkage import Fit
 from hitlab.plots import look
-from hitlab.plots.naming import chosen, labels_of, record_text
+from hitlab.plots.naming import chosen, labels_of
 from hitlab.plots.registry import draws
-from hitlab.wording import level_words, rate_text
+from hitlab.wording import level_words, rate_text, record_text
 
 __all__ = ["interval_words", "mean_line", "rate_list"]
 

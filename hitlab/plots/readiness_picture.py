@@ -19,11 +19,11 @@ from hitlab.approach.readiness import MEASURES, Readiness
 from hitlab.counting.places import Borders
 from hitlab.plots import look
 from hitlab.plots.alt import keep_words
-from hitlab.plots.naming import chosen, labels_of, record_text
+from hitlab.plots.naming import chosen, labels_of
 from hitlab.plots.odds_axis import odds_axis
 from hitlab.plots.placing import Label, named_axis, place_labels, plain, to_scale
 from hitlab.plots.registry import draws
-from hitlab.wording import chance_text, level_words, rate_text
+from hitlab.wording import chance_text, level_words, rate_text, record_text
 
 __all__ = ["against_league", "zone_borders"]
 

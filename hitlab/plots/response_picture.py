@@ -9,10 +9,9 @@ from matplotlib.collections import LineCollection
 
 from hitlab.approach.responses import Responses
 from hitlab.plots import look
-from hitlab.plots.naming import record_text
 from hitlab.plots.odds_axis import odds_axis
 from hitlab.plots.registry import draws
-from hitlab.wording import level_words, rate_text
+from hitlab.wording import level_words, rate_text, record_text
 
 __all__ = ["whiff_answers"]
 

@@ -12,9 +12,9 @@ from matplotlib.text import Annotation
 from hitlab.counting.events import per_words, rate_words
 from hitlab.estimates.shrinkage import Fit
 from hitlab.plots import look
-from hitlab.plots.naming import chosen, labels_of, record_text
+from hitlab.plots.naming import chosen, labels_of
 from hitlab.plots.registry import draws
-from hitlab.wording import rate_text
+from hitlab.wording import rate_text, record_text
 
 __all__ = ["shrinkage"]
 

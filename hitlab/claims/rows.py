@@ -1,4 +1,4 @@
-"""What a claim has to show: rows of rates with their intervals, whatever the kind of claim."""
+"""The rows that a verdict rests on: rates with their intervals, whatever the kind of claim."""
 
 from __future__ import annotations
 
@@ -12,16 +12,15 @@ from numpy.typing import NDArray
 from hitlab.claims.result import Claim
 from hitlab.counting.events import event_words, per_words, rate_words
 from hitlab.counting.intervals import DEFAULT_LEVEL
-from hitlab.plots.naming import record_text
 from hitlab.two_rates.link import correlation_text
-from hitlab.wording import chance_text, level_words, rate_text
+from hitlab.wording import chance_text, level_words, rate_text, record_text
 
-__all__ = ["Evidence", "evidence_of"]
+__all__ = ["Rows", "rows_of"]
 
 
 @dataclass(frozen=True, slots=True)
-class Evidence:
-    """A claim's evidence, as it is drawn on its picture and on its card.
+class Rows:
+    """The rows that a verdict rests on; its picture and its card draw them.
 
     Attributes
     ----------
@@ -65,7 +64,7 @@ class Evidence:
     text: Callable[[float], str] = rate_text
 
 
-def evidence_of(checked: Claim, most: int = 10) -> Evidence | None:
+def rows_of(checked: Claim, most: int = 10) -> Rows | None:
     """Take from a claim what can be drawn, the subject always among the rows; ``None`` if it has no rates."""
     if checked.kind in _OWN:
         return _OWN[checked.kind](checked, most)
@@ -112,7 +111,7 @@ def evidence_of(checked: Claim, most: int = 10) -> Evidence | None:
         words += said
     numbers = [checked.numbers.get(number) for number in drawn if number == "value" or not record]
     lines = tuple(float(number) for number in numbers if number is not None)
-    return Evidence(
+    return Rows(
         [str(one) for one in table[name]],
         [_record(table, row, event, per) for row in range(len(table))],
         value,
@@ -132,13 +131,13 @@ def evidence_of(checked: Claim, most: int = 10) -> Evidence | None:
     )
 
 
-def _of_spot(checked: Claim, most: int) -> Evidence | None:
+def _of_spot(checked: Claim, most: int) -> Rows | None:
     """Chances to win by hitter; the observed one is a ring."""
     table = checked.evidence
     subject = (table["hitter"] == checked.numbers["hitter"]).to_numpy(bool)
     kept = np.arange(len(table))[:most] if subject[:most].any() else np.flatnonzero(subject)
     table, subject = table.iloc[kept].reset_index(drop=True), subject[kept]
-    return Evidence(
+    return Rows(
         [str(one) for one in table["hitter"]],
         [f"{int(n):,}" for n in table["plate_appearances"]],
         table["win_chance"].to_numpy(float),
@@ -155,11 +154,11 @@ def _of_spot(checked: Claim, most: int) -> Evidence | None:
     )
 
 
-def _of_link(checked: Claim, most: int) -> Evidence | None:
+def _of_link(checked: Claim, most: int) -> Rows | None:
     """Give the correlation of true talents, with that of the observed rates as a ring."""
     numbers = checked.numbers
     observed = float(numbers.get("observed_correlation", np.nan))
-    return Evidence(
+    return Rows(
         ["true talents"],
         [f"{int(numbers['hitters']):,}"],
         np.array([float(numbers["correlation"])]),
@@ -190,7 +189,7 @@ _LINES = {
 }
 """By kind of claim: the numbers drawn across, from the least, and what they are."""
 
-_OWN: dict[str, Callable[[Claim, int], Evidence | None]] = {"spot": _of_spot, "together": _of_link}
+_OWN: dict[str, Callable[[Claim, int], Rows | None]] = {"spot": _of_spot, "together": _of_link}
 
 
 def _subjects(checked: Claim, table: pd.DataFrame) -> NDArray[np.bool_]:
