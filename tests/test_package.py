@@ -62,12 +62,21 @@ def test_the_readme_names_the_two_commands_that_continuous_integration_runs():
     assert windows == turned
 
 
+def _asked() -> list[str]:
+    """The commands of the table of questions."""
+    table = [
+        line for line in (ROOT / "README.md").read_text(encoding="utf-8").splitlines() if line[:2] == "| "
+    ]
+    return [command for line in table for command in re.findall(r"`(hitlab [^`]+)`", line)]
+
+
 def test_the_readme_commands_for_the_terminal_answer(tmp_path, monkeypatch):
     from hitlab.cli.commands import run
 
     monkeypatch.chdir(tmp_path)
     lines = [line for block in _blocks("sh")[2:] for line in block.strip().splitlines()]
-    assert len(lines) >= 14
+    lines += _asked()
+    assert len(lines) >= 25
     extras = set(
         tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))["project"][
             "optional-dependencies"
@@ -97,8 +106,8 @@ OPTIONAL = (
 
 def test_the_first_questions_of_the_readme_need_no_extra(tmp_path):
     """Run them in one process in which no package of an extra can be imported."""
-    lines = [shlex.split(line)[1:] for line in _blocks("sh")[2].strip().splitlines()]
-    assert len(lines) >= 10
+    lines = [shlex.split(line)[1:] for line in _asked() if " response " not in line]
+    assert len(lines) >= 18
     code = (
         f"import sys; sys.modules.update(dict.fromkeys({OPTIONAL}))\n"
         "from hitlab.cli.commands import run\n"

@@ -19,7 +19,7 @@ from hitlab.approach.sequence import Order, ledger_flags
 from hitlab.counting.facts import Conventions
 from hitlab.counting.finding import find_rows
 from hitlab.errors import ClaimError, MissingColumnsError
-from hitlab.pitches.schema import FAMILIES, KEY
+from hitlab.pitches.schema import FAMILIES, KEY, STRIKE_OUTCOMES
 
 __all__ = [
     "COLUMNS_USED",
@@ -44,7 +44,7 @@ COLUMNS_USED = (
 )
 """The pitch table's columns that are looked at, where they are there."""
 
-_STRIKES = ("called strike", "whiff", "foul", "foul tip")
+_STRIKES = (*STRIKE_OUTCOMES, "foul")
 _MOST_GROUPS = 5
 _ROWS_A_STRATUM = 10  # thinner strata lose more rows to empty margins than grouping pitchers is worth
 _PRIOR_PITCHES = 200  # pulls the whiff rate of a pitcher with few pitches to the league's, before grouping

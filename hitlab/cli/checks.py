@@ -350,9 +350,6 @@ def _law_of(question: Question, options: dict[str, Any], pitches: Any) -> Any:
 
 def _write(claim: Any, pitches: Any, as_json: bool, card: Any, cut: Any, cut_most: Any) -> None:
     """Write the card and the cut list that were asked for; the answer stands where one cannot be made."""
-    from hitlab.evidence.cards import card as draw
-    from hitlab.evidence.cards import game_dates
-    from hitlab.evidence.cut_lists import cut_list
 
     def tried(what: str, made: Callable[[], Any], said: str) -> None:
         try:
@@ -363,7 +360,12 @@ def _write(claim: Any, pitches: Any, as_json: bool, card: Any, cut: Any, cut_mos
             click.echo(f"No {what} was made: {str(error).rstrip('.')}.", err=True)
 
     if card is not None:
+        from hitlab.evidence.cards import card as draw
+        from hitlab.evidence.cards import game_dates
+
         tried("card", lambda: draw(claim, card, dates=game_dates(pitches)), f"Card saved as {card}")
     if cut is not None:
+        from hitlab.evidence.cut_lists import cut_list
+
         said = f"Pitches for and against it saved as {cut}"
         tried("cut list", lambda: cut_list(pitches, claim, most=cut_most).save(cut), said)

@@ -31,15 +31,18 @@ import pandas as pd
 
 from hitlab.counting.facts import HARD, PITCH_FACTS, UNKNOWN, Conventions
 from hitlab.errors import CountsError
-from hitlab.pitches.schema import OUTCOMES, RESULTS
+from hitlab.pitches.schema import (
+    OUTCOMES,
+    RESULTS,
+    SWING_OUTCOMES,
+    TAKE_OUTCOMES,
+    THROWN_OUTCOMES,
+)
 
 __all__ = [
     "AT_BAT_RESULTS",
     "EVENTS",
     "HIT_BASES",
-    "SWING_OUTCOMES",
-    "TAKE_OUTCOMES",
-    "THROWN_OUTCOMES",
     "Event",
     "event_expression",
     "event_words",
@@ -51,9 +54,6 @@ __all__ = [
     "within",
 ]
 
-SWING_OUTCOMES = ("whiff", "foul", "foul tip", "in play")
-TAKE_OUTCOMES = ("ball", "called strike", "hit by pitch")
-THROWN_OUTCOMES = (*SWING_OUTCOMES, *TAKE_OUTCOMES, "catcher's interference")
 HIT_BASES = {"single": 1, "double": 2, "triple": 3, "home run": 4}
 AT_BAT_RESULTS = ("strikeout", *HIT_BASES, "out", "double play", "fielder's choice", "error")
 

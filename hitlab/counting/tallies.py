@@ -231,7 +231,7 @@ def _set_aside(pitches: Any) -> tuple[str, ...]:
     if not isinstance(pitches, Reading) or not pitches.report.rows_set_aside:
         return ()
     report = pitches.report
-    reason, times = max(report.reasons.items(), key=lambda item: item[1], default=("", 0))
+    reason, times = max(report.set_aside_for.items(), key=lambda item: item[1], default=("", 0))
     most = f"; {times:,} for this: {reason}" if times else ""
     return (f"{report.rows_set_aside:,} of {report.rows_read:,} rows are set aside, not counted{most}",)
 

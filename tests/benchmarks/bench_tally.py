@@ -30,8 +30,15 @@ import pyarrow as pa
 from pyarrow import parquet
 
 from hitlab import tally
-from hitlab.counting.events import AT_BAT_RESULTS, HIT_BASES, SWING_OUTCOMES, TAKE_OUTCOMES, THROWN_OUTCOMES
-from hitlab.pitches.schema import OUTCOMES, RESULTS, SCHEMA_VERSION
+from hitlab.counting.events import AT_BAT_RESULTS, HIT_BASES
+from hitlab.pitches.schema import (
+    OUTCOMES,
+    RESULTS,
+    SCHEMA_VERSION,
+    SWING_OUTCOMES,
+    TAKE_OUTCOMES,
+    THROWN_OUTCOMES,
+)
 
 HITTERS = 2_000
 ROWS_IN_GROUP = 122_880  # as write_checked does
