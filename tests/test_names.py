@@ -20,7 +20,7 @@ from hitlab.names import find_name, find_places, fold, named, split_names
 
 # --- the rule ---
 
-PEOPLE = ["Nadia Izezno", "Nadia Nkobarev", "Søren Lamandra", "Łucja Taviches", "J.P. O'Garnbeck-Wexlade"]
+PEOPLE = ["Nadia Izezno", "Nadia Nkobarev", "Søren Lerzandra", "Łucja Taviches", "J.P. O'Garnbeck-Wexlade"]
 
 
 @pytest.mark.parametrize(
@@ -31,7 +31,7 @@ PEOPLE = ["Nadia Izezno", "Nadia Nkobarev", "Søren Lamandra", "Łucja Taviches"
         ("Izezno", 0),
         ("izezno", 0),
         ("IZEZNO, Nadia", 0),
-        ("Soren Lamandra", 2),
+        ("Soren Lerzandra", 2),
         ("søren", 2),
         ("lucja taviches", 3),
         ("jp ogarnbeck wexlade", 4),
@@ -439,11 +439,14 @@ ASKING = {
     ("check_ahead", "other"): lambda name: hitlab.check_ahead(counts(), OTHER, name).to_dict(),
     ("check_leads", "hitter"): lambda name: hitlab.check_leads(counts(), name, about="record").to_dict(),
     ("check_top", "hitter"): lambda name: hitlab.check_top(counts(), name, top=5, about="record").to_dict(),
-    ("check_split", "hitter"): lambda name: hitlab.check_split(counts(), breaking(), name).to_dict(),
-    ("check_more", "hitter"): lambda name: hitlab.check_more(counts(), breaking(), name).to_dict(),
+    ("check_split", "hitter"): lambda name: hitlab.check_split(counts(), name, inside=breaking()).to_dict(),
+    ("check_more", "hitter"): lambda name: hitlab.check_more(breaking(), name, before=counts()).to_dict(),
+    ("check_near", "hitter"): lambda name: hitlab.check_near(counts(), name, 0.16).to_dict(),
     ("check_hot", "hitter"): lambda name: hitlab.check_hot(by_game(), name, about="record").to_dict(),
     ("check_steady", "hitter"): lambda name: hitlab.check_steady(by_game(), name, about="record").to_dict(),
-    ("check_response", "hitter"): lambda name: hitlab.check_response(counts(), responses(), name).to_dict(),
+    ("check_response", "hitter"): lambda name: hitlab.check_response(
+        counts(), name, responses=responses()
+    ).to_dict(),
     ("check_spot", "hitter"): lambda name: hitlab.check_spot(outcomes(), SPOT, name, minimum=80).to_dict(),
     ("check_spot", "candidates"): lambda name: hitlab.check_spot(
         outcomes(), SPOT, candidates=[name, OTHER]
@@ -525,6 +528,6 @@ def test_who_throws_is_found_alike():
 def test_the_surname_is_one_hitter_s_in_the_whole_season():
     everybody = hitlab.tally(hitlab.demo_season())
     assert everybody.labels[find_row(everybody, "Izezno")] == WHO
-    assert everybody.labels[find_row(everybody, "soren lamandra")] == "Søren Lamandra"
+    assert everybody.labels[find_row(everybody, "soren lerzandra")] == "Søren Lerzandra"
     with pytest.raises(UnknownHitterError, match="2 hitters fit 'Fencombe'"):
         find_row(everybody, "Fencombe")

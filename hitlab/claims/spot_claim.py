@@ -48,6 +48,7 @@ def answer_spot(question: Question, table: Any, against: Opposing | None = None)
     named = None
     if candidates is not None:
         named = [labels[find_row(rates.counts, one)] for one in candidates]
+        question = question.with_options(candidates=named)
         named = list(dict.fromkeys([*named, *([mine] if mine else [])]))
     ranked = best_for_spot(
         rates,

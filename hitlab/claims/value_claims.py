@@ -185,6 +185,7 @@ def answer_ahead(question: Question, table: Any) -> Claim:
     if a == b:
         raise ClaimError(f"{labels[a]} is compared with the same {question.subject}; name two different ones")
     name, rival, rate = labels[a], labels[b], setting.rate_name
+    setting.question = setting.question.with_options(other=rival)
     side = "below" if less else "above"
     records = f"{setting.record_of(a)} against {setting.record_of(b)}"
     evidence, notes = setting.evidence([a, b]), tuple[str, ...]()

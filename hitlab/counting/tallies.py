@@ -40,7 +40,7 @@ from hitlab.pitches.schema import OUTCOMES, RESULTS
 __all__ = ["hard_threshold", "tally"]
 
 _FEWEST_JUDGED = 200  # fewer measured balls say nothing about the share of hard ones
-_MOSTROWSAMEROWSOTES = 5  # more of them say nothing new
+_MOST_NAME_NOTES = 5  # more of them say nothing new
 _USUAL_HARD_SHARE = (0.15, 0.60)  # common practice, no source
 
 _LEVEL_ASSUMED = "no level is recorded: professionals with wood bats are assumed"
@@ -305,7 +305,7 @@ def _name_notes(data: pd.DataFrame, frame: Any, columns: set[str]) -> list[str]:
             for name, found in clubs.items()
             if len(found) > 1
         ]
-    return notes[:_MOSTROWSAMEROWSOTES]
+    return notes[:_MOST_NAME_NOTES]
 
 
 def _noting_shares(counts: Counts) -> Counts:
