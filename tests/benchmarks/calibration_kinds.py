@@ -167,6 +167,7 @@ def _settings() -> Iterator[CalibrationSetting]:
             (150, "plain", "normal log odds ratios, mean and spread drawn", {}),
             (150, "rising", "normal log odds ratios; level rises with exposure", {"slope": 0.12}),
             (150, "skewed", "skewed log odds ratios", {"skewed": True}),
+            (150, "long records", "normal log odds ratios; up to 3,000 swings", {"most": 3000}),
             (
                 150,
                 "day form",
