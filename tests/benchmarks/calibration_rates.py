@@ -26,6 +26,7 @@ VALUES = (1 / 2, 1 / 3, 1 / 4, 1 / 5, 1 / 6, 1 / 8, 1 / 10)
 """What people say; "near" is asked of the one nearest to the league's observed rate."""
 
 _ABOVE_A_LEAGUE, _TOP_EVERY = 50, 3  # hitters whose "above" is stated; every third league states "top"
+_AGAINST_THE_REST = 15  # hitters whose "above the league" is stated, which takes longer
 _LIKELY = 0.05
 _A_CLUB = 15  # hitters of a club, where there are enough for three such
 
@@ -56,13 +57,14 @@ def state_rates(league: League, number: int, rng: np.random.Generator, kinds: fr
         stated.add("above", posterior.only(some).above(VALUE), truth[some] > VALUE, by_law)
         stated.cover("above", inside)
     if "above, league" in kinds:
+        few = np.sort(hitters[:_AGAINST_THE_REST])
         share = league.exposure / league.exposure.sum()
         others = (share @ truth - share * truth) / (1 - share)
         chance, by_law = (
-            np.array([above_the_rest(one, int(i), league.exposure) for i in some]) if one else None
+            np.array([above_the_rest(one, int(i), league.exposure) for i in few]) if one else None
             for one in (posterior, known)
         )
-        stated.add("above, league", chance, (truth > others)[some], by_law)
+        stated.add("above, league", chance, (truth > others)[few], by_law)
     if "near" in kinds:
         value = value_near(league)
         least, most = (1 - NEAR) * value, (1 + NEAR) * value
