@@ -26,7 +26,7 @@ VALUES = (1 / 2, 1 / 3, 1 / 4, 1 / 5, 1 / 6, 1 / 8, 1 / 10)
 """What people say; "near" is asked of the one nearest to the league's observed rate."""
 
 _ABOVE_A_LEAGUE, _TOP_EVERY = 50, 3  # hitters whose "above" is stated; every third league states "top"
-_AGAINST_THE_REST = 15  # hitters whose "above the league" is stated, which takes longer
+_AGAINST_THE_REST = 8  # hitters whose "above the league" is stated, which takes longer
 _LIKELY = 0.05
 _A_CLUB = 15  # hitters of a club, where there are enough for three such
 
