@@ -11,13 +11,14 @@ import pytest
 from matplotlib.figure import Figure
 from statsmodels.api import GLM, OLS, add_constant, families
 
-from hitlab.claims import check_above, check_ahead, check_leads, check_top
+from hitlab import check_above, check_ahead, check_leads, check_top
 from hitlab.errors import MissingColumnsError
 from hitlab.plots import describe
 from hitlab.plots.calibration_picture import calibration
 from tests.benchmarks import calibration_report as report
-from tests.benchmarks.calibration_kinds import KINDS, SETTINGS, Stated, counts_of, state_rates
+from tests.benchmarks.calibration_kinds import KINDS, SETTINGS
 from tests.benchmarks.calibration_leagues import LAWS, VALUE, calibration_error, draw_events, draw_league
+from tests.benchmarks.calibration_rates import state_rates
 from tests.benchmarks.calibration_scores import (
     ALL,
     EVERYWHERE,
@@ -28,6 +29,7 @@ from tests.benchmarks.calibration_scores import (
     score_all,
     slope_with_error,
 )
+from tests.benchmarks.calibration_stated import Stated, counts_of
 
 LAST_DIGIT = 1.1e-5
 """The tables are written to five decimals; another order of adding up may move the last one."""

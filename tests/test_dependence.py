@@ -153,6 +153,9 @@ def test_a_claim_on_counts_by_game_allows_for_swings_that_go_together():
     assert any("correlate at 0.1" in note or "correlate at 0.2" in note for note in by_game.notes)
     assert by_game.fingerprint == games.fingerprint
     assert check_leads(games, about="record").say == check_leads(totals, about="record").say
+    taken = check_leads(games, independent=True)
+    assert (taken.chance, taken.say) == (plain.chance, plain.say)
+    assert "independent draw" in taken.assumptions[0]
     # In the demo season days hardly differ: the note says so, and the chance stays.
     games = tally(demo_season(), by=["hitter", "game"])
     free, plain = check_leads(games), check_leads(tally(demo_season()))

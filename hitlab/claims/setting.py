@@ -75,7 +75,8 @@ class Setting:
         """Count by game as well where that is told, so that attempts of one game need not be independent."""
         q = source.question
         alone = q.independent or q.about == "record" or "game" not in source.columns
-        return cls(source, source.counts(*q.when, *source.days, by=() if alone else ("game",)))
+        counts = source.counts(*q.when, *source.days, by=() if alone else ("game",))
+        return cls(source, counts, totals=q.independent)
 
     @cached_property
     def fit(self) -> Fit:

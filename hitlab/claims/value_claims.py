@@ -19,12 +19,14 @@ from hitlab.estimates.ranking import chance_above
 from hitlab.estimates.shrinkage import Posterior
 from hitlab.wording import level_words, rate_text, signed_text
 
-__all__ = ["LEAGUE", "answer_above", "answer_ahead", "answer_near"]
+__all__ = ["LEAGUE", "NEAR", "above_the_rest", "answer_above", "answer_ahead", "answer_near"]
 
 LEAGUE = "league"
 """Said in place of a value: everybody else in the table together."""
 
-_NEAR = 0.10  # of the value: one in five is then .18 to .22, short of one in four and one in six
+NEAR = 0.10
+"""How near is near, in parts of the value: one in five is .18 to .22, short of one in four and one in six."""
+
 _RECORD_CHANGES = "other counts, today or tomorrow: a record says who is ahead, not who is better"
 _NODES, _WEIGHTS = np.polynomial.hermite_e.hermegauss(9)
 
@@ -41,7 +43,7 @@ def answer_above(question: Question, table: Any) -> Claim:
         value, at = rest, f"that of everybody else ({rate_text(rest)})"
 
         def above(posterior: Posterior) -> float:
-            return _above_the_rest(posterior, place, setting.both.measured_exposure)
+            return above_the_rest(posterior, place, setting.both.measured_exposure)
     else:
         value = share_of(asked)
         at = rate_text(value)
@@ -70,7 +72,7 @@ def answer_near(question: Question, table: Any) -> Claim:
     """Answer "one in five of his swings": a rate within a stated width of a value."""
     value = share_of(question.options.get("value", ""))
     told = question.options.get("within")
-    within = _NEAR * value if told is None else share_of(told)
+    within = NEAR * value if told is None else share_of(told)
     least, most = value - within, value + within
     if not 0 <= least < most <= 1:
         raise ClaimError(
@@ -158,10 +160,19 @@ def _rest_of(setting: Setting, place: int) -> float:
     return float(setting.both.events[others].sum() / exposure)
 
 
-def _above_the_rest(posterior: Posterior, place: int, exposure: np.ndarray[Any, Any]) -> float:
+def above_the_rest(posterior: Posterior, place: int, exposure: np.ndarray[Any, Any]) -> float:
     """Return the chance that one true rate is above those of all others together, weighted by exposure.
 
     Under each law the rates are independent; the weighted mean of many is taken for normal.
+
+    Parameters
+    ----------
+    posterior
+        Of all true rates.
+    place
+        Whose rate it is.
+    exposure
+        Everybody's measured exposure, shape (hitters,); the own one does not count.
     """
     from scipy.special import betaincc
 

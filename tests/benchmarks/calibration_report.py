@@ -26,8 +26,9 @@ from pathlib import Path
 import pandas as pd
 
 from hitlab.wording import rate_text
-from tests.benchmarks.calibration_kinds import KINDS, PART, SETTINGS, Stated
+from tests.benchmarks.calibration_kinds import KINDS, PART, SETTINGS
 from tests.benchmarks.calibration_scores import ALL, FIGURES, score_all
+from tests.benchmarks.calibration_stated import Stated
 
 LEAGUES, SEED = 96, 1
 """Of the committed report: leagues of 150 hitters by kind of truth; smaller ones get more."""

@@ -14,8 +14,9 @@ from numpy.typing import NDArray
 from scipy.special import expit, logit
 
 from hitlab.claims.verdicts import FAILS_AT, HOLDS_AT
-from tests.benchmarks.calibration_kinds import KINDS, SETTINGS, Stated
+from tests.benchmarks.calibration_kinds import KINDS, SETTINGS
 from tests.benchmarks.calibration_leagues import calibration_error, calibration_slope
+from tests.benchmarks.calibration_stated import Stated
 
 Floats = NDArray[np.float64]
 Wholes = NDArray[np.int64]
