@@ -15,7 +15,7 @@ from hitlab.claims.result import Claim, Verdict
 from hitlab.claims.source import Source
 from hitlab.claims.verdicts import fewest, verdict_on
 from hitlab.counting.counts import MOST_UNMEASURED, Counts, pair, unknown_contact
-from hitlab.counting.events import EVENTS, event_words, per_words, rate_words
+from hitlab.counting.events import EVENTS, per_words, rate_words
 from hitlab.counting.finding import find_row
 from hitlab.counting.rates import denominators
 from hitlab.errors import ClaimError, CountsError
@@ -376,10 +376,10 @@ class Setting:
         sign = -1 if fewer else 1
         mine, exposure = int(self.fit.events[place]), int(self.fit.exposure[place])
         needed = fewest(leaves, 1, mine if fewer else exposure - mine)
-        word, events = "fewer" if fewer else "more", event_words(self.event)
+        word = "fewer" if fewer else "more"
         if needed is None:
-            return f"no number of {word} {events} in the same {noun} would"
-        return f"{needed:,} {word} {events} in the same {noun} would leave it open"
+            return f"no number of {word} {per_words(self.event, 2)} in the same {noun} would"
+        return f"{needed:,} {word} {per_words(self.event, needed)} in the same {noun} would leave it open"
 
     def _would_settle(
         self, chance_in: Callable[[Posterior], float], who: np.ndarray[Any, Any], who_words: str
