@@ -11,6 +11,7 @@ __all__ = [
     "level_words",
     "listed",
     "percent",
+    "rate_or_bounds",
     "rate_text",
     "signed_text",
     "source_name",
@@ -23,6 +24,13 @@ def rate_text(value: float) -> str:
         return "none"
     text = f"{value:.3f}"
     return text[1:] if text.startswith("0") else text
+
+
+def rate_or_bounds(rate: float, least: float, most: float) -> str:
+    """Return a rate as it is said, or where it is missing its two bounds: ``.100 to .300``."""
+    if math.isnan(rate) and not math.isnan(least):
+        return f"{rate_text(least)} to {rate_text(most)}"
+    return rate_text(rate)
 
 
 def signed_text(value: float) -> str:

@@ -14,7 +14,7 @@ from hitlab.claims.question import About
 from hitlab.claims.result import Claim, Verdict
 from hitlab.claims.source import Source
 from hitlab.claims.verdicts import fewest, verdict_on
-from hitlab.counting.counts import MOST_UNMEASURED, Counts, pair, unknown_contact
+from hitlab.counting.counts import MOST_UNKNOWN, MOST_UNMEASURED, Counts, pair, unknown_contact
 from hitlab.counting.events import EVENTS, per_words, rate_words
 from hitlab.counting.finding import find_row
 from hitlab.counting.rates import denominators
@@ -24,7 +24,7 @@ from hitlab.estimates.shrinkage import Fit, Posterior, shrink
 from hitlab.names import find_name
 from hitlab.over_time.dependence import MATTERS, Overdispersion, overdispersion
 from hitlab.over_time.stretches import hitter_key, hitter_totals, summed_over
-from hitlab.wording import rate_text
+from hitlab.wording import rate_or_bounds, rate_text
 
 __all__ = ["Setting"]
 
@@ -68,7 +68,8 @@ class Setting:
             )
         self.counts = counts
         self.prior = None if self.question.prior is None else LeagueLaw(*self.question.prior)
-        self.both = pair(counts, self.event, self.per)  # refuses what is no rate before anybody is looked for
+        # Refuses what is no rate before anybody is looked for.
+        self.both = pair(counts, self.event, self.per, most_unknown=MOST_UNKNOWN)
 
     @classmethod
     def by_game_too(cls, source: Source) -> Setting:
@@ -187,14 +188,23 @@ class Setting:
         )
         return f"{int(self.both.events[place]):,} in {exposure:,} {per_words(self.per, exposure)}{untold}"
 
+    def observed_words(self, place: int) -> str:
+        """Return a hitter's observed rate, or its bounds where too much is unknown for one."""
+        bounds = (float(bound[place]) for bound in self.bounds_of_record())
+        return rate_or_bounds(float(self.both.rate[place]), *bounds)
+
     def evidence(self, places: Sequence[int] | np.ndarray[Any, Any]) -> pd.DataFrame:
-        """Return the numbers behind a claim, one row a hitter in the order of the places."""
+        """Return the numbers behind a claim, one row a hitter in the order of the places.
+
+        Where too much is unknown for a rate, its two bounds alone are told.
+        """
         told = [
             n
-            for n in (self.event, self.per, "unknown", "rate", "shrunk", "low", "high")
+            for n in (self.event, self.per, "unknown", "least", "most", "rate", "shrunk", "low", "high")
             if n in self.fit.data
         ]
         evidence = self.fit.data.iloc[list(places)][told].reset_index(drop=True)
+        evidence.loc[self.both.bounded[list(places)], ["rate", "shrunk", "low", "high"]] = np.nan
         labels = self.counts.labels
         evidence.insert(0, self.question.subject, [labels[place] for place in places])
         return evidence
@@ -231,10 +241,16 @@ class Setting:
                 else int(value.fillna(-1).argmax())
             )
             rank = laid.data[f"rank_{per}"].iloc[me]
+            bounds = {
+                name: float(laid.data[f"{name}_{per}"].iloc[me])
+                for name in ("least", "most")
+                if f"{name}_{per}" in laid.data.columns
+            }
             rows.append(
                 {
                     "per": per_words(per),
                     "of": int(laid.data[per].iloc[me]),
+                    **bounds,
                     "rate": float(value.iloc[me]),
                     "rank": f"{rank} of {int(value.notna().sum())}" if not pd.isna(rank) else "none",
                     "highest": labels[best],
@@ -246,14 +262,14 @@ class Setting:
     def numbers_of(self, place: int) -> dict[str, float | int | str]:
         """Return the single numbers of a hitter's rate, by name."""
         row = self.fit.data.iloc[place]
+        told = ("least", "most") if self.both.bounded[place] else ("rate", "shrunk")
         return {
             self.question.subject: self.counts.labels[place],
             "event": self.event,
             "per": self.per,
             "events": int(row[self.event]),
             "exposure": int(row[self.per]),
-            "rate": float(row["rate"]),
-            "shrunk": float(row["shrunk"]),
+            **{name: float(row[name]) for name in told},
         }
 
     def answer(self, place: int, *, beside: bool = True, **parts: Any) -> Claim:
@@ -293,9 +309,7 @@ class Setting:
 
     def bounds_of_record(self) -> tuple[np.ndarray[Any, Any], np.ndarray[Any, Any]]:
         """Return each observed rate if no unknown ball was hard, and if all were."""
-        both = self.both
-        n = np.maximum(both.exposure, 1)
-        return both.events / n, np.minimum(both.events + both.unknown, both.exposure) / n
+        return np.nan_to_num(self.both.least), np.nan_to_num(self.both.most)
 
     def settle(self, chance: float, places: Sequence[int]) -> tuple[Verdict, tuple[str, ...]]:
         """Return the verdict on a chance, open where too much contact was not measured."""
@@ -303,9 +317,14 @@ class Setting:
         shares = [unknown / contact if contact else 0.0, *(float(self.both.unknown_share[p]) for p in places)]
         share = max(shares)
         if share > MOST_UNMEASURED:
+            supposed = (
+                ""
+                if share <= MOST_UNKNOWN
+                else ("; the chance supposes it as often hard as the measured, which nothing here tells")
+            )
             return "open", (
                 f"hardness is unknown for {share:.0%} of the contact, more than {MOST_UNMEASURED:.0%}, "
-                "so no claim about it is settled either way",
+                f"so no claim about it is settled either way{supposed}",
             )
         return verdict_on(chance, self.holds_at, self.fails_at), ()
 
