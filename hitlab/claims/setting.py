@@ -20,6 +20,7 @@ from hitlab.counting.finding import find_row
 from hitlab.counting.rates import denominators
 from hitlab.errors import ClaimError, CountsError
 from hitlab.estimates.league_law import LeagueLaw
+from hitlab.estimates.ranking import usual_minimum
 from hitlab.estimates.shrinkage import Fit, Posterior, shrink
 from hitlab.names import find_name
 from hitlab.over_time.dependence import MATTERS, Overdispersion, overdispersion
@@ -33,7 +34,6 @@ Wholes = np.ndarray[Any, np.dtype[np.int64]]
 _MOST_MORE = 51_200  # more swings than a career has: past it "would not settle it" is the answer
 _BECAME = ("pitches", "swings", "whiffs", "fouls", "in_play", "hard", "check_swings_went", "bunts")
 _SOME_LAWS = 24  # the heaviest prior laws, with which a number is looked for
-_MINIMUM_SHARE = 4  # who has a quarter of the largest exposure is ranked, unless the caller says otherwise
 
 
 class Setting:
@@ -89,7 +89,7 @@ class Setting:
     def minimum(self) -> int:
         """Fewest exposures to be compared; a quarter of the largest by default, never none."""
         least = self.question.minimum
-        return max(_usual_minimum(self.fit.exposure[self.members]) if least is None else int(least), 1)
+        return max(usual_minimum(self.fit.exposure[self.members]) if least is None else int(least), 1)
 
     @cached_property
     def members(self) -> Wholes:
@@ -147,7 +147,7 @@ class Setting:
     @property
     def usual_field(self) -> np.ndarray[Any, np.dtype[np.int64]]:
         """Places of those with the minimum that a ranking would ask for by default."""
-        return np.flatnonzero(self.fit.exposure >= max(_usual_minimum(self.fit.exposure), 1))
+        return np.flatnonzero(self.fit.exposure >= usual_minimum(self.fit.exposure))
 
     @property
     def field_words(self) -> str:
@@ -453,8 +453,3 @@ def _by_hitter(counts: Counts, event: str, per: str) -> tuple[Counts, Overdisper
     except CountsError:
         return hitter_totals(counts), None
     return together.counts, together
-
-
-def _usual_minimum(exposure: Wholes) -> int:
-    least = int(exposure.max(initial=0)) // _MINIMUM_SHARE
-    return least // 10 * 10 if least >= 100 else least  # a round number is easier to say

@@ -27,11 +27,20 @@ from hitlab.estimates.shrinkage import Fit, Posterior
 from hitlab.results import Listing
 from hitlab.wording import chance_text, percent, rate_text
 
-__all__ = ["Ranks", "chance_above", "chance_of_top", "leader_by_minimum", "ranks"]
+__all__ = [
+    "Ranks",
+    "chance_above",
+    "chance_of_top",
+    "leader_by_minimum",
+    "ranks",
+    "usual_minimum",
+    "who_is_ranked",
+]
 
 Floats = NDArray[np.float64]
 Wholes = NDArray[np.int64]
 
+_MINIMUM_SHARE = 4  # who has a quarter of the largest exposure is ranked, unless the caller says otherwise
 _DRAWS = 4_000
 _MOST_NUMBERS = 20_000_000  # draws times groups held at once
 _NODES, _MOST_PANELS = 64, 64
@@ -102,6 +111,15 @@ class Ranks(Listing):
         return shown
 
 
+def usual_minimum(exposure: Wholes) -> int:
+    """Return the minimum exposure of a ranking where none is asked for: a quarter of the largest, 1 at least.
+
+    From 100 up it is rounded down to tens, which are easier to say.
+    """
+    least = int(exposure.max(initial=0)) // _MINIMUM_SHARE
+    return least // 10 * 10 if least >= 100 else max(least, 1)
+
+
 def ranks(
     fit: Fit,
     *,
@@ -138,17 +156,8 @@ def ranks(
         raise ClaimError(f"top={top!r}: give a whole number from 1 up")
     if not 0 < level < 1:
         raise ClaimError(f"level={level!r}: give a level between 0 and 1, such as 0.90")
-    _refuse_unknown(fit)
-    enough = (fit.exposure >= minimum) & (fit.exposure > 0)
-    if not enough.any():
-        raise ClaimError(f"nobody has {minimum:,} {fit.per}; the most is {int(fit.exposure.max()):,}")
-    kept, left = np.flatnonzero(enough & ~fit.bounded), int((enough & fit.bounded).sum())
-    if not len(kept):
-        raise ClaimError(
-            f"everybody with at least {minimum:,} {per_words(fit.per, minimum)} has more than "
-            f"{percent(fit.most_unknown)} of the contact of unknown hardness, so nobody is ranked: "
-            f"{_mend_unknown(fit)}"
-        )
+    kept, bounded = who_is_ranked(fit, minimum)
+    left = len(bounded)
     posterior = fit.posterior.only(kept)
     size = int(np.clip(_MOST_NUMBERS // len(kept), 100, _DRAWS))
     drawn = posterior.draws(size, np.random.default_rng(seed))
@@ -173,6 +182,28 @@ def ranks(
             "of unknown hardness"
         )
     return Ranks(data, fit.event, fit.per, top, level, minimum, leader, excess, size, tuple(notes))
+
+
+def who_is_ranked(fit: Fit, minimum: int) -> tuple[Wholes, Wholes]:
+    """Return the places of those who are ranked, and of those who have the exposure and only bounds.
+
+    Raises
+    ------
+    ClaimError
+        Where nobody has the exposure, or too much contact is of unknown hardness to rank anybody.
+    """
+    _refuse_unknown(fit)
+    enough = (fit.exposure >= minimum) & (fit.exposure > 0)
+    if not enough.any():
+        raise ClaimError(f"nobody has {minimum:,} {fit.per}; the most is {int(fit.exposure.max()):,}")
+    kept, bounded = np.flatnonzero(enough & ~fit.bounded), np.flatnonzero(enough & fit.bounded)
+    if not len(kept):
+        raise ClaimError(
+            f"everybody with at least {minimum:,} {per_words(fit.per, minimum)} has more than "
+            f"{percent(fit.most_unknown)} of the contact of unknown hardness, so nobody is ranked: "
+            f"{_mend_unknown(fit)}"
+        )
+    return kept, bounded
 
 
 def _refuse_unknown(fit: Fit) -> None:

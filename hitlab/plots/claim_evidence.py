@@ -137,7 +137,7 @@ def evidence_of(checked: Claim, most: int = 10) -> Evidence | None:
         rate_words(what, per),
         (
             f"{event_words(what)} of {per_words(per, 2)}",
-            "shrunk" if shrunk and not record else "observed",
+            "" if np.isnan(value).all() else "shrunk" if shrunk and not record else "observed",
             "" if record else heading.get(chances or "", ""),
         ),
     )
