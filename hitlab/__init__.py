@@ -46,6 +46,7 @@ if TYPE_CHECKING:
     from hitlab.datasets import first_at_bats, open_pitches, season_lines
     from hitlab.demonstration import demo_folder, demo_season
     from hitlab.errors import HitlabError, HitlabWarning
+    from hitlab.estimates.ranked_frames import rank_table
     from hitlab.estimates.ranking import leader_by_minimum, ranks
     from hitlab.estimates.shrinkage import shrink
     from hitlab.evidence.cards import card, read_card
@@ -142,6 +143,7 @@ _HOME = {
     "Reading": "hitlab.pitches.report",
     "open_checked": "hitlab.pitches.storing",
     "write_checked": "hitlab.pitches.storing",
+    "rank_table": "hitlab.estimates.ranked_frames",
     "leader_by_minimum": "hitlab.estimates.ranking",
     "ranks": "hitlab.estimates.ranking",
     "denominators": "hitlab.counting.rates",
@@ -228,6 +230,7 @@ __all__ = [
     "overdispersion",
     "paired_halves",
     "paired_interval",
+    "rank_table",
     "ranks",
     "rate",
     "read_card",

@@ -11,6 +11,7 @@ __all__ = [
     "level_words",
     "listed",
     "percent",
+    "rate_or_bounds",
     "rate_text",
     "record_text",
     "signed_text",
@@ -29,6 +30,13 @@ def rate_text(value: float) -> str:
 def record_text(events: float, exposure: float) -> str:
     """Return a record: ``97 of 422``."""
     return f"{int(events):,} of {int(exposure):,}"
+
+
+def rate_or_bounds(rate: float, least: float, most: float) -> str:
+    """Return a rate as it is said, or where it is missing its two bounds: ``.100 to .300``."""
+    if math.isnan(rate) and not math.isnan(least):
+        return f"{rate_text(least)} to {rate_text(most)}"
+    return rate_text(rate)
 
 
 def signed_text(value: float) -> str:

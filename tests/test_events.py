@@ -17,8 +17,11 @@ from hitlab.counting.events import (
     EVENTS,
     Event,
     event_expression,
+    event_words,
     every_pitch,
     fitting_denominators,
+    per_words,
+    rate_words,
     within,
 )
 from hitlab.counting.facts import Conventions
@@ -139,3 +142,30 @@ def test_every_count_has_words_for_one_and_for_many():
         assert event.many
         assert "_" not in event.one + event.many
     assert len({event.many for event in EVENTS.values()}) == len(EVENTS)
+
+
+@pytest.mark.parametrize(
+    ("name", "one", "many"),
+    [
+        ("contact", "contact", "contacts"),
+        ("two_strike_contact", "contact with two strikes", "contacts with two strikes"),
+        ("unmeasured", "contact of unknown hardness", "contacts of unknown hardness"),
+        (
+            "two_strike_unmeasured",
+            "contact of unknown hardness with two strikes",
+            "contacts of unknown hardness with two strikes",
+        ),
+        ("hard_by_eye", "contact judged by eye", "contacts judged by eye"),
+        ("hard_disputed", "contact of disputed hardness", "contacts of disputed hardness"),
+        ("in_play", "ball in play", "balls in play"),
+        ("first_swings", "first swing", "first swings"),
+    ],
+)
+def test_behind_a_number_stands_a_word_for_many(name, one, many):
+    assert [per_words(name, number) for number in (0, 1, 2)] == [many, one, many]
+
+
+def test_a_rate_keeps_the_word_for_contact_in_general():
+    assert rate_words("contact", "swings") == "contact per swing"
+    assert rate_words("hard", "contact") == "hard-hit balls per contact"
+    assert event_words("unmeasured") == "contact of unknown hardness"

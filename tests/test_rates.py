@@ -56,7 +56,7 @@ def test_unknown_hardness_widens_the_interval():
     )
     row = rate(counts, "hard", "swings").table().iloc[0]
     assert row["unknown"] == 10
-    assert (row["rate"], row["rate_if_none"], row["rate_if_all"]) == pytest.approx((0.2, 0.16, 0.26))
+    assert (row["rate"], row["least"], row["most"]) == pytest.approx((0.2, 0.16, 0.26))
     assert row["low"] == share_interval(16, 100)[0]
     assert row["high"] == share_interval(26, 100)[1]
     in_play = rate(counts, "hard", "in_play").table().iloc[0]
@@ -78,9 +78,9 @@ def test_unknown_hardness_keeps_the_rate_between_its_bounds(hard, soft, unknown,
     )
     row = rate(counts, "hard", "swings").table().iloc[0]
     if not np.isnan(row["rate"]):
-        assert row["rate_if_none"] - 1e-12 <= row["rate"] <= row["rate_if_all"] + 1e-12
-        assert row["low"] <= row["rate_if_none"] + 1e-12
-        assert row["high"] >= row["rate_if_all"] - 1e-12
+        assert row["least"] - 1e-12 <= row["rate"] <= row["most"] + 1e-12
+        assert row["low"] <= row["least"] + 1e-12
+        assert row["high"] >= row["most"] - 1e-12
 
 
 def test_an_event_outside_its_denominator_is_refused(lines):

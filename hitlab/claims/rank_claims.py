@@ -14,7 +14,7 @@ from hitlab.claims.verdicts import COUNTED
 from hitlab.errors import ClaimError
 from hitlab.estimates.ranking import chance_of_top
 from hitlab.estimates.shrinkage import Posterior
-from hitlab.wording import chance_text, rate_text
+from hitlab.wording import chance_text
 
 __all__ = ["answer_rank"]
 
@@ -43,7 +43,9 @@ class _Ranking:
                 "smaller top="
             )
         fit = setting.fit
-        self.observed = fit.data["rate"].to_numpy(float)
+        none, every = setting.bounds_of_record()  # in place of a rate the bound that is surely reached
+        bound = every if self.lowest else none
+        self.observed = np.where(setting.both.bounded, bound, fit.data["rate"].to_numpy(float))
         who = setting.question.who
         best = self.observed[self.qualified] * (-1 if self.lowest else 1)
         self.place = int(self.qualified[best.argmax()]) if not who else setting.place(who, qualified=True)
@@ -123,15 +125,15 @@ class _Ranking:
         low, high = setting.bounds_of_record()
         if self.lowest:
             low, high = 1 - high, 1 - low
-        labels, rate = setting.counts.labels, self.observed  # as the evidence has it
+        labels = setting.counts.labels
         others: Wholes = self.qualified[self.qualified != place]
         surely_above = int((low[others] > high[place]).sum())
         maybe_above = int((high[others] > low[place]).sum())
-        mine = f"{rate_text(rate[place])}, {setting.record_of(place)}"
+        mine = f"{setting.observed_words(place)}, {setting.record_of(place)}"
         field = setting.field_words
         if surely_above >= top:
             best = others[np.argsort(-low[others], kind="stable")[: min(top, 3)]]
-            ahead = ", ".join(f"{labels[i]} ({rate_text(rate[i])})" for i in best)
+            ahead = ", ".join(f"{labels[i]} ({setting.observed_words(i)})" for i in best)
             first = "the first is" if len(best) == 1 else f"the first {len(best)} are"
             at_best = "number" if maybe_above == surely_above else "at best number"
             listed = "list so far" if not self.lowest else "list so far, from the lowest up"

@@ -11,6 +11,7 @@ import pandas as pd
 from hitlab.claims.question import About, Question
 from hitlab.claims.verdicts import Verdict
 from hitlab.counting.events import per_words
+from hitlab.counting.rates import rates_or_bounds
 from hitlab.results import Part, Result, Table
 from hitlab.wording import chance_text, percent, rate_text
 
@@ -206,6 +207,12 @@ class Claim(Result):
                 shown[name] = [rate_text(value) for value in shown[name]]
             elif name in _CHANCES:
                 shown[name] = [chance_text(value) for value in shown[name]]
+        if "least" in table.columns:  # the bounds of a rate stand in its place
+            alone = table["rate"].isna() & table["least"].notna()
+            estimates = [name for name in ("shrunk", "low", "high") if name in table.columns]
+            shown["rate"] = rates_or_bounds(table)
+            shown.loc[alone, estimates] = ""
+            shown = shown.drop(columns=["least", "most", *(estimates if alone.all() else ())])
         return shown.rename(columns=lambda name: str(name).replace("_", " "))
 
     def to_dict(self) -> dict[str, Any]:

@@ -29,7 +29,8 @@ class Rows:
     events, exposure
         By row.
     value, low, high
-        By row: the rate drawn as a dot, and the interval around it (missing for a record).
+        By row: the rate drawn as a dot (missing where only its bounds are known), and the interval around it,
+        or these bounds (missing for a record).
     ring
         By row: a second rate, drawn as a ring (the observed one, or everybody's); missing if none.
     chance
@@ -62,6 +63,10 @@ class Rows:
     columns: tuple[str, str, str]
     bounds: tuple[float, float] = (0.0, 1.0)
     text: Callable[[float], str] = rate_text
+
+    def said(self, row: int) -> str:
+        """Return the rate of a row as it is written; empty where only its bounds are known."""
+        return "" if np.isnan(self.value[row]) else self.text(float(self.value[row]))
 
 
 def rows_of(checked: Claim, most: int = 10) -> Rows | None:
@@ -99,6 +104,12 @@ def rows_of(checked: Claim, most: int = 10) -> Rows | None:
     elif "league_rate" in table.columns:
         ring = table["league_rate"].to_numpy(float)
         words += "; ring: everybody together"
+    if "least" in table.columns:  # in place of rates their bounds, with no dot to be taken for one
+        alone = table["rate"].isna().to_numpy() & table["least"].notna().to_numpy()
+        low = np.where(alone, table["least"].to_numpy(float), low)
+        high = np.where(alone, table["most"].to_numpy(float), high)
+        bounds = "from none of the unknown hard to all of it"
+        words = f"line: {bounds}" if alone.all() else f"{words}; line without a dot: {bounds}"
     chances = next((c for c in ("chance_best", "chance_top") if c in table.columns), None)
     told = (
         [chance_text(float(value)) for value in table[chances]]
@@ -125,7 +136,7 @@ def rows_of(checked: Claim, most: int = 10) -> Rows | None:
         rate_words(what, per),
         (
             f"{event_words(what)} of {per_words(per, 2)}",
-            "shrunk" if shrunk and not record else "observed",
+            "" if np.isnan(value).all() else "shrunk" if shrunk and not record else "observed",
             "" if record else heading.get(chances or "", ""),
         ),
     )

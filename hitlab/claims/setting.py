@@ -14,17 +14,18 @@ from hitlab.claims.question import About
 from hitlab.claims.result import Claim, Verdict
 from hitlab.claims.source import Source
 from hitlab.claims.verdicts import fewest, verdict_on
-from hitlab.counting.counts import MOST_UNMEASURED, Counts, pair, unknown_contact
-from hitlab.counting.events import EVENTS, event_words, per_words, rate_words
+from hitlab.counting.counts import MOST_UNKNOWN, MOST_UNMEASURED, Counts, pair, unknown_contact
+from hitlab.counting.events import EVENTS, per_words, rate_words
 from hitlab.counting.finding import find_row
 from hitlab.counting.rates import denominators
 from hitlab.errors import ClaimError, CountsError
 from hitlab.estimates.league_law import LeagueLaw
+from hitlab.estimates.ranking import usual_minimum
 from hitlab.estimates.shrinkage import Fit, Posterior, shrink
 from hitlab.names import find_name
 from hitlab.over_time.dependence import MATTERS, Overdispersion, overdispersion
 from hitlab.over_time.stretches import hitter_key, hitter_totals, summed_over
-from hitlab.wording import rate_text
+from hitlab.wording import rate_or_bounds, rate_text
 
 __all__ = ["Setting"]
 
@@ -33,7 +34,6 @@ Wholes = np.ndarray[Any, np.dtype[np.int64]]
 _MOST_MORE = 51_200  # more swings than a career has: past it "would not settle it" is the answer
 _BECAME = ("pitches", "swings", "whiffs", "fouls", "in_play", "hard", "check_swings_went", "bunts")
 _SOME_LAWS = 24  # the heaviest prior laws, with which a number is looked for
-_MINIMUM_SHARE = 4  # who has a quarter of the largest exposure is ranked, unless the caller says otherwise
 
 
 class Setting:
@@ -68,7 +68,8 @@ class Setting:
             )
         self.counts = counts
         self.prior = None if self.question.prior is None else LeagueLaw(*self.question.prior)
-        self.both = pair(counts, self.event, self.per)  # refuses what is no rate before anybody is looked for
+        # Refuses what is no rate before anybody is looked for.
+        self.both = pair(counts, self.event, self.per, most_unknown=MOST_UNKNOWN)
 
     @classmethod
     def by_game_too(cls, source: Source) -> Setting:
@@ -89,7 +90,7 @@ class Setting:
     def minimum(self) -> int:
         """Fewest exposures to be compared; a quarter of the largest by default, never none."""
         least = self.question.minimum
-        return max(_usual_minimum(self.fit.exposure[self.members]) if least is None else int(least), 1)
+        return max(usual_minimum(self.fit.exposure[self.members]) if least is None else int(least), 1)
 
     @cached_property
     def members(self) -> Wholes:
@@ -147,7 +148,7 @@ class Setting:
     @property
     def usual_field(self) -> np.ndarray[Any, np.dtype[np.int64]]:
         """Places of those with the minimum that a ranking would ask for by default."""
-        return np.flatnonzero(self.fit.exposure >= max(_usual_minimum(self.fit.exposure), 1))
+        return np.flatnonzero(self.fit.exposure >= usual_minimum(self.fit.exposure))
 
     @property
     def field_words(self) -> str:
@@ -188,14 +189,23 @@ class Setting:
         )
         return f"{int(self.both.events[place]):,} in {exposure:,} {per_words(self.per, exposure)}{untold}"
 
+    def observed_words(self, place: int) -> str:
+        """Return a hitter's observed rate, or its bounds where too much is unknown for one."""
+        bounds = (float(bound[place]) for bound in self.bounds_of_record())
+        return rate_or_bounds(float(self.both.rate[place]), *bounds)
+
     def evidence(self, places: Sequence[int] | np.ndarray[Any, Any]) -> pd.DataFrame:
-        """Return the numbers behind a claim, one row a hitter in the order of the places."""
+        """Return the numbers behind a claim, one row a hitter in the order of the places.
+
+        Where too much is unknown for a rate, its two bounds alone are told.
+        """
         told = [
             n
-            for n in (self.event, self.per, "unknown", "rate", "shrunk", "low", "high")
+            for n in (self.event, self.per, "unknown", "least", "most", "rate", "shrunk", "low", "high")
             if n in self.fit.data
         ]
         evidence = self.fit.data.iloc[list(places)][told].reset_index(drop=True)
+        evidence.loc[self.both.bounded[list(places)], ["rate", "shrunk", "low", "high"]] = np.nan
         labels = self.counts.labels
         evidence.insert(0, self.question.subject, [labels[place] for place in places])
         return evidence
@@ -232,10 +242,16 @@ class Setting:
                 else int(value.fillna(-1).argmax())
             )
             rank = laid.data[f"rank_{per}"].iloc[me]
+            bounds = {
+                name: float(laid.data[f"{name}_{per}"].iloc[me])
+                for name in ("least", "most")
+                if f"{name}_{per}" in laid.data.columns
+            }
             rows.append(
                 {
                     "per": per_words(per),
                     "of": int(laid.data[per].iloc[me]),
+                    **bounds,
                     "rate": float(value.iloc[me]),
                     "rank": f"{rank} of {int(value.notna().sum())}" if not pd.isna(rank) else "none",
                     "highest": labels[best],
@@ -247,14 +263,14 @@ class Setting:
     def numbers_of(self, place: int) -> dict[str, float | int | str]:
         """Return the single numbers of a hitter's rate, by name."""
         row = self.fit.data.iloc[place]
+        told = ("least", "most") if self.both.bounded[place] else ("rate", "shrunk")
         return {
             self.question.subject: self.counts.labels[place],
             "event": self.event,
             "per": self.per,
             "events": int(row[self.event]),
             "exposure": int(row[self.per]),
-            "rate": float(row["rate"]),
-            "shrunk": float(row["shrunk"]),
+            **{name: float(row[name]) for name in told},
         }
 
     def answer(self, place: int, *, beside: bool = True, **parts: Any) -> Claim:
@@ -294,9 +310,7 @@ class Setting:
 
     def bounds_of_record(self) -> tuple[np.ndarray[Any, Any], np.ndarray[Any, Any]]:
         """Return each observed rate if no unknown ball was hard, and if all were."""
-        both = self.both
-        n = np.maximum(both.exposure, 1)
-        return both.events / n, np.minimum(both.events + both.unknown, both.exposure) / n
+        return np.nan_to_num(self.both.least), np.nan_to_num(self.both.most)
 
     def settle(self, chance: float, places: Sequence[int]) -> tuple[Verdict, tuple[str, ...]]:
         """Return the verdict on a chance, open where too much contact was not measured."""
@@ -304,9 +318,14 @@ class Setting:
         shares = [unknown / contact if contact else 0.0, *(float(self.both.unknown_share[p]) for p in places)]
         share = max(shares)
         if share > MOST_UNMEASURED:
+            supposed = (
+                ""
+                if share <= MOST_UNKNOWN
+                else ("; the chance supposes it as often hard as the measured, which nothing here tells")
+            )
             return "open", (
                 f"hardness is unknown for {share:.0%} of the contact, more than {MOST_UNMEASURED:.0%}, "
-                "so no claim about it is settled either way",
+                f"so no claim about it is settled either way{supposed}",
             )
         return verdict_on(chance, self.holds_at, self.fails_at), ()
 
@@ -377,10 +396,10 @@ class Setting:
         sign = -1 if fewer else 1
         mine, exposure = int(self.fit.events[place]), int(self.fit.exposure[place])
         needed = fewest(leaves, 1, mine if fewer else exposure - mine)
-        word, events = "fewer" if fewer else "more", event_words(self.event)
+        word = "fewer" if fewer else "more"
         if needed is None:
-            return f"no number of {word} {events} in the same {noun} would"
-        return f"{needed:,} {word} {events} in the same {noun} would leave it open"
+            return f"no number of {word} {per_words(self.event, 2)} in the same {noun} would"
+        return f"{needed:,} {word} {per_words(self.event, needed)} in the same {noun} would leave it open"
 
     def _would_settle(
         self, chance_in: Callable[[Posterior], float], who: np.ndarray[Any, Any], who_words: str
@@ -435,8 +454,3 @@ def _by_hitter(counts: Counts, event: str, per: str) -> tuple[Counts, Overdisper
     except CountsError:
         return hitter_totals(counts), None
     return together.counts, together
-
-
-def _usual_minimum(exposure: Wholes) -> int:
-    least = int(exposure.max(initial=0)) // _MINIMUM_SHARE
-    return least // 10 * 10 if least >= 100 else least  # a round number is easier to say

@@ -53,14 +53,15 @@ def answer_above(question: Question, table: Any) -> Claim:
 
     low, high = (float(bound[place]) for bound in setting.bounds_of_record())
     surely, surely_not = (high < value, low >= value) if less else (low > value, high <= value)
-    observed = rate_text(float(setting.both.rate[place]))
+    # Where there is no rate but bounds, what goes too far is the bound on the side that is claimed.
+    far = (low if less else high) if setting.both.bounded[place] else float(setting.both.rate[place])
     return _one(
         setting,
         place,
         _Said(
             f"{side} {at}",
             f"“{setting.counts.labels[place]} is better than {at} at it.”",
-            f"“{setting.counts.labels[place]} is a {observed} hitter at it.”",
+            f"“{setting.counts.labels[place]} is a {rate_text(far)} hitter at it.”",
         ),
         (lambda posterior: 1 - above(posterior)) if less else above,
         "holds" if surely else "does not hold" if surely_not else "open",
@@ -121,7 +122,7 @@ def _one(
     if setting.record:
         verdict, chance, assumptions, would = record, None, COUNTED, _RECORD_CHANGES
         verb = {"holds": "is", "does not hold": "is not", "open": "may be"}[verdict]
-        observed = rate_text(float(evidence["rate"].iloc[0]))
+        observed = setting.observed_words(place)
         say = f"{name} has {mine}: the observed rate of {rate}, {observed}, {verb} {so}."
         avoid = f"{said.avoid_record} (a record does not say so)"
         claim = f"{name}'s observed rate of {rate} is {so}"

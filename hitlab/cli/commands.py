@@ -133,8 +133,9 @@ def list_rates(
     from hitlab.claims import Question
     from hitlab.claims.source import Source
     from hitlab.counting.events import per_words
-    from hitlab.counting.rates import denominators, rate
+    from hitlab.counting.rates import denominators, rate, rates_or_bounds
     from hitlab.estimates.shrinkage import shrink
+    from hitlab.wording import percent
 
     question = Question(
         kind="list",
@@ -152,15 +153,25 @@ def list_rates(
         event, per = source.rate
         if lay_out:
             laid = denominators(counts, event, minimum=minimum)
-            title, notes = laid.title, counts.notes_on(event)
+            title, notes, order = laid.title, (*counts.notes_on(event), *laid.notes), laid.order
             table, shown = laid.table(), laid.table_for_people()
-            order = "per_swings" if "swings" in laid.over else f"per_{laid.over[0]}"
         else:
             rates, fit = rate(counts, event, per), shrink(counts, event, per)
-            title, notes, order = f"{rates.title}; {fit.explanation}", fit.notes, "shrunk"
-            table = rates.table()
-            table[["shrunk", "own_weight"]] = fit.table()[["shrunk", "own_weight"]]
-            shown = table[[event, per, "rate", "low", "high", "shrunk", "own_weight"]].copy()
+            table, columns = rates.table(), [event, per, "rate", "low", "high"]
+            if fit.unknown_share > fit.most_unknown:
+                title = (
+                    f"{rates.title}; hardness is unknown for {percent(fit.unknown_share)} of the contact, "
+                    f"more than {percent(fit.most_unknown)}: two bounds stand in place of a rate, in order "
+                    "of the lower bound"
+                )
+                notes, order = rates.notes, ["least"]
+            else:
+                title, notes, order = f"{rates.title}; {fit.explanation}", fit.notes, ["shrunk"]
+                table[["shrunk", "own_weight"]] = fit.table()[["shrunk", "own_weight"]]
+                table.loc[fit.bounded, ["shrunk", "own_weight"]] = float("nan")
+                columns += ["shrunk", "own_weight"]
+            shown = table[columns].copy()
+            shown["rate"] = rates_or_bounds(table)
             shown.insert(0, "hitter", counts.labels)
             table = table[table[per] >= minimum]
         if table.empty:

@@ -23,11 +23,20 @@ from hitlab.counting.own_events import Own
 from hitlab.errors import CountsError, MissingColumnsError
 from hitlab.pitches.report import Reading
 from hitlab.results import Listing, Note, Part, Table
+from hitlab.wording import percent
 
-__all__ = ["MOST_UNMEASURED", "Counts", "Pair", "pair", "unknown_contact"]
+__all__ = ["MOST_UNKNOWN", "MOST_UNMEASURED", "Counts", "Pair", "pair", "unknown_contact"]
 
 MOST_UNMEASURED = 0.05
 """Share of unmeasured contact above which no claim about hard hits holds (an argument of the claims)."""
+
+MOST_UNKNOWN = 0.20
+"""Share of contact of unknown hardness beyond which bounds stand in place of a rate, and nobody is ranked.
+
+A rate supposes that the unknown contact is as often hard as the measured one. What goes unmeasured is not
+left to chance (fouls, weak contact, some parks), and with a fifth unknown the record may be a fifth less than
+the rate says, which is more than hitters differ by. An argument of the functions; common practice, no source.
+"""
 
 Wholes = np.ndarray[Any, np.dtype[np.int64]]
 
@@ -277,6 +286,10 @@ class Pair:
     measured_exposure
         The exposure that the known events stand for: where a share of the contact was not
         measured, the same share of every swing is taken away, rounded.
+    unknown_share
+        Share of the contact whose hardness is unknown.
+    bounded
+        Where too much is unknown for a rate: ``least`` and ``most`` alone are known.
     """
 
     event: str
@@ -286,39 +299,88 @@ class Pair:
     unknown: np.ndarray[Any, np.dtype[np.int64]]
     measured_exposure: np.ndarray[Any, np.dtype[np.int64]]
     unknown_share: np.ndarray[Any, np.dtype[np.float64]]
+    bounded: np.ndarray[Any, np.dtype[np.bool_]]
 
     @property
     def rate(self) -> np.ndarray[Any, np.dtype[np.float64]]:
-        """The rate, supposing unknown contact as often hard as the measured; missing without exposure."""
+        """The rate, supposing unknown contact as often hard as the measured.
+
+        Missing without exposure, and where too much is unknown to suppose that.
+        """
         # Where the denominator keeps unknown contact, the same share of all of it is set aside, unrounded.
         left = self.exposure * np.where(self.unknown > 0, 1 - self.unknown_share, 1.0)
         value: np.ndarray[Any, np.dtype[np.float64]] = np.full(len(left), np.nan)
-        np.divide(self.events, left, out=value, where=left > 0)
+        np.divide(self.events, left, out=value, where=(left > 0) & ~self.bounded)
         return value
 
+    @property
+    def all_hard(self) -> Wholes:
+        """The events if all unknown contact in the exposure were hard."""
+        return np.asarray(np.minimum(self.events + self.unknown, self.exposure))
 
-def pair(counts: Counts, event: str, per: str) -> Pair:
+    @property
+    def least(self) -> np.ndarray[Any, np.dtype[np.float64]]:
+        """The rate if no unknown contact in the exposure were hard; missing without exposure."""
+        return self._share_of_exposure(self.events)
+
+    @property
+    def most(self) -> np.ndarray[Any, np.dtype[np.float64]]:
+        """The rate if all unknown contact in the exposure were hard; missing without exposure."""
+        return self._share_of_exposure(self.all_hard)
+
+    def _share_of_exposure(self, events: Wholes) -> np.ndarray[Any, np.dtype[np.float64]]:
+        share: np.ndarray[Any, np.dtype[np.float64]] = np.full(len(events), np.nan)
+        np.divide(events, self.exposure, out=share, where=self.exposure > 0)
+        return share
+
+    def notes(self, most_unknown: float) -> tuple[str, ...]:
+        """Return what has to be said where bounds stand in place of rates; nothing where none do."""
+        several, groups = int(self.bounded.sum()), len(self.bounded)
+        if not several:
+            return ()
+        where = f"{several:,} of {groups:,} groups" if groups > 1 else "the only group"
+        return (
+            f"more than {percent(most_unknown)} of the contact is of unknown hardness in {where}: no rank "
+            "there, and in place of a rate its two bounds, from none of the unknown hard to all of it",
+        )
+
+
+def pair(counts: Counts, event: str, per: str, *, most_unknown: float | None = None) -> Pair:
     """Put one event against one denominator.
 
     Contact of unknown hardness leaves a contact or ball-in-play denominator; in the others it stays
     and is given as ``unknown``.
+
+    Parameters
+    ----------
+    counts
+        The counts.
+    event, per
+        Names of two of them.
+    most_unknown
+        Share of unknown contact beyond which a group has bounds and no rate; then it stays in every
+        denominator. ``None`` for a rate whatever the share.
 
     Raises
     ------
     MissingColumnsError
         Where one of the two was not counted; says why.
     CountsError
-        Where the event does not lie within the denominator, by rule or by number.
+        Where the event does not lie within the denominator, by rule or by number; where ``most_unknown`` is
+        no share.
     """
+    if most_unknown is not None and not 0 <= most_unknown <= 1:
+        raise CountsError(f"most_unknown={most_unknown!r}: give a share from 0 to 1, such as 0.20")
     counts.refuse_no_share(event, per)
     events, exposure = counts.column(event), counts.column(per)
     unknown, contact = unknown_contact(counts, event)
     share = np.divide(unknown, contact, out=np.zeros(len(events)), where=contact > 0)
+    bounded = np.zeros(len(events), dtype=bool) if most_unknown is None else share > most_unknown
     measured = exposure
     if unknown.any():
         if per == _unknown_and_contact(counts, event)[1]:
-            exposure = measured = exposure - unknown
-            unknown = np.zeros_like(events)
+            measured = exposure - unknown
+            exposure, unknown = np.where(bounded, exposure, measured), np.where(bounded, unknown, 0)
         else:
             measured = np.rint(exposure * (1 - share)).astype(np.int64)
     over = events > exposure
@@ -328,7 +390,7 @@ def pair(counts: Counts, event: str, per: str) -> Pair:
             f"{counts.labels[row]}: {event} {events[row]} is more than {per} {exposure[row]}; "
             f"a share needs a denominator that contains all {event}"
         )
-    return Pair(event, per, events, exposure, unknown, np.maximum(measured, events), share)
+    return Pair(event, per, events, exposure, unknown, np.maximum(measured, events), share, bounded)
 
 
 def _unknown_and_contact(counts: Counts, event: str) -> tuple[str, str]:

@@ -91,6 +91,8 @@ class Event:
     hardness
         True where the rule asks how hard the contact was; then ``unknown`` names the count of the contact of
         which that is not known.
+    counted
+        What many of it are called behind a number, where that is not ``many``: ``410 contacts``.
     """
 
     name: str
@@ -106,6 +108,7 @@ class Event:
     share: bool = True
     hardness: bool = False
     unknown: str = ""
+    counted: str = ""
 
     def lacking(self, columns: set[str]) -> tuple[str, ...]:
         """Return the columns that are needed and absent, written as ``a or b`` where one is enough."""
@@ -212,6 +215,7 @@ _PITCHES = (
         _touched,
         within=("swings",),
         gain=True,
+        counted="contacts",
     ),
     Event(
         "in_play",
@@ -246,6 +250,7 @@ _PITCHES = (
         within=_judged_contact,
         needs=_HARDNESS,
         hardness=True,
+        counted="contacts of unknown hardness",
     ),
     Event(
         "hard_by_eye",
@@ -257,6 +262,7 @@ _PITCHES = (
         within=_judged_contact,
         needs=(("hard",),),
         hardness=True,
+        counted="contacts judged by eye",
     ),
     Event(
         "hard_disputed",
@@ -268,6 +274,7 @@ _PITCHES = (
         within=_judged_contact,
         needs=(("hard",), ("exit_mph",)),
         hardness=True,
+        counted="contacts of disputed hardness",
     ),
     Event(
         "check_swings_went",
@@ -319,6 +326,7 @@ def _with_two_strikes(event: Event, flag: str, others: Iterable[str]) -> Event:
         flag=flag,
         one=f"{event.one} with two strikes",
         many=f"{event.many} with two strikes",
+        counted=event.counted and f"{event.counted} with two strikes",
         meaning=f"{event.many} with two strikes",
         rule=lambda c: event.rule(c) & (nw.col("two_strikes") == 1),
         within=within,
@@ -473,9 +481,9 @@ def event_words(event: str) -> str:
 
 def per_words(per: str, number: int = 1) -> str:
     """Return the denominator's name for a number of it: ``swing``, ``2 swings``' noun ``swings``."""
-    if number != 1:
-        return event_words(per)
-    return EVENTS[per].one if per in EVENTS else per.replace("_", " ").removesuffix("s")
+    if per not in EVENTS:
+        return event_words(per) if number != 1 else per.replace("_", " ").removesuffix("s")
+    return EVENTS[per].one if number == 1 else EVENTS[per].counted or EVENTS[per].many
 
 
 def rate_words(event: str, per: str) -> str:

@@ -9,14 +9,14 @@ from typing import Any
 import numpy as np
 import pandas as pd
 
-from hitlab.counting.counts import Counts, pair
+from hitlab.counting.counts import MOST_UNKNOWN, Counts, pair
 from hitlab.counting.events import event_words, per_words, rate_words
 from hitlab.counting.intervals import DEFAULT_LEVEL, INTERVAL_NAMES, IntervalKind, share_interval
 from hitlab.errors import CountsError, MissingColumnsError
 from hitlab.results import Listing, Note, Part, Table
-from hitlab.wording import level_words, rate_text
+from hitlab.wording import level_words, rate_or_bounds, rate_text
 
-__all__ = ["DENOMINATORS", "Denominators", "Rates", "as_counts", "denominators", "rate"]
+__all__ = ["DENOMINATORS", "Denominators", "Rates", "as_counts", "denominators", "rate", "rates_or_bounds"]
 
 DENOMINATORS = ("pitches", "swings", "contact", "in_play", "plate_appearances")
 
@@ -32,6 +32,15 @@ def as_counts(counts: Any) -> Counts:
     return counts if isinstance(counts, Counts) else Counts.from_table(counts)
 
 
+def rates_or_bounds(
+    data: pd.DataFrame, rate: str = "rate", least: str = "least", most: str = "most"
+) -> list[str]:
+    """Return a column of rates as they are said; where one is missing and has bounds, these."""
+    if least not in data.columns:
+        return [rate_text(value) for value in data[rate]]
+    return [rate_or_bounds(*row) for row in data[[rate, least, most]].itertuples(index=False)]
+
+
 @dataclass(frozen=True, slots=True)
 class Rates(Listing):
     """A rate for every group.
@@ -41,9 +50,9 @@ class Rates(Listing):
     data
         One row a group in the counts' order: who it is, the event's count, the exposure, ``rate``,
         ``low``, ``high``. Where contact of unknown hardness is in the exposure also ``unknown`` (how
-        many), ``rate_if_none`` and ``rate_if_all`` (the rate if none, or all, of it were hard);
-        ``rate`` then supposes it as often hard as the measured contact, and the interval reaches
-        from the low end if none were to the high end if all were.
+        many), ``least`` and ``most`` (the rate if none, or all, of it were hard); ``rate`` then supposes it
+        as often hard as the measured contact, and is missing where more of the contact is unknown than
+        can be supposed. The interval reaches from the low end if none were to the high end if all were.
     event, per
         The two counts.
     interval, level
@@ -64,8 +73,13 @@ class Rates(Listing):
         return f"{rate_words(self.event, self.per)}, {level_words(self.level)} {name} intervals"
 
     def table_for_people(self) -> pd.DataFrame:
-        """Return the groups with the highest rate first, rates as they are said."""
-        shown = self.data.sort_values("rate", ascending=False, kind="stable")
+        """Return the groups with the highest rate first, rates as they are said.
+
+        Those that have bounds in place of a rate stand below, the highest lower bound first.
+        """
+        by = ["rate", "least"] if "least" in self.data else ["rate"]
+        shown = self.data.sort_values(by, ascending=False, kind="stable")
+        shown["rate"] = rates_or_bounds(shown)
         for name in shown.columns:
             if pd.api.types.is_float_dtype(shown[name]):
                 shown[name] = [rate_text(value) for value in shown[name]]
@@ -80,6 +94,7 @@ def rate(
     interval: IntervalKind = "wilson",
     level: float = DEFAULT_LEVEL,
     minimum: int = 0,
+    most_unknown: float = MOST_UNKNOWN,
 ) -> Rates:
     """Rate of an event per denominator, with its interval.
 
@@ -93,11 +108,14 @@ def rate(
         Kind (``wilson``, ``jeffreys``, ``clopper-pearson``) and level of the interval.
     minimum
         Leave out groups with a smaller exposure.
+    most_unknown
+        Share of a group's contact of unknown hardness beyond which no rate is given, only its bounds. Such
+        contact then stays in a denominator of contact or balls in play, which it else leaves.
 
     Returns
     -------
     Rates
-        Missing (NaN) rates where the exposure is 0.
+        Missing (NaN) rates where the exposure is 0, and beyond ``most_unknown``.
 
     Raises
     ------
@@ -105,18 +123,14 @@ def rate(
         Where a count is absent, or the event does not lie within the denominator.
     """
     counts = as_counts(counts)
-    both = pair(counts, event, per)
+    both = pair(counts, event, per, most_unknown=most_unknown)
     data = counts.identity.copy()
     data[event], data[per] = both.events, both.exposure
     low, high = share_interval(both.events, both.exposure, interval, level)
-    notes = counts.notes_on(event, per)
+    notes = (*counts.notes_on(event, per), *both.notes(most_unknown))
     if both.unknown.any():
-        most = np.minimum(both.events + both.unknown, both.exposure)
-        data["unknown"] = both.unknown
-        with np.errstate(invalid="ignore", divide="ignore"):
-            data["rate_if_none"] = both.events / both.exposure
-            data["rate_if_all"] = most / both.exposure
-        _, high = share_interval(most, both.exposure, interval, level)
+        data["unknown"], data["least"], data["most"] = both.unknown, both.least, both.most
+        _, high = share_interval(both.all_hard, both.exposure, interval, level)
         notes = (*notes, "the interval reaches from 'no unknown ball was hard' to 'all were'")
     data["rate"], data["low"], data["high"] = both.rate, low, high
     kept = data[both.exposure >= minimum].reset_index(drop=True)
@@ -132,7 +146,9 @@ class Denominators(Listing):
     data
         One row a group: who it is, then for each denominator the exposure (its name), the rate
         (``per_...``) and the rank of the rate among the groups shown (``rank_...``; 1 is the highest,
-        equal rates share the better rank, no exposure no rank).
+        equal rates share the better rank, no exposure no rank). Where too much contact is of unknown
+        hardness for some rate, rate and rank are missing and its bounds stand in ``least_...`` and
+        ``most_...``.
     event
         The event.
     over
@@ -147,6 +163,13 @@ class Denominators(Listing):
     left_out: dict[str, str]
     minimum: int
     labels: tuple[str, ...]
+    notes: tuple[str, ...] = ()
+
+    @property
+    def order(self) -> list[str]:
+        """The columns by which the groups are listed, highest first: rates per swing, then lower bounds."""
+        per = "swings" if "swings" in self.over else self.over[0]
+        return [name for name in (f"per_{per}", f"least_{per}") if name in self.data.columns]
 
     @property
     def identity(self) -> pd.DataFrame:
@@ -166,16 +189,21 @@ class Denominators(Listing):
     @property
     def title(self) -> str:
         """What is shown, in words."""
-        return f"{event_words(self.event)} over {len(self.over)} denominators; each rate with its rank"
+        ranked = "each rate with its rank"
+        if self.notes:
+            ranked += ", or two bounds in place of both"
+            if self.data[self.order[0]].isna().all():
+                ranked = "two bounds in place of each rate, in order of the lower bound"
+        return f"{event_words(self.event)} over {len(self.over)} denominators; {ranked}"
 
     def table_for_people(self) -> pd.DataFrame:
         """Return who it is, the count, and each rate with its rank behind it, as text."""
         shown = pd.DataFrame({"hitter": list(self.labels), self.event: self.data[self.event]})
         for per in self.over:
-            rates, places = self.data[f"per_{per}"], self.data[f"rank_{per}"]
+            rates = rates_or_bounds(self.data, f"per_{per}", f"least_{per}", f"most_{per}")
             shown[f"per {per_words(per)}"] = [
-                "none" if pd.isna(place) else f"{rate_text(value)} ({place})"
-                for value, place in zip(rates, places, strict=True)
+                text if pd.isna(place) else f"{text} ({place})"
+                for text, place in zip(rates, self.data[f"rank_{per}"], strict=True)
             ]
         return shown
 
@@ -192,13 +220,18 @@ class Denominators(Listing):
                     Note(f"{who} {leads}, {rate_text(value)} of {exposure:,}", f"per {per_words(per)}")
                 )
         lines += [Note(f"per {per_words(per)} ({why})", "not shown") for per, why in self.left_out.items()]
-        order = "per_swings" if "swings" in self.over else f"per_{self.over[0]}"
-        best_first = self.data.sort_values(order, ascending=False, kind="stable").index
+        lines += [Note(note) for note in self.notes]
+        best_first = self.data.sort_values(self.order, ascending=False, kind="stable").index
         return [self.title, *lines, Table(self.table_for_people().loc[best_first], most_rows=20)]
 
 
 def denominators(
-    counts: Any, event: str = "hard", over: Sequence[str] = DENOMINATORS, *, minimum: int = 0
+    counts: Any,
+    event: str = "hard",
+    over: Sequence[str] = DENOMINATORS,
+    *,
+    minimum: int = 0,
+    most_unknown: float = MOST_UNKNOWN,
 ) -> Denominators:
     """Lay the same event over several denominators, with each group's rank in each.
 
@@ -212,12 +245,14 @@ def denominators(
         Denominators; those that the counts do not have are left out and named.
     minimum
         Leave out groups with fewer swings (of the first denominator where there are no swings).
+    most_unknown
+        Share of a group's contact of unknown hardness beyond which it has no rates and no ranks, only bounds.
 
     Returns
     -------
     Denominators
-        Rates are missing (NaN) where an exposure is 0. A denominator that does not contain every
-        event (plate appearances for whiffs) is left out and named.
+        Rates are missing (NaN) where an exposure is 0, and beyond ``most_unknown``. A denominator that does
+        not contain every event (plate appearances for whiffs) is left out and named.
 
     Raises
     ------
@@ -242,9 +277,14 @@ def denominators(
     counts = counts.only(gate >= minimum)
     data = counts.identity.copy()
     data[event] = counts.column(event)
+    notes: tuple[str, ...] = ()
     for per in there:
-        both = pair(counts, event, per)
+        both = pair(counts, event, per, most_unknown=most_unknown)
         data[per], data[f"per_{per}"] = both.exposure, both.rate
         ranked = pd.Series(both.rate).rank(method="min", ascending=False)
         data[f"rank_{per}"] = ranked.astype("Int64").array
-    return Denominators(data, event, there, left_out, minimum, tuple(counts.labels))
+        if both.bounded.any():
+            for name, bound in (("least", both.least), ("most", both.most)):
+                data[f"{name}_{per}"] = np.where(both.bounded, bound, np.nan)
+            notes = both.notes(most_unknown)
+    return Denominators(data, event, there, left_out, minimum, tuple(counts.labels), notes)

@@ -20,18 +20,27 @@ import numpy as np
 import pandas as pd
 from numpy.typing import NDArray
 
-from hitlab.counting.events import rate_words
+from hitlab.counting.events import per_words, rate_words
 from hitlab.counting.intervals import DEFAULT_LEVEL
 from hitlab.errors import ClaimError, CountsError
 from hitlab.estimates.shrinkage import Fit, Posterior
 from hitlab.results import Listing
 from hitlab.wording import chance_text, percent, rate_text
 
-__all__ = ["Ranks", "chance_above", "chance_of_top", "leader_by_minimum", "ranks"]
+__all__ = [
+    "Ranks",
+    "chance_above",
+    "chance_of_top",
+    "leader_by_minimum",
+    "ranks",
+    "usual_minimum",
+    "who_is_ranked",
+]
 
 Floats = NDArray[np.float64]
 Wholes = NDArray[np.int64]
 
+_MINIMUM_SHARE = 4  # who has a quarter of the largest exposure is ranked, unless the caller says otherwise
 _DRAWS = 4_000
 _MOST_NUMBERS = 20_000_000  # draws times groups held at once
 _NODES, _MOST_PANELS = 64, 64
@@ -60,6 +69,8 @@ class Ranks(Listing):
         How far that observed rate overstates the leader's true rate, on average.
     draws
         Draws behind the rank intervals.
+    notes
+        Who is not ranked although the exposure would do, and why.
     """
 
     data: pd.DataFrame
@@ -71,6 +82,7 @@ class Ranks(Listing):
     leader: int
     leader_excess: float
     draws: int
+    notes: tuple[str, ...] = ()
 
     @property
     def explanation(self) -> str:
@@ -97,6 +109,15 @@ class Ranks(Listing):
         for name in ("chance_best", "chance_top"):
             shown[name] = [percent(value) for value in shown[name]]
         return shown
+
+
+def usual_minimum(exposure: Wholes) -> int:
+    """Return the minimum exposure of a ranking where none is asked for: a quarter of the largest, 1 at least.
+
+    From 100 up it is rounded down to tens, which are easier to say.
+    """
+    least = int(exposure.max(initial=0)) // _MINIMUM_SHARE
+    return least // 10 * 10 if least >= 100 else max(least, 1)
 
 
 def ranks(
@@ -127,7 +148,7 @@ def ranks(
     ------
     ClaimError
         Where nobody has the exposure, ``top`` is not a whole number from 1 up, or ``level`` is not
-        between 0 and 1.
+        between 0 and 1; where more contact is of unknown hardness than the fit's ``most_unknown``.
     """
     if not isinstance(fit, Fit):
         raise CountsError(f"ranks takes what shrink returns, and this is a {type(fit).__name__}")
@@ -135,9 +156,8 @@ def ranks(
         raise ClaimError(f"top={top!r}: give a whole number from 1 up")
     if not 0 < level < 1:
         raise ClaimError(f"level={level!r}: give a level between 0 and 1, such as 0.90")
-    kept = np.flatnonzero((fit.exposure >= minimum) & (fit.exposure > 0))
-    if not len(kept):
-        raise ClaimError(f"nobody has {minimum:,} {fit.per}; the most is {int(fit.exposure.max()):,}")
+    kept, bounded = who_is_ranked(fit, minimum)
+    left = len(bounded)
     posterior = fit.posterior.only(kept)
     size = int(np.clip(_MOST_NUMBERS // len(kept), 100, _DRAWS))
     drawn = posterior.draws(size, np.random.default_rng(seed))
@@ -154,7 +174,51 @@ def ranks(
     data = data.sort_values("chance_best", ascending=False, kind="stable").reset_index(drop=True)
     leader = int(data["rate"].to_numpy(float).argmax())
     excess = float(data["rate"].iloc[leader] - data["shrunk"].iloc[leader])
-    return Ranks(data, fit.event, fit.per, top, level, minimum, leader, excess, size)
+    notes = []
+    if left:
+        much = percent(fit.most_unknown)
+        notes.append(
+            f"{left:,} more {'is' if left == 1 else 'are'} not ranked, with more than {much} of the contact "
+            "of unknown hardness"
+        )
+    return Ranks(data, fit.event, fit.per, top, level, minimum, leader, excess, size, tuple(notes))
+
+
+def who_is_ranked(fit: Fit, minimum: int) -> tuple[Wholes, Wholes]:
+    """Return the places of those who are ranked, and of those who have the exposure and only bounds.
+
+    Raises
+    ------
+    ClaimError
+        Where nobody has the exposure, or too much contact is of unknown hardness to rank anybody.
+    """
+    _refuse_unknown(fit)
+    enough = (fit.exposure >= minimum) & (fit.exposure > 0)
+    if not enough.any():
+        raise ClaimError(f"nobody has {minimum:,} {fit.per}; the most is {int(fit.exposure.max()):,}")
+    kept, bounded = np.flatnonzero(enough & ~fit.bounded), np.flatnonzero(enough & fit.bounded)
+    if not len(kept):
+        raise ClaimError(
+            f"everybody with at least {minimum:,} {per_words(fit.per, minimum)} has more than "
+            f"{percent(fit.most_unknown)} of the contact of unknown hardness, so nobody is ranked: "
+            f"{_mend_unknown(fit)}"
+        )
+    return kept, bounded
+
+
+def _refuse_unknown(fit: Fit) -> None:
+    """Refuse to rank where too much of all contact is of unknown hardness."""
+    if fit.unknown_share > fit.most_unknown:
+        raise ClaimError(
+            f"hardness is unknown for {percent(fit.unknown_share)} of the contact, more than "
+            f"{percent(fit.most_unknown)}, so nobody is ranked by {rate_words(fit.event, fit.per)}: "
+            f"{_mend_unknown(fit)}"
+        )
+
+
+def _mend_unknown(fit: Fit) -> str:
+    fouls = ", count without hard fouls," if fit.counts.conventions.hard_fouls else ","
+    return f"measure more of it{fouls} or give shrink a larger most_unknown="
 
 
 def chance_of_top(posterior: Posterior, top: int) -> Floats:
@@ -348,12 +412,14 @@ def leader_by_minimum(fit: Fit, minimums: Sequence[int] = (0, 100, 250, 400)) ->
     Raises
     ------
     ClaimError
-        Where nobody reaches any of the minimums.
+        Where nobody reaches any of the minimums; where more contact is of unknown hardness than the fit's
+        ``most_unknown``. Who has more than that is not compared.
     """
+    _refuse_unknown(fit)
     rate, shrunk = fit.data["rate"].to_numpy(float), fit.data["shrunk"].to_numpy(float)
     rows = []
     for minimum in minimums:
-        some = np.flatnonzero((fit.exposure >= minimum) & (fit.exposure > 0))
+        some = np.flatnonzero((fit.exposure >= minimum) & (fit.exposure > 0) & ~fit.bounded)
         if len(some):
             first = int(some[rate[some].argmax()])
             who = fit.counts.labels[first]

@@ -24,10 +24,10 @@ import numpy as np
 import pandas as pd
 from numpy.typing import NDArray
 
-from hitlab.counting.counts import Counts, Pair, pair, unknown_contact
+from hitlab.counting.counts import MOST_UNKNOWN, Counts, Pair, pair, unknown_contact
 from hitlab.counting.events import per_words, rate_words
 from hitlab.counting.intervals import DEFAULT_LEVEL
-from hitlab.counting.rates import as_counts
+from hitlab.counting.rates import as_counts, rates_or_bounds
 from hitlab.errors import CountsError, HitlabWarning, MissingColumnsError
 from hitlab.estimates.designs import (
     Averaged,
@@ -64,11 +64,11 @@ class Fit(Listing):
     ----------
     data
         One row a group: who it is, the event's count, the exposure, ``unknown`` (contact of unknown
-        hardness, where there is any), ``rate`` (as ``rate`` gives it), ``shrunk`` (posterior mean), ``low``,
-        ``high`` (posterior interval), ``own_weight`` (share of the group's own record in the shrunk
-        rate), ``toward`` (the rate it is shrunk toward: what is expected of a group like it before its record
-        is seen). Where hardness is unknown for a share of a group's contact, the fit sets the same share of
-        its exposure aside.
+        hardness, where there is any), ``rate`` (as ``rate`` gives it), ``least`` and ``most`` (its bounds,
+        where some have no more than these), ``shrunk`` (posterior mean), ``low``, ``high`` (posterior
+        interval), ``own_weight`` (share of the group's own record in the shrunk rate), ``toward`` (the rate
+        it is shrunk toward: what is expected of a group like it before its record is seen). Where hardness is
+        unknown for a share of a group's contact, the fit sets the same share of its exposure aside.
     mean, spread
         Mean of ``toward``, and standard deviation of the true rates around ``toward``: posterior means.
     half_weight_size
@@ -78,6 +78,8 @@ class Fit(Listing):
         For chances.
     unknown_share
         Share of unmeasured contact in all, and by group in ``unknown_shares``.
+    most_unknown
+        The share beyond which a rate has only bounds, and nobody is ranked by it.
     spread_interval
         Posterior interval of the spread at ``level``; both ends the same where one law is taken as known.
     weighed
@@ -101,6 +103,12 @@ class Fit(Listing):
     spread_interval: tuple[float, float] = (np.nan, np.nan)
     weighed: pd.DataFrame = field(default_factory=pd.DataFrame)
     decision: str = ""
+    most_unknown: float = MOST_UNKNOWN
+
+    @property
+    def bounded(self) -> NDArray[np.bool_]:
+        """Where too much contact is of unknown hardness for a rate and a rank."""
+        return self.unknown_shares > self.most_unknown
 
     @property
     def events(self) -> Wholes:
@@ -168,8 +176,10 @@ class Fit(Listing):
     def table_for_people(self) -> pd.DataFrame:
         """Return the groups with the highest shrunk rate first, rates as they are said."""
         shown = self.data.sort_values("shrunk", ascending=False, kind="stable")
-        for name in ("rate", "shrunk", "low", "high", "toward"):
+        shown["rate"] = rates_or_bounds(shown)
+        for name in ("shrunk", "low", "high", "toward"):
             shown[name] = [rate_text(value) for value in shown[name]]
+        shown = shown.drop(columns=["least", "most"], errors="ignore")
         shown["own_weight"] = [f"{value:.2f}" for value in shown["own_weight"]]
         return shown
 
@@ -188,6 +198,7 @@ def shrink(
     prior: LeagueLaw | None = None,
     design_effect: Any = None,
     estimator: Estimator = "integrated",
+    most_unknown: float = MOST_UNKNOWN,
 ) -> Fit:
     """Shrink every group's rate toward what is expected of it, by what the table's scatter supports.
 
@@ -223,6 +234,9 @@ def shrink(
         ``"integrated"`` averages over all laws; ``"likelihood"``, ``"moments"``, ``"squared error"`` and
         ``"combined"`` (the first and the last of these three in equal shares) take one law as known, with
         one mean for all.
+    most_unknown
+        Share of contact of unknown hardness beyond which a group's rate has only bounds and is not ranked;
+        where it is beyond it in all groups together, nobody is.
 
     Returns
     -------
@@ -257,10 +271,14 @@ def shrink(
     if given is not None and not isinstance(given, LeagueLaw):
         mend = "give its .law" if isinstance(given, Fit) else "give LeagueLaw(mean, spread, groups)"
         raise CountsError(f"prior: a {type(given).__name__} is no law of true rates; {mend}")
-    both = pair(counts, event, per)
+    both = pair(counts, event, per, most_unknown=most_unknown)
     if not both.measured_exposure.sum():
         raise CountsError(f"no {per_words(per)} was counted, so there is nothing to fit")
     notes = list(counts.notes_on(event, per))
+    notes += [
+        f"{note}; the shrunk rates suppose it as often hard as the measured, which nothing here tells"
+        for note in both.notes(most_unknown)
+    ]
     more = groups is not None or len(covariates) > 0 or earlier is not None or by_exposure is True
     effect = _effect(both, design_effect)
     k, n = both.events / effect, both.measured_exposure / effect
@@ -285,7 +303,7 @@ def shrink(
     for note in [] if prior is None else prior.contradictions(k, n, event, per):
         warnings.warn(note, HitlabWarning, stacklevel=2)
         notes.insert(0, note)
-    return _fit(counts, both, (k, n), averaged, level, notes, estimator, prior)
+    return _fit(counts, both, (k, n), averaged, level, notes, estimator, prior, most_unknown)
 
 
 def _parts(
@@ -442,6 +460,7 @@ def _fit(
     notes: list[str],
     estimator: str,
     prior: LeagueLaw | None,
+    most_unknown: float,
 ) -> Fit:
     k, n = records
     shortened = float(both.measured_exposure.sum() / n.sum())
@@ -472,6 +491,8 @@ def _fit(
     if both.unknown.any():
         data["unknown"] = both.unknown
     data["rate"] = both.rate
+    if both.bounded.any():
+        data["least"], data["most"] = both.least, both.most
     data["shrunk"], data["low"], data["high"] = posterior.mean(), low_end, high_end
     others = averaged.sizes[:, np.newaxis] + averaged.earlier_exposure
     data["own_weight"] = averaged.weights @ (n / (n + others))
@@ -493,6 +514,7 @@ def _fit(
         spread_interval,
         averaged.weighed,
         _decision(averaged, both, toward),
+        most_unknown,
     )
 
 

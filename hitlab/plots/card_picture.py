@@ -286,8 +286,7 @@ def _draw_rows(screen: _Screen, plan: _Plan, seen: Rows, y: float, low: float) -
         for number, line in enumerate(lines):
             screen.write(_MARGIN, first + number * letters * _NAME_LEADING, line, letters, color, va="center")
         screen.write(left - _GAP, middle, seen.records[row], letters, color, ha="right", va="center")
-        told = seen.text(float(seen.value[row]))
-        screen.write(right + _GAP, middle, told, letters, color, va="center")
+        screen.write(right + _GAP, middle, seen.said(row), letters, color, va="center")
         if seen.chance[row]:
             screen.write(
                 screen.width - _MARGIN, middle, seen.chance[row], letters, color, ha="right", va="center"

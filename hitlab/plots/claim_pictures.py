@@ -37,7 +37,7 @@ def claim(checked: Claim, ax: Axes | None = None, *, most: int = 10) -> Axes:
     draw_evidence(ax, seen)
     shades = [look.ACCENTS[0] if mine else look.INK for mine in seen.subject]
     look.columns(ax, "left", [seen.records, seen.names], shades)
-    rates = [seen.text(float(value)) for value in seen.value]
+    rates = [seen.said(row) for row in range(len(seen.names))]
     look.columns(ax, "right", [rates, seen.chance], shades, list(seen.columns[1:]))
     look.rate_axis(ax.xaxis, seen.axis)
     below = f"The claim: {checked.claim}. {_sentence(seen.marks)}. Beside each name: {seen.columns[0]}."
@@ -107,7 +107,7 @@ def words_of(checked: Claim, seen: Rows | None) -> str:
     parts = []
     for row, name in enumerate(seen.names if seen else []):
         assert seen is not None
-        text = f"{name} {seen.text(seen.value[row])}, {seen.records[row]}"
+        text = f"{name} {seen.said(row)}".rstrip() + f", {seen.records[row]}"
         if np.isfinite(seen.low[row]):
             text += f", from {seen.text(seen.low[row])} to {seen.text(seen.high[row])}"
         if seen.chance[row]:

@@ -15,7 +15,7 @@ from hitlab.counting.intervals import INTERVAL_NAMES
 from hitlab.counting.rates import Rates
 from hitlab.estimates.shrinkage import Fit
 from hitlab.plots import look
-from hitlab.plots.naming import chosen, labels_of
+from hitlab.plots.naming import chosen, labels_of, nobody, not_drawn
 from hitlab.plots.registry import draws
 from hitlab.wording import level_words, rate_text, record_text
 
@@ -50,10 +50,10 @@ def rate_list(
     value = "shrunk" if fitted else "rate"
     data = result.data.assign(label=labels_of(result.data, result.event))
     shown = data[data["rate"].notna()].sort_values(value, ascending=False, kind="stable")
-    without = len(data) - len(shown)
+    without = not_drawn(data, result.per)
     shown = shown.head(len(shown) if most is None else most).reset_index(drop=True)
     if shown.empty:
-        return look.nothing(ax, f"Nobody here has any {per_words(result.per, 2)}: there is no rate to draw.")
+        return look.nothing(ax, nobody(data, result.per, "there is no rate to draw"))
     count = len(shown)
     ends = [*range(min(count, _AT_EACH_END)), *range(max(0, count - _AT_EACH_END), count)]
     named = chosen(list(shown["label"]), names, range(count) if count <= _ALL_NAMED else ends)
@@ -155,7 +155,7 @@ def interval_words(result: Rates | Fit) -> str:
     return f"{level_words(result.level)} {kind} interval"
 
 
-def _caption(result: Rates | Fit, count: int, without: int) -> str:
+def _caption(result: Rates | Fit, count: int, without: str) -> str:
     marks = (
         "Dot: shrunk rate, pulled toward the mean of all; ring: observed rate"
         if isinstance(result, Fit)
@@ -167,11 +167,11 @@ def _caption(result: Rates | Fit, count: int, without: int) -> str:
         f"{count:,} {'hitter' if count == 1 else 'hitters'}"
     )
     if without:
-        text += f"; {without:,} without {per_words(result.per, 2)} not drawn"
+        text += f"; {without} not drawn"
     return text + "."
 
 
-def _words(shown: pd.DataFrame, result: Rates | Fit, value: str, without: int) -> str:
+def _words(shown: pd.DataFrame, result: Rates | Fit, value: str, without: str) -> str:
     def one(row: int) -> str:
         line = shown.iloc[row]
         low, high = rate_text(float(line["low"])), rate_text(float(line["high"]))
@@ -190,4 +190,4 @@ def _words(shown: pd.DataFrame, result: Rates | Fit, value: str, without: int) -
         text = text.replace("; " + one(len(shown) - 1), "; the last is " + one(len(shown) - 1))
     if isinstance(result, Fit):
         text += f" The mean of all is {rate_text(result.mean)}."
-    return text + (f" {without:,} without {per_words(result.per, 2)} are not drawn." if without else "")
+    return text + (f" {without} are not drawn." if without else "")

@@ -12,7 +12,7 @@ from matplotlib.text import Annotation
 from hitlab.counting.events import per_words, rate_words
 from hitlab.estimates.shrinkage import Fit
 from hitlab.plots import look
-from hitlab.plots.naming import chosen, labels_of
+from hitlab.plots.naming import chosen, labels_of, nobody
 from hitlab.plots.registry import draws
 from hitlab.wording import rate_text, record_text
 
@@ -38,7 +38,7 @@ def shrinkage(fit: Fit, ax: Axes | None = None, *, names: Sequence[str] | None =
     data = fit.data.assign(label=labels_of(fit.data, fit.event))
     data = data[data["rate"].notna()].reset_index(drop=True)
     if data.empty:
-        return look.nothing(ax, f"Nobody here has any {per_words(fit.per, 2)}: there is nothing to shrink.")
+        return look.nothing(ax, nobody(fit.data, fit.per, "there is nothing to shrink"))
     labels = list(data["label"])
     order = np.argsort(data["rate"].to_numpy(float), kind="stable")
     largest = np.argsort(-data[fit.per].to_numpy(float), kind="stable")[:3]
