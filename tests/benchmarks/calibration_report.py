@@ -30,7 +30,7 @@ from tests.benchmarks.calibration_kinds import KINDS, PART, SETTINGS
 from tests.benchmarks.calibration_scores import ALL, FIGURES, score_all
 from tests.benchmarks.calibration_stated import Stated
 
-LEAGUES, SEED = 96, 1
+LEAGUES, SEED = 24, 1
 """Of the committed report: leagues of 150 hitters by kind of truth; smaller ones get more."""
 
 FOLDER = Path(__file__).parents[1] / "reference"
