@@ -152,6 +152,8 @@ def test_what_is_drawn_does_not_depend_on_the_kinds_asked_for():
     one = setting.part(0, 2, 3, frozenset({"above"}))
     assert [list(a.chance["above"]) for a in all_kinds] == [list(a.chance["above"]) for a in one]
     assert list(one[0].chance) == ["above"]
+    # What a setting is not made for it does not state: there, .16 is below everybody.
+    assert not SETTINGS["15, every other"].part(0, 1, 3, frozenset({"above"}))[0].chance
     other = setting.part(1, 1, 3, frozenset({"above"}))
     assert list(other[0].chance["above"]) != list(one[0].chance["above"])
 

@@ -62,7 +62,7 @@ class CalibrationSetting:
     def part(self, number: int, leagues: int, seed: int, kinds: frozenset[str]) -> list[Stated]:
         """State the claims of one part; its random numbers depend on name, number and seed alone."""
         rng = np.random.default_rng([seed, crc32(self.name.encode()), number])
-        drawn = self.state(rng, kinds)
+        drawn = self.state(rng, kinds & frozenset(self.kinds))
         return [next(drawn) for _ in range(leagues)]
 
 
@@ -155,7 +155,7 @@ def _settings() -> Iterator[CalibrationSetting]:
         more = "; mean and spread drawn for each league" if options else ""
         yield CalibrationSetting(
             f"{size}, every other", size, f"Beta law of mean .46, spread .05, as of swings a pitch{more}",
-            ("above, league", "near"), weights[size], _bound(state_law, law),
+            tuple(kind for kind in rates if kind != "above"), weights[size], _bound(state_law, law),
         )  # fmt: skip
     for kinds, draw, mean in (
         (("split", "split, usual"), state_splits, -0.1),

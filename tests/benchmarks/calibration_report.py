@@ -30,7 +30,7 @@ from tests.benchmarks.calibration_kinds import KINDS, PART, SETTINGS
 from tests.benchmarks.calibration_scores import ALL, FIGURES, score_all
 from tests.benchmarks.calibration_stated import Stated
 
-LEAGUES, SEED = 96, 1
+LEAGUES, SEED = 24, 1
 """Of the committed report: leagues of 150 hitters by kind of truth; smaller ones get more."""
 
 FOLDER = Path(__file__).parents[1] / "reference"
@@ -92,6 +92,12 @@ Made by `{command}` (`--leagues {leagues} --seed {seed}`).
 The tables are `calibration.csv` and `calibration_bins.csv`, the picture is `calibration.svg`. All leagues are
 drawn; there are no real counts in it.
 
+- **above, league**: above the true rates of everybody else, weighted by exposure. **near**: within a tenth of
+  1/2, 1/3, 1/4, 1/5, 1/6, 1/8 or 1/10, whichever is nearest to the league's observed rate. **leads**: the one
+  with the highest observed rate; **anybody**: all with a chance of .05 or more; **club**: among a club's
+  hitters; **lowest**: the one with the lowest. **split, usual**: a log odds ratio above the mean of its law.
+  **more, different**: odds higher or lower by 1.25 times or more. The chances of below and less are one less
+  those of above and more, and need no table.
 - **stated, came true**: mean stated chance, and the share that came true.
 - **error (luck)**: expected calibration error over ten bins, and in brackets what luck alone would give with
   so many leagues if every chance were right. **oracle**: the same error for a fit that knows the law the
