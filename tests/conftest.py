@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from typing import Any
 
 import pytest
+from hypothesis import settings
 
 from tests.needs import package
 
@@ -24,3 +25,8 @@ def spark() -> Iterator[Any]:
     )
     yield session
     session.stop()
+
+
+# Speed is measured by benchmarks, never by tests: an example may take its time on a busy machine.
+settings.register_profile("hitlab", deadline=None)
+settings.load_profile("hitlab")
