@@ -167,7 +167,7 @@ def test_ticks_without_a_word_on_blanks_give_no_rate():
     assert "hard" not in counts.names
     with pytest.raises(MissingColumnsError, match="not known what a blank means"):
         hitlab.check_leads(counts)
-    told = ticked.assign(hard=ticked["hard"].fillna(False).where(struck))
+    told = ticked.assign(hard=ticked["hard"].eq(True).where(struck))
     assert hitlab.tally(told).column("hard").sum() == (PLAIN["exit_mph"] >= 95).where(struck, False).sum()
     # A part of a complete table that holds one value by chance is still counted.
     some = told.assign(hard=told["hard"].where(np.arange(len(told)) % 50 > 0))

@@ -344,7 +344,7 @@ def _fastball_swings(pitches: Any, conventions: Conventions) -> pd.DataFrame:
             missing = False if name in _FLAGS.values() else pd.NA
             table[name] = table["hitter"] if name == "hitter_id" else missing
     for name, flag in _FLAGS.items():
-        table[name] = table[flag].fillna(False).astype(bool)
+        table[name] = table[flag].eq(True).astype(bool)
     table["foul"] = table["contact"] & ~table["fair"]
     return table.reset_index(drop=True)
 
