@@ -74,7 +74,7 @@ def find_name(
     wanted
         What somebody typed: id, label, name, or some words of the name.
     labels
-        What each row is called where it has to be told from the others, such as ``Ada Reed (Larks)``.
+        What each row is called where it has to be told from the others, such as ``Ada Yarl (Larks)``.
     ids, names
         Of the same rows, where there are any; missing ones match nothing. Rows with the same id are one
         person, whose first row is returned.

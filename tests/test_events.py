@@ -169,3 +169,9 @@ def test_a_rate_keeps_the_word_for_contact_in_general():
     assert rate_words("contact", "swings") == "contact per swing"
     assert rate_words("hard", "contact") == "hard-hit balls per contact"
     assert event_words("unmeasured") == "contact of unknown hardness"
+
+
+def test_a_count_in_a_situation_has_words_for_one():
+    assert per_words("swings on the first pitch") == "swing on the first pitch"
+    assert per_words("balls in play with two strikes") == "ball in play with two strikes"
+    assert per_words("swings on the first pitch", 2) == "swings on the first pitch"

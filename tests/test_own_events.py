@@ -169,6 +169,9 @@ def test_ticks_without_a_word_on_blanks_give_no_rate():
         hitlab.check_leads(counts)
     told = ticked.assign(hard=ticked["hard"].eq(True).where(struck))
     assert hitlab.tally(told).column("hard").sum() == (PLAIN["exit_mph"] >= 95).where(struck, False).sum()
+    # A column of speeds without a speed in it measures nothing.
+    assert "hard" not in hitlab.tally(ticked.assign(exit_mph=float("nan"))).names
+    assert "hard" in hitlab.tally(ticked.assign(exit_mph=PLAIN["exit_mph"])).names
     # A part of a complete table that holds one value by chance is still counted.
     some = told.assign(hard=told["hard"].where(np.arange(len(told)) % 50 > 0))
     few = hitlab.tally(some, where=nw.col("hitter") == some["hitter"].iloc[0])

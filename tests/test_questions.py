@@ -6,6 +6,7 @@ import functools
 import json
 from typing import Any
 
+import numpy as np
 import pandas as pd
 import pytest
 from hypothesis import HealthCheck, given, settings
@@ -221,6 +222,56 @@ def test_pitchers_have_the_rate_of_those_who_face_them():
 def test_what_cannot_be_asked_is_refused_in_a_sentence(call, message):
     with pytest.raises(ClaimError, match=message):
         call()
+
+
+def test_a_claim_on_counts_is_remade_as_they_were_counted():
+    fouls = hitlab.Conventions(hard_fouls=True, foul_tip="contact")
+    claim = hitlab.check_above(hitlab.tally(season(), conventions=fouls), WHO, 0.2, about="record")
+    assert claim.question.conventions == fouls
+    remade = again(claim)
+    assert (remade.numbers, remade.verdict) == (claim.numbers, claim.verdict)
+
+
+def test_what_came_before_can_be_asked_of_claims_lists_and_cut_lists():
+    claim = hitlab.check_above(table(), WHO, 0.15, when="After a whiff")
+    flagged = hitlab.with_previous(table())
+    mine = flagged[(flagged["hitter"] == WHO) & (flagged["previous_whiff"] == True)]  # noqa: E712
+    assert claim.numbers["exposure"] == int(hitlab.swing_ledger(mine)["swing"].sum())
+    listed = hitlab.cut_list(table(), claim, most=None).table()
+    assert (listed["side"] == "supports").sum() == claim.numbers["events"]
+    restricted = hitlab.check_above(table(), WHO, 0.1, event="swings after a whiff", per="swings")
+    assert restricted.numbers["events"] == claim.numbers["exposure"]
+    assert "swings after a whiff per swing" in restricted.say
+
+
+def test_numbers_of_numpy_pass_through_a_file():
+    claim = hitlab.check_top(season(), WHO, top=np.int64(3), minimum=np.int64(100))
+    assert again(claim).to_dict() == claim.to_dict()
+    claim = hitlab.check_above(season(), WHO, np.float64(0.15))
+    assert again(claim).to_dict() == claim.to_dict()
+
+
+@pytest.mark.parametrize("subject", ["hitter", "pitcher", "club"])
+def test_the_picture_marks_whom_the_claim_is_about(subject):
+    who = {"hitter": WHO, "pitcher": PITCHER, "club": "Saltmere Lanterns"}[subject]
+    claim = hitlab.check_top(season(), who, top=3, event="whiffs", subject=subject)
+    rows = claim.rows()
+    assert [name for name, mine in zip(rows.names, rows.subject, strict=True) if mine] == [who]
+    assert claim.assumptions[0].startswith(f"each {subject} has one true rate")
+    listed = hitlab.cut_list(table(), claim, most=None)
+    assert (listed.table()["side"] == "supports").sum() == claim.numbers["events"]
+    assert f"The {subject}'s whiffs support it" in listed.rule
+
+
+def test_a_claim_said_the_other_way_turns_its_cut_list_round():
+    more, less = (
+        hitlab.cut_list(table(), hitlab.check_above(table(), WHO, 0.15, direction=way), most=None)
+        for way in ("more", "less")
+    )
+    sides = [set(listed.table().loc[listed.table()["side"] == "supports", "row"]) for listed in (more, less)]
+    assert not sides[0] & sides[1]
+    assert "hard-hit balls support it" in more.rule
+    assert "hard-hit balls speak against it" in less.rule
 
 
 def test_every_kind_is_asked_here():

@@ -291,7 +291,7 @@ def find_sequences(pitches: Any, pattern: Pattern, *, conventions: Conventions |
     pattern
         From :func:`after`. Each pitch that is a first step begins at most one occurrence; they may overlap.
     conventions
-        How the debatable cases are counted; see ``hitlab.counting.ledger``.
+        How the debatable cases are counted; see ``hitlab.counting.facts``.
 
     Raises
     ------

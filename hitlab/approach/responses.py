@@ -173,7 +173,7 @@ def after_whiff(
         ``None``: as many, up to five, as leave ten rows in the average stratum; the placebo takes out
         the rest.
     conventions
-        How the debatable cases are counted; see ``hitlab.counting.ledger``.
+        How the debatable cases are counted; see ``hitlab.counting.facts``.
     level
         Level of the intervals.
 

@@ -128,7 +128,7 @@ def _spread_out(kind: str) -> ReadingError:
 def ledger_flags(
     frame: nw.DataFrame[Any], events: tuple[str, ...], conventions: Conventions | None = None
 ) -> dict[str, NDArray[np.bool_]]:
-    """Tell for each pitch whether it enters each of some counts, by the rules of ``hitlab.counting.ledger``.
+    """Tell for each pitch whether it enters each of some counts, by the rules of ``hitlab.counting.events``.
 
     Parameters
     ----------
@@ -278,7 +278,7 @@ def with_previous(pitches: Any, *, conventions: Conventions | None = None) -> An
         PyArrow frame, or a DuckDB relation (which is collected for it). ``game``, ``plate_appearance``,
         ``pitch`` and ``outcome`` are needed.
     conventions
-        Whether a foul tip is a miss; see ``hitlab.counting.ledger``.
+        Whether a foul tip is a miss; see ``hitlab.counting.facts``.
 
     Returns
     -------

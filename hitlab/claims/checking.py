@@ -127,6 +127,7 @@ def check_leads(table: Any, hitter: str | None = None, **asked: Unpack[Asked]) -
 
     Examples
     --------
+    >>> from hitlab import demo_season
     >>> claim = check_leads(demo_season(), event="in_play", when="pitch_kind=fastball", about="record")
     >>> claim.verdict
     'holds'

@@ -95,6 +95,10 @@ class Question:
         if self.minimum is not None and (not _whole(self.minimum) or self.minimum < 0):
             raise ClaimError(f"minimum={self.minimum!r}: give a whole number, 0 or more")
 
+        plain = {name: _plain(value) for name, value in self.options.items()}
+        object.__setattr__(self, "options", plain)
+        object.__setattr__(self, "minimum", _plain(self.minimum))
+
     def with_options(self, **options: Any) -> Question:
         """Return the same question with some of its kind's options told."""
         return replace(self, options={**self.options, **options})
@@ -153,6 +157,11 @@ class Question:
         if self.kind not in KINDS:
             raise ClaimError(f"kind={self.kind!r}: give one of {', '.join(KINDS)}")
         return KINDS[self.kind].answer(self, table, **given)
+
+
+def _plain(value: Any) -> Any:
+    """Return a numpy number as Python's own: a card's file knows no other."""
+    return value.item() if isinstance(value, np.generic) else value
 
 
 def _whole(value: Any) -> bool:

@@ -207,8 +207,8 @@ def _subjects(checked: Claim, table: pd.DataFrame) -> NDArray[np.bool_]:
     """Say which rows the claim is about: one hitter, the first record, the last stretch or all of them."""
     name = table.columns[0]
     mine = np.zeros(len(table), dtype=bool)
-    if name == "hitter":
-        mine[table[name] == checked.numbers["hitter"]] = True
+    if name in checked.numbers:  # a hitter, a pitcher or a club
+        mine[table[name] == checked.numbers[name]] = True
     elif checked.kind == "steady":
         mine[:] = True
     else:

@@ -93,17 +93,26 @@ class Setting:
         return max(usual_minimum(self.fit.exposure[self.members]) if least is None else int(least), 1)
 
     @cached_property
-    def members(self) -> Wholes:
-        """Places of those who are compared whatever their exposure: all, or a club's."""
-        if not self.question.club:
-            return np.arange(len(self.counts.data))
+    def _clubs(self) -> list[list[str]]:
+        """Every row's clubs; the tally joins several of one hitter."""
         if "club" not in self.counts.data.columns:
             raise ClaimError("the table has no column club, so nobody's club is known")
-        clubs = self.counts.data["club"].fillna("").astype(str)
-        seen = sorted({one for told in clubs for one in told.split(" and ") if one})
-        club = seen[find_name(self.question.club, seen, what="club")]
-        self.club = club
-        return np.flatnonzero([club in told.split(" and ") for told in clubs])
+        return [told.split(" and ") for told in self.counts.data["club"].fillna("").astype(str)]
+
+    @cached_property
+    def club(self) -> str:
+        """The club that is asked for, by its proper name; empty for all."""
+        if not self.question.club:
+            return ""
+        seen = sorted({one for told in self._clubs for one in told if one})
+        return seen[find_name(self.question.club, seen, what="club")]
+
+    @cached_property
+    def members(self) -> Wholes:
+        """Places of those who are compared whatever their exposure: all, or a club's."""
+        if not self.club:
+            return np.arange(len(self.counts.data))
+        return np.flatnonzero([self.club in told for told in self._clubs])
 
     @property
     def holds_at(self) -> float:
@@ -154,7 +163,7 @@ class Setting:
     def field_words(self) -> str:
         """Who is compared, in words."""
         least = f"{self.minimum:,} {per_words(self.per, self.minimum)}"
-        of = f" of the {self.club}" if self.question.club and len(self.members) else ""
+        of = f" of the {self.club}" if self.club else ""
         return f"the {len(self.qualified):,} {self.question.subject}s{of} with at least {least}"
 
     def place(self, name: str, *, qualified: bool = False) -> int:
@@ -212,7 +221,7 @@ class Setting:
 
     def became(self, place: int) -> pd.DataFrame:
         """Return what became of every swing of a hitter; empty where the counts are not of pitches."""
-        if place < 0 or self.question.subject != "hitter":
+        if self.question.subject != "hitter":
             return pd.DataFrame()
         told = [n for n in _BECAME if n in self.counts.names]
         if not {"pitches", "swings", "whiffs", "fouls", "in_play"} <= set(told):
@@ -278,7 +287,6 @@ class Setting:
         q = self.question
         notes = (*parts.pop("notes"), *(self.notes_for(q.about) if beside else ()))
         compared = parts.pop("compared", self.usual_field if beside else None)
-        who = "" if place < 0 else self.counts.labels[place]
         return Claim(
             kind=q.kind,
             about=q.about,
@@ -286,10 +294,10 @@ class Setting:
             fails_at=q.fails_at,
             notes=notes,
             became=self.became(place),
-            beside=pd.DataFrame() if compared is None or place < 0 else self.beside(place, compared),
+            beside=pd.DataFrame() if compared is None else self.beside(place, compared),
             source=self.counts.source,
             fingerprint=self.fingerprint,
-            question=replace(q, who=who or q.who),
+            question=replace(q, who=self.counts.labels[place]),
             where=self.source.words,
             **parts,
         )
@@ -318,11 +326,8 @@ class Setting:
         shares = [unknown / contact if contact else 0.0, *(float(self.both.unknown_share[p]) for p in places)]
         share = max(shares)
         if share > MOST_UNMEASURED:
-            supposed = (
-                ""
-                if share <= MOST_UNKNOWN
-                else ("; the chance supposes it as often hard as the measured, which nothing here tells")
-            )
+            supposed = "; the chance supposes it as often hard as the measured, which nothing here tells"
+            supposed = supposed if share > MOST_UNKNOWN else ""
             return "open", (
                 f"hardness is unknown for {share:.0%} of the contact, more than {MOST_UNMEASURED:.0%}, "
                 f"so no claim about it is settled either way{supposed}",
@@ -336,7 +341,7 @@ class Setting:
         if self.together is not None and self.together.may_matter:
             draws = "attempts are draws at it that go together within a game"
         return (
-            f"each hitter has one true rate over this table, and {draws}",
+            f"each {self.question.subject} has one true rate over this table, and {draws}",
             f"the true rates of all {len(self.fit.data):,} follow one smooth law, averaged over all "
             f"that could have made this table{self._known_before()}",
             *((self.fit.decision,) if self.fit.exposure_tells else ()),

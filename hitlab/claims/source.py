@@ -13,7 +13,8 @@ import narwhals as nw
 from hitlab.claims.question import Question
 from hitlab.counting.counts import Counts
 from hitlab.counting.days import day_in, day_words
-from hitlab.counting.own_events import chosen_text
+from hitlab.counting.events import EVENTS
+from hitlab.counting.own_events import base_and_situation, chosen_text, restricted
 from hitlab.counting.rates import as_counts
 from hitlab.counting.situations import Situation, situation
 from hitlab.counting.tallies import tally
@@ -21,7 +22,7 @@ from hitlab.errors import ClaimError
 from hitlab.pitches.opening import frame_of
 from hitlab.pitches.report import Reading
 
-__all__ = ["Source", "days_of", "is_pitches"]
+__all__ = ["Source", "asks_before", "days_of", "is_pitches"]
 
 
 def is_pitches(table: Any) -> bool:
@@ -48,6 +49,15 @@ def days_of(pitches: Any) -> tuple[datetime, datetime] | None:
         return datetime.fromisoformat(first), datetime.fromisoformat(last)
     except ValueError:
         return None
+
+
+def asks_before(question: Question) -> bool:
+    """Say whether a situation of the question asks for the pitch before."""
+    asked = [situation(*question.when)] if question.when else []
+    for name in (question.event, question.per):
+        inside = base_and_situation(name)[1] if restricted(name) else None
+        asked += [] if inside is None else [inside]
+    return any("previous_whiff" in one.columns for one in asked)
 
 
 _SINCE_PARTS = ("more", "steady")
@@ -96,8 +106,9 @@ class Source:
                 raise ClaimError(
                     f"{asked[0]} asks for single pitches, and these are counts; give the pitch table itself"
                 )
-            return cls(question, counts, False, frozenset())
-        if any(term in ("after a whiff",) for term in question.when):
+            # Asked again of the pitches, it has to be counted as these were.
+            return cls(replace(question, conventions=counts.conventions), counts, False, frozenset())
+        if asks_before(question):
             from hitlab.approach.sequence import with_previous
 
             table = with_previous(table)
@@ -173,11 +184,9 @@ class Source:
             counts: Counts = self.table
             return counts
         q = self.question
-        own = {}
-        for name in (q.event, q.per):
-            words = chosen_text(name)
-            if words != name:
-                own[words] = name
+        # A count in a situation is no count of the ledger: it is counted under its words.
+        own = {chosen_text(name): name for name in (q.event, q.per) if restricted(name)}
+        own = {words: text for words, text in own.items() if words not in EVENTS}
         self.demand(q.subject)
         return tally(
             self.table,

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from typing import Any
+from typing import Any, NamedTuple
 
 import numpy as np
 
@@ -100,11 +100,12 @@ def answer_near(question: Question, table: Any) -> Claim:
     )
 
 
-class _Said:
+class _Said(NamedTuple):
     """How a claim about one rate reads: what is said of it, and what goes too far (record, underlying)."""
 
-    def __init__(self, so: str, avoid_record: str, avoid: str) -> None:
-        self.so, self.avoid_record, self.avoid = so, avoid_record, avoid
+    so: str
+    avoid_record: str
+    avoid: str
 
 
 def _one(

@@ -11,7 +11,7 @@ import click
 
 from hitlab.cli.once import OnceGroup
 from hitlab.cli.options import EXIT_CODES, WHEN, claim_options, conventions_of, pitches_of, quiet_warnings
-from hitlab.errors import ClaimError, HitlabError, UnknownHitterError
+from hitlab.errors import ClaimError, HitlabError
 
 if TYPE_CHECKING:
     from hitlab.claims import Question
@@ -36,7 +36,7 @@ def check() -> None:
 @claim_options(ranked=True, law=True)
 def leads(who: tuple[str, ...], **options: Any) -> int:
     """Nobody does it more often than NAME (default: whoever has the highest observed rate)."""
-    return _rate("leads", options, who)
+    return _ask("leads", options, who)
 
 
 @check.command()
@@ -45,7 +45,7 @@ def leads(who: tuple[str, ...], **options: Any) -> int:
 @claim_options(ranked=True, law=True)
 def top(who: tuple[str, ...], top: int, **options: Any) -> int:
     """NAME is one of the five (--top) best at it (default: whoever has the highest observed rate)."""
-    return _rate("top", options, who, top=top)
+    return _ask("top", options, who, top=top)
 
 
 @check.command()
@@ -53,7 +53,8 @@ def top(who: tuple[str, ...], top: int, **options: Any) -> int:
 @claim_options(law=True)
 def above(who: tuple[str, ...], **options: Any) -> int:
     """NAME does it more often than VALUE: 0.16, 16%, 1/6, or league for everybody else together."""
-    return _rate("above", options, *_name_and_value(who, league=True))
+    name, value = _name_and_value(who, league=True)
+    return _ask("above", options, name, value=value)
 
 
 @check.command()
@@ -61,7 +62,8 @@ def above(who: tuple[str, ...], **options: Any) -> int:
 @claim_options(law=True, less=False)
 def below(who: tuple[str, ...], **options: Any) -> int:
     """NAME does it less often than VALUE: 0.16, 16%, 1/6, or league for everybody else together."""
-    return _rate("above", {**options, "less": True}, *_name_and_value(who, league=True))
+    name, value = _name_and_value(who, league=True)
+    return _ask("above", {**options, "less": True}, name, value=value)
 
 
 @check.command()
@@ -70,7 +72,8 @@ def below(who: tuple[str, ...], **options: Any) -> int:
 @claim_options(law=True, less=False)
 def near(who: tuple[str, ...], within: str | None, **options: Any) -> int:
     """NAME does it about as often as VALUE: 0.2, 20%, 1/5 or "one in five"."""
-    return _rate("near", options, *_name_and_value(who), within=within)
+    name, value = _name_and_value(who)
+    return _ask("near", options, name, value=value, within=within)
 
 
 @check.command()
@@ -78,7 +81,7 @@ def near(who: tuple[str, ...], within: str | None, **options: Any) -> int:
 @claim_options(law=True)
 def ahead(who: tuple[str, ...], **options: Any) -> int:
     """NAME does it more often than OTHER."""
-    return _rate("ahead", options, who, two_names=True)
+    return _ask("ahead", options, who, two_names=True)
 
 
 @check.command()
@@ -96,7 +99,7 @@ def split(who: tuple[str, ...], against: str, **options: Any) -> int:
 
     Whether it is more often there than the league does is: above NAME league --when ...
     """
-    return _rate("split", options, who, against=None if against == "rest" else against)
+    return _ask("split", options, who, against=None if against == "rest" else against)
 
 
 @check.command()
@@ -106,7 +109,7 @@ def split(who: tuple[str, ...], against: str, **options: Any) -> int:
 @claim_options(one_hitter=True)
 def hot(who: tuple[str, ...], stretch: int | None, factor: float | None, **options: Any) -> int:
     """NAME is on a hot streak: far above the hitter's usual rate over the last games."""
-    return _rate("hot", options, who, stretch=stretch, factor=factor)
+    return _ask("hot", options, who, stretch=stretch, factor=factor)
 
 
 @check.command()
@@ -116,7 +119,7 @@ def hot(who: tuple[str, ...], stretch: int | None, factor: float | None, **optio
 @claim_options(one_hitter=True, cut=False)
 def steady(who: tuple[str, ...], stretch: int | None, factor: float | None, **options: Any) -> int:
     """NAME has kept to a usual rate (--since: from that day on), neither far above nor far below."""
-    return _rate("steady", options, who, stretch=stretch, factor=factor)
+    return _ask("steady", options, who, stretch=stretch, factor=factor)
 
 
 @check.command()
@@ -124,7 +127,7 @@ def steady(who: tuple[str, ...], stretch: int | None, factor: float | None, **op
 @claim_options(less=False, since_required=True)
 def more(who: tuple[str, ...], **options: Any) -> int:
     """NAME does it more often since a day than before."""
-    return _rate("more", options, who)
+    return _ask("more", options, who)
 
 
 @check.command()
@@ -132,7 +135,7 @@ def more(who: tuple[str, ...], **options: Any) -> int:
 @claim_options(less=False, since_required=True)
 def fewer(who: tuple[str, ...], **options: Any) -> int:
     """NAME does it less often since a day than before."""
-    return _rate("more", {**options, "less": True}, who)
+    return _ask("more", {**options, "less": True}, who)
 
 
 @check.command()
@@ -141,7 +144,7 @@ def fewer(who: tuple[str, ...], **options: Any) -> int:
 @claim_options(less=False, since_required=True)
 def different(who: tuple[str, ...], factor: float | None, **options: Any) -> int:
     """NAME is a different hitter since a day: the odds have changed by a quarter or more, up or down."""
-    return _rate("more", {**options, "direction": "either"}, who, factor=factor)
+    return _ask("more", {**options, "direction": "either"}, who, factor=factor)
 
 
 @check.command()
@@ -238,21 +241,6 @@ def _name_and_value(words: tuple[str, ...], *, league: bool = False) -> tuple[tu
     raise ClaimError(f"{' '.join(words)!r} is no name and value")
 
 
-def _rate(
-    kind: str,
-    options: dict[str, Any],
-    who: tuple[str, ...],
-    value: Any = None,
-    *,
-    two_names: bool = False,
-    **own: Any,
-) -> int:
-    """Ask a question about one rate."""
-    if value is not None:
-        own["value"] = value
-    return _ask(kind, options, who, two_names=two_names, **own)
-
-
 _FIELDS = ("event", "per", "when", "since", "until", "club", "minimum", "subject", "direction", "independent")
 
 
@@ -326,8 +314,6 @@ def _law_of(question: Question, options: dict[str, Any], pitches: Any) -> Any:
         table = pitches_of(path, mapping)
         of_all = Setting.by_game_too(Source.of(question, table))
         law = of_all.fit.law
-    except UnknownHitterError:
-        raise
     except HitlabError as error:
         raise ClaimError(f"the league, {path}: {error}") from error
     league, counts = of_all.counts, Setting.by_game_too(Source.of(question, pitches)).counts

@@ -228,10 +228,15 @@ class Counts(Listing):
 
     def notes_on(self, *names: str) -> tuple[str, ...]:
         """Return what has to be known of some counts; what is about hardness where one of them is hard."""
-        if not any("hard" in name for name in names):
+        if not any(self._about_hardness(name) for name in names):
             return self.notes
         means = (f"hard means {self.hard_means}",) if self.hard_means else ()
         return (*self.notes, *means, *self.hard_notes)
+
+    def _about_hardness(self, name: str) -> bool:
+        if name in self.own:
+            return bool(self.own[name].unknown)
+        return name in EVENTS and EVENTS[name].hardness
 
     def only(self, mask: np.ndarray[Any, np.dtype[np.bool_]]) -> Counts:
         """Return the rows where the mask is true."""

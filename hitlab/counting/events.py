@@ -481,8 +481,13 @@ def event_words(event: str) -> str:
 
 def per_words(per: str, number: int = 1) -> str:
     """Return the denominator's name for a number of it: ``swing``, ``2 swings``' noun ``swings``."""
+    if per not in EVENTS and number != 1:
+        return event_words(per)
     if per not in EVENTS:
-        return event_words(per) if number != 1 else per.replace("_", " ").removesuffix("s")
+        # A count in a situation is called by its words and the situation's: "swings on the first pitch".
+        of = [event for event in EVENTS.values() if per.startswith(f"{event.many} ")]
+        base = max(of, key=lambda event: len(event.many), default=None)
+        return base.one + per.removeprefix(base.many) if base else per.replace("_", " ").removesuffix("s")
     return EVENTS[per].one if number == 1 else EVENTS[per].counted or EVENTS[per].many
 
 

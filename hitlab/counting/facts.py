@@ -9,12 +9,12 @@ import narwhals as nw
 
 from hitlab.errors import CountsError
 
-__all__ = ["PITCH_FACTS", "Conventions", "pitch_facts"]
+__all__ = ["FASTEST_MPH", "PITCH_FACTS", "Conventions", "pitch_facts"]
 
 PROFESSIONAL_HARD_MPH = 95.0
 """Hard off a wood bat among professionals (common practice, no source)."""
 
-_FASTEST_MPH = 1000.0  # both bounds are asked for: NaN is larger than any number on some engines
+FASTEST_MPH = 1000.0  # both bounds are asked for: NaN is larger than any number on some engines
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,7 +88,7 @@ def _hardness(columns: set[str], conventions: Conventions) -> dict[str, nw.Expr]
     fast = slow = None
     if "exit_mph" in columns:
         speed = nw.col("exit_mph")
-        fast = struck & (speed >= conventions.threshold_mph) & (speed <= _FASTEST_MPH)
+        fast = struck & (speed >= conventions.threshold_mph) & (speed <= FASTEST_MPH)
         slow = struck & (speed >= 0) & (speed < conventions.threshold_mph)
         facts["judged"] = nw.when(fast).then(nw.lit(HARD)).otherwise(_one_where(slow))
     if "hard" in columns:  # a recorded flag wins over the speed

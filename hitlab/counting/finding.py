@@ -21,7 +21,7 @@ def find_row(counts: Counts, name: str, *, where: str = "here") -> int:
     Parameters
     ----------
     counts
-        Counts by hitter, pitcher or club; of more columns, a name has to tell the row (``Ada Reed, 2031``).
+        Counts by hitter, pitcher or club; of more columns, a name has to tell the row (``Ada Yarl, 2031``).
     name
         See :func:`hitlab.names.find_name`.
     where
@@ -61,7 +61,7 @@ def find_rows(
         One row a pitch or a result, with the columns ``hitter``, ``hitter_id`` and ``club`` as far as there.
     name
         See :func:`hitlab.names.find_name`; also what ``Counts`` of this table calls him, with the clubs or
-        the id that tell him from another. One of several clubs after the name, such as ``Ada Reed (Larks)``,
+        the id that tell him from another. One of several clubs after the name, such as ``Ada Yarl (Larks)``,
         leaves the rows in which he played for it.
     who
         ``pitcher`` finds by ``pitcher`` and ``pitcher_id`` instead.

@@ -8,7 +8,7 @@ import narwhals as nw
 import pandas as pd
 
 from hitlab.counting.events import EVENTS
-from hitlab.counting.facts import PITCH_FACTS, Conventions, pitch_facts
+from hitlab.counting.facts import FASTEST_MPH, PITCH_FACTS, Conventions, pitch_facts
 from hitlab.counting.summing import ROWS, cells, collected, weights
 from hitlab.pitches.opening import frame_of
 
@@ -61,20 +61,39 @@ def hard_means(columns: set[str], conventions: Conventions) -> str:
     return f"{flagged}, else {fast}" if flagged else fast
 
 
-def _one_value_only(hard: int, judged: int, unknown: int, columns: set[str]) -> str:
+def why_ticks_only(
+    grouped: pd.DataFrame, whole: Any, filtered: bool, columns: set[str], conventions: Conventions
+) -> str:
     """Say why a flag of which one value alone was ever recorded is no measurement; empty where it is one.
 
     Somebody who ticks the hard ones leaves the others blank: taken for unknown, the blanks would make every
-    ball of known hardness a hard one.
+    ball of known hardness a hard one. A part of the table may hold one value by chance, so that the whole is
+    asked before anything is refused; and a speed is a measurement whatever its value.
 
     Parameters
     ----------
-    hard, judged, unknown
-        How much contact is hard, of known, and of unknown hardness.
-    columns
-        The table's; a speed is a measurement whatever its value.
+    grouped
+        Rows grouped by keys and facts, from ``cells``.
+    whole, filtered
+        The frame before anything was chosen of it, and whether something was.
+    columns, conventions
+        The table's, and how it is counted.
     """
-    if "exit_mph" in columns or not judged or not unknown or 0 < hard < judged:
+    if "hard" not in columns:
+        return ""
+    kinds = grouped.groupby(list(PITCH_FACTS), dropna=False)[ROWS].sum().reset_index()
+    each = weights(
+        kinds, [EVENTS[name] for name in ("hard", "unmeasured", "contact", "in_play")], conventions
+    )
+    total = {name: int((kinds[ROWS].to_numpy() * weight).sum()) for name, weight in each.items()}
+    unknown, hard = total["unmeasured"], total["hard"]
+    judged = total["contact" if conventions.hard_fouls else "in_play"] - unknown
+    if not judged or not unknown or 0 < hard < judged:
+        return ""
+    if filtered:
+        facts = cells(whole.select(*pitch_facts(columns, conventions)), (), PITCH_FACTS)
+        return why_ticks_only(facts, whole, False, columns, conventions)
+    if "exit_mph" in columns and _measured(whole):
         return ""
     value = "hard" if hard else "not hard"
     return (
@@ -84,23 +103,10 @@ def _one_value_only(hard: int, judged: int, unknown: int, columns: set[str]) -> 
     )
 
 
-def why_ticks_only(
-    grouped: pd.DataFrame, whole: Any, filtered: bool, columns: set[str], conventions: Conventions
-) -> str:
-    """Say why hardness cannot be told where one value of a flag was ever recorded; empty where it can.
-
-    A part of the table may hold one value by chance, so that the whole is asked before anything is refused.
-    """
-    events = [EVENTS[name] for name in ("hard", "unmeasured", "contact", "in_play")]
-    each = weights(grouped, events, conventions)
-    totals = {name: int((grouped[ROWS].to_numpy() * weight).sum()) for name, weight in each.items()}
-    unknown = totals["unmeasured"]
-    judged = totals["contact" if conventions.hard_fouls else "in_play"] - unknown
-    why = _one_value_only(totals["hard"], judged, unknown, columns)
-    if why and filtered:
-        facts = cells(whole.select(*pitch_facts(columns, conventions)), (), PITCH_FACTS)
-        return why_ticks_only(facts, whole, False, columns, conventions)
-    return why
+def _measured(frame: Any) -> bool:
+    """Say whether any speed off the bat stands in a table: a column may be there and empty."""
+    told = nw.when(nw.col("exit_mph").is_between(0, FASTEST_MPH)).then(nw.lit(1)).otherwise(nw.lit(0))
+    return bool(collected(frame.select(told.alias("told")).select(nw.col("told").sum()))["told"].iloc[0])
 
 
 def why_hard_is_unknown(pitches: Any, conventions: Conventions, *, trust: bool = False) -> str:
@@ -111,7 +117,7 @@ def why_hard_is_unknown(pitches: Any, conventions: Conventions, *, trust: bool =
     frame, _ = frame_of(pitches, trust=trust)
     columns = set(frame.collect_schema().names())
     why = why_no_threshold(circumstances(frame, columns), columns, conventions)
-    if why or "hard" not in columns or "exit_mph" in columns:
+    if why or "hard" not in columns:
         return why
     facts = cells(frame.select(*pitch_facts(columns, conventions)), (), PITCH_FACTS)
     return why_ticks_only(facts, frame, False, columns, conventions)

@@ -19,7 +19,16 @@ from hitlab.counting.events import EVENTS
 from hitlab.counting.situations import Situation, situation
 from hitlab.errors import ClaimError, CountsError, MissingColumnsError
 
-__all__ = ["Own", "Pitches", "Wanted", "attached", "base_and_situation", "chosen_text", "understood"]
+__all__ = [
+    "Own",
+    "Pitches",
+    "Wanted",
+    "attached",
+    "base_and_situation",
+    "chosen_text",
+    "restricted",
+    "understood",
+]
 
 Pitches = Any
 """A narwhals expression, a Boolean mask, the name of a Boolean column, a situation, or its text."""
@@ -104,9 +113,14 @@ def base_and_situation(text: str) -> tuple[str, Situation | None]:
     return "", situation(*_TERMS.split(plain))
 
 
+def restricted(text: str) -> bool:
+    """Say whether the text of a count has more to it than a name."""
+    return text not in EVENTS and bool(re.search(r"[=\s]", text.strip()))
+
+
 def chosen_text(text: str) -> str:
     """Return the name under which a count is found: as it is, or in words where a situation restricts it."""
-    if text in EVENTS or not re.search(r"[=\s]", text.strip()):
+    if not restricted(text):
         return text.strip()
     base, rest = base_and_situation(text)
     if not base:

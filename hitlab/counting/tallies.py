@@ -74,7 +74,7 @@ def tally(
         at balls=0 strikes=0"``, ``"takes in the zone"``. Each comes back as one more count, and has a rate
         over those counts that it lies within in this table.
     conventions
-        How the debatable cases are counted; see :class:`~hitlab.counting.ledger.Conventions`.
+        How the debatable cases are counted; see :class:`~hitlab.counting.facts.Conventions`.
     trust
         Accept a file without the schema mark.
 
@@ -96,6 +96,7 @@ def tally(
 
     Examples
     --------
+    >>> from hitlab import demo_season
     >>> counts = tally(demo_season(), events={"first_swings": "swings at balls=0 strikes=0"})
     >>> "first_swings" in counts.names, counts.own["first_swings"].within
     (True, ('pitches', 'swings'))

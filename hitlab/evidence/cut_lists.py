@@ -32,8 +32,9 @@ import numpy as np
 import pandas as pd
 
 from hitlab.approach.patterns import Found, Pattern
-from hitlab.approach.sequence import eager
+from hitlab.approach.sequence import eager, with_previous
 from hitlab.claims.result import Claim
+from hitlab.claims.source import asks_before
 from hitlab.counting.events import rate_words
 from hitlab.counting.facts import Conventions
 from hitlab.counting.situations import Situation
@@ -244,6 +245,9 @@ def cut_list(
     if most is not None and most < 1:
         raise ClaimError(f"most={most!r}: give a whole number of 1 or more, or None for all")
     frame = eager(pitches)[0]
+    before = asks_before(what.question) if isinstance(what, Claim) else _before(what)
+    if before or _before(situation):
+        frame = nw.from_native(with_previous(frame.to_native()), eager_only=True)
     if isinstance(what, Claim):
         shots = of_claim(frame, what, situation, conventions)
     elif isinstance(what, Situation):
@@ -259,6 +263,10 @@ def cut_list(
             'situation("strikes=2")'
         )
     return _listed(frame, shots, most)
+
+
+def _before(what: Any) -> bool:
+    return isinstance(what, Situation) and "previous_whiff" in what.columns
 
 
 def _listed(frame: nw.DataFrame[Any], shots: Shots, most: int | None) -> CutList:

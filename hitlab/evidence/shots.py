@@ -20,11 +20,10 @@ from hitlab.claims import KINDS, Claim
 from hitlab.counting.events import EVENTS, event_words, per_words
 from hitlab.counting.facts import Conventions
 from hitlab.counting.finding import find_rows
-from hitlab.counting.own_events import base_and_situation
+from hitlab.counting.own_events import base_and_situation, chosen_text
 from hitlab.counting.situations import Situation
 from hitlab.counting.situations import situation as situation_of
 from hitlab.errors import ClaimError, MissingColumnsError
-from hitlab.names import find_name
 
 __all__ = ["Shots", "of_claim", "of_pattern", "of_situation", "whose"]
 
@@ -77,12 +76,12 @@ class Shots:
     before: str = ""
 
 
-def whose(frame: nw.DataFrame[Any], hitter: str | None) -> Flags:
-    """Tell for each pitch whether it is this hitter's: by name, part of it, id, or a claim's label."""
-    if hitter is None:
+def whose(frame: nw.DataFrame[Any], name: str | None, subject: str = "hitter") -> Flags:
+    """Tell for each pitch whether it is this hitter's (pitcher's, club's): by name or a claim's label."""
+    if name is None:
         return np.ones(len(frame), dtype=bool)
-    names = [name for name in ("hitter", "hitter_id", "club") if name in frame.columns]
-    return find_rows(frame.select(names).to_pandas(), hitter, where="in this table")
+    columns = [one for one in dict.fromkeys((subject, f"{subject}_id", "club")) if one in frame.columns]
+    return find_rows(frame.select(columns).to_pandas(), name, who=subject, where="in this table")
 
 
 def of_claim(
@@ -103,8 +102,8 @@ def of_claim(
     elif claim.kind not in KINDS or not KINDS[claim.kind].shots:
         raise ClaimError(f"a claim of the kind {claim.kind!r} does not come down to single pitches")
     else:
-        event, per = asked.event, asked.per
-        mine = _subjects(frame, asked.subject, str(numbers[asked.subject]))
+        event, per, less = asked.event, asked.per, asked.direction == "less"
+        mine = whose(frame, str(numbers[asked.subject]), asked.subject)
         terms = [*asked.when, *((f"date<={asked.until}",) if asked.until else ())]
         if asked.since:
             terms.append(f"date>={asked.since}")
@@ -113,22 +112,16 @@ def of_claim(
         if chosen:
             mine &= inside(frame, situation_of(*chosen))
         if parting is not None:
-            shots = of_situation(frame, parting, mine, event, per, conventions)
+            shots = of_situation(frame, parting, mine, event, per, conventions, less=less)
         elif claim.kind == "hot":
             now = mine & _last_games(frame, claim)
-            shots = _of_events(frame, now, None, event, per, conventions, " in the last games")
+            shots = _of_events(frame, now, None, event, per, conventions, when=" in the last games")
         else:
             other = None
             if claim.kind == "ahead":
-                other = _subjects(frame, asked.subject, str(numbers["other"]))
+                other = whose(frame, str(numbers["other"]), asked.subject)
                 other &= inside(frame, situation_of(*chosen)) if chosen else True
-            shots = _of_events(frame, mine, other, event, per, conventions)
-        if asked.direction == "less":
-            shots.supports = ~shots.supports
-            shots.rule = shots.rule.replace("speak against it", "SUPPORT").replace(
-                "support it", "speak against it"
-            )
-            shots.rule = shots.rule.replace("SUPPORT", "support it")
+            shots = _of_events(frame, mine, other, event, per, conventions, subject=asked.subject, less=less)
     shots.about = claim.claim
     return shots
 
@@ -149,20 +142,6 @@ def _parting(claim: Claim, situation: Situation | None) -> Situation | None:
             f'only; give it as well: cut_list(pitches, claim, situation=situation("{example}"))'
         )
     return situation
-
-
-def _subjects(frame: nw.DataFrame[Any], subject: str, who: str) -> Flags:
-    """Tell which pitches are a hitter's, a pitcher's or a club's."""
-    if subject == "hitter":
-        return whose(frame, who)
-    columns = [name for name in (f"{subject}_id", subject) if name in frame.columns]
-    if not columns:
-        raise MissingColumnsError(f"the pitch table has no column {subject}")
-    table = frame.select(columns).to_pandas().astype(str)
-    names = table.drop_duplicates().reset_index(drop=True)
-    ids = names[columns[0]].tolist()
-    place = find_name(who, names[subject].tolist(), ids=ids, what=subject)
-    return np.asarray((table[columns[0]] == ids[place]).to_numpy())
 
 
 def inside(frame: nw.DataFrame[Any], situation: Situation) -> Flags:
@@ -227,7 +206,7 @@ def _reasons(event: str, happened: Flags, flags: dict[str, Flags]) -> tuple[NDAr
         if name != "hard" and name in flags:
             text = words if name != "in_play" or "hard" in event else "in play"
             why[flags[name]], rank[flags[name]] = text, place
-    own = dict(_WHY).get(event, per_words(event))
+    own = dict(_WHY).get(event, per_words(chosen_text(event)))
     why[happened] = "hit hard" if event == "hard" else own
     rank[happened] = 0
     return why, rank
@@ -240,17 +219,26 @@ def _of_events(
     event: str,
     per: str,
     conventions: Conventions | None,
+    *,
     when: str = "",
+    subject: str = "hitter",
+    less: bool = False,
 ) -> Shots:
     happened, rest, untold, flags = _events(frame, event, per, conventions)
     why, rank = _reasons(event, happened, flags)
     against = rest & mine if other is None else happened & other
     last = np.flatnonzero((happened & mine) | against)
-    others = "the other hitter's" if other is not None else f"the hitter's other {per_words(per, 2)}"
-    rule = f"The hitter's {event_words(event)}{when} support it, {others} speak against it."
-    return Shots(
-        "", rule, last, last, (happened & mine)[last], why[last], rank[last], int((untold & mine).sum())
-    )
+    what, of = (per_words(chosen_text(name), 2) for name in (event, per))
+    others = f"the other {subject}'s" if other is not None else f"the {subject}'s other {of}"
+    yes, no = _sides(less)
+    rule = f"The {subject}'s {what}{when} {yes} it, {others} {no} it."
+    supports = (happened & mine)[last] != less
+    return Shots("", rule, last, last, supports, why[last], rank[last], int((untold & mine).sum()))
+
+
+def _sides(less: bool) -> tuple[str, str]:
+    """Return what events and the others do to a claim: of one that says "less", events speak against it."""
+    return ("speak against", "support") if less else ("support", "speak against")
 
 
 def of_situation(
@@ -260,8 +248,10 @@ def of_situation(
     event: str,
     per: str,
     conventions: Conventions | None,
+    *,
+    less: bool = False,
 ) -> Shots:
-    """Return the shots of one hitter (or all) in a situation.
+    """Return the shots of one hitter (or all) in a situation; ``less`` turns the sides round.
 
     Raises
     ------
@@ -274,11 +264,10 @@ def of_situation(
     elsewhere = mine & ~there & happened
     why[elsewhere], rank[elsewhere] = [f"{text}, but not {situation.words}" for text in why[elsewhere]], 99
     last = np.flatnonzero(mine & ((there & (happened | rest)) | elsewhere))
-    rule = (
-        f"{event_words(event).capitalize()} {situation.words} support it; other {per_words(per, 2)} there, "
-        f"and {event_words(event)} elsewhere, speak against it."
-    )
-    supports = (happened & there)[last]
+    what, of = event_words(chosen_text(event)), per_words(chosen_text(per), 2)
+    yes, no = _sides(less)
+    rule = f"{what.capitalize()} {situation.words} {yes} it; other {of} there, and {what} elsewhere, {no} it."
+    supports = (happened & there)[last] != less
     return Shots("", rule, last, last, supports, why[last], rank[last], int((untold & mine).sum()))
 
 

@@ -50,7 +50,7 @@ OUTCOMES = (
     "catcher's interference",
     "no pitch",
 )
-"""What a pitch became. Only pitches thrown enter pitch denominators (see ``hitlab.counting.ledger``)."""
+"""What a pitch became. Only pitches thrown enter pitch denominators (see ``hitlab.counting.events``)."""
 
 # The groups below follow the Official Baseball Rules, Definitions of Terms (from memory).
 
