@@ -21,15 +21,17 @@ pytestmark = pytest.mark.slow
 def given() -> dict[str, Any]:
     pitches = hitlab.demo_season()
     fast, spin = hitlab.situation("pitch_kind=fastball"), hitlab.situation("pitch_kind=breaking")
-    link = hitlab.correlate_rates(
-        pitches, hitlab.RateOf("in_play", "contact", fast), hitlab.RateOf("hard", "swings", spin)
+    link = hitlab.two_rates.correlate_rates(
+        pitches,
+        hitlab.two_rates.RateOf("in_play", "contact", fast),
+        hitlab.two_rates.RateOf("hard", "swings", spin),
     )
     return {
         "counts": hitlab.tally(pitches),
-        "responses": hitlab.after_whiff(pitches),
+        "responses": hitlab.approach.after_whiff(pitches),
         "link": link,
-        "spot": hitlab.Spot(-2, 1, "first second"),
-        "outcomes": hitlab.outcome_counts(pitches),
+        "spot": hitlab.game.Spot(-2, 1, "first second"),
+        "outcomes": hitlab.game.outcome_counts(pitches),
     }
 
 

@@ -11,7 +11,6 @@ from scipy import stats
 
 from hitlab import (
     Counts,
-    LeagueLaw,
     check_above,
     check_ahead,
     check_leads,
@@ -24,6 +23,7 @@ from hitlab import (
 )
 from hitlab.claims.verdicts import verdict_on
 from hitlab.errors import ClaimError, CountsError, HitlabWarning, UnknownHitterError
+from hitlab.estimates import LeagueLaw
 
 
 @pytest.fixture

@@ -22,7 +22,7 @@ ipython_display = package("IPython.display")
 def _draw(hard):
     counts = {"hitter": ["Ann", "Lou"], "hard": [hard, 1], "in_play": [10, 1], "swings": [25, 25]}
     table = package("pandas").DataFrame(counts)
-    return plots.two_denominators(hitlab.denominators(table, "hard", over=("in_play", "swings")))
+    return plots.two_denominators(hitlab.counting.denominators(table, "hard", over=("in_play", "swings")))
 
 
 @pytest.fixture

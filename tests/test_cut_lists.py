@@ -4,22 +4,13 @@ import narwhals as nw
 import pandas as pd
 import pytest
 
-from hitlab import (
-    check_above,
-    check_ahead,
-    check_hot,
-    check_leads,
-    check_more,
-    check_split,
-    make_season,
-    situation,
-    tally,
-)
+from hitlab import check_above, check_ahead, check_hot, check_leads, check_more, check_split, situation, tally
 from hitlab.approach.patterns import after, find_sequences, swing, whiff
 from hitlab.approach.responses import after_whiff
 from hitlab.claims.checking import check_response
 from hitlab.errors import ClaimError, HitlabError, MissingColumnsError, ReadingError
 from hitlab.evidence.cut_lists import AGAINST, SUPPORTS, cut_list
+from hitlab.league import make_season
 from tests import needs
 
 

@@ -8,7 +8,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from hitlab import Counts, check_leads, check_more, check_split, demo_season, share_interval, shrink, tally
+from hitlab import Counts, check_leads, check_more, check_split, demo_season, shrink, tally
+from hitlab.counting import share_interval
 from hitlab.errors import CountsError
 from hitlab.estimates.league_law import LeagueLaw
 from hitlab.over_time.dependence import overdispersion, resample_by_game

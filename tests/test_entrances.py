@@ -19,7 +19,7 @@ GIVEN = {
     "pattern": after(whiff()),
     "top_share": 0.1,
     "what": hitlab.situation("strikes=2"),
-    "spot": hitlab.Spot(-1, 0, "empty"),
+    "spot": hitlab.game.Spot(-1, 0, "empty"),
     "hitter": "Ada Frusk",
     "other": "Ben Brook",
     "value": 0.1,
@@ -45,7 +45,9 @@ def _call(name: str, first: object, tmp_path) -> None:
     needed = {one.name for one in parameters[1:] if one.default is inspect.Parameter.empty}
     given = dict.fromkeys(needed & {"inside", "now", "second_counts"}, first)
     given |= {"path": tmp_path / "out.parquet"} if "path" in needed else {}
-    given |= {one: hitlab.RateOf(*rate) for one, rate in _RATES.items() if one in needed - set(given)}
+    given |= {
+        one: hitlab.two_rates.RateOf(*rate) for one, rate in _RATES.items() if one in needed - set(given)
+    }
     given |= {one: GIVEN[one] for one in needed - set(given) if one in GIVEN}
     if name in ("compare_periods", "half_weight_sizes"):
         given["second"] = first
@@ -70,8 +72,8 @@ def pitch_table(request, pitches, tmp_path):
         "polars": lambda: pl.from_pandas(pitches),
         "lazy": lambda: pl.from_pandas(pitches).lazy(),
         "reading": lambda: hitlab.read_pitches(pitches),
-        "file": lambda: hitlab.write_checked(pitches, path),
-        "text": lambda: str(hitlab.write_checked(pitches, path)),
+        "file": lambda: hitlab.pitches.write_checked(pitches, path),
+        "text": lambda: str(hitlab.pitches.write_checked(pitches, path)),
     }[request.param]()
 
 
@@ -139,4 +141,4 @@ def test_the_rate_that_is_not_named(pitches):
     counts = hitlab.tally(pitches.assign(exit_mph=[None, None, 99.0] * 2))
     assert hitlab.rate(counts).title.startswith("hard-hit balls per swing")
     assert hitlab.rate(counts, "whiffs").title.startswith("whiffs per swing")
-    assert hitlab.denominators(counts).title.startswith("hard-hit balls over")
+    assert hitlab.counting.denominators(counts).title.startswith("hard-hit balls over")

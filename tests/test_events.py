@@ -89,7 +89,7 @@ def counted(conventions: Conventions) -> hitlab.Counts:
 @pytest.mark.parametrize("conventions", CONVENTIONS, ids=str)
 def test_a_rate_is_accepted_only_where_every_event_is_one_of_its_denominator(conventions):
     """All ordered pairs of counts on the demo season, row by row."""
-    ledger = hitlab.swing_ledger(hitlab.demo_season(), conventions=conventions).df()
+    ledger = hitlab.counting.swing_ledger(hitlab.demo_season(), conventions=conventions).df()
     counts, accepted, refused = counted(conventions), 0, 0
     for event, per in permutations([name for name in EVENTS if name in counts.names], 2):
         outside = (ledger[EVENTS[event].flag] > 0) & ~(ledger[EVENTS[per].flag] > 0)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import doctest
 import pkgutil
+import re
 from importlib import import_module
 from pathlib import Path
 
@@ -11,12 +12,18 @@ import pytest
 
 import hitlab
 
-WITH_EXAMPLES = [
+ROOT = Path(hitlab.__path__[0]).parent
+
+
+def _text(module: pkgutil.ModuleInfo) -> str:
+    path = ROOT / module.name.replace(".", "/")
+    return (path / "__init__.py" if module.ispkg else path.with_suffix(".py")).read_text("utf-8")
+
+
+WITH_EXAMPLES = ["hitlab"] + [
     module.name
     for module in pkgutil.walk_packages(hitlab.__path__, "hitlab.")
-    if not module.ispkg
-    and "\n    >>> "
-    in (Path(hitlab.__path__[0]).parent / f"{module.name.replace('.', '/')}.py").read_text("utf-8")
+    if re.search(r"^ *>>> ", _text(module), re.M)
 ]
 
 

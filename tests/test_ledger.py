@@ -10,7 +10,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from hitlab import swing_ledger, tally
+from hitlab import tally
+from hitlab.counting import swing_ledger
 from hitlab.counting.events import EVENTS
 from hitlab.counting.facts import Conventions
 from hitlab.errors import CountsError, MissingColumnsError

@@ -8,9 +8,12 @@ from hypothesis import given
 from hypothesis import strategies as st
 from scipy import stats
 
-from hitlab import Counts, check_split, make_season, situation, tally, with_previous, write_checked
+from hitlab import Counts, check_split, situation, tally
+from hitlab.approach import with_previous
 from hitlab.counting.looks import Looks, call_by_chance, call_by_p, exact_p
 from hitlab.errors import ClaimError, CountsError, MissingColumnsError
+from hitlab.league import make_season
+from hitlab.pitches import write_checked
 from hitlab.splits.many_splits import all_splits
 from hitlab.splits.split_law import fit_laws
 from hitlab.splits.usual import usual_situations

@@ -322,7 +322,7 @@ def test_the_rows_of_one_hitter(typed, rows):
 
 
 def test_rows_agree_with_the_counts_of_the_same_table():
-    season = hitlab.make_season(hitters=30, clubs=3, pitches=6_000, seed=4).pitches
+    season = hitlab.league.make_season(hitters=30, clubs=3, pitches=6_000, seed=4).pitches
     counts = hitlab.tally(season)
     for place, label in enumerate(counts.labels):
         mine = find_rows(season, label)
@@ -384,12 +384,12 @@ def by_game():
 
 @cache
 def outcomes():
-    return hitlab.shrink_outcomes(hitlab.outcome_counts(season()))
+    return hitlab.game.shrink_outcomes(hitlab.game.outcome_counts(season()))
 
 
 @cache
 def responses():
-    return hitlab.after_whiff(season(), responses=("whiff",))
+    return hitlab.approach.after_whiff(season(), responses=("whiff",))
 
 
 def drawn(function, result, name):
@@ -418,18 +418,21 @@ def fit():
 
 @cache
 def laid():
-    return hitlab.denominators(counts(), "hard")
+    return hitlab.counting.denominators(counts(), "hard")
 
 
 @cache
 def ready():
-    return hitlab.fastball_readiness(season())
+    return hitlab.approach.fastball_readiness(season())
 
 
 @cache
 def link():
-    return hitlab.correlate_counts(
-        counts(), counts(), hitlab.RateOf("whiffs", "swings"), hitlab.RateOf("hard", "in_play")
+    return hitlab.two_rates.correlate_counts(
+        counts(),
+        counts(),
+        hitlab.two_rates.RateOf("whiffs", "swings"),
+        hitlab.two_rates.RateOf("hard", "in_play"),
     )
 
 
@@ -452,11 +455,11 @@ ASKING = {
         outcomes(), SPOT, candidates=[name, OTHER]
     ).to_dict(),
     ("best_for_spot", "candidates"): lambda name: (
-        hitlab.best_for_spot(outcomes(), SPOT, candidates=[name]).finding
+        hitlab.game.best_for_spot(outcomes(), SPOT, candidates=[name]).finding
     ),
     ("form_over_time", "hitter"): lambda name: str(hitlab.form_over_time(by_game(), name, draws=200)),
     ("after_whiff", "hitter"): lambda name: str(
-        hitlab.after_whiff(season(), hitter=name, responses=("whiff",))
+        hitlab.approach.after_whiff(season(), hitter=name, responses=("whiff",))
     ),
     ("cut_list", "hitter"): lambda name: str(
         hitlab.cut_list(season(), hitlab.situation("strikes=2"), hitter=name, most=3)
@@ -469,7 +472,7 @@ ASKING = {
     ("against_league", "names"): lambda name: drawn(plots.against_league, ready(), name),
     ("shrinkage", "names"): lambda name: drawn(plots.shrinkage, fit(), name),
     ("win_chances", "names"): lambda name: drawn(
-        plots.win_chances, hitlab.best_for_spot(outcomes(), SPOT, minimum=1), name
+        plots.win_chances, hitlab.game.best_for_spot(outcomes(), SPOT, minimum=1), name
     ),
 }
 """A public function and its argument that takes a hitter's name, and an answer to it."""
@@ -518,9 +521,9 @@ def test_who_throws_is_found_alike():
     surnames = thrown.index.str.rpartition(" ").get_level_values(2)
     who = thrown.index[~surnames.duplicated(keep=False)][0]
     first, surname = who.split(" ", 1)
-    told = hitlab.opposing_pitcher(few, pitcher=who)
+    told = hitlab.game.opposing_pitcher(few, pitcher=who)
     for typed in (surname.lower(), f"{surname.upper()}, {first}"):
-        found = hitlab.opposing_pitcher(few, pitcher=typed)
+        found = hitlab.game.opposing_pitcher(few, pitcher=typed)
         assert found.words == told.words == f"against {who}"
         np.testing.assert_array_equal(found.factors, told.factors)
 

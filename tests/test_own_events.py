@@ -91,7 +91,7 @@ def test_a_count_restricted_by_a_situation_is_a_part_of_that_count():
     counts = hitlab.tally(
         PLAIN, events={"mine": "swings at balls=0 strikes=0", "firsts": "pitches first pitch"}
     )
-    ledger = hitlab.swing_ledger(PLAIN)
+    ledger = hitlab.counting.swing_ledger(PLAIN)
     assert counts.column("mine").sum() == int((ledger["swing"] & FIRST.to_numpy()).sum())
     assert {"swings", "pitches", "firsts"} <= set(counts.own["mine"].within)
     assert hitlab.rate(counts, "mine", "firsts").data["rate"].between(0, 1).all()

@@ -17,22 +17,41 @@ import hitlab
 ROOT = Path(__file__).resolve().parent.parent
 
 
-def test_every_public_name_is_found_twice_in_a_fresh_process():
+def test_every_public_name_is_found_in_a_fresh_process_and_found_again():
     code = (
         "import hitlab\n"
-        "for name in hitlab.__all__:\n"
+        "from types import ModuleType\n"
+        "for name in dir(hitlab):\n"
         "    first = getattr(hitlab, name)\n"
         "    assert getattr(hitlab, name) is first, name\n"
-        "    assert type(first).__name__ != 'module', name\n"
-        "print(len(hitlab.__all__))"
+        "    for below in dir(first) if isinstance(first, ModuleType) else ():\n"
+        "        assert getattr(first, below) is getattr(first, below), (name, below)\n"
+        "print(len(dir(hitlab)))"
     )
     done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
     assert int(done.stdout) == len(hitlab.__all__)
 
 
-def test_no_public_name_is_a_module():
-    modules = {path.stem for path in (ROOT / "hitlab").rglob("*.py")}
-    assert not modules & set(hitlab.__all__)
+def test_the_public_face_is_short_and_holds_no_import():
+    packages = {path.parent.name for path in (ROOT / "hitlab").glob("*/__init__.pyi")}
+    assert packages <= set(dir(hitlab))
+    names = set(dir(hitlab)) - packages
+    assert len(names) <= 36, "what is not asked for every day lives one level down, where its subject is"
+    assert not names & {path.stem for path in (ROOT / "hitlab").rglob("*.py")}
+    for package in packages:
+        shown = getattr(hitlab, package)
+        assert dir(shown) == sorted(shown.__all__)
+
+
+def test_what_the_readme_calls_is_public():
+    text = (ROOT / "README.md").read_text(encoding="utf-8")
+    called = set(re.findall(r"`hitlab\.([\w.]+)\(?", text))
+    assert len(called) >= 25
+    for name in called:
+        found: object = hitlab
+        for part in name.split("."):
+            assert part in dir(found), name
+            found = getattr(found, part)
 
 
 def test_importing_the_package_imports_no_other():

@@ -63,7 +63,7 @@ def counts(hitters):
 def result(kind, hitters):
     table = counts(hitters)
     if kind == "denominators":
-        return hitlab.denominators(table, "hard")
+        return hitlab.counting.denominators(table, "hard")
     if kind == "rate":
         return hitlab.rate(table, "hard", "swings")
     fit = hitlab.shrink(table, "hard", "swings")
@@ -328,7 +328,7 @@ def test_the_claims_drawn_here_are_kinds_of_the_registry():
 
 EMPTY = {
     "rate": lambda: hitlab.rate(counts(10), "hard", "swings", minimum=10_000),
-    "denominators": lambda: hitlab.denominators(counts(10), "hard", minimum=10_000),
+    "denominators": lambda: hitlab.counting.denominators(counts(10), "hard", minimum=10_000),
     "fit": lambda: replace(result("fit", 10), data=result("fit", 10).data.head(0)),
     "ranks": lambda: replace(result("ranks", 10), data=result("ranks", 10).data.head(0)),
     "claim": lambda: replace(claims()["leads record"], evidence=pd.DataFrame()),

@@ -73,7 +73,7 @@ def responses(against="any strike"):
 
 @cache
 def spot():
-    return best_for_spot(hitlab.outcome_counts(season()), Spot(-2, 1, "first second"), draws=500)
+    return best_for_spot(hitlab.game.outcome_counts(season()), Spot(-2, 1, "first second"), draws=500)
 
 
 def renamed(data, column, number):

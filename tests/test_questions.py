@@ -83,8 +83,8 @@ def test_a_claim_is_remade_from_what_its_card_carries(name):
 
 
 def test_a_spot_with_candidates_and_a_pitcher_is_remade():
-    against = hitlab.opposing_pitcher(season(), pitcher=PITCHER)
-    spot, others = hitlab.Spot(-1, 2, "first second"), [OTHER, "Hana Falandra"]
+    against = hitlab.game.opposing_pitcher(season(), pitcher=PITCHER)
+    spot, others = hitlab.game.Spot(-1, 2, "first second"), [OTHER, "Hana Falandra"]
     claim = hitlab.check_spot(season(), spot, WHO, candidates=others, against=against)
     assert claim.numbers["compared"] == 3
     assert again(claim).to_dict() == claim.to_dict()
@@ -92,7 +92,10 @@ def test_a_spot_with_candidates_and_a_pitcher_is_remade():
 
 def test_two_rates_together_are_remade():
     fast, slow = hitlab.situation("pitch_kind=fastball"), hitlab.situation(BREAKING)
-    rates = hitlab.RateOf("in_play", "contact", fast), hitlab.RateOf("hard", "swings", slow)
+    rates = (
+        hitlab.two_rates.RateOf("in_play", "contact", fast),
+        hitlab.two_rates.RateOf("hard", "swings", slow),
+    )
     claim = hitlab.check_together(season(), *rates)
     assert again(claim).to_dict() == claim.to_dict()
 
@@ -188,7 +191,7 @@ def test_a_clubs_leader_is_sought_in_the_club_with_the_leagues_law():
 
 def test_pitchers_have_the_rate_of_those_who_face_them():
     claim = hitlab.check_above(season(), PITCHER, 0.3, event="whiffs", subject="pitcher")
-    faced = hitlab.swing_ledger(table()[table()["pitcher"] == PITCHER])
+    faced = hitlab.counting.swing_ledger(table()[table()["pitcher"] == PITCHER])
     assert claim.numbers["events"] == int(faced["missed"].sum())
     assert claim.numbers["exposure"] == int(faced["swing"].sum())
     assert "by the hitters faced" in claim.say
@@ -234,9 +237,9 @@ def test_a_claim_on_counts_is_remade_as_they_were_counted():
 
 def test_what_came_before_can_be_asked_of_claims_lists_and_cut_lists():
     claim = hitlab.check_above(table(), WHO, 0.15, when="After a whiff")
-    flagged = hitlab.with_previous(table())
+    flagged = hitlab.approach.with_previous(table())
     mine = flagged[(flagged["hitter"] == WHO) & (flagged["previous_whiff"] == True)]  # noqa: E712
-    assert claim.numbers["exposure"] == int(hitlab.swing_ledger(mine)["swing"].sum())
+    assert claim.numbers["exposure"] == int(hitlab.counting.swing_ledger(mine)["swing"].sum())
     listed = hitlab.cut_list(table(), claim, most=None).table()
     assert (listed["side"] == "supports").sum() == claim.numbers["events"]
     restricted = hitlab.check_above(table(), WHO, 0.1, event="swings after a whiff", per="swings")

@@ -9,9 +9,9 @@ import pyarrow as pa
 import pytest
 
 import hitlab
-from hitlab import Conventions, LeagueLaw, demo_season, rank_table, ranks, rate, shrink, tally
+from hitlab import Conventions, demo_season, rank_table, ranks, rate, shrink, tally
 from hitlab.errors import ClaimError, CountsError, ReadingError
-from hitlab.estimates import ranked_frames
+from hitlab.estimates import LeagueLaw, ranked_frames
 from hitlab.estimates.ranking import usual_minimum
 from hitlab.pitches.connecting import own_connection
 
@@ -94,7 +94,7 @@ def test_the_frame_comes_back_in_its_own_kind(season, ranked, turned, kind):
 
 
 def test_a_file_and_a_reading_give_a_frame(season, ranked, tmp_path):
-    path = hitlab.write_checked(season, tmp_path / "season.parquet")
+    path = hitlab.pitches.write_checked(season, tmp_path / "season.parquet")
     pd.testing.assert_frame_equal(rank_table(path), ranked, check_dtype=False)
     pd.testing.assert_frame_equal(rank_table(str(path)), ranked, check_dtype=False)
     sheet = tmp_path / "sheet.csv"

@@ -6,7 +6,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from hitlab import denominators, rate
+from hitlab import rate
+from hitlab.counting import denominators
 from hitlab.counting.intervals import share_interval
 from hitlab.errors import CountsError, MissingColumnsError
 

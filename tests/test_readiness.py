@@ -55,7 +55,7 @@ def test_the_counts_are_those_of_the_tally(season: pd.DataFrame) -> None:
 
 
 def test_readiness_finds_what_the_generator_put_in(season: pd.DataFrame) -> None:
-    truth = pd.read_csv(hitlab.demo_folder() / "truth.csv")
+    truth = pd.read_csv(hitlab.demonstration.demo_folder() / "truth.csv")
     found = fastball_readiness(season, measure="touched").table()
     both = found.merge(truth, on="hitter_id")
     # Whiffs on fastballs are where the invented league's readiness shows.

@@ -157,7 +157,7 @@ def test_the_demo_week_leaves_no_question() -> None:
 def test_a_saved_table_keeps_the_question(tmp_path) -> None:
     import pyarrow.parquet
 
-    path = hitlab.write_checked(_read(_sheet()), tmp_path / "sheet.parquet")
+    path = hitlab.pitches.write_checked(_read(_sheet()), tmp_path / "sheet.parquet")
     mark = pyarrow.parquet.read_metadata(path).metadata
     assert b"What does a blank in hard mean?" in mark[b"hitlab_questions"]
 

@@ -5,10 +5,11 @@ import pandas as pd
 import pytest
 from scipy import stats
 
-from hitlab import make_season, tally
+from hitlab import tally
 from hitlab.approach.responses import after_whiff
 from hitlab.claims.checking import check_response
 from hitlab.errors import ClaimError, UnknownHitterError
+from hitlab.league import make_season
 from tests.test_responses_power import pitch_table
 from tests.visits import draw
 

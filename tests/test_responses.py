@@ -9,10 +9,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy import stats
 
-from hitlab import make_season
 from hitlab.approach.responses import RESPONSES, after_whiff
 from hitlab.approach.stratified import Tables, compare_units, exact_p, pooled_ratio, stratified_tables
 from hitlab.errors import ClaimError, CountsError, MissingColumnsError, UnknownHitterError
+from hitlab.league import make_season
 from tests import needs
 
 

@@ -9,10 +9,10 @@ import pandas as pd
 import pytest
 from scipy import stats
 
-from hitlab import Effects, make_season
 from hitlab.approach.response_rows import joint_codes, pitcher_groups_of
 from hitlab.approach.responses import after_whiff
 from hitlab.approach.stratified import Comparison, compare_units
+from hitlab.league import Effects, make_season
 from tests.visits import KINDS, OUTCOMES, WHIFF, League, draw
 
 PITCHES = 700_000

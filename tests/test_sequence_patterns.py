@@ -7,7 +7,6 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from hitlab import make_season
 from hitlab.approach.patterns import (
     after,
     any_pitch,
@@ -22,6 +21,7 @@ from hitlab.approach.patterns import (
     whiff,
 )
 from hitlab.errors import ClaimError, CountsError, MissingColumnsError
+from hitlab.league import make_season
 
 BREAKING = ("slider", "curveball")
 FASTBALL = ("four-seam fastball", "sinker", "cutter")

@@ -5,8 +5,9 @@ import pandas as pd
 import pytest
 from scipy import stats
 
-from hitlab import Counts, compare_periods, split_rates
+from hitlab import Counts, split_rates
 from hitlab.errors import CountsError
+from hitlab.over_time import compare_periods
 from hitlab.splits.split_law import GRID, FourCounts, fit_laws, law_weights
 
 

@@ -25,7 +25,7 @@ def test_one_lucky_contact_reads_all_per_ball_in_play_and_little_per_swing():
     counts = hitlab.tally(one_hard_ball())
     assert hitlab.rate(counts, "hard", per="in_play").table()["rate"].tolist() == [1.0]
     assert hitlab.rate(counts, "hard", per="swings").table()["rate"].tolist() == [1 / 25]
-    laid = hitlab.denominators(counts, "hard")
+    laid = hitlab.counting.denominators(counts, "hard")
     assert laid.table()[["swings", "contact", "in_play"]].iloc[0].tolist() == [25, 1, 1]
     product = laid.identity.iloc[0]
     assert product["in_play_per_swing"] * product["event_per_in_play"] == product["event_per_swing"] == 1 / 25
@@ -80,20 +80,20 @@ def test_unknown_fouls_leave_a_contact_denominator_once():
     counts = hitlab.tally(table, conventions=hitlab.Conventions(hard_fouls=True))
     told = hitlab.rate(counts, "hard", per="contact", most_unknown=0.5)
     assert told.table()["rate"].tolist() == [1 / 3]
-    laid = hitlab.denominators(counts, "hard", ("swings", "contact"), most_unknown=0.5).table()
+    laid = hitlab.counting.denominators(counts, "hard", ("swings", "contact"), most_unknown=0.5).table()
     assert laid["per_contact"].tolist() == [1 / 3]
     assert laid["per_swings"].tolist() == [1 / 3]
 
 
 def test_a_threshold_from_the_leagues_own_balls_in_play():
     speeds = pitches(*[("Ada", "in play", float(mph)) for mph in range(1, 101)], ("Ada", "foul", 129.0))
-    threshold = hitlab.hard_threshold(speeds, top_share=0.35)
+    threshold = hitlab.counting.hard_threshold(speeds, top_share=0.35)
     counts = hitlab.tally(speeds, conventions=hitlab.Conventions(hard_mph=threshold))
     assert counts.column("hard").tolist() == [35]
     with pytest.raises(CountsError, match="top_share=35"):
-        hitlab.hard_threshold(speeds, top_share=35)
+        hitlab.counting.hard_threshold(speeds, top_share=35)
     with pytest.raises(MissingColumnsError, match="no ball in play has a speed"):
-        hitlab.hard_threshold(pitches(("Ada", "whiff", None)), top_share=0.3)
+        hitlab.counting.hard_threshold(pitches(("Ada", "whiff", None)), top_share=0.3)
 
 
 def test_radar_and_eye_are_never_pooled_silently():
@@ -156,7 +156,7 @@ def test_html_in_a_name_is_shown_as_text():
     for result in (
         counts,
         hitlab.rate(counts, "hard", per="swings"),
-        hitlab.denominators(counts, "hard"),
+        hitlab.counting.denominators(counts, "hard"),
         hitlab.shrink(counts, "hard", per="swings"),
     ):
         html = result._repr_html_()
@@ -195,7 +195,7 @@ def test_a_file_without_the_mark_is_refused_unless_trusted(tmp_path):
     with pytest.raises(ReadingError, match="write_checked"):
         hitlab.tally(path)
     assert hitlab.tally(path, trust=True).column("swings").tolist() == [25]
-    hitlab.write_checked(hitlab.read_pitches(path), tmp_path / "checked.parquet")
+    hitlab.pitches.write_checked(hitlab.read_pitches(path), tmp_path / "checked.parquet")
     assert hitlab.tally(tmp_path / "checked.parquet").column("hard").tolist() == [1]
 
 

@@ -7,11 +7,13 @@ import pandas as pd
 import pytest
 
 import hitlab
-from hitlab import Conventions, check_above, check_leads, denominators, leader_by_minimum, ranks, rate, shrink
+from hitlab import Conventions, check_above, check_leads, ranks, rate, shrink
 from hitlab.cli.commands import run
+from hitlab.counting import denominators
 from hitlab.counting.counts import MOST_UNKNOWN, Counts, pair
 from hitlab.counting.intervals import share_interval
 from hitlab.errors import ClaimError, CountsError
+from hitlab.estimates import leader_by_minimum
 from hitlab.wording import rate_text
 
 HARD_FOULS = Conventions(hard_fouls=True)

@@ -4,3 +4,7 @@
 ``responses`` ask what follows a whiff, ``readiness`` whether being ready for the fastball shows.
 ``stratified`` and ``matched`` are the comparisons behind them.
 """
+
+import lazy_loader
+
+__getattr__, __dir__, __all__ = lazy_loader.attach_stub(__name__, __file__)

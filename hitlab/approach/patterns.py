@@ -287,7 +287,7 @@ def find_sequences(pitches: Any, pattern: Pattern, *, conventions: Conventions |
     Parameters
     ----------
     pitches
-        As for :func:`hitlab.with_previous`.
+        As for :func:`hitlab.approach.with_previous`.
     pattern
         From :func:`after`. Each pitch that is a first step begins at most one occurrence; they may overlap.
     conventions

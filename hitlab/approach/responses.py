@@ -157,7 +157,7 @@ def after_whiff(
     Parameters
     ----------
     pitches
-        As for :func:`hitlab.with_previous`; ``hitter`` is needed besides.
+        As for :func:`hitlab.approach.with_previous`; ``hitter`` is needed besides.
     hitter
         Only this hitter, by id, name or part of it: an exact test, and an answer that is open more often
         than not.

@@ -1,7 +1,5 @@
 """Is the sentence safe to say? A question, a table, and the answer with all that it rests on."""
 
-from hitlab.claims.kinds import KINDS, Kind
-from hitlab.claims.question import About, Direction, Question, Subject
-from hitlab.claims.result import Claim, Verdict
+import lazy_loader
 
-__all__ = ["KINDS", "About", "Claim", "Direction", "Kind", "Question", "Subject", "Verdict"]
+__getattr__, __dir__, __all__ = lazy_loader.attach_stub(__name__, __file__)

@@ -31,7 +31,7 @@ class Question:
     Attributes
     ----------
     kind
-        A key of ``hitlab.KINDS``.
+        A key of ``hitlab.claims.KINDS``.
     who
         The subject's name, label or id; empty for whoever leads, or for all together.
     subject

@@ -66,7 +66,7 @@ class Situation:
         How it follows a rate in a sentence: ``against sliders or curveballs``.
     columns
         The pitch table's columns that it asks for; ``previous_whiff`` stands for those that tell what came
-        before (``hitlab.with_previous`` adds it).
+        before (``hitlab.approach.with_previous`` adds it).
     terms
         What it was asked by; empty where it was made from an expression.
     """

@@ -82,8 +82,8 @@ def tally(
     -------
     Counts
         One row a group in ascending order of the keys; int64 columns named as in
-        ``hitlab.EVENTS`` (``pitches``, ``swings``, ``whiffs``, ``hard``, ...), then the user's own. What the
-        columns cannot tell is absent and explained in ``missing``, never 0.
+        ``hitlab.counting.EVENTS`` (``pitches``, ``swings``, ``whiffs``, ``hard``, ...), then the user's
+        own. What the columns cannot tell is absent and explained in ``missing``, never 0.
 
     Raises
     ------

@@ -4,9 +4,6 @@ Its licence is the GPL, so that nothing of its data stands in hitlab; people app
 Each function's page lists what is wrong with its file, counted.
 """
 
-from __future__ import annotations
+import lazy_loader
 
-from hitlab.datasets.hitting_lines import first_at_bats, season_lines
-from hitlab.datasets.pitch_set import POOLED_ONLY, open_pitches
-
-__all__ = ["POOLED_ONLY", "first_at_bats", "open_pitches", "season_lines"]
+__getattr__, __dir__, __all__ = lazy_loader.attach_stub(__name__, __file__)

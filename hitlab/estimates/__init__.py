@@ -5,3 +5,7 @@ integrated over), ``league_law`` (a law stated from outside), ``estimators`` (si
 ``designs`` (what the mean may depend on), ``shrinkage`` (the fit), ``ranking`` (chances of best and of the
 top).
 """
+
+import lazy_loader
+
+__getattr__, __dir__, __all__ = lazy_loader.attach_stub(__name__, __file__)

@@ -1,1 +1,5 @@
 """What a claim is shown with: ``shots`` (which pitches are for it), ``cut_lists``, ``cards``."""
+
+import lazy_loader
+
+__getattr__, __dir__, __all__ = lazy_loader.attach_stub(__name__, __file__)

@@ -44,7 +44,8 @@ class CardFacts:
     Attributes
     ----------
     kind, about
-        Kind of claim (a key of ``hitlab.KINDS``), and whether it is about the underlying rate or the record.
+        Kind of claim (a key of ``hitlab.claims.KINDS``), and whether it is about the underlying rate or
+        the record.
     claim, say, verdict, chance
         As on the claim.
     question

@@ -220,10 +220,10 @@ def cut_list(
     Parameters
     ----------
     pitches
-        The pitch table that the claim was checked on: as for :func:`hitlab.with_previous`.
+        The pitch table that the claim was checked on: as for :func:`hitlab.approach.with_previous`.
     what
-        A checked claim, a pattern (or what :func:`hitlab.find_sequences` found of it, in this very table), or
-        a situation, which asks for ``event`` per ``per`` inside it.
+        A checked claim, a pattern (or what :func:`hitlab.approach.find_sequences` found of it, in this
+        very table), or a situation, which asks for ``event`` per ``per`` inside it.
     hitter
         Only this hitter, by id, name or some words of the name. A claim names its own.
     situation

@@ -40,7 +40,7 @@ def season() -> hitlab.Counts:
 
 @cache
 def _table() -> pd.DataFrame:
-    return hitlab.denominators(season(), "hard", minimum=MINIMUM).table().set_index("hitter")
+    return hitlab.counting.denominators(season(), "hard", minimum=MINIMUM).table().set_index("hitter")
 
 
 def _row(hitter: str) -> dict[str, Any]:

@@ -29,7 +29,7 @@ HARD, SWINGS, MEAN, HALF_WEIGHT = 13, 40, 0.140, 200  # of the exercises with nu
 @cache
 def _cut() -> tuple[hitlab.Counts, hitlab.Counts]:
     season = pd.read_parquet(hitlab.demo_season())
-    swing = hitlab.swing_ledger(season)["swing"]
+    swing = hitlab.counting.swing_ledger(season)["swing"]
     number = swing.groupby(season["hitter_id"]).cumsum()
     return hitlab.tally(season[number <= EARLY]), hitlab.tally(season[number > EARLY])
 
@@ -67,7 +67,7 @@ def _stars(own_weight: float) -> float:
 
 
 def _closer() -> float:
-    real = hitlab.first_at_bats()
+    real = hitlab.datasets.first_at_bats()
     early, later = real["hits"] / real["at_bats"], real["rest_hits"] / real["rest_at_bats"]
     theirs = early.mean() + KEPT * (early - early.mean())
     return float(((theirs - later).abs() < (early - later).abs()).sum())

@@ -62,9 +62,9 @@ def ranges_that_hold(level: float) -> int:
     season = pd.read_parquet(hitlab.demo_season())
     early = pd.to_datetime(season["date"]) < BEFORE
     some = hitlab.tally(season[early & (season["club"] == THE_CLUB)]).table().nlargest(KEPT, "swings")
-    known = pd.read_csv(hitlab.demo_folder() / "truth.csv").set_index("hitter_id")
+    known = pd.read_csv(hitlab.demonstration.demo_folder() / "truth.csv").set_index("hitter_id")
     true = known["hard_per_swing"][some["hitter_id"]].to_numpy()
-    low, high = hitlab.share_interval(some["hard"], some["swings"], level=level)
+    low, high = hitlab.counting.share_interval(some["hard"], some["swings"], level=level)
     return int(np.sum((low <= true) & (true <= high)))
 
 

@@ -43,8 +43,8 @@ def _usual_link(swings: int) -> float:
 def fastball_and_breaking() -> Link:
     """Return the lesson's link: contact per swing against fastballs and against breaking balls."""
     kinds = [hitlab.situation(f"pitch_kind={kind}") for kind in ("fastball", "breaking")]
-    first, second = (hitlab.RateOf("contact", "swings", kind) for kind in kinds)
-    return hitlab.correlate_rates(hitlab.demo_season(), first, second)
+    first, second = (hitlab.two_rates.RateOf("contact", "swings", kind) for kind in kinds)
+    return hitlab.two_rates.correlate_rates(hitlab.demo_season(), first, second)
 
 
 def _by_hand() -> float:

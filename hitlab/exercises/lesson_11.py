@@ -22,7 +22,7 @@ _OBSERVED_LATE = 52
 
 @cache
 def _responses() -> hitlab.approach.responses.Responses:
-    return hitlab.after_whiff(hitlab.demo_season(), responses=["whiff"])
+    return hitlab.approach.after_whiff(hitlab.demo_season(), responses=["whiff"])
 
 
 @cache
@@ -34,7 +34,7 @@ def by_strikes() -> pd.DataFrame:
     for strikes in (0, 1):
         for name, kinds in (("a whiff", [whiff]), ("another strike", [called_strike, foul])):
             patterns = [after(kind(strikes=strikes)).then(whiff()) for kind in kinds]
-            found = [hitlab.find_sequences(own, pattern) for pattern in patterns]
+            found = [hitlab.approach.find_sequences(own, pattern) for pattern in patterns]
             pitches, again = sum(one.chances for one in found), sum(len(one) for one in found)
             lines.append((strikes, name, pitches, again))
     table = pd.DataFrame(lines, columns=["strikes", "after", "pitches", "whiffs"])
@@ -81,7 +81,7 @@ def _again_in_100() -> float:
 
 @cache
 def _p() -> float:
-    alone = hitlab.after_whiff(hitlab.demo_season(), hitter=THE_HITTER, responses=["whiff"])
+    alone = hitlab.approach.after_whiff(hitlab.demo_season(), hitter=THE_HITTER, responses=["whiff"])
     return float(alone.of("whiff", "after a whiff")["p"])
 
 

@@ -17,7 +17,7 @@ from hitlab.wording import percent
 __all__ = ["CLARA", "LESSON", "SALLY", "SPOT", "THE_HITTER", "rates"]
 
 THE_HITTER = "Nadia Izezno"
-SPOT = hitlab.Spot(0, 1, "full")
+SPOT = hitlab.game.Spot(0, 1, "full")
 """Tied, bases full, one out, in the home half of the last inning."""
 
 SALLY = (0.30, 0.35, 0.10, 0.01, 0.10, 0.045, 0.005, 0.08, 0.01)
@@ -32,22 +32,22 @@ _RING, _TOWN = (1.0, 0.0), (0.6, 0.6)
 @cache
 def rates() -> OutcomeRates:
     """Return the outcome rates of the demo season."""
-    return hitlab.shrink_outcomes(hitlab.outcome_counts(hitlab.demo_season()))
+    return hitlab.game.shrink_outcomes(hitlab.game.outcome_counts(hitlab.demo_season()))
 
 
 @cache
 def _ranked() -> SpotRanks:
-    return hitlab.best_for_spot(rates(), SPOT)
+    return hitlab.game.best_for_spot(rates(), SPOT)
 
 
 @cache
 def _bases_full() -> float:
-    return float(hitlab.half_inning(rates().league).expected_runs[0, BASES.index("full")])
+    return float(hitlab.game.half_inning(rates().league).expected_runs[0, BASES.index("full")])
 
 
 @cache
-def _values(spot: hitlab.Spot, tie_wins: float = 0.5) -> tuple[float, ...]:
-    return tuple(hitlab.outcome_values(spot, rates().league, tie_wins=tie_wins))
+def _values(spot: hitlab.game.Spot, tie_wins: float = 0.5) -> tuple[float, ...]:
+    return tuple(hitlab.game.outcome_values(spot, rates().league, tie_wins=tie_wins))
 
 
 def _clara_wins() -> float:
@@ -71,7 +71,7 @@ def _league() -> float:
 
 
 def _homer_ties(tie_wins: float) -> float:
-    spot = hitlab.Spot(-1, 2, "empty")
+    spot = hitlab.game.Spot(-1, 2, "empty")
     return _values(spot, tie_wins)[OUTCOMES.index("home run")]
 
 

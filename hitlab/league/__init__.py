@@ -1,9 +1,5 @@
 """An invented league whose truth is known: whole seasons of pitches, or counts alone."""
 
-from hitlab.league.counts import draw_counts
-from hitlab.league.demo import make_demo
-from hitlab.league.effects import Effects
-from hitlab.league.seasons import Season, make_season
-from hitlab.league.truth import RATES
+import lazy_loader
 
-__all__ = ["RATES", "Effects", "Season", "draw_counts", "make_demo", "make_season"]
+__getattr__, __dir__, __all__ = lazy_loader.attach_stub(__name__, __file__)

@@ -4,3 +4,7 @@
 form there is (``alike``: beyond what makes attempts of one game alike); ``periods`` compares before and
 after, and halves; ``half_weights`` (``pivots``: its intervals) and ``dependence`` rest on these.
 """
+
+import lazy_loader
+
+__getattr__, __dir__, __all__ = lazy_loader.attach_stub(__name__, __file__)

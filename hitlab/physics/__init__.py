@@ -4,3 +4,7 @@
 ``drag_lift`` and ``air`` the flight, ``flight`` the carry, ``tracking`` what is measured of it, ``one_swing``
 all of it for one swing, ``margin`` for very many that miss their aim a little.
 """
+
+import lazy_loader
+
+__getattr__, __dir__, __all__ = lazy_loader.attach_stub(__name__, __file__)

@@ -1,1 +1,5 @@
 """The pitch table: its columns, how one is read, checked, saved and opened again."""
+
+import lazy_loader
+
+__getattr__, __dir__, __all__ = lazy_loader.attach_stub(__name__, __file__)

@@ -31,7 +31,7 @@ def write_checked(reading_or_table: Any, path: str | os.PathLike[str], mapping: 
     Parameters
     ----------
     reading_or_table
-        A :class:`hitlab.Reading`; or anything that :func:`hitlab.read_pitches` takes, which is then
+        A :class:`hitlab.pitches.Reading`; or anything that :func:`hitlab.read_pitches` takes, which is then
         read and checked by it first (rows that it sets aside are not saved; their number is).
     path
         The file to write; a file of that name is replaced once the new one is complete.

@@ -59,7 +59,8 @@ def plate_appearance_strip(pitches: Any, game: str, plate_appearance: int, ax: A
     Parameters
     ----------
     pitches
-        Path of a checked file, a ``Reading``, or a frame of the pitch table; see ``hitlab.with_previous``.
+        Path of a checked file, a ``Reading``, or a frame of the pitch table; see
+        ``hitlab.approach.with_previous``.
     game, plate_appearance
         Which one, as in the table.
     ax

@@ -3,3 +3,7 @@
 ``situations`` reads what the situation is, ``one_split`` compares, ``many_splits`` compares all at once;
 ``split_law`` is the law of what a situation does to a hitter, with the league beside him.
 """
+
+import lazy_loader
+
+__getattr__, __dir__, __all__ = lazy_loader.attach_stub(__name__, __file__)

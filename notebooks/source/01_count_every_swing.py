@@ -147,7 +147,7 @@ assert total["whiffs"] + total["fouls"] + total["in_play"] == total["swings"]
 # Here are both lists. The left side divides by balls in play, the right side by swings.
 
 # %%
-both = hitlab.denominators(counts, "hard", minimum=150)
+both = hitlab.counting.denominators(counts, "hard", minimum=150)
 plots.show(plots.two_denominators(both))
 
 # %% [markdown]
@@ -235,7 +235,9 @@ ann = pd.DataFrame({"hitter": "Steady Ann", "outcome": outcomes, "hard": hard})
 
 def lou_and_ann(misses):
     together = hitlab.tally(pd.concat([lucky(misses), ann]))
-    return plots.two_denominators(hitlab.denominators(together, "hard"), by="rate")
+    return plots.two_denominators(
+        hitlab.counting.denominators(together, "hard"), by="rate"
+    )
 
 
 # %% tags=["slider"]
@@ -243,7 +245,11 @@ move_it(lou_and_ann, "Lou's misses", range(31), start=24)
 
 # %% tags=["asserted"]
 for misses in (0, 1, 24, 30):
-    lou = hitlab.denominators(hitlab.tally(lucky(misses)), "hard").table().iloc[0]
+    lou = (
+        hitlab.counting.denominators(hitlab.tally(lucky(misses)), "hard")
+        .table()
+        .iloc[0]
+    )
     assert lou["per_in_play"] == 1
     assert lou["per_swings"] == 1 / (misses + 1)
 

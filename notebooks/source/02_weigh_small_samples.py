@@ -40,7 +40,8 @@ from hitlab.wording import percent, rate_text
 
 # %% tags=["asserted"]
 assert (
-    percent(hitlab.rate(hitlab.first_at_bats(), "hits", per="at_bats").level) == "90 %"
+    percent(hitlab.rate(hitlab.datasets.first_at_bats(), "hits", per="at_bats").level)
+    == "90 %"
 )
 
 # %% [markdown]
@@ -96,7 +97,7 @@ assert hitlab.Conventions().threshold_mph == 95
 
 # %%
 season = pd.read_parquet(hitlab.demo_season())
-swing = hitlab.swing_ledger(season)["swing"]
+swing = hitlab.counting.swing_ledger(season)["swing"]
 number = swing.groupby(season["hitter_id"]).cumsum()  # his first swing, second, ...
 first = hitlab.tally(season[number <= 40])
 rest = hitlab.tally(season[number > 40])
@@ -293,7 +294,7 @@ assert fit_error < 1.1 * typical_error(best)
 # American Statistical Association, 1975; Scientific American, 1977). People appear by number.
 
 # %%
-real = hitlab.first_at_bats()
+real = hitlab.datasets.first_at_bats()
 real_fit = hitlab.shrink(real, "hits", "at_bats")
 plots.show(plots.shrinkage(real_fit))
 
@@ -343,7 +344,7 @@ assert abs(real_fit.table()["own_weight"].mean() - factor) < 0.1
 # One number hides how little we know, so give a range. The 90 % interval of Greta's 40 swings:
 
 # %%
-low, high = hitlab.share_interval(13, 40, level=0.90)
+low, high = hitlab.counting.share_interval(13, 40, level=0.90)
 print("rate as seen:", rate_text(13 / 40))
 print("90 % interval:", rate_text(low), "to", rate_text(high))
 
@@ -357,7 +358,9 @@ for rate in np.arange(0.02, 0.501, 0.01):
     chances = np.array([1.0])  # of 0, 1, 2, ... hard balls
     for swings in range(1, 51):
         chances = np.convolve(chances, [1 - rate, rate])  # one more swing
-        low, high = hitlab.share_interval(range(swings + 1), swings, level=0.90)
+        low, high = hitlab.counting.share_interval(
+            range(swings + 1), swings, level=0.90
+        )
         inside[swings, rate] = chances[(low <= rate) & (rate <= high)].sum()
 
 held = pd.Series({key: share for key, share in inside.items() if key[0] >= 20})
@@ -376,7 +379,7 @@ assert held.groupby(level=0).mean().between(0.895, 0.915).all()
 # she is on top. For the top of a list the promise is broken:
 
 # %%
-low, high = hitlab.share_interval(hard, 45, level=0.90)
+low, high = hitlab.counting.share_interval(hard, 45, level=0.90)
 has_truth = (low <= truth) & (truth <= high)
 print(f"all 400: {percent(has_truth.mean())} have the true rate inside")
 print(f"the ten leaders: {has_truth[top].sum()} of 10")
@@ -588,7 +591,7 @@ assert abs(bias[1]) < bias[0] / 2
 # in themselves, and the mean of all is too kind to a part-timer. Only an invented league can show its true rates:
 
 # %%
-known = pd.read_csv(hitlab.demo_folder() / "truth.csv")
+known = pd.read_csv(hitlab.demonstration.demo_folder() / "truth.csv")
 known.groupby("role")["hard_per_swing"].agg(["size", "mean"]).round(3)
 
 # %% tags=["asserted"]

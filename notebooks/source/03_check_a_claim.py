@@ -11,7 +11,7 @@ import hitlab
 import numpy as np
 import pandas as pd
 from hitlab import plots
-from hitlab.evidence.cards import card, game_dates
+from hitlab.evidence import card, game_dates
 from hitlab.exercises import check, confidence, hint, progress, solution
 from hitlab.exercises.sliders import move_it
 from hitlab.wording import percent, rate_text
@@ -88,7 +88,7 @@ assert hitlab.Conventions().threshold_mph == 95
 # kilometres an hour:
 
 # %%
-folder = hitlab.demo_folder()
+folder = hitlab.demonstration.demo_folder()
 sheet = pd.read_csv(folder / "week.csv", dtype=str, keep_default_na=False)
 sheet[["Day", "Who", "Count", "Thrown", "km/h", "What happened", "Loud"]].iloc[5:9]
 
@@ -310,7 +310,7 @@ rest_hard, rest_all = hard.sum(axis=1) - inside_hard, swings - inside_all
 
 
 def struck(level):
-    low, high = hitlab.difference_interval(
+    low, high = hitlab.counting.difference_interval(
         inside_hard, inside_all, rest_hard, rest_all, level
     )
     return (low > 0) | (high < 0)

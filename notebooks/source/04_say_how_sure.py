@@ -9,11 +9,11 @@ import hitlab
 import numpy as np
 import pandas as pd
 from hitlab import plots
-from hitlab.estimates.shrinkage import LeagueLaw
+from hitlab.estimates import LeagueLaw
 from hitlab.exercises import check, confidence, hint, progress, solution
 from hitlab.exercises.lesson_04 import made_up_club
 from hitlab.exercises.sliders import move_it
-from hitlab.over_time.dependence import overdispersion
+from hitlab.over_time import overdispersion
 from hitlab.plots.alt import keep_words
 from hitlab.wording import percent, rate_text
 
@@ -112,13 +112,15 @@ assert lengths.corr(own.table()["swings"], method="spearman") < -0.8
 
 # %%
 for swings in [40, 160, 640, 2560]:
-    low, high = hitlab.share_interval(swings * 0.15, swings, level=0.90)
+    low, high = hitlab.counting.share_interval(swings * 0.15, swings, level=0.90)
     print(f"{swings:5} swings at .150: {rate_text(low)} to {rate_text(high)}")
     print(f"      {' ' * round(200 * low)}{'-' * round(200 * (high - low))}")
 
 # %% tags=["asserted"]
 assert rate_text(0.15) == ".150"
-low, high = hitlab.share_interval(np.array([24, 96]), np.array([160, 640]), level=0.90)
+low, high = hitlab.counting.share_interval(
+    np.array([24, 96]), np.array([160, 640]), level=0.90
+)
 assert 1.9 < (high - low)[0] / (high - low)[1] < 2.1
 
 # %% [markdown]
@@ -139,7 +141,9 @@ program.table()[columns].head(6).round(3)
 # Nobody would say so of twelve people. In this league we can open the envelope, because it is invented:
 
 # %%
-known = pd.read_csv(hitlab.demo_folder() / "truth.csv").set_index("hitter_id")
+known = pd.read_csv(hitlab.demonstration.demo_folder() / "truth.csv").set_index(
+    "hitter_id"
+)
 true = known["hard_per_swing"][ploughs["hitter_id"]].to_numpy()
 
 
@@ -596,13 +600,13 @@ for name, rate in {
     "days alike": np.full_like(today, 0.14),
 }.items():
     hard = rng.binomial(swings, rate).sum(axis=1)
-    low, high = hitlab.share_interval(hard, days * swings, level=0.90)
+    low, high = hitlab.counting.share_interval(hard, days * swings, level=0.90)
     print(f"{name}: {percent(np.mean((low <= 0.14) & (high >= 0.14)))} of ranges hold")
 
 # %% tags=["asserted"]
 assert 0.87 < np.mean((low <= 0.14) & (high >= 0.14)) < 0.93
 unsteady = rng.binomial(swings, today).sum(axis=1)
-low, high = hitlab.share_interval(unsteady, days * swings, level=0.90)
+low, high = hitlab.counting.share_interval(unsteady, days * swings, level=0.90)
 assert np.mean((low <= 0.14) & (high >= 0.14)) < 0.87
 
 # %% [markdown]

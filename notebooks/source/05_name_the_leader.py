@@ -11,7 +11,7 @@ import hitlab
 import numpy as np
 import pandas as pd
 from hitlab import plots
-from hitlab.estimates.ranking import leader_by_minimum
+from hitlab.estimates import leader_by_minimum
 from hitlab.exercises import check, confidence, hint, progress, solution
 from hitlab.exercises.sliders import move_it
 from hitlab.wording import percent, rate_text
@@ -615,7 +615,9 @@ for claim in (five_in_six, is_the_best):
     print(fill(claim.say, 88))
 
 # %%
-known = pd.read_csv(hitlab.demo_folder() / "truth.csv").set_index("hitter")
+known = pd.read_csv(hitlab.demonstration.demo_folder() / "truth.csv").set_index(
+    "hitter"
+)
 contact_rate = known["fouls_per_swing"] + known["in_play_per_swing"]
 print("her true rate:", rate_text(contact_rate["Kerstin Ravbeck"]))
 print(

@@ -11,8 +11,14 @@ import pandas as pd
 from hitlab import plots
 from hitlab.exercises import check, confidence, hint, progress, solution
 from hitlab.exercises.sliders import move_it
-from hitlab.physics.margin import Scatter, launch_shares, swing_margin
-from hitlab.physics.one_swing import Swing, aim_for_launch, swing_outcomes
+from hitlab.physics import (
+    Scatter,
+    Swing,
+    aim_for_launch,
+    launch_shares,
+    swing_margin,
+    swing_outcomes,
+)
 from hitlab.wording import percent
 
 # %% [markdown]
@@ -372,7 +378,7 @@ check("06.share-of-the-aim", answer)
 # differ before these explain more of the difference in average launch angles?
 
 # %%
-from hitlab.physics.margin import angle_overtakes
+from hitlab.physics import angle_overtakes
 
 degrees = float(angle_overtakes(0.1, within=Scatter()))
 print(f"average aims 0.1 in apart weigh as much as {degrees:.1f} degrees of swing")

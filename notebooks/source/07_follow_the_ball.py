@@ -11,8 +11,7 @@ import pandas as pd
 from hitlab import plots
 from hitlab.exercises import check, confidence, hint, progress, solution
 from hitlab.exercises.sliders import move_it
-from hitlab.physics.air import air_density
-from hitlab.physics.flight import Conditions, fly
+from hitlab.physics import Conditions, air_density, fly
 
 # %% [markdown]
 # ## The claim

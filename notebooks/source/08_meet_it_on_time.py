@@ -11,8 +11,7 @@ import pandas as pd
 from hitlab import plots
 from hitlab.exercises import check, confidence, hint, progress, solution
 from hitlab.exercises.sliders import move_it
-from hitlab.physics.meeting import fair_window, meet, solid_window
-from hitlab.physics.timing import mistime, time_pitch
+from hitlab.physics import fair_window, meet, mistime, solid_window, time_pitch
 
 # %% [markdown]
 # ## The claim

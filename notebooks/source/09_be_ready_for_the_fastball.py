@@ -14,8 +14,7 @@ from hitlab import plots
 from hitlab.exercises import check, confidence, hint, progress, solution
 from hitlab.exercises.lesson_09 import foul_sides, fouls, real_fastballs
 from hitlab.exercises.sliders import move_it
-from hitlab.physics.meeting import fair_window
-from hitlab.physics.timing import time_pitch
+from hitlab.physics import fair_window, time_pitch
 from hitlab.plots import look
 from hitlab.wording import percent
 
@@ -95,7 +94,7 @@ plots.show(plots.zone_borders())
 # table below has the others.
 
 # %%
-ready = hitlab.fastball_readiness(hitlab.demo_season())
+ready = hitlab.approach.fastball_readiness(hitlab.demo_season())
 parts = ready.parts
 columns = ["swings", "whiffs", "contact", "fair", "fouls", "fouls_late"]
 league = parts.groupby("part")[columns].sum()
@@ -429,7 +428,7 @@ check("09.real-middle", answer)
 def fair_of_contact(by):
     contact = real[real["fair"] | real["foul"]]
     table = contact.groupby(by, observed=True)["fair"].agg(contact="size", fair="sum")
-    low, high = hitlab.share_interval(table["fair"], table["contact"])
+    low, high = hitlab.counting.share_interval(table["fair"], table["contact"])
     table["share"] = (table["fair"] / table["contact"]).round(3)
     return table.assign(low=np.round(low, 3), high=np.round(high, 3))
 
@@ -446,7 +445,7 @@ fair_of_contact(faster.rename("speed, mph"))
 # %% tags=["asserted"]
 sides, speeds = fair_of_contact("hitter_side"), fair_of_contact(faster.rename("mph"))
 assert "foul_side" not in real
-ends = hitlab.share_interval(sides["fair"], sides["contact"], level=0.9)
+ends = hitlab.counting.share_interval(sides["fair"], sides["contact"], level=0.9)
 assert np.allclose(ends, sides[["low", "high"]].T, atol=6e-4)
 assert percent(0.9) == "90 %"
 assert 1.8 < sides.loc["right", "share"] / sides.loc["left", "share"] < 2.1

@@ -81,9 +81,9 @@ confidence("10", "before", verdict, sure)
 # %%
 fastballs = hitlab.situation("pitch_kind=fastball")
 breaking = hitlab.situation("pitch_kind=breaking")
-first = hitlab.RateOf("contact", "swings", fastballs)
-second = hitlab.RateOf("contact", "swings", breaking)
-link = hitlab.correlate_rates(hitlab.demo_season(), first, second)
+first = hitlab.two_rates.RateOf("contact", "swings", fastballs)
+second = hitlab.two_rates.RateOf("contact", "swings", breaking)
+link = hitlab.two_rates.correlate_rates(hitlab.demo_season(), first, second)
 columns = ["first_exposure", "first_rate", "second_exposure", "second_rate"]
 link.table().set_index("hitter")[columns].round(3).head(5)
 
@@ -180,7 +180,7 @@ assert link.low > link.naive
 # The league is invented, so for once we can open the envelope and look at the true rates of misses:
 
 # %%
-truth = pd.read_csv(hitlab.demo_folder() / "truth.csv")
+truth = pd.read_csv(hitlab.demonstration.demo_folder() / "truth.csv")
 misses = ["whiffs_per_swing_fastball", "whiffs_per_swing_breaking"]
 print("true:", rate_text(truth[misses].corr().iloc[0, 1]))
 
@@ -355,8 +355,10 @@ check("10.hundred-swings", answer)
 # against the two kinds:
 
 # %%
-hard = [hitlab.RateOf("hard", "swings", kind) for kind in (fastballs, breaking)]
-hard_link = hitlab.correlate_rates(hitlab.demo_season(), *hard)
+hard = [
+    hitlab.two_rates.RateOf("hard", "swings", kind) for kind in (fastballs, breaking)
+]
+hard_link = hitlab.two_rates.correlate_rates(hitlab.demo_season(), *hard)
 claim = hitlab.check_together(hard_link)
 print(claim.headline)
 print(fill(claim.say, 88))
@@ -376,8 +378,8 @@ assert hard_link.chance_positive > 0.9
 # swing against breaking balls:
 
 # %%
-fair = hitlab.RateOf("in_play", "contact", fastballs)
-other = hitlab.correlate_rates(hitlab.demo_season(), fair, second)
+fair = hitlab.two_rates.RateOf("in_play", "contact", fastballs)
+other = hitlab.two_rates.correlate_rates(hitlab.demo_season(), fair, second)
 print(hitlab.check_together(other).headline)
 print(
     f"correlation {other.correlation:+.2f}, from {other.low:+.2f} to {other.high:+.2f}"
@@ -425,8 +427,12 @@ season = pd.read_parquet(hitlab.demo_season())
 middle = sorted(season["date"])[len(season) // 2]
 early, late = season[season["date"] < middle], season[season["date"] >= middle]
 halves = hitlab.tally(early), hitlab.tally(late)
-names = [hitlab.RateOf("contact", "swings", words=w) for w in ("early", "late")]
-again = hitlab.correlate_counts(*halves, *names, apart="the halves share no date")
+names = [
+    hitlab.two_rates.RateOf("contact", "swings", words=w) for w in ("early", "late")
+]
+again = hitlab.two_rates.correlate_counts(
+    *halves, *names, apart="the halves share no date"
+)
 print(f"observed {again.naive:+.2f}, corrected {again.correlation:+.2f}")
 
 # %% tags=["asserted"]

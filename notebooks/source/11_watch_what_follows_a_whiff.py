@@ -11,7 +11,7 @@ import hitlab
 import numpy as np
 import pandas as pd
 from hitlab import plots
-from hitlab.approach.patterns import after, any_pitch, called_strike, foul, whiff
+from hitlab.approach import after, any_pitch, called_strike, foul, whiff
 from hitlab.exercises import check, confidence, hint, progress, solution
 from hitlab.exercises.sliders import move_it
 from hitlab.wording import percent, rate_text
@@ -99,7 +99,7 @@ check("11.missed-again", answer)
 # %%
 season = hitlab.demo_season()
 asked = ["swing", "whiff", "hard", "same kind"]
-league = hitlab.after_whiff(season, responses=asked)
+league = hitlab.approach.after_whiff(season, responses=asked)
 columns = ["response", "whiff_yes", "whiff_pitches", "other_yes", "other_pitches"]
 rows = league.counts.query("response in ['swing', 'whiff', 'hard']")
 rows[[*columns, "whiff_rate", "other_rate"]].round(3)
@@ -148,7 +148,7 @@ lines = []
 for strikes in (0, 1):
     for name, kinds in {"a whiff": [whiff], "another": [called_strike, foul]}.items():
         steps = [after(kind(strikes=strikes)).then(whiff()) for kind in kinds]
-        found = [hitlab.find_sequences(own, step) for step in steps]
+        found = [hitlab.approach.find_sequences(own, step) for step in steps]
         came = sum(one.chances for one in found), sum(len(one) for one in found)
         lines.append((strikes, name, *came))
 hers = pd.DataFrame(lines, columns=["strikes", "after", "pitches", "whiffs"])
@@ -220,7 +220,7 @@ def fritz(good_day, bad_day, games=3_000, seed=12):
 
 
 # %%
-forgetful = hitlab.after_whiff(fritz(0.10, 0.50), responses=["whiff"])
+forgetful = hitlab.approach.after_whiff(fritz(0.10, 0.50), responses=["whiff"])
 line = forgetful.counts.iloc[0]
 print("missed after a whiff:       ", rate_text(line["whiff_rate"]))
 print("missed after another strike:", rate_text(line["other_rate"]))
@@ -280,18 +280,18 @@ check("11.take-the-day-out", answer)
 # %%
 def days_apart(points):
     seen = fritz(0.30 - points / 200, 0.30 + points / 200)
-    return plots.draw(hitlab.after_whiff(seen, responses=["whiff"]))
+    return plots.draw(hitlab.approach.after_whiff(seen, responses=["whiff"]))
 
 
 # %% tags=["slider"]
 move_it(days_apart, "days apart", range(0, 41, 10), start=20)
 
 # %% tags=["asserted"]
-same = hitlab.after_whiff(fritz(0.30, 0.30), responses=["whiff"])
+same = hitlab.approach.after_whiff(fritz(0.30, 0.30), responses=["whiff"])
 assert same.of("whiff", "after a whiff")["odds_ratio"] < after_one["odds_ratio"] / 1.2
 for points in range(0, 41, 10):
     seen = fritz(0.30 - points / 200, 0.30 + points / 200)
-    answer_row = hitlab.after_whiff(seen, responses=["whiff"]).of("whiff")
+    answer_row = hitlab.approach.after_whiff(seen, responses=["whiff"]).of("whiff")
     assert 0.88 < answer_row["odds_ratio"] < 1.14
 
 # %% [markdown]
@@ -316,7 +316,7 @@ for points in range(0, 41, 10):
 # - `"d"` foul tips should be left out
 
 # %%
-alone = hitlab.after_whiff(season, hitter="Tamsin Kolmbulo")
+alone = hitlab.approach.after_whiff(season, hitter="Tamsin Kolmbulo")
 told = alone.descriptions.query("response in ['swing', 'whiff']")
 told[["response", "among", "whiff_yes", "whiff_pitches"]]
 
@@ -406,13 +406,13 @@ real = hitlab.open_pitches()
 lines = {}
 for kind in (whiff, foul, called_strike):
     step = after(kind(kind="breaking")).then(any_pitch(kind="breaking"))
-    found = hitlab.find_sequences(real, step)
+    found = hitlab.approach.find_sequences(real, step)
     lines[str(step.steps[0])] = (len(found), found.chances, len(found) / found.chances)
 columns = ["breaking again", "next pitches", "share"]
 pd.DataFrame(lines.values(), list(lines), columns).round(2)
 
 # %%
-pooled = hitlab.after_whiff(
+pooled = hitlab.approach.after_whiff(
     real, alike=("hitter_side",), responses=["whiff", "same kind"]
 )
 pooled.table()[["response", "test", "odds_ratio", "low", "high"]].round(2)
@@ -495,7 +495,7 @@ assert let_go > 81 / 2
 # miss, for everybody alike:
 
 # %%
-made = hitlab.Effects().whiff_response
+made = hitlab.league.Effects().whiff_response
 print(f"made:  odds times {np.exp(made):.2f} on the next swing")
 print(f"found: odds times {league.of('whiff')['odds_ratio']:.2f} on the next pitch")
 

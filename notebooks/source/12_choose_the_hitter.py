@@ -10,12 +10,10 @@ from textwrap import fill
 import hitlab
 import numpy as np
 import pandas as pd
-from hitlab import Spot, plots
+from hitlab import plots
 from hitlab.exercises import check, confidence, hint, progress, solution
 from hitlab.exercises.sliders import move_it
-from hitlab.game.advancing import BASES
-from hitlab.game.outcomes import OUTCOMES
-from hitlab.game.spots import wins_text
+from hitlab.game import BASES, OUTCOMES, Spot, wins_text
 from hitlab.wording import percent, rate_text
 
 # %% [markdown]
@@ -99,7 +97,7 @@ check("12.bases-full", answer)
 # We need the league's habits first: how its plate appearances end. Nine ways are enough.
 
 # %%
-rates = hitlab.shrink_outcomes(hitlab.outcome_counts(hitlab.demo_season()))
+rates = hitlab.game.shrink_outcomes(hitlab.game.outcome_counts(hitlab.demo_season()))
 league = pd.Series(rates.league, OUTCOMES, name="share")
 league.round(3).to_frame().T
 
@@ -113,7 +111,7 @@ league.round(3).to_frame().T
 # for.
 
 # %%
-half = hitlab.half_inning(league)
+half = hitlab.game.half_inning(league)
 states = half.table()
 states = states.pivot(index="bases", columns="outs", values="expected_runs")
 states.loc[list(BASES)].round(2)
@@ -134,7 +132,7 @@ assert (states[1] > states[2]).all()
 
 # %%
 spot = Spot(0, 1, "full")
-ranked = hitlab.best_for_spot(rates, spot)
+ranked = hitlab.game.best_for_spot(rates, spot)
 worth = ranked.outcomes().set_index("outcome")
 worth.round(3).T
 
@@ -186,7 +184,7 @@ check("12.clara-by-hand", answer)
 table = {}
 for behind in range(4):
     for bases in ("empty", "third", "first second", "second third", "full"):
-        values = hitlab.outcome_values(Spot(-behind, 1, bases), league)
+        values = hitlab.game.outcome_values(Spot(-behind, 1, bases), league)
         points = 100 * (np.dot(sally, values) - np.dot(clara, values))
         table.setdefault(f"behind by {behind}", {})[bases] = points
 pd.DataFrame(table).round(1)
@@ -293,7 +291,7 @@ five += ["Saoirse Urrivar", "Benedikt Drynvall"]
 
 def runs_behind(runs):
     there = Spot(-runs, 1, "full")
-    return plots.draw(hitlab.best_for_spot(rates, there, candidates=five))
+    return plots.draw(hitlab.game.best_for_spot(rates, there, candidates=five))
 
 
 # %% tags=["slider"]
@@ -302,7 +300,7 @@ move_it(runs_behind, "runs behind", range(5), start=0)
 # %% tags=["asserted"]
 places = {}
 for runs in range(5):
-    there = hitlab.best_for_spot(rates, Spot(-runs, 1, "full"), candidates=five)
+    there = hitlab.game.best_for_spot(rates, Spot(-runs, 1, "full"), candidates=five)
     places[runs] = there.table()["label"].tolist()
 assert places[0][0] == places[1][0] == "Alenka Jarobarev"
 assert places[2][0] == places[3][0] == places[4][0] == "Alenka Larkditch"
@@ -429,7 +427,7 @@ check("12.weak-in-ties", answer)
 # %%
 chased = {}
 for tie_wins in (0.1, 0.3, 0.5, 0.7):
-    values = hitlab.outcome_values(Spot(-1, 1, "third"), league, tie_wins=tie_wins)
+    values = hitlab.game.outcome_values(Spot(-1, 1, "third"), league, tie_wins=tie_wins)
     chased[tie_wins] = 100 * (np.dot(sally, values) - np.dot(clara, values))
 pd.Series(chased, name="Sally less Clara").rename_axis("tie wins").round(1).to_frame()
 
@@ -444,8 +442,8 @@ assert chased[0.1] > chased[0.3] > chased[0.5] > chased[0.7]
 # **The pitcher.** Everything above is against average pitching. A left-handed pitcher suits some hitters better than others:
 
 # %%
-lefty = hitlab.opposing_pitcher(hitlab.demo_season(), hand="left")
-against = hitlab.best_for_spot(rates, spot, against=lefty, candidates=five)
+lefty = hitlab.game.opposing_pitcher(hitlab.demo_season(), hand="left")
+against = hitlab.game.best_for_spot(rates, spot, against=lefty, candidates=five)
 sides = pd.DataFrame({"average": listed["win_chance"]})
 sides["left-hander"] = against.table().set_index("label")["win_chance"]
 sides.loc[five].round(3)

@@ -13,8 +13,8 @@ import time
 import numpy as np
 import pandas as pd
 
-from hitlab import Counts, demo_season, draw_counts, shrink, tally
-from hitlab.league import Effects
+from hitlab import Counts, demo_season, shrink, tally
+from hitlab.league import Effects, draw_counts
 from hitlab.over_time.dependence import overdispersion, resample_by_game
 from hitlab.over_time.form import form_over_time
 from hitlab.over_time.form_law import fit_form

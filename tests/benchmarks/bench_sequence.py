@@ -12,10 +12,10 @@ from collections.abc import Callable
 
 import pandas as pd
 
-from hitlab import make_season
 from hitlab.approach.patterns import after, find_sequences, swing, whiff
 from hitlab.approach.responses import after_whiff
 from hitlab.approach.sequence import with_previous
+from hitlab.league import make_season
 
 PITCHES = 700_000
 BREAKING = ("slider", "curveball")

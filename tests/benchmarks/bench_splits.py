@@ -23,7 +23,8 @@ import numpy as np
 import pandas as pd
 from scipy import stats
 
-from hitlab import make_season, with_previous
+from hitlab.approach import with_previous
+from hitlab.league import make_season
 from hitlab.splits.many_splits import all_splits
 from hitlab.splits.split_law import Common, FourCounts, fit_laws
 from hitlab.splits.usual import usual_situations

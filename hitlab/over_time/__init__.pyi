@@ -1,0 +1,16 @@
+from .alike import design_effects as design_effects
+from .alike import games_alike as games_alike
+from .dependence import Overdispersion as Overdispersion
+from .dependence import Resampled as Resampled
+from .dependence import overdispersion as overdispersion
+from .dependence import resample_by_game as resample_by_game
+from .form import Form as Form
+from .form import form_over_time as form_over_time
+from .form_law import FormFit as FormFit
+from .form_law import fit_form as fit_form
+from .half_weights import HalfWeights as HalfWeights
+from .half_weights import half_weight_sizes as half_weight_sizes
+from .periods import Change as Change
+from .periods import compare_periods as compare_periods
+from .periods import paired_halves as paired_halves
+from .periods import paired_interval as paired_interval

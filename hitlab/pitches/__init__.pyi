@@ -1,0 +1,9 @@
+from .consistency import contradictions as contradictions
+from .counting import rebuild_count as rebuild_count
+from .mapping import Mapping as Mapping
+from .mapping import load_mapping as load_mapping
+from .reading import read_pitches as read_pitches
+from .report import Reading as Reading
+from .report import Report as Report
+from .storing import open_checked as open_checked
+from .storing import write_checked as write_checked
