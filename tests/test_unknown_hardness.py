@@ -7,7 +7,21 @@ import pandas as pd
 import pytest
 
 import hitlab
-from hitlab import Conventions, check_above, check_leads, ranks, rate, shrink
+from hitlab import (
+    Conventions,
+    check_above,
+    check_ahead,
+    check_hot,
+    check_leads,
+    check_more,
+    check_near,
+    check_response,
+    check_split,
+    demo_season,
+    ranks,
+    rate,
+    shrink,
+)
 from hitlab.cli.commands import run
 from hitlab.counting import denominators
 from hitlab.counting.counts import MOST_UNKNOWN, Counts, pair
@@ -181,9 +195,14 @@ def test_the_evidence_of_a_claim_shows_no_estimate_where_there_is_none(with_foul
     assert claim.evidence[["rate", "shrunk", "low", "high"]].isna().all(axis=None)
     assert (claim.evidence["least"] < claim.evidence["most"]).all()
     shown = claim.evidence_for_people()
-    assert list(shown.columns) == ["hitter", "hard", "swings", "unknown", "rate", "chance best"]
+    assert list(shown.columns) == ["hitter", "hard", "swings", "unknown", "rate"]
     assert shown["rate"].str.fullmatch(r"\.\d{3} to \.\d{3}").all()
-    assert "suppose" in claim.notes[0]
+    assert claim.chance is None
+    assert claim.headline == "OPEN (this table cannot tell it)"
+    assert claim.say.startswith("Whether Nadia Izezno truly has the highest rate")
+    assert claim.say.endswith("cannot be told from this table: hardness is unknown for 49 % of the contact.")
+    assert claim.would_change == "measuring the contact whose hardness is unknown"
+    assert claim.evidence["least"].is_monotonic_decreasing  # the order tells no chances either
     json.dumps(claim.to_dict(), allow_nan=False)
 
     some = check_leads(Counts.from_table(lines))
@@ -280,3 +299,25 @@ def _words(ax):
 
     plt.close(figure)
     return " ".join(found.split())
+
+
+@pytest.mark.parametrize(
+    "ask",
+    [
+        lambda season, how: check_above(season, "Izezno", "league", conventions=how),
+        lambda season, how: check_ahead(season, "Izezno", "Falandra", conventions=how),
+        lambda season, how: check_near(season, "Izezno", 0.2, conventions=how),
+        lambda season, how: check_split(season, "Izezno", when="pitch_kind=breaking", conventions=how),
+        lambda season, how: check_more(season, "Izezno", since="May 15", conventions=how),
+        lambda season, how: check_hot(season, "Izezno", conventions=how),
+        lambda season, how: check_response(season, "Izezno", response="hard", conventions=how),
+    ],
+    ids=["above", "ahead", "near", "split", "more", "hot", "response"],
+)
+def test_no_kind_states_a_chance_where_too_much_is_unknown(ask):
+    claim = ask(demo_season(), Conventions(hard_fouls=True))
+    assert (claim.verdict, claim.chance) == ("open", None)
+    assert "cannot be told from this table: hardness is unknown for " in claim.say
+    assert "chance" not in claim.say
+    assert not [name for name in claim.evidence.columns if "chance" in name]
+    assert claim.question.ask(demo_season()).to_dict() == claim.to_dict()

@@ -13,8 +13,8 @@ import pandas as pd
 from hitlab.claims.question import About
 from hitlab.claims.result import Claim, Verdict
 from hitlab.claims.source import Source
-from hitlab.claims.verdicts import fewest, verdict_on
-from hitlab.counting.counts import MOST_UNKNOWN, MOST_UNMEASURED, Counts, pair, unknown_contact
+from hitlab.claims.verdicts import MEASURE_MORE, fewest, on_unmeasured, verdict_on
+from hitlab.counting.counts import MOST_UNKNOWN, Counts, pair, unknown_contact
 from hitlab.counting.events import EVENTS, per_words, rate_words
 from hitlab.counting.finding import find_row
 from hitlab.counting.rates import denominators
@@ -62,6 +62,7 @@ class Setting:
         self.fingerprint = counts.fingerprint
         self.by_game = "game" in counts.by
         self.together: Overdispersion | None = None
+        self.untold = ""  # why no chance is given, once the verdict is known
         if self.by_game:
             counts, self.together = (
                 (hitter_totals(counts), None) if totals else _by_hitter(counts, self.event, self.per)
@@ -287,7 +288,7 @@ class Setting:
         q = self.question
         notes = (*parts.pop("notes"), *(self.notes_for(q.about) if beside else ()))
         compared = parts.pop("compared", self.usual_field if beside else None)
-        return Claim(
+        claim = Claim(
             kind=q.kind,
             about=q.about,
             holds_at=q.holds_at,
@@ -301,6 +302,7 @@ class Setting:
             where=self.source.words,
             **parts,
         )
+        return claim.withheld(self.untold) if self.untold else claim
 
     def notes_for(self, about: About) -> tuple[str, ...]:
         """Return what is noted about the counts, and about the fit where the answer rests on it."""
@@ -324,15 +326,8 @@ class Setting:
         """Return the verdict on a chance, open where too much contact was not measured."""
         unknown, contact = (float(each.sum()) for each in unknown_contact(self.counts, self.event))
         shares = [unknown / contact if contact else 0.0, *(float(self.both.unknown_share[p]) for p in places)]
-        share = max(shares)
-        if share > MOST_UNMEASURED:
-            supposed = "; the chance supposes it as often hard as the measured, which nothing here tells"
-            supposed = supposed if share > MOST_UNKNOWN else ""
-            return "open", (
-                f"hardness is unknown for {share:.0%} of the contact, more than {MOST_UNMEASURED:.0%}, "
-                f"so no claim about it is settled either way{supposed}",
-            )
-        return verdict_on(chance, self.holds_at, self.fails_at), ()
+        reasons, self.untold = on_unmeasured(max(shares))
+        return ("open" if reasons else verdict_on(chance, self.holds_at, self.fails_at)), reasons
 
     @property
     def assumptions(self) -> tuple[str, ...]:
@@ -387,7 +382,7 @@ class Setting:
         """
         noun = per_words(self.per, 2)
         if unmeasured:
-            return "measuring the contact whose hardness is unknown"
+            return MEASURE_MORE
         if verdict == "open":
             return self._would_settle(chance_in, who, who_words)
         if self.question.kind == "near":
