@@ -413,9 +413,10 @@ class Setting:
 
         # Looked for with the heaviest laws, and then made sure of with all of them.
         needed = fewest(lambda m: then_is(m, _SOME_LAWS) != "open", 25, _MOST_MORE) or _MOST_MORE
-        while needed < _MOST_MORE and then_is(needed) == "open":
-            needed = min(needed + max(needed // 50, 1), _MOST_MORE)
         then = then_is(needed)
+        while then == "open" and needed < _MOST_MORE:
+            needed = min(needed + max(needed // 50, 1), _MOST_MORE)
+            then = then_is(needed)
         if then == "open":
             more = f"{_MOST_MORE:,} more {noun} by {who_words}"
             return f"not even {more} at today's estimated rates would settle it"

@@ -264,12 +264,12 @@ def _widened(data: pd.DataFrame, event: str, per: str, level: float) -> tuple[Fl
 
     z = float(ndtri((1 + level) / 2))
     ends = np.empty((len(data), 2))
+    events, attempts = data[event].to_numpy(), data[per].to_numpy()
     effects, which = np.unique(data["design_effect"].to_numpy(float), return_inverse=True)
     for number, effect in enumerate(effects):
         mine = which == number
-        rows = data[mine]
         wider = 2 * float(ndtr(z * np.sqrt(effect))) - 1
-        ends[mine] = np.stack(share_interval(rows[event], rows[per], "wilson", wider), axis=1)
+        ends[mine] = np.stack(share_interval(events[mine], attempts[mine], "wilson", wider), axis=1)
     return ends[:, 0], ends[:, 1]
 
 
