@@ -95,7 +95,7 @@ def test_the_readme_commands_for_the_terminal_answer(tmp_path, monkeypatch):
     monkeypatch.chdir(tmp_path)
     lines = [line for block in _blocks("sh")[2:] for line in block.strip().splitlines()]
     lines += [line for line in _asked() if " response " in line]  # the others need no extra: see below
-    assert len(lines) >= 8
+    assert len(lines) >= 7
     extras = set(
         tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))["project"][
             "optional-dependencies"
