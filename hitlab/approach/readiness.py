@@ -28,7 +28,7 @@ from hitlab.counting.intervals import DEFAULT_LEVEL
 from hitlab.counting.ledger import swing_ledger
 from hitlab.counting.places import HALF_PLATE_IN, Borders
 from hitlab.errors import CountsError, MissingColumnsError
-from hitlab.pitches.opening import frame_of
+from hitlab.pitches.opening import doubts_of, frame_of
 from hitlab.pitches.schema import FAMILIES
 from hitlab.pitches.sources import checked_to_pandas
 from hitlab.results import Listing
@@ -332,6 +332,7 @@ def _fastball_swings(pitches: Any, conventions: Conventions) -> pd.DataFrame:
             f"readiness for the fastball needs the column {absent[0]}; the table has: "
             f"{', '.join(sorted(there))}"
         )
+    doubts_of(pitches).refuse(["outcome"], conventions.most_contradicted, "readiness")
     told = nw.from_native(swing_ledger(frame.to_native(), conventions=conventions, trust=True))
     flags = {"swing", *_FLAGS.values()}
     chosen = told.filter(nw.col("pitch_kind").is_in(FAMILIES["fastball"]) & nw.col("swing")).select(

@@ -130,6 +130,8 @@ class Claim(Result):
         answers it again.
     where
         How situation and days follow a rate in a sentence; empty for all pitches.
+    cannot_tell
+        What the table cannot tell, in one line; empty where it can tell all.
     """
 
     TEXT_WIDTH: ClassVar[int | None] = 100
@@ -154,6 +156,7 @@ class Claim(Result):
     fingerprint: str = ""
     question: Question = field(default_factory=lambda: Question(kind=""))
     where: str = ""
+    cannot_tell: str = ""
 
     def table(self) -> pd.DataFrame:
         """Return the evidence as a plain pandas frame."""
@@ -246,6 +249,7 @@ class Claim(Result):
             "assumptions": list(self.assumptions),
             "would_change": self.would_change,
             "notes": list(self.notes),
+            "cannot_tell": self.cannot_tell,
             "numbers": self.numbers,
             "source": self.source,
             "became": json.loads(self.became.to_json(orient="records")),
@@ -288,6 +292,7 @@ class Claim(Result):
             "",
             f"What would change it: {self.would_change}",
             f"Assumed: {'; '.join(self.assumptions)}.",
+            *((f"{self.cannot_tell[0].upper()}{self.cannot_tell[1:]}.",) if self.cannot_tell else ()),
             *(f"Note: {note}." for note in self.notes),
             f"Source: {self.source}; counts {self.fingerprint}",
         ]

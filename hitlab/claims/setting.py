@@ -287,13 +287,15 @@ class Setting:
         """Put an answer about one of them together; what all kinds have alike is added."""
         q = self.question
         notes = (*parts.pop("notes"), *(self.notes_for(q.about) if beside else ()))
+        untold = self.counts.cannot_tell(self.event, self.per)
         compared = parts.pop("compared", self.usual_field if beside else None)
         claim = Claim(
             kind=q.kind,
             about=q.about,
             holds_at=q.holds_at,
             fails_at=q.fails_at,
-            notes=notes,
+            notes=tuple(note for note in notes if note != untold),
+            cannot_tell=untold,
             became=self.became(place),
             beside=pd.DataFrame() if compared is None else self.beside(place, compared),
             source=self.counts.source,

@@ -43,6 +43,8 @@ def print_claim(claim: Claim) -> None:
         console.print()
     console.print(Text("What would change it: ", style="bold") + Text(claim.would_change + "."))
     console.print(Text("Assumed: ", style="bold") + Text("; ".join(claim.assumptions) + "."))
+    if claim.cannot_tell:
+        console.print(Text(f"{claim.cannot_tell[0].upper()}{claim.cannot_tell[1:]}.", style="bold"))
     for note in claim.notes:
         console.print(Text("Note: ", style="bold") + Text(note + "."))
     console.print(Text(f"Source: {claim.source}; counts {claim.fingerprint}", style="dim"))

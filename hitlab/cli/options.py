@@ -52,6 +52,13 @@ def source_options(command: Command) -> Command:
                 help="What a foul tip counts as.",
             ),
             click.option("--hard-fouls", is_flag=True, help="Count hard-hit fouls as hard, too."),
+            click.option(
+                "--most-contradicted",
+                type=float,
+                default=0.01,
+                show_default=True,
+                help="Share of rows in which a column may contradict others and still be counted by.",
+            ),
             click.option("--json", "as_json", is_flag=True, help="Answer in JSON, for programs."),
         )
     ):
@@ -173,7 +180,8 @@ def conventions_of(options: dict[str, Any]) -> Conventions:
     """Take the conventions out of what was typed."""
     from hitlab.counting.facts import Conventions
 
-    return Conventions(*(options.pop(name) for name in ("hard_mph", "foul_tip", "hard_fouls")))
+    names = ("hard_mph", "foul_tip", "hard_fouls", "most_contradicted")
+    return Conventions(**{name: options.pop(name) for name in names})
 
 
 def pitches_of(path: Path | None, mapping: str | None) -> Any:

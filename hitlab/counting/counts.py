@@ -17,10 +17,17 @@ import narwhals as nw
 import numpy as np
 import pandas as pd
 
-from hitlab.counting.events import EVENTS, event_words, fitting_denominators, refuse_no_share
+from hitlab.counting.events import (
+    EVENTS,
+    event_words,
+    fitting_denominators,
+    refuse_no_share,
+    within,
+)
 from hitlab.counting.facts import Conventions
 from hitlab.counting.own_events import Own
 from hitlab.errors import CountsError, MissingColumnsError
+from hitlab.pitches.doubts import Doubts
 from hitlab.pitches.report import Reading
 from hitlab.results import Listing, Note, Part, Table
 from hitlab.wording import percent
@@ -72,6 +79,10 @@ class Counts(Listing):
         What a reader of hard-hit balls has to know, too.
     own
         The caller's own events by name, and which counts each lies within in this table.
+    doubts
+        What reading the pitches left in doubt.
+    asked_of
+        The columns that groups and chosen pitches rest on.
     """
 
     data: pd.DataFrame
@@ -83,6 +94,8 @@ class Counts(Listing):
     hard_means: str = ""
     hard_notes: tuple[str, ...] = ()
     own: Mapping[str, Own] = field(default_factory=dict)
+    doubts: Doubts = field(default_factory=Doubts)
+    asked_of: frozenset[str] = frozenset()
 
     @classmethod
     def from_table(
@@ -228,10 +241,24 @@ class Counts(Listing):
 
     def notes_on(self, *names: str) -> tuple[str, ...]:
         """Return what has to be known of some counts; what is about hardness where one of them is hard."""
+        untold = self.cannot_tell(*names)
+        notes = (*((untold,) if untold else ()), *self.notes)
         if not any(self._about_hardness(name) for name in names):
-            return self.notes
+            return notes
         means = (f"hard means {self.hard_means}",) if self.hard_means else ()
-        return (*self.notes, *means, *self.hard_notes)
+        return (*notes, *means, *self.hard_notes)
+
+    def cannot_tell(self, *names: str) -> str:
+        """Say in one line what the table cannot tell of some counts; empty where it can tell all."""
+        told = [EVENTS[name].rests_on for name in names if name in EVENTS]
+        phrases = list(self.doubts.phrases(self.asked_of.union(*told)))
+        if "bunts" in self.missing and any(self._is_swing(name) for name in names):
+            phrases.append("no column tells bunt attempts, which count as swings here")
+        return f"what this table cannot tell: {'; '.join(phrases)}" if phrases else ""
+
+    def _is_swing(self, name: str) -> bool:
+        around = self.own[name].within if name in self.own else within(name, self.conventions)
+        return "swings" in (name, *around)
 
     def _about_hardness(self, name: str) -> bool:
         if name in self.own:

@@ -114,6 +114,12 @@ class Event:
         """Return the columns that are needed and absent, written as ``a or b`` where one is enough."""
         return tuple(" or ".join(group) for group in self.needs if not columns.intersection(group))
 
+    @property
+    def rests_on(self) -> frozenset[str]:
+        """The columns that tell it; every pitch that was thrown is told by being there."""
+        told = {"result"} if self.ending else {"outcome"} if self.name != "pitches" else set()
+        return frozenset(told.union(*self.needs))
+
     def parts_of(self, conventions: Conventions) -> tuple[str, ...]:
         """Return the counts that it is directly a part of, under some conventions."""
         return self.within(conventions) if callable(self.within) else self.within

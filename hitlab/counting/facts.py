@@ -8,6 +8,7 @@ from typing import Literal
 import narwhals as nw
 
 from hitlab.errors import CountsError
+from hitlab.pitches.doubts import MOST_CONTRADICTED
 
 __all__ = ["FASTEST_MPH", "PITCH_FACTS", "Conventions", "pitch_facts"]
 
@@ -32,11 +33,15 @@ class Conventions:
         way it is a swing, is never a ball in play, and has its own count.
     hard_fouls
         Count hard-hit fouls as hard too. Then hard balls stand against contact, not balls in play.
+    most_contradicted
+        Share of the rows in which a column may contradict another and still be counted by: 0.01 where not
+        given. Counts that rest on a column which does so more often are withheld.
     """
 
     hard_mph: float | None = None
     foul_tip: Literal["miss", "contact"] = "miss"
     hard_fouls: bool = False
+    most_contradicted: float = MOST_CONTRADICTED
 
     def __post_init__(self) -> None:
         if self.hard_mph is not None and not 0 < self.hard_mph < 130:
@@ -45,6 +50,10 @@ class Conventions:
             )
         if self.foul_tip not in ("miss", "contact"):
             raise CountsError(f"foul_tip={self.foul_tip!r}: accepted are 'miss' and 'contact'")
+        if not 0 <= self.most_contradicted <= 1:
+            raise CountsError(
+                f"most_contradicted={self.most_contradicted!r}: give a share from 0 to 1, such as 0.01"
+            )
 
     @property
     def threshold_mph(self) -> float:

@@ -29,6 +29,7 @@ from hitlab.errors import CountsError, MissingColumnsError
 from hitlab.estimates.posterior import Posterior
 from hitlab.estimates.shrinkage import Fit, shrink
 from hitlab.game.outcomes import OUTCOMES
+from hitlab.pitches.opening import doubts_of
 from hitlab.results import Listing
 from hitlab.wording import rate_text
 
@@ -109,6 +110,8 @@ def outcome_counts(
         raise MissingColumnsError(
             "outcomes of plate appearances need the column result, and the table does not have it"
         )
+    most = (conventions or Conventions()).most_contradicted
+    doubts_of(pitches).refuse(["result"], most, "how plate appearances end")
     return tally(pitches, by, where=where, events=own, conventions=conventions, trust=trust)
 
 
@@ -233,6 +236,8 @@ def shrink_outcomes(counts: Any) -> OutcomeRates:
     notes = [f"never or always, and so the same for everybody: {', '.join(never)}"] if never else []
     if weak:
         notes.append(f"records hardly tell anybody apart in: {', '.join(weak)}")
+    untold = counts.cannot_tell("plate_appearances")
+    notes += [untold] if untold else []
     return OutcomeRates(counts, ended, tuple(fits), tuple(notes))
 
 

@@ -37,6 +37,7 @@ from hitlab.pitches.cells import (
 from hitlab.pitches.consistency import find
 from hitlab.pitches.counting import rebuild
 from hitlab.pitches.dates import demand_year
+from hitlab.pitches.endings import drop_early, drop_repeated
 from hitlab.pitches.headings import Headings, match_headings
 from hitlab.pitches.mapping import SWING, Mapping, load_mapping, nearest
 from hitlab.pitches.matched import refuse_patterns, unseen_words
@@ -114,7 +115,9 @@ def read_pitches(
     if rules.count_from == "order":
         said += _recount(frame)
     said += assumptions(frame, rules, headings)
+    said += drop_repeated(frame)
     found = find(frame, None if swing is None else swing[kept].reset_index(drop=True))
+    said += drop_early(frame)
     found["row"] = rows[found["row"].to_numpy(dtype=np.int64) - 1]
     order = [name for name in COLUMNS if name in frame]
     frame = frame[[*order, *headings.keep]]

@@ -10,6 +10,7 @@ from typing import Any
 
 import pandas as pd
 
+from hitlab.pitches.doubts import Doubts
 from hitlab.results import Part, Points, Result, as_html, as_text, save_table
 
 __all__ = ["MOST_SET_ASIDE", "Reading", "Report"]
@@ -84,6 +85,19 @@ class Report(Result):
             f"Most of {self.source} was not understood: {self.rows_set_aside:,} of {_rows(self.rows_read)} "
             f"are set aside, {count:,} of them for this: {reason}{such}"
         )
+
+    @property
+    def doubts(self) -> Doubts:
+        """What every answer from this table has to know."""
+        return Doubts.found(self.rows_kept, self.contradictions, self._left_out())
+
+    def _left_out(self) -> tuple[str, ...]:
+        """Say that rows are missing from what was read: the counts would not show it."""
+        if not self.rows_set_aside:
+            return ()
+        reason, times = max(self.set_aside_for.items(), key=lambda item: item[1], default=("", 0))
+        most = f", {times:,} of them for this: {reason}" if times else ""
+        return (f"{self.rows_set_aside:,} of {self.rows_read:,} rows are set aside, not counted{most}",)
 
     def table(self) -> pd.DataFrame:
         """Give the report as a plain frame: ``topic``, ``item``, ``note`` and ``count`` (if any)."""

@@ -14,11 +14,13 @@ from typing import Any
 
 from hitlab.errors import ReadingError
 from hitlab.pitches.connecting import own_connection
+from hitlab.pitches.doubts import Doubts
 from hitlab.pitches.schema import SCHEMA_VERSION
 
-__all__ = ["is_checked", "open_checked", "write_checked"]
+__all__ = ["doubts_in", "is_checked", "open_checked", "write_checked"]
 
 _MARK = "hitlab_schema"
+_DOUBTS = "hitlab_doubts"
 
 # A scan is shared between threads by whole row groups: with DuckDB's own size a season of 700,000 pitches
 # keeps six threads busy, and peak memory is a little lower than with twice that.
@@ -71,7 +73,7 @@ def write_checked(reading_or_table: Any, path: str | os.PathLike[str], mapping: 
         "hitlab_rows_read": str(report.rows_read),
         "hitlab_rows_set_aside": str(report.rows_set_aside),
         "hitlab_values_made_missing": str(report.values_made_missing),
-        "hitlab_contradictions": str(len(report.contradictions)),
+        _DOUBTS: report.doubts.to_json(),
         "hitlab_questions": json.dumps(report.questions),
         "hitlab_assumed": json.dumps(report.assumed),
     }
@@ -149,8 +151,19 @@ def open_checked(path: str | os.PathLike[str], trust: bool = False) -> Any:
     return own_connection().read_parquet(_literal(path))
 
 
+def doubts_in(path: str | os.PathLike[str]) -> Doubts:
+    """Return what was in doubt when a saved table was read; nothing for a file without the schema mark."""
+    found = _marks(Path(path)).get(_DOUBTS)
+    return Doubts() if found is None else Doubts.from_json(found)
+
+
 def _version(path: Path) -> str | None:
     """Version in the schema mark of a Parquet file; None where it has no mark."""
+    return _marks(path).get(_MARK)
+
+
+def _marks(path: Path) -> dict[str, str]:
+    """Return what stands in the key-value metadata of a Parquet file."""
     import duckdb
 
     if not path.is_file():
@@ -165,14 +178,14 @@ def _version(path: Path) -> str | None:
     with duckdb.connect() as connection:
         try:
             found = connection.execute(
-                "SELECT value FROM parquet_kv_metadata(?) WHERE key = ?", [_literal(path), _MARK.encode()]
-            ).fetchone()
+                "SELECT key, value FROM parquet_kv_metadata(?)", [_literal(path)]
+            ).fetchall()
         except duckdb.Error as error:
             raise ReadingError(
                 f"{path} is not a whole Parquet file, so it is no saved pitch table. Read it with "
                 f"read_pitches and save it with write_checked. ({str(error).strip().splitlines()[0][:200]})"
             ) from error
-    return None if found is None else bytes(found[0]).decode("utf-8", errors="replace")
+    return {key.decode("utf-8", "replace"): value.decode("utf-8", "replace") for key, value in found}
 
 
 def _literal(path: Path) -> str:

@@ -13,7 +13,7 @@ many of those that stand out are expected to be false, is said with the answer (
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Any
 
@@ -31,6 +31,7 @@ from hitlab.counting.looks import AGAINST, Against, Called, Looks, call_by_chanc
 from hitlab.counting.situations import Situation, situation
 from hitlab.counting.tallies import tally
 from hitlab.errors import ClaimError, CountsError, MissingColumnsError
+from hitlab.pitches.opening import doubts_of
 from hitlab.pitches.schema import KEY
 from hitlab.results import Listing
 from hitlab.splits.one_split import four_counts, split_table, with_law
@@ -186,11 +187,16 @@ def all_splits(
         raise ClaimError(f"against={against!r}: accepted are {', '.join(AGAINST)}")
     frame, _ = eager(pitches)
     columns = set(frame.columns)
-    previous = {"previous_whiff"} if {*KEY, "outcome"} <= columns else set()
-    asked = _named(usual_situations(columns | previous) if situations is None else situations, columns)
+    doubts, most = doubts_of(pitches), (conventions or Conventions()).most_contradicted
+    if situations is None:
+        previous = {"previous_whiff"} if {*KEY, "outcome"} <= columns else set()
+        situations = usual_situations(
+            {name for name in columns | previous if not doubts.reason([name], most)}
+        )
+    asked = _named(situations, columns, lambda where, what: doubts.refuse(where, most, what))
     if not asked:
         raise ClaimError("no situation is given; name at least one, such as pitch_kind=breaking")
-    whole = tally(frame.to_native(), by, conventions=conventions)
+    whole = tally(frame.to_native(), by, conventions=conventions, doubts=doubts)
     whole, parts = _parts(frame, whole, asked, event, per)
     tables = {name: split_table(whole, part, event, per) for name, part in parts.items()}
     some = {name: table for name, table in tables.items() if len(table)}
@@ -229,8 +235,12 @@ def all_splits(
     )
 
 
-def _named(situations: Sequence[Asked] | Mapping[str, Asked], columns: set[str]) -> dict[str, nw.Expr]:
-    """Give every situation its name and its expression."""
+def _named(
+    situations: Sequence[Asked] | Mapping[str, Asked],
+    columns: set[str],
+    refuse: Callable[[Sequence[str], str], None],
+) -> dict[str, nw.Expr]:
+    """Give every situation its name and its expression; those that rest on doubtful columns are refused."""
     if isinstance(situations, str):
         raise ClaimError(f"situations is a list of situations; write [{situations!r}]")
     named: dict[str, nw.Expr] = {}
@@ -245,6 +255,7 @@ def _named(situations: Sequence[Asked] | Mapping[str, Asked], columns: set[str])
             one if isinstance(one, Situation) else situation(*([one] if isinstance(one, str) else one))
         )
         words = name or understood.words
+        refuse(understood.columns, f"a split {words}")
         if words in named:
             raise ClaimError(f"two situations are called {words!r}; give each its own name in a mapping")
         named[words] = understood.on(columns)
