@@ -283,8 +283,11 @@ def test_rows_that_were_set_aside_are_noted_in_the_answer(tmp_path, capsys):
     path = tmp_path / "sheet.csv"
     pd.DataFrame(rows, columns=["hitter", "outcome", "exit_mph"]).to_csv(path, index=False)
     run(["check", "leads", "--file", str(path), "--json"])
+    told = json.loads(capsys.readouterr().out)["cannot_tell"]
+    assert "7 of 67 rows are set aside, not counted, 7 of them for this: " in told
+    assert run(["list", "--file", str(path), "--json"]) == 0
     notes = json.loads(capsys.readouterr().out)["notes"]
-    assert any(note.startswith("7 of 67 rows are set aside, not counted; 7 for this: ") for note in notes)
+    assert any("7 of 67 rows are set aside" in note for note in notes)
 
 
 def test_an_open_question_about_the_sheet_is_put_beside_every_answer(tmp_path, capsys):
