@@ -119,6 +119,7 @@ def check_leads(table: Any, hitter: str | None = None, **asked: Unpack[Asked]) -
     Returns
     -------
     Claim
+        The verdict, the chance behind it, a sentence that is safe to say, and what it rests on.
 
     Raises
     ------
@@ -148,11 +149,27 @@ def check_top(table: Any, hitter: str | None = None, *, top: int = 5, **asked: U
     Returns
     -------
     Claim
+        The verdict, the chance behind it, a sentence that is safe to say, and what it rests on.
 
     Raises
     ------
     ClaimError, UnknownHitterError, MissingColumnsError, CountsError
         Where the claim cannot be checked; the message says why and what to do.
+
+    Examples
+    --------
+    >>> import hitlab
+    >>> import pandas as pd
+    >>> team = pd.DataFrame({"hitter": ["Runa Kvalbakk", "Nils Haxditch", "Zora Quarmoor"],
+    ...                      "swings": [400, 380, 350], "hard": [104, 70, 63]})
+    >>> claim = hitlab.check_top(team, "Nils Haxditch", top=2)
+    >>> claim.verdict
+    'open'
+    >>> claim.evidence[["hitter", "rate", "shrunk", "chance_top"]].round(2)
+              hitter  rate  shrunk  chance_top
+    0  Runa Kvalbakk  0.26    0.25        1.00
+    1  Nils Haxditch  0.18    0.19        0.55
+    2  Zora Quarmoor  0.18    0.19        0.45
     """
     return _ask("top", table, hitter, asked, top=top)
 
@@ -171,11 +188,24 @@ def check_above(table: Any, hitter: str, value: float | str, **asked: Unpack[Ask
     Returns
     -------
     Claim
+        The verdict, the chance behind it, a sentence that is safe to say, and what it rests on.
 
     Raises
     ------
     ClaimError, UnknownHitterError, MissingColumnsError, CountsError
         Where the claim cannot be checked; the message says why and what to do.
+
+    Examples
+    --------
+    >>> import hitlab
+    >>> import pandas as pd
+    >>> team = pd.DataFrame({"hitter": ["Runa Kvalbakk", "Nils Haxditch", "Zora Quarmoor"],
+    ...                      "swings": [400, 380, 350], "hard": [104, 70, 63]})
+    >>> claim = hitlab.check_above(team, "Runa Kvalbakk", "one in five")
+    >>> claim.verdict, round(claim.chance, 2)
+    ('holds', 0.99)
+    >>> print(claim.claim)
+    Runa Kvalbakk's true rate of hard-hit balls per swing is above .200
     """
     return _ask("above", table, hitter, asked, value=value)
 
@@ -198,11 +228,24 @@ def check_near(
     Returns
     -------
     Claim
+        The verdict, the chance behind it, a sentence that is safe to say, and what it rests on.
 
     Raises
     ------
     ClaimError, UnknownHitterError, MissingColumnsError, CountsError
         Where the claim cannot be checked; the message says why and what to do.
+
+    Examples
+    --------
+    >>> import hitlab
+    >>> import pandas as pd
+    >>> team = pd.DataFrame({"hitter": ["Runa Kvalbakk", "Nils Haxditch", "Zora Quarmoor"],
+    ...                      "swings": [400, 380, 350], "hard": [104, 70, 63]})
+    >>> claim = hitlab.check_near(team, "Nils Haxditch", "one in five")
+    >>> claim.verdict, round(claim.chance, 1)
+    ('open', 0.6)
+    >>> print(claim.claim)
+    Nils Haxditch's true rate of hard-hit balls per swing is between .180 and .220
     """
     return _ask("near", table, hitter, asked, value=value, within=within)
 
@@ -222,11 +265,24 @@ def check_ahead(table: Any, hitter: str, other: str, **asked: Unpack[Asked]) -> 
     Returns
     -------
     Claim
+        The verdict, the chance behind it, a sentence that is safe to say, and what it rests on.
 
     Raises
     ------
     ClaimError, UnknownHitterError, MissingColumnsError, CountsError
         Where the claim cannot be checked; the message says why and what to do.
+
+    Examples
+    --------
+    >>> import hitlab
+    >>> import pandas as pd
+    >>> team = pd.DataFrame({"hitter": ["Runa Kvalbakk", "Nils Haxditch", "Zora Quarmoor"],
+    ...                      "swings": [400, 380, 350], "hard": [104, 70, 63]})
+    >>> claim = hitlab.check_ahead(team, "Haxditch", "Quarmoor")
+    >>> claim.verdict, round(claim.chance, 2)
+    ('open', 0.55)
+    >>> print(claim.avoid)
+    “Nils Haxditch is clearly better at it than Zora Quarmoor.”
     """
     return _ask("ahead", table, hitter, asked, other=other)
 
@@ -263,11 +319,21 @@ def check_split(
     Returns
     -------
     Claim
+        The verdict, the chance behind it, a sentence that is safe to say, and what it rests on.
 
     Raises
     ------
     ClaimError, UnknownHitterError, MissingColumnsError, CountsError
         Where the claim cannot be checked; the message says why and what to do.
+
+    Examples
+    --------
+    >>> import hitlab
+    >>> claim = hitlab.check_split(hitlab.demo_season(), "Nadia Izezno", when="pitch_kind=breaking")
+    >>> claim.verdict
+    'does not hold'
+    >>> print(claim.claim)
+    Nadia Izezno's true rate of hard-hit balls per swing is higher against breaking balls than otherwise
     """
     given = {"inside": inside, "looks": looks}
     return _ask("split", table, hitter, asked, given, words=situation, against=against)
@@ -299,11 +365,25 @@ def check_more(
     Returns
     -------
     Claim
+        The verdict, the chance behind it, a sentence that is safe to say, and what it rests on.
 
     Raises
     ------
     ClaimError, UnknownHitterError, MissingColumnsError, CountsError
         Where the claim cannot be checked; the message says why and what to do.
+
+    Examples
+    --------
+    >>> import hitlab
+    >>> import pandas as pd
+    >>> april = pd.DataFrame({"hitter": ["Runa Kvalbakk", "Nils Haxditch", "Zora Quarmoor"],
+    ...                       "swings": [110, 120, 90], "hard": [16, 24, 17]})
+    >>> later = april.assign(swings=[290, 260, 260], hard=[88, 46, 46])
+    >>> claim = hitlab.check_more(later, "Runa Kvalbakk", before=april, than="in April")
+    >>> claim.verdict
+    'holds'
+    >>> print(claim.claim)
+    Runa Kvalbakk's true rate of hard-hit balls per swing is higher than in April
     """
     return _ask("more", table, hitter, asked, {"before": before}, than=than, factor=factor)
 
@@ -334,11 +414,23 @@ def check_hot(
     Returns
     -------
     Claim
+        The verdict, the chance behind it, a sentence that is safe to say, and what it rests on.
 
     Raises
     ------
     ClaimError, UnknownHitterError, MissingColumnsError, CountsError
         Where the claim cannot be checked; the message says why and what to do.
+
+    Examples
+    --------
+    >>> import hitlab
+    >>> claim = hitlab.check_hot(hitlab.demo_season(), "Nadia Izezno")
+    >>> claim.verdict
+    'does not hold'
+    >>> claim.evidence.tail(2)[["from", "hard", "swings", "rate", "shrunk"]].round(3)
+             from  hard  swings   rate  shrunk
+    4  2031-05-27    24     100  0.240   0.165
+    5  2031-06-10    17      94  0.181   0.162
     """
     return _ask("hot", table, hitter, asked, stretch=stretch, factor=factor)
 
@@ -366,11 +458,25 @@ def check_steady(
     Returns
     -------
     Claim
+        The verdict, the chance behind it, a sentence that is safe to say, and what it rests on.
 
     Raises
     ------
     ClaimError, UnknownHitterError, MissingColumnsError, CountsError
         Where the claim cannot be checked; the message says why and what to do.
+
+    Examples
+    --------
+    >>> import hitlab
+    >>> claim = hitlab.check_steady(hitlab.demo_season(), "Nadia Izezno", stretch=20)
+    >>> claim.verdict
+    'holds'
+    >>> claim.evidence[["from", "hard", "swings", "rate", "shrunk"]].round(3)
+             from  hard  swings   rate  shrunk
+    0  2031-04-03    16      72  0.222   0.162
+    1  2031-04-14    31     155  0.200   0.163
+    2  2031-05-09    27     168  0.161   0.160
+    3  2031-06-01    34     152  0.224   0.165
     """
     return _ask("steady", table, hitter, asked, stretch=stretch, factor=factor)
 
@@ -405,11 +511,21 @@ def check_response(
     Returns
     -------
     Claim
+        The verdict, the chance behind it, a sentence that is safe to say, and what it rests on.
 
     Raises
     ------
     ClaimError, UnknownHitterError, MissingColumnsError, CountsError
         Where the claim cannot be checked; the message says why and what to do.
+
+    Examples
+    --------
+    >>> import hitlab
+    >>> claim = hitlab.check_response(hitlab.demo_season())
+    >>> claim.verdict
+    'does not hold'
+    >>> print(claim.avoid)
+    “Hitters as a group learned from the miss.” (nothing here shows why, and no single pitch shows it)
     """
     options = {"response": response, "direction": direction}
     return _ask("response", table, hitter, asked, {"responses": responses}, **options)
@@ -436,11 +552,25 @@ def check_together(
     Returns
     -------
     Claim
+        The verdict, the chance behind it, a sentence that is safe to say, and what it rests on.
 
     Raises
     ------
     ClaimError, UnknownHitterError, MissingColumnsError, CountsError
         Where the claim cannot be checked; the message says why and what to do.
+
+    Examples
+    --------
+    >>> import hitlab
+    >>> import pandas as pd
+    >>> from hitlab.two_rates import RateOf, correlate_counts
+    >>> team = pd.DataFrame({"hitter": ["Kvalbakk", "Haxditch", "Quarmoor", "Wychditch"],
+    ...                      "swings": [400, 380, 350, 310], "whiffs": [110, 60, 84, 40],
+    ...                      "contact": [290, 320, 266, 270], "in_play": [110, 170, 120, 150]})
+    >>> link = correlate_counts(team, team, RateOf("whiffs", "swings"), RateOf("in_play", "contact"))
+    >>> claim = hitlab.check_together(link)
+    >>> claim.verdict, round(claim.chance, 2)
+    ('does not hold', 0.1)
     """
     return _ask("together", table, None, asked, first=_plain(first), second=_plain(second))
 
@@ -489,6 +619,23 @@ def check_spot(
     ------
     ClaimError, UnknownHitterError, GameStateError, MissingColumnsError, CountsError
         Where the claim cannot be checked; the message says why and what to do.
+
+    Examples
+    --------
+    >>> import hitlab
+    >>> import pandas as pd
+    >>> bench = pd.DataFrame({"hitter": ["Runa Kvalbakk", "Nils Haxditch", "Zora Quarmoor"],
+    ...     "strikeouts": [60, 90, 50], "other_outs": [140, 120, 170], "walks": [30, 20, 20],
+    ...     "hit_by_pitches": [2, 2, 1], "singles": [45, 50, 62], "doubles": [15, 25, 10],
+    ...     "triples": [2, 1, 3], "home_runs": [9, 4, 6], "reached_on_errors": [3, 2, 2]})
+    >>> claim = hitlab.check_spot(bench, hitlab.game.Spot(-1, 2, "first second"), "Runa Kvalbakk")
+    >>> claim.verdict
+    'open'
+    >>> claim.evidence[["hitter", "plate_appearances", "win_chance"]].round(3)
+              hitter  plate_appearances  win_chance
+    0  Runa Kvalbakk                306       0.179
+    1  Nils Haxditch                314       0.175
+    2  Zora Quarmoor                324       0.174
     """
     from hitlab.game.outcomes import chances_of
 
