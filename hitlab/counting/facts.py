@@ -77,7 +77,7 @@ def pitch_facts(columns: set[str], conventions: Conventions) -> list[nw.Expr]:
     Returns
     -------
     list of narwhals.Expr
-        One expression a name of ``PITCH_FACTS``, in that order: the outcome as it is, the others whole numbers.
+        One expression a name of ``PITCH_FACTS``, in that order: the outcome as it is, then whole numbers.
 
     Examples
     --------

@@ -258,6 +258,22 @@ def shrink(
     ----------
     Skellam 1948, J. Roy. Stat. Soc. B 10:257-261 (the Beta-binomial law); Efron & Morris 1975, J. Amer.
     Stat. Assoc. 70:311-319 (why shrinking helps).
+
+    Examples
+    --------
+    A short record is pulled toward the mean of all, a long one hardly:
+
+    >>> import hitlab
+    >>> import pandas as pd
+    >>> team = pd.DataFrame({"hitter": ["Kvalbakk", "Haxditch", "Quarmoor", "Wychditch"],
+    ...                      "swings": [30, 420, 380, 350], "hard": [10, 110, 70, 63]})
+    >>> fit = hitlab.shrink(team, "hard", "swings")
+    >>> fit.table()[["hitter", "rate", "shrunk", "own_weight"]].round(2)
+          hitter  rate  shrunk  own_weight
+    0   Kvalbakk  0.33    0.29        0.41
+    1   Haxditch  0.26    0.25        0.84
+    2   Quarmoor  0.18    0.19        0.83
+    3  Wychditch  0.18    0.19        0.82
     """
     table, beside = _beside(counts, covariates, (event, per))
     counts = as_counts(table)
