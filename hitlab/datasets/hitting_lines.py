@@ -82,12 +82,12 @@ def first_at_bats() -> pd.DataFrame:
 
     Examples
     --------
+    The best start of all, and what the same hitter did over the rest of his season:
+
     >>> from hitlab.datasets import first_at_bats
-    >>> hitters = first_at_bats()
-    >>> early = hitters["hits"].sum() / hitters["at_bats"].sum()
-    >>> later = hitters["rest_hits"].sum() / hitters["rest_at_bats"].sum()
-    >>> round(float(early), 3), round(float(later), 3)
-    (0.265, 0.274)
+    >>> best = first_at_bats().iloc[0]
+    >>> f"{best['hits'] / best['at_bats']:.3f}, then {best['rest_hits'] / best['rest_at_bats']:.3f}"
+    '0.400, then 0.346'
     """
     source = packaged("pscl", "EfronMorris", ["r", "n", "p"])
     rest_hits = (source["p"] * source["n"]).round().astype("int64")
