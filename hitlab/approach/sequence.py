@@ -314,12 +314,9 @@ def with_previous(pitches: Any, *, conventions: Conventions | None = None) -> An
     >>> from hitlab.approach import with_previous
     >>> pitches = pd.DataFrame({"game": "game 1", "plate_appearance": [1, 1, 1, 2], "pitch": [1, 2, 3, 1],
     ...                         "outcome": ["whiff", "ball", "in play", "foul"]})
-    >>> with_previous(pitches)[["plate_appearance", "pitch", "outcome", "previous_outcome"]].fillna("")
-       plate_appearance  pitch  outcome previous_outcome
-    0                 1      1    whiff
-    1                 1      2     ball            whiff
-    2                 1      3  in play             ball
-    3                 2      1     foul
+    >>> told = with_previous(pitches)
+    >>> told["previous_outcome"].fillna("none").tolist()
+    ['none', 'whiff', 'ball', 'none']
     """
     frame, kind = eager(pitches)
     order = put_in_order(frame)

@@ -423,14 +423,22 @@ def check_hot(
 
     Examples
     --------
+    The rate doubled over the last six games; whether the hitter is hot stays open all the same:
+
     >>> import hitlab
-    >>> claim = hitlab.check_hot(hitlab.demo_season(), "Nadia Izezno")
+    >>> import pandas as pd
+    >>> games = pd.DataFrame({"hitter": ["Runa Kvalbakk"] * 24 + ["Nils Haxditch"] * 24,
+    ...                       "date": [f"2031-05-{day:02d}" for day in range(1, 25)] * 2,
+    ...                       "swings": 5, "hard": [1] * 18 + [2] * 6 + [1] * 24})
+    >>> claim = hitlab.check_hot(games, "Runa Kvalbakk", stretch=6)
     >>> claim.verdict
-    'does not hold'
-    >>> claim.evidence.tail(2)[["from", "hard", "swings", "rate", "shrunk"]].round(3)
-             from  hard  swings   rate  shrunk
-    4  2031-05-27    24     100  0.240   0.165
-    5  2031-06-10    17      94  0.181   0.162
+    'open'
+    >>> claim.evidence[["from", "hard", "swings", "rate", "shrunk"]].round(2)
+             from  hard  swings  rate  shrunk
+    0  2031-05-01     6      30   0.2    0.23
+    1  2031-05-07     6      30   0.2    0.23
+    2  2031-05-13     6      30   0.2    0.23
+    3  2031-05-19    12      30   0.4    0.27
     """
     return _ask("hot", table, hitter, asked, stretch=stretch, factor=factor)
 
@@ -467,16 +475,21 @@ def check_steady(
 
     Examples
     --------
+    Even a record that never moves leaves it open, for 40 swings a stretch say little:
+
     >>> import hitlab
-    >>> claim = hitlab.check_steady(hitlab.demo_season(), "Nadia Izezno", stretch=20)
+    >>> import pandas as pd
+    >>> games = pd.DataFrame({"hitter": ["Runa Kvalbakk"] * 24 + ["Nils Haxditch"] * 24,
+    ...                       "date": [f"2031-05-{day:02d}" for day in range(1, 25)] * 2,
+    ...                       "swings": 5, "hard": [1] * 18 + [2] * 6 + [1] * 24})
+    >>> claim = hitlab.check_steady(games, "Nils Haxditch", stretch=8)
     >>> claim.verdict
-    'holds'
-    >>> claim.evidence[["from", "hard", "swings", "rate", "shrunk"]].round(3)
-             from  hard  swings   rate  shrunk
-    0  2031-04-03    16      72  0.222   0.162
-    1  2031-04-14    31     155  0.200   0.163
-    2  2031-05-09    27     168  0.161   0.160
-    3  2031-06-01    34     152  0.224   0.165
+    'open'
+    >>> claim.evidence[["from", "hard", "swings", "rate", "shrunk"]].round(2)
+             from  hard  swings  rate  shrunk
+    0  2031-05-01     8      40   0.2    0.21
+    1  2031-05-09     8      40   0.2    0.21
+    2  2031-05-17     8      40   0.2    0.21
     """
     return _ask("steady", table, hitter, asked, stretch=stretch, factor=factor)
 
