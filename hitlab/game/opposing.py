@@ -80,12 +80,31 @@ def opposing_pitcher(
     trust
         Accept a file without the schema mark.
 
+    Returns
+    -------
+    Opposing
+        What each hitter's nine probabilities are multiplied by, and the same for the average hitter; for
+        ``against=`` of :func:`best_for_spot`.
+
     Raises
     ------
     MissingColumnsError
         Where ``result``, ``hitter_side``, ``pitcher_hand`` or ``pitcher`` is needed and absent.
     ClaimError, UnknownHitterError
         Where neither is given, the hand is no hand, or nobody or more than one has that name.
+
+    Examples
+    --------
+    >>> import hitlab
+    >>> from hitlab.game import OUTCOMES, opposing_pitcher
+    >>> left = opposing_pitcher(hitlab.demo_season(), hand="left")
+    >>> print(left.words)
+    against left-handed pitching
+    >>> for outcome in ("strikeout", "walk", "home run"):
+    ...     print(outcome, round(float(left.everybody[OUTCOMES.index(outcome)]), 2))
+    strikeout 0.99
+    walk 1.0
+    home run 1.01
     """
     if hand is None and pitcher is None:
         raise ClaimError("say who pitches: hand='left', hand='right', or pitcher= with a name")

@@ -164,6 +164,19 @@ def overdispersion(
     Ridout, Demetrio & Firth 1999, Biometrics 55:137-148 (estimators of the correlation within units); Kish
     1965, Survey Sampling (design effect); Rao & Scott 1992, Biometrics 48:577-585 (effective sample size).
     All from memory.
+
+    Examples
+    --------
+    Two hitters with the same 30 hard-hit balls in 150 swings, one spread evenly over the games, one not:
+
+    >>> import pandas as pd
+    >>> from hitlab.over_time import overdispersion
+    >>> table = pd.DataFrame({"hitter": ["Runa Kvalbakk"] * 30 + ["Nils Haxditch"] * 30,
+    ...                       "game": [f"game {n:02d}" for n in range(1, 31)] * 2,
+    ...                       "swings": 5, "hard": [1] * 30 + [0, 0, 3] * 10})
+    >>> alike = overdispersion(table, "hard", "swings")
+    >>> round(alike.correlation, 2), round(alike.width_factor, 2)
+    (0.07, 1.13)
     """
     games = by_game(counts, event, per)
     correlation, error, pairs = _correlation(games)
@@ -341,6 +354,12 @@ def resample_by_game(
     seed
         A seed or a generator.
 
+    Returns
+    -------
+    Resampled
+        One row a hitter: the rate, the ends of its interval, and how many times as wide that is as the
+        interval of independent attempts.
+
     Raises
     ------
     CountsError, MissingColumnsError
@@ -356,6 +375,21 @@ def resample_by_game(
     ----------
     Efron & Tibshirani 1993, An Introduction to the Bootstrap; Hesterberg 2015, The American Statistician
     69:371-386 (percentiles expanded for small samples). From memory.
+
+    Examples
+    --------
+    Two hitters with the same 30 hard-hit balls in 150 swings, the second by fits and starts:
+
+    >>> import pandas as pd
+    >>> from hitlab.over_time import resample_by_game
+    >>> table = pd.DataFrame({"hitter": ["Runa Kvalbakk"] * 30 + ["Nils Haxditch"] * 30,
+    ...                       "game": [f"game {n:02d}" for n in range(1, 31)] * 2,
+    ...                       "swings": 5, "hard": [1, 1, 1, 0, 2] * 6 + [0, 0, 3] * 10})
+    >>> rates = resample_by_game(table, "hard", "swings")
+    >>> rates.table()[["hitter", "rate", "low", "high"]].round(2)
+              hitter  rate   low  high
+    0  Runa Kvalbakk   0.2  0.16  0.24
+    1  Nils Haxditch   0.2  0.12  0.28
     """
     if draws < 100:
         raise CountsError(f"draws={draws!r}: give 100 or more, else the ends are those of a few resamples")
