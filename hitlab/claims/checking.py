@@ -329,11 +329,16 @@ def check_split(
     Examples
     --------
     >>> import hitlab
-    >>> claim = hitlab.check_split(hitlab.demo_season(), "Nadia Izezno", when="pitch_kind=breaking")
+    >>> import pandas as pd
+    >>> team = pd.DataFrame({"hitter": ["Runa Kvalbakk", "Nils Haxditch", "Zora Quarmoor"],
+    ...                      "swings": [400, 380, 350], "hard": [104, 70, 63]})
+    >>> breaking = team.assign(swings=[110, 120, 90], hard=[16, 20, 12])
+    >>> claim = hitlab.check_split(
+    ...     team, "Runa Kvalbakk", inside=breaking, situation="on breaking balls", direction="less")
     >>> claim.verdict
-    'does not hold'
+    'holds'
     >>> print(claim.claim)
-    Nadia Izezno's true rate of hard-hit balls per swing is higher against breaking balls than otherwise
+    Runa Kvalbakk's true rate of hard-hit balls per swing is lower on breaking balls than otherwise
     """
     given = {"inside": inside, "looks": looks}
     return _ask("split", table, hitter, asked, given, words=situation, against=against)
@@ -639,16 +644,16 @@ def check_spot(
     >>> import pandas as pd
     >>> bench = pd.DataFrame({"hitter": ["Runa Kvalbakk", "Nils Haxditch", "Zora Quarmoor"],
     ...     "strikeouts": [60, 90, 50], "other_outs": [140, 120, 170], "walks": [30, 20, 20],
-    ...     "hit_by_pitches": [2, 2, 1], "singles": [45, 50, 62], "doubles": [15, 25, 10],
-    ...     "triples": [2, 1, 3], "home_runs": [9, 4, 6], "reached_on_errors": [3, 2, 2]})
+    ...     "singles": [45, 50, 62], "doubles": [15, 25, 10], "home_runs": [9, 4, 6],
+    ...     "triples": 0, "hit_by_pitches": 0, "reached_on_errors": 0})
     >>> claim = hitlab.check_spot(bench, hitlab.game.Spot(-1, 2, "first second"), "Runa Kvalbakk")
     >>> claim.verdict
     'open'
     >>> claim.evidence[["hitter", "plate_appearances", "win_chance"]].round(3)
               hitter  plate_appearances  win_chance
-    0  Runa Kvalbakk                306       0.179
-    1  Nils Haxditch                314       0.175
-    2  Zora Quarmoor                324       0.174
+    0  Runa Kvalbakk                299       0.169
+    1  Nils Haxditch                309       0.168
+    2  Zora Quarmoor                318       0.162
     """
     from hitlab.game.outcomes import chances_of
 

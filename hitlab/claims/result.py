@@ -104,6 +104,8 @@ class Claim(Result):
         ``open``.
     chance
         The chance that the claim is true of the underlying rates; ``None`` for a record.
+    holds_at, fails_at
+        The two bounds of the verdict, from 0 to 1.
     evidence
         The numbers behind it, one row a hitter.
     say, avoid

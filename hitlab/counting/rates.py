@@ -57,6 +57,8 @@ class Rates(Listing):
         The two counts.
     interval, level
         Kind and level of the interval.
+    notes
+        What a careful reader wants to know.
     """
 
     data: pd.DataFrame

@@ -61,6 +61,12 @@ class Ranks(Listing):
         One row a group with enough exposure, the likeliest best first: who it is, the counts,
         ``rate``, ``shrunk``, ``chance_best``, ``chance_top``, ``rank_low``, ``rank_high`` (interval for the
         true rank).
+    event, per
+        The rate: names of two counts.
+    level
+        Level of the rank intervals.
+    minimum
+        Fewest exposures to be ranked.
     top
         The k of ``chance_top``.
     leader

@@ -69,6 +69,12 @@ class Fit(Listing):
         interval), ``own_weight`` (share of the group's own record in the shrunk rate), ``toward`` (the rate
         it is shrunk toward: what is expected of a group like it before its record is seen). Where hardness is
         unknown for a share of a group's contact, the fit sets the same share of its exposure aside.
+    counts
+        Where the records came from, one row a group as in ``data``.
+    event, per
+        The rate: names of two counts.
+    level
+        Level of the posterior intervals.
     mean, spread
         Mean of ``toward``, and standard deviation of the true rates around ``toward``: posterior means.
     half_weight_size
@@ -76,8 +82,8 @@ class Fit(Listing):
         infinite where a single law without spread was fitted.
     posterior
         For chances.
-    unknown_share
-        Share of unmeasured contact in all, and by group in ``unknown_shares``.
+    unknown_share, unknown_shares
+        Share of unmeasured contact, 0 to 1: in all, and group by group.
     most_unknown
         The share beyond which a rate has only bounds, and nobody is ranked by it.
     spread_interval
@@ -86,6 +92,8 @@ class Fit(Listing):
         What the mean may depend on, one row an answer: ``part``, ``option``, ``chance``.
     decision
         What was done about it and why, in words.
+    notes
+        What a careful reader wants to know.
     """
 
     data: pd.DataFrame

@@ -95,16 +95,19 @@ def opposing_pitcher(
 
     Examples
     --------
-    >>> import hitlab
+    Left-handed hitters strike out more often against left-handed pitchers here, the right-handed less often:
+
+    >>> import pandas as pd
     >>> from hitlab.game import OUTCOMES, opposing_pitcher
-    >>> left = opposing_pitcher(hitlab.demo_season(), hand="left")
-    >>> print(left.words)
-    against left-handed pitching
-    >>> for outcome in ("strikeout", "walk", "home run"):
-    ...     print(outcome, round(float(left.everybody[OUTCOMES.index(outcome)]), 2))
-    strikeout 0.99
-    walk 1.0
-    home run 1.01
+    >>> cells = pd.DataFrame({"hitter": ["Kvalbakk"] * 4 + ["Haxditch"] * 4,
+    ...                       "hitter_side": ["left"] * 4 + ["right"] * 4,
+    ...                       "pitcher_hand": ["left", "left", "right", "right"] * 2,
+    ...                       "outcome": ["whiff", "in play"] * 4, "result": ["strikeout", "single"] * 4,
+    ...                       "times": [30, 70, 40, 160, 15, 85, 50, 150]})
+    >>> pitches = cells.loc[cells.index.repeat(cells["times"])].drop(columns="times")
+    >>> left = opposing_pitcher(pitches, hand="left")
+    >>> left.hitters, left.factors[:, OUTCOMES.index("strikeout")].round(2).tolist()
+    (('Haxditch', 'Kvalbakk'), [0.69, 1.29])
     """
     if hand is None and pitcher is None:
         raise ClaimError("say who pitches: hand='left', hand='right', or pitcher= with a name")

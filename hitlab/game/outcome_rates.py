@@ -232,12 +232,12 @@ def shrink_outcomes(counts: Any) -> OutcomeRates:
     >>> from hitlab.game import OUTCOMES, shrink_outcomes
     >>> bench = pd.DataFrame({"hitter": ["Runa Kvalbakk", "Nils Haxditch", "Zora Quarmoor"],
     ...     "strikeouts": [60, 90, 50], "other_outs": [140, 120, 170], "walks": [30, 20, 20],
-    ...     "hit_by_pitches": [2, 2, 1], "singles": [45, 50, 62], "doubles": [15, 25, 10],
-    ...     "triples": [2, 1, 3], "home_runs": [9, 4, 6], "reached_on_errors": [3, 2, 2]})
+    ...     "singles": [45, 50, 62], "doubles": [15, 25, 10], "home_runs": [9, 4, 6],
+    ...     "triples": 0, "hit_by_pitches": 0, "reached_on_errors": 0})
     >>> rates = shrink_outcomes(bench)
     >>> place = OUTCOMES.index("home run")
     >>> rates.observed[:, place].round(3).tolist(), rates.mean()[:, place].round(3).tolist()
-    ([0.029, 0.013, 0.019], [0.027, 0.016, 0.021])
+    ([0.03, 0.013, 0.019], [0.028, 0.017, 0.021])
     """
     counts = as_counts(counts)
     lacking = [name for name in OUTCOME_COUNTS if name not in counts.names]

@@ -68,6 +68,15 @@ class SpotRanks(Listing):
         Draws behind interval and chances.
     minimum
         Fewest plate appearances to be compared.
+    source, fingerprint
+        Where the counts came from, and the first digits of their hash.
+    one_appearance_spread
+        For each hitter, how far the chance to win still moves by what becomes of one plate appearance:
+        standard deviation.
+    drawn
+        Shape (draws, hitters): posterior draws of the chances to win, in the order of ``data``.
+    notes
+        What a careful reader wants to know.
     """
 
     data: pd.DataFrame
@@ -241,14 +250,14 @@ def best_for_spot(
     >>> from hitlab.game import Spot, best_for_spot
     >>> bench = pd.DataFrame({"hitter": ["Runa Kvalbakk", "Nils Haxditch", "Zora Quarmoor"],
     ...     "strikeouts": [60, 90, 50], "other_outs": [140, 120, 170], "walks": [30, 20, 20],
-    ...     "hit_by_pitches": [2, 2, 1], "singles": [45, 50, 62], "doubles": [15, 25, 10],
-    ...     "triples": [2, 1, 3], "home_runs": [9, 4, 6], "reached_on_errors": [3, 2, 2]})
+    ...     "singles": [45, 50, 62], "doubles": [15, 25, 10], "home_runs": [9, 4, 6],
+    ...     "triples": 0, "hit_by_pitches": 0, "reached_on_errors": 0})
     >>> ranked = best_for_spot(bench, Spot(0, 1, "third"))
     >>> ranked.table()[["hitter", "observed", "win_chance", "behind_first"]].round(3)
               hitter  observed  win_chance  behind_first
-    0  Zora Quarmoor     0.832       0.833         0.000
-    1  Runa Kvalbakk     0.823       0.824         0.009
-    2  Nils Haxditch     0.811       0.811         0.022
+    0  Zora Quarmoor     0.827       0.827         0.000
+    1  Runa Kvalbakk     0.817       0.818         0.009
+    2  Nils Haxditch     0.806       0.806         0.021
     """
     if not 0 < level < 1:
         raise ClaimError(f"level={level!r}: give a level between 0 and 1, such as 0.90")

@@ -52,15 +52,22 @@ class Overdispersion(Listing):
         if independent), ``design_effect`` (variance of the rate against that of independent attempts,
         never taken below 1), ``effective_exposure`` (exposure divided by it), ``wide_low``, ``wide_high``
         (Wilson interval at the effective exposure).
+    counts
+        The counts summed over the units, one row a hitter.
+    event, per
+        The rate: names of two counts.
+    level
+        Level of all intervals.
     correlation, standard_error
         Of two attempts of one hitter in one unit; the error by leaving out one unit after the other.
     low, high
         Normal interval of the correlation at ``level``.
-    units
-        What was compared within, in words; ``pairs``: pairs of attempts within one unit.
+    units, pairs
+        What was compared within, in words, and how many pairs of attempts within one unit there are.
     width_factor
-        How many times as wide a hitter's interval should be, at the exposure-weighted mean design effect;
-        ``width_low`` and ``width_high`` at the ends of the correlation's interval.
+        How many times as wide a hitter's interval should be, at the exposure-weighted mean design effect.
+    width_low, width_high
+        The same at the ends of the correlation's interval.
     left_out
         Attempts of which the unit is not known.
     """
@@ -301,6 +308,10 @@ class Resampled(Listing):
         One row a hitter: who it is, event, exposure, ``games``, ``rate``, ``low``, ``high``, ``width_factor``
         (how many times as wide as the Wilson interval of independent attempts). Missing ends where a hitter
         has fewer than five games, or every resample gives the same rate.
+    event, per
+        The rate: names of two counts.
+    level
+        Coverage of the intervals.
     draws
         Resampled rates, shape (draws, hitters), for differences and the like; hitters are independent.
     """

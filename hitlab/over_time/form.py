@@ -56,6 +56,8 @@ class Form(Result):
         this share of lucky seasons).
     hitter, event, per, level
         Who, which rate, level of intervals and bands.
+    window
+        Length of the rolling window, in words.
     overall
         The rate over everything.
     hottest, coldest
@@ -66,6 +68,8 @@ class Form(Result):
         Twice the smaller of the two, at most 1: for "steady", which looks both ways.
     luck, draws
         How lucky seasons were made, and how many.
+    notes
+        What a reader of the counts has to know.
     """
 
     data: pd.DataFrame

@@ -118,6 +118,8 @@ class FormFit(Listing):
         For each stretch: row of the hitter, counts, and its first and last row of ``games``.
     spread, spread_low, spread_high
         Posterior mean and interval of the form's standard deviation, in log odds.
+    centre
+        Log odds of the rate of all hitters together, from which levels and form are measured.
     games_alike, design_effect
         Correlation of two attempts of one game beyond their stretch's form (``hitlab.over_time.alike``), and
         what it does to a stretch's variance on average; counts are divided by it.

@@ -50,6 +50,10 @@ class Change(Listing):
         ``ratio_high`` (posterior mean and interval of the change), ``chance_higher`` (the chance that his
         true rate is higher in the second), ``chance_raised``, ``chance_lowered`` (that his true odds are
         higher, or lower, by the factor at least).
+    event, per
+        The rate: names of two counts.
+    level
+        Level of the intervals.
     first_only, second_only
         How many hitters have exposure in one period only, and are left out.
     league_ratio, league_spread

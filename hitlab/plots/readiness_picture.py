@@ -171,15 +171,20 @@ def against_league(
 
     Examples
     --------
+    The hitters of one club against one another:
+
     >>> import hitlab
+    >>> import pandas as pd
     >>> from textwrap import fill
     >>> from hitlab.plots import against_league, describe
-    >>> ready = hitlab.approach.fastball_readiness(hitlab.demo_season(), measure="touched")
-    >>> ax = against_league(ready, names=["Farah Toverygg"])
+    >>> season = hitlab.demo_season()
+    >>> club = pd.read_parquet(season, filters=[("club", "==", "Saltmere Lanterns")])
+    >>> ready = hitlab.approach.fastball_readiness(club, measure="touched")
+    >>> ax = against_league(ready, names=["Tobiah Sorashige"])
     >>> print(fill(describe(ax).split(";")[0], 90))
-    150 hitters by contact per swing on fastballs with fewer than two strikes, against the
-    league (.798) at the same speed and place, with 90 % posterior intervals: Farah Toverygg
-    189 of 211, odds times 1.58 (1.23 to 2.07), chance to be above more than 99 %.
+    15 hitters by contact per swing on fastballs with fewer than two strikes, against the
+    league (.785) at the same speed and place, with 90 % posterior intervals: Tobiah Sorashige
+    142 of 203, odds times 0.67 (0.52 to 0.87), chance to be above less than 1 %.
     """
     data = readiness.data.assign(label=labels_of(readiness.data, "swings"))
     shown = data[data["effect"].notna()].sort_values("effect", ascending=False, kind="stable")

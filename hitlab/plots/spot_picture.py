@@ -60,12 +60,12 @@ def win_chances(
     >>> from hitlab.plots import describe, win_chances
     >>> bench = pd.DataFrame({"hitter": ["Runa Kvalbakk", "Nils Haxditch", "Zora Quarmoor"],
     ...     "strikeouts": [60, 90, 50], "other_outs": [140, 120, 170], "walks": [30, 20, 20],
-    ...     "hit_by_pitches": [2, 2, 1], "singles": [45, 50, 62], "doubles": [15, 25, 10],
-    ...     "triples": [2, 1, 3], "home_runs": [9, 4, 6], "reached_on_errors": [3, 2, 2]})
+    ...     "singles": [45, 50, 62], "doubles": [15, 25, 10], "home_runs": [9, 4, 6],
+    ...     "triples": 0, "hit_by_pitches": 0, "reached_on_errors": 0})
     >>> ax = win_chances(best_for_spot(bench, Spot(-1, 2, "first second")))
     >>> print(fill(describe(ax).split(" (")[0], 90))
     Chances to win by who is at bat, trailing by one, runners on first and second, two out, 3
-    of 3 hitters: Runa Kvalbakk 17.9 %
+    of 3 hitters: Runa Kvalbakk 16.9 %
     """
     places = chosen(list(ranks.data["label"]), names, range(len(ranks.data)))
     shown = ranks.data.iloc[places].head(most).reset_index(drop=True)

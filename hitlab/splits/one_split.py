@@ -48,6 +48,10 @@ class SplitFit(Listing):
         above that of his own rest), ``chance_above_usual`` (his difference from his own rest is above what
         the situation does to everybody), ``chance_above_league`` (his rate inside is above the average
         hitter's inside).
+    event, per
+        The rate: names of two counts.
+    level
+        Level of the posterior intervals.
     league_ratio, league_spread
         Posterior means of the log odds ratios' mean and standard deviation across hitters.
     law
