@@ -244,6 +244,8 @@ def fastball_readiness(
     Returns
     -------
     Readiness
+        One row a hitter: the record at fastballs, and the measure against the league's on the same speeds and
+        places.
 
     Raises
     ------
@@ -251,6 +253,17 @@ def fastball_readiness(
         Where a needed column is absent; the message names it.
     CountsError
         Where there is too little contact for the league's chances.
+
+    Examples
+    --------
+    >>> import hitlab
+    >>> from hitlab.approach import fastball_readiness
+    >>> ready = fastball_readiness(hitlab.demo_season(), measure="touched")
+    >>> ready.table()[["hitter", "tries", "successes", "league", "adjusted"]].head(3).round(2)
+                 hitter  tries  successes  league  adjusted
+    0   Íñigo Hoshidori    216        188  171.77      0.84
+    1  Tobiah Sorashige    203        142  162.34      0.73
+    2      Nadia Izezno    240        194  190.08      0.81
     """
     if measure not in MEASURES:
         raise CountsError(f"measure={measure!r}: give one of {', '.join(MEASURES)}")

@@ -105,6 +105,8 @@ class Claim(Result):
     chance
         The chance that the claim is true of the underlying rates; ``None`` for a record, and where more is
         unknown than a chance can allow for.
+    holds_at, fails_at
+        The two bounds of the verdict, from 0 to 1.
     evidence
         The numbers behind it, one row a hitter.
     say, avoid

@@ -89,8 +89,9 @@ class Event:
     share
         False where one pitch may count more than once, so that no rate of it is a share.
     hardness
-        True where the rule asks how hard the contact was; then ``unknown`` names the count of the contact of
-        which that is not known.
+        True where the rule asks how hard the contact was.
+    unknown
+        Name of the count of the contact of which that is not known; empty where ``hardness`` is false.
     counted
         What many of it are called behind a number, where that is not ``many``: ``410 contacts``.
     """

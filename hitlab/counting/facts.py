@@ -75,6 +75,30 @@ def pitch_facts(columns: set[str], conventions: Conventions) -> list[nw.Expr]:
     """Return the expressions that reduce a row to the values the rules look at.
 
     A flag that is missing is false; a fact whose column is absent is the constant 0.
+
+    Parameters
+    ----------
+    columns
+        Names of the columns that the pitch table has.
+    conventions
+        How the debatable cases are counted.
+
+    Returns
+    -------
+    list of narwhals.Expr
+        One expression a name of ``PITCH_FACTS``, in that order: the outcome as it is, then whole numbers.
+
+    Examples
+    --------
+    >>> import pandas as pd
+    >>> import narwhals as nw
+    >>> from hitlab.counting import Conventions, pitch_facts
+    >>> pitches = pd.DataFrame({"outcome": ["whiff", "in play"], "strikes": [2, 1]})
+    >>> facts = pitch_facts(set(pitches.columns), Conventions())
+    >>> nw.from_native(pitches).select(facts).to_native()[["outcome", "bunted", "two_strikes"]]
+       outcome  bunted  two_strikes
+    0    whiff       0            1
+    1  in play       0            0
     """
     facts = dict.fromkeys(PITCH_FACTS, nw.lit(0))
     facts["outcome"] = nw.col("outcome")

@@ -57,6 +57,8 @@ class Rates(Listing):
         The two counts.
     interval, level
         Kind and level of the interval.
+    notes
+        What a careful reader wants to know.
     """
 
     data: pd.DataFrame
@@ -121,6 +123,18 @@ def rate(
     ------
     MissingColumnsError, CountsError
         Where a count is absent, or the event does not lie within the denominator.
+
+    Examples
+    --------
+    >>> import hitlab
+    >>> import pandas as pd
+    >>> team = pd.DataFrame({"hitter": ["Runa Kvalbakk", "Nils Haxditch"],
+    ...                      "swings": [200, 40], "hard": [50, 14]})
+    >>> print(hitlab.rate(team, "hard", per="swings"))
+    hard-hit balls per swing, 90 % Wilson intervals
+           hitter  hard  swings rate  low high
+    Nils Haxditch    14      40 .350 .239 .480
+    Runa Kvalbakk    50     200 .250 .203 .303
     """
     counts = as_counts(counts)
     both = pair(counts, event, per, most_unknown=most_unknown)
@@ -258,6 +272,20 @@ def denominators(
     ------
     MissingColumnsError
         Where the event, or every denominator, is absent.
+
+    Examples
+    --------
+    Who puts few balls in play may lead per ball in play and not per swing:
+
+    >>> import pandas as pd
+    >>> from hitlab.counting import denominators
+    >>> team = pd.DataFrame({"hitter": ["Runa Kvalbakk", "Nils Haxditch"],
+    ...                      "swings": [400, 380], "in_play": [120, 190], "hard": [60, 76]})
+    >>> sides = denominators(team, "hard", over=["swings", "in_play"])
+    >>> sides.table()[["hitter", "per_swings", "rank_swings", "per_in_play", "rank_in_play"]]
+              hitter  per_swings  rank_swings  per_in_play  rank_in_play
+    0  Runa Kvalbakk        0.15            2          0.5             1
+    1  Nils Haxditch        0.20            1          0.4             2
     """
     counts = as_counts(counts)
     counts.column(event)

@@ -189,12 +189,25 @@ def hard_threshold(pitches: Any, top_share: float, *, trust: bool = False) -> fl
     trust
         Accept a file without the schema mark.
 
+    Returns
+    -------
+    float
+        In mph; a ball at this speed or above counts as hard.
+
     Raises
     ------
     MissingColumnsError
         Where there is no ``exit_mph``, or no ball in play was measured.
     CountsError
         Where ``top_share`` is not between 0 and 1.
+
+    Examples
+    --------
+    >>> import pandas as pd
+    >>> from hitlab.counting import hard_threshold
+    >>> struck = pd.DataFrame({"outcome": ["in play"] * 5, "exit_mph": [62.0, 71.0, 80.0, 84.0, 93.0]})
+    >>> hard_threshold(struck, 0.25, trust=True)
+    84.0
     """
     if not 0 < top_share < 1:
         raise CountsError(f"top_share={top_share!r}: give a share between 0 and 1, such as 0.35")

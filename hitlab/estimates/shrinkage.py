@@ -69,6 +69,12 @@ class Fit(Listing):
         interval), ``own_weight`` (share of the group's own record in the shrunk rate), ``toward`` (the rate
         it is shrunk toward: what is expected of a group like it before its record is seen). Where hardness is
         unknown for a share of a group's contact, the fit sets the same share of its exposure aside.
+    counts
+        Where the records came from, one row a group as in ``data``.
+    event, per
+        The rate: names of two counts.
+    level
+        Level of the posterior intervals.
     mean, spread
         Mean of ``toward``, and standard deviation of the true rates around ``toward``: posterior means.
     half_weight_size
@@ -76,8 +82,8 @@ class Fit(Listing):
         infinite where a single law without spread was fitted.
     posterior
         For chances.
-    unknown_share
-        Share of unmeasured contact in all, and by group in ``unknown_shares``.
+    unknown_share, unknown_shares
+        Share of unmeasured contact, 0 to 1: in all, and group by group.
     most_unknown
         The share beyond which a rate has only bounds, and nobody is ranked by it.
     spread_interval
@@ -86,6 +92,8 @@ class Fit(Listing):
         What the mean may depend on, one row an answer: ``part``, ``option``, ``chance``.
     decision
         What was done about it and why, in words.
+    notes
+        What a careful reader wants to know.
     """
 
     data: pd.DataFrame
@@ -258,6 +266,22 @@ def shrink(
     ----------
     Skellam 1948, J. Roy. Stat. Soc. B 10:257-261 (the Beta-binomial law); Efron & Morris 1975, J. Amer.
     Stat. Assoc. 70:311-319 (why shrinking helps).
+
+    Examples
+    --------
+    A short record is pulled toward the mean of all, a long one hardly:
+
+    >>> import hitlab
+    >>> import pandas as pd
+    >>> team = pd.DataFrame({"hitter": ["Kvalbakk", "Haxditch", "Quarmoor", "Wychditch"],
+    ...                      "swings": [30, 420, 380, 350], "hard": [10, 110, 70, 63]})
+    >>> fit = hitlab.shrink(team, "hard", "swings")
+    >>> fit.table()[["hitter", "rate", "shrunk", "own_weight"]].round(2)
+          hitter  rate  shrunk  own_weight
+    0   Kvalbakk  0.33    0.29        0.41
+    1   Haxditch  0.26    0.25        0.84
+    2   Quarmoor  0.18    0.19        0.83
+    3  Wychditch  0.18    0.19        0.82
     """
     table, beside = _beside(counts, covariates, (event, per))
     counts = as_counts(table)

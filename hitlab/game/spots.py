@@ -68,6 +68,15 @@ class SpotRanks(Listing):
         Draws behind interval and chances.
     minimum
         Fewest plate appearances to be compared.
+    source, fingerprint
+        Where the counts came from, and the first digits of their hash.
+    one_appearance_spread
+        For each hitter, how far the chance to win still moves by what becomes of one plate appearance:
+        standard deviation.
+    drawn
+        Shape (draws, hitters): posterior draws of the chances to win, in the order of ``data``.
+    notes
+        What a careful reader wants to know.
     """
 
     data: pd.DataFrame
@@ -153,6 +162,22 @@ def wins_text(value: float) -> str:
     """Return a chance to win in per cent with one decimal, finer than the differences that can be told.
 
     What rounds to none or to all, and is neither, is said to be under or over the last one that does not.
+
+    Parameters
+    ----------
+    value
+        A chance from 0 to 1; NaN for none.
+
+    Returns
+    -------
+    str
+        Such as ``"19.0 %"``.
+
+    Examples
+    --------
+    >>> from hitlab.game import wins_text
+    >>> wins_text(0.1904), wins_text(0.0002), wins_text(1.0)
+    ('19.0 %', 'under 0.1 %', '100.0 %')
     """
     if np.isnan(value):
         return "none"
@@ -206,12 +231,33 @@ def best_for_spot(
     seed
         For the draws.
 
+    Returns
+    -------
+    SpotRanks
+        One row a hitter, the highest chance to win first, with its interval and the chance to be truly
+        the best.
+
     Raises
     ------
     ClaimError, UnknownHitterError
         Where nobody is to be compared, or a candidate is not in the counts.
     GameStateError, MissingColumnsError, CountsError
         Where spot, probabilities or counts cannot be.
+
+    Examples
+    --------
+    >>> import pandas as pd
+    >>> from hitlab.game import Spot, best_for_spot
+    >>> bench = pd.DataFrame({"hitter": ["Runa Kvalbakk", "Nils Haxditch", "Zora Quarmoor"],
+    ...     "strikeouts": [60, 90, 50], "other_outs": [140, 120, 170], "walks": [30, 20, 20],
+    ...     "singles": [45, 50, 62], "doubles": [15, 25, 10], "home_runs": [9, 4, 6],
+    ...     "triples": 0, "hit_by_pitches": 0, "reached_on_errors": 0})
+    >>> ranked = best_for_spot(bench, Spot(0, 1, "third"))
+    >>> ranked.table()[["hitter", "observed", "win_chance", "behind_first"]].round(3)
+              hitter  observed  win_chance  behind_first
+    0  Zora Quarmoor     0.827       0.827         0.000
+    1  Runa Kvalbakk     0.817       0.818         0.009
+    2  Nils Haxditch     0.806       0.806         0.021
     """
     if not 0 < level < 1:
         raise ClaimError(f"level={level!r}: give a level between 0 and 1, such as 0.90")

@@ -253,7 +253,28 @@ def make_demo(folder: str | os.PathLike[str], seed: int = DEMO_SEED) -> list[Pat
 
     Returns
     -------
-    The files written, in the order of :data:`DEMO_FILES`.
+    list of pathlib.Path
+        The files written, in the order of :data:`DEMO_FILES`.
+
+    Raises
+    ------
+    ClaimError
+        Where the seed is no whole number from 0 up.
+    ReadingError
+        Where the season cannot be written.
+
+    Examples
+    --------
+    >>> import tempfile
+    >>> from hitlab.league import make_demo
+    >>> with tempfile.TemporaryDirectory() as folder:
+    ...     for file in make_demo(folder):
+    ...         print(file.name)
+    season.parquet
+    week.csv
+    week.toml
+    truth.csv
+    README.md
     """
     season = make_season(seed=seed)
     folder = Path(folder)

@@ -118,6 +118,8 @@ class FormFit(Listing):
         For each stretch: row of the hitter, counts, and its first and last row of ``games``.
     spread, spread_low, spread_high
         Posterior mean and interval of the form's standard deviation, in log odds.
+    centre
+        Log odds of the rate of all hitters together, from which levels and form are measured.
     games_alike, design_effect
         Correlation of two attempts of one game beyond their stretch's form (``hitlab.over_time.alike``), and
         what it does to a stretch's variance on average; counts are divided by it.
@@ -310,12 +312,28 @@ def fit_form(
     level
         Level of the intervals.
 
+    Returns
+    -------
+    FormFit
+        How much form varies, with its interval, and each hitter's usual rate and stretches.
+
     Raises
     ------
     CountsError
         Where the counts are not by hitter and game, or the event never or always happened.
     MissingColumnsError
         As in ``rate``.
+
+    Examples
+    --------
+    >>> import pandas as pd
+    >>> from hitlab.over_time import fit_form
+    >>> games = pd.DataFrame({"hitter": ["Runa Kvalbakk"] * 24 + ["Nils Haxditch"] * 24,
+    ...                       "date": [f"2031-05-{day:02d}" for day in range(1, 25)] * 2,
+    ...                       "swings": 5, "hard": [1] * 18 + [2] * 6 + [1] * 24})
+    >>> fit = fit_form(games, "hard", "swings", stretch=6)
+    >>> round(fit.spread, 2), (round(fit.spread_low, 2), round(fit.spread_high, 2))
+    (0.18, (0.03, 0.35))
     """
     if isinstance(stretch, bool) or int(stretch) != stretch or stretch < 1:
         raise CountsError(f"stretch={stretch!r}: give a whole number of games from 1 up")

@@ -41,6 +41,24 @@ def whiff_answers(responses: Responses, ax: Axes | None = None) -> Axes:
     ax
         Axes to draw on; the panels are set into it (``ax.child_axes``: the answer, then the descriptions
         where there are any). On the first stand log odds ratios, marked by what they multiply the odds with.
+
+    Returns
+    -------
+    Axes
+        The same axes, or the new ones.
+
+    Examples
+    --------
+    >>> import hitlab
+    >>> from textwrap import fill
+    >>> from hitlab.plots import describe, whiff_answers
+    >>> answers = hitlab.approach.after_whiff(hitlab.demo_season(), responses=["swing"])
+    >>> ax = whiff_answers(answers)
+    >>> print(fill(describe(ax), 90))
+    Odds ratios of the next pitch after a whiff, against after another strike at the same
+    count, placebo taken off, with 90 % intervals. swings: ×1.03 (0.96 to 1.11), of ×1.01
+    (0.96 to 1.05) after a whiff and ×0.98 (0.93 to 1.03) for the placebo (4,254 of 8,312
+    after a whiff, 12,840 of 25,606 after another strike).
     """
     names = list(dict.fromkeys(responses.data["response"]))
     if not names:

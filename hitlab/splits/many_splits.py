@@ -171,6 +171,12 @@ def all_splits(
     conventions
         How the debatable cases are counted.
 
+    Returns
+    -------
+    ManySplits
+        One row a hitter and situation: record inside and outside, the difference with its interval, and the
+        three chances; what stands out of all that was looked at.
+
     Raises
     ------
     ClaimError
@@ -182,6 +188,22 @@ def all_splits(
         Where the event is not a part of its denominator, or is not counted pitch by pitch.
     ReadingError
         For a Dask or Spark table.
+
+    Examples
+    --------
+    >>> import pandas as pd
+    >>> import hitlab
+    >>> rows = [("Runa Kvalbakk", "slider", "whiff", 30), ("Runa Kvalbakk", "slider", "foul", 30),
+    ...         ("Runa Kvalbakk", "sinker", "whiff", 20), ("Runa Kvalbakk", "sinker", "foul", 100),
+    ...         ("Nils Haxditch", "slider", "whiff", 20), ("Nils Haxditch", "slider", "foul", 40),
+    ...         ("Nils Haxditch", "sinker", "whiff", 25), ("Nils Haxditch", "sinker", "foul", 95)]
+    >>> pitches = pd.DataFrame(
+    ...     [row[:3] for row in rows for _ in range(row[3])], columns=["hitter", "pitch_kind", "outcome"])
+    >>> splits = hitlab.all_splits(pitches, ["pitch_kind=slider"], "whiffs", "swings", against="rest")
+    >>> splits.table()[["hitter", "inside_rate", "rest_rate", "chance_above_rest"]].round(2)
+              hitter  inside_rate  rest_rate  chance_above_rest
+    0  Nils Haxditch         0.33       0.21               0.99
+    1  Runa Kvalbakk         0.50       0.17               1.00
     """
     if against not in AGAINST:
         raise ClaimError(f"against={against!r}: accepted are {', '.join(AGAINST)}")

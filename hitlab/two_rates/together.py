@@ -82,6 +82,17 @@ def correlate_rates(
         hitters have exposure in both.
     MissingColumnsError, ReadingError
         As in ``tally`` and ``rate``.
+
+    Examples
+    --------
+    Do hitters who swing and miss more put fewer of the balls they touch in play?
+
+    >>> import hitlab
+    >>> from hitlab.two_rates import RateOf, correlate_rates
+    >>> link = correlate_rates(
+    ...     hitlab.demo_season(), RateOf("whiffs", "swings"), RateOf("in_play", "contact"))
+    >>> len(link.data), round(link.correlation, 2), (round(link.low, 2), round(link.high, 2))
+    (150, -0.01, (-0.27, 0.24))
     """
     conventions = conventions or Conventions()
     for rate in (first, second):
@@ -122,11 +133,32 @@ def correlate_counts(
     level
         Level of the posterior interval.
 
+    Returns
+    -------
+    Link
+        The correlation of true talents with its interval and the chance that it is positive; hitters with a
+        record in one rate only are left out and named.
+
     Raises
     ------
     CountsError
         Where ``apart`` is needed and not given, one table is given twice for rates that share its swings,
         the two are not counted by one and the same column, or fewer than three hitters have exposure in both.
+
+    Examples
+    --------
+    Does a rate come back the next season?
+
+    >>> import pandas as pd
+    >>> from hitlab.two_rates import RateOf, correlate_counts
+    >>> last = pd.DataFrame({"hitter": ["Kvalbakk", "Haxditch", "Quarmoor", "Wychditch", "Goriches"],
+    ...                      "swings": [400, 380, 350, 310, 290], "hard": [104, 70, 63, 50, 70]})
+    >>> this = last.assign(hard=[95, 75, 55, 52, 66])
+    >>> link = correlate_counts(
+    ...     last, this, RateOf("hard", "swings", words="last season"), RateOf("hard", "swings"),
+    ...     apart="the two seasons share no game")
+    >>> round(link.correlation, 1), round(link.chance_positive, 2)
+    (0.6, 0.88)
     """
     if first.where is not None or second.where is not None:
         raise CountsError("counts are counted already: leave where= out and say in words= what they are of")
