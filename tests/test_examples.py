@@ -32,8 +32,8 @@ WITH_EXAMPLES = ["hitlab"] + [
 ]
 
 
-# A whole season, and a league whose truth is first worked out for many hitters, take seconds each.
-SLOW = ("hitlab.league.counts", "hitlab.league.demo")
+# A season is played, or the truth of a league worked out first, which takes seconds each.
+SLOW = ("hitlab.league.counts", "hitlab.league.demo", "hitlab.league.seasons")
 
 # Public functions that are still to be given what they lack.
 NOT_YET = (

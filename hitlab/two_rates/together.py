@@ -85,14 +85,17 @@ def correlate_rates(
 
     Examples
     --------
-    Do hitters who swing and miss more put fewer of the balls they touch in play?
+    Do hitters who miss more put fewer of the balls that they touch in play? Here they do:
 
-    >>> import hitlab
+    >>> import pandas as pd
     >>> from hitlab.two_rates import RateOf, correlate_rates
-    >>> link = correlate_rates(
-    ...     hitlab.demo_season(), RateOf("whiffs", "swings"), RateOf("in_play", "contact"))
-    >>> len(link.data), round(link.correlation, 2), (round(link.low, 2), round(link.high, 2))
-    (150, -0.01, (-0.27, 0.24))
+    >>> cells = pd.DataFrame({"hitter": ["Kvalbakk", "Haxditch", "Quarmoor", "Wychditch"] * 3,
+    ...                       "outcome": ["whiff"] * 4 + ["foul"] * 4 + ["in play"] * 4,
+    ...                       "times": [110, 60, 84, 40, 180, 150, 146, 120, 110, 170, 120, 150]})
+    >>> pitches = cells.loc[cells.index.repeat(cells["times"])]
+    >>> link = correlate_rates(pitches, RateOf("whiffs", "swings"), RateOf("in_play", "contact"))
+    >>> round(link.correlation, 1), round(link.chance_positive, 2)
+    (-0.6, 0.1)
     """
     conventions = conventions or Conventions()
     for rate in (first, second):
