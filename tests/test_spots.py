@@ -201,7 +201,7 @@ def test_the_hand_is_taken_relative_to_the_hitter_s_own_mix():
 def test_against_pitching_is_the_odds_ratio_method(rates):
     """Ranked against one hand, the chances to win are those of ``meet_pitcher`` with that hand's rates."""
     against = opposing_pitcher(demo_season(), hand="right")
-    found = best_for_spot(rates, SPOT, against=against, candidates=["h001", "h003"]).data
+    found = best_for_spot(rates, SPOT, pitcher=against, candidates=["h001", "h003"]).data
     league = rates.league * against.everybody
     values = outcome_values(SPOT, league / league.sum())
     place = rates.counts.data["hitter_id"].tolist().index("h003")

@@ -600,7 +600,7 @@ def check_spot(
     *,
     candidates: Sequence[str] | None = None,
     minimum: int | None = None,
-    against: Opposing | None = None,
+    pitcher: Opposing | None = None,
     following: Any = None,
     tie_wins: float = 0.50,
     rules: Advancing | None = None,
@@ -621,7 +621,7 @@ def check_spot(
     candidates
         Who else can be sent up, by name, label or id: those on the bench, or the one who is due. Everybody
         with ``minimum`` plate appearances where not given.
-    against
+    pitcher
         Who pitches: ``opposing_pitcher(pitches, pitcher=...)``.
     minimum, following, tie_wins, rules, seed
         As in ``best_for_spot``.
@@ -662,14 +662,14 @@ def check_spot(
         "outs": spot.outs,
         "bases": spot.bases,
         "candidates": None if candidates is None else list(candidates),
-        "against": dict(against.asked) if against is not None and against.asked else None,
+        "pitcher": dict(pitcher.asked) if pitcher is not None and pitcher.asked else None,
         "following": None if following is None else chances_of(following, "following").tolist(),
         "tie_wins": tie_wins,
         "rules": None if rules is None else asdict(rules),
         "seed": seed or None,
     }
     told = {"minimum": minimum, **asked}
-    return _ask("spot", table, hitter, told, {"against": against}, **options)
+    return _ask("spot", table, hitter, told, {"pitcher": pitcher}, **options)
 
 
 def _plain(rate: RateOf | None) -> dict[str, Any] | None:

@@ -195,7 +195,7 @@ def together(
 @click.option(
     "--among", "candidates", multiple=True, metavar="NAME", help="Only these; may be given several times."
 )
-@click.option("--against", "pitcher", metavar="NAME", help="The pitcher they would face.")
+@click.option("--pitcher", metavar="NAME", help="The pitcher they would face.")
 @click.option("--tie-wins", type=float, default=0.5, show_default=True, help="Chance to win after a tie.")
 @click.option("--minimum", type=click.IntRange(0), help="Fewest plate appearances to be compared.")
 @claim_options(record=False, rate=False, cut=False)
@@ -218,7 +218,7 @@ def spot(
         outs=outs,
         bases=bases,
         candidates=list(candidates) or None,
-        against={"pitcher": pitcher} if pitcher else None,
+        pitcher={"pitcher": pitcher} if pitcher else None,
         tie_wins=tie_wins,
     )
 

@@ -192,7 +192,7 @@ def best_for_spot(
     *,
     candidates: Sequence[str] | None = None,
     minimum: int | None = None,
-    against: Opposing | None = None,
+    pitcher: Opposing | None = None,
     following: Any = None,
     tie_wins: float = 0.50,
     rules: Advancing | None = None,
@@ -215,7 +215,7 @@ def best_for_spot(
     minimum
         Fewest plate appearances to be compared. By default a quarter of the largest number; with
         ``candidates``, none.
-    against
+    pitcher
         Who pitches, from ``opposing_pitcher``; average pitching where not given.
     following
         Outcome probabilities of who comes after: shape (9,), or a lineup (hitters, 9). The league's where not
@@ -266,8 +266,8 @@ def best_for_spot(
     rates = counts if isinstance(counts, OutcomeRates) else shrink_outcomes(counts)
     places, least = _compared(rates, candidates, minimum)
     factors, everybody = np.ones((len(places), len(OUTCOMES))), np.ones(len(OUTCOMES))
-    if against is not None:
-        factors, everybody = against.of(rates.counts)[places], against.everybody
+    if pitcher is not None:
+        factors, everybody = pitcher.of(rates.counts)[places], pitcher.everybody
     league = _met(rates.league, everybody)
     values = outcome_values(
         spot,
@@ -304,7 +304,7 @@ def best_for_spot(
     return SpotRanks(
         data,
         spot,
-        f"{spot.words}{f', {against.words}' if against else ''}",
+        f"{spot.words}{f', {pitcher.words}' if pitcher else ''}",
         float(league @ values),
         values,
         float(np.sqrt(drawn.var(axis=1, ddof=1).mean())) if len(places) > 1 else 0.0,
@@ -316,7 +316,7 @@ def best_for_spot(
         rates.counts.fingerprint,
         once[order],
         drawn,
-        (*rates.notes, *(against.notes if against else ())),
+        (*rates.notes, *(pitcher.notes if pitcher else ())),
     )
 
 
