@@ -322,7 +322,7 @@ def test_swings_of_a_game_are_looked_at_unless_they_are_taken_for_independent(tm
     plain = json.loads(capsys.readouterr().out)
     assert plain["question"].pop("independent")
     assert by_game["question"] == plain["question"]
-    # In the demo season they hardly go together: said, and the answer is the same.
+    # In the demo season they are hardly alike: said, and the answer is the same.
     assert any(note.endswith("that is too little to matter") for note in by_game["notes"])
     assert by_game["chance"] == plain["chance"]
     assert by_game["numbers"] == plain["numbers"]
@@ -339,6 +339,6 @@ def test_swings_of_a_game_are_looked_at_unless_they_are_taken_for_independent(tm
     pd.DataFrame(rows, columns=["hitter", "game", "outcome", "exit_mph"]).to_csv(path, index=False)
     run(["check", "leads", "--file", str(path)])
     said = " ".join(capsys.readouterr().out.split())
-    assert "attempts are draws at it that go together within a game" in said
+    assert "attempts are draws at it that are alike within a game" in said
     assert "records count as if they were 8.00 times shorter" in said
     assert "the chance allows for that" in said

@@ -317,9 +317,9 @@ def test_claims_that_cannot_be_checked(worked, rates):
 
 def test_the_finding_is_said_plainly(rates):
     found = best_for_spot(rates, SPOT)
-    assert "The chance that" in found.finding
-    assert "percentage points" in found.finding
-    assert found.finding.endswith("is luck.")
+    assert "The chance that" in found.explanation
+    assert "percentage points" in found.explanation
+    assert found.explanation.endswith("is luck.")
     assert 0 < found.luck_share < 1
     assert "first ahead" in str(found)
     assert "<table" in found._repr_html_()

@@ -1,7 +1,7 @@
 """Checking a claim: one function a kind. Each puts its arguments into a question and asks it.
 
 A pitch table can be asked for a situation and for days; counts are taken as they are. Where the games are
-told (by a pitch table's column, or counts by hitter and game), attempts of one game that go together are
+told (by a pitch table's column, or counts by hitter and game), attempts of one game that are alike are
 allowed for; what is said of records stays as it is.
 """
 
@@ -24,7 +24,7 @@ if TYPE_CHECKING:
     from hitlab.game.advancing import Advancing
     from hitlab.game.base_out import Spot
     from hitlab.game.opposing import Opposing
-    from hitlab.two_rates.apart import RateOf
+    from hitlab.two_rates.disjoint import RateOf
 
 __all__ = [
     "Asked",
@@ -691,7 +691,7 @@ def _law(prior: Any) -> tuple[float, float, int | None, str]:
         raise ClaimError(
             f"prior is a {type(prior).__name__}; give the .law of a fit, or LeagueLaw(mean=..., spread=...)"
         )
-    return law.mean, law.spread, law.groups, law.source
+    return law.mean, law.spread, law.rates, law.source
 
 
 def _ask(

@@ -49,8 +49,8 @@ class Setting:
         The rate, by the names of its counts.
     fingerprint
         Of the counts as they came.
-    together
-        How attempts of a game go together, where that is known.
+    alike
+        How alike attempts of a game are, where that is known.
     by_game
         Whether the counts came by game.
     """
@@ -61,10 +61,10 @@ class Setting:
         self.event, self.per = source.rate
         self.fingerprint = counts.fingerprint
         self.by_game = "game" in counts.by
-        self.together: Overdispersion | None = None
+        self.alike: Overdispersion | None = None
         self.untold = ""  # why no chance is given, once the verdict is known
         if self.by_game:
-            counts, self.together = (
+            counts, self.alike = (
                 (hitter_totals(counts), None) if totals else _by_hitter(counts, self.event, self.per)
             )
         self.counts = counts
@@ -83,8 +83,8 @@ class Setting:
     @cached_property
     def fit(self) -> Fit:
         """The law of all true rates, fitted when it is first asked for."""
-        told = self.together is not None and self.together.may_matter
-        effect = self.together.data["design_effect"] if told and self.together is not None else None
+        told = self.alike is not None and self.alike.may_matter
+        effect = self.alike.data["design_effect"] if told and self.alike is not None else None
         return shrink(self.counts, self.event, self.per, prior=self.prior, design_effect=effect)
 
     @cached_property
@@ -132,10 +132,10 @@ class Setting:
 
     @property
     def effect(self) -> np.ndarray[Any, np.dtype[np.float64]]:
-        """How many times shorter each record counts, because attempts of one game go together."""
-        if self.together is None or not self.together.may_matter:
+        """How many times shorter each record counts, because attempts of one game are alike."""
+        if self.alike is None or not self.alike.may_matter:
             return np.ones(len(self.fit.data))
-        return self.together.data["design_effect"].to_numpy(float)
+        return self.alike.data["design_effect"].to_numpy(float)
 
     @property
     def rate_name(self) -> str:
@@ -310,15 +310,15 @@ class Setting:
         """Return what is noted about the counts, and about the fit where the answer rests on it."""
         if about == "record":
             return self.counts.notes_on(self.event, self.per)
-        if self.together is None:
+        if self.alike is None:
             return self.fit.notes
-        if self.together.may_matter:
+        if self.alike.may_matter:
             done = "the chance allows for that"
-        elif self.together.width_high < MATTERS:
+        elif self.alike.width_high < MATTERS:
             done = "that is too little to matter"
         else:
             done = "none was found, so nothing is allowed for"
-        return (*self.fit.notes, f"{self.together.measured}; {done}")
+        return (*self.fit.notes, f"{self.alike.measured}; {done}")
 
     def bounds_of_record(self) -> tuple[np.ndarray[Any, Any], np.ndarray[Any, Any]]:
         """Return each observed rate if no unknown ball was hard, and if all were."""
@@ -335,8 +335,8 @@ class Setting:
     def assumptions(self) -> tuple[str, ...]:
         """What the chance of an underlying claim rests on."""
         draws = "each attempt is an independent draw at it"
-        if self.together is not None and self.together.may_matter:
-            draws = "attempts are draws at it that go together within a game"
+        if self.alike is not None and self.alike.may_matter:
+            draws = "attempts are draws at it that are alike within a game"
         return (
             f"each {self.question.subject} has one true rate over this table, and {draws}",
             f"the true rates of all {len(self.fit.data):,} follow one smooth law, averaged over all "
@@ -349,7 +349,7 @@ class Setting:
         if self.prior is None:
             return ""
         known = f"a mean of {rate_text(self.prior.mean)} and a spread of {rate_text(self.prior.spread)}"
-        worth = "" if self.prior.groups is None else f", as sure as {self.prior.groups:,} true rates make it"
+        worth = "" if self.prior.rates is None else f", as sure as {self.prior.rates:,} true rates make it"
         source = f" ({self.prior.source})" if self.prior.source else ""
         both = self.both
         k, n = both.events / self.effect, both.measured_exposure / self.effect
@@ -451,9 +451,9 @@ class Setting:
 
 
 def _by_hitter(counts: Counts, event: str, per: str) -> tuple[Counts, Overdispersion | None]:
-    """Sum counts by game, and see how attempts of a game go together; ``None`` where that cannot be told."""
+    """Sum counts by game, and see how alike attempts of a game are; ``None`` where that cannot be told."""
     try:
-        together = overdispersion(summed_over(counts, (hitter_key(counts), "game")), event, per)
+        alike = overdispersion(summed_over(counts, (hitter_key(counts), "game")), event, per)
     except CountsError:
         return hitter_totals(counts), None
-    return together.counts, together
+    return alike.counts, alike

@@ -15,7 +15,7 @@ from hitlab.claims.source import is_pitches
 from hitlab.claims.verdicts import MEASURE_MORE, on_unmeasured, verdict_on
 from hitlab.counting.situations import situation
 from hitlab.errors import ClaimError
-from hitlab.two_rates.apart import RateOf
+from hitlab.two_rates.disjoint import RateOf
 from hitlab.two_rates.link import Link, correlation_text
 from hitlab.two_rates.together import correlate_rates
 from hitlab.wording import chance_text, level_words

@@ -331,7 +331,7 @@ def _law_of(question: Question, options: dict[str, Any], pitches: Any) -> Any:
             "what is usual for one says nothing of the other. Leave --league out, or give a league that was "
             "judged alike"
         )
-    return law.mean, law.spread, law.groups, law.source
+    return law.mean, law.spread, law.rates, law.source
 
 
 def _write(claim: Any, pitches: Any, as_json: bool, card: Any, cut: Any, cut_most: Any) -> None:

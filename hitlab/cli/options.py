@@ -100,7 +100,7 @@ def claim_options(
     ranked
         Some are compared: a minimum exposure and a club apply.
     law
-        What is known of a larger league, and how swings of a game go together, can be taken into account.
+        What is known of a larger league, and how alike swings of a game are, can be taken into account.
     record
         There is a record that counting can settle.
     rate

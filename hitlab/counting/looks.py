@@ -67,7 +67,7 @@ class Called(Listing):
     MOST_ROWS: ClassVar[int | None] = 20
 
     @property
-    def words(self) -> str:
+    def explanation(self) -> str:
         """One sentence: how many looked at, how many called, how many of those false."""
         n = len(self.data)
         called = f"{n:,} of {self.looked_at:,} {'split' if self.looked_at == 1 else 'splits'} looked at"
@@ -87,7 +87,7 @@ class Called(Listing):
     @property
     def title(self) -> str:
         """The sentence of ``words``."""
-        return self.words
+        return self.explanation
 
 
 @dataclass(slots=True)
@@ -153,7 +153,7 @@ class Looks(Result):
 
     def contents(self) -> Iterable[Part]:
         """Return what text and HTML are made of: one sentence."""
-        return [f"Looks: {self.by_chance().words}"]
+        return [f"Looks: {self.by_chance().explanation}"]
 
 
 def call_by_chance(splits: pd.DataFrame, chance: str, bound: float = 0.90) -> Called:

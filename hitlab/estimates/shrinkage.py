@@ -202,7 +202,7 @@ def shrink(
     groups: str | None = None,
     covariates: Sequence[str] = (),
     earlier: Any = None,
-    about: Any = None,
+    traits: Any = None,
     prior: LeagueLaw | None = None,
     design_effect: Any = None,
     estimator: Estimator = "integrated",
@@ -223,13 +223,13 @@ def shrink(
         well they explain the table, starting from even money; ``True`` takes a link for granted.
     groups
         A column whose values (role, hand, class year) may have means of their own, partially pooled. Of
-        ``counts``, or of ``about``.
+        ``counts``, or of ``traits``.
     covariates
-        Numeric columns that the mean may follow in a line. Of ``counts``, or of ``about``.
+        Numeric columns that the mean may follow in a line. Of ``counts``, or of ``traits``.
     earlier
         The same hitters' earlier season as a table of counts, or a list of seasons, the last one first.
         What an attempt of it is worth is learned from this table.
-    about
+    traits
         A frame with one row a hitter that holds ``groups`` and ``covariates`` where ``counts`` does not,
         and the columns that tell the hitters of ``counts`` apart.
     prior
@@ -313,15 +313,15 @@ def shrink(
                 "earlier, prior, design_effect and by_exposure out, or take estimator='integrated'"
             )
         averaged = _one_law(both, estimator)
-    elif prior is not None and prior.groups is None:
+    elif prior is not None and prior.rates is None:
         if more:
             raise CountsError(
                 "a prior that is exactly known leaves nothing to learn from groups, covariates, earlier "
-                "seasons or exposure; say in the prior how many hitters it rests on (groups=)"
+                "seasons or exposure; say in the prior how many true rates it rests on (rates=)"
             )
         averaged = _known(np.array([1.0]), np.array([prior.size]), np.array([prior.mean]))
     else:
-        told = tuple(_as_pandas(frame) for frame in (beside, about) if frame is not None)
+        told = tuple(_as_pandas(frame) for frame in (beside, traits) if frame is not None)
         parts = _parts(counts, both, effect, by_exposure, groups, covariates, earlier, told, prior, notes)
         averaged = average(k, n, parts, None if prior is None else prior.stated())
     for note in [] if prior is None else prior.contradictions(k, n, event, per):
@@ -338,7 +338,7 @@ def _parts(
     groups: str | None,
     covariates: Sequence[str],
     earlier: Any,
-    about: tuple[pd.DataFrame, ...],
+    traits: tuple[pd.DataFrame, ...],
     prior: LeagueLaw | None,
     notes: list[str],
 ) -> list[Part]:
@@ -346,13 +346,13 @@ def _parts(
     if not (prior is not None and by_exposure == "auto"):
         parts.append(exposure_part(both.exposure, by_exposure))
     if groups is not None:
-        values = _about(counts, groups, about)
+        values = _trait(counts, groups, traits)
         _note_missing(counts, groups, values.isna(), "stand at the mean of all", notes)
         parts.append(group_part(groups, values))
         if parts[-1] is None:
             notes.append(f"everybody has the same {groups}, so it tells nothing")
     for name in covariates:
-        given = _about(counts, name, about)
+        given = _trait(counts, name, traits)
         values = pd.to_numeric(given, errors="coerce")
         if given.notna().any() and not values.notna().any():
             raise CountsError(f"covariates: {name} holds no numbers; for words give groups={name!r}")
@@ -364,7 +364,7 @@ def _parts(
     if earlier is not None:
         tables = earlier if isinstance(earlier, (list, tuple)) else [earlier]
         seasons = [_season(counts, as_counts(table), both) for table in tables]
-        # What an attempt of an earlier season is worth is asked of attempts that are shortened alike.
+        # Earlier attempts are shortened by the same design effect, then weighed against this season's.
         shortened = [(then_k / effect, then_n / effect) for then_k, then_n in seasons]
         parts.append(earlier_part(both.events / effect, both.measured_exposure / effect, shortened))
     return [part for part in parts if part is not None]
@@ -405,31 +405,33 @@ def _as_pandas(frame: Any) -> pd.DataFrame:
     try:
         table: pd.DataFrame = nw.from_native(frame, eager_only=True).to_pandas()
     except TypeError as error:
-        raise CountsError(f"about is a frame with one row a hitter, no {type(frame).__name__}") from error
+        raise CountsError(f"traits is a frame with one row a hitter, no {type(frame).__name__}") from error
     return table
 
 
-def _about(counts: Counts, name: str, about: tuple[pd.DataFrame, ...]) -> pd.Series[Any]:
+def _trait(counts: Counts, name: str, traits: tuple[pd.DataFrame, ...]) -> pd.Series[Any]:
     if name in counts.data.columns:
         return counts.data[name].reset_index(drop=True)
-    told = next((frame for frame in about if name in frame.columns), None)
+    told = next((frame for frame in traits if name in frame.columns), None)
     if told is None:
-        where = "counts and in about" if about else "counts"
-        raise MissingColumnsError(f"there is no column {name!r} in {where}; about= takes a frame that has it")
+        where = "counts and in traits" if traits else "counts"
+        raise MissingColumnsError(
+            f"there is no column {name!r} in {where}; traits= takes a frame that has it"
+        )
     keys = [key for key in counts.by if key in told.columns]
     if len(keys) < len(counts.by):
         raise MissingColumnsError(
-            f"about needs the columns that tell the hitters apart: {', '.join(counts.by)}"
+            f"traits needs the columns that tell the hitters apart: {', '.join(counts.by)}"
         )
     if told.duplicated(keys).any():
         row = int(np.flatnonzero(told.duplicated(keys))[0])
-        raise CountsError(f"about, row {row + 1}: the hitter stands there twice; keep one row a hitter")
+        raise CountsError(f"traits, row {row + 1}: the hitter stands there twice; keep one row a hitter")
     try:
         return counts.data[keys].merge(told[[*keys, name]], on=keys, how="left")[name]
     except ValueError as error:  # text against numbers
         kinds = ", ".join(f"{key} {told[key].dtype} against {counts.data[key].dtype}" for key in keys)
         raise CountsError(
-            f"about and counts name the hitters in different kinds of column: {kinds}"
+            f"traits and counts name the hitters in different kinds of column: {kinds}"
         ) from error
 
 
@@ -490,7 +492,8 @@ def _fit(
     shortened = float(both.measured_exposure.sum() / n.sum())
     if shortened > 1.005:
         notes.append(
-            f"attempts go together, so that records count as if they were {shortened:.2f} times shorter"
+            f"attempts of a game are alike, so that records count as if they were {shortened:.2f} times "
+            "shorter"
         )
     posterior = averaged.posterior(k, n)
     toward = np.broadcast_to(averaged.before().mean(), k.shape)

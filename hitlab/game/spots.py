@@ -1,9 +1,9 @@
 """Which hitter for this spot: the chance to win with each of them at bat, and how little tells them apart.
 
 The chance to win is the sum of a hitter's nine outcome probabilities times what each outcome is worth in the
-spot (``outcome_values``), so all that is not known of him passes straight into it. What is taken as known:
-the league's rates for those who follow, the rules of advance, the pitcher's effect, and the chance to win
-from a tie.
+spot (``outcome_values``), so its interval is as wide as what is unknown of his nine probabilities makes it.
+Taken as known: the league's rates for those who follow, the rules of advance, the pitcher's effect, and the
+chance to win from a tie.
 """
 
 from __future__ import annotations
@@ -106,7 +106,7 @@ class SpotRanks(Listing):
         return luck / (luck + true) if luck + true else 0.0
 
     @property
-    def finding(self) -> str:
+    def explanation(self) -> str:
         """What the list says and how little, in a few sentences."""
         first = self.data.iloc[0]
         field = f"{len(self.data):,} hitters"
@@ -145,7 +145,7 @@ class SpotRanks(Listing):
     @property
     def title(self) -> str:
         """The finding."""
-        return self.finding
+        return self.explanation
 
     def table_for_people(self) -> pd.DataFrame:
         """Return the first of the list, chances as they are said."""

@@ -1,4 +1,4 @@
-"""How much attempts of one game go together beyond the form of their stretch of games.
+"""How alike attempts of one game are beyond the form of their stretch of games.
 
 A day's form, a starting pitcher or a park makes the attempts of one game alike. Seen over a season, so does
 form that lasts; here both are told apart: products of the deviations of two attempts of the same game are set
@@ -106,7 +106,7 @@ def design_effects(games: ByGame, first: Wholes, correlation: float) -> Floats:
 
     Examples
     --------
-    Two stretches of six games with five swings each, whose swings go together a little within a game:
+    Two stretches of six games with five swings each, whose swings are a little alike within a game:
 
     >>> import numpy as np
     >>> import pandas as pd

@@ -12,7 +12,7 @@ What is assumed of form beforehand: its standard deviation half-normal with .25 
 .05, .1 or .2 of the stretches and add a standard deviation of .3 or .5, all as likely. Flat on mean and
 spread of the usual levels.
 
-Attempts of one game that go together make a stretch's record less worth than its length; how much is
+Attempts of one game that are alike make a stretch's record less worth than its length; how much is
 estimated (``hitlab.over_time.alike``), and counts are divided by it.
 
 When it fails: form that lasts through several stretches, or begins in the middle of one, makes the usual
@@ -266,7 +266,7 @@ class FormFit(Listing):
         notes = []
         if self.design_effect >= _MATTERS:
             notes.append(
-                f"{per_words(self.per, 2)} of one game go together (correlation {self.games_alike:.3f}): the "
+                f"{per_words(self.per, 2)} of one game are alike (correlation {self.games_alike:.3f}): the "
                 f"records of stretches count as if they were {self.design_effect:.2f} times shorter"
             )
         hitters = len(np.unique(self.hitter))

@@ -92,7 +92,7 @@ class HalfWeights(Listing):
     left_out: dict[str, str]
 
     @property
-    def sentences(self) -> list[str]:
+    def explanations(self) -> list[str]:
         """One sentence a rate, the quickest to settle first."""
         rows = self.data.sort_values("half_weight_size", kind="stable")
         return [self._sentence(row) for _, row in rows.iterrows()]

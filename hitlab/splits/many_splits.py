@@ -110,14 +110,14 @@ class ManySplits(Listing):
         return replace(called, data=called.data.drop(columns="beyond"))
 
     @property
-    def words(self) -> str:
+    def explanation(self) -> str:
         """What was looked at and what stands out, in one or two sentences."""
         called = self.by_chance()
         rate, number = rate_words(self.event, self.per), len(self.situations)
         text = f"{rate[0].upper()}{rate[1:]} in {number} {'situation' if number == 1 else 'situations'}, "
-        text += f"{AGAINST[self.against]}: {called.words}."
+        text += f"{AGAINST[self.against]}: {called.explanation}."
         if self.so_far.looked_at > called.looked_at:
-            text += f" With what was looked at before: {self.so_far.words}."
+            text += f" With what was looked at before: {self.so_far.explanation}."
         if self.left_out:
             text += f" Nobody has {self.per} both inside and outside: {', '.join(self.left_out)}."
         return text
@@ -125,7 +125,7 @@ class ManySplits(Listing):
     @property
     def title(self) -> str:
         """The sentences of ``words``."""
-        return self.words
+        return self.explanation
 
     def table_for_people(self) -> pd.DataFrame:
         """Return the first of the splits that stand out by their chance."""

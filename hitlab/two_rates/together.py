@@ -32,7 +32,7 @@ from hitlab.counting.rates import as_counts
 from hitlab.counting.situations import Situation
 from hitlab.counting.tallies import columns_of, tally
 from hitlab.errors import CountsError, MissingColumnsError
-from hitlab.two_rates.apart import RateOf, proof_apart, rule_apart
+from hitlab.two_rates.disjoint import RateOf, proof_disjoint, rule_disjoint
 from hitlab.two_rates.link import Link
 from hitlab.two_rates.logit_normal import Talents, correlation_posterior, law_of_rates, talent_rates
 
@@ -108,7 +108,7 @@ def correlate_rates(
     ]
     for counts, rate in zip(counted, (first, second), strict=True):
         pair(counts, rate.event, rate.per)  # says what is missing before the pitches are looked through
-    proof = proof_apart(pitches, first, second, conventions)
+    proof = proof_disjoint(pitches, first, second, conventions)
     return _link(counted[0], counted[1], first, second, proof, level)
 
 
@@ -145,7 +145,7 @@ def correlate_counts(
     Raises
     ------
     CountsError
-        Where ``apart`` is needed and not given, one table is given twice for rates that share its swings,
+        Where ``disjoint`` is needed and not given, one table is given twice for rates that share its swings,
         the two are not counted by one and the same column, or fewer than three hitters have exposure in both.
 
     Examples
@@ -166,7 +166,7 @@ def correlate_counts(
     if first.where is not None or second.where is not None:
         raise CountsError("counts are counted already: leave where= out and say in words= what they are of")
     one, other = as_counts(first_counts), as_counts(second_counts)
-    proof = rule_apart(first, second, one.conventions) if one.conventions == other.conventions else ""
+    proof = rule_disjoint(first, second, one.conventions) if one.conventions == other.conventions else ""
     if not proof:
         if one.fingerprint == other.fingerprint:
             raise CountsError(
