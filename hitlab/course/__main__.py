@@ -1,4 +1,4 @@
-"""``python -m hitlab.course``: build the lessons, check them, export handouts."""
+"""``python -m hitlab.course``: build the lessons, check them, export handouts, write the reference."""
 
 from __future__ import annotations
 
@@ -11,6 +11,7 @@ import click
 from hitlab.course.building import build, differences
 from hitlab.course.frame import frame_faults
 from hitlab.course.handouts import export
+from hitlab.course.reference import build_reference
 from hitlab.course.sources import read_source, source_paths
 from hitlab.errors import HitlabError
 
@@ -52,6 +53,14 @@ def export_command(numbers: tuple[str, ...], folder: Path, solutions: bool) -> N
     """Turn notebooks into handouts."""
     for path in export(numbers, folder, solutions=solutions):
         click.echo(f"{path}")
+
+
+@main.command("reference", help="Write the reference: every public name, as HTML that needs no network.")
+@click.option("--to", "folder", type=click.Path(path_type=Path), default=Path("reference"), show_default=True)
+def reference_command(folder: Path) -> None:
+    """Write the pages and say where."""
+    for page in build_reference(folder):
+        click.echo(f"{page}")
 
 
 def _stop_at(faults: list[str]) -> None:
