@@ -25,10 +25,8 @@ from __future__ import annotations
 import io
 import os
 import re
-import shutil
 import textwrap
 from collections.abc import Callable, Iterable
-from contextlib import suppress
 from dataclasses import dataclass
 from html import escape
 from pathlib import Path
@@ -36,10 +34,12 @@ from typing import Any, ClassVar
 
 import pandas as pd
 
-from hitlab.errors import HitlabError, ReadingError
+from hitlab.errors import HitlabError
 from hitlab.optional import load
+from hitlab.writing import AnyPath, write_file
 
 __all__ = [
+    "TABLE_ENDINGS",
     "Listing",
     "Note",
     "Part",
@@ -50,7 +50,6 @@ __all__ = [
     "as_text",
     "harmless",
     "save_table",
-    "write_file",
 ]
 
 _NUMBER = re.compile(r"[+-]?([0-9]+([.,][0-9]*)?|[.,][0-9]+)([eE][+-]?[0-9]+)?")
@@ -161,11 +160,11 @@ class Result:
         HitlabError
             Where the ending is another one, or the table has more rows than an ``.xlsx`` can hold.
         ReadingError
-            Where the file cannot be written.
+            Where the file cannot be written, or is the one that the result was counted from.
         MissingPackageError
             Where XlsxWriter is needed and not installed.
         """
-        return save_table(self.table(), path)
+        return save_table(self.table(), path, inputs=(getattr(self, "source", None),))
 
     def __str__(self) -> str:
         return as_text(self.contents(), self.TEXT_WIDTH)
@@ -245,45 +244,39 @@ def harmless(cell: Any) -> Any:
     return cell
 
 
-def save_table(frame: pd.DataFrame, path: str | os.PathLike[str], others: str = "") -> Path:
-    """Write a frame as :meth:`Result.save` does; ``others`` names what else the caller can write."""
+def save_table(
+    frame: pd.DataFrame, path: AnyPath, others: str = "", *, inputs: Iterable[AnyPath | None] = ()
+) -> Path:
+    """Write a frame as :meth:`Result.save` does.
+
+    Parameters
+    ----------
+    frame
+        The table.
+    path
+        The file; its ending decides.
+    others
+        What else the caller can write, for the message.
+    inputs
+        Files that were read for it; none of these is written over.
+
+    Returns
+    -------
+    pathlib.Path
+        The file written.
+
+    Raises
+    ------
+    HitlabError, ReadingError, MissingPackageError
+        As :meth:`Result.save`.
+    """
     path = Path(path)
     make = _MAKERS.get(path.suffix.lower())
     if make is None:
         raise HitlabError(
             f"{path.name}: a table is saved as .csv, .parquet or .xlsx{others}; end the name with one of them"
         )
-    write_file(path, make(frame))
-    return path
-
-
-def write_file(path: Path, content: bytes) -> None:
-    """Write a file whole or not at all: where writing fails, an older file of that name stays.
-
-    Raises
-    ------
-    ReadingError
-        Where the file cannot be written; the message names it.
-    """
-    # Behind a link stands the file that is meant; what is no file (a pipe) cannot be replaced by one.
-    target = Path(os.path.realpath(path))
-    unfinished = target.with_name(f"{target.name}.{os.getpid()}.unfinished")
-    try:
-        if target.exists() and not target.is_file():
-            target.write_bytes(content)
-            return
-        unfinished.write_bytes(content)
-        if target.exists():
-            with target.open("r+b"):  # a file that is protected stays
-                shutil.copymode(target, unfinished)
-        os.replace(unfinished, target)
-    except OSError as error:
-        with suppress(OSError):
-            unfinished.unlink()
-        raise ReadingError(
-            f"{path} cannot be written: {error.strerror or error}. Name a file in a folder that is there "
-            "and is yours."
-        ) from error
+    return write_file(path, make(frame), inputs=inputs)
 
 
 def _csv(frame: pd.DataFrame) -> bytes:
@@ -332,3 +325,5 @@ def _harmless_table(frame: pd.DataFrame) -> pd.DataFrame:
 
 
 _MAKERS: dict[str, Callable[[pd.DataFrame], bytes]] = {".csv": _csv, ".parquet": _parquet, ".xlsx": _xlsx}
+TABLE_ENDINGS = tuple(_MAKERS)
+"""Endings of the files that a table can be saved as."""

@@ -24,8 +24,8 @@ from hitlab.claims import Claim, Question
 from hitlab.claims.source import days_of
 from hitlab.errors import HitlabError
 from hitlab.optional import load
-from hitlab.results import write_file
 from hitlab.wording import source_name
+from hitlab.writing import write_file
 
 if TYPE_CHECKING:
     from matplotlib.figure import Figure
@@ -152,7 +152,7 @@ def card(
             matplotlib.rcParams["svg.fonttype"] = "path"
             matplotlib.rcParams["svg.hashsalt"] = _KEY
             made = _png(figure, facts) if target.suffix.lower() == ".png" else _svg(figure, facts, size)
-            write_file(target, made)
+            write_file(target, made, inputs=(claim.source,))
     return figure
 
 

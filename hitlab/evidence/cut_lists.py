@@ -41,7 +41,9 @@ from hitlab.counting.situations import Situation
 from hitlab.errors import ClaimError
 from hitlab.evidence.shots import Shots, of_claim, of_pattern, of_situation, whose
 from hitlab.optional import load
-from hitlab.results import Listing, Part, Table, save_table, write_file
+from hitlab.pitches.opening import file_of
+from hitlab.results import Listing, Part, Table, save_table
+from hitlab.writing import write_file
 
 __all__ = ["AGAINST", "SUPPORTS", "CutList", "cut_list"]
 
@@ -77,6 +79,8 @@ class CutList(Listing):
         Pitches on neither side because hardness is unknown.
     left_out
         Shots beyond the number asked for.
+    source
+        The file that the pitches are from; empty where they are from none.
     """
 
     about: str
@@ -84,6 +88,7 @@ class CutList(Listing):
     data: pd.DataFrame
     unknown: int
     left_out: int
+    source: str = ""
 
     @property
     def without_time_code(self) -> int:
@@ -126,10 +131,9 @@ class CutList(Listing):
         """
         path = Path(path)
         if path.suffix.lower() != ".otio":
-            return save_table(self.data, path, others=", or .otio for a timeline")
+            return save_table(self.data, path, ", or .otio for a timeline", inputs=(self.source,))
         timeline = self._timeline(frames_per_second, before_s, after_s)
-        write_file(path, timeline.to_json_string().encode())
-        return path
+        return write_file(path, timeline.to_json_string().encode(), inputs=(self.source,))
 
     def _timeline(self, rate: float, before_s: float, after_s: float) -> Any:
         otio = load("opentimelineio", "edit timelines (a .csv needs nothing)", "timeline")
@@ -262,14 +266,14 @@ def cut_list(
             f"a {type(what).__name__} has no cut list; give a claim, a pattern or a situation, such as "
             'situation("strikes=2")'
         )
-    return _listed(frame, shots, most)
+    return _listed(frame, shots, most, file_of(pitches))
 
 
 def _before(what: Any) -> bool:
     return isinstance(what, Situation) and "previous_whiff" in what.columns
 
 
-def _listed(frame: nw.DataFrame[Any], shots: Shots, most: int | None) -> CutList:
+def _listed(frame: nw.DataFrame[Any], shots: Shots, most: int | None, source: str) -> CutList:
     """Put shots into the order of a story, and each into its pitches."""
     shown = [name for name in _SHOWN if name in frame.columns]
     ends = frame[shots.last.tolist(), shown].to_pandas().reset_index(drop=True)
@@ -301,4 +305,4 @@ def _listed(frame: nw.DataFrame[Any], shots: Shots, most: int | None) -> CutList
     for column, group in (("file", "file"), ("time_code", "code")):
         table[column] = pd.Series([part[group] if part else None for part in parts], dtype=object)
     table["row"] = rows
-    return CutList(shots.about, shots.rule, table, shots.unknown, len(order) - len(kept))
+    return CutList(shots.about, shots.rule, table, shots.unknown, len(order) - len(kept), source)

@@ -11,7 +11,7 @@ import pandas as pd
 from hitlab.errors import ReadingError
 from hitlab.pitches.report import Reading
 
-__all__ = ["frame_of", "refuse_counts"]
+__all__ = ["file_of", "frame_of", "refuse_counts"]
 
 
 def frame_of(pitches: Any, *, trust: bool = False) -> tuple[Any, str]:
@@ -44,6 +44,31 @@ def frame_of(pitches: Any, *, trust: bool = False) -> tuple[Any, str]:
         raise ReadingError(
             f"a pitch table is a path, a Reading or a data frame; this is a {type(pitches).__name__}"
         ) from error
+
+
+def file_of(pitches: Any) -> str:
+    """Return the path of the file that pitches are from.
+
+    Parameters
+    ----------
+    pitches
+        As :func:`frame_of` takes them.
+
+    Returns
+    -------
+    str
+        Empty where they are from no file.
+
+    Examples
+    --------
+    >>> file_of("season.parquet")
+    'season.parquet'
+    >>> file_of(pd.DataFrame())
+    ''
+    """
+    if isinstance(pitches, str | PathLike):
+        return str(fspath(pitches))
+    return pitches.file if isinstance(pitches, Reading) else ""
 
 
 def _with_days(frame: Any) -> Any:

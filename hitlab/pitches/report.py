@@ -207,11 +207,14 @@ class Reading:
         file (text files only), ``column`` (ours), ``source_column``, ``value``, ``reason``,
         ``accepted``, ``action`` (``row set aside`` or ``value made missing``), and then the
         source's own cells, each under ``source: `` and its name.
+    file
+        Path of the file that was read; empty where it was a frame.
     """
 
     table: Any
     report: Report
     set_aside: pd.DataFrame
+    file: str = ""
 
     def contents(self) -> Iterable[Part]:
         """Return what text and HTML are made of: the report, and the first of what was set aside."""
@@ -247,11 +250,11 @@ class Reading:
         HitlabError
             Where it does not end in ``.csv``, ``.parquet`` or ``.xlsx``.
         ReadingError
-            Where the file cannot be written.
+            Where the file cannot be written, or is the one that was read.
         MissingPackageError
             Where XlsxWriter is needed and not installed.
         """
-        return save_table(self.set_aside, path)
+        return save_table(self.set_aside, path, inputs=(self.file,))
 
 
 @dataclass(frozen=True, slots=True)
