@@ -33,7 +33,7 @@ import re
 import unicodedata
 from typing import Any
 
-__all__ = ["MOST_OF_A_NAME", "as_json", "shown", "shown_lines"]
+__all__ = ["MOST_OF_A_NAME", "json_text", "quoted", "shown", "shown_lines", "shown_name"]
 
 MOST_OF_A_NAME = 120
 """Characters of a name that are shown. The longest real ones have about 100, a hostile one has thousands."""
@@ -86,12 +86,24 @@ def shown(text: Any, most: int | None = None) -> str:
     return told
 
 
+def shown_name(name: Any) -> str:
+    """Return a name, or another word from the data, as it may be shown: not longer than real names are."""
+    return shown(name, MOST_OF_A_NAME)
+
+
+def quoted(name: Any) -> str:
+    """Return a name between quotation marks, as a message repeats it."""
+    told = shown_name(name)
+    mark = '"' if "'" in told and '"' not in told else "'"
+    return f"{mark}{told}{mark}"
+
+
 def shown_lines(text: str) -> str:
     """Return a text of several lines of ours as it may be shown; line breaks stay."""
     return "\n".join(shown(line) for line in text.split("\n"))
 
 
-def as_json(value: Any, indent: int | None = None) -> str:
+def json_text(value: Any, indent: int | None = None) -> str:
     """Return JSON whose values are whole, and in which what is unseen is written as JSON's own escape."""
     told = json.dumps(value, ensure_ascii=False, indent=indent)
     # Outside of texts JSON has nothing but ASCII, and line breaks there are ours.

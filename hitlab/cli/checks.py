@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 from collections.abc import Callable
 from dataclasses import replace
 from typing import TYPE_CHECKING, Any
@@ -12,7 +11,7 @@ import click
 from hitlab.cli.once import OnceGroup
 from hitlab.cli.options import EXIT_CODES, WHEN, claim_options, conventions_of, pitches_of, quiet_warnings
 from hitlab.errors import ClaimError, HitlabError
-from hitlab.showing import shown
+from hitlab.showing import json_text, shown, shown_lines
 from hitlab.writing import check_outputs
 
 if TYPE_CHECKING:
@@ -282,7 +281,7 @@ def _ask(
             question = replace(question, prior=_law_of(question, options, pitches))
         claim = question.ask(pitches)
     if as_json:
-        click.echo(json.dumps(claim.to_dict(), ensure_ascii=False, indent=2))
+        click.echo(json_text(claim.to_dict(), indent=2))
     else:
         from hitlab.cli.console import print_claim
 
@@ -349,7 +348,7 @@ def _write(claim: Any, pitches: Any, as_json: bool, card: Any, cut: Any, cut_mos
                 made()
             click.echo(said, err=as_json)
         except HitlabError as error:
-            click.echo(f"No {what} was made: {str(error).rstrip('.')}.", err=True)
+            click.echo(f"No {what} was made: {shown_lines(str(error)).rstrip('.')}.", err=True)
 
     if card is not None:
         from hitlab.evidence.cards import card as draw

@@ -6,6 +6,7 @@ not be checked.
 
 from __future__ import annotations
 
+import io
 import json
 import re
 import sys
@@ -28,7 +29,7 @@ from hitlab.cli.options import (
     source_options,
 )
 from hitlab.errors import ClaimError, HitlabError, ReadingError
-from hitlab.showing import shown
+from hitlab.showing import json_text, shown, shown_lines
 from hitlab.writing import check_outputs, make_folder, write_file
 
 __all__ = ["main"]
@@ -50,7 +51,9 @@ def run(arguments: list[str] | None = None) -> int:
         _complain("stopped")
         return COULD_NOT
     except click.ClickException as error:
-        error.show()
+        held = io.StringIO()
+        error.show(held)
+        click.echo(shown_lines(held.getvalue()), err=True, nl=False)
         return COULD_NOT
     except HitlabError as error:
         _complain(str(error))
@@ -68,7 +71,7 @@ def run(arguments: list[str] | None = None) -> int:
 
 
 def _complain(text: str) -> None:
-    told = _ASKED.sub(_as_typed, text).rstrip(".")
+    told = shown_lines(_ASKED.sub(_as_typed, text)).rstrip(".")
     click.echo(f"Could not be checked: {told}{'' if told.endswith('?') else '.'}", err=True)
 
 
@@ -184,7 +187,7 @@ def list_rates(
     table = table.sort_values(order, ascending=False, kind="stable").head(most)
     if as_json:
         answer = {"title": title, "rows": json.loads(table.to_json(orient="records")), "notes": list(notes)}
-        click.echo(json.dumps(answer, ensure_ascii=False, indent=2))
+        click.echo(json_text(answer, indent=2))
     else:
         from hitlab.cli.console import print_table
 
@@ -225,11 +228,11 @@ def read_file(
     if as_json:
         rows = json.loads(reading.report.table().to_json(orient="records"))
         answer = {"report": rows, "saved": saved, "not_understood": failed or None}
-        click.echo(json.dumps(answer, ensure_ascii=False, indent=2))
+        click.echo(json_text(answer, indent=2))
     else:
         click.echo(str(reading.report))
         for line in saved:
-            click.echo(line)
+            click.echo(shown(line))
     if failed:  # a saved table would pass for checked, and nothing after it would tell what is missing
         raise ReadingError(f"{failed}{'. The table is not saved' if save is not None else ''}")
     return 0

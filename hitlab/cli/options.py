@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from hitlab.errors import ClaimError, HitlabWarning, ReadingError
+from hitlab.showing import shown
 
 if TYPE_CHECKING:
     from hitlab.counting.facts import Conventions
@@ -217,13 +218,14 @@ def pitches_of(path: Path | None, mapping: str | None) -> Any:
         read = f"`hitlab read {path}{f' --mapping {mapping}' if mapping else ''}`"
         if pitches.report.rows_set_aside or pitches.report.values_made_missing:
             click.echo(
-                f"{path}: {pitches.report.rows_set_aside:,} rows set aside, "
-                f"{pitches.report.values_made_missing:,} values made missing; {read} tells which",
+                f"{shown(path)}: {pitches.report.rows_set_aside:,} rows set aside, "
+                f"{pitches.report.values_made_missing:,} values made missing; {shown(read)} tells which",
                 err=True,
             )
         for question in pitches.report.questions:
             asked = question.partition("?")[0]
-            click.echo(f"{path}: {asked}? {read} shows the lines of the mapping that answer it", err=True)
+            answers = f"{path}: {asked}? {read} shows the lines of the mapping that answer it"
+            click.echo(shown(answers), err=True)
 
     return pitches
 

@@ -43,6 +43,7 @@ from hitlab.evidence.shots import Shots, of_claim, of_pattern, of_situation, who
 from hitlab.optional import load
 from hitlab.pitches.opening import file_of
 from hitlab.results import Listing, Part, Table, save_table
+from hitlab.showing import shown_name
 from hitlab.writing import write_file
 
 __all__ = ["AGAINST", "SUPPORTS", "CutList", "cut_list"]
@@ -156,7 +157,7 @@ class CutList(Listing):
             first, length = (otio.opentime.RationalTime(value, rate) for value in frames)
             track.append(
                 otio.schema.Clip(
-                    name=f"{pitch['place']} {pitch['side']}: {pitch['why']}, {pitch['hitter']}",
+                    name=f"{pitch['place']} {pitch['side']}: {pitch['why']}, {shown_name(pitch['hitter'])}",
                     media_reference=otio.schema.ExternalReference(target_url=str(pitch["file"])),
                     source_range=otio.opentime.TimeRange(first, length),
                     metadata={"hitlab": {name: _plain(value) for name, value in pitch.items()}},
@@ -257,7 +258,7 @@ def cut_list(
     elif isinstance(what, Situation):
         mine = whose(frame, hitter)
         shots = of_situation(frame, what, mine, event, per, conventions)
-        name = "" if hitter is None else f", {frame['hitter'].to_numpy()[mine][0]}"
+        name = "" if hitter is None else f", {shown_name(frame['hitter'].to_numpy()[mine][0])}"
         shots.about = f"{rate_words(event, per)} {what.words}{name}"
     elif isinstance(what, Pattern | Found):
         shots = of_pattern(frame, what, whose(frame, hitter), conventions)

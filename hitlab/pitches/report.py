@@ -11,6 +11,7 @@ from typing import Any
 import pandas as pd
 
 from hitlab.results import Part, Points, Result, as_html, as_text, save_table
+from hitlab.showing import shown_name
 
 __all__ = ["MOST_SET_ASIDE", "Reading", "Report"]
 
@@ -227,9 +228,8 @@ class Reading:
 
     def __repr__(self) -> str:
         r = self.report
-        return (
-            f"<Reading of {r.source}: {r.rows_kept:,} of {r.rows_read:,} rows kept; print it for the report>"
-        )
+        kept = f"{r.rows_kept:,} of {r.rows_read:,} rows kept"
+        return f"<Reading of {shown_name(r.source)}: {kept}; print it for the report>"
 
     def _repr_html_(self) -> str:
         return as_html(self.contents())
