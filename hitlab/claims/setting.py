@@ -25,6 +25,7 @@ from hitlab.estimates.shrinkage import Fit, Posterior, shrink
 from hitlab.names import find_name
 from hitlab.over_time.dependence import MATTERS, Overdispersion, overdispersion
 from hitlab.over_time.stretches import hitter_key, hitter_totals, summed_over
+from hitlab.showing import shown_name
 from hitlab.wording import rate_or_bounds, rate_text
 
 __all__ = ["Setting"]
@@ -164,7 +165,7 @@ class Setting:
     def field_words(self) -> str:
         """Who is compared, in words."""
         least = f"{self.minimum:,} {per_words(self.per, self.minimum)}"
-        of = f" of the {self.club}" if self.club else ""
+        of = f" of the {shown_name(self.club)}" if self.club else ""
         return f"the {len(self.qualified):,} {self.question.subject}s{of} with at least {least}"
 
     def place(self, name: str, *, qualified: bool = False) -> int:
@@ -178,7 +179,8 @@ class Setting:
             )
         if qualified and place not in self.members:
             raise ClaimError(
-                f"{label} does not play for the {self.club}, who alone are compared; leave club= out"
+                f"{label} does not play for the {shown_name(self.club)}, who alone are compared; "
+                "leave club= out"
             )
         if qualified and exposure < self.minimum:
             raise ClaimError(

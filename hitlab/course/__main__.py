@@ -14,6 +14,7 @@ from hitlab.course.handouts import export
 from hitlab.course.reference import build_reference
 from hitlab.course.sources import read_source, source_paths
 from hitlab.errors import HitlabError
+from hitlab.writing import make_folder, write_file
 
 
 @click.group(help="Build the lessons, check them, export handouts.")
@@ -28,8 +29,8 @@ def build_command(numbers: tuple[str, ...]) -> None:
     _stop_at([fault for path in source_paths(numbers) for fault in frame_faults(read_source(path))])
     start = time.perf_counter()
     for copy in build(numbers):
-        copy.path.parent.mkdir(exist_ok=True)
-        copy.path.write_text(copy.text(), encoding="utf-8", newline="\n")
+        make_folder(copy.path.parent)
+        write_file(copy.path, copy.text().encode())
         click.echo(f"{copy.path}")
     click.echo(f"{time.perf_counter() - start:.1f} s")
 

@@ -12,7 +12,7 @@ from hitlab.errors import ReadingError
 from hitlab.pitches.doubts import Doubts
 from hitlab.pitches.report import Reading
 
-__all__ = ["doubts_of", "frame_of", "refuse_counts"]
+__all__ = ["doubts_of", "file_of", "frame_of", "refuse_counts"]
 
 
 def frame_of(pitches: Any, *, trust: bool = False) -> tuple[Any, str]:
@@ -56,6 +56,31 @@ def doubts_of(pitches: Any) -> Doubts:
 
         return doubts_in(pitches)
     return Doubts()
+
+
+def file_of(pitches: Any) -> str:
+    """Return the path of the file that pitches are from.
+
+    Parameters
+    ----------
+    pitches
+        As :func:`frame_of` takes them.
+
+    Returns
+    -------
+    str
+        Empty where they are from no file.
+
+    Examples
+    --------
+    >>> file_of("season.parquet")
+    'season.parquet'
+    >>> file_of(pd.DataFrame())
+    ''
+    """
+    if isinstance(pitches, str | PathLike):
+        return str(fspath(pitches))
+    return pitches.file if isinstance(pitches, Reading) else ""
 
 
 def _with_days(frame: Any) -> Any:

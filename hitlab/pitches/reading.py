@@ -139,7 +139,8 @@ def read_pitches(
         assumed=tuple(said),
         contradictions=found,
     )
-    return Reading(origin.give_back(frame), report, set_aside)
+    file = str(os.fspath(source)) if isinstance(source, str | os.PathLike) else ""
+    return Reading(origin.give_back(frame), report, set_aside, file)
 
 
 def _judge_all(origin: Source, headings: Headings, rules: Mapping, issues: Issues) -> dict[str, Judged]:

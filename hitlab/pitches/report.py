@@ -12,6 +12,7 @@ import pandas as pd
 
 from hitlab.pitches.doubts import Doubts
 from hitlab.results import Part, Points, Result, as_html, as_text, save_table
+from hitlab.showing import shown_name
 
 __all__ = ["MOST_SET_ASIDE", "Reading", "Report"]
 
@@ -221,11 +222,14 @@ class Reading:
         file (text files only), ``column`` (ours), ``source_column``, ``value``, ``reason``,
         ``accepted``, ``action`` (``row set aside`` or ``value made missing``), and then the
         source's own cells, each under ``source: `` and its name.
+    file
+        Path of the file that was read; empty where it was a frame.
     """
 
     table: Any
     report: Report
     set_aside: pd.DataFrame
+    file: str = ""
 
     def contents(self) -> Iterable[Part]:
         """Return what text and HTML are made of: the report, and the first of what was set aside."""
@@ -238,9 +242,8 @@ class Reading:
 
     def __repr__(self) -> str:
         r = self.report
-        return (
-            f"<Reading of {r.source}: {r.rows_kept:,} of {r.rows_read:,} rows kept; print it for the report>"
-        )
+        kept = f"{r.rows_kept:,} of {r.rows_read:,} rows kept"
+        return f"<Reading of {shown_name(r.source)}: {kept}; print it for the report>"
 
     def _repr_html_(self) -> str:
         return as_html(self.contents())
@@ -261,11 +264,11 @@ class Reading:
         HitlabError
             Where it does not end in ``.csv``, ``.parquet`` or ``.xlsx``.
         ReadingError
-            Where the file cannot be written.
+            Where the file cannot be written, or is the one that was read.
         MissingPackageError
             Where XlsxWriter is needed and not installed.
         """
-        return save_table(self.set_aside, path)
+        return save_table(self.set_aside, path, inputs=(self.file,))
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,12 +10,13 @@ from __future__ import annotations
 import json
 import os
 from pathlib import Path
-from typing import Any
+from typing import Any, BinaryIO
 
 from hitlab.errors import ReadingError
 from hitlab.pitches.connecting import own_connection
 from hitlab.pitches.doubts import Doubts
 from hitlab.pitches.schema import SCHEMA_VERSION
+from hitlab.writing import write_file
 
 __all__ = ["doubts_in", "is_checked", "open_checked", "write_checked"]
 
@@ -49,11 +50,21 @@ def write_checked(reading_or_table: Any, path: str | os.PathLike[str], mapping: 
     ------
     ReadingError
         Where the table cannot be read, a mapping is given for a reading, or the file cannot be
-        written.
+        written or is the one that was read.
+
+    Examples
+    --------
+    >>> import tempfile
+    >>> rows = [{"hitter": "Ada Velm", "outcome": "whiff"}, {"hitter": "Cy Drul", "outcome": "foul"}]
+    >>> import pandas as pd
+    >>> with tempfile.TemporaryDirectory() as folder:
+    ...     is_checked(write_checked(pd.DataFrame(rows), Path(folder) / "checked.parquet"))
+    True
     """
     import pyarrow as pa
     from pyarrow import parquet
 
+    from hitlab.pitches.opening import file_of
     from hitlab.pitches.reading import Reading, read_pitches
     from hitlab.pitches.sources import checked_to_arrow
 
@@ -83,22 +94,15 @@ def write_checked(reading_or_table: Any, path: str | os.PathLike[str], mapping: 
         for field in table.schema
         if pa.types.is_string(field.type) or pa.types.is_large_string(field.type)
     ]
-    path = Path(path)
-    # Written under another name first: a write that breaks off leaves no half file behind.
-    unfinished = path.with_name(f"{path.name}.{os.getpid()}.unfinished")
-    try:
+
+    def write(file: BinaryIO) -> None:
         # Few distinct names and words: a dictionary makes text columns small and quick to group.
         # zstd was as quick to scan as snappy on a season of pitches, and takes less room.
         parquet.write_table(
-            table, unfinished, row_group_size=_ROWS_IN_GROUP, compression="zstd", use_dictionary=texts
+            table, file, row_group_size=_ROWS_IN_GROUP, compression="zstd", use_dictionary=texts
         )
-        os.replace(unfinished, path)
-    except OSError as error:
-        unfinished.unlink(missing_ok=True)
-        raise ReadingError(
-            f"{path} cannot be written: {error.strerror or error}. Name a file in a folder that is there."
-        ) from error
-    return path
+
+    return write_file(path, write, inputs=(file_of(reading_or_table),))
 
 
 def is_checked(path: str | os.PathLike[str]) -> bool:
