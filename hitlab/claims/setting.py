@@ -24,7 +24,7 @@ from hitlab.estimates.ranking import usual_minimum
 from hitlab.estimates.shrinkage import Fit, Posterior, shrink
 from hitlab.names import find_name
 from hitlab.over_time.dependence import MATTERS, Overdispersion, overdispersion
-from hitlab.over_time.stretches import hitter_key, hitter_totals, summed_over
+from hitlab.over_time.stretches import hitter_key, hitter_totals
 from hitlab.showing import shown_name
 from hitlab.wording import rate_or_bounds, rate_text
 
@@ -455,7 +455,7 @@ class Setting:
 def _by_hitter(counts: Counts, event: str, per: str) -> tuple[Counts, Overdispersion | None]:
     """Sum counts by game, and see how alike attempts of a game are; ``None`` where that cannot be told."""
     try:
-        alike = overdispersion(summed_over(counts, (hitter_key(counts), "game")), event, per)
+        alike = overdispersion(counts.summed((hitter_key(counts), "game")), event, per)
     except CountsError:
         return hitter_totals(counts), None
     return alike.counts, alike
