@@ -102,7 +102,10 @@ def source_cells(name: str, column: pa.ChunkedArray) -> Cells:
     """
     kind = column.type
     if pa.types.is_dictionary(kind):
-        column = column.cast(kind.value_type)
+        value = kind.value_type
+        if (pa.types.is_string(value) or pa.types.is_large_string(value)) and len(column):
+            return _dictionary_cells(name, column)
+        column = column.cast(value)
         kind = column.type
     if pa.types.is_null(kind):
         return Cells(np.zeros(len(column), dtype=np.int64), [""])
@@ -125,7 +128,7 @@ def source_cells(name: str, column: pa.ChunkedArray) -> Cells:
     distinct = encoded.dictionary
     codes = pc.fill_null(encoded.indices.cast(pa.int64()), len(distinct)).to_numpy(zero_copy_only=False)
     if not numeric:
-        return Cells(codes, [*(_as_text(value) for value in distinct.to_pylist()), ""])
+        return Cells(codes, [*_texts(name, distinct), ""])
     numbers = np.append(distinct.to_numpy(zero_copy_only=False).astype(np.float64), np.nan)
     # Whole numbers as such: an id of 12 that pandas holds as 12.0 is still 12.
     if pa.types.is_integer(kind):
@@ -134,6 +137,52 @@ def source_cells(name: str, column: pa.ChunkedArray) -> Cells:
         texts = [f"{x:.0f}" if x.is_integer() and abs(x) < 1e15 else repr(x) for x in numbers[:-1].tolist()]
         texts = ["" if text == "nan" else text for text in texts]
     return Cells(codes, [*texts, ""], numbers)
+
+
+def _dictionary_cells(name: str, column: pa.ChunkedArray) -> Cells:
+    """Distinct texts of a column that holds each once already, without those that no row has."""
+    chunks = column.unify_dictionaries().chunks
+    distinct = chunks[0].dictionary
+    places = [
+        pc.fill_null(chunk.indices.cast(pa.int64()), -1).to_numpy(zero_copy_only=False) for chunk in chunks
+    ]
+    codes = np.concatenate(places) if len(places) > 1 else places[0]
+    texts = _texts(name, distinct)
+    # A dictionary may hold what is missing, too, and what no row has.
+    gone = pc.is_null(distinct).to_numpy(zero_copy_only=False)
+    used = np.bincount(codes[codes >= 0], minlength=len(texts)) > 0 if len(texts) else np.zeros(0, dtype=bool)
+    keep = used & ~gone
+    if keep.all() and not (codes < 0).any():
+        return Cells(codes, [*texts, ""])
+    new = np.full(len(texts) + 1, int(keep.sum()))  # the last place is the empty cell, also for -1
+    new[:-1][keep] = np.arange(int(keep.sum()))
+    return Cells(new[codes], [*(text for text, kept in zip(texts, keep, strict=True) if kept), ""])
+
+
+def _texts(name: str, distinct: pa.Array) -> list[str]:
+    """Give distinct values as texts.
+
+    Raises
+    ------
+    ReadingError
+        Where bytes are no UTF-8, which a damaged Parquet file may hold under the name of text.
+    """
+    try:
+        return [_as_text(value) for value in distinct.to_pylist()]
+    except UnicodeDecodeError as error:
+        raise ReadingError(
+            f"Column {name!r} holds text that is not UTF-8 (byte 0x{error.object[error.start]:02x}). Write the "
+            "file anew with its text in UTF-8."
+        ) from error
+    except (ValueError, OverflowError):  # a day of a year that no calendar here has
+        return [_one_text(value) for value in distinct]
+
+
+def _one_text(value: pa.Scalar) -> str:
+    try:
+        return _as_text(value.as_py())
+    except (ValueError, OverflowError):
+        return f"{value.value} ({value.type})"
 
 
 def constant_cells(value: str, rows: int) -> Cells:

@@ -17,7 +17,7 @@ and the mapping that reads it::
     decimal = ","                         # "." where left out
     encoding = "cp1252"                   # "utf-8" where left out
     date_format = "%d.%m."                # year-month-day where left out
-    header_line = 1                       # the line that holds the column names
+    header_line = 1                       # the line that holds the column names; found where left out
     missing = ["-", "n/a"]                # cells that mean "not known", in every column
 
     [columns]                             # source column = our column
@@ -197,7 +197,7 @@ class Mapping:
     decimal: str = "."
     date_format: str | None = None
     year: int | None = None
-    header_line: int = 1
+    header_line: int | None = None
     missing: frozenset[str] = frozenset()
 
     def spelled(self, word: str) -> str:

@@ -40,7 +40,7 @@ from hitlab.pitches.dates import demand_year
 from hitlab.pitches.headings import Headings, match_headings
 from hitlab.pitches.mapping import SWING, Mapping, load_mapping, nearest
 from hitlab.pitches.matched import refuse_patterns, unseen_words
-from hitlab.pitches.origin import Source
+from hitlab.pitches.origin import LARGEST_CELL, MOST_ROWS, Bounds, Source
 from hitlab.pitches.report import Reading, Report
 from hitlab.pitches.schema import COLUMNS, KEY, NEEDED
 from hitlab.pitches.setaside import Issues
@@ -53,20 +53,29 @@ _WORDED = ("word", "flag")
 
 
 def read_pitches(
-    source: Any, mapping: str | os.PathLike[str] | AnyMapping[str, Any] | Mapping | None = None
+    source: Any,
+    mapping: str | os.PathLike[str] | AnyMapping[str, Any] | Mapping | None = None,
+    *,
+    most_rows: int = MOST_ROWS,
+    largest_cell: int = LARGEST_CELL,
 ) -> Reading:
     """Read a pitch table, check it row by row and column against column.
 
     Parameters
     ----------
     source
-        Path of a CSV file (also .tsv, .txt), a Parquet or a Feather/Arrow file; or a pandas,
-        Polars, PyArrow or Dask data frame, a Polars lazy frame, or a DuckDB relation. Lazy ones
-        are collected into memory.
+        Path of a CSV file (also .tsv, .txt), a Parquet or a Feather/Arrow file; ``"-"`` for the standard
+        input; or a pandas, Polars, PyArrow or Dask data frame, a Polars lazy frame, or a DuckDB
+        relation. Lazy ones are collected into memory.
     mapping
         How the source's names, words and units become ours: path of a TOML file, name of a
         mapping that comes with hitlab, dictionary, or None where the source has our names. The
         format stands in :mod:`hitlab.pitches.mapping`.
+    most_rows
+        Rows beyond which a file is refused: a small one may unfold to more than fits into memory.
+    largest_cell
+        Bytes beyond which a cell of a text file, or a line, is refused: a quotation mark that nobody closed
+        makes one cell of all that follows.
 
     Returns
     -------
@@ -83,7 +92,7 @@ def read_pitches(
         left.
     """
     rules = load_mapping(mapping)
-    origin = open_source(source, rules)
+    origin = open_source(source, rules, Bounds(most_rows, largest_cell))
     headings = match_headings(origin, rules)
     issues = Issues(origin, headings, rules)
     judged = _judge_all(origin, headings, rules, issues)
@@ -135,6 +144,7 @@ def read_pitches(
         questions=tuple(questions),
         assumed=tuple(said),
         contradictions=found,
+        lines=origin.lines_read,
     )
     return Reading(origin.give_back(frame), report, set_aside)
 

@@ -167,7 +167,7 @@ class Issues:
         noted.loc[noted["column"] == SWING, "action"] = "value made missing"
         original = self.source.table.take(pa.array(places))
         cells = pd.DataFrame(
-            {place: original.column(place).to_pandas() for place in range(original.num_columns)}
+            {place: _plain(original.column(place)).to_pandas() for place in range(original.num_columns)}
         )
         cells.columns = self._source_names()
         return pd.concat([noted, cells], axis=1)
@@ -180,22 +180,16 @@ class Issues:
         records = []
         for row in self.source.ragged:
             cells = [*row.cells, *[None] * width][:width]
-            many = len(row.cells)
-            what = "many" if many > row.expected else "few"
             records.append(
-                [
-                    row.row,
-                    _WHOLE_ROW,
-                    "",
-                    row.text,
-                    f"a row with too {what} cells",
-                    f"{row.expected} cells as in the header, not {many}",
-                    "row set aside",
-                    *cells,
-                ]
+                [row.row, _WHOLE_ROW, "", row.text, row.reason, row.accepted, "row set aside", *cells]
             )
         names = [*(name for name in _COLUMNS if name != "line"), *self._source_names()]
         return pd.DataFrame(records, columns=pd.Index(names))
+
+
+def _plain(column: pa.ChunkedArray) -> pa.ChunkedArray:
+    """Give a column of a file with each cell by itself."""
+    return column.cast(column.type.value_type) if pa.types.is_dictionary(column.type) else column
 
 
 def _short(value: str) -> str:
