@@ -176,7 +176,8 @@ def test_a_cell_that_never_ends_is_refused_with_its_line_and_little_memory(tmp_p
             file.write(b"C,whiff\n" * (1 << 17))
     code = (
         "import resource, sys\nfrom hitlab.pitches.reading import read_pitches\n"
-        "try:\n    read_pitches(sys.argv[1])\nexcept Exception as error:\n    print(type(error).__name__, error)\n"
+        "try:\n    read_pitches(sys.argv[1])\n"
+        "except Exception as error:\n    print(type(error).__name__, error)\n"
         "print(resource.getrusage(resource.RUSAGE_SELF).ru_maxrss)"
     )
     run = subprocess.run([sys.executable, "-c", code, str(path)], capture_output=True, text=True, check=True)
@@ -253,7 +254,8 @@ def test_standard_input_is_read_once_and_only_where_asked(tmp_path: Path) -> Non
     assert run.stdout.strip() == "300"
     code = (
         "from hitlab.pitches.reading import read_pitches\n"
-        "try:\n    read_pitches('/dev/stdin')\nexcept Exception as error:\n    print(type(error).__name__, error)"
+        "try:\n    read_pitches('/dev/stdin')\n"
+        "except Exception as error:\n    print(type(error).__name__, error)"
     )
     run = subprocess.run([sys.executable, "-c", code], input=text, capture_output=True, text=True, check=True)
     if Path("/dev/stdin").exists():

@@ -9,13 +9,13 @@ from __future__ import annotations
 
 import codecs
 from collections.abc import Iterator
-from typing import BinaryIO
+from typing import Protocol
 
 import numpy as np
 
 from hitlab.errors import ReadingError
 
-__all__ = ["BLOCK", "TextBlocks", "too_large"]
+__all__ = ["BLOCK", "Bytes", "TextBlocks", "too_large"]
 
 BLOCK = 1 << 24
 """Bytes that are read at once: enough that what is done once a block costs nothing."""
@@ -25,6 +25,13 @@ _MANY_BAD = 0.1
 
 _WIDE = 0.4
 """Share of NUL bytes above which a file is in two bytes a letter; plain letters would give a half."""
+
+
+class Bytes(Protocol):
+    """What bytes can be read from, once."""
+
+    def read(self, size: int = -1, /) -> bytes:
+        """Give so many bytes, or fewer at the end."""
 
 
 class TextBlocks:
@@ -38,7 +45,7 @@ class TextBlocks:
         Line of the file, from 1 -> why it is no text.
     """
 
-    def __init__(self, file: BinaryIO, name: str, encoding: str | None, largest: int) -> None:
+    def __init__(self, file: Bytes, name: str, encoding: str | None, largest: int) -> None:
         self.lines = 0
         self.bad: dict[int, str] = {}
         self._file = file

@@ -6,7 +6,6 @@ has no end. The standard input is read where it is asked for, by ``-``.
 
 from __future__ import annotations
 
-import io
 import os
 import stat
 import sys
@@ -166,19 +165,16 @@ def _read(file: BinaryIO, path: Path, mapping: Mapping, bounds: Bounds) -> Sourc
         raise ReadingError(f"{path} cannot be read: {error.strerror or error}.") from error
 
 
-class _Again(io.RawIOBase):
+class _Again:
     """A stream with its first bytes put back, for what can be read only once."""
 
     def __init__(self, start: bytes, file: BinaryIO) -> None:
         self._start = start
         self.file = file
 
-    def readable(self) -> bool:
-        return True
-
-    def read(self, size: int = -1) -> bytes:
+    def read(self, size: int = -1, /) -> bytes:
         start, self._start = self._start, b""
-        if size is None or size < 0:
+        if size < 0:
             return start + self.file.read()
         if len(start) > size:
             start, self._start = start[:size], start[size:]
@@ -241,6 +237,6 @@ def _arrow(source: pa.NativeFile, path: Path, bounds: Bounds) -> pa.Table:
 def _bounded(rows: int, path: Path, bounds: Bounds) -> None:
     if rows > bounds.most_rows:
         raise ReadingError(
-            f"{path} has more than {bounds.most_rows:,} rows ({rows:,} or more). Cut it into several files, or, "
-            "where so many are meant, say most_rows=."
+            f"{path} has more than {bounds.most_rows:,} rows ({rows:,} or more). Cut it into several files, "
+            "or, where so many are meant, say most_rows=."
         )

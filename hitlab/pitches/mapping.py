@@ -74,8 +74,8 @@ and the mapping that reads it::
     from = "file"                         # "order": rebuild it from the order of the pitches
 
 Columns that already carry our name need no line. Words are compared after trimming and
-case-folding both sides, and whole: * and ? stand for themselves. Our own words are always accepted
-as they stand.
+case-folding both sides, with single blanks, and whole: * and ? stand for themselves. Our own words
+are always accepted as they stand.
 """
 
 from __future__ import annotations
@@ -93,7 +93,18 @@ from hitlab.errors import ReadingError
 from hitlab.pitches.dates import has_day, has_year
 from hitlab.pitches.schema import COLUMNS, FIRST_YEAR, LAST_YEAR, LENGTH_UNITS
 
-__all__ = ["SWING", "TARGETS", "Mapping", "Split", "fold", "load_mapping", "nearest", "shipped_mappings"]
+__all__ = [
+    "SWING",
+    "TARGETS",
+    "Mapping",
+    "Split",
+    "accepted_units",
+    "even",
+    "fold",
+    "load_mapping",
+    "nearest",
+    "shipped_mappings",
+]
 
 SWING = "swing"
 """The target of a source's own swing flag: compared with the outcome, then left out of the table."""
@@ -214,9 +225,20 @@ class Mapping:
         return accepted[given] / accepted[own]
 
 
+# Signs without width, which nobody sees: zero-width blank, word joiner, mark of the byte order, soft hyphen.
+_UNSEEN = str.maketrans(dict.fromkeys("\u200b\u2060\ufeff\u00ad"))
+
+
+def even(text: str) -> str:
+    """Give a text with single blanks, and without signs that nobody sees."""
+    if not text.isascii():
+        text = text.translate(_UNSEEN)
+    return " ".join(text.split())
+
+
 def fold(word: str) -> str:
-    """Form in which two words are compared: trimmed and case-folded."""
-    return word.strip().casefold()
+    """Form in which two words are compared: with single blanks, trimmed and case-folded."""
+    return even(word).casefold()
 
 
 def nearest(word: str, among: Iterable[str]) -> str | None:

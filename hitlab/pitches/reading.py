@@ -38,6 +38,7 @@ from hitlab.pitches.consistency import find
 from hitlab.pitches.counting import rebuild
 from hitlab.pitches.dates import demand_year
 from hitlab.pitches.headings import Headings, match_headings
+from hitlab.pitches.levels import settle_level
 from hitlab.pitches.mapping import SWING, Mapping, load_mapping, nearest
 from hitlab.pitches.matched import refuse_patterns, unseen_words
 from hitlab.pitches.origin import LARGEST_CELL, MOST_ROWS, Bounds, Source
@@ -171,6 +172,8 @@ def _judge_all(origin: Source, headings: Headings, rules: Mapping, issues: Issue
                 f"In {rules.name}, [constants] {target}: {value!r} is {found[target].problems[0]}. "
                 f"Accepted: {COLUMNS[target].accepted}."
             )
+    if "level" in found:
+        found["level"] = settle_level(found["level"], rules)
     if "date" in found:
         demand_year(
             found["date"].cells.texts,
@@ -269,7 +272,7 @@ def _words(judged: dict[str, Judged]) -> pd.DataFrame:
     """Every word seen in the word and flag columns, before and after translation."""
     parts = []
     for name, one in judged.items():
-        if one.column.kind not in _WORDED:
+        if one.column.kind not in _WORDED and name != "level":
             continue
         counts = np.bincount(one.cells.codes, minlength=len(one.cells.texts))
         became = ["" if pd.isna(value) else str(value) for value in one.values]

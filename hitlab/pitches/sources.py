@@ -9,7 +9,6 @@ from __future__ import annotations
 
 import os
 from collections.abc import Callable
-from pathlib import Path
 from typing import Any
 
 import numpy as np
@@ -17,7 +16,7 @@ import pandas as pd
 import pyarrow as pa
 
 from hitlab.errors import ReadingError
-from hitlab.pitches.mapping import Mapping, nearest
+from hitlab.pitches.mapping import Mapping
 from hitlab.pitches.opening import refuse_counts
 from hitlab.pitches.origin import Bounds, Source
 
@@ -94,6 +93,7 @@ _NULLABLE = {
 
 
 def first_line(error: BaseException) -> str:
+    """Shorten what another library says of an error."""
     return (str(error).strip().splitlines() or [type(error).__name__])[0][:200]
 
 
@@ -103,6 +103,24 @@ def from_arrow(
     give_back: Callable[[pd.DataFrame], Any] | None = None,
     said: tuple[str, ...] = (),
 ) -> Source:
+    """Take a table of Arrow as a source.
+
+    Parameters
+    ----------
+    name
+        What to call it in messages.
+    table
+        Its cells.
+    give_back
+        Turns the finished pandas frame into the caller's kind; None leaves it.
+    said
+        Sentences about how it was read.
+
+    Raises
+    ------
+    ReadingError
+        Where it has no rows.
+    """
     if table.num_rows == 0:
         raise ReadingError(
             f"{name} has columns ({', '.join(table.column_names[:10]) or 'none'}) and no rows. "

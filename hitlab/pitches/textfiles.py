@@ -15,7 +15,6 @@ from collections.abc import Iterator
 from concurrent.futures import Future, ThreadPoolExecutor
 from dataclasses import dataclass
 from pathlib import Path
-from typing import BinaryIO
 
 import numpy as np
 import pyarrow as pa
@@ -23,7 +22,7 @@ import pyarrow.compute as pc
 from pyarrow import csv as arrow_csv
 
 from hitlab.errors import ReadingError
-from hitlab.pitches.blocks import TextBlocks, too_large
+from hitlab.pitches.blocks import Bytes, TextBlocks, too_large
 from hitlab.pitches.mapping import Mapping, fold
 from hitlab.pitches.origin import Bounds, Lines, RaggedRow, Source
 from hitlab.pitches.quoting import RowLikeness, Structure, cells_of, still_open, structure
@@ -112,7 +111,7 @@ class _Parsed:
     blank: int
 
 
-def open_text(file: BinaryIO, path: Path, mapping: Mapping, bounds: Bounds) -> Source:
+def open_text(file: Bytes, path: Path, mapping: Mapping, bounds: Bounds) -> Source:
     """Read a delimited text file as cells of text.
 
     Parameters
@@ -154,8 +153,8 @@ def open_text(file: BinaryIO, path: Path, mapping: Mapping, bounds: Bounds) -> S
             if first_line + found.lines - header.line > bounds.most_rows:
                 opened = f" A quotation mark is opened on line {stray:,} and not closed." if stray else ""
                 raise ReadingError(
-                    f"{path} has more than {bounds.most_rows:,} rows. Cut it into several files, or, where so "
-                    f"many are meant, say most_rows=.{opened}"
+                    f"{path} has more than {bounds.most_rows:,} rows. Cut it into several files, or, where "
+                    f"so many are meant, say most_rows=.{opened}"
                 )
             bad = {n - first_line: blocks.bad[n] for n in blocks.bad if 0 <= n - first_line < found.lines}
             waiting.append(pool.submit(_parse, path, block, found, bad, first_line, header))
@@ -297,16 +296,16 @@ def _parse(
         cells = (text,) if reason == _STRAY else cells_of(text.encode("utf-8"), header.delimiter)
         aside.append(RaggedRow(place, cells, len(header.names), text, reason, accepted))
     wrong = np.zeros(records, dtype=bool)
-    for number, expected, actual, text in invalid:
-        place = int(given[number])
-        wrong[place] = True
-        if not text.strip():
-            blank.append(place)
+    for number, expected, actual, line in invalid:
+        at = int(given[number])
+        wrong[at] = True
+        if not line.strip():
+            blank.append(at)
             continue
         what = "many" if actual > expected else "few"
-        cells = cells_of(text.encode("utf-8"), header.delimiter)
+        cells = cells_of(line.encode("utf-8"), header.delimiter)
         accepted = f"{expected} cells as in the header, not {actual}"
-        aside.append(RaggedRow(place, cells, expected, text, f"a row with too {what} cells", accepted))
+        aside.append(RaggedRow(at, cells, expected, line, f"a row with too {what} cells", accepted))
     kept = given[~wrong[given]]
     empty = _blank_rows(table)
     if empty.any():
@@ -442,8 +441,8 @@ def _put_together(path: Path, parts: list[_Parsed], header: _Header, blocks: Tex
     before = 0
     for part in parts:
         rows.append(part.kept + (before + 1))
-        for one in sorted(part.aside, key=lambda one: one.row):
-            ragged.append(one.numbered(one.row + before + 1))
+        aside = sorted(part.aside, key=lambda one: one.row)
+        ragged += [one.numbered(one.row + before + 1) for one in aside]
         before += part.records
     lines = Lines(
         in_file=blocks.lines,

@@ -74,7 +74,7 @@ def _refuse_title(
             header = next(at for at, width in zip(below, widths, strict=True) if width == usual)
             text = lines[first].decode("utf-8", errors="replace")[:120]
             raise ReadingError(
-                f"The first line of {name} has one cell, {text!r}, and those below it have {usual}. If it is a "
-                f"title and the names of the columns stand on line {header + 1}, write in the mapping: [file] "
-                f"header_line = {header + 1}"
+                f"The first line of {name} has one cell, {text!r}, and those below it have {usual}. If it is "
+                f"a title and the names of the columns stand on line {header + 1}, write in the mapping: "
+                f"[file] header_line = {header + 1}"
             )

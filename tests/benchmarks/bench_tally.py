@@ -355,7 +355,8 @@ def time_reading(folder: Path) -> None:
             ours.append(between - start)
             plain.append(time.perf_counter() - between)
         print(
-            f"{name}: {rows:,} rows read and checked in {statistics.median(ours):.2f} s (best {min(ours):.2f}), "
+            f"{name}: {rows:,} rows read and checked in {statistics.median(ours):.2f} s "
+            f"(best {min(ours):.2f}), "
             f"the cells alone by DuckDB in {statistics.median(plain):.2f} s (best {min(plain):.2f}): "
             f"{min(ours) / min(plain):.1f} times"
         )
