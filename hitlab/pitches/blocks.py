@@ -191,8 +191,8 @@ class TextBlocks:
     def _refuse(self) -> None:
         mend = "cp1252" if self._utf8 else "utf-8"
         raise ReadingError(
-            f"{self._name} is not {self._encoding}: {self._first_bad}. If it was saved by a spreadsheet, write "
-            f'in the mapping: [file] encoding = "{mend}"'
+            f"{self._name} is not {self._encoding}: {self._first_bad}. If it was saved by a spreadsheet, "
+            f'write in the mapping: [file] encoding = "{mend}"'
         )
 
     def _refuse_wide(self, encoding: str) -> None:

@@ -180,8 +180,8 @@ def _texts(name: str, distinct: pa.Array) -> list[str]:
         return [_as_text(value) for value in distinct.to_pylist()]
     except UnicodeDecodeError as error:
         raise ReadingError(
-            f"Column {name!r} holds text that is not UTF-8 (byte 0x{error.object[error.start]:02x}). Write the "
-            "file anew with its text in UTF-8."
+            f"Column {name!r} holds text that is not UTF-8 (byte 0x{error.object[error.start]:02x}). Write "
+            "the file anew with its text in UTF-8."
         ) from error
     except (ValueError, OverflowError):  # a day of a year that no calendar here has
         return [_one_text(value) for value in distinct]

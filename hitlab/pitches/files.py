@@ -1,13 +1,8 @@
-"""Files as sources of pitches: what kind of file it is, and whether it can be read without harm.
-
-Only regular files are opened by their name, once: a pipe would wait for ever or lose its head, and a device
-has no end. The standard input is read where it is asked for, by ``-``.
-"""
+"""Files as sources of pitches: what kind of file it is, and whether it can be read without harm."""
 
 from __future__ import annotations
 
 import os
-import stat
 import sys
 from pathlib import Path
 from typing import BinaryIO
@@ -15,16 +10,16 @@ from typing import BinaryIO
 import pyarrow as pa
 
 from hitlab.errors import ReadingError
-from hitlab.pitches.mapping import Mapping, nearest
+from hitlab.pitches.mapping import Mapping
 from hitlab.pitches.origin import Bounds, Source
+from hitlab.pitches.regular import TABLE_ENDINGS, regular
 from hitlab.pitches.sources import first_line, from_arrow
 
-__all__ = ["STANDARD_INPUT", "open_file", "regular"]
+__all__ = ["STANDARD_INPUT", "open_file"]
 
 STANDARD_INPUT = "-"
 """What stands for the standard input in the place of a path."""
 
-_TABLE_ENDINGS = (".csv", ".tsv", ".txt", ".parquet", ".feather", ".arrow")
 _START = 1 << 12  # bytes that tell what a file is
 
 # First bytes of files that are taken for text by their name and are none.
@@ -91,53 +86,6 @@ def open_file(source: str | os.PathLike[str], mapping: Mapping, bounds: Bounds) 
         return _read(file, path, mapping, bounds)
 
 
-def regular(path: Path) -> BinaryIO:
-    """Open a regular file for reading.
-
-    Parameters
-    ----------
-    path
-        The file.
-
-    Returns
-    -------
-    typing.BinaryIO
-        Open, at its beginning.
-
-    Raises
-    ------
-    ReadingError
-        Where it is not there, may not be read, or is a folder, a pipe or a device.
-    """
-    try:
-        # Looked at before it is opened: opening a pipe waits until somebody writes into it.
-        kind = os.stat(path).st_mode
-        if stat.S_ISDIR(kind):
-            raise _directory(path)
-        if not stat.S_ISREG(kind):
-            raise ReadingError(
-                f"{path} is {_kind_of(kind)}, not a regular file, and is not read. Name a file; for the standard "
-                "input say '-'."
-            )
-        return path.open("rb")
-    except FileNotFoundError as error:
-        raise _missing_file(path) from error
-    except PermissionError as error:
-        raise ReadingError(f"{path} cannot be opened: no permission to read it.") from error
-    except (OSError, ValueError) as error:
-        shown = str(path) if len(str(path)) <= 200 else f"{str(path)[:200]}..."
-        why = getattr(error, "strerror", None) or error
-        raise ReadingError(f"{shown!r} cannot be opened: {why}.") from error
-
-
-def _kind_of(kind: int) -> str:
-    if stat.S_ISFIFO(kind):
-        return "a pipe"
-    if stat.S_ISCHR(kind) or stat.S_ISBLK(kind):
-        return "a device"
-    return "a socket" if stat.S_ISSOCK(kind) else "something else"
-
-
 def _read(file: BinaryIO, path: Path, mapping: Mapping, bounds: Bounds) -> Source:
     try:
         start = file.read(_START)
@@ -150,7 +98,7 @@ def _read(file: BinaryIO, path: Path, mapping: Mapping, bounds: Bounds) -> Sourc
         *(what for magic, what in _NOT_TEXT.items() if start.startswith(magic)),
         *(what for magic, what in _NO_TABLE.items() if small.startswith(magic)),
     ):
-        raise ReadingError(f"{path} is {what} and read that. Accepted: {', '.join(_TABLE_ENDINGS)} files.")
+        raise ReadingError(f"{path} is {what} and read that. Accepted: {', '.join(TABLE_ENDINGS)} files.")
     ending = path.suffix.lower()
     whole = _Again(start, file)
     if start.startswith(b"PAR1") or ending in (".parquet", ".pq"):
@@ -180,24 +128,6 @@ class _Again:
             start, self._start = start[:size], start[size:]
             return start
         return start + self.file.read(size - len(start))
-
-
-def _missing_file(path: Path) -> ReadingError:
-    folder = path.parent
-    try:
-        if not folder.is_dir():
-            return ReadingError(f"There is no file {path}: the folder {folder} does not exist.")
-        near = nearest(path.name, [p.name for p in folder.iterdir() if p.is_file()])
-    except OSError:
-        return ReadingError(f"There is no file {path}.")
-    hint = f" Nearest in that folder: {near}." if near else f" Nothing in {folder} has a name like it."
-    return ReadingError(f"There is no file {path}.{hint}")
-
-
-def _directory(path: Path) -> ReadingError:
-    tables = sorted(p.name for p in path.iterdir() if p.suffix.lower() in _TABLE_ENDINGS)[:10]
-    inside = f" Tables in it: {', '.join(tables)}." if tables else ""
-    return ReadingError(f"{path} is a folder, not a file. Name one file.{inside}")
 
 
 def _open_columnar(file: _Again, path: Path, what: str, bounds: Bounds) -> Source:

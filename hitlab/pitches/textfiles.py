@@ -150,7 +150,7 @@ def open_text(file: Bytes, path: Path, mapping: Mapping, bounds: Bounds) -> Sour
         ):
             if stray is None and found.strays:
                 stray = first_line + found.strays[0]
-            if first_line + found.lines - header.line > bounds.most_rows:
+            if first_line + found.lines - header.line - header.lines > bounds.most_rows:
                 opened = f" A quotation mark is opened on line {stray:,} and not closed." if stray else ""
                 raise ReadingError(
                     f"{path} has more than {bounds.most_rows:,} rows. Cut it into several files, or, where "
@@ -238,10 +238,11 @@ def _header(path: Path, data: bytes, mapping: Mapping, blocks: TextBlocks) -> _H
                 )
     if above:
         shown = ", ".join(repr(one.decode("utf-8")[:80]) for one in above[:_TITLES_SHOWN])
-        more = ", ..." if len(above) > _TITLES_SHOWN else ""
-        number = f"{len(above)} lines" if len(above) > 1 else "1 line"
-        verb = "were" if len(above) > 1 else "was"
-        said.append(f"{number} above the header {verb} passed over: {shown}{more}.")
+        rest = ", ..." if len(above) > _TITLES_SHOWN else ""
+        lines_were = (
+            f"{len(above)} lines above the header were" if above[1:] else "1 line above the header was"
+        )
+        said.append(f"{lines_were} passed over: {shown}{rest}.")
     return _Header(
         names=names,
         delimiter=delimiter,
