@@ -13,7 +13,7 @@ from collections.abc import Sequence
 from hitlab.errors import ReadingError
 from hitlab.pitches.schema import FIRST_YEAR, LAST_YEAR
 
-__all__ = ["OUT_OF_YEARS", "demand_year", "has_day", "has_year", "read_day"]
+__all__ = ["OUT_OF_YEARS", "demand_year", "has_day", "has_year", "is_readable", "read_day"]
 
 OUT_OF_YEARS = f"before {FIRST_YEAR} or after {LAST_YEAR}"
 """Why a day that is a date is not accepted."""
@@ -46,6 +46,16 @@ def has_day(date_format: str) -> bool:
     return bool(("d" in told and told & _MONTHS) or (told & _WEEKS and told & _WEEKDAYS))
 
 
+def is_readable(date_format: str) -> bool:
+    """Say whether a day written in a form of dates can be read back by it, as ``strptime`` takes it."""
+    day, more = dt.date(2031, 5, 24), "" if has_year(date_format) else "%Y "
+    try:
+        dt.datetime.strptime(day.strftime(more + date_format), more + date_format)
+    except (ValueError, OverflowError, re.error):
+        return False
+    return True
+
+
 def read_day(text: str, date_format: str | None, year: int | None = None) -> tuple[dt.date | None, str]:
     """Turn a cell into a day.
 
@@ -74,7 +84,7 @@ def read_day(text: str, date_format: str | None, year: int | None = None) -> tup
             return None, "a date without a year"
         else:  # read with its year: without one there would be no 29 February
             day = dt.datetime.strptime(f"{year} {text}", f"%Y {date_format}").date()
-    except ValueError:
+    except (ValueError, OverflowError):
         return None, "not a date"
     return (day, "") if FIRST_YEAR <= day.year <= LAST_YEAR else (None, OUT_OF_YEARS)
 

@@ -11,7 +11,7 @@ import numpy as np
 from hitlab.pitches.cells import Judged
 from hitlab.pitches.dates import has_year, read_day
 from hitlab.pitches.mapping import Mapping, accepted_units, nearest
-from hitlab.pitches.schema import Column
+from hitlab.pitches.schema import LEVELS, Column
 
 __all__ = ["Mending", "mending"]
 
@@ -44,6 +44,8 @@ def mending(judged: Judged, mapping: Mapping) -> Mending:
     column = judged.column
     if column.kind in ("word", "flag"):
         return lambda text, _reason: _word(column, text)
+    if column.name == "level":
+        return lambda text, _reason: _level(text)
     if column.kind == "text":
         return lambda _text, _reason: ""
     many = np.bincount(judged.cells.codes, minlength=len(judged.cells.texts))
@@ -70,6 +72,12 @@ def _word(column: Column, text: str) -> str:
     near = nearest(text.strip(), column.words) or "..."
     quoted = json.dumps(text.strip(), ensure_ascii=False)  # TOML quotes as JSON does
     return f'[words.{column.name}] {quoted} = "{near}" in the mapping says what it means'
+
+
+def _level(text: str) -> str:
+    near = nearest(text.strip(), LEVELS) or text.strip()
+    quoted, meant = (json.dumps(one, ensure_ascii=False) for one in (text.strip(), near))
+    return f"[words.level] {quoted} = {meant} in the mapping says that it is meant"
 
 
 def _dates(filled: dict[str, int], bad: set[str]) -> str:

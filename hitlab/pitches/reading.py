@@ -39,9 +39,10 @@ from hitlab.pitches.counting import rebuild
 from hitlab.pitches.dates import demand_year
 from hitlab.pitches.endings import drop_early, drop_repeated
 from hitlab.pitches.headings import Headings, match_headings
+from hitlab.pitches.levels import settle_level
 from hitlab.pitches.mapping import SWING, Mapping, load_mapping, nearest
 from hitlab.pitches.matched import refuse_patterns, unseen_words
-from hitlab.pitches.origin import Source
+from hitlab.pitches.origin import LARGEST_CELL, MOST_ROWS, Bounds, Source
 from hitlab.pitches.report import Reading, Report
 from hitlab.pitches.schema import COLUMNS, KEY, NEEDED
 from hitlab.pitches.setaside import Issues
@@ -54,20 +55,29 @@ _WORDED = ("word", "flag")
 
 
 def read_pitches(
-    source: Any, mapping: str | os.PathLike[str] | AnyMapping[str, Any] | Mapping | None = None
+    source: Any,
+    mapping: str | os.PathLike[str] | AnyMapping[str, Any] | Mapping | None = None,
+    *,
+    most_rows: int = MOST_ROWS,
+    largest_cell: int = LARGEST_CELL,
 ) -> Reading:
     """Read a pitch table, check it row by row and column against column.
 
     Parameters
     ----------
     source
-        Path of a CSV file (also .tsv, .txt), a Parquet or a Feather/Arrow file; or a pandas,
-        Polars, PyArrow or Dask data frame, a Polars lazy frame, or a DuckDB relation. Lazy ones
-        are collected into memory.
+        Path of a CSV file (also .tsv, .txt), a Parquet or a Feather/Arrow file; ``"-"`` for the standard
+        input; or a pandas, Polars, PyArrow or Dask data frame, a Polars lazy frame, or a DuckDB
+        relation. Lazy ones are collected into memory.
     mapping
         How the source's names, words and units become ours: path of a TOML file, name of a
         mapping that comes with hitlab, dictionary, or None where the source has our names. The
         format stands in :mod:`hitlab.pitches.mapping`.
+    most_rows
+        Rows beyond which a file is refused: a small one may unfold to more than fits into memory.
+    largest_cell
+        Bytes beyond which a cell of a text file, or a line, is refused: a quotation mark that nobody closed
+        makes one cell of all that follows.
 
     Returns
     -------
@@ -84,7 +94,7 @@ def read_pitches(
         left.
     """
     rules = load_mapping(mapping)
-    origin = open_source(source, rules)
+    origin = open_source(source, rules, Bounds(most_rows, largest_cell))
     headings = match_headings(origin, rules)
     issues = Issues(origin, headings, rules)
     judged = _judge_all(origin, headings, rules, issues)
@@ -138,6 +148,7 @@ def read_pitches(
         questions=tuple(questions),
         assumed=tuple(said),
         contradictions=found,
+        lines=origin.lines_read,
     )
     file = str(os.fspath(source)) if isinstance(source, str | os.PathLike) else ""
     return Reading(origin.give_back(frame), report, set_aside, file)
@@ -165,6 +176,8 @@ def _judge_all(origin: Source, headings: Headings, rules: Mapping, issues: Issue
                 f"In {rules.name}, [constants] {target}: {value!r} is {found[target].problems[0]}. "
                 f"Accepted: {COLUMNS[target].accepted}."
             )
+    if "level" in found:
+        found["level"] = settle_level(found["level"], rules)
     if "date" in found:
         demand_year(
             found["date"].cells.texts,
@@ -263,7 +276,7 @@ def _words(judged: dict[str, Judged]) -> pd.DataFrame:
     """Every word seen in the word and flag columns, before and after translation."""
     parts = []
     for name, one in judged.items():
-        if one.column.kind not in _WORDED:
+        if one.column.kind not in _WORDED and name != "level":
             continue
         counts = np.bincount(one.cells.codes, minlength=len(one.cells.texts))
         became = ["" if pd.isna(value) else str(value) for value in one.values]

@@ -11,6 +11,7 @@ from typing import Any
 import pandas as pd
 
 from hitlab.pitches.doubts import Doubts
+from hitlab.pitches.origin import Lines
 from hitlab.results import Part, Points, Result, as_html, as_text, save_table
 from hitlab.showing import shown_name
 
@@ -57,6 +58,8 @@ class Report(Result):
         Sentences about what was assumed and done.
     contradictions
         See :func:`hitlab.pitches.consistency.contradictions`; ``row`` is the source's row.
+    lines
+        Where every line of a text file went (:class:`hitlab.pitches.origin.Lines`); None for other sources.
     """
 
     source: str
@@ -74,6 +77,7 @@ class Report(Result):
     questions: tuple[str, ...]
     assumed: tuple[str, ...]
     contradictions: pd.DataFrame
+    lines: Lines | None = None
 
     @property
     def not_understood(self) -> str:
@@ -108,6 +112,9 @@ class Report(Result):
             ("rows", "set aside", "", self.rows_set_aside),
             ("values", "made missing", "", self.values_made_missing),
         ]
+        if self.lines is not None:
+            lines.append(("lines", "in the file", self.source, self.lines.in_file))
+            lines += [("lines", what, "", count) for what, count in self.lines.parts().items()]
         if self.not_understood:
             lines.append(("not understood", self.not_understood, "", None))
         lines += [("question", question, "", None) for question in self.questions]
@@ -154,6 +161,8 @@ class Report(Result):
             f"{self.rows_set_aside:,} set aside; {self.values_made_missing:,} values made missing in others"
         )
         parts.append(Points(head))
+        if self.lines is not None:
+            parts.append(Points(self.lines.sentence()))
         if self.not_understood:
             parts.append(Points(self.not_understood))
         if self.questions:
