@@ -46,6 +46,7 @@ from hitlab.pitches.report import Reading, Report
 from hitlab.pitches.schema import COLUMNS, KEY, NEEDED
 from hitlab.pitches.setaside import Issues
 from hitlab.pitches.sources import open_source
+from hitlab.pitches.untold import cannot_tell, unlike_columns
 
 __all__ = ["Reading", "read_pitches"]
 
@@ -146,6 +147,8 @@ def read_pitches(
         assumed=tuple(said),
         contradictions=found,
         lines=origin.lines_read,
+        unlike=unlike_columns(headings),
+        cannot_tell=cannot_tell(frame, judged, rules),
     )
     return Reading(origin.give_back(frame), report, set_aside)
 

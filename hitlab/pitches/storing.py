@@ -78,6 +78,8 @@ def write_checked(reading_or_table: Any, path: str | os.PathLike[str], mapping: 
         "hitlab_contradictions": str(len(report.contradictions)),
         "hitlab_questions": json.dumps(report.questions),
         "hitlab_assumed": json.dumps(report.assumed),
+        "hitlab_unlike": json.dumps(report.unlike),
+        "hitlab_cannot_tell": json.dumps(report.cannot_tell),
     }
     table = table.replace_schema_metadata(mark)
     texts = [
