@@ -14,6 +14,7 @@ import pytest
 
 from hitlab.errors import ReadingError
 from hitlab.pitches.reading import Reading, read_pitches
+from tests.test_reading_safely import PEAK
 
 HEAD = "game,plate_appearance,pitch,hitter,outcome,speed_mph,bunt,note"
 OUTCOMES = itertools.cycle(["ball", "foul", "whiff", "in play", "called strike"])
@@ -175,10 +176,10 @@ def test_a_cell_that_never_ends_is_refused_with_its_line_and_little_memory(tmp_p
         for _ in range(300):
             file.write(b"C,whiff\n" * (1 << 17))
     code = (
-        "import resource, sys\nfrom hitlab.pitches.reading import read_pitches\n"
+        "import sys\nfrom hitlab.pitches.reading import read_pitches\n"
         "try:\n    read_pitches(sys.argv[1])\n"
         "except Exception as error:\n    print(type(error).__name__, error)\n"
-        "print(resource.getrusage(resource.RUSAGE_SELF).ru_maxrss)"
+        f"{PEAK}"
     )
     run = subprocess.run([sys.executable, "-c", code, str(path)], capture_output=True, text=True, check=True)
     said, peak = run.stdout.strip().splitlines()[-2:]

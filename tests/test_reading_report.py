@@ -89,8 +89,9 @@ def test_the_report_shows_what_could_not_be_used_and_the_line_that_mends_it(tmp_
         '[units] speed_mph = "km/h" in the mapping says so; a number from 20 to 120 mph' in said
     )
     assert (
-        "such as '31/05/2031', '06/05/2031', '5/31/31'; accepted: [file] date_format = \"%d/%m/%Y\" in the "
-        "mapping reads 3 of 6 cells; a date as year-month-day" in said
+        "such as '31/05/2031', '06/05/2031', '5/31/31'; accepted: some have the day before the month and "
+        "some behind it ('31/05/2031' and '5/31/31'), so that no one form reads them right: write them as "
+        "year-month-day in the source; a date as year-month-day" in said
     )
     assert "(empty) (1)" in said
     mended = read_pitches(

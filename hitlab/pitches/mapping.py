@@ -614,8 +614,8 @@ class _Check:
         if "date_format" in found and not is_readable(found["date_format"]):
             raise self.fail(
                 "[file] date_format",
-                f"{found['date_format']!r} cannot be read back: it says something twice, or has a % sign "
-                "with a letter that means nothing. Such as '%d.%m.%Y' or '%m/%d/%y'.",
+                f"{found['date_format']!r} cannot be read back: it says something twice, or has a % sign and "
+                "a letter that means nothing. Such as '%d.%m.%Y' or '%m/%d/%y'.",
             )
         if "encoding" in found:
             try:

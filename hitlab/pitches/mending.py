@@ -9,7 +9,7 @@ from collections.abc import Callable
 import numpy as np
 
 from hitlab.pitches.cells import Judged
-from hitlab.pitches.dates import has_year, read_day
+from hitlab.pitches.dates import day_first, has_year, read_day
 from hitlab.pitches.mapping import Mapping, accepted_units, nearest
 from hitlab.pitches.schema import LEVELS, Column
 
@@ -90,11 +90,34 @@ def _dates(filled: dict[str, int], bad: set[str]) -> str:
         return ""
     best = [one for one, times in read.items() if times == most]
     best = [one for one in best if has_year(one) == has_year(best[0])]
+    both = _both_orders(filled)
+    if both and any(day_first(one) is not None for one in best):
+        return (
+            f"some have the day before the month and some behind it ({both[0]!r} and {both[1]!r}), so that "
+            "no one form reads them right: write them as year-month-day in the source"
+        )
     formats = " or ".join(f'"{one}"' for one in best)
     year = "" if has_year(best[0]) else " and [dates] year = (the year it was)"
     total = sum(filled.values())
     cells = "all cells" if most == total else f"{most:,} of {total:,} cells"
-    return f"[file] date_format = {formats}{year} in the mapping reads {cells}"
+    line = f"[file] date_format = {formats}{year} in the mapping reads {cells}"
+    if any(read_day(text, best[0], _LEAP) != read_day(text, one, _LEAP) for one in best for text in filled):
+        line += ", and the cells do not tell which: ask whoever kept them"
+    return line
+
+
+def _both_orders(filled: dict[str, int]) -> tuple[str, str] | None:
+    """Find a date that can only have its day before the month, and one that can only have it behind."""
+    found: dict[bool, str] = {}
+    for text in filled:
+        orders = {day_first(one) for one in _DATE_FORMATS if read_day(text, one, _LEAP)[0]}
+        if len(orders) == 1:
+            (order,) = orders
+            if order is not None:
+                found.setdefault(order, text)
+        if len(found) == 2:
+            return found[True], found[False]
+    return None
 
 
 def _comma(column: Column, filled: dict[str, int], bad: set[str], mapping: Mapping) -> str:

@@ -47,6 +47,7 @@ from hitlab.pitches.report import Reading, Report
 from hitlab.pitches.schema import COLUMNS, KEY, NEEDED
 from hitlab.pitches.setaside import Issues
 from hitlab.pitches.sources import open_source
+from hitlab.pitches.untold import cannot_tell, odd_days, unlike_columns
 
 __all__ = ["Reading", "read_pitches"]
 
@@ -132,6 +133,7 @@ def read_pitches(
     order = [name for name in COLUMNS if name in frame]
     frame = frame[[*order, *headings.keep]]
     set_aside = issues.frame()
+    odd = odd_days(frame, judged.get("date"), rules)
     report = Report(
         source=origin.name,
         rows_read=origin.table.num_rows + len(origin.ragged),
@@ -149,6 +151,9 @@ def read_pitches(
         assumed=tuple(said),
         contradictions=found,
         lines=origin.lines_read,
+        unlike=unlike_columns(headings),
+        cannot_tell=(*cannot_tell(frame, judged), *odd),
+        odd_days=odd,
     )
     file = str(os.fspath(source)) if isinstance(source, str | os.PathLike) else ""
     return Reading(origin.give_back(frame), report, set_aside, file)

@@ -91,6 +91,7 @@ def write_checked(reading_or_table: Any, path: str | os.PathLike[str], mapping: 
         _DOUBTS: report.doubts.to_json(),
         "hitlab_questions": json.dumps(report.questions),
         "hitlab_assumed": json.dumps(report.assumed),
+        "hitlab_cannot_tell": json.dumps(report.cannot_tell),
     }
     table = table.replace_schema_metadata(mark)
     texts = [
