@@ -332,6 +332,6 @@ def test_how_much_unknown_is_too_much_is_asked_with_the_question(capsys):
     told = json.loads(capsys.readouterr().out)
     assert 0 < told["chance"] < 1
     assert told["question"]["conventions"] == {"hard_fouls": True, "most_unknown": 0.6}
-    counts = hitlab.tally(demo_season(), conventions=Conventions(hard_fouls=True, most_unknown=0.6))
+    counts = hitlab.tally(demo_season(), conventions=Conventions(hard_fouls=True, most_unknown=1.0))
     assert rate(counts, "hard", "swings").table()["rate"].notna().all()
-    assert shrink(counts, "hard", "swings").most_unknown == 0.6
+    assert shrink(counts, "hard", "swings").most_unknown == 1.0
