@@ -47,6 +47,7 @@ SWINGS = {"whiff", "foul", "foul tip", "in play"}
 SPLIT = {"split": {"count": {"into": ["balls", "strikes"]}}, "keep": ["tag"]}
 COMPARED = ("hitter", "outcome", "exit_mph", "speed_mph", "bunt", "level", "date", "balls", "strikes")
 
+_NUMBERS = ("exit_mph", "speed_mph", "balls", "strikes", "bunt")
 _TALLIED = 5  # one file in so many
 
 Rows = list[list[str]]
@@ -70,11 +71,17 @@ class Damaged:
 
 def clean_rows(rng: Rng) -> Rows:
     """Make a sheet of some hundred pitches, no two alike."""
+    many = int(rng.integers(60, 240))
+    outcomes, hitters = rng.choice(OUTCOMES, many).tolist(), rng.choice(HITTERS, many).tolist()
+    notes = rng.choice(["", "", "", "late", "looked good, he said", 'the "slow one"'], many).tolist()
+    bunts = rng.choice(["true", "false", ""], many).tolist()
+    counts, exits, speeds = (
+        rng.integers(0, 12, many),
+        rng.integers(600, 1120, many),
+        rng.integers(700, 1000, many),
+    )
     rows = []
-    for i in range(int(rng.integers(60, 240))):
-        outcome = str(rng.choice(OUTCOMES))
-        exit_mph = f"{rng.integers(600, 1120) / 10:.1f}" if outcome == "in play" else ""
-        note = str(rng.choice(["", "", "", "late", "looked good, he said", 'the "slow one"']))
+    for i in range(many):
         game, rest = divmod(i, 60)
         rows.append(
             [
@@ -83,14 +90,14 @@ def clean_rows(rng: Rng) -> Rows:
                 f"2019-05-{game + 4:02d}",
                 str(rest // 4 + 1),
                 str(rest % 4 + 1),
-                str(rng.choice(HITTERS)),
-                outcome,
-                f"{rng.integers(4)}-{rng.integers(3)}",
-                f"{rng.integers(700, 1000) / 10:.1f}",
-                exit_mph,
-                str(rng.choice(["true", "false", ""])),
+                hitters[i],
+                outcomes[i],
+                f"{counts[i] // 3}-{counts[i] % 3}",
+                f"{speeds[i] / 10:.1f}",
+                f"{exits[i] / 10:.1f}" if outcomes[i] == "in play" else "",
+                bunts[i],
                 "professional",
-                note,
+                notes[i],
             ]
         )
     return rows
@@ -714,23 +721,21 @@ def _of_rows(rows: Rows, made: Damaged, table: pd.DataFrame) -> str:
     lost = [tag for tag in whole if tag not in found.index]
     if lost:
         return f"{len(lost)} undamaged rows are lost: {lost[:5]}"
-    for column in COMPARED:
-        here, there = found.loc[whole, column], true.loc[whole, column]
-        if column in ("exit_mph", "speed_mph", "balls", "strikes", "bunt"):
-            same = np.isclose(
-                here.astype("Float64").to_numpy(float, na_value=np.nan),
-                there.to_numpy(float),
-                rtol=0,
-                atol=1e-12,
-                equal_nan=True,
-            )
+    columns = list(COMPARED)
+    here = found[columns].loc[whole]
+    there = true[columns].loc[whole]
+    for column in columns:
+        read, was = here[column], there[column]
+        if column in _NUMBERS:
+            numbers = read.astype("Float64").to_numpy(float, na_value=np.nan)
+            same = np.isclose(numbers, was.to_numpy(float), rtol=0, atol=1e-12, equal_nan=True)
         elif column == "date":
-            same = (pd.to_datetime(here) == there).to_numpy()
+            same = pd.to_datetime(read).to_numpy() == was.to_numpy()
         else:
-            same = (here.astype(str) == there).to_numpy()
+            same = read.to_numpy(object) == was.to_numpy(object)
         if not same.all():
-            bad = here[~same]
-            return f"{column} of {bad.index[0]} is {bad.iloc[0]!r} and was {there[~same].iloc[0]!r}"
+            at = int(np.flatnonzero(~same)[0])
+            return f"{column} of {read.index[at]} is {read.iloc[at]!r} and was {was.iloc[at]!r}"
     return ""
 
 
