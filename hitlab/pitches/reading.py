@@ -278,30 +278,25 @@ def _recount(frame: pd.DataFrame) -> list[str]:
 
 
 def _words(judged: dict[str, Judged]) -> pd.DataFrame:
-    """Every word seen in the word and flag columns, before and after translation."""
-    parts = []
+    """Every word seen in the word and flag columns and in level, before and after translation."""
+    names = ["column", "source_word", "word", "known", "count"]
+    rows: list[tuple[str, str, str, bool, int]] = []
     for name, one in judged.items():
         if one.column.kind not in _WORDED and name != "level":
             continue
         counts = np.bincount(one.cells.codes, minlength=len(one.cells.texts))
-        became = ["" if pd.isna(value) else str(value) for value in one.values]
-        if one.column.kind == "flag":
-            became = [word.lower() for word in became]
-        part = pd.DataFrame(
-            {
-                "column": name,
-                "source_word": [text.strip() for text in one.cells.texts],
-                "word": became,
-                "known": one.problems == "",
-                "count": counts,
-            }
-        )
         # Words that differ only by blanks around them are one word.
-        summed: pd.DataFrame = (
-            part.groupby(["column", "source_word", "word", "known"], sort=False).sum().reset_index()
-        )
-        parts.append(summed[summed["count"] > 0].sort_values("count", ascending=False, kind="stable"))
-    return pd.concat(parts, ignore_index=True)
+        seen: dict[tuple[str, str, bool], int] = {}
+        values = zip(one.cells.texts, one.values, one.problems, counts.tolist(), strict=True)
+        for text, value, problem, times in values:
+            if times:
+                became = "" if pd.isna(value) else str(value)
+                word = became.lower() if one.column.kind == "flag" else became
+                key = (text.strip(), word, problem == "")
+                seen[key] = seen.get(key, 0) + times
+        often = sorted(seen.items(), key=lambda item: -item[1])
+        rows += [(name, *key, times) for key, times in often]
+    return pd.DataFrame(rows, columns=pd.Index(names)).astype({"known": bool, "count": np.int64})
 
 
 def _nothing_left(origin: Source, judged: dict[str, Judged], issues: Issues) -> str:
