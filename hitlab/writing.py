@@ -76,7 +76,7 @@ def write_file(path: AnyPath, content: Content, *, inputs: Iterable[AnyPath | No
         _open.add(beside)
     try:
         _take_away_left_overs(target.parent)
-        with beside.open("xb") as file:
+        with beside.open("x+b") as file:
             _filled(file, content)
             file.flush()
             os.fsync(file.fileno())

@@ -15,7 +15,7 @@ from hitlab.claims.question import About
 from hitlab.claims.result import Claim, Verdict
 from hitlab.claims.source import Source
 from hitlab.claims.verdicts import MEASURE_MORE, fewest, on_unmeasured, verdict_on
-from hitlab.counting.counts import MOST_UNKNOWN, Counts, pair, unknown_contact
+from hitlab.counting.counts import Counts, pair, unknown_contact
 from hitlab.counting.events import EVENTS, per_words, rate_words
 from hitlab.counting.finding import find_row
 from hitlab.counting.rates import denominators
@@ -77,7 +77,7 @@ class Setting:
         self.counts = counts
         self.prior = None if self.question.prior is None else LeagueLaw(*self.question.prior)
         # Refuses what is no rate before anybody is looked for.
-        self.both = pair(counts, self.event, self.per, most_unknown=MOST_UNKNOWN)
+        self.both = pair(counts, self.event, self.per, most_unknown=self.question.conventions.most_unknown)
 
     @classmethod
     def by_game_too(cls, source: Source) -> Setting:
@@ -366,7 +366,7 @@ class Setting:
         """Return the verdict on a chance, open where too much contact was not measured."""
         unknown, contact = (float(each.sum()) for each in unknown_contact(self.counts, self.event))
         shares = [unknown / contact if contact else 0.0, *(float(self.both.unknown_share[p]) for p in places)]
-        reasons, self.untold = on_unmeasured(max(shares))
+        reasons, self.untold = on_unmeasured(max(shares), self.question.conventions.most_unknown)
         return ("open" if reasons else verdict_on(chance, self.holds_at, self.fails_at)), reasons
 
     @property

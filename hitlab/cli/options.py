@@ -78,6 +78,13 @@ def source_options(command: Command) -> Command:
                 show_default=True,
                 help="Share of rows in which a column may contradict others and still be counted by.",
             ),
+            click.option(
+                "--most-unknown",
+                type=float,
+                default=0.20,
+                show_default=True,
+                help="Share of contact of unknown hardness beyond which bounds stand in place of a rate.",
+            ),
             click.option("--json", "as_json", is_flag=True, help="Answer in JSON, for programs."),
         )
     ):
@@ -198,7 +205,7 @@ def conventions_of(options: dict[str, Any]) -> Conventions:
     """Take the conventions out of what was typed."""
     from hitlab.counting.facts import Conventions
 
-    names = ("hard_mph", "foul_tip", "hard_fouls", "most_contradicted")
+    names = ("hard_mph", "foul_tip", "hard_fouls", "most_contradicted", "most_unknown")
     return Conventions(**{name: options.pop(name) for name in names})
 
 

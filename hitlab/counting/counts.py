@@ -33,18 +33,10 @@ from hitlab.results import Listing, Note, Part, Table
 from hitlab.showing import shown_name
 from hitlab.wording import percent
 
-__all__ = ["MOST_UNKNOWN", "MOST_UNMEASURED", "Counts", "Pair", "pair", "unknown_contact"]
+__all__ = ["MOST_UNMEASURED", "Counts", "Pair", "pair", "unknown_contact"]
 
 MOST_UNMEASURED = 0.05
 """Share of unmeasured contact above which no claim about hard hits holds (an argument of the claims)."""
-
-MOST_UNKNOWN = 0.20
-"""Share of contact of unknown hardness beyond which bounds stand in place of a rate, and nobody is ranked.
-
-A rate supposes that the unknown contact is as often hard as the measured one. What goes unmeasured is not
-left to chance (fouls, weak contact, some parks), and with a fifth unknown the record may be a fifth less than
-the rate says, which is more than hitters differ by. An argument of the functions; common practice, no source.
-"""
 
 Wholes = np.ndarray[Any, np.dtype[np.int64]]
 

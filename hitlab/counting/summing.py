@@ -11,6 +11,7 @@ import pandas as pd
 
 from hitlab.counting.events import Event, event_expression
 from hitlab.counting.facts import Conventions
+from hitlab.errors import ReadingError
 
 __all__ = ["ROWS", "add_sums", "cells", "collected", "weights"]
 
@@ -20,7 +21,16 @@ ROWS = "rows_counted"
 
 def collected(frame: Any) -> pd.DataFrame:
     """Return a narwhals frame as pandas, whatever engine it is on."""
-    eager = frame.collect() if isinstance(frame, nw.LazyFrame) else frame
+    try:
+        eager = frame.collect() if isinstance(frame, nw.LazyFrame) else frame
+    except Exception as error:
+        # DuckDB reads a file only here, and what is wrong with it shows; its classes are not imported.
+        if type(error).__module__ not in ("duckdb", "_duckdb"):
+            raise
+        said = (str(error).strip().splitlines() or [type(error).__name__])[0][:200]
+        raise ReadingError(
+            f"the pitch table cannot be read through: {said}. Is its file still there, and whole?"
+        ) from error
     table: pd.DataFrame = eager.to_pandas()
     own_text = pd.Series(["text"]).dtype
     for name in table.columns:  # engines differ in the kind of text that they give: take pandas' own

@@ -47,10 +47,6 @@ def build_reference(folder: Path) -> list[Path]:
     ------
     MissingPackageError
         Without pdoc, which comes with the extra ``reference``.
-
-    Examples
-    --------
-    >>> build_reference(Path("reference"))  # doctest: +SKIP
     """
     pdoc = load("pdoc", "the reference", "reference")
     render = load("pdoc.render", "the reference", "reference")

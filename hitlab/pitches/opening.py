@@ -29,17 +29,20 @@ def frame_of(pitches: Any, *, trust: bool = False) -> tuple[Any, str]:
     Raises
     ------
     ReadingError
-        Where the file has no schema mark or cannot be opened, or it is no table, or counts already.
+        Where the file has no schema mark, cannot be opened, or is not as it was saved or opened; or it is no
+        table, or counts already.
     """
     refuse_counts(pitches)
-    if isinstance(pitches, str | PathLike):
-        from hitlab.pitches.storing import open_checked
+    from hitlab.pitches.storing import demand_unchanged, open_checked
 
+    if isinstance(pitches, str | PathLike):
         path = fspath(pitches)
         return nw.from_native(open_checked(path, trust=trust)), path
     read = isinstance(pitches, Reading)
+    table = pitches.table if read else pitches
+    demand_unchanged(nw.to_native(table, pass_through=True))
     try:
-        frame = nw.from_native(pitches.table if read else pitches)
+        frame = nw.from_native(table)
         return _with_days(frame), pitches.report.source if read else "the pitch table"
     except TypeError as error:
         raise ReadingError(

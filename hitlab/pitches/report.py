@@ -11,6 +11,7 @@ from typing import Any
 import pandas as pd
 
 from hitlab.pitches.doubts import Doubts
+from hitlab.pitches.origin import Lines
 from hitlab.results import Part, Points, Result, as_html, as_text, save_table
 from hitlab.showing import shown_name
 
@@ -57,6 +58,14 @@ class Report(Result):
         Sentences about what was assumed and done.
     contradictions
         See :func:`hitlab.pitches.consistency.contradictions`; ``row`` is the source's row.
+    lines
+        Where every line of a text file went (:class:`hitlab.pitches.origin.Lines`); None for other sources.
+    unlike
+        Sentences about columns that are not used and look like ours, each with the mend.
+    cannot_tell
+        Sentences about what the table cannot tell, for what is missing in it or is odd.
+    odd_days
+        Those of them that are about dates.
     """
 
     source: str
@@ -74,6 +83,10 @@ class Report(Result):
     questions: tuple[str, ...]
     assumed: tuple[str, ...]
     contradictions: pd.DataFrame
+    lines: Lines | None = None
+    unlike: tuple[str, ...] = ()
+    cannot_tell: tuple[str, ...] = ()
+    odd_days: tuple[str, ...] = ()
 
     @property
     def not_understood(self) -> str:
@@ -90,7 +103,9 @@ class Report(Result):
     @property
     def doubts(self) -> Doubts:
         """What every answer from this table has to know."""
-        return Doubts.found(self.rows_kept, self.contradictions, self._left_out())
+        unlike = [sentence.partition(". If")[0] for sentence in self.unlike]
+        days = [sentence.rstrip(".") for sentence in self.odd_days]
+        return Doubts.found(self.rows_kept, self.contradictions, (*self._left_out(), *unlike), days)
 
     def _left_out(self) -> tuple[str, ...]:
         """Say that rows are missing from what was read: the counts would not show it."""
@@ -108,6 +123,9 @@ class Report(Result):
             ("rows", "set aside", "", self.rows_set_aside),
             ("values", "made missing", "", self.values_made_missing),
         ]
+        if self.lines is not None:
+            lines.append(("lines", "in the file", self.source, self.lines.in_file))
+            lines += [("lines", what, "", count) for what, count in self.lines.parts().items()]
         if self.not_understood:
             lines.append(("not understood", self.not_understood, "", None))
         lines += [("question", question, "", None) for question in self.questions]
@@ -115,6 +133,7 @@ class Report(Result):
             ("reason", reason, self.examples.get(reason, ""), count) for reason, count in self.reasons.items()
         ]
         lines += [("column", target, source, None) for target, source in self.used.items()]
+        lines += [("column like ours", sentence, "", None) for sentence in self.unlike]
         lines += [("column not used", source, "", None) for source in self.unused]
         lines += [
             (
@@ -136,6 +155,7 @@ class Report(Result):
             for word in words
         ]
         lines += [("assumed", sentence, "", None) for sentence in self.assumed]
+        lines += [("cannot tell", sentence, "", None) for sentence in self.cannot_tell]
         counts = self.contradictions["check"].value_counts(sort=False)
         lines += [("contradiction", str(check), "", int(count)) for check, count in counts.items()]
         frame = pd.DataFrame(lines, columns=["topic", "item", "note", "count"])
@@ -154,11 +174,15 @@ class Report(Result):
             f"{self.rows_set_aside:,} set aside; {self.values_made_missing:,} values made missing in others"
         )
         parts.append(Points(head))
+        if self.lines is not None:
+            parts.append(Points(self.lines.sentence()))
         if self.not_understood:
             parts.append(Points(self.not_understood))
         if self.questions:
             asked = tuple(line for question in self.questions for line in question.split("\n"))
             parts.append(Points("Questions that the mapping has to answer", asked))
+        if self.unlike:
+            parts.append(Points("Warning: columns that look like ours and are not used", self.unlike))
         if self.reasons:
             lines = []
             for reason, count in _first(self.reasons):
@@ -192,6 +216,8 @@ class Report(Result):
             parts.append(Points("Words of the mapping that never occurred", tuple(lines)))
         if self.assumed:
             parts.append(Points("Assumed", self.assumed))
+        if self.cannot_tell:
+            parts.append(Points("What this table cannot tell", self.cannot_tell))
         if len(self.contradictions):
             lines = []
             for check, found in self.contradictions.groupby("check", sort=False):
