@@ -71,7 +71,9 @@ def _plain_objective(x: np.ndarray, cells: Crossed, deviations: np.ndarray, desi
         eta += faced[start : start + size][level]
         start += size
     value = cells.events @ eta - cells.exposure @ np.logaddexp(0, eta)
-    value -= 0.5 * (hitters @ hitters) / deviations[0] ** 2 + 0.5 * own[1] ** 2 / 0.5**2 + 0.5e-6 * own[0] ** 2
+    value -= (
+        0.5 * (hitters @ hitters) / deviations[0] ** 2 + 0.5 * own[1] ** 2 / 0.5**2 + 0.5e-6 * own[0] ** 2
+    )
     start = 0
     for size, s in zip(cells.sizes, deviations[1:], strict=True):
         value -= 0.5 * (faced[start : start + size] ** 2).sum() / s**2
@@ -324,7 +326,10 @@ def test_the_crossed_fit_is_the_full_bayesian_one():
     close = 0.35
     assert np.abs((drawn.effects.mean(axis=0) - effects.mean(axis=0)) / effects.std(axis=0)).max() < close
     assert np.abs((drawn.log_odds.mean(axis=0) - faced.mean(axis=0)) / faced.std(axis=0)).max() < close
-    assert np.abs((drawn.deviations.mean(axis=0) - deviations.mean(axis=0)) / deviations.std(axis=0)).max() < close
+    assert (
+        np.abs((drawn.deviations.mean(axis=0) - deviations.mean(axis=0)) / deviations.std(axis=0)).max()
+        < close
+    )
     # A spread from 256 draws has an error of .045; Laplace's is left a twentieth, and the largest of many
     # three errors.
     ratio = drawn.log_odds.std(axis=0) / faced.std(axis=0)

@@ -112,9 +112,7 @@ class _System:
 
     def by_level(self, values: Floats) -> Floats:
         """Sum values of cells over each thing faced."""
-        parts = [
-            np.bincount(x, values, wide)[:-1] for x, wide in zip(self.at, self.wide, strict=True)
-        ]
+        parts = [np.bincount(x, values, wide)[:-1] for x, wide in zip(self.at, self.wide, strict=True)]
         return np.concatenate(parts) if parts else np.zeros(0)
 
     def matrices(self, weight: Floats) -> tuple[Floats, Floats, Floats]:
@@ -400,9 +398,7 @@ class Drawn:
         return np.sqrt(self.weights @ (values - self.weights @ values) ** 2)
 
 
-def fit_crossed(
-    cells: Crossed, draws: int = 64, found: tuple[_System, Mode, Floats] | None = None
-) -> Drawn:
+def fit_crossed(cells: Crossed, draws: int = 64, found: tuple[_System, Mode, Floats] | None = None) -> Drawn:
     """Fit the crossed effects, and draw from what is known of them.
 
     Parameters

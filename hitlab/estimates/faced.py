@@ -314,9 +314,7 @@ def faced_words(difference: Floats) -> str:
     if len(difference) < 2:
         return f"makes a difference of {signed_text(float(difference.sum()))}"
     low, high = np.quantile(difference, [0.05, 0.95])
-    return (
-        f"makes a difference from {signed_text(float(low))} to {signed_text(float(high))} (nine tenths of them)"
-    )
+    return f"makes a difference from {signed_text(float(low))} to {signed_text(float(high))} (nine tenths of them)"
 
 
 def faced_columns(columns: frozenset[str] | set[str], also: Sequence[str] = ()) -> list[str]:

@@ -1,6 +1,6 @@
 """How long it takes to adjust rates for what hitters faced, against ``import pandas`` in the same run.
 
-    python -m tests.benchmarks.bench_faced
+python -m tests.benchmarks.bench_faced
 """
 
 from __future__ import annotations
