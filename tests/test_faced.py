@@ -123,9 +123,8 @@ def test_the_mode_is_the_maximum_and_the_factor_its_curvature_by_a_dense_plain_v
 def test_where_nothing_faced_differs_the_records_stay_as_they_are():
     cells = _cells(spread=0.0, pitcher=0.0, park=0.0)
     system, mode, information = fit_mode(cells)
-    flat = replace(
-        mode, deviations=np.array([0.2, 1e-3, 1e-3, 1e-3]), rest=np.append(np.zeros(sum(cells.sizes)), mode.rest[-2:])
-    )  # fmt: skip
+    rest = np.append(np.zeros(sum(cells.sizes)), mode.rest[-2:])
+    flat = replace(mode, deviations=np.array([0.2, 1e-3, 1e-3, 1e-3]), rest=rest)
     drawn = fit_crossed(cells, 16, (system, flat, information * 1e6))
     events, exposure = cells.of_hitters
     assert drawn.mean_of(drawn.exposure) == pytest.approx(exposure, rel=1e-3)
@@ -226,8 +225,8 @@ def test_what_cannot_be_adjusted_is_refused_with_the_mend(uneven):
         adjust_for_faced(
             pd.DataFrame({"hitter": ["A", "B"], "pitcher": ["C", "C"], "swings": [20, 30], "hard": [3, 5]})
         )
+    drawn = fit_crossed(_cells(), 4)
     with pytest.raises(CountsError, match="faced"):
-        drawn = fit_crossed(_cells(), 4)
         shrink(hitlab.tally(uneven), "whiffs", faced=drawn)
 
 
@@ -321,8 +320,8 @@ def test_the_crossed_fit_is_the_full_bayesian_one():
     drawn = fit_crossed(found.cells, 256)
     chains = [sample(found.cells, draws=5_000, tune=2_000, seed=seed) for seed in (0, 1)]
     effects, deviations, faced, own = (np.concatenate([c[i] for c in chains]) for i in range(4))
-    # The two chains differ by up to .18 standard deviations, so that a tenth is the reference's own error; 256
-    # draws of ours leave .06 in each of some hundred means, about .17 in the largest. Together: .35.
+    # The two chains differ by up to .18 standard deviations, so that a tenth is the reference's own error;
+    # 256 draws of ours leave .06 in each of some hundred means, about .17 in the largest. Together: .35.
     close = 0.35
     assert np.abs((drawn.effects.mean(axis=0) - effects.mean(axis=0)) / effects.std(axis=0)).max() < close
     assert np.abs((drawn.log_odds.mean(axis=0) - faced.mean(axis=0)) / faced.std(axis=0)).max() < close

@@ -92,7 +92,7 @@ class Setting:
         if met is not None:
             counts = counts.summed((hitter_key(counts), *by))
         setting = cls(source, counts, totals=q.independent, met=met)
-        setting.asks_faced = q.about != "record" and q.subject == "hitter"
+        setting.asks_faced = q.about != "record"
         return setting
 
     @cached_property
@@ -113,7 +113,7 @@ class Setting:
 
     @property
     def fit(self) -> Fit:
-        """The law of all true rates, fitted when it is first asked for; adjusted where what was faced matters."""
+        """The law of all true rates, fitted when first asked for; adjusted where what was faced matters."""
         return self._fits[0]
 
     @property

@@ -86,6 +86,8 @@ class Source:
         The pitch table's; empty for counts.
     doubts
         What reading the pitches left in doubt.
+    frame
+        The pitches, opened; ``None`` for counts.
     """
 
     question: Question
@@ -93,6 +95,7 @@ class Source:
     pitches: bool
     columns: frozenset[str]
     doubts: Doubts = field(default_factory=Doubts)
+    frame: Any = None
 
     @classmethod
     def of(cls, question: Question, table: Any) -> Source:
@@ -117,8 +120,8 @@ class Source:
             from hitlab.approach.sequence import with_previous
 
             table = with_previous(table)
-        columns = frozenset(frame_of(table)[0].collect_schema().names())
-        source = cls(question, table, True, columns, doubts)
+        frame = frame_of(table)[0]
+        source = cls(question, table, True, frozenset(frame.collect_schema().names()), doubts, frame)
         return replace(source, question=source._with_days()) if question.since or question.until else source
 
     def _with_days(self) -> Question:

@@ -7,6 +7,7 @@ from typing import Any
 import numpy as np
 import pandas as pd
 
+from hitlab.claims.faced_pitching import SAME, PartsFaced, columns_to_count, compare_inside, untold
 from hitlab.claims.question import Question
 from hitlab.claims.result import Claim, Verdict, denies, how_likely, how_sure, on_the_record
 from hitlab.claims.setting import Setting
@@ -37,14 +38,20 @@ def answer_split(
     if inside is None and not question.when:
         raise ClaimError("a split needs a situation; give when= such as 'pitch_kind=breaking'")
     source = Source.of(question, table)
+    # Counted once, by all that the hitters faced as well, and then summed.
+    faced_by = columns_to_count(source) if inside is None and question.about != "record" else []
     if inside is None:
         if not source.pitches:
             raise ClaimError("a split of counts needs those in the situation, too: give inside=")
-        inside = source.counts(*question.when, *source.days)
+        inside = source.counts(*question.when, *source.days, by=faced_by)
     words = situation(*question.when).words if question.when else str(question.options.get("words", ""))
-    counts, inside = (summed_by_hitter(as_counts(t)) for t in (source.counts(*source.days), inside))
+    both = (source.counts(*source.days, by=faced_by), inside)
+    counts, inside = (summed_by_hitter(as_counts(t)) for t in both)
     setting = Setting(source, counts, totals=True)
-    return _Split(setting, inside, words or "in this situation", against == "usual", looks).answer()
+    split = _Split(setting, inside, words or "in this situation", against == "usual", looks)
+    if faced_by:
+        split.faced = split.faced_words(compare_inside(source, *both))
+    return split.answer()
 
 
 class _Split:
@@ -72,6 +79,7 @@ class _Split:
         self.records = f"{self.k:,} in {self.n:,} {words}, {self.rest_k:,} in {self.rest_n:,} otherwise"
         if self.unknown or self.rest_unknown:
             self.records += f" ({self.unknown:,} and {self.rest_unknown:,} balls not measured)"
+        self.faced = untold(setting.source)
         self.less = setting.question.direction == "less"
         self.higher = "lower" if self.less else "higher"
         self.difference = float(row["inside_rate"] - row["rest_rate"])
@@ -80,6 +88,16 @@ class _Split:
             float(sums["inside_events"] / sums["inside_exposure"]),
             float(sums["rest_events"] / sums["rest_exposure"]),
         ]
+
+    def faced_words(self, found: PartsFaced | None) -> str:
+        """Say by how much what was faced differs between the two parts, and why nothing is allowed for."""
+        if found is None:
+            return SAME
+        key = self.setting.counts.data[self.setting.counts.by[0]].iloc[self.place]
+        matters = found.matters(key)
+        why = "that matters, but whom a situation brings belongs to it, so nothing is allowed for"
+        told = found.words(self.name, key, self.words, "otherwise")
+        return f"{told}; {why if matters else 'too little to matter'}"
 
     def answer(self) -> Claim:
         """Put the answer together."""
@@ -132,6 +150,7 @@ class _Split:
                 f"for everybody together the odds are {factor:.2f} times as large {words} as otherwise",
                 f"the chance that the difference is {is_other} {chance_text(float(other))}",
                 self._looked(),
+                self.faced,
             )
         size = abs(self.difference)
         way = f"{rate_text(size)} {'up' if self.difference > 0 else 'down'}" if size else "none"

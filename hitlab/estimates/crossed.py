@@ -6,10 +6,10 @@ that may follow a line in their log exposure. How far each kind scatters is not 
 
 How: at given standard deviations the effects' mode is found by Newton's steps (penalised iteratively
 reweighted least squares). Hitters meet only through what they face, so their block is diagonal and is
-eliminated first; what is left is a dense system as large as the number of pitchers, staffs and parks. Laplace's
-approximation gives the marginal likelihood of the standard deviations. They are placed on a quasi-random grid
-around its maximum, each point weighted by the likelihood itself; from each some draws of all faced effects
-together are taken. Everything that follows is worked out once a draw: so the doubt about
+eliminated first; what is left is a dense system as large as the number of pitchers, staffs and parks.
+Laplace's approximation gives the marginal likelihood of the standard deviations. They are placed on a
+quasi-random grid around its maximum, each point weighted by the likelihood itself; from each some draws of
+all faced effects together are taken. Everything that follows is worked out once a draw: so the doubt about
 effects that many hitters share stays shared.
 
 When it fails: where leagues within the table never meet, only the prior says how far apart their
@@ -26,7 +26,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
-__all__ = ["Crossed", "Drawn", "Mode", "fit_crossed", "fit_mode"]
+__all__ = ["Crossed", "Drawn", "Mode", "fit_crossed", "fit_mode", "solved"]
 
 Floats = NDArray[np.float64]
 Wholes = NDArray[np.int64]
@@ -41,6 +41,7 @@ _WIDER = 1.25  # the grid against the normal law at the maximum
 _LEAST_INFORMATION = 1.0  # of the log of a standard deviation: nothing says more than that it is small
 _NODES, _NODES_LARGE, _LARGE = 32, 16, 400
 _BINS = 16  # of the effects that the league faced
+_SMALL = 400  # rows of a system below which numpy alone solves it sooner than scipy.linalg is imported
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,7 +76,7 @@ class Crossed:
 
     def sum_over(self, values: Floats) -> Floats:
         """Sum values of cells by hitter."""
-        return np.bincount(self.hitter, values, self.hitters)
+        return np.bincount(self.hitter, values, self.hitters).astype(np.float64)
 
     def effect(self, effects: Floats) -> Floats:
         """Return the sum of the faced effects in every cell; those not known are taken for 0."""
@@ -172,8 +173,25 @@ class Mode:
         return self.hitters - (self.beside @ (rest - self.rest)) / self.diagonal
 
 
-def _mode(system: _System, deviations: Floats, hitters: Floats, rest: Floats) -> Mode:
+def solved(factor: Floats, right: Floats, *, transposed: bool = False) -> Floats:
+    """Solve with a lower triangular factor, or with its transpose."""
+    if len(factor) <= _SMALL:
+        return np.asarray(np.linalg.solve(factor.T if transposed else factor, right), dtype=np.float64)
+    from scipy.linalg import solve_triangular
+
+    return np.asarray(solve_triangular(factor, right, lower=True, trans="T" if transposed else "N"))
+
+
+def whole_solved(factor: Floats, right: Floats) -> Floats:
+    """Solve with the matrix whose lower Cholesky factor is given."""
+    if len(factor) <= _SMALL:
+        return solved(factor, solved(factor, right), transposed=True)
     from scipy.linalg import cho_solve
+
+    return np.asarray(cho_solve((factor, True), right))
+
+
+def _mode(system: _System, deviations: Floats, hitters: Floats, rest: Floats) -> Mode:
     from scipy.special import expit
 
     cells, m = system.cells, system.faced
@@ -209,7 +227,7 @@ def _mode(system: _System, deviations: Floats, hitters: Floats, rest: Floats) ->
         by_hitter = cells.sum_over(left)
         gradient_h = by_hitter - own * hitters
         gradient_r = np.concatenate([system.by_level(left), system.design.T @ by_hitter]) - prior * rest
-        step_r = cho_solve((factor, True), gradient_r - scaled.T @ gradient_h)
+        step_r = whole_solved(factor, gradient_r - scaled.T @ gradient_h)
         step_h = (gradient_h - beside @ step_r) / diagonal
         gain = gradient_h @ step_h + gradient_r @ step_r
         # Newton's error is squared by the step just taken, and the matrices are those of the step before.
@@ -238,10 +256,8 @@ def _scales(number: int) -> Floats:
 
 def _scoring(system: _System, mode: Mode) -> tuple[Floats, Floats]:
     """Return gradient and expected information of the log posterior by the logs of the deviations."""
-    from scipy.linalg import cho_solve
-
-    m, s2 = system.faced, mode.deviations**2
-    covariance = cho_solve((mode.factor, True), np.eye(len(mode.rest)))
+    s2 = mode.deviations**2
+    covariance = whole_solved(mode.factor, np.eye(len(mode.rest)))
     joined = mode.beside / mode.diagonal[:, np.newaxis]
     to_rest = joined @ covariance
     hitters = to_rest @ joined.T
@@ -266,8 +282,8 @@ def _scoring(system: _System, mode: Mode) -> tuple[Floats, Floats]:
 
 def _uniform(points: int, axes: int) -> Floats:
     """Return quasi-random points of the unit cube that are symmetric around its middle, the first there."""
-    # Multiples of powers of the root of x^(axes + 1) = x + 1, which generalises the golden ratio (from memory:
-    # M. Roberts 2018). scipy's own sequences cost more to import than everything here to work out.
+    # Multiples of powers of the root of x^(axes + 1) = x + 1, which generalises the golden ratio (from
+    # memory: M. Roberts 2018). scipy's own sequences cost more to import than everything here to work out.
     root = 2.0
     for _ in range(40):
         root = (1 + root) ** (1 / (axes + 1))
@@ -316,7 +332,8 @@ def _one_thread() -> AbstractContextManager[Any]:
     """Keep the linear algebra to one thread: these systems are small, and threads wait for each other."""
     from threadpoolctl import threadpool_limits
 
-    return threadpool_limits(limits=1, user_api="blas")
+    limited: AbstractContextManager[Any] = threadpool_limits(limits=1, user_api="blas")
+    return limited
 
 
 def fit_mode(cells: Crossed) -> tuple[_System, Mode, Floats]:
@@ -415,8 +432,6 @@ def fit_crossed(cells: Crossed, draws: int = 64, found: tuple[_System, Mode, Flo
 
 
 def _fit_crossed(cells: Crossed, draws: int, system: _System, best: Mode, information: Floats) -> Drawn:
-    from scipy.linalg import solve_triangular
-
     error = np.sqrt(np.diag(np.linalg.inv(information)))
     axes = [_axis(centre, each) for centre, each in zip(best.deviations, error, strict=True)]
     uniform = _uniform(
@@ -439,7 +454,7 @@ def _fit_crossed(cells: Crossed, draws: int, system: _System, best: Mode, inform
     rests, given, drawn = [], [], []
     for place in chosen:
         mode = modes[place]
-        off = solve_triangular(mode.factor, rng.standard_normal(len(mode.rest)), lower=True, trans="T")
+        off = solved(mode.factor, rng.standard_normal(len(mode.rest)), transposed=True)
         for rest in (mode.rest + off, mode.rest - off):
             rests.append(rest[: system.faced])
             given.append(mode.given(rest) + system.design @ rest[system.faced :])

@@ -1,10 +1,11 @@
 """Whom hitters faced: rates against average pitching in an average park.
 
-Schedules are seldom even. A hitter's record tells of him and of the pitchers whom he happened to meet; here the
-two are told apart (``hitlab.estimates.crossed``), his record is turned into the one that says as much about him
-against the whole league's pitching, and that one is shrunk as any other (``hitlab.estimates.shrinkage``). An
-adjusted rate is the one that would be expected of him had he met what the whole league met, each pitcher,
-staff and park as often as the league did: where the schedule is even it is his rate, and nothing changes.
+Schedules are seldom even. A hitter's record tells of him and of the pitchers whom he happened to meet; here
+the two are told apart (``hitlab.estimates.crossed``), his record is turned into the one that says as much
+about him against the whole league's pitching, and that one is shrunk as any other
+(``hitlab.estimates.shrinkage``). An adjusted rate is the one that would be expected of him had he met what
+the whole league met, each pitcher, staff and park as often as the league did: where the schedule is even it is
+his rate, and nothing changes.
 
 What is told apart, as far as the table has the columns: pitchers (``pitcher``), the pitching staffs of their
 clubs (the club that does not bat: ``game`` and ``club``), and parks (that of the club that bats in the bottom
@@ -29,7 +30,7 @@ from hitlab.counting.own_events import Pitches
 from hitlab.counting.summing import collected
 from hitlab.counting.tallies import tally
 from hitlab.errors import CountsError, MissingColumnsError
-from hitlab.estimates.crossed import Crossed, Drawn, Mode, fit_crossed, fit_mode
+from hitlab.estimates.crossed import Crossed, Drawn, Mode, fit_crossed, fit_mode, solved
 from hitlab.estimates.ranking import chance_of_top, usual_minimum
 from hitlab.estimates.shrinkage import Fit, shrink
 from hitlab.pitches.opening import doubts_of, frame_of
@@ -48,6 +49,7 @@ __all__ = [
     "faced_words",
     "meetings",
     "unequal",
+    "unequal_in_parts",
 ]
 
 Floats = NDArray[np.float64]
@@ -66,9 +68,9 @@ ALSO = {"hands": ("hitter_side", "pitcher_hand"), "pitch_kind": ("pitch_kind",)}
 """What is told apart only where it is asked for, and the columns that it needs."""
 
 MATTERS = 0.20
-"""From which part of their errors on the difference of what hitters faced matters: by so much it would move their
-shrunk rates, root mean square over those with the usual minimum. Left out, it makes the error larger by a
-fiftieth. Set beforehand."""
+"""From which part of their errors on the difference of what hitters faced matters: by so much it would move
+their shrunk rates, root mean square over those with the usual minimum. Left out, it makes the error larger by
+a fiftieth. Set beforehand."""
 
 _MATTERS_FOR_ONE = 0.60
 """The same for whoever it shifts most: left out, it makes his error larger by a sixth."""
@@ -90,12 +92,15 @@ class Meetings:
         For each kind what it is called, by level.
     counts
         By hitter.
+    part
+        Shape (cells,): the part of the record that a cell is of; ``None`` where there are no parts.
     """
 
     cells: Crossed
     kinds: tuple[str, ...]
     names: tuple[tuple[str, ...], ...]
     counts: Counts
+    part: Wholes | None = None
 
     @property
     def words(self) -> str:
@@ -314,7 +319,8 @@ def faced_words(difference: Floats) -> str:
     if len(difference) < 2:
         return f"makes a difference of {signed_text(float(difference.sum()))}"
     low, high = np.quantile(difference, [0.05, 0.95])
-    return f"makes a difference from {signed_text(float(low))} to {signed_text(float(high))} (nine tenths of them)"
+    ends = f"from {signed_text(float(low))} to {signed_text(float(high))}"
+    return f"makes a difference {ends} (nine tenths of them)"
 
 
 def faced_columns(columns: frozenset[str] | set[str], also: Sequence[str] = ()) -> list[str]:
@@ -341,7 +347,14 @@ def faced_columns(columns: frozenset[str] | set[str], also: Sequence[str] = ()) 
     return list(dict.fromkeys([*game, *(who or ["club"]), *more]))
 
 
-def meetings(counts: Counts, pitches: Any, event: str, per: str, also: Sequence[str] = ()) -> Meetings | None:
+def meetings(
+    counts: Counts,
+    pitches: Any,
+    event: str,
+    per: str,
+    also: Sequence[str] = (),
+    part: Wholes | None = None,
+) -> Meetings | None:
     """Lay out who met what.
 
     Parameters
@@ -355,6 +368,8 @@ def meetings(counts: Counts, pitches: Any, event: str, per: str, also: Sequence[
         The rate.
     also
         Keys of ``ALSO``.
+    part
+        For each row of ``counts`` the part of the record that it is of: whole numbers.
 
     Returns
     -------
@@ -375,6 +390,8 @@ def meetings(counts: Counts, pitches: Any, event: str, per: str, also: Sequence[
     coded = {kind: pd.factorize(told, sort=True) for kind, told in columns.items()}
     # Games are forgotten: what was met again is one cell.
     frame = pd.DataFrame({"hitter": code, **{kind: at for kind, (at, _) in coded.items()}})
+    if part is not None:
+        frame["part"] = part
     there = exposure > 0
     cell = frame[there].groupby(list(frame.columns), sort=True)
     number = cell.ngroup().to_numpy(np.int64)
@@ -384,30 +401,63 @@ def meetings(counts: Counts, pitches: Any, event: str, per: str, also: Sequence[
         kept["hitter"].to_numpy(np.int64),
         tuple(kept[kind].to_numpy(np.int64) for kind in columns),
         tuple(len(names) for _, names in coded.values()),
-        np.bincount(number, each.events[there]),
-        np.bincount(number, exposure[there]),
+        np.bincount(number, each.events[there]).astype(np.float64),
+        np.bincount(number, exposure[there]).astype(np.float64),
         len(totals.data),
     )
     named = tuple(tuple(str(name) for name in names) for _, names in coded.values())
-    return Meetings(cells, tuple(columns), named, totals)
+    parts = None if part is None else kept["part"].to_numpy(np.int64)
+    return Meetings(cells, tuple(columns), named, totals, parts)
 
 
 def unequal(met: Meetings) -> tuple[Unequal, Any]:
     """Return by how much what hitters faced differs, and what ``fit_crossed`` goes on from."""
     found = fit_mode(met.cells)
-    return _unequal(met.cells, found[1]), found
+    mode = found[1]
+    return _unequal(mode, _mix(met.cells, mode, np.ones(len(met.cells.hitter), dtype=bool))), found
 
 
-def _unequal(cells: Crossed, mode: Mode) -> Unequal:
-    from scipy.linalg import solve_triangular
+def unequal_in_parts(met: Meetings, parts: Sequence[int]) -> list[Unequal]:
+    """Return by how much what hitters faced in some parts of their record differs from the rest of it.
+
+    Each part is held against what everybody faced in it; 0 for a hitter with nothing in one of them.
+
+    Parameters
+    ----------
+    met
+        Told apart by part.
+    parts
+        Those asked for; each is compared with all the others together.
+    """
+    if met.part is None:
+        raise ValueError("the meetings are not told apart by part")
+    mode, out = fit_mode(met.cells)[1], []
+    for one in parts:
+        here = np.asarray(met.part == one)
+        first, second = _mix(met.cells, mode, ~here), _mix(met.cells, mode, here)
+        in_both = np.abs(first).max(axis=1, keepdims=True) * np.abs(second).max(axis=1, keepdims=True) > 0
+        out.append(_unequal(mode, (second - first) * in_both))
+    return out
+
+
+def _unequal(mode: Mode, mix: Floats) -> Unequal:
+    return Unequal(mix @ mode.rest, np.linalg.norm(solved(mode.factor, mix.T), axis=0))
+
+
+def _mix(cells: Crossed, mode: Mode, chosen: NDArray[np.bool_]) -> Floats:
+    """Return what each hitter faced in some of the cells, less what all of them together faced there.
+
+    Shape (hitters, effects): the weight of every effect; 0 for who is in none of the cells.
+    """
     from scipy.special import expit
 
     faced = sum(cells.sizes)
     eta = mode.given(mode.rest)[cells.hitter] + mode.rest[faced] + cells.effect(mode.rest[:faced])
     p = expit(eta)
-    n = cells.exposure * p * (1 - p)
+    exposure = np.where(chosen, cells.exposure, 0.0)
+    n = exposure * p * (1 - p)
     own = np.maximum(cells.sum_over(n), 1e-300)
-    league = cells.exposure / cells.exposure.sum()
+    league = exposure / max(exposure.sum(), 1e-300)
     shares, start = np.zeros((cells.hitters, len(mode.rest))), 0
     for level, size in zip(cells.levels, cells.sizes, strict=True):
         known = level >= 0
@@ -415,9 +465,8 @@ def _unequal(cells: Crossed, mode: Mode) -> Unequal:
         mine = np.bincount(place, n[known], cells.hitters * size).reshape(-1, size) / own[:, np.newaxis]
         shares[:, start : start + size] = mine - np.bincount(level[known], league[known], size)
         start += size
-    shares[cells.sum_over(cells.exposure) == 0] = 0.0
-    error = np.linalg.norm(solve_triangular(mode.factor, shares.T, lower=True), axis=0)
-    return Unequal(shares @ mode.rest, error)
+    shares[cells.sum_over(exposure) == 0] = 0.0
+    return shares
 
 
 def _met(
@@ -447,7 +496,7 @@ def _met(
     met = meetings(counts, table, event, per, also)
     if met is None:
         raise MissingColumnsError(
-            "there are not two pitchers, staffs or parks in this table, so that nothing faced can be told apart"
+            "there are not two pitchers, staffs or parks in this table, so that nothing can be told apart"
         )
     return met
 

@@ -314,7 +314,7 @@ def shrink(
     ]
     more = groups is not None or len(covariates) > 0 or earlier is not None or by_exposure is True
     effect = _effect(both, design_effect)
-    events, exposure = both.events, both.measured_exposure
+    events, exposure = both.events.astype(np.float64), both.measured_exposure.astype(np.float64)
     if faced is not None:
         if faced.events.shape[1] != len(both.events):
             raise CountsError("faced: it is of other groups than these counts")
@@ -323,8 +323,8 @@ def shrink(
     if estimator != "integrated":
         if more or prior is not None or design_effect is not None or faced is not None:
             raise CountsError(
-                f"estimator={estimator!r} fits one law to this table alone; leave groups, covariates, earlier, "
-                "prior, design_effect, faced and by_exposure out, or take estimator='integrated'"
+                f"estimator={estimator!r} fits one law to this table alone; leave groups, covariates, "
+                "earlier, prior, design_effect, faced and by_exposure out, or take estimator='integrated'"
             )
         averaged = _one_law(both, estimator)
     elif prior is not None and prior.rates is None:

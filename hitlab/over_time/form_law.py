@@ -28,7 +28,7 @@ without streaks in the model (.84; in 30 other leagues, ``bench_form``, .70 with
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from functools import lru_cache
 from typing import Any
@@ -201,6 +201,30 @@ class FormFit(Listing):
                     )
         begins = self.games.when[self.first[self.of(place)]]
         return np.flatnonzero([since is None or str(when) >= since for when in begins])
+
+    def less_faced(self, place: int, log_odds: Floats, error: Floats) -> FormFit:
+        """Return the fit without what a hitter faced in each of his stretches, which is then no form of his.
+
+        The league's law of form stays, though what others faced is in it.
+
+        Parameters
+        ----------
+        place
+            The hitter's row.
+        log_odds, error
+            By how much what he faced in each stretch raises his log odds against what he faced in all others,
+            and the standard error of that.
+        """
+        mine = self.of(place)
+        rate = _rate(self.centre)
+        # What is not known of it makes a stretch worth less: as if it were shorter.
+        information = self.exposure[mine] / self.design_effect * rate * (1 - rate)
+        worth = 1 / (1 + information * error**2)
+        logs = np.log(np.maximum(self._likelihood[mine], _TINY))
+        moved = [np.interp(_SHIFTED + by, _SHIFTED, row) for row, by in zip(logs, log_odds, strict=True)]
+        likelihood = self._likelihood.copy()
+        likelihood[mine] = np.exp(np.array(moved) * worth[:, np.newaxis])
+        return replace(self, _likelihood=likelihood)
 
     def usual_rate(self, place: int) -> float:
         """Return the posterior mean of a hitter's usual rate."""

@@ -1,9 +1,9 @@
 """A full Bayesian fit of the crossed model by plain Metropolis steps: slow, and nothing of it is approximate.
 
 Model and priors are those of ``hitlab.estimates.crossed``; every effect and every standard deviation is a
-parameter, and nothing is integrated by hand. Effects of one kind are proposed all at once and accepted one by one
-(given the other kinds they are independent); shifts between kinds that leave the likelihood as it is are drawn
-from their normal conditional law, else the chain would creep.
+parameter, and nothing is integrated by hand. Effects of one kind are proposed all at once and accepted one by
+one (given the other kinds they are independent); shifts between kinds that leave the likelihood as it is are
+drawn from their normal conditional law, else the chain would creep.
 """
 
 from __future__ import annotations

@@ -4,8 +4,8 @@
 
 Twelve clubs in three divisions; most attempts are against clubs of the own division. Each club has a pitching
 staff with an effect of its own on the log odds, shared by its pitchers. Every league is played twice, by its
-own schedule and by an even one, with the same hitters, staffs and numbers of attempts. A hitter's true rate is
-the mean of his rates against the twelve staffs.
+own schedule and by an even one, with the same hitters, staffs and numbers of attempts. A hitter's true rate
+is the mean of his rates against the twelve staffs.
 """
 
 from __future__ import annotations
@@ -17,13 +17,15 @@ import numpy as np
 import pandas as pd
 from scipy.special import expit
 
-from hitlab.estimates.faced import adjust_for_faced
+from hitlab.counting.counts import Counts
+from hitlab.estimates.faced import adjust_for_faced, meetings, unequal
 from hitlab.estimates.ranking import chance_of_top, usual_minimum
 from hitlab.estimates.shrinkage import shrink
 
 CLUBS, DIVISIONS, PITCHERS = 12, 3, 6
 SPREADS = (0.0, 0.1, 0.3, 0.6)
 WITHIN = 0.7
+FACED = ("pitcher", "staff", "park")
 
 
 @dataclass(frozen=True)
@@ -126,16 +128,23 @@ def scores(fit, truth: np.ndarray) -> dict[str, float]:
 def one_league(
     seed: int, hitters: int, staff_spread: float, within: float = WITHIN, **spreads: float
 ) -> dict[str, dict[str, float]]:
-    """Return the scores of one league: adjusted, unadjusted, and by an even schedule, unadjusted there."""
+    """Return the scores of one league: adjusted, not adjusted, as claims do, and by an even schedule."""
     rng = np.random.default_rng([seed, hitters, int(staff_spread * 100)])
     league = draw_league(rng, hitters, staff_spread, **spreads)
     met, even = play(rng, league, within), play(rng, league, None)
     counts = [t.groupby("hitter", as_index=False)[["swings", "hard"]].sum() for t in (met, even)]
-    return {
+    found = meetings(Counts.from_table(met, by=["hitter", *FACED]), None, "hard", "swings")
+    assert found is not None
+    plain = shrink(counts[0])
+    matters = unequal(found)[0].matters(plain)
+    told = {
         "adjusted": scores(adjust_for_faced(met).fit, league.truth),
-        "unadjusted": scores(shrink(counts[0]), league.truth),
+        "unadjusted": scores(plain, league.truth),
         "even": scores(shrink(counts[1]), league.truth),
     }
+    # A claim adjusts where what was faced matters, and not otherwise.
+    told["claimed"] = {**told["adjusted" if matters else "unadjusted"], "matters": float(matters)}
+    return told
 
 
 def summary(leagues: list[dict[str, dict[str, float]]]) -> pd.DataFrame:
@@ -151,6 +160,7 @@ def summary(leagues: list[dict[str, dict[str, float]]]) -> pd.DataFrame:
             "leader_stated": told["leader"].mean(),
             "leader_true": told["best"].mean(),
             "leader_se": (told["best"] - told["leader"]).std() / np.sqrt(len(told)),
+            **({"matters": told["matters"].mean()} if "matters" in told else {}),
         }
     out = pd.DataFrame(rows).T
     out["error_to_even"] = out["error"] / out.loc["even", "error"]
