@@ -6,16 +6,20 @@ from dataclasses import replace
 
 import numpy as np
 import pandas as pd
+import polars as pl
 import pytest
 
 import hitlab
-from hitlab.claims import check_ahead, check_leads
+from hitlab.claims import check_ahead, check_hot, check_leads, check_more, check_split, check_steady
 from hitlab.errors import CountsError, MissingColumnsError
 from hitlab.estimates import adjust_for_faced
 from hitlab.estimates.crossed import Crossed, fit_crossed, fit_mode
 from hitlab.estimates.faced import faced_columns, meetings, unequal
 from hitlab.estimates.ranking import chance_of_top
 from hitlab.estimates.shrinkage import shrink
+from hitlab.over_time import compare_periods, fit_form
+from hitlab.over_time.form_law import FormFit
+from hitlab.splits.split_law import FourCounts
 from tests.benchmarks.unequal_schedules import draw_league, one_league, play, summary
 
 
@@ -183,7 +187,7 @@ def test_counts_and_pitches_give_the_same(uneven):
             "swings": met.cells.exposure.astype(int),
         }
     )
-    from_counts = adjust_for_faced(table, "whiffs", "swings")
+    from_counts = adjust_for_faced(pl.from_pandas(table), "whiffs", "swings")
     assert from_counts.data["shrunk"].to_numpy() == pytest.approx(from_pitches.data["shrunk"].to_numpy())
 
 
@@ -221,6 +225,10 @@ def test_what_cannot_be_adjusted_is_refused_with_the_mend(uneven):
         adjust_for_faced(uneven.drop(columns=["pitcher", "game"]), "whiffs")
     with pytest.raises(CountsError, match="also="):
         adjust_for_faced(uneven, "whiffs", also=["weather"])
+    with pytest.raises(MissingColumnsError, match="these counts are by hitter; to know whom"):
+        adjust_for_faced(hitlab.tally(uneven), "whiffs")
+    with pytest.raises(CountsError, match="these are counts already"):
+        adjust_for_faced(hitlab.tally(uneven, ["hitter", "pitcher"]), "whiffs", where="half=top")
     with pytest.raises(MissingColumnsError, match="not two pitchers"):
         adjust_for_faced(
             pd.DataFrame({"hitter": ["A", "B"], "pitcher": ["C", "C"], "swings": [20, 30], "hard": [3, 5]})
@@ -291,6 +299,151 @@ def test_which_columns_tell_what_was_faced():
     assert faced_columns({"club", "game"}) == ["game", "club"]
     with pytest.raises(MissingColumnsError, match="pitcher_hand"):
         faced_columns({"pitcher", "hitter_side"}, ["hands"])
+
+
+def _season(rng: np.random.Generator, hard: float, hitters: int = 6, days: int = 40) -> pd.DataFrame:
+    """Six clubs, of which three have hard staffs: first each meets the other kind, then its own."""
+    staff = np.array([hard, hard, hard, -hard, -hard, -hard])
+    talent = rng.normal(0, 0.15, (6, hitters))
+    rows = []
+    for day in range(days):
+        date = pd.Timestamp(2031, 4 + day // 20, 1 + day % 20)
+        same = day >= days // 2  # of the two halves of the clubs, who meets whom
+        rest = list(rng.permutation(3))
+        own = [(rest[0], rest[1]), (3 + rest[0], 3 + rest[1])]
+        pairs = own if same else [(c, 3 + rest[c]) for c in range(3)]
+        for a, b in pairs:
+            for half, (batting, other) in (("top", (a, b)), ("bottom", (b, a))):
+                number = rng.poisson(8, hitters)
+                hitter = np.repeat(np.arange(hitters), number)
+                chance = 1 / (1 + np.exp(1.1 - talent[batting, hitter] - staff[other]))
+                rows.append(
+                    pd.DataFrame(
+                        {
+                            "date": date,
+                            "game": f"{date:%m-%d} {a}{b}",
+                            "half": half,
+                            "club": f"Club {batting}",
+                            "hitter": [f"H{batting}{i}" for i in hitter],
+                            "pitcher": [f"P{other}{i}" for i in rng.integers(0, 2, len(hitter))],
+                            "outcome": np.where(rng.random(len(hitter)) < chance, "whiff", "foul"),
+                        }
+                    )
+                )
+    return pd.concat(rows, ignore_index=True)
+
+
+@pytest.fixture(scope="module")
+def turned() -> pd.DataFrame:
+    return _season(np.random.default_rng(7), 0.5)
+
+
+def test_another_schedule_is_no_change_of_the_hitter(turned):
+    first, second = (
+        turned[(turned["date"] >= "2031-05-01") == later].reset_index(drop=True) for later in (False, True)
+    )
+    plain = compare_periods(hitlab.tally(first), hitlab.tally(second), "whiffs").data.set_index("hitter")
+    up = plain["log_odds_ratio"][plain.index.str[1].isin(list("012"))]
+    assert up.mean() > 0.4  # twice .5, shrunk, and taken for a change of the hitters
+    claims = [check_more(turned, f"H{club}0", event="whiffs", since="2031-05-01") for club in range(6)]
+    for claim in claims:
+        assert any("that matters, and the chance allows for it" in note for note in claim.notes)
+        assert any("log odds alike" in one for one in claim.assumptions)
+        assert abs(claim.numbers["log_odds_ratio"]) < 0.5 * up.mean()
+    assert [claim.numbers["faced_rate"] > 0.1 for claim in claims] == [True] * 3 + [False] * 3
+    record = check_more(turned, "H00", event="whiffs", since="2031-05-01", about="record")
+    assert not any("faced" in note for note in record.notes)
+    assert claims[0].question.ask(turned).to_dict() == claims[0].to_dict()
+
+
+@pytest.fixture(scope="module")
+def form(turned) -> FormFit:
+    return fit_form(hitlab.tally(turned, ["hitter", "game", "date"]), "whiffs", "swings", stretch=10)
+
+
+def test_form_is_what_is_left_of_the_pitching_faced(turned, form):
+    hot = check_hot(turned, "H00", event="whiffs", stretch=10)
+    assert any("that matters, so form is what is left of it" in note for note in hot.notes)
+    bare = form.stretches(form.games.place("H00"))["shrunk"].iloc[-1]
+    assert hot.numbers["now"] < bare - 0.02  # the hard staffs of the end are no form of his
+    steady = check_steady(turned, "H30", event="whiffs", stretch=10)
+    assert any("over the last 10 games makes a difference of -" in note for note in steady.notes)
+    # Nobody's talent moves: what is left of the form is less than half of what the schedule alone makes.
+    assert steady.numbers["form_spread"] < 0.5 * form.spread
+    assert steady.chance > form.chance_steady(form.games.place("H30"), 1.25)
+
+
+def test_form_less_nothing_faced_stays_as_it_is_and_what_is_less_known_weighs_less(turned, form):
+    counts = hitlab.tally(turned, ["hitter", "game", "date"])
+    none = np.zeros(len(form.hitter))
+    same = fit_form(counts, "whiffs", "swings", stretch=10, faced=(none, none))
+    assert same.chance_above(0, 1.25) == pytest.approx(form.chance_above(0, 1.25))
+    last = form.of(0).stop - 1
+    vague = np.where(np.arange(len(none)) == last, 2.0, 0.0)
+    unsure = fit_form(counts, "whiffs", "swings", stretch=10, faced=(none, vague)).stretches(0).iloc[-1]
+    known = form.stretches(0).iloc[-1]
+    assert unsure["high"] - unsure["low"] > known["high"] - known["low"]
+    with pytest.raises(CountsError, match="one entry for each"):
+        fit_form(counts, "whiffs", "swings", stretch=10, faced=(none[1:], none[1:]))
+
+
+def test_a_split_says_what_was_faced_and_why_nothing_is_allowed_for(turned):
+    claim = check_split(turned, "H00", event="whiffs", when="half=top")
+    note = next(note for note in claim.notes if "pitching and parks" in note)
+    assert "each against what everybody met there" in note
+    counts, inside = hitlab.tally(turned), hitlab.tally(turned, where="half=top")
+    told = check_split(counts, "H00", event="whiffs", inside=inside)
+    assert told.chance == claim.chance
+    assert any("these counts do not tell whom the hitters faced" in note for note in told.notes)
+
+
+def test_the_likelihood_inside_a_part_is_that_of_the_pitching_of_the_rest():
+    counts = [np.array([4, 7]), np.array([20, 30]), np.array([10, 9]), np.array([60, 50])]
+    plain, grid = FourCounts(*counts), np.linspace(-3, 1, 401)
+    moved = FourCounts(*counts, np.array([0.2, 0.0]), np.zeros(2)).inside(grid)
+    assert moved[0] == pytest.approx(plain.inside(grid + 0.2)[0])
+    assert moved[1] == pytest.approx(plain.inside(grid)[1])
+    unsure = FourCounts(*counts, np.zeros(2), np.array([0.5, 0.0])).inside(grid)
+    # Near its top it is a normal law, whose variance grows by .25: 1/(20 x .22) becomes 1/(20 x .22) + .25.
+    p = 11 / 50
+    by = 1 / (1 + 20 * p * (1 - p) * 0.25)
+    assert unsure[0] == pytest.approx(plain.inside(grid)[0] ** by, rel=1e-6)
+
+
+def test_other_subjects_suppose_comparable_ones_and_say_so(even):
+    claim = check_leads(even, subject="pitcher", event="whiffs", minimum=10)
+    assert (
+        "which hitters each pitcher faced is not allowed for, so comparable ones are supposed" in claim.notes
+    )
+    assert "all met comparable hitters, parks and measuring" in claim.assumptions
+
+
+def test_the_hand_faced_is_told_from_the_hitter():
+    rng = np.random.default_rng(12)
+    rows = []
+    for hitter in range(30):
+        share = 0.8 if hitter < 15 else 0.2  # of pitchers of his own hand, whom everybody misses more
+        same = rng.random(300) < share
+        missed = rng.random(300) < 1 / (1 + np.exp(1.2 - 0.6 * same))
+        rows.append(
+            pd.DataFrame(
+                {
+                    "hitter": f"h{hitter:02d}",
+                    "pitcher": [f"p{i}" for i in np.where(same, 0, 10) + rng.integers(0, 10, 300)],
+                    "hitter_side": "left",
+                    "pitcher_hand": np.where(same, "left", "right"),
+                    "outcome": np.where(missed, "whiff", "foul"),
+                }
+            )
+        )
+    faced = adjust_for_faced(pd.concat(rows, ignore_index=True), "whiffs", "swings", also=["hands"])
+    moved = faced.data["faced_log_odds"].to_numpy()
+    # .6 times the difference of the shares, of .8 and .2 against .5 in the league.
+    assert moved[:15].mean() == pytest.approx(0.18, abs=0.06)
+    assert moved[15:].mean() == pytest.approx(-0.18, abs=0.06)
+    plain = faced.data["rate"].to_numpy()
+    assert abs(np.diff([x.mean() for x in np.split(faced.data["shrunk"].to_numpy(), 2)])) < 0.02
+    assert np.diff([x.mean() for x in np.split(plain, 2)]) < -0.04
 
 
 @pytest.mark.slow

@@ -165,10 +165,14 @@ class PartsFaced:
     size: tuple[np.ndarray[Any, np.dtype[np.float64]], ...]
     spread: float
 
+    def places(self, keys: Any) -> np.ndarray[Any, np.dtype[np.int64]]:
+        """Return the rows of hitters, by what they are counted by; -1 where nothing is known of one."""
+        known = pd.Index(self.counts.data[self.counts.by[0]])
+        return np.asarray(known.get_indexer(pd.Index(keys)), dtype=np.int64)
+
     def place(self, key: Any) -> int:
-        """Return the row of a hitter, by what he is counted by; -1 where nothing is known of him."""
-        found = np.flatnonzero(self.counts.data[self.counts.by[0]] == key)
-        return int(found[0]) if len(found) else -1
+        """Return the row of one hitter."""
+        return int(self.places([key])[0])
 
     def matters(self, key: Any) -> bool:
         """Say whether it matters: for himself in some part, or for all together."""

@@ -25,14 +25,14 @@ from hitlab.claims.result import Claim, Verdict, how_likely
 from hitlab.claims.setting import Setting
 from hitlab.claims.source import Source
 from hitlab.claims.verdicts import COUNTED
-from hitlab.counting.counts import Counts
+from hitlab.counting.counts import Counts, pair
 from hitlab.counting.days import day_words
 from hitlab.counting.events import event_words, is_gain
 from hitlab.errors import ClaimError, CountsError
 from hitlab.over_time.form import form_over_time
 from hitlab.over_time.form_law import STRETCH, FormFit, fit_form
 from hitlab.over_time.periods import FACTOR
-from hitlab.over_time.stretches import hitter_key
+from hitlab.over_time.stretches import hitter_key, in_order
 from hitlab.wording import chance_text, rate_text
 
 __all__ = ["answer_hot", "answer_steady"]
@@ -237,32 +237,40 @@ def _fitted(question: Question, table: Any) -> tuple[FormFit, Setting, int, Coun
             "something before it; give a shorter stretch="
         )
     faced = _Faced(untold(source))
-    if faced_by and not record:
-        fit, faced = _allowing(fit, setting, place, met)
+    if faced_by:
+        fit, faced = _allowing(fit, setting, place, met, counts)
     return fit, setting, place, counts, faced
 
 
-def _allowing(fit: FormFit, setting: Setting, place: int, met: Counts) -> tuple[FormFit, _Faced]:
-    """Take what the hitter faced in each of his stretches out of his form, where that matters."""
-    mine = fit.of(place)
-    # His stretches by their first days; the games of others fall into them by date.
-    begins = [str(day) for day in fit.games.when[fit.first[mine]]]
-    days = met.data["date"].astype(str).to_numpy(dtype=str)
-    part = np.searchsorted(np.array(begins[1:], dtype=str), days, side="right")
-    stretches = list(range(len(begins)))[::-1]
-    found = compare_parts(setting.source, met, part, stretches)
+def _allowing(
+    fit: FormFit, setting: Setting, place: int, met: Counts, counts: Counts
+) -> tuple[FormFit, _Faced]:
+    """Take what hitters faced in each of their stretches out of their form, where that matters."""
+    # Each hitter's stretches, numbered from the last one, 0, back.
+    ends = np.searchsorted(fit.hitter, fit.hitter, side="right") - 1
+    number = ends - np.arange(len(fit.hitter))
+    games = in_order(counts)
+    games = games.only(pair(games, fit.event, fit.per).exposure > 0)
+    stretch = np.searchsorted(fit.first, np.arange(len(games.data)), side="right") - 1
+    keys = list(counts.by)
+    told = games.data[keys].assign(number=number[stretch])
+    part = met.data[keys].merge(told, on=keys, how="left")["number"].fillna(0).to_numpy(np.int64)
+    found = compare_parts(setting.source, met, part, list(range(int(number.max()) + 1)))
     if found is None:
         return fit, _Faced(SAME)
-    name, key = setting.counts.labels[place], setting.counts.data[setting.counts.by[0]].iloc[place]
-    last = "over the last games" if setting.question.kind == "hot" else "in the last stretch"
-    told = found.words(name, key, last, "all others")
-    me = found.place(key)
-    if me < 0 or not found.matters(key):
-        return fit, _Faced(f"{told}; too little to matter")
-    apart = found.apart[::-1]
-    log_odds = np.array([one.log_odds[me] for one in apart])
-    fit = fit.less_faced(place, log_odds, np.array([one.error[me] for one in apart]))
-    return fit, _Faced(f"{told}; that matters, so form is what is left of it", allowed=True)
+    key = counts.by[0]
+    name, me = setting.counts.labels[place], setting.counts.data[key].iloc[place]
+    at = fit.of(place).stop - 1
+    last = f"over the last {fit.last[at] - fit.first[at] + 1} games"
+    words = found.words(name, me, last, "all others")
+    if not found.matters(me):
+        return fit, _Faced(f"{words}; too little to matter")
+    row = found.places(setting.counts.data[key])[fit.hitter]
+    log_odds, error = (
+        np.array([getattr(one, what) for one in found.apart])[number, row] for what in ("log_odds", "error")
+    )
+    fit = fit_form(counts, fit.event, fit.per, stretch=fit.stretch, faced=(log_odds, error))
+    return fit, _Faced(f"{words}; that matters, so form is what is left of it", allowed=True)
 
 
 def _assumed(fit: FormFit, allowed: bool) -> tuple[str, ...]:

@@ -4,8 +4,8 @@ Schedules are seldom even. A hitter's record tells of him and of the pitchers wh
 the two are told apart (``hitlab.estimates.crossed``), his record is turned into the one that says as much
 about him against the whole league's pitching, and that one is shrunk as any other
 (``hitlab.estimates.shrinkage``). An adjusted rate is the one that would be expected of him had he met what
-the whole league met, each pitcher, staff and park as often as the league did: where the schedule is even it is
-his rate, and nothing changes.
+the whole league met, each pitcher, staff and park as often as the league did: where the schedule is even it
+is his rate, and nothing changes.
 
 What is told apart, as far as the table has the columns: pitchers (``pitcher``), the pitching staffs of their
 clubs (the club that does not bat: ``game`` and ``club``), and parks (that of the club that bats in the bottom
@@ -18,6 +18,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 
+import narwhals as nw
 import numpy as np
 import pandas as pd
 from numpy.typing import NDArray
@@ -220,7 +221,7 @@ class Faced(Listing):
 
 
 def adjust_for_faced(
-    pitches: Any,
+    pitches_or_counts: Any,
     event: str = "hard",
     per: str = "swings",
     *,
@@ -235,7 +236,7 @@ def adjust_for_faced(
 
     Parameters
     ----------
-    pitches
+    pitches_or_counts
         A pitch table that names pitchers, as ``tally`` takes it; or counts by ``hitter`` and by any of
         ``pitcher``, ``staff``, ``park``, ``hands`` and ``pitch_kind``: one row a meeting.
     event, per
@@ -279,7 +280,7 @@ def adjust_for_faced(
     """
     if isinstance(also, str) or [name for name in also if name not in ALSO]:
         raise CountsError(f"also={also!r}: give a list of {' and '.join(map(repr, ALSO))}")
-    met = _met(pitches, event, per, also, where, conventions)
+    met = _met(pitches_or_counts, event, per, also, where, conventions)
     drawn = fit_crossed(met.cells, _DRAWS)
     fit = shrink(met.counts, event, per, level=level, faced=drawn, **shrinking)
     least = usual_minimum(fit.exposure) if minimum is None else max(int(minimum), 1)
@@ -470,30 +471,30 @@ def _mix(cells: Crossed, mode: Mode, chosen: NDArray[np.bool_]) -> Floats:
 
 
 def _met(
-    pitches: Any,
+    given: Any,
     event: str,
     per: str,
     also: Sequence[str],
     where: Pitches | None,
     conventions: Conventions | None,
 ) -> Meetings:
-    counts, table = pitches, None
-    if not isinstance(pitches, Counts) and not _is_counted(pitches):
-        columns = set(frame_of(pitches)[0].collect_schema().names())
-        by = faced_columns(columns, also)
+    pitches = None if _is_counted(given) else given
+    if pitches is None:
+        if where is not None or conventions is not None:
+            raise CountsError(
+                "where= and conventions= choose how pitches are counted; these are counts already"
+            )
+        counts = _counted(given)
+    else:
+        by = faced_columns(set(frame_of(pitches)[0].collect_schema().names()), also)
         if not by:
             raise MissingColumnsError(
                 "this needs to know whom a hitter faced: the column pitcher, or game and club; map the "
                 "column of yours that holds the pitcher"
             )
-        counts = tally(
-            pitches, ["hitter", *by], where=where, conventions=conventions, doubts=doubts_of(pitches)
-        )
-        table = pitches
-    elif not isinstance(pitches, Counts):
-        told = [name for name in ("hitter_id", "hitter", *CROSSED_KINDS) if name in pitches.columns]
-        counts = Counts.from_table(pitches, by=told)
-    met = meetings(counts, table, event, per, also)
+        doubts = doubts_of(pitches)
+        counts = tally(pitches, ["hitter", *by], where=where, conventions=conventions, doubts=doubts)
+    met = meetings(counts, pitches, event, per, also)
     if met is None:
         raise MissingColumnsError(
             "there are not two pitchers, staffs or parks in this table, so that nothing can be told apart"
@@ -501,8 +502,27 @@ def _met(
     return met
 
 
-def _is_counted(table: Any) -> bool:
-    return isinstance(table, pd.DataFrame) and "outcome" not in table.columns
+def _is_counted(given: Any) -> bool:
+    """Say whether it is counts: ``Counts``, or an eager frame without outcomes."""
+    if isinstance(given, Counts):
+        return True
+    frame = nw.from_native(given, eager_only=True, pass_through=True)
+    return isinstance(frame, nw.DataFrame) and "outcome" not in frame.columns
+
+
+def _counted(given: Any) -> Counts:
+    if isinstance(given, Counts):
+        counts = given
+    else:
+        columns = nw.from_native(given, eager_only=True).columns
+        told = [name for name in ("hitter_id", "hitter", *CROSSED_KINDS) if name in columns]
+        counts = Counts.from_table(given, by=told)
+    if not {"pitcher_id", *CROSSED_KINDS} & set(counts.by):
+        raise MissingColumnsError(
+            f"these counts are by {' and '.join(counts.by)}; to know whom a hitter faced, count by pitcher "
+            'as well: tally(pitches, by=["hitter", "pitcher"])'
+        )
+    return counts
 
 
 def _columns(counts: Counts, pitches: Any, also: Sequence[str]) -> dict[str, pd.Series[Any]]:

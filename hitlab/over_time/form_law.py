@@ -28,7 +28,7 @@ without streaks in the model (.84; in 30 other leagues, ``bench_form``, .70 with
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from datetime import date
 from functools import lru_cache
 from typing import Any
@@ -202,30 +202,6 @@ class FormFit(Listing):
         begins = self.games.when[self.first[self.of(place)]]
         return np.flatnonzero([since is None or str(when) >= since for when in begins])
 
-    def less_faced(self, place: int, log_odds: Floats, error: Floats) -> FormFit:
-        """Return the fit without what a hitter faced in each of his stretches, which is then no form of his.
-
-        The league's law of form stays, though what others faced is in it.
-
-        Parameters
-        ----------
-        place
-            The hitter's row.
-        log_odds, error
-            By how much what he faced in each stretch raises his log odds against what he faced in all others,
-            and the standard error of that.
-        """
-        mine = self.of(place)
-        rate = _rate(self.centre)
-        # What is not known of it makes a stretch worth less: as if it were shorter.
-        information = self.exposure[mine] / self.design_effect * rate * (1 - rate)
-        worth = 1 / (1 + information * error**2)
-        logs = np.log(np.maximum(self._likelihood[mine], _TINY))
-        moved = [np.interp(_SHIFTED + by, _SHIFTED, row) for row, by in zip(logs, log_odds, strict=True)]
-        likelihood = self._likelihood.copy()
-        likelihood[mine] = np.exp(np.array(moved) * worth[:, np.newaxis])
-        return replace(self, _likelihood=likelihood)
-
     def usual_rate(self, place: int) -> float:
         """Return the posterior mean of a hitter's usual rate."""
         joint, _ = self._usual(place)
@@ -322,6 +298,7 @@ def fit_form(
     *,
     stretch: int = STRETCH,
     level: float = DEFAULT_LEVEL,
+    faced: tuple[Floats, Floats] | None = None,
 ) -> FormFit:
     """Fit how much hitters' true rates move from stretch to stretch.
 
@@ -335,6 +312,10 @@ def fit_form(
         Games of a stretch, counted back from each hitter's last game.
     level
         Level of the intervals.
+    faced
+        By how much what a hitter faced in a stretch raises his log odds against what he faced in his others,
+        and the standard error of that: one entry a stretch, in the order of a fit without it. It is then no
+        part of form.
 
     Returns
     -------
@@ -377,7 +358,17 @@ def fit_form(
     odds = centre + _SHIFTED
     alike = games_alike(games, first)
     effect = design_effects(games, first, alike)
-    log_likelihood = np.outer(events / effect, odds) - np.outer(exposure / effect, np.logaddexp(0, odds))
+    shifted = odds[np.newaxis]
+    if faced is not None:
+        by, error = (np.asarray(each, dtype=float) for each in faced)
+        if by.shape != events.shape or error.shape != events.shape:
+            raise CountsError(f"faced: give one entry for each of the {len(events):,} stretches")
+        shifted = odds + by[:, np.newaxis]
+        # What is not known of it makes a stretch worth less: as if it were shorter.
+        rate = _rate(centre)
+        effect = effect * (1 + exposure / effect * rate * (1 - rate) * error**2)
+    k, n = (events / effect)[:, np.newaxis], (exposure / effect)[:, np.newaxis]
+    log_likelihood = k * shifted - n * np.logaddexp(0, shifted)
     likelihood = np.exp(log_likelihood - log_likelihood.max(axis=1, keepdims=True))
     starts = np.flatnonzero(np.diff(hitter, prepend=-1))
     laws = _level_laws(len(starts))
