@@ -112,7 +112,7 @@ def check_leads(table: Any, hitter: str | None = None, **asked: Unpack[Asked]) -
         A pitch table (a checked file's path, a ``Reading``, a frame) or counts.
     hitter
         Name, label or id; a surname is enough where only one has it. Whoever has the highest observed rate
-        where not given.
+        where not given. Claims about a value or a change are also asked of ``"league"``: all together.
     asked
         Rate, situation, days and bounds: see :class:`Asked`.
 
