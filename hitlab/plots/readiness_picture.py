@@ -274,8 +274,8 @@ def _caption(readiness: Readiness, shown: pd.DataFrame) -> str:
     apart = int(((shown["low"] > 0) | (shown["high"] < 0)).sum())
     return (
         f"{readiness.count_words.capitalize()}. Dot: odds against the league's on the same pitches, shrunk; "
-        f"line: {level_words(readiness.level)} posterior interval of the log odds. Beside the name the record; "
-        "at the right the rate on the league's pitches and the chance to be above the league. "
+        f"line: {level_words(readiness.level)} posterior interval of the log odds. Beside the name the "
+        "record; at the right the rate on the league's pitches and the chance to be above the league. "
         f"{len(shown):,} {'hitter' if len(shown) == 1 else 'hitters'}; {apart or 'no'} "
         f"{'interval leaves' if apart < 2 else 'intervals leave'} the league out."
     )
