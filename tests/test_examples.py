@@ -50,6 +50,7 @@ NOT_YET = (
 )
 
 
+@pytest.mark.slow_beyond_first
 @pytest.mark.parametrize(
     "name",
     [pytest.param(name, marks=pytest.mark.slow) if name in SLOW else name for name in WITH_EXAMPLES],

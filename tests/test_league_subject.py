@@ -91,6 +91,7 @@ def test_what_it_cannot_be_asked_is_said(ask, words):
         ask()
 
 
+@pytest.mark.slow
 def test_hitters_as_a_group_are_asked_for_by_the_same_word():
     of_all, of_nobody = (hitlab.check_response(SEASON, who) for who in ("league", None))
     assert of_all.say == of_nobody.say

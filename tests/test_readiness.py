@@ -90,6 +90,7 @@ def test_the_default_finds_readiness_in_leagues_of_every_size(size, least) -> No
         assert np.mean(found) >= least
 
 
+@pytest.mark.slow
 def test_directions_are_told_or_said_to_be_missing(season: pd.DataFrame) -> None:
     found = fastball_readiness(season)
     rows = found.parts[found.parts["hitter"] == "Nadia Izezno"]

@@ -46,6 +46,7 @@ def harmlessly(text, verdicts=0):
 # The rule.
 
 
+@pytest.mark.slow
 def test_everything_that_is_not_seen_is_known():
     for code in range(sys.maxunicode + 1):
         letter = chr(code)

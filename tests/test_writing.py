@@ -195,6 +195,7 @@ def test_a_name_that_cannot_be_is_said_in_a_sentence(option, name, why, sheet, t
     assert alone(tmp_path) == ["in"]
 
 
+@pytest.mark.slow
 @posix
 def test_a_name_that_is_not_utf8_is_written_and_shown(sheet, tmp_path):
     out = os.fsencode(tmp_path) + b"/ch\xe9cked.parquet"
@@ -270,6 +271,7 @@ def limited(words, limit):
     return subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=False)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("kind", KINDS)
 @posix
 def test_where_the_room_ends_the_old_file_stays_whole(kind, sheet, tmp_path):
@@ -348,6 +350,7 @@ print("ended", run(sys.argv[1:]))
 """
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("kind", KINDS)
 @posix
 def test_killed_while_it_writes_it_leaves_the_old_file_whole(kind, sheet, tmp_path, capsys):
@@ -413,6 +416,7 @@ def test_a_season_is_made_only_where_it_can_be_written(tmp_path, capsys):
     assert alone(tmp_path / "season") == ["truth.csv"]
 
 
+@pytest.mark.slow
 @posix
 def test_a_season_that_finds_no_room_leaves_the_old_one(tmp_path):
     old = {}
@@ -424,6 +428,7 @@ def test_a_season_that_finds_no_room_leaves_the_old_one(tmp_path):
     assert {name: (tmp_path / name).read_text() for name in alone(tmp_path)} == old
 
 
+@pytest.mark.slow
 def test_the_demo_is_written_whole_or_not_at_all(tmp_path, monkeypatch):
     from hitlab.league import demo
 
