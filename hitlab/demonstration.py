@@ -28,7 +28,30 @@ def demo_folder() -> Path:
 
 
 def demo_season() -> Path:
-    """Return the path of the demo season: an invented league, about 100,000 pitches, saved and checked."""
+    """Return the path of the demo season: an invented league, about 100,000 pitches, saved and checked.
+
+    Returns
+    -------
+    pathlib.Path
+        A Parquet file saved with ``hitlab.pitches.write_checked``: one row a pitch, 150 hitters of 10 clubs.
+        Every function that takes a pitch table takes the path.
+
+    Raises
+    ------
+    ReadingError
+        Where the files are not there (a package that was cut down).
+
+    Examples
+    --------
+    >>> import hitlab
+    >>> season = hitlab.demo_season()
+    >>> season.name
+    'season.parquet'
+    >>> hitlab.tally(season, by="hitter_side").table()[["hitter_side", "swings", "whiffs"]]
+      hitter_side  swings  whiffs
+    0        left   17203    4271
+    1       right   30959    8080
+    """
     return demo_folder() / "season.parquet"
 
 

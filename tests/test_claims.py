@@ -165,7 +165,7 @@ def test_much_unmeasured_contact_leaves_every_claim_open(lines):
     ):
         assert claim.verdict == "open"
         assert claim.would_change == "measuring the contact whose hardness is unknown"
-        assert claim.notes[0].startswith("hardness is unknown for 11% of the contact")
+        assert claim.notes[0].startswith("hardness is unknown for 11 % of the contact")
 
 
 def test_a_record_with_unknown_balls_is_settled_by_its_bounds(lines):

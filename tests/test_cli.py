@@ -120,9 +120,22 @@ def test_every_kind_writes_a_card_that_can_be_traced(command, tmp_path, capsys):
     assert said.err.startswith("Card saved as ")
 
 
-def test_a_card_that_cannot_be_written_leaves_the_answer(tmp_path, sheet, capsys):
+def test_a_card_that_cannot_be_written_is_said_before_the_work(tmp_path, sheet, capsys):
     path = tmp_path / "nowhere" / "card.png"
+    assert run(["check", "leads", "--file", sheet, "--card", str(path)]) == 2
+    said = capsys.readouterr()
+    assert not said.out
+    assert said.err.startswith(f"Could not be checked: {path} cannot be written: there is no folder")
+
+
+def test_a_card_that_finds_no_room_leaves_the_answer(tmp_path, sheet, capsys, monkeypatch):
+    path = tmp_path / "card.png"
     plain = run(["check", "leads", "--file", sheet])
+
+    def full(*_):
+        raise OSError(28, "No space left on device")
+
+    monkeypatch.setattr("os.replace", full)
     assert run(["check", "leads", "--file", sheet, "--card", str(path)]) == plain
     assert plain in (0, 1, 3)
     said = capsys.readouterr()
@@ -283,8 +296,11 @@ def test_rows_that_were_set_aside_are_noted_in_the_answer(tmp_path, capsys):
     path = tmp_path / "sheet.csv"
     pd.DataFrame(rows, columns=["hitter", "outcome", "exit_mph"]).to_csv(path, index=False)
     run(["check", "leads", "--file", str(path), "--json"])
+    told = json.loads(capsys.readouterr().out)["cannot_tell"]
+    assert "7 of 67 rows are set aside, not counted, 7 of them for this: " in told
+    assert run(["list", "--file", str(path), "--json"]) == 0
     notes = json.loads(capsys.readouterr().out)["notes"]
-    assert any(note.startswith("7 of 67 rows are set aside, not counted; 7 for this: ") for note in notes)
+    assert any("7 of 67 rows are set aside" in note for note in notes)
 
 
 def test_an_open_question_about_the_sheet_is_put_beside_every_answer(tmp_path, capsys):
@@ -319,7 +335,7 @@ def test_swings_of_a_game_are_looked_at_unless_they_are_taken_for_independent(tm
     plain = json.loads(capsys.readouterr().out)
     assert plain["question"].pop("independent")
     assert by_game["question"] == plain["question"]
-    # In the demo season they hardly go together: said, and the answer is the same.
+    # In the demo season they are hardly alike: said, and the answer is the same.
     assert any(note.endswith("that is too little to matter") for note in by_game["notes"])
     assert by_game["chance"] == plain["chance"]
     assert by_game["numbers"] == plain["numbers"]
@@ -336,6 +352,6 @@ def test_swings_of_a_game_are_looked_at_unless_they_are_taken_for_independent(tm
     pd.DataFrame(rows, columns=["hitter", "game", "outcome", "exit_mph"]).to_csv(path, index=False)
     run(["check", "leads", "--file", str(path)])
     said = " ".join(capsys.readouterr().out.split())
-    assert "attempts are draws at it that go together within a game" in said
+    assert "attempts are draws at it that are alike within a game" in said
     assert "records count as if they were 8.00 times shorter" in said
     assert "the chance allows for that" in said

@@ -150,7 +150,7 @@ def test_a_claim_on_counts_by_game_allows_for_swings_that_go_together():
     assert by_game.evidence["swings"].sum() == plain.evidence["swings"].sum()
     assert by_game.numbers["hitter"] == plain.numbers["hitter"]
     assert by_game.chance < plain.chance
-    assert "go together within a game" in by_game.assumptions[0]
+    assert "alike within a game" in by_game.assumptions[0]
     assert any("correlate at 0.1" in note or "correlate at 0.2" in note for note in by_game.notes)
     assert by_game.fingerprint == games.fingerprint
     assert check_leads(games, about="record").say == check_leads(totals, about="record").say

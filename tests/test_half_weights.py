@@ -83,7 +83,7 @@ def test_a_league_of_equals_never_gets_there():
     found = half_weight_sizes(_table(rng, p, n), _table(rng, p, n), RATES)
     row = found.data.iloc[0]
     assert row["high"] == np.inf
-    assert "never" in found.sentences[0]
+    assert "never" in found.explanations[0]
     assert half_weight_sizes(_table(rng, p, n), rates=RATES).data["low"].iloc[0] > 1_000
 
 
@@ -137,7 +137,7 @@ def test_the_demo_season_by_three_splits():
         assert name in (fit.way, alternate.way)
         assert (alternate.data["low"] <= other.data["high"]).all()
     assert "<table" in fit._repr_html_()
-    assert fit.sentences[0].startswith("After about ")
+    assert fit.explanations[0].startswith("After about ")
 
 
 def test_seasons_of_long_careers():

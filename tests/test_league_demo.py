@@ -80,8 +80,8 @@ def test_the_coach_s_sheet_reads_whole_and_agrees_with_the_season(season, week):
         same = both[column].astype(object).eq(both[f"{column}_true"].astype(object))
         assert (same | (both[column].isna() & both[f"{column}_true"].isna())).all(), column
     assert both["result"].fillna("").eq(both["result_true"].fillna("")).all()
-    # Written down to 1 cm and 1 km/h, from tenths of an inch and of a mile an hour; and with a zero behind the
-    # point, within half of which the roundest value is read.
+    # Written down to 1 cm and 1 km/h, from tenths of an inch and of a mile an hour; and with a zero behind
+    # the point, within half of which the roundest value is read.
     for column, half_step in (
         ("inside_in", 0.55 / 2.54),
         ("height_in", 0.55 / 2.54),

@@ -130,8 +130,8 @@ def test_the_number_of_looks_goes_with_the_answer(season):
     second = all_splits(season, ["strikes=2"], against="rest", looks=looks)
     assert looks.number == len(first.data) + len(second.data)
     assert f"{looks.number:,} splits" in str(looks)
-    assert "With what was looked at before" in second.words
-    assert "With what was looked at before" not in again.words
+    assert "With what was looked at before" in second.explanation
+    assert "With what was looked at before" not in again.explanation
     assert again.so_far.looked_at == len(first.data)
     called = looks.by_chance()
     assert called.looked_at == looks.number
@@ -185,14 +185,14 @@ def test_the_false_share_is_the_mean_of_one_minus_the_chance(chances, bound):
         assert 0 <= called.false_share <= 1 - bound + 1e-12
         assert (called.data["chance"] >= bound).all()
     else:
-        assert "none of" in called.words
+        assert "none of" in called.explanation
 
 
 def test_calls_without_a_law_and_with_one_are_kept_apart(season):
     found = all_splits(season, ["pitch_kind=breaking"], "whiffs", against="league")
     assert {"p_value", "chance_above_league"} <= set(found.data.columns)
     assert found.by_p(0.2).false_share == 0.2
-    assert "keeps the expected share of false ones to 20 % at most" in found.by_p(0.2).words
+    assert "keeps the expected share of false ones to 20 % at most" in found.by_p(0.2).explanation
     usual = all_splits(season, ["pitch_kind=breaking"], "whiffs")
     assert "p_value" not in usual.data.columns
     with pytest.raises(CountsError, match="have no p-value; ask all_splits for against='rest'"):
@@ -223,7 +223,9 @@ def test_what_cannot_be_asked_is_refused(season):
 def test_a_split_that_nobody_has_is_named_and_one_hitter_is_enough(season):
     found = all_splits(season, ["strikes=2", "speed_mph>=119"])
     assert found.left_out == ("against pitches of 119 or more mph",)
-    assert "Nobody has swings both inside and outside: against pitches of 119 or more mph." in found.words
+    assert (
+        "Nobody has swings both inside and outside: against pitches of 119 or more mph." in found.explanation
+    )
     with pytest.raises(
         ClaimError,
         match="nobody has swings both inside and outside any of: against pitches of 119 or more mph",

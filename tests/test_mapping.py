@@ -38,7 +38,7 @@ def test_the_worked_example_of_the_docstring_reads_its_sheet(tmp_path: Path) -> 
     assert table["speed_mph"][0] == 79.85
     assert 128.45 <= table["speed_mph"][0] * 1.609344 <= 128.55
     # The right-handed hitter stands to the catcher's left, the left-handed to the right.
-    # 11.5 to 12.5 cm are 4.53 to 4.92 inches, 29.5 to 30.5 cm 11.6 to 12.01: 4.7 and 12 are the roundest there.
+    # 11.5 to 12.5 cm are 4.53 to 4.92 inches, 29.5 to 30.5 cm 11.6 to 12.01: the roundest are 4.7 and 12.
     assert table["inside_in"].tolist()[:2] == [4.7, 12.0]
     assert table["level"].tolist() == ["college"] * 3
     assert table["Mood"].tolist() == ["calm", "cross", "calm"]

@@ -455,7 +455,7 @@ ASKING = {
         outcomes(), SPOT, candidates=[name, OTHER]
     ).to_dict(),
     ("best_for_spot", "candidates"): lambda name: (
-        hitlab.game.best_for_spot(outcomes(), SPOT, candidates=[name]).finding
+        hitlab.game.best_for_spot(outcomes(), SPOT, candidates=[name]).explanation
     ),
     ("form_over_time", "hitter"): lambda name: str(hitlab.form_over_time(by_game(), name, draws=200)),
     ("after_whiff", "hitter"): lambda name: str(
@@ -480,7 +480,8 @@ ASKING = {
 
 def test_every_argument_that_takes_a_hitter_is_asked():
     found = set()
-    for home in (hitlab, plots):
+    packages = [each for name in hitlab.__all__ if inspect.ismodule(each := getattr(hitlab, name))]
+    for home in (hitlab, *packages):
         for name in home.__all__:
             function = getattr(home, name)
             if inspect.isfunction(function):

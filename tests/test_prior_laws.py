@@ -128,15 +128,15 @@ def test_a_group_of_one_and_covariates_that_are_missing_are_named():
     fit = shrink(_lines(events, exposure, role=role), "hard", "swings", groups="role")
     assert np.isfinite(fit.data["shrunk"]).all()
     about = pd.DataFrame({"hitter": [f"h{i:05d}" for i in range(60)], "age": age})
-    fit = shrink(_lines(events, exposure), "hard", "swings", covariates=["age"], about=about)
+    fit = shrink(_lines(events, exposure), "hard", "swings", covariates=["age"], traits=about)
     assert "age is missing for h00003, h00007, who stand at the mean age" in fit.notes
     same = shrink(_lines(events, exposure, role="bench"), "hard", "swings", groups="role")
     assert "everybody has the same role, so it tells nothing" in same.notes
     with pytest.raises(MissingColumnsError, match="there is no column 'height' in counts"):
         shrink(_lines(events, exposure), "hard", "swings", covariates=["height"])
     twice = pd.concat([about, about.iloc[:1]], ignore_index=True)
-    with pytest.raises(CountsError, match="about, row 61: the hitter stands there twice"):
-        shrink(_lines(events, exposure), "hard", "swings", covariates=["age"], about=twice)
+    with pytest.raises(CountsError, match="traits, row 61: the hitter stands there twice"):
+        shrink(_lines(events, exposure), "hard", "swings", covariates=["age"], traits=twice)
 
 
 def test_a_plain_table_may_hold_covariates_that_are_no_counts():
@@ -151,7 +151,7 @@ def test_a_plain_table_may_hold_covariates_that_are_no_counts():
         "hard",
         "swings",
         covariates=["bat_mph"],
-        about=lines[["hitter", "bat_mph"]],
+        traits=lines[["hitter", "bat_mph"]],
     )
     pd.testing.assert_frame_equal(beside.data, apart.data)
     # A line through 2 mph of bat speed: .024 of the rate a standard deviation.
@@ -209,7 +209,7 @@ def test_a_stated_law_is_used_and_one_that_contradicts_is_warned_about():
     league = shrink(_lines(*_league(3, 150)[:2]), "hard", "swings")
     # The spread is known from records, so less well than from 150 true rates.
     low, high = league.spread_interval
-    assert league.law.groups == round((league.spread / ((high - low) / (2 * 1.6449))) ** 2 / 2) < 150
+    assert league.law.rates == round((league.spread / ((high - low) / (2 * 1.6449))) ** 2 / 2) < 150
     assert league.law.spread == pytest.approx(league.spread)
 
 

@@ -85,7 +85,7 @@ def test_a_claim_is_remade_from_what_its_card_carries(name):
 def test_a_spot_with_candidates_and_a_pitcher_is_remade():
     against = hitlab.game.opposing_pitcher(season(), pitcher=PITCHER)
     spot, others = hitlab.game.Spot(-1, 2, "first second"), [OTHER, "Hana Falandra"]
-    claim = hitlab.check_spot(season(), spot, WHO, candidates=others, against=against)
+    claim = hitlab.check_spot(season(), spot, WHO, candidates=others, pitcher=against)
     assert claim.numbers["compared"] == 3
     assert again(claim).to_dict() == claim.to_dict()
 

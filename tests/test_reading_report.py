@@ -71,7 +71,7 @@ def test_saved_cells_cannot_run_in_a_spreadsheet(tmp_path: Path) -> None:
         rows = list(csv.DictReader(file))
     assert [row["value"] for row in rows] == ["'=cmd()", "-5", "oops"]
     assert [row["source: hitter"] for row in rows] == ["<b>x</b>", "Ada Frusk", "'=1+1"]
-    assert [row["source: <i>"] for row in rows] == ["'@x", "-5", "'\tx"]
+    assert [row["source: <i>"] for row in rows] == ["'@x", "-5", r"\tx"]  # a tab is not seen, so it is said
     assert [row["source: speed_mph"] for row in rows] == ["'=cmd()", "-5", "+90"]
     with pytest.raises(ReadingError, match="cannot be written"):
         reading.save_set_aside(tmp_path / "nowhere" / "aside.csv")

@@ -318,7 +318,8 @@ def test_a_forged_mark_is_no_mark(tmp_path: Path, change: Any, words: str) -> No
     if words != "no checksum":
         with pytest.raises(ReadingError, match="no checksum"):
             open_checked(path)
-        seal(path)
+        with path.open("r+b") as file:
+            seal(file)
     with pytest.raises(ReadingError, match=words):
         open_checked(path)
 

@@ -201,7 +201,7 @@ def test_the_hand_is_taken_relative_to_the_hitter_s_own_mix():
 def test_against_pitching_is_the_odds_ratio_method(rates):
     """Ranked against one hand, the chances to win are those of ``meet_pitcher`` with that hand's rates."""
     against = opposing_pitcher(demo_season(), hand="right")
-    found = best_for_spot(rates, SPOT, against=against, candidates=["h001", "h003"]).data
+    found = best_for_spot(rates, SPOT, pitcher=against, candidates=["h001", "h003"]).data
     league = rates.league * against.everybody
     values = outcome_values(SPOT, league / league.sum())
     place = rates.counts.data["hitter_id"].tolist().index("h003")
@@ -317,9 +317,9 @@ def test_claims_that_cannot_be_checked(worked, rates):
 
 def test_the_finding_is_said_plainly(rates):
     found = best_for_spot(rates, SPOT)
-    assert "The chance that" in found.finding
-    assert "percentage points" in found.finding
-    assert found.finding.endswith("is luck.")
+    assert "The chance that" in found.explanation
+    assert "percentage points" in found.explanation
+    assert found.explanation.endswith("is luck.")
     assert 0 < found.luck_share < 1
     assert "first ahead" in str(found)
     assert "<table" in found._repr_html_()

@@ -15,7 +15,7 @@ from hitlab import Counts, demo_season, situation, tally
 from hitlab.claims.checking import check_together
 from hitlab.counting.facts import Conventions
 from hitlab.errors import ClaimError, CountsError, MissingColumnsError
-from hitlab.two_rates.apart import RateOf, rule_apart
+from hitlab.two_rates.disjoint import RateOf, rule_disjoint
 from hitlab.two_rates.link import Link, correlation_text
 from hitlab.two_rates.logit_normal import MEAN_SCALE, SPREAD_SCALE, correlation_posterior, talent_rates
 from hitlab.two_rates.together import correlate_counts, correlate_rates
@@ -245,9 +245,11 @@ def test_one_table_of_swings_for_two_rates_is_refused_with_the_number_of_pitches
 )
 def test_the_counting_rules_alone_tell_which_rates_have_luck_apart(first, second, told):
     rates = RateOf(*first), RateOf(*second)
-    assert told in rule_apart(*rates, Conventions())
+    assert told in rule_disjoint(*rates, Conventions())
     assert (
-        bool(rule_apart(*rates, Conventions())) == bool(told) == bool(rule_apart(*rates[::-1], Conventions()))
+        bool(rule_disjoint(*rates, Conventions()))
+        == bool(told)
+        == bool(rule_disjoint(*rates[::-1], Conventions()))
     )
 
 

@@ -7,10 +7,25 @@ import pandas as pd
 import pytest
 
 import hitlab
-from hitlab import Conventions, check_above, check_leads, ranks, rate, shrink
+from hitlab import (
+    Conventions,
+    check_above,
+    check_ahead,
+    check_hot,
+    check_leads,
+    check_more,
+    check_near,
+    check_response,
+    check_split,
+    demo_season,
+    ranks,
+    rate,
+    shrink,
+)
 from hitlab.cli.commands import run
 from hitlab.counting import denominators
-from hitlab.counting.counts import MOST_UNKNOWN, Counts, pair
+from hitlab.counting.counts import Counts, pair
+from hitlab.counting.facts import MOST_UNKNOWN
 from hitlab.counting.intervals import share_interval
 from hitlab.errors import ClaimError, CountsError
 from hitlab.estimates import leader_by_minimum
@@ -181,9 +196,14 @@ def test_the_evidence_of_a_claim_shows_no_estimate_where_there_is_none(with_foul
     assert claim.evidence[["rate", "shrunk", "low", "high"]].isna().all(axis=None)
     assert (claim.evidence["least"] < claim.evidence["most"]).all()
     shown = claim.evidence_for_people()
-    assert list(shown.columns) == ["hitter", "hard", "swings", "unknown", "rate", "chance best"]
+    assert list(shown.columns) == ["hitter", "hard", "swings", "unknown", "rate"]
     assert shown["rate"].str.fullmatch(r"\.\d{3} to \.\d{3}").all()
-    assert "suppose" in claim.notes[0]
+    assert claim.chance is None
+    assert claim.headline == "OPEN (this table cannot tell it)"
+    assert claim.say.startswith("Whether Nadia Izezno truly has the highest rate")
+    assert claim.say.endswith("cannot be told from this table: hardness is unknown for 49 % of the contact.")
+    assert claim.would_change == "measuring the contact whose hardness is unknown"
+    assert claim.evidence["least"].is_monotonic_decreasing  # the order tells no chances either
     json.dumps(claim.to_dict(), allow_nan=False)
 
     some = check_leads(Counts.from_table(lines))
@@ -244,7 +264,7 @@ def test_the_list_leaves_the_shrunk_rate_of_the_few_out(lines, tmp_path, capsys)
     pd.DataFrame(rows, columns=["hitter", "outcome", "exit_mph"]).to_csv(path, index=False)
     assert run(["list", "--file", str(path)]) == 0
     said = capsys.readouterr().out
-    last = next(line for line in said.splitlines() if line.startswith("Cy Plome"))
+    last = next(line for line in said.splitlines() if line.strip().startswith("Cy Plome"))
     low, high = share_interval(9, 73)[0], share_interval(17, 73)[1]
     ends = [rate_text(float(low)), rate_text(float(high))]
     assert last.split() == ["Cy", "Plome", "9", "73", ".123", "to", ".233", *ends, "none", "none"]
@@ -280,3 +300,38 @@ def _words(ax):
 
     plt.close(figure)
     return " ".join(found.split())
+
+
+@pytest.mark.parametrize(
+    "ask",
+    [
+        lambda season, how: check_above(season, "Izezno", "league", conventions=how),
+        lambda season, how: check_ahead(season, "Izezno", "Falandra", conventions=how),
+        lambda season, how: check_near(season, "Izezno", 0.2, conventions=how),
+        lambda season, how: check_split(season, "Izezno", when="pitch_kind=breaking", conventions=how),
+        lambda season, how: check_more(season, "Izezno", since="May 15", conventions=how),
+        lambda season, how: check_hot(season, "Izezno", conventions=how),
+        lambda season, how: check_response(season, "Izezno", response="hard", conventions=how),
+    ],
+    ids=["above", "ahead", "near", "split", "more", "hot", "response"],
+)
+def test_no_kind_states_a_chance_where_too_much_is_unknown(ask):
+    claim = ask(demo_season(), Conventions(hard_fouls=True))
+    assert (claim.verdict, claim.chance) == ("open", None)
+    assert "cannot be told from this table: hardness is unknown for " in claim.say
+    assert "chance" not in claim.say
+    assert not [name for name in claim.evidence.columns if "chance" in name]
+    assert claim.question.ask(demo_season()).to_dict() == claim.to_dict()
+
+
+def test_how_much_unknown_is_too_much_is_asked_with_the_question(capsys):
+    asked = ["check", "above", "Izezno", "0.2", "--hard-fouls", "--json"]
+    assert run(asked) == 3
+    assert json.loads(capsys.readouterr().out)["chance"] is None
+    assert run([*asked, "--most-unknown", "0.6"]) == 3  # open still: more than 5 % is unknown
+    told = json.loads(capsys.readouterr().out)
+    assert 0 < told["chance"] < 1
+    assert told["question"]["conventions"] == {"hard_fouls": True, "most_unknown": 0.6}
+    counts = hitlab.tally(demo_season(), conventions=Conventions(hard_fouls=True, most_unknown=1.0))
+    assert rate(counts, "hard", "swings").table()["rate"].notna().all()
+    assert shrink(counts, "hard", "swings").most_unknown == 1.0

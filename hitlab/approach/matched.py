@@ -105,10 +105,32 @@ def match_to_league(
     level
         Level of the intervals, between 0 and 1.
 
+    Returns
+    -------
+    Matched
+        One row a group: its record, what the league would have had on the same pitches, and the effect on
+        the log odds with its interval.
+
     Raises
     ------
     CountsError
         Where there are too few successes or failures for the regression, or values are missing.
+
+    Examples
+    --------
+    Two hitters touch 250 of 350 each. The second met the faster pitches, which are touched less often:
+
+    >>> import pandas as pd
+    >>> from hitlab.approach import match_to_league
+    >>> cells = pd.DataFrame({"speed_mph": [86.0, 86.0, 91.0, 91.0, 96.0, 96.0], "hitter": [0, 1] * 3,
+    ...                       "tries": [200, 50, 100, 100, 50, 200], "touched": [155, 42, 70, 75, 25, 133]})
+    >>> pitches = cells.loc[cells.index.repeat(cells["tries"])]
+    >>> touched = (pitches.groupby(level=0).cumcount() < pitches["touched"]).to_numpy()
+    >>> found = match_to_league(touched, pitches["hitter"].to_numpy(), pitches[["speed_mph"]])
+    >>> found.table()[["tries", "successes", "league", "adjusted"]].round(2)
+       tries  successes  league  adjusted
+    0    350        250   261.7      0.69
+    1    350        250   238.3      0.74
     """
     success = np.asarray(success, dtype=bool)
     group = np.asarray(group, dtype=np.int64)

@@ -21,7 +21,7 @@ from hitlab.approach.sequence import Order, eager, ledger_flags, put_in_order
 from hitlab.counting.facts import Conventions
 from hitlab.errors import ClaimError, MissingColumnsError
 from hitlab.pitches.schema import FAMILIES, KEY, PITCH_KINDS
-from hitlab.results import Listing
+from hitlab.results import Listing, as_text
 
 __all__ = [
     "Found",
@@ -130,47 +130,254 @@ def _step(
 
 
 def any_pitch(**narrow: Unpack[Narrow]) -> Step:
-    """Return any pitch; ``kind``, ``balls``, ``strikes`` and ``where`` narrow this and every other step."""
+    """Return any pitch; ``kind``, ``balls``, ``strikes`` and ``where`` narrow this and every other step.
+
+    Parameters
+    ----------
+    **narrow
+        ``kind`` (a pitch kind or a family of kinds), ``balls`` (0 to 3) and ``strikes`` (0 to 2) before
+        it, ``where`` (a narwhals expression over the table's columns that has to be true as well).
+
+    Returns
+    -------
+    Step
+        For :func:`after`, ``then`` and ``later``.
+
+    Raises
+    ------
+    ClaimError
+        Where the kind is no kind of pitch, or no count has so many balls or strikes.
+
+    Examples
+    --------
+    >>> from hitlab.approach import any_pitch
+    >>> print(any_pitch(kind="fastball", balls=3, strikes=1))
+    a pitch that is a fastball at 3-1
+    """
     return _step("a pitch", "that is", "", "", **narrow)
 
 
 def swing(**narrow: Unpack[Narrow]) -> Step:
-    """Return a swing, whatever came of it; bunts are none."""
+    """Return a swing, whatever came of it; bunts are none.
+
+    Parameters
+    ----------
+    **narrow
+        ``kind`` (a pitch kind or a family of kinds), ``balls`` (0 to 3) and ``strikes`` (0 to 2) before
+        it, ``where`` (a narwhals expression over the table's columns that has to be true as well).
+
+    Returns
+    -------
+    Step
+        For :func:`after`, ``then`` and ``later``.
+
+    Raises
+    ------
+    ClaimError
+        Where the kind is no kind of pitch, or no count has so many balls or strikes.
+
+    Examples
+    --------
+    >>> from hitlab.approach import swing
+    >>> print(swing(kind="fastball", strikes=2))
+    a swing at a fastball with 2 strikes
+    """
     return _step("a swing", "at", "swings", "", **narrow)
 
 
 def whiff(**narrow: Unpack[Narrow]) -> Step:
-    """Return a swing that missed; a foul tip is one too unless the conventions call it contact."""
+    """Return a swing that missed; a foul tip is one too unless the conventions call it contact.
+
+    Parameters
+    ----------
+    **narrow
+        ``kind`` (a pitch kind or a family of kinds), ``balls`` (0 to 3) and ``strikes`` (0 to 2) before
+        it, ``where`` (a narwhals expression over the table's columns that has to be true as well).
+
+    Returns
+    -------
+    Step
+        For :func:`after`, ``then`` and ``later``.
+
+    Raises
+    ------
+    ClaimError
+        Where the kind is no kind of pitch, or no count has so many balls or strikes.
+
+    Examples
+    --------
+    >>> from hitlab.approach import whiff
+    >>> print(whiff(kind="slider"))
+    a whiff on a slider
+    """
     return _step("a whiff", "on", "whiffs", "", **narrow)
 
 
 def foul(**narrow: Unpack[Narrow]) -> Step:
-    """Return a foul off a swing."""
+    """Return a foul off a swing.
+
+    Parameters
+    ----------
+    **narrow
+        ``kind`` (a pitch kind or a family of kinds), ``balls`` (0 to 3) and ``strikes`` (0 to 2) before
+        it, ``where`` (a narwhals expression over the table's columns that has to be true as well).
+
+    Returns
+    -------
+    Step
+        For :func:`after`, ``then`` and ``later``.
+
+    Raises
+    ------
+    ClaimError
+        Where the kind is no kind of pitch, or no count has so many balls or strikes.
+
+    Examples
+    --------
+    >>> from hitlab.approach import foul
+    >>> print(foul(strikes=2))
+    a foul with 2 strikes
+    """
     return _step("a foul", "off", "fouls", "", **narrow)
 
 
 def in_play(**narrow: Unpack[Narrow]) -> Step:
-    """Return a ball in play off a swing."""
+    """Return a ball in play off a swing.
+
+    Parameters
+    ----------
+    **narrow
+        ``kind`` (a pitch kind or a family of kinds), ``balls`` (0 to 3) and ``strikes`` (0 to 2) before
+        it, ``where`` (a narwhals expression over the table's columns that has to be true as well).
+
+    Returns
+    -------
+    Step
+        For :func:`after`, ``then`` and ``later``.
+
+    Raises
+    ------
+    ClaimError
+        Where the kind is no kind of pitch, or no count has so many balls or strikes.
+
+    Examples
+    --------
+    >>> from hitlab.approach import in_play
+    >>> print(in_play(balls=0, strikes=0))
+    a ball in play at 0-0
+    """
     return _step("a ball in play", "off", "in_play", "", **narrow)
 
 
 def hard_hit(**narrow: Unpack[Narrow]) -> Step:
-    """Return a ball hit hard."""
+    """Return a ball hit hard.
+
+    Parameters
+    ----------
+    **narrow
+        ``kind`` (a pitch kind or a family of kinds), ``balls`` (0 to 3) and ``strikes`` (0 to 2) before
+        it, ``where`` (a narwhals expression over the table's columns that has to be true as well).
+
+    Returns
+    -------
+    Step
+        For :func:`after`, ``then`` and ``later``.
+
+    Raises
+    ------
+    ClaimError
+        Where the kind is no kind of pitch, or no count has so many balls or strikes.
+
+    Examples
+    --------
+    >>> from hitlab.approach import hard_hit
+    >>> print(hard_hit(kind="fastball"))
+    a hard-hit ball off a fastball
+    """
     return _step("a hard-hit ball", "off", "hard", "", **narrow)
 
 
 def take(**narrow: Unpack[Narrow]) -> Step:
-    """Return a pitch not swung at."""
+    """Return a pitch not swung at.
+
+    Parameters
+    ----------
+    **narrow
+        ``kind`` (a pitch kind or a family of kinds), ``balls`` (0 to 3) and ``strikes`` (0 to 2) before
+        it, ``where`` (a narwhals expression over the table's columns that has to be true as well).
+
+    Returns
+    -------
+    Step
+        For :func:`after`, ``then`` and ``later``.
+
+    Raises
+    ------
+    ClaimError
+        Where the kind is no kind of pitch, or no count has so many balls or strikes.
+
+    Examples
+    --------
+    >>> from hitlab.approach import take
+    >>> print(take(kind="breaking"))
+    a take of a breaking ball
+    """
     return _step("a take", "of", "takes", "", **narrow)
 
 
 def ball(**narrow: Unpack[Narrow]) -> Step:
-    """Return a pitch called a ball."""
+    """Return a pitch called a ball.
+
+    Parameters
+    ----------
+    **narrow
+        ``kind`` (a pitch kind or a family of kinds), ``balls`` (0 to 3) and ``strikes`` (0 to 2) before
+        it, ``where`` (a narwhals expression over the table's columns that has to be true as well).
+
+    Returns
+    -------
+    Step
+        For :func:`after`, ``then`` and ``later``.
+
+    Raises
+    ------
+    ClaimError
+        Where the kind is no kind of pitch, or no count has so many balls or strikes.
+
+    Examples
+    --------
+    >>> from hitlab.approach import ball
+    >>> print(ball(balls=3))
+    a ball with 3 balls
+    """
     return _step("a ball", "on", "", "ball", **narrow)
 
 
 def called_strike(**narrow: Unpack[Narrow]) -> Step:
-    """Return a pitch taken for a strike."""
+    """Return a pitch taken for a strike.
+
+    Parameters
+    ----------
+    **narrow
+        ``kind`` (a pitch kind or a family of kinds), ``balls`` (0 to 3) and ``strikes`` (0 to 2) before
+        it, ``where`` (a narwhals expression over the table's columns that has to be true as well).
+
+    Returns
+    -------
+    Step
+        For :func:`after`, ``then`` and ``later``.
+
+    Raises
+    ------
+    ClaimError
+        Where the kind is no kind of pitch, or no count has so many balls or strikes.
+
+    Examples
+    --------
+    >>> from hitlab.approach import called_strike
+    >>> print(called_strike(kind="curveball"))
+    a called strike on a curveball
+    """
     return _step("a called strike", "on", "", "called strike", **narrow)
 
 
@@ -213,10 +420,26 @@ def _checked(step: Any) -> Step:
 def after(step: Step) -> Pattern:
     """Begin a pattern: ``after(whiff(kind="breaking")).then(swing(kind="fastball"))``.
 
+    Parameters
+    ----------
+    step
+        What is asked of the first pitch: ``whiff()``, ``swing(kind="fastball")``, ...
+
+    Returns
+    -------
+    Pattern
+        With this one step; ``then`` and ``later`` add to it.
+
     Raises
     ------
     ClaimError
         Where it is given something else than a step.
+
+    Examples
+    --------
+    >>> from hitlab.approach import after, swing, whiff
+    >>> print(after(whiff(kind="breaking")).then(swing(kind="fastball")))
+    after a whiff on a breaking ball, then a swing at a fastball
     """
     return Pattern((_checked(step),))
 
@@ -262,7 +485,7 @@ class Found(Listing):
         return self.table().head(_MOST_SHOWN)
 
     def __str__(self) -> str:
-        return self.title
+        return as_text([self.title])
 
     @property
     def title(self) -> str:
@@ -293,12 +516,32 @@ def find_sequences(pitches: Any, pattern: Pattern, *, conventions: Conventions |
     conventions
         How the debatable cases are counted; see ``hitlab.counting.facts``.
 
+    Returns
+    -------
+    Found
+        One row an occurrence, and of how many chances they are: how often the steps before the last had been
+        there with a pitch to follow.
+
     Raises
     ------
     ClaimError
         Where the pattern is none.
     MissingColumnsError, CountsError, ReadingError
         Where the table cannot tell; the message names the columns.
+
+    Examples
+    --------
+    >>> import pandas as pd
+    >>> from hitlab.approach import after, find_sequences, swing, whiff
+    >>> pitches = pd.DataFrame({"game": "game 1", "plate_appearance": [1, 1, 1, 2, 2, 2],
+    ...                         "pitch": [1, 2, 3, 1, 2, 3],
+    ...                         "outcome": ["whiff", "foul", "ball", "whiff", "ball", "in play"]})
+    >>> found = find_sequences(pitches, after(whiff()).then(swing()))
+    >>> len(found), found.chances
+    (1, 2)
+    >>> found.occurrences[["game", "plate_appearance", "pitch"]]
+         game  plate_appearance  pitch
+    0  game 1                 1      2
     """
     if not isinstance(pattern, Pattern):
         raise ClaimError(

@@ -28,7 +28,7 @@ from hitlab.counting.intervals import DEFAULT_LEVEL
 from hitlab.counting.ledger import swing_ledger
 from hitlab.counting.places import HALF_PLATE_IN, Borders
 from hitlab.errors import CountsError, MissingColumnsError
-from hitlab.pitches.opening import frame_of
+from hitlab.pitches.opening import doubts_of, frame_of
 from hitlab.pitches.schema import FAMILIES
 from hitlab.pitches.sources import checked_to_pandas
 from hitlab.results import Listing
@@ -244,6 +244,8 @@ def fastball_readiness(
     Returns
     -------
     Readiness
+        One row a hitter: the record at fastballs, and the measure against the league's on the same speeds and
+        places.
 
     Raises
     ------
@@ -251,6 +253,17 @@ def fastball_readiness(
         Where a needed column is absent; the message names it.
     CountsError
         Where there is too little contact for the league's chances.
+
+    Examples
+    --------
+    >>> import hitlab
+    >>> from hitlab.approach import fastball_readiness
+    >>> ready = fastball_readiness(hitlab.demo_season(), measure="touched")
+    >>> ready.table()[["hitter", "tries", "successes", "league", "adjusted"]].head(3).round(2)
+                 hitter  tries  successes  league  adjusted
+    0   Íñigo Hoshidori    216        188  171.77      0.84
+    1  Tobiah Sorashige    203        142  162.34      0.73
+    2      Nadia Izezno    240        194  190.08      0.81
     """
     if measure not in MEASURES:
         raise CountsError(f"measure={measure!r}: give one of {', '.join(MEASURES)}")
@@ -332,6 +345,7 @@ def _fastball_swings(pitches: Any, conventions: Conventions) -> pd.DataFrame:
             f"readiness for the fastball needs the column {absent[0]}; the table has: "
             f"{', '.join(sorted(there))}"
         )
+    doubts_of(pitches).refuse(["outcome"], conventions.most_contradicted, "readiness")
     told = nw.from_native(swing_ledger(frame.to_native(), conventions=conventions, trust=True))
     flags = {"swing", *_FLAGS.values()}
     chosen = told.filter(nw.col("pitch_kind").is_in(FAMILIES["fastball"]) & nw.col("swing")).select(

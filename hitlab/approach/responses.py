@@ -177,6 +177,12 @@ def after_whiff(
     level
         Level of the intervals.
 
+    Returns
+    -------
+    Responses
+        Three rows a response: the odds ratio after a whiff, the same in other plate appearances of the day
+        (``placebo``), and the first over the second, which is the answer.
+
     Raises
     ------
     ClaimError
@@ -185,6 +191,17 @@ def after_whiff(
         Where the table cannot tell; the message names the columns.
     MissingPackageError
         Where statsmodels is not installed.
+
+    Examples
+    --------
+    >>> import hitlab
+    >>> from hitlab.approach import after_whiff
+    >>> answers = after_whiff(hitlab.demo_season(), responses=["swing"])
+    >>> answers.table()[["response", "test", "odds_ratio", "low", "high"]].round(2)
+      response           test  odds_ratio   low  high
+    0    swing  after a whiff        1.01  0.96  1.05
+    1    swing        placebo        0.98  0.93  1.03
+    2    swing     difference        1.03  0.96  1.11
     """
     if against not in ("any strike", "foul", "called strike"):
         raise ClaimError(f"against={against!r}: accepted are 'any strike', 'foul' and 'called strike'")

@@ -264,6 +264,16 @@ def sequence_faults(pitches: Any) -> pd.DataFrame:
     ------
     MissingColumnsError, ReadingError
         As for :func:`with_previous`.
+
+    Examples
+    --------
+    >>> import pandas as pd
+    >>> from hitlab.approach import sequence_faults
+    >>> pitches = pd.DataFrame({"game": "game 1", "plate_appearance": [1, 1, 2, 2],
+    ...                         "pitch": [1, 2, 1, 3], "outcome": ["ball", "in play", "foul", "whiff"]})
+    >>> sequence_faults(pitches)
+         game  plate_appearance  pitches               fault
+    0  game 1                 2        2  a pitch is missing
     """
     return put_in_order(eager(pitches)[0]).faults
 
@@ -297,6 +307,16 @@ def with_previous(pitches: Any, *, conventions: Conventions | None = None) -> An
         Where the table has one of the new columns already.
     ReadingError
         For a Dask or Spark table: its rows have no order.
+
+    Examples
+    --------
+    >>> import pandas as pd
+    >>> from hitlab.approach import with_previous
+    >>> pitches = pd.DataFrame({"game": "game 1", "plate_appearance": [1, 1, 1, 2], "pitch": [1, 2, 3, 1],
+    ...                         "outcome": ["whiff", "ball", "in play", "foul"]})
+    >>> told = with_previous(pitches)
+    >>> told["previous_outcome"].fillna("none").tolist()
+    ['none', 'whiff', 'ball', 'none']
     """
     frame, kind = eager(pitches)
     order = put_in_order(frame)

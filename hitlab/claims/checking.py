@@ -1,7 +1,7 @@
 """Checking a claim: one function a kind. Each puts its arguments into a question and asks it.
 
 A pitch table can be asked for a situation and for days; counts are taken as they are. Where the games are
-told (by a pitch table's column, or counts by hitter and game), attempts of one game that go together are
+told (by a pitch table's column, or counts by hitter and game), attempts of one game that are alike are
 allowed for; what is said of records stays as it is.
 """
 
@@ -24,7 +24,7 @@ if TYPE_CHECKING:
     from hitlab.game.advancing import Advancing
     from hitlab.game.base_out import Spot
     from hitlab.game.opposing import Opposing
-    from hitlab.two_rates.apart import RateOf
+    from hitlab.two_rates.disjoint import RateOf
 
 __all__ = [
     "Asked",
@@ -119,6 +119,7 @@ def check_leads(table: Any, hitter: str | None = None, **asked: Unpack[Asked]) -
     Returns
     -------
     Claim
+        The verdict, the chance behind it, a sentence that is safe to say, and what it rests on.
 
     Raises
     ------
@@ -148,11 +149,27 @@ def check_top(table: Any, hitter: str | None = None, *, top: int = 5, **asked: U
     Returns
     -------
     Claim
+        The verdict, the chance behind it, a sentence that is safe to say, and what it rests on.
 
     Raises
     ------
     ClaimError, UnknownHitterError, MissingColumnsError, CountsError
         Where the claim cannot be checked; the message says why and what to do.
+
+    Examples
+    --------
+    >>> import hitlab
+    >>> import pandas as pd
+    >>> team = pd.DataFrame({"hitter": ["Runa Kvalbakk", "Nils Haxditch", "Zora Quarmoor"],
+    ...                      "swings": [400, 380, 350], "hard": [104, 70, 63]})
+    >>> claim = hitlab.check_top(team, "Nils Haxditch", top=2)
+    >>> claim.verdict
+    'open'
+    >>> claim.evidence[["hitter", "rate", "shrunk", "chance_top"]].round(2)
+              hitter  rate  shrunk  chance_top
+    0  Runa Kvalbakk  0.26    0.25        1.00
+    1  Nils Haxditch  0.18    0.19        0.55
+    2  Zora Quarmoor  0.18    0.19        0.45
     """
     return _ask("top", table, hitter, asked, top=top)
 
@@ -171,11 +188,24 @@ def check_above(table: Any, hitter: str, value: float | str, **asked: Unpack[Ask
     Returns
     -------
     Claim
+        The verdict, the chance behind it, a sentence that is safe to say, and what it rests on.
 
     Raises
     ------
     ClaimError, UnknownHitterError, MissingColumnsError, CountsError
         Where the claim cannot be checked; the message says why and what to do.
+
+    Examples
+    --------
+    >>> import hitlab
+    >>> import pandas as pd
+    >>> team = pd.DataFrame({"hitter": ["Runa Kvalbakk", "Nils Haxditch", "Zora Quarmoor"],
+    ...                      "swings": [400, 380, 350], "hard": [104, 70, 63]})
+    >>> claim = hitlab.check_above(team, "Runa Kvalbakk", "one in five")
+    >>> claim.verdict, round(claim.chance, 2)
+    ('holds', 0.99)
+    >>> print(claim.claim)
+    Runa Kvalbakk's true rate of hard-hit balls per swing is above .200
     """
     return _ask("above", table, hitter, asked, value=value)
 
@@ -198,11 +228,24 @@ def check_near(
     Returns
     -------
     Claim
+        The verdict, the chance behind it, a sentence that is safe to say, and what it rests on.
 
     Raises
     ------
     ClaimError, UnknownHitterError, MissingColumnsError, CountsError
         Where the claim cannot be checked; the message says why and what to do.
+
+    Examples
+    --------
+    >>> import hitlab
+    >>> import pandas as pd
+    >>> team = pd.DataFrame({"hitter": ["Runa Kvalbakk", "Nils Haxditch", "Zora Quarmoor"],
+    ...                      "swings": [400, 380, 350], "hard": [104, 70, 63]})
+    >>> claim = hitlab.check_near(team, "Nils Haxditch", "one in five")
+    >>> claim.verdict, round(claim.chance, 1)
+    ('open', 0.6)
+    >>> print(claim.claim)
+    Nils Haxditch's true rate of hard-hit balls per swing is between .180 and .220
     """
     return _ask("near", table, hitter, asked, value=value, within=within)
 
@@ -222,11 +265,24 @@ def check_ahead(table: Any, hitter: str, other: str, **asked: Unpack[Asked]) -> 
     Returns
     -------
     Claim
+        The verdict, the chance behind it, a sentence that is safe to say, and what it rests on.
 
     Raises
     ------
     ClaimError, UnknownHitterError, MissingColumnsError, CountsError
         Where the claim cannot be checked; the message says why and what to do.
+
+    Examples
+    --------
+    >>> import hitlab
+    >>> import pandas as pd
+    >>> team = pd.DataFrame({"hitter": ["Runa Kvalbakk", "Nils Haxditch", "Zora Quarmoor"],
+    ...                      "swings": [400, 380, 350], "hard": [104, 70, 63]})
+    >>> claim = hitlab.check_ahead(team, "Haxditch", "Quarmoor")
+    >>> claim.verdict, round(claim.chance, 2)
+    ('open', 0.55)
+    >>> print(claim.avoid)
+    “Nils Haxditch is clearly better at it than Zora Quarmoor.”
     """
     return _ask("ahead", table, hitter, asked, other=other)
 
@@ -263,11 +319,26 @@ def check_split(
     Returns
     -------
     Claim
+        The verdict, the chance behind it, a sentence that is safe to say, and what it rests on.
 
     Raises
     ------
     ClaimError, UnknownHitterError, MissingColumnsError, CountsError
         Where the claim cannot be checked; the message says why and what to do.
+
+    Examples
+    --------
+    >>> import hitlab
+    >>> import pandas as pd
+    >>> team = pd.DataFrame({"hitter": ["Runa Kvalbakk", "Nils Haxditch", "Zora Quarmoor"],
+    ...                      "swings": [400, 380, 350], "hard": [104, 70, 63]})
+    >>> breaking = team.assign(swings=[110, 120, 90], hard=[16, 20, 12])
+    >>> claim = hitlab.check_split(
+    ...     team, "Runa Kvalbakk", inside=breaking, situation="on breaking balls", direction="less")
+    >>> claim.verdict
+    'holds'
+    >>> print(claim.claim)
+    Runa Kvalbakk's true rate of hard-hit balls per swing is lower on breaking balls than otherwise
     """
     given = {"inside": inside, "looks": looks}
     return _ask("split", table, hitter, asked, given, words=situation, against=against)
@@ -299,11 +370,25 @@ def check_more(
     Returns
     -------
     Claim
+        The verdict, the chance behind it, a sentence that is safe to say, and what it rests on.
 
     Raises
     ------
     ClaimError, UnknownHitterError, MissingColumnsError, CountsError
         Where the claim cannot be checked; the message says why and what to do.
+
+    Examples
+    --------
+    >>> import hitlab
+    >>> import pandas as pd
+    >>> april = pd.DataFrame({"hitter": ["Runa Kvalbakk", "Nils Haxditch", "Zora Quarmoor"],
+    ...                       "swings": [110, 120, 90], "hard": [16, 24, 17]})
+    >>> later = april.assign(swings=[290, 260, 260], hard=[88, 46, 46])
+    >>> claim = hitlab.check_more(later, "Runa Kvalbakk", before=april, than="in April")
+    >>> claim.verdict
+    'holds'
+    >>> print(claim.claim)
+    Runa Kvalbakk's true rate of hard-hit balls per swing is higher than in April
     """
     return _ask("more", table, hitter, asked, {"before": before}, than=than, factor=factor)
 
@@ -334,11 +419,31 @@ def check_hot(
     Returns
     -------
     Claim
+        The verdict, the chance behind it, a sentence that is safe to say, and what it rests on.
 
     Raises
     ------
     ClaimError, UnknownHitterError, MissingColumnsError, CountsError
         Where the claim cannot be checked; the message says why and what to do.
+
+    Examples
+    --------
+    The rate doubled over the last six games; whether the hitter is hot stays open all the same:
+
+    >>> import hitlab
+    >>> import pandas as pd
+    >>> games = pd.DataFrame({"hitter": ["Runa Kvalbakk"] * 24 + ["Nils Haxditch"] * 24,
+    ...                       "date": [f"2031-05-{day:02d}" for day in range(1, 25)] * 2,
+    ...                       "swings": 5, "hard": [1] * 18 + [2] * 6 + [1] * 24})
+    >>> claim = hitlab.check_hot(games, "Runa Kvalbakk", stretch=6)
+    >>> claim.verdict
+    'open'
+    >>> claim.evidence[["from", "hard", "swings", "rate", "shrunk"]].round(2)
+             from  hard  swings  rate  shrunk
+    0  2031-05-01     6      30   0.2    0.23
+    1  2031-05-07     6      30   0.2    0.23
+    2  2031-05-13     6      30   0.2    0.23
+    3  2031-05-19    12      30   0.4    0.27
     """
     return _ask("hot", table, hitter, asked, stretch=stretch, factor=factor)
 
@@ -366,11 +471,30 @@ def check_steady(
     Returns
     -------
     Claim
+        The verdict, the chance behind it, a sentence that is safe to say, and what it rests on.
 
     Raises
     ------
     ClaimError, UnknownHitterError, MissingColumnsError, CountsError
         Where the claim cannot be checked; the message says why and what to do.
+
+    Examples
+    --------
+    Even a record that never moves leaves it open, for 40 swings a stretch say little:
+
+    >>> import hitlab
+    >>> import pandas as pd
+    >>> games = pd.DataFrame({"hitter": ["Runa Kvalbakk"] * 24 + ["Nils Haxditch"] * 24,
+    ...                       "date": [f"2031-05-{day:02d}" for day in range(1, 25)] * 2,
+    ...                       "swings": 5, "hard": [1] * 18 + [2] * 6 + [1] * 24})
+    >>> claim = hitlab.check_steady(games, "Nils Haxditch", stretch=8)
+    >>> claim.verdict
+    'open'
+    >>> claim.evidence[["from", "hard", "swings", "rate", "shrunk"]].round(2)
+             from  hard  swings  rate  shrunk
+    0  2031-05-01     8      40   0.2    0.21
+    1  2031-05-09     8      40   0.2    0.21
+    2  2031-05-17     8      40   0.2    0.21
     """
     return _ask("steady", table, hitter, asked, stretch=stretch, factor=factor)
 
@@ -405,11 +529,21 @@ def check_response(
     Returns
     -------
     Claim
+        The verdict, the chance behind it, a sentence that is safe to say, and what it rests on.
 
     Raises
     ------
     ClaimError, UnknownHitterError, MissingColumnsError, CountsError
         Where the claim cannot be checked; the message says why and what to do.
+
+    Examples
+    --------
+    >>> import hitlab
+    >>> claim = hitlab.check_response(hitlab.demo_season())
+    >>> claim.verdict
+    'does not hold'
+    >>> print(claim.avoid)
+    “Hitters as a group learned from the miss.” (nothing here shows why, and no single pitch shows it)
     """
     options = {"response": response, "direction": direction}
     return _ask("response", table, hitter, asked, {"responses": responses}, **options)
@@ -436,11 +570,25 @@ def check_together(
     Returns
     -------
     Claim
+        The verdict, the chance behind it, a sentence that is safe to say, and what it rests on.
 
     Raises
     ------
     ClaimError, UnknownHitterError, MissingColumnsError, CountsError
         Where the claim cannot be checked; the message says why and what to do.
+
+    Examples
+    --------
+    >>> import hitlab
+    >>> import pandas as pd
+    >>> from hitlab.two_rates import RateOf, correlate_counts
+    >>> team = pd.DataFrame({"hitter": ["Kvalbakk", "Haxditch", "Quarmoor", "Wychditch"],
+    ...                      "swings": [400, 380, 350, 310], "whiffs": [110, 60, 84, 40],
+    ...                      "contact": [290, 320, 266, 270], "in_play": [110, 170, 120, 150]})
+    >>> link = correlate_counts(team, team, RateOf("whiffs", "swings"), RateOf("in_play", "contact"))
+    >>> claim = hitlab.check_together(link)
+    >>> claim.verdict, round(claim.chance, 2)
+    ('does not hold', 0.1)
     """
     return _ask("together", table, None, asked, first=_plain(first), second=_plain(second))
 
@@ -452,7 +600,7 @@ def check_spot(
     *,
     candidates: Sequence[str] | None = None,
     minimum: int | None = None,
-    against: Opposing | None = None,
+    pitcher: Opposing | None = None,
     following: Any = None,
     tie_wins: float = 0.50,
     rules: Advancing | None = None,
@@ -473,7 +621,7 @@ def check_spot(
     candidates
         Who else can be sent up, by name, label or id: those on the bench, or the one who is due. Everybody
         with ``minimum`` plate appearances where not given.
-    against
+    pitcher
         Who pitches: ``opposing_pitcher(pitches, pitcher=...)``.
     minimum, following, tie_wins, rules, seed
         As in ``best_for_spot``.
@@ -489,6 +637,23 @@ def check_spot(
     ------
     ClaimError, UnknownHitterError, GameStateError, MissingColumnsError, CountsError
         Where the claim cannot be checked; the message says why and what to do.
+
+    Examples
+    --------
+    >>> import hitlab
+    >>> import pandas as pd
+    >>> bench = pd.DataFrame({"hitter": ["Runa Kvalbakk", "Nils Haxditch", "Zora Quarmoor"],
+    ...     "strikeouts": [60, 90, 50], "other_outs": [140, 120, 170], "walks": [30, 20, 20],
+    ...     "singles": [45, 50, 62], "doubles": [15, 25, 10], "home_runs": [9, 4, 6],
+    ...     "triples": 0, "hit_by_pitches": 0, "reached_on_errors": 0})
+    >>> claim = hitlab.check_spot(bench, hitlab.game.Spot(-1, 2, "first second"), "Runa Kvalbakk")
+    >>> claim.verdict
+    'open'
+    >>> claim.evidence[["hitter", "plate_appearances", "win_chance"]].round(3)
+              hitter  plate_appearances  win_chance
+    0  Runa Kvalbakk                299       0.169
+    1  Nils Haxditch                309       0.168
+    2  Zora Quarmoor                318       0.162
     """
     from hitlab.game.outcomes import chances_of
 
@@ -497,14 +662,14 @@ def check_spot(
         "outs": spot.outs,
         "bases": spot.bases,
         "candidates": None if candidates is None else list(candidates),
-        "against": dict(against.asked) if against is not None and against.asked else None,
+        "pitcher": dict(pitcher.asked) if pitcher is not None and pitcher.asked else None,
         "following": None if following is None else chances_of(following, "following").tolist(),
         "tie_wins": tie_wins,
         "rules": None if rules is None else asdict(rules),
         "seed": seed or None,
     }
     told = {"minimum": minimum, **asked}
-    return _ask("spot", table, hitter, told, {"against": against}, **options)
+    return _ask("spot", table, hitter, told, {"pitcher": pitcher}, **options)
 
 
 def _plain(rate: RateOf | None) -> dict[str, Any] | None:
@@ -526,7 +691,7 @@ def _law(prior: Any) -> tuple[float, float, int | None, str]:
         raise ClaimError(
             f"prior is a {type(prior).__name__}; give the .law of a fit, or LeagueLaw(mean=..., spread=...)"
         )
-    return law.mean, law.spread, law.groups, law.source
+    return law.mean, law.spread, law.rates, law.source
 
 
 def _ask(

@@ -34,7 +34,7 @@ from hitlab.wording import chance_text, rate_text
 __all__ = ["answer_hot", "answer_steady"]
 
 _GAMES_ALIKE = (
-    "within a stretch of games, attempts are draws at one true rate that go together within a game at most"
+    "within a stretch of games, attempts are draws at one true rate that are at most alike within a game"
 )
 
 

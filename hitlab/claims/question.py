@@ -54,7 +54,7 @@ class Question:
     holds_at, fails_at
         The two bounds of the verdict.
     prior
-        What is known of the league from outside: mean, spread, groups and source of a law.
+        What is known of the league from outside: mean, spread, number of rates and source of a law.
     independent
         Take the attempts of one game for independent.
     conventions

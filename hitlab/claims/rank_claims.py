@@ -91,7 +91,8 @@ class _Ranking:
             )
             notes = (*notes, f"the record, which is another claim: {record_words.rstrip('.')}")
         toward = self.observed[self.qualified] * (-1 if self.lowest else 1)
-        order = np.argsort(-toward if setting.record else -self.chances, kind="stable")
+        counted = setting.record or setting.untold  # no order by chances that are not given
+        order = np.argsort(-toward if counted else -self.chances, kind="stable")
         shown = list(order[:_SHOWN])
         if me not in shown:
             shown.append(me)

@@ -12,8 +12,8 @@ from hitlab.approach.responses import Responses, after_whiff
 from hitlab.claims.question import Question
 from hitlab.claims.result import Claim, Verdict, denies, how_likely, how_sure, points_away
 from hitlab.claims.source import Source
-from hitlab.claims.verdicts import COUNTED, verdict_on
-from hitlab.counting.counts import MOST_UNMEASURED, Counts
+from hitlab.claims.verdicts import COUNTED, MEASURE_MORE, on_unmeasured, verdict_on
+from hitlab.counting.counts import Counts
 from hitlab.counting.finding import find_row
 from hitlab.counting.intervals import share_interval
 from hitlab.errors import ClaimError
@@ -87,6 +87,7 @@ def answer_response(question: Question, table: Any, responses: Responses | None 
     }
     said = f"{direction} often after a whiff than after {other} that brings the same count"
     notes: tuple[str, ...] = ()
+    untold = ""
     chance: float | None
     if about == "record":
         gap = k / n - rest_k / rest_n if n and rest_n else np.nan
@@ -139,15 +140,13 @@ def answer_response(question: Question, table: Any, responses: Responses | None 
                 f"the hitter's own record decides {percent(own_share)} of the answer, and all hitters "
                 "together the rest",
             )
-        unknown = _unknown_share(counts, place) if response == "hard" else 0.0
-        if unknown > MOST_UNMEASURED:
+        reasons, untold = on_unmeasured(
+            _unknown_share(counts, place) if response == "hard" else 0.0, question.conventions.most_unknown
+        )
+        if reasons:
             verdict = "open"
-            notes = (
-                *notes,
-                f"hardness is unknown for {unknown:.0%} of the contact, more than {MOST_UNMEASURED:.0%}, "
-                "so no claim about it is settled either way",
-            )
-            would = "measuring the contact whose hardness is unknown"
+            notes = (*notes, *reasons)
+            would = MEASURE_MORE
     number = responses.data["response"].nunique()
     notes = (
         *notes,
@@ -162,7 +161,7 @@ def answer_response(question: Question, table: Any, responses: Responses | None 
         ),
         *responses.notes,
     )
-    return Claim(
+    answer = Claim(
         "response",
         claim,
         about,
@@ -183,6 +182,7 @@ def answer_response(question: Question, table: Any, responses: Responses | None 
         counts.fingerprint,
         replace(source.question, who="" if place is None else name),
     )
+    return answer.withheld(untold) if untold else answer
 
 
 def _opened(name: str) -> str:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import json
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING, Any, ClassVar
 
 import pandas as pd
@@ -103,7 +103,10 @@ class Claim(Result):
         ``holds`` at a chance of ``holds_at`` or more, ``does not hold`` at ``fails_at`` or less, else
         ``open``.
     chance
-        The chance that the claim is true of the underlying rates; ``None`` for a record.
+        The chance that the claim is true of the underlying rates; ``None`` for a record, and where more is
+        unknown than a chance can allow for.
+    holds_at, fails_at
+        The two bounds of the verdict, from 0 to 1.
     evidence
         The numbers behind it, one row a hitter.
     say, avoid
@@ -129,6 +132,8 @@ class Claim(Result):
         answers it again.
     where
         How situation and days follow a rate in a sentence; empty for all pitches.
+    cannot_tell
+        What the table cannot tell, in one line; empty where it can tell all.
     """
 
     TEXT_WIDTH: ClassVar[int | None] = 100
@@ -153,6 +158,7 @@ class Claim(Result):
     fingerprint: str = ""
     question: Question = field(default_factory=lambda: Question(kind=""))
     where: str = ""
+    cannot_tell: str = ""
 
     def table(self) -> pd.DataFrame:
         """Return the evidence as a plain pandas frame."""
@@ -162,11 +168,24 @@ class Claim(Result):
     def headline(self) -> str:
         """The verdict and what it rests on, in one line."""
         if self.chance is None:
-            return f"{self.verdict.upper()} (a record, settled by counting)"
+            return f"{self.verdict.upper()} ({self.without_chance})"
         return (
             f"{self.verdict.upper()} (chance {chance_text(self.chance)}; "
             f"it holds from {percent(self.holds_at)} and does not hold up to {percent(self.fails_at)})"
         )
+
+    @property
+    def without_chance(self) -> str:
+        """Why there is no chance; empty where there is one."""
+        if self.chance is not None:
+            return ""
+        return "a record, settled by counting" if self.about == "record" else "this table cannot tell it"
+
+    def withheld(self, why: str) -> Claim:
+        """Return the same question left open without a chance, because the table cannot tell it."""
+        told = [name for name in self.evidence.columns if name not in _CHANCES]
+        say = f"Whether {self.claim} cannot be told from this table: {why}."
+        return replace(self, verdict="open", chance=None, evidence=self.evidence[told], say=say)
 
     @property
     def became_words(self) -> str:
@@ -232,6 +251,7 @@ class Claim(Result):
             "assumptions": list(self.assumptions),
             "would_change": self.would_change,
             "notes": list(self.notes),
+            "cannot_tell": self.cannot_tell,
             "numbers": self.numbers,
             "source": self.source,
             "became": json.loads(self.became.to_json(orient="records")),
@@ -274,6 +294,7 @@ class Claim(Result):
             "",
             f"What would change it: {self.would_change}",
             f"Assumed: {'; '.join(self.assumptions)}.",
+            *((f"{self.cannot_tell[0].upper()}{self.cannot_tell[1:]}.",) if self.cannot_tell else ()),
             *(f"Note: {note}." for note in self.notes),
             f"Source: {self.source}; counts {self.fingerprint}",
         ]

@@ -13,8 +13,8 @@ import pandas as pd
 from hitlab.claims.question import About
 from hitlab.claims.result import Claim, Verdict
 from hitlab.claims.source import Source
-from hitlab.claims.verdicts import fewest, verdict_on
-from hitlab.counting.counts import MOST_UNKNOWN, MOST_UNMEASURED, Counts, pair, unknown_contact
+from hitlab.claims.verdicts import MEASURE_MORE, fewest, on_unmeasured, verdict_on
+from hitlab.counting.counts import Counts, pair, unknown_contact
 from hitlab.counting.events import EVENTS, per_words, rate_words
 from hitlab.counting.finding import find_row
 from hitlab.counting.rates import denominators
@@ -25,6 +25,7 @@ from hitlab.estimates.shrinkage import Fit, Posterior, shrink
 from hitlab.names import find_name
 from hitlab.over_time.dependence import MATTERS, Overdispersion, overdispersion
 from hitlab.over_time.stretches import hitter_key, hitter_totals, summed_over
+from hitlab.showing import shown_name
 from hitlab.wording import rate_or_bounds, rate_text
 
 __all__ = ["Setting"]
@@ -49,8 +50,8 @@ class Setting:
         The rate, by the names of its counts.
     fingerprint
         Of the counts as they came.
-    together
-        How attempts of a game go together, where that is known.
+    alike
+        How alike attempts of a game are, where that is known.
     by_game
         Whether the counts came by game.
     """
@@ -61,15 +62,16 @@ class Setting:
         self.event, self.per = source.rate
         self.fingerprint = counts.fingerprint
         self.by_game = "game" in counts.by
-        self.together: Overdispersion | None = None
+        self.alike: Overdispersion | None = None
+        self.untold = ""  # why no chance is given, once the verdict is known
         if self.by_game:
-            counts, self.together = (
+            counts, self.alike = (
                 (hitter_totals(counts), None) if totals else _by_hitter(counts, self.event, self.per)
             )
         self.counts = counts
         self.prior = None if self.question.prior is None else LeagueLaw(*self.question.prior)
         # Refuses what is no rate before anybody is looked for.
-        self.both = pair(counts, self.event, self.per, most_unknown=MOST_UNKNOWN)
+        self.both = pair(counts, self.event, self.per, most_unknown=self.question.conventions.most_unknown)
 
     @classmethod
     def by_game_too(cls, source: Source) -> Setting:
@@ -82,8 +84,8 @@ class Setting:
     @cached_property
     def fit(self) -> Fit:
         """The law of all true rates, fitted when it is first asked for."""
-        told = self.together is not None and self.together.may_matter
-        effect = self.together.data["design_effect"] if told and self.together is not None else None
+        told = self.alike is not None and self.alike.may_matter
+        effect = self.alike.data["design_effect"] if told and self.alike is not None else None
         return shrink(self.counts, self.event, self.per, prior=self.prior, design_effect=effect)
 
     @cached_property
@@ -131,10 +133,10 @@ class Setting:
 
     @property
     def effect(self) -> np.ndarray[Any, np.dtype[np.float64]]:
-        """How many times shorter each record counts, because attempts of one game go together."""
-        if self.together is None or not self.together.may_matter:
+        """How many times shorter each record counts, because attempts of one game are alike."""
+        if self.alike is None or not self.alike.may_matter:
             return np.ones(len(self.fit.data))
-        return self.together.data["design_effect"].to_numpy(float)
+        return self.alike.data["design_effect"].to_numpy(float)
 
     @property
     def rate_name(self) -> str:
@@ -163,7 +165,7 @@ class Setting:
     def field_words(self) -> str:
         """Who is compared, in words."""
         least = f"{self.minimum:,} {per_words(self.per, self.minimum)}"
-        of = f" of the {self.club}" if self.club else ""
+        of = f" of the {shown_name(self.club)}" if self.club else ""
         return f"the {len(self.qualified):,} {self.question.subject}s{of} with at least {least}"
 
     def place(self, name: str, *, qualified: bool = False) -> int:
@@ -177,7 +179,8 @@ class Setting:
             )
         if qualified and place not in self.members:
             raise ClaimError(
-                f"{label} does not play for the {self.club}, who alone are compared; leave club= out"
+                f"{label} does not play for the {shown_name(self.club)}, who alone are compared; "
+                "leave club= out"
             )
         if qualified and exposure < self.minimum:
             raise ClaimError(
@@ -286,13 +289,15 @@ class Setting:
         """Put an answer about one of them together; what all kinds have alike is added."""
         q = self.question
         notes = (*parts.pop("notes"), *(self.notes_for(q.about) if beside else ()))
+        untold = self.counts.cannot_tell(self.event, self.per)
         compared = parts.pop("compared", self.usual_field if beside else None)
-        return Claim(
+        claim = Claim(
             kind=q.kind,
             about=q.about,
             holds_at=q.holds_at,
             fails_at=q.fails_at,
-            notes=notes,
+            notes=tuple(note for note in notes if note != untold),
+            cannot_tell=untold,
             became=self.became(place),
             beside=pd.DataFrame() if compared is None else self.beside(place, compared),
             source=self.counts.source,
@@ -301,20 +306,21 @@ class Setting:
             where=self.source.words,
             **parts,
         )
+        return claim.withheld(self.untold) if self.untold else claim
 
     def notes_for(self, about: About) -> tuple[str, ...]:
         """Return what is noted about the counts, and about the fit where the answer rests on it."""
         if about == "record":
             return self.counts.notes_on(self.event, self.per)
-        if self.together is None:
+        if self.alike is None:
             return self.fit.notes
-        if self.together.may_matter:
+        if self.alike.may_matter:
             done = "the chance allows for that"
-        elif self.together.width_high < MATTERS:
+        elif self.alike.width_high < MATTERS:
             done = "that is too little to matter"
         else:
             done = "none was found, so nothing is allowed for"
-        return (*self.fit.notes, f"{self.together.measured}; {done}")
+        return (*self.fit.notes, f"{self.alike.measured}; {done}")
 
     def bounds_of_record(self) -> tuple[np.ndarray[Any, Any], np.ndarray[Any, Any]]:
         """Return each observed rate if no unknown ball was hard, and if all were."""
@@ -324,22 +330,15 @@ class Setting:
         """Return the verdict on a chance, open where too much contact was not measured."""
         unknown, contact = (float(each.sum()) for each in unknown_contact(self.counts, self.event))
         shares = [unknown / contact if contact else 0.0, *(float(self.both.unknown_share[p]) for p in places)]
-        share = max(shares)
-        if share > MOST_UNMEASURED:
-            supposed = "; the chance supposes it as often hard as the measured, which nothing here tells"
-            supposed = supposed if share > MOST_UNKNOWN else ""
-            return "open", (
-                f"hardness is unknown for {share:.0%} of the contact, more than {MOST_UNMEASURED:.0%}, "
-                f"so no claim about it is settled either way{supposed}",
-            )
-        return verdict_on(chance, self.holds_at, self.fails_at), ()
+        reasons, self.untold = on_unmeasured(max(shares), self.question.conventions.most_unknown)
+        return ("open" if reasons else verdict_on(chance, self.holds_at, self.fails_at)), reasons
 
     @property
     def assumptions(self) -> tuple[str, ...]:
         """What the chance of an underlying claim rests on."""
         draws = "each attempt is an independent draw at it"
-        if self.together is not None and self.together.may_matter:
-            draws = "attempts are draws at it that go together within a game"
+        if self.alike is not None and self.alike.may_matter:
+            draws = "attempts are draws at it that are alike within a game"
         return (
             f"each {self.question.subject} has one true rate over this table, and {draws}",
             f"the true rates of all {len(self.fit.data):,} follow one smooth law, averaged over all "
@@ -352,7 +351,7 @@ class Setting:
         if self.prior is None:
             return ""
         known = f"a mean of {rate_text(self.prior.mean)} and a spread of {rate_text(self.prior.spread)}"
-        worth = "" if self.prior.groups is None else f", as sure as {self.prior.groups:,} true rates make it"
+        worth = "" if self.prior.rates is None else f", as sure as {self.prior.rates:,} true rates make it"
         source = f" ({self.prior.source})" if self.prior.source else ""
         both = self.both
         k, n = both.events / self.effect, both.measured_exposure / self.effect
@@ -387,7 +386,7 @@ class Setting:
         """
         noun = per_words(self.per, 2)
         if unmeasured:
-            return "measuring the contact whose hardness is unknown"
+            return MEASURE_MORE
         if verdict == "open":
             return self._would_settle(chance_in, who, who_words)
         if self.question.kind == "near":
@@ -418,9 +417,10 @@ class Setting:
 
         # Looked for with the heaviest laws, and then made sure of with all of them.
         needed = fewest(lambda m: then_is(m, _SOME_LAWS) != "open", 25, _MOST_MORE) or _MOST_MORE
-        while needed < _MOST_MORE and then_is(needed) == "open":
-            needed = min(needed + max(needed // 50, 1), _MOST_MORE)
         then = then_is(needed)
+        while then == "open" and needed < _MOST_MORE:
+            needed = min(needed + max(needed // 50, 1), _MOST_MORE)
+            then = then_is(needed)
         if then == "open":
             more = f"{_MOST_MORE:,} more {noun} by {who_words}"
             return f"not even {more} at today's estimated rates would settle it"
@@ -453,9 +453,9 @@ class Setting:
 
 
 def _by_hitter(counts: Counts, event: str, per: str) -> tuple[Counts, Overdispersion | None]:
-    """Sum counts by game, and see how attempts of a game go together; ``None`` where that cannot be told."""
+    """Sum counts by game, and see how alike attempts of a game are; ``None`` where that cannot be told."""
     try:
-        together = overdispersion(summed_over(counts, (hitter_key(counts), "game")), event, per)
+        alike = overdispersion(summed_over(counts, (hitter_key(counts), "game")), event, per)
     except CountsError:
         return hitter_totals(counts), None
-    return together.counts, together
+    return alike.counts, alike

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from datetime import datetime
 from os import PathLike
 from typing import Any
@@ -19,7 +19,8 @@ from hitlab.counting.rates import as_counts
 from hitlab.counting.situations import Situation, situation
 from hitlab.counting.tallies import tally
 from hitlab.errors import ClaimError
-from hitlab.pitches.opening import frame_of
+from hitlab.pitches.doubts import Doubts
+from hitlab.pitches.opening import doubts_of, frame_of
 from hitlab.pitches.report import Reading
 
 __all__ = ["Source", "asks_before", "days_of", "is_pitches"]
@@ -83,12 +84,15 @@ class Source:
         Whether single pitches are there.
     columns
         The pitch table's; empty for counts.
+    doubts
+        What reading the pitches left in doubt.
     """
 
     question: Question
     table: Any
     pitches: bool
     columns: frozenset[str]
+    doubts: Doubts = field(default_factory=Doubts)
 
     @classmethod
     def of(cls, question: Question, table: Any) -> Source:
@@ -108,12 +112,13 @@ class Source:
                 )
             # Asked again of the pitches, it has to be counted as these were.
             return cls(replace(question, conventions=counts.conventions), counts, False, frozenset())
+        doubts = doubts_of(table)
         if asks_before(question):
             from hitlab.approach.sequence import with_previous
 
             table = with_previous(table)
         columns = frozenset(frame_of(table)[0].collect_schema().names())
-        source = cls(question, table, True, columns)
+        source = cls(question, table, True, columns, doubts)
         return replace(source, question=source._with_days()) if question.since or question.until else source
 
     def _with_days(self) -> Question:
@@ -194,6 +199,7 @@ class Source:
             where=self.chosen(*terms),
             events=own or None,
             conventions=q.conventions,
+            doubts=self.doubts,
         )
 
     @property

@@ -222,4 +222,4 @@ class _Split:
                 }
             )
         )
-        return looks.by_chance(max(setting.holds_at, 1 - setting.holds_at)).words
+        return looks.by_chance(max(setting.holds_at, 1 - setting.holds_at)).explanation

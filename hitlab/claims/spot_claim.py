@@ -28,7 +28,7 @@ _MOST_MORE = 12_800  # more plate appearances than a long career has
 _SAME = 0.001  # of the chance to win: one win in a thousand
 
 
-def answer_spot(question: Question, table: Any, against: Opposing | None = None) -> Claim:
+def answer_spot(question: Question, table: Any, pitcher: Opposing | None = None) -> Claim:
     """Answer "he is the right hitter for this spot": nobody else gives a higher chance to win."""
     asked = question.options
     spot = Spot(asked.get("gap", 0), asked.get("outs", 0), asked.get("bases", "empty"))
@@ -36,10 +36,10 @@ def answer_spot(question: Question, table: Any, against: Opposing | None = None)
     tie_wins, rules, minimum = asked.get("tie_wins", 0.50), asked.get("rules"), question.minimum
     if is_pitches(table):
         counts = outcome_counts(table, conventions=question.conventions)
-        if against is None and asked.get("against"):
-            against = opposing_pitcher(table, **asked["against"])
+        if pitcher is None and asked.get("pitcher"):
+            pitcher = opposing_pitcher(table, **asked["pitcher"])
         table = counts
-    elif asked.get("against") and against is None:
+    elif asked.get("pitcher") and pitcher is None:
         raise ClaimError("who pitches asks for single pitches, and these are counts; give the pitch table")
     rates = table if isinstance(table, OutcomeRates) else shrink_outcomes(table)
     hitter = question.who or None
@@ -55,7 +55,7 @@ def answer_spot(question: Question, table: Any, against: Opposing | None = None)
         spot,
         candidates=named,
         minimum=minimum,
-        against=against,
+        pitcher=pitcher,
         following=following,
         tie_wins=tie_wins,
         rules=None if rules is None else Advancing(**rules),
@@ -101,7 +101,7 @@ def answer_spot(question: Question, table: Any, against: Opposing | None = None)
             f"those who follow hit like {'the league' if following is None else 'the lineup given'}, runners "
             "advance by the stated rules, no base is stolen and nobody is walked on purpose",
             f"a tie is won {wins_text(tie_wins)} of the time",
-            *(() if against is None else ("the pitcher suits no hitter better or worse than averages say",)),
+            *(() if pitcher is None else ("the pitcher suits no hitter better or worse than averages say",)),
         ),
         would_change=_would_change(ranked, place, verdict, question.holds_at, question.fails_at),
         notes=(

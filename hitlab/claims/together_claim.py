@@ -12,11 +12,10 @@ import pandas as pd
 from hitlab.claims.question import Question
 from hitlab.claims.result import Claim, Verdict
 from hitlab.claims.source import is_pitches
-from hitlab.claims.verdicts import verdict_on
-from hitlab.counting.counts import MOST_UNMEASURED
+from hitlab.claims.verdicts import MEASURE_MORE, on_unmeasured, verdict_on
 from hitlab.counting.situations import situation
 from hitlab.errors import ClaimError
-from hitlab.two_rates.apart import RateOf
+from hitlab.two_rates.disjoint import RateOf
 from hitlab.two_rates.link import Link, correlation_text
 from hitlab.two_rates.together import correlate_rates
 from hitlab.wording import chance_text, level_words
@@ -45,14 +44,9 @@ def answer_together(question: Question, table: Any) -> Claim:
         link = correlate_rates(table, *rates, conventions=question.conventions)
     first, second = link.first, link.second
     verdict: Verdict = verdict_on(link.chance_positive, holds_at, fails_at)
-    reasons: tuple[str, ...] = ()
+    reasons, untold = on_unmeasured(link.unknown_share, question.conventions.most_unknown)
     if link.why_not:
         reasons = (f"it cannot be told: {link.why_not}",)
-    elif link.unknown_share > MOST_UNMEASURED:
-        reasons = (
-            f"hardness is unknown for {link.unknown_share:.0%} of the contact, more than "
-            f"{MOST_UNMEASURED:.0%}, so no claim about it is settled either way",
-        )
     if reasons:
         verdict = "open"
     measured = (
@@ -72,7 +66,7 @@ def answer_together(question: Question, table: Any) -> Claim:
             f"Whether h{higher} also have a higher one of {second} cannot be told from this table: "
             f"{link.why_not}."
         )
-    return Claim(
+    answer = Claim(
         kind="together",
         claim=f"h{higher} also have a higher true rate of {second}",
         about="underlying",
@@ -118,6 +112,7 @@ def answer_together(question: Question, table: Any) -> Claim:
         fingerprint=_fingerprint(link),
         question=question,
     )
+    return answer.withheld(untold) if untold else answer
 
 
 def _rate_of(asked: Mapping[str, Any]) -> RateOf:
@@ -151,7 +146,7 @@ def _would_change(
     if link.why_not:
         return "more exposure a hitter, or more hitters, until the rates show true differences"
     if reasons:
-        return "measuring the contact whose hardness is unknown"
+        return MEASURE_MORE
     if verdict != "open":
         return (
             "a shared cause: compare within one park, one way of measuring and one schedule; "

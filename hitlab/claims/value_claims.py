@@ -40,7 +40,8 @@ def answer_above(question: Question, table: Any) -> Claim:
     side = "below" if less else "above"
     if str(asked).strip().casefold() == LEAGUE:
         rest = _rest_of(setting, place)
-        value, at = rest, f"that of everybody else ({rate_text(rest)})"
+        told = setting.fit.unknown_share <= setting.fit.most_unknown
+        value, at = rest, f"that of everybody else{f' ({rate_text(rest)})' if told else ''}"
 
         def above(posterior: Posterior) -> float:
             return above_the_rest(posterior, place, setting.both.measured_exposure)

@@ -5,7 +5,19 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Literal
 
-__all__ = ["COUNTED", "FAILS_AT", "HOLDS_AT", "Verdict", "fewest", "verdict_on"]
+from hitlab.counting.counts import MOST_UNMEASURED
+from hitlab.wording import percent
+
+__all__ = [
+    "COUNTED",
+    "FAILS_AT",
+    "HOLDS_AT",
+    "MEASURE_MORE",
+    "Verdict",
+    "fewest",
+    "on_unmeasured",
+    "verdict_on",
+]
 
 Verdict = Literal["holds", "does not hold", "open"]
 
@@ -15,12 +27,38 @@ FAILS_AT = 0.10
 COUNTED: tuple[str, ...] = ("the table is complete, and everybody was counted by the same rules",)
 """What a record, settled by counting, rests on."""
 
+MEASURE_MORE = "measuring the contact whose hardness is unknown"
+"""What would change a claim that too much unmeasured contact leaves open."""
+
 
 def verdict_on(chance: float, holds_at: float, fails_at: float) -> Verdict:
     """Return the verdict on a chance: both bounds are included."""
     if chance >= holds_at:
         return "holds"
     return "does not hold" if chance <= fails_at else "open"
+
+
+def on_unmeasured(share: float, most_unknown: float) -> tuple[tuple[str, ...], str]:
+    """Return why a claim is left open, and why no chance is given of it, for a share of unmeasured contact.
+
+    Parameters
+    ----------
+    share
+        Of the contact that the claim rests on, the share of unknown hardness.
+    most_unknown
+        Beyond which no chance is given, as it would take the unknown to be like the known.
+
+    Returns
+    -------
+    tuple
+        A note where the share is more than :data:`MOST_UNMEASURED`, else none; and a reason where it is more
+        than ``most_unknown``.
+    """
+    if share <= MOST_UNMEASURED:
+        return (), ""
+    unknown = f"hardness is unknown for {percent(share)} of the contact"
+    note = f"{unknown}, more than {percent(MOST_UNMEASURED)}, so no claim about it is settled either way"
+    return (note,), unknown if share > most_unknown else ""
 
 
 def fewest(enough: Callable[[int], bool], first: int, most: int) -> int | None:

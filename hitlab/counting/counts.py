@@ -17,26 +17,26 @@ import narwhals as nw
 import numpy as np
 import pandas as pd
 
-from hitlab.counting.events import EVENTS, event_words, fitting_denominators, refuse_no_share
+from hitlab.counting.events import (
+    EVENTS,
+    event_words,
+    fitting_denominators,
+    refuse_no_share,
+    within,
+)
 from hitlab.counting.facts import Conventions
 from hitlab.counting.own_events import Own
 from hitlab.errors import CountsError, MissingColumnsError
+from hitlab.pitches.doubts import Doubts
 from hitlab.pitches.report import Reading
 from hitlab.results import Listing, Note, Part, Table
+from hitlab.showing import shown_name
 from hitlab.wording import percent
 
-__all__ = ["MOST_UNKNOWN", "MOST_UNMEASURED", "Counts", "Pair", "pair", "unknown_contact"]
+__all__ = ["MOST_UNMEASURED", "Counts", "Pair", "pair", "unknown_contact"]
 
 MOST_UNMEASURED = 0.05
 """Share of unmeasured contact above which no claim about hard hits holds (an argument of the claims)."""
-
-MOST_UNKNOWN = 0.20
-"""Share of contact of unknown hardness beyond which bounds stand in place of a rate, and nobody is ranked.
-
-A rate supposes that the unknown contact is as often hard as the measured one. What goes unmeasured is not
-left to chance (fouls, weak contact, some parks), and with a fifth unknown the record may be a fifth less than
-the rate says, which is more than hitters differ by. An argument of the functions; common practice, no source.
-"""
 
 Wholes = np.ndarray[Any, np.dtype[np.int64]]
 
@@ -72,6 +72,10 @@ class Counts(Listing):
         What a reader of hard-hit balls has to know, too.
     own
         The caller's own events by name, and which counts each lies within in this table.
+    doubts
+        What reading the pitches left in doubt.
+    asked_of
+        The columns that groups and chosen pitches rest on.
     """
 
     data: pd.DataFrame
@@ -83,6 +87,8 @@ class Counts(Listing):
     hard_means: str = ""
     hard_notes: tuple[str, ...] = ()
     own: Mapping[str, Own] = field(default_factory=dict)
+    doubts: Doubts = field(default_factory=Doubts)
+    asked_of: frozenset[str] = frozenset()
 
     @classmethod
     def from_table(
@@ -159,20 +165,23 @@ class Counts(Listing):
 
     @property
     def labels(self) -> list[str]:
-        """One label a row; the club is added where two hitters share a name, else the id."""
+        """One label a row, as it is shown; the club is added where two hitters share a name, else the id."""
         who = next((id_[:-3] for id_ in LABELS_OF if id_ in self.by and id_[:-3] in self.data.columns), "")
         keys = [n for n in self.by if n != f"{who}_id"]
         if who and who not in keys:
             keys = [who, *keys]
         columns = [
-            ["not recorded" if gone else str(told) for told, gone in zip(values, values.isna(), strict=True)]
+            [
+                "not recorded" if gone else shown_name(told)
+                for told, gone in zip(values, values.isna(), strict=True)
+            ]
             for values in (self.data[key] for key in keys)
         ]
         plain = [", ".join(parts) for parts in zip(*columns, strict=True)]
         for extra in ("club", "hitter_id", "pitcher_id"):
             seen = Counter(plain)
             if extra in self.data.columns and extra not in keys and len(seen) < len(plain):
-                more = self.data[extra].astype(str)
+                more = [shown_name(told) for told in self.data[extra].astype(str)]
                 plain = [
                     f"{label} ({told})" if seen[label] > 1 else label
                     for label, told in zip(plain, more, strict=True)
@@ -228,10 +237,24 @@ class Counts(Listing):
 
     def notes_on(self, *names: str) -> tuple[str, ...]:
         """Return what has to be known of some counts; what is about hardness where one of them is hard."""
+        untold = self.cannot_tell(*names)
+        notes = (*((untold,) if untold else ()), *self.notes)
         if not any(self._about_hardness(name) for name in names):
-            return self.notes
+            return notes
         means = (f"hard means {self.hard_means}",) if self.hard_means else ()
-        return (*self.notes, *means, *self.hard_notes)
+        return (*notes, *means, *self.hard_notes)
+
+    def cannot_tell(self, *names: str) -> str:
+        """Say in one line what the table cannot tell of some counts; empty where it can tell all."""
+        told = [EVENTS[name].rests_on for name in names if name in EVENTS]
+        phrases = list(self.doubts.phrases(self.asked_of.union(*told)))
+        if "bunts" in self.missing and any(self._is_swing(name) for name in names):
+            phrases.append("no column tells bunt attempts, which count as swings here")
+        return f"what this table cannot tell: {'; '.join(phrases)}" if phrases else ""
+
+    def _is_swing(self, name: str) -> bool:
+        around = self.own[name].within if name in self.own else within(name, self.conventions)
+        return "swings" in (name, *around)
 
     def _about_hardness(self, name: str) -> bool:
         if name in self.own:

@@ -89,8 +89,9 @@ class Event:
     share
         False where one pitch may count more than once, so that no rate of it is a share.
     hardness
-        True where the rule asks how hard the contact was; then ``unknown`` names the count of the contact of
-        which that is not known.
+        True where the rule asks how hard the contact was.
+    unknown
+        Name of the count of the contact of which that is not known; empty where ``hardness`` is false.
     counted
         What many of it are called behind a number, where that is not ``many``: ``410 contacts``.
     """
@@ -113,6 +114,12 @@ class Event:
     def lacking(self, columns: set[str]) -> tuple[str, ...]:
         """Return the columns that are needed and absent, written as ``a or b`` where one is enough."""
         return tuple(" or ".join(group) for group in self.needs if not columns.intersection(group))
+
+    @property
+    def rests_on(self) -> frozenset[str]:
+        """The columns that tell it; every pitch that was thrown is told by being there."""
+        told = {"result"} if self.ending else {"outcome"} if self.name != "pitches" else set()
+        return frozenset(told.union(*self.needs))
 
     def parts_of(self, conventions: Conventions) -> tuple[str, ...]:
         """Return the counts that it is directly a part of, under some conventions."""

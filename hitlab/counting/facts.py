@@ -8,6 +8,7 @@ from typing import Literal
 import narwhals as nw
 
 from hitlab.errors import CountsError
+from hitlab.pitches.doubts import MOST_CONTRADICTED
 
 __all__ = ["FASTEST_MPH", "PITCH_FACTS", "Conventions", "pitch_facts"]
 
@@ -15,6 +16,16 @@ PROFESSIONAL_HARD_MPH = 95.0
 """Hard off a wood bat among professionals (common practice, no source)."""
 
 FASTEST_MPH = 1000.0  # both bounds are asked for: NaN is larger than any number on some engines
+
+
+MOST_UNKNOWN = 0.20
+"""Share of contact of unknown hardness beyond which bounds stand in place of a rate, and nobody is ranked.
+
+A rate supposes that the unknown contact is as often hard as the measured one. What goes unmeasured is not
+left to chance (fouls, weak contact, some parks), and with a fifth unknown the record may be a fifth less than
+the rate says, which is more than hitters differ by. An argument: ``Conventions(most_unknown=...)``; common
+practice, no source.
+"""
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,11 +43,19 @@ class Conventions:
         way it is a swing, is never a ball in play, and has its own count.
     hard_fouls
         Count hard-hit fouls as hard too. Then hard balls stand against contact, not balls in play.
+    most_contradicted
+        Share of the rows in which a column may contradict another and still be counted by: 0.01 where not
+        given. Counts that rest on a column which does so more often are withheld.
+    most_unknown
+        Share of contact of unknown hardness beyond which two bounds stand in place of a rate and no chance is
+        given: 0.20 where not given.
     """
 
     hard_mph: float | None = None
     foul_tip: Literal["miss", "contact"] = "miss"
     hard_fouls: bool = False
+    most_contradicted: float = MOST_CONTRADICTED
+    most_unknown: float = MOST_UNKNOWN
 
     def __post_init__(self) -> None:
         if self.hard_mph is not None and not 0 < self.hard_mph < 130:
@@ -45,6 +64,11 @@ class Conventions:
             )
         if self.foul_tip not in ("miss", "contact"):
             raise CountsError(f"foul_tip={self.foul_tip!r}: accepted are 'miss' and 'contact'")
+        for name, usual in (("most_contradicted", MOST_CONTRADICTED), ("most_unknown", MOST_UNKNOWN)):
+            if not 0 <= getattr(self, name) <= 1:
+                raise CountsError(
+                    f"{name}={getattr(self, name)!r}: give a share from 0 to 1, such as {usual:.2f}"
+                )
 
     @property
     def threshold_mph(self) -> float:
@@ -66,6 +90,30 @@ def pitch_facts(columns: set[str], conventions: Conventions) -> list[nw.Expr]:
     """Return the expressions that reduce a row to the values the rules look at.
 
     A flag that is missing is false; a fact whose column is absent is the constant 0.
+
+    Parameters
+    ----------
+    columns
+        Names of the columns that the pitch table has.
+    conventions
+        How the debatable cases are counted.
+
+    Returns
+    -------
+    list of narwhals.Expr
+        One expression a name of ``PITCH_FACTS``, in that order: the outcome as it is, then whole numbers.
+
+    Examples
+    --------
+    >>> import pandas as pd
+    >>> import narwhals as nw
+    >>> from hitlab.counting import Conventions, pitch_facts
+    >>> pitches = pd.DataFrame({"outcome": ["whiff", "in play"], "strikes": [2, 1]})
+    >>> facts = pitch_facts(set(pitches.columns), Conventions())
+    >>> nw.from_native(pitches).select(facts).to_native()[["outcome", "bunted", "two_strikes"]]
+       outcome  bunted  two_strikes
+    0    whiff       0            1
+    1  in play       0            0
     """
     facts = dict.fromkeys(PITCH_FACTS, nw.lit(0))
     facts["outcome"] = nw.col("outcome")

@@ -61,6 +61,15 @@ def share_interval(
     ----------
     Wilson 1927, J. Amer. Stat. Assoc. 22:209-212. Newcombe 1998, Stat. Med. 17:857-872. Brown,
     Cai & DasGupta 2001, Stat. Sci. 16:101-133. Clopper & Pearson 1934, Biometrika 26:404-413.
+
+    Examples
+    --------
+    A record of 12 hard-hit balls in 40 swings says little, the same rate over 400 swings a good deal more:
+
+    >>> from hitlab.counting import share_interval
+    >>> low, high = share_interval([12, 120], [40, 400], level=0.90)
+    >>> low.round(3).tolist(), high.round(3).tolist()
+    ([0.197, 0.264], [0.429, 0.339])
     """
     from scipy.special import betaincinv, ndtri
 
@@ -98,6 +107,13 @@ def difference_interval(
     The two Wilson intervals are joined (method 10 of the reference), which keeps the result inside
     -1 to 1 and works with zero cells.
 
+    Parameters
+    ----------
+    events_a, exposure_a, events_b, exposure_b
+        Whole numbers, 0 <= events <= exposure; they broadcast.
+    level
+        Coverage, between 0 and 1.
+
     Returns
     -------
     low, high
@@ -111,6 +127,16 @@ def difference_interval(
     References
     ----------
     Newcombe 1998, Stat. Med. 17:873-890, method 10.
+
+    Examples
+    --------
+    A hitter with 30 hard-hit balls in 120 swings against one with 20 in 130; the 90 % interval takes in 0
+    only where the difference may go either way:
+
+    >>> from hitlab.counting import difference_interval
+    >>> low, high = difference_interval(30, 120, 20, 130, level=0.90)
+    >>> round(float(low), 3), round(float(high), 3)
+    (0.013, 0.179)
     """
     ka, na = _checked(events_a, exposure_a)
     kb, nb = _checked(events_b, exposure_b)

@@ -39,6 +39,18 @@ def swing_ledger(pitches: Any, *, conventions: Conventions | None = None, trust:
     ------
     MissingColumnsError
         Where ``outcome`` is absent.
+
+    Examples
+    --------
+    >>> import pandas as pd
+    >>> from hitlab.counting import swing_ledger
+    >>> pitches = pd.DataFrame({"outcome": ["called strike", "foul", "whiff", "in play"]})
+    >>> swing_ledger(pitches)[["outcome", "swing", "missed", "put_in_play"]]
+             outcome  swing  missed  put_in_play
+    0  called strike  False   False        False
+    1           foul   True   False        False
+    2          whiff   True    True        False
+    3        in play   True   False         True
     """
     conventions = conventions or Conventions()
     frame, _ = frame_of(pitches, trust=trust)

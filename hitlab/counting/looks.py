@@ -67,7 +67,7 @@ class Called(Listing):
     MOST_ROWS: ClassVar[int | None] = 20
 
     @property
-    def words(self) -> str:
+    def explanation(self) -> str:
         """One sentence: how many looked at, how many called, how many of those false."""
         n = len(self.data)
         called = f"{n:,} of {self.looked_at:,} {'split' if self.looked_at == 1 else 'splits'} looked at"
@@ -87,7 +87,7 @@ class Called(Listing):
     @property
     def title(self) -> str:
         """The sentence of ``words``."""
-        return self.words
+        return self.explanation
 
 
 @dataclass(slots=True)
@@ -153,7 +153,7 @@ class Looks(Result):
 
     def contents(self) -> Iterable[Part]:
         """Return what text and HTML are made of: one sentence."""
-        return [f"Looks: {self.by_chance().words}"]
+        return [f"Looks: {self.by_chance().explanation}"]
 
 
 def call_by_chance(splits: pd.DataFrame, chance: str, bound: float = 0.90) -> Called:
@@ -168,10 +168,28 @@ def call_by_chance(splits: pd.DataFrame, chance: str, bound: float = 0.90) -> Ca
     bound
         From .5 up to 1.
 
+    Returns
+    -------
+    Called
+        The splits that were called, the surest first, each with ``direction`` and ``chance``; how many were
+        looked at; and the share of false ones to be expected among those called.
+
     Raises
     ------
     CountsError
         Where the bound is out of range.
+
+    Examples
+    --------
+    >>> import pandas as pd
+    >>> from hitlab.counting import call_by_chance
+    >>> splits = pd.DataFrame({"situation": ["on sliders", "with two strikes", "up and in"],
+    ...                        "chance_above": [0.97, 0.60, 0.04]})
+    >>> called = call_by_chance(splits, "chance_above")
+    >>> called.table()[["situation", "direction", "chance"]]
+        situation direction  chance
+    0  on sliders     above    0.97
+    1   up and in     below    0.96
     """
     if not 0.5 <= bound <= 1:
         raise CountsError(f"bound={bound!r}: give a chance from .5 up to 1, such as .90")
@@ -197,10 +215,33 @@ def call_by_p(splits: pd.DataFrame, p_value: str, rate: float, *, above: str, mi
     above, middle
         A split is above where this column exceeds this value.
 
+    Returns
+    -------
+    Called
+        The splits that were called, the smallest p-value first, each with ``direction``; how many were looked
+        at; and the rate that was asked for.
+
     Raises
     ------
     CountsError
         Where the rate is out of range, or a p-value is missing.
+
+    Examples
+    --------
+    All three p-values below .05 are called here. Among twenty splits only the first of them would be, for
+    the rule counts all that were looked at:
+
+    >>> import pandas as pd
+    >>> from hitlab.counting import call_by_p
+    >>> splits = pd.DataFrame({"situation": ["on sliders", "with two strikes", "up and in", "first pitch"],
+    ...                        "p_value": [0.004, 0.030, 0.045, 0.700],
+    ...                        "log_odds_ratio": [0.9, -0.4, 0.6, 0.1]})
+    >>> called = call_by_p(splits, "p_value", 0.10, above="log_odds_ratio")
+    >>> called.table()[["situation", "direction", "p_value"]]
+              situation direction  p_value
+    0        on sliders     above    0.004
+    1  with two strikes     below    0.030
+    2         up and in     above    0.045
     """
     multitest = load("statsmodels.stats.multitest", "calls at a share of false ones", "statistics")
     if not 0 < rate < 1:

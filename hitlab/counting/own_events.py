@@ -81,6 +81,12 @@ class Wanted:
     base: str = ""
     situation: Situation | None = None
 
+    @property
+    def rests_on(self) -> frozenset[str]:
+        """The columns that tell it, as far as they are known."""
+        told = EVENTS[self.base].rests_on if self.base else frozenset[str]()
+        return told if self.situation is None else told | set(self.situation.columns)
+
 
 def base_and_situation(text: str) -> tuple[str, Situation | None]:
     """Read a text such as ``swings at balls=0 strikes=0`` or ``takes in the zone``.

@@ -9,7 +9,7 @@ from typing import Any
 import numpy as np
 import pandas as pd
 
-from hitlab.counting.counts import MOST_UNKNOWN, Counts, pair
+from hitlab.counting.counts import Counts, pair
 from hitlab.counting.events import event_words, per_words, rate_words
 from hitlab.counting.intervals import DEFAULT_LEVEL, INTERVAL_NAMES, IntervalKind, share_interval
 from hitlab.errors import CountsError, MissingColumnsError
@@ -57,6 +57,8 @@ class Rates(Listing):
         The two counts.
     interval, level
         Kind and level of the interval.
+    notes
+        What a careful reader wants to know.
     """
 
     data: pd.DataFrame
@@ -94,7 +96,7 @@ def rate(
     interval: IntervalKind = "wilson",
     level: float = DEFAULT_LEVEL,
     minimum: int = 0,
-    most_unknown: float = MOST_UNKNOWN,
+    most_unknown: float | None = None,
 ) -> Rates:
     """Rate of an event per denominator, with its interval.
 
@@ -110,7 +112,8 @@ def rate(
         Leave out groups with a smaller exposure.
     most_unknown
         Share of a group's contact of unknown hardness beyond which no rate is given, only its bounds. Such
-        contact then stays in a denominator of contact or balls in play, which it else leaves.
+        contact then stays in a denominator of contact or balls in play, which it else leaves. The counts' own
+        (``Conventions.most_unknown``) where not given.
 
     Returns
     -------
@@ -121,8 +124,21 @@ def rate(
     ------
     MissingColumnsError, CountsError
         Where a count is absent, or the event does not lie within the denominator.
+
+    Examples
+    --------
+    >>> import hitlab
+    >>> import pandas as pd
+    >>> team = pd.DataFrame({"hitter": ["Runa Kvalbakk", "Nils Haxditch"],
+    ...                      "swings": [200, 40], "hard": [50, 14]})
+    >>> print(hitlab.rate(team, "hard", per="swings"))
+    hard-hit balls per swing, 90 % Wilson intervals
+           hitter  hard  swings rate  low high
+    Nils Haxditch    14      40 .350 .239 .480
+    Runa Kvalbakk    50     200 .250 .203 .303
     """
     counts = as_counts(counts)
+    most_unknown = counts.conventions.most_unknown if most_unknown is None else most_unknown
     both = pair(counts, event, per, most_unknown=most_unknown)
     data = counts.identity.copy()
     data[event], data[per] = both.events, both.exposure
@@ -231,7 +247,7 @@ def denominators(
     over: Sequence[str] = DENOMINATORS,
     *,
     minimum: int = 0,
-    most_unknown: float = MOST_UNKNOWN,
+    most_unknown: float | None = None,
 ) -> Denominators:
     """Lay the same event over several denominators, with each group's rank in each.
 
@@ -247,6 +263,7 @@ def denominators(
         Leave out groups with fewer swings (of the first denominator where there are no swings).
     most_unknown
         Share of a group's contact of unknown hardness beyond which it has no rates and no ranks, only bounds.
+        The counts' own where not given.
 
     Returns
     -------
@@ -258,8 +275,23 @@ def denominators(
     ------
     MissingColumnsError
         Where the event, or every denominator, is absent.
+
+    Examples
+    --------
+    Who puts few balls in play may lead per ball in play and not per swing:
+
+    >>> import pandas as pd
+    >>> from hitlab.counting import denominators
+    >>> team = pd.DataFrame({"hitter": ["Runa Kvalbakk", "Nils Haxditch"],
+    ...                      "swings": [400, 380], "in_play": [120, 190], "hard": [60, 76]})
+    >>> sides = denominators(team, "hard", over=["swings", "in_play"])
+    >>> sides.table()[["hitter", "per_swings", "rank_swings", "per_in_play", "rank_in_play"]]
+              hitter  per_swings  rank_swings  per_in_play  rank_in_play
+    0  Runa Kvalbakk        0.15            2          0.5             1
+    1  Nils Haxditch        0.20            1          0.4             2
     """
     counts = as_counts(counts)
+    most_unknown = counts.conventions.most_unknown if most_unknown is None else most_unknown
     counts.column(event)
     left_out = {
         per: counts.missing.get(per, "not among the counts") for per in over if per not in counts.names

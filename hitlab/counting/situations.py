@@ -129,6 +129,12 @@ def situation(*terms: str) -> Situation:
         (``fastball``, ``breaking``, ``offspeed``) stands for its kinds. Or a name: ``first pitch``, ``ahead
         in the count``, ``up and in``, ``in the zone`` and the others of ``NAMED``.
 
+    Returns
+    -------
+    Situation
+        Its ``words`` follow a rate in a sentence, its ``terms`` ask for it again; ``tally(where=)`` and the
+        functions of splits and claims take it.
+
     Raises
     ------
     ClaimError

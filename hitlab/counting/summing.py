@@ -76,8 +76,15 @@ def _numbered(cells: pd.DataFrame, names: Sequence[str]) -> tuple[np.ndarray[Any
 def weights(
     kinds: pd.DataFrame, events: Iterable[Event], conventions: Conventions
 ) -> dict[str, np.ndarray[Any, Any]]:
-    """Evaluate the rules on combinations of facts."""
-    flags = nw.from_native(kinds, eager_only=True).select(
+    """Evaluate the rules on combinations of facts.
+
+    There are few of them, and forty expressions on a short table cost pandas several times what they cost
+    Arrow.
+    """
+    import pyarrow as pa
+
+    table = pa.Table.from_pandas(kinds, preserve_index=False)
+    flags = nw.from_native(table, eager_only=True).select(
         *(event_expression(event, conventions).alias(event.name) for event in events)
     )
     return {event.name: flags[event.name].to_numpy() for event in events}

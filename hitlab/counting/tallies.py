@@ -33,9 +33,10 @@ from hitlab.counting.own_events import Own, Pitches, Wanted, attached, understoo
 from hitlab.counting.summing import ROWS, add_sums, cells, collected, weights
 from hitlab.demonstration import called
 from hitlab.errors import CountsError, HitlabWarning, MissingColumnsError, ReadingError
-from hitlab.pitches.opening import frame_of
-from hitlab.pitches.report import Reading
+from hitlab.pitches.doubts import Doubts
+from hitlab.pitches.opening import doubts_of, frame_of
 from hitlab.pitches.schema import OUTCOMES, RESULTS
+from hitlab.showing import quoted
 
 __all__ = ["hard_threshold", "tally"]
 
@@ -54,6 +55,7 @@ def tally(
     events: Mapping[str, Pitches] | None = None,
     conventions: Conventions | None = None,
     trust: bool = False,
+    doubts: Doubts | None = None,
 ) -> Counts:
     """Count everything that can be counted, by group.
 
@@ -77,6 +79,8 @@ def tally(
         How the debatable cases are counted; see :class:`~hitlab.counting.facts.Conventions`.
     trust
         Accept a file without the schema mark.
+    doubts
+        What reading the pitches left in doubt; a ``Reading`` or a saved file tells it itself.
 
     Returns
     -------
@@ -110,6 +114,10 @@ def tally(
     frame, forms = attached(frame, asked if where is None else {**asked, "where": where})
     all_columns = set(frame.collect_schema().names())
     wanted = {name: understood(name, form, frame, all_columns) for name, form in forms.items()}
+    doubts = doubts_of(pitches) if doubts is None else doubts
+    most = conventions.most_contradicted
+    asked_of = {*keys, *(column for one in wanted.values() for column in one.rests_on)}
+    doubts.refuse(asked_of, most, "what is asked for")
     whole = frame
     if where is not None:
         frame = frame.filter(wanted.pop("where").flag == True)  # noqa: E712  (an expression)
@@ -119,6 +127,8 @@ def tally(
 
     counted = [event for event in EVENTS.values() if not event.lacking(columns)]
     missing = {e.name: _why_missing(e, columns) for e in EVENTS.values() if e.lacking(columns)}
+    missing |= {e.name: why for e in counted if (why := doubts.reason(e.rests_on, most))}
+    counted = [event for event in counted if event.name not in missing]
     around = circumstances(frame, columns)
     mixed = _mixed(around)
     no_hardness = why_no_threshold(around, columns, conventions)
@@ -145,11 +155,23 @@ def tally(
         lying = add_own(data, frame, keys, own, counted, conventions, columns)
 
     data, label_notes = _with_labels(data, frame, keys, columns)
-    said = (*_set_aside(pitches), *mixed, *label_notes)
+    said = (*mixed, *label_notes)
     means = "" if no_hardness else hard_means(columns, conventions)
     by_custom = bool(means) and conventions.hard_mph is None and "exit_mph" in columns
     assumed = (_LEVEL_ASSUMED,) if by_custom and not found(around, "level") else ()
-    counts = Counts(data, tuple(keys), conventions, missing, said, source, means, assumed, lying)
+    counts = Counts(
+        data,
+        tuple(keys),
+        conventions,
+        missing,
+        said,
+        source,
+        means,
+        assumed,
+        lying,
+        doubts,
+        frozenset(asked_of),
+    )
     return _noting_shares(counts)
 
 
@@ -168,12 +190,25 @@ def hard_threshold(pitches: Any, top_share: float, *, trust: bool = False) -> fl
     trust
         Accept a file without the schema mark.
 
+    Returns
+    -------
+    float
+        In mph; a ball at this speed or above counts as hard.
+
     Raises
     ------
     MissingColumnsError
         Where there is no ``exit_mph``, or no ball in play was measured.
     CountsError
         Where ``top_share`` is not between 0 and 1.
+
+    Examples
+    --------
+    >>> import pandas as pd
+    >>> from hitlab.counting import hard_threshold
+    >>> struck = pd.DataFrame({"outcome": ["in play"] * 5, "exit_mph": [62.0, 71.0, 80.0, 84.0, 93.0]})
+    >>> hard_threshold(struck, 0.25, trust=True)
+    84.0
     """
     if not 0 < top_share < 1:
         raise CountsError(f"top_share={top_share!r}: give a share between 0 and 1, such as 0.35")
@@ -225,16 +260,6 @@ def _check_names(own: Mapping[str, Wanted], keys: Sequence[str]) -> None:
 
 def _why_missing(event: Event, columns: set[str]) -> str:
     return f"the table has no column {' and no column '.join(event.lacking(columns))}"
-
-
-def _set_aside(pitches: Any) -> tuple[str, ...]:
-    """Say that rows are missing from what was read: the counts would not show it."""
-    if not isinstance(pitches, Reading) or not pitches.report.rows_set_aside:
-        return ()
-    report = pitches.report
-    reason, times = max(report.set_aside_for.items(), key=lambda item: item[1], default=("", 0))
-    most = f"; {times:,} for this: {reason}" if times else ""
-    return (f"{report.rows_set_aside:,} of {report.rows_read:,} rows are set aside, not counted{most}",)
 
 
 def _check_words(cells: pd.DataFrame, column: str, words: Sequence[str], source: str) -> None:
@@ -293,7 +318,7 @@ def _name_notes(data: pd.DataFrame, frame: Any, columns: set[str]) -> list[str]:
     names = data["hitter"].dropna().astype(str).drop_duplicates()
     alike = names.groupby(names.str.casefold().str.split().str.join(" ")).agg(list)
     notes += [
-        f"{' and '.join(repr(name) for name in found)} count as {len(found)} hitters"
+        f"{' and '.join(quoted(name) for name in found)} count as {len(found)} hitters"
         for found in alike
         if len(found) > 1
     ]

@@ -79,6 +79,15 @@ def first_at_bats() -> pd.DataFrame:
     not drawn at random: the authors took those who had 45 at-bats on one day of the season,
     and one who was known to be exceptional (from memory). At-bats after the first 45 run from
     70 to 586: the rest of the season is itself a noisy measure of a hitter.
+
+    Examples
+    --------
+    The best start of all, and what the same hitter did over the rest of his season:
+
+    >>> from hitlab.datasets import first_at_bats
+    >>> best = first_at_bats().iloc[0]
+    >>> f"{best['hits'] / best['at_bats']:.3f}, then {best['rest_hits'] / best['rest_at_bats']:.3f}"
+    '0.400, then 0.346'
     """
     source = packaged("pscl", "EfronMorris", ["r", "n", "p"])
     rest_hits = (source["p"] * source["n"]).round().astype("int64")
@@ -168,6 +177,16 @@ def season_lines(minimum_at_bats: int = 0) -> pd.DataFrame:
       plays to 1932: 20; caught stealing to 1919: 11; sacrifice bunts 2; hit by pitch 1). And 16
       lines of one league up to 1884 have no runs batted in; in 10 of them there are home runs,
       which bat in the hitter himself. These 231 cells are made missing here.
+
+    Examples
+    --------
+    >>> import hitlab
+    >>> lines = hitlab.season_lines(minimum_at_bats=400)
+    >>> lines[["hitter", "season", "at_bats", "hits", "home_runs"]].head(3)
+            hitter  season  at_bats  hits  home_runs
+    0  hitter 0001    1883      413   127          0
+    1  hitter 0001    1884      475   159         21
+    2  hitter 0001    1885      464   144          7
     """
     if isinstance(minimum_at_bats, bool) or not isinstance(minimum_at_bats, int) or minimum_at_bats < 0:
         raise CountsError(

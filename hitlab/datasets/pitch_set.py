@@ -197,6 +197,18 @@ def open_pitches() -> Reading:
     - Not in the file: runs, bases, score, strike zone, speed and direction off the bat.
 
     There are no missing values, no repeated rows, and no pitch is faster at the plate than at release.
+
+    Examples
+    --------
+    >>> import hitlab
+    >>> pitches = hitlab.open_pitches().table
+    >>> kinds = hitlab.tally(pitches, by="pitch_kind").table()
+    >>> kinds[["pitch_kind", "pitches", "swings", "whiffs"]]
+               pitch_kind  pitches  swings  whiffs
+    0            changeup       83      24       7
+    1           curveball      425     191      74
+    2  four-seam fastball     2060     956     150
+    3              slider      834     466     190
     """
     mapping = load_mapping(MAPPING)
     frame, said = prepared(packaged("Stat2Data", "Kershaw", _USED), mapping)

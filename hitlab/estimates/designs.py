@@ -244,8 +244,9 @@ def exposure_part(exposure: Any, by_exposure: bool | str) -> Part | None:
     deviation = log_n[n > 0].std()
     if deviation < 1e-9:
         return None
-    # Where all have nearly the same, a unit is not their standard deviation but a factor of 1.65: else a link
-    # as strong between 70 swings and 80 as elsewhere between 50 and 300 would pass for a likely one.
+    # Exposures are measured in standard deviations of their logarithms, but where everybody has nearly the
+    # same exposure that unit is tiny, and the prior would then allow a large effect of a few swings more.
+    # So the unit is never less than a factor of 1.65.
     apart = min(deviation / _USUAL_DEVIATION, 1.0)
     z = (log_n - log_n[n > 0].mean()) / deviation
     bent = z**2 - (z[n > 0] ** 2).mean()

@@ -28,7 +28,7 @@ class LeagueLaw:
     ----------
     mean, spread
         Mean and standard deviation of the true rates.
-    groups
+    rates
         How many hitters these two figures rest on: they are then taken with the standard errors that
         so many true rates give. ``None``: exactly known.
     source
@@ -42,7 +42,7 @@ class LeagueLaw:
 
     mean: float
     spread: float
-    groups: int | None = None
+    rates: int | None = None
     source: str = ""
 
     def __post_init__(self) -> None:
@@ -54,8 +54,8 @@ class LeagueLaw:
                 f"spread={self.spread!r}: give a standard deviation above 0 and below {most:.3f}, the "
                 f"largest that rates with a mean of {rate_text(self.mean)} can have"
             )
-        if self.groups is not None and self.groups < 2:
-            raise CountsError(f"groups={self.groups!r}: give a whole number from 2 up, or None")
+        if self.rates is not None and self.rates < 2:
+            raise CountsError(f"rates={self.rates!r}: give a whole number from 2 up, or None")
 
     @property
     def size(self) -> float:
@@ -64,15 +64,15 @@ class LeagueLaw:
 
     def stated(self) -> Stated | None:
         """Return the prior on the law that these figures are; ``None`` where they are exactly known."""
-        if self.groups is None:
+        if self.rates is None:
             return None
         most = np.sqrt(self.mean * (1 - self.mean))
         r = self.spread / most
         return Stated(
             float(np.log(self.mean / (1 - self.mean))),
-            self.spread / most**2 / np.sqrt(self.groups),
+            self.spread / most**2 / np.sqrt(self.rates),
             float(r),
-            float(r / np.sqrt(2 * self.groups)),
+            float(r / np.sqrt(2 * self.rates)),
         )
 
     def contradictions(self, k: Floats, n: Floats, event: str, per: str) -> list[str]:
@@ -81,7 +81,7 @@ class LeagueLaw:
 
         k, n = k[n > 0], n[n > 0]
         luck = self.mean * (1 - self.mean)
-        own = self.spread**2 / self.groups if self.groups else 0.0
+        own = self.spread**2 / self.rates if self.rates else 0.0
         error = np.sqrt(self.spread**2 * (n @ n) / n.sum() ** 2 + luck / n.sum() + own)
         pooled = k.sum() / n.sum()
         chance = 2 * float(norm.sf(abs(pooled - self.mean) / error))

@@ -61,6 +61,12 @@ class Ranks(Listing):
         One row a group with enough exposure, the likeliest best first: who it is, the counts,
         ``rate``, ``shrunk``, ``chance_best``, ``chance_top``, ``rank_low``, ``rank_high`` (interval for the
         true rank).
+    event, per
+        The rate: names of two counts.
+    level
+        Level of the rank intervals.
+    minimum
+        Fewest exposures to be ranked.
     top
         The k of ``chance_top``.
     leader
@@ -115,6 +121,23 @@ def usual_minimum(exposure: Wholes) -> int:
     """Return the minimum exposure of a ranking where none is asked for: a quarter of the largest, 1 at least.
 
     From 100 up it is rounded down to tens, which are easier to say.
+
+    Parameters
+    ----------
+    exposure
+        Exposures of all groups, whole numbers from 0 up.
+
+    Returns
+    -------
+    int
+        Fewest exposures to be ranked.
+
+    Examples
+    --------
+    >>> import numpy as np
+    >>> from hitlab.estimates import usual_minimum
+    >>> usual_minimum(np.array([547, 390, 12])), usual_minimum(np.array([90, 40]))
+    (130, 22)
     """
     least = int(exposure.max(initial=0)) // _MINIMUM_SHARE
     return least // 10 * 10 if least >= 100 else max(least, 1)
@@ -144,11 +167,31 @@ def ranks(
     seed
         For the draws of the rank intervals.
 
+    Returns
+    -------
+    Ranks
+        One row a group that is ranked, the likeliest best first: rate, shrunk rate, chance to be truly the
+        best and among the ``top``, and the interval of the true rank.
+
     Raises
     ------
     ClaimError
         Where nobody has the exposure, ``top`` is not a whole number from 1 up, or ``level`` is not
         between 0 and 1; where more contact is of unknown hardness than the fit's ``most_unknown``.
+
+    Examples
+    --------
+    >>> import hitlab
+    >>> import pandas as pd
+    >>> team = pd.DataFrame({"hitter": ["Kvalbakk", "Haxditch", "Quarmoor", "Wychditch"],
+    ...                      "swings": [400, 420, 380, 350], "hard": [104, 95, 70, 63]})
+    >>> ranked = hitlab.ranks(hitlab.shrink(team, "hard", "swings"), top=2)
+    >>> ranked.table()[["hitter", "shrunk", "chance_best", "chance_top"]].round(2)
+          hitter  shrunk  chance_best  chance_top
+    0   Kvalbakk    0.25         0.81        0.97
+    1   Haxditch    0.22         0.16        0.83
+    2   Quarmoor    0.19         0.01        0.11
+    3  Wychditch    0.19         0.01        0.09
     """
     if not isinstance(fit, Fit):
         raise CountsError(f"ranks takes what shrink returns, and this is a {type(fit).__name__}")
@@ -414,6 +457,21 @@ def leader_by_minimum(fit: Fit, minimums: Sequence[int] = (0, 100, 250, 400)) ->
     ClaimError
         Where nobody reaches any of the minimums; where more contact is of unknown hardness than the fit's
         ``most_unknown``. Who has more than that is not compared.
+
+    Examples
+    --------
+    The best record of all is often a short one, and luck has lifted it most:
+
+    >>> import pandas as pd
+    >>> from hitlab.estimates import leader_by_minimum, shrink
+    >>> team = pd.DataFrame({"hitter": ["Kvalbakk", "Haxditch", "Quarmoor", "Wychditch"],
+    ...                      "swings": [30, 420, 380, 350], "hard": [10, 110, 70, 63]})
+    >>> fit = shrink(team, "hard", "swings")
+    >>> sides = leader_by_minimum(fit, minimums=[0, 100])
+    >>> sides[["minimum", "leader", "swings", "rate", "corrected"]].round(3)
+       minimum    leader  swings   rate  corrected
+    0        0  Kvalbakk      30  0.333      0.290
+    1      100  Haxditch     420  0.262      0.255
     """
     _refuse_unknown(fit)
     rate, shrunk = fit.data["rate"].to_numpy(float), fit.data["shrunk"].to_numpy(float)

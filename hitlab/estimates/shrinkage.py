@@ -24,8 +24,9 @@ import numpy as np
 import pandas as pd
 from numpy.typing import NDArray
 
-from hitlab.counting.counts import MOST_UNKNOWN, Counts, Pair, pair, unknown_contact
+from hitlab.counting.counts import Counts, Pair, pair, unknown_contact
 from hitlab.counting.events import per_words, rate_words
+from hitlab.counting.facts import MOST_UNKNOWN
 from hitlab.counting.intervals import DEFAULT_LEVEL
 from hitlab.counting.rates import as_counts, rates_or_bounds
 from hitlab.errors import CountsError, HitlabWarning, MissingColumnsError
@@ -69,6 +70,12 @@ class Fit(Listing):
         interval), ``own_weight`` (share of the group's own record in the shrunk rate), ``toward`` (the rate
         it is shrunk toward: what is expected of a group like it before its record is seen). Where hardness is
         unknown for a share of a group's contact, the fit sets the same share of its exposure aside.
+    counts
+        Where the records came from, one row a group as in ``data``.
+    event, per
+        The rate: names of two counts.
+    level
+        Level of the posterior intervals.
     mean, spread
         Mean of ``toward``, and standard deviation of the true rates around ``toward``: posterior means.
     half_weight_size
@@ -76,8 +83,8 @@ class Fit(Listing):
         infinite where a single law without spread was fitted.
     posterior
         For chances.
-    unknown_share
-        Share of unmeasured contact in all, and by group in ``unknown_shares``.
+    unknown_share, unknown_shares
+        Share of unmeasured contact, 0 to 1: in all, and group by group.
     most_unknown
         The share beyond which a rate has only bounds, and nobody is ranked by it.
     spread_interval
@@ -86,6 +93,8 @@ class Fit(Listing):
         What the mean may depend on, one row an answer: ``part``, ``option``, ``chance``.
     decision
         What was done about it and why, in words.
+    notes
+        What a careful reader wants to know.
     """
 
     data: pd.DataFrame
@@ -194,11 +203,11 @@ def shrink(
     groups: str | None = None,
     covariates: Sequence[str] = (),
     earlier: Any = None,
-    about: Any = None,
+    traits: Any = None,
     prior: LeagueLaw | None = None,
     design_effect: Any = None,
     estimator: Estimator = "integrated",
-    most_unknown: float = MOST_UNKNOWN,
+    most_unknown: float | None = None,
 ) -> Fit:
     """Shrink every group's rate toward what is expected of it, by what the table's scatter supports.
 
@@ -215,13 +224,13 @@ def shrink(
         well they explain the table, starting from even money; ``True`` takes a link for granted.
     groups
         A column whose values (role, hand, class year) may have means of their own, partially pooled. Of
-        ``counts``, or of ``about``.
+        ``counts``, or of ``traits``.
     covariates
-        Numeric columns that the mean may follow in a line. Of ``counts``, or of ``about``.
+        Numeric columns that the mean may follow in a line. Of ``counts``, or of ``traits``.
     earlier
         The same hitters' earlier season as a table of counts, or a list of seasons, the last one first.
         What an attempt of it is worth is learned from this table.
-    about
+    traits
         A frame with one row a hitter that holds ``groups`` and ``covariates`` where ``counts`` does not,
         and the columns that tell the hitters of ``counts`` apart.
     prior
@@ -236,7 +245,7 @@ def shrink(
         one mean for all.
     most_unknown
         Share of contact of unknown hardness beyond which a group's rate has only bounds and is not ranked;
-        where it is beyond it in all groups together, nobody is.
+        where it is beyond it in all groups together, nobody is. The counts' own where not given.
 
     Returns
     -------
@@ -258,6 +267,22 @@ def shrink(
     ----------
     Skellam 1948, J. Roy. Stat. Soc. B 10:257-261 (the Beta-binomial law); Efron & Morris 1975, J. Amer.
     Stat. Assoc. 70:311-319 (why shrinking helps).
+
+    Examples
+    --------
+    A short record is pulled toward the mean of all, a long one hardly:
+
+    >>> import hitlab
+    >>> import pandas as pd
+    >>> team = pd.DataFrame({"hitter": ["Kvalbakk", "Haxditch", "Quarmoor", "Wychditch"],
+    ...                      "swings": [30, 420, 380, 350], "hard": [10, 110, 70, 63]})
+    >>> fit = hitlab.shrink(team, "hard", "swings")
+    >>> fit.table()[["hitter", "rate", "shrunk", "own_weight"]].round(2)
+          hitter  rate  shrunk  own_weight
+    0   Kvalbakk  0.33    0.29        0.41
+    1   Haxditch  0.26    0.25        0.84
+    2   Quarmoor  0.18    0.19        0.83
+    3  Wychditch  0.18    0.19        0.82
     """
     table, beside = _beside(counts, covariates, (event, per))
     counts = as_counts(table)
@@ -271,6 +296,7 @@ def shrink(
     if given is not None and not isinstance(given, LeagueLaw):
         mend = "give its .law" if isinstance(given, Fit) else "give LeagueLaw(mean, spread, groups)"
         raise CountsError(f"prior: a {type(given).__name__} is no law of true rates; {mend}")
+    most_unknown = counts.conventions.most_unknown if most_unknown is None else most_unknown
     both = pair(counts, event, per, most_unknown=most_unknown)
     if not both.measured_exposure.sum():
         raise CountsError(f"no {per_words(per)} was counted, so there is nothing to fit")
@@ -289,15 +315,15 @@ def shrink(
                 "earlier, prior, design_effect and by_exposure out, or take estimator='integrated'"
             )
         averaged = _one_law(both, estimator)
-    elif prior is not None and prior.groups is None:
+    elif prior is not None and prior.rates is None:
         if more:
             raise CountsError(
                 "a prior that is exactly known leaves nothing to learn from groups, covariates, earlier "
-                "seasons or exposure; say in the prior how many hitters it rests on (groups=)"
+                "seasons or exposure; say in the prior how many true rates it rests on (rates=)"
             )
         averaged = _known(np.array([1.0]), np.array([prior.size]), np.array([prior.mean]))
     else:
-        told = tuple(_as_pandas(frame) for frame in (beside, about) if frame is not None)
+        told = tuple(_as_pandas(frame) for frame in (beside, traits) if frame is not None)
         parts = _parts(counts, both, effect, by_exposure, groups, covariates, earlier, told, prior, notes)
         averaged = average(k, n, parts, None if prior is None else prior.stated())
     for note in [] if prior is None else prior.contradictions(k, n, event, per):
@@ -314,7 +340,7 @@ def _parts(
     groups: str | None,
     covariates: Sequence[str],
     earlier: Any,
-    about: tuple[pd.DataFrame, ...],
+    traits: tuple[pd.DataFrame, ...],
     prior: LeagueLaw | None,
     notes: list[str],
 ) -> list[Part]:
@@ -322,13 +348,13 @@ def _parts(
     if not (prior is not None and by_exposure == "auto"):
         parts.append(exposure_part(both.exposure, by_exposure))
     if groups is not None:
-        values = _about(counts, groups, about)
+        values = _trait(counts, groups, traits)
         _note_missing(counts, groups, values.isna(), "stand at the mean of all", notes)
         parts.append(group_part(groups, values))
         if parts[-1] is None:
             notes.append(f"everybody has the same {groups}, so it tells nothing")
     for name in covariates:
-        given = _about(counts, name, about)
+        given = _trait(counts, name, traits)
         values = pd.to_numeric(given, errors="coerce")
         if given.notna().any() and not values.notna().any():
             raise CountsError(f"covariates: {name} holds no numbers; for words give groups={name!r}")
@@ -340,7 +366,7 @@ def _parts(
     if earlier is not None:
         tables = earlier if isinstance(earlier, (list, tuple)) else [earlier]
         seasons = [_season(counts, as_counts(table), both) for table in tables]
-        # What an attempt of an earlier season is worth is asked of attempts that are shortened alike.
+        # Earlier attempts are shortened by the same design effect, then weighed against this season's.
         shortened = [(then_k / effect, then_n / effect) for then_k, then_n in seasons]
         parts.append(earlier_part(both.events / effect, both.measured_exposure / effect, shortened))
     return [part for part in parts if part is not None]
@@ -381,31 +407,33 @@ def _as_pandas(frame: Any) -> pd.DataFrame:
     try:
         table: pd.DataFrame = nw.from_native(frame, eager_only=True).to_pandas()
     except TypeError as error:
-        raise CountsError(f"about is a frame with one row a hitter, no {type(frame).__name__}") from error
+        raise CountsError(f"traits is a frame with one row a hitter, no {type(frame).__name__}") from error
     return table
 
 
-def _about(counts: Counts, name: str, about: tuple[pd.DataFrame, ...]) -> pd.Series[Any]:
+def _trait(counts: Counts, name: str, traits: tuple[pd.DataFrame, ...]) -> pd.Series[Any]:
     if name in counts.data.columns:
         return counts.data[name].reset_index(drop=True)
-    told = next((frame for frame in about if name in frame.columns), None)
+    told = next((frame for frame in traits if name in frame.columns), None)
     if told is None:
-        where = "counts and in about" if about else "counts"
-        raise MissingColumnsError(f"there is no column {name!r} in {where}; about= takes a frame that has it")
+        where = "counts and in traits" if traits else "counts"
+        raise MissingColumnsError(
+            f"there is no column {name!r} in {where}; traits= takes a frame that has it"
+        )
     keys = [key for key in counts.by if key in told.columns]
     if len(keys) < len(counts.by):
         raise MissingColumnsError(
-            f"about needs the columns that tell the hitters apart: {', '.join(counts.by)}"
+            f"traits needs the columns that tell the hitters apart: {', '.join(counts.by)}"
         )
     if told.duplicated(keys).any():
         row = int(np.flatnonzero(told.duplicated(keys))[0])
-        raise CountsError(f"about, row {row + 1}: the hitter stands there twice; keep one row a hitter")
+        raise CountsError(f"traits, row {row + 1}: the hitter stands there twice; keep one row a hitter")
     try:
         return counts.data[keys].merge(told[[*keys, name]], on=keys, how="left")[name]
     except ValueError as error:  # text against numbers
         kinds = ", ".join(f"{key} {told[key].dtype} against {counts.data[key].dtype}" for key in keys)
         raise CountsError(
-            f"about and counts name the hitters in different kinds of column: {kinds}"
+            f"traits and counts name the hitters in different kinds of column: {kinds}"
         ) from error
 
 
@@ -466,7 +494,8 @@ def _fit(
     shortened = float(both.measured_exposure.sum() / n.sum())
     if shortened > 1.005:
         notes.append(
-            f"attempts go together, so that records count as if they were {shortened:.2f} times shorter"
+            f"attempts of a game are alike, so that records count as if they were {shortened:.2f} times "
+            "shorter"
         )
     posterior = averaged.posterior(k, n)
     toward = np.broadcast_to(averaged.before().mean(), k.shape)

@@ -146,6 +146,8 @@ class LastHalf(Result):
         Same shape: chance to score exactly the gap, and so to play on.
     tie_wins
         Chance to win from a tie.
+    rules
+        How runners advance.
     """
 
     ahead: Floats

@@ -57,6 +57,12 @@ def half_inning(
     most_runs
         Runs up to which the distribution is given.
 
+    Returns
+    -------
+    HalfInning
+        Runs expected, the chance of a run and the distribution of runs, from each number of outs and each
+        state of the bases.
+
     Raises
     ------
     GameStateError
@@ -116,10 +122,27 @@ def last_half(
     most_behind
         Largest number of runs behind.
 
+    Returns
+    -------
+    LastHalf
+        The chances to score more than the gap, and just the gap, from each gap, number of outs and
+        state of the bases.
+
     Raises
     ------
     GameStateError
         As in :func:`half_inning`.
+
+    Examples
+    --------
+    >>> from hitlab.game import Spot, last_half
+    >>> league = [0.22, 0.44, 0.09, 0.01, 0.15, 0.045, 0.005, 0.03, 0.01]
+    >>> found = last_half(league)
+    >>> for spot in (Spot(0, 0, "empty"), Spot(-1, 2, "first second"), Spot(-3, 0, "empty")):
+    ...     print(f"{spot.words}: {float(found.at(spot)):.3f}")
+    tied, bases empty, nobody out: 0.641
+    trailing by one, runners on first and second, two out: 0.175
+    trailing by three, bases empty, nobody out: 0.047
     """
     if not 0 <= tie_wins <= 1:
         raise GameStateError(f"tie_wins={tie_wins!r}: give a chance from 0 to 1")
@@ -150,6 +173,33 @@ def outcome_values(
         its first again (whoever is at bat now does not come again).
     tie_wins, rules
         As in :func:`last_half`.
+
+    Returns
+    -------
+    numpy.ndarray
+        Shape (9,), chances from 0 to 1 in the order of ``OUTCOMES``.
+
+    Raises
+    ------
+    GameStateError
+        Where ``tie_wins`` is no chance, or probabilities cannot be.
+
+    Examples
+    --------
+    >>> from hitlab.game import OUTCOMES, Spot, outcome_values
+    >>> league = [0.22, 0.44, 0.09, 0.01, 0.15, 0.045, 0.005, 0.03, 0.01]
+    >>> values = outcome_values(Spot(-1, 2, "first second"), league)
+    >>> for outcome, value in zip(OUTCOMES, values):
+    ...     print(f"{outcome}: {value:.2f}")
+    strikeout: 0.00
+    other out: 0.00
+    walk: 0.28
+    hit by pitch: 0.28
+    single: 0.49
+    double: 0.79
+    triple: 1.00
+    home run: 1.00
+    error: 0.28
     """
     after = chances_of(following, "following")
     rules = rules or Advancing()
@@ -179,9 +229,27 @@ def extra_innings_chance(
     rules
         How runners advance.
 
+    Returns
+    -------
+    float
+        From 0 to 1.
+
+    Raises
+    ------
+    GameStateError
+        Where probabilities cannot be, or more than one club is given for home or for visitors.
+
     Notes
     -----
     Equal clubs come out at one half exactly: the chain knows nothing of what batting last lets a manager do.
+
+    Examples
+    --------
+    >>> from hitlab.game import extra_innings_chance
+    >>> league = [0.22, 0.44, 0.09, 0.01, 0.15, 0.045, 0.005, 0.03, 0.01]
+    >>> slugging = [0.22, 0.42, 0.09, 0.01, 0.15, 0.045, 0.005, 0.05, 0.01]
+    >>> round(extra_innings_chance(league), 2), round(extra_innings_chance(slugging, league), 2)
+    (0.5, 0.57)
     """
     start = 0, BASES.index("second" if runner_on_second else "empty")
     ours = half_inning(home, rules=rules, most_runs=_EXTRA_RUNS).runs

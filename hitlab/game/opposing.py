@@ -20,6 +20,7 @@ from hitlab.counting.tallies import columns_of
 from hitlab.errors import ClaimError, MissingColumnsError
 from hitlab.game.outcome_rates import OUTCOME_COUNTS, outcome_counts, shrink_outcomes
 from hitlab.pitches.opening import frame_of
+from hitlab.showing import shown_name
 
 __all__ = ["Opposing", "opposing_pitcher"]
 
@@ -80,12 +81,34 @@ def opposing_pitcher(
     trust
         Accept a file without the schema mark.
 
+    Returns
+    -------
+    Opposing
+        What each hitter's nine probabilities are multiplied by, and the same for the average hitter; for
+        ``against=`` of :func:`best_for_spot`.
+
     Raises
     ------
     MissingColumnsError
         Where ``result``, ``hitter_side``, ``pitcher_hand`` or ``pitcher`` is needed and absent.
     ClaimError, UnknownHitterError
         Where neither is given, the hand is no hand, or nobody or more than one has that name.
+
+    Examples
+    --------
+    Left-handed hitters strike out more often against left-handed pitchers here, the right-handed less often:
+
+    >>> import pandas as pd
+    >>> from hitlab.game import OUTCOMES, opposing_pitcher
+    >>> cells = pd.DataFrame({"hitter": ["Kvalbakk"] * 4 + ["Haxditch"] * 4,
+    ...                       "hitter_side": ["left"] * 4 + ["right"] * 4,
+    ...                       "pitcher_hand": ["left", "left", "right", "right"] * 2,
+    ...                       "outcome": ["whiff", "in play"] * 4, "result": ["strikeout", "single"] * 4,
+    ...                       "times": [30, 70, 40, 160, 15, 85, 50, 150]})
+    >>> pitches = cells.loc[cells.index.repeat(cells["times"])].drop(columns="times")
+    >>> left = opposing_pitcher(pitches, hand="left")
+    >>> left.hitters, left.factors[:, OUTCOMES.index("strikeout")].round(2).tolist()
+    (('Haxditch', 'Kvalbakk'), [0.69, 1.29])
     """
     if hand is None and pitcher is None:
         raise ClaimError("say who pitches: hand='left', hand='right', or pitcher= with a name")
@@ -127,7 +150,7 @@ def _quality(pitches: Any, pitcher: str, trust: bool) -> tuple[str, Floats, str,
     frame, _ = frame_of(pitches, trust=trust)
     seen = cells(frame, list(dict.fromkeys([key, "pitcher"])), ())
     him = seen[find_rows(seen, pitcher, who="pitcher")].sort_values(ROWS, ascending=False, kind="stable")
-    name = str(him["pitcher"].iloc[0])
+    name = shown_name(him["pitcher"].iloc[0])
     mine = counts.data[key].isin(him[key]) & counts.data["pitcher_hand"].notna()
     rows = np.flatnonzero(mine)
     if not len(rows):

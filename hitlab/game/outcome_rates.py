@@ -29,6 +29,7 @@ from hitlab.errors import CountsError, MissingColumnsError
 from hitlab.estimates.posterior import Posterior
 from hitlab.estimates.shrinkage import Fit, shrink
 from hitlab.game.outcomes import OUTCOMES
+from hitlab.pitches.opening import doubts_of
 from hitlab.results import Listing
 from hitlab.wording import rate_text
 
@@ -99,6 +100,16 @@ def outcome_counts(
     ------
     MissingColumnsError
         Where the table has no ``result``.
+
+    Examples
+    --------
+    >>> import pandas as pd
+    >>> from hitlab.game import outcome_counts
+    >>> pitches = pd.DataFrame({"hitter": "Runa Kvalbakk", "outcome": ["in play", "whiff", "ball", "in play"],
+    ...                         "result": ["single", "strikeout", "walk", "single"]})
+    >>> outcome_counts(pitches).table()[["hitter", "singles", "strikeouts", "walks", "other_outs"]]
+              hitter  singles  strikeouts  walks  other_outs
+    0  Runa Kvalbakk        2           1      1           0
     """
     own = {
         name: reduce(or_, [nw.col("result") == result for result in results])
@@ -109,6 +120,8 @@ def outcome_counts(
         raise MissingColumnsError(
             "outcomes of plate appearances need the column result, and the table does not have it"
         )
+    most = (conventions or Conventions()).most_contradicted
+    doubts_of(pitches).refuse(["result"], most, "how plate appearances end")
     return tally(pitches, by, where=where, events=own, conventions=conventions, trust=trust)
 
 
@@ -204,10 +217,30 @@ def shrink_outcomes(counts: Any) -> OutcomeRates:
     counts
         ``outcome_counts(pitches)``, or any table of counts with the columns of ``OUTCOME_COUNTS``.
 
+    Returns
+    -------
+    OutcomeRates
+        Nine probabilities a hitter that add up to one, with draws of what is not known of them.
+
     Raises
     ------
     MissingColumnsError, CountsError
         Where one of the nine counts is missing, or no plate appearance ended.
+
+    Examples
+    --------
+    Nine home runs against four in about as many plate appearances: less of a difference once luck is out:
+
+    >>> import pandas as pd
+    >>> from hitlab.game import OUTCOMES, shrink_outcomes
+    >>> bench = pd.DataFrame({"hitter": ["Runa Kvalbakk", "Nils Haxditch", "Zora Quarmoor"],
+    ...     "strikeouts": [60, 90, 50], "other_outs": [140, 120, 170], "walks": [30, 20, 20],
+    ...     "singles": [45, 50, 62], "doubles": [15, 25, 10], "home_runs": [9, 4, 6],
+    ...     "triples": 0, "hit_by_pitches": 0, "reached_on_errors": 0})
+    >>> rates = shrink_outcomes(bench)
+    >>> place = OUTCOMES.index("home run")
+    >>> rates.observed[:, place].round(3).tolist(), rates.mean()[:, place].round(3).tolist()
+    ([0.03, 0.013, 0.019], [0.028, 0.017, 0.021])
     """
     counts = as_counts(counts)
     lacking = [name for name in OUTCOME_COUNTS if name not in counts.names]
@@ -233,6 +266,8 @@ def shrink_outcomes(counts: Any) -> OutcomeRates:
     notes = [f"never or always, and so the same for everybody: {', '.join(never)}"] if never else []
     if weak:
         notes.append(f"records hardly tell anybody apart in: {', '.join(weak)}")
+    untold = counts.cannot_tell("plate_appearances")
+    notes += [untold] if untold else []
     return OutcomeRates(counts, ended, tuple(fits), tuple(notes))
 
 

@@ -102,10 +102,25 @@ def meet_pitcher(hitters: Any, pitcher: Any, league: Any) -> Floats:
         The pitcher (or the pitchers of one hand) against everybody, and everybody against everybody. Shapes
         that broadcast with that of the hitters.
 
+    Returns
+    -------
+    numpy.ndarray
+        Probabilities of the nine outcomes in the order of ``OUTCOMES``, shape (..., 9); they add up to one.
+
     Raises
     ------
     GameStateError
         Where the league never has an outcome that a hitter or the pitcher has.
+
+    Examples
+    --------
+    A hitter who strikes out in 30 % meets a pitcher who strikes out 30 %, in a league of 22 %:
+
+    >>> from hitlab.game import meet_pitcher
+    >>> league = [0.22, 0.44, 0.09, 0.01, 0.15, 0.045, 0.005, 0.03, 0.01]
+    >>> often = [0.30, 0.36, 0.09, 0.01, 0.15, 0.045, 0.005, 0.03, 0.01]
+    >>> round(float(meet_pitcher(often, often, league)[0]), 2)
+    0.39
     """
     ours, theirs = chances_of(hitters, "hitters"), chances_of(pitcher, "pitcher")
     base = chances_of(league, "league")

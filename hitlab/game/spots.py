@@ -1,9 +1,9 @@
 """Which hitter for this spot: the chance to win with each of them at bat, and how little tells them apart.
 
 The chance to win is the sum of a hitter's nine outcome probabilities times what each outcome is worth in the
-spot (``outcome_values``), so all that is not known of him passes straight into it. What is taken as known:
-the league's rates for those who follow, the rules of advance, the pitcher's effect, and the chance to win
-from a tie.
+spot (``outcome_values``), so its interval is as wide as what is unknown of his nine probabilities makes it.
+Taken as known: the league's rates for those who follow, the rules of advance, the pitcher's effect, and the
+chance to win from a tie.
 """
 
 from __future__ import annotations
@@ -68,6 +68,15 @@ class SpotRanks(Listing):
         Draws behind interval and chances.
     minimum
         Fewest plate appearances to be compared.
+    source, fingerprint
+        Where the counts came from, and the first digits of their hash.
+    one_appearance_spread
+        For each hitter, how far the chance to win still moves by what becomes of one plate appearance:
+        standard deviation.
+    drawn
+        Shape (draws, hitters): posterior draws of the chances to win, in the order of ``data``.
+    notes
+        What a careful reader wants to know.
     """
 
     data: pd.DataFrame
@@ -97,7 +106,7 @@ class SpotRanks(Listing):
         return luck / (luck + true) if luck + true else 0.0
 
     @property
-    def finding(self) -> str:
+    def explanation(self) -> str:
         """What the list says and how little, in a few sentences."""
         first = self.data.iloc[0]
         field = f"{len(self.data):,} hitters"
@@ -136,7 +145,7 @@ class SpotRanks(Listing):
     @property
     def title(self) -> str:
         """The finding."""
-        return self.finding
+        return self.explanation
 
     def table_for_people(self) -> pd.DataFrame:
         """Return the first of the list, chances as they are said."""
@@ -153,6 +162,22 @@ def wins_text(value: float) -> str:
     """Return a chance to win in per cent with one decimal, finer than the differences that can be told.
 
     What rounds to none or to all, and is neither, is said to be under or over the last one that does not.
+
+    Parameters
+    ----------
+    value
+        A chance from 0 to 1; NaN for none.
+
+    Returns
+    -------
+    str
+        Such as ``"19.0 %"``.
+
+    Examples
+    --------
+    >>> from hitlab.game import wins_text
+    >>> wins_text(0.1904), wins_text(0.0002), wins_text(1.0)
+    ('19.0 %', 'under 0.1 %', '100.0 %')
     """
     if np.isnan(value):
         return "none"
@@ -167,7 +192,7 @@ def best_for_spot(
     *,
     candidates: Sequence[str] | None = None,
     minimum: int | None = None,
-    against: Opposing | None = None,
+    pitcher: Opposing | None = None,
     following: Any = None,
     tie_wins: float = 0.50,
     rules: Advancing | None = None,
@@ -190,7 +215,7 @@ def best_for_spot(
     minimum
         Fewest plate appearances to be compared. By default a quarter of the largest number; with
         ``candidates``, none.
-    against
+    pitcher
         Who pitches, from ``opposing_pitcher``; average pitching where not given.
     following
         Outcome probabilities of who comes after: shape (9,), or a lineup (hitters, 9). The league's where not
@@ -206,12 +231,33 @@ def best_for_spot(
     seed
         For the draws.
 
+    Returns
+    -------
+    SpotRanks
+        One row a hitter, the highest chance to win first, with its interval and the chance to be truly
+        the best.
+
     Raises
     ------
     ClaimError, UnknownHitterError
         Where nobody is to be compared, or a candidate is not in the counts.
     GameStateError, MissingColumnsError, CountsError
         Where spot, probabilities or counts cannot be.
+
+    Examples
+    --------
+    >>> import pandas as pd
+    >>> from hitlab.game import Spot, best_for_spot
+    >>> bench = pd.DataFrame({"hitter": ["Runa Kvalbakk", "Nils Haxditch", "Zora Quarmoor"],
+    ...     "strikeouts": [60, 90, 50], "other_outs": [140, 120, 170], "walks": [30, 20, 20],
+    ...     "singles": [45, 50, 62], "doubles": [15, 25, 10], "home_runs": [9, 4, 6],
+    ...     "triples": 0, "hit_by_pitches": 0, "reached_on_errors": 0})
+    >>> ranked = best_for_spot(bench, Spot(0, 1, "third"))
+    >>> ranked.table()[["hitter", "observed", "win_chance", "behind_first"]].round(3)
+              hitter  observed  win_chance  behind_first
+    0  Zora Quarmoor     0.827       0.827         0.000
+    1  Runa Kvalbakk     0.817       0.818         0.009
+    2  Nils Haxditch     0.806       0.806         0.021
     """
     if not 0 < level < 1:
         raise ClaimError(f"level={level!r}: give a level between 0 and 1, such as 0.90")
@@ -220,8 +266,8 @@ def best_for_spot(
     rates = counts if isinstance(counts, OutcomeRates) else shrink_outcomes(counts)
     places, least = _compared(rates, candidates, minimum)
     factors, everybody = np.ones((len(places), len(OUTCOMES))), np.ones(len(OUTCOMES))
-    if against is not None:
-        factors, everybody = against.of(rates.counts)[places], against.everybody
+    if pitcher is not None:
+        factors, everybody = pitcher.of(rates.counts)[places], pitcher.everybody
     league = _met(rates.league, everybody)
     values = outcome_values(
         spot,
@@ -258,7 +304,7 @@ def best_for_spot(
     return SpotRanks(
         data,
         spot,
-        f"{spot.words}{f', {against.words}' if against else ''}",
+        f"{spot.words}{f', {pitcher.words}' if pitcher else ''}",
         float(league @ values),
         values,
         float(np.sqrt(drawn.var(axis=1, ddof=1).mean())) if len(places) > 1 else 0.0,
@@ -270,7 +316,7 @@ def best_for_spot(
         rates.counts.fingerprint,
         once[order],
         drawn,
-        (*rates.notes, *(against.notes if against else ())),
+        (*rates.notes, *(pitcher.notes if pitcher else ())),
     )
 
 

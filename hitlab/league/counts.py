@@ -143,15 +143,16 @@ def draw_counts(
 
     Returns
     -------
-    One row a league and hitter:
+    pandas.DataFrame
+        One row a league and hitter:
 
-    - ``league`` (from 0), ``hitter_id``, ``rank`` (0 is the hitter whom his manager likes best);
-    - true rates, named as in ``hitlab.league.RATES``: ``hard_per_swing``, ``hard_per_in_play``,
-      ``whiffs_per_swing``, ``fouls_per_swing``, ``foul_tips_per_swing``, ``in_play_per_swing``,
-      ``swings_per_plate_appearance``;
-    - counts: ``plate_appearances``, ``swings``, ``whiffs``, ``foul_tips``, ``fouls`` (without the tips),
-      ``contact`` (fouls and balls in play), ``in_play``, ``unmeasured`` (balls in play without exit
-      speed), ``hard`` (of those measured).
+        - ``league`` (from 0), ``hitter_id``, ``rank`` (0 is the hitter whom his manager likes best);
+        - true rates, named as in ``hitlab.league.RATES``: ``hard_per_swing``, ``hard_per_in_play``,
+          ``whiffs_per_swing``, ``fouls_per_swing``, ``foul_tips_per_swing``, ``in_play_per_swing``,
+          ``swings_per_plate_appearance``;
+        - counts: ``plate_appearances``, ``swings``, ``whiffs``, ``foul_tips``, ``fouls`` (without the tips),
+          ``contact`` (fouls and balls in play), ``in_play``, ``unmeasured`` (balls in play without exit
+          speed), ``hard`` (of those measured).
 
     Raises
     ------
@@ -162,6 +163,17 @@ def draw_counts(
     -----
     Starts are binomial, plate appearances and swings near normal around their expectation;
     the outcomes given the swings are multinomial. All numbers are invented.
+
+    Examples
+    --------
+    In 200 leagues, the highest observed rate of each against the same hitter's true one:
+
+    >>> from hitlab.league import draw_counts
+    >>> table = draw_counts(leagues=200)
+    >>> table["observed"] = table["hard"] / table["swings"]
+    >>> leaders = table.loc[table.groupby("league")["observed"].idxmax()]
+    >>> leaders[["observed", "hard_per_swing"]].mean().round(2).tolist()
+    [0.28, 0.14]
     """
     hitters, clubs, seed, effects = check_league(hitters, clubs, seed, effects)
     games_a_club = whole("games_a_club", games_a_club, 1, 1_000)

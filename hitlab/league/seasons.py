@@ -112,7 +112,8 @@ def make_season(
 
     Returns
     -------
-    The season. Pitches stand game by game in order of play.
+    Season
+        Pitches stand game by game in order of play; the truth beside them.
 
     Raises
     ------
@@ -125,6 +126,17 @@ def make_season(
     land near common practice in professional leagues (no source); they are no evidence about
     anybody. Not played: stolen bases, pitches that get away, plate appearances without a result,
     automatic balls and strikes, catcher's interference.
+
+    Examples
+    --------
+    >>> from hitlab.league import make_season
+    >>> season = make_season(hitters=18, clubs=2, pitches=600, seed=1)
+    >>> season.settings["games"], len(season.truth)
+    (2, 18)
+    >>> season.pitches[["game", "inning", "half", "balls", "strikes"]].head(2)
+            game  inning half  balls  strikes
+    0  game-0001       1  top      0        0
+    1  game-0001       1  top      1        0
     """
     hitters, clubs, seed, effects = check_league(hitters, clubs, seed, effects)
     pitches = whole("pitches", pitches, 1, 20_000_000)

@@ -1,4 +1,4 @@
-"""How much attempts of one game go together beyond the form of their stretch of games.
+"""How alike attempts of one game are beyond the form of their stretch of games.
 
 A day's form, a starting pitcher or a park makes the attempts of one game alike. Seen over a season, so does
 form that lasts; here both are told apart: products of the deviations of two attempts of the same game are set
@@ -38,6 +38,22 @@ def games_alike(games: ByGame, first: Wholes) -> float:
         The moment estimate, made smaller by the share of its square that is its own error (leaving out one
         stretch after the other), so that noise alone is rarely taken for going together; 0 where no stretch
         has two games.
+
+    Examples
+    --------
+    All of a game's five swings hit hard, or none: as alike as can be. One hard-hit ball a game: not alike.
+
+    >>> import numpy as np
+    >>> import pandas as pd
+    >>> from hitlab.over_time import games_alike
+    >>> from hitlab.over_time.stretches import by_game
+    >>> table = pd.DataFrame({"hitter": "Runa Kvalbakk", "game": [f"game {n:02d}" for n in range(1, 25)],
+    ...                       "swings": 5, "hard": [0, 5] * 12})
+    >>> stretches = np.array([0, 6, 12, 18])
+    >>> round(games_alike(by_game(table, "hard", "swings"), stretches), 1)
+    1.0
+    >>> games_alike(by_game(table.assign(hard=1), "hard", "swings"), stretches)
+    0.0
     """
     # Attempts of an unknown game are left out.
     k, n = (np.where(games.told, values, 0).astype(float) for values in (games.events, games.exposure))
@@ -72,7 +88,35 @@ def games_alike(games: ByGame, first: Wholes) -> float:
 
 
 def design_effects(games: ByGame, first: Wholes, correlation: float) -> Floats:
-    """Return for each stretch the variance of its rate against that of independent attempts."""
+    """Return for each stretch the variance of its rate against that of independent attempts.
+
+    Parameters
+    ----------
+    games
+        Counts by game.
+    first
+        Row of the first game of every stretch.
+    correlation
+        Of two attempts of one game beyond their stretch, such as :func:`games_alike` finds it.
+
+    Returns
+    -------
+    numpy.ndarray
+        One value a stretch; 1 where attempts are independent.
+
+    Examples
+    --------
+    Two stretches of six games with five swings each, whose swings are a little alike within a game:
+
+    >>> import numpy as np
+    >>> import pandas as pd
+    >>> from hitlab.over_time import design_effects
+    >>> from hitlab.over_time.stretches import by_game
+    >>> table = pd.DataFrame({"hitter": "Runa Kvalbakk", "game": [f"game {n:02d}" for n in range(1, 13)],
+    ...                       "swings": 5, "hard": [0, 2, 1, 1, 2, 0, 1, 3, 0, 1, 2, 1]})
+    >>> design_effects(by_game(table, "hard", "swings"), np.array([0, 6]), 0.05).round(2).tolist()
+    [1.2, 1.2]
+    """
     return 1 + correlation * crowding(games, first)
 
 

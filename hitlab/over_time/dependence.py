@@ -52,15 +52,22 @@ class Overdispersion(Listing):
         if independent), ``design_effect`` (variance of the rate against that of independent attempts,
         never taken below 1), ``effective_exposure`` (exposure divided by it), ``wide_low``, ``wide_high``
         (Wilson interval at the effective exposure).
+    counts
+        The counts summed over the units, one row a hitter.
+    event, per
+        The rate: names of two counts.
+    level
+        Level of all intervals.
     correlation, standard_error
         Of two attempts of one hitter in one unit; the error by leaving out one unit after the other.
     low, high
         Normal interval of the correlation at ``level``.
-    units
-        What was compared within, in words; ``pairs``: pairs of attempts within one unit.
+    units, pairs
+        What was compared within, in words, and how many pairs of attempts within one unit there are.
     width_factor
-        How many times as wide a hitter's interval should be, at the exposure-weighted mean design effect;
-        ``width_low`` and ``width_high`` at the ends of the correlation's interval.
+        How many times as wide a hitter's interval should be, at the exposure-weighted mean design effect.
+    width_low, width_high
+        The same at the ends of the correlation's interval.
     left_out
         Attempts of which the unit is not known.
     """
@@ -164,6 +171,19 @@ def overdispersion(
     Ridout, Demetrio & Firth 1999, Biometrics 55:137-148 (estimators of the correlation within units); Kish
     1965, Survey Sampling (design effect); Rao & Scott 1992, Biometrics 48:577-585 (effective sample size).
     All from memory.
+
+    Examples
+    --------
+    Two hitters with the same 30 hard-hit balls in 150 swings, one spread evenly over the games, one not:
+
+    >>> import pandas as pd
+    >>> from hitlab.over_time import overdispersion
+    >>> table = pd.DataFrame({"hitter": ["Runa Kvalbakk"] * 30 + ["Nils Haxditch"] * 30,
+    ...                       "game": [f"game {n:02d}" for n in range(1, 31)] * 2,
+    ...                       "swings": 5, "hard": [1] * 30 + [0, 0, 3] * 10})
+    >>> alike = overdispersion(table, "hard", "swings")
+    >>> round(alike.correlation, 2), round(alike.width_factor, 2)
+    (0.07, 1.13)
     """
     games = by_game(counts, event, per)
     correlation, error, pairs = _correlation(games)
@@ -264,12 +284,12 @@ def _widened(data: pd.DataFrame, event: str, per: str, level: float) -> tuple[Fl
 
     z = float(ndtri((1 + level) / 2))
     ends = np.empty((len(data), 2))
+    events, attempts = data[event].to_numpy(), data[per].to_numpy()
     effects, which = np.unique(data["design_effect"].to_numpy(float), return_inverse=True)
     for number, effect in enumerate(effects):
         mine = which == number
-        rows = data[mine]
         wider = 2 * float(ndtr(z * np.sqrt(effect))) - 1
-        ends[mine] = np.stack(share_interval(rows[event], rows[per], "wilson", wider), axis=1)
+        ends[mine] = np.stack(share_interval(events[mine], attempts[mine], "wilson", wider), axis=1)
     return ends[:, 0], ends[:, 1]
 
 
@@ -288,6 +308,10 @@ class Resampled(Listing):
         One row a hitter: who it is, event, exposure, ``games``, ``rate``, ``low``, ``high``, ``width_factor``
         (how many times as wide as the Wilson interval of independent attempts). Missing ends where a hitter
         has fewer than five games, or every resample gives the same rate.
+    event, per
+        The rate: names of two counts.
+    level
+        Coverage of the intervals.
     draws
         Resampled rates, shape (draws, hitters), for differences and the like; hitters are independent.
     """
@@ -341,6 +365,12 @@ def resample_by_game(
     seed
         A seed or a generator.
 
+    Returns
+    -------
+    Resampled
+        One row a hitter: the rate, the ends of its interval, and how many times as wide that is as the
+        interval of independent attempts.
+
     Raises
     ------
     CountsError, MissingColumnsError
@@ -356,6 +386,21 @@ def resample_by_game(
     ----------
     Efron & Tibshirani 1993, An Introduction to the Bootstrap; Hesterberg 2015, The American Statistician
     69:371-386 (percentiles expanded for small samples). From memory.
+
+    Examples
+    --------
+    Two hitters with the same 30 hard-hit balls in 150 swings, the second by fits and starts:
+
+    >>> import pandas as pd
+    >>> from hitlab.over_time import resample_by_game
+    >>> table = pd.DataFrame({"hitter": ["Runa Kvalbakk"] * 30 + ["Nils Haxditch"] * 30,
+    ...                       "game": [f"game {n:02d}" for n in range(1, 31)] * 2,
+    ...                       "swings": 5, "hard": [1, 1, 1, 0, 2] * 6 + [0, 0, 3] * 10})
+    >>> rates = resample_by_game(table, "hard", "swings")
+    >>> rates.table()[["hitter", "rate", "low", "high"]].round(2)
+              hitter  rate   low  high
+    0  Runa Kvalbakk   0.2  0.16  0.24
+    1  Nils Haxditch   0.2  0.12  0.28
     """
     if draws < 100:
         raise CountsError(f"draws={draws!r}: give 100 or more, else the ends are those of a few resamples")

@@ -56,6 +56,8 @@ class Form(Result):
         this share of lucky seasons).
     hitter, event, per, level
         Who, which rate, level of intervals and bands.
+    window
+        Length of the rolling window, in words.
     overall
         The rate over everything.
     hottest, coldest
@@ -66,6 +68,8 @@ class Form(Result):
         Twice the smaller of the two, at most 1: for "steady", which looks both ways.
     luck, draws
         How lucky seasons were made, and how many.
+    notes
+        What a reader of the counts has to know.
     """
 
     data: pd.DataFrame
@@ -247,6 +251,12 @@ def form_over_time(
     draws, seed
         Lucky seasons, and their seed or generator.
 
+    Returns
+    -------
+    Form
+        One row a window of games: the rate in it with its interval, and luck's bands; how hot and how cold
+        luck alone would get.
+
     Raises
     ------
     CountsError
@@ -258,6 +268,18 @@ def form_over_time(
     ----------
     Naus 1965, J. Amer. Stat. Assoc. 60:532-538 (the largest number in a moving window); Good 2005,
     Permutation, Parametric and Bootstrap Tests of Hypotheses (shuffling). From memory.
+
+    Examples
+    --------
+    >>> import hitlab
+    >>> import pandas as pd
+    >>> games = pd.DataFrame({"hitter": "Runa Kvalbakk", "swings": 5, "hard": [1] * 18 + [2] * 6,
+    ...                       "date": [f"2031-05-{day:02d}" for day in range(1, 25)]})
+    >>> form = hitlab.form_over_time(games, "Runa Kvalbakk", window=6)
+    >>> form.table().iloc[[0, form.hottest]][["from", "to", "hard", "swings", "rate"]]
+              from          to  hard  swings  rate
+    0   2031-05-01  2031-05-06     6      30   0.2
+    18  2031-05-19  2031-05-24    12      30   0.4
     """
     if luck not in (None, "shuffled games", "dealt attempts"):
         raise CountsError(f"luck={luck!r}: give 'shuffled games' or 'dealt attempts'")

@@ -12,7 +12,7 @@ What is assumed of form beforehand: its standard deviation half-normal with .25 
 .05, .1 or .2 of the stretches and add a standard deviation of .3 or .5, all as likely. Flat on mean and
 spread of the usual levels.
 
-Attempts of one game that go together make a stretch's record less worth than its length; how much is
+Attempts of one game that are alike make a stretch's record less worth than its length; how much is
 estimated (``hitlab.over_time.alike``), and counts are divided by it.
 
 When it fails: form that lasts through several stretches, or begins in the middle of one, makes the usual
@@ -118,6 +118,8 @@ class FormFit(Listing):
         For each stretch: row of the hitter, counts, and its first and last row of ``games``.
     spread, spread_low, spread_high
         Posterior mean and interval of the form's standard deviation, in log odds.
+    centre
+        Log odds of the rate of all hitters together, from which levels and form are measured.
     games_alike, design_effect
         Correlation of two attempts of one game beyond their stretch's form (``hitlab.over_time.alike``), and
         what it does to a stretch's variance on average; counts are divided by it.
@@ -264,7 +266,7 @@ class FormFit(Listing):
         notes = []
         if self.design_effect >= _MATTERS:
             notes.append(
-                f"{per_words(self.per, 2)} of one game go together (correlation {self.games_alike:.3f}): the "
+                f"{per_words(self.per, 2)} of one game are alike (correlation {self.games_alike:.3f}): the "
                 f"records of stretches count as if they were {self.design_effect:.2f} times shorter"
             )
         hitters = len(np.unique(self.hitter))
@@ -310,12 +312,28 @@ def fit_form(
     level
         Level of the intervals.
 
+    Returns
+    -------
+    FormFit
+        How much form varies, with its interval, and each hitter's usual rate and stretches.
+
     Raises
     ------
     CountsError
         Where the counts are not by hitter and game, or the event never or always happened.
     MissingColumnsError
         As in ``rate``.
+
+    Examples
+    --------
+    >>> import pandas as pd
+    >>> from hitlab.over_time import fit_form
+    >>> games = pd.DataFrame({"hitter": ["Runa Kvalbakk"] * 24 + ["Nils Haxditch"] * 24,
+    ...                       "date": [f"2031-05-{day:02d}" for day in range(1, 25)] * 2,
+    ...                       "swings": 5, "hard": [1] * 18 + [2] * 6 + [1] * 24})
+    >>> fit = fit_form(games, "hard", "swings", stretch=6)
+    >>> round(fit.spread, 2), (round(fit.spread_low, 2), round(fit.spread_high, 2))
+    (0.18, (0.03, 0.35))
     """
     if isinstance(stretch, bool) or int(stretch) != stretch or stretch < 1:
         raise CountsError(f"stretch={stretch!r}: give a whole number of games from 1 up")

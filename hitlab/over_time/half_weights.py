@@ -92,7 +92,7 @@ class HalfWeights(Listing):
     left_out: dict[str, str]
 
     @property
-    def sentences(self) -> list[str]:
+    def explanations(self) -> list[str]:
         """One sentence a rate, the quickest to settle first."""
         rows = self.data.sort_values("half_weight_size", kind="stable")
         return [self._sentence(row) for _, row in rows.iterrows()]
@@ -166,12 +166,32 @@ def half_weight_sizes(
     draws, seed
         Draws for the interval, and their seed or generator; not used by the fit.
 
+    Returns
+    -------
+    HalfWeights
+        One row a rate: the size, its interval, and what a usual record weighs.
+
     Raises
     ------
     CountsError
         Where a named rate cannot be worked out: fewer than five hitters, or no hitter in both tables.
     MissingColumnsError
         Where a named rate was not counted.
+
+    Examples
+    --------
+    Hitters differ more in whiffs than in hard-hit balls here, so that fewer swings tell them apart:
+
+    >>> import pandas as pd
+    >>> from hitlab.over_time import half_weight_sizes
+    >>> league = pd.DataFrame({"hitter": [f"hitter {n}" for n in range(1, 9)], "swings": 300,
+    ...                        "whiffs": [45, 60, 66, 75, 78, 90, 105, 120],
+    ...                        "hard": [36, 50, 54, 60, 62, 66, 72, 88]})
+    >>> sizes = half_weight_sizes(league, rates=[("whiffs", "swings"), ("hard", "swings")])
+    >>> for row in sizes.table().itertuples():
+    ...     print(f"{row.event}: {row.half_weight_size:.0f} swings, own weight {row.own_weight:.2f}")
+    whiffs: 26 swings, own weight 0.91
+    hard: 58 swings, own weight 0.82
     """
     if not 0 < level < 1:
         raise CountsError(f"level={level!r}: give a level between 0 and 1, such as 0.90")

@@ -50,6 +50,10 @@ class Change(Listing):
         ``ratio_high`` (posterior mean and interval of the change), ``chance_higher`` (the chance that his
         true rate is higher in the second), ``chance_raised``, ``chance_lowered`` (that his true odds are
         higher, or lower, by the factor at least).
+    event, per
+        The rate: names of two counts.
+    level
+        Level of the intervals.
     first_only, second_only
         How many hitters have exposure in one period only, and are left out.
     league_ratio, league_spread
@@ -123,12 +127,32 @@ def compare_periods(
     level
         Level of the intervals.
 
+    Returns
+    -------
+    Change
+        One row a hitter with a record in both: the two rates, their difference with its interval, and the
+        chances that the true rate rose, or moved by the factor.
+
     Raises
     ------
     CountsError
         Where the two are not counted by the same column, or nobody has exposure in both.
     MissingColumnsError
         As in ``rate``.
+
+    Examples
+    --------
+    >>> import pandas as pd
+    >>> from hitlab.over_time import compare_periods
+    >>> april = pd.DataFrame({"hitter": ["Runa Kvalbakk", "Nils Haxditch", "Zora Quarmoor"],
+    ...                       "swings": [110, 120, 90], "hard": [16, 24, 17]})
+    >>> may = april.assign(swings=[130, 110, 100], hard=[35, 20, 19])
+    >>> change = compare_periods(april, may, "hard", "swings")
+    >>> change.table()[["hitter", "difference", "low", "high", "chance_higher"]].round(2)
+              hitter  difference   low  high  chance_higher
+    0  Runa Kvalbakk        0.12  0.04  0.21           0.93
+    1  Nils Haxditch       -0.02 -0.10  0.07           0.55
+    2  Zora Quarmoor        0.00 -0.09  0.09           0.63
     """
     before, after = as_counts(first), as_counts(second)
     together = joined_periods(before, after)
@@ -213,6 +237,16 @@ def paired_halves(counts: Any, how: Literal["alternate", "time"] = "alternate") 
     ------
     CountsError
         Where the counts are not by hitter and game.
+
+    Examples
+    --------
+    >>> import pandas as pd
+    >>> from hitlab.over_time import paired_halves
+    >>> games = pd.DataFrame({"hitter": "Runa Kvalbakk", "date": [f"2031-05-0{day}" for day in range(1, 6)],
+    ...                       "swings": [10, 8, 9, 12, 7], "hard": [2, 1, 3, 2, 0]})
+    >>> odd, even = paired_halves(games)
+    >>> odd.table()[["swings", "hard"]].values.tolist(), even.table()[["swings", "hard"]].values.tolist()
+    ([[26, 5]], [[20, 3]])
     """
     if how not in ("alternate", "time"):
         raise CountsError(f"how={how!r}: give 'alternate' or 'time'")
@@ -257,6 +291,15 @@ def paired_interval(
     References
     ----------
     Newcombe 1998, Stat. Med. 17:2635-2650, method 10.
+
+    Examples
+    --------
+    Of 40 hitters 9 were ahead of the league in both years, 8 in the first only, 3 in the second only:
+
+    >>> from hitlab.over_time import paired_interval
+    >>> low, high = paired_interval(9, 8, 3, 20, level=0.90)
+    >>> round(float(low), 3), round(float(high), 3)
+    (-0.014, 0.257)
     """
     a, b, c, d = np.broadcast_arrays(*(np.asarray(v) for v in (both, first_only, second_only, neither)))
     n = a + b + c + d

@@ -52,7 +52,7 @@ def halves_pivot(
     a, b = deviations
     seen = float(share @ (a * b))
     beyond = float(share @ (a * a + b * b)) / 2 - seen
-    # Swings of a game that go together make more luck than independent ones, in each half by itself.
+    # Swings of a game that are alike make more luck than independent ones, in each half by itself.
     independent = float(share @ (luck[0] + luck[1]) / 2)
     more = max(beyond / independent, 1.0) if independent > 0 else 1.0
     first, second = (np.sqrt(more * one) for one in luck)

@@ -54,6 +54,14 @@ def standard_pressure(altitude_ft: ArrayLike) -> FloatArray:
     Notes
     -----
     Source: ISO 2533:1975, Standard Atmosphere, lowest layer.
+
+    Examples
+    --------
+    At sea level and a mile up:
+
+    >>> from hitlab.physics import standard_pressure
+    >>> standard_pressure([0.0, 5280.0]).round(1).tolist()
+    [1013.2, 834.3]
     """
     altitude = quantity("altitude_ft", altitude_ft, "feet", _LOWEST_FT, _HIGHEST_FT)
     ratio = _standard_temperature_k(altitude) / _SEA_LEVEL_K
@@ -81,6 +89,14 @@ def standard_density(altitude_ft: ArrayLike) -> FloatArray:
     Notes
     -----
     Source: ISO 2533:1975, Standard Atmosphere, lowest layer.
+
+    Examples
+    --------
+    At sea level and a mile up:
+
+    >>> from hitlab.physics import standard_density
+    >>> standard_density([0.0, 5280.0]).round(3).tolist()
+    [1.225, 1.047]
     """
     altitude = quantity("altitude_ft", altitude_ft, "feet", _LOWEST_FT, _HIGHEST_FT)
     kelvin = _standard_temperature_k(altitude)
@@ -117,6 +133,14 @@ def moist_air_density(
     dioxide at its reference fraction of 0.0004. The formula is recommended for 600 to 1100 hPa and
     15 to 27 degrees Celsius; outside it the error stays far below what matters for a flight (the
     tests hold it against an independent property library down to -10 and up to 45 Celsius).
+
+    Examples
+    --------
+    Damp air is not heavier but lighter than dry air:
+
+    >>> from hitlab.physics import moist_air_density
+    >>> moist_air_density(90.0, 1013.0, [10.0, 90.0]).round(3).tolist()
+    [1.154, 1.137]
     """
     fahrenheit = quantity("temperature_f", temperature_f, "degrees Fahrenheit", -20, 130)
     pascal = 100 * quantity("pressure_hpa", pressure_hpa, "hectopascals", 250, 1100)
@@ -184,6 +208,14 @@ def air_density(
     Notes
     -----
     Without a pressure the standard atmosphere's pressure at the altitude is used (ISO 2533).
+
+    Examples
+    --------
+    A hot afternoon at sea level, and the same afternoon a mile up, where there is nearly a fifth less air:
+
+    >>> from hitlab.physics import air_density
+    >>> air_density([0.0, 5280.0], temperature_f=90.0).round(3).tolist()
+    [1.146, 0.942]
     """
     altitude = quantity("altitude_ft", altitude_ft, "feet", _LOWEST_FT, _HIGHEST_FT)
     if station_pressure_hpa is not None and sea_level_pressure_hpa is not None:

@@ -143,6 +143,14 @@ def exit_speed(pitch_mph: ArrayLike, bat_mph: ArrayLike, efficiency: ArrayLike =
     Notes
     -----
     Source: Nathan, Am. J. Phys. 71 (2003) 134. The bat's speed counts about six times the pitch's.
+
+    Examples
+    --------
+    Ten more miles an hour from the bat are worth six times as much as ten more from the pitch:
+
+    >>> from hitlab.physics import exit_speed
+    >>> exit_speed([85.0, 95.0, 85.0], [70.0, 70.0, 80.0]).round(1).tolist()
+    [101.0, 103.0, 113.0]
     """
     pitch = quantity("pitch_mph", pitch_mph, "mph", 0, 150)
     bat = quantity("bat_mph", bat_mph, "mph", 0, 150)
@@ -199,6 +207,15 @@ def bat_at_point(
     Free: 1/effective = 1/weight + (point - balance)^2 / inertia about the balance point. Held:
     effective = inertia about the pivot / (point - pivot)^2. Rigid-body mechanics; a bat also bends, so
     that away from the good spot the real efficiency is lower (Nathan, Am. J. Phys. 68 (2000) 979).
+
+    Examples
+    --------
+    A 31 oz bat struck near its good spot, 27 in from the knob, and out near the end, 32 in from it:
+
+    >>> from hitlab.physics import bat_at_point
+    >>> bat = bat_at_point(31.0, 22.0, 11000.0, [27.0, 32.0])
+    >>> bat.effective_mass_oz.round(1).tolist(), bat.collision_efficiency.round(2).tolist()
+    ([24.7, 15.4], [0.24, 0.13])
     """
     arguments = {
         "weight_oz": quantity("weight_oz", weight_oz, "ounces", 10, 60),

@@ -186,6 +186,15 @@ def fly(
     -----
     RangeWarning
         If a fit is used outside the range in which it was measured.
+
+    Examples
+    --------
+    100 mph off the bat as a line drive, as a fly ball and too high:
+
+    >>> from hitlab.physics import fly
+    >>> ball = fly(100.0, [12.0, 28.0, 45.0], backspin_rpm=2000.0)
+    >>> ball.carry_ft.round().tolist(), ball.hang_s.round(1).tolist()
+    ([339.0, 415.0, 367.0], [3.4, 5.4, 6.7])
     """
     launch = _Launch(exit_mph, launch_deg, spray_deg, backspin_rpm, sidespin_rpm, conditions or Conditions())
     out = np.full((10, launch.size), np.nan)
@@ -250,6 +259,17 @@ def fly_path(
     -----
     RangeWarning
         If a fit is used outside the range in which it was measured.
+
+    Examples
+    --------
+    >>> from hitlab.physics import fly_path
+    >>> path = fly_path(100.0, 28.0, backspin_rpm=2000.0, points=4)
+    >>> for time, out, height in zip(path.time_s, path.out_ft, path.height_ft):
+    ...     print(f"{time:.1f} s: {out:.0f} ft out, {abs(height):.0f} ft high")
+    0.0 s: 0 ft out, 3 ft high
+    1.8 s: 180 ft out, 82 ft high
+    3.6 s: 307 ft out, 77 ft high
+    5.4 s: 415 ft out, 0 ft high
     """
     if not 2 <= points <= 10000:
         raise QuantityError(f"points is {points}; accepted is 2 to 10000. Choose 60 for a smooth picture.")

@@ -169,6 +169,15 @@ def meet(
     ------
     QuantityError
         If an argument lies outside its range, the model does not exist or the shapes do not fit.
+
+    Examples
+    --------
+    Ten thousandths of a second early, on time, and as much late:
+
+    >>> from hitlab.physics import meet
+    >>> met = meet([-10.0, 0.0, 10.0], 85.0, 70.0)
+    >>> met.spray_deg.round().tolist(), met.forward_in.round(1).tolist()
+    ([22.0, 0.0, -22.0], [6.8, 0.0, -6.8])
     """
     _check_model(model)
     error_s = quantity("timing_error_ms", timing_error_ms, "milliseconds", -500, 500) / 1000
@@ -231,6 +240,14 @@ def fair_window(
     ------
     QuantityError
         If an argument lies outside its range, the model does not exist or the shapes do not fit.
+
+    Examples
+    --------
+    A squarely hit ball stays fair up to so many thousandths of a second too early or too late:
+
+    >>> from hitlab.physics import fair_window
+    >>> round(float(fair_window(85.0, 70.0).either_way_ms), 1)
+    22.3
     """
     _check_model(model)
     swing = _swing_arguments(pitch_mph, bat_mph, pivot_in, efficiency, kept_along)
@@ -271,6 +288,14 @@ def solid_window(
     ------
     QuantityError
         If an argument lies outside its range, or the shapes do not fit.
+
+    Examples
+    --------
+    Contact is two inches beyond the good spot when the swing is off by so many thousandths of a second:
+
+    >>> from hitlab.physics import solid_window
+    >>> round(float(solid_window(85.0, 70.0).either_way_ms), 1)
+    15.5
     """
     swing = _swing_arguments(pitch_mph, bat_mph, pivot_in, 0.0, 0.0)
     solid = quantity("solid_in", solid_in, "inches", 0, 10, above=True)

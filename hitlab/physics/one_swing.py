@@ -178,6 +178,16 @@ def contact_values(
     ------
     QuantityError
         If an argument lies outside its range, or the shapes do not fit.
+
+    Examples
+    --------
+    Aimed at the middle of the ball, half an inch under it, and four inches under it:
+
+    >>> from hitlab.physics import PitchAtPlate, Swing, contact_values
+    >>> met = contact_values(
+    ...     [0.0, 0.5, 4.0], 0.0, 10.0, pitch=PitchAtPlate(), swing=Swing(), miss="path")
+    >>> met.touched.tolist(), met.values["launch_deg"].round().tolist()
+    ([True, True, False], [7.0, 22.0, nan])
     """
     _check_kind(miss)
     missed = quantity("miss_in", miss_in, "inches", -20, 20)
@@ -281,6 +291,18 @@ def swing_outcomes(
     -----
     A foul leaves the bat outside the foul lines (45 degrees), or lands or passes the fence outside them.
     Balls that only just graze are fouls straight back here; a catcher who holds one makes it a foul tip.
+
+    Examples
+    --------
+    On time, and under the middle of the ball by nothing, 0.5, 1.5 and 4 in:
+
+    >>> from hitlab.physics import swing_outcomes
+    >>> from hitlab.physics.one_swing import OUTCOME_WORDS
+    >>> became = swing_outcomes([0.0, 0.5, 1.5, 4.0])
+    >>> [OUTCOME_WORDS[place] for place in became.outcome]
+    ['ground ball', 'line drive', 'fly ball', 'whiff']
+    >>> became.launch_deg.round().tolist()
+    [7.0, 22.0, 56.0, nan]
     """
     pitch, swing = pitch or PitchAtPlate(), swing or Swing()
     attack = swing.attack_deg if attack_deg is None else attack_deg
@@ -346,6 +368,14 @@ def aim_for_launch(
     ------
     QuantityError
         If an argument lies outside its range, or no contact sends the ball off that way.
+
+    Examples
+    --------
+    How far under the ball to swing for 25 degrees, with a level bat and with one that rises by 12 degrees:
+
+    >>> from hitlab.physics import Swing, aim_for_launch
+    >>> [round(aim_for_launch(25.0, swing=Swing(attack_deg=angle)), 2) for angle in (0.0, 12.0)]
+    [0.84, 0.54]
     """
     wanted = float(quantity("launch_deg", launch_deg, "degrees", -30, 45))
     pitch, swing = pitch or PitchAtPlate(), swing or Swing()

@@ -131,6 +131,21 @@ def track(
     -------
     tuple of Bracket
         Landing, highest point, meeting with the fence.
+
+    Examples
+    --------
+    Without air, a ball that leaves the ground at 20 m/s upward and 10 m/s outward is up for 40 / 9.80665 s:
+
+    >>> import numpy as np
+    >>> from hitlab.physics import track
+    >>> from hitlab.physics.trajectory import Forces, State
+    >>> zero, radius = np.zeros(1), np.array([0.0366])
+    >>> ball = State(place=(zero, zero), velocity=(np.array([10.0]), np.array([20.0])))
+    >>> vacuum = Forces(per_metre=zero, drag_constant=zero, radius=radius, spin=(zero,), wind=None,
+    ...                 drag="constant", lift="kinked", spin_decay_s=30.0, wind_power=0.0)
+    >>> landing, apex, _ = track(ball, vacuum)
+    >>> landing.time(landing.landing_share()).round(2).tolist()
+    [4.08]
     """
     axes, size = len(state.place), state.place[0].size
     landing, apex, meeting = (Bracket.empty(size, axes, forces.step_s) for _ in range(3))

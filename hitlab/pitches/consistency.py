@@ -217,11 +217,13 @@ def _result_rows(frame: pd.DataFrame) -> Iterator[_Finding]:
     count = [f"{balls[i]:.0f}-{strikes[i]:.0f}".replace("nan", "?") for i in places]
     what = [f"{result[i]} on {outcome[i]} at {at}" for i, at in zip(places, count, strict=True)]
     yield "ending", places, "result, balls, strikes", what
-    over = _is(outcome, ENDING_OUTCOMES) | (_is(outcome, BALL_OUTCOMES) & (balls == 3))
-    over |= (_is(outcome, STRIKE_OUTCOMES) | ((outcome == "foul") & bunt)) & (strikes == 2)
-    places = np.flatnonzero(over & (result == ""))
-    what = [f"{outcome[i]} ends the plate appearance, but it has no result" for i in places]
-    yield "ending", places, "result, outcome", what
+    ends = _is(outcome, ENDING_OUTCOMES)
+    full = _is(outcome, BALL_OUTCOMES) & (balls == 3)
+    full |= (_is(outcome, STRIKE_OUTCOMES) | ((outcome == "foul") & bunt)) & (strikes == 2)
+    for over, columns in ((ends, "result, outcome"), (full & ~ends, "result, outcome, balls, strikes")):
+        places = np.flatnonzero(over & (result == ""))
+        what = [f"{outcome[i]} ends the plate appearance, but it has no result" for i in places]
+        yield "ending", places, columns, what
 
 
 def _not_last(frame: pd.DataFrame, order: KeyOrder) -> Iterator[_Finding]:

@@ -93,8 +93,8 @@ def _dates(filled: dict[str, int], bad: set[str]) -> str:
     both = _both_orders(filled)
     if both and any(day_first(one) is not None for one in best):
         return (
-            f"some have the day before the month and some behind it ({both[0]!r} and {both[1]!r}), so that no "
-            "one form reads them right: write them as year-month-day in the source"
+            f"some have the day before the month and some behind it ({both[0]!r} and {both[1]!r}), so that "
+            "no one form reads them right: write them as year-month-day in the source"
         )
     formats = " or ".join(f'"{one}"' for one in best)
     year = "" if has_year(best[0]) else " and [dates] year = (the year it was)"

@@ -9,9 +9,10 @@ import narwhals as nw
 import pandas as pd
 
 from hitlab.errors import ReadingError
+from hitlab.pitches.doubts import Doubts
 from hitlab.pitches.report import Reading
 
-__all__ = ["frame_of", "refuse_counts"]
+__all__ = ["doubts_of", "file_of", "frame_of", "refuse_counts"]
 
 
 def frame_of(pitches: Any, *, trust: bool = False) -> tuple[Any, str]:
@@ -47,6 +48,42 @@ def frame_of(pitches: Any, *, trust: bool = False) -> tuple[Any, str]:
         raise ReadingError(
             f"a pitch table is a path, a Reading or a data frame; this is a {type(pitches).__name__}"
         ) from error
+
+
+def doubts_of(pitches: Any) -> Doubts:
+    """Return what reading the table left in doubt; nothing for a frame, which nobody here has checked."""
+    if isinstance(pitches, Reading):
+        return pitches.report.doubts
+    if isinstance(pitches, str | PathLike):
+        from hitlab.pitches.storing import doubts_in
+
+        return doubts_in(pitches)
+    return Doubts()
+
+
+def file_of(pitches: Any) -> str:
+    """Return the path of the file that pitches are from.
+
+    Parameters
+    ----------
+    pitches
+        As :func:`frame_of` takes them.
+
+    Returns
+    -------
+    str
+        Empty where they are from no file.
+
+    Examples
+    --------
+    >>> file_of("season.parquet")
+    'season.parquet'
+    >>> file_of(pd.DataFrame())
+    ''
+    """
+    if isinstance(pitches, str | PathLike):
+        return str(fspath(pitches))
+    return pitches.file if isinstance(pitches, Reading) else ""
 
 
 def _with_days(frame: Any) -> Any:

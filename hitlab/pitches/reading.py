@@ -37,6 +37,7 @@ from hitlab.pitches.cells import (
 from hitlab.pitches.consistency import find
 from hitlab.pitches.counting import rebuild
 from hitlab.pitches.dates import demand_year
+from hitlab.pitches.endings import drop_early, drop_repeated
 from hitlab.pitches.headings import Headings, match_headings
 from hitlab.pitches.levels import settle_level
 from hitlab.pitches.mapping import SWING, Mapping, load_mapping, nearest
@@ -46,7 +47,7 @@ from hitlab.pitches.report import Reading, Report
 from hitlab.pitches.schema import COLUMNS, KEY, NEEDED
 from hitlab.pitches.setaside import Issues
 from hitlab.pitches.sources import open_source
-from hitlab.pitches.untold import cannot_tell, unlike_columns
+from hitlab.pitches.untold import cannot_tell, odd_days, unlike_columns
 
 __all__ = ["Reading", "read_pitches"]
 
@@ -125,11 +126,14 @@ def read_pitches(
     if rules.count_from == "order":
         said += _recount(frame)
     said += assumptions(frame, rules, headings)
+    said += drop_repeated(frame)
     found = find(frame, None if swing is None else swing[kept].reset_index(drop=True))
+    said += drop_early(frame)
     found["row"] = rows[found["row"].to_numpy(dtype=np.int64) - 1]
     order = [name for name in COLUMNS if name in frame]
     frame = frame[[*order, *headings.keep]]
     set_aside = issues.frame()
+    odd = odd_days(frame, judged.get("date"), rules)
     report = Report(
         source=origin.name,
         rows_read=origin.table.num_rows + len(origin.ragged),
@@ -148,9 +152,11 @@ def read_pitches(
         contradictions=found,
         lines=origin.lines_read,
         unlike=unlike_columns(headings),
-        cannot_tell=cannot_tell(frame, judged, rules),
+        cannot_tell=(*cannot_tell(frame, judged), *odd),
+        odd_days=odd,
     )
-    return Reading(origin.give_back(frame), report, set_aside)
+    file = str(os.fspath(source)) if isinstance(source, str | os.PathLike) else ""
+    return Reading(origin.give_back(frame), report, set_aside, file)
 
 
 def _judge_all(origin: Source, headings: Headings, rules: Mapping, issues: Issues) -> dict[str, Judged]:

@@ -10,8 +10,10 @@ from typing import Any
 
 import pandas as pd
 
+from hitlab.pitches.doubts import Doubts
 from hitlab.pitches.origin import Lines
 from hitlab.results import Part, Points, Result, as_html, as_text, save_table
+from hitlab.showing import shown_name
 
 __all__ = ["MOST_SET_ASIDE", "Reading", "Report"]
 
@@ -62,6 +64,8 @@ class Report(Result):
         Sentences about columns that are not used and look like ours, each with the mend.
     cannot_tell
         Sentences about what the table cannot tell, for what is missing in it or is odd.
+    odd_days
+        Those of them that are about dates.
     """
 
     source: str
@@ -82,6 +86,7 @@ class Report(Result):
     lines: Lines | None = None
     unlike: tuple[str, ...] = ()
     cannot_tell: tuple[str, ...] = ()
+    odd_days: tuple[str, ...] = ()
 
     @property
     def not_understood(self) -> str:
@@ -94,6 +99,21 @@ class Report(Result):
             f"Most of {self.source} was not understood: {self.rows_set_aside:,} of {_rows(self.rows_read)} "
             f"are set aside, {count:,} of them for this: {reason}{such}"
         )
+
+    @property
+    def doubts(self) -> Doubts:
+        """What every answer from this table has to know."""
+        unlike = [sentence.partition(". If")[0] for sentence in self.unlike]
+        days = [sentence.rstrip(".") for sentence in self.odd_days]
+        return Doubts.found(self.rows_kept, self.contradictions, (*self._left_out(), *unlike), days)
+
+    def _left_out(self) -> tuple[str, ...]:
+        """Say that rows are missing from what was read: the counts would not show it."""
+        if not self.rows_set_aside:
+            return ()
+        reason, times = max(self.set_aside_for.items(), key=lambda item: item[1], default=("", 0))
+        most = f", {times:,} of them for this: {reason}" if times else ""
+        return (f"{self.rows_set_aside:,} of {self.rows_read:,} rows are set aside, not counted{most}",)
 
     def table(self) -> pd.DataFrame:
         """Give the report as a plain frame: ``topic``, ``item``, ``note`` and ``count`` (if any)."""
@@ -228,11 +248,14 @@ class Reading:
         file (text files only), ``column`` (ours), ``source_column``, ``value``, ``reason``,
         ``accepted``, ``action`` (``row set aside`` or ``value made missing``), and then the
         source's own cells, each under ``source: `` and its name.
+    file
+        Path of the file that was read; empty where it was a frame.
     """
 
     table: Any
     report: Report
     set_aside: pd.DataFrame
+    file: str = ""
 
     def contents(self) -> Iterable[Part]:
         """Return what text and HTML are made of: the report, and the first of what was set aside."""
@@ -245,9 +268,8 @@ class Reading:
 
     def __repr__(self) -> str:
         r = self.report
-        return (
-            f"<Reading of {r.source}: {r.rows_kept:,} of {r.rows_read:,} rows kept; print it for the report>"
-        )
+        kept = f"{r.rows_kept:,} of {r.rows_read:,} rows kept"
+        return f"<Reading of {shown_name(r.source)}: {kept}; print it for the report>"
 
     def _repr_html_(self) -> str:
         return as_html(self.contents())
@@ -268,11 +290,11 @@ class Reading:
         HitlabError
             Where it does not end in ``.csv``, ``.parquet`` or ``.xlsx``.
         ReadingError
-            Where the file cannot be written.
+            Where the file cannot be written, or is the one that was read.
         MissingPackageError
             Where XlsxWriter is needed and not installed.
         """
-        return save_table(self.set_aside, path)
+        return save_table(self.set_aside, path, inputs=(self.file,))
 
 
 @dataclass(frozen=True, slots=True)

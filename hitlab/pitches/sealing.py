@@ -9,7 +9,6 @@ from __future__ import annotations
 
 import struct
 import zlib
-from pathlib import Path
 from typing import BinaryIO
 
 from hitlab.errors import ReadingError
@@ -23,13 +22,13 @@ _FOOTER = struct.Struct("<I4s")  # size of the footer, and Parquet's own magic
 _PIECE = 1 << 22  # bytes read at once
 
 
-def seal(path: Path) -> None:
+def seal(file: BinaryIO) -> None:
     """Write the checksums of a Parquet file into it.
 
     Parameters
     ----------
-    path
-        A whole Parquet file, just written.
+    file
+        A whole Parquet file, just written, open for reading and writing.
 
     Raises
     ------
@@ -38,21 +37,21 @@ def seal(path: Path) -> None:
     """
     from pyarrow import parquet
 
-    metadata = parquet.read_metadata(path)
-    with path.open("r+b") as file:
-        start, footer = _footer_of(file)
-        parts = []
-        at = 0
-        for begin, size in [*_chunks(metadata), (start, 0)]:
-            if begin > at:  # what lies between columns
-                parts.append(_PART.pack(at, begin - at, _checksum(file, at, begin - at)))
-            if size:
-                parts.append(_PART.pack(begin, size, _checksum(file, begin, size)))
-            at = begin + size
-        listed = b"".join(parts)
-        file.seek(start)
-        file.write(listed + _TAIL.pack(zlib.crc32(footer), zlib.crc32(listed), len(parts), _MAGIC))
-        file.write(footer)
+    file.seek(0)
+    metadata = parquet.read_metadata(file)
+    start, footer = _footer_of(file)
+    parts = []
+    at = 0
+    for begin, size in [*_chunks(metadata), (start, 0)]:
+        if begin > at:  # what lies between columns
+            parts.append(_PART.pack(at, begin - at, _checksum(file, at, begin - at)))
+        if size:
+            parts.append(_PART.pack(begin, size, _checksum(file, begin, size)))
+        at = begin + size
+    listed = b"".join(parts)
+    file.seek(start)
+    file.write(listed + _TAIL.pack(zlib.crc32(footer), zlib.crc32(listed), len(parts), _MAGIC))
+    file.write(footer)
 
 
 def verify(file: BinaryIO, name: str) -> bool:

@@ -16,13 +16,16 @@ from typing import Any, BinaryIO
 
 from hitlab.errors import ReadingError
 from hitlab.pitches.connecting import own_connection
+from hitlab.pitches.doubts import Doubts
 from hitlab.pitches.regular import regular
 from hitlab.pitches.schema import COLUMNS, NEEDED, SCHEMA_VERSION
 from hitlab.pitches.sealing import seal, verify
+from hitlab.writing import write_file
 
-__all__ = ["demand_unchanged", "is_checked", "open_checked", "write_checked"]
+__all__ = ["demand_unchanged", "doubts_in", "is_checked", "open_checked", "write_checked"]
 
 _MARK = "hitlab_schema"
+_DOUBTS = "hitlab_doubts"
 
 # A scan is shared between threads by whole row groups: with DuckDB's own size a season of 700,000 pitches
 # keeps six threads busy, and peak memory is a little lower than with twice that.
@@ -51,11 +54,21 @@ def write_checked(reading_or_table: Any, path: str | os.PathLike[str], mapping: 
     ------
     ReadingError
         Where the table cannot be read, a mapping is given for a reading, or the file cannot be
-        written.
+        written or is the one that was read.
+
+    Examples
+    --------
+    >>> import tempfile
+    >>> rows = [{"hitter": "Ada Velm", "outcome": "whiff"}, {"hitter": "Cy Drul", "outcome": "foul"}]
+    >>> import pandas as pd
+    >>> with tempfile.TemporaryDirectory() as folder:
+    ...     is_checked(write_checked(pd.DataFrame(rows), Path(folder) / "checked.parquet"))
+    True
     """
     import pyarrow as pa
     from pyarrow import parquet
 
+    from hitlab.pitches.opening import file_of
     from hitlab.pitches.reading import Reading, read_pitches
     from hitlab.pitches.sources import checked_to_arrow
 
@@ -75,10 +88,9 @@ def write_checked(reading_or_table: Any, path: str | os.PathLike[str], mapping: 
         "hitlab_rows_read": str(report.rows_read),
         "hitlab_rows_set_aside": str(report.rows_set_aside),
         "hitlab_values_made_missing": str(report.values_made_missing),
-        "hitlab_contradictions": str(len(report.contradictions)),
+        _DOUBTS: report.doubts.to_json(),
         "hitlab_questions": json.dumps(report.questions),
         "hitlab_assumed": json.dumps(report.assumed),
-        "hitlab_unlike": json.dumps(report.unlike),
         "hitlab_cannot_tell": json.dumps(report.cannot_tell),
     }
     table = table.replace_schema_metadata(mark)
@@ -87,23 +99,16 @@ def write_checked(reading_or_table: Any, path: str | os.PathLike[str], mapping: 
         for field in table.schema
         if pa.types.is_string(field.type) or pa.types.is_large_string(field.type)
     ]
-    path = Path(path)
-    # Written under another name first: a write that breaks off leaves no half file behind.
-    unfinished = path.with_name(f"{path.name}.{os.getpid()}.unfinished")
-    try:
+
+    def write(file: BinaryIO) -> None:
         # Few distinct names and words: a dictionary makes text columns small and quick to group.
         # zstd was as quick to scan as snappy on a season of pitches, and takes less room.
         parquet.write_table(
-            table, unfinished, row_group_size=_ROWS_IN_GROUP, compression="zstd", use_dictionary=texts
+            table, file, row_group_size=_ROWS_IN_GROUP, compression="zstd", use_dictionary=texts
         )
-        seal(unfinished)
-        os.replace(unfinished, path)
-    except OSError as error:
-        unfinished.unlink(missing_ok=True)
-        raise ReadingError(
-            f"{path} cannot be written: {error.strerror or error}. Name a file in a folder that is there."
-        ) from error
-    return path
+        seal(file)
+
+    return write_file(path, write, inputs=(file_of(reading_or_table),))
 
 
 def is_checked(path: str | os.PathLike[str]) -> bool:
@@ -190,6 +195,14 @@ def open_checked(path: str | os.PathLike[str], trust: bool = False) -> Any:
     name = f"{_ALIAS}{next(_NUMBERS)}"
     _OPENED[name] = (path, stamp)
     return relation.set_alias(name)
+
+
+def doubts_in(path: str | os.PathLike[str]) -> Doubts:
+    """Return what was in doubt when a saved table was read; nothing for a file without the schema mark."""
+    with regular(Path(path)) as file:
+        schema = _version(file, str(path))[1]
+    found = (schema.metadata or {}).get(_DOUBTS.encode())
+    return Doubts() if found is None else Doubts.from_json(found.decode())
 
 
 def demand_unchanged(relation: Any) -> None:

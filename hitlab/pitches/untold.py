@@ -19,7 +19,7 @@ from hitlab.pitches.headings import Headings
 from hitlab.pitches.mapping import TARGETS, Mapping, fold
 from hitlab.pitches.schema import COLUMNS
 
-__all__ = ["EARLY", "cannot_tell", "unlike_columns"]
+__all__ = ["EARLY", "cannot_tell", "odd_days", "unlike_columns"]
 
 EARLY = 1950
 """Years before it are said: tables of pitches are rare then, and slips of two digits are not (a default)."""
@@ -79,8 +79,8 @@ def _likeness(plain: str, target: str) -> float:
     return 100.0 if plain == stem else float(fuzz.ratio(plain, target))
 
 
-def cannot_tell(frame: pd.DataFrame, judged: dict[str, Judged], mapping: Mapping) -> tuple[str, ...]:
-    """Say what a table cannot tell.
+def cannot_tell(frame: pd.DataFrame, judged: dict[str, Judged]) -> tuple[str, ...]:
+    """Say what a table cannot tell for what is missing in it.
 
     Parameters
     ----------
@@ -88,8 +88,6 @@ def cannot_tell(frame: pd.DataFrame, judged: dict[str, Judged], mapping: Mapping
         The rows kept.
     judged
         What the cells of each column became.
-    mapping
-        How they were read.
     """
     said = []
     for names, what in _UNTOLD.items():
@@ -103,7 +101,7 @@ def cannot_tell(frame: pd.DataFrame, judged: dict[str, Judged], mapping: Mapping
         said.append(
             "No foul tip is recorded: whether they stand among the whiffs or among the fouls cannot be told."
         )
-    return (*said, *_odd_days(frame, judged.get("date"), mapping))
+    return tuple(said)
 
 
 def _tells(name: str, frame: pd.DataFrame, judged: dict[str, Judged]) -> bool:
@@ -112,9 +110,20 @@ def _tells(name: str, frame: pd.DataFrame, judged: dict[str, Judged]) -> bool:
     return bool(values.notna().any())
 
 
-def _odd_days(frame: pd.DataFrame, days: Judged | None, mapping: Mapping) -> list[str]:
+def odd_days(frame: pd.DataFrame, days: Judged | None, mapping: Mapping) -> tuple[str, ...]:
+    """Say what is odd about the dates.
+
+    Parameters
+    ----------
+    frame
+        The rows kept.
+    days
+        What the cells of the date column became, if there is one.
+    mapping
+        How they were read.
+    """
     if days is None:
-        return []
+        return ()
     said = []
     dates = pd.to_datetime(frame["date"].dropna())
     early = dates[dates.dt.year < EARLY]
@@ -138,4 +147,4 @@ def _odd_days(frame: pd.DataFrame, days: Judged | None, mapping: Mapping) -> lis
             f"in both orders, so that every date with a day up to the 12th may be another ({kinds:,} of "
             f"{len(texts):,} different dates were not read)."
         )
-    return said
+    return tuple(said)

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 from weakref import WeakKeyDictionary
 
 from hitlab.errors import HitlabError
+from hitlab.showing import shown
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
@@ -24,16 +25,28 @@ _DOTS_PER_INCH = 120
 
 def keep_words(ax: Axes, text: str) -> None:
     """Keep the words that describe what was drawn on the axes."""
-    _WORDS[ax] = text
+    _WORDS[ax] = shown(text)
 
 
 def describe(ax: Axes) -> str:
     """Return the alt text of a picture, made from the numbers it was drawn from.
 
+    Parameters
+    ----------
+    ax
+        Axes that a function of this package drew on.
+
     Returns
     -------
     text
         Plain sentences; empty for axes that this package did not draw on.
+
+    Examples
+    --------
+    >>> from hitlab.physics import fly_path
+    >>> from hitlab.plots import describe, flight_paths
+    >>> describe(flight_paths(fly_path(100.0, 28.0, backspin_rpm=2000.0)))
+    'Flights of 1 ball from the side: 415 ft in 5.4 s, 90 ft high.'
     """
     return _WORDS.get(ax, "")
 
@@ -49,6 +62,22 @@ def image(ax: Axes, width: int | None = None, dots_per_inch: int = _DOTS_PER_INC
         Width on the page in CSS pixels; a hundred an inch of the figure where not given.
     dots_per_inch
         How finely it is drawn.
+
+    Returns
+    -------
+    str
+        The element, the picture as PNG inside it.
+
+    Raises
+    ------
+    HitlabError
+        Where the axes are on no figure any more.
+
+    Examples
+    --------
+    >>> from hitlab.plots import collision_side_view, image
+    >>> image(collision_side_view())[:42]
+    '<img alt="Side view of ball and bat. The p'
     """
     figure = ax.get_figure(root=True)
     if figure is None:
@@ -74,6 +103,30 @@ def show(ax: Axes) -> None:
     In a notebook the whole figure is put below the cell as an ``<img>`` with the alt text of all its
     axes, so that the words survive in the exported page; the figure is then closed. Elsewhere the
     words are printed.
+
+    Parameters
+    ----------
+    ax
+        Axes of a figure made with this package.
+
+    Returns
+    -------
+    None
+        What is shown stands in the notebook, or is printed.
+
+    Raises
+    ------
+    HitlabError
+        Where the axes are on no figure any more.
+
+    Examples
+    --------
+    Outside a notebook the words are printed:
+
+    >>> from hitlab.physics import fly_path
+    >>> from hitlab.plots import flight_paths, show
+    >>> show(flight_paths(fly_path(100.0, 28.0, backspin_rpm=2000.0)))
+    Flights of 1 ball from the side: 415 ft in 5.4 s, 90 ft high.
     """
     figure = ax.get_figure(root=True)
     if figure is None:

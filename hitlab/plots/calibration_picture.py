@@ -46,10 +46,28 @@ def calibration(
     level
         Level of the bars, between 0 and 1.
 
+    Returns
+    -------
+    Axes
+        The same axes, or the new ones.
+
     Raises
     ------
     MissingColumnsError
         Where a column is missing.
+
+    Examples
+    --------
+    >>> import pandas as pd
+    >>> from textwrap import fill
+    >>> from hitlab.plots import calibration, describe
+    >>> bins = pd.DataFrame({"kind": "above", "setting": "all settings", "number": [200, 180],
+    ...                      "stated": [0.60, 0.90], "came": [0.58, 0.91], "error": [0.035, 0.022]})
+    >>> ax = calibration(bins)
+    >>> print(fill(describe(ax), 90))
+    Stated against realised frequency for 1 kind of claim; 0 of 2 points are farther from the
+    line of equality than their 90 % Monte Carlo interval. Above: stated 60 % came true 58 %
+    of 200 times; 90 % came true 91 % of 180 times.
     """
     missing = [name for name in _COLUMNS if name not in bins.columns]
     if missing:

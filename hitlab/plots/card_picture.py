@@ -224,7 +224,8 @@ def _draw_verdict(screen: _Screen, claim: Claim, y: float) -> None:
     screen.write(_MARGIN, middle, word, 46.0, look.ACCENTS[0], weight="bold", va="center")
     start = _MARGIN + width_of(word, 46.0, "bold") + 60.0
     if claim.chance is None:
-        words = "a record, settled by counting; it says nothing about who is better"
+        words = claim.without_chance
+        words += "; it says nothing about who is better" if claim.about == "record" else ""
         screen.write(start, middle, words, 30.0, look.QUIET, va="center")
         return
     told = f"chance {chance_text(claim.chance)}"

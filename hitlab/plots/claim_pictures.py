@@ -29,6 +29,24 @@ def claim(checked: Claim, ax: Axes | None = None, *, most: int = 10) -> Axes:
         Axes to draw on; a fresh figure where not given.
     most
         Rows at most; the hitter whom the claim is about is always among them.
+
+    Returns
+    -------
+    Axes
+        The same axes, or the new ones.
+
+    Examples
+    --------
+    >>> import hitlab
+    >>> import pandas as pd
+    >>> from textwrap import fill
+    >>> from hitlab.plots import claim, describe
+    >>> team = pd.DataFrame({"hitter": ["Runa Kvalbakk", "Nils Haxditch", "Zora Quarmoor"],
+    ...                      "swings": [400, 380, 350], "in_play": [190, 200, 150], "hard": [104, 70, 63]})
+    >>> ax = claim(hitlab.check_above(team, "Runa Kvalbakk", "one in five"))
+    >>> print(fill(describe(ax).split(". ")[1], 90))
+    Runa Kvalbakk's true rate of hard-hit balls per swing is most likely above .200, judging
+    by 104 in 400 swings: the chance is more than 99 %
     """
     seen = rows_of(checked, most)
     if seen is None:

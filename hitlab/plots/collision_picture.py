@@ -82,6 +82,17 @@ def collision_side_view(
     ------
     QuantityError
         If an argument lies outside its range or is not a single number.
+
+    Examples
+    --------
+    >>> from textwrap import fill
+    >>> from hitlab.plots import collision_side_view, describe
+    >>> ax = collision_side_view(offset_in=0.5)
+    >>> print(fill(describe(ax), 90))
+    Side view of ball and bat. The pitch comes from the right at 85 mph, 6° down; the bat
+    comes from the left at 70 mph, 10° up. The bat is 0.5 in under the ball's path. The line
+    of centres points 16.4° up. The ball leaves at 100 mph, 19.7° up, with 827 rpm of
+    backspin.
     """
     hit = collide(
         pitch_mph,

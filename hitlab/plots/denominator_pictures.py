@@ -49,12 +49,31 @@ def two_denominators(
     names
         Hitters to name; the first three of each list where not given. The others are drawn faint.
 
+    Returns
+    -------
+    Axes
+        The same axes, or the new ones.
+
     Raises
     ------
     MissingColumnsError
         Where a denominator is not in the result.
     UnknownHitterError
         Where a name asked for is not in it.
+
+    Examples
+    --------
+    >>> import hitlab
+    >>> import pandas as pd
+    >>> from textwrap import fill
+    >>> from hitlab.plots import describe, two_denominators
+    >>> team = pd.DataFrame({"hitter": ["Runa Kvalbakk", "Nils Haxditch", "Zora Quarmoor"],
+    ...                      "swings": [400, 380, 350], "in_play": [190, 200, 150], "hard": [104, 70, 63]})
+    >>> sides = hitlab.counting.denominators(team, "hard", over=["swings", "in_play"])
+    >>> ax = two_denominators(sides, left="in_play", right="swings")
+    >>> print(fill(describe(ax).split(". ")[0], 90))
+    Slope chart of hard-hit balls for 3 hitters, per ball in play on the left and per swing on
+    the right
     """
     for per in (left, right):
         if per not in result.over:
@@ -212,6 +231,32 @@ def denominators_side_by_side(
         Hitters to show; those with the highest rates per swing where not given.
     most
         How many of them.
+
+    Returns
+    -------
+    Axes
+        The same axes, or the new ones.
+
+    Raises
+    ------
+    UnknownHitterError
+        Where nobody on the picture, or more than one, has a name asked for.
+
+    Examples
+    --------
+    >>> import hitlab
+    >>> import pandas as pd
+    >>> from textwrap import fill
+    >>> from hitlab.plots import denominators_side_by_side, describe
+    >>> team = pd.DataFrame({"hitter": ["Runa Kvalbakk", "Nils Haxditch", "Zora Quarmoor"],
+    ...                      "swings": [400, 380, 350], "in_play": [190, 200, 150], "hard": [104, 70, 63]})
+    >>> sides = hitlab.counting.denominators(team, "hard", over=["swings", "in_play"])
+    >>> ax = denominators_side_by_side(sides)
+    >>> print(fill(describe(ax), 90))
+    2 panels. Runa Kvalbakk, 104 hard-hit balls: .260 per swing (rank 1) and .547 per ball in
+    play (rank 1). Nils Haxditch, 70 hard-hit balls: .184 per swing (rank 2) and .350 per ball
+    in play (rank 3). Zora Quarmoor, 63 hard-hit balls: .180 per swing (rank 3) and .420 per
+    ball in play (rank 2).
     """
     order_by = "swings" if "swings" in result.over else result.over[0]
     data = result.data.assign(label=list(result.labels))

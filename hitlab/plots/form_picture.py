@@ -25,6 +25,24 @@ def moving_rate(result: Form, ax: Axes | None = None) -> Axes:
         From ``form_over_time``.
     ax
         Axes to draw on; a fresh figure where not given.
+
+    Returns
+    -------
+    Axes
+        The same axes, or the new ones.
+
+    Examples
+    --------
+    >>> import hitlab
+    >>> import pandas as pd
+    >>> from textwrap import fill
+    >>> from hitlab.plots import describe, moving_rate
+    >>> games = pd.DataFrame({"hitter": "Runa Kvalbakk", "swings": 5, "hard": [1] * 18 + [2] * 6,
+    ...                       "game": [f"game {number:02d}" for number in range(1, 25)]})
+    >>> ax = moving_rate(hitlab.form_over_time(games, "Runa Kvalbakk", window=6))
+    >>> print(fill(describe(ax).split(";")[0], 90))
+    Runa Kvalbakk, hard-hit balls per swing, .250 over all: the best 6 rows (game 19 to game
+    24) had 12 in 30, .400
     """
     data = result.data
     ax, own = look.axes_for(ax, 9.6, 5.0)

@@ -41,6 +41,33 @@ def talent_link(link: Link, ax: Axes | None = None, *, names: Sequence[str] | No
         Axes to draw on; the two panels are set into it (``ax.child_axes``: hitters, correlation).
     names
         Hitters to name; those at the ends of both shrunk rates where not given.
+
+    Returns
+    -------
+    Axes
+        The same axes, or the new ones.
+
+    Raises
+    ------
+    UnknownHitterError
+        Where nobody on the picture, or more than one, has a name asked for.
+
+    Examples
+    --------
+    >>> import pandas as pd
+    >>> from textwrap import fill
+    >>> from hitlab.plots import describe, talent_link
+    >>> from hitlab.two_rates import RateOf, correlate_counts
+    >>> last = pd.DataFrame({"hitter": ["Kvalbakk", "Haxditch", "Quarmoor", "Wychditch", "Goriches"],
+    ...                      "swings": [400, 380, 350, 310, 290], "whiffs": [120, 70, 84, 50, 90]})
+    >>> this = last.assign(whiffs=[110, 75, 80, 52, 86])
+    >>> link = correlate_counts(
+    ...     last, this, RateOf("whiffs", "swings", words="last season"), RateOf("whiffs", "swings"),
+    ...     apart="the two seasons share no game")
+    >>> ax = talent_link(link)
+    >>> print(fill(describe(ax).split(". ")[1], 90))
+    True talents of 5 hitters in whiffs per swing last season and in whiffs per swing:
+    correlation +.73, 90 % posterior interval +.04 to +.99, chance that it is positive 96 %
     """
     data = link.data.assign(label=labels_of(link.data, "first_events"))
     if data.empty:

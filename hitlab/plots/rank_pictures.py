@@ -35,6 +35,30 @@ def rank_chances(
         Hitters to show; the likeliest best where not given.
     most
         How many of them.
+
+    Returns
+    -------
+    Axes
+        The same axes, or the new ones.
+
+    Raises
+    ------
+    UnknownHitterError
+        Where nobody on the picture, or more than one, has a name asked for.
+
+    Examples
+    --------
+    >>> import hitlab
+    >>> import pandas as pd
+    >>> from textwrap import fill
+    >>> from hitlab.plots import describe, rank_chances
+    >>> team = pd.DataFrame({"hitter": ["Runa Kvalbakk", "Nils Haxditch", "Zora Quarmoor"],
+    ...                      "swings": [400, 380, 350], "in_play": [190, 200, 150], "hard": [104, 70, 63]})
+    >>> ax = rank_chances(hitlab.ranks(hitlab.shrink(team, "hard", "swings"), top=2))
+    >>> print(fill(describe(ax).split(". ")[1], 90))
+    Runa Kvalbakk (104 of 400, .260): best 97 %, top 2 more than 99 %, rank 1 to 1; Nils
+    Haxditch (70 of 380, .184): best 1 %, top 2 55 %, rank 2 to 3; Zora Quarmoor (63 of 350,
+    .180): best 1 %, top 2 45 %, rank 2 to 3.
     """
     places = chosen(list(ranks.data["label"]), names, range(len(ranks.data)))
     shown = ranks.data.iloc[places].head(most).reset_index(drop=True)

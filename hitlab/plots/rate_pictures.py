@@ -45,6 +45,31 @@ def rate_list(
         Hitters to name; where not given all of up to 32, or the first and last six of more.
     most
         Draw only that many, from the top.
+
+    Returns
+    -------
+    Axes
+        The same axes, or the new ones.
+
+    Raises
+    ------
+    UnknownHitterError
+        Where nobody on the picture, or more than one, has a name asked for.
+
+    Examples
+    --------
+    >>> import hitlab
+    >>> import pandas as pd
+    >>> from textwrap import fill
+    >>> from hitlab.plots import describe, rate_list
+    >>> team = pd.DataFrame({"hitter": ["Runa Kvalbakk", "Nils Haxditch", "Zora Quarmoor"],
+    ...                      "swings": [400, 380, 350], "in_play": [190, 200, 150], "hard": [104, 70, 63]})
+    >>> ax = rate_list(hitlab.rate(team, "hard", per="swings"))
+    >>> print(fill(describe(ax), 90))
+    List of 3 hitters by observed rate of hard-hit balls per swing, highest first. Runa
+    Kvalbakk .260 (90 % Wilson interval .226 to .298, 104 of 400); Nils Haxditch .184 (90 %
+    Wilson interval .154 to .219, 70 of 380); Zora Quarmoor .180 (90 % Wilson interval .149 to
+    .216, 63 of 350).
     """
     fitted = isinstance(result, Fit)
     value = "shrunk" if fitted else "rate"

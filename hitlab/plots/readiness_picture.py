@@ -54,6 +54,17 @@ def zone_borders(borders: Borders | None = None, ax: Axes | None = None) -> Axes
     Axes
         To scale: across the inches from the middle of the plate toward the hitter, upward the inches above
         the ground.
+
+    Examples
+    --------
+    >>> from textwrap import fill
+    >>> from hitlab.plots import describe, zone_borders
+    >>> ax = zone_borders()
+    >>> print(fill(describe(ax), 90))
+    The strike zone to scale, 17 inches wide, 19 to 42 inches above the ground. Up and in:
+    from 2.8 to 12.5 inches from the middle of the plate toward the hitter, 34.3 to 46 inches
+    high. Over the middle: up to 5.7 inches either side, 24.8 to 36.2 inches high, less what
+    is up and in.
     """
     borders = borders or Borders()
     bottom, top = borders.bottom_in, borders.top_in
@@ -147,6 +158,33 @@ def against_league(
         by what they multiply the odds with.
     names
         Hitters to name; where not given all of up to 24, or the first and last five of more.
+
+    Returns
+    -------
+    Axes
+        The same axes, or the new ones.
+
+    Raises
+    ------
+    UnknownHitterError
+        Where nobody on the picture, or more than one, has a name asked for.
+
+    Examples
+    --------
+    The hitters of one club against one another:
+
+    >>> import hitlab
+    >>> import pandas as pd
+    >>> from textwrap import fill
+    >>> from hitlab.plots import against_league, describe
+    >>> season = hitlab.demo_season()
+    >>> club = pd.read_parquet(season, filters=[("club", "==", "Saltmere Lanterns")])
+    >>> ready = hitlab.approach.fastball_readiness(club, measure="touched")
+    >>> ax = against_league(ready, names=["Tobiah Sorashige"])
+    >>> print(fill(describe(ax).split(";")[0], 90))
+    15 hitters by contact per swing on fastballs with fewer than two strikes, against the
+    league (.785) at the same speed and place, with 90 % posterior intervals: Tobiah Sorashige
+    142 of 203, odds times 0.67 (0.52 to 0.87), chance to be above less than 1 %.
     """
     data = readiness.data.assign(label=labels_of(readiness.data, "swings"))
     shown = data[data["effect"].notna()].sort_values("effect", ascending=False, kind="stable")

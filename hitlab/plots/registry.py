@@ -27,6 +27,29 @@ def draws(kind: type) -> Callable[[Picture], Picture]:
     ----------
     kind
         The result's class. A result is drawn by the function of its own class or of the nearest base.
+
+    Returns
+    -------
+    callable
+        The decorator; it gives the function back as it is.
+
+    Examples
+    --------
+    A result of your own, drawn by ``draw`` from then on:
+
+    >>> from dataclasses import dataclass
+    >>> from hitlab.plots import draw, draws, look
+    >>> @dataclass
+    ... class Streak:
+    ...     games: list[int]
+    >>> @draws(Streak)
+    ... def streak_line(streak, ax=None):
+    ...     ax, _ = look.axes_for(ax)
+    ...     ax.plot(streak.games)
+    ...     return ax
+    >>> ax = draw(Streak([0, 1, 2, 0]))
+    >>> ax.lines[0].get_ydata().tolist()
+    [0, 1, 2, 0]
     """
 
     def register(function: Picture) -> Picture:
@@ -57,6 +80,18 @@ def draw(result: Any, ax: Axes | None = None, **options: Any) -> Axes:
     ------
     HitlabError
         Where no picture is known for results of this type; the message lists those that are.
+
+    Examples
+    --------
+    >>> import hitlab
+    >>> import pandas as pd
+    >>> from textwrap import fill
+    >>> from hitlab.plots import describe, draw
+    >>> team = pd.DataFrame({"hitter": ["Runa Kvalbakk", "Nils Haxditch", "Zora Quarmoor"],
+    ...                      "swings": [400, 380, 350], "in_play": [190, 200, 150], "hard": [104, 70, 63]})
+    >>> ax = draw(hitlab.rate(team, "hard", per="swings"))
+    >>> print(describe(ax).split(". ")[0])
+    List of 3 hitters by observed rate of hard-hit balls per swing, highest first
     """
     function = _found(type(result))
     if function is None:

@@ -41,6 +41,28 @@ def whiff_answers(responses: Responses, ax: Axes | None = None) -> Axes:
     ax
         Axes to draw on; the panels are set into it (``ax.child_axes``: the answer, then the descriptions
         where there are any). On the first stand log odds ratios, marked by what they multiply the odds with.
+
+    Returns
+    -------
+    Axes
+        The same axes, or the new ones.
+
+    Examples
+    --------
+    The hitters of one club:
+
+    >>> import hitlab
+    >>> import pandas as pd
+    >>> from textwrap import fill
+    >>> from hitlab.plots import describe, whiff_answers
+    >>> season = hitlab.demo_season()
+    >>> club = pd.read_parquet(season, filters=[("club", "==", "Saltmere Lanterns")])
+    >>> ax = whiff_answers(hitlab.approach.after_whiff(club, responses=["swing"]))
+    >>> print(fill(describe(ax), 90))
+    Odds ratios of the next pitch after a whiff, against after another strike at the same
+    count, placebo taken off, with 90 % intervals. swings: ×1.05 (0.86 to 1.29), of ×1.09
+    (0.95 to 1.26) after a whiff and ×1.04 (0.90 to 1.20) for the placebo (461 of 870 after a
+    whiff, 1,258 of 2,533 after another strike).
     """
     names = list(dict.fromkeys(responses.data["response"]))
     if not names:

@@ -34,6 +34,31 @@ def shrinkage(fit: Fit, ax: Axes | None = None, *, names: Sequence[str] | None =
     names
         Hitters to name; the two highest and two lowest observed rates and the three largest exposures
         where not given.
+
+    Returns
+    -------
+    Axes
+        The same axes, or the new ones.
+
+    Raises
+    ------
+    UnknownHitterError
+        Where nobody on the picture, or more than one, has a name asked for.
+
+    Examples
+    --------
+    >>> import hitlab
+    >>> import pandas as pd
+    >>> from textwrap import fill
+    >>> from hitlab.plots import describe, shrinkage
+    >>> team = pd.DataFrame({"hitter": ["Runa Kvalbakk", "Nils Haxditch", "Zora Quarmoor"],
+    ...                      "swings": [400, 380, 350], "in_play": [190, 200, 150], "hard": [104, 70, 63]})
+    >>> ax = shrinkage(hitlab.shrink(team, "hard", "swings"))
+    >>> print(fill(describe(ax), 90))
+    Observed and shrunk rates of hard-hit balls per swing for 3 hitters, joined by lines that
+    draw together toward the mean of all, .226. After 44 swings a record weighs as much as the
+    mean. Runa Kvalbakk, 104 of 400: .260 to .252; Nils Haxditch, 70 of 380: .184 to .189;
+    Zora Quarmoor, 63 of 350: .180 to .186.
     """
     data = fit.data.assign(label=labels_of(fit.data, fit.event))
     data = data[data["rate"].notna()].reset_index(drop=True)

@@ -41,6 +41,31 @@ def win_chances(
         Hitters to show; those with the highest chances where not given.
     most
         How many of them.
+
+    Returns
+    -------
+    Axes
+        The same axes, or the new ones.
+
+    Raises
+    ------
+    UnknownHitterError
+        Where nobody on the picture, or more than one, has a name asked for.
+
+    Examples
+    --------
+    >>> import pandas as pd
+    >>> from textwrap import fill
+    >>> from hitlab.game import Spot, best_for_spot
+    >>> from hitlab.plots import describe, win_chances
+    >>> bench = pd.DataFrame({"hitter": ["Runa Kvalbakk", "Nils Haxditch", "Zora Quarmoor"],
+    ...     "strikeouts": [60, 90, 50], "other_outs": [140, 120, 170], "walks": [30, 20, 20],
+    ...     "singles": [45, 50, 62], "doubles": [15, 25, 10], "home_runs": [9, 4, 6],
+    ...     "triples": 0, "hit_by_pitches": 0, "reached_on_errors": 0})
+    >>> ax = win_chances(best_for_spot(bench, Spot(-1, 2, "first second")))
+    >>> print(fill(describe(ax).split(" (")[0], 90))
+    Chances to win by who is at bat, trailing by one, runners on first and second, two out, 3
+    of 3 hitters: Runa Kvalbakk 16.9 %
     """
     places = chosen(list(ranks.data["label"]), names, range(len(ranks.data)))
     shown = ranks.data.iloc[places].head(most).reset_index(drop=True)

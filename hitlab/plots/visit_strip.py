@@ -78,6 +78,21 @@ def plate_appearance_strip(pitches: Any, game: str, plate_appearance: int, ax: A
         Where the table has no key or no outcome.
     ReadingError
         Where it is no table, or its rows are spread over workers.
+
+    Examples
+    --------
+    >>> import pandas as pd
+    >>> from textwrap import fill
+    >>> from hitlab.plots import describe, plate_appearance_strip
+    >>> pitches = pd.DataFrame({"game": "game 1", "plate_appearance": 1, "pitch": [1, 2, 3],
+    ...                         "hitter": "Runa Kvalbakk", "balls": [0, 1, 1], "strikes": [0, 0, 1],
+    ...                         "pitch_kind": ["slider", "slider", "sinker"], "speed_mph": [84.0, 85.1, 92.3],
+    ...                         "outcome": ["ball", "whiff", "in play"]})
+    >>> ax = plate_appearance_strip(pitches, "game 1", 1)
+    >>> print(fill(describe(ax), 90))
+    Runa Kvalbakk: 3 pitches, no result. Plate appearance 1 of game 1. Pitch 1, count 0-0:
+    slider, 84 mph, place not known; ball. Pitch 2, count 1-0: slider, 85.1 mph, place not
+    known; whiff. Pitch 3, count 1-1: sinker, 92.3 mph, place not known; in play.
     """
     frame = eager(pitches, (*_NEEDED, *_TEXTS, *_NUMBERS, *_FLAGS))[0]
     absent = [name for name in _NEEDED if name not in frame.columns]

@@ -13,7 +13,7 @@ many of those that stand out are expected to be false, is said with the answer (
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Any
 
@@ -31,6 +31,7 @@ from hitlab.counting.looks import AGAINST, Against, Called, Looks, call_by_chanc
 from hitlab.counting.situations import Situation, situation
 from hitlab.counting.tallies import tally
 from hitlab.errors import ClaimError, CountsError, MissingColumnsError
+from hitlab.pitches.opening import doubts_of
 from hitlab.pitches.schema import KEY
 from hitlab.results import Listing
 from hitlab.splits.one_split import four_counts, split_table, with_law
@@ -109,14 +110,14 @@ class ManySplits(Listing):
         return replace(called, data=called.data.drop(columns="beyond"))
 
     @property
-    def words(self) -> str:
+    def explanation(self) -> str:
         """What was looked at and what stands out, in one or two sentences."""
         called = self.by_chance()
         rate, number = rate_words(self.event, self.per), len(self.situations)
         text = f"{rate[0].upper()}{rate[1:]} in {number} {'situation' if number == 1 else 'situations'}, "
-        text += f"{AGAINST[self.against]}: {called.words}."
+        text += f"{AGAINST[self.against]}: {called.explanation}."
         if self.so_far.looked_at > called.looked_at:
-            text += f" With what was looked at before: {self.so_far.words}."
+            text += f" With what was looked at before: {self.so_far.explanation}."
         if self.left_out:
             text += f" Nobody has {self.per} both inside and outside: {', '.join(self.left_out)}."
         return text
@@ -124,7 +125,7 @@ class ManySplits(Listing):
     @property
     def title(self) -> str:
         """The sentences of ``words``."""
-        return self.words
+        return self.explanation
 
     def table_for_people(self) -> pd.DataFrame:
         """Return the first of the splits that stand out by their chance."""
@@ -170,6 +171,12 @@ def all_splits(
     conventions
         How the debatable cases are counted.
 
+    Returns
+    -------
+    ManySplits
+        One row a hitter and situation: record inside and outside, the difference with its interval, and the
+        three chances; what stands out of all that was looked at.
+
     Raises
     ------
     ClaimError
@@ -181,16 +188,37 @@ def all_splits(
         Where the event is not a part of its denominator, or is not counted pitch by pitch.
     ReadingError
         For a Dask or Spark table.
+
+    Examples
+    --------
+    >>> import pandas as pd
+    >>> import hitlab
+    >>> rows = [("Runa Kvalbakk", "slider", "whiff", 30), ("Runa Kvalbakk", "slider", "foul", 30),
+    ...         ("Runa Kvalbakk", "sinker", "whiff", 20), ("Runa Kvalbakk", "sinker", "foul", 100),
+    ...         ("Nils Haxditch", "slider", "whiff", 20), ("Nils Haxditch", "slider", "foul", 40),
+    ...         ("Nils Haxditch", "sinker", "whiff", 25), ("Nils Haxditch", "sinker", "foul", 95)]
+    >>> pitches = pd.DataFrame(
+    ...     [row[:3] for row in rows for _ in range(row[3])], columns=["hitter", "pitch_kind", "outcome"])
+    >>> splits = hitlab.all_splits(pitches, ["pitch_kind=slider"], "whiffs", "swings", against="rest")
+    >>> splits.table()[["hitter", "inside_rate", "rest_rate", "chance_above_rest"]].round(2)
+              hitter  inside_rate  rest_rate  chance_above_rest
+    0  Nils Haxditch         0.33       0.21               0.99
+    1  Runa Kvalbakk         0.50       0.17               1.00
     """
     if against not in AGAINST:
         raise ClaimError(f"against={against!r}: accepted are {', '.join(AGAINST)}")
     frame, _ = eager(pitches)
     columns = set(frame.columns)
-    previous = {"previous_whiff"} if {*KEY, "outcome"} <= columns else set()
-    asked = _named(usual_situations(columns | previous) if situations is None else situations, columns)
+    doubts, most = doubts_of(pitches), (conventions or Conventions()).most_contradicted
+    if situations is None:
+        previous = {"previous_whiff"} if {*KEY, "outcome"} <= columns else set()
+        situations = usual_situations(
+            {name for name in columns | previous if not doubts.reason([name], most)}
+        )
+    asked = _named(situations, columns, lambda where, what: doubts.refuse(where, most, what))
     if not asked:
         raise ClaimError("no situation is given; name at least one, such as pitch_kind=breaking")
-    whole = tally(frame.to_native(), by, conventions=conventions)
+    whole = tally(frame.to_native(), by, conventions=conventions, doubts=doubts)
     whole, parts = _parts(frame, whole, asked, event, per)
     tables = {name: split_table(whole, part, event, per) for name, part in parts.items()}
     some = {name: table for name, table in tables.items() if len(table)}
@@ -229,8 +257,12 @@ def all_splits(
     )
 
 
-def _named(situations: Sequence[Asked] | Mapping[str, Asked], columns: set[str]) -> dict[str, nw.Expr]:
-    """Give every situation its name and its expression."""
+def _named(
+    situations: Sequence[Asked] | Mapping[str, Asked],
+    columns: set[str],
+    refuse: Callable[[Sequence[str], str], None],
+) -> dict[str, nw.Expr]:
+    """Give every situation its name and its expression; those that rest on doubtful columns are refused."""
     if isinstance(situations, str):
         raise ClaimError(f"situations is a list of situations; write [{situations!r}]")
     named: dict[str, nw.Expr] = {}
@@ -245,6 +277,7 @@ def _named(situations: Sequence[Asked] | Mapping[str, Asked], columns: set[str])
             one if isinstance(one, Situation) else situation(*([one] if isinstance(one, str) else one))
         )
         words = name or understood.words
+        refuse(understood.columns, f"a split {words}")
         if words in named:
             raise ClaimError(f"two situations are called {words!r}; give each its own name in a mapping")
         named[words] = understood.on(columns)

@@ -48,6 +48,10 @@ class SplitFit(Listing):
         above that of his own rest), ``chance_above_usual`` (his difference from his own rest is above what
         the situation does to everybody), ``chance_above_league`` (his rate inside is above the average
         hitter's inside).
+    event, per
+        The rate: names of two counts.
+    level
+        Level of the posterior intervals.
     league_ratio, league_spread
         Posterior means of the log odds ratios' mean and standard deviation across hitters.
     law
@@ -105,10 +109,31 @@ def split_rates(
     equal_sides
         See :func:`hitlab.splits.split_law.fit_laws`: for two sides of equal standing, such as two periods.
 
+    Returns
+    -------
+    SplitFit
+        One row a hitter with exposure on both sides: both records, the log odds ratio with its interval, the
+        shrunk rate inside, and the chances to be above his own rest, the usual difference and the league.
+
     Raises
     ------
     CountsError
         Where ``inside`` is not a part of ``everything``, or nobody has exposure on both sides.
+
+    Examples
+    --------
+    >>> import hitlab
+    >>> import pandas as pd
+    >>> team = pd.DataFrame({"hitter": ["Kvalbakk", "Haxditch", "Quarmoor", "Wychditch"],
+    ...                      "swings": [400, 380, 350, 310], "hard": [104, 70, 63, 50]})
+    >>> sliders = team.assign(swings=[110, 120, 90, 80], hard=[16, 20, 12, 10])
+    >>> split = hitlab.split_rates(team, sliders, "hard", "swings")
+    >>> split.table()[["hitter", "inside_rate", "rest_rate", "chance_above_rest"]].round(2)
+          hitter  inside_rate  rest_rate  chance_above_rest
+    0   Kvalbakk         0.15       0.30               0.00
+    1   Haxditch         0.17       0.19               0.08
+    2   Quarmoor         0.13       0.20               0.03
+    3  Wychditch         0.12       0.17               0.04
     """
     both = split_table(as_counts(everything), as_counts(inside), event, per)
     if both.empty:

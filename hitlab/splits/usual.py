@@ -29,6 +29,24 @@ def usual_situations(columns: Iterable[str], borders: Borders | None = None) -> 
         Names of the pitch table's columns; ``previous_whiff`` stands for those that tell what came before.
     borders
         Where "up", "down", "in", "away" and "over the middle" end, as for ``fastball_readiness``.
+
+    Returns
+    -------
+    list of Situation
+        Those whose columns are all there.
+
+    Examples
+    --------
+    >>> from hitlab.splits import usual_situations
+    >>> for one in usual_situations(["balls", "strikes", "bases"]):
+    ...     print(one.words)
+    with two strikes
+    with the bases empty
+    on the first pitch
+    ahead in the count
+    behind in the count
+    with a full count
+    with a runner on second or third
     """
     there = set(columns)
     found = [

@@ -32,7 +32,7 @@ from hitlab.counting.rates import as_counts
 from hitlab.counting.situations import Situation
 from hitlab.counting.tallies import columns_of, tally
 from hitlab.errors import CountsError, MissingColumnsError
-from hitlab.two_rates.apart import RateOf, proof_apart, rule_apart
+from hitlab.two_rates.disjoint import RateOf, proof_disjoint, rule_disjoint
 from hitlab.two_rates.link import Link
 from hitlab.two_rates.logit_normal import Talents, correlation_posterior, law_of_rates, talent_rates
 
@@ -82,6 +82,20 @@ def correlate_rates(
         hitters have exposure in both.
     MissingColumnsError, ReadingError
         As in ``tally`` and ``rate``.
+
+    Examples
+    --------
+    Do hitters who miss more put fewer of the balls that they touch in play? Here they do:
+
+    >>> import pandas as pd
+    >>> from hitlab.two_rates import RateOf, correlate_rates
+    >>> cells = pd.DataFrame({"hitter": ["Kvalbakk", "Haxditch", "Quarmoor", "Wychditch"] * 3,
+    ...                       "outcome": ["whiff"] * 4 + ["foul"] * 4 + ["in play"] * 4,
+    ...                       "times": [110, 60, 84, 40, 180, 150, 146, 120, 110, 170, 120, 150]})
+    >>> pitches = cells.loc[cells.index.repeat(cells["times"])]
+    >>> link = correlate_rates(pitches, RateOf("whiffs", "swings"), RateOf("in_play", "contact"))
+    >>> round(link.correlation, 1), round(link.chance_positive, 2)
+    (-0.6, 0.1)
     """
     conventions = conventions or Conventions()
     for rate in (first, second):
@@ -94,7 +108,7 @@ def correlate_rates(
     ]
     for counts, rate in zip(counted, (first, second), strict=True):
         pair(counts, rate.event, rate.per)  # says what is missing before the pitches are looked through
-    proof = proof_apart(pitches, first, second, conventions)
+    proof = proof_disjoint(pitches, first, second, conventions)
     return _link(counted[0], counted[1], first, second, proof, level)
 
 
@@ -122,16 +136,37 @@ def correlate_counts(
     level
         Level of the posterior interval.
 
+    Returns
+    -------
+    Link
+        The correlation of true talents with its interval and the chance that it is positive; hitters with a
+        record in one rate only are left out and named.
+
     Raises
     ------
     CountsError
-        Where ``apart`` is needed and not given, one table is given twice for rates that share its swings,
+        Where ``disjoint`` is needed and not given, one table is given twice for rates that share its swings,
         the two are not counted by one and the same column, or fewer than three hitters have exposure in both.
+
+    Examples
+    --------
+    Does a rate come back the next season?
+
+    >>> import pandas as pd
+    >>> from hitlab.two_rates import RateOf, correlate_counts
+    >>> last = pd.DataFrame({"hitter": ["Kvalbakk", "Haxditch", "Quarmoor", "Wychditch", "Goriches"],
+    ...                      "swings": [400, 380, 350, 310, 290], "hard": [104, 70, 63, 50, 70]})
+    >>> this = last.assign(hard=[95, 75, 55, 52, 66])
+    >>> link = correlate_counts(
+    ...     last, this, RateOf("hard", "swings", words="last season"), RateOf("hard", "swings"),
+    ...     apart="the two seasons share no game")
+    >>> round(link.correlation, 1), round(link.chance_positive, 2)
+    (0.6, 0.88)
     """
     if first.where is not None or second.where is not None:
         raise CountsError("counts are counted already: leave where= out and say in words= what they are of")
     one, other = as_counts(first_counts), as_counts(second_counts)
-    proof = rule_apart(first, second, one.conventions) if one.conventions == other.conventions else ""
+    proof = rule_disjoint(first, second, one.conventions) if one.conventions == other.conventions else ""
     if not proof:
         if one.fingerprint == other.fingerprint:
             raise CountsError(

@@ -441,6 +441,33 @@ assert swings_at["Alenka Larkditch"] < swings_at.median()
 # Alenka Larkditch is fourth per swing and twelfth per pitch: she lets more go by than most. That may be wise or timid;
 # the rate does not say.
 #
+# **A question of its own.** "She swings at every first pitch." Neither list can answer that: the swings to count, and
+# what they are out of, are those at no balls and no strikes. Name a count and the situation it is taken in, and it is
+# counted like any other:
+
+# %%
+own = {
+    "first_swings": "swings at balls=0 strikes=0",
+    "first_pitches": "pitches at balls=0 strikes=0",
+}
+first = hitlab.tally(hitlab.demo_season(), events=own)
+eager = hitlab.rate(first, "first_swings", "first_pitches").table()
+eager = eager[eager["first_pitches"] >= 200].sort_values("rate", ascending=False)
+eager[["hitter", *own, "rate"]].head(3).round(3)
+
+# %% tags=["asserted"]
+assert eager["hitter"].iloc[0] == "Nadia Izezno"
+assert rate_text(eager["rate"].iloc[0]) == ".513"
+assert (
+    (eager["rate"].iloc[0] - 0.5)
+    < 0.02
+    < eager["rate"].iloc[1] - eager["rate"].median()
+)
+
+# %% [markdown]
+# Nobody swings at first pitches more often than Nadia, and that is one in two. "Every" is a word to count before it is
+# said.
+#
 # **Luck.** Nadia leads the record. Whether she is truly the best is another question, with another answer. That is
 # lessons 2 and 3.
 

@@ -558,7 +558,7 @@ law = hitlab.shrink(others, "hard", "swings").law
 helped = hitlab.shrink(ploughs, "hard", "swings", prior=law)
 learned = f"mean {rate_text(law.mean)}, apart by {rate_text(law.spread)}"
 print(f"law: {learned}")
-print(f"{len(others.data)} records tell it as well as {law.groups} true rates would")
+print(f"{len(others.data)} records tell it as well as {law.rates} true rates would")
 for name, fit in {"alone": careful, "with the law": helped}.items():
     size = (fit.table()["high"] - fit.table()["low"]).mean()
     print(
@@ -569,7 +569,7 @@ for name, fit in {"alone": careful, "with the law": helped}.items():
 lengths = [(f.table()["high"] - f.table()["low"]).mean() for f in (careful, helped)]
 assert lengths[1] < 0.85 * lengths[0]
 assert inside(helped.table()) >= 10
-assert (len(others.data), law.groups) == (135, 14)
+assert (len(others.data), law.rates) == (135, 14)
 
 # %% [markdown]
 # Shorter lines, and the promise is kept. (The others' true rates are hidden, too. That is why 135 of them count for so

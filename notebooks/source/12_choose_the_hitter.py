@@ -443,7 +443,7 @@ assert chased[0.1] > chased[0.3] > chased[0.5] > chased[0.7]
 
 # %%
 lefty = hitlab.game.opposing_pitcher(hitlab.demo_season(), hand="left")
-against = hitlab.game.best_for_spot(rates, spot, against=lefty, candidates=five)
+against = hitlab.game.best_for_spot(rates, spot, pitcher=lefty, candidates=five)
 sides = pd.DataFrame({"average": listed["win_chance"]})
 sides["left-hander"] = against.table().set_index("label")["win_chance"]
 sides.loc[five].round(3)

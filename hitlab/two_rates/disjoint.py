@@ -24,7 +24,7 @@ from hitlab.counting.situations import Situation
 from hitlab.errors import CountsError
 from hitlab.pitches.schema import OUTCOMES
 
-__all__ = ["RateOf", "proof_apart"]
+__all__ = ["RateOf", "proof_disjoint"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,7 +69,7 @@ class RateOf:
         return f"{rate_words(self.event, self.per)} {said}".strip()
 
 
-def proof_apart(pitches: Any, first: RateOf, second: RateOf, conventions: Conventions) -> str:
+def proof_disjoint(pitches: Any, first: RateOf, second: RateOf, conventions: Conventions) -> str:
     """Say in one sentence why the luck in one rate says nothing of the luck in the other.
 
     Parameters
@@ -86,7 +86,7 @@ def proof_apart(pitches: Any, first: RateOf, second: RateOf, conventions: Conven
     CountsError
         Where pitches stand in both denominators, and their part in one rate is not settled before the other.
     """
-    by_rule = rule_apart(first, second, conventions)
+    by_rule = rule_disjoint(first, second, conventions)
     if by_rule:
         return by_rule
     shared = _shared_pitches(pitches, first, second, conventions)
@@ -99,7 +99,7 @@ def proof_apart(pitches: Any, first: RateOf, second: RateOf, conventions: Conven
     return f"no pitch is counted in both {first.title} and {second.title}: all pitches were looked through"
 
 
-def rule_apart(first: RateOf, second: RateOf, conventions: Conventions) -> str:
+def rule_disjoint(first: RateOf, second: RateOf, conventions: Conventions) -> str:
     """Say why the counting rules alone keep two rates apart; empty where they do not."""
     known = [EVENTS.get(name) for name in (first.event, first.per, second.event, second.per)]
     if any(event is None or event.ending for event in known):

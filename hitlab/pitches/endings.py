@@ -1,0 +1,61 @@
+"""A result belongs to the last pitch of its plate appearance; many tables repeat it on every pitch."""
+
+from __future__ import annotations
+
+import numpy as np
+import pandas as pd
+
+from hitlab.pitches.counting import key_order
+
+__all__ = ["drop_early", "drop_repeated"]
+
+
+def drop_repeated(frame: pd.DataFrame) -> list[str]:
+    """Take a result off the pitches before the last one where the last pitch has the same.
+
+    Needs game, plate appearance and pitch; without them nothing is changed. Changes the frame.
+
+    Returns
+    -------
+    list of str
+        A sentence about what was done; none where nothing was.
+    """
+    places, same = _early(frame)
+    places = places[same]
+    if not len(places):
+        return []
+    frame.loc[frame.index[places], "result"] = pd.NA
+    return [
+        f"The result of a plate appearance is repeated on {len(places):,} pitches before its last; it is "
+        "kept on the last one."
+    ]
+
+
+def drop_early(frame: pd.DataFrame) -> list[str]:
+    """Take off what other results stand before a last pitch; each of them contradicts the table.
+
+    Returns
+    -------
+    list of str
+        A sentence about what was done; none where nothing was.
+    """
+    places, _ = _early(frame)
+    if not len(places):
+        return []
+    frame.loc[frame.index[places], "result"] = pd.NA
+    return [
+        f"{len(places):,} results stand on a pitch before the last of the plate appearance, which has "
+        "another or none; they are not counted."
+    ]
+
+
+def _early(frame: pd.DataFrame) -> tuple[np.ndarray, np.ndarray]:
+    """Return the places of results before a last pitch, and whether the last pitch has the same."""
+    order = key_order(frame) if "result" in frame else None
+    if order is None:
+        return np.zeros(0, dtype=np.int64), np.zeros(0, dtype=bool)
+    result = frame["result"].astype(object).where(frame["result"].notna(), "").to_numpy()[order.places]
+    last = np.full(int(order.appearance.max()) + 1, "", dtype=object)
+    last[order.appearance[order.last]] = result[order.last]
+    early = (result != "") & ~order.last
+    return order.places[early], (result == last[order.appearance])[early]
