@@ -282,6 +282,12 @@ def load_mapping(mapping: str | os.PathLike[str] | AnyMapping[str, Any] | Mappin
     ReadingError
         For a file that is not there or is not TOML, and for every key, column, word or unit
         that is not accepted; the message names the nearest that is.
+
+    Examples
+    --------
+    >>> rules = load_mapping({"columns": {"Who": "hitter"}, "words": {"outcome": {"K": "whiff"}}})
+    >>> rules.columns, rules.words
+    ({'Who': ('hitter',)}, {'outcome': {'k': 'whiff'}})
     """
     if mapping is None:
         return Mapping()
