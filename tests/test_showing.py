@@ -380,7 +380,6 @@ def test_saved_tables_run_nothing_and_hide_nothing(tmp_path):
     # Reading folds blanks inside a name, so that some of the hostile names are one hitter.
     assert len(set(names)) >= len(NAMES) - 3
     assert not [name for name in names if name.lstrip()[:1] in tuple("=+-@")]
-    assert r"\ufeff=1+1" in names
     assert r"\x01=1+1" in names
     with zipfile.ZipFile(rates.save(tmp_path / "rates.xlsx")) as book:
         for part in book.namelist():
