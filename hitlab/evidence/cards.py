@@ -141,6 +141,16 @@ def card(
         is too small or too large.
     MissingPackageError
         Where matplotlib is not installed.
+
+    Examples
+    --------
+    >>> from hitlab import check_above, demo_season
+    >>> from hitlab.plots import describe
+    >>> season = demo_season()
+    >>> claim = check_above(season, "Nadia Izezno", 0.12)
+    >>> words = describe(card(claim, dates=game_dates(season)).axes[0])
+    >>> print(words.split(". ")[0])
+    HOLDS (chance more than 99 %; it holds from 90 % and does not hold up to 10 %)
     """
     target = None if path is None else Path(fspath(path))
     if target is not None and target.suffix.lower() not in (".png", ".svg"):
@@ -385,6 +395,12 @@ def game_dates(pitches: Any) -> str:
     -------
     dates
         Empty where the table has no ``date`` or none is recorded.
+
+    Examples
+    --------
+    >>> from hitlab import demo_season
+    >>> game_dates(demo_season())
+    '2031-04-03 to 2031-06-23'
     """
     ends = days_of(pitches)
     if ends is None:

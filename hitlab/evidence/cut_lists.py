@@ -240,12 +240,27 @@ def cut_list(
     conventions
         How the debatable cases are counted; those that the claim was checked with.
 
+    Returns
+    -------
+    CutList
+        The pitches in the order of a story, both sides; its ``save`` writes a table or an edit timeline.
+
     Raises
     ------
     ClaimError
         Where no list can be made of it; the message says why and what to do.
     MissingColumnsError, CountsError, ReadingError
         Where the table cannot tell.
+
+    Examples
+    --------
+    >>> from hitlab import check_above, demo_season
+    >>> season = demo_season()
+    >>> claim = check_above(season, "Nadia Izezno", 0.12)
+    >>> print(cut_list(season, claim, most=1).table()[["side", "why", "clip"]].to_string(index=False))
+              side      why                   clip
+          supports hit hard game-0116.mp4 02:25:30
+    speaks against    whiff game-0351.mp4 02:43:22
     """
     if most is not None and most < 1:
         raise ClaimError(f"most={most!r}: give a whole number of 1 or more, or None for all")

@@ -69,6 +69,16 @@ def contradictions(table: Any) -> pd.DataFrame:
         ``check`` (one of :data:`CHECKS`), ``row`` (1-based place in the table), ``columns`` (held
         against each other) and ``what`` (in words); one line a contradiction, in the order of
         the checks and then of the rows.
+
+    Examples
+    --------
+    >>> pitches = pd.DataFrame(
+    ...     {"game": "g1", "plate_appearance": 1, "pitch": [1, 2], "hitter": "Ada Velm"}
+    ...     | {"outcome": ["whiff", "foul"], "balls": [0, 0], "strikes": [0, 0]}
+    ... )
+    >>> print(contradictions(pitches)[["check", "row", "what"]].to_string(index=False))
+    check  row                                  what
+    count    2 0-0, but after whiff at 0-0 it is 0-1
     """
     from hitlab.pitches.sources import checked_to_pandas
 
