@@ -38,7 +38,7 @@ import pandas as pd
 from hitlab.errors import HitlabError
 from hitlab.optional import load
 from hitlab.showing import shown, shown_lines, shown_name
-from hitlab.writing import AnyPath, write_file
+from hitlab.writing import AnyPath, files_read, write_file
 
 __all__ = [
     "TABLE_ENDINGS",
@@ -164,7 +164,7 @@ class Result:
         HitlabError
             Where the ending is another one, or the table has more rows than an ``.xlsx`` can hold.
         ReadingError
-            Where the file cannot be written, or is the one that the result was counted from.
+            Where the file cannot be written, or was read as a pitch table or a mapping.
         MissingPackageError
             Where XlsxWriter is needed and not installed.
         """
@@ -331,7 +331,8 @@ def save_table(
     others
         What else the caller can write, for the message.
     inputs
-        Files that were read for it; none of these is written over.
+        Files that were read for it; none of these, nor another that was read as a pitch table or a mapping, is
+        written over.
 
     Returns
     -------
@@ -349,7 +350,7 @@ def save_table(
         raise HitlabError(
             f"{path.name}: a table is saved as .csv, .parquet or .xlsx{others}; end the name with one of them"
         )
-    return write_file(path, make(frame), inputs=inputs)
+    return write_file(path, make(frame), inputs=(*inputs, *files_read()))
 
 
 def _csv(frame: pd.DataFrame) -> bytes:

@@ -28,7 +28,7 @@ from hitlab.errors import HitlabError
 from hitlab.optional import load
 from hitlab.showing import json_text, quoted, shown
 from hitlab.wording import source_name
-from hitlab.writing import write_file
+from hitlab.writing import files_read, write_file
 
 if TYPE_CHECKING:
     from matplotlib.figure import Figure
@@ -174,7 +174,7 @@ def card(
             matplotlib.rcParams["svg.fonttype"] = "path"
             matplotlib.rcParams["svg.hashsalt"] = _KEY
             made = _png(figure, facts) if target.suffix.lower() == ".png" else _svg(figure, facts, size)
-            write_file(target, made, inputs=(claim.source,))
+            write_file(target, made, inputs=(claim.source, *files_read()))
     return figure
 
 

@@ -44,7 +44,7 @@ from hitlab.optional import load
 from hitlab.pitches.opening import file_of
 from hitlab.results import Listing, Part, Table, save_table
 from hitlab.showing import shown_name
-from hitlab.writing import write_file
+from hitlab.writing import files_read, write_file
 
 __all__ = ["AGAINST", "SUPPORTS", "CutList", "cut_list"]
 
@@ -134,7 +134,7 @@ class CutList(Listing):
         if path.suffix.lower() != ".otio":
             return save_table(self.data, path, ", or .otio for a timeline", inputs=(self.source,))
         timeline = self._timeline(frames_per_second, before_s, after_s)
-        return write_file(path, timeline.to_json_string().encode(), inputs=(self.source,))
+        return write_file(path, timeline.to_json_string().encode(), inputs=(self.source, *files_read()))
 
     def _timeline(self, rate: float, before_s: float, after_s: float) -> Any:
         otio = load("opentimelineio", "edit timelines (a .csv needs nothing)", "timeline")

@@ -14,10 +14,9 @@ from hitlab.pitches.mapping import Mapping
 from hitlab.pitches.origin import Bounds, Source
 from hitlab.pitches.regular import TABLE_ENDINGS, regular
 from hitlab.pitches.sources import first_line, from_arrow
+from hitlab.writing import STANDARD_INPUT, note_read
 
-__all__ = ["STANDARD_INPUT", "open_file"]
-
-STANDARD_INPUT = "-"
+__all__ = ["open_file"]
 """What stands for the standard input in the place of a path."""
 
 _INPUT = Path("standard input")  # what it is called in messages
@@ -84,6 +83,7 @@ def open_file(source: str | os.PathLike[str], mapping: Mapping, bounds: Bounds) 
         return _read(stream, _INPUT, mapping, bounds)
     path = Path(source)
     with regular(path) as file:
+        note_read(path)
         return _read(file, path, mapping, bounds)
 
 

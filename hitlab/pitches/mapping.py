@@ -93,6 +93,7 @@ from hitlab.errors import ReadingError
 from hitlab.pitches.dates import has_day, has_year, is_readable
 from hitlab.pitches.regular import regular
 from hitlab.pitches.schema import COLUMNS, FIRST_YEAR, LAST_YEAR, LENGTH_UNITS
+from hitlab.writing import note_read
 
 __all__ = [
     "SWING",
@@ -303,6 +304,7 @@ def load_mapping(mapping: str | os.PathLike[str] | AnyMapping[str, Any] | Mappin
     path = _find(mapping)
     try:
         with regular(path, "mapping") as file:
+            note_read(path)
             data = file.read(_LARGEST + 1)
     except (ReadingError, OSError) as error:
         raise ReadingError(f"The mapping cannot be read: {error}") from error
