@@ -93,6 +93,7 @@ from hitlab.errors import ReadingError
 from hitlab.pitches.dates import has_day, has_year, is_readable
 from hitlab.pitches.regular import regular
 from hitlab.pitches.schema import COLUMNS, FIRST_YEAR, LAST_YEAR, LENGTH_UNITS
+from hitlab.showing import quoted, storable
 from hitlab.writing import note_read
 
 __all__ = [
@@ -408,6 +409,12 @@ class _Check:
                 raise self.fail(where, "a whole number of more than 18 digits, which nothing here can be.")
             elif isinstance(value, str) and len(value) > _LONGEST_TEXT:
                 raise self.fail(where, f"a text of {len(value):,} characters, which no word or name has.")
+            elif isinstance(value, str) and storable(value) != value:
+                raise self.fail(
+                    where,
+                    f"half of a character in {quoted(value)}, which no file can hold. In a table it is read "
+                    f"as {storable(value)!r}: write it so.",
+                )
 
     def section(self, content: AnyMapping[str, Any], key: str) -> AnyMapping[str, Any]:
         value = content.get(key, {})
