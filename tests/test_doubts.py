@@ -107,6 +107,23 @@ def test_a_count_after_the_pitch_gives_no_two_strike_counts(whole, counted_after
     assert "the count contradicts" in allowed.cannot_tell("two_strike_swings")
 
 
+@pytest.mark.parametrize("gone", [["result"], []], ids=["no key, no result", "no key"])
+def test_a_count_after_the_pitch_is_seen_without_a_key_too(whole, counted_after, gone):
+    """Nothing orders the pitches then; the results, and the counts themselves, speak against it."""
+    gone = [*gone, "game", "plate_appearance", "pitch"]
+    right = tally(read_pitches(whole.drop(columns=gone)))
+    assert right.column("two_strike_swings").sum() > 0
+    counts = tally(read_pitches(counted_after.drop(columns=gone)))
+    assert "the count contradicts other columns" in counts.missing["two_strike_swings"]
+    assert _sums(counts, "swings") == _sums(right, "swings")
+
+
+@pytest.mark.parametrize("picked", ["strikes == 2", "balls == 3 and strikes == 2", "balls == 0", "balls > 0"])
+def test_pitches_that_were_picked_by_their_count_are_not_in_doubt(whole, picked):
+    some = whole.query(picked).drop(columns=["game", "plate_appearance", "pitch", "result"])
+    assert not read_pitches(some).report.doubts.contradicted
+
+
 def test_a_few_slips_are_counted_and_said(whole):
     slipped = whole.copy()
     full = np.flatnonzero((whole["strikes"] == 2) & (whole["pitch"] > 3))[:40:4]
