@@ -127,8 +127,9 @@ def test_a_slip_that_reverses_has_gripped() -> None:
             roll = hit.bat_roll_rpm * np.pi / 30 * 1.305 * 0.0254 / 0.44704
             # The ball's surface against the bat's, in the sense of the first slip.
             slip = bat - roll - (hit.exit_mph * np.sin(lean) + surface)
-            assert (slip[~hit.gripped] > -1e-6).all()
-            assert (slip[hit.gripped] < 1e-6).all()
+            forward = np.abs(hit.spray_deg) < 90
+            assert (slip[forward & ~hit.gripped] > -1e-6).all()
+            assert (slip[forward & hit.gripped] < 1e-6).all()
 
 
 # A barrel that droops, and where the pitch is.
@@ -149,21 +150,25 @@ def test_an_undercut_under_a_drooping_barrel_goes_to_the_opposite_field() -> Non
 def test_some_fouls_lie_on_the_other_side_than_the_timing_says() -> None:
     # With a level bat the side of a foul is the sign of the timing error by construction. With a barrel
     # that droops by 25 to 35 degrees (29.6 +- 8.7 in one study, elite softball) it is not.
+    # How often depends on the scatter: 4 % with an inch of it, 12 to 16 % with the two inches that whiffs
+    # ask for. Most of them come from small errors of timing.
     rng = np.random.default_rng(5)
-    miss, error = rng.normal(0, 1, 60_000), rng.normal(0, 10, 60_000)
+    draws = rng.normal(size=(2, 60_000))
 
-    def wrong(droop: float) -> tuple[float, float]:
-        swing = Swing(droop_deg=droop)
-        found = swing_outcomes(miss, error, swing=swing)
+    def wrong(droop: float, miss: float, timing: float) -> tuple[float, float]:
+        error = timing * draws[1]
+        found = swing_outcomes(miss * draws[0], error, swing=Swing(droop_deg=droop))
         foul = (found.outcome == 1) & (np.abs(found.spray_deg) < 90)
         other = foul & (np.sign(found.spray_deg) == np.sign(error))
         return other.sum() / foul.sum(), float(np.mean(np.abs(error[other]) < 10))
 
-    assert wrong(0.0)[0] < 0.01
+    # A level bat leaves but a few, that the flight bends over the line.
+    assert wrong(0.0, 2.0, 12.0)[0] < 0.002
     for droop in (25.0, 35.0):
-        share, near = wrong(droop)
-        assert 0.08 < share < 0.35
-        assert near > 0.4
+        share, near = wrong(droop, 2.0, 12.0)
+        assert 0.10 < share < 0.20
+        assert near > 0.5
+        assert 0.02 < wrong(droop, 1.0, 10.0)[0] < 0.06
 
 
 def test_the_place_of_the_pitch_turns_the_ball() -> None:
@@ -209,7 +214,7 @@ def test_average_spin_of_a_published_model() -> None:
 
 @pytest.mark.parametrize(("launch", "peak"), [(20, 2700), (25, 2100), (27.5, 1800), (30, 1600), (35, 1100)])
 def test_carry_stops_growing_with_backspin(launch: float, peak: float) -> None:
-    # Where 103 mph carries farthest by the fit C_D = .3008 + .0292 per 1,000 rpm with lift 1.12 S / (.583 +
+    # Where 103 mph carries farthest by the fit C_D = .297 + .0292 per 1,000 rpm with lift 1.12 S / (.583 +
     # 2.333 S) (Nathan), reckoned once by another program: peaks printed to hundreds.
     spins = np.arange(0, 6001, 20.0)
     carry = fly(103, launch, 0, spins, conditions=DOME).carry_ft
@@ -218,7 +223,8 @@ def test_carry_stops_growing_with_backspin(launch: float, peak: float) -> None:
 
 
 def test_carries_by_backspin() -> None:
-    # The same other program's carries, 103 mph, 0 to 5,000 rpm; it lies 1.3 ft above the anchors. 2 ft.
+    # The same other program's carries, 103 mph, 0 to 5,000 rpm; its air is not stated and it lies 1.3 ft above
+    # the anchors: 2 ft.
     spins = [0, 500, 1000, 1500, 2000, 2500, 3000, 3500, 4000, 5000]
     printed = {
         20: [321, 358, 383, 398, 405, 408, 407, 405, 401, 392],
@@ -390,6 +396,6 @@ def test_columns_keep_their_index_and_are_not_paired_by_position() -> None:
     ):
         with pytest.raises(QuantityError, match="index"):
             call()
-    outcome = swing_outcomes(frame["exit"] * 0 + 0.2).table()
+    outcome = swing_outcomes(frame["exit"] * 0 + 0.5).table()
     assert outcome.index.tolist() == ["b", "a"]
     assert outcome["outcome"].tolist() == ["line drive", "line drive"]

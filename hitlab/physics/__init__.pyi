@@ -10,10 +10,13 @@ from .contact import collide as collide
 from .contact import line_of_centres as line_of_centres
 from .contact import offset_from_miss as offset_from_miss
 from .drag_lift import Fit as Fit
+from .drag_lift import average_spin as average_spin
 from .fences import Fence as Fence
+from .flight import CarryBand as CarryBand
 from .flight import Conditions as Conditions
 from .flight import Flight as Flight
 from .flight import FlightPath as FlightPath
+from .flight import carry_band as carry_band
 from .flight import fly as fly
 from .flight import fly_path as fly_path
 from .margin import LaunchShares as LaunchShares
@@ -36,6 +39,7 @@ from .one_swing import contact_values as contact_values
 from .one_swing import swing_outcomes as swing_outcomes
 from .quantities import QuantityError as QuantityError
 from .quantities import RangeWarning as RangeWarning
+from .quantities import UnitWarning as UnitWarning
 from .timing import Mistimed as Mistimed
 from .timing import PitchTiming as PitchTiming
 from .timing import distance_left as distance_left

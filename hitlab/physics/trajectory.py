@@ -30,6 +30,7 @@ __all__ = [
     "STEP_S",
     "Forces",
     "State",
+    "advance",
     "hermite",
     "step",
 ]
@@ -43,7 +44,8 @@ KINKED_STEP_S = 0.05
 """The same for the lift fit with a kink, where a step across the kink is only of second order."""
 WIND_REFERENCE_M = 10.0
 WIND_FLOOR_M = 1.0
-"""The wind is stated for 10 m, the height of weather stations, and constant below 1 m."""
+"""The wind is stated for 10 m, the height of weather stations, and constant below 1 m. A step across this kink
+would be of second order; it is taken in two parts, :func:`advance`."""
 _TINY = 1e-12
 """Added to speeds (m/s) before dividing by them: a ball at rest has no direction."""
 
@@ -70,7 +72,9 @@ class Forces:
     per_metre
         Half the air's density x the ball's cross-section / its mass, 1/m.
     drag_constant
-        Drag coefficient where ``drag`` is ``constant``.
+        Drag coefficient of a ball without spin (for ``falling``: what is added to the fit).
+    drag_spin
+        What spin adds to it at launch; it fades as the spin does. None for nothing.
     radius
         Ball radius, m.
     spin
@@ -84,6 +88,7 @@ class Forces:
 
     per_metre: FloatArray
     drag_constant: FloatArray
+    drag_spin: FloatArray | None
     radius: FloatArray
     spin: Components
     wind: Components | None
@@ -102,6 +107,7 @@ class Forces:
         return Forces(
             self.per_metre[kept],
             self.drag_constant[kept],
+            None if self.drag_spin is None else self.drag_spin[kept],
             self.radius[kept],
             tuple(c[kept] for c in self.spin),
             None if self.wind is None else tuple(c[kept] for c in self.wind),
@@ -111,7 +117,9 @@ class Forces:
             self.wind_power,
         )
 
-    def acceleration(self, velocity: Components, height: FloatArray | None, time: float) -> Components:
+    def acceleration(
+        self, velocity: Components, height: FloatArray | None, time: float | FloatArray
+    ) -> Components:
         """Acceleration at a time; ``height`` (m) is needed with wind only."""
         air = velocity
         if self.wind is not None and height is not None:
@@ -121,11 +129,13 @@ class Forces:
         for component in air[1:]:
             squared = squared + component * component
         speed = np.sqrt(squared) + _TINY
-        if self.drag == "constant":
-            slowing = self.per_metre * self.drag_constant * speed
-        else:
-            slowing = self.per_metre * falling_drag_coefficient(speed) * speed
-        left = float(np.exp(-time / self.spin_decay_s))
+        left = np.exp(-time / self.spin_decay_s)
+        coefficient = self.drag_constant
+        if self.drag_spin is not None:
+            coefficient = coefficient + left * self.drag_spin
+        if self.drag == "falling":
+            coefficient = coefficient + falling_drag_coefficient(speed)
+        slowing = self.per_metre * coefficient * speed
         across = self._spin_across(air, speed, left)
         if across is None:
             *level, up = (-slowing * component for component in air)
@@ -137,7 +147,7 @@ class Forces:
         return (*level, up - GRAVITY)
 
     def _spin_across(
-        self, air: Components, speed: FloatArray, left: float
+        self, air: Components, speed: FloatArray, left: float | FloatArray
     ) -> tuple[FloatArray, Components] | None:
         """Spin x velocity: its length and the vector itself; None where no ball is lifted."""
         if self.lift == "none" or not self.spin:
@@ -152,7 +162,46 @@ class Forces:
         return np.sqrt(vector[0] * vector[0] + vector[1] * vector[1] + vector[2] * vector[2]), vector
 
 
-def step(state: State, forces: Forces, time: float) -> State:
+def advance(state: State, forces: Forces, time: float) -> State:
+    """Take a step, in two parts for balls that cross the kink of the wind's profile.
+
+    Parameters
+    ----------
+    state, forces, time
+        See :func:`step`.
+
+    Returns
+    -------
+    State
+        Where they are at ``time + forces.step_s``.
+    """
+    after = step(state, forces, time)
+    if forces.wind is None or forces.wind_power == 0:
+        return after
+    low, high = state.place[-1] - WIND_FLOOR_M, after.place[-1] - WIND_FLOOR_M
+    crossing = np.flatnonzero(low * high < 0)
+    if not crossing.size:
+        return after
+    some, beyond, there = state.take(crossing), after.take(crossing), forces.take(crossing)
+    # Where along the step the height passes the kink: Newton on the cubic, from the straight line.
+    share = low[crossing] / (low[crossing] - high[crossing])
+    for _ in range(4):
+        height, speed = hermite(
+            share, some.place[-1], beyond.place[-1], some.velocity[-1], beyond.velocity[-1], forces.step_s
+        )
+        move = (height - WIND_FLOOR_M) / np.where(np.abs(speed) > 0.1, speed * forces.step_s, np.inf)
+        share = np.clip(share - move, 0.0, 1.0)
+    first = share * forces.step_s
+    at_kink = step(some, there, time, first)
+    whole = step(at_kink, there, time + first, forces.step_s - first)
+    for mine, better in zip((*after.place, *after.velocity), (*whole.place, *whole.velocity), strict=True):
+        mine[crossing] = better
+    return after
+
+
+def step(
+    state: State, forces: Forces, time: float | FloatArray, length: float | FloatArray | None = None
+) -> State:
     """Take one Runge-Kutta step.
 
     Parameters
@@ -162,14 +211,17 @@ def step(state: State, forces: Forces, time: float) -> State:
     forces
         What acts on them.
     time
-        Seconds since they left the bat, the same for all.
+        Seconds since they left the bat.
+    length
+        Of the step in seconds; ``forces.step_s`` by default.
 
     Returns
     -------
     State
-        Where they are at ``time + forces.step_s``.
+        Where they are at ``time + length``.
     """
-    length = forces.step_s
+    if length is None:
+        length = forces.step_s
     place, v1 = state
     half = length / 2
     z = place[-1] if forces.wind is not None else None
