@@ -385,7 +385,7 @@ def collide(
     >>> from hitlab.physics import collide
     >>> hit = collide(85.0, 6.0, 70.0, 10.0, [0.5, 1.0])
     >>> hit.exit_mph.round().tolist(), hit.launch_deg.round().tolist(), hit.backspin_rpm.round(-2).tolist()
-    ([101.0, 98.0], [22.0, 38.0], [1600.0, 3600.0])
+    ([101.0, 97.0], [21.0, 37.0], [1900.0, 4300.0])
     """
     arguments = {
         "pitch_mph": quantity("pitch_mph", pitch_mph, "mph", 0, 150),

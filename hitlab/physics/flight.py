@@ -272,7 +272,7 @@ def fly(
     >>> from hitlab.physics import fly
     >>> ball = fly(100.0, [12.0, 28.0, 45.0], backspin_rpm=2000.0)
     >>> ball.carry_ft.round().tolist(), ball.hang_s.round(1).tolist()
-    ([339.0, 415.0, 367.0], [3.4, 5.4, 6.7])
+    ([327.0, 410.0, 368.0], [3.2, 5.3, 6.6])
     """
     if fence is not None:
         expect("fence", fence, Fence)
@@ -345,7 +345,7 @@ def carry_band(
     >>> from hitlab.physics import carry_band
     >>> band = carry_band(100.0, 28.0, backspin_rpm=2500.0)
     >>> round(float(band.carry_ft)), round(float(band.drag_ft), 1)
-    (409, 5.9)
+    (408, 6.0)
     """
     spread = single("drag_sd", drag_sd, "", 0, 0.05)
     where = _conditions(conditions)
@@ -411,9 +411,9 @@ def fly_path(
     >>> for time, out, height in zip(path.time_s, path.out_ft, path.height_ft):
     ...     print(f"{time:.1f} s: {out:.0f} ft out, {abs(height):.0f} ft high")
     0.0 s: 0 ft out, 3 ft high
-    1.8 s: 180 ft out, 82 ft high
-    3.6 s: 307 ft out, 77 ft high
-    5.4 s: 415 ft out, 0 ft high
+    1.8 s: 178 ft out, 79 ft high
+    3.5 s: 304 ft out, 74 ft high
+    5.3 s: 410 ft out, 0 ft high
     """
     points = whole("points", points, 2, 10000, "Choose 60 for a smooth picture.")
     launch = _Launch(exit_mph, launch_deg, spray_deg, backspin_rpm, sidespin_rpm, conditions, soft)

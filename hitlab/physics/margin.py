@@ -217,12 +217,12 @@ def swing_margin(
     >>> margin = swing_margin(swings=2_000, seed=1)
     >>> for outcome, share in margin.shares.items():
     ...     print(f"{outcome}: {share:.2f}")
-    whiff: 0.03
-    foul: 0.14
-    ground ball: 0.49
-    line drive: 0.14
-    fly ball: 0.09
-    home run: 0.11
+    whiff: 0.04
+    foul: 0.24
+    ground ball: 0.50
+    line drive: 0.15
+    fly ball: 0.04
+    home run: 0.03
     """
     swings = whole("swings", swings, 1, 10_000_000, "100000 settle a share to 0.2 points.")
     pitch = PitchAtPlate() if pitch is None else pitch
@@ -321,7 +321,7 @@ def launch_shares(
     >>> from hitlab.physics import launch_shares
     >>> shares = launch_shares(0.5, 5.0, 5.0)
     >>> [round(float(share), 2) for share in (shares.miss_share, shares.timing_share, shares.angle_share)]
-    [0.59, 0.14, 0.04]
+    [0.53, 0.07, 0.05]
     """
     spreads = {
         "miss_in": quantity("miss_in", miss_in, "inches", 0, 10),
@@ -381,7 +381,7 @@ def angle_overtakes(
 
     >>> from hitlab.physics import angle_overtakes
     >>> angle_overtakes([0.2, 0.4]).round(1).tolist()
-    [7.3, 14.6]
+    [5.2, 10.3]
     """
     spreads = quantity("miss_in", miss_in, "inches", 0, 10)
     out = np.full(spreads.size, np.nan)

@@ -234,7 +234,7 @@ def meet(
 
     >>> met = meet([-10.0, 0.0, 10.0], 85.0, 70.0, attack_deg=10.0, droop_deg=30.0)
     >>> met.attack_deg.round().tolist()
-    [16.0, 10.0, 3.0]
+    [17.0, 10.0, 3.0]
     """
     _check_model(model)
     error_ms = quantity("timing_error_ms", timing_error_ms, "milliseconds", -500, 500)
@@ -369,7 +369,7 @@ def fair_window(
 
     >>> from hitlab.physics import fair_window
     >>> round(float(fair_window(85.0, 70.0).either_way_ms), 1)
-    22.3
+    23.4
     """
     _check_model(model)
     swing = _swing_arguments(pitch_mph, bat_mph, pivot_in, efficiency, kept_along)

@@ -36,6 +36,7 @@ from hitlab.physics.quantities import (
     FloatArray,
     QuantityError,
     RangeWarning,
+    UnitWarning,
     broadcast,
     expect,
     keeps_index,
@@ -128,6 +129,9 @@ class Swing:
         How far the tip of the barrel hangs under the handle, -60 to 60 degrees; see the module.
     tangential_restitution, friction, roll_ratio
         The grip; see :mod:`hitlab.physics.contact`.
+    faces_deg
+        How far the bat has turned to the pull side when a swing on time meets a pitch down the middle, -45 to 45
+        degrees.
     turn_per_in
         Degrees by which the bat has turned farther to the pull side for each inch that a pitch is inside, 0 to
         5. Inside pitches are met farther in front (Kidokoro & Yanai 2017); the 2 degrees are our assumption,
@@ -146,6 +150,7 @@ class Swing:
     friction: float = FRICTION
     roll_ratio: float = ROLL_RATIO
     handle_loss_per_in2: float = 0.003
+    faces_deg: float = 0.0
     turn_per_in: float = 2.0
 
     def __post_init__(self) -> None:
@@ -172,6 +177,7 @@ _SWING_RANGES: dict[str, tuple[str, float, float]] = {
     "friction": ("", 0, 10),
     "roll_ratio": ("", 0, 5),
     "handle_loss_per_in2": ("per square inch", 0, 1),
+    "faces_deg": ("degrees", -45, 45),
     "turn_per_in": ("degrees an inch", 0, 5),
 }
 _ABOVE = ("speed_mph", "bat_mph")
@@ -289,7 +295,7 @@ def contact_values(
     >>> met = contact_values(
     ...     [0.0, 0.5, 4.0], 0.0, 10.0, pitch=PitchAtPlate(), swing=Swing(), miss="path")
     >>> met.touched.tolist(), met.values["launch_deg"].round().tolist()
-    ([True, True, False], [7.0, 20.0, nan])
+    ([True, True, False], [5.0, 16.0, nan])
     """
     return _contact(*_swing_errors(miss_in, timing_error_ms, attack_deg, sideways_in), pitch, swing, miss)
 
@@ -326,7 +332,7 @@ def _contact(
     # No plane holds a steeper path than this; a draw that goes beyond is taken at the edge.
     edge = 89.0 - abs(swing.droop_deg)
     attack = np.clip(attack, -edge, edge)
-    turned = np.clip(swing.turn_per_in * pitch.inside_in, -45.0, 45.0)
+    turned = np.clip(swing.faces_deg + swing.turn_per_in * pitch.inside_in, -45.0, 45.0)
     met = bring_together(
         shape, error / 1000, one(swing.tip_in), one(turned), attack, one(swing.droop_deg), sideways,
         one(pitch.speed_mph), one(swing.bat_mph), one(swing.pivot_in), one(swing.efficiency), one(KEPT_ALONG),
@@ -417,15 +423,15 @@ def swing_outcomes(
 
     Examples
     --------
-    On time, and under the middle of the ball by nothing, 0.5, 1.5 and 4 in:
+    On time, and under the middle of the ball by nothing, 0.5, 1.2 and 4 in:
 
     >>> from hitlab.physics import swing_outcomes
     >>> from hitlab.physics.one_swing import OUTCOME_WORDS
-    >>> became = swing_outcomes([0.0, 0.5, 1.5, 4.0])
+    >>> became = swing_outcomes([0.0, 0.5, 1.2, 4.0])
     >>> [OUTCOME_WORDS[place] for place in became.outcome]
     ['ground ball', 'line drive', 'fly ball', 'whiff']
     >>> became.launch_deg.round().tolist()
-    [7.0, 22.0, 56.0, nan]
+    [5.0, 16.0, 31.0, nan]
     """
     pitch = PitchAtPlate() if pitch is None else pitch
     swing = Swing() if swing is None else swing
@@ -477,6 +483,7 @@ def _outcomes(
     with warnings.catch_warnings():
         # Slow and much-spun balls lie outside the fits; they fall close by whichever way they are flown.
         warnings.simplefilter("ignore", RangeWarning)
+        warnings.simplefilter("ignore", UnitWarning)
         flight = fly(
             values["exit_mph"][up],
             launch[up],
@@ -536,7 +543,7 @@ def aim_for_launch(
 
     >>> from hitlab.physics import Swing, aim_for_launch
     >>> [round(aim_for_launch(25.0, swing=Swing(attack_deg=angle)), 2) for angle in (0.0, 12.0)]
-    [0.84, 0.54]
+    [1.27, 0.86]
     """
     wanted = single("launch_deg", launch_deg, "degrees", -30, 45)
     pitch = PitchAtPlate() if pitch is None else pitch

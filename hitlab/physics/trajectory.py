@@ -45,7 +45,9 @@ KINKED_STEP_S = 0.05
 WIND_REFERENCE_M = 10.0
 WIND_FLOOR_M = 1.0
 """The wind is stated for 10 m, the height of weather stations, and constant below 1 m. A step across this kink
-would be of second order; it is taken in two parts, :func:`advance`."""
+would be of second order; it is taken in parts, :func:`advance`."""
+_SHARE_OF_HEIGHT, _PARTS = 0.3, 4
+"""A step in which the height changes by more than this share of itself is taken in so many parts (in wind)."""
 _TINY = 1e-12
 """Added to speeds (m/s) before dividing by them: a ball at rest has no direction."""
 
@@ -163,7 +165,7 @@ class Forces:
 
 
 def advance(state: State, forces: Forces, time: float) -> State:
-    """Take a step, in two parts for balls that cross the kink of the wind's profile.
+    """Take a step, in finer parts where the wind changes fast with height.
 
     Parameters
     ----------
@@ -178,6 +180,23 @@ def advance(state: State, forces: Forces, time: float) -> State:
     after = step(state, forces, time)
     if forces.wind is None or forces.wind_power == 0:
         return after
+    z, w = state.place[-1], after.place[-1]
+    lower, higher = np.minimum(z, w), np.maximum(z, w)
+    fast = (higher > WIND_FLOOR_M) & (higher - lower > _SHARE_OF_HEIGHT * np.maximum(lower, WIND_FLOOR_M))
+    some = np.flatnonzero(fast | ((lower < WIND_FLOOR_M) & (higher > WIND_FLOOR_M)))
+    if not some.size:
+        return after
+    better, there, length = state.take(some), forces.take(some), forces.step_s / _PARTS
+    for part in range(_PARTS):
+        better = _past_the_kink(better, there, time + part * length, length)
+    for mine, finer in zip((*after.place, *after.velocity), (*better.place, *better.velocity), strict=True):
+        mine[some] = finer
+    return after
+
+
+def _past_the_kink(state: State, forces: Forces, time: float, length: float) -> State:
+    """Take a step, in two parts for balls that cross the kink of the wind's profile."""
+    after = step(state, forces, time, length)
     low, high = state.place[-1] - WIND_FLOOR_M, after.place[-1] - WIND_FLOOR_M
     crossing = np.flatnonzero(low * high < 0)
     if not crossing.size:
@@ -185,15 +204,15 @@ def advance(state: State, forces: Forces, time: float) -> State:
     some, beyond, there = state.take(crossing), after.take(crossing), forces.take(crossing)
     # Where along the step the height passes the kink: Newton on the cubic, from the straight line.
     share = low[crossing] / (low[crossing] - high[crossing])
-    for _ in range(4):
+    for _ in range(3):
         height, speed = hermite(
-            share, some.place[-1], beyond.place[-1], some.velocity[-1], beyond.velocity[-1], forces.step_s
+            share, some.place[-1], beyond.place[-1], some.velocity[-1], beyond.velocity[-1], length
         )
-        move = (height - WIND_FLOOR_M) / np.where(np.abs(speed) > 0.1, speed * forces.step_s, np.inf)
+        move = (height - WIND_FLOOR_M) / np.where(np.abs(speed) > 0.1, speed * length, np.inf)
         share = np.clip(share - move, 0.0, 1.0)
-    first = share * forces.step_s
+    first = share * length
     at_kink = step(some, there, time, first)
-    whole = step(at_kink, there, time + first, forces.step_s - first)
+    whole = step(at_kink, there, time + first, length - first)
     for mine, better in zip((*after.place, *after.velocity), (*whole.place, *whole.velocity), strict=True):
         mine[crossing] = better
     return after
