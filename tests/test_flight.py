@@ -319,7 +319,9 @@ def test_invariants(speed: float, launch: float, spin: float, density: float, sp
     # Drag takes energy, backspin holds up, turning the field turns the ball, and nothing is blown aside.
     v2 = speed**2 + 2 * 9.80665 * 3 * METRES_PER_FOOT / MPS_PER_MPH**2
     assert float(flight.landing_mph) ** 2 < v2
-    assert float(fly(speed, launch, spray, spin + 200, conditions=air, soft=True).hang_s) > float(flight.hang_s)
+    assert float(fly(speed, launch, spray, spin + 200, conditions=air, soft=True).hang_s) > float(
+        flight.hang_s
+    )
     assert float(flight.bearing_deg) == pytest.approx(spray)
     assert float(flight.side_ft) == 0
     assert float(fly(speed, launch, spray, 0, conditions=air, soft=True).carry_ft) < float(without.carry_ft)
@@ -406,9 +408,21 @@ def test_missing_stays_in_its_place() -> None:
         fly([90, np.nan, 100], [20, 25, 30], 10, 2000),
         fly([90, 95, 100], [20, 25, 30], [10, np.nan, 10], 2000),
         fly([90, 95, 100], [20, 25, 30], 10, [2000, np.nan, 2000]),
-        fly([90, 95, 100], [20, 25, 30], 10, 2000, conditions=Conditions(drag_constant=[0.297, np.nan, 0.297], drag="spin")),
+        fly(
+            [90, 95, 100],
+            [20, 25, 30],
+            10,
+            2000,
+            conditions=Conditions(drag_constant=[0.297, np.nan, 0.297], drag="spin"),
+        ),
         fly([90, 95, 100], [20, 25, 30], 10, 2000, conditions=Conditions(drag_shift=[0, np.nan, 0])),
-        fly([90, 95, 100], [20, 25, 30], 10, 2000, conditions=Conditions(drag_per_1000_rpm=[0.0292, np.nan, 0.0292])),
+        fly(
+            [90, 95, 100],
+            [20, 25, 30],
+            10,
+            2000,
+            conditions=Conditions(drag_per_1000_rpm=[0.0292, np.nan, 0.0292]),
+        ),
     ):
         for name in (
             "carry_ft",

@@ -223,8 +223,8 @@ def test_carry_stops_growing_with_backspin(launch: float, peak: float) -> None:
 
 
 def test_carries_by_backspin() -> None:
-    # The same other program's carries, 103 mph, 0 to 5,000 rpm; its air is not stated and it lies 1.3 ft above
-    # the anchors: 2 ft.
+    # The same other program's carries, 103 mph, 0 to 5,000 rpm; its air is not stated and it lies 1.3 ft
+    # above the anchors: 2 ft.
     spins = [0, 500, 1000, 1500, 2000, 2500, 3000, 3500, 4000, 5000]
     printed = {
         20: [321, 358, 383, 398, 405, 408, 407, 405, 401, 392],
@@ -237,8 +237,8 @@ def test_carries_by_backspin() -> None:
 
 def test_sidespin_costs_carry() -> None:
     # The same, 100 mph, 27.5 degrees, 2,537 rpm of backspin; the published model loses 6 ft at 849 rpm (as
-    # quoted). Which axis the other program gives its sidespin is not stated, which moves the last by 4 ft; and
-    # a carry along the launch direction alone, not to where the ball lands, is 15 ft shorter there: 5 ft.
+    # quoted). Which axis the other program gives its sidespin is not stated, which moves the last by 4 ft;
+    # and a carry along the launch direction alone, not to where the ball lands, is 15 ft shorter there: 5 ft.
     carry = fly(100, 27.5, 0, 2537, [0, 849, 1500, 2500, 3500], conditions=DOME).carry_ft
     assert carry == pytest.approx([408, 402, 391, 372, 353], abs=5)
     assert 4 < carry[0] - carry[1] < 7
@@ -265,8 +265,8 @@ HOLES = [
     *(
         ("swing", {name: NAN})
         for name in (
-            "bat_mph", "attack_deg", "efficiency", "mass_ratio", "efficiency_loss_per_in2", "pivot_in", "tip_in",
-            "droop_deg", "tangential_restitution", "friction", "roll_ratio",
+            "bat_mph", "attack_deg", "efficiency", "mass_ratio", "efficiency_loss_per_in2", "pivot_in",
+            "tip_in", "droop_deg", "tangential_restitution", "friction", "roll_ratio",
         )
     ),
 ]  # fmt: skip
@@ -277,7 +277,15 @@ def test_what_is_missing_makes_no_outcome(what: str, hole: dict[str, float]) -> 
     given = {what: (PitchAtPlate if what == "pitch" else Swing)(**hole)}
     found = swing_outcomes([0.2, 0.4, 5.0], [0.0, 30.0, 0.0], **given)
     assert found.outcome.tolist() == [-1] * 3
-    for name in ("offset_in", "exit_mph", "launch_deg", "spray_deg", "backspin_rpm", "sidespin_rpm", "carry_ft"):
+    for name in (
+        "offset_in",
+        "exit_mph",
+        "launch_deg",
+        "spray_deg",
+        "backspin_rpm",
+        "sidespin_rpm",
+        "carry_ft",
+    ):
         assert np.isnan(getattr(found, name)).all(), name
     assert found.missing == 3
     margin = swing_margin(swings=50, **given)
@@ -288,8 +296,8 @@ def test_what_is_missing_makes_no_outcome(what: str, hole: dict[str, float]) -> 
 @pytest.mark.parametrize(
     "argument",
     [
-        "pitch_mph", "descent_deg", "bat_mph", "attack_deg", "offset_in", "pitch_backspin_rpm", "bat_direction_deg",
-        "droop_deg", "efficiency", "mass_ratio", "tangential_restitution", "friction", "roll_ratio",
+        "pitch_mph", "descent_deg", "bat_mph", "attack_deg", "offset_in", "pitch_backspin_rpm",
+        "bat_direction_deg", "droop_deg", "efficiency", "mass_ratio", "tangential_restitution", "friction", "roll_ratio",
         "ball_radius_in", "bat_radius_in",
     ],
 )  # fmt: skip
@@ -299,7 +307,15 @@ def test_a_collision_with_a_hole_is_missing(argument: str) -> None:
     assert not hit.gripped[0]
     assert not hit.known[0]
     assert hit.missing == 1
-    for name in ("exit_mph", "launch_deg", "spray_deg", "backspin_rpm", "sidespin_rpm", "bat_up_mph", "energy_lost_j"):
+    for name in (
+        "exit_mph",
+        "launch_deg",
+        "spray_deg",
+        "backspin_rpm",
+        "sidespin_rpm",
+        "bat_up_mph",
+        "energy_lost_j",
+    ):
         assert np.isnan(getattr(hit, name)[0]), name
 
 
@@ -327,7 +343,11 @@ def test_metres_a_second_are_asked_about() -> None:
     assert float(fly(45, 28, soft=True).carry_ft) < 150
     # One slow ball among others is a slow ball, and a dropped ball has no launch angle.
     assert np.isfinite(fly([45, 95], 28).carry_ft).all()
-    for call in (lambda: Swing(bat_mph=31.0), lambda: PitchAtPlate(speed_mph=38.0), lambda: collide(38, 6, 31, 6)):
+    for call in (
+        lambda: Swing(bat_mph=31.0),
+        lambda: PitchAtPlate(speed_mph=38.0),
+        lambda: collide(38, 6, 31, 6),
+    ):
         with pytest.warns(UnitWarning, match="metres a second"):
             call()
 
@@ -337,7 +357,7 @@ def test_other_slips_of_the_unit_are_refused_or_warned_of() -> None:
         fly([100, 95, 90], [0.45, 0.5, 0.31])
     with pytest.warns(UnitWarning, match="temperature_f.*Celsius"):
         air_density(0, 21.0)
-    with pytest.raises(QuantityError, match="humidity_percent.*50"):
+    with pytest.raises(QuantityError, match=r"humidity_percent.*50"):
         air_density(0, 70, 0.5)
     with pytest.warns(UnitWarning, match="altitude_ft.*metres"):
         air_density(1600, 70, 50, station_pressure_hpa=835.0)
@@ -446,6 +466,6 @@ def test_first_touch_by_marching(
     # 0.6 in of arc, bends by some hundredths of an inch, in that time.
     assert float(found.offset_in) == pytest.approx(offset, abs=0.12)
     assert float(met.bat_direction_deg) == pytest.approx(facing, abs=4)
-    # Between touch and being equally far out the ball comes 2.8 in nearer, along a bat that is turned and droops
-    # by up to 35 degrees: 1.6 in of it along the bat.
+    # Between touch and being equally far out the ball comes 2.8 in nearer, along a bat that is turned and
+    # droops by up to 35 degrees: 1.6 in of it along the bat.
     assert float(met.beyond_in) == pytest.approx(along[i] - 28, abs=1.6)

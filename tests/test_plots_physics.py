@@ -148,7 +148,9 @@ def test_launch_against_offset(swing: Swing) -> None:
     ax = launch_against_offset(swing, pitch=pitch)
     offset, launch = _line(ax, "launch angle").get_data()
     _, speed = _line(ax, "exit speed").get_data()
-    hit = collide(80, 9, swing.bat_mph, swing.attack_deg, offset, pitch_backspin_rpm=-500)
+    hit = collide(
+        80, 9, swing.bat_mph, swing.attack_deg, offset, pitch_backspin_rpm=-500, droop_deg=swing.droop_deg
+    )
     forward = np.abs(hit.spray_deg) <= 90
     np.testing.assert_array_equal(launch, np.where(forward, hit.launch_deg, np.nan))
     np.testing.assert_array_equal(speed, hit.exit_mph)
@@ -158,7 +160,9 @@ def test_launch_against_offset(swing: Swing) -> None:
     places = [
         line.get_xdata()[0] for one in _all_axes(ax) for line in one.lines if line.get_label() == "edge"
     ]
-    found = collide(80, 9, swing.bat_mph, swing.attack_deg, places, pitch_backspin_rpm=-500)
+    found = collide(
+        80, 9, swing.bat_mph, swing.attack_deg, places, pitch_backspin_rpm=-500, droop_deg=swing.droop_deg
+    )
     # The aim is read off a grid on which launch is straight to a thousandth of a degree.
     assert found.launch_deg == pytest.approx([10, 25], abs=2e-3)
     assert f"All line drives of this swing lie within {places[1] - places[0]:.2f}".rstrip("0") in _words(ax)

@@ -153,9 +153,7 @@ def test_windows_explain_why_published_figures_disagree() -> None:
     small = np.pi / 4 / (turn * 85 / (70 + 85)) / (1 + 0.733 * 85 / (0.2 * 85 + 1.2 * 70)) * 1000
     assert small == pytest.approx(20, abs=0.5)
     # With the measured grip a little more of the ball's speed along the bat goes: 11.7, 17.8 and 23.4 ms.
-    gripped = [
-        float(fair_window(85, 70, model=m).either_way_ms) for m in ("fixed", "bat angle", "moving")
-    ]
+    gripped = [float(fair_window(85, 70, model=m).either_way_ms) for m in ("fixed", "bat angle", "moving")]
     assert gripped == pytest.approx([11.7, 17.8, 23.4], abs=0.1)
     # Solid contact asks for more than a fair ball does.
     assert float(solid_window(85, 70).either_way_ms) < moving

@@ -245,8 +245,8 @@ def air_density(
     if warm.size and np.nanmax(warm, initial=-20) < 40 and np.nanmax(warm, initial=-20) > 10:
         top = float(np.nanmax(warm))
         warn_of_unit(
-            f"temperature_f is at most {top:g} degrees Fahrenheit, too cold for play: was that Celsius? {top:g} "
-            f"degrees Celsius are {32 + 1.8 * top:.0f} Fahrenheit."
+            f"temperature_f is at most {top:g} degrees Fahrenheit, too cold for play: was that Celsius? "
+            f"{top:g} degrees Celsius are {32 + 1.8 * top:.0f} Fahrenheit."
         )
     if station_pressure_hpa is not None and sea_level_pressure_hpa is not None:
         raise QuantityError(
@@ -263,7 +263,7 @@ def air_density(
         doubtful = (np.abs(expected - 1) > 0.06) & (np.abs(metres - 1) < 0.04)
         if np.any(doubtful):
             warn_of_unit(
-                "altitude_ft does not go with station_pressure_hpa, but would in metres: one metre is 3.281 ft. "
+                "altitude_ft does not go with station_pressure_hpa, but would in metres (1 m is 3.281 ft). "
                 "(The pressure read in the park is used; the altitude is then not needed.)"
             )
     elif sea_level_pressure_hpa is not None:

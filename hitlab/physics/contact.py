@@ -65,11 +65,11 @@ __all__ = [
 _SPHERE = 0.4
 """Moment of inertia of a uniform ball in units of mass x radius squared."""
 SPRINGING = 0.30
-"""Tangential restitution: clamped bat, 85 to 120 mph, 47 impacts, .30 +- .02 (Nathan, Cantakos, Kesman, Mathew
-& Lukash, Procedia Eng. 34 (2012) 182; as quoted)."""
+"""Tangential restitution: clamped bat, 85 to 120 mph, 47 impacts, .30 +- .02 (Nathan, Cantakos, Kesman,
+Mathew & Lukash, Procedia Eng. 34 (2012) 182; as quoted)."""
 FRICTION = 0.2
-"""Sliding friction at speed, the upper of the quoted lower bounds .15 and .20 (the same, and Kensrud, Nathan &
-Smith, Am. J. Phys. 85 (2017) 503)."""
+"""Sliding friction at speed, the upper of the quoted lower bounds .15 and .20 (the same, and Kensrud, Nathan
+& Smith, Am. J. Phys. 85 (2017) 503)."""
 ROLL_RATIO = 0.75
 """73 % of a recoil of .295 x 3.5, the bat of Kensrud, Nathan & Smith 2017 (as quoted)."""
 

@@ -5,8 +5,9 @@ Spin costs drag as well as it gives lift: with the fit ``spin`` the carry of a h
 grow for ever.
 
 No fit is the truth: balls differ in drag from one to the next (standard deviation .011; see
-:func:`hitlab.physics.flight.carry_band`), and the fits differ by more. Each names its source and the range in which it was measured; outside it a
-:class:`~hitlab.physics.quantities.RangeWarning` is given at the launch values, once a call.
+:func:`hitlab.physics.flight.carry_band`), and the fits differ by more. Each names its source and the range
+in which it was measured; outside it a :class:`~hitlab.physics.quantities.RangeWarning` is given at the
+launch values, once a call.
 """
 
 from __future__ import annotations
@@ -63,7 +64,8 @@ class Fit:
 
 DRAG_AT_REST = {"spin": 0.297, "constant": 0.35, "falling": 0.0}
 """The drag coefficient of a ball without spin, for each fit that has one number for it. For ``spin`` it is
-that of the manuscript; the same author's published trajectory model has 0.3008, which carries 2 ft less far."""
+that of the manuscript; the same author's published trajectory model has 0.3008, which carries 2 ft less
+far."""
 DRAG_PER_1000_RPM = 0.0292
 """Growth of the drag coefficient with total spin (the same in both)."""
 BALL_TO_BALL_DRAG = 0.011
@@ -142,8 +144,8 @@ def average_spin(launch_deg: ArrayLike, spray_deg: ArrayLike = 0.0) -> tuple[Flo
 
     Notes
     -----
-    Source: Nathan's published trajectory model, as quoted: backspin -763 + 120 launch - 21 spray, sidespin -849
-    + 94 spray (spray positive to the pull side). Single balls lie hundreds of rpm from it.
+    Source: Nathan's published trajectory model, as quoted: backspin -763 + 120 launch - 21 spray, sidespin
+    -849 + 94 spray (spray positive to the pull side). Single balls lie hundreds of rpm from it.
 
     Examples
     --------

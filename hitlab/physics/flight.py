@@ -53,7 +53,16 @@ from hitlab.physics.quantities import (
 from hitlab.physics.tracking import Bracket, Reach, track
 from hitlab.physics.trajectory import Components, Forces, State, advance, hermite
 
-__all__ = ["OTHER_SPREAD_FT", "CarryBand", "Conditions", "Flight", "FlightPath", "carry_band", "fly", "fly_path"]
+__all__ = [
+    "OTHER_SPREAD_FT",
+    "CarryBand",
+    "Conditions",
+    "Flight",
+    "FlightPath",
+    "carry_band",
+    "fly",
+    "fly_path",
+]
 
 _CHUNK = 8192
 """Balls that are marched together: few enough for the processor's cache (measured)."""
@@ -77,8 +86,8 @@ class Conditions:
         Power of the wind's growth with height, 0 (the same everywhere) to 1. The default 1/7 is the usual
         value over open ground (from memory); stands change the wind far more than this does.
     drag, lift
-        Names of published fits, from :data:`hitlab.physics.drag_lift.DRAG_FITS` and ``LIFT_FITS``. None for the
-        drag: ``spin``, or ``constant`` where a ``drag_constant`` is given.
+        Names of published fits, from :data:`hitlab.physics.drag_lift.DRAG_FITS` and ``LIFT_FITS``. None for
+        the drag: ``spin``, or ``constant`` where a ``drag_constant`` is given.
     drag_constant
         Drag coefficient of a ball without spin, 0 to 2; None for the fit's own (0.297 for ``spin``, 0.35 for
         ``constant``). The fit ``falling`` has none.
@@ -160,8 +169,8 @@ class Flight(Columns):
 
 
 OTHER_SPREAD_FT = 16.0
-"""Standard deviation of the carry of home runs of one speed and angle, all causes together (Nathan 2013, 16 ft,
-and 2020, 17 ft; as quoted). Most of it is spin that was not measured."""
+"""Standard deviation of the carry of home runs of one speed and angle, all causes together (Nathan 2013, 16
+ft, and 2020, 17 ft; as quoted). Most of it is spin that was not measured."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -233,18 +242,18 @@ def fly(
     spray_deg
         Direction off the bat, -180 to 180 degrees; 0 centre field, positive the pull side.
     backspin_rpm
-        Spin about the level axis across the launch direction, -10000 to 10000 rpm; positive lifts. None: that of
-        :func:`hitlab.physics.average_spin`. A fly ball without any goes 60 to 80 ft less far.
+        Spin about the level axis across the launch direction, -10000 to 10000 rpm; positive lifts. None:
+        that of :func:`hitlab.physics.average_spin`. A fly ball without any goes 60 to 80 ft less far.
     sidespin_rpm
-        Spin about the upright axis across it, -10000 to 10000 rpm; positive curves toward the pull side. None:
-        with an average backspin the average, with a given one 0.
+        Spin about the upright axis across it, -10000 to 10000 rpm; positive curves toward the pull side.
+        None: with an average backspin the average, with a given one 0.
     conditions
         The ball, the air and the fits; ``Conditions()`` by default.
     fence
         A fence's profile, for the height at which a ball crosses it.
     soft
-        The balls are meant to be as slow as they are: exit speeds that all lie under 50 are otherwise taken for
-        metres a second, and asked about.
+        The balls are meant to be as slow as they are: exit speeds that all lie under 50 are otherwise taken
+        for metres a second, and asked about.
 
     Returns
     -------
@@ -447,7 +456,7 @@ def _ask_about_soft(exit_mph: FloatArray, launch_deg: FloatArray) -> None:
         top = float(speeds.max())
         raise QuantityError(
             f"exit_mph is at most {top:g} mph: are these metres a second? {top:g} metres a second are "
-            f"{top / MPS_PER_MPH:.1f} mph. Give miles an hour; if the balls were hit so softly, pass soft=True."
+            f"{top / MPS_PER_MPH:.1f} mph. Give miles an hour; if they were hit so softly, pass soft=True."
         )
 
 
@@ -526,7 +535,7 @@ class _Launch:
         warn_outside("lift", c.lift, LIFT_FITS[c.lift], factor)
 
     def given(self, name: str) -> FloatArray:
-        """An argument in the batch's shape."""
+        """Give an argument in the batch's shape."""
         return np.array(np.broadcast_to(self._flat[name], self.size).reshape(self.shape))
 
     def chunks(self, length: int) -> Iterator[slice]:

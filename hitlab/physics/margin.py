@@ -10,14 +10,14 @@ averages out, so that the swing's angle can well be the greater part there; the 
 
 The scatter is an input, not a finding. What is published speaks of its order, not of its size: against a
 machine, hitters spread less across the bat than along it or in depth (Higuchi et al. 2016, PLOS ONE
-e0148498), timing and the judged place make the larger errors (Higuchi et al. 2015), and a third of 1,033 swings
-met the ball within 21 x 97 mm (Kidokoro & Yanai 2017); 7 ms of timing were found for a ball that falls
+e0148498), timing and the judged place make the larger errors (Higuchi et al. 2015), and a third of 1,033
+swings met the ball within 21 x 97 mm (Kidokoro & Yanai 2017); 7 ms of timing were found for a ball that falls
 (Front. Hum. Neurosci. 2014, 8:342). All were seen as abstracts only. No standard deviation in inches or
 milliseconds against live pitching was found. The default scatter is that of a steady swinger who misses far
 less than people do; :func:`hitlab.physics.fit_scatter` gives one that whiffs and fouls as hitters do.
 
-Errors are drawn independently but for timing and attack angle, which may be correlated (beyond what the arc of
-a drooping bat does by itself).
+Errors are drawn independently but for timing and attack angle, which may be correlated (beyond what the arc
+of a drooping bat does by itself).
 """
 
 from __future__ import annotations
@@ -51,7 +51,15 @@ from hitlab.physics.quantities import (
     whole,
 )
 
-__all__ = ["HARD_MPH", "LaunchShares", "Margin", "Scatter", "angle_overtakes", "launch_shares", "swing_margin"]
+__all__ = [
+    "HARD_MPH",
+    "LaunchShares",
+    "Margin",
+    "Scatter",
+    "angle_overtakes",
+    "launch_shares",
+    "swing_margin",
+]
 
 _CHUNK = 50_000
 HARD_MPH = 95.0
@@ -73,7 +81,8 @@ class Scatter:
     sideways_in
         Of the error along the bat, 0 to 10 in.
     timing_with_attack
-        Correlation of the timing error with the swing's own angle, -1 to 1; negative: late swings are flatter.
+        Correlation of the timing error with the swing's own angle, -1 to 1; negative: late swings are
+        flatter.
     """
 
     miss_in: float = 1.0
@@ -228,7 +237,11 @@ def swing_margin(
     pitch = PitchAtPlate() if pitch is None else pitch
     swing = Swing() if swing is None else swing
     scatter = Scatter() if scatter is None else scatter
-    for name, value, kind in (("pitch", pitch, PitchAtPlate), ("swing", swing, Swing), ("scatter", scatter, Scatter)):
+    for name, value, kind in (
+        ("pitch", pitch, PitchAtPlate),
+        ("swing", swing, Swing),
+        ("scatter", scatter, Scatter),
+    ):
         expect(name, value, kind)
     aim = single("aim_in", aim_in, "inches", -20, 20)
     rng = np.random.default_rng(seed)
@@ -268,7 +281,9 @@ def swing_margin(
         word: int(count) / known if known else float("nan")
         for word, count in zip(OUTCOME_WORDS, counts, strict=True)
     }
-    return Margin(swings, shares, aim, mean, spread, hard / in_play if in_play else float("nan"), missing, joined)
+    return Margin(
+        swings, shares, aim, mean, spread, hard / in_play if in_play else float("nan"), missing, joined
+    )
 
 
 @keeps_index

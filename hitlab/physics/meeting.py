@@ -250,13 +250,14 @@ def meet(
     shape = broadcast({"timing_error_ms": error_ms, **more, **swing})
     if np.any(np.abs(more["attack_deg"]) + np.abs(more["droop_deg"]) >= 90):
         raise QuantityError(
-            "attack_deg and droop_deg together reach 90 degrees: no path square to such a bat rises so steeply. "
+            "attack_deg and droop_deg together reach 90 degrees: no path square to such a bat rises so. "
             "Check both, in degrees."
         )
-    return bring_together(shape, error_ms / 1000, *more.values(), *swing.values(), model)
+    return bring_together(model, shape, error_ms / 1000, *more.values(), *swing.values())
 
 
 def bring_together(
+    model: str,
     shape: tuple[int, ...],
     error_s: FloatArray,
     tip: FloatArray,
@@ -269,7 +270,6 @@ def bring_together(
     pivot: FloatArray,
     q: FloatArray,
     kept: FloatArray,
-    model: str,
 ) -> Meeting:
     """Do what :func:`meet` does, with arguments that are checked.
 
@@ -290,7 +290,11 @@ def bring_together(
         move_p, move_z = -rise * sin_droop, rise * cos_droop
         sin_on, cos_on = np.sin(turned), np.cos(turned)
         # The bat when it is on time, from the hands outward; it ends where it meets the ball.
-        on_h, on_p, on_z = sin_on * move_h, sin_on * move_p - cos_on * cos_droop, sin_on * move_z - cos_on * sin_droop
+        on_h, on_p, on_z = (
+            sin_on * move_h,
+            sin_on * move_p - cos_on * cos_droop,
+            sin_on * move_z - cos_on * sin_droop,
+        )
         reach = sideways - pivot * on_p
         rate = bat / pivot
         turn = np.broadcast_to(-error_s * rate / (1 + bat / pitch), shape)
@@ -304,7 +308,11 @@ def bring_together(
             turn = np.clip(turn + gap / (slope / pitch + 1 / rate), -steepest - turned, steepest - turned)
         total = turned + turn
         sine, cosine = np.sin(total), np.cos(total)
-        now_h, now_p, now_z = sine * move_h, sine * move_p - cosine * cos_droop, sine * move_z - cosine * sin_droop
+        now_h, now_p, now_z = (
+            sine * move_h,
+            sine * move_p - cosine * cos_droop,
+            sine * move_z - cosine * sin_droop,
+        )
         length = -reach / now_p
         beyond, forward = length - pivot, length * now_h - pivot * on_h
         height = length * now_z - pivot * on_z

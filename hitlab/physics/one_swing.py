@@ -130,12 +130,12 @@ class Swing:
     tangential_restitution, friction, roll_ratio
         The grip; see :mod:`hitlab.physics.contact`.
     faces_deg
-        How far the bat has turned to the pull side when a swing on time meets a pitch down the middle, -45 to 45
-        degrees.
+        How far the bat has turned to the pull side when a swing on time meets a pitch down the middle, -45
+        to 45 degrees.
     turn_per_in
-        Degrees by which the bat has turned farther to the pull side for each inch that a pitch is inside, 0 to
-        5. Inside pitches are met farther in front (Kidokoro & Yanai 2017); the 2 degrees are our assumption,
-        about 15 in of depth, or 10 ms, over the plate's width.
+        Degrees by which the bat has turned farther to the pull side for each inch that a pitch is inside, 0
+        to 5. Inside pitches are met farther in front (Kidokoro & Yanai 2017); the 2 degrees are our
+        assumption, about 15 in of depth, or 10 ms, over the plate's width.
     """
 
     bat_mph: float = 70.0
@@ -155,12 +155,12 @@ class Swing:
 
     def __post_init__(self) -> None:
         _check_numbers(self, _SWING_RANGES)
-        warn_of_slow("bat_mph", np.asarray(self.bat_mph), 45)
+        warn_of_slow("bat_mph", np.asarray(self.bat_mph), 40)
         warn_of_radians("attack_deg", np.asarray(self.attack_deg))
         if abs(self.attack_deg) + abs(self.droop_deg) >= 90:
             raise QuantityError(
-                f"attack_deg is {self.attack_deg:g} with a droop_deg of {self.droop_deg:g}: no path square to "
-                "such a bat rises so steeply; together they stay under 90 degrees. Check both, in degrees."
+                f"attack_deg is {self.attack_deg:g} with a droop_deg of {self.droop_deg:g}: no path square "
+                "to such a bat rises so steeply; together they stay under 90 degrees. Check both, in degrees."
             )
 
 
@@ -334,16 +334,15 @@ def _contact(
     attack = np.clip(attack, -edge, edge)
     turned = np.clip(swing.faces_deg + swing.turn_per_in * pitch.inside_in, -45.0, 45.0)
     met = bring_together(
-        shape, error / 1000, one(swing.tip_in), one(turned), attack, one(swing.droop_deg), sideways,
+        "moving", shape, error / 1000, one(swing.tip_in), one(turned), attack, one(swing.droop_deg), sideways,
         one(pitch.speed_mph), one(swing.bat_mph), one(swing.pivot_in), one(swing.efficiency), one(KEPT_ALONG),
-        "moving",
     )  # fmt: skip
     # In front of the intended place the ball is higher by its descent, the bat by its arc.
     total = missed + met.forward_in * np.tan(np.radians(pitch.descent_deg)) - met.height_in
     point_mph = np.minimum(swing.bat_mph * (1 + met.beyond_in / swing.pivot_in), 150)
     offset = first_touch(
-        total, pitch.speed_mph, pitch.descent_deg, point_mph, met.attack_deg, met.bat_direction_deg, met.droop_deg,
-        at_touch=miss == "touch",
+        total, pitch.speed_mph, pitch.descent_deg, point_mph, met.attack_deg, met.bat_direction_deg,
+        met.droop_deg, at_touch=miss == "touch",
     )  # fmt: skip
     away = np.where(met.beyond_in > 0, swing.efficiency_loss_per_in2, swing.handle_loss_per_in2)
     # No coefficient of restitution below zero: a dead end of the bat still recoils.
@@ -397,7 +396,8 @@ def swing_outcomes(
     attack_deg
         Attack angle of each swing, -60 to 80 degrees; the swing's own by default.
     sideways_in
-        How far the ball passes outside the good spot, along the bat, -20 to 20 in; negative: nearer the hands.
+        How far the ball passes outside the good spot, along the bat, -20 to 20 in; negative: nearer the
+        hands.
     pitch, swing
         What is thrown and how it is swung at; see their classes.
     miss
@@ -429,7 +429,7 @@ def swing_outcomes(
     >>> from hitlab.physics.one_swing import OUTCOME_WORDS
     >>> became = swing_outcomes([0.0, 0.5, 1.2, 4.0])
     >>> [OUTCOME_WORDS[place] for place in became.outcome]
-    ['ground ball', 'line drive', 'fly ball', 'whiff']
+    ['ground ball', 'line drive', 'home run', 'whiff']
     >>> became.launch_deg.round().tolist()
     [5.0, 16.0, 31.0, nan]
     """

@@ -131,13 +131,13 @@ def keeps_index(function: Callable[_Asked, _Given]) -> Callable[_Asked, _Given]:
 
     @functools.wraps(function)
     def checked(*args: _Asked.args, **kwargs: _Asked.kwargs) -> _Given:
-        columns = [value for value in _columns((*args, *kwargs.values()))]
+        columns = list(_columns((*args, *kwargs.values())))
         for other in columns[1:]:
             if not columns[0].index.equals(other.index):
                 named = inspect.signature(function).bind(*args, **kwargs).arguments
                 names = [name for name, value in named.items() if any(True for _ in _columns((value,)))]
                 raise QuantityError(
-                    f"The columns of {', '.join(names)} do not have the same index, so that their rows do not "
+                    f"The columns of {', '.join(names)} do not have the same index: their rows do not "
                     "belong together. Take them from one data frame, or give .to_numpy() of each where the "
                     "rows do stand in the same order."
                 )
@@ -214,9 +214,9 @@ def single(name: str, value: Any, unit: str, lowest: float, highest: float, **ho
 
 
 def warn_of_slow(name: str, values: FloatArray, below: float) -> None:
-    """Warn when speeds in mph look like metres a second."""
+    """Warn when speeds in mph look like metres a second: too slow for play, but not for metres a second."""
     known = values[np.isfinite(values) & (values != 0)]
-    if known.size and known.max() < below:
+    if known.size and 15 <= known.max() < below:
         top = float(known.max())
         warn_of_unit(
             f"{name} is at most {top:g} mph, which is slow: were these metres a second? {top:g} metres a "
@@ -230,8 +230,8 @@ def warn_of_radians(name: str, values: FloatArray) -> None:
     if known.size and np.abs(known).max() <= np.pi / 2 and (known != np.round(known)).all():
         top = float(known[np.abs(known).argmax()])
         warn_of_unit(
-            f"{name} lies within {np.abs(top):.3g} degrees of level throughout: were these radians? {top:.3g} "
-            f"radians are {np.degrees(top):.1f} degrees."
+            f"{name} lies within {np.abs(top):.3g} degrees of level throughout: were these radians? "
+            f"{top:.3g} radians are {np.degrees(top):.1f} degrees."
         )
 
 
@@ -338,8 +338,8 @@ def _as_floats(name: str, value: Any, accepted: str) -> FloatArray:
         return raw.astype(np.float64)
     except (TypeError, ValueError) as error:
         raise QuantityError(
-            f"{name} is {_short(value)}, which is not numeric ({error}); accepted is a number, a list, an array "
-            f"or a column of numbers, {accepted}."
+            f"{name} is {_short(value)}, which is not numeric ({error}); accepted is a number, a list, an "
+            f"array or a column of numbers, {accepted}."
         ) from None
 
 

@@ -44,10 +44,11 @@ KINKED_STEP_S = 0.05
 """The same for the lift fit with a kink, where a step across the kink is only of second order."""
 WIND_REFERENCE_M = 10.0
 WIND_FLOOR_M = 1.0
-"""The wind is stated for 10 m, the height of weather stations, and constant below 1 m. A step across this kink
-would be of second order; it is taken in parts, :func:`advance`."""
+"""The wind is stated for 10 m, the height of weather stations, and constant below 1 m. A step across this
+kink would be of second order; it is taken in parts, :func:`advance`."""
 _SHARE_OF_HEIGHT, _PARTS = 0.3, 4
-"""A step in which the height changes by more than this share of itself is taken in so many parts (in wind)."""
+"""A step in which the height changes by more than this share of itself is taken in so many parts (in
+wind)."""
 _TINY = 1e-12
 """Added to speeds (m/s) before dividing by them: a ball at rest has no direction."""
 

@@ -72,8 +72,8 @@ def carry_against_launch(
     >>> from hitlab.plots import carry_against_launch, describe
     >>> ax = carry_against_launch([90, 100])
     >>> print(fill(describe(ax), 90))
-    Carry against launch angle at 2,000 rpm of backspin. 90 mph: best 30.5°, 363 ft; 100 mph:
-    best 29°, 415 ft.
+    Carry against launch angle at 2,000 rpm of backspin. 90 mph: best 31.5°, 360 ft; 100 mph:
+    best 30°, 411 ft.
     """
     speeds = np.unique(quantity("exit_mph", list(exit_mph), "mph", 0, 250))
     speeds = speeds[np.isfinite(speeds) & (speeds > 0)]
@@ -183,7 +183,7 @@ def flight_paths(path: FlightPath, ax: Axes | None = None) -> Axes:
     >>> from hitlab.plots import describe, flight_paths
     >>> ax = flight_paths(fly_path([90.0, 100.0], 28.0, backspin_rpm=2000.0))
     >>> print(fill(describe(ax), 90))
-    Flights of 2 balls from the side: 415 ft in 5.4 s, 90 ft high and 362 ft in 4.9 s, 74 ft
+    Flights of 2 balls from the side: 410 ft in 5.3 s, 87 ft high and 358 ft in 4.8 s, 71 ft
     high.
     """
     points = path.height_ft.shape[-1]

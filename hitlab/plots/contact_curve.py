@@ -8,7 +8,7 @@ from numpy.typing import NDArray
 
 from hitlab.physics.bats import BALL_RADIUS_IN, BAT_RADIUS_IN
 from hitlab.physics.contact import Collision, collide
-from hitlab.physics.one_swing import LINE_DRIVE_DEG, PitchAtPlate, Swing, aim_for_launch
+from hitlab.physics.one_swing import LINE_DRIVE_DEG, PitchAtPlate, Swing, aim_for_launch, contact_values
 from hitlab.physics.quantities import QuantityError
 from hitlab.plots import look
 from hitlab.plots.alt import keep_words
@@ -53,8 +53,8 @@ def launch_against_offset(
     >>> print(fill(describe(ax), 90))
     Launch angle and exit speed against the offset at first touch. Bat 70 mph, 10° up; pitch
     85 mph, 6° down; on time, at the good spot. Line drive: 10 to 25 degrees. Hatched: beyond
-    2.76 in bat and ball miss. With no offset the ball leaves at 4.3 degrees and 101 mph. It
-    is fastest, 101 mph, at an offset of 0.16 in. It is a line drive from 0.19 to 0.67 in.
+    2.76 in bat and ball miss. With no offset the ball leaves at 1.8 degrees and 101 mph. It
+    is fastest, 101 mph, at an offset of 0.27 in. It is a line drive from 0.38 to 1.07 in.
     """
     swing, pitch = swing or Swing(), pitch or PitchAtPlate()
     offset = np.linspace(-_EDGE, _EDGE, _POINTS)
@@ -65,8 +65,13 @@ def launch_against_offset(
         swing.attack_deg,
         offset,
         pitch_backspin_rpm=pitch.backspin_rpm,
+        droop_deg=swing.droop_deg,
+        bat_direction_deg=swing.faces_deg,
         efficiency=swing.efficiency,
         mass_ratio=swing.mass_ratio,
+        tangential_restitution=swing.tangential_restitution,
+        friction=swing.friction,
+        roll_ratio=swing.roll_ratio,
     )
     if not hit.touched.any():
         return look.nothing(
@@ -135,7 +140,8 @@ def _drive_offsets(swing: Swing, pitch: PitchAtPlate) -> tuple[float, float] | N
     except QuantityError:
         return None
     # An upright miss becomes an offset across the ball's path.
-    low, high = (float(aim * np.cos(np.radians(pitch.descent_deg))) for aim in aims)
+    met = contact_values(aims, 0.0, swing.attack_deg, pitch=pitch, swing=swing, miss="touch")
+    low, high = map(float, met.values["offset_in"])
     return low, high
 
 

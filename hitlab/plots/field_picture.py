@@ -70,9 +70,9 @@ def field_view(
     >>> from hitlab.plots import describe, field_view
     >>> ax = field_view(swing_outcomes([0.0, 0.5, 0.7, 1.5, 4.0]))
     >>> print(fill(describe(ax), 90))
-    Field from above with 4 fair balls where they first touch the ground. Of 5 swings: whiff 1
-    (20 %), foul 0 (0 %), ground ball 1 (20 %), line drive 1 (20 %), fly ball 1 (20 %) and
-    home run 1 (20 %).
+    Field from above with 3 fair balls where they first touch the ground. Of 5 swings: whiff 1
+    (20 %), foul 1 (20 %), ground ball 1 (20 %), line drive 2 (40 %), fly ball 0 (0 %) and
+    home run 0 (0 %).
     """
     if pull_side not in ("left", "right"):
         raise QuantityError(
