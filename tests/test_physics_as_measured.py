@@ -297,7 +297,8 @@ def test_what_is_missing_makes_no_outcome(what: str, hole: dict[str, float]) -> 
     "argument",
     [
         "pitch_mph", "descent_deg", "bat_mph", "attack_deg", "offset_in", "pitch_backspin_rpm",
-        "bat_direction_deg", "droop_deg", "efficiency", "mass_ratio", "tangential_restitution", "friction", "roll_ratio",
+        "bat_direction_deg", "droop_deg", "efficiency", "mass_ratio", "tangential_restitution", "friction",
+        "roll_ratio",
         "ball_radius_in", "bat_radius_in",
     ],
 )  # fmt: skip

@@ -247,7 +247,7 @@ def test_shares_are_drawn_as_they_are() -> None:
 
 
 # Slow and much-spun balls lie outside the fits; they are flown here as the picture flies them.
-@pytest.mark.filterwarnings("ignore:lift='saturating' was measured:hitlab.physics.quantities.RangeWarning")
+@pytest.mark.filterwarnings("ignore:lift='gentle' was measured:hitlab.physics.quantities.RangeWarning")
 @pytest.mark.parametrize("pull", ["left", "right"])
 @pytest.mark.parametrize("attack", [-15, 6, 20])
 def test_the_field_shows_where_balls_land(attack: float, pull: str) -> None:

@@ -46,3 +46,15 @@ from .timing import distance_left as distance_left
 from .timing import mistime as mistime
 from .timing import time_pitch as time_pitch
 from .tracking import track as track
+from .scatter_fit import ScatterFit as ScatterFit
+from .scatter_fit import fit_scatter as fit_scatter
+from .parks import ParkTable as ParkTable
+from .parks import StandardCarry as StandardCarry
+from .parks import carry_in_parks as carry_in_parks
+from .parks import to_standard_air as to_standard_air
+from .backwards import ContactGuess as ContactGuess
+from .backwards import SpreadExplained as SpreadExplained
+from .backwards import contact_from_flight as contact_from_flight
+from .backwards import explain_launch_spread as explain_launch_spread
+from .bat_track import SwingPath as SwingPath
+from .bat_track import swing_path as swing_path
