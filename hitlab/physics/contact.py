@@ -505,7 +505,7 @@ def strike(
     # What ends the slip, and what grip asks for with the springing back.
     stopping = np.hypot(rub_rising, rub_along)
     needed = (1 + springing) * stopping
-    with np.errstate(invalid="ignore"):
+    with np.errstate(invalid="ignore", over="ignore"):
         # 0 x infinity: a frictionless limit is never meant by infinity, and nothing is needed there.
         limit = np.where(np.isinf(friction), np.inf, friction * push)
         kept = np.where(needed > limit, limit / np.where(stopping > 0, stopping, 1), 1 + springing)

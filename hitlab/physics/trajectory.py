@@ -126,7 +126,8 @@ class Forces:
         """Acceleration at a time; ``height`` (m) is needed with wind only."""
         air = velocity
         if self.wind is not None and height is not None:
-            grown = (np.maximum(height, WIND_FLOOR_M) / WIND_REFERENCE_M) ** self.wind_power
+            # exp and log are several times as fast as a power.
+            grown = np.exp(self.wind_power * np.log(np.maximum(height, WIND_FLOOR_M) / WIND_REFERENCE_M))
             air = (*(v - w * grown for v, w in zip(velocity, self.wind, strict=False)), velocity[-1])
         squared = air[0] * air[0]
         for component in air[1:]:
