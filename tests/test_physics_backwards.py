@@ -92,8 +92,8 @@ def test_a_spread_is_explained_by_what_made_it() -> None:
 
 @pytest.mark.slow
 def test_a_hitter_like_a_human() -> None:
-    # Common practice, no source: whiffs .24, fouls .38, in play .38 of swings; hard hits .35 to .40 of balls in
-    # play; launch angles spread by 27 degrees about 12.
+    # Common practice, no source: whiffs .24, fouls .38, in play .38 of swings; hard hits .35 to .40 of balls
+    # in play; launch angles spread by 27 degrees about 12.
     fit = fit_scatter()
     best = fit.best
     assert fit.whiff[best] == pytest.approx(0.24, abs=0.02)
@@ -206,12 +206,18 @@ def test_seconds_are_warned_of() -> None:
 
 
 def test_slopes_of_park_and_weather() -> None:
-    # Nathan, as quoted: 4.9 ft for a mph, 3.3 ft for 10 F, 5.9 ft for 1,000 ft (a bracket of a fifth: the ball
-    # is not stated).
+    # Nathan, as quoted: 4.9 ft for a mph, 3.3 ft for 10 F, 5.9 ft for 1,000 ft (a bracket of a fifth: the
+    # ball is not stated).
     ball = fly([99.5, 100.5], 27.5, 0, 2500).carry_ft
     assert ball[1] - ball[0] == pytest.approx(4.9, rel=0.2)
     parks = carry_in_parks(
-        100, 27.5, 2500, altitude_ft=[0, 1000], temperature_f=[70, 80], wind_out_mph=[0], humidity_percent=[50]
+        100,
+        27.5,
+        2500,
+        altitude_ft=[0, 1000],
+        temperature_f=[70, 80],
+        wind_out_mph=[0],
+        humidity_percent=[50],
     )
     more = parks.table().set_index(["altitude_ft", "temperature_f"])["more_ft"]
     assert more[(0, 80)] == pytest.approx(3.3, rel=0.2)
@@ -241,8 +247,8 @@ def test_taking_the_park_out_gives_the_carry_elsewhere() -> None:
     gap = moved.carry_ft - here
     assert abs(gap.mean()) < 0.5
     assert np.ptp(moved.moved_ft) > 10
-    # As uncertain as it says: the scaled differences have a spread of one (to a tenth: 400 balls, and the drag
-    # and spin parts are not quite normal).
+    # As uncertain as it says: the scaled differences have a spread of one (to a tenth: 400 balls, and the
+    # drag and spin parts are not quite normal).
     assert (gap / moved.uncertain_ft).std() == pytest.approx(1.0, abs=0.15)
     # And far better than leaving the park in.
     assert np.abs(gap).mean() < 0.15 * np.abs(there - here).mean()

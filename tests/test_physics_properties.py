@@ -113,7 +113,9 @@ def test_nothing_depends_on_who_moves(contact: dict[str, float]) -> None:
     # leaves spin and grip unchanged. Head-on contact, where that way is the ball's own.
     q = {"descent_deg": 0.0, "attack_deg": 0.0, "bat_direction_deg": 0.0}
     one = collide(**{**contact, **q})
-    two = collide(**{**contact, **q, "pitch_mph": contact["pitch_mph"] - 5, "bat_mph": contact["bat_mph"] + 5})
+    two = collide(
+        **{**contact, **q, "pitch_mph": contact["pitch_mph"] - 5, "bat_mph": contact["bat_mph"] + 5}
+    )
     if one.touched:
         for name in ("backspin_rpm", "sidespin_rpm"):
             total = [np.hypot(np.hypot(h.backspin_rpm, h.sidespin_rpm), h.rifle_rpm) for h in (one, two)]
@@ -164,7 +166,9 @@ def test_a_miss_and_its_offset_are_alike_in_sign_beyond_the_crossing(
 
 
 @settings(max_examples=30, deadline=None)
-@given(st.floats(70, 110), st.floats(12, 45), st.floats(0, 4000), st.floats(-2000, 2000), st.floats(0.001, 0.05))
+@given(
+    st.floats(70, 110), st.floats(12, 45), st.floats(0, 4000), st.floats(-2000, 2000), st.floats(0.001, 0.05)
+)
 def test_more_drag_less_carry(speed: float, launch: float, spin: float, side: float, more: float) -> None:
     with warnings.catch_warnings():
         warnings.simplefilter("ignore")

@@ -176,8 +176,9 @@ def contact_from_flight(
     >>> round(float(guess.offset_low_in), 1), round(float(guess.offset_high_in), 1)
     (0.8, 1.0)
     """
-    exit_, launch = quantity("exit_mph", exit_mph, "mph", 0, 250, above=True), quantity(
-        "launch_deg", launch_deg, "degrees", -60, 85
+    exit_, launch = (
+        quantity("exit_mph", exit_mph, "mph", 0, 250, above=True),
+        quantity("launch_deg", launch_deg, "degrees", -60, 85),
     )
     shape = broadcast({"exit_mph": exit_, "launch_deg": launch})
     bats = _ends("bat_mph", bat_mph, "mph", 0, 150, above=True)
@@ -221,7 +222,13 @@ def contact_from_flight(
 
 
 def _ends(
-    name: str, value: tuple[float, float] | float, unit: str, lowest: float, highest: float, *, above: bool = False
+    name: str,
+    value: tuple[float, float] | float,
+    unit: str,
+    lowest: float,
+    highest: float,
+    *,
+    above: bool = False,
 ) -> tuple[float, float]:
     """Read a number, or a low and a high one."""
     ends = quantity(name, value, unit, lowest, highest, above=above).ravel()
@@ -255,7 +262,8 @@ def _solve(
         )  # fmt: skip
         return found.exit_mph, found.launch_deg
 
-    # The launch angle first (it hardly depends on the efficiency), by halving on the rising part of the curve.
+    # The launch angle first (it hardly depends on the efficiency), by halving on the rising part of the
+    # curve.
     q = np.full(shape, 0.2)
     for _ in range(4):
         down, up = np.full(shape, -0.8 * _REACH), np.full(shape, 0.8 * _REACH)
@@ -287,7 +295,8 @@ def explain_launch_spread(
     Parameters
     ----------
     launch_deg
-        Launch angles of his balls that went forward, -90 to 90 degrees, at least 10; missing ones are left out.
+        Launch angles of his balls that went forward, -90 to 90 degrees, at least 10; missing ones are left
+        out.
     timing_ms, attack_deg
         Scatters to assume, 0 to 100 ms and 0 to 25 degrees; every pair is tried (our assumptions, change them
         here).

@@ -90,8 +90,8 @@ def swing_path(
     time_ms
         Moments, -1000 to 1000 ms, not all alike.
     out_in, side_in, height_in
-        Where the tracked point of the barrel is, -200 to 200 in: toward centre field, toward the pull side, up.
-        A row with a missing value is left out.
+        Where the tracked point of the barrel is, -200 to 200 in: toward centre field, toward the pull side,
+        up. A row with a missing value is left out.
     contact_ms
         The moment that is asked about, within the times given.
     degree
@@ -105,8 +105,8 @@ def swing_path(
     Raises
     ------
     QuantityError
-        If an argument lies outside its range, there are too few positions for the degree (degree + 3), or they
-        lie on a line, so that they define no plane.
+        If an argument lies outside its range, there are too few positions for the degree (degree + 3), or
+        they lie on a line, so that they define no plane.
 
     Warns
     -----

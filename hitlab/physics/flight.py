@@ -64,7 +64,7 @@ __all__ = [
     "fly_path",
 ]
 
-_CHUNK = 8192
+_CHUNK = 16384
 """Balls that are marched together: few enough for the processor's cache (measured)."""
 _PATH_CHUNK = 1024
 
@@ -515,7 +515,10 @@ class _Launch:
             _ask_about_soft(arguments["exit_mph"], launch)
         warn_of_radians("launch_deg", launch)
         self.windless = not (np.any(arguments["wind_out_mph"]) or np.any(arguments["wind_pull_mph"]))
-        self.planar = self.windless and not np.any(arguments["sidespin_rpm"])
+        turn = np.radians(spray)
+        across = arguments["wind_pull_mph"] * np.cos(turn) - arguments["wind_out_mph"] * np.sin(turn)
+        # NaN is not nothing, and keeps to three axes, where it stays missing as well.
+        self.planar = not (np.any(across) or np.any(arguments["sidespin_rpm"]))
         # A scalar stays one; only what varies takes memory.
         self._flat = {
             name: values.reshape(()) if values.size == 1 else np.broadcast_to(values, self.shape).ravel()
@@ -570,7 +573,8 @@ class _Launch:
         if not self.windless:
             turn = np.radians(spray)
             out, pull = take("wind_out_mph") * MPS_PER_MPH, take("wind_pull_mph") * MPS_PER_MPH
-            wind = (out * np.cos(turn) + pull * np.sin(turn), pull * np.cos(turn) - out * np.sin(turn))
+            along = out * np.cos(turn) + pull * np.sin(turn)
+            wind = (along,) if self.planar else (along, pull * np.cos(turn) - out * np.sin(turn))
         c = self.conditions
         per_metre = take("density_kg_m3") * np.pi * radius**2 / (2 * mass)
         drag_spin = None

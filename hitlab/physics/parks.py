@@ -34,7 +34,8 @@ from hitlab.physics.quantities import (
 __all__ = ["STANDARD_AIR", "ParkTable", "StandardCarry", "carry_in_parks", "to_standard_air"]
 
 STANDARD_AIR = Conditions(density_kg_m3=1.194)
-"""Sea level, 70 degrees Fahrenheit, half saturated, no wind: what balls are moved to unless told otherwise."""
+"""Sea level, 70 degrees Fahrenheit, half saturated, no wind: what balls are moved to unless told
+otherwise."""
 _SPIN_SD_RPM = 500.0
 
 
@@ -53,7 +54,8 @@ class ParkTable(Columns):
     more_ft
         What it goes farther than in the first row.
     drag_ft
-        Standard deviation of the carry from drag that differs from ball to ball; it hardly touches ``more_ft``.
+        Standard deviation of the carry from drag that differs from ball to ball; it hardly touches
+        ``more_ft``.
     """
 
     _TELLS = "carry_ft"
@@ -223,7 +225,9 @@ def to_standard_air(
     spray = quantity("spray_deg", spray_deg, "degrees", -180, 180)
     broadcast({"launch_deg": launch, "spray_deg": spray})
     average = average_spin(launch, spray)
-    back = quantity("backspin_rpm", average[0] if backspin_rpm is None else backspin_rpm, "rpm", -10000, 10000)
+    back = quantity(
+        "backspin_rpm", average[0] if backspin_rpm is None else backspin_rpm, "rpm", -10000, 10000
+    )
     if sidespin_rpm is None:
         sidespin_rpm = np.zeros(()) if measured else average[1]
 

@@ -28,8 +28,8 @@ from hitlab.physics.quantities import Columns, FloatArray, QuantityError, expect
 __all__ = ["HITTER", "ScatterFit", "fit_scatter"]
 
 HITTER = Swing(attack_deg=8.0, faces_deg=10.0)
-"""A hitter whose barrel, on time, has turned a little to the pull side; our assumption. His balls in play go 5
-degrees to the pull side on average."""
+"""A hitter whose barrel, on time, has turned a little to the pull side; our assumption. His balls in play go
+5 degrees to the pull side on average."""
 
 _UNCERTAIN = {"whiff": 0.01, "foul": 0.01, "launch_mean_deg": 1.0, "launch_sd_deg": 1.0, "hard": 0.02}
 """How closely each is to be met, as a standard deviation."""
@@ -48,11 +48,11 @@ class ScatterFit(Columns):
     miss_in, timing_ms, sideways_in, aim_in
         Fitted: scatter of aim, timing and place along the bat, and the aim itself.
     whiff, foul, in_play, hard, launch_mean_deg, launch_sd_deg
-        What the fit gives: shares of the swings, the share of hard-hit balls among those in play, their launch
-        angles.
+        What the fit gives: shares of the swings, the share of hard-hit balls among those in play, their
+        launch angles.
     misfit
-        Root mean square of the differences, each in units of how closely it is to be met (shares .01, hard-hit
-        .02, degrees 1).
+        Root mean square of the differences, each in units of how closely it is to be met (shares .01,
+        hard-hit .02, degrees 1).
     wanted
         What was asked for.
     swing
