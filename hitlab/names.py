@@ -14,6 +14,7 @@ from collections.abc import Callable, Iterable, Sequence
 from typing import Any
 
 from hitlab.errors import UnknownHitterError
+from hitlab.showing import quoted, shown_name
 
 __all__ = ["find_name", "find_places", "fold", "named", "split_names", "words_of"]
 
@@ -121,10 +122,10 @@ def find_places(
 
     there = list(dict.fromkeys(labels))
     near = process.extract(wanted, there, processor=fold, limit=_NEAREST, score_cutoff=_NEAR)
-    offer = f"; the nearest are {', '.join(label for label, _, _ in near)}" if near else ""
+    offer = f"; the nearest are {', '.join(_shown(label) for label, _, _ in near)}" if near else ""
     nobody = f"nobody {where}" if what == "hitter" else f"no {what} {where}"
     count = "is 1 name" if len(there) == 1 else f"are {len(there):,} names"
-    raise UnknownHitterError(f"{nobody} is called {wanted!r}{offer}. There {count} in all")
+    raise UnknownHitterError(f"{nobody} is called {quoted(wanted)}{offer}. There {count} in all")
 
 
 def named(words: Sequence[str]) -> str:
@@ -186,6 +187,10 @@ def split_names(words: Sequence[str], find: Callable[[str], int]) -> tuple[str, 
     raise UnknownHitterError(f"{typed!r} is not two names: {why}. {mend}")
 
 
+def _shown(name: Any) -> str:
+    return shown_name(name)
+
+
 def _told(column: Iterable[Any] | None, rows: int) -> list[str | None]:
     """Return a column as texts, None where it is missing: NaN and pandas' NA are not themselves."""
     if column is None:
@@ -228,9 +233,9 @@ def _one_person(
     for place in sorted(people.values()):
         known = ids[place] not in (None, labels[place], names[place])
         by_id |= known
-        choices.append(f"{labels[place]} (id {ids[place]})" if known else str(labels[place]))
+        choices.append(_shown(labels[place]) + (f" (id {_shown(ids[place])})" if known else ""))
     more = f" and {len(choices) - _MOST_OFFERED:,} more" if len(choices) > _MOST_OFFERED else ""
     mend = "Give the id instead" if by_id else "Give one of them as it stands"
     raise UnknownHitterError(
-        f"{len(people):,} {what}s {verb} {wanted!r}: {', '.join(choices[:_MOST_OFFERED])}{more}. {mend}"
+        f"{len(people):,} {what}s {verb} {quoted(wanted)}: {', '.join(choices[:_MOST_OFFERED])}{more}. {mend}"
     )

@@ -2,6 +2,7 @@
 
 A result says once what it consists of, in :meth:`Result.contents`: paragraphs, notes, lists and tables in the
 order of reading. Its text and its HTML are both made of these, so that neither says what the other does not.
+Whatever of it is from the data is shown by the one rule of ``hitlab.showing``.
 Most results are a title, notes and one table, and give only these.
 
 >>> from dataclasses import dataclass
@@ -25,21 +26,22 @@ from __future__ import annotations
 import io
 import os
 import re
-import shutil
 import textwrap
 from collections.abc import Callable, Iterable
-from contextlib import suppress
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
 from html import escape
 from pathlib import Path
 from typing import Any, ClassVar
 
 import pandas as pd
 
-from hitlab.errors import HitlabError, ReadingError
+from hitlab.errors import HitlabError
 from hitlab.optional import load
+from hitlab.showing import shown, shown_lines, shown_name
+from hitlab.writing import AnyPath, write_file
 
 __all__ = [
+    "TABLE_ENDINGS",
     "Listing",
     "Note",
     "Part",
@@ -50,13 +52,13 @@ __all__ = [
     "as_text",
     "harmless",
     "save_table",
-    "write_file",
 ]
 
 _NUMBER = re.compile(r"[+-]?([0-9]+([.,][0-9]*)?|[.,][0-9]+)([eE][+-]?[0-9]+)?")
 # What makes a spreadsheet run a cell: these signs at its start (also full-width, also behind blanks).
 _RUNS = re.compile(r"\s*[=+\-@＝＋－＠]|[\t\r\n]")
 _MOST_SHEET_ROWS = 1_048_575  # of a spreadsheet file, below the line of names
+_MOST_OF_A_CELL = 32_766  # characters in it, and an apostrophe in front
 
 
 @dataclass(frozen=True, slots=True)
@@ -148,8 +150,9 @@ class Result:
         path
             The file; its ending decides: ``.csv`` (UTF-8 with a byte-order mark, so that spreadsheets see
             accents), ``.parquet`` or ``.xlsx``. A file of that name is replaced once the new one is complete.
-            In ``.csv`` and ``.xlsx`` a cell that a spreadsheet would run as a formula gets an apostrophe in
-            front.
+            In ``.csv`` and ``.xlsx`` what cannot be seen is written as an escape,
+            and a cell that a spreadsheet would run as a formula gets an apostrophe in front; a ``.parquet``
+            holds every text as it is.
 
         Returns
         -------
@@ -161,11 +164,22 @@ class Result:
         HitlabError
             Where the ending is another one, or the table has more rows than an ``.xlsx`` can hold.
         ReadingError
-            Where the file cannot be written.
+            Where the file cannot be written, or is the one that the result was counted from.
         MissingPackageError
             Where XlsxWriter is needed and not installed.
         """
-        return save_table(self.table(), path)
+        return save_table(self.table(), path, inputs=(getattr(self, "source", None),))
+
+    def __init_subclass__(cls, **options: Any) -> None:
+        super().__init_subclass__(**options)
+        # A dataclass gives its own only where the class itself has none.
+        type.__setattr__(cls, "__repr__", Result._as_made)
+
+    def _as_made(self) -> str:
+        """Return the fields as a dataclass does, its texts as they are shown."""
+        made: Any = type(self)
+        told = ", ".join(f"{one.name}={getattr(self, one.name)!r}" for one in fields(made) if one.repr)
+        return shown_lines(f"{type(self).__qualname__}({told})")
 
     def __str__(self) -> str:
         return as_text(self.contents(), self.TEXT_WIDTH)
@@ -191,14 +205,16 @@ def as_text(parts: Iterable[Part], width: int | None = None) -> str:
     lines = []
     for part in parts:
         if isinstance(part, Note):
-            lines.append(f"  {part.label}: {part.text}" if part.label else f"  {part.text}")
+            text = shown(part.text)
+            lines.append(f"  {part.label}: {text}" if part.label else f"  {text}")
         elif isinstance(part, Points):
-            lines.append(f"{part.heading}:" if part.lines else part.heading)
-            lines += [f"  {line}" for line in part.lines]
+            heading = shown(part.heading)
+            lines.append(f"{heading}:" if part.lines else heading)
+            lines += [f"  {shown(line)}" for line in part.lines]
         elif isinstance(part, Table):
             if len(part.frame):
                 lines.append(
-                    part.frame.to_string(
+                    _frame_shown(part).to_string(
                         index=part.index,
                         na_rep=part.missing,
                         max_rows=part.most_rows,
@@ -206,26 +222,27 @@ def as_text(parts: Iterable[Part], width: int | None = None) -> str:
                     )
                 )
         else:
-            lines.append(textwrap.fill(part, width, subsequent_indent="  ") if width else part)
+            text = shown(part)
+            lines.append(textwrap.fill(text, width, subsequent_indent="  ") if width else text)
     return "\n".join(lines)
 
 
 def as_html(parts: Iterable[Part]) -> str:
-    """Return parts as HTML; whatever comes from the data is escaped."""
+    """Return parts as HTML; whatever comes from the data is shown as in the text, and escaped."""
     pieces = []
     for part in parts:
         if isinstance(part, Note):
             label = f"{part.label[0].upper()}{part.label[1:]}: " if part.label else ""
-            pieces.append(f"<p>{escape(label + part.text)}</p>")
+            pieces.append(f"<p>{escape(label + shown(part.text))}</p>")
         elif isinstance(part, Points):
-            pieces.append(f"<p><b>{escape(part.heading)}</b></p>")
+            pieces.append(f"<p><b>{escape(shown(part.heading))}</b></p>")
             if part.lines:
-                items = "".join(f"<li>{escape(line.strip())}</li>" for line in part.lines)
+                items = "".join(f"<li>{escape(shown(line.strip()))}</li>" for line in part.lines)
                 pieces.append(f"<ul>{items}</ul>")
         elif isinstance(part, Table):
             if len(part.frame):
                 pieces.append(
-                    part.frame.to_html(
+                    _frame_shown(part).to_html(
                         index=part.index,
                         na_rep=part.missing,
                         max_rows=part.most_rows,
@@ -234,8 +251,58 @@ def as_html(parts: Iterable[Part]) -> str:
                     )
                 )
         elif part:
-            pieces.append(f"<p>{escape(part)}</p>")
+            pieces.append(f"<p>{escape(shown(part))}</p>")
     return "\n".join(pieces)
+
+
+def _frame_shown(part: Table) -> pd.DataFrame:
+    """Return the rows of a table that can be seen, every text in it and over it as it is shown."""
+    frame, rows = part.frame, part.most_rows
+    columns = {}
+    for place in range(frame.shape[1]):
+        column = frame.iloc[:, place]
+        cells = column.to_numpy(dtype=object) if _may_hold_text(column) else None
+        if cells is not None:
+            seen = range(len(cells)) if rows is None or len(cells) <= rows else _ends(len(cells), rows)
+            changed = {at: told for at in seen if (told := _cell_shown(cells[at])) is not cells[at]}
+            if changed:
+                cells = cells.copy()
+                cells[list(changed)] = list(changed.values())
+                columns[place] = pd.Series(cells, index=frame.index, dtype=object)
+    headings = [_cell_shown(name) for name in frame.columns]
+    index = [_cell_shown(name) for name in frame.index] if part.index else []
+    same = all(one is other for one, other in zip(headings, frame.columns, strict=True))
+    if not columns and same and all(one is other for one, other in zip(index, frame.index, strict=False)):
+        return frame
+    parts = [columns.get(place, frame.iloc[:, place]) for place in range(frame.shape[1])]
+    out = pd.concat(parts, axis="columns").set_axis(pd.Index(headings), axis="columns")
+    return out.set_axis(pd.Index(index, name=frame.index.name)) if index else out
+
+
+def _ends(rows: int, most: int) -> list[int]:
+    return [*range(most), *range(rows - most, rows)]
+
+
+def _may_hold_text(column: pd.Series[Any]) -> bool:
+    kind = column.dtype
+    return not (
+        pd.api.types.is_numeric_dtype(kind)
+        or pd.api.types.is_bool_dtype(kind)
+        or pd.api.types.is_datetime64_any_dtype(kind)
+    )
+
+
+def _cell_shown(cell: Any) -> Any:
+    """Return a cell or a name as it is shown; the very same where nothing of it changes."""
+    if isinstance(cell, str):
+        told = shown_name(cell)
+        return cell if told == cell else told
+    if isinstance(cell, tuple | list):
+        parts = [_cell_shown(part) for part in cell]
+        return (
+            cell if all(one is other for one, other in zip(parts, cell, strict=True)) else type(cell)(parts)
+        )
+    return cell
 
 
 def harmless(cell: Any) -> Any:
@@ -245,45 +312,44 @@ def harmless(cell: Any) -> Any:
     return cell
 
 
-def save_table(frame: pd.DataFrame, path: str | os.PathLike[str], others: str = "") -> Path:
-    """Write a frame as :meth:`Result.save` does; ``others`` names what else the caller can write."""
+def _in_a_sheet(cell: Any) -> Any:
+    """Return a cell for a spreadsheet: what is unseen comes first, for signs behind it would run, too."""
+    return harmless(shown(cell, _MOST_OF_A_CELL)) if isinstance(cell, str) else cell
+
+
+def save_table(
+    frame: pd.DataFrame, path: AnyPath, others: str = "", *, inputs: Iterable[AnyPath | None] = ()
+) -> Path:
+    """Write a frame as :meth:`Result.save` does.
+
+    Parameters
+    ----------
+    frame
+        The table.
+    path
+        The file; its ending decides.
+    others
+        What else the caller can write, for the message.
+    inputs
+        Files that were read for it; none of these is written over.
+
+    Returns
+    -------
+    pathlib.Path
+        The file written.
+
+    Raises
+    ------
+    HitlabError, ReadingError, MissingPackageError
+        As :meth:`Result.save`.
+    """
     path = Path(path)
     make = _MAKERS.get(path.suffix.lower())
     if make is None:
         raise HitlabError(
             f"{path.name}: a table is saved as .csv, .parquet or .xlsx{others}; end the name with one of them"
         )
-    write_file(path, make(frame))
-    return path
-
-
-def write_file(path: Path, content: bytes) -> None:
-    """Write a file whole or not at all: where writing fails, an older file of that name stays.
-
-    Raises
-    ------
-    ReadingError
-        Where the file cannot be written; the message names it.
-    """
-    # Behind a link stands the file that is meant; what is no file (a pipe) cannot be replaced by one.
-    target = Path(os.path.realpath(path))
-    unfinished = target.with_name(f"{target.name}.{os.getpid()}.unfinished")
-    try:
-        if target.exists() and not target.is_file():
-            target.write_bytes(content)
-            return
-        unfinished.write_bytes(content)
-        if target.exists():
-            with target.open("r+b"):  # a file that is protected stays
-                shutil.copymode(target, unfinished)
-        os.replace(unfinished, target)
-    except OSError as error:
-        with suppress(OSError):
-            unfinished.unlink()
-        raise ReadingError(
-            f"{path} cannot be written: {error.strerror or error}. Name a file in a folder that is there "
-            "and is yours."
-        ) from error
+    return write_file(path, make(frame), inputs=inputs)
 
 
 def _csv(frame: pd.DataFrame) -> bytes:
@@ -323,12 +389,14 @@ def _xlsx(frame: pd.DataFrame) -> bytes:
 
 def _harmless_table(frame: pd.DataFrame) -> pd.DataFrame:
     columns = {
-        harmless(str(name)): frame[name]
+        _in_a_sheet(str(name)): frame[name]
         if pd.api.types.is_numeric_dtype(frame[name])
-        else frame[name].map(harmless)
+        else frame[name].map(_in_a_sheet)
         for name in frame.columns
     }
     return pd.DataFrame(columns, index=frame.index)
 
 
 _MAKERS: dict[str, Callable[[pd.DataFrame], bytes]] = {".csv": _csv, ".parquet": _parquet, ".xlsx": _xlsx}
+TABLE_ENDINGS = tuple(_MAKERS)
+"""Endings of the files that a table can be saved as."""

@@ -27,6 +27,52 @@ def spark() -> Iterator[Any]:
     session.stop()
 
 
+NUMERICS = [
+    "air",
+    "calibration",
+    "calibration_kinds",
+    "calibration_report",
+    "contact",
+    "dependence",
+    "exercises",
+    "flight",
+    "form",
+    "form_claims",
+    "half_weights",
+    "innings",
+    "innings_simulated",
+    "intervals",
+    "league_counts",
+    "league_rules",
+    "league_truth",
+    "ledger",
+    "many_splits",
+    "margin",
+    "matched",
+    "names",
+    "prior_laws",
+    "questions",
+    "ranking",
+    "readiness",
+    "responses",
+    "responses_power",
+    "sentences_on_air",
+    "sequence",
+    "sequence_patterns",
+    "shrinkage",
+    "splits",
+    "timing",
+    "together",
+]
+"""Files that test the package's own arithmetic; left out where other versions of other packages are tried."""
+
+
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    for item in items:
+        if item.path.stem.removeprefix("test_") in NUMERICS:
+            item.add_marker(pytest.mark.numerics)
+
+
 # Speed is measured by benchmarks, never by tests: an example may take its time on a busy machine.
 settings.register_profile("hitlab", deadline=None)
 settings.load_profile("hitlab")

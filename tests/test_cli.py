@@ -120,9 +120,22 @@ def test_every_kind_writes_a_card_that_can_be_traced(command, tmp_path, capsys):
     assert said.err.startswith("Card saved as ")
 
 
-def test_a_card_that_cannot_be_written_leaves_the_answer(tmp_path, sheet, capsys):
+def test_a_card_that_cannot_be_written_is_said_before_the_work(tmp_path, sheet, capsys):
     path = tmp_path / "nowhere" / "card.png"
+    assert run(["check", "leads", "--file", sheet, "--card", str(path)]) == 2
+    said = capsys.readouterr()
+    assert not said.out
+    assert said.err.startswith(f"Could not be checked: {path} cannot be written: there is no folder")
+
+
+def test_a_card_that_finds_no_room_leaves_the_answer(tmp_path, sheet, capsys, monkeypatch):
+    path = tmp_path / "card.png"
     plain = run(["check", "leads", "--file", sheet])
+
+    def full(*_):
+        raise OSError(28, "No space left on device")
+
+    monkeypatch.setattr("os.replace", full)
     assert run(["check", "leads", "--file", sheet, "--card", str(path)]) == plain
     assert plain in (0, 1, 3)
     said = capsys.readouterr()

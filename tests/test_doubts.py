@@ -177,3 +177,15 @@ def test_doubts_pass_through_text():
     assert doubts.reason(["strikes"], 0.03) == ""
     assert doubts.reason(["strikes"], 0.02).startswith("the count contradicts other columns in 3 of 120 rows")
     assert doubts.phrases(["outcome"]) == doubts.said
+
+
+def test_a_column_that_looks_like_ours_and_odd_dates_are_said(whole, tmp_path):
+    sheet = whole.rename(columns={"bunt": "bunts"}).astype({"date": str})
+    sheet.loc[:2, "date"] = "1931-04-01"
+    reading = read_pitches(sheet)
+    said = check_leads(reading).cannot_tell
+    assert "'bunts' looks like bunt, which nothing fills" in said
+    assert "1931" not in said  # no day is asked for
+    assert "before 1950" in check_leads(reading, since="2031-04-10").cannot_tell
+    path = write_checked(reading, tmp_path / "saved.parquet")
+    assert doubts_of(path) == doubts_of(reading)

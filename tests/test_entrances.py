@@ -27,11 +27,20 @@ GIVEN = {
 }
 
 
+_HOMES = [hitlab, *filter(inspect.ismodule, (getattr(hitlab, name) for name in dir(hitlab)))]
+PUBLIC = {
+    name: getattr(home, name)
+    for home in _HOMES
+    if home not in (hitlab.physics, hitlab.plots)
+    for name in dir(home)
+}
+"""Every public name that has to do with tables; those of the first level stand one level down as well."""
+
+
 def _taking(names: tuple[str, ...]) -> list[str]:
     """Return the public functions whose first argument is called one of these."""
     found = []
-    for name in hitlab.__all__:
-        public = getattr(hitlab, name)
+    for name, public in PUBLIC.items():
         if name.startswith("check_"):  # takes either
             continue
         if inspect.isfunction(public) and (first := next(iter(inspect.signature(public).parameters), "")):
@@ -40,7 +49,7 @@ def _taking(names: tuple[str, ...]) -> list[str]:
 
 
 def _call(name: str, first: object, tmp_path) -> None:
-    public = getattr(hitlab, name)
+    public = PUBLIC[name]
     parameters = list(inspect.signature(public).parameters.values())
     needed = {one.name for one in parameters[1:] if one.default is inspect.Parameter.empty}
     given = dict.fromkeys(needed & {"inside", "now", "second_counts"}, first)
@@ -121,8 +130,7 @@ def test_something_else_is_refused_by_its_kind():
 
 def _with(parameter: str) -> list[str]:
     found = []
-    for name in hitlab.__all__:
-        public = getattr(hitlab, name)
+    for name, public in PUBLIC.items():
         if inspect.isfunction(public) and parameter in inspect.signature(public).parameters:
             found.append(name)
     return found
@@ -133,7 +141,7 @@ def test_every_rate_is_that_of_hard_hit_balls_per_swing_where_none_is_named(para
     asked = _with(parameter)
     assert len(asked) >= 10
     for name in asked:
-        default = inspect.signature(getattr(hitlab, name)).parameters[parameter].default
+        default = inspect.signature(PUBLIC[name]).parameters[parameter].default
         assert default == {"event": "hard", "per": "swings"}[parameter], name
 
 

@@ -80,11 +80,12 @@ def test_the_coach_s_sheet_reads_whole_and_agrees_with_the_season(season, week):
         same = both[column].astype(object).eq(both[f"{column}_true"].astype(object))
         assert (same | (both[column].isna() & both[f"{column}_true"].isna())).all(), column
     assert both["result"].fillna("").eq(both["result_true"].fillna("")).all()
-    # Written down to 1 cm and 1 km/h, from tenths of an inch and of a mile an hour.
+    # Written down to 1 cm and 1 km/h, from tenths of an inch and of a mile an hour; and with a zero behind
+    # the point, within half of which the roundest value is read.
     for column, half_step in (
-        ("inside_in", 0.5 / 2.54),
-        ("height_in", 0.5 / 2.54),
-        ("speed_mph", 0.5 / 1.609344),
+        ("inside_in", 0.55 / 2.54),
+        ("height_in", 0.55 / 2.54),
+        ("speed_mph", 0.55 / 1.609344),
     ):
         assert (both[column] - both[f"{column}_true"]).abs().max() <= half_step + 1e-9
 

@@ -123,6 +123,7 @@ OPTIONAL = (
 )
 
 
+@pytest.mark.slow
 def test_the_first_questions_of_the_readme_need_no_extra(tmp_path):
     """Run them in one process in which no package of an extra can be imported."""
     lines = [shlex.split(line)[1:] for line in _asked() if " response " not in line]

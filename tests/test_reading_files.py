@@ -40,7 +40,8 @@ def _file(folder: Path, data: bytes, name: str = "pitches.csv") -> Path:
         (b"\x1f\x8b and so on", ["compressed"]),
         (b"PAR1 cut short", ["cannot be read as Parquet", "cut short or damaged"]),
         (b"ARROW1 cut short", ["cannot be read as Feather/Arrow"]),
-        (b'hitter,outcome\nA,ball\n"B,foul\nC,ball\n', ["never closed"]),
+        (b'hitter,outcome\n"B,foul\n', ["Line 2", "a quotation mark that is not closed"]),
+        (b'hitter,"outcome\nA,ball\n', ["on line 1", "never closed"]),
         (b"\x00\x01\x02\x03\n\x00", ["no column hitter"]),
     ],
 )

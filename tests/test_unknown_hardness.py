@@ -24,7 +24,8 @@ from hitlab import (
 )
 from hitlab.cli.commands import run
 from hitlab.counting import denominators
-from hitlab.counting.counts import MOST_UNKNOWN, Counts, pair
+from hitlab.counting.counts import Counts, pair
+from hitlab.counting.facts import MOST_UNKNOWN
 from hitlab.counting.intervals import share_interval
 from hitlab.errors import ClaimError, CountsError
 from hitlab.estimates import leader_by_minimum
@@ -263,7 +264,7 @@ def test_the_list_leaves_the_shrunk_rate_of_the_few_out(lines, tmp_path, capsys)
     pd.DataFrame(rows, columns=["hitter", "outcome", "exit_mph"]).to_csv(path, index=False)
     assert run(["list", "--file", str(path)]) == 0
     said = capsys.readouterr().out
-    last = next(line for line in said.splitlines() if line.startswith("Cy Plome"))
+    last = next(line for line in said.splitlines() if line.strip().startswith("Cy Plome"))
     low, high = share_interval(9, 73)[0], share_interval(17, 73)[1]
     ends = [rate_text(float(low)), rate_text(float(high))]
     assert last.split() == ["Cy", "Plome", "9", "73", ".123", "to", ".233", *ends, "none", "none"]
@@ -321,3 +322,16 @@ def test_no_kind_states_a_chance_where_too_much_is_unknown(ask):
     assert "chance" not in claim.say
     assert not [name for name in claim.evidence.columns if "chance" in name]
     assert claim.question.ask(demo_season()).to_dict() == claim.to_dict()
+
+
+def test_how_much_unknown_is_too_much_is_asked_with_the_question(capsys):
+    asked = ["check", "above", "Izezno", "0.2", "--hard-fouls", "--json"]
+    assert run(asked) == 3
+    assert json.loads(capsys.readouterr().out)["chance"] is None
+    assert run([*asked, "--most-unknown", "0.6"]) == 3  # open still: more than 5 % is unknown
+    told = json.loads(capsys.readouterr().out)
+    assert 0 < told["chance"] < 1
+    assert told["question"]["conventions"] == {"hard_fouls": True, "most_unknown": 0.6}
+    counts = hitlab.tally(demo_season(), conventions=Conventions(hard_fouls=True, most_unknown=1.0))
+    assert rate(counts, "hard", "swings").table()["rate"].notna().all()
+    assert shrink(counts, "hard", "swings").most_unknown == 1.0

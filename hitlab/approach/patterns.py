@@ -21,7 +21,7 @@ from hitlab.approach.sequence import Order, eager, ledger_flags, put_in_order
 from hitlab.counting.facts import Conventions
 from hitlab.errors import ClaimError, MissingColumnsError
 from hitlab.pitches.schema import FAMILIES, KEY, PITCH_KINDS
-from hitlab.results import Listing
+from hitlab.results import Listing, as_text
 
 __all__ = [
     "Found",
@@ -485,7 +485,7 @@ class Found(Listing):
         return self.table().head(_MOST_SHOWN)
 
     def __str__(self) -> str:
-        return self.title
+        return as_text([self.title])
 
     @property
     def title(self) -> str:

@@ -140,7 +140,9 @@ def answer_response(question: Question, table: Any, responses: Responses | None 
                 f"the hitter's own record decides {percent(own_share)} of the answer, and all hitters "
                 "together the rest",
             )
-        reasons, untold = on_unmeasured(_unknown_share(counts, place) if response == "hard" else 0.0)
+        reasons, untold = on_unmeasured(
+            _unknown_share(counts, place) if response == "hard" else 0.0, question.conventions.most_unknown
+        )
         if reasons:
             verdict = "open"
             notes = (*notes, *reasons)

@@ -14,7 +14,7 @@ from hitlab.claims.question import About
 from hitlab.claims.result import Claim, Verdict
 from hitlab.claims.source import Source
 from hitlab.claims.verdicts import MEASURE_MORE, fewest, on_unmeasured, verdict_on
-from hitlab.counting.counts import MOST_UNKNOWN, Counts, pair, unknown_contact
+from hitlab.counting.counts import Counts, pair, unknown_contact
 from hitlab.counting.events import EVENTS, per_words, rate_words
 from hitlab.counting.finding import find_row
 from hitlab.counting.rates import denominators
@@ -25,6 +25,7 @@ from hitlab.estimates.shrinkage import Fit, Posterior, shrink
 from hitlab.names import find_name
 from hitlab.over_time.dependence import MATTERS, Overdispersion, overdispersion
 from hitlab.over_time.stretches import hitter_key, hitter_totals, summed_over
+from hitlab.showing import shown_name
 from hitlab.wording import rate_or_bounds, rate_text
 
 __all__ = ["Setting"]
@@ -70,7 +71,7 @@ class Setting:
         self.counts = counts
         self.prior = None if self.question.prior is None else LeagueLaw(*self.question.prior)
         # Refuses what is no rate before anybody is looked for.
-        self.both = pair(counts, self.event, self.per, most_unknown=MOST_UNKNOWN)
+        self.both = pair(counts, self.event, self.per, most_unknown=self.question.conventions.most_unknown)
 
     @classmethod
     def by_game_too(cls, source: Source) -> Setting:
@@ -164,7 +165,7 @@ class Setting:
     def field_words(self) -> str:
         """Who is compared, in words."""
         least = f"{self.minimum:,} {per_words(self.per, self.minimum)}"
-        of = f" of the {self.club}" if self.club else ""
+        of = f" of the {shown_name(self.club)}" if self.club else ""
         return f"the {len(self.qualified):,} {self.question.subject}s{of} with at least {least}"
 
     def place(self, name: str, *, qualified: bool = False) -> int:
@@ -178,7 +179,8 @@ class Setting:
             )
         if qualified and place not in self.members:
             raise ClaimError(
-                f"{label} does not play for the {self.club}, who alone are compared; leave club= out"
+                f"{label} does not play for the {shown_name(self.club)}, who alone are compared; "
+                "leave club= out"
             )
         if qualified and exposure < self.minimum:
             raise ClaimError(
@@ -328,7 +330,7 @@ class Setting:
         """Return the verdict on a chance, open where too much contact was not measured."""
         unknown, contact = (float(each.sum()) for each in unknown_contact(self.counts, self.event))
         shares = [unknown / contact if contact else 0.0, *(float(self.both.unknown_share[p]) for p in places)]
-        reasons, self.untold = on_unmeasured(max(shares))
+        reasons, self.untold = on_unmeasured(max(shares), self.question.conventions.most_unknown)
         return ("open" if reasons else verdict_on(chance, self.holds_at, self.fails_at)), reasons
 
     @property

@@ -44,7 +44,7 @@ def answer_together(question: Question, table: Any) -> Claim:
         link = correlate_rates(table, *rates, conventions=question.conventions)
     first, second = link.first, link.second
     verdict: Verdict = verdict_on(link.chance_positive, holds_at, fails_at)
-    reasons, untold = on_unmeasured(link.unknown_share)
+    reasons, untold = on_unmeasured(link.unknown_share, question.conventions.most_unknown)
     if link.why_not:
         reasons = (f"it cannot be told: {link.why_not}",)
     if reasons:

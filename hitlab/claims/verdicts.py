@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Literal
 
-from hitlab.counting.counts import MOST_UNKNOWN, MOST_UNMEASURED
+from hitlab.counting.counts import MOST_UNMEASURED
 from hitlab.wording import percent
 
 __all__ = [
@@ -38,25 +38,27 @@ def verdict_on(chance: float, holds_at: float, fails_at: float) -> Verdict:
     return "does not hold" if chance <= fails_at else "open"
 
 
-def on_unmeasured(share: float) -> tuple[tuple[str, ...], str]:
+def on_unmeasured(share: float, most_unknown: float) -> tuple[tuple[str, ...], str]:
     """Return why a claim is left open, and why no chance is given of it, for a share of unmeasured contact.
 
     Parameters
     ----------
     share
         Of the contact that the claim rests on, the share of unknown hardness.
+    most_unknown
+        Beyond which no chance is given, as it would take the unknown to be like the known.
 
     Returns
     -------
     tuple
         A note where the share is more than :data:`MOST_UNMEASURED`, else none; and a reason where it is more
-        than :data:`MOST_UNKNOWN`, too much for a chance that takes the unknown to be like the known.
+        than ``most_unknown``.
     """
     if share <= MOST_UNMEASURED:
         return (), ""
     unknown = f"hardness is unknown for {percent(share)} of the contact"
     note = f"{unknown}, more than {percent(MOST_UNMEASURED)}, so no claim about it is settled either way"
-    return (note,), unknown if share > MOST_UNKNOWN else ""
+    return (note,), unknown if share > most_unknown else ""
 
 
 def fewest(enough: Callable[[int], bool], first: int, most: int) -> int | None:

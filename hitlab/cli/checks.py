@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 from collections.abc import Callable
 from dataclasses import replace
 from typing import TYPE_CHECKING, Any
@@ -12,6 +11,8 @@ import click
 from hitlab.cli.once import OnceGroup
 from hitlab.cli.options import EXIT_CODES, WHEN, claim_options, conventions_of, pitches_of, quiet_warnings
 from hitlab.errors import ClaimError, HitlabError
+from hitlab.showing import json_text, shown, shown_lines
+from hitlab.writing import check_outputs
 
 if TYPE_CHECKING:
     from hitlab.claims import Question
@@ -254,6 +255,10 @@ def _ask(
     for path, endings in ((paths["card"], (".png", ".svg")), (paths["cut"], (".csv", ".otio"))):
         if path is not None and path.suffix.lower() not in endings:  # said before the work, not after it
             raise ClaimError(f"{path}: end the name with {' or '.join(endings)}")
+    check_outputs(
+        {"--card": paths["card"], "--cut": paths["cut"]},
+        inputs=[options.get(name) for name in ("path", "mapping", "league", "league_mapping")],
+    )
     if options.pop("less", False):
         options["direction"] = "less"
     fields = {name: options.pop(name) for name in _FIELDS if options.get(name) is not None}
@@ -276,7 +281,7 @@ def _ask(
             question = replace(question, prior=_law_of(question, options, pitches))
         claim = question.ask(pitches)
     if as_json:
-        click.echo(json.dumps(claim.to_dict(), ensure_ascii=False, indent=2))
+        click.echo(json_text(claim.to_dict(), indent=2))
     else:
         from hitlab.cli.console import print_claim
 
@@ -343,15 +348,15 @@ def _write(claim: Any, pitches: Any, as_json: bool, card: Any, cut: Any, cut_mos
                 made()
             click.echo(said, err=as_json)
         except HitlabError as error:
-            click.echo(f"No {what} was made: {str(error).rstrip('.')}.", err=True)
+            click.echo(f"No {what} was made: {shown_lines(str(error)).rstrip('.')}.", err=True)
 
     if card is not None:
         from hitlab.evidence.cards import card as draw
         from hitlab.evidence.cards import game_dates
 
-        tried("card", lambda: draw(claim, card, dates=game_dates(pitches)), f"Card saved as {card}")
+        tried("card", lambda: draw(claim, card, dates=game_dates(pitches)), f"Card saved as {shown(card)}")
     if cut is not None:
         from hitlab.evidence.cut_lists import cut_list
 
-        said = f"Pitches for and against it saved as {cut}"
+        said = f"Pitches for and against it saved as {shown(cut)}"
         tried("cut list", lambda: cut_list(pitches, claim, most=cut_most).save(cut), said)

@@ -6,6 +6,7 @@ not be checked.
 
 from __future__ import annotations
 
+import io
 import json
 import re
 import sys
@@ -18,6 +19,7 @@ from hitlab import __version__
 from hitlab.cli.checks import check
 from hitlab.cli.once import OnceGroup
 from hitlab.cli.options import (
+    A_FILE,
     COULD_NOT,
     WHEN,
     conventions_of,
@@ -27,6 +29,8 @@ from hitlab.cli.options import (
     source_options,
 )
 from hitlab.errors import ClaimError, HitlabError, ReadingError
+from hitlab.showing import json_text, shown, shown_lines
+from hitlab.writing import check_outputs, make_folder, write_file
 
 __all__ = ["main"]
 
@@ -47,7 +51,9 @@ def run(arguments: list[str] | None = None) -> int:
         _complain("stopped")
         return COULD_NOT
     except click.ClickException as error:
-        error.show()
+        held = io.StringIO()
+        error.show(held)
+        click.echo(shown_lines(held.getvalue()), err=True, nl=False)
         return COULD_NOT
     except HitlabError as error:
         _complain(str(error))
@@ -65,7 +71,7 @@ def run(arguments: list[str] | None = None) -> int:
 
 
 def _complain(text: str) -> None:
-    told = _ASKED.sub(_as_typed, text).rstrip(".")
+    told = shown_lines(_ASKED.sub(_as_typed, text)).rstrip(".")
     click.echo(f"Could not be checked: {told}{'' if told.endswith('?') else '.'}", err=True)
 
 
@@ -181,7 +187,7 @@ def list_rates(
     table = table.sort_values(order, ascending=False, kind="stable").head(most)
     if as_json:
         answer = {"title": title, "rows": json.loads(table.to_json(orient="records")), "notes": list(notes)}
-        click.echo(json.dumps(answer, ensure_ascii=False, indent=2))
+        click.echo(json_text(answer, indent=2))
     else:
         from hitlab.cli.console import print_table
 
@@ -190,10 +196,10 @@ def list_rates(
 
 
 @hitlab.command("read")
-@click.argument("path", type=click.Path(path_type=Path))
+@click.argument("path", type=A_FILE)
 @click.option("--mapping", help="TOML file that translates the file's columns and words.")
-@click.option("--save", type=click.Path(path_type=Path), help="Save the checked table as Parquet.")
-@click.option("--set-aside", type=click.Path(path_type=Path), help="Save what was set aside as CSV.")
+@click.option("--save", type=A_FILE, help="Save the checked table as Parquet.")
+@click.option("--set-aside", type=A_FILE, help="Save what was set aside as CSV.")
 @click.option("--json", "as_json", is_flag=True, help="Answer in JSON, for programs.")
 def read_file(
     path: Path, mapping: str | None, save: Path | None, set_aside: Path | None, as_json: bool
@@ -204,32 +210,36 @@ def read_file(
     """
     from hitlab.pitches.reading import read_pitches
     from hitlab.pitches.storing import write_checked
+    from hitlab.results import TABLE_ENDINGS
 
+    check_outputs({"--save": save, "--set-aside": set_aside}, inputs=(path, mapping))
+    if set_aside is not None and set_aside.suffix.lower() not in TABLE_ENDINGS:
+        raise ClaimError(f"{set_aside}: end the name with {' or '.join(TABLE_ENDINGS)}")
     with quiet_warnings():
         reading = read_pitches(path, mapping)
     saved = []
     failed = reading.report.not_understood
     if save is not None and not failed:
         write_checked(reading, save)
-        saved.append(f"checked table saved as {save}")
+        saved.append(f"checked table saved as {shown(save)}")
     if set_aside is not None:
         reading.save_set_aside(set_aside)
-        saved.append(f"rows and values set aside saved as {set_aside}")
+        saved.append(f"rows and values set aside saved as {shown(set_aside)}")
     if as_json:
         rows = json.loads(reading.report.table().to_json(orient="records"))
         answer = {"report": rows, "saved": saved, "not_understood": failed or None}
-        click.echo(json.dumps(answer, ensure_ascii=False, indent=2))
+        click.echo(json_text(answer, indent=2))
     else:
         click.echo(str(reading.report))
         for line in saved:
-            click.echo(line)
+            click.echo(shown(line))
     if failed:  # a saved table would pass for checked, and nothing after it would tell what is missing
         raise ReadingError(f"{failed}{'. The table is not saved' if save is not None else ''}")
     return 0
 
 
 @hitlab.command("make")
-@click.argument("folder", type=click.Path(path_type=Path))
+@click.argument("folder", type=A_FILE)
 @click.option(
     "--pitches", type=click.IntRange(1000), default=100_000, show_default=True, help="About how many."
 )
@@ -245,13 +255,11 @@ def make(folder: Path, pitches: int, hitters: int, clubs: int, seed: int, no_dif
     from hitlab.pitches.storing import write_checked
 
     effects = Effects.none() if no_differences else Effects()
+    table, truth = make_folder(folder) / "season.parquet", folder / "truth.csv"
+    check_outputs({"the season": table, "its truth": truth})
     season = make_season(hitters=hitters, clubs=clubs, pitches=pitches, seed=seed, effects=effects)
-    try:
-        folder.mkdir(parents=True, exist_ok=True)
-        season.truth.to_csv(folder / "truth.csv", index=False)
-    except OSError as error:
-        raise ClaimError(f"{folder} cannot be written: {error.strerror}; choose another folder") from error
-    saved = write_checked(season.pitches, folder / "season.parquet")
-    click.echo(f"{len(season.pitches):,} pitches to {len(season.truth):,} hitters saved as {saved}")
-    click.echo(f"their true rates saved as {folder / 'truth.csv'}")
+    write_checked(season.pitches, table)
+    write_file(truth, season.truth.to_csv(index=False, lineterminator="\n").encode())
+    click.echo(f"{len(season.pitches):,} pitches to {len(season.truth):,} hitters saved as {shown(table)}")
+    click.echo(f"their true rates saved as {shown(truth)}")
     return 0

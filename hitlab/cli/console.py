@@ -7,10 +7,12 @@ from typing import Any
 
 import pandas as pd
 from rich.console import Console
+from rich.padding import Padding
 from rich.table import Table
 from rich.text import Text
 
 from hitlab.claims.result import Claim
+from hitlab.showing import shown, shown_name
 from hitlab.wording import rate_text
 
 __all__ = ["print_claim", "print_table"]
@@ -18,62 +20,76 @@ __all__ = ["print_claim", "print_table"]
 _STYLES = {"holds": "bold green", "does not hold": "bold red", "open": "bold yellow"}
 
 
+_INDENT = 2  # of all but the first line of a paragraph, and of tables: what is from the data begins no line
+
+
 def _console() -> Console:
-    # Numbers in a sentence are not highlighted, and names in brackets are not taken for markup.
-    return Console(highlight=False, markup=False, soft_wrap=False)
+    # Numbers in a sentence are not highlighted, and names in brackets or colons are not taken for markup.
+    return Console(highlight=False, markup=False, emoji=False, soft_wrap=False)
+
+
+def _print(
+    console: Console, text: str, style: str = "", *, label: str = "", label_style: str = "bold"
+) -> None:
+    """Print a paragraph, its later lines indented."""
+    told = Text(label, style=label_style if label else "") + Text(shown(text), style=style)
+    lines = told.wrap(console, max(console.width - _INDENT, 1))
+    for number, line in enumerate(lines):
+        line.rstrip()
+        console.print(Text(" " * _INDENT if number else "") + line)
 
 
 def print_claim(claim: Claim) -> None:
     """Print a checked claim: verdict first, then the two sentences, the evidence and the small print."""
     console = _console()
-    console.print(Text("Claim: ", style="bold") + Text(claim.claim))
-    console.print(Text("Verdict: ", style="bold") + Text(claim.headline, style=_STYLES[claim.verdict]))
+    _print(console, claim.claim, label="Claim: ")
+    _print(console, claim.headline, _STYLES[claim.verdict], label="Verdict: ")
     console.print()
-    console.print(Text("Safe to say: ", style="bold") + Text(claim.say))
-    console.print(Text("Avoid: ", style="bold") + Text(claim.avoid))
+    _print(console, claim.say, label="Safe to say: ")
+    _print(console, claim.avoid, label="Avoid: ")
     console.print()
     console.print(_table(claim.evidence_for_people()))
     if claim.not_shown_words:
-        console.print(Text(claim.not_shown_words, style="dim"))
+        _print(console, claim.not_shown_words, "dim")
     console.print()
     if claim.became_words:
-        console.print(Text(claim.became_words + "."))
+        _print(console, claim.became_words + ".")
     if len(claim.beside):
         console.print(_table(claim.beside_for_people()))
         console.print()
-    console.print(Text("What would change it: ", style="bold") + Text(claim.would_change + "."))
-    console.print(Text("Assumed: ", style="bold") + Text("; ".join(claim.assumptions) + "."))
+    _print(console, claim.would_change + ".", label="What would change it: ")
+    _print(console, "; ".join(claim.assumptions) + ".", label="Assumed: ")
     if claim.cannot_tell:
-        console.print(Text(f"{claim.cannot_tell[0].upper()}{claim.cannot_tell[1:]}.", style="bold"))
+        _print(console, f"{claim.cannot_tell[0].upper()}{claim.cannot_tell[1:]}.", "bold")
     for note in claim.notes:
-        console.print(Text("Note: ", style="bold") + Text(note + "."))
-    console.print(Text(f"Source: {claim.source}; counts {claim.fingerprint}", style="dim"))
+        _print(console, note + ".", label="Note: ")
+    _print(console, f"{claim.source}; counts {claim.fingerprint}", "dim", label="Source: ", label_style="dim")
 
 
 def print_table(title: str, table: pd.DataFrame, notes: Sequence[str], left_out: int = 0) -> None:
     """Print a table of rates under its title, with the notes beneath and how many rows are not shown."""
     console = _console()
-    console.print(Text(title, style="bold"))
-    shown = table.copy()
-    for name in shown.columns:
-        if pd.api.types.is_float_dtype(shown[name]):
-            shown[name] = [rate_text(value) for value in shown[name]]
-    console.print(_table(shown.rename(columns=lambda name: str(name).replace("_", " "))))
+    _print(console, title, "bold")
+    shown_rows = table.copy()
+    for name in shown_rows.columns:
+        if pd.api.types.is_float_dtype(shown_rows[name]):
+            shown_rows[name] = [rate_text(value) for value in shown_rows[name]]
+    console.print(_table(shown_rows.rename(columns=lambda name: str(name).replace("_", " "))))
     if left_out:
-        console.print(Text(f"... and {left_out:,} more; --most shows them", style="dim"))
+        _print(console, f"... and {left_out:,} more; --most shows them", "dim")
     for note in notes:
-        console.print(Text("Note: ", style="bold") + Text(note + "."))
+        _print(console, note + ".", label="Note: ")
 
 
-def _table(shown: pd.DataFrame) -> Table:
+def _table(rows: pd.DataFrame) -> Padding:
     grid = Table(box=None, pad_edge=False, header_style="bold")
-    for name in shown.columns:
-        text = pd.api.types.is_object_dtype(shown[name]) or pd.api.types.is_string_dtype(shown[name])
-        numeric = not text or all(_is_numeric(value) for value in shown[name])
-        grid.add_column(str(name), justify="right" if numeric else "left", no_wrap=numeric)
-    for row in shown.itertuples(index=False):
-        grid.add_row(*(Text("" if pd.isna(value) else str(value)) for value in row))
-    return grid
+    for name in rows.columns:
+        text = pd.api.types.is_object_dtype(rows[name]) or pd.api.types.is_string_dtype(rows[name])
+        numeric = not text or all(_is_numeric(value) for value in rows[name])
+        grid.add_column(Text(shown_name(name)), justify="right" if numeric else "left", no_wrap=numeric)
+    for row in rows.itertuples(index=False):
+        grid.add_row(*(Text("" if pd.isna(value) else shown_name(value)) for value in row))
+    return Padding(grid, (0, 0, 0, _INDENT))
 
 
 def _is_numeric(value: Any) -> bool:

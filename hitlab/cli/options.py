@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import warnings
 from collections.abc import Callable
 from pathlib import Path
@@ -10,11 +11,13 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from hitlab.errors import ClaimError, HitlabWarning, ReadingError
+from hitlab.showing import shown
 
 if TYPE_CHECKING:
     from hitlab.counting.facts import Conventions
 
 __all__ = [
+    "A_FILE",
     "COULD_NOT",
     "EXIT_CODES",
     "WHEN",
@@ -32,6 +35,22 @@ COULD_NOT = 2
 Command = Callable[..., Any]
 
 
+class _File(click.Path):
+    """A path that can be: an empty one would be the folder that one is in."""
+
+    def convert(
+        self, value: Any, param: click.Parameter | None, ctx: click.Context | None
+    ) -> str | bytes | os.PathLike[str]:
+        if value == "":
+            self.fail("it is empty; name a file.", param, ctx)
+        if isinstance(value, str) and "\0" in value:
+            self.fail("no name of a file has a character of code 0 in it.", param, ctx)
+        return super().convert(value, param, ctx)
+
+
+A_FILE = _File(path_type=Path)
+
+
 def source_options(command: Command) -> Command:
     """Add what says where the pitches are and how they are counted."""
     for option in reversed(
@@ -39,7 +58,7 @@ def source_options(command: Command) -> Command:
             click.option(
                 "--file",
                 "path",
-                type=click.Path(path_type=Path),
+                type=A_FILE,
                 help="Pitch table: CSV, Parquet, Feather or Arrow. Default: the demo season.",
             ),
             click.option("--mapping", help="TOML file that translates the file's columns and words."),
@@ -58,6 +77,13 @@ def source_options(command: Command) -> Command:
                 default=0.01,
                 show_default=True,
                 help="Share of rows in which a column may contradict others and still be counted by.",
+            ),
+            click.option(
+                "--most-unknown",
+                type=float,
+                default=0.20,
+                show_default=True,
+                help="Share of contact of unknown hardness beyond which bounds stand in place of a rate.",
             ),
             click.option("--json", "as_json", is_flag=True, help="Answer in JSON, for programs."),
         )
@@ -114,7 +140,6 @@ def claim_options(
     when_required, since_required
         There is no such claim without a situation, or a day.
     """
-    a_path = click.Path(path_type=Path)
     options = []
     if record:
         words = "Check today's list by counting, not the underlying rate."
@@ -146,10 +171,10 @@ def claim_options(
             click.option("--club", metavar="NAME", help="Compare the hitters of this club only."),
         ]
     words = "Put the answer on a picture, too: a .png or .svg file."
-    options.append(click.option("--card", type=a_path, help=words))
+    options.append(click.option("--card", type=A_FILE, help=words))
     if cut:
         words = "List the pitches for and against it: a .csv file, or a .otio edit timeline."
-        options.append(click.option("--cut", type=a_path, help=words))
+        options.append(click.option("--cut", type=A_FILE, help=words))
         words, many = "At most so many on either side of the list.", click.IntRange(1)
         options.append(click.option("--cut-most", type=many, default=10, show_default=True, help=words))
     options += [
@@ -162,7 +187,7 @@ def claim_options(
     ]
     if law:
         words = "Pitch table of the whole league: what is usual there is then known."
-        options.append(click.option("--league", type=a_path, help=words))
+        options.append(click.option("--league", type=A_FILE, help=words))
         words = "TOML file that translates the league's table. Default: --mapping, if it is not checked."
         options.append(click.option("--league-mapping", help=words))
         words = "Take swings of one game for independent, without looking whether they are."
@@ -180,7 +205,7 @@ def conventions_of(options: dict[str, Any]) -> Conventions:
     """Take the conventions out of what was typed."""
     from hitlab.counting.facts import Conventions
 
-    names = ("hard_mph", "foul_tip", "hard_fouls", "most_contradicted")
+    names = ("hard_mph", "foul_tip", "hard_fouls", "most_contradicted", "most_unknown")
     return Conventions(**{name: options.pop(name) for name in names})
 
 
@@ -208,13 +233,14 @@ def pitches_of(path: Path | None, mapping: str | None) -> Any:
         read = f"`hitlab read {path}{f' --mapping {mapping}' if mapping else ''}`"
         if pitches.report.rows_set_aside or pitches.report.values_made_missing:
             click.echo(
-                f"{path}: {pitches.report.rows_set_aside:,} rows set aside, "
-                f"{pitches.report.values_made_missing:,} values made missing; {read} tells which",
+                f"{shown(path)}: {pitches.report.rows_set_aside:,} rows set aside, "
+                f"{pitches.report.values_made_missing:,} values made missing; {shown(read)} tells which",
                 err=True,
             )
         for question in pitches.report.questions:
             asked = question.partition("?")[0]
-            click.echo(f"{path}: {asked}? {read} shows the lines of the mapping that answer it", err=True)
+            answers = f"{path}: {asked}? {read} shows the lines of the mapping that answer it"
+            click.echo(shown(answers), err=True)
 
     return pitches
 

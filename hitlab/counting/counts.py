@@ -30,20 +30,13 @@ from hitlab.errors import CountsError, MissingColumnsError
 from hitlab.pitches.doubts import Doubts
 from hitlab.pitches.report import Reading
 from hitlab.results import Listing, Note, Part, Table
+from hitlab.showing import shown_name
 from hitlab.wording import percent
 
-__all__ = ["MOST_UNKNOWN", "MOST_UNMEASURED", "Counts", "Pair", "pair", "unknown_contact"]
+__all__ = ["MOST_UNMEASURED", "Counts", "Pair", "pair", "unknown_contact"]
 
 MOST_UNMEASURED = 0.05
 """Share of unmeasured contact above which no claim about hard hits holds (an argument of the claims)."""
-
-MOST_UNKNOWN = 0.20
-"""Share of contact of unknown hardness beyond which bounds stand in place of a rate, and nobody is ranked.
-
-A rate supposes that the unknown contact is as often hard as the measured one. What goes unmeasured is not
-left to chance (fouls, weak contact, some parks), and with a fifth unknown the record may be a fifth less than
-the rate says, which is more than hitters differ by. An argument of the functions; common practice, no source.
-"""
 
 Wholes = np.ndarray[Any, np.dtype[np.int64]]
 
@@ -172,20 +165,23 @@ class Counts(Listing):
 
     @property
     def labels(self) -> list[str]:
-        """One label a row; the club is added where two hitters share a name, else the id."""
+        """One label a row, as it is shown; the club is added where two hitters share a name, else the id."""
         who = next((id_[:-3] for id_ in LABELS_OF if id_ in self.by and id_[:-3] in self.data.columns), "")
         keys = [n for n in self.by if n != f"{who}_id"]
         if who and who not in keys:
             keys = [who, *keys]
         columns = [
-            ["not recorded" if gone else str(told) for told, gone in zip(values, values.isna(), strict=True)]
+            [
+                "not recorded" if gone else shown_name(told)
+                for told, gone in zip(values, values.isna(), strict=True)
+            ]
             for values in (self.data[key] for key in keys)
         ]
         plain = [", ".join(parts) for parts in zip(*columns, strict=True)]
         for extra in ("club", "hitter_id", "pitcher_id"):
             seen = Counter(plain)
             if extra in self.data.columns and extra not in keys and len(seen) < len(plain):
-                more = self.data[extra].astype(str)
+                more = [shown_name(told) for told in self.data[extra].astype(str)]
                 plain = [
                     f"{label} ({told})" if seen[label] > 1 else label
                     for label, told in zip(plain, more, strict=True)

@@ -18,6 +18,16 @@ PROFESSIONAL_HARD_MPH = 95.0
 FASTEST_MPH = 1000.0  # both bounds are asked for: NaN is larger than any number on some engines
 
 
+MOST_UNKNOWN = 0.20
+"""Share of contact of unknown hardness beyond which bounds stand in place of a rate, and nobody is ranked.
+
+A rate supposes that the unknown contact is as often hard as the measured one. What goes unmeasured is not
+left to chance (fouls, weak contact, some parks), and with a fifth unknown the record may be a fifth less than
+the rate says, which is more than hitters differ by. An argument: ``Conventions(most_unknown=...)``; common
+practice, no source.
+"""
+
+
 @dataclass(frozen=True, slots=True)
 class Conventions:
     """How the debatable cases are counted.
@@ -36,12 +46,16 @@ class Conventions:
     most_contradicted
         Share of the rows in which a column may contradict another and still be counted by: 0.01 where not
         given. Counts that rest on a column which does so more often are withheld.
+    most_unknown
+        Share of contact of unknown hardness beyond which two bounds stand in place of a rate and no chance is
+        given: 0.20 where not given.
     """
 
     hard_mph: float | None = None
     foul_tip: Literal["miss", "contact"] = "miss"
     hard_fouls: bool = False
     most_contradicted: float = MOST_CONTRADICTED
+    most_unknown: float = MOST_UNKNOWN
 
     def __post_init__(self) -> None:
         if self.hard_mph is not None and not 0 < self.hard_mph < 130:
@@ -50,10 +64,11 @@ class Conventions:
             )
         if self.foul_tip not in ("miss", "contact"):
             raise CountsError(f"foul_tip={self.foul_tip!r}: accepted are 'miss' and 'contact'")
-        if not 0 <= self.most_contradicted <= 1:
-            raise CountsError(
-                f"most_contradicted={self.most_contradicted!r}: give a share from 0 to 1, such as 0.01"
-            )
+        for name, usual in (("most_contradicted", MOST_CONTRADICTED), ("most_unknown", MOST_UNKNOWN)):
+            if not 0 <= getattr(self, name) <= 1:
+                raise CountsError(
+                    f"{name}={getattr(self, name)!r}: give a share from 0 to 1, such as {usual:.2f}"
+                )
 
     @property
     def threshold_mph(self) -> float:

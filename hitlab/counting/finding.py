@@ -11,6 +11,7 @@ from numpy.typing import NDArray
 from hitlab.counting.counts import Counts
 from hitlab.errors import MissingColumnsError, UnknownHitterError
 from hitlab.names import find_name, find_places, words_of
+from hitlab.showing import quoted
 
 __all__ = ["find_row", "find_rows"]
 
@@ -44,8 +45,8 @@ def find_row(counts: Counts, name: str, *, where: str = "here") -> int:
         rows = ", ".join(labels[place] for place in places[:5])
         more = f" and {len(places) - 5:,} more" if len(places) > 5 else ""
         raise UnknownHitterError(
-            f"{name!r} has {len(places):,} rows here: {rows}{more}. Give one of these, or count by {what} "
-            "alone"
+            f"{quoted(name)} has {len(places):,} rows here: {rows}{more}. Give one of these, or count by "
+            f"{what} alone"
         )
     return places[0]
 

@@ -9,7 +9,7 @@ from typing import Any
 import numpy as np
 import pandas as pd
 
-from hitlab.counting.counts import MOST_UNKNOWN, Counts, pair
+from hitlab.counting.counts import Counts, pair
 from hitlab.counting.events import event_words, per_words, rate_words
 from hitlab.counting.intervals import DEFAULT_LEVEL, INTERVAL_NAMES, IntervalKind, share_interval
 from hitlab.errors import CountsError, MissingColumnsError
@@ -96,7 +96,7 @@ def rate(
     interval: IntervalKind = "wilson",
     level: float = DEFAULT_LEVEL,
     minimum: int = 0,
-    most_unknown: float = MOST_UNKNOWN,
+    most_unknown: float | None = None,
 ) -> Rates:
     """Rate of an event per denominator, with its interval.
 
@@ -112,7 +112,8 @@ def rate(
         Leave out groups with a smaller exposure.
     most_unknown
         Share of a group's contact of unknown hardness beyond which no rate is given, only its bounds. Such
-        contact then stays in a denominator of contact or balls in play, which it else leaves.
+        contact then stays in a denominator of contact or balls in play, which it else leaves. The counts' own
+        (``Conventions.most_unknown``) where not given.
 
     Returns
     -------
@@ -137,6 +138,7 @@ def rate(
     Runa Kvalbakk    50     200 .250 .203 .303
     """
     counts = as_counts(counts)
+    most_unknown = counts.conventions.most_unknown if most_unknown is None else most_unknown
     both = pair(counts, event, per, most_unknown=most_unknown)
     data = counts.identity.copy()
     data[event], data[per] = both.events, both.exposure
@@ -245,7 +247,7 @@ def denominators(
     over: Sequence[str] = DENOMINATORS,
     *,
     minimum: int = 0,
-    most_unknown: float = MOST_UNKNOWN,
+    most_unknown: float | None = None,
 ) -> Denominators:
     """Lay the same event over several denominators, with each group's rank in each.
 
@@ -261,6 +263,7 @@ def denominators(
         Leave out groups with fewer swings (of the first denominator where there are no swings).
     most_unknown
         Share of a group's contact of unknown hardness beyond which it has no rates and no ranks, only bounds.
+        The counts' own where not given.
 
     Returns
     -------
@@ -288,6 +291,7 @@ def denominators(
     1  Nils Haxditch        0.20            1          0.4             2
     """
     counts = as_counts(counts)
+    most_unknown = counts.conventions.most_unknown if most_unknown is None else most_unknown
     counts.column(event)
     left_out = {
         per: counts.missing.get(per, "not among the counts") for per in over if per not in counts.names

@@ -11,6 +11,7 @@ import pandas as pd
 
 from hitlab.counting.events import Event, event_expression
 from hitlab.counting.facts import Conventions
+from hitlab.errors import ReadingError
 
 __all__ = ["ROWS", "add_sums", "cells", "collected", "weights"]
 
@@ -20,7 +21,16 @@ ROWS = "rows_counted"
 
 def collected(frame: Any) -> pd.DataFrame:
     """Return a narwhals frame as pandas, whatever engine it is on."""
-    eager = frame.collect() if isinstance(frame, nw.LazyFrame) else frame
+    try:
+        eager = frame.collect() if isinstance(frame, nw.LazyFrame) else frame
+    except Exception as error:
+        # DuckDB reads a file only here, and what is wrong with it shows; its classes are not imported.
+        if type(error).__module__ not in ("duckdb", "_duckdb"):
+            raise
+        said = (str(error).strip().splitlines() or [type(error).__name__])[0][:200]
+        raise ReadingError(
+            f"the pitch table cannot be read through: {said}. Is its file still there, and whole?"
+        ) from error
     table: pd.DataFrame = eager.to_pandas()
     own_text = pd.Series(["text"]).dtype
     for name in table.columns:  # engines differ in the kind of text that they give: take pandas' own
@@ -66,8 +76,15 @@ def _numbered(cells: pd.DataFrame, names: Sequence[str]) -> tuple[np.ndarray[Any
 def weights(
     kinds: pd.DataFrame, events: Iterable[Event], conventions: Conventions
 ) -> dict[str, np.ndarray[Any, Any]]:
-    """Evaluate the rules on combinations of facts."""
-    flags = nw.from_native(kinds, eager_only=True).select(
+    """Evaluate the rules on combinations of facts.
+
+    There are few of them, and forty expressions on a short table cost pandas several times what they cost
+    Arrow.
+    """
+    import pyarrow as pa
+
+    table = pa.Table.from_pandas(kinds, preserve_index=False)
+    flags = nw.from_native(table, eager_only=True).select(
         *(event_expression(event, conventions).alias(event.name) for event in events)
     )
     return {event.name: flags[event.name].to_numpy() for event in events}

@@ -36,6 +36,7 @@ from hitlab.errors import CountsError, HitlabWarning, MissingColumnsError, Readi
 from hitlab.pitches.doubts import Doubts
 from hitlab.pitches.opening import doubts_of, frame_of
 from hitlab.pitches.schema import OUTCOMES, RESULTS
+from hitlab.showing import quoted
 
 __all__ = ["hard_threshold", "tally"]
 
@@ -317,7 +318,7 @@ def _name_notes(data: pd.DataFrame, frame: Any, columns: set[str]) -> list[str]:
     names = data["hitter"].dropna().astype(str).drop_duplicates()
     alike = names.groupby(names.str.casefold().str.split().str.join(" ")).agg(list)
     notes += [
-        f"{' and '.join(repr(name) for name in found)} count as {len(found)} hitters"
+        f"{' and '.join(quoted(name) for name in found)} count as {len(found)} hitters"
         for found in alike
         if len(found) > 1
     ]

@@ -1,4 +1,4 @@
-"""``python -m hitlab.course``: build the lessons, check them, export handouts."""
+"""``python -m hitlab.course``: build the lessons, check them, export handouts, write the reference."""
 
 from __future__ import annotations
 
@@ -11,8 +11,10 @@ import click
 from hitlab.course.building import build, differences
 from hitlab.course.frame import frame_faults
 from hitlab.course.handouts import export
+from hitlab.course.reference import build_reference
 from hitlab.course.sources import read_source, source_paths
 from hitlab.errors import HitlabError
+from hitlab.writing import make_folder, write_file
 
 
 @click.group(help="Build the lessons, check them, export handouts.")
@@ -27,8 +29,8 @@ def build_command(numbers: tuple[str, ...]) -> None:
     _stop_at([fault for path in source_paths(numbers) for fault in frame_faults(read_source(path))])
     start = time.perf_counter()
     for copy in build(numbers):
-        copy.path.parent.mkdir(exist_ok=True)
-        copy.path.write_text(copy.text(), encoding="utf-8", newline="\n")
+        make_folder(copy.path.parent)
+        write_file(copy.path, copy.text().encode())
         click.echo(f"{copy.path}")
     click.echo(f"{time.perf_counter() - start:.1f} s")
 
@@ -52,6 +54,14 @@ def export_command(numbers: tuple[str, ...], folder: Path, solutions: bool) -> N
     """Turn notebooks into handouts."""
     for path in export(numbers, folder, solutions=solutions):
         click.echo(f"{path}")
+
+
+@main.command("reference", help="Write the reference: every public name, as HTML that needs no network.")
+@click.option("--to", "folder", type=click.Path(path_type=Path), default=Path("reference"), show_default=True)
+def reference_command(folder: Path) -> None:
+    """Write the pages and say where."""
+    for page in build_reference(folder):
+        click.echo(f"{page}")
 
 
 def _stop_at(faults: list[str]) -> None:

@@ -7,6 +7,7 @@ from pathlib import Path
 
 from hitlab.course.sources import CourseError, lessons_folder, source_paths
 from hitlab.optional import load
+from hitlab.writing import make_folder, write_file
 
 __all__ = ["export", "handout"]
 
@@ -47,7 +48,5 @@ def export(numbers: tuple[str, ...], folder: Path, *, solutions: bool = False) -
     for source in source_paths(numbers):
         notebook = (lessons / "solutions" if solutions else lessons) / f"{source.stem}.ipynb"
         text = handout(notebook)
-        folder.mkdir(parents=True, exist_ok=True)
-        path = folder / f"{source.stem}{'_solutions' if solutions else ''}.html"
-        path.write_text(text, encoding="utf-8")
-        yield path
+        path = make_folder(folder) / f"{source.stem}{'_solutions' if solutions else ''}.html"
+        yield write_file(path, text.encode(), inputs=(notebook,))

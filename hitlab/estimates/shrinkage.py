@@ -24,8 +24,9 @@ import numpy as np
 import pandas as pd
 from numpy.typing import NDArray
 
-from hitlab.counting.counts import MOST_UNKNOWN, Counts, Pair, pair, unknown_contact
+from hitlab.counting.counts import Counts, Pair, pair, unknown_contact
 from hitlab.counting.events import per_words, rate_words
+from hitlab.counting.facts import MOST_UNKNOWN
 from hitlab.counting.intervals import DEFAULT_LEVEL
 from hitlab.counting.rates import as_counts, rates_or_bounds
 from hitlab.errors import CountsError, HitlabWarning, MissingColumnsError
@@ -206,7 +207,7 @@ def shrink(
     prior: LeagueLaw | None = None,
     design_effect: Any = None,
     estimator: Estimator = "integrated",
-    most_unknown: float = MOST_UNKNOWN,
+    most_unknown: float | None = None,
 ) -> Fit:
     """Shrink every group's rate toward what is expected of it, by what the table's scatter supports.
 
@@ -244,7 +245,7 @@ def shrink(
         one mean for all.
     most_unknown
         Share of contact of unknown hardness beyond which a group's rate has only bounds and is not ranked;
-        where it is beyond it in all groups together, nobody is.
+        where it is beyond it in all groups together, nobody is. The counts' own where not given.
 
     Returns
     -------
@@ -295,6 +296,7 @@ def shrink(
     if given is not None and not isinstance(given, LeagueLaw):
         mend = "give its .law" if isinstance(given, Fit) else "give LeagueLaw(mean, spread, groups)"
         raise CountsError(f"prior: a {type(given).__name__} is no law of true rates; {mend}")
+    most_unknown = counts.conventions.most_unknown if most_unknown is None else most_unknown
     both = pair(counts, event, per, most_unknown=most_unknown)
     if not both.measured_exposure.sum():
         raise CountsError(f"no {per_words(per)} was counted, so there is nothing to fit")

@@ -41,7 +41,10 @@ from hitlab.counting.situations import Situation
 from hitlab.errors import ClaimError
 from hitlab.evidence.shots import Shots, of_claim, of_pattern, of_situation, whose
 from hitlab.optional import load
-from hitlab.results import Listing, Part, Table, save_table, write_file
+from hitlab.pitches.opening import file_of
+from hitlab.results import Listing, Part, Table, save_table
+from hitlab.showing import shown_name
+from hitlab.writing import write_file
 
 __all__ = ["AGAINST", "SUPPORTS", "CutList", "cut_list"]
 
@@ -77,6 +80,8 @@ class CutList(Listing):
         Pitches on neither side because hardness is unknown.
     left_out
         Shots beyond the number asked for.
+    source
+        The file that the pitches are from; empty where they are from none.
     """
 
     about: str
@@ -84,6 +89,7 @@ class CutList(Listing):
     data: pd.DataFrame
     unknown: int
     left_out: int
+    source: str = ""
 
     @property
     def without_time_code(self) -> int:
@@ -126,10 +132,9 @@ class CutList(Listing):
         """
         path = Path(path)
         if path.suffix.lower() != ".otio":
-            return save_table(self.data, path, others=", or .otio for a timeline")
+            return save_table(self.data, path, ", or .otio for a timeline", inputs=(self.source,))
         timeline = self._timeline(frames_per_second, before_s, after_s)
-        write_file(path, timeline.to_json_string().encode())
-        return path
+        return write_file(path, timeline.to_json_string().encode(), inputs=(self.source,))
 
     def _timeline(self, rate: float, before_s: float, after_s: float) -> Any:
         otio = load("opentimelineio", "edit timelines (a .csv needs nothing)", "timeline")
@@ -152,7 +157,7 @@ class CutList(Listing):
             first, length = (otio.opentime.RationalTime(value, rate) for value in frames)
             track.append(
                 otio.schema.Clip(
-                    name=f"{pitch['place']} {pitch['side']}: {pitch['why']}, {pitch['hitter']}",
+                    name=f"{pitch['place']} {pitch['side']}: {pitch['why']}, {shown_name(pitch['hitter'])}",
                     media_reference=otio.schema.ExternalReference(target_url=str(pitch["file"])),
                     source_range=otio.opentime.TimeRange(first, length),
                     metadata={"hitlab": {name: _plain(value) for name, value in pitch.items()}},
@@ -253,7 +258,7 @@ def cut_list(
     elif isinstance(what, Situation):
         mine = whose(frame, hitter)
         shots = of_situation(frame, what, mine, event, per, conventions)
-        name = "" if hitter is None else f", {frame['hitter'].to_numpy()[mine][0]}"
+        name = "" if hitter is None else f", {shown_name(frame['hitter'].to_numpy()[mine][0])}"
         shots.about = f"{rate_words(event, per)} {what.words}{name}"
     elif isinstance(what, Pattern | Found):
         shots = of_pattern(frame, what, whose(frame, hitter), conventions)
@@ -262,14 +267,14 @@ def cut_list(
             f"a {type(what).__name__} has no cut list; give a claim, a pattern or a situation, such as "
             'situation("strikes=2")'
         )
-    return _listed(frame, shots, most)
+    return _listed(frame, shots, most, file_of(pitches))
 
 
 def _before(what: Any) -> bool:
     return isinstance(what, Situation) and "previous_whiff" in what.columns
 
 
-def _listed(frame: nw.DataFrame[Any], shots: Shots, most: int | None) -> CutList:
+def _listed(frame: nw.DataFrame[Any], shots: Shots, most: int | None, source: str) -> CutList:
     """Put shots into the order of a story, and each into its pitches."""
     shown = [name for name in _SHOWN if name in frame.columns]
     ends = frame[shots.last.tolist(), shown].to_pandas().reset_index(drop=True)
@@ -301,4 +306,4 @@ def _listed(frame: nw.DataFrame[Any], shots: Shots, most: int | None) -> CutList
     for column, group in (("file", "file"), ("time_code", "code")):
         table[column] = pd.Series([part[group] if part else None for part in parts], dtype=object)
     table["row"] = rows
-    return CutList(shots.about, shots.rule, table, shots.unknown, len(order) - len(kept))
+    return CutList(shots.about, shots.rule, table, shots.unknown, len(order) - len(kept), source)

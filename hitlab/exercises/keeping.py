@@ -7,12 +7,13 @@ that a fresh copy of those loses nothing. ``HITLAB_PROGRESS`` in the environment
 
 from __future__ import annotations
 
-import contextlib
 import json
 import os
-import tempfile
 from pathlib import Path
 from typing import Any
+
+from hitlab.errors import ReadingError
+from hitlab.writing import make_folder, write_file
 
 __all__ = ["change", "progress_path", "read_all", "trouble_to_tell"]
 
@@ -35,8 +36,9 @@ def progress_path() -> Path | None:
         return None
 
 
-def _complain(path: Path, trouble: str, mend: str) -> None:
-    message = f"Your progress is not being saved: {path} {trouble}. {mend} The exercises work all the same."
+def _complain(trouble: str, mend: str) -> None:
+    told = f"{trouble.rstrip('.')}. {mend}".rstrip()
+    message = f"Your progress is not being saved: {told} The exercises work all the same."
     if message not in _told:
         _told.add(message)
         _untold.append(message)
@@ -67,10 +69,10 @@ def _load() -> tuple[dict[str, Any], bool]:
         except FileNotFoundError:
             found = {}
         except (ValueError, RecursionError):
-            _complain(path, "is not a progress file", "Delete or rename it to start a new one.")
+            _complain(f"{path} is not a progress file", "Delete or rename it to start a new one.")
             found, usable = {}, False
         except OSError as error:
-            _complain(path, f"cannot be read ({error.strerror})", "")
+            _complain(f"{path} cannot be read ({error.strerror})", "")
             found, usable = {}, False
     merged: dict[str, Any] = json.loads(json.dumps(_EMPTY))
     for source in (found, _memory.get(str(path), {})):
@@ -95,24 +97,9 @@ def change(part: str, key: str, **entry: Any) -> None:
     if path is None or not usable:
         return
     try:
-        path.parent.mkdir(parents=True, exist_ok=True)
-        _replace(path, json.dumps(known, indent=1, sort_keys=True, ensure_ascii=False) + "\n")
-    except OSError as error:
-        _complain(path, f"cannot be written ({error.strerror})", "HITLAB_PROGRESS can name another file.")
+        make_folder(path.parent)
+        write_file(path, (json.dumps(known, indent=1, sort_keys=True, ensure_ascii=False) + "\n").encode())
+    except ReadingError as error:
+        _complain(str(error), "HITLAB_PROGRESS can name another file.")
     else:
         _memory.pop(str(path), None)
-
-
-def _replace(path: Path, text: str) -> None:
-    """Write beside the file and swap, so that a stop in mid-writing never leaves half a file."""
-    if path.exists() and not os.access(path, os.W_OK):
-        raise PermissionError(13, "it is read-only")
-    handle, beside = tempfile.mkstemp(dir=path.parent, prefix=path.name, suffix=".part")
-    try:
-        with os.fdopen(handle, "w", encoding="utf-8") as stream:
-            stream.write(text)
-        os.replace(beside, path)
-    except OSError:
-        with contextlib.suppress(OSError):
-            os.unlink(beside)
-        raise

@@ -20,6 +20,7 @@ from hitlab.counting.tallies import columns_of
 from hitlab.errors import ClaimError, MissingColumnsError
 from hitlab.game.outcome_rates import OUTCOME_COUNTS, outcome_counts, shrink_outcomes
 from hitlab.pitches.opening import frame_of
+from hitlab.showing import shown_name
 
 __all__ = ["Opposing", "opposing_pitcher"]
 
@@ -149,7 +150,7 @@ def _quality(pitches: Any, pitcher: str, trust: bool) -> tuple[str, Floats, str,
     frame, _ = frame_of(pitches, trust=trust)
     seen = cells(frame, list(dict.fromkeys([key, "pitcher"])), ())
     him = seen[find_rows(seen, pitcher, who="pitcher")].sort_values(ROWS, ascending=False, kind="stable")
-    name = str(him["pitcher"].iloc[0])
+    name = shown_name(him["pitcher"].iloc[0])
     mine = counts.data[key].isin(him[key]) & counts.data["pitcher_hand"].notna()
     rows = np.flatnonzero(mine)
     if not len(rows):

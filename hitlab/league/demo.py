@@ -11,6 +11,7 @@ import pandas as pd
 from hitlab.league.ball_off_bat import HARD_MPH
 from hitlab.league.seasons import Season, make_season
 from hitlab.pitches.storing import write_checked
+from hitlab.writing import check_outputs, make_folder, write_file
 
 __all__ = ["DEMO_FILES", "DEMO_SEED", "demo_week", "make_demo"]
 
@@ -261,7 +262,7 @@ def make_demo(folder: str | os.PathLike[str], seed: int = DEMO_SEED) -> list[Pat
     ClaimError
         Where the seed is no whole number from 0 up.
     ReadingError
-        Where the season cannot be written.
+        Where the folder or a file cannot be written; that is seen before the season is made.
 
     Examples
     --------
@@ -276,13 +277,13 @@ def make_demo(folder: str | os.PathLike[str], seed: int = DEMO_SEED) -> list[Pat
     truth.csv
     README.md
     """
-    season = make_season(seed=seed)
-    folder = Path(folder)
-    folder.mkdir(parents=True, exist_ok=True)
+    folder = make_folder(folder)
     files = [folder / name for name in DEMO_FILES]
+    check_outputs({file.name: file for file in files})
+    season = make_season(seed=seed)
     write_checked(season.pitches, files[0])
     for file, table in ((files[1], demo_week(season)), (files[3], season.truth.round(5))):
-        table.to_csv(file, index=False, lineterminator="\n")
-    files[2].write_text(week_mapping(), encoding="utf-8", newline="\n")
-    files[4].write_text(_demo_readme(season), encoding="utf-8", newline="\n")
+        write_file(file, table.to_csv(index=False, lineterminator="\n").encode())
+    write_file(files[2], week_mapping().encode())
+    write_file(files[4], _demo_readme(season).encode())
     return files

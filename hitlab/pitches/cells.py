@@ -9,7 +9,7 @@ from __future__ import annotations
 import datetime as dt
 import re
 import unicodedata
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from typing import Any
 
@@ -19,8 +19,9 @@ import pyarrow as pa
 import pyarrow.compute as pc
 
 from hitlab.errors import ReadingError
+from hitlab.pitches.converting import converted
 from hitlab.pitches.dates import read_day
-from hitlab.pitches.mapping import SWING, Mapping, Split, fold
+from hitlab.pitches.mapping import SWING, Mapping, Split, accepted_units, even, fold
 from hitlab.pitches.schema import COLUMNS, Column
 from hitlab.pitches.sources import TEXT
 
@@ -33,11 +34,15 @@ _FLAGS = {
     "y": "true",
     "t": "true",
     "1": "true",
+    "1.0": "true",
+    "1,0": "true",
     "false": "false",
     "no": "false",
     "n": "false",
     "f": "false",
     "0": "false",
+    "0.0": "false",
+    "0,0": "false",
 }
 _SWING_COLUMN = Column(SWING, "flag", "the source's own swing flag")
 
@@ -102,7 +107,10 @@ def source_cells(name: str, column: pa.ChunkedArray) -> Cells:
     """
     kind = column.type
     if pa.types.is_dictionary(kind):
-        column = column.cast(kind.value_type)
+        value = kind.value_type
+        if (pa.types.is_string(value) or pa.types.is_large_string(value)) and len(column):
+            return _dictionary_cells(name, column)
+        column = column.cast(value)
         kind = column.type
     if pa.types.is_null(kind):
         return Cells(np.zeros(len(column), dtype=np.int64), [""])
@@ -119,14 +127,18 @@ def source_cells(name: str, column: pa.ChunkedArray) -> Cells:
         )
     if pa.types.is_float16(kind):
         column = column.cast(pa.float32())
+        kind = column.type
     encoded = column.dictionary_encode().unify_dictionaries().combine_chunks()
     if isinstance(encoded, pa.ChunkedArray):
         encoded = encoded.chunk(0) if encoded.num_chunks else pa.array([], kind).dictionary_encode()
     distinct = encoded.dictionary
     codes = pc.fill_null(encoded.indices.cast(pa.int64()), len(distinct)).to_numpy(zero_copy_only=False)
     if not numeric:
-        return Cells(codes, [*(_as_text(value) for value in distinct.to_pylist()), ""])
-    numbers = np.append(distinct.to_numpy(zero_copy_only=False).astype(np.float64), np.nan)
+        return Cells(codes, [*_texts(name, distinct), ""])
+    plain = distinct.to_numpy(zero_copy_only=False)
+    if pa.types.is_float32(kind):  # 95.1 in four bytes is meant as 95.1, not as what eight bytes make of it
+        plain = np.array([float(str(value)) for value in plain], dtype=np.float64)
+    numbers = np.append(plain.astype(np.float64), np.nan)
     # Whole numbers as such: an id of 12 that pandas holds as 12.0 is still 12.
     if pa.types.is_integer(kind):
         texts = [str(value) for value in distinct.to_pylist()]
@@ -134,6 +146,52 @@ def source_cells(name: str, column: pa.ChunkedArray) -> Cells:
         texts = [f"{x:.0f}" if x.is_integer() and abs(x) < 1e15 else repr(x) for x in numbers[:-1].tolist()]
         texts = ["" if text == "nan" else text for text in texts]
     return Cells(codes, [*texts, ""], numbers)
+
+
+def _dictionary_cells(name: str, column: pa.ChunkedArray) -> Cells:
+    """Distinct texts of a column that holds each once already, without those that no row has."""
+    chunks = column.unify_dictionaries().chunks
+    distinct = chunks[0].dictionary
+    places = [
+        pc.fill_null(chunk.indices.cast(pa.int64()), -1).to_numpy(zero_copy_only=False) for chunk in chunks
+    ]
+    codes = np.concatenate(places) if len(places) > 1 else places[0]
+    texts = _texts(name, distinct)
+    # A dictionary may hold what is missing, too, and what no row has.
+    gone = pc.is_null(distinct).to_numpy(zero_copy_only=False)
+    used = np.bincount(codes[codes >= 0], minlength=len(texts)) > 0 if len(texts) else np.zeros(0, dtype=bool)
+    keep = used & ~gone
+    if keep.all() and not (codes < 0).any():
+        return Cells(codes, [*texts, ""])
+    new = np.full(len(texts) + 1, int(keep.sum()))  # the last place is the empty cell, also for -1
+    new[:-1][keep] = np.arange(int(keep.sum()))
+    return Cells(new[codes], [*(text for text, kept in zip(texts, keep, strict=True) if kept), ""])
+
+
+def _texts(name: str, distinct: pa.Array) -> list[str]:
+    """Give distinct values as texts.
+
+    Raises
+    ------
+    ReadingError
+        Where bytes are no UTF-8, which a damaged Parquet file may hold under the name of text.
+    """
+    try:
+        return [_as_text(value) for value in distinct.to_pylist()]
+    except UnicodeDecodeError as error:
+        raise ReadingError(
+            f"Column {name!r} holds text that is not UTF-8 (byte 0x{error.object[error.start]:02x}). Write "
+            "the file anew with its text in UTF-8."
+        ) from error
+    except (ValueError, OverflowError):  # a day of a year that no calendar here has
+        return [_one_text(value) for value in distinct]
+
+
+def _one_text(value: pa.Scalar) -> str:
+    try:
+        return _as_text(value.as_py())
+    except (ValueError, OverflowError):
+        return f"{value.value} ({value.type})"
 
 
 def constant_cells(value: str, rows: int) -> Cells:
@@ -198,7 +256,7 @@ def _translate(text: str, words: dict[str, str], mapping: Mapping) -> str:
     """Give the cell after trimming and translation; ``""`` where it is missing."""
     text = text.strip()
     if words or mapping.missing:
-        folded = text.casefold()
+        folded = fold(text)
         if folded in words:
             return words[folded]
         if folded in mapping.missing:
@@ -212,21 +270,23 @@ def _turner(column: Column, mapping: Mapping) -> Callable[[str], tuple[Any, str]
         own = {fold(word): word for word in column.words}
 
         def word(text: str) -> tuple[Any, str]:
-            value = own.get(text.casefold())
+            value = own.get(fold(text))
             return value, "" if value else "not a known word"
 
         return word
     if column.kind == "flag":
 
         def flag(text: str) -> tuple[Any, str]:
-            known = _FLAGS.get(text.casefold())
+            known = _FLAGS.get(fold(text))
             return (None, "neither true nor false") if known is None else (known == "true", "")
 
         return flag
     if column.kind == "date":
         return lambda text: read_day(text, mapping.date_format, mapping.year)
-    # One spelling for one name: an accent may be one character or two, which look the same.
-    return lambda text: (text if text.isascii() else unicodedata.normalize("NFC", text), "")
+    if column.name == "clip":  # a path is what it is
+        return lambda text: (text, "")
+    # One spelling for one name: an accent may be one character or two, and a blank two, which look the same.
+    return lambda text: (even(text if text.isascii() else unicodedata.normalize("NFC", text)), "")
 
 
 def _numbers(
@@ -235,19 +295,18 @@ def _numbers(
     """Numbers in the table's unit, and reasons, for each distinct cell."""
     if cells.numbers is not None and not words and not mapping.missing:
         values = cells.numbers.copy()
+        texts = cells.texts
         problems = np.full(len(values), "", dtype=object)
     else:
-        texts = np.array([_translate(text, words, mapping) for text in cells.texts], dtype=object)
+        texts = [_translate(text, words, mapping) for text in cells.texts]
         if mapping.decimal == ",":
-            texts = np.array([text.replace(",", ".") for text in texts], dtype=object)
-        good = np.array([_NUMBER.fullmatch(text) is not None for text in texts], dtype=bool)
-        values = np.full(len(texts), np.nan)
-        values[good] = texts[good].astype(np.float64)
-        problems = np.where(good | (texts == ""), "", "not a number").astype(object)
-        endless = np.isin([text.lower().lstrip("+-") for text in texts], ("inf", "infinity"))
-        problems[endless] = "not a finite number"
+            texts = [text.replace(",", ".") for text in texts]
+        values, problems, texts = _parsed_numbers(column, texts, mapping)
     problems[np.isinf(values)] = "not a finite number"
-    values = values * mapping.factor(column.name)
+    factor = mapping.factor(column.name)
+    if factor != 1.0:
+        many = np.bincount(cells.codes, minlength=len(texts))
+        values = converted(values, texts, many, factor)
     with np.errstate(invalid="ignore"):
         low = -np.inf if column.lowest is None else column.lowest
         high = np.inf if column.highest is None else column.highest
@@ -261,6 +320,43 @@ def _numbers(
         whole = pd.arrays.IntegerArray(np.where(gone, 0, values).astype(np.int64), gone)
         return pd.Series(whole), problems
     return pd.Series(values), problems
+
+
+def _parsed_numbers(
+    column: Column, texts: list[str], mapping: Mapping
+) -> tuple[np.ndarray, np.ndarray, list[str]]:
+    """Numbers, reasons, and the texts without the unit that some of them say."""
+    here = mapping.units.get(column.name, column.unit)
+    units = {unit: unit == here for unit in accepted_units(column.name)} if column.unit else {}
+    units |= {"°": here == "deg"} if column.unit == "deg" else {}
+    values = np.full(len(texts), np.nan)
+    problems = np.full(len(texts), "", dtype=object)
+    plain = list(texts)
+    for place, text in enumerate(texts):
+        if _NUMBER.fullmatch(text):
+            values[place] = float(text)
+        elif text.lower().lstrip("+-") in ("inf", "infinity"):
+            problems[place] = "not a finite number"
+        elif text:
+            number, unit = _with_unit(text, units)
+            if unit is None:
+                problems[place] = "not a number"
+            elif units[unit]:
+                values[place], plain[place] = float(number), number
+            else:
+                problems[place] = "in another unit than its column"
+    return values, problems, plain
+
+
+def _with_unit(text: str, units: Iterable[str]) -> tuple[str, str | None]:
+    """Take a cell apart into its number and its unit; None where there is no unit in it."""
+    small = text.casefold()
+    for unit in sorted(units, key=len, reverse=True):  # "cm" before "m"
+        if small.endswith(unit):
+            number = text[: -len(unit)].rstrip()
+            if _NUMBER.fullmatch(number):
+                return number, unit
+    return text, None
 
 
 def kept_column(name: str, column: pa.ChunkedArray) -> pd.Series:

@@ -1,28 +1,68 @@
-"""Connections to DuckDB that live as long as the relations made on them."""
+"""Connections to DuckDB that live as long as the relations made on them, and reach nothing else.
+
+A connection sees the one file that it was made for, if any, and no extension is fetched or loaded: neither a
+name nor a word that somebody wrote into a table can make it read another file or ask the network.
+"""
 
 from __future__ import annotations
 
+import gc
 from functools import cache
 from typing import Any
 
 __all__ = ["own_connection"]
 
 # Older DuckDB closes a connection as soon as nobody holds it, under the relations made on it, and a
-# relation cannot be made to hold it. So they are held here, until the process ends. They share one
-# database and its threads; one more of them costs next to nothing.
+# relation cannot be made to hold it. There they are held here, until the process ends.
 _HELD: list[Any] = []
 
 
+def own_connection(*paths: str) -> Any:
+    """Make a connection to an in-memory database of hitlab's own; no progress bar, no outside state.
+
+    Parameters
+    ----------
+    *paths
+        The one file that may be read over it, as an absolute path in each of its spellings; none for none.
+    """
+    connection = _of_file(paths) if paths else _shared().cursor()
+    connection.execute("SET enable_progress_bar=false")
+    if not _relations_hold():
+        _HELD.append(connection)
+    return connection
+
+
 @cache
+def _shared() -> Any:
+    connection = _database()
+    connection.execute("SET enable_external_access=false")
+    return connection
+
+
+def _of_file(paths: tuple[str, ...]) -> Any:
+    connection = _database()
+    quoted = ", ".join("'" + path.replace("'", "''") + "'" for path in paths)
+    connection.execute(f"SET allowed_paths=[{quoted}]")
+    connection.execute("SET enable_external_access=false")  # which cannot be taken back
+    return connection
+
+
 def _database() -> Any:
     import duckdb
 
-    return duckdb.connect(":memory:")
+    return duckdb.connect(
+        ":memory:", config={"autoinstall_known_extensions": "false", "autoload_known_extensions": "false"}
+    )
 
 
-def own_connection() -> Any:
-    """Make a connection to hitlab's own in-memory database; no progress bar, no outside state."""
-    connection = _database().cursor()
-    connection.execute("SET enable_progress_bar=false")
-    _HELD.append(connection)
-    return connection
+@cache
+def _relations_hold() -> bool:
+    """Say whether a relation keeps the connection that it was made on."""
+    import duckdb
+
+    relation = _shared().cursor().sql("SELECT 1 AS one")
+    gc.collect()
+    try:
+        return bool(relation.filter("one = 1").fetchall() == [(1,)])
+    except duckdb.Error:
+        return False

@@ -8,12 +8,21 @@ from __future__ import annotations
 
 import datetime as dt
 import re
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 
 from hitlab.errors import ReadingError
 from hitlab.pitches.schema import FIRST_YEAR, LAST_YEAR
 
-__all__ = ["OUT_OF_YEARS", "demand_year", "has_day", "has_year", "read_day"]
+__all__ = [
+    "OUT_OF_YEARS",
+    "day_first",
+    "demand_year",
+    "exchanged",
+    "has_day",
+    "has_year",
+    "is_readable",
+    "read_day",
+]
 
 OUT_OF_YEARS = f"before {FIRST_YEAR} or after {LAST_YEAR}"
 """Why a day that is a date is not accepted."""
@@ -46,6 +55,52 @@ def has_day(date_format: str) -> bool:
     return bool(("d" in told and told & _MONTHS) or (told & _WEEKS and told & _WEEKDAYS))
 
 
+def day_first(date_format: str) -> bool | None:
+    """Say whether the day stands before the month in a form of dates; None where both are no numbers."""
+    plain = date_format.replace("%%", "")
+    day, month = plain.find("%d"), plain.find("%m")
+    return None if day < 0 or month < 0 or plain.find("%Y") == 0 else day < month
+
+
+def exchanged(texts: Iterable[str], date_format: str | None, year: int | None) -> tuple[int, str]:
+    """Count dates that can be read only with day and month exchanged.
+
+    Parameters
+    ----------
+    texts
+        The cells, each as often as it stands.
+    date_format, year
+        As for :func:`read_day`.
+
+    Returns
+    -------
+    tuple
+        How many, and the first of them.
+    """
+    if date_format is None or day_first(date_format) is None:
+        return 0, ""
+    other = date_format.replace("%d", "%\0").replace("%m", "%d").replace("%\0", "%m")
+    wrong: dict[str, bool] = {}
+    many, first = 0, ""
+    for text in texts:
+        if text not in wrong:
+            read, reversed_ = read_day(text, date_format, year)[0], read_day(text, other, year)[0]
+            wrong[text] = read is None and reversed_ is not None
+        many += wrong[text]
+        first = first or (text if wrong[text] else "")
+    return many, first
+
+
+def is_readable(date_format: str) -> bool:
+    """Say whether a day written in a form of dates can be read back by it, as ``strptime`` takes it."""
+    day, more = dt.date(2031, 5, 24), "" if has_year(date_format) else "%Y "
+    try:
+        dt.datetime.strptime(day.strftime(more + date_format), more + date_format)
+    except (ValueError, OverflowError, re.error):
+        return False
+    return True
+
+
 def read_day(text: str, date_format: str | None, year: int | None = None) -> tuple[dt.date | None, str]:
     """Turn a cell into a day.
 
@@ -74,7 +129,7 @@ def read_day(text: str, date_format: str | None, year: int | None = None) -> tup
             return None, "a date without a year"
         else:  # read with its year: without one there would be no 29 February
             day = dt.datetime.strptime(f"{year} {text}", f"%Y {date_format}").date()
-    except ValueError:
+    except (ValueError, OverflowError):
         return None, "not a date"
     return (day, "") if FIRST_YEAR <= day.year <= LAST_YEAR else (None, OUT_OF_YEARS)
 

@@ -51,14 +51,19 @@ class Doubts:
         Check -> rows of the table in which it fails: ``{"count": 12}``.
     said
         What else has to be known, one phrase each, such as ``449 of 6,055 rows are set aside``.
+    of_days
+        The same, of the dates alone; said where a question asks for days.
     """
 
     rows: int = 0
     contradicted: Mapping[str, int] = field(default_factory=dict)
     said: tuple[str, ...] = ()
+    of_days: tuple[str, ...] = ()
 
     @classmethod
-    def found(cls, rows: int, contradictions: pd.DataFrame, said: Iterable[str]) -> Doubts:
+    def found(
+        cls, rows: int, contradictions: pd.DataFrame, said: Iterable[str], of_days: Iterable[str] = ()
+    ) -> Doubts:
         """Take them from the contradictions of a table; several in one row are one row in doubt.
 
         A result that does not fit the count speaks against the result, but where the count contradicts the
@@ -70,7 +75,7 @@ class Doubts:
             contradictions = contradictions[~by_count]
         failed = contradictions.groupby("check", sort=False)["row"].nunique()
         counted = {str(check): int(number) for check, number in failed.items() if check in SUSPECTS}
-        return cls(rows, counted, tuple(said))
+        return cls(rows, counted, tuple(said), tuple(of_days))
 
     def reason(self, columns: Iterable[str], most: float) -> str:
         """Say why nothing can be counted by some columns; empty where it can.
@@ -89,7 +94,9 @@ class Doubts:
 
     def phrases(self, columns: Iterable[str]) -> tuple[str, ...]:
         """Return what has to be said with counts that rest on some columns; nothing where all is well."""
-        return (*self.said, *(self._failed(check) for check in self._concerning(columns)))
+        asked = set(columns)
+        days = self.of_days if "date" in asked else ()
+        return (*self.said, *days, *(self._failed(check) for check in self._concerning(asked)))
 
     def refuse(self, columns: Iterable[str], most: float, what: str) -> None:
         """Refuse what rests on columns that contradict others in too many rows.
@@ -118,11 +125,13 @@ class Doubts:
 
     def to_json(self) -> str:
         """Return it as text, as a saved table keeps it."""
-        return json.dumps({"rows": self.rows, "contradicted": dict(self.contradicted), "said": self.said})
+        told = {"rows": self.rows, "contradicted": dict(self.contradicted)}
+        return json.dumps({**told, "said": self.said, "of_days": self.of_days})
 
     @classmethod
     def from_json(cls, text: str) -> Doubts:
         """Take it back from :meth:`to_json`; nothing is in doubt where the text says nothing."""
         told = json.loads(text)
         counted = {check: int(n) for check, n in told["contradicted"].items() if check in SUSPECTS}
-        return cls(int(told["rows"]), counted, tuple(map(str, told["said"])))
+        said, of_days = (tuple(map(str, told[name])) for name in ("said", "of_days"))
+        return cls(int(told["rows"]), counted, said, of_days)

@@ -17,7 +17,7 @@ and the mapping that reads it::
     decimal = ","                         # "." where left out
     encoding = "cp1252"                   # "utf-8" where left out
     date_format = "%d.%m."                # year-month-day where left out
-    header_line = 1                       # the line that holds the column names
+    header_line = 1                       # the line that holds the column names; found where left out
     missing = ["-", "n/a"]                # cells that mean "not known", in every column
 
     [columns]                             # source column = our column
@@ -74,8 +74,8 @@ and the mapping that reads it::
     from = "file"                         # "order": rebuild it from the order of the pitches
 
 Columns that already carry our name need no line. Words are compared after trimming and
-case-folding both sides, and whole: * and ? stand for themselves. Our own words are always accepted
-as they stand.
+case-folding both sides, with single blanks, and whole: * and ? stand for themselves. Our own words
+are always accepted as they stand.
 """
 
 from __future__ import annotations
@@ -90,10 +90,22 @@ from pathlib import Path
 from typing import Any, Literal, get_args
 
 from hitlab.errors import ReadingError
-from hitlab.pitches.dates import has_day, has_year
+from hitlab.pitches.dates import has_day, has_year, is_readable
+from hitlab.pitches.regular import regular
 from hitlab.pitches.schema import COLUMNS, FIRST_YEAR, LAST_YEAR, LENGTH_UNITS
 
-__all__ = ["SWING", "TARGETS", "Mapping", "Split", "fold", "load_mapping", "nearest", "shipped_mappings"]
+__all__ = [
+    "SWING",
+    "TARGETS",
+    "Mapping",
+    "Split",
+    "accepted_units",
+    "even",
+    "fold",
+    "load_mapping",
+    "nearest",
+    "shipped_mappings",
+]
 
 SWING = "swing"
 """The target of a source's own swing flag: compared with the outcome, then left out of the table."""
@@ -124,6 +136,14 @@ _SECTIONS = (
 )
 # Columns in whose blanks two things can be meant. In the other flags a blank is false (see the schema).
 _BLANKS = ("hard",)
+# What a mapping may hold (defaults): none that anybody writes comes near.
+_LARGEST = 1 << 20  # bytes
+_DEEPEST = 5
+_MOST_VALUES = 100_000
+_LARGEST_NUMBER = 10**18
+_LONGEST_TEXT = 10_000
+_LONGEST_NAME = 200
+_LAST_HEADER_LINE = 100_000
 _FILE_KEYS = ("delimiter", "encoding", "decimal", "date_format", "header_line", "missing")
 
 
@@ -197,7 +217,7 @@ class Mapping:
     decimal: str = "."
     date_format: str | None = None
     year: int | None = None
-    header_line: int = 1
+    header_line: int | None = None
     missing: frozenset[str] = frozenset()
 
     def spelled(self, word: str) -> str:
@@ -214,9 +234,20 @@ class Mapping:
         return accepted[given] / accepted[own]
 
 
+# Signs without width, which nobody sees: zero-width blank, word joiner, mark of the byte order, soft hyphen.
+_UNSEEN = str.maketrans(dict.fromkeys("\u200b\u2060\ufeff\u00ad"))
+
+
+def even(text: str) -> str:
+    """Give a text with single blanks, and without signs that nobody sees."""
+    if not text.isascii():
+        text = text.translate(_UNSEEN)
+    return " ".join(text.split())
+
+
 def fold(word: str) -> str:
-    """Form in which two words are compared: trimmed and case-folded."""
-    return word.strip().casefold()
+    """Form in which two words are compared: with single blanks, trimmed and case-folded."""
+    return even(word).casefold()
 
 
 def nearest(word: str, among: Iterable[str]) -> str | None:
@@ -265,7 +296,17 @@ def load_mapping(mapping: str | os.PathLike[str] | AnyMapping[str, Any] | Mappin
         )
     path = _find(mapping)
     try:
-        content = tomllib.loads(path.read_text(encoding="utf-8-sig"))
+        with regular(path, "mapping") as file:
+            data = file.read(_LARGEST + 1)
+    except (ReadingError, OSError) as error:
+        raise ReadingError(f"The mapping cannot be read: {error}") from error
+    if len(data) > _LARGEST:
+        raise ReadingError(
+            f"{path} is larger than {_LARGEST:,} bytes, and no mapping is. Name the TOML file that says how "
+            "the source's names become ours."
+        )
+    try:
+        content = tomllib.loads(data.decode("utf-8-sig").replace("\r\n", "\n"))
     except tomllib.TOMLDecodeError as error:
         raise ReadingError(
             f"The mapping {path} is not valid TOML: {error}. Each line is a section such as [columns] or a "
@@ -275,9 +316,13 @@ def load_mapping(mapping: str | os.PathLike[str] | AnyMapping[str, Any] | Mappin
         raise ReadingError(
             f"The mapping {path} is not UTF-8 (byte {error.start + 1}). Save it as UTF-8."
         ) from error
-    except OSError as error:
+    except RecursionError as error:
         raise ReadingError(
-            f"The mapping {path} cannot be read: {error.strerror or error}. Name a TOML file."
+            f"The mapping {path} has brackets within brackets beyond all measure. A mapping needs three."
+        ) from error
+    except ValueError as error:  # digits without end
+        raise ReadingError(
+            f"The mapping {path} has a number that is none of a mapping's: {str(error)[:120]}."
         ) from error
     return _Check(f"the mapping {path.name}").whole(content)
 
@@ -292,13 +337,19 @@ def _find(mapping: str | os.PathLike[str]) -> Path:
     shipped = shipped_mappings()
     if isinstance(mapping, str) and mapping in shipped:
         return _shipped_folder() / f"{mapping}.toml"
-    if path.exists():
+    beside: list[str] = []
+    try:
+        os.stat(path)
         return path
-    beside = [p.name for p in path.parent.glob("*.toml")] if path.parent.is_dir() else []
-    near = nearest(path.name, [*beside, *shipped])
+    except FileNotFoundError:
+        beside = [p.name for p in path.parent.glob("*.toml")] if path.parent.is_dir() else []
+    except (OSError, ValueError):  # a path that none can have: too long, or with a NUL in it
+        pass
+    near = nearest(path.name, [*beside, *shipped]) if len(path.name) <= _LONGEST_NAME else None
     hint = f" Nearest: {near}." if near else ""
     ours = ", ".join(shipped) or "none"
-    raise ReadingError(f"There is no mapping {str(path)!r}.{hint} Mappings that come with hitlab: {ours}.")
+    shown = str(path) if len(str(path)) <= _LONGEST_NAME else f"{str(path)[:_LONGEST_NAME]}..."
+    raise ReadingError(f"There is no mapping {shown!r}.{hint} Mappings that come with hitlab: {ours}.")
 
 
 def accepted_units(column: str) -> dict[str, float]:
@@ -328,6 +379,28 @@ class _Check:
         hint = f" Nearest: {near!r}." if near else ""
         raise self.fail(where, f"{given!r} is not {noun}.{hint} Accepted: {', '.join(accepted)}.")
 
+    def bounded(self, content: AnyMapping[str, Any]) -> None:
+        """Refuse what no mapping holds, before any of it is looked at or shown."""
+        waiting: list[tuple[str, Any, int]] = [("top level", content, 0)]
+        seen = 0
+        while waiting:
+            where, value, depth = waiting.pop()
+            seen += 1
+            if depth > _DEEPEST or seen > _MOST_VALUES:
+                what = (
+                    f"more than {_MOST_VALUES:,} values" if depth <= _DEEPEST else "brackets within brackets"
+                )
+                raise self.fail(where, f"{what}, which no mapping needs.")
+            if isinstance(value, AnyMapping):
+                waiting += [(f"[{str(key)[:40]}]", one, depth + 1) for key, one in value.items()]
+                waiting += [(where, key, depth) for key in value]
+            elif isinstance(value, list | tuple):
+                waiting += [(where, one, depth + 1) for one in value]
+            elif isinstance(value, int) and abs(value) > _LARGEST_NUMBER:
+                raise self.fail(where, "a whole number of more than 18 digits, which nothing here can be.")
+            elif isinstance(value, str) and len(value) > _LONGEST_TEXT:
+                raise self.fail(where, f"a text of {len(value):,} characters, which no word or name has.")
+
     def section(self, content: AnyMapping[str, Any], key: str) -> AnyMapping[str, Any]:
         value = content.get(key, {})
         if not isinstance(value, AnyMapping):
@@ -348,6 +421,7 @@ class _Check:
 
     def whole(self, content: AnyMapping[str, Any]) -> Mapping:
         """Check a whole mapping."""
+        self.bounded(content)
         for key in content:
             self.known("top level", str(key), _SECTIONS, "a key of a mapping")
         columns = self.columns(self.section(content, "columns"))
@@ -537,6 +611,12 @@ class _Check:
                 "[file] date_format",
                 f"{found['date_format']!r} tells no day. Such as '%d.%m.%Y' or '%m/%d/%y'.",
             )
+        if "date_format" in found and not is_readable(found["date_format"]):
+            raise self.fail(
+                "[file] date_format",
+                f"{found['date_format']!r} cannot be read back: it says something twice, or has a % sign and "
+                "a letter that means nothing. Such as '%d.%m.%Y' or '%m/%d/%y'.",
+            )
         if "encoding" in found:
             try:
                 codecs.lookup(found["encoding"])
@@ -546,8 +626,10 @@ class _Check:
                 ) from error
         if "header_line" in section:
             line = section["header_line"]
-            if not isinstance(line, int) or isinstance(line, bool) or line < 1:
-                raise self.fail("[file] header_line", f"{line!r} is not a whole number of 1 or more.")
+            if not isinstance(line, int) or isinstance(line, bool) or not 1 <= line <= _LAST_HEADER_LINE:
+                raise self.fail(
+                    "[file] header_line", f"{line!r} is not a whole number from 1 to {_LAST_HEADER_LINE:,}."
+                )
             found["header_line"] = line
         if "missing" in section:
             words = self.texts("[file] missing", section["missing"])

@@ -9,9 +9,9 @@ from collections.abc import Callable
 import numpy as np
 
 from hitlab.pitches.cells import Judged
-from hitlab.pitches.dates import has_year, read_day
+from hitlab.pitches.dates import day_first, has_year, read_day
 from hitlab.pitches.mapping import Mapping, accepted_units, nearest
-from hitlab.pitches.schema import Column
+from hitlab.pitches.schema import LEVELS, Column
 
 __all__ = ["Mending", "mending"]
 
@@ -44,6 +44,8 @@ def mending(judged: Judged, mapping: Mapping) -> Mending:
     column = judged.column
     if column.kind in ("word", "flag"):
         return lambda text, _reason: _word(column, text)
+    if column.name == "level":
+        return lambda text, _reason: _level(text)
     if column.kind == "text":
         return lambda _text, _reason: ""
     many = np.bincount(judged.cells.codes, minlength=len(judged.cells.texts))
@@ -72,6 +74,12 @@ def _word(column: Column, text: str) -> str:
     return f'[words.{column.name}] {quoted} = "{near}" in the mapping says what it means'
 
 
+def _level(text: str) -> str:
+    near = nearest(text.strip(), LEVELS) or text.strip()
+    quoted, meant = (json.dumps(one, ensure_ascii=False) for one in (text.strip(), near))
+    return f"[words.level] {quoted} = {meant} in the mapping says that it is meant"
+
+
 def _dates(filled: dict[str, int], bad: set[str]) -> str:
     read = {
         one: sum(times for text, times in filled.items() if read_day(text, one, _LEAP)[0])
@@ -82,11 +90,34 @@ def _dates(filled: dict[str, int], bad: set[str]) -> str:
         return ""
     best = [one for one, times in read.items() if times == most]
     best = [one for one in best if has_year(one) == has_year(best[0])]
+    both = _both_orders(filled)
+    if both and any(day_first(one) is not None for one in best):
+        return (
+            f"some have the day before the month and some behind it ({both[0]!r} and {both[1]!r}), so that "
+            "no one form reads them right: write them as year-month-day in the source"
+        )
     formats = " or ".join(f'"{one}"' for one in best)
     year = "" if has_year(best[0]) else " and [dates] year = (the year it was)"
     total = sum(filled.values())
     cells = "all cells" if most == total else f"{most:,} of {total:,} cells"
-    return f"[file] date_format = {formats}{year} in the mapping reads {cells}"
+    line = f"[file] date_format = {formats}{year} in the mapping reads {cells}"
+    if any(read_day(text, best[0], _LEAP) != read_day(text, one, _LEAP) for one in best for text in filled):
+        line += ", and the cells do not tell which: ask whoever kept them"
+    return line
+
+
+def _both_orders(filled: dict[str, int]) -> tuple[str, str] | None:
+    """Find a date that can only have its day before the month, and one that can only have it behind."""
+    found: dict[bool, str] = {}
+    for text in filled:
+        orders = {day_first(one) for one in _DATE_FORMATS if read_day(text, one, _LEAP)[0]}
+        if len(orders) == 1:
+            (order,) = orders
+            if order is not None:
+                found.setdefault(order, text)
+        if len(found) == 2:
+            return found[True], found[False]
+    return None
 
 
 def _comma(column: Column, filled: dict[str, int], bad: set[str], mapping: Mapping) -> str:

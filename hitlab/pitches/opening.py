@@ -12,7 +12,7 @@ from hitlab.errors import ReadingError
 from hitlab.pitches.doubts import Doubts
 from hitlab.pitches.report import Reading
 
-__all__ = ["doubts_of", "frame_of", "refuse_counts"]
+__all__ = ["doubts_of", "file_of", "frame_of", "refuse_counts"]
 
 
 def frame_of(pitches: Any, *, trust: bool = False) -> tuple[Any, str]:
@@ -29,17 +29,20 @@ def frame_of(pitches: Any, *, trust: bool = False) -> tuple[Any, str]:
     Raises
     ------
     ReadingError
-        Where the file has no schema mark or cannot be opened, or it is no table, or counts already.
+        Where the file has no schema mark, cannot be opened, or is not as it was saved or opened; or it is no
+        table, or counts already.
     """
     refuse_counts(pitches)
-    if isinstance(pitches, str | PathLike):
-        from hitlab.pitches.storing import open_checked
+    from hitlab.pitches.storing import demand_unchanged, open_checked
 
+    if isinstance(pitches, str | PathLike):
         path = fspath(pitches)
         return nw.from_native(open_checked(path, trust=trust)), path
     read = isinstance(pitches, Reading)
+    table = pitches.table if read else pitches
+    demand_unchanged(nw.to_native(table, pass_through=True))
     try:
-        frame = nw.from_native(pitches.table if read else pitches)
+        frame = nw.from_native(table)
         return _with_days(frame), pitches.report.source if read else "the pitch table"
     except TypeError as error:
         raise ReadingError(
@@ -56,6 +59,31 @@ def doubts_of(pitches: Any) -> Doubts:
 
         return doubts_in(pitches)
     return Doubts()
+
+
+def file_of(pitches: Any) -> str:
+    """Return the path of the file that pitches are from.
+
+    Parameters
+    ----------
+    pitches
+        As :func:`frame_of` takes them.
+
+    Returns
+    -------
+    str
+        Empty where they are from no file.
+
+    Examples
+    --------
+    >>> file_of("season.parquet")
+    'season.parquet'
+    >>> file_of(pd.DataFrame())
+    ''
+    """
+    if isinstance(pitches, str | PathLike):
+        return str(fspath(pitches))
+    return pitches.file if isinstance(pitches, Reading) else ""
 
 
 def _with_days(frame: Any) -> Any:

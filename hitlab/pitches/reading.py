@@ -39,13 +39,15 @@ from hitlab.pitches.counting import rebuild
 from hitlab.pitches.dates import demand_year
 from hitlab.pitches.endings import drop_early, drop_repeated
 from hitlab.pitches.headings import Headings, match_headings
+from hitlab.pitches.levels import settle_level
 from hitlab.pitches.mapping import SWING, Mapping, load_mapping, nearest
 from hitlab.pitches.matched import refuse_patterns, unseen_words
-from hitlab.pitches.origin import Source
+from hitlab.pitches.origin import LARGEST_CELL, MOST_ROWS, Bounds, Source
 from hitlab.pitches.report import Reading, Report
 from hitlab.pitches.schema import COLUMNS, KEY, NEEDED
 from hitlab.pitches.setaside import Issues
 from hitlab.pitches.sources import open_source
+from hitlab.pitches.untold import cannot_tell, odd_days, unlike_columns
 
 __all__ = ["Reading", "read_pitches"]
 
@@ -54,20 +56,29 @@ _WORDED = ("word", "flag")
 
 
 def read_pitches(
-    source: Any, mapping: str | os.PathLike[str] | AnyMapping[str, Any] | Mapping | None = None
+    source: Any,
+    mapping: str | os.PathLike[str] | AnyMapping[str, Any] | Mapping | None = None,
+    *,
+    most_rows: int = MOST_ROWS,
+    largest_cell: int = LARGEST_CELL,
 ) -> Reading:
     """Read a pitch table, check it row by row and column against column.
 
     Parameters
     ----------
     source
-        Path of a CSV file (also .tsv, .txt), a Parquet or a Feather/Arrow file; or a pandas,
-        Polars, PyArrow or Dask data frame, a Polars lazy frame, or a DuckDB relation. Lazy ones
-        are collected into memory.
+        Path of a CSV file (also .tsv, .txt), a Parquet or a Feather/Arrow file; ``"-"`` for the standard
+        input; or a pandas, Polars, PyArrow or Dask data frame, a Polars lazy frame, or a DuckDB
+        relation. Lazy ones are collected into memory.
     mapping
         How the source's names, words and units become ours: path of a TOML file, name of a
         mapping that comes with hitlab, dictionary, or None where the source has our names. The
         format stands in :mod:`hitlab.pitches.mapping`.
+    most_rows
+        Rows beyond which a file is refused: a small one may unfold to more than fits into memory.
+    largest_cell
+        Bytes beyond which a cell of a text file, or a line, is refused: a quotation mark that nobody closed
+        makes one cell of all that follows.
 
     Returns
     -------
@@ -84,7 +95,7 @@ def read_pitches(
         left.
     """
     rules = load_mapping(mapping)
-    origin = open_source(source, rules)
+    origin = open_source(source, rules, Bounds(most_rows, largest_cell))
     headings = match_headings(origin, rules)
     issues = Issues(origin, headings, rules)
     judged = _judge_all(origin, headings, rules, issues)
@@ -122,6 +133,7 @@ def read_pitches(
     order = [name for name in COLUMNS if name in frame]
     frame = frame[[*order, *headings.keep]]
     set_aside = issues.frame()
+    odd = odd_days(frame, judged.get("date"), rules)
     report = Report(
         source=origin.name,
         rows_read=origin.table.num_rows + len(origin.ragged),
@@ -138,8 +150,13 @@ def read_pitches(
         questions=tuple(questions),
         assumed=tuple(said),
         contradictions=found,
+        lines=origin.lines_read,
+        unlike=unlike_columns(headings),
+        cannot_tell=(*cannot_tell(frame, judged), *odd),
+        odd_days=odd,
     )
-    return Reading(origin.give_back(frame), report, set_aside)
+    file = str(os.fspath(source)) if isinstance(source, str | os.PathLike) else ""
+    return Reading(origin.give_back(frame), report, set_aside, file)
 
 
 def _judge_all(origin: Source, headings: Headings, rules: Mapping, issues: Issues) -> dict[str, Judged]:
@@ -164,6 +181,8 @@ def _judge_all(origin: Source, headings: Headings, rules: Mapping, issues: Issue
                 f"In {rules.name}, [constants] {target}: {value!r} is {found[target].problems[0]}. "
                 f"Accepted: {COLUMNS[target].accepted}."
             )
+    if "level" in found:
+        found["level"] = settle_level(found["level"], rules)
     if "date" in found:
         demand_year(
             found["date"].cells.texts,
@@ -259,30 +278,25 @@ def _recount(frame: pd.DataFrame) -> list[str]:
 
 
 def _words(judged: dict[str, Judged]) -> pd.DataFrame:
-    """Every word seen in the word and flag columns, before and after translation."""
-    parts = []
+    """Every word seen in the word and flag columns and in level, before and after translation."""
+    names = ["column", "source_word", "word", "known", "count"]
+    rows: list[tuple[str, str, str, bool, int]] = []
     for name, one in judged.items():
-        if one.column.kind not in _WORDED:
+        if one.column.kind not in _WORDED and name != "level":
             continue
         counts = np.bincount(one.cells.codes, minlength=len(one.cells.texts))
-        became = ["" if pd.isna(value) else str(value) for value in one.values]
-        if one.column.kind == "flag":
-            became = [word.lower() for word in became]
-        part = pd.DataFrame(
-            {
-                "column": name,
-                "source_word": [text.strip() for text in one.cells.texts],
-                "word": became,
-                "known": one.problems == "",
-                "count": counts,
-            }
-        )
         # Words that differ only by blanks around them are one word.
-        summed: pd.DataFrame = (
-            part.groupby(["column", "source_word", "word", "known"], sort=False).sum().reset_index()
-        )
-        parts.append(summed[summed["count"] > 0].sort_values("count", ascending=False, kind="stable"))
-    return pd.concat(parts, ignore_index=True)
+        seen: dict[tuple[str, str, bool], int] = {}
+        values = zip(one.cells.texts, one.values, one.problems, counts.tolist(), strict=True)
+        for text, value, problem, times in values:
+            if times:
+                became = "" if pd.isna(value) else str(value)
+                word = became.lower() if one.column.kind == "flag" else became
+                key = (text.strip(), word, problem == "")
+                seen[key] = seen.get(key, 0) + times
+        often = sorted(seen.items(), key=lambda item: -item[1])
+        rows += [(name, *key, times) for key, times in often]
+    return pd.DataFrame(rows, columns=pd.Index(names)).astype({"known": bool, "count": np.int64})
 
 
 def _nothing_left(origin: Source, judged: dict[str, Judged], issues: Issues) -> str:

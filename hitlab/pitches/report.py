@@ -11,7 +11,9 @@ from typing import Any
 import pandas as pd
 
 from hitlab.pitches.doubts import Doubts
+from hitlab.pitches.origin import Lines
 from hitlab.results import Part, Points, Result, as_html, as_text, save_table
+from hitlab.showing import shown_name
 
 __all__ = ["MOST_SET_ASIDE", "Reading", "Report"]
 
@@ -56,6 +58,14 @@ class Report(Result):
         Sentences about what was assumed and done.
     contradictions
         See :func:`hitlab.pitches.consistency.contradictions`; ``row`` is the source's row.
+    lines
+        Where every line of a text file went (:class:`hitlab.pitches.origin.Lines`); None for other sources.
+    unlike
+        Sentences about columns that are not used and look like ours, each with the mend.
+    cannot_tell
+        Sentences about what the table cannot tell, for what is missing in it or is odd.
+    odd_days
+        Those of them that are about dates.
     """
 
     source: str
@@ -73,6 +83,10 @@ class Report(Result):
     questions: tuple[str, ...]
     assumed: tuple[str, ...]
     contradictions: pd.DataFrame
+    lines: Lines | None = None
+    unlike: tuple[str, ...] = ()
+    cannot_tell: tuple[str, ...] = ()
+    odd_days: tuple[str, ...] = ()
 
     @property
     def not_understood(self) -> str:
@@ -89,7 +103,9 @@ class Report(Result):
     @property
     def doubts(self) -> Doubts:
         """What every answer from this table has to know."""
-        return Doubts.found(self.rows_kept, self.contradictions, self._left_out())
+        unlike = [sentence.partition(". If")[0] for sentence in self.unlike]
+        days = [sentence.rstrip(".") for sentence in self.odd_days]
+        return Doubts.found(self.rows_kept, self.contradictions, (*self._left_out(), *unlike), days)
 
     def _left_out(self) -> tuple[str, ...]:
         """Say that rows are missing from what was read: the counts would not show it."""
@@ -107,6 +123,9 @@ class Report(Result):
             ("rows", "set aside", "", self.rows_set_aside),
             ("values", "made missing", "", self.values_made_missing),
         ]
+        if self.lines is not None:
+            lines.append(("lines", "in the file", self.source, self.lines.in_file))
+            lines += [("lines", what, "", count) for what, count in self.lines.parts().items()]
         if self.not_understood:
             lines.append(("not understood", self.not_understood, "", None))
         lines += [("question", question, "", None) for question in self.questions]
@@ -114,6 +133,7 @@ class Report(Result):
             ("reason", reason, self.examples.get(reason, ""), count) for reason, count in self.reasons.items()
         ]
         lines += [("column", target, source, None) for target, source in self.used.items()]
+        lines += [("column like ours", sentence, "", None) for sentence in self.unlike]
         lines += [("column not used", source, "", None) for source in self.unused]
         lines += [
             (
@@ -135,6 +155,7 @@ class Report(Result):
             for word in words
         ]
         lines += [("assumed", sentence, "", None) for sentence in self.assumed]
+        lines += [("cannot tell", sentence, "", None) for sentence in self.cannot_tell]
         counts = self.contradictions["check"].value_counts(sort=False)
         lines += [("contradiction", str(check), "", int(count)) for check, count in counts.items()]
         frame = pd.DataFrame(lines, columns=["topic", "item", "note", "count"])
@@ -153,11 +174,15 @@ class Report(Result):
             f"{self.rows_set_aside:,} set aside; {self.values_made_missing:,} values made missing in others"
         )
         parts.append(Points(head))
+        if self.lines is not None:
+            parts.append(Points(self.lines.sentence()))
         if self.not_understood:
             parts.append(Points(self.not_understood))
         if self.questions:
             asked = tuple(line for question in self.questions for line in question.split("\n"))
             parts.append(Points("Questions that the mapping has to answer", asked))
+        if self.unlike:
+            parts.append(Points("Warning: columns that look like ours and are not used", self.unlike))
         if self.reasons:
             lines = []
             for reason, count in _first(self.reasons):
@@ -191,6 +216,8 @@ class Report(Result):
             parts.append(Points("Words of the mapping that never occurred", tuple(lines)))
         if self.assumed:
             parts.append(Points("Assumed", self.assumed))
+        if self.cannot_tell:
+            parts.append(Points("What this table cannot tell", self.cannot_tell))
         if len(self.contradictions):
             lines = []
             for check, found in self.contradictions.groupby("check", sort=False):
@@ -221,11 +248,14 @@ class Reading:
         file (text files only), ``column`` (ours), ``source_column``, ``value``, ``reason``,
         ``accepted``, ``action`` (``row set aside`` or ``value made missing``), and then the
         source's own cells, each under ``source: `` and its name.
+    file
+        Path of the file that was read; empty where it was a frame.
     """
 
     table: Any
     report: Report
     set_aside: pd.DataFrame
+    file: str = ""
 
     def contents(self) -> Iterable[Part]:
         """Return what text and HTML are made of: the report, and the first of what was set aside."""
@@ -238,9 +268,8 @@ class Reading:
 
     def __repr__(self) -> str:
         r = self.report
-        return (
-            f"<Reading of {r.source}: {r.rows_kept:,} of {r.rows_read:,} rows kept; print it for the report>"
-        )
+        kept = f"{r.rows_kept:,} of {r.rows_read:,} rows kept"
+        return f"<Reading of {shown_name(r.source)}: {kept}; print it for the report>"
 
     def _repr_html_(self) -> str:
         return as_html(self.contents())
@@ -261,11 +290,11 @@ class Reading:
         HitlabError
             Where it does not end in ``.csv``, ``.parquet`` or ``.xlsx``.
         ReadingError
-            Where the file cannot be written.
+            Where the file cannot be written, or is the one that was read.
         MissingPackageError
             Where XlsxWriter is needed and not installed.
         """
-        return save_table(self.set_aside, path)
+        return save_table(self.set_aside, path, inputs=(self.file,))
 
 
 @dataclass(frozen=True, slots=True)

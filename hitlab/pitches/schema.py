@@ -21,6 +21,7 @@ __all__ = [
     "KEY",
     "LAST_YEAR",
     "LENGTH_UNITS",
+    "LEVELS",
     "NEEDED",
     "OUTCOMES",
     "PITCH_KINDS",
@@ -127,6 +128,9 @@ FIRST_YEAR = 1871
 
 LAST_YEAR = 2100
 """Beyond it a year is a slip of the pen, too. Today is no bound: invented seasons may lie ahead of it."""
+
+LEVELS = ("professional", "college", "high school", "youth")
+"""Usual levels of play; others are accepted as they stand."""
 
 Kind = Literal["text", "date", "whole", "number", "flag", "word"]
 

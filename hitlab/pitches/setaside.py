@@ -8,7 +8,7 @@ import numpy as np
 import pandas as pd
 import pyarrow as pa
 
-from hitlab.pitches.cells import Cells, Judged
+from hitlab.pitches.cells import Cells, Judged, source_cells
 from hitlab.pitches.headings import Headings
 from hitlab.pitches.mapping import SWING, Mapping, Split
 from hitlab.pitches.mending import Mending, mending
@@ -166,9 +166,7 @@ class Issues:
         noted["action"] = np.where(self.dropped[places], "row set aside", "value made missing")
         noted.loc[noted["column"] == SWING, "action"] = "value made missing"
         original = self.source.table.take(pa.array(places))
-        cells = pd.DataFrame(
-            {place: original.column(place).to_pandas() for place in range(original.num_columns)}
-        )
+        cells = pd.DataFrame({place: _shown(original.column(place)) for place in range(original.num_columns)})
         cells.columns = self._source_names()
         return pd.concat([noted, cells], axis=1)
 
@@ -180,22 +178,22 @@ class Issues:
         records = []
         for row in self.source.ragged:
             cells = [*row.cells, *[None] * width][:width]
-            many = len(row.cells)
-            what = "many" if many > row.expected else "few"
             records.append(
-                [
-                    row.row,
-                    _WHOLE_ROW,
-                    "",
-                    row.text,
-                    f"a row with too {what} cells",
-                    f"{row.expected} cells as in the header, not {many}",
-                    "row set aside",
-                    *cells,
-                ]
+                [row.row, _WHOLE_ROW, "", row.text, row.reason, row.accepted, "row set aside", *cells]
             )
         names = [*(name for name in _COLUMNS if name != "line"), *self._source_names()]
         return pd.DataFrame(records, columns=pd.Index(names))
+
+
+def _shown(column: pa.ChunkedArray) -> pd.Series:
+    """Give a column with each cell by itself, as text where pandas has no form for what it holds."""
+    if pa.types.is_dictionary(column.type):
+        column = column.cast(column.type.value_type)
+    try:
+        return pd.Series(column.to_pandas())
+    except (ValueError, OverflowError, pa.ArrowException):  # days of years that no calendar here has, say
+        cells = source_cells("", column)
+        return pd.Series(np.array([*cells.texts[:-1], None], dtype=object)[cells.codes])
 
 
 def _short(value: str) -> str:

@@ -9,7 +9,6 @@ from __future__ import annotations
 
 import os
 from collections.abc import Callable
-from pathlib import Path
 from typing import Any
 
 import numpy as np
@@ -17,32 +16,26 @@ import pandas as pd
 import pyarrow as pa
 
 from hitlab.errors import ReadingError
-from hitlab.pitches.mapping import Mapping, nearest
+from hitlab.pitches.mapping import Mapping
 from hitlab.pitches.opening import refuse_counts
-from hitlab.pitches.origin import Source
+from hitlab.pitches.origin import Bounds, Source
 
 __all__ = [
     "TEXT",
     "as_arrow",
     "checked_to_arrow",
     "checked_to_pandas",
+    "first_line",
     "frame_kind",
+    "from_arrow",
     "open_source",
 ]
 
 TEXT = pd.StringDtype("pyarrow", na_value=np.nan)
 """How the table holds text: the default of newer pandas, named so that older ones use it too."""
 
-_TABLE_ENDINGS = (".csv", ".tsv", ".txt", ".parquet", ".feather", ".arrow")
-# First bytes of files that are taken for text by their name and are none.
-_NOT_TEXT = {
-    b"PK\x03\x04": "a spreadsheet workbook or zip archive. Save the sheet as CSV, or unpack it,",
-    b"\xd0\xcf\x11\xe0": "a spreadsheet workbook. Save the sheet as CSV,",
-    b"\x1f\x8b": "compressed. Unpack it",
-}
 
-
-def open_source(source: Any, mapping: Mapping) -> Source:
+def open_source(source: Any, mapping: Mapping, bounds: Bounds | None = None) -> Source:
     """Bring a file or a data frame to one form.
 
     Parameters
@@ -51,6 +44,8 @@ def open_source(source: Any, mapping: Mapping) -> Source:
         Path of a text, Parquet or Feather/Arrow file, or any data frame that narwhals knows.
     mapping
         Says how a text file is written.
+    bounds
+        How much of a file is accepted; the usual where left out.
 
     Raises
     ------
@@ -58,7 +53,9 @@ def open_source(source: Any, mapping: Mapping) -> Source:
         Where there is nothing to read, or it cannot be read.
     """
     if isinstance(source, str | os.PathLike):
-        return _open_file(Path(source), mapping)
+        from hitlab.pitches.files import open_file
+
+        return open_file(source, mapping, bounds or Bounds())
     return _open_frame(source)
 
 
@@ -95,80 +92,35 @@ _NULLABLE = {
 }
 
 
-def _open_file(path: Path, mapping: Mapping) -> Source:
-    try:
-        with path.open("rb") as file:
-            start = file.read(8)
-    except FileNotFoundError as error:
-        raise _missing_file(path) from error
-    except IsADirectoryError as error:
-        raise _directory(path) from error
-    except PermissionError as error:
-        if path.is_dir():  # what opening a directory gives on Windows
-            raise _directory(path) from error
-        raise ReadingError(f"{path} cannot be opened: no permission to read it.") from error
-    except (OSError, ValueError) as error:
-        raise ReadingError(f"{str(path)!r} cannot be opened: {error}.") from error
-    if not start:
-        raise ReadingError(f"{path} is empty (0 bytes). Is it the right file, and was it saved?")
-    for magic, what in _NOT_TEXT.items():
-        if start.startswith(magic):
-            raise ReadingError(
-                f"{path} is {what} and read that. Accepted: {', '.join(_TABLE_ENDINGS)} files."
-            )
-    ending = path.suffix.lower()
-    if start.startswith(b"PAR1") or ending in (".parquet", ".pq"):
-        return _open_columnar(path, "Parquet")
-    if start.startswith(b"ARROW1") or ending in (".feather", ".arrow", ".ipc"):
-        return _open_columnar(path, "Feather/Arrow")
-    from hitlab.pitches.textfiles import open_text
-
-    return open_text(path, mapping)
-
-
-def _missing_file(path: Path) -> ReadingError:
-    folder = path.parent
-    if not folder.is_dir():
-        return ReadingError(f"There is no file {path}: the folder {folder} does not exist.")
-    near = nearest(path.name, [p.name for p in folder.iterdir() if p.is_file()])
-    hint = f" Nearest in that folder: {near}." if near else f" Nothing in {folder} has a name like it."
-    return ReadingError(f"There is no file {path}.{hint}")
-
-
-def _directory(path: Path) -> ReadingError:
-    tables = sorted(p.name for p in path.iterdir() if p.suffix.lower() in _TABLE_ENDINGS)[:10]
-    inside = f" Tables in it: {', '.join(tables)}." if tables else ""
-    return ReadingError(f"{path} is a folder, not a file. Name one file.{inside}")
-
-
-def _open_columnar(path: Path, what: str) -> Source:
-    try:
-        if what == "Parquet":
-            from pyarrow import parquet
-
-            table = parquet.ParquetFile(path).read()
-        else:
-            from pyarrow import feather
-
-            table = feather.read_table(path)
-    except (pa.ArrowException, OSError, ValueError) as error:
-        raise ReadingError(
-            f"{path} cannot be read as {what}: it is cut short or damaged, or it is another kind of file "
-            f"under this name. Copy or export it again. ({_first_line(error)})"
-        ) from error
-    return _from_arrow(path.name, table)
-
-
-def _first_line(error: BaseException) -> str:
+def first_line(error: BaseException) -> str:
+    """Shorten what another library says of an error."""
     return (str(error).strip().splitlines() or [type(error).__name__])[0][:200]
 
 
-def _from_arrow(
+def from_arrow(
     name: str,
     table: pa.Table,
     give_back: Callable[[pd.DataFrame], Any] | None = None,
     said: tuple[str, ...] = (),
 ) -> Source:
+    """Take a table of Arrow as a source.
+
+    Parameters
+    ----------
+    name
+        What to call it in messages.
+    table
+        Its cells.
+    give_back
+        Turns the finished pandas frame into the caller's kind; None leaves it.
+    said
+        Sentences about how it was read.
+
+    Raises
+    ------
+    ReadingError
+        Where it has no rows.
+    """
     if table.num_rows == 0:
         raise ReadingError(
             f"{name} has columns ({', '.join(table.column_names[:10]) or 'none'}) and no rows. "
@@ -224,7 +176,7 @@ def _open_frame(source: Any) -> Source:
     kind = frame_kind(source)
     name = f"the {kind} table"
     if kind == "pandas":
-        return _from_arrow("the pandas data frame", _pandas_to_arrow(source))
+        return from_arrow("the pandas data frame", _pandas_to_arrow(source))
     said: tuple[str, ...] = (f"The {kind} table was collected into memory to be checked.",)
     try:
         if kind == "dask":
@@ -237,11 +189,11 @@ def _open_frame(source: Any) -> Source:
                 table, said = wrapped.to_arrow(), ()
     except Exception as error:
         # A lazy frame runs the caller's own query here, so any error of any engine can come out.
-        raise ReadingError(f"{name} cannot be collected: {_first_line(error)}") from error
+        raise ReadingError(f"{name} cannot be collected: {first_line(error)}") from error
     back = _BACK.get(kind)
     if back is None:
         said = (*said, f"The checked table is a pandas data frame, not a {kind} one.")
-    return _from_arrow(name, table, back, said)
+    return from_arrow(name, table, back, said)
 
 
 def _pandas_to_arrow(frame: pd.DataFrame) -> pa.Table:

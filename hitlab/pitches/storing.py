@@ -1,23 +1,28 @@
 """Save a checked pitch table and open it again without reading it through.
 
-A saved table is a Parquet file with a schema mark in its key-value metadata. The mark says that
-every row went through :func:`hitlab.read_pitches`, so that opening it can trust names, words
-and ranges and scan only the columns that a question needs.
+A saved table is a Parquet file with a schema mark in its key-value metadata and checksums of its bytes. The
+mark says that every row went through :func:`hitlab.read_pitches`, so that opening it can trust names, words
+and ranges and scan only the columns that a question needs; the checksums say that nothing changed since.
 """
 
 from __future__ import annotations
 
+import itertools
 import json
 import os
+import re
 from pathlib import Path
-from typing import Any
+from typing import Any, BinaryIO
 
 from hitlab.errors import ReadingError
 from hitlab.pitches.connecting import own_connection
 from hitlab.pitches.doubts import Doubts
-from hitlab.pitches.schema import SCHEMA_VERSION
+from hitlab.pitches.regular import regular
+from hitlab.pitches.schema import COLUMNS, NEEDED, SCHEMA_VERSION
+from hitlab.pitches.sealing import seal, verify
+from hitlab.writing import write_file
 
-__all__ = ["doubts_in", "is_checked", "open_checked", "write_checked"]
+__all__ = ["demand_unchanged", "doubts_in", "is_checked", "open_checked", "write_checked"]
 
 _MARK = "hitlab_schema"
 _DOUBTS = "hitlab_doubts"
@@ -49,11 +54,21 @@ def write_checked(reading_or_table: Any, path: str | os.PathLike[str], mapping: 
     ------
     ReadingError
         Where the table cannot be read, a mapping is given for a reading, or the file cannot be
-        written.
+        written or is the one that was read.
+
+    Examples
+    --------
+    >>> import tempfile
+    >>> rows = [{"hitter": "Ada Velm", "outcome": "whiff"}, {"hitter": "Cy Drul", "outcome": "foul"}]
+    >>> import pandas as pd
+    >>> with tempfile.TemporaryDirectory() as folder:
+    ...     is_checked(write_checked(pd.DataFrame(rows), Path(folder) / "checked.parquet"))
+    True
     """
     import pyarrow as pa
     from pyarrow import parquet
 
+    from hitlab.pitches.opening import file_of
     from hitlab.pitches.reading import Reading, read_pitches
     from hitlab.pitches.sources import checked_to_arrow
 
@@ -76,6 +91,7 @@ def write_checked(reading_or_table: Any, path: str | os.PathLike[str], mapping: 
         _DOUBTS: report.doubts.to_json(),
         "hitlab_questions": json.dumps(report.questions),
         "hitlab_assumed": json.dumps(report.assumed),
+        "hitlab_cannot_tell": json.dumps(report.cannot_tell),
     }
     table = table.replace_schema_metadata(mark)
     texts = [
@@ -83,22 +99,16 @@ def write_checked(reading_or_table: Any, path: str | os.PathLike[str], mapping: 
         for field in table.schema
         if pa.types.is_string(field.type) or pa.types.is_large_string(field.type)
     ]
-    path = Path(path)
-    # Written under another name first: a write that breaks off leaves no half file behind.
-    unfinished = path.with_name(f"{path.name}.{os.getpid()}.unfinished")
-    try:
+
+    def write(file: BinaryIO) -> None:
         # Few distinct names and words: a dictionary makes text columns small and quick to group.
         # zstd was as quick to scan as snappy on a season of pitches, and takes less room.
         parquet.write_table(
-            table, unfinished, row_group_size=_ROWS_IN_GROUP, compression="zstd", use_dictionary=texts
+            table, file, row_group_size=_ROWS_IN_GROUP, compression="zstd", use_dictionary=texts
         )
-        os.replace(unfinished, path)
-    except OSError as error:
-        unfinished.unlink(missing_ok=True)
-        raise ReadingError(
-            f"{path} cannot be written: {error.strerror or error}. Name a file in a folder that is there."
-        ) from error
-    return path
+        seal(file)
+
+    return write_file(path, write, inputs=(file_of(reading_or_table),))
 
 
 def is_checked(path: str | os.PathLike[str]) -> bool:
@@ -108,9 +118,15 @@ def is_checked(path: str | os.PathLike[str]) -> bool:
     ----------
     path
         Any file; one that is not there, or is not Parquet, is not checked.
+
+    Examples
+    --------
+    >>> is_checked("data_demo/week.csv")
+    False
     """
     try:
-        return _version(Path(path)) == str(SCHEMA_VERSION)
+        with regular(Path(path)) as file:
+            return _version(file, str(path))[0] == str(SCHEMA_VERSION)
     except ReadingError:
         return False
 
@@ -129,65 +145,156 @@ def open_checked(path: str | os.PathLike[str], trust: bool = False) -> Any:
     Returns
     -------
     duckdb.DuckDBPyRelation
-        Nothing is read before it is asked; it has an in-memory connection of its own.
+        No cell is decoded before it is asked for; it has an in-memory connection of its own, over which
+        no other file can be read.
 
     Raises
     ------
     ReadingError
-        Where the file is not there, is not Parquet, or carries no mark of this version.
+        Where the file is not there, is no regular file or not Parquet, carries no mark of this version, is
+        not as it was saved (every byte of it is held against its checksums), or has columns that are not
+        the pitch table's.
+
+    Examples
+    --------
+    >>> import pandas as pd, tempfile
+    >>> sheet = pd.DataFrame({"hitter": ["Ada Frusk", "Bea Plome"], "outcome": ["whiff", "foul"]})
+    >>> with tempfile.TemporaryDirectory() as folder:
+    ...     saved = write_checked(sheet, f"{folder}/pitches.parquet")
+    ...     open_checked(saved).project("hitter").fetchall()
+    [('Ada Frusk',), ('Bea Plome',)]
     """
+    import duckdb
+
     path = Path(path)
-    version = _version(path)
+    with regular(path) as file:
+        stamp = _stamp(os.fstat(file.fileno()))
+        sealed = verify(file, str(path))
+        version, schema = _version(file, str(path))
     if version != str(SCHEMA_VERSION) and not trust:
         if version is None:
             why = "carries no schema mark, so nobody has checked its rows"
         else:
             why = f"has version {version} of the pitch table, and this hitlab has version {SCHEMA_VERSION}"
+        raise ReadingError(f"{path} {why}. {_anew(path)}")
+    if not sealed and not trust:
         raise ReadingError(
-            f"{path} {why}. Make a checked table of it: write_checked(read_pitches({str(path)!r}), "
-            '"checked.parquet"), with a mapping where it has other names than ours; or open it as it is with '
-            "trust=True."
+            f"{path} carries the schema mark, but no checksum of what is in it: an older hitlab or another "
+            "program wrote it, so that nothing shows whether its rows are those that were checked. "
+            f"{_anew(path)}"
         )
-    return own_connection().read_parquet(_literal(path))
+    if not trust:
+        _demand_columns(path, schema)
+    where = os.path.abspath(path)
+    try:
+        relation = own_connection(where, _literal(where)).read_parquet(_literal(where))
+    except duckdb.Error as error:
+        raise ReadingError(
+            f"{path} cannot be opened: {str(error).strip().splitlines()[0][:200]}. {_anew(path)}"
+        ) from error
+    name = f"{_ALIAS}{next(_NUMBERS)}"
+    _OPENED[name] = (path, stamp)
+    return relation.set_alias(name)
 
 
 def doubts_in(path: str | os.PathLike[str]) -> Doubts:
     """Return what was in doubt when a saved table was read; nothing for a file without the schema mark."""
-    found = _marks(Path(path)).get(_DOUBTS)
-    return Doubts() if found is None else Doubts.from_json(found)
+    with regular(Path(path)) as file:
+        schema = _version(file, str(path))[1]
+    found = (schema.metadata or {}).get(_DOUBTS.encode())
+    return Doubts() if found is None else Doubts.from_json(found.decode())
 
 
-def _version(path: Path) -> str | None:
-    """Version in the schema mark of a Parquet file; None where it has no mark."""
-    return _marks(path).get(_MARK)
+def demand_unchanged(relation: Any) -> None:
+    """Refuse a relation whose file is no longer the one that was opened.
 
+    Parameters
+    ----------
+    relation
+        Made by :func:`open_checked`, or of what it gave; others pass.
 
-def _marks(path: Path) -> dict[str, str]:
-    """Return what stands in the key-value metadata of a Parquet file."""
-    import duckdb
-
-    if not path.is_file():
-        if path.is_dir():
-            raise ReadingError(f"{path} is a folder, not a file. Name one Parquet file.")
-        from hitlab.pitches.mapping import nearest
-
-        folder = path.parent
-        near = nearest(path.name, [p.name for p in folder.iterdir()]) if folder.is_dir() else None
-        hint = f" Nearest in that folder: {near}." if near else ""
-        raise ReadingError(f"There is no file {path}.{hint}")
-    with duckdb.connect() as connection:
+    Raises
+    ------
+    ReadingError
+        Where the file was deleted, replaced or written to since.
+    """
+    query = getattr(relation, "sql_query", None)
+    if query is None or not _OPENED:
+        return
+    for name in set(_ALIASES.findall(query())) & set(_OPENED):
+        path, stamp = _OPENED[name]
         try:
-            found = connection.execute(
-                "SELECT key, value FROM parquet_kv_metadata(?)", [_literal(path)]
-            ).fetchall()
-        except duckdb.Error as error:
+            now = _stamp(os.stat(path))
+        except OSError as error:
             raise ReadingError(
-                f"{path} is not a whole Parquet file, so it is no saved pitch table. Read it with "
-                f"read_pitches and save it with write_checked. ({str(error).strip().splitlines()[0][:200]})"
+                f"{path} is not there any more: it was deleted or moved after it was opened. Open it again."
             ) from error
-    return {key.decode("utf-8", "replace"): value.decode("utf-8", "replace") for key, value in found}
+        if now != stamp:
+            raise ReadingError(f"{path} was replaced or changed after it was opened. Open it again.")
 
 
-def _literal(path: Path) -> str:
+_ALIAS = "hitlab_saved_"
+_ALIASES = re.compile(rf"\b{_ALIAS}[0-9]+\b")
+_NUMBERS = itertools.count(1)
+_OPENED: dict[str, tuple[Path, tuple[int, ...]]] = {}
+"""Alias of each relation -> the file that it reads, and what tells it from another of its name."""
+
+
+def _stamp(status: os.stat_result) -> tuple[int, ...]:
+    return status.st_dev, status.st_ino, status.st_size, status.st_mtime_ns
+
+
+def _anew(path: Path) -> str:
+    return (
+        f'Make a checked table of it: write_checked(read_pitches({str(path)!r}), "checked.parquet"), with a '
+        "mapping where it has other names than ours; or open it as it is with trust=True."
+    )
+
+
+def _version(file: BinaryIO, name: str) -> tuple[str | None, Any]:
+    """Version in the schema mark of a Parquet file (None where it has no mark), and its schema."""
+    import pyarrow as pa
+    from pyarrow import parquet
+
+    file.seek(0)
+    try:
+        # The footer can be damaged in many ways, and each gives another error.
+        schema = parquet.ParquetFile(file).schema_arrow
+    except (pa.ArrowException, OSError, ValueError, OverflowError, KeyError, MemoryError) as error:
+        said = (str(error).strip().splitlines() or [type(error).__name__])[0][:200]
+        raise ReadingError(
+            f"{name} is not a whole Parquet file, so it is no saved pitch table. Read it with "
+            f"read_pitches and save it with write_checked. ({said})"
+        ) from error
+    found = (schema.metadata or {}).get(_MARK.encode())
+    return None if found is None else found.decode("utf-8", errors="replace"), schema
+
+
+def _demand_columns(path: Path, schema: Any) -> None:
+    """Refuse a table whose columns are not what the mark says they are."""
+    import pyarrow as pa
+
+    kinds = {
+        "text": (pa.string(), pa.large_string()),
+        "word": (pa.string(), pa.large_string()),
+        "date": (pa.date32(),),
+        "whole": (pa.int64(),),
+        "number": (pa.float64(),),
+        "flag": (pa.bool_(),),
+    }
+    problems = [f"it has no column {name}" for name in NEEDED if name not in schema.names]
+    problems += [f"it has two columns {name}" for name in COLUMNS if schema.names.count(name) > 1]
+    problems += [
+        f"{field.name} holds {field.type}"
+        for field in schema
+        if field.name in COLUMNS and field.type not in kinds[COLUMNS[field.name].kind]
+    ]
+    if problems:
+        raise ReadingError(
+            f"{path} carries the schema mark, but is no pitch table: {'; '.join(problems[:5])}. {_anew(path)}"
+        )
+
+
+def _literal(path: str) -> str:
     """Path in which DuckDB takes no sign for a wild card."""
-    return "".join(f"[{sign}]" if sign in "*?[" else sign for sign in str(path))
+    return "".join(f"[{sign}]" if sign in "*?[" else sign for sign in path)

@@ -1,13 +1,19 @@
-"""Text files (CSV and its kin) read as untouched cells, with every odd line reported.
+"""Text files (CSV and its kin) read as untouched cells, with every line accounted for.
 
 Cells are read as text and judged later, once for each distinct value; nothing is guessed from
-the first rows, so a code such as ``007`` stays what it was.
+the first rows, so a code such as ``007`` stays what it was. The parser is PyArrow's; which lines it is given,
+and where each of them went, is counted here.
 """
 
 from __future__ import annotations
 
 import csv
 import io
+import os
+from collections import deque
+from collections.abc import Iterator
+from concurrent.futures import Future, ThreadPoolExecutor
+from dataclasses import dataclass
 from pathlib import Path
 
 import numpy as np
@@ -16,234 +22,469 @@ import pyarrow.compute as pc
 from pyarrow import csv as arrow_csv
 
 from hitlab.errors import ReadingError
-from hitlab.pitches.mapping import Mapping
-from hitlab.pitches.origin import RaggedRow, Source
+from hitlab.pitches.blocks import Bytes, TextBlocks, too_large
+from hitlab.pitches.mapping import Mapping, fold
+from hitlab.pitches.origin import Bounds, Lines, RaggedRow, Source
+from hitlab.pitches.quoting import RowLikeness, Structure, cells_of, still_open, structure
+from hitlab.pitches.schema import COLUMNS
+from hitlab.pitches.titles import DELIMITERS, find_header
 
 __all__ = ["open_text"]
 
-_LARGEST = (1 << 31) - 1  # bytes that the parser takes in one block
-
-_DELIMITERS = {",": "comma", ";": "semicolon", "\t": "tab", "|": "bar"}
 # As in TOML, for the line that an error tells the user to write.
 _WRITTEN = {",": '","', ";": '";"', "\t": '"\\t"', "|": '"|"'}
 
+_MOST_COLUMNS = 10_000  # a header with more is none
+_HEADER_LINES = 50  # lines that the names of the columns may take where there are line breaks in them
+_SHOWN = 10_000  # bytes of a line set aside that are kept to be shown
+_TITLES_SHOWN = 3
 
-def open_text(path: Path, mapping: Mapping) -> Source:
+_CELL = pa.dictionary(pa.int32(), pa.string())
+"""How a cell is held: each distinct text once a block."""
+
+_STRAY = "a row with a quotation mark that is not closed in it"
+_NOT_STRAY = 'each cell whole: delete the quotation mark ("), or close it'
+
+
+@dataclass(frozen=True, slots=True)
+class _Header:
+    """The names of the columns, and what stands above them.
+
+    Attributes
+    ----------
+    names
+        Trimmed.
+    delimiter
+        Between the cells.
+    line
+        Line of the file on which they stand, from 1.
+    lines
+        How many lines they take.
+    above, blank
+        Lines above them that are passed over, with something in them and without.
+    end
+        Bytes up to their end.
+    said
+        Sentences about what was done.
+    """
+
+    names: tuple[str, ...]
+    delimiter: str
+    line: int
+    lines: int
+    above: int
+    blank: int
+    end: int
+    said: tuple[str, ...]
+
+
+@dataclass(slots=True)
+class _Parsed:
+    """One block of lines after parsing.
+
+    Attributes
+    ----------
+    table
+        Cells of the rows that are not blank.
+    records
+        Rows of the file in the block, whatever became of them.
+    kept
+        Place (from 0) among them of each of the table's rows.
+    first_line
+        Line of the file on which the block begins.
+    starts
+        Line (from 0, in the block) on which each row of the file begins; None where each has one line.
+    aside
+        What is no row, ``row`` being its place (from 0) in the block.
+    read, set_aside, blank
+        Lines.
+    """
+
+    table: pa.Table
+    records: int
+    kept: np.ndarray
+    first_line: int
+    starts: np.ndarray | None
+    aside: list[RaggedRow]
+    read: int
+    set_aside: int
+    blank: int
+
+
+def open_text(file: Bytes, path: Path, mapping: Mapping, bounds: Bounds) -> Source:
     """Read a delimited text file as cells of text.
 
     Parameters
     ----------
+    file
+        The open file, at its beginning; it is read once.
     path
-        The file.
+        Its name.
     mapping
         Its delimiter, encoding and header line, where they are not the usual ones.
+    bounds
+        How much is accepted.
 
     Raises
     ------
     ReadingError
-        Where the bytes are not in the encoding, there is no row, the delimiter is wrong, or
-        every row has another number of cells than the header.
+        Where the bytes are not in the encoding, there is no row, the delimiter is wrong, every row has
+        another number of cells than the header, or something in it is larger than the bounds allow.
     """
-    text = _decode(path, mapping)
-    first = mapping.header_line
-    if first > 1:
-        lines = text.split("\n", first - 1)
-        if len(lines) < first:
-            raise ReadingError(
-                f"{path} has fewer than {first} lines; [file] header_line = {first} names a line that is not "
-                "there."
-            )
-        text = lines[-1]
-    first += len(text) - len(text.lstrip("\n"))
-    text = text.lstrip("\n")
-    if not text.strip():
+    blocks = TextBlocks(file, str(path), mapping.encoding, bounds.largest_cell)
+    pieces = iter(blocks)
+    data, last = next(pieces)
+    while not last and data.count(b"\n") < (mapping.header_line or 1) + _HEADER_LINES:
+        more, last = next(pieces)
+        data += more
+    if not data.strip():
         raise ReadingError(f"{path} is empty: there is nothing in it but blanks.")
-    delimiter, said = _delimiter(path, text, mapping)
-    table, invalid = _parse(path, text, delimiter)
-    width = table.num_columns
-    names = [name.strip() for name in table.column_names]
-    if width == 1:
-        for other, word in _DELIMITERS.items():
+    header = _header(path, data, mapping, blocks)
+    parts: list[_Parsed] = []
+    workers = max(1, min(os.cpu_count() or 1, 4))
+    with ThreadPoolExecutor(workers) as pool:
+        waiting: deque[Future[_Parsed]] = deque()
+        stray: int | None = None
+        for block, found, first_line in _blocks(
+            path, data[header.end :], last, pieces, header, mapping, bounds
+        ):
+            if stray is None and found.strays:
+                stray = first_line + found.strays[0]
+            if first_line + found.lines - header.line - header.lines > bounds.most_rows:
+                opened = f" A quotation mark is opened on line {stray:,} and not closed." if stray else ""
+                raise ReadingError(
+                    f"{path} has more than {bounds.most_rows:,} rows. Cut it into several files, or, where "
+                    f"so many are meant, say most_rows=.{opened}"
+                )
+            bad = {n - first_line: blocks.bad[n] for n in blocks.bad if 0 <= n - first_line < found.lines}
+            waiting.append(pool.submit(_parse, path, block, found, bad, first_line, header))
+            while len(waiting) > workers:
+                parts.append(waiting.popleft().result())
+        parts += [one.result() for one in waiting]
+    return _put_together(path, parts, header, blocks)
+
+
+def _blocks(
+    path: Path,
+    data: bytes,
+    last: bool,
+    pieces: Iterator[tuple[bytes, bool]],
+    header: _Header,
+    mapping: Mapping,
+    bounds: Bounds,
+) -> Iterator[tuple[bytes, Structure, int]]:
+    """Give blocks of whole rows, what their lines are, and the line of the file on which each begins."""
+    words = {fold(word) for column in COLUMNS.values() for word in column.words}
+    words.update(word for translated in mapping.words.values() for word in translated)
+    like = RowLikeness(header.delimiter, len(header.names), words)
+    line = header.line + header.lines
+    while True:
+        if data:
+            if b'"' in data:
+                like.learn(data)
+            found = structure(data, header.delimiter.encode(), like, last, bounds.largest_cell)
+            if found.endless is not None:
+                raise too_large(str(path), line + found.endless, bounds.largest_cell, quoted=True)
+            cut = len(data) if found.stop is None else found.stop
+            if cut:
+                yield data[:cut], found, line
+            line += found.lines
+            data = data[cut:]
+        if last:
+            return
+        more, last = next(pieces)
+        data += more
+
+
+def _header(path: Path, data: bytes, mapping: Mapping, blocks: TextBlocks) -> _Header:
+    """Find the names of the columns."""
+    many = (mapping.header_line or 1) + _HEADER_LINES
+    lines = data.split(b"\n", many)
+    if len(lines) > many or lines[-1] == b"":
+        lines.pop()
+    at = find_header(str(path), lines, mapping)
+    above = [line for line in lines[:at] if line.strip()]
+    delimiter, said = _delimiter(path, lines[at].decode("utf-8"), mapping)
+    end = at
+    inside = still_open(lines[at], delimiter.encode(), False)
+    while inside:
+        end += 1
+        if end >= len(lines):
+            raise ReadingError(
+                f'{path} has a quotation mark (") on line {at + 1}, among the names of the columns, that is '
+                "opened and never closed. Close it, or delete it."
+            )
+        inside = still_open(lines[end], delimiter.encode(), True)
+    for number in range(at + 1, end + 2):
+        blocks.refuse_header(number)
+    text = b"\n".join(lines[at : end + 1]).decode("utf-8")
+    try:
+        names = tuple(name.strip() for name in next(csv.reader(io.StringIO(text), delimiter=delimiter)))
+    except csv.Error as error:
+        raise ReadingError(
+            f"{path}: the names of the columns on line {at + 1} cannot be read: {error}."
+        ) from error
+    if len(names) > _MOST_COLUMNS:
+        raise ReadingError(
+            f"{path} has {len(names):,} columns on line {at + 1}, more than {_MOST_COLUMNS:,}. Is it a table?"
+        )
+    if len(names) == 1:
+        for other, word in DELIMITERS.items():
             if other != delimiter and other in names[0]:
                 raise ReadingError(
                     f"{path} has a single column, called {names[0]!r}: its cells seem to be separated by "
                     f"a {word}, not by {delimiter!r}. Write in the mapping: "
                     f"[file] delimiter = {_WRITTEN[other]}"
                 )
-    if table.num_rows == 0 and not invalid:
-        raise ReadingError(f"{path} has a header ({', '.join(names[:10])}) and no rows below it.")
-    if table.num_rows == 0:
-        number, expected, actual, line = invalid[0]
-        raise ReadingError(
-            f"Every row of {path} has another number of cells than the header. Line "
-            f"{number + first - 1} has {actual}, the header {expected}: {line[:120]!r}. "
-            "Give every column a name, or name the right delimiter in the mapping."
+    if above:
+        shown = ", ".join(repr(one.decode("utf-8")[:80]) for one in above[:_TITLES_SHOWN])
+        rest = ", ..." if len(above) > _TITLES_SHOWN else ""
+        lines_were = (
+            f"{len(above)} lines above the header were" if above[1:] else "1 line above the header was"
         )
-    records = np.arange(2, table.num_rows + len(invalid) + 2)
-    records = records[~np.isin(records, [number for number, *_ in invalid])]
-    find_lines = _LineFinder(text, delimiter, first, table.num_rows + len(invalid) + 1)
-    _check_last_quote(path, text, table, invalid, find_lines)
-    table = table.rename_columns(names)
-    blank = _blank_rows(table)
-    if blank.any():
-        said.append(f"{int(blank.sum())} blank line(s) were passed over.")
-        table = table.filter(pa.array(~blank))
-        records = records[~blank]
-    if table.num_rows == 0:
-        raise ReadingError(f"{path} has a header ({', '.join(names[:10])}) and only blank rows below it.")
-    ragged = tuple(
-        RaggedRow(number - 1, _cells(line, delimiter), expected, line)
-        for number, expected, _, line in invalid
+        said.append(f"{lines_were} passed over: {shown}{rest}.")
+    return _Header(
+        names=names,
+        delimiter=delimiter,
+        line=at + 1,
+        lines=end - at + 1,
+        above=len(above),
+        blank=at - len(above),
+        end=min(sum(len(line) + 1 for line in lines[: end + 1]), len(data)),
+        said=tuple(said),
     )
-    return Source(path.name, table, records - 1, find_lines, ragged, tuple(said))
 
 
-def _decode(path: Path, mapping: Mapping) -> str:
-    """Text of the file with plain line ends and without a byte-order mark."""
-    try:
-        data = path.read_bytes()
-    except OSError as error:
-        raise ReadingError(f"{path} cannot be read: {error.strerror or error}.") from error
-    if len(data) > _LARGEST:
-        raise ReadingError(f"{path} is larger than 2 GB. Save it as Parquet, or cut it into several files.")
-    encoding = mapping.encoding or "utf-8"
-    if mapping.encoding is None and data[:2] in (b"\xff\xfe", b"\xfe\xff"):
-        encoding = "utf-16"
-    try:
-        text = data.decode(encoding)
-    except UnicodeDecodeError as error:
-        line = data.count(b"\n", 0, error.start) + 1
-        bad = data[error.start : error.start + 1].hex()
-        mend = "cp1252" if encoding.lower().replace("-", "") != "cp1252" else "utf-8"
-        raise ReadingError(
-            f"{path} is not {encoding}: byte {error.start + 1} (line {line}) is 0x{bad}. If it was saved by "
-            f'a spreadsheet, write in the mapping: [file] encoding = "{mend}"'
-        ) from error
-    except (LookupError, ValueError, UnicodeError, TypeError, AttributeError) as error:
-        raise ReadingError(
-            f"{path} cannot be read with the encoding {encoding!r}: {error}. Such as 'utf-8' or 'cp1252'."
-        ) from error
-    text = text.removeprefix("\ufeff")
-    return text.replace("\r\n", "\n").replace("\r", "\n") if "\r" in text else text
-
-
-def _delimiter(path: Path, text: str, mapping: Mapping) -> tuple[str, list[str]]:
+def _delimiter(path: Path, header: str, mapping: Mapping) -> tuple[str, list[str]]:
     """Delimiter named in the mapping, or the one that the header has most of."""
     if mapping.delimiter is not None:
         return mapping.delimiter, []
-    header = text.split("\n", 1)[0]
     outside = "".join(header.split('"')[::2])  # what stands in quotes separates nothing
-    counts = {one: outside.count(one) for one in _DELIMITERS}
+    counts = {one: outside.count(one) for one in DELIMITERS}
     if path.suffix.lower() == ".tsv" and counts["\t"]:
         return "\t", []
     best = max(counts, key=lambda one: counts[one])
     if counts[best] == 0:
         return ",", []
-    return best, [] if best == "," else [f"Cells are separated by a {_DELIMITERS[best]}."]
+    return best, [] if best == "," else [f"Cells are separated by a {DELIMITERS[best]}."]
 
 
-def _parse(path: Path, text: str, delimiter: str) -> tuple[pa.Table, list[tuple[int, int, int, str]]]:
-    """Cells as text, and (record, expected, actual, text) of each line with a wrong number of cells."""
+def _parse(
+    path: Path, block: bytes, found: Structure, bad: dict[int, str], first_line: int, header: _Header
+) -> _Parsed:
+    """Turn a block of lines into cells, and count what became of each line."""
+    starts, reasons = _records(block, found, bad)
+    records = found.lines if starts is None else len(starts)
+    given = np.delete(np.arange(records), list(reasons))
+    edges = None
+    data = block
+    if reasons:
+        edges = np.append(
+            _line_starts(block, found)[starts if starts is not None else slice(None)], len(block)
+        )
+        data = _without(block, edges, sorted(reasons))
+    table, invalid = _cells(path, data, len(header.names), header.delimiter, bool(found.spans))
+    if table.num_rows + len(invalid) != len(given):
+        raise ReadingError(
+            f"{path}: below line {first_line:,} there are {len(given):,} rows by their lines and "
+            f"{table.num_rows + len(invalid):,} by their cells. Its quotation marks are not as in other text "
+            "files: save it anew as CSV."
+        )
+    aside, blank = [], []
+    for place, (reason, accepted) in reasons.items():
+        assert edges is not None
+        text = block[edges[place] : edges[place + 1]][:_SHOWN].decode("utf-8", errors="replace").rstrip("\n")
+        cells = (text,) if reason == _STRAY else cells_of(text.encode("utf-8"), header.delimiter)
+        aside.append(RaggedRow(place, cells, len(header.names), text, reason, accepted))
+    wrong = np.zeros(records, dtype=bool)
+    for number, expected, actual, line in invalid:
+        at = int(given[number])
+        wrong[at] = True
+        if not line.strip():
+            blank.append(at)
+            continue
+        what = "many" if actual > expected else "few"
+        cells = cells_of(line.encode("utf-8"), header.delimiter)
+        accepted = f"{expected} cells as in the header, not {actual}"
+        aside.append(RaggedRow(at, cells, expected, line, f"a row with too {what} cells", accepted))
+    kept = given[~wrong[given]]
+    empty = _blank_rows(table)
+    if empty.any():
+        blank += kept[empty].tolist()
+        kept, table = kept[~empty], table.filter(pa.array(~empty))
+    sizes = np.ones(records, dtype=np.int64)
+    if starts is not None:
+        sizes = np.diff(np.append(starts, found.lines))
+    set_aside = int(sizes[[one.row for one in aside]].sum()) if aside else 0
+    blanks = int(sizes[blank].sum()) if blank else 0
+    read = int(sizes[kept].sum())
+    return _Parsed(table, records, kept, first_line, starts, aside, read, set_aside, blanks)
+
+
+def _records(
+    block: bytes, found: Structure, bad: dict[int, str]
+) -> tuple[np.ndarray | None, dict[int, tuple[str, str]]]:
+    """Line on which each row begins (None: one line each), and why some are none, by their place."""
+    starts = None
+    if found.spans or found.torn:
+        first = np.ones(found.lines, dtype=bool)
+        for begin, end in [*found.spans.items(), *([found.torn] if found.torn else [])]:
+            first[begin + 1 : end + 1] = False
+        starts = np.flatnonzero(first)
+
+    def place(line: int) -> int:
+        return line if starts is None else int(np.searchsorted(starts, line, side="right")) - 1
+
+    reasons = {place(line): (_STRAY, _NOT_STRAY) for line in found.strays}
+    if found.torn:
+        reasons[place(found.torn[0])] = (_STRAY, _NOT_STRAY)
+    for line, reason in sorted(bad.items()):
+        reasons.setdefault(place(line), (reason, "text in the encoding of the other lines"))
+    return starts, dict(sorted(reasons.items()))
+
+
+def _line_starts(block: bytes, found: Structure) -> np.ndarray:
+    if found.starts is not None:
+        return found.starts[: found.lines]
+    ends = np.flatnonzero(np.frombuffer(block, dtype=np.uint8) == 10)
+    return np.concatenate([[0], ends + 1])[: found.lines]
+
+
+def _without(block: bytes, edges: np.ndarray, places: list[int]) -> bytes:
+    """Leave rows out of a block."""
+    parts, begin = [], 0
+    for place in places:
+        parts.append(block[begin : edges[place]])
+        begin = int(edges[place + 1])
+    return b"".join([*parts, block[begin:]])
+
+
+def _cells(
+    path: Path, data: bytes, width: int, delimiter: str, breaks: bool
+) -> tuple[pa.Table, list[tuple[int, int, int, str]]]:
+    """Cells as text, and (row from 0, expected, actual, text) of each row with a wrong number of cells."""
     invalid: list[tuple[int, int, int, str]] = []
 
     def note(row: arrow_csv.InvalidRow) -> str:
-        invalid.append((row.number, row.expected_columns, row.actual_columns, row.text))
+        invalid.append((row.number - 1, row.expected_columns, row.actual_columns, row.text))
         return "skip"
 
+    # Not by the file's names, of which two may be the same.
+    names = [str(place) for place in range(width)]
+    if not data:
+        return pa.table({name: pa.array([], pa.string()).cast(_CELL) for name in names}), []
     try:
-        data = text.encode("utf-8")
-        parse = arrow_csv.ParseOptions(
-            delimiter=delimiter,
-            newlines_in_values=True,
-            ignore_empty_lines=False,
-            invalid_row_handler=note,
+        table = arrow_csv.read_csv(
+            pa.BufferReader(data),
+            # One thread and one block, in which rows are numbered; blocks are parsed beside each other.
+            arrow_csv.ReadOptions(
+                use_threads=False, block_size=max(len(data) + 1, 1 << 20), column_names=names
+            ),
+            arrow_csv.ParseOptions(
+                delimiter=delimiter,
+                newlines_in_values=breaks,
+                ignore_empty_lines=False,
+                invalid_row_handler=note,
+            ),
+            arrow_csv.ConvertOptions(
+                column_types=dict.fromkeys(names, _CELL), strings_can_be_null=False, check_utf8=False
+            ),
         )
-        # One thread and one block: only then are line numbers known, and no quoted cell is cut.
-        block = min(max(len(data) + 1, 1 << 20), _LARGEST)
-        options = arrow_csv.ReadOptions(use_threads=False, block_size=block)
-        # The names first, read by the same parser, because types are declared by name.
-        header = csv.reader(io.StringIO(text), delimiter=delimiter)
-        next(header)
-        top = "\n".join(text.split("\n", header.line_num)[: header.line_num]).encode("utf-8")
-        names = arrow_csv.read_csv(pa.BufferReader(top + b"\n"), options, parse).column_names
-        invalid.clear()
-        convert = arrow_csv.ConvertOptions(
-            column_types={name: pa.string() for name in names}, strings_can_be_null=False
-        )
-        table = arrow_csv.read_csv(pa.BufferReader(data), options, parse, convert)
-    except (pa.ArrowException, ValueError, OSError, csv.Error, StopIteration) as error:
+    except (pa.ArrowException, ValueError, OSError) as error:
         raise ReadingError(
             f"{path} cannot be read as a text file with {delimiter!r} between the cells: "
             f"{(str(error).splitlines() or ['no reason given'])[0][:200]}. Name the right delimiter in the "
             'mapping, such as: [file] delimiter = ";"'
         ) from error
-    columns = [
-        column if pa.types.is_string(column.type) else pc.cast(column, pa.string())
-        for column in table.columns
-    ]
-    return pa.table(columns, names=table.column_names), invalid
+    return table, invalid
 
 
 def _blank_rows(table: pa.Table) -> np.ndarray:
     """Rows in which every cell is empty."""
     blank = np.ones(table.num_rows, dtype=bool)
     for column in table.columns:
-        blank &= pc.equal(pc.fill_null(column, ""), "").to_numpy()
+        here = np.zeros(0, dtype=bool)
+        for chunk in column.chunks:
+            empty = pc.equal(chunk.dictionary, "").to_numpy(zero_copy_only=False)
+            here = np.append(
+                here, empty[chunk.indices.to_numpy()] if empty.any() else np.zeros(len(chunk), bool)
+            )
+        blank &= here
         if not blank.any():
             break
     return blank
 
 
-def _cells(line: str, delimiter: str) -> tuple[str, ...]:
-    try:
-        return tuple(next(csv.reader([line], delimiter=delimiter), ()))
-    except csv.Error:
-        return (line,)
-
-
-def _check_last_quote(
-    path: Path, text: str, table: pa.Table, invalid: list[tuple[int, int, int, str]], find_lines: _LineFinder
-) -> None:
-    """Refuse a file whose last row swallowed others because a quotation mark was never closed."""
-    if text.count('"') % 2 == 0:
-        return
-    if invalid and invalid[-1][0] == find_lines.records:
-        last = [invalid[-1][3]]
-    else:
-        last = [str(column[-1].as_py() or "") for column in table.columns]
-    if any("\n" in cell.strip() for cell in last):
-        lines = find_lines(np.array([find_lines.records - 1]))
-        place = "" if lines is None else f" on line {int(lines[0])} or below"
-        raise ReadingError(
-            f'{path} has a quotation mark (") that is opened{place} and never closed, so that all that '
-            "follows became one cell. Close it, or delete it."
-        )
-
-
 class _LineFinder:
     """Turns numbers of data rows into lines of the file, also where cells hold line breaks."""
 
-    def __init__(self, text: str, delimiter: str, header_line: int, records: int) -> None:
-        self.text = text
-        self.delimiter = delimiter
-        self.header_line = header_line
-        self.records = records
+    def __init__(self, parts: list[_Parsed]) -> None:
+        self.parts = parts
+        self.ends = np.cumsum([part.records for part in parts])
 
-    def __call__(self, rows: np.ndarray) -> np.ndarray | None:
-        """Lines of the given data rows, from 1; None where they cannot be told."""
-        lines = self.text.count("\n") + (not self.text.endswith("\n"))
-        if lines == self.records:
-            return np.asarray(rows) + self.header_line
-        starts = []
-        reader = csv.reader(io.StringIO(self.text), delimiter=self.delimiter)
-        before = 0
-        try:
-            for _ in reader:
-                starts.append(before + self.header_line)
-                before = reader.line_num
-        except csv.Error:
-            return None
-        if len(starts) != self.records:
-            return None
-        found: np.ndarray = np.array(starts)[np.asarray(rows)]
-        return found
+    def __call__(self, rows: np.ndarray) -> np.ndarray:
+        """Lines of the given data rows, from 1."""
+        places = np.asarray(rows, dtype=np.int64) - 1
+        block = np.searchsorted(self.ends, places, side="right")
+        lines = np.zeros(len(places), dtype=np.int64)
+        for number in np.unique(block):
+            part, here = self.parts[number], block == number
+            inside = places[here] - (self.ends[number] - part.records)
+            lines[here] = part.first_line + (inside if part.starts is None else part.starts[inside])
+        return lines
+
+
+def _put_together(path: Path, parts: list[_Parsed], header: _Header, blocks: TextBlocks) -> Source:
+    """Make one table of the blocks, and see that no line is missing."""
+    names = ", ".join(header.names[:10])
+    ragged: list[RaggedRow] = []
+    rows: list[np.ndarray] = []
+    before = 0
+    for part in parts:
+        rows.append(part.kept + (before + 1))
+        aside = sorted(part.aside, key=lambda one: one.row)
+        ragged += [one.numbered(one.row + before + 1) for one in aside]
+        before += part.records
+    lines = Lines(
+        in_file=blocks.lines,
+        above=header.above,
+        header=header.lines,
+        rows=sum(part.read for part in parts),
+        set_aside=sum(part.set_aside for part in parts),
+        blank=header.blank + sum(part.blank for part in parts),
+    )
+    if lines.unaccounted:
+        raise ReadingError(
+            f"{path} has {lines.in_file:,} lines and what became of {lines.unaccounted:,} of them cannot be "
+            "told. Save it anew as CSV."
+        )
+    find_lines = _LineFinder(parts)
+    if not any(len(one) for one in rows):
+        if not ragged:
+            what = "only blank rows below it" if lines.blank > header.blank else "no rows below it"
+            raise ReadingError(f"{path} has a header ({names}) and {what}.")
+        first = ragged[0]
+        line = int(find_lines(np.array([first.row]))[0])
+        if all("cells" in one.reason for one in ragged):
+            raise ReadingError(
+                f"Every row of {path} has another number of cells than the header. Line {line} has "
+                f"{len(first.cells)}, the header {first.expected}: {first.text[:120]!r}. Give every column a "
+                "name, or name the right delimiter in the mapping."
+            )
+        raise ReadingError(
+            f"No row of {path} can be read. Line {line} is {first.reason}: {first.text[:120]!r}. Needed: "
+            f"{first.accepted}."
+        )
+    table = pa.concat_tables([part.table for part in parts]).unify_dictionaries()
+    said = list(header.said)
+    if lines.blank > header.blank:
+        said.append(f"{lines.blank - header.blank} blank line(s) were passed over.")
+    return Source(
+        path.name,
+        table.rename_columns(list(header.names)),
+        np.concatenate(rows),
+        find_lines,
+        tuple(ragged),
+        tuple(said),
+        lines_read=lines,
+    )

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 from weakref import WeakKeyDictionary
 
 from hitlab.errors import HitlabError
+from hitlab.showing import shown
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
@@ -24,7 +25,7 @@ _DOTS_PER_INCH = 120
 
 def keep_words(ax: Axes, text: str) -> None:
     """Keep the words that describe what was drawn on the axes."""
-    _WORDS[ax] = text
+    _WORDS[ax] = shown(text)
 
 
 def describe(ax: Axes) -> str:

@@ -16,6 +16,7 @@ from matplotlib.text import Annotation
 from numpy.typing import NDArray
 
 from hitlab.errors import HitlabWarning
+from hitlab.showing import shown
 
 __all__ = ["balanced", "families", "move_apart", "readable", "width_of", "wrapped"]
 
@@ -33,12 +34,12 @@ _LEFT_MARK, _ISOLATE, _END = "\u200e", "\u2068", "\u2069"
 def readable(text: str) -> str:
     """Return text as it can be drawn.
 
-    Accents are joined to their letters. A name written from the right is kept together inside an English
-    sentence: without the invisible marks a number that follows it would be drawn on its wrong side
-    (Unicode Standard Annex 9). A character that no installed font has becomes a question mark,
-    with a warning.
+    What cannot be seen is written as an escape (``hitlab.showing``). Accents are joined to their letters. A
+    name written from the right is kept together inside an English sentence: without the invisible marks a
+    number that follows it would be drawn on its wrong side (Unicode Standard Annex 9). A character that no
+    installed font has becomes a question mark, with a warning.
     """
-    text = unicodedata.normalize("NFC", text)
+    text = unicodedata.normalize("NFC", shown(text))
     for character in sorted(_not_ours(text) - _covered(families(text))):
         warnings.warn(
             f"no installed font has {character!r} ({unicodedata.name(character, 'unnamed')}), so ? is drawn; "

@@ -1,0 +1,172 @@
+"""Files as sources of pitches: what kind of file it is, and whether it can be read without harm."""
+
+from __future__ import annotations
+
+import os
+import sys
+from pathlib import Path
+from typing import BinaryIO
+
+import pyarrow as pa
+
+from hitlab.errors import ReadingError
+from hitlab.pitches.mapping import Mapping
+from hitlab.pitches.origin import Bounds, Source
+from hitlab.pitches.regular import TABLE_ENDINGS, regular
+from hitlab.pitches.sources import first_line, from_arrow
+
+__all__ = ["STANDARD_INPUT", "open_file"]
+
+STANDARD_INPUT = "-"
+"""What stands for the standard input in the place of a path."""
+
+_START = 1 << 12  # bytes that tell what a file is
+
+# First bytes of files that are taken for text by their name and are none.
+_NOT_TEXT = {
+    b"PK\x03\x04": "a spreadsheet workbook or zip archive. Save the sheet as CSV, or unpack it,",
+    b"\xd0\xcf\x11\xe0": "a spreadsheet workbook. Save the sheet as CSV,",
+    b"\x1f\x8b": "compressed (gzip). Unpack it",
+    b"BZh": "compressed (bzip2). Unpack it",
+    b"\xfd7zXZ": "compressed (xz). Unpack it",
+    b"\x28\xb5\x2f\xfd": "compressed (zstd). Unpack it",
+    b"\xff\xff\xff\xff": "an Arrow stream, not an Arrow file. Write it as a file (Feather) or as Parquet,",
+    **{
+        b"\x80"
+        + bytes([version]): "a Python pickle, which may run anything. Save the table as CSV or Parquet"
+        for version in range(2, 6)
+    },
+    b"SQLite format 3": "an SQLite database. Save the table as CSV or Parquet",
+    b"%PDF": "a PDF document. Get the table itself, as CSV,",
+    b"\x93NUMPY": "a NumPy array. Save the table as CSV or Parquet",
+    b"\x89HDF": "an HDF5 file. Save the table as CSV or Parquet",
+    b"ORC": "an ORC file. Save the table as CSV or Parquet",
+    b"Obj\x01": "an Avro file. Save the table as CSV or Parquet",
+    b"\x89PNG": "a picture (PNG). Get the table itself, as CSV,",
+    b"\xff\xd8\xff": "a picture (JPEG). Get the table itself, as CSV,",
+    b"GIF8": "a picture (GIF). Get the table itself, as CSV,",
+    b"\x7fELF": "a program. Name the table",
+}
+# And of texts that are no tables, in small letters and after blanks.
+_NO_TABLE = {
+    b"<!doctype html": "a web page. Save the table in it as CSV",
+    b"<html": "a web page. Save the table in it as CSV",
+    b"<?xml": "an XML document. Save the table in it as CSV",
+    b"{": "JSON. Save it as CSV or Parquet",
+    b"[{": "JSON. Save it as CSV or Parquet",
+    b"[[": "JSON. Save it as CSV or Parquet",
+}
+
+
+def open_file(source: str | os.PathLike[str], mapping: Mapping, bounds: Bounds) -> Source:
+    """Read a file, or the standard input, as untouched cells.
+
+    Parameters
+    ----------
+    source
+        The path; ``-`` for the standard input.
+    mapping
+        Says how a text file is written.
+    bounds
+        How much is accepted.
+
+    Raises
+    ------
+    ReadingError
+        Where it is not there, is no regular file, is of a kind that is not read, is damaged, or goes beyond
+        the bounds.
+    """
+    if os.fspath(source) == STANDARD_INPUT:
+        stream = getattr(sys.stdin, "buffer", None)
+        if stream is None or stream.closed:
+            raise ReadingError("There is no standard input to read from. Name a file.")
+        return _read(stream, Path("standard input"), mapping, bounds)
+    path = Path(source)
+    with regular(path) as file:
+        return _read(file, path, mapping, bounds)
+
+
+def _read(file: BinaryIO, path: Path, mapping: Mapping, bounds: Bounds) -> Source:
+    try:
+        start = file.read(_START)
+    except OSError as error:
+        raise ReadingError(f"{path} cannot be read: {error.strerror or error}.") from error
+    if not start:
+        raise ReadingError(f"{path} is empty (0 bytes). Is it the right file, and was it saved?")
+    small = start.removeprefix(b"\xef\xbb\xbf").lstrip().lower()
+    for what in (
+        *(what for magic, what in _NOT_TEXT.items() if start.startswith(magic)),
+        *(what for magic, what in _NO_TABLE.items() if small.startswith(magic)),
+    ):
+        raise ReadingError(f"{path} is {what} and read that. Accepted: {', '.join(TABLE_ENDINGS)} files.")
+    ending = path.suffix.lower()
+    whole = _Again(start, file)
+    if start.startswith(b"PAR1") or ending in (".parquet", ".pq"):
+        return _open_columnar(whole, path, "Parquet", bounds)
+    if start.startswith(b"ARROW1") or ending in (".feather", ".arrow", ".ipc"):
+        return _open_columnar(whole, path, "Feather/Arrow", bounds)
+    from hitlab.pitches.textfiles import open_text
+
+    try:
+        return open_text(whole, path, mapping, bounds)
+    except OSError as error:
+        raise ReadingError(f"{path} cannot be read: {error.strerror or error}.") from error
+
+
+class _Again:
+    """A stream with its first bytes put back, for what can be read only once."""
+
+    def __init__(self, start: bytes, file: BinaryIO) -> None:
+        self._start = start
+        self.file = file
+
+    def read(self, size: int = -1, /) -> bytes:
+        start, self._start = self._start, b""
+        if size < 0:
+            return start + self.file.read()
+        if len(start) > size:
+            start, self._start = start[:size], start[size:]
+            return start
+        return start + self.file.read(size - len(start))
+
+
+def _open_columnar(file: _Again, path: Path, what: str, bounds: Bounds) -> Source:
+    try:
+        # A file is read where it lies; the standard input has no place to come back to.
+        seekable = file.file.seekable()
+        if seekable:
+            file.file.seek(0)
+        source = pa.PythonFile(file.file, "r") if seekable else pa.BufferReader(file.read())
+        table = _parquet(source, path, bounds) if what == "Parquet" else _arrow(source, path, bounds)
+    except (pa.ArrowException, OSError, ValueError, OverflowError, NotImplementedError) as error:
+        raise ReadingError(
+            f"{path} cannot be read as {what}: it is cut short or damaged, or it is another kind of file "
+            f"under this name. Copy or export it again. ({first_line(error)})"
+        ) from error
+    return from_arrow(path.name, table)
+
+
+def _parquet(source: pa.NativeFile, path: Path, bounds: Bounds) -> pa.Table:
+    from pyarrow import parquet
+
+    file = parquet.ParquetFile(source, page_checksum_verification=True)
+    _bounded(file.metadata.num_rows, path, bounds)
+    return file.read()
+
+
+def _arrow(source: pa.NativeFile, path: Path, bounds: Bounds) -> pa.Table:
+    reader = pa.ipc.open_file(source)
+    batches, rows = [], 0
+    for number in range(reader.num_record_batches):
+        batches.append(reader.get_batch(number))
+        rows += batches[-1].num_rows
+        _bounded(rows, path, bounds)
+    return pa.Table.from_batches(batches, reader.schema)
+
+
+def _bounded(rows: int, path: Path, bounds: Bounds) -> None:
+    if rows > bounds.most_rows:
+        raise ReadingError(
+            f"{path} has more than {bounds.most_rows:,} rows ({rows:,} or more). Cut it into several files, "
+            "or, where so many are meant, say most_rows=."
+        )

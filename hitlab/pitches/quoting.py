@@ -1,0 +1,259 @@
+"""Which lines of a text file make one row: a quoted cell may hold line breaks, a stray quote must not.
+
+A quotation mark that nobody closed makes one cell of all the rows down to the next one, and they are gone
+without a word. So every cell that goes on over a line end is looked at: where the lines in it look like rows
+themselves, the line that opened it is set aside and the reading goes on below it.
+"""
+
+from __future__ import annotations
+
+import csv
+import re
+from collections import Counter
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass, field
+
+import numpy as np
+
+from hitlab.pitches.mapping import fold
+
+__all__ = ["RowLikeness", "Structure", "cells_of", "still_open", "structure"]
+
+_QUOTE = 34
+_LOOKED_AT = 200  # lines within a cell that are looked at; one that is a row shows itself at once
+_SOUGHT = 10_000  # lines with quotation marks among which the closing one is sought
+_LEARNED = 2_000
+_WIDE_ENOUGH = 6  # columns from which a line with one cell too few or too many may still be a row
+_NUMBER = re.compile(r"\s*[+-]?[0-9]*[.,]?[0-9]+\s*")
+
+
+@dataclass(slots=True)
+class Structure:
+    """How the lines of a block make rows.
+
+    Attributes
+    ----------
+    lines
+        Lines in the block.
+    strays
+        Lines (from 0) that open a cell which would swallow rows.
+    spans
+        First line -> last line of each row that has line breaks in its cells.
+    torn
+        First and last line of what no row can be found in, at the end of the file; or None.
+    stop
+        Byte from which the block is undecided, as what follows is needed; or None.
+    endless
+        Line whose cell goes on beyond the largest that is accepted; or None.
+    starts
+        Byte at which each line begins, where that had to be found out.
+    """
+
+    lines: int
+    strays: list[int] = field(default_factory=list)
+    spans: dict[int, int] = field(default_factory=dict)
+    torn: tuple[int, int] | None = None
+    stop: int | None = None
+    endless: int | None = None
+    starts: np.ndarray | None = None
+
+
+class RowLikeness:
+    """Tells whether a line could be a row of the file: by its number of cells, and by what stands in them.
+
+    Parameters
+    ----------
+    delimiter
+        Between the cells.
+    width
+        Cells in the header.
+    words
+        Folded words that cells of such files hold.
+    """
+
+    def __init__(self, delimiter: str, width: int, words: Iterable[str]) -> None:
+        self.delimiter = delimiter
+        self.width = width
+        self._words = frozenset(words)
+        self._seen: list[Counter[str]] = [Counter() for _ in range(width)]
+        self._numbers = [0] * width
+        self._filled = [0] * width
+        self._learned = 0
+
+    def learn(self, data: bytes) -> None:
+        """Look at lines of which most are rows."""
+        separator = self.delimiter.encode()
+        for line in data.split(b"\n", _LEARNED - self._learned)[: _LEARNED - self._learned]:
+            cells = cells_of(line, self.delimiter)
+            if len(cells) != self.width or still_open(line, separator, False):
+                continue
+            self._learned += 1
+            for place, cell in enumerate(cells):
+                if cell.strip():
+                    self._filled[place] += 1
+                    self._numbers[place] += _NUMBER.fullmatch(cell) is not None
+                    self._seen[place][fold(cell)] += 1
+
+    def __call__(self, line: bytes) -> bool:
+        """Say whether a line looks like a row."""
+        # Every separator that is one of the line's own gives a cell: a cheap look before the careful one.
+        if line.count(self.delimiter.encode()) < self.width - 2:
+            return False
+        cells = cells_of(line, self.delimiter)
+        filled = [(place, cell) for place, cell in enumerate(cells) if cell.strip()]
+        if not filled:
+            return False
+        if len(cells) == self.width:
+            return 2 * sum(self._fits(place, cell) for place, cell in filled) >= len(filled)
+        if abs(len(cells) - self.width) > 1 or self.width < _WIDE_ENOUGH:
+            return False
+        # Displaced by one from some cell on.
+        fit = [
+            any(self._fits(at, cell) for at in {place - 1, place, place + 1} if 0 <= at < self.width)
+            for place, cell in filled
+        ]
+        return 2 * sum(fit) >= len(filled)
+
+    def _fits(self, place: int, cell: str) -> bool:
+        word = fold(cell)
+        if word in self._words or self._seen[place][word] > 1:  # not by the line itself alone
+            return True
+        numeric = self._filled[place] > 0 and self._numbers[place] == self._filled[place]
+        return numeric and _NUMBER.fullmatch(cell) is not None
+
+
+def cells_of(line: bytes, delimiter: str) -> tuple[str, ...]:
+    """Cells of one line by itself.
+
+    Parameters
+    ----------
+    line
+        Without its end.
+    delimiter
+        Between the cells.
+    """
+    text = line.decode("utf-8", errors="replace")
+    try:
+        return tuple(next(csv.reader([text], delimiter=delimiter), ()))
+    except csv.Error:
+        return tuple(text.split(delimiter))
+
+
+def still_open(line: bytes, delimiter: bytes, inside: bool) -> bool:
+    """Say whether a quoted cell is open at the end of a line.
+
+    As the parser reads: a quotation mark opens a cell only as its first sign, two within a quoted cell are
+    one, and what stands between the closing one and the separator belongs to the cell.
+
+    Parameters
+    ----------
+    line
+        Without its end.
+    delimiter
+        Between the cells.
+    inside
+        Whether a quoted cell is open at its beginning.
+    """
+    place = 0
+    while True:
+        if not inside:
+            if line[place : place + 1] == b'"':
+                inside, place = True, place + 1
+                continue
+            at = line.find(delimiter, place)
+        else:
+            at = line.find(b'"', place)
+            if at < 0:
+                return True
+            if line[at + 1 : at + 2] == b'"':
+                place = at + 2
+                continue
+            inside = False
+            at = line.find(delimiter, at + 1)
+        if at < 0:
+            return False
+        place = at + 1
+
+
+def structure(
+    data: bytes, delimiter: bytes, like_row: Callable[[bytes], bool], last: bool, largest: int
+) -> Structure:
+    """Find out which lines of a block make one row.
+
+    Parameters
+    ----------
+    data
+        Whole lines, from the beginning of a row.
+    delimiter
+        Between the cells.
+    like_row
+        Says of a line whether it looks like a row.
+    last
+        Whether nothing follows.
+    largest
+        Bytes beyond which a cell is none.
+    """
+    many = data.count(b"\n") + (not data.endswith(b"\n"))
+    found = Structure(many)
+    if b'"' not in data:
+        return found
+    signs = np.frombuffer(data, dtype=np.uint8)
+    ends = np.flatnonzero(signs == 10)
+    if not data.endswith(b"\n"):
+        ends = np.append(ends, len(data))
+    starts = np.concatenate([[0], ends[:-1] + 1])
+    found.starts = starts
+    quotes = np.flatnonzero(signs == _QUOTE)
+    line_of = np.searchsorted(ends, quotes)
+    quoted = np.unique(line_of)
+    suspicious = _not_plain(signs, quotes, line_of, starts, delimiter[0], many)
+
+    def line(place: int) -> bytes:
+        return data[starts[place] : ends[place]]
+
+    position = 0
+    for place in suspicious.tolist():
+        if place < position or not still_open(line(place), delimiter, False):
+            continue
+        limit = int(starts[place]) + largest
+        begin = int(np.searchsorted(quoted, place, side="right"))
+        closes = None
+        for other in quoted[begin : begin + _SOUGHT].tolist():
+            if ends[other] > limit:
+                break
+            if not still_open(line(other), delimiter, True):
+                closes = other
+                break
+        if closes is None and len(data) > limit:
+            found.endless = place
+            return found
+        if closes is None and not last:
+            found.stop = int(starts[place])
+            found.lines = place
+            return found
+        end = many - 1 if closes is None else closes
+        inner = range(place + 1, min(end, place + _LOOKED_AT) + 1)
+        if any(like_row(line(at)) for at in inner) or (closes is None and end == place):
+            found.strays.append(place)
+            position = place + 1
+        elif closes is None:
+            found.torn = (place, end)
+            return found
+        else:
+            found.spans[place] = closes
+            position = closes + 1
+    return found
+
+
+def _not_plain(
+    signs: np.ndarray, quotes: np.ndarray, line_of: np.ndarray, starts: np.ndarray, separator: int, lines: int
+) -> np.ndarray:
+    """Lines in which quotation marks do more than stand around whole cells of that line."""
+    first = np.searchsorted(quotes, starts)
+    opening = (np.arange(len(quotes)) - first[line_of]) % 2 == 0
+    before = np.where(quotes > 0, signs[quotes - 1], 10)
+    after = np.where(quotes + 1 < len(signs), signs[np.minimum(quotes + 1, len(signs) - 1)], 10)
+    beside = np.where(opening, before, after)
+    plain = (beside == separator) | (beside == 10) | (beside == _QUOTE)
+    odd = np.flatnonzero(np.bincount(line_of, minlength=lines) % 2)
+    return np.union1d(line_of[~plain], odd)

@@ -1,0 +1,80 @@
+"""Where the header of a text file stands: sheets often have a title above it."""
+
+from __future__ import annotations
+
+import statistics
+from collections.abc import Sequence
+
+from hitlab.errors import ReadingError
+from hitlab.pitches.mapping import TARGETS, Mapping, fold
+from hitlab.pitches.quoting import cells_of
+
+__all__ = ["DELIMITERS", "find_header"]
+
+DELIMITERS = {",": "comma", ";": "semicolon", "\t": "tab", "|": "bar"}
+"""What separates cells, and how it is called."""
+
+_LOOKED_AT = 30  # lines: no title is longer (a default)
+_ENOUGH = 2  # names that are known make a header; one may stand in a title by chance
+
+
+def find_header(name: str, lines: Sequence[bytes], mapping: Mapping) -> int:
+    """Place (from 0) of the line that holds the names of the columns.
+
+    Parameters
+    ----------
+    name
+        The file, for messages.
+    lines
+        The first lines of the file.
+    mapping
+        Its ``header_line``, where it says one, and the names that it knows.
+
+    Raises
+    ------
+    ReadingError
+        Where the mapping names a line that is not there, or the first line looks like a title and no line
+        holds names that are known.
+    """
+    if mapping.header_line is not None:
+        if len(lines) < mapping.header_line:
+            raise ReadingError(
+                f"{name} has fewer than {mapping.header_line} lines; [file] header_line = "
+                f"{mapping.header_line} names a line that is not there."
+            )
+        after = range(mapping.header_line - 1, len(lines))
+        return next((at for at in after if lines[at].strip()), mapping.header_line - 1)
+    filled = [at for at, line in enumerate(lines) if line.strip()]
+    if not filled:
+        return 0
+    first, looked_at = filled[0], filled[:_LOOKED_AT]
+    known = {fold(one) for one in (*TARGETS, *mapping.columns, *mapping.split, *mapping.keep)}
+    delimiters = DELIMITERS if mapping.delimiter is None else {mapping.delimiter: ""}
+
+    def names_in(at: int) -> int:
+        return max(len({fold(cell) for cell in cells_of(lines[at], one)} & known) for one in delimiters)
+
+    best = max(looked_at, key=names_in)
+    if names_in(best) >= _ENOUGH and names_in(best) > names_in(first):
+        return best
+    if names_in(first) == 0:
+        _refuse_title(name, lines, looked_at, delimiters)
+    return first
+
+
+def _refuse_title(
+    name: str, lines: Sequence[bytes], looked_at: list[int], delimiters: dict[str, str]
+) -> None:
+    first, below = looked_at[0], looked_at[1:]
+    for one in delimiters:
+        widths = [len(cells_of(lines[at], one)) for at in below]
+        usual = statistics.mode(widths) if widths else 1
+        filled = sum(cell.strip() != "" for cell in cells_of(lines[first], one))
+        if len(widths) > 1 and usual > 1 and filled <= 1:
+            header = next(at for at, width in zip(below, widths, strict=True) if width == usual)
+            text = lines[first].decode("utf-8", errors="replace")[:120]
+            raise ReadingError(
+                f"The first line of {name} has one cell, {text!r}, and those below it have {usual}. If it is "
+                f"a title and the names of the columns stand on line {header + 1}, write in the mapping: "
+                f"[file] header_line = {header + 1}"
+            )
