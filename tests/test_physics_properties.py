@@ -56,32 +56,42 @@ def _march(speed: float, launch: float, spin: float, side: float, wind: float, p
     return np.array(state.place)[:, 0]
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=15, deadline=None)
 @given(st.floats(25, 50), st.floats(-5, 60), st.floats(50, 350), st.floats(-150, 150), st.floats(-8, 8))
 def test_a_step_is_of_fourth_order(
     speed: float, launch: float, spin: float, side: float, wind: float
 ) -> None:
     # Halving the step leaves a sixteenth of the error; the finest stands for the truth.
-    truth = _march(speed, launch, spin, side, wind, 512)
-    coarse, fine = (np.linalg.norm(_march(speed, launch, spin, side, wind, n) - truth) for n in (8, 16))
-    assume(fine > 1e-10)
+    truth = _march(speed, launch, spin, side, wind, 128)
+    coarse, fine = (np.linalg.norm(_march(speed, launch, spin, side, wind, n) - truth) for n in (4, 8))
+    assume(fine > 1e-9)
     assert 3.4 < np.log2(coarse / fine) < 4.9
 
 
+@settings(max_examples=50, deadline=None)
 @given(contacts)
 def test_grip_and_slide_meet(contact: dict[str, float]) -> None:
     # Sliding asks for less than grip, and with ever more friction turns into it without a jump.
-    frictions = np.linspace(0, 3, 601)
+    frictions = np.linspace(0, 1.5, 301)
     hit = collide(**contact, friction=frictions)
     gripped = collide(**contact, friction=np.inf)
     if not gripped.touched:
         return
     # Once gripped, gripped with all that rubs more.
     assert (np.diff(hit.gripped.astype(int)) >= 0).all()
-    # A step of .005 in friction turns a ball by at most 2.5 x .005 x 1.2 x 185 mph / its radius: 320 rpm.
-    turned = [getattr(hit, name) for name in ("backspin_rpm", "sidespin_rpm", "rifle_rpm")]
-    forward = np.abs(hit.spray_deg) < 90
-    assert max(np.abs(np.diff(values))[forward[1:] & forward[:-1]].max(initial=0) for values in turned) < 330
+    # A step of .005 in friction turns a ball by at most 2.5 x .005 x 1.2 x 185 mph / its radius: 320 rpm about
+    # any axis that stands still (those of the flight turn with it).
+    launch, spray = np.radians(hit.launch_deg), np.radians(hit.spray_deg)
+    nothing = 0 * launch
+    out = np.array([np.cos(spray), np.sin(spray), nothing])
+    up = np.array([nothing, nothing, nothing + 1])
+    across = np.array([np.sin(spray), -np.cos(spray), nothing])
+    spin = (
+        hit.backspin_rpm * across
+        + hit.sidespin_rpm * (np.cos(launch) * up - np.sin(launch) * out)
+        + hit.rifle_rpm * (np.cos(launch) * out + np.sin(launch) * up)
+    )
+    assert np.linalg.norm(np.diff(spin), axis=0).max() < 330
     # Without friction nothing is lost across; the ball ends as the endless friction leaves it.
     if float(hit.gripped[-2]) and abs(contact["offset_in"]) < 1:
         assert float(hit.backspin_rpm[-1]) == pytest.approx(float(gripped.backspin_rpm), abs=1e-6)

@@ -517,8 +517,8 @@ class _Launch:
         self.windless = not (np.any(arguments["wind_out_mph"]) or np.any(arguments["wind_pull_mph"]))
         turn = np.radians(spray)
         across = arguments["wind_pull_mph"] * np.cos(turn) - arguments["wind_out_mph"] * np.sin(turn)
-        # NaN is not nothing, and keeps to three axes, where it stays missing as well.
-        self.planar = not (np.any(across) or np.any(arguments["sidespin_rpm"]))
+        # A missing direction or wind is missing in the plane as well; a missing sidespin only in space.
+        self.planar = not (np.any(np.nan_to_num(across)) or np.any(arguments["sidespin_rpm"]))
         # A scalar stays one; only what varies takes memory.
         self._flat = {
             name: values.reshape(()) if values.size == 1 else np.broadcast_to(values, self.shape).ravel()
