@@ -54,9 +54,7 @@ def test_spin_that_is_not_given_is_the_average_and_said_so(capsys: pytest.Captur
 def test_a_swing(capsys: pytest.CaptureFixture[str]) -> None:
     asked = ["swing", "--under", "0.5", "--late", "-4", "--bat", "73", "--attack", "8", "--droop", "25"]
     asked += ["--pitch", "88", "--descent", "5", "--inside", "3"]
-    found = swing_outcomes(
-        0.5, -4, pitch=PitchAtPlate(88, 5, inside_in=3), swing=Swing(73, 8, droop_deg=25)
-    )
+    found = swing_outcomes(0.5, -4, pitch=PitchAtPlate(88, 5, inside_in=3), swing=Swing(73, 8, droop_deg=25))
     answer = _answer(capsys, *asked)
     for name in ("offset_in", "exit_mph", "launch_deg", "spray_deg", "backspin_rpm", "carry_ft"):
         assert answer[name] == pytest.approx(float(getattr(found, name)), rel=1e-12), name

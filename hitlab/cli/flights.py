@@ -66,9 +66,7 @@ def carry(
     ball = (exit_mph, launch_deg, spray, spin, sidespin)
 
     def reckon() -> tuple[Any, ...]:
-        air = Conditions(
-            density_kg_m3=float(air_density(altitude, temperature, humidity)), wind_out_mph=wind
-        )
+        air = Conditions(density_kg_m3=float(air_density(altitude, temperature, humidity)), wind_out_mph=wind)
         here, band = fly(*ball, conditions=air, soft=soft), carry_band(*ball, conditions=air, soft=soft)
         standard = fly(*ball, soft=soft)
         near = [launch_deg + step for step in (-8.0, -4.0, 0.0, 4.0, 8.0) if abs(launch_deg + step) <= 90]

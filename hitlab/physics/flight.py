@@ -211,12 +211,16 @@ class FlightPath:
         Seconds since the bat, evenly from 0 to landing.
     out_ft, side_ft, height_ft
         Toward centre field, toward the pull side, above the ground.
+    exit_mph, launch_deg
+        As the ball left the bat; of the shape of the launch values.
     """
 
     time_s: FloatArray
     out_ft: FloatArray
     side_ft: FloatArray
     height_ft: FloatArray
+    exit_mph: FloatArray
+    launch_deg: FloatArray
 
 
 @keeps_index
@@ -439,7 +443,11 @@ def fly_path(
         out[1, chunk], out[2, chunk] = np.abs(flat) * np.cos(bearing), np.abs(flat) * np.sin(bearing)
         out[3, chunk] = place[-1]
     out[1:] *= FEET_PER_METRE
-    return FlightPath(*(values.reshape(*launch.shape, points) for values in out))
+    return FlightPath(
+        *(values.reshape(*launch.shape, points) for values in out),
+        exit_mph=launch.given("exit_mph"),
+        launch_deg=launch.given("launch_deg"),
+    )
 
 
 def _conditions(conditions: Conditions | None) -> Conditions:

@@ -111,8 +111,8 @@ def launch_against_offset(
     named_axis(lower.yaxis, "exit speed (mph)")
     fastest = int(np.nanargmax(hit.exit_mph))
     drive = _drive_offsets(swing, pitch)
-    alt = _words(swing, pitch, hit, offset, fastest, drive)
-    look.finish(ax, own, _title(drive), _below(swing, pitch), alt=alt)
+    alt = _words(swing, pitch, hit, offset, fastest, drive, back.size > 0)
+    look.finish(ax, own, _title(drive), _below(swing, pitch, back.size > 0), alt=alt)
     _label(upper, lower, (offset, launch, hit.exit_mph), fastest, drive, back)
     keep_words(ax, alt)
     return ax
@@ -211,8 +211,8 @@ def _title(drive: tuple[float, float] | None) -> str:
     return f"All line drives of this swing lie within {plain(drive[1] - drive[0], 2)} in of offset"
 
 
-def _below(swing: Swing, pitch: PitchAtPlate) -> str:
-    return (
+def _below(swing: Swing, pitch: PitchAtPlate, back: bool) -> str:
+    words = (
         f"Bat {plain(swing.bat_mph)} mph, {plain(abs(swing.attack_deg))}° "
         f"{'up' if swing.attack_deg >= 0 else 'down'}; "
         f"pitch {plain(pitch.speed_mph)} mph, {plain(abs(pitch.descent_deg))}° "
@@ -220,6 +220,8 @@ def _below(swing: Swing, pitch: PitchAtPlate) -> str:
         f"{LINE_DRIVE_DEG[0]:g} to {LINE_DRIVE_DEG[1]:g} degrees. Hatched: beyond "
         f"{plain(_REACH, 2)} in bat and ball miss."
     )
+    gap = " The curve of launch angles stops where the ball goes back over the bat: a foul." if back else ""
+    return words + gap
 
 
 def _words(
@@ -229,10 +231,11 @@ def _words(
     offset: NDArray[np.float64],
     fastest: int,
     drive: tuple[float, float] | None,
+    back: bool,
 ) -> str:
     middle = len(offset) // 2
     words = (
-        f"Launch angle and exit speed against the offset at first touch. {_below(swing, pitch)} "
+        f"Launch angle and exit speed against the offset at first touch. {_below(swing, pitch, back)} "
         f"With no offset the ball leaves at {plain(float(hit.launch_deg[middle]))} degrees and "
         f"{plain(float(hit.exit_mph[middle]), 0)} mph. It is fastest, "
         f"{plain(float(hit.exit_mph[fastest]), 0)} mph, "
