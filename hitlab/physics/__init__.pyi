@@ -19,10 +19,12 @@ from .flight import FlightPath as FlightPath
 from .flight import carry_band as carry_band
 from .flight import fly as fly
 from .flight import fly_path as fly_path
+from .margin import HeldStill as HeldStill
 from .margin import LaunchShares as LaunchShares
 from .margin import Margin as Margin
 from .margin import Scatter as Scatter
 from .margin import angle_overtakes as angle_overtakes
+from .margin import hold_still as hold_still
 from .margin import launch_shares as launch_shares
 from .margin import swing_margin as swing_margin
 from .meeting import Meeting as Meeting

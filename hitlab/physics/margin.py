@@ -53,10 +53,12 @@ from hitlab.physics.quantities import (
 
 __all__ = [
     "HARD_MPH",
+    "HeldStill",
     "LaunchShares",
     "Margin",
     "Scatter",
     "angle_overtakes",
+    "hold_still",
     "launch_shares",
     "swing_margin",
 ]
@@ -158,7 +160,10 @@ class LaunchShares(Columns):
     joint_share
         What only shows when sources meet, such as a steep swing that is also mistimed.
     miss_total_share, timing_total_share, angle_total_share
-        Each with every joint effect that it has a part in: what would go if that source did not spread.
+        Each with every joint effect that it has a part in. Where nearly every swing makes contact this is what
+        would go if the source did not spread. Where many miss it is not: which swings make contact then
+        depends on all sources together, and the source with the widest spread is given too much. See
+        :func:`hold_still`.
     contact_share
         Share of the swings that made contact and went forward; the spread is of these.
     index
@@ -284,6 +289,111 @@ def swing_margin(
     return Margin(
         swings, shares, aim, mean, spread, hard / in_play if in_play else float("nan"), missing, joined
     )
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class HeldStill:
+    """What is left of a hitter's spread in launch angle when one source at a time does not spread.
+
+    Attributes
+    ----------
+    swings
+        Swings drawn for each case.
+    launch_sd_deg
+        Standard deviation of the launch angle of his balls in play.
+    left_deg
+        The same with one source held at its mean: ``miss``, ``timing``, ``attack``, ``sideways``.
+    goes
+        Share of the variance that goes with each; negative where the balls that stay fair then differ more.
+    offset_share, attack_share
+        Share of the launch angle's variance that a straight line on the offset at first touch explains, and one
+        on the swing's own angle. The offset is where bat and ball meet, whatever brought them there.
+    """
+
+    swings: int
+    launch_sd_deg: float
+    left_deg: dict[str, float]
+    goes: dict[str, float]
+    offset_share: float
+    attack_share: float
+
+
+def hold_still(
+    scatter: Scatter,
+    *,
+    pitch: PitchAtPlate | None = None,
+    swing: Swing | None = None,
+    aim_in: float = 0.0,
+    swings: int = 20_000,
+    seed: int = 0,
+) -> HeldStill:
+    """Hold one source of scatter still at a time, and see what is left of the spread in launch angle.
+
+    The plain experiment behind :func:`launch_shares`, for balls in play and with whatever contact selects.
+
+    Parameters
+    ----------
+    scatter, pitch, swing, aim_in
+        See :func:`swing_margin`.
+    swings
+        Drawn once and used in every case, 1000 to 1000000.
+    seed
+        Of the draws.
+
+    Returns
+    -------
+    HeldStill
+        NaN where there are fewer than two balls in play.
+
+    Raises
+    ------
+    QuantityError
+        If an argument lies outside its range.
+
+    Examples
+    --------
+    A hitter who whiffs as people do. What his launch angles follow is the offset, not the angle of his swing:
+
+    >>> from hitlab.physics import Scatter, hold_still
+    >>> from hitlab.physics.scatter_fit import HITTER
+    >>> found = hold_still(Scatter(1.5, 14.0, 4.0, 2.1), swing=HITTER, aim_in=1.0, swings=5_000)
+    >>> round(found.offset_share, 2), round(found.attack_share, 2)
+    (0.9, 0.0)
+    """
+    expect("scatter", scatter, Scatter)
+    size = whole("swings", swings, 1000, 1_000_000, "20000 settle a share of the variance to 2 points.")
+    swing = Swing() if swing is None else swing
+    expect("swing", swing, Swing)
+    aim = single("aim_in", aim_in, "inches", -20, 20)
+    draws = scatter.draw(np.random.default_rng(seed), size)
+
+    def struck(held: int | None) -> tuple[FloatArray, FloatArray, FloatArray]:
+        errors = draws.copy()
+        if held is not None:
+            errors[held] = 0.0
+        attack = np.clip(swing.attack_deg + errors[2], -60, 80)
+        found = swing_outcomes(
+            np.clip(aim + errors[0], -20, 20), np.clip(errors[1], -500, 500), attack,
+            np.clip(errors[3], -20, 20), pitch=pitch, swing=swing,
+        )  # fmt: skip
+        played = found.outcome >= 2
+        return found.launch_deg[played], found.offset_in[played], attack[played]
+
+    launch, offset, attack = struck(None)
+
+    def spread(values: FloatArray) -> float:
+        return float(values.std()) if values.size > 1 else float("nan")
+
+    def explained(by: FloatArray) -> float:
+        if launch.size < 2:
+            return float("nan")
+        return float(np.corrcoef(by, launch)[0, 1] ** 2) if spread(by) > 0 and spread(launch) > 0 else 0.0
+
+    names = ("miss", "timing", "attack", "sideways")
+    left = {name: spread(struck(row)[0]) for row, name in enumerate(names)}
+    whole_sd = spread(launch)
+    goes = {name: 1 - (sd / whole_sd) ** 2 if whole_sd else float("nan") for name, sd in left.items()}
+    return HeldStill(size, whole_sd, left, goes, explained(offset), explained(attack))
 
 
 @keeps_index
