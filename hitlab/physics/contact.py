@@ -16,7 +16,7 @@ outside all three. The default takes .30, the fastest, and a barrel that rolls a
 (tangential recoil .295): together 1.01 of the surface speed that a bat without recoil would give a rolling
 ball. With .405 it is 1.09. Friction .2 is the lower bound that balls without gross slip set at those speeds
 (.15 to .20); it binds from about 40 degrees of launch. How spin and launch then compare with what was
-published stands in ``tests/test_grip.py`` and, as a table, in ``tests/reference/measured.md``.
+published stands in ``tests/test_physics_as_measured.py`` and, as a table, in ``tests/reference/measured.md``.
 
 The barrel droops: its tip is lower than the handle (29.6 +- 8.7 degrees at contact in one study, elite
 softball, Kidokoro & Morishita; nothing as good was found for baseball). An undercut then pushes the ball

@@ -32,6 +32,7 @@ from hitlab.physics.fences import Fence
 from hitlab.physics.flight import Conditions
 from hitlab.physics.one_swing import (
     DEMO_FENCE,
+    FOUL_LINE_DEG,
     OUTCOME_WORDS,
     PitchAtPlate,
     Swing,
@@ -300,11 +301,11 @@ class HeldStill:
     swings
         Swings drawn for each case.
     launch_sd_deg
-        Standard deviation of the launch angle of his balls in play.
+        Standard deviation of the launch angle of his fair balls.
     left_deg
         The same with one source held at its mean: ``miss``, ``timing``, ``attack``, ``sideways``.
     goes
-        Share of the variance that goes with each; negative where the balls that stay fair then differ more.
+        Share of the variance that goes with each; negative where the balls that are fair then differ more.
     offset_share, attack_share
         Share of the launch angle's variance that a straight line on the offset at first touch explains, and one
         on the swing's own angle. The offset is where bat and ball meet, whatever brought them there.
@@ -329,21 +330,22 @@ def hold_still(
 ) -> HeldStill:
     """Hold one source of scatter still at a time, and see what is left of the spread in launch angle.
 
-    The plain experiment behind :func:`launch_shares`, for balls in play and with whatever contact selects.
+    The plain experiment behind :func:`launch_shares`, for balls that leave the bat between the foul lines and
+    with whatever contact selects.
 
     Parameters
     ----------
     scatter, pitch, swing, aim_in
         See :func:`swing_margin`.
     swings
-        Drawn once and used in every case, 1000 to 1000000.
+        Drawn once and used in every case, 1000 to 200000.
     seed
         Of the draws.
 
     Returns
     -------
     HeldStill
-        NaN where there are fewer than two balls in play.
+        NaN where there are fewer than two fair balls.
 
     Raises
     ------
@@ -361,9 +363,10 @@ def hold_still(
     (0.9, 0.0)
     """
     expect("scatter", scatter, Scatter)
-    size = whole("swings", swings, 1000, 1_000_000, "20000 settle a share of the variance to 2 points.")
+    size = whole("swings", swings, 1000, 200_000, "20000 settle a share of the variance to 2 points.")
     swing = Swing() if swing is None else swing
     expect("swing", swing, Swing)
+    pitch = PitchAtPlate() if pitch is None else pitch
     aim = single("aim_in", aim_in, "inches", -20, 20)
     draws = scatter.draw(np.random.default_rng(seed), size)
 
@@ -372,12 +375,12 @@ def hold_still(
         if held is not None:
             errors[held] = 0.0
         attack = np.clip(swing.attack_deg + errors[2], -60, 80)
-        found = swing_outcomes(
+        found = contact_values(
             np.clip(aim + errors[0], -20, 20), np.clip(errors[1], -500, 500), attack,
-            np.clip(errors[3], -20, 20), pitch=pitch, swing=swing,
+            np.clip(errors[3], -20, 20), pitch=pitch, swing=swing, miss="path",
         )  # fmt: skip
-        played = found.outcome >= 2
-        return found.launch_deg[played], found.offset_in[played], attack[played]
+        fair = found.touched & (np.abs(found.values["spray_deg"]) <= FOUL_LINE_DEG)
+        return found.values["launch_deg"][fair], found.values["offset_in"][fair], attack[fair]
 
     launch, offset, attack = struck(None)
 

@@ -49,6 +49,7 @@ from hitlab.physics.quantities import (
 
 __all__ = [
     "DEMO_FENCE",
+    "FOUL_LINE_DEG",
     "LINE_DRIVE_DEG",
     "MISS_KINDS",
     "OUTCOME_WORDS",
@@ -69,7 +70,8 @@ MISS_KINDS = ("path", "touch")
 DEMO_FENCE = Fence((-45, -22.5, 0, 22.5, 45), (330, 375, 400, 375, 330), (8, 8, 8, 8, 8))
 """An invented park of common size."""
 
-_FOUL_LINE_DEG = 45.0
+FOUL_LINE_DEG = 45.0
+"""The lines lie at a right angle (Official Baseball Rules 2.01; from memory)."""
 _CHUNK = 50_000
 """Swings that are reckoned together: few enough for some tens of megabytes."""
 
@@ -396,8 +398,8 @@ def swing_outcomes(
     attack_deg
         Attack angle of each swing, -60 to 80 degrees; the swing's own by default.
     sideways_in
-        How far the ball passes outside the good spot, along the bat, -20 to 20 in; negative: nearer the
-        hands.
+        How far outside the good spot the ball passes, measured level, -20 to 20 in; negative: nearer the hands.
+        Under a bat that droops by 30 degrees each inch of it is half an inch of height as well.
     pitch, swing
         What is thrown and how it is swung at; see their classes.
     miss
@@ -476,7 +478,7 @@ def _outcomes(
     touched, values = contact.touched, contact.values
     launch, spray = values["launch_deg"], values["spray_deg"]
     outcome = np.zeros(touched.shape, dtype=np.int8)
-    fair = touched & (np.abs(spray) <= _FOUL_LINE_DEG)
+    fair = touched & (np.abs(spray) <= FOUL_LINE_DEG)
     outcome[touched & ~fair] = 1
     carry = np.full(touched.shape, np.nan)
     up = fair & (launch > 0)
@@ -502,7 +504,7 @@ def _outcomes(
     assert over is not None
     last = np.where(np.isfinite(crossing), crossing, flight.bearing_deg)
     airborne = outcome[up]
-    airborne[(np.abs(last) > _FOUL_LINE_DEG) & (airborne >= 3)] = 1
+    airborne[(np.abs(last) > FOUL_LINE_DEG) & (airborne >= 3)] = 1
     airborne[over & (airborne >= 3)] = 5
     outcome[up] = airborne
     outcome[~contact.known] = -1
