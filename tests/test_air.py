@@ -63,7 +63,8 @@ def test_one_reading_and_several_altitudes_broadcast() -> None:
     assert air_density(0, [[60, 70], [80, 90]], [[20, 40], [60, np.nan]]).shape == (2, 2)
 
 
-@given(st.floats(-2000, 9000), st.floats(20, 110), st.floats(0, 100), st.floats(1, 500), st.floats(0.5, 10))
+@pytest.mark.filterwarnings("ignore:temperature_f:hitlab.physics.quantities.UnitWarning")
+@given(st.floats(-2000, 9000), st.floats(20, 110), st.integers(0, 100), st.floats(1, 500), st.floats(0.5, 10))
 def test_density_falls_with_altitude_heat_and_humidity(
     altitude: float, fahrenheit: float, humidity: float, up: float, warmer: float
 ) -> None:

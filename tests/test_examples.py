@@ -32,8 +32,8 @@ WITH_EXAMPLES = ["hitlab"] + [
 ]
 
 
-# A season is played, or the truth of a league worked out first, which takes seconds each.
-SLOW = ("hitlab.league.counts", "hitlab.league.demo", "hitlab.league.seasons")
+# A season is played, the truth of a league worked out or a scatter fitted first, which takes seconds each.
+SLOW = ("hitlab.league.counts", "hitlab.league.demo", "hitlab.league.seasons", "hitlab.physics.scatter_fit")
 
 
 @pytest.mark.slow_beyond_first

@@ -75,7 +75,7 @@ confidence("09", "before", verdict, sure)
 # %% [markdown]
 # Why these sides? The bat turns like a door. Too soon, it has turned too far and points to the pull side. Too late, it
 # still points to the other side. And a ball that goes foul **straight back** met a bat that was there in time, a little too
-# low. So a foul says three things: early, late, or on time but off-centre.
+# low. So a foul hints at one of three things: early, late, or on time but off-centre. (A hint: see "Where this breaks".)
 #
 # A whiff says none of them. The bat may have been early, late, above the ball or below it.
 
@@ -110,7 +110,7 @@ assert late_of_fouls["up and in"] == late_of_fouls.max()
 assert np.ptp(league["fair of contact"]) < 0.03
 
 # %% [markdown]
-# In the league 53 % of the contact stays fair, and 37 % of the fouls go to the opposite side: late. The fair share is much
+# In the league 53 % of the contact stays fair, and 37 % of the fouls go to the opposite side. We call them late. The fair share is much
 # the same in all parts of the zone. The share of late fouls is not.
 
 # %% [markdown]
@@ -478,8 +478,10 @@ assert speeds.loc["above", "high"] < speeds.loc["to 92", "low"]
 # one hitter.
 
 # %% [markdown]
-# **Not every foul to the opposite side is late.** A ball off the end of the bat goes there too, and an inside pitch is
-# pulled by a bat on time. And whoever is thrown more of the hard ones looks later than she is. So ask: how many late fouls
+# **Not every foul to the opposite side is late.** Real barrels hang down, and send there what they strike from below. In the
+# model of lesson 8 about one foul in six to that side came from a bat that was early or on time, one in twenty to the
+# other side from one that was not early. A ball off the end of the bat goes there too, and an inside pitch is pulled by a
+# bat on time. And whoever is thrown more of the hard ones looks later than she is. So ask: how many late fouls
 # would the league have had in the same parts of the zone?
 
 # %%
