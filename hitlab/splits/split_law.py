@@ -4,10 +4,10 @@ For one situation each hitter has four counts: events and exposure inside it and
 On the log odds scale his level (in the rest, or midway where the two have equal standing) follows a normal
 law across hitters, and the difference between inside and rest another: its mean is what the situation does
 to everybody, its spread how much hitters differ. Three kinds of law are weighed by their evidence: the
-situation does nothing to anybody (mean and spread 0), it does nothing on the whole though hitters differ, and
-it does something to everybody. Where several situations are asked about together, their means scatter around
-0, their spreads around a common spread, and how often each kind of law holds is common to them, so that thirty
-situations tell what one cannot: whether hitters differ at all.
+situation does nothing to anybody (mean and spread 0), it does nothing on the whole though hitters differ,
+and it does something to everybody. Where several situations are asked about together, their means scatter
+around 0, their spreads around a common spread, and how often each kind of law holds is common to them, so
+that thirty situations tell what one cannot: whether hitters differ at all.
 
 Nothing is plugged in: levels are integrated hitter by hitter, means and spreads of every situation on a grid,
 and what the situations share on another. Standard deviations, of the situations' means and the typical one
@@ -16,10 +16,10 @@ are usual, larger ones are not ruled out (Gelman 2006, Bayesian Anal. 1:515-534,
 groups).
 
 The evidence for a law enters to the power .5 (``_SPLIT.power``). With its full weight chances near 0 and 1
-were false twice as often as stated in leagues of one spread, the oftener the smaller the spread: one situation
-tells mean and spread of its law worse than the normal law believes, and situations share swings. A power below
-1 widens what is known of the law and leaves what is known of each hitter, given the law, as it is (Grunwald &
-van Ommen 2017, Bayesian Anal. 12:1069-1103, on learning where the model is not right).
+were false twice as often as stated in leagues of one spread, the oftener the smaller the spread: one
+situation tells mean and spread of its law worse than the normal law believes, and situations share swings.
+A power below 1 widens what is known of the law; what is known of each hitter, given the law, stays (Grunwald
+& van Ommen 2017, Bayesian Anal. 12:1069-1103, on learning where the model is not right).
 """
 
 from __future__ import annotations
@@ -46,6 +46,7 @@ class _Grid:
 
     step: float
     means: int  # points of the fine grid of means, laid where the coarse one found something
+    thinned: int  # of the spreads of levels each this many-th
 
     @cached_property
     def points(self) -> Floats:
@@ -59,10 +60,10 @@ class _Grid:
     @cached_property
     def coarse_laws(self) -> Floats:
         """Where to look first: the same for every situation."""
-        return _laws(_COARSE_MEANS, _COARSE_SPREADS, self)
+        return _laws(_COARSE_MEANS, _SPREADS[:: 4 * self.thinned], self)
 
 
-_FINE, _ROUGH = _Grid(1 / 32, 33), _Grid(1 / 16, 17)
+_FINE, _ROUGH = _Grid(1 / 32, 33, 1), _Grid(1 / 16, 17, 3)
 # Sums over a grid are as good as integrals while its step is below 1.5 standard deviations of what is summed.
 _MOST_FOR_ROUGH = (1.5 / _ROUGH.step) ** 2
 
@@ -71,7 +72,6 @@ GRID: Floats = _FINE.points
 
 _SPREADS = np.geomspace(0.02, 1.0, 24)  # the first is as good as none
 _COARSE_MEANS = np.linspace(-2, 2, 41)
-_COARSE_SPREADS = _SPREADS[::4]
 _WIDTHS = (0.0, 0.35, 0.7, 1.4)  # how far, in logs, the situations' spreads lie apart
 _PRIOR_SCALE = 0.5
 # Convolutions are exact to about 1e-16 of their largest value; what is smaller than this is noise.
@@ -285,11 +285,12 @@ def _from_rest(counts: FourCounts, grid: _Grid) -> _Part:
     points = grid.points
     centre = _pooled(counts.rest_events, counts.rest_exposure)
     rest = _binomial(counts.rest_events, counts.rest_exposure, centre + points)
-    means, evidence = _evidence(rest, grid)
+    spreads = _SPREADS[:: grid.thinned]
+    means, evidence = _evidence(rest, spreads, grid)
     # Each level is drawn from the mixture of the laws that the rest of the league leaves open.
-    prior_log = np.log(_SPREADS * np.exp(-0.5 * (_SPREADS / _PRIOR_SCALE) ** 2))
+    prior_log = np.log(spreads * np.exp(-0.5 * (spreads / _PRIOR_SCALE) ** 2))
     weight = np.exp(evidence + prior_log - (evidence + prior_log).max())
-    law = _mixture(means, weight / weight.sum(), grid)
+    law = _mixture(means, spreads, weight / weight.sum(), grid)
     posterior = rest * law
     posterior /= posterior.sum(axis=1, keepdims=True)
     inner = centre + grid.inner
@@ -299,7 +300,7 @@ def _from_rest(counts: FourCounts, grid: _Grid) -> _Part:
     product = np.conj(fft.rfft(posterior, size, axis=1)) * fft.rfft(inside, size, axis=1)
     likelihood = fft.irfft(product, size, axis=1)[:, : len(points)]
     likelihood = np.maximum(likelihood / likelihood.max(axis=1, keepdims=True), _FLOOR)
-    means, evidence = _evidence(likelihood, grid)
+    means, evidence = _evidence(likelihood, _SPREADS, grid)
     return _Part(likelihood, posterior, centre, inside, means, evidence, _still(likelihood, grid), grid)
 
 
@@ -326,7 +327,7 @@ def _midway(counts: FourCounts, grid: _Grid) -> _Part:
     shifted = sliding_window_view(inside, len(points), axis=1)
     likelihood = np.einsum("ha,had,ad->hd", rest, shifted, law)
     likelihood = np.maximum(likelihood / likelihood.max(axis=1, keepdims=True), _FLOOR)
-    means, evidence = _evidence(likelihood, grid)
+    means, evidence = _evidence(likelihood, _SPREADS, grid)
     at = int(np.abs(points - (other - centre)).argmin())
     level = rest * law[:, at]
     level /= level.sum(axis=1, keepdims=True)
@@ -343,7 +344,7 @@ def _level_weights(rest: Floats, inside: Floats, grid: _Grid) -> Floats:
     """Weigh the spreads of the levels by what the rest and the inside tell, the two in equal parts."""
     told = np.log(_SPREADS) - 0.5 * (_SPREADS / _PRIOR_SCALE) ** 2
     for likelihood in (rest, inside):
-        evidence = logsumexp(_evidence(likelihood, grid)[1], axis=0)
+        evidence = logsumexp(_evidence(likelihood, _SPREADS, grid)[1], axis=0)
         told = told + (evidence - evidence.max()) / 2
     weight = np.exp(told - told.max())
     return np.asarray(weight / weight.sum())
@@ -356,14 +357,14 @@ def _binomial(events: Wholes, exposure: Wholes, log_odds: Floats) -> Floats:
     return np.asarray(np.exp(logs - logs.max(axis=1, keepdims=True)))
 
 
-def _evidence(likelihood: Floats, grid: _Grid) -> tuple[Floats, Floats]:
+def _evidence(likelihood: Floats, spreads: Floats, grid: _Grid) -> tuple[Floats, Floats]:
     """Return a fine grid of means and the log evidence of each mean and spread."""
     rough = _log_evidence(likelihood, grid.coarse_laws).reshape(len(_COARSE_MEANS), -1).max(axis=1)
     near = np.flatnonzero(rough > rough.max() - 15)
     gap = _COARSE_MEANS[1] - _COARSE_MEANS[0]
     low, high = _COARSE_MEANS[near[0]] - gap, _COARSE_MEANS[near[-1]] + gap
     means = np.linspace(max(low, _COARSE_MEANS[0]), min(high, _COARSE_MEANS[-1]), grid.means)
-    return means, _log_evidence(likelihood, _laws(means, _SPREADS, grid)).reshape(len(means), -1)
+    return means, _log_evidence(likelihood, _laws(means, spreads, grid)).reshape(len(means), -1)
 
 
 def _still(likelihood: Floats, grid: _Grid) -> Floats:
@@ -381,9 +382,9 @@ def _laws(means: Floats, spreads: Floats, grid: _Grid) -> Floats:
     return law_weights(mean, spread, grid=grid)
 
 
-def _mixture(means: Floats, weight: Floats, grid: _Grid) -> Floats:
+def _mixture(means: Floats, spreads: Floats, weight: Floats, grid: _Grid) -> Floats:
     kept = weight > _KEPT
-    mean, spread = (each[kept] for each in np.meshgrid(means, _SPREADS, indexing="ij"))
+    mean, spread = (each[kept] for each in np.meshgrid(means, spreads, indexing="ij"))
     return np.asarray(weight[kept] @ law_weights(mean, spread, grid=grid))
 
 
@@ -397,7 +398,7 @@ class _Weights:
 
 @dataclass(frozen=True, slots=True)
 class _Shared:
-    """What the situations share: how their means scatter, the law of their spreads, how often each kind holds.
+    """What the situations share: scatter of their means, law of their spreads, how often each kind holds.
 
     What is said of it has the shape (scatter, spread laws, kinds).
     """
