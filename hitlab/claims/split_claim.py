@@ -19,7 +19,7 @@ from hitlab.counting.rates import as_counts
 from hitlab.counting.situations import situation
 from hitlab.errors import ClaimError
 from hitlab.over_time.stretches import summed_by_hitter
-from hitlab.splits.beside import usual_beside
+from hitlab.splits.beside import pitched_for
 from hitlab.splits.one_split import SplitFit, four_counts, split_rates
 from hitlab.splits.split_law import FourCounts
 from hitlab.wording import chance_text, rate_text
@@ -39,17 +39,28 @@ def answer_split(
     if inside is None and not question.when:
         raise ClaimError("a split needs a situation; give when= such as 'pitch_kind=breaking'")
     source = Source.of(question, table)
-    if inside is None:
-        if not source.pitches:
-            raise ClaimError("a split of counts needs those in the situation, too: give inside=")
-        inside = source.counts(*question.when, *source.days)
+    if inside is None and not source.pitches:
+        raise ClaimError("a split of counts needs those in the situation, too: give inside=")
     words = situation(*question.when).words if question.when else str(question.options.get("words", ""))
-    counts, inside = (summed_by_hitter(as_counts(t)) for t in (source.counts(*source.days), inside))
+    counts = summed_by_hitter(as_counts(source.counts(*source.days)))
     setting = Setting(source, counts, totals=True)
     beside: list[FourCounts] = []
-    if source.pitches and not setting.record:
-        beside = usual_beside(source.table, counts, *source.rate, source.own, *source.days)
+    if inside is None:
+        inside, beside = _parts(setting, counts)
+    inside = summed_by_hitter(as_counts(inside))
     return _Split(setting, inside, words or "in this situation", against == "usual", looks, beside).answer()
+
+
+def _parts(setting: Setting, whole: Counts) -> tuple[Counts, list[FourCounts]]:
+    """Count the pitches in the situation, and those of the usual situations where a chance is asked for."""
+    source, q = setting.source, setting.question
+    asked = source.chosen(*q.when)
+    pitched = pitched_for(source.table, whole, *source.rate, source.own, *source.days)
+    if asked is None or pitched is None:
+        return source.counts(*q.when, *source.days), []
+    source.doubts.refuse(asked.columns, q.conventions.most_contradicted, "what is asked for")
+    [mask] = pitched.inside({asked.words: asked.on(source.columns)}).values()
+    return pitched.part(mask), [] if setting.record else pitched.usual()
 
 
 class _Split:

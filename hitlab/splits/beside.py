@@ -26,7 +26,7 @@ from hitlab.pitches.schema import KEY
 from hitlab.splits.split_law import FourCounts
 from hitlab.splits.usual import usual_situations
 
-__all__ = ["Pitched", "usual_beside"]
+__all__ = ["Pitched", "pitched_for"]
 
 Wholes = NDArray[np.int64]
 Mask = NDArray[np.bool_]
@@ -180,10 +180,10 @@ class Pitched:
         return events, np.maximum(np.rint(exposure * (1 - share)).astype(np.int64), events)
 
 
-def usual_beside(
+def pitched_for(
     pitches: Any, whole: Counts, event: str, per: str, own: Mapping[str, str], *terms: str
-) -> list[FourCounts]:
-    """Count the usual situations of a pitch table, for a split that is asked of it.
+) -> Pitched | None:
+    """Look at the single pitches of a rate.
 
     Parameters
     ----------
@@ -198,19 +198,20 @@ def usual_beside(
 
     Returns
     -------
-    list of FourCounts
-        Empty where single pitches cannot be looked at, such as in a table that is spread over workers.
+    Pitched or None
+        Nothing where single pitches cannot be looked at: in a table that is spread over workers, or where a
+        count is not counted pitch by pitch.
     """
     try:
         frame, _ = eager(pitches)
     except ReadingError:
-        return []
+        return None
     if terms:
         frame = frame.filter(situation(*terms).on(set(frame.columns)) == True)  # noqa: E712
     try:
-        return Pitched.of(frame, whole, event, per, own).usual()
+        return Pitched.of(frame, whole, event, per, own)
     except CountsError:
-        return []
+        return None
 
 
 def _flags(frame: nw.DataFrame[Any], names: list[str], whole: Counts, own: dict[str, str]) -> dict[str, Mask]:

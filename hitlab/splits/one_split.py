@@ -111,8 +111,8 @@ def split_rates(
     equal_sides
         See :func:`hitlab.splits.split_law.fit_laws`: for two sides of equal standing, such as two periods.
     beside
-        Counts of the usual situations of the same pitches (``hitlab.splits.beside.usual_beside``), which tell
-        how much hitters differ in a situation, too.
+        Counts of the usual situations of the same pitches (``hitlab.splits.beside.Pitched.usual``), which
+        tell how much hitters differ in a situation, too.
 
     Returns
     -------

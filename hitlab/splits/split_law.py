@@ -354,7 +354,8 @@ def _binomial(events: Wholes, exposure: Wholes, log_odds: Floats) -> Floats:
     """Binomial likelihoods, shape (hitters, log odds), the largest of each row 1."""
     hit, missed = log_expit(log_odds), log_expit(-log_odds)
     logs = np.outer(events, hit) + np.outer(exposure - events, missed)
-    return np.asarray(np.exp(logs - logs.max(axis=1, keepdims=True)))
+    # What is smaller would be numbers too small for the processor's quick ways, and change nothing.
+    return np.asarray(np.exp(np.maximum(logs - logs.max(axis=1, keepdims=True), -60.0)))
 
 
 def _evidence(likelihood: Floats, spreads: Floats, grid: _Grid) -> tuple[Floats, Floats]:
