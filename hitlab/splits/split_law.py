@@ -25,7 +25,7 @@ A power below 1 widens what is known of the law; what is known of each hitter, g
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from functools import cached_property
 
 import numpy as np
@@ -203,9 +203,7 @@ def fit_laws(
         are taken once.
     """
     part = _midway if equal_sides else _from_rest
-    belief = _PERIODS if equal_sides else _SPLIT
-    if common is not None:
-        belief = replace(_PERIODS, rise=belief.rise)
+    belief = _PERIODS if equal_sides or common is not None else _SPLIT
     shared = _Shared.of(common, belief)
     beside = situations if beside is None else beside
     names = [_name(counts) for counts in situations]
@@ -415,7 +413,7 @@ class _Shared:
         if common is not None:
             known = np.exp(-0.5 * (np.log(_SPREADS / max(common.spread, _SPREADS[0])) / 0.05) ** 2)
             shapes = (known / known.sum())[np.newaxis]
-            return cls(np.array([common.spread_of_means]), shapes, belief, np.zeros((1, 1, 1)))
+            return cls(np.array([max(common.spread_of_means, 1e-9)]), shapes, belief, np.zeros((1, 1, 1)))
         # Of the means' scatter even in the spread itself, not in its logarithm, times the half-normal.
         close = -0.5 * (_SPREADS / _PRIOR_SCALE) ** 2
         means, typical = (rise * np.log(_SPREADS) + close for rise in (1.0, belief.rise))

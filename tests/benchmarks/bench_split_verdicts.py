@@ -102,7 +102,8 @@ def sharing(
     odds = level[who] + np.where(breaking, own[who], 0.0)
     for values, shares in list(zip(what, _FACTORS, strict=True))[1:]:
         odds += (spreads[-1] * SHAPES[shape](rng, (hitters, len(shares))))[who, values]
-    hit = rng.random(len(who)) < expit(odds)
+    chance = expit(odds)
+    hit = rng.random(len(who)) < chance
     drawn = []
     for factor, inside in _SITUATIONS:
         there = np.isin(what[factor], inside)
@@ -111,9 +112,11 @@ def sharing(
         ]
         some = (sides[1] > 0) & (sides[3] > 0)
         drawn.append(FourCounts(*(side[some] for side in sides)))
-    kept = np.bincount(who[breaking], minlength=hitters) > 0
-    own, level = own[kept], level[kept]
-    return drawn, own, own - shift, level + own - logit(rate) - shift
+    n = np.bincount(who[breaking], minlength=hitters)
+    kept = (n > 0) & (n < swings)
+    # The other factors move his level as well.
+    level = logit(np.bincount(who[breaking], chance[breaking], minlength=hitters)[kept] / n[kept])
+    return drawn, own[kept], own[kept] - shift, level - logit(rate) - shift
 
 
 def verdicts(
