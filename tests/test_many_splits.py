@@ -14,6 +14,7 @@ from hitlab.counting.looks import Looks, call_by_chance, call_by_p, exact_p
 from hitlab.errors import ClaimError, CountsError, MissingColumnsError
 from hitlab.league import make_season
 from hitlab.pitches import write_checked
+from hitlab.splits.beside import pitched_for
 from hitlab.splits.many_splits import all_splits
 from hitlab.splits.split_law import fit_laws
 from hitlab.splits.usual import usual_situations
@@ -106,12 +107,13 @@ def test_files_and_other_frames_give_the_same(season, tmp_path):
 
 
 @pytest.mark.slow
-def test_one_situation_is_what_split_rates_gives(season):
+def test_one_situation_is_what_split_rates_gives_beside_the_usual_ones(season):
     from hitlab import split_rates
 
     breaking = situation("pitch_kind=breaking")
     whole, part = tally(season), tally(season, where=breaking)
-    alone = split_rates(whole, part, "whiffs", "swings").table()
+    pitched = pitched_for(season, whole, "whiffs", "swings", {})
+    alone = split_rates(whole, part, "whiffs", "swings", beside=pitched.usual()).table()
     found = all_splits(season, [breaking], "whiffs").table()[alone.columns]
     pd.testing.assert_frame_equal(found, alone)
 

@@ -194,9 +194,7 @@ class Source:
             counts: Counts = self.table
             return counts
         q = self.question
-        # A count in a situation is no count of the ledger: it is counted under its words.
-        own = {chosen_text(name): name for name in (q.event, q.per) if restricted(name)}
-        own = {words: text for words, text in own.items() if words not in EVENTS}
+        own = self.own
         self.demand(q.subject)
         return tally(
             self.table,
@@ -206,6 +204,13 @@ class Source:
             conventions=q.conventions,
             doubts=self.doubts,
         )
+
+    @property
+    def own(self) -> dict[str, str]:
+        """The texts of restricted counts by their words: a count in a situation is no count of the ledger."""
+        q = self.question
+        own = {chosen_text(name): name for name in (q.event, q.per) if restricted(name)}
+        return {words: text for words, text in own.items() if words not in EVENTS}
 
     @property
     def rate(self) -> tuple[str, str]:
