@@ -25,7 +25,7 @@ BREAKING = "pitch_kind=breaking"
 
 @pytest.fixture(scope="module")
 def season():
-    return make_season(hitters=24, clubs=2, pitches=12_000, seed=11).pitches
+    return make_season(hitters=18, clubs=2, pitches=9_000, seed=11).pitches
 
 
 @pytest.fixture(scope="module")
@@ -42,20 +42,20 @@ def test_one_split_has_one_number(season, who):
     looks, words = Looks(), situation(BREAKING).words
     rest = check_split(season, who, when=BREAKING, event="whiffs", looks=looks)
     usual = check_split(season, who, when=BREAKING, event="whiffs", against="usual", looks=looks)
+    logged = looks.table().set_index("against")["chance_above"]
+    assert logged["rest"] == pytest.approx(rest.chance)
+    assert logged["usual"] == pytest.approx(usual.chance)
+    assert looks.table()["p_value"].isna().tolist() == [False, True]
+    whole = all_splits(season, event="whiffs", against="rest", looks=looks)
     for found in (
-        all_splits(season, event="whiffs"),
-        all_splits(season, [BREAKING], "whiffs"),
+        whole,
         all_splits(season, {words: nw.col("pitch_kind").is_in(["slider", "curveball"])}, "whiffs"),
-        all_splits(season, [BREAKING, "strikes=2", "balls=3"], "whiffs"),
+        all_splits(season, [BREAKING, "balls=3"], "whiffs"),
     ):
         row = _row(found, words, who)
         assert row["chance_above_rest"] == pytest.approx(rest.chance, abs=1e-9)
         assert row["chance_above_usual"] == pytest.approx(usual.chance, abs=1e-9)
         assert row["log_odds_ratio"] == pytest.approx(rest.numbers["log_odds_ratio"], abs=1e-9)
-    logged = looks.table().set_index("against")["chance_above"]
-    assert logged["rest"] == pytest.approx(rest.chance)
-    assert logged["usual"] == pytest.approx(usual.chance)
-    whole = all_splits(season, event="whiffs", against="rest", looks=looks)
     again = looks.table()
     assert looks.number == len(whole.data) + 1, "the same split by a claim and in the table is one look"
     mine = again[(again["situation"] == words) & (again["against"] == "rest")]
@@ -113,7 +113,7 @@ def test_the_usual_situations_are_counted_as_a_tally_counts_them(season):
     counted = pitched_for(season, whole, "hard", "swings", {}).usual()
     widest = usual_situations(season.columns, widest=True)
     assert len(counted) == len(widest) == 16
-    for ours, one in zip(counted, widest, strict=True):
+    for ours, one in list(zip(counted, widest, strict=True))[::4]:
         theirs = four_counts(split_table(whole, tally(season, where=one), "hard", "swings"))
         for side in ("events", "exposure", "rest_events", "rest_exposure"):
             assert (getattr(ours, side) == getattr(theirs, side)).all(), one.words

@@ -135,10 +135,10 @@ def split_rates(
     >>> split = hitlab.split_rates(team, sliders, "hard", "swings")
     >>> split.table()[["hitter", "inside_rate", "rest_rate", "chance_above_rest"]].round(2)
           hitter  inside_rate  rest_rate  chance_above_rest
-    0   Kvalbakk         0.15       0.30               0.00
-    1   Haxditch         0.17       0.19               0.08
-    2   Quarmoor         0.13       0.20               0.03
-    3  Wychditch         0.12       0.17               0.04
+    0   Kvalbakk         0.15       0.30               0.10
+    1   Haxditch         0.17       0.19               0.24
+    2   Quarmoor         0.13       0.20               0.16
+    3  Wychditch         0.12       0.17               0.19
     """
     both = split_table(as_counts(everything), as_counts(inside), event, per)
     if both.empty:
