@@ -141,8 +141,8 @@ def swing_path(
         warn_of_seconds("time_ms", time[time != 0])
     if np.unique(time).size < order + 3:
         raise QuantityError(
-            f"time_ms has {np.unique(time).size} known moments; accepted are {order + 3} or more for degree {order}."
-            " Give more positions around contact, or a lower degree."
+            f"time_ms has {np.unique(time).size} known moments; accepted are {order + 3} or more for degree "
+            f"{order}. Give more positions around contact, or a lower degree."
         )
     moment = single("contact_ms", contact_ms, "milliseconds", -1000, 1000)
     if not time.min() <= moment <= time.max():

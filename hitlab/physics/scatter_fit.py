@@ -217,7 +217,8 @@ def fit_scatter(
         gives = trial(found.x, float(attack))
         rows.append(
             [attack, *found.x, gives["whiff"], gives["foul"], 1 - gives["whiff"] - gives["foul"],
-             gives["hard"], gives["launch_mean_deg"], gives["launch_sd_deg"], float(np.sqrt(np.mean(found.fun**2)))]
+             gives["hard"], gives["launch_mean_deg"], gives["launch_sd_deg"],
+             float(np.sqrt(np.mean(found.fun**2)))]
         )  # fmt: skip
     columns = np.array(rows, dtype=np.float64).T
     return ScatterFit(*columns, wanted=wanted, swing=swing)
