@@ -35,6 +35,7 @@ def test_standard_atmosphere_against_an_independent_library() -> None:
     assert 100 * standard_pressure(feet) == pytest.approx(reference.pressure, rel=1e-6)
 
 
+@pytest.mark.slow
 def test_moist_air_against_an_independent_library() -> None:
     # CoolProp 8.0.0, HAPropsSI (Herrmann, Kretzschmar & Gatley 2009). Both sides are good to about 1e-4 in
     # the formula's recommended range; 3e-4 over this wider one is 1 inch of a 400 ft carry.

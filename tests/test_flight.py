@@ -120,6 +120,7 @@ def test_against_scipy_in_space() -> None:
     compare(20, 13, Conditions(wind_out_mph=12.0, wind_pull_mph=-9.0, wind_power=0.0), sideways=1.0)
 
 
+@pytest.mark.slow
 def test_against_scipy_in_a_wind_that_grows_with_height() -> None:
     # The profile's kink at 1 m is crossed once up and once down, and the wind changes fast above it.
     compare(20, 14, Conditions(wind_out_mph=-15.0, wind_pull_mph=6.0), sideways=1.0)
@@ -310,6 +311,7 @@ def test_most_carry_against_a_published_optimum() -> None:
     assert 9 < falling[1] < 20
 
 
+@pytest.mark.slow
 @settings(max_examples=40, deadline=None)
 @given(st.floats(40, 115), st.floats(5, 60), st.floats(0, 2500), st.floats(0.5, 1.3), st.floats(-30, 30))
 def test_invariants(speed: float, launch: float, spin: float, density: float, spray: float) -> None:

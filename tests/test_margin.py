@@ -71,6 +71,7 @@ def test_level_with_the_pitch_timing_does_not_change_the_height_of_contact() -> 
     assert (np.diff(chop.offset_in) < -0.5).all()
 
 
+@pytest.mark.slow
 def test_level_against_uppercut_and_chop_at_equal_skill() -> None:
     # The thesis: aimed at the same launch angle, with the same scatter, the swing level with the pitch misses
     # less and hits more line drives and home runs than the steep uppercut and the chop.
@@ -131,6 +132,7 @@ def test_aim_for_launch() -> None:
         aim_for_launch(90)
 
 
+@pytest.mark.slow
 def test_shares_add_up_and_repeat() -> None:
     one = swing_margin(swings=60_000, seed=4, keep=True)
     two = swing_margin(swings=60_000, seed=np.random.default_rng(4))
@@ -146,6 +148,7 @@ def test_shares_add_up_and_repeat() -> None:
     assert one.launch_sd_deg == pytest.approx(played.std())
 
 
+@pytest.mark.slow
 @pytest.mark.filterwarnings("ignore:timing_error_ms:hitlab.physics.quantities.UnitWarning")
 @settings(max_examples=30, deadline=None)
 @given(st.floats(-2.5, 2.5), st.floats(-25, 25), st.floats(-10, 30))
@@ -179,6 +182,7 @@ def test_shares_of_a_straight_line_are_known() -> None:
     assert overtakes == pytest.approx(miss * slope_miss / slope_attack, abs=0.05)
 
 
+@pytest.mark.slow
 def test_shares_against_plain_sampling() -> None:
     # The slow way: variance of the launch angle from random draws with and without one source.
     rng = np.random.default_rng(3)
@@ -201,6 +205,7 @@ def test_shares_against_plain_sampling() -> None:
     assert (shares.angle_total_share >= shares.angle_share).all()
 
 
+@pytest.mark.slow
 def test_where_the_angle_overtakes() -> None:
     # What comes out. Within one hitter (aim scatters by 0.6 in, timing by 10 ms, angle by 3 degrees) the
     # angle by itself is a small part and the aim the largest.

@@ -94,6 +94,7 @@ def _angle(begin: Any, end: Any) -> float:
 COLLISIONS = list(product((60, 95), (2, 20), (50, 90), (-20, 6, 30), (-2.4, -0.7, 0.0, 0.6, 1.8, 3.2)))
 
 
+@pytest.mark.slow_beyond_first
 @pytest.mark.parametrize(
     "case", [*COLLISIONS[:: len(COLLISIONS) // 30], (0, 0, 70, 10, 0.5), (90, 6, 0, 0, 0.3)]
 )
@@ -143,6 +144,7 @@ SWINGS = [
 ]
 
 
+@pytest.mark.slow_beyond_first
 @pytest.mark.parametrize("swing", SWINGS)
 def test_launch_against_offset(swing: Swing) -> None:
     pitch = PitchAtPlate(80, 9, -500)
@@ -192,6 +194,7 @@ def test_carry_against_launch(speeds: tuple[float, ...]) -> None:
     _check_readable(ax)
 
 
+@pytest.mark.slow_beyond_first
 @pytest.mark.parametrize(
     ("swing", "timing", "miss"),
     [
@@ -257,6 +260,7 @@ def test_shares_are_drawn_as_they_are() -> None:
 
 
 # Slow and much-spun balls lie outside the fits; they are flown here as the picture flies them.
+@pytest.mark.slow_beyond_first
 @pytest.mark.filterwarnings("ignore:lift='gentle' was measured:hitlab.physics.quantities.RangeWarning")
 @pytest.mark.parametrize("pull", ["left", "right"])
 @pytest.mark.parametrize("attack", [-15, 6, 20])

@@ -16,6 +16,7 @@ law of one league that is not known well enough. ``all_splits`` asks many situat
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import Any
 
@@ -93,6 +94,7 @@ def split_rates(
     *,
     level: float = 0.90,
     equal_sides: bool = False,
+    beside: Sequence[FourCounts] = (),
 ) -> SplitFit:
     """Compare every hitter's rate inside a situation with his own rest.
 
@@ -108,6 +110,9 @@ def split_rates(
         Level of the posterior intervals.
     equal_sides
         See :func:`hitlab.splits.split_law.fit_laws`: for two sides of equal standing, such as two periods.
+    beside
+        Counts of the usual situations of the same pitches (``hitlab.splits.beside.Pitched.usual``), which
+        tell how much hitters differ in a situation, too.
 
     Returns
     -------
@@ -138,7 +143,7 @@ def split_rates(
     both = split_table(as_counts(everything), as_counts(inside), event, per)
     if both.empty:
         raise CountsError(f"nobody has {per} both inside the situation and outside it")
-    [law] = fit_laws([four_counts(both)], level, equal_sides=equal_sides)
+    [law] = fit_laws([four_counts(both)], level, equal_sides=equal_sides, beside=beside)
     return SplitFit(with_law(both, law), event, per, level, law.mean, law.spread, law)
 
 

@@ -94,7 +94,7 @@ plots.show(plots.zone_borders())
 # table below has the others.
 
 # %%
-ready = hitlab.approach.fastball_readiness(hitlab.demo_season())
+ready = hitlab.approach.fastball_readiness(hitlab.demo_season(), measure="fair")
 parts = ready.parts
 columns = ["swings", "whiffs", "contact", "fair", "fouls", "fouls_late"]
 league = parts.groupby("part")[columns].sum()
@@ -187,6 +187,19 @@ assert shrunk.loc["Íñigo Hoshidori", "high"] < usual
 # Sade's 60 % is pulled down to 45 %. Even so her whole line, from `low` to `high`, lies above the league's 37 %, and Íñigo's
 # below it. **The
 # direction tells these two apart, from half as many balls.**
+#
+# A fast one up and in is fouled late by everybody, so the pitches matter, too. `fastball_readiness`
+# asks for the direction unless it is told otherwise, all counts, and sets every hitter against the league on the pitches that he
+# fouled off. To the right is better here: fouls that did *not* go late.
+
+# %%
+on_time_fouls = hitlab.approach.fastball_readiness(hitlab.demo_season())
+plots.show(plots.draw(on_time_fouls, names=pair))
+
+# %% tags=["asserted"]
+matched = on_time_fouls.data.set_index("hitter")
+assert on_time_fouls.measure == "not_late"
+assert matched.loc["Sade Tovebakk", "high"] < 0 < matched.loc["Íñigo Hoshidori", "low"]
 
 # %% [markdown]
 # ## Simulate
