@@ -79,8 +79,8 @@ def test_grip_and_slide_meet(contact: dict[str, float]) -> None:
         return
     # Once gripped, gripped with all that rubs more.
     assert (np.diff(hit.gripped.astype(int)) >= 0).all()
-    # A step of .005 in friction turns a ball by at most 2.5 x .005 x 1.2 x 185 mph / its radius: 320 rpm about
-    # any axis that stands still (those of the flight turn with it).
+    # A step of .005 in friction turns a ball by at most 2.5 x .005 x 1.2 x 185 mph / its radius: 320 rpm
+    # about any axis that stands still (those of the flight turn with it).
     launch, spray = np.radians(hit.launch_deg), np.radians(hit.spray_deg)
     nothing = 0 * launch
     out = np.array([np.cos(spray), np.sin(spray), nothing])

@@ -92,8 +92,8 @@ def carry(
     carried = float(here.carry_ft)
     sentence = (
         f"In this model {exit_mph:g} mph at {launch_deg:g}° with {float(here.backspin_rpm):,.0f} rpm of "
-        f"backspin{spun} carries {carried:.0f} ft in {float(here.hang_s):.1f} s ({where}{blown}); in standard "
-        f"air {float(standard.carry_ft):.0f} ft"
+        f"backspin{spun} carries {carried:.0f} ft in {float(here.hang_s):.1f} s ({where}{blown}); in "
+        f"standard air {float(standard.carry_ft):.0f} ft"
     )
     if carried > _FAR_FT:
         low, high, total = float(band.low_ft), float(band.high_ft), float(band.total_ft)
@@ -149,7 +149,7 @@ def swing(
     picture: Path | None,
     as_json: bool,
 ) -> int:
-    """What becomes of one swing at one pitch, and of swings that pass a little higher or lower."""
+    """Tell what becomes of one swing at one pitch, and of swings that pass a little higher or lower."""
     from hitlab.physics import PitchAtPlate, Swing, swing_outcomes
     from hitlab.physics.one_swing import OUTCOME_WORDS
 

@@ -150,8 +150,8 @@ EXERCISES = (
             f"ms early, and "
             f"{window_ms(_slowest_fair()):.1f} are allowed."
         ),
-        "about five miles an hour, and less in other models: that is all a single plan covers. Beyond it the hitter has to see "
-        "and wait.",
+        "about five miles an hour, and less in other models: that is all a single plan covers. Beyond it "
+        "the hitter has to see and wait.",
         minutes=5,
     ),
     Exercise(

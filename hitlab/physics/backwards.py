@@ -195,8 +195,8 @@ def contact_from_flight(
     count = whole("draws", draws, 1, 10_000, "400 settle the ends to a few hundredths of an inch.")
     if max(abs(attacks[0]), abs(attacks[1])) + abs(swing.droop_deg) >= 90:
         raise QuantityError(
-            f"attack_deg is {attack_deg!r} with a droop of {swing.droop_deg:g} degrees; together they stay under "
-            "90 degrees. Check both, in degrees."
+            f"attack_deg is {attack_deg!r} with a droop of {swing.droop_deg:g} degrees; together they stay "
+            "under 90 degrees. Check both, in degrees."
         )
     exits, launches = (np.broadcast_to(values, shape).ravel() for values in (exit_, launch))
     out = np.full((10, exits.size), np.nan)
@@ -257,7 +257,8 @@ def _solve(
         found = strike(
             shape, one(pitch.speed_mph), one(pitch.descent_deg), bat_mph, attack_deg, offset,
             one(pitch.backspin_rpm), one(facing_deg), one(swing.droop_deg), q, one(swing.mass_ratio),
-            one(swing.tangential_restitution), one(swing.friction), one(swing.roll_ratio), one(BALL_RADIUS_IN),
+            one(swing.tangential_restitution), one(swing.friction), one(swing.roll_ratio),
+            one(BALL_RADIUS_IN),
             one(BAT_RADIUS_IN), one(BALL_MASS_OZ),
         )  # fmt: skip
         return found.exit_mph, found.launch_deg
@@ -328,7 +329,7 @@ def explain_launch_spread(
     launch = launch[np.isfinite(launch)]
     if launch.size < 10:
         raise QuantityError(
-            f"launch_deg has {launch.size} known values; accepted are 10 or more. Fewer say nothing of a spread."
+            f"launch_deg has {launch.size} known values; accepted are 10 or more. Fewer tell no spread."
         )
     timings = quantity("timing_ms", timing_ms, "milliseconds", 0, 100).ravel()
     angles = quantity("attack_deg", attack_deg, "degrees", 0, 25).ravel()

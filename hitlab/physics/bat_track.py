@@ -141,8 +141,8 @@ def swing_path(
         warn_of_seconds("time_ms", time[time != 0])
     if np.unique(time).size < order + 3:
         raise QuantityError(
-            f"time_ms has {np.unique(time).size} known moments; accepted are {order + 3} or more for degree {order}. "
-            "Give more positions around contact, or a lower degree."
+            f"time_ms has {np.unique(time).size} known moments; accepted are {order + 3} or more for degree "
+            f"{order}. Give more positions around contact, or a lower degree."
         )
     moment = single("contact_ms", contact_ms, "milliseconds", -1000, 1000)
     if not time.min() <= moment <= time.max():
@@ -187,7 +187,7 @@ def _plane(place: FloatArray) -> tuple[float, float, float, float]:
     _, sizes, axes = np.linalg.svd(place - middle, full_matrices=False)
     if sizes[1] < 1e-6 * sizes[0] or sizes[1] == 0:
         raise QuantityError(
-            "The positions lie on one line, so that no plane can be fitted. Give positions over 20 ms or more."
+            "The positions lie on one line, so that no plane can be fitted. Give them over 20 ms or more."
         )
     normal = axes[2] if axes[2][2] >= 0 else -axes[2]
     variance = sizes[2] ** 2 / (len(place) - 3)

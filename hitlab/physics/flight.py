@@ -443,11 +443,8 @@ def fly_path(
         out[1, chunk], out[2, chunk] = np.abs(flat) * np.cos(bearing), np.abs(flat) * np.sin(bearing)
         out[3, chunk] = place[-1]
     out[1:] *= FEET_PER_METRE
-    return FlightPath(
-        *(values.reshape(*launch.shape, points) for values in out),
-        exit_mph=launch.given("exit_mph"),
-        launch_deg=launch.given("launch_deg"),
-    )
+    at_s, out_ft, side_ft, height_ft = (values.reshape(*launch.shape, points) for values in out)
+    return FlightPath(at_s, out_ft, side_ft, height_ft, launch.given("exit_mph"), launch.given("launch_deg"))
 
 
 def _conditions(conditions: Conditions | None) -> Conditions:

@@ -161,8 +161,8 @@ class LaunchShares(Columns):
     joint_share
         What only shows when sources meet, such as a steep swing that is also mistimed.
     miss_total_share, timing_total_share, angle_total_share
-        Each with every joint effect that it has a part in. Where nearly every swing makes contact this is what
-        would go if the source did not spread. Where many miss it is not: which swings make contact then
+        Each with every joint effect that it has a part in. Where nearly every swing makes contact this is
+        what would go if the source did not spread. Where many miss it is not: which swings make contact then
         depends on all sources together, and the source with the widest spread is given too much. See
         :func:`hold_still`.
     contact_share
@@ -307,8 +307,8 @@ class HeldStill:
     goes
         Share of the variance that goes with each; negative where the balls that are fair then differ more.
     offset_share, attack_share
-        Share of the launch angle's variance that a straight line on the offset at first touch explains, and one
-        on the swing's own angle. The offset is where bat and ball meet, whatever brought them there.
+        Share of the launch angle's variance that a straight line on the offset at first touch explains, and
+        one on the swing's own angle. The offset is where bat and ball meet, whatever brought them there.
     """
 
     swings: int

@@ -398,8 +398,8 @@ def swing_outcomes(
     attack_deg
         Attack angle of each swing, -60 to 80 degrees; the swing's own by default.
     sideways_in
-        How far outside the good spot the ball passes, measured level, -20 to 20 in; negative: nearer the hands.
-        Under a bat that droops by 30 degrees each inch of it is half an inch of height as well.
+        How far outside the good spot the ball passes, measured level, -20 to 20 in; negative: nearer the
+        hands. Under a bat that droops by 30 degrees each inch of it is half an inch of height as well.
     pitch, swing
         What is thrown and how it is swung at; see their classes.
     miss

@@ -170,8 +170,8 @@ def fit_scatter(
         raise QuantityError(f"{missing[0]} is missing; a fit needs a number for each of {', '.join(wanted)}.")
     if wanted["whiff"] + wanted["foul"] >= 1:
         raise QuantityError(
-            f"whiff {whiff:g} and foul {foul:g} leave nothing in play; accepted are shares of all swings that "
-            "add up to less than 1."
+            f"whiff {whiff:g} and foul {foul:g} leave nothing in play; accepted are shares of all "
+            "swings that add up to less than 1."
         )
     held = np.atleast_1d(quantity("attack_deg", attack_deg, "degrees", 0, 25))
     if held.ndim != 1 or not held.size or np.isnan(held).any():
@@ -216,8 +216,9 @@ def fit_scatter(
         )  # fmt: skip
         gives = trial(found.x, float(attack))
         rows.append(
-            [attack, *found.x, gives["whiff"], gives["foul"], 1 - gives["whiff"] - gives["foul"], gives["hard"],
-             gives["launch_mean_deg"], gives["launch_sd_deg"], float(np.sqrt(np.mean(found.fun**2)))]
+            [attack, *found.x, gives["whiff"], gives["foul"], 1 - gives["whiff"] - gives["foul"],
+             gives["hard"], gives["launch_mean_deg"], gives["launch_sd_deg"],
+             float(np.sqrt(np.mean(found.fun**2)))]
         )  # fmt: skip
     columns = np.array(rows, dtype=np.float64).T
     return ScatterFit(*columns, wanted=wanted, swing=swing)

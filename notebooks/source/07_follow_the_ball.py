@@ -199,7 +199,7 @@ for name, day in days.items():
     moved = to_standard_air(hard, up, 0.0, went, 2000, conditions=day)
     means = went.mean(), moved.carry_ft.mean(), moved.uncertain_ft.mean()
     columns = ["as it went", "in standard air", "uncertain by"]
-    rows[name] = dict(zip(columns, means))
+    rows[name] = dict(zip(columns, means, strict=True))
 parks_out = pd.DataFrame(rows).T.round(0).astype(int)
 parks_out
 

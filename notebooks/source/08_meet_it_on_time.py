@@ -10,8 +10,8 @@ import numpy as np
 import pandas as pd
 from hitlab import plots
 from hitlab.exercises import check, confidence, hint, progress, solution
-from hitlab.exercises.sliders import move_it
 from hitlab.exercises.lesson_06 import AIM_IN, HITTER, SCATTER
+from hitlab.exercises.sliders import move_it
 from hitlab.physics import fair_window, meet, mistime, solid_window, time_pitch
 
 # %% [markdown]

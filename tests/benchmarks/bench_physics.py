@@ -94,8 +94,8 @@ def main() -> None:
     tight = np.array([one_ball(*row, "DOP853", 1e-11, 12.0) for row in rows])
     ours = fly(balls[0][:few], balls[1][:few], 0, balls[2][:few], conditions=blown).carry_ft * METRES_PER_FOOT
     print(
-        f"in a wind: {batch:,.0f} carries a second, {batch / single:,.0f} times as many as solve_ivp; largest "
-        f"error {1000 * np.abs(ours - np.abs(tight)).max():.3f} mm"
+        f"in a wind: {batch:,.0f} carries a second, {batch / single:,.0f} times as many as solve_ivp; "
+        f"largest error {1000 * np.abs(ours - np.abs(tight)).max():.3f} mm"
     )
 
     space = many / seconds(lambda: fly(balls[0], balls[1], 10, balls[2], 500))
