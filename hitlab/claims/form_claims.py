@@ -15,20 +15,24 @@ that a streak is within luck never settles it.
 from __future__ import annotations
 
 from datetime import datetime
-from typing import Any
+from typing import Any, NamedTuple
 
+import numpy as np
+
+from hitlab.claims.faced_pitching import ALIKE, OTHERWISE, SAME, columns_to_count, compare_parts, untold
 from hitlab.claims.question import Question
 from hitlab.claims.result import Claim, Verdict, how_likely
 from hitlab.claims.setting import Setting
 from hitlab.claims.source import Source
 from hitlab.claims.verdicts import COUNTED
-from hitlab.counting.counts import Counts
+from hitlab.counting.counts import Counts, pair
 from hitlab.counting.days import day_words
 from hitlab.counting.events import event_words, is_gain
 from hitlab.errors import ClaimError, CountsError
 from hitlab.over_time.form import form_over_time
 from hitlab.over_time.form_law import STRETCH, FormFit, fit_form
 from hitlab.over_time.periods import FACTOR
+from hitlab.over_time.stretches import hitter_key, in_order
 from hitlab.wording import chance_text, rate_text
 
 __all__ = ["answer_hot", "answer_steady"]
@@ -40,7 +44,7 @@ _GAMES_ALIKE = (
 
 def answer_hot(question: Question, table: Any) -> Claim:
     """Answer "she is on a hot streak": her true odds now at least 1.25 times her usual ones."""
-    fit, setting, place, counts = _fitted(question, table)
+    fit, setting, place, counts, faced = _fitted(question, table)
     event, per, factor = setting.event, setting.per, float(setting.question.options.get("factor", FACTOR))
     about = setting.question.about
     name, rate = setting.counts.labels[place], setting.rate_name
@@ -84,12 +88,12 @@ def answer_hot(question: Question, table: Any) -> Claim:
             "does not hold": f"“{name} {spell}.”",
             "open": f"“{name} {spell}.” (nor “{name} {opposite}”)",
         }[verdict]
-        assumptions = _assumed(fit)
+        assumptions = _assumed(fit, faced.allowed)
         would = (notes and "measuring the contact whose hardness is unknown") or (
             "more games: the last stretch alone decides, and form in it is judged by how much form there "
             "is in all"
         )
-        notes = (*notes, *_luck_notes(counts, setting, place, fit))
+        notes = (*notes, faced.note, *_luck_notes(counts, setting, place, fit))
     return setting.answer(
         place,
         beside=False,
@@ -116,7 +120,7 @@ def answer_hot(question: Question, table: Any) -> Claim:
 
 def answer_steady(question: Question, table: Any) -> Claim:
     """Answer "she has been steady since April": her true odds never 1.25 times up or down from the usual."""
-    fit, setting, place, counts = _fitted(question, table)
+    fit, setting, place, counts, faced = _fitted(question, table)
     event, per, factor = setting.event, setting.per, float(setting.question.options.get("factor", FACTOR))
     about, since, stretch = setting.question.about, setting.question.since or None, fit.stretch
     name, rate = setting.counts.labels[place], setting.rate_name
@@ -172,11 +176,11 @@ def answer_steady(question: Question, table: Any) -> Claim:
             "does not hold": f"“{name} has been steady.”",
             "open": f"“{name} runs hot and cold.” (nor “{name} has been steady”)",
         }[verdict]
-        assumptions = _assumed(fit)
+        assumptions = _assumed(fit, faced.allowed)
         would = (notes and "measuring the contact whose hardness is unknown") or (
             "more swings a stretch, or a league in which form is known to move rates more or less than here"
         )
-        notes = (*notes, *_luck_notes(counts, setting, place, fit))
+        notes = (*notes, faced.note, *_luck_notes(counts, setting, place, fit))
     return setting.answer(
         place,
         beside=False,
@@ -202,7 +206,14 @@ def answer_steady(question: Question, table: Any) -> Claim:
     )
 
 
-def _fitted(question: Question, table: Any) -> tuple[FormFit, Setting, int, Counts]:
+class _Faced(NamedTuple):
+    """What was found of the pitching that the hitter faced, and whether the answer allows for it."""
+
+    note: str
+    allowed: bool = False
+
+
+def _fitted(question: Question, table: Any) -> tuple[FormFit, Setting, int, Counts, _Faced]:
     options = question.options
     factor, stretch = float(options.get("factor", FACTOR)), int(options.get("stretch", STRETCH))
     if not factor > 1:
@@ -210,7 +221,11 @@ def _fitted(question: Question, table: Any) -> tuple[FormFit, Setting, int, Coun
     source = Source.of(question, table)
     if source.pitches:
         source.demand("game", "date")
-    counts = source.counts(*question.when, *source.days, by=("game", "date"))
+    # Counted once, by all that the hitters faced as well, and then summed.
+    by, record = ("game", "date"), question.about == "record"
+    faced_by = [] if record else columns_to_count(source)
+    met = source.counts(*question.when, *source.days, by=tuple(dict.fromkeys([*by, *faced_by])))
+    counts = met.summed((hitter_key(met), *by)) if faced_by else met
     event, per = source.rate
     fit = fit_form(counts, event, per, stretch=stretch)
     setting = Setting(source, fit.games.totals)
@@ -221,16 +236,51 @@ def _fitted(question: Question, table: Any) -> tuple[FormFit, Setting, int, Coun
             f"{setting.counts.labels[place]} has too few games for a last stretch of {stretch} and "
             "something before it; give a shorter stretch="
         )
-    return fit, setting, place, counts
+    faced = _Faced(untold(source))
+    if faced_by:
+        fit, faced = _allowing(fit, setting, place, met, counts)
+    return fit, setting, place, counts, faced
 
 
-def _assumed(fit: FormFit) -> tuple[str, ...]:
+def _allowing(
+    fit: FormFit, setting: Setting, place: int, met: Counts, counts: Counts
+) -> tuple[FormFit, _Faced]:
+    """Take what hitters faced in each of their stretches out of their form, where that matters."""
+    # Each hitter's stretches, numbered from the last one, 0, back.
+    ends = np.searchsorted(fit.hitter, fit.hitter, side="right") - 1
+    number = ends - np.arange(len(fit.hitter))
+    games = in_order(counts)
+    games = games.only(pair(games, fit.event, fit.per).exposure > 0)
+    stretch = np.searchsorted(fit.first, np.arange(len(games.data)), side="right") - 1
+    keys = list(counts.by)
+    told = games.data[keys].assign(number=number[stretch])
+    part = met.data[keys].merge(told, on=keys, how="left")["number"].fillna(0).to_numpy(np.int64)
+    found = compare_parts(setting.source, met, part, list(range(int(number.max()) + 1)))
+    if found is None:
+        return fit, _Faced(SAME)
+    key = counts.by[0]
+    name, me = setting.counts.labels[place], setting.counts.data[key].iloc[place]
+    at = fit.of(place).stop - 1
+    last = f"over the last {fit.last[at] - fit.first[at] + 1} games"
+    words = found.words(name, me, last, "all others")
+    if not found.matters(me):
+        return fit, _Faced(f"{words}; too little to matter")
+    row = found.places(setting.counts.data[key])[fit.hitter]
+    log_odds, error = (
+        np.array([getattr(one, what) for one in found.apart])[number, row] for what in ("log_odds", "error")
+    )
+    fit = fit_form(counts, fit.event, fit.per, stretch=fit.stretch, faced=(log_odds, error))
+    return fit, _Faced(f"{words}; that matters, so form is what is left of it", allowed=True)
+
+
+def _assumed(fit: FormFit, allowed: bool) -> tuple[str, ...]:
     return (
         _GAMES_ALIKE,
         f"form in a stretch follows a normal law, or one with rare streaks, the same for all "
         f"{len(set(fit.hitter.tolist())):,} hitters, whose spread is integrated over (here about "
         f"{fit.spread:.2f} of the log odds)",
-        "the stretches differ in nothing else that matters: pitchers, parks, measuring",
+        f"the stretches differ in nothing else that matters: {'measuring' if allowed else OTHERWISE}",
+        *((ALIKE,) if allowed else ()),
     )
 
 

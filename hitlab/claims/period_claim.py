@@ -7,12 +7,22 @@ change is held against how much hitters change at all.
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import datetime, timedelta
 from typing import Any
 
 import numpy as np
 import pandas as pd
 
+from hitlab.claims.faced_pitching import (
+    ALIKE,
+    OTHERWISE,
+    SAME,
+    PartsFaced,
+    columns_to_count,
+    compare_parts,
+    untold,
+)
 from hitlab.claims.question import Question
 from hitlab.claims.result import Claim, Verdict, denies, how_likely, how_sure, on_the_record
 from hitlab.claims.setting import Setting
@@ -24,7 +34,7 @@ from hitlab.counting.intervals import difference_interval
 from hitlab.counting.rates import as_counts
 from hitlab.errors import ClaimError
 from hitlab.over_time.periods import FACTOR, compare_periods, joined_periods
-from hitlab.over_time.stretches import summed_by_hitter
+from hitlab.over_time.stretches import hitter_key, summed_by_hitter
 from hitlab.wording import level_words, signed_text
 
 __all__ = ["answer_more"]
@@ -45,23 +55,37 @@ def answer_more(question: Question, table: Any, before: Counts | None = None) ->
             )
         since = datetime.fromisoformat(question.since)
         eve = since - timedelta(days=1)
-        parts = {}
+        parts, met = {}, []
+        # Counted once, by all that the hitters faced as well, and then summed.
+        faced_by = [] if question.about == "record" else columns_to_count(source)
         for name, term in (("before", f"date<={eve:%Y-%m-%d}"), ("since", f"date>={question.since}")):
-            parts[name] = source.counts(*question.when, *source.days, term)
+            counted = source.counts(*question.when, *source.days, term, by=faced_by)
+            met += [counted] if faced_by else []
+            parts[name] = counted.summed((hitter_key(counted),)) if faced_by else counted
             if not len(parts[name].data):
                 raise ClaimError(
                     f"the table has no such pitch {name} {question.since}, so there is nothing to compare"
                 )
         first, second = parts["before"], parts["since"]
+        faced = _faced(source, *met) if met else None
         than = than or f"before {day_words(since)}"
     else:
         earlier = as_counts(before)
         earlier = in_one(earlier) if question.subject == "league" else earlier
         first, second = (summed_by_hitter(counts) for counts in (earlier, source.table))
-    return _answer(source, first, second, than or "before")
+        faced = None
+    return _answer(source, first, second, than or "before", faced)
 
 
-def _answer(source: Source, before: Counts, now: Counts, than: str) -> Claim:
+def _faced(source: Source, first: Counts, second: Counts) -> PartsFaced | None:
+    """Hold what hitters faced in the second period against what they faced in the first."""
+    names = [name for name in first.data.columns if name in second.data.columns]
+    rows = pd.concat([first.data[names], second.data[names]], ignore_index=True)
+    part = (np.arange(len(rows)) >= len(first.data)).astype(np.int64)
+    return compare_parts(source, replace(first, data=rows), part, [1])
+
+
+def _answer(source: Source, before: Counts, now: Counts, than: str, faced: PartsFaced | None) -> Claim:
     whole = joined_periods(before, now)
     setting = Setting(source, whole, totals=True)
     q = setting.question
@@ -70,8 +94,11 @@ def _answer(source: Source, before: Counts, now: Counts, than: str) -> Claim:
     factor = float(q.options.get("factor", FACTOR))
     if not factor > 1:
         raise ClaimError(f"factor={factor!r}: give a number above 1, such as {FACTOR}")
-    change = compare_periods(before, now, setting.event, per, factor=factor)
     key = list(whole.by)
+    me = whole.data[key[0]].iloc[place]
+    matters = faced is not None and faced.matters(me)
+    allowed = faced.table() if faced is not None and matters else None
+    change = compare_periods(before, now, setting.event, per, factor=factor, faced=allowed)
     mine = change.data.merge(whole.data.iloc[[place]][key], on=key)
     if mine.empty:
         raise ClaimError(f"{name} has no {per} in one of the two periods, so they cannot be compared")
@@ -127,8 +154,15 @@ def _answer(source: Source, before: Counts, now: Counts, than: str) -> Claim:
             if setting.of_league
             else f"the changes of the {len(change.data):,} {q.subject}s in both follow a normal law of log "
             "odds ratios, whose mean and spread are integrated over",
-            "the two periods differ in nothing else that matters: pitchers, parks, measuring",
+            f"the two periods differ in nothing else that matters: {'measuring' if matters else OTHERWISE}",
+            *((ALIKE,) if matters else ()),
         )
+        if faced is None:
+            told = SAME if source.pitches and columns_to_count(source) else untold(source)
+        else:
+            done = "that matters, and the chance allows for it" if matters else "too little to matter"
+            told = f"{faced.words(name, me, 'since then', than)}; {done}"
+        notes = (*notes, told)
     return setting.answer(
         place,
         beside=False,
@@ -160,6 +194,7 @@ def _answer(source: Source, before: Counts, now: Counts, than: str) -> Claim:
             "high": high,
             "log_odds_ratio": float(row["log_odds_ratio"]),
             "league_log_odds_ratio": change.league_ratio,
+            **({} if faced is None else {"faced_rate": faced.difference(me)}),
         },
     )
 

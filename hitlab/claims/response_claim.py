@@ -147,6 +147,15 @@ def answer_response(question: Question, table: Any, responses: Responses | None 
             verdict = "open"
             notes = (*notes, *reasons)
             would = MEASURE_MORE
+    strata = responses.strata
+    pitchers = next((name for name in strata if "pitcher" in name), "")
+    faced = (
+        f"pitches are compared within strata alike in {pitchers}, and the placebo is made of the same "
+        "hitter's other plate appearances against the same pitcher of the day, so that hitters who faced "
+        "other pitching are each held against themselves; nothing more is allowed for"
+        if pitchers
+        else "the table does not tell whom the hitters faced, so comparable pitching is supposed"
+    )
     number = responses.data["response"].nunique()
     notes = (
         *notes,
@@ -159,6 +168,7 @@ def answer_response(question: Question, table: Any, responses: Responses | None 
             if number > 1
             else ()
         ),
+        *(() if about == "record" else (faced,)),
         *responses.notes,
     )
     answer = Claim(

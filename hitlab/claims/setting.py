@@ -10,6 +10,7 @@ from typing import Any
 import numpy as np
 import pandas as pd
 
+from hitlab.claims.faced_pitching import COMPARABLE, FacedPitching, allow_for_faced, columns_to_count
 from hitlab.claims.question import THE_LEAGUE, About
 from hitlab.claims.result import Claim, Verdict
 from hitlab.claims.source import Source
@@ -24,7 +25,7 @@ from hitlab.estimates.ranking import usual_minimum
 from hitlab.estimates.shrinkage import Fit, Posterior, shrink
 from hitlab.names import find_name
 from hitlab.over_time.dependence import MATTERS, Overdispersion, overdispersion
-from hitlab.over_time.stretches import hitter_key, hitter_totals, summed_over
+from hitlab.over_time.stretches import hitter_key, hitter_totals
 from hitlab.showing import shown_name
 from hitlab.wording import rate_or_bounds, rate_text
 
@@ -54,15 +55,20 @@ class Setting:
         How alike attempts of a game are, where that is known.
     by_game
         Whether the counts came by game.
+    met
+        By hitter and what he faced, where it may have to be allowed for; ``None`` where that is not told.
     """
 
-    def __init__(self, source: Source, counts: Counts, *, totals: bool = False) -> None:
+    def __init__(
+        self, source: Source, counts: Counts, *, totals: bool = False, met: Counts | None = None
+    ) -> None:
         """Take what is common; with ``totals`` counts by game are summed and no more is asked of them."""
         self.source, self.question = source, source.question
         self.event, self.per = source.rate
         self.fingerprint = counts.fingerprint
         self.by_game = "game" in counts.by
         self.alike: Overdispersion | None = None
+        self.met, self.asks_faced = met, False
         self.untold = ""  # why no chance is given, once the verdict is known
         if self.by_game:
             counts, self.alike = (
@@ -78,15 +84,42 @@ class Setting:
         """Count by game as well where that is told, so that attempts of one game need not be independent."""
         q = source.question
         alone = q.independent or q.about == "record" or "game" not in source.columns
-        counts = source.counts(*q.when, *source.days, by=() if alone else ("game",))
-        return cls(source, counts, totals=q.independent)
+        by = [] if alone else ["game"]
+        # Counted once, by all that the hitters faced as well, and then summed.
+        faced = [] if q.about == "record" else columns_to_count(source)
+        counts = source.counts(*q.when, *source.days, by=tuple(dict.fromkeys([*by, *faced])))
+        met = counts if faced else None
+        if met is not None:
+            counts = counts.summed((hitter_key(counts), *by))
+        setting = cls(source, counts, totals=q.independent, met=met)
+        setting.asks_faced = q.about != "record"
+        return setting
 
     @cached_property
-    def fit(self) -> Fit:
-        """The law of all true rates, fitted when it is first asked for."""
+    def _fits(self) -> tuple[Fit, FacedPitching | None]:
+        """The fit, and what was found of the pitching faced, where that is asked."""
         told = self.alike is not None and self.alike.may_matter
         effect = self.alike.data["design_effect"] if told and self.alike is not None else None
-        return shrink(self.counts, self.event, self.per, prior=self.prior, design_effect=effect)
+        plain = shrink(self.counts, self.event, self.per, prior=self.prior, design_effect=effect)
+        if not self.asks_faced:
+            return plain, None
+        faced = allow_for_faced(self.source, self.met, plain)
+        if faced.drawn is None:
+            return plain, faced
+        adjusted = shrink(
+            self.counts, self.event, self.per, prior=self.prior, design_effect=effect, faced=faced.drawn
+        )
+        return adjusted, faced
+
+    @property
+    def fit(self) -> Fit:
+        """The law of all true rates, fitted when first asked for; adjusted where what was faced matters."""
+        return self._fits[0]
+
+    @property
+    def faced(self) -> FacedPitching | None:
+        """By how much the pitching faced differs; ``None`` where that is not asked."""
+        return self._fits[1]
 
     @cached_property
     def minimum(self) -> int:
@@ -281,6 +314,7 @@ class Setting:
         """Return the single numbers of a hitter's rate, by name."""
         row = self.fit.data.iloc[place]
         told = ("least", "most") if self.both.bounded[place] else ("rate", "shrunk")
+        faced = None if self.record or self.faced is None else self.faced.difference
         return {
             self.question.subject: self.counts.labels[place],
             "event": self.event,
@@ -288,6 +322,7 @@ class Setting:
             "events": int(row[self.event]),
             "exposure": int(row[self.per]),
             **{name: float(row[name]) for name in told},
+            **({} if faced is None else {"faced_rate": float(faced[place])}),
         }
 
     def answer(self, place: int, *, beside: bool = True, **parts: Any) -> Claim:
@@ -323,15 +358,16 @@ class Setting:
             return self.counts.notes_on(self.event, self.per)
         # One group alone has nothing to be shrunk toward, and what the fit says of spreads does not matter.
         noted = self.counts.notes_on(self.event, self.per) if self.of_league else self.fit.notes
+        faced = () if self.faced is None else (self.faced.note,)
         if self.alike is None:
-            return noted
+            return (*noted, *faced)
         if self.alike.may_matter:
             done = "the chance allows for that"
         elif self.alike.width_high < MATTERS:
             done = "that is too little to matter"
         else:
             done = "none was found, so nothing is allowed for"
-        return (*noted, f"{self.alike.measured}; {done}")
+        return (*noted, f"{self.alike.measured}; {done}", *faced)
 
     def bounds_of_record(self) -> tuple[np.ndarray[Any, Any], np.ndarray[Any, Any]]:
         """Return each observed rate if no unknown ball was hard, and if all were."""
@@ -357,7 +393,7 @@ class Setting:
             f"the true rates of all {len(self.fit.data):,} follow one smooth law, averaged over all "
             f"that could have made this table{self._known_before()}",
             *((self.fit.decision,) if self.fit.exposure_tells else ()),
-            "all met comparable pitching, parks and measuring",
+            COMPARABLE if self.faced is None else self.faced.assumption,
         )
 
     def _known_before(self) -> str:
@@ -468,7 +504,7 @@ class Setting:
 def _by_hitter(counts: Counts, event: str, per: str) -> tuple[Counts, Overdispersion | None]:
     """Sum counts by game, and see how alike attempts of a game are; ``None`` where that cannot be told."""
     try:
-        alike = overdispersion(summed_over(counts, (hitter_key(counts), "game")), event, per)
+        alike = overdispersion(counts.summed((hitter_key(counts), "game")), event, per)
     except CountsError:
         return hitter_totals(counts), None
     return alike.counts, alike

@@ -19,7 +19,6 @@ from hitlab.counting.rates import as_counts
 from hitlab.counting.situations import Situation, situation
 from hitlab.counting.tallies import tally
 from hitlab.errors import ClaimError
-from hitlab.over_time.stretches import summed_over
 from hitlab.pitches.doubts import Doubts
 from hitlab.pitches.opening import doubts_of, frame_of
 from hitlab.pitches.report import Reading
@@ -87,6 +86,8 @@ class Source:
         The pitch table's; empty for counts.
     doubts
         What reading the pitches left in doubt.
+    frame
+        The pitches, opened; ``None`` for counts.
     """
 
     question: Question
@@ -94,6 +95,7 @@ class Source:
     pitches: bool
     columns: frozenset[str]
     doubts: Doubts = field(default_factory=Doubts)
+    frame: Any = None
 
     @classmethod
     def of(cls, question: Question, table: Any) -> Source:
@@ -120,10 +122,10 @@ class Source:
             from hitlab.approach.sequence import with_previous
 
             table = with_previous(table)
+        frame = frame_of(table)[0]
         if question.subject == "league":
-            table = frame_of(table)[0].with_columns(nw.lit(THE_LEAGUE).alias("league"))
-        columns = frozenset(frame_of(table)[0].collect_schema().names())
-        source = cls(question, table, True, columns, doubts)
+            table = frame = frame.with_columns(nw.lit(THE_LEAGUE).alias("league"))
+        source = cls(question, table, True, frozenset(frame.collect_schema().names()), doubts, frame)
         return replace(source, question=source._with_days()) if question.since or question.until else source
 
     def _with_days(self) -> Question:
@@ -222,4 +224,4 @@ def in_one(counts: Counts) -> Counts:
     """Sum everybody's counts into those of the league, game by game where games are told."""
     games = [name for name in ("game", "date") if name in counts.by]
     named = replace(counts, data=counts.data.assign(league=THE_LEAGUE), by=(*counts.by, "league"))
-    return summed_over(named, ("league", *games))
+    return named.summed(("league", *games))

@@ -7,6 +7,7 @@ from typing import Any
 import numpy as np
 import pandas as pd
 
+from hitlab.claims.faced_pitching import SAME, PartsFaced, columns_to_count, compare_inside, untold
 from hitlab.claims.question import Question
 from hitlab.claims.result import Claim, Verdict, denies, how_likely, how_sure, on_the_record
 from hitlab.claims.setting import Setting
@@ -44,11 +45,16 @@ def answer_split(
     words = situation(*question.when).words if question.when else str(question.options.get("words", ""))
     counts = summed_by_hitter(as_counts(source.counts(*source.days)))
     setting = Setting(source, counts, totals=True)
+    faced_by = columns_to_count(source) if inside is None and question.about != "record" else []
     beside: list[FourCounts] = []
     if inside is None:
         inside, beside = _parts(setting, counts)
     inside = summed_by_hitter(as_counts(inside))
-    return _Split(setting, inside, words or "in this situation", against == "usual", looks, beside).answer()
+    split = _Split(setting, inside, words or "in this situation", against == "usual", looks, beside)
+    if faced_by:
+        whole, there = (source.counts(*terms, *source.days, by=faced_by) for terms in ((), question.when))
+        split.faced = split.faced_words(compare_inside(source, whole, there))
+    return split.answer()
 
 
 def _parts(setting: Setting, whole: Counts) -> tuple[Counts, list[FourCounts]]:
@@ -94,6 +100,7 @@ class _Split:
         self.records = f"{self.k:,} in {self.n:,} {words}, {self.rest_k:,} in {self.rest_n:,} otherwise"
         if self.unknown or self.rest_unknown:
             self.records += f" ({self.unknown:,} and {self.rest_unknown:,} balls not measured)"
+        self.faced = untold(setting.source)
         self.less = setting.question.direction == "less"
         self.higher = "lower" if self.less else "higher"
         self.difference = float(row["inside_rate"] - row["rest_rate"])
@@ -102,6 +109,16 @@ class _Split:
             float(sums["inside_events"] / sums["inside_exposure"]),
             float(sums["rest_events"] / sums["rest_exposure"]),
         ]
+
+    def faced_words(self, found: PartsFaced | None) -> str:
+        """Say by how much what was faced differs between the two parts, and why nothing is allowed for."""
+        if found is None:
+            return SAME
+        key = self.setting.counts.data[self.setting.counts.by[0]].iloc[self.place]
+        matters = found.matters(key)
+        why = "that matters, but whom a situation brings belongs to it, so nothing is allowed for"
+        told = found.words(self.name, key, self.words, "otherwise")
+        return f"{told}; {why if matters else 'too little to matter'}"
 
     def answer(self) -> Claim:
         """Put the answer together."""
@@ -156,6 +173,7 @@ class _Split:
                 f"the chance that the difference is {is_other} {chance_text(float(other))}",
                 self._told_by(),
                 self._looked(),
+                self.faced,
             )
         size = abs(self.difference)
         way = f"{rate_text(size)} {'up' if self.difference > 0 else 'down'}" if size else "none"

@@ -8,6 +8,7 @@ from typing import Any
 import numpy as np
 import pandas as pd
 
+from hitlab.claims.faced_pitching import met_in
 from hitlab.claims.question import Question
 from hitlab.claims.result import Claim, Verdict, how_sure
 from hitlab.claims.source import is_pitches
@@ -34,7 +35,9 @@ def answer_spot(question: Question, table: Any, pitcher: Opposing | None = None)
     spot = Spot(asked.get("gap", 0), asked.get("outs", 0), asked.get("bases", "empty"))
     candidates, following = asked.get("candidates"), asked.get("following")
     tie_wins, rules, minimum = asked.get("tie_wins", 0.50), asked.get("rules"), question.minimum
+    met = ""
     if is_pitches(table):
+        met = met_in(table, "hits", "at_bats", None, question.conventions)
         counts = outcome_counts(table, conventions=question.conventions)
         if pitcher is None and asked.get("pitcher"):
             pitcher = opposing_pitcher(table, **asked["pitcher"])
@@ -108,6 +111,12 @@ def answer_spot(question: Question, table: Any, pitcher: Opposing | None = None)
             "of the differences (variance) that the bare records show in this spot, "
             f"{percent(ranked.luck_share)} is "
             "luck",
+            (
+                f"the pitching and parks that hitters faced: for hits per at bat, it {met}. Nothing is "
+                "allowed for, because each of the nine ways is shrunk by itself, as it was met"
+                if met
+                else "the table does not tell whom the hitters faced, so comparable pitching is supposed"
+            ),
             *ranked.notes,
         ),
         numbers={

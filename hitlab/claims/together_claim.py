@@ -9,6 +9,7 @@ from typing import Any
 import numpy as np
 import pandas as pd
 
+from hitlab.claims.faced_pitching import met_in
 from hitlab.claims.question import Question
 from hitlab.claims.result import Claim, Verdict
 from hitlab.claims.source import is_pitches
@@ -32,6 +33,7 @@ def answer_together(question: Question, table: Any) -> Claim:
     contact was not measured; the reason stands in its notes. The table may be a ``Link``, worked out before.
     """
     holds_at, fails_at = question.holds_at, question.fails_at
+    faced = "what is given does not tell whom the hitters faced, so comparable pitching is supposed"
     if isinstance(table, Link):
         link = table
     else:
@@ -42,6 +44,7 @@ def answer_together(question: Question, table: Any) -> Claim:
             )
         rates = [_rate_of(one) for one in asked if one]
         link = correlate_rates(table, *rates, conventions=question.conventions)
+        faced = _faced(table, rates, question)
     first, second = link.first, link.second
     verdict: Verdict = verdict_on(link.chance_positive, holds_at, fails_at)
     reasons, untold = on_unmeasured(link.unknown_share, question.conventions.most_unknown)
@@ -94,6 +97,7 @@ def answer_together(question: Question, table: Any) -> Claim:
             link.attenuation,
             link.left_out_words,
             *(f"could mimic it, {cause}" for cause in link.shared_causes),
+            faced,
             *link.notes,
         ),
         numbers={
@@ -113,6 +117,18 @@ def answer_together(question: Question, table: Any) -> Claim:
         question=question,
     )
     return answer.withheld(untold) if untold else answer
+
+
+def _faced(table: Any, rates: list[RateOf], question: Question) -> str:
+    """Say by how much what hitters faced differs, for each of the rates."""
+    told = [met_in(table, rate.event, rate.per, rate.where, question.conventions) for rate in rates]
+    if not all(told):
+        return "the table does not tell whom the hitters faced, so comparable pitching is supposed"
+    each = [f"for {rate.title} it {words}" for rate, words in zip(rates, told, strict=True)]
+    return (
+        f"the pitching and parks that hitters faced: {'; '.join(each)}. Nothing is allowed for, because the "
+        "two records are compared as they stand: a schedule that helps in both can make them go together"
+    )
 
 
 def _rate_of(asked: Mapping[str, Any]) -> RateOf:

@@ -140,10 +140,12 @@ def list_rates(
 ) -> int:
     """List a rate with its interval and its shrunk value, highest first."""
     from hitlab.claims import Question
+    from hitlab.claims.faced_pitching import allow_for_faced, columns_to_count
     from hitlab.claims.source import Source
     from hitlab.counting.events import per_words
     from hitlab.counting.rates import denominators, rate, rates_or_bounds
     from hitlab.estimates.shrinkage import shrink
+    from hitlab.over_time.stretches import hitter_totals
     from hitlab.wording import percent
 
     question = Question(
@@ -158,7 +160,9 @@ def list_rates(
     pitches = pitches_of(options["path"], options["mapping"])
     with quiet_warnings():
         source = Source.of(question, pitches)
-        counts = source.counts(*source.question.when, *source.days)
+        faced_by = [] if lay_out else columns_to_count(source)
+        met = source.counts(*source.question.when, *source.days, by=faced_by)
+        counts = hitter_totals(met) if faced_by else met
         event, per = source.rate
         if lay_out:
             laid = denominators(counts, event, minimum=minimum)
@@ -166,6 +170,9 @@ def list_rates(
             table, shown = laid.table(), laid.table_for_people()
         else:
             rates, fit = rate(counts, event, per), shrink(counts, event, per)
+            faced = allow_for_faced(source, met if faced_by else None, fit)
+            if faced.drawn is not None:
+                fit = shrink(counts, event, per, faced=faced.drawn)
             table, columns = rates.table(), [event, per, "rate", "low", "high"]
             if fit.unknown_share > fit.most_unknown:
                 title = (
@@ -175,7 +182,8 @@ def list_rates(
                 )
                 notes, order = rates.notes, ["least"]
             else:
-                title, notes, order = f"{rates.title}; {fit.explanation}", fit.notes, ["shrunk"]
+                title, order = f"{rates.title}; {fit.explanation}", ["shrunk"]
+                notes = (*fit.notes, faced.note)
                 table[["shrunk", "own_weight"]] = fit.table()[["shrunk", "own_weight"]]
                 table.loc[fit.bounded, ["shrunk", "own_weight"]] = float("nan")
                 columns += ["shrunk", "own_weight"]

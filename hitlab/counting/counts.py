@@ -265,6 +265,20 @@ class Counts(Listing):
         """Return the rows where the mask is true."""
         return replace(self, data=self.data[mask].reset_index(drop=True))
 
+    def summed(self, by: Sequence[str]) -> Counts:
+        """Sum over everything but some of the columns that tell the rows apart; these keep their order."""
+        keys = list(by)
+        labels = [name for name in LABELS if name in self.data.columns and name not in keys]
+        if "pitcher_id" not in keys and "pitcher" in labels:
+            labels.remove("pitcher")  # of many pitchers the first one's name
+        names = [name for name in self.names if name not in labels and name not in self.by]
+        # Numbered by first appearance, a missing key like any other.
+        number = self.data.groupby(keys, sort=False, dropna=False, observed=True).ngroup()
+        first = ~number.duplicated()
+        kept = self.data.loc[first, [*keys, *labels]].set_axis(number[first])
+        data = kept.join(self.data[names].groupby(number).sum()).sort_index().reset_index(drop=True)
+        return replace(self, data=data, by=tuple(keys))
+
     @property
     def title(self) -> str:
         """Whose counts, and what tells the rows apart."""

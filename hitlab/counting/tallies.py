@@ -301,7 +301,7 @@ def _with_labels(
         return data, []
     seen = collected(frame.group_by(key, *labels, drop_null_keys=False).agg(nw.len().alias(ROWS)))
     seen = seen.sort_values([ROWS, *labels], ascending=[False, *(True for _ in labels)])
-    notes = []
+    notes = _name_notes(data, frame, columns) if "hitter" in keys else []
     for label in reversed(labels):
         known = seen.dropna(subset=[label]).drop_duplicates([key, label])
         joined = known.groupby(key)[label].agg("first" if label == who else " and ".join)

@@ -2,8 +2,9 @@
 
 From the ground up: ``posterior`` (what is known of a true rate), ``prior_laws`` (the law of true rates,
 integrated over), ``league_law`` (a law stated from outside), ``estimators`` (single laws, for comparison),
-``designs`` (what the mean may depend on), ``shrinkage`` (the fit), ``ranking`` (chances of best and of the
-top).
+``designs`` (what the mean may depend on), ``crossed`` (pitchers, staffs and parks as crossed effects),
+``shrinkage`` (the fit), ``ranking`` (chances of best and of the top), ``faced`` (rates adjusted for what
+hitters faced).
 """
 
 import lazy_loader

@@ -1,3 +1,5 @@
+from .faced import Faced as Faced
+from .faced import adjust_for_faced as adjust_for_faced
 from .league_law import LeagueLaw as LeagueLaw
 from .ranked_frames import rank_table as rank_table
 from .ranking import Ranks as Ranks

@@ -30,6 +30,7 @@ from hitlab.counting.facts import MOST_UNKNOWN
 from hitlab.counting.intervals import DEFAULT_LEVEL
 from hitlab.counting.rates import as_counts, rates_or_bounds
 from hitlab.errors import CountsError, HitlabWarning, MissingColumnsError
+from hitlab.estimates.crossed import Drawn
 from hitlab.estimates.designs import (
     Averaged,
     Part,
@@ -54,6 +55,7 @@ Estimator = Literal["integrated", "likelihood", "moments", "squared error", "com
 ESTIMATORS: tuple[str, ...] = ("integrated", *ONE_LAW, "combined")
 
 _FEW_GROUPS = 40  # below it the spread's own interval is worth a note
+_LAWS_A_DRAW = 2
 _LUCK_FACTOR = 3  # "worth more than a bare mention" (Kass & Raftery 1995, J. Amer. Stat. Assoc. 90:773-795)
 
 
@@ -208,6 +210,7 @@ def shrink(
     design_effect: Any = None,
     estimator: Estimator = "integrated",
     most_unknown: float | None = None,
+    faced: Drawn | None = None,
 ) -> Fit:
     """Shrink every group's rate toward what is expected of it, by what the table's scatter supports.
 
@@ -246,6 +249,10 @@ def shrink(
     most_unknown
         Share of contact of unknown hardness beyond which a group's rate has only bounds and is not ranked;
         where it is beyond it in all groups together, nobody is. The counts' own where not given.
+    faced
+        What is known of the pitching and the parks that each group faced, from
+        :func:`~hitlab.estimates.adjust_for_faced`; the shrunk rates are then against what the whole league
+        faced. The observed ones stay as they are.
 
     Returns
     -------
@@ -307,12 +314,17 @@ def shrink(
     ]
     more = groups is not None or len(covariates) > 0 or earlier is not None or by_exposure is True
     effect = _effect(both, design_effect)
-    k, n = both.events / effect, both.measured_exposure / effect
+    events, exposure = both.events.astype(np.float64), both.measured_exposure.astype(np.float64)
+    if faced is not None:
+        if faced.events.shape[1] != len(both.events):
+            raise CountsError("faced: it is of other groups than these counts")
+        events, exposure = faced.mean_of(faced.events), faced.mean_of(faced.exposure)
+    k, n = events / effect, exposure / effect
     if estimator != "integrated":
-        if more or prior is not None or design_effect is not None:
+        if more or prior is not None or design_effect is not None or faced is not None:
             raise CountsError(
                 f"estimator={estimator!r} fits one law to this table alone; leave groups, covariates, "
-                "earlier, prior, design_effect and by_exposure out, or take estimator='integrated'"
+                "earlier, prior, design_effect, faced and by_exposure out, or take estimator='integrated'"
             )
         averaged = _one_law(both, estimator)
     elif prior is not None and prior.rates is None:
@@ -329,7 +341,32 @@ def shrink(
     for note in [] if prior is None else prior.contradictions(k, n, event, per):
         warnings.warn(note, HitlabWarning, stacklevel=2)
         notes.insert(0, note)
-    return _fit(counts, both, (k, n), averaged, level, notes, estimator, prior, most_unknown)
+    posterior = averaged.posterior(k, n) if faced is None else _over_draws(averaged, faced, effect)
+    return _fit(counts, both, (k, n), averaged, posterior, level, notes, estimator, prior, most_unknown)
+
+
+def _over_draws(averaged: Averaged, faced: Drawn, effect: Floats) -> Posterior:
+    """Return what is known of the true rates where what was faced is known by draws.
+
+    Each draw makes other records of the same counts. With each go a few of the prior laws, so chosen that
+    over all draws every law comes as often as it weighs.
+    """
+    draws = len(faced.weights)
+    number = draws * _LAWS_A_DRAW
+    place = (np.arange(number) + 0.5) / number
+    law = np.searchsorted(np.cumsum(averaged.weights), place).clip(max=len(averaged.weights) - 1)
+    rng = np.random.default_rng(5)
+    draw = np.concatenate([rng.permutation(draws) for _ in range(_LAWS_A_DRAW)])
+    # Laws that weigh alike stand in no order, so that a part of them is like the whole.
+    order = rng.permutation(number)
+    law, draw = law[order], draw[order]
+    before = averaged.before()
+    events, exposure = faced.events[draw] / effect, faced.exposure[draw] / effect
+    return Posterior(
+        faced.weights[draw] / faced.weights[draw].sum(),
+        before.a[law] + events,
+        before.b[law] + exposure - events,
+    )
 
 
 def _parts(
@@ -484,6 +521,7 @@ def _fit(
     both: Pair,
     records: tuple[Floats, Floats],
     averaged: Averaged,
+    posterior: Posterior,
     level: float,
     notes: list[str],
     estimator: str,
@@ -497,7 +535,6 @@ def _fit(
             f"attempts of a game are alike, so that records count as if they were {shortened:.2f} times "
             "shorter"
         )
-    posterior = averaged.posterior(k, n)
     toward = np.broadcast_to(averaged.before().mean(), k.shape)
     # In attempts as they are counted, not in independent ones.
     half = _half_weight(averaged.weights, averaged.sizes) * shortened

@@ -298,6 +298,7 @@ def fit_form(
     *,
     stretch: int = STRETCH,
     level: float = DEFAULT_LEVEL,
+    faced: tuple[Floats, Floats] | None = None,
 ) -> FormFit:
     """Fit how much hitters' true rates move from stretch to stretch.
 
@@ -311,6 +312,10 @@ def fit_form(
         Games of a stretch, counted back from each hitter's last game.
     level
         Level of the intervals.
+    faced
+        By how much what a hitter faced in a stretch raises his log odds against what he faced in his others,
+        and the standard error of that: one entry a stretch, in the order of a fit without it. It is then no
+        part of form.
 
     Returns
     -------
@@ -353,7 +358,17 @@ def fit_form(
     odds = centre + _SHIFTED
     alike = games_alike(games, first)
     effect = design_effects(games, first, alike)
-    log_likelihood = np.outer(events / effect, odds) - np.outer(exposure / effect, np.logaddexp(0, odds))
+    shifted = odds[np.newaxis]
+    if faced is not None:
+        by, error = (np.asarray(each, dtype=float) for each in faced)
+        if by.shape != events.shape or error.shape != events.shape:
+            raise CountsError(f"faced: give one entry for each of the {len(events):,} stretches")
+        shifted = odds + by[:, np.newaxis]
+        # What is not known of it makes a stretch worth less: as if it were shorter.
+        rate = _rate(centre)
+        effect = effect * (1 + exposure / effect * rate * (1 - rate) * error**2)
+    k, n = (events / effect)[:, np.newaxis], (exposure / effect)[:, np.newaxis]
+    log_likelihood = k * shifted - n * np.logaddexp(0, shifted)
     likelihood = np.exp(log_likelihood - log_likelihood.max(axis=1, keepdims=True))
     starts = np.flatnonzero(np.diff(hitter, prepend=-1))
     laws = _level_laws(len(starts))

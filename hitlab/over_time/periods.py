@@ -113,6 +113,7 @@ def compare_periods(
     *,
     factor: float = FACTOR,
     level: float = DEFAULT_LEVEL,
+    faced: pd.DataFrame | None = None,
 ) -> Change:
     """Compare every hitter's rate in two periods.
 
@@ -126,6 +127,10 @@ def compare_periods(
         How many times the odds are to have changed for ``chance_raised`` and ``chance_lowered``; above 1.
     level
         Level of the intervals.
+    faced
+        By how much what a hitter faced in the second period raises his log odds against what he faced in the
+        first, as in :func:`hitlab.splits.split_rates`; the posterior of the change is then without it, the
+        two rates and their difference stay as they were observed.
 
     Returns
     -------
@@ -156,7 +161,7 @@ def compare_periods(
     """
     before, after = as_counts(first), as_counts(second)
     together = joined_periods(before, after)
-    fit = split_rates(together, after, event, per, level=level, equal_sides=True)
+    fit = split_rates(together, after, event, per, level=level, equal_sides=True, faced=faced)
     rows = fit.data
     data = rows[together.identity.columns].copy()
     for ours, theirs in (("first", "rest"), ("second", "inside")):

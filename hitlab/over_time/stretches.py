@@ -14,7 +14,7 @@ import numpy as np
 import pandas as pd
 from numpy.typing import NDArray
 
-from hitlab.counting.counts import LABELS, Counts, pair
+from hitlab.counting.counts import Counts, pair
 from hitlab.counting.finding import find_row
 from hitlab.counting.rates import as_counts
 from hitlab.errors import CountsError
@@ -27,7 +27,6 @@ __all__ = [
     "hitter_totals",
     "in_order",
     "summed_by_hitter",
-    "summed_over",
 ]
 
 Wholes = NDArray[np.int64]
@@ -140,19 +139,7 @@ def in_order(counts: Counts) -> Counts:
 
 def hitter_totals(counts: Counts) -> Counts:
     """Sum counts over everything but the hitter; the hitters stay in their order."""
-    return summed_over(counts, (hitter_key(counts),))
-
-
-def summed_over(counts: Counts, keys: tuple[str, ...]) -> Counts:
-    """Sum counts over everything but some of the columns that they are counted by; these keep their order."""
-    labels = [n for n in LABELS if n in counts.data.columns and n not in keys]
-    names = [n for n in counts.names if n not in labels]
-    # Numbered by first appearance, a missing key like any other.
-    number = counts.data.groupby(list(keys), sort=False, dropna=False, observed=True).ngroup()
-    first = ~number.duplicated()
-    kept = counts.data.loc[first, [*keys, *labels]].set_axis(number[first])
-    data = kept.join(counts.data[names].groupby(number).sum()).sort_index().reset_index(drop=True)
-    return replace(counts, data=data, by=keys)
+    return counts.summed((hitter_key(counts),))
 
 
 def summed_by_hitter(counts: Counts) -> Counts:

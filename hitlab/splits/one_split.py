@@ -95,6 +95,7 @@ def split_rates(
     level: float = 0.90,
     equal_sides: bool = False,
     beside: Sequence[FourCounts] = (),
+    faced: pd.DataFrame | None = None,
 ) -> SplitFit:
     """Compare every hitter's rate inside a situation with his own rest.
 
@@ -113,6 +114,10 @@ def split_rates(
     beside
         Counts of the usual situations of the same pitches (``hitlab.splits.beside.Pitched.usual``), which
         tell how much hitters differ in a situation, too.
+    faced
+        By how much what a hitter faced inside raises his log odds against what he faced in the rest: the
+        columns that the counts are by, ``log_odds`` and ``error`` (its standard error). It is then no part of
+        the difference. Whoever is not in it faced the same on both sides.
 
     Returns
     -------
@@ -143,6 +148,10 @@ def split_rates(
     both = split_table(as_counts(everything), as_counts(inside), event, per)
     if both.empty:
         raise CountsError(f"nobody has {per} both inside the situation and outside it")
+    if faced is not None:
+        key = [name for name in as_counts(everything).by if name in faced.columns]
+        told = faced[[*key, "log_odds", "error"]].set_axis([*key, "faced", "faced_error"], axis=1)
+        both = both.merge(told, on=key, how="left").fillna({"faced": 0.0, "faced_error": 0.0})
     [law] = fit_laws([four_counts(both)], level, equal_sides=equal_sides, beside=beside)
     return SplitFit(with_law(both, law), event, per, level, law.mean, law.spread, law)
 
@@ -187,7 +196,8 @@ def split_table(everything: Counts, inside: Counts, event: str, per: str) -> pd.
 def four_counts(both: pd.DataFrame) -> FourCounts:
     """Take the four counts out of a table made by :func:`split_table`."""
     columns = ("inside_events", "inside_exposure", "rest_events", "rest_exposure")
-    return FourCounts(*(both[name].to_numpy(np.int64) for name in columns))
+    told = [both[name].to_numpy(float) for name in ("faced", "faced_error") if name in both.columns]
+    return FourCounts(*(both[name].to_numpy(np.int64) for name in columns), *told)
 
 
 def with_law(both: pd.DataFrame, law: SplitLaw) -> pd.DataFrame:

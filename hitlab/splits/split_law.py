@@ -100,12 +100,30 @@ _PERIODS = _Belief(np.array([[0.0, 0.0, 1.0]]), 1.0, 1.0)
 
 @dataclass(frozen=True, slots=True)
 class FourCounts:
-    """Events and exposure inside a situation and in the rest, one entry a hitter with both."""
+    """Events and exposure inside a situation and in the rest, one entry a hitter with both.
+
+    ``faced``, where given, is by how much what was faced inside raises each hitter's log odds against what he
+    faced in the rest, and ``faced_error`` the standard error of that. It is no part of the difference that
+    is asked for.
+    """
 
     events: Wholes
     exposure: Wholes
     rest_events: Wholes
     rest_exposure: Wholes
+    faced: Floats | None = None
+    faced_error: Floats | None = None
+
+    def inside(self, log_odds: Floats) -> Floats:
+        """Return the likelihoods of log odds inside, had he faced there what he faced in the rest."""
+        if self.faced is None:
+            return _binomial(self.events, self.exposure, log_odds)
+        error = np.zeros_like(self.faced) if self.faced_error is None else self.faced_error
+        p = self.events.sum() / max(self.exposure.sum(), 1)
+        # What is not known of it makes the record worth less: as if it were shorter.
+        worth = 1 / (1 + self.exposure * p * (1 - p) * error**2)
+        shifted = log_odds + self.faced[:, np.newaxis]
+        return _binomial(self.events * worth, self.exposure * worth, shifted)
 
 
 @dataclass(frozen=True, slots=True)
@@ -227,7 +245,7 @@ def _name(counts: FourCounts) -> bytes:
     return b"".join(
         np.ascontiguousarray(side, dtype=np.int64).tobytes()
         for side in (counts.events, counts.exposure, counts.rest_events, counts.rest_exposure)
-    )
+    ) + (b"" if counts.faced is None else np.ascontiguousarray(counts.faced).tobytes())
 
 
 def _rough(counts: FourCounts) -> _Grid:
@@ -292,7 +310,7 @@ def _from_rest(counts: FourCounts, grid: _Grid) -> _Part:
     posterior = rest * law
     posterior /= posterior.sum(axis=1, keepdims=True)
     inner = centre + grid.inner
-    inside = _binomial(counts.events, counts.exposure, inner)
+    inside = counts.inside(inner)
     size = fft.next_fast_len(len(inner), real=True)
     # likelihood[d] = sum over levels a of posterior[a] x inside[a + d]
     product = np.conj(fft.rfft(posterior, size, axis=1)) * fft.rfft(inside, size, axis=1)
@@ -311,9 +329,9 @@ def _midway(counts: FourCounts, grid: _Grid) -> _Part:
     )
     rest = _binomial(counts.rest_events, counts.rest_exposure, centre + points)
     # Both sides tell how much levels differ; each counts half, so that neither is preferred.
-    spread = _level_weights(rest, _binomial(counts.events, counts.exposure, other + points), grid)
+    spread = _level_weights(rest, counts.inside(other + points), grid)
     inner = centre + grid.inner
-    inside = _binomial(counts.events, counts.exposure, inner)
+    inside = counts.inside(inner)
     # A hitter's level is midway between his two sides, each seen from its own league mean.
     midway = points[:, np.newaxis] + (points - (other - centre)) / 2
     scale = np.sqrt(_SPREADS**2 * (1 + 1 / len(rest)) + grid.step**2)
@@ -348,10 +366,16 @@ def _level_weights(rest: Floats, inside: Floats, grid: _Grid) -> Floats:
     return np.asarray(weight / weight.sum())
 
 
-def _binomial(events: Wholes, exposure: Wholes, log_odds: Floats) -> Floats:
-    """Binomial likelihoods, shape (hitters, log odds), the largest of each row 1."""
+def _binomial(events: Wholes | Floats, exposure: Wholes | Floats, log_odds: Floats) -> Floats:
+    """Binomial likelihoods, shape (hitters, log odds), the largest of each row 1.
+
+    The log odds are the same for all hitters, or each has a row of them.
+    """
     hit, missed = log_expit(log_odds), log_expit(-log_odds)
-    logs = np.outer(events, hit) + np.outer(exposure - events, missed)
+    if log_odds.ndim == 1:
+        logs = np.outer(events, hit) + np.outer(exposure - events, missed)
+    else:
+        logs = events[:, np.newaxis] * hit + (exposure - events)[:, np.newaxis] * missed
     # What is smaller would be numbers too small for the processor's quick ways, and change nothing.
     return np.asarray(np.exp(np.maximum(logs - logs.max(axis=1, keepdims=True), -60.0)))
 
