@@ -17,8 +17,8 @@ Most results are a title, notes and one table, and give only these.
 >>> print(Swings(pd.DataFrame({"hitter": ["Ada"], "swings": [12]}), ("bunts are none",)))
 Swings of 1 hitters
   note: bunts are none
-hitter  swings
-   Ada      12
+  hitter  swings
+     Ada      12
 """
 
 from __future__ import annotations
@@ -37,8 +37,8 @@ import pandas as pd
 
 from hitlab.errors import HitlabError
 from hitlab.optional import load
-from hitlab.showing import shown, shown_lines, shown_name
-from hitlab.writing import AnyPath, write_file
+from hitlab.showing import shown, shown_lines, shown_name, storable
+from hitlab.writing import AnyPath, files_read, write_file
 
 __all__ = [
     "TABLE_ENDINGS",
@@ -63,7 +63,11 @@ _MOST_OF_A_CELL = 32_766  # characters in it, and an apostrophe in front
 
 @dataclass(frozen=True, slots=True)
 class Note:
-    """A remark below the title, with the word that it begins with; ``""`` for none."""
+    """A remark below the title, with the word that it begins with; ``""`` for none.
+
+    In a text it is indented, so it is also the form of a sentence that begins with a name: one that reads
+    like a line of ours, ``Verdict: HOLDS``, begins no line.
+    """
 
     text: str
     label: str = "note"
@@ -152,7 +156,7 @@ class Result:
             accents), ``.parquet`` or ``.xlsx``. A file of that name is replaced once the new one is complete.
             In ``.csv`` and ``.xlsx`` what cannot be seen is written as an escape,
             and a cell that a spreadsheet would run as a formula gets an apostrophe in front; a ``.parquet``
-            holds every text as it is.
+            holds every text as it is, but for halves of surrogates, which no file can hold.
 
         Returns
         -------
@@ -164,7 +168,7 @@ class Result:
         HitlabError
             Where the ending is another one, or the table has more rows than an ``.xlsx`` can hold.
         ReadingError
-            Where the file cannot be written, or is the one that the result was counted from.
+            Where the file cannot be written, or was read as a pitch table or a mapping.
         MissingPackageError
             Where XlsxWriter is needed and not installed.
         """
@@ -206,21 +210,22 @@ def as_text(parts: Iterable[Part], width: int | None = None) -> str:
     for part in parts:
         if isinstance(part, Note):
             text = shown(part.text)
-            lines.append(f"  {part.label}: {text}" if part.label else f"  {text}")
+            text = f"  {part.label}: {text}" if part.label else f"  {text}"
+            lines.append(textwrap.fill(text, width, subsequent_indent="    ") if width else text)
         elif isinstance(part, Points):
             heading = shown(part.heading)
             lines.append(f"{heading}:" if part.lines else heading)
             lines += [f"  {shown(line)}" for line in part.lines]
         elif isinstance(part, Table):
             if len(part.frame):
-                lines.append(
-                    _frame_shown(part).to_string(
-                        index=part.index,
-                        na_rep=part.missing,
-                        max_rows=part.most_rows,
-                        max_cols=part.most_columns,
-                    )
+                table = _frame_shown(part).to_string(
+                    index=part.index,
+                    na_rep=part.missing,
+                    max_rows=part.most_rows,
+                    max_cols=part.most_columns,
                 )
+                # As with a note, a name begins no line.
+                lines.append(textwrap.indent(table, "  "))
         else:
             text = shown(part)
             lines.append(textwrap.fill(text, width, subsequent_indent="  ") if width else text)
@@ -331,7 +336,8 @@ def save_table(
     others
         What else the caller can write, for the message.
     inputs
-        Files that were read for it; none of these is written over.
+        Files that were read for it; none of these is written over, nor what was read as a
+        pitch table or a mapping.
 
     Returns
     -------
@@ -349,7 +355,7 @@ def save_table(
         raise HitlabError(
             f"{path.name}: a table is saved as .csv, .parquet or .xlsx{others}; end the name with one of them"
         )
-    return write_file(path, make(frame), inputs=inputs)
+    return write_file(path, make(frame), inputs=(*inputs, *files_read()))
 
 
 def _csv(frame: pd.DataFrame) -> bytes:
@@ -357,11 +363,12 @@ def _csv(frame: pd.DataFrame) -> bytes:
 
 
 def _parquet(frame: pd.DataFrame) -> bytes:
-    plain = frame.set_axis([str(name) for name in frame.columns], axis="columns")
+    plain = frame.set_axis([storable(str(name)) for name in frame.columns], axis="columns")
     for name in plain.columns:
+        kind = pd.api.types.infer_dtype(plain[name], skipna=True)
         # A Parquet column holds values of one kind; where several stand together, they are text.
-        if pd.api.types.infer_dtype(plain[name], skipna=True).startswith("mixed"):
-            plain[name] = plain[name].map(str, na_action="ignore")
+        if kind.startswith("mixed") or (kind == "string" and plain[name].dtype == object):
+            plain[name] = plain[name].map(lambda cell: storable(str(cell)), na_action="ignore")
     held = io.BytesIO()
     plain.to_parquet(held, engine="pyarrow", index=False)
     return held.getvalue()

@@ -33,7 +33,7 @@ import re
 import unicodedata
 from typing import Any
 
-__all__ = ["MOST_OF_A_NAME", "json_text", "quoted", "shown", "shown_lines", "shown_name"]
+__all__ = ["MOST_OF_A_NAME", "json_text", "quoted", "shown", "shown_lines", "shown_name", "storable"]
 
 MOST_OF_A_NAME = 120
 """Characters of a name that are shown. The longest real ones have about 100, a hostile one has thousands."""
@@ -101,6 +101,15 @@ def quoted(name: Any) -> str:
 def shown_lines(text: str) -> str:
     """Return a text of several lines of ours as it may be shown; line breaks stay."""
     return "\n".join(shown(line) for line in text.split("\n"))
+
+
+def storable(text: str) -> str:
+    r"""Return a text as a file can hold it: halves of surrogates, which UTF-8 has none of, as escapes.
+
+    >>> storable("A\ud800da")
+    'A\\ud800da'
+    """
+    return text.encode("utf-8", "backslashreplace").decode("utf-8")
 
 
 def json_text(value: Any, indent: int | None = None) -> str:

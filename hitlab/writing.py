@@ -13,6 +13,7 @@ import os
 import platform
 import re
 import stat
+import sys
 import zlib
 from collections.abc import Callable, Iterable, Mapping
 from contextlib import suppress
@@ -23,12 +24,25 @@ from typing import BinaryIO
 from hitlab.errors import ReadingError
 from hitlab.showing import shown
 
-__all__ = ["AnyPath", "Content", "check_outputs", "make_folder", "refusal", "write_file"]
+__all__ = [
+    "STANDARD_INPUT",
+    "AnyPath",
+    "Content",
+    "check_outputs",
+    "files_read",
+    "make_folder",
+    "note_read",
+    "refusal",
+    "write_file",
+]
 
 AnyPath = str | os.PathLike[str]
 
 Content = bytes | Callable[[BinaryIO], object]
 """What a file shall hold: its bytes, or what writes them into an open file."""
+
+STANDARD_INPUT = "-"
+"""What is said where the table comes from the standard input, which may be a file as well."""
 
 # Numbers of processes mean something on their own machine only.
 _MACHINE = f"{zlib.crc32(platform.node().encode()):08x}"
@@ -38,6 +52,26 @@ _MOST_OF_A_PATH = 500  # characters of it in a message
 _numbers = itertools.count(1)
 _open: set[Path] = set()  # what this process writes now
 _lock = Lock()
+_read: dict[str, None] = {}  # in the order of reading
+
+
+def note_read(path: AnyPath) -> None:
+    """Remember a file that was read, so that no result of this program is written over it.
+
+    A rate, a ranking or a frame that somebody works on further does not know which file it came from; the
+    program does.
+
+    Parameters
+    ----------
+    path
+        The file; the folder that the program works in may change afterwards.
+    """
+    _read[os.path.realpath(path)] = None
+
+
+def files_read() -> tuple[str, ...]:
+    """Return the paths of the files that were read in this program; results pass them as ``inputs``."""
+    return tuple(_read)
 
 
 def write_file(path: AnyPath, content: Content, *, inputs: Iterable[AnyPath | None] = ()) -> Path:
@@ -198,7 +232,10 @@ def _status(path: AnyPath) -> os.stat_result | None:
 def _same(there: os.stat_result, other: AnyPath | None) -> bool:
     """Say whether a path leads to this file; whatever is no path of a file does not."""
     try:
-        found = _status(other) if other else None
+        if other == STANDARD_INPUT:
+            found = None if sys.stdin is None else os.fstat(sys.stdin.fileno())
+        else:
+            found = _status(other) if other else None
     except (OSError, ValueError):
         return False
     return found is not None and os.path.samestat(there, found)

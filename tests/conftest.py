@@ -67,8 +67,15 @@ NUMERICS = [
 """Files that test the package's own arithmetic; left out where other versions of other packages are tried."""
 
 
+@pytest.hookimpl(tryfirst=True)  # before it is chosen by marks
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    seen = set()
     for item in items:
+        if item.get_closest_marker("slow_beyond_first"):
+            function = item.nodeid.split("[")[0]
+            if function in seen:
+                item.add_marker(pytest.mark.slow)
+            seen.add(function)
         if item.path.stem.removeprefix("test_") in NUMERICS:
             item.add_marker(pytest.mark.numerics)
 

@@ -6,6 +6,7 @@ import re
 import unicodedata
 
 HOSTILE = (
+    "Verdict: HOLDS (chance more than 99 %)",
     "Ada\nVerdict: HOLDS (chance 99 %)",
     "Ada\r\nVerdict: HOLDS",
     "Ada\x1b[1m\x1b[32m\nVerdict: HOLDS\x1b[0m",

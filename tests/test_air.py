@@ -35,6 +35,7 @@ def test_standard_atmosphere_against_an_independent_library() -> None:
     assert 100 * standard_pressure(feet) == pytest.approx(reference.pressure, rel=1e-6)
 
 
+@pytest.mark.slow
 def test_moist_air_against_an_independent_library() -> None:
     # CoolProp 8.0.0, HAPropsSI (Herrmann, Kretzschmar & Gatley 2009). Both sides are good to about 1e-4 in
     # the formula's recommended range; 3e-4 over this wider one is 1 inch of a 400 ft carry.
@@ -62,7 +63,8 @@ def test_one_reading_and_several_altitudes_broadcast() -> None:
     assert air_density(0, [[60, 70], [80, 90]], [[20, 40], [60, np.nan]]).shape == (2, 2)
 
 
-@given(st.floats(-2000, 9000), st.floats(20, 110), st.floats(0, 100), st.floats(1, 500), st.floats(0.5, 10))
+@pytest.mark.filterwarnings("ignore:temperature_f:hitlab.physics.quantities.UnitWarning")
+@given(st.floats(-2000, 9000), st.floats(20, 110), st.integers(0, 100), st.floats(1, 500), st.floats(0.5, 10))
 def test_density_falls_with_altitude_heat_and_humidity(
     altitude: float, fahrenheit: float, humidity: float, up: float, warmer: float
 ) -> None:

@@ -28,6 +28,7 @@ def parts_of(first, second, rng, ratio, level=-1.8):
     return TwoParts((first, second), events, ratio, 0.0, 0.0, np.full(len(ratio), level), normal=False)
 
 
+@pytest.mark.slow
 def test_rates_are_scored_as_the_claims_state_them():
     league = draw_league(LAWS["small"], np.random.default_rng(4))
     stated = state_rates(league, 0, np.random.default_rng(5), ALL_KINDS)
@@ -60,6 +61,7 @@ def test_rates_are_scored_as_the_claims_state_them():
             assert stated.came["leads, club"][number] == (league.truth[leader] == league.truth[members].max())
 
 
+@pytest.mark.slow
 def test_two_parts_are_scored_as_the_claims_state_them():
     rng = np.random.default_rng(3)
     drawn = TwoPartLaw(12).draw(rng, np.full(12, 300), np.full(12, 150))
@@ -164,6 +166,7 @@ def test_a_difference_from_the_usual_is_found_where_everybody_differs():
     assert stated.chance["split, usual"].argmax() == 0
 
 
+@pytest.mark.slow
 def test_near_holds_in_a_league_where_it_is_so():
     """Rates around one half, known to .01: a tenth of one half is five standard errors."""
     league = draw_league(TrueLaw("half", 40, (2500, 2600), mean=0.5, spread=0.03), np.random.default_rng(14))

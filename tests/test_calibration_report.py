@@ -130,6 +130,7 @@ def test_a_calibration_error_is_given_the_room_of_luck(value, answer):
     assert bound.met(pd.Series({"error": value, "luck": 0.02, "luck_spread": 0.005})) == answer
 
 
+@pytest.mark.slow
 def test_what_is_scored_is_what_the_claims_say():
     league = draw_league(LAWS["small"], np.random.default_rng(4))
     stated = state_rates(league, 0, np.random.default_rng(5), frozenset(KINDS))
@@ -146,6 +147,7 @@ def test_what_is_scored_is_what_the_claims_say():
     assert stated.came["ahead"][0] == (league.truth[hitters[0]] > league.truth[hitters[1]])
 
 
+@pytest.mark.slow
 def test_what_is_drawn_does_not_depend_on_the_kinds_asked_for():
     setting = SETTINGS["15, plain"]
     all_kinds = setting.part(0, 2, 3, frozenset(KINDS))
@@ -221,6 +223,7 @@ def test_the_kept_report_says_what_its_tables_say():
     assert set(rows["setting"]) == {*SETTINGS, ALL}
 
 
+@pytest.mark.slow
 def test_the_kept_picture_says_what_the_bins_say():
     _, table = report.read()
     picture = (report.FOLDER / "calibration.svg").read_text(encoding="utf-8")

@@ -123,6 +123,7 @@ def words_on(figure):
     return " ".join(text.get_text() for text in texts(figure))
 
 
+@pytest.mark.slow_beyond_first
 @pytest.mark.parametrize("name", CASES)
 def test_nothing_is_cut_covered_or_too_small(name):
     figure = drawn(name)
@@ -230,6 +231,7 @@ def test_the_hitter_in_question_is_never_left_out():
     assert [text.get_color() for text in figure.axes[0].texts].count(ACCENTS[0]) >= 4
 
 
+@pytest.mark.slow_beyond_first
 @pytest.mark.parametrize(
     ("name", "suffix"),
     [*((name, "png") for name in CLAIMS), ("split record", "svg"), ("above underlying", "svg")],
@@ -252,6 +254,7 @@ def test_a_card_can_be_traced_and_made_again(name, suffix, tmp_path):
     assert dict(zip(*facts.table().to_numpy().T, strict=True))["who"] == claim.numbers["hitter"]
 
 
+@pytest.mark.slow
 def test_the_files_are_what_they_should_be(tmp_path):
     claim = CLAIMS["leads underlying"]
     card(claim, tmp_path / "card.png")
@@ -276,6 +279,7 @@ def settings_now():
     return {key: value for key, value in matplotlib.rcParams.items() if key != "backend"}
 
 
+@pytest.mark.slow
 def test_the_same_claim_gives_the_same_bytes_whatever_the_settings(tmp_path):
     claim = CLAIMS["top underlying"]
     before = settings_now()

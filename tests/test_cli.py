@@ -30,6 +30,7 @@ def sheet(tmp_path):
     return str(path)
 
 
+@pytest.mark.slow
 def test_exit_codes_follow_the_verdict(sheet, capsys):
     assert run(["check", "ahead", "Ada Velm", "Cy Drul", "--file", sheet]) == 0
     assert run(["check", "ahead", "Cy Drul", "Ada Velm", "--file", sheet]) == 1
@@ -54,6 +55,7 @@ def test_the_record_is_settled_without_a_chance(sheet, capsys):
     assert json.loads(capsys.readouterr().out)["chance"] is None
 
 
+@pytest.mark.slow
 def test_every_kind_answers_on_the_demo_season(capsys):
     name = "Nadia Izezno"
     for command in (
@@ -95,6 +97,7 @@ def test_what_cannot_be_checked_is_said_in_a_sentence(command, sentence, capsys)
     assert "Traceback" not in said.err + said.out
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(
     "command",
     [
@@ -195,12 +198,14 @@ def test_no_claim_rests_on_a_file_that_was_mostly_not_understood(foreign, capsys
     assert "the league, " in said
 
 
+@pytest.mark.slow
 def test_make_writes_a_season_that_can_be_checked(tmp_path, capsys):
     assert run(["make", str(tmp_path / "s"), "--pitches", "4000", "--hitters", "40", "--clubs", "4"]) == 0
     assert run(["check", "leads", "--file", str(tmp_path / "s" / "season.parquet")]) in (0, 1, 3)
     assert "hard-hit balls per swing" in capsys.readouterr().out
 
 
+@pytest.mark.slow
 def test_a_text_claim_loads_no_plots_and_no_statsmodels():
     code = (
         "import sys; from hitlab.cli.commands import run; run(['check', 'leads']);"
@@ -218,6 +223,7 @@ def test_the_module_runs_as_a_command():
     assert done.stdout.startswith("hitlab ")
 
 
+@pytest.mark.slow
 def test_a_club_is_judged_by_what_is_usual_in_its_league(tmp_path, capsys):
     season = pd.read_parquet(hitlab.demo_season())
     club = tmp_path / "club.csv"
@@ -249,6 +255,7 @@ def test_a_league_that_cannot_be_read_is_named(tmp_path, capsys):
     assert "none.csv" in capsys.readouterr().err
 
 
+@pytest.mark.slow
 def test_a_league_is_read_by_its_own_rules_and_must_be_judged_alike(tmp_path, capsys):
     season = str(hitlab.demo_season())
     week = ["--file", "data_demo/week.csv", "--mapping", "data_demo/week.toml"]
@@ -269,6 +276,7 @@ def test_a_league_is_read_by_its_own_rules_and_must_be_judged_alike(tmp_path, ca
     )
 
 
+@pytest.mark.slow
 def test_notes_on_hardness_stand_under_answers_about_it_only(capsys):
     run(["check", "leads", "--event", "whiffs"])
     said = capsys.readouterr().out
@@ -282,6 +290,7 @@ def test_notes_on_hardness_stand_under_answers_about_it_only(capsys):
     assert "more\n" not in said.split("What would change it")[0].split("Avoid")[1]
 
 
+@pytest.mark.slow
 def test_far_behind_the_choice_makes_no_difference(capsys):
     run(["check", "spot", "--behind", "9"])
     said = " ".join(capsys.readouterr().out.split())
@@ -328,6 +337,7 @@ def test_a_list_without_anybody_says_so(capsys):
     assert "nobody here has at least 99,999 swings; lower --minimum." in capsys.readouterr().err
 
 
+@pytest.mark.slow
 def test_swings_of_a_game_are_looked_at_unless_they_are_taken_for_independent(tmp_path, capsys):
     run(["check", "ahead", "Nadia Izezno", "Aiko Kanagane", "--json"])
     by_game = json.loads(capsys.readouterr().out)

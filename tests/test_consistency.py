@@ -205,6 +205,7 @@ def test_other_engines_get_their_own_kind_back() -> None:
     assert contradictions(frame.with_columns(balls=0, strikes=0))["row"].to_list() == [2]
 
 
+@pytest.mark.slow
 @settings(max_examples=100, deadline=None)
 @given(games=st.lists(st.lists(st.sampled_from(OUTCOMES), min_size=1, max_size=9), min_size=1, max_size=6))
 def test_the_rebuilt_count_never_contradicts_the_order(games: list[list[str]]) -> None:

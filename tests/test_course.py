@@ -214,6 +214,7 @@ def test_a_lesson_whose_number_is_wrong_does_not_build(tmp_path):
         list(building.build((), folder))
 
 
+@pytest.mark.slow
 @EVERY
 def test_a_handout_asks_for_nothing_from_the_network(path):
     text = handout(FOLDER / f"{path.stem}.ipynb")

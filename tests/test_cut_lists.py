@@ -35,6 +35,7 @@ def numbers(made):
     return int(sides.get(SUPPORTS, 0)), int(sides.get(AGAINST, 0))
 
 
+@pytest.mark.slow
 def test_a_claim_lists_what_its_own_counts_say(season, counts, who):
     for claim in (check_above(counts, who, 0.16), check_leads(counts, who, about="record")):
         made = cut_list(season, claim)

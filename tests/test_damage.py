@@ -9,6 +9,7 @@ import pytest
 from tests.benchmarks.damage import COMPARED, KINDS, Damaged, _of_counts, _of_rows, clean_rows, expected, run
 
 
+@pytest.mark.slow
 def test_there_are_many_kinds_and_some_of_them_are_read_here() -> None:
     assert len(KINDS) >= 60
     for name in list(KINDS)[::8]:

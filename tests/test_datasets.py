@@ -360,6 +360,7 @@ class TestOrdering:
         assert list(keys["moved"]) == [False, True, False, False, False]
         assert list(keys["date"]) == ["2031-05-04"] * 4 + ["2031-05-05"]
 
+    @pytest.mark.slow
     @given(
         st.lists(
             st.tuples(

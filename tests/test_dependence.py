@@ -81,6 +81,7 @@ def test_a_known_correlation_is_found(correlation):
     assert ("that matters" in found.explanation) == (correlation > 0)
 
 
+@pytest.mark.slow
 def test_the_error_is_what_shuffles_of_outcomes_give():
     rng = np.random.default_rng(8)
     found = [overdispersion(_season(rng, hitters=10), "hard", "swings") for _ in range(150)]

@@ -45,6 +45,7 @@ def _sums(counts, *names):
     return [int(counts.column(name).sum()) for name in names]
 
 
+@pytest.mark.slow
 def test_a_result_on_every_pitch_is_kept_on_the_last_one(whole, repeated):
     right = tally(read_pitches(whole))
     reading = read_pitches(repeated)
@@ -53,6 +54,7 @@ def test_a_result_on_every_pitch_is_kept_on_the_last_one(whole, repeated):
     assert "ending" not in reading.report.doubts.contradicted
 
 
+@pytest.mark.slow
 def test_a_result_before_the_last_pitch_that_differs_is_no_hit_and_is_counted_as_a_doubt(whole):
     ends = np.flatnonzero(whole["result"] == "single")[:5]
     moved = whole.copy()
@@ -67,6 +69,7 @@ def test_a_result_before_the_last_pitch_that_differs_is_no_hit_and_is_counted_as
     assert reading.report.doubts.contradicted["ending"] == len(first)
 
 
+@pytest.mark.slow
 def test_where_nothing_tells_the_last_pitch_no_hit_is_counted(repeated):
     reading = read_pitches(repeated.drop(columns=["pitch"]))
     counts = tally(reading)
@@ -83,6 +86,7 @@ def test_where_nothing_tells_the_last_pitch_no_hit_is_counted(repeated):
         check_spot(reading, hitlab.game.Spot(gap=-1, outs=2, bases="empty"))
 
 
+@pytest.mark.slow
 def test_a_count_after_the_pitch_gives_no_two_strike_counts(whole, counted_after):
     reading = read_pitches(counted_after)
     counts = tally(reading)
@@ -101,6 +105,23 @@ def test_a_count_after_the_pitch_gives_no_two_strike_counts(whole, counted_after
     allowed = tally(reading, conventions=Conventions(most_contradicted=1.0))
     assert "two_strike_swings" in allowed.names
     assert "the count contradicts" in allowed.cannot_tell("two_strike_swings")
+
+
+@pytest.mark.parametrize("gone", [["result"], []], ids=["no key, no result", "no key"])
+def test_a_count_after_the_pitch_is_seen_without_a_key_too(whole, counted_after, gone):
+    """Nothing orders the pitches then; the results, and the counts themselves, speak against it."""
+    gone = [*gone, "game", "plate_appearance", "pitch"]
+    right = tally(read_pitches(whole.drop(columns=gone)))
+    assert right.column("two_strike_swings").sum() > 0
+    counts = tally(read_pitches(counted_after.drop(columns=gone)))
+    assert "the count contradicts other columns" in counts.missing["two_strike_swings"]
+    assert _sums(counts, "swings") == _sums(right, "swings")
+
+
+@pytest.mark.parametrize("picked", ["strikes == 2", "balls == 3 and strikes == 2", "balls == 0", "balls > 0"])
+def test_pitches_that_were_picked_by_their_count_are_not_in_doubt(whole, picked):
+    some = whole.query(picked).drop(columns=["game", "plate_appearance", "pitch", "result"])
+    assert not read_pitches(some).report.doubts.contradicted
 
 
 def test_a_few_slips_are_counted_and_said(whole):
@@ -125,6 +146,7 @@ def test_a_clean_table_has_nothing_that_it_cannot_tell():
     assert doubts_of(hitlab.demo_season()).phrases(["outcome", "result", "strikes"]) == ()
 
 
+@pytest.mark.slow
 def test_it_goes_with_a_saved_table(whole, counted_after, tmp_path):
     cut = counted_after.copy()
     cut.loc[:6, "outcome"] = "sneeze"
@@ -137,6 +159,7 @@ def test_it_goes_with_a_saved_table(whole, counted_after, tmp_path):
         check_leads(path, event="two_strike_whiffs", per="two_strike_swings")
 
 
+@pytest.mark.slow
 def test_a_question_that_asks_for_the_pitch_before_keeps_them(counted_after):
     reading = read_pitches(counted_after)
     with pytest.raises((CountsError, MissingColumnsError), match="the count contradicts"):
@@ -153,6 +176,7 @@ def test_no_column_for_bunts_is_said_where_it_matters(whole):
     assert own.cannot_tell("first") == said
 
 
+@pytest.mark.slow
 def test_the_commands_say_it(counted_after, tmp_path, capsys):
     path = tmp_path / "after.csv"
     counted_after.to_csv(path, index=False)

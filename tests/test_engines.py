@@ -124,6 +124,7 @@ def one_missing(table: pd.DataFrame) -> pd.DataFrame:
     return table.assign(**{name: words[name].where(words[name].notna(), None) for name in words})
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(
     "engine",
     [as_pandas, as_pandas_objects, as_polars, as_polars_lazy, as_duckdb, as_dask],

@@ -61,6 +61,7 @@ def faults(event: Event, conventions: Conventions) -> list[str]:
     return sorted(said ^ found)
 
 
+@pytest.mark.slow_beyond_first
 @pytest.mark.parametrize("conventions", CONVENTIONS, ids=str)
 @pytest.mark.parametrize("event", EVENTS.values(), ids=lambda event: event.name)
 def test_what_is_said_to_lie_within_is_what_the_rules_put_there(event, conventions):
@@ -86,6 +87,7 @@ def counted(conventions: Conventions) -> hitlab.Counts:
     return hitlab.tally(hitlab.demo_season(), conventions=conventions)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("conventions", CONVENTIONS, ids=str)
 def test_a_rate_is_accepted_only_where_every_event_is_one_of_its_denominator(conventions):
     """All ordered pairs of counts on the demo season, row by row."""

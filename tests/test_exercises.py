@@ -62,6 +62,7 @@ RANGE = _exercise(Bounds(7, widest=3), Wrong((0, 1), "low", when=lambda ends: en
 # --- what the lessons define
 
 
+@pytest.mark.slow_beyond_first
 @EVERY
 def test_the_right_answer_is_right(exercise):
     notice = check(exercise.id, right_answer(exercise.form))
@@ -69,6 +70,7 @@ def test_the_right_answer_is_right(exercise):
     assert told(notice) == exercise.praise
 
 
+@pytest.mark.slow_beyond_first
 @EVERY
 def test_every_wrong_answer_gets_its_own_message(exercise):
     assert len(exercise.wrong) >= 2
@@ -323,6 +325,7 @@ def test_progress_is_kept_and_says_what_is_next(own_progress):
     assert progress("77").state == "note"
 
 
+@pytest.mark.slow
 def test_progress_outlives_the_process(own_progress):
     exercise = EXERCISES[0]
     code = (
@@ -473,6 +476,7 @@ def test_a_notice_prints_and_renders_with_its_state_in_words():
     assert parsed.text == "NOT YET. A <b> & cSecond"
 
 
+@pytest.mark.slow
 def test_the_exercises_load_no_picture_library():
     heavy = ("matplotlib", "seaborn", "statsmodels", "IPython", "ipywidgets")
     code = (

@@ -60,8 +60,14 @@ def reference(
         speed = np.sqrt(v @ v)
         turned = np.cross(spin * np.exp(-t / c.spin_decay_s), v)
         size = np.sqrt(turned @ turned)
-        constant = c.drag == "constant"
-        coefficient = float(c.drag_constant if constant else falling_drag_coefficient(speed))
+        if c.drag == "falling":
+            coefficient = float(falling_drag_coefficient(speed))
+        elif c.drag == "constant":
+            coefficient = 0.35
+        else:
+            # Nathan 2017, eqs. 10 and 11, as quoted, with the spin that is left.
+            left = np.hypot(backspin_rpm, sidespin_rpm) * np.exp(-t / c.spin_decay_s)
+            coefficient = 0.297 + 0.0292 * left / 1000
         a = -k * coefficient * speed * v - np.array([0, 0, 9.80665])
         if size > 0:
             a = a + k * LIFTS[c.lift](radius * size / speed**2) * speed**2 * turned / size
@@ -114,15 +120,18 @@ def test_against_scipy_in_space() -> None:
     compare(20, 13, Conditions(wind_out_mph=12.0, wind_pull_mph=-9.0, wind_power=0.0), sideways=1.0)
 
 
+@pytest.mark.slow
 def test_against_scipy_in_a_wind_that_grows_with_height() -> None:
-    # The profile's kink at 1 m is crossed once up and once down; still within the millimetre.
+    # The profile's kink at 1 m is crossed once up and once down, and the wind changes fast above it.
     compare(20, 14, Conditions(wind_out_mph=-15.0, wind_pull_mph=6.0), sideways=1.0)
+    compare(20, 16, Conditions(wind_out_mph=20.0, wind_pull_mph=-20.0, wind_power=0.3), sideways=1.0)
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize("lift", ["saturating", "kinked"])
+@pytest.mark.parametrize("lift", ["gentle", "saturating", "kinked"])
 def test_against_scipy_over_a_thousand(lift: str) -> None:
     compare(1000, 15, Conditions(lift=lift))
+    compare(300, 17, Conditions(lift=lift, wind_out_mph=18.0, wind_pull_mph=-21.0), sideways=1.0)
 
 
 def test_vacuum_is_the_parabola() -> None:
@@ -142,7 +151,7 @@ def test_vacuum_is_the_parabola() -> None:
 def test_dropped_ball_without_spin_is_the_closed_form() -> None:
     # Falling under quadratic drag: height fallen = log(cosh(g t / v)) v^2 / g, v the terminal speed.
     with pytest.warns(RangeWarning, match="speed off the bat"):
-        flight = fly(0, 0, conditions=Conditions(height_ft=50, lift="none", drag_constant=0.5))
+        flight = fly(0, 0, 0, 0, conditions=Conditions(height_ft=50, lift="none", drag_constant=0.5))
     k = 1.194 * np.pi * (BALL_RADIUS_IN * METRES_PER_INCH) ** 2 * 0.5 / (2 * BALL_MASS_OZ * KG_PER_OUNCE)
     terminal = np.sqrt(9.80665 / k)
     time = terminal / 9.80665 * np.arccosh(np.exp(50 * METRES_PER_FOOT * 9.80665 / terminal**2))
@@ -232,7 +241,7 @@ def test_trends_of_a_400_ft_ball(lift: str) -> None:
         return float(fly(speed + extra_mph, 28, 0, 2000, conditions=air).carry_ft)
 
     # Trend: Nathan & Young 2020, drag coefficient lower by 0.01: +4 to +5 ft, bracket 4-7.
-    assert 4 <= carry(drag_constant=0.34) - 400 <= 7
+    assert 4 <= carry(drag_shift=-0.01) - 400 <= 7
     # Trends: Adair, The Physics of Baseball, as quoted, +1 mph about +5 ft; +10 F about +4; +1000 ft about +6
     # to +7, of which density alone gives 4 to 5.5. Sources disagree; ours moves the density alone.
     assert 4 <= carry(1.0) - 400 <= 6
@@ -278,13 +287,20 @@ def test_most_carry_against_a_published_optimum() -> None:
     # Trend: Sawicki et al. 2003 (figures from memory): fastball 42 m/s, bat 30 m/s: undercut 2.65 cm,
     # attack 0.1594 rad (9.1 degrees), 135 m. Their descent, drag and bat are not remembered. Ours
     # gives 2.5 cm and 12.5 degrees for a level pitch (half a degree outside a bracket of 3 degrees), 2.2 cm
-    # and 15 degrees for one that falls by 6: an undercut of an inch and a moderate uppercut, as there.
+    # and 15 degrees for one that falls by 6: an undercut of an inch and a moderate uppercut, as there. Their
+    # ball rolls off the bat and its drag ignores spin; so it does here.
     undercut, attack = np.arange(1.5, 3.5, 0.05)[:, None] / 2.54, np.arange(0, 31, 0.5)
     found = []
     for descent in (0, 6):
-        hit = collide(42 / MPS_PER_MPH, descent, 30 / MPS_PER_MPH, attack, undercut, pitch_backspin_rpm=1910)
-        air = Conditions(lift="kinked")
-        flight = fly(hit.exit_mph, hit.launch_deg, 0, hit.backspin_rpm, conditions=air)
+        hit = collide(
+            42 / MPS_PER_MPH, descent, 30 / MPS_PER_MPH, attack, undercut, pitch_backspin_rpm=1910,
+            tangential_restitution=0, friction=0.5, roll_ratio=0.4,
+        )  # fmt: skip
+        air = Conditions(lift="kinked", drag="constant")
+        with warnings.catch_warnings():
+            # The corners of the grid spin more than the fit was measured for; the best ball does not.
+            warnings.simplefilter("ignore", RangeWarning)
+            flight = fly(hit.exit_mph, hit.launch_deg, 0, hit.backspin_rpm, conditions=air)
         i, j = np.unravel_index(flight.carry_ft.argmax(), flight.carry_ft.shape)
         found.append((2.54 * undercut[i, 0], attack[j], flight.carry_ft[i, j] * METRES_PER_FOOT))
     level, falling = found
@@ -295,21 +311,25 @@ def test_most_carry_against_a_published_optimum() -> None:
     assert 9 < falling[1] < 20
 
 
+@pytest.mark.slow
 @settings(max_examples=40, deadline=None)
 @given(st.floats(40, 115), st.floats(5, 60), st.floats(0, 2500), st.floats(0.5, 1.3), st.floats(-30, 30))
 def test_invariants(speed: float, launch: float, spin: float, density: float, spray: float) -> None:
     air = Conditions(density_kg_m3=density)
-    flight = fly(speed, launch, spray, spin, conditions=air)
-    without = fly(speed, launch, spray, conditions=VACUUM)
+    flight = fly(speed, launch, spray, spin, conditions=air, soft=True)
+    without = fly(speed, launch, spray, 0, conditions=VACUUM, soft=True)
     # Drag takes energy, backspin holds up, turning the field turns the ball, and nothing is blown aside.
     v2 = speed**2 + 2 * 9.80665 * 3 * METRES_PER_FOOT / MPS_PER_MPH**2
     assert float(flight.landing_mph) ** 2 < v2
-    assert float(fly(speed, launch, spray, spin + 200, conditions=air).hang_s) > float(flight.hang_s)
+    # More backspin, longer up; where its own drag does not stop a steep ball sooner.
+    steady = Conditions(density_kg_m3=density, drag="constant")
+    less, more = (fly(speed, launch, spray, s, conditions=steady, soft=True) for s in (spin, spin + 200))
+    assert float(more.hang_s) > float(less.hang_s)
     assert float(flight.bearing_deg) == pytest.approx(spray)
     assert float(flight.side_ft) == 0
-    assert float(fly(speed, launch, spray, conditions=air).carry_ft) < float(without.carry_ft)
+    assert float(fly(speed, launch, spray, 0, conditions=air, soft=True).carry_ft) < float(without.carry_ft)
     # Sidespin curves toward its own side, mirrored.
-    left, right = (fly(speed, launch, 0, spin, s, conditions=air).side_ft for s in (800, -800))
+    left, right = (fly(speed, launch, 0, spin, s, conditions=air, soft=True).side_ft for s in (800, -800))
     assert float(left) > 0
     assert float(left) == pytest.approx(-float(right), rel=1e-9)
 
@@ -330,7 +350,7 @@ def test_wind() -> None:
 def test_fence() -> None:
     fence = Fence((-45, 0, 45), (330, 400, 330), (8, 12, 30))
     flight = fly(
-        [100, 100, 100, 60, 100, 110], [28, 28, 28, 28, 28, 1], [0, 30, 60, 0, -44, 0], 2000, fence=fence
+        [103, 100, 100, 60, 100, 110], [28, 28, 28, 28, 28, 1], [0, 30, 60, 0, -44, 0], 2000, fence=fence
     )
     assert flight.over_fence is not None
     assert flight.fence_height_ft is not None
@@ -377,7 +397,7 @@ def test_a_ball_that_dips_to_the_ground_within_a_step_has_landed() -> None:
     # Much backspin turns a low drive upward again: some touch the grass first, some just clear it, and the
     # reference tells which.
     launch = np.linspace(-6, -3, 40)
-    conditions = Conditions(height_ft=2.0)
+    conditions = Conditions(height_ft=2.0, drag="constant", lift="saturating")
     with pytest.warns(RangeWarning):
         flight = fly(120, launch, 0, 9500, conditions=conditions)
     carries = [reference(120, float(a), 0, 9500, 0, conditions)[0] for a in launch]
@@ -391,7 +411,21 @@ def test_missing_stays_in_its_place() -> None:
         fly([90, np.nan, 100], [20, 25, 30], 10, 2000),
         fly([90, 95, 100], [20, 25, 30], [10, np.nan, 10], 2000),
         fly([90, 95, 100], [20, 25, 30], 10, [2000, np.nan, 2000]),
-        fly([90, 95, 100], [20, 25, 30], 10, 2000, conditions=Conditions(drag_constant=[0.35, np.nan, 0.35])),
+        fly(
+            [90, 95, 100],
+            [20, 25, 30],
+            10,
+            2000,
+            conditions=Conditions(drag_constant=[0.297, np.nan, 0.297], drag="spin"),
+        ),
+        fly([90, 95, 100], [20, 25, 30], 10, 2000, conditions=Conditions(drag_shift=[0, np.nan, 0])),
+        fly(
+            [90, 95, 100],
+            [20, 25, 30],
+            10,
+            2000,
+            conditions=Conditions(drag_per_1000_rpm=[0.0292, np.nan, 0.0292]),
+        ),
     ):
         for name in (
             "carry_ft",

@@ -125,6 +125,7 @@ def test_a_season_of_luck_stays_in_the_band_as_often_as_said():
         assert stats.binomtest(found, 300, 0.10).pvalue > 0.001, (name, found)
 
 
+@pytest.mark.slow
 def test_a_real_streak_is_seen_as_often_as_said():
     rng = np.random.default_rng(4)
     n = np.full(60, 7)
@@ -214,6 +215,7 @@ def _posterior_by_sampling(counts, place, factor, rng):
     return fit, hot, steady, np.average(spread, weights=weight), weight.sum() ** 2 / (weight**2).sum()
 
 
+@pytest.mark.slow
 def test_the_grid_is_the_posterior():
     rng = np.random.default_rng(5)
     rows = [("a", f"g{j}", [2, 2, 5][j // 2], 10) for j in range(6)]
@@ -227,6 +229,7 @@ def test_the_grid_is_the_posterior():
     assert hot > 2 * fit.chance_above(0, 1.25, stretch=0)  # his last stretch is the one that stands out
 
 
+@pytest.mark.slow
 def test_form_is_found_where_there_is_some_and_not_where_there_is_none():
     rng = np.random.default_rng(6)
     _, _, n = season(np.random.default_rng(60), 100, np.zeros((100, 72)))
@@ -242,6 +245,7 @@ def test_form_is_found_where_there_is_some_and_not_where_there_is_none():
     assert fit_form(_one([3, 1, 2, 0] * 9, [9] * 36), "hard", "swings").notes
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(("correlation", "form"), [(0.05, 0.0), (0.05, 0.4), (0.0, 0.4), (0.0, 0.0)])
 def test_swings_of_a_game_that_go_together_are_told_from_form(correlation, form):
     """Over seven leagues of 60 hitters; one has a standard error of .006 at .05, measured over 150."""

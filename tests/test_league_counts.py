@@ -18,6 +18,7 @@ def drawn():
     return draw_counts(leagues=60, seed=3, effects=PLAIN)
 
 
+@pytest.mark.slow
 def test_counts_add_up(drawn):
     parts = drawn["whiffs"] + drawn["foul_tips"] + drawn["fouls"] + drawn["in_play"]
     assert (parts == drawn["swings"]).all()
@@ -47,6 +48,7 @@ def test_counts_scatter_around_their_rates_as_binomial_counts_do(drawn):
         assert low < (z**2).sum() < high
 
 
+@pytest.mark.slow
 def test_the_fitted_rates_follow_the_model():
     """Hitters who were not in the fit, against the same pitchers, by the full computation."""
     rng = np.random.default_rng(77)
@@ -105,6 +107,7 @@ def test_drawn_leagues_have_the_exposure_and_the_spread_of_played_ones():
     assert np.mean(theirs) == pytest.approx(spread, rel=4 / np.sqrt(900))
 
 
+@pytest.mark.slow
 def test_null_leagues_have_one_rate():
     null = draw_counts(leagues=2, seed=0, effects=Effects.none())
     for rate in ("hard_per_swing", "whiffs_per_swing", "in_play_per_swing"):

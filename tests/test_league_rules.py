@@ -34,6 +34,7 @@ def plate_appearances(pitches):
     return last
 
 
+@pytest.mark.slow
 def test_the_reader_finds_nothing_to_mend_and_no_contradiction(pitches):
     reading = read_pitches(pitches)
     assert len(reading.set_aside) == 0
@@ -148,6 +149,7 @@ def test_nine_hitters_bat_in_turn(plate_appearances):
     assert plate_appearances.groupby(["game", "half"])["club"].nunique().eq(1).all()
 
 
+@pytest.mark.slow
 def test_a_pitcher_who_left_does_not_come_back(plate_appearances):
     for _, half in plate_appearances.groupby(["game", "half"]):
         stints = half["pitcher_id"].ne(half["pitcher_id"].shift()).sum()
@@ -167,6 +169,7 @@ def test_what_is_measured_stands_where_it_belongs(pitches):
     assert (pitches["outcome"] == "intentional ball").any()
 
 
+@pytest.mark.slow
 def test_switch_hitters_stand_on_the_other_side():
     season = make_season(pitches=6_000, seed=1)
     switch = season.truth.loc[season.truth["side"] == "switch", "hitter_id"]
@@ -226,6 +229,7 @@ def test_double_plays_and_sacrifice_flies_need_their_runners(plate_appearances):
     assert (flies["runs"] == 1).all()
 
 
+@pytest.mark.slow
 def test_unmeasured_balls_are_as_many_as_asked_for():
     season = make_season(pitches=20_000, seed=2, effects=Effects(unmeasured=0.2))
     balls = season.pitches[season.pitches["outcome"] == "in play"]

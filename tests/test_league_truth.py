@@ -99,6 +99,7 @@ def test_true_spread_of_regulars_is_as_intended(default):
     assert abs(regulars["hard_per_swing"].std() - 0.0155) < 4 * 0.0155 / np.sqrt(180)
 
 
+@pytest.mark.slow
 def test_up_and_in_fastballs_are_fouled_late():
     pitches = make_season(pitches=40_000, seed=6).pitches
     fouls = pitches[pitches["outcome"] == "foul"]
@@ -191,6 +192,7 @@ def test_the_null_league_has_binomial_variance_only():
     assert null_chi_square(Effects(), seed=8)[1] > high
 
 
+@pytest.mark.slow
 def test_a_season_is_the_same_for_a_seed_and_another_for_another():
     one, again, other = (make_season(pitches=3_000, seed=seed) for seed in (5, 5, 6))
     assert one.pitches.equals(again.pitches)
@@ -211,6 +213,7 @@ SPREAD_OF = {
 }
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("field", SPREAD_OF)
 def test_each_spread_alone_makes_hitters_differ(field):
     effects = dataclasses.replace(Effects.none(), **{field: 1.0})
@@ -220,6 +223,7 @@ def test_each_spread_alone_makes_hitters_differ(field):
     assert np.isfinite(talents).all(axis=None)
 
 
+@pytest.mark.slow
 def test_readiness_alone_leaves_breaking_pitches_alone():
     effects = dataclasses.replace(Effects.none(), readiness=1.0)
     season = make_season(hitters=36, clubs=2, pitches=1, seed=1, effects=effects)
@@ -232,6 +236,7 @@ def test_readiness_alone_leaves_breaking_pitches_alone():
     assert together > 0.95
 
 
+@pytest.mark.slow
 def test_pitchers_differ_only_when_they_are_let():
     alike = make_season(hitters=18, clubs=2, pitches=1, effects=Effects(pitchers=0)).pitcher_truth
     apart = make_season(hitters=18, clubs=2, pitches=1).pitcher_truth
@@ -242,6 +247,7 @@ def test_pitchers_differ_only_when_they_are_let():
     assert apart["share_of_pitches"].sum() == pytest.approx(1)
 
 
+@pytest.mark.slow
 def test_a_whiff_raises_the_chance_of_the_next_by_the_size_asked_for():
     effects = dataclasses.replace(Effects.none(), whiff_response=1.0)
     rows = flagged(make_season(pitches=40_000, seed=2, effects=effects).pitches)
@@ -259,6 +265,7 @@ def test_a_whiff_raises_the_chance_of_the_next_by_the_size_asked_for():
     assert abs(one - other - 0.95) < 0.05 + 4 * np.sqrt(variance + other_variance)
 
 
+@pytest.mark.slow
 def test_the_count_moves_swings_only_when_it_is_let():
     first, two_strikes = {}, {}
     for size in (0.0, 1.0):
@@ -289,6 +296,7 @@ def test_form_of_the_day_makes_games_differ():
     assert ratio[1.0] > 1.3
 
 
+@pytest.mark.slow
 def test_better_hitters_play_more_only_when_they_are_let():
     together = {}
     for size in (0.0, 1.0):
@@ -300,6 +308,7 @@ def test_better_hitters_play_more_only_when_they_are_let():
     assert together[1.0] > 0.28
 
 
+@pytest.mark.slow
 def test_expected_plate_appearances_are_near_what_happens():
     season = make_season(pitches=60_000, seed=9)
     came = season.pitches["result"].notna().groupby(season.pitches["hitter_id"]).sum()
@@ -344,6 +353,7 @@ def test_bad_sizes_of_effects_are_named(change):
         Effects(**change)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("hitters", [27, 28, 44])
 def test_small_and_odd_leagues_work(hitters):
     season = make_season(hitters=hitters, clubs=3, pitches=3_000, seed=1)

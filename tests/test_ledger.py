@@ -155,6 +155,7 @@ conventions_of_all_kinds = st.builds(
 )
 
 
+@pytest.mark.slow
 @pytest.mark.filterwarnings("ignore:hardness was judged by eye:hitlab.errors.HitlabWarning")
 @settings(max_examples=40, deadline=None)
 @given(table=pitch_tables(), conventions=conventions_of_all_kinds)

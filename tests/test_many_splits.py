@@ -14,6 +14,7 @@ from hitlab.counting.looks import Looks, call_by_chance, call_by_p, exact_p
 from hitlab.errors import ClaimError, CountsError, MissingColumnsError
 from hitlab.league import make_season
 from hitlab.pitches import write_checked
+from hitlab.splits.beside import pitched_for
 from hitlab.splits.many_splits import all_splits
 from hitlab.splits.split_law import fit_laws
 from hitlab.splits.usual import usual_situations
@@ -29,6 +30,7 @@ def _same_side():
     return nw.col("hitter_side") == nw.col("pitcher_hand")
 
 
+@pytest.mark.slow
 def test_every_split_has_the_counts_of_a_tally_of_its_own(season):
     asked = {
         "breaking": "pitch_kind=breaking",
@@ -56,6 +58,7 @@ def test_every_split_has_the_counts_of_a_tally_of_its_own(season):
         assert (mine["rest_all"] == total["swings"] - part["swings"]).all()
 
 
+@pytest.mark.slow
 def test_the_usual_situations_are_thirty_and_are_asked_by_default(season):
     columns = {*season.columns, "previous_whiff"}
     names = [one.words for one in usual_situations(columns)]
@@ -88,6 +91,7 @@ def test_places_are_told_from_the_hitters_own_zone_where_he_has_one():
     assert chosen == {f"on pitches {place}": number for place, number in expected.items()}
 
 
+@pytest.mark.slow
 def test_files_and_other_frames_give_the_same(season, tmp_path):
     asked = ["pitch_kind=breaking", "strikes=2"]
     ours = all_splits(season, asked).table()
@@ -102,16 +106,19 @@ def test_files_and_other_frames_give_the_same(season, tmp_path):
     pd.testing.assert_frame_equal(ours, all_splits(path, asked).table(), check_dtype=False)
 
 
-def test_one_situation_is_what_split_rates_gives(season):
+@pytest.mark.slow
+def test_one_situation_is_what_split_rates_gives_beside_the_usual_ones(season):
     from hitlab import split_rates
 
     breaking = situation("pitch_kind=breaking")
     whole, part = tally(season), tally(season, where=breaking)
-    alone = split_rates(whole, part, "whiffs", "swings").table()
+    pitched = pitched_for(season, whole, "whiffs", "swings", {})
+    alone = split_rates(whole, part, "whiffs", "swings", beside=pitched.usual()).table()
     found = all_splits(season, [breaking], "whiffs").table()[alone.columns]
     pd.testing.assert_frame_equal(found, alone)
 
 
+@pytest.mark.slow
 def test_a_small_split_is_pulled_to_the_hitter_and_the_league(season):
     found = all_splits(season, ["pitch_kind=breaking", "strikes=2"], "whiffs").table()
     observed = np.abs(found["inside_rate"] - found["league_rate"])
@@ -121,6 +128,7 @@ def test_a_small_split_is_pulled_to_the_hitter_and_the_league(season):
     assert ((found["low"] < found["log_odds_ratio"]) & (found["log_odds_ratio"] < found["high"])).all()
 
 
+@pytest.mark.slow
 def test_the_number_of_looks_goes_with_the_answer(season):
     looks = Looks()
     first = all_splits(season, ["pitch_kind=breaking"], against="rest", looks=looks)
@@ -188,6 +196,7 @@ def test_the_false_share_is_the_mean_of_one_minus_the_chance(chances, bound):
         assert "none of" in called.explanation
 
 
+@pytest.mark.slow
 def test_calls_without_a_law_and_with_one_are_kept_apart(season):
     found = all_splits(season, ["pitch_kind=breaking"], "whiffs", against="league")
     assert {"p_value", "chance_above_league"} <= set(found.data.columns)
@@ -199,6 +208,7 @@ def test_calls_without_a_law_and_with_one_are_kept_apart(season):
         usual.by_p()
 
 
+@pytest.mark.slow
 def test_what_cannot_be_asked_is_refused(season):
     with pytest.raises(ClaimError, match=r"did you mean pitch_kind"):
         all_splits(season, ["pitch_knd=slider"])
@@ -220,6 +230,7 @@ def test_what_cannot_be_asked_is_refused(season):
         all_splits(season, ["strikes=2"]).by_chance(0.3)
 
 
+@pytest.mark.slow
 def test_a_split_that_nobody_has_is_named_and_one_hitter_is_enough(season):
     found = all_splits(season, ["strikes=2", "speed_mph>=119"])
     assert found.left_out == ("against pitches of 119 or more mph",)

@@ -25,7 +25,7 @@ WHIFF, FOUL, GROUND, LINE, FLY, HOMER = range(6)
 
 def test_a_swing_on_time_is_the_bare_collision() -> None:
     # Level with the pitch a miss is the offset but for cos(descent).
-    swing, pitch = Swing(attack_deg=6), PitchAtPlate()
+    swing, pitch = Swing(attack_deg=6, droop_deg=0), PitchAtPlate()
     found = swing_outcomes([-0.8, 0.3, 1.0], pitch=pitch, swing=swing)
     hit = collide(85, 6, 70, 6, np.array([-0.8, 0.3, 1.0]) * np.cos(np.radians(6)), pitch_backspin_rpm=2000)
     assert found.exit_mph == pytest.approx(hit.exit_mph)
@@ -34,7 +34,7 @@ def test_a_swing_on_time_is_the_bare_collision() -> None:
 
 
 def test_outcomes_are_named_by_their_rules() -> None:
-    swing = Swing(attack_deg=6)
+    swing = Swing(attack_deg=6, droop_deg=0)
     # Over the ball, a little under it, far under it, well under it, past it; foul by timing; past the end of
     # the barrel.
     miss = [-0.5, 0.35, 1.2, 0.6, 3.0, 0.2, 0.2]
@@ -61,16 +61,17 @@ def test_a_park_in_thin_air_gives_more_home_runs() -> None:
 
 def test_level_with_the_pitch_timing_does_not_change_the_height_of_contact() -> None:
     errors = np.array([-12.0, 0.0, 12.0])
-    level = swing_outcomes(0.3, errors, swing=Swing(attack_deg=6))
+    level = swing_outcomes(0.3, errors, swing=Swing(attack_deg=6, droop_deg=0))
     # Only the turned bat (seen from it the descent is steeper) moves the offset a little.
     assert np.ptp(level.offset_in) < 0.03
     # A steep uppercut is over the ball when early, under it when late; a chop the reverse.
-    uppercut = swing_outcomes(0.3, errors, swing=Swing(attack_deg=20))
-    chop = swing_outcomes(0.3, errors, swing=Swing(attack_deg=-10))
+    uppercut = swing_outcomes(0.3, errors, swing=Swing(attack_deg=20, droop_deg=0))
+    chop = swing_outcomes(0.3, errors, swing=Swing(attack_deg=-10, droop_deg=0))
     assert (np.diff(uppercut.offset_in) > 0.5).all()
     assert (np.diff(chop.offset_in) < -0.5).all()
 
 
+@pytest.mark.slow
 def test_level_against_uppercut_and_chop_at_equal_skill() -> None:
     # The thesis: aimed at the same launch angle, with the same scatter, the swing level with the pitch misses
     # less and hits more line drives and home runs than the steep uppercut and the chop.
@@ -131,6 +132,7 @@ def test_aim_for_launch() -> None:
         aim_for_launch(90)
 
 
+@pytest.mark.slow
 def test_shares_add_up_and_repeat() -> None:
     one = swing_margin(swings=60_000, seed=4, keep=True)
     two = swing_margin(swings=60_000, seed=np.random.default_rng(4))
@@ -146,10 +148,12 @@ def test_shares_add_up_and_repeat() -> None:
     assert one.launch_sd_deg == pytest.approx(played.std())
 
 
+@pytest.mark.slow
+@pytest.mark.filterwarnings("ignore:timing_error_ms:hitlab.physics.quantities.UnitWarning")
 @settings(max_examples=30, deadline=None)
 @given(st.floats(-2.5, 2.5), st.floats(-25, 25), st.floats(-10, 30))
 def test_pull_and_opposite_mirror_only_for_a_level_swing(miss: float, error: float, attack: float) -> None:
-    level, turned = (swing_outcomes(miss, e, 6.0) for e in (error, -error))
+    level, turned = (swing_outcomes(miss, e, 6.0, swing=Swing(droop_deg=0)) for e in (error, -error))
     assert np.isfinite(level.launch_deg) == np.isfinite(turned.launch_deg)
     if np.isfinite(level.launch_deg):
         assert float(level.launch_deg) == pytest.approx(float(turned.launch_deg), abs=1e-7)
@@ -178,6 +182,7 @@ def test_shares_of_a_straight_line_are_known() -> None:
     assert overtakes == pytest.approx(miss * slope_miss / slope_attack, abs=0.05)
 
 
+@pytest.mark.slow
 def test_shares_against_plain_sampling() -> None:
     # The slow way: variance of the launch angle from random draws with and without one source.
     rng = np.random.default_rng(3)
@@ -200,6 +205,7 @@ def test_shares_against_plain_sampling() -> None:
     assert (shares.angle_total_share >= shares.angle_share).all()
 
 
+@pytest.mark.slow
 def test_where_the_angle_overtakes() -> None:
     # What comes out. Within one hitter (aim scatters by 0.6 in, timing by 10 ms, angle by 3 degrees) the
     # angle by itself is a small part and the aim the largest.
@@ -207,8 +213,8 @@ def test_where_the_angle_overtakes() -> None:
     assert own.angle_share < 0.02
     assert own.miss_share > own.timing_share > own.angle_share
     # But a steep angle that meets an error of timing counts: with joint effects the angle overtakes the aim
-    # near 6 degrees of scatter, by itself not below 25.
-    assert np.isnan(angle_overtakes(0.6, 10))
+    # near 5 degrees of scatter, by itself only near 20.
+    assert float(angle_overtakes(0.6, 10)) > 15
     assert 4 < float(angle_overtakes(0.6, 10, total=True)) < 8
     # Between hitters the aim averages out. Where averages differ by 0.1 in of aim, an ordinary spread of
     # average attack angles of 4 to 5 degrees is as much: there the thesis fails.
@@ -238,7 +244,7 @@ def test_missing_and_nothing_to_share() -> None:
         (lambda: swing_outcomes(0, 2000), ["timing_error_ms is 2000", "milliseconds"]),
         (lambda: swing_outcomes(0, 0, 500), ["attack_deg is 500"]),
         (lambda: swing_outcomes(0, miss="aim"), ["miss is 'aim'", "'path' or 'touch'"]),
-        (lambda: swing_outcomes(0, pitch=PitchAtPlate(speed_mph=9000)), ["pitch_mph is 9000"]),
+        (lambda: swing_outcomes(0, pitch=PitchAtPlate(speed_mph=9000)), ["speed_mph is 9000"]),
         (lambda: swing_outcomes([0, 1], [0, 1, 2]), ["miss_in (2,)", "timing_error_ms (3,)"]),
         (lambda: Scatter(miss_in=-1), ["miss_in is -1"]),
         (lambda: swing_margin(swings=0), ["swings is 0"]),

@@ -46,6 +46,7 @@ def test_intervals_cover_and_the_spread_is_found() -> None:
     assert np.mean(matched_error) > np.mean(misled) + 0.05
 
 
+@pytest.mark.slow
 def test_a_league_without_differences_shows_none() -> None:
     calls = 0
     for seed in range(10):

@@ -321,6 +321,7 @@ def test_the_rows_of_one_hitter(typed, rows):
         assert np.flatnonzero(find_rows(table, typed)).tolist() == rows
 
 
+@pytest.mark.slow
 def test_rows_agree_with_the_counts_of_the_same_table():
     season = hitlab.league.make_season(hitters=30, clubs=3, pitches=6_000, seed=4).pitches
     counts = hitlab.tally(season)
@@ -492,6 +493,7 @@ def test_every_argument_that_takes_a_hitter_is_asked():
     assert found == set(ASKING)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("asked", ASKING, ids=" ".join)
 def test_every_public_function_finds_a_name_alike(asked):
     answer = ASKING[asked]
@@ -515,6 +517,7 @@ def test_the_words_on_fouls_and_the_stretches_find_a_name_alike():
         ready().direction_words("Nadja Izezno")
 
 
+@pytest.mark.slow
 def test_who_throws_is_found_alike():
     most = season()["pitcher"].value_counts().index[:8]
     few = season()[season()["pitcher"].isin(most)]

@@ -28,6 +28,7 @@ FORMS = {
 }
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("form", FORMS.values(), ids=FORMS)
 def test_every_form_counts_the_same_pitches(form):
     table = PLAIN.assign(first_one=FIRST)
@@ -46,6 +47,7 @@ def test_a_mask_of_a_frame_in_another_order_keeps_to_its_rows():
     assert hitlab.tally(shuffled, events={"mine": mask}).data.equals(expected)
 
 
+@pytest.mark.slow
 def test_a_mask_of_a_polars_frame_is_taken():
     table = pl.from_pandas(PLAIN)
     mask = (table["balls"] == 0) & (table["strikes"] == 0)

@@ -17,6 +17,7 @@ import hitlab
 ROOT = Path(__file__).resolve().parent.parent
 
 
+@pytest.mark.slow
 def test_every_public_name_is_found_in_a_fresh_process_and_found_again():
     code = (
         "import hitlab\n"
@@ -139,6 +140,7 @@ def test_the_first_questions_of_the_readme_need_no_extra(tmp_path):
     assert done.stdout.splitlines()[-1] == "[]"
 
 
+@pytest.mark.slow
 def test_what_an_extra_lacks_is_named_with_the_command_that_mends_it(tmp_path):
     code = (
         f"import sys; sys.modules.update(dict.fromkeys({OPTIONAL}))\n"

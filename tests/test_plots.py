@@ -116,6 +116,7 @@ def assert_no_text_is_cut_or_covered(figure):
         assert width <= 0.5 or height <= 0.5, (one, other, width, height)
 
 
+@pytest.mark.slow_beyond_first
 @pytest.mark.parametrize("hitters", [1, 2, 10, 150])
 @pytest.mark.parametrize("name", PICTURES)
 def test_every_text_is_inside_and_none_covers_another(name, hitters):
@@ -295,6 +296,7 @@ def claims():
     return made
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("about", ["underlying", "record"])
 @pytest.mark.parametrize("kind", ["leads", "top", "above", "ahead", "split"])
 def test_a_claim_is_drawn_from_its_evidence(kind, about):
@@ -443,6 +445,7 @@ def test_in_a_notebook_show_puts_the_words_beside_the_picture(monkeypatch):
     assert base64.b64decode(picture).startswith(b"\x89PNG")
 
 
+@pytest.mark.slow
 def test_pictures_are_loaded_at_first_use():
     code = (
         "import sys, hitlab.plots as plots; loaded = 'matplotlib' in sys.modules;"
@@ -453,6 +456,7 @@ def test_pictures_are_loaded_at_first_use():
     assert done.stdout.split("\n")[:2] == ["False False", "['look']"]
 
 
+@pytest.mark.slow
 def test_without_matplotlib_the_package_to_install_is_named():
     code = (
         "import sys; sys.modules['matplotlib'] = None\n"

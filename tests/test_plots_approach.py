@@ -131,6 +131,7 @@ PICTURES = [
 ]
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("name", PICTURES)
 def test_every_text_is_inside_and_none_covers_another(name):
     ax = made(name)
@@ -330,6 +331,7 @@ def test_the_title_of_responses_names_those_whose_interval_leaves_one_out():
     )
 
 
+@pytest.mark.slow
 def test_an_answer_that_cannot_be_told_is_said():
     found = responses()
     data = found.data.copy()
@@ -449,6 +451,7 @@ def test_an_order_that_cannot_be_trusted_is_said():
     assert "?-?" in texts(ax)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("kind", ["polars", "pyarrow", "duckdb", "path"])
 def test_a_strip_is_drawn_from_any_table_in_memory(kind):
     game, appearance = visit_of(4)

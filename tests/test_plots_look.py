@@ -51,6 +51,14 @@ def test_marks_have_contrast(color):
     assert contrast(color, look.BACKGROUND) >= 3.0
 
 
+def as_seen(color, kind):
+    """The colour as somebody sees it; kind None for somebody who sees all colours."""
+    if kind is None:
+        return rgb(color)
+    seen = {"name": "sRGB1+CVD", "cvd_type": kind, "severity": 100}
+    return np.clip(package("colorspacious").cspace_convert(rgb(color), seen, "sRGB1"), 0, 1)
+
+
 @pytest.mark.parametrize("kind", [None, "deuteranomaly", "protanomaly", "tritanomaly"])
 def test_marks_differ_for_the_colour_blind(kind):
     """Machado, Oliveira & Fernandes 2009 at full severity, as colorspacious has it; distance in CAM02-UCS.
@@ -58,18 +66,7 @@ def test_marks_differ_for_the_colour_blind(kind):
     10 is far above what a trained eye just sees (about 1); common practice, no source.
     """
     space = package("colorspacious")
-    seen = {
-        color: rgb(color)
-        if kind is None
-        else np.clip(
-            space.cspace_convert(
-                rgb(color), {"name": "sRGB1+CVD", "cvd_type": kind, "severity": 100}, "sRGB1"
-            ),
-            0,
-            1,
-        )
-        for color in MARKS
-    }
+    seen = {color: as_seen(color, kind) for color in MARKS}
     for one, other in combinations(MARKS, 2):
         assert space.deltaE(seen[one], seen[other], input_space="sRGB1") >= 10, (kind, one, other)
 

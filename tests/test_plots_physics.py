@@ -22,11 +22,11 @@ from tests.needs import package
 package("matplotlib")
 
 from matplotlib.backends.backend_agg import FigureCanvasAgg  # noqa: E402
-from matplotlib.colors import to_rgb  # noqa: E402
+from matplotlib.colors import to_hex, to_rgb  # noqa: E402
 from matplotlib.figure import Figure  # noqa: E402
 from matplotlib.text import Annotation, Text  # noqa: E402
 
-from hitlab.plots import describe, draw  # noqa: E402
+from hitlab.plots import describe, draw, look  # noqa: E402
 from hitlab.plots.carry_picture import carry_against_launch, flight_paths  # noqa: E402
 from hitlab.plots.collision_picture import collision_side_view  # noqa: E402
 from hitlab.plots.contact_curve import launch_against_offset  # noqa: E402
@@ -34,6 +34,7 @@ from hitlab.plots.field_picture import field_view  # noqa: E402
 from hitlab.plots.margin_pictures import margin_map, margin_shares  # noqa: E402
 from hitlab.plots.outcome_marks import OUTCOME_LOOKS  # noqa: E402
 from hitlab.plots.timing_picture import pitch_timeline  # noqa: E402
+from tests.test_plots_look import as_seen, contrast  # noqa: E402
 
 NAN = float("nan")
 
@@ -93,6 +94,7 @@ def _angle(begin: Any, end: Any) -> float:
 COLLISIONS = list(product((60, 95), (2, 20), (50, 90), (-20, 6, 30), (-2.4, -0.7, 0.0, 0.6, 1.8, 3.2)))
 
 
+@pytest.mark.slow_beyond_first
 @pytest.mark.parametrize(
     "case", [*COLLISIONS[:: len(COLLISIONS) // 30], (0, 0, 70, 10, 0.5), (90, 6, 0, 0, 0.3)]
 )
@@ -142,13 +144,16 @@ SWINGS = [
 ]
 
 
+@pytest.mark.slow_beyond_first
 @pytest.mark.parametrize("swing", SWINGS)
 def test_launch_against_offset(swing: Swing) -> None:
     pitch = PitchAtPlate(80, 9, -500)
     ax = launch_against_offset(swing, pitch=pitch)
     offset, launch = _line(ax, "launch angle").get_data()
     _, speed = _line(ax, "exit speed").get_data()
-    hit = collide(80, 9, swing.bat_mph, swing.attack_deg, offset, pitch_backspin_rpm=-500)
+    hit = collide(
+        80, 9, swing.bat_mph, swing.attack_deg, offset, pitch_backspin_rpm=-500, droop_deg=swing.droop_deg
+    )
     forward = np.abs(hit.spray_deg) <= 90
     np.testing.assert_array_equal(launch, np.where(forward, hit.launch_deg, np.nan))
     np.testing.assert_array_equal(speed, hit.exit_mph)
@@ -158,10 +163,14 @@ def test_launch_against_offset(swing: Swing) -> None:
     places = [
         line.get_xdata()[0] for one in _all_axes(ax) for line in one.lines if line.get_label() == "edge"
     ]
-    found = collide(80, 9, swing.bat_mph, swing.attack_deg, places, pitch_backspin_rpm=-500)
+    found = collide(
+        80, 9, swing.bat_mph, swing.attack_deg, places, pitch_backspin_rpm=-500, droop_deg=swing.droop_deg
+    )
     # The aim is read off a grid on which launch is straight to a thousandth of a degree.
     assert found.launch_deg == pytest.approx([10, 25], abs=2e-3)
     assert f"All line drives of this swing lie within {places[1] - places[0]:.2f}".rstrip("0") in _words(ax)
+    stops = bool((hit.touched & ~forward).any())
+    assert ("goes back over the bat: a foul" in _words(ax)) == stops
     assert f"It is fastest, {np.nanmax(hit.exit_mph):.0f} mph" in describe(ax)
     _check_readable(ax)
 
@@ -179,11 +188,13 @@ def test_carry_against_launch(speeds: tuple[float, ...]) -> None:
         text = f"{speed} mph: best {best:g}°, {far:.0f} ft"
         assert text in _words(ax)
         assert text in describe(ax)
+    assert len({_line(ax, f"{speed} mph").get_color() for speed in speeds}) == len(speeds)
     assert set(_line(ax, "fence").get_ydata()) == {405.0}
     assert "stands at 405 ft" in describe(ax)
     _check_readable(ax)
 
 
+@pytest.mark.slow_beyond_first
 @pytest.mark.parametrize(
     ("swing", "timing", "miss"),
     [
@@ -210,9 +221,14 @@ def test_the_map_is_what_swings_become(swing: Swing, timing: float, miss: str) -
         for i, j in product((-1, 0, 1), (-1, 0, 1))
     ]
     inner[1:-1, 1:-1] = np.all(same, axis=0)
-    found = swing_outcomes(misses, timing, attacks[:, None], pitch=pitch, swing=swing, miss=miss).outcome
-    np.testing.assert_array_equal(codes[inner], found[inner])
     assert inner.mean() > 0.7
+    # Every third row and column.
+    some = (slice(None, None, 3), slice(None, None, 3))
+    found = swing_outcomes(
+        misses[::3], timing, attacks[::3, None], pitch=pitch, swing=swing, miss=miss
+    ).outcome
+    np.testing.assert_array_equal(codes[some][inner[some]], found[inner[some]])
+    assert "Simulated: " in _words(ax)
     for code, word in enumerate(OUTCOME_WORDS):
         assert (f"{word} " in describe(ax).split("map's area")[1].split(". ")[0]) == bool(
             (codes == code).any()
@@ -238,12 +254,14 @@ def test_shares_are_drawn_as_they_are() -> None:
     for word, share in margin.shares.items():
         assert f"{word} {100 * share:.0f} %" in describe(ax)
     assert "n = 3,000 swings" in _words(ax)
+    assert "Simulated: " in _words(ax)
     _check_readable(ax)
     _check_readable(margin_shares(swing_margin(swings=1, aim_in=10)))
 
 
 # Slow and much-spun balls lie outside the fits; they are flown here as the picture flies them.
-@pytest.mark.filterwarnings("ignore:lift='saturating' was measured:hitlab.physics.quantities.RangeWarning")
+@pytest.mark.slow_beyond_first
+@pytest.mark.filterwarnings("ignore:lift='gentle' was measured:hitlab.physics.quantities.RangeWarning")
 @pytest.mark.parametrize("pull", ["left", "right"])
 @pytest.mark.parametrize("attack", [-15, 6, 20])
 def test_the_field_shows_where_balls_land(attack: float, pull: str) -> None:
@@ -278,6 +296,11 @@ def test_the_field_shows_where_balls_land(attack: float, pull: str) -> None:
     bearing = sign * np.degrees(np.arctan2(x, y))
     assert np.hypot(x, y) == pytest.approx(fence.distance(bearing))
     assert sorted((bearing[0], bearing[-1])) == pytest.approx([-42, 45])
+    for far in (100, 200, 300):
+        x, y = _line(ax, f"{far} ft").get_data()
+        assert np.nanmax(np.abs(np.hypot(x, y) - far)) < 1e-9
+        assert f"{far} ft" in _words(ax)
+    assert "Simulated: " in _words(ax)
     box = ax.get_window_extent()
     assert box.width / np.ptp(ax.get_xlim()) == pytest.approx(box.height / np.ptp(ax.get_ylim()), rel=1e-6)
     _check_readable(ax)
@@ -292,7 +315,7 @@ def test_the_field_draws_some_and_counts_all() -> None:
     fair = int((kept.outcome >= 2).sum())
     assert f"50 of {fair:,} fair balls drawn" in _words(ax)
     one = field_view(swing_outcomes(0.5))
-    assert "The swing: line drive" in _words(one)
+    assert "Simulated: the swing is a line drive" in _words(one)
     assert "1 fair ball " in describe(one)
 
 
@@ -352,6 +375,8 @@ def test_whole_flights() -> None:
     # Sixty points a path: the highest of them is under the apex by at most an eighth of g x step squared.
     assert [line[:, 1].max() for line in drawn] == pytest.approx(flight.apex_ft.ravel(), abs=0.1)
     assert f"{flight.carry_ft.max():.0f} ft" in describe(ax)
+    for start in ("100 mph, 10°", "80 mph, 10°", "100 mph, 30°", "80 mph, 30°"):
+        assert start in _words(ax)
     _check_readable(ax)
     with pytest.raises(QuantityError, match="holds 70 balls"):
         flight_paths(fly_path(np.linspace(60, 100, 70), 20))
@@ -443,3 +468,24 @@ def test_outcomes_stay_apart_in_grey() -> None:
             (((lightness(c) + 16) / 116) ** 3 + 0.05 for c in (one.fill, one.ink)), reverse=True
         )
         assert light / dark >= 4.5, one
+
+
+def test_a_line_stands_out_from_every_area() -> None:
+    # WCAG 2.2, 1.4.11: 3 to 1. The line is dark with a light border: one of the two is enough.
+    for one in OUTCOME_LOOKS:
+        assert max(contrast(look.INK, one.fill), contrast(look.BACKGROUND, one.fill)) >= 3, one
+    (ring,) = [patch for patch in margin_map().patches if patch.get_label() == "scatter"]
+    assert to_hex(ring.get_edgecolor()).upper() == look.INK
+    border, _ = ring.get_path_effects()
+    assert border._gc["foreground"] == look.BACKGROUND
+    # A point of border to either side of the line, or more.
+    assert border._gc["linewidth"] >= ring.get_linewidth() + 2
+
+
+@pytest.mark.parametrize("kind", [None, "deuteranomaly", "protanomaly", "tritanomaly"])
+def test_areas_differ_for_the_colour_blind(kind: str | None) -> None:
+    seen = [as_seen(one.fill, kind) for one in OUTCOME_LOOKS]
+    space = package("colorspacious")
+    for (i, one), (j, two) in combinations(enumerate(seen), 2):
+        pair = OUTCOME_WORDS[i], OUTCOME_WORDS[j]
+        assert space.deltaE(one, two, input_space="sRGB1") >= 10, (kind, pair)

@@ -57,6 +57,7 @@ def _fine_grid(events, exposure, means=241, spreads=160):
     return m, rr, weight / weight.sum(), evidence
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(("groups", "within"), [(2, 0.007), (8, 0.002), (15, 0.002), (40, 0.001)])
 def test_few_laws_against_a_fine_grid(groups, within):
     events, exposure, _ = _league(groups, groups, 20, 200)
@@ -168,6 +169,7 @@ def test_a_plain_table_may_hold_covariates_that_are_no_counts():
         shrink(lines, "hard", "swings", covariates=["bat_mph"])
 
 
+@pytest.mark.slow
 def test_an_earlier_season_is_worth_what_the_table_says():
     rng = np.random.default_rng(8)
     truth = rng.beta(27, 165, 200)

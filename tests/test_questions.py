@@ -75,6 +75,7 @@ def made(name: str) -> hitlab.Claim:
     return check(season(), *who, *placed, **options)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("name", ASKED)
 def test_a_claim_is_remade_from_what_its_card_carries(name):
     claim = made(name)
@@ -82,6 +83,7 @@ def test_a_claim_is_remade_from_what_its_card_carries(name):
     assert claim.question.kind == claim.kind
 
 
+@pytest.mark.slow
 def test_a_spot_with_candidates_and_a_pitcher_is_remade():
     against = hitlab.game.opposing_pitcher(season(), pitcher=PITCHER)
     spot, others = hitlab.game.Spot(-1, 2, "first second"), [OTHER, "Hana Falandra"]
@@ -90,6 +92,7 @@ def test_a_spot_with_candidates_and_a_pitcher_is_remade():
     assert again(claim).to_dict() == claim.to_dict()
 
 
+@pytest.mark.slow
 def test_two_rates_together_are_remade():
     fast, slow = hitlab.situation("pitch_kind=fastball"), hitlab.situation(BREAKING)
     rates = (
@@ -141,6 +144,7 @@ def test_any_question_is_remade(kind, rate, when, less, record, who, bound):
     assert (claim.holds_at, claim.about) == (bound, asked.about)
 
 
+@pytest.mark.slow
 def test_the_other_direction_is_the_other_side_of_the_chance():
     for check in (
         functools.partial(hitlab.check_above, season(), WHO, 0.16),
@@ -159,6 +163,7 @@ def test_the_other_direction_is_the_other_side_of_the_chance():
     assert leaders.verdict == "holds"
 
 
+@pytest.mark.slow
 def test_a_situation_and_days_are_those_pitches_and_no_others():
     late = pd.to_datetime(table()["date"]) >= "2031-05-02"
     chosen = table()[table()["pitch_kind"].isin(["slider", "curveball"]) & late]
@@ -169,12 +174,14 @@ def test_a_situation_and_days_are_those_pitches_and_no_others():
     assert "against breaking balls since May 2, 2031" in claim.became_words
 
 
+@pytest.mark.slow
 def test_near_is_the_chance_between_two_values():
     near = hitlab.check_near(season(), WHO, 0.16, within=0.02)
     above = [hitlab.check_above(season(), WHO, value).chance for value in (0.14, 0.18)]
     assert near.chance == pytest.approx(above[0] - above[1], abs=1e-12)
 
 
+@pytest.mark.slow
 def test_a_clubs_leader_is_sought_in_the_club_with_the_leagues_law():
     claim = hitlab.check_leads(season(), club="lanterns")
     of_club = set(table().loc[table()["club"] == "Saltmere Lanterns", "hitter"])
@@ -235,6 +242,7 @@ def test_a_claim_on_counts_is_remade_as_they_were_counted():
     assert (remade.numbers, remade.verdict) == (claim.numbers, claim.verdict)
 
 
+@pytest.mark.slow
 def test_what_came_before_can_be_asked_of_claims_lists_and_cut_lists():
     claim = hitlab.check_above(table(), WHO, 0.15, when="After a whiff")
     flagged = hitlab.approach.with_previous(table())
@@ -247,6 +255,7 @@ def test_what_came_before_can_be_asked_of_claims_lists_and_cut_lists():
     assert "swings after a whiff per swing" in restricted.say
 
 
+@pytest.mark.slow
 def test_numbers_of_numpy_pass_through_a_file():
     claim = hitlab.check_top(season(), WHO, top=np.int64(3), minimum=np.int64(100))
     assert again(claim).to_dict() == claim.to_dict()
@@ -254,6 +263,7 @@ def test_numbers_of_numpy_pass_through_a_file():
     assert again(claim).to_dict() == claim.to_dict()
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("subject", ["hitter", "pitcher", "club"])
 def test_the_picture_marks_whom_the_claim_is_about(subject):
     who = {"hitter": WHO, "pitcher": PITCHER, "club": "Saltmere Lanterns"}[subject]
@@ -266,6 +276,7 @@ def test_the_picture_marks_whom_the_claim_is_about(subject):
     assert f"The {subject}'s whiffs support it" in listed.rule
 
 
+@pytest.mark.slow
 def test_a_claim_said_the_other_way_turns_its_cut_list_round():
     more, less = (
         hitlab.cut_list(table(), hitlab.check_above(table(), WHO, 0.15, direction=way), most=None)

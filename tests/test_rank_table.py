@@ -31,6 +31,7 @@ def ranked(season):
     return rank_table(season)
 
 
+@pytest.mark.slow
 def test_it_is_what_the_single_steps_give(season, ranked):
     counts = tally(season)
     fit = shrink(counts, "hard", "swings")
@@ -72,6 +73,7 @@ def _lazy_polars(season):
     return pl.from_pandas(season).lazy()
 
 
+@pytest.mark.slow_beyond_first
 @pytest.mark.parametrize(
     ("turned", "kind"),
     [
@@ -93,6 +95,7 @@ def test_the_frame_comes_back_in_its_own_kind(season, ranked, turned, kind):
         assert got[name].tolist() == ranked[name].tolist(), name
 
 
+@pytest.mark.slow
 def test_a_file_and_a_reading_give_a_frame(season, ranked, tmp_path):
     path = hitlab.pitches.write_checked(season, tmp_path / "season.parquet")
     pd.testing.assert_frame_equal(rank_table(path), ranked, check_dtype=False)

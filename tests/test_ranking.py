@@ -186,6 +186,7 @@ def test_the_leader_is_corrected_and_a_minimum_lowers_the_excess(fit):
         leader_by_minimum(fit, (5000,))
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("top", [1, 5])
 def test_more_nodes_change_nothing(fit, top, monkeypatch):
     posterior = fit.posterior

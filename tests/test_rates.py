@@ -65,6 +65,7 @@ def test_unknown_hardness_widens_the_interval():
     assert in_play["rate"] == 0.4
 
 
+@pytest.mark.slow
 @given(st.integers(0, 30), st.integers(0, 30), st.integers(0, 30), st.integers(0, 30))
 def test_unknown_hardness_keeps_the_rate_between_its_bounds(hard, soft, unknown, others):
     in_play = hard + soft + unknown

@@ -173,6 +173,7 @@ _BYTES = st.one_of(
 )
 
 
+@pytest.mark.slow
 @settings(max_examples=200, deadline=None)
 @given(data=_BYTES)
 def test_whatever_the_bytes_only_a_reading_error_comes_out(data: bytes) -> None:
@@ -193,6 +194,7 @@ def test_whatever_the_bytes_only_a_reading_error_comes_out(data: bytes) -> None:
 _CELL = st.text(st.characters(exclude_characters='"\r\n', exclude_categories=("Cs",)), max_size=8)
 
 
+@pytest.mark.slow
 @settings(max_examples=60, deadline=None)
 @given(cells=st.lists(st.tuples(_CELL, _CELL, _CELL), min_size=1, max_size=6))
 def test_every_row_is_kept_or_set_aside_with_its_own_cells(cells: list[tuple[str, str, str]]) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from pathlib import Path
 from typing import Any
 
 import duckdb
@@ -12,8 +13,10 @@ import polars as pl
 import pyarrow as pa
 import pytest
 
+from hitlab.counting import tally
 from hitlab.errors import ReadingError
 from hitlab.pitches.reading import read_pitches
+from hitlab.pitches.storing import write_checked
 from tests.needs import needs_java
 
 CONNECTION = duckdb.connect()  # older DuckDB closes what nobody holds
@@ -142,3 +145,38 @@ def test_arrow_text_of_any_type_and_in_several_pieces() -> None:
         "outcome": ["ball", "foul"],
     }
     assert reading.set_aside["source: outcome"].tolist() == ["x"]
+
+
+def _halved() -> pd.DataFrame:
+    """Names as they come of bytes that were read with the wrong encoding."""
+    names = pd.Series(["Ada", "B\udcff", "C\ud800"], dtype=object)
+    return pd.DataFrame({"hitter": names, "outcome": ["whiff", "foul", "ball"]})
+
+
+def test_half_of_a_character_is_read_as_an_escape_and_said(tmp_path: Path) -> None:
+    reading = read_pitches(_halved())
+    assert reading.table["hitter"].tolist() == ["Ada", "B\\udcff", "C\\ud800"]
+    said = [one for one in reading.report.assumed if "half of a character" in one]
+    assert len(said) == 1
+    assert said[0].startswith("hitter holds half of a character in 2 row(s), first in row 2,")
+    saved = write_checked(reading, tmp_path / "saved.parquet")
+    assert tally(saved).table()["hitter"].tolist() == ["Ada", "B\\udcff", "C\\ud800"]
+    assert not any("half" in one for one in read_pitches(_halved().head(1)).report.assumed)
+
+
+def test_half_of_a_character_in_an_unread_frame_is_named_with_its_row() -> None:
+    with pytest.raises(ReadingError, match=r"hitter, row 2: 'B\\udcff' holds half of a character"):
+        tally(_halved())
+
+
+@pytest.mark.parametrize(
+    "mapping",
+    [
+        {"constants": {"club": "A\ud800"}},
+        {"columns": {"h\ud800": "hitter"}},
+        {"words": {"outcome": {"k\udcff": "whiff"}}},
+    ],
+)
+def test_a_mapping_with_half_of_a_character_is_refused_with_the_mend(mapping: dict[str, Any]) -> None:
+    with pytest.raises(ReadingError, match=r"half of a character .* write it so"):
+        read_pitches(_halved(), mapping)

@@ -169,6 +169,7 @@ def test_other_encodings_are_read_in_blocks_as_well(tmp_path: Path, encoding: st
     assert set(reading.table["hitter"]) == {"Zoé"}
 
 
+@pytest.mark.slow
 def test_a_cell_that_never_ends_is_refused_with_its_line_and_little_memory(tmp_path: Path) -> None:
     path = tmp_path / "endless.csv"
     with path.open("wb") as file:
@@ -248,6 +249,7 @@ def test_a_file_of_many_blocks_reads_as_a_file_of_one(
         assert parts.report.lines == whole.report.lines
 
 
+@pytest.mark.slow
 def test_standard_input_is_read_once_and_only_where_asked(tmp_path: Path) -> None:
     text = "\n".join([HEAD, *_rows(300)])
     code = "from hitlab.pitches.reading import read_pitches\nprint(read_pitches('-').report.rows_kept)"

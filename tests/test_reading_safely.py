@@ -55,6 +55,7 @@ def _in_own_process(code: str, *arguments: Any) -> tuple[str, int]:
     return said, int(peak)
 
 
+@pytest.mark.slow
 @pytest.mark.skipif(not hasattr(os, "mkfifo"), reason="this system has no pipes with a name")
 @pytest.mark.parametrize(
     "code",
@@ -140,6 +141,7 @@ def test_numbers_of_many_digits_in_cells_are_out_of_range(tmp_path: Path) -> Non
     assert reading.table[["outs", "speed_mph"]].isna().all(axis=None)
 
 
+@pytest.mark.slow
 def test_a_small_file_that_unfolds_is_refused_before_it_does(tmp_path: Path) -> None:
     rows = 30_000_000
     indices = pa.array(np.zeros(rows, dtype=np.int8))
@@ -324,6 +326,7 @@ def test_a_forged_mark_is_no_mark(tmp_path: Path, change: Any, words: str) -> No
         open_checked(path)
 
 
+@pytest.mark.slow
 def test_damaged_pages_of_a_trusted_file_are_an_error_not_a_traceback(tmp_path: Path) -> None:
     path = tmp_path / "plain.parquet"
     pq.write_table(pq.read_table(_saved(tmp_path, 5000)), path)

@@ -29,6 +29,7 @@ def told(season):
     return after_whiff(season)
 
 
+@pytest.mark.slow
 def test_all_hitters_are_decided_by_the_difference(counts, told):
     claim = check_response(counts, responses=told)
     row = told.of("whiff")

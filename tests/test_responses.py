@@ -139,6 +139,7 @@ def _league(seed, hitters=60, games=40):
     return hitter * 2 + stage - 1, exposed, response, stage, unit, visit, hitter
 
 
+@pytest.mark.slow
 def test_the_placebo_is_the_sum_over_pairs_of_other_units():
     stratum, exposed, response, stage, unit, visit, hitter = _league(1, hitters=40, games=20)
     found = compare_units(stratum, exposed, response, stage, unit, visit, hitter, 0.9)
@@ -193,6 +194,7 @@ def season():
     return make_season(hitters=40, clubs=2, pitches=5_000, seed=8).pitches
 
 
+@pytest.mark.slow
 def test_rows_are_those_of_a_plain_loop(season):
     told = after_whiff(season)
     expected = dict.fromkeys(("whiff_pitches", "other_pitches", "whiff_yes", "other_yes"), 0)
@@ -238,6 +240,7 @@ def test_a_swing_and_a_take_mirror_each_other(season):
         assert swing["error"] == pytest.approx(take["error"], rel=1e-9)
 
 
+@pytest.mark.slow
 def test_one_hitter_is_tested_exactly():
     season = make_season(hitters=18, clubs=2, pitches=6_000, seed=8).pitches
     who = season["hitter_id"].value_counts().index[0]

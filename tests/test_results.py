@@ -18,7 +18,7 @@ import pytest
 import hitlab
 from hitlab import results
 from hitlab.errors import HitlabError, MissingPackageError, ReadingError
-from hitlab.results import Listing, Note, Points, Result, Table, harmless
+from hitlab.results import Listing, Note, Points, Result, Table, harmless, save_table
 from tests import needs
 
 
@@ -76,7 +76,7 @@ def test_a_result_is_a_title_notes_and_a_table(frame):
     shown = Swings(frame[["hitter", "swings"]], ("bunts are none",))
     assert str(shown) == (
         "Swings & misses\n  note: bunts are none\n"
-        " hitter  swings\nAda <b>      12\n   =1+1       5\n     -2       7"
+        "   hitter  swings\n  Ada <b>      12\n     =1+1       5\n       -2       7"
     )
     page = shown._repr_html_()
     assert page.startswith("<p>Swings &amp; misses</p>\n<p>Note: bunts are none</p>\n<table")
@@ -108,16 +108,16 @@ def test_a_result_without_a_title_begins_with_its_table(frame):
     class Bare(Result):
         data: pd.DataFrame
 
-    assert str(Bare(frame[["swings"]])) == " swings\n     12\n      5\n      7"
+    assert str(Bare(frame[["swings"]])) == "   swings\n       12\n        5\n        7"
 
 
 def test_a_result_of_paragraphs_and_tables(frame):
     shown = Sentence(frame[["hitter", "rate"]].iloc[:2])
     assert str(shown) == (
         "Claim: <Ada> hits it hard more\n  often than anybody.\n\n"
-        " hitter  rate\nAda <b>   0.1\n   =1+1   NaN\n"
+        "   hitter  rate\n  Ada <b>   0.1\n     =1+1   NaN\n"
         "Assumed:\n  one\n    two\nNothing below\n  source: from a sheet\n  bare\n"
-        "         rate\nhitter       \nAda <b>   0.1\n=1+1        ?"
+        "           rate\n  hitter       \n  Ada <b>   0.1\n  =1+1        ?"
     )
     page = shown._repr_html_()
     assert page.count("<table") == 2
@@ -163,6 +163,23 @@ def test_a_column_of_several_kinds_is_text_in_parquet(tmp_path):
     back = pd.read_parquet(mixed.save(tmp_path / "m.parquet"))["value"]
     assert back.tolist()[:2] == ["x", "0.5"]
     assert back.isna().tolist() == [False, False, True]
+
+
+def test_half_of_a_character_is_saved_as_an_escape(tmp_path):
+    """As comes of bytes that were read with the wrong encoding; no file can hold it."""
+    names = pd.Series(["A\ud800da", "B\udcff", None], dtype=object)
+    frame = pd.DataFrame({"hitter": names, "swings": [3, 4, 5], "mixed": ["C\udfff", 1, None]})
+    frame = frame.set_axis(pd.Index(["hitter", "swings", "mixed\ud800"], dtype=object), axis="columns")
+    for ending in (".parquet", ".csv", ".xlsx"):
+        save_table(frame, tmp_path / f"saved{ending}")
+    back = pd.read_parquet(tmp_path / "saved.parquet")
+    assert list(back) == ["hitter", "swings", "mixed\\ud800"]
+    assert back["hitter"].tolist()[:2] == ["A\\ud800da", "B\\udcff"]
+    assert back["hitter"].isna().tolist() == [False, False, True]
+    assert back["mixed\\ud800"].tolist()[:2] == ["C\\udfff", "1"]
+    again = pd.read_csv(tmp_path / "saved.csv")
+    assert again["hitter"].tolist()[:2] == back["hitter"].tolist()[:2]
+    assert frame["hitter"][0] == "A\ud800da"
 
 
 def test_saved_as_a_spreadsheet_nothing_runs(frame, tmp_path):

@@ -71,6 +71,7 @@ def a_pitcher() -> str:
     return str(season["pitcher"].value_counts().index[0])
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("sentence", SAID)
 def test_a_sentence_is_one_command(sentence, tmp_path, capsys):
     words, claimed = SAID[sentence]
@@ -91,6 +92,7 @@ def test_a_sentence_is_one_command(sentence, tmp_path, capsys):
         assert set(listed["side"]) == {"supports", "speaks against"}
 
 
+@pytest.mark.slow
 def test_owning_breaking_balls_is_asked_of_the_league_and_not_of_the_hitters_own_rest():
     """Twenty hitters get answers that follow their own records there, from below to above."""
     counts = hitlab.tally(hitlab.demo_season(), where="pitch_kind=breaking")

@@ -147,6 +147,7 @@ def test_errors_name_what_is_missing(table):
         with_previous([1, 2])
 
 
+@pytest.mark.slow
 @settings(max_examples=50, deadline=None)
 @given(st.lists(st.integers(1, 5), min_size=1, max_size=8), st.randoms(use_true_random=False))
 def test_any_order_of_rows_gives_the_same_previous_pitches(lengths, random):

@@ -58,6 +58,7 @@ def swung(row):
     return row["outcome"] in ("whiff", "foul tip", "foul", "in play") and not row["bunt"]
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("at_once", [True, False])
 def test_a_pattern_is_found_where_a_plain_loop_finds_it(season, at_once):
     first = after(whiff(kind="breaking"))
@@ -76,6 +77,7 @@ def test_a_pattern_is_found_where_a_plain_loop_finds_it(season, at_once):
     assert found.searched == len(season.groupby(["game", "plate_appearance"]))
 
 
+@pytest.mark.slow
 @settings(max_examples=60, deadline=None)
 @given(
     st.lists(

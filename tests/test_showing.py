@@ -46,6 +46,7 @@ def harmlessly(text, verdicts=0):
 # The rule.
 
 
+@pytest.mark.slow
 def test_everything_that_is_not_seen_is_known():
     for code in range(sys.maxunicode + 1):
         letter = chr(code)
@@ -329,6 +330,39 @@ def test_results_say_their_names_harmlessly():
         assert all(len(text) < 5_000 for text in read.text), name
 
 
+def test_a_name_that_reads_like_a_verdict_begins_no_line(capsys):
+    """Not in the table, nor where a sentence begins with the best hitter's name."""
+    from hitlab import estimates, over_time
+    from hitlab.cli.console import print_claim
+
+    forged = HOSTILE[0]
+    rows = [
+        (name, day, "in play", speed)
+        for name, hard in ((forged, 24), ("Bo Zelm", 9), ("Cy Drul", 7))
+        for day in range(30)
+        for speed in (100.0 if day < hard else 60.0, 50.0)
+    ]
+    sheet = pd.DataFrame(rows, columns=["hitter", "day", "outcome", "exit_mph"])
+    sheet["game"] = "g" + sheet["day"].astype(str)
+    sheet["date"] = [f"2031-05-{1 + day:02d}" for day in sheet.pop("day")]
+    counts = hitlab.tally(sheet)
+    claim = hitlab.check_above(sheet, forged, 0.9)
+    form = over_time.form_over_time(hitlab.tally(sheet, by=["hitter", "game", "date"]), forged, window=4)
+    ranks = estimates.ranks(hitlab.shrink(counts, "hard", "swings"))
+    assert claim.became_words.startswith(forged)
+    assert form.title.startswith(forged)
+    assert ranks.title.startswith(forged)
+    for result in (counts, hitlab.rate(counts, "hard", per="swings"), ranks, form):
+        assert forged in str(result)
+        assert harmlessly(str(result))
+    assert harmlessly(str(claim), verdicts=1)
+    assert "\nVerdict: DOES NOT HOLD" in str(claim)
+    print_claim(claim)
+    said = capsys.readouterr().out
+    assert harmlessly(said, verdicts=1)
+    assert "\nVerdict: DOES NOT HOLD" in said
+
+
 def test_every_kind_of_result_shows_through_the_one_rule():
     """Whatever class it is: texts of each kind of part, and of a dataclass's own picture of itself."""
 
@@ -351,8 +385,10 @@ def test_every_kind_of_result_shows_through_the_one_rule():
             Table(frame, index=True),
             Table(frame, 2),
         ]
-        assert harmlessly(as_text(parts))
-        assert harmlessly(as_text(parts, 40))
+        # A paragraph and a heading are sentences of ours, and begin their lines; nothing else does.
+        ours = 2 * hostile.startswith("Verdict")
+        assert harmlessly(as_text(parts), ours)
+        assert harmlessly(as_text(parts, 40), ours)
         assert not unseen(as_html(parts))
         assert frame.columns[0] == hostile  # the table itself is as it was
 
@@ -364,7 +400,8 @@ def test_a_long_table_is_shown_by_its_ends():
     assert text.splitlines()[-1].split() == [r"Ada\x1b999", "999"]
     assert "\x1b" not in text
     plain = frame.assign(hitter="Ada")
-    assert as_text([Table(plain, 6)]) == plain.to_string(index=False, max_rows=6)
+    told = plain.to_string(index=False, max_rows=6)
+    assert as_text([Table(plain, 6)]) == "\n".join(f"  {line}" for line in told.splitlines())
 
 
 # What is saved.

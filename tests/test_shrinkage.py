@@ -77,6 +77,7 @@ def test_no_spread_beyond_luck_is_said():
     assert said not in shrink(lines.assign(swings=exposure, hard=events), "hard", "swings").notes
 
 
+@pytest.mark.slow
 @given(st.lists(st.tuples(st.integers(0, 40), st.integers(0, 40)), min_size=2, max_size=12))
 @settings(deadline=None, max_examples=25)
 def test_a_shrunk_rate_lies_between_the_rate_and_the_mean(pairs):
@@ -102,6 +103,7 @@ def test_a_shrunk_rate_lies_between_the_rate_and_the_mean(pairs):
     assert ((fit.data["low"] >= 0) & (fit.data["low"] < fit.data["high"]) & (fit.data["high"] <= 1)).all()
 
 
+@pytest.mark.slow
 def test_posterior_of_one_law_against_scipy():
     events, exposure = _league(3, 60)
     lines = pd.DataFrame({"hitter": [f"h{i}" for i in range(60)], "swings": exposure, "hard": events})

@@ -72,6 +72,7 @@ def test_one_hitter_agrees_with_quadrature_where_the_laws_are_known():
     np.testing.assert_allclose([law.low[-1], law.high[-1]], ends, atol=0.04)
 
 
+@pytest.mark.slow
 def test_many_situations_tell_the_spread_that_one_cannot():
     rng = np.random.default_rng(8)
     tables, truths = [], []
@@ -109,6 +110,7 @@ def test_a_small_split_is_pulled_to_what_the_situation_does_to_everybody():
     assert row["chance_above_rest"] < 0.2
 
 
+@pytest.mark.slow
 def test_a_league_without_splits_gives_few_striking_chances():
     striking = []
     for seed in range(12):

@@ -77,6 +77,7 @@ def test_without_results_nothing_is_counted():
         shrink_outcomes(pd.DataFrame({"hitter": ["A"], **dict.fromkeys(OUTCOME_COUNTS, 0)}))
 
 
+@pytest.mark.slow
 def test_shrunk_probabilities_add_up_and_match_their_draws(rates):
     mean = rates.mean()
     np.testing.assert_allclose(mean.sum(axis=1), 1, atol=1e-12)
@@ -143,6 +144,7 @@ def test_intervals_luck_and_chances_in_made_leagues():
     assert np.mean(luck) == pytest.approx(np.mean(luck_true), abs=0.05)
 
 
+@pytest.mark.slow
 def test_luck_share_of_equal_hitters_is_large():
     rng = np.random.default_rng(5)
     table = pd.DataFrame(rng.multinomial(300, LEAGUE, 60), columns=list(OUTCOME_COUNTS))
@@ -329,6 +331,7 @@ def test_the_finding_is_said_plainly(rates):
     assert found.chance_best_after(0, 0) == pytest.approx(found.data["chance_best"].iloc[0], abs=0.02)
 
 
+@pytest.mark.slow
 def test_expressions_narrow_the_counts():
     away = outcome_counts(demo_season(), where=nw.col("half") == "top")
     whole = outcome_counts(demo_season())

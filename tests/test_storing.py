@@ -56,6 +56,7 @@ def _tables(draw: st.DrawFn) -> pd.DataFrame:
     return pd.DataFrame(content)
 
 
+@pytest.mark.slow
 @settings(max_examples=30, deadline=None)
 @given(frame=_tables())
 def test_what_is_written_is_what_is_opened(frame: pd.DataFrame) -> None:
@@ -152,6 +153,7 @@ def test_files_that_cannot_be_opened_or_written(tmp_path: Path) -> None:
         write_checked(SHEET, tmp_path / "nowhere" / "t.parquet")
 
 
+@pytest.mark.slow
 def test_opening_does_not_pay_for_the_reader(tmp_path: Path) -> None:
     path = write_checked(SHEET, tmp_path / "t.parquet")
     code = (
@@ -164,6 +166,7 @@ def test_opening_does_not_pay_for_the_reader(tmp_path: Path) -> None:
     assert shown.strip() == "[]"
 
 
+@pytest.mark.slow
 def test_reading_imports_no_engine_that_the_caller_did_not_bring() -> None:
     code = (
         "import sys, hitlab.pitches.reading; "

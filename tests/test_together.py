@@ -91,6 +91,7 @@ def _double_integral(counts, found, side=11, points=61):
     return mass / mass.sum()
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(
     "league",
     [
@@ -159,6 +160,7 @@ def test_with_no_luck_it_is_the_correlation_of_a_normal_sample():
     assert deviation == pytest.approx(expected, rel=0.05)
 
 
+@pytest.mark.slow
 @settings(max_examples=15, deadline=None)
 @given(seed=st.integers(0, 10_000), hitters=st.integers(3, 60), most=st.integers(2, 400))
 def test_swapping_turning_and_reordering(seed, hitters, most):
@@ -175,6 +177,7 @@ def test_swapping_turning_and_reordering(seed, hitters, most):
     np.testing.assert_allclose(turned[:2], (-mean, deviation), atol=2e-3)
 
 
+@pytest.mark.slow
 def test_the_observed_correlation_is_the_true_one_times_the_root_of_both_reliabilities():
     """Spearman 1904 (attenuation), on 2,500 hitters of 150 swings each."""
     link = _linked(_league(8, 2_500, 0.6, exposures=(150, 150)))
@@ -215,6 +218,7 @@ def test_shrunk_rates_are_those_of_a_normal_model_with_known_parts():
 # Whose luck is shared ------------------------------------------------------------------------------------
 
 
+@pytest.mark.slow
 def test_one_table_of_swings_for_two_rates_is_refused_with_the_number_of_pitches():
     season = demo_season()
     swings = int(tally(season).column("swings").sum())
@@ -265,6 +269,7 @@ def test_luck_that_the_rules_call_apart_is_apart_and_the_other_is_not():
     assert nested == pytest.approx(0, abs=4 * error)
 
 
+@pytest.mark.slow
 def test_pitches_and_counts_give_the_same_and_so_do_path_and_frame():
     season = demo_season()
     frame = pd.read_parquet(season)

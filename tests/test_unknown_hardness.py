@@ -150,6 +150,7 @@ def test_shrinking_notes_it_and_leaves_the_others_to_be_ranked(lines):
         ranks(shrink(few, "hard", "swings"), minimum=200)
 
 
+@pytest.mark.slow
 def test_nobody_is_ranked_where_too_much_of_all_contact_is_unknown(with_fouls):
     fit = shrink(with_fouls, "hard", "swings")
     said = (

@@ -147,6 +147,72 @@ def test_in_the_library_too_what_was_read_is_not_written_over(sheet, tmp_path):
     assert digest(sheet) == before[sheet]
 
 
+def test_no_result_is_written_over_what_was_read(sheet, tmp_path, monkeypatch):
+    """Rates and rankings do not know their file, and paths are told from another folder afterwards."""
+    import hitlab
+    from hitlab.evidence.cards import card
+    from hitlab.evidence.cut_lists import cut_list
+    from hitlab.pitches.storing import write_checked
+
+    mapping = tmp_path / "mapping.toml"
+    mapping.write_text('[columns]\n"exit_mph" = "exit_mph"\n')
+    monkeypatch.chdir(sheet.parent)
+    reading = hitlab.read_pitches("sheet.csv", mapping)
+    monkeypatch.chdir(tmp_path)
+    counts = hitlab.tally(reading)
+    claim = hitlab.check_leads(reading)
+    (tmp_path / "same.csv").hardlink_to(sheet)
+    for end in ("svg", "otio", "csv"):
+        (tmp_path / f"link.{end}").symlink_to(sheet)
+        (tmp_path / f"mapping.{end}").symlink_to(mapping)
+    before = {path: digest(path) for path in (sheet, mapping)}
+    for write in (
+        lambda: counts.save(sheet),
+        lambda: counts.save("same.csv"),
+        lambda: counts.save("mapping.csv"),
+        lambda: hitlab.rate(counts, "hard", per="swings").save(sheet),
+        lambda: hitlab.shrink(counts, "hard", per="swings").save(sheet),
+        lambda: hitlab.tally(reading.table).save(sheet),
+        lambda: reading.report.save(sheet),
+        lambda: reading.save_set_aside("link.csv"),
+        lambda: claim.save(sheet),
+        lambda: cut_list(reading.table, claim).save(sheet),
+        lambda: cut_list(reading.table, claim).save("link.otio"),
+        lambda: card(claim, "link.svg"),
+        lambda: card(claim, "mapping.svg"),
+        lambda: write_checked(reading, sheet),
+        lambda: write_checked(reading.table, sheet),
+    ):
+        with pytest.raises(ReadingError, match="is the file that is read"):
+            write()
+    assert {path: digest(path) for path in (sheet, mapping)} == before
+
+
+def test_a_saved_table_may_be_replaced_by_a_better_one(sheet, tmp_path):
+    import hitlab
+    from hitlab.pitches.storing import write_checked
+
+    saved = write_checked(hitlab.read_pitches(sheet), tmp_path / "saved.csv")
+    rates = hitlab.rate(hitlab.tally(saved), "hard", per="swings")
+    with pytest.raises(ReadingError, match="is the file that is read"):
+        rates.save(saved)
+    write_checked(hitlab.read_pitches(sheet).table.head(5), saved)
+    assert hitlab.tally(saved).column("pitches").sum() == 5
+
+
+@posix
+@pytest.mark.parametrize("out", ["--save", "--set-aside"])
+def test_a_file_given_as_standard_input_is_not_written_over(out, sheet):
+    before = digest(sheet)
+    with sheet.open("rb") as given:
+        done = subprocess.run(
+            [sys.executable, "-m", "hitlab", "read", "-", out, str(sheet)], stdin=given, capture_output=True
+        )
+    assert done.returncode == 2
+    assert b"it is the file that is read" in done.stderr
+    assert digest(sheet) == before
+
+
 # What is no file is not replaced by one.
 
 
@@ -195,6 +261,7 @@ def test_a_name_that_cannot_be_is_said_in_a_sentence(option, name, why, sheet, t
     assert alone(tmp_path) == ["in"]
 
 
+@pytest.mark.slow
 @posix
 def test_a_name_that_is_not_utf8_is_written_and_shown(sheet, tmp_path):
     out = os.fsencode(tmp_path) + b"/ch\xe9cked.parquet"
@@ -270,6 +337,7 @@ def limited(words, limit):
     return subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=False)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("kind", KINDS)
 @posix
 def test_where_the_room_ends_the_old_file_stays_whole(kind, sheet, tmp_path):
@@ -348,6 +416,7 @@ print("ended", run(sys.argv[1:]))
 """
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("kind", KINDS)
 @posix
 def test_killed_while_it_writes_it_leaves_the_old_file_whole(kind, sheet, tmp_path, capsys):
@@ -413,6 +482,7 @@ def test_a_season_is_made_only_where_it_can_be_written(tmp_path, capsys):
     assert alone(tmp_path / "season") == ["truth.csv"]
 
 
+@pytest.mark.slow
 @posix
 def test_a_season_that_finds_no_room_leaves_the_old_one(tmp_path):
     old = {}
@@ -424,6 +494,7 @@ def test_a_season_that_finds_no_room_leaves_the_old_one(tmp_path):
     assert {name: (tmp_path / name).read_text() for name in alone(tmp_path)} == old
 
 
+@pytest.mark.slow
 def test_the_demo_is_written_whole_or_not_at_all(tmp_path, monkeypatch):
     from hitlab.league import demo
 

@@ -26,11 +26,11 @@ from hitlab.optional import load
 from hitlab.results import Listing
 from hitlab.wording import chance_text, level_words, rate_text
 
-__all__ = ["Matched", "match_to_league"]
+__all__ = ["FEWEST", "Matched", "match_to_league"]
 
 Floats = NDArray[np.float64]
 
-_FEWEST = 200  # events and non-events needed for a regression of this size (about 20 a coefficient)
+FEWEST = 200  # events and non-events needed for a regression of this size (about 20 a coefficient)
 _WIDEST = 1.0  # spread of the effects: beyond it one hitter's odds would be seven times another's
 _SPREADS = 40
 _EFFECTS = np.linspace(-3.0, 3.0, 241)
@@ -148,10 +148,10 @@ def match_to_league(
             f"{pitches.columns[column]}, row {row + 1}: a value is missing; leave the pitch out"
         )
     fewest = min(int(success.sum()), int((~success).sum()))
-    if fewest < _FEWEST:
+    if fewest < FEWEST:
         raise CountsError(
             f"{int(success.sum()):,} of {len(success):,} tries succeeded; the league's chances need at least "
-            f"{_FEWEST} that did and {_FEWEST} that did not"
+            f"{FEWEST} that did and {FEWEST} that did not"
         )
     names, logits, coefficients = _league_logits(success, pitches)
     count = int(group.max()) + 1 if groups is None else groups

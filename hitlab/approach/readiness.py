@@ -1,14 +1,19 @@
 """Ready for the fastball: what becomes of swings at fastballs, by part of the zone, and which way fouls go.
 
-A hitter who is on time puts the fastball that he touches between the lines; one who is late fouls it off to
-the opposite side, one who is early to the pull side, and straight back means on time and off-centre. So the
-fair share of contact is the measure, up and in the hard test, over the middle the easy one. With two
-strikes a foul keeps the at-bat alive and is often meant: those swings are counted apart. Each hitter is set
-against the league at the same speed and place (``hitlab.approach.matched``).
+A hitter who is late fouls the fastball off to the opposite side, one who is early to the pull side, and
+straight back means on time and off-centre. So where the directions of fouls are written down, the measure is
+the share of his fouls that did *not* go late; up and in is the hard test, over the middle the easy one. Where
+they are not, it is contact per swing, which tells less. Each hitter is set against the league at the same
+speed and place (``hitlab.approach.matched``).
 
-When it fails: hitters who spoil pitches on purpose, pitchers who are not the league's, and parts of the
-zone with a handful of swings. A fair share says nothing of how hard the ball was hit; that stands beside
-it.
+In invented leagues, whose readiness is known, the default's effect correlates with it by .54 to .67 (five
+leagues of the usual size), contact per swing by .42 to .56, and the fair share of contact not at all: who
+fouls off much is mostly somebody who fouls off much. It is counted all the same, with two strikes apart,
+because it is what a coach sees; it is no measure of being on time.
+
+When it fails: hitters who aim at the opposite field, or spoil pitches on purpose; pitchers who are not the
+league's; a barrel that droops at contact sends some early balls foul on the late side and the reverse; parts
+of the zone with a handful of swings. None of the measures but ``hard`` says how hard the ball was hit.
 """
 
 from __future__ import annotations
@@ -19,7 +24,7 @@ from typing import Any, ClassVar, Literal
 import numpy as np
 import pandas as pd
 
-from hitlab.approach.matched import match_to_league
+from hitlab.approach.matched import FEWEST, match_to_league
 from hitlab.counting.counts import Counts
 from hitlab.counting.facts import Conventions
 from hitlab.counting.finding import find_row
@@ -39,8 +44,9 @@ __all__ = ["MEASURES", "Readiness", "fastball_readiness", "zone_parts"]
 PARTS = ("up and in", "over the middle", "elsewhere")
 """Parts of the zone, in the order in which they are asked: the first that fits."""
 
-Measure = Literal["fair", "touched", "hard"]
+Measure = Literal["not_late", "fair", "touched", "hard"]
 MEASURES: dict[str, str] = {
+    "not_late": "fouls that did not go late",
     "fair": "fair share of contact",
     "touched": "contact per swing",
     "hard": "hard-hit balls per swing",
@@ -65,6 +71,7 @@ _COLUMNS = (
     "foul_side",
     "spray_deg",
 )
+_TOLD_AT_LEAST = 0.5  # of all fouls: where fewer have a direction, those may be special ones
 _NEEDED = ("hitter", "outcome", "pitch_kind", "speed_mph", "inside_in", "height_in")
 _FLAGS = {
     "fair": "put_in_play",
@@ -126,9 +133,14 @@ class Readiness(Listing):
     def title(self) -> str:
         """What is shown, in words."""
         return (
-            f"{MEASURES[self.measure]} on fastballs, fewer than two strikes, against the league at the same "
+            f"{MEASURES[self.measure]} on fastballs, {self.count_words}, against the league at the same "
             f"speed and place; {level_words(self.level)} posterior intervals of the log odds"
         )
+
+    @property
+    def count_words(self) -> str:
+        """At which counts the measure is taken: where a foul went is asked with two strikes as well."""
+        return "at any count" if self.measure == "not_late" else "fewer than two strikes"
 
     def direction_words(self, hitter: str) -> str:
         """Say where a hitter's fouls went and what that suggests; or that it cannot be told.
@@ -220,7 +232,7 @@ def zone_parts(pitches: pd.DataFrame, borders: Borders | None = None) -> pd.Seri
 def fastball_readiness(
     pitches: Any,
     *,
-    measure: Measure = "fair",
+    measure: Measure | None = None,
     borders: Borders | None = None,
     conventions: Conventions | None = None,
     level: float = DEFAULT_LEVEL,
@@ -232,8 +244,11 @@ def fastball_readiness(
     pitches
         Path of a checked file, a ``Reading``, or a frame of the pitch table.
     measure
-        What is set against the league: ``fair`` (of contact), ``touched`` (contact of swings) or ``hard``
-        (hard-hit balls of swings), all with fewer than two strikes.
+        What is set against the league: ``not_late`` (of the fouls whose direction is written down, those that
+        did not go to the opposite side; at any count), or with fewer than two strikes ``touched`` (contact
+        of swings), ``fair`` (of contact), ``hard`` (hard-hit balls of swings). Where not given ``not_late``
+        if at least half of the fouls have a direction and they are enough for the league's chances, else
+        ``touched``.
     borders
         Where the parts of the zone end.
     conventions
@@ -258,14 +273,16 @@ def fastball_readiness(
     --------
     >>> import hitlab
     >>> from hitlab.approach import fastball_readiness
-    >>> ready = fastball_readiness(hitlab.demo_season(), measure="touched")
+    >>> ready = fastball_readiness(hitlab.demo_season())
+    >>> ready.measure
+    'not_late'
     >>> ready.table()[["hitter", "tries", "successes", "league", "adjusted"]].head(3).round(2)
                  hitter  tries  successes  league  adjusted
-    0   Íñigo Hoshidori    216        188  171.77      0.84
-    1  Tobiah Sorashige    203        142  162.34      0.73
-    2      Nadia Izezno    240        194  190.08      0.81
+    0   Íñigo Hoshidori    103         82   64.22      0.72
+    1  Tobiah Sorashige    107         63   67.55      0.60
+    2      Nadia Izezno    104         79   67.40      0.69
     """
-    if measure not in MEASURES:
+    if measure is not None and measure not in MEASURES:
         raise CountsError(f"measure={measure!r}: give one of {', '.join(MEASURES)}")
     borders, conventions = borders or Borders(), conventions or Conventions()
     unknown = why_hard_is_unknown(pitches, conventions)
@@ -277,16 +294,13 @@ def fastball_readiness(
     known["part"] = zone_parts(known, borders)
     parts = _by_part(known)
     data = _by_hitter(known)
-    early = known[~known["deep"]]
-    if measure == "fair":
-        early = early[early["contact"]]
-    if measure == "hard":  # what was not measured is not soft
-        early = early[~early["unknown"]]
-    codes = pd.Index(data["hitter_id"]).get_indexer(early["hitter_id"])
+    measure = measure or _finds_most(known)
+    tries, success = _tries(known, measure)
+    codes = pd.Index(data["hitter_id"]).get_indexer(tries["hitter_id"])
     matched = match_to_league(
-        early[{"touched": "contact"}.get(measure, measure)].to_numpy(bool),
+        success,
         codes.astype(np.int64),
-        early[["speed_mph", "inside_in", "height_in"]].astype(float).reset_index(drop=True),
+        tries[["speed_mph", "inside_in", "height_in"]].astype(float).reset_index(drop=True),
         groups=len(data),
         level=level,
     )
@@ -331,6 +345,28 @@ def fastball_readiness(
         told / fouls if fouls else 0.0,
         tuple(notes),
     )
+
+
+def _finds_most(known: pd.DataFrame) -> Measure:
+    """Choose the measure that tells most of being on time, by what was written down and never by results."""
+    fouls = known[known["foul"]]
+    told = fouls["foul_side"].dropna()
+    late = int((told == "opposite").sum())
+    enough = len(told) >= _TOLD_AT_LEAST * len(fouls) and min(late, len(told) - late) >= FEWEST
+    return "not_late" if enough else "touched"
+
+
+def _tries(known: pd.DataFrame, measure: Measure) -> tuple[pd.DataFrame, Any]:
+    """Return the swings that a measure is taken of, and which of them succeeded."""
+    if measure == "not_late":
+        tries = known[known["foul"] & known["foul_side"].notna().astype(bool)]
+        return tries, (tries["foul_side"] != "opposite").to_numpy(bool)
+    tries = known[~known["deep"]]
+    if measure == "fair":
+        tries = tries[tries["contact"]]
+    if measure == "hard":  # what was not measured is not soft
+        tries = tries[~tries["unknown"]]
+    return tries, tries["contact" if measure == "touched" else measure].to_numpy(bool)
 
 
 def _fastball_swings(pitches: Any, conventions: Conventions) -> pd.DataFrame:

@@ -112,7 +112,7 @@ def check_leads(table: Any, hitter: str | None = None, **asked: Unpack[Asked]) -
         A pitch table (a checked file's path, a ``Reading``, a frame) or counts.
     hitter
         Name, label or id; a surname is enough where only one has it. Whoever has the highest observed rate
-        where not given.
+        where not given. Claims about a value or a change are also asked of ``"league"``: all together.
     asked
         Rate, situation, days and bounds: see :class:`Asked`.
 
@@ -301,6 +301,8 @@ def check_split(
 
     Whether it is above the *league's* there is another question: ``check_above(table, hitter, "league",
     when=...)``. The chance is pulled toward what the situation does to everybody, and a small split more so.
+    Given a pitch table, the usual situations tell how much hitters differ, too, and the chance is that of
+    ``all_splits``. From counts alone the one situation tells it: less is called then.
 
     Parameters
     ----------

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from importlib import import_module
 from typing import Any
 
-from hitlab.claims.question import Question
+from hitlab.claims.question import THE_LEAGUE, Question
 from hitlab.claims.result import Claim
 from hitlab.errors import ClaimError
 
@@ -52,6 +52,7 @@ class Kind:
         ClaimError
             Where the question has something that the kind does not know.
         """
+        question = self._of_league(question)
         usual = Question(kind=self.name)
         for field in self.knows_no:
             if getattr(question, field) != getattr(usual, field):
@@ -66,6 +67,29 @@ class Kind:
         function: Callable[..., Claim] = getattr(import_module(f"hitlab.claims.{module}"), name)
         return function(question, table, **given)
 
+    def _of_league(self, question: Question) -> Question:
+        """Take "league" as a name for everybody together, and refuse it where one alone can be meant."""
+        named = question.who.strip().casefold() in _LEAGUE_NAMES and question.subject in ("hitter", "league")
+        if not named and question.subject != "league":
+            return question
+        if question.who and not named:
+            raise ClaimError(
+                f"subject='league' and {question.who!r}: the league is everybody together; leave one out"
+            )
+        if self.name in _ALL_TOGETHER:
+            return replace(question, who="", subject="hitter")
+        if self.name not in _OF_LEAGUE:
+            kinds = ", ".join(sorted({*_OF_LEAGUE, *_ALL_TOGETHER}))
+            raise ClaimError(
+                f"a claim of the kind {self.name!r} is about one among many; of the whole league: {kinds}"
+            )
+        return replace(question, who=THE_LEAGUE, subject="league")
+
+
+_OF_LEAGUE = ("above", "near", "more")
+_ALL_TOGETHER = ("response", "together")
+"""Kinds that are about everybody where nobody is named."""
+_LEAGUE_NAMES = ("league", THE_LEAGUE)
 
 _RANKED = ("club", "minimum")
 _LAW = ("prior", "independent")

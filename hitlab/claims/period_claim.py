@@ -26,7 +26,7 @@ from hitlab.claims.faced_pitching import (
 from hitlab.claims.question import Question
 from hitlab.claims.result import Claim, Verdict, denies, how_likely, how_sure, on_the_record
 from hitlab.claims.setting import Setting
-from hitlab.claims.source import Source
+from hitlab.claims.source import Source, in_one
 from hitlab.claims.verdicts import COUNTED
 from hitlab.counting.counts import Counts
 from hitlab.counting.days import day_words
@@ -70,7 +70,9 @@ def answer_more(question: Question, table: Any, before: Counts | None = None) ->
         faced = _faced(source, *met) if met else None
         than = than or f"before {day_words(since)}"
     else:
-        first, second = (summed_by_hitter(as_counts(counts)) for counts in (before, table))
+        earlier = as_counts(before)
+        earlier = in_one(earlier) if question.subject == "league" else earlier
+        first, second = (summed_by_hitter(counts) for counts in (earlier, source.table))
         faced = None
     return _answer(source, first, second, than or "before", faced)
 
@@ -141,14 +143,17 @@ def _answer(source: Source, before: Counts, now: Counts, than: str, faced: Parts
         sure = how_sure(chance, denies(verdict, chance), f"that it is {'so' if ' ' in so else so}")
         say = f"{name}'s true rate of {rate} {how_likely(verdict, chance)} {so} than {than}, {basis}: {sure}."
         claim = f"{name}'s true rate of {rate} is {so} than {than}"
-        avoid = f"“{name} {'has become' if verdict != 'does not hold' else 'is'} a different hitter.”"
+        other = "something else" if setting.of_league else "a different hitter"
+        avoid = f"“{name} {'has become' if verdict != 'does not hold' else 'is'} {other}.”"
         would = (notes and "measuring the contact whose hardness is unknown") or (
             "more swings in both periods; the shorter one decides"
         )
         assumptions = (
             "within each period, attempts are independent draws at one true rate",
-            f"the changes of the {len(change.data):,} {q.subject}s in both follow a normal law of log odds "
-            "ratios, whose mean and spread are integrated over",
+            "the league's change is that of all together: other hitters in the second period change it, too"
+            if setting.of_league
+            else f"the changes of the {len(change.data):,} {q.subject}s in both follow a normal law of log "
+            "odds ratios, whose mean and spread are integrated over",
             f"the two periods differ in nothing else that matters: {'measuring' if matters else OTHERWISE}",
             *((ALIKE,) if matters else ()),
         )

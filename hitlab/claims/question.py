@@ -15,13 +15,16 @@ from hitlab.errors import ClaimError
 if TYPE_CHECKING:
     from hitlab.claims.result import Claim
 
-__all__ = ["About", "Direction", "Question", "Subject"]
+__all__ = ["THE_LEAGUE", "About", "Direction", "Question", "Subject"]
 
 About = Literal["underlying", "record"]
 """What a claim is about: the underlying rate (and so the future), or the record as it stands today."""
 
 Direction = Literal["more", "less", "either"]
-Subject = Literal["hitter", "pitcher", "club"]
+Subject = Literal["hitter", "pitcher", "club", "league"]
+
+THE_LEAGUE = "the league"
+"""What the whole table is called as a subject."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -35,7 +38,8 @@ class Question:
     who
         The subject's name, label or id; empty for whoever leads, or for all together.
     subject
-        Who has the rate: ``hitter``, ``pitcher`` (what those who face him do) or ``club``.
+        Who has the rate: ``hitter``, ``pitcher`` (what those who face him do), ``club``, or ``league``:
+        everybody in the table together, also asked for by the name ``league``.
     event, per
         The rate: names of two counts, or a count restricted by a situation (``swings at balls=0 strikes=0``).
     when

@@ -12,7 +12,7 @@ from hitlab.claims.question import About, Question
 from hitlab.claims.verdicts import Verdict
 from hitlab.counting.events import per_words
 from hitlab.counting.rates import rates_or_bounds
-from hitlab.results import Part, Result, Table
+from hitlab.results import Note, Part, Result, Table
 from hitlab.wording import chance_text, percent, rate_text
 
 if TYPE_CHECKING:
@@ -286,7 +286,7 @@ class Claim(Result):
         if self.not_shown_words:
             shown.append(self.not_shown_words)
         if self.became_words:
-            shown += ["", f"{self.became_words}."]
+            shown += ["", Note(f"{self.became_words}.", "")]  # begins with the hitter's name
         if len(self.beside):
             shown.append(Table(self.beside_for_people()))
         return [

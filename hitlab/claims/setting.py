@@ -11,7 +11,7 @@ import numpy as np
 import pandas as pd
 
 from hitlab.claims.faced_pitching import COMPARABLE, FacedPitching, allow_for_faced, columns_to_count
-from hitlab.claims.question import About
+from hitlab.claims.question import THE_LEAGUE, About
 from hitlab.claims.result import Claim, Verdict
 from hitlab.claims.source import Source
 from hitlab.claims.verdicts import MEASURE_MORE, fewest, on_unmeasured, verdict_on
@@ -172,6 +172,11 @@ class Setting:
         return self.alike.data["design_effect"].to_numpy(float)
 
     @property
+    def of_league(self) -> bool:
+        """Whether it is about everybody together, so that there is nobody to compare or to shrink toward."""
+        return self.question.subject == "league"
+
+    @property
     def rate_name(self) -> str:
         """The rate in words, with its situation."""
         faced = " by the hitters faced" if self.question.subject == "pitcher" else ""
@@ -324,6 +329,10 @@ class Setting:
         """Put an answer about one of them together; what all kinds have alike is added."""
         q = self.question
         notes = (*parts.pop("notes"), *(self.notes_for(q.about) if beside else ()))
+        beside = beside and not self.of_league
+        if self.of_league:
+            parts |= {name: parts[name][0].upper() + parts[name][1:] for name in ("claim", "say")}
+            parts["avoid"] = parts["avoid"].replace(f"“{THE_LEAGUE}", f"“{THE_LEAGUE.capitalize()}")
         untold = self.counts.cannot_tell(self.event, self.per)
         compared = parts.pop("compared", self.usual_field if beside else None)
         claim = Claim(
@@ -347,16 +356,18 @@ class Setting:
         """Return what is noted about the counts, and about the fit where the answer rests on it."""
         if about == "record":
             return self.counts.notes_on(self.event, self.per)
+        # One group alone has nothing to be shrunk toward, and what the fit says of spreads does not matter.
+        noted = self.counts.notes_on(self.event, self.per) if self.of_league else self.fit.notes
         faced = () if self.faced is None else (self.faced.note,)
         if self.alike is None:
-            return (*self.fit.notes, *faced)
+            return (*noted, *faced)
         if self.alike.may_matter:
             done = "the chance allows for that"
         elif self.alike.width_high < MATTERS:
             done = "that is too little to matter"
         else:
             done = "none was found, so nothing is allowed for"
-        return (*self.fit.notes, f"{self.alike.measured}; {done}", *faced)
+        return (*noted, f"{self.alike.measured}; {done}", *faced)
 
     def bounds_of_record(self) -> tuple[np.ndarray[Any, Any], np.ndarray[Any, Any]]:
         """Return each observed rate if no unknown ball was hard, and if all were."""
@@ -375,6 +386,8 @@ class Setting:
         draws = "each attempt is an independent draw at it"
         if self.alike is not None and self.alike.may_matter:
             draws = "attempts are draws at it that are alike within a game"
+        if self.of_league:
+            return (f"the hitters of this table together have one true rate over it, and {draws}",)
         return (
             f"each {self.question.subject} has one true rate over this table, and {draws}",
             f"the true rates of all {len(self.fit.data):,} follow one smooth law, averaged over all "

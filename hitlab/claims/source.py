@@ -10,7 +10,7 @@ from typing import Any
 
 import narwhals as nw
 
-from hitlab.claims.question import Question
+from hitlab.claims.question import THE_LEAGUE, Question
 from hitlab.counting.counts import Counts
 from hitlab.counting.days import day_in, day_words
 from hitlab.counting.events import EVENTS
@@ -23,7 +23,7 @@ from hitlab.pitches.doubts import Doubts
 from hitlab.pitches.opening import doubts_of, frame_of
 from hitlab.pitches.report import Reading
 
-__all__ = ["Source", "asks_before", "days_of", "is_pitches"]
+__all__ = ["Source", "asks_before", "days_of", "in_one", "is_pitches"]
 
 
 def is_pitches(table: Any) -> bool:
@@ -113,6 +113,8 @@ class Source:
                 raise ClaimError(
                     f"{asked[0]} asks for single pitches, and these are counts; give the pitch table itself"
                 )
+            if question.subject == "league":
+                counts = in_one(counts)
             # Asked again of the pitches, it has to be counted as these were.
             return cls(replace(question, conventions=counts.conventions), counts, False, frozenset())
         doubts = doubts_of(table)
@@ -121,6 +123,8 @@ class Source:
 
             table = with_previous(table)
         frame = frame_of(table)[0]
+        if question.subject == "league":
+            table = frame = frame.with_columns(nw.lit(THE_LEAGUE).alias("league"))
         source = cls(question, table, True, frozenset(frame.collect_schema().names()), doubts, frame)
         return replace(source, question=source._with_days()) if question.since or question.until else source
 
@@ -192,9 +196,7 @@ class Source:
             counts: Counts = self.table
             return counts
         q = self.question
-        # A count in a situation is no count of the ledger: it is counted under its words.
-        own = {chosen_text(name): name for name in (q.event, q.per) if restricted(name)}
-        own = {words: text for words, text in own.items() if words not in EVENTS}
+        own = self.own
         self.demand(q.subject)
         return tally(
             self.table,
@@ -206,6 +208,20 @@ class Source:
         )
 
     @property
+    def own(self) -> dict[str, str]:
+        """The texts of restricted counts by their words: a count in a situation is no count of the ledger."""
+        q = self.question
+        own = {chosen_text(name): name for name in (q.event, q.per) if restricted(name)}
+        return {words: text for words, text in own.items() if words not in EVENTS}
+
+    @property
     def rate(self) -> tuple[str, str]:
         """The names of event and denominator, as they are counted."""
         return chosen_text(self.question.event), chosen_text(self.question.per)
+
+
+def in_one(counts: Counts) -> Counts:
+    """Sum everybody's counts into those of the league, game by game where games are told."""
+    games = [name for name in ("game", "date") if name in counts.by]
+    named = replace(counts, data=counts.data.assign(league=THE_LEAGUE), by=(*counts.by, "league"))
+    return named.summed(("league", *games))

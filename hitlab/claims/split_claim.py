@@ -20,7 +20,9 @@ from hitlab.counting.rates import as_counts
 from hitlab.counting.situations import situation
 from hitlab.errors import ClaimError
 from hitlab.over_time.stretches import summed_by_hitter
+from hitlab.splits.beside import pitched_for
 from hitlab.splits.one_split import SplitFit, four_counts, split_rates
+from hitlab.splits.split_law import FourCounts
 from hitlab.wording import chance_text, rate_text
 
 __all__ = ["answer_split"]
@@ -38,32 +40,51 @@ def answer_split(
     if inside is None and not question.when:
         raise ClaimError("a split needs a situation; give when= such as 'pitch_kind=breaking'")
     source = Source.of(question, table)
-    # Counted once, by all that the hitters faced as well, and then summed.
-    faced_by = columns_to_count(source) if inside is None and question.about != "record" else []
-    if inside is None:
-        if not source.pitches:
-            raise ClaimError("a split of counts needs those in the situation, too: give inside=")
-        inside = source.counts(*question.when, *source.days, by=faced_by)
+    if inside is None and not source.pitches:
+        raise ClaimError("a split of counts needs those in the situation, too: give inside=")
     words = situation(*question.when).words if question.when else str(question.options.get("words", ""))
-    both = (source.counts(*source.days, by=faced_by), inside)
-    counts, inside = (summed_by_hitter(as_counts(t)) for t in both)
+    counts = summed_by_hitter(as_counts(source.counts(*source.days)))
     setting = Setting(source, counts, totals=True)
-    split = _Split(setting, inside, words or "in this situation", against == "usual", looks)
+    faced_by = columns_to_count(source) if inside is None and question.about != "record" else []
+    beside: list[FourCounts] = []
+    if inside is None:
+        inside, beside = _parts(setting, counts)
+    inside = summed_by_hitter(as_counts(inside))
+    split = _Split(setting, inside, words or "in this situation", against == "usual", looks, beside)
     if faced_by:
-        split.faced = split.faced_words(compare_inside(source, *both))
+        whole, there = (source.counts(*terms, *source.days, by=faced_by) for terms in ((), question.when))
+        split.faced = split.faced_words(compare_inside(source, whole, there))
     return split.answer()
+
+
+def _parts(setting: Setting, whole: Counts) -> tuple[Counts, list[FourCounts]]:
+    """Count the pitches in the situation, and those of the usual situations where a chance is asked for."""
+    source, q = setting.source, setting.question
+    asked = source.chosen(*q.when)
+    pitched = pitched_for(source.table, whole, *source.rate, source.own, *source.days)
+    if asked is None or pitched is None:
+        return source.counts(*q.when, *source.days), []
+    source.doubts.refuse(asked.columns, q.conventions.most_contradicted, "what is asked for")
+    [mask] = pitched.inside({asked.words: asked.on(source.columns)}).values()
+    return pitched.part(mask), [] if setting.record else pitched.usual()
 
 
 class _Split:
     """One hitter's split: two records, what everybody's are, and the chance that the first is above."""
 
     def __init__(
-        self, setting: Setting, inside: Counts, words: str, usual: bool, looks: Looks | None
+        self,
+        setting: Setting,
+        inside: Counts,
+        words: str,
+        usual: bool,
+        looks: Looks | None,
+        beside: list[FourCounts],
     ) -> None:
-        self.setting, self.words, self.usual, self.looks = setting, words, usual, looks
+        self.setting, self.words, self.usual, self.looks, self.beside = setting, words, usual, looks, beside
         self.place = setting.place(setting.question.who)
         self.name = setting.counts.labels[self.place]
-        self.fit: SplitFit = split_rates(setting.counts, inside, setting.event, setting.per)
+        self.fit: SplitFit = split_rates(setting.counts, inside, setting.event, setting.per, beside=beside)
         key = list(setting.counts.by)
         self.mine = self.fit.data.merge(setting.counts.data.iloc[[self.place]][key], on=key)
         if self.mine.empty:
@@ -115,7 +136,8 @@ class _Split:
             assumptions = (
                 "within each of the two parts, attempts are independent draws at one true rate",
                 f"levels of the {len(self.fit.data):,} {q.subject}s, and what the situation does to each of "
-                "them, follow normal laws, whose means and spreads are integrated over",
+                "them, follow normal laws, whose means and spreads are integrated over; that it does nothing "
+                "to anybody is one of them",
                 "the two parts differ in nothing else that matters, such as the count or the pitchers",
             )
             would = "measuring the contact whose hardness is unknown" if notes else ""
@@ -149,6 +171,7 @@ class _Split:
                 *notes,
                 f"for everybody together the odds are {factor:.2f} times as large {words} as otherwise",
                 f"the chance that the difference is {is_other} {chance_text(float(other))}",
+                self._told_by(),
                 self._looked(),
                 self.faced,
             )
@@ -217,6 +240,18 @@ class _Split:
             }
         )
 
+    def _told_by(self) -> str:
+        """Say what tells how much hitters differ."""
+        if self.beside:
+            return (
+                f"how much {self.setting.question.subject}s differ is told by {len(self.beside)} usual "
+                "situations of the same pitches, too"
+            )
+        return (
+            f"from counts alone, this one situation tells how much {self.setting.question.subject}s differ, "
+            "so little is called; given the pitch table itself, the usual situations tell it too"
+        )
+
     def _looked(self) -> str:
         """Say how many splits were looked at, this one among them, and the share of false ones to expect."""
         looks, setting, mine = self.looks, self.setting, self.mine
@@ -225,7 +260,8 @@ class _Split:
                 "one situation looked at is one claim; of ten looked at, the most striking is often luck "
                 "(in Python, looks= keeps count)"
             )
-        counts = four_counts(mine)
+        counts, against = four_counts(mine), "usual" if self.usual else "rest"
+        tested = exact_p(counts.events, counts.exposure, counts.rest_events, counts.rest_exposure)
         looks.add(
             pd.DataFrame(
                 {
@@ -233,11 +269,9 @@ class _Split:
                     "situation": self.words,
                     "event": setting.event,
                     "per": setting.per,
-                    "against": "rest",
-                    "chance_above": mine["chance_above_rest"],
-                    "p_value": exact_p(
-                        counts.events, counts.exposure, counts.rest_events, counts.rest_exposure
-                    ),
+                    "against": against,
+                    "chance_above": mine[f"chance_above_{against}"],
+                    "p_value": np.nan if self.usual else tested,
                 }
             )
         )

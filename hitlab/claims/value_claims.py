@@ -39,6 +39,8 @@ def answer_above(question: Question, table: Any) -> Claim:
     less = question.direction == "less"
     side = "below" if less else "above"
     if str(asked).strip().casefold() == LEAGUE:
+        if setting.of_league:
+            raise ClaimError("the league is not above or below itself; give a value, such as 10%")
         rest = _rest_of(setting, place)
         told = setting.fit.unknown_share <= setting.fit.most_unknown
         value, at = rest, f"that of everybody else{f' ({rate_text(rest)})' if told else ''}"
@@ -62,7 +64,7 @@ def answer_above(question: Question, table: Any) -> Claim:
         _Said(
             f"{side} {at}",
             f"“{setting.counts.labels[place]} is better than {at} at it.”",
-            f"“{setting.counts.labels[place]} is a {rate_text(far)} hitter at it.”",
+            _too_far(setting, place, far),
         ),
         (lambda posterior: 1 - above(posterior)) if less else above,
         "holds" if surely else "does not hold" if surely_not else "open",
@@ -94,11 +96,17 @@ def answer_near(question: Question, table: Any) -> Claim:
     return _one(
         setting,
         place,
-        _Said(near, f"“{name} does it exactly so often.”", f"“{name} is a {rate_text(value)} hitter at it.”"),
+        _Said(near, f"“{name} does it exactly so often.”", _too_far(setting, place, value)),
         inside,
         "holds" if so else "does not hold" if low > most or high < least else "open",
         {"value": value, "within": within},
     )
+
+
+def _too_far(setting: Setting, place: int, rate: float) -> str:
+    if setting.of_league:
+        return f"“The league's true rate is {rate_text(rate)}.”"
+    return f"“{setting.counts.labels[place]} is a {rate_text(rate)} hitter at it.”"
 
 
 class _Said(NamedTuple):

@@ -1,4 +1,4 @@
-"""The command line: check a claim, list a rate, read a file, make a season.
+"""The command line: check a claim, list a rate, read a file, make a season, fly a ball.
 
 Exit codes: 0 the claim holds (or the command did its work), 1 it does not hold, 3 it is open, 2 it could
 not be checked.
@@ -17,6 +17,7 @@ import click
 
 from hitlab import __version__
 from hitlab.cli.checks import check
+from hitlab.cli.flights import carry, swing
 from hitlab.cli.once import OnceGroup
 from hitlab.cli.options import (
     A_FILE,
@@ -75,7 +76,7 @@ def _complain(text: str) -> None:
     click.echo(f"Could not be checked: {told}{'' if told.endswith('?') else '.'}", err=True)
 
 
-_ASKED = re.compile(r"(?<![\w(])([a-z_]+)=(?=(\S?))")
+_ASKED = re.compile(r"(?<![\w(])([a-z_]+)=(?:True\b)?(?=(\S?))")
 
 
 def _as_typed(found: re.Match[str]) -> str:
@@ -105,6 +106,8 @@ def hitlab() -> None:
 
 
 hitlab.add_command(check)
+hitlab.add_command(carry)
+hitlab.add_command(swing)
 
 
 @hitlab.command("list")

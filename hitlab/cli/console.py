@@ -29,14 +29,20 @@ def _console() -> Console:
 
 
 def _print(
-    console: Console, text: str, style: str = "", *, label: str = "", label_style: str = "bold"
+    console: Console,
+    text: str,
+    style: str = "",
+    *,
+    label: str = "",
+    label_style: str = "bold",
+    first: int = 0,
 ) -> None:
-    """Print a paragraph, its later lines indented."""
+    """Print a paragraph, its later lines indented; the first as well where it begins with a name."""
     told = Text(label, style=label_style if label else "") + Text(shown(text), style=style)
     lines = told.wrap(console, max(console.width - _INDENT, 1))
     for number, line in enumerate(lines):
         line.rstrip()
-        console.print(Text(" " * _INDENT if number else "") + line)
+        console.print(Text(" " * (_INDENT if number else first)) + line)
 
 
 def print_claim(claim: Claim) -> None:
@@ -53,7 +59,7 @@ def print_claim(claim: Claim) -> None:
         _print(console, claim.not_shown_words, "dim")
     console.print()
     if claim.became_words:
-        _print(console, claim.became_words + ".")
+        _print(console, claim.became_words + ".", first=_INDENT)
     if len(claim.beside):
         console.print(_table(claim.beside_for_people()))
         console.print()

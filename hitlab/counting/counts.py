@@ -33,7 +33,7 @@ from hitlab.results import Listing, Note, Part, Table
 from hitlab.showing import shown_name
 from hitlab.wording import percent
 
-__all__ = ["MOST_UNMEASURED", "Counts", "Pair", "pair", "unknown_contact"]
+__all__ = ["MOST_UNMEASURED", "Counts", "Pair", "pair", "unknown_and_contact", "unknown_contact"]
 
 MOST_UNMEASURED = 0.05
 """Share of unmeasured contact above which no claim about hard hits holds (an argument of the claims)."""
@@ -420,7 +420,7 @@ def pair(counts: Counts, event: str, per: str, *, most_unknown: float | None = N
     bounded = np.zeros(len(events), dtype=bool) if most_unknown is None else share > most_unknown
     measured = exposure
     if unknown.any():
-        if per == _unknown_and_contact(counts, event)[1]:
+        if per == unknown_and_contact(counts, event)[1]:
             measured = exposure - unknown
             exposure, unknown = np.where(bounded, exposure, measured), np.where(bounded, unknown, 0)
         else:
@@ -435,7 +435,7 @@ def pair(counts: Counts, event: str, per: str, *, most_unknown: float | None = N
     return Pair(event, per, events, exposure, unknown, np.maximum(measured, events), share, bounded)
 
 
-def _unknown_and_contact(counts: Counts, event: str) -> tuple[str, str]:
+def unknown_and_contact(counts: Counts, event: str) -> tuple[str, str]:
     """Return the names of the counts of contact of unknown hardness behind an event, and of its contact."""
     if event in counts.own:
         return counts.own[event].unknown, counts.own[event].contact
@@ -449,7 +449,7 @@ def unknown_contact(counts: Counts, event: str) -> tuple[Wholes, Wholes]:
 
     Both are 0 for events that are not about hardness, and where the counts do not tell.
     """
-    unknown, contact = _unknown_and_contact(counts, event)
+    unknown, contact = unknown_and_contact(counts, event)
     if unknown not in counts.names or contact not in counts.names:
         nothing = np.zeros(len(counts.data), dtype=np.int64)
         return nothing, nothing

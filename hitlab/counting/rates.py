@@ -133,9 +133,9 @@ def rate(
     ...                      "swings": [200, 40], "hard": [50, 14]})
     >>> print(hitlab.rate(team, "hard", per="swings"))
     hard-hit balls per swing, 90 % Wilson intervals
-           hitter  hard  swings rate  low high
-    Nils Haxditch    14      40 .350 .239 .480
-    Runa Kvalbakk    50     200 .250 .203 .303
+             hitter  hard  swings rate  low high
+      Nils Haxditch    14      40 .350 .239 .480
+      Runa Kvalbakk    50     200 .250 .203 .303
     """
     counts = as_counts(counts)
     most_unknown = counts.conventions.most_unknown if most_unknown is None else most_unknown

@@ -12,6 +12,7 @@ import pandas as pd
 from hitlab.counting.events import Event, event_expression
 from hitlab.counting.facts import Conventions
 from hitlab.errors import ReadingError
+from hitlab.showing import quoted
 
 __all__ = ["ROWS", "add_sums", "cells", "collected", "weights"]
 
@@ -42,7 +43,21 @@ def collected(frame: Any) -> pd.DataFrame:
 
 def cells(frame: Any, keys: Sequence[str], facts: Sequence[str]) -> pd.DataFrame:
     """Group by keys and facts and count the rows: the one step that touches every row."""
-    return collected(frame.group_by(*keys, *facts, drop_null_keys=False).agg(nw.len().alias(ROWS)))
+    try:
+        grouped = frame.group_by(*keys, *facts, drop_null_keys=False).agg(nw.len().alias(ROWS))
+    except UnicodeEncodeError as error:  # pandas keeps such a text and cannot group by it
+        text = str(error.object)
+        where = next(
+            f"{name}, row {row}"
+            for name in (*keys, *facts)
+            for row, cell in enumerate(frame[name].to_list(), 1)
+            if cell == text
+        )
+        raise ReadingError(
+            f"{where}: {quoted(text)} holds half of a character, as where bytes were read with the wrong "
+            "encoding. Read the table with read_pitches, which writes it as an escape, or mend the text"
+        ) from error
+    return collected(grouped)
 
 
 def add_sums(

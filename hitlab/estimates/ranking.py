@@ -12,7 +12,7 @@ nobody knows who that is.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
@@ -24,7 +24,7 @@ from hitlab.counting.events import per_words, rate_words
 from hitlab.counting.intervals import DEFAULT_LEVEL
 from hitlab.errors import ClaimError, CountsError
 from hitlab.estimates.shrinkage import Fit, Posterior
-from hitlab.results import Listing
+from hitlab.results import Listing, Note, Part, Table
 from hitlab.wording import chance_text, percent, rate_text
 
 __all__ = [
@@ -106,6 +106,11 @@ class Ranks(Listing):
     def title(self) -> str:
         """The explanation."""
         return self.explanation
+
+    def contents(self) -> Iterable[Part]:
+        """Return what text and HTML are made of; the title begins with a name."""
+        notes = (Note(note) for note in self.notes)
+        return [Note(self.title, ""), *notes, Table(self.table_for_people(), self.MOST_ROWS)]
 
     def table_for_people(self) -> pd.DataFrame:
         """Return the groups with rates and chances as they are said."""

@@ -28,7 +28,7 @@ from hitlab.errors import HitlabError
 from hitlab.optional import load
 from hitlab.showing import json_text, quoted, shown
 from hitlab.wording import source_name
-from hitlab.writing import write_file
+from hitlab.writing import files_read, write_file
 
 if TYPE_CHECKING:
     from matplotlib.figure import Figure
@@ -141,6 +141,16 @@ def card(
         is too small or too large.
     MissingPackageError
         Where matplotlib is not installed.
+
+    Examples
+    --------
+    >>> from hitlab import check_above, demo_season
+    >>> from hitlab.plots import describe
+    >>> season = demo_season()
+    >>> claim = check_above(season, "Nadia Izezno", 0.12)
+    >>> words = describe(card(claim, dates=game_dates(season)).axes[0])
+    >>> print(words.split(". ")[0])
+    HOLDS (chance more than 99 %; it holds from 90 % and does not hold up to 10 %)
     """
     target = None if path is None else Path(fspath(path))
     if target is not None and target.suffix.lower() not in (".png", ".svg"):
@@ -164,7 +174,7 @@ def card(
             matplotlib.rcParams["svg.fonttype"] = "path"
             matplotlib.rcParams["svg.hashsalt"] = _KEY
             made = _png(figure, facts) if target.suffix.lower() == ".png" else _svg(figure, facts, size)
-            write_file(target, made, inputs=(claim.source,))
+            write_file(target, made, inputs=(claim.source, *files_read()))
     return figure
 
 
@@ -385,6 +395,12 @@ def game_dates(pitches: Any) -> str:
     -------
     dates
         Empty where the table has no ``date`` or none is recorded.
+
+    Examples
+    --------
+    >>> from hitlab import demo_season
+    >>> game_dates(demo_season())
+    '2031-04-03 to 2031-06-23'
     """
     ends = days_of(pitches)
     if ends is None:

@@ -44,7 +44,7 @@ from hitlab.optional import load
 from hitlab.pitches.opening import file_of
 from hitlab.results import Listing, Part, Table, save_table
 from hitlab.showing import shown_name
-from hitlab.writing import write_file
+from hitlab.writing import files_read, write_file
 
 __all__ = ["AGAINST", "SUPPORTS", "CutList", "cut_list"]
 
@@ -134,7 +134,7 @@ class CutList(Listing):
         if path.suffix.lower() != ".otio":
             return save_table(self.data, path, ", or .otio for a timeline", inputs=(self.source,))
         timeline = self._timeline(frames_per_second, before_s, after_s)
-        return write_file(path, timeline.to_json_string().encode(), inputs=(self.source,))
+        return write_file(path, timeline.to_json_string().encode(), inputs=(self.source, *files_read()))
 
     def _timeline(self, rate: float, before_s: float, after_s: float) -> Any:
         otio = load("opentimelineio", "edit timelines (a .csv needs nothing)", "timeline")
@@ -240,12 +240,27 @@ def cut_list(
     conventions
         How the debatable cases are counted; those that the claim was checked with.
 
+    Returns
+    -------
+    CutList
+        The pitches in the order of a story, both sides; its ``save`` writes a table or an edit timeline.
+
     Raises
     ------
     ClaimError
         Where no list can be made of it; the message says why and what to do.
     MissingColumnsError, CountsError, ReadingError
         Where the table cannot tell.
+
+    Examples
+    --------
+    >>> from hitlab import check_above, demo_season
+    >>> season = demo_season()
+    >>> claim = check_above(season, "Nadia Izezno", 0.12)
+    >>> print(cut_list(season, claim, most=1).table()[["side", "why", "clip"]].to_string(index=False))
+              side      why                   clip
+          supports hit hard game-0116.mp4 02:25:30
+    speaks against    whiff game-0351.mp4 02:43:22
     """
     if most is not None and most < 1:
         raise ClaimError(f"most={most!r}: give a whole number of 1 or more, or None for all")

@@ -78,7 +78,7 @@ class Shots:
 
 def whose(frame: nw.DataFrame[Any], name: str | None, subject: str = "hitter") -> Flags:
     """Tell for each pitch whether it is this hitter's (pitcher's, club's): by name or a claim's label."""
-    if name is None:
+    if name is None or subject == "league":
         return np.ones(len(frame), dtype=bool)
     columns = [one for one in dict.fromkeys((subject, f"{subject}_id", "club")) if one in frame.columns]
     return find_rows(frame.select(columns).to_pandas(), name, who=subject, where="in this table")

@@ -69,7 +69,7 @@ EXERCISES = (
             "It is a few hundredths of a second: between 10 and 40 milliseconds.",
         ),
         lambda: f"About {window_ms(92.5):.0f} milliseconds early or late, and a square hit goes foul.",
-        "two hundredths of a second. The blink of an eye is five times as long.",
+        "two hundredths of a second, in a generous model. The blink of an eye is five times as long.",
         minutes=3,
     ),
     Exercise(
@@ -127,7 +127,7 @@ EXERCISES = (
             f"{float(time_pitch(FAST).time_s) * 1000:.0f} ms is "
             f"{-late_ms(FAST, SLOW):.0f} ms."
         ),
-        "more than three times what the swing forgives. Fifteen miles an hour is another world.",
+        "more than twice what the most generous model forgives. Fifteen miles an hour is another world.",
         minutes=4,
     ),
     Exercise(
@@ -150,8 +150,8 @@ EXERCISES = (
             f"ms early, and "
             f"{window_ms(_slowest_fair()):.1f} are allowed."
         ),
-        "about five miles an hour: that is all a single plan covers. Beyond it the hitter has to see "
-        "and wait.",
+        "about five miles an hour, and less in other models: that is all a single plan covers. Beyond it "
+        "the hitter has to see and wait.",
         minutes=5,
     ),
     Exercise(
@@ -160,14 +160,16 @@ EXERCISES = (
         Choice(
             "a",
             {
-                "a": "fouls to the pull side say that he was early, not late",
+                "a": "fouls to the pull side speak for an early bat, not for a late one",
                 "b": "fouls say nothing about time",
                 "c": "four is too many fouls for one turn at bat",
                 "d": "nothing; a foul is a late swing",
             },
         ),
         (
-            Wrong("b", "their direction does: early goes to one side, late to the other."),
+            Wrong(
+                "b", "their direction does say something: early goes mostly to one side, late to the other."
+            ),
             Wrong("c", "there is no limit, and nobody claimed one."),
             Wrong("d", "only those to the opposite side. Think of where the bat points when it comes early."),
         ),
@@ -175,9 +177,8 @@ EXERCISES = (
             "Where does the bat point when it gets there too soon?",
             "An early bat has turned too far, toward the pull side.",
         ),
-        "An early bat has turned past the middle and sends the ball to the pull side. He is ahead of "
-        "the fastball, and "
-        "the next slow one may fool him.",
+        "An early bat has turned past the middle and sends the ball to the pull side. One foul may mislead, "
+        "four on that side hardly. He is ahead of the fastball, and the next slow one may fool him.",
         "the same four fouls, the opposite advice.",
         minutes=4,
     ),
@@ -225,6 +226,7 @@ LESSON = Lesson(
     "08",
     "Meet it on time",
     _verdict,
-    "Timed for the slow pitch he is more than three times as late on the fast one as a fair ball allows.",
+    "Timed for the slow pitch he is more than twice as late on the fast one as the most generous model of a "
+    "fair ball allows.",
     EXERCISES,
 )

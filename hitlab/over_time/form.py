@@ -182,7 +182,7 @@ class Form(Result):
         """Return what text and HTML are made of: what the bands are, too."""
         bands = f"bands: {level_words(self.level)}, of a window named beforehand and of all together"
         notes = (Note(note) for note in self.notes)
-        return [self.title, *notes, bands, Table(self.table_for_people(), most_rows=20)]
+        return [Note(self.title, ""), *notes, bands, Table(self.table_for_people(), most_rows=20)]
 
     def table_for_people(self) -> pd.DataFrame:
         """Return the windows in order, rates as they are said."""

@@ -156,7 +156,7 @@ def compare_periods(
     >>> change.table()[["hitter", "difference", "low", "high", "chance_higher"]].round(2)
               hitter  difference   low  high  chance_higher
     0  Runa Kvalbakk        0.12  0.04  0.21           0.93
-    1  Nils Haxditch       -0.02 -0.10  0.07           0.55
+    1  Nils Haxditch       -0.02 -0.10  0.07           0.56
     2  Zora Quarmoor        0.00 -0.09  0.09           0.63
     """
     before, after = as_counts(first), as_counts(second)

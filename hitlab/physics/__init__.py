@@ -2,7 +2,9 @@
 
 ``meeting`` and ``timing`` bring bat and ball together, ``contact`` is the collision, ``trajectory``,
 ``drag_lift`` and ``air`` the flight, ``flight`` the carry, ``tracking`` what is measured of it, ``one_swing``
-all of it for one swing, ``margin`` for very many that miss their aim a little.
+all of it for one swing, ``margin`` for very many that miss their aim a little. ``scatter_fit`` finds the
+scatter of a hitter, ``backwards`` goes from a radar's numbers back to the contact, ``bat_track`` from timed
+positions to the swing, ``parks`` takes park and weather out.
 """
 
 import lazy_loader

@@ -11,7 +11,15 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import ArrayLike
 
-from hitlab.physics.quantities import METRES_PER_FOOT, FloatArray, QuantityError, broadcast, quantity
+from hitlab.physics.quantities import (
+    METRES_PER_FOOT,
+    FloatArray,
+    QuantityError,
+    broadcast,
+    keeps_index,
+    quantity,
+    warn_of_unit,
+)
 
 __all__ = ["air_density", "moist_air_density", "standard_density", "standard_pressure"]
 
@@ -103,6 +111,7 @@ def standard_density(altitude_ft: ArrayLike) -> FloatArray:
     return np.asarray(standard_pressure(altitude) * 100 / (_DRY_AIR_J_PER_KG_K * kelvin))
 
 
+@keeps_index
 def moist_air_density(
     temperature_f: ArrayLike, pressure_hpa: ArrayLike, humidity_percent: ArrayLike = 50.0
 ) -> FloatArray:
@@ -115,7 +124,7 @@ def moist_air_density(
     pressure_hpa
         Pressure at the place (not reduced to sea level) in hectopascals, 250 to 1100.
     humidity_percent
-        Relative humidity in percent, 0 to 100.
+        Relative humidity in percent, 0 or 1 to 100.
 
     Returns
     -------
@@ -125,7 +134,7 @@ def moist_air_density(
     Raises
     ------
     QuantityError
-        If an argument lies outside its range, or the shapes do not fit.
+        If an argument lies outside its range, the humidity looks like a share, or the shapes do not fit.
 
     Notes
     -----
@@ -144,7 +153,14 @@ def moist_air_density(
     """
     fahrenheit = quantity("temperature_f", temperature_f, "degrees Fahrenheit", -20, 130)
     pascal = 100 * quantity("pressure_hpa", pressure_hpa, "hectopascals", 250, 1100)
-    humidity = quantity("humidity_percent", humidity_percent, "percent", 0, 100) / 100
+    percent = quantity("humidity_percent", humidity_percent, "percent", 0, 100)
+    if np.any((percent > 0) & (percent < 1)):
+        share = float(percent[(percent > 0) & (percent < 1)][0])
+        raise QuantityError(
+            f"humidity_percent is {share:g}, less than one percent; accepted is 0 to 100 percent. A share of "
+            f"{share:g} is {100 * share:g} percent."
+        )
+    humidity = percent / 100
     broadcast({"temperature_f": fahrenheit, "pressure_hpa": pascal, "humidity_percent": humidity})
     celsius = (fahrenheit - 32) / 1.8
     kelvin = celsius + 273.15
@@ -171,6 +187,7 @@ def moist_air_density(
     return np.asarray(dry * (1 - vapour * (1 - vapour_kg_per_mol / dry_kg_per_mol)))
 
 
+@keeps_index
 def air_density(
     altitude_ft: ArrayLike = 0.0,
     temperature_f: ArrayLike = 70.0,
@@ -205,6 +222,12 @@ def air_density(
     QuantityError
         If both pressures are given, an argument lies outside its range or the shapes do not fit.
 
+    Warns
+    -----
+    UnitWarning
+        If the temperatures look like Celsius, or the altitude, beside a pressure read in the park, like
+        metres.
+
     Notes
     -----
     Without a pressure the standard atmosphere's pressure at the altitude is used (ISO 2533).
@@ -218,6 +241,13 @@ def air_density(
     [1.146, 0.942]
     """
     altitude = quantity("altitude_ft", altitude_ft, "feet", _LOWEST_FT, _HIGHEST_FT)
+    warm = quantity("temperature_f", temperature_f, "degrees Fahrenheit", -20, 130)
+    if warm.size and np.nanmax(warm, initial=-20) < 40 and np.nanmax(warm, initial=-20) > 10:
+        top = float(np.nanmax(warm))
+        warn_of_unit(
+            f"temperature_f is at most {top:g} degrees Fahrenheit, too cold for play: was that Celsius? "
+            f"{top:g} degrees Celsius are {32 + 1.8 * top:.0f} Fahrenheit."
+        )
     if station_pressure_hpa is not None and sea_level_pressure_hpa is not None:
         raise QuantityError(
             f"station_pressure_hpa is {station_pressure_hpa} and sea_level_pressure_hpa is "
@@ -226,6 +256,16 @@ def air_density(
         )
     if station_pressure_hpa is not None:
         pressure = quantity("station_pressure_hpa", station_pressure_hpa, "hectopascals", 250, 1100)
+        broadcast({"altitude_ft": altitude, "station_pressure_hpa": pressure})
+        # Weather moves the pressure by 3 %; a thousand metres taken for feet leave 8 % between the two.
+        expected = pressure / standard_pressure(altitude)
+        metres = pressure / standard_pressure(np.minimum(altitude / METRES_PER_FOOT, _HIGHEST_FT))
+        doubtful = (np.abs(expected - 1) > 0.06) & (np.abs(metres - 1) < 0.04)
+        if np.any(doubtful):
+            warn_of_unit(
+                "altitude_ft does not go with station_pressure_hpa, but would in metres (1 m is 3.281 ft). "
+                "(The pressure read in the park is used; the altitude is then not needed.)"
+            )
     elif sea_level_pressure_hpa is not None:
         reported = quantity("sea_level_pressure_hpa", sea_level_pressure_hpa, "hectopascals", 870, 1090)
         broadcast({"altitude_ft": altitude, "sea_level_pressure_hpa": reported})

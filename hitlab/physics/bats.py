@@ -10,12 +10,13 @@ the same speed (and is harder to swing).
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
+from typing import Any
 
 import numpy as np
 from numpy.typing import ArrayLike
 
-from hitlab.physics.quantities import FloatArray, QuantityError, broadcast, quantity
+from hitlab.physics.quantities import Columns, FloatArray, QuantityError, broadcast, keeps_index, quantity
 
 __all__ = [
     "BALL_MASS_OZ",
@@ -40,7 +41,7 @@ COLLEGE_RESTITUTION_LIMIT = 0.50
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class BatAtPoint:
+class BatAtPoint(Columns):
     """What a bat weighs for the ball at one point of the barrel.
 
     Attributes
@@ -51,13 +52,19 @@ class BatAtPoint:
         Ball mass divided by the effective mass.
     collision_efficiency
         Share of the ball's speed that comes back from a bat at rest (may be negative).
+    index
+        The index of the columns that came in, if any did.
     """
+
+    _TELLS = "collision_efficiency"
 
     effective_mass_oz: FloatArray
     mass_ratio: FloatArray
     collision_efficiency: FloatArray
+    index: Any = field(default=None, repr=False)
 
 
+@keeps_index
 def collision_efficiency(restitution: ArrayLike, mass_ratio: ArrayLike) -> FloatArray:
     """Share of the ball's speed that comes back from a bat at rest.
 
@@ -88,6 +95,7 @@ def collision_efficiency(restitution: ArrayLike, mass_ratio: ArrayLike) -> Float
     return np.asarray((e - r) / (1 + r))
 
 
+@keeps_index
 def restitution_from_efficiency(efficiency: ArrayLike, mass_ratio: ArrayLike) -> FloatArray:
     """Ball-bat coefficient of restitution from the measured collision efficiency.
 
@@ -118,6 +126,7 @@ def restitution_from_efficiency(efficiency: ArrayLike, mass_ratio: ArrayLike) ->
     return np.asarray(q * (1 + r) + r)
 
 
+@keeps_index
 def exit_speed(pitch_mph: ArrayLike, bat_mph: ArrayLike, efficiency: ArrayLike = 0.2) -> FloatArray:
     """Exit speed of a ball struck square, head-on.
 
@@ -159,6 +168,7 @@ def exit_speed(pitch_mph: ArrayLike, bat_mph: ArrayLike, efficiency: ArrayLike =
     return np.asarray(q * pitch + (1 + q) * bat)
 
 
+@keeps_index
 def bat_at_point(
     weight_oz: ArrayLike,
     balance_in: ArrayLike,

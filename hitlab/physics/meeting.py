@@ -7,6 +7,12 @@ offered by name: ``moving`` (the place of contact moves along the ball's path; t
 complete), ``fixed`` (bat and ball always meet at one place) and ``bat angle`` (the ball leaves where
 the bat faces).
 
+The bat turns in a plane. Under a barrel that droops the plane is tilted, so that the bat's path is an arc:
+early (turned toward the pull side) it rises more steeply, late it is flatter, and the attack angle goes with
+the timing by itself. With a level bat the path is straight. How much the arc matters: with 30 degrees of
+droop and 10 of attack the attack angle changes by about 6 degrees over 10 ms, and the bat is 0.3 in above a
+straight path 10 ms early or late; that is a third of the usual scatter of the aim, too much to leave out.
+
 What this leaves out: the hitter's hands move while the bat turns, the bat speeds up through contact,
 and good hitters adjust a swing that has begun.
 
@@ -15,7 +21,8 @@ Timing errors are positive when late; directions are positive toward the pull si
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
+from typing import Any
 
 import numpy as np
 from numpy.typing import ArrayLike
@@ -23,10 +30,13 @@ from numpy.typing import ArrayLike
 from hitlab.physics.quantities import (
     INCHES_PER_METRE,
     MPS_PER_MPH,
+    Columns,
     FloatArray,
     QuantityError,
     broadcast,
+    keeps_index,
     quantity,
+    warn_of_seconds,
 )
 
 __all__ = ["WINDOW_MODELS", "Meeting", "Window", "fair_window", "meet", "solid_window"]
@@ -34,24 +44,35 @@ __all__ = ["WINDOW_MODELS", "Meeting", "Window", "fair_window", "meet", "solid_w
 WINDOW_MODELS = ("moving", "fixed", "bat angle")
 
 _STEEPEST_DEG = 80.0
+KEPT_ALONG = 0.653
+"""Share of the ball's speed along the bat that the default grip leaves against a bat of four times its mass:
+1 - 1.3 / (3.5 + 0.25)."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class Meeting:
+class Meeting(Columns):
     """Where a mistimed bat meets the ball; NaN where it does not reach it.
 
     Attributes
     ----------
     reached
-        False where the ball passes beyond the end of the barrel.
+        False where the ball passes beyond the end of the barrel or inside the handle.
     bat_direction_deg
         Where the bat faces at contact.
     forward_in
         Contact in front of (negative: behind) the place where a swing on time meets the ball.
     beyond_in
-        Contact beyond the good spot, toward the end of the barrel.
+        Contact beyond the good spot, toward the end of the barrel; negative toward the handle.
     spray_deg
-        Where a squarely hit ball goes.
+        Where a squarely hit ball goes from a level bat.
+    attack_deg, droop_deg
+        Attack angle and droop of the barrel at contact.
+    height_in
+        Height of the bat's axis there, above where a swing on time meets the ball.
+    known
+        False where a value was missing.
+    index
+        The index of the columns that came in, if any did.
     """
 
     reached: np.ndarray
@@ -59,10 +80,15 @@ class Meeting:
     forward_in: FloatArray
     beyond_in: FloatArray
     spray_deg: FloatArray
+    attack_deg: FloatArray
+    droop_deg: FloatArray
+    height_in: FloatArray
+    known: np.ndarray
+    index: Any = field(default=None, repr=False)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class Window:
+class Window(Columns):
     """How much too early or too late a swing may be.
 
     Attributes
@@ -71,10 +97,14 @@ class Window:
         The error allowed early, and the same late.
     bat_direction_deg
         Where the bat faces at the edge of the window.
+    index
+        The index of the columns that came in, if any did.
     """
 
+    _TELLS = "either_way_ms"
     either_way_ms: FloatArray
     bat_direction_deg: FloatArray
+    index: Any = field(default=None, repr=False)
 
 
 def _swing_arguments(
@@ -126,6 +156,7 @@ def _facing_s(
     return np.asarray(-turned + 0 * pitch)
 
 
+@keeps_index
 def meet(
     timing_error_ms: ArrayLike,
     pitch_mph: ArrayLike,
@@ -134,7 +165,11 @@ def meet(
     pivot_in: ArrayLike = 28.0,
     tip_in: ArrayLike = 6.0,
     efficiency: ArrayLike = 0.2,
-    kept_along: ArrayLike = 0.733,
+    kept_along: ArrayLike = KEPT_ALONG,
+    turned_deg: ArrayLike = 0.0,
+    attack_deg: ArrayLike = 0.0,
+    droop_deg: ArrayLike = 0.0,
+    sideways_in: ArrayLike = 0.0,
     model: str = "moving",
 ) -> Meeting:
     """Find where a mistimed bat meets the ball, and where the ball then goes.
@@ -149,16 +184,26 @@ def meet(
         Speed of the good spot, above 0 and up to 150 mph.
     pivot_in
         From the point about which the bat turns at contact to the good spot, 10 to 60 in. The default
-        28 in and 70 mph make about 2500 degrees a second.
+        28 in and 70 mph make about 2500 degrees a second (2.6 a ms at contact in Nathan's swing model, as
+        quoted).
     tip_in
         From the good spot to the end of the barrel, 0 to 20 in.
     efficiency
         Collision efficiency, -1 to 1.
     kept_along
-        Share of the ball's speed along the bat that friction leaves, -1 to 1; 0.733 is what a gripped
-        ball keeps against a bat of four times its mass (see :func:`hitlab.physics.contact.collide`).
+        Share of the ball's speed along the bat that friction leaves, -1 to 1; 0.653 is what the default
+        grip leaves against a bat of four times the ball's mass (see :func:`hitlab.physics.contact.collide`).
+    turned_deg
+        How far the bat has turned when it is on time, -45 to 45 degrees; 0 faces centre field, positive
+        toward the pull side (a pitch inside is met so).
+    attack_deg, droop_deg
+        Attack angle, -60 to 80 degrees, and droop of the barrel, -60 to 60 degrees, where the bat faces
+        centre field.
+    sideways_in
+        How far the ball passes outside the good spot of a swing on time, -20 to 20 in; negative: nearer the
+        hands.
     model
-        One of :data:`WINDOW_MODELS`.
+        One of :data:`WINDOW_MODELS`. The arc belongs to ``moving``; the others keep attack and droop.
 
     Returns
     -------
@@ -168,7 +213,13 @@ def meet(
     Raises
     ------
     QuantityError
-        If an argument lies outside its range, the model does not exist or the shapes do not fit.
+        If an argument lies outside its range, the model does not exist, the shapes do not fit, or no plane
+        holds a bat with that droop and attack.
+
+    Warns
+    -----
+    UnitWarning
+        If the timing errors look like seconds.
 
     Examples
     --------
@@ -177,30 +228,104 @@ def meet(
     >>> from hitlab.physics import meet
     >>> met = meet([-10.0, 0.0, 10.0], 85.0, 70.0)
     >>> met.spray_deg.round().tolist(), met.forward_in.round(1).tolist()
-    ([22.0, 0.0, -22.0], [6.8, 0.0, -6.8])
+    ([21.0, 0.0, -21.0], [6.8, 0.0, -6.8])
+
+    Under a drooping barrel an early bat climbs, a late one is flatter:
+
+    >>> met = meet([-10.0, 0.0, 10.0], 85.0, 70.0, attack_deg=10.0, droop_deg=30.0)
+    >>> met.attack_deg.round().tolist()
+    [17.0, 10.0, 3.0]
     """
     _check_model(model)
-    error_s = quantity("timing_error_ms", timing_error_ms, "milliseconds", -500, 500) / 1000
-    tip = quantity("tip_in", tip_in, "inches", 0, 20)
+    error_ms = quantity("timing_error_ms", timing_error_ms, "milliseconds", -500, 500)
+    warn_of_seconds("timing_error_ms", error_ms)
+    more = {
+        "tip_in": quantity("tip_in", tip_in, "inches", 0, 20),
+        "turned_deg": quantity("turned_deg", turned_deg, "degrees", -45, 45),
+        "attack_deg": quantity("attack_deg", attack_deg, "degrees", -60, 80),
+        "droop_deg": quantity("droop_deg", droop_deg, "degrees", -60, 60),
+        "sideways_in": quantity("sideways_in", sideways_in, "inches", -20, 20),
+    }
     swing = _swing_arguments(pitch_mph, bat_mph, pivot_in, efficiency, kept_along)
-    shape = broadcast({"timing_error_ms": error_s, "tip_in": tip, **swing})
-    pitch_mph_, bat_mph_, pivot, q, kept = swing.values()
+    shape = broadcast({"timing_error_ms": error_ms, **more, **swing})
+    if np.any(np.abs(more["attack_deg"]) + np.abs(more["droop_deg"]) >= 90):
+        raise QuantityError(
+            "attack_deg and droop_deg together reach 90 degrees: no path square to such a bat rises so. "
+            "Check both, in degrees."
+        )
+    return bring_together(model, shape, error_ms / 1000, *more.values(), *swing.values())
+
+
+def bring_together(
+    model: str,
+    shape: tuple[int, ...],
+    error_s: FloatArray,
+    tip: FloatArray,
+    turned_deg: FloatArray,
+    attack_deg: FloatArray,
+    droop_deg: FloatArray,
+    sideways: FloatArray,
+    pitch_mph: FloatArray,
+    bat_mph: FloatArray,
+    pivot: FloatArray,
+    q: FloatArray,
+    kept: FloatArray,
+) -> Meeting:
+    """Do what :func:`meet` does, with arguments that are checked.
+
+    Seen from above: h toward centre field, p toward the pull side, z up. The bat points along ``tip``
+    (the sum of its on-time direction and the way that it moves, by the angle turned).
+    """
     to_inches = MPS_PER_MPH * INCHES_PER_METRE
-    pitch, bat = pitch_mph_ * to_inches, bat_mph_ * to_inches
+    pitch, bat = pitch_mph * to_inches, bat_mph * to_inches
     steepest = np.radians(_STEEPEST_DEG)
+    turned, droop, attack = np.radians(turned_deg), np.radians(droop_deg), np.radians(attack_deg)
+    given = (
+        error_s + tip + turned + attack + droop + sideways + pitch + bat + pivot + q + kept
+    )  # NaN where any is
+    known = np.broadcast_to(np.isfinite(given), shape)
     if model == "moving":
-        facing = np.clip(-error_s * bat / pivot / (1 + bat / pitch), -steepest, steepest)
-        # Newton from outside the root, where the curve bends away from it: it never overshoots.
-        for _ in range(8):
-            gap = _facing_s(facing, pitch, bat, pivot, model) - error_s
-            slope = -(pivot / bat + pivot / (pitch * np.cos(facing) ** 2))
-            facing = np.clip(facing - gap / slope, -steepest, steepest)
-        beyond = pivot * (1 / np.cos(facing) - 1)
-        forward = pivot * np.tan(facing)
+        rise = np.sin(attack) / np.cos(droop)
+        move_h, cos_droop, sin_droop = np.sqrt(1 - rise * rise), np.cos(droop), np.sin(droop)
+        move_p, move_z = -rise * sin_droop, rise * cos_droop
+        sin_on, cos_on = np.sin(turned), np.cos(turned)
+        # The bat when it is on time, from the hands outward; it ends where it meets the ball.
+        on_h, on_p, on_z = (
+            sin_on * move_h,
+            sin_on * move_p - cos_on * cos_droop,
+            sin_on * move_z - cos_on * sin_droop,
+        )
+        reach = sideways - pivot * on_p
+        rate = bat / pivot
+        turn = np.broadcast_to(-error_s * rate / (1 + bat / pitch), shape)
+        for _ in range(6):
+            total = turned + turn
+            sine, cosine = np.sin(total), np.cos(total)
+            across = cosine * cos_droop - sine * move_p
+            along = reach / across
+            slope = pivot * 0 + reach * move_h * cos_droop / (across * across)
+            gap = -(along * sine * move_h - pivot * on_h) / pitch - turn / rate - error_s
+            turn = np.clip(turn + gap / (slope / pitch + 1 / rate), -steepest - turned, steepest - turned)
+        total = turned + turn
+        sine, cosine = np.sin(total), np.cos(total)
+        now_h, now_p, now_z = (
+            sine * move_h,
+            sine * move_p - cosine * cos_droop,
+            sine * move_z - cosine * sin_droop,
+        )
+        length = -reach / now_p
+        beyond, forward = length - pivot, length * now_h - pivot * on_h
+        height = length * now_z - pivot * on_z
+        facing = np.arctan2(now_h, -now_p)
+        attack_now = np.degrees(np.arcsin(cosine * move_z + sine * sin_droop))
+        droop_now = np.degrees(np.arcsin(-now_z))
+        reached = (beyond <= tip) & (length > 0.25 * pivot) & (np.abs(total) < 0.999 * steepest)
     else:
-        facing = -error_s * bat / pivot
-        beyond, forward = 0 * facing, 0 * facing
-    reached = (beyond <= tip) & (np.abs(facing) < steepest)
+        facing = turned - error_s * bat / pivot
+        beyond, forward, height = sideways + 0 * facing, 0 * facing, 0 * facing
+        attack_now, droop_now = attack_deg, droop_deg
+        reached = (beyond <= tip) & (beyond > -0.75 * pivot) & (np.abs(facing) < steepest)
+    reached = reached & known
     spray = _spray(facing, pitch, bat, pivot, q, kept, model)
 
     def full(values: FloatArray) -> FloatArray:
@@ -212,16 +337,21 @@ def meet(
         full(forward),
         full(beyond),
         full(np.degrees(spray)),
+        full(attack_now),
+        full(droop_now),
+        full(height),
+        known.copy(),
     )
 
 
+@keeps_index
 def fair_window(
     pitch_mph: ArrayLike,
     bat_mph: ArrayLike,
     *,
     pivot_in: ArrayLike = 28.0,
     efficiency: ArrayLike = 0.2,
-    kept_along: ArrayLike = 0.733,
+    kept_along: ArrayLike = KEPT_ALONG,
     model: str = "moving",
 ) -> Window:
     """Find the timing error at which a squarely hit ball turns from fair to foul.
@@ -247,7 +377,7 @@ def fair_window(
 
     >>> from hitlab.physics import fair_window
     >>> round(float(fair_window(85.0, 70.0).either_way_ms), 1)
-    22.3
+    23.4
     """
     _check_model(model)
     swing = _swing_arguments(pitch_mph, bat_mph, pivot_in, efficiency, kept_along)
@@ -266,6 +396,7 @@ def fair_window(
     return Window(np.asarray(1000 * error_s), np.asarray(np.degrees(high) + 0 * error_s))
 
 
+@keeps_index
 def solid_window(
     pitch_mph: ArrayLike, bat_mph: ArrayLike, *, solid_in: ArrayLike = 2.0, pivot_in: ArrayLike = 28.0
 ) -> Window:

@@ -2,18 +2,30 @@
 
 Scalars, lists, arrays of any shape and columns of a data frame are taken alike. A missing value
 stays missing (NaN) and spoils nothing but its own place. A value outside the accepted range is
-taken to be a slip of the unit (metres a second for miles an hour, radians for degrees) and refused.
+taken to be a slip of the unit and refused. Many slips stay inside the range (45 metres a second look
+like 45 mph, half a radian like half a degree): where the values as a whole look like one, the public
+functions ask or give a :class:`UnitWarning`.
+
+Columns of a data frame must have the same index, row by row: they are not paired by position. Results
+keep it for their ``table()``.
 """
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from typing import Any
+import dataclasses
+import functools
+import inspect
+import warnings
+from collections.abc import Callable, Iterator, Mapping
+from typing import TYPE_CHECKING, Any, ClassVar, ParamSpec, TypeVar
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from hitlab.errors import HitlabError, HitlabWarning
+
+if TYPE_CHECKING:
+    import pandas as pd
 
 __all__ = [
     "FEET_PER_METRE",
@@ -23,12 +35,25 @@ __all__ = [
     "METRES_PER_INCH",
     "MPS_PER_MPH",
     "RAD_PER_S_PER_RPM",
+    "Columns",
     "FloatArray",
     "QuantityError",
     "RangeWarning",
+    "UnitWarning",
     "broadcast",
+    "expect",
+    "keeps_index",
     "quantity",
+    "single",
+    "warn_of_radians",
+    "warn_of_seconds",
+    "warn_of_slow",
+    "warn_of_unit",
+    "whole",
 ]
+
+_Asked = ParamSpec("_Asked")
+_Given = TypeVar("_Given")
 
 FloatArray = NDArray[np.float64]
 
@@ -48,6 +73,191 @@ class QuantityError(HitlabError, ValueError):
 
 class RangeWarning(HitlabWarning):
     """A published fit is used outside the range in which it was measured."""
+
+
+class UnitWarning(HitlabWarning):
+    """Values that are possible, but look as if they were in another unit."""
+
+
+class Columns:
+    """Base of the results whose fields are arrays of one shape: a table of them, and a count of gaps."""
+
+    __slots__ = ()
+    _TELLS: ClassVar[str] = "known"
+    """The field that tells where a value was missing: False, or NaN."""
+
+    @property
+    def missing(self) -> int:
+        """In how many places nothing can be said because a value was missing."""
+        field = np.asarray(getattr(self, self._TELLS))
+        return int(np.count_nonzero(~field if field.dtype == np.bool_ else np.isnan(field)))
+
+    def table(self) -> pd.DataFrame:
+        """Give the fields as columns of a data frame, with the index of the columns that came in."""
+        # pandas is loaded when a table is asked for, not with the physics.
+        import pandas as pd
+
+        columns = {}
+        index = getattr(self, "index", None)
+        for field in dataclasses.fields(self):  # type: ignore[arg-type]
+            value = getattr(self, field.name)
+            if isinstance(value, np.ndarray):
+                columns[field.name] = self._shown(field.name, value.ravel())
+        return pd.DataFrame(columns, index=index)
+
+    def _shown(self, name: str, values: np.ndarray) -> Any:
+        """Give a column as people read it."""
+        return values
+
+
+def keeps_index(function: Callable[_Asked, _Given]) -> Callable[_Asked, _Given]:
+    """Refuse columns whose indexes differ, and hand a common one on to the result.
+
+    Parameters
+    ----------
+    function
+        Takes numbers, arrays or columns, alone or as the fields of a dataclass.
+
+    Returns
+    -------
+    callable
+        The same function; a result with a field ``index`` is given it.
+
+    Raises
+    ------
+    QuantityError
+        When called with columns whose indexes differ.
+    """
+
+    @functools.wraps(function)
+    def checked(*args: _Asked.args, **kwargs: _Asked.kwargs) -> _Given:
+        columns = list(_columns((*args, *kwargs.values())))
+        for other in columns[1:]:
+            if not columns[0].index.equals(other.index):
+                named = inspect.signature(function).bind(*args, **kwargs).arguments
+                names = [name for name, value in named.items() if any(True for _ in _columns((value,)))]
+                raise QuantityError(
+                    f"The columns of {', '.join(names)} do not have the same index: their rows do not "
+                    "belong together. Take them from one data frame, or give .to_numpy() of each where the "
+                    "rows do stand in the same order."
+                )
+        result = function(*args, **kwargs)
+        if columns and isinstance(result, Columns) and hasattr(result, "index"):
+            index = columns[0].index
+            sizes = {
+                value.shape
+                for field in dataclasses.fields(result)  # type: ignore[arg-type]
+                if isinstance(value := getattr(result, field.name), np.ndarray)
+            }
+            if sizes == {(len(index),)}:
+                object.__setattr__(result, "index", index)
+        return result
+
+    return checked
+
+
+def _columns(values: tuple[Any, ...]) -> Iterator[Any]:
+    """Find the columns with an index among values and the fields of dataclasses."""
+    for value in values:
+        if hasattr(value, "index") and hasattr(value, "to_numpy"):
+            yield value
+        elif dataclasses.is_dataclass(value) and not isinstance(value, (type, Columns)):
+            yield from _columns(tuple(getattr(value, field.name) for field in dataclasses.fields(value)))
+
+
+def expect(name: str, value: Any, kind: type) -> None:
+    """Refuse an argument that is not of its class.
+
+    Raises
+    ------
+    QuantityError
+        With the class that is accepted.
+    """
+    if not isinstance(value, kind):
+        raise QuantityError(f"{name} is {_short(value)}; accepted is a {kind.__name__}(...).")
+
+
+def whole(name: str, value: Any, lowest: int, highest: int, advice: str) -> int:
+    """Make an argument into a whole number within its range.
+
+    Raises
+    ------
+    QuantityError
+        If it is none, or lies outside the range.
+    """
+    try:
+        number = None if isinstance(value, (bool, str, bytes)) else float(value)
+    except (TypeError, ValueError):
+        number = None
+    if number is None or not number.is_integer() or not lowest <= number <= highest:
+        raise QuantityError(
+            f"{name} is {_short(value)}; accepted is a whole number, {lowest} to {highest}. {advice}"
+        )
+    return int(number)
+
+
+def single(name: str, value: Any, unit: str, lowest: float, highest: float, **how: bool) -> float:
+    """Make an argument into one float (NaN where it is missing) and check its range.
+
+    Raises
+    ------
+    QuantityError
+        If it is no number, more than one, or outside the range.
+    """
+    array = quantity(name, value, unit, lowest, highest, **how)
+    if array.ndim:
+        raise QuantityError(
+            f"{name} is {_short(value)}; accepted is one number, {lowest:g} to {highest:g} {unit}".rstrip()
+            + ". Where many are to be compared, call once for each."
+        )
+    return float(array)
+
+
+def warn_of_slow(name: str, values: FloatArray, below: float) -> None:
+    """Warn when speeds in mph look like metres a second: too slow for play, but not for metres a second."""
+    known = values[np.isfinite(values) & (values != 0)]
+    if known.size and 15 <= known.max() < below:
+        top = float(known.max())
+        warn_of_unit(
+            f"{name} is at most {top:g} mph, which is slow: were these metres a second? {top:g} metres a "
+            f"second are {top / MPS_PER_MPH:.1f} mph."
+        )
+
+
+def warn_of_radians(name: str, values: FloatArray) -> None:
+    """Warn when angles in degrees look like radians: all small, none of them whole."""
+    known = values[np.isfinite(values)]
+    if known.size and np.abs(known).max() <= np.pi / 2 and (known != np.round(known)).all():
+        top = float(known[np.abs(known).argmax()])
+        warn_of_unit(
+            f"{name} lies within {np.abs(top):.3g} degrees of level throughout: were these radians? "
+            f"{top:.3g} radians are {np.degrees(top):.1f} degrees."
+        )
+
+
+def warn_of_seconds(name: str, values: FloatArray) -> None:
+    """Warn when times in milliseconds look like seconds: none of them nothing, all below 0.3."""
+    known = values[np.isfinite(values)]
+    if known.size and (known != 0).all() and np.abs(known).max() < 0.3:
+        top = float(np.abs(known).max())
+        warn_of_unit(
+            f"{name} is at most {top:g} milliseconds throughout: were these seconds? {top:g} seconds are "
+            f"{1000 * top:g} milliseconds."
+        )
+
+
+def warn_of_unit(text: str) -> None:
+    """Warn on behalf of whoever called the physics."""
+    level, frame = 2, inspect.currentframe()
+    inside = __name__.rpartition(".")[0]
+    while frame is not None and frame.f_globals.get("__name__", "").startswith((inside, "dataclasses")):
+        level, frame = level + 1, frame.f_back
+    warnings.warn(text, UnitWarning, stacklevel=max(level - 2, 2))
+
+
+def _short(value: Any) -> str:
+    shown = repr(value)
+    return shown if len(shown) <= 60 else shown[:57] + "..."
 
 
 def quantity(
@@ -127,11 +337,9 @@ def _as_floats(name: str, value: Any, accepted: str) -> FloatArray:
             raise TypeError(f"values of type {raw.dtype}")
         return raw.astype(np.float64)
     except (TypeError, ValueError) as error:
-        shown = repr(value)
-        shown = shown if len(shown) <= 60 else shown[:57] + "..."
         raise QuantityError(
-            f"{name} is {shown}, which is not numeric ({error}); accepted is a number, a list, an array "
-            f"or a column of numbers, {accepted}."
+            f"{name} is {_short(value)}, which is not numeric ({error}); accepted is a number, a list, an "
+            f"array or a column of numbers, {accepted}."
         ) from None
 
 

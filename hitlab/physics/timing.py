@@ -7,7 +7,8 @@ when late. What the milliseconds do to the ball is in :mod:`hitlab.physics.meeti
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
+from typing import Any
 
 import numpy as np
 from numpy.typing import ArrayLike
@@ -20,8 +21,10 @@ from hitlab.physics.quantities import (
     METRES_PER_FOOT,
     METRES_PER_INCH,
     MPS_PER_MPH,
+    Columns,
     FloatArray,
     broadcast,
+    keeps_index,
     quantity,
 )
 
@@ -47,7 +50,7 @@ _GRAVITY = 9.80665
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class PitchTiming:
+class PitchTiming(Columns):
     """A pitch on its way.
 
     Attributes
@@ -59,16 +62,20 @@ class PitchTiming:
     decision_s, decision_ft
         Latest moment after release at which a swing can start, and the ball's distance from the meeting
         place at that moment.
+    index
+        The index of the columns that came in, if any did.
     """
 
+    _TELLS = "time_s"
     time_s: FloatArray
     meeting_mph: FloatArray
     decision_s: FloatArray
     decision_ft: FloatArray
+    index: Any = field(default=None, repr=False)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class Mistimed:
+class Mistimed(Columns):
     """A hitter timed for one speed and thrown another.
 
     Attributes
@@ -86,8 +93,11 @@ class Mistimed:
     apparent_rise_in
         How much higher than expected the pitch arrives, from gravity alone: a faster pitch has less time
         to fall and seems to rise.
+    index
+        The index of the columns that came in, if any did.
     """
 
+    _TELLS = "timing_error_ms"
     expected_s: FloatArray
     thrown_s: FloatArray
     timing_error_ms: FloatArray
@@ -95,6 +105,7 @@ class Mistimed:
     left_ft: FloatArray
     wait_ms: FloatArray
     apparent_rise_in: FloatArray
+    index: Any = field(default=None, repr=False)
 
 
 def _drag_per_foot(density: FloatArray, drag_constant: FloatArray) -> FloatArray:
@@ -131,6 +142,7 @@ def _pitch_arguments(
     }
 
 
+@keeps_index
 def time_pitch(
     release_mph: ArrayLike,
     extension_ft: ArrayLike = 6.0,
@@ -194,6 +206,7 @@ def time_pitch(
     return PitchTiming(time, np.asarray(release * np.exp(-per_foot * distance)), np.asarray(decision), left)
 
 
+@keeps_index
 def distance_left(
     release_mph: ArrayLike,
     time_s: ArrayLike,
@@ -239,6 +252,7 @@ def distance_left(
     return np.asarray(RUBBER_FT - extension - meeting - covered)
 
 
+@keeps_index
 def mistime(
     expected_mph: ArrayLike,
     thrown_mph: ArrayLike,

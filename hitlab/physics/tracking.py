@@ -12,17 +12,17 @@ from dataclasses import dataclass
 import numpy as np
 
 from hitlab.physics.quantities import FloatArray
-from hitlab.physics.trajectory import Components, Forces, State, hermite, step
+from hitlab.physics.trajectory import Components, Forces, State, advance, hermite
 
 __all__ = ["LONGEST_S", "Bracket", "Reach", "track"]
 
 LONGEST_S = 120.0
 """A ball still up after two minutes (spinning without drag it may circle for ever) is given up."""
 _HALVINGS = 26
-"""Of a step of 0.1 s, which leaves about a nanosecond."""
+"""Of a step of 0.12 s, which leaves about a nanosecond."""
 _DIP_M = 0.4
 """A ball that turns upward within a step while higher than this cannot have touched the ground: at
-100 m/s2 of lift (beyond any baseball) it dips 0.5 x 100 x 0.05^2 = 0.13 m below the step's ends."""
+100 m/s2 of lift (beyond any baseball) it dips 0.5 x 100 x 0.06^2 = 0.18 m below the step's ends."""
 
 Reach = Callable[[Components, np.ndarray], FloatArray]
 """Signed distance to the fence of the balls of an index; positive inside."""
@@ -141,8 +141,8 @@ def track(
     >>> from hitlab.physics.trajectory import Forces, State
     >>> zero, radius = np.zeros(1), np.array([0.0366])
     >>> ball = State(place=(zero, zero), velocity=(np.array([10.0]), np.array([20.0])))
-    >>> vacuum = Forces(per_metre=zero, drag_constant=zero, radius=radius, spin=(zero,), wind=None,
-    ...                 drag="constant", lift="kinked", spin_decay_s=30.0, wind_power=0.0)
+    >>> vacuum = Forces(per_metre=zero, drag_constant=zero, drag_spin=None, radius=radius, spin=(zero,),
+    ...                 wind=None, drag="constant", lift="kinked", spin_decay_s=30.0, wind_power=0.0)
     >>> landing, apex, _ = track(ball, vacuum)
     >>> landing.time(landing.landing_share()).round(2).tolist()
     [4.08]
@@ -150,6 +150,8 @@ def track(
     axes, size = len(state.place), state.place[0].size
     landing, apex, meeting = (Bracket.empty(size, axes, forces.step_s) for _ in range(3))
     known = np.isfinite(forces.per_metre * forces.drag_constant * forces.radius)
+    if forces.drag_spin is not None:
+        known = known & np.isfinite(forces.drag_spin)
     for component in (*state.place, *state.velocity, *forces.spin, *(forces.wind or ())):
         known = known & np.isfinite(component)
     balls = np.flatnonzero(known)
@@ -160,7 +162,7 @@ def track(
         if not balls.size:
             break
         time = count * forces.step_s
-        after = step(state, forces, time)
+        after = advance(state, forces, time)
 
         peaked = np.flatnonzero((state.velocity[-1] > 0) & (after.velocity[-1] <= 0) & flying)
         if peaked.size:

@@ -152,10 +152,7 @@ def _dictionary_cells(name: str, column: pa.ChunkedArray) -> Cells:
     """Distinct texts of a column that holds each once already, without those that no row has."""
     chunks = column.unify_dictionaries().chunks
     distinct = chunks[0].dictionary
-    places = [
-        pc.fill_null(chunk.indices.cast(pa.int64()), -1).to_numpy(zero_copy_only=False) for chunk in chunks
-    ]
-    codes = np.concatenate(places) if len(places) > 1 else places[0]
+    codes = np.concatenate([_places(chunk.indices) for chunk in chunks]).astype(np.int64, copy=False)
     texts = _texts(name, distinct)
     # A dictionary may hold what is missing, too, and what no row has.
     gone = pc.is_null(distinct).to_numpy(zero_copy_only=False)
@@ -166,6 +163,12 @@ def _dictionary_cells(name: str, column: pa.ChunkedArray) -> Cells:
     new = np.full(len(texts) + 1, int(keep.sum()))  # the last place is the empty cell, also for -1
     new[:-1][keep] = np.arange(int(keep.sum()))
     return Cells(new[codes], [*(text for text, kept in zip(texts, keep, strict=True) if kept), ""])
+
+
+def _places(indices: pa.Array) -> np.ndarray:
+    if indices.null_count:
+        indices = pc.fill_null(indices.cast(pa.int64()), -1)
+    return np.asarray(indices.to_numpy(zero_copy_only=False))
 
 
 def _texts(name: str, distinct: pa.Array) -> list[str]:
@@ -332,10 +335,11 @@ def _parsed_numbers(
     values = np.full(len(texts), np.nan)
     problems = np.full(len(texts), "", dtype=object)
     plain = list(texts)
-    for place, text in enumerate(texts):
-        if _NUMBER.fullmatch(text):
-            values[place] = float(text)
-        elif text.lower().lstrip("+-") in ("inf", "infinity"):
+    good = np.array([_NUMBER.fullmatch(text) is not None for text in texts], dtype=bool)
+    values[good] = np.array(texts, dtype=object)[good].astype(np.float64)
+    for place in np.flatnonzero(~good).tolist():
+        text = texts[place]
+        if text.lower().lstrip("+-") in ("inf", "infinity"):
             problems[place] = "not a finite number"
         elif text:
             number, unit = _with_unit(text, units)

@@ -69,6 +69,16 @@ def contradictions(table: Any) -> pd.DataFrame:
         ``check`` (one of :data:`CHECKS`), ``row`` (1-based place in the table), ``columns`` (held
         against each other) and ``what`` (in words); one line a contradiction, in the order of
         the checks and then of the rows.
+
+    Examples
+    --------
+    >>> pitches = pd.DataFrame(
+    ...     {"game": "g1", "plate_appearance": 1, "pitch": [1, 2], "hitter": "Ada Velm"}
+    ...     | {"outcome": ["whiff", "foul"], "balls": [0, 0], "strikes": [0, 0]}
+    ... )
+    >>> print(contradictions(pitches)[["check", "row", "what"]].to_string(index=False))
+    check  row                                  what
+    count    2 0-0, but after whiff at 0-0 it is 0-1
     """
     from hitlab.pitches.sources import checked_to_pandas
 
@@ -100,6 +110,8 @@ def find(frame: pd.DataFrame, swing: pd.Series | None = None) -> pd.DataFrame:
 def _all(frame: pd.DataFrame, swing: pd.Series | None, order: KeyOrder | None) -> Iterator[_Finding]:
     if order is not None:
         yield from _count(frame, order)
+    else:
+        yield from _count_after(frame)
     if swing is not None:
         yield from _swing_flag(frame, swing)
     if "result" in frame:
@@ -178,6 +190,26 @@ def _count(frame: pd.DataFrame, order: KeyOrder) -> Iterator[_Finding]:
         for i in wrong_at
     ]
     yield "count", order.places[wrong_at + 1], "balls, strikes, outcome", what
+
+
+# Nearly half of the balls come at no balls before, and nearly half of the strikes at no strikes.
+_FEWEST = 20
+_HARDLY = 0.05
+
+
+def _count_after(frame: pd.DataFrame) -> Iterator[_Finding]:
+    """Where no key orders the pitches: hardly a ball at no balls, nor a strike at no strikes."""
+    if not {"balls", "strikes"} <= set(frame):
+        return
+    outcome, balls, strikes = _texts(frame, "outcome"), _wholes(frame, "balls"), _wholes(frame, "strikes")
+    ball = _is(outcome, BALL_OUTCOMES) & ~np.isnan(balls)
+    strike = _is(outcome, STRIKE_OUTCOMES) & ~np.isnan(strikes)
+    for number in (balls[ball], strikes[strike]):
+        # Pitches that were picked by their count have but one.
+        if len(number) < _FEWEST or (number == 0).mean() > _HARDLY or len(np.unique(number[number > 0])) < 2:
+            return
+    what = "hardly a ball at no balls, nor a strike at no strikes: the count seems to be that after the pitch"
+    yield "count", np.flatnonzero(ball | strike), "balls, strikes, outcome", what
 
 
 def _swing_flag(frame: pd.DataFrame, swing: pd.Series) -> Iterator[_Finding]:

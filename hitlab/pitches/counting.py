@@ -86,6 +86,18 @@ def rebuild_count(table: Any) -> Any:
     ------
     ReadingError
         Where a needed column is absent, or no row has its whole key.
+
+    Examples
+    --------
+    >>> pitches = pd.DataFrame(
+    ...     {"game": "g1", "plate_appearance": 1, "pitch": [1, 2, 3], "hitter": "Ada Velm"}
+    ...     | {"outcome": ["whiff", "ball", "foul"]}
+    ... )
+    >>> print(rebuild_count(pitches)[["balls", "strikes", "outcome"]].to_string(index=False))
+     balls  strikes outcome
+         0        0   whiff
+         0        1    ball
+         1        1    foul
     """
     from hitlab.pitches.sources import checked_to_pandas
 

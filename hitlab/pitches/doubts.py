@@ -62,16 +62,26 @@ class Doubts:
 
     @classmethod
     def found(
-        cls, rows: int, contradictions: pd.DataFrame, said: Iterable[str], of_days: Iterable[str] = ()
+        cls,
+        rows: int,
+        contradictions: pd.DataFrame,
+        said: Iterable[str],
+        of_days: Iterable[str] = (),
+        *,
+        ordered: bool = True,
     ) -> Doubts:
         """Take them from the contradictions of a table; several in one row are one row in doubt.
 
         A result that does not fit the count speaks against the result, but where the count contradicts the
-        pitches before it at least as often, it is the count that is wrong.
+        pitches before it at least as often, it is the count that is wrong. Where the pitches are not
+        ``ordered`` by their key, nothing tells which of the two it is, and both are in doubt.
         """
         by_count = (contradictions["check"] == "ending") & contradictions["columns"].str.contains("balls")
         rows_of_count = contradictions.loc[contradictions["check"] == "count", "row"].nunique()
-        if rows_of_count >= contradictions.loc[by_count, "row"].nunique():
+        if not ordered:
+            either = contradictions[by_count].assign(check="count")
+            contradictions = pd.concat([contradictions, either], ignore_index=True)
+        elif rows_of_count >= contradictions.loc[by_count, "row"].nunique():
             contradictions = contradictions[~by_count]
         failed = contradictions.groupby("check", sort=False)["row"].nunique()
         counted = {str(check): int(number) for check, number in failed.items() if check in SUSPECTS}

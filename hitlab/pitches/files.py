@@ -14,12 +14,12 @@ from hitlab.pitches.mapping import Mapping
 from hitlab.pitches.origin import Bounds, Source
 from hitlab.pitches.regular import TABLE_ENDINGS, regular
 from hitlab.pitches.sources import first_line, from_arrow
+from hitlab.writing import STANDARD_INPUT, note_read
 
-__all__ = ["STANDARD_INPUT", "open_file"]
-
-STANDARD_INPUT = "-"
+__all__ = ["open_file"]
 """What stands for the standard input in the place of a path."""
 
+_INPUT = Path("standard input")  # what it is called in messages
 _START = 1 << 12  # bytes that tell what a file is
 
 # First bytes of files that are taken for text by their name and are none.
@@ -80,9 +80,10 @@ def open_file(source: str | os.PathLike[str], mapping: Mapping, bounds: Bounds) 
         stream = getattr(sys.stdin, "buffer", None)
         if stream is None or stream.closed:
             raise ReadingError("There is no standard input to read from. Name a file.")
-        return _read(stream, Path("standard input"), mapping, bounds)
+        return _read(stream, _INPUT, mapping, bounds)
     path = Path(source)
     with regular(path) as file:
+        note_read(path)
         return _read(file, path, mapping, bounds)
 
 
@@ -136,7 +137,10 @@ def _open_columnar(file: _Again, path: Path, what: str, bounds: Bounds) -> Sourc
         seekable = file.file.seekable()
         if seekable:
             file.file.seek(0)
-        source = pa.PythonFile(file.file, "r") if seekable else pa.BufferReader(file.read())
+        if not seekable:
+            source: pa.NativeFile = pa.BufferReader(file.read())
+        else:
+            source = pa.PythonFile(file.file, "r") if path is _INPUT else pa.OSFile(str(path))
         table = _parquet(source, path, bounds) if what == "Parquet" else _arrow(source, path, bounds)
     except (pa.ArrowException, OSError, ValueError, OverflowError, NotImplementedError) as error:
         raise ReadingError(
@@ -149,8 +153,13 @@ def _open_columnar(file: _Again, path: Path, what: str, bounds: Bounds) -> Sourc
 def _parquet(source: pa.NativeFile, path: Path, bounds: Bounds) -> pa.Table:
     from pyarrow import parquet
 
-    file = parquet.ParquetFile(source, page_checksum_verification=True)
-    _bounded(file.metadata.num_rows, path, bounds)
+    footer = parquet.ParquetFile(source)
+    _bounded(footer.metadata.num_rows, path, bounds)
+    # Texts stay where they stand once for all, as most files have them.
+    texts = [field.name for field in footer.schema_arrow if field.type in (pa.string(), pa.large_string())]
+    file = parquet.ParquetFile(
+        source, metadata=footer.metadata, read_dictionary=texts, page_checksum_verification=True
+    )
     return file.read()
 
 

@@ -93,6 +93,8 @@ from hitlab.errors import ReadingError
 from hitlab.pitches.dates import has_day, has_year, is_readable
 from hitlab.pitches.regular import regular
 from hitlab.pitches.schema import COLUMNS, FIRST_YEAR, LAST_YEAR, LENGTH_UNITS
+from hitlab.showing import quoted, storable
+from hitlab.writing import note_read
 
 __all__ = [
     "SWING",
@@ -282,6 +284,12 @@ def load_mapping(mapping: str | os.PathLike[str] | AnyMapping[str, Any] | Mappin
     ReadingError
         For a file that is not there or is not TOML, and for every key, column, word or unit
         that is not accepted; the message names the nearest that is.
+
+    Examples
+    --------
+    >>> rules = load_mapping({"columns": {"Who": "hitter"}, "words": {"outcome": {"K": "whiff"}}})
+    >>> rules.columns, rules.words
+    ({'Who': ('hitter',)}, {'outcome': {'k': 'whiff'}})
     """
     if mapping is None:
         return Mapping()
@@ -297,6 +305,7 @@ def load_mapping(mapping: str | os.PathLike[str] | AnyMapping[str, Any] | Mappin
     path = _find(mapping)
     try:
         with regular(path, "mapping") as file:
+            note_read(path)
             data = file.read(_LARGEST + 1)
     except (ReadingError, OSError) as error:
         raise ReadingError(f"The mapping cannot be read: {error}") from error
@@ -400,6 +409,12 @@ class _Check:
                 raise self.fail(where, "a whole number of more than 18 digits, which nothing here can be.")
             elif isinstance(value, str) and len(value) > _LONGEST_TEXT:
                 raise self.fail(where, f"a text of {len(value):,} characters, which no word or name has.")
+            elif isinstance(value, str) and storable(value) != value:
+                raise self.fail(
+                    where,
+                    f"half of a character in {quoted(value)}, which no file can hold. In a table it is read "
+                    f"as {storable(value)!r}: write it so.",
+                )
 
     def section(self, content: AnyMapping[str, Any], key: str) -> AnyMapping[str, Any]:
         value = content.get(key, {})

@@ -93,6 +93,16 @@ def read_pitches(
     ReadingError
         Where the source or the mapping cannot be used, a needed column is absent, or no row is
         left.
+
+    Examples
+    --------
+    >>> import pandas as pd
+    >>> sheet = pd.DataFrame({"hitter": ["Ada  Frusk", "Bea Plome"], "outcome": ["Whiff", "oops"]})
+    >>> reading = read_pitches(sheet)
+    >>> reading.table["hitter"].tolist(), reading.table["outcome"].tolist()
+    (['Ada Frusk'], ['whiff'])
+    >>> reading.set_aside["reason"].tolist()
+    ['not a known word']
     """
     rules = load_mapping(mapping)
     origin = open_source(source, rules, Bounds(most_rows, largest_cell))

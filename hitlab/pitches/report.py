@@ -12,6 +12,7 @@ import pandas as pd
 
 from hitlab.pitches.doubts import Doubts
 from hitlab.pitches.origin import Lines
+from hitlab.pitches.schema import KEY
 from hitlab.results import Part, Points, Result, as_html, as_text, save_table
 from hitlab.showing import shown_name
 
@@ -105,7 +106,9 @@ class Report(Result):
         """What every answer from this table has to know."""
         unlike = [sentence.partition(". If")[0] for sentence in self.unlike]
         days = [sentence.rstrip(".") for sentence in self.odd_days]
-        return Doubts.found(self.rows_kept, self.contradictions, (*self._left_out(), *unlike), days)
+        said = (*self._left_out(), *unlike)
+        ordered = set(KEY) <= set(self.used)
+        return Doubts.found(self.rows_kept, self.contradictions, said, days, ordered=ordered)
 
     def _left_out(self) -> tuple[str, ...]:
         """Say that rows are missing from what was read: the counts would not show it."""

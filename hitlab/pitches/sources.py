@@ -19,6 +19,7 @@ from hitlab.errors import ReadingError
 from hitlab.pitches.mapping import Mapping
 from hitlab.pitches.opening import refuse_counts
 from hitlab.pitches.origin import Bounds, Source
+from hitlab.showing import quoted, storable
 
 __all__ = [
     "TEXT",
@@ -176,11 +177,13 @@ def _open_frame(source: Any) -> Source:
     kind = frame_kind(source)
     name = f"the {kind} table"
     if kind == "pandas":
-        return from_arrow("the pandas data frame", _pandas_to_arrow(source))
+        table, escaped = _pandas_to_arrow(source)
+        return from_arrow("the pandas data frame", table, said=escaped)
     said: tuple[str, ...] = (f"The {kind} table was collected into memory to be checked.",)
     try:
         if kind == "dask":
-            table = _pandas_to_arrow(source.compute())
+            table, escaped = _pandas_to_arrow(source.compute())
+            said += escaped
         else:
             wrapped = nw.from_native(source)
             if isinstance(wrapped, nw.LazyFrame):
@@ -196,9 +199,10 @@ def _open_frame(source: Any) -> Source:
     return from_arrow(name, table, back, said)
 
 
-def _pandas_to_arrow(frame: pd.DataFrame) -> pa.Table:
+def _pandas_to_arrow(frame: pd.DataFrame) -> tuple[pa.Table, tuple[str, ...]]:
     """Column by column, so that one column of mixed values does not spoil the others."""
-    arrays = []
+    arrays, said = [], []
+    names = [storable(str(name)) for name in frame.columns]
     for place in range(frame.shape[1]):
         series = frame.iloc[:, place]
         try:
@@ -206,13 +210,21 @@ def _pandas_to_arrow(frame: pd.DataFrame) -> pa.Table:
         except (pa.ArrowException, TypeError, ValueError, OverflowError):
             missing = series.isna().to_numpy()
             texts = [None if gone else str(value) for gone, value in zip(missing, series, strict=True)]
-            arrays.append(pa.chunked_array([pa.array(texts, pa.string())]))
+            held = [None if text is None else storable(text) for text in texts]
+            arrays.append(pa.chunked_array([pa.array(held, pa.string())]))
+            halves = [row for row, pair in enumerate(zip(texts, held, strict=True), 1) if pair[0] != pair[1]]
+            if halves:
+                said.append(
+                    f"{names[place]} holds half of a character in {len(halves):,} row(s), first in row "
+                    f"{halves[0]}, as where bytes were read with the wrong encoding: it is written as "
+                    f"{quoted(held[halves[0] - 1])}."
+                )
         except NotImplementedError as error:
             raise ReadingError(
                 f"Column {str(frame.columns[place])!r} of the pandas data frame has the type {series.dtype}, "
                 "which cannot be read. Turn it into text or numbers."
             ) from error
-    return pa.table(arrays, names=[str(name) for name in frame.columns])
+    return pa.table(arrays, names=names), tuple(said)
 
 
 def _to_polars(frame: pd.DataFrame) -> Any:

@@ -20,7 +20,7 @@ from hitlab.pitches.doubts import Doubts
 from hitlab.pitches.regular import regular
 from hitlab.pitches.schema import COLUMNS, NEEDED, SCHEMA_VERSION
 from hitlab.pitches.sealing import seal, verify
-from hitlab.writing import write_file
+from hitlab.writing import files_read, note_read, write_file
 
 __all__ = ["demand_unchanged", "doubts_in", "is_checked", "open_checked", "write_checked"]
 
@@ -54,7 +54,7 @@ def write_checked(reading_or_table: Any, path: str | os.PathLike[str], mapping: 
     ------
     ReadingError
         Where the table cannot be read, a mapping is given for a reading, or the file cannot be
-        written or is the one that was read.
+        written or is one that was read.
 
     Examples
     --------
@@ -108,7 +108,9 @@ def write_checked(reading_or_table: Any, path: str | os.PathLike[str], mapping: 
         )
         seal(file)
 
-    return write_file(path, write, inputs=(file_of(reading_or_table),))
+    # A saved table may be replaced by a better one; what it was read from may not.
+    sources = [one for one in files_read() if not is_checked(one)]
+    return write_file(path, write, inputs=(file_of(reading_or_table), *sources))
 
 
 def is_checked(path: str | os.PathLike[str]) -> bool:
@@ -168,6 +170,7 @@ def open_checked(path: str | os.PathLike[str], trust: bool = False) -> Any:
 
     path = Path(path)
     with regular(path) as file:
+        note_read(path)
         stamp = _stamp(os.fstat(file.fileno()))
         sealed = verify(file, str(path))
         version, schema = _version(file, str(path))

@@ -7,21 +7,22 @@ from collections.abc import Sequence
 import numpy as np
 from matplotlib.axes import Axes
 from matplotlib.collections import LineCollection
+from matplotlib.colors import to_hex, to_rgb
 
 from hitlab.physics.fences import Fence
 from hitlab.physics.flight import Conditions, FlightPath, fly
 from hitlab.physics.quantities import QuantityError, quantity
 from hitlab.plots import look
 from hitlab.plots.alt import keep_words
-from hitlab.plots.placing import named_axis, plain, to_scale
+from hitlab.plots.placing import Label, named_axis, place_labels, plain, to_scale
 from hitlab.plots.registry import draws
-from hitlab.wording import listed
 
 __all__ = ["carry_against_launch", "flight_paths"]
 
-_SHADES = ("#4C8894", "#2A7688", "#0B6478", "#063B48")
-"""From slow to fast, one hue ever darker: the speeds have an order."""
+_SLOW, _FAST = "#3F7C89", "#042B35"
+"""From slow to fast, one hue ever darker: the speeds have an order, and no two the same shade."""
 _MOST_PATHS = 60
+_MOST_NAMED = 6
 _MOST_SPEEDS = 8
 
 
@@ -72,8 +73,8 @@ def carry_against_launch(
     >>> from hitlab.plots import carry_against_launch, describe
     >>> ax = carry_against_launch([90, 100])
     >>> print(fill(describe(ax), 90))
-    Carry against launch angle at 2,000 rpm of backspin. 90 mph: best 30.5°, 363 ft; 100 mph:
-    best 29°, 415 ft.
+    Carry against launch angle at 2,000 rpm of backspin. 90 mph: best 31.5°, 360 ft; 100 mph:
+    best 30°, 411 ft.
     """
     speeds = np.unique(quantity("exit_mph", list(exit_mph), "mph", 0, 250))
     speeds = speeds[np.isfinite(speeds) & (speeds > 0)]
@@ -95,8 +96,7 @@ def carry_against_launch(
         return look.nothing(ax, "A value is missing: no carry is known, so none can be drawn.")
     best = np.nanargmax(carry, axis=1)
     ax, own = look.axes_for(ax, 9.6, 5.8)
-    picks = np.round(np.linspace(0, len(_SHADES) - 1, speeds.size)).astype(int)
-    shades = [_SHADES[i] for i in picks] if speeds.size > 1 else [look.ACCENTS[1]]
+    shades = _shades(speeds.size)
     for row, color in enumerate(shades):
         name = f"{plain(speeds[row])} mph"
         ax.plot(launch, carry[row], color=color, linewidth=2.2, zorder=2, label=name)
@@ -155,6 +155,14 @@ def carry_against_launch(
     return look.finish(ax, own, title, below, alt=words, apart=[written])
 
 
+def _shades(count: int) -> list[str]:
+    """Return so many colours, evenly from the slowest's to the fastest's."""
+    if count == 1:
+        return [look.ACCENTS[1]]
+    ends = np.array([to_rgb(_SLOW), to_rgb(_FAST)])
+    return [to_hex(ends[0] + share * (ends[1] - ends[0])) for share in np.linspace(0, 1, count)]
+
+
 @draws(FlightPath)
 def flight_paths(path: FlightPath, ax: Axes | None = None) -> Axes:
     """Draw whole flights from the side, height and distance on one scale.
@@ -183,7 +191,7 @@ def flight_paths(path: FlightPath, ax: Axes | None = None) -> Axes:
     >>> from hitlab.plots import describe, flight_paths
     >>> ax = flight_paths(fly_path([90.0, 100.0], 28.0, backspin_rpm=2000.0))
     >>> print(fill(describe(ax), 90))
-    Flights of 2 balls from the side: 415 ft in 5.4 s, 90 ft high and 362 ft in 4.9 s, 74 ft
+    Flights of 2 balls from the side: 410 ft in 5.3 s, 87 ft high and 358 ft in 4.8 s, 71 ft
     high.
     """
     points = path.height_ft.shape[-1]
@@ -192,6 +200,7 @@ def flight_paths(path: FlightPath, ax: Axes | None = None) -> Axes:
     time = path.time_s.reshape(-1, points)
     known = np.isfinite(height + out).all(axis=1)
     height, out, time = height[known], out[known], time[known]
+    left = [values.ravel()[known] for values in (path.exit_mph, path.launch_deg)]
     if not len(height):
         return look.nothing(ax, "No ball is known, so no flight can be drawn.")
     if len(height) > _MOST_PATHS:
@@ -216,16 +225,40 @@ def flight_paths(path: FlightPath, ax: Axes | None = None) -> Axes:
         for x, y, t in zip(out, height, time, strict=True)
     ]
     order = np.argsort(-out[:, -1], kind="stable")
-    shown = [each[i] for i in order[:6]]
+    starts = [f"{plain(speed)} mph at {plain(angle)}°" for speed, angle in zip(*left, strict=True)]
+    shown = [f"{starts[i]}: {each[i]}" for i in order[:_MOST_NAMED]]
     balls = "1 ball" if len(lines) == 1 else f"{len(lines)} balls"
-    words = f"Flights of {balls} from the side: {listed(shown)}{', ...' if len(lines) > 6 else ''}."
+    words = (
+        f"Flights of {balls} from the side: {'; '.join(shown)}{'; ...' if len(lines) > _MOST_NAMED else ''}."
+    )
     title = (
         f"The farthest of {balls} carries {each[farthest]}"
         if len(lines) > 1
         else f"The ball carries {each[0]}"
     )
-    look.finish(ax, own, title, "Seen from the side; height and distance on one scale.", alt=words)
+    look.finish(ax, own, title, _flights_below(len(lines)), alt=words)
     to_scale(ax, (0.0, 0.0), (1.08 * max(reach, 1.0), 1.2 * max(top, 1.0)))
     ax.set_ylim(0, np.ptp(ax.get_ylim()))
+    labels = []
+    for i in order[:_MOST_NAMED]:
+        peak = int(np.argmax(height[i]))
+        labels.append(
+            Label(
+                f"{plain(left[0][i])} mph, {plain(left[1][i])}°",
+                (float(out[i, peak]), float(height[i, peak])),
+                (0.0, 1.0),
+                colors[i],
+                look.SMALL,
+            )
+        )
+    place_labels(ax, labels, np.vstack(lines))
     keep_words(ax, words)
     return ax
+
+
+def _flights_below(count: int) -> str:
+    named = f" The {_MOST_NAMED} farthest are named." if count > _MOST_NAMED else ""
+    return (
+        "Seen from the side; height and distance on one scale. At each path the speed and the angle at which "
+        f"the ball left the bat.{named}"
+    )

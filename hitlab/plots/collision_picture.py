@@ -91,7 +91,7 @@ def collision_side_view(
     >>> print(fill(describe(ax), 90))
     Side view of ball and bat. The pitch comes from the right at 85 mph, 6° down; the bat
     comes from the left at 70 mph, 10° up. The bat is 0.5 in under the ball's path. The line
-    of centres points 16.4° up. The ball leaves at 100 mph, 19.7° up, with 827 rpm of
+    of centres points 16.4° up. The ball leaves at 100 mph, 18.6° up, with 1,390 rpm of
     backspin.
     """
     hit = collide(

@@ -8,7 +8,7 @@ from numpy.typing import NDArray
 
 from hitlab.physics.bats import BALL_RADIUS_IN, BAT_RADIUS_IN
 from hitlab.physics.contact import Collision, collide
-from hitlab.physics.one_swing import LINE_DRIVE_DEG, PitchAtPlate, Swing, aim_for_launch
+from hitlab.physics.one_swing import LINE_DRIVE_DEG, PitchAtPlate, Swing, aim_for_launch, contact_values
 from hitlab.physics.quantities import QuantityError
 from hitlab.plots import look
 from hitlab.plots.alt import keep_words
@@ -53,8 +53,8 @@ def launch_against_offset(
     >>> print(fill(describe(ax), 90))
     Launch angle and exit speed against the offset at first touch. Bat 70 mph, 10° up; pitch
     85 mph, 6° down; on time, at the good spot. Line drive: 10 to 25 degrees. Hatched: beyond
-    2.76 in bat and ball miss. With no offset the ball leaves at 4.3 degrees and 101 mph. It
-    is fastest, 101 mph, at an offset of 0.16 in. It is a line drive from 0.19 to 0.67 in.
+    2.76 in bat and ball miss. With no offset the ball leaves at 1.8 degrees and 101 mph. It
+    is fastest, 101 mph, at an offset of 0.27 in. It is a line drive from 0.38 to 1.07 in.
     """
     swing, pitch = swing or Swing(), pitch or PitchAtPlate()
     offset = np.linspace(-_EDGE, _EDGE, _POINTS)
@@ -65,8 +65,13 @@ def launch_against_offset(
         swing.attack_deg,
         offset,
         pitch_backspin_rpm=pitch.backspin_rpm,
+        droop_deg=swing.droop_deg,
+        bat_direction_deg=swing.faces_deg,
         efficiency=swing.efficiency,
         mass_ratio=swing.mass_ratio,
+        tangential_restitution=swing.tangential_restitution,
+        friction=swing.friction,
+        roll_ratio=swing.roll_ratio,
     )
     if not hit.touched.any():
         return look.nothing(
@@ -106,8 +111,8 @@ def launch_against_offset(
     named_axis(lower.yaxis, "exit speed (mph)")
     fastest = int(np.nanargmax(hit.exit_mph))
     drive = _drive_offsets(swing, pitch)
-    alt = _words(swing, pitch, hit, offset, fastest, drive)
-    look.finish(ax, own, _title(drive), _below(swing, pitch), alt=alt)
+    alt = _words(swing, pitch, hit, offset, fastest, drive, back.size > 0)
+    look.finish(ax, own, _title(drive), _below(swing, pitch, back.size > 0), alt=alt)
     _label(upper, lower, (offset, launch, hit.exit_mph), fastest, drive, back)
     keep_words(ax, alt)
     return ax
@@ -135,7 +140,8 @@ def _drive_offsets(swing: Swing, pitch: PitchAtPlate) -> tuple[float, float] | N
     except QuantityError:
         return None
     # An upright miss becomes an offset across the ball's path.
-    low, high = (float(aim * np.cos(np.radians(pitch.descent_deg))) for aim in aims)
+    met = contact_values(aims, 0.0, swing.attack_deg, pitch=pitch, swing=swing, miss="touch")
+    low, high = map(float, met.values["offset_in"])
     return low, high
 
 
@@ -205,8 +211,8 @@ def _title(drive: tuple[float, float] | None) -> str:
     return f"All line drives of this swing lie within {plain(drive[1] - drive[0], 2)} in of offset"
 
 
-def _below(swing: Swing, pitch: PitchAtPlate) -> str:
-    return (
+def _below(swing: Swing, pitch: PitchAtPlate, back: bool) -> str:
+    words = (
         f"Bat {plain(swing.bat_mph)} mph, {plain(abs(swing.attack_deg))}° "
         f"{'up' if swing.attack_deg >= 0 else 'down'}; "
         f"pitch {plain(pitch.speed_mph)} mph, {plain(abs(pitch.descent_deg))}° "
@@ -214,6 +220,8 @@ def _below(swing: Swing, pitch: PitchAtPlate) -> str:
         f"{LINE_DRIVE_DEG[0]:g} to {LINE_DRIVE_DEG[1]:g} degrees. Hatched: beyond "
         f"{plain(_REACH, 2)} in bat and ball miss."
     )
+    gap = " The curve of launch angles stops where the ball goes back over the bat: a foul." if back else ""
+    return words + gap
 
 
 def _words(
@@ -223,10 +231,11 @@ def _words(
     offset: NDArray[np.float64],
     fastest: int,
     drive: tuple[float, float] | None,
+    back: bool,
 ) -> str:
     middle = len(offset) // 2
     words = (
-        f"Launch angle and exit speed against the offset at first touch. {_below(swing, pitch)} "
+        f"Launch angle and exit speed against the offset at first touch. {_below(swing, pitch, back)} "
         f"With no offset the ball leaves at {plain(float(hit.launch_deg[middle]))} degrees and "
         f"{plain(float(hit.exit_mph[middle]), 0)} mph. It is fastest, "
         f"{plain(float(hit.exit_mph[fastest]), 0)} mph, "

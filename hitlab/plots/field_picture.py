@@ -25,6 +25,8 @@ __all__ = ["field_view"]
 
 _BASE_FT = 90.0
 """Between bases (Official Baseball Rules 2.01; from memory)."""
+_ARC_FT = 100
+"""From arc to arc."""
 _SIZES = {2: 34.0, 3: 30.0, 4: 36.0, 5: 110.0}  # of the marks, in square points
 
 
@@ -70,9 +72,9 @@ def field_view(
     >>> from hitlab.plots import describe, field_view
     >>> ax = field_view(swing_outcomes([0.0, 0.5, 0.7, 1.5, 4.0]))
     >>> print(fill(describe(ax), 90))
-    Field from above with 4 fair balls where they first touch the ground. Of 5 swings: whiff 1
-    (20 %), foul 0 (0 %), ground ball 1 (20 %), line drive 1 (20 %), fly ball 1 (20 %) and
-    home run 1 (20 %).
+    Field from above with 3 fair balls where they first touch the ground. Of 5 swings: whiff 1
+    (20 %), foul 1 (20 %), ground ball 1 (20 %), line drive 2 (40 %), fly ball 0 (0 %) and
+    home run 0 (0 %).
     """
     if pull_side not in ("left", "right"):
         raise QuantityError(
@@ -139,7 +141,7 @@ def _landed(
 
 
 def _field(ax: Axes, fence: Fence, sign: float) -> NDArray[np.float64]:
-    """Draw foul lines, base paths and the fence; return the places at its edge."""
+    """Draw foul lines, base paths, distances and the fence; return the places at its edge."""
     bearing = np.linspace(fence.bearing_deg[0], fence.bearing_deg[-1], 181)
     bearing = np.union1d(bearing, fence.bearing_deg)
     turn, away = np.radians(bearing), fence.distance(bearing)
@@ -147,6 +149,17 @@ def _field(ax: Axes, fence: Fence, sign: float) -> NDArray[np.float64]:
     home = np.zeros(2)
     ax.fill(*np.vstack([home, line]).T, facecolor="#F1EFE8", edgecolor="none", zorder=0, label="fair ground")
     ax.plot(*line.T, color=look.INK, linewidth=2.6, zorder=2, label="fence")
+    for far in range(_ARC_FT, int(away.max()), _ARC_FT):
+        inside = far < away
+        arc = np.where(inside, far, np.nan)
+        ax.plot(
+            sign * arc * np.sin(turn), arc * np.cos(turn), color=look.GRID, linewidth=1.0, zorder=0.5,
+            label=f"{far} ft",
+        )  # fmt: skip
+        look.put(
+            ax, 0.0, float(far), f"{far} ft", ha="center", va="center", size=look.SMALL - 1, color=look.QUIET,
+            bbox={"facecolor": "#F1EFE8", "edgecolor": "none", "pad": 0.8}, zorder=0.6,
+        )  # fmt: skip
     half = _BASE_FT / np.sqrt(2)
     bases = np.array([[0, 0], [half, half], [0, 2 * half], [-half, half], [0, 0]])
     ax.plot(*bases.T, color=look.FAINT, linewidth=1.0, zorder=1, label="bases")
@@ -207,11 +220,11 @@ def _balls(number: int) -> str:
 
 def _title(counts: NDArray[np.int64], known: int) -> str:
     if known == 1:
-        return f"The swing: {OUTCOME_LOOKS[int(np.argmax(counts))].word}"
+        return f"Simulated: the swing is a {OUTCOME_LOOKS[int(np.argmax(counts))].word}"
     if not counts[5]:
-        return f"None of {known:,} swings is a home run"
+        return f"Simulated: none of {known:,} swings is a home run"
     runs = "1 home run" if counts[5] == 1 else f"{counts[5]:,} home runs"
-    return f"{runs} in {known:,} swings ({percent(float(counts[5]) / known)})"
+    return f"Simulated: {runs} in {known:,} swings ({percent(float(counts[5]) / known)})"
 
 
 def _below(drawn: int, fair: int, missing: int, fence: Fence) -> str:

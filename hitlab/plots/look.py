@@ -28,6 +28,7 @@ __all__ = [
     "INK",
     "QUIET",
     "axes_for",
+    "cased",
     "columns",
     "finish",
     "lead",
@@ -188,6 +189,20 @@ def lead(color: str, side: float) -> dict[str, Any]:
         "shrinkB": 0,
         "relpos": (1.02 * side - 0.01, 0.5),
     }
+
+
+def cased(width: float) -> list[Any]:
+    """Return path effects that draw a dark line on a light border, to be seen on any fill.
+
+    Parameters
+    ----------
+    width
+        Of the line in points; the border is as wide again.
+    """
+    # Loaded where a line crosses fills, which most pictures have not.
+    from matplotlib.patheffects import Normal, Stroke
+
+    return [Stroke(linewidth=2 * width + 1, foreground=BACKGROUND), Normal()]
 
 
 def rate_axis(axis: Any, words: str, *, size: float = SMALL) -> None:

@@ -1,7 +1,8 @@
 """One colour, hatching and shape for each thing that a swing may become, the same on every picture.
 
 The colours differ in lightness as well as in hue, so that they stay apart under colour blindness and in
-grey; the two that add nothing to the count of balls in play are hatched.
+grey; the two that add nothing to the count of balls in play are hatched. A line that crosses them has to be
+drawn twice, dark on a light border (:func:`hitlab.plots.look.cased`): no one colour stands out from all.
 """
 
 from __future__ import annotations
@@ -45,11 +46,11 @@ OUTCOME_LOOKS = tuple(
     for word, how in zip(
         OUTCOME_WORDS,
         (
-            ("#F1EFE8", look.INK, "///", "x"),
-            ("#DCD5C3", look.INK, "...", "|"),
+            ("#F4F2EC", look.INK, "///", "x"),
+            ("#D8CCB0", look.INK, "...", "|"),
             ("#C08A3E", look.INK, "", "v"),
             ("#0B6478", look.BACKGROUND, "", "D"),
-            ("#9CCBC4", look.INK, "", "o"),
+            ("#86BDC4", look.INK, "", "o"),
             ("#3F1568", look.BACKGROUND, "", "*"),
         ),
         strict=True,

@@ -33,6 +33,7 @@ _ALL_NAMED = 24
 _MIDDLE, _CORNER = "#CFE0E2", "#EBC9B5"
 """Pale teal and rust: areas behind text in the accents."""
 _EVENTS = {
+    "not_late": "a foul not going late",
     "fair": "a fair ball, given contact",
     "touched": "contact, given a swing",
     "hard": "a hard-hit ball",
@@ -182,9 +183,9 @@ def against_league(
     >>> ready = hitlab.approach.fastball_readiness(club, measure="touched")
     >>> ax = against_league(ready, names=["Tobiah Sorashige"])
     >>> print(fill(describe(ax).split(";")[0], 90))
-    15 hitters by contact per swing on fastballs with fewer than two strikes, against the
-    league (.785) at the same speed and place, with 90 % posterior intervals: Tobiah Sorashige
-    142 of 203, odds times 0.67 (0.52 to 0.87), chance to be above less than 1 %.
+    15 hitters by contact per swing on fastballs, fewer than two strikes, against the league
+    (.785) at the same speed and place, with 90 % posterior intervals: Tobiah Sorashige 142 of
+    203, odds times 0.67 (0.52 to 0.87), chance to be above less than 1 %.
     """
     data = readiness.data.assign(label=labels_of(readiness.data, "swings"))
     shown = data[data["effect"].notna()].sort_values("effect", ascending=False, kind="stable")
@@ -272,9 +273,9 @@ def _title(readiness: Readiness) -> str:
 def _caption(readiness: Readiness, shown: pd.DataFrame) -> str:
     apart = int(((shown["low"] > 0) | (shown["high"] < 0)).sum())
     return (
-        "Fewer than two strikes. Dot: odds against the league's on the same pitches, shrunk; line: "
-        f"{level_words(readiness.level)} posterior interval of the log odds. Beside the name the record; at "
-        "the right the rate on the league's pitches and the chance to be above the league. "
+        f"{readiness.count_words.capitalize()}. Dot: odds against the league's on the same pitches, shrunk; "
+        f"line: {level_words(readiness.level)} posterior interval of the log odds. Beside the name the "
+        "record; at the right the rate on the league's pitches and the chance to be above the league. "
         f"{len(shown):,} {'hitter' if len(shown) == 1 else 'hitters'}; {apart or 'no'} "
         f"{'interval leaves' if apart < 2 else 'intervals leave'} the league out."
     )
@@ -289,7 +290,7 @@ def _alt(readiness: Readiness, shown: pd.DataFrame, named: NDArray[Any]) -> str:
         for _, line in shown.iloc[named].iterrows()
     ]
     return (
-        f"{len(shown):,} hitters by {MEASURES[readiness.measure]} on fastballs with fewer than two strikes, "
+        f"{len(shown):,} hitters by {MEASURES[readiness.measure]} on fastballs, {readiness.count_words}, "
         f"against the league ({rate_text(readiness.rate)}) at the same speed and place, with "
         f"{level_words(readiness.level)} posterior intervals: {'; '.join(parts)}."
     )

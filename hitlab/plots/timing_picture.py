@@ -60,7 +60,7 @@ def pitch_timeline(
     >>> ax = pitch_timeline(expected_mph=95.0, thrown_mph=85.0)
     >>> print(fill(describe(ax), 90))
     Time line from release to contact. The pitch thrown, 85 mph, is met after 448 ms; the last
-    moment to decide, when a swing on time starts, is 298 ms. A ball stays fair within 24 ms
+    moment to decide, when a swing on time starts, is 298 ms. A ball stays fair within 25 ms
     either way. The pitch expected, 95 mph, would be met after 401 ms, its last moment 251 ms.
     A swing timed for it starts with the ball 22.7 ft away and is 47 ms early.
     """

@@ -2,13 +2,15 @@
 
 Each situation has an effect on everybody, each hitter his own difference from it; a split of twelve swings is
 pulled toward the hitter's own level plus the situation's effect (``hitlab.splits.split_law``). How much
-hitters differ is told by all situations together. Three comparisons stand side by side: against the hitter's
+hitters differ is told by the usual situations of the same pitches, whichever are asked: a split has one
+answer here, in a claim, on a card and in a log. Three comparisons stand side by side: against the hitter's
 own rest, the same beyond what the situation does to everybody, and against the average hitter in that
 situation.
 
 When it fails: as for ``split_rates``; and situations that overlap (sliders, breaking balls) share swings,
-while the fit takes what each says about the common spread as news. How many splits were looked at, and how
-many of those that stand out are expected to be false, is said with the answer (``hitlab.counting.looks``).
+while the fit takes what each says about the common spread as news, at half its weight. How many splits were
+looked at, and how many of those that stand out are expected to be false, is said with the answer
+(``hitlab.counting.looks``).
 """
 
 from __future__ import annotations
@@ -20,20 +22,19 @@ from typing import Any
 import narwhals as nw
 import numpy as np
 import pandas as pd
-from numpy.typing import NDArray
 
-from hitlab.approach.sequence import PREVIOUS, eager, ledger_flags, with_previous
-from hitlab.counting.counts import Counts, unknown_contact
+from hitlab.approach.sequence import eager
 from hitlab.counting.events import rate_words
 from hitlab.counting.facts import Conventions
 from hitlab.counting.intervals import DEFAULT_LEVEL
 from hitlab.counting.looks import AGAINST, Against, Called, Looks, call_by_chance, call_by_p, exact_p
 from hitlab.counting.situations import Situation, situation
 from hitlab.counting.tallies import tally
-from hitlab.errors import ClaimError, CountsError, MissingColumnsError
+from hitlab.errors import ClaimError, CountsError
 from hitlab.pitches.opening import doubts_of
 from hitlab.pitches.schema import KEY
 from hitlab.results import Listing
+from hitlab.splits.beside import Pitched
 from hitlab.splits.one_split import four_counts, split_table, with_law
 from hitlab.splits.split_law import fit_laws
 from hitlab.splits.usual import usual_situations
@@ -41,9 +42,6 @@ from hitlab.splits.usual import usual_situations
 __all__ = ["ManySplits", "all_splits"]
 
 Asked = Situation | str | Sequence[str] | nw.Expr
-
-_BEFORE = {*PREVIOUS, "previous_swing", "previous_whiff"}
-_HARDNESS = ("unmeasured", "in_play", "contact")
 
 
 @dataclass(frozen=True, slots=True)
@@ -202,7 +200,7 @@ def all_splits(
     >>> splits = hitlab.all_splits(pitches, ["pitch_kind=slider"], "whiffs", "swings", against="rest")
     >>> splits.table()[["hitter", "inside_rate", "rest_rate", "chance_above_rest"]].round(2)
               hitter  inside_rate  rest_rate  chance_above_rest
-    0  Nils Haxditch         0.33       0.21               0.99
+    0  Nils Haxditch         0.33       0.21               0.97
     1  Runa Kvalbakk         0.50       0.17               1.00
     """
     if against not in AGAINST:
@@ -219,13 +217,16 @@ def all_splits(
     if not asked:
         raise ClaimError("no situation is given; name at least one, such as pitch_kind=breaking")
     whole = tally(frame.to_native(), by, conventions=conventions, doubts=doubts)
-    whole, parts = _parts(frame, whole, asked, event, per)
-    tables = {name: split_table(whole, part, event, per) for name, part in parts.items()}
+    pitched = Pitched.of(frame, whole, event, per)
+    tables = {
+        name: split_table(pitched.whole, pitched.part(mask), event, per)
+        for name, mask in pitched.inside(asked).items()
+    }
     some = {name: table for name, table in tables.items() if len(table)}
     left_out = tuple(name for name in tables if name not in some)
     if not some:
         raise ClaimError(f"nobody has {per} both inside and outside any of: {', '.join(left_out)}")
-    laws = fit_laws([four_counts(table) for table in some.values()], level)
+    laws = fit_laws([four_counts(table) for table in some.values()], level, beside=pitched.usual())
     label = dict(zip(whole.data[whole.by[0]], whole.labels, strict=True))
     rows, about = [], []
     for (name, table), law in zip(some.items(), laws, strict=True):
@@ -282,85 +283,6 @@ def _named(
             raise ClaimError(f"two situations are called {words!r}; give each its own name in a mapping")
         named[words] = understood.on(columns)
     return named
-
-
-def _parts(
-    frame: nw.DataFrame[Any], whole: Counts, asked: Mapping[str, nw.Expr], event: str, per: str
-) -> tuple[Counts, dict[str, Counts]]:
-    """Count the pitches of every situation by hitter, in one pass.
-
-    The whole comes back too, with these counts only.
-
-    Each pitch is looked at once for what it was, and once for every situation; the counts are sums over
-    hitters' places. A tally a situation would group the whole table each time.
-    """
-    for name in (event, per):
-        whole.column(name)  # says why where it cannot be counted
-    names = [event, per]
-    if unknown_contact(whole, event)[1].any():
-        prefix = event.removesuffix("hard")
-        names += [prefix + name for name in _HARDNESS]
-    names = list(dict.fromkeys(names))
-    flags = ledger_flags(frame, tuple(names), whole.conventions)
-    key = whole.by[0]
-    place = pd.Index(whole.data[key]).get_indexer(pd.Index(frame.select(key).to_pandas()[key]))
-    for name in names:
-        if int(flags[name].sum()) != int(whole.column(name).sum()):
-            raise CountsError(f"{name} counts more than once a pitch, so it has no share inside a situation")
-    # Pitches that enter none of the counts are dropped before anything is asked of them.
-    counted = np.logical_or.reduce([flags[name] for name in names])
-    rows = np.flatnonzero(counted)
-    inside = _insides(frame, asked, rows)
-    place, flags = place[rows], {name: flags[name][rows] for name in names}
-    size = len(whole.data)
-    who = whole.data[[column for column in whole.data.columns if column not in whole.names]]
-    whole = replace(whole, data=pd.concat([who, whole.data[names]], axis=1))
-    parts = {}
-    for situation_name, mask in inside.items():
-        counted_here = {name: np.bincount(place[mask & flags[name]], minlength=size) for name in names}
-        parts[situation_name] = replace(whole, data=who.assign(**counted_here))
-    return whole, parts
-
-
-def _insides(
-    frame: nw.DataFrame[Any], asked: Mapping[str, nw.Expr], rows: NDArray[np.int64]
-) -> dict[str, NDArray[np.bool_]]:
-    """Tell for some rows which situations they are in; a missing value is in none."""
-    if _asks_before(frame, asked):
-        before = [
-            n
-            for n in (*KEY, "hitter", "hitter_id", "outcome", "balls", "strikes", "bunt")
-            if n in frame.columns
-        ]
-        before += [n for n in PREVIOUS.values() if n in frame.columns and n not in before]
-        narrow = nw.from_native(with_previous(frame.select(before).to_native()), eager_only=True)
-        added = narrow.select([name for name in narrow.columns if name in _BEFORE])
-        frame = nw.concat([frame, added], how="horizontal")
-    frame = frame[rows]
-    found = {}
-    for name, expression in asked.items():
-        try:
-            true = expression == True  # noqa: E712  (an expression; a missing value is false)
-            told = frame.select(nw.when(true).then(nw.lit(1)).otherwise(nw.lit(0)).alias("told"))
-        except nw.exceptions.ColumnNotFoundError as error:
-            raise MissingColumnsError(
-                f"the situation {name!r} asks for a column that is not there: {error}"
-            ) from error
-        found[name] = told["told"].to_numpy() > 0
-    return found
-
-
-def _asks_before(frame: nw.DataFrame[Any], asked: Mapping[str, nw.Expr]) -> bool:
-    """Tell whether a situation uses what came before and the table does not have it yet."""
-    if _BEFORE & set(frame.columns) or not {*KEY, "outcome"} <= set(frame.columns):
-        return False
-    empty = frame.head(0)
-    for expression in asked.values():
-        try:
-            empty.select(expression.alias("told"))
-        except nw.exceptions.ColumnNotFoundError:
-            return True
-    return False
 
 
 def _compared(data: pd.DataFrame, against: Against) -> pd.DataFrame:

@@ -16,6 +16,7 @@ law of one league that is not known well enough. ``all_splits`` asks many situat
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import Any
 
@@ -93,6 +94,7 @@ def split_rates(
     *,
     level: float = 0.90,
     equal_sides: bool = False,
+    beside: Sequence[FourCounts] = (),
     faced: pd.DataFrame | None = None,
 ) -> SplitFit:
     """Compare every hitter's rate inside a situation with his own rest.
@@ -109,6 +111,9 @@ def split_rates(
         Level of the posterior intervals.
     equal_sides
         See :func:`hitlab.splits.split_law.fit_laws`: for two sides of equal standing, such as two periods.
+    beside
+        Counts of the usual situations of the same pitches (``hitlab.splits.beside.Pitched.usual``), which
+        tell how much hitters differ in a situation, too.
     faced
         By how much what a hitter faced inside raises his log odds against what he faced in the rest: the
         columns that the counts are by, ``log_odds`` and ``error`` (its standard error). It is then no part of
@@ -135,10 +140,10 @@ def split_rates(
     >>> split = hitlab.split_rates(team, sliders, "hard", "swings")
     >>> split.table()[["hitter", "inside_rate", "rest_rate", "chance_above_rest"]].round(2)
           hitter  inside_rate  rest_rate  chance_above_rest
-    0   Kvalbakk         0.15       0.30               0.00
-    1   Haxditch         0.17       0.19               0.08
-    2   Quarmoor         0.13       0.20               0.03
-    3  Wychditch         0.12       0.17               0.04
+    0   Kvalbakk         0.15       0.30               0.10
+    1   Haxditch         0.17       0.19               0.24
+    2   Quarmoor         0.13       0.20               0.16
+    3  Wychditch         0.12       0.17               0.19
     """
     both = split_table(as_counts(everything), as_counts(inside), event, per)
     if both.empty:
@@ -147,7 +152,7 @@ def split_rates(
         key = [name for name in as_counts(everything).by if name in faced.columns]
         told = faced[[*key, "log_odds", "error"]].set_axis([*key, "faced", "faced_error"], axis=1)
         both = both.merge(told, on=key, how="left").fillna({"faced": 0.0, "faced_error": 0.0})
-    [law] = fit_laws([four_counts(both)], level, equal_sides=equal_sides)
+    [law] = fit_laws([four_counts(both)], level, equal_sides=equal_sides, beside=beside)
     return SplitFit(with_law(both, law), event, per, level, law.mean, law.spread, law)
 
 

@@ -17,7 +17,16 @@ _NAMES = (
 )
 
 
-def usual_situations(columns: Iterable[str], borders: Borders | None = None) -> list[Situation]:
+_WITHIN_OTHERS = {
+    *(f"pitch_kind={kind}" for kind in _KINDS),
+    *("other side", "full count", "up and in", "up and away", "down and in", "down and away"),
+}
+"""What lies within another, or is all that another leaves."""
+
+
+def usual_situations(
+    columns: Iterable[str], borders: Borders | None = None, *, widest: bool = False
+) -> list[Situation]:
     """List the situations that a hitter's splits are usually asked for, as far as the columns tell them.
 
     Up to 30: kinds of pitch (3 families, 7 kinds), place (9), side against hand (2), count (5), bases (2),
@@ -29,6 +38,8 @@ def usual_situations(columns: Iterable[str], borders: Borders | None = None) -> 
         Names of the pitch table's columns; ``previous_whiff`` stands for those that tell what came before.
     borders
         Where "up", "down", "in", "away" and "over the middle" end, as for ``fastball_readiness``.
+    widest
+        Leave out what lies within another (sliders are breaking balls), or is all that another leaves.
 
     Returns
     -------
@@ -56,8 +67,9 @@ def usual_situations(columns: Iterable[str], borders: Borders | None = None) -> 
         "speed_mph>=95",
         *_NAMES,
     ]
-    usual = [situation(term) for term in found]
-    usual += [_place(name, borders) for name in PLACES]
+    left_out = _WITHIN_OTHERS if widest else set()
+    usual = [situation(term) for term in found if term not in left_out]
+    usual += [_place(name, borders) for name in PLACES if name not in left_out]
     return [one for one in usual if there.issuperset(one.columns)]
 
 

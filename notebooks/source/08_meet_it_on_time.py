@@ -10,6 +10,7 @@ import numpy as np
 import pandas as pd
 from hitlab import plots
 from hitlab.exercises import check, confidence, hint, progress, solution
+from hitlab.exercises.lesson_06 import AIM_IN, HITTER, SCATTER
 from hitlab.exercises.sliders import move_it
 from hitlab.physics import fair_window, meet, mistime, solid_window, time_pitch
 
@@ -29,7 +30,7 @@ from hitlab.physics import fair_window, meet, mistime, solid_window, time_pitch
 #
 # 1. say how long a hitter has, and when he has to start;
 # 2. say how many milliseconds a swing forgives, and how many miles an hour that is;
-# 3. read from the direction of a foul whether the bat was early or late, and when you cannot.
+# 3. read from the direction of a foul whether the bat was early or late, and how often that goes wrong.
 
 # %% [markdown]
 # ## What you need
@@ -112,13 +113,37 @@ assert 20 < fair < 25
 assert 14 < solid < 17
 
 # %% [markdown]
-# About two hundredths of a second either way. For solid contact it is less.
+# That is one model of several. How long the window is hangs on what one lets the bat do, and on how far from the hitter's
+# body it turns:
+
+# %%
+windows = {
+    "the place of contact moves": fair_window(at_plate, 70).either_way_ms,
+    "the bat only turns": fair_window(at_plate, 70, model="bat angle").either_way_ms,
+    "the place stays": fair_window(at_plate, 70, model="fixed").either_way_ms,
+    "turns 24 in away": fair_window(at_plate, 70, pivot_in=24).either_way_ms,
+    "turns 36 in away": fair_window(at_plate, 70, pivot_in=36).either_way_ms,
+}
+for model, window in windows.items():
+    print(f"{model:28} {float(window):3.0f} ms early or late")
+
+# %% tags=["asserted"]
+lowest, highest = min(windows.values()), max(windows.values())
+assert 11 < lowest < 13
+assert 29 < highest < 31
+assert windows["the place of contact moves"] == fair
+
+# %% [markdown]
+# Twelve to thirty, and print is no more of one mind: 7, 9, 10 and 20 milliseconds are quoted for fair or foul, and 8
+# (fastball) to 11 (slower pitches) for the good part of the barrel (one study of 2019, as quoted). We go on with the first
+# line, which is among the most generous, so that nobody can say the window was made small to win the argument.
 
 # %% [markdown]
 # ## Simulate
 #
-# One hitter, timed for 95 and thrown 95. His timing scatters by ten milliseconds from swing to swing (a guess; we found
-# no published figure), and he strikes every ball squarely. Where do the balls go, early and late?
+# One hitter, timed for 95 and thrown 95. His timing scatters by ten milliseconds from swing to swing (**our assumption,
+# change it here**: for pitched balls no figure was found, 7 for a ball that just falls, Frontiers in Human Neuroscience
+# 2014). He holds the bat level and strikes every ball squarely. Where do the balls go?
 
 # %%
 rng = np.random.default_rng(8)
@@ -143,8 +168,52 @@ assert (np.sign(met.spray_deg[foul]) == -np.sign(errors[foul])).all()
 # (The direction is the middle one of the balls that were touched. Above 0 is the pull side, below 0 the opposite side; 45 is
 # the foul line. When he is very far off, the ball passes the end of the bat: a whiff.)
 #
-# Every foul of this hitter has a direction that tells the story: late to the opposite side, early to the pull side. With
-# the same hitter *thrown 80*, all of his swings would be early. By how much?
+# Every foul of *this* hitter has a direction that tells the story: late to the opposite side, early to the pull side. But
+# real bats hang down, tip under handle, and real hitters strike under and over the ball. A drooping bat sends what it
+# undercuts to the opposite side. Now the hitter of lesson 6, his barrel drooping by 30 degrees:
+
+# %%
+from hitlab.physics import PitchAtPlate, swing_outcomes
+
+size = 40_000
+aim, timing, attack, along = SCATTER.draw(np.random.default_rng(8), size)
+swings = swing_outcomes(
+    AIM_IN + aim,
+    timing,
+    HITTER.attack_deg + attack,
+    along,
+    pitch=PitchAtPlate(float(at_plate)),
+    swing=HITTER,
+)
+side = swings.spray_deg
+forward = (swings.outcome == 1) & (np.abs(side) < 90)  # fouls, not straight back
+
+# %%
+rows = {}
+for name, there, wrong in (
+    ("opposite side", side < 0, timing < 0),
+    ("pull side", side > 0, timing > 0),
+):
+    fouls = forward & there
+    rows[name] = {"fouls": fouls.sum(), "the other way round": (fouls & wrong).sum()}
+misled = pd.DataFrame(rows).T
+misled["share"] = (misled["the other way round"] / misled["fouls"]).round(2)
+misled
+
+# %% tags=["asserted"]
+share = misled["the other way round"].sum() / misled["fouls"].sum()
+assert 0.09 < share < 0.15
+other = forward & (np.sign(side) == np.sign(timing))
+assert np.mean(np.abs(timing[other]) < 10) > 0.75
+assert 0.14 < misled.loc["opposite side", "share"] < 0.22
+assert misled.loc["pull side", "share"] < 0.08
+
+# %% [markdown]
+# In this model the side misleads for about one foul in eight, mostly where the bat was off by less than ten milliseconds.
+# It misleads for one in six that goes to the opposite side, and seldom for one to the pull side. So a side is a hint; many
+# sides are a good hint.
+#
+# With the same hitter *thrown 80*, all of his swings would be early. By how much?
 
 # %%
 fooled = mistime(95, 80)
@@ -156,13 +225,15 @@ print(f"the ball is still {float(caught.left_ft):.0f} ft away when he starts")
 
 # %% tags=["asserted"]
 assert abs(float(fooled.timing_error_ms) + float(caught.timing_error_ms)) < 1e-6
-assert float(caught.timing_error_ms) > 3 * fair
+assert float(caught.timing_error_ms) > 2.2 * highest
+assert float(caught.timing_error_ms) > 10 * 7
 assert 23 < float(fooled.left_ft) < 26
 assert 9 < float(caught.left_ft) < 10
 
 # %% [markdown]
-# Seventy-five milliseconds, early or late: more than three times what a fair ball allows. And when he who waits for the slow
-# one starts his swing, the fast one is about ten feet away. Hands do not help; the ball is past before the bat is there.
+# Seventy-five milliseconds, early or late: more than twice what the most generous of our windows allows, and ten times
+# the shortest one in print. And when he who waits for the slow one starts his swing, the fast one is about ten feet
+# away. The swing as planned comes when the ball is past.
 
 # %% [markdown]
 # ## Move it
@@ -192,6 +263,21 @@ assert not (catches_95 & catches_80).any()
 # %% [markdown]
 # Only plans close to 95 catch it. And what if the pitch could be 95 *or* 80? No single plan catches both; one in the middle
 # catches neither.
+#
+# How much hangs on the speed of the bat that we assumed? The swing is timed for 92; move the bat:
+
+
+# %%
+def swung_at(bat):
+    return plots.pitch_timeline(92, 95, bat_mph=bat)
+
+
+# %% tags=["slider"]
+move_it(swung_at, "bat, mph", range(55, 86, 5), start=70)
+
+# %% tags=["asserted"]
+bats = fair_window(at_plate, np.arange(55.0, 86.0, 5.0)).either_way_ms
+assert (np.diff(bats) < 0).all()
 
 # %% [markdown]
 # ## Exercises
@@ -204,8 +290,8 @@ assert not (catches_95 & catches_80).any()
 # %% [markdown] tags=["exercise"]
 # ### The window (predict, core, 3 min)
 #
-# A pitch of 92.5 miles an hour. By how many milliseconds may a square hit be early or late and still be fair? Give a low
-# and a high end, at most 10 apart.
+# A pitch of 92.5 miles an hour. By how many milliseconds may a square hit be early or late and still be fair, in the model
+# whose place of contact moves? Give a low and a high end, at most 10 apart.
 
 # %% tags=["answer"]
 answer = ...
@@ -277,7 +363,7 @@ check("08.how-much-slower", answer)
 # From a broadcast: *"Four fastballs fouled off into the seats on the pull side. He is late on every one. More of the
 # same!"* What is the fault?
 #
-# - `"a"` fouls to the pull side say that he was early, not late
+# - `"a"` fouls to the pull side speak for an early bat, not for a late one
 # - `"b"` fouls say nothing about time
 # - `"c"` four is too many fouls for one turn at bat
 # - `"d"` nothing; a foul is a late swing
@@ -338,9 +424,10 @@ assert 240 < 1000 * last < 260
 # whether it helps them against breaking balls, is a question for a table of pitches, not for physics.
 
 # %% [markdown]
-# **The direction of a foul is a hint, not a proof.** A ball that is struck off-centre leaves sideways too, an inside pitch is
-# pulled by a bat on time, and a foul straight back says only that the bat was under the ball. Where neither the side of
-# fouls nor a spray angle was written down, lateness cannot be told at all.
+# **The direction of a foul is a hint, not a proof.** How often it misleads hangs on the droop, which was measured for softball
+# only, and on the scatter, which we assumed. An inside pitch is pulled by a bat on time, too, and a foul straight back says
+# only that the bat was under the ball. Where neither the side of fouls nor a spray angle was written down, lateness
+# cannot be told at all.
 #
 # **The swing's time differs.** A slower swing has to start sooner; give `time_pitch(95, swing_s=0.18)` a try.
 
@@ -366,18 +453,19 @@ sure = 0.98
 confidence("08", "after", verdict, sure)
 
 # %% [markdown]
-# Now one sentence ready for air. Here is ours: *"If he waits for the slow one and gets the fast one, he is seventy-five
-# thousandths late, and a fair ball forgives about twenty. He has to be ready for the fastball and hold."*
+# Now one sentence ready for air. Here is ours: *"If he times the slow one and gets the fast one, he is seventy-five
+# thousandths late, and no model that we tried gives a swing more than thirty."*
 
 # %% tags=["asserted"]
 assert 70 < float(mistime(80, 95).timing_error_ms) < 80
+assert round(float(highest)) <= 30
 
 # %% [markdown]
 # ## We learned
 #
 # 1. A fast pitch takes four tenths of a second; the bat goes after a quarter of a second.
-# 2. A swing forgives some twenty milliseconds, which is about five miles an hour.
-# 3. Late goes to the opposite side, early to the pull side; only contact can tell, and not always.
+# 2. A swing forgives 7 to 30 milliseconds, as sources and models have it. At 23 that is about five miles an hour.
+# 3. Late goes to the opposite side, early to the pull side, for seven fouls in eight in this model; only contact can tell.
 #
 # **The bigger picture.** A small window makes a plan. Where you cannot have both, choose, and say which one you gave up.
 

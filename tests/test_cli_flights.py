@@ -1,0 +1,100 @@
+"""``hitlab carry`` and ``hitlab swing`` say what the functions say."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from hitlab.cli.commands import run
+from hitlab.physics import Conditions, PitchAtPlate, Swing, air_density, carry_band, fly, swing_outcomes
+from tests.needs import package
+
+
+def _said(capsys: pytest.CaptureFixture[str]) -> str:
+    return " ".join(capsys.readouterr().out.split())
+
+
+def _answer(capsys: pytest.CaptureFixture[str], *arguments: str) -> dict[str, Any]:
+    assert run([*arguments, "--json"]) == 0
+    answer: dict[str, Any] = json.loads(capsys.readouterr().out)
+    return answer
+
+
+def test_carry_in_thin_air(capsys: pytest.CaptureFixture[str]) -> None:
+    asked = ["carry", "100", "28", "--spin", "2000", "--altitude", "5000", "--wind", "6", "--spray", "12"]
+    air = Conditions(density_kg_m3=float(air_density(5000, 70, 50)), wind_out_mph=6)
+    flight = fly(100, 28, 12, 2000, conditions=air)
+    band = carry_band(100, 28, 12, 2000, conditions=air)
+    assert run(asked) == 0
+    said = _said(capsys)
+    assert "In this model 100 mph at 28° with 2,000 rpm of backspin carries " in said
+    assert f"carries {float(flight.carry_ft):.0f} ft in {float(flight.hang_s):.1f} s" in said
+    assert "(5,000 ft up, 70 °F, wind 6 mph out)" in said
+    assert f"in standard air {float(fly(100, 28, 12, 2000).carry_ft):.0f} ft" in said
+    assert f"between {float(band.low_ft):.0f} and {float(band.high_ft):.0f} ft" in said
+    answer = _answer(capsys, *asked)
+    assert answer["carry_ft"] == float(flight.carry_ft)
+    rows = {row["launch_deg"]: row["carry_ft"] for row in answer["rows"]}
+    assert rows[28.0] == answer["carry_ft"]
+    assert rows[20.0] == float(fly(100, 20, 12, 2000, conditions=air).carry_ft)
+
+
+def test_spin_that_is_not_given_is_the_average_and_said_so(capsys: pytest.CaptureFixture[str]) -> None:
+    assert run(["carry", "100", "28"]) == 0
+    assert "2,597 rpm of backspin (average spin for such a ball)" in _said(capsys)
+    assert run(["carry", "80", "-20"]) == 2  # an option, as it looks
+    capsys.readouterr()
+    assert run(["carry", "--", "80", "-20"]) == 0
+    assert "80 mph at -20°" in _said(capsys)
+
+
+def test_a_swing(capsys: pytest.CaptureFixture[str]) -> None:
+    asked = ["swing", "--under", "0.5", "--late", "-4", "--bat", "73", "--attack", "8", "--droop", "25"]
+    asked += ["--pitch", "88", "--descent", "5", "--inside", "3"]
+    found = swing_outcomes(0.5, -4, pitch=PitchAtPlate(88, 5, inside_in=3), swing=Swing(73, 8, droop_deg=25))
+    answer = _answer(capsys, *asked)
+    for name in ("offset_in", "exit_mph", "launch_deg", "spray_deg", "backspin_rpm", "carry_ft"):
+        assert answer[name] == pytest.approx(float(getattr(found, name)), rel=1e-12), name
+    assert [row["under_in"] for row in answer["rows"]] == [-0.5, 0.0, 0.25, 0.5, 0.75, 1.0, 1.5]
+    assert answer["rows"][3]["launch_deg"] == answer["launch_deg"]
+    assert run(asked) == 0
+    said = _said(capsys)
+    assert "0.5 in under the ball's path, 4 ms early, is a " + answer["becomes"] in said
+    assert run(["swing", "--under", "5"]) == 0
+    assert "5 in under the ball's path, on time, is a whiff." in _said(capsys)
+
+
+def test_a_picture_is_saved(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    package("matplotlib")
+    for asked, name in ((["carry", "100", "28"], "ball.png"), (["swing", "--under", "1"], "swing.svg")):
+        assert run([*asked, "--picture", str(tmp_path / name)]) == 0
+        assert (tmp_path / name).stat().st_size > 5000
+    assert run(["carry", "100", "28", "--picture", str(tmp_path / "ball.gif")]) == 2
+    assert "end the name with .png or .svg" in capsys.readouterr().err
+    assert not (tmp_path / "ball.gif").exists()
+
+
+@pytest.mark.parametrize(
+    ("asked", "words"),
+    [
+        (["carry", "45", "28"], "metres a second? 45 metres a second are 100.7 mph"),
+        (["carry", "45", "28"], "if they were hit so softly, pass --soft."),
+        (["carry", "1000", "28"], "exit_mph is 1000; accepted is 0 to 250 mph"),
+        (["carry", "100", "28", "--humidity", "0.5"], "humidity_percent"),
+        (["swing", "--attack", "70"], "attack_deg is 70 with a droop_deg of 30"),
+        (["swing", "--bat", "fast"], "'fast' is not a valid float"),
+    ],
+)
+def test_what_cannot_be_is_said(asked: list[str], words: str, capsys: pytest.CaptureFixture[str]) -> None:
+    assert run(asked) == 2
+    assert words in " ".join(capsys.readouterr().err.split())
+
+
+def test_what_looks_like_another_unit_is_a_note(capsys: pytest.CaptureFixture[str]) -> None:
+    assert run(["carry", "100", "28", "--temperature", "21"]) == 0
+    assert "Celsius" in _said(capsys)
+    assert run(["swing", "--bat", "31"]) == 0
+    assert "were these metres a second?" in _said(capsys)

@@ -1,0 +1,105 @@
+"""The whole league as the subject of a claim: everybody in the table together."""
+
+from __future__ import annotations
+
+import numpy as np
+import pandas as pd
+import pytest
+from scipy.stats import beta
+
+import hitlab
+from hitlab.claims import Question
+from hitlab.cli.commands import main
+from hitlab.errors import ClaimError
+
+SEASON = hitlab.demo_season()
+
+
+@pytest.fixture(scope="module")
+def counted() -> tuple[int, int]:
+    data = hitlab.tally(SEASON).data
+    return int(data["hard"].sum()), int(data["swings"].sum())
+
+
+def test_its_record_is_everybodys_and_nobody_stands_beside_it(counted):
+    hard, swings = counted
+    claim = hitlab.check_above(SEASON, "league", 0.13, about="record")
+    assert f"The league has {hard:,} in {swings:,} swings" in claim.say
+    assert claim.verdict == ("holds" if hard / swings > 0.13 else "does not hold")
+    assert claim.beside.empty
+    assert claim.question.subject == "league"
+
+
+def test_the_chance_is_that_of_one_long_record():
+    """With one record and nothing known of others, the rate has nearly the Beta law of its counts."""
+    data = pd.DataFrame({"hitter": ["Ada", "Eve", "Bo"], "swings": [300, 500, 200], "hard": [30, 60, 16]})
+    for value in (0.09, 0.1, 0.106, 0.12):
+        claim = hitlab.check_above(data, "the league", value)
+        assert claim.chance == pytest.approx(beta.sf(value, 106 + 1, 894 + 1), abs=0.01)
+        same = hitlab.check_above(data, "league", value, direction="less")
+        assert claim.chance + same.chance == pytest.approx(1)
+    near = hitlab.check_near(data, "league", 0.1, within=0.02)
+    assert near.chance == pytest.approx(np.diff(beta.cdf([0.08, 0.12], 107, 895))[0], abs=0.01)
+
+
+@pytest.mark.parametrize(
+    ("kind", "options"),
+    [
+        ("above", {"value": "13%"}),
+        ("near", {"value": "one in seven"}),
+        ("more", {}),
+    ],
+)
+def test_the_question_gives_the_same_answer_again(kind, options):
+    since = {"since": "May 15"} if kind == "more" else {}
+    asked = Question(kind=kind, who="League", when=("pitch_kind=breaking",), options=options, **since)
+    claim = asked.ask(SEASON)
+    again = Question.from_dict(claim.question.to_dict()).ask(SEASON)
+    assert again.to_dict() == claim.to_dict()
+    assert claim.say.startswith("The league")
+    assert "hitter at it" not in claim.avoid
+    assert "1 league" not in " ".join(claim.assumptions)
+    assert not [note for note in claim.notes if "group" in note]
+
+
+def test_a_change_of_everybody_is_found():
+    before = pd.DataFrame({"hitter": ["Ada", "Eve"], "swings": [3000, 4000], "hard": [300, 400]})
+    now = before.assign(hard=[360, 500])
+    claim = hitlab.check_more(now, "league", before=before, than="in April")
+    assert claim.verdict == "holds"
+    assert "860 in 7,000 now, 700 in 7,000 in April" in claim.say
+    assert hitlab.check_more(before, "league", before=before).verdict == "open"
+
+
+def test_the_cut_list_takes_everybodys_pitches(counted):
+    claim = hitlab.check_above(SEASON, "league", 0.13)
+    shots = hitlab.cut_list(SEASON, claim)
+    assert f"{counted[0]:,} for it" in str(shots)
+
+
+@pytest.mark.parametrize(
+    ("ask", "words"),
+    [
+        (lambda: hitlab.check_leads(SEASON, "league"), "one among many"),
+        (lambda: hitlab.check_hot(SEASON, "The League"), "one among many"),
+        (lambda: hitlab.check_above(SEASON, "league", "league"), "give a value"),
+        (lambda: hitlab.check_near(SEASON, "Izezno", 0.1, subject="league"), "everybody together"),
+    ],
+)
+def test_what_it_cannot_be_asked_is_said(ask, words):
+    with pytest.raises(ClaimError, match=words):
+        ask()
+
+
+@pytest.mark.slow
+def test_hitters_as_a_group_are_asked_for_by_the_same_word():
+    of_all, of_nobody = (hitlab.check_response(SEASON, who) for who in ("league", None))
+    assert of_all.say == of_nobody.say
+
+
+def test_the_command_line_asks_it(capsys):
+    with pytest.raises(SystemExit) as ended:
+        main(["check", "near", "league", "1/7"])
+    printed = capsys.readouterr().out
+    assert "The league's true rate of hard-hit balls per swing" in " ".join(printed.split())
+    assert ended.value.code == 0
