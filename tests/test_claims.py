@@ -186,7 +186,9 @@ def test_every_kind_is_json_and_escapes_html(lines):
             check_ahead(lines, "Ada <b>", "Ben Drox", about=about),
             _split(lines, "Ada <b>", about=about),
         ):
-            assert json.loads(json.dumps(claim.to_dict(), allow_nan=False))["verdict"] == "holds"
+            assert json.loads(json.dumps(claim.to_dict(), allow_nan=False))["verdict"] == claim.verdict
+            # From one situation's counts alone a split of five hitters is not settled.
+            assert claim.verdict == ("open" if claim.kind == "split" and about == "underlying" else "holds")
             assert "<b>" not in claim._repr_html_()
             assert "Ada &lt;b&gt;" in claim._repr_html_()
 
