@@ -301,8 +301,8 @@ def check_split(
 
     Whether it is above the *league's* there is another question: ``check_above(table, hitter, "league",
     when=...)``. The chance is pulled toward what the situation does to everybody, and a small split more so.
-    Given a pitch table, the usual situations tell how much hitters differ, too, and the chance is the one that
-    ``all_splits`` gives. From counts alone the one situation tells it: less is called then.
+    Given a pitch table, the usual situations tell how much hitters differ, too, and the chance is the one
+    that ``all_splits`` gives. From counts alone the one situation tells it: less is called then.
 
     Parameters
     ----------
