@@ -275,7 +275,8 @@ def adjust_for_faced(
     >>> faced = adjust_for_faced(hitlab.demo_season(), "whiffs", "swings")
     >>> faced.told
     '120 pitchers, 10 pitching staffs and 10 parks'
-    >>> bool(faced.data["faced_rate"].abs().max() < 0.03)
+    >>> regulars = faced.data[faced.data["swings"] >= faced.minimum]
+    >>> bool(regulars["faced_rate"].abs().max() < 0.01)
     True
     """
     if isinstance(also, str) or [name for name in also if name not in ALSO]:
