@@ -244,6 +244,7 @@ def test_reading_and_complaints_are_harmless(tmp_path, sheet, capsys):
     assert "[bold]" not in said.out or "[/bold]" in said.out
 
 
+@pytest.mark.slow
 def test_markup_in_names_is_text(sheet, capsys):
     with pytest.MonkeyPatch.context() as patch:
         patch.setenv("COLUMNS", "300")
@@ -407,6 +408,7 @@ def test_a_long_table_is_shown_by_its_ends():
 # What is saved.
 
 
+@pytest.mark.slow
 def test_saved_tables_run_nothing_and_hide_nothing(tmp_path):
     package("xlsxwriter")
     rates = results()["rates"]
@@ -428,6 +430,7 @@ def test_saved_tables_run_nothing_and_hide_nothing(tmp_path):
     assert sorted(whole["hitter"]) == sorted(rates.data["hitter"])
 
 
+@pytest.mark.slow
 def test_a_cut_list_is_saved_harmlessly(tmp_path):
     made = results()["cut list"]
     path = made.save(tmp_path / "list.csv")
