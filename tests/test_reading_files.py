@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import codecs
 import itertools
 import tempfile
 from pathlib import Path
@@ -78,8 +79,11 @@ def test_missing_files_and_folders_name_what_is_near(tmp_path: Path) -> None:
 
 def test_encodings(tmp_path: Path) -> None:
     text = "hitter,outcome\nZoé,ball\n"
-    for encoding in ("utf-8", "utf-8-sig", "utf-16"):
+    for encoding in ("utf-8", "utf-8-sig", "utf-16", "utf-32"):
         table = read_pitches(_file(tmp_path, text.encode(encoding))).table
+        assert table["hitter"].tolist() == ["Zoé"]
+    for mark, encoding in ((codecs.BOM_UTF32_BE, "utf-32-be"), (codecs.BOM_UTF16_BE, "utf-16-be")):
+        table = read_pitches(_file(tmp_path, mark + text.encode(encoding))).table
         assert table["hitter"].tolist() == ["Zoé"]
     path = _file(tmp_path, text.encode("cp1252"))
     assert read_pitches(path, {"file": {"encoding": "cp1252"}}).table["hitter"].tolist() == ["Zoé"]

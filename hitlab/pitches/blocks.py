@@ -56,8 +56,12 @@ class TextBlocks:
         self._start = file.read(BLOCK)
         # Where the first line has some too, it is no text at all, and its names will tell so.
         self._of_zeros = b"\x00" in self._start.partition(b"\n")[0]
-        if encoding is None and self._start[:2] in (b"\xff\xfe", b"\xfe\xff"):
-            encoding = "utf-16"
+        if encoding is None:
+            # The first mark of the one begins like that of the other; no text begins with a NUL.
+            if self._start[:4] in (codecs.BOM_UTF32_LE, codecs.BOM_UTF32_BE):
+                encoding = "utf-32"
+            elif self._start[:2] in (codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE):
+                encoding = "utf-16"
         self._encoding = encoding or "utf-8"
         self._utf8 = codecs.lookup(self._encoding).name in ("utf-8", "utf-8-sig", "ascii")
         self._by_line = self._utf8 or self._keeps_line_ends()
