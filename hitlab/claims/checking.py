@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import asdict
-from typing import TYPE_CHECKING, Any, TypedDict, Unpack
+from typing import TYPE_CHECKING, Any, Literal, TypedDict, Unpack
 
 from hitlab.claims.question import About, Direction, Question, Subject
 from hitlab.claims.result import Claim
@@ -88,6 +88,18 @@ class Asked(Bounds, total=False):
         per).law`` for a club of the league.
     independent
         Take the attempts of one game for independent.
+    groups
+        A column whose values are kinds of hitters (role, class year, club) with true rates around a mean of
+        their own, as far as the table bears it out: of the table, or of ``traits``.
+    covariates
+        Columns of numbers that the mean may follow, likewise.
+    by_exposure
+        Whether the mean may follow the exposure; ``"auto"``, weighed, where not given.
+    traits
+        A frame, or a file's path, with one row a hitter that holds groups and covariates.
+    earlier
+        The same hitters' earlier season, pitches or counts, or a list of seasons, the last one first; what
+        an attempt of it is worth is learned from this table.
     """
 
     event: str
@@ -101,6 +113,11 @@ class Asked(Bounds, total=False):
     minimum: int | None
     prior: LeagueLaw | None
     independent: bool
+    groups: str
+    covariates: Sequence[str]
+    by_exposure: bool | Literal["auto"]
+    traits: Any
+    earlier: Any
 
 
 def check_leads(table: Any, hitter: str | None = None, **asked: Unpack[Asked]) -> Claim:
@@ -713,6 +730,13 @@ def _ask(
         told["when"] = (told["when"],)
     if "when" in told:
         told["when"] = tuple(told["when"])
+    if isinstance(told.get("covariates"), str):
+        raise ClaimError(
+            f"covariates={told['covariates']!r}: give a list of columns, such as [{told['covariates']!r}]"
+        )
+    if "covariates" in told:
+        told["covariates"] = tuple(told["covariates"])
+    beside = {name: told.pop(name) for name in ("traits", "earlier") if name in told}
     law = told.pop("prior", None)
     question = Question(
         kind=kind,
@@ -721,5 +745,5 @@ def _ask(
         options={name: value for name, value in options.items() if value is not None},
         **told,
     )
-    there = {name: value for name, value in (given or {}).items() if value is not None}
+    there = {name: value for name, value in (given or {}).items() if value is not None} | beside
     return question.ask(table, **there)

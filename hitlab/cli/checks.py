@@ -242,7 +242,10 @@ def _name_and_value(words: tuple[str, ...], *, league: bool = False) -> tuple[tu
     raise ClaimError(f"{' '.join(words)!r} is no name and value")
 
 
-_FIELDS = ("event", "per", "when", "since", "until", "club", "minimum", "subject", "direction", "independent")
+_FIELDS = (
+    *("event", "per", "when", "since", "until", "club", "minimum", "subject", "direction", "independent"),
+    *("groups", "covariates"),
+)
 
 
 def _ask(
@@ -257,7 +260,10 @@ def _ask(
             raise ClaimError(f"{path}: end the name with {' or '.join(endings)}")
     check_outputs(
         {"--card": paths["card"], "--cut": paths["cut"]},
-        inputs=[options.get(name) for name in ("path", "mapping", "league", "league_mapping")],
+        inputs=[
+            *(options.get(name) for name in ("path", "mapping", "league", "league_mapping", "traits")),
+            *options.get("earlier", ()),
+        ],
     )
     if options.pop("less", False):
         options["direction"] = "less"
@@ -279,7 +285,10 @@ def _ask(
             question = _two_names(question, pitches, who)
         if options.get("league") is not None:
             question = replace(question, prior=_law_of(question, options, pitches))
-        claim = question.ask(pitches)
+        beside = {} if options.get("traits") is None else {"traits": options["traits"]}
+        if options.get("earlier"):
+            beside["earlier"] = [_season_of(path, options["mapping"]) for path in options["earlier"]]
+        claim = question.ask(pitches, **beside)
     if as_json:
         click.echo(json_text(claim.to_dict(), indent=2))
     else:
@@ -306,22 +315,28 @@ def _two_names(question: Question, pitches: Any, who: tuple[str, ...]) -> Questi
     return replace(question, who=name).with_options(other=other)
 
 
+def _season_of(path: Any, mapping: str | None) -> Any:
+    """Return another table's pitches, translated as the table is unless it is checked already."""
+    from hitlab.pitches.storing import is_checked
+
+    checked = path.suffix == ".parquet" and path.exists() and is_checked(path)
+    return pitches_of(path, None if checked else mapping)
+
+
 def _law_of(question: Question, options: dict[str, Any], pitches: Any) -> Any:
     """Give what is usual in a league of which the table is a part."""
     from hitlab.claims.setting import Setting
-    from hitlab.claims.source import Source
-    from hitlab.pitches.storing import is_checked
 
     path, mapping = options["league"], options["league_mapping"]
-    if mapping is None and not (path.suffix == ".parquet" and path.exists() and is_checked(path)):
-        mapping = options["mapping"]
+    # What is known of these hitters beside the table is not known of the league's.
+    question = replace(question, groups="", covariates=())
     try:
-        table = pitches_of(path, mapping)
-        of_all = Setting.by_game_too(Source.of(question, table))
+        table = _season_of(path, options["mapping"]) if mapping is None else pitches_of(path, mapping)
+        of_all = Setting.asked(question, table)
         law = of_all.fit.law
     except HitlabError as error:
         raise ClaimError(f"the league, {path}: {error}") from error
-    league, counts = of_all.counts, Setting.by_game_too(Source.of(question, pitches)).counts
+    league, counts = of_all.counts, Setting.asked(question, pitches).counts
     if league.fingerprint == counts.fingerprint:
         raise ClaimError(f"the league, {path}, is the table itself; give the table of all its clubs")
     if len(league.data) < len(counts.data):
