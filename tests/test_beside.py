@@ -70,7 +70,8 @@ def test_an_earlier_season_tells():
     short = league[(league["swings"] == 30) & (league["role"] == "starter")]["hitter"].iloc[0]
     alone = hitlab.check_above(_counts(league), short, 0.12)
     told = hitlab.check_above(_counts(league), short, 0.12, earlier=_counts(before))
-    assert alone.chance is not None and told.chance is not None
+    assert alone.chance is not None
+    assert told.chance is not None
     assert told.chance > 0.95 > alone.chance
 
 
@@ -89,7 +90,8 @@ def test_a_column_of_the_pitches_will_do_and_gives_the_same_as_one_beside(season
         season.drop(columns="kind"), "izezno", 0.16, groups="kind", traits=traits, independent=True
     )
     assert inside.chance == beside.chance
-    assert inside.question.groups == "kind" and not inside.question.traits
+    assert inside.question.groups == "kind"
+    assert not inside.question.traits
     assert beside.question.traits.startswith("a table, ")
 
 
@@ -104,9 +106,9 @@ def test_a_claim_is_remade_with_the_same_tables_and_with_no_others():
     question = Question.from_dict(json.loads(json.dumps(claim.question.to_dict())))
     again = question.ask(_counts(league), traits=traits, earlier=before)
     assert (again.chance, again.question) == (claim.chance, claim.question)
-    with pytest.raises(ClaimError, match="was asked with traits= .*; give it again"):
+    with pytest.raises(ClaimError, match=r"was asked with traits= .*; give it again"):
         question.ask(_counts(league), earlier=before)
-    with pytest.raises(ClaimError, match="was asked with earlier= .* another table"):
+    with pytest.raises(ClaimError, match=r"was asked with earlier= .* another table"):
         question.ask(_counts(league), traits=traits, earlier=_counts(league.assign(hard=league["hard"] // 3)))
 
 
@@ -146,7 +148,7 @@ def test_the_season_itself_is_no_earlier_one():
 @pytest.mark.parametrize("kind", ["hot", "split", "spot", "response"])
 def test_kinds_that_do_not_take_it_say_so(kind, season):
     options = {"when": ("strikes=2",)} if kind == "split" else {}
-    with pytest.raises(ClaimError, match="is not asked by (groups|earlier)="):
+    with pytest.raises(ClaimError, match=r"is not asked by (groups|earlier)="):
         Question(kind=kind, who="izezno", groups="club", **options).ask(season)
     with pytest.raises(ClaimError, match="is not asked by earlier="):
         Question(kind=kind, who="izezno", **options).ask(season, earlier=season)

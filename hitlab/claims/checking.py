@@ -624,6 +624,7 @@ def check_spot(
     tie_wins: float = 0.50,
     rules: Advancing | None = None,
     seed: int = 0,
+    plan: bool = False,
     **asked: Unpack[Bounds],
 ) -> Claim:
     """Check "he is the right hitter for this spot": nobody else gives a higher chance to win.
@@ -644,6 +645,8 @@ def check_spot(
         Who pitches: ``opposing_pitcher(pitches, pitcher=...)``.
     minimum, following, tie_wins, rules, seed
         As in ``best_for_spot``.
+    plan
+        Say of an open answer how many more plate appearances would settle it; that takes most of the time.
     asked
         The bounds: see :class:`Bounds`.
 
@@ -686,6 +689,7 @@ def check_spot(
         "tie_wins": tie_wins,
         "rules": None if rules is None else asdict(rules),
         "seed": seed or None,
+        "plan": plan or None,
     }
     told = {"minimum": minimum, **asked}
     return _ask("spot", table, hitter, told, {"pitcher": pitcher}, **options)

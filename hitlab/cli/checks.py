@@ -199,6 +199,7 @@ def together(
 @click.option("--pitcher", metavar="NAME", help="The pitcher they would face.")
 @click.option("--tie-wins", type=float, default=0.5, show_default=True, help="Chance to win after a tie.")
 @click.option("--minimum", type=click.IntRange(0), help="Fewest plate appearances to be compared.")
+@click.option("--plan", is_flag=True, help="Say how many more plate appearances would settle it.")
 @claim_options(record=False, rate=False, cut=False)
 def spot(
     who: tuple[str, ...],
@@ -208,6 +209,7 @@ def spot(
     candidates: tuple[str, ...],
     pitcher: str | None,
     tie_wins: float,
+    plan: bool,
     **options: Any,
 ) -> int:
     """NAME is the right one for a spot in the home half of the last inning."""
@@ -221,6 +223,7 @@ def spot(
         candidates=list(candidates) or None,
         pitcher={"pitcher": pitcher} if pitcher else None,
         tie_wins=tie_wins,
+        plan=plan or None,
     )
 
 

@@ -197,7 +197,9 @@ def claim_options(
         options.append(click.option("--covariates", multiple=True, metavar="COLUMN", help=words))
         words = "Table with one row a hitter that has these columns, where the pitches have not."
         options.append(click.option("--traits", type=A_FILE, help=words))
-        words = "Pitch table of an earlier season of these hitters; may be given several times, the last first."
+        words = (
+            "Pitch table of an earlier season of these hitters; may be given several times, the last first."
+        )
         options.append(click.option("--earlier", type=A_FILE, multiple=True, help=words))
         words = "Take swings of one game for independent, without looking whether they are."
         options.append(click.option("--independent", is_flag=True, help=words))
