@@ -24,6 +24,7 @@ if TYPE_CHECKING:
     from hitlab.game.advancing import Advancing
     from hitlab.game.base_out import Spot
     from hitlab.game.opposing import Opposing
+    from hitlab.over_time.after_looking import LookedAt
     from hitlab.two_rates.disjoint import RateOf
 
 __all__ = [
@@ -370,6 +371,7 @@ def check_more(
     before: Counts | None = None,
     than: str | None = None,
     factor: float | None = None,
+    looked_at: LookedAt | None = None,
     **asked: Unpack[Asked],
 ) -> Claim:
     """Check "more power than before": a true rate that is higher, lower or another in a later period.
@@ -385,6 +387,10 @@ def check_more(
         The earlier period in words: ``"before"``, ``"two years ago"``, ``"in April"``.
     factor
         For ``either``: how many times the odds have to be higher or lower; 1.25 where not given.
+    looked_at
+        What was looked at before day and hitter were chosen: ``one day`` (chosen beforehand, as is supposed
+        where not given), ``all days``, ``all hitters``, ``all days and hitters``. The best of many shows a
+        change where there is none; then the chance is at most what luck alone leaves for one.
 
     Returns
     -------
@@ -409,7 +415,9 @@ def check_more(
     >>> print(claim.claim)
     Runa Kvalbakk's true rate of hard-hit balls per swing is higher than in April
     """
-    return _ask("more", table, hitter, asked, {"before": before}, than=than, factor=factor)
+    return _ask(
+        "more", table, hitter, asked, {"before": before}, than=than, factor=factor, looked_at=looked_at
+    )
 
 
 def check_hot(

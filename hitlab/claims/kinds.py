@@ -166,7 +166,7 @@ KINDS: dict[str, Kind] = {
             "more",
             "she has more power than two years ago",
             ("period_claim", "answer_more"),
-            ("than", "factor"),
+            ("than", "factor", "looked_at"),
             ("before",),
             knows_no=(*_RANKED, *_LAW),
         ),

@@ -21,6 +21,12 @@ __all__ = ["check"]
 
 _STRETCH = click.option("--stretch", type=click.IntRange(1), help="Games a stretch. Default: 12.")
 _FACTOR = click.option("--factor", type=float, help="How many times the usual odds. Default: 1.25.")
+_LOOKED_AT = click.option(
+    "--looked-at",
+    type=click.Choice(["one day", "all days", "all hitters", "all days and hitters"]),
+    help="What was looked at before day and hitter were chosen: the best of many changes by luck. "
+    "Default: one day, chosen beforehand.",
+)
 
 
 @click.group(cls=OnceGroup)
@@ -125,27 +131,30 @@ def steady(who: tuple[str, ...], stretch: int | None, factor: float | None, **op
 
 @check.command()
 @click.argument("who", nargs=-1, required=True, metavar="NAME")
+@_LOOKED_AT
 @claim_options(less=False, since_required=True)
-def more(who: tuple[str, ...], **options: Any) -> int:
+def more(who: tuple[str, ...], looked_at: str | None, **options: Any) -> int:
     """NAME does it more often since a day than before."""
-    return _ask("more", options, who)
+    return _ask("more", options, who, looked_at=looked_at)
 
 
 @check.command()
 @click.argument("who", nargs=-1, required=True, metavar="NAME")
+@_LOOKED_AT
 @claim_options(less=False, since_required=True)
-def fewer(who: tuple[str, ...], **options: Any) -> int:
+def fewer(who: tuple[str, ...], looked_at: str | None, **options: Any) -> int:
     """NAME does it less often since a day than before."""
-    return _ask("more", {**options, "less": True}, who)
+    return _ask("more", {**options, "less": True}, who, looked_at=looked_at)
 
 
 @check.command()
 @click.argument("who", nargs=-1, required=True, metavar="NAME")
 @_FACTOR
+@_LOOKED_AT
 @claim_options(less=False, since_required=True)
-def different(who: tuple[str, ...], factor: float | None, **options: Any) -> int:
+def different(who: tuple[str, ...], factor: float | None, looked_at: str | None, **options: Any) -> int:
     """NAME is a different hitter since a day: the odds have changed by a quarter or more, up or down."""
-    return _ask("more", {**options, "direction": "either"}, who, factor=factor)
+    return _ask("more", {**options, "direction": "either"}, who, factor=factor, looked_at=looked_at)
 
 
 @check.command()
