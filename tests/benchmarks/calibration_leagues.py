@@ -103,8 +103,9 @@ SHAPES: dict[str, Callable[[np.random.Generator, int], Floats]] = {
     "far few": _far_few,
     "falling": lambda rng, size: 1 - rng.exponential(1.0, size),
 }
-"""Laws of the truth: a bell; a long tail of good hitters (Gamma law of shape 2); a heavy one (lognormal); heavy
-on both sides (Student's, 4 degrees of freedom); a few stars far above the others; a long tail of bad hitters."""
+"""Laws of the truth: a bell; a long tail of good hitters (Gamma law of shape 2); a heavy one (lognormal);
+heavy on both sides (Student's, 4 degrees of freedom); a few stars far above the others; a long tail of bad
+hitters."""
 
 LAWS = {
     law.name: law
