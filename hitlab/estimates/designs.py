@@ -43,7 +43,8 @@ Floats = NDArray[np.float64]
 _USUAL_DEVIATION = 0.5  # of log exposure
 _LEAST = 1e-3  # of the best answer's weight
 _FEWEST_FOR_SHAPES, _FEW_FOR_SHAPES = 12, 60  # groups: for any, for all shapes
-_MOST_OTHER, _FEWEST_OTHER = 64, 8  # laws of other shapes than the plain one: where all are, and where few
+_BANDS = 4  # of spread, on the path along which laws are thinned
+_MOST_OTHER, _FEWEST_OTHER = 240, 8  # laws of other shapes than the plain one: where all are, and where few
 _COMPRESS = 2_000  # records from which equal ones are put together
 _EARLIER_WEIGHTS = (0.03, 0.06, 0.1, 0.15, 0.2, 0.3, 0.4, 0.5, 0.65, 0.8, 1.0)
 _FADES = (0.4, 0.7, 1.0)  # the next earlier season against the one after it
@@ -202,11 +203,17 @@ def _with_shapes(k: Floats, n: Floats, plain: list[_Fitted], stated: Stated | No
     shapes = (SHAPES if (n > 0).sum() >= _FEW_FOR_SHAPES else FEW_SHAPES)[1:]
     worth = np.zeros(len(shapes))
     best, tables = max(v for *_, v in plain), dict[str, ShapeTable]()
+    made_under: float | None = None
     for chosen, _, law, value in sorted(plain, key=lambda one: -one[3]):
         # How likely a shape is beside the plain law hardly depends on the answer.
         tried = [shape for shape, w in zip(shapes, worth, strict=True) if value + w > best + np.log(_LEAST)]
         known_best = best - value + law.log_evidence
-        fitted = of_shapes(_records(k, n, chosen), law, tried, stated, known_best, tables) if tried else []
+        fitted = (
+            of_shapes(_records(k, n, chosen), law, tried, stated, known_best, tables, made_under)
+            if tried
+            else []
+        )
+        made_under = law.log_evidence if made_under is None else made_under
         mine = [(chosen, PLAIN, law, value + np.log(PLAIN.prior))]
         mine += [
             (chosen, shape, one, value + np.log(shape.prior) + one.log_evidence - law.log_evidence)
@@ -264,7 +271,12 @@ def _put_together(
     shapes, laws = [shape for _, shape, _, _ in found], [law for _, _, law, _ in found]
     weights = np.concatenate([s * law.weights for s, law in zip(share, laws, strict=True)])
     whose = np.repeat(np.arange(len(laws)), [len(law.weights) for law in laws])
-    weights = _thinned(weights, np.array([shape is not PLAIN for shape in shapes])[whose])
+    weights = _thinned(
+        weights,
+        np.array([shape is not PLAIN for shape in shapes])[whose],
+        np.concatenate([law.r for law in laws]),
+        np.concatenate([law.coefficients[:, 0] for law in laws]),
+    )
     kept = heaviest(weights)
     whose = whose[kept]
     sizes = np.concatenate([law.sizes for law in laws])[kept]
@@ -325,20 +337,29 @@ def _put_together(
     )
 
 
-def _thinned(weights: Floats, other: NDArray[np.bool_]) -> Floats:
+def _thinned(weights: Floats, other: NDArray[np.bool_], r: Floats, level: Floats) -> Floats:
     """Let fewer laws of other shapes than the plain one stand for all of them.
 
-    They stand in the order of shapes, answers and spreads; at equal steps along their summed weight one is
-    taken, so that each shape, answer and spread keeps its weight within a step.
+    They are put on a path from law to similar law: by bands of spread, within a band by the mean, to and fro.
+    At equal steps along their summed weight one is taken.
+
+    Parameters
+    ----------
+    weights, other, r, level
+        Shape (laws,): weight; of another shape than the plain one; spread; the mean on the logit scale.
     """
-    total = float(weights[other].sum())
-    wanted = max(_FEWEST_OTHER, round(_MOST_OTHER * total))
-    if other.sum() <= wanted:
+    places = np.flatnonzero(other)
+    total = float(weights[places].sum())
+    wanted = max(_FEWEST_OTHER, _BANDS * round(_MOST_OTHER * total / _BANDS))
+    if len(places) <= wanted:
         return weights
+    by_r = places[np.argsort(r[places], kind="stable")]
+    band = (np.cumsum(weights[by_r]) / total * _BANDS * (1 - 1e-12)).astype(int)
+    path = by_r[np.lexsort((np.where(band % 2, -1, 1) * level[by_r], band))]
     steps = (np.arange(wanted) + 0.5) / wanted * total
-    taken = np.searchsorted(np.cumsum(weights[other]), steps)
-    thinned = weights.copy()
-    thinned[other] = np.bincount(taken, minlength=int(other.sum()))[: int(other.sum())] * total / wanted
+    taken = path[np.searchsorted(np.cumsum(weights[path]), steps)]
+    thinned = np.where(other, 0.0, weights)
+    np.add.at(thinned, taken, total / wanted)
     return thinned
 
 

@@ -50,7 +50,7 @@ _BESIDE = 1.5  # standard deviations to either side at which the parabola over t
 _HOPELESS = np.log(1e-4)  # a shape that is so much worse than the best on the wide table is left
 _SHAPE_POINTS = 24  # of the table of a shape's posterior over r, where it is likely
 _SHAPE_OUTER, _SHAPE_FEW = 4, 3  # laws along r of a shape that weighs much, and little
-_LITTLE = np.log(0.3)
+_LITTLE = np.log(0.1)  # of the best law's weight
 _AT_ONCE = 400_000  # numbers of a likelihood that are held at once
 _VERY_FEW, _FEW, _ENOUGH, _MANY = 8, 60, 300, 5_000  # groups: how many nodes are needed
 _DROPPED = 1e-4  # weight of all the laws together that are left out
@@ -217,8 +217,8 @@ class ShapeTable:
     @property
     def mass(self) -> Floats:
         """Mass of each point, sum 1."""
-        mass: Floats = np.exp(self.log_marginal - self.log_marginal.max())
-        return mass / mass.sum()
+        mass = np.exp(self.log_marginal - self.log_marginal.max())
+        return np.asarray(mass / mass.sum())
 
     def at(self, r: Floats) -> ShapeTable:
         """Return the table at other evenly spaced points, by cubics through four neighbours."""
@@ -240,6 +240,7 @@ def of_shapes(
     stated: Stated | None,
     best: float,
     tables: dict[str, ShapeTable],
+    made_under: float | None = None,
 ) -> list[tuple[Shape, Laws]]:
     """Return the laws of other shapes that the table leaves possible, shape by shape.
 
@@ -256,6 +257,8 @@ def of_shapes(
     tables
         Tables of shapes by name, as an earlier call under other answers made them: nodes go where they say,
         weights are exact all the same. Those that are missing are made and put there.
+    made_under
+        The log evidence of the plain law in that earlier call.
     """
     groups = float(records.times @ (records.exposure > 0))
     start = plain.weights @ plain.coefficients
@@ -281,7 +284,10 @@ def of_shapes(
         table = tables[shape.name]
         if shape not in missing or table.log_total > best + _HOPELESS:
             # Of a shape that weighs little a few laws are enough.
-            few = shape not in missing or table.log_total + np.log(shape.prior) < best + _LITTLE
+            expected = table.log_total + np.log(shape.prior)
+            if made_under is not None:
+                expected += plain.log_evidence - made_under
+            few = expected < best + _LITTLE
             laws = _of_shape(records, groups, start, table, stated, shape, few)
             luck = np.log(plain.luck_factor) + plain.log_evidence if plain.luck_factor else -np.inf
             luck = float(np.exp(np.clip(luck - laws.log_evidence, -500, 500)))
@@ -346,7 +352,7 @@ def _of_shape(
         root[:, 0] *= narrower[i]
         parts.append(_Normal(part.r, part.centre + moved[i] * part.root[:, 0], root, log_marginal[i]))
     middle = parts[len(parts) // 2]
-    z, log_rule = _few_inside(len(middle.centre)) if few else _inner_rule(middle, records, groups)
+    z, log_rule = _simplex(len(middle.centre)) if few else _inner_rule(middle, records, groups)
     rows = np.array([part.centre + z @ part.root.T for part in parts])
     scale = np.array([np.log(np.diag(part.root)).sum() - part.log_marginal for part in parts])
     log_weight = log_rule + log_density(records, chosen, rows, stated, shape) + scale[:, np.newaxis]
@@ -565,11 +571,14 @@ def _inner_rule(part: _Normal, records: Records, groups: float) -> tuple[Floats,
     return z, np.repeat(log_w, len(y)) + np.tile(log_v, len(x))
 
 
-def _few_inside(axes: int) -> tuple[Floats, Floats]:
-    if axes > 1:
-        return _cross(axes)
-    x, log_w = _hermite(3)
-    return x[:, np.newaxis], log_w
+def _simplex(axes: int) -> tuple[Floats, Floats]:
+    """One point more than axes, exact to the second degree for a normal weight: a regular simplex's corners."""
+    corners = np.eye(axes + 1) - 1 / (axes + 1)
+    within = np.linalg.svd(corners)[2][:axes]
+    points = np.sqrt(axes + 1) * corners @ within.T
+    return points, np.full(
+        axes + 1, -np.log(axes + 1) + 0.5 * (points[0] @ points[0]) + 0.5 * axes * np.log(2 * np.pi)
+    )
 
 
 def _cross(axes: int) -> tuple[Floats, Floats]:

@@ -83,31 +83,30 @@ _TAILS = {  # share of each part after the first, its place, its width
     "a thin tail": ((0.03,), (4.0,), (2.0,)),
     "a long tail": ((0.16, 0.04), (2.0, 6.0), (1.5, 4.0)),
 }
-_BOTH = {"heavy tails": ((0.2,), (2.5,)), "far strays": ((0.05,), (4.0,))}
-_HUMPS = {"halves": (0.5, 3.0), "a third higher": (0.3, 3.0), "a third lower": (0.3, -3.0),
-          "a few higher": (0.1, 4.0), "a few lower": (0.1, -4.0)}  # fmt: skip
+_BOTH = {"heavy tails": (0.2, 2.5), "far strays": (0.05, 4.0)}  # share and width of the wide part
+_HUMPS = {  # share and place of the second hump
+    "halves": (0.5, 3.0),
+    "a third higher": (0.3, 3.0),
+    "a third lower": (0.3, -3.0),
+    "a few higher": (0.1, 4.0),
+    "a few lower": (0.1, -4.0),
+}
 
 
 def _shapes() -> list[Shape]:
     each, shapes = 1 / 8, [PLAIN]
-    for kind, side in (("a long upper tail", 1), ("a long lower tail", -1)):
-        for name, (share, place, width) in _TAILS.items():
-            shapes.append(
-                _shape(
-                    f"{name} of {'high' if side > 0 else 'low'} rates", kind, each / len(_TAILS),
-                    shares=(1 - sum(share), *share), at=(0, *(side * x for x in place)), wide=(1, *width),
-                )
-            )  # fmt: skip
-    for name, (share, width) in _BOTH.items():
-        shapes.append(
-            _shape(name, "long tails on both sides", each / len(_BOTH), shares=(1 - share[0], *share),
-                   at=(0, 0), wide=(1, *width))
-        )  # fmt: skip
+    for kind, side, high in (("a long upper tail", 1, "high"), ("a long lower tail", -1, "low")):
+        for name, (share, places, width) in _TAILS.items():
+            shares, at = (1 - sum(share), *share), (0.0, *(side * x for x in places))
+            words, prior = f"{name} of {high} rates", each / len(_TAILS)
+            shapes.append(_shape(words, kind, prior, shares=shares, at=at, wide=(1.0, *width)))
+    for name, (wide_share, wide) in _BOTH.items():
+        shares, at, prior = (1 - wide_share, wide_share), (0.0, 0.0), each / len(_BOTH)
+        shapes.append(_shape(name, "long tails on both sides", prior, shares=shares, at=at, wide=(1.0, wide)))
     for name, (second, place) in _HUMPS.items():
-        shapes.append(
-            _shape(f"two humps, {name}", "two humps", each / len(_HUMPS), shares=(1 - second, second),
-                   at=(0, place), wide=(1, 1))
-        )  # fmt: skip
+        shares, at, prior = (1 - second, second), (0.0, place), each / len(_HUMPS)
+        words = f"two humps, {name}"
+        shapes.append(_shape(words, "two humps", prior, shares=shares, at=at, wide=(1.0, 1.0)))
     return shapes
 
 
