@@ -12,7 +12,7 @@ timing and angle scatters leaves to the aim can, and :func:`explain_launch_sprea
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, fields
 from typing import Any
 
 import numpy as np
@@ -218,7 +218,10 @@ def contact_from_flight(
             for place, end in enumerate(ends):
                 out[3 * row + place, np.arange(start, start + size[0])[some]] = end
     known = np.isfinite(out[0])
-    return ContactGuess(*(column.reshape(shape) for column in out), known.reshape(shape))
+    names = [each.name for each in fields(ContactGuess) if each.name != "index"]
+    return ContactGuess(
+        **{name: column.reshape(shape) for name, column in zip(names, (*out, known), strict=True)}
+    )
 
 
 def _ends(
@@ -355,4 +358,6 @@ def explain_launch_spread(
         for name in ("miss", "timing", "angle")
     ]
     kept = [np.where(met, values, np.nan) for values in (miss, *columns)]
-    return SpreadExplained(timing, angle, *kept, launch_sd_deg=spread, launch_sd_error_deg=error)
+    names = [each.name for each in fields(SpreadExplained)]
+    named = dict(zip(names, (timing, angle, *kept), strict=False))
+    return SpreadExplained(**named, launch_sd_deg=spread, launch_sd_error_deg=error)

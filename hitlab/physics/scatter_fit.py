@@ -16,7 +16,7 @@ here each swing is taken as planned, and what a saved swing would foul off is a 
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
 
 import numpy as np
 from numpy.typing import ArrayLike
@@ -221,4 +221,5 @@ def fit_scatter(
              float(np.sqrt(np.mean(found.fun**2)))]
         )  # fmt: skip
     columns = np.array(rows, dtype=np.float64).T
-    return ScatterFit(*columns, wanted=wanted, swing=swing)
+    named = dict(zip((each.name for each in fields(ScatterFit)), columns, strict=False))
+    return ScatterFit(**named, wanted=wanted, swing=swing)

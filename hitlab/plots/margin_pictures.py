@@ -160,7 +160,9 @@ def _finer(outcome: NDArray[np.int8], became: Callable[..., NDArray[np.int8]]) -
     """Reckon a map again, finer, in the cells whose corners differ; elsewhere it is what the corners are."""
     count = [(size - 1) * _FINER + 1 for size in outcome.shape]
     rows, columns = (np.arange(size) for size in count)
-    fine = outcome[np.ix_(np.round(rows / _FINER).astype(int), np.round(columns / _FINER).astype(int))]
+    fine: NDArray[np.int8] = outcome[
+        np.ix_(np.round(rows / _FINER).astype(int), np.round(columns / _FINER).astype(int))
+    ]
     corners = [outcome[:-1, :-1], outcome[:-1, 1:], outcome[1:, :-1], outcome[1:, 1:]]
     border = np.any([one != corners[0] for one in corners[1:]], axis=0)
     cell = (
