@@ -10,12 +10,13 @@ from hypothesis import strategies as st
 from hitlab.physics.contact import collide
 from hitlab.physics.fences import Fence
 from hitlab.physics.flight import Conditions
-from hitlab.physics.margin import Scatter, angle_overtakes, launch_shares, swing_margin
+from hitlab.physics.margin import Scatter, angle_overtakes, hold_still, launch_shares, swing_margin
 from hitlab.physics.one_swing import (
     OUTCOME_WORDS,
     PitchAtPlate,
     Swing,
     aim_for_launch,
+    contact_values,
     swing_outcomes,
 )
 from hitlab.physics.quantities import QuantityError
@@ -257,3 +258,59 @@ def test_bad_input_is_named(call, words) -> None:
         call()
     for word in words:
         assert word in str(caught.value)
+
+
+def test_holding_a_source_still_is_what_it_says() -> None:
+    # By hand: the same draws, one row of them at its mean.
+    scatter, swing = Scatter(1.5, 14.0, 4.0, 2.1), Swing(attack_deg=8.0, faces_deg=10.0)
+    found = hold_still(scatter, swing=swing, aim_in=1.0, swings=4_000, seed=3)
+    draws = scatter.draw(np.random.default_rng(3), 4_000)
+
+    def spread(held: int | None) -> float:
+        errors = draws.copy()
+        if held is not None:
+            errors[held] = 0
+        met = contact_values(
+            1 + errors[0], errors[1], 8 + errors[2], errors[3], pitch=PitchAtPlate(), swing=swing, miss="path"
+        )
+        launch = met.values["launch_deg"][np.abs(met.values["spray_deg"]) <= 45]
+        return float(np.std(launch))
+
+    assert found.launch_sd_deg == pytest.approx(spread(None))
+    for row, name in enumerate(("miss", "timing", "attack", "sideways")):
+        assert found.left_deg[name] == pytest.approx(spread(row))
+        assert found.goes[name] == pytest.approx(1 - (spread(row) / spread(None)) ** 2)
+    # A source that does not spread takes nothing with it; what does not spread explains nothing.
+    steady = hold_still(Scatter(1.5, 14.0, 0.0, 0.0), swing=swing, aim_in=1.0, swings=2_000)
+    assert steady.goes["attack"] == steady.goes["sideways"] == steady.attack_share == 0
+    # With a level bat, met on time, the place is the aim: it explains all, and all goes with it.
+    plain = hold_still(Scatter(0.5, 0.0, 0.0, 0.0), swing=Swing(droop_deg=0.0), swings=2_000)
+    assert plain.offset_share > 0.99
+    assert plain.goes["miss"] == pytest.approx(1)
+
+
+def test_the_place_beats_the_angle_over_all_scatter_tried() -> None:
+    # What lesson 6 says, with other draws; the boundary of what goes with the aim and with the angle.
+    swing = Swing(attack_deg=8.0, faces_deg=10.0)
+    for miss in (0.5, 2.0):
+        for attack in (2.0, 8.0):
+            found = hold_still(
+                Scatter(miss, 14.0, attack, 2.1), swing=swing, aim_in=1.0, swings=4_000, seed=11
+            )
+            assert found.offset_share > 0.75
+            assert found.attack_share < 0.12
+            # The standard error of such a share is about .02.
+            if (miss, attack) == (0.5, 8.0):
+                assert found.goes["attack"] > found.goes["miss"] + 0.1
+            if miss == 2.0:
+                assert found.goes["miss"] > found.goes["attack"] + 0.05
+
+
+def test_what_cannot_be_held_is_refused() -> None:
+    for call, words in (
+        (lambda: hold_still(5), "scatter is 5"),
+        (lambda: hold_still(Scatter(), swings=10), "swings is 10"),
+        (lambda: hold_still(Scatter(), swing=5), "swing is 5"),
+    ):
+        with pytest.raises(QuantityError, match=words):
+            call()

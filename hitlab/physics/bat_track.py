@@ -124,7 +124,7 @@ def swing_path(
     >>> flat = np.cos(np.radians(30.0))
     >>> path = swing_path(time, 28 * np.sin(turn), -28 * flat * np.cos(turn), -14 * np.cos(turn))
     >>> round(path.bat_mph, 1), round(path.attack_deg, 1), round(path.plane_deg, 1)
-    (69.4, 9.8, 30.0)
+    (69.3, 9.8, 30.0)
     """
     columns = {
         "time_ms": quantity("time_ms", time_ms, "milliseconds", -1000, 1000),

@@ -79,7 +79,7 @@ def margin_map(
     >>> from hitlab.plots import describe, margin_map
     >>> ax = margin_map()
     >>> print(fill(describe(ax).split(". ")[1], 90))
-    Of the map's area: whiff 8 %, foul 39 %, ground ball 37 %, line drive 9 %, fly ball 4 %
+    Of the map's area: whiff 7 %, foul 39 %, ground ball 37 %, line drive 9 %, fly ball 4 %
     and home run 3 %
     """
     if not 0 < level < 1:
