@@ -572,7 +572,7 @@ def _inner_rule(part: _Normal, records: Records, groups: float) -> tuple[Floats,
 
 
 def _simplex(axes: int) -> tuple[Floats, Floats]:
-    """One point more than axes, exact to the second degree for a normal weight: a simplex's corners."""
+    """Return a regular simplex's corners, exact to the second degree for a normal weight."""
     corners = np.eye(axes + 1) - 1 / (axes + 1)
     within = np.linalg.svd(corners)[2][:axes]
     points = np.sqrt(axes + 1) * corners @ within.T

@@ -102,10 +102,11 @@ SHAPES: dict[str, Callable[[np.random.Generator, int], Floats]] = {
     "heavy both": lambda rng, size: rng.standard_t(4.0, size) / np.sqrt(2),
     "far few": _far_few,
     "falling": lambda rng, size: 1 - rng.exponential(1.0, size),
+    "power tail": lambda rng, size: (rng.pareto(4.0, size) - 1 / 3) / np.sqrt(2 / 9),
 }
 """Laws of the truth: a bell; a long tail of good hitters (Gamma law of shape 2); a heavy one (lognormal);
 heavy on both sides (Student's, 4 degrees of freedom); a few stars far above the others; a long tail of bad
-hitters."""
+hitters; a tail that falls like a power (Lomax's law of shape 4), looked at once when all was done."""
 
 LAWS = {
     law.name: law
@@ -122,6 +123,7 @@ LAWS = {
         TrueLaw("heavy both", shape="heavy both"),
         TrueLaw("far few", shape="far few"),
         TrueLaw("falling", shape="falling"),
+        TrueLaw("power tail", shape="power tail"),
     )
 }
 
