@@ -43,16 +43,18 @@ def answer_split(
     if inside is None and not source.pitches:
         raise ClaimError("a split of counts needs those in the situation, too: give inside=")
     words = situation(*question.when).words if question.when else str(question.options.get("words", ""))
-    counts = summed_by_hitter(as_counts(source.counts(*source.days)))
-    setting = Setting(source, counts, totals=True)
     faced_by = columns_to_count(source) if inside is None and question.about != "record" else []
+    # Counted once, by all that the hitters faced as well, and then summed.
+    whole = source.counts(*source.days, by=faced_by)
+    counts = summed_by_hitter(as_counts(whole))
+    setting = Setting(source, counts, totals=True)
     beside: list[FourCounts] = []
     if inside is None:
         inside, beside = _parts(setting, counts)
     inside = summed_by_hitter(as_counts(inside))
     split = _Split(setting, inside, words or "in this situation", against == "usual", looks, beside)
     if faced_by:
-        whole, there = (source.counts(*terms, *source.days, by=faced_by) for terms in ((), question.when))
+        there = source.counts(*question.when, *source.days, by=faced_by)
         split.faced = split.faced_words(compare_inside(source, whole, there))
     return split.answer()
 
