@@ -140,6 +140,7 @@ def test_nothing_is_cut_covered_or_too_small(name):
         assert width <= 0.5 or height <= 0.5, (one, other, width, height)
 
 
+@pytest.mark.slow_beyond_first
 @pytest.mark.parametrize("name", CASES)
 def test_texts_keep_off_the_marks(name):
     figure = drawn(name)

@@ -175,6 +175,7 @@ def test_a_huge_picture_is_refused_without_being_unpacked(tmp_path):
     assert read_card(png(path, json.dumps(WORDS), (10_000, 5_000))).kind == "above"
 
 
+@pytest.mark.slow
 def test_a_card_is_never_larger_than_can_be_read():
     claim = hitlab.check_above(hitlab.demo_season(), "Nadia Izezno", 0.12)
     with pytest.raises(HitlabError, match="50,000,000 pixels at most"):

@@ -84,6 +84,7 @@ def test_sentences_of_a_worked_table(lines):
     )
 
 
+@pytest.mark.slow
 def test_one_hard_ball_in_25_swings_with_24_misses_leads_per_ball_in_play_only(lines):
     per_ball = check_leads(lines, per="in_play", minimum=1, about="record")
     assert per_ball.numbers["hitter"] == "Eve Skarn"
@@ -176,6 +177,7 @@ def test_a_record_with_unknown_balls_is_settled_by_its_bounds(lines):
     assert check_above(unmeasured, "Ben Drox", 0.14, about="record").verdict == "holds"
 
 
+@pytest.mark.slow
 def test_every_kind_is_json_and_escapes_html(lines):
     lines.loc[0, "hitter"] = "Ada <b>"
     for about in ("underlying", "record"):
@@ -201,6 +203,7 @@ def test_a_record_with_unmeasured_balls_is_said_as_a_best_case():
     assert claim.source == "the demo season, an invented league"
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(
     ("check", "others"),
     [
@@ -246,6 +249,7 @@ def test_a_rate_that_everybody_shares_is_not_said_to_be_shown_by_the_own_record(
     assert "judging by" in usual.say
 
 
+@pytest.mark.slow
 def test_a_link_with_exposure_that_is_used_is_said():
     rng = np.random.default_rng(2)
     swings = np.rint(np.exp(rng.uniform(np.log(30), np.log(900), 200))).astype(int)

@@ -74,6 +74,7 @@ def test_every_kind_answers_on_the_demo_season(capsys):
         assert not said.err
 
 
+@pytest.mark.slow_beyond_first
 @pytest.mark.parametrize(
     ("command", "sentence"),
     [
@@ -131,6 +132,7 @@ def test_a_card_that_cannot_be_written_is_said_before_the_work(tmp_path, sheet, 
     assert said.err.startswith(f"Could not be checked: {path} cannot be written: there is no folder")
 
 
+@pytest.mark.slow
 def test_a_card_that_finds_no_room_leaves_the_answer(tmp_path, sheet, capsys, monkeypatch):
     path = tmp_path / "card.png"
     plain = run(["check", "leads", "--file", sheet])

@@ -65,6 +65,7 @@ def test_what_may_be_repeated_is_named_beside_the_error(capsys: pytest.CaptureFi
     assert "several times" not in capsys.readouterr().err
 
 
+@pytest.mark.slow
 def test_two_situations_and_a_flag_given_twice_are_as_before(capsys: pytest.CaptureFixture[str]) -> None:
     base = ["list", "--event", "whiffs", "--json"]
     assert run([*base, "--when", "strikes=2", "--when", "pitch_kind=breaking"]) == 0

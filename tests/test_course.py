@@ -224,6 +224,7 @@ def test_a_handout_asks_for_nothing_from_the_network(path):
     assert "<th></th>" not in text
 
 
+@pytest.mark.slow
 def test_handouts_are_written_where_asked(tmp_path):
     (path,) = export((PATHS[0].stem[:2],), tmp_path / "new" / "folder", solutions=True)
     assert path == tmp_path / "new" / "folder" / f"{PATHS[0].stem}_solutions.html"

@@ -48,6 +48,7 @@ def test_a_claim_lists_what_its_own_counts_say(season, counts, who):
         assert set(told["hitter_id"] if "hitter_id" in told else told["hitter"]) == {who}
 
 
+@pytest.mark.slow
 def test_the_order_is_that_of_a_story(season, counts, who):
     told = cut_list(season, check_above(counts, who, 0.16)).table()
     assert told["place"].tolist() == list(range(1, len(told) + 1))
@@ -160,6 +161,7 @@ def test_the_timeline_comes_back_through_opentimelineio(season, counts, who, tmp
     assert timeline.metadata["hitlab"]["about"] == made.about
 
 
+@pytest.mark.slow_beyond_first
 @pytest.mark.parametrize(
     "clip",
     ["game.mp4", "00:12:31:05", "game.mp4 12:31", "game.mp4 00:61:00", "game.mp4 00:12:31:5", "", None],
@@ -208,6 +210,7 @@ def test_bad_input_is_refused_with_the_way_out(season, counts, who, tmp_path):
         cut_list(season.drop(columns="pitch_kind"), situation("pitch_kind=slider"), hitter=who)
 
 
+@pytest.mark.slow
 def test_a_hot_streak_lists_the_last_games(season, who):
     games = tally(season, by=["hitter", "hitter_id", "game", "date"])
     claim = check_hot(games, who)

@@ -142,6 +142,7 @@ def test_records_count_as_if_they_were_shorter_where_swings_go_together():
         shrink(lines, "hard", "swings", design_effect=[2.0] * 4, estimator="likelihood")
 
 
+@pytest.mark.slow
 def test_a_claim_on_counts_by_game_allows_for_swings_that_go_together():
     rng = np.random.default_rng(4)
     games = _season(rng, correlation=0.2)
@@ -288,6 +289,7 @@ def test_swings_of_unknown_games_are_left_out_of_what_games_tell():
     assert found.correlation == pytest.approx(whole.correlation, abs=0.02)
 
 
+@pytest.mark.slow
 def test_claims_on_two_tables_by_game_are_those_on_their_sums():
     rng = np.random.default_rng(3)
     before, now = (Counts.from_table(_by_games(rng, 8, 15), by=["hitter", "game"]) for _ in range(2))
@@ -306,6 +308,7 @@ def test_claims_on_two_tables_by_game_are_those_on_their_sums():
     )
 
 
+@pytest.mark.slow
 def test_a_stated_law_is_not_contradicted_by_swings_that_go_together():
     rng = np.random.default_rng(4)
     size = 1 / 0.1 - 1

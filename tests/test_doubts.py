@@ -107,6 +107,7 @@ def test_a_count_after_the_pitch_gives_no_two_strike_counts(whole, counted_after
     assert "the count contradicts" in allowed.cannot_tell("two_strike_swings")
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("gone", [["result"], []], ids=["no key, no result", "no key"])
 def test_a_count_after_the_pitch_is_seen_without_a_key_too(whole, counted_after, gone):
     """Nothing orders the pitches then; the results, and the counts themselves, speak against it."""
@@ -124,6 +125,7 @@ def test_pitches_that_were_picked_by_their_count_are_not_in_doubt(whole, picked)
     assert not read_pitches(some).report.doubts.contradicted
 
 
+@pytest.mark.slow
 def test_a_few_slips_are_counted_and_said(whole):
     slipped = whole.copy()
     full = np.flatnonzero((whole["strikes"] == 2) & (whole["pitch"] > 3))[:40:4]
@@ -141,6 +143,7 @@ def test_a_few_slips_are_counted_and_said(whole):
     assert check_leads(reading).cannot_tell == ""  # swings ask for no count
 
 
+@pytest.mark.slow
 def test_a_clean_table_has_nothing_that_it_cannot_tell():
     assert check_leads(hitlab.demo_season()).cannot_tell == ""
     assert doubts_of(hitlab.demo_season()).phrases(["outcome", "result", "strikes"]) == ()
@@ -166,6 +169,7 @@ def test_a_question_that_asks_for_the_pitch_before_keeps_them(counted_after):
         check_leads(reading, event="two_strike_whiffs", per="two_strike_swings", when="after a whiff")
 
 
+@pytest.mark.slow
 def test_no_column_for_bunts_is_said_where_it_matters(whole):
     without = read_pitches(whole.drop(columns=["bunt"]))
     said = "what this table cannot tell: no column tells bunt attempts, which count as swings here"
@@ -203,6 +207,7 @@ def test_doubts_pass_through_text():
     assert doubts.phrases(["outcome"]) == doubts.said
 
 
+@pytest.mark.slow
 def test_a_column_that_looks_like_ours_and_odd_dates_are_said(whole, tmp_path):
     sheet = whole.rename(columns={"bunt": "bunts"}).astype({"date": str})
     sheet.loc[:2, "date"] = "1931-04-01"

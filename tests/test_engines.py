@@ -145,6 +145,7 @@ def test_spark_gives_the_same_counts(request: Any, expected: dict[str, pd.DataFr
     assert_equal(answers(session.createDataFrame(rows, schema)), expected)
 
 
+@pytest.mark.slow
 def test_the_reference_is_right_by_plain_counting(expected: dict[str, pd.DataFrame]) -> None:
     """Counts from a Python loop, so that the engines are not merely wrong together."""
     rows = [dict(zip(PITCHES, values, strict=True)) for values in zip(*PITCHES.values(), strict=True)]

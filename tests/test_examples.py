@@ -36,7 +36,6 @@ WITH_EXAMPLES = ["hitlab"] + [
 SLOW = ("hitlab.league.counts", "hitlab.league.demo", "hitlab.league.seasons", "hitlab.physics.scatter_fit")
 
 
-@pytest.mark.slow_beyond_first
 @pytest.mark.parametrize(
     "name",
     [pytest.param(name, marks=pytest.mark.slow) if name in SLOW else name for name in WITH_EXAMPLES],

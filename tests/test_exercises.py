@@ -81,6 +81,7 @@ def test_every_wrong_answer_gets_its_own_message(exercise):
     assert len({wrong.says for wrong in exercise.wrong}) == len(exercise.wrong)
 
 
+@pytest.mark.slow_beyond_first
 @EVERY
 def test_no_wrong_answer_lies_within_the_tolerance(exercise):
     form = exercise.form
@@ -111,6 +112,7 @@ def test_the_texts_are_complete(exercise):
     assert exercise.hints[0] != exercise.hints[1]
 
 
+@pytest.mark.slow
 def test_ids_are_unique_and_begin_with_the_lesson():
     for lesson in lessons():
         for exercise in lesson.exercises:

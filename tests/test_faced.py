@@ -200,6 +200,7 @@ def test_a_pitcher_who_is_not_recorded_is_taken_for_an_average_one(uneven):
     assert np.corrcoef(faced.data["shrunk"], whole.data["shrunk"])[0, 1] > 0.9
 
 
+@pytest.mark.slow
 def test_without_halves_there_are_no_parks_and_without_clubs_no_staffs(uneven):
     assert adjust_for_faced(uneven.drop(columns="half"), "whiffs").told == "18 pitchers and 6 pitching staffs"
     assert adjust_for_faced(uneven.drop(columns=["club"]), "whiffs").told == "18 pitchers"
@@ -244,6 +245,7 @@ def test_parts_that_never_met_are_named():
     assert any("3 parts that never met" in note for note in adjust_for_faced(met).notes)
 
 
+@pytest.mark.slow
 def test_a_claim_allows_for_an_uneven_schedule_and_says_so(uneven):
     claim = check_leads(uneven, "H00", event="whiffs", minimum=10)
     told = [note for note in claim.notes if "pitching and parks that hitters faced" in note]
@@ -262,6 +264,7 @@ def test_a_claim_allows_for_an_uneven_schedule_and_says_so(uneven):
     assert not any("faced" in note for note in record.notes)
 
 
+@pytest.mark.slow
 def test_a_claim_says_where_it_does_not_matter_and_where_nothing_tells(even):
     claim = check_leads(even, event="whiffs", minimum=10)
     assert any("too little to matter, so nothing is allowed for" in note for note in claim.notes)
@@ -338,6 +341,7 @@ def turned() -> pd.DataFrame:
     return _season(np.random.default_rng(7), 0.5)
 
 
+@pytest.mark.slow
 def test_another_schedule_is_no_change_of_the_hitter(turned):
     first, second = (
         turned[(turned["date"] >= "2031-05-01") == later].reset_index(drop=True) for later in (False, True)
@@ -361,6 +365,7 @@ def form(turned) -> FormFit:
     return fit_form(hitlab.tally(turned, ["hitter", "game", "date"]), "whiffs", "swings", stretch=10)
 
 
+@pytest.mark.slow
 def test_form_is_what_is_left_of_the_pitching_faced(turned, form):
     hot = check_hot(turned, "H00", event="whiffs", stretch=10)
     assert any("that matters, so form is what is left of it" in note for note in hot.notes)

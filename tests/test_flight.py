@@ -109,6 +109,7 @@ def compare(count: int, seed: int, conditions: Conditions, sideways: float = 0.0
     assert slip.max() <= 1e-3
 
 
+@pytest.mark.slow_beyond_first
 @pytest.mark.parametrize("drag", DRAG_FITS)
 @pytest.mark.parametrize("lift", LIFT_FITS)
 def test_against_scipy(drag: str, lift: str) -> None:

@@ -36,6 +36,7 @@ def _counts(k, swings=20):
     return Counts.from_table(frame, by=["hitter", "game", "date"])
 
 
+@pytest.mark.slow
 def test_hot_holds_where_form_exists_and_shows():
     k = _league(np.random.default_rng(1), form=0.4)
     k[0, :60], k[0, 60:] = 4, 9  # .200 before, .450 now
@@ -52,6 +53,7 @@ def test_hot_holds_where_form_exists_and_shows():
     assert (claim.verdict, claim.avoid) == ("does not hold", "“h00 is hot.”")
 
 
+@pytest.mark.slow
 def test_the_same_stretch_says_less_where_nobody_has_form():
     rng = np.random.default_rng(2)
     still, moving = _league(rng, hitters=120), _league(rng, form=0.3, hitters=120)
@@ -72,6 +74,7 @@ def test_alone_a_hitter_leaves_it_open():
     assert claim.avoid == "“h00 is hot.” (nor “h00 is not hot”)"
 
 
+@pytest.mark.slow
 def test_steady_can_hold_and_fail():
     rng = np.random.default_rng(4)
     assert check_steady(_counts(_league(rng, hitters=120)), "h03").verdict == "holds"
@@ -112,6 +115,7 @@ def test_more_than_before_holds_for_a_large_change_only():
     )
 
 
+@pytest.mark.slow
 def test_the_demo_season_says_plainly_that_a_streak_is_luck(games):
     claim = check_hot(games, "Nadia Izezno")
     assert claim.verdict == "does not hold"
@@ -130,6 +134,7 @@ def test_the_demo_season_says_plainly_that_a_streak_is_luck(games):
         assert one.table()["rate"].between(0, 1).all()
 
 
+@pytest.mark.slow
 def test_records_are_settled_by_counting(games):
     hot = check_hot(games, "Nadia Izezno", about="record")
     assert (hot.verdict, hot.chance) == ("does not hold", None)
@@ -141,6 +146,7 @@ def test_records_are_settled_by_counting(games):
     assert check_steady(games, "Nadia Izezno", about="record").verdict == "does not hold"
 
 
+@pytest.mark.slow
 def test_what_cannot_be_checked_is_said(games):
     with pytest.raises(ClaimError, match="give a number above 1"):
         check_hot(games, "Nadia Izezno", factor=1)

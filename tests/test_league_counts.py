@@ -32,6 +32,7 @@ def test_counts_add_up(drawn):
     assert drawn.groupby("league")["hitter_id"].nunique().eq(150).all()
 
 
+@pytest.mark.slow
 def test_counts_scatter_around_their_rates_as_binomial_counts_do(drawn):
     some = drawn[drawn["swings"] >= 100]
     # False alarm rate 1 in 1,000 each; the mean and the variance of z.
@@ -119,6 +120,7 @@ def test_null_leagues_have_one_rate():
     assert abs(difference) < 5 * 4 * error
 
 
+@pytest.mark.slow
 def test_the_seed_decides():
     assert draw_counts(seed=4).equals(draw_counts(seed=4))
     assert not draw_counts(seed=4).equals(draw_counts(seed=5))

@@ -43,6 +43,7 @@ def test_the_reader_finds_nothing_to_mend_and_no_contradiction(pitches):
     assert set(COLUMNS) - set(pitches.columns) == {"hard", "hard_source"}
 
 
+@pytest.mark.slow
 def test_the_count_follows_from_the_outcomes(pitches):
     key = ["game", "plate_appearance"]
     ball = pitches["outcome"].isin(["ball", "intentional ball"])

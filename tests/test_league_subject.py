@@ -42,6 +42,7 @@ def test_the_chance_is_that_of_one_long_record():
     assert near.chance == pytest.approx(np.diff(beta.cdf([0.08, 0.12], 107, 895))[0], abs=0.01)
 
 
+@pytest.mark.slow_beyond_first
 @pytest.mark.parametrize(
     ("kind", "options"),
     [
@@ -71,6 +72,7 @@ def test_a_change_of_everybody_is_found():
     assert hitlab.check_more(before, "league", before=before).verdict == "open"
 
 
+@pytest.mark.slow
 def test_the_cut_list_takes_everybodys_pitches(counted):
     claim = hitlab.check_above(SEASON, "league", 0.13)
     shots = hitlab.cut_list(SEASON, claim)

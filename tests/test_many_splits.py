@@ -153,6 +153,7 @@ def test_the_number_of_looks_goes_with_the_answer(season):
         looks.by_p()
 
 
+@pytest.mark.slow
 def test_a_claim_counts_as_a_look(season):
     whole, breaking = tally(season), situation("pitch_kind=breaking")
     part, looks = tally(season, where=breaking), Looks()

@@ -147,6 +147,7 @@ def test_an_undercut_under_a_drooping_barrel_goes_to_the_opposite_field() -> Non
     assert mirror.spray_deg == pytest.approx(np.zeros(3), abs=1e-9)
 
 
+@pytest.mark.slow
 def test_some_fouls_lie_on_the_other_side_than_the_timing_says() -> None:
     # With a level bat the side of a foul is the sign of the timing error by construction. With a barrel
     # that droops by 25 to 35 degrees (29.6 +- 8.7 in one study, elite softball) it is not.

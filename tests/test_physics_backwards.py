@@ -44,6 +44,7 @@ def test_contact_is_found_again() -> None:
     assert guess.possible_share.tolist() == [1.0] * 4
 
 
+@pytest.mark.slow
 def test_the_range_holds_the_truth() -> None:
     # Swings from the very range that is allowed for: nine in ten of the offsets lie within their ends.
     rng = np.random.default_rng(8)

@@ -260,6 +260,7 @@ def test_the_shrinkage_is_drawn_from_the_table(hitters):
     assert f"{top['hard']} of {top['swings']}: {rate_text(top['rate'])} to {rate_text(top['shrunk'])}" in alt
 
 
+@pytest.mark.slow_beyond_first
 @pytest.mark.parametrize("hitters", [2, 10, 150])
 def test_the_chances_are_drawn_from_the_table(hitters):
     given = result("ranks", hitters)
@@ -324,6 +325,7 @@ def test_a_claim_is_drawn_from_its_evidence(kind, about):
         assert f"90 % {'posterior' if shrunk else 'Wilson'} interval" in said
 
 
+@pytest.mark.slow
 def test_the_claims_drawn_here_are_kinds_of_the_registry():
     assert {name.split()[0] for name in claims()} <= set(KINDS)
 
@@ -349,6 +351,7 @@ def test_an_empty_result_gives_a_plain_message(kind):
         assert plots.denominators_side_by_side(EMPTY[kind]()).texts
 
 
+@pytest.mark.slow_beyond_first
 @pytest.mark.parametrize("name", PICTURES)
 def test_the_callers_axes_are_used_and_nothing_else_is_touched(name):
     before = dict(matplotlib.rcParams)

@@ -140,6 +140,7 @@ def test_every_text_is_inside_and_none_covers_another(name):
     assert "nan" not in plots.describe(ax)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("name", ["zone", "readiness", "link", "responses", "spot", "pitches 4"])
 def test_the_callers_axes_come_back_and_no_others_are_touched(name):
     figure = Figure((16, 9))
@@ -243,6 +244,7 @@ def test_who_is_asked_for_is_named():
         against_league(readiness(), names=["Nadja Izezno"])
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("measure", ["touched", "hard"])
 def test_each_measure_is_called_by_its_name(measure):
     ax = plots.draw(readiness(measure))
@@ -295,6 +297,7 @@ def test_the_title_of_a_link_says_no_more_than_the_interval(changes, title):
         assert "the first shows no spread." in read(ax)
 
 
+@pytest.mark.slow
 def test_answers_are_drawn_from_the_table_and_descriptions_apart():
     found, ax = responses(), whiff_answers(responses())
     answers, described = ax.child_axes

@@ -234,6 +234,7 @@ def test_what_cannot_be_asked_is_refused_in_a_sentence(call, message):
         call()
 
 
+@pytest.mark.slow
 def test_a_claim_on_counts_is_remade_as_they_were_counted():
     fouls = hitlab.Conventions(hard_fouls=True, foul_tip="contact")
     claim = hitlab.check_above(hitlab.tally(season(), conventions=fouls), WHO, 0.2, about="record")

@@ -54,6 +54,7 @@ def test_the_counts_are_those_of_the_tally(season: pd.DataFrame) -> None:
     assert deep == own["fouls"].sum()
 
 
+@pytest.mark.slow
 def test_readiness_finds_what_the_generator_put_in(season: pd.DataFrame) -> None:
     truth = pd.read_csv(hitlab.demonstration.demo_folder() / "truth.csv")
     late = fastball_readiness(season)

@@ -59,6 +59,7 @@ def test_a_strong_effect_holds_and_its_opposite_does_not():
     assert "is most likely true that" in one.say
 
 
+@pytest.mark.slow
 def test_one_hitter_is_pulled_toward_all(counts, told):
     ratios, own = [], []
     for label in counts.labels[:12]:

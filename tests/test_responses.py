@@ -232,6 +232,7 @@ def test_rows_are_those_of_a_plain_loop(season):
     assert mine["whiff_yes"].sum() == expected["whiff_yes"]
 
 
+@pytest.mark.slow
 def test_a_swing_and_a_take_mirror_each_other(season):
     told = after_whiff(season)
     for test in ("after a whiff", "placebo", "difference"):

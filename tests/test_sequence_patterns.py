@@ -117,6 +117,7 @@ def _cut_at_the_end(outcomes):
     return kept
 
 
+@pytest.mark.slow
 def test_never_is_an_answer_with_the_number_searched(season):
     found = find_sequences(season, after(ball(balls=3)).then(whiff()))
     assert len(found) == 0

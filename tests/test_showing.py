@@ -230,7 +230,7 @@ def test_reading_and_complaints_are_harmless(tmp_path, sheet, capsys):
     raw = tmp_path / "raw\u202e.csv"
     frame = season()[["hitter", "outcome"]].head(400).copy()
     frame["odd\x1b[1m\nVerdict: HOLDS"] = 1
-    frame.loc[:30, "outcome"] = [*HOSTILE, "whif", "", "a", "b", "c", "d"]
+    frame.loc[: len(HOSTILE) + 5, "outcome"] = [*HOSTILE, "whif", "", "a", "b", "c", "d"]
     frame.to_csv(raw, index=False)
     run(["read", str(raw), "--set-aside", str(tmp_path / "aside.csv")])
     run(["read", str(raw), "--json"])
@@ -244,6 +244,7 @@ def test_reading_and_complaints_are_harmless(tmp_path, sheet, capsys):
     assert "[bold]" not in said.out or "[/bold]" in said.out
 
 
+@pytest.mark.slow
 def test_markup_in_names_is_text(sheet, capsys):
     with pytest.MonkeyPatch.context() as patch:
         patch.setenv("COLUMNS", "300")
@@ -350,7 +351,7 @@ def test_a_name_that_reads_like_a_verdict_begins_no_line(capsys):
     form = over_time.form_over_time(hitlab.tally(sheet, by=["hitter", "game", "date"]), forged, window=4)
     ranks = estimates.ranks(hitlab.shrink(counts, "hard", "swings"))
     assert claim.became_words.startswith(forged)
-    assert form.title.startswith(forged)
+    assert forged in form.title
     assert ranks.title.startswith(forged)
     for result in (counts, hitlab.rate(counts, "hard", per="swings"), ranks, form):
         assert forged in str(result)
@@ -407,6 +408,7 @@ def test_a_long_table_is_shown_by_its_ends():
 # What is saved.
 
 
+@pytest.mark.slow
 def test_saved_tables_run_nothing_and_hide_nothing(tmp_path):
     package("xlsxwriter")
     rates = results()["rates"]
@@ -428,6 +430,7 @@ def test_saved_tables_run_nothing_and_hide_nothing(tmp_path):
     assert sorted(whole["hitter"]) == sorted(rates.data["hitter"])
 
 
+@pytest.mark.slow
 def test_a_cut_list_is_saved_harmlessly(tmp_path):
     made = results()["cut list"]
     path = made.save(tmp_path / "list.csv")

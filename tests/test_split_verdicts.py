@@ -38,6 +38,7 @@ def _row(found, words, who):
     return table[(table["situation"] == words) & (table["hitter"] == who)].iloc[0]
 
 
+@pytest.mark.slow
 def test_one_split_has_one_number(season, who):
     looks, words = Looks(), situation(BREAKING).words
     rest = check_split(season, who, when=BREAKING, event="whiffs", looks=looks)
@@ -62,6 +63,7 @@ def test_one_split_has_one_number(season, who):
     assert np.isclose(mine["chance_above"], rest.chance, atol=1e-9).any()
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(
     "asked",
     [
@@ -79,6 +81,7 @@ def test_other_situations_and_rates_have_one_number_too(season, who, asked):
     assert row["chance_above_rest"] == pytest.approx(claim.chance, abs=1e-9)
 
 
+@pytest.mark.slow
 def test_days_and_pitchers_have_one_number_too(season):
     who, pitcher = season["hitter"].iloc[0], season["pitcher"].iloc[0]
     since = sorted(season["date"].astype(str).unique())[8]
@@ -92,6 +95,7 @@ def test_days_and_pitchers_have_one_number_too(season):
     assert row["chance_above_rest"] == pytest.approx(claim.chance, abs=1e-9)
 
 
+@pytest.mark.slow
 def test_a_restricted_count_is_fitted_beside_the_usual_situations(season, who):
     claim = check_split(season, who, when=BREAKING, event="hard at strikes=2", per="swings at strikes=2")
     assert any("usual situations of the same pitches" in note for note in claim.notes)
@@ -106,6 +110,7 @@ def test_a_restricted_count_is_fitted_beside_the_usual_situations(season, who):
     assert row["chance_above_rest"] == pytest.approx(claim.chance, abs=0.03)
 
 
+@pytest.mark.slow
 def test_the_usual_situations_are_counted_as_a_tally_counts_them(season):
     from hitlab.splits.one_split import four_counts, split_table
 
@@ -119,6 +124,7 @@ def test_the_usual_situations_are_counted_as_a_tally_counts_them(season):
             assert (getattr(ours, side) == getattr(theirs, side)).all(), one.words
 
 
+@pytest.mark.slow
 def test_an_answer_says_what_told_how_much_hitters_differ(season, who):
     claim = check_split(season, who, when=BREAKING)
     assert "how much hitters differ is told by 16 usual situations of the same pitches, too" in claim.notes
@@ -128,6 +134,7 @@ def test_an_answer_says_what_told_how_much_hitters_differ(season, who):
     assert any("that it does nothing to anybody is one of them" in one for one in claim.assumptions)
 
 
+@pytest.mark.slow
 def test_a_card_has_the_number_of_the_claim(season, who):
     claim = check_split(season, who, when=BREAKING)
     told = json.loads(json.dumps(facts_of(claim, claim.source, "", "").question))
@@ -138,6 +145,7 @@ def _drawn(seed, situations=4, shift=0.0, spread=0.0, hitters=60):
     return apart(np.random.default_rng(seed), hitters, shift, np.full(situations, spread), "normal")
 
 
+@pytest.mark.slow
 def test_the_same_counts_beside_are_told_once_and_whatever_else_is_asked_changes_nothing():
     drawn = _drawn(3, spread=0.2)[0]
     one, twice = (fit_laws(drawn[:1], beside=beside)[0] for beside in (drawn, [*drawn, *drawn]))
@@ -161,6 +169,7 @@ def test_what_a_situation_tells_is_the_same_on_either_grid():
         np.testing.assert_allclose(rough[near], fine[near], atol=0.1)
 
 
+@pytest.mark.slow
 def test_where_the_situation_does_nothing_nobody_is_told_from_his_rest():
     for seed in range(3):
         drawn = _drawn(seed)[0]

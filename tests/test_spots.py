@@ -101,6 +101,7 @@ def test_a_stage_that_never_happens_is_the_same_for_everybody():
     assert best_for_spot(found, SPOT).data["win_chance"].between(0.05, 0.5).all()
 
 
+@pytest.mark.slow
 def test_the_chance_to_win_is_the_chain_s(rates):
     """The ranking's numbers against the chain with each hitter's own probabilities."""
     found = best_for_spot(rates, SPOT, tie_wins=0.47).data
@@ -265,6 +266,7 @@ def worked():
     return Counts.from_table(table)
 
 
+@pytest.mark.slow
 def test_a_claim_that_holds_and_one_that_does_not(worked):
     best = check_spot(worked, SPOT)
     assert best.verdict == "holds"
@@ -304,6 +306,7 @@ def test_an_open_claim_of_the_demo_season(rates):
     assert "Verdict: OPEN" in str(claim)
 
 
+@pytest.mark.slow
 def test_claims_that_cannot_be_checked(worked, rates):
     with pytest.raises(ClaimError, match="fewer than the minimum"):
         check_spot(worked, SPOT, "Dot Zelm")

@@ -290,6 +290,7 @@ def test_pitches_and_counts_give_the_same_and_so_do_path_and_frame():
     assert other.proof == "that no swing is in both was stated, not checked: kinds differ"
 
 
+@pytest.mark.slow
 def test_a_rate_repeats_between_two_periods():
     early = RateOf("whiffs", "swings", nw.col("inning") <= 4, "in innings 1 to 4")
     late = RateOf("whiffs", "swings", nw.col("inning") >= 5, "from inning 5 on")

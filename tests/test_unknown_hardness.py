@@ -173,6 +173,7 @@ def test_the_mend_names_hard_fouls_only_where_they_are_counted(lines):
         ranks(shrink(everybody, "hard", "swings"))
 
 
+@pytest.mark.slow
 def test_a_claim_about_the_record_speaks_of_bounds(with_fouls, lines):
     claim = check_leads(with_fouls, about="record")
     me = with_fouls.labels.index("Nadia Izezno")
@@ -219,6 +220,7 @@ def test_the_evidence_of_a_claim_shows_no_estimate_where_there_is_none(with_foul
     json.dumps(mine.to_dict(), allow_nan=False)
 
 
+@pytest.mark.slow
 def test_the_list_shows_bounds_without_shrunk_rates_by_the_lower_bound(capsys):
     command = ["list", "--hard-fouls", "--minimum", "150", "--most", "3"]
     assert run([*command, "--json"]) == 0
@@ -275,6 +277,7 @@ def test_the_list_leaves_the_shrunk_rate_of_the_few_out(lines, tmp_path, capsys)
     assert rows["shrunk"].isna().tolist() == [False, False, True]
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("per", ["swings", "contact"])
 def test_pictures_say_who_is_not_drawn(with_fouls, lines, per):
     pytest.importorskip("matplotlib")
@@ -303,6 +306,7 @@ def _words(ax):
     return " ".join(found.split())
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(
     "ask",
     [
@@ -325,6 +329,7 @@ def test_no_kind_states_a_chance_where_too_much_is_unknown(ask):
     assert claim.question.ask(demo_season()).to_dict() == claim.to_dict()
 
 
+@pytest.mark.slow
 def test_how_much_unknown_is_too_much_is_asked_with_the_question(capsys):
     asked = ["check", "above", "Izezno", "0.2", "--hard-fouls", "--json"]
     assert run(asked) == 3

@@ -118,6 +118,7 @@ def test_two_outputs_that_are_one_file_through_links_are_refused(sheet, tmp_path
     assert "are one file" in capsys.readouterr().err
 
 
+@pytest.mark.slow
 def test_in_the_library_too_what_was_read_is_not_written_over(sheet, tmp_path):
     import hitlab
     from hitlab.evidence.cards import card
@@ -200,6 +201,7 @@ def test_a_saved_table_may_be_replaced_by_a_better_one(sheet, tmp_path):
     assert hitlab.tally(saved).column("pitches").sum() == 5
 
 
+@pytest.mark.slow
 @posix
 @pytest.mark.parametrize("out", ["--save", "--set-aside"])
 def test_a_file_given_as_standard_input_is_not_written_over(out, sheet):
@@ -370,6 +372,7 @@ def small_disk(tmp_path):
     subprocess.run(["umount", str(place)], check=True)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("kind", KINDS)
 @posix
 def test_on_a_full_disk_the_old_file_stays_whole(kind, sheet, small_disk, capsys):

@@ -561,7 +561,7 @@ def _sides(data: pd.DataFrame, pitches: Any, who: str) -> dict[str, pd.Series[An
     batting = seen.dropna(subset=[who]).drop_duplicates(["game", who, "club"]).groupby(["game", who])["club"]
     # Who pitched to both clubs of one game is not known to be of one of them.
     told = batting.agg("first")[batting.size() == 1].rename("batting").reset_index().merge(
-        two, left_on="game", right_index=True
+        two.reset_index(), on="game"
     )  # fmt: skip
     told["staff"] = np.where(told["batting"] == told["first"], told["last"], told["first"])
     rows = data[["game", who]].merge(told[["game", who, "staff"]], on=["game", who], how="left")

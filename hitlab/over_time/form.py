@@ -168,8 +168,9 @@ class Form(Result):
             if self.within_luck
             else f"The {which} spell is more than luck usually makes."
         )
+        rate = rate_words(self.event, self.per)  # first, so that no name begins the sentence
         return (
-            f"{self.hitter}, {rate_words(self.event, self.per)}, {rate_text(self.overall)} over all: "
+            f"{rate[0].upper()}{rate[1:]} of {self.hitter}, {rate_text(self.overall)} over all: "
             f"{parts[0]}. {parts[1][0].upper()}{parts[1][1:]} (luck: {same}). {finding}"
         )
 
@@ -182,7 +183,7 @@ class Form(Result):
         """Return what text and HTML are made of: what the bands are, too."""
         bands = f"bands: {level_words(self.level)}, of a window named beforehand and of all together"
         notes = (Note(note) for note in self.notes)
-        return [Note(self.title, ""), *notes, bands, Table(self.table_for_people(), most_rows=20)]
+        return [self.title, *notes, bands, Table(self.table_for_people(), most_rows=20)]
 
     def table_for_people(self) -> pd.DataFrame:
         """Return the windows in order, rates as they are said."""

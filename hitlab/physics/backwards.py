@@ -88,7 +88,7 @@ class SpreadExplained(Columns):
     miss_share, timing_share, angle_share
         What each explains by itself; see :class:`hitlab.physics.LaunchShares`.
     miss_total_share, timing_total_share, angle_total_share
-        Each with its joint effects.
+        Each with its joint effects; where many swings miss, these give too much to the aim (see there).
     launch_sd_deg, launch_sd_error_deg
         The spread to be explained, and its standard error from the number of balls.
     """
@@ -218,10 +218,9 @@ def contact_from_flight(
             for place, end in enumerate(ends):
                 out[3 * row + place, np.arange(start, start + size[0])[some]] = end
     known = np.isfinite(out[0])
-    names = [each.name for each in fields(ContactGuess) if each.name != "index"]
-    return ContactGuess(
-        **{name: column.reshape(shape) for name, column in zip(names, (*out, known), strict=True)}
-    )
+    names = [one.name for one in fields(ContactGuess) if one.name not in ("known", "index")]
+    columns: dict[str, Any] = dict(zip(names, (column.reshape(shape) for column in out), strict=True))
+    return ContactGuess(**columns, known=known.reshape(shape))
 
 
 def _ends(
@@ -352,12 +351,13 @@ def explain_launch_spread(
     shares = launch_shares(miss, timing, angle, pitch=pitch, swing=swing, aim_in=aim_in)
     # Met to the last halving and the grid's own wobble; else the aim ends at nothing or at four inches.
     met = np.abs(shares.launch_sd_deg - spread) < 0.5
-    columns = [
-        getattr(shares, f"{name}_{kind}")
-        for kind in ("share", "total_share")
-        for name in ("miss", "timing", "angle")
-    ]
-    kept = [np.where(met, values, np.nan) for values in (miss, *columns)]
-    names = [each.name for each in fields(SpreadExplained)]
-    named = dict(zip(names, (timing, angle, *kept), strict=False))
-    return SpreadExplained(**named, launch_sd_deg=spread, launch_sd_error_deg=error)
+    names = [f"{name}_{kind}" for kind in ("share", "total_share") for name in ("miss", "timing", "angle")]
+    columns: dict[str, Any] = {name: np.where(met, getattr(shares, name), np.nan) for name in names}
+    return SpreadExplained(
+        timing_ms=timing,
+        attack_deg=angle,
+        miss_in=np.where(met, miss, np.nan),
+        launch_sd_deg=spread,
+        launch_sd_error_deg=error,
+        **columns,
+    )

@@ -17,6 +17,7 @@ here each swing is taken as planned, and what a saved swing would foul off is a 
 from __future__ import annotations
 
 from dataclasses import dataclass, fields
+from typing import Any
 
 import numpy as np
 from numpy.typing import ArrayLike
@@ -220,6 +221,6 @@ def fit_scatter(
              gives["hard"], gives["launch_mean_deg"], gives["launch_sd_deg"],
              float(np.sqrt(np.mean(found.fun**2)))]
         )  # fmt: skip
-    columns = np.array(rows, dtype=np.float64).T
-    named = dict(zip((each.name for each in fields(ScatterFit)), columns, strict=False))
-    return ScatterFit(**named, wanted=wanted, swing=swing)
+    names = [field.name for field in fields(ScatterFit) if field.name not in ("wanted", "swing")]
+    columns: dict[str, Any] = dict(zip(names, np.array(rows, dtype=np.float64).T, strict=True))
+    return ScatterFit(**columns, wanted=wanted, swing=swing)

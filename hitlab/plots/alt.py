@@ -46,7 +46,7 @@ def describe(ax: Axes) -> str:
     >>> from hitlab.physics import fly_path
     >>> from hitlab.plots import describe, flight_paths
     >>> describe(flight_paths(fly_path(100.0, 28.0, backspin_rpm=2000.0)))
-    'Flights of 1 ball from the side: 410 ft in 5.3 s, 87 ft high.'
+    'Flights of 1 ball from the side: 100 mph at 28°: 410 ft in 5.3 s, 87 ft high.'
     """
     return _WORDS.get(ax, "")
 
@@ -126,7 +126,7 @@ def show(ax: Axes) -> None:
     >>> from hitlab.physics import fly_path
     >>> from hitlab.plots import flight_paths, show
     >>> show(flight_paths(fly_path(100.0, 28.0, backspin_rpm=2000.0)))
-    Flights of 1 ball from the side: 410 ft in 5.3 s, 87 ft high.
+    Flights of 1 ball from the side: 100 mph at 28°: 410 ft in 5.3 s, 87 ft high.
     """
     figure = ax.get_figure(root=True)
     if figure is None:

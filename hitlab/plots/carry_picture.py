@@ -191,8 +191,8 @@ def flight_paths(path: FlightPath, ax: Axes | None = None) -> Axes:
     >>> from hitlab.plots import describe, flight_paths
     >>> ax = flight_paths(fly_path([90.0, 100.0], 28.0, backspin_rpm=2000.0))
     >>> print(fill(describe(ax), 90))
-    Flights of 2 balls from the side: 410 ft in 5.3 s, 87 ft high and 358 ft in 4.8 s, 71 ft
-    high.
+    Flights of 2 balls from the side: 100 mph at 28°: 410 ft in 5.3 s, 87 ft high; 90 mph at
+    28°: 358 ft in 4.8 s, 71 ft high.
     """
     points = path.height_ft.shape[-1]
     height = path.height_ft.reshape(-1, points)

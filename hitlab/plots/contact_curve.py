@@ -53,8 +53,9 @@ def launch_against_offset(
     >>> print(fill(describe(ax), 90))
     Launch angle and exit speed against the offset at first touch. Bat 70 mph, 10° up; pitch
     85 mph, 6° down; on time, at the good spot. Line drive: 10 to 25 degrees. Hatched: beyond
-    2.76 in bat and ball miss. With no offset the ball leaves at 1.8 degrees and 101 mph. It
-    is fastest, 101 mph, at an offset of 0.27 in. It is a line drive from 0.38 to 1.07 in.
+    2.76 in bat and ball miss. The curve of launch angles stops where the ball goes back over
+    the bat: a foul. With no offset the ball leaves at 1.8 degrees and 101 mph. It is fastest,
+    101 mph, at an offset of 0.27 in. It is a line drive from 0.33 to 0.93 in.
     """
     swing, pitch = swing or Swing(), pitch or PitchAtPlate()
     offset = np.linspace(-_EDGE, _EDGE, _POINTS)

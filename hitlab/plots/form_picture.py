@@ -41,7 +41,7 @@ def moving_rate(result: Form, ax: Axes | None = None) -> Axes:
     ...                       "game": [f"game {number:02d}" for number in range(1, 25)]})
     >>> ax = moving_rate(hitlab.form_over_time(games, "Runa Kvalbakk", window=6))
     >>> print(fill(describe(ax).split(";")[0], 90))
-    Runa Kvalbakk, hard-hit balls per swing, .250 over all: the best 6 rows (game 19 to game
+    Hard-hit balls per swing of Runa Kvalbakk, .250 over all: the best 6 rows (game 19 to game
     24) had 12 in 30, .400
     """
     data = result.data
