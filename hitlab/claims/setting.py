@@ -35,7 +35,7 @@ Wholes = np.ndarray[Any, np.dtype[np.int64]]
 
 _MOST_MORE = 51_200  # more swings than a career has: past it "would not settle it" is the answer
 _BECAME = ("pitches", "swings", "whiffs", "fouls", "in_play", "hard", "check_swings_went", "bunts")
-_SOME_LAWS = 24  # the heaviest prior laws, with which a number is looked for
+_SOME_LAWS = 12  # the heaviest prior laws, with which a number is looked for
 
 
 class Setting:

@@ -21,6 +21,7 @@ Floats = NDArray[np.float64]
 Wholes = NDArray[np.int64]
 
 _CLOSE = 1e-12  # how far a quantile's chance may be from the one asked for
+_NEARLY = 1e-5  # from where one step more is enough
 _FIRST_LAWS = 12  # laws from whose quantiles those of many are looked for
 _STEPS = 60  # enough to halve any bracket to nothing; three or four are used
 
@@ -116,7 +117,7 @@ class Posterior:
         if len(self.a) == 1:
             return np.asarray(betaincinv(self.a[0], self.b[0], chance), dtype=np.float64)
         # Start from the one Beta law with the mixture's mean and spread, or from the heaviest laws, then
-        # Newton's steps inside a bracket: the distribution function costs one call a part and group.
+        # Halley's steps inside a bracket: the distribution function costs one call a part and group.
         if len(self.weights) > 4 * _FIRST_LAWS:
             x = self.of_heaviest_laws(_FIRST_LAWS)._quantile(chance)
         else:
@@ -133,15 +134,17 @@ class Posterior:
             low[todo] = np.where(off < 0, at, low[todo])
             high[todo] = np.where(off < 0, high[todo], at)
             with np.errstate(divide="ignore", over="ignore", invalid="ignore"):
-                density = some.averaged(
-                    np.exp((a - 1) * np.log(at) + (b - 1) * np.log1p(-at) - log_norm[:, todo])
-                )
-                step = at - off / density
+                parts = np.exp((a - 1) * np.log(at) + (b - 1) * np.log1p(-at) - log_norm[:, todo])
+                density = some.averaged(parts)
+                slope = some.averaged(parts * ((a - 1) / at - (b - 1) / (1 - at)))
+                newton = off / density
+                # Halley's step: the density changes on the way.
+                step = at - newton / np.clip(1 - newton * slope / density / 2, 0.5, 2.0)
             inside = (step > low[todo]) & (step < high[todo])
             done = np.abs(off) < _CLOSE
             x[todo] = np.where(done, at, np.where(inside, step, (low[todo] + high[todo]) / 2))
-            # Newton's error is squared by the step just taken.
-            todo = todo[~done & ~(inside & (np.abs(off) < np.sqrt(_CLOSE) / 10))]
+            # The error is cubed by the step just taken.
+            todo = todo[~done & ~(inside & (np.abs(off) < _NEARLY))]
             if not len(todo):
                 break
         return x

@@ -48,6 +48,7 @@ _SHAPE_NODES = 9  # of the table on which it is seen which shapes are worth it
 _NARROWER, _WIDER = 0.7, 1.5  # how far a shape's r may be outside the plain law's
 _BESIDE = 1.5  # standard deviations to either side at which the parabola over the mean is taken
 _HOPELESS = np.log(1e-4)  # a shape that is so much worse than the best on the wide table is left
+_FEW_NORMALS = 6  # of the coefficients' normal laws from which those at any r are interpolated
 _SHAPE_POINTS = 24  # of the table of a shape's posterior over r, where it is likely
 _SHAPE_OUTER, _SHAPE_FEW = 4, 3  # laws along r of a shape that weighs much, and little
 _LITTLE = np.log(0.1)  # of the best law's weight
@@ -267,6 +268,7 @@ def of_shapes(
         low, high = float(plain.table_r[0]) * _NARROWER, min(float(plain.table_r[-1]) * _WIDER, LARGEST_R)
         r = low + (high - low) / _SHAPE_NODES * (np.arange(_SHAPE_NODES) + 0.5)
         normals = _normals(records, r, start, stated)
+        wide = r
         for shape in missing:
             tables[shape.name] = _over_mean(records, r, normals, stated, shape)
         best = max(best, *(tables[shape.name].log_total for shape in missing))
@@ -279,6 +281,10 @@ def of_shapes(
                     if groups < _ENOUGH
                     else _over_mean(records, fine, [_between(r, normals, x) for x in fine], stated, shape)
                 )
+    else:
+        ends = [(tables[shape.name].r[0], tables[shape.name].r[-1]) for shape in shapes]
+        wide = np.linspace(min(low for low, _ in ends), max(high for _, high in ends), _FEW_NORMALS)
+        normals = _normals(records, wide, start, stated)
     result = []
     for shape in shapes:
         table = tables[shape.name]
@@ -288,7 +294,7 @@ def of_shapes(
             if made_under is not None:
                 expected += plain.log_evidence - made_under
             few = expected < best + _LITTLE
-            laws = _of_shape(records, groups, start, table, stated, shape, few)
+            laws = _of_shape(records, groups, (wide, normals), table, stated, shape, few)
             luck = np.log(plain.luck_factor) + plain.log_evidence if plain.luck_factor else -np.inf
             luck = float(np.exp(np.clip(luck - laws.log_evidence, -500, 500)))
             result.append((shape, replace(laws, luck_factor=luck)))
@@ -334,7 +340,7 @@ def _over_mean(
 def _of_shape(
     records: Records,
     groups: float,
-    start: Floats,
+    tabulated: tuple[Floats, Sequence[_Normal]],
     table: ShapeTable,
     stated: Stated | None,
     shape: Shape,
@@ -347,7 +353,7 @@ def _of_shape(
         np.interp(chosen, table.r, values) for values in (table.log_marginal, table.moved, table.narrower)
     )
     parts = []
-    for i, part in enumerate(_normals(records, chosen, start, stated)):
+    for i, part in enumerate(_between(*tabulated, float(one)) for one in chosen):
         root = part.root.copy()
         root[:, 0] *= narrower[i]
         parts.append(_Normal(part.r, part.centre + moved[i] * part.root[:, 0], root, log_marginal[i]))
