@@ -44,7 +44,9 @@ _USUAL_DEVIATION = 0.5  # of log exposure
 _LEAST = 1e-3  # of the best answer's weight
 _FEWEST_FOR_SHAPES, _FEW_FOR_SHAPES = 12, 60  # groups: for any, for all shapes
 _BANDS = 4  # of spread, on the path along which laws are thinned
-_MOST_OTHER, _FEWEST_OTHER = 200, 8  # laws of other shapes than the plain one: where all are, and where few
+_MOST_LAWS, _FEWER_LAWS = 120, 60  # of all shapes, and where there are many groups
+_MANY_GROUPS = 300
+_RIDGE = 1e-3  # of the equations for the weights, whose numbers are about 1
 _COMPRESS = 2_000  # records from which equal ones are put together
 _EARLIER_WEIGHTS = (0.03, 0.06, 0.1, 0.15, 0.2, 0.3, 0.4, 0.5, 0.65, 0.8, 1.0)
 _FADES = (0.4, 0.7, 1.0)  # the next earlier season against the one after it
@@ -271,12 +273,9 @@ def _put_together(
     shapes, laws = [shape for _, shape, _, _ in found], [law for _, _, law, _ in found]
     weights = np.concatenate([s * law.weights for s, law in zip(share, laws, strict=True)])
     whose = np.repeat(np.arange(len(laws)), [len(law.weights) for law in laws])
-    weights = _thinned(
-        weights,
-        np.array([shape is not PLAIN for shape in shapes])[whose],
-        np.concatenate([law.r for law in laws]),
-        np.concatenate([law.coefficients[:, 0] for law in laws]),
-    )
+    if (n > 0).sum() >= _FEWEST_FOR_SHAPES:
+        few = _MOST_LAWS if (n > 0).sum() < _MANY_GROUPS else _FEWER_LAWS
+        weights = _thinned(weights, *_what_differs(found, whose), few)
     kept = heaviest(weights)
     whose = whose[kept]
     sizes = np.concatenate([law.sizes for law in laws])[kept]
@@ -337,30 +336,60 @@ def _put_together(
     )
 
 
-def _thinned(weights: Floats, other: NDArray[np.bool_], r: Floats, level: Floats) -> Floats:
-    """Let fewer laws of other shapes than the plain one stand for all of them.
+def _what_differs(found: list[_Fitted], whose: NDArray[np.intp]) -> tuple[Floats, Floats, Floats]:
+    """Return the spread of each law and the level of its mean, on the logit scale, and what else it is.
+
+    The rest, shape (laws, columns): the link with the first covariate, what earlier attempts are worth, and
+    the kind of shape.
+    """
+    laws = [law for _, _, law, _ in found]
+    level = np.concatenate([law.coefficients[:, 0] for law in laws])
+    slope = np.concatenate([law.coefficients[:, 1:2].sum(axis=1) for law in laws])  # 0 without a covariate
+    worth = np.array([sum(option.worth for option in one) for one, *_ in found])[whose]
+    kinds = sorted({shape.kind for _, shape, _, _ in found})
+    kind = np.array([kinds.index(shape.kind) for _, shape, _, _ in found])[whose]
+    rest = [slope, worth, *(kind == i for i in range(1, len(kinds)))]
+    return np.concatenate([law.r for law in laws]), level, np.column_stack(rest).astype(float)
+
+
+def _thinned(weights: Floats, r: Floats, level: Floats, rest: Floats, wanted: int) -> Floats:
+    """Let fewer laws stand for all.
 
     They are put on a path from law to similar law: by bands of spread, within a band by the mean, to and fro.
-    At equal steps along their summed weight one is taken.
+    At equal steps along their summed weight one is taken. Their weights are then changed, as little as need
+    be, until spread, level (and their squares) and the rest are on average what they are over all laws.
 
     Parameters
     ----------
-    weights, other, r, level
-        Shape (laws,): weight; of another shape than the plain one; spread; the mean on the logit scale.
+    weights, r, level, rest
+        Weights, and what ``_what_differs`` gives.
+    wanted
+        How many laws at most.
     """
-    places = np.flatnonzero(other)
-    total = float(weights[places].sum())
-    wanted = max(_FEWEST_OTHER, _BANDS * round(_MOST_OTHER * total / _BANDS))
-    if len(places) <= wanted:
+    weights = weights / weights.sum()
+    if len(weights) <= wanted:
         return weights
-    by_r = places[np.argsort(r[places], kind="stable")]
-    band = (np.cumsum(weights[by_r]) / total * _BANDS * (1 - 1e-12)).astype(int)
+    by_r = np.argsort(r, kind="stable")
+    band = (np.cumsum(weights[by_r]) * _BANDS * (1 - 1e-12)).astype(int)
     path = by_r[np.lexsort((np.where(band % 2, -1, 1) * level[by_r], band))]
-    steps = (np.arange(wanted) + 0.5) / wanted * total
-    taken = path[np.searchsorted(np.cumsum(weights[path]), steps)]
-    thinned = np.where(other, 0.0, weights)
-    np.add.at(thinned, taken, total / wanted)
-    return thinned
+    passed = np.cumsum(weights[path])
+    taken = path[np.searchsorted(passed / passed[-1], (np.arange(wanted) + 0.5) / wanted)]
+    thinned = np.bincount(taken, minlength=len(weights)) / wanted
+    x, y, *others = (_in_deviations(one, weights) for one in (np.log(r), level, *rest.T))
+    told = np.column_stack([np.ones(len(x)), x, y, x**2, x * y, y**2, *others])
+    there = np.flatnonzero(thinned)
+    some = told[there]
+    normal = (some.T * thinned[there]) @ some + _RIDGE * np.eye(some.shape[1])
+    factor = 1 + some @ np.linalg.solve(normal, weights @ told - thinned @ told)
+    thinned[there] *= np.maximum(factor, 0.0)
+    return np.asarray(thinned / thinned.sum())
+
+
+def _in_deviations(x: Floats, weights: Floats) -> Floats:
+    """Return numbers in standard deviations from their mean; zeros where they do not vary."""
+    off = x - weights @ x
+    deviation = np.sqrt(weights @ off**2)
+    return np.asarray(off / deviation) if deviation > 1e-12 else np.zeros(len(x))
 
 
 def exposure_part(exposure: Any, by_exposure: bool | str) -> Part | None:

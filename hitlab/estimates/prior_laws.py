@@ -44,6 +44,7 @@ _NEGLIGIBLE = 18.0  # log units under the best: 1.5e-8
 _NO_SPREAD = 1e-4
 _SEARCH, _FINE = 9, 24  # nodes of a search step, and of the table of the posterior over r
 _MOST_ZOOMS = 12
+_SOLVED = 1e-4  # a hundredth of a standard deviation from the solution
 _SHAPE_NODES = 9  # of the table on which it is seen which shapes are worth it
 _NARROWER, _WIDER = 0.7, 1.5  # how far a shape's r may be outside the plain law's
 _BESIDE = 1.5  # standard deviations to either side at which the parabola over the mean is taken
@@ -150,7 +151,7 @@ def integrate(records: Records, stated: Stated | None = None) -> Laws:
     for _ in range(_MOST_ZOOMS):
         step = (high - low) / nodes
         r = low + step * (np.arange(nodes) + 0.5)
-        parts = [_normal(records, float(one), start, stated) for one in r]
+        parts = _normals(records, r, start, stated)
         marginal = np.array([part.log_marginal for part in parts])
         likely = np.flatnonzero(marginal > marginal.max() - _NEGLIGIBLE)
         if len(likely) >= nodes / 3 and nodes == _FINE:
@@ -164,8 +165,8 @@ def integrate(records: Records, stated: Stated | None = None) -> Laws:
     log_total = float(marginal.max() + np.log(mass.sum() * step))
     chosen, weight = gauss_rule(r, mass / mass.sum(), _outer_nodes(groups))
     laws_r, laws_c, laws_w = [], [], []
-    for one, share in zip(chosen, weight, strict=True):
-        part = _normal(records, float(one), start, stated)
+    for part, share in zip(_normals(records, chosen, start, stated), weight, strict=True):
+        one = part.r
         z, log_rule = _inner_rule(part, records, groups)
         coefficients = part.centre + z @ part.root.T
         log_weight = (
@@ -180,7 +181,8 @@ def integrate(records: Records, stated: Stated | None = None) -> Laws:
     weights = np.concatenate(laws_w)
     total = weights.sum()
     kept = heaviest(weights / total)
-    luck = _normal(records, _NO_SPREAD, start, stated).log_marginal + np.log(LARGEST_R)
+    (nothing,) = _normals(records, np.array([_NO_SPREAD]), start, stated)
+    luck = nothing.log_marginal + np.log(LARGEST_R)
     return Laws(
         weights[kept] / weights[kept].sum(),
         np.concatenate(laws_r)[kept],
@@ -267,7 +269,7 @@ def of_shapes(
     if missing:
         low, high = float(plain.table_r[0]) * _NARROWER, min(float(plain.table_r[-1]) * _WIDER, LARGEST_R)
         r = low + (high - low) / _SHAPE_NODES * (np.arange(_SHAPE_NODES) + 0.5)
-        normals = _normals(records, r, start, stated)
+        normals = _normals(records, r, start, stated, exact=False)
         wide = r
         for shape in missing:
             tables[shape.name] = _over_mean(records, r, normals, stated, shape)
@@ -284,7 +286,7 @@ def of_shapes(
     else:
         ends = [(tables[shape.name].r[0], tables[shape.name].r[-1]) for shape in shapes]
         wide = np.linspace(min(low for low, _ in ends), max(high for _, high in ends), _FEW_NORMALS)
-        normals = _normals(records, wide, start, stated)
+        normals = _normals(records, wide, start, stated, exact=False)
     result = []
     for shape in shapes:
         table = tables[shape.name]
@@ -299,14 +301,6 @@ def of_shapes(
             luck = float(np.exp(np.clip(luck - laws.log_evidence, -500, 500)))
             result.append((shape, replace(laws, luck_factor=luck)))
     return result
-
-
-def _normals(records: Records, r: Floats, start: Floats, stated: Stated | None) -> list[_Normal]:
-    normals: list[_Normal] = []
-    for one in r:
-        normals.append(_normal(records, float(one), start, stated, exact=False))
-        start = normals[-1].centre
-    return normals
 
 
 def _likely_part(table: ShapeTable) -> Floats:
@@ -486,40 +480,60 @@ class _Normal:
     log_marginal: float
 
 
-def _normal(
-    records: Records, r: float, start: Floats, stated: Stated | None, *, exact: bool = True
-) -> _Normal:
-    size = 1 / r**2 - 1
-    x, centre = records.design, start.copy()
-    precision = np.concatenate([[0.0], _deviations(records, r) ** -2.0])
-    target = np.zeros(len(centre))
+def _normals(
+    records: Records, r: Floats, start: Floats, stated: Stated | None, *, exact: bool = True
+) -> list[_Normal]:
+    """Find the normal law of the coefficients at each ``r``, all at once; ``exact`` with the integral."""
+    at_once = max(1, _AT_ONCE // max(len(records.events), 1))
+    return [
+        part for i in range(0, len(r), at_once) for part in _some(records, r[i : i + at_once], start, stated, exact)
+    ]
+
+
+def _some(records: Records, r: Floats, start: Floats, stated: Stated | None, exact: bool) -> list[_Normal]:
+    x, coefficients = records.design, len(start)
+    size = (1 / r**2 - 1)[:, np.newaxis]
+    centre = np.tile(start, (len(r), 1))
+    precision = np.zeros_like(centre)
+    precision[:, 1:] = _deviations(records, r[:, np.newaxis]) ** -2.0
+    target = np.zeros(coefficients)
     if stated is not None:
-        precision[0], target[0] = stated.logit_mean_error**-2, stated.logit_mean
+        precision[:, 0], target[0] = stated.logit_mean_error**-2, stated.logit_mean
     share = size / (size + records.earlier_exposure)
     clustered = 1 + (records.exposure - 1) / (size + records.earlier_exposure + 1)
+    earlier = (1 - share) * _earlier_rate(records)
+    curvature = np.empty((len(r), coefficients, coefficients))
+    todo = np.arange(len(r))
     for _ in range(30):
-        mean = _logistic(x @ centre)
-        expected = share * mean + (1 - share) * _earlier_rate(records)
-        slope = share * mean * (1 - mean)
-        variance = expected * (1 - expected) * clustered
-        score = records.times * slope * (records.events - records.exposure * expected) / variance
-        information = records.times * records.exposure * slope**2 / variance
-        gradient = x.T @ score - precision * (centre - target)
-        curvature = (x.T * information) @ x + np.diag(precision)
+        mean = _logistic(centre[todo] @ x.T)
+        expected = share[todo] * mean + earlier[todo]
+        slope = share[todo] * mean * (1 - mean)
+        # The solution's equations are sums of this, times events and exposure.
+        told = records.times * slope / (expected * (1 - expected) * clustered[todo])
+        gradient = (told * (records.events - records.exposure * expected)) @ x
+        gradient -= precision[todo] * (centre[todo] - target)
+        bent = (x.T * (told * slope * records.exposure)[:, np.newaxis]) @ x
+        diagonal = np.arange(coefficients)
+        bent[:, diagonal, diagonal] += precision[todo]
         if stated is None:
-            first = _logistic(centre[:1])[0]
-            gradient[0] += 1 - 2 * first
-            curvature[0, 0] += 2 * first * (1 - first)
-        change = np.linalg.solve(curvature, gradient)
-        centre = centre + np.clip(change, -2.0, 2.0)
-        if gradient @ change < 1e-4:  # a hundredth of a standard deviation from the solution
+            first = _logistic(centre[todo, 0])
+            gradient[:, 0] += 1 - 2 * first
+            bent[:, 0, 0] += 2 * first * (1 - first)
+        change = np.linalg.solve(bent, gradient[..., np.newaxis])[..., 0]
+        centre[todo] += np.clip(change, -2.0, 2.0)
+        curvature[todo] = bent
+        todo = todo[(gradient * change).sum(axis=1) >= _SOLVED]
+        if not len(todo):
             break
-    root = np.linalg.inv(np.linalg.cholesky(curvature)).T
-    if not exact:  # the normal law alone
-        return _Normal(r, centre, root, np.nan)
-    log_root = -0.5 * np.linalg.slogdet(curvature)[1]
-    at = float(log_density(records, np.array([r]), centre[np.newaxis, np.newaxis], stated)[0, 0])
-    return _Normal(r, centre, root, at + log_root + 0.5 * len(centre) * np.log(2 * np.pi))
+    root = np.linalg.inv(np.linalg.cholesky(curvature)).swapaxes(1, 2)
+    integral = np.full(len(r), np.nan)
+    if exact:
+        log_root = np.log(np.diagonal(root, axis1=1, axis2=2)).sum(axis=1)
+        at = log_density(records, r, centre[:, np.newaxis], stated)[:, 0]
+        integral = at + log_root + 0.5 * coefficients * np.log(2 * np.pi)
+    return [
+        _Normal(float(one), *rest) for one, *rest in zip(r, centre, root, integral.tolist(), strict=True)
+    ]
 
 
 def _earlier_rate(records: Records) -> Floats:
