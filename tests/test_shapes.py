@@ -7,7 +7,7 @@ from scipy import integrate as quadrature
 from scipy import stats
 from scipy.special import betaln, expit
 
-from hitlab.estimates.designs import average
+from hitlab.estimates.designs import average, exposure_part
 from hitlab.estimates.fit_check import TWO_CLUMPS, UPPER_END, doubts_of_fit
 from hitlab.estimates.posterior import Posterior
 from hitlab.estimates.prior_laws import LARGEST_R, Records, integrate, log_density, of_shapes
@@ -241,3 +241,20 @@ def test_nobody_is_told_of_a_fit_by_few():
     k, n, _ = _league("far few", 19, 3)
     before = Posterior(np.ones(1), np.array([[14.0]]), np.array([[86.0]]))
     assert doubts_of_fit(before, k, n) == ()
+
+
+@pytest.mark.parametrize("shape", ["beta", "far few"])
+def test_some_laws_stand_for_all(shape, monkeypatch):
+    k, n, _ = _league(shape, 80, 21)
+    some = average(k, n, [exposure_part(n, "auto")]).posterior(k, n)
+    monkeypatch.setattr("hitlab.estimates.designs._MOST_LAWS", 10**6)
+    every = average(k, n, [exposure_part(n, "auto")]).posterior(k, n)
+    assert len(some.weights) <= 120 < len(every.weights)
+    spread = every.spread()
+    # A twentieth of a standard deviation moves what an interval covers by half a per cent.
+    assert (abs(some.mean() - every.mean()) < 0.05 * spread).all()
+    assert some.spread() == pytest.approx(spread, rel=0.05)
+    for end, exact in zip(some.interval(0.9), every.interval(0.9), strict=True):
+        assert (abs(end - exact) < 0.15 * spread).all()
+        assert abs(end - exact).mean() < 0.05 * spread.mean()
+    assert abs(chance_of_top(some, 1) - chance_of_top(every, 1)).max() < 0.01

@@ -485,9 +485,8 @@ def _normals(
 ) -> list[_Normal]:
     """Find the normal law of the coefficients at each ``r``, all at once; ``exact`` with the integral."""
     at_once = max(1, _AT_ONCE // max(len(records.events), 1))
-    return [
-        part for i in range(0, len(r), at_once) for part in _some(records, r[i : i + at_once], start, stated, exact)
-    ]
+    portions = (r[i : i + at_once] for i in range(0, len(r), at_once))
+    return [part for some in portions for part in _some(records, some, start, stated, exact)]
 
 
 def _some(records: Records, r: Floats, start: Floats, stated: Stated | None, exact: bool) -> list[_Normal]:
@@ -531,9 +530,7 @@ def _some(records: Records, r: Floats, start: Floats, stated: Stated | None, exa
         log_root = np.log(np.diagonal(root, axis1=1, axis2=2)).sum(axis=1)
         at = log_density(records, r, centre[:, np.newaxis], stated)[:, 0]
         integral = at + log_root + 0.5 * coefficients * np.log(2 * np.pi)
-    return [
-        _Normal(float(one), *rest) for one, *rest in zip(r, centre, root, integral.tolist(), strict=True)
-    ]
+    return [_Normal(float(one), *rest) for one, *rest in zip(r, centre, root, integral.tolist(), strict=True)]
 
 
 def _earlier_rate(records: Records) -> Floats:
