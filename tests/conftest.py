@@ -59,6 +59,7 @@ NUMERICS = [
     "sentences_on_air",
     "sequence",
     "sequence_patterns",
+    "shapes",
     "shrinkage",
     "splits",
     "timing",

@@ -56,7 +56,7 @@ class _Ranking:
     def _chances(self, posterior: Posterior) -> np.ndarray[Any, Any]:
         field = posterior.only(self.qualified)
         if self.lowest:  # the lowest rates are the highest of what did not happen
-            field = Posterior(field.weights, field.b, field.a)
+            field = field.of_the_others()
         return np.asarray(chance_of_top(field, self.top))
 
     def answer(self) -> Claim:

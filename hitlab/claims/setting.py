@@ -36,7 +36,7 @@ Wholes = np.ndarray[Any, np.dtype[np.int64]]
 
 _MOST_MORE = 51_200  # more swings than a career has: past it "would not settle it" is the answer
 _BECAME = ("pitches", "swings", "whiffs", "fouls", "in_play", "hard", "check_swings_went", "bunts")
-_SOME_LAWS = 24  # the heaviest prior laws, with which a number is looked for
+_SOME_LAWS = 12  # the heaviest prior laws, with which a number is looked for
 
 
 class Setting:
@@ -507,22 +507,16 @@ class Setting:
 
     def with_record(self, place: int, more_events: float, more_exposure: float) -> Posterior:
         """Return the posterior as it would be had one hitter other counts; the law stays."""
-        posterior = self.fit.posterior
-        a, b = posterior.a.copy(), posterior.b.copy()
         effect = self.effect[place]
-        a[:, place] += more_events / effect
-        b[:, place] += (more_exposure - more_events) / effect
-        return Posterior(posterior.weights, a, b)
+        events, others = more_events / effect, (more_exposure - more_events) / effect
+        return self.fit.posterior.after(np.array([place]), events, others)
 
     def with_more(self, places: np.ndarray[Any, Any], more: float, laws: int | None = None) -> Posterior:
         """Return the posterior after more chances for some, at their shrunk rates."""
         mean = self.fit.posterior.mean()[places]
-        posterior = self.fit.posterior.of_heaviest_laws(laws)
-        a, b = posterior.a.copy(), posterior.b.copy()
         more_each = more / self.effect[places]
-        a[:, places] += more_each * mean
-        b[:, places] += more_each * (1 - mean)
-        return Posterior(posterior.weights, a, b)
+        posterior = self.fit.posterior.of_heaviest_laws(laws)
+        return posterior.after(places, more_each * mean, more_each * (1 - mean))
 
 
 def _by_hitter(counts: Counts, event: str, per: str) -> tuple[Counts, Overdispersion | None]:

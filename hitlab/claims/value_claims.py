@@ -184,16 +184,12 @@ def above_the_rest(posterior: Posterior, place: int, exposure: np.ndarray[Any, A
     exposure
         Everybody's measured exposure, shape (hitters,); the own one does not count.
     """
-    from scipy.special import betaincc
-
     others = np.flatnonzero(np.arange(len(exposure)) != place)
     share = exposure[others] / exposure[others].sum()
-    a, b = posterior.a[:, others], posterior.b[:, others]
-    mean = a / (a + b)
-    center = mean @ share
-    spread = np.sqrt((mean * (1 - mean) / (a + b + 1)) @ share**2)
+    mean, variance = posterior.only(others).mean_and_variance_by_law()
+    center, spread = mean @ share, np.sqrt(variance @ share**2)
     at = np.clip(center[:, None] + spread[:, None] * _NODES, 1e-9, 1 - 1e-9)
-    above = betaincc(posterior.a[:, [place]], posterior.b[:, [place]], at) @ (_WEIGHTS / _WEIGHTS.sum())
+    above = posterior.above_by_law(place, at) @ (_WEIGHTS / _WEIGHTS.sum())
     return float(posterior.weights @ above)
 
 

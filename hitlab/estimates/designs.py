@@ -6,13 +6,16 @@ weighs by the probability that it gave to the table; nothing is chosen by lookin
 prediction. Answers that weigh less than a thousandth of the best are left out.
 
 The default, fixed before any result was seen: whether exposure matters is even money; if it does, a straight
-and a bent line in the logarithm of exposure are equally likely.
+and a bent line in the logarithm of exposure are equally likely. Last the shape of the law is asked about
+(``hitlab.estimates.shapes``), under the answers that are left; of fewer than twelve groups it is taken to be
+the plain one, for so few tell no shape.
 """
 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
+from itertools import pairwise
 from typing import Any
 
 import numpy as np
@@ -21,7 +24,8 @@ from numpy.typing import NDArray
 
 from hitlab.errors import CountsError
 from hitlab.estimates.posterior import Posterior
-from hitlab.estimates.prior_laws import Laws, Records, Stated, heaviest, integrate
+from hitlab.estimates.prior_laws import Laws, Records, ShapeTable, Stated, heaviest, integrate, of_shapes
+from hitlab.estimates.shapes import FEW_SHAPES, PLAIN, SHAPES, Shape
 
 __all__ = [
     "Averaged",
@@ -38,6 +42,11 @@ Floats = NDArray[np.float64]
 
 _USUAL_DEVIATION = 0.5  # of log exposure
 _LEAST = 1e-3  # of the best answer's weight
+_FEWEST_FOR_SHAPES, _FEW_FOR_SHAPES = 12, 60  # groups: for any, for all shapes
+_BANDS = 4  # of spread, on the path along which laws are thinned
+_MOST_LAWS, _FEWER_LAWS = 120, 60  # of all shapes, and where there are many groups
+_MANY_GROUPS = 300
+_RIDGE = 1e-3  # of the equations for the weights, whose numbers are about 1
 _COMPRESS = 2_000  # records from which equal ones are put together
 _EARLIER_WEIGHTS = (0.03, 0.06, 0.1, 0.15, 0.2, 0.3, 0.4, 0.5, 0.65, 0.8, 1.0)
 _FADES = (0.4, 0.7, 1.0)  # the next earlier season against the one after it
@@ -85,6 +94,10 @@ class Averaged:
         Two arrays: standard deviations of the true rates around their means, and their masses.
     worth
         Posterior mean of what an attempt of the last earlier season is worth.
+    shapes
+        One row a shape of the law that is possible: ``shape``, ``kind``, ``chance``.
+    shape_of_law
+        Each law's shape, those of one shape and answer side by side; empty: all are plain.
     """
 
     weights: Floats
@@ -96,20 +109,57 @@ class Averaged:
     luck_factor: float
     spread_table: tuple[Floats, Floats]
     worth: float
+    shapes: pd.DataFrame = field(default_factory=pd.DataFrame)
+    shape_of_law: tuple[Shape, ...] = ()
 
     def posterior(self, k: Any, n: Any) -> Posterior:
         """Return what is known of the true rates behind these counts."""
-        before = self.before()
-        return Posterior(self.weights, before.a + np.asarray(k), before.b + np.asarray(n) - np.asarray(k))
+        k, n = np.asarray(k, dtype=float), np.asarray(n, dtype=float)
+        return self.before().for_groups(len(k)).after(np.arange(len(k)), k, n - k)
 
     def before(self) -> Posterior:
         """Return what is expected of each group before this table's record is seen."""
-        size = self.sizes[:, np.newaxis]
-        a = self.means * size + self.earlier_events
-        return Posterior(self.weights, a, size + self.earlier_exposure - a)
+        shapes = self.shape_of_law or (PLAIN,) * len(self.weights)
+        ends = [i for i in range(1, len(shapes)) if shapes[i] is not shapes[i - 1]]
+        every_a, every_b, every_share = [], [], []
+        for start, end in pairwise([0, *ends, len(shapes)]):
+            some, shape = slice(start, end), shapes[start]
+            size = self.sizes[some, np.newaxis]
+            means, sizes = shape.parts(self.means[some], 1 / np.sqrt(size + 1))
+            a = (means * sizes).swapaxes(1, 2)  # (laws, parts, groups)
+            b = ((1 - means) * sizes).swapaxes(1, 2)
+            events, exposure = self.earlier_events[some, np.newaxis], self.earlier_exposure[some, np.newaxis]
+            shares = np.broadcast_to(shape.shares[:, np.newaxis], (*a.shape[:2], 1))
+            every_a.append((a + events).reshape(-1, max(a.shape[2], events.shape[2])))
+            every_b.append((b + exposure - events).reshape(every_a[-1].shape))
+            if len(shape.shares) > 1 and exposure.any():
+                shares = _told_by(a, b, events, exposure - events, shares)
+            every_share.append(shares.reshape(-1, shares.shape[2]))
+        a, b = (np.concatenate(_as_wide(each)) for each in (every_a, every_b))
+        if all(len(shape.shares) == 1 for shape in shapes):
+            return Posterior(self.weights, a, b)
+        count = np.array([len(shape.shares) for shape in shapes])
+        return Posterior(self.weights, a, b, np.concatenate(_as_wide(every_share)), np.cumsum(count) - count)
 
 
+def _told_by(a: Floats, b: Floats, events: Floats, others: Floats, shares: Floats) -> Floats:
+    """Return the shares of the parts once earlier counts are seen; parts along the middle axis."""
+    from scipy.special import betaln
+
+    told = betaln(a + events, b + others) - betaln(a, b)
+    shares = shares * np.exp(told - told.max(axis=1, keepdims=True))
+    return np.asarray(shares / shares.sum(axis=1, keepdims=True))
+
+
+def _as_wide(arrays: list[Floats]) -> list[Floats]:
+    """Spread arrays of one column to as many as the widest has."""
+    width = max(one.shape[1] for one in arrays)
+    return [np.broadcast_to(one, (len(one), width)) for one in arrays]
+
+
+_ORDER = [shape.name for shape in SHAPES]
 _Chosen = tuple[Option, ...]
+_Fitted = tuple[_Chosen, Shape, Laws, float]  # answers, shape, laws, log weight
 
 
 def average(k: Any, n: Any, parts: Sequence[Part], stated: Stated | None = None) -> Averaged:
@@ -141,8 +191,44 @@ def average(k: Any, n: Any, parts: Sequence[Part], stated: Stated | None = None)
         chosen = [one for one, v in zip(tried, value, strict=True) if v > value.max() + np.log(_LEAST)]
     laws = [fit(one) for one in chosen]
     value = _values(chosen, laws)
+    found = [(one, PLAIN, law, v) for one, law, v in zip(chosen, laws, value, strict=True)]
+    if (n > 0).sum() >= _FEWEST_FOR_SHAPES:
+        found = _with_shapes(k, n, found, stated)
+    value = np.array([v for *_, v in found])
     share = np.exp(value - value.max())
-    return _put_together(k, n, parts, chosen, laws, share / share.sum())
+    return _put_together(k, n, parts, found, share / share.sum())
+
+
+def _with_shapes(k: Floats, n: Floats, plain: list[_Fitted], stated: Stated | None) -> list[_Fitted]:
+    """Add the shapes that matter: all are tried under the likeliest answers, those left under the others."""
+    found: list[_Fitted] = []
+    shapes = (SHAPES if (n > 0).sum() >= _FEW_FOR_SHAPES else FEW_SHAPES)[1:]
+    worth = np.zeros(len(shapes))
+    best, tables = max(v for *_, v in plain), dict[str, ShapeTable]()
+    made_under: float | None = None
+    for chosen, _, law, value in sorted(plain, key=lambda one: -one[3]):
+        # How likely a shape is beside the plain law hardly depends on the answer.
+        tried = [shape for shape, w in zip(shapes, worth, strict=True) if value + w > best + np.log(_LEAST)]
+        known_best = best - value + law.log_evidence
+        fitted = (
+            of_shapes(_records(k, n, chosen), law, tried, stated, known_best, tables, made_under)
+            if tried
+            else []
+        )
+        made_under = law.log_evidence if made_under is None else made_under
+        mine = [(chosen, PLAIN, law, value + np.log(PLAIN.prior))]
+        mine += [
+            (chosen, shape, one, value + np.log(shape.prior) + one.log_evidence - law.log_evidence)
+            for shape, one in fitted
+        ]
+        if not found:
+            known = {shape: v - value for _, shape, _, v in mine}
+            worth = np.array([known.get(shape, -np.inf) for shape in shapes])
+        found += mine
+        best = max(v for *_, v in found)
+    return sorted(
+        (one for one in found if one[3] > best + np.log(_LEAST)), key=lambda one: _ORDER.index(one[1].name)
+    )
 
 
 def _values(chosen: Sequence[_Chosen], laws: Sequence[Laws]) -> Floats:
@@ -179,13 +265,19 @@ def _records(k: Floats, n: Floats, chosen: _Chosen) -> Records:
 
 
 def _put_together(
-    k: Floats, n: Floats, parts: Sequence[Part], chosen: list[_Chosen], laws: list[Laws], share: Floats
+    k: Floats, n: Floats, parts: Sequence[Part], found: list[_Fitted], share: Floats
 ) -> Averaged:
     from scipy.special import expit
 
+    chosen = [one for one, _, _, _ in found]
+    shapes, laws = [shape for _, shape, _, _ in found], [law for _, _, law, _ in found]
     weights = np.concatenate([s * law.weights for s, law in zip(share, laws, strict=True)])
+    whose = np.repeat(np.arange(len(laws)), [len(law.weights) for law in laws])
+    if (n > 0).sum() >= _FEWEST_FOR_SHAPES:
+        few = _MOST_LAWS if (n > 0).sum() < _MANY_GROUPS else _FEWER_LAWS
+        weights = _thinned(weights, *_what_differs(found, whose), few)
     kept = heaviest(weights)
-    whose = np.repeat(np.arange(len(laws)), [len(law.weights) for law in laws])[kept]
+    whose = whose[kept]
     sizes = np.concatenate([law.sizes for law in laws])[kept]
     plain = all(option.columns is None for one in chosen for option in one)
     means, events, exposure = [], [], []
@@ -229,7 +321,75 @@ def _put_together(
             np.concatenate([s * law.table_mass for s, law in zip(share, laws, strict=True)]),
         ),
         float(worth),
+        pd.DataFrame(
+            [
+                (
+                    shape.name,
+                    shape.kind,
+                    float(sum(s for s, one in zip(share, shapes, strict=True) if one.name == shape.name)),
+                )
+                for shape in SHAPES
+            ],
+            columns=["shape", "kind", "chance"],
+        ),
+        tuple(shapes[i] for i in whose),
     )
+
+
+def _what_differs(found: list[_Fitted], whose: NDArray[np.intp]) -> tuple[Floats, Floats, Floats]:
+    """Return the spread of each law and the level of its mean, on the logit scale, and what else it is.
+
+    The rest, shape (laws, columns): the link with the first covariate, what earlier attempts are worth, and
+    the kind of shape.
+    """
+    laws = [law for _, _, law, _ in found]
+    level = np.concatenate([law.coefficients[:, 0] for law in laws])
+    slope = np.concatenate([law.coefficients[:, 1:2].sum(axis=1) for law in laws])  # 0 without a covariate
+    worth = np.array([sum(option.worth for option in one) for one, *_ in found])[whose]
+    kinds = sorted({shape.kind for _, shape, _, _ in found})
+    kind = np.array([kinds.index(shape.kind) for _, shape, _, _ in found])[whose]
+    rest = [slope, worth, *(kind == i for i in range(1, len(kinds)))]
+    return np.concatenate([law.r for law in laws]), level, np.column_stack(rest).astype(float)
+
+
+def _thinned(weights: Floats, r: Floats, level: Floats, rest: Floats, wanted: int) -> Floats:
+    """Let fewer laws stand for all.
+
+    They are put on a path from law to similar law: by bands of spread, within a band by the mean, to and fro.
+    At equal steps along their summed weight one is taken. Their weights are then changed, as little as need
+    be, until spread, level (and their squares) and the rest are on average what they are over all laws.
+
+    Parameters
+    ----------
+    weights, r, level, rest
+        Weights, and what ``_what_differs`` gives.
+    wanted
+        How many laws at most.
+    """
+    weights = weights / weights.sum()
+    if len(weights) <= wanted:
+        return weights
+    by_r = np.argsort(r, kind="stable")
+    band = (np.cumsum(weights[by_r]) * _BANDS * (1 - 1e-12)).astype(int)
+    path = by_r[np.lexsort((np.where(band % 2, -1, 1) * level[by_r], band))]
+    passed = np.cumsum(weights[path])
+    taken = path[np.searchsorted(passed / passed[-1], (np.arange(wanted) + 0.5) / wanted)]
+    thinned = np.bincount(taken, minlength=len(weights)) / wanted
+    x, y, *others = (_in_deviations(one, weights) for one in (np.log(r), level, *rest.T))
+    told = np.column_stack([np.ones(len(x)), x, y, x**2, x * y, y**2, *others])
+    there = np.flatnonzero(thinned)
+    some = told[there]
+    normal = (some.T * thinned[there]) @ some + _RIDGE * np.eye(some.shape[1])
+    factor = 1 + some @ np.linalg.solve(normal, weights @ told - thinned @ told)
+    thinned[there] *= np.maximum(factor, 0.0)
+    return np.asarray(thinned / thinned.sum())
+
+
+def _in_deviations(x: Floats, weights: Floats) -> Floats:
+    """Return numbers in standard deviations from their mean; zeros where they do not vary."""
+    off = x - weights @ x
+    deviation = np.sqrt(weights @ off**2)
+    return np.asarray(off / deviation) if deviation > 1e-12 else np.zeros(len(x))
 
 
 def exposure_part(exposure: Any, by_exposure: bool | str) -> Part | None:

@@ -15,17 +15,24 @@ the quasi-likelihood equations; nodes of a Gauss rule placed there carry the exa
 ``r`` the posterior is tabulated where it is not negligible, and the Gauss rule that belongs to that very
 table (Golub & Welsch 1969, Math. Comp. 23:221-230) leaves a few laws which integrate any polynomial in
 ``r`` of twice their number exactly. The same table gives the same laws every time.
+
+Shapes other than the Beta law (``hitlab.estimates.shapes``) share its coefficients' normal law but for the
+mean, which a tail moves: at each ``r`` a parabola through three means says where the nodes go. Again they
+carry the exact likelihood, now of the mixture. Which shapes are worth it is seen on a wide table of ``r``.
 """
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
 from functools import lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
 
-__all__ = ["LARGEST_R", "Laws", "Records", "integrate"]
+from hitlab.estimates.shapes import PLAIN, Shape
+
+__all__ = ["LARGEST_R", "Laws", "Records", "ShapeTable", "integrate", "of_shapes"]
 
 Floats = NDArray[np.float64]
 Wholes = NDArray[np.int64]
@@ -37,6 +44,16 @@ _NEGLIGIBLE = 18.0  # log units under the best: 1.5e-8
 _NO_SPREAD = 1e-4
 _SEARCH, _FINE = 9, 24  # nodes of a search step, and of the table of the posterior over r
 _MOST_ZOOMS = 12
+_SOLVED = 1e-4  # a hundredth of a standard deviation from the solution
+_SHAPE_NODES = 9  # of the table on which it is seen which shapes are worth it
+_NARROWER, _WIDER = 0.7, 1.5  # how far a shape's r may be outside the plain law's
+_BESIDE = 1.5  # standard deviations to either side at which the parabola over the mean is taken
+_HOPELESS = np.log(1e-4)  # a shape that is so much worse than the best on the wide table is left
+_FEW_NORMALS = 6  # of the coefficients' normal laws from which those at any r are interpolated
+_SHAPE_POINTS = 24  # of the table of a shape's posterior over r, where it is likely
+_SHAPE_OUTER, _SHAPE_FEW = 4, 3  # laws along r of a shape that weighs much, and little
+_LITTLE = np.log(0.1)  # of the best law's weight
+_AT_ONCE = 400_000  # numbers of a likelihood that are held at once
 _VERY_FEW, _FEW, _ENOUGH, _MANY = 8, 60, 300, 5_000  # groups: how many nodes are needed
 _DROPPED = 1e-4  # weight of all the laws together that are left out
 
@@ -134,7 +151,7 @@ def integrate(records: Records, stated: Stated | None = None) -> Laws:
     for _ in range(_MOST_ZOOMS):
         step = (high - low) / nodes
         r = low + step * (np.arange(nodes) + 0.5)
-        parts = [_normal(records, float(one), start, stated) for one in r]
+        parts = _normals(records, r, start, stated)
         marginal = np.array([part.log_marginal for part in parts])
         likely = np.flatnonzero(marginal > marginal.max() - _NEGLIGIBLE)
         if len(likely) >= nodes / 3 and nodes == _FINE:
@@ -148,13 +165,13 @@ def integrate(records: Records, stated: Stated | None = None) -> Laws:
     log_total = float(marginal.max() + np.log(mass.sum() * step))
     chosen, weight = gauss_rule(r, mass / mass.sum(), _outer_nodes(groups))
     laws_r, laws_c, laws_w = [], [], []
-    for one, share in zip(chosen, weight, strict=True):
-        part = _normal(records, float(one), start, stated)
+    for part, share in zip(_normals(records, chosen, start, stated), weight, strict=True):
+        one = part.r
         z, log_rule = _inner_rule(part, records, groups)
         coefficients = part.centre + z @ part.root.T
         log_weight = (
             log_rule
-            + log_density(records, float(one), coefficients, stated)
+            + log_density(records, np.array([one]), coefficients[np.newaxis], stated)[0]
             - part.log_marginal
             + np.log(np.abs(np.linalg.det(part.root)))
         )
@@ -164,7 +181,8 @@ def integrate(records: Records, stated: Stated | None = None) -> Laws:
     weights = np.concatenate(laws_w)
     total = weights.sum()
     kept = heaviest(weights / total)
-    luck = _normal(records, _NO_SPREAD, start, stated).log_marginal + np.log(LARGEST_R)
+    (nothing,) = _normals(records, np.array([_NO_SPREAD]), start, stated)
+    luck = nothing.log_marginal + np.log(LARGEST_R)
     return Laws(
         weights[kept] / weights[kept].sum(),
         np.concatenate(laws_r)[kept],
@@ -176,43 +194,270 @@ def integrate(records: Records, stated: Stated | None = None) -> Laws:
     )
 
 
-def log_density(records: Records, r: float, coefficients: Floats, stated: Stated | None) -> Floats:
-    """Log of likelihood times prior density at one ``r`` and several rows of coefficients."""
-    size = 1 / r**2 - 1
-    plain = not records.earlier_exposure.any()
-    if records.design.shape[1] == 1 and plain:
-        mean = _logistic(coefficients)  # (rows, 1): one mean for all
+@dataclass(frozen=True, slots=True)
+class ShapeTable:
+    """The posterior of ``r`` under a shape, and where the mean is at each ``r``.
+
+    Attributes
+    ----------
+    r, log_marginal
+        Evenly spaced points, and the log of likelihood times prior integrated over the coefficients.
+    moved, narrower
+        The mean's place at each ``r`` in standard deviations from the plain law's, and its own deviation.
+    """
+
+    r: Floats
+    log_marginal: Floats
+    moved: Floats
+    narrower: Floats
+
+    @property
+    def log_total(self) -> float:
+        """Log of the integral over ``r``."""
+        most = self.log_marginal.max()
+        return float(most + np.log(np.exp(self.log_marginal - most).sum() * (self.r[1] - self.r[0])))
+
+    @property
+    def mass(self) -> Floats:
+        """Mass of each point, sum 1."""
+        mass = np.exp(self.log_marginal - self.log_marginal.max())
+        return np.asarray(mass / mass.sum())
+
+    def at(self, r: Floats) -> ShapeTable:
+        """Return the table at other evenly spaced points, by cubics through four neighbours."""
+        place = np.clip((r - self.r[0]) / (self.r[1] - self.r[0]), 0, len(self.r) - 1)
+        first = np.clip(place.astype(int) - 1, 0, len(self.r) - 4)
+        x = place - first
+        weights = [np.prod([(x - j) / (i - j) for j in range(4) if j != i], axis=0) for i in range(4)]
+        values = (self.log_marginal, self.moved, self.narrower)
+        log_marginal, moved, narrower = (
+            sum((w * v[first + i] for i, w in enumerate(weights)), np.zeros(len(r))) for v in values
+        )
+        return ShapeTable(r, log_marginal, moved, np.maximum(narrower, 0.3))
+
+
+def of_shapes(
+    records: Records,
+    plain: Laws,
+    shapes: Sequence[Shape],
+    stated: Stated | None,
+    best: float,
+    tables: dict[str, ShapeTable],
+    made_under: float | None = None,
+) -> list[tuple[Shape, Laws]]:
+    """Return the laws of other shapes that the table leaves possible, shape by shape.
+
+    Parameters
+    ----------
+    records, stated
+        As ``integrate`` had them.
+    plain
+        What ``integrate`` returned.
+    shapes
+        Which are asked for. Those are left out that are hopeless beside the best of them and the plain law.
+    best
+        The log evidence of the best law known, weighed as this one's.
+    tables
+        Tables of shapes by name, as an earlier call under other answers made them: nodes go where they say,
+        weights are exact all the same. Those that are missing are made and put there.
+    made_under
+        The log evidence of the plain law in that earlier call.
+    """
+    groups = float(records.times @ (records.exposure > 0))
+    start = plain.weights @ plain.coefficients
+    missing = [shape for shape in shapes if shape.name not in tables]
+    if missing:
+        low, high = float(plain.table_r[0]) * _NARROWER, min(float(plain.table_r[-1]) * _WIDER, LARGEST_R)
+        r = low + (high - low) / _SHAPE_NODES * (np.arange(_SHAPE_NODES) + 0.5)
+        normals = _normals(records, r, start, stated, exact=False)
+        wide = r
+        for shape in missing:
+            tables[shape.name] = _over_mean(records, r, normals, stated, shape)
+        best = max(best, *(tables[shape.name].log_total for shape in missing))
+        for shape in missing:
+            table = tables[shape.name]
+            if table.log_total > best + _HOPELESS:
+                fine = _likely_part(table)
+                tables[shape.name] = (
+                    table.at(fine)
+                    if groups < _ENOUGH
+                    else _over_mean(records, fine, [_between(r, normals, x) for x in fine], stated, shape)
+                )
     else:
-        mean = _logistic(coefficients @ records.design.T)
-    value = _log_likelihood(records, mean, size)
-    return value + _log_prior(records, r, coefficients, stated)
+        ends = [(tables[shape.name].r[0], tables[shape.name].r[-1]) for shape in shapes]
+        wide = np.linspace(min(low for low, _ in ends), max(high for _, high in ends), _FEW_NORMALS)
+        normals = _normals(records, wide, start, stated, exact=False)
+    result = []
+    for shape in shapes:
+        table = tables[shape.name]
+        if shape not in missing or table.log_total > best + _HOPELESS:
+            # Of a shape that weighs little a few laws are enough.
+            expected = table.log_total + np.log(shape.prior)
+            if made_under is not None:
+                expected += plain.log_evidence - made_under
+            few = expected < best + _LITTLE
+            laws = _of_shape(records, groups, (wide, normals), table, stated, shape, few)
+            luck = np.log(plain.luck_factor) + plain.log_evidence if plain.luck_factor else -np.inf
+            luck = float(np.exp(np.clip(luck - laws.log_evidence, -500, 500)))
+            result.append((shape, replace(laws, luck_factor=luck)))
+    return result
 
 
-def _log_likelihood(records: Records, mean: Floats, size: float) -> Floats:
+def _likely_part(table: ShapeTable) -> Floats:
+    """Return evenly spaced points where a table is not negligible."""
+    likely = np.flatnonzero(table.log_marginal > table.log_marginal.max() - _NEGLIGIBLE)
+    step = table.r[1] - table.r[0]
+    low = max(float(table.r[likely[0]] - step), float(table.r[0] - step / 2))
+    high = min(float(table.r[likely[-1]] + step), float(table.r[-1] + step / 2))
+    return np.asarray(low + (high - low) / _SHAPE_POINTS * (np.arange(_SHAPE_POINTS) + 0.5))
+
+
+def _over_mean(
+    records: Records, r: Floats, normals: Sequence[_Normal], stated: Stated | None, shape: Shape
+) -> ShapeTable:
+    along = np.array([one.root[:, 0] for one in normals])
+    centre = np.array([one.centre for one in normals])
+    rows = centre[:, np.newaxis] + _BESIDE * np.array([-1.0, 0.0, 1.0])[:, np.newaxis] * along[:, np.newaxis]
+    left, middle, right = log_density(records, r, rows, stated, shape).T
+    curved = np.clip((2 * middle - left - right) / _BESIDE**2, 0.2, 5.0)
+    moved = np.clip((right - left) / (2 * _BESIDE * curved), -3.0, 3.0)
+    peak = middle + curved * moved**2 / 2
+    log_root = np.array([np.log(np.diag(one.root)).sum() for one in normals])
+    return ShapeTable(
+        r,
+        peak + log_root - np.log(curved) / 2 + centre.shape[1] * np.log(2 * np.pi) / 2,
+        moved,
+        1 / np.sqrt(curved),
+    )
+
+
+def _of_shape(
+    records: Records,
+    groups: float,
+    tabulated: tuple[Floats, Sequence[_Normal]],
+    table: ShapeTable,
+    stated: Stated | None,
+    shape: Shape,
+    few: bool,
+) -> Laws:
+    """Integrate over one shape's laws: nodes where its table says, with the exact likelihood as weight."""
+    nodes = min(_outer_nodes(groups), _SHAPE_FEW if few else _SHAPE_OUTER)
+    chosen, weight = gauss_rule(table.r, table.mass, nodes)
+    log_marginal, moved, narrower = (
+        np.interp(chosen, table.r, values) for values in (table.log_marginal, table.moved, table.narrower)
+    )
+    parts = []
+    for i, part in enumerate(_between(*tabulated, float(one)) for one in chosen):
+        root = part.root.copy()
+        root[:, 0] *= narrower[i]
+        parts.append(_Normal(part.r, part.centre + moved[i] * part.root[:, 0], root, log_marginal[i]))
+    middle = parts[len(parts) // 2]
+    z, log_rule = _simplex(len(middle.centre)) if few else _inner_rule(middle, records, groups)
+    rows = np.array([part.centre + z @ part.root.T for part in parts])
+    scale = np.array([np.log(np.diag(part.root)).sum() - part.log_marginal for part in parts])
+    log_weight = log_rule + log_density(records, chosen, rows, stated, shape) + scale[:, np.newaxis]
+    log_weight += np.log(weight)[:, np.newaxis]
+    most = log_weight.max()
+    weights = np.exp(log_weight - most).ravel()
+    return Laws(
+        weights / weights.sum(),
+        np.repeat(chosen, len(z)),
+        rows.reshape(-1, rows.shape[2]),
+        table.log_total + float(np.log(weights.sum()) + most),
+        0.0,
+        table.r,
+        table.mass,
+    )
+
+
+def _between(r: Floats, normals: Sequence[_Normal], at: float) -> _Normal:
+    """Interpolate the coefficients' normal law between two ``r``."""
+    place = float(np.clip(np.interp(at, r, np.arange(len(r))), 0, len(r) - 1))
+    i = min(int(place), len(r) - 2)
+    share, one, other = place - i, normals[i], normals[i + 1]
+    return _Normal(
+        at,
+        (1 - share) * one.centre + share * other.centre,
+        (1 - share) * one.root + share * other.root,
+        np.nan,
+    )
+
+
+def log_density(
+    records: Records, r: Floats, coefficients: Floats, stated: Stated | None, shape: Shape = PLAIN
+) -> Floats:
+    """Log of likelihood times prior density, shape (r, rows).
+
+    Parameters
+    ----------
+    r
+        Shape (r,).
+    coefficients
+        Shape (r, rows, coefficients): the rows that each ``r`` is combined with.
+    """
+    plain = not records.earlier_exposure.any()
+    one_mean = records.design.shape[1] == 1 and plain  # (r, rows, 1): one mean for all
+    out = np.empty(coefficients.shape[:2])
+    each = coefficients.shape[1] * len(records.events) * len(shape.shares)
+    at_once = max(1, _AT_ONCE // max(each, 1))
+    for i in range(0, len(r), at_once):
+        some = coefficients[i : i + at_once]
+        mean = _logistic(some if one_mean else some @ records.design.T)
+        out[i : i + at_once] = _log_likelihood(records, mean, r[i : i + at_once], shape)
+    return out + _log_prior(records, r[:, np.newaxis], coefficients, stated)
+
+
+def _log_likelihood(records: Records, mean: Floats, r: Floats, shape: Shape) -> Floats:
     from scipy.special import gammaln
 
-    a = mean * size + records.earlier_events
-    b = (1 - mean) * size + records.earlier_exposure - records.earlier_events
-    both = size + records.earlier_exposure
-    out: Floats = (
-        (gammaln(a + records.events) - gammaln(a)) @ records.times
-        + (gammaln(b + records.exposure - records.events) - gammaln(b)) @ records.times
-        - (gammaln(both + records.exposure) - gammaln(both)) @ records.times
-    )
-    return out
+    means, sizes = shape.parts(mean, r[:, np.newaxis, np.newaxis])
+    told, before = [], []
+    earlier, k, n = records.earlier_events, records.events, records.exposure
+    for part, share in enumerate(shape.shares):
+        # A size is the same for all rows and records.
+        size, m = sizes[:, :1, :1, part], means[..., part]
+        a, b = m * size, (1 - m) * size
+        if records.earlier_exposure.any():
+            seen = _log_beta(a + earlier, b + records.earlier_exposure - earlier) - _log_beta(a, b)
+            before.append(np.log(share) + seen)
+            a, b, size = a + earlier, b + records.earlier_exposure - earlier, size + records.earlier_exposure
+        value = gammaln(a + k) - gammaln(a) + gammaln(b + n - k) - gammaln(b)
+        value -= gammaln(size + n) - gammaln(size)
+        told.append(value)
+    if len(told) == 1:
+        return np.asarray(told[0] @ records.times)
+    log_shares = before or [np.full(1, np.log(share)) for share in shape.shares]
+    total = _log_sum([one + share for one, share in zip(told, log_shares, strict=True)])
+    if before:
+        total = total - _log_sum(before)
+    return np.asarray(total @ records.times)
 
 
-def _log_prior(records: Records, r: float, coefficients: Floats, stated: Stated | None) -> Floats:
-    first, others = coefficients[:, 0], coefficients[:, 1:]
+def _log_sum(parts: list[Floats]) -> Floats:
+    most = parts[0]
+    for part in parts[1:]:
+        most = np.maximum(most, part)
+    return most + np.log(sum((np.exp(part - most) for part in parts), np.zeros(1)))
+
+
+def _log_beta(a: Floats, b: Floats) -> Floats:
+    from scipy.special import betaln
+
+    return np.asarray(betaln(a, b))
+
+
+def _log_prior(records: Records, r: Floats, coefficients: Floats, stated: Stated | None) -> Floats:
+    """Log prior density of coefficients (r, rows, coefficients); ``r`` has the shape (r, 1)."""
+    first, others = coefficients[..., 0], coefficients[..., 1:]
     if stated is None:
         # Flat on the mean is logistic on its logit; flat on r.
         value = -np.logaddexp(0, first) - np.logaddexp(0, -first) - np.log(LARGEST_R)
     else:
         value = _log_normal(first, stated.logit_mean, stated.logit_mean_error) + _log_normal(
-            np.array(r), stated.r, stated.r_error
+            r, stated.r, stated.r_error
         )
-    if others.shape[1]:
-        value = value + _log_normal(others, 0.0, _deviations(records, r)).sum(axis=1)
+    if others.shape[-1]:
+        value = value + _log_normal(others, 0.0, _deviations(records, r[..., np.newaxis])).sum(axis=-1)
     return np.asarray(value)
 
 
@@ -220,7 +465,7 @@ def _log_normal(x: Floats, mean: float, deviation: Floats | float) -> Floats:
     return np.asarray(-0.5 * ((x - mean) / deviation) ** 2 - np.log(deviation) - 0.5 * np.log(2 * np.pi))
 
 
-def _deviations(records: Records, r: float) -> Floats:
+def _deviations(records: Records, r: Floats | float) -> Floats:
     """Prior deviations of the coefficients after the first: scale times spread on the logit scale."""
     return np.asarray(records.scales[1:] * r / np.sqrt(records.pooled * (1 - records.pooled)))
 
@@ -235,36 +480,57 @@ class _Normal:
     log_marginal: float
 
 
-def _normal(records: Records, r: float, start: Floats, stated: Stated | None) -> _Normal:
-    size = 1 / r**2 - 1
-    x, centre = records.design, start.copy()
-    precision = np.concatenate([[0.0], _deviations(records, r) ** -2.0])
-    target = np.zeros(len(centre))
+def _normals(
+    records: Records, r: Floats, start: Floats, stated: Stated | None, *, exact: bool = True
+) -> list[_Normal]:
+    """Find the normal law of the coefficients at each ``r``, all at once; ``exact`` with the integral."""
+    at_once = max(1, _AT_ONCE // max(len(records.events), 1))
+    portions = (r[i : i + at_once] for i in range(0, len(r), at_once))
+    return [part for some in portions for part in _some(records, some, start, stated, exact)]
+
+
+def _some(records: Records, r: Floats, start: Floats, stated: Stated | None, exact: bool) -> list[_Normal]:
+    x, coefficients = records.design, len(start)
+    size = (1 / r**2 - 1)[:, np.newaxis]
+    centre = np.tile(start, (len(r), 1))
+    precision = np.zeros_like(centre)
+    precision[:, 1:] = _deviations(records, r[:, np.newaxis]) ** -2.0
+    target = np.zeros(coefficients)
     if stated is not None:
-        precision[0], target[0] = stated.logit_mean_error**-2, stated.logit_mean
+        precision[:, 0], target[0] = stated.logit_mean_error**-2, stated.logit_mean
     share = size / (size + records.earlier_exposure)
     clustered = 1 + (records.exposure - 1) / (size + records.earlier_exposure + 1)
+    earlier = (1 - share) * _earlier_rate(records)
+    curvature = np.empty((len(r), coefficients, coefficients))
+    todo = np.arange(len(r))
     for _ in range(30):
-        mean = _logistic(x @ centre)
-        expected = share * mean + (1 - share) * _earlier_rate(records)
-        slope = share * mean * (1 - mean)
-        variance = expected * (1 - expected) * clustered
-        score = records.times * slope * (records.events - records.exposure * expected) / variance
-        information = records.times * records.exposure * slope**2 / variance
-        gradient = x.T @ score - precision * (centre - target)
-        curvature = (x.T * information) @ x + np.diag(precision)
+        mean = _logistic(centre[todo] @ x.T)
+        expected = share[todo] * mean + earlier[todo]
+        slope = share[todo] * mean * (1 - mean)
+        # The solution's equations are sums of this, times events and exposure.
+        told = records.times * slope / (expected * (1 - expected) * clustered[todo])
+        gradient = (told * (records.events - records.exposure * expected)) @ x
+        gradient -= precision[todo] * (centre[todo] - target)
+        bent = (x.T * (told * slope * records.exposure)[:, np.newaxis]) @ x
+        diagonal = np.arange(coefficients)
+        bent[:, diagonal, diagonal] += precision[todo]
         if stated is None:
-            first = _logistic(centre[:1])[0]
-            gradient[0] += 1 - 2 * first
-            curvature[0, 0] += 2 * first * (1 - first)
-        change = np.linalg.solve(curvature, gradient)
-        centre = centre + np.clip(change, -2.0, 2.0)
-        if gradient @ change < 1e-4:  # a hundredth of a standard deviation from the solution
+            first = _logistic(centre[todo, 0])
+            gradient[:, 0] += 1 - 2 * first
+            bent[:, 0, 0] += 2 * first * (1 - first)
+        change = np.linalg.solve(bent, gradient[..., np.newaxis])[..., 0]
+        centre[todo] += np.clip(change, -2.0, 2.0)
+        curvature[todo] = bent
+        todo = todo[(gradient * change).sum(axis=1) >= _SOLVED]
+        if not len(todo):
             break
-    root = np.linalg.inv(np.linalg.cholesky(curvature)).T
-    log_root = -0.5 * np.linalg.slogdet(curvature)[1]
-    at = float(log_density(records, r, centre[np.newaxis], stated)[0])
-    return _Normal(r, centre, root, at + log_root + 0.5 * len(centre) * np.log(2 * np.pi))
+    root = np.linalg.inv(np.linalg.cholesky(curvature)).swapaxes(1, 2)
+    integral = np.full(len(r), np.nan)
+    if exact:
+        log_root = np.log(np.diagonal(root, axis1=1, axis2=2)).sum(axis=1)
+        at = log_density(records, r, centre[:, np.newaxis], stated)[:, 0]
+        integral = at + log_root + 0.5 * coefficients * np.log(2 * np.pi)
+    return [_Normal(float(one), *rest) for one, *rest in zip(r, centre, root, integral.tolist(), strict=True)]
 
 
 def _earlier_rate(records: Records) -> Floats:
@@ -320,6 +586,16 @@ def _inner_rule(part: _Normal, records: Records, groups: float) -> tuple[Floats,
     z = np.hstack([np.repeat(x, len(y))[:, np.newaxis], np.tile(y, (len(x), 1))])
     # The root is upper triangular: its last coordinate moves all coefficients, its first the mean alone.
     return z, np.repeat(log_w, len(y)) + np.tile(log_v, len(x))
+
+
+def _simplex(axes: int) -> tuple[Floats, Floats]:
+    """Return a regular simplex's corners, exact to the second degree for a normal weight."""
+    corners = np.eye(axes + 1) - 1 / (axes + 1)
+    within = np.linalg.svd(corners)[2][:axes]
+    points = np.sqrt(axes + 1) * corners @ within.T
+    return points, np.full(
+        axes + 1, -np.log(axes + 1) + 0.5 * (points[0] @ points[0]) + 0.5 * axes * np.log(2 * np.pi)
+    )
 
 
 def _cross(axes: int) -> tuple[Floats, Floats]:

@@ -1,7 +1,8 @@
 """Ranks: who may be the best, given how little each record says.
 
-Chances come from quadrature under each prior law, averaged over the laws (all groups share the law); rank
-intervals come from draws with a stated seed. A group's rank 1 is the highest true rate.
+Chances come from quadrature under each prior law, averaged over the laws (all groups share the law). Rank
+intervals of up to 100 groups come from draws with a stated seed; with more, the number of others above a rate
+is so nearly normal that they come from quadrature, too. A group's rank 1 is the highest true rate.
 
 "The best" is looked for before it is judged, and stays judged rightly: chances and shrunk rates are
 conditional on all counts, so that picking the largest changes nothing, as long as the law fits everybody. The
@@ -41,12 +42,13 @@ Floats = NDArray[np.float64]
 Wholes = NDArray[np.int64]
 
 _MINIMUM_SHARE = 4  # who has a quarter of the largest exposure is ranked, unless the caller says otherwise
-_DRAWS = 4_000
-_MOST_NUMBERS = 20_000_000  # draws times groups held at once
+_DRAWS, _MOST_DRAWN = 4_000, 100  # draws of the ranks, and how many groups are ranked by them
+_RANK_LAWS, _RANK_REACH = 32, 5.0  # laws behind the rank intervals; standard deviations that are looked at
 _NODES, _MOST_PANELS = 64, 64
 _QUICK, _MOST_HELD = 250_000, 8_000_000  # numbers at once: 2 MB where that is quickest, and 64 MB
 _WANTED = 1e-8  # how far the chances' sum may be from the number of places
 _MASS_WANTED = 1e-9  # how far a density's mass may be off
+_NO_SHARE = 1e-12  # a part's share of a law that is left out of account
 _LEAST_LOG = -200.0  # e to this is nothing, and no number so small that arithmetic slows down comes of it
 _REACH, _TAIL = 7.0, 17.0  # standard deviations of the log odds, and more in the tails, that are looked at
 
@@ -74,7 +76,7 @@ class Ranks(Listing):
     leader_excess
         How far that observed rate overstates the leader's true rate, on average.
     draws
-        Draws behind the rank intervals.
+        Draws behind the rank intervals; 0 where they were worked out without.
     notes
         Who is not ranked although the exposure would do, and why.
     """
@@ -170,7 +172,7 @@ def ranks(
     level
         Level of the rank intervals.
     seed
-        For the draws of the rank intervals.
+        For the draws of the rank intervals, where there are any (up to 100 groups).
 
     Returns
     -------
@@ -207,18 +209,18 @@ def ranks(
     kept, bounded = who_is_ranked(fit, minimum)
     left = len(bounded)
     posterior = fit.posterior.only(kept)
-    size = int(np.clip(_MOST_NUMBERS // len(kept), 100, _DRAWS))
-    drawn = posterior.draws(size, np.random.default_rng(seed))
-    place = np.argsort(np.argsort(-drawn, axis=1), axis=1) + 1
-    place.sort(axis=0)
-    tail = (1 - level) / 2
-    low, high = place[int(np.floor(tail * (size - 1)))], place[int(np.ceil((1 - tail) * (size - 1)))]
+    size = _DRAWS if len(kept) <= _MOST_DRAWN else 0
+    if size:
+        low, high = _drawn_ranks(posterior, level, size, np.random.default_rng(seed))
+    else:
+        low, high = _rank_intervals(posterior, level)
     who = list(fit.counts.identity.columns)
     data = fit.data.iloc[kept][[*who, fit.event, fit.per, "rate", "shrunk"]].reset_index(drop=True)
-    data.insert(0, "label", [fit.counts.labels[i] for i in kept])
+    labels = fit.counts.labels
+    data.insert(0, "label", [labels[i] for i in kept])
     data["chance_best"] = chance_of_top(posterior, 1)
     data["chance_top"] = chance_of_top(posterior, min(top, len(kept)))
-    data["rank_low"], data["rank_high"] = low.astype(np.int64), high.astype(np.int64)
+    data["rank_low"], data["rank_high"] = low, high
     data = data.sort_values("chance_best", ascending=False, kind="stable").reset_index(drop=True)
     leader = int(data["rate"].to_numpy(float).argmax())
     excess = float(data["rate"].iloc[leader] - data["shrunk"].iloc[leader])
@@ -230,6 +232,73 @@ def ranks(
             "of unknown hardness"
         )
     return Ranks(data, fit.event, fit.per, top, level, minimum, leader, excess, size, tuple(notes))
+
+
+def _drawn_ranks(
+    posterior: Posterior, level: float, size: int, rng: np.random.Generator
+) -> tuple[Wholes, Wholes]:
+    """Return the ends of the rank intervals from draws of all rates together."""
+    order = np.argsort(-posterior.draws(size, rng), axis=1)
+    place = np.empty_like(order)
+    np.put_along_axis(place, order, np.arange(1, order.shape[1] + 1)[np.newaxis], axis=1)
+    place.sort(axis=0)
+    tail = (1 - level) / 2
+    low, high = place[int(np.floor(tail * (size - 1)))], place[int(np.ceil((1 - tail) * (size - 1)))]
+    return low.astype(np.int64), high.astype(np.int64)
+
+
+def _rank_intervals(posterior: Posterior, level: float) -> tuple[Wholes, Wholes]:
+    """Return the ends of the rank intervals of many groups by quadrature.
+
+    Given his rate and the law, how many of the others are above is a sum of many unequal coins: its mean is
+    exact, its law is taken for normal. Rates are put on a grid of log odds as fine as the narrowest density
+    is wide, where sums are as good as integrals; beyond a point they get the end's correction (Euler and
+    Maclaurin's first term).
+    """
+    from scipy.special import betaln, expit, ndtr, psi
+
+    posterior = posterior.of_heaviest_laws(_RANK_LAWS)
+    groups = posterior.a.shape[1]
+    held, scatter = np.zeros(groups * groups), np.zeros(groups * groups)
+    row = np.arange(groups)[:, np.newaxis] * groups
+    for law, weight in enumerate(posterior.weights):
+        one = posterior.under(np.array([law]), np.ones(1))
+        a, b = one.a, one.b
+        centre, spread = psi(a) - psi(b), np.sqrt(_trigamma(a) + _trigamma(b))
+        step = float(spread.min())
+        low, high = (centre - _RANK_REACH * spread).min(), (centre + _RANK_REACH * spread).max()
+        y = low + step * np.arange(int((high - low) / step) + 2)
+        x = expit(y)
+        log_x, log_rest = -np.logaddexp(0, -y), -np.logaddexp(0, y)
+        density = a[..., np.newaxis] * log_x + b[..., np.newaxis] * log_rest
+        density -= betaln(a, b)[..., np.newaxis]
+        density = np.exp(np.maximum(density, _LEAST_LOG, out=density), out=density)
+        slope = density * (a[..., np.newaxis] - (a + b)[..., np.newaxis] * x)
+        shares = np.ones((1, 1)) if one.shares is None else one.shares
+        density, slope = ((shares[..., np.newaxis] * each).sum(axis=0) for each in (density, slope))
+        mass = step * density
+        beyond = np.cumsum(mass[:, ::-1], axis=1)[:, ::-1]
+        above = np.clip(beyond - mass / 2 + step**2 / 12 * slope, 0, 1)
+        others = above.sum(axis=0) - above
+        variance = (above * (1 - above)).sum(axis=0) - above * (1 - above)
+        share = weight * mass / mass.sum(axis=1, keepdims=True)
+        place = np.minimum(others.astype(np.int64), groups - 2)
+        part = others - place
+        for which, split in ((place, 1 - part), (place + 1, part)):
+            cell, split_mass = (row + which).ravel(), (split * share).ravel()
+            held += np.bincount(cell, split_mass, groups * groups)
+            scatter += np.bincount(cell, split_mass * variance.ravel(), groups * groups)
+    # From the expected number of others above to the number itself.
+    by_place = held.reshape(groups, groups)
+    there = np.maximum(by_place.sum(axis=0), 1e-300)
+    deviation = np.sqrt(np.maximum(scatter.reshape(groups, groups).sum(axis=0) / there, 1e-6))
+    number = np.arange(groups)
+    up_to = ndtr((number + 0.5 - number[:, np.newaxis]) / deviation[:, np.newaxis])
+    passed = by_place @ up_to
+    passed /= passed[:, -1:]
+    tail = (1 - level) / 2
+    low_end, high_end = ((passed < chance).sum(axis=1) + 1 for chance in (tail, 1 - tail))
+    return low_end.astype(np.int64), np.minimum(high_end, groups).astype(np.int64)
 
 
 def who_is_ranked(fit: Fit, minimum: int) -> tuple[Wholes, Wholes]:
@@ -282,7 +351,7 @@ def chance_of_top(posterior: Posterior, top: int) -> Floats:
     chances
         Shape (groups,); they add up to ``top``.
     """
-    laws, groups = posterior.a.shape
+    laws, groups = len(posterior.weights), posterior.a.shape[1]
     if top >= groups:
         return np.ones(groups)
     chance = np.zeros(groups)
@@ -290,7 +359,7 @@ def chance_of_top(posterior: Posterior, top: int) -> Floats:
     while len(todo):
         late = []
         for some in _portions(todo, groups, panels, top):
-            field = _field(posterior.a[some], posterior.b[some], top)
+            field = _field(posterior.under(some, posterior.weights[some]), top)
             each, off = _chances(field, top, panels)
             done = (off <= 1) | (panels >= _MOST_PANELS)
             share = posterior.weights[some[done]] * top / each[done].sum(axis=1)
@@ -311,26 +380,31 @@ def _portions(laws: Wholes, groups: int, panels: int, top: int) -> list[Wholes]:
 class _Field:
     """Who can be among the top under any of some laws, and where the ``top``-th place lies under each.
 
-    ``a`` and ``b`` have the shape (laws, alive); ``low`` and ``high``, log odds, (laws,).
+    ``rates`` is of those alone; ``low`` and ``high``, log odds, have the shape (laws,).
     """
 
     alive: Wholes
-    a: Floats
-    b: Floats
+    rates: Posterior
     low: Floats
     high: Floats
 
 
-def _field(a: Floats, b: Floats, top: int) -> _Field:
+def _field(rates: Posterior, top: int) -> _Field:
     """Find the field by normal laws for the log odds; ends that are too near show in the chances' sum."""
     from scipy.special import ndtr, psi
 
+    a, b, first = rates.a, rates.b, rates.first
+    law = rates.law_of_part
     centre = psi(a) - psi(b)
     spread = np.sqrt(_trigamma(a) + _trigamma(b))
     # The tails of log odds fall like exp(-a * distance) and exp(-b * distance), slower than normal ones.
-    highest = centre + _REACH * spread + _TAIL / b
+    highest, lowest = centre + _REACH * spread + _TAIL / b, centre - _REACH * spread - _TAIL / a
+    if first is not None and rates.shares is not None:
+        there = rates.shares > _NO_SHARE  # a part that a group as good as surely has not ends nowhere
+        highest = np.maximum.reduceat(np.where(there, highest, -np.inf), first, axis=0)
+        lowest = np.minimum.reduceat(np.where(there, lowest, np.inf), first, axis=0)
     high = highest.max(axis=1)
-    low = np.partition(centre - _REACH * spread - _TAIL / a, -top, axis=1)[:, -top]
+    low = np.partition(lowest, -top, axis=1)[:, -top]
     # With many groups the place is surely higher: where so many are expected above that fewer than
     # ``top`` are as good as impossible (a Poisson tail).
     wanted = 25.0 + 5.0 * top
@@ -338,10 +412,10 @@ def _field(a: Floats, b: Floats, top: int) -> _Field:
         end = high.copy()
         for _ in range(12):
             middle = (low + end) / 2
-            above = ndtr((centre - middle[:, np.newaxis]) / spread).sum(axis=1)
+            above = rates.by_law(ndtr((centre - middle[law, np.newaxis]) / spread)).sum(axis=1)
             low, end = np.where(above > wanted, middle, low), np.where(above > wanted, end, middle)
     alive = np.flatnonzero((highest > low[:, np.newaxis]).any(axis=0))
-    return _Field(alive, a[:, alive], b[:, alive], low, high)
+    return _Field(alive, rates.only(alive), low, high)
 
 
 def _trigamma(x: Floats) -> Floats:
@@ -353,19 +427,25 @@ def _chances(field: _Field, top: int, panels: int) -> tuple[Floats, Floats]:
     """Return the chances, shape (laws, alive), and for each law the error in units of what is wanted."""
     from scipy.special import betaincc, betaln, expit
 
-    a, b = field.a, field.b
-    laws, groups = a.shape
+    rates, law = field.rates, field.rates.law_of_part
+    a, b = rates.a, rates.b
+    laws, groups = len(field.low), a.shape[1]
     node, step, tail = _rule()
     width = (field.high - field.low) / panels
     place = (np.arange(panels)[:, np.newaxis] + (node + 1) / 2).ravel()
     y = field.low[:, np.newaxis] + width[:, np.newaxis] * place  # (laws, nodes)
-    log_x, log_rest = -np.logaddexp(0, -y), -np.logaddexp(0, y)
-    mass = np.empty((laws, groups, len(place)))
+    log_x, log_rest = -np.logaddexp(0, -y)[law], -np.logaddexp(0, y)[law]
+    constant = np.log(width / 2)[law, np.newaxis] - betaln(a, b)
+    if rates.shares is not None:
+        constant = constant + np.log(np.maximum(rates.shares, _NO_SHARE))
+    mass = np.empty((*a.shape, len(place)))
     np.multiply(a[:, :, np.newaxis], log_x[:, np.newaxis], out=mass)
     mass += b[:, :, np.newaxis] * log_rest[:, np.newaxis]
-    mass += (np.log(width / 2)[:, np.newaxis] - betaln(a, b))[:, :, np.newaxis]
+    mass += constant[:, :, np.newaxis]
     np.maximum(mass, _LEAST_LOG, out=mass)
     np.exp(mass, out=mass)
+    if rates.first is not None:
+        mass = np.add.reduceat(mass, rates.first, axis=0)
     within = mass.reshape(-1, _NODES)  # a view: what follows changes mass itself
     total = (within @ step).reshape(laws, groups, panels)
     beyond = np.cumsum(total[:, :, ::-1], axis=2)[:, :, ::-1] - total
@@ -374,9 +454,19 @@ def _chances(field: _Field, top: int, panels: int) -> tuple[Floats, Floats]:
     above = above.reshape(mass.shape)
     within *= step
     # The narrowest densities ask most of the nodes.
-    narrowest = np.argsort(-(a + b), axis=1)[:, :8]
-    hard_a, hard_b = np.take_along_axis(a, narrowest, 1), np.take_along_axis(b, narrowest, 1)
-    true_mass = betaincc(hard_a, hard_b, expit(field.low)[:, np.newaxis])
+    size = a + b if rates.first is None else np.maximum.reduceat(a + b, rates.first, axis=0)
+    narrowest = np.argsort(-size, axis=1)[:, :8]
+    where = narrowest[law]
+    hard = Posterior(
+        rates.weights,
+        np.take_along_axis(a, where, 1),
+        np.take_along_axis(b, where, 1),
+        None
+        if rates.shares is None
+        else np.take_along_axis(np.broadcast_to(rates.shares, a.shape), where, 1),
+        rates.first,
+    )
+    true_mass = hard.by_law(betaincc(hard.a, hard.b, expit(field.low)[law, np.newaxis]))
     missed = np.abs(np.take_along_axis(total.sum(axis=2), narrowest, 1) - true_mass).max(axis=1)
     if top == 1:
         log_under = np.log(np.maximum(1 - above, 1e-300))
@@ -480,12 +570,12 @@ def leader_by_minimum(fit: Fit, minimums: Sequence[int] = (0, 100, 250, 400)) ->
     """
     _refuse_unknown(fit)
     rate, shrunk = fit.data["rate"].to_numpy(float), fit.data["shrunk"].to_numpy(float)
-    rows = []
+    rows, labels = [], fit.counts.labels
     for minimum in minimums:
         some = np.flatnonzero((fit.exposure >= minimum) & (fit.exposure > 0) & ~fit.bounded)
         if len(some):
             first = int(some[rate[some].argmax()])
-            who = fit.counts.labels[first]
+            who = labels[first]
             excess = rate[first] - shrunk[first]
             rows.append(
                 (minimum, len(some), who, fit.exposure[first], rate[first], shrunk[first], float(excess))

@@ -6,8 +6,14 @@ independent draws at the true rate. The law's mean and spread are not known; the
 depend on the exposure, because better hitters get more swings: whether it does is weighed by the table itself
 (``hitlab.estimates.designs``). A group's shrunk rate is its posterior mean.
 
-When it fails: groups of different kinds mixed, so that one Beta law does not fit them (give ``groups=`` or
-``covariates=``); events that are not independent (swings of one plate appearance, one game), which makes
+The law's shape is weighed as well (``hitlab.estimates.shapes``): a Beta law even money, otherwise one with a
+long tail, or with two humps, so that a few stars far above the others are neither pulled back to the crowd
+nor taken for the rule. A Student's law on the log odds was not taken, as it has neither humps nor a tail on
+one side alone, and a law without a form was not, as small leagues tell least of it at the ends.
+Where even so the table could hardly come from the law, a note says it (``hitlab.estimates.fit_check``).
+
+When it fails: groups of different kinds mixed (give ``groups=`` or ``covariates=``, which tell more than two
+humps do); events that are not independent (swings of one plate appearance, one game), which makes
 intervals too short; true rates that change within the table.
 """
 
@@ -41,6 +47,7 @@ from hitlab.estimates.designs import (
     group_part,
 )
 from hitlab.estimates.estimators import LARGEST_SIZE, ONE_LAW, fit_beta_binomial
+from hitlab.estimates.fit_check import doubts_of_fit
 from hitlab.estimates.league_law import LeagueLaw
 from hitlab.estimates.posterior import Posterior
 from hitlab.results import Listing
@@ -56,6 +63,7 @@ ESTIMATORS: tuple[str, ...] = ("integrated", *ONE_LAW, "combined")
 
 _FEW_GROUPS = 40  # below it the spread's own interval is worth a note
 _LAWS_A_DRAW = 2
+_RULED_OUT = 0.05  # chance of the plain law: at most 1 in 19 tables that it made come to this
 _LUCK_FACTOR = 3  # "worth more than a bare mention" (Kass & Raftery 1995, J. Amer. Stat. Assoc. 90:773-795)
 
 
@@ -93,6 +101,8 @@ class Fit(Listing):
         Posterior interval of the spread at ``level``; both ends the same where one law is taken as known.
     weighed
         What the mean may depend on, one row an answer: ``part``, ``option``, ``chance``.
+    shapes
+        What shape the law of true rates may have, one row a shape: ``shape``, ``kind``, ``chance``.
     decision
         What was done about it and why, in words.
     notes
@@ -115,6 +125,7 @@ class Fit(Listing):
     weighed: pd.DataFrame = field(default_factory=pd.DataFrame)
     decision: str = ""
     most_unknown: float = MOST_UNKNOWN
+    shapes: pd.DataFrame = field(default_factory=pd.DataFrame)
 
     @property
     def bounded(self) -> NDArray[np.bool_]:
@@ -360,13 +371,12 @@ def _over_draws(averaged: Averaged, faced: Drawn, effect: Floats) -> Posterior:
     # Laws that weigh alike stand in no order, so that a part of them is like the whole.
     order = rng.permutation(number)
     law, draw = law[order], draw[order]
-    before = averaged.before()
+    weights = faced.weights[draw] / faced.weights[draw].sum()
     events, exposure = faced.events[draw] / effect, faced.exposure[draw] / effect
-    return Posterior(
-        faced.weights[draw] / faced.weights[draw].sum(),
-        before.a[law] + events,
-        before.b[law] + exposure - events,
-    )
+    groups = events.shape[1]
+    before = averaged.before().for_groups(groups).under(law, weights)
+    part = before.law_of_part
+    return before.after(np.arange(groups), events[part], (exposure - events)[part])
 
 
 def _parts(
@@ -543,6 +553,7 @@ def _fit(
     exposed = int((n > 0).sum())
     if flat or averaged.luck_factor > _LUCK_FACTOR:
         notes.append("no spread beyond luck was found: differences in this table tell hardly anybody apart")
+    notes += [*_on_shape(averaged.shapes), *doubts_of_fit(averaged.before(), k, n)]
     spread_interval = _ends(spreads, mass, level)
     if exposed < _FEW_GROUPS and estimator == "integrated" and prior is None:
         low, high = (rate_text(end) for end in spread_interval)
@@ -581,7 +592,19 @@ def _fit(
         averaged.weighed,
         _decision(averaged, both, toward),
         most_unknown,
+        averaged.shapes,
     )
+
+
+def _on_shape(shapes: pd.DataFrame) -> list[str]:
+    """Say where one Beta law is nearly ruled out, and what explains the table better."""
+    if shapes.empty or float(shapes["chance"].iloc[0]) > _RULED_OUT:
+        return []
+    kinds = shapes.iloc[1:].groupby("kind", sort=False)["chance"].sum()
+    return [
+        f"the true rates have {kinds.idxmax()} (chance {percent(float(kinds.max()))}); estimates and chances "
+        "allow for that"
+    ]
 
 
 def _decision(averaged: Averaged, both: Pair, toward: Floats) -> str:

@@ -56,8 +56,8 @@ class TrueLaw:
     mean_drawn
         Standard deviation of the normal law that the mean is then drawn from.
     shape
-        ``beta``; ``skewed`` (a shifted Gamma law of shape 2: a long tail of good hitters); ``two groups``
-        (a third of the hitters are another kind, two and a half standard deviations lower).
+        ``beta``; ``two groups`` (a third of the hitters are another kind, two and a half standard deviations
+        lower); or one of ``SHAPES``, laws of mean 0 and standard deviation 1 that are moved and stretched.
     day_form
         Correlation of two swings of one game of ``SWINGS_A_GAME``: the game's rate follows a Beta law around
         the hitter's.
@@ -79,6 +79,35 @@ class TrueLaw:
     by_game: bool = False
 
 
+_LOG_SPREAD = 0.9  # of the lognormal law behind "heavy right"
+_FAR_SHARE, _FAR = 0.05, 4.0  # of the hitters, and how many of the others' standard deviations higher
+
+
+def _lognormal(rng: np.random.Generator, size: int) -> Floats:
+    square = _LOG_SPREAD**2
+    mean, spread = np.exp(square / 2), np.exp(square / 2) * np.sqrt(np.expm1(square))
+    return np.asarray((np.exp(_LOG_SPREAD * rng.standard_normal(size)) - mean) / spread)
+
+
+def _far_few(rng: np.random.Generator, size: int) -> Floats:
+    spread = np.sqrt(1 + _FAR_SHARE * (1 - _FAR_SHARE) * _FAR**2)
+    moved = _FAR * ((rng.random(size) < _FAR_SHARE) - _FAR_SHARE)
+    return np.asarray((rng.standard_normal(size) + moved) / spread)
+
+
+SHAPES: dict[str, Callable[[np.random.Generator, int], Floats]] = {
+    "normal": lambda rng, size: rng.standard_normal(size),
+    "skewed": lambda rng, size: (rng.gamma(2.0, 1.0, size) - 2) / np.sqrt(2),
+    "heavy right": _lognormal,
+    "heavy both": lambda rng, size: rng.standard_t(4.0, size) / np.sqrt(2),
+    "far few": _far_few,
+    "falling": lambda rng, size: 1 - rng.exponential(1.0, size),
+    "power tail": lambda rng, size: (rng.pareto(4.0, size) - 1 / 3) / np.sqrt(2 / 9),
+}
+"""Laws of the truth: a bell; a long tail of good hitters (Gamma law of shape 2); a heavy one (lognormal);
+heavy on both sides (Student's, 4 degrees of freedom); a few stars far above the others; a long tail of bad
+hitters; a tail that falls like a power (Lomax's law of shape 4), looked at once when all was done."""
+
 LAWS = {
     law.name: law
     for law in (
@@ -89,6 +118,12 @@ LAWS = {
         TrueLaw("small, levels", 15, (20, 200), drawn=True, mean_drawn=0.03),
         TrueLaw("skewed", shape="skewed"),
         TrueLaw("two groups", shape="two groups"),
+        TrueLaw("normal", shape="normal"),
+        TrueLaw("heavy right", shape="heavy right"),
+        TrueLaw("heavy both", shape="heavy both"),
+        TrueLaw("far few", shape="far few"),
+        TrueLaw("falling", shape="falling"),
+        TrueLaw("power tail", shape="power tail"),
     )
 }
 
@@ -125,8 +160,8 @@ def draw_league(law: TrueLaw, rng: np.random.Generator) -> League:
     each = expit(logit(mean) + law.slope * (np.log(exposure) - middle))
     size = each * (1 - each) / spread**2 - 1
     a, b = each * size, (1 - each) * size
-    if law.shape == "skewed":
-        truth = np.clip(each + spread * (rng.gamma(2.0, 1.0, law.hitters) - 2) / np.sqrt(2), 1e-4, 1 - 1e-4)
+    if law.shape in SHAPES:
+        truth = np.clip(each + spread * SHAPES[law.shape](rng, law.hitters), 1e-4, 1 - 1e-4)
     elif law.shape == "two groups":
         truth = rng.beta(a, b) - 2.5 * spread * (rng.random(law.hitters) < 1 / 3)
         truth = np.clip(truth, 1e-4, 1 - 1e-4)
@@ -220,7 +255,10 @@ METHODS: dict[str, Callable[[League], Posterior]] = {
     "oracle": oracle,
 }
 
-CLAIMS = ("above", "ahead", "leads, named", "leads, any", "top 5, named", "top 5, any")
+CLAIMS = (
+    *("above", "ahead", "leads, named", "leads, likeliest", "leads, any"),
+    *("top 5, named", "top 5, any"),
+)
 
 
 @dataclass(slots=True)
@@ -259,6 +297,10 @@ class Score:
     def error(self, name: str) -> float:
         """Return the expected calibration error of a kind of claim: ten bins of stated chance."""
         return calibration_error(np.array(self.stated[name]), np.array(self.came[name]))
+
+    def bias(self, name: str) -> float:
+        """Return how much larger than what came true the stated chances of a kind of claim are."""
+        return float(np.mean(self.stated[name]) - np.mean(self.came[name]))
 
     def slope(self, name: str) -> float:
         """Return the calibration slope of a kind of claim."""
@@ -341,6 +383,9 @@ def score_league(
         among[order[:top]] = True
         named = by_record[:top]
         score.claim(f"{name}, named", chance[named], among[named])
+        if top == 1:
+            likeliest = [int(chance.argmax())]
+            score.claim("leads, likeliest", chance[likeliest], among[likeliest])
         likely = chance >= 0.05
         score.claim(f"{name}, any", chance[likely], among[likely])
 
@@ -394,8 +439,8 @@ def report(law: TrueLaw, scores: dict[str, Score]) -> str:
             f"the truly best {np.mean(score.best_covered):.4f}"
         )
         lines += [
-            f"  {claim}: error {score.error(claim):.4f}, slope {score.slope(claim):.3f} "
-            f"({len(score.stated[claim])} chances)"
+            f"  {claim}: error {score.error(claim):.4f}, slope {score.slope(claim):.3f}, "
+            f"stated less came true {score.bias(claim):.4f} ({len(score.stated[claim])} chances)"
             for claim in CLAIMS
             if score.stated[claim]
         ]

@@ -95,9 +95,7 @@ def state_rates(league: League, number: int, rng: np.random.Generator, kinds: fr
     if "leads, lowest" in kinds:
         # The lowest rates are the highest of what did not happen.
         other = League(league.exposure - league.events, league.exposure, 1 - truth, league.b, league.a)
-        turned, turned_law = (
-            Posterior(one.weights, one.b, one.a) if one else None for one in (posterior, known)
-        )
+        turned, turned_law = (one.of_the_others() if one else None for one in (posterior, known))
         _state_first(stated, "leads, lowest", turned, turned_law, other, [qualified])
     top = min(5, len(qualified) // 3)
     if "top" in kinds and number % _TOP_EVERY == 0 and top > 1:
