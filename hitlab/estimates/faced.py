@@ -197,16 +197,7 @@ class Faced(Listing):
 
         What hitters share (the pitchers whom they met, the league's law) makes them covary.
         """
-        from scipy.special import digamma, polygamma
-
-        known = self.fit.posterior
-        each = digamma(known.a) - digamma(known.b)
-        mean = known.weights @ each
-        apart = each - mean
-        covariance = (apart * known.weights[:, np.newaxis]).T @ apart
-        within = known.weights @ (polygamma(1, known.a) + polygamma(1, known.b))
-        covariance[np.diag_indices_from(covariance)] += within
-        return mean, covariance
+        return self.fit.posterior.log_odds()
 
     def table_for_people(self) -> pd.DataFrame:
         """Return the hitters with the highest adjusted rates first, rates as they are said."""
