@@ -95,7 +95,8 @@ def reference(
     height = np.full_like(launch, float(c.height_ft) * METRES_PER_FOOT)
     start = np.concatenate([[0 * launch, 0 * launch, height], exit_mph * MPS_PER_MPH * ahead])
     found = solve_ivp(
-        slope, (0, 30), start.ravel(), "DOP853", rtol=1e-10, atol=1e-11, events=last_one_down, dense_output=True
+        slope, (0, 30), start.ravel(), "DOP853", rtol=1e-10, atol=1e-11, events=last_one_down,
+        dense_output=True,
     )  # fmt: skip
     # Looked at every 5 ms, so that a ball that dips to the ground and rises again is seen.
     times = np.linspace(0, found.t[-1], int(200 * found.t[-1]) + 2)
@@ -134,7 +135,9 @@ def compare(count: int, seed: int, conditions: Conditions, sideways: float = 0.0
     expected = np.empty((count, 4))
     for start in range(0, count, BATCH):
         some = order[start : start + BATCH]
-        expected[some] = reference(*(column[some] for column in (speed, launch, spray, back, side)), conditions)
+        expected[some] = reference(
+            *(column[some] for column in (speed, launch, spray, back, side)), conditions
+        )
     assert flight.carry_ft * METRES_PER_FOOT == pytest.approx(expected[:, 0], abs=1e-3)
     assert flight.hang_s == pytest.approx(expected[:, 1], abs=1e-4)
     assert flight.apex_ft * METRES_PER_FOOT == pytest.approx(expected[:, 2], abs=1e-3)

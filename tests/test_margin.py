@@ -238,7 +238,13 @@ def test_a_hitter_is_averaged_over_all_of_his_scatter() -> None:
 
     def spread(timing: np.ndarray, attack: np.ndarray, along: np.ndarray) -> float:
         met = contact_values(
-            0.5 + 0.1 * hitters[:, None], timing, 8 + attack, along, pitch=PitchAtPlate(), swing=swing, miss="path"
+            0.5 + 0.1 * hitters[:, None],
+            timing,
+            8 + attack,
+            along,
+            pitch=PitchAtPlate(),
+            swing=swing,
+            miss="path",
         )
         launch = met.values["launch_deg"]
         assert np.isfinite(launch).all()

@@ -67,7 +67,8 @@ __all__ = [
 
 _CHUNK = 50_000
 _CLOSE_DEG, _CLOSE_SHARE = 0.05, 0.005
-"""How closely :func:`angle_overtakes` looks: the shares' difference moves its answer by a quarter of a per cent."""
+"""How closely :func:`angle_overtakes` looks; such a difference of shares is a quarter of a per cent of its
+answer."""
 HARD_MPH = 95.0
 """Exit speed of a hard-hit ball (common practice, no source)."""
 
@@ -426,7 +427,8 @@ def launch_shares(
         Standard deviation of the attack angle, 0 to 25 degrees.
     within
         None: the three are one hitter's spreads from swing to swing. Given: the three are spreads of the
-        hitters' averages, and each hitter's launch angle is averaged over this scatter of his swings, all of it.
+        hitters' averages, and each hitter's launch angle is averaged over this scatter of his swings, the
+        place along the bat included.
     pitch, swing, aim_in, miss
         See :func:`hitlab.physics.one_swing.swing_outcomes`.
 
@@ -575,10 +577,11 @@ def _launch_grid(
     centre = (aim_in, 0.0, swing.attack_deg)
     many, few = (25, 1) if within is None else (7, 9)
     own = Scatter(0.0, 0.0, 0.0) if within is None else within
-    # The first three axes are the three sources, the others a hitter's own scatter of them. A source that does
-    # not spread needs one value only.
+    # The first three axes are the three sources, the others a hitter's own scatter of them. A source that
+    # does not spread needs one value only.
     inner = [
-        _along(3 + axis, few, spread) for axis, spread in enumerate((own.miss_in, own.timing_ms, own.attack_deg))
+        _along(3 + axis, few, spread)
+        for axis, spread in enumerate((own.miss_in, own.timing_ms, own.attack_deg))
     ]
     together = own.timing_with_attack
     if own.timing_ms and own.attack_deg:

@@ -319,7 +319,8 @@ def sides_at(droop):
         told = there[side] & (timing_95[side] > 0)
         bars[f"{side}, and the bat was {word}"] = told.sum() / fouls
         bars[f"{side}, but the bat was {other}"] = (there[side] & ~told).sum() / fouls
-    return drawn(bars, (1, 0, 1, 0), f"a barrel that droops {droop} degrees, its fouls")
+    title = f"the fouls of a barrel that droops {droop} degrees"
+    return drawn(bars, (1, 0, 1, 0), title)
 
 
 # %% tags=["slider"]
