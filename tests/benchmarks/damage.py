@@ -42,11 +42,13 @@ from hitlab.pitches.storing import open_checked, write_checked
 
 NAMES = ["tag", "game", "date", "plate_appearance", "pitch", "hitter", "outcome", "count", "speed_mph"]
 NAMES += ["exit_mph", "bunt", "level", "note"]
-HITTERS = ["Ada Frusk", "Zoé Plome", "Jiří Tsukidori", "Bo de la Vint"]
+HITTERS = ['Ada "Ace" Frusk', "Zoé Plome", "Jiří Tsukidori", "Bo de la Vint"]
 OUTCOMES = ["ball", "called strike", "whiff", "foul", "foul tip", "in play", "hit by pitch"]
 SWINGS = {"whiff", "foul", "foul tip", "in play"}
 SPLIT = {"split": {"count": {"into": ["balls", "strikes"]}}, "keep": ["tag"]}
 COMPARED = ("hitter", "outcome", "exit_mph", "speed_mph", "bunt", "level", "date", "balls", "strikes")
+
+SLASHED: dict[str, Any] = {"doublequote": False, "escapechar": "\\"}
 
 _NUMBERS = ("exit_mph", "speed_mph", "balls", "strikes", "bunt")
 _TALLIED = 5  # one file in so many
@@ -151,6 +153,23 @@ _entered("semicolons", lambda rows, rng: Damaged(written(rows, delimiter=";")))
 _entered("tabs", lambda rows, rng: Damaged(written(rows, delimiter="\t"), name="sheet.tsv"))
 _entered("bars", lambda rows, rng: Damaged(written(rows, delimiter="|"), name="sheet.txt"))
 _entered("all_quoted", lambda rows, rng: Damaged(written(rows, quoting=csv.QUOTE_ALL)))
+_entered("backslashes_before_marks", lambda rows, rng: Damaged(written(rows, **SLASHED)))
+_entered(
+    "backslashes_all_quoted",
+    lambda rows, rng: Damaged(
+        written(
+            _changed(rows, "note", lambda x: f'{x}\n"and" late' if x == "late" else x),
+            quoting=csv.QUOTE_ALL,
+            **SLASHED,
+        )
+    ),
+)
+_entered(
+    "bare_marks",
+    lambda rows, rng: Damaged(
+        "".join(",".join(f'"{cell}"' for cell in row) + "\n" for row in (NAMES, *rows)).encode()
+    ),
+)
 _entered("utf_16", lambda rows, rng: Damaged(written(rows).decode().encode("utf-16")))
 _entered(
     "utf_16_named",
@@ -339,6 +358,12 @@ def mixed_line_ends(rows: Rows, rng: Rng) -> Damaged:
 @kind
 def a_line_of_sums(rows: Rows, rng: Rng) -> Damaged:
     return Damaged(written([*rows, ["Total", "", "", "", "", "", str(len(rows)), *[""] * 6]]), extra=1)
+
+
+@kind
+def marks_of_two_kinds(rows: Rows, rng: Rng) -> Damaged:
+    half = len(rows) // 2
+    return Damaged(written(rows[:half]) + written(rows[half:], **SLASHED).partition(b"\n")[2])
 
 
 @kind
