@@ -39,6 +39,7 @@ from hitlab.pitches.counting import rebuild
 from hitlab.pitches.dates import demand_year
 from hitlab.pitches.endings import drop_early, drop_repeated
 from hitlab.pitches.headings import Headings, match_headings
+from hitlab.pitches.identity import odd_names, repeated_runs
 from hitlab.pitches.levels import settle_level
 from hitlab.pitches.mapping import SWING, Mapping, load_mapping, nearest
 from hitlab.pitches.matched import refuse_patterns, unseen_words
@@ -144,6 +145,7 @@ def read_pitches(
     frame = frame[[*order, *headings.keep]]
     set_aside = issues.frame()
     steps = {name: one.step for name, one in judged.items() if one.step}
+    names = (*odd_names(frame), *repeated_runs(judged.values(), kept, rows))
     odd = odd_days(frame, judged.get("date"), rules)
     report = Report(
         source=origin.name,
@@ -163,8 +165,9 @@ def read_pitches(
         contradictions=found,
         lines=origin.lines_read,
         unlike=unlike_columns(headings),
-        cannot_tell=(*cannot_tell(frame, judged), *coarse(steps, rules), *odd),
+        cannot_tell=(*cannot_tell(frame, judged), *coarse(steps, rules), *names, *odd),
         odd_days=odd,
+        odd_names=names,
         steps=steps,
     )
     file = str(os.fspath(source)) if isinstance(source, str | os.PathLike) else ""
