@@ -200,11 +200,86 @@ def test_the_share_is_a_share(share):
 
 
 def test_doubts_pass_through_text():
-    doubts = Doubts(120, {"count": 3, "ending": 1}, ("2 of 122 rows are set aside, not counted",))
+    said = ("2 of 122 rows are set aside, not counted",)
+    doubts = Doubts(120, {"count": 3, "ending": 1}, said, steps={"exit_mph": 2.236936292054402})
     assert Doubts.from_json(doubts.to_json()) == doubts
     assert doubts.reason(["strikes"], 0.03) == ""
     assert doubts.reason(["strikes"], 0.02).startswith("the count contradicts other columns in 3 of 120 rows")
     assert doubts.phrases(["outcome"]) == doubts.said
+
+
+def test_a_saved_table_of_before_has_no_steps():
+    assert Doubts.from_json('{"rows": 9, "contradicted": {}, "said": [], "of_days": []}') == Doubts(9)
+
+
+_MPH_OF = {"m/s": 1 / 0.44704, "km/h": 1 / 1.609344}
+
+
+def _struck(unit, decimals):
+    """Balls of two hitters with speeds as written in another unit, and the bounds of each in mph."""
+    rng = np.random.default_rng(6)
+    mph = rng.normal(91, 8, 500)
+    written = np.round(mph / _MPH_OF[unit], decimals)
+    half = 0.5 / 10**decimals
+    frame = pd.DataFrame({"hitter": np.tile(["Ada Frusk", "Bo Vint"], 250), "outcome": "in play"})
+    frame = pd.concat([frame.assign(exit_mph=written), frame.assign(outcome="whiff")], ignore_index=True)
+    return frame, (written - half) * _MPH_OF[unit], (written + half) * _MPH_OF[unit]
+
+
+@pytest.mark.filterwarnings("ignore::hitlab.errors.HitlabWarning")
+@pytest.mark.parametrize(("unit", "threshold"), [("m/s", None), ("m/s", 90.0), ("km/h", None)])
+def test_whole_numbers_of_another_unit_cannot_tell_a_threshold_and_it_is_said(unit, threshold, tmp_path):
+    frame, low, high = _struck(unit, 0)
+    reading = read_pitches(frame.assign(bunt=False), {"units": {"exit_mph": unit}})
+    conventions = Conventions(hard_mph=threshold)
+    mph = threshold or 95
+    near = int(((low < mph) & (high > mph)).sum())
+    assert near > 5
+    said = (
+        f"what this table cannot tell: whether {near} of 500 balls in play are hard, whose speeds, written "
+        f"in steps of {_MPH_OF[unit]:.2f} mph, lie within the rounding of {mph} mph"
+    ).replace("90.0", "90")
+    path = write_checked(reading, tmp_path / "saved.parquet")
+    for table in (reading, path):  # in memory and by another engine
+        counts = tally(table, conventions=conventions)
+        assert counts.cannot_tell("hard") == said
+        assert said in hitlab.rate(counts, "hard", "in_play").notes
+        assert counts.cannot_tell("whiffs", "swings") == ""
+        own = tally(table, events={"struck": "hard at outcome=in play"}, conventions=conventions)
+        assert own.cannot_tell("struck") == said
+    chosen = frame["hitter"] == "Bo Vint"
+    half = tally(reading, where=chosen.to_numpy(), conventions=conventions)
+    near = int(((low < mph) & (high > mph) & chosen[:500].to_numpy()).sum())
+    assert f"whether {near} of 250 balls in play" in half.cannot_tell("hard")
+    assert any(f"in steps of {_MPH_OF[unit]:.2f} mph" in one for one in reading.report.cannot_tell)
+
+
+@pytest.mark.filterwarnings("ignore::hitlab.errors.HitlabWarning")
+@pytest.mark.parametrize("unit", _MPH_OF)
+def test_one_decimal_tells_a_threshold(unit):
+    frame, _, _ = _struck(unit, 1)
+    reading = read_pitches(frame.assign(bunt=False), {"units": {"exit_mph": unit}})
+    assert tally(reading).cannot_tell("hard") == ""
+    assert not any("steps" in one for one in reading.report.cannot_tell)
+
+
+@pytest.mark.filterwarnings("ignore::hitlab.errors.HitlabWarning")
+def test_a_ball_whose_hardness_was_recorded_is_in_no_doubt():
+    frame, low, high = _struck("m/s", 0)
+    flagged = frame.assign(bunt=False, hard=[True, False, None, None] * 250)
+    near = int(((low < 95) & (high > 95) & np.tile([False, False, True, True], 125)).sum())
+    said = tally(read_pitches(flagged, {"units": {"exit_mph": "m/s"}})).cannot_tell("hard")
+    assert f"whether {near} of 500 balls in play" in said
+
+
+@pytest.mark.filterwarnings("ignore::hitlab.errors.HitlabWarning")
+def test_a_claim_says_it_where_doubts_are_said_and_only_where_it_asks_for_hard_balls():
+    frame, low, high = _struck("m/s", 0)
+    reading = read_pitches(frame.assign(bunt=False), {"units": {"exit_mph": "m/s"}})
+    near = int(((low < 95) & (high > 95)).sum())
+    claim = check_above(reading, "Ada Frusk", 0.2, event="hard", per="in_play")
+    assert f"What this table cannot tell: whether {near} of 500 balls" in " ".join(str(claim).split())
+    assert check_above(reading, "Ada Frusk", 0.2, event="whiffs", per="swings").cannot_tell == ""
 
 
 @pytest.mark.slow

@@ -10,6 +10,7 @@ import pandas as pd
 import pytest
 from pyarrow import parquet
 
+import hitlab
 from hitlab.pitches.reading import Reading, read_pitches
 from hitlab.pitches.storing import write_checked
 
@@ -164,3 +165,62 @@ def test_where_the_cells_do_not_tell_the_order_nobody_guesses() -> None:
     frame = pd.DataFrame({"hitter": "Ada", "outcome": "foul", "date": ["05/04/2019", "06/04/2019"]})
     example = read_pitches(frame).report.examples["date: not a date"]
     assert "the cells do not tell which" in example
+
+
+@pytest.mark.parametrize("word", ["NaN", "NULL", "n/a", "-", " None "])
+@pytest.mark.parametrize("column", ["hitter", "hitter_id", "game"])
+def test_a_name_that_programs_write_for_nothing_is_said_in_every_answer(column: str, word: str) -> None:
+    reading = _read(**{column: ["G1", word, word, "G1"]})
+    said = f"{column} is {word.strip()!r} in 2 rows: whether that is a name or nothing cannot be told"
+    assert [one for one in reading.report.cannot_tell if one.startswith(said)]
+    assert said in hitlab.tally(reading).cannot_tell("swings")
+    mended = read_pitches(reading.table, {"file": {"missing": [word]}})
+    assert not mended.report.odd_names
+
+
+@pytest.mark.parametrize(
+    ("column", "one", "other"),
+    [
+        ("hitter_id", "h029", "h29"),
+        ("hitter_id", "12", "12.0"),
+        ("game", "G1", "g1"),
+        ("pitcher_id", "007", "7"),
+    ],
+)
+def test_a_number_in_two_spellings_is_said_in_every_answer(column: str, one: str, other: str) -> None:
+    reading = _read(**{column: [one, other, one, other]})
+    said = f"{column} has one number in two spellings ({one!r} and {other!r}): whether they are one"
+    assert said in hitlab.tally(reading).cannot_tell("swings")
+    assert not _read(**{column: ["12", "21", "120", "1.2"]}).report.odd_names
+
+
+def test_names_that_differ_by_signs_of_a_web_page_are_said_to_count_as_two() -> None:
+    frame = pd.DataFrame({"hitter": ["Ada Frusk", "Ada&nbsp;Frusk", "Bo"], "outcome": "whiff", "bunt": False})
+    notes = hitlab.tally(read_pitches(frame)).notes
+    assert "'Ada Frusk' and 'Ada&nbsp;Frusk' count as 2 hitters" in notes
+
+
+def test_a_sheet_that_was_pasted_twice_is_said_where_no_key_tells() -> None:
+    rng = np.random.default_rng(5)
+    sheet = pd.DataFrame(
+        {"hitter": rng.choice(["Ada", "Bo"], 60), "outcome": rng.choice(["ball", "whiff", "foul"], 60)}
+    )
+    twice = read_pitches(pd.concat([sheet, sheet.iloc[5:50]], ignore_index=True))
+    said = (
+        "45 rows are the same in every column as earlier ones in the same order, the first of them row 61 as"
+    )
+    assert f"{said} row 6:" in hitlab.tally(twice).cannot_tell("swings")
+    assert not read_pitches(sheet).report.odd_names
+    assert not read_pitches(pd.concat([sheet, sheet.iloc[:29]], ignore_index=True)).report.odd_names
+    alike = pd.DataFrame({"hitter": "Ada", "outcome": ["ball"] * 40 + ["foul"] + ["ball"] * 80})
+    assert not read_pitches(alike).report.odd_names
+    keyed = pd.concat([sheet, sheet], ignore_index=True).assign(game="G1", pitch=1)
+    keyed["plate_appearance"] = np.arange(len(keyed)) + 1
+    assert not read_pitches(keyed).report.odd_names
+
+
+def test_a_speed_of_nothing_is_not_a_ball_that_was_not_hit_hard() -> None:
+    frame = pd.DataFrame({"hitter": "Ada", "outcome": "in play", "exit_mph": [0, 0.0, 96.0, 80.0]})
+    counts = hitlab.tally(read_pitches(frame))
+    assert counts.column("hard").tolist() == [1]
+    assert counts.column("unmeasured").tolist() == [2]

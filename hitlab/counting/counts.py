@@ -70,6 +70,8 @@ class Counts(Listing):
         What was counted as hard, such as ``95 mph or more off the bat``; empty where that is not known.
     hard_notes
         What a reader of hard-hit balls has to know, too.
+    hard_doubts
+        What the table cannot tell of hard-hit balls, one phrase each.
     own
         The caller's own events by name, and which counts each lies within in this table.
     doubts
@@ -89,6 +91,7 @@ class Counts(Listing):
     own: Mapping[str, Own] = field(default_factory=dict)
     doubts: Doubts = field(default_factory=Doubts)
     asked_of: frozenset[str] = frozenset()
+    hard_doubts: tuple[str, ...] = ()
 
     @classmethod
     def from_table(
@@ -250,6 +253,8 @@ class Counts(Listing):
         phrases = list(self.doubts.phrases(self.asked_of.union(*told)))
         if "bunts" in self.missing and any(self._is_swing(name) for name in names):
             phrases.append("no column tells bunt attempts, which count as swings here")
+        if any(self._about_hardness(name) for name in names):
+            phrases += self.hard_doubts
         return f"what this table cannot tell: {'; '.join(phrases)}" if phrases else ""
 
     def _is_swing(self, name: str) -> bool:

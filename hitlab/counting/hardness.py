@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 import narwhals as nw
+import numpy as np
 import pandas as pd
 
 from hitlab.counting.events import EVENTS
@@ -16,6 +17,7 @@ __all__ = [
     "circumstances",
     "found",
     "hard_means",
+    "near_threshold",
     "why_hard_is_unknown",
     "why_no_threshold",
     "why_ticks_only",
@@ -107,6 +109,35 @@ def _measured(frame: Any) -> bool:
     """Say whether any speed off the bat stands in a table: a column may be there and empty."""
     told = nw.when(nw.col("exit_mph").is_between(0, FASTEST_MPH)).then(nw.lit(1)).otherwise(nw.lit(0))
     return bool(collected(frame.select(told.alias("told")).select(nw.col("told").sum()))["told"].iloc[0])
+
+
+def near_threshold(frame: Any, columns: set[str], conventions: Conventions, step: float) -> int:
+    """Count the balls whose speed was written too coarsely to tell whether they are hard.
+
+    Parameters
+    ----------
+    frame, columns
+        The pitches that are counted, and the table's columns.
+    conventions
+        How they are counted.
+    step
+        How far apart two speeds of the column are, in mph: each tells its ball's to half of it.
+    """
+    flags = {"hard", "hard_source"}
+    threshold = conventions.threshold_mph
+    near = frame.filter(nw.col("exit_mph").is_between(threshold - step, threshold + step))
+    if "hard" in columns:  # a recorded flag wins over the speed
+        near = near.filter(nw.col("hard").is_null())
+    kinds = cells(
+        near.select("exit_mph", *pitch_facts(columns - flags, conventions)), ("exit_mph",), PITCH_FACTS
+    )
+    # What was written is the nearest of its numbers: a conversion moves none by more than half a step.
+    written = np.rint(kinds["exit_mph"].to_numpy(float) / step) * step
+    kinds = kinds[np.abs(written - threshold) < step / 2].reset_index(drop=True)
+    struck = "contact" if conventions.hard_fouls else "in_play"
+    each = weights(kinds, [EVENTS[name] for name in ("unmeasured", struck)], conventions)
+    judged = each[struck].astype(np.int64) - each["unmeasured"].astype(np.int64)
+    return int((kinds[ROWS].to_numpy(np.int64) * judged).sum())
 
 
 def why_hard_is_unknown(pitches: Any, conventions: Conventions, *, trust: bool = False) -> str:

@@ -25,6 +25,7 @@ from hitlab.counting.hardness import (
     circumstances,
     found,
     hard_means,
+    near_threshold,
     why_no_threshold,
     why_ticks_only,
 )
@@ -34,8 +35,10 @@ from hitlab.counting.summing import ROWS, add_sums, cells, collected, weights
 from hitlab.demonstration import called
 from hitlab.errors import CountsError, HitlabWarning, MissingColumnsError, ReadingError
 from hitlab.pitches.doubts import Doubts
+from hitlab.pitches.identity import alike
 from hitlab.pitches.opening import doubts_of, frame_of
 from hitlab.pitches.schema import OUTCOMES, RESULTS
+from hitlab.pitches.untold import COARSE_MPH
 from hitlab.showing import quoted
 
 __all__ = ["hard_threshold", "tally"]
@@ -172,6 +175,10 @@ def tally(
         doubts,
         frozenset(asked_of),
     )
+    step = doubts.steps.get("exit_mph", 0.0) if "exit_mph" in columns and "hard" in counts.names else 0.0
+    if step > COARSE_MPH:
+        near = near_threshold(frame, columns, conventions, step)
+        counts = replace(counts, hard_doubts=_of_rounding(near, step, counts))
     return _noting_shares(counts)
 
 
@@ -316,10 +323,10 @@ def _name_notes(data: pd.DataFrame, frame: Any, columns: set[str]) -> list[str]:
     """Say where names without ids may be two people, or two spellings one."""
     notes = []
     names = data["hitter"].dropna().astype(str).drop_duplicates()
-    alike = names.groupby(names.str.casefold().str.split().str.join(" ")).agg(list)
+    spellings = names.groupby(names.map(alike)).agg(list)
     notes += [
         f"{' and '.join(quoted(name) for name in found)} count as {len(found)} hitters"
-        for found in alike
+        for found in spellings
         if len(found) > 1
     ]
     if "club" in columns:
@@ -334,14 +341,29 @@ def _name_notes(data: pd.DataFrame, frame: Any, columns: set[str]) -> list[str]:
     return notes[:_MOST_NAME_NOTES]
 
 
+def _of_rounding(near: int, step: float, counts: Counts) -> tuple[str, ...]:
+    """Say how many balls a coarse column of speeds cannot judge; nothing where there are none."""
+    if not near:
+        return ()
+    noun, column = _struck(counts)
+    judged = int(counts.column(column).sum() - counts.column("unmeasured").sum())
+    return (
+        f"whether {near:,} of {judged:,} {noun} are hard, whose speeds, written in steps of {step:.2f} mph, "
+        f"lie within the rounding of {counts.conventions.threshold_mph:g} mph",
+    )
+
+
+def _struck(counts: Counts) -> tuple[str, str]:
+    """Return what may be hard, in words and as a count."""
+    return ("contacts", "contact") if counts.conventions.hard_fouls else ("balls in play", "in_play")
+
+
 def _noting_shares(counts: Counts) -> Counts:
     """Warn where the share of hard balls is odd, or judgements of different kinds are pooled."""
     if "hard" not in counts.names:
         return counts
     notes, warned = list(counts.hard_notes), []
-    noun, column = (
-        ("balls in play", "in_play") if not counts.conventions.hard_fouls else ("contacts", "contact")
-    )
+    noun, column = _struck(counts)
     contact, unknown = int(counts.column(column).sum()), int(counts.column("unmeasured").sum())
     judged, hard = contact - unknown, int(counts.column("hard").sum())
     low, high = _USUAL_HARD_SHARE

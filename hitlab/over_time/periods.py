@@ -209,6 +209,7 @@ def joined_periods(first: Counts, second: Counts) -> Counts:
         data=data,
         notes=_notes_of_both(first.notes, second.notes),
         hard_notes=_notes_of_both(first.hard_notes, second.hard_notes),
+        hard_doubts=_notes_of_both(first.hard_doubts, second.hard_doubts),
     )
 
 

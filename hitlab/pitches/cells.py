@@ -80,12 +80,15 @@ class Judged:
         One value for each of ``cells.texts``; missing where the cell is empty or bad.
     problems
         One reason for each of ``cells.texts``; ``""`` where nothing is wrong.
+    step
+        How far apart two numbers are that a column of another unit tells apart, in the table's unit; else 0.
     """
 
     column: Column
     cells: Cells
     values: pd.Series
     problems: np.ndarray
+    step: float = 0.0
 
     def series(self) -> pd.Series:
         """Give the column, one value a row."""
@@ -236,8 +239,7 @@ def judge(target: str, cells: Cells, mapping: Mapping) -> Judged:
     column = _SWING_COLUMN if target == SWING else COLUMNS[target]
     words = mapping.words.get(target, {})
     if column.kind in ("number", "whole"):
-        values, problems = _numbers(column, cells, words, mapping)
-        return Judged(column, cells, values, problems)
+        return Judged(column, cells, *_numbers(column, cells, words, mapping))
     found: list[Any] = []
     reasons: list[str] = []
     turn = _turner(column, mapping)
@@ -294,8 +296,8 @@ def _turner(column: Column, mapping: Mapping) -> Callable[[str], tuple[Any, str]
 
 def _numbers(
     column: Column, cells: Cells, words: dict[str, str], mapping: Mapping
-) -> tuple[pd.Series, np.ndarray]:
-    """Numbers in the table's unit, and reasons, for each distinct cell."""
+) -> tuple[pd.Series, np.ndarray, float]:
+    """Numbers in the table's unit, and reasons, for each distinct cell; and the step between them."""
     if cells.numbers is not None and not words and not mapping.missing:
         values = cells.numbers.copy()
         texts = cells.texts
@@ -306,10 +308,10 @@ def _numbers(
             texts = [text.replace(",", ".") for text in texts]
         values, problems, texts = _parsed_numbers(column, texts, mapping)
     problems[np.isinf(values)] = "not a finite number"
-    factor = mapping.factor(column.name)
+    factor, step = mapping.factor(column.name), 0.0
     if factor != 1.0:
         many = np.bincount(cells.codes, minlength=len(texts))
-        values = converted(values, texts, many, factor)
+        values, step = converted(values, texts, many, factor)
     with np.errstate(invalid="ignore"):
         low = -np.inf if column.lowest is None else column.lowest
         high = np.inf if column.highest is None else column.highest
@@ -321,8 +323,8 @@ def _numbers(
     if column.kind == "whole":
         gone = np.isnan(values)
         whole = pd.arrays.IntegerArray(np.where(gone, 0, values).astype(np.int64), gone)
-        return pd.Series(whole), problems
-    return pd.Series(values), problems
+        return pd.Series(whole), problems, step
+    return pd.Series(values), problems, step
 
 
 def _parsed_numbers(

@@ -87,24 +87,23 @@ def contradictions(table: Any) -> pd.DataFrame:
 
 def find(frame: pd.DataFrame, swing: pd.Series | None = None) -> pd.DataFrame:
     """:func:`contradictions` of a pandas frame, with a source's own swing flag where there is one."""
-    parts = []
-    order = key_order(frame)
-    for check, places, columns, what in _all(frame, swing, order):
-        if len(places):
-            part = pd.DataFrame({"check": check, "row": places + 1, "columns": columns, "what": what})
-            parts.append(part)
-    if not parts:
-        return pd.DataFrame(
-            {
-                "check": pd.Series(dtype=object),
-                "row": pd.Series(dtype="int64"),
-                "columns": pd.Series(dtype=object),
-                "what": pd.Series(dtype=object),
-            }
-        )
-    found = pd.concat(parts, ignore_index=True)
-    rank = found["check"].map({name: place for place, name in enumerate(CHECKS)})
-    return found.iloc[np.lexsort((found["row"], rank))].reset_index(drop=True)
+    checks, rows, columns, whats = [], [np.zeros(0, dtype=np.int64)], [], []
+    for check, places, against, what in _all(frame, swing, key_order(frame)):
+        many = len(places)
+        checks += [check] * many
+        rows.append(np.asarray(places, dtype=np.int64) + 1)
+        columns += [against] * many
+        whats += [what] * many if isinstance(what, str) else list(what)
+    row = np.concatenate(rows)
+    ranks = {name: place for place, name in enumerate(CHECKS)}
+    order = np.lexsort((row, np.array([ranks[check] for check in checks], dtype=np.int64)))
+    told = {
+        name: np.array(texts, dtype=object)[order]
+        for name, texts in (("check", checks), ("columns", columns), ("what", whats))
+    }
+    return pd.DataFrame(
+        {"check": told["check"], "row": row[order], "columns": told["columns"], "what": told["what"]}
+    )
 
 
 def _all(frame: pd.DataFrame, swing: pd.Series | None, order: KeyOrder | None) -> Iterator[_Finding]:
@@ -270,17 +269,20 @@ def _not_last(frame: pd.DataFrame, order: KeyOrder) -> Iterator[_Finding]:
 
 
 def _dates(frame: pd.DataFrame) -> Iterator[_Finding]:
-    rows = frame[["game", "date"]].dropna()
-    dates = pd.to_datetime(rows["date"])
-    first = dates.groupby(rows["game"]).transform("min")
-    late = ((dates - first) > pd.Timedelta(days=1)).to_numpy()
-    places = rows.index.to_numpy()[late]
+    places = np.flatnonzero((frame["game"].notna() & frame["date"].notna()).to_numpy())
+    if not places.size:
+        return
+    code, games = pd.factorize(frame["game"].iloc[places])
+    day = pd.to_datetime(frame["date"].iloc[places]).to_numpy().astype("datetime64[us]")
+    first = np.full(len(games), day.max())
+    np.minimum.at(first, code, day)
+    late = np.flatnonzero(day - first[code] > np.timedelta64(1, "D"))
     what = [
-        f"game {game} began on {start:%Y-%m-%d}, this pitch is of {day:%Y-%m-%d}: a suspended game, or two "
-        "games under one name"
-        for game, start, day in zip(rows["game"][late], first[late], dates[late], strict=True)
+        f"game {games[code[i]]} began on {first[code[i]].item():%Y-%m-%d}, this pitch is of "
+        f"{day[i].item():%Y-%m-%d}: a suspended game, or two games under one name"
+        for i in late
     ]
-    yield "dates", places, "game, date", what
+    yield "dates", places[late], "game, date", what
 
 
 def _names(frame: pd.DataFrame) -> Iterator[_Finding]:

@@ -19,7 +19,9 @@ _MOST_DECIMALS = 9
 _STEPS = tuple(step for power in range(_MOST_DECIMALS + 1) for step in (10.0**power, 2 * 10.0**power))
 
 
-def converted(values: np.ndarray, texts: Sequence[str], many: np.ndarray, factor: float) -> np.ndarray:
+def converted(
+    values: np.ndarray, texts: Sequence[str], many: np.ndarray, factor: float
+) -> tuple[np.ndarray, float]:
     """Convert numbers, and take the roundest within half of the last digit that was written.
 
     Parameters
@@ -32,6 +34,11 @@ def converted(values: np.ndarray, texts: Sequence[str], many: np.ndarray, factor
         Rows of each.
     factor
         How much of the table's unit is one of the source's.
+
+    Returns
+    -------
+    tuple
+        The numbers, and how far apart in the table's unit two of them are that the column tells apart.
     """
     known = np.isfinite(values)
     decimals = np.array([_decimals(text) if good else 0 for text, good in zip(texts, known, strict=True)])
@@ -50,7 +57,7 @@ def converted(values: np.ndarray, texts: Sequence[str], many: np.ndarray, factor
             near = open_ & (np.abs(round_ - exact) <= half)
             found[near] = round_[near] + 0.0  # no negative zero
             open_ &= ~near
-    return found
+    return found, factor * 10.0**-usual
 
 
 def _decimals(text: str) -> int:

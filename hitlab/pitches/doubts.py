@@ -53,12 +53,16 @@ class Doubts:
         What else has to be known, one phrase each, such as ``449 of 6,055 rows are set aside``.
     of_days
         The same, of the dates alone; said where a question asks for days.
+    steps
+        Column that was in another unit -> how far apart two of its numbers are, in the table's unit: whole
+        metres a second are 2.24 mph apart.
     """
 
     rows: int = 0
     contradicted: Mapping[str, int] = field(default_factory=dict)
     said: tuple[str, ...] = ()
     of_days: tuple[str, ...] = ()
+    steps: Mapping[str, float] = field(default_factory=dict)
 
     @classmethod
     def found(
@@ -69,6 +73,7 @@ class Doubts:
         of_days: Iterable[str] = (),
         *,
         ordered: bool = True,
+        steps: Mapping[str, float] | None = None,
     ) -> Doubts:
         """Take them from the contradictions of a table; several in one row are one row in doubt.
 
@@ -85,7 +90,7 @@ class Doubts:
             contradictions = contradictions[~by_count]
         failed = contradictions.groupby("check", sort=False)["row"].nunique()
         counted = {str(check): int(number) for check, number in failed.items() if check in SUSPECTS}
-        return cls(rows, counted, tuple(said), tuple(of_days))
+        return cls(rows, counted, tuple(said), tuple(of_days), dict(steps or {}))
 
     def reason(self, columns: Iterable[str], most: float) -> str:
         """Say why nothing can be counted by some columns; empty where it can.
@@ -136,12 +141,16 @@ class Doubts:
     def to_json(self) -> str:
         """Return it as text, as a saved table keeps it."""
         told = {"rows": self.rows, "contradicted": dict(self.contradicted)}
-        return json.dumps({**told, "said": self.said, "of_days": self.of_days})
+        return json.dumps({**told, "said": self.said, "of_days": self.of_days, "steps": dict(self.steps)})
 
     @classmethod
     def from_json(cls, text: str) -> Doubts:
-        """Take it back from :meth:`to_json`; nothing is in doubt where the text says nothing."""
+        """Take it back from :meth:`to_json`; nothing is in doubt where the text says nothing.
+
+        Tables that were saved before speeds had steps have none.
+        """
         told = json.loads(text)
         counted = {check: int(n) for check, n in told["contradicted"].items() if check in SUSPECTS}
         said, of_days = (tuple(map(str, told[name])) for name in ("said", "of_days"))
-        return cls(int(told["rows"]), counted, said, of_days)
+        steps = {str(column): float(step) for column, step in told.get("steps", {}).items()}
+        return cls(int(told["rows"]), counted, said, of_days, steps)

@@ -2,7 +2,8 @@
 
 A quotation mark that nobody closed makes one cell of all the rows down to the next one, and they are gone
 without a word. So every cell that goes on over a line end is looked at: where the lines in it look like rows
-themselves, the line that opened it is set aside and the reading goes on below it.
+themselves, the line that opened it is set aside and the reading goes on below it. Marks within a cell that
+are not doubled are settled row by row (:mod:`hitlab.pitches.escaping`).
 """
 
 from __future__ import annotations
@@ -15,11 +16,12 @@ from dataclasses import dataclass, field
 
 import numpy as np
 
+from hitlab.pitches.escaping import SLASHED, Quotes, Settled
 from hitlab.pitches.mapping import fold
 
 __all__ = ["RowLikeness", "Structure", "cells_of", "still_open", "structure"]
 
-_QUOTE = 34
+_QUOTE, _BACKSLASH = 34, 92
 _LOOKED_AT = 200  # lines within a cell that are looked at; one that is a row shows itself at once
 _SOUGHT = 10_000  # lines with quotation marks among which the closing one is sought
 _LEARNED = 2_000
@@ -39,6 +41,10 @@ class Structure:
         Lines (from 0) that open a cell which would swallow rows.
     spans
         First line -> last line of each row that has line breaks in its cells.
+    mended
+        First line of each row whose marks are written another way -> what it comes to.
+    unclear
+        First line of each row whose marks fit no way, or two.
     torn
         First and last line of what no row can be found in, at the end of the file; or None.
     stop
@@ -52,6 +58,8 @@ class Structure:
     lines: int
     strays: list[int] = field(default_factory=list)
     spans: dict[int, int] = field(default_factory=dict)
+    mended: dict[int, Settled] = field(default_factory=dict)
+    unclear: list[int] = field(default_factory=list)
     torn: tuple[int, int] | None = None
     stop: int | None = None
     endless: int | None = None
@@ -83,16 +91,18 @@ class RowLikeness:
     def learn(self, data: bytes) -> None:
         """Look at lines of which most are rows."""
         separator = self.delimiter.encode()
+        rows = []
         for line in data.split(b"\n", _LEARNED - self._learned)[: _LEARNED - self._learned]:
             cells = cells_of(line, self.delimiter)
-            if len(cells) != self.width or still_open(line, separator, False):
-                continue
-            self._learned += 1
-            for place, cell in enumerate(cells):
+            if len(cells) == self.width and not (b'"' in line and still_open(line, separator, False)):
+                rows.append(cells)
+        self._learned += len(rows)
+        for place, column in enumerate(zip(*rows, strict=True)):
+            for cell, times in Counter(column).items():
                 if cell.strip():
-                    self._filled[place] += 1
-                    self._numbers[place] += _NUMBER.fullmatch(cell) is not None
-                    self._seen[place][fold(cell)] += 1
+                    self._filled[place] += times
+                    self._numbers[place] += times * (_NUMBER.fullmatch(cell) is not None)
+                    self._seen[place][fold(cell)] += times
 
     def __call__(self, line: bytes) -> bool:
         """Say whether a line looks like a row."""
@@ -176,7 +186,7 @@ def still_open(line: bytes, delimiter: bytes, inside: bool) -> bool:
 
 
 def structure(
-    data: bytes, delimiter: bytes, like_row: Callable[[bytes], bool], last: bool, largest: int
+    data: bytes, quotes: Quotes, delimiter: bytes, like_row: Callable[[bytes], bool], last: bool, largest: int
 ) -> Structure:
     """Find out which lines of a block make one row.
 
@@ -184,6 +194,8 @@ def structure(
     ----------
     data
         Whole lines, from the beginning of a row.
+    quotes
+        Settles what a row's quotation marks come to.
     delimiter
         Between the cells.
     like_row
@@ -203,17 +215,38 @@ def structure(
         ends = np.append(ends, len(data))
     starts = np.concatenate([[0], ends[:-1] + 1])
     found.starts = starts
-    quotes = np.flatnonzero(signs == _QUOTE)
-    line_of = np.searchsorted(ends, quotes)
+    marks = np.flatnonzero(signs == _QUOTE)
+    line_of = np.searchsorted(ends, marks)
     quoted = np.unique(line_of)
-    suspicious = _not_plain(signs, quotes, line_of, starts, delimiter[0], many)
+    suspicious = _not_plain(signs, marks, line_of, starts, delimiter[0], many)
 
     def line(place: int) -> bytes:
         return data[starts[place] : ends[place]]
 
     position = 0
     for place in suspicious.tolist():
-        if place < position or not still_open(line(place), delimiter, False):
+        if place < position:
+            continue
+        left_open = still_open(line(place), delimiter, False)
+        settled = quotes.settle(line(place), left_open)
+        if settled.verdict == "plain":
+            continue
+        if settled.verdict == "open" and SLASHED in line(place):
+            end, settled = _slashed(line, place, many, like_row, quotes, settled)
+            if end >= many and not last:
+                found.stop = int(starts[place])
+                found.lines = place
+                return found
+            if settled.verdict == "mended":
+                found.spans[place] = end
+            elif not left_open:
+                settled = Settled("unclear")
+        position = found.spans.get(place, place) + 1
+        if settled.verdict == "mended":
+            found.mended[place] = settled
+            continue
+        if settled.verdict == "unclear":
+            found.unclear.append(place)
             continue
         limit = int(starts[place]) + largest
         begin = int(np.searchsorted(quoted, place, side="right"))
@@ -242,18 +275,50 @@ def structure(
         else:
             found.spans[place] = closes
             position = closes + 1
+            settled = quotes.settle(data[starts[place] : ends[closes]], False)
+            if settled.verdict == "mended":
+                found.mended[place] = settled
+            elif settled.verdict != "plain":
+                found.unclear.append(place)
     return found
 
 
+def _slashed(
+    line: Callable[[int], bytes],
+    place: int,
+    many: int,
+    like_row: Callable[[bytes], bool],
+    quotes: Quotes,
+    settled: Settled,
+) -> tuple[int, Settled]:
+    """Last line of a row with backslashes before its marks and a line break in a cell, and what it comes to.
+
+    The line is that below the block where it has to be looked for there.
+    """
+    parts = [line(place)]
+    if not quotes.goes_on(parts[0]):
+        return place, settled
+    for end in range(place + 1, min(place + _LOOKED_AT, many)):
+        if like_row(line(end)):
+            return place, settled
+        parts.append(line(end))
+        if b'"' in parts[-1]:
+            whole = quotes.settle(b"\n".join(parts), True)
+            if whole.verdict == "mended":
+                return end, whole
+    return (place if place + _LOOKED_AT < many else many), settled
+
+
 def _not_plain(
-    signs: np.ndarray, quotes: np.ndarray, line_of: np.ndarray, starts: np.ndarray, separator: int, lines: int
+    signs: np.ndarray, marks: np.ndarray, line_of: np.ndarray, starts: np.ndarray, separator: int, lines: int
 ) -> np.ndarray:
     """Lines in which quotation marks do more than stand around whole cells of that line."""
-    first = np.searchsorted(quotes, starts)
-    opening = (np.arange(len(quotes)) - first[line_of]) % 2 == 0
-    before = np.where(quotes > 0, signs[quotes - 1], 10)
-    after = np.where(quotes + 1 < len(signs), signs[np.minimum(quotes + 1, len(signs) - 1)], 10)
+    first = np.searchsorted(marks, starts)
+    opening = (np.arange(len(marks)) - first[line_of]) % 2 == 0
+    before = np.where(marks > 0, signs[marks - 1], 10)
+    after = np.where(marks + 1 < len(signs), signs[np.minimum(marks + 1, len(signs) - 1)], 10)
     beside = np.where(opening, before, after)
     plain = (beside == separator) | (beside == 10) | (beside == _QUOTE)
+    plain &= before != _BACKSLASH
     odd = np.flatnonzero(np.bincount(line_of, minlength=lines) % 2)
     return np.union1d(line_of[~plain], odd)

@@ -39,6 +39,7 @@ from hitlab.pitches.counting import rebuild
 from hitlab.pitches.dates import demand_year
 from hitlab.pitches.endings import drop_early, drop_repeated
 from hitlab.pitches.headings import Headings, match_headings
+from hitlab.pitches.identity import odd_names, repeated_runs
 from hitlab.pitches.levels import settle_level
 from hitlab.pitches.mapping import SWING, Mapping, load_mapping, nearest
 from hitlab.pitches.matched import refuse_patterns, unseen_words
@@ -47,7 +48,7 @@ from hitlab.pitches.report import Reading, Report
 from hitlab.pitches.schema import COLUMNS, KEY, NEEDED
 from hitlab.pitches.setaside import Issues
 from hitlab.pitches.sources import open_source
-from hitlab.pitches.untold import cannot_tell, odd_days, unlike_columns
+from hitlab.pitches.untold import cannot_tell, coarse, odd_days, unlike_columns
 
 __all__ = ["Reading", "read_pitches"]
 
@@ -143,6 +144,8 @@ def read_pitches(
     order = [name for name in COLUMNS if name in frame]
     frame = frame[[*order, *headings.keep]]
     set_aside = issues.frame()
+    steps = {name: one.step for name, one in judged.items() if one.step}
+    names = (*odd_names(frame), *repeated_runs(judged.values(), kept, rows))
     odd = odd_days(frame, judged.get("date"), rules)
     report = Report(
         source=origin.name,
@@ -162,8 +165,10 @@ def read_pitches(
         contradictions=found,
         lines=origin.lines_read,
         unlike=unlike_columns(headings),
-        cannot_tell=(*cannot_tell(frame, judged), *odd),
+        cannot_tell=(*cannot_tell(frame, judged), *coarse(steps, rules), *names, *odd),
         odd_days=odd,
+        odd_names=names,
+        steps=steps,
     )
     file = str(os.fspath(source)) if isinstance(source, str | os.PathLike) else ""
     return Reading(origin.give_back(frame), report, set_aside, file)

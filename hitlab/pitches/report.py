@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Iterable
-from dataclasses import dataclass
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
@@ -67,6 +67,10 @@ class Report(Result):
         Sentences about what the table cannot tell, for what is missing in it or is odd.
     odd_days
         Those of them that are about dates.
+    odd_names
+        Those of them that are about names and rows that may be one, or none.
+    steps
+        Column that was in another unit -> how far apart its numbers are, in the table's unit.
     """
 
     source: str
@@ -88,6 +92,8 @@ class Report(Result):
     unlike: tuple[str, ...] = ()
     cannot_tell: tuple[str, ...] = ()
     odd_days: tuple[str, ...] = ()
+    odd_names: tuple[str, ...] = ()
+    steps: Mapping[str, float] = field(default_factory=dict)
 
     @property
     def not_understood(self) -> str:
@@ -106,9 +112,12 @@ class Report(Result):
         """What every answer from this table has to know."""
         unlike = [sentence.partition(". If")[0] for sentence in self.unlike]
         days = [sentence.rstrip(".") for sentence in self.odd_days]
-        said = (*self._left_out(), *unlike)
+        names = [sentence.partition(". If")[0].rstrip(".") for sentence in self.odd_names]
+        said = (*self._left_out(), *unlike, *names)
         ordered = set(KEY) <= set(self.used)
-        return Doubts.found(self.rows_kept, self.contradictions, said, days, ordered=ordered)
+        return Doubts.found(
+            self.rows_kept, self.contradictions, said, days, ordered=ordered, steps=self.steps
+        )
 
     def _left_out(self) -> tuple[str, ...]:
         """Say that rows are missing from what was read: the counts would not show it."""

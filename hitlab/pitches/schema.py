@@ -243,7 +243,8 @@ _ALL = (
         "the bat started and was held, or the hitter tried to hold it; a blank is none",
     ),
     Column("bunt", "flag", "a bunt attempt; a blank is none"),
-    Column("exit_mph", "number", "speed off the bat", lowest=0, highest=130, unit="mph"),
+    # A 0 is what programs write for what was not measured: as a speed it would be a ball not hit hard.
+    Column("exit_mph", "number", "speed off the bat", lowest=1, highest=130, unit="mph"),
     Column("launch_deg", "number", "launch angle, positive upward", lowest=-90, highest=90, unit="deg"),
     Column(
         "spray_deg",

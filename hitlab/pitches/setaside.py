@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from typing import Any
 
 import numpy as np
@@ -36,7 +37,7 @@ class Issues:
         self.headings = headings
         self.rules = rules
         self.dropped = np.zeros(source.table.num_rows, dtype=bool)
-        self._parts: list[pd.DataFrame] = []
+        self._parts: list[dict[str, np.ndarray]] = []
 
     def cells(self, judged: Judged, whole_row: bool) -> None:
         """Note the bad cells of one column."""
@@ -112,15 +113,29 @@ class Issues:
         accepted: Any,
         source_column: str | None = None,
     ) -> None:
-        part = pd.DataFrame({"place": places, "column": column})
-        part["source_column"] = self.headings.source_of(column) if source_column is None else source_column
-        part["value"], part["reason"], part["accepted"] = values, reasons, accepted
-        self._parts.append(part)
+        def each(told: Any) -> np.ndarray:
+            return (
+                np.full(len(places), told, dtype=object)
+                if isinstance(told, str)
+                else np.asarray(told, object)
+            )
+
+        self._parts.append(
+            {
+                "place": places,
+                "column": each(column),
+                "source_column": each(
+                    self.headings.source_of(column) if source_column is None else source_column
+                ),
+                "value": each(values),
+                "reason": each(reasons),
+                "accepted": each(accepted),
+            }
+        )
 
     def counted(self, set_aside: pd.DataFrame) -> dict[str, int]:
         """Count ``column: reason``, the most frequent first."""
-        named = set_aside["column"].astype(str) + ": " + set_aside["reason"].astype(str)
-        return {str(name): int(count) for name, count in named.value_counts().items()}
+        return dict(Counter(_named(set_aside)).most_common())
 
     def decisive(self, set_aside: pd.DataFrame) -> np.ndarray:
         """Say for each line whether it alone would set its row aside."""
@@ -130,18 +145,24 @@ class Issues:
 
     def examples(self, set_aside: pd.DataFrame) -> dict[str, str]:
         """Give for each ``column: reason`` its most frequent values, and what would mend the first."""
-        named = set_aside["column"].astype(str) + ": " + set_aside["reason"].astype(str)
+        seen: dict[str, Counter[str]] = {}
+        mends: dict[tuple[str, str], Any] = {}
+        rows = zip(
+            _named(set_aside),
+            set_aside["value"].astype(str).tolist(),
+            set_aside["accepted"].tolist(),
+            strict=True,
+        )
+        for reason, value, accepted in rows:
+            if value:
+                seen.setdefault(reason, Counter())[value] += 1
+                mends.setdefault((reason, value), accepted)
         found = {}
-        for reason, part in set_aside.groupby(named, sort=False):
-            values = part["value"].astype(str).value_counts(sort=False)
-            values = values.sort_values(ascending=False, kind="stable")
-            values = values[values.index != ""]
-            if values.empty:
-                continue
-            shown = ", ".join(repr(_short(value)) for value in values.index[:_EXAMPLES])
-            accepted = part.loc[part["value"].astype(str) == values.index[0], "accepted"].iloc[0]
+        for reason, values in seen.items():
+            often = [value for value, _ in values.most_common(_EXAMPLES)]
             more = ", ..." if len(values) > _EXAMPLES else ""
-            found[str(reason)] = f"{shown}{more}; accepted: {accepted}"
+            shown = ", ".join(repr(_short(value)) for value in often)
+            found[reason] = f"{shown}{more}; accepted: {mends[reason, often[0]]}"
         return found
 
     def frame(self) -> pd.DataFrame:
@@ -156,19 +177,20 @@ class Issues:
         return found
 
     def _whole_rows(self) -> pd.DataFrame:
-        start = pd.DataFrame({name: pd.Series(dtype=object) for name in _COLUMNS if name != "line"})
-        parts = self._parts or [
-            start.drop(columns=["row", "action"]).assign(place=np.array([], dtype=np.int64))
-        ]
-        noted = pd.concat(parts, ignore_index=True)
-        places = noted.pop("place").to_numpy(dtype=np.int64)
-        noted.insert(0, "row", self.source.rows[places])
-        noted["action"] = np.where(self.dropped[places], "row set aside", "value made missing")
-        noted.loc[noted["column"] == SWING, "action"] = "value made missing"
+        names = [*(name for name in _COLUMNS if name != "line"), *self._source_names()]
+        if not self._parts:
+            start = pd.DataFrame({place: np.empty(0, dtype=object) for place in range(len(names))})
+            return start.set_axis(names, axis=1).astype({"row": np.int64})
+        noted = {name: np.concatenate([part[name] for part in self._parts]) for name in self._parts[0]}
+        places = noted["place"].astype(np.int64)
+        action = np.where(self.dropped[places], "row set aside", "value made missing").astype(object)
+        action[noted["column"] == SWING] = "value made missing"
+        noted |= {"row": self.source.rows[places], "action": action}
         original = self.source.table.take(pa.array(places))
-        cells = pd.DataFrame({place: _shown(original.column(place)) for place in range(original.num_columns)})
-        cells.columns = self._source_names()
-        return pd.concat([noted, cells], axis=1)
+        cells = [_shown(original.column(place)).array for place in range(original.num_columns)]
+        # By their places: a file may have two columns of one name.
+        whole = pd.DataFrame(dict(enumerate([*(noted[name] for name in names[: -len(cells)]), *cells])))
+        return whole.set_axis(names, axis=1)
 
     def _source_names(self) -> list[str]:
         return [f"source: {name}" for name in self.source.columns]
@@ -194,6 +216,12 @@ def _shown(column: pa.ChunkedArray) -> pd.Series:
     except (ValueError, OverflowError, pa.ArrowException):  # days of years that no calendar here has, say
         cells = source_cells("", column)
         return pd.Series(np.array([*cells.texts[:-1], None], dtype=object)[cells.codes])
+
+
+def _named(set_aside: pd.DataFrame) -> list[str]:
+    """``column: reason`` of each line."""
+    columns, reasons = set_aside["column"].tolist(), set_aside["reason"].tolist()
+    return [f"{column}: {reason}" for column, reason in zip(columns, reasons, strict=True)]
 
 
 def _short(value: str) -> str:

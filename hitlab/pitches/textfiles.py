@@ -23,6 +23,7 @@ from pyarrow import csv as arrow_csv
 
 from hitlab.errors import ReadingError
 from hitlab.pitches.blocks import Bytes, TextBlocks, too_large
+from hitlab.pitches.escaping import WAYS, Quotes
 from hitlab.pitches.mapping import Mapping, fold
 from hitlab.pitches.origin import Bounds, Lines, RaggedRow, Source
 from hitlab.pitches.quoting import RowLikeness, Structure, cells_of, still_open, structure
@@ -43,6 +44,8 @@ _CELL = pa.dictionary(pa.int32(), pa.string())
 """How a cell is held: each distinct text once a block."""
 
 _STRAY = "a row with a quotation mark that is not closed in it"
+_UNCLEAR = "a row with quotation marks that can be read in no way, or in two"
+_NOT_UNCLEAR = 'a quotation mark within a quoted cell written twice ("")'
 _NOT_STRAY = 'each cell whole: delete the quotation mark ("), or close it'
 
 
@@ -96,6 +99,8 @@ class _Parsed:
         Line (from 0, in the block) on which each row of the file begins; None where each has one line.
     aside
         What is no row, ``row`` being its place (from 0) in the block.
+    mended
+        Places of the rows whose marks are written another way than the standard's, by the way.
     read, set_aside, blank
         Lines.
     """
@@ -106,6 +111,7 @@ class _Parsed:
     first_line: int
     starts: np.ndarray | None
     aside: list[RaggedRow]
+    mended: dict[str, list[int]]
     read: int
     set_aside: int
     blank: int
@@ -177,12 +183,13 @@ def _blocks(
     words = {fold(word) for column in COLUMNS.values() for word in column.words}
     words.update(word for translated in mapping.words.values() for word in translated)
     like = RowLikeness(header.delimiter, len(header.names), words)
+    quotes = Quotes(header.delimiter.encode(), len(header.names))
     line = header.line + header.lines
     while True:
         if data:
             if b'"' in data:
                 like.learn(data)
-            found = structure(data, header.delimiter.encode(), like, last, bounds.largest_cell)
+            found = structure(data, quotes, header.delimiter.encode(), like, last, bounds.largest_cell)
             if found.endless is not None:
                 raise too_large(str(path), line + found.endless, bounds.largest_cell, quoted=True)
             cut = len(data) if found.stop is None else found.stop
@@ -207,6 +214,9 @@ def _header(path: Path, data: bytes, mapping: Mapping, blocks: TextBlocks) -> _H
     delimiter, said = _delimiter(path, lines[at].decode("utf-8"), mapping)
     end = at
     inside = still_open(lines[at], delimiter.encode(), False)
+    settled = Quotes(delimiter.encode(), None).settle(lines[at], inside)
+    if settled.verdict == "mended":
+        inside = False
     while inside:
         end += 1
         if end >= len(lines):
@@ -217,7 +227,8 @@ def _header(path: Path, data: bytes, mapping: Mapping, blocks: TextBlocks) -> _H
         inside = still_open(lines[end], delimiter.encode(), True)
     for number in range(at + 1, end + 2):
         blocks.refuse_header(number)
-    text = b"\n".join(lines[at : end + 1]).decode("utf-8")
+    names_line = settled.row if settled.verdict == "mended" else b"\n".join(lines[at : end + 1])
+    text = names_line.decode("utf-8")
     try:
         names = tuple(name.strip() for name in next(csv.reader(io.StringIO(text), delimiter=delimiter)))
     except csv.Error as error:
@@ -278,11 +289,14 @@ def _parse(
     given = np.delete(np.arange(records), list(reasons))
     edges = None
     data = block
-    if reasons:
+    mended = {_place(starts, line): settled for line, settled in found.mended.items()}
+    mended = {place: settled for place, settled in mended.items() if place not in reasons}
+    if reasons or mended:
         edges = np.append(
             _line_starts(block, found)[starts if starts is not None else slice(None)], len(block)
         )
-        data = _without(block, edges, sorted(reasons))
+        new = {place: settled.row + b"\n" for place, settled in mended.items()}
+        data = _changed(block, edges, new | dict.fromkeys(reasons, b""))
     table, invalid = _cells(path, data, len(header.names), header.delimiter, bool(found.spans))
     if table.num_rows + len(invalid) != len(given):
         raise ReadingError(
@@ -294,7 +308,7 @@ def _parse(
     for place, (reason, accepted) in reasons.items():
         assert edges is not None
         text = block[edges[place] : edges[place + 1]][:_SHOWN].decode("utf-8", errors="replace").rstrip("\n")
-        cells = (text,) if reason == _STRAY else cells_of(text.encode("utf-8"), header.delimiter)
+        cells = (text,) if reason in (_STRAY, _UNCLEAR) else cells_of(text.encode("utf-8"), header.delimiter)
         aside.append(RaggedRow(place, cells, len(header.names), text, reason, accepted))
     wrong = np.zeros(records, dtype=bool)
     for number, expected, actual, line in invalid:
@@ -318,7 +332,11 @@ def _parse(
     set_aside = int(sizes[[one.row for one in aside]].sum()) if aside else 0
     blanks = int(sizes[blank].sum()) if blank else 0
     read = int(sizes[kept].sum())
-    return _Parsed(table, records, kept, first_line, starts, aside, read, set_aside, blanks)
+    ways = {
+        said: sorted(place for place, settled in mended.items() if settled.way == way)
+        for way, said in WAYS.items()
+    }
+    return _Parsed(table, records, kept, first_line, starts, aside, ways, read, set_aside, blanks)
 
 
 def _records(
@@ -331,16 +349,18 @@ def _records(
         for begin, end in [*found.spans.items(), *([found.torn] if found.torn else [])]:
             first[begin + 1 : end + 1] = False
         starts = np.flatnonzero(first)
-
-    def place(line: int) -> int:
-        return line if starts is None else int(np.searchsorted(starts, line, side="right")) - 1
-
-    reasons = {place(line): (_STRAY, _NOT_STRAY) for line in found.strays}
+    reasons = {_place(starts, line): (_STRAY, _NOT_STRAY) for line in found.strays}
+    reasons |= {_place(starts, line): (_UNCLEAR, _NOT_UNCLEAR) for line in found.unclear}
     if found.torn:
-        reasons[place(found.torn[0])] = (_STRAY, _NOT_STRAY)
+        reasons[_place(starts, found.torn[0])] = (_STRAY, _NOT_STRAY)
     for line, reason in sorted(bad.items()):
-        reasons.setdefault(place(line), (reason, "text in the encoding of the other lines"))
+        reasons.setdefault(_place(starts, line), (reason, "text in the encoding of the other lines"))
     return starts, dict(sorted(reasons.items()))
+
+
+def _place(starts: np.ndarray | None, line: int) -> int:
+    """Place of the row that a line belongs to."""
+    return line if starts is None else int(np.searchsorted(starts, line, side="right")) - 1
 
 
 def _line_starts(block: bytes, found: Structure) -> np.ndarray:
@@ -350,11 +370,11 @@ def _line_starts(block: bytes, found: Structure) -> np.ndarray:
     return np.concatenate([[0], ends + 1])[: found.lines]
 
 
-def _without(block: bytes, edges: np.ndarray, places: list[int]) -> bytes:
-    """Leave rows out of a block."""
+def _changed(block: bytes, edges: np.ndarray, rows: dict[int, bytes]) -> bytes:
+    """Put something else in the place of some rows, or nothing."""
     parts, begin = [], 0
-    for place in places:
-        parts.append(block[begin : edges[place]])
+    for place in sorted(rows):
+        parts += [block[begin : edges[place]], rows[place]]
         begin = int(edges[place + 1])
     return b"".join([*parts, block[begin:]])
 
@@ -434,6 +454,25 @@ class _LineFinder:
         return lines
 
 
+def _of_quotes(parts: list[_Parsed], find_lines: _LineFinder) -> list[str]:
+    """Say how marks are written where the standard writes them another way."""
+    said = []
+    for way in WAYS.values():
+        before, rows = 0, []
+        for part in parts:
+            rows += [place + before + 1 for place in part.mended[way]]
+            before += part.records
+        if rows:
+            one = len(rows) == 1
+            line = int(find_lines(np.array(rows[:1]))[0])
+            said.append(
+                f"{len(rows):,} row{'' if one else 's'}{' on' if one else ', the first on'} line {line:,}"
+                f"{' has' if one else ', have'} quotation marks within a cell that are {way}; they were read "
+                "as part of it."
+            )
+    return said
+
+
 def _put_together(path: Path, parts: list[_Parsed], header: _Header, blocks: TextBlocks) -> Source:
     """Make one table of the blocks, and see that no line is missing."""
     names = ", ".join(header.names[:10])
@@ -476,7 +515,7 @@ def _put_together(path: Path, parts: list[_Parsed], header: _Header, blocks: Tex
             f"{first.accepted}."
         )
     table = pa.concat_tables([part.table for part in parts]).unify_dictionaries()
-    said = list(header.said)
+    said = [*header.said, *_of_quotes(parts, find_lines)]
     if lines.blank > header.blank:
         said.append(f"{lines.blank - header.blank} blank line(s) were passed over.")
     return Source(

@@ -8,6 +8,7 @@ from __future__ import annotations
 import datetime as dt
 import json
 import re
+from collections.abc import Mapping as AnyMapping
 
 import numpy as np
 import pandas as pd
@@ -19,10 +20,17 @@ from hitlab.pitches.headings import Headings
 from hitlab.pitches.mapping import TARGETS, Mapping, fold
 from hitlab.pitches.schema import COLUMNS
 
-__all__ = ["EARLY", "cannot_tell", "odd_days", "unlike_columns"]
+__all__ = ["COARSE_MPH", "EARLY", "cannot_tell", "coarse", "odd_days", "unlike_columns"]
 
 EARLY = 1950
 """Years before it are said: tables of pitches are rare then, and slips of two digits are not (a default)."""
+
+COARSE_MPH = 0.5
+"""Steps between the speeds of a column beyond which a ball's side of a threshold is not told (a default).
+
+A number tells its speed to half a step either way. A quarter of a mile an hour is less than devices are off
+by (common practice, no source); the 0.31 of whole km/h and the 1.12 of whole m/s are not. A column of whole
+miles an hour has the threshold itself among its numbers, and tells what is asked."""
 
 _NEAR = 80.0  # likeness of two names in percent (a default)
 
@@ -108,6 +116,26 @@ def _tells(name: str, frame: pd.DataFrame, judged: dict[str, Judged]) -> bool:
     """Whether a column has anything in it; an empty id was filled with the name."""
     values = judged[name].values if name == "hitter_id" else frame[name]
     return bool(values.notna().any())
+
+
+def coarse(steps: AnyMapping[str, float], mapping: Mapping) -> tuple[str, ...]:
+    """Say that speeds off the bat are too coarse for a threshold.
+
+    Parameters
+    ----------
+    steps
+        How far apart the numbers of columns in another unit are, in the table's unit.
+    mapping
+        How they were read.
+    """
+    step = steps.get("exit_mph", 0.0)
+    if step <= COARSE_MPH:
+        return ()
+    unit = mapping.units.get("exit_mph", "another unit")
+    return (
+        f"exit_mph was written in {unit}, in steps of {step:.2f} mph: whether a ball within half a step of a "
+        "threshold, such as 95 mph, is hard cannot be told.",
+    )
 
 
 def odd_days(frame: pd.DataFrame, days: Judged | None, mapping: Mapping) -> tuple[str, ...]:

@@ -37,15 +37,18 @@ from pyarrow import feather, parquet
 import hitlab
 from hitlab.errors import HitlabWarning, ReadingError
 from hitlab.pitches.reading import read_pitches
+from hitlab.pitches.schema import KEY
 from hitlab.pitches.storing import open_checked, write_checked
 
 NAMES = ["tag", "game", "date", "plate_appearance", "pitch", "hitter", "outcome", "count", "speed_mph"]
 NAMES += ["exit_mph", "bunt", "level", "note"]
-HITTERS = ["Ada Frusk", "Zoé Plome", "Jiří Tsukidori", "Bo de la Vint"]
+HITTERS = ['Ada "Ace" Frusk', "Zoé Plome", "Jiří Tsukidori", "Bo de la Vint"]
 OUTCOMES = ["ball", "called strike", "whiff", "foul", "foul tip", "in play", "hit by pitch"]
 SWINGS = {"whiff", "foul", "foul tip", "in play"}
 SPLIT = {"split": {"count": {"into": ["balls", "strikes"]}}, "keep": ["tag"]}
 COMPARED = ("hitter", "outcome", "exit_mph", "speed_mph", "bunt", "level", "date", "balls", "strikes")
+
+SLASHED: dict[str, Any] = {"doublequote": False, "escapechar": "\\"}
 
 _NUMBERS = ("exit_mph", "speed_mph", "balls", "strikes", "bunt")
 _TALLIED = 5  # one file in so many
@@ -150,6 +153,23 @@ _entered("semicolons", lambda rows, rng: Damaged(written(rows, delimiter=";")))
 _entered("tabs", lambda rows, rng: Damaged(written(rows, delimiter="\t"), name="sheet.tsv"))
 _entered("bars", lambda rows, rng: Damaged(written(rows, delimiter="|"), name="sheet.txt"))
 _entered("all_quoted", lambda rows, rng: Damaged(written(rows, quoting=csv.QUOTE_ALL)))
+_entered("backslashes_before_marks", lambda rows, rng: Damaged(written(rows, **SLASHED)))
+_entered(
+    "backslashes_all_quoted",
+    lambda rows, rng: Damaged(
+        written(
+            _changed(rows, "note", lambda x: f'{x}\n"and" late' if x == "late" else x),
+            quoting=csv.QUOTE_ALL,
+            **SLASHED,
+        )
+    ),
+)
+_entered(
+    "bare_marks",
+    lambda rows, rng: Damaged(
+        "".join(",".join(f'"{cell}"' for cell in row) + "\n" for row in (NAMES, *rows)).encode()
+    ),
+)
 _entered("utf_16", lambda rows, rng: Damaged(written(rows).decode().encode("utf-16")))
 _entered(
     "utf_16_named",
@@ -338,6 +358,12 @@ def mixed_line_ends(rows: Rows, rng: Rng) -> Damaged:
 @kind
 def a_line_of_sums(rows: Rows, rng: Rng) -> Damaged:
     return Damaged(written([*rows, ["Total", "", "", "", "", "", str(len(rows)), *[""] * 6]]), extra=1)
+
+
+@kind
+def marks_of_two_kinds(rows: Rows, rng: Rng) -> Damaged:
+    half = len(rows) // 2
+    return Damaged(written(rows[:half]) + written(rows[half:], **SLASHED).partition(b"\n")[2])
 
 
 @kind
@@ -627,15 +653,25 @@ def _cut(data: bytes, rng: Rng) -> bytes:
 def expected(rows: Rows) -> pd.DataFrame:
     """What an undamaged sheet reads as, by tag."""
     frame = _frame(rows).set_index("tag")
-    balls, strikes = (frame["count"].str[at] for at in (0, 2))
-    return frame.assign(
-        balls=balls.astype(float),
-        strikes=strikes.astype(float),
-        exit_mph=pd.to_numeric(frame["exit_mph"]),
-        speed_mph=frame["speed_mph"].astype(float),
-        bunt=frame["bunt"].map({"true": 1.0, "false": 0.0}),
-        date=pd.to_datetime(frame["date"]),
-    )
+    return frame.assign(**_true_columns(rows))
+
+
+def _true_columns(rows: Rows) -> dict[str, np.ndarray]:
+    """What is compared of an undamaged sheet, a value a row; NaN and "" where nothing stands."""
+    columns = dict(zip(NAMES, zip(*rows, strict=True), strict=True))
+    flags = {"true": 1.0, "false": 0.0}
+    numbers = {
+        "balls": [float(count[0]) for count in columns["count"]],
+        "strikes": [float(count[2]) for count in columns["count"]],
+        "exit_mph": [float(x) if x else np.nan for x in columns["exit_mph"]],
+        "speed_mph": [float(x) for x in columns["speed_mph"]],
+        "bunt": [flags.get(x, np.nan) for x in columns["bunt"]],
+    }
+    return {
+        **{name: np.array(values) for name, values in numbers.items()},
+        "date": np.array(columns["date"], dtype="datetime64[us]"),
+        **{name: np.array(columns[name], dtype=object) for name in ("hitter", "outcome", "level")},
+    }
 
 
 def judged(name: str, seed: int, number: int) -> str:
@@ -695,47 +731,46 @@ def _of_lines(made: Damaged, report: Any) -> str:
 
 
 def _of_rows(rows: Rows, made: Damaged, table: pd.DataFrame) -> str:
-    true = expected(rows)
+    true = _true_columns(rows)
+    tags = [str(tag) for tag in table["tag"]] if "tag" in table else [""] * len(table)
+    place_of = {row[0]: place for place, row in enumerate(rows)}
+    found: dict[int, int] = {}
+    again = set()
     # A damaged row may take over the key of another, of which the later one is then a repeat.
-    key = {
-        place: tuple(rows[place][NAMES.index(x)] for x in ("game", "plate_appearance", "pitch"))
-        for place in range(len(rows))
-    }
-    if "tag" not in table:
-        table = table.assign(tag=[])
-    found = table[table["tag"].isin(true.index)]
-    again = found["tag"][found["tag"].duplicated()].unique()
-    if set(again) - {rows[place][0] for place in made.touched}:
-        return f"rows that stand twice: {sorted(again)[:5]}"
-    found = found.drop_duplicates("tag").set_index("tag")
-    taken = {
-        (str(a), str(b), str(c))
-        for tag, a, b, c in zip(
-            table["tag"], table["game"], table["plate_appearance"], table["pitch"], strict=True
-        )
-        if tag not in true.index or int(str(tag)[1:]) in made.touched
-    }
+    taken = set()
+    keys = list(zip(*(table[name].astype(str) for name in KEY), strict=True))
+    for at, tag in enumerate(tags):
+        place = place_of.get(tag)
+        if place is None or place in made.touched:
+            taken.add(keys[at])
+        if place is not None:
+            again.add(place) if place in found else found.setdefault(place, at)
+    if again - made.touched:
+        return f"rows that stand twice: {[rows[place][0] for place in sorted(again)][:5]}"
+    key = [NAMES.index(name) for name in KEY]
     whole = [
-        row[0] for place, row in enumerate(rows) if place not in made.touched and key[place] not in taken
+        place
+        for place, row in enumerate(rows)
+        if place not in made.touched and tuple(row[at] for at in key) not in taken
     ]
-    lost = [tag for tag in whole if tag not in found.index]
+    lost = [rows[place][0] for place in whole if place not in found]
     if lost:
         return f"{len(lost)} undamaged rows are lost: {lost[:5]}"
-    columns = list(COMPARED)
-    here = found[columns].loc[whole]
-    there = true[columns].loc[whole]
-    for column in columns:
-        read, was = here[column], there[column]
+    places = np.array([found[place] for place in whole], dtype=np.int64)
+    for column in COMPARED:
+        was = true[column][whole]
         if column in _NUMBERS:
-            numbers = read.astype("Float64").to_numpy(float, na_value=np.nan)
-            same = np.isclose(numbers, was.to_numpy(float), rtol=0, atol=1e-12, equal_nan=True)
+            read = table[column].astype("Float64").to_numpy(float, na_value=np.nan)[places]
+            same = np.isclose(read, was, rtol=0, atol=1e-12, equal_nan=True)
         elif column == "date":
-            same = pd.to_datetime(read).to_numpy() == was.to_numpy()
+            read = table[column].to_numpy("datetime64[us]")[places]
+            same = read == was
         else:
-            same = read.to_numpy(object) == was.to_numpy(object)
+            read = table[column].to_numpy(object)[places]
+            same = read == was
         if not same.all():
             at = int(np.flatnonzero(~same)[0])
-            return f"{column} of {read.index[at]} is {read.iloc[at]!r} and was {was.iloc[at]!r}"
+            return f"{column} of {rows[whole[at]][0]} is {read[at]!r} and was {was[at]!r}"
     return ""
 
 

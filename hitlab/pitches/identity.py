@@ -1,0 +1,136 @@
+"""Names that may be one, or none, and rows that may be one: nothing is changed, and all of it is said.
+
+``NaN`` in the column of names would be a hitter, ``h29`` and ``h029`` two, and a sheet that was pasted twice
+twice as much evidence.
+"""
+
+from __future__ import annotations
+
+import html
+import json
+import re
+from collections.abc import Iterable
+
+import numpy as np
+import pandas as pd
+
+from hitlab.pitches.cells import Judged
+from hitlab.pitches.mapping import fold
+from hitlab.pitches.schema import KEY
+
+__all__ = ["alike", "odd_names", "repeated_runs"]
+
+_NOTHING = {"nan", "null", "none", "nil", "nat", "na", "n/a", "#n/a", "<na>", "undefined", "-", "--", "?"}
+"""What programs and people write where there is nothing, folded."""
+
+_NAMES = ("hitter", "hitter_id", "pitcher", "pitcher_id", "game")
+_NUMBERED = ("hitter_id", "pitcher_id", "game")
+
+_BY_CHANCE = 30
+"""Rows one after the other that may be the same as earlier ones before it is said (a default): one
+hitter with three outcomes comes to that within 10,000 pitches once in some ten thousand tables."""
+
+
+def alike(name: str) -> str:
+    """Form in which two spellings of one name are the same: without capitals, blanks and signs of web pages.
+
+    Parameters
+    ----------
+    name
+        As it stands.
+    """
+    return fold(html.unescape(name))
+
+
+def odd_names(frame: pd.DataFrame) -> tuple[str, ...]:
+    """Say which names may be none, and which numbers may be one in two spellings.
+
+    Parameters
+    ----------
+    frame
+        The rows kept.
+    """
+    said = []
+    for column in _NAMES:
+        if column not in frame:
+            continue
+        counts = frame[column].value_counts(sort=False)
+        names = [str(name) for name in counts.index]
+        for name, rows in zip(names, counts.tolist(), strict=True):
+            if fold(name) in _NOTHING:
+                said.append(
+                    f"{column} is {name!r} in {rows:,} row{'' if rows == 1 else 's'}: whether that is a name "
+                    "or nothing cannot be told, and it counts as a name. If nothing is meant, write in the "
+                    f"mapping: [file] missing = [{json.dumps(name, ensure_ascii=False)}]"
+                )
+        if column in _NUMBERED:
+            said += _two_spellings(column, names)
+    return tuple(said)
+
+
+def _two_spellings(column: str, names: Iterable[str]) -> list[str]:
+    """Say where 007 and 7, h12 and h12.0, or G1 and g1 stand in one column."""
+    groups: dict[str, list[str]] = {}
+    for name in names:
+        plain = re.sub(r"(?<=\d)\.0+$", "", alike(name))
+        groups.setdefault(re.sub(r"(?<!\d)0+(?=\d)", "", plain), []).append(name)
+    several = [group for group in groups.values() if len(group) > 1]
+    if not several:
+        return []
+    first = " and ".join(repr(name) for name in several[0])
+    others = f" and {len(several) - 1:,} more" if several[1:] else ""
+    return [
+        f"{column} has one number in two spellings ({first}{others}): whether they are one cannot be told, "
+        "and they count as different."
+    ]
+
+
+def repeated_runs(judged: Iterable[Judged], kept: np.ndarray, rows: np.ndarray) -> tuple[str, ...]:
+    """Say where many rows in a row are the same as earlier ones, in a table whose key is not there to tell.
+
+    Parameters
+    ----------
+    judged
+        The columns.
+    kept
+        For each row of the source, whether it is in the table.
+    rows
+        Number of each row kept in the source.
+    """
+    columns = list(judged)
+    if set(KEY) <= {one.column.name for one in columns} or len(rows) < 2 * _BY_CHANCE:
+        return ()
+    each = np.zeros(len(kept), dtype=np.uint64)
+    for one in columns:
+        each = _mixed(each, one.cells.codes.astype(np.uint64))
+    each = each[kept]
+    # One number for each run of so many rows, by its first.
+    many = len(each) - _BY_CHANCE + 1
+    runs = np.zeros(many, dtype=np.uint64)
+    for place in range(_BY_CHANCE):
+        runs = _mixed(runs, each[place : place + many])
+    order = np.argsort(runs, kind="stable")
+    same = runs[order[1:]] == runs[order[:-1]]
+    back = np.zeros(many, dtype=np.int64)  # rows back to the last run that was the same; 0 for none
+    back[order[1:][same]] = (order[1:] - order[:-1])[same]
+    changes = np.concatenate([[0], np.cumsum(each[1:] != each[:-1])])
+    varied = changes[_BY_CHANCE - 1 :] > changes[:many]  # of rows that are all alike one is like any other
+    again = np.flatnonzero((back >= _BY_CHANCE) & varied)
+    if not again.size:
+        return ()
+    covered = np.zeros(len(each) + 1, dtype=np.int64)
+    np.add.at(covered, again, 1)
+    np.add.at(covered, again + _BY_CHANCE, -1)
+    begin = int(again[0])
+    return (
+        f"{int((np.cumsum(covered) > 0).sum()):,} rows are the same in every column as earlier ones in the "
+        f"same order, the first of them row {rows[begin]:,} as row {rows[begin - back[begin]]:,}: without game, "
+        "plate_appearance and pitch, whether they are the same pitches cannot be told, and they count again.",
+    )
+
+
+def _mixed(before: np.ndarray, more: np.ndarray) -> np.ndarray:
+    """Mix numbers into others, so that equal ones stay equal and others hardly ever become so."""
+    mixed: np.ndarray = before * np.uint64(0x9E3779B97F4A7C15) + more + np.uint64(1)  # beyond 64 bits cut off
+    mixed ^= mixed >> np.uint64(29)
+    return mixed
