@@ -200,12 +200,14 @@ class Faced(Listing):
         from scipy.special import digamma, polygamma
 
         known = self.fit.posterior
-        each = digamma(known.a) - digamma(known.b)
+        of_part = digamma(known.a) - digamma(known.b)
+        each = known.by_law(of_part)
         mean = known.weights @ each
         apart = each - mean
         covariance = (apart * known.weights[:, np.newaxis]).T @ apart
-        within = known.weights @ (polygamma(1, known.a) + polygamma(1, known.b))
-        covariance[np.diag_indices_from(covariance)] += within
+        # Which part of the law a hitter belongs to is his own, as luck is.
+        own = polygamma(1, known.a) + polygamma(1, known.b) + (of_part - each[known.law_of_part]) ** 2
+        covariance[np.diag_indices_from(covariance)] += known.weights @ known.by_law(own)
         return mean, covariance
 
     def table_for_people(self) -> pd.DataFrame:
