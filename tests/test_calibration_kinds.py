@@ -183,7 +183,7 @@ def test_near_holds_in_a_league_where_it_is_so():
     [
         ("above, league", "150, every other", 100, 0.95),
         ("near", "150, every other", 40, 0.95),
-        ("split, usual", "150, split, plain", 60, 0.75),
+        ("split, usual", "150, split, plain", 70, 0.75),
         ("more, different", "150, more, plain", 120, 0.3),
         ("more, different", "150, more, long records", 30, 0.7),
     ],

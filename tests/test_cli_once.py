@@ -36,6 +36,8 @@ def test_all_commands_are_looked_at() -> None:
         "--first-when",
         "--second-when",
         "--among",
+        "--covariates",
+        "--earlier",
     }
 
 

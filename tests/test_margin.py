@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from statistics import NormalDist
+
 import numpy as np
 import pytest
 from hypothesis import given, settings
@@ -179,8 +181,8 @@ def test_shares_of_a_straight_line_are_known() -> None:
     assert float(shares.timing_share) == pytest.approx(0, abs=1e-12)
     assert float(shares.launch_sd_deg) == pytest.approx(np.sqrt(parts.sum()), rel=2e-3)
     overtakes = float(angle_overtakes(miss, swing=swing))
-    # Halving 25 degrees nine times leaves 0.05.
-    assert overtakes == pytest.approx(miss * slope_miss / slope_attack, abs=0.05)
+    # The shares are made equal to half a per cent.
+    assert overtakes == pytest.approx(miss * slope_miss / slope_attack, abs=0.01)
 
 
 @pytest.mark.slow
@@ -191,8 +193,10 @@ def test_shares_against_plain_sampling() -> None:
     swing = Swing(attack_deg=10)
 
     def spread(miss: float, timing: float, attack: float) -> float:
-        found = swing_outcomes(miss * z[0], timing * z[1], 10 + attack * z[2], swing=swing)
-        return float(np.nanvar(np.where(np.abs(found.spray_deg) < 90, found.launch_deg, np.nan)))
+        met = contact_values(
+            miss * z[0], timing * z[1], 10 + attack * z[2], pitch=PitchAtPlate(), swing=swing, miss="path"
+        ).values
+        return float(np.nanvar(np.where(np.abs(met["spray_deg"]) < 90, met["launch_deg"], np.nan)))
 
     shares = launch_shares(0.3, 4, 3, swing=swing)
     whole = spread(0.3, 4, 3)
@@ -224,6 +228,38 @@ def test_where_the_angle_overtakes() -> None:
     # Where the miss means the offset at first touch the angle hardly turns the line of centres.
     assert launch_shares(0.6, 10, 3, miss="touch").angle_share < own.angle_share
     assert float(angle_overtakes(0.1, 2, within=Scatter(0.6, 8, 3), miss="touch")) > 2 * between
+
+
+def test_a_hitter_is_averaged_over_all_of_his_scatter() -> None:
+    # By hand: seven hitters who differ in aim, each with the nine equally likely values of his own errors.
+    quantiles = [NormalDist().inv_cdf((i + 0.5) / count) for count in (7, 9) for i in range(count)]
+    hitters, own = (np.array(part) / np.std(part) for part in (quantiles[:7], quantiles[7:]))
+    swing = Swing(attack_deg=8.0)
+
+    def spread(timing: np.ndarray, attack: np.ndarray, along: np.ndarray) -> float:
+        met = contact_values(
+            0.5 + 0.1 * hitters[:, None],
+            timing,
+            8 + attack,
+            along,
+            pitch=PitchAtPlate(),
+            swing=swing,
+            miss="path",
+        )
+        launch = met.values["launch_deg"]
+        assert np.isfinite(launch).all()
+        return float(launch.mean(axis=1).std())
+
+    def found(within: Scatter) -> float:
+        shares = launch_shares(0.1, 0, 0, within=within, swing=swing, aim_in=0.5)
+        return float(shares.launch_sd_deg)
+
+    still = 0 * own
+    assert found(Scatter(0, 0, 0, 1.0)) == pytest.approx(spread(still, still, own))
+    assert found(Scatter(0, 5, 0, 0)) == pytest.approx(spread(5 * own, still, still))
+    # Timing and angle that go together, or against each other, are one source.
+    assert found(Scatter(0, 5, 3, 0, 1.0)) == pytest.approx(spread(5 * own, 3 * own, still))
+    assert found(Scatter(0, 5, 3, 0, -1.0)) == pytest.approx(spread(5 * own, -3 * own, still))
 
 
 def test_missing_and_nothing_to_share() -> None:

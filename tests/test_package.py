@@ -83,11 +83,16 @@ def test_the_readme_names_the_two_commands_that_continuous_integration_runs():
 
 
 def _asked() -> list[str]:
-    """The commands of the table of questions."""
+    """Return the commands of the table of questions."""
     table = [
         line for line in (ROOT / "README.md").read_text(encoding="utf-8").splitlines() if line[:2] == "| "
     ]
     return [command for line in table for command in re.findall(r"`(hitlab [^`]+)`", line)]
+
+
+def _needs_an_extra(line: str) -> bool:
+    """Tell whether a question of the table wants more than the base: statistics, or a picture."""
+    return " response " in line or " --picture " in line
 
 
 def test_the_readme_commands_for_the_terminal_answer(tmp_path, monkeypatch):
@@ -95,8 +100,8 @@ def test_the_readme_commands_for_the_terminal_answer(tmp_path, monkeypatch):
 
     monkeypatch.chdir(tmp_path)
     lines = [line for block in _blocks("sh")[2:] for line in block.strip().splitlines()]
-    lines += [line for line in _asked() if " response " in line]  # the others need no extra: see below
-    assert len(lines) >= 7
+    lines += [line for line in _asked() if _needs_an_extra(line)]
+    assert len(lines) >= 8
     extras = set(
         tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))["project"][
             "optional-dependencies"
@@ -127,7 +132,7 @@ OPTIONAL = (
 @pytest.mark.slow
 def test_the_first_questions_of_the_readme_need_no_extra(tmp_path):
     """Run them in one process in which no package of an extra can be imported."""
-    lines = [shlex.split(line)[1:] for line in _asked() if " response " not in line]
+    lines = [shlex.split(line)[1:] for line in _asked() if not _needs_an_extra(line)]
     assert len(lines) >= 18
     code = (
         f"import sys; sys.modules.update(dict.fromkeys({OPTIONAL}))\n"

@@ -378,6 +378,15 @@ def test_whole_flights() -> None:
     for start in ("100 mph, 10°", "80 mph, 10°", "100 mph, 30°", "80 mph, 30°"):
         assert start in _words(ax)
     _check_readable(ax)
+    # One colour a speed, no two speeds alike, and the farthest is the thickest.
+    colors, widths = (
+        np.asarray(get()) for get in (ax.collections[0].get_colors, ax.collections[0].get_linewidths)
+    )
+    speeds = np.array([100, 80, 100, 80])
+    assert len({to_hex(one) for one in colors}) == 2
+    assert all(len({to_hex(one) for one in colors[speeds == speed]}) == 1 for speed in (80, 100))
+    assert widths.argmax() == flight.carry_ft.argmax()
+    assert np.sum(widths == widths.max()) == 1
     with pytest.raises(QuantityError, match="holds 70 balls"):
         flight_paths(fly_path(np.linspace(60, 100, 70), 20))
 

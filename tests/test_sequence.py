@@ -124,16 +124,11 @@ def test_dask_is_refused_with_the_way_out(table):
 @pytest.mark.java
 @pytest.mark.slow
 @needs.needs_java
-def test_spark_is_refused_with_the_way_out(table):
-    from pyspark.sql import SparkSession
-
-    spark = SparkSession.builder.master("local[1]").config("spark.ui.enabled", "false").getOrCreate()
+def test_spark_is_refused_with_the_way_out(table, request):
+    spark = request.getfixturevalue("spark")
     rows = table[["game", "plate_appearance", "pitch", "outcome"]].to_dict("records")
-    try:
-        with pytest.raises(ReadingError, match=r"\.toPandas\(\)"):
-            with_previous(spark.createDataFrame(rows))
-    finally:
-        spark.stop()
+    with pytest.raises(ReadingError, match=r"\.toPandas\(\)"):
+        with_previous(spark.createDataFrame(rows))
 
 
 def test_errors_name_what_is_missing(table):

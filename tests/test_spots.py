@@ -146,6 +146,26 @@ def test_intervals_luck_and_chances_in_made_leagues():
 
 
 @pytest.mark.slow
+def test_what_is_not_known_of_a_small_league_widens_the_intervals():
+    """Forty leagues of 15, those who follow at their league's true rates, four spots.
+
+    Measured over 60 leagues: .88 (standard error .012). With the league's rates taken for known it was .73.
+    """
+    rng = np.random.default_rng(3)
+    covered = []
+    for _ in range(40):
+        true, table = made_league(rng, 15)
+        turns = table[list(OUTCOME_COUNTS)].sum(axis=1).to_numpy()
+        league = turns @ true / turns.sum()
+        rates = shrink_outcomes(table)
+        for spot in (SPOT, Spot(0, 1, "third"), Spot(-1, 0, "empty"), Spot(-3, 0, "full")):
+            found = best_for_spot(rates, spot, minimum=1, draws=1000, seed=1).data
+            wins = pd.Series(true @ outcome_values(spot, league), index=table["hitter"])[found["label"]]
+            covered.append(((found["low"] <= wins.to_numpy()) & (wins.to_numpy() <= found["high"])).mean())
+    assert 0.84 < np.mean(covered) < 0.94
+
+
+@pytest.mark.slow
 def test_luck_share_of_equal_hitters_is_large():
     rng = np.random.default_rng(5)
     table = pd.DataFrame(rng.multinomial(300, LEAGUE, 60), columns=list(OUTCOME_COUNTS))
@@ -290,7 +310,7 @@ def test_a_claim_that_holds_and_one_that_does_not(worked):
 
 
 def test_an_open_claim_of_the_demo_season(rates):
-    claim = check_spot(rates, SPOT)
+    claim = check_spot(rates, SPOT, plan=True)
     assert claim.verdict == "open"
     assert 0.10 < claim.chance < 0.90
     assert claim.evidence["chance_best"].iloc[0] == pytest.approx(claim.chance, abs=0.000051)

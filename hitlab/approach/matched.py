@@ -183,7 +183,11 @@ def match_to_league(
 def _league_logits(
     success: NDArray[np.bool_], pitches: pd.DataFrame
 ) -> tuple[tuple[str, ...], Floats, Floats]:
-    sm = load("statsmodels.api", "comparisons on the same pitches", "statistics")
+    # The two modules that are needed, for all of statsmodels takes longer to load than the fit to run.
+    models, families = (
+        load(f"statsmodels.genmod.{module}", "comparisons on the same pitches", "statistics")
+        for module in ("generalized_linear_model", "families")
+    )
     usable = [name for name in pitches.columns if pitches[name].std() > 0]
     scaled = {name: (pitches[name] - pitches[name].mean()) / pitches[name].std() for name in usable}
     columns = dict(scaled)
@@ -193,8 +197,8 @@ def _league_logits(
                 continue  # the square of a flag is the flag
             name = f"{first} squared" if first == second else f"{first} x {second}"
             columns[name] = scaled[first] * scaled[second]
-    design = sm.add_constant(pd.DataFrame(columns).to_numpy(float), has_constant="add")
-    found = sm.GLM(success.astype(float), design, family=sm.families.Binomial()).fit()
+    design = np.column_stack([np.ones(len(pitches)), pd.DataFrame(columns).to_numpy(float)])
+    found = models.GLM(success.astype(float), design, family=families.Binomial()).fit()
     return ("constant", *columns), design @ found.params, np.asarray(found.params)
 
 

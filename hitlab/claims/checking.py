@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import asdict
-from typing import TYPE_CHECKING, Any, TypedDict, Unpack
+from typing import TYPE_CHECKING, Any, Literal, TypedDict, Unpack
 
 from hitlab.claims.question import About, Direction, Question, Subject
 from hitlab.claims.result import Claim
@@ -24,6 +24,7 @@ if TYPE_CHECKING:
     from hitlab.game.advancing import Advancing
     from hitlab.game.base_out import Spot
     from hitlab.game.opposing import Opposing
+    from hitlab.over_time.after_looking import LookedAt
     from hitlab.two_rates.disjoint import RateOf
 
 __all__ = [
@@ -88,6 +89,18 @@ class Asked(Bounds, total=False):
         per).law`` for a club of the league.
     independent
         Take the attempts of one game for independent.
+    groups
+        A column whose values are kinds of hitters (role, class year, club) with true rates around a mean of
+        their own, as far as the table bears it out: of the table, or of ``traits``.
+    covariates
+        Columns of numbers that the mean may follow, likewise.
+    by_exposure
+        Whether the mean may follow the exposure; ``"auto"``, weighed, where not given.
+    traits
+        A frame, or a file's path, with one row a hitter that holds groups and covariates.
+    earlier
+        The same hitters' earlier season, pitches or counts, or a list of seasons, the last one first; what
+        an attempt of it is worth is learned from this table.
     """
 
     event: str
@@ -101,6 +114,11 @@ class Asked(Bounds, total=False):
     minimum: int | None
     prior: LeagueLaw | None
     independent: bool
+    groups: str
+    covariates: Sequence[str]
+    by_exposure: bool | Literal["auto"]
+    traits: Any
+    earlier: Any
 
 
 def check_leads(table: Any, hitter: str | None = None, **asked: Unpack[Asked]) -> Claim:
@@ -353,6 +371,7 @@ def check_more(
     before: Counts | None = None,
     than: str | None = None,
     factor: float | None = None,
+    looked_at: LookedAt | None = None,
     **asked: Unpack[Asked],
 ) -> Claim:
     """Check "more power than before": a true rate that is higher, lower or another in a later period.
@@ -368,6 +387,10 @@ def check_more(
         The earlier period in words: ``"before"``, ``"two years ago"``, ``"in April"``.
     factor
         For ``either``: how many times the odds have to be higher or lower; 1.25 where not given.
+    looked_at
+        What was looked at before day and hitter were chosen: ``one day`` (chosen beforehand, as is supposed
+        where not given), ``all days``, ``all hitters``, ``all days and hitters``. The best of many shows a
+        change where there is none; then the chance is at most what luck alone leaves for one.
 
     Returns
     -------
@@ -392,7 +415,9 @@ def check_more(
     >>> print(claim.claim)
     Runa Kvalbakk's true rate of hard-hit balls per swing is higher than in April
     """
-    return _ask("more", table, hitter, asked, {"before": before}, than=than, factor=factor)
+    return _ask(
+        "more", table, hitter, asked, {"before": before}, than=than, factor=factor, looked_at=looked_at
+    )
 
 
 def check_hot(
@@ -607,6 +632,7 @@ def check_spot(
     tie_wins: float = 0.50,
     rules: Advancing | None = None,
     seed: int = 0,
+    plan: bool = False,
     **asked: Unpack[Bounds],
 ) -> Claim:
     """Check "he is the right hitter for this spot": nobody else gives a higher chance to win.
@@ -627,6 +653,8 @@ def check_spot(
         Who pitches: ``opposing_pitcher(pitches, pitcher=...)``.
     minimum, following, tie_wins, rules, seed
         As in ``best_for_spot``.
+    plan
+        Say of an open answer how many more plate appearances would settle it; that takes most of the time.
     asked
         The bounds: see :class:`Bounds`.
 
@@ -669,6 +697,7 @@ def check_spot(
         "tie_wins": tie_wins,
         "rules": None if rules is None else asdict(rules),
         "seed": seed or None,
+        "plan": plan or None,
     }
     told = {"minimum": minimum, **asked}
     return _ask("spot", table, hitter, told, {"pitcher": pitcher}, **options)
@@ -713,6 +742,13 @@ def _ask(
         told["when"] = (told["when"],)
     if "when" in told:
         told["when"] = tuple(told["when"])
+    if isinstance(told.get("covariates"), str):
+        raise ClaimError(
+            f"covariates={told['covariates']!r}: give a list of columns, such as [{told['covariates']!r}]"
+        )
+    if "covariates" in told:
+        told["covariates"] = tuple(told["covariates"])
+    beside = {name: told.pop(name) for name in ("traits", "earlier") if name in told}
     law = told.pop("prior", None)
     question = Question(
         kind=kind,
@@ -721,5 +757,5 @@ def _ask(
         options={name: value for name, value in options.items() if value is not None},
         **told,
     )
-    there = {name: value for name, value in (given or {}).items() if value is not None}
+    there = {name: value for name, value in (given or {}).items() if value is not None} | beside
     return question.ask(table, **there)

@@ -63,6 +63,9 @@ class Kind:
             raise ClaimError(
                 f"a claim of the kind {self.name!r} is not asked by {strange[0]!r}; it knows: {known}"
             )
+        lost = [name for name, value in given.items() if value is not None and name not in self.given]
+        if lost:
+            raise ClaimError(f"a claim of the kind {self.name!r} is not asked by {lost[0]}=; leave it out")
         module, name = self.home
         function: Callable[..., Claim] = getattr(import_module(f"hitlab.claims.{module}"), name)
         return function(question, table, **given)
@@ -92,20 +95,33 @@ _ALL_TOGETHER = ("response", "together")
 _LEAGUE_NAMES = ("league", THE_LEAGUE)
 
 _RANKED = ("club", "minimum")
-_LAW = ("prior", "independent")
+_BESIDE = ("traits", "earlier")
+_LAW = ("prior", "independent", "groups", "covariates", "by_exposure", *_BESIDE)
 _PITCHES = ("event", "per", "when", "since", "until")
 _ONE_HITTER = ("direction", "subject", *_RANKED, *_LAW)
 
 KINDS: dict[str, Kind] = {
     kind.name: kind
     for kind in (
-        Kind("leads", "nobody hits it hard more often than she does", ("rank_claims", "answer_rank")),
-        Kind("top", "she is one of the five best at it", ("rank_claims", "answer_rank"), ("top",)),
+        Kind(
+            "leads",
+            "nobody hits it hard more often than she does",
+            ("rank_claims", "answer_rank"),
+            given=_BESIDE,
+        ),
+        Kind(
+            "top",
+            "she is one of the five best at it",
+            ("rank_claims", "answer_rank"),
+            ("top",),
+            _BESIDE,
+        ),
         Kind(
             "above",
             "she hits it hard on more than 16 % of her swings",
             ("value_claims", "answer_above"),
             ("value",),
+            _BESIDE,
             knows_no=_RANKED,
         ),
         Kind(
@@ -113,10 +129,15 @@ KINDS: dict[str, Kind] = {
             "one in five of his swings is hit hard",
             ("value_claims", "answer_near"),
             ("value", "within"),
+            _BESIDE,
             knows_no=(*_RANKED, "direction"),
         ),
         Kind(
-            "ahead", "she hits it hard more often than he does", ("value_claims", "answer_ahead"), ("other",)
+            "ahead",
+            "she hits it hard more often than he does",
+            ("value_claims", "answer_ahead"),
+            ("other",),
+            _BESIDE,
         ),
         Kind(
             "split",
@@ -145,7 +166,7 @@ KINDS: dict[str, Kind] = {
             "more",
             "she has more power than two years ago",
             ("period_claim", "answer_more"),
-            ("than", "factor"),
+            ("than", "factor", "looked_at"),
             ("before",),
             knows_no=(*_RANKED, *_LAW),
         ),
@@ -169,7 +190,18 @@ KINDS: dict[str, Kind] = {
             "spot",
             "he is the right hitter for this spot: trailing by two, runners on first and second, one out",
             ("spot_claim", "answer_spot"),
-            ("gap", "outs", "bases", "candidates", "pitcher", "following", "tie_wins", "rules", "seed"),
+            (
+                "gap",
+                "outs",
+                "bases",
+                "candidates",
+                "pitcher",
+                "following",
+                "tie_wins",
+                "rules",
+                "seed",
+                "plan",
+            ),
             ("pitcher",),
             knows_no=("club", "direction", "subject", *_LAW, *_PITCHES, "about"),
             shots=False,

@@ -33,9 +33,10 @@ from hitlab.counting.days import day_words
 from hitlab.counting.intervals import difference_interval
 from hitlab.counting.rates import as_counts
 from hitlab.errors import ClaimError
+from hitlab.over_time.after_looking import LOOKED_AT, best_day_p, chance_at_most, one_day_p
 from hitlab.over_time.periods import FACTOR, compare_periods, joined_periods
 from hitlab.over_time.stretches import hitter_key, summed_by_hitter
-from hitlab.wording import level_words, signed_text
+from hitlab.wording import chance_text, level_words, percent, signed_text
 
 __all__ = ["answer_more"]
 
@@ -47,6 +48,11 @@ def answer_more(question: Question, table: Any, before: Counts | None = None) ->
     source = Source.of(question, table)
     question = source.question
     than = str(question.options.get("than", ""))
+    looked = question.options.get("looked_at", LOOKED_AT[0])
+    if looked not in LOOKED_AT:
+        raise ClaimError(f"looked_at={looked!r}: give one of {', '.join(LOOKED_AT)}")
+    if before is not None and "days" in looked:
+        raise ClaimError("looked_at: all days are told by the pitch table alone; give it instead of counts")
     if before is None:
         if not source.pitches or not question.since:
             raise ClaimError(
@@ -139,13 +145,15 @@ def _answer(source: Source, before: Counts, now: Counts, than: str, faced: Parts
         else:
             chance = higher if q.direction == "more" else 1 - higher
             basis = on_the_record(k2 / n2 - k1 / n1, higher, records, present, past)
+        chance, looked = _after_looking(source, setting, me, chance, [k1, k2], [n1, n2], len(change.data))
         verdict, notes = setting.settle(chance, [place])
+        notes = (*notes, looked)
         sure = how_sure(chance, denies(verdict, chance), f"that it is {'so' if ' ' in so else so}")
         say = f"{name}'s true rate of {rate} {how_likely(verdict, chance)} {so} than {than}, {basis}: {sure}."
         claim = f"{name}'s true rate of {rate} is {so} than {than}"
         other = "something else" if setting.of_league else "a different hitter"
         avoid = f"“{name} {'has become' if verdict != 'does not hold' else 'is'} {other}.”"
-        would = (notes and "measuring the contact whose hardness is unknown") or (
+        would = (notes[:-1] and "measuring the contact whose hardness is unknown") or (
             "more swings in both periods; the shorter one decides"
         )
         assumptions = (
@@ -196,6 +204,40 @@ def _answer(source: Source, before: Counts, now: Counts, than: str, faced: Parts
             "league_log_odds_ratio": change.league_ratio,
             **({} if faced is None else {"faced_rate": faced.difference(me)}),
         },
+    )
+
+
+def _after_looking(
+    source: Source, setting: Setting, me: Any, chance: float, k: list[int], n: list[int], hitters: int
+) -> tuple[float, str]:
+    """Return what is left of a chance where day or hitter were chosen after looking, and a note on it."""
+    q = setting.question
+    looked = q.options.get("looked_at", LOOKED_AT[0])
+    if looked == LOOKED_AT[0]:
+        return chance, (
+            "day and hitter are taken to have been chosen before looking; where they were picked because of "
+            f"what they show, looked_at= ({', '.join(LOOKED_AT[1:])}) corrects the chance"
+        )
+    if "days" in looked:
+        by_day = source.counts(*q.when, *source.days, by=["date"])
+        mine = by_day.data[by_day.data[setting.counts.by[0]] == me].sort_values("date")
+        mine = mine[mine[setting.per] > 0]
+        since = int((mine["date"].astype(str).str[:10] < q.since).sum())
+        events, exposure = (mine[name].to_numpy(np.int64) for name in (setting.event, setting.per))
+        p = best_day_p(events, exposure, since, q.direction)
+        what = f"the best of {len(mine) - 1:,} days"
+    else:
+        p = one_day_p(np.array(k), np.array(n), q.direction)
+        what = "a change"
+    if "hitters" in looked:
+        p = float(-np.expm1(hitters * np.log1p(-p))) if p < 1 else 1.0
+        what += f" of the best of {hitters:,} {q.subject}s"
+    most = chance_at_most(p)
+    left = min(chance, most)
+    done = "so the chance is at most that" if left < chance else "which leaves the chance as it is"
+    return left, (
+        f"chosen after looking at {looked}: where nothing changed, {what} shows as much in {percent(p)} of "
+        f"seasons by luck; then at most {chance_text(most)} is left for a change, {done}"
     )
 
 

@@ -61,6 +61,13 @@ class Question:
         What is known of the league from outside: mean, spread, number of rates and source of a law.
     independent
         Take the attempts of one game for independent.
+    groups, covariates
+        Columns that the mean of the true rates may follow: words that make kinds of hitters, and numbers.
+    by_exposure
+        Whether that mean may follow the exposure; ``"auto"`` where it is weighed.
+    traits, earlier
+        Where a table of groups and covariates, and earlier seasons, came from, and their fingerprints; the
+        tables themselves are given when it is asked.
     conventions
         How the debatable cases are counted.
     options
@@ -83,6 +90,11 @@ class Question:
     fails_at: float = FAILS_AT
     prior: tuple[float, float, int | None, str] | None = None
     independent: bool = False
+    groups: str = ""
+    covariates: tuple[str, ...] = ()
+    by_exposure: bool | Literal["auto"] = "auto"
+    traits: str = ""
+    earlier: tuple[str, ...] = ()
     conventions: Conventions = field(default_factory=Conventions)
     options: Mapping[str, Any] = field(default_factory=dict)
 
@@ -96,6 +108,8 @@ class Question:
                 f"holds_at={self.holds_at!r}, fails_at={self.fails_at!r}: give two chances, the second below "
                 "the first"
             )
+        if self.by_exposure not in (True, False, "auto"):
+            raise ClaimError(f"by_exposure={self.by_exposure!r}: give True, False or 'auto'")
         if self.minimum is not None and (not _whole(self.minimum) or self.minimum < 0):
             raise ClaimError(f"minimum={self.minimum!r}: give a whole number, 0 or more")
 
@@ -130,7 +144,7 @@ class Question:
         if strange or "kind" not in told:
             raise ClaimError(f"this is no question of this version: {strange or 'kind is missing'}")
         plain: dict[str, Any] = dict(told)
-        for name in ("when", "prior"):
+        for name in ("when", "prior", "covariates", "earlier"):
             if plain.get(name) is not None:
                 plain[name] = tuple(plain[name])
         if "conventions" in plain:
@@ -145,7 +159,8 @@ class Question:
         table
             A checked file's path, a ``Reading``, a frame of pitches, ``Counts`` or any table of counts.
         given
-            What a kind was worked out on beside, where there are no pitches: ``inside``, ``before``.
+            What a kind was worked out on beside, where there are no pitches: ``inside``, ``before``; what is
+            known of the hitters beside the table: ``traits``, ``earlier``.
 
         Returns
         -------

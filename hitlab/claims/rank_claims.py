@@ -9,7 +9,6 @@ import numpy as np
 from hitlab.claims.question import Question
 from hitlab.claims.result import Claim, Verdict
 from hitlab.claims.setting import Setting, Wholes
-from hitlab.claims.source import Source
 from hitlab.claims.verdicts import COUNTED
 from hitlab.errors import ClaimError
 from hitlab.estimates.ranking import chance_of_top
@@ -21,13 +20,12 @@ __all__ = ["answer_rank"]
 _SHOWN = 8
 
 
-def answer_rank(question: Question, table: Any) -> Claim:
+def answer_rank(question: Question, table: Any, **beside: Any) -> Claim:
     """Answer "nobody does it more often than she does" and "she is one of the five best at it"."""
     top = question.options.get("top", 1 if question.kind == "leads" else 5)
     if isinstance(top, bool) or int(top) != top or top < 1:
         raise ClaimError(f"top={top!r}: give a whole number from 1 up")
-    source = Source.of(question, table)
-    return _Ranking(Setting.by_game_too(source), int(top)).answer()
+    return _Ranking(Setting.asked(question, table, **beside), int(top)).answer()
 
 
 class _Ranking:

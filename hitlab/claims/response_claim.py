@@ -19,7 +19,7 @@ from hitlab.counting.intervals import share_interval
 from hitlab.errors import ClaimError
 from hitlab.wording import percent
 
-__all__ = ["answer_response"]
+__all__ = ["answer_response", "chance_to_find"]
 
 # response -> one hitter, many hitters, and what is claimed of it where nothing else is said.
 _WORDS: dict[str, tuple[str, str, Literal["less", "more"]]] = {
@@ -35,6 +35,7 @@ _FEWEST = 10  # hitters that a law of their differences needs
 _MEANS = np.linspace(-1.0, 1.0, 201)  # log odds ratios; a grid, so that the answer is the same every time
 _SPREADS = np.linspace(0.0, 0.8, 33)
 _SHOWN = ("pitches", "swings", "whiffs", "fouls", "in_play", "hard")
+_MATTERS = float(np.log(1.1))  # a tenth of the odds, in logarithms
 
 
 def answer_response(question: Question, table: Any, responses: Responses | None = None) -> Claim:
@@ -168,7 +169,7 @@ def answer_response(question: Question, table: Any, responses: Responses | None 
             if number > 1
             else ()
         ),
-        *(() if about == "record" else (faced,)),
+        *(() if about == "record" else (_power(float(difference["error"]), holds_at), faced)),
         *responses.notes,
     )
     answer = Claim(
@@ -193,6 +194,22 @@ def answer_response(question: Question, table: Any, responses: Responses | None 
         replace(source.question, who="" if place is None else name),
     )
     return answer.withheld(untold) if untold else answer
+
+
+def chance_to_find(error: float, holds_at: float) -> float:
+    """Return the chance that a claim holds where the odds truly are changed by a tenth, as it is claimed."""
+    from scipy import stats
+
+    return float(stats.norm.cdf(_MATTERS / error - stats.norm.ppf(holds_at))) if error > 0 else 0.0
+
+
+def _power(error: float, holds_at: float) -> str:
+    """Say how often a change that matters would be found in tables of this size, for all hitters together."""
+    found = chance_to_find(error, holds_at)
+    return (
+        "of all hitters together: were the odds truly changed by a tenth, the claim would hold in about "
+        f"{10 * found:.0f} of 10 tables of this size"
+    )
 
 
 def _opened(name: str) -> str:

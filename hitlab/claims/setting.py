@@ -10,8 +10,9 @@ from typing import Any
 import numpy as np
 import pandas as pd
 
+from hitlab.claims.beside import Beside
 from hitlab.claims.faced_pitching import COMPARABLE, FacedPitching, allow_for_faced, columns_to_count
-from hitlab.claims.question import THE_LEAGUE, About
+from hitlab.claims.question import THE_LEAGUE, About, Question
 from hitlab.claims.result import Claim, Verdict
 from hitlab.claims.source import Source
 from hitlab.claims.verdicts import MEASURE_MORE, fewest, on_unmeasured, verdict_on
@@ -27,7 +28,7 @@ from hitlab.names import find_name
 from hitlab.over_time.dependence import MATTERS, Overdispersion, overdispersion
 from hitlab.over_time.stretches import hitter_key, hitter_totals
 from hitlab.showing import shown_name
-from hitlab.wording import rate_or_bounds, rate_text
+from hitlab.wording import listed, rate_or_bounds, rate_text
 
 __all__ = ["Setting"]
 
@@ -55,15 +56,23 @@ class Setting:
         How alike attempts of a game are, where that is known.
     by_game
         Whether the counts came by game.
+    known
+        What is known of the hitters beside the table.
     met
         By hitter and what he faced, where it may have to be allowed for; ``None`` where that is not told.
     """
 
     def __init__(
-        self, source: Source, counts: Counts, *, totals: bool = False, met: Counts | None = None
+        self,
+        source: Source,
+        counts: Counts,
+        *,
+        totals: bool = False,
+        met: Counts | None = None,
+        known: Beside | None = None,
     ) -> None:
         """Take what is common; with ``totals`` counts by game are summed and no more is asked of them."""
-        self.source, self.question = source, source.question
+        self.source, self.question, self.known = source, source.question, known
         self.event, self.per = source.rate
         self.fingerprint = counts.fingerprint
         self.by_game = "game" in counts.by
@@ -80,8 +89,13 @@ class Setting:
         self.both = pair(counts, self.event, self.per, most_unknown=self.question.conventions.most_unknown)
 
     @classmethod
-    def by_game_too(cls, source: Source) -> Setting:
-        """Count by game as well where that is told, so that attempts of one game need not be independent."""
+    def asked(cls, question: Question, table: Any, traits: Any = None, earlier: Any = None) -> Setting:
+        """Look at a table as a question about one rate asks, and at what is known of the hitters beside it.
+
+        Counted by game as well where that is told, so that attempts of one game need not be independent.
+        """
+        known = Beside.of(question, traits, earlier)
+        source = Source.of(known.question, table)
         q = source.question
         alone = q.independent or q.about == "record" or "game" not in source.columns
         by = [] if alone else ["game"]
@@ -91,7 +105,7 @@ class Setting:
         met = counts if faced else None
         if met is not None:
             counts = counts.summed((hitter_key(counts), *by))
-        setting = cls(source, counts, totals=q.independent, met=met)
+        setting = cls(source, counts, totals=q.independent, met=met, known=known)
         setting.asks_faced = q.about != "record"
         return setting
 
@@ -100,16 +114,16 @@ class Setting:
         """The fit, and what was found of the pitching faced, where that is asked."""
         told = self.alike is not None and self.alike.may_matter
         effect = self.alike.data["design_effect"] if told and self.alike is not None else None
-        plain = shrink(self.counts, self.event, self.per, prior=self.prior, design_effect=effect)
+        options: dict[str, Any] = {"prior": self.prior, "design_effect": effect}
+        if self.known is not None and not self.record:
+            options |= self.known.options(self.source, self.counts)
+        plain = shrink(self.counts, self.event, self.per, **options)
         if not self.asks_faced:
             return plain, None
         faced = allow_for_faced(self.source, self.met, plain)
         if faced.drawn is None:
             return plain, faced
-        adjusted = shrink(
-            self.counts, self.event, self.per, prior=self.prior, design_effect=effect, faced=faced.drawn
-        )
-        return adjusted, faced
+        return shrink(self.counts, self.event, self.per, faced=faced.drawn, **options), faced
 
     @property
     def fit(self) -> Fit:
@@ -390,11 +404,21 @@ class Setting:
             return (f"the hitters of this table together have one true rate over it, and {draws}",)
         return (
             f"each {self.question.subject} has one true rate over this table, and {draws}",
-            f"the true rates of all {len(self.fit.data):,} follow one smooth law, averaged over all "
-            f"that could have made this table{self._known_before()}",
-            *((self.fit.decision,) if self.fit.exposure_tells else ()),
+            f"the true rates of all {len(self.fit.data):,} follow one smooth law{self._around()}, averaged "
+            f"over all that could have made this table{self._known_before()}",
+            *((self.fit.decision,) if self.fit.exposure_tells or self._told_beside else ()),
             COMPARABLE if self.faced is None else self.faced.assumption,
         )
+
+    @property
+    def _told_beside(self) -> list[str]:
+        q = self.question
+        told = [name for name in (q.groups, *q.covariates) if name]
+        return [*told, "earlier seasons"] if q.earlier else told
+
+    def _around(self) -> str:
+        """Say what the law's mean may follow."""
+        return f" around a mean that may follow {listed(self._told_beside)}" if self._told_beside else ""
 
     def _known_before(self) -> str:
         if self.prior is None:

@@ -86,6 +86,7 @@ def answer_spot(question: Question, table: Any, pitcher: Opposing | None = None)
     if len(shown) == 2:
         other = shown[1 - place]
         goal, choice = f"a higher chance to win than {other}", f"a better choice than {other}"
+    after = "the league, as far as its records tell it" if following is None else "the lineup given"
     return Claim(
         kind="spot",
         claim=f"{row['label']} truly gives {goal}, in the home half of the last inning, {ranked.words}",
@@ -101,12 +102,12 @@ def answer_spot(question: Question, table: Any, pitcher: Opposing | None = None)
             "each hitter's plate appearances are independent draws at nine true probabilities, the same "
             "in every state and against all pitching, and the nine are shrunk stage by stage toward the "
             "league",
-            f"those who follow hit like {'the league' if following is None else 'the lineup given'}, runners "
-            "advance by the stated rules, no base is stolen and nobody is walked on purpose",
+            f"those who follow hit like {after}, runners advance by the stated rules, no base is stolen and "
+            "nobody is walked on purpose",
             f"a tie is won {wins_text(tie_wins)} of the time",
             *(() if pitcher is None else ("the pitcher suits no hitter better or worse than averages say",)),
         ),
-        would_change=_would_change(ranked, place, verdict, question.holds_at, question.fails_at),
+        would_change=_would_change(ranked, place, verdict, question),
         notes=(
             "of the differences (variance) that the bare records show in this spot, "
             f"{percent(ranked.luck_share)} is "
@@ -177,12 +178,14 @@ def _say(ranked: SpotRanks, place: int, verdict: Verdict, choice: str) -> str:
     )
 
 
-def _would_change(ranked: SpotRanks, place: int, verdict: Verdict, holds_at: float, fails_at: float) -> str:
-    if verdict != "open":
-        return "another spot, another pitcher, or a longer record of those compared"
+def _would_change(ranked: SpotRanks, place: int, verdict: Verdict, question: Question) -> str:
+    if verdict != "open" or not question.options.get("plan"):
+        return "another spot, another pitcher, or longer records of those compared"
+
+    bounds = question.holds_at, question.fails_at
 
     def settled(more: int) -> bool:
-        return verdict_on(ranked.chance_best_after(more, place), holds_at, fails_at) != "open"
+        return verdict_on(ranked.chance_best_after(more, place), *bounds) != "open"
 
     needed = fewest(settled, 100, _MOST_MORE)
     if needed is None:
@@ -190,7 +193,7 @@ def _would_change(ranked: SpotRanks, place: int, verdict: Verdict, holds_at: flo
             f"not even {_MOST_MORE:,} more plate appearances by each of them, at the rates estimated "
             "today, would settle it"
         )
-    then = verdict_on(ranked.chance_best_after(needed, place), holds_at, fails_at)
+    then = verdict_on(ranked.chance_best_after(needed, place), *bounds)
     rounded = int(np.ceil(needed / 100)) * 100
     return (
         f"about {rounded:,} more plate appearances by each of them, at the rates estimated today, would "

@@ -10,7 +10,6 @@ import numpy as np
 from hitlab.claims.question import Question
 from hitlab.claims.result import Claim, Verdict, denies, how_likely, how_sure
 from hitlab.claims.setting import Setting
-from hitlab.claims.source import Source
 from hitlab.claims.values import share_of
 from hitlab.claims.verdicts import COUNTED
 from hitlab.counting.intervals import difference_interval
@@ -31,10 +30,10 @@ _RECORD_CHANGES = "other counts, today or tomorrow: a record says who is ahead, 
 _NODES, _WEIGHTS = np.polynomial.hermite_e.hermegauss(9)
 
 
-def answer_above(question: Question, table: Any) -> Claim:
+def answer_above(question: Question, table: Any, **beside: Any) -> Claim:
     """Answer "she does it more often than that": a rate above (or below) a value, or the league's."""
     asked = question.options.get("value", "")
-    setting = Setting.by_game_too(Source.of(question, table))
+    setting = Setting.asked(question, table, **beside)
     place = setting.place(question.who)
     less = question.direction == "less"
     side = "below" if less else "above"
@@ -72,7 +71,7 @@ def answer_above(question: Question, table: Any) -> Claim:
     )
 
 
-def answer_near(question: Question, table: Any) -> Claim:
+def answer_near(question: Question, table: Any, **beside: Any) -> Claim:
     """Answer "one in five of his swings": a rate within a stated width of a value."""
     value = share_of(question.options.get("value", ""))
     told = question.options.get("within")
@@ -83,7 +82,7 @@ def answer_near(question: Question, table: Any) -> Claim:
             f"within={within:g}: no rate is from {rate_text(max(least, 0))} to {rate_text(most)}; "
             "give a smaller width"
         )
-    setting = Setting.by_game_too(Source.of(question, table))
+    setting = Setting.asked(question, table, **beside)
     place = setting.place(question.who)
 
     def inside(posterior: Posterior) -> float:
@@ -194,9 +193,9 @@ def above_the_rest(posterior: Posterior, place: int, exposure: np.ndarray[Any, A
     return float(posterior.weights @ above)
 
 
-def answer_ahead(question: Question, table: Any) -> Claim:
+def answer_ahead(question: Question, table: Any, **beside: Any) -> Claim:
     """Answer "she does it more often than he does": one hitter's rate above (or below) another's."""
-    setting = Setting.by_game_too(Source.of(question, table))
+    setting = Setting.asked(question, table, **beside)
     other = str(question.options.get("other", ""))
     a, b = setting.place(question.who), setting.place(other)
     labels, less = setting.counts.labels, question.direction == "less"

@@ -21,6 +21,12 @@ __all__ = ["check"]
 
 _STRETCH = click.option("--stretch", type=click.IntRange(1), help="Games a stretch. Default: 12.")
 _FACTOR = click.option("--factor", type=float, help="How many times the usual odds. Default: 1.25.")
+_LOOKED_AT = click.option(
+    "--looked-at",
+    type=click.Choice(["one day", "all days", "all hitters", "all days and hitters"]),
+    help="What was looked at before day and hitter were chosen: the best of many changes by luck. "
+    "Default: one day, chosen beforehand.",
+)
 
 
 @click.group(cls=OnceGroup)
@@ -125,27 +131,30 @@ def steady(who: tuple[str, ...], stretch: int | None, factor: float | None, **op
 
 @check.command()
 @click.argument("who", nargs=-1, required=True, metavar="NAME")
+@_LOOKED_AT
 @claim_options(less=False, since_required=True)
-def more(who: tuple[str, ...], **options: Any) -> int:
+def more(who: tuple[str, ...], looked_at: str | None, **options: Any) -> int:
     """NAME does it more often since a day than before."""
-    return _ask("more", options, who)
+    return _ask("more", options, who, looked_at=looked_at)
 
 
 @check.command()
 @click.argument("who", nargs=-1, required=True, metavar="NAME")
+@_LOOKED_AT
 @claim_options(less=False, since_required=True)
-def fewer(who: tuple[str, ...], **options: Any) -> int:
+def fewer(who: tuple[str, ...], looked_at: str | None, **options: Any) -> int:
     """NAME does it less often since a day than before."""
-    return _ask("more", {**options, "less": True}, who)
+    return _ask("more", {**options, "less": True}, who, looked_at=looked_at)
 
 
 @check.command()
 @click.argument("who", nargs=-1, required=True, metavar="NAME")
 @_FACTOR
+@_LOOKED_AT
 @claim_options(less=False, since_required=True)
-def different(who: tuple[str, ...], factor: float | None, **options: Any) -> int:
+def different(who: tuple[str, ...], factor: float | None, looked_at: str | None, **options: Any) -> int:
     """NAME is a different hitter since a day: the odds have changed by a quarter or more, up or down."""
-    return _ask("more", {**options, "direction": "either"}, who, factor=factor)
+    return _ask("more", {**options, "direction": "either"}, who, factor=factor, looked_at=looked_at)
 
 
 @check.command()
@@ -199,6 +208,7 @@ def together(
 @click.option("--pitcher", metavar="NAME", help="The pitcher they would face.")
 @click.option("--tie-wins", type=float, default=0.5, show_default=True, help="Chance to win after a tie.")
 @click.option("--minimum", type=click.IntRange(0), help="Fewest plate appearances to be compared.")
+@click.option("--plan", is_flag=True, help="Say how many more plate appearances would settle it.")
 @claim_options(record=False, rate=False, cut=False)
 def spot(
     who: tuple[str, ...],
@@ -208,6 +218,7 @@ def spot(
     candidates: tuple[str, ...],
     pitcher: str | None,
     tie_wins: float,
+    plan: bool,
     **options: Any,
 ) -> int:
     """NAME is the right one for a spot in the home half of the last inning."""
@@ -221,6 +232,7 @@ def spot(
         candidates=list(candidates) or None,
         pitcher={"pitcher": pitcher} if pitcher else None,
         tie_wins=tie_wins,
+        plan=plan or None,
     )
 
 
@@ -242,7 +254,10 @@ def _name_and_value(words: tuple[str, ...], *, league: bool = False) -> tuple[tu
     raise ClaimError(f"{' '.join(words)!r} is no name and value")
 
 
-_FIELDS = ("event", "per", "when", "since", "until", "club", "minimum", "subject", "direction", "independent")
+_FIELDS = (
+    *("event", "per", "when", "since", "until", "club", "minimum", "subject", "direction", "independent"),
+    *("groups", "covariates"),
+)
 
 
 def _ask(
@@ -257,7 +272,10 @@ def _ask(
             raise ClaimError(f"{path}: end the name with {' or '.join(endings)}")
     check_outputs(
         {"--card": paths["card"], "--cut": paths["cut"]},
-        inputs=[options.get(name) for name in ("path", "mapping", "league", "league_mapping")],
+        inputs=[
+            *(options.get(name) for name in ("path", "mapping", "league", "league_mapping", "traits")),
+            *options.get("earlier", ()),
+        ],
     )
     if options.pop("less", False):
         options["direction"] = "less"
@@ -279,7 +297,10 @@ def _ask(
             question = _two_names(question, pitches, who)
         if options.get("league") is not None:
             question = replace(question, prior=_law_of(question, options, pitches))
-        claim = question.ask(pitches)
+        beside = {} if options.get("traits") is None else {"traits": options["traits"]}
+        if options.get("earlier"):
+            beside["earlier"] = [_season_of(path, options["mapping"]) for path in options["earlier"]]
+        claim = question.ask(pitches, **beside)
     if as_json:
         click.echo(json_text(claim.to_dict(), indent=2))
     else:
@@ -306,22 +327,28 @@ def _two_names(question: Question, pitches: Any, who: tuple[str, ...]) -> Questi
     return replace(question, who=name).with_options(other=other)
 
 
+def _season_of(path: Any, mapping: str | None) -> Any:
+    """Return another table's pitches, translated as the table is unless it is checked already."""
+    from hitlab.pitches.storing import is_checked
+
+    checked = path.suffix == ".parquet" and path.exists() and is_checked(path)
+    return pitches_of(path, None if checked else mapping)
+
+
 def _law_of(question: Question, options: dict[str, Any], pitches: Any) -> Any:
     """Give what is usual in a league of which the table is a part."""
     from hitlab.claims.setting import Setting
-    from hitlab.claims.source import Source
-    from hitlab.pitches.storing import is_checked
 
     path, mapping = options["league"], options["league_mapping"]
-    if mapping is None and not (path.suffix == ".parquet" and path.exists() and is_checked(path)):
-        mapping = options["mapping"]
+    # What is known of these hitters beside the table is not known of the league's.
+    question = replace(question, groups="", covariates=())
     try:
-        table = pitches_of(path, mapping)
-        of_all = Setting.by_game_too(Source.of(question, table))
+        table = _season_of(path, options["mapping"]) if mapping is None else pitches_of(path, mapping)
+        of_all = Setting.asked(question, table)
         law = of_all.fit.law
     except HitlabError as error:
         raise ClaimError(f"the league, {path}: {error}") from error
-    league, counts = of_all.counts, Setting.by_game_too(Source.of(question, pitches)).counts
+    league, counts = of_all.counts, Setting.asked(question, pitches).counts
     if league.fingerprint == counts.fingerprint:
         raise ClaimError(f"the league, {path}, is the table itself; give the table of all its clubs")
     if len(league.data) < len(counts.data):

@@ -126,7 +126,8 @@ def claim_options(
     ranked
         Some are compared: a minimum exposure and a club apply.
     law
-        What is known of a larger league, and how alike swings of a game are, can be taken into account.
+        What is known of a larger league and of the hitters beside the table, and how alike swings of a game
+        are, can be taken into account.
     record
         There is a record that counting can settle.
     rate
@@ -190,6 +191,16 @@ def claim_options(
         options.append(click.option("--league", type=A_FILE, help=words))
         words = "TOML file that translates the league's table. Default: --mapping, if it is not checked."
         options.append(click.option("--league-mapping", help=words))
+        words = "Column that makes kinds of hitters (role, club), each around a mean of its own."
+        options.append(click.option("--groups", metavar="COLUMN", help=words))
+        words = "Column of numbers that the mean may follow; may be given several times."
+        options.append(click.option("--covariates", multiple=True, metavar="COLUMN", help=words))
+        words = "Table with one row a hitter that has these columns, where the pitches have not."
+        options.append(click.option("--traits", type=A_FILE, help=words))
+        words = (
+            "Pitch table of an earlier season of these hitters; may be given several times, the last first."
+        )
+        options.append(click.option("--earlier", type=A_FILE, multiple=True, help=words))
         words = "Take swings of one game for independent, without looking whether they are."
         options.append(click.option("--independent", is_flag=True, help=words))
 

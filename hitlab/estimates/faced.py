@@ -197,18 +197,7 @@ class Faced(Listing):
 
         What hitters share (the pitchers whom they met, the league's law) makes them covary.
         """
-        from scipy.special import digamma, polygamma
-
-        known = self.fit.posterior
-        of_part = digamma(known.a) - digamma(known.b)
-        each = known.by_law(of_part)
-        mean = known.weights @ each
-        apart = each - mean
-        covariance = (apart * known.weights[:, np.newaxis]).T @ apart
-        # Which part of the law a hitter belongs to is his own, as luck is.
-        own = polygamma(1, known.a) + polygamma(1, known.b) + (of_part - each[known.law_of_part]) ** 2
-        covariance[np.diag_indices_from(covariance)] += known.weights @ known.by_law(own)
-        return mean, covariance
+        return self.fit.posterior.log_odds()
 
     def table_for_people(self) -> pd.DataFrame:
         """Return the hitters with the highest adjusted rates first, rates as they are said."""

@@ -93,6 +93,22 @@ class Posterior:
             return mean, within
         return mean, self.by_law(within + (part - mean[self.law_of_part]) ** 2)
 
+    def log_odds(self) -> tuple[Floats, Floats]:
+        """Return mean and covariance of the groups' rates on the log odds, shapes (n,) and (n, n).
+
+        Groups covary by the law that all share.
+        """
+        from scipy.special import digamma, polygamma
+
+        each = digamma(self.a) - digamma(self.b)
+        within = polygamma(1, self.a) + polygamma(1, self.b)
+        by_law = self.by_law(each)
+        mean = np.asarray(self.weights @ by_law)
+        apart = by_law - mean
+        covariance = (apart * self.weights[:, np.newaxis]).T @ apart
+        covariance[np.diag_indices_from(covariance)] = self.averaged(within + (each - mean) ** 2)
+        return mean, covariance
+
     def above(self, value: float) -> Floats:
         """Return the chance that each group's rate is above a value between 0 and 1."""
         from scipy.special import betaincc

@@ -1,9 +1,10 @@
 """Which hitter for this spot: the chance to win with each of them at bat, and how little tells them apart.
 
-The chance to win is the sum of a hitter's nine outcome probabilities times what each outcome is worth in the
-spot (``outcome_values``), so its interval is as wide as what is unknown of his nine probabilities makes it.
-Taken as known: the league's rates for those who follow, the rules of advance, the pitcher's effect, and the
-chance to win from a tie.
+The chance to win is the sum of a hitter's nine outcome probabilities times what each outcome is worth in
+the spot (``outcome_values``), so its interval is as wide as what is unknown of his nine probabilities makes
+it, and of the league's, like whom those hit who follow: every draw of all hitters' probabilities is a league,
+too, and what an outcome is worth follows its league in a straight line. Taken as known: a lineup that is
+given, the rules of advance, the pitcher's effect, and the chance to win from a tie.
 """
 
 from __future__ import annotations
@@ -34,6 +35,7 @@ Floats = NDArray[np.float64]
 
 _DRAWS = 4_000
 _MOST_NUMBERS = 1_000_000  # draws times hitters held at once, in each of two dozen arrays
+_STEP = 0.02  # toward one outcome: about as far as a small league's rates are unknown
 _SHOWN = 12
 _USUAL_SHARE = (
     4  # who has a quarter of the most plate appearances is compared, unless the caller says otherwise
@@ -269,19 +271,25 @@ def best_for_spot(
     if pitcher is not None:
         factors, everybody = pitcher.of(rates.counts)[places], pitcher.everybody
     league = _met(rates.league, everybody)
-    values = outcome_values(
-        spot,
-        league if following is None else chances_of(following, "following"),
-        tie_wins=tie_wins,
-        rules=rules,
-    )
-    size = draws or int(np.clip(_MOST_NUMBERS // len(places), 1000, _DRAWS))
-    nine = rates.draws(places, size, np.random.default_rng(seed))
+
+    def worth(after: Any) -> Floats:
+        return outcome_values(spot, after, tie_wins=tie_wins, rules=rules)
+
+    values = worth(league if following is None else chances_of(following, "following"))
+    size = draws or int(np.clip(_MOST_NUMBERS // len(rates), 1000, _DRAWS))
+    nine = rates.draws(np.arange(len(rates)), size, np.random.default_rng(seed))
+    worths = np.broadcast_to(values, (size, len(OUTCOMES)))
+    if following is None:
+        share = rates.plate_appearances / rates.plate_appearances.sum()
+        leagues = _met(np.stack([chance @ share for chance in nine], axis=1), everybody)
+        toward = np.stack(
+            [(worth(league + _STEP * (one - league)) - values) / _STEP for one in np.eye(len(OUTCOMES))]
+        )
+        worths = values + (leagues - leagues.mean(axis=0)) @ toward
+    nine = [chance[:, places] for chance in nine]
     weight = sum(chance * factor for chance, factor in zip(nine, factors.T, strict=True))
-    drawn = (
-        sum(chance * (factor * value) for chance, factor, value in zip(nine, factors.T, values, strict=True))
-        / weight
-    )
+    parts = zip(nine, factors.T, worths.T, strict=True)
+    drawn = sum(chance * factor * value[:, np.newaxis] for chance, factor, value in parts) / weight
     chances = _met(rates.mean()[places], factors)
     # The exact posterior mean against average pitching; a pitcher's factors bend it by next to nothing.
     win = chances @ values

@@ -22,6 +22,7 @@ of a drooping bat does by itself).
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -65,6 +66,9 @@ __all__ = [
 ]
 
 _CHUNK = 50_000
+_CLOSE_DEG, _CLOSE_SHARE = 0.05, 0.005
+"""How closely :func:`angle_overtakes` looks; such a difference of shares is a quarter of a per cent of its
+answer."""
 HARD_MPH = 95.0
 """Exit speed of a hard-hit ball (common practice, no source)."""
 
@@ -423,7 +427,8 @@ def launch_shares(
         Standard deviation of the attack angle, 0 to 25 degrees.
     within
         None: the three are one hitter's spreads from swing to swing. Given: the three are spreads of the
-        hitters' averages, and each hitter's launch angle is averaged over this scatter of his swings.
+        hitters' averages, and each hitter's launch angle is averaged over this scatter of his swings, the
+        place along the bat included.
     pitch, swing, aim_in, miss
         See :func:`hitlab.physics.one_swing.swing_outcomes`.
 
@@ -517,21 +522,30 @@ def angle_overtakes(
         if not np.isfinite(spread):
             continue
 
-        def ahead(attack: float, spread: float = float(spread)) -> bool:
-            shares = launch_shares(
+        def shares(attack: float, spread: float = float(spread)) -> tuple[float, float]:
+            found = launch_shares(
                 spread, timing_ms, attack, within=within, pitch=pitch, swing=swing, aim_in=aim_in, miss=miss
             )
             if total:
-                return bool(shares.angle_total_share > shares.miss_total_share)
-            return bool(shares.angle_share > shares.miss_share)
+                return float(found.miss_total_share), float(found.angle_total_share)
+            return float(found.miss_share), float(found.angle_share)
 
         low, high = 0.0, 25.0
-        if not ahead(high):
+        of_miss, of_angle = shares(high)
+        if not of_angle > of_miss:
             continue
-        for _ in range(9):
-            middle = (low + high) / 2
-            low, high = (low, middle) if ahead(middle) else (middle, high)
-        out[i] = (low + high) / 2
+        # The angle's variance grows about as the square of its spread, so that the shares at one spread say
+        # near which other one they are equal; where that leads out of the bracket, it is halved.
+        guess = high
+        for _ in range(12):
+            guess *= np.sqrt(max(of_miss, 0.0) / of_angle) if of_angle > 0 else np.inf
+            if not low < guess < high:
+                guess = (low + high) / 2
+            of_miss, of_angle = shares(guess)
+            low, high = (low, guess) if of_angle > of_miss else (guess, high)
+            if high - low < _CLOSE_DEG or abs(of_angle - of_miss) < _CLOSE_SHARE * of_miss:
+                break
+        out[i] = guess
     return out.reshape(spreads.shape)
 
 
@@ -541,7 +555,14 @@ def _levels(count: int) -> FloatArray:
     from scipy.special import ndtri
 
     values = np.asarray(ndtri((np.arange(count) + 0.5) / count))
-    return np.asarray(values / np.sqrt(np.mean(values**2)))
+    return np.asarray(values / np.sqrt(np.mean(values**2))) if count > 1 else np.zeros(count)
+
+
+def _along(axis: int, count: int, spread: float) -> FloatArray:
+    """Equally likely values of one source along one axis of six; one value where it does not spread."""
+    shape = [1] * 6
+    shape[axis] = count if spread else 1
+    return np.asarray(spread * _levels(shape[axis]).reshape(shape))
 
 
 def _launch_grid(
@@ -554,27 +575,32 @@ def _launch_grid(
 ) -> tuple[FloatArray, FloatArray]:
     """Launch angles over a grid of the three sources, and the share of contact in each place of it."""
     centre = (aim_in, 0.0, swing.attack_deg)
-    if within is None:
-        levels = [_levels(25)] * 3
-        inner = (np.zeros(1),) * 3
-    else:
-        levels = [_levels(7)] * 3
-        own = (within.miss_in, within.timing_ms, within.attack_deg)
-        inner = tuple(spread * _levels(9) for spread in own)  # type: ignore[assignment]
-    values = []
-    for axis, (middle, spread, level) in enumerate(zip(centre, spreads, levels, strict=True)):
-        shape = [1] * 6
-        shape[axis] = level.size
-        own_shape = [1] * 6
-        own_shape[3 + axis] = inner[axis].size
-        values.append(middle + spread * level.reshape(shape) + inner[axis].reshape(own_shape))
-    bounds = ((-20, 20), (-500, 500), (-60, 80))
-    misses, errors, attacks = (np.clip(v, *bound) for v, bound in zip(values, bounds, strict=True))
-    contact = contact_values(misses, errors, attacks, pitch=pitch, swing=swing, miss=miss)
-    forward = contact.touched & (np.abs(contact.values["spray_deg"]) < 90)
-    launch = np.where(forward, contact.values["launch_deg"], 0.0).sum(axis=(3, 4, 5))
-    hits = forward.sum(axis=(3, 4, 5))
-    size = forward.shape[3] * forward.shape[4] * forward.shape[5]
+    many, few = (25, 1) if within is None else (7, 9)
+    own = Scatter(0.0, 0.0, 0.0) if within is None else within
+    # The first three axes are the three sources, the others a hitter's own scatter of them. A source that
+    # does not spread needs one value only.
+    inner = [
+        _along(3 + axis, few, spread)
+        for axis, spread in enumerate((own.miss_in, own.timing_ms, own.attack_deg))
+    ]
+    together = own.timing_with_attack
+    if own.timing_ms and own.attack_deg:
+        with_timing = together * inner[1] * own.attack_deg / own.timing_ms
+        inner[2] = with_timing + np.sqrt(1 - together**2) * inner[2]
+    values = [
+        middle + _along(axis, many, spread) + inner[axis]
+        for axis, (middle, spread) in enumerate(zip(centre, spreads, strict=True))
+    ]
+    bounds = ((-20, 20), (-500, 500), (-60, 80), (-20, 20))
+    values.append(_along(0, few, own.sideways_in))
+    misses, errors, attacks, along = (np.clip(v, *bound) for v, bound in zip(values, bounds, strict=True))
+    launch, hits, size = 0.0, 0, 0
+    for sideways in along.ravel():  # one after the other, to spare memory
+        contact = contact_values(misses, errors, attacks, sideways, pitch=pitch, swing=swing, miss=miss)
+        forward = contact.touched & (np.abs(contact.values["spray_deg"]) < 90)
+        launch = launch + np.where(forward, contact.values["launch_deg"], 0.0).sum(axis=(3, 4, 5))
+        hits = hits + forward.sum(axis=(3, 4, 5))
+        size += math.prod(forward.shape[3:])
     return np.asarray(launch / np.maximum(hits, 1)), np.asarray(hits / size)
 
 

@@ -211,8 +211,12 @@ def flight_paths(path: FlightPath, ax: Axes | None = None) -> Axes:
     farthest = int(np.argmax(out[:, -1]))
     ax, own = look.axes_for(ax, 9.6, 4.4)
     lines = [np.column_stack([x, y]) for x, y in zip(out, height, strict=True)]
-    colors = [look.ACCENTS[0] if i == farthest else look.ACCENTS[1] for i in range(len(lines))]
-    ax.add_collection(LineCollection(lines, colors=colors, linewidths=2.0, zorder=2, label="paths"))
+    # One shade a speed, the darker the faster; the farthest is the thick one.
+    speeds, which = np.unique(left[0], return_inverse=True)
+    shades = _shades(len(speeds))
+    colors = [shades[i] for i in which]
+    widths = [3.6 if i == farthest else 1.8 for i in range(len(lines))]
+    ax.add_collection(LineCollection(lines, colors=colors, linewidths=widths, zorder=2, label="paths"))
     named_axis(ax.xaxis, "distance from the bat (ft)")
     named_axis(ax.yaxis, "height (ft)")
     ax.yaxis.grid(True, color=look.GRID, linewidth=0.8)
@@ -236,7 +240,7 @@ def flight_paths(path: FlightPath, ax: Axes | None = None) -> Axes:
         if len(lines) > 1
         else f"The ball carries {each[0]}"
     )
-    look.finish(ax, own, title, _flights_below(len(lines)), alt=words)
+    look.finish(ax, own, title, _flights_below(len(lines), len(speeds)), alt=words)
     to_scale(ax, (0.0, 0.0), (1.08 * max(reach, 1.0), 1.2 * max(top, 1.0)))
     ax.set_ylim(0, np.ptp(ax.get_ylim()))
     labels = []
@@ -256,9 +260,11 @@ def flight_paths(path: FlightPath, ax: Axes | None = None) -> Axes:
     return ax
 
 
-def _flights_below(count: int) -> str:
+def _flights_below(count: int, speeds: int) -> str:
+    shades = " The darker, the faster." if speeds > 1 else ""
+    thick = " Thick: the farthest." if count > 1 else ""
     named = f" The {_MOST_NAMED} farthest are named." if count > _MOST_NAMED else ""
     return (
         "Seen from the side; height and distance on one scale. At each path the speed and the angle at which "
-        f"the ball left the bat.{named}"
+        f"the ball left the bat.{shades}{thick}{named}"
     )

@@ -153,12 +153,12 @@ def _field(ax: Axes, fence: Fence, sign: float) -> NDArray[np.float64]:
         inside = far < away
         arc = np.where(inside, far, np.nan)
         ax.plot(
-            sign * arc * np.sin(turn), arc * np.cos(turn), color=look.GRID, linewidth=1.0, zorder=0.5,
+            sign * arc * np.sin(turn), arc * np.cos(turn), color="#BDB8AA", linewidth=1.0, zorder=0.5,
             label=f"{far} ft",
         )  # fmt: skip
         look.put(
             ax, 0.0, float(far), f"{far} ft", ha="center", va="center", size=look.SMALL - 1, color=look.QUIET,
-            bbox={"facecolor": "#F1EFE8", "edgecolor": "none", "pad": 0.8}, zorder=0.6,
+            bbox={"facecolor": "#F1EFE8", "edgecolor": "none", "pad": 0.8}, zorder=5,
         )  # fmt: skip
     half = _BASE_FT / np.sqrt(2)
     bases = np.array([[0, 0], [half, half], [0, 2 * half], [-half, half], [0, 0]])

@@ -114,8 +114,10 @@ def margin_map(
     ]
     edges = (misses[0] - half[0], misses[-1] + half[0], attacks[0] - half[1], attacks[-1] + half[1])
     ax.imshow(
-        outcome, origin="lower", extent=edges, aspect="auto", interpolation="nearest", zorder=0, vmin=-0.5,
-        vmax=5.5, cmap=ListedColormap([one.fill for one in OUTCOME_LOOKS]), label="outcomes",
+        outcome, origin="lower", extent=edges, aspect="auto", zorder=0, vmin=-0.5, vmax=5.5,
+        # Along the borders the colours are blended, not the codes.
+        interpolation="bilinear", interpolation_stage="rgba",
+        cmap=ListedColormap([one.fill for one in OUTCOME_LOOKS]), label="outcomes",
     )  # fmt: skip
     for code, one in enumerate(OUTCOME_LOOKS):
         inside = (outcome == code).astype(float)

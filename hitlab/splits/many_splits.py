@@ -200,7 +200,7 @@ def all_splits(
     >>> splits = hitlab.all_splits(pitches, ["pitch_kind=slider"], "whiffs", "swings", against="rest")
     >>> splits.table()[["hitter", "inside_rate", "rest_rate", "chance_above_rest"]].round(2)
               hitter  inside_rate  rest_rate  chance_above_rest
-    0  Nils Haxditch         0.33       0.21               0.97
+    0  Nils Haxditch         0.33       0.21               0.98
     1  Runa Kvalbakk         0.50       0.17               1.00
     """
     if against not in AGAINST:

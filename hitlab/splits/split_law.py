@@ -93,7 +93,8 @@ class _Belief:
     power: float
 
 
-_SPLIT = _Belief(np.full((3, 3), 0.1) + 0.7 * np.eye(3), 0.5, 0.5)
+# Some of what is asked does nothing to anybody, but most does something, if only a little, to everybody.
+_SPLIT = _Belief(np.array([[0.3, 0.1, 0.6], [0.1, 0.3, 0.6], [0.1, 0.1, 0.8]]), 1.0, 0.5)
 # Two periods: everybody changes by something, all evidence counts.
 _PERIODS = _Belief(np.array([[0.0, 0.0, 1.0]]), 1.0, 1.0)
 

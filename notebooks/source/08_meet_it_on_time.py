@@ -13,6 +13,7 @@ from hitlab.exercises import check, confidence, hint, progress, solution
 from hitlab.exercises.lesson_06 import AIM_IN, HITTER, SCATTER
 from hitlab.exercises.sliders import move_it
 from hitlab.physics import fair_window, meet, mistime, solid_window, time_pitch
+from hitlab.wording import percent
 
 # %% [markdown]
 # ## The claim
@@ -425,7 +426,31 @@ assert 240 < 1000 * last < 260
 
 # %% [markdown]
 # **The direction of a foul is a hint, not a proof.** How often it misleads hangs on the droop, which was measured for softball
-# only, and on the scatter, which we assumed. An inside pitch is pulled by a bat on time, too, and a foul straight back says
+# only, and on the scatter, which we assumed. The same hitter with half and with all of his scatter of timing:
+
+# %%
+pitch_95 = PitchAtPlate(float(at_plate))
+
+
+def misleads(part):
+    late = part * timing
+    where = AIM_IN + aim, late, HITTER.attack_deg + attack, along
+    tried = swing_outcomes(*where, pitch=pitch_95, swing=HITTER)
+    ahead = (tried.outcome == 1) & (np.abs(tried.spray_deg) < 90)
+    return (np.sign(tried.spray_deg) == np.sign(late))[ahead].mean()
+
+
+for part in (0.5, 1.0):
+    of_fouls = f"{percent(misleads(part))} of his fouls mislead"
+    print(f"timing scatters by {part * SCATTER.timing_ms:2.0f} ms: {of_fouls}")
+
+# %% tags=["asserted"]
+assert 0.18 < misleads(0.5) < 0.26
+assert abs(misleads(1.0) - share) < 1e-9
+
+# %% [markdown]
+# A better clock makes the side a worse witness: what is left are fouls that were struck under the ball. Nobody has
+# published such shares, as far as we could find. And an inside pitch is pulled by a bat on time, too, and a foul straight back says
 # only that the bat was under the ball. Where neither the side of fouls nor a spray angle was written down, lateness
 # cannot be told at all.
 #

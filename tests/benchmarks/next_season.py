@@ -49,7 +49,7 @@ def shares(seasons: Iterable[int], methods: Collection[str] = METHODS) -> pd.Dat
                 options["by_exposure"] = False
             elif method == "with other columns":
                 options["covariates"] = [name for name in TOLD if now[name].notna().any()]
-                options["about"] = now
+                options["traits"] = now
             else:
                 before = range(season - 1, season - 1 - int(method.split()[0]), -1)
                 options["earlier"] = [_counts(by_season.get(year, nobody)) for year in before] or None

@@ -1,0 +1,171 @@
+"""What is known of the hitters beside the table goes into the claim, its card, and the command line."""
+
+from __future__ import annotations
+
+import json
+
+import numpy as np
+import pandas as pd
+import pytest
+
+import hitlab
+from hitlab.claims import Question
+from hitlab.cli.commands import run
+from hitlab.errors import ClaimError
+
+KINDS = {"bench": 0.08, "starter": 0.16}
+
+
+def _league(seed: int, hitters: int = 120, spread: float = 0.012) -> pd.DataFrame:
+    """Two kinds of hitters whose means differ; every other one is a starter, a tenth have short records."""
+    rng = np.random.default_rng(seed)
+    role = np.where(np.arange(hitters) % 2, "starter", "bench")
+    true = rng.normal([KINDS[one] for one in role], spread).clip(0.01)
+    swings = np.where(rng.random(hitters) < 0.3, 30, 400)
+    names = [f"hitter {place:03d}" for place in range(hitters)]
+    hard = rng.binomial(swings, true)
+    return pd.DataFrame({"hitter": names, "role": role, "true": true, "swings": swings, "hard": hard})
+
+
+def _counts(league: pd.DataFrame) -> pd.DataFrame:
+    return league[["hitter", "swings", "hard"]]
+
+
+def _loss(league: pd.DataFrame, **known: object) -> float:
+    """Mean logarithmic loss of "above .12" over the short records, of whom the truth is known."""
+    short = league[league["swings"] == 30]
+    lost = []
+    for row in short.head(5).itertuples():
+        claim = hitlab.check_above(_counts(league), row.hitter, 0.12, **known)
+        assert claim.chance is not None
+        lost.append(-np.log(claim.chance if row.true > 0.12 else 1 - claim.chance))
+    return float(np.mean(lost))
+
+
+@pytest.mark.slow
+def test_kinds_that_are_named_make_chances_better():
+    """Seen from 30 swings a bench hitter and a starter are nearly alike; their kinds tell them apart."""
+    plain, told = [], []
+    for seed in range(3):
+        league = _league(seed)
+        plain.append(_loss(league))
+        told.append(_loss(league, groups="role", traits=league[["hitter", "role"]]))
+    assert np.mean(told) < 0.4 * np.mean(plain)
+
+
+def test_kinds_that_differ_are_said_to_tell_something_and_a_column_of_luck_is_not():
+    league = _league(1)
+    who = league["hitter"].iloc[1]
+    told = hitlab.check_above(_counts(league), who, 0.12, groups="role", traits=league)
+    assert "role tells something of the rate" in " ".join(told.assumptions)
+    assert "around a mean that may follow role" in " ".join(told.assumptions)
+    chance = np.random.default_rng(3).permutation(league["role"].to_numpy())
+    luck = hitlab.check_above(_counts(league), who, 0.12, groups="coin", traits=league.assign(coin=chance))
+    assert "coin tells something" not in " ".join(luck.assumptions)
+
+
+def test_an_earlier_season_tells():
+    league = _league(2)
+    before = league.assign(hard=(league["true"] * 900).round().astype(int), swings=900)
+    short = league[(league["swings"] == 30) & (league["role"] == "starter")]["hitter"].iloc[0]
+    alone = hitlab.check_above(_counts(league), short, 0.12)
+    told = hitlab.check_above(_counts(league), short, 0.12, earlier=_counts(before))
+    assert alone.chance is not None
+    assert told.chance is not None
+    assert told.chance > 0.95 > alone.chance
+
+
+@pytest.fixture(scope="module")
+def season() -> pd.DataFrame:
+    frame = pd.read_parquet(hitlab.demo_season())
+    side = frame["hitter_id"].astype(str).str[-1].isin(list("02468"))
+    return frame.assign(kind=np.where(side, "even", "odd"))
+
+
+@pytest.mark.slow
+def test_a_column_of_the_pitches_will_do_and_gives_the_same_as_one_beside(season):
+    traits = season[["hitter_id", "kind"]].drop_duplicates()
+    inside = hitlab.check_above(season, "izezno", 0.16, groups="kind", independent=True)
+    beside = hitlab.check_above(
+        season.drop(columns="kind"), "izezno", 0.16, groups="kind", traits=traits, independent=True
+    )
+    assert inside.chance == beside.chance
+    assert inside.question.groups == "kind"
+    assert not inside.question.traits
+    assert beside.question.traits.startswith("a table, ")
+
+
+def test_a_claim_is_remade_with_the_same_tables_and_with_no_others():
+    league = _league(4)
+    traits, before = (
+        league[["hitter", "role"]],
+        league.assign(hard=league["hard"] // 2)[["hitter", "hard", "swings"]],
+    )
+    who = league["hitter"].iloc[3]
+    claim = hitlab.check_above(_counts(league), who, 0.12, groups="role", traits=traits, earlier=[before])
+    question = Question.from_dict(json.loads(json.dumps(claim.question.to_dict())))
+    again = question.ask(_counts(league), traits=traits, earlier=before)
+    assert (again.chance, again.question) == (claim.chance, claim.question)
+    with pytest.raises(ClaimError, match=r"was asked with traits= .*; give it again"):
+        question.ask(_counts(league), earlier=before)
+    with pytest.raises(ClaimError, match=r"was asked with earlier= .* another table"):
+        question.ask(_counts(league), traits=traits, earlier=_counts(league.assign(hard=league["hard"] // 3)))
+
+
+@pytest.mark.parametrize(
+    ("asked", "said"),
+    [
+        ({"groups": "rolle"}, "no column 'rolle' in the table and traits="),
+        ({}, "say by groups= or covariates="),
+        ({"covariates": "role"}, r"give a list of columns, such as \['role'\]"),
+        ({"covariates": ["role"]}, "role holds no numbers"),
+        ({"groups": "role", "traits": pd.DataFrame({"player": ["x"], "role": ["y"]})}, "no column hitter"),
+        (
+            {"groups": "role", "traits": pd.DataFrame({"hitter": ["x"], "role": ["y"]})},
+            "tells role of nobody",
+        ),
+        (
+            {"groups": "role", "traits": pd.DataFrame({"hitter": ["x", "x"], "role": ["y", "y"]})},
+            "row 2: 'x' stands there twice",
+        ),
+        ({"groups": "role", "traits": 7}, "no int"),
+        ({"groups": "role", "traits": "nowhere.csv"}, "no such file"),
+        ({"groups": "role", "by_exposure": "perhaps"}, "by_exposure='perhaps'"),
+    ],
+)
+def test_what_cannot_be_known_is_refused_by_name(asked, said):
+    league = _league(5, 20)
+    with pytest.raises(hitlab.errors.HitlabError, match=said):
+        hitlab.check_leads(_counts(league), **{"traits": league[["hitter", "role"]], **asked})
+
+
+def test_the_season_itself_is_no_earlier_one():
+    league = _league(6, 20)
+    with pytest.raises(ClaimError, match="it is the table itself"):
+        hitlab.check_leads(_counts(league), earlier=_counts(league))
+
+
+@pytest.mark.parametrize("kind", ["hot", "split", "spot", "response"])
+def test_kinds_that_do_not_take_it_say_so(kind, season):
+    options = {"when": ("strikes=2",)} if kind == "split" else {}
+    with pytest.raises(ClaimError, match=r"is not asked by (groups|earlier)="):
+        Question(kind=kind, who="izezno", groups="club", **options).ask(season)
+    with pytest.raises(ClaimError, match="is not asked by earlier="):
+        Question(kind=kind, who="izezno", **options).ask(season, earlier=season)
+    with pytest.raises(ClaimError, match="the league is everybody together"):
+        hitlab.check_above(season, "league", 0.1, groups="kind")
+
+
+@pytest.mark.slow
+def test_the_command_line_gives_the_same_chance(season, tmp_path, capsys):
+    traits = season[["hitter_id", "kind"]].drop_duplicates()
+    traits.to_csv(tmp_path / "traits.csv", index=False)
+    words = ["check", "above", "izezno", "16%", "--groups", "kind", "--traits", str(tmp_path / "traits.csv")]
+    run([*words, "--json"])
+    told = json.loads(capsys.readouterr().out)
+    claim = hitlab.check_above(season, "izezno", 0.16, groups="kind")
+    assert told["chance"] == pytest.approx(claim.chance)
+    assert told["question"]["groups"] == "kind"
+    assert told["question"]["traits"].startswith("traits.csv, ")
+    assert run([*words[:5], "wrong", *words[6:]]) == 2
+    assert "--traits" in capsys.readouterr().err
