@@ -49,7 +49,7 @@ __all__ = ["answer_twice"]
 
 def answer_twice(question: Question, table: Any) -> Claim:
     """Answer "she does it twice as often as the league's average"."""
-    setting = Setting.by_game_too(Source.of(question, table))
+    setting = Setting.asked(question, table)
     place = setting.place(question.who)
     twice = 2 * setting.fit.mean
     name = setting.counts.labels[place]

@@ -11,7 +11,6 @@ from numpy.typing import NDArray
 
 from hitlab.claims import Question
 from hitlab.claims.setting import Setting
-from hitlab.claims.source import Source
 from hitlab.claims.value_claims import NEAR, above_the_rest
 from hitlab.counting.counts import Counts
 from hitlab.estimates.posterior import Posterior
@@ -46,7 +45,7 @@ def state_rates(league: League, number: int, rng: np.random.Generator, kinds: fr
     stated, truth = Stated(), league.truth
     hitters = rng.permutation(len(truth))
     pairs = hitters[: len(truth) // 2 * 2].reshape(-1, 2)
-    claim = Setting.by_game_too(Source.of(Question(kind="leads"), _claimed(league)))
+    claim = Setting.asked(Question(kind="leads"), _claimed(league))
     posterior, qualified = claim.fit.posterior, claim.qualified
     known = None if np.isnan(league.a).any() else oracle(league)
     low, high = (claim.fit.data[end].to_numpy(float) for end in ("low", "high"))
