@@ -40,7 +40,6 @@ import numpy as np
 from hitlab.claims.question import Question
 from hitlab.claims.result import Claim, denies, how_likely, how_sure
 from hitlab.claims.setting import Setting
-from hitlab.claims.source import Source
 from hitlab.claims.verdicts import COUNTED
 from hitlab.wording import rate_text
 
