@@ -194,6 +194,12 @@ def test_building_again_changes_nothing_and_a_change_is_seen(tmp_path):
     for path, text in first.items():
         path.write_text(text, encoding="utf-8", newline="\n")
     assert {copy.path: copy.text() for copy in building.build((), folder)} == first  # byte for byte
+    assert differences((), folder, run=False) == []
+    source = folder / "source" / PATHS[0].name
+    kept = source.read_text(encoding="utf-8")
+    source.write_text(kept + "\n# %%\nprint(1)\n", encoding="utf-8")
+    assert len(differences((), folder, run=False)) == 2
+    source.write_text(kept, encoding="utf-8")
     learner = folder / f"{name}.ipynb"
     learner.write_text(first[learner].replace("38 %", "39 %"), encoding="utf-8", newline="\n")
     (folder / "99_old_one.ipynb").write_text("{}", encoding="utf-8")

@@ -15,7 +15,7 @@ from typing import Any
 from hitlab.course.sources import Source, lessons_folder, read_source, source_paths
 from hitlab.optional import load
 
-__all__ = ["Copy", "build", "comparable", "copies", "differences", "run_copy"]
+__all__ = ["Copy", "build", "comparable", "copies", "differences", "run_copy", "without_outputs"]
 
 _DROPPED = {"learner": ("solution", "asserted"), "solutions": ("answer",)}
 _KERNEL = {"display_name": "Python 3", "language": "python", "name": "python3"}
@@ -151,16 +151,31 @@ def comparable(text: str) -> str:
     return _PNG.sub("data:image/png;base64,", text)
 
 
-def differences(numbers: tuple[str, ...] = (), folder: Path | None = None) -> list[str]:
-    """Build again and return what differs from the committed notebooks, one line each."""
+def without_outputs(text: str) -> str:
+    """Return a notebook's text as it is before it is run."""
+    notebook = json.loads(text)
+    for cell in notebook["cells"]:
+        if cell["cell_type"] == "code":
+            cell["outputs"], cell["execution_count"] = [], None
+    return Copy(Path(), notebook).text()
+
+
+def differences(numbers: tuple[str, ...] = (), folder: Path | None = None, *, run: bool = True) -> list[str]:
+    """Build again and return what differs from the committed notebooks, one line each.
+
+    With ``run=False`` the cells alone are compared, not what they put out, which takes no time.
+    """
     folder = folder or lessons_folder()
     out = []
-    for copy in build(numbers, folder):
+    unrun = (copy for path in source_paths(numbers, folder) for copy in copies(read_source(path), folder))
+    for copy in build(numbers, folder) if run else unrun:
         name = copy.path.relative_to(folder.parent).as_posix()
         if not copy.path.is_file():
             out.append(f"{name} is missing")
             continue
         now, then = comparable(copy.text()), comparable(copy.path.read_text(encoding="utf-8"))
+        if not run:
+            now, then = without_outputs(now), without_outputs(then)
         if now != then:
             pairs = enumerate(zip(now, then, strict=False))
             at = next((i for i, (one, other) in pairs if one != other), min(len(now), len(then)))
