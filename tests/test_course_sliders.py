@@ -109,3 +109,19 @@ def test_the_next_steps_are_drawn_while_nothing_else_is_asked_for(shown, monkeyp
             slider.value = 5
 
     asyncio.run(notebook())
+
+
+def test_nothing_is_drawn_ahead_while_cells_are_run_one_after_the_other(shown, monkeypatch):
+    package("ipywidgets")
+    asked, cells = [], iter(range(1_000_000))
+    monkeypatch.setattr(sliders, "_cells_run", lambda: next(cells))
+
+    async def notebook():
+        sliders.move_it(lambda value: asked.append(value) or _draw(value), "hard balls", [1, 2, 3], start=2)
+        await asyncio.sleep(0.8)
+        assert asked == [2]
+        monkeypatch.setattr(sliders, "_cells_run", lambda: 0)
+        await asyncio.sleep(1.5)
+        assert asked == [2, 3, 1]
+
+    asyncio.run(notebook())

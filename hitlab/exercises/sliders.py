@@ -19,7 +19,7 @@ if TYPE_CHECKING:
 __all__ = ["move_it"]
 
 _DOTS_PER_INCH = 100  # the figures' own: what was measured for the layout is not measured again
-_PAUSE_S = 0.05  # a key that is held down is answered first
+_PAUSE_S = 0.1  # a key that is held down, and the next cell, are answered first
 _WIDTH = 720  # of the shown picture, in CSS pixels
 
 
@@ -92,9 +92,23 @@ def move_it(draw: Callable[[Any], Axes], name: str, values: Sequence[Any], start
 
 
 def _when_idle(work: Callable[[], None]) -> None:
-    """Have the notebook's kernel do something after what it is doing now; elsewhere nothing happens."""
+    """Have the kernel do something once no cell has run for a moment; outside a notebook nothing happens."""
     with suppress(RuntimeError):  # no loop is running: this is no notebook
-        asyncio.get_running_loop().call_later(_PAUSE_S, work)
+        asyncio.get_running_loop().call_later(_PAUSE_S, _if_still_idle, work, _cells_run())
+
+
+def _if_still_idle(work: Callable[[], None], before: int) -> None:
+    if _cells_run() == before:
+        work()
+    else:  # cells are being run one after the other, and what is drawn now would keep them waiting
+        _when_idle(work)
+
+
+def _cells_run() -> int:
+    from IPython import get_ipython
+
+    shell = get_ipython()
+    return 0 if shell is None else int(shell.execution_count)
 
 
 def _picture(ax: Axes) -> str:
