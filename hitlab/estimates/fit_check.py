@@ -34,7 +34,7 @@ UPPER_END = (
 )
 TWO_CLUMPS = (
     "the rates lie in two clumps more than the law of true rates allows, as those of two kinds of hitters "
-    "do; give shrink what tells the kinds apart as groups="
+    "do; name the column that tells the kinds apart (groups)"
 )
 
 
