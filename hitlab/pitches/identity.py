@@ -124,8 +124,8 @@ def repeated_runs(judged: Iterable[Judged], kept: np.ndarray, rows: np.ndarray) 
     begin = int(again[0])
     return (
         f"{int((np.cumsum(covered) > 0).sum()):,} rows are the same in every column as earlier ones in the "
-        f"same order, the first of them row {rows[begin]:,} as row {rows[begin - back[begin]]:,}: without game, "
-        "plate_appearance and pitch, whether they are the same pitches cannot be told, and they count again.",
+        f"same order, the first of them row {rows[begin]:,} as row {rows[begin - back[begin]]:,}: without "
+        "game, plate_appearance and pitch, whether they are the same pitches cannot be told, and they count again.",
     )
 
 
