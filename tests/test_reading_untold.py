@@ -211,7 +211,7 @@ def test_a_sheet_that_was_pasted_twice_is_said_where_no_key_tells() -> None:
     )
     assert f"{said} row 6:" in hitlab.tally(twice).cannot_tell("swings")
     assert not read_pitches(sheet).report.odd_names
-    assert not read_pitches(pd.concat([sheet, sheet.iloc[:29]], ignore_index=True)).report.odd_names
+    assert not read_pitches(pd.concat([sheet, sheet.iloc[:31]], ignore_index=True)).report.odd_names
     alike = pd.DataFrame({"hitter": "Ada", "outcome": ["ball"] * 40 + ["foul"] + ["ball"] * 80})
     assert not read_pitches(alike).report.odd_names
     keyed = pd.concat([sheet, sheet], ignore_index=True).assign(game="G1", pitch=1)

@@ -182,8 +182,10 @@ def _texts(name: str, distinct: pa.Array) -> list[str]:
     ReadingError
         Where bytes are no UTF-8, which a damaged Parquet file may hold under the name of text.
     """
+    plain = pa.types.is_string(distinct.type) or pa.types.is_large_string(distinct.type)
     try:
-        return [_as_text(value) for value in distinct.to_pylist()]
+        values = distinct.to_pylist()
+        return values if plain and not distinct.null_count else [_as_text(value) for value in values]
     except UnicodeDecodeError as error:
         raise ReadingError(
             f"Column {name!r} holds text that is not UTF-8 (byte 0x{error.object[error.start]:02x}). Write "

@@ -7,7 +7,7 @@ them filled. What each check asks follows the Official Baseball Rules' definitio
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from typing import Any
 
 import numpy as np
@@ -158,6 +158,12 @@ def _is(texts: np.ndarray, words: tuple[str, ...]) -> np.ndarray:
     return np.asarray(pd.Series(texts).isin(words).to_numpy())
 
 
+def _among(texts: np.ndarray) -> Callable[[tuple[str, ...]], np.ndarray]:
+    """Make the function that says where some words stand; each text is looked up once, not each row."""
+    codes, found = pd.factorize(texts)
+    return lambda words: np.isin(found, words)[codes]
+
+
 def _count(frame: pd.DataFrame, order: KeyOrder) -> Iterator[_Finding]:
     """Check that the count before a pitch follows from the pitch before it."""
     if not {"balls", "strikes"} <= set(frame):
@@ -225,34 +231,35 @@ def _swing_flag(frame: pd.DataFrame, swing: pd.Series) -> Iterator[_Finding]:
 def _result_rows(frame: pd.DataFrame) -> Iterator[_Finding]:
     """Hold result, outcome and count of one row against each other."""
     outcome, result = _texts(frame, "outcome"), _texts(frame, "result")
+    became, ended = _among(outcome), _among(result)
     balls, strikes = _wholes(frame, "balls"), _wholes(frame, "strikes")
     bunt = _flags(frame, "bunt")
     # Where bunts are not charted, a foul may have been the bunt that is the third strike.
-    third = _is(outcome, STRIKE_OUTCOMES) | ((outcome == "foul") & (bunt | ("bunt" not in frame)))
+    third = became(STRIKE_OUTCOMES) | (became(("foul",)) & (bunt | ("bunt" not in frame)))
     fits = {
         "strikeout": third,
-        "walk": _is(outcome, BALL_OUTCOMES),
-        "hit by pitch": outcome == "hit by pitch",
-        "catcher's interference": outcome == "catcher's interference",
-        **dict.fromkeys(_IN_PLAY_RESULTS, outcome == "in play"),
+        "walk": became(BALL_OUTCOMES),
+        "hit by pitch": became(("hit by pitch",)),
+        "catcher's interference": became(("catcher's interference",)),
+        **dict.fromkeys(_IN_PLAY_RESULTS, became(("in play",))),
     }
     clash = np.zeros(len(frame), dtype=bool)
     for word, fit in fits.items():
-        clash |= (result == word) & ~fit
+        clash |= ended((word,)) & ~fit
     places = np.flatnonzero(clash)
     yield "ending", places, "result, outcome", [f"{result[i]} on the outcome {outcome[i]}" for i in places]
-    early = ~clash & (result == "strikeout") & (strikes < 2)
+    early = ~clash & ended(("strikeout",)) & (strikes < 2)
     # An intentional walk may be signalled at any count.
-    early |= ~clash & (result == "walk") & (balls < 3) & (outcome != "intentional ball")
+    early |= ~clash & ended(("walk",)) & (balls < 3) & ~became(("intentional ball",))
     places = np.flatnonzero(early)
     count = [f"{balls[i]:.0f}-{strikes[i]:.0f}".replace("nan", "?") for i in places]
     what = [f"{result[i]} on {outcome[i]} at {at}" for i, at in zip(places, count, strict=True)]
     yield "ending", places, "result, balls, strikes", what
-    ends = _is(outcome, ENDING_OUTCOMES)
-    full = _is(outcome, BALL_OUTCOMES) & (balls == 3)
-    full |= (_is(outcome, STRIKE_OUTCOMES) | ((outcome == "foul") & bunt)) & (strikes == 2)
+    ends = became(ENDING_OUTCOMES)
+    full = became(BALL_OUTCOMES) & (balls == 3)
+    full |= (became(STRIKE_OUTCOMES) | (became(("foul",)) & bunt)) & (strikes == 2)
     for over, columns in ((ends, "result, outcome"), (full & ~ends, "result, outcome, balls, strikes")):
-        places = np.flatnonzero(over & (result == ""))
+        places = np.flatnonzero(over & ended(("",)))
         what = [f"{outcome[i]} ends the plate appearance, but it has no result" for i in places]
         yield "ending", places, columns, what
 
@@ -337,18 +344,19 @@ def _side(frame: pd.DataFrame, order: KeyOrder) -> Iterator[_Finding]:
 def _outs_and_bases(frame: pd.DataFrame) -> Iterator[_Finding]:
     """Outs, bases, result and runs within one row."""
     result, bases = _texts(frame, "result"), _texts(frame, "bases")
+    ended = _among(result)
     outs, runs = _wholes(frame, "outs"), _wholes(frame, "runs")
     runners = pd.Series(bases).map(_BASE_COUNT).to_numpy(dtype=np.float64)
     for word, most in (("double play", 1), ("sacrifice fly", 1), ("sacrifice bunt", 1)):
-        places = np.flatnonzero((result == word) & (outs > most))
+        places = np.flatnonzero(ended((word,)) & (outs > most))
         yield "outs and bases", places, "result, outs", f"{word} with two outs already"
     for word in ("double play", "sacrifice fly", "sacrifice bunt", "fielder's choice"):
-        places = np.flatnonzero((result == word) & (runners == 0))
+        places = np.flatnonzero(ended((word,)) & (runners == 0))
         yield "outs and bases", places, "result, bases", f"{word} with the bases empty"
     places = np.flatnonzero(runs > runners + 1)
     what = [f"{runs[i]:.0f} runs with {runners[i]:.0f} on base" for i in places]
     yield "outs and bases", places, "runs, bases", what
-    places = np.flatnonzero((result == "home run") & (runs != runners + 1) & ~np.isnan(runs + runners))
+    places = np.flatnonzero(ended(("home run",)) & (runs != runners + 1) & ~np.isnan(runs + runners))
     places = places[runs[places] < runners[places] + 1]
     what = [f"home run with {runners[i]:.0f} on base, but {runs[i]:.0f} runs" for i in places]
     yield "outs and bases", places, "runs, bases, result", what

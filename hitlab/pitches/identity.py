@@ -26,7 +26,7 @@ _NOTHING = {"nan", "null", "none", "nil", "nat", "na", "n/a", "#n/a", "<na>", "u
 _NAMES = ("hitter", "hitter_id", "pitcher", "pitcher_id", "game")
 _NUMBERED = ("hitter_id", "pitcher_id", "game")
 
-_BY_CHANCE = 30
+_BY_CHANCE = 32
 """Rows one after the other that may be the same as earlier ones before it is said (a default): one
 hitter with three outcomes comes to that within 10,000 pitches once in some ten thousand tables."""
 
@@ -104,11 +104,12 @@ def repeated_runs(judged: Iterable[Judged], kept: np.ndarray, rows: np.ndarray) 
     for one in columns:
         each = _mixed(each, one.cells.codes.astype(np.uint64))
     each = each[kept]
-    # One number for each run of so many rows, by its first.
-    many = len(each) - _BY_CHANCE + 1
-    runs = np.zeros(many, dtype=np.uint64)
-    for place in range(_BY_CHANCE):
-        runs = _mixed(runs, each[place : place + many])
+    # One number for each run of so many rows, by its first: of two of half the length.
+    runs, length = each, 1
+    while length < _BY_CHANCE:
+        runs = _mixed(runs[:-length], runs[length:])
+        length *= 2
+    many = len(runs)
     order = np.argsort(runs, kind="stable")
     same = runs[order[1:]] == runs[order[:-1]]
     back = np.zeros(many, dtype=np.int64)  # rows back to the last run that was the same; 0 for none

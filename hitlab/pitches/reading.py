@@ -302,7 +302,7 @@ def _words(judged: dict[str, Judged]) -> pd.DataFrame:
         counts = np.bincount(one.cells.codes, minlength=len(one.cells.texts))
         # Words that differ only by blanks around them are one word.
         seen: dict[tuple[str, str, bool], int] = {}
-        values = zip(one.cells.texts, one.values, one.problems, counts.tolist(), strict=True)
+        values = zip(one.cells.texts, one.values.tolist(), one.problems, counts.tolist(), strict=True)
         for text, value, problem, times in values:
             if times:
                 became = "" if pd.isna(value) else str(value)

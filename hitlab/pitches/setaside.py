@@ -167,8 +167,8 @@ class Issues:
 
     def frame(self) -> pd.DataFrame:
         """Everything noted, in the order of the source's rows, with the source's own cells."""
-        whole, ragged = self._whole_rows(), self._ragged_rows()
-        found = pd.concat([part for part in (whole, ragged) if len(part)] or [whole], ignore_index=True)
+        parts = [self._whole_rows(), *([self._ragged_rows()] if self.source.ragged else [])]
+        found = pd.concat([part for part in parts if len(part)] or parts[:1], ignore_index=True)
         found = found.sort_values("row", kind="stable", ignore_index=True)
         if self.source.lines is not None and len(found):
             lines = self.source.lines(found["row"].to_numpy(dtype=np.int64))
@@ -179,8 +179,9 @@ class Issues:
     def _whole_rows(self) -> pd.DataFrame:
         names = [*(name for name in _COLUMNS if name != "line"), *self._source_names()]
         if not self._parts:
-            start = pd.DataFrame({place: np.empty(0, dtype=object) for place in range(len(names))})
-            return start.set_axis(names, axis=1).astype({"row": np.int64})
+            nothing = pd.DataFrame(np.empty((0, len(names)), dtype=object), columns=pd.Index(names))
+            nothing["row"] = np.zeros(0, dtype=np.int64)
+            return nothing
         noted = {name: np.concatenate([part[name] for part in self._parts]) for name in self._parts[0]}
         places = noted["place"].astype(np.int64)
         action = np.where(self.dropped[places], "row set aside", "value made missing").astype(object)
