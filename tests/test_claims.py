@@ -189,8 +189,7 @@ def test_every_kind_is_json_and_escapes_html(lines):
             _split(lines, "Ada <b>", about=about),
         ):
             assert json.loads(json.dumps(claim.to_dict(), allow_nan=False))["verdict"] == claim.verdict
-            # From one situation's counts alone a split of five hitters is not settled.
-            assert claim.verdict == ("open" if claim.kind == "split" and about == "underlying" else "holds")
+            assert claim.verdict == "holds"  # 35 in 105 against 62 in 317 is enough for a split, too
             assert "<b>" not in claim._repr_html_()
             assert "Ada &lt;b&gt;" in claim._repr_html_()
 
