@@ -88,7 +88,8 @@ def answer_twice(question: Question, table: Any) -> Claim:
 
 KIND = """
         Kind("twice", "she does it twice as often as the average", ("twice_claim", "answer_twice")),
-        Kind("top","""
+        Kind(
+            "top","""
 
 FUNCTION = '''
 def check_twice(table: Any, hitter: str, **asked: Unpack[Asked]) -> Claim:
@@ -198,7 +199,7 @@ def test_a_count_with_a_wrong_rule_fails(copy, rule, test):
 def test_a_claim_is_added_with_a_file_a_kind_a_function_and_a_command(copy):
     claims = copy / "hitlab" / "claims"
     (claims / "twice_claim.py").write_text(CLAIM, "utf-8")
-    _put(claims / "kinds.py", '\n        Kind("top",', KIND)
+    _put(claims / "kinds.py", '\n        Kind(\n            "top",', KIND)
     _put(claims / "checking.py", "\ndef check_top(", FUNCTION)
     _put(claims / "checking.py", '    "check_top",\n', '    "check_top",\n    "check_twice",\n')
     for stub, home in ((copy / "hitlab", ".claims.checking"), (claims, ".checking")):
