@@ -38,7 +38,7 @@ def test_small_leagues_cover_and_a_plugged_in_law_does_not():
     likely as another. Told of the wider league that the 15 belong to, it is off no more than the oracle.
     """
     scores = score_law(
-        LAWS["small"], 300, 12, ("default", "wider league", "plugged in", "oracle"), tops=False
+        LAWS["small"], 150, 12, ("default", "wider league", "plugged in", "oracle"), tops=False
     )
     assert scores["default"].coverage() >= 0.88
     assert scores["plugged in"].coverage() < 0.70
@@ -50,7 +50,7 @@ def test_small_leagues_cover_and_a_plugged_in_law_does_not():
 @pytest.mark.slow
 def test_small_leagues_of_different_levels():
     """As above, with means that differ as those of schools, clubs and professionals may (.03)."""
-    scores = score_law(LAWS["small, levels"], 300, 13, ("default", "wider league"), tops=False)
+    scores = score_law(LAWS["small, levels"], 150, 13, ("default", "wider league"), tops=False)
     for score in scores.values():
         assert 0.88 <= score.coverage() <= 0.93
         assert score.error("above") <= 0.03
