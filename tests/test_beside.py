@@ -115,18 +115,21 @@ def test_a_claim_is_remade_with_the_same_tables_and_with_no_others():
 @pytest.mark.parametrize(
     ("asked", "said"),
     [
-        ({"groups": "rolle"}, "no column 'rolle' in the table and traits="),
+        ({"groups": "rolle"}, "no column 'rolle' in counts and in traits="),
         ({}, "say by groups= or covariates="),
         ({"covariates": "role"}, r"give a list of columns, such as \['role'\]"),
         ({"covariates": ["role"]}, "role holds no numbers"),
-        ({"groups": "role", "traits": pd.DataFrame({"player": ["x"], "role": ["y"]})}, "no column hitter"),
+        (
+            {"groups": "role", "traits": pd.DataFrame({"player": ["x"], "role": ["y"]})},
+            "needs the columns that tell the hitters apart: hitter",
+        ),
         (
             {"groups": "role", "traits": pd.DataFrame({"hitter": ["x"], "role": ["y"]})},
             "tells role of nobody",
         ),
         (
             {"groups": "role", "traits": pd.DataFrame({"hitter": ["x", "x"], "role": ["y", "y"]})},
-            "row 2: 'x' stands there twice",
+            "traits, row 2: the hitter stands there twice; keep one row a hitter",
         ),
         ({"groups": "role", "traits": 7}, "no int"),
         ({"groups": "role", "traits": "nowhere.csv"}, "no such file"),
@@ -137,6 +140,27 @@ def test_what_cannot_be_known_is_refused_by_name(asked, said):
     league = _league(5, 20)
     with pytest.raises(hitlab.errors.HitlabError, match=said):
         hitlab.check_leads(_counts(league), **{"traits": league[["hitter", "role"]], **asked})
+
+
+def test_two_of_one_name_are_told_apart_by_id_or_not_at_all(season):
+    """Two of the demo season's hitters are called Noor Fencombe."""
+    named = season[["hitter_id", "hitter"]].drop_duplicates().assign(role="a")
+    by_name = named.drop_duplicates("hitter").drop(columns="hitter_id")
+    asked = {"groups": "role", "independent": True}
+    with pytest.raises(hitlab.errors.HitlabError, match="several hitters are called 'Noor Fencombe'"):
+        hitlab.check_above(season, "izezno", 0.16, traits=by_name, **asked)
+    with pytest.raises(hitlab.errors.HitlabError, match="tell those of one name apart by hitter_id"):
+        hitlab.check_above(season, "izezno", 0.16, traits=named.drop(columns="hitter_id"), **asked)
+
+
+def test_an_earlier_season_of_pitches_is_refused_where_it_is_this_one_or_judged_otherwise(season):
+    with pytest.raises(ClaimError, match="it is the table itself"):
+        hitlab.check_above(season, "izezno", 0.16, earlier=season)
+    by_eye = season.drop(columns="exit_mph").assign(hard=season["exit_mph"].ge(95))
+    with pytest.raises(ClaimError, match="there hard means"):
+        hitlab.check_above(season, "izezno", 0.16, earlier=by_eye)
+    whiffs = hitlab.check_above(season, "izezno", 0.2, event="whiffs", earlier=by_eye.iloc[:50_000])
+    assert "earlier seasons" in " ".join(whiffs.assumptions)
 
 
 def test_the_season_itself_is_no_earlier_one():

@@ -97,8 +97,9 @@ def test_false_alarms_with_day_form_stay_near_the_nominal_rate(day_form):
     for nominal, wanted in ((0.05, 0.06), (0.20, 0.22)):
         alarms = int((table["p"] < nominal).sum())
         assert stats.binom.sf(alarms - 1, len(table), wanted) > 0.02
-    assert abs(table["left"].mean()) < 0.01
+    assert abs(table["left"].mean()) < 0.005
     # Without the placebo, far more null seasons would be called an answer to the whiff.
+    print("without the placebo", (table["own_p"] < 0.05).mean())
     assert (table["own_p"] < 0.05).mean() > (0.15 if day_form == 0.2 else 0.5)
 
 

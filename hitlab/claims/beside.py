@@ -20,6 +20,7 @@ from hitlab.claims.question import Question
 from hitlab.claims.source import Source
 from hitlab.counting.counts import Counts
 from hitlab.errors import ClaimError, HitlabError
+from hitlab.estimates.traits import frame_of_traits, trait_of
 from hitlab.wording import source_name
 
 __all__ = ["Beside", "read_traits"]
@@ -54,7 +55,8 @@ class Beside:
             Where a table that the question was asked with is missing, or is another one.
         """
         given = () if earlier is None else tuple(earlier) if isinstance(earlier, list | tuple) else (earlier,)
-        frame = None if traits is None else _frame_of(traits)
+        path = isinstance(traits, str | PathLike)
+        frame = None if traits is None else read_traits(traits) if path else frame_of_traits(traits)
         seasons = tuple(_season(question, one, place) for place, one in enumerate(given, start=1))
         told: dict[str, Any] = {
             "traits": "" if frame is None else _named(traits, frame.to_csv(index=False)),
@@ -90,61 +92,23 @@ class Beside:
             told["by_exposure"] = q.by_exposure
         if q.groups or q.covariates:
             told["groups"], told["covariates"] = q.groups or None, q.covariates
-            traits = self._traits(source, counts)
-            if traits is not None:
-                told["traits"] = traits
+            told["traits"] = self._traits(source, counts)
         if self.earlier:
-            told["earlier"] = [_by_subject(one, counts) for one in self.earlier]
+            told["earlier"] = [_by_subject(one, counts, q.event) for one in self.earlier]
         return told
 
-    def _traits(self, source: Source, counts: Counts) -> pd.DataFrame | None:
+    def _traits(self, source: Source, counts: Counts) -> pd.DataFrame:
         """Return groups and covariates by the column that tells the subjects apart."""
-        names = [name for name in (self.question.groups, *self.question.covariates) if name]
-        own = {name: counts.data[name] for name in names if name in counts.data.columns}
-        key, subject = counts.by[0], self.question.subject
-        table = counts.data[[key]].assign(**own)
-        for name in (name for name in names if name not in own):
-            if self.traits is not None and name in self.traits.columns:
-                table[name] = self._of_traits(counts, key, subject, name)
-            elif source.pitches and name in source.columns:
+        key = counts.by[0]
+        given = () if self.traits is None else (self.traits,)
+        table = counts.data[[key]].reset_index(drop=True)
+        for name in (name for name in (self.question.groups, *self.question.covariates) if name):
+            here = name in counts.data.columns or any(name in frame.columns for frame in given)
+            if not here and source.pitches and name in source.columns:
                 table[name] = _of_pitches(source, table[key], name)
             else:
-                where = "the table" if self.traits is None else "the table and traits="
-                raise ClaimError(
-                    f"there is no column {name!r} in {where}; traits= takes a table with one row a {subject} "
-                    "that has it"
-                )
+                table[name] = trait_of(counts, name, given)
         return table
-
-    def _of_traits(self, counts: Counts, key: str, subject: str, name: str) -> pd.Series[Any]:
-        """Return a column of the traits in the order of the counts, found by id or by name."""
-        assert self.traits is not None
-        keys = [one for one in (key, subject) if one in self.traits.columns and one in counts.data.columns]
-        if not keys:
-            raise ClaimError(
-                f"traits= has no column {' or '.join(dict.fromkeys((key, subject)))} to find them by"
-            )
-        on = keys[0]
-        at = self.traits[on].astype(str)
-        if at.duplicated().any():
-            row = int(at.duplicated().to_numpy().nonzero()[0][0]) + 1
-            raise ClaimError(
-                f"traits=, row {row}: {at.iloc[row - 1]!r} stands there twice; keep one row a {subject}"
-                + ("" if on == key else f", and tell those of one name apart by {key}")
-            )
-        named = counts.data[on].astype(str)
-        alike = named[named.duplicated(keep=False) & named.isin(at)]
-        if len(alike):
-            raise ClaimError(
-                f"traits=, {on}: several of the table are called {alike.iloc[0]!r}; tell them apart by {key}"
-            )
-        found = named.map(pd.Series(self.traits[name].to_numpy(), index=at))
-        if found.isna().all():
-            raise ClaimError(
-                f"traits= tells {name} of nobody here: its {on} ({_some(at)}) are none of the table's "
-                f"({_some(named)})"
-            )
-        return found
 
 
 def read_traits(path: str | PathLike[str]) -> pd.DataFrame:
@@ -173,18 +137,6 @@ def read_traits(path: str | PathLike[str]) -> pd.DataFrame:
         raise ClaimError(f"{file}: it cannot be read as a table of traits: {error}") from error
 
 
-def _frame_of(traits: Any) -> pd.DataFrame:
-    if isinstance(traits, str | PathLike):
-        return read_traits(traits)
-    try:
-        frame: pd.DataFrame = nw.from_native(traits, eager_only=True).to_pandas()
-    except TypeError as error:
-        raise ClaimError(
-            f"traits= takes a table with one row a hitter, no {type(traits).__name__}"
-        ) from error
-    return frame
-
-
 def _of_pitches(source: Source, keys: pd.Series[Any], name: str) -> pd.Series[Any]:
     """Return a column of the pitches by subject; missing for who has several values."""
     pairs = nw.from_native(source.frame).lazy().select(keys.name, name).unique().collect().to_pandas()
@@ -208,12 +160,12 @@ def _season(question: Question, season: Any, place: int) -> Counts:
         raise ClaimError(f"earlier=, table {place}: {error}") from error
 
 
-def _by_subject(then: Counts, counts: Counts) -> Counts:
+def _by_subject(then: Counts, counts: Counts, event: str) -> Counts:
     """Sum a season by what tells the subjects of this one apart."""
     key, name = counts.by[0], source_name(then.source)
     if key not in then.data.columns:
         raise ClaimError(f"earlier=, {name}: it has no {key}, by which this season tells them apart")
-    if then.hard_means != counts.hard_means:
+    if "hard" in event and then.hard_means != counts.hard_means:
         ours, theirs = (table.hard_means or "not known" for table in (counts, then))
         raise ClaimError(
             f"earlier=, {name}: there hard means {theirs}, here {ours}; leave it out, or give a season "
@@ -227,7 +179,3 @@ def _by_subject(then: Counts, counts: Counts) -> Counts:
 
 def _listed(names: str | Sequence[str]) -> str:
     return names if isinstance(names, str) else "; ".join(names) or "none"
-
-
-def _some(values: pd.Series[Any]) -> str:
-    return ", ".join(repr(value) for value in values.head(2))

@@ -50,6 +50,7 @@ from hitlab.estimates.estimators import LARGEST_SIZE, ONE_LAW, fit_beta_binomial
 from hitlab.estimates.fit_check import doubts_of_fit
 from hitlab.estimates.league_law import LeagueLaw
 from hitlab.estimates.posterior import Posterior
+from hitlab.estimates.traits import frame_of_traits, trait_of
 from hitlab.results import Listing
 from hitlab.wording import level_words, percent, rate_text, source_name
 
@@ -346,7 +347,7 @@ def shrink(
             )
         averaged = _known(np.array([1.0]), np.array([prior.size]), np.array([prior.mean]))
     else:
-        told = tuple(_as_pandas(frame) for frame in (beside, traits) if frame is not None)
+        told = tuple(frame_of_traits(frame) for frame in (beside, traits) if frame is not None)
         parts = _parts(counts, both, effect, by_exposure, groups, covariates, earlier, told, prior, notes)
         averaged = average(k, n, parts, None if prior is None else prior.stated())
     for note in [] if prior is None else prior.contradictions(k, n, event, per):
@@ -395,13 +396,13 @@ def _parts(
     if not (prior is not None and by_exposure == "auto"):
         parts.append(exposure_part(both.exposure, by_exposure))
     if groups is not None:
-        values = _trait(counts, groups, traits)
+        values = trait_of(counts, groups, traits)
         _note_missing(counts, groups, values.isna(), "stand at the mean of all", notes)
         parts.append(group_part(groups, values))
         if parts[-1] is None:
             notes.append(f"everybody has the same {groups}, so it tells nothing")
     for name in covariates:
-        given = _trait(counts, name, traits)
+        given = trait_of(counts, name, traits)
         values = pd.to_numeric(given, errors="coerce")
         if given.notna().any() and not values.notna().any():
             raise CountsError(f"covariates: {name} holds no numbers; for words give groups={name!r}")
@@ -448,40 +449,6 @@ def _beside(table: Any, covariates: Sequence[str], pair: tuple[str, str]) -> tup
     inside = [name for name in covariates if name in frame.columns]
     keys = [n for n in frame.columns if n not in inside and not pd.api.types.is_numeric_dtype(frame[n])]
     return (frame.drop(columns=inside), frame[[*keys, *inside]]) if inside else (table, None)
-
-
-def _as_pandas(frame: Any) -> pd.DataFrame:
-    try:
-        table: pd.DataFrame = nw.from_native(frame, eager_only=True).to_pandas()
-    except TypeError as error:
-        raise CountsError(f"traits is a frame with one row a hitter, no {type(frame).__name__}") from error
-    return table
-
-
-def _trait(counts: Counts, name: str, traits: tuple[pd.DataFrame, ...]) -> pd.Series[Any]:
-    if name in counts.data.columns:
-        return counts.data[name].reset_index(drop=True)
-    told = next((frame for frame in traits if name in frame.columns), None)
-    if told is None:
-        where = "counts and in traits" if traits else "counts"
-        raise MissingColumnsError(
-            f"there is no column {name!r} in {where}; traits= takes a frame that has it"
-        )
-    keys = [key for key in counts.by if key in told.columns]
-    if len(keys) < len(counts.by):
-        raise MissingColumnsError(
-            f"traits needs the columns that tell the hitters apart: {', '.join(counts.by)}"
-        )
-    if told.duplicated(keys).any():
-        row = int(np.flatnonzero(told.duplicated(keys))[0])
-        raise CountsError(f"traits, row {row + 1}: the hitter stands there twice; keep one row a hitter")
-    try:
-        return counts.data[keys].merge(told[[*keys, name]], on=keys, how="left")[name]
-    except ValueError as error:  # text against numbers
-        kinds = ", ".join(f"{key} {told[key].dtype} against {counts.data[key].dtype}" for key in keys)
-        raise CountsError(
-            f"traits and counts name the hitters in different kinds of column: {kinds}"
-        ) from error
 
 
 def _note_missing(counts: Counts, name: str, missing: Any, where: str, notes: list[str]) -> None:

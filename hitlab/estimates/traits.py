@@ -1,0 +1,90 @@
+"""What hitters are, from a table beside their counts: found by id, or by name where that tells them apart."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import narwhals as nw
+import numpy as np
+import pandas as pd
+
+from hitlab.counting.counts import LABELS_OF, Counts
+from hitlab.errors import CountsError, MissingColumnsError
+from hitlab.showing import quoted
+
+__all__ = ["frame_of_traits", "trait_of"]
+
+
+def frame_of_traits(traits: Any) -> pd.DataFrame:
+    """Return a table of traits as a pandas frame.
+
+    Raises
+    ------
+    CountsError
+        Where it is no table.
+    """
+    try:
+        frame: pd.DataFrame = nw.from_native(traits, eager_only=True).to_pandas()
+    except TypeError as error:
+        raise CountsError(
+            f"traits= takes a table with one row a hitter, no {type(traits).__name__}"
+        ) from error
+    return frame
+
+
+def trait_of(counts: Counts, name: str, traits: tuple[pd.DataFrame, ...]) -> pd.Series[Any]:
+    """Return a column of the counts or of a table of traits, in the order of the counts.
+
+    Raises
+    ------
+    MissingColumnsError
+        Where nothing has the column, or the traits lack what tells the hitters apart.
+    CountsError
+        Where a hitter stands twice, a name is that of several, or nobody is found.
+    """
+    if name in counts.data.columns:
+        return counts.data[name].reset_index(drop=True)
+    told = next((frame for frame in traits if name in frame.columns), None)
+    if told is None:
+        where = "counts and in traits=" if traits else "counts"
+        raise MissingColumnsError(
+            f"there is no column {quoted(name)} in {where}; traits= takes a table with one row a hitter that "
+            "has it"
+        )
+    keys = _keys(counts, told)
+    # An id is the same as a number and as a text of it.
+    mine, theirs = (frame[keys].astype(str).agg("\0".join, axis=1) for frame in (counts.data, told))
+    twice = np.flatnonzero(theirs.duplicated())
+    apart = "" if keys == list(counts.by) else f", and tell those of one name apart by {counts.by[0]}"
+    if len(twice):
+        who = _called(theirs.iloc[twice[0]])
+        raise CountsError(
+            f"traits, row {twice[0] + 1}: the hitter stands there twice; keep one row a hitter{apart} ({who})"
+        )
+    several = mine[mine.duplicated() & mine.isin(theirs)]
+    if len(several):
+        raise CountsError(f"traits=: several hitters are called {_called(several.iloc[0])}{apart}")
+    found = mine.map(pd.Series(told[name].to_numpy(), index=theirs.to_numpy()))
+    if not mine.isin(theirs).any():
+        raise CountsError(
+            f"traits= tells {name} of nobody here: its {' and '.join(keys)} ({_called(theirs.iloc[0])}) "
+            f"is none of the table's ({_called(mine.iloc[0])})"
+        )
+    return found.reset_index(drop=True)
+
+
+def _keys(counts: Counts, told: pd.DataFrame) -> list[str]:
+    """Return the columns by which the hitters are found: what tells them apart, or their names."""
+    if set(counts.by) <= set(told.columns):
+        return list(counts.by)
+    names = [label for key in counts.by for label in LABELS_OF.get(key, ())[:1]]
+    if len(counts.by) == 1 and names and names[0] in told.columns and names[0] in counts.data.columns:
+        return names
+    raise MissingColumnsError(
+        f"traits= needs the columns that tell the hitters apart: {', '.join(counts.by)}"
+        + (f" (or {names[0]})" if names else "")
+    )
+
+
+def _called(key: str) -> str:
+    return " ".join(quoted(part) for part in key.split("\0"))
