@@ -8,6 +8,7 @@ import pytest
 from scipy import stats
 
 import hitlab
+from hitlab.cli.checks import check
 from hitlab.errors import ClaimError
 from hitlab.over_time.after_looking import LOOKED_AT, best_day_p, chance_at_most, one_day_p
 
@@ -120,6 +121,12 @@ def test_the_chance_only_falls_and_the_question_remembers():
         chances.append(claim.chance)
     assert max(chances[1:]) <= chances[0]
     assert chances[3] <= min(chances[1], chances[2]) + 1e-12
+
+
+def test_the_commands_know_the_same_words():
+    for name in ("more", "fewer", "different"):
+        option = next(one for one in check.commands[name].params if one.name == "looked_at")
+        assert tuple(option.type.choices) == LOOKED_AT
 
 
 def test_what_cannot_be_said_is_refused():

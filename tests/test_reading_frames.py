@@ -164,7 +164,6 @@ def test_half_of_a_character_is_read_as_an_escape_and_said(tmp_path: Path) -> No
     assert not any("half" in one for one in read_pitches(_halved().head(1)).report.assumed)
 
 
-@pytest.mark.pinned  # the lowest pandas keeps the half character as it is, and it is escaped when shown
 def test_half_of_a_character_in_an_unread_frame_is_named_with_its_row() -> None:
     with pytest.raises(ReadingError, match=r"hitter, row 2: 'B\\udcff' holds half of a character"):
         tally(_halved())

@@ -299,7 +299,6 @@ def test_cut_and_lengthened_tables_are_refused(tmp_path: Path, cut: float) -> No
             hitlab.tally(path)
 
 
-@pytest.mark.pinned  # with the lowest narwhals the other table's missing column is named instead
 def test_a_table_that_is_gone_or_another_one_is_not_counted(tmp_path: Path) -> None:
     path = _saved(tmp_path)
     opened = open_checked(path)

@@ -44,20 +44,23 @@ def collected(frame: Any) -> pd.DataFrame:
 def cells(frame: Any, keys: Sequence[str], facts: Sequence[str]) -> pd.DataFrame:
     """Group by keys and facts and count the rows: the one step that touches every row."""
     try:
-        grouped = frame.group_by(*keys, *facts, drop_null_keys=False).agg(nw.len().alias(ROWS))
-    except UnicodeEncodeError as error:  # pandas keeps such a text and cannot group by it
-        text = str(error.object)
-        where = next(
-            f"{name}, row {row}"
+        data = collected(frame.group_by(*keys, *facts, drop_null_keys=False).agg(nw.len().alias(ROWS)))
+        for name in (*keys, *facts):
+            if not pd.api.types.is_numeric_dtype(data[name]):
+                "".join(text for text in data[name].unique() if isinstance(text, str)).encode()
+    except UnicodeEncodeError as error:  # some versions of pandas group by such a text, and others cannot
+        text = str(error.object)[error.start]
+        where, cell = next(
+            (f"{name}, row {row}", cell)
             for name in (*keys, *facts)
             for row, cell in enumerate(frame[name].to_list(), 1)
-            if cell == text
+            if isinstance(cell, str) and text in cell
         )
         raise ReadingError(
-            f"{where}: {quoted(text)} holds half of a character, as where bytes were read with the wrong "
+            f"{where}: {quoted(cell)} holds half of a character, as where bytes were read with the wrong "
             "encoding. Read the table with read_pitches, which writes it as an escape, or mend the text"
         ) from error
-    return collected(grouped)
+    return data
 
 
 def add_sums(

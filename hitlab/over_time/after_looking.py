@@ -10,7 +10,7 @@ changes are rare.
 
 from __future__ import annotations
 
-from typing import Literal
+from typing import Literal, get_args
 
 import numpy as np
 from numpy.typing import NDArray
@@ -24,7 +24,9 @@ Wholes = NDArray[np.int64]
 LookedAt = Literal["one day", "all days", "all hitters", "all days and hitters"]
 """What was looked at before day and hitter were chosen."""
 
-LOOKED_AT: tuple[LookedAt, ...] = ("one day", "all days", "all hitters", "all days and hitters")
+Direction = Literal["more", "less", "either"]
+
+LOOKED_AT: tuple[LookedAt, ...] = get_args(LookedAt)
 
 _ORDERS = 4_000
 
@@ -36,16 +38,14 @@ def chance_at_most(p: float) -> float:
     return float(1 / (1 - np.e * p * np.log(max(p, 1e-300))))
 
 
-def one_day_p(events: Wholes, exposure: Wholes, direction: Literal["more", "less", "either"]) -> float:
+def one_day_p(events: Wholes, exposure: Wholes, direction: Direction) -> float:
     """Return how often luck shows as large a change between two records, each a pair of entries."""
     k, n = (np.asarray([side], dtype=float) for side in (events, exposure))
-    z = float(_z(k[:, :1], n[:, :1], k.sum(), n.sum())[0, 0])
-    return float(2 * stats.norm.sf(abs(z)) if direction == "either" else stats.norm.sf(_turned(z, direction)))
+    z = _turned(_z(k[:, :1], n[:, :1], k.sum(), n.sum()), direction)
+    return _tail(float(z[0, 0]), direction)
 
 
-def best_day_p(
-    events: Wholes, exposure: Wholes, since: int, direction: Literal["more", "less", "either"]
-) -> float:
+def best_day_p(events: Wholes, exposure: Wholes, since: int, direction: Direction) -> float:
     """Return how often the best day of all shows as large a change where nothing changed.
 
     Parameters
@@ -61,13 +61,12 @@ def best_day_p(
     rng = np.random.default_rng(11)
     order = np.vstack([np.arange(days), rng.permuted(np.tile(np.arange(days), (_ORDERS, 1)), axis=1)])
     before = np.cumsum(events[order], axis=1)[:, :-1], np.cumsum(exposure[order], axis=1)[:, :-1]
-    z = np.asarray(_turned(_z(*before, events.sum(), exposure.sum()), direction))
+    z = _turned(_z(*before, events.sum(), exposure.sum()), direction)
     shown = float(z[0, since - 1])
     at_least = z[1:].max(axis=1) >= shown - 1e-12
     by_orders = float((at_least.sum() + 1) / (_ORDERS + 1))
     # What no order shows is bounded by the days' own chances added up (Bonferroni), which hold further out.
-    added = (days - 1) * float(stats.norm.sf(shown)) * (2 if direction == "either" else 1)
-    return min(by_orders, added)
+    return min(by_orders, (days - 1) * _tail(shown, direction))
 
 
 def _z(k: Floats | Wholes, n: Floats | Wholes, all_k: float, all_n: float) -> Floats:
@@ -77,5 +76,10 @@ def _z(k: Floats | Wholes, n: Floats | Wholes, all_k: float, all_n: float) -> Fl
     return np.asarray(((all_k - k) / (all_n - n) - k / n) / spread)
 
 
-def _turned(z: Floats | float, direction: str) -> Floats | float:
-    return np.abs(z) if direction == "either" else -z if direction == "less" else z
+def _turned(z: Floats, direction: Direction) -> Floats:
+    """Return z so that more of it speaks for what is claimed."""
+    return np.asarray(np.abs(z) if direction == "either" else -z if direction == "less" else z)
+
+
+def _tail(z: float, direction: Direction) -> float:
+    return float(stats.norm.sf(z)) * (2 if direction == "either" else 1)
