@@ -224,7 +224,8 @@ def demand_unchanged(relation: Any) -> None:
     query = getattr(relation, "sql_query", None)
     if query is None or not _OPENED:
         return
-    for name in set(_ALIASES.findall(query())) & set(_OPENED):
+    # Older DuckDBs leave the name of the relation itself out of its query.
+    for name in {*_ALIASES.findall(query()), getattr(relation, "alias", "")} & set(_OPENED):
         path, stamp = _OPENED[name]
         try:
             now = _stamp(os.stat(path))
