@@ -10,6 +10,7 @@ import pytest
 
 import hitlab
 from hitlab.claims import Question
+from hitlab.claims.rows import rows_of
 from hitlab.cli.commands import run
 from hitlab.errors import ClaimError
 
@@ -59,6 +60,9 @@ def test_kinds_that_differ_are_said_to_tell_something_and_a_column_of_luck_is_no
     told = hitlab.check_above(_counts(league), who, 0.12, groups="role", traits=league)
     assert "role tells something of the rate" in " ".join(told.assumptions)
     assert "around a mean that may follow role" in " ".join(told.assumptions)
+    rows = rows_of(told)
+    assert rows is not None
+    assert "pulled toward what is expected of each" in rows.marks
     chance = np.random.default_rng(3).permutation(league["role"].to_numpy())
     luck = hitlab.check_above(_counts(league), who, 0.12, groups="coin", traits=league.assign(coin=chance))
     assert "coin tells something" not in " ".join(luck.assumptions)

@@ -96,7 +96,10 @@ def rows_of(checked: Claim, most: int = 10) -> Rows | None:
     if (not record or not shrunk) and {"low", "high"} <= set(table.columns):
         low, high = table["low"].to_numpy(float), table["high"].to_numpy(float)
         kind = "posterior" if shrunk else "Wilson"
-        dot = "shrunk rate, pulled toward the mean of all" if shrunk else "observed rate"
+        q = checked.question
+        beside = q.groups or q.covariates or q.earlier
+        toward = "what is expected of each" if beside else "the mean of all"
+        dot = f"shrunk rate, pulled toward {toward}" if shrunk else "observed rate"
         words = f"dot: {dot}; line: {level_words(DEFAULT_LEVEL)} {kind} interval"
     if shrunk and not record:
         ring = table["rate"].to_numpy(float)
