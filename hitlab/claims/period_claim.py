@@ -145,12 +145,12 @@ def _answer(source: Source, before: Counts, now: Counts, than: str, faced: Parts
         else:
             chance = higher if q.direction == "more" else 1 - higher
             basis = on_the_record(k2 / n2 - k1 / n1, higher, records, present, past)
-        told = chance
+        for_one_day = chance
         chance, looked = _after_looking(source, setting, me, chance, [k1, k2], [n1, n2], len(change.data))
         verdict, notes = setting.settle(chance, [place])
         notes = (*notes, looked)
         sure = how_sure(chance, denies(verdict, chance), f"that it is {'so' if ' ' in so else so}")
-        if chance < told:
+        if chance < for_one_day:
             sure += f" at most, {q.options['looked_at']} having been looked at"
         say = f"{name}'s true rate of {rate} {how_likely(verdict, chance)} {so} than {than}, {basis}: {sure}."
         claim = f"{name}'s true rate of {rate} is {so} than {than}"
