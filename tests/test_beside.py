@@ -195,5 +195,11 @@ def test_the_command_line_gives_the_same_chance(season, tmp_path, capsys):
     assert told["chance"] == pytest.approx(claim.chance)
     assert told["question"]["groups"] == "kind"
     assert told["question"]["traits"].startswith("traits.csv, ")
+    run(["check", "above", "izezno", "16%", "--by-exposure", "no", "--json"])
+    told = json.loads(capsys.readouterr().out)
+    assert told["question"]["by_exposure"] is False
+    assert told["chance"] == pytest.approx(
+        hitlab.check_above(season, "izezno", 0.16, by_exposure=False).chance
+    )
     assert run([*words[:5], "wrong", *words[6:]]) == 2
     assert "--traits" in capsys.readouterr().err

@@ -256,7 +256,7 @@ def _name_and_value(words: tuple[str, ...], *, league: bool = False) -> tuple[tu
 
 _FIELDS = (
     *("event", "per", "when", "since", "until", "club", "minimum", "subject", "direction", "independent"),
-    *("groups", "covariates"),
+    *("groups", "covariates", "by_exposure"),
 )
 
 
@@ -279,6 +279,8 @@ def _ask(
     )
     if options.pop("less", False):
         options["direction"] = "less"
+    if options.get("by_exposure") is not None:
+        options["by_exposure"] = options["by_exposure"] == "yes"
     fields = {name: options.pop(name) for name in _FIELDS if options.get(name) is not None}
     question = Question(
         kind=kind,
@@ -341,7 +343,7 @@ def _law_of(question: Question, options: dict[str, Any], pitches: Any) -> Any:
 
     path, mapping = options["league"], options["league_mapping"]
     # What is known of these hitters beside the table is not known of the league's.
-    question = replace(question, groups="", covariates=())
+    question = replace(question, groups="", covariates=(), by_exposure="auto")
     try:
         table = _season_of(path, options["mapping"]) if mapping is None else pitches_of(path, mapping)
         of_all = Setting.asked(question, table)

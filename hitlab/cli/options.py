@@ -195,6 +195,9 @@ def claim_options(
         options.append(click.option("--groups", metavar="COLUMN", help=words))
         words = "Column of numbers that the mean may follow; may be given several times."
         options.append(click.option("--covariates", multiple=True, metavar="COLUMN", help=words))
+        words = "Whether the mean may follow how many swings a hitter has. Default: weighed."
+        answers = click.Choice(["yes", "no"])
+        options.append(click.option("--by-exposure", type=answers, help=words))
         words = "Table with one row a hitter that has these columns, where the pitches have not."
         options.append(click.option("--traits", type=A_FILE, help=words))
         words = (
