@@ -126,7 +126,7 @@ def test_a_split_of_the_league_compares_two_records():
 
 @pytest.mark.parametrize(("shift", "verdict"), [(0.0, "open"), (0.25, "holds"), (-0.25, "does not hold")])
 def test_a_split_of_the_league_finds_what_is_there(shift, verdict):
-    """Of leagues of 40 hitters with that shift of the log odds, most get that verdict; of null ones few any."""
+    """Of 40 leagues with that shift of the log odds most get that verdict; of null ones few get any."""
     random = np.random.default_rng(5)
     called = []
     for _ in range(40):

@@ -54,7 +54,8 @@ def say(claim: Claim) -> str:
             longer = [f"{short}, {_leaning(claim)}: {chance}", f"{short}, {_leaning(claim)}"]
     elif claim.about == "record" and claim.verdict == "holds" and "exposure" in claim.numbers:
         longer = [f"{short}: {_record(claim)}"]
-    return f"{_opened(_fitting([*longer, *_each_stated(claim, clause), clause.asked(verdict_words(claim))], MOST_WORDS))}."
+    texts = [*longer, *_each_stated(claim, clause), clause.asked(verdict_words(claim))]
+    return f"{_opened(_fitting(texts, MOST_WORDS))}."
 
 
 def avoided(claim: Claim) -> str:

@@ -236,10 +236,10 @@ class _Split:
         )
 
     def _chance_of_the_league(self) -> float:
-        """Return the chance that everybody's rate is higher inside: two records, each with a prior of its own.
+        """Return the chance that everybody's rate is higher inside: two records, each with its own prior.
 
-        Jeffreys' prior (half an event, half a miss) is beta; the first is gone through by its quantiles. There
-        are no others that would tell how much leagues differ, so nothing is shrunk.
+        The laws are beta, with Jeffreys' prior (half an event, half a miss); the first is gone through by its
+        quantiles. No others tell how much leagues differ, so nothing is shrunk.
         """
         from scipy.special import betainc, betaincinv
 
