@@ -132,17 +132,18 @@ class _Split:
         setting, row, name, words = self.setting, self.row, self.name, self.words
         q, rate, factor = setting.question, setting.rate_name, float(np.exp(self.fit.league_ratio))
         notes: tuple[str, ...] = ()
+        assumptions: tuple[str, ...] = COUNTED
         chance: float | None = None
         if setting.record:
             verdict, say_in_full, tempting, claim = self._record()
-            assumptions, would = COUNTED, "other counts: a record says what happened, not what will"
+            would = "other counts: a record says what happened, not what will"
         else:
             above = float(row["chance_above_usual" if self.usual else "chance_above_rest"])
             if setting.of_league:
                 above = self._chance_of_the_league()
             chance = 1 - above if self.less else above
             verdict, notes = setting.settle(chance, [self.place])
-            assumptions: tuple[str, ...] = (
+            assumptions = (
                 "within each of the two parts, attempts are independent draws at one true rate",
                 f"levels of the {len(self.fit.data):,} {q.subject}s, and what the situation does to each of "
                 "them, follow normal laws, whose means and spreads are integrated over; that it does nothing "
