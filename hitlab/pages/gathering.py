@@ -296,7 +296,7 @@ class _Maker:
         sections["became"] = (
             Section(missing="What became of every swing is not shown: the table does not count it.")
             if became is None
-            else Section((), _became_table(became))
+            else Section()
         )
         form = self.form()
         little = words.too_little(self.rates)
@@ -379,7 +379,7 @@ class _Maker:
             lines.append(shown_name(row["club"]))
         seen = [
             f"{int(row[name]):,} {per_words(name, int(row[name]))}"
-            for name in ("plate_appearances", "pitches", "swings")
+            for name in (("swings",) if self.reader == "player" else ("plate_appearances", "pitches", "swings"))
             if name in counts.names
         ]
         source = source_name(called(counts.source))
@@ -422,7 +422,7 @@ class _Maker:
         """Say the rates to the player, by how they compare."""
         groups: dict[str, list[str]] = {"often": [], "seldom": [], "alike": []}
         for _, rate in self.rates.iterrows():
-            if not rate["exposure"] or np.isnan(rate["shrunk"]):
+            if not rate["exposure"] or np.isnan(rate["rate"]):
                 continue
             name = {"above": "often", "below": "seldom", "open": "alike"}[rate["verdict"]]
             groups[name].append(words.you_do_it(rate))
@@ -460,9 +460,7 @@ class _Maker:
             said = (
                 words.do_it(rate["verdict"])
                 if plain
-                else f"{rate['verdict']}, {chance_text(rate['chance_above'])}"
-                if rate["verdict"] != "below"
-                else f"below, {chance_text(1 - rate['chance_above'])}"
+                else _said(rate["verdict"], float(rate["chance_above"]))
             )
             others = self.league.evened[pair]
             others = others.loc[others["place"] != self.place, ["shrunk"]].assign(mine=False, said="")
@@ -597,7 +595,7 @@ class _Maker:
             f"The hitter {likely} {side} them; {how_sure(chance, False, '')}."
         ]
         if verdict == "open":
-            little.append(f"Readiness for the fastball: {tries:,} tries leave it open ({chance_text(chance)}).")
+            little.append(f"Readiness for the fastball: {tries:,} tries leave it open (chance to be above {words.open_chance(chance)}).")
         where = ready.direction_words(str(self.key)).rpartition(": of ")
         if where[1] and ready.direction_told:
             said.append(f"Of {where[2]}")
@@ -685,16 +683,11 @@ def _lower(why: str) -> str:
     return why if first.isupper() else f"{why[:1].lower()}{why[1:]}"
 
 
-def _became_table(became: pd.DataFrame) -> pd.DataFrame:
-    total, others = max(int(became["number"].sum()), 1), max(int(became["others"].sum()), 1)
-    return pd.DataFrame(
-        {
-            "Swings that were": became["words"],
-            "Number": became["number"],
-            "Share": [words.share_said(number / total) for number in became["number"]],
-            "Everybody else": [words.share_said(number / others) for number in became["others"]],
-        }
-    )
+def _said(verdict: str, chance: float) -> str:
+    """Return a verdict with its chance; of one that is open the chance to be above."""
+    if verdict == "open":
+        return f"open, {words.open_chance(chance)}"
+    return f"{verdict}, {chance_text(chance if verdict == 'above' else 1 - chance)}"
 
 
 def _situation_row(row: pd.Series[Any]) -> dict[str, str]:
@@ -704,12 +697,12 @@ def _situation_row(row: pd.Series[Any]) -> dict[str, str]:
     says = {
         "above": f"more, {chance_text(above)}",
         "below": f"less, {chance_text(1 - above)}",
-        "open": "nothing of its own",
+        "open": "nothing",
     }[verdict]
     return {
         "Situation": str(row["situation"]),
         "There": f"{record_text(row['inside_events'], row['inside_exposure'])}",
-        "Elsewhere": f"{record_text(row['rest_events'], row['rest_exposure'])}",
+        "Elsewhere": rate_text(row["rest_rate"]),
         "Estimate there": rate_text(row["shrunk_rate"]),
         "Everybody there": rate_text(row["league_rate"]),
         "It says": says,

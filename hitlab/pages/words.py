@@ -18,6 +18,7 @@ __all__ = [
     "do_it",
     "looked_at",
     "named",
+    "open_chance",
     "rate_row",
     "share_said",
     "short_name",
@@ -133,28 +134,40 @@ def too_little(rates: pd.DataFrame) -> list[str]:
     undecided = rates[(rates["verdict"] == "open") & rates["chance_above"].notna() & (rates["exposure"] > 0)]
     if len(undecided):
         each = [
-            f"{rate['rate_words']} ({chance_text(rate['chance_above'])} that it is above)"
+            f"{rate['rate_words']} (chance to be above {open_chance(rate['chance_above'])})"
             for _, rate in undecided.iterrows()
         ]
         lines.append(f"Above or below everybody else: {listed(each)}.")
-    for _, rate in rates[(rates["own_weight"] < 0.5) & rates["shrunk"].notna()].iterrows():
-        if not rate["exposure"]:
-            continue
-        when = (
-            f"; they would weigh alike after about {rate['half_weight']:,.0f}"
-            if math.isfinite(rate["half_weight"])
-            else ""
-        )
-        lines.append(
-            f"A rate of {rate['rate_words']} of the hitter's own: {rate['exposure']:,} "
-            f"{per_words(rate['per'], int(rate['exposure']))} decide {percent(rate['own_weight'])} of the "
-            f"estimate, what everybody does decides the rest{when}."
-        )
+    short = rates[(rates["own_weight"] < 0.5) & rates["shrunk"].notna() & (rates["exposure"] > 0)]
+    if len(short):
+        each = [_decided(rate) for _, rate in short.iterrows()]
+        lines.append(f"A rate of the hitter's own, what everybody does weighing more: {listed(each)}.")
     none = rates[rates["exposure"] == 0]
     if len(none):
         names = listed([str(name) for name in none["rate_words"]])
         lines.append(f"Anything of {names}: there is not one to count by.")
     return lines
+
+
+def _decided(rate: pd.Series[Any]) -> str:
+    """Say how little a record decides, and when it would weigh as much as what everybody does."""
+    size = rate["half_weight"]
+    until = f", half after about {size:,.0f}" if math.isfinite(size) else ""
+    of = per_words(rate["per"], int(rate["exposure"]))
+    return f"{rate['rate_words']} ({rate['exposure']:,} {of} decide {percent(rate['own_weight'])}{until})"
+
+
+def open_chance(chance: float) -> str:
+    """Return a chance that leaves something open, never rounded onto a bound.
+
+    Examples
+    --------
+    >>> open_chance(0.62), open_chance(0.897), open_chance(0.104)
+    ('62 %', 'just under 90 %', 'just over 10 %')
+    """
+    if HOLDS_AT - 0.005 <= chance < HOLDS_AT:
+        return f"just under {percent(HOLDS_AT)}"
+    return f"just over {percent(FAILS_AT)}" if FAILS_AT < chance <= FAILS_AT + 0.005 else chance_text(chance)
 
 
 def short_name(event: str, per: str) -> str:
@@ -170,7 +183,7 @@ def do_it(verdict: str) -> str:
 def you_do_it(rate: pd.Series[Any]) -> str:
     """Say one rate to the player: how often, how often the others, how sure."""
     event, per = str(rate["event"]), str(rate["per"])
-    mine = _of(rate["shrunk"], per)
+    mine = _of(rate["rate"], per)
     form = _YOU.get((event, per))
     said = form.format(share=mine) if form else f"{event_words(event).capitalize()}: {mine}"
     if math.isnan(rate["others"]):
@@ -178,7 +191,7 @@ def you_do_it(rate: pd.Series[Any]) -> str:
     theirs, where = _of(rate["others"], per), _WHERE.get(per, "on")
     if rate["verdict"] == "open":
         beside = "the others about as often" if theirs == mine else f"the others {where} {theirs}"
-        return f"{said}; {beside}. More or less than they? Too close to call."
+        return f"{said}; {beside}."
     above = rate["verdict"] == "above"
     chance = rate["chance_above"] if above else 1 - rate["chance_above"]
     beside = (

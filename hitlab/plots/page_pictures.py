@@ -19,7 +19,9 @@ _TALL = 0.62  # of a row
 _FROM, _TO = 0.04, 0.96  # where a row's scale begins and ends
 
 
-def swings_became(table: pd.DataFrame, ax: Axes | None = None, *, noun: str = "swings") -> Axes:
+def swings_became(
+    table: pd.DataFrame, ax: Axes | None = None, *, noun: str = "swings", plain: bool = False
+) -> Axes:
     """Draw what became of every swing: one bar for a hitter, one below it for the others.
 
     Parameters
@@ -31,6 +33,8 @@ def swings_became(table: pd.DataFrame, ax: Axes | None = None, *, noun: str = "s
         Axes to draw on; a fresh figure where not given.
     noun
         What was counted, in the plural.
+    plain
+        Without per cent, and said to the hitter.
 
     Returns
     -------
@@ -52,12 +56,12 @@ def swings_became(table: pd.DataFrame, ax: Axes | None = None, *, noun: str = "s
     total = numbers.sum()
     if not total:
         return look.nothing(ax, f"There are no {noun}: nothing to draw.")
-    ax, own = look.axes_for(ax, 9.6, 1.75)
+    ax, own = look.axes_for(ax, 9.6, 1.55)
     fills = table["fill"].tolist() if "fill" in table else list(range(len(table)))
-    bars = [("this hitter", numbers / total)]
+    bars = [("you" if plain else "this hitter", numbers / total)]
     others = table["others"].to_numpy(float) if "others" in table else np.zeros(len(table))
     if others.sum():
-        bars.append(("everybody else", others / others.sum()))
+        bars.append(("the others" if plain else "everybody else", others / others.sum()))
     for row, (_, shares) in enumerate(bars):
         left = np.concatenate([[0.0], np.cumsum(shares)[:-1]])
         ax.barh(
@@ -70,12 +74,20 @@ def swings_became(table: pd.DataFrame, ax: Axes | None = None, *, noun: str = "s
     ax.set_yticks([])
     ax.spines["bottom"].set_visible(False)
     look.columns(ax, "left", [[name for name, _ in bars]], [look.INK] * len(bars))
+    there = numbers > 0
     told = [
-        f"{int(number):,} {words}" for number, words in zip(numbers, table["words"], strict=True) if number
+        f"{int(number):,} {words}" + ("" if plain else f", {percent(number / total)}")
+        for number, words in zip(numbers[there], table["words"][there], strict=True)
     ]
-    middles = (np.cumsum(numbers) - numbers / 2)[numbers > 0] / total
+    middles = (np.cumsum(numbers) - numbers / 2)[there] / total
     for place, text in zip(_apart(ax, middles, told), told, strict=True):
         look.put(ax, place, -_TALL / 2, text, shift=(0, 4), ha="center", va="bottom", size=look.SMALL)
+    if len(bars) > 1 and not plain:
+        shares = bars[1][1]
+        texts = [percent(share) for share in shares[shares > 0]]
+        middles = (np.cumsum(shares) - shares / 2)[shares > 0]
+        for place, text in zip(_apart(ax, middles, texts), texts, strict=True):
+            look.put(ax, place, 1 + _TALL / 2, text, shift=(0, -4), ha="center", va="top", size=look.SMALL)
     alt = f"What became of {int(total):,} {noun}: " + ", ".join(
         f"{words} {int(number):,} ({percent(number / total)})"
         for number, words in zip(numbers, table["words"], strict=True)
@@ -136,7 +148,7 @@ def standing(table: pd.DataFrame, ax: Axes | None = None, *, plain: bool = False
     if not len(table):
         return look.nothing(ax, "There is no rate to show among the others.")
     groups = [(words, rows) for words, rows in table.groupby("rate", sort=False)]
-    ax, own = look.axes_for(ax, 9.6, 0.7 + 0.44 * len(groups))
+    ax, own = look.axes_for(ax, 9.6, 0.6 + 0.38 * len(groups))
     told, said, names = [], [], []
     for row, (words, rows) in enumerate(groups):
         mine = rows[rows["mine"]].iloc[0]
