@@ -56,7 +56,7 @@ RATES = (
 )
 """The rates of a page, the way of a pitch: swung at, met, in play, hard; and what came of it."""
 
-_PITCHES_A_SIDE = {"coach": 5, "player": 3}
+_PITCHES_A_SIDE = {"coach": 5, "player": 2}
 _SITUATIONS = 9  # rows; the others are named
 _NOTES = 8
 _SINGLE = "these are counts, and single pitches are needed"
@@ -385,7 +385,7 @@ class _Maker:
         source = source_name(called(counts.source))
         days = f"games {self.league.dates}" if self.league.dates else ""
         lines.append("; ".join(part for part in (source, days, ", ".join(seen)) if part))
-        return tuple(lines)
+        return ("; ".join(lines),) if self.reader == "player" else tuple(lines)
 
     def became(self) -> pd.DataFrame | None:
         """Return what became of every swing, and of the others'."""
@@ -460,7 +460,7 @@ class _Maker:
             said = (
                 words.do_it(rate["verdict"])
                 if plain
-                else _said(rate["verdict"], float(rate["chance_above"]))
+                else _said(rate["verdict"], float(rate["chance_above"])) + _placed(rate)
             )
             others = self.league.evened[pair]
             others = others.loc[others["place"] != self.place, ["shrunk"]].assign(mine=False, said="")
@@ -483,24 +483,18 @@ class _Maker:
         if self.reader == "player":
             return Section(
                 (
-                    "Each thin line is another hitter, the dot is you, the bar is where you may really be, the "
-                    "tall line is what all the others do together.",
+                    "Thin lines: other hitters. Dot: you. Bar: where you may really be. Tall line: all others together.",
                 )
             )
-        said = [
-            "Each thin line is a hitter with at least a quarter of the largest record, by best estimate; the dot "
-            "is this one, the bar where the true rate probably is, the tall line everybody else together. At the "
-            "right: above or below everybody else, or open (then the chance to be above)."
-        ]
-        ranked = known[known["rank_low"].notna()]
-        if len(ranked):
-            each = [
-                f"{rate['rate_words']} {rate['rank_low']:.0f} to {rate['rank_high']:.0f} of {rate['ranked']:,}"
-                for _, rate in ranked.iterrows()
-            ]
-            level = level_words(self.league.main.fit.level)
-            said.append(f"True place from the top, with a chance of {level}: {'; '.join(each)}.")
-        return Section(tuple(said))
+        level = level_words(self.league.main.fit.level)
+        return Section(
+            (
+                "Thin lines: hitters with at least a quarter of the largest record, by best estimate. Dot and bar: "
+                "this one, and where the true rate probably is. Tall line: everybody else together. At the right: "
+                "above or below them with which chance, or open and the chance to be above; and the place from the "
+                f"top that the true rate has with a chance of {level}.",
+            )
+        )
 
     def form(self) -> Form | None:
         """Return the rate over time; ``None`` where there is none."""
@@ -688,6 +682,12 @@ def _said(verdict: str, chance: float) -> str:
     if verdict == "open":
         return f"open, {words.open_chance(chance)}"
     return f"{verdict}, {chance_text(chance if verdict == 'above' else 1 - chance)}"
+
+
+def _placed(rate: pd.Series[Any]) -> str:
+    """Return which places from the top the true rate may have."""
+    low, high = rate["rank_low"], rate["rank_high"]
+    return "" if pd.isna(low) else f"; place {low:.0f} to {high:.0f} of {rate['ranked']:,}"
 
 
 def _situation_row(row: pd.Series[Any]) -> dict[str, str]:

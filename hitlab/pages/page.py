@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from os import PathLike
 from pathlib import Path
-from typing import Any, Literal
+from typing import Literal
 
 import pandas as pd
 
@@ -71,8 +71,9 @@ class HitterPage(Result):
     field
         Everybody's shrunk rates, as :func:`hitlab.plots.standing` draws them.
     sections
-        The parts by name: ``short``, ``became``, ``rates``, ``standing``, ``situations``, ``form``,
-        ``fastballs``, ``little`` (what is too little to say), ``pitches``, ``notes``.
+        The parts by name, a key of ``HEADINGS`` each: for a coach ``short``, ``little`` (what is too little
+        to say), ``became``, ``rates``, ``standing``, ``form``, ``situations``, ``fastballs``, ``notes``,
+        ``pitches``.
     form
         The rate over time, where there is one.
     source
@@ -101,12 +102,15 @@ class HitterPage(Result):
         """Return what text and HTML are made of; the pictures are on the page that is saved."""
         parts: list[Part] = [self.title, Note(self.hitter, "")]
         parts += [Note(line, "") for line in self.about]
-        for name, section in self.sections.items():
+        for name in HEADINGS[self.reader]:
+            if name not in self.sections:
+                continue
+            section = self.sections[name]
             if section.missing:
                 parts.append(Note(section.missing, "not shown"))
                 continue
             if section.said:
-                parts.append(Points(HEADINGS[self.reader].get(name, name), section.said))
+                parts.append(Points(HEADINGS[self.reader][name], section.said))
             if section.table is not None:
                 parts.append(Table(section.table, self.MOST_ROWS, missing=""))
         return parts
@@ -168,15 +172,15 @@ class HitterPage(Result):
 HEADINGS: dict[str, dict[str, str]] = {
     "coach": {
         "short": "In short",
+        "little": "Too little to say",
         "became": "Every swing, and what became of it",
         "rates": "How often, and how sure that is",
         "standing": "Against everybody else",
         "form": "Over time",
         "situations": "Situations",
         "fastballs": "Ready for the fastball",
-        "little": "Too little to say",
-        "pitches": "Pitches to watch",
         "notes": "What to know of these numbers",
+        "pitches": "Pitches to watch",
     },
     "player": {
         "became": "Your swings",
@@ -191,8 +195,3 @@ HEADINGS: dict[str, dict[str, str]] = {
     },
 }
 """The headings of the parts, in the order of the page."""
-
-
-def heading(reader: Reader, name: str) -> Any:
-    """Return the heading of a part."""
-    return HEADINGS[reader][name]

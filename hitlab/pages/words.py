@@ -103,9 +103,9 @@ def against_the_others(rate: pd.Series[Any]) -> str:
     chance = rate["chance_above"] if above else 1 - rate["chance_above"]
     name = rate["rate_words"]
     return (
-        f"{name[0].upper()}{name[1:]}: the true rate {how_likely('holds', chance)} {rate['verdict']} that of "
-        f"everybody else ({rate_text(rate['others'])}), judging by "
-        f"{record_text(rate['events'], rate['exposure'])}; {how_sure(chance, False, '')}."
+        f"{name[0].upper()}{name[1:]}: {record_text(rate['events'], rate['exposure'])}; the true rate "
+        f"{how_likely('holds', chance)} {rate['verdict']} everybody else's ({rate_text(rate['others'])}), "
+        f"{how_sure(chance, False, '')}."
     )
 
 
@@ -188,18 +188,14 @@ def you_do_it(rate: pd.Series[Any]) -> str:
     said = form.format(share=mine) if form else f"{event_words(event).capitalize()}: {mine}"
     if math.isnan(rate["others"]):
         return f"{said}."
-    theirs, where = _of(rate["others"], per), _WHERE.get(per, "on")
+    theirs, where = share_said(rate["others"]), _WHERE.get(per, "on")
+    same = theirs == share_said(rate["rate"])
     if rate["verdict"] == "open":
-        beside = "the others about as often" if theirs == mine else f"the others {where} {theirs}"
-        return f"{said}; {beside}."
+        return f"{said}; the others {'about as often' if same else f'{where} {theirs}'}."
     above = rate["verdict"] == "above"
     chance = rate["chance_above"] if above else 1 - rate["chance_above"]
-    beside = (
-        f"the others a little {'less' if above else 'more'} often"
-        if theirs == mine
-        else f"the others {where} {theirs}"
-    )
-    return f"{said}; {beside}. How sure: {chance_spoken(chance, HOLDS_AT, FAILS_AT)}."
+    beside = f"a little {'less' if above else 'more'} often" if same else f"{where} {theirs}"
+    return f"{said}; the others {beside}. How sure: {chance_spoken(chance, HOLDS_AT, FAILS_AT)}."
 
 
 def named(words: list[str]) -> str:

@@ -56,7 +56,7 @@ def swings_became(
     total = numbers.sum()
     if not total:
         return look.nothing(ax, f"There are no {noun}: nothing to draw.")
-    ax, own = look.axes_for(ax, 9.6, 1.55)
+    ax, own = look.axes_for(ax, 9.6, 1.4)
     fills = table["fill"].tolist() if "fill" in table else list(range(len(table)))
     bars = [("you" if plain else "this hitter", numbers / total)]
     others = table["others"].to_numpy(float) if "others" in table else np.zeros(len(table))
@@ -148,7 +148,7 @@ def standing(table: pd.DataFrame, ax: Axes | None = None, *, plain: bool = False
     if not len(table):
         return look.nothing(ax, "There is no rate to show among the others.")
     groups = [(words, rows) for words, rows in table.groupby("rate", sort=False)]
-    ax, own = look.axes_for(ax, 9.6, 0.6 + 0.38 * len(groups))
+    ax, own = look.axes_for(ax, 9.6, 0.5 + 0.36 * len(groups))
     told, said, names = [], [], []
     for row, (words, rows) in enumerate(groups):
         mine = rows[rows["mine"]].iloc[0]
