@@ -9,6 +9,7 @@ from hitlab.counting.facts import Conventions
 from hitlab.counting.finding import find_row
 from hitlab.errors import ClaimError
 from hitlab.pages.gathering import League
+from hitlab.pages.making import page_of
 from hitlab.pages.page import READERS, HitterPage, Reader
 
 __all__ = ["hitter_page", "hitter_pages"]
@@ -62,14 +63,14 @@ def hitter_page(
     ...                      "swings": [400, 380, 350], "in_play": [190, 200, 150], "hard": [104, 70, 63]})
     >>> page = hitter_page(team, "Kvalbakk")
     >>> page.table()[["rate_words", "events", "exposure", "verdict"]]
-                          rate_words  events  exposure verdict
-    0       balls in play per swing     190       400    open
-    1      hard-hit balls per swing     104       400   above
+                            rate_words  events  exposure verdict
+    0          balls in play per swing     190       400    open
+    1         hard-hit balls per swing     104       400   above
     2  hard-hit balls per ball in play     104       190   above
     """
     _check(reader)
     league = League.of(counts_or_pitches, event, per, conventions)
-    return league.page(find_row(league.counts, who), reader)
+    return page_of(league, find_row(league.counts, who), reader)
 
 
 def hitter_pages(
@@ -105,15 +106,17 @@ def hitter_pages(
     Examples
     --------
     >>> import pandas as pd
+    >>> from hitlab import Counts
     >>> from hitlab.pages import hitter_pages
     >>> team = pd.DataFrame({"hitter": ["Runa Kvalbakk", "Nils Haxditch"], "club": ["Larks", "Herons"],
     ...                      "swings": [400, 380], "hard": [104, 70]})
-    >>> [page.hitter for page in hitter_pages(team, club="Herons")]
+    >>> counts = Counts.from_table(team, by="hitter")
+    >>> [page.hitter for page in hitter_pages(counts, club="Herons")]
     ['Nils Haxditch']
     """
     _check(reader)
     league = League.of(counts_or_pitches, event, per, conventions)
-    return (league.page(place, reader) for place in league.places(club))
+    return (page_of(league, place, reader) for place in league.places(club))
 
 
 def _check(reader: str) -> None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from functools import cache
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, NamedTuple
 
 from hitlab import __version__
 from hitlab.optional import load
@@ -13,33 +13,47 @@ from hitlab.showing import shown
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
 
-    from hitlab.pages.page import HitterPage
-
 __all__ = ["page_html"]
 
 _PURPOSE = ("pages about a hitter", "pages")
 _FORM_IN = (9.6, 2.9)
-_NUMBERS = ("Number", "Observed", "Best estimate", "Everybody else", "Own record decides", "Record")
-_NUMBERS += ("There", "Elsewhere", "Estimate there", "Everybody there", "Swings", "Missed", "Fouled", "Fair")
-_NUMBERS += ("Hit hard", "Off the bat", "Count")
+_NUMBERS = (
+    *("Record", "Observed", "Best estimate", "Everybody else", "Own record decides"),
+    *("There", "Elsewhere", "Estimate there", "Everybody there"),
+    *("Swings", "Missed", "Fouled", "Fair", "Hit hard", "Off the bat", "Count"),
+)
+"""Columns that are set to the right."""
 
 
-def page_html(page: HitterPage) -> str:
+class Part(NamedTuple):
+    """A part under its heading."""
+
+    name: str
+    heading: str
+    section: Any
+
+
+def page_html(page: Any, headings: dict[str, str]) -> str:
     """Return a page as one HTML document.
+
+    Parameters
+    ----------
+    page
+        A ``HitterPage``.
+    headings
+        Of its parts, in the order in which they stand.
 
     Raises
     ------
     MissingPackageError
         Where Jinja2 or matplotlib is not installed.
     """
-    from hitlab.pages.page import HEADINGS
-
     template = _templates().get_template(f"{page.reader}.html.jinja")
-    headings = HEADINGS[page.reader]
     text: str = template.render(
         page=page,
-        headings=headings,
-        parts=[(name, headings[name], page.sections[name]) for name in headings if name in page.sections],
+        parts=[
+            Part(name, text, page.sections[name]) for name, text in headings.items() if name in page.sections
+        ],
         pictures=dict(_pictures(page)),
         numbers=_NUMBERS,
         version=__version__,
@@ -53,7 +67,9 @@ def _templates() -> Any:
 
     def told(value: Any) -> Any:
         # What is from the data is shown by the one rule before it is escaped; what is safe was made by us.
-        return shown(value) if isinstance(value, str) and not hasattr(value, "__html__") else value
+        if not isinstance(value, str) or hasattr(value, "__html__"):
+            return value
+        return shown(value).replace(" %", "\N{NO-BREAK SPACE}%")
 
     return jinja2.Environment(
         loader=jinja2.PackageLoader("hitlab.pages", "templates"),
@@ -65,7 +81,7 @@ def _templates() -> Any:
     )
 
 
-def _pictures(page: HitterPage) -> Iterator[tuple[str, Any]]:
+def _pictures(page: Any) -> Iterator[tuple[str, Any]]:
     """Draw the pictures of a page, each by the part in which it stands."""
     markup = load("markupsafe", *_PURPOSE).Markup
     load("matplotlib", *_PURPOSE)
@@ -79,7 +95,10 @@ def _pictures(page: HitterPage) -> Iterator[tuple[str, Any]]:
 
     plain = page.reader == "player"
     if len(page.became) and page.became["number"].sum():
-        yield "became", inside(plots.swings_became(page.became, plain=plain), "became", "What became of every swing")
+        yield (
+            "became",
+            inside(plots.swings_became(page.became, plain=plain), "became", "What became of every swing"),
+        )
     if len(page.field):
         ax = plots.standing(page.field, plain=plain)
         yield "standing", inside(ax, "standing", "Where the rates stand among all hitters")
@@ -87,9 +106,10 @@ def _pictures(page: HitterPage) -> Iterator[tuple[str, Any]]:
         yield "form", inside(_form(page), "form", "The rate over time")
 
 
-def _form(page: HitterPage) -> Axes:
+def _form(page: Any) -> Axes:
     from hitlab import plots
 
     figure_ax, _ = plots.look.axes_for(None, *_FORM_IN)
     figure_ax.set_position((0.07, 0.16, 0.87, 0.56))
-    return plots.moving_rate(page.form, figure_ax)
+    drawn: Axes = plots.moving_rate(page.form, figure_ax)
+    return drawn

@@ -125,7 +125,7 @@ class HitterPage(Result):
         """
         from hitlab.pages.html import page_html
 
-        return page_html(self)
+        return page_html(self, HEADINGS[self.reader])
 
     def save(self, path: str | PathLike[str], *, paper: Paper = "letter") -> Path:
         """Write the page.

@@ -13,7 +13,7 @@ from pathlib import Path
 from hitlab.errors import HitlabError
 from hitlab.showing import shown
 
-__all__ = ["browser", "printed"]
+__all__ = ["browser", "demand_browser", "printed"]
 
 _NAMES = (
     *("chromium", "chromium-browser", "google-chrome", "google-chrome-stable", "chrome"),
@@ -40,6 +40,23 @@ def browser() -> str:
     return next((place for place in places if Path(place).is_file()), "")
 
 
+def demand_browser() -> str:
+    """Return the path of an installed browser that prints to PDF.
+
+    Raises
+    ------
+    HitlabError
+        Where none is found.
+    """
+    program = browser()
+    if not program:
+        raise HitlabError(
+            "no browser that prints a PDF was found: install Chromium, Chrome or Edge; or save the page as "
+            ".html, open it in any browser and print it from there"
+        )
+    return program
+
+
 def printed(html: str, paper: str) -> bytes:
     """Print a page.
 
@@ -60,12 +77,7 @@ def printed(html: str, paper: str) -> bytes:
     HitlabError
         Where no browser is found, or it did not print.
     """
-    program = browser()
-    if not program:
-        raise HitlabError(
-            "no browser that prints a PDF was found: install Chromium, Chrome or Edge; or save the page as "
-            ".html, open it in any browser and print it from there"
-        )
+    program = demand_browser()
     sheet = f"<style>@page {{ size: {paper}; }}</style></head>"
     with tempfile.TemporaryDirectory(prefix="hitlab-page-", ignore_cleanup_errors=True) as folder:
         page, out = Path(folder) / "page.html", Path(folder) / "page.pdf"
@@ -95,7 +107,7 @@ def printed(html: str, paper: str) -> bytes:
     if not made.startswith(b"%PDF"):
         last = re.sub(r"\s+", " ", done.stderr.decode(errors="replace")).strip()[-200:]
         raise HitlabError(
-            f"{shown(program)} did not print the page (exit code {done.returncode}): {shown(last)}. Save it as "
-            ".html and print it from a browser"
+            f"{shown(program)} did not print the page (exit code {done.returncode}): {shown(last)}. Save it "
+            "as .html and print it from a browser"
         )
     return made

@@ -27,7 +27,23 @@ __all__ = [
     "you_do_it",
 ]
 
-_SIMPLE = (1 / 10, 1 / 8, 1 / 6, 1 / 5, 1 / 4, 3 / 10, 1 / 3, 2 / 5, 1 / 2, 3 / 5, 2 / 3, 7 / 10, 3 / 4, 4 / 5, 9 / 10)
+_SIMPLE = (
+    1 / 10,
+    1 / 8,
+    1 / 6,
+    1 / 5,
+    1 / 4,
+    3 / 10,
+    1 / 3,
+    2 / 5,
+    1 / 2,
+    3 / 5,
+    2 / 3,
+    7 / 10,
+    3 / 4,
+    4 / 5,
+    9 / 10,
+)
 """Shares that everybody can picture; outside of them the share is said as it is."""
 
 _YOU = {

@@ -8,6 +8,7 @@ from .carry_picture import flight_paths as flight_paths
 from .claim_pictures import claim as claim
 from .collision_picture import collision_side_view as collision_side_view
 from .contact_curve import launch_against_offset as launch_against_offset
+from .crowd_picture import rate_crowd as rate_crowd
 from .denominator_pictures import denominators_side_by_side as denominators_side_by_side
 from .denominator_pictures import two_denominators as two_denominators
 from .field_picture import field_view as field_view

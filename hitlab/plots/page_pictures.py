@@ -119,9 +119,9 @@ def standing(table: pd.DataFrame, ax: Axes | None = None, *, plain: bool = False
     Parameters
     ----------
     table
-        One row a hitter and rate: ``rate`` (in words), ``shrunk``, and ``mine``: true in one row a rate, which
-        also has ``low``, ``high`` (what the true rate may be), ``others`` (the rate of all others) and ``said``
-        (what is written beside it).
+        One row a hitter and rate: ``rate`` (in words), ``shrunk``, and ``mine``: true in one row a rate,
+        which also has ``low``, ``high`` (what the true rate may be), ``others`` (the rate of all others) and
+        ``said`` (what is written beside it).
     ax
         Axes to draw on; a fresh figure where not given.
     plain
@@ -203,9 +203,7 @@ def standing(table: pd.DataFrame, ax: Axes | None = None, *, plain: bool = False
     return look.finish(ax, own, "", "", alt=f"{head}. {' '.join(told)}")
 
 
-def _told(
-    words: str, mine: pd.Series, field: np.ndarray, least: float, most: float, plain: bool
-) -> str:
+def _told(words: str, mine: pd.Series, field: np.ndarray, least: float, most: float, plain: bool) -> str:
     """Say one line of the picture in words."""
     count = f"{len(field):,} hitter{'' if len(field) == 1 else 's'}"
     if plain:
