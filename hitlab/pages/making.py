@@ -290,9 +290,9 @@ class _Maker:
         else:
             said = (
                 "Thin lines: hitters with at least a quarter of the largest record, by best estimate. Dot "
-                "and bar: this one, and where the true rate probably is. Tall line: everybody else together. At "
-                "the right: above or below them with which chance, or open and the chance to be above; and "
-                "the place from the top that the true rate has with a chance of "
+                "and bar: this one, and where the true rate probably is. Tall line: everybody else together. "
+                "At the right: above or below them with which chance, or open and the chance to be above; "
+                "and the place from the top that the true rate has with a chance of "
                 f"{level_words(self.league.main.fit.level)}."
             )
         return Section((said,))
