@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 from dataclasses import replace
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 import click
 import numpy as np
@@ -21,12 +21,8 @@ from hitlab.cli.options import (
     source_options,
 )
 from hitlab.errors import ClaimError, HitlabError
-from hitlab.showing import json_text, shown, shown_lines, shown_name
+from hitlab.showing import json_text, shown, shown_lines
 from hitlab.writing import check_outputs, files_read, write_file
-
-if TYPE_CHECKING:
-    from hitlab.claims.source import Source
-    from hitlab.counting.counts import Counts
 
 __all__ = ["list_rates"]
 
@@ -76,6 +72,7 @@ def list_rates(
     --club leave out.
     """
     from hitlab.claims import Question
+    from hitlab.claims.clubs import of_club
     from hitlab.claims.faced_pitching import allow_for_faced, columns_to_count
     from hitlab.claims.source import Source
     from hitlab.counting.events import per_words
@@ -110,7 +107,7 @@ def list_rates(
         counts = hitter_totals(met) if faced_by else met
         event, per = source.rate
         asked = find_row(counts, " ".join(who)) if who else None
-        members, of = _of_club(source, counts) if club else (np.ones(len(counts.data), dtype=bool), "")
+        members, of = of_club(source, counts) if club else (np.ones(len(counts.data), dtype=bool), "")
         if lay_out:
             # Laid side by side, the club's hitters are ranked among themselves.
             some = counts.only(members)
@@ -147,9 +144,8 @@ def list_rates(
             shown_rows.insert(0, "hitter", counts.labels)
             table, asked_row = table[listed], asked
         if asked is not None and (asked_row is None or not listed[asked_row]):
-            why = (
-                f"does not play for the {of}" if not members[asked] else f"has fewer than {minimum:,} of them"
-            )
+            few = f"has fewer than {minimum:,} {per_words('swings' if lay_out else per, 2)}"
+            why = few if members[asked] else f"does not play for the {of}"
             raise ClaimError(f"{counts.labels[asked]} is not on this list: the hitter {why}")
         if table.empty:
             what = per_words("swings" if lay_out else per, 2)
@@ -176,16 +172,6 @@ def list_rates(
         said = " ".join(part for part in (source.words, f"of the {of}" if of else "") if part)
         _draw(drawn, card, names, said, lay_out, inputs, as_json)
     return 0
-
-
-def _of_club(source: Source, counts: Counts) -> tuple[np.ndarray[Any, np.dtype[np.bool_]], str]:
-    """Return who plays for the club that is asked for, and its name as it is shown."""
-    from hitlab.claims.setting import Setting
-
-    setting = Setting(source, counts, totals=True)
-    chosen = np.zeros(len(counts.data), dtype=bool)
-    chosen[setting.members] = True
-    return chosen, shown_name(setting.club)
 
 
 def _draw(

@@ -58,7 +58,7 @@ def page_html(page: Any, headings: dict[str, str]) -> str:
         numbers=_NUMBERS,
         version=__version__,
     )
-    return text
+    return f"{text.strip()}\n"
 
 
 @cache
