@@ -21,6 +21,7 @@ from hitlab.demonstration import called
 from hitlab.errors import HitlabError
 from hitlab.evidence.cut_lists import SUPPORTS, cut_list
 from hitlab.over_time.form import Form, form_over_time
+from hitlab.over_time.form_law import STRETCH
 from hitlab.over_time.stretches import hitter_key
 from hitlab.pages import words
 from hitlab.pages.gathering import League, quietly
@@ -79,7 +80,7 @@ class _Maker:
         sections["became"] = (
             Section(missing="What became of every swing is not shown: the table does not count it.")
             if became is None
-            else Section()
+            else Section(_unknown_hardness(became))
         )
         form = self.form()
         little = words.too_little(self.rates)
@@ -304,6 +305,11 @@ class _Maker:
             return None
         key = hitter_key(games)
         mine = games.only((games.data[key] == self.key).to_numpy(bool))
+        many = int((mine.column(self.league.per) > 0).sum()) if self.league.per in mine.names else 0
+        if many <= STRETCH:
+            told = f"{many} game{'' if many == 1 else 's'} with {per_words(self.league.per, 2)}"
+            self.why_no_form = f"it is looked at over {STRETCH} games at a time, and there are {told}"
+            return None
         try:
             form = quietly(lambda: form_over_time(mine, str(self.key), self.league.event, self.league.per))
         except HitlabError as error:
@@ -478,9 +484,16 @@ class _Maker:
 
 
 def _lower(why: str) -> str:
-    """Return a reason as the second half of a sentence."""
-    first, _, _ = why.partition(" ")
-    return why if first.isupper() else f"{why[:1].lower()}{why[1:]}"
+    """Return a reason as the second half of a sentence; a name that it begins with stays."""
+    first = why.partition(" ")[0]
+    begins = first in ("A", "No", "The", "These", "This", "More", "Too")
+    return f"{why[0].lower()}{why[1:]}" if begins else why
+
+
+def _unknown_hardness(became: pd.DataFrame) -> tuple[str, ...]:
+    """Say how many balls in play nobody judged, where there are any."""
+    number = int(became.loc[became["fill"] == 3, "number"].sum())
+    return (f"Balls in play of which nobody knows how hard they were hit: {number:,}.",) if number else ()
 
 
 def _said(verdict: str, chance: float) -> str:

@@ -15,6 +15,8 @@ __all__ = ["standing", "swings_became"]
 _FILLS = (look.FAINT, "#C9D5D6", look.ACCENTS[1], look.GRID, look.ACCENTS[0])
 """From the left: missed, fouled, in play, in play of unknown hardness, hit hard."""
 _TALL = 0.62  # of a row
+_LEAST_SAID = 0.03  # of all: what is less has no room for words beside it, and stands in the description
+_LEFT_OVER = 0.8  # of the width, once the names stand beside it
 _FROM, _TO = 0.04, 0.96  # where a row's scale begins and ends
 
 
@@ -71,7 +73,7 @@ def swings_became(
     ax.set_ylim(len(bars) - 0.5, -0.5)
     ax.set_axis_off()
     look.columns(ax, "left", [[name for name, _ in bars]], [look.INK] * len(bars))
-    there = numbers > 0
+    there = numbers >= _LEAST_SAID * total
     told = [
         f"{int(number):,} {words}" + ("" if plain else f", {percent(number / total)}")
         for number, words in zip(numbers[there], table["words"][there], strict=True)
@@ -81,8 +83,8 @@ def swings_became(
         look.put(ax, place, -_TALL / 2, text, shift=(0, 4), ha="center", va="bottom", size=look.SMALL)
     if len(bars) > 1 and not plain:
         shares = bars[1][1]
-        texts = [percent(share) for share in shares[shares > 0]]
-        middles = (np.cumsum(shares) - shares / 2)[shares > 0]
+        texts = [percent(share) for share in shares[shares >= _LEAST_SAID]]
+        middles = (np.cumsum(shares) - shares / 2)[shares >= _LEAST_SAID]
         for place, text in zip(_apart(ax, middles, texts), texts, strict=True):
             look.put(ax, place, 1 + _TALL / 2, text, shift=(0, -4), ha="center", va="top", size=look.SMALL)
     alt = f"What became of {int(total):,} {noun}: " + ", ".join(
@@ -103,7 +105,7 @@ def _apart(ax: Axes, middles: np.ndarray, texts: list[str]) -> list[float]:
 
     figure = ax.get_figure(root=True)
     assert figure is not None
-    points = ax.get_window_extent().width * 72 / figure.dpi
+    points = _LEFT_OVER * ax.get_window_extent().width * 72 / figure.dpi
     wide = np.array([width_of(text, look.SMALL) + 12 for text in texts]) / points
     room = np.cumsum(wide) - wide / 2
     placed = isotonic_regression(middles - room).x if len(texts) > 1 else middles - room
