@@ -327,7 +327,7 @@ def test_two_of_one_name_are_told_by_their_ids():
 @pytest.mark.slow_beyond_first
 @pytest.mark.parametrize(
     "names",
-    [(*HOSTILE[1:8:3], *HOSTILE[19:20], *REAL[:1], "N" * 200), (*HOSTILE, *REAL)],
+    [(HOSTILE[3], HOSTILE[19], "N" * 200), (*HOSTILE, *REAL)],
     ids=["some", "all"],
 )
 def test_no_name_from_a_file_breaks_a_page(names, tmp_path):
@@ -492,6 +492,7 @@ def small(tmp_path):
     return path
 
 
+@pytest.mark.slow
 def test_the_command_makes_a_page_and_a_folder_of_them(small, tmp_path, capsys):
     out = tmp_path / "page.html"
     asked = ["page", "Velm", "--file", str(small), "--event", "whiffs"]

@@ -16,7 +16,7 @@ if TYPE_CHECKING:
 __all__ = ["page_html"]
 
 _PURPOSE = ("pages about a hitter", "pages")
-_FORM_IN = (9.6, 2.9)
+_FORM_IN = (9.6, 2.7)
 _NUMBERS = (
     *("Record", "Observed", "Best estimate", "Everybody else", "Own record decides"),
     *("There", "Elsewhere", "Estimate there", "Everybody there"),
@@ -110,6 +110,6 @@ def _form(page: Any) -> Axes:
     from hitlab import plots
 
     figure_ax, _ = plots.look.axes_for(None, *_FORM_IN)
-    figure_ax.set_position((0.07, 0.16, 0.87, 0.56))
+    figure_ax.set_position((0.07, 0.17, 0.87, 0.53))
     drawn: Axes = plots.moving_rate(page.form, figure_ax)
     return drawn
