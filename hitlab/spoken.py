@@ -8,14 +8,17 @@ from fractions import Fraction
 
 __all__ = ["chance_spoken", "day_spoken", "number_spoken", "share_about", "share_spoken"]
 
+# fmt: off
 _NUMBERS = (
-    "no one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen "
-    "seventeen eighteen nineteen twenty"
-).split()
+    "no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve",
+    "thirteen", "fourteen", "fifteen", "sixteen", "seventeen", "eighteen", "nineteen", "twenty",
+)
 _ORDINALS = (
-    "first second third fourth fifth sixth seventh eighth ninth tenth eleventh twelfth thirteenth fourteenth "
-    "fifteenth sixteenth seventeenth eighteenth nineteenth twentieth"
-).split()
+    "first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth", "tenth", "eleventh",
+    "twelfth", "thirteenth", "fourteenth", "fifteenth", "sixteenth", "seventeenth", "eighteenth",
+    "nineteenth", "twentieth",
+)
+# fmt: on
 
 _CHANCES = tuple(
     Fraction(*pair)
