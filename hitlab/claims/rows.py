@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Hashable
 from dataclasses import dataclass
+from datetime import datetime
 from statistics import NormalDist
 from typing import Any
 
@@ -56,6 +57,8 @@ class Rows:
         What is told in words beneath the drawing: the records that a comparison was made of.
     odds
         Whether values are log odds ratios, drawn about none.
+    unmeasured
+        By row: how many balls of it are of unknown hardness; empty for none.
     sample
         How many were compared, or of how many chances it is told.
     """
@@ -77,7 +80,13 @@ class Rows:
     line_words: tuple[str, ...] = ()
     beneath: tuple[str, ...] = ()
     odds: bool = False
+    unmeasured: tuple[int, ...] = ()
     sample: str = ""
+
+    def record(self, row: int) -> str:
+        """Return the record of a row, and how much of it is of unknown hardness."""
+        unknown = self.unmeasured[row] if self.unmeasured else 0
+        return f"{self.records[row]} ({unknown:,} unmeasured)" if unknown else self.records[row]
 
     def said(self, row: int) -> str:
         """Return the rate of a row as it is written; empty where only its bounds are known."""
@@ -102,8 +111,7 @@ def rows_of(checked: Claim, most: int = 10) -> Rows | None:
     what = _RESPONSES.get(event, event) if checked.kind == "response" else event
     name = str(table.columns[0])
     subject = _subjects(checked, table)
-    rows = np.arange(len(table))
-    kept = rows[:most] if subject[:most].any() else np.append(rows[: most - 1], np.flatnonzero(subject)[:1])
+    kept = _kept(subject, most)
     table, subject = table.iloc[kept].reset_index(drop=True), subject[kept]
     missing = np.full(len(table), np.nan)
     shrunk, record = "shrunk" in table.columns, checked.about == "record"
@@ -138,8 +146,8 @@ def rows_of(checked: Claim, most: int = 10) -> Rows | None:
     )
     lines, names = _lines(checked)
     return Rows(
-        [str(one) for one in table[name]],
-        [_record(table, row, event, per) for row in range(len(table))],
+        [_name_of(one, checked.kind) for one in table[name]],
+        [record_text(table[event].iloc[row], table[per].iloc[row]) for row in range(len(table))],
         value,
         low,
         high,
@@ -148,15 +156,22 @@ def rows_of(checked: Claim, most: int = 10) -> Rows | None:
         subject,
         lines,
         words,
-        rate_words(what, per),
+        _rate_words(what, per),
         (
             f"{event_words(what)} of {per_words(per, 2)}",
             "" if np.isnan(value).all() else "shrunk" if shrunk and not record else "observed",
             "" if record or chances is None else _chance_of(checked),
         ),
         line_words=names,
+        unmeasured=tuple(int(n) for n in table["unknown"]) if "unknown" in table.columns else (),
         sample=_sample(checked, per),
     )
+
+
+def _kept(subject: NDArray[np.bool_], most: int) -> NDArray[np.int64]:
+    """Return the first rows, the subject always among them."""
+    rows = np.arange(len(subject))
+    return rows[:most] if subject[:most].any() else np.append(rows[: most - 1], np.flatnonzero(subject)[:1])
 
 
 def _of_spot(checked: Claim, most: int) -> Rows | None:
@@ -165,7 +180,7 @@ def _of_spot(checked: Claim, most: int) -> Rows | None:
 
     table = checked.evidence
     subject = (table["hitter"] == checked.numbers["hitter"]).to_numpy(bool)
-    kept = np.arange(len(table))[:most] if subject[:most].any() else np.flatnonzero(subject)
+    kept = _kept(subject, most)
     table, subject = table.iloc[kept].reset_index(drop=True), subject[kept]
     return Rows(
         [str(one) for one in table["hitter"]],
@@ -210,7 +225,7 @@ def _of_link(checked: Claim, most: int) -> Rows | None:
         "correlation across hitters",
         ("hitters", "correlation", ""),
         (-1.0, 1.0),
-        correlation_text,
+        lambda value: correlation_text(value) if round(value, 2) else "0",
         ("none",),
         sample=f"{int(numbers['hitters']):,} hitters",
     )
@@ -271,7 +286,7 @@ def _of_change(checked: Claim) -> Rows:
         checked,
         str(numbers.get(checked.question.subject, "")),
         (float(numbers["ratio_low"]), float(numbers["ratio_high"])),
-        f"now, in times the odds {than}",
+        f"now, as a multiple of those {than}",
         (lines, words),
         [(str(row["period"]), row) for row in evidence.to_dict("records")],
     )
@@ -289,7 +304,7 @@ def _of_split(checked: Claim) -> Rows:
         checked,
         str(numbers.get(checked.question.subject, "")),
         (float(numbers["ratio_low"]), float(numbers["ratio_high"])),
-        f"{evidence['record'].iloc[0]}, in times the odds otherwise",
+        f"{evidence['record'].iloc[0]}, as a multiple of those otherwise",
         (lines, words),
         [(str(row["record"]), row) for row in evidence.to_dict("records")],
     )
@@ -305,7 +320,7 @@ def _of_response(checked: Claim) -> Rows:
         checked,
         str(numbers["hitter"]) or "all hitters together",
         (mean - reach, mean + reach),
-        f"{after}, in times the odds {otherwise}, with the day's form taken out",
+        f"{after} as a multiple of those {otherwise}, the day's form taken out",
         ((0.0,), ("no difference",)),
         [(str(row["record"]), row) for row in evidence.to_dict("records")],
     )
@@ -341,16 +356,32 @@ def _ratio(
         [""],
         np.array([True]),
         lines[0],
-        f"dot: how many times the odds, as estimated; line: {level_words(DEFAULT_LEVEL)} posterior interval",
-        f"{rate_words(what, per)} {axis}",
+        f"dot: the estimate; line: {level_words(DEFAULT_LEVEL)} posterior interval",
+        f"odds of {_rate_words(what, per)} {axis}",
         (per_words(per, 2), "estimated", ""),
         (-np.inf, np.inf),
         odds_text,
         lines[1],
         (f"The records as they are, {event_words(what)} of {per_words(per, 2)}:", *told),
         True,
-        f"{exposures} {per_words(per, 2)}",
+        sample=f"{exposures} {per_words(per, 2)}",
     )
+
+
+def _name_of(row: Any, kind: str) -> str:
+    """Return what a row is called: a stretch of games by its first day."""
+    if kind not in ("hot", "steady"):
+        return str(row)
+    try:
+        day = datetime.fromisoformat(str(row)[:10])
+    except ValueError:  # games without days are told by their names
+        return str(row)
+    return f"from {day:%B} {day.day}"
+
+
+def _rate_words(event: str, per: str) -> str:
+    """Say what is counted of what; what follows something is told of the next pitch."""
+    return f"{event_words(event)} at the next pitch" if per == "next_pitches" else rate_words(event, per)
 
 
 def odds_text(log_odds: float) -> str:
@@ -381,10 +412,3 @@ def _subjects(checked: Claim, table: pd.DataFrame) -> NDArray[np.bool_]:
     else:
         mine[0 if name == "record" else -1] = True
     return mine
-
-
-def _record(table: pd.DataFrame, row: int, event: str, per: str) -> str:
-    unknown = int(table["unknown"].iloc[row]) if "unknown" in table.columns else 0
-    return record_text(table[event].iloc[row], table[per].iloc[row]) + (
-        f" ({unknown} unmeasured)" if unknown else ""
-    )
