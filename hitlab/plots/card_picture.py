@@ -314,6 +314,11 @@ def _claim_page(sheet: _Sheet, form: Form, claim: Claim, source: str) -> str:
         spare = max(low - _GAP - marks - y - chart.height, 0.0)
         _draw_chart(sheet, form, claim, chart, y + spare / 2)
         sheet.lines(form.margin, low - _GAP - marks, chart.marks, SMALLEST, look.QUIET)
+    elif seen := rows_of(claim, form.rows):
+        told = wrapped(
+            f"{_told_from(seen)}The picture is left out: all rows stand in the table.", wide, SMALLEST
+        )
+        sheet.lines(form.margin, min(y, low - _GAP - len(told) * SMALLEST * _LEADING), told, SMALLEST)
     sheet.ax.plot(
         [form.margin, sheet.width - form.margin],
         [low - 10.0] * 2,
