@@ -25,7 +25,6 @@ from hitlab.claims.rows import rows_of
 from hitlab.errors import HitlabError, HitlabWarning
 from hitlab.evidence.cards import SIZES, card, game_dates, read_card
 from hitlab.plots import describe
-from hitlab.plots.card_picture import _words_of
 from hitlab.plots.verdict_marks import SIGNS, answer_of
 from hitlab.wording import chance_text, rate_text
 from tests.hostile_names import HOSTILE, REAL
@@ -190,9 +189,8 @@ def test_the_card_says_what_the_claim_says(name, size):
     figure = drawn(name, size)
     words = words_on(figure)
     squeezed = words.replace(" ", "")
-    headline, verdict = _words_of(claim)
-    assert headline.replace(" ", "") in squeezed
-    assert verdict in words
+    assert claim.headline.replace(" ", "") in squeezed
+    assert claim.verdict_words in words
     assert "week 3.csv" in words.replace("Week", "week")
     assert "/home" not in words
     assert claim.fingerprint in words
@@ -203,7 +201,7 @@ def test_the_card_says_what_the_claim_says(name, size):
     else:
         assert f"chance {chance_text(claim.chance, claim.holds_at, claim.fails_at)}" in words
     alt = describe(figure.axes[0])
-    assert claim.say in alt
+    assert claim.say_in_full in alt
     if size == "strip":
         return
     seen = rows_of(claim, 10)
@@ -328,7 +326,7 @@ def test_a_card_can_be_traced_and_made_again(name, suffix, tmp_path):
     path = tmp_path / f"card.{suffix}"
     card(claim, path, dates=DAYS)
     facts = read_card(path)
-    assert (facts.kind, facts.about, facts.say) == (claim.kind, claim.about, claim.say)
+    assert (facts.kind, facts.about, facts.say) == (claim.kind, claim.about, claim.say_in_full)
     assert (facts.chance, facts.fingerprint) == (claim.chance, claim.fingerprint)
     assert (facts.version, facts.source) == (hitlab.__version__, "week 3.csv")
     counts = hitlab.Counts.from_table(table(), source="/home/somebody/games/week 3.csv")
@@ -348,7 +346,7 @@ def test_the_files_are_what_they_should_be(tmp_path):
     with Image.open(tmp_path / "card.png") as image:
         assert image.size == (1920, 1080)
         assert image.text["Title"] == claim.claim
-        assert claim.say in image.text["Description"]
+        assert claim.say_in_full in image.text["Description"]
     card(claim, tmp_path / "card.svg")
     text = (tmp_path / "card.svg").read_text(encoding="utf-8")
     assert re.search(r'<svg [^>]*width="1920" height="1080"', text) or re.search(

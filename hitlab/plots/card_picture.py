@@ -124,21 +124,6 @@ class Origin(NamedTuple):
         return f"{_sentence(self.source)}{f', {self.days}' if self.days else ''}; counts {self.counts}"
 
 
-class Words(NamedTuple):
-    """What of a claim stands large on its card."""
-
-    headline: str
-    verdict: str
-
-
-def _words_of(claim: Claim) -> Words:
-    """Return a claim's headline and its verdict in words."""
-    short = hasattr(claim, "verdict_line")
-    headline = claim.headline if short else f"{claim.claim[0].upper()}{claim.claim[1:]}"
-    verdict = getattr(claim, "verdict_words", SIGNS[answer_of(claim)].words)
-    return Words(str(headline), str(verdict).rstrip("."))
-
-
 def form_of(size: tuple[int, int]) -> str:
     """Return which form fits a size best."""
     ratio = size[0] / size[1]
@@ -300,14 +285,14 @@ class _Chart:
 
 
 def _claim_page(sheet: _Sheet, form: Form, claim: Claim, source: str) -> str:
-    words, wide = _words_of(claim), sheet.width - 2 * form.margin
+    wide = sheet.width - 2 * form.margin
     origin = wrapped(source, wide, SMALLEST)
     low = sheet.height - 0.6 * form.margin - len(origin) * SMALLEST * _LEADING
     top = 0.7 * form.margin
     answer = _answer_height(claim, form)
-    size, headline, chart = _fit(form, claim, words.headline, wide, low - top - answer - 3 * _GAP)
+    size, headline, chart = _fit(form, claim, claim.headline, wide, low - top - answer - 3 * _GAP)
     y = sheet.lines(form.margin, top, headline, size, look.INK, "bold") + _GAP
-    _draw_answer(sheet, form, claim, words.verdict, y)
+    _draw_answer(sheet, form, claim, claim.verdict_words, y)
     y += answer + _GAP
     if chart is not None:
         marks = len(chart.marks) * SMALLEST * _LEADING
@@ -328,7 +313,7 @@ def _claim_page(sheet: _Sheet, form: Form, claim: Claim, source: str) -> str:
     sheet.lines(form.margin, low, origin, SMALLEST, look.QUIET)
     seen = chart.seen if chart else rows_of(claim, 10)
     more = f" {chart.left_out} more in the table." if chart and chart.left_out else ""
-    return f"{words.headline}. {words.verdict}. {words_of(claim, seen)}{more} {source}"
+    return f"{claim.headline.rstrip('.')}. {claim.verdict_words}. {words_of(claim, seen)}{more} {source}"
 
 
 def _fit(
@@ -596,6 +581,13 @@ def _without_chance(claim: Claim, form: Form) -> list[str]:
     return wrapped(_sentence(words), form.size[0] - 2 * form.margin, SMALLEST)
 
 
+def _chance_words(claim: Claim) -> str:
+    """Return the chance as it stands beside the sign; chosen after looking, what is left is a bound."""
+    assert claim.chance is not None
+    most = "at most " if "chance_unlooked" in claim.numbers else ""
+    return f"chance {most}{chance_text(claim.chance, claim.holds_at, claim.fails_at)}"
+
+
 def _sign_width(words: str, letters: float) -> float:
     return width_of(words, letters, "bold") + 2.6 * letters
 
@@ -620,7 +612,7 @@ def _draw_answer(sheet: _Sheet, form: Form, claim: Claim, words: str, y: float) 
     at = low + claim.chance * (high - low)
     left = float(np.clip(at - width / 2, low, high - width))
     sheet.draw_sign(sign, words, left, y, width, height, letters)
-    told = f"chance {chance_text(claim.chance, claim.holds_at, claim.fails_at)}"
+    told = _chance_words(claim)
     free = max(left - low, high - left - width) - _GAP
     size = max(min(40.0, 40.0 * free / width_of(told, 40.0)), SMALLEST)
     if left + width / 2 < (low + high) / 2:
@@ -667,7 +659,7 @@ def _draw_way(sheet: _Sheet, claim: Claim, sign: Sign, low: float, high: float, 
 
 def _strip(sheet: _Sheet, form: Form, claim: Claim, source: str, origin: Origin) -> str:
     """Draw headline, sign and source on a panel; around it nothing, for the picture beneath to be seen."""
-    words, inset = _words_of(claim), 14.0
+    words, inset = claim.verdict_words, 14.0
     sheet.ax.add_patch(
         FancyBboxPatch(
             (inset, inset),
@@ -682,17 +674,17 @@ def _strip(sheet: _Sheet, form: Form, claim: Claim, source: str, origin: Origin)
     )
     seen = rows_of(claim, 10)
     sign, letters = SIGNS[answer_of(claim)], form.sign
-    width, height = _sign_width(words.verdict, letters), 1.75 * letters
+    width, height = _sign_width(words, letters), 1.75 * letters
     column = max(width + 28.0, 420.0)
     low, high = form.margin, form.margin + column
     if claim.chance is None:
-        sheet.draw_sign(sign, words.verdict, low + 14, (sheet.height - height) / 2, width, height, letters)
+        sheet.draw_sign(sign, words, low + 14, (sheet.height - height) / 2, width, height, letters)
     else:
         at = low + claim.chance * (high - low)
         left = float(np.clip(at - width / 2, low, high - width))
-        sheet.draw_sign(sign, words.verdict, left, inset + 22, width, height, letters)
+        sheet.draw_sign(sign, words, left, inset + 22, width, height, letters)
         _draw_way(sheet, claim, sign, low, high, inset + 22 + height + 34)
-        told = f"chance {chance_text(claim.chance, claim.holds_at, claim.fails_at)}"
+        told = _chance_words(claim)
         sheet.write((low + high) / 2, inset + 22 + height + 54, told, 36.0, ha="center")
     x = high + 44.0
     wide = sheet.width - form.margin - x
@@ -702,14 +694,14 @@ def _strip(sheet: _Sheet, form: Form, claim: Claim, source: str, origin: Origin)
         *product(feet, (s for s in form.headline if s >= _STRIP)),
         *product(feet, form.headline),
     ]:
-        headline = balanced(words.headline, wide, size, "bold")
+        headline = balanced(claim.headline, wide, size, "bold")
         foot_lines = wrapped(f"{_sentence(foot)}.", wide, SMALLEST)
         tall = (len(headline) * size + len(foot_lines) * SMALLEST) * _LEADING + 6.0
         if tall <= room and (len(headline) <= form.lines or size == form.headline[-1]):
             y = (sheet.height - tall) / 2
             y = sheet.lines(x, y, headline, size, look.INK, "bold") + 6.0
             sheet.lines(x, y, foot_lines, SMALLEST, look.QUIET)
-            return f"{words.headline}. {words.verdict}. {words_of(claim, seen)} {source}"
+            return f"{claim.headline.rstrip('.')}. {claim.verdict_words}. {words_of(claim, seen)} {source}"
     raise HitlabError("the headline of this claim is too long for a strip; choose another size")
 
 

@@ -189,5 +189,4 @@ def words_of(checked: Claim, seen: Rows | None) -> str:
         dashed = f" Dashed: {across}." if across else ""
         marks = f" {_sentence(seen.marks)}.{dashed} {_sentence(seen.axis)}: "
         parts += [" ".join(("The records as they are:", *seen.beneath[1:]))] if seen.beneath else []
-    line = getattr(checked, "verdict_line", checked.headline)
-    return f"{line}. {checked.say}{marks}" + "; ".join(parts) + ("." if parts else "")
+    return f"{checked.verdict_line}. {checked.say_in_full}{marks}" + "; ".join(parts) + ("." if parts else "")

@@ -27,8 +27,6 @@ class Sign:
 
     Attributes
     ----------
-    words
-        The verdict in words.
     color
         Of the sign, and of whom the picture is about.
     shape
@@ -37,7 +35,6 @@ class Sign:
         Whether it is filled, and whether its outline is broken.
     """
 
-    words: str
     color: str
     shape: Shape
     filled: bool = True
@@ -45,13 +42,13 @@ class Sign:
 
 
 SIGNS: dict[Answer, Sign] = {
-    "holds": Sign("Most likely so", look.ACCENTS[1], "right"),
-    "does not hold": Sign("Most likely not", look.ACCENTS[0], "left"),
-    "open": Sign("Open", look.ACCENTS[2], "both", filled=False),
-    "record holds": Sign("So it stands", look.INK, "framed"),
-    "record does not hold": Sign("Not as it stands", look.INK, "framed", filled=False),
-    "record open": Sign("Not settled", look.INK, "framed", filled=False, dashed=True),
-    "cannot be told": Sign("Cannot be told", look.QUIET, "plain", filled=False, dashed=True),
+    "holds": Sign(look.ACCENTS[1], "right"),
+    "does not hold": Sign(look.ACCENTS[0], "left"),
+    "open": Sign(look.ACCENTS[2], "both", filled=False),
+    "record holds": Sign(look.INK, "framed"),
+    "record does not hold": Sign(look.INK, "framed", filled=False),
+    "record open": Sign(look.INK, "framed", filled=False, dashed=True),
+    "cannot be told": Sign(look.QUIET, "plain", filled=False, dashed=True),
 }
 """The look of every answer. ``tests/test_verdict_marks.py`` holds that no two can be taken for each other."""
 
