@@ -241,6 +241,8 @@ def _lines(checked: Claim) -> tuple[tuple[float, ...], tuple[str, ...]]:
     elif "value" in numbers:
         others = str(checked.question.options.get("value", "")).strip().casefold() == "league"
         found = [(float(numbers["value"]), "everybody else" if others else "said")]
+    elif record and "mean_rate" in numbers:
+        found = [(float(numbers["mean_rate"]), "everybody")]
     elif not record:
         found = [(float(numbers[name]), words) for name, words in _LINES.get(checked.kind, ())]
     return tuple(value for value, _ in found), tuple(words for _, words in found)
@@ -278,7 +280,8 @@ def _of_change(checked: Claim) -> Rows:
     """Give the change between two periods, as the odds ratio that the chance is about."""
     evidence, numbers = checked.evidence, checked.numbers
     than = str(evidence["period"].iloc[0])
-    lines, words = (0.0,), ("no change",)
+    lines: tuple[float, ...] = (0.0,)
+    words: tuple[str, ...] = ("no change",)
     if checked.question.direction == "either":
         least = float(np.log(checked.question.options.get("factor", FACTOR)))
         lines, words = (-least, 0.0, least), ("lower", "no change", "higher")

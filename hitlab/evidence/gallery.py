@@ -14,7 +14,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from html import escape
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 import pandas as pd
 
@@ -79,13 +79,16 @@ def pictures() -> dict[str, Callable[[], Axes]]:
     games = hitlab.tally(season, by=["hitter", "game", "date"])
     club = pd.read_parquet(season, filters=[("club", "==", "Saltmere Lanterns")])
     sides = denominators(counts, "hard", minimum=150)
-    first = club.sort_values(["date", "game", "plate_appearance", "pitch"])
-    longest = first.groupby(["game", "plate_appearance"], sort=False).size().idxmax()
+    longest: Any = club.groupby(["game", "plate_appearance"]).size().idxmax()
     fast, spin = hitlab.situation("pitch_kind=fastball"), hitlab.situation("pitch_kind=breaking")
     bins = pd.DataFrame(
         {
-            "kind": "above", "setting": "all settings", "number": [120, 200, 180],
-            "stated": [0.15, 0.60, 0.90], "came": [0.17, 0.58, 0.91], "error": [0.03, 0.035, 0.022],
+            "kind": "above",
+            "setting": "all settings",
+            "number": [120, 200, 180],
+            "stated": [0.15, 0.60, 0.90],
+            "came": [0.17, 0.58, 0.91],
+            "error": [0.03, 0.035, 0.022],
         }
     )
     return {
@@ -191,10 +194,12 @@ def write_gallery(folder: Path, drawn: Iterator[Drawn] | list[Drawn]) -> dict[st
         width, height = one.pixels
         groups.setdefault(one.group, []).append(
             f'<figure><a href="{one.name}.png"><img src="{one.name}.png" width="{width}" height="{height}" '
-            f'loading="lazy" alt="{escape(shown(one.words))}"></a><figcaption>{escape(title)}</figcaption></figure>'
+            f'loading="lazy" alt="{escape(shown(one.words))}"></a>'
+            f"<figcaption>{escape(title)}</figcaption></figure>"
         )
     parts = "".join(
-        f'<section><h2 id="g{number}">{escape(group)}</h2><div class="{_class_of(group)}">{"".join(figures)}</div></section>'
+        f'<section><h2 id="g{number}">{escape(group)}</h2>'
+        f'<div class="{_class_of(group)}">{"".join(figures)}</div></section>'
         for number, (group, figures) in enumerate(groups.items())
     )
     ways = "".join(

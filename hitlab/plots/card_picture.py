@@ -16,6 +16,7 @@ from typing import Any, Literal, NamedTuple
 
 import numpy as np
 from matplotlib.axes import Axes
+from matplotlib.collections import LineCollection
 from matplotlib.figure import Figure
 from matplotlib.patches import FancyBboxPatch, Polygon
 from matplotlib.text import Annotation
@@ -524,7 +525,7 @@ def _move_rows(ax: Axes, middles: Sequence[float], tall: float) -> None:
 
     ax.set_ylim(tall, 0.0)
     for marks in ax.collections:
-        if hasattr(marks, "set_segments"):
+        if isinstance(marks, LineCollection):
             marks.set_segments([moved(segment) for segment in marks.get_segments()])
         else:
             marks.set_offsets(moved(marks.get_offsets()))
@@ -711,6 +712,9 @@ def _told_from(seen: Rows | None) -> str:
         return ""
     if seen.beneath:
         return "; ".join(line.rsplit(",", 1)[0] for line in seen.beneath[1:]) + ". "
+    if len(seen.names) == 2 and " of " in seen.columns[0]:
+        each = (f"{name}: {record}" for name, record in zip(seen.names, seen.records, strict=True))
+        return f"{'; '.join(each)}. "
     if seen.subject.sum() != 1 or not seen.columns[0].count(" of "):
         return f"{seen.sample}. "
     mine = int(np.flatnonzero(seen.subject)[0])

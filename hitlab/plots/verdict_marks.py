@@ -48,7 +48,7 @@ SIGNS: dict[Answer, Sign] = {
     "record holds": Sign(look.INK, "framed"),
     "record does not hold": Sign(look.INK, "framed", filled=False),
     "record open": Sign(look.INK, "framed", filled=False, dashed=True),
-    "cannot be told": Sign(look.QUIET, "plain", filled=False, dashed=True),
+    "cannot be told": Sign(look.INK, "plain", filled=False, dashed=True),
 }
 """The look of every answer. ``tests/test_verdict_marks.py`` holds that no two can be taken for each other."""
 
