@@ -192,8 +192,8 @@ def test_panels_show_the_same_hitters_in_the_same_order():
             )
         # Who leads per swing, and who per ball in play, are marked in every panel where they are shown.
         shades = {tuple(color) for color in panel.collections[0].get_facecolors()}
-        leads = sum((shown[f"rank_{name}"] == 1).any() for name in ("swings", "in_play"))
-        assert len(shades) == 1 + leads
+        leads = [frozenset(shown.index[shown[f"rank_{name}"] == 1]) for name in ("swings", "in_play")]
+        assert len(shades) == 1 + len({lead for lead in leads if lead})
 
 
 def test_equal_exposures_are_not_said_to_be_pulled_by_size():
@@ -324,8 +324,13 @@ def test_a_claim_is_drawn_from_its_evidence(kind, about):
     drawn = collections(ax)
     table = claim.table()
     shrunk = "shrunk" in table.columns and about == "underlying"
-    np.testing.assert_allclose(drawn["value"].get_offsets()[:, 0], table["shrunk" if shrunk else "rate"])
-    if shrunk or kind == "split":
+    compared = kind == "split" and about == "underlying"  # drawn is the difference, which the chance is of
+    told = [claim.numbers["log_odds_ratio"]] if compared else table["shrunk" if shrunk else "rate"]
+    np.testing.assert_allclose(drawn["value"].get_offsets()[:, 0], told)
+    if compared:
+        ends = [claim.numbers["ratio_low"], claim.numbers["ratio_high"]]
+        np.testing.assert_allclose(drawn["intervals"].get_segments()[0][:, 0], ends)
+    elif shrunk or kind == "split":
         np.testing.assert_allclose(
             [s[:, 0] for s in drawn["intervals"].get_segments()], table[["low", "high"]]
         )
@@ -339,7 +344,7 @@ def test_a_claim_is_drawn_from_its_evidence(kind, about):
     assert f"{table['hard'].iloc[0]} of {table['swings'].iloc[0]}" in said
     if claim.chance is not None:
         assert chance_text(claim.chance) in said
-        assert f"90 % {'posterior' if shrunk else 'Wilson'} interval" in said
+        assert f"90 % {'posterior' if shrunk or compared else 'Wilson'} interval" in said
 
 
 @pytest.mark.slow

@@ -676,7 +676,7 @@ def _strip(sheet: _Sheet, form: Form, claim: Claim, source: str, origin: Origin)
     seen = rows_of(claim, 10)
     sign, letters = SIGNS[answer_of(claim)], form.sign
     width, height = _sign_width(words, letters), 1.75 * letters
-    column = max(width + 28.0, 420.0)
+    column = max(width + 28.0, 480.0)
     low, high = form.margin, form.margin + column
     if claim.chance is None:
         sheet.draw_sign(sign, words, low + 14, (sheet.height - height) / 2, width, height, letters)

@@ -329,7 +329,8 @@ def denominators_side_by_side(
             record = record_text(line[result.event], line[per])
             look.put(
                 panel, 1.0, row, f"{rank}  {rate_text(rates[row])}\n{record}",
-                coords=("axes fraction", "data"), ha="right", va="center", size=look.SMALL, color=shades[row], linespacing=1.0,
+                coords=("axes fraction", "data"), ha="right", va="center", size=look.SMALL,
+                color=shades[row], linespacing=1.0,
                 bbox={"facecolor": look.BACKGROUND, "edgecolor": "none", "pad": 0.6},
             )  # fmt: skip
     for _, line in shown.iterrows():
@@ -342,8 +343,8 @@ def denominators_side_by_side(
     title = f"{what[0].upper()}{what[1:]} {listed([f'per {per_words(per)}' for per in result.over])}"
     below = (
         f"The same hitters in the same order, by rate per {per_words(order_by)}. Place: the rank from 1 at "
-        f"the left, one scale for all panels; beside it rank (= shared) among {len(result.data):,} hitters, rate "
-        f"and record.{_leader_words(result, shown, marked)}"
+        f"the left, one scale for all panels; beside it rank (= shared) among {len(result.data):,} hitters, "
+        f"rate and record.{_leader_words(result, shown, marked)}"
     )
     return look.finish(ax, own, title, below, alt=f"{len(result.over)} panels. " + " ".join(words))
 
