@@ -72,10 +72,25 @@ def test_what_is_drawn_is_the_evidence(given):
     )
     response = rows_of(claims["response"])
     assert response is not None
-    assert response.names == ["after a whiff", "after another strike"]
-    assert response.value.tolist() == claims["response"].evidence["rate"].tolist()
+    numbers = claims["response"].numbers
+    assert response.value.tolist() == [numbers["log_odds_ratio"]]
+    assert (response.high - response.low)[0] / numbers["log_odds_ratio_error"] == pytest.approx(
+        2 * 1.6449, abs=1e-3
+    )
+    assert response.lines == (0.0,)
+    assert response.line_words == ("no difference",)
+    for row in claims["response"].evidence.to_dict("records"):
+        assert any(
+            f"{row['record']}: {row['hard']:,} of {row['next_pitches']:,}" in line
+            for line in response.beneath
+        )
+    # In the words of the sentence: per cent with per cent.
+    assert spot.text(spot.value[0]).endswith(" %")
+    ax = hitlab.plots.claim(claims["spot"])
+    ax.figure.canvas.draw()
+    assert all(label.get_text().endswith(" %") for label in ax.get_xticklabels() if label.get_text())
     words = describe(hitlab.plots.claim(claims["together"]))
-    assert claims["together"].say in words
+    assert claims["together"].say_in_full in words
     assert f"{given['link'].correlation:+.2f}".replace("0.", ".") in words
 
 
@@ -86,11 +101,14 @@ def test_the_usual_rate_and_the_bounds_stand_across_the_stretches():
         ax = hitlab.plots.claim(claim)
         across = [line.get_xdata()[0] for line in ax.lines if line.get_label() == "line"]
         assert across == [claim.numbers[name] for name in ends] == sorted(across)
-        assert all(f"{place:.3f}"[1:] in claim.say for place in across if place != claim.numbers["usual"])
+        assert all(
+            f"{place:.3f}"[1:] in claim.say_in_full for place in across if place != claim.numbers["usual"]
+        )
         seen = rows_of(claim)
         assert seen is not None
         assert seen.subject.sum() == (1 if kind == "hot" else len(seen.names))
         record = getattr(hitlab, f"check_{kind}")(counts, "Nadia Izezno", about="record")
         without = rows_of(record)
         assert without is not None
-        assert without.lines == ()
+        assert without.line_words == ("everybody",)
+        assert without.lines == (record.numbers["mean_rate"],)
