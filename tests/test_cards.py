@@ -202,7 +202,6 @@ def test_the_card_says_what_the_claim_says(name, size):
         assert f"chance {chance_text(claim.chance, claim.holds_at, claim.fails_at)}" in words
     alt = describe(figure.axes[0])
     assert claim.say_in_full in alt
-<<<<<<< HEAD
     if size == "strip":
         return
     seen = rows_of(claim, 10)
@@ -210,8 +209,6 @@ def test_the_card_says_what_the_claim_says(name, size):
         assert size == "square"
         assert seen.records[int(np.flatnonzero(seen.subject)[0])] in words
         return
-=======
->>>>>>> main
     more = re.search(r"(\d+) more in the table", words)
     every = 1 if seen.odds else len(claim.evidence)
     shown = rows_of(claim, every - (int(more[1]) if more else 0))

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from statistics import NormalDist
 from typing import Any
 
 import numpy as np
+import pandas as pd
 import pytest
 from PIL import Image
 
@@ -112,3 +114,14 @@ def test_the_usual_rate_and_the_bounds_stand_across_the_stretches():
         assert without is not None
         assert without.line_words == ("everybody",)
         assert without.lines == (record.numbers["mean_rate"],)
+
+
+@pytest.mark.parametrize("hard", [15, 32, 41])
+def test_the_interval_of_the_leagues_split_is_that_of_its_chance(hard):
+    """The chance goes through beta laws, the drawn interval takes log odds for normal; of some tens of events."""
+    whole = pd.DataFrame({"hitter": ["A", "B"], "swings": [300, 310], "hard": [60, 50]})
+    part = pd.DataFrame({"hitter": ["A", "B"], "swings": [100, 105], "hard": [hard, 12]})
+    claim = hitlab.check_split(whole, "league", inside=part, situation="on sliders")
+    drawn = rows_of(claim)
+    error = (drawn.high - drawn.low)[0] / (2 * NormalDist().inv_cdf(0.95))
+    assert NormalDist().cdf(drawn.value[0] / error) == pytest.approx(claim.chance, abs=0.01)

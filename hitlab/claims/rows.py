@@ -288,6 +288,7 @@ def _of_change(checked: Claim) -> Rows:
     return _ratio(
         checked,
         str(numbers.get(checked.question.subject, "")),
+        float(numbers["log_odds_ratio"]),
         (float(numbers["ratio_low"]), float(numbers["ratio_high"])),
         f"now, as a multiple of those {than}",
         (lines, words),
@@ -298,6 +299,9 @@ def _of_change(checked: Claim) -> Rows:
 def _of_split(checked: Claim) -> Rows:
     """Give the difference between a situation and the rest, as the odds ratio that the chance is about."""
     numbers, evidence = checked.numbers, checked.evidence
+    ratio, ends = numbers["log_odds_ratio"], (float(numbers["ratio_low"]), float(numbers["ratio_high"]))
+    if checked.question.subject == "league":  # its chance is that of the two records alone
+        ratio, ends = _of_two_records(*(int(numbers[name]) for name in _FOUR))
     lines: tuple[float, ...] = (0.0,)
     words: tuple[str, ...] = ("no difference",)
     if checked.question.options.get("against") == "usual":  # then what it does to everybody decides
@@ -306,11 +310,30 @@ def _of_split(checked: Claim) -> Rows:
     return _ratio(
         checked,
         str(numbers.get(checked.question.subject, "")),
-        (float(numbers["ratio_low"]), float(numbers["ratio_high"])),
+        float(ratio),
+        ends,
         f"{evidence['record'].iloc[0]}, as a multiple of those otherwise",
         (lines, words),
         [(str(row["record"]), row) for row in evidence.to_dict("records")],
     )
+
+
+_FOUR = ("events", "exposure", "rest_events", "rest_exposure")
+
+
+def _of_two_records(k: int, n: int, rest_k: int, rest_n: int) -> tuple[float, tuple[float, float]]:
+    """Return the log odds ratio of two records, each with Jeffreys' prior, and its interval.
+
+    The log odds of a beta law have the mean digamma(a) - digamma(b) and the variance trigamma(a) +
+    trigamma(b); their difference is taken for normal.
+    """
+    from scipy.special import digamma, polygamma
+
+    sides = ((k + 0.5, n - k + 0.5), (rest_k + 0.5, rest_n - rest_k + 0.5))
+    inside, rest = (float(digamma(a) - digamma(b)) for a, b in sides)
+    error = float(np.sqrt(sum(polygamma(1, a) + polygamma(1, b) for a, b in sides)))
+    reach = NormalDist().inv_cdf((1 + DEFAULT_LEVEL) / 2) * error
+    return inside - rest, (inside - rest - reach, inside - rest + reach)
 
 
 def _of_response(checked: Claim) -> Rows:
@@ -322,6 +345,7 @@ def _of_response(checked: Claim) -> Rows:
     return _ratio(
         checked,
         str(numbers["hitter"]) or "all hitters together",
+        mean,
         (mean - reach, mean + reach),
         f"{after} as a multiple of those {otherwise}, the day's form taken out",
         ((0.0,), ("no difference",)),
@@ -332,6 +356,7 @@ def _of_response(checked: Claim) -> Rows:
 def _ratio(
     checked: Claim,
     name: str,
+    ratio: float,
     ends: tuple[float, float],
     axis: str,
     lines: tuple[tuple[float, ...], tuple[str, ...]],
@@ -352,7 +377,7 @@ def _ratio(
     return Rows(
         [name],
         [exposures],
-        np.array([float(numbers["log_odds_ratio"])]),
+        np.array([ratio]),
         np.array([ends[0]]),
         np.array([ends[1]]),
         np.full(1, np.nan),
