@@ -118,7 +118,7 @@ def test_the_usual_rate_and_the_bounds_stand_across_the_stretches():
 
 @pytest.mark.parametrize("hard", [15, 32, 41])
 def test_the_interval_of_the_leagues_split_is_that_of_its_chance(hard):
-    """The chance goes through beta laws, the drawn interval takes log odds for normal; of some tens of events."""
+    """The chance goes through beta laws, the drawn interval takes log odds for normal."""
     whole = pd.DataFrame({"hitter": ["A", "B"], "swings": [300, 310], "hard": [60, 50]})
     part = pd.DataFrame({"hitter": ["A", "B"], "swings": [100, 105], "hard": [hard, 12]})
     claim = hitlab.check_split(whole, "league", inside=part, situation="on sliders")

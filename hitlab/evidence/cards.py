@@ -157,7 +157,7 @@ def card(
     >>> claim = check_above(season, "Nadia Izezno", 0.12)
     >>> words = describe(card(claim, dates=game_dates(season)).axes[0])
     >>> print(words.split(". ")[1])
-    Most likely so
+    Most likely
     >>> card(claim, size="strip").get_size_inches() * 100
     array([1920.,  270.])
     """
