@@ -59,15 +59,44 @@ def percent(share: float) -> str:
     return f"{100 * share:.0f} %" if share in (0, 1) else chance_text(share)
 
 
-def chance_text(chance: float) -> str:
-    """Return a chance in whole per cent, never as certainty: at 0 and 1 only the digits have run out."""
+def chance_text(chance: float, holds_at: float | None = None, fails_at: float | None = None) -> str:
+    """Return a chance in whole per cent, never as certainty: at 0 and 1 only the digits have run out.
+
+    Parameters
+    ----------
+    chance
+        From 0 to 1.
+    holds_at, fails_at
+        The bounds of a verdict beside which it stands: where whole per cent would be read as another verdict
+        than the chance itself, decimals are added.
+
+    Examples
+    --------
+    >>> chance_text(0.101), chance_text(0.101, 0.9, 0.1), chance_text(0.8996, 0.9, 0.1)
+    ('10 %', '10.1 %', '89.96 %')
+    """
     if math.isnan(chance):
         return "unknown"
-    if chance > 0.99:
+    near = [bound for bound in (holds_at, fails_at) if bound is not None and not 0.01 <= bound <= 0.99]
+    if chance > 0.99 and not any(bound > 0.99 for bound in near):
         return "more than 99 %"
-    if chance < 0.01:
+    if chance < 0.01 and not any(bound < 0.01 for bound in near):
         return "less than 1 %"
-    return f"{100 * chance:.0f} %"
+    for digits in range(12):
+        said = round(100 * chance, digits)
+        if 0 < said < 100 and _same_side(chance, said, holds_at, fails_at):
+            return f"{said:.{digits}f} %"
+    return "more than 99 %" if chance > 0.5 else "less than 1 %"
+
+
+def _same_side(chance: float, said: float, holds_at: float | None, fails_at: float | None) -> bool:
+    """Say whether a chance and what is said of it, in per cent, are the same verdict."""
+    same = True
+    if holds_at is not None:
+        same = (chance >= holds_at) == (said >= round(100 * holds_at, 9))
+    if fails_at is not None:
+        same = same and (chance <= fails_at) == (said <= round(100 * fails_at, 9))
+    return same
 
 
 def source_name(source: str) -> str:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import hashlib
 import re
+import warnings
 from dataclasses import replace
 from functools import cache
 from itertools import combinations
@@ -15,18 +16,21 @@ import pytest
 from matplotlib import pyplot
 from matplotlib.backends.backend_agg import FigureCanvasAgg
 from matplotlib.collections import LineCollection, PathCollection
+from matplotlib.text import Text
 from PIL import Image
 
 import hitlab
 import hitlab.claims
-from hitlab.errors import HitlabError
-from hitlab.evidence.cards import card, game_dates, read_card
+from hitlab.claims.rows import rows_of
+from hitlab.errors import HitlabError, HitlabWarning
+from hitlab.evidence.cards import SIZES, card, game_dates, read_card
 from hitlab.plots import describe
-from hitlab.plots.look import ACCENTS
+from hitlab.plots.verdict_marks import SIGNS, answer_of
 from hitlab.wording import chance_text, rate_text
+from tests.hostile_names import HOSTILE, REAL
 
 LONG = "Maria-Magdalena Konstantinopolitanska-Feathermoorhollow von und zu Oberunterwaldhausen"
-DAYS = "2031-04-03 to 2031-06-23"
+DAYS = "April 3 to June 23, 2031"
 NAMES = [
     "Ada Yarl",
     LONG,
@@ -82,7 +86,7 @@ def every_kind(names=NAMES):
     return claims
 
 
-def rows_of(claim, count):
+def with_rows(claim, count):
     """The same claim with that many rows of evidence."""
     rows = [claim.evidence.assign(hitter=claim.evidence["hitter"] + " " * turn) for turn in range(2)]
     return replace(claim, evidence=pd.concat(rows, ignore_index=True).head(count))
@@ -91,16 +95,18 @@ def rows_of(claim, count):
 CLAIMS = every_kind()
 CASES = {
     **CLAIMS,
-    **{f"{count} rows": rows_of(CLAIMS["leads underlying"], count) for count in (1, 2, 5, 9, 10)},
+    **{f"{count} rows": with_rows(CLAIMS["leads underlying"], count) for count in (1, 2, 5, 9, 10)},
     "short names": every_kind(["A", "B", "C", "D", "E"])["ahead underlying"],
-    "ten plain rows": rows_of(every_kind([f"Hitter Number {n}" for n in range(11)])["leads underlying"], 10),
+    "ten plain rows": with_rows(
+        every_kind([f"Hitter Number {n}" for n in range(11)])["leads underlying"], 10
+    ),
 }
 
 
 @cache
-def drawn(name):
+def drawn(name, size="wide"):
     """A card that is only looked at."""
-    figure = card(CASES[name], dates=DAYS)
+    figure = card(CASES[name], dates=DAYS, size=size)
     # One canvas for all questions; without it every extent that is asked for keeps a renderer of 8 MB.
     FigureCanvasAgg(figure).draw()
     return figure
@@ -119,78 +125,124 @@ def texts(figure):
     return found
 
 
+def plain(text):
+    return re.sub(r"[\u200e\u2068\u2069]", "", text).replace("\u00a0", " ")
+
+
 def words_on(figure):
-    return " ".join(text.get_text() for text in texts(figure))
+    return plain(" ".join(text.get_text() for text in texts(figure)))
+
+
+def chart_of(figure):
+    """The axes with the picture; none where the rows are left to the table."""
+    return next((ax for ax in figure.axes if ax.axison), None)
 
 
 @pytest.mark.slow_beyond_first
+@pytest.mark.parametrize("size", SIZES)
 @pytest.mark.parametrize("name", CASES)
-def test_nothing_is_cut_covered_or_too_small(name):
-    figure = drawn(name)
+def test_nothing_is_cut_covered_or_too_small(name, size):
+    """At a quarter of its size no letter's type is smaller than 8 pixels."""
+    figure = drawn(name, size)
+    width, height = SIZES[size]
     written = texts(figure)
-    boxes = [text.get_window_extent() for text in written]
+    boxes = [Text.get_window_extent(text) for text in written]
     for text, box in zip(written, boxes, strict=True):
-        assert box.x0 >= 20, text
-        assert box.y0 >= 20, text
-        assert box.x1 <= 1900, text
-        assert box.y1 <= 1060, text
-        assert text.get_fontsize() * 100 / 72 >= 23.99, text
+        assert box.x0 >= 8, text
+        assert box.y0 >= 8, text
+        assert box.x1 <= width - 8, text
+        assert box.y1 <= height - 8, text
+        assert text.get_fontsize() * 100 / 72 / 4 >= 7.99, text
     for (one, a), (other, b) in combinations(zip(written, boxes, strict=True), 2):
-        width, height = min(a.x1, b.x1) - max(a.x0, b.x0), min(a.y1, b.y1) - max(a.y0, b.y0)
-        assert width <= 0.5 or height <= 0.5, (one, other, width, height)
+        across, along = min(a.x1, b.x1) - max(a.x0, b.x0), min(a.y1, b.y1) - max(a.y0, b.y0)
+        assert across <= 0.5 or along <= 2.5, (one, other, across, along)
 
 
 @pytest.mark.slow_beyond_first
+@pytest.mark.parametrize("size", SIZES)
 @pytest.mark.parametrize("name", CASES)
-def test_texts_keep_off_the_marks(name):
-    figure = drawn(name)
-    boxes = [text.get_window_extent() for text in figure.axes[0].texts]
-    chart = figure.axes[1]
-    frame = chart.get_window_extent()
-    inside = [box for box in boxes if box.overlaps(frame) and box.y0 < frame.y1 - 1 and box.x1 > frame.x0 + 1]
-    assert not [box for box in inside if box.x0 < frame.x1 - 1]
+def test_texts_keep_off_the_marks(name, size):
+    """Of dots, rings and intervals; a dashed line may pass behind a row's words, which have a ground."""
+    figure = drawn(name, size)
+    chart = chart_of(figure)
+    if chart is None:
+        assert size == "strip" or "in the table" in words_on(figure)
+        return
+    boxes = [Text.get_window_extent(text) for text in figure.axes[0].texts]
+    for marks in chart.collections:
+        offsets = (
+            np.concatenate(marks.get_segments())
+            if isinstance(marks, LineCollection) and len(marks.get_segments())
+            else np.asarray(marks.get_offsets())
+            if isinstance(marks, PathCollection)
+            else np.empty((0, 2))
+        )
+        for x, y in chart.transData.transform(offsets[np.isfinite(offsets).all(axis=1)]):
+            assert not [box for box in boxes if box.x0 < x < box.x1 and box.y0 - 5 < y < box.y1 + 5]
 
 
+@pytest.mark.slow_beyond_first
+@pytest.mark.parametrize("size", SIZES)
 @pytest.mark.parametrize("name", CLAIMS)
-def test_the_card_says_what_the_claim_says(name):
+def test_the_card_says_what_the_claim_says(name, size):
     claim = CLAIMS[name]
-    figure = drawn(name)
-    words = re.sub(r"[\u200e\u2068\u2069]", "", words_on(figure)).replace("\u00a0", " ")
+    figure = drawn(name, size)
+    words = words_on(figure)
     squeezed = words.replace(" ", "")
-    assert claim.say_in_full.replace(" ", "") in squeezed
-    assert claim.verdict.casefold() in words.casefold()
-    assert "week 3.csv" in words
+    assert claim.headline.replace(" ", "") in squeezed
+    assert claim.verdict_words in words
+    assert "week 3.csv" in words.replace("Week", "week")
     assert "/home" not in words
     assert claim.fingerprint in words
     assert DAYS in words
-    assert claim.assumptions[0][1:].replace(" ", "") in squeezed
+    assert "Assumed" not in words
     if claim.chance is None:
-        assert "settled by counting" in words
         assert "chance" not in words
     else:
-        assert f"chance {chance_text(claim.chance)}" in words
+        assert f"chance {chance_text(claim.chance, claim.holds_at, claim.fails_at)}" in words
     alt = describe(figure.axes[0])
     assert claim.say_in_full in alt
+    if size == "strip":
+        return
+    seen = rows_of(claim, 10)
+    if chart_of(figure) is None:
+        assert size == "square"
+        assert seen.records[int(np.flatnonzero(seen.subject)[0])] in words
+        return
     more = re.search(r"(\d+) more in the table", words)
-    shown = claim.evidence.head(len(claim.evidence) - (int(more[1]) if more else 0))
-    assert len(shown) >= min(len(claim.evidence), 6)
-    for row in shown.itertuples():
-        assert f"{row.hard} of {row.swings}" in words
-        assert f"{row.hard} of {row.swings}" in alt
+    every = 1 if seen.odds else len(claim.evidence)
+    shown = rows_of(claim, every - (int(more[1]) if more else 0))
+    assert len(shown.names) == len(chart_of(figure).get_children()[0].get_segments())
+    for row in shown.records:
+        assert row in words
+        assert row in alt
+    for row in shown.beneath:
+        assert row.replace(" ", "") in squeezed
+        assert row.split(": ")[-1] in alt
 
 
 @pytest.mark.parametrize("name", CLAIMS)
 def test_the_drawn_positions_are_the_evidence(name):
     claim = CLAIMS[name]
-    chart = drawn(name).axes[1]
+    chart = chart_of(drawn(name))
     table = claim.evidence
     shrunk = "shrunk" in table.columns and claim.about == "underlying"
     marks = {c.get_label(): c for c in chart.collections}
     dots = marks["value"].get_offsets()
+    segments = marks["intervals"].get_segments()
+    if claim.kind == "split" and claim.about == "underlying":
+        numbers = claim.numbers
+        np.testing.assert_allclose(dots[:, 0], numbers["log_odds_ratio"])
+        np.testing.assert_allclose(segments[0][:, 0], [numbers["ratio_low"], numbers["ratio_high"]])
+        assert numbers["ratio_low"] < numbers["log_odds_ratio"] < numbers["ratio_high"]
+        (line,) = [line for line in chart.lines if line.get_label() == "line"]
+        assert set(line.get_xdata()) == {0.0}
+        assert "no difference" in words_on(drawn(name))
+        return
     table = table.head(len(dots))
     np.testing.assert_allclose(dots[:, 0], table["shrunk" if shrunk else "rate"])
-    np.testing.assert_allclose(dots[:, 1], np.arange(len(table)))
-    segments = marks["intervals"].get_segments()
+    heights = chart.transData.transform(dots)[:, 1]
+    assert (np.diff(heights) < -30).all()
     if shrunk or "shrunk" not in table.columns:
         np.testing.assert_allclose([s[:, 0] for s in segments], table[["low", "high"]])
     else:
@@ -204,32 +256,64 @@ def test_the_drawn_positions_are_the_evidence(name):
     assert isinstance(marks["intervals"], LineCollection)
 
 
+@pytest.mark.slow_beyond_first
+@pytest.mark.parametrize("size", ["wide", "square", "upright"])
+@pytest.mark.parametrize("name", ["leads underlying", "leads record", "above underlying", "10 rows"])
+def test_every_mark_stands_in_the_row_of_its_name(name, size):
+    """Whatever the heights of the rows: beside the name, or under it and above the next."""
+    figure = drawn(name, size)
+    chart, seen = chart_of(figure), rows_of(CASES[name], 10)
+    (dots,) = [c for c in chart.collections if c.get_label() == "value"]
+    heights = chart.transData.transform(dots.get_offsets())[:, 1]
+    written = [(plain(text.get_text()), Text.get_window_extent(text)) for text in figure.axes[0].texts]
+    records = []
+    for row in range(len(heights)):  # from above, as equal records are written more than once
+        place = next(n for n, (said, _) in enumerate(written) if said.split("   ")[0] == seen.records[row])
+        records.append(written.pop(place)[1])
+    for row, (height, box) in enumerate(zip(heights, records, strict=True)):
+        if size == "wide":
+            assert abs(height - (box.y0 + box.y1) / 2) < 12
+        else:
+            assert height < box.y0 + 5
+            assert row + 1 == len(records) or height > records[row + 1].y1
+
+
 def test_the_chance_stands_at_its_place_between_the_bounds():
     claim = hitlab.check_leads(table(), NAMES[0], holds_at=0.8, fails_at=0.3)
     ax = card(claim).axes[0]
     (dot,) = [line for line in ax.lines if line.get_label() == "chance"]
-    line = next(line for line in ax.lines if len(set(line.get_ydata())) == 1 and len(line.get_xdata()) == 2)
-    low, high = line.get_xdata()
+    ways = [line.get_xdata() for line in ax.lines if line.get_label() == "way"]
+    low, high = ways[0][0], ways[-1][1]
     assert (dot.get_xdata()[0] - low) / (high - low) == pytest.approx(claim.chance)
-    bounds = sorted(
-        {line.get_xdata()[0] for line in ax.lines if len(set(line.get_xdata())) == 1 and line is not dot}
-    )
-    assert [(at - low) / (high - low) for at in bounds] == pytest.approx([0, 0.3, 0.8, 1])
+    bounds = sorted(line.get_xdata()[0] for line in ax.lines if line.get_label() == "bound")
+    assert [(at - low) / (high - low) for at in bounds] == pytest.approx([0.3, 0.8])
+
+
+def test_a_chance_beside_a_bound_is_not_said_to_be_it():
+    claim = replace(CLAIMS["above underlying"], verdict="open", chance=0.1004)
+    words = words_on(card(claim))
+    assert "chance 10.04 %" in words
+    assert "does not hold up to 10 %" in words
+    assert "chance 10.04 %" in str(claim)
 
 
 def test_ten_rows_of_plain_names_are_all_shown():
-    figure = drawn("ten plain rows")
-    assert len(figure.axes[1].collections[0].get_segments()) == 10
+    figure = drawn("ten plain rows", "upright")
+    assert len(chart_of(figure).collections[0].get_segments()) == 10
+    assert "more in the table" not in words_on(figure)
 
 
 def test_the_hitter_in_question_is_never_left_out():
     claim = CASES["10 rows"]
     last = claim.evidence["hitter"].iloc[-1]
     asked = replace(claim, numbers={**claim.numbers, "hitter": last})
-    figure = card(asked)
-    assert len(figure.axes[1].collections[0].get_segments()) < 10
-    assert describe(figure.axes[0]).count(last.strip()) >= 1
-    assert [text.get_color() for text in figure.axes[0].texts].count(ACCENTS[0]) >= 4
+    for size in ("wide", "square"):
+        figure = card(asked, size=size)
+        assert len(chart_of(figure).collections[0].get_segments()) < 10
+        assert describe(figure.axes[0]).count(last.strip()) >= 1
+        color = SIGNS[answer_of(asked)].color
+        mine = [plain(text.get_text()) for text in figure.axes[0].texts if text.get_color() == color]
+        assert last.replace(" ", "") in "".join(mine).replace(" ", "")
 
 
 @pytest.mark.slow_beyond_first
@@ -273,6 +357,18 @@ def test_the_files_are_what_they_should_be(tmp_path):
     card(claim, tmp_path / "small.png", size=(1280, 720))
     with Image.open(tmp_path / "small.png") as image:
         assert image.size == (1280, 720)
+    for size, pixels in SIZES.items():
+        card(claim, tmp_path / f"{size}.png", size=size)
+        with Image.open(tmp_path / f"{size}.png") as image:
+            assert image.size == pixels
+            alpha = np.asarray(image.convert("RGBA"))[:, :, 3]
+        # Around the panel of a strip nothing is drawn; words stand on it, whatever is beneath.
+        clear = size == "strip"
+        assert (alpha[:10, :10] == (0 if clear else 255)).all()
+        assert (alpha[20:-20, 20:-20] == 255).all()
+    card(claim, tmp_path / "strip.svg", size="strip")
+    text = (tmp_path / "strip.svg").read_text(encoding="utf-8")
+    assert "fill: none" in re.search(r'<g id="patch_1">.*?</g>', text, flags=re.S)[0]
 
 
 def settings_now():
@@ -310,9 +406,15 @@ def test_what_cannot_be_written_or_read_is_said(tmp_path):
         card(claim, tmp_path / "folder.svg")
     with pytest.raises(HitlabError, match=r"\.png or \.svg"):
         card(claim, tmp_path / "card.jpg")
-    for size in ((0, 1080), (1920.5, 1080)):
+    for size in ((0, 1080), (1920.5, 1080), "19x1080"):
         with pytest.raises(HitlabError, match="whole pixels"):
             card(claim, size=size)
+    with pytest.raises(HitlabError, match="wide, square, upright, strip, or width and height"):
+        card(claim, size="poster")
+    with pytest.raises(HitlabError, match="'claim' or 'assumptions'"):
+        card(claim, page="second")
+    with pytest.raises(HitlabError, match="a strip has no room"):
+        card(claim, size="strip", page="assumptions")
     with pytest.raises(HitlabError, match="cannot be read"):
         read_card(tmp_path / "nowhere.png")
     Image.new("RGB", (3, 3)).save(tmp_path / "plain.png")
@@ -326,16 +428,58 @@ def test_what_cannot_be_written_or_read_is_said(tmp_path):
 
 def test_the_days_of_the_games():
     frame = pd.DataFrame({"hitter": ["A", "A", "B"], "date": ["2031-05-02", "2031-04-30", None]})
-    assert game_dates(frame) == "2031-04-30 to 2031-05-02"
-    assert game_dates(frame.head(1)) == "2031-05-02"
+    assert game_dates(frame) == "April 30 to May 2, 2031"
+    assert game_dates(frame.head(1)) == "May 2, 2031"
     assert game_dates(frame[["hitter"]]) == ""
     assert game_dates(frame.assign(date=pd.Series([None] * 3, dtype="str"))) == ""
-    assert game_dates(frame.assign(date=pd.to_datetime(frame["date"]))) == "2031-04-30 to 2031-05-02"
-    assert game_dates(hitlab.demo_season()).startswith("2031-")
+    assert game_dates(frame.assign(date=pd.to_datetime(frame["date"]))) == "April 30 to May 2, 2031"
+    assert game_dates(hitlab.demo_season()).endswith("2031")
 
 
 def test_rates_on_the_card_are_written_in_the_packages_way():
     claim = CLAIMS["leads underlying"]
     words = words_on(drawn("leads underlying"))
-    for value in claim.evidence["shrunk"].head(5):
+    for value in claim.evidence["shrunk"].head(3):
         assert rate_text(value) in words
+
+
+def test_the_second_page_says_what_the_first_rests_on():
+    claim = CLAIMS["leads underlying"]
+    for size in ("wide", "square", "upright"):
+        figure = card(claim, size=size, page="assumptions", dates=DAYS)
+        FigureCanvasAgg(figure).draw()
+        squeezed = words_on(figure).replace(" ", "")
+        for told in (claim.claim, claim.assumptions[0][1:], claim.fingerprint):
+            assert told.replace(" ", "") in squeezed
+        boxes = [Text.get_window_extent(text) for text in texts(figure)]
+        assert min(box.y0 for box in boxes) >= 8
+        for a, b in combinations(boxes, 2):
+            assert min(a.x1, b.x1) - max(a.x0, b.x0) <= 0.5 or min(a.y1, b.y1) - max(a.y0, b.y0) <= 2.5
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("size", ["square", "strip"])
+@pytest.mark.parametrize("name", [*HOSTILE, *REAL], ids=range(len(HOSTILE) + len(REAL)))
+def test_no_name_breaks_a_card(name, size):
+    with warnings.catch_warnings():
+        warnings.simplefilter("ignore", HitlabWarning)  # of characters that no installed font has
+        people = hitlab.Counts.from_table(table([name, *NAMES[-4:]]))
+        claim = hitlab.check_ahead(people, people.labels[0], people.labels[1])
+        figure, told = None, ""
+        try:
+            figure = card(claim, size=size)
+        except HitlabError as error:
+            told = str(error)
+    if figure is None:
+        assert size == "strip"
+        assert "too long for a strip" in told
+        return
+    with warnings.catch_warnings():
+        warnings.simplefilter("ignore", HitlabWarning)
+        FigureCanvasAgg(figure).draw()
+    boxes = [Text.get_window_extent(text) for text in texts(figure)]
+    width, height = SIZES[size]
+    assert min(box.x0 for box in boxes) >= 0
+    assert max(box.x1 for box in boxes) <= width
+    assert min(box.y0 for box in boxes) >= 0
+    assert max(box.y1 for box in boxes) <= height

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from statistics import NormalDist
 from typing import Any
 
 import numpy as np
+import pandas as pd
 import pytest
 from PIL import Image
 
@@ -72,8 +74,23 @@ def test_what_is_drawn_is_the_evidence(given):
     )
     response = rows_of(claims["response"])
     assert response is not None
-    assert response.names == ["after a whiff", "after another strike"]
-    assert response.value.tolist() == claims["response"].evidence["rate"].tolist()
+    numbers = claims["response"].numbers
+    assert response.value.tolist() == [numbers["log_odds_ratio"]]
+    assert (response.high - response.low)[0] / numbers["log_odds_ratio_error"] == pytest.approx(
+        2 * 1.6449, abs=1e-3
+    )
+    assert response.lines == (0.0,)
+    assert response.line_words == ("no difference",)
+    for row in claims["response"].evidence.to_dict("records"):
+        assert any(
+            f"{row['record']}: {row['hard']:,} of {row['next_pitches']:,}" in line
+            for line in response.beneath
+        )
+    # In the words of the sentence: per cent with per cent.
+    assert spot.text(spot.value[0]).endswith(" %")
+    ax = hitlab.plots.claim(claims["spot"])
+    ax.figure.canvas.draw()
+    assert all(label.get_text().endswith(" %") for label in ax.get_xticklabels() if label.get_text())
     words = describe(hitlab.plots.claim(claims["together"]))
     assert claims["together"].say_in_full in words
     assert f"{given['link'].correlation:+.2f}".replace("0.", ".") in words
@@ -95,4 +112,16 @@ def test_the_usual_rate_and_the_bounds_stand_across_the_stretches():
         record = getattr(hitlab, f"check_{kind}")(counts, "Nadia Izezno", about="record")
         without = rows_of(record)
         assert without is not None
-        assert without.lines == ()
+        assert without.line_words == ("everybody",)
+        assert without.lines == (record.numbers["mean_rate"],)
+
+
+@pytest.mark.parametrize("hard", [15, 32, 41])
+def test_the_interval_of_the_leagues_split_is_that_of_its_chance(hard):
+    """The chance goes through beta laws, the drawn interval takes log odds for normal."""
+    whole = pd.DataFrame({"hitter": ["A", "B"], "swings": [300, 310], "hard": [60, 50]})
+    part = pd.DataFrame({"hitter": ["A", "B"], "swings": [100, 105], "hard": [hard, 12]})
+    claim = hitlab.check_split(whole, "league", inside=part, situation="on sliders")
+    drawn = rows_of(claim)
+    error = (drawn.high - drawn.low)[0] / (2 * NormalDist().inv_cdf(0.95))
+    assert NormalDist().cdf(drawn.value[0] / error) == pytest.approx(claim.chance, abs=0.01)

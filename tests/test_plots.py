@@ -179,13 +179,32 @@ def test_panels_show_the_same_hitters_in_the_same_order():
     assert len(ax.child_axes) == len(laid.over)
     for panel, per in zip(ax.child_axes, laid.over, strict=True):
         places = panel.collections[0].get_offsets()
-        np.testing.assert_allclose(places[:, 0], shown[f"per_{per}"].astype(float))
+        ranks = shown[f"rank_{per}"].to_numpy(float)
+        np.testing.assert_array_equal(places[:, 0], ranks)
         np.testing.assert_array_equal(places[:, 1], np.arange(10))
-        assert panel.get_xlim()[0] == 0
+        # One scale for all panels: a rank stands at the same place in each.
+        assert panel.get_xlim() == ax.child_axes[0].get_xlim()
         written_there = [text.get_text() for text in panel.texts]
         for _, row in shown.iterrows():
-            told = f"{rate_text(row[f'per_{per}'])} ({int(row[f'rank_{per}'])}"
-            assert any(text.startswith(told) for text in written_there)
+            told = f"{rate_text(row[f'per_{per}'])}\n{int(row['hard'])} of {int(row[per]):,}"
+            assert any(
+                told in text and text.startswith(str(int(row[f"rank_{per}"]))) for text in written_there
+            )
+        # Who leads per swing, and who per ball in play, are marked in every panel where they are shown.
+        shades = {tuple(color) for color in panel.collections[0].get_facecolors()}
+        leads = [frozenset(shown.index[shown[f"rank_{name}"] == 1]) for name in ("swings", "in_play")]
+        assert len(shades) == 1 + len({lead for lead in leads if lead})
+
+
+def test_equal_exposures_are_not_said_to_be_pulled_by_size():
+    alike = pd.DataFrame({"hitter": list("ABCDE"), "swings": 100, "hard": [10, 20, 15, 15, 30]})
+    ax = plots.shrinkage(hitlab.shrink(alike, "hard", "swings"))
+    said = " ".join(text.get_text() for text in ax.texts)
+    assert "small records" not in said
+    assert "all are pulled alike" in said
+    assert "1 under another of the same rates" in said.replace("\n", " ")
+    ax = plots.shrinkage(hitlab.shrink(alike.assign(swings=[100, 100, 90, 100, 100]), "hard", "swings"))
+    assert "small records are pulled most" in " ".join(text.get_text() for text in ax.texts)
 
 
 @pytest.mark.parametrize("hitters", [1, 2, 10, 150])
@@ -203,10 +222,8 @@ def test_the_list_is_drawn_from_the_table(kind, hitters):
         np.testing.assert_allclose(drawn["rate"].get_offsets()[:, 0], table["rate"])
         (mean,) = [line for line in ax.lines if line.get_label() == "mean"]
         assert set(mean.get_xdata()) == {given.mean}
-    said = " ".join(text.get_text() for text in ax.texts)
-    assert ("90 % Wilson interval" if kind == "rate" else "90 % posterior interval") in said.replace(
-        "\u00a0", " "
-    ).replace("\n", " ")
+    said = " ".join(text.get_text() for text in ax.texts).replace("\u00a0", " ").replace("\n", " ")
+    assert ("90 % Wilson interval" if kind == "rate" else "90 % posterior interval") in said
     first = table.iloc[0]
     assert f"{first['hard']} of {first['swings']}" in said
     alt = plots.describe(ax)
@@ -307,8 +324,13 @@ def test_a_claim_is_drawn_from_its_evidence(kind, about):
     drawn = collections(ax)
     table = claim.table()
     shrunk = "shrunk" in table.columns and about == "underlying"
-    np.testing.assert_allclose(drawn["value"].get_offsets()[:, 0], table["shrunk" if shrunk else "rate"])
-    if shrunk or kind == "split":
+    compared = kind == "split" and about == "underlying"  # drawn is the difference, which the chance is of
+    told = [claim.numbers["log_odds_ratio"]] if compared else table["shrunk" if shrunk else "rate"]
+    np.testing.assert_allclose(drawn["value"].get_offsets()[:, 0], told)
+    if compared:
+        ends = [claim.numbers["ratio_low"], claim.numbers["ratio_high"]]
+        np.testing.assert_allclose(drawn["intervals"].get_segments()[0][:, 0], ends)
+    elif shrunk or kind == "split":
         np.testing.assert_allclose(
             [s[:, 0] for s in drawn["intervals"].get_segments()], table[["low", "high"]]
         )
@@ -322,7 +344,7 @@ def test_a_claim_is_drawn_from_its_evidence(kind, about):
     assert f"{table['hard'].iloc[0]} of {table['swings'].iloc[0]}" in said
     if claim.chance is not None:
         assert chance_text(claim.chance) in said
-        assert f"90 % {'posterior' if shrunk else 'Wilson'} interval" in said
+        assert f"90 % {'posterior' if shrunk or compared else 'Wilson'} interval" in said
 
 
 @pytest.mark.slow

@@ -98,6 +98,11 @@ def test_a_number_stays_on_its_side_of_a_name_written_from_the_right():
     assert readable("e\u0301") == "é"
 
 
+def test_a_pile_of_accents_does_not_reach_over_what_stands_above():
+    assert readable("Ada" + "\u0301" * 9) == readable("Ada" + "\u0301" * 4)  # one joins the letter
+    assert readable("Nguyễn") == "Nguyễn"
+
+
 def test_a_character_that_no_font_has_is_said():
     with pytest.warns(HitlabWarning, match="no installed font has .*so \\? is drawn"):
         assert readable("A \U00012345 B") == "A ? B"

@@ -93,6 +93,6 @@ def kept_words(question: Question, hitters: int, chance: float, *, first: bool =
         return ""
     stated, came = ((1 - kept.stated, 1 - kept.came) if turned else (kept.stated, kept.came))
     return (
-        f"in leagues of about {near} hitters that were drawn, {kept.number:,} claims of this kind had a chance "
-        f"near this one, {percent(stated)} on average, and {percent(came)} of them came true"
+        f"in leagues of about {near} hitters that were drawn, {kept.number:,} claims of this kind had a "
+        f"chance near this one, {percent(stated)} on average, and {percent(came)} of them came true"
     )

@@ -208,6 +208,8 @@ def _answer(source: Source, before: Counts, now: Counts, than: str, faced: Parts
             "low": low,
             "high": high,
             "log_odds_ratio": float(row["log_odds_ratio"]),
+            "ratio_low": float(row["ratio_low"]),
+            "ratio_high": float(row["ratio_high"]),
             "league_log_odds_ratio": change.league_ratio,
             **unlooked,
             **({} if faced is None else {"faced_rate": faced.difference(me)}),

@@ -14,7 +14,7 @@ from hitlab.claims.verdicts import Verdict
 from hitlab.counting.events import per_words
 from hitlab.counting.rates import rates_or_bounds
 from hitlab.results import Note, Part, Result, Table
-from hitlab.wording import chance_text, percent, rate_text
+from hitlab.wording import chance_text, level_words, rate_text
 
 if TYPE_CHECKING:
     from hitlab.claims.rows import Rows
@@ -198,8 +198,9 @@ class Claim(Result):
         if self.chance is None:
             return f"{self.verdict.upper()} ({self.without_chance})"
         return (
-            f"{self.verdict.upper()} (chance {chance_text(self.chance)}; "
-            f"it holds from {percent(self.holds_at)} and does not hold up to {percent(self.fails_at)})"
+            f"{self.verdict.upper()} (chance {chance_text(self.chance, self.holds_at, self.fails_at)}; "
+            f"it holds from {level_words(self.holds_at)} and does not hold up to "
+            f"{level_words(self.fails_at)})"
         )
 
     @property

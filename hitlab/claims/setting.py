@@ -330,6 +330,7 @@ class Setting:
         row = self.fit.data.iloc[place]
         told = ("least", "most") if self.both.bounded[place] else ("rate", "shrunk")
         faced = None if self.record or self.faced is None else self.faced.difference
+        measured = float(self.both.measured_exposure.sum())
         return {
             self.question.subject: self.counts.labels[place],
             "event": self.event,
@@ -338,6 +339,7 @@ class Setting:
             "exposure": int(row[self.per]),
             **{name: float(row[name]) for name in told},
             **({} if faced is None else {"faced_rate": float(faced[place])}),
+            **({"mean_rate": float(self.both.events.sum()) / measured} if measured and self.record else {}),
         }
 
     def answer(self, place: int, *, beside: bool = True, **parts: Any) -> Claim:

@@ -215,6 +215,8 @@ class _Split:
                 "rest_events": self.rest_k,
                 "rest_exposure": self.rest_n,
                 "log_odds_ratio": float(row["log_odds_ratio"]),
+                "ratio_low": float(row["low"]),
+                "ratio_high": float(row["high"]),
                 "league_log_odds_ratio": self.fit.league_ratio,
                 "splits_looked_at": 1 if self.looks is None else self.looks.number,
                 "league_spread": self.fit.league_spread,

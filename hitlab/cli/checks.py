@@ -266,9 +266,13 @@ def _ask(
     """Put the options into a question, ask it, print the answer, and write what was asked for beside it."""
     from hitlab.claims import Question
 
-    paths = {name: options.pop(name, None) for name in ("card", "cut", "cut_most")}
+    paths = {name: options.pop(name, None) for name in ("card", "size", "cut", "cut_most", "frames")}
+    if paths["card"] is not None:  # said before the work, not after it
+        from hitlab.evidence.cards import size_of
+
+        size_of(paths["size"])
     for path, endings in ((paths["card"], (".png", ".svg")), (paths["cut"], (".csv", ".otio"))):
-        if path is not None and path.suffix.lower() not in endings:  # said before the work, not after it
+        if path is not None and path.suffix.lower() not in endings:
             raise ClaimError(f"{path}: end the name with {' or '.join(endings)}")
     check_outputs(
         {"--card": paths["card"], "--cut": paths["cut"]},
@@ -368,7 +372,9 @@ def _law_of(question: Question, options: dict[str, Any], pitches: Any) -> Any:
     return law.mean, law.spread, law.rates, law.source
 
 
-def _write(claim: Any, pitches: Any, as_json: bool, card: Any, cut: Any, cut_most: Any) -> None:
+def _write(
+    claim: Any, pitches: Any, as_json: bool, card: Any, size: str, cut: Any, cut_most: Any, frames: Any
+) -> None:
     """Write the card and the cut list that were asked for; the answer stands where one cannot be made."""
 
     def tried(what: str, made: Callable[[], Any], said: str) -> None:
@@ -383,9 +389,20 @@ def _write(claim: Any, pitches: Any, as_json: bool, card: Any, cut: Any, cut_mos
         from hitlab.evidence.cards import card as draw
         from hitlab.evidence.cards import game_dates
 
-        tried("card", lambda: draw(claim, card, dates=game_dates(pitches)), f"Card saved as {shown(card)}")
+        tried(
+            "card",
+            lambda: draw(claim, card, size=size, dates=game_dates(pitches)),
+            f"Card saved as {shown(card)}",
+        )
     if cut is not None:
         from hitlab.evidence.cut_lists import cut_list
+        from hitlab.evidence.time_codes import FRAME_RATES
 
         said = f"Pitches for and against it saved as {shown(cut)}"
-        tried("cut list", lambda: cut_list(pitches, claim, most=cut_most).save(cut), said)
+        if cut.suffix.lower() == ".otio":
+            said += f"; supposed of the video: {FRAME_RATES[frames].words}"
+        tried(
+            "cut list",
+            lambda: cut_list(pitches, claim, most=cut_most).save(cut, frames_per_second=frames),
+            said,
+        )

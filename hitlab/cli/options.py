@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from hitlab.errors import ClaimError, HitlabWarning, ReadingError
+from hitlab.evidence.time_codes import FRAME_RATES
 from hitlab.showing import shown
 
 if TYPE_CHECKING:
@@ -173,11 +174,20 @@ def claim_options(
         ]
     words = "Put the answer on a picture, too: a .png or .svg file."
     options.append(click.option("--card", type=A_FILE, help=words))
+    words = "Of the card: wide, square, upright, strip, or width and height in pixels, such as 1280x720."
+    options.append(click.option("--size", default="wide", metavar="SIZE", show_default=True, help=words))
     if cut:
         words = "List the pitches for and against it: a .csv file, or a .otio edit timeline."
         options.append(click.option("--cut", type=A_FILE, help=words))
         words, many = "At most so many on either side of the list.", click.IntRange(1)
         options.append(click.option("--cut-most", type=many, default=10, show_default=True, help=words))
+        words = "Of the video, and how its time codes count, for a timeline."
+        rates = click.Choice(list(FRAME_RATES))
+        options.append(
+            click.option(
+                "--frames-per-second", "frames", type=rates, default="30", show_default=True, help=words
+            )
+        )
     options += [
         click.option(
             "--holds-at", default=0.9, type=float, show_default=True, help="Holds from this chance."

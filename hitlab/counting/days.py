@@ -9,7 +9,7 @@ from datetime import datetime
 
 from hitlab.errors import ClaimError
 
-__all__ = ["day_in", "day_of", "day_words"]
+__all__ = ["day_in", "day_of", "day_words", "days_words"]
 
 _MONTHS = {name.casefold(): number for number, name in enumerate(calendar.month_name) if name}
 _MONTHS |= {name.casefold(): number for number, name in enumerate(calendar.month_abbr) if name}
@@ -86,3 +86,21 @@ def day_in(text: str, years: Sequence[int], *, last: bool = False) -> datetime:
 def day_words(day: datetime) -> str:
     """Return a day as it is written in a sentence: ``May 15, 2031``."""
     return f"{calendar.month_name[day.month]} {day.day}, {day.year}"
+
+
+def days_words(first: datetime, last: datetime) -> str:
+    """Return a span of days as it is written in a sentence, what the two have in common once.
+
+    Examples
+    --------
+    >>> days_words(datetime(2031, 4, 3), datetime(2031, 6, 23))
+    'April 3 to June 23, 2031'
+    >>> days_words(datetime(2031, 4, 3), datetime(2031, 4, 9))
+    'April 3 to 9, 2031'
+    """
+    if first.date() == last.date():
+        return day_words(first)
+    if first.year != last.year:
+        return f"{day_words(first)} to {day_words(last)}"
+    month = "" if first.month == last.month else f"{calendar.month_name[last.month]} "
+    return f"{calendar.month_name[first.month]} {first.day} to {month}{last.day}, {last.year}"

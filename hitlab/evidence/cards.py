@@ -15,7 +15,7 @@ from dataclasses import dataclass, field, fields
 from html import escape
 from os import PathLike, fspath
 from pathlib import Path
-from typing import TYPE_CHECKING, Any, get_args
+from typing import TYPE_CHECKING, Any, Literal, get_args
 
 import pandas as pd
 
@@ -23,6 +23,7 @@ from hitlab import __version__
 from hitlab.claims import KINDS, Claim, Question, Verdict
 from hitlab.claims.question import About
 from hitlab.claims.source import days_of
+from hitlab.counting.days import days_words
 from hitlab.counting.facts import Conventions
 from hitlab.errors import HitlabError
 from hitlab.optional import load
@@ -33,7 +34,7 @@ from hitlab.writing import files_read, write_file
 if TYPE_CHECKING:
     from matplotlib.figure import Figure
 
-__all__ = ["CardFacts", "card", "game_dates", "read_card"]
+__all__ = ["SIZES", "CardFacts", "card", "game_dates", "read_card", "size_of"]
 
 _KEY = "hitlab-card"
 _DOTS_PER_INCH = 100
@@ -113,10 +114,11 @@ def card(
     claim: Claim,
     path: str | PathLike[str] | None = None,
     *,
-    size: tuple[int, int] = (1920, 1080),
+    size: str | tuple[int, int] = "wide",
     dates: str = "",
+    page: Literal["claim", "assumptions"] = "claim",
 ) -> Figure:
-    """Put a checked claim on one picture.
+    """Put a checked claim on one picture: its headline, the verdict, what that rests on, and the source.
 
     Parameters
     ----------
@@ -125,9 +127,14 @@ def card(
     path
         Where to write it, as ``.png`` or ``.svg``; not written where not given.
     size
-        Width and height in pixels.
+        ``wide`` (1920 by 1080 pixels), ``square`` (1080 by 1080), ``upright`` (1080 by 1920, for a telephone)
+        or ``strip`` (1920 by 270, a lower third: a panel with nothing around it, the margin seen through); or
+        width and height, laid out as the form of those four that fits best, such as ``(1280, 720)`` or
+        ``"1280x720"``. At a quarter of a form's size letters still have 8 pixels.
     dates
         The days of the games, for the source line: ``game_dates(pitches)``.
+    page
+        ``claim``, or ``assumptions``: a second page that says in words what the first rests on.
 
     Returns
     -------
@@ -137,8 +144,8 @@ def card(
     Raises
     ------
     HitlabError
-        Where the path does not end in .png or .svg, cannot be written, is the file that was read, or the size
-        is too small or too large.
+        Where the path does not end in .png or .svg, cannot be written, is the file that was read, the size
+        is unknown, too small or too large, or a strip has no room for what is asked.
     MissingPackageError
         Where matplotlib is not installed.
 
@@ -149,38 +156,70 @@ def card(
     >>> season = demo_season()
     >>> claim = check_above(season, "Nadia Izezno", 0.12)
     >>> words = describe(card(claim, dates=game_dates(season)).axes[0])
-    >>> print(words.split(". ")[0])
-    HOLDS (chance more than 99 %; it holds from 90 % and does not hold up to 10 %)
+    >>> print(words.split(". ")[1])
+    Most likely
+    >>> card(claim, size="strip").get_size_inches() * 100
+    array([1920.,  270.])
     """
     target = None if path is None else Path(fspath(path))
     if target is not None and target.suffix.lower() not in (".png", ".svg"):
         raise HitlabError(f"{target}: a card is written as .png or .svg; end the name with one of them")
-    width, height = size
-    if min(size) < _LEAST_SIDE or int(width) != width or int(height) != height:
-        raise HitlabError(f"size={size!r}: give width and height in whole pixels, {_LEAST_SIDE} or more")
-    if width * height > _MOST_PIXELS:
-        raise HitlabError(f"size={size!r}: a card has {_MOST_PIXELS:,} pixels at most, and this is more")
+    width, height, form = size_of(size)
+    if page not in ("claim", "assumptions"):
+        raise HitlabError(f"page={page!r}: give 'claim' or 'assumptions'")
+    if page == "assumptions" and (form == "strip" or width > 4 * height):
+        raise HitlabError("a strip has no room for what a claim rests on; give another size")
     matplotlib = load("matplotlib", "cards", "plots")
     from hitlab.plots.alt import describe
-    from hitlab.plots.card_picture import draw_card
+    from hitlab.plots.card_picture import Origin, draw_card
 
     # The caller's own settings come back afterwards; a card does not depend on them.
     with matplotlib.rc_context():
         matplotlib.rcdefaults()
         source = source_name(claim.source)
-        figure = draw_card(claim, (int(width), int(height)), _source_line(claim, source, dates))
+        origin = Origin(source, dates, claim.fingerprint, __version__)
+        figure = draw_card(claim, (width, height), origin, form=form, page=page)
         if target is not None:
             facts = facts_of(claim, source, dates, describe(figure.axes[0]))
             matplotlib.rcParams["svg.fonttype"] = "path"
             matplotlib.rcParams["svg.hashsalt"] = _KEY
-            made = _png(figure, facts) if target.suffix.lower() == ".png" else _svg(figure, facts, size)
+            made = (
+                _png(figure, facts)
+                if target.suffix.lower() == ".png"
+                else _svg(figure, facts, (width, height))
+            )
             write_file(target, made, inputs=(claim.source, *files_read()))
     return figure
 
 
-def _source_line(claim: Claim, source: str, dates: str) -> str:
-    days = f"games {dates}" if dates else "days of the games not given"
-    return f"Source: {source}, {days}. Counts {claim.fingerprint}, hitlab {__version__}."
+SIZES = {"wide": (1920, 1080), "square": (1080, 1080), "upright": (1080, 1920), "strip": (1920, 270)}
+"""The sizes that have a name, in pixels."""
+
+
+def size_of(size: str | tuple[int, int]) -> tuple[int, int, str]:
+    """Return width, height and form of a size; the form is empty where it follows from the two.
+
+    Raises
+    ------
+    HitlabError
+        Where it is neither a name nor width and height, or too small or too large.
+    """
+    if isinstance(size, str):
+        name = size.strip().casefold()
+        if name in SIZES:
+            return *SIZES[name], name
+        told = re.fullmatch(r"(\d{1,6})\s*[x×]\s*(\d{1,6})", name)
+        if told is None:
+            raise HitlabError(
+                f"size={quoted(size)}: give {', '.join(SIZES)}, or width and height such as 1280x720"
+            )
+        size = int(told[1]), int(told[2])
+    width, height = size
+    if min(size) < _LEAST_SIDE or int(width) != width or int(height) != height:
+        raise HitlabError(f"size={size!r}: give width and height in whole pixels, {_LEAST_SIDE} or more")
+    if width * height > _MOST_PIXELS:
+        raise HitlabError(f"size={size!r}: a card has {_MOST_PIXELS:,} pixels at most, and this is more")
+    return int(width), int(height), ""
 
 
 def facts_of(claim: Claim, source: str, dates: str, alt: str) -> CardFacts:
@@ -384,7 +423,7 @@ def _from_svg(path: Path) -> str:
 
 
 def game_dates(pitches: Any) -> str:
-    """Return the first and last day in a pitch table: ``2031-04-02 to 2031-09-28``.
+    """Return the days from the first to the last of a pitch table: ``April 2 to September 28, 2031``.
 
     Parameters
     ----------
@@ -400,10 +439,9 @@ def game_dates(pitches: Any) -> str:
     --------
     >>> from hitlab import demo_season
     >>> game_dates(demo_season())
-    '2031-04-03 to 2031-06-23'
+    'April 3 to June 23, 2031'
     """
     ends = days_of(pitches)
     if ends is None:
         return ""
-    first, last = (f"{day:%Y-%m-%d}" for day in ends)
-    return first if first == last else f"{first} to {last}"
+    return days_words(*ends)

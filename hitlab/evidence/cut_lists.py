@@ -40,6 +40,7 @@ from hitlab.counting.facts import Conventions
 from hitlab.counting.situations import Situation
 from hitlab.errors import ClaimError
 from hitlab.evidence.shots import Shots, of_claim, of_pattern, of_situation, whose
+from hitlab.evidence.time_codes import frame_rate
 from hitlab.optional import load
 from hitlab.pitches.opening import file_of
 from hitlab.results import Listing, Part, Table, save_table
@@ -51,8 +52,9 @@ __all__ = ["AGAINST", "SUPPORTS", "CutList", "cut_list"]
 _MOST_SHOWN = 12  # pitches
 SUPPORTS, AGAINST = "supports", "speaks against"
 
-# File, blank, then hours:minutes:seconds and, where wanted, :frames or a decimal fraction of a second.
-_CLIP = re.compile(r"(?P<file>\S.*?)\s+(?P<code>\d{1,2}:[0-5]\d:[0-5]\d(?::\d{2}|\.\d+)?)\s*")
+# File, blank, then hours:minutes:seconds and, where wanted, :frames (;frames where numbers are skipped) or a
+# decimal fraction of a second.
+_CLIP = re.compile(r"(?P<file>\S.*?)\s+(?P<code>\d{1,2}:[0-5]\d:[0-5]\d(?:[:;]\d{2}|\.\d+)?)\s*")
 _CLIP_FORM = "a file, a blank, and hours:minutes:seconds with :frames or not, such as game.mp4 00:12:31:05"
 _SHOWN = (
     *("game", "date", "inning", "half", "plate_appearance", "pitch", "balls", "strikes"),
@@ -100,7 +102,7 @@ class CutList(Listing):
         self,
         path: str | PathLike[str],
         *,
-        frames_per_second: float = 30.0,
+        frames_per_second: float | str = 30.0,
         before_s: float = 2.0,
         after_s: float = 6.0,
     ) -> Path:
@@ -115,7 +117,9 @@ class CutList(Listing):
         path
             The file; its ending decides: ``.otio``, or one of those of :meth:`hitlab.results.Result.save`.
         frames_per_second
-            Of the video; a time code's frames are counted in it.
+            Of the video, in which a time code's frames are counted: a number, or where it is 29.97 or 59.94
+            a name that says how (``"29.97-drop"``, ``"29.97-non-drop"``, ``"59.94-drop"``,
+            ``"59.94-non-drop"``). The timeline says which was meant.
         before_s, after_s
             Seconds of video before and after the time code.
 
@@ -136,12 +140,14 @@ class CutList(Listing):
         timeline = self._timeline(frames_per_second, before_s, after_s)
         return write_file(path, timeline.to_json_string().encode(), inputs=(self.source, *files_read()))
 
-    def _timeline(self, rate: float, before_s: float, after_s: float) -> Any:
+    def _timeline(self, told: float | str, before_s: float, after_s: float) -> Any:
+        counting = frame_rate(told)
+        rate = counting.per_second
         otio = load("opentimelineio", "edit timelines (a .csv needs nothing)", "timeline")
-        if not (1 <= rate <= 1000 and before_s >= 0 and after_s > 0):
+        if not (before_s >= 0 and after_s > 0):
             raise ClaimError(
-                f"frames_per_second={rate!r}, before_s={before_s!r}, after_s={after_s!r}: give a frame rate "
-                "of 1 or more and seconds that are not negative"
+                f"before_s={before_s!r}, after_s={after_s!r}: give seconds that are not negative, after_s "
+                "above 0"
             )
         found = self.data[self.data["time_code"].notna()]
         if found.empty:
@@ -151,9 +157,9 @@ class CutList(Listing):
             )
         track = otio.schema.Track("pitches", kind=otio.schema.TrackKind.Video)
         for pitch in found.to_dict("records"):
-            moment = _seconds(str(pitch["time_code"]), rate)
-            start = max(moment - before_s, 0.0)
-            frames = (round(value * rate) for value in (start, moment + after_s - start))
+            moment = counting.frame_of(str(pitch["time_code"]))
+            start = max(moment - before_s * rate, 0.0)
+            frames = (round(value) for value in (start, moment + after_s * rate - start))
             first, length = (otio.opentime.RationalTime(value, rate) for value in frames)
             track.append(
                 otio.schema.Clip(
@@ -165,7 +171,7 @@ class CutList(Listing):
             )
         timeline = otio.schema.Timeline(self.about)
         timeline.tracks.append(track)
-        timeline.metadata["hitlab"] = {"about": self.about, "rule": self.rule}
+        timeline.metadata["hitlab"] = {"about": self.about, "rule": self.rule, "video": counting.words}
         return timeline
 
     def contents(self) -> Iterable[Part]:
@@ -196,17 +202,6 @@ def _plain(value: Any) -> Any:
     if isinstance(value, str | bool | int | float):
         return value
     return value.item() if isinstance(value, np.generic) else str(value)
-
-
-def _seconds(code: str, rate: float) -> float:
-    hours, minutes, rest, *frames = code.split(":")
-    if frames and int(frames[0]) >= rate:
-        raise ClaimError(
-            f"the time code {code} has a frame {frames[0]}, and the video {rate:g} frames a second; "
-            "give frames_per_second="
-        )
-    whole = 3600 * int(hours) + 60 * int(minutes) + float(rest)
-    return whole + (int(frames[0]) / rate if frames else 0.0)
 
 
 def cut_list(

@@ -7,14 +7,16 @@ from typing import Literal
 import numpy as np
 from matplotlib.axes import Axes
 from matplotlib.collections import LineCollection
+from matplotlib.ticker import FuncFormatter
 
 from hitlab.claims.result import Claim
 from hitlab.claims.rows import Rows, rows_of
 from hitlab.plots import look
+from hitlab.plots.odds_axis import odds_axis
 from hitlab.plots.registry import draws
 from hitlab.wording import chance_text
 
-__all__ = ["claim", "draw_evidence", "words_of"]
+__all__ = ["claim", "draw_evidence", "limits_of", "line_text", "mark_axis", "words_of"]
 
 
 @draws(Claim)
@@ -51,28 +53,82 @@ def claim(checked: Claim, ax: Axes | None = None, *, most: int = 10) -> Axes:
     seen = rows_of(checked, most)
     if seen is None:
         return look.nothing(ax, "This claim has no rates behind it that could be drawn.")
-    ax, own = look.axes_for(ax, 9.6, 2.4 + 0.34 * len(seen.names))
+    below = 0.2 * len(seen.beneath)
+    ax, own = look.axes_for(ax, 9.6, 2.4 + 0.34 * len(seen.names) + below)
     draw_evidence(ax, seen)
     shades = [look.ACCENTS[0] if mine else look.INK for mine in seen.subject]
-    look.columns(ax, "left", [seen.records, seen.names], shades)
-    rates = [seen.said(row) for row in range(len(seen.names))]
-    look.columns(ax, "right", [rates, seen.chance], shades, list(seen.columns[1:]))
-    look.rate_axis(ax.xaxis, seen.axis)
-    below = f"The claim: {checked.claim}. {_sentence(seen.marks)}. Beside each name: {seen.columns[0]}."
+    rows = range(len(seen.names))
+    look.columns(ax, "left", [[seen.record(row) for row in rows], seen.names], shades)
+    look.columns(ax, "right", [[seen.said(row) for row in rows], seen.chance], shades, list(seen.columns[1:]))
+    mark_axis(ax, seen, seen.axis)
+    ax.tick_params(axis="x", labelsize=look.SMALL)
+    for number, line in enumerate(seen.beneath):
+        look.put(
+            ax, 0.0, 0.0, line, coords="axes fraction", shift=(0, -42 - 14 * number), size=look.SMALL,
+            color=look.QUIET, va="top",
+        )  # fmt: skip
+    told = f"The claim: {checked.claim}. {_sentence(seen.marks)}. Beside each name: {seen.columns[0]}."
     title = f"{checked.verdict[0].upper()}{checked.verdict[1:]}" + (
-        "" if checked.chance is None else f": the chance is {chance_text(checked.chance)}"
+        ""
+        if checked.chance is None
+        else f": the chance is {chance_text(checked.chance, checked.holds_at, checked.fails_at)}"
     )
-    return look.finish(ax, own, title, below, alt=words_of(checked, seen))
+    return look.finish(ax, own, title, told, alt=words_of(checked, seen))
 
 
 def _sentence(text: str) -> str:
     return text[:1].upper() + text[1:]
 
 
-def draw_evidence(ax: Axes, seen: Rows, *, scale: float = 1.0, label: bool = True) -> None:
-    """Draw dots, intervals, rings and the value on axes whose rows run downward."""
+def limits_of(seen: Rows) -> tuple[float, float]:
+    """Return the ends of the axis: all that is drawn, odds as far below none as above it."""
+    edges = np.concatenate([seen.value, seen.low, seen.high, seen.ring, seen.lines])
+    lowest, highest = float(np.nanmin(edges)), float(np.nanmax(edges))
+    if seen.odds:
+        reach = max(1.15 * max(abs(lowest), abs(highest)), float(np.log(1.15)))
+        return -reach, reach
+    reach = max(highest - lowest, 0.02)
+    least, most = seen.bounds
+    return max(least - 0.005, lowest - 0.12 * reach), min(most + 0.005, highest + 0.12 * reach)
+
+
+def line_text(seen: Rows, number: int) -> str:
+    """Return what a line across is called, with its value where that is not the name."""
+    value, word = seen.lines[number], seen.line_words[number] if seen.line_words else ""
+    none = value == 0 and (seen.odds or seen.bounds[0] < 0)
+    return word if none and word else f"{word} {seen.text(value)}".strip()
+
+
+def mark_axis(ax: Axes, seen: Rows, words: str, apart: float = 0.25) -> None:
+    """Mark the axis in the way its values are written, about one as odds are."""
+    if seen.odds:
+        odds_axis(ax.xaxis, ax.get_xlim()[1], words, apart)
+        return
+    look.rate_axis(ax.xaxis, words)
+    ax.xaxis.set_major_formatter(FuncFormatter(lambda value, _: seen.text(value)))
+
+
+def draw_evidence(
+    ax: Axes,
+    seen: Rows,
+    *,
+    scale: float = 1.0,
+    label: bool = True,
+    shades: tuple[str, str] = look.ACCENTS[:2],
+) -> None:
+    """Draw dots, intervals, rings and the value on axes whose rows run downward.
+
+    Parameters
+    ----------
+    scale
+        Of marks and lines.
+    label
+        Whether the lines across are named above the axes.
+    shades
+        Of those whom the claim is about, and of the others.
+    """
     rows = np.arange(len(seen.names))
-    shade = [look.ACCENTS[0] if mine else look.ACCENTS[1] for mine in seen.subject]
+    shade = [shades[0] if mine else shades[1] for mine in seen.subject]
     ranged = np.flatnonzero(np.isfinite(seen.low))
     ax.add_collection(
         LineCollection(
@@ -93,19 +149,15 @@ def draw_evidence(ax: Axes, seen: Rows, *, scale: float = 1.0, label: bool = Tru
             edgecolors=[shade[row] for row in ringed], label="ring",
         )  # fmt: skip
     ax.scatter(seen.value, rows, s=size, c=shade, zorder=4, label="value")
-    edges = np.concatenate([seen.value, seen.low, seen.high, seen.ring, seen.lines])
-    lowest, highest = float(np.nanmin(edges)), float(np.nanmax(edges))
-    reach = max(highest - lowest, 0.02)
-    least, most = seen.bounds
-    ax.set_xlim(max(least - 0.005, lowest - 0.12 * reach), min(most + 0.005, highest + 0.12 * reach))
+    ax.set_xlim(limits_of(seen))
     ax.set_ylim(len(rows) - 0.4, -0.6)
     ax.set_yticks([])
-    for line, side in zip(seen.lines, line_sides(len(seen.lines)), strict=True):
+    for number, (line, side) in enumerate(zip(seen.lines, line_sides(len(seen.lines)), strict=True)):
         ax.axvline(line, color=look.INK, linewidth=1.2 * scale, linestyle=(0, (4, 3)), zorder=1, label="line")
         if label:
             look.put(
-                ax, line, 1.0, seen.text(line), coords=("data", "axes fraction"), shift=(0, 3 * scale),
-                ha=side, va="bottom", size=look.SMALL * scale,
+                ax, line, 1.0, line_text(seen, number), coords=("data", "axes fraction"),
+                shift=(0, 3 * scale), ha=side, va="bottom", size=look.SMALL * scale,
             )  # fmt: skip
 
 
@@ -125,11 +177,16 @@ def words_of(checked: Claim, seen: Rows | None) -> str:
     parts = []
     for row, name in enumerate(seen.names if seen else []):
         assert seen is not None
-        text = f"{name} {seen.said(row)}".rstrip() + f", {seen.records[row]}"
+        text = f"{name} {seen.said(row)}".rstrip() + f", {seen.record(row)}"
         if np.isfinite(seen.low[row]):
             text += f", from {seen.text(seen.low[row])} to {seen.text(seen.high[row])}"
         if seen.chance[row]:
             text += f", {seen.columns[2]} {seen.chance[row]}"
         parts.append(text)
-    marks = f" {_sentence(seen.marks)}. {_sentence(seen.axis)}: " if seen else ""
+    marks = ""
+    if seen:
+        across = ", ".join(line_text(seen, number) for number in range(len(seen.lines)))
+        dashed = f" Dashed: {across}." if across else ""
+        marks = f" {_sentence(seen.marks)}.{dashed} {_sentence(seen.axis)}: "
+        parts += [" ".join(("The records as they are:", *seen.beneath[1:]))] if seen.beneath else []
     return f"{checked.verdict_line}. {checked.say_in_full}{marks}" + "; ".join(parts) + ("." if parts else "")

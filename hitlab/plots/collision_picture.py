@@ -213,7 +213,7 @@ def _drawn(found: _Struck, ax: Axes | None, ball_radius: float, bat_radius: floa
             word,
             ha="center",
             va="center",
-            size=look.SMALL - 1,
+            size=look.SMALL,
             zorder=6,
         )
     arcs, levels = _angles(found, ball, ball_radius, bat_radius, missed)

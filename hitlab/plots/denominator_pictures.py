@@ -10,6 +10,7 @@ import pandas as pd
 from matplotlib.axes import Axes
 from matplotlib.collections import LineCollection
 from matplotlib.text import Annotation
+from matplotlib.ticker import FuncFormatter, MaxNLocator
 
 from hitlab.counting.events import event_words, per_words
 from hitlab.counting.rates import Denominators
@@ -22,6 +23,7 @@ from hitlab.wording import listed, rate_text, record_text
 __all__ = ["denominators_side_by_side", "two_denominators"]
 
 _NAMED = 3  # at the head of each list
+_BYSTANDERS = "#C3C7C8"  # lines of those not named: their number is seen, not one of them
 
 
 @draws(Denominators)
@@ -99,8 +101,8 @@ def two_denominators(
     is_named = np.isin(np.arange(len(data)), named)
     colors = {int(i): look.ACCENTS[0 if ends[i, 1] == _best(ends[:, 1], by) else 1] for i in named}
     others = np.flatnonzero(~is_named)
-    for rows, zorder, width in ((others, 1, 0.5), (named, 3, 2.0)):
-        shades = [colors.get(int(i), look.FAINT) for i in rows]
+    for rows, zorder, width in ((others, 1, 0.4), (named, 3, 2.0)):
+        shades = [colors.get(int(i), _BYSTANDERS) for i in rows]
         lines = LineCollection(
             [[(0.0, ends[i, 0]), (1.0, ends[i, 1])] for i in rows],
             colors=shades,
@@ -111,12 +113,15 @@ def two_denominators(
         ax.add_collection(lines, autolim=False)
         size = 30 if zorder == 3 else 7
         for side in (0, 1):
-            ax.scatter(np.full(len(rows), float(side)), ends[rows, side], s=size, c=shades, zorder=zorder)
+            dots = [_dot(shade) for shade in shades]
+            ax.scatter(np.full(len(rows), float(side)), ends[rows, side], s=size, c=dots, zorder=zorder)
     ax.set_xlim(-0.02, 1.02)
     spread = max(float(np.ptp(ends)), 1.0 if by == "rank" else 0.01)
     low, high = ends.min() - 0.03 * spread, ends.max() + 0.03 * spread
-    ax.set_ylim((high, low) if by == "rank" else (low, high))
+    ax.set_ylim((high, low) if by == "rank" else (0.0, high))
     ax.set_yticks([])
+    if by == "rate":
+        _draw_scale(ax, high)
     ax.set_xticks([])
     ax.spines["bottom"].set_visible(False)
     written = []
@@ -134,18 +139,34 @@ def two_denominators(
         )
         written.append(_side_labels(ax, data, labels, result.event, per, named, ends[:, side], colors, side))
     leaders = [listed([labels[i] for i in np.flatnonzero(ranks[:, side] == 1)]) for side in (0, 1)]
-    title = f"Highest per {per_words(left)}: {leaders[0]}; per {per_words(right)}: {leaders[1]}"
+    title = (
+        f"{what[0].upper()}{what[1:]}: highest per {per_words(left)} {leaders[0]}, per {per_words(right)} "
+        f"{leaders[1]}"
+    )
     scale = (
         "Height is the rank, 1 at the top (= shared)"
         if by == "rank"
-        else "Height is the rate, one scale for both sides"
+        else "Height is the rate, from zero, one scale for both sides"
     )
-    below = (
-        f"{what[0].upper()}{what[1:]}. {scale}. Each label: rank, hitter, rate, record. "
-        f"{_how_many(len(data), len(named))}."
-    )
+    below = f"{scale}. Each label: rank, hitter, rate, record. {_how_many(len(data), len(named))}."
     alt = _slope_words(data, labels, result.event, sides, named, what)
     return look.finish(ax, own, title, below, alt=alt, apart=written)
+
+
+def _dot(shade: str) -> str:
+    return look.FAINT if shade == _BYSTANDERS else shade
+
+
+def _draw_scale(ax: Axes, high: float) -> None:
+    """Draw a scale of rates from zero in the middle, between the labels of the two sides."""
+    ticks = [tick for tick in MaxNLocator(5).tick_values(0.0, high) if 0 <= tick <= high]
+    for tick in ticks:
+        ax.axhline(tick, color=look.GRID, linewidth=0.8, zorder=0, label="scale")
+        look.put(
+            ax, 0.5, tick, rate_text(float(tick)) if tick else "0", shift=(0, 2), ha="center",
+            va="bottom", size=look.SMALL, color=look.QUIET, zorder=4,
+            bbox={"facecolor": look.BACKGROUND, "edgecolor": "none", "pad": 0.6},
+        )  # fmt: skip
 
 
 def _best(values: np.ndarray, by: str) -> float:
@@ -265,38 +286,52 @@ def denominators_side_by_side(
     if shown.empty:
         return look.nothing(ax, f"No hitter here has any {per_words(order_by, 2)}: nothing to draw.")
     what, rows = event_words(result.event), np.arange(len(shown))
-    ax, own = look.axes_for(ax, 11.6, 1.8 + 0.36 * len(shown))
+    ax, own = look.axes_for(ax, 12.8, 2.2 + 0.4 * len(shown))
     ax.set_xticks([])
     ax.set_yticks([])
     ax.spines["bottom"].set_visible(False)
     wide = 1.0 / len(result.over)
     words = []
+    marked = _two_leaders(result, shown, order_by)
+    # One scale for all panels: a rank. Rates of several denominators have none in common.
+    last = max(float(shown[f"rank_{per}"].max()) for per in result.over)
     for number, per in enumerate(result.over):
-        panel, _ = look.axes_for(ax.inset_axes((number * wide, 0.0, wide * 0.8, 1.0)))
+        panel, _ = look.axes_for(ax.inset_axes((number * wide, 0.0, wide * 0.92, 1.0)))
         rates = shown[f"per_{per}"].to_numpy(float)
+        places = shown[f"rank_{per}"].to_numpy(float)
         shared = result.data[f"rank_{per}"].duplicated(keep=False).loc[shown.index].to_numpy(bool)
+        shades = [look.ACCENTS[marked[place]] if place in marked else look.QUIET for place in shown.index]
         for row in range(len(shown)):
             panel.axhline(row, color=look.GRID, linewidth=0.8, zorder=0)
-        panel.scatter(rates, rows, s=34, color=look.ACCENTS[1], zorder=2)
-        top = float(np.nanmax(rates)) if np.isfinite(rates).any() else 1.0
-        panel.set_xlim(0, max(top, 1e-3) * 1.5)
+        told = np.isfinite(places)
+        panel.scatter(
+            places[told], rows[told], s=38, c=[s for s, t in zip(shades, told, strict=True) if t], zorder=2
+        )
+        panel.set_xlim(1 - 0.06 * max(last - 1, 1), 1 + 1.95 * max(last - 1, 1))
         panel.set_ylim(len(shown) - 0.5, -0.5)
         panel.set_yticks([])
-        panel.set_xticks([0.0])
-        look.rate_axis(panel.xaxis, "")
-        panel.spines["left"].set_visible(True)
+        panel.set_xticks([1.0, last] if last > 1 else [1.0])
+        panel.xaxis.set_major_formatter(FuncFormatter(lambda value, _: f"{value:.0f}"))
+        panel.spines["bottom"].set_visible(False)
+        panel.axvline(1.0, color=look.FAINT, linewidth=0.8, zorder=0, label="first")
         look.put(
             panel, 0, 1, f"per {per_words(per)}", coords="axes fraction", shift=(0, 4), va="bottom", ha="left"
         )
         if number == 0:
-            look.columns(panel, "left", [list(shown["label"])], [look.INK] * len(shown))
+            names = [
+                look.INK if place not in marked else look.ACCENTS[marked[place]] for place in shown.index
+            ]
+            look.columns(panel, "left", [list(shown["label"])], names)
         for row, (_, line) in enumerate(shown.iterrows()):
             if not np.isfinite(rates[row]):
                 continue
             rank = f"{int(line[f'rank_{per}'])}{'=' if shared[row] else ''}"
+            record = record_text(line[result.event], line[per])
             look.put(
-                panel, float(rates[row]), row, f"{rate_text(rates[row])} ({rank})", shift=(6, 0),
-                ha="left", va="center", size=look.SMALL - 1, color=look.QUIET,
+                panel, 1.0, row, f"{rank}  {rate_text(rates[row])}\n{record}",
+                coords=("axes fraction", "data"), ha="right", va="center", size=look.SMALL,
+                color=shades[row], linespacing=1.0,
+                bbox={"facecolor": look.BACKGROUND, "edgecolor": "none", "pad": 0.6},
             )  # fmt: skip
     for _, line in shown.iterrows():
         each = [
@@ -305,9 +340,29 @@ def denominators_side_by_side(
             if not pd.isna(line[f"rank_{per}"])
         ]
         words.append(f"{line['label']}, {int(line[result.event]):,} {what}: {listed(each)}.")
-    title = f"{what[0].upper()}{what[1:]} over {len(result.over)} denominators"
+    title = f"{what[0].upper()}{what[1:]} {listed([f'per {per_words(per)}' for per in result.over])}"
     below = (
-        f"The same hitters in the same order, by rate per {per_words(order_by)}. In brackets the rank "
-        f"(= shared) among {len(result.data):,} hitters."
+        f"The same hitters in the same order, by rate per {per_words(order_by)}. Place: the rank from 1 at "
+        f"the left, one scale for all panels; beside it rank (= shared) among {len(result.data):,} hitters, "
+        f"rate and record.{_leader_words(result, shown, marked)}"
     )
     return look.finish(ax, own, title, below, alt=f"{len(result.over)} panels. " + " ".join(words))
+
+
+def _two_leaders(result: Denominators, shown: pd.DataFrame, first: str) -> dict[int, int]:
+    """Return whom to mark, with the number of the accent: who leads per the first, and per ball in play."""
+    other = "in_play" if "in_play" in result.over and first != "in_play" else result.over[-1]
+    marked: dict[int, int] = {}
+    for accent, per in enumerate((first, other)):
+        for place in shown.index[shown[f"rank_{per}"] == 1]:
+            marked.setdefault(int(place), accent)
+    return marked
+
+
+def _leader_words(result: Denominators, shown: pd.DataFrame, marked: dict[int, int]) -> str:
+    """Say who is marked, and why."""
+    told = []
+    for place in marked:
+        first = [f"per {per_words(per)}" for per in result.over if shown[f"rank_{per}"].loc[place] == 1]
+        told.append(f"{shown['label'].loc[place]}, first {listed(first)}")
+    return f" In colour: {'; '.join(told)}." if told else ""

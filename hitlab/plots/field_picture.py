@@ -157,7 +157,7 @@ def _field(ax: Axes, fence: Fence, sign: float) -> NDArray[np.float64]:
             label=f"{far} ft",
         )  # fmt: skip
         look.put(
-            ax, 0.0, float(far), f"{far} ft", ha="center", va="center", size=look.SMALL - 1, color=look.QUIET,
+            ax, 0.0, float(far), f"{far} ft", ha="center", va="center", size=look.SMALL, color=look.QUIET,
             bbox={"facecolor": "#F1EFE8", "edgecolor": "none", "pad": 0.8}, zorder=5,
         )  # fmt: skip
     half = _BASE_FT / np.sqrt(2)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 from matplotlib.axes import Axes
 
-from hitlab.counting.events import event_words, per_words
+from hitlab.counting.events import event_words, per_words, rate_words
 from hitlab.over_time.form import Form
 from hitlab.plots import look
 from hitlab.plots.placing import named_axis
@@ -48,10 +48,19 @@ def moving_rate(result: Form, ax: Axes | None = None) -> Axes:
     ax, own = look.axes_for(ax, 9.6, 5.0)
     at = data["game"].to_numpy(float)
     for low, high, color, label in (
-        ("luck_low", "luck_high", look.GRID, "luck, all windows"),
-        ("point_low", "point_high", "#C9D5D6", "luck, one window"),
+        ("luck_low", "luck_high", look.BANDS[0], "luck, all windows"),
+        ("point_low", "point_high", look.BANDS[1], "luck, one window"),
     ):
-        ax.fill_between(at, data[low], data[high], color=color, linewidth=0, zorder=0, label=label)
+        ax.fill_between(
+            at,
+            data[low],
+            data[high],
+            facecolor=color,
+            edgecolor=look.EDGE,
+            linewidth=0.9,
+            zorder=0,
+            label=label,
+        )
     ax.axhline(
         result.overall, color=look.INK, linewidth=1.0, linestyle=(0, (4, 3)), zorder=1, label="overall"
     )
@@ -76,7 +85,7 @@ def moving_rate(result: Form, ax: Axes | None = None) -> Axes:
         ax, 1, result.overall, rate_text(result.overall), coords=("axes fraction", "data"), shift=(4, 0),
         va="center", ha="left", size=look.SMALL,
     )  # fmt: skip
-    title = f"{result.hitter}: " + (
+    title = f"{result.hitter}, {rate_words(result.event, result.per)}: " + (
         "nothing here is beyond luck" if result.within_luck else "more than luck usually makes"
     )
     level = level_words(result.level)

@@ -26,6 +26,7 @@ FAMILY = "DejaVu Sans"
 # Letters written from the right (Hebrew, Arabic and their neighbours), with what stands between them.
 _RIGHT = "\u0590-\u07ff\ufb1d-\ufdff\ufe70-\ufefc"
 _RUN = re.compile(f"[{_RIGHT}](?:[{_RIGHT}\\s.'’\"-]*[{_RIGHT}])?")
+_PILE = re.compile("([\u0300-\u036f]{3})[\u0300-\u036f]+")
 _SLACK = 0.975  # letters are fitted to pixels, so a line drawn smaller is not quite narrower in proportion
 _MEASURED_AT = 50.0
 _LEFT_MARK, _ISOLATE, _END = "\u200e", "\u2068", "\u2069"
@@ -36,10 +37,11 @@ def readable(text: str) -> str:
 
     What cannot be seen is written as an escape (``hitlab.showing``). Accents are joined to their letters. A
     name written from the right is kept together inside an English sentence: without the invisible marks a
-    number that follows it would be drawn on its wrong side (Unicode Standard Annex 9). A character that no
-    installed font has becomes a question mark, with a warning.
+    number that follows it would be drawn on its wrong side (Unicode Standard Annex 9). Of accents piled on
+    one letter three are drawn, more than spellings have: a pile would reach over all that stands above. A
+    character that no installed font has becomes a question mark, with a warning.
     """
-    text = unicodedata.normalize("NFC", shown(text))
+    text = _PILE.sub(r"\1", unicodedata.normalize("NFC", shown(text)))
     for character in sorted(_not_ours(text) - _covered(families(text))):
         warnings.warn(
             f"no installed font has {character!r} ({unicodedata.name(character, 'unnamed')}), so ? is drawn; "

@@ -23,6 +23,8 @@ from hitlab.wording import rate_text
 __all__ = [
     "ACCENTS",
     "BACKGROUND",
+    "BANDS",
+    "EDGE",
     "FAINT",
     "GRID",
     "INK",
@@ -46,14 +48,18 @@ FAINT = "#868F96"
 """Marks of those who are not named."""
 GRID = "#E3E1DA"
 """Guide lines behind the data; they carry no information of their own."""
+BANDS = ("#DCE3E2", "#B4C7C9")
+"""Fills of an outer and an inner band; where they end is told by an outline in ``EDGE``."""
+EDGE = "#5A6670"
+"""Outlines of bands: where an area ends is what it says."""
 ACCENTS = ("#B5470E", "#0B6478", "#4B1C7D")
 """Rust (who it is about), teal (who he is compared with), violet (a third)."""
 
 MIDDLE = 0.36
 """How far a row's middle lies above the baseline, in type sizes; accents would move a centred box."""
 
-TITLE, BODY, SMALL = 13.0, 10.0, 9.0
-"""Type sizes in points."""
+TITLE, BODY, SMALL = 14.0, 11.0, 10.0
+"""Type sizes in points; nothing is smaller, save names that are too long for their place."""
 
 _PAD = 12.0  # pixels kept free at the figure's edge
 _WIDEST = 230.0  # points of a label beside the picture

@@ -135,12 +135,12 @@ def _answers(ax: Axes, responses: Responses, names: list[str], step: float, othe
         look.put(
             ax, 0.0, height, _WORDS[names[i // 3]] if main else heads[i],
             coords=("axes fraction", "data"), shift=(-12, 0), ha="right", va="center",
-            size=look.BODY + 1 if main else look.SMALL - 1, color=look.INK if main else look.QUIET,
+            size=look.BODY + 1 if main else look.SMALL, color=look.INK if main else look.QUIET,
             fontweight="bold" if main else "normal",
         )  # fmt: skip
         look.put(
             ax, 1.0, height, texts[i], coords=("axes fraction", "data"), shift=(12, 0),
-            ha="left", va="center", size=look.BODY if main else look.SMALL - 1, color=colors[i],
+            ha="left", va="center", size=look.BODY if main else look.SMALL, color=colors[i],
             fontweight="bold" if main else "normal",
         )  # fmt: skip
     look.put(ax, 0.0, 1.0, "the answer: placebo taken off", coords="axes fraction", shift=(0, 3), ha="left",

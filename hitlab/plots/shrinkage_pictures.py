@@ -8,6 +8,7 @@ import numpy as np
 from matplotlib.axes import Axes
 from matplotlib.collections import LineCollection
 from matplotlib.text import Annotation
+from numpy.typing import NDArray
 
 from hitlab.counting.events import per_words, rate_words
 from hitlab.estimates.shrinkage import Fit
@@ -23,7 +24,7 @@ _AREA = 90.0  # square points of the largest exposure's dot
 
 @draws(Fit)
 def shrinkage(fit: Fit, ax: Axes | None = None, *, names: Sequence[str] | None = None) -> Axes:
-    """Draw how each observed rate is pulled toward the mean of all, the small records most.
+    """Draw how each observed rate is pulled toward the mean of all; where exposures differ, the small most.
 
     Parameters
     ----------
@@ -142,14 +143,22 @@ def shrinkage(fit: Fit, ax: Axes | None = None, *, names: Sequence[str] | None =
             ha="left" if side else "right", color=look.QUIET,
         )  # fmt: skip
     name = rate_words(fit.event, fit.per)
-    title = f"{name[0].upper()}{name[1:]}: small records are pulled most"
+    exposure = data[fit.per].to_numpy(float)
+    most = "small records are pulled most" if exposure.min() < exposure.max() else "all are pulled alike"
+    title = f"{name[0].upper()}{name[1:]}: {most if len(data) > 1 else 'one record'}"
     below = (
         "Left: observed rate; right: shrunk rate, both on one scale; size of the rings: "
         f"{per_words(fit.per, 2)} (n from {int(data[fit.per].min()):,} to {int(data[fit.per].max()):,}). "
-        f"{len(data):,} {'hitter' if len(data) == 1 else 'hitters'}, the named ones in colour. "
+        f"{len(data):,} {'hitter' if len(data) == 1 else 'hitters'}, the named ones in colour{_ties(ends)}. "
         f"{half_weight_words(fit)}"
     )
     return look.finish(ax, own, title, below, alt=_words(fit, labels, named.tolist()), apart=written)
+
+
+def _ties(ends: NDArray[np.float64]) -> str:
+    """Say how many lie under another's ring and cannot be told from it; empty for none."""
+    hidden = len(ends) - len(np.unique(ends, axis=0))
+    return f"; {hidden:,} under another of the same rates" if hidden else ""
 
 
 def half_weight_words(fit: Fit) -> str:

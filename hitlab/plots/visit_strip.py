@@ -153,8 +153,12 @@ def _draw_pitch(ax: Axes, visit: pd.DataFrame, number: int, cell: tuple[int, int
     middle, top = cell[0] + 0.5, float(cell[1])
     if cell[0]:
         ax.plot(
-            [middle - 0.74, middle - 0.26], [top + 0.06] * 2, color=look.FAINT, linewidth=1.2, label="then"
+            [middle - 0.7, middle - 0.52], [top + 0.06] * 2, color=look.FAINT, linewidth=1.2, label="then"
         )
+    look.put(
+        ax, middle - 0.44, top + 0.0, f"{int(pitch['pitch'])}", ha="left", va="top", color=look.QUIET,
+        fontweight="bold",
+    )  # fmt: skip
     look.put(ax, middle, top + 0.06, _count(pitch), ha="center", va="center", size=17, fontweight="bold")
     kind = wrapped(_kind(pitch), 0.94 * room, look.SMALL)[:2]
     for line, text in enumerate(kind):
@@ -212,7 +216,7 @@ def _draw_zone(ax: Axes, visit: pd.DataFrame, number: int) -> None:
         )  # fmt: skip
     else:
         look.put(
-            ax, 0.0, (bottom + top) / 2, "place\nnot\nknown", ha="center", va="center", size=look.SMALL - 1,
+            ax, 0.0, (bottom + top) / 2, "place\nnot\nknown", ha="center", va="center", size=look.SMALL,
             color=look.QUIET,
         )  # fmt: skip
     ax.set_xlim(-wide, wide)
@@ -301,7 +305,7 @@ def _caption(visit: pd.DataFrame, fault: str) -> str:
         else "The hitter's side is not known; the pale figure, the hitter, stands at the right"
     )
     text = (
-        f"{_where(visit)}. Over each pitch the count before it. {view}, "
+        f"{_where(visit)}. Over each pitch its number and the count before it. {view}, "
         "specks are the pitches before. Ring: a ball; filled: a called strike; cross: a miss; triangle: a "
         "foul; diamond: in play."
     )
