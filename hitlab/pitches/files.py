@@ -61,7 +61,9 @@ _NO_TABLE = {
 }
 
 
-def open_file(source: str | os.PathLike[str], mapping: Mapping, bounds: Bounds) -> Source:
+def open_file(
+    source: str | os.PathLike[str], mapping: Mapping, bounds: Bounds, *, all_of_them: bool = False
+) -> Source:
     """Read a file, or the standard input, as untouched cells; of a workbook all sheets together.
 
     Parameters
@@ -72,6 +74,8 @@ def open_file(source: str | os.PathLike[str], mapping: Mapping, bounds: Bounds) 
         Says how a text file is written.
     bounds
         How much is accepted.
+    all_of_them
+        Take sheets that lack a needed column, too.
 
     Raises
     ------
@@ -86,7 +90,8 @@ def open_file(source: str | os.PathLike[str], mapping: Mapping, bounds: Bounds) 
     if pieces.parts and not pieces.parts[0][0]:
         one, said = renamed(pieces.parts[0][1], mapping)
         return replace(one, said=(*said, *one.said)) if said else one
-    return join([(name, sheet, one) for sheet, one in pieces.parts], pieces.left_out, mapping, name)
+    parts = [(name, sheet, one) for sheet, one in pieces.parts]
+    return join(parts, pieces.left_out, mapping, name, all_of_them=all_of_them)
 
 
 def open_pieces(source: str | os.PathLike[str], mapping: Mapping, bounds: Bounds) -> Pieces:
@@ -131,7 +136,9 @@ def _workbook(file: _Again, path: Path, mapping: Mapping, bounds: Bounds) -> Pie
     except OSError as error:
         raise ReadingError(f"{path} cannot be read: {error.strerror or error}.") from error
     if len(data) > MOST_UNPACKED:
-        raise ReadingError(f"{path} is a workbook of more than {MOST_UNPACKED:,} bytes. Save its sheets as CSV.")
+        raise ReadingError(
+            f"{path} is a workbook of more than {MOST_UNPACKED:,} bytes. Save its sheets as CSV."
+        )
     if data.startswith(_OLE):
         # A workbook with a password lies in a container of the older kind.
         if "EncryptedPackage".encode("utf-16-le") in data:

@@ -88,7 +88,9 @@ def _inside(folder: Path, others: set[str], left_out: list[LeftOut]) -> list[Pat
         if name.startswith((".", "~$")) or os.path.realpath(path) in others:
             continue  # hidden, a spreadsheet program's lock, or the roster
         if path.is_dir():
-            left_out.append(LeftOut(name, "", "it is a folder in the folder, and is not looked into", meant=True))
+            left_out.append(
+                LeftOut(name, "", "it is a folder in the folder, and is not looked into", meant=True)
+            )
         elif path.suffix.lower() not in TABLE_ENDINGS:
             left_out.append(LeftOut(name, "", "its name is none of a table", meant=True))
         elif path.suffix.lower() == ".parquet" and is_checked(path):

@@ -48,7 +48,12 @@ def renamed(source: Source, mapping: Mapping) -> tuple[Source, tuple[str, ...]]:
 
 
 def join(
-    pieces: Sequence[Piece], left_out: Sequence[LeftOut], mapping: Mapping, name: str, *, all_of_them: bool = False
+    pieces: Sequence[Piece],
+    left_out: Sequence[LeftOut],
+    mapping: Mapping,
+    name: str,
+    *,
+    all_of_them: bool = False,
 ) -> Source:
     """Put files and sheets together.
 
@@ -162,12 +167,12 @@ def _texts(source: Source, place: int | None) -> pa.DictionaryArray:
         nothing = pa.nulls(source.table.num_rows, pa.int32())
         return pa.DictionaryArray.from_arrays(nothing, pa.array([], pa.string()))
     cells = source_cells(source.columns[place], source.table.column(place))
-    return pa.DictionaryArray.from_arrays(pa.array(cells.codes, pa.int32()), pa.array(cells.texts, pa.string()))
+    return pa.DictionaryArray.from_arrays(
+        pa.array(cells.codes, pa.int32()), pa.array(cells.texts, pa.string())
+    )
 
 
-def _lines(
-    sources: list[Source], parts: list[Part]
-) -> Callable[[np.ndarray], np.ndarray | None] | None:
+def _lines(sources: list[Source], parts: list[Part]) -> Callable[[np.ndarray], np.ndarray | None] | None:
     if any(source.lines is None for source in sources):
         return None
     before = np.array([part.before for part in parts], dtype=np.int64)

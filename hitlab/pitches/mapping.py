@@ -108,7 +108,7 @@ import os
 import tomllib
 from collections.abc import Iterable
 from collections.abc import Mapping as AnyMapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import Any, Literal, get_args
 
@@ -133,6 +133,7 @@ __all__ = [
     "load_mapping",
     "nearest",
     "shipped_mappings",
+    "with_year",
 ]
 
 SWING = "swing"
@@ -372,6 +373,31 @@ def load_mapping(mapping: str | os.PathLike[str] | AnyMapping[str, Any] | Mappin
             f"The mapping {path} has a number that is none of a mapping's: {str(error)[:120]}."
         ) from error
     return _Check(f"the mapping {path.name}").whole(content)
+
+
+def with_year(mapping: Mapping, year: int) -> Mapping:
+    """Put a year that was told besides into a mapping.
+
+    Parameters
+    ----------
+    mapping
+        How the source is read.
+    year
+        The year of dates that tell none.
+
+    Raises
+    ------
+    ReadingError
+        Where it is no year, or the mapping's dates tell theirs.
+    """
+    if isinstance(year, bool) or not isinstance(year, int) or not FIRST_YEAR <= year <= LAST_YEAR:
+        raise ReadingError(f"year={year!r} is not a whole number from {FIRST_YEAR} to {LAST_YEAR}.")
+    if mapping.date_format is not None and has_year(mapping.date_format):
+        raise ReadingError(
+            f'year={year} has no use, for [file] date_format = "{mapping.date_format}" in {mapping.name} has a '
+            "year. Keep one."
+        )
+    return replace(mapping, year=year)
 
 
 def _shipped_folder() -> Path:

@@ -158,6 +158,10 @@ class Telling:
         used = set()
         for text in texts:
             word = fold(text)
-            if word and word not in self.words and not isinstance(tell(word) if word in _SINGLE else "", dict):
+            if (
+                word
+                and word not in self.words
+                and not isinstance(tell(word) if word in _SINGLE else "", dict)
+            ):
                 used.add(next((spelled for spelled, form, _ in self.patterns if form.fullmatch(word)), None))
         return tuple(spelled for spelled, _, _ in self.patterns if spelled not in used)
