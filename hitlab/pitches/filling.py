@@ -188,11 +188,19 @@ def half_empty(
         if place is None:
             continue
         blank = _blank(at(place))
-        share = float(blank.mean()) if len(blank) else 0.0
-        if share <= most_empty or blank.all():
+        if not blank.any() or blank.all():
             continue
-        sentence = f"{target} is blank in {int(blank.sum()):,} of {len(blank):,} rows"
-        if target not in mapping.fill_down and not blank[border].all():
+        part = np.cumsum(border) - 1
+        blanks, rows = np.bincount(part, weights=blank), np.bincount(part)
+        # By the part: one assistant writes a name once, and the other on every pitch.
+        many = (blanks > most_empty * rows) & (blanks < rows)
+        if not many.any():
+            continue
+        sentence = f"{target} is blank in {int(blanks[many].sum()):,} of {int(rows[many].sum()):,} rows"
+        if origin.parts:
+            names = [part.name for part, one in zip(origin.parts, many, strict=True) if one]
+            sentence += f" of {', '.join(names[:3])}{', ...' if names[3:] else ''}"
+        if target not in mapping.fill_down and not blank[border & many[part]].all():
             found.append(target)
             sentence += ", below cells that are filled"
         said.append(sentence)
