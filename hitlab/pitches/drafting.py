@@ -66,7 +66,15 @@ _WORDS: dict[str, tuple[str, ...]] = {
         *("strike taken", "took strike", "sl", "looking strike", "caught looking strike"),
     ),
     "whiff": (
-        *("whiff", "swing and miss", "swinging strike", "strike swinging", "swing miss", "swing & miss", "miss"),
+        *(
+            "whiff",
+            "swing and miss",
+            "swinging strike",
+            "strike swinging",
+            "swing miss",
+            "swing & miss",
+            "miss",
+        ),
         *("swung and missed", "swung through", "swung through it", "s&m", "sw miss", "swing-miss", "missed"),
     ),
     "foul": ("foul", "foul ball", "fouled off", "fouled", "foul off", "fl"),
@@ -75,7 +83,16 @@ _WORDS: dict[str, tuple[str, ...]] = {
     "foul, straight back": ("foul back", "foul straight back", "straight back", "foul straight"),
     "foul tip": ("foul tip", "tip", "tipped", "tipped into the mitt"),
     "whiff, strikeout": (
-        *("k swing", "k swinging", "ks", "k-s", "strikeout swinging", "struck out swinging", "k sw", "swing k"),
+        *(
+            "k swing",
+            "k swinging",
+            "ks",
+            "k-s",
+            "strikeout swinging",
+            "struck out swinging",
+            "k sw",
+            "swing k",
+        ),
         *("so swinging", "swinging k", "k (swinging)", "k swg"),
     ),
     "called strike, strikeout": (
@@ -105,8 +122,12 @@ _WORDS: dict[str, tuple[str, ...]] = {
 """What the trade writes in one way only, from memory: what it tells -> the words."""
 
 _SHAPES: dict[str, str] = {
-    **dict.fromkeys(("#-#", "#-#-#", "f#", "l#", "p#", "fo#", "lo#", "po#", "#u", "fb#", "fb #", "f-#"), "out"),
-    **dict.fromkeys(("gb #-#", "go #-#", "gb#-#", "gb #", "ground out #-#", "f #", "l #", "p #", "gb #u"), "out"),
+    **dict.fromkeys(
+        ("#-#", "#-#-#", "f#", "l#", "p#", "fo#", "lo#", "po#", "#u", "fb#", "fb #", "f-#"), "out"
+    ),
+    **dict.fromkeys(
+        ("gb #-#", "go #-#", "gb#-#", "gb #", "ground out #-#", "f #", "l #", "p #", "gb #u"), "out"
+    ),
     **dict.fromkeys(("fly #", "line #", "pop #", "fly out #", "line out #", "pop out #", "ld #"), "out"),
     **dict.fromkeys(("e#", "e #", "e-#", "error #", "roe e#"), "error"),
     **dict.fromkeys(("#-#-# dp", "dp #-#-#", "gb #-#-# dp", "#-# dp", "gb #-# dp", "l#-# dp"), "double play"),
@@ -125,9 +146,15 @@ _KINDS: dict[str, tuple[str, ...]] = {
     "splitter": ("split", "split-finger"),
     "knuckleball": ("knuckle", "knuckler"),
 }
-_SIDES = {"left": ("l", "left", "lh", "lhh", "lefty", "lhp", "lhb"), "right": ("r", "right", "rh", "rhh", "righty", "rhp", "rhb")}
+_SIDES = {
+    "left": ("l", "left", "lh", "lhh", "lefty", "lhp", "lhb"),
+    "right": ("r", "right", "rh", "rhh", "righty", "rhp", "rhb"),
+}
 _HALVES = {"top": ("t", "top", "up"), "bottom": ("b", "bot", "bottom", "btm")}
-_TICKS = {"true": ("x", "y", "yes", "✓", "✔", "1", "true", "*", "h", "hard"), "false": ("n", "no", "0", "false", "soft")}
+_TICKS = {
+    "true": ("x", "y", "yes", "✓", "✔", "1", "true", "*", "h", "hard"),
+    "false": ("n", "no", "0", "false", "soft"),
+}
 _OTHERS: dict[str, dict[str, tuple[str, ...]]] = {
     "pitch_kind": _KINDS,
     "hitter_side": _SIDES,
@@ -168,7 +195,9 @@ class _Lines:
 
     def pair(self, left: str, right: str, note: str) -> None:
         self.undecided += right == UNDECIDED
-        self.lines.append(f"{_quoted(left)} = {_quoted(right) if right not in ('true', 'false') else right}  # {note}")
+        self.lines.append(
+            f"{_quoted(left)} = {_quoted(right) if right not in ('true', 'false') else right}  # {note}"
+        )
 
 
 def draft_mapping(source: Any, *, roster: Any = None, year: int | None = None, mapping: Any = None) -> str:
@@ -215,9 +244,7 @@ def draft_mapping(source: Any, *, roster: Any = None, year: int | None = None, m
 
 
 class _Draft:
-    def __init__(
-        self, origin: Source, roster: Roster | None, year: int | None, also: dict[str, str]
-    ) -> None:
+    def __init__(self, origin: Source, roster: Roster | None, year: int | None, also: dict[str, str]) -> None:
         self.origin, self.roster, self.year, self.also = origin, roster, year, also
         self.cells = [
             source_cells(name, origin.table.column(place)) for place, name in enumerate(origin.columns)
@@ -256,7 +283,9 @@ class _Draft:
         if fillable:
             out.say(f"# {'; '.join(said)}.", "# Were they written once, and meant for the rows below?")
             out.say(f"# fill_down = [{', '.join(_quoted(one) for one in fillable)}]")
-        out.say("mend_slips = true  # a word one letter off, 2 - 1 for 2-1: where one reading alone is possible")
+        out.say(
+            "mend_slips = true  # a word one letter off, 2 - 1 for 2-1: where one reading alone is possible"
+        )
         free = [
             name
             for place, name in enumerate(self.origin.columns)
@@ -307,7 +336,9 @@ class _Draft:
         texts = [text for text in counts if read_day(text, None)[0] is None]
         if not texts:
             return [], []
-        read = {one: sum(read_day(text, one, _LEAP)[0] is not None for text in texts) for one in date_formats()}
+        read = {
+            one: sum(read_day(text, one, _LEAP)[0] is not None for text in texts) for one in date_formats()
+        }
         most = max(read.values())
         if not most:
             return [f"# the dates, such as {texts[0]!r}, are in no usual form"], []
@@ -318,7 +349,9 @@ class _Draft:
         orders = {day_first(one) for one in best}
         file = []
         if same or len(orders - {None}) < 2:
-            file.append(f"date_format = {_quoted(best[0])}  # reads {most:,} of {len(texts):,} different dates")
+            file.append(
+                f"date_format = {_quoted(best[0])}  # reads {most:,} of {len(texts):,} different dates"
+            )
         else:
             either = " or ".join(_quoted(one) for one in best)
             file += [
@@ -480,8 +513,12 @@ def _tells_outcomes(counts: dict[str, int]) -> float:
     """Share of the rows whose word says what a pitch became, and not only how a plate appearance ended."""
     known = {fold(word) for told, words in _WORDS.items() for word in words}
     total = sum(counts.values())
-    understood = sum(many for text, many in counts.items() if fold(text) in known or isinstance(tell(text), dict))
-    pitches = {fold(word) for told in ("ball", "called strike", "whiff", "foul") for word in (told, *_WORDS[told])}
+    understood = sum(
+        many for text, many in counts.items() if fold(text) in known or isinstance(tell(text), dict)
+    )
+    pitches = {
+        fold(word) for told in ("ball", "called strike", "whiff", "foul") for word in (told, *_WORDS[told])
+    }
     return understood / total if total and any(fold(text) in pitches for text in counts) else 0.0
 
 
@@ -508,7 +545,9 @@ def _columns(names: list[str], counts: list[dict[str, int]]) -> tuple[dict[int, 
         if target in taken:
             continue
         for spelling in spellings:
-            place = next((at for at, one in enumerate(plain) if one == spelling.strip(" ?#") and at not in found), None)
+            place = next(
+                (at for at, one in enumerate(plain) if one == spelling.strip(" ?#") and at not in found), None
+            )
             if place is not None and _FITS.get(target, _anything)(counts[place]):
                 found[place] = target
                 taken.add(target)
@@ -534,7 +573,11 @@ def _few_numbers(counts: dict[str, int]) -> bool:
 
 
 def _kinds(counts: dict[str, int]) -> bool:
-    known = {fold(word) for words in (*_KINDS.values(), tuple(_KINDS), PITCH_KINDS, tuple(FAMILIES)) for word in words}
+    known = {
+        fold(word)
+        for words in (*_KINDS.values(), tuple(_KINDS), PITCH_KINDS, tuple(FAMILIES))
+        for word in words
+    }
     known |= {"fb", "fastball", "cu"}
     return any(fold(text) in known for text in counts)
 
@@ -551,4 +594,3 @@ _FITS: dict[str, Callable[[dict[str, int]], bool]] = {
     "runs": _few_numbers,
     "pitch_kind": _kinds,
 }
-

@@ -172,7 +172,8 @@ def read_pitches(
         said += _recount(frame)
     said += assumptions(frame, rules, headings)
     said += drop_repeated(frame)
-    found = find(frame, None if swing is None else swing[kept].reset_index(drop=True))
+    flag = None if swing is None else swing[kept].reset_index(drop=True)
+    found = find(frame, flag, _gaps(origin, kept))
     said += drop_early(frame)
     found["row"] = rows[found["row"].to_numpy(dtype=np.int64) - 1]
     order = [name for name in COLUMNS if name in frame]
@@ -334,6 +335,17 @@ def _turn(frame: pd.DataFrame, rules: Mapping, issues: Issues, judged: dict[str,
         unknown = frame[column].notna().to_numpy() & np.isnan(sign)
         issues.unturned(unknown, judged[column])
         frame[column] = frame[column].to_numpy() * sign + 0.0  # no negative zero
+
+
+def _gaps(origin: Source, kept: np.ndarray) -> np.ndarray:
+    """For each row that was kept whether one that was set aside stands before it."""
+    aside = np.concatenate([origin.rows[~kept], [one.row for one in origin.ragged]]).astype(np.int64)
+    before = np.searchsorted(np.sort(aside), origin.rows[kept])
+    gap = np.diff(np.append(0, before)) > 0
+    if origin.parts:  # what stands before the first row of a sheet nobody knows
+        part = origin.part_of(origin.rows[kept])
+        gap[1:] |= part[1:] != part[:-1]
+    return np.asarray(gap)
 
 
 def _repeated(frame: pd.DataFrame, issues: Issues) -> None:
