@@ -66,7 +66,10 @@ def chart(pitches: pd.DataFrame, other: bool = False) -> pd.DataFrame:
     return pd.DataFrame(
         {
             "Date": [f"{day.month}/{day.day}" for day in days],
-            "Opp": pitches["pitcher"].map(lambda name: "vs " + str(name).split()[-1][:3]).groupby(pitches["game"]).transform("first"),
+            "Opp": pitches["pitcher"]
+            .map(lambda name: "vs " + str(name).split()[-1][:3])
+            .groupby(pitches["game"])
+            .transform("first"),
             "Inn": pitches["inning"].astype(str),
             "Hitter": pitches["hitter"].astype(str),
             "Count": pitches["balls"].astype(str) + "-" + pitches["strikes"].astype(str),

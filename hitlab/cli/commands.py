@@ -314,7 +314,8 @@ def _write_draft(
     write_file(draft, text.encode(), inputs=files_read())
     waiting = text.count('= "?"')
     click.echo(
-        f"mapping drafted as {shown(draft)}: {waiting:,} line(s) with a question mark. Complete it, then read the "
+        f"mapping drafted as {shown(draft)}: {waiting:,} line(s) with a question mark. Complete it, then "
+        "read the "
         f"files with --mapping {shown(draft)}"
     )
     return 0

@@ -34,6 +34,7 @@ CHECKS = {
     "clubs": "one name, one club, where there are no ids",
     "side": "one side of the plate in a plate appearance",
     "outs and bases": "outs, bases, result and runs that can stand together, and follow each other",
+    "balls and strikes": "four balls and three strikes, where no column tells the count",
     "order of hitters": "nobody up again before the batting order has gone round",
 }
 """Name of each check and what it holds against what."""

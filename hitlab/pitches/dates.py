@@ -213,8 +213,8 @@ def refuse_far_years(
     Raises
     ------
     ReadingError
-        Where more than half lie before :data:`EARLIEST`; or, by a form with two digits for the year, after the
-        next year.
+        Where more than half lie before :data:`EARLIEST`; or, by a form with two digits for the year, after
+        the next year.
     """
     if date_format is None and not typed:
         return
@@ -229,8 +229,10 @@ def refuse_far_years(
         if far and 2 * sum(many for _, many, _ in far) > total:
             day, _, text = far[0]
             raise ReadingError(
-                f"{source}: most dates in {column!r} come out {what}, such as {text!r} as {day:%Y-%m-%d}: they "
+                f"{source}: most dates in {column!r} come out {what}, such as {text!r} as {day:%Y-%m-%d}: "
+                "they "
                 "are written in another way than they are read, or the program that kept them put in a year. "
-                'Say in the mapping how they are written, such as [file] date_format = "%m/%d" and [dates] year '
+                'Say in the mapping how they are written, such as [file] date_format = "%m/%d" and [dates] '
+                "year "
                 "= 2031; days that a spreadsheet program took for others have to be written anew in it."
             )

@@ -33,6 +33,7 @@ SUSPECTS = {
     "dates": ("date",),
     "side": ("hitter_side",),
     "outs and bases": ("outs", "bases", "runs"),
+    "balls and strikes": ("result",),
 }
 """Which columns a check puts in doubt. Names and clubs have sentences of their own: a row is no measure."""
 

@@ -1,4 +1,4 @@
-"""A mapping drafted from what stands in the files: columns, words and how often, with a guess where it is safe.
+"""A mapping drafted from what stands in the files: columns, words and how often, guessed where that is safe.
 
 Safe is what the trade writes in one way only, or what the cells leave no doubt about. All else stands there
 with ``"?"`` on the right side and the nearest of our words beside it; such a word waits until somebody says
@@ -134,7 +134,7 @@ _SHAPES: dict[str, str] = {
     **dict.fromkeys(("fc #-#", "fc#", "fc #", "gb fc #-#", "fc #-"), "fielder's choice"),
     **dict.fromkeys(("sf#", "sf #", "sac fly #", "f# sf", "sf-#"), "sacrifice fly"),
 }
-"""Fielders by their numbers, as scorers write them (the numbers are those of the Official Rules, from memory)."""
+"""Fielders by their numbers, as scorers write them (numbers by the Official Rules, from memory)."""
 
 _KINDS: dict[str, tuple[str, ...]] = {
     "four-seam fastball": ("four-seam", "4-seam", "four seam", "4 seam", "four-seamer", "4s", "straight one"),
@@ -146,12 +146,12 @@ _KINDS: dict[str, tuple[str, ...]] = {
     "splitter": ("split", "split-finger"),
     "knuckleball": ("knuckle", "knuckler"),
 }
-_SIDES = {
+_SIDES: dict[str, tuple[str, ...]] = {
     "left": ("l", "left", "lh", "lhh", "lefty", "lhp", "lhb"),
     "right": ("r", "right", "rh", "rhh", "righty", "rhp", "rhb"),
 }
-_HALVES = {"top": ("t", "top", "up"), "bottom": ("b", "bot", "bottom", "btm")}
-_TICKS = {
+_HALVES: dict[str, tuple[str, ...]] = {"top": ("t", "top", "up"), "bottom": ("b", "bot", "bottom", "btm")}
+_TICKS: dict[str, tuple[str, ...]] = {
     "true": ("x", "y", "yes", "✓", "✔", "1", "true", "*", "h", "hard"),
     "false": ("n", "no", "0", "false", "soft"),
 }
@@ -264,7 +264,8 @@ class _Draft:
         self._words(body)
         out.say(
             f"# How {self.origin.name} becomes a table of pitches: {self.origin.table.num_rows:,} rows.",
-            '# Lines with "?" wait for you: write on the right side what the word means, or leave them; their rows',
+            '# Lines with "?" wait for you: write on the right side what the word means, or leave them; '
+            "their rows",
             "# are then set aside. A line behind # is a proposal: take the # away if it is right.",
             "# What the pitch became, in our words, several with commas between them:",
             *textwrap.wrap(", ".join(TELLABLE), 100, initial_indent="#   ", subsequent_indent="#   "),
@@ -545,11 +546,10 @@ def _columns(names: list[str], counts: list[dict[str, int]]) -> tuple[dict[int, 
         if target in taken:
             continue
         for spelling in spellings:
-            place = next(
-                (at for at, one in enumerate(plain) if one == spelling.strip(" ?#") and at not in found), None
-            )
-            if place is not None and _FITS.get(target, _anything)(counts[place]):
-                found[place] = target
+            wanted = spelling.strip(" ?#")
+            there = [at for at, one in enumerate(plain) if one == wanted and at not in found]
+            if there and _FITS.get(target, _anything)(counts[there[0]]):
+                found[there[0]] = target
                 taken.add(target)
                 break
     for place, name in enumerate(plain):

@@ -1,7 +1,7 @@
 """Columns that are written once for several rows, filled where the mapping says so.
 
-A hitter's name stands in the first row of a plate appearance, the inning in its first row, and the cells below
-are left blank. Filled in silence a blank that was forgotten would become somebody's pitch; so it is
+A hitter's name stands in the first row of a plate appearance, the inning in its first row, and the cells
+below are left blank. Filled in silence a blank that was forgotten would become somebody's pitch; so it is
 proposed, and done where the mapping names the column. Never beyond the end of a sheet, a file or a game.
 """
 
@@ -78,7 +78,8 @@ class Filling:
             times = int((codes != cells.codes).sum())
             if times:
                 self.said.append(
-                    f"{headings.names[place]}: {times:,} blank cell(s) were given what stands above them, as the "
+                    f"{headings.names[place]}: {times:,} blank cell(s) were given what stands above them, "
+                    "as the "
                     "mapping says (fill_down)."
                 )
             else:

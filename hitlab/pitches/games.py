@@ -1,4 +1,4 @@
-"""Which game a pitch belongs to, where no column says it: from the date, the opponent, the sheet and the order.
+"""Which game a pitch belongs to, where no column says it: by date, opponent, sheet and order.
 
 Two games of one day are one where only the date tells them. So what makes a game is said in the mapping;
 here it is proposed and done.
@@ -134,7 +134,8 @@ def _numbered(label: np.ndarray, inning: Cells, origin: Source, where: str) -> t
     if games.max(initial=0) > _MOST_A_DAY:
         worst = names[int(games.argmax())]
         raise ReadingError(
-            f'{where}: "inning" is named, and the inning falls back to the first {int(games.max()) - 1:,} times '
+            f'{where}: "inning" is named, and the inning falls back to the first {int(games.max()) - 1:,} '
+            "times "
             f"within {worst!r}. The rows are not in the order of play; put them in it, or fill a column that "
             "names the game."
         )
@@ -175,12 +176,14 @@ def proposed_games(
             parts.append("inning")
             first = origin.row_name(int(origin.rows[back[0]]))
             why.append(
-                f"the inning falls back to the first {len(back):,} time(s) within a date, first at {first}: two "
+                f"the inning falls back to the first {len(back):,} time(s) within a date, first at {first}: "
+                "two "
                 "games of one day, or rows that are not in the order of play"
             )
     if _shared(at(place), origin):
         why.append(
-            'a date stands in several sheets or files: name "sheet" as well if each of them is a game of its own'
+            'a date stands in several sheets or files: name "sheet" as well if each of them is a game of '
+            "its own"
         )
     return parts, "; ".join(why)
 

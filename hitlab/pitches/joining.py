@@ -88,7 +88,8 @@ def join(
                 LeftOut(
                     file,
                     sheet,
-                    f"no column of it is {' or '.join(lacking)} ({source.table.num_rows:,} rows; its columns: "
+                    f"no column of it is {' or '.join(lacking)} ({source.table.num_rows:,} rows; its "
+                    "columns: "
                     f"{columns}{more})",
                 )
             )

@@ -73,9 +73,13 @@ and the mapping that reads it::
     [count]
     from = "file"                         # "order": rebuild it from the order of the pitches
 
+Columns that already carry our name need no line. Words are compared after trimming and
+case-folding both sides, with single blanks, and whole: * and ? stand for themselves. Our own words
+are always accepted as they stand.
+
 What sheets charted by hand need besides, at the top and in sections of their own::
 
-    fill_down = ["hitter", "inning"]      # written once, meant for the rows below; never beyond a game or sheet
+    fill_down = ["hitter", "inning"]      # written once for all rows below; not beyond a game or sheet
     mend_slips = true                     # where one reading alone is possible; each is listed
 
     [file]
@@ -92,13 +96,9 @@ What sheets charted by hand need besides, at the top and in sections of their ow
     "GB #-#" = "out"
 
     [games]                               # what makes a game where no column says it
-    from = ["date", "Opponent", "inning"] # also "sheet", "file"; "inning": a new game where it falls back to 1
+    from = ["date", "Opponent", "inning"] # also "sheet", "file"; "inning": new where it falls to 1
 
 A ``"?"`` on the right side of ``[columns]``, words or patterns means: not known yet. Such a word waits.
-
-Columns that already carry our name need no line. Words are compared after trimming and
-case-folding both sides, with single blanks, and whole: * and ? stand for themselves. Our own words
-are always accepted as they stand.
 """
 
 from __future__ import annotations
@@ -247,7 +247,8 @@ class Mapping:
     mend_slips
         Whether slips with one possible reading are mended.
     typed_days
-        Whether days may stand as year-month-day beside ``date_format``, because a workbook holds them as days.
+        Whether days may stand as year-month-day beside ``date_format``, because a workbook holds them as
+        days.
     """
 
     name: str = "no mapping"
@@ -394,7 +395,8 @@ def with_year(mapping: Mapping, year: int) -> Mapping:
         raise ReadingError(f"year={year!r} is not a whole number from {FIRST_YEAR} to {LAST_YEAR}.")
     if mapping.date_format is not None and has_year(mapping.date_format):
         raise ReadingError(
-            f'year={year} has no use, for [file] date_format = "{mapping.date_format}" in {mapping.name} has a '
+            f'year={year} has no use, for [file] date_format = "{mapping.date_format}" in {mapping.name} '
+            "has a "
             "year. Keep one."
         )
     return replace(mapping, year=year)

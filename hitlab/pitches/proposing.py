@@ -1,4 +1,4 @@
-"""What reading says besides: where each row is, what was left out, and which lines of a mapping would help."""
+"""Where each row is, what was left out, and which lines of a mapping would help."""
 
 from __future__ import annotations
 
@@ -45,7 +45,7 @@ def placed(found: pd.DataFrame, origin: Source) -> pd.DataFrame:
 
 
 def parts_read(origin: Source, dropped: np.ndarray) -> pd.DataFrame:
-    """One line for each file and sheet: ``file``, ``sheet``, rows ``read``, ``kept``, ``set_aside``, and ``note``.
+    """Give ``file``, ``sheet``, rows ``read``, ``kept``, ``set_aside``, and ``note`` of each part.
 
     Parameters
     ----------
@@ -75,7 +75,8 @@ def said_of_left_out(origin: Source) -> list[str]:
         The source.
     """
     return [
-        f"{one.name} was left out whole: {one.reason}. If it holds no pitches, write in the mapping: [file] skip = "
+        f"{one.name} was left out whole: {one.reason}. If it holds no pitches, write in the mapping: [file] "
+        "skip = "
         f'["{one.sheet or one.file}"]'
         for one in origin.left_out
         if not one.meant
@@ -151,7 +152,8 @@ def _of_names(prepared: Prepared, roster: Roster | None, judged: AnyMapping[str,
         if near:
             lines = "; ".join(f"{line_for(spelling, name)}  ({many:,} rows)" for spelling, name, many in near)
             said.append(
-                f"Spellings that may be one name; nothing was merged. Of these lines write in the mapping, under "
+                "Spellings that may be one name; nothing was merged. Of these lines write in the mapping, "
+                "under "
                 f"[words.hitter], those that are right: {lines}"
             )
     return said

@@ -81,8 +81,8 @@ def read_pitches(
     ----------
     source
         Path of a CSV file (also .tsv, .txt), a workbook (.xlsx, .ods; with the extra ``spreadsheet``), a
-        Parquet or a Feather/Arrow file, or of a folder of them; a list of such paths; ``"-"`` for the standard
-        input; or a pandas, Polars, PyArrow or Dask data frame, a Polars lazy frame, or a DuckDB
+        Parquet or a Feather/Arrow file, or of a folder of them; a list of such paths; ``"-"`` for the
+        standard input; or a pandas, Polars, PyArrow or Dask data frame, a Polars lazy frame, or a DuckDB
         relation. Lazy ones are collected into memory.
     mapping
         How the source's names, words and units become ours: path of a TOML file, name of a
@@ -183,22 +183,16 @@ def read_pitches(
     proposals, unknown = propose(origin, headings, rules, prepared, players, judged, set_aside)
     parts = parts_read(origin, issues.dropped)
     mended = placed(prepared.mended(), origin)
-    alerts = tuple(
-        [
-            *said_of_share(
-                int(issues.dropped.sum()) + len(origin.ragged),
-                len(issues.dropped) + len(origin.ragged),
-                most_set_aside,
-            ),
-            *(f"{one}." for one in prepared.half_empty),
-            *said_of_left_out(origin),
-            *(
-                f"[patterns] {pattern!r} decides no cell: nothing is like it, or words and patterns before it "
-                "are what counts."
-                for pattern in patterns_without_use(judged, rules)
-            ),
-            *prepared.alerts,
-        ]
+    aside = int(issues.dropped.sum()) + len(origin.ragged)
+    alerts = (
+        *said_of_share(aside, len(issues.dropped) + len(origin.ragged), most_set_aside),
+        *(f"{one}." for one in prepared.half_empty),
+        *said_of_left_out(origin),
+        *(
+            f"[patterns] {pattern!r} decides no cell: nothing is like it, or what stands before it counts."
+            for pattern in patterns_without_use(judged, rules)
+        ),
+        *prepared.alerts,
     )
     steps = {name: one.step for name, one in judged.items() if one.step}
     names = (*odd_names(frame), *repeated_runs(judged.values(), kept, rows))

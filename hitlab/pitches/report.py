@@ -78,8 +78,8 @@ class Report(Result):
     alerts
         What has to be looked at before the table is used; the report begins with it.
     parts
-        One line for each file and sheet: ``file``, ``sheet``, rows ``read``, ``kept``, ``set_aside``, ``note``;
-        no line for one text file or frame.
+        One line for each file and sheet: ``file``, ``sheet``, rows ``read``, ``kept``, ``set_aside``,
+        ``note``; no line for one text file or frame.
     proposals
         Lines of a mapping that may help, each with the reason; nothing of it was done.
     unknown
@@ -319,9 +319,10 @@ class Reading:
         What was found, counted.
     set_aside
         One line for each cell or row that could not be used: ``row`` (from 1), ``line`` of the
-        file (text files only), of several files or sheets ``file`` and ``sheet`` and the row there, ``column`` (ours), ``source_column``, ``value``, ``reason``,
-        ``accepted``, ``action`` (``row set aside`` or ``value made missing``), and then the
-        source's own cells, each under ``source: `` and its name.
+        file (text files only), of several files or sheets ``file`` and ``sheet`` and the row there,
+        ``column`` (ours), ``source_column``, ``value``, ``reason``, ``accepted``, ``action`` (``row set
+        aside`` or ``value made missing``), and then the source's own cells, each under ``source: `` and its
+        name.
     file
         Path of the file that was read; empty where it was a frame.
     """

@@ -1,8 +1,8 @@
 """Jersey numbers and nicknames turned into names by a roster; spellings that may be one name.
 
 A roster is a table with the columns ``name``, and where they are known ``number``, ``nickname`` (several with
-commas between them), ``side``, ``class`` and ``club``. A number that is not in it stays a number and is listed;
-a spelling that is merely near a name is proposed, and never taken for it.
+commas between them), ``side``, ``class`` and ``club``. A number that is not in it stays a number and is
+listed; a spelling that is merely near a name is proposed, and never taken for it.
 """
 
 from __future__ import annotations
@@ -279,7 +279,8 @@ def load_roster(roster: str | os.PathLike[str] | pd.DataFrame | Roster | None) -
         near = nearest("name", source.columns)
         hint = f" Nearest: {near!r}." if near else ""
         raise ReadingError(
-            f"The roster {source.name} has no column 'name'.{hint} Its columns may be {', '.join(COLUMNS)}; it "
+            f"The roster {source.name} has no column 'name'.{hint} Its columns may be {', '.join(COLUMNS)}; "
+            "it "
             f"has {', '.join(map(repr, source.columns[:12]))}."
         )
     texts = {}
@@ -320,7 +321,8 @@ def _player(told: dict[str, str], row: int, name: str) -> _Player:
         found = number_in(told["number"])
         if found is None:
             raise ReadingError(
-                f"The roster {name}, row {row}: {told['number']!r} is no number of a jersey. Such as 12 or 00."
+                f"The roster {name}, row {row}: {told['number']!r} is no number of a jersey. Such as 12 or "
+                "00."
             )
         number = found
     side = fold(told["side"])
@@ -341,7 +343,8 @@ def _refuse_two_of_a_number(players: Sequence[_Player], name: str) -> None:
         before = seen.setdefault(key, player)
         if before is not player:
             raise ReadingError(
-                f"The roster {name} has two of number {player.number}: {before.called} and {player.called}. A "
+                f"The roster {name} has two of number {player.number}: {before.called} and {player.called}. "
+                "A "
                 "column 'club' tells numbers of two clubs apart; else write the number that is right."
             )
 

@@ -1,4 +1,4 @@
-"""What cannot have happened in that order: a fifth ball, a fourth out, a hitter out of turn, a runner that vanished.
+"""What cannot follow: a fifth ball, a fourth out, a hitter out of turn, a runner that vanished.
 
 The rules are those of the Official Baseball Rules, from memory: four balls and three strikes end a plate
 appearance, three outs a half-inning; the hitters follow each other in the batting order; and whoever batted
@@ -40,7 +40,7 @@ _RUNNERS = {
 
 
 def order_of_play(frame: pd.DataFrame, gap: np.ndarray) -> KeyOrder | None:
-    """Tell the plate appearances of a table without numbers for them, where its rows are in the order of play.
+    """Tell the plate appearances of a table in the order of play that has no numbers for them.
 
     A plate appearance ends with its result, and where another hitter, inning or game begins. The rows are
     taken to be in the order of play in games whose innings never fall.
@@ -50,7 +50,8 @@ def order_of_play(frame: pd.DataFrame, gap: np.ndarray) -> KeyOrder | None:
     frame
         The rows kept.
     gap
-        For each of them whether a row that was set aside stands before it: such a plate appearance is left out.
+        For each of them whether a row that was set aside stands before it: such a plate appearance is left
+        out.
 
     Returns
     -------
@@ -124,7 +125,7 @@ class _Coded:
         numbers = [float(values.get(text, missing)) for text in self.found]
         return np.asarray(np.array([*numbers, missing])[self.codes])
 
-    def text(self, at: int) -> str:
+    def text(self, at: Any) -> str:
         """Text of one row."""
         code = int(self.codes[at])
         return "" if code < 0 else self.found[code]
@@ -168,21 +169,21 @@ def uncounted(frame: pd.DataFrame, order: KeyOrder) -> Iterator[Finding]:
     third = (strikes == 2) & (strike | (foul & bunt))
     at = np.flatnonzero(whole & ball & (balls >= 4))
     what = [f"ball {balls[i] + 1} of a plate appearance" for i in at]
-    yield "ending", order.places[at], "outcome", what
+    yield "balls and strikes", order.places[at], "outcome", what
     over = (third | (ball & (balls == 3)) | outcome.among(ENDING_OUTCOMES)) & ~order.last & whole
     at = np.flatnonzero(over)
     what = [f"{outcome.text(i)} at {balls[i]}-{strikes[i]} ends it, and another pitch follows" for i in at]
-    yield "ending", order.places[at], "outcome", what
+    yield "balls and strikes", order.places[at], "outcome", what
     # Where bunts are not charted, a foul may have been the bunt that is the third strike.
     maybe = third | ((strikes == 2) & foul & ("bunt" not in frame))
     at = np.flatnonzero(whole & result.among(("strikeout",)) & ~maybe)
     what = [f"strikeout on {outcome.text(i)} after {strikes[i]} strike(s)" for i in at]
-    yield "ending", order.places[at], "result, outcome", what
+    yield "balls and strikes", order.places[at], "result, outcome", what
     # An intentional walk may be signalled at any count.
     early = result.among(("walk",)) & (balls < 3) & ~outcome.among(("intentional ball",))
     at = np.flatnonzero(whole & early)
     what = [f"walk on {outcome.text(i)} after {balls[i]} ball(s)" for i in at]
-    yield "ending", order.places[at], "result, outcome", what
+    yield "balls and strikes", order.places[at], "result, outcome", what
 
 
 def _before(event: np.ndarray, order: KeyOrder) -> np.ndarray:
@@ -294,7 +295,8 @@ def vanished(frame: pd.DataFrame, order: KeyOrder) -> Iterator[Finding]:
     after = runners[1:] + runs[:-1] + outs[1:] - outs[:-1]
     wrong = np.flatnonzero(same & (one | new) & ~np.isnan(before + after) & (before != after))
     what = [
-        f"{runners[i]:.0f} on base{' and the hitter' if new[i] else ''} before, {runners[i + 1]:.0f} on base, "
+        f"{runners[i]:.0f} on base{' and the hitter' if new[i] else ''} before, {runners[i + 1]:.0f} on "
+        "base, "
         f"{outs[i + 1] - outs[i]:.0f} more out and {runs[i]:.0f} run(s) after: "
         f"{abs(before[i] - after[i]):.0f} {'vanished' if before[i] > after[i] else 'too many'}"
         for i in wrong

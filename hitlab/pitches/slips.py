@@ -1,7 +1,7 @@
 """Slips of the pen, mended where one reading alone is possible and the mapping allows it.
 
-A word one letter off a single known word, a letter O for a nought, another sign between balls and strikes, and
-what spreadsheet programs make of ``3-2``: the second of March. Each is listed; where two readings are
+A word one letter off a single known word, a letter O for a nought, another sign between balls and strikes,
+and what spreadsheet programs make of ``3-2``: the second of March. Each is listed; where two readings are
 possible, the row waits.
 """
 

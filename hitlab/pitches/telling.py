@@ -60,7 +60,8 @@ def tell(text: str) -> dict[str, str] | str:
     >>> tell("single"), tell("whiff, strikeout")
     ({'result': 'single', 'outcome': 'in play'}, {'outcome': 'whiff', 'result': 'strikeout'})
     >>> tell("strikeout")
-    'a strikeout does not say what the pitch was: add called strike, whiff or foul tip, as in "whiff, strikeout"'
+    'a strikeout does not say what the pitch was: add called strike, whiff or foul tip, as in "whiff, '
+    'strikeout"'
     """
     told: dict[str, str] = {}
     for word in (fold(part) for part in text.split(",")):
@@ -138,7 +139,7 @@ class Telling:
         return tuple(column for column in TOLD if any(column in told for told in every))
 
     def told(self, text: str) -> dict[str, str] | None:
-        """What a cell tells; None where nothing says it. Whole words come first, then ours, then patterns."""
+        """Say what a cell tells, None where nothing does: whole words first, then ours, then patterns."""
         word = fold(text)
         if word in self.words:
             return self.words[word]

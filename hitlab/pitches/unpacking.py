@@ -1,9 +1,9 @@
 """Workbooks unpacked within bounds, and looked at before anything is made of their cells.
 
-An ``.xlsx`` or an ``.ods`` is an archive of XML. A few kilobytes of it may unfold to gigabytes, a single cell in
-the last corner of a sheet makes a table of seventeen thousand million cells, and XML may define texts that
-grow. So each member is unpacked up to a bound, XML with a document type is refused, and the size of each
-sheet is known before it is read.
+An ``.xlsx`` or an ``.ods`` is an archive of XML. A few kilobytes of it may unfold to gigabytes, a single
+cell in the last corner of a sheet makes a table of seventeen thousand million cells, and XML may define
+texts that grow. So each member is unpacked up to a bound, XML with a document type is refused, and the size
+of each sheet is known before it is read.
 """
 
 from __future__ import annotations
@@ -154,7 +154,8 @@ def _members(data: bytes, name: str) -> tuple[dict[str, bytes], bool]:
 
 def _too_large(name: str) -> ReadingError:
     return ReadingError(
-        f"{name} unpacks to more than {MOST_UNPACKED:,} bytes, which no sheet of pitches does. Save the sheet "
+        f"{name} unpacks to more than {MOST_UNPACKED:,} bytes, which no sheet of pitches does. Save the "
+        "sheet "
         "as CSV, or cut it into several workbooks."
     )
 

@@ -118,7 +118,8 @@ def _guarded(path: Path, read: Any) -> Any:
         raise
     except BaseException as error:  # a panic of the parser is no Exception
         raise ReadingError(
-            f"{path} cannot be read as a workbook: it is damaged, or not as workbooks are. Save it anew, or as "
+            f"{path} cannot be read as a workbook: it is damaged, or not as workbooks are. Save it anew, or "
+            "as "
             f"CSV. ({str(error)[:100]})"
         ) from error
 
@@ -228,7 +229,8 @@ def _source(
     if facts.unstored:
         row, _ = min(facts.unstored)
         said.append(
-            f"{name}: {len(facts.unstored):,} formula(s) without a stored value, the first in row {row + 1:,}, "
+            f"{name}: {len(facts.unstored):,} formula(s) without a stored value, the first in row "
+            f"{row + 1:,}, "
             "are empty cells. Open it in the spreadsheet program and save it again."
         )
     if macros:
