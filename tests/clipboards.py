@@ -6,13 +6,14 @@ Every row remembers what it was, so that a test can say of each row that was kep
 from __future__ import annotations
 
 from collections.abc import Callable
+from functools import cache
 from pathlib import Path
-from typing import Any
 
 import numpy as np
 import pandas as pd
 
 from hitlab.demonstration import demo_season
+from hitlab.pitches.sources import checked_to_pandas
 
 # What an assistant writes; the second word is that of another assistant.
 OUTCOMES = {
@@ -41,12 +42,17 @@ OUTCOMES = {
 OUTS = ("GB 6-3", "F8", "GB 4-3", "L7", "F9", "GB 5-3", "P4")
 
 
-def season(rows: int, club: str = "") -> pd.DataFrame:
+@cache
+def _whole() -> pd.DataFrame:
+    table = checked_to_pandas(demo_season())[0]
+    texts = {name: object for name, kind in table.dtypes.items() if kind == "category"}
+    return table.astype(texts)
+
+
+def season(rows: int) -> pd.DataFrame:
     """Pitches to the hitters of one club, in the order of play, each with its truth."""
-    pitches: Any = demo_season()
-    table = pd.read_parquet(pitches) if isinstance(pitches, str | Path) else pitches.df()
-    club = club or sorted(table["club"].unique())[0]
-    table = table[table["club"] == club].head(rows).reset_index(drop=True)
+    table = _whole()
+    table = table[table["club"] == min(table["club"])].head(rows).reset_index(drop=True)
     table["result"] = table["result"].fillna("")
     return table[table["outcome"] != "catcher's interference"].reset_index(drop=True)
 

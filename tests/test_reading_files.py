@@ -70,8 +70,10 @@ def test_missing_files_and_folders_name_what_is_near(tmp_path: Path) -> None:
     _file(tmp_path, GOOD, "april_games.csv")
     with pytest.raises(ReadingError, match=r"Nearest in that folder: april_games\.csv"):
         read_pitches(tmp_path / "april_game.csv")
-    with pytest.raises(ReadingError, match=r"is a folder.*april_games\.csv"):
-        read_pitches(tmp_path)
+    assert len(read_pitches(tmp_path).table) == 2  # a folder is read as what is in it
+    (tmp_path / "empty").mkdir()
+    with pytest.raises(ReadingError, match=r"empty is a folder without a table in it"):
+        read_pitches(tmp_path / "empty")
     with pytest.raises(ReadingError, match=r"the folder .* does not exist"):
         read_pitches(tmp_path / "nowhere" / "x.csv")
     with pytest.raises(ReadingError, match="cannot be opened"):
