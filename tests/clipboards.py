@@ -108,5 +108,5 @@ def once(texts: pd.Series, of: list[pd.Series]) -> pd.Series:
     """Leave a column blank where it repeats the row above, as long as the others do, too."""
     same = np.ones(len(texts), dtype=bool)
     for one in (texts, *of):
-        same &= (one == one.shift()).to_numpy()
+        same &= one.astype(str).eq(one.astype(str).shift()).to_numpy(dtype=bool)
     return texts.mask(same, "")

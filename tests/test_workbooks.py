@@ -59,7 +59,8 @@ def ods(path: Path, sheets: dict[str, list[list[str]]], rows_xml: str = "") -> P
         body += f'<table:table table:name="{escape(name)}">'
         for row in rows:
             cells = "".join(
-                f'<table:table-cell office:value-type="string"><text:p>{escape(cell)}</text:p></table:table-cell>'
+                "<table:table-cell "
+                f'office:value-type="string"><text:p>{escape(cell)}</text:p></table:table-cell>'
                 if cell
                 else "<table:table-cell/>"
                 for cell in row
@@ -209,7 +210,9 @@ def test_merged_cells_of_an_ods_are_filled_too(tmp_path: Path) -> None:
 
 
 def _far_cell(name: str, content: bytes) -> bytes:
-    return content.replace(b"</sheetData>", b'<row r="1048576"><c r="XFD1048576"><v>1</v></c></row></sheetData>')
+    return content.replace(
+        b"</sheetData>", b'<row r="1048576"><c r="XFD1048576"><v>1</v></c></row></sheetData>'
+    )
 
 
 def _typed(name: str, content: bytes) -> bytes:
@@ -226,9 +229,7 @@ def _typed(name: str, content: bytes) -> bytes:
         (lambda name, content: b"" if name == "xl/workbook.xml" else content, "damaged"),
     ],
 )
-def test_a_workbook_that_would_do_harm_gives_one_clear_error(
-    tmp_path: Path, change: Any, words: str
-) -> None:
+def test_a_workbook_that_would_do_harm_gives_one_clear_error(tmp_path: Path, change: Any, words: str) -> None:
     path = workbook(tmp_path / "one.xlsx", {"One": GOOD})
     with pytest.raises(ReadingError, match=words):
         read_pitches(_rewritten(path, change))
@@ -347,7 +348,10 @@ def test_a_season_cut_into_ten_files_is_the_whole_season(tmp_path: Path) -> None
     read, expected = read_pitches(tmp_path), read_pitches(one / "all.csv")
     pd.testing.assert_frame_equal(read.table, expected.table)
     assert read.report.parts["file"].tolist()[:10] == names  # week-2 before week-10
-    assert read.report.parts["note"].tolist()[10] == "left out whole: it is a folder in the folder, and is not looked into"
+    assert (
+        read.report.parts["note"].tolist()[10]
+        == "left out whole: it is a folder in the folder, and is not looked into"
+    )
     assert not read.report.alerts
     listed = read_pitches([tmp_path / name for name in names])
     pd.testing.assert_frame_equal(listed.table, expected.table)
@@ -369,7 +373,9 @@ def test_a_folder_is_read_in_order_and_nothing_twice(tmp_path: Path) -> None:
         read_pitches([])
 
 
-def test_no_output_goes_over_one_of_several_inputs(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+def test_no_output_goes_over_one_of_several_inputs(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
     for name in ("a.csv", "b.csv"):
         (tmp_path / name).write_text("hitter,outcome\nAda,ball\n")
     roster = tmp_path / "roster.csv"

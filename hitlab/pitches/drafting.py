@@ -361,8 +361,8 @@ class _Draft:
             ]
         if has_year(best[0]):
             return file, []
-        if self.year is not None:
-            return file, [f"year = {self.year}"]
+        if self.year is not None:  # of no use before the form is decided
+            return file, [f"{'' if file[0].startswith('date_format') else '# '}year = {self.year}"]
         return file, ["# the dates tell no year: which was it?", "# year = 2031"]
 
     def _games(self, out: _Lines) -> None:
@@ -533,7 +533,8 @@ def _columns(names: list[str], counts: list[dict[str, int]]) -> tuple[dict[int, 
         # What a column tells counts for more than its name: "result" is what many call every pitch's.
         telling = [_tells_outcomes(one) for one in counts]
         best = max(range(len(names)), key=lambda at: telling[at], default=0)
-        if names and telling[best] >= _MOSTLY:
+        called = bool(names) and plain[best] in (*_HEADINGS["outcome"], "result")
+        if names and (telling[best] >= _MOSTLY or (called and telling[best])):
             found[best] = "outcome"
             taken.add("outcome")
     for place, name in enumerate(names):  # ours as they stand

@@ -139,7 +139,8 @@ def mended_split(cells: Cells, split: Split, mapping: Mapping) -> tuple[Cells, B
     days: dict[int, tuple[str, str]] = {}
     for at, text in enumerate(cells.texts):
         plain = text.strip()
-        if not plain or not times[at] or len(plain.split(split.separator)) == len(split.into):
+        there = [part.strip() for part in plain.split(split.separator)]
+        if not plain or not times[at] or (len(there) == len(split.into) and _fit(there, split, mapping)):
             continue
         day = _DAY.fullmatch(plain)
         if day is not None and len(split.into) == 2:
