@@ -1,8 +1,8 @@
 """Packages that hitlab can do without: loaded at need, with one message where they are not there.
 
 Extras of the package: ``plots`` for pictures and cards, ``statistics`` for the claims that need a
-regression or a table test, ``timeline`` for edit timelines, ``spreadsheet`` for spreadsheet files,
-``open-data`` for the open data sets, ``course`` for the lessons (all but ``timeline`` and ``spreadsheet``
+regression or a table test, ``timeline`` for edit timelines, ``spreadsheet`` for spreadsheet files (to read
+and to write), ``open-data`` for the open data sets, ``course`` for the lessons (all but ``timeline`` and ``spreadsheet``
 among it).
 """
 

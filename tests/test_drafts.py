@@ -1,7 +1,9 @@
-"""From a chart to a checked table: fill-down, tellings, dates, games, slips, and the draft that proposes them."""
+"""From a chart to a checked table: fill-down, tellings, dates, games, slips, drafts."""
 
 from __future__ import annotations
 
+import re
+import shlex
 import tomllib
 from pathlib import Path
 from typing import Any
@@ -336,7 +338,7 @@ SPOILS = (
 def _spoiled(
     truth: pd.DataFrame, spoil: str, roster: pd.DataFrame, draw: np.random.Generator
 ) -> tuple[pd.DataFrame, np.ndarray]:
-    """Chart pitches and spoil the chart in one way; and say of which rows it is known that they cannot be read."""
+    """Chart pitches, spoil the chart in one way, and say which rows cannot be read after it."""
     table = chart(truth, other=spoil == "other words")
     number = dict(zip(roster["name"], roster["number"], strict=True))
     nick = dict(zip(roster["name"], roster["nickname"], strict=True))
@@ -457,3 +459,46 @@ def test_of_a_spoiled_chart_every_row_is_right_or_waits(
         assert reading.report.contradictions.empty
     if spoil == "typos":
         assert len(reading.report.mended) == int((table["Result"] != chart(truth)["Result"]).sum()) > 0
+
+
+def test_the_readme_leads_from_a_folder_of_charts_to_a_checked_table(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    readme = (Path(__file__).parent.parent / "README.md").read_text(encoding="utf-8")
+    lines = re.search(r"```console\n(.*?)```", readme, re.S)
+    assert lines is not None
+    draft, read, rates = (shlex.split(line)[1:] for line in lines[1].strip().splitlines())
+    truth = season(2_552)
+    halves = [
+        part.reset_index(drop=True) for _, part in truth.groupby(truth["date"] > truth["date"].median())
+    ]
+    names = sorted(truth["hitter"].unique())
+    number = {name: str(at) for at, name in enumerate(names, 3)}
+    first, second = chart(halves[0]), chart(halves[1], other=True)
+    first["Hitter"] = once(first["Hitter"], [halves[0]["game"], halves[0]["plate_appearance"]])
+    first["Inn"] = once(first["Inn"], [halves[0]["game"]])
+    second["Hitter"] = [
+        f"{('#', 'No. ', '')[at % 3]}{number[name]}" for at, name in enumerate(second["Hitter"])
+    ]
+    second = second.rename(columns={"Hitter": "Batter"})
+    (tmp_path / "charts").mkdir()
+    workbook(tmp_path / "charts" / "team.xlsx", {"May": first, "June": second}, "Charted in {}".format)
+    pd.DataFrame({"number": number.values(), "name": names}).to_csv(tmp_path / "roster.csv", index=False)
+    monkeypatch.chdir(tmp_path)
+    assert run(draft) == 0
+    text = Path("team.toml").read_text(encoding="utf-8")
+    assert '"?"' not in text
+    # What a person decides: three lines.
+    for line in ("fill_down = ", "from = ", "hard = false"):
+        assert text.count(f"\n# {line}") == 1
+        text = text.replace(f"\n# {line}", f"\n{line}")
+    Path("team.toml").write_text(text, encoding="utf-8")
+    assert run(read) == 0
+    assert run(rates) == 0
+    table = pd.read_parquet("season.parquet")
+    assert len(table) == len(truth) == 2_552
+    expected = pd.concat(halves)
+    for name in ("hitter", "outcome", "inning", "balls", "strikes"):
+        assert table[name].astype(str).tolist() == expected[name].astype(str).tolist(), name
+    assert table["result"].fillna("").tolist() == expected["result"].tolist()
+    assert table["game"].nunique() == truth["game"].nunique()

@@ -99,7 +99,7 @@ def test_clubs_tell_two_of_one_number_apart() -> None:
     reading = read_pitches(sheet, roster=roster)
     assert reading.table["hitter"].tolist() == ["Ada Frusk", "Cy Drul"]
     assert reading.set_aside["reason"].tolist()[0].startswith("a number of two in the roster: Ada Frusk")
-    with pytest.raises(ReadingError, match="No row of .* can be used"):
+    with pytest.raises(ReadingError, match=r"No row of .* can be used"):
         read_pitches(sheet.drop(columns="club"), roster=roster)
 
 
