@@ -156,7 +156,7 @@ def test_read_reports_and_saves(tmp_path, capsys):
     assert run(["read", str(path), "--save", str(saved), "--set-aside", str(aside)]) == 3
     told = capsys.readouterr().out
     assert "2 rows read, 1 kept, 1 set aside" in told
-    assert "1 of 2 rows are set aside, more than 10 %" in told.splitlines()[3]
+    assert "1 of 2 rows are set aside, more than 10 %" in told.splitlines()[2]
     assert run(["read", str(path), "--most-set-aside", "0.5"]) == 0
     capsys.readouterr()
     assert "wiff" in aside.read_text(encoding="utf-8")

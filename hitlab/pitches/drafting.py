@@ -230,7 +230,7 @@ def draft_mapping(source: Any, *, roster: Any = None, year: int | None = None, m
     >>> import pandas as pd
     >>> sheet = pd.DataFrame({"Batter": ["Ada Frusk", "Bea Plome"], "What": ["swing and miss", "blip"]})
     >>> print(draft_mapping(sheet).partition("[words]")[2].strip())
-    "blip" = "?"  # 1 row
+    "blip" = "?"  # 1 row; nearest: foul tip
     "swing and miss" = "whiff"  # 1 row
     """
     rules = load_mapping(mapping)
