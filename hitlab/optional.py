@@ -2,8 +2,8 @@
 
 Extras of the package: ``plots`` for pictures and cards, ``pages`` for pages about a hitter, ``statistics``
 for the claims that need a regression or a table test, ``timeline`` for edit timelines, ``spreadsheet`` for
-spreadsheet files, ``open-data`` for the open data sets, ``course`` for the lessons (all but ``pages``,
-``timeline`` and ``spreadsheet`` among it).
+spreadsheet files (to read and to write), ``open-data`` for the open data sets, ``course`` for the lessons
+(all but ``pages``, ``timeline`` and ``spreadsheet`` among it).
 """
 
 from __future__ import annotations

@@ -152,8 +152,13 @@ def test_read_reports_and_saves(tmp_path, capsys):
     path = tmp_path / "sheet.csv"
     path.write_text("hitter,outcome\nAda,whiff\nAda,wiff\n", encoding="utf-8")
     saved, aside = tmp_path / "checked.parquet", tmp_path / "aside.csv"
-    assert run(["read", str(path), "--save", str(saved), "--set-aside", str(aside)]) == 0
-    assert "2 rows read, 1 kept, 1 set aside" in capsys.readouterr().out
+    # More than a tenth set aside: the report begins with it, and the exit code says so.
+    assert run(["read", str(path), "--save", str(saved), "--set-aside", str(aside)]) == 3
+    told = capsys.readouterr().out
+    assert "2 rows read, 1 kept, 1 set aside" in told
+    assert "1 of 2 rows are set aside, more than 10 %" in told.splitlines()[2]
+    assert run(["read", str(path), "--most-set-aside", "0.5"]) == 0
+    capsys.readouterr()
     assert "wiff" in aside.read_text(encoding="utf-8")
     assert run(["list", "--event", "whiffs", "--file", str(saved), "--json"]) == 0
     assert json.loads(capsys.readouterr().out)["rows"][0]["whiffs"] == 1

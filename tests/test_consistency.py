@@ -233,3 +233,107 @@ def test_the_rebuilt_count_never_contradicts_the_order(games: list[list[str]]) -
         for b, s in zip(rebuilt["balls"].to_numpy(float, na_value=np.nan), rebuilt["strikes"], strict=True)
     ]
     assert shown == expected
+
+
+def _inning(*appearances: tuple[str, ...], **columns: Any) -> pd.DataFrame:
+    """Plate appearances of one half-inning: hitter, result, and the outcomes of its pitches."""
+    rows = []
+    for number, (hitter, result, *outcomes) in enumerate(appearances, 1):
+        for pitch, outcome in enumerate(outcomes, 1):
+            last = pitch == len(outcomes)
+            rows.append(("G", number, pitch, hitter, outcome, result if last and result else None, 1, "top"))
+    names = ["game", "plate_appearance", "pitch", "hitter", "outcome", "result", "inning", "half"]
+    return pd.DataFrame(rows, columns=names).assign(**columns)
+
+
+def test_a_fifth_ball_and_a_strikeout_without_its_third_strike_are_found_without_a_count() -> None:
+    right = _inning(
+        ("A", "walk", "ball", "ball", "foul", "foul", "foul", "ball", "ball"),
+        ("B", "strikeout", "foul", "whiff", "foul", "called strike"),
+        ("C", "walk", "intentional ball"),
+    )
+    assert contradictions(right).empty
+    five = _inning(("A", "walk", *["ball"] * 5))
+    assert _found(five, "balls and strikes") == [4, 5]
+    assert "ball 5 of a plate appearance" in contradictions(five)["what"].tolist()
+    short = _inning(("A", "strikeout", "whiff", "foul tip"), ("B", "walk", "ball", "ball", "ball"))
+    assert _found(short, "balls and strikes") == [2, 5]
+    assert _found(_inning(("A", "strikeout", "whiff", "foul", "whiff", "ball")), "balls and strikes") == [
+        3,
+        4,
+    ]
+    # A pitch that is not in the table may have been the strike.
+    assert _found(short[short["pitch"] > 1], "balls and strikes") == []
+
+
+def test_a_fourth_out_is_found_and_an_uncaught_third_strike_is_let_pass() -> None:
+    outs = [(name, "out", "in play") for name in "ABC"]
+    assert contradictions(_inning(*outs)).empty
+    fourth = _inning(*outs, ("D", "sacrifice fly", "in play"))
+    assert _found(fourth, "outs and bases") == [4]
+    assert "makes out 4 of inning 1" in contradictions(fourth)["what"][0]
+    assert _found(_inning(*outs[:2], ("C", "double play", "in play")), "outs and bases") == [3]
+    assert _found(_inning(*outs, ("D", "strikeout", "whiff", "whiff", "whiff")), "outs and bases") == []
+    assert _found(fourth.assign(half=["top", "top", "top", "bottom"]), "outs and bases") == []
+
+
+def test_a_hitter_out_of_turn_is_found() -> None:
+    names = [*"ABCDEFGHI"] * 3
+    turns = [(name, "single", "in play") for name in names]
+    assert _found(_inning(*turns), "order of hitters") == []
+    early = [*turns[:12], turns[10], *turns[13:]]  # B again after one other, for D
+    found = contradictions(_inning(*early))
+    assert found["row"].tolist() == [13, 20]  # and on the turn of B after it
+    assert found["what"][0] == "B is up again after 1 other(s), and 8 are in between as a rule"
+    # A pinch hitter, an order of five, and a plate appearance that is not in the table are no slips.
+    assert _found(_inning(*turns[:12], ("Z", "single", "in play"), *turns[13:]), "order of hitters") == []
+    assert (
+        _found(_inning(*[(name, "single", "in play") for name in [*"ABCDE"] * 4]), "order of hitters") == []
+    )
+    gone = _inning(*turns)
+    assert _found(gone[gone["plate_appearance"] != 5], "order of hitters") == []
+
+
+def test_a_runner_that_vanishes_is_found() -> None:
+    frame = _inning(
+        ("A", "single", "in play"),
+        ("B", "home run", "ball", "in play"),
+        ("C", "double play", "in play"),
+        bases=["empty", "first", "first", "empty"],
+        outs=[0, 0, 0, 0],
+        runs=[0, 0, 2, 0],
+    )
+    assert _found(frame.assign(result=["single", None, "home run", "out"]), "outs and bases") == []
+    lost = frame.assign(
+        bases=["empty", "first", "empty", "empty"], result=["single", None, "home run", "out"]
+    )
+    assert 3 in _found(lost, "outs and bases")
+    assert any("1 vanished" in what for what in contradictions(lost)["what"])
+    unknown = lost.assign(runs=pd.array([0, None, 1, 0], dtype="Int64"))
+    assert not any("vanished" in what for what in contradictions(unknown)["what"])
+
+
+def test_a_chart_without_numbers_is_held_against_the_order_of_its_rows() -> None:
+    frame = _inning(
+        ("A", "strikeout", "whiff", "foul", "called strike"),
+        ("B", "strikeout", "whiff", "foul"),
+        ("C", "single", "ball", "in play"),
+    ).drop(columns=["plate_appearance", "pitch"])
+    found = read_pitches(frame).report.contradictions
+    assert found[["check", "row"]].to_numpy().tolist() == [["balls and strikes", 5]]
+    # Of a plate appearance of which a row is set aside nothing is known.
+    assert read_pitches(
+        frame.assign(outcome=[*frame["outcome"][:3], "?", *frame["outcome"][4:]])
+    ).report.contradictions.empty
+    # Nor in a table that is not in the order of play.
+    assert read_pitches(frame.assign(inning=[3, 3, 3, 2, 2, 1, 1])).report.contradictions.empty
+    counted = frame.assign(balls=[0, 0, 0, 0, 0, 0, 1], strikes=[0, 1, 2, 0, 0, 0, 0])
+    assert read_pitches(counted).report.contradictions["check"].tolist() == ["count", "ending"]
+
+
+@pytest.mark.slow
+def test_a_season_of_the_league_contradicts_itself_nowhere() -> None:
+    from tests.clipboards import season
+
+    whole = season(20_000)
+    assert contradictions(whole.assign(result=whole["result"].replace("", None))).empty

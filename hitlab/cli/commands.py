@@ -19,7 +19,7 @@ from hitlab.cli.checks import check
 from hitlab.cli.flights import carry, swing
 from hitlab.cli.lists import list_rates
 from hitlab.cli.once import OnceGroup
-from hitlab.cli.options import A_FILE, COULD_NOT, quiet_warnings
+from hitlab.cli.options import A_FILE, COULD_NOT, EXIT_CODES, quiet_warnings
 from hitlab.cli.pages import page
 from hitlab.errors import ClaimError, HitlabError, ReadingError
 from hitlab.showing import json_text, shown, shown_lines
@@ -105,27 +105,67 @@ hitlab.add_command(page)
 
 
 @hitlab.command("read")
-@click.argument("path", type=A_FILE)
-@click.option("--mapping", help="TOML file that translates the file's columns and words.")
+@click.argument("paths", type=A_FILE, nargs=-1, required=True, metavar="FILES...")
+@click.option("--mapping", help="TOML file that translates the files' columns and words.")
+@click.option("--roster", type=A_FILE, help="Table with number, name, nickname, side, class, club.")
+@click.option("--year", type=int, help="Year of the dates, where they tell none.")
+@click.option("--draft", type=A_FILE, help="Write a mapping to be completed, with every word seen.")
+@click.option(
+    "--most-set-aside",
+    type=click.FloatRange(0, 1),
+    default=0.1,
+    show_default=True,
+    help="Share of rows set aside above which the report begins with it and the exit code is 3.",
+)
+@click.option(
+    "--most-empty",
+    type=click.FloatRange(0, 1),
+    default=0.5,
+    show_default=True,
+    help="The same, of blanks in a column that has something to say on every pitch.",
+)
 @click.option("--save", type=A_FILE, help="Save the checked table as Parquet.")
 @click.option("--set-aside", type=A_FILE, help="Save what was set aside as CSV.")
 @click.option("--json", "as_json", is_flag=True, help="Answer in JSON, for programs.")
-def read_file(
-    path: Path, mapping: str | None, save: Path | None, set_aside: Path | None, as_json: bool
+def read_files(
+    paths: tuple[Path, ...],
+    mapping: str | None,
+    roster: Path | None,
+    year: int | None,
+    draft: Path | None,
+    most_set_aside: float,
+    most_empty: float,
+    save: Path | None,
+    set_aside: Path | None,
+    as_json: bool,
 ) -> int:
-    """Show what the reader made of PATH: rows kept, set aside, assumed, contradicted.
+    """Show what the reader made of FILES: rows kept, set aside, assumed, contradicted.
 
-    Exit code: 0, or 2 where PATH could not be read or more than half of its rows are set aside.
+    FILES are texts (.csv), workbooks (.xlsx, .ods), Parquet or Feather files, or folders of them; all are one
+    table. With --draft a mapping to be completed is written instead, which the next run takes with --mapping.
+
+    Exit code: 0; 3 where the first lines of the report name what has to be looked at; 2 where FILES could not
+    be read or more than half of their rows are set aside.
     """
+    from hitlab.pitches.gathering import files_of
     from hitlab.pitches.reading import read_pitches
     from hitlab.pitches.storing import write_checked
     from hitlab.results import TABLE_ENDINGS
 
-    check_outputs({"--save": save, "--set-aside": set_aside}, inputs=(path, mapping))
+    source = paths[0] if len(paths) == 1 else list(paths)
+    inputs = [path for path in paths if str(path) == "-" or not path.is_dir()]
+    if len(inputs) < len(paths):
+        inputs = files_of(source, aside=(roster,))[0]
+    outputs = {"--save": save, "--set-aside": set_aside, "--draft": draft}
+    check_outputs(outputs, inputs=(*inputs, mapping, roster))
+    if draft is not None:
+        return _write_draft(source, draft, mapping, roster, year, {"--save": save, "--set-aside": set_aside})
     if set_aside is not None and set_aside.suffix.lower() not in TABLE_ENDINGS:
         raise ClaimError(f"{set_aside}: end the name with {' or '.join(TABLE_ENDINGS)}")
     with quiet_warnings():
-        reading = read_pitches(path, mapping)
+        reading = read_pitches(
+            source, mapping, roster=roster, year=year, most_set_aside=most_set_aside, most_empty=most_empty
+        )
     saved = []
     failed = reading.report.not_understood
     if save is not None and not failed:
@@ -144,6 +184,37 @@ def read_file(
             click.echo(shown(line))
     if failed:  # a saved table would pass for checked, and nothing after it would tell what is missing
         raise ReadingError(f"{failed}{'. The table is not saved' if save is not None else ''}")
+    return EXIT_CODES["open"] if reading.report.alerts else 0
+
+
+def _write_draft(
+    source: Path | list[Path],
+    draft: Path,
+    mapping: str | None,
+    roster: Path | None,
+    year: int | None,
+    others: dict[str, Path | None],
+) -> int:
+    """Write a mapping to be completed."""
+    from hitlab.pitches.drafting import draft_mapping
+    from hitlab.writing import files_read
+
+    named = [name for name, path in others.items() if path is not None]
+    if named:
+        raise ClaimError(f"--draft writes a mapping and reads no table: leave out {' and '.join(named)}")
+    if draft.suffix.lower() != ".toml":
+        raise ClaimError(f"{draft}: a mapping is a TOML file; end the name with .toml")
+    if draft.exists():
+        raise ClaimError(f"{draft} is there already, and may hold what somebody completed: name another file")
+    with quiet_warnings():
+        text = draft_mapping(source, roster=roster, year=year, mapping=mapping)
+    write_file(draft, text.encode(), inputs=files_read())
+    waiting = text.count('= "?"')
+    click.echo(
+        f"mapping drafted as {shown(draft)}: {waiting:,} line(s) with a question mark. Complete it, then "
+        "read the "
+        f"files with --mapping {shown(draft)}"
+    )
     return 0
 
 

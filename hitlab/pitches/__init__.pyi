@@ -1,5 +1,6 @@
 from .consistency import contradictions as contradictions
 from .counting import rebuild_count as rebuild_count
+from .drafting import draft_mapping as draft_mapping
 from .mapping import Mapping as Mapping
 from .mapping import load_mapping as load_mapping
 from .reading import read_pitches as read_pitches

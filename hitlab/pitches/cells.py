@@ -24,6 +24,7 @@ from hitlab.pitches.dates import read_day
 from hitlab.pitches.mapping import SWING, Mapping, Split, accepted_units, even, fold
 from hitlab.pitches.schema import COLUMNS, Column
 from hitlab.pitches.sources import TEXT
+from hitlab.pitches.telling import TOLD
 
 __all__ = ["Cells", "Judged", "constant_cells", "judge", "kept_column", "source_cells", "split_cells"]
 
@@ -245,9 +246,15 @@ def judge(target: str, cells: Cells, mapping: Mapping) -> Judged:
     found: list[Any] = []
     reasons: list[str] = []
     turn = _turner(column, mapping)
+    telling = mapping.telling if target in TOLD else None
     for text in cells.texts:
         word = _translate(text, words, mapping)
         value, reason = (None, "") if word == "" else turn(word)
+        if telling and word and fold(text) not in words and (reason or fold(text) in telling.words):
+            told = telling.told(word)
+            if told is not None:
+                part = told.get(target, "")
+                value, reason = turn(part) if part else (None, "")
         found.append(value)
         reasons.append(reason)
     if column.kind == "flag":
@@ -289,7 +296,7 @@ def _turner(column: Column, mapping: Mapping) -> Callable[[str], tuple[Any, str]
 
         return flag
     if column.kind == "date":
-        return lambda text: read_day(text, mapping.date_format, mapping.year)
+        return lambda text: read_day(text, mapping.date_format, mapping.year, mapping.typed_days)
     if column.name == "clip":  # a path is what it is
         return lambda text: (text, "")
     # One spelling for one name: an accent may be one character or two, and a blank two, which look the same.

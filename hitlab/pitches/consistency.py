@@ -21,6 +21,7 @@ from hitlab.pitches.schema import (
     STRIKE_OUTCOMES,
     SWING_OUTCOMES,
 )
+from hitlab.pitches.sense import order_of_play, out_of_turn, too_many_outs, uncounted, vanished
 
 __all__ = ["CHECKS", "contradictions", "find"]
 
@@ -32,7 +33,9 @@ CHECKS = {
     "names": "one hitter_id, one name",
     "clubs": "one name, one club, where there are no ids",
     "side": "one side of the plate in a plate appearance",
-    "outs and bases": "outs, bases, result and runs that can stand together",
+    "outs and bases": "outs, bases, result and runs that can stand together, and follow each other",
+    "balls and strikes": "four balls and three strikes, where no column tells the count",
+    "order of hitters": "nobody up again before the batting order has gone round",
 }
 """Name of each check and what it holds against what."""
 
@@ -85,10 +88,21 @@ def contradictions(table: Any) -> pd.DataFrame:
     return find(checked_to_pandas(table)[0].reset_index(drop=True))
 
 
-def find(frame: pd.DataFrame, swing: pd.Series | None = None) -> pd.DataFrame:
-    """:func:`contradictions` of a pandas frame, with a source's own swing flag where there is one."""
+def find(frame: pd.DataFrame, swing: pd.Series | None = None, gap: np.ndarray | None = None) -> pd.DataFrame:
+    """:func:`contradictions` of a pandas frame, with a source's own swing flag where there is one.
+
+    Parameters
+    ----------
+    frame
+        The rows.
+    swing
+        The flag.
+    gap
+        For each row whether a row that was set aside stands before it; None where its rows are known to be in
+        no order of play.
+    """
     checks, rows, columns, whats = [], [np.zeros(0, dtype=np.int64)], [], []
-    for check, places, against, what in _all(frame, swing, key_order(frame)):
+    for check, places, against, what in _all(frame, swing, key_order(frame), gap):
         many = len(places)
         checks += [check] * many
         rows.append(np.asarray(places, dtype=np.int64) + 1)
@@ -106,11 +120,22 @@ def find(frame: pd.DataFrame, swing: pd.Series | None = None) -> pd.DataFrame:
     )
 
 
-def _all(frame: pd.DataFrame, swing: pd.Series | None, order: KeyOrder | None) -> Iterator[_Finding]:
-    if order is not None:
-        yield from _count(frame, order)
-    else:
+def _all(
+    frame: pd.DataFrame, swing: pd.Series | None, order: KeyOrder | None, gap: np.ndarray | None
+) -> Iterator[_Finding]:
+    played = order
+    if order is None and gap is not None:
+        played = order_of_play(frame, gap)
+    if played is not None:
+        yield from _count(frame, played)
+    if order is None:
         yield from _count_after(frame)
+    if played is not None:
+        if not {"balls", "strikes"} <= set(frame) and "result" in frame:
+            yield from uncounted(frame, played)
+        yield from too_many_outs(frame, played)
+        yield from out_of_turn(frame, played)
+        yield from vanished(frame, played)
     if swing is not None:
         yield from _swing_flag(frame, swing)
     if "result" in frame:

@@ -14,6 +14,7 @@ from hitlab.errors import ReadingError
 from hitlab.pitches.schema import FIRST_YEAR, LAST_YEAR
 
 __all__ = [
+    "EARLIEST",
     "OUT_OF_YEARS",
     "day_first",
     "demand_year",
@@ -22,7 +23,11 @@ __all__ = [
     "has_year",
     "is_readable",
     "read_day",
+    "refuse_far_years",
 ]
+
+EARLIEST = 1950
+"""Years before it are what programs make of dates without one (1900), or of two digits (a default)."""
 
 OUT_OF_YEARS = f"before {FIRST_YEAR} or after {LAST_YEAR}"
 """Why a day that is a date is not accepted."""
@@ -101,7 +106,9 @@ def is_readable(date_format: str) -> bool:
     return True
 
 
-def read_day(text: str, date_format: str | None, year: int | None = None) -> tuple[dt.date | None, str]:
+def read_day(
+    text: str, date_format: str | None, year: int | None = None, typed: bool = False
+) -> tuple[dt.date | None, str]:
     """Turn a cell into a day.
 
     Parameters
@@ -112,12 +119,20 @@ def read_day(text: str, date_format: str | None, year: int | None = None) -> tup
         As ``strptime`` takes it; None: year-month-day, with a time of day behind it or not.
     year
         The year of every day, where ``date_format`` tells none.
+    typed
+        Whether a day may also stand as year-month-day, as the days of a workbook do. A program puts the
+        current year into a day that was typed without one: where ``year`` is said, another is a slip.
 
     Returns
     -------
     tuple
         The day and ``""``, or None and the reason.
     """
+    if typed and _ISO.fullmatch(text) and date_format is not None:
+        day, reason = read_day(text, None)
+        if day is not None and year is not None and day.year != year:
+            return None, f"a date of another year than the mapping says ({year})"
+        return day, reason
     try:
         if date_format is None:
             if not _ISO.fullmatch(text):
@@ -135,7 +150,13 @@ def read_day(text: str, date_format: str | None, year: int | None = None) -> tup
 
 
 def demand_year(
-    texts: Sequence[str], date_format: str | None, year: int | None, column: str, source: str, mapping: str
+    texts: Sequence[str],
+    date_format: str | None,
+    year: int | None,
+    column: str,
+    source: str,
+    mapping: str,
+    typed: bool = False,
 ) -> None:
     """Refuse dates that have no year where the mapping does not say it.
 
@@ -144,7 +165,7 @@ def demand_year(
     texts
         The cells.
     date_format, year
-        What the mapping says.
+        What the mapping says; with ``typed`` days may stand as year-month-day.
     column, source, mapping
         What the column, the file and the mapping are called in the message.
 
@@ -154,9 +175,64 @@ def demand_year(
         Where there are dates, and neither they nor the mapping tell the year.
     """
     filled = [text.strip() for text in texts if text.strip()]
+    if typed:
+        filled = [text for text in filled if not _ISO.fullmatch(text)]
     if date_format is None or has_year(date_format) or year is not None or not filled:
         return
     raise ReadingError(
         f"{source}: the dates in {column!r} have no year, such as {filled[0]!r} ([file] date_format = "
         f'"{date_format}" in {mapping}). Write in the mapping which year it was, such as: [dates] year = 2031'
     )
+
+
+def refuse_far_years(
+    days: Sequence[dt.date | None],
+    times: Sequence[int],
+    texts: Sequence[str],
+    date_format: str | None,
+    typed: bool,
+    column: str,
+    source: str,
+) -> None:
+    """Refuse a reading of a column of dates that puts most of them where no charted game is.
+
+    A year written out in a text was meant by somebody, and is only said to be odd. What a form of dates or a
+    spreadsheet program put in was not.
+
+    Parameters
+    ----------
+    days, times, texts
+        Day of each distinct cell (None where it is none), in how many rows it stands, and the cell.
+    date_format
+        How the mapping says they are written.
+    typed
+        Whether they are days of a workbook.
+    column, source
+        What the column and the source are called in the message.
+
+    Raises
+    ------
+    ReadingError
+        Where more than half lie before :data:`EARLIEST`; or, by a form with two digits for the year, after
+        the next year.
+    """
+    if date_format is None and not typed:
+        return
+    next_year = dt.date.today().year + 1
+    two_digits = date_format is not None and "%y" in date_format
+    read = [(day, many, text) for day, many, text in zip(days, times, texts, strict=True) if day and many]
+    total = sum(many for _, many, _ in read)
+    for far, what in (
+        ([one for one in read if one[0].year < EARLIEST], f"before {EARLIEST}"),
+        ([one for one in read if two_digits and one[0].year > next_year], f"after {next_year}"),
+    ):
+        if far and 2 * sum(many for _, many, _ in far) > total:
+            day, _, text = far[0]
+            raise ReadingError(
+                f"{source}: most dates in {column!r} come out {what}, such as {text!r} as {day:%Y-%m-%d}: "
+                "they "
+                "are written in another way than they are read, or the program that kept them put in a year. "
+                'Say in the mapping how they are written, such as [file] date_format = "%m/%d" and [dates] '
+                "year "
+                "= 2031; days that a spreadsheet program took for others have to be written anew in it."
+            )

@@ -33,6 +33,7 @@ SUSPECTS = {
     "dates": ("date",),
     "side": ("hitter_side",),
     "outs and bases": ("outs", "bases", "runs"),
+    "balls and strikes": ("result",),
 }
 """Which columns a check puts in doubt. Names and clubs have sentences of their own: a row is no measure."""
 
@@ -81,6 +82,9 @@ class Doubts:
         pitches before it at least as often, it is the count that is wrong. Where the pitches are not
         ``ordered`` by their key, nothing tells which of the two it is, and both are in doubt.
         """
+        places = [name for name in ("file", "sheet", "row") if name in contradictions]
+        # A row of its own for each place, whether its number runs through all files or not.
+        contradictions = contradictions.assign(row=contradictions.groupby(places, sort=False).ngroup())
         by_count = (contradictions["check"] == "ending") & contradictions["columns"].str.contains("balls")
         rows_of_count = contradictions.loc[contradictions["check"] == "count", "row"].nunique()
         if not ordered:

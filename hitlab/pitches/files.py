@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 import sys
+from dataclasses import replace
 from pathlib import Path
 from typing import BinaryIO
 
@@ -14,18 +15,20 @@ from hitlab.pitches.mapping import Mapping
 from hitlab.pitches.origin import Bounds, Source
 from hitlab.pitches.regular import TABLE_ENDINGS, regular
 from hitlab.pitches.sources import first_line, from_arrow
+from hitlab.pitches.unpacking import MOST_UNPACKED
+from hitlab.pitches.workbooks import Pieces, open_workbook
 from hitlab.writing import STANDARD_INPUT, note_read
 
-__all__ = ["open_file"]
+__all__ = ["open_file", "open_pieces"]
 """What stands for the standard input in the place of a path."""
 
 _INPUT = Path("standard input")  # what it is called in messages
+_ZIP = b"PK\x03\x04"  # an archive, as .xlsx and .ods are
+_OLE = b"\xd0\xcf\x11\xe0"
 _START = 1 << 12  # bytes that tell what a file is
 
 # First bytes of files that are taken for text by their name and are none.
 _NOT_TEXT = {
-    b"PK\x03\x04": "a spreadsheet workbook or zip archive. Save the sheet as CSV, or unpack it,",
-    b"\xd0\xcf\x11\xe0": "a spreadsheet workbook. Save the sheet as CSV,",
     b"\x1f\x8b": "compressed (gzip). Unpack it",
     b"BZh": "compressed (bzip2). Unpack it",
     b"\xfd7zXZ": "compressed (xz). Unpack it",
@@ -58,8 +61,10 @@ _NO_TABLE = {
 }
 
 
-def open_file(source: str | os.PathLike[str], mapping: Mapping, bounds: Bounds) -> Source:
-    """Read a file, or the standard input, as untouched cells.
+def open_file(
+    source: str | os.PathLike[str], mapping: Mapping, bounds: Bounds, *, all_of_them: bool = False
+) -> Source:
+    """Read a file, or the standard input, as untouched cells; of a workbook all sheets together.
 
     Parameters
     ----------
@@ -69,12 +74,38 @@ def open_file(source: str | os.PathLike[str], mapping: Mapping, bounds: Bounds) 
         Says how a text file is written.
     bounds
         How much is accepted.
+    all_of_them
+        Take sheets that lack a needed column, too.
 
     Raises
     ------
     ReadingError
         Where it is not there, is no regular file, is of a kind that is not read, is damaged, or goes beyond
         the bounds.
+    """
+    from hitlab.pitches.joining import join, renamed
+
+    name = str(_INPUT) if os.fspath(source) == STANDARD_INPUT else Path(source).name
+    pieces = open_pieces(source, mapping, bounds)
+    if pieces.parts and not pieces.parts[0][0]:
+        one, said = renamed(pieces.parts[0][1], mapping)
+        return replace(one, said=(*said, *one.said)) if said else one
+    parts = [(name, sheet, one) for sheet, one in pieces.parts]
+    return join(parts, pieces.left_out, mapping, name, all_of_them=all_of_them)
+
+
+def open_pieces(source: str | os.PathLike[str], mapping: Mapping, bounds: Bounds) -> Pieces:
+    """Read a file, or the standard input: its sheets, or the one table in it.
+
+    Parameters
+    ----------
+    source, mapping, bounds
+        As for :func:`open_file`.
+
+    Raises
+    ------
+    ReadingError
+        As :func:`open_file`.
     """
     if os.fspath(source) == STANDARD_INPUT:
         stream = getattr(sys.stdin, "buffer", None)
@@ -87,13 +118,39 @@ def open_file(source: str | os.PathLike[str], mapping: Mapping, bounds: Bounds) 
         return _read(file, path, mapping, bounds)
 
 
-def _read(file: BinaryIO, path: Path, mapping: Mapping, bounds: Bounds) -> Source:
+def _read(file: BinaryIO, path: Path, mapping: Mapping, bounds: Bounds) -> Pieces:
     try:
         start = file.read(_START)
     except OSError as error:
         raise ReadingError(f"{path} cannot be read: {error.strerror or error}.") from error
     if not start:
         raise ReadingError(f"{path} is empty (0 bytes). Is it the right file, and was it saved?")
+    if start.startswith((_ZIP, _OLE)):
+        return _workbook(_Again(start, file), path, mapping, bounds)
+    return Pieces([("", _table(start, file, path, mapping, bounds))], [])
+
+
+def _workbook(file: _Again, path: Path, mapping: Mapping, bounds: Bounds) -> Pieces:
+    try:
+        data = file.read(MOST_UNPACKED + 1)
+    except OSError as error:
+        raise ReadingError(f"{path} cannot be read: {error.strerror or error}.") from error
+    if len(data) > MOST_UNPACKED:
+        raise ReadingError(
+            f"{path} is a workbook of more than {MOST_UNPACKED:,} bytes. Save its sheets as CSV."
+        )
+    if data.startswith(_OLE):
+        # A workbook with a password lies in a container of the older kind.
+        if "EncryptedPackage".encode("utf-16-le") in data:
+            raise ReadingError(
+                f"{path} is protected by a password. Open it in the spreadsheet program and save it without "
+                "one."
+            )
+        raise ReadingError(f"{path} is a workbook of the older kind (.xls). Save it as .xlsx or as CSV.")
+    return open_workbook(data, path, mapping, bounds)
+
+
+def _table(start: bytes, file: BinaryIO, path: Path, mapping: Mapping, bounds: Bounds) -> Source:
     small = start.removeprefix(b"\xef\xbb\xbf").lstrip().lower()
     for what in (
         *(what for magic, what in _NOT_TEXT.items() if start.startswith(magic)),

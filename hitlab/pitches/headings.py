@@ -102,7 +102,12 @@ def match_headings(source: Source, mapping: Mapping) -> Headings:
                 f"({names[own[target]]!r}) and by column {place + 1} ({name!r}). Rename one of them."
             )
         own[target] = place
-    headings = Headings(tuple(names), columns | own, split, tuple(mapping.constants), keep)
+    columns |= own
+    if mapping.telling and "outcome" in columns:
+        filled = {*columns, *mapping.constants, *(name for one in split.values() for name in one.into)}
+        told = [target for target in mapping.telling.targets if target not in filled]
+        columns |= dict.fromkeys(told, columns["outcome"])
+    headings = Headings(tuple(names), columns, split, tuple(mapping.constants), keep)
     for target in NEEDED:
         if target not in headings.targets:
             raise ReadingError(_absent(target, source, headings))

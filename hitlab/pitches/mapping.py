@@ -76,6 +76,29 @@ and the mapping that reads it::
 Columns that already carry our name need no line. Words are compared after trimming and
 case-folding both sides, with single blanks, and whole: * and ? stand for themselves. Our own words
 are always accepted as they stand.
+
+What sheets charted by hand need besides, at the top and in sections of their own::
+
+    fill_down = ["hitter", "inning"]      # written once for all rows below; not beyond a game or sheet
+    mend_slips = true                     # where one reading alone is possible; each is listed
+
+    [file]
+    skip = ["Legend"]                     # sheets and files that hold no pitches
+
+    [also]                                # in another sheet the column is called so = its name in [columns]
+    "Batter" = "Hitter"
+
+    [words]                               # one word that tells outcome, result and more; see telling.py
+    "K swing" = "whiff, strikeout"
+    "1B" = "single"
+
+    [patterns]                            # the same, for words of one pattern: * anything, # one digit
+    "GB #-#" = "out"
+
+    [games]                               # what makes a game where no column says it
+    from = ["date", "Opponent", "inning"] # also "sheet", "file"; "inning": new where it falls to 1
+
+A ``"?"`` on the right side of ``[columns]``, words or patterns means: not known yet. Such a word waits.
 """
 
 from __future__ import annotations
@@ -85,7 +108,7 @@ import os
 import tomllib
 from collections.abc import Iterable
 from collections.abc import Mapping as AnyMapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import Any, Literal, get_args
 
@@ -93,12 +116,15 @@ from hitlab.errors import ReadingError
 from hitlab.pitches.dates import has_day, has_year, is_readable
 from hitlab.pitches.regular import regular
 from hitlab.pitches.schema import COLUMNS, FIRST_YEAR, LAST_YEAR, LENGTH_UNITS
+from hitlab.pitches.telling import TELLABLE, Telling, as_pattern, tell
+from hitlab.pitches.wordforms import even, fold
 from hitlab.showing import quoted, storable
 from hitlab.writing import note_read
 
 __all__ = [
     "SWING",
     "TARGETS",
+    "UNDECIDED",
     "Mapping",
     "Split",
     "accepted_units",
@@ -107,6 +133,7 @@ __all__ = [
     "load_mapping",
     "nearest",
     "shipped_mappings",
+    "with_year",
 ]
 
 SWING = "swing"
@@ -135,6 +162,11 @@ _SECTIONS = (
     "keep",
     "blanks",
     "dates",
+    "also",
+    "patterns",
+    "games",
+    "fill_down",
+    "mend_slips",
 )
 # Columns in whose blanks two things can be meant. In the other flags a blank is false (see the schema).
 _BLANKS = ("hard",)
@@ -146,7 +178,9 @@ _LARGEST_NUMBER = 10**18
 _LONGEST_TEXT = 10_000
 _LONGEST_NAME = 200
 _LAST_HEADER_LINE = 100_000
-_FILE_KEYS = ("delimiter", "encoding", "decimal", "date_format", "header_line", "missing")
+_FILE_KEYS = ("delimiter", "encoding", "decimal", "date_format", "header_line", "missing", "skip")
+UNDECIDED = "?"
+"""Right side of a line that somebody has still to decide."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -200,6 +234,21 @@ class Mapping:
         Year of every date, where ``date_format`` tells none.
     delimiter, encoding, decimal, date_format, header_line, missing
         How the text file is written; see the module's example.
+    skip
+        Folded names of sheets and files that are not read.
+    also
+        Folded name of a column -> its name in ``columns``.
+    telling
+        Words and patterns that tell several things.
+    games
+        What a game is made of: ``date``, ``sheet``, ``file``, ``inning``, names of source columns.
+    fill_down
+        Our columns that are written once and meant for the rows below.
+    mend_slips
+        Whether slips with one possible reading are mended.
+    typed_days
+        Whether days may stand as year-month-day beside ``date_format``, because a workbook holds them as
+        days.
     """
 
     name: str = "no mapping"
@@ -221,6 +270,13 @@ class Mapping:
     year: int | None = None
     header_line: int | None = None
     missing: frozenset[str] = frozenset()
+    skip: frozenset[str] = frozenset()
+    also: dict[str, str] = field(default_factory=dict)
+    telling: Telling = field(default_factory=Telling)
+    games: tuple[str, ...] = ()
+    fill_down: tuple[str, ...] = ()
+    mend_slips: bool = False
+    typed_days: bool = False
 
     def spelled(self, word: str) -> str:
         """Give a folded source word as the mapping spells it."""
@@ -234,22 +290,6 @@ class Mapping:
             return 1.0
         accepted = accepted_units(column)
         return accepted[given] / accepted[own]
-
-
-# Signs without width, which nobody sees: zero-width blank, word joiner, mark of the byte order, soft hyphen.
-_UNSEEN = str.maketrans(dict.fromkeys("\u200b\u2060\ufeff\u00ad"))
-
-
-def even(text: str) -> str:
-    """Give a text with single blanks, and without signs that nobody sees."""
-    if not text.isascii():
-        text = text.translate(_UNSEEN)
-    return " ".join(text.split())
-
-
-def fold(word: str) -> str:
-    """Form in which two words are compared: with single blanks, trimmed and case-folded."""
-    return even(word).casefold()
 
 
 def nearest(word: str, among: Iterable[str]) -> str | None:
@@ -334,6 +374,32 @@ def load_mapping(mapping: str | os.PathLike[str] | AnyMapping[str, Any] | Mappin
             f"The mapping {path} has a number that is none of a mapping's: {str(error)[:120]}."
         ) from error
     return _Check(f"the mapping {path.name}").whole(content)
+
+
+def with_year(mapping: Mapping, year: int) -> Mapping:
+    """Put a year that was told besides into a mapping.
+
+    Parameters
+    ----------
+    mapping
+        How the source is read.
+    year
+        The year of dates that tell none.
+
+    Raises
+    ------
+    ReadingError
+        Where it is no year, or the mapping's dates tell theirs.
+    """
+    if isinstance(year, bool) or not isinstance(year, int) or not FIRST_YEAR <= year <= LAST_YEAR:
+        raise ReadingError(f"year={year!r} is not a whole number from {FIRST_YEAR} to {LAST_YEAR}.")
+    if mapping.date_format is not None and has_year(mapping.date_format):
+        raise ReadingError(
+            f'year={year} has no use, for [file] date_format = "{mapping.date_format}" in {mapping.name} '
+            "has a "
+            "year. Keep one."
+        )
+    return replace(mapping, year=year)
 
 
 def _shipped_folder() -> Path:
@@ -470,6 +536,11 @@ class _Check:
             blanks=self.all_blanks(self.section(content, "blanks"), words),
             count_from=self.choice("[count] from", count.get("from", "file"), CountFrom),
             year=self.year(self.section(content, "dates"), file.get("date_format")),
+            also=self.also(self.section(content, "also")),
+            telling=self.telling(self.section(content, "words"), self.section(content, "patterns")),
+            games=self.games(content),
+            fill_down=self.filled(content.get("fill_down", [])),
+            mend_slips=self.yes("mend_slips", content.get("mend_slips", False)),
             **file,
         )
 
@@ -480,6 +551,8 @@ class _Check:
         found: dict[str, tuple[str, ...]] = {}
         for source, value in section.items():
             where = f"[columns] {source!r}"
+            if value == UNDECIDED:
+                continue
             targets = (value,) if isinstance(value, str) else self.texts(where, value)
             if not targets:
                 raise self.fail(where, "an empty list. Name at least one of our columns, or drop the line.")
@@ -527,12 +600,16 @@ class _Check:
     def all_words(self, section: AnyMapping[str, Any]) -> dict[str, dict[str, str]]:
         found: dict[str, dict[str, str]] = {}
         for target in section:
+            if isinstance(section[target], str):
+                continue  # a word that tells several things
             self.known("[words]", target, TARGETS, "a column of the pitch table")
             where = f"[words.{target}]"
             accepted = ("true", "false") if _kind(target) == "flag" else COLUMNS[target].words
             translated: dict[str, str] = {}
             for source, value in self.section(section, target).items():
                 word = _as_text(value)
+                if word == UNDECIDED:
+                    continue
                 if accepted and word:
                     word = self.known(f"{where} {source!r}", fold(word), accepted, f"a word of {target}")
                 if fold(source) in translated and translated[fold(source)] != word:
@@ -545,6 +622,50 @@ class _Check:
                 self.spelling.setdefault(fold(source), source.strip())
             found[target] = translated
         return found
+
+    def telling(self, words: AnyMapping[str, Any], patterns: AnyMapping[str, Any]) -> Telling:
+        told: dict[str, dict[str, str]] = {}
+        for word, value in words.items():
+            if isinstance(value, str) and value != UNDECIDED:
+                meant = self.told(f"[words] {word!r}", value)
+                if told.setdefault(fold(word), meant) != meant:
+                    raise self.fail("[words]", f"{word!r} is translated twice. Keep one of the lines.")
+                self.spelling.setdefault(fold(word), word.strip())
+        found = []
+        for pattern, value in patterns.items():
+            where = f"[patterns] {pattern!r}"
+            form = as_pattern(pattern)
+            if isinstance(form, str):
+                raise self.fail(where, f"{form}.")
+            if self.text(where, value) != UNDECIDED:
+                found.append((pattern, form, self.told(where, value)))
+        return Telling(told, tuple(found))
+
+    def told(self, where: str, value: str) -> dict[str, str]:
+        meant = tell(value) if value.strip() else {}
+        if isinstance(meant, str):
+            near = nearest(value, TELLABLE)
+            hint = f" Nearest: {near!r}." if near and near != value else ""
+            raise self.fail(where, f"{value!r}: {meant}.{hint} Words: {', '.join(TELLABLE)}.")
+        return meant
+
+    def also(self, section: AnyMapping[str, Any]) -> dict[str, str]:
+        return {fold(name): self.text(f"[also] {name!r}", value).strip() for name, value in section.items()}
+
+    def games(self, content: AnyMapping[str, Any]) -> tuple[str, ...]:
+        section = self.section(content, "games")
+        for key in section:
+            self.known("[games]", key, ("from",), "a key here")
+        return tuple(name.strip() for name in self.texts("[games] from", section.get("from", [])))
+
+    def filled(self, value: object) -> tuple[str, ...]:
+        names = self.texts("fill_down", value)
+        return tuple(self.known("fill_down", name, COLUMNS, "a column of the pitch table") for name in names)
+
+    def yes(self, where: str, value: object) -> bool:
+        if not isinstance(value, bool):
+            raise self.fail(where, f"found {value!r} where true or false is accepted.")
+        return value
 
     def all_blanks(self, section: AnyMapping[str, Any], words: dict[str, dict[str, str]]) -> dict[str, str]:
         found: dict[str, str] = {}
@@ -646,6 +767,8 @@ class _Check:
                     "[file] header_line", f"{line!r} is not a whole number from 1 to {_LAST_HEADER_LINE:,}."
                 )
             found["header_line"] = line
+        if "skip" in section:
+            found["skip"] = frozenset(fold(name) for name in self.texts("[file] skip", section["skip"]))
         if "missing" in section:
             words = self.texts("[file] missing", section["missing"])
             found["missing"] = frozenset(fold(word) for word in words)

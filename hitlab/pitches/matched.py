@@ -12,8 +12,9 @@ from hitlab.errors import ReadingError
 from hitlab.pitches.cells import Judged
 from hitlab.pitches.headings import Headings
 from hitlab.pitches.mapping import Mapping, fold
+from hitlab.pitches.telling import TOLD
 
-__all__ = ["refuse_patterns", "unseen_words"]
+__all__ = ["patterns_without_use", "refuse_patterns", "unseen_words"]
 
 _LINES_SHOWN = 3
 # Signs that make people think of a pattern. Question marks alone are none: sheets write them for "not known".
@@ -31,7 +32,27 @@ def unseen_words(judged: dict[str, Judged], mapping: Mapping) -> dict[str, tuple
         unseen = tuple(mapping.spelled(word) for word in words if word and word not in seen)
         if unseen:
             found[target] = unseen
+    everywhere = {text for target in TOLD if target in judged for text in _seen(judged[target])}
+    told = tuple(mapping.spelled(word) for word in mapping.telling.words if word not in everywhere)
+    if told:
+        found["outcome"] = (*found.get("outcome", ()), *told)
     return found
+
+
+def patterns_without_use(judged: dict[str, Judged], mapping: Mapping) -> tuple[str, ...]:
+    """Patterns of the mapping that decide no cell.
+
+    Parameters
+    ----------
+    judged
+        The columns that the source fills.
+    mapping
+        Its ``[patterns]``.
+    """
+    if not mapping.telling.patterns:
+        return ()
+    texts = {text for target in TOLD if target in judged for text in _seen(judged[target])}
+    return mapping.telling.without_use(texts)
 
 
 def refuse_patterns(judged: dict[str, Judged], mapping: Mapping, headings: Headings, source: str) -> None:

@@ -13,7 +13,7 @@ from hitlab.pitches.dates import day_first, has_year, read_day
 from hitlab.pitches.mapping import Mapping, accepted_units, nearest
 from hitlab.pitches.schema import LEVELS, Column
 
-__all__ = ["Mending", "mending"]
+__all__ = ["Mending", "date_formats", "mending"]
 
 _DATE_FORMATS = (
     *("%d/%m/%Y", "%m/%d/%Y", "%d.%m.%Y", "%Y/%m/%d", "%d-%m-%Y", "%m-%d-%Y", "%m.%d.%Y", "%Y%m%d"),
@@ -26,6 +26,11 @@ _WORTH_A_WORD = 0.1  # of the filled cells, a default: one slip in a column says
 
 Mending = Callable[[str, str], str]
 """From a cell and the reason why it could not be used to what would mend it; empty where nothing would."""
+
+
+def date_formats() -> tuple[str, ...]:
+    """Forms of dates that are tried, those with a year first."""
+    return _DATE_FORMATS
 
 
 def mending(judged: Judged, mapping: Mapping) -> Mending:

@@ -10,7 +10,7 @@ import numpy as np
 import pandas as pd
 import pyarrow as pa
 
-__all__ = ["LARGEST_CELL", "MOST_ROWS", "Bounds", "Lines", "RaggedRow", "Source"]
+__all__ = ["LARGEST_CELL", "MOST_ROWS", "Bounds", "LeftOut", "Lines", "Part", "RaggedRow", "Source"]
 
 
 MOST_ROWS = 20_000_000
@@ -119,6 +119,58 @@ class RaggedRow:
         return replace(self, row=row)
 
 
+@dataclass(frozen=True, slots=True)
+class Part:
+    """A file, or a sheet of a workbook, among several that were put together.
+
+    Attributes
+    ----------
+    file
+        Its name.
+    sheet
+        Name of the sheet; empty where the file has none.
+    before
+        What is taken from a number of a row to get its number in the part.
+    rows
+        Rows that were read in it.
+    """
+
+    file: str
+    sheet: str
+    before: int
+    rows: int
+
+    @property
+    def name(self) -> str:
+        """What to call it in messages."""
+        return f"{self.file}, {self.sheet}" if self.sheet else self.file
+
+
+@dataclass(frozen=True, slots=True)
+class LeftOut:
+    """A file or a sheet that was not read.
+
+    Attributes
+    ----------
+    file, sheet
+        Their names; no sheet where the file has none.
+    reason
+        Why it was left out, as the second half of a sentence.
+    meant
+        Whether the mapping says so, or there was nothing in it to be read.
+    """
+
+    file: str
+    sheet: str
+    reason: str
+    meant: bool = False
+
+    @property
+    def name(self) -> str:
+        """What to call it in messages."""
+        return f"{self.file}, {self.sheet}" if self.sheet else self.file
+
+
 @dataclass(frozen=True, eq=False)
 class Source:
     """Untouched cells of a source.
@@ -141,6 +193,13 @@ class Source:
         Where every line of a text file went; None where there are no lines.
     give_back
         Turns the finished pandas frame into the caller's kind of frame.
+    parts
+        The files and sheets that were put together; empty for one text file or frame. ``rows`` then run
+        through all of them, and :meth:`where` gives the rows in each.
+    left_out
+        Files and sheets that were not read.
+    typed_days
+        Whether some days are no text but days in the source, and stand here as year-month-day.
     """
 
     name: str
@@ -151,6 +210,35 @@ class Source:
     said: tuple[str, ...] = ()
     lines_read: Lines | None = None
     give_back: Callable[[pd.DataFrame], Any] = field(default=lambda frame: frame)
+    parts: tuple[Part, ...] = ()
+    left_out: tuple[LeftOut, ...] = ()
+    typed_days: bool = False
+
+    def part_of(self, rows: np.ndarray) -> np.ndarray:
+        """Place among ``parts`` of each of some rows, by their numbers."""
+        before = np.array([part.before for part in self.parts], dtype=np.int64)
+        places: np.ndarray = np.searchsorted(before, np.asarray(rows, dtype=np.int64), side="left") - 1
+        return places
+
+    def where(self, rows: np.ndarray) -> pd.DataFrame:
+        """Give ``file``, ``sheet`` and ``row`` of some rows, by their numbers, where there are parts."""
+        places = self.part_of(rows)
+        files, sheets = ([getattr(part, name) for part in self.parts] for name in ("file", "sheet"))
+        before = np.array([part.before for part in self.parts], dtype=np.int64)
+        return pd.DataFrame(
+            {
+                "file": np.array(files, dtype=object)[places],
+                "sheet": np.array(sheets, dtype=object)[places],
+                "row": np.asarray(rows, dtype=np.int64) - before[places],
+            }
+        )
+
+    def row_name(self, row: int) -> str:
+        """Name one row, by its number: ``row 12``, or ``week.xlsx, Friday, row 12``."""
+        if not self.parts:
+            return f"row {row}"
+        part = self.parts[int(self.part_of(np.array([row]))[0])]
+        return f"{part.name}, row {row - part.before}"
 
     @property
     def columns(self) -> list[str]:

@@ -17,6 +17,7 @@ from __future__ import annotations
 
 import os
 from collections.abc import Mapping as AnyMapping
+from dataclasses import replace
 from typing import Any
 
 import numpy as np
@@ -25,29 +26,33 @@ import pandas as pd
 from hitlab.errors import ReadingError
 from hitlab.pitches.assumptions import assumptions
 from hitlab.pitches.blanks import said_of_swing_ticks, settle_hard
-from hitlab.pitches.cells import (
-    Cells,
-    Judged,
-    constant_cells,
-    judge,
-    kept_column,
-    source_cells,
-    split_cells,
-)
+from hitlab.pitches.cells import Judged, constant_cells, judge, kept_column, split_cells
 from hitlab.pitches.consistency import find
 from hitlab.pitches.counting import rebuild
-from hitlab.pitches.dates import demand_year
+from hitlab.pitches.dates import demand_year, refuse_far_years
 from hitlab.pitches.endings import drop_early, drop_repeated
+from hitlab.pitches.filling import HALF_EMPTY
+from hitlab.pitches.games import games_of
 from hitlab.pitches.headings import Headings, match_headings
 from hitlab.pitches.identity import odd_names, repeated_runs
 from hitlab.pitches.levels import settle_level
-from hitlab.pitches.mapping import SWING, Mapping, load_mapping, nearest
-from hitlab.pitches.matched import refuse_patterns, unseen_words
+from hitlab.pitches.mapping import SWING, Mapping, load_mapping, nearest, with_year
+from hitlab.pitches.matched import patterns_without_use, refuse_patterns, unseen_words
 from hitlab.pitches.origin import LARGEST_CELL, MOST_ROWS, Bounds, Source
-from hitlab.pitches.report import Reading, Report
+from hitlab.pitches.preparing import Prepared
+from hitlab.pitches.proposing import (
+    parts_read,
+    placed,
+    propose,
+    said_of_left_out,
+    said_of_share,
+)
+from hitlab.pitches.report import SOME_SET_ASIDE, Reading, Report
+from hitlab.pitches.rosters import Roster, load_roster
 from hitlab.pitches.schema import COLUMNS, KEY, NEEDED
 from hitlab.pitches.setaside import Issues
-from hitlab.pitches.sources import open_source
+from hitlab.pitches.sources import TEXT, open_source
+from hitlab.pitches.telling import TOLD
 from hitlab.pitches.untold import cannot_tell, coarse, odd_days, unlike_columns
 
 __all__ = ["Reading", "read_pitches"]
@@ -55,36 +60,53 @@ __all__ = ["Reading", "read_pitches"]
 # The word columns and flags whose words the report counts.
 _WORDED = ("word", "flag")
 
+CLASS = "class"
+"""Column that the roster adds where it has classes."""
+
 
 def read_pitches(
     source: Any,
     mapping: str | os.PathLike[str] | AnyMapping[str, Any] | Mapping | None = None,
     *,
+    roster: Any = None,
+    year: int | None = None,
     most_rows: int = MOST_ROWS,
     largest_cell: int = LARGEST_CELL,
+    most_set_aside: float = SOME_SET_ASIDE,
+    most_empty: float = HALF_EMPTY,
 ) -> Reading:
     """Read a pitch table, check it row by row and column against column.
 
     Parameters
     ----------
     source
-        Path of a CSV file (also .tsv, .txt), a Parquet or a Feather/Arrow file; ``"-"`` for the standard
-        input; or a pandas, Polars, PyArrow or Dask data frame, a Polars lazy frame, or a DuckDB
+        Path of a CSV file (also .tsv, .txt), a workbook (.xlsx, .ods; with the extra ``spreadsheet``), a
+        Parquet or a Feather/Arrow file, or of a folder of them; a list of such paths; ``"-"`` for the
+        standard input; or a pandas, Polars, PyArrow or Dask data frame, a Polars lazy frame, or a DuckDB
         relation. Lazy ones are collected into memory.
     mapping
         How the source's names, words and units become ours: path of a TOML file, name of a
         mapping that comes with hitlab, dictionary, or None where the source has our names. The
         format stands in :mod:`hitlab.pitches.mapping`.
+    roster
+        Turns jersey numbers and nicknames into names: path of a table, or a data frame, with the columns
+        ``name`` and, where they are known, ``number``, ``nickname``, ``side``, ``class``, ``club``.
+    year
+        Year of the dates, where they tell none; goes before the mapping's.
     most_rows
         Rows beyond which a file is refused: a small one may unfold to more than fits into memory.
     largest_cell
         Bytes beyond which a cell of a text file, or a line, is refused: a quotation mark that nobody closed
         makes one cell of all that follows.
+    most_set_aside, most_empty
+        Share of the rows set aside, and of blanks in a column that has something to say on every pitch, above
+        which the report says so in its first lines.
 
     Returns
     -------
     Reading
-        ``table``, ``report`` and ``set_aside``. A bad ``hitter`` or ``outcome``, a bad part of the
+        ``table``, ``report`` and ``set_aside``, in which several files or sheets have a column each for the
+        file, the sheet and the row in it. A bad ``hitter`` or ``outcome``, a bad part of the
         key (``game``, ``plate_appearance``, ``pitch``) and a repeated key set the row aside; any
         other bad cell is made missing and its row kept, because a swing that is left out for
         its garbled speed would bias every rate.
@@ -106,13 +128,25 @@ def read_pitches(
     ['not a known word']
     """
     rules = load_mapping(mapping)
-    origin = open_source(source, rules, Bounds(most_rows, largest_cell))
+    if year is not None:
+        rules = with_year(rules, year)
+    players = load_roster(roster)
+    origin = open_source(source, rules, Bounds(most_rows, largest_cell), aside=(roster,))
+    if origin.typed_days:
+        rules = replace(rules, typed_days=True)
     headings = match_headings(origin, rules)
+    prepared = Prepared(origin, headings, rules, players, most_empty)
     issues = Issues(origin, headings, rules)
-    judged = _judge_all(origin, headings, rules, issues)
+    judged = _judge_all(origin, headings, rules, issues, prepared)
     refuse_patterns(judged, rules, headings, origin.name)
     frame = pd.DataFrame({name: one.series() for name, one in judged.items() if name != SWING})
     swing = judged[SWING].series() if SWING in judged else None
+    by_name = _beside(frame, players)
+    of_games: list[str] = []
+    if rules.games:
+        days = frame.get("date")
+        games, of_games = games_of(origin, headings, rules, prepared.at, days)
+        frame["game"] = games.astype(TEXT)
     _turn(frame, rules, issues, judged)
     for column, one in judged.items():
         issues.cells(one, whole_row=column in (*NEEDED, *KEY))
@@ -126,7 +160,7 @@ def read_pitches(
         frame[name] = kept_column(name, origin.table.column(headings.keep[name]))
     frame = frame[kept].reset_index(drop=True)
     rows = origin.rows[kept]
-    said = list(origin.said)
+    said = [*origin.said, *prepared.said, *by_name, *of_games]
     said += _fill_ids(frame)
     questions: list[str] = []
     if "hard" in judged:
@@ -138,12 +172,28 @@ def read_pitches(
         said += _recount(frame)
     said += assumptions(frame, rules, headings)
     said += drop_repeated(frame)
-    found = find(frame, None if swing is None else swing[kept].reset_index(drop=True))
+    flag = None if swing is None else swing[kept].reset_index(drop=True)
+    found = find(frame, flag, _gaps(origin, kept))
     said += drop_early(frame)
     found["row"] = rows[found["row"].to_numpy(dtype=np.int64) - 1]
     order = [name for name in COLUMNS if name in frame]
-    frame = frame[[*order, *headings.keep]]
+    beside = [CLASS] if CLASS in frame and CLASS not in headings.keep else []
+    frame = frame[[*order, *headings.keep, *beside]]
     set_aside = issues.frame()
+    proposals, unknown = propose(origin, headings, rules, prepared, players, judged, set_aside)
+    parts = parts_read(origin, issues.dropped)
+    mended = placed(prepared.mended(), origin)
+    aside = int(issues.dropped.sum()) + len(origin.ragged)
+    alerts = (
+        *said_of_share(aside, len(issues.dropped) + len(origin.ragged), most_set_aside),
+        *(f"{one}." for one in prepared.half_empty),
+        *said_of_left_out(origin),
+        *(
+            f"[patterns] {pattern!r} decides no cell: nothing is like it, or what stands before it counts."
+            for pattern in patterns_without_use(judged, rules)
+        ),
+        *prepared.alerts,
+    )
     steps = {name: one.step for name, one in judged.items() if one.step}
     names = (*odd_names(frame), *repeated_runs(judged.values(), kept, rows))
     odd = odd_days(frame, judged.get("date"), rules)
@@ -169,21 +219,34 @@ def read_pitches(
         odd_days=odd,
         odd_names=names,
         steps=steps,
+        alerts=alerts,
+        parts=parts,
+        proposals=proposals,
+        unknown=unknown,
+        mended=mended,
     )
+    set_aside, report = placed(set_aside, origin), replace(report, contradictions=placed(found, origin))
     file = str(os.fspath(source)) if isinstance(source, str | os.PathLike) else ""
     return Reading(origin.give_back(frame), report, set_aside, file)
 
 
-def _judge_all(origin: Source, headings: Headings, rules: Mapping, issues: Issues) -> dict[str, Judged]:
+def _judge_all(
+    origin: Source, headings: Headings, rules: Mapping, issues: Issues, prepared: Prepared
+) -> dict[str, Judged]:
     """Every column of ours that the source fills, judged."""
-    cells: dict[int, Cells] = {}
-
-    def at(place: int) -> Cells:
-        if place not in cells:
-            cells[place] = source_cells(origin.columns[place], origin.table.column(place))
-        return cells[place]
-
-    found = {target: judge(target, at(place), rules) for target, place in headings.columns.items()}
+    at = prepared.at
+    found = {target: judge(target, prepared.of(target), rules) for target in headings.columns}
+    if prepared.names is not None:
+        bad = np.array(prepared.names.problems, dtype=object)
+        one = found["hitter"]
+        found["hitter"] = replace(
+            one, values=one.values.mask(bad != ""), problems=np.where(bad != "", bad, one.problems)
+        )
+    if rules.telling:
+        # A word that tells nothing is said once, of the outcome.
+        for target, place in headings.columns.items():
+            if target in TOLD and target != "outcome" and place == headings.columns.get("outcome"):
+                found[target] = replace(found[target], problems=np.full_like(found[target].problems, ""))
     for place, split in headings.split.items():
         parts, wrong = split_cells(at(place), split)
         issues.unsplit(at(place), wrong, split, origin.columns[place])
@@ -206,9 +269,41 @@ def _judge_all(origin: Source, headings: Headings, rules: Mapping, issues: Issue
             headings.source_of("date"),
             origin.name,
             rules.name,
+            rules.typed_days,
+        )
+        days = found["date"]
+        refuse_far_years(
+            [None if pd.isna(day) else day.date() for day in pd.to_datetime(days.values)],
+            np.bincount(days.cells.codes, minlength=len(days.cells.texts)).tolist(),
+            days.cells.texts,
+            rules.date_format,
+            rules.typed_days,
+            headings.source_of("date"),
+            origin.name,
         )
     names = [*COLUMNS, SWING]
     return {name: found[name] for name in names if name in found}
+
+
+def _beside(frame: pd.DataFrame, players: Roster | None) -> list[str]:
+    """Fill the side of the plate by the roster where the table does not tell it, and the class."""
+    if players is None:
+        return []
+    said = []
+    sides, classes = players.sides(), players.classes()
+    if sides:
+        told = frame["hitter"].map(sides).astype(TEXT)
+        before = (
+            frame["hitter_side"] if "hitter_side" in frame else pd.Series(None, index=frame.index, dtype=TEXT)
+        )
+        missing = int((before.isna() & told.notna()).sum())
+        if missing:
+            frame["hitter_side"] = before.fillna(told)
+            said.append(f"hitter_side is by {players.name} in {missing:,} row(s).")
+    if classes and CLASS not in frame:
+        frame[CLASS] = frame["hitter"].map(classes).astype(TEXT)
+        said.append(f"{CLASS} is by {players.name}.")
+    return said
 
 
 def _turn(frame: pd.DataFrame, rules: Mapping, issues: Issues, judged: dict[str, Judged]) -> None:
@@ -234,6 +329,17 @@ def _turn(frame: pd.DataFrame, rules: Mapping, issues: Issues, judged: dict[str,
         unknown = frame[column].notna().to_numpy() & np.isnan(sign)
         issues.unturned(unknown, judged[column])
         frame[column] = frame[column].to_numpy() * sign + 0.0  # no negative zero
+
+
+def _gaps(origin: Source, kept: np.ndarray) -> np.ndarray:
+    """For each row that was kept whether one that was set aside stands before it."""
+    aside = np.concatenate([origin.rows[~kept], [one.row for one in origin.ragged]]).astype(np.int64)
+    before = np.searchsorted(np.sort(aside), origin.rows[kept])
+    gap = np.diff(np.append(0, before)) > 0
+    if origin.parts:  # what stands before the first row of a sheet nobody knows
+        part = origin.part_of(origin.rows[kept])
+        gap[1:] |= part[1:] != part[:-1]
+    return np.asarray(gap)
 
 
 def _repeated(frame: pd.DataFrame, issues: Issues) -> None:

@@ -15,7 +15,7 @@ from hitlab.errors import ReadingError
 
 __all__ = ["TABLE_ENDINGS", "regular"]
 
-TABLE_ENDINGS = (".csv", ".tsv", ".txt", ".parquet", ".feather", ".arrow")
+TABLE_ENDINGS = (".csv", ".tsv", ".txt", ".xlsx", ".xlsm", ".ods", ".parquet", ".feather", ".arrow")
 """What names of pitch tables end in."""
 
 

@@ -16,14 +16,18 @@ from hitlab.pitches.schema import KEY
 from hitlab.results import Part, Points, Result, as_html, as_text, save_table
 from hitlab.showing import shown_name
 
-__all__ = ["MOST_SET_ASIDE", "Reading", "Report"]
+__all__ = ["MOST_SET_ASIDE", "SOME_SET_ASIDE", "Reading", "Report"]
 
 _SHOWN = 8
+_SHOWN_WORDS = 20
 
 MOST_SET_ASIDE = 0.5
 """Share of the rows above which a source counts as not understood: what is left is then the smaller part,
 and as words are understood one by one, it is picked by what became of the pitch and stands for nothing
 (common practice, no source)."""
+
+SOME_SET_ASIDE = 0.1
+"""Share of the rows above which the first lines of a report say how many are set aside (a default)."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -71,6 +75,17 @@ class Report(Result):
         Those of them that are about names and rows that may be one, or none.
     steps
         Column that was in another unit -> how far apart its numbers are, in the table's unit.
+    alerts
+        What has to be looked at before the table is used; the report begins with it.
+    parts
+        One line for each file and sheet: ``file``, ``sheet``, rows ``read``, ``kept``, ``set_aside``,
+        ``note``; no line for one text file or frame.
+    proposals
+        Lines of a mapping that may help, each with the reason; nothing of it was done.
+    unknown
+        Words that nobody explained: ``column``, ``word``, ``rows`` that it would bring, ``nearest``.
+    mended
+        Slips that were mended: ``row`` (and ``file``, ``sheet``), ``source_column``, ``value``, ``read_as``.
     """
 
     source: str
@@ -94,6 +109,11 @@ class Report(Result):
     odd_days: tuple[str, ...] = ()
     odd_names: tuple[str, ...] = ()
     steps: Mapping[str, float] = field(default_factory=dict)
+    alerts: tuple[str, ...] = ()
+    parts: pd.DataFrame = field(default_factory=pd.DataFrame)
+    proposals: tuple[str, ...] = ()
+    unknown: pd.DataFrame = field(default_factory=pd.DataFrame)
+    mended: pd.DataFrame = field(default_factory=pd.DataFrame)
 
     @property
     def not_understood(self) -> str:
@@ -138,6 +158,13 @@ class Report(Result):
         if self.lines is not None:
             lines.append(("lines", "in the file", self.source, self.lines.in_file))
             lines += [("lines", what, "", count) for what, count in self.lines.parts().items()]
+        lines += [("look at", sentence, "", None) for sentence in self.alerts]
+        for part in self.parts.to_dict("records"):
+            name = _part_name(part)
+            if part["note"]:
+                lines.append(("part", name, part["note"], None))
+            else:
+                lines += [("part", name, what, int(part[what])) for what in ("read", "kept", "set_aside")]
         if self.not_understood:
             lines.append(("not understood", self.not_understood, "", None))
         lines += [("question", question, "", None) for question in self.questions]
@@ -166,6 +193,15 @@ class Report(Result):
             for target, words in self.unseen.items()
             for word in words
         ]
+        lines += [("proposed", sentence, "", None) for sentence in self.proposals]
+        lines += [
+            ("word not known", f"{one['column']}: {one['word']}", one["nearest"], int(one["rows"]))
+            for one in self.unknown.to_dict("records")
+        ]
+        lines += [
+            ("mended", f"{_place(one)}, {one['source_column']}: {one['value']}", one["read_as"], None)
+            for one in self.mended.to_dict("records")
+        ]
         lines += [("assumed", sentence, "", None) for sentence in self.assumed]
         lines += [("cannot tell", sentence, "", None) for sentence in self.cannot_tell]
         counts = self.contradictions["check"].value_counts(sort=False)
@@ -186,13 +222,34 @@ class Report(Result):
             f"{self.rows_set_aside:,} set aside; {self.values_made_missing:,} values made missing in others"
         )
         parts.append(Points(head))
-        if self.lines is not None:
-            parts.append(Points(self.lines.sentence()))
         if self.not_understood:
             parts.append(Points(self.not_understood))
+        if self.alerts:
+            parts.append(Points("Look at this first", self.alerts))
+        if len(self.parts):
+            parts.append(Points("Files and sheets", tuple(self._part_lines())))
+        if self.lines is not None:
+            parts.append(Points(self.lines.sentence()))
         if self.questions:
             asked = tuple(line for question in self.questions for line in question.split("\n"))
             parts.append(Points("Questions that the mapping has to answer", asked))
+        if len(self.unknown):
+            lines = [
+                f"{one['rows']:,} rows: {one['word']!r} in {one['column']}"
+                + (f"; nearest: {one['nearest']}" if one["nearest"] else "")
+                for one in self.unknown.head(_SHOWN_WORDS).to_dict("records")
+            ]
+            heading = "Words that are not known, by the rows that each would bring (a draft has all of them)"
+            parts.append(Points(heading, (*lines, *_more(len(self.unknown), _SHOWN_WORDS))))
+        if self.proposals:
+            parts.append(Points("Proposed, and not done", self.proposals))
+        if len(self.mended):
+            lines = [
+                f"{_place(one)}, {one['source_column']}: {one['value']!r} read as {one['read_as']!r}"
+                for one in self.mended.head(_SHOWN_WORDS).to_dict("records")
+            ]
+            heading = f"Slips mended, as the mapping says: {len(self.mended):,}"
+            parts.append(Points(heading, (*lines, *_more(len(self.mended), _SHOWN_WORDS))))
         if self.unlike:
             parts.append(Points("Warning: columns that look like ours and are not used", self.unlike))
         if self.reasons:
@@ -235,12 +292,17 @@ class Report(Result):
             for check, found in self.contradictions.groupby("check", sort=False):
                 lines.append(f"{check}: {len(found):,}")
                 first = found.head(3)
-                lines += [
-                    f"  row {row}: {what}" for row, what in zip(first["row"], first["what"], strict=True)
-                ]
+                lines += [f"  {_place(one)}: {one['what']}" for one in first.to_dict("records")]
             heading = "Columns that contradict each other (nothing was changed)"
             parts.append(Points(heading, tuple(lines)))
         return parts
+
+    def _part_lines(self) -> list[str]:
+        lines = []
+        for part in self.parts.to_dict("records"):
+            counts = f"{_rows(part['read'])} read, {part['kept']:,} kept, {part['set_aside']:,} set aside"
+            lines.append(f"{_part_name(part)}: {part['note'] or counts}")
+        return lines
 
 
 @dataclass(frozen=True, eq=False)
@@ -257,9 +319,10 @@ class Reading:
         What was found, counted.
     set_aside
         One line for each cell or row that could not be used: ``row`` (from 1), ``line`` of the
-        file (text files only), ``column`` (ours), ``source_column``, ``value``, ``reason``,
-        ``accepted``, ``action`` (``row set aside`` or ``value made missing``), and then the
-        source's own cells, each under ``source: `` and its name.
+        file (text files only), of several files or sheets ``file`` and ``sheet`` and the row there,
+        ``column`` (ours), ``source_column``, ``value``, ``reason``, ``accepted``, ``action`` (``row set
+        aside`` or ``value made missing``), and then the source's own cells, each under ``source: `` and its
+        name.
     file
         Path of the file that was read; empty where it was a frame.
     """
@@ -322,7 +385,7 @@ def _examples(set_aside: pd.DataFrame) -> list[str]:
     """Give the first lines of what was set aside, in words."""
     lines = []
     for row in set_aside.head(_SHOWN).to_dict("records"):
-        place = f"row {row['row']}"
+        place = _place({str(name): value for name, value in row.items()})
         if "line" in row and not pd.isna(row["line"]):
             place += f" (line {int(row['line'])})"
         value = str(row["value"])
@@ -342,8 +405,17 @@ def _first(reasons: dict[str, int]) -> list[tuple[str, int]]:
     return list(reasons.items())[:_SHOWN]
 
 
-def _more(number: int) -> list[str]:
-    return [f"... and {number - _SHOWN:,} more"] if number > _SHOWN else []
+def _more(number: int, shown: int = _SHOWN) -> list[str]:
+    return [f"... and {number - shown:,} more"] if number > shown else []
+
+
+def _part_name(part: Mapping[Any, Any]) -> str:
+    return f"{part['file']}, {part['sheet']}" if part["sheet"] else str(part["file"])
+
+
+def _place(one: Mapping[Any, Any]) -> str:
+    """Name a row, with its file and sheet where there are several."""
+    return f"{_part_name(one)}, row {one['row']}" if "file" in one else f"row {one['row']}"
 
 
 def _rest(number: int, shown: int) -> str:

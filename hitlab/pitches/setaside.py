@@ -100,7 +100,10 @@ class Issues:
         reasons = np.where(
             same, "a repeated pitch, the same in every column", "a repeated pitch, different in other columns"
         )
-        accepted = [f"each pitch once; the first is row {row}" for row in self.source.rows[firsts]]
+        accepted = [
+            f"each pitch once; the first is {self.source.row_name(int(row))}"
+            for row in self.source.rows[firsts]
+        ]
         self._note(places, ", ".join(KEY), values, reasons, accepted, ", ".join(KEY))
         self.dropped[places] = True
 

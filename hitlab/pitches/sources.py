@@ -8,7 +8,7 @@ are read in :mod:`hitlab.pitches.textfiles`.
 from __future__ import annotations
 
 import os
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from typing import Any
 
 import numpy as np
@@ -36,27 +36,45 @@ TEXT = pd.StringDtype("pyarrow", na_value=np.nan)
 """How the table holds text: the default of newer pandas, named so that older ones use it too."""
 
 
-def open_source(source: Any, mapping: Mapping, bounds: Bounds | None = None) -> Source:
+def open_source(
+    source: Any,
+    mapping: Mapping,
+    bounds: Bounds | None = None,
+    *,
+    aside: Iterable[Any] = (),
+    whole: bool = False,
+) -> Source:
     """Bring a file or a data frame to one form.
 
     Parameters
     ----------
     source
-        Path of a text, Parquet or Feather/Arrow file, or any data frame that narwhals knows.
+        Path of a text file, workbook, Parquet or Feather/Arrow file, or of a folder; a list of paths; or any
+        data frame that narwhals knows.
     mapping
         Says how a text file is written.
     bounds
         How much of a file is accepted; the usual where left out.
+    aside
+        Files of a folder that are no pitches.
+    whole
+        Take sheets and files that lack a needed column, too.
 
     Raises
     ------
     ReadingError
         Where there is nothing to read, or it cannot be read.
     """
-    if isinstance(source, str | os.PathLike):
+    if isinstance(source, list | tuple) and not source:
+        raise ReadingError("An empty list of files was given. Name the files.")
+    if isinstance(source, str | os.PathLike | list | tuple):
         from hitlab.pitches.files import open_file
+        from hitlab.pitches.gathering import is_several, open_several
 
-        return open_file(source, mapping, bounds or Bounds())
+        if is_several(source):
+            return open_several(source, mapping, bounds or Bounds(), aside=aside, all_of_them=whole)
+        if isinstance(source, str | os.PathLike):
+            return open_file(source, mapping, bounds or Bounds(), all_of_them=whole)
     return _open_frame(source)
 
 

@@ -14,14 +14,14 @@ import numpy as np
 import pandas as pd
 
 from hitlab.pitches.cells import Judged
-from hitlab.pitches.dates import exchanged
+from hitlab.pitches.dates import EARLIEST, exchanged
 from hitlab.pitches.headings import Headings
 from hitlab.pitches.mapping import TARGETS, Mapping, fold
 from hitlab.pitches.schema import COLUMNS
 
 __all__ = ["COARSE_MPH", "EARLY", "cannot_tell", "coarse", "odd_days", "unlike_columns"]
 
-EARLY = 1950
+EARLY = EARLIEST
 """Years before it are said: tables of pitches are rare then, and slips of two digits are not (a default)."""
 
 COARSE_MPH = 0.5

@@ -1,0 +1,200 @@
+"""Files and sheets put together: columns by their names, every row with its place."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+
+import numpy as np
+import pyarrow as pa
+
+from hitlab.errors import ReadingError
+from hitlab.pitches.cells import source_cells
+from hitlab.pitches.mapping import Mapping, fold
+from hitlab.pitches.origin import LeftOut, Lines, Part, RaggedRow, Source
+from hitlab.pitches.schema import NEEDED
+
+__all__ = ["Piece", "join", "renamed"]
+
+Piece = tuple[str, str, Source]
+"""Name of the file, name of the sheet (or nothing), cells."""
+
+_LISTED = 12
+
+
+def renamed(source: Source, mapping: Mapping) -> tuple[Source, tuple[str, ...]]:
+    """Give columns that have another name here the one that the mapping knows; and say which.
+
+    Parameters
+    ----------
+    source
+        The cells.
+    mapping
+        Its ``[also]`` says which name means which.
+    """
+    if not mapping.also:
+        return source, ()
+    from dataclasses import replace
+
+    there = {fold(name) for name in source.columns}
+    names, said = [], []
+    for name in source.columns:
+        other = mapping.also.get(fold(name))
+        if other is None or fold(other) in there:
+            names.append(name)
+        else:
+            names.append(other)
+            said.append(f"{source.name}: the column {name!r} is {other!r}, as the mapping says.")
+    return replace(source, table=source.table.rename_columns(names)), tuple(said)
+
+
+def join(
+    pieces: Sequence[Piece],
+    left_out: Sequence[LeftOut],
+    mapping: Mapping,
+    name: str,
+    *,
+    all_of_them: bool = False,
+) -> Source:
+    """Put files and sheets together.
+
+    Parameters
+    ----------
+    pieces
+        What is to be put together, in this order.
+    left_out
+        What was left out before.
+    mapping
+        Tells which of them hold pitches: those in which something fills every needed column.
+    name
+        What to call the whole in messages.
+    all_of_them
+        Take the others, too.
+
+    Raises
+    ------
+    ReadingError
+        Where none of them holds pitches.
+    """
+    out = list(left_out)
+    taken: list[Piece] = []
+    said: list[str] = []
+    for file, sheet, source in pieces:
+        source, words = renamed(source, mapping)
+        lacking = [] if all_of_them else _lacking(source, mapping)
+        if lacking:
+            columns = ", ".join(repr(one) for one in source.columns[:_LISTED])
+            more = ", ..." if len(source.columns) > _LISTED else ""
+            out.append(
+                LeftOut(
+                    file,
+                    sheet,
+                    f"no column of it is {' or '.join(lacking)} ({source.table.num_rows:,} rows; its "
+                    "columns: "
+                    f"{columns}{more})",
+                )
+            )
+        else:
+            taken.append((file, sheet, source))
+            said += [*words, *source.said]
+    if not taken:
+        if len(pieces) == 1:
+            return renamed(pieces[0][2], mapping)[0]  # the usual message names the columns
+        reasons = "; ".join(f"{one.name}: {one.reason}" for one in out[:_LISTED])
+        raise ReadingError(
+            f"Nothing in {name} is a table of pitches: {reasons or 'it is empty'}. Say in the mapping which "
+            'columns these are, such as: [columns] "its name in the source" = "hitter"'
+        )
+    return _put_together(taken, out, said, name)
+
+
+def _lacking(source: Source, mapping: Mapping) -> list[str]:
+    """Needed columns that nothing in a part fills."""
+    there = {fold(name) for name in source.columns}
+    filled = set(mapping.constants)
+    for column, targets in mapping.columns.items():
+        if fold(column) in there:
+            filled |= set(targets)
+    for column, split in mapping.split.items():
+        if fold(column) in there:
+            filled |= set(split.into)
+    return [target for target in NEEDED if target not in filled | there]
+
+
+def _put_together(taken: list[Piece], out: list[LeftOut], said: list[str], name: str) -> Source:
+    keys: dict[tuple[str, int], str] = {}  # folded name and which of that name -> as it is spelled first
+    places: list[dict[tuple[str, int], int]] = []
+    for _, _, source in taken:
+        times: dict[str, int] = {}
+        here: dict[tuple[str, int], int] = {}
+        for place, column in enumerate(source.columns):
+            folded = fold(column)
+            key = (folded, times.get(folded, 0))
+            times[folded] = key[1] + 1
+            keys.setdefault(key, column)
+            here[key] = place
+        places.append(here)
+    columns = []
+    for key in keys:
+        chunks = [_texts(source, here.get(key)) for (_, _, source), here in zip(taken, places, strict=True)]
+        columns.append(pa.chunked_array(chunks))
+    table = pa.table(columns, names=[str(place) for place in range(len(columns))])
+    parts: list[Part] = []
+    rows: list[np.ndarray] = []
+    ragged: list[RaggedRow] = []
+    before = 0
+    for file, sheet, source in taken:
+        parts.append(Part(file, sheet, before, len(source.rows) + len(source.ragged)))
+        rows.append(source.rows + before)
+        ragged += [one.numbered(one.row + before) for one in source.ragged]
+        before += max([int(source.rows.max(initial=0)), *(one.row for one in source.ragged)])
+    sources = [source for _, _, source in taken]
+    return Source(
+        name=name,
+        table=table.rename_columns(list(keys.values())),
+        rows=np.concatenate(rows),
+        lines=_lines(sources, parts),
+        ragged=tuple(ragged),
+        said=tuple(said),
+        lines_read=_lines_read(sources),
+        parts=tuple(parts),
+        left_out=tuple(out),
+        typed_days=any(source.typed_days for source in sources),
+    )
+
+
+def _texts(source: Source, place: int | None) -> pa.DictionaryArray:
+    """Give a column as distinct texts and where each stands; nothing where the part does not have it."""
+    if place is None:
+        nothing = pa.nulls(source.table.num_rows, pa.int32())
+        return pa.DictionaryArray.from_arrays(nothing, pa.array([], pa.string()))
+    cells = source_cells(source.columns[place], source.table.column(place))
+    return pa.DictionaryArray.from_arrays(
+        pa.array(cells.codes, pa.int32()), pa.array(cells.texts, pa.string())
+    )
+
+
+def _lines(sources: list[Source], parts: list[Part]) -> Callable[[np.ndarray], np.ndarray | None] | None:
+    if any(source.lines is None for source in sources):
+        return None
+    before = np.array([part.before for part in parts], dtype=np.int64)
+
+    def find(rows: np.ndarray) -> np.ndarray:
+        lines = np.zeros(len(rows), dtype=np.int64)
+        which = np.searchsorted(before, rows, side="left") - 1
+        for number in np.unique(which):
+            here, lines_of = which == number, sources[number].lines
+            assert lines_of is not None
+            found = lines_of(rows[here] - before[number])
+            if found is not None:
+                lines[here] = found
+        return lines
+
+    return find
+
+
+def _lines_read(sources: list[Source]) -> Lines | None:
+    read = [source.lines_read for source in sources if source.lines_read is not None]
+    if len(read) < len(sources):
+        return None
+    names = ("in_file", "above", "header", "rows", "set_aside", "blank")
+    return Lines(**{name: sum(getattr(one, name) for one in read) for name in names})

@@ -1,0 +1,504 @@
+"""From a chart to a checked table: fill-down, tellings, dates, games, slips, drafts."""
+
+from __future__ import annotations
+
+import re
+import shlex
+import tomllib
+from pathlib import Path
+from typing import Any
+
+import numpy as np
+import pandas as pd
+import pytest
+
+from hitlab.cli.commands import run
+from hitlab.errors import ReadingError
+from hitlab.pitches.drafting import draft_mapping
+from hitlab.pitches.reading import read_pitches
+from hitlab.pitches.telling import TELLABLE, tell
+from tests.clipboards import chart, once, season, workbook
+from tests.needs import package
+
+package("xlsxwriter")
+package("python_calamine")
+
+
+def _sheet(**columns: Any) -> pd.DataFrame:
+    many = max(len(column) for column in columns.values() if isinstance(column, list))
+    return pd.DataFrame(
+        {name: told if isinstance(told, list) else [told] * many for name, told in columns.items()}
+    )
+
+
+# fill-down
+
+
+def test_fill_down_is_proposed_and_done_only_where_the_mapping_says_so(tmp_path: Path) -> None:
+    sheet = _sheet(hitter=["Ada", "", "", "Bea", "", ""], inning=["1", "", "", "", "", ""], outcome="ball")
+    reading = read_pitches(sheet, most_set_aside=1)
+    assert reading.table["hitter"].tolist() == ["Ada", "Bea"]
+    assert 'fill_down = ["hitter", "inning"]' in " ".join(reading.report.proposals)
+    assert any(one.startswith("hitter is blank in 4 of 6 rows") for one in reading.report.alerts)
+    filled = read_pitches(sheet, {"fill_down": ["hitter", "inning"]})
+    assert filled.table["hitter"].tolist() == ["Ada"] * 3 + ["Bea"] * 3
+    assert filled.table["inning"].tolist() == [1] * 6
+    assert not filled.report.alerts
+
+
+@pytest.mark.parametrize("border", ["game", "date"])
+def test_nothing_is_filled_beyond_a_game(border: str) -> None:
+    told = {"game": ["g1", "", "g2", ""], "date": ["2026-04-03", "", "2026-04-04", ""]}[border]
+    sheet = _sheet(**{border: told}, hitter=["Ada", "", "", "Bea"], outcome="ball")
+    reading = read_pitches(sheet, {"fill_down": [border, "hitter"]})
+    assert reading.table["hitter"].tolist() == ["Ada", "Ada", "Bea"]
+    assert reading.set_aside["row"].tolist() == [3]
+    assert reading.set_aside["reason"].tolist() == ["empty, and it is needed"]
+
+
+def test_nothing_is_filled_beyond_a_sheet(tmp_path: Path) -> None:
+    one = _sheet(hitter=["Ada", ""], outcome="ball")
+    other = _sheet(hitter=["", "Bea"], outcome="ball")
+    path = workbook(tmp_path / "two.xlsx", {"A": one, "B": other})
+    reading = read_pitches(path, {"fill_down": ["hitter"]})
+    assert reading.table["hitter"].tolist() == ["Ada", "Ada", "Bea"]
+    assert reading.set_aside[["sheet", "row"]].to_numpy().tolist() == [["B", 2]]
+
+
+def test_a_fill_down_without_use_is_said() -> None:
+    sheet = _sheet(hitter=["Ada", "Bea"], outcome="ball")
+    said = read_pitches(sheet, {"fill_down": ["hitter", "inning"]}).report.alerts
+    assert said == (
+        "fill_down names hitter, and no blank cell of it has one above to take.",
+        "fill_down names inning, which no column here fills.",
+    )
+
+
+# words that tell several things
+
+
+def test_each_word_is_written_once_and_tells_outcome_and_result() -> None:
+    mapping = {
+        "columns": {"what": "outcome"},
+        "words": {"K swing": "whiff, strikeout", "1B": "single", "foul pull": "foul, pull", "bb": "walk"},
+        "patterns": {"GB #-#": "out", "E#": "error", "bunt *": "sacrifice bunt, bunt"},
+    }
+    words = [
+        "k  swing",
+        "1B",
+        "Foul pull",
+        "BB",
+        "gb 6-3",
+        "E6",
+        "bunt down third",
+        "whiff",
+        "home run",
+        "GB 10-3",
+    ]
+    reading = read_pitches(_sheet(hitter="Ada", what=words), mapping)
+    assert reading.table["outcome"].tolist() == [
+        *("whiff", "in play", "foul", "ball", "in play", "in play", "in play", "whiff", "in play"),
+    ]
+    assert reading.table["result"].fillna("").tolist() == [
+        *("strikeout", "single", "", "walk", "out", "error", "sacrifice bunt", "", "home run"),
+    ]
+    assert reading.table["foul_side"].fillna("").tolist()[2] == "pull"
+    assert reading.table["bunt"].fillna(False).tolist() == [False] * 6 + [True] + [False] * 2
+    assert reading.set_aside["value"].tolist() == ["GB 10-3"]  # said once, not once a column
+    unknown = reading.report.unknown.iloc[0]
+    assert (unknown["word"], unknown["rows"]) == ("GB 10-3", 1)
+
+
+@pytest.mark.parametrize("word", TELLABLE)
+def test_every_word_that_can_stand_tells_something_or_says_what_is_lacking(word: str) -> None:
+    told = tell(word)
+    if isinstance(told, str):
+        assert word in (
+            "strikeout",
+            "pull",
+            "straight back",
+            "opposite",
+            "bunt",
+            "check swing",
+            "hard",
+            "not hard",
+        )
+    else:
+        assert told["outcome"]
+
+
+@pytest.mark.parametrize(
+    ("line", "words"),
+    [
+        ({"words": {"K": "strikeout"}}, "does not say what the pitch was"),
+        ({"words": {"K": "whiff, single"}}, "cannot stand together"),
+        ({"words": {"K": "whiff, ball"}}, "two for outcome"),
+        ({"words": {"K": "wiff"}}, "Nearest: 'whiff'"),
+        ({"patterns": {"*": "out"}}, "nothing but stars"),
+        ({"patterns": {"a*b*c*d*e*f": "out"}}, "more than 4 stars"),
+        ({"words": {"K": "whiff", "k ": "ball"}}, "translated twice"),
+        ({"games": {"of": ["date"]}}, "not a key here"),
+        ({"fill_down": ["hiter"]}, "Nearest: 'hitter'"),
+        ({"mend_slips": "yes"}, "true or false"),
+    ],
+)
+def test_a_line_that_cannot_be_meant_is_refused(line: dict[str, Any], words: str) -> None:
+    with pytest.raises(ReadingError, match=words.replace("(", r"\(")):
+        read_pitches(_sheet(hitter=["Ada"], outcome="ball"), line)
+
+
+def test_a_pattern_that_matches_nothing_comes_first_and_changes_the_exit_code(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    (tmp_path / "a.csv").write_text("hitter,outcome\nAda,ball\n")
+    (tmp_path / "m.toml").write_text('[patterns]\n"ball" = "ball"\n"GB #" = "out"\n')
+    assert run(["read", str(tmp_path / "a.csv"), "--mapping", str(tmp_path / "m.toml")]) == 3
+    told = capsys.readouterr().out.splitlines()
+    assert told[1] == "Look at this first:"
+    assert any("'GB #' decides no cell" in line for line in told[2:4])
+
+
+# games
+
+
+def test_two_games_of_one_day_stay_two() -> None:
+    sheet = _sheet(
+        date=["2026-04-03"] * 6 + ["2026-04-04"],
+        Opponent=["Owls"] * 6 + ["Larks"],
+        inning=["1", "2", "3", "1", "1", "2", "1"],
+        hitter="Ada",
+        outcome="ball",
+    )
+    proposed = " ".join(read_pitches(sheet).report.proposals)
+    assert '[games] from = ["date", "Opponent", "inning"]' in proposed
+    assert "falls back to the first 1 time(s) within a date, first at row 4" in proposed
+    reading = read_pitches(sheet, {"games": {"from": ["date", "Opponent", "inning"]}})
+    assert reading.table["game"].tolist() == [
+        *["2026-04-03 Owls, game 1"] * 3,
+        *["2026-04-03 Owls, game 2"] * 3,
+        "2026-04-04 Larks",
+    ]
+    assert read_pitches(sheet, {"games": {"from": ["date"]}}).table["game"].nunique() == 2
+
+
+def test_rows_out_of_the_order_of_play_are_not_cut_into_games() -> None:
+    sheet = _sheet(date="2026-04-03", inning=["1", "2"] * 5, hitter="Ada", outcome="ball")
+    with pytest.raises(ReadingError, match="falls back to the first 4 times"):
+        read_pitches(sheet, {"games": {"from": ["date", "inning"]}})
+    with pytest.raises(ReadingError, match="'Opp' is neither one of"):
+        read_pitches(sheet, {"games": {"from": ["date", "Opp"]}})
+
+
+def test_each_sheet_may_be_a_game(tmp_path: Path) -> None:
+    one = _sheet(date=["2026-04-03"], hitter="Ada", outcome="ball")
+    path = workbook(tmp_path / "two.xlsx", {"A": one, "B": one})
+    assert 'name "sheet" as well' in " ".join(read_pitches(path).report.proposals)
+    games = read_pitches(path, {"games": {"from": ["date", "sheet"]}}).table["game"].tolist()
+    assert games == ["2026-04-03 two.xlsx, A", "2026-04-03 two.xlsx, B"]
+
+
+# dates
+
+
+def test_a_date_that_can_be_read_in_two_ways_is_asked() -> None:
+    both = draft_mapping(_sheet(date=["4/3", "5/6"], hitter="Ada", outcome="ball"))
+    assert "# '4/3' can be read in two ways" in both
+    assert '# date_format = "%d/%m" or "%m/%d"' in both
+    assert "\n# year = 2031" in both
+    told = draft_mapping(_sheet(date=["4/3", "4/17"], hitter="Ada", outcome="ball"), year=2026)
+    rules = tomllib.loads(told)
+    assert rules["file"]["date_format"] == "%m/%d"
+    assert rules["dates"]["year"] == 2026
+
+
+def test_a_year_told_besides_is_used_and_checked() -> None:
+    sheet = _sheet(date=["4/3"], hitter="Ada", outcome="ball")
+    rules = {"file": {"date_format": "%m/%d"}}
+    assert pd.Timestamp(read_pitches(sheet, rules, year=2031).table["date"][0]) == pd.Timestamp("2031-04-03")
+    with pytest.raises(ReadingError, match="have no year"):
+        read_pitches(sheet, rules)
+    with pytest.raises(ReadingError, match="has no use"):
+        read_pitches(sheet, {"file": {"date_format": "%m/%d/%Y"}}, year=2031)
+    with pytest.raises(ReadingError, match="not a whole number"):
+        read_pitches(sheet, rules, year=31)
+    two = _sheet(date=["4/3/49"] * 2, hitter="Ada", outcome="ball")
+    with pytest.raises(ReadingError, match="come out after"):
+        read_pitches(two, {"file": {"date_format": "%m/%d/%y"}})
+
+
+# slips
+
+
+def test_slips_are_mended_where_one_reading_is_possible_and_each_is_listed() -> None:
+    sheet = _sheet(
+        hitter="Ada",
+        outcome=["foull", "wiff", "balll", "foul tips", "bal", "fool", "ball", "ball"],
+        count=["1-2", "1 - 2", "1–2", "O-2", "12", "1/2", "9-9", "2-1"],
+    )
+    rules = {"split": {"count": {"into": ["balls", "strikes"]}}}
+    plain = read_pitches(sheet, rules, most_set_aside=1)
+    assert len(plain.table) == 2
+    assert not len(plain.report.mended)
+    mended = read_pitches(sheet, {**rules, "mend_slips": True})
+    assert mended.table["outcome"].tolist() == ["foul", "whiff", "ball", "foul tip", "foul", "ball", "ball"]
+    assert mended.set_aside[mended.set_aside["column"] == "outcome"]["value"].tolist() == ["bal"]  # too short
+    assert mended.table["balls"].fillna(-1).astype(int).tolist() == [1, 1, 1, 0, 1, -1, 2]
+    listed = mended.report.mended
+    assert listed[["row", "value", "read_as"]].to_numpy().tolist() == [
+        [1, "foull", "foul"],
+        [2, "wiff", "whiff"],
+        [3, "balll", "ball"],
+        [3, "1–2", "1-2"],
+        [4, "foul tips", "foul tip"],
+        [4, "O-2", "0-2"],
+        [6, "fool", "foul"],
+        [6, "1/2", "1-2"],
+    ]
+
+
+def test_a_word_between_two_waits() -> None:
+    rules = {"words": {"line": "single", "lime": "out"}, "mend_slips": True}
+    reading = read_pitches(_sheet(hitter="Ada", outcome=["ball", "live", "linee"]), rules, most_set_aside=1)
+    assert reading.set_aside["value"].tolist() == ["live", "linee"]
+
+
+def test_a_count_that_became_a_day_is_undone_where_the_order_shows(tmp_path: Path) -> None:
+    rules = {"split": {"count": {"into": ["balls", "strikes"]}}, "mend_slips": True}
+    days = ["2026-01-02", "2026-03-02", "0-1", "2026-02-02"]
+    told = read_pitches(_sheet(hitter="Ada", outcome="ball", count=days), rules)
+    assert told.table["balls"].tolist() == [1, 3, 0, 2]
+    assert told.table["strikes"].tolist() == [2, 2, 1, 2]
+    # 1-2 or 2-1: nothing shows in which order the program took it.
+    untold = read_pitches(_sheet(hitter="Ada", outcome="ball", count=["2026-01-02", "2026-02-02"]), rules)
+    assert untold.table["balls"].isna().tolist() == [True, False]
+
+
+# drafts
+
+
+def test_a_draft_has_every_word_and_is_a_mapping_as_it_stands(tmp_path: Path) -> None:
+    words = [
+        "b",
+        "K",
+        "KS",
+        "zzz",
+        "GB 6-3",
+        "GB 4-3",
+        "F8",
+        *(f"odd {letter}" for letter in "abcdefghijklmnopqrstuvwxyz"),
+    ]
+    sheet = _sheet(Batter=["Ada"] * len(words), Result=words, Note="x")
+    text = draft_mapping(sheet)
+    rules = tomllib.loads(text)
+    assert rules["columns"] == {"Batter": "hitter", "Result": "outcome"} or "Result" in text
+    assert rules["words"]["b"] == "ball"
+    assert rules["words"]["KS"] == "whiff, strikeout"
+    assert rules["words"]["K"] == "?"
+    assert rules["patterns"]["gb #-#"] == "out"
+    assert sum(word.startswith("odd") for word in rules["words"]) == 26  # no stop at 20
+    reading = read_pitches(sheet, rules, most_set_aside=1)
+    waiting = set(reading.report.unknown["word"])
+    assert waiting == {"K", "zzz", *(word for word in words if word.startswith("odd"))}
+
+
+def test_a_draft_is_written_once_and_over_no_input(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    table, draft = tmp_path / "a.csv", tmp_path / "team.toml"
+    table.write_text("Batter,Result\nAda,b\nAda,swing and miss\nBea,foul\n")
+    assert run(["read", str(table), "--draft", str(draft)]) == 0
+    assert "0 line(s) with a question mark" in capsys.readouterr().out
+    assert run(["read", str(table), "--draft", str(draft)]) == 2
+    assert "may hold what somebody completed" in capsys.readouterr().err
+    assert run(["read", str(table), "--draft", str(table)]) == 2
+    assert run(["read", str(table), "--draft", str(tmp_path / "x.csv")]) == 2
+    capsys.readouterr()
+    assert run(["read", str(table), "--mapping", str(draft), "--save", str(tmp_path / "t.parquet")]) == 0
+
+
+# a season charted, and spoiled
+
+
+SPOILS = (
+    *(
+        "names once",
+        "innings once",
+        "numbers",
+        "no. numbers",
+        "nicknames",
+        "surnames",
+        "other words",
+        "capitals",
+    ),
+    *("blanks around", "dates as days", "merged names", "title above", "blank rows", "names again", "typos"),
+    *("count with blanks", "count as days", "unknown words", "lost names", "other heading"),
+)
+
+
+def _spoiled(
+    truth: pd.DataFrame, spoil: str, roster: pd.DataFrame, draw: np.random.Generator
+) -> tuple[pd.DataFrame, np.ndarray]:
+    """Chart pitches, spoil the chart in one way, and say which rows cannot be read after it."""
+    table = chart(truth, other=spoil == "other words")
+    number = dict(zip(roster["name"], roster["number"], strict=True))
+    nick = dict(zip(roster["name"], roster["nickname"], strict=True))
+    lost = np.zeros(len(table), dtype=bool)
+    some = draw.random(len(table)) < 0.05
+    if spoil in ("names once", "merged names"):
+        table["Hitter"] = once(table["Hitter"], [truth["game"], truth["plate_appearance"]])
+    elif spoil == "innings once":
+        table["Inn"] = once(table["Inn"], [truth["game"]])
+    elif spoil in ("numbers", "no. numbers"):
+        form = "{}" if spoil == "numbers" else "No. {}"
+        table["Hitter"] = [form.format(number[name]) for name in table["Hitter"]]
+    elif spoil == "nicknames":
+        table["Hitter"] = table["Hitter"].map(nick)
+    elif spoil == "surnames":
+        table["Hitter"] = [name.split()[-1] for name in table["Hitter"]]
+    elif spoil == "capitals":
+        table["Result"] = table["Result"].str.upper()
+    elif spoil == "blanks around":
+        table["Result"] = "  " + table["Result"].str.replace(" ", "  ") + " "
+    elif spoil == "typos":
+        table.loc[some, "Result"] = table.loc[some, "Result"].map(
+            lambda word: word + "l" if word.startswith("foul") else word
+        )
+    elif spoil == "count with blanks":
+        table["Count"] = table["Count"].str.replace("-", " - ")
+    elif spoil == "count as days":
+        parts = table["Count"].str.split("-", expand=True).astype(int)
+        day = (parts > 0).all(axis=1)
+        told = "2026-" + parts[0].astype(str).str.zfill(2) + "-" + parts[1].astype(str).str.zfill(2)
+        table["Count"] = table["Count"].mask(day, told)
+    elif spoil == "unknown words":
+        table.loc[some, "Result"] = "dribbler"
+        lost = some
+    elif spoil == "lost names":
+        table.loc[some, "Hitter"] = ""
+        lost = some
+    elif spoil == "other heading":
+        table = table.rename(columns={"Hitter": "Batter"})
+    return table, lost
+
+
+@pytest.fixture(scope="module")
+def played() -> tuple[pd.DataFrame, pd.DataFrame]:
+    truth = season(700)
+    names = sorted(truth["hitter"].unique())
+    roster = pd.DataFrame({"name": names, "number": [str(n) for n in range(3, 3 + len(names))]})
+    roster["nickname"] = [f"{name[:3]}{name.split()[-1][:3]}y" for name in names]
+    assert roster["nickname"].is_unique
+    return truth, roster
+
+
+def _written(path: Path, table: pd.DataFrame, spoil: str, truth: pd.DataFrame) -> Path:
+    import datetime as dt
+
+    import xlsxwriter
+
+    with xlsxwriter.Workbook(path) as book:
+        sheet, day = book.add_worksheet("Chart"), book.add_format({"num_format": "m/d"})
+        at = 0
+        if spoil == "title above":
+            sheet.write_string(0, 0, "Charted by hand")
+            at = 3
+        sheet.write_row(at, 0, list(table.columns))
+        runs: list[list[int]] = []
+        for place, row in enumerate(table.itertuples(index=False)):
+            at += 1 + (spoil == "blank rows" and place % 40 == 7)
+            if spoil == "names again" and place % 100 == 50:
+                sheet.write_row(at, 0, list(table.columns))
+                at += 1
+            for column, cell in enumerate(row):
+                if column == 0 and spoil == "dates as days":
+                    month, number = map(int, cell.split("/"))
+                    sheet.write_datetime(at, 0, dt.datetime(2031, month, number), day)
+                elif cell != "":
+                    sheet.write_string(at, column, cell)
+            if spoil == "merged names":
+                if row[3]:
+                    runs.append([at, at])
+                runs[-1][1] = at
+        for (first, last), name in zip(runs, [name for name in table.iloc[:, 3] if name], strict=False):
+            if last > first:
+                sheet.merge_range(first, 3, last, 3, name)
+    return path
+
+
+@pytest.mark.parametrize("spoil", SPOILS)
+def test_of_a_spoiled_chart_every_row_is_right_or_waits(
+    tmp_path: Path, played: tuple[pd.DataFrame, pd.DataFrame], spoil: str
+) -> None:
+    truth, roster = played
+    table, lost = _spoiled(truth, spoil, roster, np.random.default_rng(7))
+    path = _written(tmp_path / "chart.xlsx", table, spoil, truth)
+    rules = tomllib.loads(draft_mapping(path, roster=roster, year=2031))
+    if spoil != "dates as days":  # within two weeks of April nothing tells days from months: it is asked
+        assert "date_format" not in rules.get("file", {})
+        rules |= {"file": {"date_format": "%m/%d"}, "dates": {"year": 2031}}
+    rules["games"] = {"from": ["date", "Opp", "inning"]}
+    filled = {"names once": ["hitter"], "innings once": ["inning"]}.get(spoil)
+    if filled:
+        # Without it the rows wait, and none goes to another hitter.
+        if "hitter" in filled:
+            waiting = read_pitches(path, rules, roster=roster)
+            assert waiting.report.rows_set_aside == int((table["Hitter"] == "").sum())
+        rules["fill_down"] = filled
+    reading = read_pitches(path, rules, roster=roster)
+    assert reading.report.rows_read == len(truth)
+    assert reading.report.rows_set_aside == int(lost.sum())
+    assert len(reading.set_aside[reading.set_aside["action"] == "row set aside"]) == int(lost.sum())
+    kept, right = reading.table, truth[~lost].reset_index(drop=True)
+    for name in ("hitter", "outcome", "inning", "balls", "strikes"):
+        assert kept[name].astype(str).tolist() == right[name].astype(str).tolist(), name
+    assert kept["result"].fillna("").tolist() == right["result"].tolist()
+    assert (pd.to_datetime(kept["date"]) == pd.to_datetime(right["date"])).all()
+    pairs = pd.DataFrame({"read": kept["game"], "played": right["game"]}).drop_duplicates()
+    assert len(pairs) == right["game"].nunique()
+    if not lost.any():
+        assert reading.report.contradictions.empty
+    if spoil == "typos":
+        assert len(reading.report.mended) == int((table["Result"] != chart(truth)["Result"]).sum()) > 0
+
+
+def test_the_readme_leads_from_a_folder_of_charts_to_a_checked_table(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    readme = (Path(__file__).parent.parent / "README.md").read_text(encoding="utf-8")
+    lines = re.search(r"```console\n(.*?)```", readme, re.S)
+    assert lines is not None
+    draft, read, rates = (shlex.split(line)[1:] for line in lines[1].strip().splitlines())
+    truth = season(2_552)
+    halves = [
+        part.reset_index(drop=True) for _, part in truth.groupby(truth["date"] > sorted(truth["date"])[1_300])
+    ]
+    names = sorted(truth["hitter"].unique())
+    number = {name: str(at) for at, name in enumerate(names, 3)}
+    first, second = chart(halves[0]), chart(halves[1], other=True)
+    first["Hitter"] = once(first["Hitter"], [halves[0]["game"], halves[0]["plate_appearance"]])
+    first["Inn"] = once(first["Inn"], [halves[0]["game"]])
+    second["Hitter"] = [
+        f"{('#', 'No. ', '')[at % 3]}{number[name]}" for at, name in enumerate(second["Hitter"])
+    ]
+    second = second.rename(columns={"Hitter": "Batter"})
+    (tmp_path / "charts").mkdir()
+    workbook(tmp_path / "charts" / "team.xlsx", {"May": first, "June": second}, "Charted in {}".format)
+    pd.DataFrame({"number": number.values(), "name": names}).to_csv(tmp_path / "roster.csv", index=False)
+    monkeypatch.chdir(tmp_path)
+    assert run(draft) == 0
+    text = Path("team.toml").read_text(encoding="utf-8")
+    assert '= "?"' not in text
+    # What a person decides: three lines.
+    for line in ("fill_down = ", "from = ", "hard = false"):
+        assert text.count(f"\n# {line}") == 1
+        text = text.replace(f"\n# {line}", f"\n{line}")
+    Path("team.toml").write_text(text, encoding="utf-8")
+    assert run(read) == 0
+    assert run(rates) == 0
+    table = pd.read_parquet("season.parquet")
+    assert len(table) == len(truth) == 2_552
+    expected = pd.concat(halves)
+    for name in ("hitter", "outcome", "inning", "balls", "strikes"):
+        assert table[name].astype(str).tolist() == expected[name].astype(str).tolist(), name
+    assert table["result"].fillna("").tolist() == expected["result"].tolist()
+    assert table["game"].nunique() == truth["game"].nunique()

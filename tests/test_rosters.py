@@ -1,0 +1,139 @@
+"""Numbers and nicknames become names; what is merely near is proposed and never taken."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pandas as pd
+import pytest
+
+from hitlab.errors import ReadingError
+from hitlab.pitches.reading import read_pitches
+from hitlab.pitches.rosters import load_roster, near_names, number_in
+
+ROSTER = pd.DataFrame(
+    {
+        "number": ["12", "7", "0", "00", ""],
+        "name": ["Ada Frusk", "Bea Plome", "Cy Drul", "Dee Izezno", "Fay Ommel"],
+        "nickname": ["Frusky, Ace", "", "", "Dizzy", ""],
+        "side": ["L", "r", "S", "right", ""],
+        "class": ["2032", "", "2033", "", ""],
+    }
+)
+
+
+def _read(hitters: list[str], **more: object) -> object:
+    sheet = pd.DataFrame({"hitter": hitters, "outcome": "ball", **more})
+    return read_pitches(sheet, roster=ROSTER)
+
+
+@pytest.mark.parametrize(
+    ("cell", "name"),
+    [
+        *(
+            (cell, "Ada Frusk")
+            for cell in ("12", "#12", "No. 12", "no 12", "# 12", "12.0", "012", "Number 12")
+        ),
+        *(
+            (cell, "Ada Frusk")
+            for cell in ("ace", "FRUSKY", "Ada  Frusk", "frusk", "Frusk, Ada", "12 Ada Frusk")
+        ),
+        ("#12 Ace", "Ada Frusk"),
+        ("7", "Bea Plome"),
+        ("0", "Cy Drul"),
+        ("00", "Dee Izezno"),
+    ],
+)
+def test_a_number_a_nickname_or_a_surname_is_a_name(cell: str, name: str) -> None:
+    reading = _read([cell])
+    assert reading.table["hitter"].tolist() == [name]
+
+
+def test_what_the_roster_does_not_have_stays_and_is_listed() -> None:
+    reading = _read(["44", "No. 44", "#44", "Izzeno", "12", "Bea Plomme"])
+    # One number in three spellings is one hitter; a name that is merely near is nobody else's.
+    assert reading.table["hitter"].tolist() == ["#44"] * 3 + ["Izzeno", "Ada Frusk", "Bea Plomme"]
+    said = " ".join(reading.report.proposals)
+    assert "Not in the roster, and kept as they stand: #44 (3)" in said
+    assert '"Bea Plomme" = "Bea Plome"  (1 rows)' in said
+    # And the line that is proposed does what it says.
+    sheet = pd.DataFrame({"hitter": ["Bea Plomme"], "outcome": "ball"})
+    mended = read_pitches(sheet, {"words": {"hitter": {"Bea Plomme": "Bea Plome"}}}, roster=ROSTER)
+    assert mended.table["hitter"].tolist() == ["Bea Plome"]
+
+
+def test_a_number_and_a_name_of_two_people_wait() -> None:
+    reading = _read(["12 Bea Plome", "7 Somebody", "7"])
+    assert reading.table["hitter"].tolist() == ["Bea Plome"]
+    reasons = reading.set_aside["reason"].tolist()
+    assert reasons[0].startswith("a number and a name of two in the roster: Ada Frusk (number 12, row 1)")
+    assert reasons[1].startswith(
+        "a number of Bea Plome (number 7, row 2) with a name that the roster does not"
+    )
+
+
+def test_side_and_class_come_along() -> None:
+    reading = _read(["12", "0", "7", "44"])
+    side, years = (reading.table[name].fillna("-").tolist() for name in ("hitter_side", "class"))
+    assert side == ["left", "-", "right", "-"]  # who hits from both sides is not told by a roster
+    assert years == ["2032", "2033", "-", "-"]
+    told = _read(["12", "0"], hitter_side=["right", "left"])
+    assert told.table["hitter_side"].tolist() == ["right", "left"]  # the chart goes before the roster
+
+
+def test_two_of_one_number_are_refused_with_both_rows(tmp_path: Path) -> None:
+    path = tmp_path / "roster.csv"
+    path.write_text("number,name\n12,Ada Frusk\n7,Bea Plome\n#12,Cy Drul\n")
+    with pytest.raises(
+        ReadingError,
+        match=r"two of number 12: Ada Frusk \(number 12, row 2\) and Cy Drul \(number 12, row 4\)",
+    ):
+        load_roster(path)
+
+
+def test_clubs_tell_two_of_one_number_apart() -> None:
+    roster = pd.DataFrame(
+        {"number": ["12", "12"], "name": ["Ada Frusk", "Cy Drul"], "club": ["Larks", "Owls"]}
+    )
+    sheet = pd.DataFrame({"hitter": ["12", "12", "12"], "club": ["larks", "Owls", ""], "outcome": "ball"})
+    reading = read_pitches(sheet, roster=roster)
+    assert reading.table["hitter"].tolist() == ["Ada Frusk", "Cy Drul"]
+    assert reading.set_aside["reason"].tolist()[0].startswith("a number of two in the roster: Ada Frusk")
+    with pytest.raises(ReadingError, match=r"No row of .* can be used"):
+        read_pitches(sheet.drop(columns="club"), roster=roster)
+
+
+@pytest.mark.parametrize(
+    ("content", "words"),
+    [
+        ("number,player\n12,Ada\n", "no column 'name'"),
+        ("number,name\ntwelve,Ada\n", "row 2: 'twelve' is no number of a jersey"),
+        ("side,name\nup,Ada\n", "'up' is no side"),
+        ("name,number\n,12\n", "has no name in it"),
+    ],
+)
+def test_a_roster_that_is_none_gives_one_clear_error(tmp_path: Path, content: str, words: str) -> None:
+    path = tmp_path / "roster.csv"
+    path.write_text(content)
+    with pytest.raises(ReadingError, match=words):
+        load_roster(path)
+
+
+def test_near_names_are_gathered_about_the_more_frequent() -> None:
+    counts = {"Nadia Izezno": 90, "Nadia Izzeno": 4, "Nadia Izezn": 2, "Bea Plome": 50, "#12": 9, "#13": 8}
+    found = near_names(counts)
+    assert found == [("Nadia Izzeno", "Nadia Izezno", 4), ("Nadia Izezn", "Nadia Izezno", 2)]
+    # Two who are both in the roster are two, however near.
+    assert near_names({"Ada Frusk": 5, "Ida Frusk": 5}, ["Ada Frusk", "Ida Frusk"]) == []
+
+
+def test_numbers_are_numbers_of_jerseys_only() -> None:
+    assert [number_in(text) for text in ("12", "#007", "00", "1234", "A12", "", "1.5")] == [
+        "12",
+        "7",
+        "00",
+        None,
+        None,
+        None,
+        None,
+    ]
