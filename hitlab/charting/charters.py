@@ -191,7 +191,9 @@ def compare_charters(first: Any, second: Any, *, level: float = DEFAULT_LEVEL) -
         if not there.any():
             continue
         rows.append(_agreement(column, a[there], b[there], level, int((a.notna() ^ b.notna()).sum())))
-        counted = pd.DataFrame({"first": a[there], "second": b[there]}).value_counts().reset_index(name="times")
+        counted = (
+            pd.DataFrame({"first": a[there], "second": b[there]}).value_counts().reset_index(name="times")
+        )
         confusions.append(counted.assign(column=column)[["column", "first", "second", "times"]])
         unlike[column] = there & (a != b).to_numpy()
     data = pd.DataFrame(rows)
@@ -236,7 +238,8 @@ def kappa_interval(table: Any, level: float = DEFAULT_LEVEL) -> tuple[float, flo
     z2 = float(ndtri((1 + level) / 2)) ** 2
     middle = (agreed + z2 / (2 * length)) / (1 + z2 / length)
     half = np.sqrt(z2 * (agreed * (1 - agreed) / length + z2 / (4 * length**2))) / (1 + z2 / length)
-    ends = (share for share in (agreed, max(middle - half, 0.0), min(middle + half, 1.0)))
+    high = 1.0 if agreed == 1 else min(middle + half, 1.0)
+    ends = (agreed, max(middle - half, 0.0), high)
     kappa, low, high = ((share - by_chance) / (1 - by_chance) for share in ends)
     return kappa, low, high
 
@@ -245,7 +248,7 @@ def _opened(table: Any, which: str) -> pd.DataFrame:
     frame = collected(frame_of(table)[0]).reset_index(drop=True)
     absent = [name for name in NEEDED if name not in frame]
     if absent:
-        raise MissingColumnsError(f"the {which} table has no column {absent[0]!r}; map the one that holds it")
+        raise MissingColumnsError(f"the {which} table has no column {absent[0]}; map the one that holds it")
     if frame.empty:
         raise CountsError(f"the {which} table has no rows")
     return frame
@@ -254,16 +257,19 @@ def _opened(table: Any, which: str) -> pd.DataFrame:
 def _comparable(values: Any, column: str) -> Any:
     """Return values as they are compared: names without case and accents, flags and numbers as text."""
     if column in ("hitter", "pitcher"):
-        return values.map(fold, na_action="ignore").astype(object)
+        told = {name: fold(name) for name in values.dropna().unique()}
+        return values.astype(object).map(told)
     if column in ("check_swing", "bunt"):  # a blank is none
         values = values.astype(object).where(values.notna(), False)
     if pd.api.types.is_numeric_dtype(values) and not pd.api.types.is_bool_dtype(values):
-        values = values.astype(float).map(lambda one: f"{one:g}", na_action="ignore")
-    return values.astype(object).map(_as_word, na_action="ignore")
+        values = values.astype(float)
+    return values.astype(object).map({one: _as_word(one) for one in values.dropna().unique()})
 
 
 def _as_word(value: Any) -> str:
-    return ("yes" if value else "no") if isinstance(value, bool | np.bool_) else str(value)
+    if isinstance(value, bool | np.bool_):
+        return "yes" if value else "no"
+    return f"{value:g}" if isinstance(value, float | np.floating) else str(value)
 
 
 def _matched(one: pd.DataFrame, other: pd.DataFrame, notes: list[str]) -> pd.DataFrame:
@@ -291,10 +297,12 @@ def _matched(one: pd.DataFrame, other: pd.DataFrame, notes: list[str]) -> pd.Dat
     names = [name for name in COSTS if name in one and name in other]
     columns = [numbered(_comparable(one[n], n), _comparable(other[n], n)) for n in names]
     parts = []
-    places = [each.groupby(each, sort=False).indices for each in labels]
+    places: list[Any] = [each.groupby(each, sort=False).indices for each in labels]
     for game in dict.fromkeys((*seen[0], *seen[1])):
         mine, yours = (each.get(game, np.array([], dtype=np.int64)) for each in places)
-        found = align([a[mine] for a, _ in columns], [b[yours] for _, b in columns], [COSTS[n] for n in names])
+        found = align(
+            [a[mine] for a, _ in columns], [b[yours] for _, b in columns], [COSTS[n] for n in names]
+        )
         rows = pd.DataFrame({"game": game}, index=range(len(found)))
         for name, at, of in (("first_row", 0, mine), ("second_row", 1, yours)):
             place = found[:, at]
@@ -319,9 +327,9 @@ def _matched(one: pd.DataFrame, other: pd.DataFrame, notes: list[str]) -> pd.Dat
 
 
 def _agreement(column: str, a: Any, b: Any, level: float, one_blank: int) -> dict[str, Any]:
-    table = pd.crosstab(a.to_numpy(), b.to_numpy())
-    every = sorted({*table.index, *table.columns})
-    square = table.reindex(index=every, columns=every, fill_value=0).to_numpy()
+    mine, yours = numbered(a, b)
+    many = int(max(mine.max(), yours.max())) + 1
+    square = np.bincount(mine * many + yours, minlength=many**2).reshape(many, many)
     agree, compared = int(np.trace(square)), int(square.sum())
     low, high = share_interval(agree, compared, level=level)
     kappa, kappa_low, kappa_high = kappa_interval(square, level)
@@ -385,8 +393,8 @@ def _notes(
     if len(hard):
         apart = 1 - float(hard["agreement"].iloc[0])
         notes.append(
-            f"hard: they differ on {percent(apart)} of {int(hard['compared'].iloc[0]):,} balls, so that the two "
-            f"are wrong on {percent(apart / 2)} or more, on average. How much more, two eyes cannot tell: "
+            f"hard: they differ on {percent(apart)} of {int(hard['compared'].iloc[0]):,} balls, so that the "
+            f"two are wrong on {percent(apart / 2)} or more, on average. How much more, two eyes cannot tell: "
             "where both are deceived by the same ball they agree. eye_against_radar tells, where there is one"
         )
         found = next(one for one in confusions if one["column"].iloc[0] == "hard")
@@ -423,20 +431,19 @@ def _look_again(
     chosen = pairs[(why != "") & there.to_numpy()]
     out = chosen[["game"]].assign(why=why[chosen.index])
     for name in _KEPT:
-        told = [
-            _cell(one, name, row) if _cell(one, name, row) is not None else _cell(other, name, second)
-            for row, second in zip(chosen["first_row"], chosen["second_row"], strict=True)
-        ]
-        if any(value is not None for value in told):
+        told = _told(one, name, chosen["first_row"]).combine_first(_told(other, name, chosen["second_row"]))
+        if told.notna().any():
             out[name] = told
     return out.assign(first_row=chosen["first_row"], second_row=chosen["second_row"]).reset_index(drop=True)
 
 
-def _cell(frame: pd.DataFrame, name: str, row: Any) -> Any:
-    if name not in frame or pd.isna(row):
-        return None
-    value = frame[name].iloc[int(row)]
-    return None if pd.isna(value) else value
+def _told(frame: pd.DataFrame, name: str, rows: Any) -> Any:
+    """Return what a table has in a column for some rows, missing where there is no row."""
+    if name not in frame:
+        return pd.Series(None, index=rows.index, dtype=object)
+    place = rows.fillna(-1).astype(int)
+    told = frame[name].astype(object).iloc[place.to_numpy()].set_axis(rows.index)
+    return told.where(place >= 0, None)
 
 
 def _two_digits(value: float) -> str:

@@ -141,7 +141,7 @@ def eye_against_radar(
     >>> season = make_season(hitters=18, clubs=2, pitches=3000, seed=1)
     >>> found = eye_against_radar(charted_by(season, 5), season.pitches)
     >>> found.errors.hard, round(found.eye_mph)
-    (169, 95)
+    (205, 96)
     """
     conventions = conventions or Conventions()
     if not 0 < level < 1:

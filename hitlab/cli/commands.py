@@ -16,6 +16,7 @@ from typing import Any
 import click
 
 from hitlab import __version__
+from hitlab.cli.charts import charters, eye
 from hitlab.cli.checks import check
 from hitlab.cli.flights import carry, swing
 from hitlab.cli.once import OnceGroup
@@ -107,6 +108,8 @@ def hitlab() -> None:
 
 hitlab.add_command(check)
 hitlab.add_command(carry)
+hitlab.add_command(charters)
+hitlab.add_command(eye)
 hitlab.add_command(swing)
 
 
@@ -160,7 +163,8 @@ def list_rates(
     pitches = pitches_of(options["path"], options["mapping"])
     with quiet_warnings():
         source = Source.of(question, pitches)
-        faced_by = [] if lay_out else columns_to_count(source)
+        by_eye = question.conventions.eye is not None
+        faced_by = [] if lay_out or by_eye else columns_to_count(source)
         met = source.counts(*source.question.when, *source.days, by=faced_by)
         counts = hitter_totals(met) if faced_by else met
         event, per = source.rate
@@ -170,8 +174,8 @@ def list_rates(
             table, shown = laid.table(), laid.table_for_people()
         else:
             rates, fit = rate(counts, event, per), shrink(counts, event, per)
-            faced = allow_for_faced(source, met if faced_by else None, fit)
-            if faced.drawn is not None:
+            faced = None if by_eye else allow_for_faced(source, met if faced_by else None, fit)
+            if faced is not None and faced.drawn is not None:
                 fit = shrink(counts, event, per, faced=faced.drawn)
             table, columns = rates.table(), [event, per, "rate", "low", "high"]
             if fit.unknown_share > fit.most_unknown:
@@ -183,7 +187,7 @@ def list_rates(
                 notes, order = rates.notes, ["least"]
             else:
                 title, order = f"{rates.title}; {fit.explanation}", ["shrunk"]
-                notes = (*fit.notes, faced.note)
+                notes = (*fit.notes, *(() if faced is None else (faced.note,)))
                 table[["shrunk", "own_weight"]] = fit.table()[["shrunk", "own_weight"]]
                 table.loc[fit.bounded, ["shrunk", "own_weight"]] = float("nan")
                 columns += ["shrunk", "own_weight"]

@@ -80,9 +80,7 @@ class EyeErrors(NamedTuple):
 
         points = qmc.Sobol(2, rng=np.random.default_rng(_SEED)).random(number)
         sensitivity = betaincinv(self.hard_ticked + 0.5, self.hard - self.hard_ticked + 0.5, points[:, 0])
-        specificity = betaincinv(
-            self.soft_unticked + 0.5, self.soft - self.soft_unticked + 0.5, points[:, 1]
-        )
+        specificity = betaincinv(self.soft_unticked + 0.5, self.soft - self.soft_unticked + 0.5, points[:, 1])
         better = sensitivity + specificity > 1.02
         return sensitivity[better], specificity[better]
 

@@ -375,7 +375,18 @@ def shrink(
     if by_eye is not None:
         posterior, before = by_eye.over_errors(posterior, before)
     fit = _fit(
-        counts, both, (k, n), averaged, posterior, before, level, notes, estimator, prior, most_unknown, by_eye
+        counts,
+        both,
+        (k, n),
+        averaged,
+        posterior,
+        before,
+        level,
+        notes,
+        estimator,
+        prior,
+        most_unknown,
+        by_eye,
     )
     return fit
 
@@ -389,7 +400,9 @@ def _by_eye(counts: Counts, both: Pair, eye: Any, asked: bool) -> EyeRecords | N
         raise CountsError(f"eye: its errors are about hard balls, and {both.event!r} is another count")
     column = "contact" if counts.conventions.hard_fouls else "in_play"
     judged = counts.column(column) - unknown_contact(counts, "hard")[0]
-    return EyeRecords.of(errors, both.events, np.minimum(judged, both.measured_exposure), both.measured_exposure)
+    return EyeRecords.of(
+        errors, both.events, np.minimum(judged, both.measured_exposure), both.measured_exposure
+    )
 
 
 def _over_draws(averaged: Averaged, faced: Drawn, effect: Floats) -> Posterior:

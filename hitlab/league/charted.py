@@ -79,8 +79,8 @@ def charted_by(
             raise ClaimError(f"{name}={share!r}: a share from 0 to below 1 is accepted")
     if not (0 < eye_mph < 130 and 0 <= eye_width_mph < 130):
         raise ClaimError(
-            f"eye_mph={eye_mph!r}, eye_width_mph={eye_width_mph!r}: speeds in mph below 130 are accepted, the "
-            "first above 0"
+            f"eye_mph={eye_mph!r}, eye_width_mph={eye_width_mph!r}: speeds in mph below 130 are accepted, "
+            "the first above 0"
         )
     if "exit_mph" not in pitches:
         raise ClaimError("the pitches have no column exit_mph, so what an eye would see is not known")

@@ -7,13 +7,13 @@ is nearest to 90 % on average over the table. 2,000 leagues a row.
 from __future__ import annotations
 
 import sys
-from statistics import NormalDist
 
 import numpy as np
 import pandas as pd
 
 import hitlab
 from hitlab.charting import corrected_interval
+from hitlab.charting.corrected import Method
 
 LEAGUES = 2_000
 ROWS = tuple(
@@ -24,18 +24,21 @@ ROWS = tuple(
 )
 
 
+METHODS: tuple[Method, ...] = ("adjusted", "posterior")
+
+
 def coverage(leagues: int = LEAGUES) -> pd.DataFrame:
     """Return the share of leagues whose true rate is inside, by method."""
     rng = np.random.default_rng(1)
     out = []
     for rate, judged, hard, sensitivity, specificity in ROWS:
         soft = 2 * hard
-        inside = {"adjusted": 0, "posterior": 0}
+        inside = dict.fromkeys(METHODS, 0)
         for _ in range(leagues):
             eye = (rng.binomial(hard, sensitivity), hard, rng.binomial(soft, specificity), soft)
             ticked = rng.binomial(judged, rate * sensitivity + (1 - rate) * (1 - specificity))
             for method in inside:
-                _, low, high = corrected_interval(ticked, judged, eye, method=method)  # type: ignore[arg-type]
+                _, low, high = corrected_interval(ticked, judged, eye, method=method)
                 inside[method] += bool(low <= rate <= high)
         shares = {name: count / leagues for name, count in inside.items()}
         out.append((rate, judged, hard, soft, sensitivity, specificity, *shares.values()))
@@ -76,4 +79,4 @@ if __name__ == "__main__":
         table = coverage()
         print(table.to_string(index=False))
         print((table[["adjusted", "posterior"]] - 0.9).abs().mean().round(4).to_dict())
-        print(f"standard error of a row: {NormalDist().stdev * np.sqrt(0.09 / LEAGUES):.4f}")
+        print(f"standard error of a row: {np.sqrt(0.09 / LEAGUES):.4f}")
