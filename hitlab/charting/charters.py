@@ -394,16 +394,16 @@ def _notes(
         apart = 1 - float(hard["agreement"].iloc[0])
         notes.append(
             f"hard: they differ on {percent(apart)} of {int(hard['compared'].iloc[0]):,} balls, so that the "
-            f"two are wrong on {percent(apart / 2)} or more, on average. How much more, two eyes cannot tell: "
-            "where both are deceived by the same ball they agree. eye_against_radar tells, where there is one"
+            f"two are wrong on {percent(apart / 2)} or more, on average. How much more two eyes cannot "
+            "tell: where both are deceived by the same ball they agree. eye_against_radar tells, where there is one"
         )
         found = next(one for one in confusions if one["column"].iloc[0] == "hard")
-        for which in ("first", "second"):
-            if found[which].nunique() == 1:
-                notes.append(
-                    f"hard: the {which} says nothing but {found[which].iloc[0]!r}; where the others were left "
-                    "blank, say in the mapping what a blank means ([blanks] hard = false)"
-                )
+        notes += [
+            f"hard: the {which} says nothing but {found[which].iloc[0]!r}; where the others were left blank, "
+            "say in the mapping what a blank means ([blanks] hard = false)"
+            for which in ("first", "second")
+            if found[which].nunique() == 1
+        ]
     return notes
 
 

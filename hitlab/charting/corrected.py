@@ -119,8 +119,8 @@ def correct_rates(counts: Any, eye: Any, *, level: float = DEFAULT_LEVEL) -> Cor
     data = table.identity.reset_index(drop=True).join(_rows(ticked, judged, errors, level))
     total = _rows(ticked.sum(keepdims=True), judged.sum(keepdims=True), errors, level)
     notes = (
-        f"the eye ticked {errors.hard_ticked:,} of {errors.hard:,} hard balls and left {errors.soft_unticked:,} "
-        f"of {errors.soft:,} others unticked; it is supposed to err here as often as there",
+        f"the eye ticked {errors.hard_ticked:,} of {errors.hard:,} hard balls and left "
+        f"{errors.soft_unticked:,} of {errors.soft:,} others unticked; it is supposed to err here as often as there",
     )
     return Corrected(data, total, level, notes)
 

@@ -90,8 +90,8 @@ class EyeAgainstRadar(Result):
         else:
             (low, high), (less, more) = self.eye_mph_interval, self.width_mph_interval
             own = (
-                f"The eye says hard as often as not at {self.eye_mph:.1f} mph ({low:.1f} to {high:.1f}); from "
-                f"one ball in ten to nine in ten it takes {self.width_mph:.1f} mph ({less:.1f} to {more:.1f})"
+                f"The eye says hard as often as not at {self.eye_mph:.1f} mph ({low:.1f} to {high:.1f}); "
+                f"from one ball in ten to nine in ten it takes {self.width_mph:.1f} mph ({less:.1f} to {more:.1f})"
             )
         bands = self.data.assign(
             share=[percent(one) for one in self.data["share"]],
@@ -189,7 +189,7 @@ def eye_against_radar(
     if unknown:
         notes.append(f"{unknown:,} more balls have no flag by eye or no speed and are left out")
     notes.append(
-        "the errors are those at these balls: where more of them are near the threshold, any eye errs more often"
+        "the errors are those at these balls: where more of them are near the threshold, any eye errs more"
     )
     eye, eye_interval, width, width_interval, curve = _curve(mph, ticked, level)
     shares = [

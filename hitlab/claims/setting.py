@@ -76,8 +76,8 @@ class Setting:
         self.source, self.question, self.known = source, source.question, known
         if self.question.conventions.eye is not None and self.question.kind not in _BY_EYE:
             raise ClaimError(
-                f"a claim of the kind {self.question.kind!r} cannot allow for an eye's errors; leave eye= out, "
-                f"or ask one of these kinds: {', '.join(_BY_EYE)}"
+                f"a claim of the kind {self.question.kind!r} cannot allow for an eye's errors; leave eye= "
+                f"out, or ask one of these kinds: {', '.join(_BY_EYE)}"
             )
         self.event, self.per = source.rate
         self.fingerprint = counts.fingerprint

@@ -1,4 +1,4 @@
-"""Hard balls told by eye, whose errors were measured: true rates behind ticks, the doubt about the eye carried.
+"""Hard balls told by eye: the true rates behind ticks, with the doubt about the eye carried through.
 
 The eye ticks a hard ball with a chance (sensitivity), and leaves one that is not hard unticked with another
 (specificity). Of ``k`` ticks on ``c`` balls judged, ``(k - (1 - specificity) c) / (sensitivity + specificity
@@ -74,7 +74,7 @@ class EyeErrors(NamedTuple):
         return (self.hard_ticked + 0.5) / (self.hard + 1), (self.soft_unticked + 0.5) / (self.soft + 1)
 
     def draws(self, number: int = _DRAWS) -> tuple[Floats, Floats]:
-        """Return draws of sensitivity and specificity, evenly spread; those no better than chance left out."""
+        """Return draws of sensitivity and specificity, evenly spread, without those of mere chance."""
         from scipy.special import betaincinv
         from scipy.stats import qmc
 
@@ -106,8 +106,8 @@ def errors_of(given: Any) -> EyeErrors:
         or not (errors.hard and errors.soft)
     ):
         raise CountsError(
-            f"eye={tuple(told)!r}: hard balls ticked are among the hard balls, others left unticked among the "
-            "others, and of both there has to be one"
+            f"eye={tuple(told)!r}: hard balls ticked are among the hard balls, others left unticked among "
+            "the others, and of both there has to be one"
         )
     if sum(errors.expected) <= 1.02:
         raise CountsError(
@@ -178,7 +178,7 @@ class EyeRecords:
         before = before.for_groups(groups) if before.a.shape[1] != groups else before
         sensitivity, specificity = self.errors.draws()
         stretch, shift = self._moves(sensitivity, specificity)
-        # A law of rates that are negative with some chance: the draws weigh by how much the records take off it.
+        # A law of rates that are negative with some chance: draws weigh by what the records take off it.
         weight = np.zeros(len(stretch))
         for one, sign in ((known, 1.0), (before, -1.0)):
             mean, spread = one.mean(), np.maximum(one.spread(), 1e-9)

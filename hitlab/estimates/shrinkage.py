@@ -374,7 +374,7 @@ def shrink(
     before = averaged.before()
     if by_eye is not None:
         posterior, before = by_eye.over_errors(posterior, before)
-    fit = _fit(
+    return _fit(
         counts,
         both,
         (k, n),
@@ -388,7 +388,6 @@ def shrink(
         most_unknown,
         by_eye,
     )
-    return fit
 
 
 def _by_eye(counts: Counts, both: Pair, eye: Any, asked: bool) -> EyeRecords | None:

@@ -77,7 +77,8 @@ class CutList(Listing):
         What supports it, and what speaks against it.
     data
         One row a pitch, in order of use: ``place`` (from 1), ``shot`` (pitches that belong together share a
-        number), ``side`` (``supports``, ``speaks against`` or ``look again``), ``why``, what of game, date, inning, half,
+        number), ``side`` (``supports``, ``speaks against`` or ``look again``), ``why``, what of game, date,
+        inning, half,
         plate appearance, pitch, balls, strikes, hitter, pitcher, kind, outcome and exit speed the table has,
         ``clip``, ``file`` and ``time_code`` (missing where the clip is not of the form accepted), ``row``
         (in the table, from 0).
