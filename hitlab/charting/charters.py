@@ -316,12 +316,12 @@ def _matched(one: pd.DataFrame, other: pd.DataFrame, notes: list[str]) -> pd.Dat
     pairs["doubled"] = False
     for side, row, at in ((_ONE, "first_row", 0), (_OTHER, "second_row", 1)):
         values = np.column_stack([each[at] for each in columns])
-        game = labels[at].to_numpy()
-        for place in np.flatnonzero(pairs["found"] == side):
-            mine = int(pairs[row].iloc[place])
-            beside = [near for near in (mine - 1, mine + 1) if 0 <= near < len(values)]
+        playing = labels[at].to_numpy()
+        alone = np.flatnonzero(pairs["found"] == side)
+        for place, here in zip(alone, pairs[row].iloc[alone].to_numpy(np.int64), strict=True):
+            beside = [near for near in (here - 1, here + 1) if 0 <= near < len(values)]
             pairs.loc[place, "doubled"] = any(
-                game[near] == game[mine] and (values[near] == values[mine]).all() for near in beside
+                playing[near] == playing[here] and (values[near] == values[here]).all() for near in beside
             )
     return pairs
 
@@ -395,7 +395,8 @@ def _notes(
         notes.append(
             f"hard: they differ on {percent(apart)} of {int(hard['compared'].iloc[0]):,} balls, so that the "
             f"two are wrong on {percent(apart / 2)} or more, on average. How much more two eyes cannot "
-            "tell: where both are deceived by the same ball they agree. eye_against_radar tells, where there is one"
+            "tell: where both are deceived by the same ball they agree. Where there is a radar, "
+            "eye_against_radar tells"
         )
         found = next(one for one in confusions if one["column"].iloc[0] == "hard")
         notes += [
@@ -434,7 +435,8 @@ def _look_again(
         told = _told(one, name, chosen["first_row"]).combine_first(_told(other, name, chosen["second_row"]))
         if told.notna().any():
             out[name] = told
-    return out.assign(first_row=chosen["first_row"], second_row=chosen["second_row"]).reset_index(drop=True)
+    out["first_row"], out["second_row"] = chosen["first_row"], chosen["second_row"]
+    return out.reset_index(drop=True)
 
 
 def _told(frame: pd.DataFrame, name: str, rows: Any) -> Any:

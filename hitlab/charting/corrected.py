@@ -120,7 +120,8 @@ def correct_rates(counts: Any, eye: Any, *, level: float = DEFAULT_LEVEL) -> Cor
     total = _rows(ticked.sum(keepdims=True), judged.sum(keepdims=True), errors, level)
     notes = (
         f"the eye ticked {errors.hard_ticked:,} of {errors.hard:,} hard balls and left "
-        f"{errors.soft_unticked:,} of {errors.soft:,} others unticked; it is supposed to err here as often as there",
+        f"{errors.soft_unticked:,} of {errors.soft:,} others unticked; it is supposed to err here as "
+        "often as there",
     )
     return Corrected(data, total, level, notes)
 

@@ -91,7 +91,8 @@ class EyeAgainstRadar(Result):
             (low, high), (less, more) = self.eye_mph_interval, self.width_mph_interval
             own = (
                 f"The eye says hard as often as not at {self.eye_mph:.1f} mph ({low:.1f} to {high:.1f}); "
-                f"from one ball in ten to nine in ten it takes {self.width_mph:.1f} mph ({less:.1f} to {more:.1f})"
+                f"from one ball in ten to nine in ten it takes {self.width_mph:.1f} mph ({less:.1f} to "
+                f"{more:.1f})"
             )
         bands = self.data.assign(
             share=[percent(one) for one in self.data["share"]],

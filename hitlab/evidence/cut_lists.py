@@ -313,10 +313,10 @@ def _to_look_at(frame: nw.DataFrame[Any], charters: Charters, most: int | None, 
     shown = [name for name in _SHOWN if name in frame.columns]
     table = frame[kept.tolist(), shown].to_pandas().reset_index(drop=True)
     number = np.arange(1, len(table) + 1)
-    for at, (name, value) in enumerate(
-        (("place", number), ("shot", number), ("side", _AGAIN), ("why", told["why"].to_numpy()[: len(table)]))
-    ):
-        table.insert(at, name, value)
+    table.insert(0, "place", number)
+    table.insert(1, "shot", number)
+    table.insert(2, "side", _AGAIN)
+    table.insert(3, "why", told["why"].to_numpy()[: len(table)])
     table = _with_clips(table).assign(row=kept)
     rule = "Pitches of one chart alone, and those that the two tell differently, in order of play."
     return CutList("what two charters tell differently", rule, table, 0, len(told) - len(table), source)

@@ -92,7 +92,7 @@ def charted_by(
     hard: Any = pd.array(seen >= eye_mph, dtype="boolean")
     hard[~told] = pd.NA
     chart["hard"] = hard
-    chart["hard_source"] = pd.Series(np.where(told, "eye", None), index=chart.index, dtype=object)
+    chart["hard_source"] = pd.Series("eye", index=chart.index).where(told, None)
     plain = chart["result"].isna().to_numpy() if "result" in chart else np.ones(len(chart), dtype=bool)
     may_err = chart["outcome"].isin(_TAKEN_FOR).to_numpy() & plain
     errs = np.flatnonzero(may_err & (rng.random(len(chart)) < wrong_outcome))
