@@ -1,4 +1,5 @@
 from . import approach as approach
+from . import charting as charting
 from . import claims as claims
 from . import counting as counting
 from . import datasets as datasets

@@ -37,6 +37,7 @@ Wholes = np.ndarray[Any, np.dtype[np.int64]]
 
 _MOST_MORE = 51_200  # more swings than a career has: past it "would not settle it" is the answer
 _BECAME = ("pitches", "swings", "whiffs", "fouls", "in_play", "hard", "check_swings_went", "bunts")
+_BY_EYE = ("leads", "top", "above", "near", "ahead")  # kinds that rest on shrunk rates alone
 _SOME_LAWS = 12  # the heaviest prior laws, with which a number is looked for
 
 
@@ -74,6 +75,11 @@ class Setting:
     ) -> None:
         """Take what is common; with ``totals`` counts by game are summed and no more is asked of them."""
         self.source, self.question, self.known = source, source.question, known
+        if self.question.conventions.eye is not None and self.question.kind not in _BY_EYE:
+            raise ClaimError(
+                f"a claim of the kind {self.question.kind!r} cannot allow for an eye's errors; leave eye= "
+                f"out, or ask one of these kinds: {', '.join(_BY_EYE)}"
+            )
         self.event, self.per = source.rate
         self.fingerprint = counts.fingerprint
         self.by_game = "game" in counts.by
@@ -119,7 +125,7 @@ class Setting:
         if self.known is not None and not self.record:
             options |= self.known.options(self.source, self.counts)
         plain = shrink(self.counts, self.event, self.per, **options)
-        if not self.asks_faced:
+        if not self.asks_faced or plain.eye is not None:
             return plain, None
         faced = allow_for_faced(self.source, self.met, plain)
         if faced.drawn is None:
@@ -182,9 +188,10 @@ class Setting:
     @property
     def effect(self) -> np.ndarray[Any, np.dtype[np.float64]]:
         """How many times shorter each record counts, because attempts of one game are alike."""
+        by_eye = self.fit.eye_effect
         if self.alike is None or not self.alike.may_matter:
-            return np.ones(len(self.fit.data))
-        return self.alike.data["design_effect"].to_numpy(float)
+            return np.full(len(self.fit.data), by_eye)
+        return self.alike.data["design_effect"].to_numpy(float) * by_eye
 
     @property
     def of_league(self) -> bool:
@@ -516,6 +523,8 @@ class Setting:
     def with_record(self, place: int, more_events: float, more_exposure: float) -> Posterior:
         """Return the posterior as it would be had one hitter other counts; the law stays."""
         effect = self.effect[place]
+        if self.fit.eye is not None:  # a tick more is more than a hard ball more, for some are missed
+            more_events /= sum(self.fit.eye.expected) - 1
         events, others = more_events / effect, (more_exposure - more_events) / effect
         return self.fit.posterior.after(np.array([place]), events, others)
 

@@ -15,6 +15,7 @@ from pathlib import Path
 import click
 
 from hitlab import __version__
+from hitlab.cli.charts import charters, eye
 from hitlab.cli.checks import check
 from hitlab.cli.flights import carry, swing
 from hitlab.cli.lists import list_rates
@@ -99,6 +100,8 @@ def hitlab() -> None:
 
 hitlab.add_command(check)
 hitlab.add_command(carry)
+hitlab.add_command(charters)
+hitlab.add_command(eye)
 hitlab.add_command(swing)
 hitlab.add_command(list_rates)
 hitlab.add_command(page)

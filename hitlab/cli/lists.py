@@ -102,7 +102,8 @@ def list_rates(
     drawn: Any
     with quiet_warnings():
         source = Source.of(question, pitches)
-        faced_by = [] if lay_out else columns_to_count(source)
+        by_eye = question.conventions.eye is not None  # the law behind ticks asks nothing of pitching
+        faced_by = [] if lay_out or by_eye else columns_to_count(source)
         met = source.counts(*source.question.when, *source.days, by=faced_by)
         counts = hitter_totals(met) if faced_by else met
         event, per = source.rate
@@ -119,8 +120,8 @@ def list_rates(
             listed = np.ones(len(table), dtype=bool)
         else:
             rates, fit = rate(counts, event, per), shrink(counts, event, per)
-            faced = allow_for_faced(source, met if faced_by else None, fit)
-            if faced.drawn is not None:
+            faced = None if by_eye else allow_for_faced(source, met if faced_by else None, fit)
+            if faced is not None and faced.drawn is not None:
                 fit = shrink(counts, event, per, faced=faced.drawn)
             table, columns = rates.table(), [event, per, "rate", "low", "high"]
             listed = members & (table[per].to_numpy() >= minimum)
@@ -134,7 +135,7 @@ def list_rates(
                 drawn = replace(rates, data=rates.data[listed].reset_index(drop=True))
             else:
                 title, order = f"{rates.title}; {fit.explanation}", ["shrunk"]
-                notes = (*fit.notes, faced.note)
+                notes = (*fit.notes, *(() if faced is None else (faced.note,)))
                 table[["shrunk", "own_weight"]] = fit.table()[["shrunk", "own_weight"]]
                 table.loc[fit.bounded, ["shrunk", "own_weight"]] = float("nan")
                 columns += ["shrunk", "own_weight"]

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import re
 import warnings
 from collections.abc import Callable
 from pathlib import Path
@@ -85,6 +86,12 @@ def source_options(command: Command) -> Command:
                 default=0.20,
                 show_default=True,
                 help="Share of contact of unknown hardness beyond which bounds stand in place of a rate.",
+            ),
+            click.option(
+                "--eye",
+                metavar="84/100,180/200",
+                help="Hard balls were ticked by an eye that ticked so many of so many hard ones and left so "
+                "many of so many others unticked; hitlab eye measures it.",
             ),
             click.option("--json", "as_json", is_flag=True, help="Answer in JSON, for programs."),
         )
@@ -230,7 +237,20 @@ def conventions_of(options: dict[str, Any]) -> Conventions:
     from hitlab.counting.facts import Conventions
 
     names = ("hard_mph", "foul_tip", "hard_fouls", "most_contradicted", "most_unknown")
-    return Conventions(**{name: options.pop(name) for name in names})
+    return Conventions(**{name: options.pop(name) for name in names}, eye=_eye_of(options.pop("eye")))
+
+
+def _eye_of(text: str | None) -> tuple[int, int, int, int] | None:
+    """Take an eye's four counts out of what was typed."""
+    if text is None:
+        return None
+    found = re.fullmatch(r"\s*(\d{1,9})\s*/\s*(\d{1,9})\s*,\s*(\d{1,9})\s*/\s*(\d{1,9})\s*", text)
+    if found is None:
+        raise ClaimError(
+            f"--eye {text!r}: give hard balls ticked and others left unticked, as 84/100,180/200"
+        )
+    one, two, three, four = (int(part) for part in found.groups())
+    return one, two, three, four
 
 
 def pitches_of(path: Path | None, mapping: str | None) -> Any:

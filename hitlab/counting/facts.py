@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import Literal
+from typing import Any, Literal
 
 import narwhals as nw
 
@@ -49,6 +50,10 @@ class Conventions:
     most_unknown
         Share of contact of unknown hardness beyond which two bounds stand in place of a rate and no chance is
         given: 0.20 where not given.
+    eye
+        Where an eye ticked what is hard, how often it was right on balls of known speed, in four counts: hard
+        balls ticked, hard balls, others left unticked, others. Shrunk rates of hard balls are then of those
+        truly hard. ``None``: what was ticked is taken as it is.
     """
 
     hard_mph: float | None = None
@@ -56,8 +61,24 @@ class Conventions:
     hard_fouls: bool = False
     most_contradicted: float = MOST_CONTRADICTED
     most_unknown: float = MOST_UNKNOWN
+    eye: tuple[int, int, int, int] | None = None
 
     def __post_init__(self) -> None:
+        if self.eye is not None:
+            given: Any = getattr(self.eye, "errors", self.eye)
+            told = list(given) if isinstance(given, Sequence) and not isinstance(given, str) else []
+            if not (
+                len(told) == 4
+                and all(one == int(one) and one >= 0 for one in told)
+                and told[0] <= told[1]
+                and told[2] <= told[3]
+            ):
+                raise CountsError(
+                    f"eye={self.eye!r}: give four counts: hard balls ticked, hard balls, others left "
+                    "unticked, others"
+                )
+            # Plain numbers: a card's file knows no other.
+            object.__setattr__(self, "eye", tuple(int(one) for one in told))
         if self.hard_mph is not None and not 0 < self.hard_mph < 130:
             raise CountsError(
                 f"hard_mph={self.hard_mph!r}: give a speed off the bat in mph between 0 and 130"

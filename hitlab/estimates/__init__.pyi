@@ -1,3 +1,4 @@
+from .eye_law import EyeErrors as EyeErrors
 from .faced import Faced as Faced
 from .faced import adjust_for_faced as adjust_for_faced
 from .league_law import LeagueLaw as LeagueLaw

@@ -47,6 +47,7 @@ from hitlab.estimates.designs import (
     group_part,
 )
 from hitlab.estimates.estimators import LARGEST_SIZE, ONE_LAW, fit_beta_binomial
+from hitlab.estimates.eye_law import EyeErrors, EyeRecords, errors_of
 from hitlab.estimates.fit_check import doubts_of_fit
 from hitlab.estimates.league_law import LeagueLaw
 from hitlab.estimates.posterior import Posterior
@@ -108,6 +109,8 @@ class Fit(Listing):
         What was done about it and why, in words.
     notes
         What a careful reader wants to know.
+    eye, eye_effect
+        Where an eye told what is hard: its errors, and how many times shorter records count for them.
     """
 
     data: pd.DataFrame
@@ -127,6 +130,8 @@ class Fit(Listing):
     decision: str = ""
     most_unknown: float = MOST_UNKNOWN
     shapes: pd.DataFrame = field(default_factory=pd.DataFrame)
+    eye: EyeErrors | None = None
+    eye_effect: float = 1.0
 
     @property
     def bounded(self) -> NDArray[np.bool_]:
@@ -223,6 +228,7 @@ def shrink(
     estimator: Estimator = "integrated",
     most_unknown: float | None = None,
     faced: Drawn | None = None,
+    eye: Any = None,
 ) -> Fit:
     """Shrink every group's rate toward what is expected of it, by what the table's scatter supports.
 
@@ -265,6 +271,11 @@ def shrink(
         What is known of the pitching and the parks that each group faced, from
         :func:`~hitlab.estimates.adjust_for_faced`; the shrunk rates are then against what the whole league
         faced. The observed ones stay as they are.
+    eye
+        Where an eye ticked what is hard: its errors, as :class:`~hitlab.estimates.EyeErrors`, four such
+        counts, or what :func:`~hitlab.charting.eye_against_radar` gives. The counts' own
+        (``Conventions(eye=...)``) where not given. Shrunk rates are then of balls truly hard, and what is
+        not known of the errors is in them.
 
     Returns
     -------
@@ -331,6 +342,12 @@ def shrink(
         if faced.events.shape[1] != len(both.events):
             raise CountsError("faced: it is of other groups than these counts")
         events, exposure = faced.mean_of(faced.events), faced.mean_of(faced.exposure)
+    by_eye = _by_eye(counts, both, counts.conventions.eye if eye is None else eye, eye is not None)
+    if by_eye is not None:
+        if faced is not None or estimator != "integrated":
+            raise CountsError("eye= goes with estimator='integrated' and without faced=; leave the other out")
+        events, effect = by_eye.events, effect * by_eye.effect
+        notes.insert(0, by_eye.note())
     k, n = events / effect, exposure / effect
     if estimator != "integrated":
         if more or prior is not None or design_effect is not None or faced is not None:
@@ -354,7 +371,37 @@ def shrink(
         warnings.warn(note, HitlabWarning, stacklevel=2)
         notes.insert(0, note)
     posterior = averaged.posterior(k, n) if faced is None else _over_draws(averaged, faced, effect)
-    return _fit(counts, both, (k, n), averaged, posterior, level, notes, estimator, prior, most_unknown)
+    before = averaged.before()
+    if by_eye is not None:
+        posterior, before = by_eye.over_errors(posterior, before)
+    return _fit(
+        counts,
+        both,
+        (k, n),
+        averaged,
+        posterior,
+        before,
+        level,
+        notes,
+        estimator,
+        prior,
+        most_unknown,
+        by_eye,
+    )
+
+
+def _by_eye(counts: Counts, both: Pair, eye: Any, asked: bool) -> EyeRecords | None:
+    """Take ticks for what they say of hard balls, where an eye's errors are known."""
+    if eye is None or (both.event != "hard" and not asked):
+        return None
+    errors = errors_of(eye)
+    if both.event != "hard":
+        raise CountsError(f"eye: its errors are about hard balls, and {both.event!r} is another count")
+    column = "contact" if counts.conventions.hard_fouls else "in_play"
+    judged = counts.column(column) - unknown_contact(counts, "hard")[0]
+    return EyeRecords.of(
+        errors, both.events, np.minimum(judged, both.measured_exposure), both.measured_exposure
+    )
 
 
 def _over_draws(averaged: Averaged, faced: Drawn, effect: Floats) -> Posterior:
@@ -499,20 +546,23 @@ def _fit(
     records: tuple[Floats, Floats],
     averaged: Averaged,
     posterior: Posterior,
+    before: Posterior,
     level: float,
     notes: list[str],
     estimator: str,
     prior: LeagueLaw | None,
     most_unknown: float,
+    by_eye: EyeRecords | None,
 ) -> Fit:
     k, n = records
     shortened = float(both.measured_exposure.sum() / n.sum())
-    if shortened > 1.005:
+    if shortened > 1.005 * (1.0 if by_eye is None else by_eye.effect):
         notes.append(
-            f"attempts of a game are alike, so that records count as if they were {shortened:.2f} times "
+            "attempts of a game are alike, so that records count as if they were "
+            f"{shortened / (1.0 if by_eye is None else by_eye.effect):.2f} times "
             "shorter"
         )
-    toward = np.broadcast_to(averaged.before().mean(), k.shape)
+    toward = np.broadcast_to(before.mean(), k.shape)
     # In attempts as they are counted, not in independent ones.
     half = _half_weight(averaged.weights, averaged.sizes) * shortened
     spreads, mass = averaged.spread_table
@@ -560,6 +610,8 @@ def _fit(
         _decision(averaged, both, toward),
         most_unknown,
         averaged.shapes,
+        None if by_eye is None else by_eye.errors,
+        1.0 if by_eye is None else by_eye.effect,
     )
 
 

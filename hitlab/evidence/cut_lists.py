@@ -12,6 +12,9 @@ What supports and what speaks against, by kind:
 - ``response``: the whiff and the next pitch, where the response was as claimed, and where it was not.
 - a pattern: where it occurs, and where all of it but the last step does.
 
+What two charters tell differently is for nothing and against nothing: its pitches are to be looked at again,
+in order of play.
+
 A ball whose hardness is unknown is on neither side, and counted. The order is that of a story: what supports
 first, then what speaks against; on each side first what says most (hard-hit balls from the fastest down,
 then as listed above, soft contact from the slowest up), and of equals the latest first. A claim that does
@@ -33,6 +36,7 @@ import pandas as pd
 
 from hitlab.approach.patterns import Found, Pattern
 from hitlab.approach.sequence import eager, with_previous
+from hitlab.charting.charters import Charters
 from hitlab.claims.result import Claim
 from hitlab.claims.source import asks_before
 from hitlab.counting.events import rate_words
@@ -51,6 +55,7 @@ __all__ = ["AGAINST", "SUPPORTS", "CutList", "cut_list"]
 
 _MOST_SHOWN = 12  # pitches
 SUPPORTS, AGAINST = "supports", "speaks against"
+_AGAIN = "look again"
 
 # File, blank, then hours:minutes:seconds and, where wanted, :frames (;frames where numbers are skipped) or a
 # decimal fraction of a second.
@@ -74,7 +79,8 @@ class CutList(Listing):
         What supports it, and what speaks against it.
     data
         One row a pitch, in order of use: ``place`` (from 1), ``shot`` (pitches that belong together share a
-        number), ``side`` (``supports`` or ``speaks against``), ``why``, what of game, date, inning, half,
+        number), ``side`` (``supports``, ``speaks against`` or ``look again``), ``why``, what of game, date,
+        inning, half,
         plate appearance, pitch, balls, strikes, hitter, pitcher, kind, outcome and exit speed the table has,
         ``clip``, ``file`` and ``time_code`` (missing where the clip is not of the form accepted), ``row``
         (in the table, from 0).
@@ -177,10 +183,12 @@ class CutList(Listing):
     def contents(self) -> Iterable[Part]:
         """Return what text and HTML are made of: how many pitches there are on each side, too."""
         sides = self.data.drop_duplicates("shot")["side"].value_counts()
-        lines = [
-            f"Cut list: {self.about}",
-            f"{int(sides.get(SUPPORTS, 0)):,} for it, {int(sides.get(AGAINST, 0)):,} against it. {self.rule}",
-        ]
+        counted = (
+            f"{int(sides[_AGAIN]):,} to look at again"
+            if _AGAIN in sides
+            else f"{int(sides.get(SUPPORTS, 0)):,} for it, {int(sides.get(AGAINST, 0)):,} against it"
+        )
+        lines = [f"Cut list: {self.about}", f"{counted}. {self.rule}"]
         if self.unknown:
             lines.append(f"{self.unknown:,} on neither side: hardness unknown.")
         if self.left_out:
@@ -206,7 +214,7 @@ def _plain(value: Any) -> Any:
 
 def cut_list(
     pitches: Any,
-    what: Claim | Pattern | Found | Situation,
+    what: Claim | Pattern | Found | Situation | Charters,
     *,
     hitter: str | None = None,
     situation: Situation | None = None,
@@ -223,7 +231,8 @@ def cut_list(
         The pitch table that the claim was checked on: as for :func:`hitlab.approach.with_previous`.
     what
         A checked claim, a pattern (or what :func:`hitlab.approach.find_sequences` found of it, in this
-        very table), or a situation, which asks for ``event`` per ``per`` inside it.
+        very table), or a situation, which asks for ``event`` per ``per`` inside it; or what two charters tell
+        differently, where ``pitches`` is the first one's table.
     hitter
         Only this hitter, by id, name or some words of the name. A claim names its own.
     situation
@@ -260,6 +269,8 @@ def cut_list(
     if most is not None and most < 1:
         raise ClaimError(f"most={most!r}: give a whole number of 1 or more, or None for all")
     frame = eager(pitches)[0]
+    if isinstance(what, Charters):
+        return _to_look_at(frame, what, most, file_of(pitches))
     before = asks_before(what.question) if isinstance(what, Claim) else _before(what)
     if before or _before(situation):
         frame = nw.from_native(with_previous(frame.to_native()), eager_only=True)
@@ -278,6 +289,40 @@ def cut_list(
             'situation("strikes=2")'
         )
     return _listed(frame, shots, most, file_of(pitches))
+
+
+def _to_look_at(frame: nw.DataFrame[Any], charters: Charters, most: int | None, source: str) -> CutList:
+    """List what two charters tell differently.
+
+    A pitch that the first has not is looked for at the one before.
+    """
+    told = charters.look_again
+    in_order = charters.pairs.set_index(["first_row", "second_row"])
+    before = charters.pairs["first_row"].ffill().bfill()
+    place = pd.Series(before.to_numpy(), index=in_order.index).reindex(
+        pd.MultiIndex.from_frame(told[["first_row", "second_row"]])
+    )
+    kept = place.to_numpy(dtype=float)[:most].astype(int)
+    if len(kept) and kept.max() >= len(frame):
+        raise ClaimError("pitches: this is not the first charter's table; give that one")
+    shown = [name for name in _SHOWN if name in frame.columns]
+    table = frame[kept.tolist(), shown].to_pandas().reset_index(drop=True)
+    number = np.arange(1, len(table) + 1)
+    table.insert(0, "place", number)
+    table.insert(1, "shot", number)
+    table.insert(2, "side", _AGAIN)
+    table.insert(3, "why", told["why"].to_numpy()[: len(table)])
+    table = _with_clips(table).assign(row=kept)
+    rule = "Pitches of one chart alone, and those that the two tell differently, in order of play."
+    return CutList("what two charters tell differently", rule, table, 0, len(told) - len(table), source)
+
+
+def _with_clips(table: pd.DataFrame) -> pd.DataFrame:
+    clips = table["clip"] if "clip" in table else pd.Series([None] * len(table), dtype=object)
+    parts = [_CLIP.fullmatch(str(clip)) for clip in clips]
+    for column, group in (("file", "file"), ("time_code", "code")):
+        table[column] = pd.Series([part[group] if part else None for part in parts], dtype=object)
+    return table
 
 
 def _before(what: Any) -> bool:
@@ -311,9 +356,6 @@ def _listed(frame: nw.DataFrame[Any], shots: Shots, most: int | None, source: st
     table.insert(1, "shot", shot)
     table.insert(2, "side", np.where(shots.supports[at], SUPPORTS, AGAINST))
     table.insert(3, "why", np.where(opens, shots.before, shots.why[at]))
-    clips = table["clip"] if "clip" in table else pd.Series([None] * len(table), dtype=object)
-    parts = [_CLIP.fullmatch(str(clip)) for clip in clips]
-    for column, group in (("file", "file"), ("time_code", "code")):
-        table[column] = pd.Series([part[group] if part else None for part in parts], dtype=object)
+    table = _with_clips(table)
     table["row"] = rows
     return CutList(shots.about, shots.rule, table, shots.unknown, len(order) - len(kept), source)

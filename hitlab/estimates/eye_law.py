@@ -1,0 +1,228 @@
+"""Hard balls told by eye: the true rates behind ticks, with the doubt about the eye carried through.
+
+The eye ticks a hard ball with a chance (sensitivity), and leaves one that is not hard unticked with another
+(specificity). Of ``k`` ticks on ``c`` balls judged, ``(k - (1 - specificity) c) / (sensitivity + specificity
+- 1)`` balls were hard, on average (Rogan & Gladen 1978, Amer. J. Epidemiol. 107:71-76). Such a record is
+worth fewer attempts than it has: its luck is that of the ticks, spread out by the division. The law of true
+rates is fitted to these records. Neither chance is known: each has the Jeffreys posterior of the balls on
+which it was measured, and every draw of both moves all rates together, by a stretch and a shift. A draw under
+which rates would be negative weighs less by as much as it has them so.
+
+What it supposes: the eye errs at this table's balls as often as at those on which it was measured. It errs
+near its threshold, so balls of another mix of speeds have other errors.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from typing import Any, NamedTuple
+
+import numpy as np
+from numpy.typing import NDArray
+
+from hitlab.errors import CountsError
+from hitlab.estimates.estimators import fit_moments
+from hitlab.estimates.posterior import Posterior
+
+__all__ = ["EyeErrors", "EyeRecords", "errors_of"]
+
+Floats = NDArray[np.float64]
+
+_DRAWS = 128
+_LAWS_A_DRAW = 2
+_SEED = 11
+_LEAST, _MOST = 1e-5, 1 - 1e-5  # of a mean that a Beta law is put around
+
+
+class EyeErrors(NamedTuple):
+    """How often an eye was right, on balls whose speed is known.
+
+    Attributes
+    ----------
+    hard_ticked, hard
+        Of the balls that were hard: those that the eye ticked, and all.
+    soft_unticked, soft
+        Of the balls that were not: those that it left unticked, and all.
+
+    Examples
+    --------
+    >>> from hitlab.estimates import EyeErrors
+    >>> eye = EyeErrors(hard_ticked=84, hard=100, soft_unticked=180, soft=200)
+    >>> eye.sensitivity, eye.specificity
+    (0.84, 0.9)
+    """
+
+    hard_ticked: int
+    hard: int
+    soft_unticked: int
+    soft: int
+
+    @property
+    def sensitivity(self) -> float:
+        """Share of the hard balls that the eye ticked."""
+        return self.hard_ticked / self.hard
+
+    @property
+    def specificity(self) -> float:
+        """Share of the balls that were not hard that it left unticked."""
+        return self.soft_unticked / self.soft
+
+    @property
+    def expected(self) -> tuple[float, float]:
+        """Posterior means of sensitivity and specificity."""
+        return (self.hard_ticked + 0.5) / (self.hard + 1), (self.soft_unticked + 0.5) / (self.soft + 1)
+
+    def draws(self, number: int = _DRAWS) -> tuple[Floats, Floats]:
+        """Return draws of sensitivity and specificity, evenly spread, without those of mere chance."""
+        from scipy.special import betaincinv
+        from scipy.stats import qmc
+
+        points = qmc.Sobol(2, rng=np.random.default_rng(_SEED)).random(number)
+        sensitivity = betaincinv(self.hard_ticked + 0.5, self.hard - self.hard_ticked + 0.5, points[:, 0])
+        specificity = betaincinv(self.soft_unticked + 0.5, self.soft - self.soft_unticked + 0.5, points[:, 1])
+        better = sensitivity + specificity > 1.02
+        return sensitivity[better], specificity[better]
+
+
+def errors_of(given: Any) -> EyeErrors:
+    """Take an eye's errors from four counts, or from what measured them.
+
+    Raises
+    ------
+    CountsError
+        Where they are no such counts, or the eye was no better than chance.
+    """
+    told = getattr(given, "errors", given)
+    if not isinstance(told, Sequence) or isinstance(told, str) or len(told) != 4:
+        raise CountsError(
+            f"eye={given!r}: give four counts: hard balls ticked, hard balls, others left unticked, others"
+        )
+    whole = [int(one) for one in told if one == int(one)]
+    errors = EyeErrors(*whole) if len(whole) == 4 else None
+    if (
+        errors is None
+        or not (0 <= errors.hard_ticked <= errors.hard and 0 <= errors.soft_unticked <= errors.soft)
+        or not (errors.hard and errors.soft)
+    ):
+        raise CountsError(
+            f"eye={tuple(told)!r}: hard balls ticked are among the hard balls, others left unticked among "
+            "the others, and of both there has to be one"
+        )
+    if sum(errors.expected) <= 1.02:
+        raise CountsError(
+            f"eye={tuple(told)!r}: an eye that ticks hard balls hardly more often than others tells nothing"
+        )
+    return errors
+
+
+@dataclass(frozen=True, slots=True)
+class EyeRecords:
+    """Ticks of a table, as records of hard balls.
+
+    Attributes
+    ----------
+    errors
+        The eye's.
+    events
+        Shape (groups,): hard balls as expected of the ticks, none below 0.
+    effect
+        How many times shorter a record counts, because the eye errs.
+    judged_share
+        Shape (groups,): judged balls per attempt, as expected of each group.
+    """
+
+    errors: EyeErrors
+    events: Floats
+    effect: float
+    judged_share: Floats
+
+    @classmethod
+    def of(cls, errors: EyeErrors, ticked: Any, judged: Any, exposure: Any) -> EyeRecords:
+        """Make them of ticks, balls judged and attempts, one each a group."""
+        k, c, n = (np.asarray(one, dtype=float) for one in (ticked, judged, exposure))
+        sensitivity, specificity = errors.expected
+        false, tells = 1 - specificity, sensitivity + specificity - 1
+        events = (k - false * c) / tells
+        total = n.sum()
+        mean = float(np.clip(events.sum() / total, 0.5 / total, 1 - 0.5 / total))
+        share = float(c.sum() / total)
+        seen = tells * mean + false * share  # ticks per attempt
+        # Variance of (ticks - false x judged) of one attempt, against that of a hard ball seen without error.
+        variance = (seen * (1 - false) ** 2 + (share - seen) * false**2) / tells**2 - mean**2
+        effect = max(variance / (mean * (1 - mean)), 1.0)
+        expected = np.ones(len(n))
+        if (c < n).any():
+            a, b = fit_moments(c.astype(np.int64), n.astype(np.int64))
+            expected = (c + a) / (n + a + b)
+        return cls(errors, np.clip(events, 0, n), effect, expected)
+
+    def over_errors(self, known: Posterior, before: Posterior) -> tuple[Posterior, Posterior]:
+        """Average over what the eye's errors may be.
+
+        Parameters
+        ----------
+        known
+            What is known of the rates, were the errors those expected.
+        before
+            The same before the records were seen; its draws weigh as those of ``known``.
+
+        Returns
+        -------
+        tuple of Posterior
+            Both, each law of them stretched and shifted by a draw.
+        """
+        from scipy.special import betainc
+
+        groups = known.a.shape[1]
+        before = before.for_groups(groups) if before.a.shape[1] != groups else before
+        sensitivity, specificity = self.errors.draws()
+        stretch, shift = self._moves(sensitivity, specificity)
+        # A law of rates that are negative with some chance: draws weigh by what the records take off it.
+        weight = np.zeros(len(stretch))
+        for one, sign in ((known, 1.0), (before, -1.0)):
+            mean, spread = one.mean(), np.maximum(one.spread(), 1e-9)
+            size = np.maximum(mean * (1 - mean) / spread**2 - 1, 1e-3)
+            lowest = np.clip(-shift / stretch[:, np.newaxis], 0, 1)
+            inside = 1 - betainc(mean * size, (1 - mean) * size, lowest)
+            weight += sign * np.log(np.maximum(inside, 1e-12)).sum(axis=1)
+        weight = np.exp(weight - weight.max())
+        number = len(stretch) * _LAWS_A_DRAW
+        place = (np.arange(number) + 0.5) / number
+        law = np.searchsorted(np.cumsum(known.weights), place).clip(max=len(known.weights) - 1)
+        rng = np.random.default_rng(_SEED)
+        # Laws that weigh alike stand in no order, so that a part of them is like the whole.
+        draw = np.concatenate([rng.permutation(len(stretch)) for _ in range(_LAWS_A_DRAW)])
+        weights = weight[draw] / weight[draw].sum()
+        return (
+            _moved(known.under(law, weights), stretch[draw], shift[draw]),
+            _moved(before.under(law, weights), stretch[draw], shift[draw]),
+        )
+
+    def _moves(self, sensitivity: Floats, specificity: Floats) -> tuple[Floats, Floats]:
+        """Return by what a rate under the expected errors is multiplied and moved under others."""
+        own, other = self.errors.expected
+        tells = sensitivity + specificity - 1
+        less = (1 - other) - (1 - specificity)
+        return (own + other - 1) / tells, (less / tells)[:, np.newaxis] * self.judged_share
+
+    def note(self) -> str:
+        """Say in one sentence what was allowed for."""
+        e = self.errors
+        return (
+            f"hard is what an eye ticked: on balls of known speed it ticked {e.hard_ticked:,} of "
+            f"{e.hard:,} hard ones and {e.soft - e.soft_unticked:,} of {e.soft:,} others. Observed rates are "
+            "as the eye saw; shrunk rates and chances are of balls truly hard, allow for the doubt about "
+            f"both, and take a record for {self.effect:.2f} times shorter; the eye is supposed to err here "
+            "as often as there"
+        )
+
+
+def _moved(known: Posterior, stretch: Floats, shift: Floats) -> Posterior:
+    """Stretch and shift each law's rates: Beta laws of the moments that come out."""
+    law = known.law_of_part
+    mean = known.a / (known.a + known.b)
+    variance = mean * (1 - mean) / (known.a + known.b + 1) * stretch[law, np.newaxis] ** 2
+    mean = np.clip(stretch[law, np.newaxis] * mean + shift[law], _LEAST, _MOST)
+    size = np.maximum(mean * (1 - mean) / variance - 1, 1e-2)
+    return replace(known, a=mean * size, b=(1 - mean) * size)

@@ -1,0 +1,218 @@
+"""Hard by eye: held against the radar, and carried through to rates, shrunk rates and claims."""
+
+from __future__ import annotations
+
+from functools import cache
+
+import numpy as np
+import pandas as pd
+import pytest
+
+import hitlab
+from hitlab.charting import correct_rates, corrected_interval, eye_against_radar
+from hitlab.counting import Conventions
+from hitlab.errors import CountsError, HitlabError, MissingColumnsError
+from hitlab.estimates import EyeErrors
+from hitlab.league import charted_by, make_season
+
+GOOD = (84, 100, 180, 200)
+
+
+@cache
+def _season() -> hitlab.league.Season:
+    return make_season(hitters=36, clubs=2, pitches=6_000, seed=3)
+
+
+def _league(
+    groups: int = 40, seed: int = 1, eye: tuple[float, float] = (0.85, 0.90)
+) -> tuple[pd.DataFrame, np.ndarray]:
+    rng = np.random.default_rng(seed)
+    n, rate = rng.integers(20, 300, groups), rng.beta(14, 26, groups)
+    hard = rng.binomial(n, rate)
+    ticked = rng.binomial(hard, eye[0]) + rng.binomial(n - hard, 1 - eye[1])
+    names = [f"Hitter {i:02d}" for i in range(groups)]
+    return pd.DataFrame({"hitter": names, "swings": 2 * n, "in_play": n, "hard": ticked}), rate
+
+
+def test_the_built_in_eye_is_found():
+    from scipy.stats import norm
+
+    chart = charted_by(_season(), 2, misses=0.02, doubles=0.01, eye_mph=93, eye_width_mph=4)
+    found = eye_against_radar(chart, _season().pitches)
+    # Four standard errors, as below: the interval of 90 % is 2 x 1.645 of them wide.
+    low, high = found.eye_mph_interval
+    assert abs(found.eye_mph - 93) < 4 * (high - low) / (2 * norm.ppf(0.95))
+    # The eye's errors are of the normal law, the curve is logistic: between a tenth and nine tenths the first
+    # lies 2 x 1.2816 deviations, and the fit is near that.
+    width = 2 * norm.ppf(0.9) * 4
+    assert found.width_mph_interval[0] * 0.9 < width < found.width_mph_interval[1] * 1.1
+    # By the radar's speeds alone, what the eye would get right.
+    speed = _season().pitches["exit_mph"].where(_season().pitches["outcome"] == "in play").dropna().to_numpy()
+    chance = norm.cdf((speed - 93) / 4)
+    for told, size, truth in (
+        (found.sensitivity, found.errors.hard, chance[speed >= 95].mean()),
+        (found.specificity, found.errors.soft, 1 - chance[speed < 95].mean()),
+    ):
+        assert abs(told - truth) < 4 * np.sqrt(truth * (1 - truth) / size)
+
+
+def test_one_table_with_both_gives_what_two_do():
+    chart = charted_by(_season(), 2, misses=0, doubles=0, wrong_outcome=0, radar=True)
+    alone = eye_against_radar(chart)
+    two = eye_against_radar(chart.drop(columns="exit_mph"), _season().pitches)
+    assert alone.errors == two.errors
+    assert alone.eye_mph == two.eye_mph
+    assert "ticks" in str(alone)
+    assert alone.data["balls"].sum() == alone.errors.hard + alone.errors.soft
+
+
+def test_an_eye_that_never_errs_has_no_curve():
+    chart = charted_by(_season(), 2, wrong_outcome=0, eye_width_mph=0, radar=True)
+    found = eye_against_radar(chart)
+    assert found.sensitivity == found.specificity == 1
+    assert np.isnan(found.eye_mph)
+    assert "no curve" in str(found)
+
+
+def test_what_cannot_be_compared_is_refused():
+    chart = charted_by(_season(), 2, radar=True)
+    with pytest.raises(MissingColumnsError, match="exit_mph"):
+        eye_against_radar(chart.drop(columns="exit_mph"))
+    with pytest.raises(CountsError, match="of each are needed"):
+        eye_against_radar(chart.iloc[:100])
+    with pytest.raises(CountsError, match="same of every ball"):
+        eye_against_radar(chart.assign(hard=chart["hard"].where(chart["hard"].isna(), True)))
+
+
+def test_the_corrected_rate_is_the_closed_form():
+    rate, low, high = corrected_interval([140, 0, 350], 350, GOOD)
+    sensitivity, specificity = 0.84, 0.90
+    assert rate[0] == pytest.approx((140 / 350 + specificity - 1) / (sensitivity + specificity - 1))
+    assert rate[1] == 0
+    assert rate[2] == 1
+    assert ((low <= rate) & (rate <= high)).all()
+    # With an eye known to be right it is the plain share, and the interval near Wilson's.
+    plain, least, most = corrected_interval(140, 350, (10**7, 10**7, 10**7, 10**7))
+    wilson = hitlab.counting.share_interval(140, 350)
+    assert float(plain) == pytest.approx(0.4)
+    assert float(least) == pytest.approx(float(wilson[0]), abs=2e-3)
+    assert float(most) == pytest.approx(float(wilson[1]), abs=2e-3)
+
+
+def test_more_doubt_about_the_eye_is_more_doubt_about_the_rate():
+    widths = [
+        float(high - low)
+        for _, low, high in (
+            corrected_interval(140, 350, tuple(4**i * one for one in (21, 25, 45, 50))) for i in range(4)
+        )
+    ]
+    assert widths == sorted(widths, reverse=True)
+
+
+@pytest.mark.slow
+def test_intervals_of_corrected_rates_cover_as_often_as_they_say():
+    from tests.benchmarks.bench_eye import coverage
+
+    found = coverage(2_000)["adjusted"]
+    # The standard error of a row is .0067.
+    assert found.between(0.88, 0.92).all()
+
+
+@pytest.mark.slow
+def test_intervals_of_shrunk_rates_cover_as_often_as_they_say():
+    from tests.benchmarks.bench_eye import shrunk
+
+    found = shrunk(60)
+    for per in ("per ball in play", "per swing"):
+        assert abs(found[per] - 0.90) < 0.02 + 3 * found[f"{per}, error"]
+    assert found["errors left out"] < 0.80
+
+
+def test_counts_corrected_row_by_row():
+    table, _ = _league()
+    found = correct_rates(table, GOOD)
+    assert len(found) == 40
+    total = corrected_interval(table["hard"].sum(), table["in_play"].sum(), GOOD)
+    assert found.total[["corrected", "low", "high"]].iloc[0].tolist() == [float(one) for one in total]
+    assert "with the eye's errors taken out" in str(found)
+
+
+def test_shrunk_rates_by_eye():
+    table, rate = _league()
+    plain = hitlab.shrink(table, "hard", "in_play")
+    certain = hitlab.shrink(table, "hard", "in_play", eye=(10**7, 10**7, 10**7, 10**7))
+    # An eye that never errs changes nothing, but that a part of the laws stands for all.
+    assert certain.eye_effect == pytest.approx(1, abs=1e-5)
+    assert certain.data["shrunk"].to_numpy() == pytest.approx(plain.data["shrunk"].to_numpy(), abs=3e-3)
+    seen = hitlab.shrink(table, "hard", "in_play", eye=(850, 1000, 1800, 2000))
+    assert abs((seen.data["shrunk"] - rate).mean()) < abs((plain.data["shrunk"] - rate).mean())
+    assert (seen.data["rate"] == plain.data["rate"]).all()  # what was seen stays what was seen
+    assert "hard is what an eye ticked" in seen.notes[0]
+    less = hitlab.shrink(table, "hard", "in_play", eye=(17, 20, 36, 40))
+    assert ((less.data["high"] - less.data["low"]) > (seen.data["high"] - seen.data["low"])).all()
+
+
+def test_the_doubt_about_the_eye_moves_all_together():
+    """It widens what each is, and hardly matters to who is ahead of whom."""
+    table, _ = _league()
+    sure, unsure = (
+        hitlab.shrink(table, "hard", "in_play", eye=eye)
+        for eye in ((1700, 2000, 3600, 4000), (17, 20, 36, 40))
+    )
+    order = np.argsort(-sure.data["shrunk"].to_numpy())
+    first, last = order[2], order[-6]
+    ahead = []
+    for fit in (sure, unsure):
+        drawn = fit.posterior.draws(20_000, np.random.default_rng(1))
+        ahead.append(float((drawn[:, first] > drawn[:, last]).mean()))
+    assert ahead[0] == pytest.approx(ahead[1], abs=0.03)
+    assert unsure.posterior.spread()[first] > 1.1 * sure.posterior.spread()[first]
+
+
+def test_eyes_that_cannot_be_used():
+    table, _ = _league(12)
+    for eye in ((5, 4, 1, 2), (1, 2, 3), "84", (0, 0, 1, 2), (1, 10, 5, 10)):
+        with pytest.raises(CountsError, match="eye"):
+            hitlab.shrink(table, "hard", "in_play", eye=eye)
+    with pytest.raises(CountsError, match="hard balls"):
+        hitlab.shrink(table.rename(columns={"hard": "whiffs"}), "whiffs", "swings", eye=GOOD)
+    with pytest.raises(CountsError, match="estimator"):
+        hitlab.shrink(table, "hard", "in_play", eye=GOOD, estimator="moments")
+    with pytest.raises(CountsError):
+        Conventions(eye=(3, 2, 1, 1))
+
+
+def test_a_claim_allows_for_the_eye_and_remembers_it():
+    chart = charted_by(_season(), 2, eye_mph=92)
+    eye = eye_against_radar(chart, _season().pitches)
+    told = Conventions(eye=eye.errors)
+    who = "Bojan Kesthurst"
+    claims = [
+        hitlab.check_above(chart, who, 0.38, per="in_play", independent=True, conventions=conventions)
+        for conventions in (told, Conventions())
+    ]
+    assert claims[0].chance < claims[1].chance - 0.1  # an eye that ticks too much makes too much of him
+    assert any("hard is what an eye ticked" in note for note in claims[0].notes)
+    again = hitlab.Question.from_dict(claims[0].question.to_dict())
+    assert again.conventions == told
+    assert EyeErrors(*again.conventions.eye) == eye.errors
+    with pytest.raises(HitlabError, match="cannot allow for an eye's errors"):
+        hitlab.check_split(chart, who, when="strikes=2", conventions=told)
+
+
+def test_the_commands(tmp_path, capsys):
+    from hitlab.cli.commands import run
+
+    radar, chart = tmp_path / "radar.csv", tmp_path / "chart.csv"
+    pitches = _season().pitches.iloc[:3_000]
+    pitches.to_csv(radar, index=False)
+    charted_by(pitches, 2, misses=0, doubles=0, wrong_outcome=0).to_csv(chart, index=False)
+    assert run(["eye", str(chart), str(radar)]) == 0
+    said = capsys.readouterr().out
+    option = said.rsplit("--eye ", 1)[1].strip()
+    assert run(["eye", str(chart), str(radar), "--json"]) == 0
+    assert option in capsys.readouterr().out
+    asked = ["check", "above", "Bojan Kesthurst", "0.1", "--per", "in_play", "--file", str(chart)]
+    assert run([*asked, "--eye", option]) in (0, 1, 3)
+    assert "an eye ticked" in " ".join(capsys.readouterr().out.split())
+    assert run([*asked, "--eye", "much"]) == 2
