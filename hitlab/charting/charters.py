@@ -318,11 +318,10 @@ def _matched(one: pd.DataFrame, other: pd.DataFrame, notes: list[str]) -> pd.Dat
         values = np.column_stack([each[at] for each in columns])
         playing = labels[at].to_numpy()
         alone = np.flatnonzero(pairs["found"] == side)
-        for place, at_row in zip(
-            alone.tolist(), pairs[row].iloc[alone].astype(np.int64).tolist(), strict=True
-        ):
+        rows_alone = pairs[row].iloc[alone].astype(np.int64).tolist()
+        for pair, at_row in zip(alone.tolist(), rows_alone, strict=True):
             beside = [near for near in (at_row - 1, at_row + 1) if 0 <= near < len(values)]
-            pairs.loc[place, "doubled"] = any(
+            pairs.loc[pair, "doubled"] = any(
                 playing[near] == playing[at_row] and (values[near] == values[at_row]).all() for near in beside
             )
     return pairs
