@@ -118,7 +118,7 @@ def test_the_chance_only_falls_and_the_question_remembers():
     for looked in LOOKED_AT:
         claim = hitlab.check_more(season, "hitter 03", looked_at=looked, **asked)
         assert claim.question.ask(season).chance == claim.chance
-        said = f" % at most, {looked} having been looked at." in claim.say
+        said = f" % at most, {looked} having been looked at." in claim.say_in_full
         assert said == (bool(chances) and claim.chance < chances[0])
         chances.append(claim.chance)
     assert max(chances[1:]) <= chances[0]

@@ -67,18 +67,18 @@ def test_sentences_of_a_worked_table(lines):
     leads = check_leads(lines, about="record")
     assert leads.verdict == "holds"
     assert leads.chance is None
-    assert leads.say == (
+    assert leads.say_in_full == (
         "Ada Yarl has the highest rate of hard-hit balls per swing so far: .230, 97 in 422 swings, "
         "among the 4 hitters with at least 100 swings."
     )
     above = check_above(lines, "Ben Drox", 0.16)
     assert above.verdict == "open"
-    assert above.say == (
+    assert above.say_in_full == (
         "Ben Drox's true rate of hard-hit balls per swing is more likely not above .160, "
         "judging by 60 in 400 swings: the chance that it is above .160 is 29 %."
     )
     ahead = check_ahead(lines, "Ben Drox", "Cy Plome", about="record")
-    assert ahead.say == (
+    assert ahead.say_in_full == (
         "Ben Drox's observed rate of hard-hit balls per swing is above Cy Plome's: 60 in 400 swings against "
         "45 in 330 swings."
     )
@@ -125,7 +125,7 @@ def test_a_tie_shares_the_lead_and_is_not_above(lines):
     lines.loc[1, ["swings", "hard"]] = [422, 97]
     tied = check_leads(lines, "Ben Drox", about="record")
     assert tied.verdict == "holds"
-    assert "so far, level with Ada Yarl:" in tied.say
+    assert "so far, level with Ada Yarl:" in tied.say_in_full
     assert check_ahead(lines, "Ben Drox", "Ada Yarl", about="record").verdict == "does not hold"
 
 
@@ -198,7 +198,7 @@ def test_a_record_with_unmeasured_balls_is_said_as_a_best_case():
     counts = tally(demo_season())
     assert counts.column("unmeasured")[counts.labels.index("Hana Falandra")] > 0
     claim = check_leads(counts, "Hana Falandra", about="record", minimum=150)
-    assert "is at best number 7 on the list so far" in claim.say
+    assert "is at best number 7 on the list so far" in claim.say_in_full
     assert claim.source == "the demo season, an invented league"
 
 
@@ -241,11 +241,11 @@ def test_a_rate_that_everybody_shares_is_not_said_to_be_shown_by_the_own_record(
     assert claim.verdict == "holds"
     assert (
         "although the hitter's own record is lower (60 in 400 at home, 64 in 400 otherwise), because"
-        in claim.say
+        in claim.say_in_full
     )
-    assert "judging by" not in claim.say
+    assert "judging by" not in claim.say_in_full
     usual = check_split(Counts.from_table(whole), "h001", inside=Counts.from_table(part), situation="at home")
-    assert "judging by" in usual.say
+    assert "judging by" in usual.say_in_full
 
 
 @pytest.mark.slow
@@ -265,9 +265,9 @@ def test_who_is_likelier_is_not_called_the_next_likeliest(lines):
     claim = check_leads(lines.assign(hard=[97, 92, 45, 30, 1]), "Ben Drox", holds_at=0.99, fails_at=0.001)
     assert claim.verdict == "open"
     ahead = claim.evidence.set_index("hitter")["chance_best"]
-    assert ahead["Ben Drox"] < ahead["Ada Yarl"] or "the next likeliest is" in claim.say
+    assert ahead["Ben Drox"] < ahead["Ada Yarl"] or "the next likeliest is" in claim.say_in_full
     other = check_leads(lines.assign(hard=[97, 92, 45, 30, 1]), "Ada Yarl", holds_at=0.99, fails_at=0.001)
-    said = {claim.say.rpartition("; ")[2], other.say.rpartition("; ")[2]}
+    said = {claim.say_in_full.rpartition("; ")[2], other.say_in_full.rpartition("; ")[2]}
     assert len([one for one in said if one.startswith("at least as likely is")]) == 1
     assert len([one for one in said if one.startswith("the next likeliest is")]) == 1
 
@@ -300,8 +300,8 @@ def test_what_is_neither_a_rate_nor_a_question_is_refused(lines):
 
 def test_a_sentence_that_denies_says_of_what_the_chance_is(lines):
     denied, told = check_above(lines, "Ben Drox", 0.30), check_above(lines, "Ben Drox", 0.05)
-    assert denied.say.endswith(": the chance that it is above .300 is less than 1 %.")
-    assert told.say.endswith(": the chance is more than 99 %.")
+    assert denied.say_in_full.endswith(": the chance that it is above .300 is less than 1 %.")
+    assert told.say_in_full.endswith(": the chance is more than 99 %.")
     behind = check_leads(lines, "Eve Skarn", minimum=1)
-    assert "most likely does not have" in behind.say
-    assert ": the chance that it is so is " in behind.say
+    assert "most likely does not have" in behind.say_in_full
+    assert ": the chance that it is so is " in behind.say_in_full

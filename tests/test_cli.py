@@ -118,7 +118,7 @@ def test_every_kind_writes_a_card_that_can_be_traced(command, tmp_path, capsys):
     said = capsys.readouterr()
     answer, facts = json.loads(said.out), read_card(path)
     assert code == {"holds": 0, "does not hold": 1, "open": 3}[facts.verdict]
-    assert (facts.say, facts.fingerprint) == (answer["say"], answer["fingerprint"])
+    assert (facts.say_in_full, facts.fingerprint) == (answer["say"], answer["fingerprint"])
     assert facts.source == source_name(answer["source"])
     assert facts.dates.startswith("2031-")
     assert said.err.startswith("Card saved as ")

@@ -155,9 +155,9 @@ def test_a_claim_on_counts_by_game_allows_for_swings_that_go_together():
     assert "alike within a game" in by_game.assumptions[0]
     assert any("correlate at 0.1" in note or "correlate at 0.2" in note for note in by_game.notes)
     assert by_game.fingerprint == games.fingerprint
-    assert check_leads(games, about="record").say == check_leads(totals, about="record").say
+    assert check_leads(games, about="record").say_in_full == check_leads(totals, about="record").say_in_full
     taken = check_leads(games, independent=True)
-    assert (taken.chance, taken.say) == (plain.chance, plain.say)
+    assert (taken.chance, taken.say_in_full) == (plain.chance, plain.say_in_full)
     assert "independent draw" in taken.assumptions[0]
     # In the demo season days hardly differ: the note says so, and the chance stays.
     games = tally(demo_season(), by=["hitter", "game"])
@@ -165,7 +165,7 @@ def test_a_claim_on_counts_by_game_allows_for_swings_that_go_together():
     assert "independent draw" in free.assumptions[0]
     assert any("that is too little to matter" in note for note in free.notes)
     assert free.chance == plain.chance
-    assert free.say == plain.say
+    assert free.say_in_full == plain.say_in_full
     # One game a hitter: nothing can be told, and nothing is said.
     single = _games([(f"h{i}", f"g{i}", i % 5, 20) for i in range(20)])
     assert not any("correlate" in note for note in check_leads(single).notes)
@@ -303,8 +303,8 @@ def test_claims_on_two_tables_by_game_are_those_on_their_sums():
         by=["hitter", "game"],
     )
     assert (
-        check_split(before, "H03", inside=half, situation="at home").say
-        == check_split(sums[0], "H03", inside=hitter_totals(half), situation="at home").say
+        check_split(before, "H03", inside=half, situation="at home").say_in_full
+        == check_split(sums[0], "H03", inside=hitter_totals(half), situation="at home").say_in_full
     )
 
 

@@ -42,7 +42,7 @@ def test_hot_holds_where_form_exists_and_shows():
     k[0, :60], k[0, 60:] = 4, 9  # .200 before, .450 now
     claim = check_hot(_counts(k), "h00")
     assert claim.verdict == "holds"
-    assert claim.say.startswith(
+    assert claim.say_in_full.startswith(
         "h00 is most likely on a hot streak, judging by 108 in 240 over the last 12 games, 240 in 1,200 "
         "before: "
         "the chance that the true rate of hard-hit balls per swing now is ."
@@ -82,7 +82,7 @@ def test_steady_can_hold_and_fail():
     k[0] = np.repeat([2, 6, 2, 7, 3, 6], 12)
     claim = check_steady(_counts(k), "h00")
     assert claim.verdict == "does not hold"
-    assert claim.say.startswith(
+    assert claim.say_in_full.startswith(
         "h00 has most likely not been steady throughout: the chance that the true rate"
     )
     later = check_steady(_counts(k), "h00", since="2031-05-20")
@@ -101,7 +101,7 @@ def test_more_than_before_holds_for_a_large_change_only():
     )
     claim = check_more(two, "h00", before=one, than="two years ago")
     assert claim.verdict == "holds"
-    assert claim.say.startswith(
+    assert claim.say_in_full.startswith(
         "h00's true rate of hard-hit balls per swing is most likely higher than two years ago, judging by "
         "110 in "
         "400 now, 50 in 400 two years ago: the chance is "
@@ -109,7 +109,7 @@ def test_more_than_before_holds_for_a_large_change_only():
     assert any("hybrid-score interval from +.1" in note for note in claim.notes)
     assert check_more(two, "h01", before=one).verdict == "open"
     assert check_more(one, "h00", before=two).verdict == "does not hold"
-    assert check_more(two, "h01", before=one, about="record").say == (
+    assert check_more(two, "h01", before=one, about="record").say_in_full == (
         "h01's observed rate of hard-hit balls per swing is higher than before: 62 in 400 now, 60 in 400 "
         "before."
     )
@@ -123,7 +123,7 @@ def test_the_demo_season_says_plainly_that_a_streak_is_luck(games):
     assert claim.became["swings"].iloc[0] == 547
     steady = check_steady(games, "Nadia Izezno", since="2031-05-01")
     assert steady.verdict == "holds"
-    assert steady.say.endswith("the observed rates, .133, .240, .181, move by luck as well.")
+    assert steady.say_in_full.endswith("the observed rates, .133, .240, .181, move by luck as well.")
     halves = paired_halves(games, "time")
     assert (
         check_more(halves[1], "Omari Velenzal", before=halves[0], than="in the first half").verdict == "open"
@@ -138,7 +138,7 @@ def test_the_demo_season_says_plainly_that_a_streak_is_luck(games):
 def test_records_are_settled_by_counting(games):
     hot = check_hot(games, "Nadia Izezno", about="record")
     assert (hot.verdict, hot.chance) == ("does not hold", None)
-    assert hot.say == (
+    assert hot.say_in_full == (
         "Nadia Izezno's record over the last 12 games is not that much above the one before: 17 in 94 over "
         "the "
         "last 12 games, 91 in 453 before."

@@ -24,7 +24,7 @@ def counted() -> tuple[int, int]:
 def test_its_record_is_everybodys_and_nobody_stands_beside_it(counted):
     hard, swings = counted
     claim = hitlab.check_above(SEASON, "league", 0.13, about="record")
-    assert f"The league has {hard:,} in {swings:,} swings" in claim.say
+    assert f"The league has {hard:,} in {swings:,} swings" in claim.say_in_full
     assert claim.verdict == ("holds" if hard / swings > 0.13 else "does not hold")
     assert claim.beside.empty
     assert claim.question.subject == "league"
@@ -57,7 +57,7 @@ def test_the_question_gives_the_same_answer_again(kind, options):
     claim = asked.ask(SEASON)
     again = Question.from_dict(claim.question.to_dict()).ask(SEASON)
     assert again.to_dict() == claim.to_dict()
-    assert claim.say.startswith("The league")
+    assert claim.say_in_full.startswith("The league")
     assert "hitter at it" not in claim.avoid
     assert "1 league" not in " ".join(claim.assumptions)
     assert not [note for note in claim.notes if "group" in note]
@@ -68,7 +68,7 @@ def test_a_change_of_everybody_is_found():
     now = before.assign(hard=[360, 500])
     claim = hitlab.check_more(now, "league", before=before, than="in April")
     assert claim.verdict == "holds"
-    assert "860 in 7,000 now, 700 in 7,000 in April" in claim.say
+    assert "860 in 7,000 now, 700 in 7,000 in April" in claim.say_in_full
     assert hitlab.check_more(before, "league", before=before).verdict == "open"
 
 
@@ -96,7 +96,7 @@ def test_what_it_cannot_be_asked_is_said(ask, words):
 @pytest.mark.slow
 def test_hitters_as_a_group_are_asked_for_by_the_same_word():
     of_all, of_nobody = (hitlab.check_response(SEASON, who) for who in ("league", None))
-    assert of_all.say == of_nobody.say
+    assert of_all.say_in_full == of_nobody.say_in_full
 
 
 def test_the_command_line_asks_it(capsys):

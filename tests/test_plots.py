@@ -318,7 +318,7 @@ def test_a_claim_is_drawn_from_its_evidence(kind, about):
     said = " ".join(text.get_text() for text in ax.texts).replace("\u00a0", " ").replace("\n", " ")
     alt = plots.describe(ax)
     assert claim.verdict in said.casefold()
-    assert claim.say in alt
+    assert claim.say_in_full in alt
     assert f"{table['hard'].iloc[0]} of {table['swings'].iloc[0]}" in said
     if claim.chance is not None:
         assert chance_text(claim.chance) in said

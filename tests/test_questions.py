@@ -170,7 +170,7 @@ def test_a_situation_and_days_are_those_pitches_and_no_others():
     claim = hitlab.check_leads(table(), when=BREAKING, since="May 2", minimum=40)
     alone = hitlab.check_leads(chosen, minimum=40)
     assert claim.chance == pytest.approx(alone.chance, abs=1e-12)
-    assert "against breaking balls since May 2, 2031" in claim.say
+    assert "against breaking balls since May 2, 2031" in claim.say_in_full
     assert "against breaking balls since May 2, 2031" in claim.became_words
 
 
@@ -187,7 +187,7 @@ def test_a_clubs_leader_is_sought_in_the_club_with_the_leagues_law():
     of_club = set(table().loc[table()["club"] == "Saltmere Lanterns", "hitter"])
     assert set(claim.evidence["hitter"]) <= of_club
     assert claim.evidence["chance_best"].sum() <= 1 + 1e-6
-    assert "of the Saltmere Lanterns" in claim.say
+    assert "of the Saltmere Lanterns" in claim.say_in_full
     everybody = hitlab.shrink(hitlab.tally(season())).table().set_index("hitter")
     mine = claim.numbers["hitter"]
     assert claim.numbers["shrunk"] == pytest.approx(everybody.loc[mine, "shrunk"], rel=1e-3)
@@ -201,7 +201,7 @@ def test_pitchers_have_the_rate_of_those_who_face_them():
     faced = hitlab.counting.swing_ledger(table()[table()["pitcher"] == PITCHER])
     assert claim.numbers["events"] == int(faced["missed"].sum())
     assert claim.numbers["exposure"] == int(faced["swing"].sum())
-    assert "by the hitters faced" in claim.say
+    assert "by the hitters faced" in claim.say_in_full
 
 
 @pytest.mark.parametrize(
@@ -253,7 +253,7 @@ def test_what_came_before_can_be_asked_of_claims_lists_and_cut_lists():
     assert (listed["side"] == "supports").sum() == claim.numbers["events"]
     restricted = hitlab.check_above(table(), WHO, 0.1, event="swings after a whiff", per="swings")
     assert restricted.numbers["events"] == claim.numbers["exposure"]
-    assert "swings after a whiff per swing" in restricted.say
+    assert "swings after a whiff per swing" in restricted.say_in_full
 
 
 @pytest.mark.slow

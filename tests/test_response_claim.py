@@ -45,7 +45,7 @@ def test_all_hitters_are_decided_by_the_difference(counts, told):
         "does not hold": "is most likely not true",
         "open": "may be true" if claim.chance >= 0.5 else "is more likely not true",
     }
-    assert claim.say.startswith(f"It {likely[claim.verdict]} that {claim.claim}, judging by ")
+    assert claim.say_in_full.startswith(f"It {likely[claim.verdict]} that {claim.claim}, judging by ")
     assert claim.became.empty
 
 
@@ -56,7 +56,7 @@ def test_a_strong_effect_holds_and_its_opposite_does_not():
     assert check_response(counts, responses=told, direction="more").verdict == "does not hold"
     one = check_response(counts, counts.labels[0], responses=told)
     assert one.verdict == "holds"
-    assert "is most likely true that" in one.say
+    assert "is most likely true that" in one.say_in_full
 
 
 @pytest.mark.slow
@@ -81,8 +81,10 @@ def test_the_record_is_settled_by_counting(counts, told):
         more = line["whiff_yes"] / line["whiff_pitches"] > line["other_yes"] / line["other_pitches"]
         assert claim.verdict == ("holds" if more else "does not hold")
         assert claim.chance is None
-        assert f"{line['whiff_yes']:,} in {line['whiff_pitches']:,} pitches after a whiff" in claim.say
-        assert ("no more often" in claim.say) != more
+        assert (
+            f"{line['whiff_yes']:,} in {line['whiff_pitches']:,} pitches after a whiff" in claim.say_in_full
+        )
+        assert ("no more often" in claim.say_in_full) != more
 
 
 def test_the_answer_is_whole(counts, told):

@@ -222,7 +222,7 @@ def test_each_hitter_is_found_and_shown_harmlessly(words, sheet, capsys):
         label = answer["question"]["who"]
         assert len(label) <= 2 * MOST_OF_A_NAME + 10
         again = hitlab.Question.from_dict(answer["question"]).ask(sheet)
-        assert again.say == answer["say"]
+        assert again.say_in_full == answer["say"]
 
 
 @pytest.mark.slow
@@ -470,7 +470,7 @@ def test_cards_are_well_formed_and_their_words_harmless(sheet, tmp_path, quiet):
         assert tree[0].text == claim.claim
         if number % 8:
             continue
-        assert read_card(path).asked.ask(sheet).say == claim.say
+        assert read_card(path).asked.ask(sheet).say_in_full == claim.say_in_full
         card(claim, tmp_path / "card.png")
         with Image.open(tmp_path / "card.png") as image:
             told = {key: str(value) for key, value in image.info.items() if isinstance(value, str)}

@@ -302,7 +302,7 @@ def test_a_claim_that_holds_and_one_that_does_not(worked):
         "Ben Drox truly gives a higher chance to win than Ada Yarl, in the home half of the last inning, "
         "trailing by two, runners on first and second, one out"
     )
-    assert worse.say.startswith(
+    assert worse.say_in_full.startswith(
         "In the home half of the last inning, trailing by two, runners on first and second, one out: "
         "Ben Drox most likely is not a better choice than Ada Yarl: the chance of being it is "
     )
@@ -316,9 +316,9 @@ def test_an_open_claim_of_the_demo_season(rates):
     assert claim.evidence["chance_best"].iloc[0] == pytest.approx(claim.chance, abs=0.000051)
     assert (
         "may be the best choice of 103 hitters with at least 84 plate appearances: the chance is "
-        in claim.say
+        in claim.say_in_full
     )
-    assert "such spots" in claim.say
+    assert "such spots" in claim.say_in_full
     assert "more plate appearances by each of them" in claim.would_change
     assert any("is luck" in note for note in claim.notes)
     assert any("nobody is walked on purpose" in text for text in claim.assumptions)

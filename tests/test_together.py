@@ -426,7 +426,7 @@ def test_curve_table_and_words():
 def test_verdicts_and_sentences():
     holds = check_together(_linked(_league(3, 300, 0.7)))
     assert holds.verdict == "holds"
-    assert holds.say.startswith(
+    assert holds.say_in_full.startswith(
         "Hitters with a higher true rate of hard-hit balls per swing last season most likely have a higher "
         "true rate of hard-hit balls per swing this season, too: across 300 hitters the correlation of true "
         "talents is about +."
@@ -434,12 +434,12 @@ def test_verdicts_and_sentences():
     assert holds.numbers["reliability_first"] == pytest.approx(0.6, abs=0.25)
     fails = check_together(_linked(_league(3, 300, -0.7)))
     assert fails.verdict == "does not hold"
-    assert "most likely do not have a higher true rate" in fails.say
+    assert "most likely do not have a higher true rate" in fails.say_in_full
     undecided = _linked(_league(4, 60, 0.0))
     assert 0.1 < undecided.chance_positive < 0.9
     opened = check_together(undecided)
     assert opened.verdict == "open"
-    assert "is open: across 60 hitters" in opened.say
+    assert "is open: across 60 hitters" in opened.say_in_full
     assert "hitters with as much exposure as these" in opened.would_change
     chance = undecided.chance_positive
     assert check_together(undecided, holds_at=chance, fails_at=0.05).verdict == "holds"
@@ -459,7 +459,7 @@ def test_a_rate_without_spread_leaves_the_claim_open_with_the_reason():
     claim = check_together(link, holds_at=0.2, fails_at=0.0)
     assert link.chance_positive > 0.2
     assert claim.verdict == "open"
-    assert "cannot be told from this table: 100 observed rates" in claim.say
+    assert "cannot be told from this table: 100 observed rates" in claim.say_in_full
     assert claim.notes[0].startswith("it cannot be told")
     assert claim.would_change.startswith("more exposure")
 

@@ -178,18 +178,18 @@ def test_a_claim_about_the_record_speaks_of_bounds(with_fouls, lines):
     claim = check_leads(with_fouls, about="record")
     me = with_fouls.labels.index("Nadia Izezno")
     assert claim.numbers["hitter"] == "Nadia Izezno"  # the highest lower bound
-    assert "Nadia Izezno has .197 to .501, 108 in 547 swings (166 balls not measured)" in claim.say
+    assert "Nadia Izezno has .197 to .501, 108 in 547 swings (166 balls not measured)" in claim.say_in_full
     assert (claim.numbers["least"], claim.numbers["most"]) == (108 / 547, 274 / 547)
     assert with_fouls.data.loc[me, "hard"] == 108
     assert "rate" not in claim.numbers
     above = check_above(with_fouls, "Nadia Izezno", 0.16, about="record")
-    assert "the observed rate of hard-hit balls per swing, .197 to .501, is above .160" in above.say
+    assert "the observed rate of hard-hit balls per swing, .197 to .501, is above .160" in above.say_in_full
     per_contact = check_above(with_fouls, "Nadia Izezno", 0.4, per="contact", about="record")
     assert per_contact.verdict == "open"
-    assert "108 in 410 contacts (166 balls not measured)" in per_contact.say
+    assert "108 in 410 contacts (166 balls not measured)" in per_contact.say_in_full
     behind = check_leads(lines.assign(hard=[97, 40, 45, 30, 21]), "Cy Plome", about="record")
     assert behind.verdict == "does not hold"
-    assert "with .136 to .218" in behind.say
+    assert "with .136 to .218" in behind.say_in_full
 
 
 def test_the_evidence_of_a_claim_shows_no_estimate_where_there_is_none(with_fouls, lines):
@@ -201,9 +201,11 @@ def test_the_evidence_of_a_claim_shows_no_estimate_where_there_is_none(with_foul
     assert list(shown.columns) == ["hitter", "hard", "swings", "unknown", "rate"]
     assert shown["rate"].str.fullmatch(r"\.\d{3} to \.\d{3}").all()
     assert claim.chance is None
-    assert claim.headline == "OPEN (this table cannot tell it)"
-    assert claim.say.startswith("Whether Nadia Izezno truly has the highest rate")
-    assert claim.say.endswith("cannot be told from this table: hardness is unknown for 49 % of the contact.")
+    assert claim.verdict_line == "OPEN (this table cannot tell it)"
+    assert claim.say_in_full.startswith("Whether Nadia Izezno truly has the highest rate")
+    assert claim.say_in_full.endswith(
+        "cannot be told from this table: hardness is unknown for 49 % of the contact."
+    )
     assert claim.would_change == "measuring the contact whose hardness is unknown"
     assert claim.evidence["least"].is_monotonic_decreasing  # the order tells no chances either
     json.dumps(claim.to_dict(), allow_nan=False)
@@ -323,8 +325,8 @@ def _words(ax):
 def test_no_kind_states_a_chance_where_too_much_is_unknown(ask):
     claim = ask(demo_season(), Conventions(hard_fouls=True))
     assert (claim.verdict, claim.chance) == ("open", None)
-    assert "cannot be told from this table: hardness is unknown for " in claim.say
-    assert "chance" not in claim.say
+    assert "cannot be told from this table: hardness is unknown for " in claim.say_in_full
+    assert "chance" not in claim.say_in_full
     assert not [name for name in claim.evidence.columns if "chance" in name]
     assert claim.question.ask(demo_season()).to_dict() == claim.to_dict()
 

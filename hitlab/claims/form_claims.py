@@ -61,13 +61,13 @@ def answer_hot(question: Question, table: Any) -> Claim:
     if about == "record":
         raised = _odds(k, n) >= factor * _odds(rest_k, rest_n)
         verdict: Verdict = "holds" if raised else "does not hold"
-        say = (
+        say_in_full = (
             f"{name}'s record over the last {games} games is {'' if raised else 'not '}that much above "
             f"the one before: {records}."
         )
         claim = f"{name}'s observed odds {past_them} those before"
-        avoid, would = (
-            f"“{name} is hot.” (a record does not say so)",
+        tempting, would = (
+            f"“{name} is hot.”",
             "other counts: a record says what happened",
         )
         assumptions = COUNTED
@@ -78,15 +78,15 @@ def answer_hot(question: Question, table: Any) -> Claim:
         spell, opposite = ("is hot", "is not hot") if is_gain(event) else ("has lost it", "has not lost it")
         word = "may or may not be" if verdict == "open" else how_likely(verdict, chance)
         finding = f"{word} {streak}"
-        say = (
+        say_in_full = (
             f"{name} {finding}, judging by {records}: the chance that the true rate of {rate} now is "
             f"{rate_text(_times(usual, factor))} or more, where the usual one is estimated at "
             f"{rate_text(usual)} once luck is taken out, is {chance_text(chance)}."
         )
-        avoid = {
+        tempting = {
             "holds": f"“{name} {'cannot miss right now' if is_gain(event) else spell}, and it will go on.”",
             "does not hold": f"“{name} {spell}.”",
-            "open": f"“{name} {spell}.” (nor “{name} {opposite}”)",
+            "open": f"“{name} {spell}.” Nor: “{name} {opposite}.”",
         }[verdict]
         assumptions = _assumed(fit, faced.allowed)
         would = (notes and "measuring the contact whose hardness is unknown") or (
@@ -101,8 +101,8 @@ def answer_hot(question: Question, table: Any) -> Claim:
         verdict=verdict,
         chance=chance,
         evidence=rows,
-        say=say,
-        avoid=avoid,
+        say_in_full=say_in_full,
+        tempting=tempting,
         assumptions=assumptions,
         would_change=would,
         notes=(*notes, *fit.notes, *setting.counts.notes_on(event, per)),
@@ -149,11 +149,13 @@ def answer_steady(question: Question, table: Any) -> Claim:
         inside = all(middle / factor <= value <= middle * factor for value in odds)
         verdict: Verdict = "holds" if inside else "does not hold"
         word = "stayed" if inside else "did not stay"
-        say = f"{name}'s observed odds of {rate} {word} within a factor of {factor:g} {when}: {observed}."
+        say_in_full = (
+            f"{name}'s observed odds of {rate} {word} within a factor of {factor:g} {when}: {observed}."
+        )
         all_games = f"stayed within a factor of {factor:g} of those in all games"
         claim = f"{name}'s observed odds of {rate} {all_games}, {when}"
-        avoid, would = (
-            f"“{name} is a streaky hitter.” (a record does not say so: luck alone moves it)",
+        tempting, would = (
+            f"“{name} is a streaky hitter.”",
             "other counts: a record says what happened",
         )
         assumptions = COUNTED
@@ -165,16 +167,16 @@ def answer_steady(question: Question, table: Any) -> Claim:
             "does not hold": "has most likely not been steady",
             "open": "may or may not have been steady",
         }[verdict]
-        say = (
+        say_in_full = (
             f"{name} {finding} {when}: the chance that the true rate of {rate} stayed between {least} and "
             f"{most}, around a usual one of {rate_text(usual)} once luck is taken out, in all {len(looked)} "
             f"stretches of about {stretch} games is {chance_text(chance)}; the observed rates, {observed}, "
             "move by luck as well."
         )
-        avoid = {
+        tempting = {
             "holds": f"“{name} runs hot and cold.”",
             "does not hold": f"“{name} has been steady.”",
-            "open": f"“{name} runs hot and cold.” (nor “{name} has been steady”)",
+            "open": f"“{name} runs hot and cold.” Nor: “{name} has been steady.”",
         }[verdict]
         assumptions = _assumed(fit, faced.allowed)
         would = (notes and "measuring the contact whose hardness is unknown") or (
@@ -188,8 +190,8 @@ def answer_steady(question: Question, table: Any) -> Claim:
         verdict=verdict,
         chance=chance,
         evidence=rows,
-        say=say,
-        avoid=avoid,
+        say_in_full=say_in_full,
+        tempting=tempting,
         assumptions=assumptions,
         would_change=would,
         notes=(*notes, *fit.notes, *setting.counts.notes_on(event, per)),

@@ -129,13 +129,14 @@ def _answer(source: Source, before: Counts, now: Counts, than: str, faced: Parts
         so = f"at least {factor:g} times higher or lower in its odds"
     chance: float | None = None
     notes: tuple[str, ...] = ()
+    unlooked: dict[str, float] = {}
     if setting.record:
         verdict: Verdict = "holds" if _so_by_record(q.direction, k1, n1, k2, n2, factor) else "does not hold"
         verb = "is" if verdict == "holds" else "is not"
-        say = f"{name}'s observed rate of {rate} {verb} {so} than {than}: {records}."
+        say_in_full = f"{name}'s observed rate of {rate} {verb} {so} than {than}: {records}."
         claim = f"{name}'s observed rate of {rate} is {so} than {than}"
         become = "worse" if q.direction == "less" else "better" if q.direction == "more" else "different"
-        avoid = f"“{name} has become {become} at it.” (a record does not say so)"
+        tempting = f"“{name} has become {become} at it.”"
         would, assumptions = "other counts: a record says what happened", COUNTED
     else:
         higher = float(row["chance_higher"])
@@ -151,11 +152,14 @@ def _answer(source: Source, before: Counts, now: Counts, than: str, faced: Parts
         notes = (*notes, looked)
         sure = how_sure(chance, denies(verdict, chance), f"that it is {'so' if ' ' in so else so}")
         if chance < for_one_day:
+            unlooked = {"chance_unlooked": for_one_day}
             sure += f" at most, {q.options['looked_at']} having been looked at"
-        say = f"{name}'s true rate of {rate} {how_likely(verdict, chance)} {so} than {than}, {basis}: {sure}."
+        say_in_full = (
+            f"{name}'s true rate of {rate} {how_likely(verdict, chance)} {so} than {than}, {basis}: {sure}."
+        )
         claim = f"{name}'s true rate of {rate} is {so} than {than}"
         other = "something else" if setting.of_league else "a different hitter"
-        avoid = f"“{name} {'has become' if verdict != 'does not hold' else 'is'} {other}.”"
+        tempting = f"“{name} {'has become' if verdict != 'does not hold' else 'is'} {other}.”"
         would = (notes[:-1] and "measuring the contact whose hardness is unknown") or (
             "more swings in both periods; the shorter one decides"
         )
@@ -181,8 +185,8 @@ def _answer(source: Source, before: Counts, now: Counts, than: str, faced: Parts
         verdict=verdict,
         chance=chance,
         evidence=evidence,
-        say=say,
-        avoid=avoid,
+        say_in_full=say_in_full,
+        tempting=tempting,
         assumptions=assumptions,
         would_change=would,
         notes=(
@@ -205,6 +209,7 @@ def _answer(source: Source, before: Counts, now: Counts, than: str, faced: Parts
             "high": high,
             "log_odds_ratio": float(row["log_odds_ratio"]),
             "league_log_odds_ratio": change.league_ratio,
+            **unlooked,
             **({} if faced is None else {"faced_rate": faced.difference(me)}),
         },
     )

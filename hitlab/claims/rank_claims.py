@@ -69,14 +69,14 @@ class _Ranking:
         if setting.record:
             verdict = record
             would = "other counts, today or tomorrow: a record says who is ahead, not who is better"
-            say, assumptions = record_words, COUNTED
+            say_in_full, assumptions = record_words, COUNTED
             best = "the best" if top == 1 else f"one of the {top} best"
-            avoid = f"“{self.name} is {best} at it.” (a record does not say so)"
+            tempting = f"“{self.name} is {best} at it.”"
             claim = f"{self.name} has {self.goal} of {rate} on the list so far, of {field}"
         else:
             chance = float(self.chances[me])
             verdict, notes = setting.settle(chance, [place])
-            say, avoid = self._sentences(verdict)
+            say_in_full, tempting = self._sentences(verdict)
             claim = f"{self.name} truly has {self.goal} of {rate} among {field}"
             assumptions = setting.assumptions
             would = setting.would_change(
@@ -103,8 +103,8 @@ class _Ranking:
             verdict=verdict,
             chance=chance,
             evidence=evidence,
-            say=say,
-            avoid=avoid,
+            say_in_full=say_in_full,
+            tempting=tempting,
             assumptions=assumptions,
             would_change=would,
             notes=notes,
@@ -166,8 +166,10 @@ class _Ranking:
         elif verdict == "does not hold":
             verb, of, next_one = "most likely does not have", "the chance that it is so is", "the likeliest"
         also = f"; {next_one} is {next_best}" if top == 1 and next_one else ""
-        say = f"{name}, with {record}, {verb} {goal} of {rate} among {field}: {of} {chance_text(mine)}{also}."
+        say_in_full = (
+            f"{name}, with {record}, {verb} {goal} of {rate} among {field}: {of} {chance_text(mine)}{also}."
+        )
         if verdict == "does not hold":
-            return say, f"“{name} has {goal} of {rate}.”"
+            return say_in_full, f"“{name} has {goal} of {rate}.”"
         what = f"Nobody beats {name} at it" if top == 1 else f"{name} is one of the {top} best at it"
-        return say, f"“{what}, the numbers prove it.”"
+        return say_in_full, f"“{what}, the numbers prove it.”"

@@ -98,10 +98,10 @@ def answer_response(question: Question, table: Any, responses: Responses | None 
         chance = None
         claim = f"in the record, {name} {verb} {direction} often after a whiff than after {other}"
         no = "" if verdict == "holds" else "no "
-        say = (
+        say_in_full = (
             f"In the record, {name} {verb} {no}{direction} often after a whiff than after {other}: {records}."
         )
-        avoid = f"“{_opened(name)} {verb} {direction} often after a miss.” (a record does not say so)"
+        tempting = f"“{_opened(name)} {verb} {direction} often after a miss.”"
         assumptions = COUNTED
         would = "other counts: a record says what happened, and counts and pitchers differ between the two"
     else:
@@ -116,7 +116,7 @@ def answer_response(question: Question, table: Any, responses: Responses | None 
         basis = f"judging by {records}"
         if points_away(gap, chance):
             basis = f"although the record points the other way ({records})"
-        say = (
+        say_in_full = (
             f"It {word} true that {name} {verb} {said}, {basis}, with the day's form taken out: "
             f"{how_sure(chance, denies(verdict, chance), 'that it is')}."
         )
@@ -125,7 +125,7 @@ def answer_response(question: Question, table: Any, responses: Responses | None 
             if response == "same kind"
             else f"{_opened(name)} {_LEARN if direction == _WORDS[response][2] else _SHAKEN}"
         )
-        avoid = f"“{who}.” (nothing here shows why, and no single pitch shows it)"
+        tempting = f"“{who}.”"
         assumptions = (
             "a hitter's form and a pitcher's lasts for the game and acts on all counts alike",
             f"pitches alike in {', '.join(responses.strata)} differ in nothing else that matters, "
@@ -181,8 +181,8 @@ def answer_response(question: Question, table: Any, responses: Responses | None 
         holds_at,
         fails_at,
         evidence,
-        say,
-        avoid,
+        say_in_full,
+        tempting,
         assumptions,
         would,
         notes,

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any, ClassVar
 
 import pandas as pd
 
+from hitlab.claims import sentences
 from hitlab.claims.question import About, Question
 from hitlab.claims.verdicts import Verdict
 from hitlab.counting.events import per_words
@@ -109,8 +110,10 @@ class Claim(Result):
         The two bounds of the verdict, from 0 to 1.
     evidence
         The numbers behind it, one row a hitter.
-    say, avoid
-        A sentence that is safe to say, and the one that says more than is known.
+    say_in_full
+        All that is safe to say, in one or two sentences; ``say`` is the one for air.
+    tempting
+        The sentence that says more than is known; ``avoid`` adds what is wrong with it.
     assumptions
         What has to be true for the chance to be right.
     would_change
@@ -146,8 +149,8 @@ class Claim(Result):
     holds_at: float
     fails_at: float
     evidence: pd.DataFrame
-    say: str
-    avoid: str
+    say_in_full: str
+    tempting: str
     assumptions: tuple[str, ...]
     would_change: str
     notes: tuple[str, ...] = ()
@@ -166,6 +169,31 @@ class Claim(Result):
 
     @property
     def headline(self) -> str:
+        """The claim with its verdict, in 15 words at most where names and situations allow."""
+        return sentences.headline(self)
+
+    @property
+    def say(self) -> str:
+        """A sentence for air, of 25 words at most, that is true when nothing else is said."""
+        return sentences.say(self)
+
+    @property
+    def avoid(self) -> str:
+        """The sentence that tempts, and what is wrong with it."""
+        return sentences.avoided(self)
+
+    @property
+    def follow_up(self) -> str:
+        """The honest answer to "so is it so, or not?"."""
+        return sentences.follow_up(self)
+
+    @property
+    def verdict_words(self) -> str:
+        """The verdict as a reply: ``Most likely``, ``Unlikely``, ``Open``; of a record ``It stands``."""
+        return sentences.verdict_words(self)
+
+    @property
+    def verdict_line(self) -> str:
         """The verdict and what it rests on, in one line."""
         if self.chance is None:
             return f"{self.verdict.upper()} ({self.without_chance})"
@@ -184,8 +212,10 @@ class Claim(Result):
     def withheld(self, why: str) -> Claim:
         """Return the same question left open without a chance, because the table cannot tell it."""
         told = [name for name in self.evidence.columns if name not in _CHANCES]
-        say = f"Whether {self.claim} cannot be told from this table: {why}."
-        return replace(self, verdict="open", chance=None, evidence=self.evidence[told], say=say)
+        say_in_full = f"Whether {self.claim} cannot be told from this table: {why}."
+        return replace(
+            self, verdict="open", chance=None, evidence=self.evidence[told], say_in_full=say_in_full
+        )
 
     @property
     def became_words(self) -> str:
@@ -245,8 +275,11 @@ class Claim(Result):
             "chance": self.chance,
             "holds_at": self.holds_at,
             "fails_at": self.fails_at,
+            "headline": self.headline,
             "say": self.say,
+            "say_in_full": self.say_in_full,
             "avoid": self.avoid,
+            "follow_up": self.follow_up,
             "evidence": rows,
             "assumptions": list(self.assumptions),
             "would_change": self.would_change,
@@ -276,10 +309,12 @@ class Claim(Result):
         """Return what text and HTML are made of: the verdict first, then what it rests on."""
         shown: list[Part] = [
             f"Claim: {self.claim}",
-            f"Verdict: {self.headline}",
+            f"Verdict: {self.verdict_line}",
             "",
             f"Safe to say: {self.say}",
+            f"In full: {self.say_in_full}",
             f"Avoid: {self.avoid}",
+            f"If asked again: {self.follow_up}",
             "",
             Table(self.evidence_for_people()),
         ]

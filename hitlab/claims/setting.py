@@ -345,8 +345,8 @@ class Setting:
         notes = (*parts.pop("notes"), *(self.notes_for(q.about) if beside else ()))
         beside = beside and not self.of_league
         if self.of_league:
-            parts |= {name: parts[name][0].upper() + parts[name][1:] for name in ("claim", "say")}
-            parts["avoid"] = parts["avoid"].replace(f"“{THE_LEAGUE}", f"“{THE_LEAGUE.capitalize()}")
+            parts |= {name: parts[name][0].upper() + parts[name][1:] for name in ("claim", "say_in_full")}
+            parts["tempting"] = parts["tempting"].replace(f"“{THE_LEAGUE}", f"“{THE_LEAGUE.capitalize()}")
         untold = self.counts.cannot_tell(self.event, self.per)
         compared = parts.pop("compared", self.usual_field if beside else None)
         claim = Claim(

@@ -129,7 +129,7 @@ class _Split:
         notes: tuple[str, ...] = ()
         chance: float | None = None
         if setting.record:
-            verdict, say, avoid, claim = self._record()
+            verdict, say_in_full, tempting, claim = self._record()
             assumptions, would = COUNTED, "other counts: a record says what happened, not what will"
         else:
             above = float(row["chance_above_usual" if self.usual else "chance_above_rest"])
@@ -148,7 +148,7 @@ class _Split:
             if self.usual:
                 everybody = f"than what the situation does to everybody ({factor:.2f} times the odds)"
                 raised = "smaller" if self.less else "larger"
-                say = (
+                say_in_full = (
                     f"{name}'s true difference in {rate}, {words} against otherwise, {verb} {raised} "
                     f"{everybody}, judging by {self.records}: "
                     f"{how_sure(chance, denies(verdict, chance), f'that it is {raised}')}."
@@ -157,13 +157,13 @@ class _Split:
                     f"{name}'s true difference in {rate}, {words} against otherwise, is {raised} {everybody}"
                 )
             else:
-                say = (
+                say_in_full = (
                     f"{name}'s true rate of {rate} {verb} {self.higher} {words} than otherwise, "
                     f"{on_the_record(self.difference, above, self.records, *self.league)}: "
                     f"{how_sure(chance, denies(verdict, chance), f'that it is {self.higher}')}."
                 )
                 claim = f"{name}'s true rate of {rate} is {self.higher} {words} than otherwise"
-            avoid = f"“{name} is a different hitter {words}.”"
+            tempting = f"“{name} is a different hitter {words}.”"
             other = row["chance_above_rest" if self.usual else "chance_above_usual"]
             is_other = "above his own rest is" if self.usual else "above everybody's is"
             compared = "everybody's difference" if self.usual else "the hitter's own rest"
@@ -186,8 +186,8 @@ class _Split:
             verdict=verdict,
             chance=chance,
             evidence=self._evidence(),
-            say=say,
-            avoid=avoid,
+            say_in_full=say_in_full,
+            tempting=tempting,
             assumptions=assumptions,
             would_change=would,
             notes=(
@@ -221,7 +221,7 @@ class _Split:
             verdict,
             f"{self.name}'s observed rate of {rate} {verb} {self.higher} {self.words} than otherwise: "
             f"{self.records}.",
-            f"“{self.name} is better at it {self.words}.” (a record does not say so)",
+            f"“{self.name} is better at it {self.words}.”",
             f"{self.name}'s observed rate of {rate} is {self.higher} {self.words} than otherwise",
         )
 

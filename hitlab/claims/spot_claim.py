@@ -96,8 +96,8 @@ def answer_spot(question: Question, table: Any, pitcher: Opposing | None = None)
         holds_at=question.holds_at,
         fails_at=question.fails_at,
         evidence=_evidence(ranked, place),
-        say=_say(ranked, place, verdict, choice),
-        avoid=f"“{row['label']} is the one for this spot, the numbers prove it.”",
+        say_in_full=_say(ranked, place, verdict, choice),
+        tempting=f"“{row['label']} is the one for this spot, the numbers prove it.”",
         assumptions=(
             "each hitter's plate appearances are independent draws at nine true probabilities, the same "
             "in every state and against all pitching, and the nine are shrunk stage by stage toward the "

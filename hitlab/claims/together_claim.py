@@ -59,13 +59,13 @@ def answer_together(question: Question, table: Any) -> Claim:
         f"is {chance_text(link.chance_positive)}"
     )
     higher = f"itters with a higher true rate of {first}"
-    say = {
+    say_in_full = {
         "holds": f"H{higher} most likely have a higher true rate of {second}, too: {measured}.",
         "does not hold": f"H{higher} most likely do not have a higher true rate of {second}: {measured}.",
         "open": f"Whether h{higher} also have a higher one of {second} is open: {measured}.",
     }[verdict]
     if link.why_not:
-        say = (
+        say_in_full = (
             f"Whether h{higher} also have a higher one of {second} cannot be told from this table: "
             f"{link.why_not}."
         )
@@ -78,11 +78,8 @@ def answer_together(question: Question, table: Any) -> Claim:
         holds_at=holds_at,
         fails_at=fails_at,
         evidence=_evidence(link),
-        say=say,
-        avoid=(
-            f"“A hitter with a high rate of {first} has a high rate of {second}.” (going together names "
-            "no cause, and an average over hitters says little about one of them)"
-        ),
+        say_in_full=say_in_full,
+        tempting=f"“A hitter with a high rate of {first} has a high rate of {second}.”",
         assumptions=(
             "within each rate, attempts are independent draws at the hitter's one true rate",
             f"the log odds of the two true rates of all {len(link.data):,} follow one normal law of two "

@@ -112,8 +112,8 @@ class _Said(NamedTuple):
     """How a claim about one rate reads: what is said of it, and what goes too far (record, underlying)."""
 
     so: str
-    avoid_record: str
-    avoid: str
+    tempting_record: str
+    tempting: str
 
 
 def _one(
@@ -132,8 +132,8 @@ def _one(
         verdict, chance, assumptions, would = record, None, COUNTED, _RECORD_CHANGES
         verb = {"holds": "is", "does not hold": "is not", "open": "may be"}[verdict]
         observed = setting.observed_words(place)
-        say = f"{name} has {mine}: the observed rate of {rate}, {observed}, {verb} {so}."
-        avoid = f"{said.avoid_record} (a record does not say so)"
+        say_in_full = f"{name} has {mine}: the observed rate of {rate}, {observed}, {verb} {so}."
+        tempting = said.tempting_record
         claim = f"{name}'s observed rate of {rate} is {so}"
     else:
         chance = chance_in(setting.fit.posterior)
@@ -143,8 +143,10 @@ def _one(
             verdict, chance_in, np.array([place]), name, place, unmeasured=bool(notes)
         )
         sure = how_sure(chance, denies(verdict, chance), f"that it is {so}")
-        say = f"{name}'s true rate of {rate} {how_likely(verdict, chance)} {so}, judging by {mine}: {sure}."
-        avoid, claim = said.avoid, f"{name}'s true rate of {rate} is {so}"
+        say_in_full = (
+            f"{name}'s true rate of {rate} {how_likely(verdict, chance)} {so}, judging by {mine}: {sure}."
+        )
+        tempting, claim = said.tempting, f"{name}'s true rate of {rate} is {so}"
         evidence["chance"] = chance
     return setting.answer(
         place,
@@ -152,8 +154,8 @@ def _one(
         verdict=verdict,
         chance=chance,
         evidence=evidence,
-        say=say,
-        avoid=avoid,
+        say_in_full=say_in_full,
+        tempting=tempting,
         assumptions=assumptions,
         would_change=would,
         notes=notes,
@@ -215,8 +217,8 @@ def answer_ahead(question: Question, table: Any, **beside: Any) -> Claim:
         verdict: Verdict = "holds" if more else "does not hold" if not_more else "open"
         assumptions, would = COUNTED, _RECORD_CHANGES
         verb = {"holds": "is", "does not hold": "is not", "open": "may be"}[verdict]
-        say = f"{name}'s observed rate of {rate} {verb} {side} {rival}'s: {records}."
-        avoid = f"“{name} is better at it than {rival}.” (a record does not say so)"
+        say_in_full = f"{name}'s observed rate of {rate} {verb} {side} {rival}'s: {records}."
+        tempting = f"“{name} is better at it than {rival}.”"
         claim = f"{name}'s observed rate of {rate} is {side} {rival}'s"
     else:
 
@@ -230,12 +232,12 @@ def answer_ahead(question: Question, table: Any, **beside: Any) -> Claim:
             verdict, chance_in, np.array([a, b]), "each of the two", a, unmeasured=bool(notes)
         )
         sure = how_sure(chance, denies(verdict, chance), f"that it is {side}")
-        say = (
+        say_in_full = (
             f"{name}'s true rate of {rate} {how_likely(verdict, chance)} {side} {rival}'s, judging by "
             f"{records}: {sure}."
         )
         clearly = "" if verdict == "does not hold" else "clearly "
-        avoid = f"“{name} is {clearly}better at it than {rival}.”"
+        tempting = f"“{name} is {clearly}better at it than {rival}.”"
         claim = f"{name}'s true rate of {rate} is {side} {rival}'s"
         level, exposure, events = setting.fit.level, setting.both.exposure, setting.both.events
         # Unknown balls: from none of hers and all of his hard, to all of hers and none of his.
@@ -255,8 +257,8 @@ def answer_ahead(question: Question, table: Any, **beside: Any) -> Claim:
         verdict=verdict,
         chance=chance,
         evidence=evidence,
-        say=say,
-        avoid=avoid,
+        say_in_full=say_in_full,
+        tempting=tempting,
         assumptions=assumptions,
         would_change=would,
         notes=notes,

@@ -49,10 +49,12 @@ def print_claim(claim: Claim) -> None:
     """Print a checked claim: verdict first, then the two sentences, the evidence and the small print."""
     console = _console()
     _print(console, claim.claim, label="Claim: ")
-    _print(console, claim.headline, _STYLES[claim.verdict], label="Verdict: ")
+    _print(console, claim.verdict_line, _STYLES[claim.verdict], label="Verdict: ")
     console.print()
     _print(console, claim.say, label="Safe to say: ")
+    _print(console, claim.say_in_full, label="In full: ")
     _print(console, claim.avoid, label="Avoid: ")
+    _print(console, claim.follow_up, label="If asked again: ")
     console.print()
     console.print(_table(claim.evidence_for_people()))
     if claim.not_shown_words:

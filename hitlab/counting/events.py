@@ -24,7 +24,7 @@ from collections.abc import Callable, Iterable
 from dataclasses import dataclass, replace
 from functools import cache
 from itertools import product
-from typing import Any
+from typing import Any, NamedTuple
 
 import narwhals as nw
 import pandas as pd
@@ -43,7 +43,9 @@ __all__ = [
     "AT_BAT_RESULTS",
     "EVENTS",
     "HIT_BASES",
+    "Doing",
     "Event",
+    "base_of",
     "event_expression",
     "event_words",
     "every_pitch",
@@ -59,6 +61,23 @@ AT_BAT_RESULTS = ("strikeout", *HIT_BASES, "out", "double play", "fielder's choi
 
 Rule = Callable[[Conventions], nw.Expr]
 Within = tuple[str, ...] | Callable[[Conventions], tuple[str, ...]]
+
+
+class Doing(NamedTuple):
+    """A verb that tells an event, with its object: ``hit the ball hard``."""
+
+    bare: str
+    third: str
+    done: str
+    now: str
+
+    def with_object(self, words: str) -> Doing:
+        """Return the same with more words behind it."""
+        return Doing(*(f"{form} {words.strip()}" for form in self))
+
+
+def _to(forms: str, rest: str = "") -> Doing:
+    return Doing(*(f"{form} {rest}".rstrip() for form in forms.split()))
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,6 +113,8 @@ class Event:
         Name of the count of the contact of which that is not known; empty where ``hardness`` is false.
     counted
         What many of it are called behind a number, where that is not ``many``: ``410 contacts``.
+    does
+        What somebody does who has it: ``hits the ball hard``; nothing where no verb tells it.
     """
 
     name: str
@@ -110,6 +131,7 @@ class Event:
     hardness: bool = False
     unknown: str = ""
     counted: str = ""
+    does: Doing | None = None
 
     def lacking(self, columns: set[str]) -> tuple[str, ...]:
         """Return the columns that are needed and absent, written as ``a or b`` where one is enough."""
@@ -176,6 +198,7 @@ _PITCHES = (
         "swings: whiffs, fouls, foul tips, balls in play; bunts left out",
         lambda c: _swung(*SWING_OUTCOMES),
         within=("pitches",),
+        does=_to("swing swings swung swinging"),
     ),
     Event(
         "takes",
@@ -185,6 +208,7 @@ _PITCHES = (
         "pitches not swung at",
         lambda c: _outcome(*TAKE_OUTCOMES),
         within=("pitches",),
+        does=_to("take takes taken taking", "the pitch"),
     ),
     Event(
         "whiffs",
@@ -194,6 +218,7 @@ _PITCHES = (
         "swings that missed, foul tips by default among them",
         _missed,
         within=("swings",),
+        does=_to("miss misses missed missing"),
     ),
     Event(
         "fouls",
@@ -203,6 +228,7 @@ _PITCHES = (
         "fouls, foul tips left out",
         lambda c: _swung("foul"),
         within=("contact",),
+        does=_to("foul fouls fouled fouling", "the ball off"),
     ),
     Event(
         "foul_tips",
@@ -223,6 +249,7 @@ _PITCHES = (
         within=("swings",),
         gain=True,
         counted="contacts",
+        does=_to("make makes made making", "contact"),
     ),
     Event(
         "in_play",
@@ -233,6 +260,7 @@ _PITCHES = (
         lambda c: _swung("in play"),
         within=("contact", "plate_appearances"),
         gain=True,
+        does=_to("put puts put putting", "the ball in play"),
     ),
     Event(
         "hard",
@@ -246,6 +274,7 @@ _PITCHES = (
         gain=True,
         hardness=True,
         unknown="unmeasured",
+        does=_to("hit hits hit hitting", "the ball hard"),
     ),
     Event(
         "unmeasured",
@@ -312,6 +341,7 @@ _PITCHES = (
         lambda c: _outcome(*SWING_OUTCOMES) & (nw.col("bunted") == 1),
         within=("pitches",),
         needs=(("bunt",),),
+        does=_to("try tries tried trying", "to bunt"),
     ),
 )
 
@@ -387,6 +417,7 @@ _ENDINGS = (
         needs=_RESULT,
         ending=True,
         gain=True,
+        does=_to("get gets gotten getting", "a hit"),
     ),
     Event(
         "bases",
@@ -488,19 +519,34 @@ def event_words(event: str) -> str:
 
 def per_words(per: str, number: int = 1) -> str:
     """Return the denominator's name for a number of it: ``swing``, ``2 swings``' noun ``swings``."""
-    if per not in EVENTS and number != 1:
+    if per in EVENTS:
+        return EVENTS[per].one if number == 1 else EVENTS[per].counted or EVENTS[per].many
+    if number != 1:
         return event_words(per)
-    if per not in EVENTS:
-        # A count in a situation is called by its words and the situation's: "swings on the first pitch".
-        of = [event for event in EVENTS.values() if per.startswith(f"{event.many} ")]
-        base = max(of, key=lambda event: len(event.many), default=None)
-        return base.one + per.removeprefix(base.many) if base else per.replace("_", " ").removesuffix("s")
-    return EVENTS[per].one if number == 1 else EVENTS[per].counted or EVENTS[per].many
+    # A count in a situation is called by its words and the situation's: "swings on the first pitch".
+    base, inside = base_of(per)
+    return EVENTS[base].one + inside if base in EVENTS else per.replace("_", " ").removesuffix("s")
 
 
 def rate_words(event: str, per: str) -> str:
     """Return the rate's name: ``hard-hit balls per swing``."""
     return f"{event_words(event)} per {per_words(per)}"
+
+
+def base_of(name: str) -> tuple[str, str]:
+    """Return the count of the ledger that a count is made from, and what restricts it, as words behind it.
+
+    Examples
+    --------
+    >>> base_of("two_strike_whiffs"), base_of("swings on the first pitch"), base_of("hits")
+    (('whiffs', ' with two strikes'), ('swings', ' on the first pitch'), ('hits', ''))
+    """
+    if name in EVENTS:
+        base = name.removeprefix("two_strike_")
+        return base, " with two strikes" if base != name else ""
+    of = [event for event in EVENTS.values() if name.startswith(f"{event.many} ")]
+    base_event = max(of, key=lambda event: len(event.many), default=None)
+    return (base_event.name, name.removeprefix(base_event.many)) if base_event else (name, "")
 
 
 def is_gain(event: str) -> bool:

@@ -189,7 +189,7 @@ def facts_of(claim: Claim, source: str, dates: str, alt: str) -> CardFacts:
         claim.kind,
         claim.about,
         claim.claim,
-        claim.say,
+        claim.say_in_full,
         claim.verdict,
         claim.chance,
         source,

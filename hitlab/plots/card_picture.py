@@ -176,7 +176,7 @@ def _plan(claim: Claim, seen: Rows | None, wide: float, room: float) -> _Plan:
         for size in _SENTENCE:
             if size < _SENTENCE_WITH_ALL and most > _LEAST_ROWS:
                 break
-            sentence = balanced(claim.say, wide, size, "bold")
+            sentence = balanced(claim.say_in_full, wide, size, "bold")
             left = room - len(sentence) * size * _LEADING
             plan = _rows(size, sentence, rows, wide, left, every - most)
             calm = size < _LOUD or (

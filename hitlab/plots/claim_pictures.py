@@ -132,4 +132,4 @@ def words_of(checked: Claim, seen: Rows | None) -> str:
             text += f", {seen.columns[2]} {seen.chance[row]}"
         parts.append(text)
     marks = f" {_sentence(seen.marks)}. {_sentence(seen.axis)}: " if seen else ""
-    return f"{checked.headline}. {checked.say}{marks}" + "; ".join(parts) + ("." if parts else "")
+    return f"{checked.verdict_line}. {checked.say_in_full}{marks}" + "; ".join(parts) + ("." if parts else "")

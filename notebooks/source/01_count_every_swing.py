@@ -495,8 +495,10 @@ confidence("01", "after", verdict, sure)
 
 # %%
 claim = hitlab.check_leads(counts, "Hana Falandra", about="record", minimum=150)
-print(claim.headline)
-print(fill(claim.say, 88))
+print(claim.verdict_line)
+print(fill(claim.say_in_full, 88))
+print()
+print(fill("On air: " + claim.say, 88))
 
 # %% tags=["asserted"]
 assert claim.verdict == "does not hold"

@@ -641,8 +641,10 @@ confidence("02", "after", verdict, sure)
 
 # %%
 claim = hitlab.check_above(first, "Greta Kestelow", 0.25)
-print(claim.headline)
-print(fill(claim.say, 88))
+print(claim.verdict_line)
+print(fill(claim.say_in_full, 88))
+print()
+print(fill("On air: " + claim.say, 88))
 
 # %%
 later = both.set_index("hitter").loc["Greta Kestelow"]

@@ -152,8 +152,8 @@ plots.show(plots.rate_list(per_swing, most=10))
 
 # %%
 record = hitlab.check_leads(counts, "Nadia Izezno", about="record", minimum=150)
-print(record.headline)
-print(fill(record.say, 88))
+print(record.verdict_line)
+print(fill(record.say_in_full, 88))
 print(fill("Avoid: " + record.avoid, 88))
 
 # %% tags=["asserted"]
@@ -186,8 +186,10 @@ check("03.first-and-best", answer)
 
 # %%
 claim = hitlab.check_leads(counts, "Nadia Izezno", minimum=150)
-print(claim.headline)
-print(fill(claim.say, 88))
+print(claim.verdict_line)
+print(fill(claim.say_in_full, 88))
+print()
+print(fill("On air: " + claim.say, 88))
 
 # %% tags=["asserted"]
 assert claim.verdict == "open"
@@ -257,7 +259,7 @@ smaller = {
     "better than Greta": hitlab.check_ahead(counts, "Nadia Izezno", "Greta Kestelow"),
 }
 for words, checked in smaller.items():
-    print(f"{words:22} {checked.headline.partition(';')[0]})")
+    print(f"{words:22} {checked.verdict_line.partition(';')[0]})")
 
 # %% tags=["asserted"]
 assert rate_text(0.14) == ".140"
@@ -280,8 +282,8 @@ inside = hitlab.tally(hitlab.demo_season(), where=breaking)
 split = hitlab.check_split(
     counts, "Nadia Izezno", inside=inside, situation=breaking.words
 )
-print(split.headline)
-print(fill(split.say, 88))
+print(split.verdict_line)
+print(fill(split.say_in_full, 88))
 
 # %% tags=["asserted"]
 assert split.verdict == "does not hold"
@@ -522,7 +524,7 @@ for holds_at in (0.90, 0.60):
     moved[holds_at] = hitlab.check_above(
         counts, "Nadia Izezno", 0.16, holds_at=holds_at
     )
-    print(moved[holds_at].headline)
+    print(moved[holds_at].verdict_line)
 
 # %% tags=["asserted"]
 assert rate_text(0.16) == ".160"

@@ -90,8 +90,8 @@ plots.show(plots.rate_list(listed, most=10))
 record = hitlab.check_leads(
     counts, "Kerstin Ravbeck", event="contact", minimum=150, about="record"
 )
-print(record.headline)
-print(fill(record.say, 88))
+print(record.verdict_line)
+print(fill(record.say_in_full, 88))
 print(fill("Avoid: " + record.avoid, 88))
 
 # %% tags=["asserted"]
@@ -519,11 +519,11 @@ tied = pd.DataFrame(
     }
 )
 tie = hitlab.check_leads(tied, "Ann", event="contact", about="record", minimum=100)
-print(tie.headline)
-print(fill(tie.say, 88))
+print(tie.verdict_line)
+print(fill(tie.say_in_full, 88))
 
 # %% tags=["asserted"]
-assert "level with Bo" in tie.say
+assert "level with Bo" in tie.say_in_full
 
 # %% [markdown]
 # "Level with" belongs in the sentence. And level records are not level expectations; the exercise above says which of
@@ -611,8 +611,10 @@ is_the_best = hitlab.check_leads(
     counts, "Kerstin Ravbeck", event="contact", minimum=150
 )
 for claim in (five_in_six, is_the_best):
-    print(claim.headline)
-    print(fill(claim.say, 88))
+    print(claim.verdict_line)
+    print(fill(claim.say_in_full, 88))
+    print()
+    print(fill("On air: " + claim.say, 88))
 
 # %%
 known = pd.read_csv(hitlab.demonstration.demo_folder() / "truth.csv").set_index(

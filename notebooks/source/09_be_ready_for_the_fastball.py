@@ -586,8 +586,10 @@ confidence("09", "after", verdict, sure)
 
 # %%
 claim = hitlab.check_above(table, "Sade Tovebakk", usual, event="late", per="fouls")
-print(claim.headline)
-print(fill(claim.say, 88))
+print(claim.verdict_line)
+print(fill(claim.say_in_full, 88))
+print()
+print(fill("On air: " + claim.say, 88))
 
 # %% tags=["asserted"]
 assert claim.verdict == "holds"

@@ -360,8 +360,8 @@ hard = [
 ]
 hard_link = hitlab.two_rates.correlate_rates(hitlab.demo_season(), *hard)
 claim = hitlab.check_together(hard_link)
-print(claim.headline)
-print(fill(claim.say, 88))
+print(claim.verdict_line)
+print(fill(claim.say_in_full, 88))
 
 # %% tags=["asserted"]
 assert claim.verdict == "open"
@@ -380,7 +380,7 @@ assert hard_link.chance_positive > 0.9
 # %%
 fair = hitlab.two_rates.RateOf("in_play", "contact", fastballs)
 other = hitlab.two_rates.correlate_rates(hitlab.demo_season(), fair, second)
-print(hitlab.check_together(other).headline)
+print(hitlab.check_together(other).verdict_line)
 print(
     f"correlation {other.correlation:+.2f}, from {other.low:+.2f} to {other.high:+.2f}"
 )
@@ -465,8 +465,10 @@ confidence("10", "after", verdict, sure)
 
 # %%
 claim = hitlab.check_together(link)
-print(claim.headline)
-print(fill(claim.say, 88))
+print(claim.verdict_line)
+print(fill(claim.say_in_full, 88))
+print()
+print(fill("On air: " + claim.say, 88))
 print(fill(f"Avoid: {claim.avoid}", 88))
 
 # %% tags=["asserted"]

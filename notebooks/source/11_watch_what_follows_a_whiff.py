@@ -459,8 +459,10 @@ confidence("11", "after", verdict, sure)
 # %%
 counts = hitlab.tally(season)
 claim = hitlab.check_response(counts, "Tamsin Kolmbulo", responses=league)
-print(claim.headline)
-print(fill(claim.say, 88))
+print(claim.verdict_line)
+print(fill(claim.say_in_full, 88))
+print()
+print(fill("On air: " + claim.say, 88))
 
 # %% tags=["asserted"]
 assert claim.verdict == "open"

@@ -1,0 +1,413 @@
+"""What a claim says, in one clause that can be stated, doubted and denied: the grammar of its sentences."""
+
+from __future__ import annotations
+
+import calendar
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+from datetime import datetime
+from typing import TYPE_CHECKING, Literal, NamedTuple
+
+from hitlab.counting.events import EVENTS, Doing, base_of, event_words, per_words
+from hitlab.counting.situations import situation
+from hitlab.spoken import day_spoken, number_spoken, share_spoken
+
+if TYPE_CHECKING:
+    from hitlab.claims.result import Claim
+
+__all__ = ["Clause", "briefly", "clause_of"]
+
+ELSEWHERE = "in this situation"
+"""Said in a headline for a situation of many words, which then stands beneath it."""
+
+HAVE = Doing("have", "has", "had", "having")
+_SEE = Doing("see", "sees", "seen", "seeing")
+_NEXT = {
+    "whiff": (
+        Doing("miss", "misses", "missed", "missing"),
+        "{} on the next pitch",
+        "misses on the next pitch",
+    ),
+    "swing": (
+        Doing("swing", "swings", "swung", "swinging"),
+        "{} at the next pitch",
+        "swings at the next pitch",
+    ),
+    "take": (Doing("let", "lets", "let", "letting"), "the next pitch go {}", "next pitches let go"),
+    "hard": (Doing("hit", "hits", "hit", "hitting"), "the next pitch hard {}", "next pitches hit hard"),
+    "same kind": (_SEE, "the same kind of pitch again {}", "pitches of the same kind"),
+}
+"""By response: what somebody does with the next pitch, how that goes on, and its name."""
+
+
+@dataclass(frozen=True, slots=True)
+class Clause:
+    """One thing that is claimed of somebody.
+
+    Attributes
+    ----------
+    subject
+        Who it is said of.
+    doing
+        The verb; with ``is`` and nothing done, what the subject is stands in ``rest``.
+    rest
+        What follows the verb.
+    topic
+        The same without a verb, for a question: ``more hard-hit balls per swing than he has``.
+    plural
+        Whether the subject is many.
+    tense
+        ``does`` (hits), ``is`` (is hitting), ``has`` (has hit).
+    opening
+        What comes before the subject, with its colon.
+    asked_of
+        Of whom the question is, where that is not the subject.
+    """
+
+    subject: str
+    doing: Doing | None
+    rest: str
+    topic: str
+    plural: bool = False
+    tense: Literal["does", "is", "has"] = "does"
+    opening: str = ""
+    asked_of: str = ""
+
+    @property
+    def plain(self) -> str:
+        """Stated without a doubt: ``she hits the ball hard``."""
+        return self._said(self._finite())
+
+    @property
+    def likely(self) -> str:
+        """Stated as most likely."""
+        if self.tense == "does":
+            return self._said(f"most likely {self._finite()}")
+        return self._said(f"{self._helper} most likely {self._form}".rstrip())
+
+    @property
+    def unlikely(self) -> str:
+        """Denied as most likely not so."""
+        if self.tense == "does":
+            return self._said(f"most likely {self._does} not {self._form}")
+        return self._said(f"{self._helper} most likely not {self._form}".rstrip())
+
+    @property
+    def possible(self) -> str:
+        """Stated as what may be."""
+        helper = {"does": "may", "is": "may be", "has": "may have"}[self.tense]
+        return self._said(f"{helper} {self._form}".rstrip())
+
+    def asked(self, reply: str) -> str:
+        """Return it as a question with its reply."""
+        return f"{self.opening}{self.asked_of or self.subject}: {self.topic}? {reply}"
+
+    @property
+    def so_far(self) -> str:
+        """Stated of the record, as it stands."""
+        return self._in_the_record(False)
+
+    @property
+    def not_so_far(self) -> str:
+        """Denied of the record."""
+        return self._in_the_record(True)
+
+    def _in_the_record(self, denied: bool) -> str:
+        no = " not" if denied else ""
+        if self.tense == "is":
+            return self._said(f"{self._helper}{no} {self._form}".rstrip(), "so far ")
+        done = self.doing.done if self.doing else ""
+        return self._said(f"{'have' if self.plural else 'has'}{no} {done}".rstrip(), "so far ")
+
+    @property
+    def _does(self) -> str:
+        return "do" if self.plural else "does"
+
+    @property
+    def _helper(self) -> str:
+        if self.tense == "is":
+            return "are" if self.plural else "is"
+        return "have" if self.plural else "has"
+
+    @property
+    def _form(self) -> str:
+        """The form of the verb behind a helper."""
+        if self.doing is None:
+            return ""
+        return {"does": self.doing.bare, "is": self.doing.now, "has": self.doing.done}[self.tense]
+
+    def _finite(self) -> str:
+        if self.tense == "does" and self.doing is not None:
+            return self.doing.bare if self.plural else self.doing.third
+        return f"{self._helper} {self._form}".rstrip()
+
+    def _said(self, verb: str, before: str = "") -> str:
+        return f"{before}{self.opening}{self.subject} {verb} {self.rest}".strip()
+
+
+class _Rate(NamedTuple):
+    """A rate as something that somebody does so often."""
+
+    doing: Doing
+    object: str  # what of it is had, where no verb tells it
+    nouns: str  # the event, many of it
+    per: str
+    many: str
+    situation: str
+
+    def more(self, less: bool) -> str:
+        """Return a comparison, behind the verb."""
+        if self.object:
+            return f"{'fewer' if less else 'more'} {self.object} per {self.per}{self.situation}"
+        return f"{'less' if less else 'more'} often per {self.per}{self.situation}"
+
+    def most(self, less: bool) -> str:
+        """Return a superlative, behind the verb."""
+        if self.object:
+            return f"the {'fewest' if less else 'most'} {self.object} per {self.per}{self.situation}"
+        return f"{'least' if less else 'most'} often per {self.per}{self.situation}"
+
+    def on(self, share: str) -> str:
+        """Return how often it is done, behind the verb."""
+        of = "" if share.split()[-1].isalpha() and "percent" not in share and "half" not in share else "of "
+        return f"{self.object} on {share} {of}{self.many}{self.situation}".lstrip()
+
+    @property
+    def named(self) -> str:
+        """The rate by its name, with the situation."""
+        return f"{self.nouns} per {self.per}{self.situation}"
+
+    def than(self, word: str) -> str:
+        """Return the rate's name after a word: ``more hard-hit balls per swing``."""
+        return f"{word} {self.named}"
+
+
+def _rate(claim: Claim) -> _Rate:
+    """Return the rate that is asked of: its verb where its count has one, and the situation once."""
+    event, per = str(claim.numbers["event"]), str(claim.numbers["per"])
+    (base, there), (whole, where) = base_of(event), base_of(per)
+    same = there == where  # "swings with two strikes per pitch with two strikes" says it twice
+    nouns = event_words(base if same else event)
+    one, many = (per_words(whole, number) + where for number in (1, 2))
+    doing = EVENTS[base].does if base in EVENTS else None
+    here = _spaced(_situation(claim))
+    if doing is None:
+        return _Rate(HAVE, nouns, nouns, one, many, here)
+    return _Rate(doing if same or not there else doing.with_object(there), "", nouns, one, many, here)
+
+
+def _spaced(words: str) -> str:
+    return f" {words}" if words else ""
+
+
+def _situation(claim: Claim) -> str:
+    """Return the situation and the days, as they are said."""
+    q = claim.question
+    said = [situation(*q.when).words] if q.when and claim.kind != "split" else []
+    since, until = (_day(day) for day in (q.since, q.until))
+    since = "" if claim.kind in ("more", "steady") else since
+    said += [f"since {since}"] if since and not until else []
+    said += [f"from {since} to {until}"] if since and until else []
+    said += [f"until {until}"] if until and not since else []
+    return " ".join(said) or (ELSEWHERE if claim.where == ELSEWHERE else "")
+
+
+def _written(text: str) -> str:
+    try:
+        day = datetime.fromisoformat(text)
+    except ValueError:
+        return text
+    return f"{calendar.month_name[day.month]} {day.day}"
+
+
+def _day(text: str) -> str:
+    try:
+        return day_spoken(datetime.fromisoformat(text))
+    except ValueError:
+        return text
+
+
+class _Who(NamedTuple):
+    """Whom a rate is said of, and those that it is compared with."""
+
+    subject: str
+    plural: bool
+    others: str
+    like: str  # before the name of another one
+
+
+def _who(claim: Claim) -> _Who:
+    q = claim.question
+    if q.subject == "club":
+        return _Who(f"{q.who} hitters", True, "those of any other club", "those of ")
+    least = int(claim.numbers.get("minimum", 0) or 0)
+    base, inside = base_of(str(claim.numbers["per"]))
+    such = "such " if inside else ""
+    enough = f" with {least:,} {such}{per_words(base, 2)}" if least > 1 else ""
+    if q.subject == "pitcher":
+        return _Who(
+            f"hitters facing {q.who}", True, f"those facing any other pitcher{enough}", "those facing "
+        )
+    team = f" of the {q.club}" if q.club else ""
+    return _Who(q.who, False, f"anyone else{team}{enough}", "")
+
+
+def _less(claim: Claim) -> bool:
+    return claim.question.direction == "less"
+
+
+def _word(claim: Claim) -> str:
+    return "fewer" if _less(claim) else "more"
+
+
+def _of_leads(claim: Claim) -> Clause:
+    who, rate = _who(claim), _rate(claim)
+    rest = f"{rate.more(_less(claim))} than {who.others}"
+    return Clause(who.subject, rate.doing, rest, rate.than(_fullest(claim)), who.plural)
+
+
+def _fullest(claim: Claim) -> str:
+    team = f", of the {claim.question.club}, " if claim.question.club else ""
+    return f"{team}the {'fewest' if _less(claim) else 'most'}".lstrip(", ")
+
+
+def _of_top(claim: Claim) -> Clause:
+    rate, q = _rate(claim), claim.question
+    among = f"among the {number_spoken(int(claim.numbers['top']))}"
+    kinds = {"pitcher": "pitchers against whom hitters", "club": "clubs whose hitters"}
+    kind = kinds.get(q.subject, f"{q.club} hitters who".strip() if q.club else "who")
+    rest = f"{among} {kind} {rate.doing.bare} {rate.most(_less(claim))}"
+    end = "bottom" if _less(claim) else "top"
+    topic = f"{end} {number_spoken(int(claim.numbers['top']))} in {rate.named}"
+    return Clause(q.who, None, rest, topic, tense="is")
+
+
+def _of_above(claim: Claim) -> Clause:
+    who, rate = _who(claim), _rate(claim)
+    if str(claim.question.options.get("value", "")).strip().casefold() == "league":
+        rest = f"{rate.more(_less(claim))} than the rest of the league"
+        topic = f"{rate.than(_word(claim))} than the league"
+        return Clause(who.subject, rate.doing, rest, topic, who.plural)
+    rest = rate.on(f"{_word(claim)} than {share_spoken(float(claim.numbers['value']))}")
+    topic = rest if rate.object else f"{rate.nouns} {rest}"
+    return Clause(who.subject, rate.doing, rest, topic, who.plural)
+
+
+def _of_near(claim: Claim) -> Clause:
+    who, rate = _who(claim), _rate(claim)
+    value, within = (float(claim.numbers[name]) for name in ("value", "within"))
+    rest = rate.on(f"{100 * (value - within):.3g} to {100 * (value + within):.3g} percent")
+    topic = rest if rate.object else f"{rate.nouns} {rest}"
+    return Clause(who.subject, rate.doing, rest, topic, who.plural)
+
+
+def _of_ahead(claim: Claim) -> Clause:
+    who, rate, other = _who(claim), _rate(claim), str(claim.numbers["other"])
+    rest = f"{rate.more(_less(claim))} than {who.like}{other}"
+    return Clause(who.subject, rate.doing, rest, f"{rate.than(_word(claim))} than {other}", who.plural)
+
+
+def _of_split(claim: Claim) -> Clause:
+    who, rate, q = _who(claim), _rate(claim), claim.question
+    inside = situation(*q.when).words if q.when else str(q.options.get("words", "")) or "in this situation"
+    usual = q.options.get("against", "rest") == "usual"
+    than = "the difference usual here would explain" if usual else "otherwise"
+    whole = rate._replace(situation="")
+    rest = f"{whole.more(_less(claim))} {inside} than {than}{rate.situation}"
+    topic = f"{whole.than(_word(claim))} {inside}{', beyond the usual' if usual else ''}{rate.situation}"
+    return Clause(who.subject, rate.doing, rest, topic, who.plural)
+
+
+def _of_hot(claim: Claim) -> Clause:
+    who, rate = _who(claim), _rate(claim)
+    last = f"over the last {number_spoken(int(claim.evidence['games'].iloc[-1]))} games"
+    often = f"far more {rate.object}" if rate.object else "far more often"
+    rest = f"{often} than usual{rate.situation} {last}"
+    return Clause(who.subject, rate.doing, rest, f"far more {rate.nouns} {last}", who.plural, "is")
+
+
+def _of_steady(claim: Claim) -> Clause:
+    who, rate = _who(claim), _rate(claim)
+    since = f" since {_day(claim.question.since)}" if claim.question.since else ""
+    stay = Doing("stay", "stays", "stayed", "staying")
+    rest = f"close to the usual rate of {rate.named}{since}"
+    return Clause(who.subject, stay, rest, f"steady in {rate.named}{since}", who.plural, "has")
+
+
+def _of_more(claim: Claim) -> Clause:
+    who, rate, q = _who(claim), _rate(claim), claim.question
+    when = f"since {_day(q.since)}" if q.since else "now"
+    than = "before" if q.since else str(q.options.get("than", "")) or "before"
+    if q.direction == "either":
+        change = Doing("change", "changes", "changed", "changing")
+        rest = f"markedly in {rate.named} {when}" + ("" if than == "before" else f", against {than}")
+        return Clause(who.subject, change, rest, f"changed {rest}", who.plural, "has")
+    tense: Literal["does", "has"] = "has" if q.since else "does"
+    topic = f"{rate.than(_word(claim))} {when}"
+    return Clause(
+        who.subject, rate.doing, f"{rate.more(_less(claim))} {when} than {than}", topic, who.plural, tense
+    )
+
+
+def _of_response(claim: Claim) -> Clause:
+    often = str(claim.numbers["direction"])
+    doing, rest, nouns = _NEXT[str(claim.numbers["response"])]
+    other = str(claim.evidence["record"].iloc[1])
+    name = claim.question.who
+    rest = f"{rest.format(f'{often} often')} after a miss than {other}"
+    topic = f"{'fewer' if often == 'less' else 'more'} {nouns} after a miss"
+    return Clause(name or "hitters", doing, rest, topic, not name)
+
+
+def _of_together(claim: Claim) -> Clause:
+    first, second = (str(claim.numbers[name]) for name in ("first", "second"))
+    high = f"also high in {second}"
+    return Clause(f"hitters high in {first}", None, high, "together", True, "is", "", f"{first} and {second}")
+
+
+def _of_spot(claim: Claim) -> Clause:
+    many, name = int(claim.numbers["compared"]), claim.question.who
+    rest, topic = f"the best choice of {number_spoken(many)}", f"the best of {number_spoken(many)}"
+    if many == 2:
+        table = claim.evidence["hitter"]
+        other = str(table[table != claim.numbers["hitter"]].iloc[0])
+        rest = topic = f"a better choice than {other}"
+    if claim.where == ELSEWHERE:
+        return Clause(name, None, f"{rest} {ELSEWHERE}", f"{topic} {ELSEWHERE}", tense="is")
+    return Clause(name, None, rest, topic, tense="is", opening=f"{claim.numbers['spot']}: ")
+
+
+_CLAUSES: dict[str, Callable[[Claim], Clause]] = {
+    "leads": _of_leads,
+    "top": _of_top,
+    "above": _of_above,
+    "near": _of_near,
+    "ahead": _of_ahead,
+    "split": _of_split,
+    "hot": _of_hot,
+    "steady": _of_steady,
+    "more": _of_more,
+    "response": _of_response,
+    "together": _of_together,
+    "spot": _of_spot,
+}
+
+
+def clause_of(claim: Claim) -> Clause:
+    """Return what a claim says; in its topic, which is read and not said, days are written."""
+    clause = _CLAUSES[claim.kind](claim)
+    topic = clause.topic
+    for text in (claim.question.since, claim.question.until):
+        topic = topic.replace(_day(text), _written(text)) if text else topic
+    return replace(clause, topic=topic)
+
+
+def briefly(claim: Claim) -> Clause:
+    """Return what a claim says with its situation and days told elsewhere."""
+    q = claim.question
+    parting = claim.kind in ("more", "steady")  # their first day is the claim, not its situation
+    return clause_of(
+        replace(
+            claim, where=ELSEWHERE, question=replace(q, when=(), since=q.since if parting else "", until="")
+        )
+    )

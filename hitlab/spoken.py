@@ -1,0 +1,148 @@
+"""Numbers, chances and days as somebody says them aloud: "one in five", "about three chances in four"."""
+
+from __future__ import annotations
+
+import calendar
+from datetime import datetime
+from fractions import Fraction
+
+__all__ = ["chance_spoken", "day_spoken", "number_spoken", "share_about", "share_spoken"]
+
+# fmt: off
+_NUMBERS = (
+    "no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve",
+    "thirteen", "fourteen", "fifteen", "sixteen", "seventeen", "eighteen", "nineteen", "twenty",
+)
+_ORDINALS = (
+    "first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth", "tenth", "eleventh",
+    "twelfth", "thirteenth", "fourteenth", "fifteenth", "sixteenth", "seventeenth", "eighteenth",
+    "nineteenth", "twentieth",
+)
+# fmt: on
+
+_CHANCES = tuple(
+    Fraction(*pair)
+    for pair in (
+        (1, 20), (1, 10), (1, 8), (1, 5), (1, 4), (3, 10), (1, 3), (2, 5), (1, 2),
+        (3, 5), (2, 3), (7, 10), (3, 4), (4, 5), (7, 8), (9, 10), (19, 20),
+    )
+)  # fmt: skip
+"""The chances that are said; beyond the first and the last they are said in parts of a hundred."""
+
+_MOST_PARTS = 10  # "one in twelve" is rarely said; past ten parts it is per cent
+_SURE, _NEVER = 0.99, 0.01
+
+
+def number_spoken(number: int) -> str:
+    """Return a whole number in a word up to twenty, and in figures beyond.
+
+    Examples
+    --------
+    >>> number_spoken(5), number_spoken(103)
+    ('five', '103')
+    """
+    return _NUMBERS[number] if 0 <= number <= 20 else f"{number:,}"
+
+
+def share_spoken(share: float) -> str:
+    """Return a share as it is said: a simple fraction where it is exactly one, else per cent.
+
+    Parameters
+    ----------
+    share
+        From 0 to 1.
+
+    Examples
+    --------
+    >>> share_spoken(0.2), share_spoken(0.16), share_spoken(0.125), share_spoken(0.5)
+    ('one in five', '16 percent', 'one in eight', 'half')
+    """
+    near = Fraction(share).limit_denominator(_MOST_PARTS)
+    if 0 < near < 1 and abs(float(near) - share) < 1e-9:
+        return _fraction(near)
+    return f"{100 * share:.4g} percent"
+
+
+def share_about(share: float) -> str:
+    """Return a measured share in a fraction that is near it: ``about one in five``.
+
+    Parameters
+    ----------
+    share
+        From 0 to 1. The fraction said has at most ten parts, or is one in so many.
+
+    Examples
+    --------
+    >>> share_about(0.197), share_about(0.244), share_about(0.03), share_about(0.0)
+    ('about one in five', 'about one in four', 'about one in 33', 'none')
+    """
+    if share <= 0 or share >= 1:
+        return "none" if share <= 0 else "all"
+    near = Fraction(share).limit_denominator(_MOST_PARTS)
+    if near == 0:
+        return f"about one in {round(1 / share):,}"
+    return "nearly all" if near == 1 else f"about {_fraction(near)}"
+
+
+def _fraction(part: Fraction) -> str:
+    if part == Fraction(1, 2):
+        return "half"
+    return f"{number_spoken(part.numerator)} in {number_spoken(part.denominator)}"
+
+
+def chance_spoken(chance: float, holds_at: float, fails_at: float) -> str:
+    """Return a chance as it is said; never as certainty, and never on the other side of a verdict's bound.
+
+    Parameters
+    ----------
+    chance
+        From 0 to 1.
+    holds_at, fails_at
+        The bounds of the verdict: what is said agrees with it.
+
+    Examples
+    --------
+    >>> chance_spoken(0.26, 0.9, 0.1), chance_spoken(0.97, 0.9, 0.1), chance_spoken(0.895, 0.9, 0.1)
+    ('about one chance in four', 'about 97 chances in a hundred', 'just under nine chances in ten')
+    """
+    if chance > _SURE:
+        return "more than 99 chances in a hundred"
+    if chance < _NEVER:
+        return "less than one chance in a hundred"
+    near = min(_CHANCES, key=lambda one: abs(float(one) - chance))
+    if not _CHANCES[0] <= round(chance, 2) <= _CHANCES[-1]:
+        near = Fraction(round(100 * chance), 100)
+    said = float(near)
+    sides = [(holds_at, chance >= holds_at, said >= holds_at), (fails_at, chance > fails_at, said > fails_at)]
+    if all(truly == told for _, truly, told in sides):
+        return "about an even chance" if near == Fraction(1, 2) else f"about {_chances(near)}"
+    # What is nearest would be read as another verdict: the bound itself is said, and the side of it.
+    bound = next(bound for bound, truly, told in sides if truly != told)
+    side = "just under" if chance < bound else "just over"
+    told_bound = Fraction(bound).limit_denominator(100)
+    return f"{side if abs(chance - bound) > 1e-12 else 'exactly'} {_chances(told_bound)}"
+
+
+def _chances(part: Fraction) -> str:
+    many, parts = part.numerator, part.denominator
+    if parts > 20:  # twenty-fifths and fiftieths are said as hundredths
+        many, parts = many * 100 // parts, 100
+    of = "a hundred" if parts == 100 else number_spoken(parts)
+    return f"{number_spoken(many)} chance{'' if many == 1 else 's'} in {of}"
+
+
+def day_spoken(day: datetime) -> str:
+    """Return a day as it is said, without its year: ``May the fifteenth``.
+
+    Examples
+    --------
+    >>> day_spoken(datetime(2031, 5, 15)), day_spoken(datetime(2031, 5, 31))
+    ('May the fifteenth', 'May the thirty-first')
+    """
+    number = day.day
+    if number <= 20:
+        said = _ORDINALS[number - 1]
+    else:
+        tens = "twent" if number < 30 else "thirt"
+        said = f"{tens}ieth" if number % 10 == 0 else f"{tens}y-{_ORDINALS[number % 10 - 1]}"
+    return f"{calendar.month_name[day.month]} the {said}"
