@@ -784,9 +784,9 @@ class _Asking:
             minimum = many
         if t.has("not") and kind != "above":
             f.used.discard("not")
-        when = [*rate.when, *(self.terms if terms is None else terms)]
-        if kind in ("more", "hot", "steady") or kind != "split":
-            when = list(dict.fromkeys([*(self.terms if terms is None else terms), *rate.when]))
+        when = list(dict.fromkeys([*(self.terms if terms is None else terms), *rate.when]))
+        if person is not None:
+            f.has("whose")
         try:
             if when:
                 situation(*when)

@@ -114,6 +114,13 @@ class Known:
         return [set(words_of(person.label)) for person in self.people]
 
     @cached_property
+    def _own(self) -> list[set[str]]:
+        """The folded words of every name, without the club or id that only tells it from another."""
+        return [
+            set(words_of(one.label if one.subject == "club" else one.label.partition(" (")[0])) for one in self.people
+        ]
+
+    @cached_property
     def words(self) -> frozenset[str]:
         """Every word that a name may be found by, folded."""
         nicks = {word for nick in self.nicknames for word in nick.split()}
@@ -125,7 +132,7 @@ class Known:
         if folded in self.nicknames:
             return self.find(self.nicknames[folded])
         typed = set(folded.split())
-        fitting = [place for place, words in enumerate(self._words) if typed and typed <= words]
+        fitting = [place for place, words in enumerate(self._words) if typed & self._own[place] and typed <= words]
         found: list[Person] = []
         for subject in ("hitter", "pitcher", "club"):
             several = [self.people[place] for place in fitting if self.people[place].subject == subject]

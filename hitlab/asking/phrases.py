@@ -15,11 +15,13 @@ __all__ = [
     "BARE",
     "COMPARING",
     "CONNECTED",
+    "EARLY",
     "FILLERS",
     "HANDS",
     "KINDS_OF_CLAIM",
     "LIMITS",
     "PERS",
+    "PHRASAL",
     "RATES",
     "RESPONDING",
     "SETTING_ASIDE",
@@ -75,6 +77,15 @@ _SWING = "(?:swing|swings|swinging|swung)"
 _PUT = "(?:put|puts|putting)"
 _MAKE = "(?:make|makes|making|made|get|gets|getting)"
 
+PHRASAL: tuple[tuple[str, Rate], ...] = (
+    (r"lay(?:s|ing)? off (?=(?:of )?(?:the |a )?(?:<in>))", LAYS_OFF),
+    (r"lay(?:s|ing)? off(?: (?:bad pitches|balls))?|laid off", LAYS_OFF),
+    (rf"{_SWING} (?:right )?through(?: one| it)?", WHIFFS),
+    (r"(?:go|goes|going|gone|went) after|offer(?:s|ed|ing)? at|jump(?:s|ed|ing)? on|ambush(?:es)?", SWINGS),
+    (r"spit(?:s|ting)? on", TAKES),
+)
+"""Verbs whose second word could be read as the beginning of a situation: found before situations are."""
+
 RATES: tuple[tuple[str, Rate], ...] = (
     (r"hard hit (?:ball )?(?:rate|percentage|share)|rate of hard contact", Rate("hard", either="in_play")),
     (r"hard (?:hit )?(?:contact )?rate|hard contact percentage", Rate("hard", either="in_play")),
@@ -84,7 +95,6 @@ RATES: tuple[tuple[str, Rate], ...] = (
     (r"(barrel|barrels|barreling|barreled|barrelling|barrelled) (?:(?:it|them|the ball|balls) )?(up)", HARD),
     (r"barrel(?:s|ing|ed)? (?:it|the ball|balls)|(?:power|thump)", HARD),
     (rf"{_SWING} and miss(?:es|ing|ed)?(?: rate)?|swings and misses|swing and misses", WHIFFS),
-    (rf"{_SWING} (?:right )?through(?: one| it)?", WHIFFS),
     (r"whiff(?:s|ed|ing)?(?: rates?| percentage)?(?: per swing)?|(?:come|comes|coming|came) up empty", WHIFFS),
     (r"empty swings?|miss(?:es|ed|ing)? bats|swinging strikes?|can not touch|miss rates?", WHIFFS),
     (r"miss(?:es|ed|ing)?", WHIFFS),
@@ -95,12 +105,10 @@ RATES: tuple[tuple[str, Rate], ...] = (
         rf"(?:{_PUT}|{_MAKE}) (?:the|his|her|a) bat (?:on|to) (?:the ball|it)|{_MAKE} a piece of (?:it|the ball)",
         CONTACT,
     ),
-    (rf"({_PUT}) {GAP}(in play)", IN_PLAY),
+    (rf"({_PUT}) {GAP}{GAP}(in play)", IN_PLAY),
     (r"balls? in play(?: rate)?(?: per swing)?|in play rate", IN_PLAY),
     (r"(foul|fouls|fouling|fouled) " + GAP + "(off)", FOULS),
     (r"foul balls?|fouls?|fouled|fouling", FOULS),
-    (r"lay(?:s|ing)? off (?=(?:of )?(?:the |a )?(?:<in>))", LAYS_OFF),
-    (r"lay(?:s|ing)? off(?: (?:bad pitches|balls))?|laid off", LAYS_OFF),
     (r"chas(?:e|es|ed|ing)(?: rate| percentage)?(?: pitches)?", CHASES),
     (r"expand(?:s|ing|ed)? (?:the|his|her|their) (?:strike )?zone|go(?:es|ing)? fishing|fish(?:es|ing)?", CHASES),
     (
@@ -118,11 +126,9 @@ RATES: tuple[tuple[str, Rate], ...] = (
     (r"(?:get|gets|getting|got) (?:a |on base with a )?(?:hit|hits)", HITS),
     (r"(?:batting|bats|hitting|hits) (?=(?:about |around |over |under |above |below |roughly )?<average>)", HITS),
     (r"(let|lets|letting) " + GAP + "(go by|go)", TAKES),
-    (r"(?:watch|watches|watching|look at|looks at|spit on|spits on) (?=<in>|pitches)", TAKES),
     (r"(take|takes|taking|taken|took) (?:more |fewer |the |a )*(pitch|pitches)", TAKES),
     (r"(?:take|takes|taking|taken|took)", TAKES),
     (rf"{_SWING}(?: rate| percentage)?|swingers?|free swingers?|aggressive(?:ly)?(?: swingers?)?", SWINGS),
-    (r"(?:go|goes|going|gone|went) after|offer(?:s|ed|ing)? at|jump(?:s|ed|ing)? on|ambush(?:es)?", SWINGS),
 )
 """What is done, and the rate that it asks for: per swing where the trade means that."""
 
@@ -173,22 +179,22 @@ SITUATIONS: tuple[tuple[str, tuple[str, ...]], ...] = (
         ("bases=full",),
     ),
     (
-        _PRE + r"(?:bases (?:are )?empty|nobody on(?: base)?|no one on(?: base)?|none on|nobody aboard)",
+        _PRE + r"(?:bases (?:are )?empty|nobody on(?: base)?(?! the)|no one on(?: base)?(?! the)|none on|nobody aboard)",
         ("bases=empty",),
     ),
     (_PRE + rf"{_ON} first and second", ("bases=first second",)),
     (_PRE + rf"(?:{_ON} first and third|{_ON} the corners|runners at the corners)", ("bases=first third",)),
     (_PRE + rf"{_ON} second and third", ("bases=second third",)),
-    (_PRE + rf"(?:{_ON} second or third|(?:{_ON[:-9]} )?(?:in )?scoring position)", ("runner on second or third",)),
     (
-        _PRE + r"(?:runners?|men|a man|a runner|someone|anybody) (?:on |in )?(?:in )?scoring position",
+        _PRE + r"(?:(?:runners?|men|a man|a runner|somebody|someone|anybody|two|one) )?(?:(?:on|in) )*scoring position",
         ("runner on second or third",),
     ),
-    (_PRE + rf"(?:two on (?=at first and second)|two on (?=first and second))?{_ON} first(?! pitch)", ("bases=first",)),
+    (_PRE + rf"{_ON} second or third", ("runner on second or third",)),
     (_PRE + r"(?:two )?on (?:at )?first and second", ("bases=first second",)),
     (_PRE + r"(?:two )?on (?:at )?second and third", ("bases=second third",)),
     (_PRE + r"(?:two )?on (?:at )?first and third", ("bases=first third",)),
-    (_PRE + rf"{_ON} second(?! inning)", ("bases=second",)),
+    (_PRE + rf"{_ON} first(?! pitch| inning| and)", ("bases=first",)),
+    (_PRE + rf"{_ON} second(?! inning| and)", ("bases=second",)),
     (_PRE + rf"{_ON} third(?! inning)", ("bases=third",)),
     (_PRE + r"(?:runners|men|traffic|people|guys)(?: on(?: base| the bases)?)", (_ANY_ON,)),
     (
@@ -212,12 +218,12 @@ SITUATIONS: tuple[tuple[str, tuple[str, ...]], ...] = (
     (_PRE + r"(?:same side|own side|same handed)(?: pitchers| pitching)?", ("own side",)),
     (_PRE + r"(?:other side|opposite side|opposite handed)(?: pitchers| pitching)?", ("other side",)),
     *(
-        (_PRE + rf"(?:(?:high|elevated|up) )(?=(?:{words})(?: |$))", ("up",))
+        (_PRE + rf"(?:high|elevated) (?=(?:{words}) )", ("up",))
         for words in ("|".join(_KIND.values()),)
     ),
-    *((_PRE + rf"(?:(?:low) )(?=(?:{words})(?: |$))", ("down",)) for words in ("|".join(_KIND.values()),)),
-    *((_PRE + rf"(?:inside )(?=(?:{words})(?: |$))", ("inside",)) for words in ("|".join(_KIND.values()),)),
-    *((_PRE + rf"(?:outside )(?=(?:{words})(?: |$))", ("away",)) for words in ("|".join(_KIND.values()),)),
+    *((_PRE + rf"low (?=(?:{words}) )", ("down",)) for words in ("|".join(_KIND.values()),)),
+    *((_PRE + rf"inside (?=(?:{words}) )", ("inside",)) for words in ("|".join(_KIND.values()),)),
+    *((_PRE + rf"outside (?=(?:{words}) )", ("away",)) for words in ("|".join(_KIND.values()),)),
     *((_PRE + rf"(?:{words})", (f"pitch_kind={kind}",)) for kind, words in _KIND.items()),
     (r"(?:up in the zone|high pitch(?:es)?|up high|high stuff|the high pitch)", ("up",)),
     (r"(?:down in the zone|low pitch(?:es)?|down low|low stuff|the low pitch)", ("down",)),
@@ -260,11 +266,11 @@ COMPARING: tuple[tuple[str, str, object], ...] = (
         None,
     ),
     (
-        rf"than (?:the |an )?(?:league )?(?:average|typical|ordinary|usual|average big)(?: {_NOUN})?(?: (?:does|do|has|is))?",
+        rf"than (?:through |against |off |with )?(?:the |an )?(?:league )?(?:average|typical|ordinary)(?: {_NOUN})?(?: (?:does|do|has|is))?",
         "league",
         None,
     ),
-    (rf"than (?:most|other)(?: other)?(?: {_NOUN})?(?: (?:do|does|are|have))?(?: {_LEAGUE})?", "league", None),
+    (rf"than (?:through |against |off |with )?(?:most|other)(?: other)?(?: {_NOUN})?(?: (?:do|does|are|have))?(?: {_LEAGUE})?", "league", None),
     (r"than is (?:average|usual) in the league|compared (?:with|to) the league", "league", None),
     (
         r"than (?:it is |it does )?(?:for|to) (?:everybody|everyone)(?: else)?|than (?:everybody|everyone) else does there",
@@ -295,8 +301,8 @@ COMPARING: tuple[tuple[str, str, object], ...] = (
 """With what it is compared."""
 
 CONNECTED: tuple[tuple[str, str, int], ...] = (
-    (r"(?:hardest|toughest|most difficult) (?:" + _NOUN + r" )?" + GAP + r"to (?=get to |<rate>)", "most", -1),
-    (r"(?:easiest) (?:" + _NOUN + r" )?to (?=<rate>)", "most", 1),
+    (r"(hardest|toughest|most difficult) " + GAP + r"(to)(?= (?!<who>))", "most", -1),
+    (r"(easiest) " + GAP + r"(to)(?= (?!<who>))", "most", 1),
     (r"(?:least|fewest|lowest|rarest|smallest)(?: often| likely to| of(?= all))?", "most", -1),
     (r"(?:most|highest|oftenest|biggest|largest|greatest)(?: often| frequently| of(?= all))?", "most", 1),
     (r"(?:less|fewer|lower|smaller)(?: of(?! the time))?(?: often| frequently| likely(?: to)?)?", "more", -1),
@@ -308,12 +314,14 @@ CONNECTED: tuple[tuple[str, str, int], ...] = (
     (r"(?:worse|poorer|weaker)(?: hitter| hitters)?", "better", -1),
     (r"(?:has|have|is|are)? ?(?:dropped off|dropped|fallen off|fallen|declined|down|gone down|cut down on)", "more", -1),
     (r"(?:has|have|is|are)? ?(?:risen|climbed|up|gone up|on the rise|jumped|increased)", "more", 1),
-    (r"(?:drop off|dropoff)", "more", -1),
+    (r"(drop off|drop|dropoff|decline) " + GAP + r"(?:is |be )?(bigger|larger|greater|steeper|worse)", "better", -1),
+    (r"(?:drop off|dropoff)", "better", -1),
 )
 """More or less; said of a rate, or of how good somebody is."""
 
 KINDS_OF_CLAIM: tuple[tuple[str, str], ...] = (
     (r"neither hot nor cold(?: ,)?", ""),
+    (r"(?:in (?:the )?(?:middle|midst) of )?(?:a |an )?hot (?:streak|stretch|spell|run)", "hot"),
     (r"(?:no ups and no downs|no ups and downs|no hot spells and no cold ones)", ""),
     (r"(?:red hot|white hot|scorching hot|scorching|hot streak|hot stretch|hot hand|hot)(?: streak)?", "hot"),
     (r"(?:on|in the middle of|in) (?:a |an )?(?:tear|roll|heater|run)|on fire|locked in|in the zone right now", "hot"),
@@ -338,6 +346,9 @@ KINDS_OF_CLAIM: tuple[tuple[str, str], ...] = (
     (r"(?:number one|first in|no 1|second to none|tops)", "leads"),
 )
 """What settles the kind of claim by itself."""
+
+EARLY = 6
+"""So many kinds of claim are found before numbers and situations are."""
 
 RESPONDING: tuple[tuple[str, str], ...] = (
     (
@@ -428,7 +439,8 @@ SETTING_ASIDE: tuple[str, ...] = (
     r"(?:they|people|everybody|everyone|the numbers) (?:say|says|knows|know|tell you)(?: that)?",
     r"(?:let us|lets) talk about it|(?:two strike )?approach(?=,)|i mean|that is(?= ,)|you know|mind you|no question|no doubt|without a doubt",
     r"for my money|in my (?:book|view|opinion)|if you ask me|believe me|make no mistake|believe it or not|of course|by far|hands down",
-    r"(?:ladies and gentlemen|folks|partner|my friends|well|look|listen|hey|boy|man oh man|wow|say|okay|ok|yes|mister|miss(?=,))(?= )",
+    r"(?:ladies and gentlemen|folks|partner|my friends|well|look|listen|hey|boy|man oh man|wow|say|okay|ok|yes|mister|right now(?! leads)|miss(?=,))(?= )",
+    r"let (?:us )?talk about (?:it|that|this)|(?:nobody|no one) (?:is going to|will|would) (?:call|mistake|accuse) (?=<who>)",
     r"(?:her|his|the) record says it|when it comes to|in terms of|as far as|by the numbers|at the plate|at a|clip|(?:when|where) it counts",
     r"(?:he|she|they) (?:sees|faces|gets)|(?:does|do)(?= ,|$)|in general|as a hitter|as hitters|in the batters box|stepping in|young (?:man|lady)",
     r"(?:far|much|way|even|a lot|lots|a good deal|considerably|significantly|noticeably|clearly|slightly|a bit|a little|somewhat)"
@@ -444,7 +456,7 @@ FILLERS = frozenset(
     rate rates percentage share time times kind type comes come get gets getting gets go
     when where which who what whom into against facing versus about him herself himself hit hits
     hitting bat bats batting make makes making made put puts putting say says all one ones thing anything season now today overall league game games year like look looks gets another lot lots far much way even
-    question claim check please true sure around day days case seem seems bit own such
+    question claim check please rank ranks ranked suit suits approach true sure around day days case seem seems bit own such
     stands show shows showing faced
     , . : ; ! ?""".split()
 )
@@ -456,6 +468,6 @@ BARE = frozenset("he she they him her his hers it".split())
 
 def vocabulary() -> frozenset[str]:
     """Return the words of all tables: what is one of them is not taken for a name by itself."""
-    tables = (RATES, PERS, SITUATIONS, COMPARING, CONNECTED, KINDS_OF_CLAIM, RESPONDING, SPOTS, LIMITS)
+    tables = (RATES, PHRASAL, PERS, SITUATIONS, COMPARING, CONNECTED, KINDS_OF_CLAIM, RESPONDING, SPOTS, LIMITS)
     texts = [str(row[0]) for table in tables for row in table] + list(SETTING_ASIDE)
     return frozenset(word for text in texts for word in re.findall(r"[a-z]{3,}", text)) | FILLERS

@@ -11,6 +11,7 @@ from hitlab.asking.text import GAP, Text, Word
 
 __all__ = ["Slots", "read_slots"]
 
+_NEVER = r"can not|could not|never|does not|do not|can never"
 _HEDGES = r"(?:more|less) or (?:more|less)|perhaps|maybe|probably|likely|surely|certainly|definitely"
 
 
@@ -56,11 +57,14 @@ def read_slots(text: Text, known: Known) -> Slots:
     slots.bare = any(f" {word} " in line for word in phrases.BARE)
     slots.many = any(f" {word} " in line for word in ("hitters", "batters", "guys", "they"))
     slots.pitching = " pitcher " in line or " pitchers " in line
+    take_days(text, known.days)
     for pattern in phrases.SETTING_ASIDE:
         text.take(pattern)
     text.take(_HEDGES)
-    take_days(text, known.days)
-    for pattern, mark in phrases.KINDS_OF_CLAIM[:5]:
+    for pattern, mark in phrases.SPOTS:
+        if mark == "lasthalf":
+            text.take(pattern, mark)
+    for pattern, mark in phrases.KINDS_OF_CLAIM[: phrases.EARLY]:
         text.take(pattern, mark)
     take_places(text)
     slots.limit = _limit(text)
@@ -71,6 +75,13 @@ def read_slots(text: Text, known: Known) -> Slots:
     take_counts(text)
     if text.has("spot", "lasthalf"):
         text.take(r"two on(?= at| first)", "")
+    text.take(rf"({_NEVER}) (?:seem to )?(lay off|resist|stop swinging at|stop chasing|help chasing)", "cannotlayoff")
+    text.take(r"owns (?=(?:the )?(?:best|highest|lowest|worst|top|most|fewest))")
+    for pattern, mark in phrases.KINDS_OF_CLAIM[phrases.EARLY :]:
+        if mark != "leads":
+            text.take(pattern, mark)
+    for pattern, rate in phrases.PHRASAL:
+        text.take(pattern, "rate", rate)
     for pattern, terms in phrases.SITUATIONS:
         text.take(pattern, "in", terms)
     for pattern, column, side in phrases.HANDS:
@@ -80,15 +91,9 @@ def read_slots(text: Text, known: Known) -> Slots:
     for pattern, mark, sign in phrases.CONNECTED[:2]:
         text.take(pattern, mark, sign)
     text.take(r"(?:tough|hard|difficult|not easy) to (?=strike out|hit hard|get to)", "tough")
-    text.take(r"can not (?:stop|help) (?:chasing|swinging at)", "cannotlayoff")
-    text.take(r"(?:can not|could not|never|does not|will not|can never) (?:seem to )?(?:lay off|resist|stop swinging at)", "cannotlayoff")
     text.take(r"(?:would take|would rather have|take|give me|i like|prefer) (?=<who> (?:over|to|ahead of) <who>)", "prefer")
     for pattern, per in phrases.PERS:
         text.take(pattern, "per", per)
-    for pattern, mark in phrases.KINDS_OF_CLAIM[5:]:
-        if mark != "leads":
-            text.take(pattern, mark)
-    text.take(r"owns (?=(?:the )?(?:best|highest|lowest|worst|top))")
     for pattern, rate in phrases.RATES[:4]:
         text.take(pattern, "rate", rate)
     text.take(r"(hit|hits|hitting) " + GAP + "(harder)", "hitharder")
@@ -100,7 +105,7 @@ def read_slots(text: Text, known: Known) -> Slots:
     text.take(r"(?:nobody|no one|no (?:other )?(?:hitter|pitcher|club|team|batter|player)|none)(?: else)?", "nobody")
     text.take(r"(?:whether |does |has |is |if )?(?:anyone|anybody|any (?:other )?(?:hitter|pitcher|club|team))(?: else)?(?= )", "anybody")
     text.take(r"(?:of )?(?:everyone|everybody|all)(?: (?:the )?(?:hitters|pitchers|clubs))?(?: (?:in|of) the league)", "everyone")
-    for pattern, mark in phrases.KINDS_OF_CLAIM[5:]:
+    for pattern, mark in phrases.KINDS_OF_CLAIM[phrases.EARLY :]:
         if mark == "leads":
             text.take(pattern, mark)
     for pattern, mark, sign in phrases.CONNECTED[2:]:
@@ -112,6 +117,8 @@ def read_slots(text: Text, known: Known) -> Slots:
     text.take(r"than(?: (?:is|does))?", "than")
     text.take(r"not|no|nothing|neither|nor|hardly|barely", "not")
     text.take(r"who(?= )", "whose")
+    text.take(r"also|too", "also")
+    text.take(r"among (?=<who>)")
     return slots
 
 

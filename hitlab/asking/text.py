@@ -25,7 +25,7 @@ _QUOTES = str.maketrans(dict.fromkeys("‘’ʼ`´", "'"))
 _PAUSES = str.maketrans(dict.fromkeys("()—–", ","))
 _ENDINGS = {"ve": "have", "re": "are", "ll": "will", "d": "would", "m": "am"}
 _PRONOUNS = ("it", "he", "she", "that", "there", "who", "what", "here", "nobody", "everybody")
-_WITHOUT_NOT = {"can": "can", "wo": "will", "ai": "is", "sha": "shall"}
+_WITHOUT_NOT = {"ca": "can", "wo": "will", "ai": "is", "sha": "shall"}
 _BARE = {  # typed without the apostrophe
     f"{word}nt": (word, "not")
     for word in ("does", "do", "did", "is", "was", "are", "were", "has", "have", "had", "could", "would")
@@ -90,7 +90,7 @@ class Text:
         while (match := compiled.search(self.line(), start)) is not None:
             told = value(match) if callable(value) else value
             if callable(value) and told is None:
-                start = match.end() - 1
+                start = match.start() + 1
                 continue
             named = compiled.groupindex.values()
             parts = [n for n in range(1, compiled.groups + 1) if n not in named and match[n]]
@@ -132,7 +132,7 @@ _KNOWN: dict[str, re.Pattern[str]] = {}
 
 def _compiled(pattern: str) -> re.Pattern[str]:
     if pattern not in _KNOWN:
-        _KNOWN[pattern] = re.compile(rf"(?<= )(?:{pattern})(?= )")
+        _KNOWN[pattern] = re.compile(rf"(?<= )(?:{pattern})(?:(?= )|(?<= ))")
     return _KNOWN[pattern]
 
 
