@@ -432,7 +432,7 @@ class _Asking:
             if rate.luckless is not False or self.subject == "pitcher" and not self.t.has("vs") and not f.slots.many:
                 raise Unfit("more or less of it: which is better?")
             signs = judged
-        elif judged and signs != {1}:
+        elif judged and not (judged == signs == {1}):
             raise Unfit("more or less of it: which?")
         if len(signs) > 1:
             raise Unfit("more or less of it: which?")

@@ -228,7 +228,7 @@ def take_days(text: Text, days: tuple[datetime, datetime] | None) -> None:
         text.take(told, "since", back)
     text.take(
         r"(?:so far|to date|as of (?:today|now)|up to now|until now|on the (?:season|year)|this (?:season|year)|at the moment|at present|"
-        r"on today is list|on todays list|the record (?:says|shows)|on the record|currently)(?: (?:this|the) (?:season|year))?",
+        r"on today is list|on todays list|(?:the|his|her) record (?:says|shows)(?: it| so| that)?|on the record|currently)(?: (?:this|the) (?:season|year))?",
         "record",
     )
     text.take(r"(?:all|the whole|the entire) (?:season|year)(?: long)?|all (?:season|year) long|throughout the (?:season|year)", "allyear")

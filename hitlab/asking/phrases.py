@@ -20,6 +20,7 @@ __all__ = [
     "HANDS",
     "KINDS_OF_CLAIM",
     "LIMITS",
+    "OF_EASE",
     "PERS",
     "PHRASAL",
     "RATES",
@@ -300,7 +301,11 @@ COMPARING: tuple[tuple[str, str, object], ...] = (
 )
 """With what it is compared."""
 
+OF_EASE = 3
+"""So many of the next table are found before rates are: their words are a part of one."""
+
 CONNECTED: tuple[tuple[str, str, int], ...] = (
+    (r"(drop off|drop|dropoff|decline) " + GAP + r"(?:is |be )?(bigger|larger|greater|steeper|worse)", "better", -1),
     (r"(hardest|toughest|most difficult) " + GAP + r"(to)(?= (?!<who>))", "most", -1),
     (r"(easiest) " + GAP + r"(to)(?= (?!<who>))", "most", 1),
     (r"(?:least|fewest|lowest|rarest|smallest)(?: often| likely to| of(?= all))?", "most", -1),
@@ -314,7 +319,6 @@ CONNECTED: tuple[tuple[str, str, int], ...] = (
     (r"(?:worse|poorer|weaker)(?: hitter| hitters)?", "better", -1),
     (r"(?:has|have|is|are)? ?(?:dropped off|dropped|fallen off|fallen|declined|down|gone down|cut down on)", "more", -1),
     (r"(?:has|have|is|are)? ?(?:risen|climbed|up|gone up|on the rise|jumped|increased)", "more", 1),
-    (r"(drop off|drop|dropoff|decline) " + GAP + r"(?:is |be )?(bigger|larger|greater|steeper|worse)", "better", -1),
     (r"(?:drop off|dropoff)", "better", -1),
 )
 """More or less; said of a rate, or of how good somebody is."""
@@ -375,7 +379,7 @@ SPOTS: tuple[tuple[str, str], ...] = (
         "spot",
     ),
     (r"(?:is )?the (?:one|hitter|bat|man|woman) (?:i|we|you|they) (?:would )?want(?: up| at the plate| there)?", "spot"),
-    (r"(?:the one to )?(?:send|sends|sending) up|(?:should|to) (?:bat|hit|pinch hit)(?= |$)", "spot"),
+    (r"(?:the one to )?(?:send|sends|sending) up|should (?:bat|hit|pinch hit|be up)", "spot"),
     (r"(?:in )?(?:the )?(?:bottom|last|home half)(?: half)?(?: of)?(?: the)? (?:ninth|nine|9th|last inning|last)(?: inning)?", "lasthalf"),
     (r"(?:in )?(?:the )?(?:home ninth|last half inning)", "lasthalf"),
     (r"(?:with )?the game (?:tied|on the line)|tie game|tied game|tied|all even|score tied", "tied"),
@@ -441,7 +445,7 @@ SETTING_ASIDE: tuple[str, ...] = (
     r"for my money|in my (?:book|view|opinion)|if you ask me|believe me|make no mistake|believe it or not|of course|by far|hands down",
     r"(?:ladies and gentlemen|folks|partner|my friends|well|look|listen|hey|boy|man oh man|wow|say|okay|ok|yes|mister|right now(?! leads)|miss(?=,))(?= )",
     r"let (?:us )?talk about (?:it|that|this)|(?:nobody|no one) (?:is going to|will|would) (?:call|mistake|accuse) (?=<who>)",
-    r"(?:her|his|the) record says it|when it comes to|in terms of|as far as|by the numbers|at the plate|at a|clip|(?:when|where) it counts",
+    r"when it comes to|in terms of|as far as|by the numbers|at the plate|at a|clip|(?:when|where) it counts",
     r"(?:he|she|they) (?:sees|faces|gets)|(?:does|do)(?= ,|$)|in general|as a hitter|as hitters|in the batters box|stepping in|young (?:man|lady)",
     r"(?:far|much|way|even|a lot|lots|a good deal|considerably|significantly|noticeably|clearly|slightly|a bit|a little|somewhat)"
     r"(?= <| more| less| fewer| better| worse| higher| lower| harder)",

@@ -73,8 +73,6 @@ def read_slots(text: Text, known: Known) -> Slots:
     for pattern, mark in phrases.SPOTS:
         text.take(pattern, mark)
     take_counts(text)
-    if text.has("spot", "lasthalf"):
-        text.take(r"two on(?= at| first)", "")
     text.take(rf"({_NEVER}) (?:seem to )?(lay off|resist|stop swinging at|stop chasing|help chasing)", "cannotlayoff")
     text.take(r"owns (?=(?:the )?(?:best|highest|lowest|worst|top|most|fewest))")
     for pattern, mark in phrases.KINDS_OF_CLAIM[phrases.EARLY :]:
@@ -88,7 +86,7 @@ def read_slots(text: Text, known: Known) -> Slots:
         text.take(pattern, "hand", (column, side))
     text.take(r"(?:against|off|off of|facing|versus) (?=<who>)", "vs")
     take_shares(text)
-    for pattern, mark, sign in phrases.CONNECTED[:2]:
+    for pattern, mark, sign in phrases.CONNECTED[: phrases.OF_EASE]:
         text.take(pattern, mark, sign)
     text.take(r"(?:tough|hard|difficult|not easy) to (?=strike out|hit hard|get to)", "tough")
     text.take(r"(?:would take|would rather have|take|give me|i like|prefer) (?=<who> (?:over|to|ahead of) <who>)", "prefer")
@@ -108,7 +106,7 @@ def read_slots(text: Text, known: Known) -> Slots:
     for pattern, mark in phrases.KINDS_OF_CLAIM[phrases.EARLY :]:
         if mark == "leads":
             text.take(pattern, mark)
-    for pattern, mark, sign in phrases.CONNECTED[2:]:
+    for pattern, mark, sign in phrases.CONNECTED[phrases.OF_EASE :]:
         text.take(pattern, mark, sign)
     text.take(r"(?:in|of|around|across|throughout|through) (?:the|this|our|all the) (?:whole |entire )?(?:league|game)|league wide|leaguewide", "theleague")
     text.take(r"(?:the )?(?:whole |entire )?league(?: as a whole)?", "theleague")
@@ -118,7 +116,7 @@ def read_slots(text: Text, known: Known) -> Slots:
     text.take(r"not|no|nothing|neither|nor|hardly|barely", "not")
     text.take(r"who(?= )", "whose")
     text.take(r"also|too", "also")
-    text.take(r"among (?=<who>)")
+    text.take(r"among (?:the )?(?=<who>)")
     return slots
 
 
