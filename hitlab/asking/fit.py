@@ -71,6 +71,10 @@ _VAGUE: dict[str, tuple[str, tuple[tuple[Rate, int], ...]]] = {
             (Rate("fouls"), 1),
         ),
     ),
+    "good": (
+        "hits it hard more often, misses less, or makes contact more often: which?",
+        ((HARD, 1), (WHIFFS, -1), (Rate("contact"), 1)),
+    ),
     "patient": (
         "takes more pitches, or chases less: which?",
         (
@@ -331,7 +335,7 @@ class _Fitter:
 
     def _nobody_needed(self) -> bool:
         return self.text.has("theleague", "whose") or (
-            self.text.has("since", "more") and self.text.has("theleague")
+            self.slots.all_hitters and self.text.has("above", "below", "near", "since")
         )
 
     def _compared(self) -> bool:
@@ -355,6 +359,8 @@ class _Asking:
     def _terms(self) -> list[str]:
         terms = [term for told in self.f.values("in") for term in told]
         for column, side in self.f.values("hand"):
+            if column == "hand" and not self.whos:
+                raise Unfit(f"{side}-handed hitters, or {side}-handed pitchers?")
             about = "hitter_side" if self.subject == "pitcher" else "pitcher_hand"
             terms.append(f"{about if column == 'hand' else column}={side}")
         return list(dict.fromkeys(terms))
@@ -480,6 +486,8 @@ class _Asking:
     def _hot(self) -> list[Question] | None:
         f, t = self.f, self.t
         streak = t.has("hot")
+        if streak and self.since:
+            raise Unfit("hot over the last games, or more often since that day than before: which?")
         lately = t.has("lately", "stretch") and t.has("more") and self.t.has("otherwise", "usual")
         if not streak and not lately:
             return None
@@ -533,6 +541,8 @@ class _Asking:
     def _leads(self) -> list[Question] | None:
         f, t = self.f, self.t
         others = len(self.whos) > 1
+        if t.has("oneof"):
+            raise Unfit("one of how many: of the five best, of the ten?")
         nobody = t.has("nobody", "anybody") and t.has("than") and t.has("more", "better", "hitharder")
         superlative = t.has("most", "best", "leads") and not t.has("than")
         anyone = t.has("anyone", "everyone", "ownclub") and t.has("more", "better", "hitharder")
@@ -566,6 +576,8 @@ class _Asking:
             t.take(r"notas", "")
             for words in (r"quick to", r"likely to", r"often", r"good at", r"apt to", r"good"):
                 t.take(words)
+        elif t.has("aheadof") and not t.has("more", "better"):
+            [flip] = f.values("aheadof")[:1]
         elif t.has("prefer"):
             f.has("prefer")
             t.take("over|to")
@@ -766,8 +778,10 @@ class _Asking:
     ) -> list[Question]:
         f, t = self.f, self.t
         who, subject = ("", "hitter") if person is None else (person.label, person.subject)
+        if person is None and kind in ("leads", "top"):
+            subject = (f.values("whose") or ["hitter"])[0]
         if person is None and kind in ("above", "near", "more"):
-            if not f.has("theleague"):
+            if not f.has("theleague") and not f.slots.all_hitters:
                 raise Unfit("nobody is named: whom is it about?")
             subject = "league"
         elif person is None and kind not in ("leads", "top"):

@@ -147,7 +147,7 @@ def take_counts(text: Text) -> None:
     text.take(pre + told + r" strikes?(?: on (?:him|her|them))?(?: counts?| pitch(?:es)?)?", "in", term("strikes"))
     text.take(pre + told + r" balls(?= (?:and|on|,))", "in", term("balls"))
     text.take(pre + r"(?:nobody|no one|none) out", "in", ("outs=0",))
-    text.take(pre + told + r" (?:outs?|down|away)(?= |$)(?! in the)", "in", term("outs"))
+    text.take(pre + r"(?P<n>no|zero|one|two|[012]) (?:outs?|down|away)(?! of)(?! in the)(?= )", "in", term("outs"))
     text.take(
         rf"(?:anything |pitches |pitch |against |of |on |with |at )*(?P<n>\d\d\d?) ?(?:mph |miles an hour |miles per hour )?"
         r"(?:and|or|plus) (?:up|above|better|faster|more|over|harder)",
@@ -216,7 +216,7 @@ def take_days(text: Text, days: tuple[datetime, datetime] | None) -> None:
     text.take(rf"(?:in|during|over|throughout|for) (?:all of |the month of )?{month}", "span", lambda m: _span(m, years))
     if days:
         last = days[1]
-        told = rf"(?:over|in|during|for|across|through) the (?:last|past) (?P<n>{_NUM} )?(?P<unit>days?|weeks?|months?|fortnight)"
+        told = rf"(?:(?:over|in|during|for|across|through) )?the (?:last|past) (?P<n>{_NUM} )?(?P<unit>days?|weeks?|months?|fortnight)"
 
         def back(m: re.Match[str]) -> str | None:
             many = whole(m["n"].strip()) if m["n"] else 1

@@ -133,18 +133,19 @@ RATES: tuple[tuple[str, Rate], ...] = (
 )
 """What is done, and the rate that it asks for: per swing where the trade means that."""
 
-_OF = r"(?:of|on|in)"
+_OF = r"(?:of|on)"
 _HIS = r"(?:all |the |his |her |their |its |a |those )*"
 PERS: tuple[tuple[str, str], ...] = (
     (rf"({_OF} {_HIS}balls?) (?:(?:he|she|they|<who>) )?({_PUT} in play)", "in_play"),
+    (r"(of|on) (?:<who> )(balls in play)", "in_play"),
     (rf"{_OF} {_HIS}balls in play|per balls? in play|when (?:he|she) {_PUT} (?:it|the ball) in play", "in_play"),
     (rf"{_OF} {_HIS}contact|per contact|when (?:he|she) makes contact", "contact"),
     (
         r"per swings?|(?:as a )?share of (?:his|her|their|its|all) swings|(?:a )?(?:higher |lower )?share of swings",
         "swings",
     ),
-    (rf"(of|on) (?:(?:{_HIS})|more |fewer |<who> |<value> |of )*(swings)", "swings"),
-    (r"<value> (swings)", "swings"),
+    (rf"(of|on) (?:(?:{_HIS})|more |fewer |<who> |<(?:above|below|near)> |of )*(swings)", "swings"),
+    (r"<(?:above|below|near)> (swings)|when (?:he|she|they) swings?", "swings"),
     (r"per pitch|(?:of|on) (?:all |the )*pitches(?: (?:he|she|they) (?:sees?|faces?))?", "pitches"),
     (r"per at bats?|of (?:his|her|their) at bats", "at_bats"),
     (r"per plate appearances?|of (?:his|her|their) plate appearances", "plate_appearances"),
@@ -237,6 +238,7 @@ HANDS: tuple[tuple[str, str, str], ...] = tuple(
     row
     for side, one in (("left", "left(?:y|ies)|southpaws?"), ("right", "right(?:y|ies)"))
     for row in (
+        (rf"as an? (?:{side} handed (?:hitter|batter|bat)|{side} hander|{one})|(?:batting|hitting) {side}", "hitter_side", side),
         (_PRE + rf"{side} hand(?:ed|ers?)? (?:pitchers?|pitching|arms?|starters?|relievers?)", "pitcher_hand", side),
         (_PRE + rf"{side} handed (?:hitters?|batters?|bats)|from the {side} side|(?:batting|hitting) {side} handed", "hitter_side", side),
         (_PRE + rf"(?:{side} handers?|{one}|{side} handed)", "hand", side),
@@ -248,6 +250,8 @@ _NOUN = r"(?:hitters?|batters?|pitchers?|clubs?|teams?|players?|bats?|ones?|man|
 _LEAGUE = r"(?:in|of|across|around|throughout) (?:the|this|all the) (?:whole |entire )?(?:league|game|circuit)"
 COMPARING: tuple[tuple[str, str, object], ...] = (
     (r"no better", "nobetter", None),
+    (r"(?:one of|among|amongst|up there with) (?:the|these|those)(?= (?:very )?(?:best|worst|most|least|finest|highest|lowest|leaders|elite))", "oneof", None),
+    (r"arguably|almost|nearly|not quite", "hedge", None),
     (r"than (?:anyone|anybody|everyone|everybody)(?: else)? (?:on|in) (?:his|her|the|their) (?:own )?(?:club|team)", "ownclub", None),
     (r"than anything else", "otherwise", None),
     (
@@ -327,12 +331,12 @@ KINDS_OF_CLAIM: tuple[tuple[str, str], ...] = (
     (r"neither hot nor cold(?: ,)?", ""),
     (r"(?:in (?:the )?(?:middle|midst) of )?(?:a |an )?hot (?:streak|stretch|spell|run)", "hot"),
     (r"(?:no ups and no downs|no ups and downs|no hot spells and no cold ones)", ""),
+    (r"(?:in|having) (?:a |the midst of a )?(?:bad |deep )?slump(?:ing)?|slumping|ice cold|stone cold|cold as ice|gone cold|scuffling", "slump"),
     (r"(?:red hot|white hot|scorching hot|scorching|hot streak|hot stretch|hot hand|hot)(?: streak)?", "hot"),
     (r"(?:on|in the middle of|in) (?:a |an )?(?:tear|roll|heater|run)|on fire|locked in|in the zone right now", "hot"),
     (r"(?:seeing (?:it|the ball) (?:well|like a beach ball))", "hot"),
     (r"(?:steady|consistent|consistently|the same hitter|even keeled|steadily|unchanged)", "steady"),
     (r"(?:held|stayed|kept|remained|holding) (?=<steady>)", ""),
-    (r"(?:in|having) (?:a |the midst of a )?(?:bad |deep )?slump(?:ing)?|slumping|ice cold|gone cold|scuffling", "slump"),
     (r"(?:a )?(?:different|new|changed) (?:hitter|man|woman|player|pitcher|club|team)|changed as a hitter", "different"),
     (r"lately|recently|of late|these days|nowadays", "lately"),
     (
@@ -340,7 +344,9 @@ KINDS_OF_CLAIM: tuple[tuple[str, str], ...] = (
         r"kills|torches|tees off on|smashes|pounds|devours|lights up|clobbers)",
         "owns",
     ),
-    (r"(?:struggles?|struggled|struggling|has trouble|have trouble|has problems)(?: (?:with|against|to hit))?", "struggles"),
+    (r"(?:struggles?|struggled|struggling|has trouble|have trouble|has problems)(?: (?:with|against|to hit))?|can not (?:hit|handle|solve)", "struggles"),
+    (r"(?:good|great|terrific|excellent|outstanding|deadly|strong|tough|dangerous)(?= (?:against|with|on|<|at))", "good"),
+    (r"(?:lousy|terrible|bad|awful|weak|helpless|lost)(?= (?:against|with|on|<|at))", "struggles"),
     (r"(?:a )?tough(?:est)? outs?", "toughout"),
     (r"sees? (?=<in>) ?(?:well)?", "sees"),
     (r"(?:more |less )?patient|patience|(?:better |good )?eye|discipline(?:d)?", "patient"),
@@ -351,7 +357,7 @@ KINDS_OF_CLAIM: tuple[tuple[str, str], ...] = (
 )
 """What settles the kind of claim by itself."""
 
-EARLY = 6
+EARLY = 7
 """So many kinds of claim are found before numbers and situations are."""
 
 RESPONDING: tuple[tuple[str, str], ...] = (
@@ -446,18 +452,18 @@ SETTING_ASIDE: tuple[str, ...] = (
     r"(?:ladies and gentlemen|folks|partner|my friends|well|look|listen|hey|boy|man oh man|wow|say|okay|ok|yes|mister|right now(?! leads)|miss(?=,))(?= )",
     r"let (?:us )?talk about (?:it|that|this)|(?:nobody|no one) (?:is going to|will|would) (?:call|mistake|accuse) (?=<who>)",
     r"when it comes to|in terms of|as far as|by the numbers|at the plate|at a|clip|(?:when|where) it counts",
-    r"(?:he|she|they) (?:sees|faces|gets)|(?:does|do)(?= ,|$)|in general|as a hitter|as hitters|in the batters box|stepping in|young (?:man|lady)",
+    r"or so|or not|allows?|gives? up|surrenders?|induces?|generates?|(?:he|she|they) (?:sees|faces|gets)|(?:does|do)(?= ,|$)|in general|as a hitter|as hitters|in the batters box|stepping in|young (?:man|lady)",
     r"(?:far|much|way|even|a lot|lots|a good deal|considerably|significantly|noticeably|clearly|slightly|a bit|a little|somewhat)"
     r"(?= <| more| less| fewer| better| worse| higher| lower| harder)",
 )
 """Turns of speech that ask for nothing."""
 
 FILLERS = frozenset(
-    """a an the of in on at to for with by from and or is are was were be been being has have had having do does
+    """a an the of in on at to for with by from and is are be been being has have had having do does
     did it its he she they him her his their them we us you i me my your our that this these those there here as
     so really truly actually simply quite very just still already ever hitter hitters batter
     batters pitcher pitchers club clubs team teams player players guy guys man woman ball balls pitch pitches
-    rate rates percentage share time times kind type comes come get gets getting gets go
+    rate rates percentage share time times kind type comes come get gets getting got gotten go
     when where which who what whom into against facing versus about him herself himself hit hits
     hitting bat bats batting make makes making made put puts putting say says all one ones thing anything season now today overall league game games year like look looks gets another lot lots far much way even
     question claim check please rank ranks ranked suit suits approach true sure around day days case seem seems bit own such

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 
 from hitlab.asking import phrases
@@ -29,6 +30,8 @@ class Slots:
         Whether somebody is spoken of who is not named.
     many
         Whether hitters are spoken of as a group.
+    all_hitters
+        Whether that group is just hitters, all of them.
     pitching
         Whether the sentence has the word pitcher.
     """
@@ -37,6 +40,7 @@ class Slots:
     limit: str = ""
     bare: bool = False
     many: bool = False
+    all_hitters: bool = False
     pitching: bool = False
 
     @property
@@ -56,6 +60,7 @@ def read_slots(text: Text, known: Known) -> Slots:
     line = text.line()
     slots.bare = any(f" {word} " in line for word in phrases.BARE)
     slots.many = any(f" {word} " in line for word in ("hitters", "batters", "guys", "they"))
+    slots.all_hitters = text.words[0].text in ("hitters", "batters") if text.words else False
     slots.pitching = " pitcher " in line or " pitchers " in line
     take_days(text, known.days)
     for pattern in phrases.SETTING_ASIDE:
@@ -84,6 +89,7 @@ def read_slots(text: Text, known: Known) -> Slots:
         text.take(pattern, "in", terms)
     for pattern, column, side in phrases.HANDS:
         text.take(pattern, "hand", (column, side))
+    _join_kinds(text)
     text.take(r"(?:against|off|off of|facing|versus) (?=<who>)", "vs")
     take_shares(text)
     for pattern, mark, sign in phrases.CONNECTED[: phrases.OF_EASE]:
@@ -112,12 +118,22 @@ def read_slots(text: Text, known: Known) -> Slots:
     text.take(r"(?:the )?(?:whole |entire )?league(?: as a whole)?", "theleague")
     text.take(r"(?:on|of|for|in) (?:his|her|their|the) (?:own )?(?:club|team)|(?:the|his|her) (?:club|team)", "owngroup")
     text.take(r"not as", "notas")
+    text.take(r"compared (?:with|to) (?=<who>|<in>|<hand>)", "than")
+    text.take(r"ahead of (?=<who>)|outdoes (?=<who>)", "aheadof", 1)
+    text.take(r"(?:trails|behind) (?=<who>)", "aheadof", -1)
     text.take(r"than(?: (?:is|does))?", "than")
     text.take(r"not|no|nothing|neither|nor|hardly|barely", "not")
-    text.take(r"who(?= )", "whose")
+    text.take(r"(?:which|what) (?P<who>hitter|batter|player|pitcher|club|team)s?", "whose", _whose)
+    text.take(r"who(?= )", "whose", "hitter")
+    if text.has("since", "span", "until", "record", "before"):
+        text.take(r"was|were")
     text.take(r"also|too", "also")
     text.take(r"among (?:the )?(?=<who>)")
     return slots
+
+
+def _whose(match: re.Match[str]) -> str:
+    return {"pitcher": "pitcher", "club": "club", "team": "club"}.get(match["who"], "hitter")
 
 
 def _limit(text: Text) -> str:
@@ -161,6 +177,21 @@ def _join_names(text: Text) -> None:
             # A list of names goes on with another name; an aside ends the sentence's part.
             text.words = [*words[:place], Word("<who>", first.at, both), *words[place + 3 :]]
             _join_names(text)
+            return
+
+
+def _join_kinds(text: Text) -> None:
+    """Take sliders and curveballs for one situation: a pitch is one or the other."""
+    for place in range(len(text.words) - 2):
+        first, joined, second = text.words[place : place + 3]
+        if (first.text, second.text) != ("<in>", "<in>") or joined.text not in ("and", "or"):
+            continue
+        terms = (*first.value, *second.value)
+        if len(terms) == 2 and all(term.startswith("pitch_kind=") for term in terms):
+            kinds = dict.fromkeys(term.partition("=")[2] for term in terms)
+            either = Word("<in>", first.at, (f"pitch_kind={','.join(kinds)}",))
+            text.words = [*text.words[:place], either, *text.words[place + 3 :]]
+            _join_kinds(text)
             return
 
 
