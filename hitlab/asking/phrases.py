@@ -13,6 +13,7 @@ from hitlab.asking.text import GAP
 
 __all__ = [
     "BARE",
+    "BEFORE",
     "COMPARING",
     "CONNECTED",
     "EARLY",
@@ -152,11 +153,12 @@ PERS: tuple[tuple[str, str], ...] = (
 )
 """What it is divided by, where that is said."""
 
-_WHEN = r"(?:when (?:he|she|they|it) (?:is|are|has|gets) |when |if )?"
-_PRE = (
-    r"(?:" + _WHEN + r"(?:with|against|on|in|at|off|off of|for|versus|from|by|to|of|as|facing|through) )?"
-    r"(?:(?:the|a|an|any|anything|all|pitches|pitch|of|his|her|hard|good|batting|hitting) ){0,3}"
+BEFORE = frozenset(
+    """with against on in at off for versus from by to of as facing through the a an any anything all pitches his her
+    when if he she they it is are has gets""".split()
 )
+"""Words that lead to a situation and are a part of it: ``when he is behind in the count``."""
+
 _BALL = r"(?: (?:pitch|pitches|balls?|stuff))?"
 _KIND = {
     "four-seam fastball": r"four seam(?:er|ers)?(?: fastballs?)?",
@@ -177,60 +179,60 @@ _OUT = r"(?:with )?"
 
 SITUATIONS: tuple[tuple[str, tuple[str, ...]], ...] = (
     (
-        _PRE + r"(?:bases )?(?:loaded|full)(?= (?:<|and|with|,|no|nobody|one|two))|" + _PRE + r"bases (?:are )?loaded",
+        r"(?:bases )?(?:loaded|full)(?= (?:<|and|with|,|no|nobody|one|two))|" + r"bases (?:are )?loaded",
         ("bases=full",),
     ),
     (
-        _PRE + r"(?:bases (?:are )?empty|nobody on(?: base)?(?! the)|no one on(?: base)?(?! the)|none on|nobody aboard)",
+        r"(?:bases (?:are )?empty|nobody on(?: base)?(?! the)|no one on(?: base)?(?! the)|none on|nobody aboard)",
         ("bases=empty",),
     ),
-    (_PRE + rf"{_ON} first and second", ("bases=first second",)),
-    (_PRE + rf"(?:{_ON} first and third|{_ON} the corners|runners at the corners)", ("bases=first third",)),
-    (_PRE + rf"{_ON} second and third", ("bases=second third",)),
+    (rf"{_ON} first and second", ("bases=first second",)),
+    (rf"(?:{_ON} first and third|{_ON} the corners|runners at the corners)", ("bases=first third",)),
+    (rf"{_ON} second and third", ("bases=second third",)),
     (
-        _PRE + r"(?:(?:runners?|men|a man|a runner|somebody|someone|anybody|two|one) )?(?:(?:on|in) )*scoring position",
+        r"(?:(?:runners?|men|a man|a runner|somebody|someone|anybody|two|one) )?(?:(?:on|in) )*scoring position",
         ("runner on second or third",),
     ),
-    (_PRE + rf"{_ON} second or third", ("runner on second or third",)),
-    (_PRE + r"(?:two )?on (?:at )?first and second", ("bases=first second",)),
-    (_PRE + r"(?:two )?on (?:at )?second and third", ("bases=second third",)),
-    (_PRE + r"(?:two )?on (?:at )?first and third", ("bases=first third",)),
-    (_PRE + rf"{_ON} first(?! pitch| inning| and)", ("bases=first",)),
-    (_PRE + rf"{_ON} second(?! inning| and)", ("bases=second",)),
-    (_PRE + rf"{_ON} third(?! inning)", ("bases=third",)),
-    (_PRE + r"(?:runners|men|traffic|people|guys)(?: on(?: base| the bases)?)", (_ANY_ON,)),
+    (rf"{_ON} second or third", ("runner on second or third",)),
+    (r"(?:two )?on (?:at )?first and second", ("bases=first second",)),
+    (r"(?:two )?on (?:at )?second and third", ("bases=second third",)),
+    (r"(?:two )?on (?:at )?first and third", ("bases=first third",)),
+    (rf"{_ON} first(?! pitch| inning| and)", ("bases=first",)),
+    (rf"{_ON} second(?! inning| and)", ("bases=second",)),
+    (rf"{_ON} third(?! inning)", ("bases=third",)),
+    (r"(?:runners|men|traffic|people|guys)(?: on(?: base| the bases)?)", (_ANY_ON,)),
     (
-        _PRE + r"(?:first pitch|first pitches|first one (?:he|she) sees|opening pitch)(?: of (?:the|an) at bats?)?",
+        r"(?:first pitch|first pitches|first one (?:he|she) sees|opening pitch)(?: of (?:the|an) at bats?)?",
         ("first pitch",),
     ),
-    (_PRE + r"full counts?", ("full count",)),
-    (_PRE + r"ahead in the count", ("ahead in the count",)),
-    (_PRE + r"behind in the count", ("behind in the count",)),
-    (_PRE + r"(?:late in (?:games|the game|ballgames)|(?:the )?late innings|seventh inning on|seventh on)", ("inning>=7",)),
-    (_PRE + r"up and in|" + _PRE + r"high and (?:inside|tight|in)", ("up and in",)),
-    (_PRE + r"up and away|" + _PRE + r"high and (?:outside|away)", ("up and away",)),
-    (_PRE + r"(?:down|low) and (?:in|inside)", ("down and in",)),
-    (_PRE + r"(?:down|low) and (?:away|outside)", ("down and away",)),
-    (_PRE + r"(?:over the|down the|in the) (?:middle|heart)(?: of the plate)?|" + _PRE + "middle middle", ("over the middle",)),
+    (r"full counts?", ("full count",)),
+    (r"ahead in the count", ("ahead in the count",)),
+    (r"behind in the count", ("behind in the count",)),
+    (r"(?:late in (?:games|the game|ballgames)|(?:the )?late innings|seventh inning on|seventh on)", ("inning>=7",)),
+    (r"up and in|" + r"high and (?:inside|tight|in)", ("up and in",)),
+    (r"up and away|" + r"high and (?:outside|away)", ("up and away",)),
+    (r"(?:down|low) and (?:in|inside)", ("down and in",)),
+    (r"(?:down|low) and (?:away|outside)", ("down and away",)),
+    (r"(?:over the|down the|in the) (?:middle|heart)(?: of the plate)?|" + "middle middle", ("over the middle",)),
     (
-        _PRE + r"(?:out of|outside|off|out side|outside of) (?:the |of the )?(?:strike )?(?:zone|plate)",
+        r"(?:out of|outside|off|out side|outside of) (?:the |of the )?(?:strike )?(?:zone|plate)",
         ("outside the zone",),
     ),
-    (_PRE + r"(?:in|inside|within) the (?:strike )?zone", ("in the zone",)),
-    (_PRE + r"(?:same side|own side|same handed)(?: pitchers| pitching)?", ("own side",)),
-    (_PRE + r"(?:other side|opposite side|opposite handed)(?: pitchers| pitching)?", ("other side",)),
+    (r"(?:in|inside|within) the (?:strike )?zone", ("in the zone",)),
+    (r"(?:same side|own side|same handed)(?: pitchers| pitching)?", ("own side",)),
+    (r"(?:other side|opposite side|opposite handed)(?: pitchers| pitching)?", ("other side",)),
     *(
-        (_PRE + rf"(?:high|elevated) (?=(?:{words}) )", ("up",))
+        (rf"(?:high|elevated) (?=(?:{words}) )", ("up",))
         for words in ("|".join(_KIND.values()),)
     ),
-    *((_PRE + rf"low (?=(?:{words}) )", ("down",)) for words in ("|".join(_KIND.values()),)),
-    *((_PRE + rf"inside (?=(?:{words}) )", ("inside",)) for words in ("|".join(_KIND.values()),)),
-    *((_PRE + rf"outside (?=(?:{words}) )", ("away",)) for words in ("|".join(_KIND.values()),)),
-    *((_PRE + rf"(?:{words})", (f"pitch_kind={kind}",)) for kind, words in _KIND.items()),
+    *((rf"low (?=(?:{words}) )", ("down",)) for words in ("|".join(_KIND.values()),)),
+    *((rf"inside (?=(?:{words}) )", ("inside",)) for words in ("|".join(_KIND.values()),)),
+    *((rf"outside (?=(?:{words}) )", ("away",)) for words in ("|".join(_KIND.values()),)),
+    *((rf"(?:{words})", (f"pitch_kind={kind}",)) for kind, words in _KIND.items()),
     (r"(?:up in the zone|high pitch(?:es)?|up high|high stuff|the high pitch)", ("up",)),
     (r"(?:down in the zone|low pitch(?:es)?|down low|low stuff|the low pitch)", ("down",)),
-    (_PRE + r"(?:inside|on the inner (?:half|third))" + _BALL, ("inside",)),
-    (_PRE + r"(?:pitches away|outside pitch(?:es)?|outside corner|on the outer (?:half|third))", ("away",)),
+    (r"(?:inside|on the inner (?:half|third))" + _BALL, ("inside",)),
+    (r"(?:pitches away|outside pitch(?:es)?|outside corner|on the outer (?:half|third))", ("away",)),
 )
 """Situations by the trade's words; those with numbers are read in ``hitlab.asking.numbers``."""
 
@@ -239,9 +241,9 @@ HANDS: tuple[tuple[str, str, str], ...] = tuple(
     for side, one in (("left", "left(?:y|ies)|southpaws?"), ("right", "right(?:y|ies)"))
     for row in (
         (rf"as an? (?:{side} handed (?:hitter|batter|bat)|{side} hander|{one})|(?:batting|hitting) {side}", "hitter_side", side),
-        (_PRE + rf"{side} hand(?:ed|ers?)? (?:pitchers?|pitching|arms?|starters?|relievers?)", "pitcher_hand", side),
-        (_PRE + rf"{side} handed (?:hitters?|batters?|bats)|from the {side} side|(?:batting|hitting) {side} handed", "hitter_side", side),
-        (_PRE + rf"(?:{side} handers?|{one}|{side} handed)", "hand", side),
+        (rf"{side} hand(?:ed|ers?)? (?:pitchers?|pitching|arms?|starters?|relievers?)", "pitcher_hand", side),
+        (rf"{side} handed (?:hitters?|batters?|bats)|from the {side} side|(?:batting|hitting) {side} handed", "hitter_side", side),
+        (rf"(?:{side} handers?|{one}|{side} handed)", "hand", side),
     )
 )
 """Which hand or side; what is only called a left-hander depends on whom the sentence is about."""

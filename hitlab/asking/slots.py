@@ -86,9 +86,9 @@ def read_slots(text: Text, known: Known) -> Slots:
     for pattern, rate in phrases.PHRASAL:
         text.take(pattern, "rate", rate)
     for pattern, terms in phrases.SITUATIONS:
-        text.take(pattern, "in", terms)
+        text.take(pattern, "in", terms, phrases.BEFORE)
     for pattern, column, side in phrases.HANDS:
-        text.take(pattern, "hand", (column, side))
+        text.take(pattern, "hand", (column, side), phrases.BEFORE)
     _join_kinds(text)
     text.take(r"(?:against|off|off of|facing|versus) (?=<who>)", "vs")
     take_shares(text)

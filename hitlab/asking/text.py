@@ -72,7 +72,9 @@ class Text:
         """Return words and marks, with blanks between and on both sides."""
         return f" {' '.join(word.text for word in self.words)} "
 
-    def take(self, pattern: str, mark: str = "", value: Any = None) -> list[Any]:
+    def take(
+        self, pattern: str, mark: str = "", value: Any = None, before: frozenset[str] = frozenset()
+    ) -> list[Any]:
         """Replace every place where a pattern fits by a mark; without a mark its words are done with.
 
         Parameters
@@ -84,6 +86,8 @@ class Text:
             Such as ``rate``; it is written ``<rate>``.
         value
             What the mark stands for, or a function from the match to it; nothing found where that is None.
+        before
+            Words that are taken, too, where they stand directly before it.
         """
         found = []
         compiled, start = _compiled(pattern), 0
@@ -95,10 +99,19 @@ class Text:
             named = compiled.groupindex.values()
             parts = [n for n in range(1, compiled.groups + 1) if n not in named and match[n]]
             spans = [match.span(n) for n in parts] or [match.span()]
+            if before:
+                spans = [(self._begun(spans[0][0], before), spans[0][1]), *spans[1:]]
             self._replace(spans, mark, told)
-            start = spans[0][0]
+            start = max(spans[0][0] - 1, 0)
             found.append(told)
         return found
+
+    def _begun(self, start: int, before: frozenset[str]) -> int:
+        """Return where the words begin that lead to a place of the line."""
+        words = self.line()[:start].split()
+        while words and words[-1] in before:
+            start -= len(words.pop()) + 1
+        return start
 
     def _replace(self, spans: list[tuple[int, int]], mark: str, value: Any) -> None:
         kept: list[Word] = []
