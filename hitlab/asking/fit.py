@@ -897,6 +897,10 @@ def _lacking(questions: list[Question], known: Known) -> str:
                 return f"this table has no column {absent[0]}, which tells whether a pitch was {one.words}"
         if (question.since or question.until) and known.days is None:
             return "no day is recorded in this table"
+        if known.days is not None:
+            first, last = (f"{day:%Y-%m-%d}" for day in known.days)
+            if question.since > last or question.until and question.until < first:
+                return f"the table's games are from {first} to {last}, so none are left"
     return ""
 
 

@@ -22,6 +22,7 @@ __all__ = [
     "KINDS_OF_CLAIM",
     "LIMITS",
     "OF_EASE",
+    "ONE_SIDE_ONLY",
     "PERS",
     "PHRASAL",
     "RATES",
@@ -235,6 +236,11 @@ SITUATIONS: tuple[tuple[str, tuple[str, ...]], ...] = (
     (r"(?:pitches away|outside pitch(?:es)?|outside corner|on the outer (?:half|third))", ("away",)),
 )
 """Situations by the trade's words; those with numbers are read in ``hitlab.asking.numbers``."""
+
+ONE_SIDE_ONLY = (
+    r"(?:among|amongst|leads?|tops|of) (?:(?:all|the|other) )*(?:left|right)(?:y|ies| handers?| handed (?:hitters|batters|bats))"
+)
+"""Compared with the left-handed hitters only: no question has that, so it is asked back."""
 
 HANDS: tuple[tuple[str, str, str], ...] = tuple(
     row

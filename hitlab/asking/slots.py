@@ -87,6 +87,7 @@ def read_slots(text: Text, known: Known) -> Slots:
         text.take(pattern, "rate", rate)
     for pattern, terms in phrases.SITUATIONS:
         text.take(pattern, "in", terms, phrases.BEFORE)
+    text.take(phrases.ONE_SIDE_ONLY, "side only")
     for pattern, column, side in phrases.HANDS:
         text.take(pattern, "hand", (column, side), phrases.BEFORE)
     _join_kinds(text)

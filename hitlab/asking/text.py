@@ -83,7 +83,7 @@ class Text:
             Over the words with single blanks between. Where it has groups without a name, only these are
             taken, and the mark stands in the place of the first.
         mark
-            Such as ``rate``; it is written ``<rate>``.
+            Such as ``rate``; it is written ``<rate>``, and its blanks as ``_``.
         value
             What the mark stands for, or a function from the match to it; nothing found where that is None.
         before
@@ -120,7 +120,7 @@ class Text:
             end = position + len(word.text)
             if any(start <= position and end <= stop for start, stop in spans):
                 if mark and not marked:
-                    kept.append(Word(f"<{mark}>", word.at, value))
+                    kept.append(Word(f"<{mark.replace(' ', '_')}>", word.at, value))
                     marked = True
             else:
                 kept.append(word)
