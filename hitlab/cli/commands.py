@@ -1,4 +1,4 @@
-"""The command line: ask in your own words, check a claim, list a rate, read a file, make a season, fly a ball.
+"""The command line: ask, check a claim, list a rate, read a file, make a season, fly a ball.
 
 Exit codes: 0 the claim holds (or the command did its work), 1 it does not hold, 3 it is open, 2 it could
 not be checked.
