@@ -440,6 +440,8 @@ class _Asking:
         found: list[Rate] = list(dict.fromkeys(self.f.values("rate")))
         if self.f.has("hitharder") and HARD not in found:
             found.append(HARD)
+        if self.t.has("owns") and self.subject == "pitcher":
+            raise UnfitError("which rate, and more or less of it: what do hitters do against the pitcher?")
         if self.t.has("owns", "cannotlayoff"):
             self.f.has("owns", "cannotlayoff")
             swings = Rate("swings", "pitches", luckless=None)
@@ -535,6 +537,8 @@ class _Asking:
         return "what is said of it?" if not f.slots.strange else ""
 
     def _vague(self, mark: str, asks: str, rates: tuple[tuple[Rate, int], ...]) -> None:
+        if self.subject != "hitter":
+            raise UnfitError("which rate, and more or less of it?")
         others = [who for who in self.whos if len(who) > 1]
         if others or len(self.whos) != 1:
             raise UnfitError(asks)

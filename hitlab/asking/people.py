@@ -59,6 +59,8 @@ class Known:
         The pitch table's columns; ``None`` where counts were given.
     days
         The first and the last day; nothing where no day is recorded.
+    nicknames
+        Nickname, folded as names are, to name.
 
     Examples
     --------

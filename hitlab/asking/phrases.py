@@ -86,6 +86,8 @@ PHRASAL: tuple[tuple[str, Rate], ...] = (
     (rf"{_SWING} (?:right )?through(?: one| it)?", WHIFFS),
     (r"(?:go|goes|going|gone|went) after|offer(?:s|ed|ing)? at|jump(?:s|ed|ing)? on|ambush(?:es)?", SWINGS),
     (r"spit(?:s|ting)? on", TAKES),
+    (r"(?:go|goes|going|went) (?:out of|outside) the (?:strike )?zone", CHASES),
+    (r"attack(?:s|ing|ed)?(?= (?:<|the |first |a |any))", SWINGS),
 )
 """Verbs whose second word could be read as the beginning of a situation: found before situations are."""
 
@@ -140,7 +142,7 @@ RATES: tuple[tuple[str, Rate], ...] = (
     (r"batting averages?|(?:hit|hits|hitting) for average|base hits?", HITS),
     (r"(?:get|gets|getting|got) (?:a |on base with a )?(?:hit|hits)", HITS),
     (
-        r"(?:batting|bats|hitting|hits) (?=(?:about |around |over |under |above |below |roughly )?<average>)",
+        r"(?:batting|batted|bats|hitting|hits) (?=(?:about |around |over |under |above |below |roughly )?<average>)",
         HITS,
     ),
     (r"(let|lets|letting) " + GAP + "(go by|go)", TAKES),
@@ -154,7 +156,8 @@ _OF = r"(?:of|on)"
 _HIS = r"(?:all |the |his |her |their |its |a |those )*"
 PERS: tuple[tuple[str, str], ...] = (
     (rf"({_OF} {_HIS}balls?) (?:(?:he|she|they|<who>) )?({_PUT} in play)", "in_play"),
-    (r"(of|on) (?:<who> )(balls in play)", "in_play"),
+    (r"(of|on) (?:<who> )(balls in play)|(balls in play)(?= (?:are|is|get|that) )", "in_play"),
+    (r"(when) (?:<who> )(puts (?:it|the ball) in play)", "in_play"),
     (
         rf"{_OF} {_HIS}balls in play|per balls? in play|when (?:he|she) {_PUT} (?:it|the ball) in play",
         "in_play",
@@ -227,15 +230,15 @@ SITUATIONS: tuple[tuple[str, tuple[str, ...]], ...] = (
     (r"(?:two )?on (?:at )?first and second", ("bases=first second",)),
     (r"(?:two )?on (?:at )?second and third", ("bases=second third",)),
     (r"(?:two )?on (?:at )?first and third", ("bases=first third",)),
-    (rf"{_ON} first(?! pitch| inning| and)", ("bases=first",)),
-    (rf"{_ON} second(?! inning| and)", ("bases=second",)),
+    (rf"{_ON} first(?! pitch| inning| and second| and third)", ("bases=first",)),
+    (rf"{_ON} second(?! inning| and third)", ("bases=second",)),
     (rf"{_ON} third(?! inning)", ("bases=third",)),
     (r"(?:runners|men|traffic|people|guys)(?: on(?: base| the bases)?)", (_ANY_ON,)),
     (
         r"(?:first pitch|first pitches|first one (?:he|she) sees|opening pitch)(?: of (?:the|an) at bats?)?",
         ("first pitch",),
     ),
-    (r"full counts?", ("full count",)),
+    (r"full counts?|count full", ("full count",)),
     (r"ahead in the count", ("ahead in the count",)),
     (r"behind in the count", ("behind in the count",)),
     (
@@ -411,7 +414,7 @@ COMPARING: tuple[tuple[str, str, object], ...] = (
 )
 """With what it is compared."""
 
-OF_EASE = 3
+OF_EASE = 5
 """So many of the next table are found before rates are: their words are a part of one."""
 
 CONNECTED: tuple[tuple[str, str, int], ...] = (
@@ -421,6 +424,8 @@ CONNECTED: tuple[tuple[str, str, int], ...] = (
         -1,
     ),
     (r"(hardest|toughest|most difficult) " + GAP + r"(to)(?= (?!<who>))", "most", -1),
+    (r"(harder|tougher|more difficult) " + GAP + r"(to)(?= (?!<who>))", "more", -1),
+    (r"(easier) " + GAP + r"(to)(?= (?!<who>))", "more", 1),
     (r"(easiest) " + GAP + r"(to)(?= (?!<who>))", "most", 1),
     (r"(?:least|fewest|lowest|rarest|smallest)(?: often| likely to| of(?= all))?", "most", -1),
     (r"(?:most|highest|oftenest|biggest|largest|greatest)(?: often| frequently| of(?= all))?", "most", 1),
@@ -465,7 +470,7 @@ KINDS_OF_CLAIM: tuple[tuple[str, str], ...] = (
     (r"(?:red hot|white hot|scorching hot|scorching|hot streak|hot stretch|hot hand|hot)(?: streak)?", "hot"),
     (
         (
-            r"(?:on|in the middle of|in) (?:a |an )?(?:tear|roll|heater|run)|on fire|locked in|in the "
+            r"(?:on|in the middle of|in) (?:a |an )?(?:tear|roll|heater|run)|on fire|caught fire|locked in|in the "
             r"zone right now"
         ),
         "hot",
@@ -518,7 +523,7 @@ EARLY = 7
 RESPONDING: tuple[tuple[str, str], ...] = (
     (
         r"(?:after|following|when|whenever|once|as soon as) (?:(?:he|she|they|hitters|a hitter|"
-        r"you) )?(<pause>)?"
+        r"you) )?"
         r"(?:(?:has|have) )?(?:just )?(?:misses|missed|miss|swings through|swings and misses|"
         r"swing and miss|whiffs|whiff)"
         r"(?: one| a pitch| once| badly)?",
@@ -538,6 +543,7 @@ RESPONDING: tuple[tuple[str, str], ...] = (
         ),
         "aftermiss",
     ),
+    (r"after (?:missing|whiffing|swinging and missing)(?: one)?", "aftermiss"),
     (r"learns? from (?:a|his|her|their|the) (?:miss|misses|whiffs?)", "learns"),
     (r"(you make) <who> (miss)", "aftermiss"),
     (r"(?:on |at )?the (?:very )?next (?:one|pitch|pitches|swing)(?: after that)?", "next"),
@@ -568,7 +574,7 @@ SPOTS: tuple[tuple[str, str], ...] = (
         ),
         "lasthalf",
     ),
-    (r"(?:in )?(?:the )?(?:home ninth|last half inning)", "lasthalf"),
+    (r"(?:in )?(?:the )?(?:home ninth|last half inning|last inning)", "lasthalf"),
     (r"(?:with )?the game (?:tied|on the line)|tie game|tied game|tied|all even|score tied", "tied"),
 )
 """The last half inning: who should bat."""

@@ -111,6 +111,7 @@ def read_slots(text: Text, known: Known) -> Slots:
         r"(?:would take|would rather have|take|give me|i like|prefer) (?=<who> (?:over|to|ahead of) <who>)",
         "prefer",
     )
+    text.take(r"(?:give me|i want|i would take)(?= <who>)", "spot")
     for pattern, per in phrases.PERS:
         text.take(pattern, "per", per)
     for pattern, rate in phrases.RATES[:4]:
