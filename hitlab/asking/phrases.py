@@ -94,7 +94,8 @@ PHRASAL: tuple[tuple[str, Rate], ...] = (
 RATES: tuple[tuple[str, Rate], ...] = (
     (r"hard hit (?:ball )?(?:rate|percentage|share)|rate of hard contact", Rate("hard", either="in_play")),
     (r"hard (?:hit )?(?:contact )?rate|hard contact percentage", Rate("hard", either="in_play")),
-    (r"hard hit balls?|hard hits?|hard contact|hit hard|hitting hard", HARD),
+    (r"(?:solid|loud|hard) contact", HARD),
+    (r"hard hit balls?|hard hits?|hit hard|hitting hard", HARD),
     (r"(hit|hits|hitting) " + GAP + "(hard)", HARD),
     (r"(square|squares|squaring|squared) " + GAP + "(up)", HARD),
     (r"(barrel|barrels|barreling|barreled|barrelling|barrelled) (?:(?:it|them|the ball|balls) )?(up)", HARD),
@@ -106,7 +107,7 @@ RATES: tuple[tuple[str, Rate], ...] = (
     ),
     (r"empty swings?|miss(?:es|ed|ing)? bats|swinging strikes?|can not touch|miss rates?", WHIFFS),
     (r"miss(?:es|ed|ing)?", WHIFFS),
-    (rf"{_MAKE} (?:good |solid |better )?contact", CONTACT),
+    (rf"{_MAKE} (?:better )?contact", CONTACT),
     (rf"({_MAKE}) {GAP}(contact)", CONTACT),
     (r"contact (?:rate|percentage|hitter)|contact per swing|contact|bat to ball(?: skills?)?", CONTACT),
     (
@@ -142,7 +143,8 @@ RATES: tuple[tuple[str, Rate], ...] = (
     (r"batting averages?|(?:hit|hits|hitting) for average|base hits?", HITS),
     (r"(?:get|gets|getting|got) (?:a |on base with a )?(?:hit|hits)", HITS),
     (
-        r"(?:batting|batted|bats|hitting|hits) (?=(?:about |around |over |under |above |below |roughly )?<average>)",
+        r"(?:batting|batted|bats|hitting|hits) "
+        r"(?=(?:about |around |over |under |above |below |roughly )?<average>)",
         HITS,
     ),
     (r"(let|lets|letting) " + GAP + "(go by|go)", TAKES),
@@ -470,7 +472,8 @@ KINDS_OF_CLAIM: tuple[tuple[str, str], ...] = (
     (r"(?:red hot|white hot|scorching hot|scorching|hot streak|hot stretch|hot hand|hot)(?: streak)?", "hot"),
     (
         (
-            r"(?:on|in the middle of|in) (?:a |an )?(?:tear|roll|heater|run)|on fire|caught fire|locked in|in the "
+            r"(?:on|in the middle of|in) (?:a |an )?(?:tear|roll|heater|run)|on fire|caught fire|"
+            r"locked in|in the "
             r"zone right now"
         ),
         "hot",
