@@ -157,7 +157,7 @@ def test_the_card_says_what_the_claim_says(name):
     figure = drawn(name)
     words = re.sub(r"[\u200e\u2068\u2069]", "", words_on(figure)).replace("\u00a0", " ")
     squeezed = words.replace(" ", "")
-    assert claim.say.replace(" ", "") in squeezed
+    assert claim.say_in_full.replace(" ", "") in squeezed
     assert claim.verdict.casefold() in words.casefold()
     assert "week 3.csv" in words
     assert "/home" not in words
@@ -170,7 +170,7 @@ def test_the_card_says_what_the_claim_says(name):
     else:
         assert f"chance {chance_text(claim.chance)}" in words
     alt = describe(figure.axes[0])
-    assert claim.say in alt
+    assert claim.say_in_full in alt
     more = re.search(r"(\d+) more in the table", words)
     shown = claim.evidence.head(len(claim.evidence) - (int(more[1]) if more else 0))
     assert len(shown) >= min(len(claim.evidence), 6)
@@ -242,7 +242,7 @@ def test_a_card_can_be_traced_and_made_again(name, suffix, tmp_path):
     path = tmp_path / f"card.{suffix}"
     card(claim, path, dates=DAYS)
     facts = read_card(path)
-    assert (facts.kind, facts.about, facts.say) == (claim.kind, claim.about, claim.say)
+    assert (facts.kind, facts.about, facts.say) == (claim.kind, claim.about, claim.say_in_full)
     assert (facts.chance, facts.fingerprint) == (claim.chance, claim.fingerprint)
     assert (facts.version, facts.source) == (hitlab.__version__, "week 3.csv")
     counts = hitlab.Counts.from_table(table(), source="/home/somebody/games/week 3.csv")
@@ -262,7 +262,7 @@ def test_the_files_are_what_they_should_be(tmp_path):
     with Image.open(tmp_path / "card.png") as image:
         assert image.size == (1920, 1080)
         assert image.text["Title"] == claim.claim
-        assert claim.say in image.text["Description"]
+        assert claim.say_in_full in image.text["Description"]
     card(claim, tmp_path / "card.svg")
     text = (tmp_path / "card.svg").read_text(encoding="utf-8")
     assert re.search(r'<svg [^>]*width="1920" height="1080"', text) or re.search(

@@ -75,7 +75,7 @@ def test_what_is_drawn_is_the_evidence(given):
     assert response.names == ["after a whiff", "after another strike"]
     assert response.value.tolist() == claims["response"].evidence["rate"].tolist()
     words = describe(hitlab.plots.claim(claims["together"]))
-    assert claims["together"].say in words
+    assert claims["together"].say_in_full in words
     assert f"{given['link'].correlation:+.2f}".replace("0.", ".") in words
 
 
@@ -86,7 +86,9 @@ def test_the_usual_rate_and_the_bounds_stand_across_the_stretches():
         ax = hitlab.plots.claim(claim)
         across = [line.get_xdata()[0] for line in ax.lines if line.get_label() == "line"]
         assert across == [claim.numbers[name] for name in ends] == sorted(across)
-        assert all(f"{place:.3f}"[1:] in claim.say for place in across if place != claim.numbers["usual"])
+        assert all(
+            f"{place:.3f}"[1:] in claim.say_in_full for place in across if place != claim.numbers["usual"]
+        )
         seen = rows_of(claim)
         assert seen is not None
         assert seen.subject.sum() == (1 if kind == "hot" else len(seen.names))

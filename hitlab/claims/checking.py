@@ -300,7 +300,7 @@ def check_ahead(table: Any, hitter: str, other: str, **asked: Unpack[Asked]) -> 
     >>> claim.verdict, round(claim.chance, 2)
     ('open', 0.55)
     >>> print(claim.avoid)
-    “Nils Haxditch is clearly better at it than Zora Quarmoor.”
+    “Nils Haxditch is clearly better at it than Zora Quarmoor.” The numbers leave it open.
     """
     return _ask("ahead", table, hitter, asked, other=other)
 
@@ -570,7 +570,7 @@ def check_response(
     >>> claim.verdict
     'does not hold'
     >>> print(claim.avoid)
-    “Hitters as a group learned from the miss.” (nothing here shows why, and no single pitch shows it)
+    “Hitters as a group learned from the miss.” Nothing here shows why, and no single pitch shows it.
     """
     options = {"response": response, "direction": direction}
     return _ask("response", table, hitter, asked, {"responses": responses}, **options)

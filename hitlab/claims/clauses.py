@@ -21,6 +21,7 @@ ELSEWHERE = "in this situation"
 """Said in a headline for a situation of many words, which then stands beneath it."""
 
 HAVE = Doing("have", "has", "had", "having")
+_LEAD = Doing("lead", "leads", "led", "leading")
 _SEE = Doing("see", "sees", "seen", "seeing")
 _NEXT = {
     "whiff": (
@@ -62,6 +63,8 @@ class Clause:
         What comes before the subject, with its colon.
     asked_of
         Of whom the question is, where that is not the subject.
+    shorter
+        The same in fewer words, where there are such.
     """
 
     subject: str
@@ -72,6 +75,7 @@ class Clause:
     tense: Literal["does", "is", "has"] = "does"
     opening: str = ""
     asked_of: str = ""
+    shorter: Clause | None = None
 
     @property
     def plain(self) -> str:
@@ -262,8 +266,15 @@ def _word(claim: Claim) -> str:
 
 def _of_leads(claim: Claim) -> Clause:
     who, rate = _who(claim), _rate(claim)
+    topic, q = rate.than(_fullest(claim)), claim.question
+    kinds = {"pitcher": "regular pitchers", "club": "clubs"}
+    field = f"the {kinds.get(q.subject, f'{q.club} regulars'.strip())}"
+    if _less(claim):
+        shorter = Clause(q.who, None, f"the lowest of {field} in {rate.named}", topic, tense="is")
+    else:
+        shorter = Clause(q.who, _LEAD, f"{field} in {rate.named}", topic)
     rest = f"{rate.more(_less(claim))} than {who.others}"
-    return Clause(who.subject, rate.doing, rest, rate.than(_fullest(claim)), who.plural)
+    return Clause(who.subject, rate.doing, rest, topic, who.plural, shorter=shorter)
 
 
 def _fullest(claim: Claim) -> str:

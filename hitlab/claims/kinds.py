@@ -89,7 +89,7 @@ class Kind:
         return replace(question, who=THE_LEAGUE, subject="league")
 
 
-_OF_LEAGUE = ("above", "near", "more")
+_OF_LEAGUE = ("above", "near", "more", "split")
 _ALL_TOGETHER = ("response", "together")
 """Kinds that are about everybody where nobody is named."""
 _LEAGUE_NAMES = ("league", THE_LEAGUE)

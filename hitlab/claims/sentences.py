@@ -34,7 +34,7 @@ def verdict_words(claim: Claim) -> str:
 def headline(claim: Claim) -> str:
     """Return the claim with its verdict in one short line."""
     clause = clause_of(claim)
-    texts = [_stated(claim, clause), clause.asked(verdict_words(claim))]
+    texts = [*_each_stated(claim, clause), clause.asked(verdict_words(claim))]
     if claim.where or claim.kind in ("split", "spot"):
         texts.append(briefly(claim).asked(verdict_words(claim)))
     return _opened(_fitting(texts, MOST_WORDS_OF_HEADLINE))
@@ -54,7 +54,8 @@ def say(claim: Claim) -> str:
             longer = [f"{short}, {_leaning(claim)}: {chance}", f"{short}, {_leaning(claim)}"]
     elif claim.about == "record" and claim.verdict == "holds" and "exposure" in claim.numbers:
         longer = [f"{short}: {_record(claim)}"]
-    return f"{_opened(_fitting([*longer, short, clause.asked(verdict_words(claim))], MOST_WORDS))}."
+    texts = [*longer, *_each_stated(claim, clause), clause.asked(verdict_words(claim))]
+    return f"{_opened(_fitting(texts, MOST_WORDS))}."
 
 
 def avoided(claim: Claim) -> str:
@@ -86,6 +87,11 @@ def follow_up(claim: Claim) -> str:
 def _nobody(why: str) -> str:
     takes = ":" if "would settle it" in why else "; it would take"
     return f"Nobody can say yet{takes} {why}."
+
+
+def _each_stated(claim: Claim, clause: Clause) -> list[str]:
+    """Return the claim with its verdict, in each of its forms."""
+    return [_stated(claim, form) for form in (clause, clause.shorter) if form is not None]
 
 
 def _stated(claim: Claim, clause: Clause) -> str:

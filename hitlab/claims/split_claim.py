@@ -11,7 +11,7 @@ from hitlab.claims.faced_pitching import SAME, PartsFaced, columns_to_count, com
 from hitlab.claims.question import Question
 from hitlab.claims.result import Claim, Verdict, denies, how_likely, how_sure, on_the_record
 from hitlab.claims.setting import Setting
-from hitlab.claims.source import Source
+from hitlab.claims.source import Source, in_one
 from hitlab.claims.verdicts import COUNTED
 from hitlab.counting.counts import Counts
 from hitlab.counting.intervals import share_interval
@@ -28,6 +28,7 @@ from hitlab.wording import chance_text, rate_text
 __all__ = ["answer_split"]
 
 _AGAINST = ("rest", "usual")
+_QUANTILES = 2_000
 
 
 def answer_split(
@@ -39,6 +40,8 @@ def answer_split(
         raise ClaimError(f"against={against!r}: give 'rest' (of his own record) or 'usual' (for everybody)")
     if inside is None and not question.when:
         raise ClaimError("a split needs a situation; give when= such as 'pitch_kind=breaking'")
+    if against == "usual" and question.subject == "league":
+        raise ClaimError("what a situation does to everybody is the league's own split; leave against= out")
     source = Source.of(question, table)
     if inside is None and not source.pitches:
         raise ClaimError("a split of counts needs those in the situation, too: give inside=")
@@ -51,6 +54,8 @@ def answer_split(
     beside: list[FourCounts] = []
     if inside is None:
         inside, beside = _parts(setting, counts)
+    elif question.subject == "league":
+        inside = in_one(as_counts(inside))
     inside = summed_by_hitter(as_counts(inside))
     split = _Split(setting, inside, words or "in this situation", against == "usual", looks, beside)
     if faced_by:
@@ -127,12 +132,15 @@ class _Split:
         setting, row, name, words = self.setting, self.row, self.name, self.words
         q, rate, factor = setting.question, setting.rate_name, float(np.exp(self.fit.league_ratio))
         notes: tuple[str, ...] = ()
+        assumptions: tuple[str, ...] = COUNTED
         chance: float | None = None
         if setting.record:
             verdict, say_in_full, tempting, claim = self._record()
-            assumptions, would = COUNTED, "other counts: a record says what happened, not what will"
+            would = "other counts: a record says what happened, not what will"
         else:
             above = float(row["chance_above_usual" if self.usual else "chance_above_rest"])
+            if setting.of_league:
+                above = self._chance_of_the_league()
             chance = 1 - above if self.less else above
             verdict, notes = setting.settle(chance, [self.place])
             assumptions = (
@@ -142,6 +150,11 @@ class _Split:
                 "to anybody is one of them",
                 "the two parts differ in nothing else that matters, such as the count or the pitchers",
             )
+            if setting.of_league:
+                assumptions = (
+                    assumptions[0],
+                    "who bats, and how often, differs little between the two parts",
+                )
             would = "measuring the contact whose hardness is unknown" if notes else ""
             would = would or "more swings in both parts; the smaller part decides"
             verb = how_likely(verdict, chance)
@@ -163,20 +176,18 @@ class _Split:
                     f"{how_sure(chance, denies(verdict, chance), f'that it is {self.higher}')}."
                 )
                 claim = f"{name}'s true rate of {rate} is {self.higher} {words} than otherwise"
-            tempting = f"“{name} is a different hitter {words}.”"
+            tempting = f"“{'Everybody' if setting.of_league else name} is a different hitter {words}.”"
             other = row["chance_above_rest" if self.usual else "chance_above_usual"]
             is_other = "above his own rest is" if self.usual else "above everybody's is"
             compared = "everybody's difference" if self.usual else "the hitter's own rest"
-            notes = (
+            of_one: tuple[str, ...] = (
                 f"compared with {compared}; whether the rate itself is above the league's is another "
                 f"question (above NAME league, {words})",
-                *notes,
                 f"for everybody together the odds are {factor:.2f} times as large {words} as otherwise",
                 f"the chance that the difference is {is_other} {chance_text(float(other))}",
                 self._told_by(),
-                self._looked(),
-                self.faced,
             )
+            notes = (*notes, *(() if setting.of_league else of_one), self._looked(), self.faced)
         size = abs(self.difference)
         way = f"{rate_text(size)} {'up' if self.difference > 0 else 'down'}" if size else "none"
         return setting.answer(
@@ -224,6 +235,22 @@ class _Split:
             f"“{self.name} is better at it {self.words}.”",
             f"{self.name}'s observed rate of {rate} is {self.higher} {self.words} than otherwise",
         )
+
+    def _chance_of_the_league(self) -> float:
+        """Return the chance that everybody's rate is higher inside: two records, each with its own prior.
+
+        The laws are beta, with Jeffreys' prior (half an event, half a miss); the first is gone through by its
+        quantiles. No others tell how much leagues differ, so nothing is shrunk.
+        """
+        from scipy.special import betainc, betaincinv
+
+        k, n, rest_k, rest_n = (
+            float(self.row[name])
+            for name in ("inside_events", "inside_exposure", "rest_events", "rest_exposure")
+        )
+        quantiles = (np.arange(_QUANTILES) + 0.5) / _QUANTILES
+        inside = betaincinv(k + 0.5, n - k + 0.5, quantiles)
+        return float(betainc(rest_k + 0.5, rest_n - rest_k + 0.5, inside).mean())
 
     def _evidence(self) -> pd.DataFrame:
         # The interval reaches from "no unknown ball was hard" to "all were", as in ``rate``.
