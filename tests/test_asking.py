@@ -335,7 +335,13 @@ SAID_BY_KIND = {
 }
 
 
-@pytest.mark.parametrize("kind", SAID_BY_KIND)
+@pytest.mark.parametrize(
+    "kind",
+    [
+        kind if kind in ("leads", "above") else pytest.param(kind, marks=pytest.mark.slow)
+        for kind in SAID_BY_KIND
+    ],
+)
 def test_what_was_understood_is_said_in_the_words_of_the_answer(kind: str):
     question = SAID_BY_KIND[kind]
     clause = clause_of(question.ask(hitlab.demo_season()))
