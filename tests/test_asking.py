@@ -228,11 +228,70 @@ def test_words_that_carry_meaning_forbid_a_silent_answer(case: tuple[str, Questi
         "top of the ninth, down two, bases loaded, one out: is Izezno the right hitter?",
         "Since July Izezno misses more",
         "Hitters who whiff a lot don't chase",
+        "Wexhurst owns lefties",
+        "Wexhurst is better than Dagny Otobane",
+        "Izezno and the Lanterns chase less than the league",
+        "Izezno doesn't just own sliders",
+        "Izezno misses against Wexhurst more than against anyone else",
+        "Izezno chases more with two strikes than Mondezno with one",
+        "Izezno has been hot since May",
+        "Izezno hits fastballs harder than breaking balls",
         "<who> <rate> <anyone>",
     ],
 )
 def test_what_says_more_than_a_question_can_is_not_answered_in_silence(text: str):
     assert hitlab.ask(text, known()).outcome != "understood"
+
+
+@pytest.mark.parametrize(
+    ("text", "told"),
+    [
+        (
+            "Nobody in the league is harder to strike out than Kvalvall",
+            {
+                "kind": "leads",
+                "who": "Gideon Kvalvall",
+                "event": "plate_appearances at result=strikeout",
+                "per": "plate_appearances",
+                "direction": "less",
+            },
+        ),
+        (
+            "Kvalvall's balls in play are hit hard more than 40 percent of the time",
+            {"kind": "above", "who": "Gideon Kvalvall", "per": "in_play", "options": {"value": 0.4}},
+        ),
+        (
+            "Who on the Lanterns whiffs least?",
+            {"kind": "leads", "event": "whiffs", "direction": "less", "club": "Saltmere Lanterns"},
+        ),
+        (
+            "Bjarholt's slider gets more whiffs than the league average",
+            {
+                "kind": "above",
+                "who": "Tariq Bjarholt",
+                "subject": "pitcher",
+                "event": "whiffs",
+                "when": ["pitch_kind=slider"],
+                "options": {"value": "league"},
+            },
+        ),
+        (
+            "Izezno hits sliders and curveballs hard",
+            {
+                "kind": "above",
+                "who": "Nadia Izezno",
+                "when": ["pitch_kind=slider,curveball"],
+                "options": {"value": "league"},
+            },
+        ),
+        (
+            "Hitters whiff more than 25 percent of the time",
+            {"kind": "above", "subject": "league", "event": "whiffs", "options": {"value": 0.25}},
+        ),
+    ],
+)
+def test_questions_of_pitchers_clubs_and_the_league_are_read(text: str, told: dict[str, Any]):
+    assert plain(understood(text)) == plain(Question.from_dict(told))
 
 
 @pytest.mark.parametrize(

@@ -7,6 +7,7 @@ offered, and asked back.
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass, field, replace
 from itertools import product
 from typing import Any
@@ -346,6 +347,9 @@ class _Fitter:
         hitters = [who for who in whos if who[0].subject == "hitter"]
         pitchers = [who for who in whos if who[0].subject == "pitcher"]
         terms: list[str] = []
+        marks = [word.text for word in t.words if word.text.startswith("<")]
+        if marks[:1] == ["<whose>"] and whos and not hitters and not pitchers:
+            whos = []  # "who on the Lanterns": one of the club, and not the club
         if self.slots.pitching and hitters and not pitchers:
             # "Pitcher" said of somebody whose name a hitter has, too.
             also = [people_of(value, "pitcher") for value in t.values("who")]
@@ -607,7 +611,10 @@ class _Asking:
         others = len(self.whos) > 1
         if t.has("oneof"):
             raise UnfitError("one of how many: of the five best, of the ten?")
-        nobody = t.has("nobody", "anybody") and t.has("than") and t.has("more", "better", "hitharder")
+        behind = re.search(r"<than> (?:the )?<who>", t.line()) is not None
+        nobody = (
+            behind and t.has("nobody", "anybody") and t.has("than") and t.has("more", "better", "hitharder")
+        )
         superlative = t.has("most", "best", "leads") and not t.has("than")
         anyone = t.has("anyone", "everyone", "ownclub") and t.has("more", "better", "hitharder")
         if t.has("nobetter") and t.has("than"):
@@ -927,6 +934,9 @@ class _Asking:
             raise UnfitError(f"{person.label} is not of the {clubs[0]} in this table: who is meant?")
         whole = t.has("theleague")
         line = t.line()
+        told = _ONES_CLUB.search(line) is not None
+        if not ranked and not told:
+            raise UnfitError("the club plays no part in it: whom is it about?")
         beside = (
             " <who> of the <who> " in line or " <who> of <who> " in line or " <who> from the <who> " in line
         )
@@ -941,6 +951,9 @@ def _rate_of(rate: Rate, terms: list[str]) -> dict[str, Any]:
     when = [*terms, *rate.when]
     return {"event": rate.event, "per": rate.per, **({"when": when} if when else {})}
 
+
+_ONES_CLUB = re.compile(r" <who> (?:, )?(?:of|from|on|with|for) (?:the )?<who> | <who> <who> ")
+"""A club that tells whose hitter somebody is."""
 
 _COMPLEMENTS = {
     "pitcher_hand=left": "pitcher_hand=right",

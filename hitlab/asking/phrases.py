@@ -725,7 +725,8 @@ SETTING_ASIDE: tuple[str, ...] = (
         r"let (?:us )?talk about (?:it|that|this)|(?:nobody|no one) (?:is going to|will|would) "
         r"(?:call|mistake|accuse) (?=<who>)"
     ),
-    r"when it comes to|in terms of|as far as|by the numbers|at the plate|at a|clip|(?:when|where) it counts",
+    r"the one(?= who| that)|when it comes to|in terms of|as far as|by the numbers",
+    r"at the plate|at a|clip|(?:when|where) it counts",
     (
         r"or so|or not|allows?|gives? up|surrenders?|induces?|generates?|(?:he|she|they) (?:sees|"
         r"faces|gets)|(?:does|do)(?= ,|$)|in general|as a hitter|as hitters|in the batters box|"
@@ -743,17 +744,17 @@ FILLERS = frozenset((
     "be", "been", "being", "has", "have", "had", "having", "do", "does", "did", "it", "its", "he",
     "she", "they", "him", "her", "his", "their", "them", "we", "us", "you", "i", "me", "my", "your",
     "our", "that", "this", "these", "those", "there", "here", "as", "so", "really", "truly",
-    "actually", "simply", "quite", "very", "just", "still", "already", "ever", "hitter", "hitters",
+    "actually", "simply", "quite", "very", "still", "already", "ever", "hitter", "hitters",
     "batter", "batters", "pitcher", "pitchers", "club", "clubs", "team", "teams", "player",
     "players", "guy", "guys", "man", "woman", "ball", "balls", "pitch", "pitches", "rate", "rates",
     "percentage", "share", "time", "times", "kind", "type", "comes", "come", "get", "gets",
     "getting", "got", "gotten", "go", "when", "where", "which", "who", "what", "whom", "into",
     "against", "facing", "versus", "about", "him", "herself", "himself", "hit", "hits", "hitting",
-    "bat", "bats", "batting", "make", "makes", "making", "made", "put", "puts", "putting", "say",
-    "says", "all", "one", "ones", "thing", "anything", "season", "now", "today", "overall",
+    "bat", "bats", "batting", "make", "makes", "making", "made", "put", "puts", "putting",
+    "all", "ones", "thing", "anything", "season", "now", "overall",
     "league", "game", "games", "year", "like", "look", "looks", "gets", "another", "lot", "lots",
     "far", "much", "way", "even", "question", "claim", "check", "please", "rank", "ranks", "ranked",
-    "suit", "suits", "approach", "true", "sure", "around", "day", "days", "case", "seem", "seems",
+    "suit", "suits", "approach", "true", "sure", "around", "case", "seem", "seems",
     "bit", "own", "such", "stands", "show", "shows", "showing", "faced", ",", ".", ":", ";", "!",
     "?",
 ))
