@@ -381,6 +381,13 @@ def test_hitters_of_one_name_are_called_as_their_counts_call_them():
     assert question.who == "Noor Fencombe (Saltmere Lanterns)"
 
 
+def test_everybody_is_found_by_the_name_that_tells_them_from_others():
+    for person in known().people:
+        asked = hitlab.ask(f"{person.label} chases more than the league", known())
+        assert asked.outcome == "understood", asked
+        assert (asked.question.who, asked.question.subject) == (person.label, person.subject)
+
+
 SAID_BY_KIND = {
     "leads": Question(kind="leads", who="Nadia Izezno", event="whiffs", direction="less"),
     "top": Question(kind="top", who="Nadia Izezno", options={"top": 5}),

@@ -952,7 +952,9 @@ def _rate_of(rate: Rate, terms: list[str]) -> dict[str, Any]:
     return {"event": rate.event, "per": rate.per, **({"when": when} if when else {})}
 
 
-_ONES_CLUB = re.compile(r" <who> (?:, )?(?:of|from|on|with|for) (?:the )?<who> | <who> <who> ")
+_ONES_CLUB = re.compile(
+    r" <who> (?:, )?(?:of|from|on|with|for) (?:the )?<who> | <who> <who> | <who> , <who> , "
+)
 """A club that tells whose hitter somebody is."""
 
 _COMPLEMENTS = {
