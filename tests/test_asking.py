@@ -229,6 +229,7 @@ def test_words_that_carry_meaning_forbid_a_silent_answer(case: tuple[str, Questi
         "Since July Izezno misses more",
         "Hitters who whiff a lot don't chase",
         "Wexhurst owns lefties",
+        "Izezno's fastball is the best in the league",
         "Wexhurst is better than Dagny Otobane",
         "Izezno and the Lanterns chase less than the league",
         "Izezno doesn't just own sliders",

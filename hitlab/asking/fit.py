@@ -14,7 +14,7 @@ from typing import Any
 
 from hitlab.asking.numbers import ALWAYS
 from hitlab.asking.people import Known, Person
-from hitlab.asking.phrases import HARD, WHIFFS, Rate
+from hitlab.asking.phrases import BEFORE, HARD, WHIFFS, Rate
 from hitlab.asking.slots import Slots, people_of
 from hitlab.claims.question import About, Question
 from hitlab.counting.events import fitting_denominators
@@ -350,6 +350,8 @@ class _Fitter:
         marks = [word.text for word in t.words if word.text.startswith("<")]
         if marks[:1] == ["<whose>"] and whos and not hitters and not pitchers:
             whos = []  # "who on the Lanterns": one of the club, and not the club
+        if hitters and not pitchers and self._own_pitch():
+            raise UnfitError("that is said of somebody who pitches: whom is it about?")
         if self.slots.pitching and hitters and not pitchers:
             # "Pitcher" said of somebody whose name a hitter has, too.
             also = [people_of(value, "pitcher") for value in t.values("who")]
@@ -373,6 +375,17 @@ class _Fitter:
             )
         asked = _Asking(self, whos, subject, clubs, terms)
         return asked.questions()
+
+    def _own_pitch(self) -> bool:
+        """Say whether a kind of pitch is said to be somebody's own: ``her slider is the best``."""
+        words, said = self.text.words, self.text.said
+        return any(
+            (first.text, second.text) == ("<who>", "<in>")
+            and third.text in ("is", "are", "was", "gets", "has")
+            and second.value[0].startswith("pitch_kind")
+            and said[second.at].casefold() not in BEFORE
+            for first, second, third in zip(words, words[1:], words[2:], strict=False)
+        )
 
     def _nobody_needed(self) -> bool:
         return self.text.has("theleague", "whose") or (
