@@ -469,6 +469,7 @@ ASKING = {
     ("denominators_side_by_side", "names"): lambda name: drawn(plots.denominators_side_by_side, laid(), name),
     ("talent_link", "names"): lambda name: drawn(plots.talent_link, link(), name),
     ("rank_chances", "names"): lambda name: drawn(plots.rank_chances, hitlab.ranks(fit()), name),
+    ("rate_crowd", "names"): lambda name: drawn(plots.rate_crowd, rate_of(), name),
     ("rate_list", "names"): lambda name: drawn(plots.rate_list, rate_of(), name),
     ("against_league", "names"): lambda name: drawn(plots.against_league, ready(), name),
     ("shrinkage", "names"): lambda name: drawn(plots.shrinkage, fit(), name),

@@ -167,7 +167,7 @@ def compare_charters(first: Any, second: Any, *, level: float = DEFAULT_LEVEL) -
     >>> import pandas as pd
     >>> from hitlab.charting import compare_charters
     >>> first = pd.DataFrame({"hitter": ["Haxditch"] * 4, "outcome": ["ball", "foul", "whiff", "in play"]})
-    >>> second = first.drop(index=2).assign(outcome=["ball", "foul tip", "in play"])
+    >>> second = first.drop(index=2).assign(outcome=["called strike", "foul", "in play"])
     >>> found = compare_charters(first, second)
     >>> found.pairs["found"].tolist()
     ['both', 'both', 'first only', 'both']
