@@ -166,7 +166,8 @@ def compare_charters(first: Any, second: Any, *, level: float = DEFAULT_LEVEL) -
     --------
     >>> import pandas as pd
     >>> from hitlab.charting import compare_charters
-    >>> first = pd.DataFrame({"hitter": ["Haxditch"] * 4, "outcome": ["ball", "foul", "whiff", "in play"]})
+    >>> first = pd.DataFrame({"hitter": ["Haxditch"] * 4, "strikes": [0, 0, 1, 2],
+    ...                       "outcome": ["ball", "foul", "whiff", "in play"]})
     >>> second = first.drop(index=2).assign(outcome=["ball", "foul tip", "in play"])
     >>> found = compare_charters(first, second)
     >>> found.pairs["found"].tolist()
@@ -174,7 +175,8 @@ def compare_charters(first: Any, second: Any, *, level: float = DEFAULT_LEVEL) -
     >>> found.table()[["column", "compared", "agree"]]
         column  compared  agree
     0   hitter         3      3
-    1  outcome         3      2
+    1  strikes         3      3
+    2  outcome         3      2
     """
     if not 0 < level < 1:
         raise CountsError(f"level={level!r}: give a level between 0 and 1, such as 0.90")
@@ -318,7 +320,7 @@ def _matched(one: pd.DataFrame, other: pd.DataFrame, notes: list[str]) -> pd.Dat
         values = np.column_stack([each[at] for each in columns])
         playing = labels[at].to_numpy()
         alone = np.flatnonzero(pairs["found"] == side)
-        for place, here in zip(alone, pairs[row].iloc[alone].to_numpy(np.int64), strict=True):
+        for place, here in zip(alone.tolist(), pairs[row].iloc[alone].tolist(), strict=True):
             beside = [near for near in (here - 1, here + 1) if 0 <= near < len(values)]
             pairs.loc[place, "doubled"] = any(
                 playing[near] == playing[here] and (values[near] == values[here]).all() for near in beside
@@ -436,7 +438,8 @@ def _look_again(
         if told.notna().any():
             out[name] = told
     out["first_row"], out["second_row"] = chosen["first_row"], chosen["second_row"]
-    return out.reset_index(drop=True)
+    found: pd.DataFrame = out.reset_index(drop=True)
+    return found
 
 
 def _told(frame: pd.DataFrame, name: str, rows: Any) -> Any:
