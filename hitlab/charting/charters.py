@@ -126,13 +126,13 @@ class Charters(Listing):
         ]
 
 
-def compare_charters(first: Any, second: Any, *, level: float = DEFAULT_LEVEL) -> Charters:
+def compare_charters(chart: Any, other_chart: Any, *, level: float = DEFAULT_LEVEL) -> Charters:
     """Lay two charts of the same games beside each other, pitch by pitch.
 
     Parameters
     ----------
-    first, second
-        Two pitch tables: paths, ``Reading`` objects or frames, rows in order of play.
+    chart, other_chart
+        The first and the second charter's pitch table: paths, ``Reading`` objects or frames, rows in order of play.
     level
         Of the intervals.
 
@@ -180,7 +180,7 @@ def compare_charters(first: Any, second: Any, *, level: float = DEFAULT_LEVEL) -
     """
     if not 0 < level < 1:
         raise CountsError(f"level={level!r}: give a level between 0 and 1, such as 0.90")
-    one, other = (_opened(table, which) for table, which in ((first, "first"), (second, "second")))
+    one, other = (_opened(table, which) for table, which in ((chart, "first"), (other_chart, "second")))
     notes: list[str] = []
     pairs = _matched(one, other, notes)
     both = pairs[pairs["found"] == _BOTH]
@@ -320,9 +320,9 @@ def _matched(one: pd.DataFrame, other: pd.DataFrame, notes: list[str]) -> pd.Dat
         values = np.column_stack([each[at] for each in columns])
         playing = labels[at].to_numpy()
         alone = np.flatnonzero(pairs["found"] == side)
-        for place, here in zip(alone.tolist(), pairs[row].iloc[alone].tolist(), strict=True):
-            beside = [near for near in (here - 1, here + 1) if 0 <= near < len(values)]
-            pairs.loc[place, "doubled"] = any(
+        for alone_at, here in zip(alone.tolist(), pairs[row].iloc[alone].tolist(), strict=True):
+            beside = [at_row for at_row in (here - 1, here + 1) if 0 <= at_row < len(values)]
+            pairs.loc[alone_at, "doubled"] = any(
                 playing[near] == playing[here] and (values[near] == values[here]).all() for near in beside
             )
     return pairs
