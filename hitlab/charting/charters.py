@@ -126,13 +126,13 @@ class Charters(Listing):
         ]
 
 
-def compare_charters(first: Any, second: Any, *, level: float = DEFAULT_LEVEL) -> Charters:
+def compare_charters(chart: Any, other_chart: Any, *, level: float = DEFAULT_LEVEL) -> Charters:
     """Lay two charts of the same games beside each other, pitch by pitch.
 
     Parameters
     ----------
-    first, second
-        Two pitch tables: paths, ``Reading`` objects or frames, rows in order of play.
+    chart, other_chart
+        The first and the second charter's pitch table: paths, ``Reading`` objects or frames, rows in order of play.
     level
         Of the intervals.
 
@@ -166,19 +166,21 @@ def compare_charters(first: Any, second: Any, *, level: float = DEFAULT_LEVEL) -
     --------
     >>> import pandas as pd
     >>> from hitlab.charting import compare_charters
-    >>> first = pd.DataFrame({"hitter": ["Haxditch"] * 4, "outcome": ["ball", "foul", "whiff", "in play"]})
-    >>> second = first.drop(index=2).assign(outcome=["called strike", "foul", "in play"])
+    >>> first = pd.DataFrame({"hitter": ["Haxditch"] * 4, "strikes": [0, 0, 1, 2],
+    ...                       "outcome": ["ball", "foul", "whiff", "in play"]})
+    >>> second = first.drop(index=2).assign(outcome=["ball", "foul tip", "in play"])
     >>> found = compare_charters(first, second)
     >>> found.pairs["found"].tolist()
     ['both', 'both', 'first only', 'both']
     >>> found.table()[["column", "compared", "agree"]]
         column  compared  agree
     0   hitter         3      3
-    1  outcome         3      2
+    1  strikes         3      3
+    2  outcome         3      2
     """
     if not 0 < level < 1:
         raise CountsError(f"level={level!r}: give a level between 0 and 1, such as 0.90")
-    one, other = (_opened(table, which) for table, which in ((first, "first"), (second, "second")))
+    one, other = (_opened(table, which) for table, which in ((chart, "first"), (other_chart, "second")))
     notes: list[str] = []
     pairs = _matched(one, other, notes)
     both = pairs[pairs["found"] == _BOTH]
@@ -318,11 +320,10 @@ def _matched(one: pd.DataFrame, other: pd.DataFrame, notes: list[str]) -> pd.Dat
         values = np.column_stack([each[at] for each in columns])
         playing = labels[at].to_numpy()
         alone = np.flatnonzero(pairs["found"] == side)
-        rows_alone = pairs[row].iloc[alone].astype(np.int64).tolist()
-        for pair, at_row in zip(alone.tolist(), rows_alone, strict=True):
-            beside = [near for near in (at_row - 1, at_row + 1) if 0 <= near < len(values)]
-            pairs.loc[pair, "doubled"] = any(
-                playing[near] == playing[at_row] and (values[near] == values[at_row]).all() for near in beside
+        for alone_at, here in zip(alone.tolist(), pairs[row].iloc[alone].tolist(), strict=True):
+            beside = [at_row for at_row in (here - 1, here + 1) if 0 <= at_row < len(values)]
+            pairs.loc[alone_at, "doubled"] = any(
+                playing[near] == playing[here] and (values[near] == values[here]).all() for near in beside
             )
     return pairs
 
@@ -431,14 +432,14 @@ def _look_again(
     # A game that only one charted is told in a note, and nothing of it is in dispute.
     there = pairs.groupby("game")[["first_row", "second_row"]].transform("count").gt(0).all(axis=1)
     chosen = pairs[(why != "") & there.to_numpy()]
-    out: pd.DataFrame = chosen[["game"]].assign(why=why[chosen.index])
+    out = chosen[["game"]].assign(why=why[chosen.index])
     for name in _KEPT:
         told = _told(one, name, chosen["first_row"]).combine_first(_told(other, name, chosen["second_row"]))
         if told.notna().any():
             out[name] = told
     out["first_row"], out["second_row"] = chosen["first_row"], chosen["second_row"]
-    numbered: pd.DataFrame = out.reset_index(drop=True)
-    return numbered
+    found: pd.DataFrame = out.reset_index(drop=True)
+    return found
 
 
 def _told(frame: pd.DataFrame, name: str, rows: Any) -> Any:

@@ -140,7 +140,7 @@ def corrected_interval(
     eye: Any,
     *,
     level: float = DEFAULT_LEVEL,
-    method: Method = "adjusted",
+    method: Method = "posterior",
 ) -> tuple[Floats, Floats, Floats]:
     """Return corrected rates and their intervals.
 
@@ -153,8 +153,9 @@ def corrected_interval(
     level
         Of the intervals.
     method
-        ``adjusted``: Lang and Reiczigel's interval, which adds a few counts of either kind to all three
-        shares; ``posterior``: the quantiles under Jeffreys priors of all three.
+        ``posterior`` (default: of 12 simulated kinds of leagues its coverage was nearer to the stated one):
+        the quantiles under Jeffreys priors of all three shares; ``adjusted``: Lang and Reiczigel's interval,
+        which adds a few counts of either kind to them.
 
     Returns
     -------
@@ -174,7 +175,7 @@ def corrected_interval(
     --------
     >>> from hitlab.charting import corrected_interval
     >>> [round(float(one), 3) for one in corrected_interval(140, 350, (84, 100, 180, 200))]
-    [0.405, 0.335, 0.482]
+    [0.405, 0.335, 0.478]
     """
     errors = errors_of(eye)
     if not 0 < level < 1 or method not in ("adjusted", "posterior"):
