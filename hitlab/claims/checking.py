@@ -300,7 +300,7 @@ def check_ahead(table: Any, hitter: str, other: str, **asked: Unpack[Asked]) -> 
     >>> claim.verdict, round(claim.chance, 2)
     ('open', 0.55)
     >>> print(claim.avoid)
-    “Nils Haxditch is clearly better at it than Zora Quarmoor.” The numbers leave it open.
+    “Nils Haxditch is clearly ahead of Zora Quarmoor in hard-hit balls per swing.” The numbers leave it open.
     """
     return _ask("ahead", table, hitter, asked, other=other)
 

@@ -135,8 +135,8 @@ def _answer(source: Source, before: Counts, now: Counts, than: str, faced: Parts
         verb = "is" if verdict == "holds" else "is not"
         say_in_full = f"{name}'s observed rate of {rate} {verb} {so} than {than}: {records}."
         claim = f"{name}'s observed rate of {rate} is {so} than {than}"
-        become = "worse" if q.direction == "less" else "better" if q.direction == "more" else "different"
-        tempting = f"“{name} has become {become} at it.”"
+        gone = "gone down" if q.direction == "less" else "gone up" if q.direction == "more" else "changed"
+        tempting = f"“{name}'s true rate of {rate} has {gone}.”"
         would, assumptions = "other counts: a record says what happened", COUNTED
     else:
         higher = float(row["chance_higher"])

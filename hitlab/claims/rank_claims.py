@@ -70,8 +70,7 @@ class _Ranking:
             verdict = record
             would = "other counts, today or tomorrow: a record says who is ahead, not who is better"
             say_in_full, assumptions = record_words, COUNTED
-            best = "the best" if top == 1 else f"one of the {top} best"
-            tempting = f"“{self.name} is {best} at it.”"
+            tempting = f"“{self.name} truly has {self.goal} of {setting.rate_name}.”"
             claim = f"{self.name} has {self.goal} of {rate} on the list so far, of {field}"
         else:
             chance = float(self.chances[me])
@@ -171,5 +170,4 @@ class _Ranking:
         )
         if verdict == "does not hold":
             return say_in_full, f"“{name} has {goal} of {rate}.”"
-        what = f"Nobody beats {name} at it" if top == 1 else f"{name} is one of the {top} best at it"
-        return say_in_full, f"“{what}, the numbers prove it.”"
+        return say_in_full, f"“{name} has {goal} of {rate}, the numbers prove it.”"

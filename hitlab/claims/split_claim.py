@@ -234,7 +234,7 @@ class _Split:
             verdict,
             f"{self.name}'s observed rate of {rate} {verb} {self.higher} {self.words} than otherwise: "
             f"{self.records}.",
-            f"“{self.name} is better at it {self.words}.”",
+            f"“{self.name} is a different hitter {self.words}.”",
             f"{self.name}'s observed rate of {rate} is {self.higher} {self.words} than otherwise",
         )
 

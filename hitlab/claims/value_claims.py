@@ -62,7 +62,7 @@ def answer_above(question: Question, table: Any, **beside: Any) -> Claim:
         place,
         _Said(
             f"{side} {at}",
-            f"“{setting.counts.labels[place]} is better than {at} at it.”",
+            f"“{setting.counts.labels[place]}'s true rate of {setting.rate_name} is {side} {at}.”",
             _too_far(setting, place, far),
         ),
         (lambda posterior: 1 - above(posterior)) if less else above,
@@ -91,11 +91,11 @@ def answer_near(question: Question, table: Any, **beside: Any) -> Claim:
 
     low, high = (float(bound[place]) for bound in setting.bounds_of_record())
     so = least <= low and high <= most
-    name, near = setting.counts.labels[place], f"between {rate_text(least)} and {rate_text(most)}"
+    near, too_far = f"between {rate_text(least)} and {rate_text(most)}", _too_far(setting, place, value)
     return _one(
         setting,
         place,
-        _Said(near, f"“{name} does it exactly so often.”", _too_far(setting, place, value)),
+        _Said(near, too_far, too_far),
         inside,
         "holds" if so else "does not hold" if low > most or high < least else "open",
         {"value": value, "within": within},
@@ -103,9 +103,7 @@ def answer_near(question: Question, table: Any, **beside: Any) -> Claim:
 
 
 def _too_far(setting: Setting, place: int, rate: float) -> str:
-    if setting.of_league:
-        return f"“The league's true rate is {rate_text(rate)}.”"
-    return f"“{setting.counts.labels[place]} is a {rate_text(rate)} hitter at it.”"
+    return f"“{setting.counts.labels[place]}'s true rate of {setting.rate_name} is {rate_text(rate)}.”"
 
 
 class _Said(NamedTuple):
@@ -218,7 +216,7 @@ def answer_ahead(question: Question, table: Any, **beside: Any) -> Claim:
         assumptions, would = COUNTED, _RECORD_CHANGES
         verb = {"holds": "is", "does not hold": "is not", "open": "may be"}[verdict]
         say_in_full = f"{name}'s observed rate of {rate} {verb} {side} {rival}'s: {records}."
-        tempting = f"“{name} is better at it than {rival}.”"
+        tempting = f"“{name} is truly ahead of {rival} in {rate}.”"
         claim = f"{name}'s observed rate of {rate} is {side} {rival}'s"
     else:
 
@@ -237,7 +235,7 @@ def answer_ahead(question: Question, table: Any, **beside: Any) -> Claim:
             f"{records}: {sure}."
         )
         clearly = "" if verdict == "does not hold" else "clearly "
-        tempting = f"“{name} is {clearly}better at it than {rival}.”"
+        tempting = f"“{name} is {clearly}ahead of {rival} in {rate}.”"
         claim = f"{name}'s true rate of {rate} is {side} {rival}'s"
         level, exposure, events = setting.fit.level, setting.both.exposure, setting.both.events
         # Unknown balls: from none of hers and all of his hard, to all of hers and none of his.
