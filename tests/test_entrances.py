@@ -24,6 +24,7 @@ GIVEN = {
     "other": "Ben Brook",
     "value": 0.1,
     "responses": None,
+    "eye": (84, 100, 180, 200),
 }
 
 
