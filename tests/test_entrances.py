@@ -24,7 +24,7 @@ GIVEN = {
     "other": "Ben Brook",
     "value": 0.1,
     "responses": None,
-    "eye": (90, 100, 180, 200),
+    "eye": (84, 100, 180, 200),
 }
 
 
@@ -42,7 +42,7 @@ def _taking(names: tuple[str, ...]) -> list[str]:
     """Return the public functions whose first argument is called one of these."""
     found = []
     for name, public in PUBLIC.items():
-        if name.startswith("check_") or name == "compare_charters":  # takes either; takes two pitch tables
+        if name.startswith("check_"):  # takes either
             continue
         if inspect.isfunction(public) and (first := next(iter(inspect.signature(public).parameters), "")):
             found += [name] if first in names else []

@@ -132,7 +132,8 @@ def compare_charters(chart: Any, other_chart: Any, *, level: float = DEFAULT_LEV
     Parameters
     ----------
     chart, other_chart
-        The first and the second charter's pitch table: paths, ``Reading`` objects or frames, in order of play.
+        The first and the second charter's pitch table: paths, ``Reading`` objects or frames, rows in order of
+        play.
     level
         Of the intervals.
 
