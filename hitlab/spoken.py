@@ -56,11 +56,14 @@ def share_spoken(share: float) -> str:
     --------
     >>> share_spoken(0.2), share_spoken(0.16), share_spoken(0.125), share_spoken(0.5)
     ('one in five', '16 percent', 'one in eight', 'half')
+    >>> share_spoken(0.36983)
+    'about 37 percent'
     """
     near = Fraction(share).limit_denominator(_MOST_PARTS)
     if 0 < near < 1 and abs(float(near) - share) < 1e-9:
         return _fraction(near)
-    return f"{100 * share:.4g} percent"
+    said = f"{100 * share:.3g} percent"
+    return said if abs(float(said.split()[0]) / 100 - share) < 1e-9 else f"about {said}"
 
 
 def share_about(share: float) -> str:

@@ -49,6 +49,7 @@ def _demand_fit_for_air(claim: Claim) -> None:
     assert _words(claim.say) <= MOST_WORDS, (told, claim.say)
     assert _words(claim.headline) <= MOST_WORDS_OF_HEADLINE, (told, claim.headline)
     assert claim.say.endswith(".")
+    assert claim.say.casefold().startswith(clause_of(claim).opening.casefold())
     assert _words(claim.avoid.removeprefix(claim.tempting)) < 15
     assert claim.avoid.startswith(("“", "Nor"))
     assert not _TWICE.search(claim.follow_up)

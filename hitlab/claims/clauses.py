@@ -154,6 +154,7 @@ class _Rate(NamedTuple):
 
     doing: Doing
     object: str  # what of it is had, where no verb tells it
+    counted: bool  # whether it is a count of the ledger, whose name is a noun
     nouns: str  # the event, many of it
     per: str
     many: str
@@ -161,18 +162,24 @@ class _Rate(NamedTuple):
 
     def more(self, less: bool) -> str:
         """Return a comparison, behind the verb."""
+        if self.object and not self.counted:
+            return f"a {'lower' if less else 'higher'} rate of {self.named}"
         if self.object:
             return f"{'fewer' if less else 'more'} {self.object} per {self.per}{self.situation}"
         return f"{'less' if less else 'more'} often per {self.per}{self.situation}"
 
     def most(self, less: bool) -> str:
         """Return a superlative, behind the verb."""
+        if self.object and not self.counted:
+            return f"the {'lowest' if less else 'highest'} rate of {self.named}"
         if self.object:
             return f"the {'fewest' if less else 'most'} {self.object} per {self.per}{self.situation}"
         return f"{'least' if less else 'most'} often per {self.per}{self.situation}"
 
     def on(self, share: str) -> str:
         """Return how often it is done, behind the verb."""
+        if self.object and not self.counted:
+            return f"a rate of {self.named} of {share}"
         of = "" if share.split()[-1].isalpha() and "percent" not in share and "half" not in share else "of "
         return f"{self.object} on {share} {of}{self.many}{self.situation}".lstrip()
 
@@ -196,8 +203,8 @@ def _rate(claim: Claim) -> _Rate:
     doing = EVENTS[base].does if base in EVENTS else None
     here = _spaced(_situation(claim))
     if doing is None:
-        return _Rate(HAVE, nouns, nouns, one, many, here)
-    return _Rate(doing if same or not there else doing.with_object(there), "", nouns, one, many, here)
+        return _Rate(HAVE, nouns, base in EVENTS, nouns, one, many, here)
+    return _Rate(doing if same or not there else doing.with_object(there), "", True, nouns, one, many, here)
 
 
 def _spaced(words: str) -> str:

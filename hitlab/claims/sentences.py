@@ -7,6 +7,7 @@ and verdict stay, so that what is left is true by itself.
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from hitlab.claims.clauses import Clause, briefly, clause_of
@@ -49,7 +50,8 @@ def say(claim: Claim) -> str:
         if claim.verdict == "holds":
             longer = [f"{short}: {chance}"]
         elif claim.verdict == "does not hold":
-            longer = [f"there {_is(chance)}{_only(chance)} {chance} that {clause.plain}"]
+            before, denied = clause.opening, replace(clause, opening="")
+            longer = [f"{before}there {_is(chance)}{_only(chance)} {chance} that {denied.plain}"]
         else:
             longer = [f"{short}, {_leaning(claim)}: {chance}", f"{short}, {_leaning(claim)}"]
     elif claim.about == "record" and claim.verdict == "holds" and "exposure" in claim.numbers:
