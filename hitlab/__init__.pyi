@@ -1,4 +1,5 @@
 from . import approach as approach
+from . import asking as asking
 from . import claims as claims
 from . import counting as counting
 from . import datasets as datasets
@@ -12,6 +13,7 @@ from . import pitches as pitches
 from . import plots as plots
 from . import splits as splits
 from . import two_rates as two_rates
+from .asking.asked import ask as ask
 from .claims.checking import check_above as check_above
 from .claims.checking import check_ahead as check_ahead
 from .claims.checking import check_hot as check_hot

@@ -1,4 +1,4 @@
-"""The command line: check a claim, list a rate, read a file, make a season, fly a ball.
+"""The command line: ask in your own words, check a claim, list a rate, read a file, make a season, fly a ball.
 
 Exit codes: 0 the claim holds (or the command did its work), 1 it does not hold, 3 it is open, 2 it could
 not be checked.
@@ -16,6 +16,7 @@ from typing import Any
 import click
 
 from hitlab import __version__
+from hitlab.cli.asking import ask
 from hitlab.cli.checks import check
 from hitlab.cli.flights import carry, swing
 from hitlab.cli.once import OnceGroup
@@ -105,6 +106,7 @@ def hitlab() -> None:
     """
 
 
+hitlab.add_command(ask)
 hitlab.add_command(check)
 hitlab.add_command(carry)
 hitlab.add_command(swing)

@@ -1,0 +1,335 @@
+"""Ask in your own words: a sentence becomes a question, several of which one is to be chosen, or none.
+
+Nothing is guessed. Where a word that carries meaning has no place in the question, where a name fits several or
+is spelled only nearly so, where two claims stand in one sentence, it is asked back; where a table of pitches
+cannot tell it, that is said, with the reason.
+"""
+
+from __future__ import annotations
+
+import os
+import re
+import unicodedata
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field, replace
+from typing import Any, Literal
+
+import pandas as pd
+
+from hitlab.asking.fit import Fitted, fit
+from hitlab.asking.people import Known, nicknames_of
+from hitlab.asking.phrases import FILLERS, vocabulary
+from hitlab.asking.reading import asked_in_words
+from hitlab.asking.slots import Slots, read_slots
+from hitlab.asking.text import MOST_SPOKEN, Text
+from hitlab.claims.question import Question
+from hitlab.claims.result import Claim
+from hitlab.errors import ClaimError
+from hitlab.results import Note, Part, Points, Result
+from hitlab.showing import quoted, shown_name
+
+__all__ = ["Asked", "ask"]
+
+_MOST_CHOICES = 8
+_CONTROL = re.compile(r"[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\u2028-\u202e\u2066-\u2069]")
+_EXAMPLE = "say it of hitters, pitchers or clubs of the table, such as: nobody hits it hard more often than ..."
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Asked(Result):
+    """What was understood of a sentence.
+
+    Attributes
+    ----------
+    text
+        The sentence.
+    readings
+        The question that it asks; several where the choice is the user's; none where it was not understood, or
+        was refused.
+    asks
+        What is asked back; empty where nothing is.
+    why
+        Why it is refused: what cannot be asked of this table. Empty where it is not.
+    nearest
+        Of a sentence without a reading, the nearest question that can be asked, where there is one.
+    left_out
+        The words that play no part in what was understood, though they may carry meaning.
+    taken
+        Words that were taken for others, because they were typed nearly so: ``("brekaing", "breaking")``.
+    usual
+        Whether the rate was left to the trade's usual meaning: hard-hit balls per swing.
+    pitches
+        The table that is asked.
+    """
+
+    text: str
+    readings: tuple[Question, ...] = ()
+    asks: str = ""
+    why: str = ""
+    nearest: Question | None = None
+    left_out: tuple[str, ...] = ()
+    taken: tuple[tuple[str, str], ...] = ()
+    usual: bool = False
+    pitches: Any = field(default=None, repr=False, compare=False)
+
+    @property
+    def outcome(self) -> Literal["understood", "asked back", "refused"]:
+        """Say what became of the sentence."""
+        if self.why:
+            return "refused"
+        return "understood" if len(self.readings) == 1 else "asked back"
+
+    @property
+    def choices(self) -> tuple[Question, ...]:
+        """The questions that can be chosen: the readings, or where there are none the nearest."""
+        return self.readings or (() if self.nearest is None else (self.nearest,))
+
+    @property
+    def question(self) -> Question:
+        """The question, where there is only one.
+
+        Raises
+        ------
+        ClaimError
+            Where it was refused or has to be asked back; the choices are in the message.
+        """
+        return self._chosen(0)
+
+    def _chosen(self, choice: int) -> Question:
+        if choice == 0 and self.outcome == "understood":
+            return self.readings[0]
+        offered = self.choices
+        if 1 <= choice <= len(offered):
+            return offered[choice - 1]
+        if choice:
+            raise ClaimError(f"choice={choice}: there are {len(offered)} to choose from")
+        listed = "; ".join(f"{number}: {_read(one)}" for number, one in enumerate(offered, start=1))
+        raise ClaimError(f"{self.said}{f' Choose by choice=: {listed}' if listed else ''}")
+
+    @property
+    def read_as(self) -> str:
+        """What the sentence was read as, in words, or what there is to choose from."""
+        if self.outcome != "understood":
+            return self.said
+        told = "".join(f" (“{typed}” taken for “{meant}”)" for typed, meant in self.taken)
+        usual = " (the rate is the usual one, hard-hit balls per swing, since none is named)" if self.usual else ""
+        return f"I read this as: {_read(self.readings[0])}{usual}{told}"
+
+    @property
+    def said(self) -> str:
+        """What is said back where there is no single reading."""
+        if self.why:
+            return f"This cannot be asked: {self.why}."
+        return f"I have to ask back: {self.asks}" if self.asks else ""
+
+    def answer(self, choice: int = 0) -> Claim:
+        """Answer the question, or the one of the choices that has this number.
+
+        Parameters
+        ----------
+        choice
+            From 1, as :attr:`choices` are in order; 0 for the only one.
+
+        Raises
+        ------
+        HitlabError
+            Where there is more than one and none was chosen, or it cannot be answered.
+        """
+        return self._chosen(choice).ask(self.pitches)
+
+    @property
+    def title(self) -> str:
+        """What was understood."""
+        return self.read_as
+
+    def contents(self) -> Iterable[Part]:
+        """Return what was understood, what was left out, and the choices."""
+        parts: list[Part] = [self.read_as]
+        if self.left_out:
+            parts.append(Note(", ".join(shown_name(word) for word in self.left_out), "left out"))
+        if self.outcome != "understood" and self.choices:
+            lines = tuple(f"{number}: {_read(one)}" for number, one in enumerate(self.choices, start=1))
+            parts.append(Points("What can be asked:", lines))
+        return parts
+
+    def table(self) -> pd.DataFrame:
+        """Return the choices as a frame: their numbers, kinds and words."""
+        offered = self.choices
+        return pd.DataFrame(
+            {
+                "choice": range(1, len(offered) + 1),
+                "kind": [one.kind for one in offered],
+                "question": [_read(one) for one in offered],
+            }
+        )
+
+
+def _read(question: Question) -> str:
+    return asked_in_words(question)
+
+
+def ask(
+    text: str, table: Any, *, nicknames: Mapping[str, str] | str | os.PathLike[str] | None = None
+) -> Asked:
+    """Turn a sentence into the question that it asks of a table.
+
+    Parameters
+    ----------
+    text
+        What a broadcaster, a coach or an analyst says: ``Izezno owns breaking balls``.
+    table
+        A pitch table (a checked file's path, a ``Reading``, a frame) or counts; or what was already looked up in
+        one, ``hitlab.asking.Known.of(table)``, where many sentences are asked.
+    nicknames
+        Nickname to name, or a TOML file of lines ``"The Comet" = "Nadia Izezno"``.
+
+    Returns
+    -------
+    Asked
+        The one question, or the choices, or why it cannot be asked. Nothing is guessed: a word that carries
+        meaning and has no place in the question is asked back.
+
+    Raises
+    ------
+    HitlabError
+        Where the table or the nicknames cannot be read.
+
+    Examples
+    --------
+    >>> import hitlab
+    >>> season = hitlab.demo_season()
+    >>> print(hitlab.ask("Izezno owns breaking balls", season).read_as)
+    I read this as: does Nadia Izezno hit the ball hard more often per swing against breaking balls than the rest of the league?
+    >>> print(hitlab.ask("Kanagane owns breaking balls", season).asks)
+    2 hitters are called so: which?
+    >>> print(hitlab.ask("Izezno is clutch", season).outcome)
+    refused
+    """
+    given = nicknames_of(nicknames)
+    if isinstance(table, Known):
+        known = replace(table, nicknames={**table.nicknames, **given}) if given else table
+    else:
+        known = Known.of(table, given)
+    asked = _understand(str(text), known)
+    return replace(asked, pitches=known.table)
+
+
+def _understand(sentence: str, known: Known) -> Asked:
+    if not sentence.strip():
+        return Asked(text=sentence, why=f"nothing was said; {_EXAMPLE}")
+    if _CONTROL.search(sentence) or any(unicodedata.category(letter) in ("Cs", "Co") for letter in sentence[:2000]):
+        return Asked(text=sentence, why="there are characters in it that cannot be seen; type the sentence anew")
+    if len(sentence) > 20 * MOST_SPOKEN or len(sentence.split()) > MOST_SPOKEN:
+        return Asked(text=sentence, why=f"it is longer than {MOST_SPOKEN} words; say one claim in one sentence")
+    text = Text.of(sentence)
+    slots = read_slots(text, known)
+    taken: tuple[tuple[str, str], ...] = ()
+    mended = _mended(sentence, slots)
+    if mended:
+        again = Text.of(mended[0])
+        better = read_slots(again, known)
+        if len(better.strange) < len(slots.strange):
+            slots, taken = better, mended[1]
+    return _result(sentence, slots, known, taken)
+
+
+def _result(sentence: str, slots: Slots, known: Known, taken: tuple[tuple[str, str], ...]) -> Asked:
+    strange = tuple(dict.fromkeys(slots.text.said[word.at] for word in slots.strange))
+    base = Asked(text=sentence, left_out=strange, taken=taken)
+    fitted = fit(slots, known)
+    if slots.limit:
+        nearest = fitted.questions[0] if len(fitted.questions) == 1 else None
+        return replace(base, why=slots.limit, nearest=nearest)
+    near = _near_name(sentence, slots, known)
+    if near is not None:
+        return replace(near, text=sentence, left_out=strange)
+    if fitted.why:
+        return replace(base, why=fitted.why)
+    if not fitted.asks and len(fitted.questions) == 1:
+        return replace(base, readings=tuple(fitted.questions), left_out=(), usual=fitted.usual)
+    if _nothing_of_it(slots, fitted):
+        return replace(base, why=f"nothing in it names what a table of pitches counts; {_EXAMPLE}")
+    offered = list(dict.fromkeys(_key(one) for one in fitted.questions))
+    questions = [next(q for q in fitted.questions if _key(q) == key) for key in offered][:_MOST_CHOICES]
+    asks = fitted.asks or "what is said of it?"
+    if len(questions) == 1:
+        return replace(base, asks=asks, nearest=questions[0])
+    return replace(base, asks=asks, readings=tuple(questions))
+
+
+def _key(question: Question) -> str:
+    return repr(question.to_dict())
+
+
+def _nothing_of_it(slots: Slots, fitted: Fitted) -> bool:
+    """Say whether a sentence has nothing that could be asked: mostly words that nothing explains."""
+    text, strange = slots.text, len(slots.strange)
+    if fitted.questions:
+        return False
+    telling = [w for w in text.words if w.text.startswith("<") and w.text not in ("<who>", "<not>", "<whose>", "<than>")]
+    if text.has("who"):
+        return strange >= 2 and (not text.has("rate", "owns", "hot", "steady") or strange > 2 * len(telling))
+    return strange >= 1 and (not text.has("rate", "owns") or strange > len(telling))
+
+
+def _near_name(sentence: str, slots: Slots, known: Known) -> Asked | None:
+    """Ask back where a word that nothing explains is nearly a name, or stands where a name would."""
+    if slots.text.has("who") and not any(known.near(word.text) for word in slots.strange if len(word.text) > 3):
+        return None
+    said = slots.text.said
+    for word in slots.strange:
+        if len(word.text) < 4 or not word.text.isalpha():
+            continue
+        near = [person for person in known.near(word.text) if person.subject == "hitter"] or known.near(word.text)
+        if not near:
+            continue
+        if slots.text.has("who") and not said[word.at][:1].isupper():
+            continue
+        questions = []
+        for person in near[:3]:
+            again = Text.of(sentence.replace(said[word.at], person.label, 1))
+            other = read_slots(again, known)
+            fitted = fit(other, known)
+            if not other.limit and not fitted.asks and len(fitted.questions) == 1:
+                questions.append(fitted.questions[0])
+        names = ", ".join(shown_name(person.label) for person in near[:3])
+        asks = f"nobody here is called {quoted(said[word.at])}; the nearest: {names}. Whom do you mean?"
+        if len(questions) == 1:
+            return Asked(text=sentence, asks=asks, nearest=questions[0])
+        return Asked(text=sentence, asks=asks, readings=tuple(questions))
+    if not slots.text.has("who") and slots.strange and slots.text.has("rate", "owns", "hot", "steady", "different"):
+        first = slots.strange[0]
+        if said[first.at][:1].isupper() and first.at <= 1:
+            return Asked(text=sentence, asks=f"nobody here is called {quoted(said[first.at])}, nor nearly so: whom do you mean?")
+    return None
+
+
+_ORDINARY = frozenset(word for word in vocabulary() if len(word) >= 5) - FILLERS | {"pitch", "pitches", "hitters"}
+_SHORTEST_SLIP = 6
+
+
+def _mended(sentence: str, slots: Slots) -> tuple[str, tuple[tuple[str, str], ...]] | None:
+    """Take a word that nothing explains for the word of the trade from which one slip of a finger parts it.
+
+    A slip is two letters in the wrong order, one too many or one too few, behind the first letter. Another letter
+    in place of one is none: it makes other words.
+    """
+    from rapidfuzz.distance import OSA
+
+    taken = []
+    for word in slots.strange:
+        if len(word.text) < _SHORTEST_SLIP:
+            continue
+        near = [
+            known
+            for known in _ORDINARY
+            if known[0] == word.text[0]
+            and OSA.distance(known, word.text, score_cutoff=1) == 1
+            and (len(known) != len(word.text) or sorted(known) == sorted(word.text))
+        ]
+        if len(near) == 1:
+            taken.append((slots.text.said[word.at], near[0]))
+            sentence = sentence.replace(slots.text.said[word.at], near[0], 1)
+    return (sentence, tuple(taken)) if taken else None
+
+

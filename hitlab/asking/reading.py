@@ -1,0 +1,103 @@
+"""A question in words, before it is answered: ``does Nadia Izezno hit the ball hard ... than anyone else?``."""
+
+from __future__ import annotations
+
+from types import SimpleNamespace
+from typing import Any, cast
+
+import pandas as pd
+
+from hitlab.claims.clauses import Clause, clause_of
+from hitlab.claims.question import THE_LEAGUE, Question
+from hitlab.counting.own_events import chosen_text
+from hitlab.game.base_out import Spot
+from hitlab.spoken import number_spoken
+
+__all__ = ["asked_in_words"]
+
+_STRETCH = 12  # games, where none are told: as hitlab.claims takes them
+_RESPONSES = {"whiff": "less", "swing": "less", "take": "more", "hard": "more", "same kind": "more"}
+
+
+def asked_in_words(question: Question) -> str:
+    """Return a question as somebody would ask it, by the grammar in which its answer will be said.
+
+    Examples
+    --------
+    >>> asked_in_words(Question(kind="leads", who="Nadia Izezno", event="whiffs"))
+    'does Nadia Izezno miss more often per swing than anyone else?'
+    >>> asked_in_words(Question(kind="above", who="Ada Yarl", per="in_play", options={"value": 0.4}))
+    'does Ada Yarl hit the ball hard on more than two in five balls in play?'
+    """
+    if question.kind == "spot":
+        return _of_spot(question)
+    clause = clause_of(cast("Any", _standing(question)))
+    words = _asked(clause, nobody=not question.who and question.kind in ("leads", "top"))
+    if question.about == "record":
+        words = f"by the record as it stands, {words}"
+    if question.kind in ("leads", "top", "ahead") and question.minimum:
+        words = f"{words.removesuffix('?')} (of those with at least {question.minimum:,})?"
+    return words
+
+
+def _asked(clause: Clause, *, nobody: bool) -> str:
+    helper = {"does": ("does", "do"), "is": ("is", "are"), "has": ("has", "have")}[clause.tense][clause.plural]
+    doing = clause.doing
+    if nobody:
+        finite = "is" if doing is None else doing.third
+        return f"who {finite} {clause.rest}?"
+    form = "" if doing is None else {"does": doing.bare, "is": doing.now, "has": doing.done}[clause.tense]
+    return " ".join(f"{helper} {clause.subject} {form} {clause.rest}?".split())
+
+
+def _standing(question: Question) -> SimpleNamespace:
+    """Return what the grammar looks at of a claim, as far as the question tells it."""
+    league = question.subject == "league"
+    who = THE_LEAGUE if league else question.who
+    options = question.options
+    numbers: dict[str, Any] = {
+        "event": chosen_text(question.event),
+        "per": chosen_text(question.per),
+        "minimum": 0,
+        **{name: options[name] for name in ("top", "value", "other") if name in options},
+        "response": options.get("response", "whiff"),
+    }
+    numbers["direction"] = options.get("direction", _RESPONSES[numbers["response"]])
+    if question.kind == "near":
+        numbers["within"] = options.get("within") or options["value"] / 10
+    if question.kind == "together":
+        numbers |= {name: _rate(options[name]) for name in ("first", "second")}
+    evidence = {"games": [options.get("stretch", _STRETCH)] * 2, "record": ["after a miss", "after another strike"]}
+    return SimpleNamespace(
+        kind=question.kind,
+        question=question if who == question.who else _named(question, who),
+        numbers=numbers,
+        evidence=pd.DataFrame(evidence),
+        where="",
+    )
+
+
+def _named(question: Question, who: str) -> Question:
+    from dataclasses import replace
+
+    return replace(question, who=who)
+
+
+def _rate(told: Any) -> str:
+    from hitlab.counting.events import rate_words
+    from hitlab.counting.situations import situation
+
+    inside = f" {situation(*told['when']).words}" if told.get("when") else ""
+    return f"{rate_words(told['event'], told['per'])}{inside}"
+
+
+def _of_spot(question: Question) -> str:
+    asked = question.options
+    spot = Spot(asked.get("gap", 0), asked.get("outs", 0), asked.get("bases", "empty"))
+    among = asked.get("candidates")
+    of = f"of {number_spoken(len(among))} that are named" if among else "of all"
+    against = f", against {asked['pitcher']['pitcher']}" if asked.get("pitcher") else ""
+    who = f"is {question.who} the best choice {of}" if question.who else f"who is the best choice {of}"
+    return f"in the home half of the last inning, {spot.words}{against}: {who}?"
+
+

@@ -1,0 +1,201 @@
+"""From a sentence to its slots: the steps in which the phrases of the tables are found, in their order."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+
+from hitlab.asking import phrases
+from hitlab.asking.numbers import take_counts, take_days, take_places, take_shares
+from hitlab.asking.people import Known, Person
+from hitlab.asking.text import GAP, Text, Word
+
+__all__ = ["Slots", "read_slots"]
+
+_NEVER = r"can not|could not|never|does not|do not|can never"
+_HEDGES = r"(?:more|less) or (?:more|less)|perhaps|maybe|probably|likely|surely|certainly|definitely"
+
+
+@dataclass(slots=True)
+class Slots:
+    """What was found in a sentence.
+
+    Attributes
+    ----------
+    text
+        The sentence with its marks; what is left as a word and is no filler played no part.
+    limit
+        Why it cannot be asked of a table of pitches; empty where nothing speaks against it.
+    bare
+        Whether somebody is spoken of who is not named.
+    many
+        Whether hitters are spoken of as a group.
+    all_hitters
+        Whether that group is just hitters, all of them.
+    pitching
+        Whether the sentence has the word pitcher.
+    """
+
+    text: Text
+    limit: str = ""
+    bare: bool = False
+    many: bool = False
+    all_hitters: bool = False
+    pitching: bool = False
+
+    @property
+    def strange(self) -> list[Word]:
+        """The words that nothing explains."""
+        return [
+            word
+            for word in self.text.words
+            if not word.text.startswith("<") and word.text not in phrases.FILLERS
+        ]
+
+
+def read_slots(text: Text, known: Known) -> Slots:
+    """Find the slots of a sentence; the text is used up."""
+    slots = Slots(text)
+    _take_names(text, known)
+    line = text.line()
+    slots.bare = any(f" {word} " in line for word in phrases.BARE)
+    slots.many = any(f" {word} " in line for word in ("hitters", "batters", "guys", "they"))
+    slots.all_hitters = text.words[0].text in ("hitters", "batters") if text.words else False
+    slots.pitching = " pitcher " in line or " pitchers " in line
+    take_days(text, known.days)
+    for pattern in phrases.SETTING_ASIDE:
+        text.take(pattern)
+    text.take(_HEDGES)
+    for pattern, mark in phrases.SPOTS:
+        if mark == "lasthalf":
+            text.take(pattern, mark)
+    for pattern, mark in phrases.KINDS_OF_CLAIM[: phrases.EARLY]:
+        text.take(pattern, mark)
+    take_places(text)
+    slots.limit = _limit(text)
+    for pattern, mark in phrases.RESPONDING:
+        text.take(pattern, mark)
+    for pattern, mark in phrases.SPOTS:
+        text.take(pattern, mark)
+    take_counts(text)
+    text.take(rf"({_NEVER}) (?:seem to )?(lay off|resist|stop swinging at|stop chasing|help chasing)", "cannotlayoff")
+    text.take(r"owns (?=(?:the )?(?:best|highest|lowest|worst|top|most|fewest))")
+    for pattern, mark in phrases.KINDS_OF_CLAIM[phrases.EARLY :]:
+        if mark != "leads":
+            text.take(pattern, mark)
+    for pattern, rate in phrases.PHRASAL:
+        text.take(pattern, "rate", rate)
+    for pattern, terms in phrases.SITUATIONS:
+        text.take(pattern, "in", terms, phrases.BEFORE)
+    text.take(phrases.ONE_SIDE_ONLY, "side only")
+    for pattern, column, side in phrases.HANDS:
+        text.take(pattern, "hand", (column, side), phrases.BEFORE)
+    _join_kinds(text)
+    text.take(r"(?:against|off|off of|facing|versus) (?=<who>)", "vs")
+    take_shares(text)
+    for pattern, mark, sign in phrases.CONNECTED[: phrases.OF_EASE]:
+        text.take(pattern, mark, sign)
+    text.take(r"(?:tough|hard|difficult|not easy) to (?=strike out|hit hard|get to)", "tough")
+    text.take(r"(?:would take|would rather have|take|give me|i like|prefer) (?=<who> (?:over|to|ahead of) <who>)", "prefer")
+    for pattern, per in phrases.PERS:
+        text.take(pattern, "per", per)
+    for pattern, rate in phrases.RATES[:4]:
+        text.take(pattern, "rate", rate)
+    text.take(r"(hit|hits|hitting) " + GAP + "(harder)", "hitharder")
+    for pattern, rate in phrases.RATES[4:]:
+        text.take(pattern, "rate", rate)
+    text.take(r"strikes(?= more| less|,|<)", "in", ("in the zone",))
+    for pattern, mark, value in phrases.COMPARING:
+        text.take(pattern, mark, value)
+    text.take(r"(?:nobody|no one|no (?:other )?(?:hitter|pitcher|club|team|batter|player)|none)(?: else)?", "nobody")
+    text.take(r"(?:whether |does |has |is |if )?(?:anyone|anybody|any (?:other )?(?:hitter|pitcher|club|team))(?: else)?(?= )", "anybody")
+    text.take(r"(?:of )?(?:everyone|everybody|all)(?: (?:the )?(?:hitters|pitchers|clubs))?(?: (?:in|of) the league)", "everyone")
+    for pattern, mark in phrases.KINDS_OF_CLAIM[phrases.EARLY :]:
+        if mark == "leads":
+            text.take(pattern, mark)
+    for pattern, mark, sign in phrases.CONNECTED[phrases.OF_EASE :]:
+        text.take(pattern, mark, sign)
+    text.take(r"(?:in|of|around|across|throughout|through) (?:the|this|our|all the) (?:whole |entire )?(?:league|game)|league wide|leaguewide", "theleague")
+    text.take(r"(?:the )?(?:whole |entire )?league(?: as a whole)?", "theleague")
+    text.take(r"(?:on|of|for|in) (?:his|her|their|the) (?:own )?(?:club|team)|(?:the|his|her) (?:club|team)", "owngroup")
+    text.take(r"not as", "notas")
+    text.take(r"compared (?:with|to) (?=<who>|<in>|<hand>)", "than")
+    text.take(r"ahead of (?=<who>)|outdoes (?=<who>)", "aheadof", 1)
+    text.take(r"(?:trails|behind) (?=<who>)", "aheadof", -1)
+    text.take(r"than(?: (?:is|does))?", "than")
+    text.take(r"not|no|nothing|neither|nor|hardly|barely", "not")
+    text.take(r"(?:which|what) (?P<who>hitter|batter|player|pitcher|club|team)s?", "whose", _whose)
+    text.take(r"who(?= )", "whose", "hitter")
+    if text.has("since", "span", "until", "record", "before"):
+        text.take(r"was|were")
+    text.take(r"also|too", "also")
+    text.take(r"among (?:the )?(?=<who>)")
+    return slots
+
+
+def _whose(match: re.Match[str]) -> str:
+    return {"pitcher": "pitcher", "club": "club", "team": "club"}.get(match["who"], "hitter")
+
+
+def _limit(text: Text) -> str:
+    probe = Text([Word(word.text, word.at) for word in text.words], text.said)
+    for pattern, why in phrases.LIMITS:
+        if probe.take(pattern, "limit", True):
+            return why
+    return ""
+
+
+_ORDINARY = phrases.vocabulary()
+
+
+def _take_names(text: Text, known: Known) -> None:
+    """Put a mark in the place of every name; a word of the trade alone is no name."""
+    words = [word.text for word in text.words]
+    kept: list[Word] = []
+    at = 0
+    while at < len(words):
+        many, people = known.named_at(words, at)
+        nick = " ".join(words[at : at + many]) in known.nicknames
+        if many and (many > 1 or nick or words[at] not in _ORDINARY):
+            kept.append(Word("<who>", text.words[at].at, tuple(people)))
+            at += many
+        else:
+            kept.append(text.words[at])
+            at += 1
+    text.words = kept
+    _join_names(text)
+
+
+def _join_names(text: Text) -> None:
+    """Take two parts of one name that stand apart, such as ``Hjelrygg, Tuomas that is``, for one name."""
+    words = text.words
+    for place in range(len(words) - 2):
+        first, comma, second = words[place : place + 3]
+        if (first.text, comma.text, second.text) != ("<who>", ",", "<who>"):
+            continue
+        both = tuple(person for person in first.value if person in second.value)
+        if both and len(both) <= min(len(first.value), len(second.value)):
+            # A list of names goes on with another name; an aside ends the sentence's part.
+            text.words = [*words[:place], Word("<who>", first.at, both), *words[place + 3 :]]
+            _join_names(text)
+            return
+
+
+def _join_kinds(text: Text) -> None:
+    """Take sliders and curveballs for one situation: a pitch is one or the other."""
+    for place in range(len(text.words) - 2):
+        first, joined, second = text.words[place : place + 3]
+        if (first.text, second.text) != ("<in>", "<in>") or joined.text not in ("and", "or"):
+            continue
+        terms = (*first.value, *second.value)
+        if len(terms) == 2 and all(term.startswith("pitch_kind=") for term in terms):
+            kinds = dict.fromkeys(term.partition("=")[2] for term in terms)
+            either = Word("<in>", first.at, (f"pitch_kind={','.join(kinds)}",))
+            text.words = [*text.words[:place], either, *text.words[place + 3 :]]
+            _join_kinds(text)
+            return
+
+
+def people_of(value: tuple[Person, ...], subject: str) -> tuple[Person, ...]:
+    """Return those of some that are of one kind."""
+    return tuple(person for person in value if person.subject == subject)

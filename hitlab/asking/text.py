@@ -1,0 +1,168 @@
+"""A sentence as words and slots: what was found in it stands as a mark, what was not is still a word."""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from typing import Any
+
+from hitlab.names import fold
+
+__all__ = ["GAP", "MOST_SPOKEN", "Text", "Word"]
+
+MOST_SPOKEN = 90
+"""Words of one sentence; somebody who says more says several things."""
+
+GAP = r"(?:(?!than |and |but |as )[^ ,.;:!?]+ ){0,4}?"
+"""A few words between two parts of a phrase, on one side of a comparison."""
+
+_TOKENS = re.compile(
+    r"\d{4}-\d{2}-\d{2}|\d+-\d+|\d+/\d+|\d*\.\d+ ?%?|\d+ ?%|\d+(?:st|nd|rd|th)?|[^\W\d_]+(?:'[^\W\d_]+)*|[,.;:!?()—–]"
+)
+_QUOTES = str.maketrans(dict.fromkeys("‘’ʼ`´", "'"))
+_PAUSES = str.maketrans(dict.fromkeys("()—–", ","))
+_ENDINGS = {"ve": "have", "re": "are", "ll": "will", "d": "would", "m": "am"}
+_PRONOUNS = ("it", "he", "she", "that", "there", "who", "what", "here", "nobody", "everybody")
+_WITHOUT_NOT = {"ca": "can", "wo": "will", "ai": "is", "sha": "shall"}
+_BARE = {  # typed without the apostrophe
+    f"{word}nt": (word, "not")
+    for word in ("does", "do", "did", "is", "was", "are", "were", "has", "have", "had", "could", "would")
+} | {"cant": ("can", "not"), "cannot": ("can", "not")}
+
+
+@dataclass(slots=True)
+class Word:
+    """A word of the sentence, or a mark such as ``<rate>`` with what it stands for."""
+
+    text: str
+    at: int
+    value: Any = None
+
+
+@dataclass(slots=True)
+class Text:
+    """A sentence that is read step by step.
+
+    Attributes
+    ----------
+    words
+        What is left of it: words that nothing has explained yet, and marks.
+    said
+        The words as they were typed, by place.
+    """
+
+    words: list[Word]
+    said: list[str] = field(default_factory=list)
+
+    @classmethod
+    def of(cls, sentence: str) -> Text:
+        """Part a sentence into words: folded as names are, possessives off, contractions written out."""
+        plain = unicodedata.normalize("NFC", sentence).translate(_QUOTES)
+        words: list[Word] = []
+        said: list[str] = []
+        for token in _TOKENS.findall(plain):
+            at = len(said)
+            said.append(token)
+            words += [Word(word, at) for word in _plain_words(token)]
+        return cls(words, said)
+
+    def line(self) -> str:
+        """Return words and marks, with blanks between and on both sides."""
+        return f" {' '.join(word.text for word in self.words)} "
+
+    def take(
+        self, pattern: str, mark: str = "", value: Any = None, before: frozenset[str] = frozenset()
+    ) -> list[Any]:
+        """Replace every place where a pattern fits by a mark; without a mark its words are done with.
+
+        Parameters
+        ----------
+        pattern
+            Over the words with single blanks between. Where it has groups without a name, only these are
+            taken, and the mark stands in the place of the first.
+        mark
+            Such as ``rate``; it is written ``<rate>``, and its blanks as ``_``.
+        value
+            What the mark stands for, or a function from the match to it; nothing found where that is None.
+        before
+            Words that are taken, too, where they stand directly before it.
+        """
+        found = []
+        compiled, start = _compiled(pattern), 0
+        while (match := compiled.search(self.line(), start)) is not None:
+            told = value(match) if callable(value) else value
+            if callable(value) and told is None:
+                start = match.start() + 1
+                continue
+            named = compiled.groupindex.values()
+            parts = [n for n in range(1, compiled.groups + 1) if n not in named and match[n]]
+            spans = [match.span(n) for n in parts] or [match.span()]
+            if before:
+                spans = [(self._begun(spans[0][0], before), spans[0][1]), *spans[1:]]
+            self._replace(spans, mark, told)
+            start = max(spans[0][0] - 1, 0)
+            found.append(told)
+        return found
+
+    def _begun(self, start: int, before: frozenset[str]) -> int:
+        """Return where the words begin that lead to a place of the line."""
+        words = self.line()[:start].split()
+        while words and words[-1] in before:
+            start -= len(words.pop()) + 1
+        return start
+
+    def _replace(self, spans: list[tuple[int, int]], mark: str, value: Any) -> None:
+        kept: list[Word] = []
+        position, marked = 1, False
+        for word in self.words:
+            end = position + len(word.text)
+            if any(start <= position and end <= stop for start, stop in spans):
+                if mark and not marked:
+                    kept.append(Word(f"<{mark.replace(' ', '_')}>", word.at, value))
+                    marked = True
+            else:
+                kept.append(word)
+            position = end + 1
+        self.words = kept
+
+    def has(self, *marks: str) -> bool:
+        """Say whether one of some marks is there."""
+        return any(word.text == f"<{mark}>" for word in self.words for mark in marks)
+
+    def values(self, mark: str) -> list[Any]:
+        """Return what the marks of a name stand for, in the order of the sentence."""
+        return [word.value for word in self.words if word.text == f"<{mark}>"]
+
+    def places(self, mark: str) -> list[int]:
+        """Return where the marks of a name stand among the words that are left."""
+        return [place for place, word in enumerate(self.words) if word.text == f"<{mark}>"]
+
+
+_KNOWN: dict[str, re.Pattern[str]] = {}
+
+
+def _compiled(pattern: str) -> re.Pattern[str]:
+    if pattern not in _KNOWN:
+        _KNOWN[pattern] = re.compile(rf"(?<= )(?:{pattern})(?:(?= )|(?<= ))")
+    return _KNOWN[pattern]
+
+
+def _plain_words(token: str) -> list[str]:
+    if not token[0].isalpha():
+        return [token.replace(" ", "").translate(_PAUSES)]
+    plain = token.casefold()
+    head, quote, tail = plain.rpartition("'")
+    if quote and tail == "t" and head.endswith("n"):
+        return [_WITHOUT_NOT.get(head[:-1], head[:-1]), "not"]
+    if quote and tail == "s":
+        return [head, "is"] if head in _PRONOUNS else fold(head).split()
+    if quote and tail in _ENDINGS:
+        return [*fold(head).split(), _ENDINGS[tail]]
+    if plain in _BARE:
+        return list(_BARE[plain])
+    return fold(token).split()
+
+
+Value = Callable[[re.Match[str]], Any]

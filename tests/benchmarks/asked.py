@@ -1,0 +1,80 @@
+"""What is made of the sentences in ``tests/asked_sentences.json``: right, asked back, refused, wrong in silence.
+
+``python -m tests.benchmarks.asked`` prints the figures; ``--show`` the sentences that were not read right.
+"""
+
+from __future__ import annotations
+
+import json
+import sys
+import time
+from collections import Counter
+from pathlib import Path
+from typing import Any
+
+import hitlab
+from hitlab.asking import Asked, Known
+
+SENTENCES = Path(__file__).parent.parent / "asked_sentences.json"
+OUTCOMES = {"question": "understood", "asks back": "asked back", "refused": "refused"}
+
+
+def plain(question: hitlab.Question) -> dict[str, Any]:
+    """Return a question as the file of sentences writes it; the order of situations does not matter."""
+    return ordered(question.to_dict())
+
+
+def ordered(told: dict[str, Any]) -> dict[str, Any]:
+    """Return a question's plain values in one order, so that two that ask the same are the same."""
+
+    def of(value: Any, name: str = "") -> Any:
+        if isinstance(value, dict):
+            kept = {key: of(one, key) for key, one in value.items()}
+            return {key: one for key, one in kept.items() if one != {} and (key, one) != ("per", "swings")}
+        if isinstance(value, list | tuple):
+            return sorted(map(str, value))
+        return round(value, 9) if isinstance(value, float) else value
+
+    usual = hitlab.Question(kind=told["kind"]).to_dict()
+    return {key: value for key, value in of(told).items() if value not in ("", []) or key in usual}
+
+
+def verdict(item: dict[str, Any], asked: Asked) -> str:
+    """Return what became of a sentence: right, or in which way it was not."""
+    accepted = [item, *item.get("also", ())]
+    if asked.outcome == "understood":
+        mine = plain(asked.question)
+        fits = any(one["expect"] == "question" and ordered(one["question"]) == mine for one in accepted)
+        return "right" if fits else "wrong in silence"
+    fits = any(OUTCOMES[one["expect"]] == asked.outcome for one in accepted)
+    return "right" if fits else asked.outcome
+
+
+def measured(path: Path = SENTENCES) -> tuple[list[tuple[dict[str, Any], Asked, str]], float]:
+    """Return every sentence with what was made of it, and the seconds that the slowest one took."""
+    known = Known.of(hitlab.demo_season())
+    found, slowest = [], 0.0
+    for item in json.loads(path.read_text(encoding="utf-8")):
+        start = time.perf_counter()
+        asked = hitlab.ask(item["text"], known)
+        slowest = max(slowest, time.perf_counter() - start)
+        found.append((item, asked, verdict(item, asked)))
+    return found, slowest
+
+
+def main() -> None:
+    """Print the figures."""
+    found, slowest = measured()
+    counted = Counter(told for _, _, told in found)
+    for told in ("right", "asked back", "refused", "wrong in silence"):
+        print(f"{told}: {counted[told]} of {len(found)} ({counted[told] / len(found):.1%})")
+    print(f"slowest sentence: {slowest:.3f} s")
+    if "--show" in sys.argv:
+        for item, asked, told in found:
+            if told != "right":
+                print(f"\n{told}: {item['text']}\n  expected: {item['expect']} {item.get('question', '')}")
+                print(f"  {asked.read_as}", *(f"\n    {one.to_dict()}" for one in asked.choices))
+
+
+if __name__ == "__main__":
+    main()
