@@ -3,6 +3,7 @@ from . import asking as asking
 from . import claims as claims
 from . import counting as counting
 from . import datasets as datasets
+from . import desk as desk
 from . import estimates as estimates
 from . import evidence as evidence
 from . import game as game

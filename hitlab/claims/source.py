@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
+from contextvars import ContextVar
 from dataclasses import dataclass, field, replace
 from datetime import datetime
 from os import PathLike
@@ -23,7 +25,25 @@ from hitlab.pitches.doubts import Doubts
 from hitlab.pitches.opening import doubts_of, frame_of
 from hitlab.pitches.report import Reading
 
-__all__ = ["Source", "asks_before", "days_of", "in_one", "is_pitches"]
+__all__ = ["Source", "asks_before", "days_of", "in_one", "is_pitches", "keeping_counts"]
+
+_KEPT: ContextVar[dict[Any, Counts] | None] = ContextVar("kept counts", default=None)
+
+
+@contextmanager
+def keeping_counts(kept: dict[Any, Counts]) -> Iterator[None]:
+    """Keep what is counted, where many questions are asked of one table.
+
+    Parameters
+    ----------
+    kept
+        Where counts are kept: of one table only, which does not change meanwhile.
+    """
+    before = _KEPT.set(kept)
+    try:
+        yield
+    finally:
+        _KEPT.reset(before)
 
 
 def is_pitches(table: Any) -> bool:
@@ -198,7 +218,11 @@ class Source:
         q = self.question
         own = self.own
         self.demand(q.subject)
-        return tally(
+        kept = _KEPT.get()
+        key = (q.subject, tuple(by), terms, tuple(own.items()), q.conventions)
+        if kept is not None and key in kept:
+            return kept[key]
+        found = tally(
             self.table,
             [q.subject, *by],
             where=self.chosen(*terms),
@@ -206,6 +230,9 @@ class Source:
             conventions=q.conventions,
             doubts=self.doubts,
         )
+        if kept is not None:
+            kept[key] = found
+        return found
 
     @property
     def own(self) -> dict[str, str]:

@@ -18,6 +18,7 @@ import click
 from hitlab import __version__
 from hitlab.cli.asking import ask
 from hitlab.cli.checks import check
+from hitlab.cli.desk import desk
 from hitlab.cli.flights import carry, swing
 from hitlab.cli.once import OnceGroup
 from hitlab.cli.options import (
@@ -109,6 +110,7 @@ def hitlab() -> None:
 hitlab.add_command(ask)
 hitlab.add_command(check)
 hitlab.add_command(carry)
+hitlab.add_command(desk)
 hitlab.add_command(swing)
 
 
