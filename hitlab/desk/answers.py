@@ -21,26 +21,40 @@ _WIDTH = 860  # of the picture, in CSS pixels
 STYLE = """<style>
 .desk h2 { font-size: 1.3em; margin: 1.2em 0 0.3em; }
 .desk h3 { font-size: 1.05em; margin: 0.9em 0 0.2em; }
+.desk h4 { font-size: 1em; margin: 0.6em 0 0.1em; }
 .desk p, .desk li { line-height: 1.45; max-width: 46em; margin: 0.3em 0; }
 .desk, .desk .widget-html-content, .desk .jupyter-button { color: #1F2A33; font-size: 15px; }
 .desk .widget-html-content { white-space: normal; line-height: 1.4; }
-.desk .desk-verdict { display: inline-block; font-size: 1.5em; font-weight: 700; padding: 0.25em 0.8em; margin: 0.3em 0; }
+.desk .desk-verdict {
+  display: inline-block; font-size: 1.5em; font-weight: 700; padding: 0.25em 0.8em; margin: 0.3em 0;
+}
 .desk .desk-holds { background: #1F2A33; color: #FFFFFF; border: 4px solid #1F2A33; }
 .desk .desk-fails { background: #FFFFFF; color: #1F2A33; border: 8px double #1F2A33; }
 .desk .desk-open { background: #FFFFFF; color: #1F2A33; border: 4px dashed #1F2A33; }
 .desk .desk-unknown { background: #FFFFFF; color: #1F2A33; border: 4px dotted #1F2A33; }
 .desk .desk-say { font-size: 1.35em; border-left: 6px solid #1F2A33; padding-left: 0.7em; }
+.desk .desk-heard {
+  position: absolute; width: 1px; height: 1px; margin: -1px; overflow: hidden; clip-path: inset(50%);
+}
 .desk .desk-wide { overflow-x: auto; max-width: 100%; }
 .desk table { border-collapse: collapse; font-size: 0.95em; }
-.desk th, .desk td { padding: 0.15em 0.7em; text-align: left; border-bottom: 1px solid #C9CDD1; color: #1F2A33; }
+.desk th, .desk td {
+  padding: 0.15em 0.7em; text-align: left; border-bottom: 1px solid #C9CDD1; color: #1F2A33;
+}
 .desk summary { cursor: pointer; font-weight: 600; padding: 0.3em 0; }
-.desk .jupyter-button { height: auto; min-height: 34px; width: auto; white-space: normal; text-align: left;
-  background: #FFFFFF; border: 1px solid #1F2A33; padding: 0.2em 0.9em; line-height: 1.4; }
+.desk .jupyter-button {
+  height: auto; min-height: 34px; width: auto; white-space: normal; text-align: left; line-height: 1.4;
+  background: #FFFFFF; border: 1px solid #1F2A33; padding: 0.2em 0.9em;
+}
 .desk .jupyter-button:disabled { border-style: dotted; }
 .desk .jupyter-button:focus-visible, .desk input:focus-visible, .desk select:focus-visible,
-.desk summary:focus-visible, .desk .desk-wide:focus-visible { outline: 3px solid #1F2A33; outline-offset: 2px; }
+.desk summary:focus-visible, .desk .desk-wide:focus-visible {
+  outline: 3px solid #1F2A33; outline-offset: 2px;
+}
 .desk .widget-label { color: #1F2A33; font-size: 15px; height: auto; line-height: 30px; }
-.desk input, .desk select { color: #1F2A33 !important; font-size: 15px !important; border: 1px solid #5A6670 !important; }
+.desk input, .desk select {
+  color: #1F2A33 !important; font-size: 15px !important; border: 1px solid #5A6670 !important;
+}
 .desk input::placeholder { color: #5A6670; }
 </style>"""
 
@@ -116,7 +130,9 @@ def details_html(claim: Claim) -> str:
         f"<h4>Notes</h4>{paragraphs(claim.notes, 'li')}" if claim.notes else "",
         paragraphs([f"Source: {claim.source}; counts {claim.fingerprint}."]),
     ]
-    pieces.append(f"<details><summary>All of it: assumed, noted, said in full</summary>{''.join(fold)}</details>")
+    pieces.append(
+        f"<details><summary>All of it: assumed, noted, said in full</summary>{''.join(fold)}</details>"
+    )
     return "".join(pieces)
 
 
@@ -144,5 +160,7 @@ def pitches_html(claim: Claim, pitches: Any) -> str:
         told = "For it" if side == "supports" else "Against it"
         pieces.append(f"<h4>{told}</h4>{_wide(rows, f'{told}, a table of pitches')}")
     if "clip" not in table:
-        pieces.append(paragraphs(["The table names no clips, so these are pitches without a place in a video."]))
+        pieces.append(
+            paragraphs(["The table names no clips, so these are pitches without a place in a video."])
+        )
     return "".join(pieces)

@@ -46,7 +46,7 @@ class Notebook:
     _chances: dict[str, float | None] = field(default_factory=dict)
 
     def add(self, words: str, claim: Claim | None, otherwise: str = "not answered") -> None:
-        """Write down what was asked; without a claim, how it ended ``otherwise``."""
+        """Write down what was asked; without an answer, how it ended instead."""
         self.lines.append(Line(self.clock(), words, otherwise if claim is None else claim.verdict_words))
         if claim is not None:
             self._chances[json_text(claim.question.to_dict())] = claim.chance
@@ -69,12 +69,12 @@ class Notebook:
             return f"{told}; none came out sure, one way or the other."
         wrong = called.false_share * sure
         about = f"about {wrong:.{0 if wrong >= 9.5 else 1}f}" if wrong >= 0.05 else "fewer than 0.1"
-        told += f"; {sure:,} came out sure, one way or the other, and {about} of these can be expected to be wrong"
+        told += f"; {sure:,} came out sure, one way or the other; expected to be wrong among them: {about}"
         if self.number == 1:
             return f"{told}."
         return (
             f"{told}. Who looks often finds something striking by luck: say how many looks it took, and trust "
-            "the question that was chosen before looking most."
+            "most the question that was chosen before looking."
         )
 
 

@@ -110,8 +110,8 @@ class Desk:
         )
         self.ask = press(description="Ask")
         self.who = widgets.Combobox(description="Who", placeholder="a hitter", ensure_option=False, **wide)
-        self.claimed = choose(description="What is claimed")
-        self.claimed.options = [(one.words, name) for name, one in form.CLAIMS.items()]
+        claims = [(one.words, name) for name, one in form.CLAIMS.items()]
+        self.claimed = choose(description="What is claimed", options=claims, value="leads")
         self.way = choose(description="Which way", options=[("more often", False), ("less often", True)])
         self.rate = choose(description="Does what", options=form.rate_choices())
         self.when = choose(description="Situation", options=[("all pitches", "")])
@@ -150,10 +150,10 @@ class Desk:
                 self.table_said,
                 head("The claim"),
                 self.sentence,
-                self.ask,
+                self._row([self.ask]),
                 head("Or put it together from choices", 3),
                 *(self.who, self.claimed, self.way, self.rate, self.when, self.since, self.value, self.other),
-                self.check,
+                self._row([self.check]),
                 head("The answer"),
                 *(self.live, self.read, self.choices, self.verdict, self.picture, self.numbers, self.pitches),
                 head("Keep it"),
@@ -179,13 +179,14 @@ class Desk:
         for what, button in self.saves.items():
             button.on_click(lambda _, what=what: self._save(what))
 
-    def say(self, text: str) -> None:
-        """Say something where a screen reader reads it out at once."""
+    def say(self, text: str, *, seen: bool = True) -> None:
+        """Say something where a screen reader reads it out at once; not ``seen`` where the page shows it."""
         told = shown(text.strip())
         told = f"{told[:1].upper()}{told[1:]}"
         ended = told if told.endswith((".", "?", "!", "”")) or not told else f"{told}."
         # What is new in a page and has this role is read out, wherever the keyboard is.
-        self.live.value = f'<p role="alert">{escape(ended)}</p>' if ended else ""
+        look = "" if seen else ' class="desk-heard"'
+        self.live.value = f'<p role="alert"{look}>{escape(ended)}</p>' if ended else ""
 
     @_in_plain_words
     def _open(self) -> None:
@@ -300,7 +301,7 @@ class Desk:
         self.claim = claim
         self.notes.add(words, claim)
         self.verdict.value = answers.verdict_html(claim) + answers.paragraphs([self.notes.explanation])
-        self.say(f"{claim.verdict_words}. {claim.say}")
+        self.say(f"{claim.verdict_words}. {claim.say}", seen=False)
         for button in self.saves.values():
             button.disabled = False
         self._show_log()

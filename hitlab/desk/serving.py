@@ -26,6 +26,7 @@ from hitlab.writing import make_folder, write_file
 __all__ = ["served"]
 
 _HOST = "127.0.0.1"
+_WIDGETS = "@jupyter-widgets/jupyterlab-manager"
 _PATIENCE_S = 60.0
 _MOST_BYTES = 500_000_000  # of an uploaded file
 
@@ -92,12 +93,14 @@ def served(folder: Path, path: str = "") -> Iterator[tuple[str, subprocess.Popen
 
 
 def _command(notebook: Path, port: int, home: Path) -> list[str]:
-    headers = {"headers": {"Content-Security-Policy": _OWN_ONLY}, "websocket_max_message_size": _MOST_BYTES}
+    headers = {"Content-Security-Policy": _OWN_ONLY}
+    settings = {"headers": headers, "websocket_max_message_size": _MOST_BYTES}
     return [
         *(sys.executable, "-m", "voila", str(notebook), "--no-browser", f"--port={port}"),
-        *(f"--Voila.ip={_HOST}", "--Voila.port_retries=0", f"--Voila.tornado_settings={headers}"),
+        *(f"--Voila.ip={_HOST}", "--Voila.port_retries=0", f"--Voila.tornado_settings={settings}"),
         *("--template=hitlab_desk", f"--Voila.config_file_paths={home / 'settings'}"),
         *("--VoilaConfiguration.show_tracebacks=False", "--VoilaConfiguration.file_allowlist=^$"),
+        f"--VoilaConfiguration.extension_allowlist={_WIDGETS}",
     ]
 
 

@@ -10,8 +10,8 @@ NAME = "desk.ipynb"
 
 _HEADING = "# The desk"
 _WORDS = (
-    "Type what somebody says of a hitter, and read what is safe to say. In JupyterLab choose Run, then Run All "
-    "Cells; `hitlab desk` in a terminal opens this as a page."
+    "Type what somebody says of a hitter, and read what is safe to say. In JupyterLab choose Run, then "
+    "Run All Cells; `hitlab desk` in a terminal opens this as a page."
 )
 _CODE = "import hitlab\n\nhitlab.desk.open_desk()"
 
