@@ -26,7 +26,6 @@ from hitlab.writing import make_folder, write_file
 __all__ = ["served"]
 
 _HOST = "127.0.0.1"
-_WIDGETS = "@jupyter-widgets/jupyterlab-manager"
 _PATIENCE_S = 60.0
 _MOST_BYTES = 500_000_000  # of an uploaded file
 
@@ -100,7 +99,8 @@ def _command(notebook: Path, port: int, home: Path) -> list[str]:
         *(f"--Voila.ip={_HOST}", "--Voila.port_retries=0", f"--Voila.tornado_settings={settings}"),
         *("--template=hitlab_desk", f"--Voila.config_file_paths={home / 'settings'}"),
         *("--VoilaConfiguration.show_tracebacks=False", "--VoilaConfiguration.file_allowlist=^$"),
-        f"--VoilaConfiguration.extension_allowlist={_WIDGETS}",
+        # An editor's part that the page has no use for, and that complains where there is no editor.
+        "--VoilaConfiguration.extension_denylist=jupyterlab-jupytext",
     ]
 
 
