@@ -38,7 +38,7 @@ def pitches(hitters: int = 4, each: int = 60, names: list[str] | None = None, **
     rows = [
         {
             "hitter": name,
-            "outcome": ("in_play", "whiff", "foul")[pitch % 3],
+            "outcome": ("in play", "whiff", "foul")[pitch % 3],
             "exit_mph": 101.0 if pitch % 6 == 0 else 80.0 if pitch % 3 == 0 else None,
             **columns,
         }
@@ -189,7 +189,9 @@ def test_the_expected_number_of_false_answers_is_the_library_s(season):
     assert "by luck" in notes.explanation
 
 
-@pytest.mark.parametrize("words", ["", "   ", "word " * 5_000, "Velm\x1b[2J owns", "<script>alert(1)</script>"])
+@pytest.mark.parametrize(
+    "words", ["", "   ", "word " * 5_000, "Velm\x1b[2J owns", "<script>alert(1)</script>"]
+)
 def test_a_sentence_that_is_none_gets_a_plain_one_back(season, words):
     desk = Desk(str(season))
     ask(desk, words)
@@ -265,7 +267,9 @@ def test_an_uploaded_file_is_opened(season):
 def test_a_hitter_without_swings_and_two_of_one_name_are_told_in_a_sentence(tmp_path):
     table = pitches()
     still = pd.DataFrame({"hitter": ["Still Velm"] * 9, "outcome": ["ball"] * 9})
-    twins = pitches(names=["Twin Velm", "Twin Velm"], each=30).assign(hitter_id=lambda t: ["a"] * 30 + ["b"] * 30)
+    twins = pitches(names=["Twin Velm", "Twin Velm"], each=30).assign(
+        hitter_id=lambda t: ["a"] * 30 + ["b"] * 30
+    )
     path = tmp_path / "table.csv"
     table = pd.concat([table, still, twins])
     table["hitter_id"] = table["hitter_id"].fillna(table["hitter"])

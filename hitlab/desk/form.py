@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from hitlab.claims import Question
+from hitlab.claims.values import share_of
 from hitlab.counting.events import rate_words
 from hitlab.errors import ClaimError
 
@@ -110,12 +111,12 @@ def question_of(
     Raises
     ------
     ClaimError
-        Where a field that this claim needs is empty.
+        Where a field that this claim needs is empty, or the share is none.
 
     Examples
     --------
     >>> question_of("above", who="Izezno", value="16%").options
-    {'value': '16%'}
+    {'value': 0.16}
     """
     chosen = CLAIMS[claim]
     told = {name: text.strip() for name, text in
@@ -129,7 +130,7 @@ def question_of(
     if claim == "league":
         options["value"] = "league"
     elif claim in ("above", "near"):
-        options["value"] = told["value"]
+        options["value"] = share_of(told["value"])
     elif claim == "ahead":
         options["other"] = told["other"]
     elif claim == "top":

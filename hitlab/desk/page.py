@@ -380,7 +380,7 @@ def open_desk(path: str = "", folder: str | os.PathLike[str] | None = None) -> D
     >>> desk.sentence.value = "Izezno owns breaking balls"
     >>> desk.ask.click()
     >>> desk.claim.verdict_words
-    'Most likely'
+    'Open'
     """
     folder = os.environ.get(FOLDER) if folder is None else folder
     return Desk(path or os.environ.get(FILE, ""), folder)

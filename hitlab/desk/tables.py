@@ -16,6 +16,7 @@ from hitlab.claims import Claim, Question
 from hitlab.claims.source import keeping_counts
 from hitlab.counting import Looks
 from hitlab.demonstration import called, demo_season
+from hitlab.desk.answers import first_up
 from hitlab.errors import ReadingError, quiet_warnings
 from hitlab.pitches.opening import frame_of
 from hitlab.pitches.reading import read_pitches
@@ -115,7 +116,7 @@ def open_table(path: str | os.PathLike[str] = "") -> OpenTable:
     Examples
     --------
     >>> print(open_table().said[0])
-    The demo season, an invented league: 100,005 pitches to 150 hitters, games from 2031-04-01 to 2031-07-21.
+    The demo season, an invented league: 102,614 pitches to 150 hitters, games from 2031-04-03 to 2031-06-23.
     """
     typed = os.fspath(path).strip().strip(_QUOTES).strip()
     if "\0" in typed:
@@ -126,7 +127,7 @@ def open_table(path: str | os.PathLike[str] = "") -> OpenTable:
     with quiet_warnings(), _as_a_table(shown_name(where.name)):
         if where.suffix == ".parquet" and where.is_file() and is_checked(where):
             pitches: Any = where
-            said = [f"{_first_letter_up(phrase)}." for phrase in doubts_in(where).said]
+            said = [f"{first_up(phrase)}." for phrase in doubts_in(where).said]
             report = ""
         else:
             pitches = read_pitches(where)
@@ -145,7 +146,7 @@ def open_table(path: str | os.PathLike[str] = "") -> OpenTable:
 
 def _what_it_is(path: str, rows: int, known: Known) -> str:
     name = called(path)
-    name = shown_name(Path(path).name) if name == path else _first_letter_up(name)
+    name = shown_name(Path(path).name) if name == path else first_up(name)
     hitters = sum(one.subject == "hitter" for one in known.people)
     days = "" if known.days is None else ", games from {:%Y-%m-%d} to {:%Y-%m-%d}".format(*known.days)
     return f"{name}: {rows:,} pitches to {hitters:,} {'hitter' if hitters == 1 else 'hitters'}{days}."
@@ -164,7 +165,3 @@ def _found(reading: Reading) -> list[str]:
     for question in report.questions[:_MOST_LINES]:
         said.append(f"Only whoever kept the table can say: {question.splitlines()[0].rstrip()}")
     return said
-
-
-def _first_letter_up(text: str) -> str:
-    return text[:1].upper() + text[1:]
