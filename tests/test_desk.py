@@ -10,6 +10,7 @@ import stat
 import tomllib
 from collections.abc import Iterator
 from datetime import datetime
+from itertools import pairwise
 from pathlib import Path
 from typing import Any
 
@@ -24,7 +25,7 @@ from hitlab.desk.notes import Notebook
 from hitlab.errors import HitlabError
 from tests.hostile_names import HOSTILE, unseen
 from tests.needs import needs_chromium, package
-from tests.test_lab import lab  # noqa: F401 (a fixture)
+from tests.test_lab import Open
 
 ROOT = Path(__file__).resolve().parent.parent
 PATIENCE_MS = 90_000
@@ -100,7 +101,7 @@ def test_a_sentence_is_answered_with_the_numbers_of_the_library(tmp_path):
     again = [name.replace(".", "-2.") for name in names]
     assert sorted(path.name for path in tmp_path.iterdir()) == sorted([*names, *again])
     saved = pd.read_csv(tmp_path / names[0])
-    assert saved["events"].tolist() == claim.evidence["events"].tolist()
+    assert saved["hard"].tolist() == claim.evidence["hard"].tolist()
     assert hitlab.read_card(tmp_path / names[1]).chance == claim.chance
     cut = hitlab.cut_list(hitlab.demo_season(), claim, most=10).table()
     assert pd.read_csv(tmp_path / names[2])["clip"].tolist() == cut["clip"].tolist()
@@ -182,9 +183,7 @@ def test_the_expected_number_of_false_answers_is_the_library_s(season):
     assert 2 <= len(called.data) < 5
     number = called.false_share * len(called.data)
     said = f"about {number:.1f}" if number >= 0.05 else "fewer than 0.1"
-    assert f"5 different questions answered at this desk so far; {len(called.data)} came out sure" in (
-        notes.explanation
-    )
+    assert f"5 different questions answered at this desk so far; {len(called.data)} came" in notes.explanation
     assert said in notes.explanation
     assert "by luck" in notes.explanation
 
@@ -422,16 +421,17 @@ def test_the_served_desk_is_used_by_keyboard_alone(browser: Any, tmp_path: Path)
         assert [(v["id"], v["nodes"][0]["html"][:120]) for v in found["violations"]] == []
         assert len(found["passes"]) > 10
         levels = page.evaluate(
-            "[...document.querySelectorAll('h1,h2,h3,h4')].filter(h => h.offsetParent).map(h => +h.tagName[1])"
+            "[...document.querySelectorAll('h1,h2,h3,h4')].filter(h => h.offsetParent)"
+            ".map(h => +h.tagName[1])"
         )
         assert levels[0] == 1
-        assert all(after <= before + 1 for before, after in zip(levels, levels[1:], strict=False))
+        assert all(after <= before + 1 for before, after in pairwise(levels))
         assert _order_of_tabs(page) == sorted(_order_of_tabs(page))
         for what in saving.SAVED:
             page.get_by_role("button", name=f"Save the {what}").press("Enter")
             page.get_by_text(f"The {what} is saved").wait_for(timeout=PATIENCE_MS)
         saved = pd.read_csv(folder / "nadia-izezno-above-numbers.csv")
-        assert saved["events"].tolist() == claim.evidence["events"].tolist()
+        assert saved["hard"].tolist() == claim.evidence["hard"].tolist()
         assert len(list(folder.iterdir())) == 4
         field.fill("Mondezno owns breaking balls")
         field.press("Enter")
@@ -460,10 +460,9 @@ def _order_of_tabs(page: Any) -> list[list[float]]:
 @pytest.mark.chromium
 @needs_chromium
 def test_the_desk_works_in_jupyterlab(
-    browser: Any, lab: tuple[str, Path], monkeypatch: pytest.MonkeyPatch
+    browser: Any,
+    lab: tuple[str, Path],
 ) -> None:
-    from tests.test_lab import Open
-
     address, home = lab
     shutil.copy(ROOT / "notebooks" / "desk.ipynb", home / "lessons")
     notebook = Open(browser, address, "desk.ipynb")
@@ -480,7 +479,7 @@ def test_the_desk_works_in_jupyterlab(
         notebook.page.get_by_text("The table is saved").wait_for(timeout=PATIENCE_MS)
         saved = pd.read_csv(home / "lessons" / "nadia-izezno-above-numbers.csv")
         claim = hitlab.check_above(hitlab.demo_season(), "Izezno", "league", when="pitch_kind=breaking")
-        assert saved["events"].tolist() == claim.evidence["events"].tolist()
+        assert saved["hard"].tolist() == claim.evidence["hard"].tolist()
         assert notebook.errors == []
         assert notebook.away == []
     finally:

@@ -69,7 +69,7 @@ class Notebook:
             return f"{told}; none came out sure, one way or the other."
         wrong = called.false_share * sure
         about = f"about {wrong:.{0 if wrong >= 9.5 else 1}f}" if wrong >= 0.05 else "fewer than 0.1"
-        told += f"; {sure:,} came out sure, one way or the other; expected to be wrong among them: {about}"
+        told += f"; {sure:,} came out sure, one way or the other; expected to be wrong: {about}"
         if self.number == 1:
             return f"{told}."
         return (

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import asyncio
 import os
 import re
 import tempfile
@@ -28,6 +29,7 @@ FILE, FOLDER = "HITLAB_DESK_FILE", "HITLAB_DESK_FOLDER"
 """Names in the environment by which ``hitlab desk`` tells its page what to open, and where to save."""
 
 _MOST_SHOWN = 300  # characters of a sentence that is repeated
+_PAUSE_S = 0.3
 _MOST_LINES = 100  # of what was asked
 _ENDINGS = ".csv,.tsv,.txt,.gz,.parquet,.feather,.arrow"
 
@@ -96,7 +98,7 @@ class Desk:
     def _make_fields(self, widgets: Any) -> None:
         wide = {"style": {"description_width": "13em"}, "layout": {"width": "100%", "max_width": "52em"}}
         text, choose, press = (
-            partial(widgets.Text, **wide),
+            partial(widgets.Text, continuous_update=False, **wide),
             partial(widgets.Dropdown, **wide),
             widgets.Button,
         )
@@ -109,7 +111,8 @@ class Desk:
             description="What somebody says", placeholder="such as: Izezno owns breaking balls"
         )
         self.ask = press(description="Ask")
-        self.who = widgets.Combobox(description="Who", placeholder="a hitter", ensure_option=False, **wide)
+        name = partial(widgets.Combobox, continuous_update=False, ensure_option=False, **wide)
+        self.who = name(description="Who", placeholder="a hitter")
         claims = [(one.words, name) for name, one in form.CLAIMS.items()]
         self.claimed = choose(description="What is claimed", options=claims, value="leads")
         self.way = choose(description="Which way", options=[("more often", False), ("less often", True)])
@@ -117,9 +120,7 @@ class Desk:
         self.when = choose(description="Situation", options=[("all pitches", "")])
         self.since = text(description="Since", placeholder="a day, such as May 15")
         self.value = text(description="Share", placeholder="16% or one in five, where the claim has one")
-        self.other = widgets.Combobox(
-            description="Other hitter", placeholder="where two are compared", ensure_option=False, **wide
-        )
+        self.other = name(description="Other hitter", placeholder="where two are compared")
         self.check = press(description="Check")
         self.saves = {what: press(description=f"Save the {what}", disabled=True) for what in saving.SAVED}
         names = ("table_said", "live", "read", "verdict", "picture", "numbers", "pitches", "saved", "log")
@@ -337,13 +338,28 @@ class Desk:
 
 
 def _on_enter(field: Any, work: Callable[[], None]) -> None:
-    """Do something when Enter is pressed in a field."""
+    """Do something when Enter is pressed in a field, with all that was typed there.
 
-    def told(_: Any, content: Any, __: Any) -> None:
-        if isinstance(content, dict) and content.get("event") == "submit":
+    The browser tells of the key first and of the text afterwards, or of the key alone where the text is as
+    it was: so the text is waited for, a moment.
+    """
+    waiting: list[asyncio.TimerHandle] = []
+
+    def now() -> None:
+        while waiting:
+            waiting.pop().cancel()
+        work()
+
+    def pressed(_: Any, content: Any, __: Any) -> None:
+        if not isinstance(content, dict) or content.get("event") != "submit":
+            return
+        try:
+            waiting.append(asyncio.get_running_loop().call_later(_PAUSE_S, now))
+        except RuntimeError:  # no loop is running: this is no notebook
             work()
 
-    field.on_msg(told)
+    field.on_msg(pressed)
+    field.observe(lambda _: now() if waiting else None, names="value")
 
 
 def _read_html(asked: Asked) -> str:
