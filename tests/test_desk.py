@@ -25,12 +25,14 @@ from hitlab.desk.notes import Notebook
 from hitlab.errors import HitlabError
 from tests.hostile_names import HOSTILE, unseen
 from tests.needs import needs_chromium, package
-from tests.test_lab import Open
+from tests import test_lab
 
 ROOT = Path(__file__).resolve().parent.parent
 PATIENCE_MS = 90_000
 
 package("ipywidgets")
+
+lab = test_lab.lab
 
 
 def pitches(hitters: int = 4, each: int = 60, names: list[str] | None = None, **columns: Any) -> pd.DataFrame:
@@ -465,7 +467,7 @@ def test_the_desk_works_in_jupyterlab(
 ) -> None:
     address, home = lab
     shutil.copy(ROOT / "notebooks" / "desk.ipynb", home / "lessons")
-    notebook = Open(browser, address, "desk.ipynb")
+    notebook = test_lab.Open(browser, address, "desk.ipynb")
     try:
         notebook.page.get_by_role("menuitem", name="Run", exact=True).click()
         notebook.page.get_by_role("menuitem", name="Run All Cells", exact=True).click()

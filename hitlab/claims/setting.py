@@ -14,7 +14,7 @@ from hitlab.claims.beside import Beside
 from hitlab.claims.faced_pitching import COMPARABLE, FacedPitching, allow_for_faced, columns_to_count
 from hitlab.claims.question import THE_LEAGUE, About, Question
 from hitlab.claims.result import Claim, Verdict
-from hitlab.claims.source import Source
+from hitlab.claims.source import Source, kept_of_this_table
 from hitlab.claims.verdicts import MEASURE_MORE, fewest, on_unmeasured, verdict_on
 from hitlab.counting.counts import Counts, pair, unknown_contact
 from hitlab.counting.events import EVENTS, per_words, rate_words
@@ -112,6 +112,18 @@ class Setting:
     @cached_property
     def _fits(self) -> tuple[Fit, FacedPitching | None]:
         """The fit, and what was found of the pitching faced, where that is asked."""
+        kept, q = kept_of_this_table(), self.question
+        if kept is None or q.traits or q.earlier:
+            return self._fitted()
+        # Whom it is asked of, and against what, does not move the league's law.
+        asked = repr(replace(q, who="", options={}).to_dict())
+        key = (asked, self.fingerprint, self.counts.by, self.by_game, self.asks_faced, self.record)
+        if key not in kept:
+            kept[key] = self._fitted()
+        found: tuple[Fit, FacedPitching | None] = kept[key]
+        return found
+
+    def _fitted(self) -> tuple[Fit, FacedPitching | None]:
         told = self.alike is not None and self.alike.may_matter
         effect = self.alike.data["design_effect"] if told and self.alike is not None else None
         options: dict[str, Any] = {"prior": self.prior, "design_effect": effect}

@@ -25,25 +25,30 @@ from hitlab.pitches.doubts import Doubts
 from hitlab.pitches.opening import doubts_of, frame_of
 from hitlab.pitches.report import Reading
 
-__all__ = ["Source", "asks_before", "days_of", "in_one", "is_pitches", "keeping_counts"]
+__all__ = ["Source", "asks_before", "days_of", "in_one", "is_pitches", "keeping", "kept_of_this_table"]
 
-_KEPT: ContextVar[dict[Any, Counts] | None] = ContextVar("kept counts", default=None)
+_KEPT: ContextVar[dict[Any, Any] | None] = ContextVar("kept of one table", default=None)
 
 
 @contextmanager
-def keeping_counts(kept: dict[Any, Counts]) -> Iterator[None]:
-    """Keep what is counted, where many questions are asked of one table.
+def keeping(kept: dict[Any, Any]) -> Iterator[None]:
+    """Keep what is counted and fitted, where many questions are asked of one table.
 
     Parameters
     ----------
     kept
-        Where counts are kept: of one table only, which does not change meanwhile.
+        Where it is kept: of one table only, which does not change meanwhile.
     """
     before = _KEPT.set(kept)
     try:
         yield
     finally:
         _KEPT.reset(before)
+
+
+def kept_of_this_table() -> dict[Any, Any] | None:
+    """Return what is kept of the table that is asked; ``None`` where nothing is."""
+    return _KEPT.get()
 
 
 def is_pitches(table: Any) -> bool:
@@ -218,10 +223,11 @@ class Source:
         q = self.question
         own = self.own
         self.demand(q.subject)
-        kept = _KEPT.get()
+        kept = kept_of_this_table()
         key = (q.subject, tuple(by), terms, tuple(own.items()), q.conventions)
         if kept is not None and key in kept:
-            return kept[key]
+            before: Counts = kept[key]
+            return before
         found = tally(
             self.table,
             [q.subject, *by],

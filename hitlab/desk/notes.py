@@ -73,8 +73,8 @@ class Notebook:
         if self.number == 1:
             return f"{told}."
         return (
-            f"{told}. Who looks often finds something striking by luck: say how many looks it took, and trust "
-            "most the question that was chosen before looking."
+            f"{told}. Who looks often finds something striking by luck: say how many looks it took, and "
+            "trust most the question that was chosen before looking."
         )
 
 

@@ -13,7 +13,7 @@ import narwhals as nw
 
 from hitlab.asking import Known
 from hitlab.claims import Claim, Question
-from hitlab.claims.source import keeping_counts
+from hitlab.claims.source import keeping
 from hitlab.counting import Looks
 from hitlab.demonstration import called, demo_season
 from hitlab.desk.answers import first_up
@@ -55,7 +55,7 @@ class OpenTable:
     known: Known
     situations: tuple[tuple[str, str], ...]
     _answers: dict[str, Claim] = field(default_factory=dict)
-    _counts: dict[Any, Any] = field(default_factory=dict)
+    _kept: dict[Any, Any] = field(default_factory=dict)
 
     @property
     def hitters(self) -> list[str]:
@@ -80,7 +80,7 @@ class OpenTable:
         key = json_text(question.to_dict())
         if key not in self._answers:
             given = {"looks": looks} if question.kind == "split" else {}
-            with quiet_warnings(), keeping_counts(self._counts):
+            with quiet_warnings(), keeping(self._kept):
                 self._answers[key] = question.ask(self.pitches, **given)
         return self._answers[key]
 
