@@ -23,9 +23,9 @@ from hitlab.desk import Desk, answers, notebook_text, saving
 from hitlab.desk.form import CLAIMS, question_of
 from hitlab.desk.notes import Notebook
 from hitlab.errors import HitlabError
+from tests import test_lab
 from tests.hostile_names import HOSTILE, unseen
 from tests.needs import needs_chromium, package
-from tests import test_lab
 
 ROOT = Path(__file__).resolve().parent.parent
 PATIENCE_MS = 90_000
@@ -171,6 +171,32 @@ def test_a_question_asked_twice_is_one_look_and_is_not_worked_out_again(season):
     assert desk.notes.number == 1
     assert len(desk.notes.lines) == 2
     assert "1 different question answered" in desk.log.value
+
+
+@pytest.mark.slow
+def test_what_is_kept_between_questions_changes_no_answer():
+    season = hitlab.demo_season()
+    desk = Desk()
+    assert desk.table is not None
+    desk.table.look_ahead()
+    asked = (
+        ("above", "Nadia Izezno", {"value": "league"}, {}),
+        ("leads", "", {}, {}),
+        ("top", "Nadia Izezno", {"top": 5}, {"direction": "less"}),
+        ("above", "Nadia Izezno", {"value": 0.3}, {"when": ("strikes=2",)}),
+        ("more", "Nadia Izezno", {}, {"since": "May"}),
+        ("split", "Nadia Izezno", {}, {"when": ("strikes=2",)}),
+        ("above", "Nadia Izezno", {"value": 0.1}, {"since": "May"}),
+    )
+    for kind, who, options, fields in asked:
+        question = hitlab.Question(kind=kind, who=who, options=options, **fields)
+        kept = desk.table.answer(question, desk.notes.looks).to_dict()
+        fresh = question.ask(season).to_dict()
+        assert {
+            name: kept[name] for name in ("chance", "say", "evidence", "would_change", "fingerprint")
+        } == {name: fresh[name] for name in ("chance", "say", "evidence", "would_change", "fingerprint")}, (
+            kind
+        )
 
 
 def test_the_expected_number_of_false_answers_is_the_library_s(season):

@@ -36,6 +36,7 @@ Wholes = np.ndarray[Any, np.dtype[np.int64]]
 
 _MOST_MORE = 51_200  # more swings than a career has: past it "would not settle it" is the answer
 _BECAME = ("pitches", "swings", "whiffs", "fouls", "in_play", "hard", "check_swings_went", "bunts")
+_ONE_RATE = ("leads", "top", "above", "near", "ahead")  # kinds that ask a rate of the same pitches
 _SOME_LAWS = 12  # the heaviest prior laws, with which a number is looked for
 
 
@@ -115,8 +116,9 @@ class Setting:
         kept, q = kept_of_this_table(), self.question
         if kept is None or q.traits or q.earlier:
             return self._fitted()
-        # Whom it is asked of, and against what, does not move the league's law.
-        asked = repr(replace(q, who="", options={}).to_dict())
+        # Whom it is asked of, which way and against what does not move the league's law.
+        kind = "" if q.kind in _ONE_RATE else q.kind
+        asked = repr(replace(q, kind=kind, who="", direction="more", options={}).to_dict())
         key = (asked, self.fingerprint, self.counts.by, self.by_game, self.asks_faced, self.record)
         if key not in kept:
             kept[key] = self._fitted()

@@ -7,6 +7,7 @@ import os
 import re
 import tempfile
 from collections.abc import Callable
+from contextlib import suppress
 from functools import partial, wraps
 from html import escape
 from pathlib import Path
@@ -225,6 +226,8 @@ class Desk:
             self.when.value = chosen
         self._clear()
         self.say(f"Ready: {table.said[0]}")
+        with suppress(RuntimeError):  # no loop is running: this is no notebook
+            asyncio.get_running_loop().call_later(_PAUSE_S, table.look_ahead)
 
     def _clear(self) -> None:
         self.claim = None

@@ -140,8 +140,8 @@ def _wait_for(port: int, server: subprocess.Popen[bytes], log: Path) -> None:
         except (urllib.error.URLError, OSError):
             if time.monotonic() > end:
                 raise HitlabError(
-                    f"the page did not come up in {_PATIENCE_S:.0f} s; try again, or open the notebook of the "
-                    "desk in JupyterLab"
+                    f"the page did not come up in {_PATIENCE_S:.0f} s; try again, or open the notebook of "
+                    "the desk in JupyterLab"
                 ) from None
             time.sleep(0.2)
         else:

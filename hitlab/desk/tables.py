@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import os
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
@@ -83,6 +83,11 @@ class OpenTable:
             with quiet_warnings(), keeping(self._kept):
                 self._answers[key] = question.ask(self.pitches, **given)
         return self._answers[key]
+
+    def look_ahead(self) -> None:
+        """Count and fit the usual rate while nobody asks yet, so that the first answer is there sooner."""
+        with suppress(Exception):  # what is wrong is said when it is asked
+            self.answer(Question(kind="above", who=self.hitters[0], options={"value": "league"}), Looks())
 
 
 @contextmanager
