@@ -1,7 +1,8 @@
 """Seconds from a click to the verdict at the desk: the demo season, and 700,000 pitches.
 
 Run as ``python -m tests.benchmarks.bench_desk``; ``--pitches`` for another size, 0 for the demo season alone.
-As in a notebook, where the usual rate is counted while nobody asks yet. The first ask is timed, then another hitter's, which finds the counts kept, then the first again.
+As in a notebook, the usual rate is counted while nobody asks yet. The first ask of a kind is timed, then
+another hitter's, which finds counts and fit kept, then the first again.
 """
 
 from __future__ import annotations
