@@ -9,6 +9,7 @@ from . import evidence as evidence
 from . import game as game
 from . import league as league
 from . import over_time as over_time
+from . import pages as pages
 from . import physics as physics
 from . import pitches as pitches
 from . import plots as plots
@@ -46,6 +47,7 @@ from .evidence.cards import card as card
 from .evidence.cards import read_card as read_card
 from .evidence.cut_lists import cut_list as cut_list
 from .over_time.form import form_over_time as form_over_time
+from .pages.asking import hitter_page as hitter_page
 from .pitches.reading import read_pitches as read_pitches
 from .splits.many_splits import all_splits as all_splits
 from .splits.one_split import split_rates as split_rates

@@ -1,9 +1,9 @@
 """Packages that hitlab can do without: loaded at need, with one message where they are not there.
 
-Extras of the package: ``plots`` for pictures and cards, ``statistics`` for the claims that need a
-regression or a table test, ``timeline`` for edit timelines, ``spreadsheet`` for spreadsheet files,
-``open-data`` for the open data sets, ``course`` for the lessons (all but ``timeline`` and ``spreadsheet``
-among it).
+Extras of the package: ``plots`` for pictures and cards, ``pages`` for pages about a hitter, ``statistics``
+for the claims that need a regression or a table test, ``timeline`` for edit timelines, ``spreadsheet`` for
+spreadsheet files, ``open-data`` for the open data sets, ``course`` for the lessons (all but ``pages``,
+``timeline`` and ``spreadsheet`` among it).
 """
 
 from __future__ import annotations

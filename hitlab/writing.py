@@ -14,6 +14,7 @@ import platform
 import re
 import stat
 import sys
+import unicodedata
 import zlib
 from collections.abc import Callable, Iterable, Mapping
 from contextlib import suppress
@@ -33,6 +34,7 @@ __all__ = [
     "make_folder",
     "note_read",
     "refusal",
+    "safe_name",
     "write_file",
     "write_new_file",
 ]
@@ -49,6 +51,9 @@ STANDARD_INPUT = "-"
 _MACHINE = f"{zlib.crc32(platform.node().encode()):08x}"
 _LEFT_OVER = re.compile(rf"\.hitlab-{_MACHINE}-([0-9]+)-[0-9]+\.unfinished")
 _MOST_OF_A_PATH = 500  # characters of it in a message
+_MOST_OF_A_STEM = 110  # bytes; systems take 255, and an ending and a number follow
+_RESERVED = {"con", "prn", "aux", "nul"} | {f"{port}{n}" for port in ("com", "lpt") for n in range(10)}
+"""Names that Windows gives to devices, whatever their ending."""
 
 _numbers = itertools.count(1)
 _open: set[Path] = set()  # what this process writes now
@@ -261,6 +266,45 @@ def make_folder(path: AnyPath) -> Path:
         named = shown(os.fspath(path), _MOST_OF_A_PATH)
         raise ReadingError(f"{named} cannot be made a folder: {why}. Name another place") from error
     return Path(path)
+
+
+def safe_name(text: str, taken: set[str]) -> str:
+    """Return a name for a file, made of a text from the data; without an ending.
+
+    Letters and digits of every script stay, words are joined by hyphens, so that it can be a name on every
+    system and in every shell. A name that is taken, in capitals or not, gets a number.
+
+    Parameters
+    ----------
+    text
+        Such as what a hitter is called.
+    taken
+        Names that were given before, folded; the new one is added.
+
+    Returns
+    -------
+    str
+        Never empty, and of 120 bytes at most.
+
+    Examples
+    --------
+    >>> taken = set()
+    >>> safe_name("../Íñigo O'Nurl", taken), safe_name("íñigo o nurl", taken), safe_name("...", taken)
+    ('Íñigo-O-Nurl', 'íñigo-o-nurl-2', 'nameless')
+    """
+    plain = unicodedata.normalize("NFC", shown(text))
+    # Marks belong to the letters before them; everything else parts words.
+    joined = "".join(sign if unicodedata.category(sign)[0] in "LMN" else " " for sign in plain)
+    stem = "-".join(joined.split())
+    stem = stem.encode()[:_MOST_OF_A_STEM].decode(errors="ignore").strip("-") or "nameless"
+    if stem.casefold() in _RESERVED:
+        stem = f"{stem}-1"
+    name, number = stem, 1
+    while name.casefold() in taken:
+        number += 1
+        name = f"{stem}-{number}"
+    taken.add(name.casefold())
+    return name
 
 
 def _error(path: AnyPath, why: str) -> ReadingError:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Iterator
 from typing import Any
 
@@ -9,6 +10,10 @@ import pytest
 from hypothesis import settings
 
 from tests.needs import package
+
+# One process of the tests for each processor: were NumPy's threads let loose beside, they would wait for
+# each other. It counts where it is set before NumPy is loaded, and for every process that a test starts.
+os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
 
 
 @pytest.fixture(scope="session")

@@ -1,6 +1,7 @@
 """Sentences in one's own words: read right, asked back or refused, and never taken for another question."""
 
 import json
+import re
 import statistics
 import time
 from functools import cache
@@ -14,9 +15,9 @@ from hypothesis import strategies as st
 import hitlab
 from hitlab.asking import Known
 from hitlab.asking.reading import asked_in_words
-from hitlab.cli.commands import run
 from hitlab.claims import KINDS, Question
 from hitlab.claims.clauses import clause_of
+from hitlab.cli.commands import run
 from hitlab.errors import ClaimError
 from tests.benchmarks.asked import measured, plain
 
@@ -99,7 +100,14 @@ WHERE: dict[str, tuple[str, ...]] = {
     "on 1-2 counts": ("balls=1", "strikes=2"),
 }
 OFTEN = {"more": "more", "more often": "more", "less": "less", "less often": "less"}
-SHARES = {"20 percent": 0.2, "a quarter": 0.25, "one in six": 1 / 6, "half": 0.5, "12%": 0.12, "two in five": 0.4}
+SHARES = {
+    "20 percent": 0.2,
+    "a quarter": 0.25,
+    "one in six": 1 / 6,
+    "half": 0.5,
+    "12%": 0.12,
+    "two in five": 0.4,
+}
 
 
 def _same(mine: Question, told: Question) -> bool:
@@ -143,12 +151,16 @@ def composed(draw: Any) -> tuple[str, Question]:
         place = " ".join(own)
         common |= {"event": f"{event} {place}".strip(), "per": f"{per} {place}".strip(), "when": terms}
         question = Question(kind="split", direction=direction, **common)
-        return draw(st.sampled_from([f"{core} {inside} than otherwise", f"{inside} {core} than otherwise"])), question
-    text = draw(st.sampled_from([f"{core} {inside}", f"{inside}, {core}", f"is it true that {core} {inside}?"]))
+        return draw(
+            st.sampled_from([f"{core} {inside} than otherwise", f"{inside} {core} than otherwise"])
+        ), question
+    text = draw(
+        st.sampled_from([f"{core} {inside}", f"{inside}, {core}", f"is it true that {core} {inside}?"])
+    )
     return text.strip(), question
 
 
-@settings(max_examples=120, deadline=None)
+@settings(max_examples=60, deadline=None)
 @given(composed())
 def test_a_composed_sentence_asks_what_it_was_composed_of(case: tuple[str, Question]):
     text, told = case
@@ -157,7 +169,7 @@ def test_a_composed_sentence_asks_what_it_was_composed_of(case: tuple[str, Quest
     assert _same(asked.question, told), (text, asked.question)
 
 
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=80, deadline=None)
 @given(composed(), st.data())
 def test_a_slip_of_a_finger_never_makes_another_question(case: tuple[str, Question], data: Any):
     text, told = case
@@ -176,10 +188,20 @@ def test_a_slip_of_a_finger_never_makes_another_question(case: tuple[str, Questi
     assert asked.outcome != "understood" or _same(asked.question, told), (made, asked.question)
 
 
-ADDED = ("not", "because", "in wins", "twice", "next week", "except sliders", "and Mondezno chases", "on the road", "37")
+ADDED = (
+    "not",
+    "because",
+    "in wins",
+    "twice",
+    "next week",
+    "except sliders",
+    "and Mondezno chases",
+    "on the road",
+    "37",
+)
 
 
-@settings(max_examples=80, deadline=None)
+@settings(max_examples=40, deadline=None)
 @given(composed(), st.sampled_from(ADDED))
 def test_words_that_carry_meaning_forbid_a_silent_answer(case: tuple[str, Question], added: str):
     text, _ = case
@@ -206,10 +228,71 @@ def test_words_that_carry_meaning_forbid_a_silent_answer(case: tuple[str, Questi
         "top of the ninth, down two, bases loaded, one out: is Izezno the right hitter?",
         "Since July Izezno misses more",
         "Hitters who whiff a lot don't chase",
+        "Wexhurst owns lefties",
+        "Izezno's fastball is the best in the league",
+        "Wexhurst is better than Dagny Otobane",
+        "Izezno and the Lanterns chase less than the league",
+        "Izezno doesn't just own sliders",
+        "Izezno misses against Wexhurst more than against anyone else",
+        "Izezno chases more with two strikes than Mondezno with one",
+        "Izezno has been hot since May",
+        "Izezno hits fastballs harder than breaking balls",
+        "<who> <rate> <anyone>",
     ],
 )
 def test_what_says_more_than_a_question_can_is_not_answered_in_silence(text: str):
     assert hitlab.ask(text, known()).outcome != "understood"
+
+
+@pytest.mark.parametrize(
+    ("text", "told"),
+    [
+        (
+            "Nobody in the league is harder to strike out than Kvalvall",
+            {
+                "kind": "leads",
+                "who": "Gideon Kvalvall",
+                "event": "plate_appearances at result=strikeout",
+                "per": "plate_appearances",
+                "direction": "less",
+            },
+        ),
+        (
+            "Kvalvall's balls in play are hit hard more than 40 percent of the time",
+            {"kind": "above", "who": "Gideon Kvalvall", "per": "in_play", "options": {"value": 0.4}},
+        ),
+        (
+            "Who on the Lanterns whiffs least?",
+            {"kind": "leads", "event": "whiffs", "direction": "less", "club": "Saltmere Lanterns"},
+        ),
+        (
+            "Bjarholt's slider gets more whiffs than the league average",
+            {
+                "kind": "above",
+                "who": "Tariq Bjarholt",
+                "subject": "pitcher",
+                "event": "whiffs",
+                "when": ["pitch_kind=slider"],
+                "options": {"value": "league"},
+            },
+        ),
+        (
+            "Izezno hits sliders and curveballs hard",
+            {
+                "kind": "above",
+                "who": "Nadia Izezno",
+                "when": ["pitch_kind=slider,curveball"],
+                "options": {"value": "league"},
+            },
+        ),
+        (
+            "Hitters whiff more than 25 percent of the time",
+            {"kind": "above", "subject": "league", "event": "whiffs", "options": {"value": 0.25}},
+        ),
+    ],
+)
+def test_questions_of_pitchers_clubs_and_the_league_are_read(text: str, told: dict[str, Any]):
+    assert plain(understood(text)) == plain(Question.from_dict(told))
 
 
 @pytest.mark.parametrize(
@@ -223,9 +306,8 @@ def test_what_says_more_than_a_question_can_is_not_answered_in_silence(text: str
         ("x" * 100_000, "longer than"),
         ("Izezno est la meilleure frappeuse", "nothing in it names"),
         ("سلام دنیا چطوری", "nothing in it names"),
-        ("🙂🙂🙂", "nothing in it names"),
-        ("''''", "nothing in it names"),
-        ("<who> <rate> <anyone>", "nothing in it names"),
+        ("🙂🙂🙂", "there is no word in it"),
+        ("''''", "there is no word in it"),
         ("Izezno is clutch", "what a hitter is made of"),
         ("Izezno will lead the league in contact next week", "not been played yet"),
     ],
@@ -300,6 +382,13 @@ def test_hitters_of_one_name_are_called_as_their_counts_call_them():
     assert question.who == "Noor Fencombe (Saltmere Lanterns)"
 
 
+def test_everybody_is_found_by_the_name_that_tells_them_from_others():
+    for person in known().people:
+        asked = hitlab.ask(f"{person.label} chases more than the league", known())
+        assert asked.outcome == "understood", asked
+        assert (asked.question.who, asked.question.subject) == (person.label, person.subject)
+
+
 SAID_BY_KIND = {
     "leads": Question(kind="leads", who="Nadia Izezno", event="whiffs", direction="less"),
     "top": Question(kind="top", who="Nadia Izezno", options={"top": 5}),
@@ -313,12 +402,18 @@ SAID_BY_KIND = {
 }
 
 
-@pytest.mark.parametrize("kind", SAID_BY_KIND)
+@pytest.mark.parametrize(
+    "kind",
+    [
+        kind if kind in ("leads", "above") else pytest.param(kind, marks=pytest.mark.slow)
+        for kind in SAID_BY_KIND
+    ],
+)
 def test_what_was_understood_is_said_in_the_words_of_the_answer(kind: str):
     question = SAID_BY_KIND[kind]
     clause = clause_of(question.ask(hitlab.demo_season()))
     # A ranking's answer adds the fewest attempts, which only the table tells.
-    rest = clause.rest.partition(" with at least")[0]
+    rest = re.sub(r" with [\d,]+ .*", "", clause.rest)
     assert rest in asked_in_words(question)
     assert "Nadia Izezno" in asked_in_words(question)
 
@@ -367,7 +462,9 @@ def test_the_command_says_what_it_understood_and_then_answers(capsys: pytest.Cap
         (["Izezon owns breaking balls", "--choose", "1"], 3, "Safe to say:"),
     ],
 )
-def test_the_command_guesses_nothing(words: list[str], code: int, said: str, capsys: pytest.CaptureFixture[str]):
+def test_the_command_guesses_nothing(
+    words: list[str], code: int, said: str, capsys: pytest.CaptureFixture[str]
+):
     assert run(["ask", *words]) == code
     told = capsys.readouterr()
     assert said in told.out

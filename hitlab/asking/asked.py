@@ -1,8 +1,8 @@
 """Ask in your own words: a sentence becomes a question, several of which one is to be chosen, or none.
 
-Nothing is guessed. Where a word that carries meaning has no place in the question, where a name fits several or
-is spelled only nearly so, where two claims stand in one sentence, it is asked back; where a table of pitches
-cannot tell it, that is said, with the reason.
+Nothing is guessed. Where a word that carries meaning has no place in the question, where a name fits several
+or is spelled only nearly so, where two claims stand in one sentence, it is asked back; where a table of
+pitches cannot tell it, that is said, with the reason.
 """
 
 from __future__ import annotations
@@ -25,6 +25,7 @@ from hitlab.asking.text import MOST_SPOKEN, Text
 from hitlab.claims.question import Question
 from hitlab.claims.result import Claim
 from hitlab.errors import ClaimError
+from hitlab.names import fold
 from hitlab.results import Note, Part, Points, Result
 from hitlab.showing import quoted, shown_name
 
@@ -32,7 +33,9 @@ __all__ = ["Asked", "ask"]
 
 _MOST_CHOICES = 8
 _CONTROL = re.compile(r"[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\u2028-\u202e\u2066-\u2069]")
-_EXAMPLE = "say it of hitters, pitchers or clubs of the table, such as: nobody hits it hard more often than ..."
+_EXAMPLE = (
+    "say it of hitters, pitchers or clubs of the table, such as: nobody hits it hard more often than ..."
+)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -44,8 +47,8 @@ class Asked(Result):
     text
         The sentence.
     readings
-        The question that it asks; several where the choice is the user's; none where it was not understood, or
-        was refused.
+        The question that it asks; several where the choice is the user's; none where it was not understood
+        or was refused.
     asks
         What is asked back; empty where nothing is.
     why
@@ -112,7 +115,11 @@ class Asked(Result):
         if self.outcome != "understood":
             return self.said
         told = "".join(f" (“{typed}” taken for “{meant}”)" for typed, meant in self.taken)
-        usual = " (the rate is the usual one, hard-hit balls per swing, since none is named)" if self.usual else ""
+        usual = (
+            " (the rate is the usual one, hard-hit balls per swing, since none is named)"
+            if self.usual
+            else ""
+        )
         return f"I read this as: {_read(self.readings[0])}{usual}{told}"
 
     @property
@@ -149,7 +156,7 @@ class Asked(Result):
             parts.append(Note(", ".join(shown_name(word) for word in self.left_out), "left out"))
         if self.outcome != "understood" and self.choices:
             lines = tuple(f"{number}: {_read(one)}" for number, one in enumerate(self.choices, start=1))
-            parts.append(Points("What can be asked:", lines))
+            parts.append(Points("What can be asked", lines))
         return parts
 
     def table(self) -> pd.DataFrame:
@@ -178,8 +185,8 @@ def ask(
     text
         What a broadcaster, a coach or an analyst says: ``Izezno owns breaking balls``.
     table
-        A pitch table (a checked file's path, a ``Reading``, a frame) or counts; or what was already looked up in
-        one, ``hitlab.asking.Known.of(table)``, where many sentences are asked.
+        A pitch table (a checked file's path, a ``Reading``, a frame) or counts; where many are asked,
+        what was looked up in one: ``hitlab.asking.Known.of(table)``.
     nicknames
         Nickname to name, or a TOML file of lines ``"The Comet" = "Nadia Izezno"``.
 
@@ -198,8 +205,8 @@ def ask(
     --------
     >>> import hitlab
     >>> season = hitlab.demo_season()
-    >>> print(hitlab.ask("Izezno owns breaking balls", season).read_as)
-    I read this as: does Nadia Izezno hit the ball hard more often per swing against breaking balls than the rest of the league?
+    >>> print(hitlab.ask("nobody hits it hard more often than Izezno", season).read_as)
+    I read this as: does Nadia Izezno hit the ball hard more often per swing than anyone else?
     >>> print(hitlab.ask("Kanagane owns breaking balls", season).asks)
     2 hitters are called so: which?
     >>> print(hitlab.ask("Izezno is clutch", season).outcome)
@@ -207,7 +214,8 @@ def ask(
     """
     given = nicknames_of(nicknames)
     if isinstance(table, Known):
-        known = replace(table, nicknames={**table.nicknames, **given}) if given else table
+        told = {fold(nick): name for nick, name in given.items()}
+        known = replace(table, nicknames={**table.nicknames, **told}) if told else table
     else:
         known = Known.of(table, given)
     asked = _understand(str(text), known)
@@ -217,11 +225,19 @@ def ask(
 def _understand(sentence: str, known: Known) -> Asked:
     if not sentence.strip():
         return Asked(text=sentence, why=f"nothing was said; {_EXAMPLE}")
-    if _CONTROL.search(sentence) or any(unicodedata.category(letter) in ("Cs", "Co") for letter in sentence[:2000]):
-        return Asked(text=sentence, why="there are characters in it that cannot be seen; type the sentence anew")
+    if _CONTROL.search(sentence) or any(
+        unicodedata.category(letter) in ("Cs", "Co") for letter in sentence[:2000]
+    ):
+        return Asked(
+            text=sentence, why="there are characters in it that cannot be seen; type the sentence anew"
+        )
     if len(sentence) > 20 * MOST_SPOKEN or len(sentence.split()) > MOST_SPOKEN:
-        return Asked(text=sentence, why=f"it is longer than {MOST_SPOKEN} words; say one claim in one sentence")
+        return Asked(
+            text=sentence, why=f"it is longer than {MOST_SPOKEN} words; say one claim in one sentence"
+        )
     text = Text.of(sentence)
+    if not any(word.text.isalnum() for word in text.words):
+        return Asked(text=sentence, why=f"there is no word in it; {_EXAMPLE}")
     slots = read_slots(text, known)
     taken: tuple[tuple[str, str], ...] = ()
     mended = _mended(sentence, slots)
@@ -266,7 +282,11 @@ def _nothing_of_it(slots: Slots, fitted: Fitted) -> bool:
     text, strange = slots.text, len(slots.strange)
     if fitted.questions:
         return False
-    telling = [w for w in text.words if w.text.startswith("<") and w.text not in ("<who>", "<not>", "<whose>", "<than>")]
+    telling = [
+        w
+        for w in text.words
+        if w.text.startswith("<") and w.text not in ("<who>", "<not>", "<whose>", "<than>")
+    ]
     if text.has("who"):
         return strange >= 2 and (not text.has("rate", "owns", "hot", "steady") or strange > 2 * len(telling))
     return strange >= 1 and (not text.has("rate", "owns") or strange > len(telling))
@@ -274,13 +294,17 @@ def _nothing_of_it(slots: Slots, fitted: Fitted) -> bool:
 
 def _near_name(sentence: str, slots: Slots, known: Known) -> Asked | None:
     """Ask back where a word that nothing explains is nearly a name, or stands where a name would."""
-    if slots.text.has("who") and not any(known.near(word.text) for word in slots.strange if len(word.text) > 3):
+    if slots.text.has("who") and not any(
+        known.near(word.text) for word in slots.strange if len(word.text) > 3
+    ):
         return None
     said = slots.text.said
     for word in slots.strange:
         if len(word.text) < 4 or not word.text.isalpha():
             continue
-        near = [person for person in known.near(word.text) if person.subject == "hitter"] or known.near(word.text)
+        near = [person for person in known.near(word.text) if person.subject == "hitter"] or known.near(
+            word.text
+        )
         if not near:
             continue
         if slots.text.has("who") and not said[word.at][:1].isupper():
@@ -297,22 +321,33 @@ def _near_name(sentence: str, slots: Slots, known: Known) -> Asked | None:
         if len(questions) == 1:
             return Asked(text=sentence, asks=asks, nearest=questions[0])
         return Asked(text=sentence, asks=asks, readings=tuple(questions))
-    if not slots.text.has("who") and slots.strange and slots.text.has("rate", "owns", "hot", "steady", "different"):
+    if (
+        not slots.text.has("who")
+        and slots.strange
+        and slots.text.has("rate", "owns", "hot", "steady", "different")
+    ):
         first = slots.strange[0]
         if said[first.at][:1].isupper() and first.at <= 1:
-            return Asked(text=sentence, asks=f"nobody here is called {quoted(said[first.at])}, nor nearly so: whom do you mean?")
+            return Asked(
+                text=sentence,
+                asks=f"nobody here is called {quoted(said[first.at])}, nor nearly so: whom do you mean?",
+            )
     return None
 
 
-_ORDINARY = frozenset(word for word in vocabulary() if len(word) >= 5) - FILLERS | {"pitch", "pitches", "hitters"}
+_ORDINARY = frozenset(word for word in vocabulary() if len(word) >= 5) - FILLERS | {
+    "pitch",
+    "pitches",
+    "hitters",
+}
 _SHORTEST_SLIP = 6
 
 
 def _mended(sentence: str, slots: Slots) -> tuple[str, tuple[tuple[str, str], ...]] | None:
     """Take a word that nothing explains for the word of the trade from which one slip of a finger parts it.
 
-    A slip is two letters in the wrong order, one too many or one too few, behind the first letter. Another letter
-    in place of one is none: it makes other words.
+    A slip is two letters in the wrong order, one too many or one too few, behind the first letter. Another
+    letter in place of one is none: it makes other words.
     """
     from rapidfuzz.distance import OSA
 
@@ -331,5 +366,3 @@ def _mended(sentence: str, slots: Slots) -> tuple[str, tuple[tuple[str, str], ..
             taken.append((slots.text.said[word.at], near[0]))
             sentence = sentence.replace(slots.text.said[word.at], near[0], 1)
     return (sentence, tuple(taken)) if taken else None
-
-

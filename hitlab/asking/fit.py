@@ -7,16 +7,16 @@ offered, and asked back.
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass, field, replace
 from itertools import product
 from typing import Any
 
 from hitlab.asking.numbers import ALWAYS
 from hitlab.asking.people import Known, Person
-from hitlab.asking.phrases import HARD, WHIFFS, Rate
+from hitlab.asking.phrases import BEFORE, HARD, WHIFFS, Rate
 from hitlab.asking.slots import Slots, people_of
-
-from hitlab.claims.question import Question
+from hitlab.claims.question import About, Question
 from hitlab.counting.events import fitting_denominators
 from hitlab.counting.facts import Conventions
 from hitlab.counting.own_events import base_and_situation, restricted
@@ -48,7 +48,7 @@ class Fitted:
     usual: bool = False
 
 
-class Unfit(Exception):
+class UnfitError(Exception):
     """What is asked back, with the questions that are offered."""
 
     def __init__(self, asks: str, *offered: Question) -> None:
@@ -56,7 +56,17 @@ class Unfit(Exception):
         self.asks, self.offered = asks, list(offered)
 
 
-_PLACING = ("pitch_kind", "speed_mph", "up", "down", "inside", "away", "in the zone", "outside the zone", "over")
+_PLACING = (
+    "pitch_kind",
+    "speed_mph",
+    "up",
+    "down",
+    "inside",
+    "away",
+    "in the zone",
+    "outside the zone",
+    "over",
+)
 _VAGUE: dict[str, tuple[str, tuple[tuple[Rate, int], ...]]] = {
     "struggles": ("misses more, or hits it hard less often: which?", ((WHIFFS, 1), (HARD, -1))),
     "sees": (
@@ -100,7 +110,7 @@ def fit(slots: Slots, known: Known) -> Fitted:
     fitter = _Fitter(slots, known)
     try:
         questions = fitter.questions()
-    except Unfit as unfit:
+    except UnfitError as unfit:
         return Fitted(unfit.offered, unfit.asks, "", fitter.usual)
     lacking = _lacking(questions, known)
     if lacking:
@@ -146,7 +156,10 @@ class _Fitter:
         if not words:
             return ""
         told = ", ".join(f"“{word}”" for word in words[:6])
-        return f"{told} would play no part in it: is it this all the same, without {'it' if len(words) == 1 else 'them'}?"
+        return (
+            f"{told} would play no part in it: is it this all the same, without "
+            f"{'it' if len(words) == 1 else 'them'}?"
+        )
 
     # The questions.
 
@@ -155,7 +168,7 @@ class _Fitter:
 
         Raises
         ------
-        Unfit
+        UnfitError
             Where something has to be asked back.
         """
         for kind in (self._response, self._spot, self._together):
@@ -173,41 +186,44 @@ class _Fitter:
         if self.text.has("than", "before", "otherwise"):
             self.used -= {"than", "before"}
         if len(rates) > 1:
-            raise Unfit("what is said of the next pitch?")
+            raise UnfitError("what is said of the next pitch?")
         rate = rates[0] if rates else WHIFFS if self.text.has("learns") else None
         if rate is None:
-            raise Unfit("what is said of the next pitch?")
+            raise UnfitError("what is said of the next pitch?")
         named = {"whiffs": "whiff", "hard": "hard", "swings": "swing", "takes": "take"}
         if rate.event not in named or rate.when:
-            raise Unfit("of the next pitch can be asked whether it is missed, swung at, let go or hit hard")
+            raise UnfitError(
+                "of the next pitch can be asked whether it is missed, swung at, let go or hit hard"
+            )
         response = named[rate.event]
         signs = self.text.values("more")
         if len(signs) > 1 or (signs and self.text.has("not")):
-            raise Unfit("more or less often after a miss: which?")
+            raise UnfitError("more or less often after a miss: which?")
         usual = {"whiff": -1, "hard": 1, "swing": -1, "take": 1}[response]
         sign = signs[0] if signs else -1 if self.text.has("not") else None
         if sign is None:
             sign = 1
             if response in ("whiff", "swing") and not self.text.has("learns"):
-                raise Unfit("more or less often after a miss: which?")
+                raise UnfitError("more or less often after a miss: which?")
             if self.text.has("learns"):
                 sign = -1
         options: dict[str, Any] = {} if response == "whiff" else {"response": response}
         if sign != usual:
             options["direction"] = "more" if sign > 0 else "less"
-        about = "record" if self.text.has("record") else "underlying"
+        about: About = "record" if self.text.has("record") else "underlying"
         return [
-            Question(kind="response", who=label, about=about, options=options) for label in self._labels(who, "hitter")
+            Question(kind="response", who=label, about=about, options=options)
+            for label in self._labels(who, "hitter")
         ]
 
     def _labels(self, whos: list[tuple[Person, ...]], subject: str) -> list[str]:
         if not whos:
             return [""]
         if len(whos) > 1:
-            raise Unfit("two are named: whom is it about?")
+            raise UnfitError("two are named: whom is it about?")
         found = people_of(whos[0], subject)
         if not found:
-            raise Unfit(f"no {subject} is called so: whom is it about?")
+            raise UnfitError(f"no {subject} is called so: whom is it about?")
         if len(found) > 1:
             self.choice = f"{len(found)} {subject}s are called so: which?"
         return [person.label for person in found]
@@ -217,10 +233,28 @@ class _Fitter:
         if not (self.text.has("spot") and (gap_told or self.text.has("lasthalf"))) and not (
             self.text.has("lasthalf") and gap_told
         ):
-            if self.text.has("spot") and self.text.has("in") and any("outs" in t for v in self.text.values("in") for t in v):
-                raise Unfit("how many runs is the club behind, how many are out, and who is on base?")
+            if (
+                self.text.has("spot")
+                and self.text.has("in")
+                and any("outs" in t for v in self.text.values("in") for t in v)
+            ):
+                raise UnfitError("how many runs is the club behind, how many are out, and who is on base?")
             return None
-        self.has("spot", "lasthalf", "gap", "tied", "whose", "club", "vs", "nobody", "theleague", "owngroup", "than", "best", "better")
+        self.has(
+            "spot",
+            "lasthalf",
+            "gap",
+            "tied",
+            "whose",
+            "club",
+            "vs",
+            "nobody",
+            "theleague",
+            "owngroup",
+            "than",
+            "best",
+            "better",
+        )
         terms = [term for terms in self.values("in") for term in terms]
         outs = {term.partition("=")[2] for term in terms if term.startswith("outs=")}
         bases = {term.partition("=")[2] for term in terms if term.startswith("bases=")}
@@ -228,9 +262,11 @@ class _Fitter:
         others = [t for t in terms if not t.startswith(("outs=", "bases=", "inning"))]
         gaps = {-gap for gap in self.text.values("gap")} | ({0} if self.text.has("tied") else set())
         if len(gaps) != 1 or len(outs) != 1 or len(bases) != 1 or "," in "".join(bases) or others:
-            raise Unfit("how many runs is the club behind, how many are out, and who is on base?")
+            raise UnfitError("how many runs is the club behind, how many are out, and who is on base?")
         if inning - {"inning=9"} or (inning and not self.text.has("lasthalf")):
-            raise Unfit("the right hitter can be asked for in the home half of the last inning only: is it that?")
+            raise UnfitError(
+                "the right hitter can be asked for in the home half of the last inning only: is it that?"
+            )
         options: dict[str, Any] = {"gap": gaps.pop(), "outs": int(outs.pop()), "bases": bases.pop()}
         self.used.add("who")
         whos = self.text.values("who")
@@ -240,18 +276,18 @@ class _Fitter:
                 hitters.append(found)
             elif found := people_of(value, "pitcher"):
                 if len(found) > 1 or "pitcher" in options:
-                    raise Unfit("which pitcher?")
+                    raise UnfitError("which pitcher?")
                 options["pitcher"] = {"pitcher": found[0].label}
         hitters = self._with_clubs(hitters)
         different = list(dict.fromkeys(hitters))
         if len(different) > 1:
             if any(len(found) > 1 for found in different):
-                raise Unfit("whom of these?")
+                raise UnfitError("whom of these?")
             twice = [found for found in different if hitters.count(found) > 1]
             options["candidates"] = [found[0].label for found in different]
             chosen = twice or ([different[0]] if self.text.has("than") else [])
             if len(chosen) != 1:
-                raise Unfit("which of them is said to be the right one?")
+                raise UnfitError("which of them is said to be the right one?")
             return [Question(kind="spot", who=chosen[0][0].label, options=options)]
         return [
             Question(kind="spot", who=label, options=options) for label in self._labels(different, "hitter")
@@ -269,7 +305,7 @@ class _Fitter:
     def _together(self) -> list[Question] | None:
         line = self.text.line()
         rates = self.text.places("rate")
-        if self.text.has("who") or len(rates) != 2 or not self.slots.many and " ones " not in line:
+        if self.text.has("who") or len(rates) != 2 or (not self.slots.many and " ones " not in line):
             return None
         if not self.text.has("whose") and " who " not in line and " that " not in line:
             return None
@@ -291,7 +327,7 @@ class _Fitter:
     # One among many, and everything else about somebody.
 
     def _whos(self) -> list[tuple[Person, ...]]:
-        """Return who is named, one who is named twice once, clubs that only tell whose hitter one is left out."""
+        """Return who is named, everybody once; clubs that only tell whose hitter one is are left out."""
         self.used.add("who")
         people = self.text.values("who")
         hitters = [people_of(value, "hitter") for value in people]
@@ -311,6 +347,11 @@ class _Fitter:
         hitters = [who for who in whos if who[0].subject == "hitter"]
         pitchers = [who for who in whos if who[0].subject == "pitcher"]
         terms: list[str] = []
+        marks = [word.text for word in t.words if word.text.startswith("<")]
+        if marks[:1] == ["<whose>"] and whos and not hitters and not pitchers:
+            whos = []  # "who on the Lanterns": one of the club, and not the club
+        if hitters and not pitchers and self._own_pitch():
+            raise UnfitError("that is said of somebody who pitches: whom is it about?")
         if self.slots.pitching and hitters and not pitchers:
             # "Pitcher" said of somebody whose name a hitter has, too.
             also = [people_of(value, "pitcher") for value in t.values("who")]
@@ -318,20 +359,33 @@ class _Fitter:
                 pitchers, hitters, whos = [w for w in also if w], [], [w for w in also if w]
         if hitters and pitchers:
             if len(pitchers) > 1 or len(pitchers[0]) > 1 or not self.has("vs"):
-                raise Unfit("a hitter and a pitcher are named: whom is it about?")
+                raise UnfitError("a hitter and a pitcher are named: whom is it about?")
             terms.append(f"pitcher={pitchers[0][0].label}")
             whos = hitters
         subject = whos[0][0].subject if whos else "hitter"
         if pitchers and not hitters:
             self.has("vs")
         if t.has("limit"):
-            raise Unfit("")
+            raise UnfitError("")
         if not whos and not self._nobody_needed():
             if self.slots.bare:
-                raise Unfit("nobody is named: whom is it about?")
-            raise Unfit("" if not (t.has("rate") and self._compared()) else "nobody is named: whom is it about?")
+                raise UnfitError("nobody is named: whom is it about?")
+            raise UnfitError(
+                "" if not (t.has("rate") and self._compared()) else "nobody is named: whom is it about?"
+            )
         asked = _Asking(self, whos, subject, clubs, terms)
         return asked.questions()
+
+    def _own_pitch(self) -> bool:
+        """Say whether a kind of pitch is said to be somebody's own: ``her slider is the best``."""
+        words, said = self.text.words, self.text.said
+        return any(
+            (first.text, second.text) == ("<who>", "<in>")
+            and third.text in ("is", "are", "was", "gets", "has")
+            and second.value[0].startswith("pitch_kind")
+            and said[second.at].casefold() not in BEFORE
+            for first, second, third in zip(words, words[1:], words[2:], strict=False)
+        )
 
     def _nobody_needed(self) -> bool:
         return self.text.has("theleague", "whose") or (
@@ -340,16 +394,33 @@ class _Fitter:
 
     def _compared(self) -> bool:
         return self.text.has(
-            *("more", "most", "better", "best", "above", "below", "near", "league", "anyone", "always", "never"),
+            *(
+                "more",
+                "most",
+                "better",
+                "best",
+                "above",
+                "below",
+                "near",
+                "league",
+                "anyone",
+                "always",
+                "never",
+            ),
             *("hot", "steady", "owns", "cannotlayoff", "top", "different", "not", "leads"),
         )
 
 
 class _Asking:
-    """A question about somebody: its rate, its situation, its days, and the kind that its comparison makes."""
+    """A question about somebody: rate, situation, days, and the kind that its comparison makes."""
 
     def __init__(
-        self, fitter: _Fitter, whos: list[tuple[Person, ...]], subject: str, clubs: list[str], terms: list[str]
+        self,
+        fitter: _Fitter,
+        whos: list[tuple[Person, ...]],
+        subject: str,
+        clubs: list[str],
+        terms: list[str],
     ) -> None:
         self.f, self.t = fitter, fitter.text
         self.whos, self.subject, self.clubs = whos, subject, clubs
@@ -360,7 +431,7 @@ class _Asking:
         terms = [term for told in self.f.values("in") for term in told]
         for column, side in self.f.values("hand"):
             if column == "hand" and not self.whos:
-                raise Unfit(f"{side}-handed hitters, or {side}-handed pitchers?")
+                raise UnfitError(f"{side}-handed hitters, or {side}-handed pitchers?")
             about = "hitter_side" if self.subject == "pitcher" else "pitcher_hand"
             terms.append(f"{about if column == 'hand' else column}={side}")
         return list(dict.fromkeys(terms))
@@ -368,7 +439,7 @@ class _Asking:
     def _days(self) -> tuple[str, str]:
         since, until, spans = (self.f.values(mark) for mark in ("since", "until", "span"))
         if len(since) > 1 or len(until) > 1 or len(spans) > 1 or (spans and (since or until)):
-            raise Unfit("several days are named: from which one to which?")
+            raise UnfitError("several days are named: from which one to which?")
         if spans:
             return spans[0][0], spans[0][1]
         return (since or [""])[0], (until or [""])[0]
@@ -380,22 +451,24 @@ class _Asking:
 
         Raises
         ------
-        Unfit
+        UnfitError
             Where several are named, or none and the sentence does not leave it to the trade's usual meaning.
         """
         found: list[Rate] = list(dict.fromkeys(self.f.values("rate")))
         if self.f.has("hitharder") and HARD not in found:
             found.append(HARD)
+        if self.t.has("owns") and self.subject == "pitcher":
+            raise UnfitError("which rate, and more or less of it: what do hitters do against the pitcher?")
         if self.t.has("owns", "cannotlayoff"):
             self.f.has("owns", "cannotlayoff")
             swings = Rate("swings", "pitches", luckless=None)
             found = [one for one in found if one != HARD] + ([HARD] if self.t.has("owns") else [])
             found += [swings] if self.t.has("cannotlayoff") and not found else []
         if len(found) > 1:
-            raise Unfit("this names more than one rate, and each is a claim of its own: which?")
+            raise UnfitError("this names more than one rate, and each is a claim of its own: which?")
         if not found:
             if not default:
-                raise Unfit("which rate: hard-hit balls, whiffs, contact, chases?")
+                raise UnfitError("which rate: hard-hit balls, whiffs, contact, chases?")
             self.f.usual = True
             found = [HARD]
         return self._divided(found[0])
@@ -407,7 +480,7 @@ class _Asking:
         if rate.event == "in_play" and "in_play" in pers:
             pers.discard("in_play")
         if len(pers) > 1:
-            raise Unfit("divided by what: two denominators are named?")
+            raise UnfitError("divided by what: two denominators are named?")
         if not pers:
             if rate.either:
                 self.f.choice = "of balls in play, as many say, or of swings: which?"
@@ -416,7 +489,7 @@ class _Asking:
         per = pers.pop()
         event = base_and_situation(rate.event)[0] if restricted(rate.event) else rate.event
         if per != rate.per and per != event and per not in fitting_denominators(event, Conventions()):
-            raise Unfit(f"{rate.event} are no part of {per}: divided by what?")
+            raise UnfitError(f"{rate.event} are no part of {per}: divided by what?")
         return [replace(rate, per=per if per != event else rate.per, either="")]
 
     def sign(self, rate: Rate) -> int:
@@ -424,7 +497,7 @@ class _Asking:
 
         Raises
         ------
-        Unfit
+        UnfitError
             Where it is said in two ways, or whether better is more or less is not clear.
         """
         f = self.f
@@ -435,13 +508,15 @@ class _Asking:
         if f.has("nobetter"):
             judged.add(1)
         if judged and not signs:
-            if rate.luckless is not False or self.subject == "pitcher" and not self.t.has("vs") and not f.slots.many:
-                raise Unfit("more or less of it: which is better?")
+            if rate.luckless is not False or (
+                self.subject == "pitcher" and not self.t.has("vs") and not f.slots.many
+            ):
+                raise UnfitError("more or less of it: which is better?")
             signs = judged
         elif judged and not (judged == signs == {1}):
-            raise Unfit("more or less of it: which?")
+            raise UnfitError("more or less of it: which?")
         if len(signs) > 1:
-            raise Unfit("more or less of it: which?")
+            raise UnfitError("more or less of it: which?")
         return (signs.pop() if signs else 1) * rate.sign
 
     # The kinds.
@@ -452,7 +527,9 @@ class _Asking:
             if self.t.has(vague):
                 self._vague(vague, asks, rates)
         if self.t.has("slump"):
-            raise Unfit("a slump in which rate, and since which day? Say it as: less often since that day than before")
+            raise UnfitError(
+                "a slump in which rate, and since which day? Say it as: less often since that day than before"
+            )
         for kind in (
             *(self._hot, self._steady, self._different, self._top, self._leads, self._ahead),
             *(self._value, self._usual, self._split, self._more, self._bald),
@@ -460,7 +537,7 @@ class _Asking:
             found = kind()
             if found is not None:
                 return found
-        raise Unfit(self._what_else())
+        raise UnfitError(self._what_else())
 
     def _what_else(self) -> str:
         f, t = self.f, self.t
@@ -477,17 +554,21 @@ class _Asking:
         return "what is said of it?" if not f.slots.strange else ""
 
     def _vague(self, mark: str, asks: str, rates: tuple[tuple[Rate, int], ...]) -> None:
+        if self.subject != "hitter":
+            raise UnfitError("which rate, and more or less of it?")
         others = [who for who in self.whos if len(who) > 1]
         if others or len(self.whos) != 1:
-            raise Unfit(asks)
+            raise UnfitError(asks)
         flip = -1 if self.t.has("not") else 1
-        raise Unfit(asks, *(self._above(rate, sign * flip, self.whos[0][0], "league") for rate, sign in rates))
+        raise UnfitError(
+            asks, *(self._above(rate, sign * flip, self.whos[0][0], "league") for rate, sign in rates)
+        )
 
     def _hot(self) -> list[Question] | None:
         f, t = self.f, self.t
         streak = t.has("hot")
         if streak and self.since:
-            raise Unfit("hot over the last games, or more often since that day than before: which?")
+            raise UnfitError("hot over the last games, or more often since that day than before: which?")
         lately = t.has("lately", "stretch") and t.has("more") and self.t.has("otherwise", "usual")
         if not streak and not lately:
             return None
@@ -495,7 +576,7 @@ class _Asking:
         [rate] = self.rates(default=True)[:1] if t.has("rate") else [replace(HARD)]
         f.usual = not t.has("rate")
         if (t.has("more") or t.has("better")) and self.sign(rate) < 0:
-            raise Unfit("a streak is far more than usual; less of it is a change: since which day?")
+            raise UnfitError("a streak is far more than usual; less of it is a change: since which day?")
         stretch = t.values("stretch")
         options = {"stretch": stretch[0]} if stretch else {}
         return self._each("hot", rate, options=options, ranked=False)
@@ -511,7 +592,7 @@ class _Asking:
         if not self.t.has("different"):
             return None
         if not self.since:
-            raise Unfit("since which day?")
+            raise UnfitError("since which day?")
         self.f.has("different", "before")
         rates = self.rates(default=True)
         return [q for rate in rates for q in self._each("more", rate, direction="either")]
@@ -527,7 +608,7 @@ class _Asking:
             return None
         f.has("top", "bottom", "theleague", "everyone")
         if len(places) != 1 or not 1 <= places[0] <= 1000:
-            raise Unfit("one of how many?")
+            raise UnfitError("one of how many?")
         rates = self.rates(default=t.has("best", "better") and bool(self.terms))
         found = []
         for rate in rates:
@@ -542,8 +623,11 @@ class _Asking:
         f, t = self.f, self.t
         others = len(self.whos) > 1
         if t.has("oneof"):
-            raise Unfit("one of how many: of the five best, of the ten?")
-        nobody = t.has("nobody", "anybody") and t.has("than") and t.has("more", "better", "hitharder")
+            raise UnfitError("one of how many: of the five best, of the ten?")
+        behind = re.search(r"<than> (?:the )?<who>", t.line()) is not None
+        nobody = (
+            behind and t.has("nobody", "anybody") and t.has("than") and t.has("more", "better", "hitharder")
+        )
         superlative = t.has("most", "best", "leads") and not t.has("than")
         anyone = t.has("anyone", "everyone", "ownclub") and t.has("more", "better", "hitharder")
         if t.has("nobetter") and t.has("than"):
@@ -552,11 +636,22 @@ class _Asking:
             return None
         if superlative and t.has("nobody", "anybody"):
             return None
-        f.has("leads", "anyone", "everyone", "nobody", "anybody", "theleague", "whose", "ownclub", "owngroup", "nobetter")
+        f.has(
+            "leads",
+            "anyone",
+            "everyone",
+            "nobody",
+            "anybody",
+            "theleague",
+            "whose",
+            "ownclub",
+            "owngroup",
+            "nobetter",
+        )
         if nobody:
             f.has("than")
         if t.has("best", "better", "nobetter") and not t.has("rate", "hitharder") and not self.terms:
-            raise Unfit("best at what: hitting it hard, making contact, laying off?")
+            raise UnfitError("best at what: hitting it hard, making contact, laying off?")
         rates = self.rates(default=t.has("best", "better", "nobetter"))
         return [q for rate in rates for q in self._each("leads", rate, self.sign(rate), ranked=True)]
 
@@ -564,11 +659,11 @@ class _Asking:
         f, t = self.f, self.t
         if len(self.whos) != 2:
             if len(self.whos) > 2:
-                raise Unfit("more than two are named: whom is it about?")
+                raise UnfitError("more than two are named: whom is it about?")
             return None
         first, second = self.whos
         if first[0].subject != second[0].subject:
-            raise Unfit("the two are not of one kind: whom is it about?")
+            raise UnfitError("the two are not of one kind: whom is it about?")
         flip = 1
         if t.has("notas"):
             f.has("notas")
@@ -582,14 +677,14 @@ class _Asking:
             f.has("prefer")
             t.take("over|to")
         elif not (t.has("than") and t.has("more", "better", "hitharder")):
-            raise Unfit("two are named: who is said to do it more often than the other?")
+            raise UnfitError("two are named: who is said to do it more often than the other?")
         else:
             f.has("than")
             place = t.places("than")[0]
             names = t.places("who")
             # What stands behind "than" is what it is compared with.
             if not any(name > place for name in names):
-                raise Unfit("who is said to do it more often than the other?")
+                raise UnfitError("who is said to do it more often than the other?")
             behind = next(t.words[name].value for name in names if name > place)
             fits = [who for who in self.whos if set(who) <= set(behind)]
             if len(fits) == 1 and fits[0] == first:
@@ -611,28 +706,29 @@ class _Asking:
         if not marks:
             return None
         if len(marks) > 1:
-            raise Unfit("more than one number is told: which is meant?")
+            raise UnfitError("more than one number is told: which is meant?")
         mark = marks[0]
         f.has(mark, "within", "theleague", "allyear")
         value, kind = (ALWAYS, "value") if mark == "always" else told[mark][0]
         rates = self.rates(default=False) if t.has("rate", "owns") or kind == "value" else self._average()
         if mark == "always" and not self.terms and rates[0].event == "swings" and not rates[0].when:
-            raise Unfit("always: at which pitches?")
+            raise UnfitError("always: at which pitches?")
         found = []
         for rate in rates:
             sign = self.sign(rate) if t.has("more", "most") else rate.sign
             if mark == "near":
                 if sign < 0 or t.has("more", "most", "better", "best"):
-                    raise Unfit("about as often, or more or less often than that: which?")
+                    raise UnfitError("about as often, or more or less often than that: which?")
                 within = t.values("within")
                 options = {"value": value, **({"within": within[0]} if within else {})}
                 found += self._each("near", rate, options=options)
             else:
-                if t.has("more", "most"):
-                    # "A higher share ... on more than 30 percent" says it twice; "less" beside it is unclear.
-                    if sign < 0:
-                        raise Unfit("more or less often than that: which?")
-                found += self._each("above", rate, -rate.sign if mark == "below" else rate.sign, options={"value": value})
+                # "A higher share ... on more than 30 percent" says it twice; "less" beside it is unclear.
+                if sign < 0 and t.has("more", "most"):
+                    raise UnfitError("more or less often than that: which?")
+                found += self._each(
+                    "above", rate, -rate.sign if mark == "below" else rate.sign, options={"value": value}
+                )
         return found
 
     def _average(self) -> list[Rate]:
@@ -650,13 +746,15 @@ class _Asking:
             f.has("than")
         rates = self.rates(default=t.has("better") and bool(self.terms))
         return [
-            q for rate in rates for q in self._each("above", rate, self.sign(rate), options={"value": "league"})
+            q
+            for rate in rates
+            for q in self._each("above", rate, self.sign(rate), options={"value": "league"})
         ]
 
     def _split(self) -> list[Question] | None:
         f, t = self.f, self.t
         compared = t.has("more", "better", "hitharder")
-        if not compared or not self.terms or self.since and not t.has("than", "otherwise", "usual"):
+        if not compared or not self.terms or (self.since and not t.has("than", "otherwise", "usual")):
             return None
         if t.has("before") or t.has("lately"):
             return None
@@ -673,11 +771,15 @@ class _Asking:
                 return None
             f.has("than")
             terms = ahead
-        elif not t.has("otherwise", "usual") and t.has("more") and len(t.values("in")) + len(t.values("hand")) > 1:
+        elif (
+            not t.has("otherwise", "usual")
+            and t.has("more")
+            and len(t.values("in")) + len(t.values("hand")) > 1
+        ):
             pass
         rates = self.rates(default=t.has("better"))
         if not _one_thing(terms):
-            raise Unfit("which of the situations is compared with the rest?")
+            raise UnfitError("which of the situations is compared with the rest?")
         found = []
         for rate in rates:
             sign = self.sign(rate)
@@ -713,9 +815,11 @@ class _Asking:
         return [q for rate in rates for q in self._each("more", rate, self.sign(rate))]
 
     def _bald(self) -> list[Question] | None:
-        """A habit that is stated baldly is a claim to have more of it than the league."""
+        """Take a habit that is stated baldly for a claim to have more of it than the league."""
         f, t = self.f, self.t
-        if t.has(*("more", "better", "most", "best", "hitharder", "than", "league", "anyone", "lately", "since")):
+        if t.has(
+            *("more", "better", "most", "best", "hitharder", "than", "league", "anyone", "lately", "since")
+        ):
             return None
         if not t.has("rate", "owns", "cannotlayoff"):
             return None
@@ -724,14 +828,14 @@ class _Asking:
         denied = f.has("not", "never")
         f.has("tough")
         if len(t.values("not")) + len(t.values("never")) > 1:
-            raise Unfit("is it denied or not?")
+            raise UnfitError("is it denied or not?")
         sign = rate.sign * (-1 if denied or t.has("tough") else 1)
         if denied and t.has("tough"):
-            raise Unfit("is it denied or not?")
+            raise UnfitError("is it denied or not?")
         questions = [q for one in rates for q in self._each("above", one, sign, options={"value": "league"})]
         said = bool(self.terms) or bool(rate.when) or denied or t.has("tough")
         if not said:
-            raise Unfit("more often than whom: than the league?", *questions)
+            raise UnfitError("more often than whom: than the league?", *questions)
         return questions
 
     # Putting it together.
@@ -748,7 +852,7 @@ class _Asking:
         terms: list[str] | None = None,
     ) -> list[Question]:
         if len(self.whos) > 1:
-            raise Unfit("two are named: whom is it about?")
+            raise UnfitError("two are named: whom is it about?")
         people: tuple[Person | None, ...] = self.whos[0] if self.whos else (None,)
         if len(people) > 1 and self.whos:
             self.f.choice = f"{len(people)} {people[0].subject}s are called so: which?" if people[0] else ""
@@ -782,19 +886,22 @@ class _Asking:
             subject = (f.values("whose") or ["hitter"])[0]
         if person is None and kind in ("above", "near", "more"):
             if not f.has("theleague") and not f.slots.all_hitters:
-                raise Unfit("nobody is named: whom is it about?")
+                raise UnfitError("nobody is named: whom is it about?")
             subject = "league"
         elif person is None and kind not in ("leads", "top"):
-            raise Unfit("nobody is named: whom is it about?")
+            raise UnfitError("nobody is named: whom is it about?")
         if kind in ("hot", "steady") and subject != "hitter":
-            raise Unfit(f"whether a {subject} is hot or steady cannot be asked, only a hitter; of a {subject}: since a day")
+            raise UnfitError(
+                f"whether a {subject} is hot or steady cannot be asked, only a hitter; of a {subject}: "
+                f"since a day"
+            )
         club = self._club(person, kind, ranked)
         record = f.has("record") and kind in ("leads", "top", "above", "near", "ahead", "split", "more")
         minimum = None
         if ranked and t.has("minimum"):
             many, what = f.values("minimum")[0]
             if _DENOMINATORS[what] != rate.per:
-                raise Unfit(f"at least so many {what}, though the rate is divided by {rate.per}: which?")
+                raise UnfitError(f"at least so many {what}, though the rate is divided by {rate.per}: which?")
             minimum = many
         if t.has("not") and kind != "above":
             f.used.discard("not")
@@ -805,7 +912,7 @@ class _Asking:
             if when:
                 situation(*when)
         except ClaimError as error:
-            raise Unfit(f"the situation is not clear: {error}") from error
+            raise UnfitError(f"the situation is not clear: {error}") from error
         return [
             Question(
                 kind=kind,
@@ -834,17 +941,22 @@ class _Asking:
             return person.club
         if not clubs:
             return ""
-        if len(clubs) > 1 or person is not None and person.subject != "hitter":
-            raise Unfit("which club?")
+        if len(clubs) > 1 or (person is not None and person.subject != "hitter"):
+            raise UnfitError("which club?")
         if person is not None and person.club and clubs[0] not in person.club:
-            raise Unfit(f"{person.label} is not of the {clubs[0]} in this table: who is meant?")
+            raise UnfitError(f"{person.label} is not of the {clubs[0]} in this table: who is meant?")
         whole = t.has("theleague")
         line = t.line()
-        beside = " <who> of the <who> " in line or " <who> of <who> " in line or " <who> from the <who> " in line
+        told = _ONES_CLUB.search(line) is not None
+        if not ranked and not told:
+            raise UnfitError("the club plays no part in it: whom is it about?")
+        beside = (
+            " <who> of the <who> " in line or " <who> of <who> " in line or " <who> from the <who> " in line
+        )
         if ranked and kind in ("leads", "top") and not beside and not whole:
             return clubs[0]
         if ranked and kind in ("leads", "top") and beside and not whole and not t.has("anyone", "nobody"):
-            raise Unfit("in the league, or in the club?")
+            raise UnfitError("in the league, or in the club?")
         return ""
 
 
@@ -852,6 +964,11 @@ def _rate_of(rate: Rate, terms: list[str]) -> dict[str, Any]:
     when = [*terms, *rate.when]
     return {"event": rate.event, "per": rate.per, **({"when": when} if when else {})}
 
+
+_ONES_CLUB = re.compile(
+    r" <who> (?:, )?(?:of|from|on|with|for) (?:the )?<who> | <who> <who> | <who> , <who> , "
+)
+"""A club that tells whose hitter somebody is."""
 
 _COMPLEMENTS = {
     "pitcher_hand=left": "pitcher_hand=right",
@@ -870,8 +987,10 @@ def _complement(term: str) -> str:
 
 def _one_thing(terms: list[str]) -> bool:
     """Say whether several terms are one thing that is pitched: a high fastball, a slider low and away."""
-    return len(terms) == 1 or all(term.startswith(_PLACING) for term in terms) or (
-        {term.split("=")[0] for term in terms} == {"balls", "strikes"}
+    return (
+        len(terms) == 1
+        or all(term.startswith(_PLACING) for term in terms)
+        or ({term.split("=")[0] for term in terms} == {"balls", "strikes"})
     )
 
 
@@ -899,8 +1018,6 @@ def _lacking(questions: list[Question], known: Known) -> str:
             return "no day is recorded in this table"
         if known.days is not None:
             first, last = (f"{day:%Y-%m-%d}" for day in known.days)
-            if question.since > last or question.until and question.until < first:
+            if question.since > last or (question.until and question.until < first):
                 return f"the table's games are from {first} to {last}, so none are left"
     return ""
-
-

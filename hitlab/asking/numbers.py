@@ -16,20 +16,34 @@ __all__ = ["ALWAYS", "take_counts", "take_days", "take_places", "take_shares"]
 ALWAYS = 0.9
 """What "always" is taken to say: on more than nine in ten."""
 
+# fmt: off
 _ONES = (
-    "one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen seventeen "
-    "eighteen nineteen"
-).split()
-_TENS = "twenty thirty forty fifty sixty seventy eighty ninety".split()
+    "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven",
+    "twelve", "thirteen", "fourteen", "fifteen", "sixteen", "seventeen", "eighteen", "nineteen",
+)
+# fmt: on
+# fmt: off
+_TENS = (
+    "twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety",
+)
+# fmt: on
 _WORTH = {word: number for number, word in enumerate(_ONES, start=1)}
-_WORTH |= {word: 10 * number for number, word in enumerate(_TENS, start=2)} | {"a": 1, "an": 1, "no": 0, "zero": 0}
+_WORTH |= {word: 10 * number for number, word in enumerate(_TENS, start=2)} | {
+    "a": 1,
+    "an": 1,
+    "no": 0,
+    "zero": 0,
+}
 _SPELLED = rf"(?:(?:{'|'.join(_TENS)}) (?:{'|'.join(_ONES[:9])})|{'|'.join((*_TENS, *reversed(_ONES)))})"
 _NUM = rf"(?:\d+(?:\.\d+)?|{_SPELLED})"
 _PARTS = "half|halves|thirds?|quarters?|fourths?|fifths?|sixths?|sevenths?|eighths?|ninths?|tenths?"
+# fmt: off
 _ORDINALS = (
-    "first second third fourth fifth sixth seventh eighth ninth tenth eleventh twelfth thirteenth fourteenth "
-    "fifteenth sixteenth seventeenth eighteenth nineteenth twentieth"
-).split()
+    "first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth", "tenth",
+    "eleventh", "twelfth", "thirteenth", "fourteenth", "fifteenth", "sixteenth", "seventeenth",
+    "eighteenth", "nineteenth", "twentieth",
+)
+# fmt: on
 _MONTH = "|".join(name.casefold() for name in calendar.month_name if name)
 
 
@@ -49,7 +63,7 @@ def _share(text: str) -> float | None:
 
 
 def take_shares(text: Text) -> None:
-    """Find rates: ``16 percent``, ``one swing in six``, ``a quarter of``, ``.250``; and what is said of them."""
+    """Find rates, such as ``16 percent``, ``one swing in six``, ``.250``, and what is said of them."""
     noun = r"(?:swings?|pitches|pitch|balls?|at bats?|times|of (?:his|her|their|its) swings)"
     text.take(
         rf"(?:give or take|plus or minus|within) (?P<n>{_NUM}) (?:points?|percent|percentage points?)",
@@ -61,7 +75,10 @@ def take_shares(text: Text) -> None:
     text.take(r"(?P<n>0?\.\d+)", "average", lambda m: _share(m["n"]))
     text.take(r"(?P<n>\d+/\d+)", "value", lambda m: _share(m["n"]))
     text.take(
-        rf"(?P<top>{_NUM})(?: {noun})? (?:in|out of|of|out of every|in every) (?:every )?(?P<below>{_NUM})(?! strikes)(?= |$)",
+        (
+            rf"(?P<top>{_NUM})(?: {noun})? (?:in|out of|of|out of every|in every) (?:every "
+            rf")?(?P<below>{_NUM})(?! strikes)(?= |$)"
+        ),
         "value",
         lambda m: _share(f"{m['top']} in {m['below']}"),
     )
@@ -76,9 +93,18 @@ def take_shares(text: Text) -> None:
         text.take(pattern, "value", lambda m: _share(f"{m['many'] or ''}{m['part']}".strip()))
     value = r"(?P<v><(?:value|average)>)"
     of = r"(?: of the time| of time| of cases)?"
-    more = r"(?:more than|higher than|better than|greater than|over|above|north of|upwards of|at least|in excess of|well over)"
-    less = r"(?:less than|fewer than|lower than|worse than|under|below|south of|at most|no more than|not even|well under)"
-    near = r"(?:about|around|roughly|some|nearly|close to|near|approximately|almost|exactly|just about|right around)"
+    more = (
+        r"(?:more than|higher than|better than|greater than|over|above|north of|upwards of|at "
+        r"least|in excess of|well over)"
+    )
+    less = (
+        r"(?:less than|fewer than|lower than|worse than|under|below|south of|at most|no more than|"
+        r"not even|well under)"
+    )
+    near = (
+        r"(?:about|around|roughly|some|nearly|close to|near|approximately|almost|exactly|just "
+        r"about|right around)"
+    )
     for words, mark in ((more, "above"), (less, "below"), (near, "near"), ("", "near")):
         prefix = f"{words} " if words else ""
         while True:
@@ -102,10 +128,11 @@ def _take_value(text: Text, pattern: str, mark: str) -> bool:
 
 
 def take_places(text: Text) -> None:
-    """Find places of a list and the fewest attempts: ``top five``, ``one of the ten best``, ``at least 400``."""
+    """Find places of a list and the fewest attempts: ``top five``, ``at least 400 swings``."""
     number = rf"(?P<n>{_NUM})"
     text.take(
-        rf"(?:with )?(?:at least|a minimum of|minimum of|minimum|no fewer than) (?P<n>\d+) (?P<what>swings|pitches|at bats|"
+        r"(?:with )?(?:at least|a minimum of|minimum of|minimum|no fewer than) (?P<n>\d+) "
+        r"(?P<what>swings|pitches|at bats|"
         r"plate appearances|balls in play|contacts)",
         "minimum",
         lambda m: (int(m["n"]), m["what"]),
@@ -114,24 +141,33 @@ def take_places(text: Text) -> None:
     text.take(rf"(?:in |among |a |is a )?(?:the )?top {number}{noun}", "top", lambda m: whole(m["n"]))
     text.take(rf"(?:in |among )?(?:the )?bottom {number}{noun}", "bottom", lambda m: whole(m["n"]))
     text.take(
-        rf"(?:one of|among|one among|in) the (?:league )?{number}(?= (?:hitters?|batters?|pitchers?|clubs?|players?|guys|best|worst|"
+        rf"(?:one of|among|one among|in) the (?:league )?{number}(?= (?:hitters?|batters?|"
+        rf"pitchers?|clubs?|players?|guys|best|worst|"
         r"most|least|toughest|hardest|easiest|highest|lowest|fewest|better|finest))",
         "top",
         lambda m: whole(m["n"]),
     )
     text.take(
-        rf"(?:only|just|no more than) {number} (?:other )?(?:hitters?|batters?|pitchers?|clubs?|players?|guys|others?|teams?)",
+        (
+            rf"(?:only|just|no more than) {number} (?:other )?(?:hitters?|batters?|pitchers?|clubs?|"
+            rf"players?|guys|others?|teams?)"
+        ),
         "onlyn",
         lambda m: whole(m["n"]),
     )
     text.take(
-        rf"(?:over|in|during) (?:the|his|her) (?:last|past) {number} games", "stretch", lambda m: whole(m["n"])
+        rf"(?:over|in|during) (?:the|his|her) (?:last|past) {number} games",
+        "stretch",
+        lambda m: whole(m["n"]),
     )
 
 
 def take_counts(text: Text) -> None:
     """Find strikes, balls, outs, innings, speeds and runs behind, with their numbers."""
-    pre = r"(?:(?:when|if) (?:(?:he|she|there) (?:is|are|has|gets) )?)?(?:(?:with|on|in|at|down to|by|after) )?(?:(?:the|a|an) )?"
+    pre = (
+        r"(?:(?:when|if) (?:(?:he|she|there) (?:is|are|has|gets) )?)?(?:(?:with|on|in|at|down to|"
+        r"by|after) )?(?:(?:the|a|an) )?"
+    )
     told = r"(?P<n>no|zero|one|two|three|\d)"
 
     def term(column: str) -> object:
@@ -144,18 +180,24 @@ def take_counts(text: Text) -> None:
             f"{m['b']}-{m['s']}", (f"balls={m['b']}", f"strikes={m['s']}")
         ),
     )
-    text.take(pre + told + r" strikes?(?: on (?:him|her|them))?(?: counts?| pitch(?:es)?)?", "in", term("strikes"))
+    text.take(
+        pre + told + r" strikes?(?: on (?:him|her|them))?(?: counts?| pitch(?:es)?)?", "in", term("strikes")
+    )
     text.take(pre + told + r" balls(?= (?:and|on|,))", "in", term("balls"))
     text.take(pre + r"(?:nobody|no one|none) out", "in", ("outs=0",))
-    text.take(pre + r"(?P<n>no|zero|one|two|[012]) (?:outs?|down|away)(?! of)(?! in the)(?= )", "in", term("outs"))
     text.take(
-        rf"(?:anything |pitches |pitch |against |of |on |with |at )*(?P<n>\d\d\d?) ?(?:mph |miles an hour |miles per hour )?"
+        pre + r"(?P<n>no|zero|one|two|[012]) (?:outs?|down|away)(?! of)(?! in the)(?= )", "in", term("outs")
+    )
+    text.take(
+        r"(?:anything |pitches |pitch |against |of |on |with |at )*(?P<n>\d\d\d?) ?(?:mph |miles "
+        r"an hour |miles per hour )?"
         r"(?:and|or|plus) (?:up|above|better|faster|more|over|harder)",
         "in",
         lambda m: (f"speed_mph>={m['n']}",),
     )
     text.take(
-        r"(?:anything |pitches |pitch |against |of |on |with |at |velocity )*(?:over|above|at least|faster than|harder than|north of) "
+        r"(?:anything |pitches |pitch |against |of |on |with |at |velocity )*(?:over|above|at "
+        r"least|faster than|harder than|north of) "
         r"(?P<n>\d\d\d?)(?: mph| miles an hour| miles per hour)",
         "in",
         lambda m: (f"speed_mph>={m['n']}",),
@@ -168,13 +210,17 @@ def take_counts(text: Text) -> None:
     )
     runs = r"(?: runs?)?"
     text.take(
-        rf"(?:<club> )?(?:are |is )?(?:down|trailing|trailing by|trails by|behind|behind by|down by) (?:by )?(?P<n>a|{_NUM}){runs}(?= (?!strike))",
+        (
+            rf"(?:<club> )?(?:are |is )?(?:down|trailing|trailing by|trails by|behind|behind by|down "
+            rf"by) (?:by )?(?P<n>a|{_NUM}){runs}(?= (?!strike))"
+        ),
         "gap",
         lambda m: whole(m["n"]),
     )
     order = "|".join(_ORDINALS)
     text.take(
-        rf"(?:, )?(?:from |after |in )?(?:the )?(?P<n>{order}|\d+(?:st|nd|rd|th)) (?:inning )?(?:on|onward|onwards|and later|or later)"
+        rf"(?:, )?(?:from |after |in )?(?:the )?(?P<n>{order}|\d+(?:st|nd|rd|th)) (?:inning "
+        rf")?(?:on|onward|onwards|and later|or later)"
         r"(?= |$)",
         "in",
         lambda m: (f"inning>={_ordinal(m['n'])}",),
@@ -201,22 +247,36 @@ def take_days(text: Text, days: tuple[datetime, datetime] | None) -> None:
     month = rf"(?P<month>{_MONTH})"
     say = r"(?:, )?(?:say |about |around )?(?:, )?"
     day = (
-        rf"(?:{say}(?P<iso>\d{{4}}-\d\d-\d\d)|(?:the )?(?P<edge>end|start|beginning|middle) of (?:the )?{month}|"
-        rf"(?P<mid>mid|early|late) {month.replace('month', 'month2')}|{say}(?:the )?(?P<n>{number}) (?:day )?of {month.replace('month', 'month3')}|"
-        rf"{say}{month.replace('month', 'month4')} (?:the )?(?P<n2>{number})(?: ,)?(?: (?P<year>\d{{4}}))?|{month.replace('month', 'month5')}(?: (?:began|started|came|1st))?)"
+        rf"(?:{say}(?P<iso>\d{{4}}-\d\d-\d\d)|(?:the )?(?P<edge>end|start|beginning|middle) of "
+        rf"(?:the )?{month}|"
+        rf"(?P<mid>mid|early|late) {month.replace('month', 'month2')}|{say}(?:the "
+        rf")?(?P<n>{number}) (?:day )?of {month.replace('month', 'month3')}|"
+        rf"{say}{month.replace('month', 'month4')} (?:the )?(?P<n2>{number})(?: ,)?(?: "
+        rf"(?P<year>\d{{4}}))?|{month.replace('month', 'month5')}(?: (?:began|started|came|1st))?)"
     )
     since = r"(?:ever since|since|starting|from|beginning(?: in| on)?)"
 
     def found(m: re.Match[str]) -> str | None:
         return _day(m, years)
 
-    text.take(rf"(?:from|between) {month} (?:to|and|through) {month.replace('month', 'other')}", "span", lambda m: _span(m, years))
+    text.take(
+        rf"(?:from|between) {month} (?:to|and|through) {month.replace('month', 'other')}",
+        "span",
+        lambda m: _span(m, years),
+    )
     text.take(rf"{since} {day}(?: on| onward| onwards| forward)?(?= |$)", "since", found)
     text.take(rf"(?:until|till|up to|through) {day}", "until", lambda m: _day(m, years, last=True))
-    text.take(rf"(?:in|during|over|throughout|for) (?:all of |the month of )?{month}", "span", lambda m: _span(m, years))
+    text.take(
+        rf"(?:in|during|over|throughout|for) (?:all of |the month of )?{month}",
+        "span",
+        lambda m: _span(m, years),
+    )
     if days:
         last = days[1]
-        told = rf"(?:(?:over|in|during|for|across|through) )?the (?:last|past) (?P<n>{_NUM} )?(?P<unit>days?|weeks?|months?|fortnight)"
+        told = (
+            rf"(?:(?:over|in|during|for|across|through) )?the (?:last|past) (?P<n>{_NUM} "
+            rf")?(?P<unit>days?|weeks?|months?|fortnight)"
+        )
 
         def back(m: re.Match[str]) -> str | None:
             many = whole(m["n"].strip()) if m["n"] else 1
@@ -227,18 +287,30 @@ def take_days(text: Text, days: tuple[datetime, datetime] | None) -> None:
 
         text.take(told, "since", back)
     text.take(
-        r"(?:so far|to date|as of (?:today|now)|up to now|until now|on the (?:season|year)|this (?:season|year)|at the moment|at present|"
-        r"on today is list|on todays list|(?:the|his|her) record (?:says|shows)(?: it| so| that)?|on the record|currently)(?: (?:this|the) (?:season|year))?",
+        (
+            r"(?:so far|to date|as of (?:today|now)|up to now|until now|on the (?:season|year)|this "
+            r"(?:season|year)|at the moment|at present|"
+            r"on today is list|on todays list|(?:the|his|her) record (?:says|shows)(?: it| so| that)?|"
+            r"on the record|currently)(?: (?:this|the) (?:season|year))?"
+        ),
         "record",
     )
-    text.take(r"(?:all|the whole|the entire) (?:season|year)(?: long)?|all (?:season|year) long|throughout the (?:season|year)", "allyear")
+    text.take(
+        (
+            r"(?:all|the whole|the entire) (?:season|year)(?: long)?|all (?:season|year) long|"
+            r"throughout the (?:season|year)"
+        ),
+        "allyear",
+    )
 
 
 def _day(m: re.Match[str], years: list[int], *, last: bool = False) -> str | None:
     told = m.groupdict()
     if told.get("iso"):
         return str(told["iso"])
-    month = next((told[name] for name in ("month", "month2", "month3", "month4", "month5") if told.get(name)), None)
+    month = next(
+        (told[name] for name in ("month", "month2", "month3", "month4", "month5") if told.get(name)), None
+    )
     if month is None:
         return None
     number = told.get("n") or told.get("n2")

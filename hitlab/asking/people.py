@@ -59,6 +59,8 @@ class Known:
         The pitch table's columns; ``None`` where counts were given.
     days
         The first and the last day; nothing where no day is recorded.
+    nicknames
+        Nickname, folded as names are, to name.
 
     Examples
     --------
@@ -97,15 +99,17 @@ class Known:
             counts = as_counts(table)
             by = next((who for who in ("pitcher", "club") if who in counts.by), "hitter")
             by = "pitcher" if "pitcher_id" in counts.by else by
-            clubs = counts.data["club"] if "club" in counts.data and by == "hitter" else None
-            rows = zip(counts.labels, [""] * len(counts.data) if clubs is None else clubs, strict=True)
-            people = dict.fromkeys(Person(by, label, str(club)) for label, club in rows)  # type: ignore[arg-type]
+            clubs = [""] * len(counts.data)
+            if "club" in counts.data and by == "hitter":
+                clubs = [str(club) for club in counts.data["club"]]
+            rows = zip(counts.labels, clubs, strict=True)
+            people = dict.fromkeys(Person(by, label, club) for label, club in rows)  # type: ignore[arg-type]
             return cls(table, tuple(people), None, None, told)
         frame = frame_of(table)[0]
         columns = frozenset(frame.collect_schema().names())
         people = dict.fromkeys((*_people(frame, columns, "hitter"), *_people(frame, columns, "pitcher")))
-        clubs = sorted({person.club for person in people if person.club and " and " not in person.club})
-        people |= dict.fromkeys(Person("club", club) for club in clubs)
+        named = sorted({person.club for person in people if person.club and " and " not in person.club})
+        people |= dict.fromkeys(Person("club", club) for club in named)
         return cls(table, tuple(people), columns, days_of(table) if "date" in columns else None, told)
 
     @cached_property
@@ -117,7 +121,8 @@ class Known:
     def _own(self) -> list[set[str]]:
         """The folded words of every name, without the club or id that only tells it from another."""
         return [
-            set(words_of(one.label if one.subject == "club" else one.label.partition(" (")[0])) for one in self.people
+            set(words_of(one.label if one.subject == "club" else one.label.partition(" (")[0]))
+            for one in self.people
         ]
 
     @cached_property
@@ -132,7 +137,9 @@ class Known:
         if folded in self.nicknames:
             return self.find(self.nicknames[folded])
         typed = set(folded.split())
-        fitting = [place for place, words in enumerate(self._words) if typed & self._own[place] and typed <= words]
+        fitting = [
+            place for place, words in enumerate(self._words) if typed & self._own[place] and typed <= words
+        ]
         found: list[Person] = []
         for subject in ("hitter", "pitcher", "club"):
             several = [self.people[place] for place in fitting if self.people[place].subject == subject]
@@ -177,7 +184,9 @@ def _people(frame: Any, columns: frozenset[str], who: Literal["hitter", "pitcher
     name = who if who in columns else key
     wanted = list(dict.fromkeys([key, name, *(["club"] if who == "hitter" and "club" in columns else [])]))
     seen = frame.lazy().group_by(wanted).agg(nw.len().alias("_rows")).collect().to_dict(as_series=False)
-    rows = sorted(zip(*(seen[column] for column in (*wanted, "_rows")), strict=True), key=lambda row: -row[-1])
+    rows = sorted(
+        zip(*(seen[column] for column in (*wanted, "_rows")), strict=True), key=lambda row: -row[-1]
+    )
     names: dict[str, str] = {}
     clubs: dict[str, list[str]] = {}
     for row in rows:

@@ -86,26 +86,35 @@ PHRASAL: tuple[tuple[str, Rate], ...] = (
     (rf"{_SWING} (?:right )?through(?: one| it)?", WHIFFS),
     (r"(?:go|goes|going|gone|went) after|offer(?:s|ed|ing)? at|jump(?:s|ed|ing)? on|ambush(?:es)?", SWINGS),
     (r"spit(?:s|ting)? on", TAKES),
+    (r"(?:go|goes|going|went) (?:out of|outside) the (?:strike )?zone", CHASES),
+    (r"attack(?:s|ing|ed)?(?= (?:<|the |first |a |any))", SWINGS),
 )
 """Verbs whose second word could be read as the beginning of a situation: found before situations are."""
 
 RATES: tuple[tuple[str, Rate], ...] = (
     (r"hard hit (?:ball )?(?:rate|percentage|share)|rate of hard contact", Rate("hard", either="in_play")),
     (r"hard (?:hit )?(?:contact )?rate|hard contact percentage", Rate("hard", either="in_play")),
-    (r"hard hit balls?|hard hits?|hard contact|hit hard|hitting hard", HARD),
+    (r"(?:solid|loud|hard) contact", HARD),
+    (r"hard hit balls?|hard hits?|hit hard|hitting hard", HARD),
     (r"(hit|hits|hitting) " + GAP + "(hard)", HARD),
     (r"(square|squares|squaring|squared) " + GAP + "(up)", HARD),
     (r"(barrel|barrels|barreling|barreled|barrelling|barrelled) (?:(?:it|them|the ball|balls) )?(up)", HARD),
     (r"barrel(?:s|ing|ed)? (?:it|the ball|balls)|(?:power|thump)", HARD),
     (rf"{_SWING} and miss(?:es|ing|ed)?(?: rate)?|swings and misses|swing and misses", WHIFFS),
-    (r"whiff(?:s|ed|ing)?(?: rates?| percentage)?(?: per swing)?|(?:come|comes|coming|came) up empty", WHIFFS),
+    (
+        r"whiff(?:s|ed|ing)?(?: rates?| percentage)?(?: per swing)?|(?:come|comes|coming|came) up empty",
+        WHIFFS,
+    ),
     (r"empty swings?|miss(?:es|ed|ing)? bats|swinging strikes?|can not touch|miss rates?", WHIFFS),
     (r"miss(?:es|ed|ing)?", WHIFFS),
-    (rf"{_MAKE} (?:good |solid |better )?contact", CONTACT),
+    (rf"{_MAKE} (?:better )?contact", CONTACT),
     (rf"({_MAKE}) {GAP}(contact)", CONTACT),
     (r"contact (?:rate|percentage|hitter)|contact per swing|contact|bat to ball(?: skills?)?", CONTACT),
     (
-        rf"(?:{_PUT}|{_MAKE}) (?:the|his|her|a) bat (?:on|to) (?:the ball|it)|{_MAKE} a piece of (?:it|the ball)",
+        (
+            rf"(?:{_PUT}|{_MAKE}) (?:the|his|her|a) bat (?:on|to) (?:the ball|it)|{_MAKE} a piece of "
+            rf"(?:it|the ball)"
+        ),
         CONTACT,
     ),
     (rf"({_PUT}) {GAP}{GAP}(in play)", IN_PLAY),
@@ -113,7 +122,10 @@ RATES: tuple[tuple[str, Rate], ...] = (
     (r"(foul|fouls|fouling|fouled) " + GAP + "(off)", FOULS),
     (r"foul balls?|fouls?|fouled|fouling", FOULS),
     (r"chas(?:e|es|ed|ing)(?: rate| percentage)?(?: pitches)?", CHASES),
-    (r"expand(?:s|ing|ed)? (?:the|his|her|their) (?:strike )?zone|go(?:es|ing)? fishing|fish(?:es|ing)?", CHASES),
+    (
+        r"expand(?:s|ing|ed)? (?:the|his|her|their) (?:strike )?zone|go(?:es|ing)? fishing|fish(?:es|ing)?",
+        CHASES,
+    ),
     (
         rf"{_SWING} at (?:balls|bad pitches|bad balls|(?:pitches |balls )?(?:out of|outside|off) "
         r"(?:of )?(?:the )?(?:strike )?(?:zone|plate))",
@@ -121,13 +133,20 @@ RATES: tuple[tuple[str, Rate], ...] = (
     ),
     (r"(?:strike|strikes|striking|struck) out|strikeouts?(?: rate)?", STRIKEOUTS),
     (
-        r"(?:draw|draws|drawing|drew|take|takes|taking) (?:a )?(?:more )?walks?|walks?(?: rate)?|walked|walking",
+        (
+            r"(?:draw|draws|drawing|drew|take|takes|taking) (?:a )?(?:more )?walks?|walks?(?: rate)?|"
+            r"walked|walking"
+        ),
         WALKS,
     ),
     (r"(?:hits? |hitting )?(?:home runs?|homers?)(?: rate)?|homered|homering|(?:go|goes|going) deep", HOMERS),
     (r"batting averages?|(?:hit|hits|hitting) for average|base hits?", HITS),
     (r"(?:get|gets|getting|got) (?:a |on base with a )?(?:hit|hits)", HITS),
-    (r"(?:batting|bats|hitting|hits) (?=(?:about |around |over |under |above |below |roughly )?<average>)", HITS),
+    (
+        r"(?:batting|batted|bats|hitting|hits) "
+        r"(?=(?:about |around |over |under |above |below |roughly )?<average>)",
+        HITS,
+    ),
     (r"(let|lets|letting) " + GAP + "(go by|go)", TAKES),
     (r"(take|takes|taking|taken|took) (?:more |fewer |the |a )*(pitch|pitches)", TAKES),
     (r"(?:take|takes|taking|taken|took)", TAKES),
@@ -139,11 +158,18 @@ _OF = r"(?:of|on)"
 _HIS = r"(?:all |the |his |her |their |its |a |those )*"
 PERS: tuple[tuple[str, str], ...] = (
     (rf"({_OF} {_HIS}balls?) (?:(?:he|she|they|<who>) )?({_PUT} in play)", "in_play"),
-    (r"(of|on) (?:<who> )(balls in play)", "in_play"),
-    (rf"{_OF} {_HIS}balls in play|per balls? in play|when (?:he|she) {_PUT} (?:it|the ball) in play", "in_play"),
+    (r"(of|on) (?:<who> )(balls in play)|(balls in play)(?= (?:are|is|get|that) )", "in_play"),
+    (r"(when) (?:<who> )(puts (?:it|the ball) in play)", "in_play"),
+    (
+        rf"{_OF} {_HIS}balls in play|per balls? in play|when (?:he|she) {_PUT} (?:it|the ball) in play",
+        "in_play",
+    ),
     (rf"{_OF} {_HIS}contact|per contact|when (?:he|she) makes contact", "contact"),
     (
-        r"per swings?|(?:as a )?share of (?:his|her|their|its|all) swings|(?:a )?(?:higher |lower )?share of swings",
+        (
+            r"per swings?|(?:as a )?share of (?:his|her|their|its|all) swings|(?:a )?(?:higher |lower "
+            r")?share of swings"
+        ),
         "swings",
     ),
     (rf"(of|on) (?:(?:{_HIS})|more |fewer |<who> |<(?:above|below|near)> |of )*(swings)", "swings"),
@@ -154,10 +180,13 @@ PERS: tuple[tuple[str, str], ...] = (
 )
 """What it is divided by, where that is said."""
 
-BEFORE = frozenset(
-    """with against on in at off for versus from by to of as facing through the a an any anything all pitches his her
-    when if he she they it is are has gets""".split()
-)
+# fmt: off
+BEFORE = frozenset((
+    "with", "against", "on", "in", "at", "off", "for", "versus", "from", "by", "to", "of", "as",
+    "facing", "through", "the", "a", "an", "any", "anything", "all", "pitches", "his", "her",
+    "when", "if", "he", "she", "they", "it", "is", "are", "has", "gets",
+))
+# fmt: on
 """Words that lead to a situation and are a part of it: ``when he is behind in the count``."""
 
 _BALL = r"(?: (?:pitch|pitches|balls?|stuff))?"
@@ -176,7 +205,6 @@ _KIND = {
 }
 _ON = r"(?:a )?(?:runners?|men|man|hitters?|one|two|someone|somebody) (?:on|at)"
 _ANY_ON = "bases=first,second,third,first second,first third,second third,full"
-_OUT = r"(?:with )?"
 
 SITUATIONS: tuple[tuple[str, tuple[str, ...]], ...] = (
     (
@@ -184,37 +212,49 @@ SITUATIONS: tuple[tuple[str, tuple[str, ...]], ...] = (
         ("bases=full",),
     ),
     (
-        r"(?:bases (?:are )?empty|nobody on(?: base)?(?! the)|no one on(?: base)?(?! the)|none on|nobody aboard)",
+        (
+            r"(?:bases (?:are )?empty|nobody on(?: base)?(?! the)|no one on(?: base)?(?! the)|none on|"
+            r"nobody aboard)"
+        ),
         ("bases=empty",),
     ),
     (rf"{_ON} first and second", ("bases=first second",)),
     (rf"(?:{_ON} first and third|{_ON} the corners|runners at the corners)", ("bases=first third",)),
     (rf"{_ON} second and third", ("bases=second third",)),
     (
-        r"(?:(?:runners?|men|a man|a runner|somebody|someone|anybody|two|one) )?(?:(?:on|in) )*scoring position",
+        (
+            r"(?:(?:runners?|men|a man|a runner|somebody|someone|anybody|two|one) )?(?:(?:on|in) "
+            r")*scoring position"
+        ),
         ("runner on second or third",),
     ),
     (rf"{_ON} second or third", ("runner on second or third",)),
     (r"(?:two )?on (?:at )?first and second", ("bases=first second",)),
     (r"(?:two )?on (?:at )?second and third", ("bases=second third",)),
     (r"(?:two )?on (?:at )?first and third", ("bases=first third",)),
-    (rf"{_ON} first(?! pitch| inning| and)", ("bases=first",)),
-    (rf"{_ON} second(?! inning| and)", ("bases=second",)),
+    (rf"{_ON} first(?! pitch| inning| and second| and third)", ("bases=first",)),
+    (rf"{_ON} second(?! inning| and third)", ("bases=second",)),
     (rf"{_ON} third(?! inning)", ("bases=third",)),
     (r"(?:runners|men|traffic|people|guys)(?: on(?: base| the bases)?)", (_ANY_ON,)),
     (
         r"(?:first pitch|first pitches|first one (?:he|she) sees|opening pitch)(?: of (?:the|an) at bats?)?",
         ("first pitch",),
     ),
-    (r"full counts?", ("full count",)),
+    (r"full counts?|count full", ("full count",)),
     (r"ahead in the count", ("ahead in the count",)),
     (r"behind in the count", ("behind in the count",)),
-    (r"(?:late in (?:games|the game|ballgames)|(?:the )?late innings|seventh inning on|seventh on)", ("inning>=7",)),
+    (
+        r"(?:late in (?:games|the game|ballgames)|(?:the )?late innings|seventh inning on|seventh on)",
+        ("inning>=7",),
+    ),
     (r"up and in|" + r"high and (?:inside|tight|in)", ("up and in",)),
     (r"up and away|" + r"high and (?:outside|away)", ("up and away",)),
     (r"(?:down|low) and (?:in|inside)", ("down and in",)),
     (r"(?:down|low) and (?:away|outside)", ("down and away",)),
-    (r"(?:over the|down the|in the) (?:middle|heart)(?: of the plate)?|" + "middle middle", ("over the middle",)),
+    (
+        r"(?:over the|down the|in the) (?:middle|heart)(?: of the plate)?|" + "middle middle",
+        ("over the middle",),
+    ),
     (
         r"(?:out of|outside|off|out side|outside of) (?:the |of the )?(?:strike )?(?:zone|plate)",
         ("outside the zone",),
@@ -222,10 +262,7 @@ SITUATIONS: tuple[tuple[str, tuple[str, ...]], ...] = (
     (r"(?:in|inside|within) the (?:strike )?zone", ("in the zone",)),
     (r"(?:same side|own side|same handed)(?: pitchers| pitching)?", ("own side",)),
     (r"(?:other side|opposite side|opposite handed)(?: pitchers| pitching)?", ("other side",)),
-    *(
-        (rf"(?:high|elevated) (?=(?:{words}) )", ("up",))
-        for words in ("|".join(_KIND.values()),)
-    ),
+    *((rf"(?:high|elevated) (?=(?:{words}) )", ("up",)) for words in ("|".join(_KIND.values()),)),
     *((rf"low (?=(?:{words}) )", ("down",)) for words in ("|".join(_KIND.values()),)),
     *((rf"inside (?=(?:{words}) )", ("inside",)) for words in ("|".join(_KIND.values()),)),
     *((rf"outside (?=(?:{words}) )", ("away",)) for words in ("|".join(_KIND.values()),)),
@@ -238,7 +275,8 @@ SITUATIONS: tuple[tuple[str, tuple[str, ...]], ...] = (
 """Situations by the trade's words; those with numbers are read in ``hitlab.asking.numbers``."""
 
 ONE_SIDE_ONLY = (
-    r"(?:among|amongst|leads?|tops|of) (?:(?:all|the|other) )*(?:left|right)(?:y|ies| handers?| handed (?:hitters|batters|bats))"
+    r"(?:among|amongst|leads?|tops|of) (?:(?:all|the|other) )*(?:left|right)"
+    r"(?:y|ies| handers?| handed (?:hitters|batters|bats))"
 )
 """Compared with the left-handed hitters only: no question has that, so it is asked back."""
 
@@ -246,24 +284,54 @@ HANDS: tuple[tuple[str, str, str], ...] = tuple(
     row
     for side, one in (("left", "left(?:y|ies)|southpaws?"), ("right", "right(?:y|ies)"))
     for row in (
-        (rf"as an? (?:{side} handed (?:hitter|batter|bat)|{side} hander|{one})|(?:batting|hitting) {side}", "hitter_side", side),
+        (
+            rf"as an? (?:{side} handed (?:hitter|batter|bat)|{side} hander|{one})|(?:batting|hitting) {side}",
+            "hitter_side",
+            side,
+        ),
         (rf"{side} hand(?:ed|ers?)? (?:pitchers?|pitching|arms?|starters?|relievers?)", "pitcher_hand", side),
-        (rf"{side} handed (?:hitters?|batters?|bats)|from the {side} side|(?:batting|hitting) {side} handed", "hitter_side", side),
+        (
+            (
+                rf"{side} handed (?:hitters?|batters?|bats)|from the {side} side|(?:batting|hitting) "
+                rf"{side} handed"
+            ),
+            "hitter_side",
+            side,
+        ),
         (rf"(?:{side} handers?|{one}|{side} handed)", "hand", side),
     )
 )
 """Which hand or side; what is only called a left-hander depends on whom the sentence is about."""
 
 _NOUN = r"(?:hitters?|batters?|pitchers?|clubs?|teams?|players?|bats?|ones?|man|men|woman|guys?)"
-_LEAGUE = r"(?:in|of|across|around|throughout) (?:the|this|all the) (?:whole |entire )?(?:league|game|circuit)"
+_LEAGUE = (
+    r"(?:in|of|across|around|throughout) (?:the|this|all the) (?:whole |entire )?(?:league|game|circuit)"
+)
 COMPARING: tuple[tuple[str, str, object], ...] = (
     (r"no better", "nobetter", None),
-    (r"(?:one of|among|amongst|up there with) (?:the|these|those)(?= (?:very )?(?:best|worst|most|least|finest|highest|lowest|leaders|elite))", "oneof", None),
+    (
+        (
+            r"(?:one of|among|amongst|up there with) (?:the|these|those)(?= (?:very )?(?:best|worst|"
+            r"most|least|finest|highest|lowest|leaders|elite))"
+        ),
+        "oneof",
+        None,
+    ),
     (r"arguably|almost|nearly|not quite", "hedge", None),
-    (r"than (?:anyone|anybody|everyone|everybody)(?: else)? (?:on|in) (?:his|her|the|their) (?:own )?(?:club|team)", "ownclub", None),
+    (
+        (
+            r"than (?:anyone|anybody|everyone|everybody)(?: else)? (?:on|in) (?:his|her|the|their) "
+            r"(?:own )?(?:club|team)"
+        ),
+        "ownclub",
+        None,
+    ),
     (r"than anything else", "otherwise", None),
     (
-        rf"than (?:any other|any|all other|all the other|all) {_NOUN}(?: (?:does|do|has|have|is))?(?: {_LEAGUE})?",
+        (
+            rf"than (?:any other|any|all other|all the other|all) {_NOUN}(?: (?:does|do|has|have|"
+            rf"is))?(?: {_LEAGUE})?"
+        ),
         "anyone",
         None,
     ),
@@ -274,62 +342,117 @@ COMPARING: tuple[tuple[str, str, object], ...] = (
         None,
     ),
     (
-        r"than (?:the )?(?:rest of )?(?:the |this )(?:whole )?league(?: as a whole)?(?: (?:average|at large))?(?: (?:does|do|has|is))?",
+        (
+            r"than (?:the )?(?:rest of )?(?:the |this )(?:whole )?league(?: as a whole)?(?: "
+            r"(?:average|at large))?(?: (?:does|do|has|is))?"
+        ),
         "league",
         None,
     ),
     (
-        rf"than (?:through |against |off |with )?(?:the |an )?(?:league )?(?:average|typical|ordinary)(?: {_NOUN})?(?: (?:does|do|has|is))?",
+        (
+            rf"than (?:through |against |off |with )?(?:the |an )?(?:league )?(?:average|typical|"
+            rf"ordinary)(?: {_NOUN})?(?: (?:does|do|has|is))?"
+        ),
         "league",
         None,
     ),
-    (rf"than (?:through |against |off |with )?(?:most|other)(?: other)?(?: {_NOUN})?(?: (?:do|does|are|have))?(?: {_LEAGUE})?", "league", None),
+    (
+        (
+            rf"than (?:through |against |off |with )?(?:most|other)(?: other)?(?: {_NOUN})?(?: (?:do|"
+            rf"does|are|have))?(?: {_LEAGUE})?"
+        ),
+        "league",
+        None,
+    ),
     (r"than is (?:average|usual) in the league|compared (?:with|to) the league", "league", None),
     (
-        r"than (?:it is |it does )?(?:for|to) (?:everybody|everyone)(?: else)?|than (?:everybody|everyone) else does there",
+        (
+            r"than (?:it is |it does )?(?:for|to) (?:everybody|everyone)(?: else)?|than (?:everybody|"
+            r"everyone) else does there"
+        ),
         "usual",
         None,
     ),
     (
-        r"than (?:(?:he|she|it|they) )?(?:does |do |is |are )?(?:otherwise|usual|usually|normal|normally)(?: does| do)?",
+        (
+            r"than (?:(?:he|she|it|they) )?(?:does |do |is |are )?(?:otherwise|usual|usually|normal|"
+            r"normally)(?: does| do)?"
+        ),
         "otherwise",
         None,
     ),
     (
-        r"than (?:(?:he|she|they) (?:\S+ )?)?(?:against |on |at |with |versus )?(?:everything else|anything else|all else|other pitches|"
+        r"than (?:(?:he|she|they) (?:\S+ )?)?(?:against |on |at |with |versus )?(?:everything "
+        r"else|anything else|all else|other pitches|"
         r"the rest|any other pitch|all other pitches|other kinds)(?: (?:he|she|they) (?:sees?|faces?))?",
         "otherwise",
         None,
     ),
-    (r"than in other (?:situations|spots|counts)|than at other times|than in any other (?:count|spot)", "otherwise", None),
     (
-        r"than (?:(?:he|she|they|it) )?(?:did |was |were |had |has )?(?:(?:up )?(?:to|until|till) then|before(?: then| that)?|earlier)",
+        r"than in other (?:situations|spots|counts)|than at other times|than in any other (?:count|spot)",
+        "otherwise",
+        None,
+    ),
+    (
+        (
+            r"than (?:(?:he|she|they|it) )?(?:did |was |were |had |has )?(?:(?:up )?(?:to|until|till) "
+            r"then|before(?: then| that)?|earlier)"
+        ),
         "before",
         None,
     ),
-    (r"than (?:he|she|they) (?:used to(?: be)?|once (?:did|was))|than (?:in the past|previously)", "before", None),
-    (r"than (?:he|she|they|it) (?:did|was|were|had)(?: been)? (?:before|earlier|until then|up to then)", "before", None),
+    (
+        r"than (?:he|she|they) (?:used to(?: be)?|once (?:did|was))|than (?:in the past|previously)",
+        "before",
+        None,
+    ),
+    (
+        r"than (?:he|she|they|it) (?:did|was|were|had)(?: been)? (?:before|earlier|until then|up to then)",
+        "before",
+        None,
+    ),
     (rf"(?:the )?rest of the league|everybody else {_LEAGUE}", "rest", None),
 )
 """With what it is compared."""
 
-OF_EASE = 3
+OF_EASE = 5
 """So many of the next table are found before rates are: their words are a part of one."""
 
 CONNECTED: tuple[tuple[str, str, int], ...] = (
-    (r"(drop off|drop|dropoff|decline) " + GAP + r"(?:is |be )?(bigger|larger|greater|steeper|worse)", "better", -1),
+    (
+        r"(drop off|drop|dropoff|decline) " + GAP + r"(?:is |be )?(bigger|larger|greater|steeper|worse)",
+        "better",
+        -1,
+    ),
     (r"(hardest|toughest|most difficult) " + GAP + r"(to)(?= (?!<who>))", "most", -1),
+    (r"(harder|tougher|more difficult) " + GAP + r"(to)(?= (?!<who>))", "more", -1),
+    (r"(easier) " + GAP + r"(to)(?= (?!<who>))", "more", 1),
     (r"(easiest) " + GAP + r"(to)(?= (?!<who>))", "most", 1),
     (r"(?:least|fewest|lowest|rarest|smallest)(?: often| likely to| of(?= all))?", "most", -1),
     (r"(?:most|highest|oftenest|biggest|largest|greatest)(?: often| frequently| of(?= all))?", "most", 1),
     (r"(?:less|fewer|lower|smaller)(?: of(?! the time))?(?: often| frequently| likely(?: to)?)?", "more", -1),
-    (r"(?:more|higher|bigger|greater|oftener|larger)(?: of)?(?: often| frequently| likely(?: to)?)?(?: times)?", "more", 1),
+    (
+        (
+            r"(?:more|higher|bigger|greater|oftener|larger)(?: of)?(?: often| frequently| likely(?: "
+            r"to)?)?(?: times)?"
+        ),
+        "more",
+        1,
+    ),
     (r"harder", "more", 1),
     (r"(?:best|finest|premier|leading)", "best", 1),
     (r"(?:worst|poorest|weakest)", "best", -1),
     (r"(?:better|stronger|improved|improves|superior)(?: hitter| hitters)?", "better", 1),
     (r"(?:worse|poorer|weaker)(?: hitter| hitters)?", "better", -1),
-    (r"(?:has|have|is|are)? ?(?:dropped off|dropped|fallen off|fallen|declined|down|gone down|cut down on)", "more", -1),
+    (
+        (
+            r"(?:has|have|is|are)? ?(?:dropped off|dropped|fallen off|fallen|declined|down|gone down|"
+            r"cut down on)"
+        ),
+        "more",
+        -1,
+    ),
     (r"(?:has|have|is|are)? ?(?:risen|climbed|up|gone up|on the rise|jumped|increased)", "more", 1),
     (r"(?:drop off|dropoff)", "better", -1),
 )
@@ -339,28 +462,60 @@ KINDS_OF_CLAIM: tuple[tuple[str, str], ...] = (
     (r"neither hot nor cold(?: ,)?", ""),
     (r"(?:in (?:the )?(?:middle|midst) of )?(?:a |an )?hot (?:streak|stretch|spell|run)", "hot"),
     (r"(?:no ups and no downs|no ups and downs|no hot spells and no cold ones)", ""),
-    (r"(?:in|having) (?:a |the midst of a )?(?:bad |deep )?slump(?:ing)?|slumping|ice cold|stone cold|cold as ice|gone cold|scuffling", "slump"),
+    (
+        (
+            r"(?:in|having) (?:a |the midst of a )?(?:bad |deep )?slump(?:ing)?|slumping|ice cold|"
+            r"stone cold|cold as ice|gone cold|scuffling"
+        ),
+        "slump",
+    ),
     (r"(?:red hot|white hot|scorching hot|scorching|hot streak|hot stretch|hot hand|hot)(?: streak)?", "hot"),
-    (r"(?:on|in the middle of|in) (?:a |an )?(?:tear|roll|heater|run)|on fire|locked in|in the zone right now", "hot"),
+    (
+        (
+            r"(?:on|in the middle of|in) (?:a |an )?(?:tear|roll|heater|run)|on fire|caught fire|"
+            r"locked in|in the "
+            r"zone right now"
+        ),
+        "hot",
+    ),
     (r"(?:seeing (?:it|the ball) (?:well|like a beach ball))", "hot"),
     (r"(?:steady|consistent|consistently|the same hitter|even keeled|steadily|unchanged)", "steady"),
     (r"(?:held|stayed|kept|remained|holding) (?=<steady>)", ""),
-    (r"(?:a )?(?:different|new|changed) (?:hitter|man|woman|player|pitcher|club|team)|changed as a hitter", "different"),
+    (
+        r"(?:a )?(?:different|new|changed) (?:hitter|man|woman|player|pitcher|club|team)|changed as a hitter",
+        "different",
+    ),
     (r"lately|recently|of late|these days|nowadays", "lately"),
     (
-        r"(?:owns|own|crushes|crush|hammers|hammer|punishes|destroys|mashes|murders|feasts on|eats up|rakes against|"
+        r"(?:owns|own|crushes|crush|hammers|hammer|punishes|destroys|mashes|murders|feasts on|"
+        r"eats up|rakes against|"
         r"kills|torches|tees off on|smashes|pounds|devours|lights up|clobbers)",
         "owns",
     ),
-    (r"(?:struggles?|struggled|struggling|has trouble|have trouble|has problems)(?: (?:with|against|to hit))?|can not (?:hit|handle|solve)", "struggles"),
-    (r"(?:good|great|terrific|excellent|outstanding|deadly|strong|tough|dangerous)(?= (?:against|with|on|<|at))", "good"),
+    (
+        (
+            r"(?:struggles?|struggled|struggling|has trouble|have trouble|has problems)(?: (?:with|"
+            r"against|to hit))?|can not (?:hit|handle|solve)"
+        ),
+        "struggles",
+    ),
+    (
+        (
+            r"(?:good|great|terrific|excellent|outstanding|deadly|strong|tough|dangerous)(?= "
+            r"(?:against|with|on|<|at))"
+        ),
+        "good",
+    ),
     (r"(?:lousy|terrible|bad|awful|weak|helpless|lost)(?= (?:against|with|on|<|at))", "struggles"),
     (r"(?:a )?tough(?:est)? outs?", "toughout"),
     (r"sees? (?=<in>) ?(?:well)?", "sees"),
     (r"(?:more |less )?patient|patience|(?:better |good )?eye|discipline(?:d)?", "patient"),
     (r"always|every time|every single time", "always"),
     (r"never|hardly ever|almost never", "never"),
-    (r"(?:tops|leads|lead|leading|topped|led)(?: (?:everyone|everybody|all hitters|all pitchers|all))?", "leads"),
+    (
+        r"(?:tops|leads|lead|leading|topped|led)(?: (?:everyone|everybody|all hitters|all pitchers|all))?",
+        "leads",
+    ),
     (r"(?:number one|first in|no 1|second to none|tops)", "leads"),
 )
 """What settles the kind of claim by itself."""
@@ -370,16 +525,28 @@ EARLY = 7
 
 RESPONDING: tuple[tuple[str, str], ...] = (
     (
-        r"(?:after|following|when|whenever|once|as soon as) (?:(?:he|she|they|hitters|a hitter|you) )?(<pause>)?"
-        r"(?:(?:has|have) )?(?:just )?(?:misses|missed|miss|swings through|swings and misses|swing and miss|whiffs|whiff)"
+        r"(?:after|following|when|whenever|once|as soon as) (?:(?:he|she|they|hitters|a hitter|"
+        r"you) )?"
+        r"(?:(?:has|have) )?(?:just )?(?:misses|missed|miss|swings through|swings and misses|"
+        r"swing and miss|whiffs|whiff)"
         r"(?: one| a pitch| once| badly)?",
         "aftermiss",
     ),
     (
-        r"(after|following|when|whenever|once) (?:<who> )(misses|missed|swings through|swings and misses|whiffs)( one| a pitch| once| badly)?",
+        (
+            r"(after|following|when|whenever|once) (?:<who> )(misses|missed|swings through|swings and "
+            r"misses|whiffs)( one| a pitch| once| badly)?"
+        ),
         "aftermiss",
     ),
-    (r"(?:after|following|off) (?:a|the|one|every|each|his|her) (?:bad )?(?:miss|whiff|swing and miss|swinging strike)", "aftermiss"),
+    (
+        (
+            r"(?:after|following|off) (?:a|the|one|every|each|his|her) (?:bad )?(?:miss|whiff|swing "
+            r"and miss|swinging strike)"
+        ),
+        "aftermiss",
+    ),
+    (r"after (?:missing|whiffing|swinging and missing)(?: one)?", "aftermiss"),
     (r"learns? from (?:a|his|her|their|the) (?:miss|misses|whiffs?)", "learns"),
     (r"(you make) <who> (miss)", "aftermiss"),
     (r"(?:on |at )?the (?:very )?next (?:one|pitch|pitches|swing)(?: after that)?", "next"),
@@ -389,103 +556,232 @@ RESPONDING: tuple[tuple[str, str], ...] = (
 
 SPOTS: tuple[tuple[str, str], ...] = (
     (
-        r"(?:the )?(?:right|best|better) (?:hitter|man|woman|one|choice|bat|person)(?: (?:for|in) (?:this|the|that) (?:spot|situation|job|last inning))?",
+        (
+            r"(?:the )?(?:right|best|better) (?:hitter|man|woman|one|choice|bat|person)(?: (?:for|in) "
+            r"(?:this|the|that) (?:spot|situation|job|last inning))?"
+        ),
         "spot",
     ),
-    (r"(?:is )?the (?:one|hitter|bat|man|woman) (?:i|we|you|they) (?:would )?want(?: up| at the plate| there)?", "spot"),
+    (
+        (
+            r"(?:is )?the (?:one|hitter|bat|man|woman) (?:i|we|you|they) (?:would )?want(?: up| at "
+            r"the plate| there)?"
+        ),
+        "spot",
+    ),
     (r"(?:the one to )?(?:send|sends|sending) up|should (?:bat|hit|pinch hit|be up)", "spot"),
-    (r"(?:in )?(?:the )?(?:bottom|last|home half)(?: half)?(?: of)?(?: the)? (?:ninth|nine|9th|last inning|last)(?: inning)?", "lasthalf"),
-    (r"(?:in )?(?:the )?(?:home ninth|last half inning)", "lasthalf"),
+    (
+        (
+            r"(?:in )?(?:the )?(?:bottom|last|home half)(?: half)?(?: of)?(?: the)? (?:ninth|nine|9th|"
+            r"last inning|last)(?: inning)?"
+        ),
+        "lasthalf",
+    ),
+    (r"(?:in )?(?:the )?(?:home ninth|last half inning|last inning)", "lasthalf"),
     (r"(?:with )?the game (?:tied|on the line)|tie game|tied game|tied|all even|score tied", "tied"),
 )
 """The last half inning: who should bat."""
 
 LIMITS: tuple[tuple[str, str], ...] = (
     (
-        r"(?:sore|injur(?:y|ed|ies)|hurt|hurting|wrist|knee|shoulder|hamstring|elbow|concussion|banged up|playing through pain|"
+        r"(?:sore|injur(?:y|ed|ies)|hurt|hurting|wrist|knee|shoulder|hamstring|elbow|concussion|"
+        r"banged up|playing through pain|"
         r"rehab(?:bing)?|healthy)",
         "injuries are not in a table of pitches",
     ),
     (
-        r"(?:clutch|heart|guts|character|leader(?:ship)?|winner|grit|gritty|confidence|confident|nervous|nerves|choke[sd]?|"
+        r"(?:clutch|heart|guts|character|leader(?:ship)?|winner|grit|gritty|confidence|confident|"
+        r"nervous|nerves|choke[sd]?|"
         r"mental(?:ly)?|toughness|pressure|swagger|gamer|loves|hates|afraid|scared|hungry|focused)",
-        "what a hitter is made of is no count of pitches; a rate in a situation is (runner on second or third, two "
+        "what a hitter is made of is no count of pitches; a rate in a situation is (runner on "
+        "second or third, two "
         "strikes)",
     ),
-    (r"(?:contract|salary|penny|money(?: player)?|paid|overpaid|underpaid|worth|million|dollars?|raise)", "pay is not in a table of pitches"),
-    (r"(?:trade[ds]?|trading|deadline|signed?|waivers?|draft(?:ed)?|roster|lineup|bench(?:ed)?|promot(?:e|ed)|manager|front office)",
-     "what a club does with its hitters is not in a table of pitches"),
-    (r"(?:trying|tries|wants to|intends?|intention|guess(?:es|ing)?|thinks|thinking|looking for|sitting on|anticipat(?:es|ing)|hunting|sits on)",
-     "what a hitter has in mind is not in a table of pitches"),
     (
-        r"(?:will|going to|gonna|tomorrow|tonight|next (?:week|month|year|season|game|monday|tuesday|wednesday|thursday|"
-        r"friday|saturday|sunday|series)|upcoming|by the end of|on pace|pennant|playoffs?|forecast|predict(?:s|ed)?)",
+        r"(?:contract|salary|penny|money(?: player)?|paid|overpaid|underpaid|worth|million|dollars?|raise)",
+        "pay is not in a table of pitches",
+    ),
+    (
+        (
+            r"(?:trade[ds]?|trading|deadline|signed?|waivers?|draft(?:ed)?|roster|lineup|bench(?:ed)?|"
+            r"promot(?:e|ed)|manager|front office)"
+        ),
+        "what a club does with its hitters is not in a table of pitches",
+    ),
+    (
+        (
+            r"(?:trying|tries|wants to|intends?|intention|guess(?:es|ing)?|thinks|thinking|looking "
+            r"for|sitting on|anticipat(?:es|ing)|hunting|sits on)"
+        ),
+        "what a hitter has in mind is not in a table of pitches",
+    ),
+    (
+        r"(?:will|going to|gonna|tomorrow|tonight|next (?:week|month|year|season|game|monday|"
+        r"tuesday|wednesday|thursday|"
+        r"friday|saturday|sunday|series)|upcoming|by the end of|on pace|pennant|playoffs?|"
+        r"forecast|predict(?:s|ed)?)",
         "what has not been played yet is in no table; whether the true rate is higher can be asked",
     ),
-    (r"(?:defen[sc]e|defensive|defender|glove|fielding|fielder|shortstop|catcher|outfielder|infielder|errors?|arm|throws out)",
-     "fielding is not in a table of pitches"),
-    (r"(?:steals?|stolen|stealing|base runner|baserunning|fastest runner|speed on the bases|sprint)", "running the bases is not in a table of pitches"),
-    (r"(?:football|soccer|basketball|hockey|tennis|golf|cricket|goalkeeper|quarterback)", "this is about another sport"),
-    (r"(?:bat speed|fastest bat|quick(?:est)? bat|fast bat|bat path|swing path|swing plane|uppercut|swings? (?:up|down|level) (?:at|on|through)|"
-     r"swings? (?:harder|hardest|faster|fastest)|stance|mechanics|hands are|load|stride|hips|leg kick|grip|choked up)",
-     "how the bat moves is not measured in a table of pitches"),
-    (r"(?:umpires?|umps?|calls go|robbed|raw deal|strike zone judgment|cheat(?:s|ed|ing)?|unlucky|lucky|luck)",
-     "whether somebody was treated unfairly, or was lucky, is no count of pitches; a rate and its chance can be asked"),
-    (r"(?:weather|cold|warm|wind(?:y)?|rain(?:y|ing)?|temperature|humid|sun(?:shine)?|day games?|night games?|under the lights|at home|on the road|"
-     r"road games?|home games?|ballparks?|this park|indoors|dome|turf|altitude)",
-     "weather, hour and place of a game are not in a table of pitches"),
-    (r"(?:years? ago|last (?:year|season)|previous (?:year|season)|career|lifetime|rookie (?:year|season)|in his prime|(?:two|three) seasons|ever before|"
-     r"all time|in history|of all time|decade)",
-     "this table holds one season; give the earlier one to a claim of the kind `more` in Python (before=)"),
-    (r"(?:because|thanks to|due to|since (?:he|she|they) \S+|caused|the reason|which is why|makes (?:him|her|them) (?:a )?better|so that)",
-     "a table of pitches shows what happened, not why"),
-    (r"(?:teammates?|clubhouse|coach(?:es)?|respects?|fans?|crowd|media|friends?|get along|wife|husband|brother|sister|chemistry)",
-     "people's dealings with each other are not in a table of pitches"),
-    (r"(?:win(?:s|ning)?|won|lose(?:s)?|lost|losing|runs? batted in|rbis?|runs scored|scores|scored|standings|championship|title|valuable|mvp|hall of fame|all star)",
-     "wins, runs and honours are not what these claims count; a rate can be asked"),
-    (r"(?:exit (?:speed|velocity|velo)|launch angle|feet|distance|farther|farthest|longest|spray|pull(?:s|ed)?|opposite field|the other way|ground balls?|"
-     r"fly balls?|line drives?|pop(?:s)? (?:up|ups)|grounders?|on base percentage|slugging|ops|run value|total bases|extra base)",
-     "that quantity is not one of the rates that these claims are about"),
-    (r"(?:bat flip|uniform|haircut|hair|smile|handsome|tall|strong arm|old|young|age)", "this is not in a table of pitches"),
+    (
+        (
+            r"(?:defen[sc]e|defensive|defender|glove|fielding|fielder|shortstop|catcher|outfielder|"
+            r"infielder|errors?|arm|throws out)"
+        ),
+        "fielding is not in a table of pitches",
+    ),
+    (
+        r"(?:steals?|stolen|stealing|base runner|baserunning|fastest runner|speed on the bases|sprint)",
+        "running the bases is not in a table of pitches",
+    ),
+    (
+        r"(?:football|soccer|basketball|hockey|tennis|golf|cricket|goalkeeper|quarterback)",
+        "this is about another sport",
+    ),
+    (
+        r"(?:bat speed|fastest bat|quick(?:est)? bat|fast bat|bat path|swing path|swing plane|"
+        r"uppercut|swings? (?:up|down|level) (?:at|on|through)|"
+        r"swings? (?:harder|hardest|faster|fastest)|stance|mechanics|hands are|load|stride|hips|"
+        r"leg kick|grip|choked up)",
+        "how the bat moves is not measured in a table of pitches",
+    ),
+    (
+        (
+            r"(?:umpires?|umps?|calls go|robbed|raw deal|strike zone judgment|cheat(?:s|ed|ing)?|"
+            r"unlucky|lucky|luck)"
+        ),
+        (
+            "whether somebody was treated unfairly, or was lucky, is no count of pitches; a rate and "
+            "its chance can be asked"
+        ),
+    ),
+    (
+        r"(?:weather|cold|warm|wind(?:y)?|rain(?:y|ing)?|temperature|humid|sun(?:shine)?|day "
+        r"games?|night games?|under the lights|at home|on the road|"
+        r"road games?|home games?|ballparks?|this park|indoors|dome|turf|altitude)",
+        "weather, hour and place of a game are not in a table of pitches",
+    ),
+    (
+        r"(?:years? ago|last (?:year|season)|previous (?:year|season)|career|lifetime|rookie "
+        r"(?:year|season)|in his prime|(?:two|three) seasons|ever before|"
+        r"all time|in history|of all time|decade)",
+        "this table holds one season; give the earlier one to a claim of the kind `more` in Python (before=)",
+    ),
+    (
+        (
+            r"(?:because|thanks to|due to|since (?:he|she|they) \S+|caused|the reason|which is why|"
+            r"makes (?:him|her|them) (?:a )?better|so that)"
+        ),
+        "a table of pitches shows what happened, not why",
+    ),
+    (
+        (
+            r"(?:teammates?|clubhouse|coach(?:es)?|respects?|fans?|crowd|media|friends?|get along|"
+            r"wife|husband|brother|sister|chemistry)"
+        ),
+        "people's dealings with each other are not in a table of pitches",
+    ),
+    (
+        (
+            r"(?:win(?:s|ning)?|won|lose(?:s)?|lost|losing|runs? batted in|rbis?|runs scored|scores|"
+            r"scored|standings|championship|title|valuable|mvp|hall of fame|all star)"
+        ),
+        "wins, runs and honours are not what these claims count; a rate can be asked",
+    ),
+    (
+        r"(?:exit (?:speed|velocity|velo)|launch angle|feet|distance|farther|farthest|longest|"
+        r"spray|pull(?:s|ed)?|opposite field|the other way|ground balls?|"
+        r"fly balls?|line drives?|pop(?:s)? (?:up|ups)|grounders?|on base percentage|slugging|ops|"
+        r"run value|total bases|extra base)",
+        "that quantity is not one of the rates that these claims are about",
+    ),
+    (
+        r"(?:bat flip|uniform|haircut|hair|smile|handsome|tall|strong arm|old|young|age)",
+        "this is not in a table of pitches",
+    ),
 )
 """What cannot be asked of a table of pitches, and the plain reason."""
 
 SETTING_ASIDE: tuple[str, ...] = (
     r"(?:is it|it is|is this) (?:true|fair to say|right|so|safe to say)(?: that)?",
     r"(?:check|tell me|say|find out|see|ask|i wonder|wonder|wondering|show me)(?: me)? (?:whether|if)",
-    r"(?:i would|i will|i|you could|you can|let me|we) (?:say|think|believe|tell you|argue|bet|reckon|guess)(?: you)?(?: this)?(?: that)?",
+    (
+        r"(?:i would|i will|i|you could|you can|let me|we) (?:say|think|believe|tell you|argue|"
+        r"bet|reckon|guess)(?: you)?(?: this)?(?: that)?"
+    ),
     r"(?:they|people|everybody|everyone|the numbers) (?:say|says|knows|know|tell you)(?: that)?",
-    r"(?:let us|lets) talk about it|(?:two strike )?approach(?=,)|i mean|that is(?= ,)|you know|mind you|no question|no doubt|without a doubt",
-    r"for my money|in my (?:book|view|opinion)|if you ask me|believe me|make no mistake|believe it or not|of course|by far|hands down",
-    r"(?:ladies and gentlemen|folks|partner|my friends|well|look|listen|hey|boy|man oh man|wow|say|okay|ok|yes|mister|right now(?! leads)|miss(?=,))(?= )",
-    r"let (?:us )?talk about (?:it|that|this)|(?:nobody|no one) (?:is going to|will|would) (?:call|mistake|accuse) (?=<who>)",
-    r"when it comes to|in terms of|as far as|by the numbers|at the plate|at a|clip|(?:when|where) it counts",
-    r"or so|or not|allows?|gives? up|surrenders?|induces?|generates?|(?:he|she|they) (?:sees|faces|gets)|(?:does|do)(?= ,|$)|in general|as a hitter|as hitters|in the batters box|stepping in|young (?:man|lady)",
-    r"(?:far|much|way|even|a lot|lots|a good deal|considerably|significantly|noticeably|clearly|slightly|a bit|a little|somewhat)"
+    (
+        r"(?:let us|lets) talk about it|(?:two strike )?approach(?=,)|i mean|that is(?= ,)|you "
+        r"know|mind you|no question|no doubt|without a doubt"
+    ),
+    (
+        r"for my money|in my (?:book|view|opinion)|if you ask me|believe me|make no mistake|"
+        r"believe it or not|of course|by far|hands down"
+    ),
+    (
+        r"(?:ladies and gentlemen|folks|partner|my friends|well|look|listen|hey|boy|man oh man|"
+        r"wow|say|okay|ok|yes|mister|right now(?! leads)|miss(?=,))(?= )"
+    ),
+    (
+        r"let (?:us )?talk about (?:it|that|this)|(?:nobody|no one) (?:is going to|will|would) "
+        r"(?:call|mistake|accuse) (?=<who>)"
+    ),
+    r"the one(?= who| that)|when it comes to|in terms of|as far as|by the numbers",
+    r"at the plate|at a|clip|(?:when|where) it counts",
+    (
+        r"or so|or not|allows?|gives? up|surrenders?|induces?|generates?|(?:he|she|they) (?:sees|"
+        r"faces|gets)|(?:does|do)(?= ,|$)|in general|as a hitter|as hitters|in the batters box|"
+        r"stepping in|young (?:man|lady)"
+    ),
+    r"(?:far|much|way|even|a lot|lots|a good deal|considerably|significantly|noticeably|"
+    r"clearly|slightly|a bit|a little|somewhat)"
     r"(?= <| more| less| fewer| better| worse| higher| lower| harder)",
 )
 """Turns of speech that ask for nothing."""
 
-FILLERS = frozenset(
-    """a an the of in on at to for with by from and is are be been being has have had having do does
-    did it its he she they him her his their them we us you i me my your our that this these those there here as
-    so really truly actually simply quite very just still already ever hitter hitters batter
-    batters pitcher pitchers club clubs team teams player players guy guys man woman ball balls pitch pitches
-    rate rates percentage share time times kind type comes come get gets getting got gotten go
-    when where which who what whom into against facing versus about him herself himself hit hits
-    hitting bat bats batting make makes making made put puts putting say says all one ones thing anything season now today overall league game games year like look looks gets another lot lots far much way even
-    question claim check please rank ranks ranked suit suits approach true sure around day days case seem seems bit own such
-    stands show shows showing faced
-    , . : ; ! ?""".split()
-)
+# fmt: off
+FILLERS = frozenset((
+    "a", "an", "the", "of", "in", "on", "at", "to", "for", "with", "by", "from", "and", "is", "are",
+    "be", "been", "being", "has", "have", "had", "having", "do", "does", "did", "it", "its", "he",
+    "she", "they", "him", "her", "his", "their", "them", "we", "us", "you", "i", "me", "my", "your",
+    "our", "that", "this", "these", "those", "there", "here", "as", "so", "really", "truly",
+    "actually", "simply", "quite", "very", "still", "already", "ever", "hitter", "hitters",
+    "batter", "batters", "pitcher", "pitchers", "club", "clubs", "team", "teams", "player",
+    "players", "guy", "guys", "man", "woman", "ball", "balls", "pitch", "pitches", "rate", "rates",
+    "percentage", "share", "time", "times", "kind", "type", "comes", "come", "get", "gets",
+    "getting", "got", "gotten", "go", "when", "where", "which", "who", "what", "whom", "into",
+    "against", "facing", "versus", "about", "him", "herself", "himself", "hit", "hits", "hitting",
+    "bat", "bats", "batting", "make", "makes", "making", "made", "put", "puts", "putting",
+    "all", "ones", "thing", "anything", "season", "now", "overall",
+    "league", "game", "games", "year", "like", "look", "looks", "gets", "another", "lot", "lots",
+    "far", "much", "way", "even", "question", "claim", "check", "please", "rank", "ranks", "ranked",
+    "suit", "suits", "approach", "true", "sure", "around", "case", "seem", "seems",
+    "bit", "own", "such", "stands", "show", "shows", "showing", "faced", ",", ".", ":", ";", "!",
+    "?",
+))
+# fmt: on
 """Words that change nothing where no phrase has taken them."""
 
-BARE = frozenset("he she they him her his hers it".split())
+# fmt: off
+BARE = frozenset((
+    "he", "she", "they", "him", "her", "his", "hers", "it",
+))
+# fmt: on
 """Somebody who is not named."""
 
 
 def vocabulary() -> frozenset[str]:
     """Return the words of all tables: what is one of them is not taken for a name by itself."""
-    tables = (RATES, PHRASAL, PERS, SITUATIONS, COMPARING, CONNECTED, KINDS_OF_CLAIM, RESPONDING, SPOTS, LIMITS)
+    tables = (
+        RATES,
+        PHRASAL,
+        PERS,
+        SITUATIONS,
+        COMPARING,
+        CONNECTED,
+        KINDS_OF_CLAIM,
+        RESPONDING,
+        SPOTS,
+        LIMITS,
+    )
     texts = [str(row[0]) for table in tables for row in table] + list(SETTING_ASIDE)
     return frozenset(word for text in texts for word in re.findall(r"[a-z]{3,}", text)) | FILLERS

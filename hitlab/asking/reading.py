@@ -1,4 +1,4 @@
-"""A question in words, before it is answered: ``does Nadia Izezno hit the ball hard ... than anyone else?``."""
+"""A question in words, before it is answered: ``does Nadia Izezno hit the ball hard more often ...?``."""
 
 from __future__ import annotations
 
@@ -41,7 +41,9 @@ def asked_in_words(question: Question) -> str:
 
 
 def _asked(clause: Clause, *, nobody: bool) -> str:
-    helper = {"does": ("does", "do"), "is": ("is", "are"), "has": ("has", "have")}[clause.tense][clause.plural]
+    helper = {"does": ("does", "do"), "is": ("is", "are"), "has": ("has", "have")}[clause.tense][
+        clause.plural
+    ]
     doing = clause.doing
     if nobody:
         finite = "is" if doing is None else doing.third
@@ -67,7 +69,10 @@ def _standing(question: Question) -> SimpleNamespace:
         numbers["within"] = options.get("within") or options["value"] / 10
     if question.kind == "together":
         numbers |= {name: _rate(options[name]) for name in ("first", "second")}
-    evidence = {"games": [options.get("stretch", _STRETCH)] * 2, "record": ["after a miss", "after another strike"]}
+    evidence = {
+        "games": [options.get("stretch", _STRETCH)] * 2,
+        "record": ["after a miss", "after another strike"],
+    }
     return SimpleNamespace(
         kind=question.kind,
         question=question if who == question.who else _named(question, who),
@@ -99,5 +104,3 @@ def _of_spot(question: Question) -> str:
     against = f", against {asked['pitcher']['pitcher']}" if asked.get("pitcher") else ""
     who = f"is {question.who} the best choice {of}" if question.who else f"who is the best choice {of}"
     return f"in the home half of the last inning, {spot.words}{against}: {who}?"
-
-

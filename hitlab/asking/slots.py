@@ -12,6 +12,14 @@ from hitlab.asking.text import GAP, Text, Word
 
 __all__ = ["Slots", "read_slots"]
 
+_PITCHING = re.compile(
+    r"(?<!handed) pitchers? "
+    r"| (?:gets?|getting|induces?|generates?|draws?|allows?|gives? up|surrenders?) "
+    r"(?:\S+ ){0,3}(?:whiffs?|swings and misses|misses|chases|hard contact|hit hard) "
+    r"| miss(?:es)? (?:more |the most )?bats "
+)
+"""What is said of somebody who pitches."""
+
 _NEVER = r"can not|could not|never|does not|do not|can never"
 _HEDGES = r"(?:more|less) or (?:more|less)|perhaps|maybe|probably|likely|surely|certainly|definitely"
 
@@ -33,7 +41,7 @@ class Slots:
     all_hitters
         Whether that group is just hitters, all of them.
     pitching
-        Whether the sentence has the word pitcher.
+        Whether something is said that is said of pitchers.
     """
 
     text: Text
@@ -61,7 +69,7 @@ def read_slots(text: Text, known: Known) -> Slots:
     slots.bare = any(f" {word} " in line for word in phrases.BARE)
     slots.many = any(f" {word} " in line for word in ("hitters", "batters", "guys", "they"))
     slots.all_hitters = text.words[0].text in ("hitters", "batters") if text.words else False
-    slots.pitching = " pitcher " in line or " pitchers " in line
+    slots.pitching = _PITCHING.search(line) is not None
     take_days(text, known.days)
     for pattern in phrases.SETTING_ASIDE:
         text.take(pattern)
@@ -78,7 +86,10 @@ def read_slots(text: Text, known: Known) -> Slots:
     for pattern, mark in phrases.SPOTS:
         text.take(pattern, mark)
     take_counts(text)
-    text.take(rf"({_NEVER}) (?:seem to )?(lay off|resist|stop swinging at|stop chasing|help chasing)", "cannotlayoff")
+    text.take(
+        rf"({_NEVER}) (?:seem to )?(lay off|resist|stop swinging at|stop chasing|help chasing)",
+        "cannotlayoff",
+    )
     text.take(r"owns (?=(?:the )?(?:best|highest|lowest|worst|top|most|fewest))")
     for pattern, mark in phrases.KINDS_OF_CLAIM[phrases.EARLY :]:
         if mark != "leads":
@@ -96,7 +107,11 @@ def read_slots(text: Text, known: Known) -> Slots:
     for pattern, mark, sign in phrases.CONNECTED[: phrases.OF_EASE]:
         text.take(pattern, mark, sign)
     text.take(r"(?:tough|hard|difficult|not easy) to (?=strike out|hit hard|get to)", "tough")
-    text.take(r"(?:would take|would rather have|take|give me|i like|prefer) (?=<who> (?:over|to|ahead of) <who>)", "prefer")
+    text.take(
+        r"(?:would take|would rather have|take|give me|i like|prefer) (?=<who> (?:over|to|ahead of) <who>)",
+        "prefer",
+    )
+    text.take(r"(?:give me|i want|i would take)(?= <who>)", "spot")
     for pattern, per in phrases.PERS:
         text.take(pattern, "per", per)
     for pattern, rate in phrases.RATES[:4]:
@@ -107,17 +122,40 @@ def read_slots(text: Text, known: Known) -> Slots:
     text.take(r"strikes(?= more| less|,|<)", "in", ("in the zone",))
     for pattern, mark, value in phrases.COMPARING:
         text.take(pattern, mark, value)
-    text.take(r"(?:nobody|no one|no (?:other )?(?:hitter|pitcher|club|team|batter|player)|none)(?: else)?", "nobody")
-    text.take(r"(?:whether |does |has |is |if )?(?:anyone|anybody|any (?:other )?(?:hitter|pitcher|club|team))(?: else)?(?= )", "anybody")
-    text.take(r"(?:of )?(?:everyone|everybody|all)(?: (?:the )?(?:hitters|pitchers|clubs))?(?: (?:in|of) the league)", "everyone")
+    text.take(
+        r"(?:nobody|no one|no (?:other )?(?:hitter|pitcher|club|team|batter|player)|none)(?: else)?", "nobody"
+    )
+    text.take(
+        (
+            r"(?:whether |does |has |is |if )?(?:anyone|anybody|any (?:other )?(?:hitter|pitcher|club|"
+            r"team))(?: else)?(?= )"
+        ),
+        "anybody",
+    )
+    text.take(
+        (
+            r"(?:of )?(?:everyone|everybody|all)(?: (?:the )?(?:hitters|pitchers|clubs))?(?: (?:in|"
+            r"of) the league)"
+        ),
+        "everyone",
+    )
     for pattern, mark in phrases.KINDS_OF_CLAIM[phrases.EARLY :]:
         if mark == "leads":
             text.take(pattern, mark)
     for pattern, mark, sign in phrases.CONNECTED[phrases.OF_EASE :]:
         text.take(pattern, mark, sign)
-    text.take(r"(?:in|of|around|across|throughout|through) (?:the|this|our|all the) (?:whole |entire )?(?:league|game)|league wide|leaguewide", "theleague")
+    text.take(
+        (
+            r"(?:in|of|around|across|throughout|through) (?:the|this|our|all the) (?:whole |entire "
+            r")?(?:league|game)|league wide|leaguewide"
+        ),
+        "theleague",
+    )
     text.take(r"(?:the )?(?:whole |entire )?league(?: as a whole)?", "theleague")
-    text.take(r"(?:on|of|for|in) (?:his|her|their|the) (?:own )?(?:club|team)|(?:the|his|her) (?:club|team)", "owngroup")
+    text.take(
+        r"(?:on|of|for|in) (?:his|her|their|the) (?:own )?(?:club|team)|(?:the|his|her) (?:club|team)",
+        "owngroup",
+    )
     text.take(r"not as", "notas")
     text.take(r"compared (?:with|to) (?=<who>|<in>|<hand>)", "than")
     text.take(r"ahead of (?=<who>)|outdoes (?=<who>)", "aheadof", 1)

@@ -19,7 +19,8 @@ GAP = r"(?:(?!than |and |but |as )[^ ,.;:!?]+ ){0,4}?"
 """A few words between two parts of a phrase, on one side of a comparison."""
 
 _TOKENS = re.compile(
-    r"\d{4}-\d{2}-\d{2}|\d+-\d+|\d+/\d+|\d*\.\d+ ?%?|\d+ ?%|\d+(?:st|nd|rd|th)?|[^\W\d_]+(?:'[^\W\d_]+)*|[,.;:!?()—–]"
+    r"\d{4}-\d{2}-\d{2}|\d+-\d+|\d+/\d+|\d*\.\d+ ?%?|\d+ ?%|\d+(?:st|nd|rd|th)?|"
+    r"[^\W\d_]+(?:'[^\W\d_]+)*|[,.;:!?()—–]"
 )
 _QUOTES = str.maketrans(dict.fromkeys("‘’ʼ`´", "'"))
 _PAUSES = str.maketrans(dict.fromkeys("()—–", ","))

@@ -12,6 +12,7 @@ import pandas as pd
 
 from hitlab.claims.beside import Beside
 from hitlab.claims.faced_pitching import COMPARABLE, FacedPitching, allow_for_faced, columns_to_count
+from hitlab.claims.kept import kept_words
 from hitlab.claims.question import THE_LEAGUE, About, Question
 from hitlab.claims.result import Claim, Verdict
 from hitlab.claims.source import Source, kept_of_this_table
@@ -362,6 +363,11 @@ class Setting:
             parts |= {name: parts[name][0].upper() + parts[name][1:] for name in ("claim", "say_in_full")}
             parts["tempting"] = parts["tempting"].replace(f"“{THE_LEAGUE}", f"“{THE_LEAGUE.capitalize()}")
         untold = self.counts.cannot_tell(self.event, self.per)
+        field = np.arange(len(self.counts.data)) if parts.get("compared") is None else parts["compared"]
+        if parts["chance"] is not None:
+            first = bool(self.both.rate[place] >= np.nanmax(self.both.rate[field], initial=0.0))
+            kept = kept_words(q, len(field), parts["chance"], first=first)
+            notes = (*notes, kept) if kept else notes
         compared = parts.pop("compared", self.usual_field if beside else None)
         claim = Claim(
             kind=q.kind,

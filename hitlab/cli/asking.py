@@ -1,4 +1,4 @@
-"""``hitlab ask``: a sentence in one's own words; what was understood is said first, and nothing is guessed."""
+"""``hitlab ask``: a sentence in one's own words; what was understood is said first."""
 
 from __future__ import annotations
 
@@ -37,9 +37,9 @@ def ask(
 ) -> int:
     """Ask in your own words: hitlab ask "Izezno owns breaking balls".
 
-    What was understood is printed first, then the answer as `hitlab check` gives it. Where a sentence can mean
-    several things the choices are numbered; --choose takes one. Exit code: 0 it holds, 1 it does not hold, 3 it
-    is open, 2 nothing was checked.
+    What was understood is printed first, then the answer as `hitlab check` gives it. Where a sentence can
+    mean several things the choices are numbered; --choose takes one. Exit code: 0 it holds, 1 it does not
+    hold, 3 it is open, 2 nothing was checked.
     """
     from hitlab.asking import ask as understood
 
@@ -81,7 +81,9 @@ def _chosen(asked: Asked, as_json: bool) -> int:
         return 0
     if sys.stdin.isatty() and sys.stdout.isatty():
         return int(click.prompt("Which (0 for none)", type=click.IntRange(0, many), default=0))
-    click.echo(f"Nothing was checked; --choose {'1 takes it' if many == 1 else f'1 to {many} takes one of them'}.")
+    click.echo(
+        f"Nothing was checked; --choose {'1 takes it' if many == 1 else f'1 to {many} takes one of them'}."
+    )
     return 0
 
 

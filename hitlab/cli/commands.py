@@ -1,4 +1,4 @@
-"""The command line: ask in your own words, check a claim, list a rate, read a file, make a season, fly a ball.
+"""The command line: ask, check a claim, list a rate, read a file, make a season, fly a ball.
 
 Exit codes: 0 the claim holds (or the command did its work), 1 it does not hold, 3 it is open, 2 it could
 not be checked.
@@ -11,7 +11,6 @@ import json
 import re
 import sys
 from pathlib import Path
-from typing import Any
 
 import click
 
@@ -20,17 +19,10 @@ from hitlab.cli.asking import ask
 from hitlab.cli.checks import check
 from hitlab.cli.desk import desk
 from hitlab.cli.flights import carry, swing
+from hitlab.cli.lists import list_rates
 from hitlab.cli.once import OnceGroup
-from hitlab.cli.options import (
-    A_FILE,
-    COULD_NOT,
-    WHEN,
-    conventions_of,
-    pitches_of,
-    quiet_warnings,
-    rate_options,
-    source_options,
-)
+from hitlab.cli.options import A_FILE, COULD_NOT, quiet_warnings
+from hitlab.cli.pages import page
 from hitlab.errors import ClaimError, HitlabError, ReadingError
 from hitlab.showing import json_text, shown, shown_lines
 from hitlab.writing import check_outputs, make_folder, write_file
@@ -112,102 +104,8 @@ hitlab.add_command(check)
 hitlab.add_command(carry)
 hitlab.add_command(desk)
 hitlab.add_command(swing)
-
-
-@hitlab.command("list")
-@source_options
-@rate_options
-@click.option(
-    "--minimum", type=click.IntRange(0), default=0, show_default=True, help="Leave out smaller exposures."
-)
-@click.option("--most", type=click.IntRange(1), default=20, show_default=True, help="Rows shown.")
-@click.option(
-    "--denominators",
-    "lay_out",
-    is_flag=True,
-    help="Show the event over pitches, swings, contact, balls in play and plate appearances, side by side.",
-)
-@click.option("--when", **WHEN)
-@click.option("--since", default="", metavar="DAY", help="From this day on.")
-@click.option("--until", default="", metavar="DAY", help="Up to this day.")
-def list_rates(
-    minimum: int,
-    most: int,
-    lay_out: bool,
-    when: tuple[str, ...],
-    since: str,
-    until: str,
-    as_json: bool,
-    event: str,
-    per: str,
-    **options: Any,
-) -> int:
-    """List a rate with its interval and its shrunk value, highest first."""
-    from hitlab.claims import Question
-    from hitlab.claims.faced_pitching import allow_for_faced, columns_to_count
-    from hitlab.claims.source import Source
-    from hitlab.counting.events import per_words
-    from hitlab.counting.rates import denominators, rate, rates_or_bounds
-    from hitlab.estimates.shrinkage import shrink
-    from hitlab.over_time.stretches import hitter_totals
-    from hitlab.wording import percent
-
-    question = Question(
-        kind="list",
-        event=event,
-        per=per,
-        when=when,
-        since=since,
-        until=until,
-        conventions=conventions_of(options),
-    )
-    pitches = pitches_of(options["path"], options["mapping"])
-    with quiet_warnings():
-        source = Source.of(question, pitches)
-        faced_by = [] if lay_out else columns_to_count(source)
-        met = source.counts(*source.question.when, *source.days, by=faced_by)
-        counts = hitter_totals(met) if faced_by else met
-        event, per = source.rate
-        if lay_out:
-            laid = denominators(counts, event, minimum=minimum)
-            title, notes, order = laid.title, (*counts.notes_on(event), *laid.notes), laid.order
-            table, shown = laid.table(), laid.table_for_people()
-        else:
-            rates, fit = rate(counts, event, per), shrink(counts, event, per)
-            faced = allow_for_faced(source, met if faced_by else None, fit)
-            if faced.drawn is not None:
-                fit = shrink(counts, event, per, faced=faced.drawn)
-            table, columns = rates.table(), [event, per, "rate", "low", "high"]
-            if fit.unknown_share > fit.most_unknown:
-                title = (
-                    f"{rates.title}; hardness is unknown for {percent(fit.unknown_share)} of the contact, "
-                    f"more than {percent(fit.most_unknown)}: two bounds stand in place of a rate, in order "
-                    "of the lower bound"
-                )
-                notes, order = rates.notes, ["least"]
-            else:
-                title, order = f"{rates.title}; {fit.explanation}", ["shrunk"]
-                notes = (*fit.notes, faced.note)
-                table[["shrunk", "own_weight"]] = fit.table()[["shrunk", "own_weight"]]
-                table.loc[fit.bounded, ["shrunk", "own_weight"]] = float("nan")
-                columns += ["shrunk", "own_weight"]
-            shown = table[columns].copy()
-            shown["rate"] = rates_or_bounds(table)
-            shown.insert(0, "hitter", counts.labels)
-            table = table[table[per] >= minimum]
-        if table.empty:
-            what = per_words("swings" if lay_out else per, 2)
-            raise ClaimError(f"nobody here has at least {minimum:,} {what}; lower minimum=")
-    left_out = max(len(table) - most, 0)
-    table = table.sort_values(order, ascending=False, kind="stable").head(most)
-    if as_json:
-        answer = {"title": title, "rows": json.loads(table.to_json(orient="records")), "notes": list(notes)}
-        click.echo(json_text(answer, indent=2))
-    else:
-        from hitlab.cli.console import print_table
-
-        print_table(title, shown.loc[table.index], notes, left_out)
-    return 0
+hitlab.add_command(list_rates)
+hitlab.add_command(page)
 
 
 @hitlab.command("read")

@@ -56,7 +56,7 @@ def copies(source: Source, folder: Path) -> list[Copy]:
 
 
 def _notebook(source: Source, kind: str) -> Any:
-    v4 = load("nbformat.v4", "lesson builds", "test")
+    v4 = load("nbformat.v4", "lesson builds", "lessons")
     cells = []
     for cell in source.cells:
         if cell.tags & set(_DROPPED[kind]):
@@ -77,10 +77,9 @@ def run_copy(copy: Copy) -> Copy:
     nbclient.exceptions.CellExecutionError
         Where a cell raises; the message shows it.
     """
-    from nbclient import NotebookClient
-
+    client_of = load("nbclient", "lesson builds", "lessons").NotebookClient
     environment = {**os.environ, "HITLAB_PROGRESS": "off", "OMP_NUM_THREADS": "1", "MPLBACKEND": "agg"}
-    client = NotebookClient(
+    client = client_of(
         copy.notebook,
         timeout=120,
         kernel_name="python3",

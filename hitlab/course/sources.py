@@ -122,7 +122,7 @@ def read_source(path: Path) -> Source:
     MissingPackageError
         Without jupytext.
     """
-    jupytext = load("jupytext", "lesson builds", "test")
+    jupytext = load("jupytext", "lesson builds", "lessons")
     if not _NAME.fullmatch(path.stem):
         raise CourseError(f"{path.name}: a lesson is called NN_verb_topic.py, in lower case")
     notebook = jupytext.reads(path.read_text(encoding="utf-8"), fmt="py:percent")

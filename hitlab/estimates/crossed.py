@@ -19,12 +19,12 @@ hitters and their pitchers are; effects that change within the table.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from contextlib import AbstractContextManager
 from dataclasses import dataclass
-from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
+
+from hitlab.estimates.threads import one_thread
 
 __all__ = ["Crossed", "Drawn", "Mode", "fit_crossed", "fit_mode", "solved"]
 
@@ -328,14 +328,6 @@ def _axis(centre: float, error: float) -> _Axis:
     return _Axis(at, below / below[-1])
 
 
-def _one_thread() -> AbstractContextManager[Any]:
-    """Keep the linear algebra to one thread: these systems are small, and threads wait for each other."""
-    from threadpoolctl import threadpool_limits
-
-    limited: AbstractContextManager[Any] = threadpool_limits(limits=1, user_api="blas")
-    return limited
-
-
 def fit_mode(cells: Crossed) -> tuple[_System, Mode, Floats]:
     """Find the likeliest standard deviations, and the effects' mode there.
 
@@ -348,7 +340,7 @@ def fit_mode(cells: Crossed) -> tuple[_System, Mode, Floats]:
     information
         Expected, of these logarithms.
     """
-    with _one_thread():
+    with one_thread():
         return _fit_mode(cells)
 
 
@@ -427,7 +419,7 @@ def fit_crossed(cells: Crossed, draws: int = 64, found: tuple[_System, Mode, Flo
     found
         What :func:`fit_mode` returned, where it has been asked already.
     """
-    with _one_thread():
+    with one_thread():
         return _fit_crossed(cells, draws, *(found or _fit_mode(cells)))
 
 

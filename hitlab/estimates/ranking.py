@@ -25,6 +25,7 @@ from hitlab.counting.events import per_words, rate_words
 from hitlab.counting.intervals import DEFAULT_LEVEL
 from hitlab.errors import ClaimError, CountsError
 from hitlab.estimates.shrinkage import Fit, Posterior
+from hitlab.estimates.threads import one_thread
 from hitlab.results import Listing, Note, Part, Table
 from hitlab.wording import chance_text, percent, rate_text
 
@@ -360,7 +361,8 @@ def chance_of_top(posterior: Posterior, top: int) -> Floats:
         late = []
         for some in _portions(todo, groups, panels, top):
             field = _field(posterior.under(some, posterior.weights[some]), top)
-            each, off = _chances(field, top, panels)
+            with one_thread():
+                each, off = _chances(field, top, panels)
             done = (off <= 1) | (panels >= _MOST_PANELS)
             share = posterior.weights[some[done]] * top / each[done].sum(axis=1)
             chance[field.alive] += share @ each[done]
@@ -418,6 +420,16 @@ def _field(rates: Posterior, top: int) -> _Field:
     return _Field(alive, rates.only(alive), low, high)
 
 
+def _by_law(mass: Floats, first: Wholes) -> Floats:
+    """Add up the parts of each law; with few parts a law, quicker than NumPy's own over the first axis."""
+    parts = np.diff(first, append=len(mass))
+    summed = mass[first]
+    for further in range(1, int(parts.max())):
+        there = parts > further
+        summed[there] += mass[first[there] + further]
+    return summed
+
+
 def _trigamma(x: Floats) -> Floats:
     """Return the second derivative of the log gamma function, near enough to find ends."""
     return np.asarray(1 / x**2 + 1 / (x + 1) + 1 / (2 * (x + 1) ** 2) + 1 / (6 * (x + 1) ** 3))
@@ -438,14 +450,13 @@ def _chances(field: _Field, top: int, panels: int) -> tuple[Floats, Floats]:
     constant = np.log(width / 2)[law, np.newaxis] - betaln(a, b)
     if rates.shares is not None:
         constant = constant + np.log(np.maximum(rates.shares, _NO_SHARE))
-    mass = np.empty((*a.shape, len(place)))
-    np.multiply(a[:, :, np.newaxis], log_x[:, np.newaxis], out=mass)
-    mass += b[:, :, np.newaxis] * log_rest[:, np.newaxis]
-    mass += constant[:, :, np.newaxis]
+    # a log x + b log(1 - x) + constant, part by part one small product of matrices.
+    factors = np.stack([a, b, constant], axis=2)
+    mass = factors @ np.stack([log_x, log_rest, np.ones_like(log_x)], axis=1)
     np.maximum(mass, _LEAST_LOG, out=mass)
     np.exp(mass, out=mass)
     if rates.first is not None:
-        mass = np.add.reduceat(mass, rates.first, axis=0)
+        mass = _by_law(mass, rates.first)
     within = mass.reshape(-1, _NODES)  # a view: what follows changes mass itself
     total = (within @ step).reshape(laws, groups, panels)
     beyond = np.cumsum(total[:, :, ::-1], axis=2)[:, :, ::-1] - total

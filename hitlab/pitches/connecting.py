@@ -15,6 +15,7 @@ __all__ = ["own_connection"]
 # Older DuckDB closes a connection as soon as nobody holds it, under the relations made on it, and a
 # relation cannot be made to hold it. There they are held here, until the process ends.
 _HELD: list[Any] = []
+_TRIED: list[bool] = []  # whether a relation holds its connection, once that was tried
 
 
 def own_connection(*paths: str) -> Any:
@@ -27,7 +28,7 @@ def own_connection(*paths: str) -> Any:
     """
     connection = _of_file(paths) if paths else _shared().cursor()
     connection.execute("SET enable_progress_bar=false")
-    if not _relations_hold():
+    if not _relations_hold(connection):
         _HELD.append(connection)
     return connection
 
@@ -55,14 +56,15 @@ def _database() -> Any:
     )
 
 
-@cache
-def _relations_hold() -> bool:
-    """Say whether a relation keeps the connection that it was made on."""
+def _relations_hold(connection: Any) -> bool:
+    """Say whether a relation keeps the connection that it was made on; tried once, beside the one given."""
     import duckdb
 
-    relation = _shared().cursor().sql("SELECT 1 AS one")
-    gc.collect()
-    try:
-        return bool(relation.filter("one = 1").fetchall() == [(1,)])
-    except duckdb.Error:
-        return False
+    if not _TRIED:
+        relation = connection.cursor().sql("SELECT 1 AS one")
+        gc.collect(1)  # what was just made is young, and going through all that is old takes long
+        try:
+            _TRIED.append(bool(relation.filter("one = 1").fetchall() == [(1,)]))
+        except duckdb.Error:
+            _TRIED.append(False)
+    return _TRIED[0]

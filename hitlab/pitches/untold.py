@@ -12,7 +12,6 @@ from collections.abc import Mapping as AnyMapping
 
 import numpy as np
 import pandas as pd
-from rapidfuzz import fuzz
 
 from hitlab.pitches.cells import Judged
 from hitlab.pitches.dates import exchanged
@@ -82,6 +81,8 @@ def _plain(name: str) -> str:
 
 
 def _likeness(plain: str, target: str) -> float:
+    from rapidfuzz import fuzz  # at first use: counting needs nothing of it
+
     column = COLUMNS.get(target)
     stem = target.rpartition("_")[0] if column is not None and column.unit else ""
     return 100.0 if plain == stem else float(fuzz.ratio(plain, target))

@@ -8,13 +8,17 @@ from .carry_picture import flight_paths as flight_paths
 from .claim_pictures import claim as claim
 from .collision_picture import collision_side_view as collision_side_view
 from .contact_curve import launch_against_offset as launch_against_offset
+from .crowd_picture import rate_crowd as rate_crowd
 from .denominator_pictures import denominators_side_by_side as denominators_side_by_side
 from .denominator_pictures import two_denominators as two_denominators
 from .field_picture import field_view as field_view
 from .form_picture import moving_rate as moving_rate
+from .inline import inline_svg as inline_svg
 from .link_picture import talent_link as talent_link
 from .margin_pictures import margin_map as margin_map
 from .margin_pictures import margin_shares as margin_shares
+from .page_pictures import standing as standing
+from .page_pictures import swings_became as swings_became
 from .rank_pictures import rank_chances as rank_chances
 from .rate_pictures import rate_list as rate_list
 from .readiness_picture import against_league as against_league

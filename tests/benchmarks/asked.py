@@ -1,4 +1,4 @@
-"""What is made of the sentences in ``tests/asked_sentences.json``: right, asked back, refused, wrong in silence.
+"""What is made of ``tests/asked_sentences.json``: right, asked back, refused, wrong in silence.
 
 ``python -m tests.benchmarks.asked`` prints the figures; ``--show`` the sentences that were not read right.
 """

@@ -30,10 +30,11 @@ from tests.benchmarks.calibration_kinds import KINDS, PART, SETTINGS
 from tests.benchmarks.calibration_scores import ALL, FIGURES, score_all
 from tests.benchmarks.calibration_stated import Stated
 
-LEAGUES, SEED = 24, 1
+LEAGUES, SEED = 96, 1
 """Of the committed report: leagues of 150 hitters by kind of truth; smaller ones get more."""
 
 FOLDER = Path(__file__).parents[1] / "reference"
+KEPT = Path(__file__).parents[2] / "hitlab" / "claims" / "kept.csv"
 TITLE = "Stated against realised frequency"
 COMMAND = "python -m tests.benchmarks.calibration_report --write tests/reference"
 
@@ -198,6 +199,20 @@ def read(folder: Path = FOLDER) -> tuple[pd.DataFrame, pd.DataFrame]:
     return rows, pd.read_csv(folder / "calibration_bins.csv")
 
 
+def condensed(bins: pd.DataFrame) -> pd.DataFrame:
+    """Return how often claims came true over all laws, by kind, number of hitters and tenth of the chance."""
+    told = bins[bins["setting"] != ALL]
+    told = told.assign(
+        hitters=told["setting"].str.split(",").str[0].astype(int),
+        tenth=(told["bin"] * 10).round().astype(int),
+        stated=told["stated"] * told["number"],
+        came=told["came"] * told["number"],
+    )
+    sums = told.groupby(["kind", "hitters", "tenth"], sort=False)[["number", "stated", "came"]].sum()
+    means = sums[["stated", "came"]].div(sums["number"], axis=0).round(4)
+    return sums[["number"]].join(means).reset_index()
+
+
 def write(rows: pd.DataFrame, bins: pd.DataFrame, text: str, folder: Path) -> None:
     """Keep a report: tables, text and picture."""
     import matplotlib as mpl
@@ -208,6 +223,8 @@ def write(rows: pd.DataFrame, bins: pd.DataFrame, text: str, folder: Path) -> No
     folder.mkdir(parents=True, exist_ok=True)
     rows.to_csv(folder / "calibration.csv", index=False, na_rep="none", lineterminator="\n")
     bins.to_csv(folder / "calibration_bins.csv", index=False, lineterminator="\n")
+    if folder.resolve() == FOLDER.resolve():  # what each answer tells of it
+        condensed(bins).to_csv(KEPT, index=False, lineterminator="\n")
     (folder / "calibration.md").write_text(text, encoding="utf-8", newline="\n")
     ax = calibration(bins)
     figure = ax.get_figure(root=True)

@@ -1,0 +1,98 @@
+"""How often claims with such a chance came true, in leagues that were drawn: one line for each answer.
+
+``kept.csv`` is condensed from the calibration report (``tests/reference/calibration.md``) by the command that
+makes the report: over all laws of the truth that were tried, by kind of claim, number of hitters and tenth of
+the stated chance.
+"""
+
+from __future__ import annotations
+
+import csv
+from functools import cache
+from importlib.resources import files
+from typing import NamedTuple
+
+from hitlab.claims.question import Question
+from hitlab.wording import percent
+
+__all__ = ["kept_words", "name_in_report"]
+
+_FEWEST = 40  # of fewer, what came true is mostly luck
+_TENTHS = 10
+
+
+class _Kept(NamedTuple):
+    """Claims that were alike, and what became of them."""
+
+    number: int
+    stated: float
+    came: float
+
+
+@cache
+def _table() -> dict[tuple[str, int, int], _Kept]:
+    text = files("hitlab.claims").joinpath("kept.csv").read_text(encoding="utf-8")
+    return {
+        (row["kind"], int(row["hitters"]), int(row["tenth"])): _Kept(
+            int(row["number"]), float(row["stated"]), float(row["came"])
+        )
+        for row in csv.DictReader(text.splitlines())
+    }
+
+
+def name_in_report(question: Question, *, first: bool) -> str:
+    """Return what the report calls a kind of question.
+
+    Parameters
+    ----------
+    question
+        What was asked.
+    first
+        Whether the subject has the highest observed rate of those compared.
+    """
+    kind, less = question.kind, question.direction == "less"
+    if kind == "leads":
+        variant = "lowest" if less else "club" if question.club else "" if first else "anybody"
+    elif kind == "above":
+        variant = "league" if str(question.options.get("value", "")).casefold() == "league" else ""
+    elif kind == "split":
+        variant = "usual" if question.options.get("against") == "usual" else ""
+    elif kind == "more":
+        variant = "different" if question.direction == "either" else ""
+    else:
+        variant = ""
+    return f"{kind}, {variant}" if variant else kind
+
+
+def kept_words(question: Question, hitters: int, chance: float, *, first: bool = False) -> str:
+    """Say how often such claims came true in leagues that were drawn; empty where that was not tried.
+
+    Parameters
+    ----------
+    question
+        What was asked.
+    hitters
+        How many were compared, or told the law.
+    chance
+        The stated one.
+    first
+        Whether the subject has the highest observed rate of those compared.
+    """
+    if question.subject != "hitter":
+        return ""
+    name = name_in_report(question, first=first)
+    sizes = {size for kind, size, _ in _table() if kind == name}
+    if not sizes:
+        return ""
+    near = min(sizes, key=lambda size: max(size / max(hitters, 1), max(hitters, 1) / size))
+    # Below is what above is not: the report has the one side.
+    turned = question.direction == "less" and question.kind in ("above", "ahead", "split", "more")
+    at = 1 - chance if turned else chance
+    kept = _table().get((name, near, min(int(at * _TENTHS), _TENTHS - 1)))
+    if kept is None or kept.number < _FEWEST:
+        return ""
+    stated, came = ((1 - kept.stated, 1 - kept.came) if turned else (kept.stated, kept.came))
+    return (
+        f"in leagues of about {near} hitters that were drawn, {kept.number:,} claims of this kind had a chance "
+        f"near this one, {percent(stated)} on average, and {percent(came)} of them came true"
+    )

@@ -1,0 +1,203 @@
+"""``hitlab list``: a rate of everybody, highest first, in the terminal, as a table and as a picture."""
+
+from __future__ import annotations
+
+import json
+from dataclasses import replace
+from pathlib import Path
+from typing import Any
+
+import click
+import numpy as np
+
+from hitlab.cli.once import OnceCommand
+from hitlab.cli.options import (
+    A_FILE,
+    WHEN,
+    conventions_of,
+    pitches_of,
+    quiet_warnings,
+    rate_options,
+    source_options,
+)
+from hitlab.errors import ClaimError, HitlabError
+from hitlab.showing import json_text, shown, shown_lines
+from hitlab.writing import check_outputs, files_read, write_file
+
+__all__ = ["list_rates"]
+
+_ALL_DRAWN = 20  # a longer list is drawn by its head, and the rest as a cloud
+_PIXELS_AN_INCH = 200  # of the pictures' 9.6 inches: as wide as a screen
+
+
+@click.command("list", cls=OnceCommand)
+@click.argument("who", nargs=-1, metavar="[NAME]")
+@source_options
+@rate_options
+@click.option(
+    "--minimum", type=click.IntRange(0), default=0, show_default=True, help="Leave out smaller exposures."
+)
+@click.option("--most", type=click.IntRange(1), default=20, show_default=True, help="Rows shown.")
+@click.option(
+    "--denominators",
+    "lay_out",
+    is_flag=True,
+    help="Show the event over pitches, swings, contact, balls in play and plate appearances, side by side.",
+)
+@click.option("--when", **WHEN)
+@click.option("--since", default="", metavar="DAY", help="From this day on.")
+@click.option("--until", default="", metavar="DAY", help="Up to this day.")
+@click.option("--club", default="", metavar="NAME", help="List the hitters of this club only.")
+@click.option("--card", type=A_FILE, help="Put the list on a picture, too: a .png or .svg file.")
+@click.option("--save", type=A_FILE, help="Save the whole list, too: .csv, .xlsx or .parquet.")
+def list_rates(
+    who: tuple[str, ...],
+    minimum: int,
+    most: int,
+    lay_out: bool,
+    when: tuple[str, ...],
+    since: str,
+    until: str,
+    club: str,
+    card: Path | None,
+    save: Path | None,
+    as_json: bool,
+    event: str,
+    per: str,
+    **options: Any,
+) -> int:
+    """List a rate with its interval and its shrunk value, highest first.
+
+    NAME is shown whatever the place. Everybody tells how far true rates differ, also those whom --minimum and
+    --club leave out.
+    """
+    from hitlab.claims import Question
+    from hitlab.claims.clubs import of_club
+    from hitlab.claims.faced_pitching import allow_for_faced, columns_to_count
+    from hitlab.claims.source import Source
+    from hitlab.counting.events import per_words
+    from hitlab.counting.finding import find_row
+    from hitlab.counting.rates import denominators, rate, rates_or_bounds
+    from hitlab.estimates.shrinkage import shrink
+    from hitlab.over_time.stretches import hitter_totals
+    from hitlab.results import TABLE_ENDINGS, save_table
+    from hitlab.wording import percent
+
+    for path, endings in ((card, (".png", ".svg")), (save, TABLE_ENDINGS)):
+        if path is not None and path.suffix.lower() not in endings:  # said before the work, not after it
+            raise ClaimError(f"{path}: end the name with {' or '.join(endings)}")
+    inputs = (options["path"], options["mapping"])
+    check_outputs({"--card": card, "--save": save}, inputs=inputs)
+    question = Question(
+        kind="list",
+        event=event,
+        per=per,
+        when=when,
+        since=since,
+        until=until,
+        club=club,
+        conventions=conventions_of(options),
+    )
+    pitches = pitches_of(options["path"], options["mapping"])
+    drawn: Any
+    with quiet_warnings():
+        source = Source.of(question, pitches)
+        faced_by = [] if lay_out else columns_to_count(source)
+        met = source.counts(*source.question.when, *source.days, by=faced_by)
+        counts = hitter_totals(met) if faced_by else met
+        event, per = source.rate
+        asked = find_row(counts, " ".join(who)) if who else None
+        members, of = of_club(source, counts) if club else (np.ones(len(counts.data), dtype=bool), "")
+        if lay_out:
+            # Laid side by side, the club's hitters are ranked among themselves.
+            some = counts.only(members)
+            laid = denominators(some, event, minimum=minimum)
+            title, notes, order = laid.title, (*counts.notes_on(event), *laid.notes), laid.order
+            table, shown_rows, drawn = laid.table(), laid.table_for_people(), laid
+            asked_label = None if asked is None else counts.labels[asked]
+            asked_row = laid.labels.index(asked_label) if asked_label in laid.labels else None
+            listed = np.ones(len(table), dtype=bool)
+        else:
+            rates, fit = rate(counts, event, per), shrink(counts, event, per)
+            faced = allow_for_faced(source, met if faced_by else None, fit)
+            if faced.drawn is not None:
+                fit = shrink(counts, event, per, faced=faced.drawn)
+            table, columns = rates.table(), [event, per, "rate", "low", "high"]
+            listed = members & (table[per].to_numpy() >= minimum)
+            if fit.unknown_share > fit.most_unknown:
+                title = (
+                    f"{rates.title}; hardness is unknown for {percent(fit.unknown_share)} of the contact, "
+                    f"more than {percent(fit.most_unknown)}: two bounds stand in place of a rate, in order "
+                    "of the lower bound"
+                )
+                notes, order = rates.notes, ["least"]
+                drawn = replace(rates, data=rates.data[listed].reset_index(drop=True))
+            else:
+                title, order = f"{rates.title}; {fit.explanation}", ["shrunk"]
+                notes = (*fit.notes, faced.note)
+                table[["shrunk", "own_weight"]] = fit.table()[["shrunk", "own_weight"]]
+                table.loc[fit.bounded, ["shrunk", "own_weight"]] = float("nan")
+                columns += ["shrunk", "own_weight"]
+                drawn = replace(fit, data=fit.data[listed].reset_index(drop=True))
+            shown_rows = table[columns].copy()
+            shown_rows["rate"] = rates_or_bounds(table)
+            shown_rows.insert(0, "hitter", counts.labels)
+            table, asked_row = table[listed], asked
+        if asked is not None and (asked_row is None or not listed[asked_row]):
+            few = f"has fewer than {minimum:,} {per_words('swings' if lay_out else per, 2)}"
+            why = few if members[asked] else f"does not play for the {of}"
+            raise ClaimError(f"{counts.labels[asked]} is not on this list: the hitter {why}")
+        if table.empty:
+            what = per_words("swings" if lay_out else per, 2)
+            raise ClaimError(f"nobody here has at least {minimum:,} {what}; lower minimum=")
+    if of:
+        title = f"{title}; the {len(table):,} hitters of the {of}"
+    whole = table.sort_values(order, ascending=False, kind="stable")
+    rows = whole.index[:most].tolist()
+    left_out = max(len(whole) - most, 0)
+    if asked_row is not None and asked_row not in rows:
+        rows, left_out = [*rows, asked_row], left_out - 1
+    if as_json:
+        records = json.loads(table.loc[rows].to_json(orient="records"))
+        click.echo(json_text({"title": title, "rows": records, "notes": list(notes)}, indent=2))
+    else:
+        from hitlab.cli.console import print_table
+
+        print_table(title, shown_rows.loc[rows], notes, left_out)
+    if save is not None:
+        save_table(whole.reset_index(drop=True), save, inputs=inputs)
+        click.echo(f"List of {len(whole):,} saved as {shown(save)}", err=as_json)
+    if card is not None:
+        names = [counts.labels[asked]] if asked is not None else []
+        said = " ".join(part for part in (source.words, f"of the {of}" if of else "") if part)
+        _draw(drawn, card, names, said, lay_out, inputs, as_json)
+    return 0
+
+
+def _draw(
+    drawn: Any, path: Path, names: list[str], said: str, lay_out: bool, inputs: tuple[Any, ...], as_json: bool
+) -> None:
+    """Save the picture of a list; the list stands where none can be made."""
+    try:
+        with quiet_warnings():
+            from hitlab import plots
+
+            if lay_out:
+                ax = plots.denominators_side_by_side(drawn, names=names or None)
+            elif len(drawn.data) > _ALL_DRAWN:
+                ax = plots.rate_crowd(drawn, names=names, of=said)
+            else:
+                ax = plots.rate_list(drawn)
+            figure = ax.get_figure(root=True)
+            assert figure is not None
+            kind, words = path.suffix.lower().removeprefix("."), plots.describe(ax)
+            unsaid = {"Date": None, "Creator": None} if kind == "svg" else {"Software": None}
+            metadata = {"Description": words, **unsaid}
+            write_file(
+                path,
+                lambda file: figure.savefig(file, format=kind, dpi=_PIXELS_AN_INCH, metadata=metadata),
+                inputs=(*inputs, *files_read()),
+            )
+        click.echo(f"Card saved as {shown(path)}", err=as_json)
+    except HitlabError as error:
+        click.echo(f"No card was made: {shown_lines(str(error)).rstrip('.')}.", err=True)
