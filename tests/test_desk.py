@@ -99,17 +99,20 @@ def test_a_sentence_is_answered_with_the_numbers_of_the_library(tmp_path):
         assert "is saved" in desk.saved.value
         button.click()
     stem = "nadia-izezno-above"
-    names = [f"{stem}-{end}" for end in ("numbers.csv", "picture.png", "pitches.csv", "words.txt")]
+    names = [
+        f"{stem}-{end}" for end in ("numbers.csv", "page.html", "picture.png", "pitches.csv", "words.txt")
+    ]
     again = [name.replace(".", "-2.") for name in names]
     assert sorted(path.name for path in tmp_path.iterdir()) == sorted([*names, *again])
     saved = pd.read_csv(tmp_path / names[0])
     assert saved["hard"].tolist() == claim.evidence["hard"].tolist()
-    assert hitlab.read_card(tmp_path / names[1]).chance == claim.chance
+    assert hitlab.read_card(tmp_path / names[2]).chance == claim.chance
     cut = hitlab.cut_list(hitlab.demo_season(), claim, most=10).table()
-    assert pd.read_csv(tmp_path / names[2])["clip"].tolist() == cut["clip"].tolist()
-    text = (tmp_path / names[3]).read_text(encoding="utf-8")
+    assert pd.read_csv(tmp_path / names[3])["clip"].tolist() == cut["clip"].tolist()
+    text = (tmp_path / names[4]).read_text(encoding="utf-8")
     assert text.startswith(claim.headline)
     assert str(claim) in text
+    assert "Nadia Izezno" in (tmp_path / names[1]).read_text(encoding="utf-8")
 
 
 @pytest.mark.slow
@@ -457,7 +460,7 @@ def test_the_served_desk_is_used_by_keyboard_alone(browser: Any, tmp_path: Path)
             page.get_by_text(f"The {what} is saved").wait_for(timeout=PATIENCE_MS)
         saved = pd.read_csv(folder / "nadia-izezno-above-numbers.csv")
         assert saved["hard"].tolist() == claim.evidence["hard"].tolist()
-        assert len(list(folder.iterdir())) == 4
+        assert len(list(folder.iterdir())) == 5
         field.fill("Mondezno owns breaking balls")
         field.press("Enter")
         other = hitlab.check_above(hitlab.demo_season(), "Mondezno", "league", when="pitch_kind=breaking")

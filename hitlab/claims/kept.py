@@ -91,7 +91,7 @@ def kept_words(question: Question, hitters: int, chance: float, *, first: bool =
     kept = _table().get((name, near, min(int(at * _TENTHS), _TENTHS - 1)))
     if kept is None or kept.number < _FEWEST:
         return ""
-    stated, came = ((1 - kept.stated, 1 - kept.came) if turned else (kept.stated, kept.came))
+    stated, came = (1 - kept.stated, 1 - kept.came) if turned else (kept.stated, kept.came)
     return (
         f"in leagues of about {near} hitters that were drawn, {kept.number:,} claims of this kind had a chance "
         f"near this one, {percent(stated)} on average, and {percent(came)} of them came true"

@@ -112,8 +112,8 @@ class Desk:
             description="What somebody says", placeholder="such as: Izezno owns breaking balls"
         )
         self.ask = press(description="Ask")
-        name = partial(widgets.Combobox, continuous_update=False, ensure_option=False, **wide)
-        self.who = name(description="Who", placeholder="a hitter")
+        named = partial(widgets.Combobox, continuous_update=False, ensure_option=False, **wide)
+        self.who = named(description="Who", placeholder="a hitter")
         claims = [(one.words, name) for name, one in form.CLAIMS.items()]
         self.claimed = choose(description="What is claimed", options=claims, value="leads")
         self.way = choose(description="Which way", options=[("more often", False), ("less often", True)])
@@ -121,7 +121,7 @@ class Desk:
         self.when = choose(description="Situation", options=[("all pitches", "")])
         self.since = text(description="Since", placeholder="a day, such as May 15")
         self.value = text(description="Share", placeholder="16% or one in five, where the claim has one")
-        self.other = name(description="Other hitter", placeholder="where two are compared")
+        self.other = named(description="Other hitter", placeholder="where two are compared")
         self.check = press(description="Check")
         self.saves = {what: press(description=f"Save the {what}", disabled=True) for what in saving.SAVED}
         names = ("table_said", "live", "read", "verdict", "picture", "numbers", "pitches", "saved", "log")

@@ -9,8 +9,10 @@ from pathlib import Path
 from typing import Any
 
 from hitlab.claims import Claim
+from hitlab.errors import ClaimError, quiet_warnings
 from hitlab.evidence import card, cut_list, game_dates
 from hitlab.names import fold
+from hitlab.pages import hitter_page
 from hitlab.showing import storable
 from hitlab.writing import write_file, write_new_file
 
@@ -35,11 +37,20 @@ def _cuts(claim: Claim, pitches: Any, path: Path) -> None:
     cut_list(pitches, claim, most=10).save(path)
 
 
+def _page(claim: Claim, pitches: Any, path: Path) -> None:
+    if claim.question.subject != "hitter" or not claim.question.who:
+        raise ClaimError("this answer is not about one hitter, so there is no page to make")
+    with quiet_warnings():
+        page = hitter_page(pitches, claim.question.who, claim.question.event, claim.question.per)
+    page.save(path)
+
+
 SAVED: dict[str, tuple[str, str, Callable[[Claim, Any, Path], None]]] = {
     "picture": ("picture", ".png", _picture),
     "text": ("words", ".txt", _words),
     "table": ("numbers", ".csv", _numbers),
     "cut list": ("pitches", ".csv", _cuts),
+    "page about the hitter": ("page", ".html", _page),
 }
 """What can be saved: how its file ends, and what makes it."""
 
