@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import signal
 from pathlib import Path
 
 import click
@@ -28,6 +29,8 @@ def desk(path: Path | None, folder: Path, no_open: bool) -> int:
     """
     from hitlab.desk.serving import served
 
+    # Whoever ends this program by its number ends the page's server with it.
+    signal.signal(signal.SIGTERM, signal.default_int_handler)
     with served(make_folder(folder), "" if path is None else str(path)) as (address, server):
         click.echo(address)
         if not no_open:
