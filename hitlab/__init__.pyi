@@ -4,6 +4,7 @@ from . import charting as charting
 from . import claims as claims
 from . import counting as counting
 from . import datasets as datasets
+from . import desk as desk
 from . import estimates as estimates
 from . import evidence as evidence
 from . import game as game

@@ -36,6 +36,7 @@ __all__ = [
     "refusal",
     "safe_name",
     "write_file",
+    "write_new_file",
 ]
 
 AnyPath = str | os.PathLike[str]
@@ -130,6 +131,50 @@ def write_file(path: AnyPath, content: Content, *, inputs: Iterable[AnyPath | No
             _open.discard(beside)
     _make_sure_of_the_name(target.parent)
     return Path(path)
+
+
+def write_new_file(path: AnyPath, content: bytes) -> Path:
+    """Write a file that is not there yet; where one of this name is, the new one gets a number.
+
+    Two programs that write at the same time do not write over each other.
+
+    Parameters
+    ----------
+    path
+        The file; ``name.png`` becomes ``name-2.png``, ``name-3.png``, ... where it is taken.
+    content
+        Its bytes.
+
+    Returns
+    -------
+    pathlib.Path
+        The file written.
+
+    Raises
+    ------
+    ReadingError
+        Where it cannot be written; the message names it.
+    """
+    first = Path(path)
+    numbered = (first.with_name(f"{first.stem}-{number}{first.suffix}") for number in itertools.count(2))
+    for target in itertools.chain([first], numbered):
+        why = "" if os.path.lexists(target) else refusal(target)
+        if why:
+            raise _error(target, why)
+        try:
+            # Whoever makes the name first has it: an empty file, which is then replaced whole.
+            os.close(os.open(target, os.O_CREAT | os.O_EXCL | os.O_WRONLY, 0o666))
+        except FileExistsError:
+            continue
+        except (OSError, ValueError) as error:
+            raise _error(target, f"{getattr(error, 'strerror', None) or error}. {_ELSEWHERE}") from error
+        try:
+            return write_file(target, content)
+        except ReadingError:
+            with suppress(OSError):
+                target.unlink()
+            raise
+    raise AssertionError("there is always one more number")
 
 
 def _filled(file: BinaryIO, content: Content) -> None:

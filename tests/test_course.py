@@ -39,7 +39,7 @@ def test_every_lesson_has_source_copies_exercises_and_a_line_in_the_readme():
     for path in PATHS:
         assert f"[{read_source(path).title}]({path.stem}.ipynb)" in readme
     for folder in (FOLDER, FOLDER / "solutions"):
-        assert sorted(p.stem for p in folder.glob("*.ipynb")) == [path.stem for path in PATHS]
+        assert sorted(p.stem for p in folder.glob("[0-9]*.ipynb")) == [path.stem for path in PATHS]
 
 
 def test_the_readme_names_every_section_tag_and_limit():

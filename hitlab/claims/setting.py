@@ -15,7 +15,7 @@ from hitlab.claims.faced_pitching import COMPARABLE, FacedPitching, allow_for_fa
 from hitlab.claims.kept import kept_words
 from hitlab.claims.question import THE_LEAGUE, About, Question
 from hitlab.claims.result import Claim, Verdict
-from hitlab.claims.source import Source
+from hitlab.claims.source import Source, kept_of_this_table
 from hitlab.claims.verdicts import MEASURE_MORE, fewest, on_unmeasured, verdict_on
 from hitlab.counting.counts import Counts, pair, unknown_contact
 from hitlab.counting.events import EVENTS, per_words, rate_words
@@ -37,7 +37,13 @@ Wholes = np.ndarray[Any, np.dtype[np.int64]]
 
 _MOST_MORE = 51_200  # more swings than a career has: past it "would not settle it" is the answer
 _BECAME = ("pitches", "swings", "whiffs", "fouls", "in_play", "hard", "check_swings_went", "bunts")
-_BY_EYE = ("leads", "top", "above", "near", "ahead")  # kinds that rest on shrunk rates alone
+_ONE_RATE = (
+    "leads",
+    "top",
+    "above",
+    "near",
+    "ahead",
+)  # kinds that rest on the shrunk rates of the same pitches
 _SOME_LAWS = 12  # the heaviest prior laws, with which a number is looked for
 
 
@@ -75,10 +81,10 @@ class Setting:
     ) -> None:
         """Take what is common; with ``totals`` counts by game are summed and no more is asked of them."""
         self.source, self.question, self.known = source, source.question, known
-        if self.question.conventions.eye is not None and self.question.kind not in _BY_EYE:
+        if self.question.conventions.eye is not None and self.question.kind not in _ONE_RATE:
             raise ClaimError(
                 f"a claim of the kind {self.question.kind!r} cannot allow for an eye's errors; leave eye= "
-                f"out, or ask one of these kinds: {', '.join(_BY_EYE)}"
+                f"out, or ask one of these kinds: {', '.join(_ONE_RATE)}"
             )
         self.event, self.per = source.rate
         self.fingerprint = counts.fingerprint
@@ -119,6 +125,19 @@ class Setting:
     @cached_property
     def _fits(self) -> tuple[Fit, FacedPitching | None]:
         """The fit, and what was found of the pitching faced, where that is asked."""
+        kept, q = kept_of_this_table(), self.question
+        if kept is None or q.traits or q.earlier:
+            return self._fitted()
+        # Whom it is asked of, which way and against what does not move the league's law.
+        kind = "" if q.kind in _ONE_RATE else q.kind
+        asked = repr(replace(q, kind=kind, who="", direction="more", options={}).to_dict())
+        key = (asked, self.fingerprint, self.counts.by, self.by_game, self.asks_faced, self.record)
+        if key not in kept:
+            kept[key] = self._fitted()
+        found: tuple[Fit, FacedPitching | None] = kept[key]
+        return found
+
+    def _fitted(self) -> tuple[Fit, FacedPitching | None]:
         told = self.alike is not None and self.alike.may_matter
         effect = self.alike.data["design_effect"] if told and self.alike is not None else None
         options: dict[str, Any] = {"prior": self.prior, "design_effect": effect}

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
+from contextvars import ContextVar
 from dataclasses import dataclass, field, replace
 from datetime import datetime
 from os import PathLike
@@ -23,7 +25,30 @@ from hitlab.pitches.doubts import Doubts
 from hitlab.pitches.opening import doubts_of, frame_of
 from hitlab.pitches.report import Reading
 
-__all__ = ["Source", "asks_before", "days_of", "in_one", "is_pitches"]
+__all__ = ["Source", "asks_before", "days_of", "in_one", "is_pitches", "keeping", "kept_of_this_table"]
+
+_KEPT: ContextVar[dict[Any, Any] | None] = ContextVar("kept of one table", default=None)
+
+
+@contextmanager
+def keeping(kept: dict[Any, Any]) -> Iterator[None]:
+    """Keep what is counted and fitted, where many questions are asked of one table.
+
+    Parameters
+    ----------
+    kept
+        Where it is kept: of one table only, which does not change meanwhile.
+    """
+    before = _KEPT.set(kept)
+    try:
+        yield
+    finally:
+        _KEPT.reset(before)
+
+
+def kept_of_this_table() -> dict[Any, Any] | None:
+    """Return what is kept of the table that is asked; ``None`` where nothing is."""
+    return _KEPT.get()
 
 
 def is_pitches(table: Any) -> bool:
@@ -198,7 +223,12 @@ class Source:
         q = self.question
         own = self.own
         self.demand(q.subject)
-        return tally(
+        kept = kept_of_this_table()
+        key = (q.subject, tuple(by), terms, tuple(own.items()), q.conventions)
+        if kept is not None and key in kept:
+            before: Counts = kept[key]
+            return before
+        found = tally(
             self.table,
             [q.subject, *by],
             where=self.chosen(*terms),
@@ -206,6 +236,9 @@ class Source:
             conventions=q.conventions,
             doubts=self.doubts,
         )
+        if kept is not None:
+            kept[key] = found
+        return found
 
     @property
     def own(self) -> dict[str, str]:

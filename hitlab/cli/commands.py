@@ -18,6 +18,7 @@ from hitlab import __version__
 from hitlab.cli.asking import ask
 from hitlab.cli.charts import charters, eye
 from hitlab.cli.checks import check
+from hitlab.cli.desk import desk
 from hitlab.cli.flights import carry, swing
 from hitlab.cli.lists import list_rates
 from hitlab.cli.once import OnceGroup
@@ -104,6 +105,7 @@ hitlab.add_command(check)
 hitlab.add_command(carry)
 hitlab.add_command(charters)
 hitlab.add_command(eye)
+hitlab.add_command(desk)
 hitlab.add_command(swing)
 hitlab.add_command(list_rates)
 hitlab.add_command(page)

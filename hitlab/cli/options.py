@@ -4,14 +4,13 @@ from __future__ import annotations
 
 import os
 import re
-import warnings
 from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import click
 
-from hitlab.errors import ClaimError, HitlabWarning, ReadingError
+from hitlab.errors import ClaimError, ReadingError, quiet_warnings
 from hitlab.evidence.time_codes import FRAME_RATES
 from hitlab.showing import shown
 
@@ -287,11 +286,3 @@ def pitches_of(path: Path | None, mapping: str | None) -> Any:
             click.echo(shown(answers), err=True)
 
     return pitches
-
-
-class quiet_warnings(warnings.catch_warnings):  # noqa: N801 (reads as a verb phrase in `with`)
-    """Keep hitlab's own warnings out of the terminal: the answer's notes say the same."""
-
-    def __enter__(self) -> None:
-        super().__enter__()
-        warnings.simplefilter("ignore", HitlabWarning)

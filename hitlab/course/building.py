@@ -183,7 +183,9 @@ def differences(numbers: tuple[str, ...] = (), folder: Path | None = None, *, ru
     wanted = {path.stem for path in source_paths((), folder)}
     if not numbers:
         left = [
-            p for p in (*folder.glob("*.ipynb"), *folder.glob("solutions/*.ipynb")) if p.stem not in wanted
+            p
+            for p in (*folder.glob("[0-9]*.ipynb"), *folder.glob("solutions/*.ipynb"))
+            if p.stem not in wanted
         ]
         out += [f"{path.relative_to(folder.parent).as_posix()} has no source" for path in left]
     return out

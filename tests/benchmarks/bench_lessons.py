@@ -32,7 +32,7 @@ def main() -> None:
     """Run the lessons that were named, or all, learner's copies and solutions."""
     wanted = tuple(sys.argv[1:]) or ("",)
     with tempfile.TemporaryDirectory() as folder:
-        for path in sorted((*FOLDER.glob("*.ipynb"), *FOLDER.glob("solutions/*.ipynb"))):
+        for path in sorted((*FOLDER.glob("[0-9]*.ipynb"), *FOLDER.glob("solutions/*.ipynb"))):
             if path.name.startswith(wanted):
                 used, clock = run(path, folder)
                 print(

@@ -1,0 +1,43 @@
+"""``hitlab desk``: the page without code."""
+
+from __future__ import annotations
+
+import signal
+from pathlib import Path
+
+import click
+
+from hitlab.cli.options import A_FILE
+from hitlab.writing import make_folder
+
+__all__ = ["desk"]
+
+
+@click.command()
+@click.option("--file", "path", type=A_FILE, help="Pitch table to begin with. Default: the demo season.")
+@click.option(
+    "--folder",
+    type=A_FILE,
+    default=Path(),
+    help="Where what you save goes. Default: the folder you are in.",
+)
+@click.option("--no-open", is_flag=True, help="Print the address, and open no browser.")
+def desk(path: Path | None, folder: Path, no_open: bool) -> int:
+    """Open a page on which you ask in your own words, without code; for this machine only.
+
+    It runs until you press Ctrl-C.
+    """
+    from hitlab.desk.serving import served
+
+    # Whoever ends this program by its number ends the page's server with it.
+    signal.signal(signal.SIGTERM, signal.default_int_handler)
+    with served(make_folder(folder), "" if path is None else str(path)) as (address, server):
+        click.echo(address)
+        if not no_open:
+            click.echo("The desk is opened in your browser; press Ctrl-C here to close it.", err=True)
+            click.launch(address)
+        try:
+            server.wait()
+        except KeyboardInterrupt:
+            click.echo("The desk is closed.", err=True)
+    return 0

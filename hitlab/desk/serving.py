@@ -1,0 +1,148 @@
+"""The desk as a page: a server of our own, for this machine and for whoever has its address."""
+
+from __future__ import annotations
+
+import json
+import os
+import secrets
+import socket
+import subprocess
+import sys
+import tempfile
+import time
+import urllib.error
+import urllib.request
+from collections.abc import Iterator
+from contextlib import contextmanager
+from importlib.util import find_spec
+from pathlib import Path
+
+from hitlab.desk.page import FILE, FOLDER
+from hitlab.desk.sheet import NAME, notebook_text
+from hitlab.errors import HitlabError
+from hitlab.optional import lacking
+from hitlab.writing import make_folder, write_file
+
+__all__ = ["served"]
+
+_HOST = "127.0.0.1"
+_PATIENCE_S = 60.0
+_MOST_BYTES = 500_000_000  # of an uploaded file
+
+# Whatever the page would ask for elsewhere, the browser refuses.
+_OWN_ONLY = (
+    "default-src 'self' data: blob:; script-src 'self' 'unsafe-inline' 'unsafe-eval' blob:; "
+    "style-src 'self' 'unsafe-inline'; connect-src 'self' ws: data: blob:; frame-ancestors 'self'"
+)
+
+
+@contextmanager
+def served(folder: Path, path: str = "") -> Iterator[tuple[str, subprocess.Popen[bytes]]]:
+    """Serve the desk until the block ends.
+
+    Parameters
+    ----------
+    folder
+        Where what is saved goes.
+    path
+        The file of pitches that it begins with; the demo season where it is empty.
+
+    Yields
+    ------
+    tuple
+        The address, with the token that it asks for; and the process of the server.
+
+    Raises
+    ------
+    MissingPackageError
+        Where voila or ipywidgets is not installed.
+    HitlabError
+        Where the server does not come up.
+    """
+    for package in ("voila", "ipywidgets"):
+        if find_spec(package) is None:
+            raise lacking(package, "pages of the desk", "desk")
+    token = secrets.token_urlsafe(24)
+    with tempfile.TemporaryDirectory(prefix="hitlab-desk-") as own:
+        home = Path(own)
+        notebook = write_file(home / NAME, notebook_text().encode())
+        # In a file of ours alone: what is typed after a command everybody on the machine can read.
+        settings = {"Voila": {"token": token}}
+        write_file(make_folder(home / "settings") / "voila.json", json.dumps(settings).encode())
+        port = _free_port()
+        with (home / "log").open("wb") as log:
+            server = subprocess.Popen(
+                _command(notebook, port, home),
+                env={**os.environ, **_environment(home, folder, path)},
+                cwd=home,
+                stdout=log,
+                stderr=subprocess.STDOUT,
+                stdin=subprocess.DEVNULL,
+            )
+            try:
+                _wait_for(port, server, home / "log")
+                yield f"http://{_HOST}:{port}/?token={token}", server
+            finally:
+                server.terminate()
+                try:
+                    server.wait(15)
+                except subprocess.TimeoutExpired:
+                    server.kill()
+                    server.wait(5)
+
+
+def _command(notebook: Path, port: int, home: Path) -> list[str]:
+    headers = {"Content-Security-Policy": _OWN_ONLY}
+    settings = {"headers": headers, "websocket_max_message_size": _MOST_BYTES}
+    return [
+        *(sys.executable, "-m", "voila", str(notebook), "--no-browser", f"--port={port}"),
+        *(f"--Voila.ip={_HOST}", "--Voila.port_retries=0", f"--Voila.tornado_settings={settings}"),
+        *("--template=hitlab_desk", f"--Voila.config_file_paths={home / 'settings'}"),
+        *("--VoilaConfiguration.show_tracebacks=False", "--VoilaConfiguration.file_allowlist=^$"),
+        # An editor's part that the page has no use for, and that complains where there is no editor.
+        "--VoilaConfiguration.extension_denylist=jupyterlab-jupytext",
+    ]
+
+
+def _environment(home: Path, folder: Path, path: str) -> dict[str, str]:
+    """Return what the server and its page are told by the environment."""
+    templates = str(Path(__file__).parent / "templates")
+    before = os.environ.get("JUPYTER_PATH")
+    root = str(Path(__file__).resolve().parents[2])
+    python = os.environ.get("PYTHONPATH")
+    return {
+        "JUPYTER_PATH": templates if not before else os.pathsep.join((templates, before)),
+        "JUPYTER_RUNTIME_DIR": str(make_folder(home / "runtime")),
+        # The page is to be of this very package, wherever it was imported from.
+        "PYTHONPATH": root if not python else os.pathsep.join((root, python)),
+        FOLDER: str(folder.resolve()),
+        FILE: str(Path(path).resolve()) if path else "",
+    }
+
+
+def _free_port() -> int:
+    with socket.socket() as free:
+        free.bind((_HOST, 0))
+        port: int = free.getsockname()[1]
+        return port
+
+
+def _wait_for(port: int, server: subprocess.Popen[bytes], log: Path) -> None:
+    end = time.monotonic() + _PATIENCE_S
+    while True:
+        if server.poll() is not None:
+            told = log.read_text(encoding="utf-8", errors="replace").strip().splitlines()
+            raise HitlabError(f"the page could not be served: {told[-1] if told else 'the server stopped'}")
+        try:
+            urllib.request.urlopen(f"http://{_HOST}:{port}/static/", timeout=2).close()
+        except urllib.error.HTTPError:  # it answers, and lets nobody in without the token
+            return
+        except (urllib.error.URLError, OSError):
+            if time.monotonic() > end:
+                raise HitlabError(
+                    f"the page did not come up in {_PATIENCE_S:.0f} s; try again, or open the notebook of "
+                    "the desk in JupyterLab"
+                ) from None
+            time.sleep(0.2)
+        else:
+            return

@@ -1,0 +1,172 @@
+"""The table on the desk: opened once, looked at once, and asked again and again."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Iterator
+from contextlib import contextmanager, suppress
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import Any
+
+import narwhals as nw
+
+from hitlab.asking import Known
+from hitlab.claims import Claim, Question
+from hitlab.claims.source import keeping
+from hitlab.counting import Looks
+from hitlab.demonstration import called, demo_season
+from hitlab.desk.answers import first_up
+from hitlab.errors import ReadingError, quiet_warnings
+from hitlab.pitches.opening import frame_of
+from hitlab.pitches.reading import read_pitches
+from hitlab.pitches.report import Reading
+from hitlab.pitches.storing import doubts_in, is_checked
+from hitlab.showing import json_text, shown, shown_name
+from hitlab.splits import usual_situations
+
+__all__ = ["OpenTable", "open_table"]
+
+_MOST_LINES = 6  # of the report, before the fold
+_QUOTES = "\"'“”"
+
+
+@dataclass(frozen=True)
+class OpenTable:
+    """A table of pitches on the desk, with what is looked up in it once.
+
+    Attributes
+    ----------
+    pitches
+        What questions are asked of: a checked file's path, or a ``Reading``.
+    said
+        What reading found, in plain sentences.
+    report
+        The whole report as HTML; empty where the file was read and checked before.
+    known
+        Names, columns and days.
+    situations
+        Words of the usual situations that this table can tell, and their terms.
+    """
+
+    pitches: Any
+    said: tuple[str, ...]
+    report: str
+    known: Known
+    situations: tuple[tuple[str, str], ...]
+    _answers: dict[str, Claim] = field(default_factory=dict)
+    _kept: dict[Any, Any] = field(default_factory=dict)
+
+    @property
+    def hitters(self) -> list[str]:
+        """What the hitters are called, in the order of the alphabet."""
+        return sorted({shown_name(one.label) for one in self.known.people if one.subject == "hitter"})
+
+    def answer(self, question: Question, looks: Looks) -> Claim:
+        """Answer a question; one that was answered before is not worked out again.
+
+        Parameters
+        ----------
+        question
+            What is asked.
+        looks
+            The splits looked at so far: a split is told how many they are.
+
+        Raises
+        ------
+        HitlabError
+            Where it cannot be answered; the message says why.
+        """
+        key = json_text(question.to_dict())
+        if key not in self._answers:
+            given = {"looks": looks} if question.kind == "split" else {}
+            with quiet_warnings(), keeping(self._kept):
+                self._answers[key] = question.ask(self.pitches, **given)
+        return self._answers[key]
+
+    def look_ahead(self) -> None:
+        """Count and fit the usual rate while nobody asks yet, so that the first answer is there sooner."""
+        with suppress(Exception):  # what is wrong is said when it is asked
+            self.answer(Question(kind="above", who=self.hitters[0], options={"value": "league"}), Looks())
+
+
+@contextmanager
+def _as_a_table(name: str) -> Iterator[None]:
+    """Say in plain words what no reader could make a table of."""
+    try:
+        yield
+    except (OSError, ValueError) as error:
+        why = getattr(error, "strerror", None) or error
+        raise ReadingError(f"{name} cannot be read: {why}") from error
+
+
+def open_table(path: str | os.PathLike[str] = "") -> OpenTable:
+    """Open a file of pitches and look at it once.
+
+    Parameters
+    ----------
+    path
+        The file; quotation marks around it are taken off. The demo season where it is empty.
+
+    Returns
+    -------
+    OpenTable
+        The table, ready to be asked.
+
+    Raises
+    ------
+    HitlabError
+        Where it cannot be read, or most of it was not understood.
+
+    Examples
+    --------
+    >>> print(open_table().said[0])
+    The demo season, an invented league: 102,614 pitches to 150 hitters, games from 2031-04-03 to 2031-06-23.
+    """
+    typed = os.fspath(path).strip().strip(_QUOTES).strip()
+    if "\0" in typed:
+        raise ReadingError("no name of a file has a character of code 0 in it")
+    where = Path(typed).expanduser() if typed else demo_season()
+    if where.is_dir():
+        raise ReadingError(f"{shown_name(where)} is a folder; name the file in it")
+    with quiet_warnings(), _as_a_table(shown_name(where.name)):
+        if where.suffix == ".parquet" and where.is_file() and is_checked(where):
+            pitches: Any = where
+            said = [f"{first_up(phrase)}." for phrase in doubts_in(where).said]
+            report = ""
+        else:
+            pitches = read_pitches(where)
+            if pitches.report.not_understood:
+                raise ReadingError(pitches.report.not_understood)
+            said, report = _found(pitches), pitches._repr_html_()
+        frame = frame_of(pitches)[0]
+        known = Known.of(pitches)
+        rows = frame.lazy().select(nw.len()).collect().item()
+    columns = frozenset(known.columns or ())
+    usual = [one for one in usual_situations(columns) if "previous_whiff" not in one.columns]
+    situations = tuple((one.words, one.terms[0]) for one in usual if len(one.terms) == 1)
+    first = _what_it_is(str(where), rows, known)
+    return OpenTable(pitches, (first, *(shown(line) for line in said)), report, known, situations)
+
+
+def _what_it_is(path: str, rows: int, known: Known) -> str:
+    name = called(path)
+    name = shown_name(Path(path).name) if name == path else first_up(name)
+    hitters = sum(one.subject == "hitter" for one in known.people)
+    days = "" if known.days is None else ", games from {:%Y-%m-%d} to {:%Y-%m-%d}".format(*known.days)
+    return f"{name}: {rows:,} pitches to {hitters:,} {'hitter' if hitters == 1 else 'hitters'}{days}."
+
+
+def _found(reading: Reading) -> list[str]:
+    """Say what reading found: rows set aside and why, what was made missing, what it cannot tell."""
+    report = reading.report
+    said = [
+        f"{report.rows_read:,} rows were read, {report.rows_kept:,} kept and {report.rows_set_aside:,} set "
+        f"aside; {report.values_made_missing:,} values could not be used in rows that were kept."
+    ]
+    for reason, times in list(report.set_aside_for.items())[:_MOST_LINES]:
+        said.append(f"Set aside {times:,} times: {reason}.")
+    said += [f"It cannot tell: {line.rstrip('.')}." for line in report.cannot_tell[:_MOST_LINES]]
+    for question in report.questions[:_MOST_LINES]:
+        said.append(f"Only whoever kept the table can say: {question.splitlines()[0].rstrip()}")
+    return said
