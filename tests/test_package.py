@@ -91,8 +91,9 @@ def _asked() -> list[str]:
 
 
 def _needs_an_extra(line: str) -> bool:
-    """Tell whether a question of the table wants more than the base: statistics, a picture or a page."""
-    return " response " in line or " --picture " in line or line.startswith("hitlab page ")
+    """Tell whether a question of the table wants more than the base, or files of one's own."""
+    begins = ("hitlab page ", "hitlab charters ", "hitlab eye ", "hitlab desk")
+    return " response " in line or " --picture " in line or line.startswith(begins)
 
 
 def test_the_readme_commands_for_the_terminal_answer(tmp_path, monkeypatch):

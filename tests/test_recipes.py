@@ -77,8 +77,8 @@ def answer_twice(question: Question, table: Any) -> Claim:
         verdict=verdict,
         chance=chance,
         evidence=setting.evidence([place]),
-        say=say,
-        avoid=f"“Nobody compares to {name}.”",
+        say_in_full=say,
+        tempting=f"“Nobody compares to {name}.”",
         assumptions=assumptions,
         would_change=would,
         notes=notes,
@@ -90,6 +90,17 @@ KIND = """
         Kind("twice", "she does it twice as often as the average", ("twice_claim", "answer_twice")),
         Kind(
             "top","""
+
+CLAUSE = '''
+def _of_twice(claim: Claim) -> Clause:
+    who, rate = _who(claim), _rate(claim)
+    often = "at twice the usual rate"
+    return Clause(who.subject, rate.doing, often, f"{rate.named} {often}", who.plural)
+
+
+_CLAUSES: dict[str, Callable[[Claim], Clause]] = {
+    "twice": _of_twice,
+'''
 
 FUNCTION = '''
 def check_twice(table: Any, hitter: str, **asked: Unpack[Asked]) -> Claim:
@@ -200,6 +211,7 @@ def test_a_claim_is_added_with_a_file_a_kind_a_function_and_a_command(copy):
     claims = copy / "hitlab" / "claims"
     (claims / "twice_claim.py").write_text(CLAIM, "utf-8")
     _put(claims / "kinds.py", '\n        Kind(\n            "top",', KIND)
+    _put(claims / "clauses.py", "\n_CLAUSES: dict[str, Callable[[Claim], Clause]] = {\n", CLAUSE)
     _put(claims / "checking.py", "\ndef check_top(", FUNCTION)
     _put(claims / "checking.py", '    "check_top",\n', '    "check_top",\n    "check_twice",\n')
     for stub, home in ((copy / "hitlab", ".claims.checking"), (claims, ".checking")):

@@ -222,7 +222,7 @@ def test_each_hitter_is_found_and_shown_harmlessly(words, sheet, capsys):
         label = answer["question"]["who"]
         assert len(label) <= 2 * MOST_OF_A_NAME + 10
         again = hitlab.Question.from_dict(answer["question"]).ask(sheet)
-        assert again.say_in_full == answer["say"]
+        assert again.say_in_full == answer["say_in_full"]
 
 
 @pytest.mark.slow

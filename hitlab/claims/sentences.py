@@ -102,7 +102,8 @@ def _stated(claim: Claim, clause: Clause) -> str:
             return f"this table cannot tell whether {clause.so_far}"
         return clause.so_far if claim.verdict == "holds" else clause.not_so_far
     if claim.chance is None:
-        return f"this table cannot tell whether {clause.plain}"
+        told = replace(clause, opening="")
+        return f"{clause.opening}this table cannot tell whether {told.plain}"
     if claim.verdict == "holds":
         return clause.likely
     return clause.unlikely if claim.verdict == "does not hold" else clause.possible
