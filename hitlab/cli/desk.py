@@ -7,13 +7,14 @@ from pathlib import Path
 
 import click
 
+from hitlab.cli.once import OnceCommand
 from hitlab.cli.options import A_FILE
 from hitlab.writing import make_folder
 
 __all__ = ["desk"]
 
 
-@click.command()
+@click.command(cls=OnceCommand)
 @click.option("--file", "path", type=A_FILE, help="Pitch table to begin with. Default: the demo season.")
 @click.option(
     "--folder",
