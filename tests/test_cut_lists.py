@@ -4,6 +4,7 @@ import narwhals as nw
 import pandas as pd
 import pytest
 
+import hitlab
 from hitlab import check_above, check_ahead, check_hot, check_leads, check_more, check_split, situation, tally
 from hitlab.approach.patterns import after, find_sequences, swing, whiff
 from hitlab.approach.responses import after_whiff
@@ -240,3 +241,24 @@ def test_a_change_since_a_day_lists_both_sides_of_it(season, who):
     assert (told["side"][~since] == AGAINST).all()
     with pytest.raises(ClaimError, match=r"situation=situation\(.date>=2031-05-15.\)"):
         cut_list(season, claim)
+
+
+def test_a_spot_shows_what_the_hitter_did_with_these_bases_and_outs():
+    season = hitlab.demo_season()
+    spot = hitlab.game.Spot(-1, 2, "first second")
+    claim = hitlab.check_spot(season, spot, "Izezno")
+    cuts = hitlab.cut_list(season, claim)
+    pitches = pd.read_parquet(season)
+    there = pitches[
+        (pitches["hitter"] == "Nadia Izezno")
+        & (pitches["outs"] == 2)
+        & (pitches["bases"] == "first second")
+        & pitches["result"].notna()
+    ]
+    table = cuts.table()
+    assert sorted(table["row"]) == sorted(there.index)
+    reached = there["result"].isin(["single", "double", "triple", "home run", "walk", "hit by pitch"])
+    assert set(table.loc[table["side"] == "supports", "row"]) == set(there.index[reached])
+    assert dict(zip(table["row"], table["why"], strict=True)) == there["result"].to_dict()
+    with pytest.raises(MissingColumnsError, match="bases"):
+        hitlab.cut_list(pitches.drop(columns="bases"), claim)

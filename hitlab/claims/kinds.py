@@ -204,7 +204,6 @@ KINDS: dict[str, Kind] = {
             ),
             ("pitcher",),
             knows_no=("club", "direction", "subject", *_LAW, *_PITCHES, "about"),
-            shots=False,
         ),
     )
 }

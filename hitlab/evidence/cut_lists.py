@@ -10,6 +10,8 @@ What supports and what speaks against, by kind:
 - ``split``, ``more`` (since a day), or a situation: the events in the situation support; what else is in the
   denominator there, and the events outside it, speak against.
 - ``response``: the whiff and the next pitch, where the response was as claimed, and where it was not.
+- ``spot``: the ends of the hitter's plate appearances with these bases and outs, whatever the score: on base
+  supports, an out speaks against.
 - a pattern: where it occurs, and where all of it but the last step does.
 
 What two charters tell differently is for nothing and against nothing: its pitches are to be looked at again,

@@ -34,6 +34,8 @@ _CAME_OR_NOT = {
     "hard": ("hit it hard", "did not hit it hard"),
     "same kind": ("the same kind of pitch", "another kind of pitch"),
 }
+_REACHED = ("home run", "triple", "double", "single", "walk", "hit by pitch")
+_OUT = ("double play", "strikeout", "out", "fielder's choice")
 Rows = NDArray[np.int64]
 Flags = NDArray[np.bool_]
 
@@ -99,6 +101,8 @@ def of_claim(
     conventions = conventions or asked.conventions
     if claim.kind == "response":
         shots = _of_response(frame, claim, conventions)
+    elif claim.kind == "spot":
+        shots = _of_spot(frame, claim)
     elif claim.kind not in KINDS or not KINDS[claim.kind].shots:
         raise ClaimError(f"a claim of the kind {claim.kind!r} does not come down to single pitches")
     else:
@@ -304,6 +308,27 @@ def of_pattern(
         np.zeros(kept.sum(), np.int64),
         before=str(steps[0]),
     )
+
+
+def _of_spot(frame: nw.DataFrame[Any], claim: Claim) -> Shots:
+    """Return the ends of the hitter's plate appearances with these bases and outs, whatever the score."""
+    asked = claim.question.options
+    outs, bases = asked.get("outs", 0), asked.get("bases", "empty")
+    there = inside(frame, situation_of(f"outs={outs}", f"bases={bases}"))
+    if "result" not in frame.columns:
+        raise MissingColumnsError("how a plate appearance ended is told by result, which is not there")
+    ended = frame.select("result").to_pandas()["result"].astype(object)
+    mine = whose(frame, str(claim.numbers["hitter"])) & there & ended.notna().to_numpy()
+    last = np.flatnonzero(mine)
+    why = ended.to_numpy()[last]
+    order = {result: place for place, result in enumerate((*_REACHED, *_OUT))}
+    supports = np.isin(why, _REACHED)
+    rank = np.array([order.get(result, len(order)) for result in why], dtype=np.int64)
+    rule = (
+        "The hitter's plate appearances with the same bases and outs, whatever the score: those in which "
+        f"the hitter was not put out ({', '.join(_REACHED)}) support it, the others speak against it."
+    )
+    return Shots("", rule, last, last, supports, why.astype(object), rank)
 
 
 def _of_response(frame: nw.DataFrame[Any], claim: Claim, conventions: Conventions | None) -> Shots:
