@@ -9,6 +9,7 @@ from hitlab.asking import phrases
 from hitlab.asking.numbers import take_counts, take_days, take_places, take_shares
 from hitlab.asking.people import Known, Person
 from hitlab.asking.text import GAP, Text, Word
+from hitlab.asking.wordings import reword, reword_dated
 
 __all__ = ["Slots", "read_slots"]
 
@@ -65,12 +66,14 @@ def read_slots(text: Text, known: Known) -> Slots:
     """Find the slots of a sentence; the text is used up."""
     slots = Slots(text)
     _take_names(text, known)
+    reword(text)
     line = text.line()
     slots.bare = any(f" {word} " in line for word in phrases.BARE)
     slots.many = any(f" {word} " in line for word in ("hitters", "batters", "guys", "they"))
     slots.all_hitters = text.words[0].text in ("hitters", "batters") if text.words else False
     slots.pitching = _PITCHING.search(line) is not None
     take_days(text, known.days)
+    reword_dated(text)
     for pattern in phrases.SETTING_ASIDE:
         text.take(pattern)
     text.take(_HEDGES)

@@ -1,0 +1,458 @@
+"""Other ways to say what the tables of phrases know: each is put into their words before they are looked at.
+
+One table a slot, read in order over folded words; ``<who>`` stands for whoever is named. A row may ask that
+something else be said in the sentence, too: "went cold" is a change where a day is told, and a slump elsewhere.
+"""
+
+from __future__ import annotations
+
+import re
+
+from hitlab.asking.text import Text
+
+__all__ = ["reword", "reword_dated"]
+
+Rows = tuple[tuple[str, str], ...]
+
+_PEOPLE = r"(?:hitters?|batters?|pitchers?|clubs?|teams?|players?|bats?|guys?|man|woman|soul|person|kid)"
+_ONE = r"(?:hitter|batter|pitcher|club|team|player|bat|guy|man|woman|soul|person)"
+_HE = r"(?:he|she|they|it|<who>)"
+_HIS = r"(?:his|her|their|its)"
+_LINK = r"(?:is|are|was|were|has been|have been|be|been)"
+_IN_LEAGUE = r"(?: (?:in|of|across|around) (?:the|this|our|all the) (?:whole |entire )?(?:league|game))?"
+
+# Letters and short forms of messages.
+SHORT: Rows = (
+    (r"vs|v", "versus"),
+    (r"w", "with"),
+    (r"w o", "without"),
+    (r"pls|plz", "please"),
+    (r"u", "you"),
+    (r"ur", "your"),
+    (r"r", "are"),
+    (r"bc|cuz|cause|cos|coz", "because"),
+    (r"theres", "there is"),
+    (r"whos", "who is"),
+    (r"whats", "what is"),
+    (r"thats", "that is"),
+    (r"id(?= (?:rather|take|say|like|bet))", "i would"),
+    (r"im(?= )", "i am"),
+    (r"ive(?= )", "i have"),
+    (r"gotta", "i have to"),
+    (r"gonna", "going to"),
+    (r"wanna", "want to"),
+    (r"dunno if", "i wonder if"),
+    (r"hes", "he is"),
+    (r"shes", "she is"),
+    (r"lhp|lefty pitching|lefty pitchers?|port ?siders?|left handers on the mound", "left handed pitchers"),
+    (r"rhp|righty pitching|righty pitchers?|right handers on the mound", "right handed pitchers"),
+    (r"pct", "percent"),
+    (r"risp", "runners in scoring position"),
+)
+
+_ASKING = (
+    r"(?:check(?: out| on)?|confirm|verify|test|examine|investigate|determine|decide|establish|prove|show|"
+    r"demonstrate|estimate|evaluate|assess|judge|compute|calculate|work out|figure out|find out|look into|"
+    r"look up|dig into|see|tell|know|learn|wonder|settle|quantify|report|discuss|consider|answer|explore|"
+    r"find|hear|ask|say|remind|convince|state|show)"
+)
+_WANTING = (
+    r"(?:please|can|could|would|will|i|we|you|let|lets|us|me|need|needs|want|wants|like|have|try|trying|to|help|"
+    r"somebody|someone|just|do|may|might|must|should|am|are|is|also|now|then|hey|quick|our|my|the|group|class|"
+    r"table|team|staff|anyone|love|curious|go|ahead|and|any way|once more)"
+)
+
+# What is said round a claim and asks for nothing.
+ROUND: Rows = (
+    (r"true or false|yes or no|right or wrong|fact or fiction|agree or disagree", ","),
+    (r"(?:question|exercise|problem|item|task|number|no|part|q)(?: \d+)?(?= (?:[:.,)]) )", ","),
+    (
+        rf"(?:{_WANTING} )*{_ASKING}(?: (?:me|us|it|for me|for us|please|once and for all))*"
+        rf"(?: (?:that|whether|if|the (?:claim|statement|idea|hypothesis|notion|theory) that))",
+        ",",
+    ),
+    (rf"(?<=^ )(?:{_WANTING} )*{_ASKING}(?: (?:me|us|out))*(?= (?:,|:|who|which|what|is|does|do|has|are|<))", ","),
+    (
+        r"(?:is there|there is|do we have|have we got|i see|we have|we found)(?: any| some| good| strong| clear| plenty of| "
+        r"enough)* (?:evidence|proof|reason to (?:think|believe)|sign|signs|indication|support)(?: here| at all)? (?:that|for)",
+        ",",
+    ),
+    (
+        r"(?:how|what) (?:sure|certain|confident|likely|safe) (?:are we|can we be|is it)(?: to say)? that|"
+        r"how (?:sure|certain|confident) are you that",
+        ",",
+    ),
+    (
+        r"(?:it|there)(?: \S+)? (?:seems|appears|looks|feels|sounds)(?: to me| to us)?(?: like| as if| as though| that)|"
+        r"(?:it is|its) (?:clear|obvious|plain|well known|common knowledge|no secret|a fact|my impression|safe to say|"
+        r"evident|the truth)(?: to (?:me|us|all|everyone))?(?: that)?",
+        ",",
+    ),
+    (
+        r"(?:i|we)(?: (?:am|are|have|had|would|do|really|just|honestly|firmly|still|always|ve))* "
+        r"(?:think(?:ing)?|thought|believe[ds]?|feel|felt|say(?:ing)?|said|tell(?:ing)?|told|bet(?:ting)?|reckon|guess|"
+        r"swear|claim|argue[ds]?|maintain|insist|suspect(?:ed)?|notice[ds]?|noticed|hear[ds]?|heard|read|seen|figured?|"
+        r"know|promise|submit|hold|contend|sense|gather|imagine|suppose|hypothesi[sz]ed?|conjectured?|propose[ds]?|"
+        r"expected|assumed)(?: (?:you|that|this|it|me|somewhere|once|folks|people))*"
+        r"(?= (?:,|:|<who>|the|nobody|no|one|hitters|a|over|about|there|in|at|is|she|he|with|on|against))",
+        ",",
+    ),
+    (
+        r"(?:<who> is |the )?(?:word|talk|rumou?r|story|consensus|book|report|line|verdict|feeling|thinking|claim|"
+        r"hypothesis|theory|statement|idea|thesis|conjecture)(?: (?:in|on|from|around|of) (?:the |this )?\S+)? "
+        r"(?:is|has it|goes|being)(?: that| ,)?",
+        ",",
+    ),
+    (r"(?:hypothesis|conjecture|theory|thesis|claim|statement|fun fact|hot take|quick q(?:uestion)?|note|fact|"
+     r"news ?flash|reminder|update|spoiler|side note|bottom line|takeaway|prediction free|fyi)(?= (?:,|:|\.) )", ","),
+    (
+        r"(?:according to|per|says|so says|as) (?:the |our |my |club |team |his |her |a |some )*"
+        r"(?:officials?|scouts?|reports?|scouting reports?|numbers|data|record book|book|announcers?|analysts?|experts?|"
+        r"stats|statistics|sources?|insiders?|observers?|coaches|staff|broadcast|papers?|newspapers?|column|"
+        r"columnists?|table|sheet|sheets|homework|season table)(?: (?:say|says|tell us|show|shows|suggest|suggests))?"
+        r"(?: that)?",
+        ",",
+    ),
+    (
+        r"(?:the |our |my |club |team |some |most |many |all |several |opposing )*"
+        r"(?:officials?|scouts?|reports?|scouting reports?|numbers|data|announcers?|analysts?|experts?|stats|statistics|"
+        r"sources?|insiders?|observers?|staff|papers?|columnists?|homework|textbook|records?|people|folks|"
+        r"they|writers?|critics|commentators?|figures|tables?|charts?|evidence|film|tape|video|everybody|everyone|teacher|"
+        r"colleague|friend|buddy|dad|mom|uncle|neighbou?r|grandma|grandpa|kids?) (?:has |have |will |would |all |keeps? )*"
+        r"(?:say|says|said|saying|note|notes|noted|claim|claims|claimed|insist|insists|swear|swears|think|thinks|believe|"
+        r"believes|tell|tells|told|suggest|suggests|suggested|show|shows|showed|argue|argues|report|reports|reported|"
+        r"agree|agrees|maintain|maintains|indicate|indicates|point out|points out|know|knows|have it|make clear|telling)"
+        r"(?: us| me| you)?(?: that)?(?= )",
+        ",",
+    ),
+    (
+        r"(?:using|given|from|based on|looking at|going by|judging by|judging from|in light of|with) "
+        r"(?:the |this |our |what |all |season |whole |full |pitch |these )*(?:table|data|dataset|numbers|figures|"
+        r"we learned|we know|records?|evidence|sheet|file|season table|we have seen|counts)(?: of pitches| so far)?(?= ,)",
+        ",",
+    ),
+    (
+        r"as (?:you|we|i|everybody|everyone|they|many) (?:all |well )?(?:know|can see|see|said|say|may recall|remember|"
+        r"might expect|might imagine|might guess|would expect)|as (?:things|it|they) stands?|as expected|as usual(?= ,)",
+        ",",
+    ),
+    (
+        r"(?:in (?:plain|simple|other|short|so many|a few) (?:terms|words|english)|in (?:short|brief|a word|a nutshell|sum|"
+        r"essence|fact|truth|effect|all honesty|all fairness|my humble opinion|hindsight)|to be (?:honest|fair|frank|sure|"
+        r"exact|precise|clear|blunt|specific)|to put it (?:plainly|simply|bluntly|mildly)|truth be told|"
+        r"for what it is worth|at the end of the day|all in all|by and large|all things considered|if anything|"
+        r"statistically(?: speaking)?|generally speaking|broadly speaking|strictly speaking|frankly|honestly|seriously|"
+        r"personally|obviously|clearly|basically|literally|undoubtedly|unquestionably|evidently|apparently|supposedly|"
+        r"reportedly|interestingly|naturally|incidentally|importantly|notably|remarkably|amazingly|incredibly|"
+        r"absolutely|totally|completely|genuinely|legitimately|legit|needless to say|rest assured|mark my words|"
+        r"i kid you not|no joke|no lie|no kidding|no cap|sad to say|i must say|i have to say|i will give you that|"
+        r"is it just me or|is it me or|am i crazy or|correct me if i am wrong(?: but)?|tell me i am wrong(?: but)?|"
+        r"change my mind|fight me|prove me wrong|sue me|you heard it here first|period|full stop|end of story|"
+        r"end of discussion|bar none|my word|good lord|goodness|gracious|oh my|oh boy|boy oh boy|my oh my|holy cow|"
+        r"wow|omg|lol|lmao|imo|imho|tbh|ngl|fwiw|btw|fyi|smh|haha|hahaha|bruh|bro|dude|man oh man|y all|yall|"
+        r"sorry(?: but)?|excuse me(?: but)?|thanks|thank you|cheers|ok|okay|hi|hello|good (?:morning|evening|afternoon)|"
+        r"dear (?:all|class|coach)|coach(?= ,)|skip(?= ,)|you betcha|for sure|for real|by golly|by gosh|"
+        r"or what|or am i wrong|am i right|huh|eh|yeah|yep|yes|yo|oh|ah|uh|um|er|anyway|anyhow|besides|meanwhile|"
+        r"by the way|speaking of which|what a (?:hitter|player|sight|game|season|stretch|night|kid)(?: for)?|"
+        r"without question|no two ways about it|there is no (?:doubt|question|denying|way around it)(?: that| about it)?|"
+        r"here comes|here is|that is(?= <who>)|for you(?= ,)|i tell you(?: what)?|i will tell you(?: what| that)?|"
+        r"as they say|so they say|so to speak|as it were|as the saying goes|if you will|mind you|you see|"
+        r"i mean(?: more often)?|meaning|that is to say|by which i mean(?: more often)?|namely|in particular|"
+        r"the way i see it|from what i (?:see|can see|can tell|hear)|as far as i (?:know|can tell|can see)|"
+        r"to my (?:eye|eyes|mind|ear)|in my eyes|from where i sit|in these parts|i dare say|dare i say)",
+        "",
+    ),
+    (r"(?:normally|usually|ordinarily|typically|traditionally)(?= (?:calm|quiet|reserved|reliable) )", ""),
+    (r"right(?= \?| $)", ""),
+    (r"(?<= is )ever(?= )", ""),
+    (r"(?:the pitcher|the hitter|the club)(?: ,)? for (?=.* well ,)", ""),
+)
+
+# How often, without a comparison.
+OFTEN: Rows = (
+    (
+        r"(?:very |quite |only )*(?:rarely|seldom|scarcely ever|scarcely|infrequently|next to never|"
+        r"hardly at all|once in a blue moon)|(?:barely|hardly) ever",
+        "hardly ever",
+    ),
+    (
+        r"(?:more|most) (?:frequently|regularly|consistently|routinely|reliably|commonly|habitually)",
+        "more often",
+    ),
+    (r"(?:much|far|way|a lot) (?:oftener)", "more often"),
+    (r"(?:more frequent)", "more"),
+    (r"most frequent", "most"),
+    (
+        r"(?:a (?:higher|bigger|larger|greater) (?:proportion|share|percentage|fraction|part|portion|number) of|"
+        r"at a (?:higher|greater|bigger) (?:rate|clip|pace|frequency))",
+        "more of",
+    ),
+    (
+        r"(?:a (?:lower|smaller|lesser) (?:proportion|share|percentage|fraction|part|portion|number) of|"
+        r"at a (?:lower|smaller|slower) (?:rate|clip|pace|frequency))",
+        "less of",
+    ),
+    (r"the (?:highest|biggest|largest|greatest) (?:proportion|share|percentage|fraction|part|portion|rate) of", "most"),
+    (r"the (?:lowest|smallest) (?:proportion|share|percentage|fraction|part|portion|rate) of", "least"),
+    (r"(?:highest|biggest|best) (?=(?:share|proportion|percentage) )", "highest "),
+)
+
+# What is done.
+RATES: Rows = (
+    (r"(?:does|do|doing|did|done|deals|inflicts?)(?: (?:real|serious|some|the most|big))? damage(?: (?:to|on)(?= <))?", "hits it hard"),
+    (r"damage rate", "hard hit rate"),
+    (r"hard hitters?", "hard contact hitter"),
+    (
+        r"(?:drives?|driving|stings?|stinging|scalds?|scalding|scorches|smokes?|smoking|ropes?|roping|rips?|ripping|laces?|"
+        r"lacing|drills?|drilling|tattoos?|blisters?|thumps?|wallops?|clobbers?|crushes|crush|crushing|hammers?|"
+        r"hammering|smashes|smashing|belts?|belting|tags?|nails?|pounds?|pounding|smacks?|smacking|creams?|"
+        r"launches|blasts?|mashes) (?:it|the ball|balls|baseballs|the baseball)(?: with authority| around)?",
+        "hits it hard",
+    ),
+    (
+        r"(?:hits?|hitting|hit) (?:it|the ball|balls|them) (?:on the (?:nose|screws|button|barrel|sweet spot|money)|with "
+        r"authority|squarely|solidly|flush|cleanly|well)",
+        "hits it hard",
+    ),
+    (
+        r"(?:gets?|getting|puts?|putting) (?:good (?:wood|barrel|contact)|the barrel|the sweet spot|the fat part of the bat) "
+        r"(?:on|to) (?:it|the ball|balls|them)|(?:finds?|finding) the barrel",
+        "hits it hard",
+    ),
+    (r"(?:connects?|connecting|connected) (?:solidly|squarely|with authority|hard)", "hits it hard"),
+    (r"(?:hit|struck|strikes|strike|hits|meets?) (?:the ball |it )?(?:squarely|solidly|on the screws)", "hits it hard"),
+    (r"(?:well (?:hit|struck) balls?|quality contact|good contact|barrels)(?= )", "hard contact"),
+    (r"(?:connects?|connecting|connected)(?: with (?:it|the ball))?", "makes contact"),
+    (
+        r"(?:gets?|getting|got|puts?) (?:the |his |her |a |some |their )?(?:bat|wood|barrel|lumber) (?:on|to) (?:it|the ball|the pitch)|"
+        r"(?:touches|touch) the ball|(?:meets?) the ball",
+        "makes contact",
+    ),
+    (
+        r"(?:fails?|failing|failed) to (?:connect|make contact|touch (?:it|the ball))|(?:hits?|hitting) (?:nothing but )?air|"
+        r"(?:waves?|waving|flails?|flailing) (?:and misses|through(?: it)?)|"
+        r"(?:comes?|coming|came) up with (?:nothing|air)|(?:swings?|swinging) (?:at|through) air|"
+        r"(?:swing and miss|swings and misses) (?:percentage|share)",
+        "misses",
+    ),
+    (r"(?:misfires?|misfiring|strikes? at nothing)", "misses"),
+    (r"(?:in ?to play|in ?to the field of play|between the lines|in fair territory)", "in play"),
+    (
+        r"(?:fights? off|fighting off|spoils?|spoiling|fouls? (?:away|back)|fouling (?:away|back)|wastes) (?=(?:pitches|two|the|<|with|a|more|less|good|tough))",
+        "fouls off ",
+    ),
+    (r"(?:ends?|ending|ended|results?|resulting) (?:up )?(?:in|as|with) (?:a )?(?=(?:foul|whiff|miss|hard))", "are "),
+    (r"(?:pulls?|pulling) the trigger|takes? (?:a |his |her )?(?:cut|cuts|hack|hacks|rip|swing|swings)(?: at)?|(?:hacks?|hacking|cuts?) (?=at)|(?:lets?|letting) it fly|(?:waves?|flails?) (?=at)", "swings "),
+    (r"first pitch swing(?:ing)?(?: rate| percentage)?|swings? first pitch", "swings at the first pitch"),
+    (r"the first (?:offering|one thrown|one|ball) (?:he|she|they) (?:sees?|gets?)|the first (?:offering|one)(?= )", "the first pitch"),
+    (r"chasers?", "chase"),
+    (
+        r"(?:bites?|biting|bit) (?:on|at)|(?:reaches|reaching|lunges|lunging|fishes|fishing|goes fishing|gets fooled) "
+        r"(?:for|at|after|off|outside)?(?: the)? (?:bad pitches|balls off the plate|pitches off the plate|plate)|"
+        r"(?:swings?|swinging|hacks?|hacking) at (?:junk|garbage|slop|bad ones|balls in the dirt|pitches in the dirt|bad stuff)|"
+        r"(?:goes|going|go|went|gets|gone) fishing(?: off the plate| outside)?|"
+        r"(?:leaves?|leaving) the (?:strike )?zone|out of zone swing(?:s| rate)?|o swing(?: rate)?",
+        "chases",
+    ),
+    (r"(?:chase|chases|chasing) (?:bad |outside )?(?:balls|pitches|stuff)(?: (?:out of|outside|off) the (?:zone|plate))?", "chases"),
+    (
+        r"(?:goes|going|go|went|gone) down (?:on strikes|swinging|looking)|(?:fans|fanning|fanned)|"
+        r"(?:punches|punched|punching) out|k s|ks|k rate|k percentage|(?:gets|is|are|being|got) (?:struck out|punched out)",
+        "strikes out",
+    ),
+    (r"at not striking out", "less in strikeouts"),
+    (r"(?:keeps?|keeping|leaves?|leaving) (?:the|his|her) bat on (?:the|his|her) shoulder|(?:watches|watching) (?:pitches|strikes|the ball) go by|holds? back", "takes"),
+    (r"(?:never|does not ever) (?:lets?|takes?|watch(?:es)?) (?=(?:the |a )?(?:first pitch|first one|opening pitch)(?: go(?: by)?)?)", "always swings at "),
+    (r"(?<=first pitch )go by|(?<=first pitch )go", ""),
+    (r"throws? (?:it|the same (?:kind|type|sort) of pitch|the same pitch|the same thing|the same)(?: (?:back|again|right back))*|(?:doubles?|doubling) up(?: on it)?|(?:repeats?|repeating) the pitch|goes? (?:right )?back to (?:the same pitch|it)", "throws samekind"),
+    (r"\b(?:misses one) (?=<none>)", ""),
+    (r"putting (?:his|her|their) swings in play", "in play"),
+    (r"(?:harder|tougher) to get out of the (?:strike )?zone(?= )", ""),
+    (r"(?:balls|ball|stuff|pitches) (?:in|is|are)? ?in the dirt", "pitches in the dirt"),
+)
+
+# Situations.
+SITUATIONS: Rows = (
+    (
+        rf"(?:once|when|whenever|after|if|with) {_HE} (?:has|have|gets?|is|falls?|got)(?: (?:down|behind|to|in|into))?(?: the)? (?=(?:two|one|no|2|1|0) strikes?)",
+        "with ",
+    ),
+    (r"(?:put|puts|get|gets|with) (?=(?:two|2) strikes on)", "with "),
+    (r"(?:down|back|backed up|pinned) (?:to|with|against the wall with) (?:her |his )?(?:last|final) strike|(?:on|with) (?:his|her|the) last strike", "with two strikes"),
+    (r"strikes (?:on|against) (?:him|her|them|<who>)", "strikes"),
+    (r"(?:bases|bags|sacks) (?:are )?(?:juiced|packed|jammed|chock full|crammed|drunk|full|loaded)|full house", "bases loaded"),
+    (r"(?:bases|bags|sacks) (?:are )?(?:empty|clear|clean|clean as a whistle)|(?:with |and )?no (?:one|body|runners?|men) (?:on|aboard)(?: base)?|nobody (?:aboard|on the bases)", "bases empty"),
+    (r"(?:men|runners|guys|teammates|somebody|someone|anybody|anyone) (?:aboard|on the bases|on the bags)|ducks on the pond|traffic on the bases|base runners", "runners on"),
+    (r"(?:a |the )?(?:runner|man|hitter|tying run|winning run) (?:is |standing |waiting |stands )?(?:on|at) (?=(?:first|second|third))", "a runner on "),
+    (r"(?:in|on) (?:a )?hitters? counts?|when (?:he|she|they) (?:is|are|gets?) ahead(?! in)|ahead on the count", "ahead in the count"),
+    (r"(?:in|on) (?:a )?pitchers? counts?|in the hole(?: in the count)?|(?:down|trailing) in the count|when (?:he|she|they) (?:is|are|falls?|gets?) behind(?! in)|behind on the count", "behind in the count"),
+    (r"(?:benders?|bendies|breakers|breaking stuff|spinners|spin|breaking pitching|the breaking ball)", "breaking balls"),
+    (r"(?:hooks?|deuces?|yakkers?|hammer curves?|uncle charlie)(?= )", "curveballs"),
+    (r"(?:cheese|gas|smoke|hard stuff|number ones|high velocity|velocity|velo|fast ones|heat|heaters?|fast balls?)(?= )", "fastballs"),
+    (r"(?:soft stuff|slow stuff|slow pitches|soft pitches|slow balls?|soft serve)", "offspeed pitches"),
+    (r"(?:change of pace(?: pitch| pitches)?|cambios?)", "changeups"),
+    (r"(?:upstairs|up top|at the letters|letter high|at the shoulders|high in the zone|up in (?:his|her) eyes|high heat|above the belt)", "up in the zone"),
+    (r"(?:downstairs|at the knees|knee high|at the shoe tops|low in the zone|below the belt)", "down in the zone"),
+    (r"(?:in on (?:the|his|her) hands|on the hands|in under the hands|inside pitches|pitches inside|stuff inside|pitched inside|jammed)", "inside pitches"),
+    (r"(?:down the (?:pipe|middle|gut)|right down broadway|over the heart(?: of the plate)?|in (?:his|her|the) wheelhouse|meatballs?|cookies|grooved pitches)", "over the middle"),
+    (r"(?:the )?late innings|late in games|late in ball ?games|in the late going|from the seventh on|in the seventh (?:inning )?or later", "seventh inning on"),
+    (r"(?<=seventh inning on )than before", "than otherwise"),
+    (r"hitting (?=(?:left|right) handed)", "batting "),
+    (r"than (?:when )?(?:batting|hitting) (?:left|right)(?: handed)?", "than otherwise"),
+    (r"two out|two down|two away|2 away|2 down|2 out|2 outs", "two outs"),
+)
+
+# With whom or with what it is compared.
+COMPARED: Rows = (
+    (rf"(?:there (?:is|are)|you (?:will|can|could|would|do)) (?:not|never)(?: (?:find|name|see|show me|be|have))?(?: (?:a|an|any|another|one|single|other|many))* {_PEOPLE}{_IN_LEAGUE} (?:who|that)", "nobody"),
+    (rf"(?:there (?:is|are)) no (?:other |single )?{_PEOPLE}{_IN_LEAGUE} (?:who|that)", "nobody"),
+    (r"there is (?:nobody|no one|none)(?: in (?:the|this) (?:league|game))? (?:who|that)|there is no way (?:anybody|anyone)", "nobody"),
+    (rf"(?:you|we) (?:will|can|could|would) not find (?:anyone|anybody|a {_ONE}|another {_ONE}){_IN_LEAGUE} (?:who|that)|(?:show|find|name) me (?:a|one|another|any|anyone) ?(?:{_ONE})?{_IN_LEAGUE} (?:who|that)", "nobody"),
+    (rf"(?:not a (?:single )?|not one |no single |no other |no ){_ONE}(?: alive| anywhere| around| out there)?(?={_IN_LEAGUE} )", "no hitter"),
+    (r"(?:than )every(?: single)? other (?=(?:hitter|batter|pitcher|club|team|player|man|woman))", "than any other "),
+    (r"than (?:all|any) (?:of )?(?:the )?(?:other (?:nine|ones)|others|rest|rest of them|his peers|her peers|their peers|comers|of them|of the lot)(?= )(?! of the league)", "than anyone"),
+    (r"than (?:anyone|anybody|everyone|everybody)(?: else)? (?:alive|around|out there|in baseball|in the business|in uniform|on earth|on the planet|you can name|you could name|i have seen|under the sun)", "than anyone"),
+    (rf"than any {_ONE} (?:alive|around|out there|in baseball|in the business|in uniform|on earth|you can name)", "than anyone"),
+    (r"than (?:his|her|their) peers", "than other hitters"),
+    (r"(?:in (?:all of )?(?:baseball|the majors|the big leagues|the circuit|the sport|the land|the world|the business|our league|this league)|of (?:anyone|anybody|everyone|everybody|them all|all hitters|the lot|the bunch)|there is(?= $)|around(?= $)|league wide|leaguewide|bar none)", "in the league"),
+    (r"than (?:league|the average guy|the average joe|the next guy|the norm|the mean|par|standard|your average (?:hitter|guy|joe)|the usual (?:hitter|guy)|the run of the mill (?:hitter|guy)|a typical (?:hitter|guy)|the common run)(?= )", "than the league"),
+    (r"than the league (?:norm|mean|standard|rate|number|figure|mark|does|has|is)", "than the league"),
+    (r"(?:above|over) (?:the )?(?:league )?(?:average|norm|par)(?= (?:at|in|for|with|on|against|when) )", "better than the league "),
+    (r"than (?:just about |almost |nearly )?(?:most|the majority)(?: of (?:the league|them|hitters|the hitters|his peers|her peers))?(?= )", "than most"),
+    (r"(?:compared|relative|in comparison) (?:with|to) (?:the )?(?:league|rest of the league|average|league average|others|everyone else)(?: average)?(?= )", "than the league"),
+    (r"(?:higher|lower|more|less) , (?=than)", ""),
+    (r"than (?:on|to|at|with|against|off)?(?: the)? rest(?= )(?! of)", "than otherwise"),
+    (r"than (?:(?:he|she|they) (?:does|do) )?(?:with (?:fewer|less|more|one or none)|without(?: them| it)?|in between|the rest of the time|other times|any other time|normal|elsewhere|in any other spot|in other spots|in other counts)(?= )", "than otherwise"),
+    (r"rather than(?= )", "more than"),
+    (r"a better (?:hitter|batter|bat)(?= than| with| against| on| when)", "better"),
+    (r"a worse (?:hitter|batter|bat)(?= than| with| against| on| when)", "worse"),
+    (r"than (?:on |against |with |at |off )?other pitches", "than other pitches"),
+    (r"(?:outpaces|outperforms|surpasses|beats|outdoes|bests|betters)(?= (?:the )?(?:league|rest))", "more than"),
+    (r"(?:outpaces|outperforms|surpasses|beats|outdoes|bests|betters|edges|edges out)(?= <who>)", "outdoes"),
+    (r"(?:exceeds?|exceeding|exceeded|surpass(?:es)?|clears?|tops)(?= (?:\d|[a-z]+ (?:percent|in|out|of)|a (?:third|quarter|half|fifth|sixth)|half))", "more than"),
+    (r"exceeds?(?= (?:<who>|his|her|their))", "is higher than"),
+    (r"(?:falls short of|trails|undershoots|lags)(?= (?:\d|a (?:third|quarter|half|fifth)))", "less than"),
+    (r"(?:under|below) (?:a )?half", "less than half"),
+    (r"(?:comes? (?:out )?to|comes? in at|sits? (?:at|around|near)|runs? (?:at|around|about)|stands? at|checks? in at|hovers? (?:at|around|near)|amounts? to|works? out (?:to|at)|lands? (?:at|around)|measures?|hangs? around|settles? (?:at|around)|ends? up (?:at|around)|clocks? in at)(?= )", "is about"),
+    (r"(?:in the (?:neighbou?rhood|vicinity|ballpark|region|area) of|somewhere (?:around|near|close to)|circa|in or around)", "about"),
+    (r"within (?:a|one) (?:percentage )?point(?: of that| or so)?|(?:give or take|plus or minus) (?:a|one) (?:percentage )?point", "within 1 points"),
+    (r"(?:more or less|or thereabouts|give or take(?! \S+ points?)|ish|roughly speaking)(?= ,| $| \.| \?)", ""),
+    (r"taken (?:together|as a whole)|all together|put together|as a group|as a whole|collectively|on the whole", ""),
+    (r"(?<=^ )(?:everybody|everyone|all hitters|every hitter|the hitters|hitters|the average hitter) in (?:this|the|our) league", "the league"),
+    (r"better than (?=(?:four|five|three|two|half|one) )", "more than "),
+)
+
+# First and among the first.
+LEADING: Rows = (
+    (r"(?:paces|heads|sets the pace(?: in| for)?|sits atop|is atop|at the (?:top|head) of|ranks (?:first|number one|no 1)(?: in| for)?|comes (?:in )?first(?: in| for)?|is (?:first|tops|king|queen)(?: in| at| of)?|takes the (?:crown|cake)(?: for| in)?|holds the (?:lead|top spot)(?: in| for)?|(?:is )?the league leader in) ?(?=(?:the |all |<|contact|hard|whiff|chase|swing|league))", "leads "),
+    (r"(?:the )?(?:goat|greatest|king|queen|gold standard|class of the league|champion|premier|top|cream of the crop|master) (?:of|at|for|in|when it comes to) (?=(?:<|two|the|hitting|with|making|putting|lay))", "the best at "),
+    (r"(?:the )?(?:top|number one|no 1|premier|foremost|supreme) (?=(?:hitter|batter|contact|fastball|slider|breaking|curveball|changeup|two strike|pitcher|club))", "best "),
+    (r"(?:belongs?|is|ranks?|sits?|stands?|finds (?:him|her)self|lands?|places?|figures?|cracks?|makes?)(?: (?:right )?(?:up )?(?:there )?(?:with|among|in|amongst|into|one of))? the (?=(?:league )?(?:two|three|four|five|six|seven|eight|nine|ten|\d+) )", "among the "),
+    (r"(?:cracks|makes|belongs in|sits in|is inside|lands in|finishes in|ranks (?:in|among)|would make) the (?=(?:top|bottom) )", "in the "),
+)
+
+# How it goes over time.
+STREAKS: Rows = (
+    (
+        r"(?:swinging|swings|has) (?:a |the )?(?:really |very |red )?hot (?:bat|stick|hand)|(?:heating|heats|heated) up|(?:has )?caught fire|catching fire|"
+        r"(?:in|found|in one of (?:those|his|her)) (?:a |his |her )?grooves?|(?:zoned|dialed|dialled|locked) in|ablaze|sizzling|smoking(?= )|"
+        r"en fuego|can ?not (?:miss|be stopped|be retired) (?:right now|these days|lately|at the moment)|feeling it(?: right now| lately)?|"
+        r"on (?:a |an )?(?:rampage|spree|hot run|surge|absolute tear)|(?:has )?(?:come|came|coming) alive|torrid|"
+        r"tearing (?:the cover off(?: the ball| it)?|it up)|burning (?:it )?up|hot as (?:they come|anyone|a pistol|can be|a firecracker|blazes|fire)|"
+        r"as hot as (?:they come|anyone|a pistol|can be)|(?:has been |been |is )?(?:on fire|unconscious|unstoppable|scalding|scorching)|"
+        r"(?:swinging|hitting) (?:it|the bat) (?:great|really well|beautifully)(?: lately| right now)|(?:is |been )?raking lately|mashing lately|"
+        r"in a hot (?:spell|stretch|streak)|hotter than (?:a pistol|anyone|july|the sun|a stove)|(?:has |have )?(?:turned it on|gone off)(?: lately)?|"
+        r"seeing (?:it|the ball) (?:like a (?:beach ?ball|grapefruit|watermelon|melon|balloon|pumpkin)|well|great|big|really well)",
+        "hot",
+    ),
+    (r"grooves?(?= )", "hot"),
+    (r"hot (?:, )?(?:hot )+", "hot "),
+    (
+        r"(?:in|going through|mired in|fallen into|stuck in|having) (?:a |an |the )*(?:terrible |awful |deep |bad |prolonged |long )*(?:slump|funk|rut|drought|skid|slide|cold spell|cold snap|cold stretch|"
+        r"rough patch|dry spell|rough stretch)|(?:ice|stone) cold|(?:has |have |is |been )?(?:freezing|frigid)|"
+        r"(?:could|can) not hit (?:a |the )(?:beach ?ball|barn(?: door)?|broad side of a barn|water)(?: right now| lately| if)?|"
+        r"(?:struggling|scuffling|slumping) (?:lately|right now|these days|of late|at the moment|recently)|out of sorts|lost (?:his|her) (?:swing|stroke|timing)",
+        "slumping",
+    ),
+    (r"(?:these|those|the) (?:past|last) (?=(?:\d+|[a-z]+) games)", "over the last "),
+    (
+        r"(?:as )?(?:regular|steady|constant|reliable|dependable|consistent) as (?:a |an |the )?(?:clock|clockwork|rock|metronome|sunrise|they come|anyone|ever|can be|tide|tides)|"
+        r"like (?:a )?(?:clockwork|metronome)|rock (?:steady|solid)|metronomic|(?:a |the )?(?:model|picture) of consistency|even keel(?:ed)?|"
+        r"(?:very |remarkably |fairly )?(?:stable|constant|level|flat|unwavering|unvarying)|has not (?:gone up or down|changed|budged|moved|wavered|varied)|"
+        r"not (?:gone up or down|changed|budged|moved|wavered|varied)|neither up nor down|never (?:changes|wavers|varies)|"
+        r"(?:the )?same (?:hitter|player|all year|all season)(?: (?:all|the whole) (?:year|season)| every (?:day|week|month))?|day in (?:and )?day out|week in (?:and )?week out",
+        "steady",
+    ),
+    (r"no (?:hot )?(?:streaks|peaks|highs|ups)(?: and| or| ,)? no (?:slumps|valleys|lows|downs|cold spells)(?: this (?:season|year))?|no streaks and slumps|just(?= steady)", ""),
+    (r"not the same (?:hitter|player|man|woman|batter|pitcher|club|team)", "a different hitter"),
+    (r"(?:has |have |is |are )?(?:changed|transformed|reinvented)(?: (?:him|her)self)?(?= since| $)", "a different hitter"),
+    (r"(?:went|gone|goes|going|came|come|coming|trended|trending|ticked|inched|crept|edged) down", "is fallen"),
+    (r"(?:went|gone|goes|going|came|come|trended|trending|ticked|inched|crept|edged|shot|spiked|jumped) up", "is risen"),
+    (r"(?:sunk|sank|dipped|slid|plunged|tumbled|fell|shrunk|shrank|decreased|diminished|plummeted|cratered|nosedived)(?= )", "fallen"),
+    (r"(?:rose|soared|surged|spiked|grown|grew|skyrocketed|ballooned|swelled)(?= )", "risen"),
+    (r"(?:than (?:earlier|early)(?: (?:in|on)(?: in)?)?(?: the| this)? ?(?:year|season)?|than (?:beforehand|previously|in the (?:games|weeks|months) before|the (?:games|weeks|months) before|over the first part of the (?:year|season)|ever before this year))(?= )", "than before"),
+)
+
+# What follows a miss, and the last half inning.
+REST: Rows = (
+    (r"(?:fool|beat|get)s? <none>", ""),
+    (r"(?:whoever|anyone who|anybody who|those who|everyone who|everybody who|players who|batters who|guys who|the ones who|people who)(?= )", "hitters who"),
+    (r"(?:hitters|players|batters|guys|those|people) with (?:a )?(?:high|higher|big|large|lots of|a lot of|plenty of)(?= )", "hitters who more"),
+    (r"(?:tends? to|tend also to|are (?:likely|apt|prone) to|usually|generally|are also known to)(?= (?:have|hit|miss|make|chase|also|whiff|swing|be))", "also"),
+    (r"(?<=also )have (?:high|higher|big|large|lots of|a lot of|plenty of)", "more"),
+    (r"(?:we|they|the club|my club|the \S+|you) (?:trail|are trailing|are down|are behind) (?:by )?(?=(?:\d|a|one|two|three|four|five|six) )", "down "),
+    (r"(?:is|be) the (?:one|man|woman|guy|hitter) (?:to (?:hit|bat|send up|bring up|have up|see up)|(?:i|we|you) (?:want|send)(?: up)?)", "is the right hitter"),
+    (r"(?:pinch hits?|pinch hitting|pinch hitter)(?= )", ""),
+    (r"who (?:do|should|would|to) (?:i|we|you|they) (?:send up|bat|use|hit|pick|put up|bring in|bring up|call on)", "who should hit"),
+    (r"(?:rather|sooner) have", "take"),
+    (r"bottom (?:of )?(?:the )?(?=(?:9|nine|9th|ninth))", "bottom of the "),
+    (r"bottom of the 9(?= )", "bottom of the ninth"),
+)
+
+_LEVEL = r"(?:as|so) (?:often|much|well|frequently|regularly|consistently|many|good|hard|rarely|seldom|little)(?: \S+){0,4}? as(?= (?:the )?(?:<who>))"
+
+# Where a day is told, going cold is a change.
+DATED: Rows = (
+    (
+        r"(?:has |have |is |are |was )?(?:cooled(?: off| down)?|tailed off|slipped|faded|regressed|gone (?:cold|quiet|south|downhill)|fallen (?:off|apart)|declined|dropped off|gotten worse|slumped|been slumping|been cold|been ice cold)",
+        "worse",
+    ),
+    (
+        r"(?:has |have |is |are |was )?(?:picked (?:it|things) up|turned it (?:around|up)|come on(?: strong)?|bounced back|rebounded|gotten better|stepped it up|come around|recovered|blossomed|taken off)",
+        "better",
+    ),
+    (r"than (?:he|she|they|it) (?:has|had|did|was|were|used to)(?: been| done)?(?: before| earlier)?(?= )", "than before"),
+)
+
+_ALOT = (
+    r"(?:has |have )?(?:plenty of|a ton(?: of)?|tons(?: of)?|a lot(?: of)?|lots(?: of)?|way too (?:much|often|many)|far too (?:much|often)|too (?:much|often|many)|"
+    r"(?:at )?(?:anything|everything)(?: (?:he|she|they) sees?| that moves| thrown at (?:him|her)| you throw)?|constantly|all the time|like crazy|nonstop|non stop|a great deal|a bunch|"
+    r"loads of|galore|with abandon|at will|to no end|habitually|left and right|all day(?: long)?|day and night|like there is no tomorrow|his fair share of|her fair share of)"
+)
+
+
+def reword(text: Text) -> None:
+    """Put other ways to say something into the words that the tables of phrases know."""
+    for rows in (SHORT, ROUND, OFTEN, COMPARED, STREAKS, LEADING, RATES, SITUATIONS, REST):
+        for pattern, told in rows:
+            text.reword(pattern, told)
+    _fooled(text)
+    if re.search(r" (?:nobody|no one|no hitter|no <who>|none) ", text.line()):
+        text.reword(_LEVEL, "more than")
+        text.reword(r"(?:quite |just )?(?:like|the way)(?= (?:the )?<who>)", "more than")
+    text.take(rf"{_ALOT}(?! (?:more|less|better|worse|higher|lower|fewer|harder))(?: in (?:his|her|their) game)?", "alot")
+
+
+def reword_dated(text: Text) -> None:
+    """Do so with what is a change only where a day is told."""
+    if text.has("since"):
+        for pattern, told in DATED:
+            text.reword(pattern, told)
+
+
+def _fooled(text: Text) -> None:
+    """Take being fooled for a miss: what follows is what is done with the next pitch."""
+    if text.take(r"(?:you )?(fool|beat|trick|get) (?:<who>) (once|with one)(?: and)?", "aftermiss") or re.search(
+        r" (?:after|once) .*(?:miss|missed|fooled) ", text.line()
+    ):
+        text.reword(r"(?:will|would) not", "does not")
