@@ -84,6 +84,7 @@ class About:
         self.whos, self.subject, self.clubs = whos, subject, clubs
         self.terms = [*terms, *self._terms()]
         self.since, self.until = self._days()
+        self.f.has("alot")
 
     def _terms(self) -> list[str]:
         terms = [term for told in self.f.values("in") for term in told]
@@ -331,6 +332,12 @@ class About:
                 t.take(words)
         elif t.has("aheadof") and not t.has("more", "better"):
             [flip] = f.values("aheadof")[:1]
+        elif not t.has("than") and t.has("more") and len({*map(tuple, t.values("who"))}) < len(t.values("who")):
+            # Two are compared, and then one of them is asked about.
+            named = t.values("who")
+            again = next(value for n, value in enumerate(named) if value in named[:n])
+            if set(second) <= set(again):
+                first, second = second, first
         elif t.has("prefer"):
             f.has("prefer")
             t.take("over|to")
@@ -491,7 +498,7 @@ class About:
         if denied and t.has("tough"):
             raise UnfitError("is it denied or not?")
         questions = [q for one in rates for q in self._each("above", one, sign, options={"value": "league"})]
-        said = bool(self.terms) or bool(rate.when) or denied or t.has("tough")
+        said = bool(self.terms) or bool(rate.when) or denied or t.has("tough", "alot")
         if not said:
             raise UnfitError("more often than whom: than the league?", *questions)
         return questions
@@ -542,7 +549,7 @@ class About:
         who, subject = ("", "hitter") if person is None else (person.label, person.subject)
         if person is None and kind in ("leads", "top"):
             subject = (f.values("whose") or ["hitter"])[0]
-        if person is None and kind in ("above", "near", "more"):
+        if person is None and kind in ("above", "near", "more", "split"):
             if not f.has("theleague") and not f.slots.all_hitters:
                 raise UnfitError("nobody is named: whom is it about?")
             subject = "league"

@@ -18,7 +18,8 @@ import pandas as pd
 
 from hitlab.asking.fit import Fitted, fit
 from hitlab.asking.people import Known, nicknames_of
-from hitlab.asking.phrases import FILLERS, vocabulary
+from hitlab.asking.phrases import FILLERS, talked_of, vocabulary
+from hitlab.asking.risk import asides
 from hitlab.asking.reading import asked_in_words
 from hitlab.asking.slots import Slots, read_slots
 from hitlab.asking.text import MOST_SPOKEN, Text
@@ -238,6 +239,20 @@ def _understand(sentence: str, known: Known) -> Asked:
     text = Text.of(sentence)
     if not any(word.text.isalnum() for word in text.words):
         return Asked(text=sentence, why=f"there is no word in it; {_EXAMPLE}")
+    asked = _read_whole(sentence, text, known)
+    if asked.outcome == "understood":
+        return asked
+    for shorter, aside in asides(sentence, known.words, _TRADE):
+        again = _read_whole(shorter, Text.of(shorter), known)
+        if again.outcome == "understood":
+            return replace(again, text=sentence, left_out=(aside, *again.left_out))
+    return asked
+
+
+def _read_whole(sentence: str, text: Text, known: Known) -> Asked:
+    """Read a sentence of which nothing is talk beside the claim."""
+    if not text.words:
+        return Asked(text=sentence, why=f"there is no word in it; {_EXAMPLE}")
     slots = read_slots(text, known)
     taken: tuple[tuple[str, str], ...] = ()
     mended = _mended(sentence, slots)
@@ -262,7 +277,7 @@ def _result(sentence: str, slots: Slots, known: Known, taken: tuple[tuple[str, s
     if fitted.why:
         return replace(base, why=fitted.why)
     if not fitted.asks and len(fitted.questions) == 1:
-        return replace(base, readings=tuple(fitted.questions), left_out=(), usual=fitted.usual)
+        return replace(base, readings=tuple(fitted.questions), usual=fitted.usual)
     if _nothing_of_it(slots, fitted):
         return replace(base, why=f"nothing in it names what a table of pitches counts; {_EXAMPLE}")
     offered = list(dict.fromkeys(_key(one) for one in fitted.questions))
@@ -299,8 +314,11 @@ def _near_name(sentence: str, slots: Slots, known: Known) -> Asked | None:
     ):
         return None
     said = slots.text.said
+    lower = slots.text.has("whose", "nobody", "theleague", "who")
     for word in slots.strange:
-        if len(word.text) < 4 or not word.text.isalpha():
+        if len(word.text) < 4 or not word.text.isalpha() or word.text in _WORDS:
+            continue
+        if not said[word.at][:1].isupper() and (lower or not sentence.islower()):
             continue
         near = [person for person in known.near(word.text) if person.subject == "hitter"] or known.near(
             word.text
@@ -340,6 +358,14 @@ _ORDINARY = frozenset(word for word in vocabulary() if len(word) >= 5) - FILLERS
     "pitches",
     "hitters",
 }
+_WORDS = vocabulary()
+_TRADE = (
+    frozenset(word for word in vocabulary() if len(word) >= 3)
+    - FILLERS
+    - talked_of()
+)
+"""Words of which one makes a part of a sentence a claim."""
+
 _SHORTEST_SLIP = 6
 
 

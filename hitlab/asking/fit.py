@@ -83,13 +83,19 @@ class _Fitter(Marks):
     def _response(self) -> list[Question] | None:
         if not self.text.has("aftermiss", "learns"):
             return None
-        self.has("aftermiss", "learns", "next", "more", "not", "record", "pause", "than", "before")
+        self.has("alot", "aftermiss", "learns", "next", "more", "not", "record", "pause", "than", "before")
         who = self._whos()
         rates = list(dict.fromkeys(self.values("rate")))
         if self.text.has("than", "before", "otherwise"):
             self.used -= {"than", "before"}
         if len(rates) > 1:
             raise UnfitError("what is said of the next pitch?")
+        if self.has("samekind"):
+            if rates:
+                raise UnfitError("what is said of the next pitch?")
+            sign = self.text.values("more")[:1] or [-1 if self.text.has("not") else 1]
+            told: dict[str, Any] = {"response": "same kind", **({"direction": "less"} if sign[0] < 0 else {})}
+            return [Question(kind="response", who=label, options=told) for label in self._labels(who, "hitter")]
         rate = rates[0] if rates else WHIFFS if self.text.has("learns") else None
         if rate is None:
             raise UnfitError("what is said of the next pitch?")
@@ -222,7 +228,7 @@ class _Fitter(Marks):
         self.has("rate", "in", "hand", "whose", "more", "per")
         if any(sign < 0 for sign in self.text.values("more")):
             self.used.discard("more")
-        self.has("also")
+        self.has("also", "alot", "theleague")
         if found[0] == found[1]:
             return None
         return [Question(kind="together", options={"first": found[0], "second": found[1]})]

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from hitlab.asking.people import Known
+from hitlab.asking.risk import risky
 from hitlab.asking.slots import Slots
 from hitlab.claims.question import Question
 
@@ -36,6 +37,7 @@ class Marks:
         return self.text.has(*marks)
 
     def values(self, mark: str) -> list[Any]:
+        """Return what the marks of a name stand for, and take them for used."""
         self.used.add(mark)
         return self.text.values(mark)
 
@@ -47,7 +49,7 @@ class Marks:
             for word in self.text.words
             if word.text.startswith("<") and word.text[1:-1] not in self.used
         ]
-        strange = [said[word.at] for word in self.slots.strange]
+        strange = [said[word.at] for word in risky(self.text, self.slots.strange)]
         words = list(dict.fromkeys([*idle, *strange]))
         if not words:
             return ""

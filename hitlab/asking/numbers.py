@@ -82,6 +82,11 @@ def take_shares(text: Text) -> None:
         "value",
         lambda m: _share(f"{m['top']} in {m['below']}"),
     )
+    text.take(
+        rf"((?P<top>{_NUM})) <in> ((?:in|out of) (?:every )?(?P<below>{_NUM}))",
+        "value",
+        lambda m: _share(f"{m['top']} in {m['below']}"),
+    )
     amount = rf"(?P<many>(?:{_NUM}|a|an) )?(?P<part>{_PARTS})"
     for pattern in (
         amount + r"(?= of | the time)",
@@ -134,6 +139,13 @@ def take_places(text: Text) -> None:
         r"(?:with )?(?:at least|a minimum of|minimum of|minimum|no fewer than) (?P<n>\d+) "
         r"(?P<what>swings|pitches|at bats|"
         r"plate appearances|balls in play|contacts)",
+        "minimum",
+        lambda m: (int(m["n"]), m["what"]),
+    )
+    text.take(
+        rf"(?:(?:among|of) )?(?:(?:those|all|hitters|everyone|everybody|anyone) )*(?:(?:who have|having|with) )?"
+        rf"(?:(?:at least|minimum of|minimum|over|more than) )?(?P<n>\d+) (?P<what>swings|pitches|at bats|"
+        rf"plate appearances|balls in play|contacts) (?:or more|and up|or better|and more|minimum|at least)",
         "minimum",
         lambda m: (int(m["n"]), m["what"]),
     )
@@ -265,6 +277,12 @@ def take_days(text: Text, days: tuple[datetime, datetime] | None) -> None:
         lambda m: _span(m, years),
     )
     text.take(rf"{since} {day}(?: on| onward| onwards| forward)?(?= |$)", "since", found)
+    if text.has("since"):
+        told_before = text.values("since")
+        text.take(rf"(?<=<since> ), {day}(?: ,)?", "", lambda m: True if found(m) in told_before else None)
+    elif re.search(r" (?:since|different hitter|changed) ", text.line()):
+        text.take(rf"on {day}", "since", found)
+        text.take(r"(?:ever )?since(?= ,| \.| $)")
     text.take(rf"(?:until|till|up to|through) {day}", "until", lambda m: _day(m, years, last=True))
     text.take(
         rf"(?:in|during|over|throughout|for) (?:all of |the month of )?{month}",

@@ -31,6 +31,7 @@ __all__ = [
     "SITUATIONS",
     "SPOTS",
     "Rate",
+    "talked_of",
     "vocabulary",
 ]
 
@@ -164,7 +165,7 @@ PERS: tuple[tuple[str, str], ...] = (
         rf"{_OF} {_HIS}balls in play|per balls? in play|when (?:he|she) {_PUT} (?:it|the ball) in play",
         "in_play",
     ),
-    (rf"{_OF} {_HIS}contact|per contact|when (?:he|she) makes contact", "contact"),
+    (rf"{_OF} {_HIS}contact|per contact|when(?:ever)? (?:he|she|they) (?:does |do )?(?:makes? contact|connects?|touch(?:es)? it)", "contact"),
     (
         (
             r"per swings?|(?:as a )?share of (?:his|her|their|its|all) swings|(?:a )?(?:higher |lower "
@@ -172,7 +173,9 @@ PERS: tuple[tuple[str, str], ...] = (
         ),
         "swings",
     ),
-    (rf"(of|on) (?:(?:{_HIS})|more |fewer |<who> |<(?:above|below|near)> |of )*(swings)", "swings"),
+    (rf"(of|on) (?:(?:{_HIS})|more |fewer |<who> |<in> |<(?:above|below|near)> |of )*(swings)", "swings"),
+    (r"(?:that|of those|of the ones|which) (?:he|she|they) (?:swings?|offers?) at", "swings"),
+    (r"(?<=<who> )swings(?= (?:makes contact|misses|are|is|end|come))", "swings"),
     (r"<(?:above|below|near)> (swings)|when (?:he|she|they) swings?", "swings"),
     (r"per pitch|(?:of|on) (?:all |the )*pitches(?: (?:he|she|they) (?:sees?|faces?))?", "pitches"),
     (r"per at bats?|of (?:his|her|their) at bats", "at_bats"),
@@ -584,6 +587,23 @@ SPOTS: tuple[tuple[str, str], ...] = (
 
 LIMITS: tuple[tuple[str, str], ...] = (
     (
+        r"throws? (?:hard|harder|hardest|faster|fastest|the hardest|gas|strikes)|(?:taller|tallest|shorter|heavier|stronger) than|"
+        r"height|weighs?|runs? (?:to|the|out|like)|(?:fastest|faster|slowest|quickest|slower) (?:runner|man|woman|player|feet|on the)|"
+        r"(?:faster|slower|quicker) than|on his feet|(?:longer|shorter|quicker|prettier|smoother|sweetest) (?:than|swing)|"
+        r"swing is (?:longer|shorter|slower|quicker|faster|pretty|ugly|flat|steep)",
+        "how somebody throws, runs or is built is not in a table of pitches",
+    ),
+    (
+        r"yesterday|last night|the other (?:day|night)|this (?:morning|afternoon|evening)|in (?:the first|his first|her first|his last|her last) at bat|"
+        r"(?:one|two|three|four|five|\d+) (?:hits|home runs|homers|strikeouts|walks|doubles|singles|times) (?:yesterday|last|on)",
+        "what happened in one game is looked up in the table and needs no claim; ask of a season, or since a day",
+    ),
+    (
+        r"hit by (?:a |the )?(?:pitch|pitches)|bunts?|bunting|sacrifices?|stolen|double plays?|triples?|deserves?|born for|born to|big moments?|"
+        r"moment|destiny|overrated|underrated|anthem|beautiful|ugly|pretty swing",
+        "that is not one of the rates that these claims are about",
+    ),
+    (
         r"(?:sore|injur(?:y|ed|ies)|hurt|hurting|wrist|knee|shoulder|hamstring|elbow|concussion|"
         r"banged up|playing through pain|"
         r"rehab(?:bing)?|healthy)",
@@ -785,3 +805,11 @@ def vocabulary() -> frozenset[str]:
     )
     texts = [str(row[0]) for table in tables for row in table] + list(SETTING_ASIDE)
     return frozenset(word for text in texts for word in re.findall(r"[a-z]{3,}", text)) | FILLERS
+
+
+def talked_of() -> frozenset[str]:
+    """Return words that limit what can be asked where they are said of a hitter, and are talk elsewhere."""
+    said = (why for why in LIMITS if "weather" in why[1] or "dealings" in why[1] or "honours" in why[1])
+    words = frozenset(word for row in said for word in re.findall(r"[a-z]{3,}", row[0]))
+    turns = frozenset(word for text in SETTING_ASIDE for word in re.findall(r"[a-z]{3,}", text))
+    return words | (turns - frozenset(("better", "worse", "more", "less", "fewer", "higher", "lower", "harder")))

@@ -69,7 +69,7 @@ def read_slots(text: Text, known: Known) -> Slots:
     reword(text)
     line = text.line()
     slots.bare = any(f" {word} " in line for word in phrases.BARE)
-    slots.many = any(f" {word} " in line for word in ("hitters", "batters", "guys", "they"))
+    slots.many = any(f" {word} " in line for word in ("hitters", "batters", "guys", "they", "players"))
     slots.all_hitters = text.words[0].text in ("hitters", "batters") if text.words else False
     slots.pitching = _PITCHING.search(line) is not None
     take_days(text, known.days)
@@ -166,6 +166,7 @@ def read_slots(text: Text, known: Known) -> Slots:
     text.take(r"than(?: (?:is|does))?", "than")
     text.take(r"not|no|nothing|neither|nor|hardly|barely", "not")
     text.take(r"(?:which|what) (?P<who>hitter|batter|player|pitcher|club|team)s?", "whose", _whose)
+    text.take(r"(?:which|who|what)(?: one| ones)? (?=(?:of|among|on|from) (?:(?:my|our|the|your|all|these|those) )*<who>)", "whose", "hitter")
     text.take(r"who(?= )", "whose", "hitter")
     if text.has("since", "span", "until", "record", "before"):
         text.take(r"was|were")

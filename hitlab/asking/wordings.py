@@ -33,6 +33,7 @@ SHORT: Rows = (
     (r"bc|cuz|cause|cos|coz", "because"),
     (r"theres", "there is"),
     (r"whos", "who is"),
+    (r"(?:through|as of|up to|until|till) (?:today|tonight|now|yesterday|this (?:point|morning|evening|date|week)|last night)", "so far"),
     (r"whats", "what is"),
     (r"thats", "that is"),
     (r"id(?= (?:rather|take|say|like|bet))", "i would"),
@@ -65,7 +66,7 @@ _WANTING = (
 # What is said round a claim and asks for nothing.
 ROUND: Rows = (
     (r"true or false|yes or no|right or wrong|fact or fiction|agree or disagree", ","),
-    (r"(?:question|exercise|problem|item|task|number|no|part|q)(?: \d+)?(?= (?:[:.,)]) )", ","),
+    (r"(?:quick |next )?(?:question|exercise|problem|item|task|number|no|part|q)(?: \d+)?(?= (?:[:.,)]) )", ","),
     (
         rf"(?:{_WANTING} )*{_ASKING}(?: (?:me|us|it|for me|for us|please|once and for all))*"
         rf"(?: (?:that|whether|if|the (?:claim|statement|idea|hypothesis|notion|theory) that))",
@@ -168,6 +169,22 @@ ROUND: Rows = (
     (r"(?:the pitcher|the hitter|the club)(?: ,)? for (?=.* well ,)", ""),
 )
 
+# Who is looked for, and what somebody is called.
+WHO: Rows = (
+    *(
+        (rf"(?:please )?(?:find|name|give me|tell me|show me|identify|pick out|pick|list)(?: me)? (?:the |a )?(?:one )?{one} (?:whose|who|that|with|on whom)", f"which {one}")
+        for one in ("hitter", "pitcher", "club", "team", "batter", "player")
+    ),
+    (r"(?:our |the |their |my |your |a |young |old |rookie |veteran |star |slugging |backup |starting )*(?:catcher|shortstop|(?:out|in|center|left|right) ?fielder|(?:first|second|third) base(?:man|woman)?|pinch hitter|leadoff (?:hitter|man)|cleanup (?:hitter|man)|designated hitter|captain|rookie|veteran|slugger|kid|youngster|star) (?=<who>)", ""),
+    (r"(?:this|that) (?:kid|guy|fella|fellow|gal|lady|batter|hitter|player|one)(?= (?:can|is|has|does|hits|really|sure))", "he"),
+    (r"compare (?=<who> (?:and|with|to) <who>)", ""),
+    (r"(?:between|of) (?=<who> (?:and|or|,) <who>)", ""),
+    (r"(?<=^ )(?:thinking|leaning|considering|leaning toward)(?= <who> over <who>)", "i like"),
+    (r"will (?=(?:chase|swing at|whiff at|hack at) (?:anything|everything|whatever))", ""),
+    (r"something (?:has )?changed (?:with|for|in|about)(?= <who>)", ""),
+    (r"(?:pitching|hitting|batting|baseball) (?:talk|question|corner|notes?|news|nugget)(?= [,:.])", ""),
+)
+
 # How often, without a comparison.
 OFTEN: Rows = (
     (
@@ -244,6 +261,9 @@ RATES: Rows = (
     (r"(?:ends?|ending|ended|results?|resulting) (?:up )?(?:in|as|with) (?:a )?(?=(?:foul|whiff|miss|hard))", "are "),
     (r"(?:pulls?|pulling) the trigger|takes? (?:a |his |her )?(?:cut|cuts|hack|hacks|rip|swing|swings)(?: at)?|(?:hacks?|hacking|cuts?) (?=at)|(?:lets?|letting) it fly|(?:waves?|flails?) (?=at)", "swings "),
     (r"first pitch swing(?:ing)?(?: rate| percentage)?|swings? first pitch", "swings at the first pitch"),
+    (r"(?:eats?|eating|gobbles?|lights?|chews?) (?:it|them|those|that|these) up", "owns"),
+    (r"(?:punishes|punish|punishing|demolish(?:es)?|annihilat(?:es|e)|obliterat(?:es|e)|slaughters?|shreds?|wrecks?|bludgeons?|thrashes|thrash|torch|torching|dominates?|dominating|rakes|raking|smokes|scorches|crushing|hammering|mashing|feasting on|feast on|lives (?:off|on)|makes a living (?:off|on|against)|thrives (?:on|against)|licks (?:his|her) chops (?:at|against)|drools over|makes hay (?:off|against|with)|has a field day with|goes to town on|lays waste to)(?= )", "owns"),
+    (r"(?<=swings )(?:connect|makes contact)(?= )", "makes contact"),
     (r"the first (?:offering|one thrown|one|ball) (?:he|she|they) (?:sees?|gets?)|the first (?:offering|one)(?= )", "the first pitch"),
     (r"chasers?", "chase"),
     (
@@ -266,7 +286,7 @@ RATES: Rows = (
     (r"(?<=first pitch )go by|(?<=first pitch )go", ""),
     (r"throws? (?:it|the same (?:kind|type|sort) of pitch|the same pitch|the same thing|the same)(?: (?:back|again|right back))*|(?:doubles?|doubling) up(?: on it)?|(?:repeats?|repeating) the pitch|goes? (?:right )?back to (?:the same pitch|it)", "throws samekind"),
     (r"\b(?:misses one) (?=<none>)", ""),
-    (r"putting (?:his|her|their) swings in play", "in play"),
+    (r"(?:puts?|putting) (?:more |less |most )?(?:of )?(?:his|her|their) swings in play", "puts it in play"),
     (r"(?:harder|tougher) to get out of the (?:strike )?zone(?= )", ""),
     (r"(?:balls|ball|stuff|pitches) (?:in|is|are)? ?in the dirt", "pitches in the dirt"),
 )
@@ -291,14 +311,17 @@ SITUATIONS: Rows = (
     (r"(?:cheese|gas|smoke|hard stuff|number ones|high velocity|velocity|velo|fast ones|heat|heaters?|fast balls?)(?= )", "fastballs"),
     (r"(?:soft stuff|slow stuff|slow pitches|soft pitches|slow balls?|soft serve)", "offspeed pitches"),
     (r"(?:change of pace(?: pitch| pitches)?|cambios?)", "changeups"),
-    (r"(?:upstairs|up top|at the letters|letter high|at the shoulders|high in the zone|up in (?:his|her) eyes|high heat|above the belt)", "up in the zone"),
-    (r"(?:downstairs|at the knees|knee high|at the shoe tops|low in the zone|below the belt)", "down in the zone"),
+    (r"(?:upstairs|up top|at the letters|letter high|at the shoulders|high in the zone|up in (?:his|her) eyes|above the belt)", "up high"),
+    (r"(?:downstairs|at the knees|knee high|at the shoe tops|low in the zone|below the belt)", "down low"),
     (r"(?:in on (?:the|his|her) hands|on the hands|in under the hands|inside pitches|pitches inside|stuff inside|pitched inside|jammed)", "inside pitches"),
     (r"(?:down the (?:pipe|middle|gut)|right down broadway|over the heart(?: of the plate)?|in (?:his|her|the) wheelhouse|meatballs?|cookies|grooved pitches)", "over the middle"),
     (r"(?:the )?late innings|late in games|late in ball ?games|in the late going|from the seventh on|in the seventh (?:inning )?or later", "seventh inning on"),
     (r"(?<=seventh inning on )than before", "than otherwise"),
-    (r"hitting (?=(?:left|right) handed)", "batting "),
-    (r"than (?:when )?(?:batting|hitting) (?:left|right)(?: handed)?", "than otherwise"),
+    (r"(?:batting|hitting) (?:left|lefty|left handed|from the left side)", "as a left handed hitter"),
+    (r"(?:batting|hitting) (?:right|righty|right handed|from the right side)", "as a right handed hitter"),
+    (r"up in the (?:strike )?zone", "up high"),
+    (r"(?:down|low) in the (?:strike )?zone", "down low"),
+    (r"than (?:when )?as an? (?:left|right) handed hitter", "than otherwise"),
     (r"two out|two down|two away|2 away|2 down|2 out|2 outs", "two outs"),
 )
 
@@ -326,7 +349,7 @@ COMPARED: Rows = (
     (r"rather than(?= )", "more than"),
     (r"a better (?:hitter|batter|bat)(?= than| with| against| on| when)", "better"),
     (r"a worse (?:hitter|batter|bat)(?= than| with| against| on| when)", "worse"),
-    (r"than (?:on |against |with |at |off )?other pitches", "than other pitches"),
+    (r"than (?:(?:he|she|they) does )?(?:on |against |with |at |off |to )?(?:other|the other|all other|his other|her other) (?:pitches|kinds|types|stuff)", "than otherwise"),
     (r"(?:outpaces|outperforms|surpasses|beats|outdoes|bests|betters)(?= (?:the )?(?:league|rest))", "more than"),
     (r"(?:outpaces|outperforms|surpasses|beats|outdoes|bests|betters|edges|edges out)(?= <who>)", "outdoes"),
     (r"(?:exceeds?|exceeding|exceeded|surpass(?:es)?|clears?|tops)(?= (?:\d|[a-z]+ (?:percent|in|out|of)|a (?:third|quarter|half|fifth|sixth)|half))", "more than"),
@@ -374,20 +397,20 @@ STREAKS: Rows = (
         r"(?:struggling|scuffling|slumping) (?:lately|right now|these days|of late|at the moment|recently)|out of sorts|lost (?:his|her) (?:swing|stroke|timing)",
         "slumping",
     ),
-    (r"(?:these|those|the) (?:past|last) (?=(?:\d+|[a-z]+) games)", "over the last "),
+    (r"(?:over |in |during )?(?:these|those) (?:past|last) (?=(?:\d+|[a-z]+) games)", "over the last "),
     (
         r"(?:as )?(?:regular|steady|constant|reliable|dependable|consistent) as (?:a |an |the )?(?:clock|clockwork|rock|metronome|sunrise|they come|anyone|ever|can be|tide|tides)|"
         r"like (?:a )?(?:clockwork|metronome)|rock (?:steady|solid)|metronomic|(?:a |the )?(?:model|picture) of consistency|even keel(?:ed)?|"
         r"(?:very |remarkably |fairly )?(?:stable|constant|level|flat|unwavering|unvarying)|has not (?:gone up or down|changed|budged|moved|wavered|varied)|"
         r"not (?:gone up or down|changed|budged|moved|wavered|varied)|neither up nor down|never (?:changes|wavers|varies)|"
-        r"(?:the )?same (?:hitter|player|all year|all season)(?: (?:all|the whole) (?:year|season)| every (?:day|week|month))?|day in (?:and )?day out|week in (?:and )?week out",
+        r"(?:the )?same (?:hitter|player) every (?:day|week|month)|day in (?:and )?day out|week in (?:and )?week out",
         "steady",
     ),
     (r"no (?:hot )?(?:streaks|peaks|highs|ups)(?: and| or| ,)? no (?:slumps|valleys|lows|downs|cold spells)(?: this (?:season|year))?|no streaks and slumps|just(?= steady)", ""),
     (r"not the same (?:hitter|player|man|woman|batter|pitcher|club|team)", "a different hitter"),
     (r"(?:has |have |is |are )?(?:changed|transformed|reinvented)(?: (?:him|her)self)?(?= since| $)", "a different hitter"),
     (r"(?:went|gone|goes|going|came|come|coming|trended|trending|ticked|inched|crept|edged) down", "is fallen"),
-    (r"(?:went|gone|goes|going|came|come|trended|trending|ticked|inched|crept|edged|shot|spiked|jumped) up", "is risen"),
+    (r"(?:went|gone|goes|going|trended|trending|ticked|inched|crept|edged|shot|spiked|jumped) up", "is risen"),
     (r"(?:sunk|sank|dipped|slid|plunged|tumbled|fell|shrunk|shrank|decreased|diminished|plummeted|cratered|nosedived)(?= )", "fallen"),
     (r"(?:rose|soared|surged|spiked|grown|grew|skyrocketed|ballooned|swelled)(?= )", "risen"),
     (r"(?:than (?:earlier|early)(?: (?:in|on)(?: in)?)?(?: the| this)? ?(?:year|season)?|than (?:beforehand|previously|in the (?:games|weeks|months) before|the (?:games|weeks|months) before|over the first part of the (?:year|season)|ever before this year))(?= )", "than before"),
@@ -401,7 +424,7 @@ REST: Rows = (
     (r"(?:tends? to|tend also to|are (?:likely|apt|prone) to|usually|generally|are also known to)(?= (?:have|hit|miss|make|chase|also|whiff|swing|be))", "also"),
     (r"(?<=also )have (?:high|higher|big|large|lots of|a lot of|plenty of)", "more"),
     (r"(?:we|they|the club|my club|the \S+|you) (?:trail|are trailing|are down|are behind) (?:by )?(?=(?:\d|a|one|two|three|four|five|six) )", "down "),
-    (r"(?:is|be) the (?:one|man|woman|guy|hitter) (?:to (?:hit|bat|send up|bring up|have up|see up)|(?:i|we|you) (?:want|send)(?: up)?)", "is the right hitter"),
+    (r"(?:is |be )?the (?:one|man|woman|guy|hitter) (?:to (?:hit|bat|send up|bring up|have up|see up)|(?:i|we|you) (?:want|send)(?: up)?)", "is the right hitter"),
     (r"(?:pinch hits?|pinch hitting|pinch hitter)(?= )", ""),
     (r"who (?:do|should|would|to) (?:i|we|you|they) (?:send up|bat|use|hit|pick|put up|bring in|bring up|call on)", "who should hit"),
     (r"(?:rather|sooner) have", "take"),
@@ -421,23 +444,25 @@ DATED: Rows = (
         r"(?:has |have |is |are |was )?(?:picked (?:it|things) up|turned it (?:around|up)|come on(?: strong)?|bounced back|rebounded|gotten better|stepped it up|come around|recovered|blossomed|taken off)",
         "better",
     ),
-    (r"than (?:he|she|they|it) (?:has|had|did|was|were|used to)(?: been| done)?(?: before| earlier)?(?= )", "than before"),
+    (r"than (?:he|she|they|it) (?:has|had|did|was|were|used to)(?: been| done)?(?: before| earlier)?(?=(?: [,.?!])| $)", "than before"),
 )
 
 _ALOT = (
     r"(?:has |have )?(?:plenty of|a ton(?: of)?|tons(?: of)?|a lot(?: of)?|lots(?: of)?|way too (?:much|often|many)|far too (?:much|often)|too (?:much|often|many)|"
-    r"(?:at )?(?:anything|everything)(?: (?:he|she|they) sees?| that moves| thrown at (?:him|her)| you throw)?|constantly|all the time|like crazy|nonstop|non stop|a great deal|a bunch|"
+    r"(?:at )?(?:anything|everything)(?: (?:he|she|they) sees?| that moves| thrown at (?:him|her)| you throw)?(?=(?: [,.?!])| $)|constantly|all the time|like crazy|nonstop|non stop|a great deal|a bunch|"
     r"loads of|galore|with abandon|at will|to no end|habitually|left and right|all day(?: long)?|day and night|like there is no tomorrow|his fair share of|her fair share of)"
 )
 
 
 def reword(text: Text) -> None:
     """Put other ways to say something into the words that the tables of phrases know."""
-    for rows in (SHORT, ROUND, OFTEN, COMPARED, STREAKS, LEADING, RATES, SITUATIONS, REST):
+    for rows in (SHORT, WHO, ROUND, OFTEN, COMPARED, STREAKS, LEADING, RATES, SITUATIONS, REST):
         for pattern, told in rows:
             text.reword(pattern, told)
+    text.take(r"throws? samekind(?: again| right back| back)*", "samekind")
+    text.take(r"no(?= <who> (?:(?:hitter|batter|player) )?)(?=.* (?:than|as) )", "nobody")
     _fooled(text)
-    if re.search(r" (?:nobody|no one|no hitter|no <who>|none) ", text.line()):
+    if re.search(r" (?:nobody|no one|no hitter|<nobody>|none) ", text.line()):
         text.reword(_LEVEL, "more than")
         text.reword(r"(?:quite |just )?(?:like|the way)(?= (?:the )?<who>)", "more than")
     text.take(rf"{_ALOT}(?! (?:more|less|better|worse|higher|lower|fewer|harder))(?: in (?:his|her|their) game)?", "alot")
