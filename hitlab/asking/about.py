@@ -89,7 +89,7 @@ class About:
     def _terms(self) -> list[str]:
         terms = [term for told in self.f.values("in") for term in told]
         for column, side in self.f.values("hand"):
-            if column == "hand" and not self.whos:
+            if column == "hand" and not self.whos and (not self.t.has("whose") or self.f.slots.pitching):
                 raise UnfitError(f"{side}-handed hitters, or {side}-handed pitchers?")
             about = "hitter_side" if self.subject == "pitcher" else "pitcher_hand"
             terms.append(f"{about if column == 'hand' else column}={side}")

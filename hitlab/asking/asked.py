@@ -295,7 +295,7 @@ def _key(question: Question) -> str:
 def _nothing_of_it(slots: Slots, fitted: Fitted) -> bool:
     """Say whether a sentence has nothing that could be asked: mostly words that nothing explains."""
     text, strange = slots.text, len(slots.strange)
-    if fitted.questions:
+    if fitted.questions or (slots.bare and text.has("rate", "in", "hand", "owns", "hot")):
         return False
     telling = [
         w

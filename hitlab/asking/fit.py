@@ -7,7 +7,7 @@ offered, and asked back.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Any
 
 from hitlab.asking.about import About
@@ -17,6 +17,8 @@ from hitlab.asking.phrases import BEFORE, WHIFFS, Rate
 from hitlab.asking.slots import Slots, people_of
 from hitlab.claims.question import About as Meant
 from hitlab.claims.question import Question
+from hitlab.counting.events import fitting_denominators
+from hitlab.counting.facts import Conventions
 from hitlab.counting.own_events import base_and_situation, restricted
 from hitlab.counting.situations import situation
 
@@ -224,7 +226,10 @@ class _Fitter(Marks):
             rate: Rate = self.text.words[place].value
             terms = [term for word in part if word.text == "<in>" for term in word.value]
             terms += [f"pitcher_hand={word.value[1]}" for word in part if word.text == "<hand>"]
-            found.append(_rate_of(rate, terms))
+            pers = [word.value for word in part if word.text == "<per>" and word.value != rate.per]
+            if len(pers) > 1 or (pers and pers[0] not in fitting_denominators(rate.event, Conventions())):
+                raise UnfitError("divided by what: two denominators are named?")
+            found.append(_rate_of(replace(rate, per=pers[0]) if pers else rate, terms))
         self.has("rate", "in", "hand", "whose", "more", "per")
         if any(sign < 0 for sign in self.text.values("more")):
             self.used.discard("more")

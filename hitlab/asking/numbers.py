@@ -155,7 +155,7 @@ def take_places(text: Text) -> None:
     text.take(
         rf"(?:one of|among|one among|in) the (?:league )?{number}(?= (?:hitters?|batters?|"
         rf"pitchers?|clubs?|players?|guys|best|worst|"
-        r"most|least|toughest|hardest|easiest|highest|lowest|fewest|better|finest))",
+        r"<who>|who|to |in the league|at |for |leaders|frequent|most|least|toughest|hardest|easiest|highest|lowest|fewest|better|finest))",
         "top",
         lambda m: whole(m["n"]),
     )

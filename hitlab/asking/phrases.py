@@ -600,7 +600,7 @@ LIMITS: tuple[tuple[str, str], ...] = (
     ),
     (
         r"hit by (?:a |the )?(?:pitch|pitches)|bunts?|bunting|sacrifices?|stolen|double plays?|triples?|deserves?|born for|born to|big moments?|"
-        r"moment|destiny|overrated|underrated|anthem|beautiful|ugly|pretty swing",
+        r"moment|destiny|overrated|underrated|anthem|ugly|pretty swing",
         "that is not one of the rates that these claims are about",
     ),
     (

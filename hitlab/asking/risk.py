@@ -165,7 +165,10 @@ def _is_talk(part: str, names: frozenset[str], trade: frozenset[str], *, first: 
         and opening[0] not in _CONDITIONS
         and not any(word in _WEIGHTY - {"was", "were", "or", "over", "day"} for word in words if word != "last")
         and not any(word in names or (word.endswith("s") and word[:-1] in names and len(word) > 5) for word in words)
-        and not any(word in trade for word in words)
+        and not any(
+            word in trade and not (word in ("hot", "cold") and not {"he", "she", "they", "is", "has"} & set(words))
+            for word in words
+        )
         and not re.search(r"\d|n't\b", part.replace("’", "'"))
         and not (not first and re.search(r"(?<!^)(?<=\s)[A-Z][a-z]", part))
     )

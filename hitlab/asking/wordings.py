@@ -117,7 +117,7 @@ ROUND: Rows = (
     (
         r"(?:the |our |my |club |team |some |most |many |all |several |opposing )*"
         r"(?:officials?|scouts?|reports?|scouting reports?|numbers|data|announcers?|analysts?|experts?|stats|statistics|"
-        r"sources?|insiders?|observers?|staff|papers?|columnists?|homework|textbook|records?|people|folks|"
+        r"sources?|insiders?|observers?|staff|papers?|columnists?|homework|textbook|people|folks|"
         r"they|writers?|critics|commentators?|figures|tables?|charts?|evidence|film|tape|video|everybody|everyone|teacher|"
         r"colleague|friend|buddy|dad|mom|uncle|neighbou?r|grandma|grandpa|kids?) (?:has |have |will |would |all |keeps? )*"
         r"(?:say|says|said|saying|note|notes|noted|claim|claims|claimed|insist|insists|swear|swears|think|thinks|believe|"
@@ -209,8 +209,8 @@ OFTEN: Rows = (
         r"at a (?:lower|smaller|slower) (?:rate|clip|pace|frequency))",
         "less of",
     ),
-    (r"the (?:highest|biggest|largest|greatest) (?:proportion|share|percentage|fraction|part|portion|rate) of", "most"),
-    (r"the (?:lowest|smallest) (?:proportion|share|percentage|fraction|part|portion|rate) of", "least"),
+    (r"the (?:highest|biggest|largest|greatest) (?:proportion|share|percentage|fraction|part|portion|rate) of", "most of"),
+    (r"the (?:lowest|smallest) (?:proportion|share|percentage|fraction|part|portion|rate) of", "least of"),
     (r"(?:highest|biggest|best) (?=(?:share|proportion|percentage) )", "highest "),
 )
 
@@ -286,7 +286,7 @@ RATES: Rows = (
     (r"(?<=first pitch )go by|(?<=first pitch )go", ""),
     (r"throws? (?:it|the same (?:kind|type|sort) of pitch|the same pitch|the same thing|the same)(?: (?:back|again|right back))*|(?:doubles?|doubling) up(?: on it)?|(?:repeats?|repeating) the pitch|goes? (?:right )?back to (?:the same pitch|it)", "throws samekind"),
     (r"\b(?:misses one) (?=<none>)", ""),
-    (r"(?:puts?|putting) (?:more |less |most )?(?:of )?(?:his|her|their) swings in play", "puts it in play"),
+    (r"(?:puts?|putting) (?:his|her|their) swings in play", "puts it in play"),
     (r"(?:harder|tougher) to get out of the (?:strike )?zone(?= )", ""),
     (r"(?:balls|ball|stuff|pitches) (?:in|is|are)? ?in the dirt", "pitches in the dirt"),
 )
@@ -317,8 +317,8 @@ SITUATIONS: Rows = (
     (r"(?:down the (?:pipe|middle|gut)|right down broadway|over the heart(?: of the plate)?|in (?:his|her|the) wheelhouse|meatballs?|cookies|grooved pitches)", "over the middle"),
     (r"(?:the )?late innings|late in games|late in ball ?games|in the late going|from the seventh on|in the seventh (?:inning )?or later", "seventh inning on"),
     (r"(?<=seventh inning on )than before", "than otherwise"),
-    (r"(?:batting|hitting) (?:left|lefty|left handed|from the left side)", "as a left handed hitter"),
-    (r"(?:batting|hitting) (?:right|righty|right handed|from the right side)", "as a right handed hitter"),
+    (r"(?:batting|hitting) (?:left handed|lefty|left|from the left side)", "as a left handed hitter"),
+    (r"(?:batting|hitting) (?:right handed|righty|right|from the right side)", "as a right handed hitter"),
     (r"up in the (?:strike )?zone", "up high"),
     (r"(?:down|low) in the (?:strike )?zone", "down low"),
     (r"than (?:when )?as an? (?:left|right) handed hitter", "than otherwise"),
@@ -459,6 +459,8 @@ def reword(text: Text) -> None:
     for rows in (SHORT, WHO, ROUND, OFTEN, COMPARED, STREAKS, LEADING, RATES, SITUATIONS, REST):
         for pattern, told in rows:
             text.reword(pattern, told)
+    text.take(r"(?:why )?(can not|could not) (?:seem to )?<who> (hit|handle|touch|solve|catch up to)", "struggles")
+    _troubled(text)
     text.take(r"throws? samekind(?: again| right back| back)*", "samekind")
     text.take(r"no(?= <who> (?:(?:hitter|batter|player) )?)(?=.* (?:than|as) )", "nobody")
     _fooled(text)
@@ -481,3 +483,13 @@ def _fooled(text: Text) -> None:
         r" (?:after|once) .*(?:miss|missed|fooled) ", text.line()
     ):
         text.reword(r"(?:will|would) not", "does not")
+
+
+def _troubled(text: Text) -> None:
+    """Take trouble that somebody is given: of a pitcher it is being hit hard, of a hitter it may be much."""
+    given = r"(?:gives?|giving|gave|given|causes?)"
+    whos = text.values("who")
+    text.take(rf"({given}) <who> (no|little|hardly any) (trouble|problems?|headaches?|fits)(?= ,)", "")
+    if whos and all(person.subject == "pitcher" for value in whos for person in value):
+        text.take(rf"({given}) <who> (more (?:trouble|problems|headaches|fits))", "hitharder")
+    text.take(rf"({given}) <who> (?:(?:more|all sorts of|lots of|a lot of|plenty of) )?(trouble|problems|headaches|fits)", "struggles")
