@@ -268,7 +268,7 @@ class About:
         f.has("top", "bottom", "theleague", "everyone")
         if len(places) != 1 or not 1 <= places[0] <= 1000:
             raise UnfitError("one of how many?")
-        rates = self.rates(default=t.has("best", "better") and bool(self.terms))
+        rates = self.rates(default=bool(self.terms) or t.has("per"))
         found = []
         for rate in rates:
             sign = self.sign(rate) * (-1 if t.has("bottom") else 1)

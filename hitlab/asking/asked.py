@@ -19,7 +19,7 @@ import pandas as pd
 from hitlab.asking.fit import Fitted, fit
 from hitlab.asking.people import Known, nicknames_of
 from hitlab.asking.phrases import FILLERS, talked_of, vocabulary
-from hitlab.asking.risk import asides
+from hitlab.asking.risk import asides, risky
 from hitlab.asking.reading import asked_in_words
 from hitlab.asking.slots import Slots, read_slots
 from hitlab.asking.text import MOST_SPOKEN, Text
@@ -117,7 +117,8 @@ class Asked(Result):
             return self.said
         told = "".join(f" (“{typed}” taken for “{meant}”)" for typed, meant in self.taken)
         usual = (
-            " (the rate is the usual one, hard-hit balls per swing, since none is named)"
+            " (the rate is the usual one, hard-hit balls"
+            f"{' per swing' if self.readings[0].per == 'swings' else ''}, since none is named)"
             if self.usual
             else ""
         )
@@ -266,10 +267,12 @@ def _read_whole(sentence: str, text: Text, known: Known) -> Asked:
 
 def _result(sentence: str, slots: Slots, known: Known, taken: tuple[tuple[str, str], ...]) -> Asked:
     strange = tuple(dict.fromkeys(slots.text.said[word.at] for word in slots.strange))
+    strange = (slots.aside, *strange) if slots.aside else strange
     base = Asked(text=sentence, left_out=strange, taken=taken)
     fitted = fit(slots, known)
     if slots.limit:
-        nearest = fitted.questions[0] if len(fitted.questions) == 1 else None
+        offered_now = len(fitted.questions) == 1 or (fitted.questions and slots.text.has("rate", "in", "hand"))
+        nearest = fitted.questions[0] if offered_now else None
         return replace(base, why=slots.limit, nearest=nearest)
     near = _near_name(sentence, slots, known)
     if near is not None:
@@ -294,7 +297,7 @@ def _key(question: Question) -> str:
 
 def _nothing_of_it(slots: Slots, fitted: Fitted) -> bool:
     """Say whether a sentence has nothing that could be asked: mostly words that nothing explains."""
-    text, strange = slots.text, len(slots.strange)
+    text, strange = slots.text, len(risky(slots.text, slots.strange))
     if fitted.questions or (slots.bare and text.has("rate", "in", "hand", "owns", "hot")):
         return False
     telling = [
@@ -312,6 +315,8 @@ def _near_name(sentence: str, slots: Slots, known: Known) -> Asked | None:
     if slots.text.has("who") and not any(
         known.near(word.text) for word in slots.strange if len(word.text) > 3
     ):
+        return None
+    if not any(word.text.startswith("<") for word in slots.text.words):
         return None
     said = slots.text.said
     lower = slots.text.has("whose", "nobody", "theleague", "who")

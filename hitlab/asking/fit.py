@@ -13,7 +13,7 @@ from typing import Any
 from hitlab.asking.about import About
 from hitlab.asking.marks import Marks, UnfitError
 from hitlab.asking.people import Known, Person
-from hitlab.asking.phrases import BEFORE, WHIFFS, Rate
+from hitlab.asking.phrases import BEFORE, HARD, WHIFFS, Rate
 from hitlab.asking.slots import Slots, people_of
 from hitlab.claims.question import About as Meant
 from hitlab.claims.question import Question
@@ -21,6 +21,7 @@ from hitlab.counting.events import fitting_denominators
 from hitlab.counting.facts import Conventions
 from hitlab.counting.own_events import base_and_situation, restricted
 from hitlab.counting.situations import situation
+from hitlab.errors import ClaimError
 
 __all__ = ["Fitted", "fit"]
 
@@ -53,7 +54,7 @@ def fit(slots: Slots, known: Known) -> Fitted:
     try:
         questions = fitter.questions()
     except UnfitError as unfit:
-        return Fitted(unfit.offered, unfit.asks, "", fitter.usual)
+        return Fitted(unfit.offered or fitter.nearest(known), unfit.asks, "", fitter.usual)
     lacking = _lacking(questions, known)
     if lacking:
         return Fitted([], "", lacking)
@@ -81,6 +82,43 @@ class _Fitter(Marks):
             if found is not None:
                 return found
         return self._of_somebody()
+
+    def nearest(self, known: Known) -> list[Question]:
+        """Return what can be asked of those who are named, of the rates and the situation that are named."""
+        t = self.text
+        values = list(dict.fromkeys(value for value in t.values("who") if len(value) == 1))[:2]
+        people = [value[0] for value in values]
+        if any(one.subject != "club" for one in people):
+            people = [one for one in people if one.subject != "club"]
+        rates: list[Rate] = list(dict.fromkeys(t.values("rate")))[:2]
+        if not people or not (rates or t.has("in", "best", "better", "more", "hot", "slump", "owns", "lately")):
+            return []
+        if any(one.subject != people[0].subject for one in people):
+            people = people[:1]
+        usual = [HARD, Rate("contact"), Rate("whiffs", sign=-1)] if t.has("best", "better") else [HARD]
+        terms = tuple(dict.fromkeys(term for told in t.values("in") for term in told))
+        kind = "leads" if len(people) == 1 and t.has("best", "leads", "most") else "above"
+        less = any(sign < 0 for mark in ("more", "most") for sign in t.values(mark))
+        offered = []
+        for person in people:
+            for rate in rates or usual:
+                when = tuple(dict.fromkeys((*terms, *rate.when)))
+                try:
+                    situation(*when)
+                    question = Question(
+                        kind=kind,
+                        who=person.label,
+                        subject=person.subject,
+                        event=rate.event,
+                        per=rate.per,
+                        when=when,
+                        direction="less" if rate.sign * (-1 if less else 1) < 0 else "more",
+                        options={"value": "league"} if kind == "above" else {},
+                    )
+                except ClaimError:
+                    continue
+                offered.append(question)
+        return [] if _lacking(offered, known) else offered
 
     def _response(self) -> list[Question] | None:
         if not self.text.has("aftermiss", "learns"):

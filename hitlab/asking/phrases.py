@@ -560,8 +560,10 @@ RESPONDING: tuple[tuple[str, str], ...] = (
 SPOTS: tuple[tuple[str, str], ...] = (
     (
         (
-            r"(?:the )?(?:right|best|better) (?:hitter|man|woman|one|choice|bat|person)(?: (?:for|in) "
-            r"(?:this|the|that) (?:spot|situation|job|last inning))?"
+            r"(?:the )?right (?:hitter|man|woman|one|choice|bat|person)(?: (?:for|in) "
+            r"(?:this|the|that) (?:spot|situation|job|last inning))?|(?:the )?(?:best|better) "
+            r"(?:hitter|man|woman|one|choice|bat|person) (?:for|in) (?:this|the|that) (?:spot|situation|job|last inning)"
+            r"|(?:a |the )?(?:better|best) (?:choice|option)"
         ),
         "spot",
     ),
@@ -599,7 +601,7 @@ LIMITS: tuple[tuple[str, str], ...] = (
         "what happened in one game is looked up in the table and needs no claim; ask of a season, or since a day",
     ),
     (
-        r"hit by (?:a |the )?(?:pitch|pitches)|bunts?|bunting|sacrifices?|stolen|double plays?|triples?|deserves?|born for|born to|big moments?|"
+        r"(?:bat|hit|batting|hitting) (?:first|second|third|fourth|fifth|sixth|seventh|eighth|ninth|leadoff|cleanup)|lead off|a natural|hit by (?:a |the )?(?:pitch|pitches)|bunts?|bunting|sacrifices?|stolen|double plays?|triples?|deserves?|born for|born to|big moments?|"
         r"moment|destiny|overrated|underrated|anthem|ugly|pretty swing",
         "that is not one of the rates that these claims are about",
     ),

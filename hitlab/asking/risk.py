@@ -12,12 +12,12 @@ import re
 from hitlab.asking.text import Text, Word
 from hitlab.names import fold
 
-__all__ = ["asides", "risky"]
+__all__ = ["asides", "risky", "take_lead"]
 
 # fmt: off
 _WEIGHTY = frozenset((
     # Denials and doubts.
-    "not", "no", "never", "nor", "neither", "none", "nothing", "hardly", "barely", "scarcely", "rarely", "seldom",
+    "not", "no", "never", "nobody", "noone", "nor", "neither", "none", "nothing", "hardly", "barely", "scarcely", "rarely", "seldom",
     "without", "doubt", "doubts", "deny", "denies", "denied", "disprove", "refute", "reject", "false", "myth",
     "wrong", "untrue", "nonsense", "lie", "lies", "unlikely", "impossible", "disagree", "disagrees", "dispute",
     "forget", "fail", "fails", "failed", "cannot", "stop", "stops", "stopped", "refuse", "refuses", "avoid",
@@ -65,12 +65,12 @@ _HARMLESS = frozenset((
     "best", "ever", "seen", "bat", "sweet", "swing", "swinger", "evidence", "sits", "stands", "become", "becomes",
     "became", "remains", "proven", "certified", "bona", "fide", "undisputed", "simply", "outright", "name", "named",
     "called", "fact", "sort", "kinda", "sorta", "like", "one", "must", "tends", "tend", "keeps", "keep", "continues",
-    "continue", "allowed", "allows", "gives", "given", "gave", "bloody", "absolute", "total", "complete", "pure",
-    "plain", "sheer", "true", "out", "there", "up", "away",
+    "continue", "seen", "allowed", "allows", "gives", "given", "gave", "bloody", "absolute", "total", "complete", "pure",
+    "plain", "sheer", "true", "ability", "abilities", "skill", "skills", "game", "tool", "tools", "works", "talk", "pitching", "email", "listener", "out", "there", "up", "away",
 )) - {"one", "bat", "swing", "best", "away", "up"}
 # fmt: on
 _ADVERB = re.compile(r"[a-z]{3,}ly")
-_TALKS = frozenset(("i", "we", "you", "they", "somebody", "someone", "he", "she", "my", "our", "it", "what", "how", "that"))
+_TALKS = frozenset(("i", "we", "you", "they", "somebody", "someone", "my", "our", "speaking", "talking", "what", "how"))
 _SUBJECTS = ("<who>", "<nobody>", "<whose>", "<theleague>", "<anybody>")
 _PAUSE = frozenset(",.:;!?")
 
@@ -108,6 +108,40 @@ def _leads_in(words: list[Word], place: int, said: list[str]) -> bool:
         and not any(word in _WEIGHTY for word in lead)
         and not any(name[:1].isupper() and name != "I" for name in names)
     )
+
+
+_SAYING = (
+    r"(?:asks?|asked|asking|wonders?|wondered|wondering|curious|check|checks|checking|pull|pulls|see|know|knows|find out|"
+    r"decide|unsure|debating|debate|argue about|question)"
+)
+_CLAIMING = (
+    r"(?:says?|said|saying|claims?|claimed|claiming|swears?|swore|thinks?|thought|thinking|believes?|believed|believing|"
+    r"convinced|sure|certain|adamant|positive|insists?|insisted|insisting|tells?|told|telling|argues?|argued|arguing|"
+    r"reports?|reported|reporting|notes?|noted|noting|hears?|heard|reads?|read|reckons?|figures?|suspects?|guesses|"
+    r"shows?|showed|suggests?|suggested|writes?|wrote|writing|texted|emailed|mentioned|announced|states?|stated|conjectured|"
+    r"hypothesized|claimed|assumed|expected|alleged|known|rumored)(?: (?:me|us|you|him|her|it|everybody))?"
+)
+_LEAD = re.compile(
+    rf"^ ((?:[^\W_]+ )*?(?:{_SAYING} (?:if|whether|how often|that)|{_CLAIMING} that|{_CLAIMING}(?= <)))"
+    r"(?= (?:<|is |does |do |are |has |have |hitters |batters |nobody |no one |no |the |a |in |there |which |who |any))"
+)
+
+
+def take_lead(text: Text) -> str:
+    """Take off who says a claim or asks about it: "a listener wrote in to ask whether"; return it as it was said.
+
+    What denies, limits or sets a condition is no such lead.
+    """
+    match = _LEAD.match(text.line())
+    if match is None:
+        return ""
+    lead = match[1].split()
+    if lead[0] in _CONDITIONS or any(word in _WEIGHTY for word in lead[:-1]):
+        return ""
+    if lead[-1] in _WEIGHTY and lead[-1] != "if":
+        return ""
+    taken, text.words = text.words[: len(lead)], text.words[len(lead) :]
+    return " ".join(text.said[at] for at in dict.fromkeys(word.at for word in taken))
 
 
 _PART = re.compile(r"[^,;:.!?()—–]+(?:\.\d+[^,;:.!?()—–]*)*[,;:.!?()—–]*\s*")
@@ -163,6 +197,7 @@ def _is_talk(part: str, names: frozenset[str], trade: frozenset[str], *, first: 
         opening
         and told_on
         and opening[0] not in _CONDITIONS
+        and (not re.fullmatch(r"\w+(?:ed|ing)", opening[0]) or _TALKS & set(words))
         and not any(word in _WEIGHTY - {"was", "were", "or", "over", "day"} for word in words if word != "last")
         and not any(word in names or (word.endswith("s") and word[:-1] in names and len(word) > 5) for word in words)
         and not any(

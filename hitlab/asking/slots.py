@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from hitlab.asking import phrases
 from hitlab.asking.numbers import take_counts, take_days, take_places, take_shares
 from hitlab.asking.people import Known, Person
+from hitlab.asking.risk import take_lead
 from hitlab.asking.text import GAP, Text, Word
 from hitlab.asking.wordings import reword, reword_dated
 
@@ -43,6 +44,8 @@ class Slots:
         Whether that group is just hitters, all of them.
     pitching
         Whether something is said that is said of pitchers.
+    aside
+        Who says it, in front of the claim: left out.
     """
 
     text: Text
@@ -51,6 +54,7 @@ class Slots:
     many: bool = False
     all_hitters: bool = False
     pitching: bool = False
+    aside: str = ""
 
     @property
     def strange(self) -> list[Word]:
@@ -67,6 +71,7 @@ def read_slots(text: Text, known: Known) -> Slots:
     slots = Slots(text)
     _take_names(text, known)
     reword(text)
+    slots.aside = take_lead(text)
     line = text.line()
     slots.bare = any(f" {word} " in line for word in phrases.BARE)
     slots.many = any(f" {word} " in line for word in ("hitters", "batters", "guys", "they", "players"))

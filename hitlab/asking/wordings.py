@@ -140,7 +140,7 @@ ROUND: Rows = (
     (
         r"(?:in (?:plain|simple|other|short|so many|a few) (?:terms|words|english)|in (?:short|brief|a word|a nutshell|sum|"
         r"essence|fact|truth|effect|all honesty|all fairness|my humble opinion|hindsight)|to be (?:honest|fair|frank|sure|"
-        r"exact|precise|clear|blunt|specific)|to put it (?:plainly|simply|bluntly|mildly)|truth be told|"
+        r"exact|precise|clear|blunt|specific)|i want to say|i would say|i dare say|to put it (?:plainly|simply|bluntly|mildly)|truth be told|"
         r"for what it is worth|at the end of the day|all in all|by and large|all things considered|if anything|"
         r"statistically(?: speaking)?|generally speaking|broadly speaking|strictly speaking|frankly|honestly|seriously|"
         r"personally|obviously|clearly|basically|literally|undoubtedly|unquestionably|evidently|apparently|supposedly|"
@@ -177,10 +177,12 @@ WHO: Rows = (
     ),
     (r"(?:our |the |their |my |your |a |young |old |rookie |veteran |star |slugging |backup |starting )*(?:catcher|shortstop|(?:out|in|center|left|right) ?fielder|(?:first|second|third) base(?:man|woman)?|pinch hitter|leadoff (?:hitter|man)|cleanup (?:hitter|man)|designated hitter|captain|rookie|veteran|slugger|kid|youngster|star) (?=<who>)", ""),
     (r"(?:this|that) (?:kid|guy|fella|fellow|gal|lady|batter|hitter|player|one)(?= (?:can|is|has|does|hits|really|sure))", "he"),
+    (r"guess (?=who)", ""),
     (r"compare (?=<who> (?:and|with|to) <who>)", ""),
     (r"(?:between|of) (?=<who> (?:and|or|,) <who>)", ""),
     (r"(?<=^ )(?:thinking|leaning|considering|leaning toward)(?= <who> over <who>)", "i like"),
     (r"will (?=(?:chase|swing at|whiff at|hack at) (?:anything|everything|whatever))", ""),
+    (r"(?:can|could) not (?:stop|help|quit) (?:him |her |them )?(?:self |selves )?chasing(?: (?:pitches|balls))?", "chases all the time"),
     (r"something (?:has )?changed (?:with|for|in|about)(?= <who>)", ""),
     (r"(?:pitching|hitting|batting|baseball) (?:talk|question|corner|notes?|news|nugget)(?= [,:.])", ""),
 )
@@ -216,6 +218,7 @@ OFTEN: Rows = (
 
 # What is done.
 RATES: Rows = (
+    (r"(?:turns?|turning|turned|gets around|gets? to|getting to) on (?=(?:the |an? |any |all )?(?:inside|inner|pitches|fast|heat|high|low|four|breaking|slider|curve|change|off))", "hits it hard on "),
     (r"(?:does|do|doing|did|done|deals|inflicts?)(?: (?:real|serious|some|the most|big))? damage(?: (?:to|on)(?= <))?", "hits it hard"),
     (r"damage rate", "hard hit rate"),
     (r"hard hitters?", "hard contact hitter"),
@@ -238,7 +241,7 @@ RATES: Rows = (
     ),
     (r"(?:connects?|connecting|connected) (?:solidly|squarely|with authority|hard)", "hits it hard"),
     (r"(?:hit|struck|strikes|strike|hits|meets?) (?:the ball |it )?(?:squarely|solidly|on the screws)", "hits it hard"),
-    (r"(?:well (?:hit|struck) balls?|quality contact|good contact|barrels)(?= )", "hard contact"),
+    (r"(?:well (?:hit|struck) balls?|quality contact|good contact)(?= )", "hard contact"),
     (r"(?:connects?|connecting|connected)(?: with (?:it|the ball))?", "makes contact"),
     (
         r"(?:gets?|getting|got|puts?) (?:the |his |her |a |some |their )?(?:bat|wood|barrel|lumber) (?:on|to) (?:it|the ball|the pitch)|"
@@ -322,12 +325,14 @@ SITUATIONS: Rows = (
     (r"up in the (?:strike )?zone", "up high"),
     (r"(?:down|low) in the (?:strike )?zone", "down low"),
     (r"than (?:when )?as an? (?:left|right) handed hitter", "than otherwise"),
-    (r"two out|two down|two away|2 away|2 down|2 out|2 outs", "two outs"),
+    (r"two gone|two out|two down|two away|2 away|2 down|2 out|2 outs", "two outs"),
 )
 
 # With whom or with what it is compared.
 COMPARED: Rows = (
     (rf"(?:there (?:is|are)|you (?:will|can|could|would|do)) (?:not|never)(?: (?:find|name|see|show me|be|have))?(?: (?:a|an|any|another|one|single|other|many))* {_PEOPLE}{_IN_LEAGUE} (?:who|that)", "nobody"),
+    (r"nobody , (?:but|and|absolutely|and i mean|i mean|just)?(?: absolutely)? ?(?:nobody|no one)(?: ,)?", "nobody"),
+    (rf"(?:i|we|you|they) (?:have |had )?never (?:seen|met|found|known|watched|see|saw) (?:anybody|anyone|any|a|another)(?: {_PEOPLE})?(?: (?:who|that|to))?", "nobody"),
     (rf"(?:there (?:is|are)) no (?:other |single )?{_PEOPLE}{_IN_LEAGUE} (?:who|that)", "nobody"),
     (r"there is (?:nobody|no one|none)(?: in (?:the|this) (?:league|game))? (?:who|that)|there is no way (?:anybody|anyone)", "nobody"),
     (rf"(?:you|we) (?:will|can|could|would) not find (?:anyone|anybody|a {_ONE}|another {_ONE}){_IN_LEAGUE} (?:who|that)|(?:show|find|name) me (?:a|one|another|any|anyone) ?(?:{_ONE})?{_IN_LEAGUE} (?:who|that)", "nobody"),
@@ -340,6 +345,9 @@ COMPARED: Rows = (
     (r"(?:in (?:all of )?(?:baseball|the majors|the big leagues|the circuit|the sport|the land|the world|the business|our league|this league)|of (?:anyone|anybody|everyone|everybody|them all|all hitters|the lot|the bunch)|there is(?= $)|around(?= $)|league wide|leaguewide|bar none)", "in the league"),
     (r"than (?:league|the average guy|the average joe|the next guy|the norm|the mean|par|standard|your average (?:hitter|guy|joe)|the usual (?:hitter|guy)|the run of the mill (?:hitter|guy)|a typical (?:hitter|guy)|the common run)(?= )", "than the league"),
     (r"than the league (?:norm|mean|standard|rate|number|figure|mark|does|has|is)", "than the league"),
+    (r"(?:above|better than|over) average(?= (?!(?:at|in|for|with|on|against|when) ))", "more than the league "),
+    (r"(?:below|worse than|under|sub|lower than) average(?= )", "less than the league "),
+    (r"(?:across|among|over|for|of|taking) all (?:the )?(?:hitters|batters|players)(?= )", "in the league"),
     (r"(?:above|over) (?:the )?(?:league )?(?:average|norm|par)(?= (?:at|in|for|with|on|against|when) )", "better than the league "),
     (r"than (?:just about |almost |nearly )?(?:most|the majority)(?: of (?:the league|them|hitters|the hitters|his peers|her peers))?(?= )", "than most"),
     (r"(?:compared|relative|in comparison) (?:with|to) (?:the )?(?:league|rest of the league|average|league average|others|everyone else)(?: average)?(?= )", "than the league"),
@@ -419,7 +427,7 @@ STREAKS: Rows = (
 # What follows a miss, and the last half inning.
 REST: Rows = (
     (r"(?:fool|beat|get)s? <none>", ""),
-    (r"(?:whoever|anyone who|anybody who|those who|everyone who|everybody who|players who|batters who|guys who|the ones who|people who)(?= )", "hitters who"),
+    (r"(?<!there )(?:whoever|anyone who|anybody who|those who|everyone who|everybody who|players who|batters who|guys who|the ones who|people who)(?= )", "hitters who"),
     (r"(?:hitters|players|batters|guys|those|people) with (?:a )?(?:high|higher|big|large|lots of|a lot of|plenty of)(?= )", "hitters who more"),
     (r"(?:tends? to|tend also to|are (?:likely|apt|prone) to|usually|generally|are also known to)(?= (?:have|hit|miss|make|chase|also|whiff|swing|be))", "also"),
     (r"(?<=also )have (?:high|higher|big|large|lots of|a lot of|plenty of)", "more"),
@@ -427,6 +435,10 @@ REST: Rows = (
     (r"(?:is |be )?the (?:one|man|woman|guy|hitter) (?:to (?:hit|bat|send up|bring up|have up|see up)|(?:i|we|you) (?:want|send)(?: up)?)", "is the right hitter"),
     (r"(?:pinch hits?|pinch hitting|pinch hitter)(?= )", ""),
     (r"who (?:do|should|would|to) (?:i|we|you|they) (?:send up|bat|use|hit|pick|put up|bring in|bring up|call on)", "who should hit"),
+    (r"(?:and )?(?:there is )?(?:nobody|no one)(?: else)? (?:you|i|we|they) would rather (?:see|have|send up|want|send)(?: up| hitting| at the plate)? than(?= <who>)", "send up"),
+    (r"(?:is )?(?:it )?(?:is )?(?:smart|wise|sensible|reasonable|a good idea|the right (?:move|call|thing)|right|best) (?:for (?:us|me|them) )?to (?=(?:send up|bring up|bat|use|hit))", ""),
+    (r"(?:ninth inning|the ninth) , (?:last|bottom|home) half|(?:last|bottom|home) half of (?:the )?(?:ninth|9th|last)(?: inning)?|bottom (?:nine|9)", "bottom of the ninth"),
+    (r"(?:the )?home (?:side|club|team) (?=(?:down|trailing|behind))", ""),
     (r"(?:rather|sooner) have", "take"),
     (r"bottom (?:of )?(?:the )?(?=(?:9|nine|9th|ninth))", "bottom of the "),
     (r"bottom of the 9(?= )", "bottom of the ninth"),
@@ -437,11 +449,11 @@ _LEVEL = r"(?:as|so) (?:often|much|well|frequently|regularly|consistently|many|g
 # Where a day is told, going cold is a change.
 DATED: Rows = (
     (
-        r"(?:has |have |is |are |was )?(?:cooled(?: off| down)?|tailed off|slipped|faded|regressed|gone (?:cold|quiet|south|downhill)|fallen (?:off|apart)|declined|dropped off|gotten worse|slumped|been slumping|been cold|been ice cold)",
+        r"(?:has |have |is |are |was )?(?:cooled(?: off| down)?|tailed off|slipped|faded|regressed|gone (?:cold|quiet|south|downhill)|(?:gotten|got|been|grown|turned) (?:colder|worse|weaker)|fallen (?:off|apart)|declined|dropped off|gotten worse|slumped|been slumping|been cold|been ice cold)",
         "worse",
     ),
     (
-        r"(?:has |have |is |are |was )?(?:picked (?:it|things) up|turned it (?:around|up)|come on(?: strong)?|bounced back|rebounded|gotten better|stepped it up|come around|recovered|blossomed|taken off)",
+        r"(?:has |have |is |are |was )?(?:picked (?:it|things) up|turned it (?:around|up)|come on(?: strong)?|(?:gotten|got|been|grown|turned) (?:hotter|better|stronger)|bounced back|rebounded|gotten better|stepped it up|come around|recovered|blossomed|taken off)",
         "better",
     ),
     (r"than (?:he|she|they|it) (?:has|had|did|was|were|used to)(?: been| done)?(?: before| earlier)?(?=(?: [,.?!])| $)", "than before"),
@@ -460,6 +472,16 @@ def reword(text: Text) -> None:
         for pattern, told in rows:
             text.reword(pattern, told)
     text.take(r"(?:why )?(can not|could not) (?:seem to )?<who> (hit|handle|touch|solve|catch up to)", "struggles")
+    text.take(
+        r"(?:batters|hitters|pitchers|clubs|players|guys|people|those|anyone|anybody|someone|others|everyone|everybody|men|kids|bats) "
+        r"(?:like|such as|besides|other than|around|behind|alongside|but|except|near|in front of)(?= <who>)",
+        "others than",
+    )
+    text.take(
+        r"(?<=than )(?:half|(?:a|one|two|three|four|\d+) (?:third|quarter|fourth|fifth|tenth)s?|\S+ (?:percent|%)|\d+%|a good part|much|part|some)"
+        r" (?:of )?(?:the|this|our) (?:league|hitters|batters|clubs|pitchers|others|lineup|club|team|roster|game|players)",
+        "part of the league",
+    )
     _troubled(text)
     text.take(r"throws? samekind(?: again| right back| back)*", "samekind")
     text.take(r"no(?= <who> (?:(?:hitter|batter|player) )?)(?=.* (?:than|as) )", "nobody")
