@@ -244,10 +244,30 @@ def _understand(sentence: str, known: Known) -> Asked:
     if asked.outcome == "understood":
         return asked
     for shorter, aside in asides(sentence, known.words, _TRADE):
+        if _claims(aside, known):
+            continue
         again = _read_whole(shorter, Text.of(shorter), known)
         if again.outcome == "understood":
             return replace(again, text=sentence, left_out=(aside, *again.left_out))
     return asked
+
+
+def _claims(aside: str, known: Known) -> bool:
+    """Say whether what would be left out says something of its own, or has a word that is nearly one that does."""
+    from rapidfuzz import process
+    from rapidfuzz.distance import OSA
+
+    slots = read_slots(Text.of(aside), known)
+    if any(word.text.startswith("<") for word in slots.text.words):
+        return True
+    if slots.limit and "weather" not in slots.limit and "dealings" not in slots.limit:
+        return True
+    return any(
+        len(word.text) >= _SHORTEST_SLIP - 1
+        and word.text not in vocabulary()
+        and process.extractOne(word.text, _LONG_TRADE, scorer=OSA.distance, score_cutoff=1) is not None
+        for word in slots.strange
+    )
 
 
 def _read_whole(sentence: str, text: Text, known: Known) -> Asked:
@@ -298,7 +318,7 @@ def _key(question: Question) -> str:
 def _nothing_of_it(slots: Slots, fitted: Fitted) -> bool:
     """Say whether a sentence has nothing that could be asked: mostly words that nothing explains."""
     text, strange = slots.text, len(risky(slots.text, slots.strange))
-    if fitted.questions or (slots.bare and text.has("rate", "in", "hand", "owns", "hot")):
+    if (fitted.questions and not fitted.only_near) or (slots.bare and text.has("rate", "in", "hand", "owns", "hot")):
         return False
     telling = [
         w
@@ -372,6 +392,7 @@ _TRADE = (
 """Words of which one makes a part of a sentence a claim."""
 
 _SHORTEST_SLIP = 6
+_LONG_TRADE = sorted(word for word in _TRADE if len(word) >= _SHORTEST_SLIP - 1)
 
 
 def _mended(sentence: str, slots: Slots) -> tuple[str, tuple[tuple[str, str], ...]] | None:

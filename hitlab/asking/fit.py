@@ -40,12 +40,15 @@ class Fitted:
         Why it is refused.
     usual
         Whether the rate was left to the trade's usual meaning.
+    only_near
+        Whether the questions are only near to what was said: no kind of claim fitted.
     """
 
     questions: list[Question] = field(default_factory=list)
     asks: str = ""
     why: str = ""
     usual: bool = False
+    only_near: bool = False
 
 
 def fit(slots: Slots, known: Known) -> Fitted:
@@ -54,7 +57,8 @@ def fit(slots: Slots, known: Known) -> Fitted:
     try:
         questions = fitter.questions()
     except UnfitError as unfit:
-        return Fitted(unfit.offered or fitter.nearest(known), unfit.asks, "", fitter.usual)
+        near = [] if unfit.offered else fitter.nearest(known)
+        return Fitted(unfit.offered or near, unfit.asks, "", fitter.usual, bool(near))
     lacking = _lacking(questions, known)
     if lacking:
         return Fitted([], "", lacking)
@@ -104,7 +108,8 @@ class _Fitter(Marks):
             for rate in rates or usual:
                 when = tuple(dict.fromkeys((*terms, *rate.when)))
                 try:
-                    situation(*when)
+                    if when:
+                        situation(*when)
                     question = Question(
                         kind=kind,
                         who=person.label,
