@@ -332,7 +332,9 @@ class About:
                 t.take(words)
         elif t.has("aheadof") and not t.has("more", "better"):
             [flip] = f.values("aheadof")[:1]
-        elif not t.has("than") and t.has("more") and len({*map(tuple, t.values("who"))}) < len(t.values("who")):
+        elif (
+            not t.has("than") and t.has("more") and len({*map(tuple, t.values("who"))}) < len(t.values("who"))
+        ):
             # Two are compared, and then one of them is asked about.
             named = t.values("who")
             again = next(value for n, value in enumerate(named) if value in named[:n])

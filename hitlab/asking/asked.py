@@ -19,8 +19,8 @@ import pandas as pd
 from hitlab.asking.fit import Fitted, fit
 from hitlab.asking.people import Known, nicknames_of
 from hitlab.asking.phrases import FILLERS, talked_of, vocabulary
-from hitlab.asking.risk import asides, risky
 from hitlab.asking.reading import asked_in_words
+from hitlab.asking.risk import asides, risky
 from hitlab.asking.slots import Slots, read_slots
 from hitlab.asking.text import MOST_SPOKEN, Text
 from hitlab.claims.question import Question
@@ -253,16 +253,18 @@ def _understand(sentence: str, known: Known) -> Asked:
 
 
 def _claims(aside: str, known: Known) -> bool:
-    """Say whether what would be left out says something of its own, or has a word that is nearly one that does."""
+    """Say whether what would be left out says something of its own, or has a word that nearly does."""
     from rapidfuzz import process
     from rapidfuzz.distance import OSA
 
-    slots = read_slots(Text.of(aside), known)
+    text = Text.of(aside)
+    ours = bool(text.words) and text.words[0].text in ("i", "we", "you", "let", "my", "our")
+    slots = read_slots(text, known)
     if any(word.text.startswith("<") for word in slots.text.words):
         return True
     if slots.limit and "weather" not in slots.limit and "dealings" not in slots.limit:
         return True
-    return any(
+    return not ours and any(
         len(word.text) >= _SHORTEST_SLIP - 1
         and word.text not in vocabulary()
         and process.extractOne(word.text, _LONG_TRADE, scorer=OSA.distance, score_cutoff=1) is not None
@@ -291,7 +293,9 @@ def _result(sentence: str, slots: Slots, known: Known, taken: tuple[tuple[str, s
     base = Asked(text=sentence, left_out=strange, taken=taken)
     fitted = fit(slots, known)
     if slots.limit:
-        offered_now = len(fitted.questions) == 1 or (fitted.questions and slots.text.has("rate", "in", "hand"))
+        offered_now = len(fitted.questions) == 1 or (
+            fitted.questions and slots.text.has("rate", "in", "hand")
+        )
         nearest = fitted.questions[0] if offered_now else None
         return replace(base, why=slots.limit, nearest=nearest)
     near = _near_name(sentence, slots, known)
@@ -318,7 +322,9 @@ def _key(question: Question) -> str:
 def _nothing_of_it(slots: Slots, fitted: Fitted) -> bool:
     """Say whether a sentence has nothing that could be asked: mostly words that nothing explains."""
     text, strange = slots.text, len(risky(slots.text, slots.strange))
-    if (fitted.questions and not fitted.only_near) or (slots.bare and text.has("rate", "in", "hand", "owns", "hot")):
+    if (fitted.questions and not fitted.only_near) or (
+        slots.bare and text.has("rate", "in", "hand", "owns", "hot")
+    ):
         return False
     telling = [
         w
@@ -384,11 +390,7 @@ _ORDINARY = frozenset(word for word in vocabulary() if len(word) >= 5) - FILLERS
     "hitters",
 }
 _WORDS = vocabulary()
-_TRADE = (
-    frozenset(word for word in vocabulary() if len(word) >= 3)
-    - FILLERS
-    - talked_of()
-)
+_TRADE = frozenset(word for word in vocabulary() if len(word) >= 3) - FILLERS - talked_of()
 """Words of which one makes a part of a sentence a claim."""
 
 _SHORTEST_SLIP = 6

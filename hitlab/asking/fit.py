@@ -95,7 +95,9 @@ class _Fitter(Marks):
         if any(one.subject != "club" for one in people):
             people = [one for one in people if one.subject != "club"]
         rates: list[Rate] = list(dict.fromkeys(t.values("rate")))[:2]
-        if not people or not (rates or t.has("in", "best", "better", "more", "hot", "slump", "owns", "lately")):
+        if not people or not (
+            rates or t.has("in", "best", "better", "more", "hot", "slump", "owns", "lately")
+        ):
             return []
         if any(one.subject != people[0].subject for one in people):
             people = people[:1]
@@ -138,9 +140,11 @@ class _Fitter(Marks):
         if self.has("samekind"):
             if rates:
                 raise UnfitError("what is said of the next pitch?")
-            sign = self.text.values("more")[:1] or [-1 if self.text.has("not") else 1]
-            told: dict[str, Any] = {"response": "same kind", **({"direction": "less"} if sign[0] < 0 else {})}
-            return [Question(kind="response", who=label, options=told) for label in self._labels(who, "hitter")]
+            [way] = self.text.values("more")[:1] or [-1 if self.text.has("not") else 1]
+            told: dict[str, Any] = {"response": "same kind", **({"direction": "less"} if way < 0 else {})}
+            return [
+                Question(kind="response", who=label, options=told) for label in self._labels(who, "hitter")
+            ]
         rate = rates[0] if rates else WHIFFS if self.text.has("learns") else None
         if rate is None:
             raise UnfitError("what is said of the next pitch?")

@@ -143,9 +143,10 @@ def take_places(text: Text) -> None:
         lambda m: (int(m["n"]), m["what"]),
     )
     text.take(
-        rf"(?:(?:among|of) )?(?:(?:those|all|hitters|everyone|everybody|anyone) )*(?:(?:who have|having|with) )?"
-        rf"(?:(?:at least|minimum of|minimum|over|more than) )?(?P<n>\d+) (?P<what>swings|pitches|at bats|"
-        rf"plate appearances|balls in play|contacts) (?:or more|and up|or better|and more|minimum|at least)",
+        r"(?:(?:among|of) )?(?:(?:those|all|hitters|everyone|everybody|anyone) )*(?:(?:who have|"
+        r"having|with) )?"
+        r"(?:(?:at least|minimum of|minimum|over|more than) )?(?P<n>\d+) (?P<what>swings|pitches|at bats|"
+        r"plate appearances|balls in play|contacts) (?:or more|and up|or better|and more|minimum|at least)",
         "minimum",
         lambda m: (int(m["n"]), m["what"]),
     )
@@ -155,7 +156,8 @@ def take_places(text: Text) -> None:
     text.take(
         rf"(?:one of|among|one among|in) the (?:league )?{number}(?= (?:hitters?|batters?|"
         rf"pitchers?|clubs?|players?|guys|best|worst|"
-        r"<who>|who|to |in the league|at |for |leaders|frequent|most|least|toughest|hardest|easiest|highest|lowest|fewest|better|finest))",
+        r"<who>|who|to |in the league|at |for |leaders|frequent|most|least|toughest|hardest|"
+        r"easiest|highest|lowest|fewest|better|finest))",
         "top",
         lambda m: whole(m["n"]),
     )

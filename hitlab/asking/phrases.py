@@ -165,7 +165,11 @@ PERS: tuple[tuple[str, str], ...] = (
         rf"{_OF} {_HIS}balls in play|per balls? in play|when (?:he|she) {_PUT} (?:it|the ball) in play",
         "in_play",
     ),
-    (rf"{_OF} {_HIS}contact|per contact|when(?:ever)? (?:he|she|they) (?:does |do )?(?:makes? contact|connects?|touch(?:es)? it)", "contact"),
+    (
+        rf"{_OF} {_HIS}contact|per contact|when(?:ever)? (?:he|she|they) (?:does |"
+        r"do )?(?:makes? contact|connects?|touch(?:es)? it)",
+        "contact",
+    ),
     (
         (
             r"per swings?|(?:as a )?share of (?:his|her|their|its|all) swings|(?:a )?(?:higher |lower "
@@ -562,7 +566,8 @@ SPOTS: tuple[tuple[str, str], ...] = (
         (
             r"(?:the )?right (?:hitter|man|woman|one|choice|bat|person)(?: (?:for|in) "
             r"(?:this|the|that) (?:spot|situation|job|last inning))?|(?:the )?(?:best|better) "
-            r"(?:hitter|man|woman|one|choice|bat|person) (?:for|in) (?:this|the|that) (?:spot|situation|job|last inning)"
+            r"(?:hitter|man|woman|one|choice|bat|person) (?:for|in) (?:this|the|that) (?:spot|"
+            r"situation|job|last inning)"
             r"|(?:a |the )?(?:better|best) (?:choice|option)"
         ),
         "spot",
@@ -589,19 +594,27 @@ SPOTS: tuple[tuple[str, str], ...] = (
 
 LIMITS: tuple[tuple[str, str], ...] = (
     (
-        r"throws? (?:hard|harder|hardest|faster|fastest|the hardest|gas|strikes)|(?:taller|tallest|shorter|heavier|stronger) than|"
-        r"height|weighs?|runs? (?:to|the|out|like)|(?:fastest|faster|slowest|quickest|slower) (?:runner|man|woman|player|feet|on the)|"
-        r"(?:faster|slower|quicker) than|on his feet|(?:longer|shorter|quicker|prettier|smoother|sweetest) (?:than|swing)|"
+        r"throws? (?:hard|harder|hardest|faster|fastest|the hardest|gas|strikes)|(?:taller|"
+        r"tallest|shorter|heavier|stronger) than|"
+        r"height|weighs?|runs? (?:to|the|out|like)|(?:fastest|faster|slowest|quickest|"
+        r"slower) (?:runner|man|woman|player|feet|on the)|"
+        r"(?:faster|slower|quicker) than|on his feet|(?:longer|shorter|quicker|prettier|"
+        r"smoother|sweetest) (?:than|swing)|"
         r"swing is (?:longer|shorter|slower|quicker|faster|pretty|ugly|flat|steep)",
         "how somebody throws, runs or is built is not in a table of pitches",
     ),
     (
-        r"yesterday|last night|the other (?:day|night)|this (?:morning|afternoon|evening)|in (?:the first|his first|her first|his last|her last) at bat|"
-        r"(?:one|two|three|four|five|\d+) (?:hits|home runs|homers|strikeouts|walks|doubles|singles|times) (?:yesterday|last|on)",
-        "what happened in one game is looked up in the table and needs no claim; ask of a season, or since a day",
+        r"yesterday|last night|the other (?:day|night)|this (?:morning|afternoon|evening)|"
+        r"in (?:the first|his first|her first|his last|her last) at bat|"
+        r"(?:one|two|three|four|five|\d+) (?:hits|home runs|homers|strikeouts|walks|doubles|"
+        r"singles|times) (?:yesterday|last|on)",
+        "what happened in one game is looked up in the table and needs no claim; ask since a day",
     ),
     (
-        r"(?:bat|hit|batting|hitting) (?:first|second|third|fourth|fifth|sixth|seventh|eighth|ninth|leadoff|cleanup)|lead off|a natural|hit by (?:a |the )?(?:pitch|pitches)|bunts?|bunting|sacrifices?|stolen|double plays?|triples?|deserves?|born for|born to|big moments?|"
+        r"(?:bat|hit|batting|hitting) (?:first|second|third|fourth|fifth|sixth|seventh|eighth|"
+        r"ninth|leadoff|cleanup)|lead off|a natural|hit by (?:a |the )?(?:pitch|pitches)|bunts?|"
+        r"bunting|sacrifices?|stolen|double plays?|triples?|deserves?|born for|born to|"
+        r"big moments?|"
         r"moment|destiny|overrated|underrated|anthem|ugly|pretty swing",
         "that is not one of the rates that these claims are about",
     ),
@@ -814,4 +827,6 @@ def talked_of() -> frozenset[str]:
     said = (why for why in LIMITS if "weather" in why[1] or "dealings" in why[1] or "honours" in why[1])
     words = frozenset(word for row in said for word in re.findall(r"[a-z]{3,}", row[0]))
     turns = frozenset(word for text in SETTING_ASIDE for word in re.findall(r"[a-z]{3,}", text))
-    return words | (turns - frozenset(("better", "worse", "more", "less", "fewer", "higher", "lower", "harder")))
+    return words | (
+        turns - frozenset(("better", "worse", "more", "less", "fewer", "higher", "lower", "harder"))
+    )

@@ -17,60 +17,70 @@ __all__ = ["asides", "risky", "take_lead"]
 # fmt: off
 _WEIGHTY = frozenset((
     # Denials and doubts.
-    "not", "no", "never", "nobody", "noone", "nor", "neither", "none", "nothing", "hardly", "barely", "scarcely", "rarely", "seldom",
-    "without", "doubt", "doubts", "deny", "denies", "denied", "disprove", "refute", "reject", "false", "myth",
-    "wrong", "untrue", "nonsense", "lie", "lies", "unlikely", "impossible", "disagree", "disagrees", "dispute",
-    "forget", "fail", "fails", "failed", "cannot", "stop", "stops", "stopped", "refuse", "refuses", "avoid",
-    "avoids", "lack", "lacks", "lacking", "contrary", "opposite", "instead", "unable", "quit", "quits", "ceased",
+    "not", "no", "never", "nobody", "noone", "nor", "neither", "none", "nothing", "hardly", "barely",
+    "scarcely", "rarely", "seldom", "without", "doubt", "doubts", "deny", "denies", "denied", "disprove",
+    "refute", "reject", "false", "myth", "wrong", "untrue", "nonsense", "lie", "lies", "unlikely",
+    "impossible", "disagree", "disagrees", "dispute", "forget", "fail", "fails", "failed", "cannot", "stop",
+    "stops", "stopped", "refuse", "refuses", "avoid", "avoids", "lack", "lacks", "lacking", "contrary",
+    "opposite", "instead", "unable", "quit", "quits", "ceased",
     # Limits and conditions.
-    "except", "excluding", "including", "besides", "apart", "only", "just", "if", "unless", "when", "whenever", "while",
-    "whereas", "because", "since", "until", "till", "once", "after", "before", "during", "despite", "although",
-    "though", "but", "yet", "however", "except", "provided", "assuming", "suppose", "supposing", "imagine", "or", "than", "other",
-    "others", "otherwise", "else", "same", "different", "mainly", "mostly", "largely", "partly", "especially",
-    "particularly", "specifically", "merely", "solely", "alone", "almost", "nearly", "exactly", "precisely", "likely",
-    "unlike", "per", "both", "either", "each", "every", "any", "some", "few", "several", "many", "most", "more",
-    "less", "least", "fewer", "half", "double", "twice", "thrice", "triple", "dozen", "percent", "points", "first",
-    "last", "second", "third", "next", "previous", "previously", "former", "formerly", "another", "rest", "equally",
+    "except", "excluding", "including", "besides", "apart", "only", "just", "if", "unless", "when",
+    "whenever", "while", "whereas", "because", "since", "until", "till", "once", "after", "before",
+    "during", "despite", "although", "though", "but", "yet", "however", "provided", "assuming", "suppose",
+    "supposing", "imagine", "or", "than", "other", "others", "otherwise", "else", "same", "different",
+    "mainly", "mostly", "largely", "partly", "especially", "particularly", "specifically", "merely",
+    "solely", "alone", "almost", "nearly", "exactly", "precisely", "likely", "unlike", "per", "both",
+    "either", "each", "every", "any", "some", "few", "several", "many", "most", "more", "less", "least",
+    "fewer", "half", "double", "twice", "thrice", "triple", "dozen", "percent", "points", "first", "last",
+    "second", "third", "next", "previous", "previously", "former", "formerly", "another", "rest", "equally",
     "similarly", "differently", "relatively", "proportionally",
     # Times.
-    "today", "yesterday", "tonight", "tomorrow", "night", "nights", "morning", "afternoon", "evening", "week", "weeks",
-    "weekend", "month", "months", "day", "days", "daily", "weekly", "monthly", "early", "late", "earlier", "later",
-    "lately", "recently", "april", "june", "july", "august", "september", "october", "may", "march", "november",
-    "december", "january", "february", "monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday",
-    "was", "were", "used", "might", "could", "should", "will", "would", "shall", "inning", "innings", "initially",
-    "originally", "eventually", "finally", "suddenly", "formerly", "temporarily", "currently", "nightly", "yearly",
-    "annually", "historically", "potentially", "theoretically", "allegedly", "faster", "slower", "rally", "family",
-    "longer", "shorter", "bigger", "smaller", "fly", "only",
+    "today", "yesterday", "tonight", "tomorrow", "night", "nights", "morning", "afternoon", "evening",
+    "week", "weeks", "weekend", "month", "months", "day", "days", "daily", "weekly", "monthly", "early",
+    "late", "earlier", "later", "lately", "recently", "april", "june", "july", "august", "september",
+    "october", "may", "march", "november", "december", "january", "february", "monday", "tuesday",
+    "wednesday", "thursday", "friday", "saturday", "sunday", "was", "were", "used", "might", "could",
+    "should", "will", "would", "shall", "inning", "innings", "initially", "originally", "eventually",
+    "finally", "suddenly", "temporarily", "currently", "nightly", "yearly", "annually", "historically",
+    "potentially", "theoretically", "allegedly", "faster", "slower", "rally", "family", "longer", "shorter",
+    "bigger", "smaller", "fly",
 ))
 _LEADS_ASTRAY = frozenset((
-    "of", "facing", "against", "for", "behind", "like", "to", "than", "from", "besides", "with", "by", "before",
-    "after", "without", "versus", "and", "or", "over", "under", "between", "on", "in", "at", "as", "off",
+    "of", "facing", "against", "for", "behind", "like", "to", "than", "from", "besides", "with", "by",
+    "before", "after", "without", "versus", "and", "or", "over", "under", "between", "on", "in", "at", "as",
+    "off",
 ))
 _CONDITIONS = frozenset((
-    "after", "before", "in", "on", "with", "against", "during", "without", "despite", "at", "under", "when", "if",
-    "unless", "while", "until", "till", "since", "as", "because", "for", "among", "versus", "facing", "off", "to", "from",
-    "whenever", "once", "where", "except", "than", "over", "between", "through", "by", "amid", "following", "per", "given",
-    "but", "or", "nor", "though", "although", "yet", "whereas", "only", "especially", "minus", "plus",
+    "after", "before", "in", "on", "with", "against", "during", "without", "despite", "at", "under", "when",
+    "if", "unless", "while", "until", "till", "since", "as", "because", "for", "among", "versus", "facing",
+    "off", "to", "from", "whenever", "once", "where", "except", "than", "over", "between", "through", "by",
+    "amid", "following", "per", "given", "but", "or", "nor", "though", "although", "yet", "whereas", "only",
+    "especially", "minus", "plus",
 ))
 _HARMLESS = frozenset((
-    "pretty", "again", "indeed", "can", "kid", "fella", "fellow", "lad", "lass", "gal", "rookie", "veteran", "slugger",
-    "youngster", "star", "superstar", "phenom", "ace", "mighty", "famed", "great", "beloved", "gifted", "talented",
-    "feared", "famous", "legendary", "wonderful", "amazing", "incredible", "marvelous", "sensational", "brilliant",
-    "fantastic", "fine", "nice", "dear", "good", "big", "little", "old", "dangerous", "mister", "mr", "mrs", "ms",
-    "miss", "master", "himself", "herself", "boy", "girl", "buddy", "pal", "friends", "friend", "everyone", "folks",
-    "hereby", "somehow", "thus", "therefore", "hence", "moreover", "furthermore", "too", "also", "damn", "darn",
-    "freaking", "friggin", "hell", "heck", "super", "mega", "ultra", "straight", "flat", "guess", "think", "bet",
-    "say", "says", "said", "test", "claim", "statement", "hypothesis", "verify", "confirm", "whether", "how", "then",
-    "well", "oh", "ok", "hmm", "ha", "please", "thanks", "homework", "exercise", "underlying", "true", "real", "really",
-    "best", "ever", "seen", "bat", "sweet", "swing", "swinger", "evidence", "sits", "stands", "become", "becomes",
-    "became", "remains", "proven", "certified", "bona", "fide", "undisputed", "simply", "outright", "name", "named",
-    "called", "fact", "sort", "kinda", "sorta", "like", "one", "must", "tends", "tend", "keeps", "keep", "continues",
-    "continue", "seen", "allowed", "allows", "gives", "given", "gave", "bloody", "absolute", "total", "complete", "pure",
-    "plain", "sheer", "true", "ability", "abilities", "skill", "skills", "game", "tool", "tools", "works", "talk", "pitching", "email", "listener", "out", "there", "up", "away",
+    "pretty", "again", "indeed", "can", "kid", "fella", "fellow", "lad", "lass", "gal", "rookie", "veteran",
+    "slugger", "youngster", "star", "superstar", "phenom", "ace", "mighty", "famed", "great", "beloved",
+    "gifted", "talented", "feared", "famous", "legendary", "wonderful", "amazing", "incredible",
+    "marvelous", "sensational", "brilliant", "fantastic", "fine", "nice", "dear", "good", "big", "little",
+    "old", "dangerous", "mister", "mr", "mrs", "ms", "miss", "master", "himself", "herself", "boy", "girl",
+    "buddy", "pal", "friends", "friend", "everyone", "folks", "hereby", "somehow", "thus", "therefore",
+    "hence", "moreover", "furthermore", "too", "also", "damn", "darn", "freaking", "friggin", "hell",
+    "heck", "super", "mega", "ultra", "straight", "flat", "guess", "think", "bet", "say", "says", "said",
+    "test", "claim", "statement", "hypothesis", "verify", "confirm", "whether", "how", "then", "well", "oh",
+    "ok", "hmm", "ha", "please", "thanks", "homework", "exercise", "underlying", "true", "real", "really",
+    "best", "ever", "seen", "bat", "sweet", "swing", "swinger", "evidence", "sits", "stands", "become",
+    "becomes", "became", "remains", "proven", "certified", "bona", "fide", "undisputed", "simply",
+    "outright", "name", "named", "called", "fact", "sort", "kinda", "sorta", "like", "one", "must", "tends",
+    "tend", "keeps", "keep", "continues", "continue", "allowed", "allows", "gives", "given", "gave",
+    "bloody", "absolute", "total", "complete", "pure", "plain", "sheer", "ability", "abilities", "skill",
+    "skills", "game", "tool", "tools", "works", "talk", "pitching", "email", "listener", "out", "there",
+    "up", "away",
 )) - {"one", "bat", "swing", "best", "away", "up"}
 # fmt: on
 _ADVERB = re.compile(r"[a-z]{3,}ly")
-_TALKS = frozenset(("i", "we", "you", "they", "somebody", "someone", "my", "our", "speaking", "talking", "what", "how"))
+_TALKS = frozenset(
+    ("i", "we", "you", "they", "somebody", "someone", "my", "our", "speaking", "talking", "what", "how")
+)
 _SUBJECTS = ("<who>", "<nobody>", "<whose>", "<theleague>", "<anybody>")
 _PAUSE = frozenset(",.:;!?")
 
@@ -111,24 +121,30 @@ def _leads_in(words: list[Word], place: int, said: list[str]) -> bool:
 
 
 _SAYING = (
-    r"(?:asks?|asked|asking|wonders?|wondered|wondering|curious|check|checks|checking|pull|pulls|see|know|knows|find out|"
+    r"(?:asks?|asked|asking|wonders?|wondered|wondering|curious|check|checks|checking|pull|"
+    r"pulls|see|know|knows|find out|"
     r"decide|unsure|debating|debate|argue about|question)"
 )
 _CLAIMING = (
-    r"(?:says?|said|saying|claims?|claimed|claiming|swears?|swore|thinks?|thought|thinking|believes?|believed|believing|"
-    r"convinced|sure|certain|adamant|positive|insists?|insisted|insisting|tells?|told|telling|argues?|argued|arguing|"
-    r"reports?|reported|reporting|notes?|noted|noting|hears?|heard|reads?|read|reckons?|figures?|suspects?|guesses|"
-    r"shows?|showed|suggests?|suggested|writes?|wrote|writing|texted|emailed|mentioned|announced|states?|stated|conjectured|"
+    r"(?:says?|said|saying|claims?|claimed|claiming|swears?|swore|thinks?|thought|thinking|"
+    r"believes?|believed|believing|"
+    r"convinced|sure|certain|adamant|positive|insists?|insisted|insisting|tells?|told|telling|"
+    r"argues?|argued|arguing|"
+    r"reports?|reported|reporting|notes?|noted|noting|hears?|heard|reads?|read|reckons?|"
+    r"figures?|suspects?|guesses|"
+    r"shows?|showed|suggests?|suggested|writes?|wrote|writing|texted|emailed|mentioned|"
+    r"announced|states?|stated|conjectured|"
     r"hypothesized|claimed|assumed|expected|alleged|known|rumored)(?: (?:me|us|you|him|her|it|everybody))?"
 )
 _LEAD = re.compile(
     rf"^ ((?:[^\W_]+ )*?(?:{_SAYING} (?:if|whether|how often|that)|{_CLAIMING} that|{_CLAIMING}(?= <)))"
-    r"(?= (?:<|is |does |do |are |has |have |hitters |batters |nobody |no one |no |the |a |in |there |which |who |any))"
+    r"(?= (?:<|is |does |do |are |has |have |hitters |batters |nobody |no one |no |the |a |in |"
+    r"there |which |who |any))"
 )
 
 
 def take_lead(text: Text) -> str:
-    """Take off who says a claim or asks about it: "a listener wrote in to ask whether"; return it as it was said.
+    """Take off who says a claim or asks about it: "a listener asks whether"; return it as it was said.
 
     What denies, limits or sets a condition is no such lead.
     """
@@ -175,7 +191,10 @@ def asides(sentence: str, names: frozenset[str], trade: frozenset[str]) -> list[
         return []
     tried = [(before, behind)] if before or behind else []
     told = [
-        ("".join(parts[a : len(parts) - b]), " ".join("".join((*parts[:a], *parts[len(parts) - b :])).split()))
+        (
+            "".join(parts[a : len(parts) - b]),
+            " ".join("".join((*parts[:a], *parts[len(parts) - b :])).split()),
+        )
         for a, b in tried
     ]
     inner = [n for n in range(before, len(parts) - behind) if not idle[n]]
@@ -198,10 +217,15 @@ def _is_talk(part: str, names: frozenset[str], trade: frozenset[str], *, first: 
         and told_on
         and opening[0] not in _CONDITIONS
         and (not re.fullmatch(r"\w+(?:ed|ing)", opening[0]) or _TALKS & set(words))
-        and not any(word in _WEIGHTY - {"was", "were", "or", "over", "day"} for word in words if word != "last")
-        and not any(word in names or (word.endswith("s") and word[:-1] in names and len(word) > 5) for word in words)
         and not any(
-            word in trade and not (word in ("hot", "cold") and not {"he", "she", "they", "is", "has"} & set(words))
+            word in _WEIGHTY - {"was", "were", "or", "over", "day"} for word in words if word != "last"
+        )
+        and not any(
+            word in names or (word.endswith("s") and word[:-1] in names and len(word) > 5) for word in words
+        )
+        and not any(
+            word in trade
+            and not (word in ("hot", "cold") and not {"he", "she", "they", "is", "has"} & set(words))
             for word in words
         )
         and not re.search(r"\d|n't\b", part.replace("’", "'"))

@@ -171,7 +171,12 @@ def read_slots(text: Text, known: Known) -> Slots:
     text.take(r"than(?: (?:is|does))?", "than")
     text.take(r"not|no|nothing|neither|nor|hardly|barely", "not")
     text.take(r"(?:which|what) (?P<who>hitter|batter|player|pitcher|club|team)s?", "whose", _whose)
-    text.take(r"(?:which|who|what)(?: one| ones)? (?=(?:of|among|on|from) (?:(?:my|our|the|your|all|these|those) )*<who>)", "whose", "hitter")
+    text.take(
+        r"(?:which|who|what)(?: one| ones)? (?=(?:of|among|on|from) (?:(?:my|our|the|your|all|"
+        r"these|those) )*<who>)",
+        "whose",
+        "hitter",
+    )
     text.take(r"who(?= )", "whose", "hitter")
     if text.has("since", "span", "until", "record", "before"):
         text.take(r"was|were")
