@@ -260,7 +260,7 @@ def _claims(aside: str, known: Known) -> bool:
     text = Text.of(aside)
     ours = bool(text.words) and text.words[0].text in ("i", "we", "you", "let", "my", "our")
     slots = read_slots(text, known)
-    if any(word.text.startswith("<") for word in slots.text.words):
+    if any(word.text.startswith("<") and word.text != "<whose>" for word in slots.text.words):
         return True
     if slots.limit and "weather" not in slots.limit and "dealings" not in slots.limit:
         return True

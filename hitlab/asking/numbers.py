@@ -294,7 +294,7 @@ def take_days(text: Text, days: tuple[datetime, datetime] | None) -> None:
     if days:
         last = days[1]
         told = (
-            rf"(?:(?:over|in|during|for|across|through) )?the (?:last|past) (?P<n>{_NUM} "
+            rf"(?:(?:over|in|during|for|across|through) )?(?:the|this|these) (?:last|past) (?P<n>{_NUM} "
             rf")?(?P<unit>days?|weeks?|months?|fortnight)"
         )
 

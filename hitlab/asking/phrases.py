@@ -556,7 +556,11 @@ RESPONDING: tuple[tuple[str, str], ...] = (
     (r"after (?:missing|whiffing|swinging and missing)(?: one)?", "aftermiss"),
     (r"learns? from (?:a|his|her|their|the) (?:miss|misses|whiffs?)", "learns"),
     (r"(you make) <who> (miss)", "aftermiss"),
-    (r"(?:on |at )?the (?:very )?next (?:one|pitch|pitches|swing)(?: after that)?", "next"),
+    (
+        r"(?:on |at )?the (?:very )?next (?:one|pitch|pitches|"
+        r"swing)(?: after that)?(?: (?:that )?(?:he|she|they) (?:swings? at|sees?|gets?))?",
+        "next",
+    ),
     (r"(?:comes|come) back swinging(?: harder)?(?: and)?", ""),
 )
 """What follows a miss."""
@@ -763,7 +767,8 @@ SETTING_ASIDE: tuple[str, ...] = (
     r"the one(?= who| that)|when it comes to|in terms of|as far as|by the numbers",
     r"at the plate|at a|clip|(?:when|where) it counts",
     (
-        r"or so|or not|allows?|gives? up|surrenders?|induces?|generates?|(?:he|she|they) (?:sees|"
+        r"or so|or not|allows?|allowing|drawing|draws|inducing|generating|earns?|earning|"
+        r"collects?|racks? up|gives? up|surrenders?|induces?|generates?|(?:he|she|they) (?:sees|"
         r"faces|gets)|(?:does|do)(?= ,|$)|in general|as a hitter|as hitters|in the batters box|"
         r"stepping in|young (?:man|lady)"
     ),

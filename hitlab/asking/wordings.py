@@ -19,6 +19,8 @@ _ONE = r"(?:hitter|batter|pitcher|club|team|player|bat|guy|man|woman|soul|person
 _HE = r"(?:he|she|they|it|<who>)"
 _IN_LEAGUE = r"(?: (?:in|of|across|around) (?:the|this|our|all the) (?:whole |entire )?(?:league|game))?"
 
+_PLACES = ("second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth", "tenth")
+
 # Letters and short forms of messages.
 SHORT: Rows = (
     (r"vs|v", "versus"),
@@ -69,6 +71,28 @@ _WANTING = (
 
 # What is said round a claim and asks for nothing.
 ROUND: Rows = (
+    (
+        r"for (?:tomorrow|today|tonight|the|our|my|this|next)(?: \S+){0,2}? (?:meeting|report|"
+        r"broadcast|show|class|"
+        r"homework|column|segment|slide|deck|lesson|notes|discussion|paper|essay)(?= [,:])",
+        "",
+    ),
+    (
+        r"(?:dad|daddy|mom|mommy|mum|teacher|professor|coach|skipper|grandpa|grandma|son|kiddo|"
+        r"team|gang|everyone|"
+        r"class|students|guys|fellas|boss|sir|madam|partner|buddy|mate|man|people|listeners|viewers)(?= ,)",
+        "",
+    ),
+    (
+        r"(?:spicy|bold|hot|cold|fiery|quick|unpopular|scorching) (?:take|opinion|one)(?= [,:])|"
+        r"real talk|serious question",
+        "",
+    ),
+    (
+        r"(?:i|we) looked (?:it|this|that|them) up(?: ,)?(?: and)?|(?:i|we) (?:did|ran|"
+        r"crunched) the (?:math|numbers|figures)(?: ,)?(?: and)?",
+        "",
+    ),
     (r"true or false|yes or no|right or wrong|fact or fiction|agree or disagree", ","),
     (
         r"(?:quick |next )?(?:question|exercise|problem|item|task|number|no|part|q)(?: \d+)?(?= (?:[:.,)]) )",
@@ -432,6 +456,15 @@ RATES: Rows = (
 # Situations.
 SITUATIONS: Rows = (
     (
+        r"(?:conditional on|conditioned on|restricted to|limited to|in situations with|"
+        r"in cases of|in the case of|when facing|"
+        r"when (?:he|she|they) (?:faces?|sees?|gets?)|when (?:thrown|given|fed|served|shown|"
+        r"offered)|when it comes to|looking only at|considering only)"
+        r"(?= (?:two|one|no|the|a|an|left|right|first|\d|fast|breaking|slider|curve|change|off|"
+        r"inside|high|low|runners|men|full|bases|lefties|righties))",
+        "with",
+    ),
+    (
         rf"(?:once|when|whenever|after|if|with) {_HE} (?:has|have|gets?|is|falls?|"
         r"got)(?: (?:down|behind|to|in|into))?(?: the)? (?=(?:two|one|no|2|1|0) strikes?)",
         "with ",
@@ -519,6 +552,11 @@ SITUATIONS: Rows = (
 
 # With whom or with what it is compared.
 COMPARED: Rows = (
+    (
+        r"of (?:any|all|all the|any other) (?:other )?(?:hitters?|batters?|pitchers?|clubs?|teams?|"
+        r"players?)(?= (?:$|[,.?!]|in |on |with |against |when ))",
+        "in the league",
+    ),
     (
         rf"(?:there (?:is|are)|you (?:will|can|could|would|do)) (?:not|never)(?: (?:find|name|"
         r"see|show me|be|have))?(?: (?:a|an|any|another|one|single|other|"
@@ -671,6 +709,10 @@ COMPARED: Rows = (
 
 # First and among the first.
 LEADING: Rows = (
+    *(
+        (rf"(?:in )?{place} (?:place )?or (?:better|higher|above)", f"in the top {many}")
+        for many, place in enumerate(_PLACES, start=2)
+    ),
     (
         r"(?:paces|heads|sets the pace(?: in| for)?|sits atop|is atop|at the (?:top|head) of|"
         r"ranks (?:first|number one|no 1)(?: in| for)?|comes (?:in )?first(?: in| for)?|"
@@ -705,6 +747,16 @@ LEADING: Rows = (
 
 # How it goes over time.
 STREAKS: Rows = (
+    (
+        r"(?:is |has |was )?not (?:been )?(?:him|her|them)sel(?:f|ves)|"
+        r"(?:has )?not been the same(?: hitter| player)?",
+        "a different hitter",
+    ),
+    (
+        r"(?:differs?|differed|differing|changed?|changes|moved|shifted)(?= (?:since|from before))",
+        "a different hitter",
+    ),
+    (r"(?:from|compared with|compared to|relative to) (?:before|earlier|previously)", ""),
     (
         r"(?:swinging|swings|has) (?:a |the )?(?:really |very |red )?hot (?:bat|stick|hand)|"
         r"(?:heating|heats|heated) up|(?:has )?caught fire|catching fire|"
@@ -873,7 +925,8 @@ DATED: Rows = (
 )
 
 _ALOT = (
-    r"(?:has |have )?(?:plenty of|a ton(?: of)?|tons(?: of)?|a lot(?: of)?|lots(?: of)?|"
+    r"(?:has |have )?(?:many(?= (?:first|pitches|sliders|fastballs|breaking|curve|change|balls|"
+    r"bad))|plenty of|a ton(?: of)?|tons(?: of)?|a lot(?: of)?|lots(?: of)?|"
     r"way too (?:much|often|many)|far too (?:much|often)|too (?:much|often|many)|"
     r"(?:at )?(?:anything|everything)(?: (?:he|she|they) sees?| that moves| thrown at (?:him|"
     r"her)| you throw)?(?=(?: [,.?!])| $)|constantly|all the time|like crazy|nonstop|non stop|"
