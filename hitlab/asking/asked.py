@@ -18,7 +18,7 @@ import pandas as pd
 
 from hitlab.asking.fit import Fitted, fit
 from hitlab.asking.people import Known, nicknames_of
-from hitlab.asking.phrases import FILLERS, talked_of, vocabulary
+from hitlab.asking.phrases import FILLERS, vocabulary
 from hitlab.asking.reading import asked_in_words
 from hitlab.asking.risk import asides, risky
 from hitlab.asking.slots import Slots, read_slots
@@ -243,9 +243,7 @@ def _understand(sentence: str, known: Known) -> Asked:
     asked = _read_whole(sentence, text, known)
     if asked.outcome == "understood":
         return asked
-    for shorter, aside in asides(sentence, known.words, _TRADE):
-        if _claims(aside, known):
-            continue
+    for shorter, aside in asides(sentence, known.words, lambda part: _claims(part, known)):
         again = _read_whole(shorter, Text.of(shorter), known)
         if again.outcome == "understood":
             return replace(again, text=sentence, left_out=(aside, *again.left_out))
@@ -254,9 +252,6 @@ def _understand(sentence: str, known: Known) -> Asked:
 
 def _claims(aside: str, known: Known) -> bool:
     """Say whether what would be left out says something of its own, or has a word that nearly does."""
-    from rapidfuzz import process
-    from rapidfuzz.distance import OSA
-
     text = Text.of(aside)
     ours = bool(text.words) and text.words[0].text in ("i", "we", "you", "let", "my", "our")
     slots = read_slots(text, known)
@@ -264,12 +259,18 @@ def _claims(aside: str, known: Known) -> bool:
         return True
     if slots.limit and "weather" not in slots.limit and "dealings" not in slots.limit:
         return True
-    return not ours and any(
-        len(word.text) >= _SHORTEST_SLIP - 1
-        and word.text not in vocabulary()
-        and process.extractOne(word.text, _LONG_TRADE, scorer=OSA.distance, score_cutoff=1) is not None
-        for word in slots.strange
-    )
+    return not ours and any(_slips(word.text) for word in slots.strange)
+
+
+def _slips(word: str) -> bool:
+    """Say whether a word is a word of the trade with one slip of a finger."""
+    from rapidfuzz import process
+    from rapidfuzz.distance import OSA
+
+    if len(word) < _SHORTEST_SLIP - 1 or word in _WORDS:
+        return False
+    near = process.extract(word, _LONG_TRADE, scorer=OSA.distance, score_cutoff=1)
+    return any(known[0] == word[0] for known, _, _ in near)
 
 
 def _read_whole(sentence: str, text: Text, known: Known) -> Asked:
@@ -390,11 +391,9 @@ _ORDINARY = frozenset(word for word in vocabulary() if len(word) >= 5) - FILLERS
     "hitters",
 }
 _WORDS = vocabulary()
-_TRADE = frozenset(word for word in vocabulary() if len(word) >= 3) - FILLERS - talked_of()
-"""Words of which one makes a part of a sentence a claim."""
 
 _SHORTEST_SLIP = 6
-_LONG_TRADE = sorted(word for word in _TRADE if len(word) >= _SHORTEST_SLIP - 1)
+_LONG_TRADE = sorted(word for word in _WORDS - FILLERS if len(word) >= _SHORTEST_SLIP - 1)
 
 
 def _mended(sentence: str, slots: Slots) -> tuple[str, tuple[tuple[str, str], ...]] | None:

@@ -31,7 +31,6 @@ __all__ = [
     "SITUATIONS",
     "SPOTS",
     "Rate",
-    "talked_of",
     "vocabulary",
 ]
 
@@ -825,13 +824,3 @@ def vocabulary() -> frozenset[str]:
     )
     texts = [str(row[0]) for table in tables for row in table] + list(SETTING_ASIDE)
     return frozenset(word for text in texts for word in re.findall(r"[a-z]{3,}", text)) | FILLERS
-
-
-def talked_of() -> frozenset[str]:
-    """Return words that limit what can be asked where they are said of a hitter, and are talk elsewhere."""
-    said = (why for why in LIMITS if "weather" in why[1] or "dealings" in why[1] or "honours" in why[1])
-    words = frozenset(word for row in said for word in re.findall(r"[a-z]{3,}", row[0]))
-    turns = frozenset(word for text in SETTING_ASIDE for word in re.findall(r"[a-z]{3,}", text))
-    return words | (
-        turns - frozenset(("better", "worse", "more", "less", "fewer", "higher", "lower", "harder"))
-    )

@@ -8,6 +8,7 @@ may not, nor one that stands beside the noun or the verb of a slot ("hanging sli
 from __future__ import annotations
 
 import re
+from collections.abc import Callable
 
 from hitlab.asking.text import Text, Word
 from hitlab.names import fold
@@ -91,13 +92,53 @@ def risky(text: Text, strange: list[Word]) -> list[Word]:
     words = text.words
     for word in strange:
         place = next(n for n, one in enumerate(words) if one is word)
-        if word.text in _WEIGHTY or any(letter.isdigit() for letter in word.text):
+        if (
+            word.text in _WEIGHTY
+            or any(letter.isdigit() for letter in word.text)
+            or (word.text in _HARMLESS and _narrows(words, place))
+        ):
             unsafe.append(word)
         elif word.text in _HARMLESS or _ADVERB.fullmatch(word.text) or _leads_in(words, place, text.said):
             continue
         else:
             unsafe.append(word)
     return unsafe
+
+
+_GROUP = (
+    "hitter",
+    "hitters",
+    "batter",
+    "batters",
+    "pitcher",
+    "pitchers",
+    "club",
+    "clubs",
+    "team",
+    "player",
+    "players",
+)
+
+
+def _narrows(words: list[Word], place: int) -> bool:
+    """Say whether a word stands where it says among whom is compared: "the best rookie hitter"."""
+    before = words[place - 1].text if place else ""
+    behind = words[place + 1].text if place + 1 < len(words) else ""
+    oath = words[place].text in (
+        "damn",
+        "darn",
+        "freaking",
+        "friggin",
+        "bloody",
+        "absolute",
+        "outright",
+        "name",
+        "seen",
+    )
+    return not oath and (
+        before in ("<best>", "<most>", "<top>", "<leads>", "<more>", "<better>", "any", "<anyone>")
+        or (behind in _GROUP and before != "<who>")
+    )
 
 
 def _leads_in(words: list[Word], place: int, said: list[str]) -> bool:
@@ -164,7 +205,7 @@ _PART = re.compile(r"[^,;:.!?()—–]+(?:\.\d+[^,;:.!?()—–]*)*[,;:.!?()—�
 _MOST_TRIED = 8
 
 
-def asides(sentence: str, names: frozenset[str], trade: frozenset[str]) -> list[tuple[str, str]]:
+def asides(sentence: str, names: frozenset[str], claims: Callable[[str], bool]) -> list[tuple[str, str]]:
     """Return what a sentence is without talk before and behind its claim, the most of it left first.
 
     Parameters
@@ -173,8 +214,8 @@ def asides(sentence: str, names: frozenset[str], trade: frozenset[str]) -> list[
         As it was typed.
     names
         The words of all names, folded.
-    trade
-        The words of the trade; a part that has one of them is a claim and no talk.
+    claims
+        Says whether a part says something of its own.
 
     Returns
     -------
@@ -184,7 +225,7 @@ def asides(sentence: str, names: frozenset[str], trade: frozenset[str]) -> list[
     parts = _PART.findall(sentence)
     if not 1 < len(parts) <= 30:
         return []
-    idle = [_is_talk(part, names, trade, first=n == 0) for n, part in enumerate(parts)]
+    idle = [_is_talk(part, names, first=n == 0) and not claims(part) for n, part in enumerate(parts)]
     before = next((n for n, talk in enumerate(idle) if not talk), len(parts))
     behind = next((n for n, talk in enumerate(reversed(idle)) if not talk), len(parts))
     if before + behind >= len(parts):
@@ -204,7 +245,7 @@ def asides(sentence: str, names: frozenset[str], trade: frozenset[str]) -> list[
     return told[:_MOST_TRIED]
 
 
-def _is_talk(part: str, names: frozenset[str], trade: frozenset[str], *, first: bool) -> bool:
+def _is_talk(part: str, names: frozenset[str], *, first: bool) -> bool:
     """Say whether a part between two pauses is talk that neither limits nor denies nor claims anything."""
     words = fold(re.sub(r"[^\w'’]+", " ", part)).split()
     if not words:
@@ -222,11 +263,6 @@ def _is_talk(part: str, names: frozenset[str], trade: frozenset[str], *, first: 
         )
         and not any(
             word in names or (word.endswith("s") and word[:-1] in names and len(word) > 5) for word in words
-        )
-        and not any(
-            word in trade
-            and not (word in ("hot", "cold") and not {"he", "she", "they", "is", "has"} & set(words))
-            for word in words
         )
         and not re.search(r"\d|n't\b", part.replace("’", "'"))
         and not (not first and re.search(r"(?<!^)(?<=\s)[A-Z][a-z]", part))

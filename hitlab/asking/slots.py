@@ -107,8 +107,10 @@ def read_slots(text: Text, known: Known) -> Slots:
     for pattern, terms in phrases.SITUATIONS:
         text.take(pattern, "in", terms, phrases.BEFORE)
     text.take(phrases.ONE_SIDE_ONLY, "side only")
+    text.take(r"(?<=<who> ), an? (?:left|right)(?:y| hander| handed \S+)(?= ,)", "clause of somebody")
     for pattern, column, side in phrases.HANDS:
         text.take(pattern, "hand", (column, side), phrases.BEFORE)
+    text.take(r"(?<=<who> , )(?:who|an?|the)(?= [^,]*<(?:in|hand)>[^,]* ,)", "clause of somebody")
     _join_kinds(text)
     text.take(r"(?:against|off|off of|facing|versus) (?=<who>)", "vs")
     take_shares(text)

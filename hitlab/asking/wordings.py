@@ -257,10 +257,11 @@ WHO: Rows = (
         for one in ("hitter", "pitcher", "club", "team", "batter", "player")
     ),
     (
-        r"(?:our |the |their |my |your |a |young |old |rookie |veteran |star |slugging |backup |"
+        r"(?<!as )(?<!as a )(?<!as an )(?<!as the )(?:our |the |their |my |your |a |young |old |"
+        r"rookie |veteran |star |slugging |backup |"
         r"starting )*(?:catcher|shortstop|(?:out|in|center|left|right) ?fielder|(?:first|second|"
-        r"third) base(?:man|woman)?|pinch hitter|leadoff (?:hitter|man)|cleanup (?:hitter|man)|"
-        r"designated hitter|captain|rookie|veteran|slugger|kid|youngster|star) (?=<who>)",
+        r"third) base(?:man|woman)?|leadoff (?:hitter|man)|cleanup (?:hitter|man)|"
+        r"captain|rookie|veteran|slugger|kid|youngster|star) (?=<who>)",
         "",
     ),
     (
@@ -867,7 +868,6 @@ REST: Rows = (
         r"have up|see up)|(?:i|we|you) (?:want|send)(?: up)?)",
         "is the right hitter",
     ),
-    (r"(?:pinch hits?|pinch hitting|pinch hitter)(?= )", ""),
     (
         r"who (?:do|should|would|to) (?:i|we|you|they) (?:send up|bat|use|hit|pick|put up|"
         r"bring in|bring up|call on)",
@@ -939,6 +939,7 @@ _ALOT = (
 
 def reword(text: Text) -> None:
     """Put other ways to say something into the words that the tables of phrases know."""
+    text.take(r"(?:very |so )?far from|anything but|nowhere near|a long way from|nothing like", "not")
     for rows in (SHORT, WHO, ROUND, OFTEN, COMPARED, STREAKS, LEADING, RATES, SITUATIONS, REST):
         for pattern, told in rows:
             text.reword(pattern, told)
@@ -958,6 +959,14 @@ def reword(text: Text) -> None:
         r"team|roster|game|players)",
         "part of the league",
     )
+    text.take(
+        r"(?:the )?(?:pitchers?|hitters?|batters?) (?=<who> (?:faced|faces|has faced|hits|beat|"
+        r"struck))",
+        "others than",
+    )
+    text.take(r"(?<=<who> )had been", "past")
+    if re.search(r" (?:ninth|nine|9th|last|tied?|down|trailing) ", text.line()):
+        text.take(r"pinch hits?|pinch hitting|pinch hitter")
     _troubled(text)
     text.take(r"throws? samekind(?: again| right back| back)*", "samekind")
     text.take(r"no(?= <who> (?:(?:hitter|batter|player) )?)(?=.* (?:than|as) )", "nobody")
