@@ -22,7 +22,7 @@ from hitlab.cli.commands import run
 from hitlab.errors import ClaimError
 from tests.benchmarks.asked import FILES, measured, plain
 
-REACHED = dict(zip(FILES, (168 / 170, 108 / 110, 228 / 236), strict=True))
+REACHED = dict(zip(FILES, (168 / 170, 109 / 110, 268 / 276), strict=True))
 """The share that was read right when this was written (``tests/reference/measured.md``)."""
 ASKED_FOR = 0.85
 """The share that is asked for of every file."""

@@ -84,7 +84,7 @@ class About:
         self.whos, self.subject, self.clubs = whos, subject, clubs
         self.terms = [*terms, *self._terms()]
         self.since, self.until = self._days()
-        self.f.has("alot")
+        self.f.has("alot", "also")
 
     def _terms(self) -> list[str]:
         terms = [term for told in self.f.values("in") for term in told]
@@ -378,6 +378,8 @@ class About:
         f.has(mark, "within", "theleague", "allyear")
         value, kind = (ALWAYS, "value") if mark == "always" else told[mark][0]
         rates = self.rates(default=False) if t.has("rate", "owns") or kind == "value" else self._average()
+        if mark == "always" and t.has("owns"):
+            raise UnfitError("always: more often than whom?")
         if mark == "always" and not self.terms and rates[0].event == "swings" and not rates[0].when:
             raise UnfitError("always: at which pitches?")
         found = []

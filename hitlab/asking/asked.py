@@ -18,7 +18,7 @@ import pandas as pd
 
 from hitlab.asking.fit import Fitted, fit
 from hitlab.asking.people import Known, nicknames_of
-from hitlab.asking.phrases import FILLERS, vocabulary
+from hitlab.asking.phrases import FILLERS, slot_words, vocabulary
 from hitlab.asking.reading import asked_in_words
 from hitlab.asking.risk import asides, risky
 from hitlab.asking.slots import Slots, read_slots
@@ -259,6 +259,8 @@ def _claims(aside: str, known: Known) -> bool:
         return True
     if slots.limit and "weather" not in slots.limit and "dealings" not in slots.limit:
         return True
+    if any(word.text in _SLOT_WORDS for word in slots.text.words):
+        return True
     return not ours and any(_slips(word.text) for word in slots.strange)
 
 
@@ -270,7 +272,7 @@ def _slips(word: str) -> bool:
     if len(word) < _SHORTEST_SLIP - 1 or word in _WORDS:
         return False
     near = process.extract(word, _LONG_TRADE, scorer=OSA.distance, score_cutoff=1)
-    return any(known[0] == word[0] for known, _, _ in near)
+    return any(known[0] == word[0] or len(word) > _SHORTEST_SLIP for known, _, _ in near)
 
 
 def _read_whole(sentence: str, text: Text, known: Known) -> Asked:
@@ -393,6 +395,7 @@ _ORDINARY = frozenset(word for word in vocabulary() if len(word) >= 5) - FILLERS
 _WORDS = vocabulary()
 
 _SHORTEST_SLIP = 6
+_SLOT_WORDS = slot_words()
 _LONG_TRADE = sorted(word for word in _WORDS - FILLERS if len(word) >= _SHORTEST_SLIP - 1)
 
 

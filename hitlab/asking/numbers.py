@@ -170,7 +170,8 @@ def take_places(text: Text) -> None:
         lambda m: whole(m["n"]),
     )
     text.take(
-        rf"(?:over|in|during) (?:the|his|her) (?:last|past) {number} games",
+        rf"(?:(?:over|in|during|for|across|through) )?(?:the|his|her|these|those) (?:last|"
+        rf"past) {number} games",
         "stretch",
         lambda m: whole(m["n"]),
     )

@@ -31,6 +31,7 @@ __all__ = [
     "SITUATIONS",
     "SPOTS",
     "Rate",
+    "slot_words",
     "vocabulary",
 ]
 
@@ -177,6 +178,7 @@ PERS: tuple[tuple[str, str], ...] = (
         "swings",
     ),
     (rf"(of|on) (?:(?:{_HIS})|more |fewer |<who> |<in> |<(?:above|below|near)> |of )*(swings)", "swings"),
+    (r"(?:of (?:the |all )?pitches )?(?:he|she|they) (?:swings?|offers?) at(?=(?: [,.?!])| $)", "swings"),
     (r"(?:that|of those|of the ones|which) (?:he|she|they) (?:swings?|offers?) at", "swings"),
     (r"(?<=<who> )swings(?= (?:makes contact|misses|are|is|end|come))", "swings"),
     (r"<(?:above|below|near)> (swings)|when (?:he|she|they) swings?", "swings"),
@@ -618,7 +620,7 @@ LIMITS: tuple[tuple[str, str], ...] = (
         r"ninth|leadoff|cleanup)|lead off|a natural|hit by (?:a |the )?(?:pitch|pitches)|bunts?|"
         r"bunting|sacrifices?|stolen|double plays?|triples?|deserves?|born for|born to|"
         r"big moments?|"
-        r"moment|destiny|overrated|underrated|anthem|ugly|pretty swing",
+        r"moment|destiny|overrated|underrated|anthem|prettiest|prettier|ugly|pretty swing",
         "that is not one of the rates that these claims are about",
     ),
     (
@@ -824,3 +826,12 @@ def vocabulary() -> frozenset[str]:
     )
     texts = [str(row[0]) for table in tables for row in table] + list(SETTING_ASIDE)
     return frozenset(word for text in texts for word in re.findall(r"[a-z]{3,}", text)) | FILLERS
+
+
+def slot_words() -> frozenset[str]:
+    """Return the words of which situations and rates are made: where one stands, something is said."""
+    tables = (RATES, PHRASAL, PERS, SITUATIONS, SPOTS, HANDS)
+    texts = [str(row[0]) for table in tables for row in table]
+    counted = frozenset(("strike", "strikes", "outs", "inning", "innings", "pitches", "left", "right"))
+    found = frozenset(word for text in texts for word in re.findall(r"[a-z]{4,}", text))
+    return (found - FILLERS - {"over"}) | counted

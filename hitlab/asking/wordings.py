@@ -71,6 +71,12 @@ _WANTING = (
 
 # What is said round a claim and asks for nothing.
 ROUND: Rows = (
+    (r"(?:honest|serious|silly|dumb|simple|stupid|genuine|follow up|real) question(?= [:,])", ""),
+    (
+        r"(?:as )?(?:she|he|they)? ?always (?:has|does|did|have|do|will)(?: this (?:season|"
+        r"year))?(?=(?: [,.?!])| $)",
+        "",
+    ),
     (
         r"for (?:tomorrow|today|tonight|the|our|my|this|next)(?: \S+){0,2}? (?:meeting|report|"
         r"broadcast|show|class|"
@@ -285,6 +291,7 @@ WHO: Rows = (
 
 # How often, without a comparison.
 OFTEN: Rows = (
+    (r"any (?=(?:better|worse|more|less|harder) )", ""),
     (
         r"(?:very |quite |only )*(?:rarely|seldom|scarcely ever|scarcely|infrequently|next to never|"
         r"hardly at all|once in a blue moon)|(?:barely|hardly) ever",
@@ -711,6 +718,13 @@ COMPARED: Rows = (
 # First and among the first.
 LEADING: Rows = (
     *(
+        (
+            rf"(?:among |in |one of )?the best {many}(?= (?!strike|pitch|out))",
+            f"among the {many} best",
+        )
+        for many in ("three", "four", "five", "six", "seven", "eight", "nine", "ten", "5", "10")
+    ),
+    *(
         (rf"(?:in )?{place} (?:place )?or (?:better|higher|above)", f"in the top {many}")
         for many, place in enumerate(_PLACES, start=2)
     ),
@@ -748,6 +762,8 @@ LEADING: Rows = (
 
 # How it goes over time.
 STREAKS: Rows = (
+    (r"on (?:a|an) (?:heater|hot one|hot run)", "hot"),
+    (r"the same (?:guy|player|man|woman|batter|bat|person)(?= )", "the same hitter"),
     (
         r"(?:is |has |was )?not (?:been )?(?:him|her|them)sel(?:f|ves)|"
         r"(?:has )?not been the same(?: hitter| player)?",
