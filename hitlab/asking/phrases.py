@@ -768,7 +768,7 @@ SETTING_ASIDE: tuple[str, ...] = (
     r"the one(?= who| that)|when it comes to|in terms of|as far as|by the numbers",
     r"at the plate|at a|clip|(?:when|where) it counts",
     (
-        r"or so|or not|allows?|allowing|drawing|draws|inducing|generating|earns?|earning|"
+        r"or so|or not(?=(?: [.?!])| $)|allows?|allowing|drawing|draws|inducing|generating|earns?|earning|"
         r"collects?|racks? up|gives? up|surrenders?|induces?|generates?|(?:he|she|they) (?:sees|"
         r"faces|gets)|(?:does|do)(?= ,|$)|in general|as a hitter|as hitters|in the batters box|"
         r"stepping in|young (?:man|lady)"

@@ -25,6 +25,7 @@ _WEIGHTY = frozenset((
     "stops", "stopped", "refuse", "refuses", "avoid", "avoids", "lack", "lacks", "lacking", "contrary",
     "opposite", "instead", "unable", "quit", "quits", "ceased",
     # Limits and conditions.
+    "excluded", "excepted", "included", "aside", "minus", "dreams", "why", "often", "foot",
     "except", "excluding", "including", "besides", "apart", "only", "just", "if", "unless", "when",
     "whenever", "while", "whereas", "because", "since", "until", "till", "once", "after", "before",
     "during", "despite", "although", "though", "but", "yet", "however", "provided", "assuming", "suppose",
@@ -67,7 +68,7 @@ _HARMLESS = frozenset((
     "buddy", "pal", "friends", "friend", "everyone", "folks", "hereby", "somehow", "thus", "therefore",
     "hence", "moreover", "furthermore", "too", "also", "damn", "darn", "freaking", "friggin", "hell",
     "heck", "super", "mega", "ultra", "straight", "flat", "guess", "think", "bet", "say", "says", "said",
-    "test", "claim", "statement", "hypothesis", "verify", "confirm", "whether", "how", "then", "well", "oh",
+    "test", "claim", "statement", "hypothesis", "verify", "confirm", "whether", "then", "well", "oh",
     "ok", "hmm", "ha", "please", "thanks", "homework", "exercise", "underlying", "true", "real", "really",
     "best", "ever", "seen", "bat", "sweet", "swing", "swinger", "evidence", "sits", "stands", "become",
     "becomes", "became", "remains", "proven", "certified", "bona", "fide", "undisputed", "simply",
@@ -257,6 +258,7 @@ def _is_talk(part: str, names: frozenset[str], *, first: bool) -> bool:
         opening
         and told_on
         and opening[0] not in _CONDITIONS
+        and not {"hitters", "batters", "pitchers", "clubs", "teams", "players", "regulars"} & set(words)
         and (not re.fullmatch(r"\w+(?:ed|ing)", opening[0]) or _TALKS & set(words))
         and not any(
             word in _WEIGHTY - {"was", "were", "or", "over", "day"} for word in words if word != "last"
