@@ -45,13 +45,9 @@ def test_of_the_sentences_that_people_say_none_is_wrong_in_silence(path: Path):
     told = [verdict for _, _, verdict in found]
     silent = [item["text"] for item, _, verdict in found if verdict == "wrong in silence"]
     assert silent == []
+    mute = [item["text"] for item, asked, _ in found if asked.outcome != "understood" and not asked.said]
+    assert mute == []
     assert told.count("right") >= max(ASKED_FOR, REACHED[path]) * len(told) - 1e-9
-
-
-def test_what_is_not_understood_always_says_why():
-    for path in FILES:
-        for item, asked, _ in measured(path)[0]:
-            assert asked.outcome == "understood" or asked.asks or asked.why, item["text"]
 
 
 def test_a_sentence_is_understood_in_a_tenth_of_a_second():
