@@ -5,6 +5,7 @@ import re
 import statistics
 import time
 from functools import cache
+from pathlib import Path
 from typing import Any
 
 import pandas as pd
@@ -19,10 +20,12 @@ from hitlab.claims import KINDS, Question
 from hitlab.claims.clauses import clause_of
 from hitlab.cli.commands import run
 from hitlab.errors import ClaimError
-from tests.benchmarks.asked import measured, plain
+from tests.benchmarks.asked import FILES, measured, plain
 
-REACHED = 168 / 170
+REACHED = dict(zip(FILES, (168 / 170, 109 / 110, 268 / 276), strict=True))
 """The share that was read right when this was written (``tests/reference/measured.md``)."""
+ASKED_FOR = 0.85
+"""The share that is asked for of every file."""
 
 
 @cache
@@ -36,12 +39,15 @@ def understood(text: str) -> Question:
     return asked.question
 
 
-def test_of_the_sentences_that_people_say_none_is_wrong_in_silence():
-    found, _ = measured()
+@pytest.mark.parametrize("path", FILES, ids=lambda path: path.stem)
+def test_of_the_sentences_that_people_say_none_is_wrong_in_silence(path: Path):
+    found, _ = measured(path)
     told = [verdict for _, _, verdict in found]
     silent = [item["text"] for item, _, verdict in found if verdict == "wrong in silence"]
     assert silent == []
-    assert told.count("right") >= REACHED * len(told) - 1e-9
+    mute = [item["text"] for item, asked, _ in found if asked.outcome != "understood" and not asked.said]
+    assert mute == []
+    assert told.count("right") >= max(ASKED_FOR, REACHED[path]) * len(told) - 1e-9
 
 
 def test_a_sentence_is_understood_in_a_tenth_of_a_second():
@@ -238,6 +244,28 @@ def test_words_that_carry_meaning_forbid_a_silent_answer(case: tuple[str, Questi
         "Izezno has been hot since May",
         "Izezno hits fastballs harder than breaking balls",
         "<who> <rate> <anyone>",
+        "Izezno whiffs more than the league on hanging sliders",
+        "Nobody ever said that Izezno whiffs more than the league",
+        "Half of the league whiffs more than Izezno",
+        "Izezno chases less than half the league",
+        "Batters like Izezno chase less than the league",
+        "Opponents of Izezno chase less than the league",
+        "Izezno's backup chases less than the league",
+        "I doubt that Izezno chases more than the league",
+        "It is a myth that Izezno chases more than the league",
+        "Izezno is far from the best contact hitter in the league",
+        "Izezno is the best rookie hitter against lefties",
+        "The pitcher Izezno faced chases more than the league",
+        "Izezno, who hits lefties, chases more than the league",
+        "Izezno, a lefty, chases more than the league",
+        "As a pinch hitter, Izezno chases more than the league",
+        "Rested, Izezno chases more than the league",
+        "gainst lefties, Izezno chases more than the league",
+        "Izezno chases less than the league, if it rains",
+        "Izezno chases less than the league, and is terrible in the field",
+        "Izezno chases more than the league, especially on sliders",
+        "Izezno and Larkditch are both better than the league",
+        "On Sundays Izezno hits it hard more often than the league",
     ],
 )
 def test_what_says_more_than_a_question_can_is_not_answered_in_silence(text: str):
@@ -318,6 +346,55 @@ def test_what_cannot_be_asked_is_refused_in_a_plain_sentence(text: str, why: str
     assert why in asked.why
     with pytest.raises(ClaimError, match="cannot be asked"):
         _ = asked.question
+
+
+@pytest.mark.parametrize(
+    ("text", "left_out"),
+    [
+        ("A scout asks whether Izezno chases more than the league", ("A scout asks whether",)),
+        ("Izezno quickly chases more than the league", ("quickly",)),
+        ("The soup was great, Izezno chases more than the league", ("The soup was great,",)),
+        ("Izezno chases more than the league, and then we talked for an hour", None),
+        ("Izezno, who arrived with much noise, chases more than the league", None),
+    ],
+)
+def test_what_changes_nothing_is_left_out_and_said(text: str, left_out: tuple[str, ...] | None):
+    asked = hitlab.ask(text, known())
+    assert plain(asked.question) == plain(understood("Izezno chases more than the league"))
+    assert asked.left_out
+    assert left_out in (None, asked.left_out)
+    assert "left out" in str(asked).casefold()
+
+
+@pytest.mark.parametrize(
+    ("text", "told"),
+    [
+        ("Larkditch has been swinging a hot bat lately", {"kind": "hot", "who": "Alenka Larkditch"}),
+        (
+            "the league hits it hard less often with two strikes",
+            {"kind": "split", "subject": "league", "direction": "less", "when": ["strikes=2"]},
+        ),
+        ("nobody in this league squares it up like Izezno", {"kind": "leads", "who": "Nadia Izezno"}),
+        (
+            "Larkditch has cooled off since June",
+            {"kind": "more", "who": "Alenka Larkditch", "direction": "less", "since": "2031-06-01"},
+        ),
+        (
+            "Izezno is a top three hitter, per ball in play",
+            {"kind": "top", "who": "Nadia Izezno", "per": "in_play", "options": {"top": 3}},
+        ),
+    ],
+)
+def test_idioms_of_the_trade_ask_what_they_mean(text: str, told: dict[str, Any]):
+    assert plain(understood(text)) == plain(Question.from_dict(told))
+
+
+def test_what_is_asked_back_offers_the_nearest_question():
+    for text in ("Izezno isn't the best hitter in the league", "Izezno is in a slump"):
+        asked = hitlab.ask(text, known())
+        assert asked.outcome == "asked back"
+        assert asked.choices
+        assert all(one.who == "Nadia Izezno" for one in asked.choices)
 
 
 def test_choices_are_listed_and_one_of_them_is_answered():

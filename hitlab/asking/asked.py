@@ -18,8 +18,9 @@ import pandas as pd
 
 from hitlab.asking.fit import Fitted, fit
 from hitlab.asking.people import Known, nicknames_of
-from hitlab.asking.phrases import FILLERS, vocabulary
+from hitlab.asking.phrases import FILLERS, slot_words, vocabulary
 from hitlab.asking.reading import asked_in_words
+from hitlab.asking.risk import asides, risky
 from hitlab.asking.slots import Slots, read_slots
 from hitlab.asking.text import MOST_SPOKEN, Text
 from hitlab.claims.question import Question
@@ -116,7 +117,8 @@ class Asked(Result):
             return self.said
         told = "".join(f" (“{typed}” taken for “{meant}”)" for typed, meant in self.taken)
         usual = (
-            " (the rate is the usual one, hard-hit balls per swing, since none is named)"
+            " (the rate is the usual one, hard-hit balls"
+            f"{' per swing' if self.readings[0].per == 'swings' else ''}, since none is named)"
             if self.usual
             else ""
         )
@@ -238,6 +240,45 @@ def _understand(sentence: str, known: Known) -> Asked:
     text = Text.of(sentence)
     if not any(word.text.isalnum() for word in text.words):
         return Asked(text=sentence, why=f"there is no word in it; {_EXAMPLE}")
+    asked = _read_whole(sentence, text, known)
+    if asked.outcome == "understood":
+        return asked
+    for shorter, aside in asides(sentence, known.words, lambda part: _claims(part, known)):
+        again = _read_whole(shorter, Text.of(shorter), known)
+        if again.outcome == "understood":
+            return replace(again, text=sentence, left_out=(aside, *again.left_out))
+    return asked
+
+
+def _claims(aside: str, known: Known) -> bool:
+    """Say whether what would be left out says something of its own, or has a word that nearly does."""
+    text = Text.of(aside)
+    ours = bool(text.words) and text.words[0].text in ("i", "we", "you", "let", "my", "our")
+    slots = read_slots(text, known)
+    if any(word.text.startswith("<") and word.text != "<whose>" for word in slots.text.words):
+        return True
+    if slots.limit and "weather" not in slots.limit and "dealings" not in slots.limit:
+        return True
+    if any(word.text in _SLOT_WORDS for word in slots.text.words):
+        return True
+    return not ours and any(_slips(word.text) for word in slots.strange)
+
+
+def _slips(word: str) -> bool:
+    """Say whether a word is a word of the trade with one slip of a finger."""
+    from rapidfuzz import process
+    from rapidfuzz.distance import OSA
+
+    if len(word) < _SHORTEST_SLIP - 1 or word in _WORDS:
+        return False
+    near = process.extract(word, _LONG_TRADE, scorer=OSA.distance, score_cutoff=1)
+    return any(known[0] == word[0] or len(word) > _SHORTEST_SLIP for known, _, _ in near)
+
+
+def _read_whole(sentence: str, text: Text, known: Known) -> Asked:
+    """Read a sentence of which nothing is talk beside the claim."""
+    if not text.words:
+        return Asked(text=sentence, why=f"there is no word in it; {_EXAMPLE}")
     slots = read_slots(text, known)
     taken: tuple[tuple[str, str], ...] = ()
     mended = _mended(sentence, slots)
@@ -251,10 +292,14 @@ def _understand(sentence: str, known: Known) -> Asked:
 
 def _result(sentence: str, slots: Slots, known: Known, taken: tuple[tuple[str, str], ...]) -> Asked:
     strange = tuple(dict.fromkeys(slots.text.said[word.at] for word in slots.strange))
+    strange = (slots.aside, *strange) if slots.aside else strange
     base = Asked(text=sentence, left_out=strange, taken=taken)
     fitted = fit(slots, known)
     if slots.limit:
-        nearest = fitted.questions[0] if len(fitted.questions) == 1 else None
+        offered_now = len(fitted.questions) == 1 or (
+            fitted.questions and slots.text.has("rate", "in", "hand")
+        )
+        nearest = fitted.questions[0] if offered_now else None
         return replace(base, why=slots.limit, nearest=nearest)
     near = _near_name(sentence, slots, known)
     if near is not None:
@@ -262,7 +307,7 @@ def _result(sentence: str, slots: Slots, known: Known, taken: tuple[tuple[str, s
     if fitted.why:
         return replace(base, why=fitted.why)
     if not fitted.asks and len(fitted.questions) == 1:
-        return replace(base, readings=tuple(fitted.questions), left_out=(), usual=fitted.usual)
+        return replace(base, readings=tuple(fitted.questions), usual=fitted.usual)
     if _nothing_of_it(slots, fitted):
         return replace(base, why=f"nothing in it names what a table of pitches counts; {_EXAMPLE}")
     offered = list(dict.fromkeys(_key(one) for one in fitted.questions))
@@ -279,8 +324,10 @@ def _key(question: Question) -> str:
 
 def _nothing_of_it(slots: Slots, fitted: Fitted) -> bool:
     """Say whether a sentence has nothing that could be asked: mostly words that nothing explains."""
-    text, strange = slots.text, len(slots.strange)
-    if fitted.questions:
+    text, strange = slots.text, len(risky(slots.text, slots.strange))
+    if (fitted.questions and not fitted.only_near) or (
+        slots.bare and text.has("rate", "in", "hand", "owns", "hot")
+    ):
         return False
     telling = [
         w
@@ -298,9 +345,14 @@ def _near_name(sentence: str, slots: Slots, known: Known) -> Asked | None:
         known.near(word.text) for word in slots.strange if len(word.text) > 3
     ):
         return None
+    if not any(word.text.startswith("<") for word in slots.text.words):
+        return None
     said = slots.text.said
+    lower = slots.text.has("whose", "nobody", "theleague", "who")
     for word in slots.strange:
-        if len(word.text) < 4 or not word.text.isalpha():
+        if len(word.text) < 4 or not word.text.isalpha() or word.text in _WORDS:
+            continue
+        if not said[word.at][:1].isupper() and (lower or not sentence.islower()):
             continue
         near = [person for person in known.near(word.text) if person.subject == "hitter"] or known.near(
             word.text
@@ -340,7 +392,11 @@ _ORDINARY = frozenset(word for word in vocabulary() if len(word) >= 5) - FILLERS
     "pitches",
     "hitters",
 }
+_WORDS = vocabulary()
+
 _SHORTEST_SLIP = 6
+_SLOT_WORDS = slot_words()
+_LONG_TRADE = sorted(word for word in _WORDS - FILLERS if len(word) >= _SHORTEST_SLIP - 1)
 
 
 def _mended(sentence: str, slots: Slots) -> tuple[str, tuple[tuple[str, str], ...]] | None:

@@ -82,6 +82,11 @@ def take_shares(text: Text) -> None:
         "value",
         lambda m: _share(f"{m['top']} in {m['below']}"),
     )
+    text.take(
+        rf"((?P<top>{_NUM})) <in> ((?:in|out of) (?:every )?(?P<below>{_NUM}))",
+        "value",
+        lambda m: _share(f"{m['top']} in {m['below']}"),
+    )
     amount = rf"(?P<many>(?:{_NUM}|a|an) )?(?P<part>{_PARTS})"
     for pattern in (
         amount + r"(?= of | the time)",
@@ -137,13 +142,22 @@ def take_places(text: Text) -> None:
         "minimum",
         lambda m: (int(m["n"]), m["what"]),
     )
+    text.take(
+        r"(?:(?:among|of) )?(?:(?:those|all|hitters|everyone|everybody|anyone) )*(?:(?:who have|"
+        r"having|with) )?"
+        r"(?:(?:at least|minimum of|minimum|over|more than) )?(?P<n>\d+) (?P<what>swings|pitches|at bats|"
+        r"plate appearances|balls in play|contacts) (?:or more|and up|or better|and more|minimum|at least)",
+        "minimum",
+        lambda m: (int(m["n"]), m["what"]),
+    )
     noun = r"(?: (?:hitters?|batters?|pitchers?|players?|clubs?|guys|bats))?"
     text.take(rf"(?:in |among |a |is a )?(?:the )?top {number}{noun}", "top", lambda m: whole(m["n"]))
     text.take(rf"(?:in |among )?(?:the )?bottom {number}{noun}", "bottom", lambda m: whole(m["n"]))
     text.take(
         rf"(?:one of|among|one among|in) the (?:league )?{number}(?= (?:hitters?|batters?|"
         rf"pitchers?|clubs?|players?|guys|best|worst|"
-        r"most|least|toughest|hardest|easiest|highest|lowest|fewest|better|finest))",
+        r"<who>|who|to |in the league|at |for |leaders|frequent|most|least|toughest|hardest|"
+        r"easiest|highest|lowest|fewest|better|finest))",
         "top",
         lambda m: whole(m["n"]),
     )
@@ -156,7 +170,8 @@ def take_places(text: Text) -> None:
         lambda m: whole(m["n"]),
     )
     text.take(
-        rf"(?:over|in|during) (?:the|his|her) (?:last|past) {number} games",
+        rf"(?:(?:over|in|during|for|across|through) )?(?:the|his|her|these|those) (?:last|"
+        rf"past) {number} games",
         "stretch",
         lambda m: whole(m["n"]),
     )
@@ -265,6 +280,12 @@ def take_days(text: Text, days: tuple[datetime, datetime] | None) -> None:
         lambda m: _span(m, years),
     )
     text.take(rf"{since} {day}(?: on| onward| onwards| forward)?(?= |$)", "since", found)
+    if text.has("since"):
+        told_before = text.values("since")
+        text.take(rf"(?<=<since> ), {day}(?: ,)?", "", lambda m: True if found(m) in told_before else None)
+    elif re.search(r" (?:since|different hitter|changed) ", text.line()):
+        text.take(rf"on {day}", "since", found)
+        text.take(r"(?:ever )?since(?= ,| \.| $)")
     text.take(rf"(?:until|till|up to|through) {day}", "until", lambda m: _day(m, years, last=True))
     text.take(
         rf"(?:in|during|over|throughout|for) (?:all of |the month of )?{month}",
@@ -274,7 +295,7 @@ def take_days(text: Text, days: tuple[datetime, datetime] | None) -> None:
     if days:
         last = days[1]
         told = (
-            rf"(?:(?:over|in|during|for|across|through) )?the (?:last|past) (?P<n>{_NUM} "
+            rf"(?:(?:over|in|during|for|across|through) )?(?:the|this|these) (?:last|past) (?P<n>{_NUM} "
             rf")?(?P<unit>days?|weeks?|months?|fortnight)"
         )
 

@@ -24,6 +24,7 @@ __all__ = ["Known", "Person", "nicknames_of"]
 _NEAR = 74  # how alike a word and a part of a name have to be for the name to be offered, of 100
 _MOST_OFFERED = 3
 _LONGEST_NAME = 6  # words
+_SHORTEST_BENT = 5  # letters of a name that is known without its ending
 
 
 @dataclass(frozen=True, slots=True)
@@ -173,6 +174,13 @@ class Known:
                 found = self.find(" ".join(part))
                 if found:
                     return many, found
+        # A possessive without its apostrophe, and one of a club: "kvalvalls swings", "no Miller".
+        word = words[at]
+        for other in (word[:-1] if word.endswith("s") else "", f"{word}s"):
+            if len(other) >= _SHORTEST_BENT and other in self.words and word not in self.words:
+                found = [one for one in self.find(other) if (one.subject == "club") == (other != word[:-1])]
+                if found and (other == word[:-1] or not any(one.subject != "club" for one in found)):
+                    return 1, found
         return 0, []
 
 

@@ -31,6 +31,7 @@ __all__ = [
     "SITUATIONS",
     "SPOTS",
     "Rate",
+    "slot_words",
     "vocabulary",
 ]
 
@@ -164,7 +165,11 @@ PERS: tuple[tuple[str, str], ...] = (
         rf"{_OF} {_HIS}balls in play|per balls? in play|when (?:he|she) {_PUT} (?:it|the ball) in play",
         "in_play",
     ),
-    (rf"{_OF} {_HIS}contact|per contact|when (?:he|she) makes contact", "contact"),
+    (
+        rf"{_OF} {_HIS}contact|per contact|when(?:ever)? (?:he|she|they) (?:does |"
+        r"do )?(?:makes? contact|connects?|touch(?:es)? it)",
+        "contact",
+    ),
     (
         (
             r"per swings?|(?:as a )?share of (?:his|her|their|its|all) swings|(?:a )?(?:higher |lower "
@@ -172,7 +177,10 @@ PERS: tuple[tuple[str, str], ...] = (
         ),
         "swings",
     ),
-    (rf"(of|on) (?:(?:{_HIS})|more |fewer |<who> |<(?:above|below|near)> |of )*(swings)", "swings"),
+    (rf"(of|on) (?:(?:{_HIS})|more |fewer |<who> |<in> |<(?:above|below|near)> |of )*(swings)", "swings"),
+    (r"(?:of (?:the |all )?pitches )?(?:he|she|they) (?:swings?|offers?) at(?=(?: [,.?!])| $)", "swings"),
+    (r"(?:that|of those|of the ones|which) (?:he|she|they) (?:swings?|offers?) at", "swings"),
+    (r"(?<=<who> )swings(?= (?:makes contact|misses|are|is|end|come))", "swings"),
     (r"<(?:above|below|near)> (swings)|when (?:he|she|they) swings?", "swings"),
     (r"per pitch|(?:of|on) (?:all |the )*pitches(?: (?:he|she|they) (?:sees?|faces?))?", "pitches"),
     (r"per at bats?|of (?:his|her|their) at bats", "at_bats"),
@@ -549,7 +557,11 @@ RESPONDING: tuple[tuple[str, str], ...] = (
     (r"after (?:missing|whiffing|swinging and missing)(?: one)?", "aftermiss"),
     (r"learns? from (?:a|his|her|their|the) (?:miss|misses|whiffs?)", "learns"),
     (r"(you make) <who> (miss)", "aftermiss"),
-    (r"(?:on |at )?the (?:very )?next (?:one|pitch|pitches|swing)(?: after that)?", "next"),
+    (
+        r"(?:on |at )?the (?:very )?next (?:one|pitch|pitches|"
+        r"swing)(?: after that)?(?: (?:that )?(?:he|she|they) (?:swings? at|sees?|gets?))?",
+        "next",
+    ),
     (r"(?:comes|come) back swinging(?: harder)?(?: and)?", ""),
 )
 """What follows a miss."""
@@ -557,8 +569,11 @@ RESPONDING: tuple[tuple[str, str], ...] = (
 SPOTS: tuple[tuple[str, str], ...] = (
     (
         (
-            r"(?:the )?(?:right|best|better) (?:hitter|man|woman|one|choice|bat|person)(?: (?:for|in) "
-            r"(?:this|the|that) (?:spot|situation|job|last inning))?"
+            r"(?:the )?right (?:hitter|man|woman|one|choice|bat|person)(?: (?:for|in) "
+            r"(?:this|the|that) (?:spot|situation|job|last inning))?|(?:the )?(?:best|better) "
+            r"(?:hitter|man|woman|one|choice|bat|person) (?:for|in) (?:this|the|that) (?:spot|"
+            r"situation|job|last inning)"
+            r"|(?:a |the )?(?:better|best) (?:choice|option)"
         ),
         "spot",
     ),
@@ -583,6 +598,31 @@ SPOTS: tuple[tuple[str, str], ...] = (
 """The last half inning: who should bat."""
 
 LIMITS: tuple[tuple[str, str], ...] = (
+    (
+        r"throws? (?:hard|harder|hardest|faster|fastest|the hardest|gas|strikes)|(?:taller|"
+        r"tallest|shorter|heavier|stronger) than|"
+        r"height|weighs?|runs? (?:to|the|out|like)|(?:fastest|faster|slowest|quickest|"
+        r"slower) (?:runner|man|woman|player|feet|on the)|"
+        r"(?:faster|slower|quicker) than|on his feet|(?:longer|shorter|quicker|prettier|"
+        r"smoother|sweetest) (?:than|swing)|"
+        r"swing is (?:longer|shorter|slower|quicker|faster|pretty|ugly|flat|steep)",
+        "how somebody throws, runs or is built is not in a table of pitches",
+    ),
+    (
+        r"yesterday|last night|the other (?:day|night)|this (?:morning|afternoon|evening)|"
+        r"in (?:the first|his first|her first|his last|her last) at bat|"
+        r"(?:one|two|three|four|five|\d+) (?:hits|home runs|homers|strikeouts|walks|doubles|"
+        r"singles|times) (?:yesterday|last|on)",
+        "what happened in one game is looked up in the table and needs no claim; ask since a day",
+    ),
+    (
+        r"(?:bat|hit|batting|hitting) (?:first|second|third|fourth|fifth|sixth|seventh|eighth|"
+        r"ninth|leadoff|cleanup)|lead off|a natural|hit by (?:a |the )?(?:pitch|pitches)|bunts?|"
+        r"bunting|sacrifices?|stolen|double plays?|triples?|deserves?|born for|born to|"
+        r"big moments?|"
+        r"moment|destiny|overrated|underrated|anthem|prettiest|prettier|ugly|pretty swing",
+        "that is not one of the rates that these claims are about",
+    ),
     (
         r"(?:sore|injur(?:y|ed|ies)|hurt|hurting|wrist|knee|shoulder|hamstring|elbow|concussion|"
         r"banged up|playing through pain|"
@@ -728,7 +768,8 @@ SETTING_ASIDE: tuple[str, ...] = (
     r"the one(?= who| that)|when it comes to|in terms of|as far as|by the numbers",
     r"at the plate|at a|clip|(?:when|where) it counts",
     (
-        r"or so|or not|allows?|gives? up|surrenders?|induces?|generates?|(?:he|she|they) (?:sees|"
+        r"or so|or not(?=(?: [.?!])| $)|allows?|allowing|drawing|draws|inducing|generating|earns?|earning|"
+        r"collects?|racks? up|gives? up|surrenders?|induces?|generates?|(?:he|she|they) (?:sees|"
         r"faces|gets)|(?:does|do)(?= ,|$)|in general|as a hitter|as hitters|in the batters box|"
         r"stepping in|young (?:man|lady)"
     ),
@@ -785,3 +826,12 @@ def vocabulary() -> frozenset[str]:
     )
     texts = [str(row[0]) for table in tables for row in table] + list(SETTING_ASIDE)
     return frozenset(word for text in texts for word in re.findall(r"[a-z]{3,}", text)) | FILLERS
+
+
+def slot_words() -> frozenset[str]:
+    """Return the words of which situations and rates are made: where one stands, something is said."""
+    tables = (RATES, PHRASAL, PERS, SITUATIONS, SPOTS, HANDS)
+    texts = [str(row[0]) for table in tables for row in table]
+    counted = frozenset(("strike", "strikes", "outs", "inning", "innings", "pitches", "left", "right"))
+    found = frozenset(word for text in texts for word in re.findall(r"[a-z]{4,}", text))
+    return (found - FILLERS - {"over"}) | counted

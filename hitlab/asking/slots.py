@@ -8,7 +8,9 @@ from dataclasses import dataclass
 from hitlab.asking import phrases
 from hitlab.asking.numbers import take_counts, take_days, take_places, take_shares
 from hitlab.asking.people import Known, Person
+from hitlab.asking.risk import take_lead
 from hitlab.asking.text import GAP, Text, Word
+from hitlab.asking.wordings import reword, reword_dated
 
 __all__ = ["Slots", "read_slots"]
 
@@ -42,6 +44,8 @@ class Slots:
         Whether that group is just hitters, all of them.
     pitching
         Whether something is said that is said of pitchers.
+    aside
+        Who says it, in front of the claim: left out.
     """
 
     text: Text
@@ -50,6 +54,7 @@ class Slots:
     many: bool = False
     all_hitters: bool = False
     pitching: bool = False
+    aside: str = ""
 
     @property
     def strange(self) -> list[Word]:
@@ -65,12 +70,15 @@ def read_slots(text: Text, known: Known) -> Slots:
     """Find the slots of a sentence; the text is used up."""
     slots = Slots(text)
     _take_names(text, known)
+    reword(text)
+    slots.aside = take_lead(text)
     line = text.line()
     slots.bare = any(f" {word} " in line for word in phrases.BARE)
-    slots.many = any(f" {word} " in line for word in ("hitters", "batters", "guys", "they"))
+    slots.many = any(f" {word} " in line for word in ("hitters", "batters", "guys", "they", "players"))
     slots.all_hitters = text.words[0].text in ("hitters", "batters") if text.words else False
     slots.pitching = _PITCHING.search(line) is not None
     take_days(text, known.days)
+    reword_dated(text)
     for pattern in phrases.SETTING_ASIDE:
         text.take(pattern)
     text.take(_HEDGES)
@@ -99,8 +107,10 @@ def read_slots(text: Text, known: Known) -> Slots:
     for pattern, terms in phrases.SITUATIONS:
         text.take(pattern, "in", terms, phrases.BEFORE)
     text.take(phrases.ONE_SIDE_ONLY, "side only")
+    text.take(r"(?<=<who> ), an? (?:left|right)(?:y| hander| handed \S+)(?= ,)", "clause of somebody")
     for pattern, column, side in phrases.HANDS:
         text.take(pattern, "hand", (column, side), phrases.BEFORE)
+    text.take(r"(?<=<who> , )(?:who|an?|the)(?= [^,]*<(?:in|hand)>[^,]* ,)", "clause of somebody")
     _join_kinds(text)
     text.take(r"(?:against|off|off of|facing|versus) (?=<who>)", "vs")
     take_shares(text)
@@ -163,6 +173,12 @@ def read_slots(text: Text, known: Known) -> Slots:
     text.take(r"than(?: (?:is|does))?", "than")
     text.take(r"not|no|nothing|neither|nor|hardly|barely", "not")
     text.take(r"(?:which|what) (?P<who>hitter|batter|player|pitcher|club|team)s?", "whose", _whose)
+    text.take(
+        r"(?:which|who|what)(?: one| ones)? (?=(?:of|among|on|from) (?:(?:my|our|the|your|all|"
+        r"these|those) )*<who>)",
+        "whose",
+        "hitter",
+    )
     text.take(r"who(?= )", "whose", "hitter")
     if text.has("since", "span", "until", "record", "before"):
         text.take(r"was|were")

@@ -107,6 +107,30 @@ class Text:
             found.append(told)
         return found
 
+    def reword(self, pattern: str, told: str) -> None:
+        """Put other words in the place of those that fit a pattern; they stand where the first of them stood.
+
+        Parameters
+        ----------
+        pattern
+            As in :meth:`take`.
+        told
+            The words that are put there; none where nothing is.
+        """
+        compiled, start = _compiled(pattern), 0
+        while (match := compiled.search(self.line(), start)) is not None:
+            if not match[0].strip():
+                start = match.end() + 1
+                continue
+            line = self.line()
+            first = len(line[: match.start()].split())
+            many = len(match[0].split())
+            at = self.words[first].at
+            new = [Word(word, at) for word in told.split()]
+            self.words = [*self.words[:first], *new, *self.words[first + many :]]
+            start = match.start() + sum(len(word.text) + 1 for word in new) - 1
+            start = max(start, 0)
+
     def _begun(self, start: int, before: frozenset[str]) -> int:
         """Return where the words begin that lead to a place of the line."""
         words = self.line()[:start].split()

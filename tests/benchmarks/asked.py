@@ -1,4 +1,4 @@
-"""What is made of ``tests/asked_sentences.json``: right, asked back, refused, wrong in silence.
+"""What is made of the sentences in ``tests/asked_sentences*.json``: right, or in which way not.
 
 ``python -m tests.benchmarks.asked`` prints the figures; ``--show`` the sentences that were not read right.
 """
@@ -15,7 +15,10 @@ from typing import Any
 import hitlab
 from hitlab.asking import Asked, Known
 
-SENTENCES = Path(__file__).parent.parent / "asked_sentences.json"
+_TESTS = Path(__file__).parent.parent
+SENTENCES = _TESTS / "asked_sentences.json"
+FILES = (SENTENCES, _TESTS / "asked_sentences_held_back.json", _TESTS / "asked_sentences_own.json")
+"""Sentences that the tables were made with, those held back until they were made, and the makers' own."""
 OUTCOMES = {"question": "understood", "asks back": "asked back", "refused": "refused"}
 
 
@@ -63,11 +66,20 @@ def measured(path: Path = SENTENCES) -> tuple[list[tuple[dict[str, Any], Asked, 
 
 
 def main() -> None:
-    """Print the figures."""
-    found, slowest = measured()
+    """Print the figures of every file."""
+    for path in FILES:
+        print(f"{path.name}:")
+        _print(path)
+
+
+def _print(path: Path) -> None:
+    found, slowest = measured(path)
     counted = Counter(told for _, _, told in found)
+    askable = [asked for item, asked, _ in found if item["expect"] == "question"]
+    read = sum(told == "right" and asked.outcome == "understood" for _, asked, told in found)
     for told in ("right", "asked back", "refused", "wrong in silence"):
         print(f"{told}: {counted[told]} of {len(found)} ({counted[told] / len(found):.1%})")
+    print(f"read as the question itself, of those that ask one: {read} of {len(askable)}")
     print(f"slowest sentence: {slowest:.3f} s")
     if "--show" in sys.argv:
         for item, asked, told in found:

@@ -1,0 +1,658 @@
+"""Questions about somebody: the rate, the situation and the days that are told, and what is said of them."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+from itertools import product
+from typing import Any
+
+from hitlab.asking.marks import Marks, UnfitError
+from hitlab.asking.numbers import ALWAYS
+from hitlab.asking.people import Person
+from hitlab.asking.phrases import HARD, WHIFFS, Rate
+from hitlab.claims.question import Question
+from hitlab.counting.events import fitting_denominators
+from hitlab.counting.facts import Conventions
+from hitlab.counting.own_events import base_and_situation, restricted
+from hitlab.counting.situations import situation
+from hitlab.errors import ClaimError
+
+__all__ = ["About"]
+
+_PLACING = (
+    "pitch_kind",
+    "speed_mph",
+    "up",
+    "down",
+    "inside",
+    "away",
+    "in the zone",
+    "outside the zone",
+    "over",
+)
+_VAGUE: dict[str, tuple[str, tuple[tuple[Rate, int], ...]]] = {
+    "struggles": ("misses more, or hits it hard less often: which?", ((WHIFFS, 1), (HARD, -1))),
+    "sees": (
+        "misses less, chases less, or hits it hard more often: which?",
+        ((WHIFFS, -1), (Rate("swings", "pitches", ("outside the zone",), luckless=True), -1), (HARD, 1)),
+    ),
+    "toughout": (
+        "strikes out less, makes contact more often, or fouls more off: which?",
+        (
+            (Rate("plate_appearances at result=strikeout", "plate_appearances", luckless=True), -1),
+            (Rate("contact"), 1),
+            (Rate("fouls"), 1),
+        ),
+    ),
+    "good": (
+        "hits it hard more often, misses less, or makes contact more often: which?",
+        ((HARD, 1), (WHIFFS, -1), (Rate("contact"), 1)),
+    ),
+    "patient": (
+        "takes more pitches, or chases less: which?",
+        (
+            (Rate("takes", "pitches"), 1),
+            (Rate("swings", "pitches", ("outside the zone",), luckless=True), -1),
+        ),
+    ),
+}
+"""Words that can mean several rates, what is asked back, and the rates with their directions."""
+
+_DENOMINATORS = {
+    "swings": "swings",
+    "pitches": "pitches",
+    "at bats": "at_bats",
+    "plate appearances": "plate_appearances",
+    "balls in play": "in_play",
+    "contacts": "contact",
+}
+
+
+class About:
+    """A question about somebody: rate, situation, days, and the kind that its comparison makes."""
+
+    def __init__(
+        self,
+        fitter: Marks,
+        whos: list[tuple[Person, ...]],
+        subject: str,
+        clubs: list[str],
+        terms: list[str],
+    ) -> None:
+        self.f, self.t = fitter, fitter.text
+        self.whos, self.subject, self.clubs = whos, subject, clubs
+        self.terms = [*terms, *self._terms()]
+        self.since, self.until = self._days()
+        self.f.has("alot", "also")
+
+    def _terms(self) -> list[str]:
+        terms = [term for told in self.f.values("in") for term in told]
+        for column, side in self.f.values("hand"):
+            if column == "hand" and not self.whos and (not self.t.has("whose") or self.f.slots.pitching):
+                raise UnfitError(f"{side}-handed hitters, or {side}-handed pitchers?")
+            about = "hitter_side" if self.subject == "pitcher" else "pitcher_hand"
+            terms.append(f"{about if column == 'hand' else column}={side}")
+        return list(dict.fromkeys(terms))
+
+    def _days(self) -> tuple[str, str]:
+        since, until, spans = (self.f.values(mark) for mark in ("since", "until", "span"))
+        if len(since) > 1 or len(until) > 1 or len(spans) > 1 or (spans and (since or until)):
+            raise UnfitError("several days are named: from which one to which?")
+        if spans:
+            return spans[0][0], spans[0][1]
+        return (since or [""])[0], (until or [""])[0]
+
+    # The rate.
+
+    def rates(self, *, default: bool) -> list[Rate]:
+        """Return the rate that is named, as one or as the ones that it may be; the usual one where none is.
+
+        Raises
+        ------
+        UnfitError
+            Where several are named, or none and the sentence does not leave it to the trade's usual meaning.
+        """
+        found: list[Rate] = list(dict.fromkeys(self.f.values("rate")))
+        if self.f.has("hitharder") and HARD not in found:
+            found.append(HARD)
+        if self.t.has("owns") and self.subject == "pitcher":
+            raise UnfitError("which rate, and more or less of it: what do hitters do against the pitcher?")
+        if self.t.has("owns", "cannotlayoff"):
+            self.f.has("owns", "cannotlayoff")
+            swings = Rate("swings", "pitches", luckless=None)
+            found = [one for one in found if one != HARD] + ([HARD] if self.t.has("owns") else [])
+            found += [swings] if self.t.has("cannotlayoff") and not found else []
+        if len(found) > 1:
+            raise UnfitError("this names more than one rate, and each is a claim of its own: which?")
+        if not found:
+            if not default:
+                raise UnfitError("which rate: hard-hit balls, whiffs, contact, chases?")
+            self.f.usual = True
+            found = [HARD]
+        return self._divided(found[0])
+
+    def _divided(self, rate: Rate) -> list[Rate]:
+        pers = set(self.f.values("per"))
+        if pers == {"swings", "pitches"} and rate.per == "pitches":
+            pers = {"pitches"}
+        if rate.event == "in_play" and "in_play" in pers:
+            pers.discard("in_play")
+        if len(pers) > 1:
+            raise UnfitError("divided by what: two denominators are named?")
+        if not pers:
+            if rate.either:
+                self.f.choice = "of balls in play, as many say, or of swings: which?"
+                return [replace(rate, per=rate.either, either=""), replace(rate, either="")]
+            return [rate]
+        per = pers.pop()
+        event = base_and_situation(rate.event)[0] if restricted(rate.event) else rate.event
+        if per != rate.per and per != event and per not in fitting_denominators(event, Conventions()):
+            raise UnfitError(f"{rate.event} are no part of {per}: divided by what?")
+        return [replace(rate, per=per if per != event else rate.per, either="")]
+
+    def sign(self, rate: Rate) -> int:
+        """Return whether more or less of it is said, from all that says so.
+
+        Raises
+        ------
+        UnfitError
+            Where it is said in two ways, or whether better is more or less is not clear.
+        """
+        f = self.f
+        signs = {*f.values("more"), *f.values("most")}
+        judged = {*f.values("better"), *f.values("best")}
+        if f.has("hitharder"):
+            signs.add(1)
+        if f.has("nobetter"):
+            judged.add(1)
+        if judged and not signs:
+            if rate.luckless is not False or (
+                self.subject == "pitcher" and not self.t.has("vs") and not f.slots.many
+            ):
+                raise UnfitError("more or less of it: which is better?")
+            signs = judged
+        elif judged and not (judged == signs == {1}):
+            raise UnfitError("more or less of it: which?")
+        if len(signs) > 1:
+            raise UnfitError("more or less of it: which?")
+        return (signs.pop() if signs else 1) * rate.sign
+
+    # The kinds.
+
+    def questions(self) -> list[Question]:
+        """Return the questions of the kind that the sentence makes."""
+        for vague, (asks, rates) in _VAGUE.items():
+            if self.t.has(vague):
+                self._vague(vague, asks, rates)
+        if self.t.has("slump"):
+            raise UnfitError(
+                "a slump in which rate, and since which day? Say it as: less often since that day than before"
+            )
+        for kind in (
+            *(self._hot, self._steady, self._different, self._top, self._leads, self._ahead),
+            *(self._value, self._usual, self._split, self._more, self._bald),
+        ):
+            found = kind()
+            if found is not None:
+                return found
+        raise UnfitError(self._what_else())
+
+    def _what_else(self) -> str:
+        f, t = self.f, self.t
+        if t.has("lately", "before"):
+            return "since which day?"
+        if t.has("more", "better", "hitharder"):
+            return "than whom, or than when?"
+        if t.has("most", "best"):
+            return "best at what, and among whom?"
+        if t.has("spot"):
+            return "how many runs is the club behind, how many are out, and who is on base?"
+        if t.has("rate") or f.slots.text.has("in"):
+            return "what of it: more often than whom, than the league, than before?"
+        return "what is said of it?" if not f.slots.strange else ""
+
+    def _vague(self, mark: str, asks: str, rates: tuple[tuple[Rate, int], ...]) -> None:
+        if self.subject != "hitter":
+            raise UnfitError("which rate, and more or less of it?")
+        others = [who for who in self.whos if len(who) > 1]
+        if others or len(self.whos) != 1:
+            raise UnfitError(asks)
+        flip = -1 if self.t.has("not") else 1
+        raise UnfitError(
+            asks, *(self._above(rate, sign * flip, self.whos[0][0], "league") for rate, sign in rates)
+        )
+
+    def _hot(self) -> list[Question] | None:
+        f, t = self.f, self.t
+        streak = t.has("hot")
+        if streak and self.since:
+            raise UnfitError("hot over the last games, or more often since that day than before: which?")
+        lately = t.has("lately", "stretch") and t.has("more") and self.t.has("otherwise", "usual")
+        if not streak and not lately:
+            return None
+        f.has("hot", "lately", "stretch", "otherwise", "usual")
+        [rate] = self.rates(default=True)[:1] if t.has("rate") else [replace(HARD)]
+        f.usual = not t.has("rate")
+        if (t.has("more") or t.has("better")) and self.sign(rate) < 0:
+            raise UnfitError("a streak is far more than usual; less of it is a change: since which day?")
+        stretch = t.values("stretch")
+        options = {"stretch": stretch[0]} if stretch else {}
+        return self._each("hot", rate, options=options, ranked=False)
+
+    def _steady(self) -> list[Question] | None:
+        if not self.f.has("steady"):
+            return None
+        self.f.has("allyear")
+        rates = self.rates(default=True)
+        return [q for rate in rates for q in self._each("steady", rate, ranked=False)]
+
+    def _different(self) -> list[Question] | None:
+        if not self.t.has("different"):
+            return None
+        if not self.since:
+            raise UnfitError("since which day?")
+        self.f.has("different", "before")
+        rates = self.rates(default=True)
+        return [q for rate in rates for q in self._each("more", rate, direction="either")]
+
+    def _top(self) -> list[Question] | None:
+        f, t = self.f, self.t
+        places = [*t.values("top"), *t.values("bottom")]
+        only = t.values("onlyn")
+        if only and t.has("than") and t.has("more", "better"):
+            f.has("onlyn", "than", "theleague")
+            places = [only[0] + 1]
+        elif not places:
+            return None
+        f.has("top", "bottom", "theleague", "everyone")
+        if len(places) != 1 or not 1 <= places[0] <= 1000:
+            raise UnfitError("one of how many?")
+        rates = self.rates(default=bool(self.terms) or t.has("per"))
+        found = []
+        for rate in rates:
+            sign = self.sign(rate) * (-1 if t.has("bottom") else 1)
+            if t.has("top") and rate.luckless and not t.has("most", "more"):
+                # "Top three for chasing" are those who do it most.
+                f.used.update(("most", "more"))
+            found += self._each("top", rate, sign, options={"top": places[0]}, ranked=True)
+        return found
+
+    def _leads(self) -> list[Question] | None:
+        f, t = self.f, self.t
+        others = len(self.whos) > 1
+        if t.has("oneof"):
+            raise UnfitError("one of how many: of the five best, of the ten?")
+        behind = re.search(r"<than> (?:the )?<who>", t.line()) is not None
+        nobody = (
+            behind and t.has("nobody", "anybody") and t.has("than") and t.has("more", "better", "hitharder")
+        )
+        superlative = t.has("most", "best", "leads") and not t.has("than")
+        anyone = t.has("anyone", "everyone", "ownclub") and t.has("more", "better", "hitharder")
+        if t.has("nobetter") and t.has("than"):
+            nobody = True
+        if not (nobody or superlative or anyone) or others:
+            return None
+        if superlative and t.has("nobody", "anybody"):
+            return None
+        f.has(
+            "leads",
+            "anyone",
+            "everyone",
+            "nobody",
+            "anybody",
+            "theleague",
+            "whose",
+            "ownclub",
+            "owngroup",
+            "nobetter",
+        )
+        if nobody:
+            f.has("than")
+        if t.has("best", "better", "nobetter") and not t.has("rate", "hitharder") and not self.terms:
+            raise UnfitError("best at what: hitting it hard, making contact, laying off?")
+        rates = self.rates(default=t.has("best", "better", "nobetter"))
+        return [q for rate in rates for q in self._each("leads", rate, self.sign(rate), ranked=True)]
+
+    def _ahead(self) -> list[Question] | None:
+        f, t = self.f, self.t
+        if len(self.whos) != 2:
+            if len(self.whos) > 2:
+                raise UnfitError("more than two are named: whom is it about?")
+            return None
+        first, second = self.whos
+        if first[0].subject != second[0].subject:
+            raise UnfitError("the two are not of one kind: whom is it about?")
+        flip = 1
+        if t.has("notas"):
+            f.has("notas")
+            flip = -1
+            t.take(r"notas", "")
+            for words in (r"quick to", r"likely to", r"often", r"good at", r"apt to", r"good"):
+                t.take(words)
+        elif t.has("aheadof") and not t.has("more", "better"):
+            [flip] = f.values("aheadof")[:1]
+        elif (
+            not t.has("than") and t.has("more") and len({*map(tuple, t.values("who"))}) < len(t.values("who"))
+        ):
+            # Two are compared, and then one of them is asked about.
+            named = t.values("who")
+            again = next(value for n, value in enumerate(named) if value in named[:n])
+            if set(second) <= set(again):
+                first, second = second, first
+        elif t.has("prefer"):
+            f.has("prefer")
+            t.take("over|to")
+        elif not (t.has("than") and t.has("more", "better", "hitharder")):
+            raise UnfitError("two are named: who is said to do it more often than the other?")
+        else:
+            f.has("than")
+            place = t.places("than")[0]
+            names = t.places("who")
+            # What stands behind "than" is what it is compared with.
+            if not any(name > place for name in names):
+                raise UnfitError("who is said to do it more often than the other?")
+            behind = next(t.words[name].value for name in names if name > place)
+            fits = [who for who in self.whos if set(who) <= set(behind)]
+            if len(fits) == 1 and fits[0] == first:
+                first, second = second, first
+        rates = self.rates(default=t.has("better"))
+        found = []
+        for rate in rates:
+            sign = self.sign(rate) * flip
+            for one, other in product(first, second):
+                found += self._one("ahead", one, rate, sign, {"other": other.label}, ranked=True)
+        if len(first) > 1 or len(second) > 1:
+            f.choice = "several are called so: which?"
+        return found
+
+    def _value(self) -> list[Question] | None:
+        f, t = self.f, self.t
+        told = {mark: t.values(mark) for mark in ("above", "below", "near", "always")}
+        marks = [mark for mark, values in told.items() for _ in values]
+        if not marks:
+            return None
+        if len(marks) > 1:
+            raise UnfitError("more than one number is told: which is meant?")
+        mark = marks[0]
+        f.has(mark, "within", "theleague", "allyear")
+        value, kind = (ALWAYS, "value") if mark == "always" else told[mark][0]
+        rates = self.rates(default=False) if t.has("rate", "owns") or kind == "value" else self._average()
+        if mark == "always" and t.has("owns"):
+            raise UnfitError("always: more often than whom?")
+        if mark == "always" and not self.terms and rates[0].event == "swings" and not rates[0].when:
+            raise UnfitError("always: at which pitches?")
+        found = []
+        for rate in rates:
+            sign = self.sign(rate) if t.has("more", "most") else rate.sign
+            if mark == "near":
+                if sign < 0 or t.has("more", "most", "better", "best"):
+                    raise UnfitError("about as often, or more or less often than that: which?")
+                within = t.values("within")
+                options = {"value": value, **({"within": within[0]} if within else {})}
+                found += self._each("near", rate, options=options)
+            else:
+                # "A higher share ... on more than 30 percent" says it twice; "less" beside it is unclear.
+                if sign < 0 and t.has("more", "most"):
+                    raise UnfitError("more or less often than that: which?")
+                found += self._each(
+                    "above", rate, -rate.sign if mark == "below" else rate.sign, options={"value": value}
+                )
+        return found
+
+    def _average(self) -> list[Rate]:
+        return [Rate("hits", "at_bats")]
+
+    def _usual(self) -> list[Question] | None:
+        f, t = self.f, self.t
+        rest = t.has("rest") and t.has("than")
+        if not t.has("league") and not rest:
+            return None
+        if not t.has("more", "better", "hitharder"):
+            return None
+        f.has("league", "rest", "theleague")
+        if rest:
+            f.has("than")
+        rates = self.rates(default=t.has("better") and bool(self.terms))
+        return [
+            q
+            for rate in rates
+            for q in self._each("above", rate, self.sign(rate), options={"value": "league"})
+        ]
+
+    def _split(self) -> list[Question] | None:
+        f, t = self.f, self.t
+        compared = t.has("more", "better", "hitharder")
+        if not compared or not self.terms or (self.since and not t.has("than", "otherwise", "usual")):
+            return None
+        if t.has("before") or t.has("lately"):
+            return None
+        f.has("otherwise", "usual", "hitharder")
+        terms = self.terms
+        swapped = False
+        if t.has("than"):
+            place = t.places("than")[0]
+            behind = [w for w in t.words[place:] if w.text in ("<in>", "<hand>")]
+            if len(behind) != 1:
+                return None
+            ahead = self._behind(behind[0])
+            if ahead is None:
+                return None
+            f.has("than")
+            terms = ahead
+        elif (
+            not t.has("otherwise", "usual")
+            and t.has("more")
+            and len(t.values("in")) + len(t.values("hand")) > 1
+        ):
+            pass
+        rates = self.rates(default=t.has("better"))
+        if not _one_thing(terms):
+            raise UnfitError("which of the situations is compared with the rest?")
+        found = []
+        for rate in rates:
+            sign = self.sign(rate)
+            if rate.when:
+                # Among the pitches that the event is about, those in the situation against the others.
+                inside = " ".join(rate.when)
+                rate = replace(rate, event=f"{rate.event} {inside}", per=f"{rate.per} {inside}", when=())
+            options = {"against": "usual"} if t.has("usual") else {}
+            found += self._each("split", rate, -sign if swapped else sign, terms=terms, options=options)
+        return found
+
+    def _behind(self, word: Any) -> list[str] | None:
+        """Return the terms in front of "than" where those behind it are just all the others."""
+        if word.text == "<hand>":
+            column, side = word.value
+            about = "hitter_side" if self.subject == "pitcher" else "pitcher_hand"
+            other = [f"{about if column == 'hand' else column}={side}"]
+        else:
+            other = list(word.value)
+        mine = [term for term in self.terms if term not in other]
+        return mine if len(mine) == 1 and len(other) == 1 and _complement(mine[0]) == other[0] else None
+
+    def _more(self) -> list[Question] | None:
+        f, t = self.f, self.t
+        if not t.has("more", "better", "hitharder"):
+            return None
+        if not self.since or self.until:
+            return None
+        if t.has("than"):
+            return None
+        f.has("before", "lately", "theleague", "hitharder")
+        rates = self.rates(default=t.has("better"))
+        return [q for rate in rates for q in self._each("more", rate, self.sign(rate))]
+
+    def _bald(self) -> list[Question] | None:
+        """Take a habit that is stated baldly for a claim to have more of it than the league."""
+        f, t = self.f, self.t
+        if t.has(
+            *("more", "better", "most", "best", "hitharder", "than", "league", "anyone", "lately", "since")
+        ):
+            return None
+        if not t.has("rate", "owns", "cannotlayoff"):
+            return None
+        rates = self.rates(default=False)
+        rate = rates[0]
+        denied = f.has("not", "never")
+        f.has("tough")
+        if len(t.values("not")) + len(t.values("never")) > 1:
+            raise UnfitError("is it denied or not?")
+        sign = rate.sign * (-1 if denied or t.has("tough") else 1)
+        if denied and t.has("tough"):
+            raise UnfitError("is it denied or not?")
+        questions = [q for one in rates for q in self._each("above", one, sign, options={"value": "league"})]
+        said = bool(self.terms) or bool(rate.when) or denied or t.has("tough", "alot")
+        if not said:
+            raise UnfitError("more often than whom: than the league?", *questions)
+        return questions
+
+    # Putting it together.
+
+    def _each(
+        self,
+        kind: str,
+        rate: Rate,
+        sign: int = 1,
+        *,
+        options: dict[str, Any] | None = None,
+        direction: str = "",
+        ranked: bool = False,
+        terms: list[str] | None = None,
+    ) -> list[Question]:
+        if len(self.whos) > 1:
+            raise UnfitError("two are named: whom is it about?")
+        people: tuple[Person | None, ...] = self.whos[0] if self.whos else (None,)
+        if len(people) > 1 and self.whos:
+            self.f.choice = f"{len(people)} {people[0].subject}s are called so: which?" if people[0] else ""
+        return [
+            question
+            for person in people
+            for question in self._one(
+                kind, person, rate, sign, options or {}, direction=direction, ranked=ranked, terms=terms
+            )
+        ]
+
+    def _above(self, rate: Rate, sign: int, person: Person, value: Any) -> Question:
+        [question] = self._one("above", person, rate, sign, {"value": value})
+        return question
+
+    def _one(
+        self,
+        kind: str,
+        person: Person | None,
+        rate: Rate,
+        sign: int,
+        options: dict[str, Any],
+        *,
+        direction: str = "",
+        ranked: bool = False,
+        terms: list[str] | None = None,
+    ) -> list[Question]:
+        f, t = self.f, self.t
+        who, subject = ("", "hitter") if person is None else (person.label, person.subject)
+        if person is None and kind in ("leads", "top"):
+            subject = (f.values("whose") or ["hitter"])[0]
+        if person is None and kind in ("above", "near", "more", "split"):
+            if not f.has("theleague") and not f.slots.all_hitters:
+                raise UnfitError("nobody is named: whom is it about?")
+            subject = "league"
+        elif person is None and kind not in ("leads", "top"):
+            raise UnfitError("nobody is named: whom is it about?")
+        if kind in ("hot", "steady") and subject != "hitter":
+            raise UnfitError(
+                f"whether a {subject} is hot or steady cannot be asked, only a hitter; of a {subject}: "
+                f"since a day"
+            )
+        club = self._club(person, kind, ranked)
+        record = f.has("record") and kind in ("leads", "top", "above", "near", "ahead", "split", "more")
+        minimum = None
+        if ranked and t.has("minimum"):
+            many, what = f.values("minimum")[0]
+            if _DENOMINATORS[what] != rate.per:
+                raise UnfitError(f"at least so many {what}, though the rate is divided by {rate.per}: which?")
+            minimum = many
+        if t.has("not") and kind != "above":
+            f.used.discard("not")
+        when = list(dict.fromkeys([*(self.terms if terms is None else terms), *rate.when]))
+        if person is not None:
+            f.has("whose")
+        try:
+            if when:
+                situation(*when)
+        except ClaimError as error:
+            raise UnfitError(f"the situation is not clear: {error}") from error
+        return [
+            Question(
+                kind=kind,
+                who=who,
+                subject=subject,  # type: ignore[arg-type]
+                event=rate.event,
+                per=rate.per,
+                when=tuple(when),
+                since=self.since,
+                until=self.until,
+                direction=direction or ("more" if sign > 0 else "less"),  # type: ignore[arg-type]
+                club=club,
+                minimum=minimum,
+                about="record" if record else "underlying",
+                options=options,
+            )
+        ]
+
+    def _club(self, person: Person | None, kind: str, ranked: bool) -> str:
+        """Return the club within which is compared; one that only tells whose hitter somebody is, is none."""
+        clubs = list(dict.fromkeys(self.clubs))
+        t = self.t
+        if person is not None and person.subject == "club":
+            return ""
+        if t.has("owngroup", "ownclub") and ranked and person is not None and person.subject == "hitter":
+            return person.club
+        if not clubs:
+            return ""
+        if len(clubs) > 1 or (person is not None and person.subject != "hitter"):
+            raise UnfitError("which club?")
+        if person is not None and person.club and clubs[0] not in person.club:
+            raise UnfitError(f"{person.label} is not of the {clubs[0]} in this table: who is meant?")
+        whole = t.has("theleague")
+        line = t.line()
+        told = _ONES_CLUB.search(line) is not None
+        if not ranked and not told:
+            raise UnfitError("the club plays no part in it: whom is it about?")
+        beside = (
+            " <who> of the <who> " in line or " <who> of <who> " in line or " <who> from the <who> " in line
+        )
+        if ranked and kind in ("leads", "top") and not beside and not whole:
+            return clubs[0]
+        if ranked and kind in ("leads", "top") and beside and not whole and not t.has("anyone", "nobody"):
+            raise UnfitError("in the league, or in the club?")
+        return ""
+
+
+_ONES_CLUB = re.compile(
+    r" <who> (?:, )?(?:of|from|on|with|for) (?:the )?<who> | <who> <who> | <who> , <who> , "
+)
+"""A club that tells whose hitter somebody is."""
+
+_COMPLEMENTS = {
+    "pitcher_hand=left": "pitcher_hand=right",
+    "hitter_side=left": "hitter_side=right",
+    "bases=first,second,third,first second,first third,second third,full": "bases=empty",
+    "in the zone": "outside the zone",
+    "own side": "other side",
+}
+_COMPLEMENTS |= {there: here for here, there in _COMPLEMENTS.items()}
+
+
+def _complement(term: str) -> str:
+    """Return the situation that is just all the other pitches; empty where there is none."""
+    return _COMPLEMENTS.get(term, "")
+
+
+def _one_thing(terms: list[str]) -> bool:
+    """Say whether several terms are one thing that is pitched: a high fastball, a slider low and away."""
+    return (
+        len(terms) == 1
+        or all(term.startswith(_PLACING) for term in terms)
+        or ({term.split("=")[0] for term in terms} == {"balls", "strikes"})
+    )

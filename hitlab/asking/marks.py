@@ -1,0 +1,60 @@
+"""The marks of a sentence, which of them a question used, and what is asked back where none fits."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from hitlab.asking.people import Known
+from hitlab.asking.risk import risky
+from hitlab.asking.slots import Slots
+from hitlab.claims.question import Question
+
+__all__ = ["Marks", "UnfitError"]
+
+
+class UnfitError(Exception):
+    """What is asked back, with the questions that are offered."""
+
+    def __init__(self, asks: str, *offered: Question) -> None:
+        super().__init__(asks)
+        self.asks, self.offered = asks, list(offered)
+
+
+class Marks:
+    """The slots of one sentence, and which of them were used."""
+
+    def __init__(self, slots: Slots, known: Known) -> None:
+        self.slots, self.known, self.text = slots, known, slots.text
+        self.used: set[str] = set()
+        self.usual = False
+        self.choice = ""
+
+    # What is there.
+
+    def has(self, *marks: str) -> bool:
+        """Say whether one of some marks is there, and take it for used."""
+        self.used.update(marks)
+        return self.text.has(*marks)
+
+    def values(self, mark: str) -> list[Any]:
+        """Return what the marks of a name stand for, and take them for used."""
+        self.used.add(mark)
+        return self.text.values(mark)
+
+    def loose(self) -> str:
+        """Say what of the sentence played no part though it carries meaning."""
+        said = self.text.said
+        idle = [
+            said[word.at]
+            for word in self.text.words
+            if word.text.startswith("<") and word.text[1:-1] not in self.used
+        ]
+        strange = [said[word.at] for word in risky(self.text, self.slots.strange)]
+        words = list(dict.fromkeys([*idle, *strange]))
+        if not words:
+            return ""
+        told = ", ".join(f"“{word}”" for word in words[:6])
+        return (
+            f"{told} would play no part in it: is it this all the same, without "
+            f"{'it' if len(words) == 1 else 'them'}?"
+        )
