@@ -17,8 +17,15 @@ from hitlab.asking import Asked, Known
 
 _TESTS = Path(__file__).parent.parent
 SENTENCES = _TESTS / "asked_sentences.json"
-FILES = (SENTENCES, _TESTS / "asked_sentences_held_back.json", _TESTS / "asked_sentences_own.json")
-"""Sentences that the tables were made with, those held back until they were made, and the makers' own."""
+THIRD = _TESTS / "asked_sentences_third.json"
+"""Sentences that were looked at once, when the tables were made: nothing was mended by them."""
+FILES = (
+    SENTENCES,
+    _TESTS / "asked_sentences_held_back.json",
+    _TESTS / "asked_sentences_own.json",
+    THIRD,
+)
+"""Sentences that the tables were made with, those held back until they were made, the makers' own, THIRD."""
 OUTCOMES = {"question": "understood", "asks back": "asked back", "refused": "refused"}
 
 
