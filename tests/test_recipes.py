@@ -91,7 +91,7 @@ KIND = """
         Kind(
             "top","""
 
-CLAUSE = '''
+CLAUSE = """
 def _of_twice(claim: Claim) -> Clause:
     who, rate = _who(claim), _rate(claim)
     often = "at twice the usual rate"
@@ -100,7 +100,7 @@ def _of_twice(claim: Claim) -> Clause:
 
 _CLAUSES: dict[str, Callable[[Claim], Clause]] = {
     "twice": _of_twice,
-'''
+"""
 
 FUNCTION = '''
 def check_twice(table: Any, hitter: str, **asked: Unpack[Asked]) -> Claim:

@@ -318,7 +318,7 @@ def _claim_page(sheet: _Sheet, form: Form, claim: Claim, source: str) -> str:
 
 
 def _headline_words(claim: Claim) -> str:
-    """Return the headline and the sign for the alt text; a name begins no line, in case it reads like ours."""
+    """Return headline and sign for the alt text; a name, which can read like a line of ours, begins none."""
     return f"Card: {claim.headline.rstrip('.')}. {claim.verdict_words}."
 
 
