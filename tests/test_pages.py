@@ -45,7 +45,7 @@ HITTERS = (
 )
 
 
-def pitches_of(names=HITTERS, games=24, seed=3, clubs=("Larks", "Herons")):
+def pitches_of(names=HITTERS, games=28, seed=3, clubs=("Larks", "Herons")):
     """Invented pitches; the first hitter misses least, the last most."""
     rng = np.random.default_rng(seed)
     rows = []

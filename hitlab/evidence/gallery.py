@@ -24,11 +24,15 @@ from hitlab.claims.samples import SAMPLES
 from hitlab.demonstration import demo_season
 from hitlab.evidence.cards import SIZES, card, game_dates
 from hitlab.showing import shown
+from hitlab.wording import record_text
 from hitlab.writing import make_folder, write_file
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
     from matplotlib.figure import Figure
+
+    from hitlab.counting.counts import Counts
+    from hitlab.estimates.shrinkage import Fit
 
 __all__ = ["Drawn", "gallery", "main", "pictures", "write_gallery"]
 
@@ -94,6 +98,7 @@ def pictures() -> dict[str, Callable[[], Axes]]:
     return {
         "rate_list": lambda: plots.rate_list(hitlab.rate(counts, "hard", per="swings")),
         "rate_list_most": lambda: plots.rate_list(fit, most=12),
+        "rate_crowd": lambda: plots.rate_crowd(fit, names=[_HITTER]),
         "shrinkage": lambda: plots.shrinkage(fit),
         "rank_chances": lambda: plots.rank_chances(hitlab.ranks(fit)),
         "two_denominators": lambda: plots.two_denominators(sides),
@@ -125,7 +130,41 @@ def pictures() -> dict[str, Callable[[], Axes]]:
         "field_view": lambda: plots.field_view(physics.swing_outcomes([0.0, 0.5, 0.7, 1.5, 4.0])),
         "margin_map": plots.margin_map,
         "margin_shares": lambda: plots.margin_shares(physics.swing_margin(swings=2_000, seed=1)),
+        "swings_became": lambda: plots.swings_became(_became(counts)),
+        "swings_became_plain": lambda: plots.swings_became(_became(counts), plain=True),
+        "standing": lambda: plots.standing(_standing(fit)),
+        "standing_plain": lambda: plots.standing(_standing(fit), plain=True),
     }
+
+
+def _became(counts: Counts) -> pd.DataFrame:
+    """Return what became of the swings of the gallery's hitter, and of the others'."""
+    table = counts.table()
+    own = table["hitter"] == _HITTER
+    ends = {"missed": "whiffs", "fouled off": "fouls", "in play": "in_play"}
+    return pd.DataFrame(
+        [
+            {
+                "words": words,
+                "number": int(table.loc[own, name].sum()),
+                "others": int(table.loc[~own, name].sum()),
+            }
+            for words, name in ends.items()
+        ]
+    )
+
+
+def _standing(fit: Fit) -> pd.DataFrame:
+    """Return where the gallery's hitter stands in a rate."""
+    table = fit.table()
+    own = table["hitter"] == _HITTER
+    hard, swings = (table[name] for name in ("hard", "swings"))
+    return table[["shrunk", "low", "high"]].assign(
+        rate="hard-hit balls per swing",
+        mine=own,
+        others=hard[~own].sum() / swings[~own].sum(),
+        said=[record_text(*each) for each in zip(hard, swings, strict=True)],
+    )
 
 
 def _claims() -> Iterator[tuple[str, Claim]]:

@@ -314,7 +314,12 @@ def _claim_page(sheet: _Sheet, form: Form, claim: Claim, source: str) -> str:
     sheet.lines(form.margin, low, origin, SMALLEST, look.QUIET)
     seen = chart.seen if chart else rows_of(claim, 10)
     more = f" {chart.left_out} more in the table." if chart and chart.left_out else ""
-    return f"{claim.headline.rstrip('.')}. {claim.verdict_words}. {words_of(claim, seen)}{more} {source}"
+    return f"{_headline_words(claim)} {words_of(claim, seen)}{more} {source}"
+
+
+def _headline_words(claim: Claim) -> str:
+    """Return headline and sign for the alt text; a name, which can read like a line of ours, begins none."""
+    return f"Card: {claim.headline.rstrip('.')}. {claim.verdict_words}."
 
 
 def _fit(
@@ -702,7 +707,7 @@ def _strip(sheet: _Sheet, form: Form, claim: Claim, source: str, origin: Origin)
             y = (sheet.height - tall) / 2
             y = sheet.lines(x, y, headline, size, look.INK, "bold") + 6.0
             sheet.lines(x, y, foot_lines, SMALLEST, look.QUIET)
-            return f"{claim.headline.rstrip('.')}. {claim.verdict_words}. {words_of(claim, seen)} {source}"
+            return f"{_headline_words(claim)} {words_of(claim, seen)} {source}"
     raise HitlabError("the headline of this claim is too long for a strip; choose another size")
 
 

@@ -188,5 +188,5 @@ def words_of(checked: Claim, seen: Rows | None) -> str:
         across = ", ".join(line_text(seen, number) for number in range(len(seen.lines)))
         dashed = f" Dashed: {across}." if across else ""
         marks = f" {_sentence(seen.marks)}.{dashed} {_sentence(seen.axis)}: "
-        parts += [" ".join(("The records as they are:", *seen.beneath[1:]))] if seen.beneath else []
+        parts += [f"{seen.beneath[0]} {'; '.join(seen.beneath[1:])}"] if seen.beneath else []
     return f"{checked.verdict_line}. {checked.say_in_full}{marks}" + "; ".join(parts) + ("." if parts else "")

@@ -49,7 +49,8 @@ def swings_became(
     >>> from hitlab.plots import describe, swings_became
     >>> ends = pd.DataFrame({"words": ["missed", "fouled off", "in play"], "number": [20, 25, 35],
     ...                      "others": [500, 450, 550]})
-    >>> print(fill(describe(swings_became(ends)), 90))
+    >>> ax = swings_became(ends)
+    >>> print(fill(describe(ax), 90))
     What became of 80 swings: missed 20 (25 %), fouled off 25 (31 %), in play 35 (44 %). Of
     the others' 1,500: missed 33 %, fouled off 30 %, in play 37 %.
     """
@@ -140,7 +141,8 @@ def standing(table: pd.DataFrame, ax: Axes | None = None, *, plain: bool = False
     ...                      "mine": [True, False, False], "low": [0.18, None, None],
     ...                      "high": [0.24, None, None], "others": [0.27, None, None],
     ...                      "said": ["below", "", ""]})
-    >>> print(fill(describe(standing(rows)), 90))
+    >>> ax = standing(rows)
+    >>> print(fill(describe(ax), 90))
     Where the hitter stands, rate by rate. whiffs per swing: estimated .210, most likely .180
     to .240, among 3 hitters from .210 to .300; all others .270; below.
     """
