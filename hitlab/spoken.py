@@ -121,9 +121,8 @@ def chance_spoken(chance: float, holds_at: float, fails_at: float) -> str:
         return "about an even chance" if near == Fraction(1, 2) else f"about {_chances(near)}"
     # What is nearest would be read as another verdict: the bound itself is said, and the side of it.
     bound = next(bound for bound, truly, told in sides if truly != told)
-    side = "just under" if chance < bound else "just over"
-    told_bound = Fraction(bound).limit_denominator(100)
-    return f"{side if abs(chance - bound) > 1e-12 else 'exactly'} {_chances(told_bound)}"
+    side = "just under" if chance < bound else "just over" if chance > bound else "exactly"
+    return f"{side} {_chances(Fraction(bound).limit_denominator(100))}"
 
 
 def _chances(part: Fraction) -> str:
