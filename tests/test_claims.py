@@ -305,3 +305,17 @@ def test_a_sentence_that_denies_says_of_what_the_chance_is(lines):
     behind = check_leads(lines, "Eve Skarn", minimum=1)
     assert "most likely does not have" in behind.say_in_full
     assert ": the chance that it is so is " in behind.say_in_full
+
+
+def test_a_club_is_found_where_names_alone_tell_the_hitters():
+    """The tally keeps a hitter's club beside his id; without one it is looked for by the name."""
+    pitches = pd.read_parquet(demo_season()).drop(columns="hitter_id")
+    alone = ~pitches["hitter"].isin(["Noor Fencombe"])  # two hitters of one name, in two clubs
+    asked = {"club": "Lanterns", "event": "whiffs", "minimum": 150}
+    without = check_leads(pitches[alone], **asked)
+    with_ids = check_leads(pd.read_parquet(demo_season())[alone], **asked)
+    assert without.verdict == with_ids.verdict
+    assert without.numbers["hitter"] == with_ids.numbers["hitter"]
+    assert without.numbers["compared"] == with_ids.numbers["compared"]
+    with pytest.raises(ClaimError, match="no column club"):
+        check_leads(pitches.drop(columns="club"), **asked)

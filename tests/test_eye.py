@@ -200,6 +200,9 @@ def test_a_claim_allows_for_the_eye_and_remembers_it():
     assert EyeErrors(*again.conventions.eye) == eye.errors
     with pytest.raises(HitlabError, match="cannot allow for an eye's errors"):
         hitlab.check_split(chart, who, when="strikes=2", conventions=told)
+    for kind in ("response", "together", "spot"):
+        with pytest.raises(HitlabError, match="cannot allow for an eye's errors"):
+            hitlab.Question(kind=kind, conventions=told).ask(chart)
 
 
 def test_the_commands(tmp_path, capsys):

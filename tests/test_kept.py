@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pandas as pd
 import pytest
 
@@ -53,6 +55,22 @@ def test_the_words_give_the_rows_of_the_report():
 def test_what_was_not_tried_is_not_told(kind):
     assert kept_words(Question(kind=kind), 150, 0.6) == ""
     assert kept_words(Question(kind="above", subject="pitcher"), 150, 0.6) == ""
+
+
+@pytest.mark.parametrize(
+    "known",
+    [
+        {"prior": (0.15, 0.03, 100, "a league")},
+        {"groups": "role"},
+        {"conventions": hitlab.Conventions(eye=(84, 100, 180, 200))},
+        {"options": {"value": 0.2, "looked_at": "all days"}},
+    ],
+    ids=["prior", "groups", "eye", "looked at"],
+)
+def test_what_was_asked_otherwise_than_in_the_report_is_not_told(known):
+    usual = Question(kind="above", options={"value": 0.2})
+    assert kept_words(usual, 150, 0.6)
+    assert kept_words(replace(usual, **known), 150, 0.6) == ""
 
 
 def test_an_answer_has_it_and_a_record_has_not():

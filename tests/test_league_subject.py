@@ -114,6 +114,11 @@ def test_a_split_of_the_league_compares_two_records():
     inside, outside = claim.evidence["whiffs"], claim.evidence["swings"] - claim.evidence["whiffs"]
     drawn = beta.rvs(inside + 0.5, outside + 0.5, size=(40_000, 2), random_state=1)
     assert claim.chance == pytest.approx((drawn[:, 0] > drawn[:, 1]).mean(), abs=0.01)
+    ratios = np.log(drawn[:, 0] / (1 - drawn[:, 0])) - np.log(drawn[:, 1] / (1 - drawn[:, 1]))
+    told = [claim.numbers[name] for name in ("ratio_low", "log_odds_ratio", "ratio_high")]
+    assert told == pytest.approx(
+        [*np.quantile(ratios, 0.05, keepdims=True), ratios.mean(), np.quantile(ratios, 0.95)], abs=0.002
+    )
     less = hitlab.check_split(SEASON, "league", when="balls=3", event="whiffs", direction="less")
     assert claim.chance + less.chance == pytest.approx(1)
     text = str(claim)

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-import calendar
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 from datetime import datetime
 from typing import TYPE_CHECKING, Literal, NamedTuple
 
+from hitlab.counting.days import day_words
 from hitlab.counting.events import EVENTS, Doing, base_of, event_words, per_words
 from hitlab.counting.situations import situation
 from hitlab.spoken import day_spoken, number_spoken, share_spoken
@@ -17,10 +17,10 @@ if TYPE_CHECKING:
 
 __all__ = ["Clause", "briefly", "clause_of"]
 
-ELSEWHERE = "in this situation"
+_ELSEWHERE = "in this situation"
 """Said in a headline for a situation of many words, which then stands beneath it."""
 
-HAVE = Doing("have", "has", "had", "having")
+_HAVE = Doing("have", "has", "had", "having")
 _LEAD = Doing("lead", "leads", "led", "leading")
 _SEE = Doing("see", "sees", "seen", "seeing")
 _NEXT = {
@@ -203,7 +203,7 @@ def _rate(claim: Claim) -> _Rate:
     doing = EVENTS[base].does if base in EVENTS else None
     here = _spaced(_situation(claim))
     if doing is None:
-        return _Rate(HAVE, nouns, base in EVENTS, nouns, one, many, here)
+        return _Rate(_HAVE, nouns, base in EVENTS, nouns, one, many, here)
     return _Rate(doing if same or not there else doing.with_object(there), "", True, nouns, one, many, here)
 
 
@@ -220,15 +220,15 @@ def _situation(claim: Claim) -> str:
     said += [f"since {since}"] if since and not until else []
     said += [f"from {since} to {until}"] if since and until else []
     said += [f"until {until}"] if until and not since else []
-    return " ".join(said) or (ELSEWHERE if claim.where == ELSEWHERE else "")
+    return " ".join(said) or (_ELSEWHERE if claim.where == _ELSEWHERE else "")
 
 
 def _written(text: str) -> str:
+    """Return a day without its year, as it is written: ``May 15``."""
     try:
-        day = datetime.fromisoformat(text)
+        return day_words(datetime.fromisoformat(text)).rpartition(",")[0]
     except ValueError:
         return text
-    return f"{calendar.month_name[day.month]} {day.day}"
 
 
 def _day(text: str) -> str:
@@ -340,6 +340,8 @@ def _of_hot(claim: Claim) -> Clause:
     who, rate = _who(claim), _rate(claim)
     last = f"over the last {number_spoken(int(claim.evidence['games'].iloc[-1]))} games"
     often = f"far more {rate.object}" if rate.object else "far more often"
+    if not rate.counted:
+        often = f"a far higher rate of {rate.nouns} per {rate.per}"
     rest = f"{often} than usual{rate.situation} {last}"
     return Clause(who.subject, rate.doing, rest, f"far more {rate.nouns} {last}", who.plural, "is")
 
@@ -390,8 +392,8 @@ def _of_spot(claim: Claim) -> Clause:
         table = claim.evidence["hitter"]
         other = str(table[table != claim.numbers["hitter"]].iloc[0])
         rest = topic = f"a better choice than {other}"
-    if claim.where == ELSEWHERE:
-        return Clause(name, None, f"{rest} {ELSEWHERE}", f"{topic} {ELSEWHERE}", tense="is")
+    if claim.where == _ELSEWHERE:
+        return Clause(name, None, f"{rest} {_ELSEWHERE}", f"{topic} {_ELSEWHERE}", tense="is")
     return Clause(name, None, rest, topic, tense="is", opening=f"{claim.numbers['spot']}: ")
 
 
@@ -426,6 +428,6 @@ def briefly(claim: Claim) -> Clause:
     parting = claim.kind in ("more", "steady")  # their first day is the claim, not its situation
     return clause_of(
         replace(
-            claim, where=ELSEWHERE, question=replace(q, when=(), since=q.since if parting else "", until="")
+            claim, where=_ELSEWHERE, question=replace(q, when=(), since=q.since if parting else "", until="")
         )
     )

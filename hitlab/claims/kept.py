@@ -10,15 +10,19 @@ from __future__ import annotations
 import csv
 from functools import cache
 from importlib.resources import files
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 from hitlab.claims.question import Question
 from hitlab.wording import percent
+
+if TYPE_CHECKING:
+    from hitlab.over_time.after_looking import LookedAt
 
 __all__ = ["kept_words", "name_in_report"]
 
 _FEWEST = 40  # of fewer, what came true is mostly luck
 _TENTHS = 10
+_BEFORE: LookedAt = "one day"  # chosen before looking, as in the report
 
 
 class _Kept(NamedTuple):
@@ -64,6 +68,13 @@ def name_in_report(question: Question, *, first: bool) -> str:
     return f"{kind}, {variant}" if variant else kind
 
 
+def _as_in_the_report(question: Question) -> bool:
+    """Say whether a question is asked as those of the report were: of hitters, with nothing else known."""
+    q = question
+    known = q.prior or q.groups or q.covariates or q.traits or q.earlier or q.conventions.eye
+    return q.subject == "hitter" and not known and q.options.get("looked_at", _BEFORE) == _BEFORE
+
+
 def kept_words(question: Question, hitters: int, chance: float, *, first: bool = False) -> str:
     """Say how often such claims came true in leagues that were drawn; empty where that was not tried.
 
@@ -78,7 +89,7 @@ def kept_words(question: Question, hitters: int, chance: float, *, first: bool =
     first
         Whether the subject has the highest observed rate of those compared.
     """
-    if question.subject != "hitter":
+    if not _as_in_the_report(question):
         return ""
     name = name_in_report(question, first=first)
     sizes = {size for kind, size, _ in _table() if kind == name}

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from importlib import import_module
 from typing import Any
 
-from hitlab.claims.question import THE_LEAGUE, Question
+from hitlab.claims.question import OF_SHRUNK_RATES, THE_LEAGUE, Question
 from hitlab.claims.result import Claim
 from hitlab.errors import ClaimError
 
@@ -62,6 +62,11 @@ class Kind:
             known = ", ".join(self.options) or "none"
             raise ClaimError(
                 f"a claim of the kind {self.name!r} is not asked by {strange[0]!r}; it knows: {known}"
+            )
+        if question.conventions.eye is not None and self.name not in OF_SHRUNK_RATES:
+            raise ClaimError(
+                f"a claim of the kind {self.name!r} cannot allow for an eye's errors; leave eye= out, or ask "
+                f"one of these kinds: {', '.join(OF_SHRUNK_RATES)}"
             )
         lost = [name for name, value in given.items() if value is not None and name not in self.given]
         if lost:

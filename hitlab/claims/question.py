@@ -15,13 +15,16 @@ from hitlab.errors import ClaimError
 if TYPE_CHECKING:
     from hitlab.claims.result import Claim
 
-__all__ = ["THE_LEAGUE", "About", "Direction", "Question", "Subject"]
+__all__ = ["OF_SHRUNK_RATES", "THE_LEAGUE", "About", "Direction", "Question", "Subject"]
 
 About = Literal["underlying", "record"]
 """What a claim is about: the underlying rate (and so the future), or the record as it stands today."""
 
 Direction = Literal["more", "less", "either"]
 Subject = Literal["hitter", "pitcher", "club", "league"]
+
+OF_SHRUNK_RATES = ("leads", "top", "above", "near", "ahead")
+"""The kinds that rest on the shrunk rates of the same pitches; they alone can allow for an eye's errors."""
 
 THE_LEAGUE = "the league"
 """What the whole table is called as a subject."""

@@ -10,7 +10,7 @@ import pandas as pd
 
 from hitlab.claims import sentences
 from hitlab.claims.question import About, Question
-from hitlab.claims.verdicts import Verdict
+from hitlab.claims.verdicts import EVEN, Verdict
 from hitlab.counting.events import per_words
 from hitlab.counting.rates import rates_or_bounds
 from hitlab.results import Note, Part, Result, Table
@@ -22,13 +22,12 @@ if TYPE_CHECKING:
 __all__ = ["Claim", "Verdict", "denies", "how_likely", "how_sure", "on_the_record", "points_away"]
 
 
-_EVEN = 0.05  # so near to even money nothing is said of which way it leans
 _MUCH = 0.25  # farther from it, what everybody does is said to outweigh a record
 
 
 def how_likely(verdict: Verdict, chance: float) -> str:
     """Return the verb of a safe sentence about one yes or no: ``is most likely``, ``may be``, ..."""
-    if verdict == "open" and abs(chance - 0.5) < _EVEN:
+    if verdict == "open" and abs(chance - 0.5) < EVEN:
         return "may or may not be"
     if verdict == "open":
         return "may be" if chance >= 0.5 else "is more likely not"
@@ -37,7 +36,7 @@ def how_likely(verdict: Verdict, chance: float) -> str:
 
 def denies(verdict: Verdict, chance: float) -> bool:
     """Say whether there is a "not" in the verb that ``how_likely`` gives."""
-    return verdict == "does not hold" or (verdict == "open" and chance < 0.5 + _EVEN)
+    return verdict == "does not hold" or (verdict == "open" and chance < 0.5 + EVEN)
 
 
 def how_sure(chance: float, denied: bool, of: str) -> str:
@@ -47,7 +46,7 @@ def how_sure(chance: float, denied: bool, of: str) -> str:
 
 def points_away(difference: float, chance: float) -> bool:
     """Say whether a record's difference points away from the side to which the chance leans."""
-    return difference != 0 and (difference > 0) != (chance > 0.5) and abs(chance - 0.5) >= _EVEN
+    return difference != 0 and (difference > 0) != (chance > 0.5) and abs(chance - 0.5) >= EVEN
 
 
 def on_the_record(difference: float, chance: float, records: str, here: float, there: float) -> str:

@@ -300,8 +300,6 @@ def _of_split(checked: Claim) -> Rows:
     """Give the difference between a situation and the rest, as the odds ratio that the chance is about."""
     numbers, evidence = checked.numbers, checked.evidence
     ratio, ends = numbers["log_odds_ratio"], (float(numbers["ratio_low"]), float(numbers["ratio_high"]))
-    if checked.question.subject == "league":  # its chance is that of the two records alone
-        ratio, ends = _of_two_records(*(int(numbers[name]) for name in _FOUR))
     lines: tuple[float, ...] = (0.0,)
     words: tuple[str, ...] = ("no difference",)
     if checked.question.options.get("against") == "usual":  # then what it does to everybody decides
@@ -316,24 +314,6 @@ def _of_split(checked: Claim) -> Rows:
         (lines, words),
         [(str(row["record"]), row) for row in evidence.to_dict("records")],
     )
-
-
-_FOUR = ("events", "exposure", "rest_events", "rest_exposure")
-
-
-def _of_two_records(k: int, n: int, rest_k: int, rest_n: int) -> tuple[float, tuple[float, float]]:
-    """Return the log odds ratio of two records, each with Jeffreys' prior, and its interval.
-
-    The log odds of a beta law have the mean digamma(a) - digamma(b) and the variance trigamma(a) +
-    trigamma(b); their difference is taken for normal.
-    """
-    from scipy.special import digamma, polygamma
-
-    sides = ((k + 0.5, n - k + 0.5), (rest_k + 0.5, rest_n - rest_k + 0.5))
-    inside, rest = (float(digamma(a) - digamma(b)) for a, b in sides)
-    error = float(np.sqrt(sum(polygamma(1, a) + polygamma(1, b) for a, b in sides)))
-    reach = NormalDist().inv_cdf((1 + DEFAULT_LEVEL) / 2) * error
-    return inside - rest, (inside - rest - reach, inside - rest + reach)
 
 
 def _of_response(checked: Claim) -> Rows:

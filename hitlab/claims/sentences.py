@@ -11,6 +11,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from hitlab.claims.clauses import Clause, briefly, clause_of
+from hitlab.claims.verdicts import EVEN
 from hitlab.spoken import chance_spoken
 
 if TYPE_CHECKING:
@@ -20,7 +21,6 @@ __all__ = ["MOST_WORDS", "MOST_WORDS_OF_HEADLINE", "avoided", "follow_up", "head
 
 MOST_WORDS = 25
 MOST_WORDS_OF_HEADLINE = 15
-_EVEN = 0.05  # so near to even money nothing is said of which way it leans
 
 
 def verdict_words(claim: Claim) -> str:
@@ -111,7 +111,7 @@ def _stated(claim: Claim, clause: Clause) -> str:
 
 def _leaning(claim: Claim) -> str:
     assert claim.chance is not None
-    if abs(claim.chance - 0.5) < _EVEN:
+    if abs(claim.chance - 0.5) < EVEN:
         return "or may not"
     return "but that is open" if claim.chance > 0.5 else "but more likely not"
 

@@ -13,7 +13,7 @@ import pandas as pd
 from hitlab.claims.beside import Beside
 from hitlab.claims.faced_pitching import COMPARABLE, FacedPitching, allow_for_faced, columns_to_count
 from hitlab.claims.kept import kept_words
-from hitlab.claims.question import THE_LEAGUE, About, Question
+from hitlab.claims.question import OF_SHRUNK_RATES, THE_LEAGUE, About, Question
 from hitlab.claims.result import Claim, Verdict
 from hitlab.claims.source import Source, kept_of_this_table
 from hitlab.claims.verdicts import MEASURE_MORE, fewest, on_unmeasured, verdict_on
@@ -37,13 +37,6 @@ Wholes = np.ndarray[Any, np.dtype[np.int64]]
 
 _MOST_MORE = 51_200  # more swings than a career has: past it "would not settle it" is the answer
 _BECAME = ("pitches", "swings", "whiffs", "fouls", "in_play", "hard", "check_swings_went", "bunts")
-_ONE_RATE = (
-    "leads",
-    "top",
-    "above",
-    "near",
-    "ahead",
-)  # kinds that rest on the shrunk rates of the same pitches
 _SOME_LAWS = 12  # the heaviest prior laws, with which a number is looked for
 
 
@@ -81,11 +74,6 @@ class Setting:
     ) -> None:
         """Take what is common; with ``totals`` counts by game are summed and no more is asked of them."""
         self.source, self.question, self.known = source, source.question, known
-        if self.question.conventions.eye is not None and self.question.kind not in _ONE_RATE:
-            raise ClaimError(
-                f"a claim of the kind {self.question.kind!r} cannot allow for an eye's errors; leave eye= "
-                f"out, or ask one of these kinds: {', '.join(_ONE_RATE)}"
-            )
         self.event, self.per = source.rate
         self.fingerprint = counts.fingerprint
         self.by_game = "game" in counts.by
@@ -129,7 +117,7 @@ class Setting:
         if kept is None or q.traits or q.earlier:
             return self._fitted()
         # Whom it is asked of, which way and against what does not move the league's law.
-        kind = "" if q.kind in _ONE_RATE else q.kind
+        kind = "" if q.kind in OF_SHRUNK_RATES else q.kind
         asked = repr(replace(q, kind=kind, who="", direction="more", options={}).to_dict())
         key = (asked, self.fingerprint, self.counts.by, self.by_game, self.asks_faced, self.record)
         if key not in kept:
@@ -170,9 +158,16 @@ class Setting:
     @cached_property
     def _clubs(self) -> list[list[str]]:
         """Every row's clubs; the tally joins several of one hitter."""
-        if "club" not in self.counts.data.columns:
+        if "club" in self.counts.data.columns:
+            told = self.counts.data["club"]
+        elif "club" in self.source.columns:  # where names alone tell hitters, the tally keeps no club
+            key = hitter_key(self.counts)
+            by_club = self.source.counts(by=["club"]).data.dropna(subset=["club"])
+            joined = by_club.groupby(key)["club"].agg(lambda clubs: " and ".join(sorted(map(str, clubs))))
+            told = self.counts.data[key].map(joined)
+        else:
             raise ClaimError("the table has no column club, so nobody's club is known")
-        return [told.split(" and ") for told in self.counts.data["club"].fillna("").astype(str)]
+        return [one.split(" and ") for one in told.fillna("").astype(str)]
 
     @cached_property
     def club(self) -> str:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Any
+from typing import Any, NamedTuple
 
 import numpy as np
 import pandas as pd
@@ -14,7 +14,7 @@ from hitlab.claims.setting import Setting
 from hitlab.claims.source import Source, in_one
 from hitlab.claims.verdicts import COUNTED
 from hitlab.counting.counts import Counts
-from hitlab.counting.intervals import share_interval
+from hitlab.counting.intervals import DEFAULT_LEVEL, share_interval
 from hitlab.counting.looks import Looks, exact_p
 from hitlab.counting.rates import as_counts
 from hitlab.counting.situations import situation
@@ -76,6 +76,35 @@ def _parts(setting: Setting, whole: Counts) -> tuple[Counts, list[FourCounts]]:
     return pitched.part(mask), [] if setting.record else pitched.usual()
 
 
+class _TwoRecords(NamedTuple):
+    """Two records alone: the chance that the first true rate is higher, the log odds ratio, its interval."""
+
+    chance: float
+    log_odds_ratio: float
+    low: float
+    high: float
+
+
+def _two_records(row: pd.Series) -> _TwoRecords:
+    """Compare everybody's record inside with that outside; no other leagues tell how much leagues differ.
+
+    The rates have beta laws, with Jeffreys' prior (half an event, half a miss): the chance goes through the
+    first by its quantiles. The log odds of such a law have the mean digamma(a) - digamma(b) and the variance
+    trigamma(a) + trigamma(b); for the interval their difference is taken for normal.
+    """
+    from scipy.special import betainc, betaincinv, digamma, ndtri, polygamma
+
+    k, n, rest_k, rest_n = (
+        float(row[name]) for name in ("inside_events", "inside_exposure", "rest_events", "rest_exposure")
+    )
+    inside, rest = (k + 0.5, n - k + 0.5), (rest_k + 0.5, rest_n - rest_k + 0.5)
+    quantiles = (np.arange(_QUANTILES) + 0.5) / _QUANTILES
+    chance = float(betainc(*rest, betaincinv(*inside, quantiles)).mean())
+    ratio = float(digamma(inside[0]) - digamma(inside[1]) - digamma(rest[0]) + digamma(rest[1]))
+    reach = float(ndtri((1 + DEFAULT_LEVEL) / 2) * np.sqrt(polygamma(1, [*inside, *rest]).sum()))
+    return _TwoRecords(chance, ratio, ratio - reach, ratio + reach)
+
+
 class _Split:
     """One hitter's split: two records, what everybody's are, and the chance that the first is above."""
 
@@ -131,6 +160,7 @@ class _Split:
         """Put the answer together."""
         setting, row, name, words = self.setting, self.row, self.name, self.words
         q, rate, factor = setting.question, setting.rate_name, float(np.exp(self.fit.league_ratio))
+        league = _two_records(row) if setting.of_league else None
         notes: tuple[str, ...] = ()
         assumptions: tuple[str, ...] = COUNTED
         chance: float | None = None
@@ -139,8 +169,7 @@ class _Split:
             would = "other counts: a record says what happened, not what will"
         else:
             above = float(row["chance_above_usual" if self.usual else "chance_above_rest"])
-            if setting.of_league:
-                above = self._chance_of_the_league()
+            above = above if league is None else league.chance
             chance = 1 - above if self.less else above
             verdict, notes = setting.settle(chance, [self.place])
             assumptions = (
@@ -214,9 +243,9 @@ class _Split:
                 "exposure": self.n,
                 "rest_events": self.rest_k,
                 "rest_exposure": self.rest_n,
-                "log_odds_ratio": float(row["log_odds_ratio"]),
-                "ratio_low": float(row["low"]),
-                "ratio_high": float(row["high"]),
+                "log_odds_ratio": float(row["log_odds_ratio"] if league is None else league.log_odds_ratio),
+                "ratio_low": float(row["low"] if league is None else league.low),
+                "ratio_high": float(row["high"] if league is None else league.high),
                 "league_log_odds_ratio": self.fit.league_ratio,
                 "splits_looked_at": 1 if self.looks is None else self.looks.number,
                 "league_spread": self.fit.league_spread,
@@ -237,22 +266,6 @@ class _Split:
             f"“{self.name} is a different hitter {self.words}.”",
             f"{self.name}'s observed rate of {rate} is {self.higher} {self.words} than otherwise",
         )
-
-    def _chance_of_the_league(self) -> float:
-        """Return the chance that everybody's rate is higher inside: two records, each with its own prior.
-
-        The laws are beta, with Jeffreys' prior (half an event, half a miss); the first is gone through by its
-        quantiles. No others tell how much leagues differ, so nothing is shrunk.
-        """
-        from scipy.special import betainc, betaincinv
-
-        k, n, rest_k, rest_n = (
-            float(self.row[name])
-            for name in ("inside_events", "inside_exposure", "rest_events", "rest_exposure")
-        )
-        quantiles = (np.arange(_QUANTILES) + 0.5) / _QUANTILES
-        inside = betaincinv(k + 0.5, n - k + 0.5, quantiles)
-        return float(betainc(rest_k + 0.5, rest_n - rest_k + 0.5, inside).mean())
 
     def _evidence(self) -> pd.DataFrame:
         # The interval reaches from "no unknown ball was hard" to "all were", as in ``rate``.

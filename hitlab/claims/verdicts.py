@@ -10,6 +10,7 @@ from hitlab.wording import percent
 
 __all__ = [
     "COUNTED",
+    "EVEN",
     "FAILS_AT",
     "HOLDS_AT",
     "MEASURE_MORE",
@@ -20,6 +21,9 @@ __all__ = [
 ]
 
 Verdict = Literal["holds", "does not hold", "open"]
+
+EVEN = 0.05
+"""So near to even money nothing is said of which way it leans."""
 
 HOLDS_AT = 0.90
 FAILS_AT = 0.10

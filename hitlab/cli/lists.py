@@ -21,7 +21,7 @@ from hitlab.cli.options import (
     source_options,
 )
 from hitlab.errors import ClaimError, HitlabError
-from hitlab.showing import json_text, shown, shown_lines
+from hitlab.showing import json_text, shown, shown_lines, shown_name
 from hitlab.writing import check_outputs, files_read, write_file
 
 __all__ = ["list_rates"]
@@ -72,8 +72,8 @@ def list_rates(
     --club leave out.
     """
     from hitlab.claims import Question
-    from hitlab.claims.clubs import of_club
     from hitlab.claims.faced_pitching import allow_for_faced, columns_to_count
+    from hitlab.claims.setting import Setting
     from hitlab.claims.source import Source
     from hitlab.counting.events import per_words
     from hitlab.counting.finding import find_row
@@ -108,7 +108,8 @@ def list_rates(
         counts = hitter_totals(met) if faced_by else met
         event, per = source.rate
         asked = find_row(counts, " ".join(who)) if who else None
-        members, of = of_club(source, counts) if club else (np.ones(len(counts.data), dtype=bool), "")
+        among = Setting(source, counts, totals=True)
+        members, of = np.isin(np.arange(len(counts.data)), among.members), shown_name(among.club)
         if lay_out:
             # Laid side by side, the club's hitters are ranked among themselves.
             some = counts.only(members)

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import Any, Literal
 
 import narwhals as nw
+import numpy as np
 
 from hitlab.errors import CountsError
 from hitlab.pitches.doubts import MOST_CONTRADICTED
@@ -27,6 +28,24 @@ left to chance (fouls, weak contact, some parks), and with a fifth unknown the r
 the rate says, which is more than hitters differ by. An argument: ``Conventions(most_unknown=...)``; common
 practice, no source.
 """
+
+
+def eye_counts(given: Any) -> tuple[int, int, int, int]:
+    """Take an eye's four counts from themselves or from what measured them, as plain whole numbers.
+
+    Raises
+    ------
+    CountsError
+        Where they are not four such counts.
+    """
+    told = getattr(given, "errors", given)
+    four = list(told) if isinstance(told, Sequence) and not isinstance(told, str) else []
+    whole = [int(one) for one in four if isinstance(one, int | float | np.number) and one == int(one)]
+    if len(four) == len(whole) == 4 and 0 <= whole[0] <= whole[1] and 0 <= whole[2] <= whole[3]:
+        return whole[0], whole[1], whole[2], whole[3]
+    raise CountsError(
+        f"eye={given!r}: give four counts: hard balls ticked, hard balls, others left unticked, others"
+    )
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,20 +84,7 @@ class Conventions:
 
     def __post_init__(self) -> None:
         if self.eye is not None:
-            given: Any = getattr(self.eye, "errors", self.eye)
-            told = list(given) if isinstance(given, Sequence) and not isinstance(given, str) else []
-            if not (
-                len(told) == 4
-                and all(one == int(one) and one >= 0 for one in told)
-                and told[0] <= told[1]
-                and told[2] <= told[3]
-            ):
-                raise CountsError(
-                    f"eye={self.eye!r}: give four counts: hard balls ticked, hard balls, others left "
-                    "unticked, others"
-                )
-            # Plain numbers: a card's file knows no other.
-            object.__setattr__(self, "eye", tuple(int(one) for one in told))
+            object.__setattr__(self, "eye", eye_counts(self.eye))
         if self.hard_mph is not None and not 0 < self.hard_mph < 130:
             raise CountsError(
                 f"hard_mph={self.hard_mph!r}: give a speed off the bat in mph between 0 and 130"

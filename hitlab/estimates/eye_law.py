@@ -14,13 +14,13 @@ near its threshold, so balls of another mix of speeds have other errors.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import Any, NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
 
+from hitlab.counting.facts import eye_counts
 from hitlab.errors import CountsError
 from hitlab.estimates.estimators import fit_moments
 from hitlab.estimates.posterior import Posterior
@@ -32,6 +32,7 @@ Floats = NDArray[np.float64]
 _DRAWS = 128
 _LAWS_A_DRAW = 2
 _SEED = 11
+_TELLS = 0.02  # sensitivity and specificity above one, below which ticks say nothing of a rate
 _LEAST, _MOST = 1e-5, 1 - 1e-5  # of a mean that a Beta law is put around
 
 
@@ -81,7 +82,7 @@ class EyeErrors(NamedTuple):
         points = qmc.Sobol(2, rng=np.random.default_rng(_SEED)).random(number)
         sensitivity = betaincinv(self.hard_ticked + 0.5, self.hard - self.hard_ticked + 0.5, points[:, 0])
         specificity = betaincinv(self.soft_unticked + 0.5, self.soft - self.soft_unticked + 0.5, points[:, 1])
-        better = sensitivity + specificity > 1.02
+        better = sensitivity + specificity > 1 + _TELLS
         return sensitivity[better], specificity[better]
 
 
@@ -93,25 +94,14 @@ def errors_of(given: Any) -> EyeErrors:
     CountsError
         Where they are no such counts, or the eye was no better than chance.
     """
-    told = getattr(given, "errors", given)
-    if not isinstance(told, Sequence) or isinstance(told, str) or len(told) != 4:
+    errors = EyeErrors(*eye_counts(given))
+    if not (errors.hard and errors.soft):
         raise CountsError(
-            f"eye={given!r}: give four counts: hard balls ticked, hard balls, others left unticked, others"
+            f"eye={tuple(errors)!r}: hard balls and others have to be among what the eye was tried on"
         )
-    whole = [int(one) for one in told if one == int(one)]
-    errors = EyeErrors(*whole) if len(whole) == 4 else None
-    if (
-        errors is None
-        or not (0 <= errors.hard_ticked <= errors.hard and 0 <= errors.soft_unticked <= errors.soft)
-        or not (errors.hard and errors.soft)
-    ):
+    if sum(errors.expected) <= 1 + _TELLS:
         raise CountsError(
-            f"eye={tuple(told)!r}: hard balls ticked are among the hard balls, others left unticked among "
-            "the others, and of both there has to be one"
-        )
-    if sum(errors.expected) <= 1.02:
-        raise CountsError(
-            f"eye={tuple(told)!r}: an eye that ticks hard balls hardly more often than others tells nothing"
+            f"eye={tuple(errors)!r}: an eye that ticks hard balls hardly more often than others tells nothing"
         )
     return errors
 

@@ -556,11 +556,11 @@ def _fit(
 ) -> Fit:
     k, n = records
     shortened = float(both.measured_exposure.sum() / n.sum())
-    if shortened > 1.005 * (1.0 if by_eye is None else by_eye.effect):
+    eye_effect = 1.0 if by_eye is None else by_eye.effect
+    if shortened > 1.005 * eye_effect:
         notes.append(
             "attempts of a game are alike, so that records count as if they were "
-            f"{shortened / (1.0 if by_eye is None else by_eye.effect):.2f} times "
-            "shorter"
+            f"{shortened / eye_effect:.2f} times shorter"
         )
     toward = np.broadcast_to(before.mean(), k.shape)
     # In attempts as they are counted, not in independent ones.
@@ -611,7 +611,7 @@ def _fit(
         most_unknown,
         averaged.shapes,
         None if by_eye is None else by_eye.errors,
-        1.0 if by_eye is None else by_eye.effect,
+        eye_effect,
     )
 
 

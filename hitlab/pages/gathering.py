@@ -14,7 +14,6 @@ import pandas as pd
 
 from hitlab.approach.readiness import Readiness, fastball_readiness
 from hitlab.approach.sequence import eager
-from hitlab.claims.clubs import of_club
 from hitlab.claims.question import Question
 from hitlab.claims.setting import Setting
 from hitlab.claims.source import is_pitches
@@ -135,8 +134,8 @@ class League:
         question = Question(
             kind="above", event=self.event, per=self.per, club=club, conventions=self.conventions
         )
-        chosen, _ = of_club(replace(self.main.source, question=question), self.counts)
-        return [int(place) for place in np.flatnonzero(chosen)]
+        among = Setting(replace(self.main.source, question=question), self.counts, totals=True)
+        return [int(place) for place in among.members]
 
     @cached_property
     def ranks(self) -> dict[tuple[str, str], dict[str, tuple[int, int]]]:
