@@ -170,7 +170,7 @@ def test_two_games_of_one_day_stay_two() -> None:
         outcome="ball",
     )
     proposed = " ".join(read_pitches(sheet).report.proposals)
-    assert '[games] from = ["date", "Opponent", "inning"]' in proposed
+    assert 'under [games]: from = ["date", "Opponent", "inning"]' in proposed
     assert "falls back to the first 1 time(s) within a date, first at row 4" in proposed
     reading = read_pitches(sheet, {"games": {"from": ["date", "Opponent", "inning"]}})
     assert reading.table["game"].tolist() == [
@@ -240,9 +240,10 @@ def test_slips_are_mended_where_one_reading_is_possible_and_each_is_listed() -> 
     assert len(plain.table) == 2
     assert not len(plain.report.mended)
     mended = read_pitches(sheet, {**rules, "mend_slips": True})
-    assert mended.table["outcome"].tolist() == ["foul", "whiff", "ball", "foul tip", "foul", "ball", "ball"]
-    assert mended.set_aside[mended.set_aside["column"] == "outcome"]["value"].tolist() == ["bal"]  # too short
-    assert mended.table["balls"].fillna(-1).astype(int).tolist() == [1, 1, 1, 0, 1, -1, 2]
+    assert mended.table["outcome"].tolist() == ["foul", "whiff", "ball", "foul tip", "ball", "ball"]
+    waiting = mended.set_aside[mended.set_aside["column"] == "outcome"]["value"].tolist()
+    assert waiting == ["bal", "fool"]  # too short, and too short for another letter
+    assert mended.table["balls"].fillna(-1).astype(int).tolist() == [1, 1, 1, 0, -1, 2]
     listed = mended.report.mended
     assert listed[["row", "value", "read_as"]].to_numpy().tolist() == [
         [1, "foull", "foul"],
@@ -251,7 +252,6 @@ def test_slips_are_mended_where_one_reading_is_possible_and_each_is_listed() -> 
         [3, "1–2", "1-2"],
         [4, "foul tips", "foul tip"],
         [4, "O-2", "0-2"],
-        [6, "fool", "foul"],
         [6, "1/2", "1-2"],
     ]
 
@@ -290,7 +290,7 @@ def test_a_draft_has_every_word_and_is_a_mapping_as_it_stands(tmp_path: Path) ->
     sheet = _sheet(Batter=["Ada"] * len(words), Result=words, Note="x")
     text = draft_mapping(sheet)
     rules = tomllib.loads(text)
-    assert rules["columns"] == {"Batter": "hitter", "Result": "outcome"} or "Result" in text
+    assert rules["columns"] == {"Batter": "hitter", "Result": "outcome"}
     assert rules["words"]["b"] == "ball"
     assert rules["words"]["KS"] == "whiff, strikeout"
     assert rules["words"]["K"] == "?"
@@ -437,6 +437,15 @@ def test_of_a_spoiled_chart_every_row_is_right_or_waits(
         assert "date_format" not in rules.get("file", {})
         rules |= {"file": {"date_format": "%m/%d"}, "dates": {"year": 2031}}
     rules["games"] = {"from": ["date", "Opp", "inning"]}
+    assert "mend_slips" not in rules  # proposed, like the others
+    rules["mend_slips"] = True
+    if spoil == "typos":
+        # With their question marks they wait; whoever takes those out has them mended.
+        waiting = read_pitches(path, rules, roster=roster)
+        typos = int((table["Result"] != chart(truth)["Result"]).sum())
+        assert waiting.report.rows_set_aside == typos > 0
+        assert waiting.report.mended.empty
+        rules["words"] = {word: told for word, told in rules["words"].items() if told != "?"}
     filled = {"names once": ["hitter"], "innings once": ["inning"]}.get(spoil)
     if filled:
         # Without it the rows wait, and none goes to another hitter.

@@ -55,7 +55,7 @@ def test_what_the_roster_does_not_have_stays_and_is_listed() -> None:
     assert reading.table["hitter"].tolist() == ["#44"] * 3 + ["Izzeno", "Ada Frusk", "Bea Plomme"]
     said = " ".join(reading.report.proposals)
     assert "Not in the roster, and kept as they stand: #44 (3)" in said
-    assert '"Bea Plomme" = "Bea Plome"  (1 rows)' in said
+    assert '"Bea Plomme" = "Bea Plome"  (1 row)' in said
     # And the line that is proposed does what it says.
     sheet = pd.DataFrame({"hitter": ["Bea Plomme"], "outcome": "ball"})
     mended = read_pitches(sheet, {"words": {"hitter": {"Bea Plomme": "Bea Plome"}}}, roster=ROSTER)

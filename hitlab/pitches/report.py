@@ -11,7 +11,7 @@ from typing import Any
 import pandas as pd
 
 from hitlab.pitches.doubts import Doubts
-from hitlab.pitches.origin import Lines
+from hitlab.pitches.origin import Lines, part_name
 from hitlab.pitches.schema import KEY
 from hitlab.results import Part, Points, Result, as_html, as_text, save_table
 from hitlab.showing import shown_name
@@ -160,7 +160,7 @@ class Report(Result):
             lines += [("lines", what, "", count) for what, count in self.lines.parts().items()]
         lines += [("look at", sentence, "", None) for sentence in self.alerts]
         for part in self.parts.to_dict("records"):
-            name = _part_name(part)
+            name = part_name(part["file"], part["sheet"])
             if part["note"]:
                 lines.append(("part", name, part["note"], None))
             else:
@@ -301,7 +301,7 @@ class Report(Result):
         lines = []
         for part in self.parts.to_dict("records"):
             counts = f"{_rows(part['read'])} read, {part['kept']:,} kept, {part['set_aside']:,} set aside"
-            lines.append(f"{_part_name(part)}: {part['note'] or counts}")
+            lines.append(f"{part_name(part['file'], part['sheet'])}: {part['note'] or counts}")
         return lines
 
 
@@ -409,13 +409,11 @@ def _more(number: int, shown: int = _SHOWN) -> list[str]:
     return [f"... and {number - shown:,} more"] if number > shown else []
 
 
-def _part_name(part: Mapping[Any, Any]) -> str:
-    return f"{part['file']}, {part['sheet']}" if part["sheet"] else str(part["file"])
-
-
 def _place(one: Mapping[Any, Any]) -> str:
     """Name a row, with its file and sheet where there are several."""
-    return f"{_part_name(one)}, row {one['row']}" if "file" in one else f"row {one['row']}"
+    return (
+        f"{part_name(one['file'], one['sheet'])}, row {one['row']}" if "file" in one else f"row {one['row']}"
+    )
 
 
 def _rest(number: int, shown: int) -> str:
