@@ -19,7 +19,7 @@ import numpy as np
 from hitlab.pitches.cells import Cells, judge, source_cells
 from hitlab.pitches.chart_words import AMBIGUOUS, COUNT, HEADINGS, KINDS, OTHERS, SHAPES, TICKS, WORDS
 from hitlab.pitches.dates import day_first, has_year, read_day, refuse_year
-from hitlab.pitches.filling import HALF_EMPTY, fill_merged, half_empty
+from hitlab.pitches.filling import fill_merged, half_empty
 from hitlab.pitches.games import line_of, proposed_games
 from hitlab.pitches.headings import Headings
 from hitlab.pitches.joining import one_column_each
@@ -27,6 +27,7 @@ from hitlab.pitches.mapping import TARGETS, UNDECIDED, Mapping, fold, load_mappi
 from hitlab.pitches.mending import DATE_FORMATS
 from hitlab.pitches.origin import Bounds, Source
 from hitlab.pitches.proposing import near_word
+from hitlab.pitches.report import HALF_EMPTY
 from hitlab.pitches.rosters import (
     Roster,
     counted_names,
@@ -42,7 +43,10 @@ from hitlab.pitches.telling import TELLABLE, tell
 from hitlab.pitches.wordforms import in_toml, many_rows
 from hitlab.showing import shown
 
-__all__ = ["draft_mapping"]
+__all__ = ["UNDECIDED_LINE", "draft_mapping"]
+
+UNDECIDED_LINE = re.compile(r'^"[^\n]*" = "\?"  # ', re.MULTILINE)
+"""A line of a draft that waits for somebody."""
 
 _LEAP = 2000
 _MOSTLY = 0.3  # of the rows of a column understood, for it to tell outcomes (a default)
@@ -162,8 +166,8 @@ class _Draft:
             out.remark(f"{'; '.join(said)}.", "Were they written once, and meant for the rows below?")
             out.say(f"# fill_down = {_listed(fillable)}")
         out.say(
-            "# mend_slips = true  # 2 - 1 for 2-1, and words one letter off whose line with a question mark is "
-            "taken out: where one reading alone is possible"
+            "# mend_slips = true  # 2 - 1 for 2-1, and words one letter off whose line with a question mark "
+            "is taken out: where one reading alone is possible"
         )
         free = [
             name

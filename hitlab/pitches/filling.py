@@ -19,7 +19,6 @@ from hitlab.pitches.origin import Source
 from hitlab.pitches.schema import FILLABLE, GAME_PARTS
 
 __all__ = [
-    "HALF_EMPTY",
     "changes",
     "falls_back",
     "fill",
@@ -30,9 +29,6 @@ __all__ = [
     "place_of",
     "starts",
 ]
-
-HALF_EMPTY = 0.5
-"""Share of blanks above which such a column is said to be half empty (a default)."""
 
 _BEFORE = ("date", "game")  # filled first, for nothing is filled beyond them
 

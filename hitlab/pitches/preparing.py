@@ -9,10 +9,11 @@ import numpy as np
 import pandas as pd
 
 from hitlab.pitches.cells import Cells, source_cells
-from hitlab.pitches.filling import HALF_EMPTY, fill, half_empty
+from hitlab.pitches.filling import fill, half_empty
 from hitlab.pitches.headings import Headings
 from hitlab.pitches.mapping import Mapping
 from hitlab.pitches.origin import Source
+from hitlab.pitches.report import HALF_EMPTY
 from hitlab.pitches.schema import COLUMNS
 from hitlab.pitches.slips import Became, mended_split, mended_words
 

@@ -31,7 +31,6 @@ from hitlab.pitches.consistency import find
 from hitlab.pitches.counting import key_order, rebuild
 from hitlab.pitches.dates import demand_year, refuse_far_years, refuse_year
 from hitlab.pitches.endings import drop_early, drop_repeated
-from hitlab.pitches.filling import HALF_EMPTY
 from hitlab.pitches.games import games_of
 from hitlab.pitches.headings import Headings, match_headings
 from hitlab.pitches.identity import odd_names, repeated_runs
@@ -48,7 +47,7 @@ from hitlab.pitches.proposing import (
     said_of_names_nowhere,
     said_of_share,
 )
-from hitlab.pitches.report import SOME_SET_ASIDE, Reading, Report
+from hitlab.pitches.report import HALF_EMPTY, SOME_SET_ASIDE, Reading, Report
 from hitlab.pitches.rosters import Roster, load_roster
 from hitlab.pitches.schema import COLUMNS, KEY, NEEDED
 from hitlab.pitches.sense import order_of_play

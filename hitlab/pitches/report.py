@@ -16,7 +16,7 @@ from hitlab.pitches.schema import KEY
 from hitlab.results import Part, Points, Result, as_html, as_text, save_table
 from hitlab.showing import shown_name
 
-__all__ = ["MOST_SET_ASIDE", "SOME_SET_ASIDE", "Reading", "Report"]
+__all__ = ["HALF_EMPTY", "MOST_SET_ASIDE", "SOME_SET_ASIDE", "Reading", "Report"]
 
 _SHOWN = 8
 _SHOWN_WORDS = 20
@@ -28,6 +28,9 @@ and as words are understood one by one, it is picked by what became of the pitch
 
 SOME_SET_ASIDE = 0.1
 """Share of the rows above which the first lines of a report say how many are set aside (a default)."""
+
+HALF_EMPTY = 0.5
+"""Share of blanks above which a column is half empty that says something on every pitch (a default)."""
 
 
 @dataclass(frozen=True, eq=False)

@@ -231,14 +231,14 @@ class Roster:
 
     def _found(self, text: str, club: str) -> str:
         wanted = plain_name(text)
-        among = _of_club(self.players, club)
         named = [player for player in self.players if plain_name(player.name) == wanted]
         named += [player for player in self.players if wanted in map(plain_name, player.nicknames)]
         if named:
             found = {player.name for player in _of_club(named, club)}
             return next(iter(found)) if len(found) == 1 else ""
-        own = [player for player in among if player.club and fold(player.club) == fold(club)]
-        for players in (own, among):
+        own = [player for player in self.players if _plays_for(player, club)]
+        free = [player for player in self.players if not (player.club and club)]
+        for players in (own, [*own, *free]):
             names = list(dict.fromkeys(player.name for player in players))
             try:
                 return names[find_name(text, names)]
@@ -296,8 +296,12 @@ class Roster:
 def _of_club(players: Iterable[_Player], club: str) -> list[_Player]:
     """Those of a club, else those of no club that is known: who plays for another is somebody else."""
     players = list(players)
-    own = [player for player in players if player.club and fold(player.club) == fold(club)]
+    own = [player for player in players if _plays_for(player, club)]
     return own or [player for player in players if not (player.club and club)]
+
+
+def _plays_for(player: _Player, club: str) -> bool:
+    return bool(player.club) and fold(player.club) == fold(club)
 
 
 _LISTED = 40
