@@ -1,4 +1,4 @@
-"""Rows without numbers are held against those before them only where they show that they are whole and in order."""
+"""Rows without numbers are held against those before only where they are seen to be whole and in order."""
 
 from __future__ import annotations
 

@@ -143,7 +143,8 @@ def order_of_play(frame: pd.DataFrame, gap: np.ndarray) -> tuple[Played | None, 
     if order is None or why:
         return None, (f"{_UNNUMBERED} Here it is not ({why}): {_UNCHECKED}, was not checked.",)
     if not _in_turn(frame, order):
-        said = f"{_UNNUMBERED} Here the plate appearances do not follow each other: {_UNCHECKED_TURNS}, was not checked."
+        why = "the plate appearances do not follow each other"
+        said = f"{_UNNUMBERED} Here {why}: {_UNCHECKED_TURNS}, was not checked."
         return Played(order, in_turn=False), (said,)
     return Played(order, in_turn=True), ()
 
