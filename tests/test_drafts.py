@@ -586,6 +586,12 @@ def test_names_of_a_draft_that_clubs_tell_apart_are_not_one() -> None:
     assert '# "#12": not in the roster, 1 row' in other
 
 
+def test_a_draft_says_of_what_is_no_pitch_that_it_may_be_none() -> None:
+    assert '"Balk" = "?"  # 1 row; may be no pitch' in draft_mapping(
+        _sheet(hitter="Ada", outcome=["ball", "Balk"])
+    )
+
+
 # the year
 
 
@@ -625,6 +631,8 @@ def test_a_year_without_use_is_refused_by_reading_and_draft_alike(date: str) -> 
         read_pitches(sheet, {**rules, "dates": {"year": 2031}})
     with pytest.raises(ReadingError, match=r"year=: 2031 has no use"):
         draft_mapping(sheet, year=2031)
+    # Where no column seems to hold the dates, whoever names one finds the year beside it.
+    assert "# year = 2031  # no column" in draft_mapping(_sheet(hitter="Ada", outcome=["ball"]), year=2031)
     with pytest.raises(ReadingError, match=r"year=: 31 is not a whole number"):
         draft_mapping(_sheet(date=["4/3"], hitter="Ada", outcome="ball"), year=31)
 

@@ -111,7 +111,9 @@ def test_only_words_of_the_outcome_would_bring_rows() -> None:
     assert unknown[["column", "word", "rows"]].to_numpy().tolist() == [["outcome", "blip", 1]]
 
 
-@pytest.mark.parametrize(("word", "near"), [("w", ""), ("zz", ""), ("wh", ""), ("whif", "whiff")])
+@pytest.mark.parametrize(
+    ("word", "near"), [("w", ""), ("zz", ""), ("wh", ""), ("whif", "whiff"), ("balk", "")]
+)
 def test_to_one_or_two_letters_no_word_is_near(word: str, near: str) -> None:
     assert _read([word], {}).report.unknown["nearest"].tolist() == [near]
 

@@ -17,7 +17,17 @@ from typing import Any
 import numpy as np
 
 from hitlab.pitches.cells import Cells, judge, source_cells
-from hitlab.pitches.chart_words import AMBIGUOUS, COUNT, HEADINGS, KINDS, OTHERS, SHAPES, TICKS, WORDS
+from hitlab.pitches.chart_words import (
+    AMBIGUOUS,
+    COUNT,
+    HEADINGS,
+    KINDS,
+    NO_PITCH,
+    OTHERS,
+    SHAPES,
+    TICKS,
+    WORDS,
+)
 from hitlab.pitches.dates import day_first, has_year, read_day, refuse_year
 from hitlab.pitches.filling import fill_merged, half_empty
 from hitlab.pitches.games import line_of, proposed_games
@@ -51,6 +61,10 @@ UNDECIDED_LINE = re.compile(r'^"[^\n]*" = "\?"  # ', re.MULTILINE)
 _LEAP = 2000
 _MOSTLY = 0.3  # of the rows of a column understood, for it to tell outcomes (a default)
 _SEVERAL = 2  # words of one shape from which a pattern stands for them
+_KNOWN = {fold(word): told for told, words in WORDS.items() for word in words}
+_OF_EVERY_PITCH = {
+    fold(word) for told in ("ball", "called strike", "whiff", "foul") for word in (told, *WORDS[told])
+}
 _LONGEST = 200  # signs of a word; what is longer is a remark (a default)
 
 
@@ -298,12 +312,11 @@ class _Draft:
             out.remark(f"{numbers:,} of the hitters are numbers: --roster turns them into names")
 
     def _told(self, out: _Lines, counts: dict[str, int]) -> None:
-        known = {fold(word): told for told, words in WORDS.items() for word in words}
         by_shape: dict[str, list[str]] = {}
         for word in counts:
             shape = re.sub("[0-9]", "#", fold(word))
             plain = "#" not in word and "*" not in word  # which stand for something in a pattern
-            if plain and "#" in shape and fold(word) not in known and not isinstance(tell(word), dict):
+            if plain and "#" in shape and fold(word) not in _KNOWN and not isinstance(tell(word), dict):
                 by_shape.setdefault(shape, []).append(word)
         patterns = {
             shape: words
@@ -316,7 +329,7 @@ class _Draft:
         for word, many in _often(counts):
             if word in covered or isinstance(tell(word), dict):
                 continue
-            guess = known.get(fold(word), "")
+            guess = _KNOWN.get(fold(word), "")
             line = word, guess or UNDECIDED, _noted(word, many, guess, TELLABLE)
             if len(word) > _LONGEST:
                 out.remark(f"{many_rows(many)} of {word[:_LONGEST]!r}...: too long for a word")
@@ -363,7 +376,7 @@ def _noted(word: str, many: int, guess: str, accepted: Iterable[str]) -> str:
     note = many_rows(many)
     if guess:
         return note
-    both = AMBIGUOUS.get(fold(word))
+    both = "no pitch" if fold(word) in NO_PITCH else AMBIGUOUS.get(fold(word))
     if both:
         return f"{note}; may be {both}"
     near = near_word(word, accepted)
@@ -410,17 +423,12 @@ def _plain(name: str) -> str:
     return fold(name).strip(" .:?#").replace("_", " ")
 
 
-def _tells_outcomes(counts: dict[str, int]) -> float:
-    """Share of the rows whose word says what a pitch became, and not only how a plate appearance ended."""
-    known = {fold(word) for told, words in WORDS.items() for word in words}
-    total = sum(counts.values())
-    understood = sum(
-        many for text, many in counts.items() if fold(text) in known or isinstance(tell(text), dict)
-    )
-    pitches = {
-        fold(word) for told in ("ball", "called strike", "whiff", "foul") for word in (told, *WORDS[told])
-    }
-    return understood / total if total and any(fold(text) in pitches for text in counts) else 0.0
+def _share_of_outcomes(counts: dict[str, int]) -> float:
+    """Share of the rows whose word says what a pitch became; 0 where all say how a plate appearance ended."""
+    if not any(fold(text) in _OF_EVERY_PITCH for text in counts):
+        return 0.0
+    told = [many for text, many in counts.items() if fold(text) in _KNOWN or isinstance(tell(text), dict)]
+    return sum(told) / sum(counts.values())
 
 
 def _columns(names: list[str], counts: list[dict[str, int]]) -> tuple[dict[int, str], list[int]]:
@@ -431,7 +439,7 @@ def _columns(names: list[str], counts: list[dict[str, int]]) -> tuple[dict[int, 
     taken: set[str] = set()
     if "outcome" not in map(fold, names):
         # What a column tells counts for more than its name: "result" is what many call every pitch's.
-        telling = [_tells_outcomes(one) for one in counts]
+        telling = [_share_of_outcomes(one) for one in counts]
         best = max(range(len(names)), key=lambda at: telling[at], default=0)
         called = bool(names) and plain[best] in (*HEADINGS["outcome"], "result")
         if names and (telling[best] >= _MOSTLY or (called and telling[best])):

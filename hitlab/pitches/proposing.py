@@ -10,6 +10,7 @@ import numpy as np
 import pandas as pd
 
 from hitlab.pitches.cells import Judged
+from hitlab.pitches.chart_words import NO_PITCH
 from hitlab.pitches.games import line_of, proposed_games
 from hitlab.pitches.headings import Headings
 from hitlab.pitches.mapping import Mapping, nearest
@@ -207,7 +208,7 @@ def _unknown(set_aside: pd.DataFrame) -> pd.DataFrame:
 
 
 def near_word(word: str, among: Iterable[str]) -> str:
-    """Give the word that another is nearest to; nothing where none is near, or it is too short to tell.
+    """Give the word that another is nearest to; nothing where none is near, it is too short, or no pitch.
 
     Parameters
     ----------
@@ -216,4 +217,4 @@ def near_word(word: str, among: Iterable[str]) -> str:
     among
         Words that are known.
     """
-    return "" if len(fold(word)) <= _TOO_SHORT else nearest(word, among) or ""
+    return "" if len(fold(word)) <= _TOO_SHORT or fold(word) in NO_PITCH else nearest(word, among) or ""
