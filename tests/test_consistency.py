@@ -269,8 +269,10 @@ def test_a_fifth_ball_and_a_strikeout_without_its_third_strike_are_found_without
 def test_a_fourth_out_is_found_and_an_uncaught_third_strike_is_let_pass() -> None:
     outs = [(name, "out", "in play") for name in "ABC"]
     assert contradictions(_inning(*outs)).empty
-    fourth = _inning(*outs, ("D", "sacrifice fly", "in play"))
+    fourth = _inning(*outs, ("D", "out", "in play"))
     assert _found(fourth, "outs and bases") == [4]
+    for sacrifice in ("sacrifice fly", "sacrifice bunt"):  # on an error nobody is out
+        assert _found(_inning(*outs, ("D", sacrifice, "in play")), "outs and bases") == []
     assert "makes out 4 of inning 1" in contradictions(fourth)["what"][0]
     assert _found(_inning(*outs[:2], ("C", "double play", "in play")), "outs and bases") == [3]
     assert _found(_inning(*outs, ("D", "strikeout", "whiff", "whiff", "whiff")), "outs and bases") == []

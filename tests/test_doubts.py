@@ -293,3 +293,9 @@ def test_a_column_that_looks_like_ours_and_odd_dates_are_said(whole, tmp_path):
     assert "before 1950" in check_leads(reading, since="2031-04-10").cannot_tell
     path = write_checked(reading, tmp_path / "saved.parquet")
     assert doubts_of(path) == doubts_of(reading)
+
+
+def test_what_balls_and_strikes_put_in_doubt_is_said_in_words() -> None:
+    doubts = Doubts(rows=200, contradicted={"balls and strikes": 4})
+    (said,) = doubts.phrases(["result"])
+    assert said == "the result contradicts other columns in 4 of 200 rows (2 %)"

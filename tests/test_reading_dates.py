@@ -69,7 +69,7 @@ def test_a_leap_day_is_a_day_in_leap_years_only() -> None:
 )
 def test_a_slip_in_what_is_said_of_dates_is_named(content: dict[str, Any], words: list[str]) -> None:
     with pytest.raises(ReadingError) as error:
-        load_mapping(content)
+        read_pitches(_sheet("2031-05-04"), content)
     for word in words:
         assert word in str(error.value)
 

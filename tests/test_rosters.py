@@ -55,7 +55,7 @@ def test_what_the_roster_does_not_have_stays_and_is_listed() -> None:
     assert reading.table["hitter"].tolist() == ["#44"] * 3 + ["Izzeno", "Ada Frusk", "Bea Plomme"]
     said = " ".join(reading.report.proposals)
     assert "Not in the roster, and kept as they stand: #44 (3)" in said
-    assert '"Bea Plomme" = "Bea Plome"  (1 rows)' in said
+    assert '"Bea Plomme" = "Bea Plome"  (1 row)' in said
     # And the line that is proposed does what it says.
     sheet = pd.DataFrame({"hitter": ["Bea Plomme"], "outcome": "ball"})
     mended = read_pitches(sheet, {"words": {"hitter": {"Bea Plomme": "Bea Plome"}}}, roster=ROSTER)
@@ -137,3 +137,82 @@ def test_numbers_are_numbers_of_jerseys_only() -> None:
         None,
         None,
     ]
+
+
+# clubs, words and spellings
+
+
+CLUBS = pd.DataFrame(
+    {
+        "number": ["12", "7", "9"],
+        "name": ["Ada Frusk", "Bea Plome", "Cy Drul"],
+        "nickname": ["Ace", "", ""],
+        "side": ["L", "R", "R"],
+        "club": ["Larks", "Owls", ""],
+    }
+)
+
+
+@pytest.mark.parametrize(("cell", "kept"), [("12", "#12"), ("Frusk", "Frusk"), ("Ace", "Ace")])
+def test_nobody_of_another_club_is_taken_for_ours(cell: str, kept: str) -> None:
+    sheet = pd.DataFrame({"hitter": [cell, cell, cell], "club": ["Owls", "Larks", ""], "outcome": "ball"})
+    reading = read_pitches(sheet, roster=CLUBS)
+    assert reading.table["hitter"].tolist() == [kept, "Ada Frusk", "Ada Frusk"]
+    assert f"Not in the roster, and kept as they stand: {kept} (1)" in " ".join(reading.report.proposals)
+    # And not his side either.
+    assert reading.table["hitter_side"].fillna("-").tolist() == ["-", "left", "left"]
+
+
+def test_who_has_no_club_in_the_roster_is_found_in_any() -> None:
+    sheet = pd.DataFrame({"hitter": ["9", "Drul"], "club": ["Owls", "Larks"], "outcome": "ball"})
+    assert read_pitches(sheet, roster=CLUBS).table["hitter"].tolist() == ["Cy Drul", "Cy Drul"]
+
+
+def test_clubs_that_are_called_otherwise_are_said() -> None:
+    sheet = pd.DataFrame({"hitter": ["12", "7"], "club": ["LRK", "OWL"], "outcome": "ball"})
+    (said,) = read_pitches(sheet, roster=CLUBS).report.alerts
+    assert said.startswith("No club of the table (LRK, OWL) is one of ")
+    words = {"words": {"club": {"LRK": "Larks", "OWL": "Owls"}}}
+    reading = read_pitches(sheet, words, roster=CLUBS)
+    assert reading.table["hitter"].tolist() == ["Ada Frusk", "Bea Plome"]
+    assert not reading.report.alerts
+
+
+def test_words_of_the_mapping_are_applied_once_and_before_the_roster() -> None:
+    sheet = pd.DataFrame({"hitter": ["A", "Ada Frusk"], "outcome": "ball"})
+    words = {"words": {"hitter": {"A": "Ada Frusk", "Ada Frusk": "Bea Plome"}}}
+    assert read_pitches(sheet, words).table["hitter"].tolist() == ["Ada Frusk", "Bea Plome"]
+    assert read_pitches(sheet, words, roster=ROSTER).table["hitter"].tolist() == ["Ada Frusk", "Bea Plome"]
+
+
+def test_an_accent_of_two_signs_is_the_same_name() -> None:
+    one, two = "Zo\u00eb Frusk", "Zoe\u0308 Frusk"
+    roster = pd.DataFrame({"name": [two], "side": ["L"], "class": ["2032"]})
+    reading = read_pitches(pd.DataFrame({"hitter": [one, two], "outcome": "ball"}), roster=roster)
+    assert reading.table["hitter"].tolist() == [one, one]
+    assert reading.table["hitter_side"].tolist() == ["left", "left"]
+    assert reading.table["class"].tolist() == ["2032", "2032"]
+
+
+def test_two_of_one_name_in_two_clubs_have_each_a_side_of_their_own() -> None:
+    roster = pd.DataFrame({"name": ["Ada Frusk"] * 2, "side": ["L", "R"], "club": ["Larks", "Owls"]})
+    sheet = pd.DataFrame({"hitter": ["Ada Frusk"] * 3, "club": ["Owls", "Larks", ""], "outcome": "ball"})
+    side = read_pitches(sheet, roster=roster).table["hitter_side"]
+    assert side.fillna("-").tolist() == ["right", "left", "-"]
+
+
+def _proposed(**columns: object) -> str:
+    sheet = pd.DataFrame({"hitter": ["Nadia Izezno"] * 60 + ["Nadia Izezna"] * 20, "outcome": "ball"})
+    return " ".join(read_pitches(sheet.assign(**columns)).report.proposals)
+
+
+def test_two_whom_ids_or_clubs_tell_apart_are_not_proposed_as_one() -> None:
+    assert '"Nadia Izezna" = "Nadia Izezno"  (20 rows)' in _proposed()
+    assert '"Nadia Izezna" = "Nadia Izezno"' in _proposed(club="Larks", hitter_id="n1")
+    assert "may be one name" not in _proposed(hitter_id=["n1"] * 60 + ["n2"] * 20)
+    assert "may be one name" not in _proposed(club=["Larks"] * 60 + ["Owls"] * 20)
+
+
+def test_two_who_are_often_there_are_two() -> None:
+    assert near_names({"Ada Frusk": 400, "Ida Frusk": 300}) == []
+    assert near_names({"Ada Frusk": 400, "Ida Frusk": 3}) == [("Ida Frusk", "Ada Frusk", 3)]

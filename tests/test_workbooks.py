@@ -109,7 +109,7 @@ def test_sheets_are_read_together_and_every_row_says_where_it_is(tmp_path: Path)
         [1, 1, 0],
     ]
     assert "no column of it is hitter or outcome" in parts.loc["Legend", "note"]
-    assert "hidden (1 rows)" in parts.loc["Old", "note"]
+    assert "hidden (1 row)" in parts.loc["Old", "note"]
     alerts = " ".join(reading.report.alerts)
     assert "Legend" in alerts
     assert "Old" in alerts

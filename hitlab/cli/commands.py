@@ -22,9 +22,10 @@ from hitlab.cli.desk import desk
 from hitlab.cli.flights import carry, swing
 from hitlab.cli.lists import list_rates
 from hitlab.cli.once import OnceGroup
-from hitlab.cli.options import A_FILE, COULD_NOT, EXIT_CODES, quiet_warnings
+from hitlab.cli.options import A_FILE, COULD_NOT, LOOK_AT, quiet_warnings
 from hitlab.cli.pages import page
 from hitlab.errors import ClaimError, HitlabError, ReadingError
+from hitlab.pitches.report import HALF_EMPTY, SOME_SET_ASIDE
 from hitlab.showing import json_text, shown, shown_lines
 from hitlab.writing import check_outputs, make_folder, write_file
 
@@ -120,14 +121,14 @@ hitlab.add_command(page)
 @click.option(
     "--most-set-aside",
     type=click.FloatRange(0, 1),
-    default=0.1,
+    default=SOME_SET_ASIDE,
     show_default=True,
     help="Share of rows set aside above which the report begins with it and the exit code is 3.",
 )
 @click.option(
     "--most-empty",
     type=click.FloatRange(0, 1),
-    default=0.5,
+    default=HALF_EMPTY,
     show_default=True,
     help="The same, of blanks in a column that has something to say on every pitch.",
 )
@@ -166,7 +167,7 @@ def read_files(
     outputs = {"--save": save, "--set-aside": set_aside, "--draft": draft}
     check_outputs(outputs, inputs=(*inputs, mapping, roster))
     if draft is not None:
-        return _write_draft(source, draft, mapping, roster, year, {"--save": save, "--set-aside": set_aside})
+        return _write_draft(source, draft, mapping, roster, year)
     if set_aside is not None and set_aside.suffix.lower() not in TABLE_ENDINGS:
         raise ClaimError(f"{set_aside}: end the name with {' or '.join(TABLE_ENDINGS)}")
     with quiet_warnings():
@@ -191,7 +192,7 @@ def read_files(
             click.echo(shown(line))
     if failed:  # a saved table would pass for checked, and nothing after it would tell what is missing
         raise ReadingError(f"{failed}{'. The table is not saved' if save is not None else ''}")
-    return EXIT_CODES["open"] if reading.report.alerts else 0
+    return LOOK_AT if reading.report.alerts else 0
 
 
 def _write_draft(
@@ -200,15 +201,15 @@ def _write_draft(
     mapping: str | None,
     roster: Path | None,
     year: int | None,
-    others: dict[str, Path | None],
 ) -> int:
     """Write a mapping to be completed."""
-    from hitlab.pitches.drafting import draft_mapping
+    from hitlab.pitches.drafting import UNDECIDED_LINE, draft_mapping
     from hitlab.writing import files_read
 
-    named = [name for name, path in others.items() if path is not None]
-    if named:
-        raise ClaimError(f"--draft writes a mapping and reads no table: leave out {' and '.join(named)}")
+    told = [name for name in _OF_A_TABLE if _given(name)]
+    if told:
+        named = " and ".join(f"--{name.replace('_', '-').removeprefix('as-')}" for name in told)
+        raise ClaimError(f"--draft writes a mapping and reads no table: leave out {named}")
     if draft.suffix.lower() != ".toml":
         raise ClaimError(f"{draft}: a mapping is a TOML file; end the name with .toml")
     if draft.exists():
@@ -216,13 +217,22 @@ def _write_draft(
     with quiet_warnings():
         text = draft_mapping(source, roster=roster, year=year, mapping=mapping)
     write_file(draft, text.encode(), inputs=files_read())
-    waiting = text.count('= "?"')
+    waiting = len(UNDECIDED_LINE.findall(text))
     click.echo(
         f"mapping drafted as {shown(draft)}: {waiting:,} line(s) with a question mark. Complete it, then "
-        "read the "
-        f"files with --mapping {shown(draft)}"
+        f"read the files with --mapping {shown(draft)}"
     )
     return 0
+
+
+_OF_A_TABLE = ("save", "set_aside", "as_json", "most_set_aside", "most_empty")
+"""What --draft has no use for."""
+
+
+def _given(name: str) -> bool:
+    """Say whether an option of the running command was typed."""
+    source = click.get_current_context().get_parameter_source(name)
+    return source is not None and source is not click.core.ParameterSource.DEFAULT
 
 
 @hitlab.command("make")

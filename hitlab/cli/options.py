@@ -21,6 +21,7 @@ __all__ = [
     "A_FILE",
     "COULD_NOT",
     "EXIT_CODES",
+    "LOOK_AT",
     "WHEN",
     "claim_options",
     "conventions_of",
@@ -32,6 +33,8 @@ __all__ = [
 
 EXIT_CODES = {"holds": 0, "does not hold": 1, "open": 3}
 COULD_NOT = 2
+LOOK_AT = 3
+"""The command did its work, and its first lines name what has to be looked at."""
 
 Command = Callable[..., Any]
 

@@ -8,9 +8,8 @@ from __future__ import annotations
 
 import datetime as dt
 import re
-import unicodedata
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 import numpy as np
@@ -21,12 +20,22 @@ import pyarrow.compute as pc
 from hitlab.errors import ReadingError
 from hitlab.pitches.converting import converted
 from hitlab.pitches.dates import read_day
-from hitlab.pitches.mapping import SWING, Mapping, Split, accepted_units, even, fold
+from hitlab.pitches.mapping import SWING, UNDECIDED, Mapping, Split, accepted_units, fold
 from hitlab.pitches.schema import COLUMNS, Column
 from hitlab.pitches.sources import TEXT
 from hitlab.pitches.telling import TOLD
+from hitlab.pitches.wordforms import one_spelling
 
-__all__ = ["Cells", "Judged", "constant_cells", "judge", "kept_column", "source_cells", "split_cells"]
+__all__ = [
+    "Cells",
+    "Judged",
+    "constant_cells",
+    "judge",
+    "kept_column",
+    "source_cells",
+    "spanned",
+    "split_cells",
+]
 
 _NUMBER = re.compile(r"[+-]?([0-9]+\.?[0-9]*|\.[0-9]+)([eE][+-]?[0-9]{1,3})?")
 _FLAGS = {
@@ -208,6 +217,26 @@ def constant_cells(value: str, rows: int) -> Cells:
     return Cells(np.zeros(rows, dtype=np.int64), [value, ""])
 
 
+def spanned(cells: Cells, rows: np.ndarray, spans: Iterable[tuple[int, int]]) -> Cells:
+    """Give each row of a merged cell what stands in its first.
+
+    Parameters
+    ----------
+    cells
+        Of one column.
+    rows
+        Their numbers, ascending.
+    spans
+        First and last row of each merged cell; one whose first row is none of these, as in a header, is left.
+    """
+    codes = cells.codes.copy()
+    for first, last in spans:
+        at, end = np.searchsorted(rows, [first, last + 1])
+        if at < len(rows) and rows[at] == first:
+            codes[at:end] = codes[at]
+    return replace(cells, codes=codes)
+
+
 def split_cells(cells: Cells, split: Split) -> tuple[list[Cells], np.ndarray]:
     """Cells that hold several values, taken apart.
 
@@ -227,7 +256,7 @@ def split_cells(cells: Cells, split: Split) -> tuple[list[Cells], np.ndarray]:
     return [Cells(cells.codes, [part[place] for part in whole]) for place in range(width)], wrong
 
 
-def judge(target: str, cells: Cells, mapping: Mapping) -> Judged:
+def judge(target: str, cells: Cells, mapping: Mapping, *, told_only: bool = False) -> Judged:
     """Turn the distinct cells of one source column into values of one of ours.
 
     Parameters
@@ -238,6 +267,9 @@ def judge(target: str, cells: Cells, mapping: Mapping) -> Judged:
         From :func:`source_cells`.
     mapping
         Its words, units, decimal sign and date format are used.
+    told_only
+        Whether these are cells of another column, whose words tell this one, too: what a cell would mean if
+        it stood in a column of its own (``t`` for true) it does not mean there.
     """
     column = _SWING_COLUMN if target == SWING else COLUMNS[target]
     words = mapping.words.get(target, {})
@@ -247,14 +279,18 @@ def judge(target: str, cells: Cells, mapping: Mapping) -> Judged:
     reasons: list[str] = []
     turn = _turner(column, mapping)
     telling = mapping.telling if target in TOLD else None
+    waiting = mapping.undecided.get(target, frozenset()) if column.kind in ("word", "flag") else frozenset()
     for text in cells.texts:
         word = _translate(text, words, mapping)
-        value, reason = (None, "") if word == "" else turn(word)
-        if telling and word and fold(text) not in words and (reason or fold(text) in telling.words):
+        said = fold(text) in words
+        value, reason = (None, "") if word == "" or (told_only and not said) else turn(word)
+        if telling and word and not said and (told_only or reason or fold(text) in telling.words):
             told = telling.told(word)
             if told is not None:
                 part = told.get(target, "")
                 value, reason = turn(part) if part else (None, "")
+        if waiting and fold(text) in waiting:
+            value, reason = turn(UNDECIDED)  # whatever it would mean if nobody had asked
         found.append(value)
         reasons.append(reason)
     if column.kind == "flag":
@@ -299,8 +335,7 @@ def _turner(column: Column, mapping: Mapping) -> Callable[[str], tuple[Any, str]
         return lambda text: read_day(text, mapping.date_format, mapping.year, mapping.typed_days)
     if column.name == "clip":  # a path is what it is
         return lambda text: (text, "")
-    # One spelling for one name: an accent may be one character or two, and a blank two, which look the same.
-    return lambda text: (even(text if text.isascii() else unicodedata.normalize("NFC", text)), "")
+    return lambda text: (one_spelling(text), "")
 
 
 def _numbers(

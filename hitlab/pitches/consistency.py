@@ -7,21 +7,30 @@ them filled. What each check asks follows the Official Baseball Rules' definitio
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from typing import Any
 
 import numpy as np
 import pandas as pd
 
+from hitlab.pitches.coded import Coded, Finding, wholes
 from hitlab.pitches.counting import KeyOrder, key_order
 from hitlab.pitches.schema import (
     BALL_OUTCOMES,
     ENDING_OUTCOMES,
     RESULTS,
+    RUNNERS,
     STRIKE_OUTCOMES,
     SWING_OUTCOMES,
 )
-from hitlab.pitches.sense import order_of_play, out_of_turn, too_many_outs, uncounted, vanished
+from hitlab.pitches.sense import (
+    Played,
+    count_steps,
+    out_of_turn,
+    too_many_outs,
+    uncounted,
+    vanished,
+)
 
 __all__ = ["CHECKS", "contradictions", "find"]
 
@@ -42,19 +51,6 @@ CHECKS = {
 _IN_PLAY_RESULTS = tuple(
     word for word in RESULTS if word not in ("strikeout", "walk", "hit by pitch", "catcher's interference")
 )
-_BASE_COUNT = {
-    "empty": 0,
-    "first": 1,
-    "second": 1,
-    "third": 1,
-    "first second": 2,
-    "first third": 2,
-    "second third": 2,
-    "full": 3,
-}
-
-# One finding: check, places (from 0), columns, and one text for all places or one for each.
-_Finding = tuple[str, np.ndarray, str, Any]
 
 
 def contradictions(table: Any) -> pd.DataFrame:
@@ -85,24 +81,29 @@ def contradictions(table: Any) -> pd.DataFrame:
     """
     from hitlab.pitches.sources import checked_to_pandas
 
-    return find(checked_to_pandas(table)[0].reset_index(drop=True))
+    frame = checked_to_pandas(table)[0].reset_index(drop=True)
+    return find(frame, key_order(frame))
 
 
-def find(frame: pd.DataFrame, swing: pd.Series | None = None, gap: np.ndarray | None = None) -> pd.DataFrame:
+def find(
+    frame: pd.DataFrame, order: KeyOrder | None, played: Played | None = None, swing: pd.Series | None = None
+) -> pd.DataFrame:
     """:func:`contradictions` of a pandas frame, with a source's own swing flag where there is one.
 
     Parameters
     ----------
     frame
         The rows.
+    order
+        Their order by the key, where they have one.
+    played
+        The order of play that rows without a key show, if they show one; what follows from what is checked
+        by the one or the other, or not at all.
     swing
         The flag.
-    gap
-        For each row whether a row that was set aside stands before it; None where its rows are known to be in
-        no order of play.
     """
     checks, rows, columns, whats = [], [np.zeros(0, dtype=np.int64)], [], []
-    for check, places, against, what in _all(frame, swing, key_order(frame), gap):
+    for check, places, against, what in _all(frame, swing, order, played):
         many = len(places)
         checks += [check] * many
         rows.append(np.asarray(places, dtype=np.int64) + 1)
@@ -110,32 +111,31 @@ def find(frame: pd.DataFrame, swing: pd.Series | None = None, gap: np.ndarray | 
         whats += [what] * many if isinstance(what, str) else list(what)
     row = np.concatenate(rows)
     ranks = {name: place for place, name in enumerate(CHECKS)}
-    order = np.lexsort((row, np.array([ranks[check] for check in checks], dtype=np.int64)))
+    sorting = np.lexsort((row, np.array([ranks[check] for check in checks], dtype=np.int64)))
     told = {
-        name: np.array(texts, dtype=object)[order]
+        name: np.array(texts, dtype=object)[sorting]
         for name, texts in (("check", checks), ("columns", columns), ("what", whats))
     }
     return pd.DataFrame(
-        {"check": told["check"], "row": row[order], "columns": told["columns"], "what": told["what"]}
+        {"check": told["check"], "row": row[sorting], "columns": told["columns"], "what": told["what"]}
     )
 
 
 def _all(
-    frame: pd.DataFrame, swing: pd.Series | None, order: KeyOrder | None, gap: np.ndarray | None
-) -> Iterator[_Finding]:
-    played = order
-    if order is None and gap is not None:
-        played = order_of_play(frame, gap)
-    if played is not None:
-        yield from _count(frame, played)
+    frame: pd.DataFrame, swing: pd.Series | None, order: KeyOrder | None, played: Played | None
+) -> Iterator[Finding]:
+    pitches = order if order is not None or played is None else played.order
+    turns = order if order is not None or played is None or not played.in_turn else played.order
+    if pitches is not None:
+        yield from _count(frame, pitches)
     if order is None:
         yield from _count_after(frame)
-    if played is not None:
-        if not {"balls", "strikes"} <= set(frame) and "result" in frame:
-            yield from uncounted(frame, played)
-        yield from too_many_outs(frame, played)
-        yield from out_of_turn(frame, played)
-        yield from vanished(frame, played)
+    if pitches is not None and not {"balls", "strikes"} <= set(frame) and "result" in frame:
+        yield from uncounted(frame, pitches)
+    if turns is not None:
+        yield from too_many_outs(frame, turns)
+        yield from out_of_turn(frame, turns)
+        yield from vanished(frame, turns)
     if swing is not None:
         yield from _swing_flag(frame, swing)
     if "result" in frame:
@@ -165,13 +165,6 @@ def _texts(frame: pd.DataFrame, name: str) -> np.ndarray:
     return np.asarray(texts)
 
 
-def _wholes(frame: pd.DataFrame, name: str) -> np.ndarray:
-    """Give a whole-number column as float64, NaN where missing; all NaN where it is absent."""
-    if name not in frame:
-        return np.full(len(frame), np.nan)
-    return np.asarray(frame[name].astype("Float64").to_numpy(dtype=np.float64, na_value=np.nan))
-
-
 def _flags(frame: pd.DataFrame, name: str) -> np.ndarray:
     """Give a flag column as plain booleans; a missing flag is false."""
     if name not in frame:
@@ -183,43 +176,24 @@ def _is(texts: np.ndarray, words: tuple[str, ...]) -> np.ndarray:
     return np.asarray(pd.Series(texts).isin(words).to_numpy())
 
 
-def _among(texts: np.ndarray) -> Callable[[tuple[str, ...]], np.ndarray]:
-    """Make the function that says where some words stand; each text is looked up once, not each row."""
-    codes, found = pd.factorize(texts)
-    return lambda words: np.isin(found, words)[codes]
-
-
-def _count(frame: pd.DataFrame, order: KeyOrder) -> Iterator[_Finding]:
+def _count(frame: pd.DataFrame, order: KeyOrder) -> Iterator[Finding]:
     """Check that the count before a pitch follows from the pitch before it."""
     if not {"balls", "strikes"} <= set(frame):
         return
-    outcome = _texts(frame, "outcome")[order.places]
-    balls, strikes = (_wholes(frame, name)[order.places] for name in ("balls", "strikes"))
-    start = order.first & (order.pitch == 1)
-    wrong = start & ((balls > 0) | (strikes > 0))
-    what = [
-        f"{b:.0f}-{s:.0f} before the first pitch" for b, s in zip(balls[wrong], strikes[wrong], strict=True)
-    ]
-    yield "count", order.places[wrong], "balls, strikes", what
-    after_balls = balls + _is(outcome, BALL_OUTCOMES)
-    foul = outcome == "foul"
-    after_strikes = strikes + _is(outcome, STRIKE_OUTCOMES) + (foul & (strikes < 2))
-    # Only pitches whose number follows on: what stood between the others is not known.
-    follows = ~order.first[1:] & (order.pitch[1:] == order.pitch[:-1] + 1)
-    differs = (after_balls[:-1] != balls[1:]) | (after_strikes[:-1] != strikes[1:])
-    known = ~np.isnan(after_balls[:-1] + after_strikes[:-1] + balls[1:] + strikes[1:])
-    wrong_at = np.flatnonzero(follows & differs & known)
-    what = [
-        f"{balls[i + 1]:.0f}-{strikes[i + 1]:.0f}, but after {outcome[i]} at "
-        f"{balls[i]:.0f}-{strikes[i]:.0f} it is "
-        + (
-            "over"
-            if after_balls[i] > 3 or after_strikes[i] > 2
-            else f"{after_balls[i]:.0f}-{after_strikes[i]:.0f}"
-        )
-        for i in wrong_at
-    ]
-    yield "count", order.places[wrong_at + 1], "balls, strikes, outcome", what
+    outcome = Coded(frame, "outcome", order)
+    steps = count_steps(frame, order)
+    balls, strikes = steps.balls, steps.strikes
+    at = np.flatnonzero(steps.late)
+    what = [f"{balls[i]:.0f}-{strikes[i]:.0f} before the first pitch" for i in at]
+    yield "count", order.places[at], "balls, strikes", what
+    at = np.flatnonzero(steps.ahead | steps.back)
+    what = []
+    for i in at:
+        b, s = steps.after_balls[i - 1], steps.after_strikes[i - 1]
+        after = "over" if b > 3 or s > 2 else f"{b:.0f}-{s:.0f}"
+        before = f"{outcome.text(i - 1)} at {balls[i - 1]:.0f}-{strikes[i - 1]:.0f}"
+        what.append(f"{balls[i]:.0f}-{strikes[i]:.0f}, but after {before} it is {after}")
+    yield "count", order.places[at], "balls, strikes, outcome", what
 
 
 # Nearly half of the balls come at no balls before, and nearly half of the strikes at no strikes.
@@ -227,11 +201,11 @@ _FEWEST = 20
 _HARDLY = 0.05
 
 
-def _count_after(frame: pd.DataFrame) -> Iterator[_Finding]:
+def _count_after(frame: pd.DataFrame) -> Iterator[Finding]:
     """Where no key orders the pitches: hardly a ball at no balls, nor a strike at no strikes."""
     if not {"balls", "strikes"} <= set(frame):
         return
-    outcome, balls, strikes = _texts(frame, "outcome"), _wholes(frame, "balls"), _wholes(frame, "strikes")
+    outcome, balls, strikes = _texts(frame, "outcome"), wholes(frame, "balls"), wholes(frame, "strikes")
     ball = _is(outcome, BALL_OUTCOMES) & ~np.isnan(balls)
     strike = _is(outcome, STRIKE_OUTCOMES) & ~np.isnan(strikes)
     for number in (balls[ball], strikes[strike]):
@@ -242,7 +216,7 @@ def _count_after(frame: pd.DataFrame) -> Iterator[_Finding]:
     yield "count", np.flatnonzero(ball | strike), "balls, strikes, outcome", what
 
 
-def _swing_flag(frame: pd.DataFrame, swing: pd.Series) -> Iterator[_Finding]:
+def _swing_flag(frame: pd.DataFrame, swing: pd.Series) -> Iterator[Finding]:
     """Bunts and interference are left out: sources differ in whether they call them swings."""
     outcome = _texts(frame, "outcome")
     judged = ~_flags(frame, "bunt") & ~_is(outcome, ("catcher's interference", "no pitch"))
@@ -253,11 +227,11 @@ def _swing_flag(frame: pd.DataFrame, swing: pd.Series) -> Iterator[_Finding]:
     yield "swing flag", wrong, "swing, outcome", what
 
 
-def _result_rows(frame: pd.DataFrame) -> Iterator[_Finding]:
+def _result_rows(frame: pd.DataFrame) -> Iterator[Finding]:
     """Hold result, outcome and count of one row against each other."""
-    outcome, result = _texts(frame, "outcome"), _texts(frame, "result")
-    became, ended = _among(outcome), _among(result)
-    balls, strikes = _wholes(frame, "balls"), _wholes(frame, "strikes")
+    outcome, result = Coded(frame, "outcome"), Coded(frame, "result")
+    became, ended = outcome.among, result.among
+    balls, strikes = wholes(frame, "balls"), wholes(frame, "strikes")
     bunt = _flags(frame, "bunt")
     # Where bunts are not charted, a foul may have been the bunt that is the third strike.
     third = became(STRIKE_OUTCOMES) | (became(("foul",)) & (bunt | ("bunt" not in frame)))
@@ -272,24 +246,29 @@ def _result_rows(frame: pd.DataFrame) -> Iterator[_Finding]:
     for word, fit in fits.items():
         clash |= ended((word,)) & ~fit
     places = np.flatnonzero(clash)
-    yield "ending", places, "result, outcome", [f"{result[i]} on the outcome {outcome[i]}" for i in places]
+    yield (
+        "ending",
+        places,
+        "result, outcome",
+        [f"{result.text(i)} on the outcome {outcome.text(i)}" for i in places],
+    )
     early = ~clash & ended(("strikeout",)) & (strikes < 2)
     # An intentional walk may be signalled at any count.
     early |= ~clash & ended(("walk",)) & (balls < 3) & ~became(("intentional ball",))
     places = np.flatnonzero(early)
     count = [f"{balls[i]:.0f}-{strikes[i]:.0f}".replace("nan", "?") for i in places]
-    what = [f"{result[i]} on {outcome[i]} at {at}" for i, at in zip(places, count, strict=True)]
+    what = [f"{result.text(i)} on {outcome.text(i)} at {at}" for i, at in zip(places, count, strict=True)]
     yield "ending", places, "result, balls, strikes", what
     ends = became(ENDING_OUTCOMES)
     full = became(BALL_OUTCOMES) & (balls == 3)
     full |= (became(STRIKE_OUTCOMES) | (became(("foul",)) & bunt)) & (strikes == 2)
     for over, columns in ((ends, "result, outcome"), (full & ~ends, "result, outcome, balls, strikes")):
         places = np.flatnonzero(over & ended(("",)))
-        what = [f"{outcome[i]} ends the plate appearance, but it has no result" for i in places]
+        what = [f"{outcome.text(i)} ends the plate appearance, but it has no result" for i in places]
         yield "ending", places, columns, what
 
 
-def _not_last(frame: pd.DataFrame, order: KeyOrder) -> Iterator[_Finding]:
+def _not_last(frame: pd.DataFrame, order: KeyOrder) -> Iterator[Finding]:
     """Check that a result stands on the last pitch only and nothing follows an ending."""
     outcome, result = _texts(frame, "outcome")[order.places], _texts(frame, "result")[order.places]
     at = np.flatnonzero((result != "") & ~order.last)
@@ -300,7 +279,7 @@ def _not_last(frame: pd.DataFrame, order: KeyOrder) -> Iterator[_Finding]:
     yield "ending", order.places[at], "outcome, pitch", what
 
 
-def _dates(frame: pd.DataFrame) -> Iterator[_Finding]:
+def _dates(frame: pd.DataFrame) -> Iterator[Finding]:
     places = np.flatnonzero((frame["game"].notna() & frame["date"].notna()).to_numpy())
     if not places.size:
         return
@@ -317,7 +296,7 @@ def _dates(frame: pd.DataFrame) -> Iterator[_Finding]:
     yield "dates", places[late], "game, date", what
 
 
-def _names(frame: pd.DataFrame) -> Iterator[_Finding]:
+def _names(frame: pd.DataFrame) -> Iterator[Finding]:
     """Find the first row of each further name of one id."""
     pairs = frame[["hitter_id", "hitter"]].dropna().drop_duplicates()
     first = pairs.groupby("hitter_id")["hitter"].transform("first")
@@ -329,7 +308,7 @@ def _names(frame: pd.DataFrame) -> Iterator[_Finding]:
     yield "names", other.index.to_numpy(), "hitter_id, hitter", what
 
 
-def _clubs(frame: pd.DataFrame) -> Iterator[_Finding]:
+def _clubs(frame: pd.DataFrame) -> Iterator[Finding]:
     """Find the first row of each further club of one name: two people if in one game, else perhaps."""
     same_game = "game" in frame
     group = ["game", "hitter"] if same_game else ["hitter"]
@@ -357,7 +336,7 @@ def _clubs(frame: pd.DataFrame) -> Iterator[_Finding]:
     yield "clubs", other.index.to_numpy(), "hitter, club", what
 
 
-def _side(frame: pd.DataFrame, order: KeyOrder) -> Iterator[_Finding]:
+def _side(frame: pd.DataFrame, order: KeyOrder) -> Iterator[Finding]:
     side, hitter = (_texts(frame, name)[order.places] for name in ("hitter_side", "hitter"))
     changes = ~order.first[1:] & (side[1:] != side[:-1]) & (side[1:] != "") & (side[:-1] != "")
     # Another hitter may come in at mid-count, and from the other side.
@@ -366,12 +345,11 @@ def _side(frame: pd.DataFrame, order: KeyOrder) -> Iterator[_Finding]:
     yield "side", order.places[at], "hitter_side", what
 
 
-def _outs_and_bases(frame: pd.DataFrame) -> Iterator[_Finding]:
+def _outs_and_bases(frame: pd.DataFrame) -> Iterator[Finding]:
     """Outs, bases, result and runs within one row."""
-    result, bases = _texts(frame, "result"), _texts(frame, "bases")
-    ended = _among(result)
-    outs, runs = _wholes(frame, "outs"), _wholes(frame, "runs")
-    runners = pd.Series(bases).map(_BASE_COUNT).to_numpy(dtype=np.float64)
+    ended = Coded(frame, "result").among
+    outs, runs = wholes(frame, "outs"), wholes(frame, "runs")
+    runners = Coded(frame, "bases").valued(RUNNERS)
     for word, most in (("double play", 1), ("sacrifice fly", 1), ("sacrifice bunt", 1)):
         places = np.flatnonzero(ended((word,)) & (outs > most))
         yield "outs and bases", places, "result, outs", f"{word} with two outs already"
@@ -387,9 +365,9 @@ def _outs_and_bases(frame: pd.DataFrame) -> Iterator[_Finding]:
     yield "outs and bases", places, "runs, bases, result", what
 
 
-def _outs_fall(frame: pd.DataFrame, order: KeyOrder) -> Iterator[_Finding]:
+def _outs_fall(frame: pd.DataFrame, order: KeyOrder) -> Iterator[Finding]:
     """Within a half-inning the outs never fall."""
-    outs, inning = (_wholes(frame, name)[order.places] for name in ("outs", "inning"))
+    outs, inning = (wholes(frame, name)[order.places] for name in ("outs", "inning"))
     half = _texts(frame, "half")[order.places]
     same = (order.game[1:] == order.game[:-1]) & (inning[1:] == inning[:-1]) & (half[1:] == half[:-1])
     at = np.flatnonzero(same & (half[1:] != "") & (outs[1:] < outs[:-1])) + 1

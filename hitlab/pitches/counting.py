@@ -16,7 +16,7 @@ import pandas as pd
 from hitlab.errors import ReadingError
 from hitlab.pitches.schema import BALL_OUTCOMES, ENDING_OUTCOMES, KEY, STRIKE_OUTCOMES
 
-__all__ = ["KeyOrder", "key_order", "rebuild", "rebuild_count"]
+__all__ = ["KeyOrder", "Tally", "in_appearance", "key_order", "rebuild", "rebuild_count", "tallied"]
 
 
 @dataclass(frozen=True, eq=False)
@@ -128,25 +128,11 @@ def rebuild(frame: pd.DataFrame, order: KeyOrder | None = None) -> tuple[pd.Seri
             f"plate_appearance and a pitch. Map columns to {', '.join(KEY)}, or keep the file's own count "
             'with [count] from = "file".'
         )
-    # Each word is looked up once, not each row.
-    codes, words = pd.factorize(frame["outcome"])
-    ball, hard_strike, foul, ending = (
-        np.append(np.isin(np.asarray(words, dtype=object), group), False)[codes][order.places]
-        for group in (BALL_OUTCOMES, STRIKE_OUTCOMES, ("foul",), ENDING_OUTCOMES)
-    )
-    balls = _before(ball, order)
-    # As long as nothing follows a third strike, a foul can be counted like any strike and the
-    # sum be held at two.
-    strikes = np.minimum(_before(hard_strike | foul, order), 2)
-    bunt = np.zeros(len(foul), dtype=bool)
-    if "bunt" in frame:
-        bunt = frame["bunt"].astype("boolean").fillna(False).to_numpy(dtype=bool)[order.places]
-    over = (strikes == 2) & (hard_strike | (foul & bunt))
-    over |= ending
-    impossible = (over & ~order.last) | (balls > 3)
-    gap = np.where(order.first, order.pitch != 1, order.pitch != np.append(0, order.pitch[:-1] + 1))
-    broken = _any_of(impossible, order)
-    holed = _any_of(gap, order) & ~broken
+    tally = tallied(frame, order)
+    balls, strikes = tally.balls, tally.strikes
+    impossible = ((tally.third | tally.ending) & ~order.last) | (balls > 3)
+    broken = in_appearance(impossible, order)
+    holed = tally.holed & ~broken
     gone = broken | holed
     said = ["Balls and strikes were rebuilt from the order of the pitches in each plate appearance."]
     for what, why in (
@@ -161,6 +147,59 @@ def rebuild(frame: pd.DataFrame, order: KeyOrder | None = None) -> tuple[pd.Seri
     return _spread(balls, gone, order, frame), _spread(strikes, gone, order, frame), said
 
 
+@dataclass(frozen=True, eq=False)
+class Tally:
+    """Balls and strikes by the outcomes alone, one value a pitch in an order.
+
+    Attributes
+    ----------
+    balls, strikes
+        Before the pitch; the strikes two at most.
+    ball, strike, foul, ending
+        Whether the pitch is one: a strike other than a foul; what ends a plate appearance at any count.
+    third
+        Whether it is the third strike.
+    holed
+        Whether a pitch of its plate appearance is not in the table, by their numbers.
+    """
+
+    balls: np.ndarray
+    strikes: np.ndarray
+    ball: np.ndarray
+    strike: np.ndarray
+    foul: np.ndarray
+    ending: np.ndarray
+    third: np.ndarray
+    holed: np.ndarray
+
+
+def tallied(frame: pd.DataFrame, order: KeyOrder) -> Tally:
+    """Count balls and strikes by the outcomes.
+
+    Parameters
+    ----------
+    frame
+        The table.
+    order
+        The order of its pitches.
+    """
+    # Each word is looked up once, not each row.
+    codes, words = pd.factorize(frame["outcome"])
+    ball, strike, foul, ending = (
+        np.append(np.isin(np.asarray(words, dtype=object), group), False)[codes][order.places]
+        for group in (BALL_OUTCOMES, STRIKE_OUTCOMES, ("foul",), ENDING_OUTCOMES)
+    )
+    # As long as nothing follows a third strike, a foul can be counted like any strike and the
+    # sum be held at two.
+    strikes = np.minimum(_before(strike | foul, order), 2)
+    bunt = np.zeros(len(foul), dtype=bool)
+    if "bunt" in frame:
+        bunt = frame["bunt"].astype("boolean").fillna(False).to_numpy(dtype=bool)[order.places]
+    gap = np.where(order.first, order.pitch != 1, order.pitch != np.append(0, order.pitch[:-1] + 1))
+    third = (strikes == 2) & (strike | (foul & bunt))
+    return Tally(_before(ball, order), strikes, ball, strike, foul, ending, third, in_appearance(gap, order))
+
+
 def _before(event: np.ndarray, order: KeyOrder) -> np.ndarray:
     """How many events the plate appearance has had before each pitch."""
     total = np.cumsum(event) - event
@@ -168,7 +207,7 @@ def _before(event: np.ndarray, order: KeyOrder) -> np.ndarray:
     return np.asarray(total - start)
 
 
-def _any_of(flag: np.ndarray, order: KeyOrder) -> np.ndarray:
+def in_appearance(flag: np.ndarray, order: KeyOrder) -> np.ndarray:
     """For each pitch: whether the flag is raised anywhere in its plate appearance."""
     raised = np.zeros(int(order.appearance[-1]) + 1, dtype=bool)
     raised[order.appearance[flag]] = True

@@ -24,6 +24,7 @@ __all__ = [
     "is_readable",
     "read_day",
     "refuse_far_years",
+    "refuse_year",
 ]
 
 EARLIEST = 1950
@@ -58,6 +59,38 @@ def has_day(date_format: str) -> bool:
     if told & {"j", *_WHOLE}:
         return True
     return bool(("d" in told and told & _MONTHS) or (told & _WEEKS and told & _WEEKDAYS))
+
+
+def refuse_year(year: object, date_format: str | None, where: str, *, typed: bool) -> None:
+    """Refuse a year that is none, or that has no use.
+
+    Parameters
+    ----------
+    year
+        What was said.
+    date_format
+        The form of dates, where it is said.
+    where
+        What said the year.
+    typed
+        Whether the days of a workbook may be meant, into which its program put a year.
+
+    Raises
+    ------
+    ReadingError
+        With what would give it a use.
+    """
+    if not isinstance(year, int) or isinstance(year, bool) or not FIRST_YEAR <= year <= LAST_YEAR:
+        raise ReadingError(f"{where}: {year!r} is not a whole number from {FIRST_YEAR} to {LAST_YEAR}.")
+    if date_format is not None and has_year(date_format):
+        raise ReadingError(
+            f'{where}: {year} has no use, for [file] date_format = "{date_format}" has a year. Keep one.'
+        )
+    if date_format is None and not typed:
+        raise ReadingError(
+            f"{where}: {year} has no use, for dates are read as year-month-day. Say how they are written, "
+            'such as [file] date_format = "%d/%m", or leave the year out.'
+        )
 
 
 def day_first(date_format: str) -> bool | None:
@@ -128,7 +161,7 @@ def read_day(
     tuple
         The day and ``""``, or None and the reason.
     """
-    if typed and _ISO.fullmatch(text) and date_format is not None:
+    if typed and _ISO.fullmatch(text):
         day, reason = read_day(text, None)
         if day is not None and year is not None and day.year != year:
             return None, f"a date of another year than the mapping says ({year})"
@@ -230,9 +263,8 @@ def refuse_far_years(
             day, _, text = far[0]
             raise ReadingError(
                 f"{source}: most dates in {column!r} come out {what}, such as {text!r} as {day:%Y-%m-%d}: "
-                "they "
-                "are written in another way than they are read, or the program that kept them put in a year. "
-                'Say in the mapping how they are written, such as [file] date_format = "%m/%d" and [dates] '
-                "year "
-                "= 2031; days that a spreadsheet program took for others have to be written anew in it."
+                "they are written in another way than they are read, or the program that kept them put in a "
+                'year. Say in the mapping how they are written, such as [file] date_format = "%m/%d" and '
+                "[dates] year = 2031; days that a spreadsheet program took for others have to be written "
+                "anew in it."
             )

@@ -37,7 +37,13 @@ SUSPECTS = {
 }
 """Which columns a check puts in doubt. Names and clubs have sentences of their own: a row is no measure."""
 
-_ASKED = {"count": "the count", "swing flag": "the swing flag", "ending": "the result", "dates": "the date"}
+_ASKED = {
+    "count": "the count",
+    "swing flag": "the swing flag",
+    "ending": "the result",
+    "dates": "the date",
+    "balls and strikes": "the result",
+}
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,182 +2,70 @@
 
 Safe is what the trade writes in one way only, or what the cells leave no doubt about. All else stands there
 with ``"?"`` on the right side and the nearest of our words beside it; such a word waits until somebody says
-what it means. The words of scorers' charts are from memory.
+what it means.
 """
 
 from __future__ import annotations
 
-import json
 import re
 import textwrap
+import tomllib
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from typing import Any
 
 import numpy as np
 
-from hitlab.pitches.cells import Cells, source_cells
-from hitlab.pitches.dates import day_first, has_year, read_day
-from hitlab.pitches.filling import HALF_EMPTY, half_empty
-from hitlab.pitches.games import proposed_games
+from hitlab.pitches.cells import Cells, judge, source_cells
+from hitlab.pitches.chart_words import (
+    AMBIGUOUS,
+    COUNT,
+    HEADINGS,
+    KINDS,
+    NO_PITCH,
+    OTHERS,
+    SHAPES,
+    TICKS,
+    WORDS,
+)
+from hitlab.pitches.dates import day_first, has_year, read_day, refuse_year
+from hitlab.pitches.filling import fill_merged, half_empty
+from hitlab.pitches.games import line_of, proposed_games
 from hitlab.pitches.headings import Headings
-from hitlab.pitches.mapping import UNDECIDED, Mapping, fold, load_mapping, nearest
-from hitlab.pitches.mending import date_formats
+from hitlab.pitches.joining import one_column_each
+from hitlab.pitches.mapping import TARGETS, UNDECIDED, Mapping, fold, load_mapping
+from hitlab.pitches.mending import DATE_FORMATS
 from hitlab.pitches.origin import Bounds, Source
-from hitlab.pitches.rosters import Roster, load_roster, near_names, number_in
+from hitlab.pitches.proposing import near_word
+from hitlab.pitches.report import HALF_EMPTY
+from hitlab.pitches.rosters import (
+    Roster,
+    counted_names,
+    line_for,
+    load_roster,
+    near_names,
+    number_in,
+    told_apart,
+)
 from hitlab.pitches.schema import COLUMNS, FAMILIES, PITCH_KINDS
 from hitlab.pitches.sources import open_source
 from hitlab.pitches.telling import TELLABLE, tell
+from hitlab.pitches.wordforms import in_toml, many_rows
+from hitlab.showing import shown
 
-__all__ = ["draft_mapping"]
+__all__ = ["UNDECIDED_LINE", "draft_mapping"]
 
-_HEADINGS: dict[str, tuple[str, ...]] = {
-    "date": ("date", "day", "game date"),
-    "game": ("game", "game no", "game number", "game id", "match"),
-    "hitter": ("hitter", "batter", "who", "player", "name", "hitter name", "batter name", "at bat", "up"),
-    "pitcher": ("pitcher", "thrower", "pitcher name", "on the mound"),
-    "club": ("club", "team", "hitting team", "hitter team", "batting team"),
-    "hitter_side": ("side", "bats", "hits", "stands", "hitter side", "batter side", "b side", "l/r"),
-    "pitcher_hand": ("throws", "arm", "hand", "pitcher hand", "p hand"),
-    "plate_appearance": ("plate appearance", "pa", "turn", "at bat no", "pa no"),
-    "pitch": ("pitch no", "pitch number", "pitch of pa", "pitch #", "ball no"),
-    "inning": ("inning", "inn", "in", "ing"),
-    "half": ("half", "top/bottom", "t/b", "top or bottom"),
-    "outs": ("outs", "out", "o"),
-    "balls": ("balls", "b"),
-    "strikes": ("strikes", "s"),
-    "pitch_kind": ("pitch type", "pitch kind", "type", "kind", "thrown", "pitch thrown", "pitch"),
-    "speed_mph": ("speed", "mph", "velo", "velocity", "pitch speed"),
-    "exit_mph": ("exit speed", "exit velocity", "off the bat", "exit mph"),
-    "outcome": ("outcome", "result", "what", "what happened", "pitch result", "happened", "res", "call"),
-    "hard": ("hard", "hard hit", "hit hard", "loud", "hard?", "hard contact"),
-    "bunt": ("bunt", "bunting", "bunt?"),
-    "runs": ("runs", "rbi", "runs scored"),
-    "clip": ("clip", "video", "film"),
-}
-"""Names that people write over columns; the first of our columns whose words fit takes a column."""
+UNDECIDED_LINE = re.compile(r'^"[^\n]*" = "\?"  # ', re.MULTILINE)
+"""A line of a draft that waits for somebody."""
 
-_COUNT = ("count", "b-s", "balls-strikes", "ct", "b/s")
-
-_WORDS: dict[str, tuple[str, ...]] = {
-    "ball": ("ball", "b", "ball in dirt", "ball outside", "ball inside", "ball low", "ball high"),
-    "called strike": (
-        *("called strike", "strike looking", "looking", "called", "look", "strike called", "taken strike"),
-        *("strike taken", "took strike", "sl", "looking strike", "caught looking strike"),
-    ),
-    "whiff": (
-        *(
-            "whiff",
-            "swing and miss",
-            "swinging strike",
-            "strike swinging",
-            "swing miss",
-            "swing & miss",
-            "miss",
-        ),
-        *("swung and missed", "swung through", "swung through it", "s&m", "sw miss", "swing-miss", "missed"),
-    ),
-    "foul": ("foul", "foul ball", "fouled off", "fouled", "foul off", "fl"),
-    "foul, pull": ("foul pull", "pull foul", "foul pull side", "fouled pull"),
-    "foul, opposite": ("foul oppo", "foul opposite", "oppo foul", "foul the other way", "foul opp"),
-    "foul, straight back": ("foul back", "foul straight back", "straight back", "foul straight"),
-    "foul tip": ("foul tip", "tip", "tipped", "tipped into the mitt"),
-    "whiff, strikeout": (
-        *(
-            "k swing",
-            "k swinging",
-            "ks",
-            "k-s",
-            "strikeout swinging",
-            "struck out swinging",
-            "k sw",
-            "swing k",
-        ),
-        *("so swinging", "swinging k", "k (swinging)", "k swg"),
-    ),
-    "called strike, strikeout": (
-        *("k look", "k looking", "kl", "k-l", "strikeout looking", "struck out looking", "ꓘ", "backwards k"),
-        *("backward k", "looking k", "so looking", "k (looking)", "caught looking", "called k"),
-    ),
-    "foul tip, strikeout": ("k foul tip", "strikeout foul tip", "k tip"),
-    "walk": ("walk", "bb", "walked", "base on balls", "ball four", "ball 4"),
-    "intentional ball, walk": ("ibb", "intentional walk"),
-    "hit by pitch": ("hbp", "hit by pitch", "hb", "hit batter", "plunked", "hit by the pitch"),
-    "single": ("single", "1b", "base hit", "one-base hit", "1 base hit"),
-    "double": ("double", "2b", "two-base hit", "two bagger"),
-    "triple": ("triple", "3b", "three-base hit"),
-    "home run": ("home run", "hr", "homer", "homerun"),
-    "out": (
-        *("out", "go", "groundout", "ground out", "grounded out", "fo", "flyout", "fly out", "flied out"),
-        *("lineout", "line out", "lined out", "popout", "pop out", "popped out", "popup out", "pop up out"),
-    ),
-    "double play": ("double play", "dp", "gidp", "gdp", "ground into double play"),
-    "fielder's choice": ("fc", "fielders choice", "fielder's choice"),
-    "error": ("error", "roe", "reached on error", "e"),
-    "sacrifice fly": ("sf", "sac fly", "sacrifice fly"),
-    "sacrifice bunt, bunt": ("sac bunt", "sacrifice bunt", "sh", "sac"),
-    "catcher's interference": ("ci", "catcher's interference", "catchers interference"),
-    "in play": ("in play", "ip", "ball in play", "gb", "ground ball", "ld", "line drive", "fly ball"),
-}
-"""What the trade writes in one way only, from memory: what it tells -> the words."""
-
-_SHAPES: dict[str, str] = {
-    **dict.fromkeys(
-        ("#-#", "#-#-#", "f#", "l#", "p#", "fo#", "lo#", "po#", "#u", "fb#", "fb #", "f-#"), "out"
-    ),
-    **dict.fromkeys(
-        ("gb #-#", "go #-#", "gb#-#", "gb #", "ground out #-#", "f #", "l #", "p #", "gb #u"), "out"
-    ),
-    **dict.fromkeys(("fly #", "line #", "pop #", "fly out #", "line out #", "pop out #", "ld #"), "out"),
-    **dict.fromkeys(("e#", "e #", "e-#", "error #", "roe e#"), "error"),
-    **dict.fromkeys(("#-#-# dp", "dp #-#-#", "gb #-#-# dp", "#-# dp", "gb #-# dp", "l#-# dp"), "double play"),
-    **dict.fromkeys(("fc #-#", "fc#", "fc #", "gb fc #-#", "fc #-"), "fielder's choice"),
-    **dict.fromkeys(("sf#", "sf #", "sac fly #", "f# sf", "sf-#"), "sacrifice fly"),
-}
-"""Fielders by their numbers, as scorers write them (numbers by the Official Rules, from memory)."""
-
-_KINDS: dict[str, tuple[str, ...]] = {
-    "four-seam fastball": ("four-seam", "4-seam", "four seam", "4 seam", "four-seamer", "4s", "straight one"),
-    "sinker": ("two-seam", "2-seam", "two seam", "2 seam", "2s", "sinking fastball"),
-    "cutter": ("cut", "cut fastball"),
-    "slider": ("slide", "sl"),
-    "curveball": ("curve", "cb", "hook", "12-6"),
-    "changeup": ("change", "change up", "change-up", "ch", "cu change"),
-    "splitter": ("split", "split-finger"),
-    "knuckleball": ("knuckle", "knuckler"),
-}
-_SIDES: dict[str, tuple[str, ...]] = {
-    "left": ("l", "left", "lh", "lhh", "lefty", "lhp", "lhb"),
-    "right": ("r", "right", "rh", "rhh", "righty", "rhp", "rhb"),
-}
-_HALVES: dict[str, tuple[str, ...]] = {"top": ("t", "top", "up"), "bottom": ("b", "bot", "bottom", "btm")}
-_TICKS: dict[str, tuple[str, ...]] = {
-    "true": ("x", "y", "yes", "✓", "✔", "1", "true", "*", "h", "hard"),
-    "false": ("n", "no", "0", "false", "soft"),
-}
-_OTHERS: dict[str, dict[str, tuple[str, ...]]] = {
-    "pitch_kind": _KINDS,
-    "hitter_side": _SIDES,
-    "pitcher_hand": _SIDES,
-    "half": _HALVES,
-    "hard": _TICKS,
-    "bunt": _TICKS,
-}
-_AMBIGUOUS = {
-    "fb": "a fly ball or a fastball",
-    "f": "a foul or a fly",
-    "k": "whiff, strikeout or called strike, strikeout",
-    "so": "whiff, strikeout or called strike, strikeout",
-    "s": "a called strike or a whiff",
-    "strike": "called strike or whiff",
-    "ss": "a swinging strike or the shortstop",
-    "cs": "a called strike or caught stealing",
-    "fastball": "four-seam fastball or sinker",
-    "cu": "curveball or changeup",
-}
 _LEAP = 2000
 _MOSTLY = 0.3  # of the rows of a column understood, for it to tell outcomes (a default)
 _SEVERAL = 2  # words of one shape from which a pattern stands for them
+_KNOWN = {fold(word): told for told, words in WORDS.items() for word in words}
+_OF_EVERY_PITCH = {
+    fold(word) for told in ("ball", "called strike", "whiff", "foul") for word in (told, *WORDS[told])
+}
+_LONGEST = 200  # signs of a word; what is longer is a remark (a default)
 
 
 @dataclass(slots=True)
@@ -190,14 +78,18 @@ class _Lines:
     def say(self, *lines: str) -> None:
         self.lines += lines
 
+    def remark(self, *texts: str) -> None:
+        self.lines += [f"# {shown(text)}" for text in texts]  # a line break in a name would end it
+
     def section(self, name: str, note: str = "") -> None:
-        self.lines += ["", *([f"# {note}"] if note else []), name]
+        self.lines.append("")
+        self.remark(*([note] if note else []))
+        self.lines.append(name)
 
     def pair(self, left: str, right: str, note: str) -> None:
         self.undecided += right == UNDECIDED
-        self.lines.append(
-            f"{_quoted(left)} = {_quoted(right) if right not in ('true', 'false') else right}  # {note}"
-        )
+        told = right if right in ("true", "false") else in_toml(right)
+        self.lines.append(f"{in_toml(left)} = {told}  # {shown(note)}")
 
 
 def draft_mapping(source: Any, *, roster: Any = None, year: int | None = None, mapping: Any = None) -> str:
@@ -223,7 +115,7 @@ def draft_mapping(source: Any, *, roster: Any = None, year: int | None = None, m
     Raises
     ------
     ReadingError
-        Where there is nothing to read, or the roster cannot be used.
+        Where there is nothing to read, the roster cannot be used, or the year has no use.
 
     Examples
     --------
@@ -235,12 +127,13 @@ def draft_mapping(source: Any, *, roster: Any = None, year: int | None = None, m
     """
     rules = load_mapping(mapping)
     players = load_roster(roster)
+    if year is not None:
+        refuse_year(year, None, "year=", typed=True)  # whether it has a use, the dates will tell
     origin = open_source(source, rules, Bounds(), aside=(roster,), whole=True)
     also = _also(origin)
-    if also:  # the same column under two names is one
-        rules = replace(rules, also=rules.also | {fold(name): other for name, other in also.items()})
-        origin = open_source(source, rules, Bounds(), aside=(roster,), whole=True)
-    return _Draft(origin, players, year, also).text()
+    text = _Draft(one_column_each(origin, also), players, year, also).text()
+    load_mapping(tomllib.loads(text))  # whatever stands in the files, a draft is a mapping
+    return text
 
 
 class _Draft:
@@ -249,8 +142,11 @@ class _Draft:
         self.cells = [
             source_cells(name, origin.table.column(place)) for place, name in enumerate(origin.columns)
         ]
+        self.targets, self.split = _columns(origin.columns, [_counted(cells) for cells in self.cells])
+        merged, _, _ = fill_merged(origin, self._headings(), Mapping(), self.at)
+        for place, cells in merged.items():
+            self.cells[place] = cells
         self.counts = [_counted(cells) for cells in self.cells]
-        self.targets, self.split = _columns(origin.columns, self.counts)
 
     def at(self, place: int) -> Cells:
         return self.cells[place]
@@ -262,18 +158,17 @@ class _Draft:
         self._dates_and_file(body)
         self._games(body)
         self._words(body)
-        out.say(
-            f"# How {self.origin.name} becomes a table of pitches: {self.origin.table.num_rows:,} rows.",
-            '# Lines with "?" wait for you: write on the right side what the word means, or leave them; '
-            "their rows",
-            "# are then set aside. A line behind # is a proposal: take the # away if it is right.",
-            "# What the pitch became, in our words, several with commas between them:",
-            *textwrap.wrap(", ".join(TELLABLE), 100, initial_indent="#   ", subsequent_indent="#   "),
-            f"# {body.undecided} line(s) with a question mark.",
-            "",
+        out.remark(
+            f"How {self.origin.name} becomes a table of pitches: {many_rows(self.origin.table.num_rows)}.",
+            'Lines with "?" wait for you: write on the right side what the word means, or leave them; their',
+            "rows are then set aside. A line behind # is a proposal: take the # away if it is right.",
+            "What the pitch became, in our words, several with commas between them:",
+            *textwrap.wrap(", ".join(TELLABLE), 100, initial_indent="  ", subsequent_indent="  "),
+            f"{body.undecided} line(s) with a question mark.",
         )
+        out.say("")
         self._top(out)
-        return "\n".join([*out.lines, *body.lines]).replace("\r", " ") + "\n"
+        return "\n".join([*out.lines, *body.lines]) + "\n"
 
     def _headings(self) -> Headings:
         columns = {target: place for place, target in self.targets.items()}
@@ -282,10 +177,11 @@ class _Draft:
     def _top(self, out: _Lines) -> None:
         fillable, said = half_empty(self.origin, self._headings(), Mapping(), self.at, HALF_EMPTY)
         if fillable:
-            out.say(f"# {'; '.join(said)}.", "# Were they written once, and meant for the rows below?")
-            out.say(f"# fill_down = [{', '.join(_quoted(one) for one in fillable)}]")
+            out.remark(f"{'; '.join(said)}.", "Were they written once, and meant for the rows below?")
+            out.say(f"# fill_down = {_listed(fillable)}")
         out.say(
-            "mend_slips = true  # a word one letter off, 2 - 1 for 2-1: where one reading alone is possible"
+            "# mend_slips = true  # 2 - 1 for 2-1, and words one letter off whose line with a question mark "
+            "is taken out: where one reading alone is possible"
         )
         free = [
             name
@@ -293,7 +189,7 @@ class _Draft:
             if name and place not in self.targets and place not in self.split
         ]
         if free:
-            out.say(f"# keep = [{', '.join(_quoted(name) for name in free)}]  # columns to carry along")
+            out.say(f"# keep = {_listed(free)}  # columns to carry along")
 
     def _columns(self, out: _Lines) -> None:
         out.section("[columns]")
@@ -302,166 +198,189 @@ class _Draft:
             often = ", ".join(repr(text) for text in list(counts)[:4])
             note = f"{len(counts):,} different: {often}" if counts else "always empty"
             target = self.targets.get(place)
-            if target is not None:
+            if name in self.origin.columns[:place]:
+                out.remark(f"{in_toml(name)}: a second column of this name; rename it in the source. {note}")
+            elif target is not None:
                 out.pair(name, target, note)
             elif place in self.split:
-                out.say(f"# {_quoted(name)}: taken apart below")
+                out.remark(f"{in_toml(name)}: taken apart below")
             elif name:
-                out.say(f'# {_quoted(name)} = "..."  # not used; {note}')
+                out.remark(f'{in_toml(name)} = "..."  # not used; {note}')
         if self.also:
             out.section("[also]", "In another sheet or file the column is called so.")
-            out.say(*(f"{_quoted(name)} = {_quoted(other)}" for name, other in self.also.items()))
+            out.say(*(line_for(name, other) for name, other in self.also.items()))
         for place in self.split:
-            out.section(f"[split.{_quoted(self.origin.columns[place])}]")
+            out.section(f"[split.{in_toml(self.origin.columns[place])}]")
             out.say('into = ["balls", "strikes"]', 'separator = "-"')
 
     def _dates_and_file(self, out: _Lines) -> None:
         left_out = [one for one in self.origin.left_out if not one.meant]
-        file: list[str] = []
-        if left_out:
-            names = ", ".join(_quoted(one.sheet or one.file) for one in left_out)
-            file += [f"# {one.name}: {one.reason}" for one in left_out] + [f"# skip = [{names}]"]
         place = next((place for place, target in self.targets.items() if target == "date"), None)
+        form: list[str] = []
         dates: list[str] = []
         if place is not None:
-            more, dates = self._dates(self.counts[place])
-            file += more
-        if file:
+            form, dates = self._dates(self.counts[place])
+        elif self.year is not None:
+            dates = [f"# year = {self.year}  # no column here seems to hold the dates"]
+        if left_out or form:
             out.section("[file]")
-            out.say(*file)
+            out.remark(*(f"{one.name}: {one.reason}" for one in left_out))
+        if left_out:
+            out.say(f"# skip = {_listed(one.sheet or one.file for one in left_out)}")
+        out.say(*form)
         if dates:
             out.section("[dates]")
             out.say(*dates)
 
     def _dates(self, counts: dict[str, int]) -> tuple[list[str], list[str]]:
+        """Lines under [file] and [dates]."""
+        told = [] if self.year is None else [f"year = {self.year}"]
         texts = [text for text in counts if read_day(text, None)[0] is None]
         if not texts:
-            return [], []
-        read = {
-            one: sum(read_day(text, one, _LEAP)[0] is not None for text in texts) for one in date_formats()
-        }
+            if self.year is not None:
+                refuse_year(self.year, None, "year=", typed=self.origin.typed_days)
+            return [], told
+        read = {one: sum(read_day(text, one, _LEAP)[0] is not None for text in texts) for one in DATE_FORMATS}
         most = max(read.values())
         if not most:
-            return [f"# the dates, such as {texts[0]!r}, are in no usual form"], []
+            said = f"# the dates, such as {shown(repr(texts[0]))}, are in no usual form"
+            return [said], [f"# {one}" for one in told]
         best = [one for one, times in read.items() if times == most]
         best = [one for one in best if has_year(one) == has_year(best[0])]
         days = {one: [read_day(text, one, _LEAP)[0] for text in texts] for one in best}
         same = all(days[one] == days[best[0]] for one in best)
         orders = {day_first(one) for one in best}
-        file = []
-        if same or len(orders - {None}) < 2:
-            file.append(
-                f"date_format = {_quoted(best[0])}  # reads {most:,} of {len(texts):,} different dates"
-            )
+        decided = same or len(orders - {None}) < 2
+        if decided:
+            file = [f"date_format = {in_toml(best[0])}  # reads {most:,} of {len(texts):,} different dates"]
         else:
-            either = " or ".join(_quoted(one) for one in best)
-            file += [
+            either = " or ".join(in_toml(one) for one in best)
+            file = [
                 f"# {texts[0]!r} can be read in two ways, and no date here tells which: ask who wrote it.",
                 f"# date_format = {either}",
             ]
         if has_year(best[0]):
+            if self.year is not None:
+                refuse_year(self.year, best[0], "year=", typed=self.origin.typed_days)
             return file, []
-        if self.year is not None:  # of no use before the form is decided
-            return file, [f"{'' if file[0].startswith('date_format') else '# '}year = {self.year}"]
+        if told:  # of no use before the form is decided
+            return file, told if decided else [f"# {one}" for one in told]
         return file, ["# the dates tell no year: which was it?", "# year = 2031"]
 
     def _games(self, out: _Lines) -> None:
         parts, why = proposed_games(self.origin, self._headings(), Mapping(), self.at)
         if parts:
             out.section("[games]", f"Which pitches are of one game: {why}.")
-            out.say(f"# from = [{', '.join(_quoted(one) for one in parts)}]")
+            out.say(f"# {line_of(parts)}")
 
     def _words(self, out: _Lines) -> None:
         for place, target in self.targets.items():
             column = COLUMNS[target]
             if target == "hitter":
-                self._names(out, self.counts[place])
+                self._names(out)
             elif target == "outcome":
                 self._told(out, self.counts[place])
             elif column.kind in ("word", "flag"):
                 self._plain(out, target, self.counts[place])
         hard = [place for place, target in self.targets.items() if target == "hard"]
-        if hard and set(map(fold, self.counts[hard[0]])) <= set(_TICKS["true"]):
+        if hard and set(map(fold, self.counts[hard[0]])) <= set(TICKS["true"]):
             out.section("[blanks]", "What does a blank mean on a ball that was met?")
             out.say("# hard = false  # not hard", '# hard = "unknown"  # nobody judged it')
 
-    def _names(self, out: _Lines, counts: dict[str, int]) -> None:
+    def _names(self, out: _Lines) -> None:
+        judged = {
+            target: judge(target, self.at(place), Mapping())
+            for place, target in self.targets.items()
+            if target in ("hitter", "hitter_id", "club")
+        }
+        hitter, unknown = judged["hitter"], {}
+        numbers = sum(number_in(name) is not None for name in counted_names(hitter))
         if self.roster is not None:
-            found = self.roster.resolve(_cells(counts), None, Mapping())
-            names: dict[str, int] = {}
-            for text, name in zip(counts, found.cells.texts, strict=False):
-                names[name] = names.get(name, 0) + counts[text]
-            near = near_names(names, self.roster.names)
-            strange = [name for name in found.unknown if name not in {one for one, _, _ in near}]
-        else:
-            near, strange = near_names(counts), []
-        numbers = [text for text in counts if number_in(text) is not None]
+            found = self.roster.resolve(hitter, judged.get("club"))
+            hitter, unknown = found.judged, found.unknown
+        apart = told_apart(hitter, judged.get("hitter_id"), judged.get("club"), self.roster)
+        near = near_names(counted_names(hitter), () if self.roster is None else self.roster.names, apart)
+        strange = {name: many for name, many in unknown.items() if name not in {one for one, _, _ in near}}
         if not near and not strange and not (numbers and self.roster is None):
             return
         out.section("[words.hitter]", "Spellings that may be one name; nothing is merged unless you say so.")
-        for spelling, name, many in near:
-            out.say(f"# {_quoted(spelling)} = {_quoted(name)}  # {_times(many)}")
-        for name in strange:
-            out.say(f"# {_quoted(name)}: not in the roster, {_times(found.unknown[name])}")
+        out.remark(*(f"{line_for(spelling, name)}  # {many_rows(many)}" for spelling, name, many in near))
+        out.remark(
+            *(f"{in_toml(name)}: not in the roster, {many_rows(many)}" for name, many in strange.items())
+        )
         if numbers and self.roster is None:
-            out.say(f"# {len(numbers):,} of the hitters are numbers: --roster turns them into names")
+            out.remark(f"{numbers:,} of the hitters are numbers: --roster turns them into names")
 
     def _told(self, out: _Lines, counts: dict[str, int]) -> None:
-        known = {fold(word): told for told, words in _WORDS.items() for word in words}
         by_shape: dict[str, list[str]] = {}
         for word in counts:
             shape = re.sub("[0-9]", "#", fold(word))
-            if "#" in shape and fold(word) not in known and not isinstance(tell(word), dict):
+            plain = "#" not in word and "*" not in word  # which stand for something in a pattern
+            if plain and "#" in shape and fold(word) not in _KNOWN and not isinstance(tell(word), dict):
                 by_shape.setdefault(shape, []).append(word)
         patterns = {
-            shape: words for shape, words in by_shape.items() if shape in _SHAPES or len(words) >= _SEVERAL
+            shape: words
+            for shape, words in by_shape.items()
+            if (shape in SHAPES or len(words) >= _SEVERAL) and len(shape) <= _LONGEST
         }
         covered = {word for words in patterns.values() for word in words}
+        alone: list[tuple[str, str, str]] = []
         out.section("[words]")
-        for word, many in sorted(counts.items(), key=lambda item: (-item[1], item[0])):
-            if word in covered or (isinstance(tell(word), dict)):
+        for word, many in _often(counts):
+            if word in covered or isinstance(tell(word), dict):
                 continue
-            guess = known.get(fold(word), "")
-            out.pair(word, guess or UNDECIDED, _noted(word, many, guess, TELLABLE))
-        if patterns:
+            guess = _KNOWN.get(fold(word), "")
+            line = word, guess or UNDECIDED, _noted(word, many, guess, TELLABLE)
+            if len(word) > _LONGEST:
+                out.remark(f"{many_rows(many)} of {word[:_LONGEST]!r}...: too long for a word")
+            elif word in TARGETS:
+                alone.append(line)  # [words.bunt] are the words of the column bunt
+            else:
+                out.pair(*line)
+        ordered = sorted(patterns.items(), key=lambda item: -sum(counts[word] for word in item[1]))
+        if alone or ordered:
             out.section("[patterns]", "# stands for one digit, * for anything; the first that fits counts.")
-            ordered = sorted(patterns.items(), key=lambda item: -sum(counts[word] for word in item[1]))
-            for shape, words in ordered:
-                many = sum(counts[word] for word in words)
-                guess = _SHAPES.get(shape, "")
-                such = ", ".join(repr(word) for word in words[:3])
-                out.pair(shape, guess or UNDECIDED, f"{_noted(shape, many, guess, TELLABLE)}, such as {such}")
+        for line in alone:
+            out.pair(*line)
+        for shape, words in ordered:
+            many = sum(counts[word] for word in words)
+            guess = SHAPES.get(shape, "")
+            such = ", ".join(repr(word) for word in words[:3])
+            out.pair(shape, guess or UNDECIDED, f"{_noted(shape, many, guess, TELLABLE)}, such as {such}")
 
     def _plain(self, out: _Lines, target: str, counts: dict[str, int]) -> None:
         column = COLUMNS[target]
         accepted = column.words or ("true", "false")
-        known = {fold(word): ours for ours, words in _OTHERS.get(target, {}).items() for word in words}
+        known = {fold(word): ours for ours, words in OTHERS.get(target, {}).items() for word in words}
         own = {fold(word) for word in accepted}
-        rest = [(word, many) for word, many in counts.items() if fold(word) not in own]
+        rest = [(word, many) for word, many in _often(counts) if fold(word) not in own]
         if rest:
             out.section(f"[words.{target}]", f"ours: {', '.join(accepted)}")
-        for word, many in sorted(rest, key=lambda item: (-item[1], item[0])):
+        for word, many in rest:
             guess = known.get(fold(word), "")
-            out.pair(word, guess or UNDECIDED, _noted(word, many, guess, accepted))
+            if len(word) > _LONGEST:
+                out.remark(f"{many_rows(many)} of {word[:_LONGEST]!r}...: too long for a word")
+            else:
+                out.pair(word, guess or UNDECIDED, _noted(word, many, guess, accepted))
+
+
+def _listed(names: Iterable[str]) -> str:
+    return f"[{', '.join(map(in_toml, names))}]"
+
+
+def _often(counts: dict[str, int]) -> list[tuple[str, int]]:
+    return sorted(counts.items(), key=lambda item: (-item[1], item[0]))
 
 
 def _noted(word: str, many: int, guess: str, accepted: Iterable[str]) -> str:
-    note = _times(many)
+    note = many_rows(many)
     if guess:
         return note
-    both = _AMBIGUOUS.get(fold(word))
+    both = "no pitch" if fold(word) in NO_PITCH else AMBIGUOUS.get(fold(word))
     if both:
         return f"{note}; may be {both}"
-    near = nearest(word, accepted)
+    near = near_word(word, accepted)
     return f"{note}; nearest: {near}" if near else note
-
-
-def _times(many: int) -> str:
-    return f"{many:,} row{'' if many == 1 else 's'}"
-
-
-def _quoted(text: str) -> str:
-    return json.dumps(text, ensure_ascii=False)  # TOML quotes as JSON does
 
 
 def _counted(cells: Cells) -> dict[str, int]:
@@ -476,12 +395,6 @@ def _counted(cells: Cells) -> dict[str, int]:
     return dict(sorted(counts.items(), key=lambda item: (-item[1], item[0])))
 
 
-def _cells(counts: dict[str, int]) -> Cells:
-    """Cells in which each text stands as often as it was counted."""
-    many = np.array(list(counts.values()), dtype=np.int64)
-    return Cells(np.repeat(np.arange(len(counts)), many), [*counts, ""])
-
-
 def _also(origin: Source) -> dict[str, str]:
     """Columns of one meaning that never stand in one sheet: name -> the name that comes first."""
     if len(origin.parts) < 2:
@@ -494,7 +407,7 @@ def _also(origin: Source) -> dict[str, str]:
         within.append(set(np.unique(part_of[filled]).tolist()))
     plain = [_plain(name) for name in origin.columns]
     found: dict[str, str] = {}
-    for target, spellings in _HEADINGS.items():
+    for target, spellings in HEADINGS.items():
         own = {*(spelling.strip(" ?#") for spelling in spellings), target.replace("_", " ")}
         places = [at for at, one in enumerate(plain) if one in own and within[at]]
         taken: set[int] = set()
@@ -510,17 +423,12 @@ def _plain(name: str) -> str:
     return fold(name).strip(" .:?#").replace("_", " ")
 
 
-def _tells_outcomes(counts: dict[str, int]) -> float:
-    """Share of the rows whose word says what a pitch became, and not only how a plate appearance ended."""
-    known = {fold(word) for told, words in _WORDS.items() for word in words}
-    total = sum(counts.values())
-    understood = sum(
-        many for text, many in counts.items() if fold(text) in known or isinstance(tell(text), dict)
-    )
-    pitches = {
-        fold(word) for told in ("ball", "called strike", "whiff", "foul") for word in (told, *_WORDS[told])
-    }
-    return understood / total if total and any(fold(text) in pitches for text in counts) else 0.0
+def _share_of_outcomes(counts: dict[str, int]) -> float:
+    """Share of the rows whose word says what a pitch became; 0 where all say how a plate appearance ended."""
+    if not any(fold(text) in _OF_EVERY_PITCH for text in counts):
+        return 0.0
+    told = [many for text, many in counts.items() if fold(text) in _KNOWN or isinstance(tell(text), dict)]
+    return sum(told) / sum(counts.values())
 
 
 def _columns(names: list[str], counts: list[dict[str, int]]) -> tuple[dict[int, str], list[int]]:
@@ -531,9 +439,9 @@ def _columns(names: list[str], counts: list[dict[str, int]]) -> tuple[dict[int, 
     taken: set[str] = set()
     if "outcome" not in map(fold, names):
         # What a column tells counts for more than its name: "result" is what many call every pitch's.
-        telling = [_tells_outcomes(one) for one in counts]
+        telling = [_share_of_outcomes(one) for one in counts]
         best = max(range(len(names)), key=lambda at: telling[at], default=0)
-        called = bool(names) and plain[best] in (*_HEADINGS["outcome"], "result")
+        called = bool(names) and plain[best] in (*HEADINGS["outcome"], "result")
         if names and (telling[best] >= _MOSTLY or (called and telling[best])):
             found[best] = "outcome"
             taken.add("outcome")
@@ -543,7 +451,7 @@ def _columns(names: list[str], counts: list[dict[str, int]]) -> tuple[dict[int, 
         if fold(name) in COLUMNS and fold(name) not in taken:
             found[place] = fold(name)
             taken.add(fold(name))
-    for target, spellings in _HEADINGS.items():
+    for target, spellings in HEADINGS.items():
         if target in taken:
             continue
         for spelling in spellings:
@@ -554,7 +462,7 @@ def _columns(names: list[str], counts: list[dict[str, int]]) -> tuple[dict[int, 
                 taken.add(target)
                 break
     for place, name in enumerate(plain):
-        if name in _COUNT and place not in found and not {"balls", "strikes"} & taken:
+        if name in COUNT and place not in found and not {"balls", "strikes"} & taken:
             split.append(place)
             break
     return found, split
@@ -576,7 +484,7 @@ def _few_numbers(counts: dict[str, int]) -> bool:
 def _kinds(counts: dict[str, int]) -> bool:
     known = {
         fold(word)
-        for words in (*_KINDS.values(), tuple(_KINDS), PITCH_KINDS, tuple(FAMILIES))
+        for words in (*KINDS.values(), tuple(KINDS), PITCH_KINDS, tuple(FAMILIES))
         for word in words
     }
     known |= {"fb", "fastball", "cu"}

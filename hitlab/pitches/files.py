@@ -143,8 +143,8 @@ def _workbook(file: _Again, path: Path, mapping: Mapping, bounds: Bounds) -> Pie
         # A workbook with a password lies in a container of the older kind.
         if "EncryptedPackage".encode("utf-16-le") in data:
             raise ReadingError(
-                f"{path} is protected by a password. Open it in the spreadsheet program and save it without "
-                "one."
+                f"{path} is protected by a password. Open it in the spreadsheet program and save it "
+                "without one."
             )
         raise ReadingError(f"{path} is a workbook of the older kind (.xls). Save it as .xlsx or as CSV.")
     return open_workbook(data, path, mapping, bounds)

@@ -8,107 +8,142 @@ proposed, and done where the mapping names the column. Never beyond the end of a
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 
-from hitlab.pitches.cells import Cells
+from hitlab.pitches.cells import Cells, judge, spanned, split_cells
 from hitlab.pitches.headings import Headings
-from hitlab.pitches.mapping import Mapping
+from hitlab.pitches.mapping import Mapping, fold
 from hitlab.pitches.origin import Source
+from hitlab.pitches.schema import FILLABLE, GAME_PARTS
 
-__all__ = ["FILLABLE", "HALF_EMPTY", "Filling", "half_empty"]
-
-FILLABLE = (
-    *("game", "date", "hitter", "hitter_id", "club", "pitcher", "pitcher_id", "hitter_side", "pitcher_hand"),
-    *("plate_appearance", "inning", "half", "outs", "level"),
-)
-"""Columns of ours that have something to say on every pitch, and that people write once."""
-
-HALF_EMPTY = 0.5
-"""Share of blanks above which such a column is said to be half empty (a default)."""
+__all__ = [
+    "changes",
+    "falls_back",
+    "fill",
+    "fill_merged",
+    "half_empty",
+    "innings_of",
+    "part_of_games",
+    "place_of",
+    "starts",
+]
 
 _BEFORE = ("date", "game")  # filled first, for nothing is filled beyond them
 
+At = Callable[[int], Cells]
+"""Cells of a column by its place."""
 
-@dataclass(slots=True)
-class Filling:
-    """Fills the columns of one source.
 
-    Attributes
+def fill(
+    origin: Source, headings: Headings, mapping: Mapping, at: At
+) -> tuple[dict[int, Cells], list[str], list[str]]:
+    """Fill the columns that the mapping says are filled down.
+
+    Parameters
     ----------
-    said
-        Sentences about what was filled.
-    alerts
-        Sentences about what the mapping asks for and was not possible.
+    origin
+        The source.
+    headings
+        Which of its columns fills which of ours.
+    mapping
+        Its ``fill_down`` names ours.
+    at
+        Cells of a column by its place.
+
+    Returns
+    -------
+    tuple
+        The columns by their places, sentences about what was filled, and about what could not be.
     """
+    filled, said, alerts = fill_merged(origin, headings, mapping, at)
+    down: set[int] = set()
 
-    said: list[str]
-    alerts: list[str]
+    def now(place: int) -> Cells:
+        return filled[place] if place in filled else at(place)
 
-    def fill(
-        self, origin: Source, headings: Headings, mapping: Mapping, at: Callable[[int], Cells]
-    ) -> dict[int, Cells]:
-        """Give the columns that the mapping says are filled down, by their places.
+    border = starts(origin)
+    for target in sorted(mapping.fill_down, key=lambda name: name not in _BEFORE):
+        place = place_of(target, headings)
+        if place is None:
+            alerts.append(f"fill_down names {target}, which no column here fills.")
+            continue
+        if place in down:
+            continue
+        down.add(place)
+        if target not in _BEFORE:
+            border = _borders(origin, headings, mapping, now)
+        cells = now(place)
+        codes = _down(cells, border)
+        times = int((codes != cells.codes).sum())
+        if times:
+            said.append(
+                f"{headings.names[place]}: {times:,} blank cell(s) were given what stands above them, as the "
+                "mapping says (fill_down)."
+            )
+        else:
+            alerts.append(f"fill_down names {target}, and no blank cell of it has one above to take.")
+        filled[place] = replace(cells, codes=codes)
+    return filled, said, alerts
 
-        Parameters
-        ----------
-        origin
-            The source.
-        headings
-            Which of its columns fills which of ours.
-        mapping
-            Its ``fill_down`` names ours.
-        at
-            Cells of a column by its place.
-        """
-        filled: dict[int, Cells] = {}
-        border = starts(origin)
-        for target in sorted(mapping.fill_down, key=lambda name: name not in _BEFORE):
-            place = place_of(target, headings)
-            if place is None:
-                self.alerts.append(f"fill_down names {target}, which no column here fills.")
-                continue
-            if place in filled:
-                continue
-            if target not in _BEFORE:
-                border = self._borders(origin, headings, mapping, at, filled)
-            cells = at(place)
-            codes = _down(cells, border)
-            times = int((codes != cells.codes).sum())
-            if times:
-                self.said.append(
-                    f"{headings.names[place]}: {times:,} blank cell(s) were given what stands above them, "
-                    "as the "
-                    "mapping says (fill_down)."
-                )
-            else:
-                self.alerts.append(
-                    f"fill_down names {target}, and no blank cell of it has one above to take."
-                )
-            filled[place] = replace(cells, codes=codes)
-        return filled
 
-    def _borders(
-        self,
-        origin: Source,
-        headings: Headings,
-        mapping: Mapping,
-        at: Callable[[int], Cells],
-        filled: dict[int, Cells],
-    ) -> np.ndarray:
-        """Rows at which a part or a game begins."""
-        border = starts(origin)
-        edges = border.copy()
-        for target in _BEFORE:
-            place = place_of(target, headings)
-            if place is not None:
-                edges |= changes(filled.get(place) or at(place), border)
-        if "inning" in mapping.games:
-            place = place_of("inning", headings)
-            if place is not None:
-                edges |= falls_back(at(place), edges)
-        return edges
+def fill_merged(
+    origin: Source, headings: Headings, mapping: Mapping, at: At
+) -> tuple[dict[int, Cells], list[str], list[str]]:
+    """Give each row of a merged cell what stands in it, where a column may be filled down at all.
+
+    Over several pitches people merge what is written once for them. An outcome or a result that a merged cell
+    spans came once.
+
+    Parameters
+    ----------
+    origin, headings, mapping, at
+        As for :func:`fill`.
+
+    Returns
+    -------
+    tuple
+        As of :func:`fill`.
+    """
+    filled: dict[int, Cells] = {}
+    said: list[str] = []
+    alerts: list[str] = []
+    spans: dict[int, list[tuple[int, int]]] = {}
+    for place, first, last in origin.merged:
+        spans.setdefault(place, []).append((first, last))
+    for place, here in sorted(spans.items()):
+        ours = [name for name, one in headings.columns.items() if one == place and name not in headings.told]
+        ours += headings.split[place].into if place in headings.split else ()
+        of_games = place in [part_of_games(name, headings) for name in mapping.games]
+        if of_games or (ours and set(ours) <= set(FILLABLE)):
+            filled[place] = spanned(at(place), origin.rows, here)
+            said.append(
+                f"{headings.names[place]}: {len(here):,} merged cell(s): each of the rows that one spans has "
+                "what stands in it."
+            )
+        elif ours or place in headings.keep.values():
+            alerts.append(
+                f"{headings.names[place]}: {len(here):,} merged cell(s), the first at "
+                f"{origin.row_name(here[0][0])}: what stands in one is of its first row alone, for this "
+                "column is none that is written once for several pitches."
+            )
+    return filled, said, alerts
+
+
+def _borders(origin: Source, headings: Headings, mapping: Mapping, at: At) -> np.ndarray:
+    """Rows at which a part or a game begins."""
+    border = starts(origin)
+    edges = border.copy()
+    parts = [part_of_games(name, headings) for name in mapping.games]
+    for place in {*(place_of(target, headings) for target in _BEFORE), *parts}:
+        if isinstance(place, int):
+            edges |= changes(at(place), border)
+    if "inning" in parts:
+        innings = innings_of(headings, mapping, at)
+        if innings is not None:
+            edges |= falls_back(innings, edges)
+    return edges
 
 
 def place_of(target: str, headings: Headings) -> int | None:
@@ -116,6 +151,47 @@ def place_of(target: str, headings: Headings) -> int | None:
     if target in headings.columns:
         return headings.columns[target]
     return next((place for place, split in headings.split.items() if target in split.into), None)
+
+
+def part_of_games(name: str, headings: Headings) -> str | int | None:
+    """Say what a name in ``[games] from`` stands for.
+
+    Parameters
+    ----------
+    name
+        One of :data:`~hitlab.pitches.schema.GAME_PARTS`, or a column of the source.
+    headings
+        Which of its columns fills which of ours: the column of the inning stands for the inning.
+
+    Returns
+    -------
+    str, int or None
+        One of those words, the place of a column, or None where there is no such column, or several.
+    """
+    if fold(name) in GAME_PARTS:
+        return fold(name)
+    same = [place for place, one in enumerate(headings.names) if fold(one) == fold(name)]
+    if len(same) != 1:
+        return None
+    return next((one for one in ("date", "inning") if place_of(one, headings) == same[0]), same[0])
+
+
+def innings_of(headings: Headings, mapping: Mapping, at: At) -> np.ndarray | None:
+    """Give the inning of each row as it is judged, NaN where there is none; None without such a column.
+
+    Parameters
+    ----------
+    headings, mapping, at
+        As for :func:`fill`.
+    """
+    place = place_of("inning", headings)
+    if place is None:
+        return None
+    cells = at(place)
+    if place in headings.split:
+        split = headings.split[place]
+        cells = split_cells(cells, split)[0][split.into.index("inning")]
+    return np.asarray(judge("inning", cells, mapping).series().to_numpy(dtype=np.float64, na_value=np.nan))
 
 
 def starts(origin: Source) -> np.ndarray:
@@ -151,29 +227,27 @@ def changes(cells: Cells, border: np.ndarray) -> np.ndarray:
     return changed
 
 
-def falls_back(cells: Cells, border: np.ndarray) -> np.ndarray:
-    """For each row whether the inning falls back to the first, after a later one in the same stretch."""
-    numbers = np.array([_whole(text) for text in cells.texts], dtype=np.float64)
-    inning = numbers[_down(cells, border)]
+def falls_back(innings: np.ndarray, border: np.ndarray) -> np.ndarray:
+    """For each row whether the inning falls back to the first, after a later one in the same stretch.
+
+    Where it is not known, it is that of the row above.
+    """
+    settled = ~np.isnan(innings) | border
+    inning = innings[np.maximum.accumulate(np.where(settled, np.arange(len(settled)), 0))]
     back = np.zeros(len(inning), dtype=bool)
     back[1:] = (inning[1:] == 1) & (inning[:-1] > 1) & ~border[1:]
     return back
 
 
-def _whole(text: str) -> float:
-    plain = text.strip()
-    return float(plain) if plain.isascii() and plain.isdecimal() and len(plain) < 4 else np.nan
-
-
 def half_empty(
-    origin: Source, headings: Headings, mapping: Mapping, at: Callable[[int], Cells], most_empty: float
+    origin: Source, headings: Headings, mapping: Mapping, at: At, most_empty: float
 ) -> tuple[list[str], list[str]]:
     """Find columns that should say something on every pitch and are blank in most rows.
 
     Parameters
     ----------
     origin, headings, mapping, at
-        As for :meth:`Filling.fill`; the cells as they are after filling.
+        As for :func:`fill`; the cells as they are after filling.
     most_empty
         Share of blanks above which it is said.
 

@@ -6,23 +6,22 @@ here it is proposed and done.
 
 from __future__ import annotations
 
-import json
 from collections.abc import Callable, Sequence
 
 import numpy as np
 import pandas as pd
-from rapidfuzz import fuzz
 
 from hitlab.errors import ReadingError
 from hitlab.pitches.cells import Cells
-from hitlab.pitches.filling import falls_back, place_of, starts
+from hitlab.pitches.filling import changes, falls_back, innings_of, part_of_games, place_of, starts
 from hitlab.pitches.headings import Headings
 from hitlab.pitches.mapping import Mapping, fold, nearest
 from hitlab.pitches.origin import Source
+from hitlab.pitches.schema import GAME_PARTS
+from hitlab.pitches.wordforms import in_toml
 
 __all__ = ["games_of", "line_of", "proposed_games"]
 
-_OWN = ("date", "file", "sheet", "inning")
 _OPPONENT = ("opponent", "opponents", "opp", "versus", "vs", "against")
 _MOST_A_DAY = 3
 """Games of one day beyond which the inning falls back for another reason (a default): the rows are not in the
@@ -35,6 +34,7 @@ def games_of(
     mapping: Mapping,
     at: Callable[[int], Cells],
     dates: pd.Series | None,
+    innings: pd.Series | None,
 ) -> tuple[pd.Series, list[str]]:
     """Name the game of each row by what the mapping says makes one.
 
@@ -44,8 +44,8 @@ def games_of(
         The source and how it is read; ``games`` of the mapping are the parts.
     at
         Cells of a column by its place, filled down where the mapping says so.
-    dates
-        Days that were read, one a row.
+    dates, innings
+        Days and innings that were read, one a row.
 
     Returns
     -------
@@ -64,21 +64,22 @@ def games_of(
         )
     pieces: list[np.ndarray] = []
     missing = np.zeros(origin.table.num_rows, dtype=bool)
-    for name in mapping.games:
-        if name == "inning":
+    parts = {name: part_of_games(name, headings) for name in mapping.games}
+    for name, part in parts.items():
+        if part == "inning":
             continue
-        texts = _texts(name, origin, headings, at, dates, where)
+        texts = _texts(name, part, origin, headings, at, dates, where)
         missing |= texts == ""
         pieces.append(texts)
     label = np.full(origin.table.num_rows, "", dtype=object)
     for texts in pieces:
         label = np.where(label == "", texts, label + " " + texts)
     said = []
-    if "inning" in mapping.games:
-        place = place_of("inning", headings)
-        if place is None:
+    if "inning" in parts.values():
+        if innings is None:
             raise ReadingError(f'{where}: "inning" is named, and no column fills inning.')
-        label, several = _numbered(label, at(place), origin, where)
+        numbers = innings.to_numpy(dtype=np.float64, na_value=np.nan)
+        label, several = _numbered(label, numbers, origin, where)
         if several:
             said.append(f"The inning falls back to the first within {several}: two games or more.")
     label[missing] = ""
@@ -91,53 +92,52 @@ def games_of(
 
 def _texts(
     name: str,
+    part: str | int | None,
     origin: Source,
     headings: Headings,
     at: Callable[[int], Cells],
     dates: pd.Series | None,
     where: str,
 ) -> np.ndarray:
-    if name == "date":
+    if part == "date":
         if dates is None:
             raise ReadingError(f'{where}: "date" is named, and no column fills date.')
         days = pd.to_datetime(dates).dt.strftime("%Y-%m-%d")
         return days.fillna("").to_numpy(dtype=object)
-    if name in ("sheet", "file"):
+    if part in ("sheet", "file"):
         if not origin.parts:
             return np.full(origin.table.num_rows, origin.name, dtype=object)
-        told = np.array([part.name if name == "sheet" else part.file for part in origin.parts], dtype=object)
+        told = np.array([one.name if part == "sheet" else one.file for one in origin.parts], dtype=object)
         return np.asarray(told[origin.part_of(origin.rows)])
-    same = [place for place, one in enumerate(headings.names) if fold(one) == fold(name)]
-    if len(same) != 1:
-        near = nearest(name, (*headings.names, *_OWN))
+    if not isinstance(part, int):
+        near = nearest(name, (*headings.names, *GAME_PARTS))
         hint = f" Nearest: {near!r}." if near else ""
         raise ReadingError(
-            f"{where}: {name!r} is neither one of {', '.join(_OWN)} nor a column of {origin.name}.{hint}"
+            f"{where}: {name!r} is neither one of {', '.join(GAME_PARTS)} nor a column of "
+            f"{origin.name}.{hint}"
         )
-    cells = at(same[0])
+    cells = at(part)
     return np.asarray(np.array([text.strip() for text in cells.texts], dtype=object)[cells.codes])
 
 
-def _numbered(label: np.ndarray, inning: Cells, origin: Source, where: str) -> tuple[np.ndarray, str]:
+def _numbered(label: np.ndarray, innings: np.ndarray, origin: Source, where: str) -> tuple[np.ndarray, str]:
     """Add the number of the game where the inning falls back within one label."""
     codes, names = pd.factorize(label)
     number = np.zeros(len(label), dtype=np.int64)
     border = starts(origin)
     for code in range(len(names)):  # rows of one label, in their order, also where others stand between
         here = np.flatnonzero(codes == code)
-        part = Cells(inning.codes[here], inning.texts)
         first = border[here].copy()
         first[:1] = True
-        number[here] = np.cumsum(falls_back(part, first))
+        number[here] = np.cumsum(falls_back(innings[here], first))
     games = np.zeros(len(names), dtype=np.int64)
     np.maximum.at(games, codes, number + 1)
     if games.max(initial=0) > _MOST_A_DAY:
         worst = names[int(games.argmax())]
         raise ReadingError(
             f'{where}: "inning" is named, and the inning falls back to the first {int(games.max()) - 1:,} '
-            "times "
-            f"within {worst!r}. The rows are not in the order of play; put them in it, or fill a column that "
-            "names the game."
+            f"times within {worst!r}. The rows are not in the order of play; put them in it, or fill a "
+            "column that names the game."
         )
     several = [str(names[code]) for code in np.flatnonzero(games > 1)]
     more = np.array([f", game {one + 1}" for one in range(_MOST_A_DAY)], dtype=object)[number]
@@ -167,18 +167,17 @@ def proposed_games(
     opponent = next((name for name in headings.names if _is_opponent(name)), None)
     if opponent is not None:
         parts.append(opponent)
-    inning = place_of("inning", headings)
+    innings = innings_of(headings, mapping, at)
     border = starts(origin)
-    edges = border | _changed([at(place)], border)
-    if inning is not None:
-        back = np.flatnonzero(falls_back(at(inning), edges))
+    edges = border | changes(at(place), border)
+    if innings is not None:
+        back = np.flatnonzero(falls_back(innings, edges))
         if back.size:
             parts.append("inning")
             first = origin.row_name(int(origin.rows[back[0]]))
             why.append(
                 f"the inning falls back to the first {len(back):,} time(s) within a date, first at {first}: "
-                "two "
-                "games of one day, or rows that are not in the order of play"
+                "two games of one day, or rows that are not in the order of play"
             )
     if _shared(at(place), origin):
         why.append(
@@ -189,17 +188,10 @@ def proposed_games(
 
 
 def _is_opponent(name: str) -> bool:
+    from rapidfuzz import fuzz  # at first use: counting needs nothing of it
+
     plain = fold(name).strip(" .:")
     return plain in _OPPONENT or fuzz.ratio(plain, "opponent") > 85
-
-
-def _changed(columns: Sequence[Cells], border: np.ndarray) -> np.ndarray:
-    from hitlab.pitches.filling import changes
-
-    changed = np.zeros(len(border), dtype=bool)
-    for cells in columns:
-        changed |= changes(cells, border)
-    return changed
 
 
 def _shared(cells: Cells, origin: Source) -> bool:
@@ -212,5 +204,5 @@ def _shared(cells: Cells, origin: Source) -> bool:
 
 
 def line_of(parts: Sequence[str]) -> str:
-    """Write the line of a mapping that names the parts of a game."""
-    return f"[games] from = {json.dumps(list(parts), ensure_ascii=False)}"
+    """Write the line of a mapping, under ``[games]``, that names the parts of a game."""
+    return f"from = [{', '.join(map(in_toml, parts))}]"

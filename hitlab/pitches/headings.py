@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from hitlab.errors import ReadingError
 from hitlab.pitches.mapping import TARGETS, Mapping, Split, fold, nearest
@@ -30,6 +30,8 @@ class Headings:
         Our columns that the mapping fills by itself.
     keep
         Name of a column carried along -> its place.
+    told
+        Those of ``columns`` that only the words of the outcome tell.
     """
 
     names: tuple[str, ...]
@@ -37,6 +39,7 @@ class Headings:
     split: dict[int, Split]
     constants: tuple[str, ...]
     keep: dict[str, int]
+    told: frozenset[str] = field(default_factory=frozenset)
 
     @property
     def targets(self) -> set[str]:
@@ -103,11 +106,12 @@ def match_headings(source: Source, mapping: Mapping) -> Headings:
             )
         own[target] = place
     columns |= own
+    told: frozenset[str] = frozenset()
     if mapping.telling and "outcome" in columns:
         filled = {*columns, *mapping.constants, *(name for one in split.values() for name in one.into)}
-        told = [target for target in mapping.telling.targets if target not in filled]
-        columns |= dict.fromkeys(told, columns["outcome"])
-    headings = Headings(tuple(names), columns, split, tuple(mapping.constants), keep)
+        told = frozenset(mapping.telling.targets) - filled
+        columns |= {target: columns["outcome"] for target in mapping.telling.targets if target in told}
+    headings = Headings(tuple(names), columns, split, tuple(mapping.constants), keep, told)
     for target in NEEDED:
         if target not in headings.targets:
             raise ReadingError(_absent(target, source, headings))

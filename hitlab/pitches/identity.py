@@ -7,9 +7,8 @@ twice as much evidence.
 from __future__ import annotations
 
 import html
-import json
 import re
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 
 import numpy as np
 import pandas as pd
@@ -17,6 +16,7 @@ import pandas as pd
 from hitlab.pitches.cells import Judged
 from hitlab.pitches.mapping import fold
 from hitlab.pitches.schema import KEY
+from hitlab.pitches.wordforms import in_toml
 
 __all__ = ["alike", "odd_names", "repeated_runs"]
 
@@ -61,7 +61,7 @@ def odd_names(frame: pd.DataFrame) -> tuple[str, ...]:
                 said.append(
                     f"{column} is {name!r} in {rows:,} row{'' if rows == 1 else 's'}: whether that is a name "
                     "or nothing cannot be told, and it counts as a name. If nothing is meant, write in the "
-                    f"mapping: [file] missing = [{json.dumps(name, ensure_ascii=False)}]"
+                    f"mapping: [file] missing = [{in_toml(name)}]"
                 )
         if column in _NUMBERED:
             said += _two_spellings(column, names)
@@ -85,7 +85,9 @@ def _two_spellings(column: str, names: Iterable[str]) -> list[str]:
     ]
 
 
-def repeated_runs(judged: Iterable[Judged], kept: np.ndarray, rows: np.ndarray) -> tuple[str, ...]:
+def repeated_runs(
+    judged: Iterable[Judged], kept: np.ndarray, rows: np.ndarray, row_name: Callable[[int], str]
+) -> tuple[str, ...]:
     """Say where many rows in a row are the same as earlier ones, in a table whose key is not there to tell.
 
     Parameters
@@ -96,6 +98,8 @@ def repeated_runs(judged: Iterable[Judged], kept: np.ndarray, rows: np.ndarray) 
         For each row of the source, whether it is in the table.
     rows
         Number of each row kept in the source.
+    row_name
+        Names a row by its number.
     """
     columns = list(judged)
     if set(KEY) <= {one.column.name for one in columns} or len(rows) < 2 * _BY_CHANCE:
@@ -123,9 +127,10 @@ def repeated_runs(judged: Iterable[Judged], kept: np.ndarray, rows: np.ndarray) 
     np.add.at(covered, again, 1)
     np.add.at(covered, again + _BY_CHANCE, -1)
     begin = int(again[0])
+    first, before = (row_name(int(rows[place])) for place in (begin, begin - back[begin]))
     return (
         f"{int((np.cumsum(covered) > 0).sum()):,} rows are the same in every column as earlier ones in the "
-        f"same order, the first of them row {rows[begin]:,} as row {rows[begin - back[begin]]:,}: without "
+        f"same order, the first of them {first} as {before}: without "
         "game, plate_appearance and pitch, whether they are the same pitches cannot be told, and they count "
         "again.",
     )

@@ -3,17 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from dataclasses import replace
 
 import numpy as np
 import pyarrow as pa
+import pyarrow.compute as pc
 
 from hitlab.errors import ReadingError
 from hitlab.pitches.cells import source_cells
 from hitlab.pitches.mapping import Mapping, fold
 from hitlab.pitches.origin import LeftOut, Lines, Part, RaggedRow, Source
 from hitlab.pitches.schema import NEEDED
+from hitlab.pitches.wordforms import many_rows
 
-__all__ = ["Piece", "join", "renamed"]
+__all__ = ["Piece", "join", "one_column_each", "renamed"]
 
 Piece = tuple[str, str, Source]
 """Name of the file, name of the sheet (or nothing), cells."""
@@ -33,8 +36,6 @@ def renamed(source: Source, mapping: Mapping) -> tuple[Source, tuple[str, ...]]:
     """
     if not mapping.also:
         return source, ()
-    from dataclasses import replace
-
     there = {fold(name) for name in source.columns}
     names, said = [], []
     for name in source.columns:
@@ -44,7 +45,8 @@ def renamed(source: Source, mapping: Mapping) -> tuple[Source, tuple[str, ...]]:
         else:
             names.append(other)
             said.append(f"{source.name}: the column {name!r} is {other!r}, as the mapping says.")
-    return replace(source, table=source.table.rename_columns(names)), tuple(said)
+    also = frozenset(there & mapping.also.keys())
+    return replace(source, table=source.table.rename_columns(names), also=also), tuple(said)
 
 
 def join(
@@ -78,8 +80,10 @@ def join(
     out = list(left_out)
     taken: list[Piece] = []
     said: list[str] = []
+    also: frozenset[str] = frozenset()
     for file, sheet, source in pieces:
         source, words = renamed(source, mapping)
+        also |= source.also
         lacking = [] if all_of_them else _lacking(source, mapping)
         if lacking:
             columns = ", ".join(repr(one) for one in source.columns[:_LISTED])
@@ -88,9 +92,8 @@ def join(
                 LeftOut(
                     file,
                     sheet,
-                    f"no column of it is {' or '.join(lacking)} ({source.table.num_rows:,} rows; its "
-                    "columns: "
-                    f"{columns}{more})",
+                    f"no column of it is {' or '.join(lacking)} ({many_rows(source.table.num_rows)}; its "
+                    f"columns: {columns}{more})",
                 )
             )
         else:
@@ -104,7 +107,7 @@ def join(
             f"Nothing in {name} is a table of pitches: {reasons or 'it is empty'}. Say in the mapping which "
             'columns these are, such as: [columns] "its name in the source" = "hitter"'
         )
-    return _put_together(taken, out, said, name)
+    return replace(_put_together(taken, out, said, name), also=also)
 
 
 def _lacking(source: Source, mapping: Mapping) -> list[str]:
@@ -141,8 +144,12 @@ def _put_together(taken: list[Piece], out: list[LeftOut], said: list[str], name:
     parts: list[Part] = []
     rows: list[np.ndarray] = []
     ragged: list[RaggedRow] = []
+    merged: list[tuple[int, int, int]] = []
     before = 0
-    for file, sheet, source in taken:
+    at = {key: place for place, key in enumerate(keys)}
+    for (file, sheet, source), here in zip(taken, places, strict=True):
+        joined = {place: at[key] for key, place in here.items()}
+        merged += [(joined[place], first + before, last + before) for place, first, last in source.merged]
         parts.append(Part(file, sheet, before, len(source.rows) + len(source.ragged)))
         rows.append(source.rows + before)
         ragged += [one.numbered(one.row + before) for one in source.ragged]
@@ -159,7 +166,32 @@ def _put_together(taken: list[Piece], out: list[LeftOut], said: list[str], name:
         parts=tuple(parts),
         left_out=tuple(out),
         typed_days=any(source.typed_days for source in sources),
+        merged=tuple(merged),
     )
+
+
+def one_column_each(source: Source, also: dict[str, str]) -> Source:
+    """Put columns of one meaning, which stand in different parts under different names, into one.
+
+    Parameters
+    ----------
+    source
+        Its parts together.
+    also
+        Name of a column -> the name that it gets.
+    """
+    if not also:
+        return source
+    names = source.columns
+    goes = {place: names.index(also[name]) for place, name in enumerate(names) if name in also}
+    columns = {place: source.table.column(place) for place in range(len(names))}
+    for place, other in goes.items():
+        both = [columns[one].cast(pa.string()) for one in (other, place)]
+        columns[other] = pc.coalesce(*both)
+    kept = [place for place in columns if place not in goes]
+    table = pa.table([columns[place] for place in kept], names=[str(place) for place in kept])
+    merged = tuple((kept.index(goes.get(place, place)), first, last) for place, first, last in source.merged)
+    return replace(source, table=table.rename_columns([names[place] for place in kept]), merged=merged)
 
 
 def _texts(source: Source, place: int | None) -> pa.DictionaryArray:

@@ -98,7 +98,8 @@ What sheets charted by hand need besides, at the top and in sections of their ow
     [games]                               # what makes a game where no column says it
     from = ["date", "Opponent", "inning"] # also "sheet", "file"; "inning": new where it falls to 1
 
-A ``"?"`` on the right side of ``[columns]``, words or patterns means: not known yet. Such a word waits.
+A ``"?"`` on the right side of ``[columns]``, words or patterns means: not known yet. Such a word waits, and
+is not taken for a slip.
 """
 
 from __future__ import annotations
@@ -108,14 +109,14 @@ import os
 import tomllib
 from collections.abc import Iterable
 from collections.abc import Mapping as AnyMapping
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any, Literal, get_args
 
 from hitlab.errors import ReadingError
-from hitlab.pitches.dates import has_day, has_year, is_readable
+from hitlab.pitches.dates import has_day, is_readable, refuse_year
 from hitlab.pitches.regular import regular
-from hitlab.pitches.schema import COLUMNS, FIRST_YEAR, LAST_YEAR, LENGTH_UNITS
+from hitlab.pitches.schema import COLUMNS, FILLABLE, LENGTH_UNITS
 from hitlab.pitches.telling import TELLABLE, Telling, as_pattern, tell
 from hitlab.pitches.wordforms import even, fold
 from hitlab.showing import quoted, storable
@@ -133,7 +134,6 @@ __all__ = [
     "load_mapping",
     "nearest",
     "shipped_mappings",
-    "with_year",
 ]
 
 SWING = "swing"
@@ -246,6 +246,8 @@ class Mapping:
         Our columns that are written once and meant for the rows below.
     mend_slips
         Whether slips with one possible reading are mended.
+    undecided
+        Our column -> folded source words that somebody has still to decide: they wait, and are no slips.
     typed_days
         Whether days may stand as year-month-day beside ``date_format``, because a workbook holds them as
         days.
@@ -276,6 +278,7 @@ class Mapping:
     games: tuple[str, ...] = ()
     fill_down: tuple[str, ...] = ()
     mend_slips: bool = False
+    undecided: dict[str, frozenset[str]] = field(default_factory=dict)
     typed_days: bool = False
 
     def spelled(self, word: str) -> str:
@@ -376,32 +379,6 @@ def load_mapping(mapping: str | os.PathLike[str] | AnyMapping[str, Any] | Mappin
     return _Check(f"the mapping {path.name}").whole(content)
 
 
-def with_year(mapping: Mapping, year: int) -> Mapping:
-    """Put a year that was told besides into a mapping.
-
-    Parameters
-    ----------
-    mapping
-        How the source is read.
-    year
-        The year of dates that tell none.
-
-    Raises
-    ------
-    ReadingError
-        Where it is no year, or the mapping's dates tell theirs.
-    """
-    if isinstance(year, bool) or not isinstance(year, int) or not FIRST_YEAR <= year <= LAST_YEAR:
-        raise ReadingError(f"year={year!r} is not a whole number from {FIRST_YEAR} to {LAST_YEAR}.")
-    if mapping.date_format is not None and has_year(mapping.date_format):
-        raise ReadingError(
-            f'year={year} has no use, for [file] date_format = "{mapping.date_format}" in {mapping.name} '
-            "has a "
-            "year. Keep one."
-        )
-    return replace(mapping, year=year)
-
-
 def _shipped_folder() -> Path:
     return Path(__file__).resolve().parent.parent / "mappings"
 
@@ -441,6 +418,7 @@ class _Check:
     def __init__(self, name: str) -> None:
         self.name = name
         self.spelling: dict[str, str] = {}
+        self.undecided: dict[str, set[str]] = {}
 
     def fail(self, where: str, message: str) -> ReadingError:
         return ReadingError(f"In {self.name}, {where}: {message}")
@@ -541,6 +519,7 @@ class _Check:
             games=self.games(content),
             fill_down=self.filled(content.get("fill_down", [])),
             mend_slips=self.yes("mend_slips", content.get("mend_slips", False)),
+            undecided={target: frozenset(those) for target, those in self.undecided.items()},
             **file,
         )
 
@@ -609,6 +588,7 @@ class _Check:
             for source, value in self.section(section, target).items():
                 word = _as_text(value)
                 if word == UNDECIDED:
+                    self.undecided.setdefault(target, set()).add(fold(source))
                     continue
                 if accepted and word:
                     word = self.known(f"{where} {source!r}", fold(word), accepted, f"a word of {target}")
@@ -626,7 +606,9 @@ class _Check:
     def telling(self, words: AnyMapping[str, Any], patterns: AnyMapping[str, Any]) -> Telling:
         told: dict[str, dict[str, str]] = {}
         for word, value in words.items():
-            if isinstance(value, str) and value != UNDECIDED:
+            if value == UNDECIDED:
+                self.undecided.setdefault("outcome", set()).add(fold(word))
+            elif isinstance(value, str):
                 meant = self.told(f"[words] {word!r}", value)
                 if told.setdefault(fold(word), meant) != meant:
                     raise self.fail("[words]", f"{word!r} is translated twice. Keep one of the lines.")
@@ -637,8 +619,8 @@ class _Check:
             form = as_pattern(pattern)
             if isinstance(form, str):
                 raise self.fail(where, f"{form}.")
-            if self.text(where, value) != UNDECIDED:
-                found.append((pattern, form, self.told(where, value)))
+            decided = self.text(where, value) != UNDECIDED
+            found.append((pattern, form, self.told(where, value) if decided else None))
         return Telling(told, tuple(found))
 
     def told(self, where: str, value: str) -> dict[str, str]:
@@ -650,6 +632,8 @@ class _Check:
         return meant
 
     def also(self, section: AnyMapping[str, Any]) -> dict[str, str]:
+        for name in section:
+            self.spelling.setdefault(fold(name), name.strip())
         return {fold(name): self.text(f"[also] {name!r}", value).strip() for name, value in section.items()}
 
     def games(self, content: AnyMapping[str, Any]) -> tuple[str, ...]:
@@ -660,7 +644,9 @@ class _Check:
 
     def filled(self, value: object) -> tuple[str, ...]:
         names = self.texts("fill_down", value)
-        return tuple(self.known("fill_down", name, COLUMNS, "a column of the pitch table") for name in names)
+        return tuple(
+            self.known("fill_down", name, FILLABLE, "a column that is filled down") for name in names
+        )
 
     def yes(self, where: str, value: object) -> bool:
         if not isinstance(value, bool):
@@ -710,22 +696,9 @@ class _Check:
         if "year" not in section:
             return None
         year = section["year"]
-        if not isinstance(year, int) or isinstance(year, bool) or not FIRST_YEAR <= year <= LAST_YEAR:
-            raise self.fail(
-                "[dates] year", f"{year!r} is not a whole number from {FIRST_YEAR} to {LAST_YEAR}."
-            )
-        if date_format is None:
-            raise self.fail(
-                "[dates] year",
-                "it has no use, for dates are read as year-month-day. Say how they are written, such as "
-                '[file] date_format = "%d/%m", or take the year out.',
-            )
-        if has_year(date_format):
-            raise self.fail(
-                "[dates] year",
-                f'it has no use, for [file] date_format = "{date_format}" has a year. Keep one.',
-            )
-        return year
+        # Whether the days of a workbook make it of use, only the source can tell.
+        refuse_year(year, date_format, f"In {self.name}, [dates] year", typed=True)
+        return int(year)
 
     def file(self, section: AnyMapping[str, Any]) -> dict[str, Any]:
         for key in section:
@@ -768,7 +741,10 @@ class _Check:
                 )
             found["header_line"] = line
         if "skip" in section:
-            found["skip"] = frozenset(fold(name) for name in self.texts("[file] skip", section["skip"]))
+            names = self.texts("[file] skip", section["skip"])
+            found["skip"] = frozenset(map(fold, names))
+            for name in names:
+                self.spelling.setdefault(fold(name), name.strip())
         if "missing" in section:
             words = self.texts("[file] missing", section["missing"])
             found["missing"] = frozenset(fold(word) for word in words)

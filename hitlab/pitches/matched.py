@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 import re
 from collections.abc import Collection
 
@@ -13,6 +12,7 @@ from hitlab.pitches.cells import Judged
 from hitlab.pitches.headings import Headings
 from hitlab.pitches.mapping import Mapping, fold
 from hitlab.pitches.telling import TOLD
+from hitlab.pitches.wordforms import in_toml
 
 __all__ = ["patterns_without_use", "refuse_patterns", "unseen_words"]
 
@@ -88,7 +88,7 @@ def refuse_patterns(judged: dict[str, Judged], mapping: Mapping, headings: Headi
                 mapping,
                 word,
                 f"{headings.source_of(target)!r} of {source}",
-                [f"{_quoted(text)} = {quoted}" for text in like],
+                [f"{in_toml(text)} = {quoted}" for text in like],
             )
     patterns = sorted(word for word in mapping.missing if _PATTERN.match(word))
     if not patterns:  # the usual case, in which the words of every column need not be gone through
@@ -97,7 +97,7 @@ def refuse_patterns(judged: dict[str, Judged], mapping: Mapping, headings: Headi
     for word in patterns:
         if word not in everywhere:
             like = _like(word, everywhere, mapping.missing)
-            raise _refused("[file] missing", mapping, word, source, [_quoted(text) for text in like])
+            raise _refused("[file] missing", mapping, word, source, [in_toml(text) for text in like])
 
 
 def _seen(judged: Judged) -> dict[str, str]:
@@ -133,7 +133,3 @@ def _refused(where: str, mapping: Mapping, word: str, place: str, lines: list[st
         f"In {mapping.name}, {where} {word!r}: words are matched whole, * and ? stand for themselves, and "
         f"{word!r} never occurs in {place}. {mend}"
     )
-
-
-def _quoted(text: str) -> str:
-    return json.dumps(text, ensure_ascii=False)  # TOML quotes as JSON does

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 import re
 from collections.abc import Callable
 
@@ -12,25 +11,23 @@ from hitlab.pitches.cells import Judged
 from hitlab.pitches.dates import day_first, has_year, read_day
 from hitlab.pitches.mapping import Mapping, accepted_units, nearest
 from hitlab.pitches.schema import LEVELS, Column
+from hitlab.pitches.wordforms import in_toml
 
-__all__ = ["Mending", "date_formats", "mending"]
+__all__ = ["DATE_FORMATS", "Mending", "mending"]
 
-_DATE_FORMATS = (
+DATE_FORMATS = (
     *("%d/%m/%Y", "%m/%d/%Y", "%d.%m.%Y", "%Y/%m/%d", "%d-%m-%Y", "%m-%d-%Y", "%m.%d.%Y", "%Y%m%d"),
     *("%d/%m/%y", "%m/%d/%y", "%d.%m.%y", "%d %B %Y", "%B %d, %Y", "%d %b %Y", "%b %d, %Y", "%d-%b-%Y"),
     *("%d/%m", "%m/%d", "%d.%m.", "%d.%m", "%d-%m", "%m-%d", "%d %B", "%B %d", "%d %b", "%b %d", "%d-%b"),
 )
+"""Forms of dates that are tried, those with a year first."""
+
 _LEAP = 2000  # so that every day of a date without a year is one
 _COMMA = re.compile(r"[+-]?[0-9]+,[0-9]+")
 _WORTH_A_WORD = 0.1  # of the filled cells, a default: one slip in a column says nothing of its unit
 
 Mending = Callable[[str, str], str]
 """From a cell and the reason why it could not be used to what would mend it; empty where nothing would."""
-
-
-def date_formats() -> tuple[str, ...]:
-    """Forms of dates that are tried, those with a year first."""
-    return _DATE_FORMATS
 
 
 def mending(judged: Judged, mapping: Mapping) -> Mending:
@@ -75,20 +72,20 @@ def mending(judged: Judged, mapping: Mapping) -> Mending:
 
 def _word(column: Column, text: str) -> str:
     near = nearest(text.strip(), column.words) or "..."
-    quoted = json.dumps(text.strip(), ensure_ascii=False)  # TOML quotes as JSON does
+    quoted = in_toml(text.strip())
     return f'[words.{column.name}] {quoted} = "{near}" in the mapping says what it means'
 
 
 def _level(text: str) -> str:
     near = nearest(text.strip(), LEVELS) or text.strip()
-    quoted, meant = (json.dumps(one, ensure_ascii=False) for one in (text.strip(), near))
+    quoted, meant = map(in_toml, (text.strip(), near))
     return f"[words.level] {quoted} = {meant} in the mapping says that it is meant"
 
 
 def _dates(filled: dict[str, int], bad: set[str]) -> str:
     read = {
         one: sum(times for text, times in filled.items() if read_day(text, one, _LEAP)[0])
-        for one in _DATE_FORMATS
+        for one in DATE_FORMATS
     }
     most = max(read.values())
     if most <= sum(times for text, times in filled.items() if text not in bad):
@@ -115,7 +112,7 @@ def _both_orders(filled: dict[str, int]) -> tuple[str, str] | None:
     """Find a date that can only have its day before the month, and one that can only have it behind."""
     found: dict[bool, str] = {}
     for text in filled:
-        orders = {day_first(one) for one in _DATE_FORMATS if read_day(text, one, _LEAP)[0]}
+        orders = {day_first(one) for one in DATE_FORMATS if read_day(text, one, _LEAP)[0]}
         if len(orders) == 1:
             (order,) = orders
             if order is not None:

@@ -119,6 +119,11 @@ class RaggedRow:
         return replace(self, row=row)
 
 
+def part_name(file: str, sheet: str) -> str:
+    """Give what to call a file, or a sheet of one, in messages."""
+    return f"{file}, {sheet}" if sheet else file
+
+
 @dataclass(frozen=True, slots=True)
 class Part:
     """A file, or a sheet of a workbook, among several that were put together.
@@ -143,7 +148,7 @@ class Part:
     @property
     def name(self) -> str:
         """What to call it in messages."""
-        return f"{self.file}, {self.sheet}" if self.sheet else self.file
+        return part_name(self.file, self.sheet)
 
 
 @dataclass(frozen=True, slots=True)
@@ -168,7 +173,7 @@ class LeftOut:
     @property
     def name(self) -> str:
         """What to call it in messages."""
-        return f"{self.file}, {self.sheet}" if self.sheet else self.file
+        return part_name(self.file, self.sheet)
 
 
 @dataclass(frozen=True, eq=False)
@@ -200,6 +205,11 @@ class Source:
         Files and sheets that were not read.
     typed_days
         Whether some days are no text but days in the source, and stand here as year-month-day.
+    also
+        Those columns, folded, that the mapping's ``[also]`` names and that stood in it.
+    merged
+        Place of a column, and the numbers of the first and the last row that one merged cell of it spans;
+        what stands in it is in the first of them.
     """
 
     name: str
@@ -213,6 +223,8 @@ class Source:
     parts: tuple[Part, ...] = ()
     left_out: tuple[LeftOut, ...] = ()
     typed_days: bool = False
+    also: frozenset[str] = frozenset()
+    merged: tuple[tuple[int, int, int], ...] = ()
 
     def part_of(self, rows: np.ndarray) -> np.ndarray:
         """Place among ``parts`` of each of some rows, by their numbers."""

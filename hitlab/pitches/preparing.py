@@ -1,6 +1,6 @@
-"""Cells of a source before they are judged: filled down, names by the roster, slips mended.
+"""Cells of a source before they are judged: filled down, slips mended.
 
-Each of it is done only where the mapping, or the roster, says so; what would help besides is proposed.
+Each of it is done only where the mapping says so; what would help besides is proposed.
 """
 
 from __future__ import annotations
@@ -9,11 +9,11 @@ import numpy as np
 import pandas as pd
 
 from hitlab.pitches.cells import Cells, source_cells
-from hitlab.pitches.filling import HALF_EMPTY, Filling, half_empty
+from hitlab.pitches.filling import fill, half_empty
 from hitlab.pitches.headings import Headings
 from hitlab.pitches.mapping import Mapping
 from hitlab.pitches.origin import Source
-from hitlab.pitches.rosters import Resolved, Roster
+from hitlab.pitches.report import HALF_EMPTY
 from hitlab.pitches.schema import COLUMNS
 from hitlab.pitches.slips import Became, mended_split, mended_words
 
@@ -33,8 +33,6 @@ class Prepared:
         Sentences about columns that are blank in most rows.
     fillable
         Columns of ours that could be filled down.
-    names
-        What the roster made of the hitters, where there is one.
     """
 
     def __init__(
@@ -42,7 +40,6 @@ class Prepared:
         origin: Source,
         headings: Headings,
         rules: Mapping,
-        roster: Roster | None,
         most_empty: float = HALF_EMPTY,
     ) -> None:
         self.origin = origin
@@ -52,31 +49,18 @@ class Prepared:
         self.alerts: list[str] = []
         self._cells: dict[int, Cells] = {}
         self._became: dict[int, tuple[Cells, Became]] = {}
-        if rules.fill_down:
-            filling = Filling(self.said, self.alerts)
-            self._cells |= filling.fill(origin, headings, rules, self.at)
+        if rules.fill_down or origin.merged:
+            filled, self.said, self.alerts = fill(origin, headings, rules, self.at)
+            self._cells |= filled
         self.fillable, self.half_empty = half_empty(origin, headings, rules, self.at, most_empty)
         if rules.mend_slips:
             self._mend()
-        self.names: Resolved | None = None
-        if roster is not None and "hitter" in headings.columns:
-            club = headings.columns.get("club")
-            self.names = roster.resolve(
-                self.at(headings.columns["hitter"]), None if club is None else self.at(club), rules
-            )
-            self.said += self.names.said
 
     def at(self, place: int) -> Cells:
         """Cells of a column by its place."""
         if place not in self._cells:
             self._cells[place] = source_cells(self.origin.columns[place], self.origin.table.column(place))
         return self._cells[place]
-
-    def of(self, target: str) -> Cells:
-        """Cells of the column that fills one of ours."""
-        if target == "hitter" and self.names is not None:
-            return self.names.cells
-        return self.at(self.headings.columns[target])
 
     def _mend(self) -> None:
         by_place: dict[int, list[str]] = {}
@@ -85,7 +69,7 @@ class Prepared:
         for place, targets in by_place.items():
             if all(target in COLUMNS for target in targets):
                 before = self.at(place)
-                self._note(place, before, *mended_words(targets, before, self.rules))
+                self._note(place, before, *mended_words(targets, before, self.rules, self.headings.told))
         for place, split in self.headings.split.items():
             before = self.at(place)
             self._note(place, before, *mended_split(before, split, self.rules))

@@ -2,26 +2,37 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from collections.abc import Mapping as AnyMapping
+from pathlib import PurePath
 
 import numpy as np
 import pandas as pd
 
 from hitlab.pitches.cells import Judged
+from hitlab.pitches.chart_words import NO_PITCH
 from hitlab.pitches.games import line_of, proposed_games
 from hitlab.pitches.headings import Headings
 from hitlab.pitches.mapping import Mapping, nearest
 from hitlab.pitches.origin import Source
 from hitlab.pitches.preparing import Prepared
-from hitlab.pitches.rosters import Roster, line_for, near_names
-from hitlab.pitches.schema import COLUMNS
+from hitlab.pitches.rosters import Roster, counted_names, line_for, near_names, told_apart
 from hitlab.pitches.telling import TELLABLE
+from hitlab.pitches.wordforms import fold, in_toml, many_rows
 from hitlab.wording import percent
 
-__all__ = ["parts_read", "placed", "propose", "said_of_left_out", "said_of_share"]
+__all__ = [
+    "near_word",
+    "parts_read",
+    "placed",
+    "propose",
+    "said_of_left_out",
+    "said_of_names_nowhere",
+    "said_of_share",
+]
 
-_WORD_REASONS = ("not a known word", "neither true nor false")
 _UNKNOWN = ["column", "word", "rows", "nearest"]
+_TOO_SHORT = 2  # letters of a word that is near to too many (a default)
 
 
 def placed(found: pd.DataFrame, origin: Source) -> pd.DataFrame:
@@ -75,11 +86,31 @@ def said_of_left_out(origin: Source) -> list[str]:
         The source.
     """
     return [
-        f"{one.name} was left out whole: {one.reason}. If it holds no pitches, write in the mapping: [file] "
-        "skip = "
-        f'["{one.sheet or one.file}"]'
+        f"{one.name} was left out whole: {one.reason}. If it holds no pitches, write in the mapping, under "
+        f"[file]: skip = [{in_toml(one.sheet or one.file)}]"
         for one in origin.left_out
         if not one.meant
+    ]
+
+
+def said_of_names_nowhere(origin: Source, mapping: Mapping) -> list[str]:
+    """Say which sheets, files and columns the mapping names that are nowhere.
+
+    Parameters
+    ----------
+    origin
+        The source.
+    mapping
+        Its ``[file] skip`` and ``[also]``.
+    """
+    there = {fold(name) for one in origin.left_out for name in (one.sheet, PurePath(one.file).name)}
+    said = [
+        f"[file] skip names {mapping.spelled(name)!r}, and no sheet or file is called so."
+        for name in sorted(mapping.skip - there)
+    ]
+    return said + [
+        f"[also] names {mapping.spelled(name)!r}, and no column is called so."
+        for name in sorted(mapping.also.keys() - origin.also)
     ]
 
 
@@ -104,6 +135,7 @@ def propose(
     rules: Mapping,
     prepared: Prepared,
     roster: Roster | None,
+    strange: AnyMapping[str, int],
     judged: AnyMapping[str, Judged],
     set_aside: pd.DataFrame,
 ) -> tuple[tuple[str, ...], pd.DataFrame]:
@@ -113,6 +145,8 @@ def propose(
     ----------
     origin, headings, rules, prepared, roster, judged
         The source, and all that was made of it.
+    strange
+        Name that is not in the roster -> rows.
     set_aside
         What could not be used.
 
@@ -130,52 +164,57 @@ def propose(
         )
     parts, why = proposed_games(origin, headings, rules, prepared.at)
     if parts and (origin.parts or parts != ["date"]):
-        said.append(f"Which pitches are of one game is not said ({why}). It may be: {line_of(parts)}")
-    said += _of_names(prepared, roster, judged)
+        said.append(
+            f"Which pitches are of one game is not said ({why}). It may be, in the mapping, under [games]: "
+            f"{line_of(parts)}"
+        )
+    said += _of_names(strange, roster, judged)
     return tuple(said), _unknown(set_aside)
 
 
-def _of_names(prepared: Prepared, roster: Roster | None, judged: AnyMapping[str, Judged]) -> list[str]:
+def _of_names(
+    strange: AnyMapping[str, int], roster: Roster | None, judged: AnyMapping[str, Judged]
+) -> list[str]:
     hitters = judged["hitter"]
-    times = np.bincount(hitters.cells.codes, minlength=len(hitters.cells.texts))
-    counts: dict[str, int] = {}
-    for value, many in zip(hitters.values.tolist(), times.tolist(), strict=True):
-        if many and isinstance(value, str):
-            counts[value] = counts.get(value, 0) + many
+    counts = counted_names(hitters)
     said = []
-    if roster is not None and prepared.names is not None and prepared.names.unknown:
-        often = sorted(prepared.names.unknown.items(), key=lambda item: -item[1])
+    if strange:
+        often = sorted(strange.items(), key=lambda item: -item[1])
         listed = ", ".join(f"{name} ({many:,})" for name, many in often)
         said.append(f"Not in the roster, and kept as they stand: {listed}.")
     if roster is not None or len(counts) > 1:
-        near = near_names(counts, roster.names if roster is not None else ())
+        apart = told_apart(hitters, judged.get("hitter_id"), judged.get("club"), roster)
+        near = near_names(counts, roster.names if roster is not None else (), apart)
         if near:
-            lines = "; ".join(f"{line_for(spelling, name)}  ({many:,} rows)" for spelling, name, many in near)
+            lines = "; ".join(
+                f"{line_for(spelling, name)}  ({many_rows(many)})" for spelling, name, many in near
+            )
             said.append(
                 "Spellings that may be one name; nothing was merged. Of these lines write in the mapping, "
-                "under "
-                f"[words.hitter], those that are right: {lines}"
+                f"under [words.hitter], those that are right: {lines}"
             )
     return said
 
 
 def _unknown(set_aside: pd.DataFrame) -> pd.DataFrame:
-    """Words that nobody explained, by the rows that each would bring."""
-    words = set_aside[set_aside["reason"].isin(_WORD_REASONS) & (set_aside["action"] == "row set aside")]
+    """Words that nobody explained, by the rows that each would bring; of all words only the outcome's do."""
+    words = set_aside[(set_aside["reason"] == "not a known word") & (set_aside["column"] == "outcome")]
     if words.empty:
         return pd.DataFrame(columns=_UNKNOWN).astype({"rows": np.int64})
-    texts = words.assign(word=words["value"].astype(str).str.strip())
-    counted = texts.groupby(["source_column", "column", "word"], sort=False).size().reset_index(name="rows")
-    near = []
-    for column, word in zip(counted["column"], counted["word"], strict=True):
-        among = (
-            TELLABLE
-            if column in ("outcome", "result")
-            else COLUMNS[column].words
-            if column in COLUMNS
-            else ()
-        )
-        near.append(nearest(word, among) or "")
-    counted["nearest"] = near
-    counted = counted.drop(columns="column").rename(columns={"source_column": "column"})
+    texts = words.assign(word=words["value"].astype(str).str.strip(), column=words["source_column"])
+    counted = texts.groupby(["column", "word"], sort=False).size().reset_index(name="rows")
+    counted["nearest"] = [near_word(word, TELLABLE) for word in counted["word"]]
     return counted.sort_values("rows", ascending=False, kind="stable", ignore_index=True)
+
+
+def near_word(word: str, among: Iterable[str]) -> str:
+    """Give the word that another is nearest to; nothing where none is near, it is too short, or no pitch.
+
+    Parameters
+    ----------
+    word
+        As it stands.
+    among
+        Words that are known.
+    """
+    return "" if len(fold(word)) <= _TOO_SHORT or fold(word) in NO_PITCH else nearest(word, among) or ""

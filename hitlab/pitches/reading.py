@@ -28,15 +28,14 @@ from hitlab.pitches.assumptions import assumptions
 from hitlab.pitches.blanks import said_of_swing_ticks, settle_hard
 from hitlab.pitches.cells import Judged, constant_cells, judge, kept_column, split_cells
 from hitlab.pitches.consistency import find
-from hitlab.pitches.counting import rebuild
-from hitlab.pitches.dates import demand_year, refuse_far_years
+from hitlab.pitches.counting import key_order, rebuild
+from hitlab.pitches.dates import demand_year, refuse_far_years, refuse_year
 from hitlab.pitches.endings import drop_early, drop_repeated
-from hitlab.pitches.filling import HALF_EMPTY
 from hitlab.pitches.games import games_of
 from hitlab.pitches.headings import Headings, match_headings
 from hitlab.pitches.identity import odd_names, repeated_runs
 from hitlab.pitches.levels import settle_level
-from hitlab.pitches.mapping import SWING, Mapping, load_mapping, nearest, with_year
+from hitlab.pitches.mapping import SWING, Mapping, load_mapping, nearest
 from hitlab.pitches.matched import patterns_without_use, refuse_patterns, unseen_words
 from hitlab.pitches.origin import LARGEST_CELL, MOST_ROWS, Bounds, Source
 from hitlab.pitches.preparing import Prepared
@@ -45,11 +44,13 @@ from hitlab.pitches.proposing import (
     placed,
     propose,
     said_of_left_out,
+    said_of_names_nowhere,
     said_of_share,
 )
-from hitlab.pitches.report import SOME_SET_ASIDE, Reading, Report
+from hitlab.pitches.report import HALF_EMPTY, SOME_SET_ASIDE, Reading, Report
 from hitlab.pitches.rosters import Roster, load_roster
 from hitlab.pitches.schema import COLUMNS, KEY, NEEDED
+from hitlab.pitches.sense import order_of_play
 from hitlab.pitches.setaside import Issues
 from hitlab.pitches.sources import TEXT, open_source
 from hitlab.pitches.telling import TOLD
@@ -128,24 +129,32 @@ def read_pitches(
     ['not a known word']
     """
     rules = load_mapping(mapping)
-    if year is not None:
-        rules = with_year(rules, year)
     players = load_roster(roster)
     origin = open_source(source, rules, Bounds(most_rows, largest_cell), aside=(roster,))
-    if origin.typed_days:
-        rules = replace(rules, typed_days=True)
+    told = rules.year if year is None else year
+    if told is not None:
+        where = "year=" if year is not None else f"In {rules.name}, [dates] year"
+        refuse_year(told, rules.date_format, where, typed=origin.typed_days)
+    rules = replace(rules, typed_days=origin.typed_days, year=told)
     headings = match_headings(origin, rules)
-    prepared = Prepared(origin, headings, rules, players, most_empty)
+    prepared = Prepared(origin, headings, rules, most_empty)
     issues = Issues(origin, headings, rules)
     judged = _judge_all(origin, headings, rules, issues, prepared)
     refuse_patterns(judged, rules, headings, origin.name)
     frame = pd.DataFrame({name: one.series() for name, one in judged.items() if name != SWING})
     swing = judged[SWING].series() if SWING in judged else None
-    by_name = _beside(frame, players)
+    resolved = None
+    by_name: list[str] = []
+    if players is not None:
+        # By what the words of the mapping made of hitters and clubs.
+        resolved = players.resolve(judged["hitter"], judged.get("club"))
+        judged["hitter"] = resolved.judged
+        frame["hitter"] = resolved.judged.series()
+        by_name = [*resolved.said, *_beside(frame, players)]
     of_games: list[str] = []
     if rules.games:
-        days = frame.get("date")
-        games, of_games = games_of(origin, headings, rules, prepared.at, days)
+        days, innings = frame.get("date"), frame.get("inning")
+        games, of_games = games_of(origin, headings, rules, prepared.at, days, innings)
         frame["game"] = games.astype(TEXT)
     _turn(frame, rules, issues, judged)
     for column, one in judged.items():
@@ -173,14 +182,18 @@ def read_pitches(
     said += assumptions(frame, rules, headings)
     said += drop_repeated(frame)
     flag = None if swing is None else swing[kept].reset_index(drop=True)
-    found = find(frame, flag, _gaps(origin, kept))
+    by_key = key_order(frame)
+    played, unchecked = (None, ()) if by_key is not None else order_of_play(frame, _gaps(origin, kept))
+    said += unchecked
+    found = find(frame, by_key, played, flag)
     said += drop_early(frame)
     found["row"] = rows[found["row"].to_numpy(dtype=np.int64) - 1]
-    order = [name for name in COLUMNS if name in frame]
+    ours = [name for name in COLUMNS if name in frame]
     beside = [CLASS] if CLASS in frame and CLASS not in headings.keep else []
-    frame = frame[[*order, *headings.keep, *beside]]
+    frame = frame[[*ours, *headings.keep, *beside]]
     set_aside = issues.frame()
-    proposals, unknown = propose(origin, headings, rules, prepared, players, judged, set_aside)
+    strange = resolved.unknown if resolved is not None else {}
+    proposals, unknown = propose(origin, headings, rules, prepared, players, strange, judged, set_aside)
     parts = parts_read(origin, issues.dropped)
     mended = placed(prepared.mended(), origin)
     aside = int(issues.dropped.sum()) + len(origin.ragged)
@@ -193,9 +206,11 @@ def read_pitches(
             for pattern in patterns_without_use(judged, rules)
         ),
         *prepared.alerts,
+        *(resolved.alerts if resolved is not None else ()),
+        *said_of_names_nowhere(origin, rules),
     )
     steps = {name: one.step for name, one in judged.items() if one.step}
-    names = (*odd_names(frame), *repeated_runs(judged.values(), kept, rows))
+    names = (*odd_names(frame), *repeated_runs(judged.values(), kept, rows, origin.row_name))
     odd = odd_days(frame, judged.get("date"), rules)
     report = Report(
         source=origin.name,
@@ -235,13 +250,10 @@ def _judge_all(
 ) -> dict[str, Judged]:
     """Every column of ours that the source fills, judged."""
     at = prepared.at
-    found = {target: judge(target, prepared.of(target), rules) for target in headings.columns}
-    if prepared.names is not None:
-        bad = np.array(prepared.names.problems, dtype=object)
-        one = found["hitter"]
-        found["hitter"] = replace(
-            one, values=one.values.mask(bad != ""), problems=np.where(bad != "", bad, one.problems)
-        )
+    found = {
+        target: judge(target, at(place), rules, told_only=target in headings.told)
+        for target, place in headings.columns.items()
+    }
     if rules.telling:
         # A word that tells nothing is said once, of the outcome.
         for target, place in headings.columns.items():
@@ -285,14 +297,12 @@ def _judge_all(
     return {name: found[name] for name in names if name in found}
 
 
-def _beside(frame: pd.DataFrame, players: Roster | None) -> list[str]:
+def _beside(frame: pd.DataFrame, players: Roster) -> list[str]:
     """Fill the side of the plate by the roster where the table does not tell it, and the class."""
-    if players is None:
-        return []
     said = []
-    sides, classes = players.sides(), players.classes()
-    if sides:
-        told = frame["hitter"].map(sides).astype(TEXT)
+    clubs = frame.get("club")
+    told, classes = (found(frame["hitter"], clubs) for found in (players.sides, players.classes))
+    if told.notna().any():
         before = (
             frame["hitter_side"] if "hitter_side" in frame else pd.Series(None, index=frame.index, dtype=TEXT)
         )
@@ -300,8 +310,8 @@ def _beside(frame: pd.DataFrame, players: Roster | None) -> list[str]:
         if missing:
             frame["hitter_side"] = before.fillna(told)
             said.append(f"hitter_side is by {players.name} in {missing:,} row(s).")
-    if classes and CLASS not in frame:
-        frame[CLASS] = frame["hitter"].map(classes).astype(TEXT)
+    if classes.notna().any() and CLASS not in frame:
+        frame[CLASS] = classes
         said.append(f"{CLASS} is by {players.name}.")
     return said
 

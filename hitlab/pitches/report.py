@@ -11,12 +11,12 @@ from typing import Any
 import pandas as pd
 
 from hitlab.pitches.doubts import Doubts
-from hitlab.pitches.origin import Lines
+from hitlab.pitches.origin import Lines, part_name
 from hitlab.pitches.schema import KEY
 from hitlab.results import Part, Points, Result, as_html, as_text, save_table
 from hitlab.showing import shown_name
 
-__all__ = ["MOST_SET_ASIDE", "SOME_SET_ASIDE", "Reading", "Report"]
+__all__ = ["HALF_EMPTY", "MOST_SET_ASIDE", "SOME_SET_ASIDE", "Reading", "Report"]
 
 _SHOWN = 8
 _SHOWN_WORDS = 20
@@ -28,6 +28,9 @@ and as words are understood one by one, it is picked by what became of the pitch
 
 SOME_SET_ASIDE = 0.1
 """Share of the rows above which the first lines of a report say how many are set aside (a default)."""
+
+HALF_EMPTY = 0.5
+"""Share of blanks above which a column is half empty that says something on every pitch (a default)."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -160,7 +163,7 @@ class Report(Result):
             lines += [("lines", what, "", count) for what, count in self.lines.parts().items()]
         lines += [("look at", sentence, "", None) for sentence in self.alerts]
         for part in self.parts.to_dict("records"):
-            name = _part_name(part)
+            name = part_name(part["file"], part["sheet"])
             if part["note"]:
                 lines.append(("part", name, part["note"], None))
             else:
@@ -301,7 +304,7 @@ class Report(Result):
         lines = []
         for part in self.parts.to_dict("records"):
             counts = f"{_rows(part['read'])} read, {part['kept']:,} kept, {part['set_aside']:,} set aside"
-            lines.append(f"{_part_name(part)}: {part['note'] or counts}")
+            lines.append(f"{part_name(part['file'], part['sheet'])}: {part['note'] or counts}")
         return lines
 
 
@@ -409,13 +412,11 @@ def _more(number: int, shown: int = _SHOWN) -> list[str]:
     return [f"... and {number - shown:,} more"] if number > shown else []
 
 
-def _part_name(part: Mapping[Any, Any]) -> str:
-    return f"{part['file']}, {part['sheet']}" if part["sheet"] else str(part["file"])
-
-
 def _place(one: Mapping[Any, Any]) -> str:
     """Name a row, with its file and sheet where there are several."""
-    return f"{_part_name(one)}, row {one['row']}" if "file" in one else f"row {one['row']}"
+    return (
+        f"{part_name(one['file'], one['sheet'])}, row {one['row']}" if "file" in one else f"row {one['row']}"
+    )
 
 
 def _rest(number: int, shown: int) -> str:

@@ -7,11 +7,11 @@ listed; a spelling that is merely near a name is proposed, and never taken for i
 
 from __future__ import annotations
 
-import json
 import os
 import re
-from collections.abc import Sequence
-from dataclasses import dataclass, field
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass, field, replace
+from functools import cache
 from typing import Any
 
 import numpy as np
@@ -20,15 +20,27 @@ import pandas as pd
 from hitlab.errors import ReadingError, UnknownHitterError
 from hitlab.names import find_name
 from hitlab.names import fold as plain_name
-from hitlab.pitches.cells import Cells, source_cells
-from hitlab.pitches.mapping import Mapping, even, fold, nearest
+from hitlab.pitches.cells import Cells, Judged, source_cells, spanned
+from hitlab.pitches.mapping import Mapping, nearest
 from hitlab.pitches.origin import Bounds
+from hitlab.pitches.sources import TEXT
+from hitlab.pitches.wordforms import even, fold, in_toml, one_spelling
 
-__all__ = ["Resolved", "Roster", "line_for", "load_roster", "near_names", "number_in"]
+__all__ = [
+    "Resolved",
+    "Roster",
+    "counted_names",
+    "line_for",
+    "load_roster",
+    "near_names",
+    "number_in",
+    "told_apart",
+]
 
 COLUMNS = ("number", "name", "nickname", "side", "class", "club")
 """Columns of a roster; all but ``name`` may be missing."""
 
+_ONCE = ("side", "class", "club")
 _SIDES = {"r": "right", "right": "right", "l": "left", "left": "left"}
 _BOTH_SIDES = {"s", "b", "switch", "both", ""}
 _NUMBER = re.compile(r"(?:#|no\.?|nr\.?|num\.?|number|jersey)?\s*#?\s*([0-9]{1,3})(?:\.0)?", re.IGNORECASE)
@@ -36,6 +48,9 @@ _NUMBER_AND_NAME = re.compile(r"(?:#|no\.?|nr\.?)?\s*([0-9]{1,3})[\s.,:)-]+(\D+)
 _MOST_NAMES = 1_000  # a comparison of all with all beyond it takes long and says little (a default)
 _SHORTEST = 4
 _ALIKE = 84.0  # likeness of two spellings, of 100, from which they may be one name (a default)
+_MANY = (
+    50  # rows from which, on both sides, two near names are two people: no slip comes so often (a default)
+)
 
 
 def number_in(text: str) -> str | None:
@@ -79,23 +94,23 @@ class _Player:
 
 @dataclass(frozen=True, slots=True)
 class Resolved:
-    """What became of the cells of names.
+    """What became of the hitters.
 
     Attributes
     ----------
-    cells
+    judged
         Names in the place of numbers and nicknames.
-    problems
-        One reason for each of its texts; empty where nothing is wrong.
     said
         Sentences about what was done.
+    alerts
+        What seems to be wrong with the whole.
     unknown
         Text that the roster does not have -> rows.
     """
 
-    cells: Cells
-    problems: list[str]
+    judged: Judged
     said: tuple[str, ...]
+    alerts: tuple[str, ...]
     unknown: dict[str, int]
 
 
@@ -120,50 +135,64 @@ class Roster:
         """Every name."""
         return tuple(dict.fromkeys(player.name for player in self.players))
 
-    def resolve(self, cells: Cells, clubs: Cells | None, mapping: Mapping) -> Resolved:
+    def resolve(self, hitter: Judged, club: Judged | None) -> Resolved:
         """Turn numbers and nicknames into names.
 
         Parameters
         ----------
-        cells
-            Cells of the hitters.
-        clubs
-            Cells of their clubs, where there are any: they tell two of one number apart.
-        mapping
-            Its words for ``hitter`` come first.
+        hitter
+            The hitters, as the words of the mapping made them.
+        club
+            Their clubs likewise, where there are any: they tell two of one number apart.
         """
-        width = 1 if clubs is None else len(clubs.texts)
-        pairs = cells.codes * width + (0 if clubs is None else clubs.codes)
+        names = ["" if pd.isna(name) else str(name) for name in hitter.values]
+        clubs = [""] if club is None else ["" if pd.isna(name) else str(name) for name in club.values]
+        pairs = hitter.cells.codes * len(clubs) + (0 if club is None else club.cells.codes)
         distinct, codes = np.unique(pairs, return_inverse=True)
         times = np.bincount(codes, minlength=len(distinct))
-        words = mapping.words.get("hitter", {})
-        told: list[tuple[str, str]] = []
+        told: list[str | None] = []
+        problems: list[str] = []
+        texts: list[str] = []
         became: dict[tuple[str, str], int] = {}
         unknown: dict[str, int] = {}
         for pair, many in zip(distinct.tolist(), times.tolist(), strict=True):
-            text = cells.texts[pair // width]
-            club = "" if clubs is None else clubs.texts[pair % width]
-            text = words.get(fold(text), text) if text.strip() else text
-            if not text.strip() or fold(text) in mapping.missing:
-                told.append((text, ""))
-                continue
-            name, problem, known = self._one(text, club)
-            told.append((name, problem))
-            if problem:
-                continue
-            if not known:
+            place = pair // len(clubs)
+            text, problem = names[place], str(hitter.problems[place])
+            name, known = text, True
+            if text:
+                name, problem, known = self._one(text, clubs[pair % len(clubs)])
+            texts.append(hitter.cells.texts[place])
+            told.append(name if name and not problem else None)
+            problems.append(problem)
+            if not known and not problem:
                 unknown[name] = unknown.get(name, 0) + many
-            elif fold(name) != fold(text):
-                became[text.strip(), name] = became.get((text.strip(), name), 0) + many
+            elif not problem and fold(name) != fold(text):
+                became[text, name] = became.get((text, name), 0) + many
         said: tuple[str, ...] = ()
         if became:
             often = sorted(became.items(), key=lambda item: -item[1])
             listed = ", ".join(f"{text!r} -> {name} ({many:,})" for (text, name), many in often[:_LISTED])
             rest = f", ... and {len(often) - _LISTED:,} more" if len(often) > _LISTED else ""
             said = (f"Names by {self.name}: {listed}{rest}.",)
-        names = [name for name, _ in told]
-        reasons = [problem for _, problem in told]
-        return Resolved(Cells(codes.astype(np.int64), [*names, ""]), [*reasons, ""], said, unknown)
+        judged = replace(
+            hitter,
+            cells=Cells(codes.reshape(-1).astype(np.int64), [*texts, ""]),
+            values=pd.Series(pd.array([*told, None], dtype=TEXT)),
+            problems=np.array([*problems, ""], dtype=object),
+        )
+        return Resolved(judged, said, self._other_clubs(clubs), unknown)
+
+    def _other_clubs(self, clubs: Iterable[str]) -> tuple[str, ...]:
+        """Say that no club of a table is in the roster: then nobody is found by it."""
+        here = {fold(club): club for club in clubs if club}
+        there = {fold(player.club): player.club for player in self.players if player.club}
+        if not here or not there or here.keys() & there.keys():
+            return ()
+        return (
+            f"No club of the table ({', '.join(list(here.values())[:_FEW])}) is one of {self.name} "
+            f"({', '.join(list(there.values())[:_FEW])}), so that nobody of a club is found in it. If they "
+            "are called otherwise, say so in the mapping, under [words.club].",
+        )
 
     def _one(self, text: str, club: str) -> tuple[str, str, bool]:
         """Name of a cell, what is wrong with it, and whether the roster has it."""
@@ -191,9 +220,7 @@ class Roster:
         return name, "", known
 
     def _by_number(self, number: str, club: str) -> list[_Player]:
-        found = [player for player in self.players if player.number == number]
-        of_club = [player for player in found if player.club and fold(player.club) == fold(club)]
-        return of_club or found
+        return _of_club([player for player in self.players if player.number == number], club)
 
     def _by_name(self, text: str, club: str) -> tuple[str, bool]:
         key = (fold(text), fold(club))
@@ -204,36 +231,81 @@ class Roster:
 
     def _found(self, text: str, club: str) -> str:
         wanted = plain_name(text)
-        by_nickname = {player.name for player in self.players if wanted in map(plain_name, player.nicknames)}
-        exact = {player.name for player in self.players if plain_name(player.name) == wanted}
-        if len(exact | by_nickname) == 1:
-            return next(iter(exact | by_nickname))
-        if exact or by_nickname:
-            return ""
-        of_club = [player.name for player in self.players if player.club and fold(player.club) == fold(club)]
-        for among in (of_club, list(self.names)):
+        named = [player for player in self.players if plain_name(player.name) == wanted]
+        named += [player for player in self.players if wanted in map(plain_name, player.nicknames)]
+        if named:
+            found = {player.name for player in _of_club(named, club)}
+            return next(iter(found)) if len(found) == 1 else ""
+        own = [player for player in self.players if _plays_for(player, club)]
+        free = [player for player in self.players if not (player.club and club)]
+        for players in (own, [*own, *free]):
+            names = list(dict.fromkeys(player.name for player in players))
             try:
-                return among[find_name(text, among)]
+                return names[find_name(text, names)]
             except UnknownHitterError:
                 continue
         return ""
 
-    def sides(self) -> dict[str, str]:
-        """Name -> side of the plate, of those whose side is known and who have a name of their own."""
-        return self._of("side")
-
-    def classes(self) -> dict[str, str]:
-        """Name -> class, likewise."""
-        return self._of("year")
-
-    def _of(self, what: str) -> dict[str, str]:
+    def clubs(self) -> dict[str, set[str]]:
+        """Name -> folded clubs of those who bear it, where they are known."""
         found: dict[str, set[str]] = {}
         for player in self.players:
-            found.setdefault(player.name, set()).add(getattr(player, what))
-        return {name: next(iter(told)) for name, told in found.items() if len(told) == 1 and next(iter(told))}
+            if player.club:
+                found.setdefault(player.name, set()).add(fold(player.club))
+        return found
+
+    def sides(self, hitters: pd.Series, clubs: pd.Series | None) -> pd.Series:
+        """Give the side of the plate of each hitter; missing where it is not known, or two of a name differ.
+
+        Parameters
+        ----------
+        hitters
+            Their names.
+        clubs
+            Their clubs, where there are any.
+        """
+        return self._of(hitters, clubs, "side")
+
+    def classes(self, hitters: pd.Series, clubs: pd.Series | None) -> pd.Series:
+        """Give the class of each hitter, likewise.
+
+        Parameters
+        ----------
+        hitters, clubs
+            As for :meth:`sides`.
+        """
+        return self._of(hitters, clubs, "year")
+
+    def _of(self, hitters: pd.Series, clubs: pd.Series | None, what: str) -> pd.Series:
+        who, names = pd.factorize(hitters)
+        where, of_clubs = pd.factorize(pd.Series(None, hitters.index, TEXT) if clubs is None else clubs)
+        width = len(of_clubs) + 1
+        distinct, codes = np.unique((who + 1) * width + where + 1, return_inverse=True)
+        found: list[str | None] = []
+        for pair in distinct.tolist():
+            name, club = pair // width - 1, pair % width - 1
+            players = [player for player in self.players if name >= 0 and player.name == names[name]]
+            told = {
+                getattr(player, what) for player in _of_club(players, of_clubs[club] if club >= 0 else "")
+            }
+            found.append((next(iter(told)) or None) if len(told) == 1 else None)
+        values = pd.array([*found, None], dtype=TEXT).take(codes.reshape(-1))
+        return pd.Series(values, index=hitters.index)
+
+
+def _of_club(players: Iterable[_Player], club: str) -> list[_Player]:
+    """Those of a club, else those of no club that is known: who plays for another is somebody else."""
+    players = list(players)
+    own = [player for player in players if _plays_for(player, club)]
+    return own or [player for player in players if not (player.club and club)]
+
+
+def _plays_for(player: _Player, club: str) -> bool:
+    return bool(player.club) and fold(player.club) == fold(club)
 
 
 _LISTED = 40
+_FEW = 3
 
 
 def load_roster(roster: str | os.PathLike[str] | pd.DataFrame | Roster | None) -> Roster | None:
@@ -280,14 +352,16 @@ def load_roster(roster: str | os.PathLike[str] | pd.DataFrame | Roster | None) -
         hint = f" Nearest: {near!r}." if near else ""
         raise ReadingError(
             f"The roster {source.name} has no column 'name'.{hint} Its columns may be {', '.join(COLUMNS)}; "
-            "it "
-            f"has {', '.join(map(repr, source.columns[:12]))}."
+            f"it has {', '.join(map(repr, source.columns[:12]))}."
         )
     texts = {}
     for name in COLUMNS:
         if name in places:
             cells = source_cells(name, source.table.column(places[name]))
-            texts[name] = [even(cells.texts[code]) for code in cells.codes]
+            if name in _ONCE:  # a club is written once for its players
+                spans = [(first, last) for place, first, last in source.merged if place == places[name]]
+                cells = spanned(cells, source.rows, spans)
+            texts[name] = [one_spelling(cells.texts[code]) for code in cells.codes]
         else:
             texts[name] = [""] * source.table.num_rows
     lines = source.lines(source.rows) if source.lines is not None else None
@@ -344,20 +418,39 @@ def _refuse_two_of_a_number(players: Sequence[_Player], name: str) -> None:
         if before is not player:
             raise ReadingError(
                 f"The roster {name} has two of number {player.number}: {before.called} and {player.called}. "
-                "A "
-                "column 'club' tells numbers of two clubs apart; else write the number that is right."
+                "A column 'club' tells numbers of two clubs apart; else write the number that is right."
             )
 
 
-def near_names(counts: dict[str, int], known: Sequence[str] = ()) -> list[tuple[str, str, int]]:
+def counted_names(hitter: Judged) -> dict[str, int]:
+    """Count the rows of each name.
+
+    Parameters
+    ----------
+    hitter
+        The hitters.
+    """
+    times = np.bincount(hitter.cells.codes, minlength=len(hitter.cells.texts))
+    counts: dict[str, int] = {}
+    for value, many in zip(hitter.values, times.tolist(), strict=False):
+        if many and isinstance(value, str):
+            counts[value] = counts.get(value, 0) + many
+    return counts
+
+
+def near_names(
+    counts: dict[str, int], known: Sequence[str] = (), apart: Callable[[str, str], bool] | None = None
+) -> list[tuple[str, str, int]]:
     """Find spellings that may be one name.
 
     Parameters
     ----------
     counts
-        Name -> rows.
+        Name -> rows. Two of many rows each are two people.
     known
         Names that are sure to be names; these are taken for nobody else's.
+    apart
+        Says of two names whether something tells that they are two people.
 
     Returns
     -------
@@ -380,12 +473,57 @@ def near_names(counts: dict[str, int], known: Sequence[str] = ()) -> list[tuple[
         if len(forms[at]) < _SHORTEST or forms[at] in sure or number_in(names[at]) is not None:
             continue
         before = likeness[at, :at]
-        best = int(before.argmax())
-        if before[best] >= _ALIKE and number_in(names[best]) is None:
-            found.append((names[at], names[best], counts.get(names[at], 0)))
+        for best in np.argsort(-before, kind="stable").tolist():
+            if before[best] < _ALIKE:
+                break
+            other = names[best]
+            often = min(counts.get(names[at], 0), counts.get(other, 0)) >= _MANY
+            if number_in(other) is None and not often and not (apart and apart(names[at], other)):
+                found.append((names[at], other, counts.get(names[at], 0)))
+                break
     return sorted(found, key=lambda one: -one[2])
+
+
+def told_apart(
+    hitter: Judged, identity: Judged | None, club: Judged | None, roster: Roster | None
+) -> Callable[[str, str], bool]:
+    """Make the function that says whether two names are two people, for their ids or clubs differ.
+
+    Parameters
+    ----------
+    hitter, identity, club
+        The hitters, their ids and their clubs, where there are any.
+    roster
+        Its clubs, too.
+    """
+
+    @cache
+    def known() -> list[dict[str, set[str]]]:  # only once two names are near
+        by_roster = {} if roster is None else roster.clubs()
+        clubs = {name: set(those) for name, those in by_roster.items()}
+        for name, those in _beside(hitter, club).items():
+            clubs.setdefault(name, set()).update(those)
+        return [_beside(hitter, identity), clubs]
+
+    def apart(one: str, other: str) -> bool:
+        return any(one in told and other in told and told[one].isdisjoint(told[other]) for told in known())
+
+    return apart
+
+
+def _beside(hitter: Judged, other: Judged | None) -> dict[str, set[str]]:
+    """Name -> what stands beside it in another column, folded."""
+    found: dict[str, set[str]] = {}
+    if other is None:
+        return found
+    width = len(other.cells.texts)
+    for pair in np.unique(hitter.cells.codes * width + other.cells.codes).tolist():
+        name, what = hitter.values.iloc[pair // width], other.values.iloc[pair % width]
+        if isinstance(name, str) and isinstance(what, str):
+            found.setdefault(name, set()).add(fold(what))
+    return found
 
 
 def line_for(spelling: str, name: str) -> str:
     """Write the line of a mapping that makes one name of two."""
-    return f"{json.dumps(spelling, ensure_ascii=False)} = {json.dumps(name, ensure_ascii=False)}"
+    return f"{in_toml(spelling)} = {in_toml(name)}"

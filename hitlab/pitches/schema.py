@@ -17,7 +17,9 @@ __all__ = [
     "CONTACT_OUTCOMES",
     "ENDING_OUTCOMES",
     "FAMILIES",
+    "FILLABLE",
     "FIRST_YEAR",
+    "GAME_PARTS",
     "KEY",
     "LAST_YEAR",
     "LENGTH_UNITS",
@@ -26,6 +28,7 @@ __all__ = [
     "OUTCOMES",
     "PITCH_KINDS",
     "RESULTS",
+    "RUNNERS",
     "SCHEMA_VERSION",
     "STRIKE_OUTCOMES",
     "SWING_OUTCOMES",
@@ -104,16 +107,28 @@ FAMILIES = {
 
 PITCH_KINDS = (*FAMILIES["fastball"], *FAMILIES["breaking"], *FAMILIES["offspeed"], "other")
 
-BASES = (
-    "empty",
-    "first",
-    "second",
-    "third",
-    "first second",
-    "first third",
-    "second third",
-    "full",
+RUNNERS = {
+    "empty": 0,
+    "first": 1,
+    "second": 1,
+    "third": 1,
+    "first second": 2,
+    "first third": 2,
+    "second third": 2,
+    "full": 3,
+}
+"""How many runners each of :data:`BASES` are."""
+
+BASES = tuple(RUNNERS)
+
+FILLABLE = (
+    *("game", "date", "hitter", "hitter_id", "club", "pitcher", "pitcher_id", "hitter_side", "pitcher_hand"),
+    *("plate_appearance", "inning", "half", "outs", "level"),
 )
+"""Columns that have something to say on every pitch, and that people write once for several."""
+
+GAME_PARTS = ("date", "file", "sheet", "inning")
+"""What a game may be made of, beside columns of the source."""
 
 KEY = ("game", "plate_appearance", "pitch")
 """Together they name one pitch, where all three are present."""

@@ -3,47 +3,125 @@
 The rules are those of the Official Baseball Rules, from memory: four balls and three strikes end a plate
 appearance, three outs a half-inning; the hitters follow each other in the batting order; and whoever batted
 is out, has scored or is on base. A strikeout whose third strike is not caught leaves no out, so that
-a fourth strikeout of a half-inning is not held against it. Nothing is changed, and only pitches that follow
-each other without a gap are held against each other.
+a fourth strikeout of a half-inning is not held against it; nor does a sacrifice after which nobody was put
+out, for an error. Nothing is changed, and only pitches that follow each other without a gap are held against
+each other.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import Any
+from dataclasses import dataclass
 
 import numpy as np
 import pandas as pd
 
-from hitlab.pitches.counting import KeyOrder
-from hitlab.pitches.schema import BALL_OUTCOMES, ENDING_OUTCOMES, STRIKE_OUTCOMES
+from hitlab.pitches.coded import Coded, Finding, wholes
+from hitlab.pitches.counting import KeyOrder, Tally, tallied
+from hitlab.pitches.schema import BALL_OUTCOMES, RUNNERS, STRIKE_OUTCOMES
 
-__all__ = ["numbers_of", "order_of_play", "out_of_turn", "too_many_outs", "uncounted", "vanished"]
+__all__ = [
+    "CountSteps",
+    "Played",
+    "count_steps",
+    "order_of_play",
+    "out_of_turn",
+    "too_many_outs",
+    "uncounted",
+    "vanished",
+]
 
-Finding = tuple[str, np.ndarray, str, Any]
-"""Check, places (from 0), columns, and one text for all places or one for each."""
-
-_OUTS = {"out": 1, "double play": 2, "sacrifice fly": 1, "sacrifice bunt": 1}
-"""Outs that a result makes for sure; of a fielder's choice nobody may have been out."""
+_OUTS = {"out": 1, "double play": 2}
+"""Outs that a result makes for sure; of a fielder's choice or a sacrifice nobody may have been out."""
 
 _IN_ORDER = 9  # hitters in a batting order
-_RUNNERS = {
-    "empty": 0,
-    "first": 1,
-    "second": 1,
-    "third": 1,
-    "first second": 2,
-    "first third": 2,
-    "second third": 2,
-    "full": 3,
-}
+_FEW = 2  # plate appearances that are slips in however small a chart (a default)
+_SOME = 0.1  # share of them from which they are no slips any more (a default)
+_MOST = 0.5
+_UNNUMBERED = (
+    "Without plate_appearance and pitch, rows are held against those before them only where they show that "
+    "they are whole and in the order of play."
+)
+_UNCHECKED_TURNS = "whether a hitter, an out or a runner is one too many"
+_UNCHECKED = f"whether the count follows, and {_UNCHECKED_TURNS}"
 
 
-def order_of_play(frame: pd.DataFrame, gap: np.ndarray) -> KeyOrder | None:
+@dataclass(frozen=True, eq=False)
+class Played:
+    """An order of play that a table without numbers shows.
+
+    Attributes
+    ----------
+    order
+        The order.
+    in_turn
+        Whether the plate appearances follow each other, too, and not only the pitches within each.
+    """
+
+    order: KeyOrder
+    in_turn: bool
+
+
+@dataclass(frozen=True, eq=False)
+class CountSteps:
+    """The count before each pitch in an order held against the pitch before it.
+
+    Attributes
+    ----------
+    balls, strikes
+        As they stand.
+    after_balls, after_strikes
+        What they are after the pitch.
+    late
+        Whether the count of a first pitch is not 0-0.
+    ahead, back
+        Whether it does not follow: as where pitches between the two were left out, or in another way.
+    known
+        Whether the count stands there.
+    """
+
+    balls: np.ndarray
+    strikes: np.ndarray
+    after_balls: np.ndarray
+    after_strikes: np.ndarray
+    late: np.ndarray
+    ahead: np.ndarray
+    back: np.ndarray
+    known: np.ndarray
+
+
+def count_steps(frame: pd.DataFrame, order: KeyOrder) -> CountSteps:
+    """Hold the count before each pitch against the pitch before it.
+
+    Parameters
+    ----------
+    frame
+        The table, with balls and strikes.
+    order
+        The order of its pitches.
+    """
+    outcome = Coded(frame, "outcome", order)
+    balls, strikes = (wholes(frame, name)[order.places] for name in ("balls", "strikes"))
+    after_balls = balls + outcome.among(BALL_OUTCOMES)
+    after_strikes = strikes + outcome.among(STRIKE_OUTCOMES) + (outcome.among(("foul",)) & (strikes < 2))
+    late = order.first & (order.pitch == 1) & ((balls > 0) | (strikes > 0))
+    # Only pitches whose number follows on: what stood between the others is not known.
+    follows = ~order.first[1:] & (order.pitch[1:] == order.pitch[:-1] + 1)
+    more_balls, more_strikes = balls[1:] - after_balls[:-1], strikes[1:] - after_strikes[:-1]
+    differs = follows & ~np.isnan(more_balls + more_strikes) & ((more_balls != 0) | (more_strikes != 0))
+    ahead, back = np.zeros(len(balls), dtype=bool), np.zeros(len(balls), dtype=bool)
+    ahead[1:] = differs & (more_balls >= 0) & (more_strikes >= 0)
+    back[1:] = differs & ~ahead[1:]
+    known = ~np.isnan(balls + strikes)
+    return CountSteps(balls, strikes, after_balls, after_strikes, late, ahead, back, known)
+
+
+def order_of_play(frame: pd.DataFrame, gap: np.ndarray) -> tuple[Played | None, tuple[str, ...]]:
     """Tell the plate appearances of a table in the order of play that has no numbers for them.
 
-    A plate appearance ends with its result, and where another hitter, inning or game begins. The rows are
-    taken to be in the order of play in games whose innings never fall.
+    A plate appearance ends with its result, and where another hitter, inning or game begins. That the rows
+    are all there and in the order of play is believed only where they show it: of swings alone, of fastballs
+    alone or of rows sorted by name every plate appearance would seem to be wrong.
 
     Parameters
     ----------
@@ -55,12 +133,25 @@ def order_of_play(frame: pd.DataFrame, gap: np.ndarray) -> KeyOrder | None:
 
     Returns
     -------
-    KeyOrder or None
-        None where there is no game, inning or result.
+    tuple
+        The order, None where nothing tells it; and sentences about what cannot be checked.
     """
     if not {"game", "inning", "result"} <= set(frame) or not len(frame):
-        return None
-    inning = frame["inning"].astype("Float64").to_numpy(dtype=np.float64, na_value=np.nan)
+        return None, ()
+    order = _by_rows(frame, gap)
+    why = "no game in it has its innings in order" if order is None else _not_whole(frame, order)
+    if order is None or why:
+        return None, (f"{_UNNUMBERED} Here it is not ({why}): {_UNCHECKED}, was not checked.",)
+    if not _in_turn(frame, order):
+        why = "the plate appearances do not follow each other"
+        said = f"{_UNNUMBERED} Here {why}: {_UNCHECKED_TURNS}, was not checked."
+        return Played(order, in_turn=False), (said,)
+    return Played(order, in_turn=True), ()
+
+
+def _by_rows(frame: pd.DataFrame, gap: np.ndarray) -> KeyOrder | None:
+    """Plate appearances of the games whose innings never fall, in the order of the rows."""
+    inning = wholes(frame, "inning")
     game = pd.factorize(frame["game"])[0]
     hitter = pd.factorize(frame["hitter"])[0]
     ended = frame["result"].notna().to_numpy()
@@ -87,6 +178,57 @@ def order_of_play(frame: pd.DataFrame, gap: np.ndarray) -> KeyOrder | None:
     return KeyOrder(places, first, last, places - start + 1, kept, pd.factorize(game[places])[0])
 
 
+def _not_whole(frame: pd.DataFrame, order: KeyOrder) -> str:
+    """Say what speaks against it that every pitch is there and follows the one before; else ``""``."""
+    outcome = Coded(frame, "outcome", order)
+    for words, name in ((BALL_OUTCOMES, "ball"), (("called strike",), "called strike")):
+        if not outcome.among(words).any():
+            return f"there is no {name} in it"
+    number = int(order.appearance[-1]) + 1
+    # A pitch that is not there leaves a jump ahead: a count that begins late or goes too far, an ending too
+    # soon. What no missing pitch explains is a slip in a whole chart, or rows in another order.
+    lacks, wrong, judged = (np.zeros(number, dtype=bool) for _ in range(3))
+    if {"balls", "strikes"} <= set(frame):
+        steps = count_steps(frame, order)
+        lacks[order.appearance[steps.late | steps.ahead]] = True
+        wrong[order.appearance[steps.back]] = True
+        judged[order.appearance[steps.known]] = True
+    else:
+        tally = tallied(frame, order)
+        result = Coded(frame, "result", order)
+        struck_out, walked = _too_soon(frame, order, tally)
+        lacks[order.appearance[struck_out | walked]] = True
+        wrong[order.appearance[_goes_on(tally, order) | (tally.ball & (tally.balls > 3))]] = True
+        judged[order.appearance[result.among(("strikeout", "walk"))]] = True
+        judged |= wrong
+    lacks &= ~wrong
+    holes, slips, many = int(lacks.sum()), int(wrong.sum()), int(judged.sum())
+    if holes > max(_FEW, _SOME * many) and holes > 2 * slips:
+        return f"{holes:,} of {many:,} plate appearances seem to lack pitches"
+    if holes + slips > max(_FEW, _MOST * many):
+        return f"in {holes + slips:,} of {many:,} plate appearances one pitch does not follow from another"
+    return ""
+
+
+def _in_turn(frame: pd.DataFrame, order: KeyOrder) -> bool:
+    """Say whether the plate appearances show that they are in the order of play."""
+    side = "half" if "half" in frame else "club" if "club" in frame else ""
+    if side:
+        # In the order of play each half of an inning stands in one place.
+        of = Coded(frame, side, order).codes[order.first]
+        key = pd.factorize(
+            (order.game[order.first] * 100 + wholes(frame, "inning")[order.places][order.first])
+            * (int(of.max(initial=0)) + 2)
+            + of
+        )[0][of >= 0]
+        places = 1 + int((np.diff(key) != 0).sum())
+        halves = len(np.unique(key))
+        if places - halves > max(_FEW, _SOME * halves):
+            return False
+    _, gaps, usual = _turns(frame, order)
+    return int((gaps < usual).sum()) <= max(_FEW, _SOME * len(gaps))
+
+
 def numbers_of(frame: pd.DataFrame, order: KeyOrder) -> np.ndarray:
     """Give for each pitch in an order the number of its plate appearance, by which gaps show.
 
@@ -98,50 +240,11 @@ def numbers_of(frame: pd.DataFrame, order: KeyOrder) -> np.ndarray:
         Its order.
     """
     if "plate_appearance" in frame and frame["plate_appearance"].notna().to_numpy()[order.places].all():
-        return _wholes(frame, "plate_appearance", order)
+        return np.asarray(wholes(frame, "plate_appearance")[order.places])
     # Without numbers: those that stand one after the other in the table are counted on, others are far off.
     jumps = np.zeros(len(order.places), dtype=np.int64)
     jumps[1:] = order.first[1:] + (np.diff(order.places) != 1) * 1000
     return np.cumsum(jumps).astype(np.float64)
-
-
-class _Coded:
-    """A column of text in the order of play, each text once and where it stands."""
-
-    def __init__(self, frame: pd.DataFrame, name: str, order: KeyOrder) -> None:
-        if name in frame:
-            codes, found = pd.factorize(frame[name])
-            self.codes, self.found = codes[order.places], [str(text) for text in found]
-        else:
-            self.codes, self.found = np.full(len(order.places), -1), []
-
-    def among(self, words: tuple[str, ...]) -> np.ndarray:
-        """Say where some words stand."""
-        flags = np.array([*(text in words for text in self.found), False], dtype=bool)
-        return np.asarray(flags[self.codes])
-
-    def valued(self, values: dict[str, int], missing: float = np.nan) -> np.ndarray:
-        """Give a number for each word."""
-        numbers = [float(values.get(text, missing)) for text in self.found]
-        return np.asarray(np.array([*numbers, missing])[self.codes])
-
-    def text(self, at: Any) -> str:
-        """Text of one row."""
-        code = int(self.codes[at])
-        return "" if code < 0 else self.found[code]
-
-    @property
-    def filled(self) -> np.ndarray:
-        """Say where anything stands."""
-        return np.asarray(self.codes >= 0)
-
-
-def _wholes(frame: pd.DataFrame, name: str, order: KeyOrder) -> np.ndarray:
-    column = frame[name]
-    if not column.isna().any():
-        return np.asarray(column.to_numpy(dtype=np.float64)[order.places])
-    numbers = column.astype("Float64").to_numpy(dtype=np.float64, na_value=np.nan)
-    return np.asarray(numbers[order.places])
 
 
 def uncounted(frame: pd.DataFrame, order: KeyOrder) -> Iterator[Finding]:
@@ -154,42 +257,38 @@ def uncounted(frame: pd.DataFrame, order: KeyOrder) -> Iterator[Finding]:
     order
         The order of its pitches.
     """
-    outcome, result = (_Coded(frame, name, order) for name in ("outcome", "result"))
-    bunt = np.zeros(len(order.places), dtype=bool)
-    if "bunt" in frame:
-        bunt = frame["bunt"].astype("boolean").fillna(False).to_numpy(dtype=bool)[order.places]
-    ball, strike = outcome.among(BALL_OUTCOMES), outcome.among(STRIKE_OUTCOMES)
-    foul = outcome.among(("foul",))
-    balls = _before(ball, order)
-    strikes = np.minimum(_before(strike | foul, order), 2)
-    gap = np.where(order.first, order.pitch != 1, order.pitch != np.append(0, order.pitch[:-1] + 1))
-    holed = np.zeros(int(order.appearance[-1]) + 1, dtype=bool)
-    holed[order.appearance[gap]] = True
-    whole = ~holed[order.appearance]
-    third = (strikes == 2) & (strike | (foul & bunt))
-    at = np.flatnonzero(whole & ball & (balls >= 4))
+    outcome = Coded(frame, "outcome", order)
+    tally = tallied(frame, order)
+    balls, strikes, whole = tally.balls, tally.strikes, ~tally.holed
+    at = np.flatnonzero(whole & tally.ball & (balls >= 4))
     what = [f"ball {balls[i] + 1} of a plate appearance" for i in at]
     yield "balls and strikes", order.places[at], "outcome", what
-    over = (third | (ball & (balls == 3)) | outcome.among(ENDING_OUTCOMES)) & ~order.last & whole
-    at = np.flatnonzero(over)
+    at = np.flatnonzero(whole & _goes_on(tally, order))
     what = [f"{outcome.text(i)} at {balls[i]}-{strikes[i]} ends it, and another pitch follows" for i in at]
     yield "balls and strikes", order.places[at], "outcome", what
-    # Where bunts are not charted, a foul may have been the bunt that is the third strike.
-    maybe = third | ((strikes == 2) & foul & ("bunt" not in frame))
-    at = np.flatnonzero(whole & result.among(("strikeout",)) & ~maybe)
+    struck_out, walked = _too_soon(frame, order, tally)
+    at = np.flatnonzero(whole & struck_out)
     what = [f"strikeout on {outcome.text(i)} after {strikes[i]} strike(s)" for i in at]
     yield "balls and strikes", order.places[at], "result, outcome", what
-    # An intentional walk may be signalled at any count.
-    early = result.among(("walk",)) & (balls < 3) & ~outcome.among(("intentional ball",))
-    at = np.flatnonzero(whole & early)
+    at = np.flatnonzero(whole & walked)
     what = [f"walk on {outcome.text(i)} after {balls[i]} ball(s)" for i in at]
     yield "balls and strikes", order.places[at], "result, outcome", what
 
 
-def _before(event: np.ndarray, order: KeyOrder) -> np.ndarray:
-    total = np.cumsum(event) - event
-    start = total[order.first][order.appearance]
-    return np.asarray(total - start)
+def _goes_on(tally: Tally, order: KeyOrder) -> np.ndarray:
+    """Where a pitch ends a plate appearance, and another follows in it."""
+    over = tally.third | (tally.ball & (tally.balls == 3)) | tally.ending
+    return np.asarray(over & ~order.last)
+
+
+def _too_soon(frame: pd.DataFrame, order: KeyOrder, tally: Tally) -> tuple[np.ndarray, np.ndarray]:
+    """Strikeouts without their third strike, and walks without their fourth ball."""
+    outcome, result = (Coded(frame, name, order) for name in ("outcome", "result"))
+    # Where bunts are not charted, a foul may have been the bunt that is the third strike.
+    third = tally.third | ((tally.strikes == 2) & tally.foul & ("bunt" not in frame))
+    # An intentional walk may be signalled at any count.
+    fourth = (tally.balls >= 3) | outcome.among(("intentional ball",))
+    return result.among(("strikeout",)) & ~third, result.among(("walk",)) & ~fourth
 
 
 def too_many_outs(frame: pd.DataFrame, order: KeyOrder) -> Iterator[Finding]:
@@ -205,8 +304,8 @@ def too_many_outs(frame: pd.DataFrame, order: KeyOrder) -> Iterator[Finding]:
     side = "half" if "half" in frame else "club" if "club" in frame else ""
     if not side or "result" not in frame or "inning" not in frame:
         return
-    result, of = _Coded(frame, "result", order), _Coded(frame, side, order)
-    inning = _wholes(frame, "inning", order)
+    result, of = Coded(frame, "result", order), Coded(frame, side, order)
+    inning = wholes(frame, "inning")[order.places]
     made = result.valued(_OUTS, 0.0)
     at = np.flatnonzero((made > 0) & ~np.isnan(inning) & of.filled)
     if not at.size:
@@ -236,8 +335,21 @@ def out_of_turn(frame: pd.DataFrame, order: KeyOrder) -> Iterator[Finding]:
     order
         The order of its pitches.
     """
-    result, club, name = (_Coded(frame, one, order) for one in ("result", "club", "hitter"))
-    hitter = _Coded(frame, "hitter_id" if "hitter_id" in frame else "hitter", order).codes
+    name = Coded(frame, "hitter", order)
+    at, gaps, usual = _turns(frame, order)
+    early = np.flatnonzero(gaps < usual)
+    early = early[np.argsort(at[early], kind="stable")]
+    what = [
+        f"{name.text(i)} is up again after {others - 1} other(s), and {most - 1} are in between as a rule"
+        for i, others, most in zip(at[early], gaps[early], usual[early], strict=True)
+    ]
+    yield "order of hitters", order.places[at[early]], "hitter, game", what
+
+
+def _turns(frame: pd.DataFrame, order: KeyOrder) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
+    """Where hitters come up again, turns since they did before, and how many are usual."""
+    result, club = (Coded(frame, one, order) for one in ("result", "club"))
+    hitter = Coded(frame, "hitter_id" if "hitter_id" in frame else "hitter", order).codes
     number = numbers_of(frame, order)
     ends = np.flatnonzero(order.last)
     # Plate appearances of one stretch follow each other without a gap.
@@ -245,8 +357,6 @@ def out_of_turn(frame: pd.DataFrame, order: KeyOrder) -> Iterator[Finding]:
     # Whoever was up when a runner made the third out begins the next inning: no plate appearance ended.
     ended = result.filled[ends]
     ends, stretch = ends[ended], stretch[ended]
-    if not ends.size:
-        return
     group = order.game[ends] * (len(club.found) + 1) + club.codes[ends]
     by_group = np.argsort(group, kind="stable")
     turn = np.empty(len(ends), dtype=np.int64)
@@ -256,19 +366,9 @@ def out_of_turn(frame: pd.DataFrame, order: KeyOrder) -> Iterator[Finding]:
     same = (group[one] == group[next_]) & (hitter[ends[one]] == hitter[ends[next_]])
     same &= stretch[one] == stretch[next_]
     again, gap = next_[same], (turn[next_] - turn[one])[same]
-    if not again.size:
-        return
     counted = pd.DataFrame({"group": group[again], "gap": gap}).value_counts(sort=True).reset_index()
     usual = counted.drop_duplicates("group").set_index("group")["gap"].clip(upper=_IN_ORDER)
-    most = usual.loc[group[again]].to_numpy()
-    early = np.flatnonzero(gap < most)
-    early = early[np.argsort(again[early], kind="stable")]
-    at = ends[again[early]]
-    what = [
-        f"{name.text(i)} is up again after {others - 1} other(s), and {usual_ - 1} are in between as a rule"
-        for i, others, usual_ in zip(at, gap[early], most[early], strict=True)
-    ]
-    yield "order of hitters", order.places[at], "hitter, game", what
+    return ends[again], gap, usual.loc[group[again]].to_numpy()
 
 
 def vanished(frame: pd.DataFrame, order: KeyOrder) -> Iterator[Finding]:
@@ -283,9 +383,9 @@ def vanished(frame: pd.DataFrame, order: KeyOrder) -> Iterator[Finding]:
     """
     if not {"bases", "outs", "runs", "inning", "half"} <= set(frame):
         return
-    runners = _Coded(frame, "bases", order).valued(_RUNNERS)
-    outs, runs, inning = (_wholes(frame, name, order) for name in ("outs", "runs", "inning"))
-    half, result = _Coded(frame, "half", order), _Coded(frame, "result", order)
+    runners = Coded(frame, "bases", order).valued(RUNNERS)
+    outs, runs, inning = (wholes(frame, name)[order.places] for name in ("outs", "runs", "inning"))
+    half, result = Coded(frame, "half", order), Coded(frame, "result", order)
     number = numbers_of(frame, order)
     same = (order.game[1:] == order.game[:-1]) & (inning[1:] == inning[:-1])
     same &= (half.codes[1:] == half.codes[:-1]) & half.filled[1:]
@@ -296,8 +396,7 @@ def vanished(frame: pd.DataFrame, order: KeyOrder) -> Iterator[Finding]:
     wrong = np.flatnonzero(same & (one | new) & ~np.isnan(before + after) & (before != after))
     what = [
         f"{runners[i]:.0f} on base{' and the hitter' if new[i] else ''} before, {runners[i + 1]:.0f} on "
-        "base, "
-        f"{outs[i + 1] - outs[i]:.0f} more out and {runs[i]:.0f} run(s) after: "
+        f"base, {outs[i + 1] - outs[i]:.0f} more out and {runs[i]:.0f} run(s) after: "
         f"{abs(before[i] - after[i]):.0f} {'vanished' if before[i] > after[i] else 'too many'}"
         for i in wrong
     ]

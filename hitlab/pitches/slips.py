@@ -1,25 +1,32 @@
 """Slips of the pen, mended where one reading alone is possible and the mapping allows it.
 
-A word one letter off a single known word, a letter O for a nought, another sign between balls and strikes,
-and what spreadsheet programs make of ``3-2``: the second of March. Each is listed; where two readings are
-possible, the row waits.
+A word one letter off a single known word, and near to no other that the trade uses; a letter O for a nought,
+another sign between balls and strikes, and what spreadsheet programs make of ``3-2``: the second of March.
+Each is listed; where two readings are possible, the row waits.
 """
 
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import replace
+from typing import Any
 
 import numpy as np
+import pandas as pd
 
-from hitlab.pitches.cells import Cells, judge
+from hitlab.pitches.cells import Cells, Judged, judge
+from hitlab.pitches.chart_words import AMBIGUOUS, NO_PITCH, OTHERS, WORDS
 from hitlab.pitches.mapping import Mapping, Split, fold
 from hitlab.pitches.schema import COLUMNS
+from hitlab.pitches.telling import TELLABLE, tell
 
 __all__ = ["mended_split", "mended_words"]
 
-_SHORTEST = 4  # letters of a word that may have one wrong: of "foul" one, of "HR" none (a default)
+_SHORTEST = 4  # letters of a word in which one may be doubled or dropped: "wiff", not "HR" (a default)
+_ANY = (
+    5  # letters of a word in which any one may be wrong: "call" and "wall" are no slips of "ball" (a default)
+)
 _ONE_OFF, _NEAR = 1, 2  # letters; a second meaning as near as the latter leaves two readings
 _LETTERS = str.maketrans({"O": "0", "o": "0", "l": "1", "I": "1", "|": "1"})
 _BETWEEN = re.compile(r"\s*[-\u2010-\u2015\u2212/:.,_]\s*|\s+")
@@ -29,7 +36,9 @@ Became = dict[int, str]
 """Place of a text in the cells -> what it became."""
 
 
-def mended_words(targets: Sequence[str], cells: Cells, mapping: Mapping) -> tuple[Cells, Became]:
+def mended_words(
+    targets: Sequence[str], cells: Cells, mapping: Mapping, told: Collection[str] = ()
+) -> tuple[Cells, Became]:
     """Mend the cells of a column of words, or of whole numbers.
 
     Parameters
@@ -40,6 +49,8 @@ def mended_words(targets: Sequence[str], cells: Cells, mapping: Mapping) -> tupl
         Its cells.
     mapping
         How they are read.
+    told
+        Those of the columns that only the words of the outcome tell.
 
     Returns
     -------
@@ -47,10 +58,7 @@ def mended_words(targets: Sequence[str], cells: Cells, mapping: Mapping) -> tupl
         The cells with other texts, and what became of which.
     """
     kinds = {COLUMNS[target].kind for target in targets if target in COLUMNS}
-    judged = [judge(target, cells, mapping) for target in targets]
-    wrong = np.all([one.problems != "" for one in judged], axis=0)
-    if "outcome" in targets:
-        wrong = judged[list(targets).index("outcome")].problems != ""
+    wrong = _wrong(targets, cells, mapping, told)
     times = np.bincount(cells.codes, minlength=len(cells.texts))
     bad = [int(at) for at in np.flatnonzero(wrong) if times[at]]
     became: Became = {}
@@ -62,46 +70,109 @@ def mended_words(targets: Sequence[str], cells: Cells, mapping: Mapping) -> tupl
             if plain.isascii() and plain.isdecimal():
                 became[at] = plain
     elif "word" in kinds:
-        known = _meanings(targets, mapping)
+        known = _meanings(targets, mapping, told)
+        others = _others(targets, mapping, known)
         for at in bad:
-            found = _of_a_day(cells.texts[at], targets, mapping) or _one_reading(cells.texts[at], known)
-            if found:
-                became[at] = found
+            text = cells.texts[at]
+            if not _waits(text, targets, mapping):
+                found = _of_a_day(text, targets, mapping, told) or _one_reading(text, known, others)
+                became |= {at: found} if found else {}
     # A mended text must be understood, or it was no slip.
-    cells, became = _put_in(cells, became)
-    return cells, became
+    mended = Cells(np.arange(len(became)), [*became.values(), ""])
+    senseless = _wrong(targets, mended, mapping, told)[:-1]
+    return _put_in(
+        cells, {at: text for (at, text), no in zip(became.items(), senseless, strict=True) if not no}
+    )
 
 
-def _meanings(targets: Sequence[str], mapping: Mapping) -> dict[str, tuple[str, ...]]:
+def _judged(targets: Sequence[str], cells: Cells, mapping: Mapping, told: Collection[str]) -> list[Judged]:
+    return [judge(target, cells, mapping, told_only=target in told) for target in targets]
+
+
+def _wrong(targets: Sequence[str], cells: Cells, mapping: Mapping, told: Collection[str]) -> np.ndarray:
+    """Say for each text whether nothing can be made of it; of an outcome's column its outcome."""
+    judged = _judged(["outcome"] if "outcome" in targets else targets, cells, mapping, told)
+    return np.asarray(np.all([one.problems != "" for one in judged], axis=0))
+
+
+def _waits(text: str, targets: Sequence[str], mapping: Mapping) -> bool:
+    """Say whether somebody has still to decide what a word means."""
+    named = any(fold(text) in mapping.undecided.get(target, ()) for target in targets)
+    return named or ("outcome" in targets and mapping.telling.waits(text))
+
+
+def _meanings(targets: Sequence[str], mapping: Mapping, told: Collection[str]) -> dict[str, tuple[str, ...]]:
     """Every known word, folded, and what it means in each of the columns."""
     words: set[str] = set()
     for target in targets:
         words |= {fold(word) for word in COLUMNS[target].words} if target in COLUMNS else set()
         words |= {word for word in mapping.words.get(target, {}) if word}
-    words |= set(mapping.telling.words) if "outcome" in targets or "result" in targets else set()
+    words |= (
+        {*mapping.telling.words, *map(fold, TELLABLE)} if "outcome" in targets and mapping.telling else set()
+    )
     listed = sorted(words)
     one_each = Cells(np.arange(len(listed)), [*listed, ""])
-    judged = [judge(target, one_each, mapping) for target in targets]
+    judged = _judged(targets, one_each, mapping, told)
+    wrong = _wrong(targets, one_each, mapping, told)
     return {
-        word: tuple(str(one.values.iloc[at]) for one in judged)
+        word: tuple(_plain(one.values.iloc[at]) for one in judged)
         for at, word in enumerate(listed)
-        if any(one.problems[at] == "" for one in judged)
+        if not wrong[at]
     }
 
 
-def _one_reading(text: str, known: dict[str, tuple[str, ...]]) -> str:
+def _others(
+    targets: Sequence[str], mapping: Mapping, known: dict[str, tuple[str, ...]]
+) -> dict[str, tuple[str, ...]]:
+    """Words that scorers use and nobody explained here, and what each would mean; () where that is open."""
+    found: dict[str, tuple[str, ...]] = {}
+    alone = [*AMBIGUOUS]
+    if "outcome" in targets:
+        alone += NO_PITCH
+        for told, words in (*((word, (word,)) for word in TELLABLE), *WORDS.items()):
+            meant = tell(told)
+            for word in map(fold, words):
+                if isinstance(meant, dict):
+                    found[word] = tuple(meant.get(target, "") for target in targets)
+                else:
+                    alone.append(word)
+    for target in targets:
+        alone += mapping.undecided.get(target, ())
+        for ours, words in OTHERS.get(target, {}).items():
+            found |= {fold(word): tuple(ours if one == target else "" for one in targets) for word in words}
+    found |= {fold(word): () for word in alone}
+    return {word: meant for word, meant in found.items() if word not in known}
+
+
+def _plain(value: Any) -> str:
+    return "" if pd.isna(value) else str(value).lower()
+
+
+def _one_reading(text: str, known: dict[str, tuple[str, ...]], others: dict[str, tuple[str, ...]]) -> str:
     from rapidfuzz.distance import OSA
 
     word = fold(text)
-    if len(word) < _SHORTEST:
+    if len(word) < _SHORTEST or word in others:
         return ""
-    near = {one: OSA.distance(word, one, score_cutoff=_NEAR) for one in known}
-    close = {one: known[one] for one, far in near.items() if far <= _NEAR}
-    best = sorted(one for one, far in near.items() if far <= _ONE_OFF)
-    return best[0] if best and len(set(close.values())) == 1 else ""
+    far = {one: OSA.distance(word, one, score_cutoff=_NEAR) for one in known | others}
+    near = {(known | others)[one] for one, letters in far.items() if letters <= _NEAR}
+    beside = any(far[one] <= _ONE_OFF for one, meant in others.items() if not meant)
+    if beside or len(near - {()}) != 1:
+        return ""
+    off = sorted(one for one in known if far[one] <= _ONE_OFF)
+    slips = [one for one in off if len(word) >= _ANY or _dropped(one, word) or _doubled(one, word)]
+    return slips[0] if slips else ""
 
 
-def _of_a_day(text: str, targets: Sequence[str], mapping: Mapping) -> str:
+def _dropped(word: str, slip: str) -> bool:
+    return any(word[:at] + word[at + 1 :] == slip for at in range(len(word)))
+
+
+def _doubled(word: str, slip: str) -> bool:
+    return any(word[:at] + word[at] + word[at:] == slip for at in range(len(word)))
+
+
+def _of_a_day(text: str, targets: Sequence[str], mapping: Mapping, told: Collection[str]) -> str:
     """Undo what a spreadsheet program made of ``6-3``, where both orders mean the same."""
     day = _DAY.fullmatch(text.strip())
     if day is None:
@@ -110,7 +181,7 @@ def _of_a_day(text: str, targets: Sequence[str], mapping: Mapping) -> str:
     both = [f"{month}-{number}", f"{number}-{month}"]
     meant = []
     for target in targets:
-        judged = judge(target, Cells(np.arange(2), [*both, ""]), mapping)
+        judged = judge(target, Cells(np.arange(2), [*both, ""]), mapping, told_only=target in told)
         if judged.problems[0] or judged.problems[1]:
             return ""
         meant.append(str(judged.values.iloc[0]) == str(judged.values.iloc[1]))

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import os
 from collections.abc import Callable, Iterable
+from dataclasses import replace
 from typing import Any
 
 import numpy as np
@@ -75,7 +76,10 @@ def open_source(
             return open_several(source, mapping, bounds or Bounds(), aside=aside, all_of_them=whole)
         if isinstance(source, str | os.PathLike):
             return open_file(source, mapping, bounds or Bounds(), all_of_them=whole)
-    return _open_frame(source)
+    from hitlab.pitches.joining import renamed
+
+    one, said = renamed(_open_frame(source), mapping)
+    return replace(one, said=(*said, *one.said)) if said else one
 
 
 def as_arrow(frame: pd.DataFrame) -> pa.Table:

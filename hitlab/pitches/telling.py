@@ -122,11 +122,11 @@ class Telling:
     words
         Folded word -> our column -> our word.
     patterns
-        Pattern as spelled, what finds it, and what it tells; in order.
+        Pattern as spelled, what finds it, and what it tells, in order; None where that is not decided yet.
     """
 
     words: dict[str, dict[str, str]] = field(default_factory=dict)
-    patterns: tuple[tuple[str, re.Pattern[str], dict[str, str]], ...] = ()
+    patterns: tuple[tuple[str, re.Pattern[str], dict[str, str] | None], ...] = ()
 
     def __bool__(self) -> bool:
         return bool(self.words or self.patterns)
@@ -134,18 +134,31 @@ class Telling:
     @property
     def targets(self) -> tuple[str, ...]:
         """Columns of ours that are told."""
-        every = [*self.words.values(), *(told for _, _, told in self.patterns)]
+        every = [*self.words.values(), *(told for _, _, told in self.patterns if told is not None)]
         return tuple(column for column in TOLD if any(column in told for told in every))
 
     def told(self, text: str) -> dict[str, str] | None:
         """Say what a cell tells, None where nothing does: whole words first, then ours, then patterns."""
         word = fold(text)
+        whole = self._whole(word)
+        return self._like(word)[1] if whole is None else whole
+
+    def waits(self, text: str) -> bool:
+        """Say whether the pattern that a cell is like is still to be decided."""
+        word = fold(text)
+        spelled, told = self._like(word)
+        return spelled is not None and told is None and self._whole(word) is None
+
+    def _whole(self, word: str) -> dict[str, str] | None:
         if word in self.words:
             return self.words[word]
-        own = tell(text) if word in _SINGLE else ""
-        if isinstance(own, dict):
-            return own
-        return next((told for _, form, told in self.patterns if form.fullmatch(word)), None)
+        own = tell(word) if word in _SINGLE else ""
+        return own if isinstance(own, dict) else None
+
+    def _like(self, word: str) -> tuple[str | None, dict[str, str] | None]:
+        """First pattern that a folded word is like, and what it tells."""
+        found = ((spelled, told) for spelled, form, told in self.patterns if form.fullmatch(word))
+        return next(found, (None, None))
 
     def without_use(self, texts: Iterable[str]) -> tuple[str, ...]:
         """Patterns that decide no cell.
@@ -155,13 +168,7 @@ class Telling:
         texts
             The cells.
         """
-        used = set()
-        for text in texts:
-            word = fold(text)
-            if (
-                word
-                and word not in self.words
-                and not isinstance(tell(word) if word in _SINGLE else "", dict)
-            ):
-                used.add(next((spelled for spelled, form, _ in self.patterns if form.fullmatch(word)), None))
-        return tuple(spelled for spelled, _, _ in self.patterns if spelled not in used)
+        used = {self._like(word)[0] for word in map(fold, texts) if word and self._whole(word) is None}
+        return tuple(
+            spelled for spelled, _, told in self.patterns if told is not None and spelled not in used
+        )

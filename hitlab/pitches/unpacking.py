@@ -155,8 +155,7 @@ def _members(data: bytes, name: str) -> tuple[dict[str, bytes], bool]:
 def _too_large(name: str) -> ReadingError:
     return ReadingError(
         f"{name} unpacks to more than {MOST_UNPACKED:,} bytes, which no sheet of pitches does. Save the "
-        "sheet "
-        "as CSV, or cut it into several workbooks."
+        "sheet as CSV, or cut it into several workbooks."
     )
 
 

@@ -6,7 +6,6 @@ What is missing counts as something all the same: without ``bunt`` a bunt is a s
 from __future__ import annotations
 
 import datetime as dt
-import json
 import re
 from collections.abc import Mapping as AnyMapping
 
@@ -18,11 +17,9 @@ from hitlab.pitches.dates import EARLIEST, exchanged
 from hitlab.pitches.headings import Headings
 from hitlab.pitches.mapping import TARGETS, Mapping, fold
 from hitlab.pitches.schema import COLUMNS
+from hitlab.pitches.wordforms import in_toml
 
-__all__ = ["COARSE_MPH", "EARLY", "cannot_tell", "coarse", "odd_days", "unlike_columns"]
-
-EARLY = EARLIEST
-"""Years before it are said: tables of pitches are rare then, and slips of two digits are not (a default)."""
+__all__ = ["COARSE_MPH", "cannot_tell", "coarse", "odd_days", "unlike_columns"]
 
 COARSE_MPH = 0.5
 """Steps between the speeds of a column beyond which a ball's side of a threshold is not told (a default).
@@ -67,7 +64,7 @@ def unlike_columns(headings: Headings) -> tuple[str, ...]:
         best = max(likeness, key=lambda target: likeness[target], default="")
         if not plain or not best or likeness[best] < _NEAR:
             continue
-        quoted = json.dumps(name, ensure_ascii=False)  # TOML quotes as JSON does
+        quoted = in_toml(name)
         said.append(
             f"{name!r} looks like {best}, which nothing fills. If that is what it holds, write in the "
             f'mapping: [columns] {quoted} = "{best}"'
@@ -155,10 +152,10 @@ def odd_days(frame: pd.DataFrame, days: Judged | None, mapping: Mapping) -> tupl
         return ()
     said = []
     dates = pd.to_datetime(frame["date"].dropna())
-    early = dates[dates.dt.year < EARLY]
+    early = dates[dates.dt.year < EARLIEST]
     late = dates[dates > pd.Timestamp(dt.date.today())]
     for some, what, day in (
-        (early, f"before {EARLY}, the first", early.min()),
+        (early, f"before {EARLIEST}, the first", early.min()),
         (late, "in the future, the last", late.max()),
     ):
         if len(some):

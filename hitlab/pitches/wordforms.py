@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
-__all__ = ["even", "fold"]
+import json
+import unicodedata
+
+__all__ = ["even", "fold", "in_toml", "many_rows", "one_spelling"]
 
 # Signs without width, which nobody sees: zero-width blank, word joiner, mark of the byte order, soft hyphen.
 _UNSEEN = str.maketrans(dict.fromkeys("\u200b\u2060\ufeff\u00ad"))
@@ -18,3 +21,18 @@ def even(text: str) -> str:
 def fold(word: str) -> str:
     """Form in which two words are compared: with single blanks, trimmed and case-folded."""
     return even(word).casefold()
+
+
+def one_spelling(name: str) -> str:
+    """Give a name its one spelling: an accent may be one character or two, which look alike."""
+    return even(name if name.isascii() else unicodedata.normalize("NFC", name))
+
+
+def in_toml(text: str) -> str:
+    """Give a text between quotation marks, as a mapping takes it."""
+    return json.dumps(text, ensure_ascii=False).replace("\x7f", "\\u007f")  # but for it, as JSON does
+
+
+def many_rows(number: int) -> str:
+    """Give a number of rows in words."""
+    return f"{number:,} row{'' if number == 1 else 's'}"

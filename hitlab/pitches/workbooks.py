@@ -22,6 +22,7 @@ from hitlab.optional import load
 from hitlab.pitches.mapping import TARGETS, Mapping, fold
 from hitlab.pitches.origin import Bounds, LeftOut, Source
 from hitlab.pitches.unpacking import SheetFacts, unpack
+from hitlab.pitches.wordforms import many_rows
 
 __all__ = ["Pieces", "known_names", "open_workbook"]
 
@@ -98,7 +99,7 @@ def open_workbook(data: bytes, path: Path, mapping: Mapping, bounds: Bounds) -> 
             if isinstance(one, LeftOut):
                 left_out.append(one)
             elif not visible:
-                reason = f"it is hidden ({one.table.num_rows:,} rows): unhide it to have it read"
+                reason = f"it is hidden ({many_rows(one.table.num_rows)}): unhide it to have it read"
                 left_out.append(LeftOut(path.name, title, reason))
             else:
                 parts.append((title, one))
@@ -119,8 +120,7 @@ def _guarded(path: Path, read: Any) -> Any:
     except BaseException as error:  # a panic of the parser is no Exception
         raise ReadingError(
             f"{path} cannot be read as a workbook: it is damaged, or not as workbooks are. Save it anew, or "
-            "as "
-            f"CSV. ({str(error)[:100]})"
+            f"as CSV. ({str(error)[:100]})"
         ) from error
 
 
@@ -130,14 +130,14 @@ class _Sheet(NamedTuple):
     rows: list[list[str]]
     top: int
     days: bool
-    merged: int
+    merged: list[tuple[int, int, int]]  # first and last row, and column, of each that spans several rows
 
 
 def _sheet(book: Any, place: int, title: str, path: Path, facts: SheetFacts, bounds: Bounds) -> _Sheet:
     sheet = _guarded(path, lambda: book.get_sheet_by_index(place))
     start = sheet.start
     if start is None:
-        return _Sheet([], 0, False, 0)
+        return _Sheet([], 0, False, [])
     top, left = start
     if sheet.height > bounds.most_rows + _LOOKED_AT:
         raise ReadingError(
@@ -154,22 +154,25 @@ def _sheet(book: Any, place: int, title: str, path: Path, facts: SheetFacts, bou
     for (row, column), said in facts.errors.items():
         if 0 <= row - top < len(rows) and 0 <= column - left < len(rows[row - top]):
             rows[row - top][column - left] = said
-    merged = 0
+    merged: list[tuple[int, int, int]] = []
     ranges = _guarded(path, lambda: sheet.merged_cell_ranges) or facts.merged
     for (first_row, first_column), (last_row, last_column) in ranges:
-        if last_column > first_column:
-            continue  # a title over several columns says nothing of each
-        merged += _filled(rows, first_row - top, last_row - top, first_column - left)
+        first, last, column = first_row - top, min(last_row - top, len(rows) - 1), first_column - left
+        # A title over several columns says nothing of each.
+        if last_column == first_column and 0 <= first < last and 0 <= column < len(rows[first]):
+            merged += [(first, last, column)] if rows[first][column].strip() else []
     return _Sheet(rows, top, days, merged)
 
 
-def _filled(rows: list[list[str]], first: int, last: int, column: int) -> int:
-    """Give every row of a merged cell what stands in its first; say whether there was anything."""
-    if not (0 <= first < len(rows) and 0 <= column < len(rows[first]) and rows[first][column]):
-        return 0
-    for row in range(first + 1, min(last + 1, len(rows))):
-        rows[row][column] = rows[first][column]
-    return 1
+def _spread(sheet: _Sheet) -> _Sheet:
+    """Give every row of each merged cell what stands in it, as names of columns are read."""
+    if not sheet.merged:
+        return sheet
+    rows = [list(row) for row in sheet.rows]
+    for first, last, column in sheet.merged:
+        for row in range(first + 1, last + 1):
+            rows[row][column] = rows[first][column]
+    return sheet._replace(rows=rows)
 
 
 def _text(cell: Any) -> str:
@@ -193,10 +196,11 @@ def _source(
     filled = [at for at, row in enumerate(sheet.rows) if any(cell.strip() for cell in row)]
     if not filled:
         return LeftOut(path.name, title, "it is empty", meant=True)
-    header = _header(sheet, filled, mapping, name)
+    headed = _spread(sheet)
+    header = _header(headed, filled, mapping, name)
     if header is None:
         return LeftOut(path.name, title, "no row of it looks like names of columns")
-    names = [cell.strip() for cell in sheet.rows[header]]
+    names = [cell.strip() for cell in headed.rows[header]]
     if len(names) > _MOST_COLUMNS:
         return LeftOut(path.name, title, f"it has {len(names):,} columns")
     said = []
@@ -220,30 +224,33 @@ def _source(
     between = body[-1] - header - len(body) - len(again)
     if between > 0:
         said.append(f"{name}: {between:,} blank row(s) were passed over.")
-    if sheet.merged:
-        said.append(
-            f"{name}: {sheet.merged:,} merged cell(s): each of the rows that one spans has what stands in it."
-        )
     if facts.formulas:
         said.append(f"{name}: {facts.formulas:,} cell(s) hold formulas; the stored values were read.")
     if facts.unstored:
         row, _ = min(facts.unstored)
         said.append(
             f"{name}: {len(facts.unstored):,} formula(s) without a stored value, the first in row "
-            f"{row + 1:,}, "
-            "are empty cells. Open it in the spreadsheet program and save it again."
+            f"{row + 1:,}, are empty cells. Open it in the spreadsheet program and save it again."
         )
     if macros:
         said.append(f"{path.name} holds macros; they were not run.")
-    columns, kept = [], []
+    columns: list[pa.DictionaryArray] = []
+    kept: list[str] = []
+    places: dict[int, int] = {}
     for place, one in enumerate(names):
         cells = [sheet.rows[at][place] for at in body]
         if one or any(cell.strip() for cell in cells):  # columns with nothing in them are none
+            places[place] = len(kept)
             kept.append(one)
             columns.append(pa.array(cells, pa.string()).dictionary_encode())
     table = pa.table(columns, names=[str(place) for place in range(len(kept))]).rename_columns(kept)
     rows = np.array(body, dtype=np.int64) + (sheet.top + 1)
-    return Source(name, table, rows, said=tuple(said), typed_days=sheet.days)
+    merged = tuple(
+        (places[column], first + sheet.top + 1, last + sheet.top + 1)
+        for first, last, column in sheet.merged
+        if column in places and last > header
+    )
+    return Source(name, table, rows, said=tuple(said), typed_days=sheet.days, merged=merged)
 
 
 def _same(row: Sequence[str], names: Sequence[str]) -> bool:

@@ -1,0 +1,170 @@
+"""The words of scorers' charts, from memory: what people write over columns, and into them.
+
+What stands in these tables the trade writes in one way only; ``AMBIGUOUS`` lists what it does not.
+"""
+
+from __future__ import annotations
+
+__all__ = [
+    "AMBIGUOUS",
+    "COUNT",
+    "HEADINGS",
+    "KINDS",
+    "NO_PITCH",
+    "OTHERS",
+    "SHAPES",
+    "TICKS",
+    "WORDS",
+]
+
+HEADINGS: dict[str, tuple[str, ...]] = {
+    "date": ("date", "day", "game date"),
+    "game": ("game", "game no", "game number", "game id", "match"),
+    "hitter": ("hitter", "batter", "who", "player", "name", "hitter name", "batter name", "at bat", "up"),
+    "pitcher": ("pitcher", "thrower", "pitcher name", "on the mound"),
+    "club": ("club", "team", "hitting team", "hitter team", "batting team"),
+    "hitter_side": ("side", "bats", "hits", "stands", "hitter side", "batter side", "b side", "l/r"),
+    "pitcher_hand": ("throws", "arm", "hand", "pitcher hand", "p hand"),
+    "plate_appearance": ("plate appearance", "pa", "turn", "at bat no", "pa no"),
+    "pitch": ("pitch no", "pitch number", "pitch of pa", "pitch #", "ball no"),
+    "inning": ("inning", "inn", "in", "ing"),
+    "half": ("half", "top/bottom", "t/b", "top or bottom"),
+    "outs": ("outs", "out", "o"),
+    "balls": ("balls", "b"),
+    "strikes": ("strikes", "s"),
+    "pitch_kind": ("pitch type", "pitch kind", "type", "kind", "thrown", "pitch thrown", "pitch"),
+    "speed_mph": ("speed", "mph", "velo", "velocity", "pitch speed"),
+    "exit_mph": ("exit speed", "exit velocity", "off the bat", "exit mph"),
+    "outcome": ("outcome", "result", "what", "what happened", "pitch result", "happened", "res", "call"),
+    "hard": ("hard", "hard hit", "hit hard", "loud", "hard?", "hard contact"),
+    "bunt": ("bunt", "bunting", "bunt?"),
+    "runs": ("runs", "rbi", "runs scored"),
+    "clip": ("clip", "video", "film"),
+}
+"""Names that people write over columns; the first of our columns whose words fit takes a column."""
+
+COUNT = ("count", "b-s", "balls-strikes", "ct", "b/s")
+
+WORDS: dict[str, tuple[str, ...]] = {
+    "ball": ("ball", "b", "ball in dirt", "ball outside", "ball inside", "ball low", "ball high"),
+    "called strike": (
+        *("called strike", "strike looking", "looking", "called", "look", "strike called", "taken strike"),
+        *("strike taken", "took strike", "sl", "looking strike", "caught looking strike"),
+    ),
+    "whiff": (
+        *(
+            "whiff",
+            "swing and miss",
+            "swinging strike",
+            "strike swinging",
+            "swing miss",
+            "swing & miss",
+            "miss",
+        ),
+        *("swung and missed", "swung through", "swung through it", "s&m", "sw miss", "swing-miss", "missed"),
+    ),
+    "foul": ("foul", "foul ball", "fouled off", "fouled", "foul off", "fl"),
+    "foul, pull": ("foul pull", "pull foul", "foul pull side", "fouled pull"),
+    "foul, opposite": ("foul oppo", "foul opposite", "oppo foul", "foul the other way", "foul opp"),
+    "foul, straight back": ("foul back", "foul straight back", "straight back", "foul straight"),
+    "foul tip": ("foul tip", "tip", "tipped", "tipped into the mitt"),
+    "whiff, strikeout": (
+        *(
+            "k swing",
+            "k swinging",
+            "ks",
+            "k-s",
+            "strikeout swinging",
+            "struck out swinging",
+            "k sw",
+            "swing k",
+        ),
+        *("so swinging", "swinging k", "k (swinging)", "k swg"),
+    ),
+    "called strike, strikeout": (
+        *("k look", "k looking", "kl", "k-l", "strikeout looking", "struck out looking", "ꓘ", "backwards k"),
+        *("backward k", "looking k", "so looking", "k (looking)", "caught looking", "called k"),
+    ),
+    "foul tip, strikeout": ("k foul tip", "strikeout foul tip", "k tip"),
+    "walk": ("walk", "bb", "walked", "base on balls", "ball four", "ball 4"),
+    "intentional ball, walk": ("ibb", "intentional walk"),
+    "hit by pitch": ("hbp", "hit by pitch", "hb", "hit batter", "plunked", "hit by the pitch"),
+    "single": ("single", "1b", "base hit", "one-base hit", "1 base hit"),
+    "double": ("double", "2b", "two-base hit", "two bagger"),
+    "triple": ("triple", "3b", "three-base hit"),
+    "home run": ("home run", "hr", "homer", "homerun"),
+    "out": (
+        *("out", "go", "groundout", "ground out", "grounded out", "fo", "flyout", "fly out", "flied out"),
+        *("lineout", "line out", "lined out", "popout", "pop out", "popped out", "popup out", "pop up out"),
+    ),
+    "double play": ("double play", "dp", "gidp", "gdp", "ground into double play"),
+    "fielder's choice": ("fc", "fielders choice", "fielder's choice"),
+    "error": ("error", "roe", "reached on error", "e"),
+    "sacrifice fly": ("sf", "sac fly", "sacrifice fly"),
+    "sacrifice bunt, bunt": ("sac bunt", "sacrifice bunt", "sh", "sac"),
+    "catcher's interference": ("ci", "catcher's interference", "catchers interference"),
+    "in play": ("in play", "ip", "ball in play", "gb", "ground ball", "ld", "line drive", "fly ball"),
+}
+"""What the trade writes in one way only, from memory: what it tells -> the words."""
+
+SHAPES: dict[str, str] = {
+    **dict.fromkeys(
+        ("#-#", "#-#-#", "f#", "l#", "p#", "fo#", "lo#", "po#", "#u", "fb#", "fb #", "f-#"), "out"
+    ),
+    **dict.fromkeys(
+        ("gb #-#", "go #-#", "gb#-#", "gb #", "ground out #-#", "f #", "l #", "p #", "gb #u"), "out"
+    ),
+    **dict.fromkeys(("fly #", "line #", "pop #", "fly out #", "line out #", "pop out #", "ld #"), "out"),
+    **dict.fromkeys(("e#", "e #", "e-#", "error #", "roe e#"), "error"),
+    **dict.fromkeys(("#-#-# dp", "dp #-#-#", "gb #-#-# dp", "#-# dp", "gb #-# dp", "l#-# dp"), "double play"),
+    **dict.fromkeys(("fc #-#", "fc#", "fc #", "gb fc #-#", "fc #-"), "fielder's choice"),
+    **dict.fromkeys(("sf#", "sf #", "sac fly #", "f# sf", "sf-#"), "sacrifice fly"),
+}
+"""Fielders by their numbers, as scorers write them (numbers by the Official Rules, from memory)."""
+
+KINDS: dict[str, tuple[str, ...]] = {
+    "four-seam fastball": ("four-seam", "4-seam", "four seam", "4 seam", "four-seamer", "4s", "straight one"),
+    "sinker": ("two-seam", "2-seam", "two seam", "2 seam", "2s", "sinking fastball"),
+    "cutter": ("cut", "cut fastball"),
+    "slider": ("slide", "sl"),
+    "curveball": ("curve", "cb", "hook", "12-6"),
+    "changeup": ("change", "change up", "change-up", "ch", "cu change"),
+    "splitter": ("split", "split-finger"),
+    "knuckleball": ("knuckle", "knuckler"),
+}
+_SIDES: dict[str, tuple[str, ...]] = {
+    "left": ("l", "left", "lh", "lhh", "lefty", "lhp", "lhb"),
+    "right": ("r", "right", "rh", "rhh", "righty", "rhp", "rhb"),
+}
+_HALVES: dict[str, tuple[str, ...]] = {"top": ("t", "top", "up"), "bottom": ("b", "bot", "bottom", "btm")}
+TICKS: dict[str, tuple[str, ...]] = {
+    "true": ("x", "y", "yes", "✓", "✔", "1", "true", "*", "h", "hard"),
+    "false": ("n", "no", "0", "false", "soft"),
+}
+OTHERS: dict[str, dict[str, tuple[str, ...]]] = {
+    "pitch_kind": KINDS,
+    "hitter_side": _SIDES,
+    "pitcher_hand": _SIDES,
+    "half": _HALVES,
+    "hard": TICKS,
+    "bunt": TICKS,
+}
+AMBIGUOUS = {
+    "fb": "a fly ball or a fastball",
+    "f": "a foul or a fly",
+    "k": "whiff, strikeout or called strike, strikeout",
+    "so": "whiff, strikeout or called strike, strikeout",
+    "s": "a called strike or a whiff",
+    "strike": "called strike or whiff",
+    "ss": "a swinging strike or the shortstop",
+    "cs": "a called strike or caught stealing",
+    "fastball": "four-seam fastball or sinker",
+    "cu": "curveball or changeup",
+}
+NO_PITCH = (
+    *("balk", "balks", "pickoff", "pick-off", "pick off", "throw over", "steal", "stole", "stolen base"),
+    *("caught stealing", "passed ball", "wild pitch", "wild", "time", "timeout", "time out", "mound visit"),
+    *("visit", "warmup", "warm-up", "sub", "substitution", "pinch hitter", "pinch runner", "new pitcher"),
+    *("pitching change", "appeal", "ejection", "delay", "rain"),
+)
+"""What scorers write between pitches: no pitch, however near to the word of one."""
