@@ -14,7 +14,7 @@ from hitlab.claims.verdicts import EVEN, Verdict
 from hitlab.counting.events import per_words
 from hitlab.counting.rates import rates_or_bounds
 from hitlab.results import Note, Part, Result, Table
-from hitlab.wording import chance_text, level_words, rate_text
+from hitlab.wording import capitalised, chance_text, level_words, rate_text
 
 if TYPE_CHECKING:
     from hitlab.claims.rows import Rows
@@ -329,7 +329,7 @@ class Claim(Result):
             "",
             f"What would change it: {self.would_change}",
             f"Assumed: {'; '.join(self.assumptions)}.",
-            *((f"{self.cannot_tell[0].upper()}{self.cannot_tell[1:]}.",) if self.cannot_tell else ()),
+            *((f"{capitalised(self.cannot_tell)}.",) if self.cannot_tell else ()),
             *(f"Note: {note}." for note in self.notes),
             f"Source: {self.source}; counts {self.fingerprint}",
         ]

@@ -11,6 +11,7 @@ from hitlab.errors import HitlabError
 from hitlab.evidence import cut_list
 from hitlab.results import Table, as_html
 from hitlab.showing import shown
+from hitlab.wording import capitalised
 
 __all__ = ["STYLE", "details_html", "paragraphs", "picture_html", "pitches_html", "verdict_html"]
 
@@ -71,11 +72,6 @@ def paragraphs(texts: Iterable[str], tag: str = "p") -> str:
     return f"<ul>{told}</ul>" if tag == "li" and told else told
 
 
-def first_up(text: str) -> str:
-    """Return a text with a capital at its beginning."""
-    return text[:1].upper() + text[1:]
-
-
 def _look(claim: Claim) -> str:
     if claim.verdict == "open" and claim.chance is None:
         return "unknown"
@@ -126,9 +122,9 @@ def details_html(claim: Claim) -> str:
         pieces.append(paragraphs([f"{claim.became_words}."]))
     if len(claim.beside):
         pieces.append(_wide(claim.beside_for_people(), "The same over other denominators, a table"))
-    pieces.append(f"<h3>What would change it</h3>{paragraphs([f'{first_up(claim.would_change)}.'])}")
+    pieces.append(f"<h3>What would change it</h3>{paragraphs([f'{capitalised(claim.would_change)}.'])}")
     if claim.cannot_tell:
-        pieces.append(paragraphs([f"{first_up(claim.cannot_tell)}."]))
+        pieces.append(paragraphs([f"{capitalised(claim.cannot_tell)}."]))
     fold = [
         f"<h4>In full</h4>{paragraphs([claim.say_in_full])}",
         f"<h4>Assumed</h4>{paragraphs(claim.assumptions, 'li')}",

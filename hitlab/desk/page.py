@@ -22,6 +22,7 @@ from hitlab.desk.tables import OpenTable, open_table
 from hitlab.errors import HitlabError
 from hitlab.optional import load
 from hitlab.showing import shown, shown_name
+from hitlab.wording import capitalised
 from hitlab.writing import write_file
 
 __all__ = ["FILE", "FOLDER", "Desk", "open_desk"]
@@ -184,7 +185,7 @@ class Desk:
     def say(self, text: str, *, seen: bool = True) -> None:
         """Say something where a screen reader reads it out at once; not ``seen`` where the page shows it."""
         told = shown(text.strip())
-        told = f"{told[:1].upper()}{told[1:]}"
+        told = f"{capitalised(told)}"
         ended = told if told.endswith((".", "?", "!", "”")) or not told else f"{told}."
         # What is new in a page and has this role is read out, wherever the keyboard is.
         look = "" if seen else ' class="desk-heard"'
@@ -263,7 +264,7 @@ class Desk:
         offered = []
         for question in asked.choices:
             words = asked_in_words(question)
-            button = self._press(description=shown(f"{words[:1].upper()}{words[1:]}", _MOST_SHOWN))
+            button = self._press(description=shown(f"{capitalised(words)}", _MOST_SHOWN))
             button.on_click(lambda _, words=words, question=question: self._chosen(words, question))
             offered.append(button)
         self.choices.children = tuple(offered)

@@ -16,7 +16,6 @@ from hitlab.claims import Claim, Question
 from hitlab.claims.source import keeping
 from hitlab.counting import Looks
 from hitlab.demonstration import called, demo_season
-from hitlab.desk.answers import first_up
 from hitlab.errors import ReadingError, quiet_warnings
 from hitlab.pitches.opening import frame_of
 from hitlab.pitches.reading import read_pitches
@@ -24,6 +23,7 @@ from hitlab.pitches.report import Reading
 from hitlab.pitches.storing import doubts_in, is_checked
 from hitlab.showing import json_text, shown, shown_name
 from hitlab.splits import usual_situations
+from hitlab.wording import capitalised
 
 __all__ = ["OpenTable", "open_table"]
 
@@ -132,7 +132,7 @@ def open_table(path: str | os.PathLike[str] = "") -> OpenTable:
     with quiet_warnings(), _as_a_table(shown_name(where.name)):
         if where.suffix == ".parquet" and where.is_file() and is_checked(where):
             pitches: Any = where
-            said = [f"{first_up(phrase)}." for phrase in doubts_in(where).said]
+            said = [f"{capitalised(phrase)}." for phrase in doubts_in(where).said]
             report = ""
         else:
             pitches = read_pitches(where)
@@ -151,7 +151,7 @@ def open_table(path: str | os.PathLike[str] = "") -> OpenTable:
 
 def _what_it_is(path: str, rows: int, known: Known) -> str:
     name = called(path)
-    name = shown_name(Path(path).name) if name == path else first_up(name)
+    name = shown_name(Path(path).name) if name == path else capitalised(name)
     hitters = sum(one.subject == "hitter" for one in known.people)
     days = "" if known.days is None else ", games from {:%Y-%m-%d} to {:%Y-%m-%d}".format(*known.days)
     return f"{name}: {rows:,} pitches to {hitters:,} {'hitter' if hitters == 1 else 'hitters'}{days}."

@@ -24,6 +24,7 @@ from hitlab.counting.own_events import base_and_situation, chosen_text
 from hitlab.counting.situations import Situation
 from hitlab.counting.situations import situation as situation_of
 from hitlab.errors import ClaimError, MissingColumnsError
+from hitlab.wording import capitalised
 
 __all__ = ["Shots", "of_claim", "of_pattern", "of_situation", "whose"]
 
@@ -270,7 +271,7 @@ def of_situation(
     last = np.flatnonzero(mine & ((there & (happened | rest)) | elsewhere))
     what, of = event_words(chosen_text(event)), per_words(chosen_text(per), 2)
     yes, no = _sides(less)
-    rule = f"{what.capitalize()} {situation.words} {yes} it; other {of} there, and {what} elsewhere, {no} it."
+    rule = f"{capitalised(what)} {situation.words} {yes} it; other {of} there, and {what} elsewhere, {no} it."
     supports = (happened & there)[last] != less
     return Shots("", rule, last, last, supports, why[last], rank[last], int((untold & mine).sum()))
 

@@ -16,7 +16,7 @@ from hitlab.estimates.shrinkage import Fit
 from hitlab.plots import look
 from hitlab.plots.naming import chosen, labels_of, nobody, not_drawn
 from hitlab.plots.rate_pictures import interval_words, mean_line
-from hitlab.wording import rate_text, record_text
+from hitlab.wording import capitalised, rate_text, record_text
 
 __all__ = ["rate_crowd"]
 
@@ -132,7 +132,7 @@ def rate_crowd(
     return look.finish(
         ax,
         own,
-        f"{name[0].upper()}{name[1:]}, highest first{behind}",
+        f"{capitalised(name)}, highest first{behind}",
         below,
         alt=alt + (f" {without} are not drawn." if without else ""),
     )

@@ -18,7 +18,7 @@ from hitlab.errors import MissingColumnsError
 from hitlab.plots import look
 from hitlab.plots.naming import chosen, place_text
 from hitlab.plots.registry import draws
-from hitlab.wording import listed, rate_text, record_text
+from hitlab.wording import capitalised, listed, rate_text, record_text
 
 __all__ = ["denominators_side_by_side", "two_denominators"]
 
@@ -140,7 +140,7 @@ def two_denominators(
         written.append(_side_labels(ax, data, labels, result.event, per, named, ends[:, side], colors, side))
     leaders = [listed([labels[i] for i in np.flatnonzero(ranks[:, side] == 1)]) for side in (0, 1)]
     title = (
-        f"{what[0].upper()}{what[1:]}: highest per {per_words(left)} {leaders[0]}, per {per_words(right)} "
+        f"{capitalised(what)}: highest per {per_words(left)} {leaders[0]}, per {per_words(right)} "
         f"{leaders[1]}"
     )
     scale = (
@@ -340,7 +340,7 @@ def denominators_side_by_side(
             if not pd.isna(line[f"rank_{per}"])
         ]
         words.append(f"{line['label']}, {int(line[result.event]):,} {what}: {listed(each)}.")
-    title = f"{what[0].upper()}{what[1:]} {listed([f'per {per_words(per)}' for per in result.over])}"
+    title = f"{capitalised(what)} {listed([f'per {per_words(per)}' for per in result.over])}"
     below = (
         f"The same hitters in the same order, by rate per {per_words(order_by)}. Place: the rank from 1 at "
         f"the left, one scale for all panels; beside it rank (= shared) among {len(result.data):,} hitters, "

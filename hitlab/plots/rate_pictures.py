@@ -17,7 +17,7 @@ from hitlab.estimates.shrinkage import Fit
 from hitlab.plots import look
 from hitlab.plots.naming import chosen, labels_of, nobody, not_drawn
 from hitlab.plots.registry import draws
-from hitlab.wording import level_words, rate_text, record_text
+from hitlab.wording import capitalised, level_words, rate_text, record_text
 
 __all__ = ["interval_words", "mean_line", "rate_list"]
 
@@ -154,7 +154,7 @@ def rate_list(
     return look.finish(
         ax,
         own,
-        f"{name[0].upper()}{name[1:]}, highest first",
+        f"{capitalised(name)}, highest first",
         _caption(result, count, without),
         alt=_words(shown, result, value, without),
         apart=apart,
