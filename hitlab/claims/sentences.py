@@ -122,7 +122,7 @@ def _chance(claim: Claim) -> str:
         return ""
     said = chance_spoken(claim.chance, claim.holds_at, claim.fails_at)
     # Chosen after looking, what is left is a bound.
-    return f"at most {said.removeprefix('about ')}" if "chance_unlooked" in claim.numbers else said
+    return f"at most {said.removeprefix('about ')}" if claim.is_bound else said
 
 
 def _is(chance: str) -> str:

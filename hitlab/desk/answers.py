@@ -7,6 +7,7 @@ from html import escape
 from typing import Any
 
 from hitlab.claims import KINDS, Claim
+from hitlab.claims.result import Answer, answer_of
 from hitlab.errors import HitlabError
 from hitlab.evidence import cut_list
 from hitlab.results import Table, as_html
@@ -17,6 +18,17 @@ __all__ = ["STYLE", "details_html", "paragraphs", "picture_html", "pitches_html"
 
 _PITCHES = 5  # on either side
 _WIDTH = 860  # of the picture, in CSS pixels
+
+# What was counted looks as what is likely: its words tell them apart.
+_LOOKS: dict[Answer, str] = {
+    "holds": "holds",
+    "does not hold": "fails",
+    "open": "open",
+    "record holds": "holds",
+    "record does not hold": "fails",
+    "record open": "unknown",
+    "cannot be told": "unknown",
+}
 
 # Four looks that differ by line and fill: they can be told apart without colours.
 STYLE = """<style>
@@ -72,12 +84,6 @@ def paragraphs(texts: Iterable[str], tag: str = "p") -> str:
     return f"<ul>{told}</ul>" if tag == "li" and told else told
 
 
-def _look(claim: Claim) -> str:
-    if claim.verdict == "open" and claim.chance is None:
-        return "unknown"
-    return {"holds": "holds", "does not hold": "fails", "open": "open"}[claim.verdict]
-
-
 def verdict_html(claim: Claim) -> str:
     """Return the verdict and the three sentences for air.
 
@@ -88,7 +94,7 @@ def verdict_html(claim: Claim) -> str:
     """
     words = escape(shown(claim.verdict_words))
     return (
-        f'<p class="desk-verdict desk-{_look(claim)}">{words}</p>'
+        f'<p class="desk-verdict desk-{_LOOKS[answer_of(claim)]}">{words}</p>'
         f"{paragraphs([f'{claim.verdict_line}.'])}"
         f'<h3>Say</h3><p class="desk-say">{escape(shown(claim.say))}</p>'
         f"<h3>Avoid</h3>{paragraphs([claim.avoid])}"

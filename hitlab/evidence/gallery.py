@@ -19,7 +19,7 @@ from typing import TYPE_CHECKING, Any
 import pandas as pd
 
 from hitlab.claims.question import Question
-from hitlab.claims.result import Claim
+from hitlab.claims.result import Claim, answer_of
 from hitlab.claims.samples import SAMPLES
 from hitlab.demonstration import demo_season
 from hitlab.evidence.cards import SIZES, card, game_dates
@@ -169,8 +169,6 @@ def _standing(fit: Fit) -> pd.DataFrame:
 
 def _claims() -> Iterator[tuple[str, Claim]]:
     """Give the first claim of every kind with each of its answers, and one that cannot be told."""
-    from hitlab.plots.verdict_marks import answer_of
-
     season = demo_season()
     seen = set()
     for question in SAMPLES:

@@ -23,15 +23,15 @@ from matplotlib.text import Annotation
 from matplotlib.ticker import MaxNLocator
 from numpy.typing import NDArray
 
-from hitlab.claims.result import Claim
+from hitlab.claims.result import Claim, answer_of
 from hitlab.claims.rows import Rows, rows_of
 from hitlab.errors import HitlabError
 from hitlab.plots import look
 from hitlab.plots.alt import keep_words
 from hitlab.plots.claim_pictures import draw_evidence, limits_of, line_text, mark_axis, words_of
 from hitlab.plots.lettering import balanced, width_of, wrapped
-from hitlab.plots.verdict_marks import SIGNS, Sign, answer_of, outline_of
-from hitlab.wording import capitalised, chance_text, level_words
+from hitlab.plots.verdict_marks import SIGNS, Sign, outline_of
+from hitlab.wording import capitalised, level_words
 
 __all__ = ["FORMS", "SMALLEST", "draw_card"]
 
@@ -583,13 +583,6 @@ def _without_chance(claim: Claim, form: Form) -> list[str]:
     return wrapped(capitalised(words), form.size[0] - 2 * form.margin, SMALLEST)
 
 
-def _chance_words(claim: Claim) -> str:
-    """Return the chance as it stands beside the sign; chosen after looking, what is left is a bound."""
-    assert claim.chance is not None
-    most = "at most " if "chance_unlooked" in claim.numbers else ""
-    return f"chance {most}{chance_text(claim.chance, claim.holds_at, claim.fails_at)}"
-
-
 def _sign_width(words: str, letters: float) -> float:
     return width_of(words, letters, "bold") + 2.6 * letters
 
@@ -614,7 +607,7 @@ def _draw_answer(sheet: _Sheet, form: Form, claim: Claim, words: str, y: float) 
     at = low + claim.chance * (high - low)
     left = float(np.clip(at - width / 2, low, high - width))
     sheet.draw_sign(sign, words, left, y, width, height, letters)
-    told = _chance_words(claim)
+    told = f"chance {claim.chance_words}"
     free = max(left - low, high - left - width) - _GAP
     size = max(min(40.0, 40.0 * free / width_of(told, 40.0)), SMALLEST)
     if left + width / 2 < (low + high) / 2:
@@ -686,7 +679,7 @@ def _strip(sheet: _Sheet, form: Form, claim: Claim, source: str, origin: Origin)
         left = float(np.clip(at - width / 2, low, high - width))
         sheet.draw_sign(sign, words, left, inset + 22, width, height, letters)
         _draw_way(sheet, claim, sign, low, high, inset + 22 + height + 34)
-        told = _chance_words(claim)
+        told = f"chance {claim.chance_words}"
         sheet.write((low + high) / 2, inset + 22 + height + 54, told, 36.0, ha="center")
     x = high + 44.0
     wide = sheet.width - form.margin - x

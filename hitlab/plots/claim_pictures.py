@@ -14,7 +14,7 @@ from hitlab.claims.rows import Rows, rows_of
 from hitlab.plots import look
 from hitlab.plots.odds_axis import odds_axis
 from hitlab.plots.registry import draws
-from hitlab.wording import capitalised, chance_text
+from hitlab.wording import capitalised
 
 __all__ = ["claim", "draw_evidence", "limits_of", "line_text", "mark_axis", "words_of"]
 
@@ -68,10 +68,8 @@ def claim(checked: Claim, ax: Axes | None = None, *, most: int = 10) -> Axes:
             color=look.QUIET, va="top",
         )  # fmt: skip
     told = f"The claim: {checked.claim}. {capitalised(seen.marks)}. Beside each name: {seen.columns[0]}."
-    title = f"{capitalised(checked.verdict)}" + (
-        ""
-        if checked.chance is None
-        else f": the chance is {chance_text(checked.chance, checked.holds_at, checked.fails_at)}"
+    title = capitalised(checked.verdict) + (
+        "" if checked.chance is None else f": the chance is {checked.chance_words}"
     )
     return look.finish(ax, own, title, told, alt=words_of(checked, seen))
 
