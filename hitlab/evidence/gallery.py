@@ -1,7 +1,7 @@
 """Every picture and every card of the demo season in one folder, with a page that shows them all.
 
-To be looked at after a change, and compared: ``python -m hitlab.plots --to FOLDER``. With ``--hashes FILE``
-the pictures' fingerprints are written, too, which the tests hold the drawing to.
+To be looked at after a change, and compared: ``python -m hitlab.evidence --to FOLDER``. With ``--hashes
+FILE`` the pictures' fingerprints are written, too, which the tests hold the drawing to.
 """
 
 from __future__ import annotations
@@ -284,7 +284,7 @@ seen through.</p>
 def main(arguments: list[str] | None = None) -> None:
     """Draw everything into a folder, and write the fingerprints where asked."""
     parser = argparse.ArgumentParser(
-        prog="python -m hitlab.plots", description="Draw every picture and card of the demo season."
+        prog="python -m hitlab.evidence", description="Draw every picture and card of the demo season."
     )
     parser.add_argument("--to", required=True, type=Path, help="the folder; its index.html shows them all")
     parser.add_argument("--hashes", type=Path, help="write the pictures' fingerprints to this file, too")
