@@ -24,7 +24,7 @@ import hitlab.claims
 from hitlab.claims.result import answer_of
 from hitlab.claims.rows import rows_of
 from hitlab.errors import HitlabError, HitlabWarning
-from hitlab.evidence.cards import SIZES, card, game_dates, read_card
+from hitlab.evidence.cards import SIZES, card, game_dates, read_card, size_of
 from hitlab.plots import claim as draw_claim
 from hitlab.plots import describe
 from hitlab.plots.verdict_marks import SIGNS
@@ -459,6 +459,19 @@ def test_the_days_of_the_games():
     assert game_dates(frame.assign(date=pd.Series([None] * 3, dtype="str"))) == ""
     assert game_dates(frame.assign(date=pd.to_datetime(frame["date"]))) == "April 30 to May 2, 2031"
     assert game_dates(hitlab.demo_season()).endswith("2031")
+
+
+@pytest.mark.parametrize(
+    "size", [(1, 2, 3), (1920,), (float("nan"), 1080), (1920, float("inf")), ("1920", 1080), None, 1080]
+)
+def test_a_size_that_is_none_is_said_in_a_sentence(size):
+    with pytest.raises(HitlabError, match=r"give width and height in whole pixels|pixels at most"):
+        size_of(size)
+
+
+def test_a_size_may_be_told_in_any_whole_numbers():
+    assert size_of(np.array([1280, 720])) == (1280, 720, "")
+    assert size_of((1280.0, 720)) == (1280, 720, "")
 
 
 def test_rates_on_the_card_are_written_in_the_packages_way():
