@@ -38,6 +38,7 @@ import pandas as pd
 from hitlab.errors import HitlabError
 from hitlab.optional import load
 from hitlab.showing import shown, shown_lines, shown_name, storable
+from hitlab.wording import capitalised
 from hitlab.writing import AnyPath, files_read, write_file
 
 __all__ = [
@@ -237,7 +238,7 @@ def as_html(parts: Iterable[Part]) -> str:
     pieces = []
     for part in parts:
         if isinstance(part, Note):
-            label = f"{part.label[0].upper()}{part.label[1:]}: " if part.label else ""
+            label = f"{capitalised(part.label)}: " if part.label else ""
             pieces.append(f"<p>{escape(label + shown(part.text))}</p>")
         elif isinstance(part, Points):
             pieces.append(f"<p><b>{escape(shown(part.heading))}</b></p>")

@@ -6,7 +6,7 @@ import calendar
 from datetime import datetime
 from fractions import Fraction
 
-__all__ = ["chance_spoken", "day_spoken", "number_spoken", "share_about", "share_spoken"]
+__all__ = ["chance_spoken", "day_spoken", "number_spoken", "share_about", "share_said", "share_spoken"]
 
 # fmt: off
 _NUMBERS = (
@@ -85,6 +85,27 @@ def share_about(share: float) -> str:
     if near == 0:
         return f"about one in {round(1 / share):,}"
     return "nearly all" if near == 1 else f"about {_fraction(near)}"
+
+
+_SIMPLE = (
+    *(Fraction(1, parts) for parts in (10, 8, 6, 5, 4)),
+    *(Fraction(3, 10), Fraction(1, 3), Fraction(2, 5), Fraction(1, 2), Fraction(3, 5), Fraction(2, 3)),
+    *(Fraction(7, 10), Fraction(3, 4), Fraction(4, 5), Fraction(9, 10)),
+)
+"""Shares that everybody can picture; outside of them the share is said as it is."""
+
+
+def share_said(share: float) -> str:
+    """Return a share that everybody can picture: ``about one in five``; the nearest simple one.
+
+    Examples
+    --------
+    >>> share_said(0.197), share_said(0.445), share_said(0.04), share_said(0.97)
+    ('about one in five', 'about two in five', 'about one in 25', 'nearly all')
+    """
+    if _SIMPLE[0] <= share <= _SIMPLE[-1]:
+        share = float(min(_SIMPLE, key=lambda one: abs(float(one) - share)))
+    return share_about(share)
 
 
 def _fraction(part: Fraction) -> str:

@@ -7,6 +7,7 @@ import re
 from pathlib import PurePath
 
 __all__ = [
+    "capitalised",
     "chance_text",
     "level_words",
     "listed",
@@ -17,6 +18,17 @@ __all__ = [
     "signed_text",
     "source_name",
 ]
+
+
+def capitalised(text: str) -> str:
+    """Return a text as a sentence begins: with a capital, and the rest as it is.
+
+    Examples
+    --------
+    >>> capitalised("two strikes against Bo"), capitalised("")
+    ('Two strikes against Bo', '')
+    """
+    return text[:1].upper() + text[1:]
 
 
 def rate_text(value: float) -> str:

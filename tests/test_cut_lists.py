@@ -11,7 +11,10 @@ from hitlab.approach.responses import after_whiff
 from hitlab.claims.checking import check_response
 from hitlab.errors import ClaimError, HitlabError, MissingColumnsError, ReadingError
 from hitlab.evidence.cut_lists import AGAINST, SUPPORTS, cut_list
+from hitlab.game.outcome_rates import OUTCOME_COUNTS, RESULTS_OF
+from hitlab.game.outcomes import OUTS
 from hitlab.league import make_season
+from hitlab.pitches.schema import RESULTS
 from tests import needs
 
 
@@ -243,11 +246,14 @@ def test_a_change_since_a_day_lists_both_sides_of_it(season, who):
         cut_list(season, claim)
 
 
-def test_a_spot_shows_what_the_hitter_did_with_these_bases_and_outs():
+@pytest.fixture(scope="module")
+def spot_claim():
+    return hitlab.check_spot(hitlab.demo_season(), hitlab.game.Spot(-1, 2, "first second"), "Izezno")
+
+
+def test_a_spot_shows_what_the_hitter_did_with_these_bases_and_outs(spot_claim):
     season = hitlab.demo_season()
-    spot = hitlab.game.Spot(-1, 2, "first second")
-    claim = hitlab.check_spot(season, spot, "Izezno")
-    cuts = hitlab.cut_list(season, claim)
+    cuts = hitlab.cut_list(season, spot_claim)
     pitches = pd.read_parquet(season)
     there = pitches[
         (pitches["hitter"] == "Nadia Izezno")
@@ -257,8 +263,21 @@ def test_a_spot_shows_what_the_hitter_did_with_these_bases_and_outs():
     ]
     table = cuts.table()
     assert sorted(table["row"]) == sorted(there.index)
-    reached = there["result"].isin(["single", "double", "triple", "home run", "walk", "hit by pitch"])
+    out = [result for count in OUTCOME_COUNTS[:OUTS] for result in RESULTS_OF[count]]
+    reached = ~there["result"].isin(out)
     assert set(table.loc[table["side"] == "supports", "row"]) == set(there.index[reached])
     assert dict(zip(table["row"], table["why"], strict=True)) == there["result"].to_dict()
     with pytest.raises(MissingColumnsError, match="bases"):
-        hitlab.cut_list(pitches.drop(columns="bases"), claim)
+        hitlab.cut_list(pitches.drop(columns="bases"), spot_claim)
+
+
+def test_the_sides_of_a_spot_are_those_on_which_the_claim_counts(spot_claim):
+    """Reaching on an error is no out there, a sacrifice fly is one, and a bunt is none of the nine."""
+    there = {"hitter": "Nadia Izezno", "outs": 2, "bases": "first second", "outcome": "in play"}
+    cuts = cut_list(pd.DataFrame([{**there, "result": result} for result in RESULTS]), spot_claim)
+    sides = dict(zip(cuts.data["why"], cuts.data["side"], strict=True))
+    outs = {result for count in OUTCOME_COUNTS[:OUTS] for result in RESULTS_OF[count]}
+    assert sides["error"] == SUPPORTS
+    assert {result for result, side in sides.items() if side == AGAINST} == outs
+    assert set(sides) == {result for results in RESULTS_OF.values() for result in results}
+    assert all(result in cuts.rule for result in sides)

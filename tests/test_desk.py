@@ -6,23 +6,28 @@ import json
 import os
 import re
 import shutil
+import signal
 import stat
+import sys
 import tomllib
 from collections.abc import Iterator
 from datetime import datetime
 from itertools import pairwise
 from pathlib import Path
-from typing import Any
+from typing import Any, get_args
 
 import pandas as pd
 import pytest
 
 import hitlab
+from hitlab.claims.result import Answer
 from hitlab.counting import call_by_chance
 from hitlab.desk import Desk, answers, notebook_text, saving
 from hitlab.desk.form import CLAIMS, question_of
 from hitlab.desk.notes import Notebook
 from hitlab.errors import HitlabError
+from hitlab.pitches.regular import TABLE_ENDINGS
+from hitlab.pitches.storing import write_checked
 from tests import test_lab
 from tests.hostile_names import HOSTILE, unseen
 from tests.needs import needs_chromium, package
@@ -231,11 +236,59 @@ def test_a_sentence_that_is_none_gets_a_plain_one_back(season, words):
     assert not unseen(whole)
 
 
+def _markup(widget: Any) -> Iterator[str]:
+    """Give what a browser takes for markup: the values of pieces of HTML, and of nothing else."""
+    if type(widget).__name__ == "HTML":
+        yield widget.value
+    for child in getattr(widget, "children", ()):
+        yield from _markup(child)
+
+
 def _texts(widget: Any) -> Iterator[str]:
     yield from (str(getattr(widget, name, "")) for name in ("value", "description"))
     yield from (str(option) for option in getattr(widget, "options", ()))
     for child in getattr(widget, "children", ()):
         yield from _texts(child)
+
+
+@pytest.mark.parametrize(
+    ("claim", "given", "said"),
+    [
+        ("league", {"who": "Ada", "value": "40%"}, "no share"),
+        ("leads", {"other": "Eve"}, "no other hitter"),
+        ("above", {"who": "Ada", "value": "16%", "other": "Eve"}, "no other hitter"),
+        ("split", {"who": "Ada", "when": "strikes=2", "value": "one in five"}, "no share"),
+    ],
+)
+def test_a_field_that_a_claim_has_no_use_for_is_not_passed_over(claim, given, said):
+    with pytest.raises(HitlabError, match=f"this claim has {said}; empty that field"):
+        question_of(claim, **given)
+
+
+def test_a_split_says_how_many_were_looked_at_when_it_is_asked(tmp_path):
+    path = tmp_path / "splits.parquet"
+    table = pitches(each=120)
+    table["strikes"], table["balls"] = [n % 3 for n in range(len(table))], [n % 4 for n in range(len(table))]
+    table.to_parquet(path)
+    desk = Desk(str(path))
+    assert desk.table is not None
+
+    def looked(term: str) -> int:
+        question = hitlab.Question(kind="split", who="HitterA Velm", when=(term,))
+        return int(desk.table.answer(question, desk.notes.looks).numbers["splits_looked_at"])
+
+    assert [looked("strikes=2"), looked("balls=3"), looked("strikes=2")] == [1, 2, 2]
+
+
+def test_what_came_before_is_a_situation_where_the_table_tells_it(tmp_path):
+    path = tmp_path / "order.parquet"
+    table = pitches()
+    order = {"game": ["g1"] * 60, "plate_appearance": [n // 3 for n in range(60)], "pitch": [1, 2, 3] * 20}
+    whole = pd.concat([table[:60].assign(**order), table[60:120].assign(**{**order, "game": "g2"})])
+    whole.to_parquet(path)
+    assert ("after a whiff", "after a whiff") in Desk(str(path)).when.options
+    whole.drop(columns="pitch").to_parquet(path)
+    assert "after a whiff" not in dict(Desk(str(path)).when.options)
 
 
 def test_hostile_names_are_shown_and_never_run(tmp_path):
@@ -250,7 +303,8 @@ def test_hostile_names_are_shown_and_never_run(tmp_path):
     assert desk.claim is not None, told(desk)
     whole = "".join(_texts(desk.whole))
     assert "&lt;script&gt;" in whole
-    assert not re.search(r"<script|<b>Velm", "".join(one for one in _texts(desk.whole) if "desk-" in one))
+    assert "desk-verdict" in whole
+    assert not re.search(r"<script|<b>Velm", "".join(_markup(desk.whole)))
     assert not unseen(whole)
     desk.saves["table"].click()
     assert "is saved" in desk.saved.value
@@ -287,8 +341,29 @@ def test_an_uploaded_file_is_opened(season):
     name = "../../<b>up\nload</b>.csv"
     given = {"name": name, "type": "text/csv", "size": len(content), "content": memoryview(content)}
     desk.upload.value = ({**given, "last_modified": datetime(2031, 5, 1)},)
-    assert "120 pitches to 2 hitters" in desk.table_said.value
+    assert "120 rows, 2 hitters" in desk.table_said.value
     assert "<b>up" not in desk.table_said.value
+
+
+def test_an_upload_of_the_same_name_leaves_the_open_table_as_it_was(season):
+    desk = Desk(str(season))
+
+    def upload(content: bytes) -> None:
+        given = {"name": "a.parquet", "type": "", "size": len(content), "content": memoryview(content)}
+        desk.upload.value = ({**given, "last_modified": datetime(2031, 5, 1)},)
+
+    checked = season.with_name("checked.parquet")
+    write_checked(hitlab.read_pitches(season), checked)
+    upload(checked.read_bytes())
+    assert "240 rows, 4 hitters" in desk.table_said.value
+    upload(b"no table at all")
+    assert desk.table is not None
+    question = hitlab.Question(kind="above", who="HitterA Velm", options={"value": 0.1})
+    assert desk.table.answer(question, desk.notes.looks).numbers["exposure"] == 60
+
+
+def test_what_may_be_uploaded_is_what_can_be_read(season):
+    assert set(Desk(str(season)).upload.accept.split(",")) == set(TABLE_ENDINGS)
 
 
 def test_a_hitter_without_swings_and_two_of_one_name_are_told_in_a_sentence(tmp_path):
@@ -394,6 +469,34 @@ def test_where_voila_is_missing_a_sentence_says_what_to_do(tmp_path, monkeypatch
     )
 
 
+def test_the_page_may_speak_to_its_own_server_alone(tmp_path):
+    from hitlab.desk.serving import _command
+
+    (told,) = [one for one in _command(tmp_path / "a.ipynb", 4321, tmp_path) if "Security-Policy" in one]
+    (allowed,) = re.findall(r"connect-src ([^;]*);", told)
+    assert allowed.split() == ["'self'", "ws://127.0.0.1:4321", "data:", "blob:"]
+
+
+def test_a_server_that_dies_ends_the_command_with_what_it_said_last(tmp_path, monkeypatch, capsys):
+    from hitlab.cli.commands import run
+    from hitlab.desk import serving
+
+    package("voila")
+    fails = "import sys, time; time.sleep(0.2); print('first'); sys.exit('no room is left')"
+    monkeypatch.setattr(serving, "_command", lambda *_: [sys.executable, "-c", fails])
+    monkeypatch.setattr(serving, "_wait_for", lambda *_: None)
+    before = signal.getsignal(signal.SIGTERM)
+    assert run(["desk", "--no-open", "--folder", str(tmp_path)]) == 2
+    said = " ".join(capsys.readouterr().err.split())
+    assert "the page is served no longer: no room is left" in said
+    assert signal.getsignal(signal.SIGTERM) is before
+
+
+def test_every_answer_has_a_look():
+    assert set(answers._LOOKS) == set(get_args(Answer))
+    assert all(f".desk-{one} " in answers.STYLE for one in answers._LOOKS.values())
+
+
 def test_names_of_files_come_from_subject_and_kind(season):
     table = hitlab.read_pitches(season)
     claim = hitlab.check_above(table, "HitterA Velm", "10%")
@@ -420,7 +523,8 @@ def test_the_served_desk_is_used_by_keyboard_alone(browser: Any, tmp_path: Path)
     axe = package("axe_playwright_python.sync_playwright").Axe()
     folder = tmp_path / "out"
     folder.mkdir()
-    with served(folder) as (address, _):
+    with served(folder) as desk_page:
+        address = desk_page.address
         page = browser.new_page(viewport={"width": 1100, "height": 3200})
         errors: list[str] = []
         away: list[str] = []

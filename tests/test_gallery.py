@@ -12,6 +12,7 @@ import matplotlib
 import pytest
 
 from hitlab import plots
+from hitlab.claims import KINDS
 from hitlab.evidence.cards import SIZES
 from hitlab.evidence.gallery import gallery, pictures, write_gallery
 from tests.needs import needs_chromium, package
@@ -48,7 +49,7 @@ def test_every_picture_of_the_package_is_in_the_gallery():
 @pytest.mark.slow
 @pytest.mark.pinned
 def test_pictures_are_drawn_as_they_were(drawn):
-    """Made again by ``python -m hitlab.plots --to FOLDER --hashes tests/reference/pictures.json``."""
+    """Made again by ``python -m hitlab.evidence --to FOLDER --hashes tests/reference/pictures.json``."""
     kept = json.loads(REFERENCE.read_text(encoding="utf-8"))
     pin = pinned_matplotlib()
     assert kept["matplotlib"] == pin
@@ -64,7 +65,7 @@ def test_pictures_are_drawn_as_they_were(drawn):
 def test_every_claim_has_a_card_in_every_size(drawn):
     _, prints = drawn
     claims = {name.removeprefix("claim_") for name in prints if name.startswith("claim_")}
-    assert len({name.split("_")[0] for name in claims}) == 12  # kinds
+    assert {name.split("_")[0] for name in claims} == set(KINDS)
     for name in claims:
         for page in (*SIZES, "assumptions"):
             assert f"card_{name}_{page}" in prints

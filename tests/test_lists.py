@@ -8,13 +8,14 @@ import re
 import numpy as np
 import pandas as pd
 import pytest
+from matplotlib.colors import to_hex
 from PIL import Image
 
-from hitlab import rate, shrink
+from hitlab import rate, shrink, tally
 from hitlab.cli.commands import run
 from hitlab.errors import UnknownHitterError
 from hitlab.pitches import read_pitches, write_checked
-from hitlab.plots import describe, rate_crowd
+from hitlab.plots import describe, look, rate_crowd, rate_list
 from tests.needs import package
 
 MANY = 36
@@ -75,9 +76,10 @@ def test_the_whole_list_is_saved(file, capsys, tmp_path, ending):
     path = tmp_path / f"list{ending}"
     listed_rows = listed(file, capsys, "--most", "5", "--save", str(path), "--minimum", "40")["rows"]
     if ending == ".xlsx":
-        assert path.read_bytes()[:2] == b"PK"
-        return
-    saved = pd.read_csv(path) if ending == ".csv" else pd.read_parquet(path)
+        package("python_calamine")
+        saved = pd.read_excel(path, engine="calamine")
+    else:
+        saved = pd.read_csv(path) if ending == ".csv" else pd.read_parquet(path)
     assert len(saved) == MANY - 10
     assert saved["shrunk"].is_monotonic_decreasing
     assert saved["hitter"].head(5).tolist() == [row["hitter"] for row in listed_rows]
@@ -94,9 +96,82 @@ def test_a_list_is_put_on_a_picture(file, capsys, tmp_path):
     assert re.search(r"[23]\d: Hitter 00 ", words)
     assert "The other 25 as a cloud of dots" in words
     listed(file, capsys, "--club", "Larks", "--card", str(svg))
-    assert "List of 18 hitters by shrunk rate" in svg.read_text("utf-8")
+    text = svg.read_text("utf-8")
+    assert '<svg role="img" aria-labelledby="hitlab-list-title hitlab-list-words"' in text
+    assert '<title id="hitlab-list-title">Whiffs per swing, ' in text
+    words = re.search(r'<desc id="hitlab-list-words">(.*?)</desc>', text)[1]
+    assert words.startswith(
+        "List of 18 hitters by shrunk rate of whiffs per swing, the 18 hitters of the Larks"
+    )
     listed(file, capsys, "--denominators", "--card", str(tmp_path / "sides.png"))
     assert (tmp_path / "sides.png").stat().st_size > 10_000
+
+
+def test_the_same_list_gives_the_same_bytes_and_names_its_source(file, capsys, tmp_path):
+    for ending in ("svg", "png"):
+        first, second = (tmp_path / f"{name}.{ending}" for name in ("first", "second"))
+        for path in (first, second):
+            listed(file, capsys, "--denominators", "--card", str(path))
+        assert first.read_bytes() == second.read_bytes()
+    counts = tally(file)
+    with Image.open(tmp_path / "first.png") as picture:
+        assert picture.info["Source"] == f"league.parquet; counts {counts.fingerprint}"
+
+
+@pytest.fixture(scope="module")
+def dated(file):
+    """The same league, each pitch on one of two days and with one or two strikes."""
+    table = pd.read_parquet(file, columns=["hitter", "club", "outcome"])
+    place = np.arange(len(table))
+    table["strikes"], table["date"] = (
+        1 + place % 2,
+        pd.to_datetime("2031-05-14") + pd.to_timedelta(place // 2 % 2, "D"),
+    )
+    path = file.with_name("dated.parquet")
+    write_checked(read_pitches(table), path)
+    return path
+
+
+@pytest.mark.parametrize(
+    ("words", "beginning"),
+    [
+        ((), "List of 36 hitters by shrunk rate of whiffs per swing{}, highest first."),
+        (("--club", "Larks"), "List of 18 hitters by shrunk rate of whiffs per swing{}, highest first."),
+        (("--denominators",), "2 panels{}."),
+        (("--denominators", "--club", "Larks"), "2 panels{}."),
+    ],
+)
+def test_every_way_to_draw_a_list_says_of_whom_it_is(words, beginning, dated, capsys, tmp_path):
+    path = tmp_path / "list.png"
+    asked = ("Hitter 34", *words, "--when", "strikes=2", "--since", "May 15", "--card", str(path))
+    title = listed(dated, capsys, *asked)["title"]
+    club = ", the 18 hitters of the Larks" if "Larks" in words else ""
+    of = f"with two strikes since May 15, 2031{club}"
+    with Image.open(path) as picture:
+        said = picture.info["Description"]
+        assert picture.info["Title"].endswith(f"; {of}")
+    assert said.startswith(beginning.format(f", {of}"))
+    assert "Hitter 34" in said
+    assert title.endswith(f"; {of}")
+
+
+def test_of_a_club_s_hitters_those_that_are_left_out_are_counted(file, capsys):
+    title = listed(file, capsys, "--club", "Herons", "--minimum", "40")["title"]
+    assert title.endswith("; 13 of the 18 hitters of the Herons")
+
+
+def test_whom_a_list_is_about_has_a_colour_and_a_place_of_its_own():
+    result = rate(league(20))
+    ordered = result.data.sort_values("rate", ascending=False, kind="stable")["hitter"].tolist()
+    ax = rate_list(result, who=ordered[14], source="league.csv; counts 1f0c33a52d1b")
+    assert f"Asked for, at place 15: {ordered[14]} " in describe(ax)
+    (dots,) = [marks for marks in ax.collections if marks.get_label() == "rate"]
+    asked = [to_hex(color).upper() == look.ACCENTS[0] for color in dots.get_facecolors()]
+    assert asked == [row == 14 for row in range(20)]
+    told = " ".join(text.get_text() for text in ax.texts).replace("\n", " ")
+    assert "Source: league.csv; counts 1f0c33a52d1b." in told
+    with pytest.raises(UnknownHitterError):
+        rate_list(result, who="Somebody")
 
 
 @pytest.mark.parametrize(

@@ -10,6 +10,8 @@ import subprocess
 import sys
 import zipfile
 from collections import Counter
+from copy import copy
+from dataclasses import replace
 from functools import cache
 from html.parser import HTMLParser
 from pathlib import Path
@@ -26,8 +28,9 @@ from hitlab.pages import hitter_pages, printing
 from hitlab.pages.gathering import RATES, League
 from hitlab.pages.making import page_of
 from hitlab.pages.page import HEADINGS
-from hitlab.pages.words import looked_at, open_chance, share_said, verdict_word
+from hitlab.pages.words import looked_at, open_chance, too_little, verdict_word, you_do_it
 from hitlab.plots import describe, inline_svg, standing, swings_became
+from hitlab.spoken import share_said
 from hitlab.writing import safe_name
 from tests.hostile_names import HOSTILE, REAL, unseen
 from tests.needs import needs_chromium, package
@@ -416,7 +419,7 @@ def test_a_player_s_page_has_no_rates_and_no_jargon():
         said = f"{told.words} {' '.join(re.findall(r'<desc[^>]*>(.*?)</desc>', html('player', who)))}"
         assert not re.search(r"\.\d{3}\b", said)
         assert not re.search(
-            r"posterior|shrunk|Wilson|interval|denominator|odds|log |estimate|prior|verdict|percent|per cent",
+            r"posterior|shrunk|Wilson|interval|denominator|odds|log |estimate|prior|verdict|per ?cent|%",
             said,
         )
         assert not re.search(
@@ -424,11 +427,98 @@ def test_a_player_s_page_has_no_rates_and_no_jargon():
             said,
         )
         assert "about" in said
-        assert "How sure: " in said or who == 3
+        # Nothing of the one in the middle is above or below the others.
+        assert ("How sure: " in said) == (set(page("player", who).data["verdict"]) != {"open"})
+    assert set(page("player", 0).data["verdict"]) != {"open"}
     first = page("player", 0)
     assert any("You miss the ball on about" in line for line in first.sections["seldom"].said)
     last = page("player", 7)
     assert any("You miss the ball on about" in line for line in last.sections["often"].said)
+
+
+def test_a_player_is_told_the_true_rate_with_its_chance():
+    """The chance is of the true rate, so what stands beside it is the best estimate, not the record."""
+    told = {"event": "whiffs", "per": "swings", "rate": 0.5, "shrunk": 0.2, "others": 0.3, "verdict": "below"}
+    said = you_do_it(pd.Series({**told, "chance_above": 0.03}))
+    assert said.startswith("You miss the ball on about one in five swings; the others on about three in ten.")
+
+
+def test_what_is_said_of_fouls_is_said_of_the_strikes_that_it_is_counted_under():
+    ready = league().readiness
+    for who in (0, 7):
+        one = page(who=who)
+        late = ready.parts[ready.parts["hitter_id"] == HITTERS[who]][
+            ["fouls_late", "fouls_early", "fouls_straight_back"]
+        ]
+        number = int(late.to_numpy().sum())
+        said = one.sections["fastballs"].said[-1]
+        assert said.startswith(f"Of {number} fouls under two strikes with a direction, ")
+        assert f"{HITTERS[who]}: o{said[1:]}" == ready.direction_words(HITTERS[who])
+
+
+@pytest.mark.parametrize(
+    ("chance", "said"),
+    [
+        (0.28, "is more likely not above them; the chance to be above is 28 %."),
+        (0.5, "may or may not be above them; the chance to be above is 50 %."),
+        (0.7, "may be above them; the chance is 70 %."),
+        (0.96, "is most likely above them; the chance is 96 %."),
+        (0.04, "is most likely below them; the chance is 96 %."),
+    ],
+)
+def test_a_chance_is_of_what_was_denied(chance, said):
+    asked = copy(league())
+    ready = asked.readiness
+    asked.readiness = replace(ready, data=ready.data.assign(chance_above=chance))
+    section = page_of(asked, 0, "coach").sections["fastballs"]
+    assert section.said[0].endswith(f"The hitter {said}")
+
+
+def test_one_of_something_is_said_as_one():
+    rate = {"verdict": "open", "chance_above": 0.5, "exposure": 1, "own_weight": 0.1, "shrunk": 0.3}
+    rate |= {"rate_words": "hits per at-bat", "per": "in_play", "half_weight": 40.0}
+    assert "(1 ball in play decides 10 %, half after about 40)" in too_little(pd.DataFrame([rate]))[1]
+    once = pitches_of(HITTERS[:3], games=1)
+    form = hitter_page(tally(once, by=["hitter", "game", "date"]), HITTERS[0]).sections["form"]
+    assert form.missing.endswith("and there is 1 game with swings.")
+
+
+def test_a_part_that_is_not_shown_says_so_once():
+    text = str(hitter_page(tally(season()), "Velm"))
+    assert "Form over time is not shown: these counts are not by game." in text
+    assert not re.search(r"not shown: \w[^.]* is not shown", text, re.I)
+
+
+def test_so_few_pitches_are_not_said_to_be_ten():
+    assert not [said for said in page().sections["pitches"].said if "Ten" in said]
+
+
+def test_nothing_is_counted_twice_for_the_rates(monkeypatch):
+    counted = []
+
+    def count(table, by, **given):
+        counted.append((tuple(by), str(given["where"]), str(given["events"])))
+        return tally(table, by, **given)
+
+    monkeypatch.setattr("hitlab.claims.source.tally", count)
+    League.of(pitches_of(HITTERS[:3], games=2), "hard", "swings", None)
+    assert counted
+    assert len(counted) == len(set(counted))
+
+
+def test_a_bar_may_have_more_ends_than_there_are_fills():
+    ends = pd.DataFrame({"words": [f"end {number}" for number in range(6)], "number": range(10, 16)})
+    ax = swings_became(ends)
+    assert len(ax.containers[0]) == 6
+    assert "end 5 15 (20 %)" in describe(ax)
+
+
+def test_the_plain_bar_is_described_without_per_cent():
+    ends = pd.DataFrame({"words": ["missed", "in play"], "number": [20, 60], "others": [500, 500]})
+    assert describe(swings_became(ends, plain=True)) == (
+        "What became of your 80 swings: missed 20, in play 60. Of the others' 1,000: missed about half, in "
+        "play about half."
+    )
 
 
 def test_pictures_draw_their_tables():
@@ -503,6 +593,13 @@ def test_the_command_makes_a_page_and_a_folder_of_them(small, tmp_path, capsys):
     assert run([*asked, "--club", "larks"]) == 0
     assert sorted(path.name for path in folder.iterdir()) == ["Ada-Velm.html", "Cy-Thrumm.html"]
     assert "2 pages saved in" in capsys.readouterr().out
+    (folder / "Ada-Velm.html").unlink()
+    one = small.with_name("one.csv")
+    table = pd.read_csv(small)
+    table.assign(club=table["club"].where(table["hitter"] == "Ada Velm", "Owls")).to_csv(one, index=False)
+    asked[2] = str(one)
+    assert run([*asked, "--club", "larks"]) == 0
+    assert "1 page saved in" in capsys.readouterr().out
 
 
 @pytest.mark.slow

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import random
 
+import pandas as pd
 import pytest
 
+from hitlab import cut_list, situation
 from hitlab.errors import ClaimError
 from hitlab.evidence.time_codes import FRAME_RATES, frame_rate
 from tests.needs import package
@@ -48,6 +50,24 @@ def test_numbers_that_are_skipped_are_refused():
                 frame_rate(name).frame_of(f"00:01:00;{number:02d}")
             assert frame_rate(name).frame_of(f"00:10:00;{number:02d}") > 0
         assert frame_rate(name).frame_of(f"00:01:00;{skipped:02d}") == 60 * frame_rate(name).counted
+
+
+@pytest.mark.parametrize("rate", [120, 240, 1000])
+def test_fast_video_has_codes_with_more_digits(rate, season_of_one):
+    """The 106th frame of a second, in a clip as well as alone; the last of a second, and none after it."""
+    assert frame_rate(rate).frame_of("00:00:02:105") == 2 * rate + 105
+    assert frame_rate(rate).frame_of(f"00:00:00:{rate - 1}") == rate - 1
+    with pytest.raises(ClaimError, match=f"has a frame {rate}"):
+        frame_rate(rate).frame_of(f"00:00:00:{rate}")
+    listed = cut_list(season_of_one, situation("strikes=2"))
+    assert listed.data["time_code"].tolist() == ["00:00:02:105"]
+    assert listed.data["file"].tolist() == ["fast 1.mp4"]
+
+
+@pytest.fixture
+def season_of_one():
+    row = {"hitter": "Ada Velm", "outcome": "in play", "exit_mph": 99.0, "strikes": 2}
+    return pd.DataFrame([{**row, "clip": "fast 1.mp4 00:00:02:105"}])
 
 
 def test_without_frames_it_is_the_time_that_has_passed():

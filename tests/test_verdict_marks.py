@@ -11,9 +11,10 @@ import pytest
 from matplotlib.patches import Polygon
 
 import hitlab
+from hitlab.claims.result import answer_of
 from hitlab.evidence.cards import SIZES, card
 from hitlab.plots import look
-from hitlab.plots.verdict_marks import SIGNS, answer_of, outline_of
+from hitlab.plots.verdict_marks import SIGNS, outline_of
 from tests.needs import package
 from tests.test_cards import CLAIMS
 from tests.test_plots_look import as_seen, contrast

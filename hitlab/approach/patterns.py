@@ -22,6 +22,7 @@ from hitlab.counting.facts import Conventions
 from hitlab.errors import ClaimError, MissingColumnsError
 from hitlab.pitches.schema import FAMILIES, KEY, PITCH_KINDS
 from hitlab.results import Listing, as_text
+from hitlab.wording import capitalised
 
 __all__ = [
     "Found",
@@ -493,7 +494,7 @@ class Found(Listing):
         times = len(self)
         how_often = "never" if not times else "once" if times == 1 else f"{times:,} times"
         text = (
-            f"{str(self.pattern).capitalize()}: {how_often}, of {self.searched:,} plate appearances searched"
+            f"{capitalised(str(self.pattern))}: {how_often}, of {self.searched:,} plate appearances searched"
         )
         if len(self.pattern.steps) > 1:
             beginning = "its beginning" if len(self.pattern.steps) > 2 else str(self.pattern.steps[0])

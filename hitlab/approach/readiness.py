@@ -143,7 +143,7 @@ class Readiness(Listing):
         return "at any count" if self.measure == "not_late" else "fewer than two strikes"
 
     def direction_words(self, hitter: str) -> str:
-        """Say where a hitter's fouls went and what that suggests; or that it cannot be told.
+        """Say of a hitter by name where the fouls under two strikes went; or that it cannot be told.
 
         Parameters
         ----------
@@ -159,14 +159,25 @@ class Readiness(Listing):
         told = [name for name in ("hitter_id", "hitter", "club") if self.data[name].notna().any()]
         people = Counts(self.data[told], ("hitter_id",))
         place = find_row(people, hitter, where="who swung at a fastball of known speed and place")
-        name = people.labels[place]
-        own = self.parts[self.parts["hitter_id"] == self.data["hitter_id"].iloc[place]]
+        return f"{people.labels[place]}: {self.direction_finding(self.data['hitter_id'].iloc[place])}"
+
+    def direction_finding(self, hitter_id: Any) -> str:
+        """Say where the fouls under two strikes went, without a name: the rest of ``direction_words``.
+
+        Parameters
+        ----------
+        hitter_id
+            As it stands in ``data``.
+        """
+        own = self.parts[self.parts["hitter_id"] == hitter_id]
         late, early, back = (int(own[column].sum()) for column in _DIRECTIONS.values())
-        if not late + early + back:
-            return f"{name}: no foul has its direction written down, so lateness cannot be told."
+        number = late + early + back
+        if not number:
+            return "no foul under two strikes has its direction written down, so lateness cannot be told."
+        fouls = f"{number} foul{'' if number == 1 else 's'} under two strikes with a direction"
         return (
-            f"{name}: of {late + early + back} fouls with a direction, {late} went to the opposite side "
-            f"(late), {early} to the pull side (early), {back} straight back (on time, off-centre)."
+            f"of {fouls}, {late} went to the opposite side (late), {early} to the pull side (early), "
+            f"{back} straight back (on time, off-centre)."
         )
 
     def table_for_people(self) -> pd.DataFrame:

@@ -17,7 +17,7 @@ from hitlab.counting.counts import Counts
 from hitlab.counting.finding import find_row
 from hitlab.counting.intervals import share_interval
 from hitlab.errors import ClaimError
-from hitlab.wording import percent
+from hitlab.wording import capitalised, percent
 
 __all__ = ["answer_response", "chance_to_find"]
 
@@ -101,7 +101,7 @@ def answer_response(question: Question, table: Any, responses: Responses | None 
         say_in_full = (
             f"In the record, {name} {verb} {no}{direction} often after a whiff than after {other}: {records}."
         )
-        tempting = f"“{_opened(name)} {verb} {direction} often after a miss.”"
+        tempting = f"“{capitalised(name)} {verb} {direction} often after a miss.”"
         assumptions = COUNTED
         would = "other counts: a record says what happened, and counts and pitchers differ between the two"
     else:
@@ -123,7 +123,7 @@ def answer_response(question: Question, table: Any, responses: Responses | None 
         who = (
             "The pitchers go back to what worked"
             if response == "same kind"
-            else f"{_opened(name)} {_LEARN if direction == _WORDS[response][2] else _SHAKEN}"
+            else f"{capitalised(name)} {_LEARN if direction == _WORDS[response][2] else _SHAKEN}"
         )
         tempting = f"“{who}.”"
         assumptions = (
@@ -210,10 +210,6 @@ def _power(error: float, holds_at: float) -> str:
         "of all hitters together: were the odds truly changed by a tenth, the claim would hold in about "
         f"{10 * found:.0f} of 10 tables of this size"
     )
-
-
-def _opened(name: str) -> str:
-    return name[0].upper() + name[1:]
 
 
 def _record(counts: Counts, responses: Responses, response: str, place: int | None) -> pd.Series:

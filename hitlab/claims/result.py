@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 from dataclasses import dataclass, field, replace
-from typing import TYPE_CHECKING, Any, ClassVar
+from typing import TYPE_CHECKING, Any, ClassVar, Literal
 
 import pandas as pd
 
@@ -14,12 +14,27 @@ from hitlab.claims.verdicts import EVEN, Verdict
 from hitlab.counting.events import per_words
 from hitlab.counting.rates import rates_or_bounds
 from hitlab.results import Note, Part, Result, Table
-from hitlab.wording import chance_text, level_words, rate_text
+from hitlab.wording import capitalised, chance_text, level_words, rate_text
 
 if TYPE_CHECKING:
     from hitlab.claims.rows import Rows
 
-__all__ = ["Claim", "Verdict", "denies", "how_likely", "how_sure", "on_the_record", "points_away"]
+__all__ = [
+    "Answer",
+    "Claim",
+    "Verdict",
+    "answer_of",
+    "denies",
+    "how_likely",
+    "how_sure",
+    "on_the_record",
+    "points_away",
+]
+
+Answer = Literal[
+    "holds", "does not hold", "open", "record holds", "record does not hold", "record open", "cannot be told"
+]
+"""Everything that an answer can be; each has a look of its own."""
 
 
 _MUCH = 0.25  # farther from it, what everybody does is said to outweigh a record
@@ -197,10 +212,23 @@ class Claim(Result):
         if self.chance is None:
             return f"{self.verdict.upper()} ({self.without_chance})"
         return (
-            f"{self.verdict.upper()} (chance {chance_text(self.chance, self.holds_at, self.fails_at)}; "
+            f"{self.verdict.upper()} (chance {self.chance_words}; "
             f"it holds from {level_words(self.holds_at)} and does not hold up to "
             f"{level_words(self.fails_at)})"
         )
+
+    @property
+    def is_bound(self) -> bool:
+        """Whether the chance is a bound: after a choice by what was seen, it is so much at most."""
+        return "chance_unlooked" in self.numbers
+
+    @property
+    def chance_words(self) -> str:
+        """The chance as it is written, ``at most`` before one that is a bound; empty where there is none."""
+        if self.chance is None:
+            return ""
+        most = "at most " if self.is_bound else ""
+        return f"{most}{chance_text(self.chance, self.holds_at, self.fails_at)}"
 
     @property
     def without_chance(self) -> str:
@@ -329,7 +357,19 @@ class Claim(Result):
             "",
             f"What would change it: {self.would_change}",
             f"Assumed: {'; '.join(self.assumptions)}.",
-            *((f"{self.cannot_tell[0].upper()}{self.cannot_tell[1:]}.",) if self.cannot_tell else ()),
+            *((f"{capitalised(self.cannot_tell)}.",) if self.cannot_tell else ()),
             *(f"Note: {note}." for note in self.notes),
             f"Source: {self.source}; counts {self.fingerprint}",
         ]
+
+
+def answer_of(claim: Claim) -> Answer:
+    """Return which of the answers a claim got: its verdict, and whether that is of a chance or a record."""
+    if claim.about == "record":
+        records: dict[Verdict, Answer] = {
+            "holds": "record holds",
+            "does not hold": "record does not hold",
+            "open": "record open",
+        }
+        return records[claim.verdict]
+    return "cannot be told" if claim.chance is None else claim.verdict

@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING
 from hitlab.claims.clauses import Clause, briefly, clause_of
 from hitlab.claims.verdicts import EVEN
 from hitlab.spoken import chance_spoken
+from hitlab.wording import capitalised
 
 if TYPE_CHECKING:
     from hitlab.claims.result import Claim
@@ -38,7 +39,7 @@ def headline(claim: Claim) -> str:
     texts = [*_each_stated(claim, clause), clause.asked(verdict_words(claim))]
     if claim.where or claim.kind in ("split", "spot"):
         texts.append(briefly(claim).asked(verdict_words(claim)))
-    return _opened(_fitting(texts, MOST_WORDS_OF_HEADLINE))
+    return capitalised(_fitting(texts, MOST_WORDS_OF_HEADLINE))
 
 
 def say(claim: Claim) -> str:
@@ -57,7 +58,7 @@ def say(claim: Claim) -> str:
     elif claim.about == "record" and claim.verdict == "holds" and "exposure" in claim.numbers:
         longer = [f"{short}: {_record(claim)}"]
     texts = [*longer, *_each_stated(claim, clause), clause.asked(verdict_words(claim))]
-    return f"{_opened(_fitting(texts, MOST_WORDS))}."
+    return f"{capitalised(_fitting(texts, MOST_WORDS))}."
 
 
 def avoided(claim: Claim) -> str:
@@ -121,7 +122,7 @@ def _chance(claim: Claim) -> str:
         return ""
     said = chance_spoken(claim.chance, claim.holds_at, claim.fails_at)
     # Chosen after looking, what is left is a bound.
-    return f"at most {said.removeprefix('about ')}" if "chance_unlooked" in claim.numbers else said
+    return f"at most {said.removeprefix('about ')}" if claim.is_bound else said
 
 
 def _is(chance: str) -> str:
@@ -161,7 +162,3 @@ def _fitting(texts: list[str], most: int) -> str:
     """Return the first text of so many words, or the shortest."""
     fits = next((text for text in texts if len(text.split()) <= most), None)
     return fits if fits is not None else min(texts, key=lambda text: len(text.split()))
-
-
-def _opened(text: str) -> str:
-    return text[0].upper() + text[1:]

@@ -29,7 +29,7 @@ from hitlab.names import find_name
 from hitlab.over_time.dependence import MATTERS, Overdispersion, overdispersion
 from hitlab.over_time.stretches import hitter_key, hitter_totals
 from hitlab.showing import shown_name
-from hitlab.wording import listed, rate_or_bounds
+from hitlab.wording import capitalised, listed, rate_or_bounds
 
 __all__ = ["Setting"]
 
@@ -369,8 +369,8 @@ class Setting:
         notes = (*parts.pop("notes"), *(self.notes_for(q.about) if beside else ()))
         beside = beside and not self.of_league
         if self.of_league:
-            parts |= {name: parts[name][0].upper() + parts[name][1:] for name in ("claim", "say_in_full")}
-            parts["tempting"] = parts["tempting"].replace(f"“{THE_LEAGUE}", f"“{THE_LEAGUE.capitalize()}")
+            parts |= {name: capitalised(parts[name]) for name in ("claim", "say_in_full")}
+            parts["tempting"] = parts["tempting"].replace(f"“{THE_LEAGUE}", f"“{capitalised(THE_LEAGUE)}")
         untold = self.counts.cannot_tell(self.event, self.per)
         field = np.arange(len(self.counts.data)) if parts.get("compared") is None else parts["compared"]
         if parts["chance"] is not None:

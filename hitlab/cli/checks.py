@@ -2,17 +2,24 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
 import click
 
 from hitlab.cli.once import OnceGroup
-from hitlab.cli.options import EXIT_CODES, WHEN, claim_options, conventions_of, pitches_of, quiet_warnings
+from hitlab.cli.options import (
+    EXIT_CODES,
+    WHEN,
+    claim_options,
+    conventions_of,
+    pitches_of,
+    quiet_warnings,
+    tried,
+)
 from hitlab.cli.usual import season_of, usual_of
-from hitlab.errors import ClaimError, HitlabError
-from hitlab.showing import json_text, shown, shown_lines
+from hitlab.errors import ClaimError
+from hitlab.showing import json_text, shown
 from hitlab.writing import check_outputs
 
 if TYPE_CHECKING:
@@ -337,15 +344,6 @@ def _write(
     claim: Any, pitches: Any, as_json: bool, card: Any, size: str, cut: Any, cut_most: Any, frames: Any
 ) -> None:
     """Write the card and the cut list that were asked for; the answer stands where one cannot be made."""
-
-    def tried(what: str, made: Callable[[], Any], said: str) -> None:
-        try:
-            with quiet_warnings():
-                made()
-            click.echo(said, err=as_json)
-        except HitlabError as error:
-            click.echo(f"No {what} was made: {shown_lines(str(error)).rstrip('.')}.", err=True)
-
     if card is not None:
         from hitlab.evidence.cards import card as draw
         from hitlab.evidence.cards import game_dates
@@ -354,6 +352,7 @@ def _write(
             "card",
             lambda: draw(claim, card, size=size, dates=game_dates(pitches)),
             f"Card saved as {shown(card)}",
+            as_json=as_json,
         )
     if cut is not None:
         from hitlab.evidence.cut_lists import cut_list
@@ -366,4 +365,5 @@ def _write(
             "cut list",
             lambda: cut_list(pitches, claim, most=cut_most).save(cut, frames_per_second=frames),
             said,
+            as_json=as_json,
         )

@@ -13,7 +13,7 @@ from rich.text import Text
 
 from hitlab.claims.result import Claim
 from hitlab.showing import shown, shown_name
-from hitlab.wording import rate_text
+from hitlab.wording import capitalised, rate_text
 
 __all__ = ["print_claim", "print_table"]
 
@@ -68,7 +68,7 @@ def print_claim(claim: Claim) -> None:
     _print(console, claim.would_change + ".", label="What would change it: ")
     _print(console, "; ".join(claim.assumptions) + ".", label="Assumed: ")
     if claim.cannot_tell:
-        _print(console, f"{claim.cannot_tell[0].upper()}{claim.cannot_tell[1:]}.", "bold")
+        _print(console, f"{capitalised(claim.cannot_tell)}.", "bold")
     for note in claim.notes:
         _print(console, note + ".", label="Note: ")
     _print(console, f"{claim.source}; counts {claim.fingerprint}", "dim", label="Source: ", label_style="dim")

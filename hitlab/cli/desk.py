@@ -31,14 +31,17 @@ def desk(path: Path | None, folder: Path, no_open: bool) -> int:
     from hitlab.desk.serving import served
 
     # Whoever ends this program by its number ends the page's server with it.
-    signal.signal(signal.SIGTERM, signal.default_int_handler)
-    with served(make_folder(folder), "" if path is None else str(path)) as (address, server):
-        click.echo(address)
-        if not no_open:
-            click.echo("The desk is opened in your browser; press Ctrl-C here to close it.", err=True)
-            click.launch(address)
-        try:
-            server.wait()
-        except KeyboardInterrupt:
-            click.echo("The desk is closed.", err=True)
+    before = signal.signal(signal.SIGTERM, signal.default_int_handler)
+    try:
+        with served(make_folder(folder), "" if path is None else str(path)) as page:
+            click.echo(page.address)
+            if not no_open:
+                click.echo("The desk is opened in your browser; press Ctrl-C here to close it.", err=True)
+                click.launch(page.address)
+            try:
+                page.wait()
+            except KeyboardInterrupt:
+                click.echo("The desk is closed.", err=True)
+    finally:
+        signal.signal(signal.SIGTERM, before)
     return 0

@@ -19,9 +19,10 @@ from hitlab.cli.options import (
     quiet_warnings,
     rate_options,
     source_options,
+    tried,
 )
-from hitlab.errors import ClaimError, HitlabError
-from hitlab.showing import json_text, shown, shown_lines, shown_name
+from hitlab.errors import ClaimError
+from hitlab.showing import json_text, shown, shown_name
 from hitlab.writing import check_outputs, files_read, write_file
 
 __all__ = ["list_rates"]
@@ -81,7 +82,7 @@ def list_rates(
     from hitlab.estimates.shrinkage import shrink
     from hitlab.over_time.stretches import hitter_totals
     from hitlab.results import TABLE_ENDINGS, save_table
-    from hitlab.wording import percent
+    from hitlab.wording import capitalised, percent, source_name
 
     for path, endings in ((card, (".png", ".svg")), (save, TABLE_ENDINGS)):
         if path is not None and path.suffix.lower() not in endings:  # said before the work, not after it
@@ -114,13 +115,15 @@ def list_rates(
             # Laid side by side, the club's hitters are ranked among themselves.
             some = counts.only(members)
             laid = denominators(some, event, minimum=minimum)
-            title, notes, order = laid.title, (*counts.notes_on(event), *laid.notes), laid.order
+            title = called = laid.title
+            notes, order = (*counts.notes_on(event), *laid.notes), laid.order
             table, shown_rows, drawn = laid.table(), laid.table_for_people(), laid
             asked_label = None if asked is None else counts.labels[asked]
             asked_row = laid.labels.index(asked_label) if asked_label in laid.labels else None
             listed = np.ones(len(table), dtype=bool)
         else:
             rates, fit = rate(counts, event, per), shrink(counts, event, per)
+            called = rates.title
             faced = None if by_eye else allow_for_faced(source, met if faced_by else None, fit)
             if faced is not None and faced.drawn is not None:
                 fit = shrink(counts, event, per, faced=faced.drawn)
@@ -152,8 +155,9 @@ def list_rates(
         if table.empty:
             what = per_words("swings" if lay_out else per, 2)
             raise ClaimError(f"nobody here has at least {minimum:,} {what}; lower minimum=")
-    if of:
-        title = f"{title}; the {len(table):,} hitters of the {of}"
+    restricted = ", ".join(part for part in (source.words, _whom(len(table), int(members.sum()), of)) if part)
+    if restricted:
+        title, called = f"{title}; {restricted}", f"{called}; {restricted}"
     whole = table.sort_values(order, ascending=False, kind="stable")
     rows = whole.index[:most].tolist()
     left_out = max(len(whole) - most, 0)
@@ -170,36 +174,44 @@ def list_rates(
         save_table(whole.reset_index(drop=True), save, inputs=inputs)
         click.echo(f"List of {len(whole):,} saved as {shown(save)}", err=as_json)
     if card is not None:
-        names = [counts.labels[asked]] if asked is not None else []
-        said = " ".join(part for part in (source.words, f"of the {of}" if of else "") if part)
-        _draw(drawn, card, names, said, lay_out, inputs, as_json)
+        name = "" if asked is None else counts.labels[asked]
+        told = {"of": restricted, "source": f"{source_name(counts.source)}; counts {counts.fingerprint}"}
+        tried(
+            "card",
+            lambda: _draw(drawn, card, capitalised(called), name, told, inputs),
+            f"Card saved as {shown(card)}",
+            as_json=as_json,
+        )
     return 0
 
 
-def _draw(
-    drawn: Any, path: Path, names: list[str], said: str, lay_out: bool, inputs: tuple[Any, ...], as_json: bool
-) -> None:
-    """Save the picture of a list; the list stands where none can be made."""
-    try:
-        with quiet_warnings():
-            from hitlab import plots
+def _whom(listed: int, members: int, club: str) -> str:
+    """Say which hitters of a club are listed; nothing where all hitters are."""
+    if not club:
+        return ""
+    hitters = f"{members:,} hitter{'' if members == 1 else 's'} of the {club}"
+    return f"the {hitters}" if listed == members else f"{listed:,} of the {hitters}"
 
-            if lay_out:
-                ax = plots.denominators_side_by_side(drawn, names=names or None)
-            elif len(drawn.data) > _ALL_DRAWN:
-                ax = plots.rate_crowd(drawn, names=names, of=said)
-            else:
-                ax = plots.rate_list(drawn)
-            figure = ax.get_figure(root=True)
-            assert figure is not None
-            kind, words = path.suffix.lower().removeprefix("."), plots.describe(ax)
-            unsaid = {"Date": None, "Creator": None} if kind == "svg" else {"Software": None}
-            metadata = {"Description": words, **unsaid}
-            write_file(
-                path,
-                lambda file: figure.savefig(file, format=kind, dpi=_PIXELS_AN_INCH, metadata=metadata),
-                inputs=(*inputs, *files_read()),
-            )
-        click.echo(f"Card saved as {shown(path)}", err=as_json)
-    except HitlabError as error:
-        click.echo(f"No card was made: {shown_lines(str(error)).rstrip('.')}.", err=True)
+
+def _draw(
+    drawn: Any, path: Path, title: str, name: str, told: dict[str, Any], inputs: tuple[Any, ...]
+) -> None:
+    """Save the picture of a list, with what is told of it in the picture, in its words and in the file."""
+    from hitlab import plots
+    from hitlab.counting.rates import Denominators
+    from hitlab.plots.described import described_png, described_svg
+
+    if isinstance(drawn, Denominators):
+        ax = plots.denominators_side_by_side(drawn, names=[name] if name else None, **told)
+    elif len(drawn.data) > _ALL_DRAWN:
+        ax = plots.rate_crowd(drawn, names=[name] if name else [], **told)
+    else:
+        ax = plots.rate_list(drawn, who=name, **told)
+    figure = ax.get_figure(root=True)
+    assert figure is not None
+    words = plots.describe(ax)
+    if path.suffix.lower() == ".svg":
+        made = described_svg(figure, "hitlab-list", title, words)
+    else:
+        made = described_png(figure, title, words, told["source"], dots_per_inch=_PIXELS_AN_INCH)
+    write_file(path, made, inputs=(*inputs, *files_read()))

@@ -10,9 +10,9 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from hitlab.errors import ClaimError, ReadingError, quiet_warnings
+from hitlab.errors import ClaimError, HitlabError, ReadingError, quiet_warnings
 from hitlab.evidence.time_codes import FRAME_RATES
-from hitlab.showing import shown
+from hitlab.showing import shown, shown_lines
 
 if TYPE_CHECKING:
     from hitlab.counting.facts import Conventions
@@ -29,6 +29,7 @@ __all__ = [
     "quiet_warnings",
     "rate_options",
     "source_options",
+    "tried",
 ]
 
 EXIT_CODES = {"holds": 0, "does not hold": 1, "open": 3}
@@ -293,3 +294,25 @@ def pitches_of(path: Path | None, mapping: str | None) -> Any:
             click.echo(shown(answers), err=True)
 
     return pitches
+
+
+def tried(what: str, made: Callable[[], Any], said: str, *, as_json: bool) -> None:
+    """Make something beside an answer and say so; the answer stands where it cannot be made.
+
+    Parameters
+    ----------
+    what
+        What it is called where it cannot be made.
+    made
+        Makes it.
+    said
+        What is said once it is made; aside where the answer is JSON.
+    as_json
+        Whether the answer is.
+    """
+    try:
+        with quiet_warnings():
+            made()
+        click.echo(said, err=as_json)
+    except HitlabError as error:
+        click.echo(f"No {what} was made: {shown_lines(str(error)).rstrip('.')}.", err=True)

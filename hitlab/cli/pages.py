@@ -97,7 +97,7 @@ def page(
     if as_json:
         click.echo(json_text({"saved": [str(path) for path in saved]}, indent=2))
     elif several:
-        click.echo(f"{len(saved):,} pages saved in {shown(to)}")
+        click.echo(f"{len(saved):,} page{'' if len(saved) == 1 else 's'} saved in {shown(to)}")
     else:
         click.echo(f"Page saved as {shown(to)}")
     return 0

@@ -79,10 +79,15 @@ class Called(Listing):
             )
         if not n:
             return f"none of {self.looked_at:,} splits looked at stands out by its chance"
-        number = self.false_share * n
-        told = f"about {number:.{0 if number >= 9.5 else 1}f}" if number >= 0.05 else "fewer than 0.1"
         share = percent(self.false_share)
-        return f"{called} {verb} out by the chance; expected to be false among them: {told} ({share})"
+        false = f"{self.false_words} ({share})"
+        return f"{called} {verb} out by the chance; expected to be false among them: {false}"
+
+    @property
+    def false_words(self) -> str:
+        """How many of those that were called are expected to be false, in words; of none, none."""
+        number = self.false_share * len(self.data) if len(self.data) else 0.0
+        return f"about {number:.{0 if number >= 9.5 else 1}f}" if number >= 0.05 else "fewer than 0.1"
 
     @property
     def title(self) -> str:

@@ -7,15 +7,28 @@ from html import escape
 from typing import Any
 
 from hitlab.claims import KINDS, Claim
+from hitlab.claims.result import Answer, answer_of
 from hitlab.errors import HitlabError
 from hitlab.evidence import cut_list
 from hitlab.results import Table, as_html
 from hitlab.showing import shown
+from hitlab.wording import capitalised
 
 __all__ = ["STYLE", "details_html", "paragraphs", "picture_html", "pitches_html", "verdict_html"]
 
 _PITCHES = 5  # on either side
 _WIDTH = 860  # of the picture, in CSS pixels
+
+# What was counted looks as what is likely: its words tell them apart.
+_LOOKS: dict[Answer, str] = {
+    "holds": "holds",
+    "does not hold": "fails",
+    "open": "open",
+    "record holds": "holds",
+    "record does not hold": "fails",
+    "record open": "unknown",
+    "cannot be told": "unknown",
+}
 
 # Four looks that differ by line and fill: they can be told apart without colours.
 STYLE = """<style>
@@ -71,17 +84,6 @@ def paragraphs(texts: Iterable[str], tag: str = "p") -> str:
     return f"<ul>{told}</ul>" if tag == "li" and told else told
 
 
-def first_up(text: str) -> str:
-    """Return a text with a capital at its beginning."""
-    return text[:1].upper() + text[1:]
-
-
-def _look(claim: Claim) -> str:
-    if claim.verdict == "open" and claim.chance is None:
-        return "unknown"
-    return {"holds": "holds", "does not hold": "fails", "open": "open"}[claim.verdict]
-
-
 def verdict_html(claim: Claim) -> str:
     """Return the verdict and the three sentences for air.
 
@@ -92,7 +94,7 @@ def verdict_html(claim: Claim) -> str:
     """
     words = escape(shown(claim.verdict_words))
     return (
-        f'<p class="desk-verdict desk-{_look(claim)}">{words}</p>'
+        f'<p class="desk-verdict desk-{_LOOKS[answer_of(claim)]}">{words}</p>'
         f"{paragraphs([f'{claim.verdict_line}.'])}"
         f'<h3>Say</h3><p class="desk-say">{escape(shown(claim.say))}</p>'
         f"<h3>Avoid</h3>{paragraphs([claim.avoid])}"
@@ -126,9 +128,9 @@ def details_html(claim: Claim) -> str:
         pieces.append(paragraphs([f"{claim.became_words}."]))
     if len(claim.beside):
         pieces.append(_wide(claim.beside_for_people(), "The same over other denominators, a table"))
-    pieces.append(f"<h3>What would change it</h3>{paragraphs([f'{first_up(claim.would_change)}.'])}")
+    pieces.append(f"<h3>What would change it</h3>{paragraphs([f'{capitalised(claim.would_change)}.'])}")
     if claim.cannot_tell:
-        pieces.append(paragraphs([f"{first_up(claim.cannot_tell)}."]))
+        pieces.append(paragraphs([f"{capitalised(claim.cannot_tell)}."]))
     fold = [
         f"<h4>In full</h4>{paragraphs([claim.say_in_full])}",
         f"<h4>Assumed</h4>{paragraphs(claim.assumptions, 'li')}",

@@ -24,7 +24,8 @@ class Choice:
     kind
         A key of ``hitlab.claims.KINDS``.
     needs
-        Which fields it cannot do without, of ``who``, ``value``, ``other``, ``when`` and ``since``.
+        Which fields it cannot do without, of ``who``, ``value``, ``other``, ``when`` and ``since``. Value and
+        other hitter are for these claims alone.
     turns
         Whether it can be said the other way round.
     """
@@ -66,6 +67,9 @@ _ASKS_FOR = {
     "when": "choose a situation",
     "since": "give the day, such as May 15",
 }
+
+_FOR_SOME = {"value": "share", "other": "other hitter"}
+"""What only those claims have that need it."""
 
 
 def rate_choices() -> list[tuple[str, tuple[str, str]]]:
@@ -111,7 +115,7 @@ def question_of(
     Raises
     ------
     ClaimError
-        Where a field that this claim needs is empty, or the share is none.
+        Where a field that this claim needs is empty, one that it has no use for is not, or the share is none.
 
     Examples
     --------
@@ -126,6 +130,9 @@ def question_of(
         raise ClaimError(f"something is still missing for this claim: {', and '.join(missing)}")
     if less and not chosen.turns:
         raise ClaimError("this claim cannot be turned round; choose “more often”")
+    for name, what in _FOR_SOME.items():
+        if told[name] and name not in chosen.needs:
+            raise ClaimError(f"this claim has no {what}; empty that field, or choose another claim")
     options: dict[str, Any] = {}
     if claim == "league":
         options["value"] = "league"

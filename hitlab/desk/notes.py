@@ -9,12 +9,11 @@ from datetime import datetime
 import pandas as pd
 
 from hitlab.claims import Claim
+from hitlab.claims.verdicts import HOLDS_AT
 from hitlab.counting import Looks, call_by_chance
 from hitlab.showing import json_text
 
 __all__ = ["Line", "Notebook"]
-
-_SURE = 0.90  # as claims hold by default
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,14 +61,12 @@ class Notebook:
         if not self.number:
             return "Nothing was asked yet."
         chances = [chance for chance in self._chances.values() if chance is not None]
-        called = call_by_chance(pd.DataFrame({"chance": chances}, dtype=float), "chance", _SURE)
+        called = call_by_chance(pd.DataFrame({"chance": chances}, dtype=float), "chance", HOLDS_AT)
         sure = len(called.data)
         told = f"{self.number:,} different {_one('question', self.number)} answered at this desk so far"
         if not sure:
             return f"{told}; none came out sure, one way or the other."
-        wrong = called.false_share * sure
-        about = f"about {wrong:.{0 if wrong >= 9.5 else 1}f}" if wrong >= 0.05 else "fewer than 0.1"
-        told += f"; {sure:,} came out sure, one way or the other; expected to be wrong: {about}"
+        told += f"; {sure:,} came out sure, one way or the other; expected to be wrong: {called.false_words}"
         if self.number == 1:
             return f"{told}."
         return (

@@ -21,8 +21,10 @@ from hitlab.desk.notes import Notebook
 from hitlab.desk.tables import OpenTable, open_table
 from hitlab.errors import HitlabError
 from hitlab.optional import load
+from hitlab.pitches.regular import TABLE_ENDINGS
 from hitlab.showing import shown, shown_name
-from hitlab.writing import write_file
+from hitlab.wording import capitalised
+from hitlab.writing import write_new_file
 
 __all__ = ["FILE", "FOLDER", "Desk", "open_desk"]
 
@@ -32,7 +34,6 @@ FILE, FOLDER = "HITLAB_DESK_FILE", "HITLAB_DESK_FOLDER"
 _MOST_SHOWN = 300  # characters of a sentence that is repeated
 _PAUSE_S = 0.3
 _MOST_LINES = 100  # of what was asked
-_ENDINGS = ".csv,.tsv,.txt,.gz,.parquet,.feather,.arrow"
 
 
 def _in_plain_words(work: Callable[..., None]) -> Callable[..., None]:
@@ -106,7 +107,9 @@ class Desk:
         self._box, self._row, self._html, self._press = widgets.VBox, widgets.HBox, widgets.HTML, press
         self.path = text(description="File", placeholder="a path; empty for the demo season")
         self.open = press(description="Open the file")
-        self.upload = widgets.FileUpload(description="Choose a file to upload", accept=_ENDINGS)
+        self.upload = widgets.FileUpload(
+            description="Choose a file to upload", accept=",".join(TABLE_ENDINGS)
+        )
         self.demo = press(description="Use the demo season")
         self.sentence = text(
             description="What somebody says", placeholder="such as: Izezno owns breaking balls"
@@ -184,7 +187,7 @@ class Desk:
     def say(self, text: str, *, seen: bool = True) -> None:
         """Say something where a screen reader reads it out at once; not ``seen`` where the page shows it."""
         told = shown(text.strip())
-        told = f"{told[:1].upper()}{told[1:]}"
+        told = capitalised(told)
         ended = told if told.endswith((".", "?", "!", "”")) or not told else f"{told}."
         # What is new in a page and has this role is read out, wherever the keyboard is.
         look = "" if seen else ' class="desk-heard"'
@@ -207,7 +210,8 @@ class Desk:
         if self._uploads is None:
             self._uploads = tempfile.TemporaryDirectory(prefix="hitlab-desk-")
         name = re.sub(r"[^\w.-]+", "-", Path(str(given["name"])).name)[-80:].lstrip(".-") or "upload"
-        path = write_file(Path(self._uploads.name) / name, bytes(given["content"]))
+        # The table on the desk may still be read from a file of this name.
+        path = write_new_file(Path(self._uploads.name) / name, bytes(given["content"]))
         self._take(open_table(path))
 
     def _take(self, table: OpenTable) -> None:
@@ -263,7 +267,7 @@ class Desk:
         offered = []
         for question in asked.choices:
             words = asked_in_words(question)
-            button = self._press(description=shown(f"{words[:1].upper()}{words[1:]}", _MOST_SHOWN))
+            button = self._press(description=shown(capitalised(words), _MOST_SHOWN))
             button.on_click(lambda _, words=words, question=question: self._chosen(words, question))
             offered.append(button)
         self.choices.children = tuple(offered)

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 import tempfile
 from collections.abc import Callable
 from pathlib import Path
@@ -14,11 +13,9 @@ from hitlab.evidence import card, cut_list, game_dates
 from hitlab.names import fold
 from hitlab.pages import hitter_page
 from hitlab.showing import storable
-from hitlab.writing import write_file, write_new_file
+from hitlab.writing import safe_name, write_file, write_new_file
 
 __all__ = ["SAVED", "save", "stem_of"]
-
-_MOST_OF_A_STEM = 60  # characters; a file's name may have some 250 bytes
 
 
 def _picture(claim: Claim, pitches: Any, path: Path) -> None:
@@ -65,8 +62,7 @@ def stem_of(claim: Claim) -> str:
     'nadia-izezno-leads'
     """
     who = claim.question.who or ("league" if claim.question.subject == "league" else "everybody")
-    plain = re.sub(r"[^\w]+", "-", fold(who)).strip("-_")[:_MOST_OF_A_STEM].strip("-_") or "somebody"
-    return f"{plain}-{claim.kind}"
+    return f"{safe_name(fold(who), set())}-{claim.kind}"
 
 
 def save(what: str, claim: Claim, pitches: Any, folder: Path) -> Path:

@@ -14,6 +14,7 @@ import urllib.error
 import urllib.request
 from collections.abc import Iterator
 from contextlib import contextmanager
+from dataclasses import dataclass
 from importlib.util import find_spec
 from pathlib import Path
 
@@ -21,9 +22,10 @@ from hitlab.desk.page import FILE, FOLDER
 from hitlab.desk.sheet import NAME, notebook_text
 from hitlab.errors import HitlabError
 from hitlab.optional import lacking
+from hitlab.showing import shown
 from hitlab.writing import make_folder, write_file
 
-__all__ = ["served"]
+__all__ = ["Served", "served"]
 
 _HOST = "127.0.0.1"
 _PATIENCE_S = 60.0
@@ -32,12 +34,42 @@ _MOST_BYTES = 500_000_000  # of an uploaded file
 # Whatever the page would ask for elsewhere, the browser refuses.
 _OWN_ONLY = (
     "default-src 'self' data: blob:; script-src 'self' 'unsafe-inline' 'unsafe-eval' blob:; "
-    "style-src 'self' 'unsafe-inline'; connect-src 'self' ws: data: blob:; frame-ancestors 'self'"
+    "style-src 'self' 'unsafe-inline'; connect-src 'self' ws://{here} data: blob:; frame-ancestors 'self'"
 )
 
 
+@dataclass(frozen=True, slots=True)
+class Served:
+    """A desk that is being served.
+
+    Attributes
+    ----------
+    address
+        With the token that it asks for.
+    process
+        Of the server.
+    log
+        What the server writes.
+    """
+
+    address: str
+    process: subprocess.Popen[bytes]
+    log: Path
+
+    def wait(self) -> None:
+        """Wait until the server ends, which by itself it does not.
+
+        Raises
+        ------
+        HitlabError
+            Where it ended; the message says what it wrote last.
+        """
+        self.process.wait()
+        raise HitlabError(f"the page is served no longer: {_last_line(self.log)}")
+
+
 @contextmanager
-def served(folder: Path, path: str = "") -> Iterator[tuple[str, subprocess.Popen[bytes]]]:
+def served(folder: Path, path: str = "") -> Iterator[Served]:
     """Serve the desk until the block ends.
 
     Parameters
@@ -49,8 +81,8 @@ def served(folder: Path, path: str = "") -> Iterator[tuple[str, subprocess.Popen
 
     Yields
     ------
-    tuple
-        The address, with the token that it asks for; and the process of the server.
+    Served
+        Where it is to be found, and until when.
 
     Raises
     ------
@@ -81,7 +113,7 @@ def served(folder: Path, path: str = "") -> Iterator[tuple[str, subprocess.Popen
             )
             try:
                 _wait_for(port, server, home / "log")
-                yield f"http://{_HOST}:{port}/?token={token}", server
+                yield Served(f"http://{_HOST}:{port}/?token={token}", server, home / "log")
             finally:
                 server.terminate()
                 try:
@@ -92,7 +124,7 @@ def served(folder: Path, path: str = "") -> Iterator[tuple[str, subprocess.Popen
 
 
 def _command(notebook: Path, port: int, home: Path) -> list[str]:
-    headers = {"Content-Security-Policy": _OWN_ONLY}
+    headers = {"Content-Security-Policy": _OWN_ONLY.format(here=f"{_HOST}:{port}")}
     settings = {"headers": headers, "websocket_max_message_size": _MOST_BYTES}
     return [
         *(sys.executable, "-m", "voila", str(notebook), "--no-browser", f"--port={port}"),
@@ -127,12 +159,16 @@ def _free_port() -> int:
         return port
 
 
+def _last_line(log: Path) -> str:
+    told = log.read_text(encoding="utf-8", errors="replace").strip().splitlines()
+    return shown(told[-1]) if told else "the server stopped"
+
+
 def _wait_for(port: int, server: subprocess.Popen[bytes], log: Path) -> None:
     end = time.monotonic() + _PATIENCE_S
     while True:
         if server.poll() is not None:
-            told = log.read_text(encoding="utf-8", errors="replace").strip().splitlines()
-            raise HitlabError(f"the page could not be served: {told[-1] if told else 'the server stopped'}")
+            raise HitlabError(f"the page could not be served: {_last_line(log)}")
         try:
             urllib.request.urlopen(f"http://{_HOST}:{port}/static/", timeout=2).close()
         except urllib.error.HTTPError:  # it answers, and lets nobody in without the token

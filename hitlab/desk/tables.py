@@ -16,14 +16,15 @@ from hitlab.claims import Claim, Question
 from hitlab.claims.source import keeping
 from hitlab.counting import Looks
 from hitlab.demonstration import called, demo_season
-from hitlab.desk.answers import first_up
 from hitlab.errors import ReadingError, quiet_warnings
 from hitlab.pitches.opening import frame_of
 from hitlab.pitches.reading import read_pitches
 from hitlab.pitches.report import Reading
+from hitlab.pitches.schema import KEY
 from hitlab.pitches.storing import doubts_in, is_checked
 from hitlab.showing import json_text, shown, shown_name
 from hitlab.splits import usual_situations
+from hitlab.wording import capitalised
 
 __all__ = ["OpenTable", "open_table"]
 
@@ -63,7 +64,7 @@ class OpenTable:
         return sorted({shown_name(one.label) for one in self.known.people if one.subject == "hitter"})
 
     def answer(self, question: Question, looks: Looks) -> Claim:
-        """Answer a question; one that was answered before is not worked out again.
+        """Answer a question; one that was answered before is not worked out again, save about a split.
 
         Parameters
         ----------
@@ -77,12 +78,13 @@ class OpenTable:
         HitlabError
             Where it cannot be answered; the message says why.
         """
-        key = json_text(question.to_dict())
-        if key not in self._answers:
-            given = {"looks": looks} if question.kind == "split" else {}
-            with quiet_warnings(), keeping(self._kept):
-                self._answers[key] = question.ask(self.pitches, **given)
-        return self._answers[key]
+        with quiet_warnings(), keeping(self._kept):
+            if question.kind == "split":  # it says how many were looked at, and that goes up
+                return question.ask(self.pitches, looks=looks)
+            key = json_text(question.to_dict())
+            if key not in self._answers:
+                self._answers[key] = question.ask(self.pitches)
+            return self._answers[key]
 
     def look_ahead(self) -> None:
         """Count and fit the usual rate while nobody asks yet, so that the first answer is there sooner."""
@@ -121,7 +123,7 @@ def open_table(path: str | os.PathLike[str] = "") -> OpenTable:
     Examples
     --------
     >>> print(open_table().said[0])
-    The demo season, an invented league: 102,614 pitches to 150 hitters, games from 2031-04-03 to 2031-06-23.
+    The demo season, an invented league: 102,614 rows, 150 hitters, games from 2031-04-03 to 2031-06-23.
     """
     typed = os.fspath(path).strip().strip(_QUOTES).strip()
     if "\0" in typed:
@@ -132,7 +134,7 @@ def open_table(path: str | os.PathLike[str] = "") -> OpenTable:
     with quiet_warnings(), _as_a_table(shown_name(where.name)):
         if where.suffix == ".parquet" and where.is_file() and is_checked(where):
             pitches: Any = where
-            said = [f"{first_up(phrase)}." for phrase in doubts_in(where).said]
+            said = [f"{capitalised(phrase)}." for phrase in doubts_in(where).said]
             report = ""
         else:
             pitches = read_pitches(where)
@@ -143,7 +145,8 @@ def open_table(path: str | os.PathLike[str] = "") -> OpenTable:
         known = Known.of(pitches)
         rows = frame.lazy().select(nw.len()).collect().item()
     columns = frozenset(known.columns or ())
-    usual = [one for one in usual_situations(columns) if "previous_whiff" not in one.columns]
+    before = {"previous_whiff"} if {*KEY, "outcome"} <= columns else set()
+    usual = usual_situations(columns | before)
     situations = tuple((one.words, one.terms[0]) for one in usual if len(one.terms) == 1)
     first = _what_it_is(str(where), rows, known)
     return OpenTable(pitches, (first, *(shown(line) for line in said)), report, known, situations)
@@ -151,10 +154,12 @@ def open_table(path: str | os.PathLike[str] = "") -> OpenTable:
 
 def _what_it_is(path: str, rows: int, known: Known) -> str:
     name = called(path)
-    name = shown_name(Path(path).name) if name == path else first_up(name)
+    name = shown_name(Path(path).name) if name == path else capitalised(name)
     hitters = sum(one.subject == "hitter" for one in known.people)
     days = "" if known.days is None else ", games from {:%Y-%m-%d} to {:%Y-%m-%d}".format(*known.days)
-    return f"{name}: {rows:,} pitches to {hitters:,} {'hitter' if hitters == 1 else 'hitters'}{days}."
+    each = ((rows, "row"), (hitters, "hitter"))
+    told = ", ".join(f"{number:,} {word}{'' if number == 1 else 's'}" for number, word in each)
+    return f"{name}: {told}{days}."
 
 
 def _found(reading: Reading) -> list[str]:

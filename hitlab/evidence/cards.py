@@ -8,11 +8,11 @@ SVG looks the same on a machine without it. The words are kept in the file's des
 
 from __future__ import annotations
 
-import io
 import json
 import re
+from collections.abc import Iterable
 from dataclasses import dataclass, field, fields
-from html import escape
+from numbers import Real
 from os import PathLike, fspath
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Literal, get_args
@@ -172,6 +172,7 @@ def card(
     matplotlib = load("matplotlib", "cards", "plots")
     from hitlab.plots.alt import describe
     from hitlab.plots.card_picture import Origin, draw_card
+    from hitlab.plots.described import described_png, described_svg
 
     # The caller's own settings come back afterwards; a card does not depend on them.
     with matplotlib.rc_context():
@@ -181,13 +182,19 @@ def card(
         figure = draw_card(claim, (width, height), origin, form=form, page=page)
         if target is not None:
             facts = facts_of(claim, source, dates, describe(figure.axes[0]))
-            matplotlib.rcParams["svg.fonttype"] = "path"
-            matplotlib.rcParams["svg.hashsalt"] = _KEY
-            made = (
-                _png(figure, facts)
-                if target.suffix.lower() == ".png"
-                else _svg(figure, facts, (width, height))
-            )
+            if target.suffix.lower() == ".png":
+                made = described_png(
+                    figure,
+                    facts.claim,
+                    facts.alt,
+                    f"{facts.source}; counts {facts.fingerprint}",
+                    dots_per_inch=_DOTS_PER_INCH,
+                    carried={_KEY: _json(facts)},
+                )
+            else:
+                made = described_svg(
+                    figure, _KEY, facts.claim, facts.alt, pixels=(width, height), carried=_json(facts)
+                )
             write_file(target, made, inputs=(claim.source, *files_read()))
     return figure
 
@@ -214,12 +221,17 @@ def size_of(size: str | tuple[int, int]) -> tuple[int, int, str]:
                 f"size={quoted(size)}: give {', '.join(SIZES)}, or width and height such as 1280x720"
             )
         size = int(told[1]), int(told[2])
-    width, height = size
-    if min(size) < _LEAST_SIDE or int(width) != width or int(height) != height:
+    sides = list(size) if isinstance(size, Iterable) else []
+    if len(sides) != 2 or not all(_is_whole(one) and one >= _LEAST_SIDE for one in sides):
         raise HitlabError(f"size={size!r}: give width and height in whole pixels, {_LEAST_SIDE} or more")
+    width, height = sides
     if width * height > _MOST_PIXELS:
         raise HitlabError(f"size={size!r}: a card has {_MOST_PIXELS:,} pixels at most, and this is more")
     return int(width), int(height), ""
+
+
+def _is_whole(side: Any) -> bool:
+    return isinstance(side, Real) and float(side).is_integer()
 
 
 def facts_of(claim: Claim, source: str, dates: str, alt: str) -> CardFacts:
@@ -242,37 +254,6 @@ def facts_of(claim: Claim, source: str, dates: str, alt: str) -> CardFacts:
 
 def _json(facts: CardFacts) -> str:
     return json_text({each.name: getattr(facts, each.name) for each in fields(facts)})
-
-
-def _png(figure: Figure, facts: CardFacts) -> bytes:
-    held = io.BytesIO()
-    metadata = {
-        "Title": shown(facts.claim),
-        "Description": shown(facts.alt),
-        "Source": shown(f"{facts.source}; counts {facts.fingerprint}"),
-        "Software": f"hitlab {facts.version}",
-        _KEY: _json(facts),
-    }
-    figure.savefig(held, format="png", dpi=_DOTS_PER_INCH, metadata=metadata)
-    return held.getvalue()
-
-
-def _svg(figure: Figure, facts: CardFacts, size: tuple[int, int]) -> bytes:
-    held = io.BytesIO()
-    figure.savefig(held, format="svg", metadata={"Date": None, "Creator": None, "Format": None, "Type": None})
-    text = held.getvalue().decode()
-    text = re.sub(r"<metadata>.*?</metadata>", "", text, count=1, flags=re.S)
-    head = re.search(r"<svg [^>]*>", text)
-    assert head is not None
-    opened = re.sub(r'width="[^"]*"', f'width="{size[0]}"', head.group(), count=1)
-    opened = re.sub(r'height="[^"]*"', f'height="{size[1]}"', opened, count=1)
-    opened = opened.replace("<svg ", f'<svg role="img" aria-labelledby="{_KEY}-title {_KEY}-words" ', 1)
-    words = (
-        f'\n <title id="{_KEY}-title">{escape(shown(facts.claim))}</title>'
-        f'\n <desc id="{_KEY}-words">{escape(shown(facts.alt))}</desc>'
-        f'\n <metadata id="{_KEY}">{escape(_json(facts), quote=False)}</metadata>'
-    )
-    return (text[: head.start()] + opened + words + text[head.end() :]).encode()
 
 
 def read_card(path: str | PathLike[str]) -> CardFacts:

@@ -10,8 +10,9 @@ What supports and what speaks against, by kind:
 - ``split``, ``more`` (since a day), or a situation: the events in the situation support; what else is in the
   denominator there, and the events outside it, speak against.
 - ``response``: the whiff and the next pitch, where the response was as claimed, and where it was not.
-- ``spot``: the ends of the hitter's plate appearances with these bases and outs, whatever the score: on base
-  supports, an out speaks against.
+- ``spot``: the ends of the hitter's plate appearances with these bases and outs, whatever the score: one
+  without an out supports, one with an out speaks against, as the claim's nine outcomes count them; what is
+  none of the nine (sacrifice bunts, catcher's interference) is on neither side.
 - a pattern: where it occurs, and where all of it but the last step does.
 
 What two charters tell differently is for nothing and against nothing: its pitches are to be looked at again,
@@ -46,7 +47,7 @@ from hitlab.counting.facts import Conventions
 from hitlab.counting.situations import Situation
 from hitlab.errors import ClaimError
 from hitlab.evidence.shots import Shots, of_claim, of_pattern, of_situation, whose
-from hitlab.evidence.time_codes import frame_rate
+from hitlab.evidence.time_codes import CODE, frame_rate
 from hitlab.optional import load
 from hitlab.pitches.opening import file_of
 from hitlab.results import Listing, Part, Table, save_table
@@ -59,9 +60,8 @@ _MOST_SHOWN = 12  # pitches
 SUPPORTS, AGAINST = "supports", "speaks against"
 _AGAIN = "look again"
 
-# File, blank, then hours:minutes:seconds and, where wanted, :frames (;frames where numbers are skipped) or a
-# decimal fraction of a second.
-_CLIP = re.compile(r"(?P<file>\S.*?)\s+(?P<code>\d{1,2}:[0-5]\d:[0-5]\d(?:[:;]\d{2}|\.\d+)?)\s*")
+# File, blank, and a time code.
+_CLIP = re.compile(rf"(?P<file>\S.*?)\s+(?P<code>{CODE})\s*")
 _CLIP_FORM = "a file, a blank, and hours:minutes:seconds with :frames or not, such as game.mp4 00:12:31:05"
 _SHOWN = (
     *("game", "date", "inning", "half", "plate_appearance", "pitch", "balls", "strikes"),

@@ -1,7 +1,7 @@
 """Every picture and every card of the demo season in one folder, with a page that shows them all.
 
-To be looked at after a change, and compared: ``python -m hitlab.plots --to FOLDER``. With ``--hashes FILE``
-the pictures' fingerprints are written, too, which the tests hold the drawing to.
+To be looked at after a change, and compared: ``python -m hitlab.evidence --to FOLDER``. With ``--hashes
+FILE`` the pictures' fingerprints are written, too, which the tests hold the drawing to.
 """
 
 from __future__ import annotations
@@ -19,7 +19,7 @@ from typing import TYPE_CHECKING, Any
 import pandas as pd
 
 from hitlab.claims.question import Question
-from hitlab.claims.result import Claim
+from hitlab.claims.result import Claim, answer_of
 from hitlab.claims.samples import SAMPLES
 from hitlab.demonstration import demo_season
 from hitlab.evidence.cards import SIZES, card, game_dates
@@ -169,8 +169,6 @@ def _standing(fit: Fit) -> pd.DataFrame:
 
 def _claims() -> Iterator[tuple[str, Claim]]:
     """Give the first claim of every kind with each of its answers, and one that cannot be told."""
-    from hitlab.plots.verdict_marks import answer_of
-
     season = demo_season()
     seen = set()
     for question in SAMPLES:
@@ -286,7 +284,7 @@ seen through.</p>
 def main(arguments: list[str] | None = None) -> None:
     """Draw everything into a folder, and write the fingerprints where asked."""
     parser = argparse.ArgumentParser(
-        prog="python -m hitlab.plots", description="Draw every picture and card of the demo season."
+        prog="python -m hitlab.evidence", description="Draw every picture and card of the demo season."
     )
     parser.add_argument("--to", required=True, type=Path, help="the folder; its index.html shows them all")
     parser.add_argument("--hashes", type=Path, help="write the pictures' fingerprints to this file, too")

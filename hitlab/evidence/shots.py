@@ -24,6 +24,9 @@ from hitlab.counting.own_events import base_and_situation, chosen_text
 from hitlab.counting.situations import Situation
 from hitlab.counting.situations import situation as situation_of
 from hitlab.errors import ClaimError, MissingColumnsError
+from hitlab.game.outcome_rates import OUTCOME_COUNTS, RESULTS_OF
+from hitlab.game.outcomes import OUTS
+from hitlab.wording import capitalised
 
 __all__ = ["Shots", "of_claim", "of_pattern", "of_situation", "whose"]
 
@@ -34,8 +37,11 @@ _CAME_OR_NOT = {
     "hard": ("hit it hard", "did not hit it hard"),
     "same kind": ("the same kind of pitch", "another kind of pitch"),
 }
-_REACHED = ("home run", "triple", "double", "single", "walk", "hit by pitch")
-_OUT = ("double play", "strikeout", "out", "fielder's choice")
+_RESULTS = (
+    *("home run", "triple", "double", "single", "walk", "hit by pitch", "error"),
+    *("double play", "strikeout", "out", "fielder's choice", "sacrifice fly"),
+)
+"""In the order of their side; the side is the one that the claim counts them on."""
 Rows = NDArray[np.int64]
 Flags = NDArray[np.bool_]
 
@@ -270,7 +276,7 @@ def of_situation(
     last = np.flatnonzero(mine & ((there & (happened | rest)) | elsewhere))
     what, of = event_words(chosen_text(event)), per_words(chosen_text(per), 2)
     yes, no = _sides(less)
-    rule = f"{what.capitalize()} {situation.words} {yes} it; other {of} there, and {what} elsewhere, {no} it."
+    rule = f"{capitalised(what)} {situation.words} {yes} it; other {of} there, and {what} elsewhere, {no} it."
     supports = (happened & there)[last] != less
     return Shots("", rule, last, last, supports, why[last], rank[last], int((untold & mine).sum()))
 
@@ -318,17 +324,18 @@ def _of_spot(frame: nw.DataFrame[Any], claim: Claim) -> Shots:
     if "result" not in frame.columns:
         raise MissingColumnsError("how a plate appearance ended is told by result, which is not there")
     ended = frame.select("result").to_pandas()["result"].astype(object)
-    mine = whose(frame, str(claim.numbers["hitter"])) & there & ended.notna().to_numpy()
+    with_out = {result for count in OUTCOME_COUNTS[:OUTS] for result in RESULTS_OF[count]}
+    sides = [[one for one in _RESULTS if (one in with_out) == out] for out in (False, True)]
+    mine = whose(frame, str(claim.numbers["hitter"])) & there & ended.isin(_RESULTS).to_numpy()
     last = np.flatnonzero(mine)
-    why = ended.to_numpy()[last]
-    order = {result: place for place, result in enumerate((*_REACHED, *_OUT))}
-    supports = np.isin(why, _REACHED)
-    rank = np.array([order.get(result, len(order)) for result in why], dtype=np.int64)
+    why = ended.to_numpy()[last].astype(object)
+    rank = np.array([_RESULTS.index(result) for result in why], dtype=np.int64)
     rule = (
-        "The hitter's plate appearances with the same bases and outs, whatever the score: those in which "
-        f"the hitter was not put out ({', '.join(_REACHED)}) support it, the others speak against it."
+        "The hitter's plate appearances with the same bases and outs, whatever the score: those without an "
+        f"out ({', '.join(sides[0])}) support it, those with one ({', '.join(sides[1])}) speak against it, "
+        "also where a run came in; sacrifice bunts and catcher's interference are on neither side."
     )
-    return Shots("", rule, last, last, supports, why.astype(object), rank)
+    return Shots("", rule, last, last, np.isin(why, sides[0]), why, rank)
 
 
 def _of_response(frame: nw.DataFrame[Any], claim: Claim, conventions: Conventions | None) -> Shots:

@@ -15,9 +15,15 @@ from math import ceil
 
 from hitlab.errors import ClaimError
 
-__all__ = ["FRAME_RATES", "FrameRate", "frame_rate"]
+__all__ = ["CODE", "FRAME_RATES", "FrameRate", "frame_rate"]
 
-_CODE = re.compile(r"(\d{1,2}):([0-5]\d):([0-5]\d)(?:(?P<divided>[:;])(?P<frame>\d{2})|(?P<part>\.\d+))?")
+CODE = (
+    r"(?P<hours>\d{1,2}):(?P<minutes>[0-5]\d):(?P<seconds>[0-5]\d)"
+    r"(?:(?P<divided>[:;])(?P<frame>\d{2,4})|(?P<part>\.\d+))?"
+)
+"""A time code, as a pattern: its frames have as many digits as the rate asks for, two at least."""
+
+_CODE = re.compile(CODE)
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,7 +69,7 @@ class FrameRate:
         told = _CODE.fullmatch(code)
         if told is None:
             raise ClaimError(f"{code!r} is no time code; write hours:minutes:seconds:frames")
-        hours, minutes, seconds = (int(told[part]) for part in (1, 2, 3))
+        hours, minutes, seconds = (int(told[part]) for part in ("hours", "minutes", "seconds"))
         minutes += 60 * hours
         if told["frame"] is None:
             return (60 * minutes + seconds + float(told["part"] or 0)) * self.per_second

@@ -10,7 +10,7 @@ from hitlab.exercises.definitions import Choice, Lesson, Number
 from hitlab.exercises.keeping import change, read_all, trouble_to_tell
 from hitlab.exercises.library import find_lesson
 from hitlab.exercises.notices import NOT_ANSWERED, NOT_YET, Notice
-from hitlab.wording import percent, rate_text
+from hitlab.wording import capitalised, percent, rate_text
 
 __all__ = ["VERDICTS", "brier_score", "confidence"]
 
@@ -96,7 +96,7 @@ def _scored(lesson: Lesson) -> tuple[str, ...]:
             continue
         score = rate_text(brier_score(chance, word == truth))
         rightly = "right" if word == truth else "wrong"
-        lines.append(f"{when.capitalize()}: {word}, {percent(chance)} sure, {rightly}: score {score}.")
+        lines.append(f"{capitalised(when)}: {word}, {percent(chance)} sure, {rightly}: score {score}.")
     lines.append(
         "The score is the squared gap between how sure you were and what came true: 0 is best, .250 is what "
         "fifty-fifty always gets, 1 is being certain and wrong. It rewards saying how sure you really are."

@@ -7,6 +7,8 @@ from dataclasses import dataclass
 from html import escape
 from typing import Literal
 
+from hitlab.wording import capitalised
+
 __all__ = ["NOT_ANSWERED", "NOT_YET", "RIGHT", "Notice", "State"]
 
 State = Literal["not answered yet", "right", "not yet", "hint", "solution", "progress", "confidence", "note"]
@@ -36,7 +38,7 @@ class Notice:
 
     @property
     def _sentences(self) -> tuple[str, ...]:
-        return tuple(line[:1].upper() + line[1:] for line in self.lines) or ("",)
+        return tuple(capitalised(line) for line in self.lines) or ("",)
 
     def __str__(self) -> str:
         first, *rest = self._sentences

@@ -33,12 +33,12 @@ from hitlab.pitches.opening import doubts_of
 from hitlab.results import Listing
 from hitlab.wording import rate_text
 
-__all__ = ["OUTCOME_COUNTS", "OutcomeRates", "outcome_counts", "shrink_outcomes"]
+__all__ = ["OUTCOME_COUNTS", "RESULTS_OF", "OutcomeRates", "outcome_counts", "shrink_outcomes"]
 
 Floats = NDArray[np.float64]
 Wholes = NDArray[np.int64]
 
-_RESULTS_OF: dict[str, tuple[str, ...]] = {
+RESULTS_OF: dict[str, tuple[str, ...]] = {
     "strikeouts": ("strikeout",),
     "other_outs": ("out", "double play", "fielder's choice", "sacrifice fly"),
     "walks": ("walk",),
@@ -49,8 +49,9 @@ _RESULTS_OF: dict[str, tuple[str, ...]] = {
     "home_runs": ("home run",),
     "reached_on_errors": ("error",),
 }
+"""Which of the schema's results each count is of."""
 
-OUTCOME_COUNTS = tuple(_RESULTS_OF)
+OUTCOME_COUNTS = tuple(RESULTS_OF)
 """Names of the nine counts, in the order of ``OUTCOMES``. Sacrifice bunts and catcher's interference are left
 out: the first is a choice made for the spot, the second too rare to matter."""
 
@@ -113,7 +114,7 @@ def outcome_counts(
     """
     own = {
         name: reduce(or_, [nw.col("result") == result for result in results])
-        for name, results in _RESULTS_OF.items()
+        for name, results in RESULTS_OF.items()
         if name not in EVENTS
     }
     if "result" not in columns_of(pitches, trust=trust):

@@ -27,7 +27,7 @@ from hitlab.game.opposing import Opposing
 from hitlab.game.outcome_rates import OutcomeRates, shrink_outcomes
 from hitlab.game.outcomes import OUTCOMES, chances_of
 from hitlab.results import Listing
-from hitlab.wording import chance_text, level_words, percent
+from hitlab.wording import capitalised, chance_text, level_words, percent
 
 __all__ = ["SpotRanks", "best_for_spot", "wins_text"]
 
@@ -113,7 +113,7 @@ class SpotRanks(Listing):
         first = self.data.iloc[0]
         field = f"{len(self.data):,} hitters"
         text = (
-            f"{self.words[0].upper()}{self.words[1:]}: with {first['label']} at bat the chance to win is "
+            f"{capitalised(self.words)}: with {first['label']} at bat the chance to win is "
             f"{wins_text(first['win_chance'])} ({level_words(self.level)} interval "
             f"{wins_text(first['low'])} to "
             f"{wins_text(first['high'])}), with the league's average hitter "

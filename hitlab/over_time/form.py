@@ -30,7 +30,7 @@ from hitlab.errors import CountsError
 from hitlab.over_time.form_law import STRETCH
 from hitlab.over_time.stretches import by_game
 from hitlab.results import Note, Part, Result, Table
-from hitlab.wording import level_words, rate_text
+from hitlab.wording import capitalised, level_words, rate_text
 
 __all__ = ["Form", "Luck", "form_over_time"]
 
@@ -170,8 +170,8 @@ class Form(Result):
         )
         rate = rate_words(self.event, self.per)  # first, so that no name begins the sentence
         return (
-            f"{rate[0].upper()}{rate[1:]} of {self.hitter}, {rate_text(self.overall)} over all: "
-            f"{parts[0]}. {parts[1][0].upper()}{parts[1][1:]} (luck: {same}). {finding}"
+            f"{capitalised(rate)} of {self.hitter}, {rate_text(self.overall)} over all: "
+            f"{parts[0]}. {capitalised(parts[1])} (luck: {same}). {finding}"
         )
 
     @property

@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-import warnings
 from collections.abc import Callable
 from dataclasses import dataclass, field, replace
-from functools import cached_property, partial
+from functools import cached_property
 from typing import Any, TypeVar
 
 import narwhals as nw
@@ -16,13 +15,13 @@ from hitlab.approach.readiness import Readiness, fastball_readiness
 from hitlab.approach.sequence import eager
 from hitlab.claims.question import Question
 from hitlab.claims.setting import Setting
-from hitlab.claims.source import is_pitches
+from hitlab.claims.source import is_pitches, keeping
 from hitlab.counting.counts import Counts
 from hitlab.counting.events import rate_words
 from hitlab.counting.facts import Conventions
 from hitlab.counting.rates import as_counts
 from hitlab.counting.tallies import tally
-from hitlab.errors import HitlabError, HitlabWarning, MissingColumnsError
+from hitlab.errors import HitlabError, MissingColumnsError, quiet_warnings
 from hitlab.estimates.ranking import ranks, usual_minimum
 from hitlab.evidence.cards import game_dates
 from hitlab.over_time.stretches import in_order
@@ -31,7 +30,7 @@ from hitlab.pitches.schema import KEY
 from hitlab.splits.many_splits import ManySplits, all_splits
 from hitlab.splits.usual import usual_situations
 
-__all__ = ["RATES", "League", "quietly"]
+__all__ = ["RATES", "League"]
 
 RATES = (
     ("swings", "pitches"),
@@ -70,6 +69,7 @@ class League:
     per: str
     conventions: Conventions
     missing: dict[str, str] = field(default_factory=dict)
+    _kept: dict[Any, Any] = field(default_factory=dict)
 
     @classmethod
     def of(cls, table: Any, event: str, per: str, conventions: Conventions | None) -> League:
@@ -99,7 +99,8 @@ class League:
         for pair in RATES if asked in RATES else (asked, *RATES):
             question = Question(kind="above", event=pair[0], per=pair[1], conventions=self.conventions)
             try:
-                found[pair] = quietly(partial(_fitted, question, self.table))
+                with quiet_warnings(), keeping(self._kept):
+                    found[pair] = _fitted(question, self.table)
             except HitlabError as error:
                 if pair == asked:
                     raise
@@ -233,7 +234,8 @@ class League:
         try:
             if single and not self.pitches:
                 raise MissingColumnsError(_SINGLE)
-            return quietly(work)
+            with quiet_warnings():
+                return work()
         except HitlabError as error:
             self.missing[part] = str(error).rstrip(".")
             return None
@@ -244,10 +246,3 @@ def _fitted(question: Question, table: Any) -> Setting:
     setting = Setting.asked(question, table)
     setting.fit  # noqa: B018 (refused now, where there is nothing to fit)
     return setting
-
-
-def quietly(work: Callable[[], Found]) -> Found:
-    """Work without hitlab's own warnings: what they say stands in the notes."""
-    with warnings.catch_warnings():
-        warnings.simplefilter("ignore", HitlabWarning)
-        return work()

@@ -4,37 +4,46 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from functools import cached_property
-from typing import Any
+from typing import Any, NamedTuple
 
 import narwhals as nw
 import numpy as np
 import pandas as pd
 
 from hitlab.approach.readiness import MEASURES
-from hitlab.claims.result import how_likely, how_sure
+from hitlab.claims.result import Verdict, denies, how_likely, how_sure
 from hitlab.claims.setting import Setting
 from hitlab.claims.value_claims import above_the_rest
 from hitlab.counting.events import event_words, per_words, rate_words
 from hitlab.counting.looks import AGAINST, call_by_chance
 from hitlab.counting.situations import Situation
 from hitlab.demonstration import called
-from hitlab.errors import HitlabError
+from hitlab.errors import HitlabError, quiet_warnings
 from hitlab.evidence.cut_lists import SUPPORTS, cut_list
 from hitlab.over_time.form import Form, form_over_time
 from hitlab.over_time.form_law import STRETCH
 from hitlab.over_time.stretches import hitter_key
 from hitlab.pages import words
-from hitlab.pages.gathering import League, quietly
+from hitlab.pages.gathering import League
 from hitlab.pages.page import HitterPage, Reader, Section
 from hitlab.pitches.opening import file_of
 from hitlab.showing import shown_name
-from hitlab.wording import chance_text, level_words, rate_text, record_text, source_name
+from hitlab.spoken import share_said
+from hitlab.wording import capitalised, chance_text, level_words, rate_text, record_text, source_name
 
 __all__ = ["page_of"]
 
 _PITCHES_A_SIDE = {"coach": 5, "player": 2}
 _SITUATIONS = 9  # rows; the others are named
 _NOTES = 8
+_TWICE = 2.0  # times the odds, of a streak that is looked for
+
+
+class _Made(NamedTuple):
+    """A part of the page, and what it found too little to say; empty for none."""
+
+    section: Section
+    little: str = ""
 
 
 def page_of(league: League, place: int, reader: Reader) -> HitterPage:
@@ -82,19 +91,24 @@ class _Maker:
             if became is None
             else Section(_unknown_hardness(became))
         )
-        form = self.form()
-        little = words.too_little(self.rates)
+        form, why_no_form = self.form()
+        over_time = self.form_section(form, why_no_form)
+        fastballs = self.fastballs()
+        little = [*words.too_little(self.rates), over_time.little]
         if plain:
             sections |= self.spoken()
         else:
             sections = {"short": self.short(), **sections, "rates": self.rates_section()}
         sections["standing"] = self.standing()
-        sections["form"] = self.form_section(form, little)
+        sections["form"] = over_time.section
         if not plain:
-            sections["situations"] = self.situations(little)
-        sections["fastballs"] = self.fastballs(little)
+            situations = self.situations()
+            sections["situations"] = situations.section
+            little.append(situations.little)
+        sections["fastballs"] = fastballs.section
         if not plain:
-            sections["little"] = Section(tuple(little) or ("Nothing of what is on this page.",))
+            told = tuple(line for line in (*little, fastballs.little) if line)
+            sections["little"] = Section(told or ("Nothing of what is on this page.",))
         sections["pitches"] = self.pitches()
         sections["notes"] = self.notes()
         source = file_of(league.table) if league.pitches else ""
@@ -219,7 +233,7 @@ class _Maker:
         """Say the rates to the player, by how they compare."""
         groups: dict[str, list[str]] = {"often": [], "seldom": [], "alike": []}
         for _, rate in self.rates.iterrows():
-            if not rate["exposure"] or np.isnan(rate["rate"]):
+            if not rate["exposure"] or np.isnan(rate["shrunk"]):
                 continue
             name = {"above": "often", "below": "seldom", "open": "alike"}[rate["verdict"]]
             groups[name].append(words.you_do_it(rate))
@@ -298,32 +312,29 @@ class _Maker:
             )
         return Section((said,))
 
-    def form(self) -> Form | None:
-        """Return the rate over time; ``None`` where there is none."""
+    def form(self) -> tuple[Form | None, str]:
+        """Return the rate over time; ``None`` where there is none, and why."""
         games = self.league.games
         if games is None:
-            return None
+            return None, self.league.missing["form"]
         key = hitter_key(games)
         mine = games.only((games.data[key] == self.key).to_numpy(bool))
         many = int((mine.column(self.league.per) > 0).sum()) if self.league.per in mine.names else 0
         if many <= STRETCH:
-            told = f"{many} game{'' if many == 1 else 's'} with {per_words(self.league.per, 2)}"
-            self.why_no_form = f"it is looked at over {STRETCH} games at a time, and there are {told}"
-            return None
+            told = f"{'is' if many == 1 else 'are'} {many} game{'' if many == 1 else 's'}"
+            what = per_words(self.league.per, 2)
+            return None, f"it is looked at over {STRETCH} games at a time, and there {told} with {what}"
         try:
-            form = quietly(lambda: form_over_time(mine, str(self.key), self.league.event, self.league.per))
+            with quiet_warnings():
+                form = form_over_time(mine, str(self.key), self.league.event, self.league.per)
         except HitlabError as error:
-            self.why_no_form = str(error).rstrip(".")
-            return None
-        return replace(form, hitter=self.label)
+            return None, str(error).rstrip(".")
+        return replace(form, hitter=self.label), ""
 
-    why_no_form: str = ""
-
-    def form_section(self, form: Form | None, little: list[str]) -> Section:
-        """Say what was found over time."""
+    def form_section(self, form: Form | None, why: str) -> _Made:
+        """Say what was found over time, or why nothing was."""
         if form is None:
-            why = self.league.missing.get("form") or self.why_no_form
-            return Section(missing=f"Form over time is not shown: {_lower(why)}.")
+            return _Made(Section(missing=f"Form over time is not shown: {_lower(why)}."))
         if self.reader == "player":
             said = (
                 "Your ups and downs look like luck: some games more, some less, as with everybody. Nothing "
@@ -332,26 +343,28 @@ class _Maker:
                 else "Your ups and downs are larger than luck usually makes them. Look at the games together "
                 "with your coach."
             )
-            return Section((said,))
+            return _Made(Section((said,)))
+        little = ""
         if form.within_luck:
-            seen = form.chance_to_see()
-            little.append(
-                "Hot or cold: the ups and downs are within luck. A stretch of 12 games with twice the odds "
-                f"would have stood out with a chance of {chance_text(seen)}."
+            seen = chance_text(form.chance_to_see(_TWICE, STRETCH))
+            little = (
+                "Hot or cold: the ups and downs are within luck. "
+                f"A stretch of {STRETCH} games with twice the odds would have stood out with a chance of "
+                f"{seen}."
             )
-        return Section((form.explanation,))
+        return _Made(Section((form.explanation,)), little)
 
-    def situations(self, little: list[str]) -> Section:
+    def situations(self) -> _Made:
         """Say which situations say something."""
         splits = self.league.splits
         if splits is None:
-            return Section(missing=f"Situations are not shown: {_lower(self.league.missing['situations'])}.")
+            why = _lower(self.league.missing["situations"])
+            return _Made(Section(missing=f"Situations are not shown: {why}."))
         key = self.league.counts.by[0]
         mine = splits.data[splits.data[key] == self.key].reset_index(drop=True)
         if not len(mine):
-            return Section(
-                missing="Situations are not shown: the hitter has none both inside and outside of one."
-            )
+            none = "the hitter has none both inside and outside of one"
+            return _Made(Section(missing=f"Situations are not shown: {none}."))
         called = call_by_chance(mine, "chance_above_usual")
         out = called.data
         quiet = mine[~mine["situation"].isin(out["situation"])]
@@ -360,22 +373,22 @@ class _Maker:
         table = pd.DataFrame([_situation_row(row) for _, row in rows.iterrows()])
         left = quiet[~quiet["situation"].isin(rows["situation"])]
         said = [
-            f"{rate_words(splits.event, splits.per).capitalize()}, {AGAINST['usual']}: {called.explanation}."
+            f"{capitalised(rate_words(splits.event, splits.per))}, {AGAINST['usual']}: {called.explanation}."
         ]
         if len(left):
             said.append(f"Looked at, too, and nothing of its own: {words.named(list(left['situation']))}.")
-        if len(quiet):
-            little.append(
-                f"{len(quiet)} of {len(mine)} situations: no more is known of the hitter there than what the "
-                "situation does to everybody."
-            )
-        return Section(tuple(said), table)
+        little = (
+            f"{len(quiet)} of {len(mine)} situations: no more is known of the hitter there than what the "
+            "situation does to everybody."
+        )
+        return _Made(Section(tuple(said), table), little if len(quiet) else "")
 
-    def fastballs(self, little: list[str]) -> Section:
+    def fastballs(self) -> _Made:
         """Say who is on time for fastballs."""
         ready = self.league.readiness
         if ready is None:
-            return Section(missing=f"Fastballs are not shown: {_lower(self.league.missing['fastballs'])}.")
+            why = _lower(self.league.missing["fastballs"])
+            return _Made(Section(missing=f"Fastballs are not shown: {why}."))
         found = ready.data[ready.data["hitter_id"] == self.key]
         if not len(found) or not found["tries"].iloc[0]:
             what = (
@@ -383,7 +396,7 @@ class _Maker:
                 if ready.measure == "not_late"
                 else "fastball to judge by"
             )
-            return Section(missing=f"Fastballs are not shown: there is no {what}.")
+            return _Made(Section(missing=f"Fastballs are not shown: there is no {what}."))
         one = found.iloc[0]
         tries, got = int(one["tries"]), int(one["successes"])
         verdict = words.verdict_word(float(one["chance_above"]))
@@ -391,20 +404,22 @@ class _Maker:
         measure = MEASURES[ready.measure]
         expected = float(one["league"]) / tries
         if self.reader == "player":
-            return Section((_fastballs_plain(ready.measure, got / tries, expected, verdict),))
+            return _Made(Section((_fastballs_plain(ready.measure, got / tries, expected, verdict),)))
         side = "below" if verdict == "below" else "above"
-        likely = how_likely("open" if verdict == "open" else "holds", chance)
+        state: Verdict = "open" if verdict == "open" else "holds"
+        likely, sure = how_likely(state, chance), how_sure(chance, denies(state, chance), "to be above")
         said = [
-            f"{measure[0].upper()}{measure[1:]}, {ready.count_words}: {record_text(got, tries)} "
+            f"{capitalised(measure)}, {ready.count_words}: {record_text(got, tries)} "
             f"({rate_text(got / tries)}); everybody else on the same speeds and places "
-            f"{rate_text(expected)}. The hitter {likely} {side} them; {how_sure(chance, False, '')}."
+            f"{rate_text(expected)}. The hitter {likely} {side} them; {sure}."
         ]
+        little = ""
         if verdict == "open":
-            left = f"{tries:,} tries leave it open (chance to be above {words.open_chance(chance)})"
-            little.append(f"Readiness for the fastball: {left}.")
-        where = ready.direction_words(str(self.key)).rpartition(": of ")
-        if where[1] and ready.direction_told:
-            said.append(f"Of {where[2]}")
+            left = f"{'try leaves' if tries == 1 else 'tries leave'} it open"
+            chances = f"chance to be above {words.open_chance(chance)}"
+            little = f"Readiness for the fastball: {tries:,} {left} ({chances})."
+        if ready.direction_told:
+            said.append(capitalised(ready.direction_finding(self.key)))
         parts = ready.parts[ready.parts["hitter_id"] == self.key]
         table = pd.DataFrame(
             {
@@ -418,7 +433,7 @@ class _Maker:
         ).reset_index(drop=True)
         if table["Hit hard"].isna().all():
             table = table.drop(columns="Hit hard")
-        return Section(tuple(said), table)
+        return _Made(Section(tuple(said), table), little)
 
     def pitches(self) -> Section:
         """List the pitches to watch."""
@@ -429,8 +444,8 @@ class _Maker:
         own = frame[league.rows.get(self.key, np.array([], dtype=int)).tolist()]
         most = _PITCHES_A_SIDE[self.reader]
         try:
-            cut = quietly(
-                lambda: cut_list(
+            with quiet_warnings():
+                cut = cut_list(
                     own.to_native(),
                     Situation(lambda _: nw.lit(True), "", (), ()),
                     event=league.event,
@@ -438,7 +453,6 @@ class _Maker:
                     most=most,
                     conventions=league.conventions,
                 )
-            )
         except HitlabError as error:
             return Section(missing=f"Pitches to watch are not listed: {_lower(str(error).rstrip('.'))}.")
         if not len(cut):
@@ -452,7 +466,7 @@ class _Maker:
             first = int((cut.data["side"] == SUPPORTS).sum())
             what, of = event_words(league.event), per_words(league.per, 2)
             said.append(
-                f"First {what} ({first}), then other {of}; of equals the latest first. Ten pitches prove "
+                f"First {what} ({first}), then other {of}; of equals the latest first. So few prove "
                 "nothing: they are for the eye."
             )
         lacking = [name for name in ("date", "inning", "pitch", "clip") if name not in league.columns]
@@ -474,9 +488,9 @@ class _Maker:
             if means and any("hard" in str(event) for event in self.rates["event"]):
                 lines.append(f"Hard means {means}.")
             untold = counts.cannot_tell(self.league.event, self.league.per)
-            return Section((*lines, *((f"{untold[0].upper()}{untold[1:]}.",) if untold else ())))
+            return Section((*lines, *((f"{capitalised(untold)}.",) if untold else ())))
         noted = list(dict.fromkeys([*setting.notes_for("underlying"), *setting.assumptions]))
-        lines = [f"{note[0].upper()}{note[1:]}." for note in noted[:_NOTES]]
+        lines = [f"{capitalised(note)}." for note in noted[:_NOTES]]
         if len(noted) > _NOTES:
             lines.append(f"{len(noted) - _NOTES} more notes stand with `hitlab check above`.")
         lines.append(f"Counts {setting.fingerprint}.")
@@ -530,7 +544,7 @@ def _situation_row(row: pd.Series[Any]) -> dict[str, str]:
 
 def _fastballs_plain(measure: str, share: float, expected: float, verdict: str) -> str:
     """Say to the player how it goes against fastballs."""
-    mine, theirs = words.share_said(share), words.share_said(expected)
+    mine, theirs = share_said(share), share_said(expected)
     text = {
         "not_late": "Of your fouls off fastballs, {} went straight back or to your pull side",
         "fair": "Of the fastballs that you touched, {} stayed fair",

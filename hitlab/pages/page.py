@@ -13,7 +13,7 @@ import pandas as pd
 from hitlab.errors import HitlabError
 from hitlab.over_time.form import Form
 from hitlab.results import Note, Part, Points, Result, Table, save_table
-from hitlab.writing import files_read, refusal, write_file
+from hitlab.writing import check_outputs, files_read, write_file
 
 __all__ = ["PAPERS", "READERS", "HitterPage", "Paper", "Reader", "Section"]
 
@@ -107,7 +107,7 @@ class HitterPage(Result):
                 continue
             section = self.sections[name]
             if section.missing:
-                parts.append(Note(section.missing, "not shown"))
+                parts.append(Note(section.missing, ""))
                 continue
             if section.said:
                 parts.append(Points(HEADINGS[self.reader][name], section.said))
@@ -159,8 +159,7 @@ class HitterPage(Result):
             return save_table(self.data, path, ", or the whole page as .html or .pdf", inputs=inputs)
         if paper not in PAPERS:
             raise HitlabError(f"paper={paper!r}: give one of {', '.join(PAPERS)}")
-        if refusal(path, inputs):  # said before the work
-            return write_file(path, b"", inputs=inputs)
+        check_outputs({"page": path}, inputs=inputs)  # said before the work
         text = self.html()
         if ending == ".html":
             return write_file(path, text.encode(), inputs=inputs)

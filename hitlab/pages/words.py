@@ -10,8 +10,18 @@ import pandas as pd
 from hitlab.claims.result import how_likely, how_sure
 from hitlab.claims.verdicts import FAILS_AT, HOLDS_AT, verdict_on
 from hitlab.counting.events import event_words, per_words, rate_words
-from hitlab.spoken import chance_spoken, share_about
-from hitlab.wording import chance_text, listed, percent, rate_or_bounds, rate_text, record_text
+from hitlab.counting.looks import call_by_chance
+from hitlab.spoken import chance_spoken, share_said
+from hitlab.wording import (
+    capitalised,
+    chance_text,
+    level_words,
+    listed,
+    percent,
+    rate_or_bounds,
+    rate_text,
+    record_text,
+)
 
 __all__ = [
     "against_the_others",
@@ -20,31 +30,11 @@ __all__ = [
     "named",
     "open_chance",
     "rate_row",
-    "share_said",
     "short_name",
     "too_little",
     "verdict_word",
     "you_do_it",
 ]
-
-_SIMPLE = (
-    1 / 10,
-    1 / 8,
-    1 / 6,
-    1 / 5,
-    1 / 4,
-    3 / 10,
-    1 / 3,
-    2 / 5,
-    1 / 2,
-    3 / 5,
-    2 / 3,
-    7 / 10,
-    3 / 4,
-    4 / 5,
-    9 / 10,
-)
-"""Shares that everybody can picture; outside of them the share is said as it is."""
 
 _YOU = {
     ("swings", "pitches"): "You swing at {share}",
@@ -66,19 +56,6 @@ _SHORT = {
 }
 _MOST_NAMED = 12
 _WHERE = {"pitches": "at", "at_bats": "in"}
-
-
-def share_said(share: float) -> str:
-    """Return a share that everybody can picture: ``about one in five``; the nearest simple one.
-
-    Examples
-    --------
-    >>> share_said(0.197), share_said(0.445), share_said(0.04), share_said(0.97)
-    ('about one in five', 'about two in five', 'about one in 25', 'nearly all')
-    """
-    if _SIMPLE[0] <= share <= _SIMPLE[-1]:
-        share = min(_SIMPLE, key=lambda one: abs(one - share))
-    return share_about(share)
 
 
 def _of(share: float, per: str) -> str:
@@ -119,7 +96,7 @@ def against_the_others(rate: pd.Series[Any]) -> str:
     chance = rate["chance_above"] if above else 1 - rate["chance_above"]
     name = rate["rate_words"]
     return (
-        f"{name[0].upper()}{name[1:]}: {record_text(rate['events'], rate['exposure'])}; the true rate "
+        f"{capitalised(name)}: {record_text(rate['events'], rate['exposure'])}; the true rate "
         f"{how_likely('holds', chance)} {rate['verdict']} everybody else's ({rate_text(rate['others'])}), "
         f"{how_sure(chance, False, '')}."
     )
@@ -134,10 +111,9 @@ def looked_at(rates: pd.DataFrame) -> str:
         return "There is nobody else in the table to compare with."
     looked = f"{number} rate{' was' if number == 1 else 's were'} looked at"
     if not len(out):
-        return f"{looked}, and none is above or below everybody else's with a chance of 90 % or more."
-    chances = out["chance_above"].where(out["verdict"] == "above", 1 - out["chance_above"])
-    false = float((1 - chances).sum())
-    told = "fewer than 0.1" if false < 0.05 else f"about {false:.1f}"
+        least = level_words(HOLDS_AT)
+        return f"{looked}, and none is above or below everybody else's with a chance of {least} or more."
+    told = call_by_chance(out, "chance_above", HOLDS_AT).false_words
     return (
         f"{looked}; {len(out)} stand{'s' if len(out) == 1 else ''} out, of which {told} "
         f"{'is' if told == 'about 1.0' else 'are'} expected to be false."
@@ -170,7 +146,8 @@ def _decided(rate: pd.Series[Any]) -> str:
     size = rate["half_weight"]
     until = f", half after about {size:,.0f}" if math.isfinite(size) else ""
     of = per_words(rate["per"], int(rate["exposure"]))
-    return f"{rate['rate_words']} ({rate['exposure']:,} {of} decide {percent(rate['own_weight'])}{until})"
+    decide = "decides" if rate["exposure"] == 1 else "decide"
+    return f"{rate['rate_words']} ({rate['exposure']:,} {of} {decide} {percent(rate['own_weight'])}{until})"
 
 
 def open_chance(chance: float) -> str:
@@ -199,13 +176,14 @@ def do_it(verdict: str) -> str:
 def you_do_it(rate: pd.Series[Any]) -> str:
     """Say one rate to the player: how often, how often the others, how sure."""
     event, per = str(rate["event"]), str(rate["per"])
-    mine = _of(rate["rate"], per)
+    # As sure as is said here one is of the true rate, so it is the best estimate of it that is said.
+    mine = _of(rate["shrunk"], per)
     form = _YOU.get((event, per))
-    said = form.format(share=mine) if form else f"{event_words(event).capitalize()}: {mine}"
+    said = form.format(share=mine) if form else f"{capitalised(event_words(event))}: {mine}"
     if math.isnan(rate["others"]):
         return f"{said}."
     theirs, where = share_said(rate["others"]), _WHERE.get(per, "on")
-    same = theirs == share_said(rate["rate"])
+    same = theirs == share_said(rate["shrunk"])
     if rate["verdict"] == "open":
         return f"{said}; the others {'about as often' if same else f'{where} {theirs}'}."
     above = rate["verdict"] == "above"

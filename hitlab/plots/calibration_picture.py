@@ -12,7 +12,7 @@ from scipy.special import ndtri
 from hitlab.counting.intervals import DEFAULT_LEVEL
 from hitlab.errors import MissingColumnsError
 from hitlab.plots import look
-from hitlab.wording import level_words, percent
+from hitlab.wording import capitalised, level_words, percent
 
 __all__ = ["calibration"]
 
@@ -173,4 +173,4 @@ def _said(kind: str, shown: pd.DataFrame, beyond: np.ndarray[tuple[int], np.dtyp
         + (" (off)" if off else "")
         for (_, row), off in zip(shown.iterrows(), beyond, strict=True)
     ]
-    return f"{kind[:1].upper()}{kind[1:]}: stated {'; '.join(parts)}."
+    return f"{capitalised(kind)}: stated {'; '.join(parts)}."

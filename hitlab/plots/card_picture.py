@@ -23,15 +23,15 @@ from matplotlib.text import Annotation
 from matplotlib.ticker import MaxNLocator
 from numpy.typing import NDArray
 
-from hitlab.claims.result import Claim
+from hitlab.claims.result import Claim, answer_of
 from hitlab.claims.rows import Rows, rows_of
 from hitlab.errors import HitlabError
 from hitlab.plots import look
 from hitlab.plots.alt import keep_words
 from hitlab.plots.claim_pictures import draw_evidence, limits_of, line_text, mark_axis, words_of
 from hitlab.plots.lettering import balanced, width_of, wrapped
-from hitlab.plots.verdict_marks import SIGNS, Sign, answer_of, outline_of
-from hitlab.wording import chance_text, level_words
+from hitlab.plots.verdict_marks import SIGNS, Sign, outline_of
+from hitlab.wording import capitalised, level_words
 
 __all__ = ["FORMS", "SMALLEST", "draw_card"]
 
@@ -122,7 +122,7 @@ class Origin(NamedTuple):
     @property
     def short(self) -> str:
         """The same where there is little room."""
-        return f"{_sentence(self.source)}{f', {self.days}' if self.days else ''}; counts {self.counts}"
+        return f"{capitalised(self.source)}{f', {self.days}' if self.days else ''}; counts {self.counts}"
 
 
 def form_of(size: tuple[int, int]) -> str:
@@ -359,7 +359,7 @@ def _chart(form: Form, seen: Rows, wide: float, room: float, left_out: int) -> _
         left, width, records, names, heads = laid
         if letters > SMALLEST and any(len(lines) > 1 for lines in names):
             continue  # rather smaller than on two lines
-        title = wrapped(_sentence(seen.axis), wide - left, SMALLEST)
+        title = wrapped(capitalised(seen.axis), wide - left, SMALLEST)
         labels = _label_places(seen, width)
         over = max([up + len(lines) * SMALLEST * 1.12 for _, up, lines in labels], default=0.0)
         over = max(over, max((len(head) for head in heads), default=0) * SMALLEST * 1.12) + 14.0
@@ -540,7 +540,7 @@ def _move_rows(ax: Axes, middles: Sequence[float], tall: float) -> None:
 
 
 def _marks(seen: Rows, left_out: int, form: Form) -> str:
-    text = f"{_sentence(seen.marks)}."
+    text = f"{capitalised(seen.marks)}."
     if form.stacked and not seen.odds:  # of odds the records stand beneath
         heads = [head for head in seen.columns if head]
         text = f"At the right: {'; '.join(heads)}. {text}"
@@ -548,10 +548,6 @@ def _marks(seen: Rows, left_out: int, form: Form) -> str:
     if unknown:
         text += f" {unknown:,} of these balls {'was' if unknown == 1 else 'were'} not measured."
     return text + (f" {left_out} more in the table." if left_out else "")
-
-
-def _sentence(text: str) -> str:
-    return text[:1].upper() + text[1:]
 
 
 # ---------------------------------------------------------------------------------------------------------
@@ -584,14 +580,7 @@ def _without_chance(claim: Claim, form: Form) -> list[str]:
         words += "; it says nothing about who is better"
         if claim.verdict == "open":
             words = "a record that balls of unknown hardness would settle"
-    return wrapped(_sentence(words), form.size[0] - 2 * form.margin, SMALLEST)
-
-
-def _chance_words(claim: Claim) -> str:
-    """Return the chance as it stands beside the sign; chosen after looking, what is left is a bound."""
-    assert claim.chance is not None
-    most = "at most " if "chance_unlooked" in claim.numbers else ""
-    return f"chance {most}{chance_text(claim.chance, claim.holds_at, claim.fails_at)}"
+    return wrapped(capitalised(words), form.size[0] - 2 * form.margin, SMALLEST)
 
 
 def _sign_width(words: str, letters: float) -> float:
@@ -618,7 +607,7 @@ def _draw_answer(sheet: _Sheet, form: Form, claim: Claim, words: str, y: float) 
     at = low + claim.chance * (high - low)
     left = float(np.clip(at - width / 2, low, high - width))
     sheet.draw_sign(sign, words, left, y, width, height, letters)
-    told = _chance_words(claim)
+    told = f"chance {claim.chance_words}"
     free = max(left - low, high - left - width) - _GAP
     size = max(min(40.0, 40.0 * free / width_of(told, 40.0)), SMALLEST)
     if left + width / 2 < (low + high) / 2:
@@ -690,7 +679,7 @@ def _strip(sheet: _Sheet, form: Form, claim: Claim, source: str, origin: Origin)
         left = float(np.clip(at - width / 2, low, high - width))
         sheet.draw_sign(sign, words, left, inset + 22, width, height, letters)
         _draw_way(sheet, claim, sign, low, high, inset + 22 + height + 34)
-        told = _chance_words(claim)
+        told = f"chance {claim.chance_words}"
         sheet.write((low + high) / 2, inset + 22 + height + 54, told, 36.0, ha="center")
     x = high + 44.0
     wide = sheet.width - form.margin - x
@@ -701,7 +690,7 @@ def _strip(sheet: _Sheet, form: Form, claim: Claim, source: str, origin: Origin)
         *product(feet, form.headline),
     ]:
         headline = balanced(claim.headline, wide, size, "bold")
-        foot_lines = wrapped(f"{_sentence(foot)}.", wide, SMALLEST)
+        foot_lines = wrapped(f"{capitalised(foot)}.", wide, SMALLEST)
         tall = (len(headline) * size + len(foot_lines) * SMALLEST) * _LEADING + 6.0
         if tall <= room and (len(headline) <= form.lines or size == form.headline[-1]):
             y = (sheet.height - tall) / 2
@@ -733,9 +722,9 @@ def _assumptions_page(sheet: _Sheet, form: Form, claim: Claim, source: str) -> s
     low = sheet.height - 0.6 * form.margin - len(origin) * step
     y = sheet.lines(form.margin, 0.7 * form.margin, ["What this rests on"], form.sign, look.INK, "bold") + 10
     parts = [f"The claim: {claim.claim}."]
-    parts += [f"Assumed: {_sentence(one)}." for one in claim.assumptions]
+    parts += [f"Assumed: {capitalised(one)}." for one in claim.assumptions]
     parts += [f"What would change it: {claim.would_change}."]
-    parts += [f"{_sentence(note)}." for note in claim.notes]
+    parts += [f"{capitalised(note)}." for note in claim.notes]
     said, left_out = [], 0
     for number, part in enumerate(parts):
         lines = wrapped(part, wide - 30, SMALLEST)

@@ -14,7 +14,7 @@ from hitlab.claims.rows import Rows, rows_of
 from hitlab.plots import look
 from hitlab.plots.odds_axis import odds_axis
 from hitlab.plots.registry import draws
-from hitlab.wording import chance_text
+from hitlab.wording import capitalised
 
 __all__ = ["claim", "draw_evidence", "limits_of", "line_text", "mark_axis", "words_of"]
 
@@ -67,17 +67,11 @@ def claim(checked: Claim, ax: Axes | None = None, *, most: int = 10) -> Axes:
             ax, 0.0, 0.0, line, coords="axes fraction", shift=(0, -42 - 14 * number), size=look.SMALL,
             color=look.QUIET, va="top",
         )  # fmt: skip
-    told = f"The claim: {checked.claim}. {_sentence(seen.marks)}. Beside each name: {seen.columns[0]}."
-    title = f"{checked.verdict[0].upper()}{checked.verdict[1:]}" + (
-        ""
-        if checked.chance is None
-        else f": the chance is {chance_text(checked.chance, checked.holds_at, checked.fails_at)}"
+    told = f"The claim: {checked.claim}. {capitalised(seen.marks)}. Beside each name: {seen.columns[0]}."
+    title = capitalised(checked.verdict) + (
+        "" if checked.chance is None else f": the chance is {checked.chance_words}"
     )
     return look.finish(ax, own, title, told, alt=words_of(checked, seen))
-
-
-def _sentence(text: str) -> str:
-    return text[:1].upper() + text[1:]
 
 
 def limits_of(seen: Rows) -> tuple[float, float]:
@@ -187,6 +181,6 @@ def words_of(checked: Claim, seen: Rows | None) -> str:
     if seen:
         across = ", ".join(line_text(seen, number) for number in range(len(seen.lines)))
         dashed = f" Dashed: {across}." if across else ""
-        marks = f" {_sentence(seen.marks)}.{dashed} {_sentence(seen.axis)}: "
+        marks = f" {capitalised(seen.marks)}.{dashed} {capitalised(seen.axis)}: "
         parts += [f"{seen.beneath[0]} {'; '.join(seen.beneath[1:])}"] if seen.beneath else []
     return f"{checked.verdict_line}. {checked.say_in_full}{marks}" + "; ".join(parts) + ("." if parts else "")

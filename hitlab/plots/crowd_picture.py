@@ -15,8 +15,8 @@ from hitlab.counting.rates import Rates
 from hitlab.estimates.shrinkage import Fit
 from hitlab.plots import look
 from hitlab.plots.naming import chosen, labels_of, nobody, not_drawn
-from hitlab.plots.rate_pictures import interval_words, mean_line
-from hitlab.wording import rate_text, record_text
+from hitlab.plots.rate_pictures import behind, from_where, interval_words, mean_line
+from hitlab.wording import capitalised, rate_text, record_text
 
 __all__ = ["rate_crowd"]
 
@@ -26,7 +26,13 @@ _STEP = 0.2  # rows from one dot to the next above it
 
 
 def rate_crowd(
-    result: Rates | Fit, ax: Axes | None = None, *, names: Sequence[str] = (), top: int = 10, of: str = ""
+    result: Rates | Fit,
+    ax: Axes | None = None,
+    *,
+    names: Sequence[str] = (),
+    top: int = 10,
+    of: str = "",
+    source: str = "",
 ) -> Axes:
     """Draw the head of a long list with names, those asked for with their places, and the rest as a cloud.
 
@@ -41,7 +47,9 @@ def rate_crowd(
     top
         How many from the head of the list.
     of
-        What is said of the list behind the rate, such as ``Lanterns, with two strikes``.
+        What is said of the list behind the rate, such as ``with two strikes, the 15 hitters of the Larks``.
+    source
+        Where the counts come from, to stand in the caption: ``league.csv; counts 1f0c33a52d1b``.
 
     Returns
     -------
@@ -122,17 +130,16 @@ def rate_crowd(
         mean_line(ax, result)
     name = rate_words(result.event, result.per)
     kind = "shrunk rate" if isinstance(result, Fit) else "observed rate"
-    behind = f", {of}" if of else ""
     below = (
         f"Dot: {kind}{', pulled toward the mean of all' if isinstance(result, Fit) else ''}; line: "
         f"{interval_words(result)}. Before each name the place, beside it the record. {len(listed):,} hitters"
-        f"{f'; {without} not drawn' if without else ''}."
+        f"{f'; {without} not drawn' if without else ''}.{from_where(source)}"
     )
-    alt = _words(listed, result, rows, rest, place, f"{kind} of {name}{behind}", value)
+    alt = _words(listed, result, rows, rest, place, f"{kind} of {name}{behind(of)}", value)
     return look.finish(
         ax,
         own,
-        f"{name[0].upper()}{name[1:]}, highest first{behind}",
+        f"{capitalised(name)}, highest first{behind(of)}",
         below,
         alt=alt + (f" {without} are not drawn." if without else ""),
     )

@@ -17,8 +17,9 @@ from hitlab.counting.rates import Denominators
 from hitlab.errors import MissingColumnsError
 from hitlab.plots import look
 from hitlab.plots.naming import chosen, place_text
+from hitlab.plots.rate_pictures import behind, from_where
 from hitlab.plots.registry import draws
-from hitlab.wording import listed, rate_text, record_text
+from hitlab.wording import capitalised, listed, rate_text, record_text
 
 __all__ = ["denominators_side_by_side", "two_denominators"]
 
@@ -140,7 +141,7 @@ def two_denominators(
         written.append(_side_labels(ax, data, labels, result.event, per, named, ends[:, side], colors, side))
     leaders = [listed([labels[i] for i in np.flatnonzero(ranks[:, side] == 1)]) for side in (0, 1)]
     title = (
-        f"{what[0].upper()}{what[1:]}: highest per {per_words(left)} {leaders[0]}, per {per_words(right)} "
+        f"{capitalised(what)}: highest per {per_words(left)} {leaders[0]}, per {per_words(right)} "
         f"{leaders[1]}"
     )
     scale = (
@@ -238,7 +239,13 @@ def _slope_words(
 
 
 def denominators_side_by_side(
-    result: Denominators, ax: Axes | None = None, *, names: Sequence[str] | None = None, most: int = 10
+    result: Denominators,
+    ax: Axes | None = None,
+    *,
+    names: Sequence[str] | None = None,
+    most: int = 10,
+    of: str = "",
+    source: str = "",
 ) -> Axes:
     """Draw small panels, one a denominator, with the same hitters in the same order.
 
@@ -252,6 +259,10 @@ def denominators_side_by_side(
         Hitters to show; those with the highest rates per swing where not given.
     most
         How many of them.
+    of
+        What is said of the list behind its title, such as ``with two strikes, the 15 hitters of the Larks``.
+    source
+        Where the counts come from, to stand in the caption: ``league.csv; counts 1f0c33a52d1b``.
 
     Returns
     -------
@@ -340,13 +351,15 @@ def denominators_side_by_side(
             if not pd.isna(line[f"rank_{per}"])
         ]
         words.append(f"{line['label']}, {int(line[result.event]):,} {what}: {listed(each)}.")
-    title = f"{what[0].upper()}{what[1:]} {listed([f'per {per_words(per)}' for per in result.over])}"
+    over = listed([f"per {per_words(per)}" for per in result.over])
+    title = f"{capitalised(what)} {over}{behind(of)}"
     below = (
         f"The same hitters in the same order, by rate per {per_words(order_by)}. Place: the rank from 1 at "
         f"the left, one scale for all panels; beside it rank (= shared) among {len(result.data):,} hitters, "
-        f"rate and record.{_leader_words(result, shown, marked)}"
+        f"rate and record.{_leader_words(result, shown, marked)}{from_where(source)}"
     )
-    return look.finish(ax, own, title, below, alt=f"{len(result.over)} panels. " + " ".join(words))
+    panels = f"{len(result.over)} panels{behind(of)}. "
+    return look.finish(ax, own, title, below, alt=panels + " ".join(words))
 
 
 def _two_leaders(result: Denominators, shown: pd.DataFrame, first: str) -> dict[int, int]:

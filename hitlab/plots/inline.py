@@ -2,20 +2,16 @@
 
 from __future__ import annotations
 
-import io
 import re
-from html import escape
 
-from matplotlib import rc_context
 from matplotlib.axes import Axes
 
 from hitlab.errors import HitlabError
 from hitlab.plots.alt import describe
-from hitlab.showing import shown
+from hitlab.plots.described import spoken, svg_text
 
 __all__ = ["inline_svg"]
 
-_HEAD = re.compile(r"<svg[^>]*>")
 _NAME = re.compile(r'(\bid="|href="#|url\(#)')
 
 
@@ -57,24 +53,13 @@ def inline_svg(ax: Axes, name: str, title: str) -> str:
     figure = ax.get_figure(root=True)
     if figure is None:
         raise HitlabError("these axes are on no figure any more; draw them again")
-    held = io.BytesIO()
-    nothing = dict.fromkeys(("Date", "Creator", "Format", "Type"))
-    # Set for this picture alone; the caller's settings are as they were afterwards.
-    with rc_context({"svg.fonttype": "path", "svg.hashsalt": name}):
-        figure.savefig(held, format="svg", metadata=nothing, facecolor="none")
-    text = held.getvalue().decode()
-    text = re.sub(r"<metadata>.*?</metadata>", "", text, count=1, flags=re.S)
-    text = re.sub(r"<!--.*?-->", "", text, flags=re.S)
-    head = _HEAD.search(text)
-    assert head is not None
-    box = re.search(r'viewBox="([^"]*)"', head[0])
+    _, head, rest = svg_text(figure, name, facecolor="none")
+    rest = re.sub(r"<!--.*?-->", "", rest, flags=re.S)
+    box = re.search(r'viewBox="([^"]*)"', head)
     assert box is not None
     # On a page the document's own names of spaces are known, and its links need no prefix.
-    body = _NAME.sub(rf"\g<1>{name}-", text[head.end() :].replace("xlink:href", "href"))
+    body = _NAME.sub(rf"\g<1>{name}-", rest.replace("xlink:href", "href"))
     body = re.sub(r"\s*\n\s*", " ", body).strip()
     words = " ".join(part for part in (describe(one) for one in figure.axes) if part)
-    return (
-        f'<svg role="img" aria-labelledby="{name}-title {name}-words" viewBox="{box[1]}">'
-        f'<title id="{name}-title">{escape(shown(title))}</title>'
-        f'<desc id="{name}-words">{escape(shown(words))}</desc>{body}'
-    )
+    role, called, told = spoken(name, title, words)
+    return f'<svg {role} viewBox="{box[1]}">{called}{told}{body}'

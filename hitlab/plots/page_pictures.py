@@ -8,6 +8,7 @@ from matplotlib.axes import Axes
 
 from hitlab.plots import look
 from hitlab.plots.lettering import width_of
+from hitlab.spoken import share_said
 from hitlab.wording import percent, rate_text
 
 __all__ = ["standing", "swings_became"]
@@ -20,22 +21,19 @@ _LEFT_OVER = 0.8  # of the width, once the names stand beside it
 _FROM, _TO = 0.04, 0.96  # where a row's scale begins and ends
 
 
-def swings_became(
-    table: pd.DataFrame, ax: Axes | None = None, *, noun: str = "swings", plain: bool = False
-) -> Axes:
+def swings_became(table: pd.DataFrame, ax: Axes | None = None, *, plain: bool = False) -> Axes:
     """Draw what became of every swing: one bar for a hitter, one below it for the others.
 
     Parameters
     ----------
     table
         One row a kind of end, in the order in which they are drawn: ``words`` (``missed``), ``number`` (the
-        hitter's) and, where there are others, ``others`` (theirs together). ``fill`` from 0 to 4 where given.
+        hitter's) and, where there are others, ``others`` (theirs together). ``fill`` from 0 to 4 where given,
+        else one after the other.
     ax
         Axes to draw on; a fresh figure where not given.
-    noun
-        What was counted, in the plural.
     plain
-        Without per cent, and said to the hitter.
+        Without per cent, in the picture and in its words, and said to the hitter.
 
     Returns
     -------
@@ -57,9 +55,10 @@ def swings_became(
     numbers = table["number"].to_numpy(float)
     total = numbers.sum()
     if not total:
-        return look.nothing(ax, f"There are no {noun}: nothing to draw.")
+        return look.nothing(ax, "There are no swings: nothing to draw.")
     ax, own = look.axes_for(ax, 9.6, 1.4)
-    fills = table["fill"].tolist() if "fill" in table else list(range(len(table)))
+    places = table["fill"].tolist() if "fill" in table else range(len(table))
+    fills = [_FILLS[int(place) % len(_FILLS)] for place in places]
     bars = [("you" if plain else "this hitter", numbers / total)]
     others = table["others"].to_numpy(float) if "others" in table else np.zeros(len(table))
     if others.sum():
@@ -67,7 +66,7 @@ def swings_became(
     for row, (_, shares) in enumerate(bars):
         left = np.concatenate([[0.0], np.cumsum(shares)[:-1]])
         ax.barh(
-            [row] * len(shares), shares, left=left, height=_TALL, color=[_FILLS[place] for place in fills],
+            [row] * len(shares), shares, left=left, height=_TALL, color=fills,
             edgecolor=look.BACKGROUND, linewidth=1.5, label=bars[row][0],
         )  # fmt: skip
     ax.set_xlim(0, 1)
@@ -88,13 +87,14 @@ def swings_became(
         middles = (np.cumsum(shares) - shares / 2)[shares >= _LEAST_SAID]
         for place, text in zip(_apart(ax, middles, texts), texts, strict=True):
             look.put(ax, place, 1 + _TALL / 2, text, shift=(0, -4), ha="center", va="top", size=look.SMALL)
-    alt = f"What became of {int(total):,} {noun}: " + ", ".join(
-        f"{words} {int(number):,} ({percent(number / total)})"
+    alt = f"What became of {'your ' if plain else ''}{int(total):,} swings: " + ", ".join(
+        f"{words} {int(number):,}" + ("" if plain else f" ({percent(number / total)})")
         for number, words in zip(numbers, table["words"], strict=True)
     )
     if len(bars) > 1:
+        said = share_said if plain else percent
         theirs = ", ".join(
-            f"{words} {percent(share)}" for words, share in zip(table["words"], bars[1][1], strict=True)
+            f"{words} {said(share)}" for words, share in zip(table["words"], bars[1][1], strict=True)
         )
         alt += f". Of the others' {int(others.sum()):,}: {theirs}"
     return look.finish(ax, own, "", "", alt=f"{alt}.")

@@ -9,6 +9,7 @@ import pandas as pd
 from matplotlib.axes import Axes
 from matplotlib.collections import LineCollection
 from matplotlib.text import Annotation
+from numpy.typing import NDArray
 
 from hitlab.counting.events import event_words, per_words, rate_words
 from hitlab.counting.intervals import INTERVAL_NAMES
@@ -17,9 +18,9 @@ from hitlab.estimates.shrinkage import Fit
 from hitlab.plots import look
 from hitlab.plots.naming import chosen, labels_of, nobody, not_drawn
 from hitlab.plots.registry import draws
-from hitlab.wording import level_words, rate_text, record_text
+from hitlab.wording import capitalised, level_words, rate_text, record_text
 
-__all__ = ["interval_words", "mean_line", "rate_list"]
+__all__ = ["behind", "from_where", "interval_words", "mean_line", "rate_list"]
 
 _ALL_NAMED = 32  # more names than this cannot be read beside a picture of usual height
 _AT_EACH_END = 6
@@ -32,6 +33,9 @@ def rate_list(
     *,
     names: Sequence[str] | None = None,
     most: int | None = None,
+    who: str = "",
+    of: str = "",
+    source: str = "",
 ) -> Axes:
     """Draw every rate with its interval, highest first, the record beside each name.
 
@@ -45,6 +49,12 @@ def rate_list(
         Hitters to name; where not given all of up to 32, or the first and last six of more.
     most
         Draw only that many, from the top.
+    who
+        A hitter to name, in the colour of whom the picture is about.
+    of
+        What is said of the list behind the rate, such as ``with two strikes, the 15 hitters of the Larks``.
+    source
+        Where the counts come from, to stand in the caption: ``league.csv; counts 1f0c33a52d1b``.
 
     Returns
     -------
@@ -82,9 +92,12 @@ def rate_list(
     count = len(shown)
     ends = [*range(min(count, _AT_EACH_END)), *range(max(0, count - _AT_EACH_END), count)]
     named = chosen(list(shown["label"]), names, range(count) if count <= _ALL_NAMED else ends)
+    asked = chosen(list(shown["label"]), [who] if who else (), ())
+    named = np.union1d(named, asked).astype(int)
     ax, own = look.axes_for(ax, 9.6, float(np.clip(1.7 + 0.27 * count, 2.6, 8.4)))
     rows = np.arange(count)
     shade = np.where(np.isin(rows, named), look.ACCENTS[1], look.FAINT)
+    shade[asked] = look.ACCENTS[0]
     low, high, centre = (shown[name].to_numpy(float) for name in ("low", "high", value))
     ax.add_collection(
         LineCollection(
@@ -113,7 +126,8 @@ def rate_list(
     apart: list[list[Annotation]] = []
     if len(named) == count <= _ALL_NAMED:
         records = [_record(shown, result, row) for row in range(count)]
-        look.columns(ax, "left", [records, list(shown["label"])], [look.INK] * count)
+        ink = [look.ACCENTS[0] if row in asked else look.INK for row in range(count)]
+        look.columns(ax, "left", [records, list(shown["label"])], ink)
     else:
         # Where rows are too close to be named beside themselves, a dotted line leads from name to row.
         # It stops before the row's marks, so that it is not taken for a part of the interval.
@@ -145,7 +159,7 @@ def rate_list(
                     ha="right",
                     va="center",
                     size=letters,
-                    arrowprops=look.lead(look.ACCENTS[1], 1),
+                    arrowprops=look.lead(str(shade[row]), 1),
                 )
             )
     if isinstance(result, Fit):
@@ -154,11 +168,21 @@ def rate_list(
     return look.finish(
         ax,
         own,
-        f"{name[0].upper()}{name[1:]}, highest first",
-        _caption(result, count, without),
-        alt=_words(shown, result, value, without),
+        f"{capitalised(name)}, highest first{behind(of)}",
+        f"{_caption(result, count, without)}{from_where(source)}",
+        alt=_words(shown, result, value, without, asked, of),
         apart=apart,
     )
+
+
+def behind(of: str) -> str:
+    """Return what is said of a list, to stand behind its rate."""
+    return f", {of}" if of else ""
+
+
+def from_where(source: str) -> str:
+    """Return where counts come from, to stand behind a caption."""
+    return f" Source: {source}." if source else ""
 
 
 def mean_line(ax: Axes, fit: Fit) -> None:
@@ -196,7 +220,14 @@ def _caption(result: Rates | Fit, count: int, without: str) -> str:
     return text + "."
 
 
-def _words(shown: pd.DataFrame, result: Rates | Fit, value: str, without: str) -> str:
+def _words(
+    shown: pd.DataFrame,
+    result: Rates | Fit,
+    value: str,
+    without: str,
+    asked: NDArray[np.int64],
+    of: str,
+) -> str:
     def one(row: int) -> str:
         line = shown.iloc[row]
         low, high = rate_text(float(line["low"])), rate_text(float(line["high"]))
@@ -206,13 +237,13 @@ def _words(shown: pd.DataFrame, result: Rates | Fit, value: str, without: str) -
         )
 
     kind = "shrunk rate" if value == "shrunk" else "observed rate"
-    head = (
-        f"List of {len(shown):,} hitters by {kind} of {rate_words(result.event, result.per)}, highest first. "
-    )
-    rows = range(len(shown)) if len(shown) <= 10 else [0, 1, 2, len(shown) - 1]
-    text = head + "; ".join(one(row) for row in rows) + "."
-    if len(shown) > 10:
-        text = text.replace("; " + one(len(shown) - 1), "; the last is " + one(len(shown) - 1))
+    name, last = f"{rate_words(result.event, result.per)}{behind(of)}", len(shown) - 1
+    every = last < 10
+    rows = range(last + 1) if every else [0, 1, 2]
+    text = f"List of {len(shown):,} hitters by {kind} of {name}, highest first. "
+    text += "; ".join(one(row) for row in rows)
+    text += "." if every else f"; the last is {one(last)}."
+    text += "".join(f" Asked for, at place {row + 1:,}: {one(row)}." for row in asked)
     if isinstance(result, Fit):
         text += f" The mean of all is {rate_text(result.mean)}."
     return text + (f" {without} are not drawn." if without else "")

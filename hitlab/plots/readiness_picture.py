@@ -23,7 +23,7 @@ from hitlab.plots.naming import chosen, labels_of
 from hitlab.plots.odds_axis import odds_axis
 from hitlab.plots.placing import Label, named_axis, place_labels, plain, to_scale
 from hitlab.plots.registry import draws
-from hitlab.wording import chance_text, level_words, rate_text, record_text
+from hitlab.wording import capitalised, chance_text, level_words, rate_text, record_text
 
 __all__ = ["against_league", "zone_borders"]
 
@@ -273,7 +273,7 @@ def _title(readiness: Readiness) -> str:
 def _caption(readiness: Readiness, shown: pd.DataFrame) -> str:
     apart = int(((shown["low"] > 0) | (shown["high"] < 0)).sum())
     return (
-        f"{readiness.count_words.capitalize()}. Dot: odds against the league's on the same pitches, shrunk; "
+        f"{capitalised(readiness.count_words)}. Dot: odds against the league's on the same pitches, shrunk; "
         f"line: {level_words(readiness.level)} posterior interval of the log odds. Beside the name the "
         "record; at the right the rate on the league's pitches and the chance to be above the league. "
         f"{len(shown):,} {'hitter' if len(shown) == 1 else 'hitters'}; {apart or 'no'} "

@@ -15,7 +15,7 @@ from hitlab.estimates.shrinkage import Fit
 from hitlab.plots import look
 from hitlab.plots.naming import chosen, labels_of, nobody
 from hitlab.plots.registry import draws
-from hitlab.wording import rate_text, record_text
+from hitlab.wording import capitalised, rate_text, record_text
 
 __all__ = ["shrinkage"]
 
@@ -145,7 +145,7 @@ def shrinkage(fit: Fit, ax: Axes | None = None, *, names: Sequence[str] | None =
     name = rate_words(fit.event, fit.per)
     exposure = data[fit.per].to_numpy(float)
     most = "small records are pulled most" if exposure.min() < exposure.max() else "all are pulled alike"
-    title = f"{name[0].upper()}{name[1:]}: {most if len(data) > 1 else 'one record'}"
+    title = f"{capitalised(name)}: {most if len(data) > 1 else 'one record'}"
     below = (
         "Left: observed rate; right: shrunk rate, both on one scale; size of the rings: "
         f"{per_words(fit.per, 2)} (n from {int(data[fit.per].min()):,} to {int(data[fit.per].max()):,}). "

@@ -15,7 +15,7 @@ from hitlab.plots import look
 from hitlab.plots.naming import chosen
 from hitlab.plots.placing import named_axis
 from hitlab.plots.registry import draws
-from hitlab.wording import chance_text, level_words, percent
+from hitlab.wording import capitalised, chance_text, level_words, percent
 
 __all__ = ["win_chances"]
 
@@ -127,7 +127,7 @@ def win_chances(
     field = f"{len(ranks.data):,} {'hitter' if len(ranks.data) == 1 else 'hitters'}"
     interval = f"{level_words(ranks.level)} posterior interval"
     caption = (
-        f"{ranks.words[0].upper()}{ranks.words[1:]}. Dot: chance to win, the record pulled toward the "
+        f"{capitalised(ranks.words)}. Dot: chance to win, the record pulled toward the "
         f"league; line: {interval}; ring: the bare record (PA: plate appearances). {count:,} of {field}. "
         f"Of the differences between bare records {percent(ranks.luck_share)} is luck."
     )

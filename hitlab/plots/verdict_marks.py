@@ -10,14 +10,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
-from hitlab.claims.result import Claim
+from hitlab.claims.result import Answer
 from hitlab.plots import look
 
-__all__ = ["SIGNS", "Answer", "Sign", "answer_of", "outline_of"]
+__all__ = ["SIGNS", "Sign", "outline_of"]
 
-Answer = Literal[
-    "holds", "does not hold", "open", "record holds", "record does not hold", "record open", "cannot be told"
-]
 Shape = Literal["right", "left", "both", "framed", "plain"]
 
 
@@ -53,18 +50,6 @@ SIGNS: dict[Answer, Sign] = {
 """The look of every answer. ``tests/test_verdict_marks.py`` holds that no two can be taken for each other."""
 
 _POINT = 0.42  # how far a sign's point reaches out, in its heights
-
-
-def answer_of(claim: Claim) -> Answer:
-    """Return which of the answers a claim got."""
-    if claim.about == "record":
-        records: dict[str, Answer] = {
-            "holds": "record holds",
-            "does not hold": "record does not hold",
-            "open": "record open",
-        }
-        return records[claim.verdict]
-    return "cannot be told" if claim.chance is None else claim.verdict
 
 
 def outline_of(

@@ -38,6 +38,7 @@ from hitlab.splits.beside import Pitched
 from hitlab.splits.one_split import four_counts, split_table, with_law
 from hitlab.splits.split_law import fit_laws
 from hitlab.splits.usual import usual_situations
+from hitlab.wording import capitalised
 
 __all__ = ["ManySplits", "all_splits"]
 
@@ -112,7 +113,7 @@ class ManySplits(Listing):
         """What was looked at and what stands out, in one or two sentences."""
         called = self.by_chance()
         rate, number = rate_words(self.event, self.per), len(self.situations)
-        text = f"{rate[0].upper()}{rate[1:]} in {number} {'situation' if number == 1 else 'situations'}, "
+        text = f"{capitalised(rate)} in {number} {'situation' if number == 1 else 'situations'}, "
         text += f"{AGAINST[self.against]}: {called.explanation}."
         if self.so_far.looked_at > called.looked_at:
             text += f" With what was looked at before: {self.so_far.explanation}."
