@@ -9,8 +9,9 @@ from typing import Any
 from hitlab.counting.days import day_of
 from hitlab.errors import ClaimError
 from hitlab.names import fold
+from hitlab.pitches.dates import EARLIEST
 from hitlab.pitches.rosters import load_roster
-from hitlab.pitches.schema import FIRST_YEAR, LAST_YEAR
+from hitlab.pitches.schema import LAST_YEAR
 from hitlab.showing import quoted
 from hitlab.wording import listed
 
@@ -101,12 +102,12 @@ def game_day(date: str | dt.date | None) -> dt.date | None:
     Raises
     ------
     ClaimError
-        Where it is none, or of a year that no game is of.
+        Where it is none, or of a year whose typed days the reader takes for slips.
     """
     if date is None:
         return None
     day = day_of(date) if isinstance(date, str) else date
     day = day.date() if isinstance(day, dt.datetime) else day
-    if not FIRST_YEAR <= day.year <= LAST_YEAR:
-        raise ClaimError(f"date={str(day)!r}: give a day from {FIRST_YEAR} to {LAST_YEAR}")
+    if not EARLIEST <= day.year <= LAST_YEAR:
+        raise ClaimError(f"date={str(day)!r}: give a day from {EARLIEST} to {LAST_YEAR}")
     return day

@@ -9,7 +9,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from hitlab.pitches.schema import COLUMNS, FIRST_YEAR, LAST_YEAR
+from hitlab.pitches.dates import EARLIEST
+from hitlab.pitches.schema import COLUMNS, LAST_YEAR
 
 __all__ = [
     "BLOCK_LINES",
@@ -35,7 +36,7 @@ MOST_INNINGS = 30
 """Innings of one game beyond which a number is a slip (a default): no game of a club goes on longer."""
 
 COLUMNS_WRITTEN: dict[str, str] = {
-    "date": f"The day the game began, as a date from {FIRST_YEAR} to {LAST_YEAR}.",
+    "date": f"The day the game began, as a date from {EARLIEST} to {LAST_YEAR}.",
     "game": "Which game, the same text on each of its pitches. It tells two games of one day apart.",
     "inning": f"The inning, 1 to {MOST_INNINGS}.",
     "half": "The half of the inning.",

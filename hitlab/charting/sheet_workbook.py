@@ -18,7 +18,8 @@ from hitlab.charting.sheet_words import COLUMNS_WRITTEN, NAMED, NUMBERS, RULES, 
 from hitlab.errors import ClaimError, ReadingError
 from hitlab.names import fold
 from hitlab.optional import load
-from hitlab.pitches.schema import COLUMNS, FIRST_YEAR, LAST_YEAR, NEEDED
+from hitlab.pitches.dates import EARLIEST
+from hitlab.pitches.schema import COLUMNS, LAST_YEAR, NEEDED
 from hitlab.results import harmless
 from hitlab.showing import shown
 from hitlab.writing import AnyPath, check_outputs, files_read, write_file
@@ -224,8 +225,8 @@ class _Maker:
             return {
                 "validate": "date",
                 "criteria": "between",
-                # Spreadsheet programs know no day before 1900.
-                "minimum": dt.date(max(FIRST_YEAR, 1900), 1, 1),
+                # What is typed as an earlier day the reader takes for a year that a program put in.
+                "minimum": dt.date(EARLIEST, 1, 1),
                 "maximum": dt.date(LAST_YEAR, 12, 31),
                 "error_title": "A date",
                 "error_message": "Type the day of the game as a date, such as 2031-05-04.",

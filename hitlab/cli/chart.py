@@ -41,10 +41,20 @@ _PAPER = ("innings", "half", "away", "paper", "rows")  # options that the workbo
     show_default=True,
     help="Of the paper: one page a half inning.",
 )
-@click.option("--half", type=click.Choice(["top", "bottom", "both"]), default="both", show_default=True)
+@click.option(
+    "--half",
+    type=click.Choice(["top", "bottom", "both"]),
+    default="both",
+    show_default=True,
+    help="Which halves have pages.",
+)
 @click.option("--away", is_flag=True, help="The own club is the visitor and bats in the top half.")
 @click.option(
-    "--paper", type=click.Choice(["letter", "a4"], case_sensitive=False), default="letter", show_default=True
+    "--paper",
+    type=click.Choice(["letter", "a4"], case_sensitive=False),
+    default="letter",
+    show_default=True,
+    help="Size of the paper.",
 )
 @click.option("--rows", type=click.IntRange(1), help="Of a page, four a hitter. Default: as many as fit.")
 @click.option("--json", "as_json", is_flag=True, help="Answer in JSON, for programs.")
