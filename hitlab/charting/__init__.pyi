@@ -5,3 +5,5 @@ from .corrected import correct_rates as correct_rates
 from .corrected import corrected_interval as corrected_interval
 from .eye import EyeAgainstRadar as EyeAgainstRadar
 from .eye import eye_against_radar as eye_against_radar
+from .sheet_paper import charting_sheet as charting_sheet
+from .sheet_workbook import charting_workbook as charting_workbook

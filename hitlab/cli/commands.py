@@ -16,6 +16,7 @@ import click
 
 from hitlab import __version__
 from hitlab.cli.asking import ask
+from hitlab.cli.chart import chart
 from hitlab.cli.charts import charters, eye
 from hitlab.cli.checks import check
 from hitlab.cli.desk import desk
@@ -104,6 +105,7 @@ def hitlab() -> None:
 hitlab.add_command(ask)
 hitlab.add_command(check)
 hitlab.add_command(carry)
+hitlab.add_command(chart)
 hitlab.add_command(charters)
 hitlab.add_command(eye)
 hitlab.add_command(desk)
