@@ -198,6 +198,12 @@ class _Fitter(Marks):
             ):
                 raise UnfitError("how many runs is the club behind, how many are out, and who is on base?")
             return None
+        if any(sign < 0 for mark in ("better", "best") for sign in self.text.values(mark)):
+            raise UnfitError("which of them is said to be the right one?")
+        if self.text.has("whose") and any(
+            person.subject == "club" for value in self.text.values("who") for person in value
+        ):
+            raise UnfitError("of all hitters, or of one club's? Name those of the club who can bat")
         self.has(
             "spot",
             "lasthalf",
@@ -272,10 +278,15 @@ class _Fitter(Marks):
         for part, place in ((self.text.words[:second], first), (self.text.words[second:], second)):
             rate: Rate = self.text.words[place].value
             terms = [term for word in part if word.text == "<in>" for term in word.value]
-            terms += [f"pitcher_hand={word.value[1]}" for word in part if word.text == "<hand>"]
+            terms += [
+                f"{'pitcher_hand' if word.value[0] == 'hand' else word.value[0]}={word.value[1]}"
+                for word in part
+                if word.text == "<hand>"
+            ]
             pers = [word.value for word in part if word.text == "<per>" and word.value != rate.per]
             if len(pers) > 1 or (pers and pers[0] not in fitting_denominators(rate.event, Conventions())):
                 raise UnfitError("divided by what: two denominators are named?")
+            rate = rate.done()
             found.append(_rate_of(replace(rate, per=pers[0]) if pers else rate, terms))
         self.has("rate", "in", "hand", "whose", "more", "per")
         if any(sign < 0 for sign in self.text.values("more")):
@@ -311,6 +322,8 @@ class _Fitter(Marks):
         marks = [word.text for word in t.words if word.text.startswith("<")]
         if marks[:1] == ["<whose>"] and whos and not hitters and not pitchers:
             whos = []  # "who on the Lanterns": one of the club, and not the club
+        if self.slots.allowing:
+            self._of_pitchers(hitters, pitchers, whos)
         if hitters and not pitchers and self._own_pitch():
             raise UnfitError("that is said of somebody who pitches: whom is it about?")
         if self.slots.pitching and hitters and not pitchers:
@@ -336,6 +349,21 @@ class _Fitter(Marks):
             )
         asked = About(self, whos, subject, clubs, terms)
         return asked.questions()
+
+    def _of_pitchers(self, hitters: list[Any], pitchers: list[Any], whos: list[Any]) -> None:
+        """Ask back where what pitchers do is said of hitters, of a club, or of nobody who pitches.
+
+        A club's counts are those of its hitters.
+        """
+        t = self.text
+        if whos and not hitters and not pitchers and (not t.has("whose") or "club" in t.values("whose")):
+            raise UnfitError("the rates of a club are those of its hitters: of which pitcher is it said?")
+        if "club" in t.values("whose"):
+            raise UnfitError("the rates of a club are those of its hitters: of which pitcher is it said?")
+        if hitters and not pitchers and not any(people_of(value, "pitcher") for value in t.values("who")):
+            raise UnfitError("that is said of somebody who pitches: whom is it about?")
+        if not hitters and not pitchers and "hitter" in t.values("whose"):
+            raise UnfitError("of the pitchers? Then say: which pitcher")
 
     def _own_pitch(self) -> bool:
         """Say whether a kind of pitch is said to be somebody's own: ``her slider is the best``."""

@@ -173,7 +173,7 @@ def take_places(text: Text) -> None:
         rf"(?:(?:over|in|during|for|across|through) )?(?:the|his|her|these|those) (?:last|"
         rf"past) {number} games",
         "stretch",
-        lambda m: whole(m["n"]),
+        lambda m: whole(m["n"]) or None,
     )
 
 
@@ -186,7 +186,11 @@ def take_counts(text: Text) -> None:
     told = r"(?P<n>no|zero|one|two|three|\d)"
 
     def term(column: str) -> object:
-        return lambda m: (f"{column}={whole(m['n'])}",) if whole(m["n"]) is not None else None
+        def found(m: re.Match[str]) -> tuple[str] | None:
+            many = whole(m["n"])
+            return (f"{column}={many}",) if many is not None and many <= _MOST[column] else None
+
+        return found
 
     text.take(
         pre + r"(?P<b>[0-3])-(?P<s>[0-2])(?: counts?| pitch(?:es)?)?",
@@ -238,13 +242,23 @@ def take_counts(text: Text) -> None:
         rf")?(?:on|onward|onwards|and later|or later)"
         r"(?= |$)",
         "in",
-        lambda m: (f"inning>={_ordinal(m['n'])}",),
+        lambda m: _inning(">=", m["n"]),
     )
     text.take(
-        rf"(?:in |of )?(?:the )?(?P<n>{order}|\d+(?:st|nd|rd|th)) inning|in the (?P<m>{order})(?= |$)",
+        rf"(?:in |of )?(?:the )?(?P<n>{order}|\d+(?:st|nd|rd|th)) inning|in the (?P<m>{order})"
+        r"(?= (?:[<,.?!;:]|and |with |when |than |on |against )| $)",
         "in",
-        lambda m: (f"inning={_ordinal(m['n'] or m['m'])}",),
+        lambda m: _inning("=", m["n"] or m["m"]),
     )
+
+
+_MOST = {"strikes": 2, "balls": 3, "outs": 2, "inning": 40}
+"""What a count can be at most; a number beyond it is no situation."""
+
+
+def _inning(sign: str, text: str) -> tuple[str] | None:
+    number = _ordinal(text)
+    return (f"inning{sign}{number}",) if 1 <= number <= _MOST["inning"] else None
 
 
 def _ordinal(text: str) -> int:
@@ -301,10 +315,12 @@ def take_days(text: Text, days: tuple[datetime, datetime] | None) -> None:
 
         def back(m: re.Match[str]) -> str | None:
             many = whole(m["n"].strip()) if m["n"] else 1
-            if many is None:
+            if not many:
                 return None
             each = {"d": 1, "w": 7, "m": 30, "f": 14}[m["unit"][0]]
-            return f"{last - timedelta(days=many * each - 1):%Y-%m-%d}"
+            # Beyond the first day there is nothing, however many are told.
+            many = min(many * each, (last - days[0]).days + 1) if days else many * each
+            return f"{last - timedelta(days=many - 1):%Y-%m-%d}"
 
         text.take(told, "since", back)
     text.take(
@@ -328,7 +344,7 @@ def take_days(text: Text, days: tuple[datetime, datetime] | None) -> None:
 def _day(m: re.Match[str], years: list[int], *, last: bool = False) -> str | None:
     told = m.groupdict()
     if told.get("iso"):
-        return str(told["iso"])
+        return _iso(str(told["iso"]))
     month = next(
         (told[name] for name in ("month", "month2", "month3", "month4", "month5") if told.get(name)), None
     )
@@ -350,6 +366,14 @@ def _day(m: re.Match[str], years: list[int], *, last: bool = False) -> str | Non
     except ClaimError:
         return None
     return f"{date:%Y-%m-%d}"
+
+
+def _iso(text: str) -> str | None:
+    """Return a day that the calendar has."""
+    try:
+        return f"{datetime.strptime(text, '%Y-%m-%d'):%Y-%m-%d}"
+    except ValueError:
+        return None
 
 
 def _of_month(text: str) -> int:

@@ -1,0 +1,224 @@
+"""What a word is said of: a mark counts only where it stands beside what it can be said of.
+
+"More" is said of a rate in "misses more", and of something else in "misses more games", "a bigger bat", "the
+best pitchers"; a hand is the pitcher's in "against lefties", and the hitter's in "the best lefty". A word
+that is taken for one while it is said of the other makes another question, and so each is asked back.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from hitlab.asking.text import Text, Word
+from hitlab.names import fold
+
+__all__ = ["denied_elsewhere", "misplaced", "on_both_sides"]
+
+# fmt: off
+_SKIPPED = frozenset(("a", "an", "the", "his", "her", "their", "its", "any", "all", "of", "these", "those"))
+_DEGREES = ("<more>", "<most>", "<better>", "<best>", "<top>", "<bottom>")
+_LEADING = frozenset((
+    "with", "against", "on", "in", "at", "off", "for", "versus", "from", "by", "to", "as", "facing",
+    "through", "when", "if", "after", "batting", "hitting", "over", "under", "down", "up", "out", "outside",
+    "inside", "ahead", "behind", "per", "within", "late", "once", "whenever", "vs", "v", "w",
+))
+_DANGLING = frozenset(("by", "in", "on", "at", "with", "against", "off", "facing", "versus", "from", "to"))
+_NOUNS = frozenset((
+    "game", "games", "time", "times", "bat", "bats", "ball", "balls", "club", "clubs", "team", "teams",
+    "pitcher", "pitchers", "swing", "pitching", "season", "seasons", "year", "years", "day", "days", "stuff",
+    "runs", "run", "inning", "innings", "way", "look", "looks", "man", "men", "one", "guy", "guys", "hits",
+    "hit",
+    "thing", "things", "kind", "type", "case", "lot", "lots", "much", "league",
+))
+_AMOUNTS = frozenset((
+    "more", "less", "fewer", "most", "least", "fewest", "higher", "lower", "highest", "lowest", "often",
+    "frequently", "likely", "oftener",
+))
+_OF_RATE = frozenset((
+    "rate", "rates", "percentage", "percent", "share", "average", "hitter", "hitters", "skills", "swinger",
+    "swingers", "eye",
+))
+_HITTERS = frozenset(("hitter", "hitters", "batter", "batters", "player", "players", "bat", "bats"))
+_INSIDE = frozenset((
+    "it", "the", "a", "an", "ball", "balls", "them", "his", "her", "their", "pitch", "pitches", "all", "any",
+    "of", "one", "ones", "really", "very", "so", "on", "in", "against", "off", "with", "quite", "this",
+    "that", "these", "those", "and", "or", "no", "to", "at",
+))
+_COMPARED = (
+    "<than>", "<league>", "<anyone>", "<everyone>", "<usual>", "<rest>", "<aheadof>", "<prefer>", "<ownclub>",
+)
+_BEFORE_PITCHERS = (
+    "<rate>", "<owns>", "<vs>", "<than>", "<hitharder>", "hits", "hit", "hitting", "and", "or",
+)
+_COUNTING = ("<more>", "<most>", "<better>", "<above>", "<below>", "<near>", "<value>", "<alot>")
+_OF_ONE = ("club", "clubs", "team", "teams", "pitcher", "pitchers", "pitching")
+_PRAISED = ("one", "man", "guy", "pitcher", "pitchers", "club", "clubs", "team", "teams")
+_DENIABLE = ("<rate>", "<owns>", "<cannotlayoff>", "<tough>", "<hitharder>")
+_BETWEEN_DENIAL = frozenset(("really", "ever", "even", "actually", "often", "much", "truly", "been", "be",
+    "to",
+))
+# fmt: on
+
+
+def misplaced(text: Text) -> list[Word]:
+    """Return the words and marks that stand beside what they cannot be said of, as a question has them."""
+    return list({id(word): word for word in _found(text)}.values())
+
+
+def _found(text: Text) -> Iterator[Word]:
+    words = text.words
+    own = _own_nouns(text)
+    for place, word in enumerate(words):
+        before, behind = _next(words, place, -1), _next(words, place, 1)
+        if word.text in _DEGREES:
+            yield from _degree(text, word, before, behind)
+        elif word.text == "<hand>":
+            if _of_hitters(text, word, before, pitched=bool(own & {"pitcher"})):
+                yield word
+        elif word.text == "<rate>":
+            yield from _inside(text, word)
+            yield from _hard_ones(text, word, behind)
+        elif word.text == "<steady>":
+            yield from _steadily(text, word, before, behind)
+        elif word.text in _DANGLING:
+            if behind is not None and behind.text in ("<more>", "<most>", "<better>", "<best>"):
+                yield word
+            elif word.text == "to" and before is not None and before.text == "<rate>":
+                yield from _to_do(behind)
+        elif word.text in _NOUNS and word.text not in own:
+            yield from _noun(text, word, before)
+
+
+def _next(words: list[Word], place: int, step: int) -> Word | None:
+    place += step
+    while 0 <= place < len(words) and words[place].text in _SKIPPED:
+        place += step
+    return words[place] if 0 <= place < len(words) else None
+
+
+def _own_nouns(text: Text) -> set[str]:
+    """Return what those may be called of whom it is: the pitchers where it is about one, the clubs of one."""
+    subjects = {person.subject for value in text.values("who") for person in value}
+    subjects |= set(text.values("whose"))
+    named = {"pitcher": {"pitcher", "pitchers"}, "club": {"club", "clubs", "team", "teams"}}
+    if "hitter" in subjects:
+        return set()
+    return {noun for subject in subjects for noun in named.get(subject, ())}
+
+
+def _of_hitters(text: Text, hand: Word, before: Word | None, *, pitched: bool) -> bool:
+    """Say whether a hand may be that of the hitter of whom it is said, or of those who are compared."""
+    if _leads(text, hand) or (pitched and hand.value[0] != "pitcher_hand"):
+        return False
+    return before is None or before.text not in _BEFORE_PITCHERS
+
+
+def _steadily(text: Text, word: Word, before: Word | None, behind: Word | None) -> Iterator[Word]:
+    """Return the word of ``consistently hits it hard``: it may be often, or alike from game to game."""
+    if before is not None and behind is not None and _is_done(text, behind):
+        yield word
+
+
+def _to_do(behind: Word | None) -> Iterator[Word]:
+    """Return the second thing that is said to be done: the power to do it is not doing it."""
+    if behind is not None and behind.text in ("hit", "make", "get", "put", "swing"):
+        yield behind
+
+
+def _is_done(text: Text, word: Word) -> bool:
+    return word.text in ("<rate>", "<owns>") and not _OF_RATE.intersection(_plain(text, word))
+
+
+def _plain(text: Text, word: Word) -> list[str]:
+    return [part for place in word.places for part in fold(text.said[place]).split()]
+
+
+def _leads(text: Text, word: Word) -> bool:
+    """Say whether a situation begins with a word that leads to one: ``against lefties``."""
+    return bool(_LEADING.intersection(_plain(text, word)[:2]))
+
+
+def _degree(text: Text, word: Word, before: Word | None, behind: Word | None) -> Iterator[Word]:
+    told = _plain(text, word)
+    amount = bool(_AMOUNTS.intersection(told)) or not told
+    if behind is None:
+        return
+    hitters = _HITTERS.intersection(other.text for other in _from(text.words, behind)[1:2])
+    # "They have the best contact hitter": one of theirs, and not they.
+    theirs = hitters or _HITTERS.intersection((behind.text, *_plain(text, behind)))
+    has = before is not None and before.text in ("has", "have", "had", "got")
+    if has and theirs and word.text in ("<best>", "<most>"):
+        yield word
+    if behind.text in ("<in>", "<hand>") and not _leads(text, behind):
+        if behind.text == "<hand>" or not (told[-1:] in (["more"], ["less"], ["fewer"]) or hitters):
+            yield word
+    elif behind.text == "<rate>" and not amount and word.text not in ("<top>", "<bottom>"):
+        named = _plain(text, behind)
+        as_a_noun = named[-1:] in (["contact"], ["swing"], ["swings"])
+        if as_a_noun and not _OF_RATE.intersection(named) and not hitters:
+            yield word
+
+
+def _inside(text: Text, rate: Word) -> Iterator[Word]:
+    """Return what stands between the parts of a rate: it is part of what is done."""
+    first, last = rate.places[0], rate.places[-1]
+    for word in text.words:
+        if word is rate or not first < word.at < last:
+            continue
+        plain = not word.text.startswith("<")
+        if (
+            (plain and word.text not in _INSIDE)
+            or word.text in ("<best>", "<better>", "<steady>", "<not>")
+            or (word.text == "<most>" and word.places[-1] + 1 != last)
+            or (word.text in ("<more>", "<most>") and not _AMOUNTS.intersection(_plain(text, word)))
+        ):
+            yield word
+
+
+def _hard_ones(text: Text, rate: Word, behind: Word | None) -> Iterator[Word]:
+    """Return the rate of ``hits hard sliders``: hard may be what the sliders are."""
+    if _plain(text, rate)[-1:] != ["hard"] or behind is None or behind.text != "<in>":
+        return
+    if not _leads(text, behind) and behind.at == rate.places[-1] + 1:
+        yield rate
+
+
+def _noun(text: Text, word: Word, before: Word | None) -> Iterator[Word]:
+    if before is None:
+        return
+    counted = before.text in _COUNTING
+    done_to = before.text == "<rate>" and word.text not in ("ball", "balls", "hit", "hits", "looks", "look")
+    ones = before.text == "<who>" and word.text in _OF_ONE
+    praised = before.text == "<best>" and word.text not in _PRAISED
+    if counted or done_to or ones or praised:
+        yield word
+
+
+def _from(words: list[Word], first: Word) -> list[Word]:
+    place = next((n for n, word in enumerate(words) if word is first), len(words))
+    return words[place:]
+
+
+def denied_elsewhere(text: Text) -> list[Word]:
+    """Return the denials that do not stand directly before what is done."""
+    found = []
+    words = text.words
+    for place, word in enumerate(words):
+        if word.text not in ("<not>", "<never>"):
+            continue
+        behind = place + 1
+        while behind < len(words) and words[behind].text in _BETWEEN_DENIAL | {"the", "a"}:
+            behind += 1
+        if behind == len(words) or words[behind].text not in _DENIABLE:
+            found.append(word)
+    return found
+
+
+def on_both_sides(text: Text) -> bool:
+    """Say whether one situation is told before what it is compared with, and another one behind it."""
+    marks = [word.text for word in text.words]
+    places = [place for place, mark in enumerate(marks) if mark in _COMPARED]
+    if not places:
+        return False
+    told = [place for place, mark in enumerate(marks) if mark in ("<in>", "<hand>")]
+    return any(place < places[0] for place in told) and any(place > places[0] for place in told)
