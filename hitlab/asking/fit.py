@@ -12,6 +12,7 @@ from typing import Any
 
 from hitlab.asking.about import About
 from hitlab.asking.marks import Marks, UnfitError
+from hitlab.asking.neighbours import on_both_sides
 from hitlab.asking.people import Known, Person
 from hitlab.asking.phrases import BEFORE, HARD, WHIFFS, Rate
 from hitlab.asking.slots import Slots, people_of
@@ -24,6 +25,8 @@ from hitlab.counting.situations import situation
 from hitlab.errors import ClaimError
 
 __all__ = ["Fitted", "fit"]
+
+_OPEN = "what is said of it?"
 
 
 @dataclass(slots=True)
@@ -58,7 +61,8 @@ def fit(slots: Slots, known: Known) -> Fitted:
         questions = fitter.questions()
     except UnfitError as unfit:
         near = [] if unfit.offered else fitter.nearest(known)
-        return Fitted(unfit.offered or near, unfit.asks, "", fitter.usual, bool(near))
+        asks = f"{unfit.asks or _OPEN}{fitter.dropped()}" if near else unfit.asks
+        return Fitted(unfit.offered or near, asks, "", fitter.usual, bool(near))
     lacking = _lacking(questions, known)
     if lacking:
         return Fitted([], "", lacking)
@@ -72,6 +76,9 @@ def fit(slots: Slots, known: Known) -> Fitted:
 
 class _Fitter(Marks):
     """Which kind of claim the slots of one sentence make."""
+
+    offered: frozenset[str] | set[str] = frozenset()
+    """The marks that the nearest question has."""
 
     def questions(self) -> list[Question]:
         """Return the questions of the first kind that fits.
@@ -88,44 +95,79 @@ class _Fitter(Marks):
         return self._of_somebody()
 
     def nearest(self, known: Known) -> list[Question]:
-        """Return what can be asked of those who are named, of the rates and the situation that are named."""
+        """Return what can be asked of those who are named: of the same rate, situation and sign, or nothing.
+
+        What it leaves out is said by :meth:`dropped`.
+        """
         t = self.text
-        values = list(dict.fromkeys(value for value in t.values("who") if len(value) == 1))[:2]
+        if on_both_sides(t) or len(set(t.values("rate"))) > 1:
+            return []
+        people = self._certain()
+        used = {"who", "rate", "in", "hand", "per"}
+        signs = {sign for mark in ("more", "most") for sign in t.values(mark)}
+        judged = {sign for mark in ("better", "best") for sign in t.values(mark)}
+        if not people or len(signs) > 1 or not (judged <= {1} or (signs and judged == signs)):
+            return []
+        superlative = t.has("best", "leads", "most")
+        if t.has("not", "never") and not superlative and not (t.has("than") and len(people) > 1):
+            return []
+        rates: list[Rate] = list(t.values("rate"))[:1]
+        if not (rates or judged or t.has("slump", "hot", "owns")):
+            return []
+        if not rates and t.has("best", "better"):
+            rates = [HARD, Rate("contact"), Rate("whiffs", sign=-1)]
+        terms = [term for told in t.values("in") for term in told]
+        for column, side in t.values("hand"):
+            about = "hitter_side" if people[0].subject == "pitcher" else "pitcher_hand"
+            terms.append(f"{about if column == 'hand' else column}={side}")
+        kind, options = "above", {"value": "league"}
+        if len(people) > 1:
+            if not t.has("than", "aheadof") or not (signs or judged):
+                return []
+            kind, options = "ahead", {"other": people[1].label}
+            used.add("than")
+        elif superlative:
+            kind, options = "leads", {}
+        less = -1 in signs or t.has("slump")
+        offered = []
+        for rate in rates or [HARD]:
+            when = tuple(dict.fromkeys((*terms, *rate.when)))
+            try:
+                if when:
+                    situation(*when)
+                question = Question(
+                    kind=kind,
+                    who=people[0].label,
+                    subject=people[0].subject,
+                    event=rate.event,
+                    per=rate.per,
+                    when=when,
+                    direction="less" if rate.sign * (-1 if less else 1) < 0 else "more",
+                    options=options,
+                )
+            except ClaimError:
+                continue
+            offered.append(question)
+        self.offered = used | {"more", "most", "better", "best", "leads", "league", "theleague", "slump"}
+        return [] if _lacking(offered, known) else offered
+
+    def _certain(self) -> list[Person]:
+        """Return the one or the two of whom it is said, where each name is one person's."""
+        values = list(dict.fromkeys(self.text.values("who")))
+        if any(len(value) != 1 for value in values):
+            return []
         people = [value[0] for value in values]
         if any(one.subject != "club" for one in people):
             people = [one for one in people if one.subject != "club"]
-        rates: list[Rate] = list(dict.fromkeys(t.values("rate")))[:2]
-        if not people or not (
-            rates or t.has("in", "best", "better", "more", "hot", "slump", "owns", "lately")
-        ):
-            return []
-        if any(one.subject != people[0].subject for one in people):
-            people = people[:1]
-        usual = [HARD, Rate("contact"), Rate("whiffs", sign=-1)] if t.has("best", "better") else [HARD]
-        terms = tuple(dict.fromkeys(term for told in t.values("in") for term in told))
-        kind = "leads" if len(people) == 1 and t.has("best", "leads", "most") else "above"
-        less = any(sign < 0 for mark in ("more", "most") for sign in t.values(mark))
-        offered = []
-        for person in people:
-            for rate in rates or usual:
-                when = tuple(dict.fromkeys((*terms, *rate.when)))
-                try:
-                    if when:
-                        situation(*when)
-                    question = Question(
-                        kind=kind,
-                        who=person.label,
-                        subject=person.subject,
-                        event=rate.event,
-                        per=rate.per,
-                        when=when,
-                        direction="less" if rate.sign * (-1 if less else 1) < 0 else "more",
-                        options={"value": "league"} if kind == "above" else {},
-                    )
-                except ClaimError:
-                    continue
-                offered.append(question)
-        return [] if _lacking(offered, known) else offered
+        alike = len({one.subject for one in people}) == 1
+        return people if alike and len(people) <= 2 else []
+
+    def dropped(self) -> str:
+        """Say what of the sentence the nearest question leaves out."""
+        left = [word for word in self.text.words if word.text.startswith("<")]
+        left = [word for word in left if word.text[1:-1] not in self.offered]
+        told = list(dict.fromkeys(self.text.typed(word) for word in left))
+        return f" What is offered leaves out {', '.join(f'“{one}”' for one in told)}." if told else ""
 
     def _response(self) -> list[Question] | None:
         if not self.text.has("aftermiss", "learns"):

@@ -47,6 +47,7 @@ _INSIDE = frozenset((
 _COMPARED = (
     "<than>", "<league>", "<anyone>", "<everyone>", "<usual>", "<rest>", "<aheadof>", "<prefer>", "<ownclub>",
 )
+_VISITED = ("at", "against", "versus", "facing", "visiting", "vs", "v", "<vs>", "playing", "hosting")
 _BEFORE_PITCHERS = (
     "<rate>", "<owns>", "<vs>", "<than>", "<hitharder>", "hits", "hit", "hitting", "and", "or",
 )
@@ -78,6 +79,9 @@ def _found(text: Text) -> Iterator[Word]:
         elif word.text == "<rate>":
             yield from _inside(text, word)
             yield from _hard_ones(text, word, behind)
+            yield from _shared_out(text, behind)
+        elif word.text == "<who>":
+            yield from _at_a_club(words, place)
         elif word.text == "<steady>":
             yield from _steadily(text, word, before, behind)
         elif word.text in _DANGLING:
@@ -140,10 +144,11 @@ def _leads(text: Text, word: Word) -> bool:
 
 def _degree(text: Text, word: Word, before: Word | None, behind: Word | None) -> Iterator[Word]:
     told = _plain(text, word)
-    amount = bool(_AMOUNTS.intersection(told)) or not told
+    amount = bool(_AMOUNTS.intersection(told)) or told[-1:] in ([], ["to"])
     if behind is None:
         return
-    hitters = _HITTERS.intersection(other.text for other in _from(text.words, behind)[1:2])
+    follows = [other.text for other in _from(text.words, behind)[1:2]]
+    hitters = _HITTERS.intersection(follows)
     # "They have the best contact hitter": one of theirs, and not they.
     theirs = hitters or _HITTERS.intersection((behind.text, *_plain(text, behind)))
     has = before is not None and before.text in ("has", "have", "had", "got")
@@ -154,9 +159,10 @@ def _degree(text: Text, word: Word, before: Word | None, behind: Word | None) ->
             yield word
     elif behind.text == "<rate>" and not amount and word.text not in ("<top>", "<bottom>"):
         named = _plain(text, behind)
-        as_a_noun = named[-1:] in (["contact"], ["swing"], ["swings"])
-        if as_a_noun and not _OF_RATE.intersection(named) and not hitters:
+        if not _OF_RATE.intersection((*named, *follows)) and not hitters:
             yield word
+    elif behind.text == "<rate>" and has and _plain(text, behind) in (["swings"], ["chasers"]):
+        yield behind  # "Has more swings" counts them, and does not say how often it is done.
 
 
 def _inside(text: Text, rate: Word) -> Iterator[Word]:
@@ -181,6 +187,30 @@ def _hard_ones(text: Text, rate: Word, behind: Word | None) -> Iterator[Word]:
         return
     if not _leads(text, behind) and behind.at == rate.places[-1] + 1:
         yield rate
+
+
+def _shared_out(text: Text, behind: Word | None) -> Iterator[Word]:
+    """Return the situation of ``two in three of the fouls are on sliders``: a share of what was done."""
+    shares = text.has("value", "above", "below", "near")
+    if not shares or behind is None or behind.text not in ("<in>", "<hand>"):
+        return
+    if _plain(text, behind)[:1] in (["is"], ["are"], ["was"], ["were"]):
+        yield behind
+
+
+def _at_a_club(words: list[Word], place: int) -> Iterator[Word]:
+    """Return a club that tells where or against whom something is done, which no question has."""
+    word = words[place]
+    if any(person.subject != "club" for person in word.value):
+        return
+    ahead = [other.text for other in words[max(place - 2, 0) : place]]
+    if ahead[-1:] == ["the"]:
+        ahead = ahead[:-1]
+        places: tuple[str, ...] = _VISITED
+    else:
+        places = (*_VISITED, "in")
+    if ahead[-1:] and ahead[-1] in places:
+        yield word
 
 
 def _noun(text: Text, word: Word, before: Word | None) -> Iterator[Word]:

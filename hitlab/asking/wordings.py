@@ -219,7 +219,7 @@ ROUND: Rows = (
         r"statistically(?: speaking)?|generally speaking|broadly speaking|strictly speaking|"
         r"frankly|honestly|seriously|"
         r"personally|obviously|clearly|basically|literally|undoubtedly|unquestionably|evidently|"
-        r"apparently|supposedly|"
+        r"apparently|"
         r"reportedly|interestingly|naturally|incidentally|importantly|notably|remarkably|"
         r"amazingly|incredibly|"
         r"absolutely|totally|completely|genuinely|legitimately|legit|needless to say|"
@@ -419,7 +419,7 @@ RATES: Rows = (
         r"the first (?:offering|one)(?= )",
         "the first pitch",
     ),
-    (r"chasers?", "chase"),
+    (r"chaser|(?<!more )(?<!fewer )chasers", "chase"),
     (
         r"(?:bites?|biting|bit) (?:on|at)|(?:reaches|reaching|lunges|lunging|fishes|fishing|"
         r"goes fishing|gets fooled) "
