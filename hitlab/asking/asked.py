@@ -1,8 +1,9 @@
 """Ask in your own words: a sentence becomes a question, several of which one is to be chosen, or none.
 
-Nothing is guessed. Where a word that carries meaning has no place in the question, where a name fits several
-or is spelled only nearly so, where two claims stand in one sentence, it is asked back; where a table of
-pitches cannot tell it, that is said, with the reason.
+It is asked back where a word that carries meaning has no place in the question, where a name fits several or
+is spelled only nearly so, and where two claims stand in one sentence; where a table of pitches cannot tell it,
+that is said, with the reason. This is a set of rules over words and no reader: a sentence that none of them
+foresaw can be taken for another question. Read what it was understood as before its answer.
 """
 
 from __future__ import annotations
@@ -195,8 +196,9 @@ def ask(
     Returns
     -------
     Asked
-        The one question, or the choices, or why it cannot be asked. Nothing is guessed: a word that carries
-        meaning and has no place in the question is asked back.
+        The one question, or the choices, or why it cannot be asked. A word that is known to carry meaning and
+        has no place in the question is asked back. Compare ``read_as`` with what was meant: rules over words
+        can take a sentence that they do not foresee for another one.
 
     Raises
     ------

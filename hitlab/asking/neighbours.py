@@ -47,13 +47,26 @@ _INSIDE = frozenset((
 _COMPARED = (
     "<than>", "<league>", "<anyone>", "<everyone>", "<usual>", "<rest>", "<aheadof>", "<prefer>", "<ownclub>",
 )
+_IDLE_NOUNS: tuple[tuple[tuple[str, ...], tuple[str, ...], tuple[str, ...]], ...] = (
+    (("ball", "balls"), ("the",), ()),
+    (("bat", "bats", "swing"), ("<who>", "his", "her"), ("<hot>",)),
+    (("bat", "bats"), ("<hand>",), ()),
+    (("game",), ("his", "her", "their"), ()),
+    (("game",), ("",), ("plan",)),
+    (("hit", "hits"), ("<who>", "<whose>", ""), ("<in>", "<hand>", "<vs>")),
+    (("look", "looks"), (), ("like",)),
+    (("pitcher", "pitchers"), (), ("<samekind>", "whom")),
+    (("pitcher", "pitchers"), ("<top>", "<most>"), ()),
+    (("season", "year"), ("",), ("<record>",)),
+    (("team", "club"), ("", "the"), ("<rate>",)),
+)
+"""Nouns that say nothing of their own between the words before and behind them; any words where empty."""
+_GROUPS = frozenset(("hitters", "batters", "players", "guys", "people"))
+_PAUSES = (",", ".", ";", ":", "?", "!", "and", "but")
 _VISITED = ("at", "against", "versus", "facing", "visiting", "vs", "v", "<vs>", "playing", "hosting")
 _BEFORE_PITCHERS = (
     "<rate>", "<owns>", "<vs>", "<than>", "<hitharder>", "hits", "hit", "hitting", "and", "or",
 )
-_COUNTING = ("<more>", "<most>", "<better>", "<above>", "<below>", "<near>", "<value>", "<alot>")
-_OF_ONE = ("club", "clubs", "team", "teams", "pitcher", "pitchers", "pitching")
-_PRAISED = ("one", "man", "guy", "pitcher", "pitchers", "club", "clubs", "team", "teams")
 _DENIABLE = ("<rate>", "<owns>", "<cannotlayoff>", "<tough>", "<hitharder>")
 _BETWEEN_DENIAL = frozenset(("really", "ever", "even", "actually", "often", "much", "truly", "been", "be",
     "to",
@@ -74,7 +87,9 @@ def _found(text: Text) -> Iterator[Word]:
         if word.text in _DEGREES:
             yield from _degree(text, word, before, behind)
         elif word.text == "<hand>":
-            if _of_hitters(text, word, before, pitched=bool(own & {"pitcher"})):
+            if _of_hitters(text, word, before, pitched=bool(own & {"pitcher"})) or _led_on(
+                text, word, behind
+            ):
                 yield word
         elif word.text == "<rate>":
             yield from _inside(text, word)
@@ -89,8 +104,10 @@ def _found(text: Text) -> Iterator[Word]:
                 yield word
             elif word.text == "to" and before is not None and before.text == "<rate>":
                 yield from _to_do(behind)
+        elif word.text in _GROUPS and before is not None and before.text in ("<rate>", "<more>"):
+            yield word  # "Hits more batters": whom, and not how often.
         elif word.text in _NOUNS and word.text not in own:
-            yield from _noun(text, word, before)
+            yield from _noun(words, place)
 
 
 def _next(words: list[Word], place: int, step: int) -> Word | None:
@@ -129,6 +146,16 @@ def _to_do(behind: Word | None) -> Iterator[Word]:
         yield behind
 
 
+def _led_on(text: Text, hand: Word, behind: Word | None) -> bool:
+    """Say whether a hand stands directly before somebody or a situation, and so is what it is said of."""
+    if behind is None or hand.value[0] == "hitter_side":
+        return False
+    if behind.text == "<who>":
+        return not _leads(text, hand)
+    kinds = behind.text == "<in>" and all(term.startswith("pitch_kind") for term in behind.value)
+    return behind.text == "<in>" and not kinds and not _LEADING.intersection(_plain(text, behind)[:1])
+
+
 def _is_done(text: Text, word: Word) -> bool:
     return word.text in ("<rate>", "<owns>") and not _OF_RATE.intersection(_plain(text, word))
 
@@ -145,6 +172,10 @@ def _leads(text: Text, word: Word) -> bool:
 def _degree(text: Text, word: Word, before: Word | None, behind: Word | None) -> Iterator[Word]:
     told = _plain(text, word)
     amount = bool(_AMOUNTS.intersection(told)) or told[-1:] in ([], ["to"])
+    ranked = word.text in ("<top>", "<bottom>") or text.has("top", "bottom")
+    alone = behind is None or behind.text != "<rate>"
+    if not ranked and (_less_of_less(text, word) or (alone and not amount and _said_twice(text, word))):
+        yield word
     if behind is None:
         return
     follows = [other.text for other in _from(text.words, behind)[1:2]]
@@ -163,6 +194,33 @@ def _degree(text: Text, word: Word, before: Word | None, behind: Word | None) ->
             yield word
     elif behind.text == "<rate>" and has and _plain(text, behind) in (["swings"], ["chasers"]):
         yield behind  # "Has more swings" counts them, and does not say how often it is done.
+
+
+def _less_of_less(text: Text, word: Word) -> bool:
+    """Say whether less is said of it twice: it may be less of it, or less seldom."""
+    return word.value == -1 and any(
+        other.value == -1 and other.text in ("<more>", "<most>", "<better>", "<best>")
+        for other in _part(text, word)
+    )
+
+
+def _said_twice(text: Text, word: Word) -> bool:
+    """Say whether more or less of it is told by another word of the same part of the sentence."""
+    follows = _from(text.words, word)[1:2]
+    if word.text in ("<better>", "<best>") and follows and follows[0].text == "<who>":
+        return True
+    return any(other.text in ("<more>", "<most>", "<better>", "<best>") for other in _part(text, word))
+
+
+def _part(text: Text, word: Word) -> list[Word]:
+    """Return what stands beside a word between two pauses."""
+    words = text.words
+    begin = end = next(n for n, other in enumerate(words) if other is word)
+    while begin and words[begin - 1].text not in _PAUSES:
+        begin -= 1
+    while end + 1 < len(words) and words[end + 1].text not in _PAUSES:
+        end += 1
+    return [other for other in words[begin : end + 1] if other is not word]
 
 
 def _inside(text: Text, rate: Word) -> Iterator[Word]:
@@ -213,15 +271,20 @@ def _at_a_club(words: list[Word], place: int) -> Iterator[Word]:
         yield word
 
 
-def _noun(text: Text, word: Word, before: Word | None) -> Iterator[Word]:
-    if before is None:
-        return
-    counted = before.text in _COUNTING
-    done_to = before.text == "<rate>" and word.text not in ("ball", "balls", "hit", "hits", "looks", "look")
-    ones = before.text == "<who>" and word.text in _OF_ONE
-    praised = before.text == "<best>" and word.text not in _PRAISED
-    if counted or done_to or ones or praised:
-        yield word
+def _noun(words: list[Word], place: int) -> Iterator[Word]:
+    """Return a noun that is the object of what is done, or that nothing explains where it stands.
+
+    A noun that changes nothing stands in one of a few places: ``hits the ball hard``, ``her bat is hot``,
+    ``left-handed bats``, ``in her game``.
+    """
+    noun = words[place].text
+    before = words[place - 1].text if place else ""
+    behind = words[place + 1].text if place + 1 < len(words) else ""
+    if not any(
+        noun in nouns and (not ahead or before in ahead) and (not follows or behind in follows)
+        for nouns, ahead, follows in _IDLE_NOUNS
+    ):
+        yield words[place]
 
 
 def _from(words: list[Word], first: Word) -> list[Word]:

@@ -238,11 +238,11 @@ def take_counts(text: Text) -> None:
     )
     order = "|".join(_ORDINALS)
     text.take(
-        rf"(?:, )?(?:from |after |in )?(?:the )?(?P<n>{order}|\d+(?:st|nd|rd|th)) (?:inning "
-        rf")?(?:on|onward|onwards|and later|or later)"
+        rf"(?:, )?(?:(?:from |after |in )(?:the )?(?P<n>{order}|\d+(?:st|nd|rd|th)) (?:inning )?|"
+        rf"(?:the )?(?P<m>{order}|\d+(?:st|nd|rd|th)) inning )(?:on|onward|onwards|and later|or later)"
         r"(?= |$)",
         "in",
-        lambda m: _inning(">=", m["n"]),
+        lambda m: _inning(">=", m["n"] or m["m"]),
     )
     text.take(
         rf"(?:in |of )?(?:the )?(?P<n>{order}|\d+(?:st|nd|rd|th)) inning|in the (?P<m>{order})"

@@ -191,7 +191,7 @@ def read_slots(text: Text, known: Known) -> Slots:
     text.take(r"who(?= )", "whose", "hitter")
     if text.has("since", "span", "until", "record", "before"):
         text.take(r"was|were")
-    text.take(r"also|too", "also")
+    text.take(r"also|too(?= (?:[,.?!;] )?$| [,.?!;:])", "also")
     if slots.allowing:
         text.take(
             r"(?:allow|surrender)(?:s|ed|ing)?|(?:gives?|gave|given|giving) up|"

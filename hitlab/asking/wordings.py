@@ -250,7 +250,7 @@ ROUND: Rows = (
         "",
     ),
     (r"(?:normally|usually|ordinarily|typically|traditionally)(?= (?:calm|quiet|reserved|reliable) )", ""),
-    (r"right(?= \?| $)", ""),
+    (r"(?<!to )(?<!the )(?<!from )(?<!in )(?<!and )(?<!or )right(?= \?| $)", ""),
     (r"(?<= is )ever(?= )", ""),
     (r"(?:the pitcher|the hitter|the club)(?: ,)? for (?=.* well ,)", ""),
 )
