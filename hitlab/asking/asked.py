@@ -1,9 +1,9 @@
 """Ask in your own words: a sentence becomes a question, several of which one is to be chosen, or none.
 
 It is asked back where a word that carries meaning has no place in the question, where a name fits several or
-is spelled only nearly so, and where two claims stand in one sentence; where a table of pitches cannot tell it,
-that is said, with the reason. This is a set of rules over words and no reader: a sentence that none of them
-foresaw can be taken for another question. Read what it was understood as before its answer.
+is spelled only nearly so, and where two claims stand in one sentence; where a table of pitches cannot tell
+it, that is said, with the reason. This is a set of rules over words and no reader: a sentence that none of
+them foresaw can be taken for another question. Read what it was understood as before its answer.
 """
 
 from __future__ import annotations
