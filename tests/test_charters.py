@@ -78,6 +78,20 @@ def test_kappa_of_a_worked_example_and_of_statsmodels():
     assert high == pytest.approx(kappa + error, abs=0.012)
 
 
+def test_kappa_of_two_raters_and_two_kinds():
+    """Fleiss & Paik, as the documentation of the R package statpsych gives it (read): .6757, error .0734.
+
+    Its 95 % interval, .5317 to .8196, is kappa with 1.96 errors on either side. Ours is as wide, and as
+    Wilson's does it lies nearer to the middle, .025 lower; kappa's intervals cover by their own test.
+    """
+    kappa, low, high = kappa_interval(np.array([[31, 12], [4, 58]]), 0.95)
+    assert kappa == pytest.approx(0.6757, abs=5e-5)
+    assert high - low == pytest.approx(0.8196 - 0.5317, abs=0.002)
+    assert (0.5317 - low, 0.8196 - high) == pytest.approx((0.025, 0.025), abs=0.001)
+    # A textbook's (from memory): 20, 5, 10 and 15 of 50.
+    assert kappa_interval(np.array([[20, 5], [10, 15]]))[0] == pytest.approx(0.4, abs=1e-12)
+
+
 def test_kappa_where_everything_agrees_is_not_certain():
     kappa, low, high = kappa_interval(np.diag([20, 10]))
     assert kappa == 1

@@ -47,7 +47,7 @@ def test_hot_holds_where_form_exists_and_shows():
         "before: "
         "the chance that the true rate of hard-hit balls per swing now is ."
     )
-    assert claim.avoid == "“h00 cannot miss right now, and it will go on.”"
+    assert claim.tempting == "“h00 cannot miss right now, and it will go on.”"
     k[0, 60:] = 3
     claim = check_hot(_counts(k), "h00")
     assert (claim.verdict, claim.tempting) == ("does not hold", "“h00 is hot.”")

@@ -13,7 +13,7 @@ from hitlab.counting.counts import unknown_contact
 from hitlab.counting.intervals import DEFAULT_LEVEL
 from hitlab.counting.rates import as_counts
 from hitlab.errors import CountsError
-from hitlab.estimates.eye_law import errors_of
+from hitlab.estimates.eye_law import EyeErrors, errors_of
 from hitlab.results import Listing
 from hitlab.wording import level_words, rate_text
 
@@ -126,7 +126,7 @@ def correct_rates(counts: Any, eye: Any, *, level: float = DEFAULT_LEVEL) -> Cor
     return Corrected(data, total, level, notes)
 
 
-def _rows(ticked: Any, judged: Any, errors: Any, level: float) -> pd.DataFrame:
+def _rows(ticked: Any, judged: Any, errors: EyeErrors, level: float) -> pd.DataFrame:
     value, low, high = corrected_interval(ticked, judged, errors, level=level)
     by_eye = np.divide(ticked, judged, out=np.full(len(judged), np.nan), where=judged > 0)
     return pd.DataFrame(
@@ -198,7 +198,7 @@ def corrected_interval(
     return rate, np.where(gone, np.nan, np.clip(low, 0, 1)), np.where(gone, np.nan, np.clip(high, 0, 1))
 
 
-def _adjusted(share: Floats, n: Floats, errors: Any, level: float) -> tuple[Floats, Floats]:
+def _adjusted(share: Floats, n: Floats, errors: EyeErrors, level: float) -> tuple[Floats, Floats]:
     from scipy.special import ndtri
 
     z = float(ndtri((1 + level) / 2))
@@ -214,15 +214,12 @@ def _adjusted(share: Floats, n: Floats, errors: Any, level: float) -> tuple[Floa
     return rate + moved - z * error, rate + moved + z * error
 
 
-def _posterior(k: Floats, n: Floats, errors: Any, level: float) -> tuple[Floats, Floats]:
+def _posterior(k: Floats, n: Floats, errors: EyeErrors, level: float) -> tuple[Floats, Floats]:
     from scipy.special import betaincinv
     from scipy.stats import qmc
 
     points = qmc.Sobol(3, rng=np.random.default_rng(_SEED)).random(_DRAWS)
-    sensitivity = betaincinv(errors.hard_ticked + 0.5, errors.hard - errors.hard_ticked + 0.5, points[:, 0])
-    specificity = betaincinv(
-        errors.soft_unticked + 0.5, errors.soft - errors.soft_unticked + 0.5, points[:, 1]
-    )
+    sensitivity, specificity = errors.at(points)
     better = sensitivity + specificity > 1
     p = betaincinv(k[..., np.newaxis] + 0.5, (n - k)[..., np.newaxis] + 0.5, points[better, 2])
     rates = np.clip((p + specificity[better] - 1) / (sensitivity + specificity - 1)[better], 0, 1)

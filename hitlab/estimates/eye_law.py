@@ -74,14 +74,20 @@ class EyeErrors(NamedTuple):
         """Posterior means of sensitivity and specificity."""
         return (self.hard_ticked + 0.5) / (self.hard + 1), (self.soft_unticked + 0.5) / (self.soft + 1)
 
+    def at(self, points: Floats) -> tuple[Floats, Floats]:
+        """Return the Jeffreys posteriors' quantiles of both: of sensitivity at the first column of points."""
+        from scipy.special import betaincinv
+
+        return (
+            betaincinv(self.hard_ticked + 0.5, self.hard - self.hard_ticked + 0.5, points[:, 0]),
+            betaincinv(self.soft_unticked + 0.5, self.soft - self.soft_unticked + 0.5, points[:, 1]),
+        )
+
     def draws(self, number: int = _DRAWS) -> tuple[Floats, Floats]:
         """Return draws of sensitivity and specificity, evenly spread, without those of mere chance."""
-        from scipy.special import betaincinv
         from scipy.stats import qmc
 
-        points = qmc.Sobol(2, rng=np.random.default_rng(_SEED)).random(number)
-        sensitivity = betaincinv(self.hard_ticked + 0.5, self.hard - self.hard_ticked + 0.5, points[:, 0])
-        specificity = betaincinv(self.soft_unticked + 0.5, self.soft - self.soft_unticked + 0.5, points[:, 1])
+        sensitivity, specificity = self.at(qmc.Sobol(2, rng=np.random.default_rng(_SEED)).random(number))
         better = sensitivity + specificity > 1 + _TELLS
         return sensitivity[better], specificity[better]
 
