@@ -88,6 +88,8 @@ class _Fitter(Marks):
         UnfitError
             Where something has to be asked back.
         """
+        if any(word.text == "since" for word in self.slots.strange):
+            raise UnfitError("since which day?")
         for kind in (self._response, self._spot, self._together):
             found = kind()
             if found is not None:
@@ -172,7 +174,7 @@ class _Fitter(Marks):
     def _response(self) -> list[Question] | None:
         if not self.text.has("aftermiss", "learns"):
             return None
-        self.has("alot", "aftermiss", "learns", "next", "more", "not", "record", "pause", "than", "before")
+        self.has("alot", "aftermiss", "learns", "next", "more", "not", "record", "than", "before")
         who = self._whos()
         rates = list(dict.fromkeys(self.values("rate")))
         if self.text.has("than", "before", "otherwise"):
@@ -381,8 +383,6 @@ class _Fitter(Marks):
         subject = whos[0][0].subject if whos else "hitter"
         if pitchers and not hitters:
             self.has("vs")
-        if t.has("limit"):
-            raise UnfitError("")
         if not whos and not self._nobody_needed():
             if self.slots.bare:
                 raise UnfitError("nobody is named: whom is it about?")

@@ -717,7 +717,7 @@ LIMITS: tuple[tuple[str, str], ...] = (
     ),
     (
         (
-            r"(?:because|thanks to|due to|since (?:he|she|they) \S+|caused|the reason|which is why|"
+            r"(?:because|thanks to|due to|caused|the reason|which is why|"
             r"makes (?:him|her|them) (?:a )?better|so that)"
         ),
         "a table of pitches shows what happened, not why",
@@ -744,7 +744,7 @@ LIMITS: tuple[tuple[str, str], ...] = (
         "that quantity is not one of the rates that these claims are about",
     ),
     (
-        r"(?:bat flip|uniform|haircut|hair|smile|handsome|tall|strong arm|old|young|age)",
+        r"(?:bat flip|uniform|haircut|hair|smile|handsome|tall|strong arm|old|young(?! <who>)|age)",
         "this is not in a table of pitches",
     ),
 )

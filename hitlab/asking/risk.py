@@ -13,7 +13,7 @@ from collections.abc import Callable
 from hitlab.asking.text import Text, Word
 from hitlab.names import fold
 
-__all__ = ["asides", "risky", "take_lead"]
+__all__ = ["asides", "plain_word", "risky", "take_lead"]
 
 # fmt: off
 _WEIGHTY = frozenset((
@@ -91,7 +91,7 @@ _LEADING_WORDS = frozenset((
 _HARMLESS = frozenset((
     "pretty", "again", "indeed", "can", "kid", "fella", "fellow", "lad", "lass", "gal", "rookie", "veteran",
     "slugger", "youngster", "star", "superstar", "phenom", "ace", "mighty", "famed", "great", "beloved",
-    "gifted", "talented", "feared", "famous", "legendary", "wonderful", "amazing", "incredible",
+    "gifted", "talented", "young", "feared", "famous", "legendary", "wonderful", "amazing", "incredible",
     "marvelous", "sensational", "brilliant", "fantastic", "fine", "nice", "dear",
     "old", "dangerous", "mister", "mr", "mrs", "ms", "master", "himself", "herself", "boy", "girl",
     "buddy", "pal", "friends", "friend", "everyone", "folks", "hereby", "somehow", "thus", "therefore",
@@ -132,6 +132,11 @@ def risky(text: Text, strange: list[Word]) -> list[Word]:
         else:
             unsafe.append(word)
     return unsafe
+
+
+def plain_word(word: str) -> bool:
+    """Say whether a word is known for one of the language, and so is no name that was typed wrongly."""
+    return word in _WEIGHTY or word in _HARMLESS or word in _ADVERBS
 
 
 def _weighs(word: str) -> bool:
@@ -229,7 +234,8 @@ def take_lead(text: Text) -> str:
     if match is None:
         return ""
     lead = match[1].split()
-    if lead[0] in _CONDITIONS or any(_weighs(word) for word in lead[:-1]):
+    # When it was said is no part of what was said: "this morning the coach said".
+    if lead[0] in _CONDITIONS or any(_weighs(word) and word not in _HOURS for word in lead[:-1]):
         return ""
     if _weighs(lead[-1]) and lead[-1] != "if":
         return ""
@@ -237,6 +243,7 @@ def take_lead(text: Text) -> str:
     return " ".join(text.said[at] for at in dict.fromkeys(word.at for word in taken))
 
 
+_HOURS = frozenset(("today", "yesterday", "tonight", "morning", "afternoon", "evening", "night", "last"))
 _PART = re.compile(r"[^,;:.!?()—–]+(?:\.\d+[^,;:.!?()—–]*)*[,;:.!?()—–]*\s*")
 _IDLE = frozenset(
     (
