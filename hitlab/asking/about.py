@@ -432,7 +432,6 @@ class About:
             return None
         f.has("otherwise", "usual", "hitharder")
         terms = self.terms
-        swapped = False
         if t.has("than"):
             place = t.places("than")[0]
             behind = [w for w in t.words[place:] if w.text in ("<in>", "<hand>")]
@@ -443,12 +442,6 @@ class About:
                 return None
             f.has("than")
             terms = ahead
-        elif (
-            not t.has("otherwise", "usual")
-            and t.has("more")
-            and len(t.values("in")) + len(t.values("hand")) > 1
-        ):
-            pass
         rates = self.rates(default=t.has("better"))
         if not _one_thing(terms):
             raise UnfitError("which of the situations is compared with the rest?")
@@ -460,7 +453,7 @@ class About:
                 inside = " ".join(rate.when)
                 rate = replace(rate, event=f"{rate.event} {inside}", per=f"{rate.per} {inside}", when=())
             options = {"against": "usual"} if t.has("usual") else {}
-            found += self._each("split", rate, -sign if swapped else sign, terms=terms, options=options)
+            found += self._each("split", rate, sign, terms=terms, options=options)
         return found
 
     def _behind(self, word: Any) -> list[str] | None:

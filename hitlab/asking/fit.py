@@ -18,6 +18,7 @@ from hitlab.asking.phrases import BEFORE, HARD, WHIFFS, Rate
 from hitlab.asking.slots import Slots, people_of
 from hitlab.claims.question import About as Meant
 from hitlab.claims.question import Question
+from hitlab.claims.response_claim import USUAL
 from hitlab.counting.events import fitting_denominators
 from hitlab.counting.facts import Conventions
 from hitlab.counting.own_events import base_and_situation, restricted
@@ -201,7 +202,7 @@ class _Fitter(Marks):
         signs = self.text.values("more")
         if len(signs) > 1 or (signs and self.text.has("not")):
             raise UnfitError("more or less often after a miss: which?")
-        usual = {"whiff": -1, "hard": 1, "swing": -1, "take": 1}[response]
+        usual = 1 if USUAL[response] == "more" else -1
         sign = signs[0] if signs else -1 if self.text.has("not") else None
         if sign is None:
             sign = 1

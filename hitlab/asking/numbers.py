@@ -10,40 +10,23 @@ from hitlab.asking.text import Text
 from hitlab.claims.values import share_of
 from hitlab.counting.days import day_in
 from hitlab.errors import ClaimError
+from hitlab.spoken import ONES, ORDINALS, TENS
 
 __all__ = ["ALWAYS", "take_counts", "take_days", "take_places", "take_shares"]
 
 ALWAYS = 0.9
 """What "always" is taken to say: on more than nine in ten."""
 
-# fmt: off
-_ONES = (
-    "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven",
-    "twelve", "thirteen", "fourteen", "fifteen", "sixteen", "seventeen", "eighteen", "nineteen",
-)
-# fmt: on
-# fmt: off
-_TENS = (
-    "twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety",
-)
-# fmt: on
-_WORTH = {word: number for number, word in enumerate(_ONES, start=1)}
-_WORTH |= {word: 10 * number for number, word in enumerate(_TENS, start=2)} | {
+_WORTH = {word: number for number, word in enumerate(ONES, start=1)}
+_WORTH |= {word: 10 * number for number, word in enumerate(TENS, start=2)} | {
     "a": 1,
     "an": 1,
     "no": 0,
     "zero": 0,
 }
-_SPELLED = rf"(?:(?:{'|'.join(_TENS)}) (?:{'|'.join(_ONES[:9])})|{'|'.join((*_TENS, *reversed(_ONES)))})"
+_SPELLED = rf"(?:(?:{'|'.join(TENS)}) (?:{'|'.join(ONES[:9])})|{'|'.join((*TENS, *reversed(ONES)))})"
 _NUM = rf"(?:\d+(?:\.\d+)?|{_SPELLED})"
 _PARTS = "half|halves|thirds?|quarters?|fourths?|fifths?|sixths?|sevenths?|eighths?|ninths?|tenths?"
-# fmt: off
-_ORDINALS = (
-    "first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth", "tenth",
-    "eleventh", "twelfth", "thirteenth", "fourteenth", "fifteenth", "sixteenth", "seventeenth",
-    "eighteenth", "nineteenth", "twentieth",
-)
-# fmt: on
 _MONTH = "|".join(name.casefold() for name in calendar.month_name if name)
 
 
@@ -236,7 +219,7 @@ def take_counts(text: Text) -> None:
         "gap",
         lambda m: whole(m["n"]),
     )
-    order = "|".join(_ORDINALS)
+    order = "|".join(ORDINALS)
     text.take(
         rf"(?:, )?(?:(?:from |after |in )(?:the )?(?P<n>{order}|\d+(?:st|nd|rd|th)) (?:inning )?|"
         rf"(?:the )?(?P<m>{order}|\d+(?:st|nd|rd|th)) inning )(?:on|onward|onwards|and later|or later)"
@@ -262,7 +245,7 @@ def _inning(sign: str, text: str) -> tuple[str] | None:
 
 
 def _ordinal(text: str) -> int:
-    return _ORDINALS.index(text) + 1 if text in _ORDINALS else int(re.sub(r"\D", "", text))
+    return ORDINALS.index(text) + 1 if text in ORDINALS else int(re.sub(r"\D", "", text))
 
 
 def take_days(text: Text, days: tuple[datetime, datetime] | None) -> None:
@@ -271,7 +254,7 @@ def take_days(text: Text, days: tuple[datetime, datetime] | None) -> None:
     A day that the calendar does not have stays a word, and so nothing is answered past it.
     """
     years = list(range(days[0].year, days[1].year + 1)) if days else []
-    order = "|".join(_ORDINALS)
+    order = "|".join(ORDINALS)
     number = rf"(?:\d\d?(?:st|nd|rd|th)?|(?:twenty |thirty )?(?:{order})|thirtieth)"
     month = rf"(?P<month>{_MONTH})"
     say = r"(?:, )?(?:say |about |around )?(?:, )?"
@@ -383,7 +366,7 @@ def _of_month(text: str) -> int:
     *tens, one = text.split()
     if one == "thirtieth":
         return 30
-    return {"twenty": 20, "thirty": 30}.get(tens[0] if tens else "", 0) + _ORDINALS.index(one) + 1
+    return {"twenty": 20, "thirty": 30}.get(tens[0] if tens else "", 0) + ORDINALS.index(one) + 1
 
 
 def _span(m: re.Match[str], years: list[int]) -> tuple[str, str] | None:

@@ -9,14 +9,14 @@ import pandas as pd
 
 from hitlab.claims.clauses import Clause, clause_of
 from hitlab.claims.question import THE_LEAGUE, Question
+from hitlab.claims.response_claim import USUAL
+from hitlab.claims.value_claims import NEAR
 from hitlab.counting.own_events import chosen_text
 from hitlab.game.base_out import Spot
+from hitlab.over_time.form_law import STRETCH
 from hitlab.spoken import number_spoken
 
 __all__ = ["asked_in_words"]
-
-_STRETCH = 12  # games, where none are told: as hitlab.claims takes them
-_RESPONSES = {"whiff": "less", "swing": "less", "take": "more", "hard": "more", "same kind": "more"}
 
 
 def asked_in_words(question: Question) -> str:
@@ -64,13 +64,13 @@ def _standing(question: Question) -> SimpleNamespace:
         **{name: options[name] for name in ("top", "value", "other") if name in options},
         "response": options.get("response", "whiff"),
     }
-    numbers["direction"] = options.get("direction", _RESPONSES[numbers["response"]])
+    numbers["direction"] = options.get("direction", USUAL[numbers["response"]])
     if question.kind == "near":
-        numbers["within"] = options.get("within") or options["value"] / 10
+        numbers["within"] = options.get("within") or NEAR * options["value"]
     if question.kind == "together":
         numbers |= {name: _rate(options[name]) for name in ("first", "second")}
     evidence = {
-        "games": [options.get("stretch", _STRETCH)] * 2,
+        "games": [options.get("stretch", STRETCH)] * 2,
         "record": ["after a miss", "after another strike"],
     }
     return SimpleNamespace(

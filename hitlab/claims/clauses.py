@@ -181,7 +181,9 @@ class _Rate(NamedTuple):
         if self.object and not self.counted:
             return f"a rate of {self.named} of {share}"
         of = "" if share.split()[-1].isalpha() and "percent" not in share and "half" not in share else "of "
-        return f"{self.object} on {share} {of}{self.many}{self.situation}".lstrip()
+        # "Of pitches on pitches outside the zone" says it twice.
+        where = self.situation.replace(f" on {self.many} ", " ", 1)
+        return f"{self.object} on {share} {of}{self.many}{where}".lstrip()
 
     @property
     def named(self) -> str:
