@@ -616,6 +616,11 @@ def test_nicknames_come_from_a_mapping_or_a_file(tmp_path: Any):
     path = tmp_path / "nicknames.toml"
     path.write_text('"Doc" = "Izezno"\n', encoding="utf-8")
     assert hitlab.ask("Doc owns sliders", known(), nicknames=path).question.who == "Nadia Izezno"
+    path.write_text('\ufeff"Doc" = "Nobody Here"\r\n', encoding="utf-8")
+    assert (
+        "'Nobody Here', and nobody here is called so"
+        in hitlab.ask("Doc owns sliders", known(), nicknames=path).asks
+    )
     path.write_text("x = [", encoding="utf-8")
     with pytest.raises(ClaimError, match="cannot be read"):
         hitlab.ask("Doc owns sliders", known(), nicknames=path)

@@ -289,6 +289,11 @@ def _read_whole(sentence: str, text: Text, known: Known) -> Asked:
     """Read a sentence of which nothing is talk beside the claim."""
     if not text.words:
         return Asked(text=sentence, why=f"there is no word in it; {_example(known)}")
+    line = text.line()
+    for nick, name in known.nicknames.items():
+        if f" {nick} " in line and not known.find(nick):
+            said = f"{quoted(nick)} is said to be {quoted(name)}, and nobody here is called so"
+            return Asked(text=sentence, asks=f"{said}: whom do you mean?")
     slots = read_slots(text, known)
     taken: tuple[tuple[str, str], ...] = ()
     mended = _mended(sentence, slots)
