@@ -37,8 +37,8 @@ ORDINALS = (
 _CHANCES = tuple(
     Fraction(*pair)
     for pair in (
-        (1, 20), (1, 10), (1, 8), (1, 5), (1, 4), (3, 10), (1, 3), (2, 5), (1, 2),
-        (3, 5), (2, 3), (7, 10), (3, 4), (4, 5), (7, 8), (9, 10), (19, 20),
+        (1, 20), (1, 10), (1, 8), (1, 7), (1, 6), (1, 5), (1, 4), (3, 10), (1, 3), (2, 5), (1, 2),
+        (3, 5), (2, 3), (7, 10), (3, 4), (4, 5), (5, 6), (6, 7), (7, 8), (9, 10), (19, 20),
     )
 )  # fmt: skip
 """The chances that are said; beyond the first and the last they are said in parts of a hundred."""

@@ -270,8 +270,17 @@ def test_a_league_that_cannot_be_read_is_named(tmp_path, capsys):
 def test_a_league_is_read_by_its_own_rules_and_must_be_judged_alike(tmp_path, capsys):
     season = str(hitlab.demo_season())
     week = ["--file", "data_demo/week.csv", "--mapping", "data_demo/week.toml"]
-    assert run(["check", "leads", *week, "--league", season]) == 2
-    assert "is counted otherwise: there hard means 95 mph or more" in capsys.readouterr().err
+    assert run(["check", "leads", *week, "--league", season, "--json"]) in (0, 1, 3)
+    told = json.loads(capsys.readouterr().out)
+    assert "not taken along" in told["assumptions"][1]
+    assert "there a radar tells what is hard, here an eye" in told["assumptions"][1]
+    # With the eye's errors known, what is estimated is truly hard, as the radar's is.
+    eye = ["--eye", "84/100,180/200"]
+    assert run(["check", "leads", *week, "--league", season, *eye, "--json"]) in (0, 1, 3)
+    assert "a mean of .1" in json.loads(capsys.readouterr().out)["assumptions"][1]
+    by_radar = ["check", "leads", "--file", season, "--hard-mph", "90"]
+    assert run([*by_radar, "--league", "data_demo/week.csv", "--league-mapping", "data_demo/week.toml"]) == 2
+    assert "is counted otherwise: there hard means flagged" in " ".join(capsys.readouterr().err.split())
     # The checked season is not mapped, the whiffs are counted alike.
     assert run(["check", "leads", *week, "--event", "whiffs", "--league", season]) in (0, 1, 3)
     capsys.readouterr()
@@ -281,10 +290,12 @@ def test_a_league_is_read_by_its_own_rules_and_must_be_judged_alike(tmp_path, ca
     pd.DataFrame({"hitter": ["Ada", "Bo"], "outcome": ["whiff", "foul"]}).to_csv(bare, index=False)
     assert run(["check", "leads", "--league", str(bare)]) == 2
     assert "the league, " in capsys.readouterr().err
-    assert run(["check", "leads", "--event", "whiffs", "--league", str(bare)]) == 2
-    assert "has 2 hitters, fewer than the table's 150; give the table of all" in " ".join(
-        capsys.readouterr().err.split()
-    )
+    assert run(["check", "leads", "--event", "whiffs", "--league", str(bare), "--json"]) in (0, 1, 3)
+    assert "as sure as 2 true rates make it" in json.loads(capsys.readouterr().out)["assumptions"][1]
+    part = tmp_path / "part.csv"
+    pd.read_parquet(season).head(20_000).to_csv(part, index=False)
+    assert run(["check", "leads", "--league", str(part)]) == 2
+    assert "is the table itself or a part of it" in " ".join(capsys.readouterr().err.split())
 
 
 @pytest.mark.slow

@@ -52,7 +52,8 @@ def _demand_fit_for_air(claim: Claim) -> None:
     assert claim.say.casefold().startswith(clause_of(claim).opening.casefold())
     assert _words(claim.avoid.removeprefix(claim.tempting)) < 15
     assert claim.avoid.startswith(("“", "Nor"))
-    assert not _TWICE.search(claim.follow_up)
+    for text in (claim.follow_up, claim.say_in_full, claim.avoid, claim.would_change):
+        assert not _TWICE.search(text), (told, text)
 
 
 def _every_verdict(claim: Claim) -> list[Claim]:

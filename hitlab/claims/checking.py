@@ -8,11 +8,12 @@ allowed for; what is said of records stays as it is.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import asdict
+from dataclasses import asdict, astuple
 from typing import TYPE_CHECKING, Any, Literal, TypedDict, Unpack
 
 from hitlab.claims.question import About, Direction, Question, Subject
 from hitlab.claims.result import Claim
+from hitlab.claims.values import stated_range
 from hitlab.errors import ClaimError
 from hitlab.estimates.league_law import LeagueLaw
 
@@ -85,8 +86,10 @@ class Asked(Bounds, total=False):
     minimum
         Rankings: fewest exposures to be compared; a quarter of the largest where not given.
     prior
-        What is known from outside of the true rates of hitters like these, such as ``shrink(league, event,
-        per).law`` for a club of the league.
+        What is known from outside of the true rates of hitters like these: ``shrink(league, event,
+        per).law`` for a club of the league, a range such as ``"8% to 18%"`` in which nine hitters in ten lie,
+        or ``law.spread_alone`` where a radar told what an eye tells here. A note says what the table would
+        tell without it.
     independent
         Take the attempts of one game for independent.
     groups
@@ -112,7 +115,7 @@ class Asked(Bounds, total=False):
     subject: Subject
     club: str | None
     minimum: int | None
-    prior: LeagueLaw | None
+    prior: LeagueLaw | str | None
     independent: bool
     groups: str
     covariates: Sequence[str]
@@ -715,14 +718,16 @@ def _plain(rate: RateOf | None) -> dict[str, Any] | None:
     return {"event": rate.event, "per": rate.per, **({"when": list(terms)} if terms else {})}
 
 
-def _law(prior: Any) -> tuple[float, float, int | None, str]:
-    """Return a law, or what it is made of, as a question keeps it."""
+def _law(prior: Any) -> tuple[float, float, int | None, str, bool]:
+    """Return a law, a range in words, or what a law is made of, as a question keeps it."""
     law = LeagueLaw(*prior) if isinstance(prior, tuple | list) else prior
+    law = stated_range(law) if isinstance(law, str) else law
     if not isinstance(law, LeagueLaw):
         raise ClaimError(
-            f"prior is a {type(prior).__name__}; give the .law of a fit, or LeagueLaw(mean=..., spread=...)"
+            f"prior is a {type(prior).__name__}; give the .law of a fit, LeagueLaw(mean=..., spread=...), or "
+            "a range such as '8% to 18%'"
         )
-    return law.mean, law.spread, law.rates, law.source
+    return astuple(law)
 
 
 def _ask(

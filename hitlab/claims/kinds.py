@@ -10,6 +10,7 @@ from typing import Any
 from hitlab.claims.question import OF_SHRUNK_RATES, THE_LEAGUE, Question
 from hitlab.claims.result import Claim
 from hitlab.errors import ClaimError
+from hitlab.wording import chance_text
 
 __all__ = ["KINDS", "Kind"]
 
@@ -73,7 +74,11 @@ class Kind:
             raise ClaimError(f"a claim of the kind {self.name!r} is not asked by {lost[0]}=; leave it out")
         module, name = self.home
         function: Callable[..., Claim] = getattr(import_module(f"hitlab.claims.{module}"), name)
-        return function(question, table, **given)
+        claim = function(question, table, **given)
+        if question.prior is None or claim.chance is None:
+            return claim
+        alone = function(replace(question, prior=None), table, **given)
+        return claim if alone.chance is None else _beside_alone(claim, alone)
 
     def _of_league(self, question: Question) -> Question:
         """Take "league" as a name for everybody together, and refuse it where one alone can be meant."""
@@ -92,6 +97,29 @@ class Kind:
                 f"a claim of the kind {self.name!r} is about one among many; of the whole league: {kinds}"
             )
         return replace(question, who=THE_LEAGUE, subject="league")
+
+
+def _beside_alone(claim: Claim, alone: Claim) -> Claim:
+    """Add what the table says where nothing is stated of what is usual."""
+    assert alone.chance is not None
+    same = alone.verdict == claim.verdict
+    chance = chance_text(alone.chance, alone.holds_at, alone.fails_at)
+    note = (
+        "without what is stated of the league, from this table alone, the answer would be "
+        f"{alone.verdict.upper()}{', too' if same else ''} (chance {chance})"
+    )
+    said = claim.say_in_full
+    if not same:
+        said = f"{said.rstrip('.')}; told nothing of what is usual, the table {_LEFT[alone.verdict]}."
+    numbers = {**claim.numbers, "chance_alone": alone.chance}
+    return replace(claim, notes=(note, *claim.notes), say_in_full=said, numbers=numbers)
+
+
+_LEFT = {
+    "holds": "would say that it is so",
+    "does not hold": "would say that it is not so",
+    "open": "would leave it open",
+}
 
 
 _OF_LEAGUE = ("above", "near", "more", "split")

@@ -61,7 +61,8 @@ class Question:
     holds_at, fails_at
         The two bounds of the verdict.
     prior
-        What is known of the league from outside: mean, spread, number of rates and source of a law.
+        What is known of the league from outside: mean, spread, number of rates and source of a law, and
+        whether its level is meant, too.
     independent
         Take the attempts of one game for independent.
     groups, covariates
@@ -91,7 +92,7 @@ class Question:
     about: About = "underlying"
     holds_at: float = HOLDS_AT
     fails_at: float = FAILS_AT
-    prior: tuple[float, float, int | None, str] | None = None
+    prior: tuple[float, float, int | None, str, bool] | None = None
     independent: bool = False
     groups: str = ""
     covariates: tuple[str, ...] = ()

@@ -120,7 +120,7 @@ def answer_response(question: Question, table: Any, responses: Responses | None 
             basis = f"although the record points the other way ({records})"
         say_in_full = (
             f"It {word} true that {name} {verb} {said}, {basis}, with the day's form taken out: "
-            f"{how_sure(chance, denies(verdict, chance), 'that it is')}."
+            f"{how_sure(chance, denies(verdict, chance), 'that it is so')}."
         )
         who = (
             "The pitchers go back to what worked"

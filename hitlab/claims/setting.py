@@ -29,7 +29,7 @@ from hitlab.names import find_name
 from hitlab.over_time.dependence import MATTERS, Overdispersion, overdispersion
 from hitlab.over_time.stretches import hitter_key, hitter_totals
 from hitlab.showing import shown_name
-from hitlab.wording import listed, rate_or_bounds, rate_text
+from hitlab.wording import listed, rate_or_bounds
 
 __all__ = ["Setting"]
 
@@ -452,14 +452,12 @@ class Setting:
     def _known_before(self) -> str:
         if self.prior is None:
             return ""
-        known = f"a mean of {rate_text(self.prior.mean)} and a spread of {rate_text(self.prior.spread)}"
-        worth = "" if self.prior.rates is None else f", as sure as {self.prior.rates:,} true rates make it"
         source = f" ({self.prior.source})" if self.prior.source else ""
         both = self.both
         k, n = both.events / self.effect, both.measured_exposure / self.effect
         against = self.prior.contradictions(k, n, self.event, self.per)
         but = ", which this table contradicts" if against else ""
-        return f" and agree with what is known of the league{source}: {known}{worth}{but}"
+        return f" and agree with what is known of the league{source}: {self.prior.words}{but}"
 
     def would_change(
         self,

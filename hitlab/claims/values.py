@@ -1,4 +1,7 @@
-"""Rates as people say them: ``0.2``, ``.200``, ``20%``, ``1/5``, ``one in five``, ``a fifth``."""
+"""Rates as people say them: ``0.2``, ``.200``, ``20%``, ``1/5``, ``one in five``, ``a fifth``.
+
+And ranges of them: ``8% to 18%``, ``between 8 and 18 %``.
+"""
 
 from __future__ import annotations
 
@@ -8,9 +11,10 @@ from typing import Any
 import numpy as np
 
 from hitlab.errors import ClaimError
+from hitlab.estimates.league_law import AS_SURE_AS, LeagueLaw
 from hitlab.spoken import ONES, TENS
 
-__all__ = ["share_of"]
+__all__ = ["range_of", "share_of", "stated_range"]
 
 _NUMBERS = {word: place for place, word in enumerate(("zero", *ONES))}
 _NUMBERS |= {word: 10 * place for place, word in enumerate(TENS, start=2)}
@@ -65,6 +69,68 @@ def share_of(value: Any) -> float:
             "understood, too"
         )
     return found
+
+
+def range_of(text: str) -> tuple[float, float]:
+    """Read a range of rates.
+
+    Parameters
+    ----------
+    text
+        ``8% to 18%``, ``between 8 and 18 percent``, ``.08-.18``, ``from one in twelve to one in five``: what
+        stands behind the second number is meant of the first, too, where that has nothing of the kind.
+
+    Raises
+    ------
+    ClaimError
+        Where it is no range of rates between 0 and 1, the lower one first.
+
+    Examples
+    --------
+    >>> range_of("between 8 and 18 %"), range_of("1/12 to 1/5") == (1 / 12, 1 / 5)
+    ((0.08, 0.18), True)
+    """
+    plain = " ".join(str(text).casefold().split())
+    inner = re.sub(r"^(between|from) | of (the |all )?(swings|pitches|balls in play|takes)$", "", plain)
+    inner = re.sub(r" of (the |all )?(swings|pitches|balls in play|takes)$", "", inner)
+    for mark in (" to ", " and ", " until ", "\u2013", "-"):
+        first, there, second = inner.partition(mark)
+        if not there:
+            continue
+        percent = re.search(r"(%|percent|per cent)$", second)
+        if percent and re.fullmatch(r"[\d. ]+", first):
+            first += percent[1]
+        try:
+            low, high = share_of(first.strip()), share_of(second.strip())
+        except ClaimError:
+            continue
+        if low < high:
+            return low, high
+        raise ClaimError(f"{text!r}: the lower rate comes first; give {second.strip()} to {first.strip()}")
+    raise ClaimError(f"{text!r} is no range of rates; give two between 0 and 1, such as 8% to 18%")
+
+
+def stated_range(text: str, *, rates: int | None = AS_SURE_AS) -> LeagueLaw:
+    """Return the law that somebody states by a range in which most hitters lie.
+
+    Parameters
+    ----------
+    text
+        As :func:`range_of` takes it.
+    rates
+        As sure as so many hitters' true rates would make it.
+
+    Raises
+    ------
+    ClaimError, CountsError
+        Where it is no range, or one that leaves everything usual.
+
+    Examples
+    --------
+    >>> stated_range("between 8 and 18 % of swings").words
+    'a mean of .126 and a spread of .031, as sure as 12 true rates make it'
+    """
+    return LeagueLaw.between(*range_of(text), rates=rates)
 
 
 def _of_text(text: str) -> float | None:

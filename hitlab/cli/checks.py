@@ -10,6 +10,7 @@ import click
 
 from hitlab.cli.once import OnceGroup
 from hitlab.cli.options import EXIT_CODES, WHEN, claim_options, conventions_of, pitches_of, quiet_warnings
+from hitlab.cli.usual import season_of, usual_of
 from hitlab.errors import ClaimError, HitlabError
 from hitlab.showing import json_text, shown, shown_lines
 from hitlab.writing import check_outputs
@@ -301,11 +302,10 @@ def _ask(
     with quiet_warnings():
         if two_names:
             question = _two_names(question, pitches, who)
-        if options.get("league") is not None:
-            question = replace(question, prior=_law_of(question, options, pitches))
+        question = replace(question, prior=usual_of(question, options, pitches))
         beside = {} if options.get("traits") is None else {"traits": options["traits"]}
         if options.get("earlier"):
-            beside["earlier"] = [_season_of(path, options["mapping"]) for path in options["earlier"]]
+            beside["earlier"] = [season_of(path, options["mapping"]) for path in options["earlier"]]
         claim = question.ask(pitches, **beside)
     if as_json:
         click.echo(json_text(claim.to_dict(), indent=2))
@@ -331,45 +331,6 @@ def _two_names(question: Question, pitches: Any, who: tuple[str, ...]) -> Questi
         counts = Source.of(question, pitches).counts()
         name, other = split_names(list(who), lambda text: find_row(counts, text))
     return replace(question, who=name).with_options(other=other)
-
-
-def _season_of(path: Any, mapping: str | None) -> Any:
-    """Return another table's pitches, translated as the table is unless it is checked already."""
-    from hitlab.pitches.storing import is_checked
-
-    checked = path.suffix == ".parquet" and path.exists() and is_checked(path)
-    return pitches_of(path, None if checked else mapping)
-
-
-def _law_of(question: Question, options: dict[str, Any], pitches: Any) -> Any:
-    """Give what is usual in a league of which the table is a part."""
-    from hitlab.claims.setting import Setting
-
-    path, mapping = options["league"], options["league_mapping"]
-    # What is known of these hitters beside the table is not known of the league's.
-    question = replace(question, groups="", covariates=(), by_exposure="auto")
-    try:
-        table = _season_of(path, options["mapping"]) if mapping is None else pitches_of(path, mapping)
-        of_all = Setting.asked(question, table)
-        law = of_all.fit.law
-    except HitlabError as error:
-        raise ClaimError(f"the league, {path}: {error}") from error
-    league, counts = of_all.counts, Setting.asked(question, pitches).counts
-    if league.fingerprint == counts.fingerprint:
-        raise ClaimError(f"the league, {path}, is the table itself; give the table of all its clubs")
-    if len(league.data) < len(counts.data):
-        raise ClaimError(
-            f"the league, {path}, has {len(league.data):,} hitters, fewer than the table's "
-            f"{len(counts.data):,}; give the table of all its clubs"
-        )
-    ours, theirs = (table.hard_means or "not known" for table in (counts, league))
-    if "hard" in question.event and ours != theirs:
-        raise ClaimError(
-            f"the league, {path}, is counted otherwise: there hard means {theirs}, in the table {ours}; "
-            "what is usual for one says nothing of the other. Leave --league out, or give a league that was "
-            "judged alike"
-        )
-    return law.mean, law.spread, law.rates, law.source
 
 
 def _write(

@@ -207,6 +207,10 @@ def claim_options(
         options.append(click.option("--league", type=A_FILE, help=words))
         words = "TOML file that translates the league's table. Default: --mapping, if it is not checked."
         options.append(click.option("--league-mapping", help=words))
+        words = "What is usual, in your own words: a range in which nine hitters in ten lie, as '8% to 18%'."
+        options.append(click.option("--usual", metavar="RANGE", help=words))
+        words = "How sure --usual is: as so many hitters' true rates would make it. Default: a club's."
+        options.append(click.option("--usual-hitters", type=click.IntRange(2), metavar="NUMBER", help=words))
         words = "Column that makes kinds of hitters (role, club), each around a mean of its own."
         options.append(click.option("--groups", metavar="COLUMN", help=words))
         words = "Column of numbers that the mean may follow; may be given several times."

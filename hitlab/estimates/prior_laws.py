@@ -125,10 +125,18 @@ class Laws:
 
 @dataclass(frozen=True, slots=True)
 class Stated:
-    """A prior on the law that was stated from outside: normal on the logit mean and on r."""
+    """A prior on the law, stated from outside: normal on r, and on the logit mean or flat on the mean.
 
-    logit_mean: float
-    logit_mean_error: float
+    Attributes
+    ----------
+    logit_mean, logit_mean_error
+        ``None`` where nothing was stated of the mean.
+    r, r_error
+        Of the spread, as a share of the largest possible.
+    """
+
+    logit_mean: float | None
+    logit_mean_error: float | None
     r: float
     r_error: float
 
@@ -449,13 +457,12 @@ def _log_beta(a: Floats, b: Floats) -> Floats:
 def _log_prior(records: Records, r: Floats, coefficients: Floats, stated: Stated | None) -> Floats:
     """Log prior density of coefficients (r, rows, coefficients); ``r`` has the shape (r, 1)."""
     first, others = coefficients[..., 0], coefficients[..., 1:]
-    if stated is None:
-        # Flat on the mean is logistic on its logit; flat on r.
-        value = -np.logaddexp(0, first) - np.logaddexp(0, -first) - np.log(LARGEST_R)
+    if stated is None or stated.logit_mean is None or stated.logit_mean_error is None:
+        # Flat on the mean is logistic on its logit.
+        value = -np.logaddexp(0, first) - np.logaddexp(0, -first)
     else:
-        value = _log_normal(first, stated.logit_mean, stated.logit_mean_error) + _log_normal(
-            r, stated.r, stated.r_error
-        )
+        value = _log_normal(first, stated.logit_mean, stated.logit_mean_error)
+    value = value - np.log(LARGEST_R) if stated is None else value + _log_normal(r, stated.r, stated.r_error)
     if others.shape[-1]:
         value = value + _log_normal(others, 0.0, _deviations(records, r[..., np.newaxis])).sum(axis=-1)
     return np.asarray(value)
@@ -496,7 +503,8 @@ def _some(records: Records, r: Floats, start: Floats, stated: Stated | None, exa
     precision = np.zeros_like(centre)
     precision[:, 1:] = _deviations(records, r[:, np.newaxis]) ** -2.0
     target = np.zeros(coefficients)
-    if stated is not None:
+    level_stated = stated is not None and stated.logit_mean is not None
+    if stated is not None and stated.logit_mean is not None and stated.logit_mean_error is not None:
         precision[:, 0], target[0] = stated.logit_mean_error**-2, stated.logit_mean
     share = size / (size + records.earlier_exposure)
     clustered = 1 + (records.exposure - 1) / (size + records.earlier_exposure + 1)
@@ -514,7 +522,7 @@ def _some(records: Records, r: Floats, start: Floats, stated: Stated | None, exa
         bent = (x.T * (told * slope * records.exposure)[:, np.newaxis]) @ x
         diagonal = np.arange(coefficients)
         bent[:, diagonal, diagonal] += precision[todo]
-        if stated is None:
+        if not level_stated:
             first = _logistic(centre[todo, 0])
             gradient[:, 0] += 1 - 2 * first
             bent[:, 0, 0] += 2 * first * (1 - first)

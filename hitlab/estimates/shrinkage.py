@@ -255,8 +255,8 @@ def shrink(
         A frame with one row a hitter that holds ``groups`` and ``covariates`` where ``counts`` does not,
         and the columns that tell the hitters of ``counts`` apart.
     prior
-        A law stated from outside, in place of "nothing known" about mean and spread; then exposure is left
-        out unless ``by_exposure=True``.
+        A law stated from outside, in place of "nothing known" about mean and spread, or its spread alone
+        (``law.spread_alone``); then exposure is left out unless ``by_exposure=True``.
     design_effect
         One number of 1 or more for each row: the variance of its rate against that of independent attempts,
         as ``overdispersion`` finds it. Records count as if they were so many times shorter.
@@ -356,7 +356,7 @@ def shrink(
                 "earlier, prior, design_effect, faced and by_exposure out, or take estimator='integrated'"
             )
         averaged = _one_law(both, estimator)
-    elif prior is not None and prior.rates is None:
+    elif prior is not None and prior.level and prior.rates is None:
         if more:
             raise CountsError(
                 "a prior that is exactly known leaves nothing to learn from groups, covariates, earlier "
@@ -366,7 +366,8 @@ def shrink(
     else:
         told = tuple(frame_of_traits(frame) for frame in (beside, traits) if frame is not None)
         parts = _parts(counts, both, effect, by_exposure, groups, covariates, earlier, told, prior, notes)
-        averaged = average(k, n, parts, None if prior is None else prior.stated())
+        pooled = float((k.sum() + 0.5) / (n.sum() + 1))
+        averaged = average(k, n, parts, None if prior is None else prior.stated(pooled))
     for note in [] if prior is None else prior.contradictions(k, n, event, per):
         warnings.warn(note, HitlabWarning, stacklevel=2)
         notes.insert(0, note)
