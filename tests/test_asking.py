@@ -398,6 +398,7 @@ def test_a_stretch_that_is_longer_than_the_season_begins_with_it():
     "text",
     [
         "Izezno doesn't lead the league in whiffs",
+        "Carvenzal chases less than Ada Mondezno and Mondezno chases",
         "Izezno isn't better than Mondezno",
         "I don't think Izezno is better than Mondezno",
         "Izezno is no longer on a tear",

@@ -95,6 +95,9 @@ def _found(text: Text) -> Iterator[Word]:
             yield from _inside(text, word)
             yield from _hard_ones(text, word, behind)
             yield from _shared_out(text, behind)
+            ahead = [other.text for other in words[:place]]
+            if ahead[-2:] == ["and", "<who>"] and "<rate>" in ahead:
+                yield word  # A second claim, even where it is of the same rate.
         elif word.text == "<who>":
             yield from _at_a_club(words, place)
         elif word.text == "<steady>":
