@@ -28,7 +28,7 @@ from hitlab.demonstration import demo_season
 from hitlab.errors import ClaimError, HitlabWarning, ReadingError
 from hitlab.league import charted_by
 from hitlab.pitches.dates import EARLIEST
-from hitlab.pitches.schema import COLUMNS, LAST_YEAR, OUTCOMES, PITCH_KINDS, RESULTS
+from hitlab.pitches.schema import COLUMNS, FAMILIES, LAST_YEAR, OUTCOMES, PITCH_KINDS, RESULTS
 from hitlab.pitches.sources import checked_to_pandas
 from tests.hostile_names import HOSTILE, REAL
 from tests.needs import package
@@ -430,7 +430,7 @@ def test_a_box_on_paper_is_typed_into_the_workbook_as_it_is_called_there():
         assert box.column in COLUMNS_WRITTEN
         assert box.word in ("", *words_of(box.column))
     assert {box.word for box in boxes if box.column == "outcome"} == set(OUTCOMES[:7])
-    assert {box.word for box in boxes if box.column == "pitch_kind"} == {*PITCH_KINDS} - {"knuckleball"}
+    assert {box.word for box in boxes if box.column == "pitch_kind"} == {*FAMILIES, "other"}
     # Of hard balls a third box says that nobody saw it, and is typed as a blank.
     assert [(box.label, box.word) for box in boxes if box.column == "hard"] == [
         ("hard", "yes"),

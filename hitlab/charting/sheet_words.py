@@ -132,13 +132,7 @@ GROUPS = (
     Group("before", (Box("balls", "balls"), Box("strikes", "strikes"), Box("outs", "outs"))),
     Group(
         "pitch kind",
-        (
-            Box("four-seam", "pitch_kind", "four-seam fastball"),
-            *(
-                Box(kind, "pitch_kind", kind)
-                for kind in ("sinker", "cutter", "slider", "curveball", "changeup", "splitter", "other")
-            ),
-        ),
+        (*(Box(kind, "pitch_kind", kind) for kind in ("fastball", "breaking", "offspeed", "other")),),
     ),
     Group(
         "what it became",
@@ -163,7 +157,7 @@ BLOCK_LINES = ("One row a pitch, one block a hitter.", "After four pitches: the 
 """How the blocks of the paper are used."""
 
 KEY_PAIRS = (
-    (("before", "as it stood: write the numbers"), ("pitch kind", "blank where you could not tell")),
+    (("before", "as it stood: write the numbers"), ("pitch kind", "as far as you could tell; else blank")),
     (("ball", "or called strike: not swung at"), ("whiff", "swung at and missed")),
     (("foul tip", "straight into the mitt, and held"), ("in play", "hit fair, or caught anywhere")),
     (("check swing", "held back, or meant to be"), ("bunt", "a bunt was tried; it is no swing")),
