@@ -223,6 +223,11 @@ def test_a_slip_of_a_finger_never_makes_another_question(case: tuple[str, Questi
     assert asked.outcome != "understood" or _same(asked.question, told), (made, asked.question)
 
 
+def test_a_blank_that_slipped_makes_no_aside_of_a_situation():
+    for text in ("wit hone out, Izezno chases more than the league", "witho ne out, Izezno chases"):
+        assert hitlab.ask(text, known()).outcome != "understood"
+
+
 ADDED = (
     "not",
     "because",

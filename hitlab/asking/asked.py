@@ -13,6 +13,7 @@ import re
 import unicodedata
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
+from itertools import pairwise
 from typing import Any, Literal
 
 import pandas as pd
@@ -261,7 +262,32 @@ def _example(known: Known) -> str:
 
 
 def _claims(aside: str, known: Known) -> bool:
-    """Say whether what would be left out says something of its own, or has a word that nearly does."""
+    """Say whether what would be left out says something of its own, or would but for a slip of a finger."""
+    return any(_says_something(text, known) for text in (aside, *_blanks_moved(aside)))
+
+
+def _blanks_moved(text: str) -> list[str]:
+    """Return a short text with a blank a letter too early or too late, or left out: "wit hone out".
+
+    Only where words of the trade come of it.
+    """
+    words = text.split()
+    if not 1 < len(words) <= _SHORT:
+        return []
+    tried = (
+        (n, one, other, pair)
+        for n, (one, other) in enumerate(pairwise(words))
+        for pair in ([one + other], [one[:-1], one[-1] + other], [one + other[0], other[1:]])
+    )
+    return [
+        " ".join([*words[:n], *pair, *words[n + 2 :]])
+        for n, one, other, pair in tried
+        if all(fold(word) in _WORDS for word in pair) and not {fold(one), fold(other)} <= _WORDS
+    ]
+
+
+def _says_something(aside: str, known: Known) -> bool:
+    """Say whether a text has a slot of a question in it, or a word that is nearly one of the trade."""
     text = Text.of(aside)
     ours = bool(text.words) and text.words[0].text in ("i", "we", "you", "let", "my", "our")
     slots = read_slots(text, known)
@@ -410,6 +436,7 @@ _ORDINARY = frozenset(word for word in vocabulary() if len(word) >= 5) - FILLERS
 _WORDS = vocabulary()
 
 _SHORTEST_SLIP = 6
+_SHORT = 8  # words of an aside that may be a situation with a slip in it
 _SLOT_WORDS = slot_words()
 _LONG_TRADE = sorted(word for word in _WORDS - FILLERS if len(word) >= _SHORTEST_SLIP - 1)
 
