@@ -5,3 +5,5 @@ from .corrected import correct_rates as correct_rates
 from .corrected import corrected_interval as corrected_interval
 from .eye import EyeAgainstRadar as EyeAgainstRadar
 from .eye import eye_against_radar as eye_against_radar
+from .season import Added as Added
+from .season import add_to_season as add_to_season

@@ -262,20 +262,23 @@ def _by_game(reading: Reading, frame: pd.DataFrame, origin: Source | None) -> di
             failed_rows(report.contradictions),
         )
         return _with_untold(games_alone, untold)
-    game_of = pd.Series(None, index=placed.index, dtype=object)
-    game_of[~is_dropped] = games.to_numpy()
-    beside = [placed[name] for name in at if name != "row"]
-    for near in [game_of.groupby(beside), game_of] if beside else [game_of]:
-        # Within its file and sheet first.
-        game_of = game_of.fillna(near.ffill()).fillna(near.bfill())
-    placed = placed.assign(game=game_of)
+    found = np.full(len(placed), None, dtype=object)
+    found[~is_dropped] = games.to_numpy()
+    placed["game"] = found
+    # Within its file and sheet first.
+    beside = [name for name in at if name != "row"]
+    for within in [beside, []] if beside else [[]]:
+        for way in ("ffill", "bfill"):
+            near = placed.groupby(within) if within else placed.groupby(np.zeros(len(placed)))
+            placed["game"] = near["game"].transform(way)
 
     def games_at(found: pd.DataFrame) -> np.ndarray:
         return found[at].merge(placed, how="left", on=at)["game"].to_numpy()
 
-    decisive = whole[[one in report.set_aside_for for one in whole["column"] + ": " + whole["reason"]]]
-    told = decisive["column"] + ": " + decisive["reason"]
-    why = {str(name): Counter(found) for name, found in told.groupby(games_at(decisive))}
+    told = whole["column"].astype(str) + ": " + whole["reason"].astype(str)
+    decisive = told.isin(list(report.set_aside_for))
+    told = told[decisive]
+    why = {str(name): Counter(found) for name, found in told.groupby(games_at(whole[decisive]))}
     number_aside = Counter(games_at(dropped))
     number_missing = Counter(games_at(aside[aside["action"] == "value made missing"]))
     wrong = report.contradictions
