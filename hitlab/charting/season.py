@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import hashlib
+import itertools
 import os
-from collections.abc import Iterable
+from collections import Counter
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import Any, Literal, get_args
@@ -27,7 +29,8 @@ from hitlab.pitches.report import Reading
 from hitlab.pitches.schema import COLUMNS
 from hitlab.pitches.sources import checked_to_arrow, open_source
 from hitlab.pitches.storing import is_checked, open_parts, write_parts
-from hitlab.results import Listing, Note, Table
+from hitlab.pitches.wordforms import in_toml
+from hitlab.results import Listing, Note, Points, Table
 from hitlab.results import Part as Shown
 from hitlab.showing import shown, shown_name
 from hitlab.wording import listed
@@ -43,6 +46,12 @@ _DIFFERENCES_SHOWN = 12
 
 _ADDED, _WAITS, _THERE, _DIFFERS = "added", "waits", "there already", "differs"
 _KEPT, _LOOKS = "kept as it was", "looks like "
+
+_WAYS = {
+    "keep": "the season's game stays",
+    "replace": "the new one takes its place",
+    "add": "it is another game",
+}
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -68,6 +77,8 @@ class Added(Listing):
         Pitches and games that the season has now.
     notes
         What has to be known.
+    choices
+        What ``twice`` may be said for the games that are open.
     readings
         What was read for it, with the reports and all that was set aside.
     """
@@ -80,6 +91,7 @@ class Added(Listing):
     rows: int
     games: int
     notes: tuple[str, ...] = ()
+    choices: tuple[str, ...] = ()
     readings: tuple[Reading, ...] = ()
 
     @property
@@ -88,15 +100,19 @@ class Added(Listing):
         name = shown_name(Path(self.season).name)
         now = f"{name} has {_games(self.games)} and {_pitches(self.rows)}"
         if self.open_games:
-            one = self.open_games == 1
+            wait = (
+                f"{_games(self.open_games)} {'has' if self.open_games == 1 else 'have'} to be decided first"
+            )
             return (
-                f"Nothing was added: {_games(self.open_games)} {'has' if one else 'have'} to be decided "
-                f"first. {now}, as before."
+                f"Nothing was added: {wait}. {f'{now}, as before' if self.games else f'{name} was not made'}."
             )
         if not self.written:
-            return f"Nothing to add: all of it is there already. {now}."
+            return f"Nothing to add. {now}."
         came = self.data[~self.data["what"].isin([_THERE, _KEPT])]
-        return f"{_games(len(came))} added, {_pitches(int(came['rows'].sum()))}. {now}."
+        replaced = int((came["what"] != _ADDED).sum())
+        done = [f"{_games(len(came) - replaced)} added"] if replaced < len(came) else []
+        done += [f"{_games(replaced)} replaced"] if replaced else []
+        return f"{listed(done)}, {_pitches(int(came['rows'].sum()))}. {now}."
 
     def table_for_people(self) -> pd.DataFrame:
         """Return the games, days as they are written."""
@@ -104,19 +120,42 @@ class Added(Listing):
         table = self.data.assign(date=days.dt.strftime("%Y-%m-%d"))
         return table if days.notna().any() else table.drop(columns="date")
 
-    def contents(self) -> Iterable[Shown]:
-        """Return the games, what differs, and what can be done about it."""
-        people = self.differences.assign(column=self.differences["column"].replace("", "whole pitch"))
+    @property
+    def set_aside(self) -> pd.DataFrame:
+        """All that was set aside in what was read, as :class:`hitlab.pitches.Reading` has it."""
+        each = [one.set_aside for one in self.readings]
+        if len(each) == 1:
+            return each[0]
+        named = [
+            found if "file" in found else found.assign(file=one.report.source)
+            for one, found in zip(self.readings, each, strict=True)
+        ]
+        return pd.concat(named, ignore_index=True) if named else pd.DataFrame()
+
+    @property
+    def ways(self) -> dict[str, str]:
+        """What ``twice`` may be said for the games that are open, and what it means."""
+        return {one: _WAYS[one] for one in self.choices}
+
+    def told(self) -> list[Shown]:
+        """Return what became of the games, and what differs."""
+        found = self.differences
+        people = found.assign(
+            column=found["column"].replace("", "whole pitch"),
+            **{name: found[name].astype(str).replace("<NA>", "") for name in ("old_row", "new_row")},
+        ).rename(columns={"old_row": "old pitch", "new_row": "new pitch"})
+        table = Table(people, _DIFFERENCES_SHOWN, missing="")
         return [
             self.title,
             *(Note(note) for note in self.notes),
             Table(self.table_for_people(), self.MOST_ROWS, missing=""),
-            *(
-                ("What differs, pitch by pitch:", Table(people, _DIFFERENCES_SHOWN, missing=""))
-                if len(people)
-                else ()
-            ),
+            *(("What differs, pitch by pitch:", table) if len(people) else ()),
         ]
+
+    def contents(self) -> Iterable[Shown]:
+        """Return the same, and what can be said where games are open."""
+        ways = tuple(f'twice="{one}": {what}' for one, what in self.ways.items())
+        return [*self.told(), *([Points("To decide, say one of these", ways)] if ways else [])]
 
 
 def add_to_season(
@@ -200,6 +239,8 @@ def add_to_season(
         work = _Work(old, twice)
         for one in batches:
             work.take(one)
+        if work.newcomers:
+            notes.append(f"hitters that the season did not have: {_some(sorted(work.newcomers))}")
         if work.changed and not work.open_games:
             inputs = [*files, mapping, roster]
             write_parts(work.now.table, work.now.parts, path, inputs=[i for i in inputs if _is_path(i)])
@@ -212,7 +253,8 @@ def add_to_season(
         work.open_games,
         0 if now is None else now.table.num_rows,
         0 if now is None else len(now.games),
-        tuple(dict.fromkeys((*notes, *work.notes()))),
+        tuple(dict.fromkeys((*notes, *work.said))),
+        tuple(one for one in _WAYS if one in work.choices),
         readings,
     )
 
@@ -244,6 +286,7 @@ class _Work:
     changed: bool = False
     said: list[str] = field(default_factory=list)
     choices: set[str] = field(default_factory=set)
+    newcomers: set[str] = field(default_factory=set)
 
     def __post_init__(self) -> None:
         if self.old is not None:
@@ -341,7 +384,9 @@ class _Work:
             )
             return
         told = [
-            f"{changed:,} of {both:,} pitches in both differ" if changed else f"{both:,} pitches are equal",
+            f"{changed:,} of {both:,} pitches in both differ{'s' if changed == 1 else ''}"
+            if changed
+            else f"{_pitches(both)} the same",
             *([f"{only_old:,} only in the season"] if only_old else []),
             *([f"{only_new:,} only in the new charts"] if only_new else []),
         ]
@@ -352,8 +397,8 @@ class _Work:
         if not there.num_rows:
             return
         old, new = (set(pc.unique(each.column("hitter")).to_pylist()) for each in (there, come))
-        if new - old:
-            self.said.append(f"hitters that the season did not have: {_some(sorted(new - old))}")
+        if self.old is not None:
+            self.newcomers |= new - old
         if "hitter_id" not in come.column_names:
             return
         both = pa.concat_tables([each.select(["hitter_id", "hitter"]) for each in (there, come)])
@@ -372,20 +417,6 @@ class _Work:
         data = pd.DataFrame(self.lines, columns=["game", "date", "rows", "what"])
         decided = data["what"].isin([_THERE, _DIFFERS]) | data["what"].astype(str).str.startswith(_LOOKS)
         return data.assign(what=data["what"].where(decided, _WAITS)) if self.open_games else data
-
-    def notes(self) -> list[str]:
-        """Return what has to be said, with what can be done where something is open."""
-        if not self.open_games:
-            return self.said
-        ways = {
-            "keep": '"keep": the season\'s game stays',
-            "replace": '"replace": the new one takes its place',
-            "add": '"add": it is another game, add it',
-        }
-        said = [one for key, one in ways.items() if key in self.choices]
-        if self.twice == "add" and "add" not in self.choices:
-            said.append("a game of the same name cannot be added; give it another name")
-        return [*self.said, f"decide it by twice: {'; '.join(said)}"]
 
 
 def _demand_writable(path: Path, files: Iterable[Path], others: Iterable[Any]) -> None:
@@ -502,36 +533,57 @@ def _read(
     )
     proposal = next((one for one in report.proposals if "[games]" in one), "")
     _with_games(batch, shown_name(report.source), proposal)
-    if origin is not None and origin.parts:
-        _refuse_doubled(batch, origin)
+    if origin is not None and origin.parts and _in_two_files(batch, origin):
+        # Read by themselves they are held against each other game by game, as all that is added.
+        for file in files:
+            batches += _read(file, [file], mapping, roster, year, sums)
+        return batches
     return [*batches, batch]
 
 
-def _refuse_doubled(batch: _Batch, origin: Source) -> None:
-    """Refuse a game that stands in two files or sheets of one reading, pitch by pitch."""
+def _in_two_files(batch: _Batch, origin: Source) -> bool:
+    """Say whether a game stands in two files of one reading, pitch by pitch; refuse one in two sheets."""
     reading = batch.reading
     assert reading is not None
-    aside = reading.set_aside[reading.set_aside["action"] == "row set aside"]
+    for game, one, other in _doubled(batch.table, reading, origin):
+        if one[0] != other[0]:
+            return True
+        skip = in_toml(other[1])
+        raise ReadingError(
+            f"{shown_name(game)} stands in the sheet {shown_name(one[1])} of {shown_name(one[0])} and again "
+            f"in {shown_name(other[1])}, pitch by pitch. Leave one of them out; in the mapping, under [file]: "
+            f"skip = [{shown(skip)}]"
+        )
+    return False
+
+
+def _doubled(
+    table: pa.Table, reading: Reading, origin: Source
+) -> Iterator[tuple[str, tuple[str, str], tuple[str, str]]]:
+    """Give each game that stands in two files or sheets, and these."""
     at = ["file", "sheet", "row"]
+    aside = reading.set_aside[reading.set_aside["action"] == "row set aside"]
     where = origin.where(origin.rows)
     lost = where.merge(aside[at].drop_duplicates().assign(lost=True), how="left", on=at)["lost"].notna()
     where = where[~lost.to_numpy()].reset_index(drop=True)
-    if len(where) != batch.table.num_rows:
-        return
-    frame = batch.table.to_pandas()
+    frame = table.to_pandas()
+    # What has the key of an earlier pitch is not in the table any more.
+    again = aside[aside["reason"].astype(str).str.startswith("a repeated pitch")]
+    keyed = again["value"].astype(str).str.rsplit("/", n=2).str[0]
+    repeats = Counter(zip(keyed, again["file"].astype(str), again["sheet"].astype(str), strict=True))
     for game, rows in frame.groupby("game", sort=False):
-        pieces = [
-            (f"{file}, {sheet}" if sheet else str(file), frame.loc[here.index])
+        pieces = {
+            (str(file), str(sheet)): frame.loc[here.index]
             for (file, sheet), here in where.loc[rows.index].groupby(["file", "sheet"], sort=False)
-        ]
-        for number, (name, later) in enumerate(pieces):
-            for other, earlier in pieces[:number]:
-                if may_be_alike(earlier, later) and _enough(alike(earlier, later), earlier, later):
-                    raise ReadingError(
-                        f"{shown_name(game)} stands in {shown_name(other)} and again in {shown_name(name)}, "
-                        "pitch by pitch. Leave one of them out: under [file] in the mapping, skip = [...] "
-                        "names files and sheets that are not read"
-                    )
+        }
+        first = next(iter(pieces))
+        for (name, file, sheet), many in repeats.items():
+            second = (file, sheet)
+            if name == game and second != first and many >= ALIKE * (many + len(pieces.get(second, ()))):
+                yield str(game), first, second
+        for (one, earlier), (other, later) in itertools.combinations(pieces.items(), 2):
+            if may_be_alike(earlier, later) and _enough(alike(earlier, later), earlier, later):
+                yield str(game), one, other
 
 
 def _enough(pitches: int, one: pd.DataFrame, other: pd.DataFrame) -> bool:
@@ -668,12 +720,11 @@ def _said_of_reading(reading: Reading) -> list[str]:
     """Say what of the new charts has to be looked at, in short; the report has the rest."""
     report = reading.report
     said = [one.rstrip(".") for one in report.alerts]
-    if report.rows_set_aside or report.values_made_missing:
-        missing = f", {report.values_made_missing:,} cells left blank" if report.values_made_missing else ""
-        said.append(
-            f"{shown_name(report.source)}: {report.rows_set_aside:,} of {report.rows_read:,} rows set aside"
-            f"{missing}; `hitlab read` tells why"
-        )
+    aside, missing = report.rows_set_aside, report.values_made_missing
+    told = [f"{aside:,} of {report.rows_read:,} rows set aside"] if aside else []
+    told += [f"{missing:,} cell{'' if missing == 1 else 's'} left blank"] if missing else []
+    if told:
+        said.append(f"{shown_name(report.source)}: {', '.join(told)}; `hitlab read` tells why")
     said += [f"{one.partition('?')[0]}? `hitlab read` shows how to answer it" for one in report.questions]
     return said
 
