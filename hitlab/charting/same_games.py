@@ -11,13 +11,17 @@ from numpy.typing import NDArray
 from hitlab.charting.aligning import COSTS, MOST_CELLS, align, numbered
 from hitlab.names import fold
 
-__all__ = ["ALIKE", "alike", "differences", "may_be_alike", "same"]
+__all__ = ["ALIKE", "HARDLY", "alike", "differences", "may_be_alike", "same"]
 
 ALIKE = 0.8
 """Share of the pitches of the longer game from which two games look like one (a default, no source).
 
 Two people who chart one game agree in hitter, count and outcome on more; two games between the same hitters
-on far fewer."""
+do so on a fifth at most, even where nothing but hitter and outcome is told (the demo season)."""
+
+HARDLY = 0.5
+"""Share of the pitches of the shorter table of one game below which two are hardly of the same pitches (a
+default): two halves of a game have a quarter alike at most (the demo season)."""
 
 # The kind of pitch is what two eyes differ in most.
 _TELLING = {name: cost for name, cost in COSTS.items() if name != "pitch_kind"}
@@ -49,13 +53,15 @@ def alike(one: pd.DataFrame, other: pd.DataFrame) -> int:
     return int(equal.sum())
 
 
-def differences(old: pd.DataFrame, new: pd.DataFrame) -> pd.DataFrame:
+def differences(old: pd.DataFrame, new: pd.DataFrame, *, apart: bool = False) -> pd.DataFrame:
     """List what differs between two tables of one game.
 
     Parameters
     ----------
     old, new
         Rows of the game, with the same columns.
+    apart
+        Take no pitch for one of both.
 
     Returns
     -------
@@ -66,7 +72,8 @@ def differences(old: pd.DataFrame, new: pd.DataFrame) -> pd.DataFrame:
     """
     lines: list[tuple[Any, ...]] = []
     texts = {name: (_as_texts(old[name]), _as_texts(new[name])) for name in old.columns}
-    for i, j in _aligned(old, new, _shared(old, new, COSTS)).tolist():
+    pairs = [*((i, -1) for i in range(len(old))), *((-1, j) for j in range(len(new)))] if apart else None
+    for i, j in pairs or _aligned(old, new, _shared(old, new, COSTS)).tolist():
         if j < 0:
             lines.append((i + 1, pd.NA, texts["hitter"][0][i], "", texts["outcome"][0][i], "not there"))
         elif i < 0:

@@ -17,7 +17,7 @@ import pyarrow as pa
 import pyarrow.compute as pc
 
 from hitlab.charting.locking import held
-from hitlab.charting.same_games import ALIKE, alike, differences, may_be_alike, same
+from hitlab.charting.same_games import ALIKE, HARDLY, alike, differences, may_be_alike, same
 from hitlab.errors import ReadingError
 from hitlab.names import fold
 from hitlab.pitches.gathering import files_of
@@ -343,8 +343,15 @@ class _Work:
         if game in pool:
             if same(pool[game], rows):
                 return _THERE, game
-            if self.twice in ("keep", "replace"):
-                return (_KEPT, game) if self.twice == "keep" else ("in place of the old one", game)
+            if self.twice == "keep":
+                return _KEPT, game
+            if self.twice == "replace":
+                if _in_common(pool[game], rows) is not None:
+                    self.said.append(
+                        f"{shown_name(game)}: the {_pitches(len(pool[game]))} of the old one are gone, and "
+                        "hardly any of them is in the new one"
+                    )
+                return "in place of the old one", game
             self._tell_differences(game, pool[game], rows)
             return _DIFFERS, game
         other, pitches = _looks_like(rows, pool)
@@ -367,22 +374,22 @@ class _Work:
     def _tell_differences(self, game: str, old: pd.DataFrame, new: pd.DataFrame) -> None:
         self.open_games += 1
         self.choices |= {"keep", "replace"}
+        name = shown_name(game)
+        if (common := _in_common(old, new)) is not None:
+            found = differences(old, new, apart=True)
+            self.differences.append(found.assign(game=game))
+            self.said.append(
+                f"{name}: {_pitches(len(old))} only in the season and {len(new):,} only in the new charts, "
+                f"{common or 'none'} alike. If each has a part of the game, add all of its files at once, in "
+                "the place of the old one. If they are two games, give one of them another name"
+            )
+            return
         found = differences(old, new)
         self.differences.append(found.assign(game=game))
         only_old = int(found["new_row"].isna().sum())
         only_new = int(found["old_row"].isna().sum())
-        cells = found[found["column"] != ""]
-        changed = int(cells["old_row"].nunique())
+        changed = int(found[found["column"] != ""]["old_row"].nunique())
         both = len(old) - only_old
-        name = shown_name(game)
-        if both < (1 - ALIKE) * min(len(old), len(new)) or (only_old and only_new and not both):
-            self.said.append(
-                f"{name}: {only_old:,} pitches are only in the season, {only_new:,} only in the new charts, "
-                f"and {both or 'none'} in both. If each has a part of the game, read its files together: add "
-                "all of them at once, in the place of the old one. If they are two games, give one of them "
-                "another name"
-            )
-            return
         told = [
             f"{changed:,} of {both:,} pitches in both differ{'s' if changed == 1 else ''}"
             if changed
@@ -445,14 +452,14 @@ def _with_games(batch: _Batch, name: str, proposal: str = "") -> _Batch:
     none = batch.table.column("game").null_count if there else batch.table.num_rows
     if none:
         many = (
-            "no column tells the game" if none == batch.table.num_rows else f"{_pitches(none)} have no game"
+            "no column tells the game" if none == batch.table.num_rows else f"{_pitches(none)} without a game"
         )
         line = proposal or (
             'Name the column that tells it, or say in the mapping what makes a game: [games] from = ["date", '
             '"Opponent"]'
         )
         raise ReadingError(
-            f"{name} cannot be part of a season: {many}, and without it the same game could be added twice "
+            f"{name} cannot be part of a season: {many}, and without one the same game could be added twice "
             f"unseen. {line}"
         )
     return batch
@@ -532,6 +539,11 @@ def _read(
         reading,
     )
     proposal = next((one for one in report.proposals if "[games]" in one), "")
+    if not proposal and "date" in report.used:
+        proposal = (
+            "Name the column that tells it; or, where a day has one game, write in the mapping, under "
+            '[games]: from = ["date"]'
+        )
     _with_games(batch, shown_name(report.source), proposal)
     if origin is not None and origin.parts and _in_two_files(batch, origin):
         # Read by themselves they are held against each other game by game, as all that is added.
@@ -551,8 +563,8 @@ def _in_two_files(batch: _Batch, origin: Source) -> bool:
         skip = in_toml(other[1])
         raise ReadingError(
             f"{shown_name(game)} stands in the sheet {shown_name(one[1])} of {shown_name(one[0])} and again "
-            f"in {shown_name(other[1])}, pitch by pitch. Leave one of them out; in the mapping, under [file]: "
-            f"skip = [{shown(skip)}]"
+            f"in {shown_name(other[1])}, pitch by pitch. Leave one of them out; in the mapping, under "
+            f"[file]: skip = [{shown(skip)}]"
         )
     return False
 
@@ -584,6 +596,12 @@ def _doubled(
         for (one, earlier), (other, later) in itertools.combinations(pieces.items(), 2):
             if may_be_alike(earlier, later) and _enough(alike(earlier, later), earlier, later):
                 yield str(game), one, other
+
+
+def _in_common(old: pd.DataFrame, new: pd.DataFrame) -> int | None:
+    """Count the pitches alike in two tables of one game where they are too few for one game, else None."""
+    pitches = alike(old, new)
+    return pitches if pitches < HARDLY * min(len(old), len(new)) else None
 
 
 def _enough(pitches: int, one: pd.DataFrame, other: pd.DataFrame) -> bool:

@@ -103,7 +103,9 @@ class Doubts:
         return cls(rows, decided, tuple(said), tuple(of_days), dict(steps or {}), failed, ordered)
 
     @classmethod
-    def of_parts(cls, parts: Sequence[tuple[str, Doubts]], said: Iterable[str] = ()) -> Doubts:
+    def of_parts(
+        cls, parts: Sequence[tuple[str, Doubts]], said: Iterable[str] = (), of_days: Iterable[str] = ()
+    ) -> Doubts:
         """Add up what is in doubt about the parts of one table, which have no game in common.
 
         Contradictions lie within games, so that they add up check by check; which column they speak against
@@ -113,7 +115,7 @@ class Doubts:
         ----------
         parts
             What each part is called, and its doubts.
-        said
+        said, of_days
             What has to be known of the whole table beside.
         """
         failed: Counter[str] = Counter()
@@ -126,7 +128,7 @@ class Doubts:
             sum(one.rows for _, one in parts),
             _decided(failed, ordered),
             (*said, *said_of_parts([(name, one.said) for name, one in parts])),
-            said_of_parts([(name, one.of_days) for name, one in parts]),
+            (*of_days, *said_of_parts([(name, one.of_days) for name, one in parts])),
             steps,
             dict(failed),
             ordered,

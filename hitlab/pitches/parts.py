@@ -16,13 +16,27 @@ from typing import Any
 import numpy as np
 import pandas as pd
 
+from hitlab.pitches.cells import constant_cells, judge
 from hitlab.pitches.doubts import Doubts, failed_rows, left_out, said_of_parts
 from hitlab.pitches.identity import odd_names
+from hitlab.pitches.mapping import Mapping as Rules
 from hitlab.pitches.origin import Source
 from hitlab.pitches.report import Reading, Report
 from hitlab.pitches.schema import SCHEMA_VERSION
+from hitlab.pitches.untold import odd_days
 
-__all__ = ["DOUBTS", "MARK", "PARTS", "OfGame", "Part", "mark_of", "part_of", "parts_in_mark"]
+__all__ = [
+    "DOUBTS",
+    "MARK",
+    "PARTS",
+    "Odd",
+    "OfGame",
+    "Part",
+    "mark_of",
+    "odd_in",
+    "part_of",
+    "parts_in_mark",
+]
 
 MARK = "hitlab_schema"
 DOUBTS = "hitlab_doubts"
@@ -30,6 +44,36 @@ PARTS = "hitlab_parts"
 
 UNTOLD = ""
 """Stands for the game of what could not be told game by game."""
+
+
+@dataclass(frozen=True, slots=True)
+class Odd:
+    """What is odd about the names and the days of a whole table, and is said of no part: sentences."""
+
+    names: tuple[str, ...] = ()
+    days: tuple[str, ...] = ()
+
+    @property
+    def sentences(self) -> tuple[str, ...]:
+        """All of them."""
+        return (*self.names, *self.days)
+
+    @property
+    def phrases(self) -> tuple[str, ...]:
+        """What of the names goes with every answer."""
+        return tuple(one.partition(". If")[0].rstrip(".") for one in self.names)
+
+    @property
+    def of_days(self) -> tuple[str, ...]:
+        """What of the days goes with the answers that ask for days."""
+        return tuple(one.rstrip(".") for one in self.days)
+
+
+def odd_in(frame: pd.DataFrame) -> Odd:
+    """Say what is odd about the names and the days of a table that was read."""
+    # In a table there are no texts of days any more, whose day and month might be exchanged.
+    days = judge("date", constant_cells("", 0), Rules()) if "date" in frame else None
+    return Odd(odd_names(frame), odd_days(frame, days, Rules()))
 
 
 @dataclass(frozen=True, slots=True)
@@ -127,9 +171,8 @@ def part_of(reading: Reading, origin: Source | None = None, files: Iterable[str]
 
     report = reading.report
     frame = checked_to_pandas(reading.table)[0].reset_index(drop=True)
-    names = set(odd_names(frame))
+    odd = odd_in(frame)
     doubts = report.doubts
-    ours = {_phrase(one) for one in report.odd_names if one in names}
     first = left_out(report.rows_read, report.rows_set_aside, report.set_aside_for)
     said = doubts.said[1:] if first else doubts.said  # the sentence about rows set aside comes first
     return Part(
@@ -138,23 +181,27 @@ def part_of(reading: Reading, origin: Source | None = None, files: Iterable[str]
         tuple(files),
         report.questions,
         report.assumed,
-        tuple(one for one in report.cannot_tell if one not in names),
-        tuple(one for one in said if one not in ours),
-        doubts.of_days,
+        _but(report.cannot_tell, odd.sentences),
+        _but(said, odd.phrases),
+        _but(doubts.of_days, odd.of_days),
         doubts.steps,
         doubts.ordered,
     )
 
 
-def mark_of(parts: Sequence[Part], names: Sequence[str] = ()) -> dict[str, str]:
+def _but(some: Iterable[str], others: Collection[str]) -> tuple[str, ...]:
+    return tuple(one for one in some if one not in others)
+
+
+def mark_of(parts: Sequence[Part], odd: Odd) -> dict[str, str]:
     """Write the mark of a saved table: the sum of its parts, and the parts.
 
     Parameters
     ----------
     parts
         What is remembered of each reading.
-    names
-        What is odd about the names of the whole table, see :func:`hitlab.pitches.identity.odd_names`.
+    odd
+        What is odd about the whole table.
     """
     # By their names, so that the order of adding says nothing.
     games = [one for part in sorted(parts, key=lambda part: part.source) for one in part.games.values()]
@@ -164,10 +211,8 @@ def mark_of(parts: Sequence[Part], names: Sequence[str] = ()) -> dict[str, str]:
     aside = sum(one.set_aside for one in games)
     read = aside + sum(one.rows for one in games)
     sentence = left_out(read, aside, reasons)
-    doubts = Doubts.of_parts(
-        [(part.source, part.doubts) for part in parts],
-        (*([sentence] if sentence else ()), *(_phrase(name) for name in names)),
-    )
+    said = (*([sentence] if sentence else ()), *odd.phrases)
+    doubts = Doubts.of_parts([(part.source, part.doubts) for part in parts], said, odd.of_days)
 
     def together(of: str) -> tuple[str, ...]:
         return said_of_parts([(part.source, getattr(part, of)) for part in parts])
@@ -181,12 +226,12 @@ def mark_of(parts: Sequence[Part], names: Sequence[str] = ()) -> dict[str, str]:
         DOUBTS: doubts.to_json(),
         "hitlab_questions": json.dumps(together("questions")),
         "hitlab_assumed": json.dumps(together("assumed")),
-        "hitlab_cannot_tell": json.dumps((*together("cannot_tell"), *names)),
+        "hitlab_cannot_tell": json.dumps((*together("cannot_tell"), *odd.sentences)),
         PARTS: json.dumps([_told(part) for part in parts]),
     }
 
 
-def parts_in_mark(mark: Mapping[bytes, bytes], rows: Mapping[str, int], names: Sequence[str]) -> list[Part]:
+def parts_in_mark(mark: Mapping[bytes, bytes], rows: Mapping[str, int], odd: Odd) -> list[Part]:
     """Take the parts out of a mark; a table that was saved without any is one part.
 
     Parameters
@@ -195,8 +240,8 @@ def parts_in_mark(mark: Mapping[bytes, bytes], rows: Mapping[str, int], names: S
         The metadata of the file.
     rows
         Game -> its rows in the table.
-    names
-        What is odd about its names; they are said of the whole, not of the part.
+    odd
+        What is odd about the whole table.
     """
     if PARTS.encode() in mark:
         return [_from_told(one) for one in json.loads(mark[PARTS.encode()])]
@@ -208,8 +253,7 @@ def parts_in_mark(mark: Mapping[bytes, bytes], rows: Mapping[str, int], names: S
     aside, missing = (
         int(mark.get(f"hitlab_{name}".encode(), b"0")) for name in ("rows_set_aside", "values_made_missing")
     )
-    ours = {_phrase(one) for one in names}
-    said = [one for one in doubts.said if one not in ours]
+    said = list(_but(doubts.said, odd.phrases))
     reasons: dict[str, int] = {}
     if aside and said:  # of the reasons it names the most frequent alone
         _, _, most = said.pop(0).partition(" not counted, ")
@@ -224,22 +268,17 @@ def parts_in_mark(mark: Mapping[bytes, bytes], rows: Mapping[str, int], names: S
             (),
             tuple(told("questions")),
             tuple(told("assumed")),
-            tuple(one for one in told("cannot_tell") if one not in set(names)),
+            _but(told("cannot_tell"), odd.sentences),
             tuple(said),
-            doubts.of_days,
+            _but(doubts.of_days, odd.of_days),
             doubts.steps,
             doubts.ordered,
         )
     ]
 
 
-def _phrase(sentence: str) -> str:
-    """Give the part of a sentence about names that goes with every answer, as the report's doubts do."""
-    return sentence.partition(". If")[0].rstrip(".")
-
-
 def _by_game(reading: Reading, frame: pd.DataFrame, origin: Source | None) -> dict[str, OfGame]:
-    """Give what was found in each game; a row that was set aside is of the game of the row before it."""
+    """Give what was found in each game; a row set aside that names none is of the game of the row before."""
     report = reading.report
     column = frame["game"] if "game" in frame else pd.Series(None, index=frame.index, dtype=object)
     games = column.astype(object).where(column.notna(), UNTOLD).map(str)
@@ -264,6 +303,7 @@ def _by_game(reading: Reading, frame: pd.DataFrame, origin: Source | None) -> di
         return _with_untold(games_alone, untold)
     found = np.full(len(placed), None, dtype=object)
     found[~is_dropped] = games.to_numpy()
+    found[is_dropped] = _own_games(whole, placed[is_dropped], at, report, rows)
     placed["game"] = found
     # Within its file and sheet first.
     beside = [name for name in at if name != "row"]
@@ -289,6 +329,18 @@ def _by_game(reading: Reading, frame: pd.DataFrame, origin: Source | None) -> di
         )
         for name, number in rows.items()
     }
+
+
+def _own_games(
+    aside: pd.DataFrame, places: pd.DataFrame, at: list[str], report: Report, games: Collection[str]
+) -> np.ndarray:
+    """Give the game that stands in each row set aside, where it is one that is there, else None."""
+    column = f"source: {report.used.get('game')}"
+    if column not in aside:
+        return np.full(len(places), None, dtype=object)
+    own = aside.drop_duplicates(at)[[*at, column]]
+    told = places[at].merge(own, how="left", on=at)[column].astype(str).str.strip()
+    return told.where(told.isin(list(games)), None).to_numpy(dtype=object)
 
 
 def _with_untold(games: dict[str, OfGame], untold: OfGame) -> dict[str, OfGame]:

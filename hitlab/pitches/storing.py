@@ -17,8 +17,7 @@ from typing import Any, BinaryIO
 from hitlab.errors import ReadingError
 from hitlab.pitches.connecting import own_connection
 from hitlab.pitches.doubts import Doubts
-from hitlab.pitches.identity import odd_names
-from hitlab.pitches.parts import DOUBTS, MARK, Part, mark_of, part_of, parts_in_mark
+from hitlab.pitches.parts import DOUBTS, MARK, Odd, Part, mark_of, odd_in, part_of, parts_in_mark
 from hitlab.pitches.regular import regular
 from hitlab.pitches.schema import COLUMNS, NEEDED, SCHEMA_VERSION
 from hitlab.pitches.sealing import seal, verify
@@ -118,7 +117,7 @@ def write_parts(
     import pyarrow as pa
     from pyarrow import parquet
 
-    table = table.replace_schema_metadata(mark_of(parts, odd_names_in(table)))
+    table = table.replace_schema_metadata(mark_of(parts, _odd_in(table)))
     texts = [
         field.name
         for field in table.schema
@@ -165,17 +164,12 @@ def open_parts(path: str | os.PathLike[str]) -> tuple[Any, list[Part]]:
     demand_unchanged(opened)
     mark = table.schema.metadata or {}
     table = table.replace_schema_metadata(None)
-    return table, parts_in_mark(mark, _rows_of_games(table), odd_names_in(table))
+    return table, parts_in_mark(mark, _rows_of_games(table), _odd_in(table))
 
 
-def odd_names_in(table: Any) -> tuple[str, ...]:
-    """Say what is odd about the names in an Arrow table of pitches."""
-    names = [
-        name
-        for name in ("hitter", "hitter_id", "pitcher", "pitcher_id", "game")
-        if name in table.column_names
-    ]
-    return odd_names(table.select(names).to_pandas())
+def _odd_in(table: Any) -> Odd:
+    names = ("hitter", "hitter_id", "pitcher", "pitcher_id", "game", "date")
+    return odd_in(table.select([name for name in names if name in table.column_names]).to_pandas())
 
 
 def _rows_of_games(table: Any) -> dict[str, int]:
