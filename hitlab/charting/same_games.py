@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from typing import Any
 
 import numpy as np
@@ -11,7 +12,7 @@ from numpy.typing import NDArray
 from hitlab.charting.aligning import COSTS, MOST_CELLS, align, numbered
 from hitlab.names import fold
 
-__all__ = ["ALIKE", "HARDLY", "alike", "differences", "may_be_alike", "same"]
+__all__ = ["ALIKE", "HARDLY", "TELLING", "alike", "differences", "may_be_alike", "same"]
 
 ALIKE = 0.8
 """Share of the pitches of the longer game from which two games look like one (a default, no source).
@@ -23,8 +24,8 @@ HARDLY = 0.5
 """Share of the pitches of the shorter table of one game below which two are hardly of the same pitches (a
 default): two halves of a game have a quarter alike at most (the demo season)."""
 
-# The kind of pitch is what two eyes differ in most.
-_TELLING = {name: cost for name, cost in COSTS.items() if name != "pitch_kind"}
+TELLING = {name: cost for name, cost in COSTS.items() if name != "pitch_kind"}
+"""Columns by which games look alike. The kind of pitch is none: two eyes differ in it most."""
 
 
 def same(one: pd.DataFrame, other: pd.DataFrame) -> bool:
@@ -34,15 +35,16 @@ def same(one: pd.DataFrame, other: pd.DataFrame) -> bool:
 
 def may_be_alike(one: pd.DataFrame, other: pd.DataFrame) -> bool:
     """Say quickly where two games cannot look like one: too few hitters and outcomes are in both."""
-    both = [frame.groupby(["hitter", "outcome"]).size() for frame in _folded(one, other)]
-    shared = np.minimum(*both[0].align(both[1], join="inner")).sum()
-    return bool(shared >= ALIKE * max(len(one), len(other)))
+    # Counted without frames: a season has hundreds of games to be held against.
+    mine, yours = (Counter(zip(each["hitter"], each["outcome"], strict=True)) for each in (one, other))
+    mine, yours = (_by_folded(each) for each in (mine, yours))
+    return (mine & yours).total() >= ALIKE * max(len(one), len(other))
 
 
 def alike(one: pd.DataFrame, other: pd.DataFrame) -> int:
     """Count the pitches that are the same in both games, in order: hitter, count, inning and outcome."""
     one, other = _folded(one, other)
-    names = _shared(one, other, _TELLING)
+    names = _shared(one, other, TELLING)
     pairs = _aligned(one, other, names)
     both = pairs[(pairs >= 0).all(axis=1)]
     equal = np.ones(len(both), dtype=bool)
@@ -111,6 +113,13 @@ def _folded(*frames: pd.DataFrame) -> list[pd.DataFrame]:
         frame.assign(hitter=frame["hitter"].map({name: fold(name) for name in frame["hitter"].unique()}))
         for frame in frames
     ]
+
+
+def _by_folded(counted: Counter[tuple[str, str]]) -> Counter[tuple[str, str]]:
+    folded: Counter[tuple[str, str]] = Counter()
+    for (hitter, outcome), times in counted.items():
+        folded[fold(hitter), outcome] += times
+    return folded
 
 
 def _as_texts(values: pd.Series[Any]) -> list[str]:

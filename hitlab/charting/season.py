@@ -17,7 +17,7 @@ import pyarrow as pa
 import pyarrow.compute as pc
 
 from hitlab.charting.locking import held
-from hitlab.charting.same_games import ALIKE, HARDLY, alike, differences, may_be_alike, same
+from hitlab.charting.same_games import ALIKE, HARDLY, TELLING, alike, differences, may_be_alike, same
 from hitlab.errors import ReadingError
 from hitlab.names import fold
 from hitlab.pitches.gathering import files_of
@@ -300,13 +300,12 @@ class _Work:
         there, come, said = _together(self.now.table, batch.table)
         if there.num_rows:
             self.said += said
-        pool = {name: _rows_of(there, name) for name in self.now.games}
+        pool, new = _frames_of_games(there, come)
         left_out: set[str] = set()
         taken_out: set[str] = set()
         new_here: set[str] = set()
         place: dict[str, str] = {}
-        for game in batch.games:
-            rows = _rows_of(come, game)
+        for game, rows in new.items():
             what, other = self._decide(game, rows, pool)
             if what in (_THERE, _KEPT):
                 left_out.add(game)
@@ -321,7 +320,7 @@ class _Work:
             self.lines.append((game, _first_day(rows), len(rows), what))
         if self.open_games:
             return
-        if left_out >= set(batch.games):
+        if left_out >= set(new):
             return
         self.changed = True
         self._said_of_new(there, come)
@@ -614,13 +613,17 @@ def _looks_like(rows: pd.DataFrame, pool: dict[str, pd.DataFrame]) -> tuple[str 
     days = _days(rows)
     for name, there in pool.items():
         others = _days(there)
-        if days and others and not days & others:
+        if (days and others and not days & others) or not _long_enough(there, rows):
             continue
         if may_be_alike(there, rows):
             pitches = alike(there, rows)
             if _enough(pitches, there, rows) and pitches > best[1]:
                 best = (name, pitches)
     return best
+
+
+def _long_enough(one: pd.DataFrame, other: pd.DataFrame) -> bool:
+    return _enough(min(len(one), len(other)), one, other)
 
 
 def _days(rows: pd.DataFrame) -> set[Any]:
@@ -632,9 +635,24 @@ def _first_day(rows: pd.DataFrame) -> Any:
     return pd.Timestamp(min(days)) if days else pd.NaT
 
 
-def _rows_of(table: pa.Table, game: str) -> pd.DataFrame:
-    found: pd.DataFrame = table.filter(pc.equal(table.column("game"), game)).to_pandas()
-    return found
+def _frames_of_games(
+    there: pa.Table, come: pa.Table
+) -> tuple[dict[str, pd.DataFrame], dict[str, pd.DataFrame]]:
+    """Give the rows of each game of the season, and of each new one, all of the same kinds.
+
+    Of the season's games that no new one is called like only those columns are there by which games look like
+    each other: a season is long.
+    """
+    names = pc.unique(come.column("game"))
+    called_so = pc.is_in(there.column("game"), value_set=names)
+    some = [name for name in (*TELLING, "game", "date") if name in there.column_names]
+    others = there.filter(pc.invert(called_so)).select(some).to_pandas()
+    old = there.filter(called_so)
+    # Together: a column of whole numbers is of another kind where some are missing.
+    whole = pa.concat_tables([old, come]).to_pandas()
+    parts = [others, whole[: len(old)], whole[len(old) :]]
+    first, second, new = (dict(iter(one.groupby("game", sort=False))) for one in parts)
+    return {**first, **second}, new
 
 
 def _together(old: pa.Table, new: pa.Table) -> tuple[pa.Table, pa.Table, list[str]]:
