@@ -23,11 +23,10 @@ from hitlab.pitches.mapping import Mapping as Rules
 from hitlab.pitches.origin import Source
 from hitlab.pitches.report import Reading, Report
 from hitlab.pitches.schema import SCHEMA_VERSION
+from hitlab.pitches.storing import DOUBTS, MARK
 from hitlab.pitches.untold import odd_days
 
 __all__ = [
-    "DOUBTS",
-    "MARK",
     "PARTS",
     "Odd",
     "OfGame",
@@ -38,8 +37,6 @@ __all__ = [
     "parts_in_mark",
 ]
 
-MARK = "hitlab_schema"
-DOUBTS = "hitlab_doubts"
 PARTS = "hitlab_parts"
 
 UNTOLD = ""

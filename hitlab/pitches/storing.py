@@ -12,18 +12,23 @@ import os
 import re
 from collections.abc import Iterable, Sequence
 from pathlib import Path
-from typing import Any, BinaryIO
+from typing import TYPE_CHECKING, Any, BinaryIO
 
 from hitlab.errors import ReadingError
 from hitlab.pitches.connecting import own_connection
 from hitlab.pitches.doubts import Doubts
-from hitlab.pitches.parts import DOUBTS, MARK, Odd, Part, mark_of, odd_in, part_of, parts_in_mark
 from hitlab.pitches.regular import regular
 from hitlab.pitches.schema import COLUMNS, NEEDED, SCHEMA_VERSION
 from hitlab.pitches.sealing import seal, verify
 from hitlab.writing import files_read, note_read, write_file
 
+# Opening a table pays for nothing of the reader, which what is remembered of a reading is made of.
+if TYPE_CHECKING:
+    from hitlab.pitches.parts import Odd, Part
+
 __all__ = [
+    "DOUBTS",
+    "MARK",
     "demand_unchanged",
     "doubts_in",
     "is_checked",
@@ -32,6 +37,9 @@ __all__ = [
     "write_checked",
     "write_parts",
 ]
+
+MARK = "hitlab_schema"
+DOUBTS = "hitlab_doubts"
 
 # A scan is shared between threads by whole row groups: with DuckDB's own size a season of 700,000 pitches
 # keeps six threads busy, and peak memory is a little lower than with twice that.
@@ -72,6 +80,7 @@ def write_checked(reading_or_table: Any, path: str | os.PathLike[str], mapping: 
     True
     """
     from hitlab.pitches.opening import file_of
+    from hitlab.pitches.parts import part_of
     from hitlab.pitches.reading import Reading, read_pitches
     from hitlab.pitches.sources import checked_to_arrow
 
@@ -117,6 +126,8 @@ def write_parts(
     import pyarrow as pa
     from pyarrow import parquet
 
+    from hitlab.pitches.parts import mark_of
+
     table = table.replace_schema_metadata(mark_of(parts, _odd_in(table)))
     texts = [
         field.name
@@ -157,6 +168,8 @@ def open_parts(path: str | os.PathLike[str]) -> tuple[Any, list[Part]]:
     """
     from pyarrow import parquet
 
+    from hitlab.pitches.parts import parts_in_mark
+
     opened = open_checked(path)
     # Not by name: it would be taken for a folder of one, and columns for what its name says.
     with regular(Path(path)) as file:
@@ -168,6 +181,8 @@ def open_parts(path: str | os.PathLike[str]) -> tuple[Any, list[Part]]:
 
 
 def _odd_in(table: Any) -> Odd:
+    from hitlab.pitches.parts import odd_in
+
     names = ("hitter", "hitter_id", "pitcher", "pitcher_id", "game", "date")
     return odd_in(table.select([name for name in names if name in table.column_names]).to_pandas())
 
