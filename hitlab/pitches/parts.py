@@ -190,7 +190,7 @@ def _but(some: Iterable[str], others: Collection[str]) -> tuple[str, ...]:
     return tuple(one for one in some if one not in others)
 
 
-def mark_of(parts: Sequence[Part], odd: Odd) -> dict[str, str]:
+def mark_of(parts: Sequence[Part], odd: Odd, order: Sequence[str] = ()) -> dict[str, str]:
     """Write the mark of a saved table: the sum of its parts, and the parts.
 
     Parameters
@@ -199,9 +199,13 @@ def mark_of(parts: Sequence[Part], odd: Odd) -> dict[str, str]:
         What is remembered of each reading.
     odd
         What is odd about the whole table.
+    order
+        The games, as they follow each other in the table: of reasons that are equally frequent the first
+        counts, as in one reading.
     """
-    # By their names, so that the order of adding says nothing.
-    games = [one for part in sorted(parts, key=lambda part: part.source) for one in part.games.values()]
+    place = {name: at for at, name in enumerate(order)}
+    named = [(place.get(name, len(place)), one) for part in parts for name, one in part.games.items()]
+    games = [one for _, one in sorted(named, key=lambda item: item[0])]
     reasons: Counter[str] = Counter()
     for one in games:
         reasons.update(one.set_aside_for)

@@ -128,7 +128,7 @@ def write_parts(
 
     from hitlab.pitches.parts import mark_of
 
-    table = table.replace_schema_metadata(mark_of(parts, _odd_in(table)))
+    table = table.replace_schema_metadata(mark_of(parts, _odd_in(table), list(_rows_of_games(table))))
     texts = [
         field.name
         for field in table.schema
