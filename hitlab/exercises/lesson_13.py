@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from functools import cache
+from numbers import Real
 from typing import Any
 
 import numpy as np
@@ -166,15 +167,22 @@ def _fresh_charts() -> tuple[tuple[int, ...], ...]:
 
 
 def on_fresh_charts(function: Callable[..., Any]) -> Any:
-    """Return the mean of what a learner's function makes of charts that nobody has seen; dots where none yet.
+    """Return the mean of what a learner's function makes of charts that nobody has seen.
 
     Parameters
     ----------
     function
         Takes ticks, balls judged, and the eye's four counts; returns a share.
+
+    Returns
+    -------
+    float
+        Or the first thing it returned that is no number, for ``check`` to say what it is: dots where nothing
+        is written yet.
     """
     given = [function(*chart) for chart in _fresh_charts()]
-    return ... if any(one is ... or one is None for one in given) else float(np.mean(given))
+    odd = [one for one in given if not isinstance(one, Real) and np.shape(one) != (1,)]
+    return odd[0] if odd else float(np.mean(np.hstack(given)))
 
 
 def _by_hand(share: float, sensitivity: float, specificity: float) -> float:
@@ -281,8 +289,8 @@ EXERCISES = (
             ),
         ),
         (
-            "The first says yes 7 times, the second 6 times. How often would luck let both say the same?",
-            "Luck: 0.07 × 0.06 + 0.93 × 0.94. Then (0.93 - luck) / (1 - luck).",
+            "The first says yes 6 times, the second 7 times. How often would luck let both say the same?",
+            "Luck: 0.06 × 0.07 + 0.94 × 0.93. Then (0.93 - luck) / (1 - luck).",
         ),
         lambda: (
             f"They agree on {percent(float(np.trace(_SWUNG) / np.sum(_SWUNG)))}, luck alone gives "
@@ -347,8 +355,8 @@ EXERCISES = (
             "Sensitivity is hard_ticked / hard, specificity soft_unticked / soft. Then the formula above.",
             "rate = (share + specificity - 1) / (sensitivity + specificity - 1); return min(max(rate, 0), 1)",
         ),
-        "Two shares from the radar's four counts, the share that is ticked, the formula, and no rate below 0 or "
-        "above 1.",
+        "Two shares from the radar's four counts, the share that is ticked, the formula, and nothing below 0 "
+        "or above 1.",
         "your function works on charts that you have never seen. With yours it will, too.",
         minutes=7,
     ),
