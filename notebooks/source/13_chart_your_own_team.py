@@ -253,7 +253,7 @@ check("13.check-swings", answer)
 # ticks on that day can be held against a speed:
 
 # %%
-radar = team.measured_pitches()
+radar = team.measured_pitches()  # the first day of it is in the envelope
 radar_day = radar[radar["game"] == "second day"]
 eye = charting.eye_against_radar(first[first["game"] == "second day"], radar_day)
 print(fill(eye.title, 88))
