@@ -92,7 +92,11 @@ def _asked() -> list[str]:
 
 def _needs_an_extra(line: str) -> bool:
     """Tell whether a question of the table wants more than the base: statistics, a picture or a page."""
-    return " response " in line or " --picture " in line or line.startswith("hitlab page ")
+    return (
+        " response " in line
+        or " --picture " in line
+        or line.startswith(("hitlab page ", "hitlab board ", "hitlab dugout "))
+    )
 
 
 def _needs_charts(line: str) -> bool:
