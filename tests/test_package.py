@@ -99,6 +99,11 @@ def _needs_an_extra(line: str) -> bool:
     )
 
 
+def _for_the_wall(line: str) -> bool:
+    """Tell whether a question is for the wall or the dugout, which takes many fits."""
+    return line.startswith(("hitlab board ", "hitlab dugout "))
+
+
 def _needs_charts(line: str) -> bool:
     """Tell whether a question is about charts of the reader's own (``tests/test_charters.py`` has such)."""
     return line.startswith(("hitlab charters ", "hitlab eye "))
@@ -139,9 +144,23 @@ OPTIONAL = (
 
 
 @pytest.mark.slow
+def test_the_readme_commands_for_wall_and_dugout_answer(tmp_path, monkeypatch):
+    from hitlab.cli.commands import run
+
+    monkeypatch.chdir(tmp_path)
+    lines = [line for line in _asked() if _for_the_wall(line)]
+    assert len(lines) == 2
+    for line in lines:
+        words = shlex.split(line)[1:]
+        assert run(words) == 0, line
+        assert (tmp_path / words[words.index("--to") + 1]).stat().st_size > 5_000
+
+
+@pytest.mark.slow
 def test_the_first_questions_of_the_readme_need_no_extra(tmp_path):
     """Run them in one process in which no package of an extra can be imported."""
-    lines = [shlex.split(line)[1:] for line in _asked() if not (_needs_an_extra(line) or _needs_charts(line))]
+    others = (_needs_an_extra, _needs_charts, _for_the_wall)
+    lines = [shlex.split(line)[1:] for line in _asked() if not any(other(line) for other in others)]
     assert len(lines) >= 18
     code = (
         f"import sys; sys.modules.update(dict.fromkeys({OPTIONAL}))\n"

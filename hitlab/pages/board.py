@@ -37,9 +37,10 @@ _STEP = 0.05  # the bars' scale begins and ends at whole ones
 _TOO_CLOSE = "too close to call"
 _UNTOLD = "not known"
 
-_PAGE_POINTS = 700.0  # of a sheet 11 inches high, after its margins
-_HEAD, _HEAD_AGAIN, _COLUMNS, _LITTLE, _FOOT = 62.0, 30.0, 31.0, 27.0, 84.0
-_LINE, _MORE, _MARK = 19.6, 16.2, 13.0  # a row, each further line of its name, what is said of it
+_PAGE_POINTS = 735.0  # of a sheet 11 inches high, after its margins
+_HEAD, _HEAD_AGAIN, _COLUMNS, _LITTLE = 22.0, 16.0, 24.0, 40.0  # title, and above either part
+_LINE, _MORE, _MARK = 19.3, 16.0, 12.6  # a row, each further line of its name, what is said of it
+_SMALL, _SMALL_SIGNS = 13.2, 100  # a line under the title or of the rules, and its signs
 _NAME_SIGNS = 16  # of a name that go on one line
 
 
@@ -167,6 +168,8 @@ class BoardList(Listing):
             rate_text=rate_text,
             needed=_needed_words,
             noun=_noun,
+            too_close=_TOO_CLOSE,
+            untold=_UNTOLD,
         )
 
     def save(self, path: str | PathLike[str], *, paper: Paper = "letter") -> Path:
@@ -511,13 +514,14 @@ def _pages(board: BoardList) -> Iterator[_Page]:
         (False, row) for row in board.little.itertuples()
     ]
     sheets: list[list[tuple[bool, Any]]] = [[]]
-    left = _PAGE_POINTS - _HEAD - _FOOT
+    foot = _small((*board.rules, board.foot))
+    left = _PAGE_POINTS - _HEAD - _small(board.about) - foot
     kinds: set[bool] = set()
     for listed, row in rows:
         high = _high(row) + (0 if listed in kinds else _COLUMNS if listed else _LITTLE)
         if high > left and sheets[-1]:
             sheets.append([])
-            left, kinds = _PAGE_POINTS - _HEAD_AGAIN - _FOOT, set()
+            left, kinds = _PAGE_POINTS - _HEAD_AGAIN - foot, set()
             high = _high(row) + (_COLUMNS if listed else _LITTLE)
         sheets[-1].append((listed, row))
         kinds.add(listed)
@@ -525,6 +529,11 @@ def _pages(board: BoardList) -> Iterator[_Page]:
     for number, sheet in enumerate(sheets, start=1):
         first, second = ([row for listed, row in sheet if listed is which] for which in (True, False))
         yield _Page(number, len(sheets), first, second, number == len(sheets))
+
+
+def _small(lines: tuple[str, ...]) -> float:
+    """Return how high some lines in small letters are."""
+    return _SMALL * sum(1 + (len(line) - 1) // _SMALL_SIGNS for line in lines)
 
 
 def _high(row: Any) -> float:

@@ -19,7 +19,7 @@ from hitlab.counting.facts import Conventions
 from hitlab.counting.looks import call_by_chance
 from hitlab.counting.situations import situation
 from hitlab.demonstration import called
-from hitlab.errors import ClaimError, HitlabError, UnknownHitterError, quiet_warnings
+from hitlab.errors import ClaimError, HitlabError, MissingColumnsError, UnknownHitterError, quiet_warnings
 from hitlab.estimates.ranking import usual_minimum
 from hitlab.evidence.cards import game_dates
 from hitlab.game.base_out import Spot
@@ -55,14 +55,14 @@ _WHAT = {"swings": "Swings at the first pitch", "whiffs": "Misses", "hard": "Bal
 SPOTS: dict[str, Spot] = {
     "Tied, a runner on third, one out": Spot(0, 1, "third"),
     "Trailing by one, two on, two out": Spot(-1, 2, "first second"),
-    "Needing baserunners: trailing by two, nobody on or out": Spot(-2, 0, "empty"),
+    "Needing baserunners: two behind, none on, none out": Spot(-2, 0, "empty"),
 }
 """The usual spots of the last inning, in the half of the home club."""
 
 _HARDLY = 0.01
 """One win in a hundred such spots, which no season has: what makes less hardly makes a difference."""
 
-_MANY = 14  # hitters of whom something is said; more are printed in smaller letters
+_SIDE, _LARGEST, _SMALLEST = 565.0, 10.5, 8.0  # lines on one side times points of a letter, and points
 _NEXT = 3  # named, of those who are not told apart from the first
 
 
@@ -144,7 +144,7 @@ class DugoutSheet(Result):
         """
         from hitlab.pages.html import sheet_html
 
-        return sheet_html("dugout", self, many=len(self.hitters) > _MANY)
+        return sheet_html("dugout", self, letters=_letters(self))
 
     def save(self, path: str | PathLike[str], *, paper: Paper = "letter") -> Path:
         """Write the sheet.
@@ -283,6 +283,8 @@ class _Maker:
             conventions=self.conventions,
         )
         setting = Setting.asked(question, self.pitches)
+        if self.against and not {"pitcher", "pitcher_id"} & setting.source.columns:
+            raise MissingColumnsError("a pitcher is found by the column pitcher, which the table has not")
         key = setting.counts.by[0]
         members = list(setting.members)
         labels = {setting.counts.data[key].iloc[at]: setting.counts.labels[at] for at in members}
@@ -330,9 +332,7 @@ class _Maker:
                 continue
             try:
                 asked = {term: situation(term) for term in there}
-                splits = all_splits(
-                    self.pitches, asked, event, per, against="league", conventions=self.conventions
-                )
+                splits = all_splits(self.pitches, asked, event, per, conventions=self.conventions)
             except HitlabError as error:
                 self._note(f"{_WHAT[event]}: {_plain(error)}.")
                 continue
@@ -498,6 +498,18 @@ class _Maker:
             if any(said.values()):
                 read.append({"who": who, **said})
         return pd.DataFrame(read, columns=["who", *COUNTS_TOLD.values()])
+
+
+def _letters(sheet: DugoutSheet) -> float:
+    """Return how large letters may be, in points, for all of it to go on one side; never too small."""
+    told = (
+        sheet.hitters[list(COLUMNS.values())].map(lambda cell: -(-len(cell) // 27)).max(axis=1).clip(lower=1)
+    )
+    thrown = sheet.pitchers[list(COUNTS_TOLD.values())].map(lambda cell: -(-len(cell) // 30)).max(axis=1)
+    spots = sum(max(2, -(-len(said) // 82)) for said in sheet.spots["said"])
+    little = sum(-(-len(line) // 105) for line in sheet.little)
+    lines = 20 + int(told.sum()) + spots + int(thrown.sum()) + little + len(sheet.foot)
+    return round(float(np.clip(_SIDE / lines, _SMALLEST, _LARGEST)), 1)
 
 
 def _lower(who: str) -> str:

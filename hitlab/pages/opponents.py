@@ -74,8 +74,6 @@ def thrown(
     conventions = conventions or Conventions()
     needed = ["pitch_kind", "balls", "strikes"]
     told: list[str] = [one for one in ("pitcher_id", "pitcher") if one in there]
-    if pitcher and not told:
-        raise MissingColumnsError("a pitcher is found by the column pitcher, which the table has not")
     _demand(there, [*needed, *(["game", "club"] if club else [])])
     doubts_of(pitches).refuse(needed, conventions.most_contradicted, "what is thrown by count")
     seen = cells(frame, [*told, *(["game", "club"] if club else []), *needed], ())
