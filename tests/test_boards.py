@@ -121,7 +121,7 @@ def test_who_has_too_little_stands_beneath_with_what_is_needed():
 def test_a_rate_that_is_none_per_ball_in_play_says_so():
     whiffs = board_list(team().drop(columns="hard").assign(whiffs=lambda one: one["swings"] // 4), "whiffs")
     assert whiffs.beside_missing
-    assert any(rule.startswith("Nothing stands per ball in play: ") for rule in whiffs.rules)
+    assert "Nothing stands per ball in play: not all whiffs are balls in play." in whiffs.rules
     assert "in play best guess" not in Elements(whiffs.html()).words
     assert whiffs.title == "Whiffs per swing"
 
@@ -150,7 +150,9 @@ def test_what_nobody_measured_is_withheld():
 @pytest.mark.slow
 def test_ticks_of_an_eye_are_corrected_and_days_and_situations_taken():
     season = pitches_of(games=14)
-    ticked = season.assign(hard_hit=(season["exit_mph"] >= 92).where(season["exit_mph"].notna()))
+    ticked = season.assign(
+        hard_source="eye", hard=(season["exit_mph"] >= 92).where(season["exit_mph"].notna())
+    )
     ticked = ticked.drop(columns="exit_mph")
     eye = Conventions(eye=(84, 100, 180, 200))
     plain, corrected = board_list(ticked), board_list(ticked, conventions=eye)
@@ -160,7 +162,8 @@ def test_ticks_of_an_eye_are_corrected_and_days_and_situations_taken():
     assert corrected.data.set_index("hitter").loc[HITTERS[0], "shrunk"] == pytest.approx(
         mine[HITTERS[0]], abs=1e-9
     )
-    late = board_list(season, club="herons", since="May 5", when="strikes=1")
+    dated = season.assign(date=pd.to_datetime(season["date"]))
+    late = board_list(dated, club="herons", since="May 5", when="strikes=1")
     assert set(late.data["hitter"]) == set(HITTERS[1::2])
     assert late.about[0] == "Herons; with one strike since May 5, 2031"
     assert late.data["exposure"].sum() < plain.data["exposure"].sum()
@@ -390,6 +393,8 @@ def test_who_is_not_there_is_said(given, error, said):
 def test_counts_make_no_sheet_and_a_club_is_needed():
     with pytest.raises(ClaimError, match="single pitches"):
         dugout_sheet(team(), "Larks")
+    with pytest.raises(ReadingError, match="single pitches are needed"):
+        dugout_sheet(hitlab.tally(pitches()), "Larks")
     with pytest.raises(ClaimError, match="whose hitters"):
         dugout_sheet(pitches(), " ")
     with pytest.raises(ClaimError, match="no column club"):
@@ -429,7 +434,10 @@ def test_the_commands_make_them(season, tmp_path, capsys):
     asked = ["dugout", "--file", str(season), "--club", "Larks", "--opponent", "Herons", "--json"]
     assert run([*asked, "--to", str(tmp_path / "sheet.html")]) == 0
     assert json.loads(capsys.readouterr().out) == {"saved": str(tmp_path / "sheet.html")}
-    assert "Una Brask" in (tmp_path / "sheet.html").read_text("utf-8")
+    told = Elements((tmp_path / "sheet.html").read_text("utf-8")).words
+    # These pitches contradict themselves, as the reader finds; that is said in plain words, too.
+    assert "First pitch: the table contradicts itself in it" in told
+    assert not JARGON.search(told)
 
 
 @pytest.mark.parametrize(

@@ -41,7 +41,7 @@ _PAGE_POINTS = 735.0  # of a sheet 11 inches high, after its margins
 _HEAD, _HEAD_AGAIN, _COLUMNS, _LITTLE = 22.0, 16.0, 24.0, 40.0  # title, and above either part
 _LINE, _MORE, _MARK = 19.3, 16.0, 12.6  # a row, each further line of its name, what is said of it
 _SMALL, _SMALL_SIGNS = 13.2, 100  # a line under the title or of the rules, and its signs
-_NAME_SIGNS = 16  # of a name that go on one line
+_NAME_SIGNS = 18  # of a name that go on one line
 
 
 @dataclass(frozen=True, eq=False, slots=True)
@@ -337,7 +337,8 @@ def _beside(question: Question, table: Any) -> tuple[Setting | None, str]:
         found.fit  # noqa: B018 (refused now, where there is nothing to fit)
         return found, ""
     except HitlabError as error:
-        return None, str(error).rstrip(".")
+        text = str(error).rstrip(".")
+        return None, text.partition(" is no rate: ")[2].partition(";")[0] or text
 
 
 def _row(setting: Setting, place: int, before: str) -> dict[str, Any]:

@@ -29,7 +29,7 @@ from hitlab.game.spots import SpotRanks, best_for_spot
 from hitlab.names import fold
 from hitlab.pages.opponents import COUNTS_TOLD, FEW, thrown, thrown_words
 from hitlab.pages.saving import Paper, save_paper
-from hitlab.pitches.opening import file_of
+from hitlab.pitches.opening import doubts_of, file_of, frame_of
 from hitlab.results import Note, Part, Points, Result, Table
 from hitlab.showing import shown_name
 from hitlab.splits.many_splits import all_splits
@@ -212,10 +212,11 @@ def dugout_sheet(
     Raises
     ------
     ClaimError
-        Where both a pitcher and a club are named, no club is called so, the clubs are the same, or there are
-        only counts.
+        Where both a pitcher and a club are named, or the clubs are the same.
+    ReadingError
+        Where there are only counts.
     UnknownHitterError
-        Where no pitcher, or more than one, is called so.
+        Where no club or pitcher, or more than one, is called so.
     MissingColumnsError
         Where a pitcher is named and the table has none.
     HitlabError
@@ -241,6 +242,7 @@ def dugout_sheet(
     """
     if against and opponent:
         raise ClaimError("name the pitcher or the club, and not both")
+    frame_of(pitches)  # refuses what is no table of pitches
     if not is_pitches(pitches):
         raise ClaimError("a sheet for the next game asks for single pitches, and these are counts")
     if not club.strip():
@@ -369,7 +371,12 @@ class _Maker:
         absent = [one for one in situation(term).columns if one not in columns]
         if absent:
             self._note(f"{COLUMNS[term]}: the table has no column {absent[0]}.")
-        return not absent
+            return False
+        doubts = doubts_of(self.pitches)
+        if doubts.reason(situation(term).columns, self.conventions.most_contradicted):
+            self._note(f"{COLUMNS[term]}: the table contradicts itself in it, and `hitlab read` shows where.")
+            return False
+        return True
 
     def _note(self, line: str) -> None:
         if line not in self.little:
@@ -517,8 +524,13 @@ def _lower(who: str) -> str:
 
 
 def _plain(error: HitlabError) -> str:
-    """Return a reason as it ends a line."""
-    return str(error).rstrip(".")
+    """Return a reason as it ends a line, without the numbers and the mend, which ``hitlab read`` gives."""
+    text = str(error)
+    if "contradicts other columns" in text:
+        return "the table contradicts itself in it, and `hitlab read` shows where"
+    if "hardness is unknown" in text or "unknown hardness" in text:
+        return "how hard is unknown for too many of them"
+    return text.partition(";")[0].rstrip(".")
 
 
 def _often(chance: float, more: float) -> str:
