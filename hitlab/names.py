@@ -16,7 +16,7 @@ from typing import Any
 from hitlab.errors import UnknownHitterError
 from hitlab.showing import quoted, shown_name
 
-__all__ = ["find_name", "find_places", "fold", "named", "split_names", "words_of"]
+__all__ = ["find_name", "find_places", "fold", "named", "split_names", "told_apart", "words_of"]
 
 _PLAIN = str.maketrans(
     {"æ": "ae", "œ": "oe", "ø": "o", "ł": "l", "đ": "d", "ð": "d", "þ": "th", "ħ": "h", "ŧ": "t"}
@@ -51,6 +51,24 @@ def fold(text: Any) -> str:
             words.append(word)
         initials = one
     return " ".join(words)
+
+
+def told_apart(labels: Iterable[str], *more: Iterable[str]) -> list[str]:
+    """Return labels with what tells those apart that are alike: the club, and where that is alike the id.
+
+    Examples
+    --------
+    >>> told_apart(["Ada Yarl", "Bea Plome", "Ada Yarl"], ["Kites", "Kites", "Larks"])
+    ['Ada Yarl (Kites)', 'Bea Plome', 'Ada Yarl (Larks)']
+    """
+    told = list(labels)
+    for extra in more:
+        seen = Counter(told)
+        told = [
+            f"{label} ({one})" if seen[label] > 1 and one else label
+            for label, one in zip(told, extra, strict=True)
+        ]
+    return told
 
 
 def _accent(letter: str) -> bool:

@@ -6,18 +6,33 @@ import calendar
 from datetime import datetime
 from fractions import Fraction
 
-__all__ = ["chance_spoken", "day_spoken", "number_spoken", "share_about", "share_said", "share_spoken"]
+__all__ = [
+    "ONES",
+    "ORDINALS",
+    "TENS",
+    "chance_spoken",
+    "day_spoken",
+    "number_spoken",
+    "share_about",
+    "share_said",
+    "share_spoken",
+]
 
 # fmt: off
-_NUMBERS = (
-    "no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve",
-    "thirteen", "fourteen", "fifteen", "sixteen", "seventeen", "eighteen", "nineteen", "twenty",
+ONES = (
+    "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve",
+    "thirteen", "fourteen", "fifteen", "sixteen", "seventeen", "eighteen", "nineteen",
 )
-_ORDINALS = (
+"""From one on."""
+TENS = ("twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety")
+"""From twenty on."""
+_NUMBERS = ("no", *ONES, TENS[0])
+ORDINALS = (
     "first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth", "tenth", "eleventh",
     "twelfth", "thirteenth", "fourteenth", "fifteenth", "sixteenth", "seventeenth", "eighteenth",
     "nineteenth", "twentieth",
 )
+"""From the first on."""
 # fmt: on
 
 _CHANCES = tuple(
@@ -164,8 +179,8 @@ def day_spoken(day: datetime) -> str:
     """
     number = day.day
     if number <= 20:
-        said = _ORDINALS[number - 1]
+        said = ORDINALS[number - 1]
     else:
         tens = "twent" if number < 30 else "thirt"
-        said = f"{tens}ieth" if number % 10 == 0 else f"{tens}y-{_ORDINALS[number % 10 - 1]}"
+        said = f"{tens}ieth" if number % 10 == 0 else f"{tens}y-{ORDINALS[number % 10 - 1]}"
     return f"{calendar.month_name[day.month]} the {said}"

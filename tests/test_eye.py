@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 from functools import cache
 
 import numpy as np
@@ -221,3 +222,20 @@ def test_the_commands(tmp_path, capsys):
     assert run([*asked, "--eye", option]) in (0, 1, 3)
     assert "an eye ticked" in " ".join(capsys.readouterr().out.split())
     assert run([*asked, "--eye", "much"]) == 2
+
+
+def test_what_would_change_asks_for_no_more_ticks_than_a_record_holds():
+    """All swings ticked would be more hard balls than swings, as this eye misses some: it is no record."""
+    ticked, judged = [4, 5, 2, 5, 6, 3, 4, 6, 6, 5, 5, 4], [9, 15, 11, 11, 9, 8, 9, 10, 11, 14, 12, 8]
+    swings = [30, 23, 31, 26, 21, 26, 26, 29, 25, 32, 28, 29]
+    names = [f"Hitter {i:02d}" for i in range(12)]
+    table = pd.DataFrame({"hitter": names, "swings": swings, "in_play": judged, "hard": ticked})
+    counts = dataclasses.replace(
+        hitlab.Counts.from_table(table), conventions=Conventions(eye=(22, 25, 35, 41))
+    )
+    least = hitlab.check_leads(counts, "Hitter 02", prior="8% to 18%")
+    assert least.verdict == "does not hold"
+    assert "in the same swings would leave it open" in least.would_change
+    most = hitlab.check_above(counts, "Hitter 04", 0.01, prior="8% to 18%")
+    assert most.verdict == "holds"
+    assert "in the same swings would" in most.would_change

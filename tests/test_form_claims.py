@@ -2,6 +2,7 @@
 "named."""
 
 import json
+import re
 
 import numpy as np
 import pandas as pd
@@ -162,3 +163,33 @@ def test_what_cannot_be_checked_is_said(games):
     two = Counts.from_table(pd.DataFrame({"hitter": list("bc"), "hard": [1, 2], "swings": [9, 9]}))
     with pytest.raises(ClaimError, match="in one of the two periods"):
         check_more(two, "a", before=one)
+
+
+def test_an_answer_says_what_a_streak_would_have_to_look_like():
+    """Put into the table, so many hard-hit balls are called a streak, and clearly fewer are not."""
+    k = _league(np.random.default_rng(5), hitters=40)
+    claim = check_hot(_counts(k), "h00")
+    assert claim.verdict != "holds"
+    told = re.fullmatch(
+        r"another record: from about (\d+) hard-hit balls in the 240 swings of the last 12 games it would be "
+        rf"called a streak, and there are {k[0, -12:].sum()}; .*",
+        claim.would_change,
+    )
+    least = int(told[1])
+    chances = {}
+    for events in (least - 12, least, least + 12):
+        k[0, -12:] = events // 12
+        k[0, -12 : -12 + events % 12] += 1
+        chances[events] = check_hot(_counts(k), "h00").chance
+    assert chances[least - 12] < 0.87 < chances[least] < chances[least + 12]
+    assert chances[least] == pytest.approx(0.90, abs=0.03)
+    assert chances[least + 12] > 0.92
+
+
+def test_where_nothing_would_be_a_streak_the_answer_says_so():
+    k = _league(np.random.default_rng(6), hitters=2, swings=1)
+    claim = check_hot(_counts(k, swings=1), "h00", stretch=1)
+    assert claim.would_change == (
+        "nothing that one game can show: where form moves rates as little as here, not even 1 hard-hit ball "
+        "in the 1 swing of the last game would be called a streak"
+    )

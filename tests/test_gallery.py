@@ -47,6 +47,21 @@ def test_every_picture_of_the_package_is_in_the_gallery():
 
 
 @pytest.mark.slow
+@pytest.mark.parametrize("name", sorted(pictures()))
+def test_nothing_is_written_smaller_than_ten_points(name):
+    """At the picture's own size, which is what a slide or a page shows (common practice, no source)."""
+    import matplotlib.pyplot as plt
+    from matplotlib.text import Text
+
+    figure = pictures()[name]().get_figure(root=True)
+    written = [text for text in figure.findobj(Text) if text.get_visible() and text.get_text().strip()]
+    plt.close(figure)
+    assert written
+    small = {text.get_text(): text.get_fontsize() for text in written if text.get_fontsize() < 10}
+    assert not small
+
+
+@pytest.mark.slow
 @pytest.mark.pinned
 def test_pictures_are_drawn_as_they_were(drawn):
     """Made again by ``python -m hitlab.evidence --to FOLDER --hashes tests/reference/pictures.json``."""

@@ -79,3 +79,16 @@ def test_what_is_no_situation_is_refused_in_a_sentence(term, message):
 def test_no_term_is_no_situation():
     with pytest.raises(ClaimError, match="at least one term"):
         hitlab.situation()
+
+
+def test_a_chart_may_tell_the_family_alone():
+    """From the dugout hardly anybody tells a cutter from a slider; a breaking ball is one either way."""
+    kinds = ["fastball", "four-seam fastball", "Breaking", "slider", "offspeed", "other"]
+    sheet = pd.DataFrame({"hitter": "Ada Frusk", "outcome": "whiff", "pitch_kind": kinds})
+    pitches = hitlab.read_pitches(sheet).table
+    assert pitches["pitch_kind"].notna().all()
+    seen = {
+        asked: int(hitlab.tally(pitches, where=hitlab.situation(f"pitch_kind={asked}")).data["pitches"].sum())
+        for asked in ("fastball", "breaking", "offspeed", "slider")
+    }
+    assert seen == {"fastball": 2, "breaking": 2, "offspeed": 1, "slider": 1}

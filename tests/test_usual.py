@@ -197,3 +197,21 @@ def test_the_command_takes_a_range(tmp_path, capsys, team):
     ):
         assert run([*asked, *wrong]) == 2
         assert mend in " ".join(capsys.readouterr().err.split())
+
+
+def test_a_list_shows_what_was_stated_beside_the_table_alone(tmp_path, capsys):
+    week = ["list", "--file", "data_demo/week.csv", "--mapping", "data_demo/week.toml", "--json"]
+    assert run([*week, "--usual", "8% to 18%", "--most", "200"]) == 0
+    said = json.loads(capsys.readouterr().out)
+    assert said["notes"][0].startswith(
+        "what is usual (stated: 90 % of hitters from .080 to .180): a mean of .126"
+    )
+    assert run([*week, "--most", "200"]) == 0
+    alone = {one["hitter"]: one["shrunk"] for one in json.loads(capsys.readouterr().out)["rows"]}
+    told = {one["hitter"]: one for one in said["rows"]}
+    assert {name: one["alone"] for name, one in told.items()} == pytest.approx(alone)
+    counts = hitlab.tally(hitlab.read_pitches("data_demo/week.csv", "data_demo/week.toml"))
+    fit = shrink(counts, "hard", "swings", prior=stated_range("8% to 18%")).data.set_index("hitter")["shrunk"]
+    assert {name: one["shrunk"] for name, one in told.items()} == pytest.approx(fit.to_dict())
+    assert run([*week, "--usual", "8% to 18%", "--denominators"]) == 2
+    assert "leave --league and --usual out" in capsys.readouterr().err

@@ -8,6 +8,7 @@ from itertools import product
 from typing import Any
 
 from hitlab.asking.marks import Marks, UnfitError
+from hitlab.asking.neighbours import denied_elsewhere, on_both_sides
 from hitlab.asking.numbers import ALWAYS
 from hitlab.asking.people import Person
 from hitlab.asking.phrases import HARD, WHIFFS, Rate
@@ -125,6 +126,8 @@ class About:
             found += [swings] if self.t.has("cannotlayoff") and not found else []
         if len(found) > 1:
             raise UnfitError("this names more than one rate, and each is a claim of its own: which?")
+        if found and self.t.has("above", "below", "near", "always", "hot", "steady", "different"):
+            found = [found[0].done()]
         if not found:
             if not default:
                 raise UnfitError("which rate: hard-hit balls, whiffs, contact, chases?")
@@ -232,13 +235,13 @@ class About:
         if not streak and not lately:
             return None
         f.has("hot", "lately", "stretch", "otherwise", "usual")
-        [rate] = self.rates(default=True)[:1] if t.has("rate") else [replace(HARD)]
+        rates = self.rates(default=True) if t.has("rate") else [HARD]
         f.usual = not t.has("rate")
-        if (t.has("more") or t.has("better")) and self.sign(rate) < 0:
+        if (t.has("more") or t.has("better")) and self.sign(rates[0]) < 0:
             raise UnfitError("a streak is far more than usual; less of it is a change: since which day?")
         stretch = t.values("stretch")
         options = {"stretch": stretch[0]} if stretch else {}
-        return self._each("hot", rate, options=options, ranked=False)
+        return [q for rate in rates for q in self._each("hot", rate, options=options, ranked=False)]
 
     def _steady(self) -> list[Question] | None:
         if not self.f.has("steady"):
@@ -429,7 +432,6 @@ class About:
             return None
         f.has("otherwise", "usual", "hitharder")
         terms = self.terms
-        swapped = False
         if t.has("than"):
             place = t.places("than")[0]
             behind = [w for w in t.words[place:] if w.text in ("<in>", "<hand>")]
@@ -440,12 +442,6 @@ class About:
                 return None
             f.has("than")
             terms = ahead
-        elif (
-            not t.has("otherwise", "usual")
-            and t.has("more")
-            and len(t.values("in")) + len(t.values("hand")) > 1
-        ):
-            pass
         rates = self.rates(default=t.has("better"))
         if not _one_thing(terms):
             raise UnfitError("which of the situations is compared with the rest?")
@@ -457,7 +453,7 @@ class About:
                 inside = " ".join(rate.when)
                 rate = replace(rate, event=f"{rate.event} {inside}", per=f"{rate.per} {inside}", when=())
             options = {"against": "usual"} if t.has("usual") else {}
-            found += self._each("split", rate, -sign if swapped else sign, terms=terms, options=options)
+            found += self._each("split", rate, sign, terms=terms, options=options)
         return found
 
     def _behind(self, word: Any) -> list[str] | None:
@@ -495,6 +491,8 @@ class About:
         rates = self.rates(default=False)
         rate = rates[0]
         denied = f.has("not", "never")
+        if denied_elsewhere(t):
+            raise UnfitError("what is denied: that it is done, or only where?")
         f.has("tough")
         if len(t.values("not")) + len(t.values("never")) > 1:
             raise UnfitError("is it denied or not?")
@@ -550,6 +548,10 @@ class About:
         terms: list[str] | None = None,
     ) -> list[Question]:
         f, t = self.f, self.t
+        if kind != "split" and on_both_sides(t):
+            raise UnfitError(
+                "two situations are named, one on each side of what is compared: of which is it?"
+            )
         who, subject = ("", "hitter") if person is None else (person.label, person.subject)
         if person is None and kind in ("leads", "top"):
             subject = (f.values("whose") or ["hitter"])[0]
@@ -619,6 +621,8 @@ class About:
         told = _ONES_CLUB.search(line) is not None
         if not ranked and not told:
             raise UnfitError("the club plays no part in it: whom is it about?")
+        if ranked and whole and not told:
+            raise UnfitError("in the league, or in the club?")
         beside = (
             " <who> of the <who> " in line or " <who> of <who> " in line or " <who> from the <who> " in line
         )
@@ -630,7 +634,8 @@ class About:
 
 
 _ONES_CLUB = re.compile(
-    r" <who> (?:, )?(?:of|from|on|with|for) (?:the )?<who> | <who> <who> | <who> , <who> , "
+    r"(?<! in)(?<! at)(?<! on)(?<! for)(?<! against) "
+    r"(?:<who> (?:, )?(?:of|from|on|with|for) (?:the )?<who> |<who> <who> |<who> , <who> , )"
 )
 """A club that tells whose hitter somebody is."""
 

@@ -1,8 +1,9 @@
 """Ask in your own words: a sentence becomes a question, several of which one is to be chosen, or none.
 
-Nothing is guessed. Where a word that carries meaning has no place in the question, where a name fits several
-or is spelled only nearly so, where two claims stand in one sentence, it is asked back; where a table of
-pitches cannot tell it, that is said, with the reason.
+It is asked back where a word that carries meaning has no place in the question, where a name fits several or
+is spelled only nearly so, and where two claims stand in one sentence; where a table of pitches cannot tell
+it, that is said, with the reason. This is a set of rules over words and no reader: a sentence that none of
+them foresaw can be taken for another question. Read what it was understood as before its answer.
 """
 
 from __future__ import annotations
@@ -12,6 +13,7 @@ import re
 import unicodedata
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
+from itertools import pairwise
 from typing import Any, Literal
 
 import pandas as pd
@@ -20,7 +22,7 @@ from hitlab.asking.fit import Fitted, fit
 from hitlab.asking.people import Known, nicknames_of
 from hitlab.asking.phrases import FILLERS, slot_words, vocabulary
 from hitlab.asking.reading import asked_in_words
-from hitlab.asking.risk import asides, risky
+from hitlab.asking.risk import asides, plain_word, risky
 from hitlab.asking.slots import Slots, read_slots
 from hitlab.asking.text import MOST_SPOKEN, Text
 from hitlab.claims.question import Question
@@ -34,9 +36,6 @@ __all__ = ["Asked", "ask"]
 
 _MOST_CHOICES = 8
 _CONTROL = re.compile(r"[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\u2028-\u202e\u2066-\u2069]")
-_EXAMPLE = (
-    "say it of hitters, pitchers or clubs of the table, such as: nobody hits it hard more often than ..."
-)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -195,8 +194,9 @@ def ask(
     Returns
     -------
     Asked
-        The one question, or the choices, or why it cannot be asked. Nothing is guessed: a word that carries
-        meaning and has no place in the question is asked back.
+        The one question, or the choices, or why it cannot be asked. A word that is known to carry meaning and
+        has no place in the question is asked back. Compare ``read_as`` with what was meant: rules over words
+        can take a sentence that they do not foresee for another one.
 
     Raises
     ------
@@ -226,7 +226,7 @@ def ask(
 
 def _understand(sentence: str, known: Known) -> Asked:
     if not sentence.strip():
-        return Asked(text=sentence, why=f"nothing was said; {_EXAMPLE}")
+        return Asked(text=sentence, why=f"nothing was said; {_example(known)}")
     if _CONTROL.search(sentence) or any(
         unicodedata.category(letter) in ("Cs", "Co") for letter in sentence[:2000]
     ):
@@ -239,7 +239,7 @@ def _understand(sentence: str, known: Known) -> Asked:
         )
     text = Text.of(sentence)
     if not any(word.text.isalnum() for word in text.words):
-        return Asked(text=sentence, why=f"there is no word in it; {_EXAMPLE}")
+        return Asked(text=sentence, why=f"there is no word in it; {_example(known)}")
     asked = _read_whole(sentence, text, known)
     if asked.outcome == "understood":
         return asked
@@ -250,8 +250,44 @@ def _understand(sentence: str, known: Known) -> Asked:
     return asked
 
 
+def _example(known: Known) -> str:
+    """Return a sentence that can be asked of a table, with somebody who is in it."""
+    hitters = [person.label for person in known.people if person.subject == "hitter"]
+    said = (
+        f"nobody hits it hard more often than {hitters[0]}"
+        if hitters
+        else "the league misses more on sliders"
+    )
+    return f"say it of hitters, pitchers or clubs of the table, such as: {said}"
+
+
 def _claims(aside: str, known: Known) -> bool:
-    """Say whether what would be left out says something of its own, or has a word that nearly does."""
+    """Say whether what would be left out says something of its own, or would but for a slip of a finger."""
+    return any(_says_something(text, known) for text in (aside, *_blanks_moved(aside)))
+
+
+def _blanks_moved(text: str) -> list[str]:
+    """Return a short text with a blank a letter too early or too late, or left out: "wit hone out".
+
+    Only where words of the trade come of it.
+    """
+    words = text.split()
+    if not 1 < len(words) <= _SHORT:
+        return []
+    tried = (
+        (n, one, other, pair)
+        for n, (one, other) in enumerate(pairwise(words))
+        for pair in ([one + other], [one[:-1], one[-1] + other], [one + other[0], other[1:]])
+    )
+    return [
+        " ".join([*words[:n], *pair, *words[n + 2 :]])
+        for n, one, other, pair in tried
+        if all(fold(word) in _WORDS for word in pair) and not {fold(one), fold(other)} <= _WORDS
+    ]
+
+
+def _says_something(aside: str, known: Known) -> bool:
+    """Say whether a text has a slot of a question in it, or a word that is nearly one of the trade."""
     text = Text.of(aside)
     ours = bool(text.words) and text.words[0].text in ("i", "we", "you", "let", "my", "our")
     slots = read_slots(text, known)
@@ -278,7 +314,12 @@ def _slips(word: str) -> bool:
 def _read_whole(sentence: str, text: Text, known: Known) -> Asked:
     """Read a sentence of which nothing is talk beside the claim."""
     if not text.words:
-        return Asked(text=sentence, why=f"there is no word in it; {_EXAMPLE}")
+        return Asked(text=sentence, why=f"there is no word in it; {_example(known)}")
+    line = text.line()
+    for nick, name in known.nicknames.items():
+        if f" {nick} " in line and not known.find(nick):
+            said = f"{quoted(nick)} is said to be {quoted(name)}, and nobody here is called so"
+            return Asked(text=sentence, asks=f"{said}: whom do you mean?")
     slots = read_slots(text, known)
     taken: tuple[tuple[str, str], ...] = ()
     mended = _mended(sentence, slots)
@@ -309,7 +350,7 @@ def _result(sentence: str, slots: Slots, known: Known, taken: tuple[tuple[str, s
     if not fitted.asks and len(fitted.questions) == 1:
         return replace(base, readings=tuple(fitted.questions), usual=fitted.usual)
     if _nothing_of_it(slots, fitted):
-        return replace(base, why=f"nothing in it names what a table of pitches counts; {_EXAMPLE}")
+        return replace(base, why=f"nothing in it names what a table of pitches counts; {_example(known)}")
     offered = list(dict.fromkeys(_key(one) for one in fitted.questions))
     questions = [next(q for q in fitted.questions if _key(q) == key) for key in offered][:_MOST_CHOICES]
     asks = fitted.asks or "what is said of it?"
@@ -350,7 +391,7 @@ def _near_name(sentence: str, slots: Slots, known: Known) -> Asked | None:
     said = slots.text.said
     lower = slots.text.has("whose", "nobody", "theleague", "who")
     for word in slots.strange:
-        if len(word.text) < 4 or not word.text.isalpha() or word.text in _WORDS:
+        if len(word.text) < 4 or not word.text.isalpha() or word.text in _WORDS or plain_word(word.text):
             continue
         if not said[word.at][:1].isupper() and (lower or not sentence.islower()):
             continue
@@ -395,6 +436,7 @@ _ORDINARY = frozenset(word for word in vocabulary() if len(word) >= 5) - FILLERS
 _WORDS = vocabulary()
 
 _SHORTEST_SLIP = 6
+_SHORT = 8  # words of an aside that may be a situation with a slip in it
 _SLOT_WORDS = slot_words()
 _LONG_TRADE = sorted(word for word in _WORDS - FILLERS if len(word) >= _SHORTEST_SLIP - 1)
 

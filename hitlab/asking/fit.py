@@ -12,11 +12,13 @@ from typing import Any
 
 from hitlab.asking.about import About
 from hitlab.asking.marks import Marks, UnfitError
+from hitlab.asking.neighbours import on_both_sides
 from hitlab.asking.people import Known, Person
 from hitlab.asking.phrases import BEFORE, HARD, WHIFFS, Rate
 from hitlab.asking.slots import Slots, people_of
 from hitlab.claims.question import About as Meant
 from hitlab.claims.question import Question
+from hitlab.claims.response_claim import USUAL
 from hitlab.counting.events import fitting_denominators
 from hitlab.counting.facts import Conventions
 from hitlab.counting.own_events import base_and_situation, restricted
@@ -24,6 +26,8 @@ from hitlab.counting.situations import situation
 from hitlab.errors import ClaimError
 
 __all__ = ["Fitted", "fit"]
+
+_OPEN = "what is said of it?"
 
 
 @dataclass(slots=True)
@@ -58,7 +62,8 @@ def fit(slots: Slots, known: Known) -> Fitted:
         questions = fitter.questions()
     except UnfitError as unfit:
         near = [] if unfit.offered else fitter.nearest(known)
-        return Fitted(unfit.offered or near, unfit.asks, "", fitter.usual, bool(near))
+        asks = f"{unfit.asks or _OPEN}{fitter.dropped()}" if near else unfit.asks
+        return Fitted(unfit.offered or near, asks, "", fitter.usual, bool(near))
     lacking = _lacking(questions, known)
     if lacking:
         return Fitted([], "", lacking)
@@ -73,6 +78,9 @@ def fit(slots: Slots, known: Known) -> Fitted:
 class _Fitter(Marks):
     """Which kind of claim the slots of one sentence make."""
 
+    offered: frozenset[str] | set[str] = frozenset()
+    """The marks that the nearest question has."""
+
     def questions(self) -> list[Question]:
         """Return the questions of the first kind that fits.
 
@@ -81,6 +89,8 @@ class _Fitter(Marks):
         UnfitError
             Where something has to be asked back.
         """
+        if any(word.text == "since" for word in self.slots.strange):
+            raise UnfitError("since which day?")
         for kind in (self._response, self._spot, self._together):
             found = kind()
             if found is not None:
@@ -88,49 +98,84 @@ class _Fitter(Marks):
         return self._of_somebody()
 
     def nearest(self, known: Known) -> list[Question]:
-        """Return what can be asked of those who are named, of the rates and the situation that are named."""
+        """Return what can be asked of those who are named: of the same rate, situation and sign, or nothing.
+
+        What it leaves out is said by :meth:`dropped`.
+        """
         t = self.text
-        values = list(dict.fromkeys(value for value in t.values("who") if len(value) == 1))[:2]
+        if on_both_sides(t) or len(set(t.values("rate"))) > 1:
+            return []
+        people = self._certain()
+        used = {"who", "rate", "in", "hand", "per"}
+        signs = {sign for mark in ("more", "most") for sign in t.values(mark)}
+        judged = {sign for mark in ("better", "best") for sign in t.values(mark)}
+        if not people or len(signs) > 1 or not (judged <= {1} or (signs and judged == signs)):
+            return []
+        superlative = t.has("best", "leads", "most")
+        if t.has("not", "never") and not superlative and not (t.has("than") and len(people) > 1):
+            return []
+        rates: list[Rate] = list(t.values("rate"))[:1]
+        if not (rates or judged or t.has("slump", "hot", "owns")):
+            return []
+        if not rates and t.has("best", "better"):
+            rates = [HARD, Rate("contact"), Rate("whiffs", sign=-1)]
+        terms = [term for told in t.values("in") for term in told]
+        for column, side in t.values("hand"):
+            about = "hitter_side" if people[0].subject == "pitcher" else "pitcher_hand"
+            terms.append(f"{about if column == 'hand' else column}={side}")
+        kind, options = "above", {"value": "league"}
+        if len(people) > 1:
+            if not t.has("than", "aheadof") or not (signs or judged):
+                return []
+            kind, options = "ahead", {"other": people[1].label}
+            used.add("than")
+        elif superlative:
+            kind, options = "leads", {}
+        less = -1 in signs or t.has("slump")
+        offered = []
+        for rate in rates or [HARD]:
+            when = tuple(dict.fromkeys((*terms, *rate.when)))
+            try:
+                if when:
+                    situation(*when)
+                question = Question(
+                    kind=kind,
+                    who=people[0].label,
+                    subject=people[0].subject,
+                    event=rate.event,
+                    per=rate.per,
+                    when=when,
+                    direction="less" if rate.sign * (-1 if less else 1) < 0 else "more",
+                    options=options,
+                )
+            except ClaimError:
+                continue
+            offered.append(question)
+        self.offered = used | {"more", "most", "better", "best", "leads", "league", "theleague", "slump"}
+        return [] if _lacking(offered, known) else offered
+
+    def _certain(self) -> list[Person]:
+        """Return the one or the two of whom it is said, where each name is one person's."""
+        values = list(dict.fromkeys(self.text.values("who")))
+        if any(len(value) != 1 for value in values):
+            return []
         people = [value[0] for value in values]
         if any(one.subject != "club" for one in people):
             people = [one for one in people if one.subject != "club"]
-        rates: list[Rate] = list(dict.fromkeys(t.values("rate")))[:2]
-        if not people or not (
-            rates or t.has("in", "best", "better", "more", "hot", "slump", "owns", "lately")
-        ):
-            return []
-        if any(one.subject != people[0].subject for one in people):
-            people = people[:1]
-        usual = [HARD, Rate("contact"), Rate("whiffs", sign=-1)] if t.has("best", "better") else [HARD]
-        terms = tuple(dict.fromkeys(term for told in t.values("in") for term in told))
-        kind = "leads" if len(people) == 1 and t.has("best", "leads", "most") else "above"
-        less = any(sign < 0 for mark in ("more", "most") for sign in t.values(mark))
-        offered = []
-        for person in people:
-            for rate in rates or usual:
-                when = tuple(dict.fromkeys((*terms, *rate.when)))
-                try:
-                    if when:
-                        situation(*when)
-                    question = Question(
-                        kind=kind,
-                        who=person.label,
-                        subject=person.subject,
-                        event=rate.event,
-                        per=rate.per,
-                        when=when,
-                        direction="less" if rate.sign * (-1 if less else 1) < 0 else "more",
-                        options={"value": "league"} if kind == "above" else {},
-                    )
-                except ClaimError:
-                    continue
-                offered.append(question)
-        return [] if _lacking(offered, known) else offered
+        alike = len({one.subject for one in people}) == 1
+        return people if alike and len(people) <= 2 else []
+
+    def dropped(self) -> str:
+        """Say what of the sentence the nearest question leaves out."""
+        left = [word for word in self.text.words if word.text.startswith("<")]
+        left = [word for word in left if word.text[1:-1] not in self.offered]
+        told = list(dict.fromkeys(self.text.typed(word) for word in left))
+        return f" What is offered leaves out {', '.join(f'“{one}”' for one in told)}." if told else ""
 
     def _response(self) -> list[Question] | None:
         if not self.text.has("aftermiss", "learns"):
             return None
-        self.has("alot", "aftermiss", "learns", "next", "more", "not", "record", "pause", "than", "before")
+        self.has("alot", "aftermiss", "learns", "next", "more", "not", "record", "than", "before")
         who = self._whos()
         rates = list(dict.fromkeys(self.values("rate")))
         if self.text.has("than", "before", "otherwise"):
@@ -157,7 +202,7 @@ class _Fitter(Marks):
         signs = self.text.values("more")
         if len(signs) > 1 or (signs and self.text.has("not")):
             raise UnfitError("more or less often after a miss: which?")
-        usual = {"whiff": -1, "hard": 1, "swing": -1, "take": 1}[response]
+        usual = 1 if USUAL[response] == "more" else -1
         sign = signs[0] if signs else -1 if self.text.has("not") else None
         if sign is None:
             sign = 1
@@ -198,6 +243,12 @@ class _Fitter(Marks):
             ):
                 raise UnfitError("how many runs is the club behind, how many are out, and who is on base?")
             return None
+        if any(sign < 0 for mark in ("better", "best") for sign in self.text.values(mark)):
+            raise UnfitError("which of them is said to be the right one?")
+        if self.text.has("whose") and any(
+            person.subject == "club" for value in self.text.values("who") for person in value
+        ):
+            raise UnfitError("of all hitters, or of one club's? Name those of the club who can bat")
         self.has(
             "spot",
             "lasthalf",
@@ -272,10 +323,15 @@ class _Fitter(Marks):
         for part, place in ((self.text.words[:second], first), (self.text.words[second:], second)):
             rate: Rate = self.text.words[place].value
             terms = [term for word in part if word.text == "<in>" for term in word.value]
-            terms += [f"pitcher_hand={word.value[1]}" for word in part if word.text == "<hand>"]
+            terms += [
+                f"{'pitcher_hand' if word.value[0] == 'hand' else word.value[0]}={word.value[1]}"
+                for word in part
+                if word.text == "<hand>"
+            ]
             pers = [word.value for word in part if word.text == "<per>" and word.value != rate.per]
             if len(pers) > 1 or (pers and pers[0] not in fitting_denominators(rate.event, Conventions())):
                 raise UnfitError("divided by what: two denominators are named?")
+            rate = rate.done()
             found.append(_rate_of(replace(rate, per=pers[0]) if pers else rate, terms))
         self.has("rate", "in", "hand", "whose", "more", "per")
         if any(sign < 0 for sign in self.text.values("more")):
@@ -311,6 +367,8 @@ class _Fitter(Marks):
         marks = [word.text for word in t.words if word.text.startswith("<")]
         if marks[:1] == ["<whose>"] and whos and not hitters and not pitchers:
             whos = []  # "who on the Lanterns": one of the club, and not the club
+        if self.slots.allowing:
+            self._of_pitchers(hitters, pitchers, whos)
         if hitters and not pitchers and self._own_pitch():
             raise UnfitError("that is said of somebody who pitches: whom is it about?")
         if self.slots.pitching and hitters and not pitchers:
@@ -326,8 +384,6 @@ class _Fitter(Marks):
         subject = whos[0][0].subject if whos else "hitter"
         if pitchers and not hitters:
             self.has("vs")
-        if t.has("limit"):
-            raise UnfitError("")
         if not whos and not self._nobody_needed():
             if self.slots.bare:
                 raise UnfitError("nobody is named: whom is it about?")
@@ -336,6 +392,21 @@ class _Fitter(Marks):
             )
         asked = About(self, whos, subject, clubs, terms)
         return asked.questions()
+
+    def _of_pitchers(self, hitters: list[Any], pitchers: list[Any], whos: list[Any]) -> None:
+        """Ask back where what pitchers do is said of hitters, of a club, or of nobody who pitches.
+
+        A club's counts are those of its hitters.
+        """
+        t = self.text
+        if whos and not hitters and not pitchers and (not t.has("whose") or "club" in t.values("whose")):
+            raise UnfitError("the rates of a club are those of its hitters: of which pitcher is it said?")
+        if "club" in t.values("whose"):
+            raise UnfitError("the rates of a club are those of its hitters: of which pitcher is it said?")
+        if hitters and not pitchers and not any(people_of(value, "pitcher") for value in t.values("who")):
+            raise UnfitError("that is said of somebody who pitches: whom is it about?")
+        if not hitters and not pitchers and "hitter" in t.values("whose"):
+            raise UnfitError("of the pitchers? Then say: which pitcher")
 
     def _own_pitch(self) -> bool:
         """Say whether a kind of pitch is said to be somebody's own: ``her slider is the best``."""

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from hitlab.asking.neighbours import misplaced
 from hitlab.asking.people import Known
 from hitlab.asking.risk import risky
 from hitlab.asking.slots import Slots
@@ -43,14 +44,11 @@ class Marks:
 
     def loose(self) -> str:
         """Say what of the sentence played no part though it carries meaning."""
-        said = self.text.said
         idle = [
-            said[word.at]
-            for word in self.text.words
-            if word.text.startswith("<") and word.text[1:-1] not in self.used
+            word for word in self.text.words if word.text.startswith("<") and word.text[1:-1] not in self.used
         ]
-        strange = [said[word.at] for word in risky(self.text, self.slots.strange)]
-        words = list(dict.fromkeys([*idle, *strange]))
+        found = [*idle, *risky(self.text, self.slots.strange), *misplaced(self.text)]
+        words = list(dict.fromkeys(self.text.typed(word) for word in found))
         if not words:
             return ""
         told = ", ".join(f"“{word}”" for word in words[:6])

@@ -10,40 +10,23 @@ from hitlab.asking.text import Text
 from hitlab.claims.values import share_of
 from hitlab.counting.days import day_in
 from hitlab.errors import ClaimError
+from hitlab.spoken import ONES, ORDINALS, TENS
 
 __all__ = ["ALWAYS", "take_counts", "take_days", "take_places", "take_shares"]
 
 ALWAYS = 0.9
 """What "always" is taken to say: on more than nine in ten."""
 
-# fmt: off
-_ONES = (
-    "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven",
-    "twelve", "thirteen", "fourteen", "fifteen", "sixteen", "seventeen", "eighteen", "nineteen",
-)
-# fmt: on
-# fmt: off
-_TENS = (
-    "twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety",
-)
-# fmt: on
-_WORTH = {word: number for number, word in enumerate(_ONES, start=1)}
-_WORTH |= {word: 10 * number for number, word in enumerate(_TENS, start=2)} | {
+_WORTH = {word: number for number, word in enumerate(ONES, start=1)}
+_WORTH |= {word: 10 * number for number, word in enumerate(TENS, start=2)} | {
     "a": 1,
     "an": 1,
     "no": 0,
     "zero": 0,
 }
-_SPELLED = rf"(?:(?:{'|'.join(_TENS)}) (?:{'|'.join(_ONES[:9])})|{'|'.join((*_TENS, *reversed(_ONES)))})"
+_SPELLED = rf"(?:(?:{'|'.join(TENS)}) (?:{'|'.join(ONES[:9])})|{'|'.join((*TENS, *reversed(ONES)))})"
 _NUM = rf"(?:\d+(?:\.\d+)?|{_SPELLED})"
 _PARTS = "half|halves|thirds?|quarters?|fourths?|fifths?|sixths?|sevenths?|eighths?|ninths?|tenths?"
-# fmt: off
-_ORDINALS = (
-    "first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth", "tenth",
-    "eleventh", "twelfth", "thirteenth", "fourteenth", "fifteenth", "sixteenth", "seventeenth",
-    "eighteenth", "nineteenth", "twentieth",
-)
-# fmt: on
 _MONTH = "|".join(name.casefold() for name in calendar.month_name if name)
 
 
@@ -173,7 +156,7 @@ def take_places(text: Text) -> None:
         rf"(?:(?:over|in|during|for|across|through) )?(?:the|his|her|these|those) (?:last|"
         rf"past) {number} games",
         "stretch",
-        lambda m: whole(m["n"]),
+        lambda m: whole(m["n"]) or None,
     )
 
 
@@ -186,7 +169,11 @@ def take_counts(text: Text) -> None:
     told = r"(?P<n>no|zero|one|two|three|\d)"
 
     def term(column: str) -> object:
-        return lambda m: (f"{column}={whole(m['n'])}",) if whole(m["n"]) is not None else None
+        def found(m: re.Match[str]) -> tuple[str] | None:
+            many = whole(m["n"])
+            return (f"{column}={many}",) if many is not None and many <= _MOST[column] else None
+
+        return found
 
     text.take(
         pre + r"(?P<b>[0-3])-(?P<s>[0-2])(?: counts?| pitch(?:es)?)?",
@@ -232,23 +219,33 @@ def take_counts(text: Text) -> None:
         "gap",
         lambda m: whole(m["n"]),
     )
-    order = "|".join(_ORDINALS)
+    order = "|".join(ORDINALS)
     text.take(
-        rf"(?:, )?(?:from |after |in )?(?:the )?(?P<n>{order}|\d+(?:st|nd|rd|th)) (?:inning "
-        rf")?(?:on|onward|onwards|and later|or later)"
+        rf"(?:, )?(?:(?:from |after |in )(?:the )?(?P<n>{order}|\d+(?:st|nd|rd|th)) (?:inning )?|"
+        rf"(?:the )?(?P<m>{order}|\d+(?:st|nd|rd|th)) inning )(?:on|onward|onwards|and later|or later)"
         r"(?= |$)",
         "in",
-        lambda m: (f"inning>={_ordinal(m['n'])}",),
+        lambda m: _inning(">=", m["n"] or m["m"]),
     )
     text.take(
-        rf"(?:in |of )?(?:the )?(?P<n>{order}|\d+(?:st|nd|rd|th)) inning|in the (?P<m>{order})(?= |$)",
+        rf"(?:in |of )?(?:the )?(?P<n>{order}|\d+(?:st|nd|rd|th)) inning|in the (?P<m>{order})"
+        r"(?= (?:[<,.?!;:]|and |with |when |than |on |against )| $)",
         "in",
-        lambda m: (f"inning={_ordinal(m['n'] or m['m'])}",),
+        lambda m: _inning("=", m["n"] or m["m"]),
     )
+
+
+_MOST = {"strikes": 2, "balls": 3, "outs": 2, "inning": 40}
+"""What a count can be at most; a number beyond it is no situation."""
+
+
+def _inning(sign: str, text: str) -> tuple[str] | None:
+    number = _ordinal(text)
+    return (f"inning{sign}{number}",) if 1 <= number <= _MOST["inning"] else None
 
 
 def _ordinal(text: str) -> int:
-    return _ORDINALS.index(text) + 1 if text in _ORDINALS else int(re.sub(r"\D", "", text))
+    return ORDINALS.index(text) + 1 if text in ORDINALS else int(re.sub(r"\D", "", text))
 
 
 def take_days(text: Text, days: tuple[datetime, datetime] | None) -> None:
@@ -257,7 +254,7 @@ def take_days(text: Text, days: tuple[datetime, datetime] | None) -> None:
     A day that the calendar does not have stays a word, and so nothing is answered past it.
     """
     years = list(range(days[0].year, days[1].year + 1)) if days else []
-    order = "|".join(_ORDINALS)
+    order = "|".join(ORDINALS)
     number = rf"(?:\d\d?(?:st|nd|rd|th)?|(?:twenty |thirty )?(?:{order})|thirtieth)"
     month = rf"(?P<month>{_MONTH})"
     say = r"(?:, )?(?:say |about |around )?(?:, )?"
@@ -301,10 +298,12 @@ def take_days(text: Text, days: tuple[datetime, datetime] | None) -> None:
 
         def back(m: re.Match[str]) -> str | None:
             many = whole(m["n"].strip()) if m["n"] else 1
-            if many is None:
+            if not many:
                 return None
             each = {"d": 1, "w": 7, "m": 30, "f": 14}[m["unit"][0]]
-            return f"{last - timedelta(days=many * each - 1):%Y-%m-%d}"
+            # Beyond the first day there is nothing, however many are told.
+            many = min(many * each, (last - days[0]).days + 1) if days else many * each
+            return f"{last - timedelta(days=many - 1):%Y-%m-%d}"
 
         text.take(told, "since", back)
     text.take(
@@ -328,7 +327,7 @@ def take_days(text: Text, days: tuple[datetime, datetime] | None) -> None:
 def _day(m: re.Match[str], years: list[int], *, last: bool = False) -> str | None:
     told = m.groupdict()
     if told.get("iso"):
-        return str(told["iso"])
+        return _iso(str(told["iso"]))
     month = next(
         (told[name] for name in ("month", "month2", "month3", "month4", "month5") if told.get(name)), None
     )
@@ -352,6 +351,14 @@ def _day(m: re.Match[str], years: list[int], *, last: bool = False) -> str | Non
     return f"{date:%Y-%m-%d}"
 
 
+def _iso(text: str) -> str | None:
+    """Return a day that the calendar has."""
+    try:
+        return f"{datetime.strptime(text, '%Y-%m-%d'):%Y-%m-%d}"
+    except ValueError:
+        return None
+
+
 def _of_month(text: str) -> int:
     digits = re.sub(r"\D", "", text)
     if digits:
@@ -359,7 +366,7 @@ def _of_month(text: str) -> int:
     *tens, one = text.split()
     if one == "thirtieth":
         return 30
-    return {"twenty": 20, "thirty": 30}.get(tens[0] if tens else "", 0) + _ORDINALS.index(one) + 1
+    return {"twenty": 20, "thirty": 30}.get(tens[0] if tens else "", 0) + ORDINALS.index(one) + 1
 
 
 def _span(m: re.Match[str], years: list[int]) -> tuple[str, str] | None:

@@ -2,20 +2,21 @@
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from datetime import datetime
 from functools import cached_property
-from os import PathLike, fspath
+from os import PathLike
+from pathlib import Path
 from typing import Any, Literal
 
 import narwhals as nw
 
 from hitlab.claims.source import days_of, is_pitches
 from hitlab.counting.rates import as_counts
-from hitlab.errors import ClaimError, UnknownHitterError
-from hitlab.names import find_places, fold, words_of
+from hitlab.errors import ClaimError, ReadingError, UnknownHitterError
+from hitlab.names import find_places, fold, told_apart, words_of
+from hitlab.pitches.mapping import read_toml
 from hitlab.pitches.opening import frame_of
 from hitlab.showing import shown_name
 
@@ -207,17 +208,14 @@ def _people(frame: Any, columns: frozenset[str], who: Literal["hitter", "pitcher
         names.setdefault(own, shown_name(own))
         if _there(told.get("club")) and str(told["club"]) not in clubs.setdefault(own, []):
             clubs[own].append(str(told["club"]))
-    labels = dict(sorted(names.items()))
-    joined = {own: " and ".join(clubs.get(own, ())) for own in labels}
-    for extra in (joined, {own: own for own in labels}):
-        if not any(extra.values()):
-            continue
-        times = Counter(labels.values())
-        labels = {
-            own: f"{label} ({shown_name(extra[own])})" if times[label] > 1 and extra[own] else label
-            for own, label in labels.items()
-        }
-    return [Person(who, label, joined[own]) for own, label in labels.items()]
+    ids = sorted(names)
+    joined = {own: " and ".join(clubs.get(own, ())) for own in ids}
+    apart = told_apart(
+        [names[own] for own in ids],
+        [shown_name(joined[own]) if joined[own] else "" for own in ids],
+        map(shown_name, ids),
+    )
+    return [Person(who, label, joined[own]) for own, label in zip(ids, apart, strict=True)]
 
 
 def _there(value: Any) -> bool:
@@ -238,13 +236,16 @@ def nicknames_of(given: Mapping[str, str] | str | PathLike[str] | None) -> dict[
     if isinstance(given, Mapping):
         told = given.items()
     else:
-        import tomllib
-
+        path = Path(given)
         try:
-            with open(fspath(given), "rb") as file:
-                told = tomllib.load(file).items()
-        except (OSError, ValueError) as error:
-            raise ClaimError(f"{fspath(given)}: the nicknames cannot be read: {error}") from error
+            told = read_toml(
+                path,
+                "list of nicknames",
+                'Each line is a pair such as "The Comet" = "Nadia Izezno".',
+                "Name the TOML file that says who is meant by them.",
+            ).items()
+        except ReadingError as error:
+            raise ClaimError(f"{path}: the nicknames cannot be read: {error}") from error
     found = dict(told)
     for nick, name in found.items():
         if not isinstance(nick, str) or not isinstance(name, str) or not fold(nick):

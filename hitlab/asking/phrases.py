@@ -7,7 +7,7 @@ A pattern is read over folded words with single blanks between; what was found b
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from hitlab.asking.text import GAP
 
@@ -61,6 +61,12 @@ class Rate:
     luckless: bool | None = False
     either: str = ""
 
+    def done(self) -> Rate:
+        """Return what is done where the words say that something is not: who lays off a pitch takes it."""
+        if self.sign > 0 or self.event != "swings":
+            return self
+        return replace(self, event="takes", sign=1, luckless=False)
+
 
 HARD = Rate("hard")
 WHIFFS = Rate("whiffs", luckless=True)
@@ -76,7 +82,6 @@ WALKS = Rate("plate_appearances at result=walk", "plate_appearances")
 HOMERS = Rate("plate_appearances at result=home run", "plate_appearances")
 HITS = Rate("hits", "at_bats")
 
-_HIT = "(?:hit|hits|hitting)"
 _SWING = "(?:swing|swings|swinging|swung)"
 _PUT = "(?:put|puts|putting)"
 _MAKE = "(?:make|makes|making|made|get|gets|getting)"
@@ -106,9 +111,10 @@ RATES: tuple[tuple[str, Rate], ...] = (
         r"whiff(?:s|ed|ing)?(?: rates?| percentage)?(?: per swing)?|(?:come|comes|coming|came) up empty",
         WHIFFS,
     ),
-    (r"empty swings?|miss(?:es|ed|ing)? bats|swinging strikes?|can not touch|miss rates?", WHIFFS),
+    (r"empty swings?|swinging strikes?|can not touch|miss rates?", WHIFFS),
+    (r"(miss|misses|missed|missing) (?:more |fewer |the most |the fewest )?(bats)", WHIFFS),
     (r"miss(?:es|ed|ing)?", WHIFFS),
-    (rf"{_MAKE} (?:better )?contact", CONTACT),
+    (rf"{_MAKE} contact", CONTACT),
     (rf"({_MAKE}) {GAP}(contact)", CONTACT),
     (r"contact (?:rate|percentage|hitter)|contact per swing|contact|bat to ball(?: skills?)?", CONTACT),
     (
@@ -142,7 +148,8 @@ RATES: tuple[tuple[str, Rate], ...] = (
     ),
     (r"(?:hits? |hitting )?(?:home runs?|homers?)(?: rate)?|homered|homering|(?:go|goes|going) deep", HOMERS),
     (r"batting averages?|(?:hit|hits|hitting) for average|base hits?", HITS),
-    (r"(?:get|gets|getting|got) (?:a |on base with a )?(?:hit|hits)", HITS),
+    (r"(?:get|gets|getting|got) (?:a hit|on base with a hit|hits)", HITS),
+    (r"(get|gets|getting|got) (?:more |fewer |the most |the fewest )(hits)", HITS),
     (
         r"(?:batting|batted|bats|hitting|hits) "
         r"(?=(?:about |around |over |under |above |below |roughly )?<average>)",
@@ -200,7 +207,7 @@ BEFORE = frozenset((
 _BALL = r"(?: (?:pitch|pitches|balls?|stuff))?"
 _KIND = {
     "four-seam fastball": r"four seam(?:er|ers)?(?: fastballs?)?",
-    "fastball": r"fastballs?|heaters?|heat",
+    "fastball": r"fastballs?|heaters?|(?<!in the )(?<!in this )(?<!in that )(?<!in such )heat",
     "sinker": r"sinkers?|two seam(?:er|ers)(?: fastballs?)?",
     "cutter": r"cutters?",
     "slider": r"sliders?",
@@ -249,6 +256,8 @@ SITUATIONS: tuple[tuple[str, tuple[str, ...]], ...] = (
         ("first pitch",),
     ),
     (r"full counts?|count full", ("full count",)),
+    (r"hitter ahead in the count", ("hitter ahead in the count",)),
+    (r"hitter behind in the count", ("hitter behind in the count",)),
     (r"ahead in the count", ("ahead in the count",)),
     (r"behind in the count", ("behind in the count",)),
     (
@@ -391,8 +400,8 @@ COMPARING: tuple[tuple[str, str, object], ...] = (
         None,
     ),
     (
-        r"than (?:(?:he|she|they) (?:\S+ )?)?(?:against |on |at |with |versus )?(?:everything "
-        r"else|anything else|all else|other pitches|"
+        r"than (?:(?:he|she|they) (?:(?:does|do|is|are|has|sees|gets|hits|misses|swings|<rate>) )?)?"
+        r"(?:against |on |at |with |versus )?(?:everything else|anything else|all else|other pitches|"
         r"the rest|any other pitch|all other pitches|other kinds)(?: (?:he|she|they) (?:sees?|faces?))?",
         "otherwise",
         None,
@@ -708,7 +717,7 @@ LIMITS: tuple[tuple[str, str], ...] = (
     ),
     (
         (
-            r"(?:because|thanks to|due to|since (?:he|she|they) \S+|caused|the reason|which is why|"
+            r"(?:because|thanks to|due to|caused|the reason|which is why|"
             r"makes (?:him|her|them) (?:a )?better|so that)"
         ),
         "a table of pitches shows what happened, not why",
@@ -735,7 +744,7 @@ LIMITS: tuple[tuple[str, str], ...] = (
         "that quantity is not one of the rates that these claims are about",
     ),
     (
-        r"(?:bat flip|uniform|haircut|hair|smile|handsome|tall|strong arm|old|young|age)",
+        r"(?:bat flip|uniform|haircut|hair|smile|handsome|tall|strong arm|old|young(?! <who>)|age)",
         "this is not in a table of pitches",
     ),
 )
@@ -788,13 +797,13 @@ FILLERS = frozenset((
     "actually", "simply", "quite", "very", "still", "already", "ever", "hitter", "hitters",
     "batter", "batters", "pitcher", "pitchers", "club", "clubs", "team", "teams", "player",
     "players", "guy", "guys", "man", "woman", "ball", "balls", "pitch", "pitches", "rate", "rates",
-    "percentage", "share", "time", "times", "kind", "type", "comes", "come", "get", "gets",
+    "percentage", "share", "time", "times", "kind", "type", "get", "gets",
     "getting", "got", "gotten", "go", "when", "where", "which", "who", "what", "whom", "into",
     "against", "facing", "versus", "about", "him", "herself", "himself", "hit", "hits", "hitting",
     "bat", "bats", "batting", "make", "makes", "making", "made", "put", "puts", "putting",
     "all", "ones", "thing", "anything", "season", "now", "overall",
     "league", "game", "games", "year", "like", "look", "looks", "gets", "another", "lot", "lots",
-    "far", "much", "way", "even", "question", "claim", "check", "please", "rank", "ranks", "ranked",
+    "far", "way", "even", "question", "claim", "check", "please", "rank", "ranks", "ranked",
     "suit", "suits", "approach", "true", "sure", "around", "case", "seem", "seems",
     "bit", "own", "such", "stands", "show", "shows", "showing", "faced", ",", ".", ":", ";", "!",
     "?",

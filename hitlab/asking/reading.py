@@ -2,21 +2,21 @@
 
 from __future__ import annotations
 
-from types import SimpleNamespace
-from typing import Any, cast
+from dataclasses import dataclass, replace
+from typing import Any
 
 import pandas as pd
 
 from hitlab.claims.clauses import Clause, clause_of
 from hitlab.claims.question import THE_LEAGUE, Question
+from hitlab.claims.response_claim import USUAL
+from hitlab.claims.value_claims import NEAR
 from hitlab.counting.own_events import chosen_text
 from hitlab.game.base_out import Spot
+from hitlab.over_time.form_law import STRETCH
 from hitlab.spoken import number_spoken
 
 __all__ = ["asked_in_words"]
-
-_STRETCH = 12  # games, where none are told: as hitlab.claims takes them
-_RESPONSES = {"whiff": "less", "swing": "less", "take": "more", "hard": "more", "same kind": "more"}
 
 
 def asked_in_words(question: Question) -> str:
@@ -31,7 +31,7 @@ def asked_in_words(question: Question) -> str:
     """
     if question.kind == "spot":
         return _of_spot(question)
-    clause = clause_of(cast("Any", _standing(question)))
+    clause = clause_of(_standing(question))
     words = _asked(clause, nobody=not question.who and question.kind in ("leads", "top"))
     if question.about == "record":
         words = f"by the record as it stands, {words}"
@@ -52,7 +52,18 @@ def _asked(clause: Clause, *, nobody: bool) -> str:
     return " ".join(f"{helper} {clause.subject} {form} {clause.rest}?".split())
 
 
-def _standing(question: Question) -> SimpleNamespace:
+@dataclass(frozen=True, slots=True)
+class _Unanswered:
+    """What the grammar looks at of a claim that nobody has answered yet."""
+
+    kind: str
+    question: Question
+    numbers: dict[str, Any]
+    evidence: pd.DataFrame
+    where: str = ""
+
+
+def _standing(question: Question) -> _Unanswered:
     """Return what the grammar looks at of a claim, as far as the question tells it."""
     league = question.subject == "league"
     who = THE_LEAGUE if league else question.who
@@ -64,28 +75,17 @@ def _standing(question: Question) -> SimpleNamespace:
         **{name: options[name] for name in ("top", "value", "other") if name in options},
         "response": options.get("response", "whiff"),
     }
-    numbers["direction"] = options.get("direction", _RESPONSES[numbers["response"]])
+    numbers["direction"] = options.get("direction", USUAL[numbers["response"]])
     if question.kind == "near":
-        numbers["within"] = options.get("within") or options["value"] / 10
+        numbers["within"] = options.get("within") or NEAR * options["value"]
     if question.kind == "together":
         numbers |= {name: _rate(options[name]) for name in ("first", "second")}
     evidence = {
-        "games": [options.get("stretch", _STRETCH)] * 2,
+        "games": [options.get("stretch", STRETCH)] * 2,
         "record": ["after a miss", "after another strike"],
     }
-    return SimpleNamespace(
-        kind=question.kind,
-        question=question if who == question.who else _named(question, who),
-        numbers=numbers,
-        evidence=pd.DataFrame(evidence),
-        where="",
-    )
-
-
-def _named(question: Question, who: str) -> Question:
-    from dataclasses import replace
-
-    return replace(question, who=who)
+    asked = question if who == question.who else replace(question, who=who)
+    return _Unanswered(question.kind, asked, numbers, pd.DataFrame(evidence))
 
 
 def _rate(told: Any) -> str:

@@ -13,7 +13,7 @@ from collections.abc import Callable
 from hitlab.asking.text import Text, Word
 from hitlab.names import fold
 
-__all__ = ["asides", "risky", "take_lead"]
+__all__ = ["asides", "plain_word", "risky", "take_lead"]
 
 # fmt: off
 _WEIGHTY = frozenset((
@@ -45,7 +45,14 @@ _WEIGHTY = frozenset((
     "should", "will", "would", "shall", "inning", "innings", "initially", "originally", "eventually",
     "finally", "suddenly", "temporarily", "currently", "nightly", "yearly", "annually", "historically",
     "potentially", "theoretically", "allegedly", "faster", "slower", "rally", "family", "longer", "shorter",
-    "bigger", "smaller", "fly",
+    "bigger", "smaller", "fly", "rule", "ruled", "rules", "little", "out", "good", "too", "bluff", "bluffs",
+    "joke", "jokes", "joking", "pretend", "pretends", "pretended", "supposed", "mistake", "mistaken",
+    "exaggerate", "exaggerates", "exaggeration", "debunk", "debunked", "debunks", "legend", "hoax",
+    "doubtful",
+    "doubted", "questionable", "against", "denying", "disproved", "disproves", "rejected", "rejects",
+    "overstate",
+    "overstated", "fiction", "fantasy", "cease", "ceases", "poor", "bad", "misses", "half", "hard", "soft",
+    "summer", "spring", "autumn", "fall", "winter", "midday", "noon", "dusk", "dawn", "midnight",
 ))
 _LEADS_ASTRAY = frozenset((
     "of", "facing", "against", "for", "behind", "like", "to", "than", "from", "besides", "with", "by",
@@ -59,25 +66,46 @@ _CONDITIONS = frozenset((
     "amid", "following", "per", "given", "but", "or", "nor", "though", "although", "yet", "whereas", "only",
     "especially", "minus", "plus",
 ))
+_ADVERBS = frozenset((
+    "absolutely", "actually", "admittedly", "amazingly", "basically", "boldly", "bravely", "calmly",
+    "candidly",
+    "certainly", "cheerfully", "clearly", "coolly", "definitely", "evidently", "famously", "fiercely",
+    "frankly", "furiously", "genuinely", "gladly", "gleefully", "gracefully", "happily", "honestly", "humbly",
+    "incredibly", "interestingly", "ironically", "magnificently", "merrily", "naturally", "notably",
+    "obviously", "oddly", "openly", "plainly", "politely", "predictably", "presumably", "proudly", "quickly",
+    "quietly", "remarkably", "ruthlessly", "sadly", "savagely", "seriously", "simply", "sincerely",
+    "strangely", "stubbornly", "surely", "surprisingly", "thankfully", "truly", "undeniably",
+    "understandably", "undoubtedly", "unfortunately", "unquestionably", "unsurprisingly", "utterly",
+    "viciously", "visibly", "wonderfully",
+))
+"""Adverbs that change neither how often something is done nor where, nor whether it is so."""
+_LEADING_WORDS = frozenset((
+    "claim", "sense", "study", "under", "tell", "kids", "class", "students", "listeners", "viewers",
+    "readers",
+    "feeling", "hunch", "view", "idea", "notion", "theory", "question", "statement", "somebody", "someone",
+    "pull", "check", "is", "that", "the", "my", "our", "a", "can", "we", "i", "you", "me", "us", "whether",
+    "if", "and", "so", "well", "now", "today's", "here", "point", "thesis", "finding", "everyone",
+    "everybody",
+    "folks", "team", "staff", "boss", "please",
+))
 _HARMLESS = frozenset((
     "pretty", "again", "indeed", "can", "kid", "fella", "fellow", "lad", "lass", "gal", "rookie", "veteran",
     "slugger", "youngster", "star", "superstar", "phenom", "ace", "mighty", "famed", "great", "beloved",
-    "gifted", "talented", "feared", "famous", "legendary", "wonderful", "amazing", "incredible",
-    "marvelous", "sensational", "brilliant", "fantastic", "fine", "nice", "dear", "good", "big", "little",
-    "old", "dangerous", "mister", "mr", "mrs", "ms", "miss", "master", "himself", "herself", "boy", "girl",
+    "gifted", "talented", "young", "feared", "famous", "legendary", "wonderful", "amazing", "incredible",
+    "marvelous", "sensational", "brilliant", "fantastic", "fine", "nice", "dear",
+    "old", "dangerous", "mister", "mr", "mrs", "ms", "master", "himself", "herself", "boy", "girl",
     "buddy", "pal", "friends", "friend", "everyone", "folks", "hereby", "somehow", "thus", "therefore",
-    "hence", "moreover", "furthermore", "too", "also", "damn", "darn", "freaking", "friggin", "hell",
-    "heck", "super", "mega", "ultra", "straight", "flat", "guess", "think", "bet", "say", "says", "said",
+    "hence", "moreover", "furthermore", "also", "damn", "darn", "freaking", "friggin", "hell",
+    "heck", "super", "mega", "ultra", "guess", "think", "bet", "say", "says", "said",
     "test", "claim", "statement", "hypothesis", "verify", "confirm", "whether", "then", "well", "oh",
     "ok", "hmm", "ha", "please", "thanks", "homework", "exercise", "underlying", "true", "real", "really",
     "best", "ever", "seen", "bat", "sweet", "swing", "swinger", "evidence", "sits", "stands", "become",
     "becomes", "became", "remains", "proven", "certified", "bona", "fide", "undisputed", "simply",
-    "outright", "name", "named", "called", "fact", "sort", "kinda", "sorta", "like", "one", "must", "tends",
-    "tend", "keeps", "keep", "continues", "continue", "allowed", "allows", "gives", "given", "gave",
+    "outright", "name", "named", "called", "fact", "sort", "kinda", "sorta", "must", "tends",
+    "tend", "keeps", "keep", "continues", "continue",
     "bloody", "absolute", "total", "complete", "pure", "plain", "sheer", "ability", "abilities", "skill",
-    "skills", "game", "tool", "tools", "works", "talk", "pitching", "email", "listener", "out", "there",
-    "up", "away",
-)) - {"one", "bat", "swing", "best", "away", "up"}
+    "skills", "tool", "tools", "talk", "email", "listener", "there",
+)) - {"bat", "swing", "best"}
 # fmt: on
 _ADVERB = re.compile(r"[a-z]{3,}ly")
 _TALKS = frozenset(
@@ -94,16 +122,27 @@ def risky(text: Text, strange: list[Word]) -> list[Word]:
     for word in strange:
         place = next(n for n, one in enumerate(words) if one is word)
         if (
-            word.text in _WEIGHTY
+            _weighs(word.text)
             or any(letter.isdigit() for letter in word.text)
             or (word.text in _HARMLESS and _narrows(words, place))
         ):
             unsafe.append(word)
-        elif word.text in _HARMLESS or _ADVERB.fullmatch(word.text) or _leads_in(words, place, text.said):
+        elif word.text in _HARMLESS or word.text in _ADVERBS or _leads_in(words, place, text.said):
             continue
         else:
             unsafe.append(word)
     return unsafe
+
+
+def plain_word(word: str) -> bool:
+    """Say whether a word is known for one of the language, and so is no name that was typed wrongly."""
+    return word in _WEIGHTY or word in _HARMLESS or word in _ADVERBS
+
+
+def _weighs(word: str) -> bool:
+    """Say whether a word may deny, limit, count or date something, as an adverb may that is not harmless."""
+    day = word.removesuffix("s") if word.endswith(("days", "nights")) else word
+    return word in _WEIGHTY or day in _WEIGHTY or (bool(_ADVERB.fullmatch(word)) and word not in _ADVERBS)
 
 
 _GROUP = (
@@ -157,7 +196,8 @@ def _leads_in(words: list[Word], place: int, said: list[str]) -> bool:
     return (
         lead[0] not in _CONDITIONS
         and lead[-1] not in _LEADS_ASTRAY
-        and not any(word in _WEIGHTY for word in lead)
+        and all(word in _LEADING_WORDS or word in _HARMLESS or word in _ADVERBS for word in lead)
+        and not any(word in _WEIGHTY - {"is"} for word in lead)
         and not any(name[:1].isupper() and name != "I" for name in names)
     )
 
@@ -194,16 +234,40 @@ def take_lead(text: Text) -> str:
     if match is None:
         return ""
     lead = match[1].split()
-    if lead[0] in _CONDITIONS or any(word in _WEIGHTY for word in lead[:-1]):
+    # When it was said is no part of what was said: "this morning the coach said".
+    if lead[0] in _CONDITIONS or any(_weighs(word) and word not in _HOURS for word in lead[:-1]):
         return ""
-    if lead[-1] in _WEIGHTY and lead[-1] != "if":
+    if _weighs(lead[-1]) and lead[-1] != "if":
         return ""
     taken, text.words = text.words[: len(lead)], text.words[len(lead) :]
     return " ".join(text.said[at] for at in dict.fromkeys(word.at for word in taken))
 
 
+_HOURS = frozenset(("today", "yesterday", "tonight", "morning", "afternoon", "evening", "night", "last"))
 _PART = re.compile(r"[^,;:.!?()—–]+(?:\.\d+[^,;:.!?()—–]*)*[,;:.!?()—–]*\s*")
-_MOST_TRIED = 8
+_IDLE = frozenset(
+    (
+        "was",
+        "were",
+        "or",
+        "over",
+        "day",
+        "last",
+        "good",
+        "out",
+        "too",
+        "little",
+        "against",
+        "bad",
+        "poor",
+        "hard",
+        "joke",
+        "summer",
+        "spring",
+        "fall",
+    )
+)
+"""Weighty beside a claim, and idle in talk that stands apart from it."""
 
 
 def asides(sentence: str, names: frozenset[str], claims: Callable[[str], bool]) -> list[tuple[str, str]]:
@@ -243,7 +307,7 @@ def asides(sentence: str, names: frozenset[str], claims: Callable[[str], bool]) 
     core = "".join(parts[n] for n in inner)
     if len(inner) < len(parts) - behind - before:
         told.append((core, " ".join("".join(part for n, part in enumerate(parts) if n not in inner).split())))
-    return told[:_MOST_TRIED]
+    return told
 
 
 def _is_talk(part: str, names: frozenset[str], *, first: bool) -> bool:
@@ -260,9 +324,7 @@ def _is_talk(part: str, names: frozenset[str], *, first: bool) -> bool:
         and opening[0] not in _CONDITIONS
         and not {"hitters", "batters", "pitchers", "clubs", "teams", "players", "regulars"} & set(words)
         and (not re.fullmatch(r"\w+(?:ed|ing)", opening[0]) or _TALKS & set(words))
-        and not any(
-            word in _WEIGHTY - {"was", "were", "or", "over", "day"} for word in words if word != "last"
-        )
+        and not any(_weighs(word) and word not in _IDLE for word in words)
         and not any(
             word in names or (word.endswith("s") and word[:-1] in names and len(word) > 5) for word in words
         )

@@ -15,12 +15,14 @@ from hitlab.asking.wordings import reword, reword_dated
 __all__ = ["Slots", "read_slots"]
 
 _PITCHING = re.compile(
-    r"(?<!handed) pitchers? "
-    r"| (?:gets?|getting|induces?|generates?|draws?|allows?|gives? up|surrenders?) "
-    r"(?:\S+ ){0,3}(?:whiffs?|swings and misses|misses|chases|hard contact|hit hard) "
+    r" (?:gets?|getting|induces?|generates?|draws?|allows?|gives? up|surrenders?) "
+    rf"{GAP}(?:whiffs?|swings and misses|misses|chases|hard contact|hit hard) "
+    r"| (?:allow(?:s|ed|ing)?|(?:gives?|giving|gave|given) up|surrender(?:s|ed)?|induc(?:es?|ed|ing)) "
+    rf"| (?:strikes?|struck) (?:out )?{GAP}(?:hitters|batters) | <who> (?:pitching|throwing) "
     r"| miss(?:es)? (?:more |the most )?bats "
 )
 """What is said of somebody who pitches."""
+_PITCHER = re.compile(r"(?<!handed) pitchers? ")
 
 _NEVER = r"can not|could not|never|does not|do not|can never"
 _HEDGES = r"(?:more|less) or (?:more|less)|perhaps|maybe|probably|likely|surely|certainly|definitely"
@@ -43,7 +45,9 @@ class Slots:
     all_hitters
         Whether that group is just hitters, all of them.
     pitching
-        Whether something is said that is said of pitchers.
+        Whether something is said that is said of pitchers, or somebody is called one.
+    allowing
+        Whether it is something that is done to hitters: allowing contact, striking somebody out.
     aside
         Who says it, in front of the claim: left out.
     """
@@ -54,6 +58,7 @@ class Slots:
     many: bool = False
     all_hitters: bool = False
     pitching: bool = False
+    allowing: bool = False
     aside: str = ""
 
     @property
@@ -76,7 +81,8 @@ def read_slots(text: Text, known: Known) -> Slots:
     slots.bare = any(f" {word} " in line for word in phrases.BARE)
     slots.many = any(f" {word} " in line for word in ("hitters", "batters", "guys", "they", "players"))
     slots.all_hitters = text.words[0].text in ("hitters", "batters") if text.words else False
-    slots.pitching = _PITCHING.search(line) is not None
+    slots.allowing = _PITCHING.search(line) is not None
+    slots.pitching = slots.allowing or _PITCHER.search(line) is not None
     take_days(text, known.days)
     reword_dated(text)
     for pattern in phrases.SETTING_ASIDE:
@@ -107,7 +113,10 @@ def read_slots(text: Text, known: Known) -> Slots:
     for pattern, terms in phrases.SITUATIONS:
         text.take(pattern, "in", terms, phrases.BEFORE)
     text.take(phrases.ONE_SIDE_ONLY, "side only")
-    text.take(r"(?<=<who> ), an? (?:left|right)(?:y| hander| handed \S+)(?= ,)", "clause of somebody")
+    text.take(
+        r"(?<=<who> ), an? (?:left|right)(?:y| hander| handed (?:hitter|batter|bat|pitcher|thrower))(?= ,)",
+        "clause of somebody",
+    )
     for pattern, column, side in phrases.HANDS:
         text.take(pattern, "hand", (column, side), phrases.BEFORE)
     text.take(r"(?<=<who> , )(?:who|an?|the)(?= [^,]*<(?:in|hand)>[^,]* ,)", "clause of somebody")
@@ -182,9 +191,39 @@ def read_slots(text: Text, known: Known) -> Slots:
     text.take(r"who(?= )", "whose", "hitter")
     if text.has("since", "span", "until", "record", "before"):
         text.take(r"was|were")
-    text.take(r"also|too", "also")
+    text.take(r"also|too(?= (?:[,.?!;] )?$| [,.?!;:])", "also")
+    if slots.allowing:
+        text.take(
+            r"(?:allow|surrender)(?:s|ed|ing)?|(?:gives?|gave|given|giving) up|"
+            r"(?:induc|generat)(?:es?|ed|ing)"
+        )
     text.take(r"among (?:the )?(?=<who>)")
+    _turn_counts(slots)
     return slots
+
+
+def _turn_counts(slots: Slots) -> None:
+    """Turn a pitcher's counts round: the situations are those of hitters."""
+    whos = slots.text.values("who")
+    named = [{person.subject for person in value} for value in whos]
+    pitchers = [subjects for subjects in named if "pitcher" in subjects]
+    hitters = [subjects for subjects in named if "hitter" in subjects]
+    of_pitcher = (bool(pitchers) and (not hitters or (slots.pitching and len(pitchers) == len(named)))) or (
+        not named and "pitcher" in slots.text.values("whose")
+    )
+    for word in slots.text.words:
+        if word.text == "<in>":
+            word.value = tuple(_count_of(term, turned=of_pitcher) for term in word.value)
+
+
+def _count_of(term: str, *, turned: bool) -> str:
+    if term.startswith("hitter ") and term.endswith(" in the count"):
+        return term.removeprefix("hitter ")
+    if turned:
+        return {"ahead in the count": "behind in the count", "behind in the count": "ahead in the count"}.get(
+            term, term
+        )
+    return term
 
 
 def _whose(match: re.Match[str]) -> str:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 import unicodedata
-from collections.abc import Callable
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -40,6 +39,12 @@ class Word:
     text: str
     at: int
     value: Any = None
+    span: tuple[int, ...] = ()
+
+    @property
+    def places(self) -> tuple[int, ...]:
+        """Where the words stood, as they were typed, that it was made of."""
+        return self.span or (self.at,)
 
 
 @dataclass(slots=True)
@@ -126,7 +131,8 @@ class Text:
             first = len(line[: match.start()].split())
             many = len(match[0].split())
             at = self.words[first].at
-            new = [Word(word, at) for word in told.split()]
+            span = _joined(self.words[first : first + many])
+            new = [Word(word, at, None, span) for word in told.split()]
             self.words = [*self.words[:first], *new, *self.words[first + many :]]
             start = match.start() + sum(len(word.text) + 1 for word in new) - 1
             start = max(start, 0)
@@ -140,17 +146,25 @@ class Text:
 
     def _replace(self, spans: list[tuple[int, int]], mark: str, value: Any) -> None:
         kept: list[Word] = []
-        position, marked = 1, False
+        taken: list[Word] = []
+        position, marked = 1, None
         for word in self.words:
             end = position + len(word.text)
             if any(start <= position and end <= stop for start, stop in spans):
-                if mark and not marked:
-                    kept.append(Word(f"<{mark.replace(' ', '_')}>", word.at, value))
-                    marked = True
+                taken.append(word)
+                if mark and marked is None:
+                    marked = Word(f"<{mark.replace(' ', '_')}>", word.at, value)
+                    kept.append(marked)
             else:
                 kept.append(word)
             position = end + 1
+        if marked is not None:
+            marked.span = _joined(taken)
         self.words = kept
+
+    def typed(self, word: Word) -> str:
+        """Return the words, as they were typed, that a word or a mark was made of."""
+        return " ".join(self.said[place] for place in word.places)
 
     def has(self, *marks: str) -> bool:
         """Say whether one of some marks is there."""
@@ -163,6 +177,10 @@ class Text:
     def places(self, mark: str) -> list[int]:
         """Return where the marks of a name stand among the words that are left."""
         return [place for place, word in enumerate(self.words) if word.text == f"<{mark}>"]
+
+
+def _joined(words: list[Word]) -> tuple[int, ...]:
+    return tuple(sorted({place for word in words for place in word.places}))
 
 
 _KNOWN: dict[str, re.Pattern[str]] = {}
@@ -188,6 +206,3 @@ def _plain_words(token: str) -> list[str]:
     if plain in _BARE:
         return list(_BARE[plain])
     return fold(token).split()
-
-
-Value = Callable[[re.Match[str]], Any]

@@ -78,7 +78,8 @@ ROUND: Rows = (
         "",
     ),
     (
-        r"for (?:tomorrow|today|tonight|the|our|my|this|next)(?: \S+){0,2}? (?:meeting|report|"
+        r"for (?:tomorrow|today|tonight|the|our|my|this|next)(?: (?:morning|evening|"
+        r"club|team|staff|weekly|pre|post|game|next|first)){0,2} (?:meeting|report|"
         r"broadcast|show|class|"
         r"homework|column|segment|slide|deck|lesson|notes|discussion|paper|essay)(?= [,:])",
         "",
@@ -127,7 +128,8 @@ ROUND: Rows = (
         ",",
     ),
     (
-        r"(?:it|there)(?: \S+)? (?:seems|appears|looks|feels|sounds)(?: to me| to us)?(?: like|"
+        r"(?:it|there)(?: (?:just|really|sure|surely|certainly|always|also|now))? "
+        r"(?:seems|appears|looks|feels|sounds)(?: to me| to us)?(?: like|"
         r" as if| as though| that)|"
         r"(?:it is|its) (?:clear|obvious|plain|well known|common knowledge|no secret|a fact|"
         r"my impression|safe to say|"
@@ -150,7 +152,8 @@ ROUND: Rows = (
         r"(?:<who> is |the )?(?:word|talk|rumou?r|story|consensus|book|report|line|verdict|"
         r"feeling|thinking|claim|"
         r"hypothesis|theory|statement|idea|thesis|conjecture)(?: (?:in|on|from|around|"
-        r"of) (?:the |this )?\S+)? "
+        r"of) (?:the |this )?(?:booth|street|league|clubhouse|dugout|town|stands|"
+        r"game|room|press box|day|broadcast|report|table|class|paper))? "
         r"(?:is|has it|goes|being)(?: that| ,)?",
         ",",
     ),
@@ -216,7 +219,7 @@ ROUND: Rows = (
         r"statistically(?: speaking)?|generally speaking|broadly speaking|strictly speaking|"
         r"frankly|honestly|seriously|"
         r"personally|obviously|clearly|basically|literally|undoubtedly|unquestionably|evidently|"
-        r"apparently|supposedly|"
+        r"apparently|"
         r"reportedly|interestingly|naturally|incidentally|importantly|notably|remarkably|"
         r"amazingly|incredibly|"
         r"absolutely|totally|completely|genuinely|legitimately|legit|needless to say|"
@@ -234,7 +237,7 @@ ROUND: Rows = (
         r"good (?:morning|evening|afternoon)|"
         r"dear (?:all|class|coach)|coach(?= ,)|skip(?= ,)|you betcha|for sure|for real|by golly|by gosh|"
         r"or what|or am i wrong|am i right|huh|eh|yeah|yep|yes|yo|oh|ah|uh|um|er|anyway|anyhow|"
-        r"besides|meanwhile|"
+        r"meanwhile|"
         r"by the way|speaking of which|what a (?:hitter|player|sight|game|season|stretch|night|kid)(?: for)?|"
         r"without question|no two ways about it|there is no (?:doubt|question|denying|"
         r"way around it)(?: that| about it)?|"
@@ -247,7 +250,7 @@ ROUND: Rows = (
         "",
     ),
     (r"(?:normally|usually|ordinarily|typically|traditionally)(?= (?:calm|quiet|reserved|reliable) )", ""),
-    (r"right(?= \?| $)", ""),
+    (r"(?<!to )(?<!the )(?<!from )(?<!in )(?<!and )(?<!or )right(?= \?| $)", ""),
     (r"(?<= is )ever(?= )", ""),
     (r"(?:the pitcher|the hitter|the club)(?: ,)? for (?=.* well ,)", ""),
 )
@@ -416,7 +419,7 @@ RATES: Rows = (
         r"the first (?:offering|one)(?= )",
         "the first pitch",
     ),
-    (r"chasers?", "chase"),
+    (r"chaser|(?<!more )(?<!fewer )chasers", "chase"),
     (
         r"(?:bites?|biting|bit) (?:on|at)|(?:reaches|reaching|lunges|lunging|fishes|fishing|"
         r"goes fishing|gets fooled) "
@@ -425,7 +428,7 @@ RATES: Rows = (
         r"(?:swings?|swinging|hacks?|hacking) at (?:junk|garbage|slop|bad ones|"
         r"balls in the dirt|pitches in the dirt|bad stuff)|"
         r"(?:goes|going|go|went|gets|gone) fishing(?: off the plate| outside)?|"
-        r"(?:leaves?|leaving) the (?:strike )?zone|out of zone swing(?:s| rate)?|o swing(?: rate)?",
+        r"(?:leaves?|leaving) the (?:strike )?zone|out of zone swing(?:s| rate)?",
         "chases",
     ),
     (
@@ -486,7 +489,7 @@ SITUATIONS: Rows = (
     (r"strikes (?:on|against) (?:him|her|them|<who>)", "strikes"),
     (
         r"(?:bases|bags|sacks) (?:are )?(?:juiced|packed|jammed|chock full|crammed|drunk|full|"
-        r"loaded)|full house",
+        r"loaded)",
         "bases loaded",
     ),
     (
@@ -496,23 +499,40 @@ SITUATIONS: Rows = (
         "bases empty",
     ),
     (
+        r"(?:when|with|if|once|whenever) (?:the|a) pitcher "
+        r"(?:is |gets |falls )?ahead(?: (?:in|on) the count)?",
+        "hitter behind in the count",
+    ),
+    (
+        r"(?:when|with|if|once|whenever) (?:the|a) pitcher "
+        r"(?:is |gets |falls )?behind(?: (?:in|on) the count)?",
+        "hitter ahead in the count",
+    ),
+    (
+        r"(?:when|with|if|once|whenever) (?:the|a) (?:hitter|batter) "
+        r"(?:is |gets |falls )?(?=(?:ahead|behind) in the count)",
+        "hitter ",
+    ),
+    (
         r"(?:men|runners|guys|teammates|somebody|someone|anybody|anyone) (?:aboard|on the bases|"
         r"on the bags)|ducks on the pond|traffic on the bases|base runners",
         "runners on",
     ),
     (
-        r"(?:a |the )?(?:runner|man|hitter|tying run|winning run) (?:is |standing |waiting |"
+        r"(?:a |the )?(?:runner|man|hitter) (?:is |standing |waiting |"
         r"stands )?(?:on|at) (?=(?:first|second|third))",
         "a runner on ",
     ),
+    (r"(?:in|on) (?:a )?hitters? counts?", "hitter ahead in the count"),
+    (r"(?:in|on) (?:a )?pitchers? counts?", "hitter behind in the count"),
     (
-        r"(?:in|on) (?:a )?hitters? counts?|when (?:he|she|they) (?:is|are|gets?) ahead(?! in)|"
+        r"when (?:he|she) (?:is|gets?) ahead(?! in)|"
         r"ahead on the count",
         "ahead in the count",
     ),
     (
-        r"(?:in|on) (?:a )?pitchers? counts?|in the hole(?: in the count)?|(?:down|"
-        r"trailing) in the count|when (?:he|she|they) (?:is|are|falls?|gets?) behind(?! in)|"
+        r"in the hole(?: in the count)?|(?:down|"
+        r"trailing) in the count|when (?:he|she) (?:is|falls?|gets?) behind(?! in)|"
         r"behind on the count",
         "behind in the count",
     ),
@@ -522,7 +542,8 @@ SITUATIONS: Rows = (
     ),
     (r"(?:hooks?|deuces?|yakkers?|hammer curves?|uncle charlie)(?= )", "curveballs"),
     (
-        r"(?:cheese|gas|smoke|hard stuff|number ones|high velocity|velocity|velo|fast ones|heat|"
+        r"(?:cheese|gas|smoke|hard stuff|number ones|high velocity|velocity|velo|fast ones|"
+        r"(?<!in the )(?<!in this )(?<!in that )(?<!in such )heat|"
         r"heaters?|fast balls?)(?= )",
         "fastballs",
     ),
@@ -699,7 +720,8 @@ COMPARED: Rows = (
         "within 1 points",
     ),
     (
-        r"(?:more or less|or thereabouts|give or take(?! \S+ points?)|ish|roughly speaking)(?= ,| $| \.| \?)",
+        r"(?:more or less|or thereabouts|give or take(?! (?:\d+|[a-z]+) points?)|ish|"
+        r"roughly speaking)(?= ,| $| \.| \?)",
         "",
     ),
     (
@@ -762,7 +784,7 @@ LEADING: Rows = (
 
 # How it goes over time.
 STREAKS: Rows = (
-    (r"on (?:a|an) (?:heater|hot one|hot run)", "hot"),
+    (r"(?:(?<=is )|(?<=been )|(?<=are )|(?<=<who> ))on (?:a|an) (?:heater|hot one|hot run)", "hot"),
     (r"the same (?:guy|player|man|woman|batter|bat|person)(?= )", "the same hitter"),
     (
         r"(?:is |has |was )?not (?:been )?(?:him|her|them)sel(?:f|ves)|"
@@ -875,7 +897,7 @@ REST: Rows = (
     ),
     (r"(?<=also )have (?:high|higher|big|large|lots of|a lot of|plenty of)", "more"),
     (
-        r"(?:we|they|the club|my club|the \S+|you) (?:trail|are trailing|are down|"
+        r"(?:we|they|the club|my club|the home side|the home club|you) (?:trail|are trailing|are down|"
         r"are behind) (?:by )?(?=(?:\d|a|one|two|three|four|five|six) )",
         "down ",
     ),
@@ -914,7 +936,7 @@ REST: Rows = (
 
 _LEVEL = (
     r"(?:as|so) (?:often|much|well|frequently|regularly|consistently|many|good|hard|rarely|seldom|"
-    r"little)(?: \S+){0,4}? as(?= (?:the )?(?:<who>))"
+    r"little) as(?= (?:the )?(?:<who>))"
 )
 
 # Where a day is told, going cold is a change.
@@ -955,7 +977,8 @@ _ALOT = (
 
 def reword(text: Text) -> None:
     """Put other ways to say something into the words that the tables of phrases know."""
-    text.take(r"(?:very |so )?far from|anything but|nowhere near|a long way from|nothing like", "not")
+    text.take(r"(?:very |so )?far from|nowhere near|a long way from|nothing like", "not")
+    text.take(r"anything but", "anything but")
     for rows in (SHORT, WHO, ROUND, OFTEN, COMPARED, STREAKS, LEADING, RATES, SITUATIONS, REST):
         for pattern, told in rows:
             text.reword(pattern, told)
@@ -964,13 +987,13 @@ def reword(text: Text) -> None:
     )
     text.take(
         r"(?:batters|hitters|pitchers|clubs|players|guys|people|those|anyone|anybody|someone|"
-        r"others|everyone|everybody|men|kids|bats) "
+        r"others|everyone|everybody|men|kids|bats|all|<who>) "
         r"(?:like|such as|besides|other than|around|behind|alongside|but|except|near|in front of)(?= <who>)",
         "others than",
     )
     text.take(
         r"(?<=than )(?:half|(?:a|one|two|three|four|\d+) (?:third|quarter|fourth|fifth|tenth)s?|"
-        r"\S+ (?:percent|%)|\d+%|a good part|much|part|some)"
+        r"(?:\d+|[a-z]+(?: [a-z]+)?) (?:percent|%)|\d+%|a good part|much|part|some)"
         r" (?:of )?(?:the|this|our) (?:league|hitters|batters|clubs|pitchers|others|lineup|club|"
         r"team|roster|game|players)",
         "part of the league",

@@ -1,7 +1,9 @@
-"""Charts made by hand: two of one game beside each other, and the eye's hard balls against the radar's.
+"""Charts made by hand: the sheets, two of one game, the eye against the radar, a season in parts.
 
 ``aligning`` finds which rows are the same pitch, ``charters`` compares them, ``eye`` measures how often an
-eye is right about hard balls, ``corrected`` takes its errors out of a rate.
+eye is right about hard balls, ``corrected`` takes its errors out of a rate. ``sheet_paper`` and
+``sheet_workbook`` make the sheets to chart on, of the words in ``sheet_words``. ``season`` adds new charts to
+a checked table, ``same_games`` tells whether two games are one, ``locking`` keeps two from writing at once.
 """
 
 import lazy_loader

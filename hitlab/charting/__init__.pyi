@@ -5,3 +5,7 @@ from .corrected import correct_rates as correct_rates
 from .corrected import corrected_interval as corrected_interval
 from .eye import EyeAgainstRadar as EyeAgainstRadar
 from .eye import eye_against_radar as eye_against_radar
+from .season import Added as Added
+from .season import add_to_season as add_to_season
+from .sheet_paper import charting_sheet as charting_sheet
+from .sheet_workbook import charting_workbook as charting_workbook

@@ -227,13 +227,13 @@ def _curve(
     nothing = (np.nan, np.nan)
     if mph[~ticked].max() < mph[ticked].min():  # no ball between: any steep curve would do
         return np.nan, nothing, np.nan, nothing, None
-    models = load("statsmodels.api", "the eye's threshold", "statistics")
+    # The one module that is needed, for all of statsmodels takes longer to load than the rest takes to run.
+    models = load("statsmodels.discrete.discrete_model", "the eye's threshold", "statistics")
     from scipy.special import ndtri
 
     middle = float(mph.mean())
-    fit = models.Logit(ticked.astype(float), models.add_constant(mph - middle, has_constant="add")).fit(
-        disp=0, method="newton"
-    )
+    design = np.column_stack([np.ones(len(mph)), mph - middle])
+    fit = models.Logit(ticked.astype(float), design).fit(disp=0, method="newton")
     a, b = (float(one) for one in fit.params)
     z2 = float(ndtri((1 + level) / 2)) ** 2
     va, cab, vb = float(fit.cov_params()[0, 0]), float(fit.cov_params()[0, 1]), float(fit.cov_params()[1, 1])

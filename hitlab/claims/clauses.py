@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 from datetime import datetime
-from typing import TYPE_CHECKING, Literal, NamedTuple
+from typing import TYPE_CHECKING, Any, Literal, NamedTuple, Protocol
 
 from hitlab.counting.days import day_words
 from hitlab.counting.events import EVENTS, Doing, base_of, event_words, per_words
@@ -13,9 +13,10 @@ from hitlab.counting.situations import situation
 from hitlab.spoken import day_spoken, number_spoken, share_spoken
 
 if TYPE_CHECKING:
+    from hitlab.claims.question import Question
     from hitlab.claims.result import Claim
 
-__all__ = ["Clause", "briefly", "clause_of"]
+__all__ = ["Clause", "Told", "briefly", "clause_of"]
 
 _ELSEWHERE = "in this situation"
 """Said in a headline for a situation of many words, which then stands beneath it."""
@@ -39,6 +40,30 @@ _NEXT = {
     "same kind": (_SEE, "the same kind of pitch again {}", "pitches of the same kind"),
 }
 """By response: what somebody does with the next pitch, how that goes on, and its name."""
+
+
+class Told(Protocol):
+    """What the grammar looks at: a claim, or a question before it is answered."""
+
+    @property
+    def kind(self) -> str:
+        """The kind of claim."""
+
+    @property
+    def question(self) -> Question:
+        """What is asked."""
+
+    @property
+    def numbers(self) -> dict[str, Any]:
+        """Event, denominator and what else is said of the claim."""
+
+    @property
+    def evidence(self) -> Any:
+        """The table from which a stretch and what is compared are named."""
+
+    @property
+    def where(self) -> str:
+        """Where the situation is told, if elsewhere."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -181,7 +206,9 @@ class _Rate(NamedTuple):
         if self.object and not self.counted:
             return f"a rate of {self.named} of {share}"
         of = "" if share.split()[-1].isalpha() and "percent" not in share and "half" not in share else "of "
-        return f"{self.object} on {share} {of}{self.many}{self.situation}".lstrip()
+        # "Of pitches on pitches outside the zone" says it twice.
+        where = self.situation.replace(f" on {self.many} ", " ", 1)
+        return f"{self.object} on {share} {of}{self.many}{where}".lstrip()
 
     @property
     def named(self) -> str:
@@ -193,7 +220,7 @@ class _Rate(NamedTuple):
         return f"{word} {self.named}"
 
 
-def _rate(claim: Claim) -> _Rate:
+def _rate(claim: Told) -> _Rate:
     """Return the rate that is asked of: its verb where its count has one, and the situation once."""
     event, per = str(claim.numbers["event"]), str(claim.numbers["per"])
     (base, there), (whole, where) = base_of(event), base_of(per)
@@ -211,7 +238,7 @@ def _spaced(words: str) -> str:
     return f" {words}" if words else ""
 
 
-def _situation(claim: Claim) -> str:
+def _situation(claim: Told) -> str:
     """Return the situation and the days, as they are said."""
     q = claim.question
     said = [situation(*q.when).words] if q.when and claim.kind != "split" else []
@@ -247,7 +274,7 @@ class _Who(NamedTuple):
     like: str  # before the name of another one
 
 
-def _who(claim: Claim) -> _Who:
+def _who(claim: Told) -> _Who:
     q = claim.question
     if q.subject == "club":
         return _Who(f"{q.who} hitters", True, "those of any other club", "those of ")
@@ -263,15 +290,15 @@ def _who(claim: Claim) -> _Who:
     return _Who(q.who, False, f"anyone else{team}{enough}", "")
 
 
-def _less(claim: Claim) -> bool:
+def _less(claim: Told) -> bool:
     return claim.question.direction == "less"
 
 
-def _word(claim: Claim) -> str:
+def _word(claim: Told) -> str:
     return "fewer" if _less(claim) else "more"
 
 
-def _of_leads(claim: Claim) -> Clause:
+def _of_leads(claim: Told) -> Clause:
     who, rate = _who(claim), _rate(claim)
     topic, q = rate.than(_fullest(claim)), claim.question
     kinds = {"pitcher": "regular pitchers", "club": "clubs"}
@@ -284,12 +311,12 @@ def _of_leads(claim: Claim) -> Clause:
     return Clause(who.subject, rate.doing, rest, topic, who.plural, shorter=shorter)
 
 
-def _fullest(claim: Claim) -> str:
+def _fullest(claim: Told) -> str:
     team = f", of the {claim.question.club}, " if claim.question.club else ""
     return f"{team}the {'fewest' if _less(claim) else 'most'}".lstrip(", ")
 
 
-def _of_top(claim: Claim) -> Clause:
+def _of_top(claim: Told) -> Clause:
     rate, q = _rate(claim), claim.question
     among = f"among the {number_spoken(int(claim.numbers['top']))}"
     kinds = {"pitcher": "pitchers against whom hitters", "club": "clubs whose hitters"}
@@ -300,7 +327,7 @@ def _of_top(claim: Claim) -> Clause:
     return Clause(q.who, None, rest, topic, tense="is")
 
 
-def _of_above(claim: Claim) -> Clause:
+def _of_above(claim: Told) -> Clause:
     who, rate = _who(claim), _rate(claim)
     if str(claim.question.options.get("value", "")).strip().casefold() == "league":
         rest = f"{rate.more(_less(claim))} than the rest of the league"
@@ -311,7 +338,7 @@ def _of_above(claim: Claim) -> Clause:
     return Clause(who.subject, rate.doing, rest, topic, who.plural)
 
 
-def _of_near(claim: Claim) -> Clause:
+def _of_near(claim: Told) -> Clause:
     who, rate = _who(claim), _rate(claim)
     value, within = (float(claim.numbers[name]) for name in ("value", "within"))
     rest = rate.on(f"{100 * (value - within):.3g} to {100 * (value + within):.3g} percent")
@@ -319,13 +346,13 @@ def _of_near(claim: Claim) -> Clause:
     return Clause(who.subject, rate.doing, rest, topic, who.plural)
 
 
-def _of_ahead(claim: Claim) -> Clause:
+def _of_ahead(claim: Told) -> Clause:
     who, rate, other = _who(claim), _rate(claim), str(claim.numbers["other"])
     rest = f"{rate.more(_less(claim))} than {who.like}{other}"
     return Clause(who.subject, rate.doing, rest, f"{rate.than(_word(claim))} than {other}", who.plural)
 
 
-def _of_split(claim: Claim) -> Clause:
+def _of_split(claim: Told) -> Clause:
     who, rate, q = _who(claim), _rate(claim), claim.question
     inside = situation(*q.when).words if q.when else str(q.options.get("words", "")) or "in this situation"
     usual = q.options.get("against", "rest") == "usual"
@@ -336,7 +363,7 @@ def _of_split(claim: Claim) -> Clause:
     return Clause(who.subject, rate.doing, rest, topic, who.plural)
 
 
-def _of_hot(claim: Claim) -> Clause:
+def _of_hot(claim: Told) -> Clause:
     who, rate = _who(claim), _rate(claim)
     last = f"over the last {number_spoken(int(claim.evidence['games'].iloc[-1]))} games"
     often = f"far more {rate.object}" if rate.object else "far more often"
@@ -346,7 +373,7 @@ def _of_hot(claim: Claim) -> Clause:
     return Clause(who.subject, rate.doing, rest, f"far more {rate.nouns} {last}", who.plural, "is")
 
 
-def _of_steady(claim: Claim) -> Clause:
+def _of_steady(claim: Told) -> Clause:
     who, rate = _who(claim), _rate(claim)
     since = f" since {_day(claim.question.since)}" if claim.question.since else ""
     stay = Doing("stay", "stays", "stayed", "staying")
@@ -354,7 +381,7 @@ def _of_steady(claim: Claim) -> Clause:
     return Clause(who.subject, stay, rest, f"steady in {rate.named}{since}", who.plural, "has")
 
 
-def _of_more(claim: Claim) -> Clause:
+def _of_more(claim: Told) -> Clause:
     who, rate, q = _who(claim), _rate(claim), claim.question
     when = f"since {_day(q.since)}" if q.since else "now"
     than = "before" if q.since else str(q.options.get("than", "")) or "before"
@@ -369,7 +396,7 @@ def _of_more(claim: Claim) -> Clause:
     )
 
 
-def _of_response(claim: Claim) -> Clause:
+def _of_response(claim: Told) -> Clause:
     often = str(claim.numbers["direction"])
     doing, rest, nouns = _NEXT[str(claim.numbers["response"])]
     other = str(claim.evidence["record"].iloc[1])
@@ -379,13 +406,13 @@ def _of_response(claim: Claim) -> Clause:
     return Clause(name or "hitters", doing, rest, topic, not name)
 
 
-def _of_together(claim: Claim) -> Clause:
+def _of_together(claim: Told) -> Clause:
     first, second = (str(claim.numbers[name]) for name in ("first", "second"))
     high = f"also high in {second}"
     return Clause(f"hitters high in {first}", None, high, "together", True, "is", "", f"{first} and {second}")
 
 
-def _of_spot(claim: Claim) -> Clause:
+def _of_spot(claim: Told) -> Clause:
     many, name = int(claim.numbers["compared"]), claim.question.who
     rest, topic = f"the best choice of {number_spoken(many)}", f"the best of {number_spoken(many)}"
     if many == 2:
@@ -397,7 +424,7 @@ def _of_spot(claim: Claim) -> Clause:
     return Clause(name, None, rest, topic, tense="is", opening=f"{claim.numbers['spot']}: ")
 
 
-_CLAUSES: dict[str, Callable[[Claim], Clause]] = {
+_CLAUSES: dict[str, Callable[[Told], Clause]] = {
     "leads": _of_leads,
     "top": _of_top,
     "above": _of_above,
@@ -413,7 +440,7 @@ _CLAUSES: dict[str, Callable[[Claim], Clause]] = {
 }
 
 
-def clause_of(claim: Claim) -> Clause:
+def clause_of(claim: Told) -> Clause:
     """Return what a claim says; in its topic, which is read and not said, days are written."""
     clause = _CLAUSES[claim.kind](claim)
     topic = clause.topic

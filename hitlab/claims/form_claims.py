@@ -27,7 +27,7 @@ from hitlab.claims.source import Source
 from hitlab.claims.verdicts import COUNTED
 from hitlab.counting.counts import Counts, pair
 from hitlab.counting.days import day_words
-from hitlab.counting.events import event_words, is_gain
+from hitlab.counting.events import event_words, is_gain, per_words
 from hitlab.errors import ClaimError, CountsError
 from hitlab.over_time.form import form_over_time
 from hitlab.over_time.form_law import STRETCH, FormFit, fit_form
@@ -90,8 +90,7 @@ def answer_hot(question: Question, table: Any) -> Claim:
         }[verdict]
         assumptions = _assumed(fit, faced.allowed)
         would = (notes and "measuring the contact whose hardness is unknown") or (
-            "more games: the last stretch alone decides, and form in it is judged by how much form there "
-            "is in all"
+            _what_a_streak_is(fit, place, factor, setting, games)
         )
         notes = (*notes, faced.note, *_luck_notes(counts, setting, place, fit))
     return setting.answer(
@@ -115,6 +114,23 @@ def answer_hot(question: Question, table: Any) -> Claim:
             "now": float(now["shrunk"]),
             "form_spread": fit.spread,
         },
+    )
+
+
+def _what_a_streak_is(fit: FormFit, place: int, factor: float, setting: Setting, games: int) -> str:
+    """Say what record over the last games would be called a streak, in view of all the others."""
+    last = fit.of(place).stop - 1
+    k, n = int(fit.events[last]), int(fit.exposure[last])
+    least = fit.least_above(place, factor, setting.question.holds_at)
+    over = f"in the {n:,} {per_words(fit.per, n)} of the last {'game' if games == 1 else f'{games} games'}"
+    if least is None:
+        return (
+            f"nothing that {'one game' if games == 1 else f'{games} games'} can show: where form moves rates "
+            f"as little as here, not even {n:,} {per_words(fit.event, n)} {over} would be called a streak"
+        )
+    return (
+        f"another record: from about {least:,} {per_words(fit.event, least)} {over} it would be called a "
+        f"streak, and there are {k:,}; how many it takes is judged by how much form there is in all"
     )
 
 

@@ -19,7 +19,7 @@ from hitlab.counting.intervals import share_interval
 from hitlab.errors import ClaimError
 from hitlab.wording import capitalised, percent
 
-__all__ = ["answer_response", "chance_to_find"]
+__all__ = ["USUAL", "answer_response", "chance_to_find"]
 
 # response -> one hitter, many hitters, and what is claimed of it where nothing else is said.
 _WORDS: dict[str, tuple[str, str, Literal["less", "more"]]] = {
@@ -29,6 +29,8 @@ _WORDS: dict[str, tuple[str, str, Literal["less", "more"]]] = {
     "hard": ("hits the next pitch hard", "hit the next pitch hard", "more"),
     "same kind": ("sees the same kind of pitch again", "see the same kind of pitch again", "more"),
 }
+USUAL: dict[str, Literal["less", "more"]] = {response: told[2] for response, told in _WORDS.items()}
+"""What is claimed of each response where nothing else is said."""
 _LEARN = "learned from the miss"
 _SHAKEN = "let a miss get to them"
 _FEWEST = 10  # hitters that a law of their differences needs
@@ -53,7 +55,7 @@ def answer_response(question: Question, table: Any, responses: Responses | None 
             f"response={response!r}, direction={told!r}: choose a response of {', '.join(_WORDS)}, and "
             "less or more"
         )
-    direction: Literal["less", "more"] = told or _WORDS[response][2]
+    direction: Literal["less", "more"] = told or USUAL[response]
     about, holds_at, fails_at, hitter = question.about, question.holds_at, question.fails_at, question.who
     source = Source.of(question, table)
     counts = source.counts(*question.when, *source.days)
@@ -123,7 +125,7 @@ def answer_response(question: Question, table: Any, responses: Responses | None 
         who = (
             "The pitchers go back to what worked"
             if response == "same kind"
-            else f"{capitalised(name)} {_LEARN if direction == _WORDS[response][2] else _SHAKEN}"
+            else f"{capitalised(name)} {_LEARN if direction == USUAL[response] else _SHAKEN}"
         )
         tempting = f"“{who}.”"
         assumptions = (

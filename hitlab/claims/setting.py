@@ -37,6 +37,7 @@ Wholes = np.ndarray[Any, np.dtype[np.int64]]
 
 _MOST_MORE = 51_200  # more swings than a career has: past it "would not settle it" is the answer
 _BECAME = ("pitches", "swings", "whiffs", "fouls", "in_play", "hard", "check_swings_went", "bunts")
+_LEAST_LEFT = 0.01  # attempts of a kind that a changed record keeps under each law
 _SOME_LAWS = 12  # the heaviest prior laws, with which a number is looked for
 
 
@@ -537,8 +538,13 @@ class Setting:
         effect = self.effect[place]
         if self.fit.eye is not None:  # a tick more is more than a hard ball more, for some are missed
             more_events /= sum(self.fit.eye.expected) - 1
+        at, posterior = np.array([place]), self.fit.posterior
         events, others = more_events / effect, (more_exposure - more_events) / effect
-        return self.fit.posterior.after(np.array([place]), events, others)
+        if self.fit.eye is None:
+            return posterior.after(at, events, others)
+        # What ticks say may be more than the record has room for; then next to nothing of a side is left.
+        least = [np.minimum(_LEAST_LEFT, side[:, at]) - side[:, at] for side in (posterior.a, posterior.b)]
+        return posterior.after(at, np.maximum(events, least[0]), np.maximum(others, least[1]))
 
     def with_more(self, places: np.ndarray[Any, Any], more: float, laws: int | None = None) -> Posterior:
         """Return the posterior after more chances for some, at their shrunk rates."""

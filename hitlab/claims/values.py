@@ -12,14 +12,12 @@ import numpy as np
 
 from hitlab.errors import ClaimError
 from hitlab.estimates.league_law import AS_SURE_AS, LeagueLaw
+from hitlab.spoken import ONES, TENS
 
 __all__ = ["range_of", "share_of", "stated_range"]
 
-_ONES = """zero one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen
-sixteen seventeen eighteen nineteen"""
-_TENS = "twenty thirty forty fifty sixty seventy eighty ninety"
-_NUMBERS = {word: place for place, word in enumerate(_ONES.split())}
-_NUMBERS |= {word: 10 * place for place, word in enumerate(_TENS.split(), start=2)}
+_NUMBERS = {word: place for place, word in enumerate(("zero", *ONES))}
+_NUMBERS |= {word: 10 * place for place, word in enumerate(TENS, start=2)}
 _NUMBERS |= {"a": 1, "an": 1, "hundred": 100}
 _PARTS = {
     "half": 2,

@@ -54,7 +54,7 @@ def ask(
         number = _chosen(asked, as_json)
         if not number:
             return COULD_NOT
-    if number > max(len(asked.choices), 1):
+    if number > len(asked.choices):
         raise click.UsageError(f"--choose {number}: there are {len(asked.choices)} to choose from")
     if asked.why and not asked.choices:
         return COULD_NOT

@@ -1,4 +1,4 @@
-"""The command line: ask, check a claim, list a rate, read a file, make a season, fly a ball.
+"""The command line: ask, check a claim, list a rate, read a file, add it to a season, make one, fly a ball.
 
 Exit codes: 0 the claim holds (or the command did its work), 1 it does not hold, 3 it is open, 2 it could
 not be checked.
@@ -15,8 +15,10 @@ from pathlib import Path
 import click
 
 from hitlab import __version__
+from hitlab.cli.add import add
 from hitlab.cli.asking import ask
 from hitlab.cli.boards import board, dugout
+from hitlab.cli.chart import chart
 from hitlab.cli.charts import charters, eye
 from hitlab.cli.checks import check
 from hitlab.cli.desk import desk
@@ -102,9 +104,11 @@ def hitlab() -> None:
     """
 
 
+hitlab.add_command(add)
 hitlab.add_command(ask)
 hitlab.add_command(check)
 hitlab.add_command(carry)
+hitlab.add_command(chart)
 hitlab.add_command(charters)
 hitlab.add_command(eye)
 hitlab.add_command(desk)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 from dataclasses import replace
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import click
 import numpy as np
@@ -20,10 +20,15 @@ from hitlab.cli.options import (
     rate_options,
     source_options,
     tried,
+    usual_options,
 )
+from hitlab.cli.usual import usual_of
 from hitlab.errors import ClaimError
 from hitlab.showing import json_text, shown, shown_name
 from hitlab.writing import check_outputs, files_read, write_file
+
+if TYPE_CHECKING:
+    from hitlab.estimates import LeagueLaw
 
 __all__ = ["list_rates"]
 
@@ -35,6 +40,7 @@ _PIXELS_AN_INCH = 200  # of the pictures' 9.6 inches: as wide as a screen
 @click.argument("who", nargs=-1, metavar="[NAME]")
 @source_options
 @rate_options
+@usual_options
 @click.option(
     "--minimum", type=click.IntRange(0), default=0, show_default=True, help="Leave out smaller exposures."
 )
@@ -70,7 +76,7 @@ def list_rates(
     """List a rate with its interval and its shrunk value, highest first.
 
     NAME is shown whatever the place. Everybody tells how far true rates differ, also those whom --minimum and
-    --club leave out.
+    --club leave out. Where --league or --usual tells what is usual, the shrunk rate without it stands beside.
     """
     from hitlab.claims import Question
     from hitlab.claims.faced_pitching import allow_for_faced, columns_to_count
@@ -79,7 +85,7 @@ def list_rates(
     from hitlab.counting.events import per_words
     from hitlab.counting.finding import find_row
     from hitlab.counting.rates import denominators, rate, rates_or_bounds
-    from hitlab.estimates.shrinkage import shrink
+    from hitlab.estimates import LeagueLaw, shrink
     from hitlab.over_time.stretches import hitter_totals
     from hitlab.results import TABLE_ENDINGS, save_table
     from hitlab.wording import capitalised, percent, source_name
@@ -87,7 +93,9 @@ def list_rates(
     for path, endings in ((card, (".png", ".svg")), (save, TABLE_ENDINGS)):
         if path is not None and path.suffix.lower() not in endings:  # said before the work, not after it
             raise ClaimError(f"{path}: end the name with {' or '.join(endings)}")
-    inputs = (options["path"], options["mapping"])
+    inputs = tuple(options[name] for name in ("path", "mapping", "league", "league_mapping"))
+    if lay_out and (options["league"] is not None or options["usual"] is not None):
+        raise ClaimError("--denominators shows records: leave --league and --usual out, which change none")
     check_outputs({"--card": card, "--save": save}, inputs=inputs)
     question = Question(
         kind="list",
@@ -111,6 +119,8 @@ def list_rates(
         asked = find_row(counts, " ".join(who)) if who else None
         among = Setting(source, counts, totals=True)
         members, of = np.isin(np.arange(len(counts.data)), among.members), shown_name(among.club)
+        told = usual_of(question, options, pitches)
+        law = None if told is None else LeagueLaw(*told)
         if lay_out:
             # Laid side by side, the club's hitters are ranked among themselves.
             some = counts.only(members)
@@ -122,11 +132,11 @@ def list_rates(
             asked_row = laid.labels.index(asked_label) if asked_label in laid.labels else None
             listed = np.ones(len(table), dtype=bool)
         else:
-            rates, fit = rate(counts, event, per), shrink(counts, event, per)
+            rates, fit = rate(counts, event, per), shrink(counts, event, per, prior=law)
             called = rates.title
             faced = None if by_eye else allow_for_faced(source, met if faced_by else None, fit)
             if faced is not None and faced.drawn is not None:
-                fit = shrink(counts, event, per, faced=faced.drawn)
+                fit = shrink(counts, event, per, faced=faced.drawn, prior=law)
             table, columns = rates.table(), [event, per, "rate", "low", "high"]
             listed = members & (table[per].to_numpy() >= minimum)
             if fit.unknown_share > fit.most_unknown:
@@ -143,6 +153,12 @@ def list_rates(
                 table[["shrunk", "own_weight"]] = fit.table()[["shrunk", "own_weight"]]
                 table.loc[fit.bounded, ["shrunk", "own_weight"]] = float("nan")
                 columns += ["shrunk", "own_weight"]
+                if law is not None:
+                    drawn_by = None if faced is None else faced.drawn
+                    alone = shrink(counts, event, per, faced=drawn_by).table()["shrunk"]
+                    table["alone"] = alone.where(~fit.bounded)
+                    columns.append("alone")
+                    notes = (_usual_words(law), *notes)
                 drawn = replace(fit, data=fit.data[listed].reset_index(drop=True))
             shown_rows = table[columns].copy()
             shown_rows["rate"] = rates_or_bounds(table)
@@ -183,6 +199,12 @@ def list_rates(
             as_json=as_json,
         )
     return 0
+
+
+def _usual_words(law: LeagueLaw) -> str:
+    """Say what was told to be usual, and where the answer without it stands."""
+    source = f" ({law.source})" if law.source else ""
+    return f"what is usual{source}: {law.words}; “alone” is the shrunk rate from this table alone"
 
 
 def _whom(listed: int, members: int, club: str) -> str:

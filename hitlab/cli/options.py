@@ -30,6 +30,7 @@ __all__ = [
     "rate_options",
     "source_options",
     "tried",
+    "usual_options",
 ]
 
 EXIT_CODES = {"holds": 0, "does not hold": 1, "open": 3}
@@ -207,14 +208,7 @@ def claim_options(
         ),
     ]
     if law:
-        words = "Pitch table of the whole league: what is usual there is then known."
-        options.append(click.option("--league", type=A_FILE, help=words))
-        words = "TOML file that translates the league's table. Default: --mapping, if it is not checked."
-        options.append(click.option("--league-mapping", help=words))
-        words = "What is usual, in your own words: a range in which nine hitters in ten lie, as '8% to 18%'."
-        options.append(click.option("--usual", metavar="RANGE", help=words))
-        words = "How sure --usual is: as so many hitters' true rates would make it. Default: a club's."
-        options.append(click.option("--usual-hitters", type=click.IntRange(2), metavar="NUMBER", help=words))
+        options += _of_what_is_usual()
         words = "Column that makes kinds of hitters (role, club), each around a mean of its own."
         options.append(click.option("--groups", metavar="COLUMN", help=words))
         words = "Column of numbers that the mean may follow; may be given several times."
@@ -237,6 +231,26 @@ def claim_options(
         return source_options(rate_options(command) if rate else command)
 
     return add
+
+
+def usual_options(command: Command) -> Command:
+    """Add the options by which is told what is usual, in a league or in somebody's own words."""
+    for option in reversed(_of_what_is_usual()):
+        command = option(command)
+    return command
+
+
+def _of_what_is_usual() -> list[Command]:
+    league = "Pitch table of the whole league: what is usual there is then known."
+    mapping = "TOML file that translates the league's table. Default: --mapping, if it is not checked."
+    usual = "What is usual, in your own words: a range in which nine hitters in ten lie, as '8% to 18%'."
+    sure = "How sure --usual is: as so many hitters' true rates would make it. Default: a club's."
+    return [
+        click.option("--league", type=A_FILE, help=league),
+        click.option("--league-mapping", help=mapping),
+        click.option("--usual", metavar="RANGE", help=usual),
+        click.option("--usual-hitters", type=click.IntRange(2), metavar="NUMBER", help=sure),
+    ]
 
 
 def conventions_of(options: dict[str, Any]) -> Conventions:

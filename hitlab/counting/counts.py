@@ -7,7 +7,6 @@ with :meth:`Counts.from_table`.
 from __future__ import annotations
 
 import hashlib
-from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from os import PathLike, fspath
@@ -27,6 +26,7 @@ from hitlab.counting.events import (
 from hitlab.counting.facts import Conventions
 from hitlab.counting.own_events import Own
 from hitlab.errors import CountsError, MissingColumnsError
+from hitlab.names import told_apart
 from hitlab.pitches.doubts import Doubts
 from hitlab.pitches.report import Reading
 from hitlab.results import Listing, Note, Part, Table
@@ -181,15 +181,8 @@ class Counts(Listing):
             for values in (self.data[key] for key in keys)
         ]
         plain = [", ".join(parts) for parts in zip(*columns, strict=True)]
-        for extra in ("club", "hitter_id", "pitcher_id"):
-            seen = Counter(plain)
-            if extra in self.data.columns and extra not in keys and len(seen) < len(plain):
-                more = [shown_name(told) for told in self.data[extra].astype(str)]
-                plain = [
-                    f"{label} ({told})" if seen[label] > 1 else label
-                    for label, told in zip(plain, more, strict=True)
-                ]
-        return plain
+        more = [n for n in ("club", "hitter_id", "pitcher_id") if n in self.data.columns and n not in keys]
+        return told_apart(plain, *(map(shown_name, self.data[extra].astype(str)) for extra in more))
 
     @property
     def fingerprint(self) -> str:

@@ -142,6 +142,8 @@ class FormFit(Listing):
     design_effect: float
     centre: float
     _likelihood: Floats  # (stretches, shifted): each with its largest value at 1
+    _logs: Floats  # its logarithm, where that is too small for a number
+    _effects: Floats  # (stretches,): by what counts are divided
     _moves: Floats  # (shifted, laws of form that matter, levels)
     _weights: Floats  # (laws of form that matter, laws of levels)
     _laws: Floats  # (laws of levels, levels)
@@ -150,12 +152,20 @@ class FormFit(Listing):
         """Return where the stretches of one hitter stand."""
         return slice(*(int(at) for at in np.searchsorted(self.hitter, [place, place + 1])))
 
-    def _usual(self, place: int) -> tuple[Floats, Floats]:
-        """Return the posterior of (law of form, usual level), and the evidence (stretches, laws, levels)."""
-        each = self._moved(self._likelihood[self.of(place)], self._moves)
-        logs = np.log(np.maximum(each, _TINY)).sum(axis=0)
-        own = np.exp(logs - logs.max())  # (laws of form, levels)
-        evidence = own @ self._laws.T  # (laws of form, laws of levels)
+    def _usual(self, likelihood: Floats, seen: Floats | None = None) -> tuple[Floats, Floats]:
+        """Return the posterior of (law of form, usual level), and the evidence (stretches, laws, levels).
+
+        Parameters
+        ----------
+        likelihood
+            Of one hitter's stretches.
+        seen
+            The same as the laws' weights know them, where that was another record.
+        """
+        each = self._moved(likelihood, self._moves)
+        own = _together(each)  # (laws of form, levels)
+        known = own if seen is None else _together(self._moved(seen, self._moves))
+        evidence = known @ self._laws.T  # (laws of form, laws of levels)
         joint = own * ((self._weights / np.maximum(evidence, _TINY)) @ self._laws)
         return joint / joint.sum(), each
 
@@ -164,17 +174,49 @@ class FormFit(Listing):
         flat = likelihood @ moves.reshape(len(moves), -1)
         return flat.reshape(len(likelihood), *moves.shape[1:])
 
-    def _chance(self, place: int, stretches: Wholes, inside: Floats) -> float:
+    def _chance(
+        self, likelihood: Floats, stretches: Wholes, inside: Floats, seen: Floats | None = None
+    ) -> float:
         """Return the chance that the form of all the stretches lies inside, given for (shifted, levels)."""
-        joint, each = self._usual(place)
-        likelihood = self._likelihood[self.of(place)][stretches]
-        part = self._moved(likelihood, self._moves * inside[:, np.newaxis])
+        joint, each = self._usual(likelihood, seen)
+        part = self._moved(likelihood[stretches], self._moves * inside[:, np.newaxis])
         return float((joint * (part / np.maximum(each[stretches], _TINY)).prod(axis=0)).sum())
 
     def chance_above(self, place: int, factor: float, stretch: int = -1) -> float:
         """Return the chance that his odds in a stretch are more than ``factor`` times his usual ones."""
-        many = self.of(place).stop - self.of(place).start
-        return self._chance(place, np.array([stretch % many]), _share_above(np.log(factor)))
+        mine = self._likelihood[self.of(place)]
+        return self._chance(mine, np.array([stretch % len(mine)]), _share_above(np.log(factor)))
+
+    def least_above(self, place: int, factor: float, chance: float) -> int | None:
+        """Return how many events in his last stretch would have raised ``chance_above`` to a chance.
+
+        Parameters
+        ----------
+        place, factor
+            As in :meth:`chance_above`; his other stretches stay as they are, and so does everybody else.
+        chance
+            From 0 to 1.
+
+        Returns
+        -------
+        int or None
+            From 0 to the stretch's exposure; ``None`` where not even all of it would do.
+        """
+        seen, last = self._likelihood[self.of(place)], self.of(place).stop - 1
+        mine, above = seen.copy(), _share_above(np.log(factor))
+
+        def reached(events: int) -> bool:
+            log = self._logs[last] + (events - self.events[last]) / self._effects[last] * _SHIFTED
+            mine[-1] = np.exp(log - log.max())
+            return self._chance(mine, np.array([len(mine) - 1]), above, seen) >= chance
+
+        low, high = 0, int(self.exposure[last])
+        if not reached(high):
+            return None
+        while low < high:
+            middle = (low + high) // 2
+            low, high = (low, middle) if reached(middle) else (middle + 1, high)
+        return low
 
     def chance_steady(self, place: int, factor: float, since: str | None = None) -> float:
         """Return the chance that his odds always stayed within ``factor`` of his usual ones, up and down.
@@ -182,7 +224,7 @@ class FormFit(Listing):
         With ``since`` only stretches that begin then or later are looked at; the usual level rests on all.
         """
         inside = _share_above(-np.log(factor)) - _share_above(np.log(factor))
-        return self._chance(place, self.since(place, since), inside)
+        return self._chance(self._likelihood[self.of(place)], self.since(place, since), inside)
 
     def since(self, place: int, since: str | None) -> Wholes:
         """Return the numbers of a hitter's stretches that begin at a time or later.
@@ -204,7 +246,7 @@ class FormFit(Listing):
 
     def usual_rate(self, place: int) -> float:
         """Return the posterior mean of a hitter's usual rate."""
-        joint, _ = self._usual(place)
+        joint, _ = self._usual(self._likelihood[self.of(place)])
         return float(joint.sum(axis=0) @ _rate(self.centre + _LEVELS))
 
     def stretches(self, place: int) -> pd.DataFrame:
@@ -213,7 +255,7 @@ class FormFit(Listing):
         Columns: ``from``, ``to`` (times), ``games``, the event, the denominator, ``rate``, ``shrunk``,
         ``low``, ``high`` (mean and posterior interval of the true rate in that stretch).
         """
-        joint, each = self._usual(place)
+        joint, each = self._usual(self._likelihood[self.of(place)])
         mine, rates = self.of(place), _rate(self.centre + _SHIFTED)
         given = joint / np.maximum(each, _TINY)
         moved = given.reshape(len(given), -1) @ self._moves.reshape(len(_SHIFTED), -1).T
@@ -406,10 +448,18 @@ def fit_form(
         float(exposure @ effect / exposure.sum()),
         centre,
         likelihood,
+        log_likelihood,
+        np.asarray(effect, dtype=float),
         np.ascontiguousarray(kernels[kept].transpose(1, 0, 2)),
         weights[kept] / weights[kept].sum(),
         laws,
     )
+
+
+def _together(each: Floats) -> Floats:
+    """Return the evidence of all stretches together, with its largest value at 1."""
+    logs = np.log(np.maximum(each, _TINY)).sum(axis=0)
+    return np.asarray(np.exp(logs - logs.max()))
 
 
 def _starts(games: ByGame, stretch: int) -> Wholes:

@@ -131,6 +131,9 @@ KINDS: dict[str, tuple[str, ...]] = {
     "changeup": ("change", "change up", "change-up", "ch", "cu change"),
     "splitter": ("split", "split-finger"),
     "knuckleball": ("knuckle", "knuckler"),
+    "fastball": ("fast ball", "fast", "heater", "hard stuff"),
+    "breaking": ("breaking ball", "breaking pitch", "breaker"),
+    "offspeed": ("off-speed", "off speed", "offspeed pitch"),
 }
 _SIDES: dict[str, tuple[str, ...]] = {
     "left": ("l", "left", "lh", "lhh", "lefty", "lhp", "lhb"),
@@ -158,7 +161,6 @@ AMBIGUOUS = {
     "strike": "called strike or whiff",
     "ss": "a swinging strike or the shortstop",
     "cs": "a called strike or caught stealing",
-    "fastball": "four-seam fastball or sinker",
     "cu": "curveball or changeup",
 }
 NO_PITCH = (

@@ -47,7 +47,7 @@ from hitlab.pitches.rosters import (
     number_in,
     told_apart,
 )
-from hitlab.pitches.schema import COLUMNS, FAMILIES, PITCH_KINDS
+from hitlab.pitches.schema import COLUMNS, PITCH_KINDS
 from hitlab.pitches.sources import open_source
 from hitlab.pitches.telling import TELLABLE, tell
 from hitlab.pitches.wordforms import in_toml, many_rows
@@ -482,12 +482,8 @@ def _few_numbers(counts: dict[str, int]) -> bool:
 
 
 def _kinds(counts: dict[str, int]) -> bool:
-    known = {
-        fold(word)
-        for words in (*KINDS.values(), tuple(KINDS), PITCH_KINDS, tuple(FAMILIES))
-        for word in words
-    }
-    known |= {"fb", "fastball", "cu"}
+    known = {fold(word) for words in (*KINDS.values(), PITCH_KINDS) for word in words}
+    known |= {"fb", "cu"}
     return any(fold(text) in known for text in counts)
 
 

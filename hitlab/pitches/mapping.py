@@ -346,37 +346,58 @@ def load_mapping(mapping: str | os.PathLike[str] | AnyMapping[str, Any] | Mappin
             "of a mapping that comes with hitlab, a dictionary, or None."
         )
     path = _find(mapping)
+    content = read_toml(
+        path,
+        "mapping",
+        'Each line is a section such as [columns] or a pair such as "Source name" = "hitter".',
+        "Name the TOML file that says how the source's names become ours.",
+    )
+    return _Check(f"the mapping {path.name}").whole(content)
+
+
+def read_toml(path: Path, what: str, lines: str, wanted: str) -> dict[str, Any]:
+    """Read a small TOML file that somebody wrote by hand: UTF-8, with or without a mark in front.
+
+    Parameters
+    ----------
+    path
+        Where it is.
+    what
+        What it is called in messages.
+    lines
+        What its lines are, in a sentence.
+    wanted
+        What should be named where the file is too large to be one.
+
+    Raises
+    ------
+    ReadingError
+        Where it cannot be read, or is no TOML file.
+    """
     try:
-        with regular(path, "mapping") as file:
+        with regular(path, what) as file:
             note_read(path)
             data = file.read(_LARGEST + 1)
     except (ReadingError, OSError) as error:
-        raise ReadingError(f"The mapping cannot be read: {error}") from error
+        raise ReadingError(f"The {what} cannot be read: {error}") from error
     if len(data) > _LARGEST:
-        raise ReadingError(
-            f"{path} is larger than {_LARGEST:,} bytes, and no mapping is. Name the TOML file that says how "
-            "the source's names become ours."
-        )
+        raise ReadingError(f"{path} is larger than {_LARGEST:,} bytes, and no {what} is. {wanted}")
     try:
-        content = tomllib.loads(data.decode("utf-8-sig").replace("\r\n", "\n"))
+        return tomllib.loads(data.decode("utf-8-sig").replace("\r\n", "\n"))
     except tomllib.TOMLDecodeError as error:
-        raise ReadingError(
-            f"The mapping {path} is not valid TOML: {error}. Each line is a section such as [columns] or a "
-            'pair such as "Source name" = "hitter".'
-        ) from error
+        raise ReadingError(f"The {what} {path} is not valid TOML: {error}. {lines}") from error
     except UnicodeDecodeError as error:
         raise ReadingError(
-            f"The mapping {path} is not UTF-8 (byte {error.start + 1}). Save it as UTF-8."
+            f"The {what} {path} is not UTF-8 (byte {error.start + 1}). Save it as UTF-8."
         ) from error
     except RecursionError as error:
         raise ReadingError(
-            f"The mapping {path} has brackets within brackets beyond all measure. A mapping needs three."
+            f"The {what} {path} has brackets within brackets beyond all measure. A {what} needs three."
         ) from error
     except ValueError as error:  # digits without end
         raise ReadingError(
-            f"The mapping {path} has a number that is none of a mapping's: {str(error)[:120]}."
+            f"The {what} {path} has a number that is none of a {what}'s: {str(error)[:120]}."
         ) from error
-    return _Check(f"the mapping {path.name}").whole(content)
 
 
 def _shipped_folder() -> Path:

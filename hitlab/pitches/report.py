@@ -10,7 +10,7 @@ from typing import Any
 
 import pandas as pd
 
-from hitlab.pitches.doubts import Doubts
+from hitlab.pitches.doubts import Doubts, left_out
 from hitlab.pitches.origin import Lines, part_name
 from hitlab.pitches.schema import KEY
 from hitlab.results import Part, Points, Result, as_html, as_text, save_table
@@ -136,19 +136,12 @@ class Report(Result):
         unlike = [sentence.partition(". If")[0] for sentence in self.unlike]
         days = [sentence.rstrip(".") for sentence in self.odd_days]
         names = [sentence.partition(". If")[0].rstrip(".") for sentence in self.odd_names]
-        said = (*self._left_out(), *unlike, *names)
+        gone = left_out(self.rows_read, self.rows_set_aside, self.set_aside_for)
+        said = (*([gone] if gone else []), *unlike, *names)
         ordered = set(KEY) <= set(self.used)
         return Doubts.found(
             self.rows_kept, self.contradictions, said, days, ordered=ordered, steps=self.steps
         )
-
-    def _left_out(self) -> tuple[str, ...]:
-        """Say that rows are missing from what was read: the counts would not show it."""
-        if not self.rows_set_aside:
-            return ()
-        reason, times = max(self.set_aside_for.items(), key=lambda item: item[1], default=("", 0))
-        most = f", {times:,} of them for this: {reason}" if times else ""
-        return (f"{self.rows_set_aside:,} of {self.rows_read:,} rows are set aside, not counted{most}",)
 
     def table(self) -> pd.DataFrame:
         """Give the report as a plain frame: ``topic``, ``item``, ``note`` and ``count`` (if any)."""

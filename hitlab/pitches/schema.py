@@ -98,14 +98,19 @@ RESULTS = (
 )
 """How a plate appearance ended; stands on its last pitch only."""
 
-FAMILIES = {
+_MEMBERS = {
     "fastball": ("four-seam fastball", "sinker", "cutter"),
     "breaking": ("slider", "curveball"),
     "offspeed": ("changeup", "splitter", "knuckleball"),
 }
-"""Families of pitch kinds; ``other`` belongs to none."""
+FAMILIES = {family: (*kinds, family) for family, kinds in _MEMBERS.items()}
+"""Families of pitch kinds; ``other`` belongs to none.
 
-PITCH_KINDS = (*FAMILIES["fastball"], *FAMILIES["breaking"], *FAMILIES["offspeed"], "other")
+A family is a kind of its own where no more was seen: from the dugout hardly anybody tells a cutter from a
+slider, but most tell a breaking ball from a fastball.
+"""
+
+PITCH_KINDS = (*(kind for kinds in _MEMBERS.values() for kind in kinds), *_MEMBERS, "other")
 
 RUNNERS = {
     "empty": 0,

@@ -8,11 +8,11 @@ and ranges and scan only the columns that a question needs; the checksums say th
 from __future__ import annotations
 
 import itertools
-import json
 import os
 import re
+from collections.abc import Iterable, Sequence
 from pathlib import Path
-from typing import Any, BinaryIO
+from typing import TYPE_CHECKING, Any, BinaryIO
 
 from hitlab.errors import ReadingError
 from hitlab.pitches.connecting import own_connection
@@ -22,10 +22,24 @@ from hitlab.pitches.schema import COLUMNS, NEEDED, SCHEMA_VERSION
 from hitlab.pitches.sealing import seal, verify
 from hitlab.writing import files_read, note_read, write_file
 
-__all__ = ["demand_unchanged", "doubts_in", "is_checked", "open_checked", "write_checked"]
+# Opening a table pays for nothing of the reader, which what is remembered of a reading is made of.
+if TYPE_CHECKING:
+    from hitlab.pitches.parts import Odd, Part
 
-_MARK = "hitlab_schema"
-_DOUBTS = "hitlab_doubts"
+__all__ = [
+    "DOUBTS",
+    "MARK",
+    "demand_unchanged",
+    "doubts_in",
+    "is_checked",
+    "open_checked",
+    "open_parts",
+    "write_checked",
+    "write_parts",
+]
+
+MARK = "hitlab_schema"
+DOUBTS = "hitlab_doubts"
 
 # A scan is shared between threads by whole row groups: with DuckDB's own size a season of 700,000 pitches
 # keeps six threads busy, and peak memory is a little lower than with twice that.
@@ -65,10 +79,8 @@ def write_checked(reading_or_table: Any, path: str | os.PathLike[str], mapping: 
     ...     is_checked(write_checked(pd.DataFrame(rows), Path(folder) / "checked.parquet"))
     True
     """
-    import pyarrow as pa
-    from pyarrow import parquet
-
     from hitlab.pitches.opening import file_of
+    from hitlab.pitches.parts import part_of
     from hitlab.pitches.reading import Reading, read_pitches
     from hitlab.pitches.sources import checked_to_arrow
 
@@ -80,20 +92,43 @@ def write_checked(reading_or_table: Any, path: str | os.PathLike[str], mapping: 
         reading = reading_or_table
     else:
         reading = read_pitches(reading_or_table, mapping)
-    table = checked_to_arrow(reading.table)
-    report = reading.report
-    mark = {
-        _MARK: str(SCHEMA_VERSION),
-        "hitlab_source": report.source,
-        "hitlab_rows_read": str(report.rows_read),
-        "hitlab_rows_set_aside": str(report.rows_set_aside),
-        "hitlab_values_made_missing": str(report.values_made_missing),
-        _DOUBTS: report.doubts.to_json(),
-        "hitlab_questions": json.dumps(report.questions),
-        "hitlab_assumed": json.dumps(report.assumed),
-        "hitlab_cannot_tell": json.dumps(report.cannot_tell),
-    }
-    table = table.replace_schema_metadata(mark)
+    return write_parts(
+        checked_to_arrow(reading.table), [part_of(reading)], path, inputs=(file_of(reading_or_table),)
+    )
+
+
+def write_parts(
+    table: Any, parts: Sequence[Part], path: str | os.PathLike[str], *, inputs: Iterable[Any] = ()
+) -> Path:
+    """Save a table of checked pitches with the mark that its parts add up to.
+
+    Parameters
+    ----------
+    table
+        Arrow table of what was read and checked.
+    parts
+        What is remembered of each reading that it was made of.
+    path
+        The file to write.
+    inputs
+        Files that were read for it, beside those that the program read.
+
+    Returns
+    -------
+    pathlib.Path
+        The file written.
+
+    Raises
+    ------
+    ReadingError
+        Where the file cannot be written, or is one that was read.
+    """
+    import pyarrow as pa
+    from pyarrow import parquet
+
+    from hitlab.pitches.parts import mark_of
+
+    table = table.replace_schema_metadata(mark_of(parts, _odd_in(table), list(_rows_of_games(table))))
     texts = [
         field.name
         for field in table.schema
@@ -110,7 +145,53 @@ def write_checked(reading_or_table: Any, path: str | os.PathLike[str], mapping: 
 
     # A saved table may be replaced by a better one; what it was read from may not.
     sources = [one for one in files_read() if not is_checked(one)]
-    return write_file(path, write, inputs=(file_of(reading_or_table), *sources))
+    return write_file(path, write, inputs=(*inputs, *sources))
+
+
+def open_parts(path: str | os.PathLike[str]) -> tuple[Any, list[Part]]:
+    """Read a saved table whole, with what is remembered of each reading that it was made of.
+
+    Parameters
+    ----------
+    path
+        A file written by :func:`write_checked` or :func:`write_parts`.
+
+    Returns
+    -------
+    tuple
+        Arrow table, and the parts.
+
+    Raises
+    ------
+    ReadingError
+        As :func:`open_checked`.
+    """
+    from pyarrow import parquet
+
+    from hitlab.pitches.parts import parts_in_mark
+
+    opened = open_checked(path)
+    # Not by name: it would be taken for a folder of one, and columns for what its name says.
+    with regular(Path(path)) as file:
+        table = parquet.ParquetFile(file).read()
+    demand_unchanged(opened)
+    mark = table.schema.metadata or {}
+    table = table.replace_schema_metadata(None)
+    return table, parts_in_mark(mark, _rows_of_games(table), _odd_in(table))
+
+
+def _odd_in(table: Any) -> Odd:
+    from hitlab.pitches.parts import odd_in
+
+    names = ("hitter", "hitter_id", "pitcher", "pitcher_id", "game", "date")
+    return odd_in(table.select([name for name in names if name in table.column_names]).to_pandas())
+
+
+def _rows_of_games(table: Any) -> dict[str, int]:
+    if "game" not in table.column_names:
+        return {"": table.num_rows}
+    counted = table.column("game").value_counts().to_pylist()
+    return {one["values"] or "": one["counts"] for one in counted}
 
 
 def is_checked(path: str | os.PathLike[str]) -> bool:
@@ -204,7 +285,7 @@ def doubts_in(path: str | os.PathLike[str]) -> Doubts:
     """Return what was in doubt when a saved table was read; nothing for a file without the schema mark."""
     with regular(Path(path)) as file:
         schema = _version(file, str(path))[1]
-    found = (schema.metadata or {}).get(_DOUBTS.encode())
+    found = (schema.metadata or {}).get(DOUBTS.encode())
     return Doubts() if found is None else Doubts.from_json(found.decode())
 
 
@@ -270,7 +351,7 @@ def _version(file: BinaryIO, name: str) -> tuple[str | None, Any]:
             f"{name} is not a whole Parquet file, so it is no saved pitch table. Read it with "
             f"read_pitches and save it with write_checked. ({said})"
         ) from error
-    found = (schema.metadata or {}).get(_MARK.encode())
+    found = (schema.metadata or {}).get(MARK.encode())
     return None if found is None else found.decode("utf-8", errors="replace"), schema
 
 

@@ -182,7 +182,7 @@ def standing(table: pd.DataFrame, ax: Axes | None = None, *, plain: bool = False
             for place, value, side in ((_FROM, least, "right"), (_TO, most, "left")):
                 look.put(
                     ax, place, row, rate_text(value), shift=(-5 if side == "right" else 5, 0), ha=side,
-                    va="center", size=look.SMALL - 1.5, color=look.QUIET,
+                    va="center", size=look.SMALL, color=look.QUIET,
                 )  # fmt: skip
         names.append(str(words))
         said.append(str(mine["said"]))

@@ -1,5 +1,8 @@
 """What is made of the sentences in ``tests/asked_sentences*.json``: right, or in which way not.
 
+Each has the outcome that it was written for, and under ``also`` others that the writer accepts. ``choices``
+are the questions that are to be offered where it is asked back; ``note`` says to a reader why it is so.
+
 ``python -m tests.benchmarks.asked`` prints the figures; ``--show`` the sentences that were not read right.
 """
 
@@ -26,6 +29,8 @@ FILES = (
     THIRD,
 )
 """Sentences that the tables were made with, those held back until they were made, the makers' own, THIRD."""
+TRAPS = (_TESTS / "asked_sentences_traps.json", _TESTS / "asked_sentences_traps_own.json")
+"""Sentences that are nearly a question and are none: a stranger's, and the makers' own of these classes."""
 OUTCOMES = {"question": "understood", "asks back": "asked back", "refused": "refused"}
 
 
@@ -49,15 +54,23 @@ def ordered(told: dict[str, Any]) -> dict[str, Any]:
     return {key: value for key, value in of(told).items() if value not in ("", []) or key in usual}
 
 
-def verdict(item: dict[str, Any], asked: Asked) -> str:
-    """Return what became of a sentence: right, or in which way it was not."""
-    accepted = [item, *item.get("also", ())]
+def verdict(item: dict[str, Any], asked: Asked, *, strictly: bool = False) -> str:
+    """Return what became of a sentence: right, or in which way it was not; strictly, without ``also``."""
+    accepted = [item, *([] if strictly else item.get("also", ()))]
     if asked.outcome == "understood":
         mine = plain(asked.question)
         fits = any(one["expect"] == "question" and ordered(one["question"]) == mine for one in accepted)
         return "right" if fits else "wrong in silence"
     fits = any(OUTCOMES[one["expect"]] == asked.outcome for one in accepted)
     return "right" if fits else asked.outcome
+
+
+def offered(item: dict[str, Any], asked: Asked) -> bool | None:
+    """Say whether just the choices are offered that a sentence is written with; None where it has none."""
+    if "choices" not in item:
+        return None
+    written = sorted(repr(ordered(hitlab.Question.from_dict(one).to_dict())) for one in item["choices"])
+    return written == sorted(repr(plain(one)) for one in asked.choices)
 
 
 def measured(path: Path = SENTENCES) -> tuple[list[tuple[dict[str, Any], Asked, str]], float]:
@@ -74,7 +87,7 @@ def measured(path: Path = SENTENCES) -> tuple[list[tuple[dict[str, Any], Asked, 
 
 def main() -> None:
     """Print the figures of every file."""
-    for path in FILES:
+    for path in (*FILES, *TRAPS):
         print(f"{path.name}:")
         _print(path)
 
@@ -87,6 +100,11 @@ def _print(path: Path) -> None:
     for told in ("right", "asked back", "refused", "wrong in silence"):
         print(f"{told}: {counted[told]} of {len(found)} ({counted[told] / len(found):.1%})")
     print(f"read as the question itself, of those that ask one: {read} of {len(askable)}")
+    strictly = sum(verdict(item, asked, strictly=True) == "right" for item, asked, _ in found)
+    print(f"right without what the writer accepts beside it: {strictly} of {len(found)}")
+    told = [fits for item, asked, _ in found if (fits := offered(item, asked)) is not None]
+    if told:
+        print(f"the choices offered that it is written with: {sum(told)} of {len(told)}")
     print(f"slowest sentence: {slowest:.3f} s")
     if "--show" in sys.argv:
         for item, asked, told in found:
