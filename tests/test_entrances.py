@@ -25,6 +25,7 @@ GIVEN = {
     "value": 0.1,
     "responses": None,
     "eye": (84, 100, 180, 200),
+    "club": "Larks",
 }
 
 

@@ -92,7 +92,16 @@ def _asked() -> list[str]:
 
 def _needs_an_extra(line: str) -> bool:
     """Tell whether a question of the table wants more than the base: statistics, a picture or a page."""
-    return " response " in line or " --picture " in line or line.startswith("hitlab page ")
+    return (
+        " response " in line
+        or " --picture " in line
+        or line.startswith(("hitlab page ", "hitlab board ", "hitlab dugout "))
+    )
+
+
+def _for_the_wall(line: str) -> bool:
+    """Tell whether a question is for the wall or the dugout, which takes many fits."""
+    return line.startswith(("hitlab board ", "hitlab dugout "))
 
 
 def _needs_charts(line: str) -> bool:
@@ -135,9 +144,23 @@ OPTIONAL = (
 
 
 @pytest.mark.slow
+def test_the_readme_commands_for_wall_and_dugout_answer(tmp_path, monkeypatch):
+    from hitlab.cli.commands import run
+
+    monkeypatch.chdir(tmp_path)
+    lines = [line for line in _asked() if _for_the_wall(line)]
+    assert len(lines) == 2
+    for line in lines:
+        words = shlex.split(line)[1:]
+        assert run(words) == 0, line
+        assert (tmp_path / words[words.index("--to") + 1]).stat().st_size > 5_000
+
+
+@pytest.mark.slow
 def test_the_first_questions_of_the_readme_need_no_extra(tmp_path):
     """Run them in one process in which no package of an extra can be imported."""
-    lines = [shlex.split(line)[1:] for line in _asked() if not (_needs_an_extra(line) or _needs_charts(line))]
+    others = (_needs_an_extra, _needs_charts, _for_the_wall)
+    lines = [shlex.split(line)[1:] for line in _asked() if not any(other(line) for other in others)]
     assert len(lines) >= 18
     code = (
         f"import sys; sys.modules.update(dict.fromkeys({OPTIONAL}))\n"

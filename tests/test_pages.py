@@ -707,7 +707,8 @@ def test_the_wheel_carries_the_templates(tmp_path):
     (wheel,) = tmp_path.glob("*.whl")
     inside = set(zipfile.ZipFile(wheel).namelist())
     here = {path.name for path in (ROOT / "hitlab/pages/templates").iterdir()}
-    assert here == {"base.html.jinja", "parts.html.jinja", "coach.html.jinja", "player.html.jinja"}
+    names = ("base", "parts", "coach", "player", "board", "dugout")
+    assert here == {f"{name}.html.jinja" for name in names}
     assert {f"hitlab/pages/templates/{name}" for name in here} <= inside
 
 

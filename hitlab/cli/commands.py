@@ -17,6 +17,7 @@ import click
 from hitlab import __version__
 from hitlab.cli.add import add
 from hitlab.cli.asking import ask
+from hitlab.cli.boards import board, dugout
 from hitlab.cli.chart import chart
 from hitlab.cli.charts import charters, eye
 from hitlab.cli.checks import check
@@ -114,6 +115,8 @@ hitlab.add_command(desk)
 hitlab.add_command(swing)
 hitlab.add_command(list_rates)
 hitlab.add_command(page)
+hitlab.add_command(board)
+hitlab.add_command(dugout)
 
 
 @hitlab.command("read")

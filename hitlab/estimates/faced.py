@@ -527,7 +527,7 @@ def _columns(counts: Counts, pitches: Any, also: Sequence[str]) -> dict[str, pd.
     if pitches is None:
         told |= {kind: data[kind] for kind in CROSSED_KINDS if kind in counts.by and kind not in told}
     elif "game" in counts.by:
-        told |= _sides(data, pitches, who or "club")
+        told |= sides(data, pitches, who or "club")
     if "hands" in also and "hands" not in told:
         side, hand = data["hitter_side"], data["pitcher_hand"]
         same = pd.Series(np.where(side == hand, "same hand", "other hand"), index=data.index)
@@ -537,8 +537,18 @@ def _columns(counts: Counts, pitches: Any, also: Sequence[str]) -> dict[str, pd.
     return told
 
 
-def _sides(data: pd.DataFrame, pitches: Any, who: str) -> dict[str, pd.Series[Any]]:
-    """Return the staff and the park of every row, from who bats in which half of the game."""
+def sides(data: pd.DataFrame, pitches: Any, who: str) -> dict[str, pd.Series[Any]]:
+    """Return the staff and the park of every row, from who bats in which half of the game.
+
+    Parameters
+    ----------
+    data
+        With the columns ``game`` and ``who``.
+    pitches
+        The pitch table.
+    who
+        Column that tells the pitchers apart; ``club``, the club at bat, where none does.
+    """
     frame, _ = frame_of(pitches)
     columns = set(frame.collect_schema().names())
     if "club" not in columns:

@@ -1,7 +1,9 @@
-"""A page about a hitter: what is known of one, with what is not, to print or to open offline.
+"""What is printed or opened offline: a page about a hitter, a board list, a dugout sheet.
 
 ``gathering`` looks at the table once for everybody, ``making`` takes from it what stands on one ``page``,
-``words`` says it, ``html`` puts it into a template, ``printing`` makes a PDF of it.
+``words`` says it. ``board`` makes the list for the wall, ``dugout`` the sheet for the next game, of which
+``opponents`` tells what the pitchers throw. ``html`` puts all of it into templates, ``saving`` writes it,
+``printing`` makes a PDF of it.
 """
 
 import lazy_loader

@@ -13,7 +13,7 @@ from hitlab.showing import shown
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
 
-__all__ = ["page_html"]
+__all__ = ["page_html", "sheet_html"]
 
 _PURPOSE = ("pages about a hitter", "pages")
 _FORM_IN = (9.6, 2.7)
@@ -58,6 +58,28 @@ def page_html(page: Any, headings: dict[str, str]) -> str:
         numbers=_NUMBERS,
         version=__version__,
     )
+    return f"{text.strip()}\n"
+
+
+def sheet_html(name: str, sheet: Any, **told: Any) -> str:
+    """Return a board list or a dugout sheet as one HTML document.
+
+    Parameters
+    ----------
+    name
+        Of its template.
+    sheet
+        What is on it.
+    told
+        What the template takes beside it.
+
+    Raises
+    ------
+    MissingPackageError
+        Where Jinja2 is not installed.
+    """
+    template = _templates().get_template(f"{name}.html.jinja")
+    text: str = template.render(sheet=sheet, version=__version__, **told)
     return f"{text.strip()}\n"
 
 

@@ -10,18 +10,14 @@ from typing import Literal
 
 import pandas as pd
 
-from hitlab.errors import HitlabError
 from hitlab.over_time.form import Form
-from hitlab.results import Note, Part, Points, Result, Table, save_table
-from hitlab.writing import check_outputs, files_read, write_file
+from hitlab.pages.saving import Paper, save_paper
+from hitlab.results import Note, Part, Points, Result, Table
 
-__all__ = ["PAPERS", "READERS", "HitterPage", "Paper", "Reader", "Section"]
+__all__ = ["READERS", "HitterPage", "Reader", "Section"]
 
 Reader = Literal["coach", "player"]
 READERS: tuple[Reader, ...] = ("coach", "player")
-
-Paper = Literal["letter", "A4"]
-PAPERS: tuple[Paper, ...] = ("letter", "A4")
 
 
 @dataclass(frozen=True, eq=False, slots=True)
@@ -152,20 +148,7 @@ class HitterPage(Result):
         MissingPackageError
             Where Jinja2 or matplotlib is not installed.
         """
-        path = Path(path)
-        inputs = (self.source, *files_read())
-        ending = path.suffix.lower()
-        if ending not in (".html", ".pdf"):
-            return save_table(self.data, path, ", or the whole page as .html or .pdf", inputs=inputs)
-        if paper not in PAPERS:
-            raise HitlabError(f"paper={paper!r}: give one of {', '.join(PAPERS)}")
-        check_outputs({"page": path}, inputs=inputs)  # said before the work
-        text = self.html()
-        if ending == ".html":
-            return write_file(path, text.encode(), inputs=inputs)
-        from hitlab.pages.printing import printed
-
-        return write_file(path, printed(text, paper), inputs=inputs)
+        return save_paper(path, self.html, self.data, paper=paper, source=self.source)
 
 
 HEADINGS: dict[str, dict[str, str]] = {
