@@ -215,3 +215,25 @@ def test_a_list_shows_what_was_stated_beside_the_table_alone(tmp_path, capsys):
     assert {name: one["shrunk"] for name, one in told.items()} == pytest.approx(fit.to_dict())
     assert run([*week, "--usual", "8% to 18%", "--denominators"]) == 2
     assert "leave --league and --usual out" in capsys.readouterr().err
+
+
+def test_pages_and_the_board_take_what_is_usual_and_say_so(tmp_path, capsys, team):
+    from hitlab.pages import board_list, hitter_page
+
+    law = stated_range("8% to 18%")
+    shrunk = shrink(team, "hard", "swings", prior=law).data.set_index("hitter")["shrunk"]
+    told, alone = (hitter_page(team, "Kvalbakk", prior=prior) for prior in ("8% to 18%", None))
+    rates = told.table().set_index("rate_words")["shrunk"]
+    assert rates["hard-hit balls per swing"] == pytest.approx(shrunk["Runa Kvalbakk"])
+    assert "a mean of .126 and a spread of .031" in str(told)
+    assert "a mean of .126" not in str(alone)
+    assert "was told to us beforehand" in str(hitter_page(team, "Kvalbakk", reader="player", prior=law))
+    board = board_list(team, prior=law, minimum=1)
+    assert board.data.set_index("hitter")["shrunk"].to_dict() == pytest.approx(shrunk.to_dict())
+    assert any(rule.startswith("What is usual per swing was told beforehand") for rule in board.rules)
+    week = ["--file", "data_demo/week.csv", "--mapping", "data_demo/week.toml", "--usual", "8% to 18%"]
+    for command in (["page", "Izezno"], ["board"]):
+        path = tmp_path / f"{command[0]}.html"
+        assert run([*command, "--to", str(path), *week]) == 0
+        assert "a mean of .126 and a spread of .031" in " ".join(path.read_text(encoding="utf-8").split())
+    capsys.readouterr()

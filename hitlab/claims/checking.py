@@ -8,12 +8,12 @@ allowed for; what is said of records stays as it is.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import asdict, astuple
+from dataclasses import asdict
 from typing import TYPE_CHECKING, Any, Literal, TypedDict, Unpack
 
 from hitlab.claims.question import About, Direction, Question, Subject
 from hitlab.claims.result import Claim
-from hitlab.claims.values import stated_range
+from hitlab.claims.values import what_is_usual
 from hitlab.errors import ClaimError
 from hitlab.estimates.league_law import LeagueLaw
 
@@ -718,18 +718,6 @@ def _plain(rate: RateOf | None) -> dict[str, Any] | None:
     return {"event": rate.event, "per": rate.per, **({"when": list(terms)} if terms else {})}
 
 
-def _law(prior: Any) -> tuple[float, float, int | None, str, bool]:
-    """Return a law, a range in words, or what a law is made of, as a question keeps it."""
-    law = LeagueLaw(*prior) if isinstance(prior, tuple | list) else prior
-    law = stated_range(law) if isinstance(law, str) else law
-    if not isinstance(law, LeagueLaw):
-        raise ClaimError(
-            f"prior is a {type(prior).__name__}; give the .law of a fit, LeagueLaw(mean=..., spread=...), or "
-            "a range such as '8% to 18%'"
-        )
-    return astuple(law)
-
-
 def _ask(
     kind: str,
     table: Any,
@@ -758,7 +746,7 @@ def _ask(
     question = Question(
         kind=kind,
         who="" if who is None else str(who),
-        prior=None if law is None else _law(law),
+        prior=None if law is None else what_is_usual(law),
         options={name: value for name, value in options.items() if value is not None},
         **told,
     )

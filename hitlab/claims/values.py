@@ -6,6 +6,7 @@ And ranges of them: ``8% to 18%``, ``between 8 and 18 %``.
 from __future__ import annotations
 
 import re
+from dataclasses import astuple
 from typing import Any
 
 import numpy as np
@@ -14,7 +15,7 @@ from hitlab.errors import ClaimError
 from hitlab.estimates.league_law import AS_SURE_AS, LeagueLaw
 from hitlab.spoken import ONES, TENS
 
-__all__ = ["range_of", "share_of", "stated_range"]
+__all__ = ["range_of", "share_of", "stated_range", "what_is_usual"]
 
 _NUMBERS = {word: place for place, word in enumerate(("zero", *ONES))}
 _NUMBERS |= {word: 10 * place for place, word in enumerate(TENS, start=2)}
@@ -131,6 +132,29 @@ def stated_range(text: str, *, rates: int | None = AS_SURE_AS) -> LeagueLaw:
     'a mean of .126 and a spread of .031, as sure as 12 true rates make it'
     """
     return LeagueLaw.between(*range_of(text), rates=rates)
+
+
+def what_is_usual(prior: Any) -> tuple[float, float, int | None, str, bool]:
+    """Return a law, a range in words, or what a law is made of, as a question keeps it.
+
+    Parameters
+    ----------
+    prior
+        A :class:`~hitlab.estimates.LeagueLaw`, a text for :func:`stated_range`, or a law's plain values.
+
+    Raises
+    ------
+    ClaimError, CountsError
+        Where it is none of these.
+    """
+    law = LeagueLaw(*prior) if isinstance(prior, tuple | list) else prior
+    law = stated_range(law) if isinstance(law, str) else law
+    if not isinstance(law, LeagueLaw):
+        raise ClaimError(
+            f"prior is a {type(prior).__name__}; give the .law of a fit, LeagueLaw(mean=..., spread=...), or "
+            "a range such as '8% to 18%'"
+        )
+    return astuple(law)
 
 
 def _of_text(text: str) -> float | None:

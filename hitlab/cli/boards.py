@@ -8,7 +8,16 @@ from typing import Any
 import click
 
 from hitlab.cli.once import OnceCommand
-from hitlab.cli.options import A_FILE, WHEN, conventions_of, pitches_of, quiet_warnings, source_options
+from hitlab.cli.options import (
+    A_FILE,
+    WHEN,
+    conventions_of,
+    pitches_of,
+    quiet_warnings,
+    source_options,
+    usual_options,
+)
+from hitlab.cli.usual import usual_of
 from hitlab.errors import ClaimError
 from hitlab.showing import json_text, shown
 from hitlab.writing import check_outputs
@@ -43,6 +52,7 @@ _PAPER: dict[str, Any] = {
 @click.option("--when", **WHEN)
 @click.option("--since", default="", metavar="DAY", help="From this day on.")
 @click.option("--until", default="", metavar="DAY", help="Up to this day.")
+@usual_options
 @click.option("--paper", **_PAPER)
 def board(
     to: Path,
@@ -63,9 +73,13 @@ def board(
     """
     conventions = _begun(to, options)
     pitches = pitches_of(options["path"], options["mapping"])
+    from hitlab.claims import Question
     from hitlab.pages import board_list
 
     with quiet_warnings():
+        asked = Question(
+            kind="top", event=event, when=when, since=since, until=until, conventions=conventions
+        )
         made = board_list(
             pitches,
             event,
@@ -75,6 +89,7 @@ def board(
             since=since,
             until=until,
             conventions=conventions,
+            prior=usual_of(asked, options, pitches),
         )
         saved = made.save(to, paper=paper)
     return _saved("List", saved, as_json)
@@ -103,11 +118,14 @@ def dugout(
     return _saved("Sheet", saved, as_json)
 
 
+_INPUTS = ("path", "mapping", "league", "league_mapping")
+
+
 def _begun(to: Path, options: dict[str, Any]) -> Any:
     """Say before the work what cannot be; return the conventions."""
     if to.suffix.lower() not in _ENDINGS:
         raise ClaimError(f"{to}: end the name with {' or '.join(_ENDINGS)}")
-    check_outputs({"--to": to}, inputs=(options["path"], options["mapping"]))
+    check_outputs({"--to": to}, inputs=[options.get(name) for name in _INPUTS])
     from hitlab.optional import load
 
     load("jinja2", "what goes on paper", "pages")

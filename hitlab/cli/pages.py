@@ -16,7 +16,9 @@ from hitlab.cli.options import (
     quiet_warnings,
     rate_options,
     source_options,
+    usual_options,
 )
+from hitlab.cli.usual import usual_of
 from hitlab.errors import ClaimError
 from hitlab.showing import json_text, shown
 from hitlab.writing import check_outputs, make_folder, safe_name
@@ -30,6 +32,7 @@ _ENDINGS = (".html", ".pdf")
 @click.argument("who", nargs=-1, metavar="[NAME]")
 @source_options
 @rate_options
+@usual_options
 @click.option(
     "--to", type=A_FILE, required=True, help="The page, .html or .pdf; with --all or --club a folder."
 )
@@ -66,7 +69,8 @@ def page(
 ) -> int:
     """Make a page about NAME to print or to open offline: what is known, how sure, and what is not.
 
-    --event and --per name the rate that situations, form and the pitches to watch are looked at by.
+    --event and --per name the rate that situations, form and the pitches to watch are looked at by, and of
+    which --usual or --league tells what is usual.
     """
     several = everybody or bool(club)
     if several and who:
@@ -75,7 +79,7 @@ def page(
         raise ClaimError("nobody was named: give a name, or --all for everybody, or --club for a club")
     if not several and to.suffix.lower() not in _ENDINGS:
         raise ClaimError(f"{to}: end the name with {' or '.join(_ENDINGS)}")
-    inputs = (options["path"], options["mapping"])
+    inputs = tuple(options[name] for name in ("path", "mapping", "league", "league_mapping"))
     if not several:
         check_outputs({"--to": to}, inputs=inputs)
     conventions = conventions_of(options)
@@ -85,14 +89,17 @@ def page(
     _look_for_what_is_needed(ending)
     folder = make_folder(to) if several else to.parent
     pitches = pitches_of(options["path"], options["mapping"])
+    from hitlab.claims import Question
     from hitlab.pages import hitter_page, hitter_pages
 
     with quiet_warnings():
+        asked = Question(kind="above", event=event, per=per, conventions=conventions)
+        told = {"conventions": conventions, "prior": usual_of(asked, options, pitches)}
         if several:
-            pages = hitter_pages(pitches, event, per, club=club, reader=reader, conventions=conventions)
+            pages = hitter_pages(pitches, event, per, club=club, reader=reader, **told)
             saved = list(_all(pages, folder, ending, paper))
         else:
-            one = hitter_page(pitches, " ".join(who), event, per, reader=reader, conventions=conventions)
+            one = hitter_page(pitches, " ".join(who), event, per, reader=reader, **told)
             saved = [one.save(to, paper=paper)]
     if as_json:
         click.echo(json_text({"saved": [str(path) for path in saved]}, indent=2))

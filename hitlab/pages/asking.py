@@ -23,6 +23,7 @@ def hitter_page(
     *,
     reader: Reader = "coach",
     conventions: Conventions | None = None,
+    prior: Any = None,
 ) -> HitterPage:
     """Make a page about a hitter: what is known, how sure it is, and what is too little to say.
 
@@ -40,6 +41,9 @@ def hitter_page(
         ``coach``; or ``player`` for one side in plain words, without rates.
     conventions
         How the debatable cases are counted.
+    prior
+        What is usual of that rate, stated from outside: a range such as ``"8% to 18%"``, or a law, as claims
+        take it.
 
     Returns
     -------
@@ -69,7 +73,7 @@ def hitter_page(
     2  hard-hit balls per ball in play     104       190   above
     """
     _check(reader)
-    league = League.of(counts_or_pitches, event, per, conventions)
+    league = League.of(counts_or_pitches, event, per, conventions, prior)
     return page_of(league, find_row(league.counts, who), reader)
 
 
@@ -81,12 +85,13 @@ def hitter_pages(
     club: str = "",
     reader: Reader = "coach",
     conventions: Conventions | None = None,
+    prior: Any = None,
 ) -> Iterator[HitterPage]:
     """Make the pages of everybody, or of a club; the league is looked at once.
 
     Parameters
     ----------
-    counts_or_pitches, event, per, reader, conventions
+    counts_or_pitches, event, per, reader, conventions, prior
         As for :func:`hitter_page`.
     club
         Only its hitters; they are compared with everybody all the same.
@@ -115,7 +120,7 @@ def hitter_pages(
     ['Nils Haxditch']
     """
     _check(reader)
-    league = League.of(counts_or_pitches, event, per, conventions)
+    league = League.of(counts_or_pitches, event, per, conventions, prior)
     return (page_of(league, place, reader) for place in league.places(club))
 
 

@@ -15,6 +15,7 @@ import pandas as pd
 from hitlab.claims.question import Question
 from hitlab.claims.setting import Setting
 from hitlab.claims.source import is_pitches, keeping
+from hitlab.claims.values import what_is_usual
 from hitlab.claims.verdicts import FAILS_AT, HOLDS_AT
 from hitlab.counting.events import event_words, per_words, rate_words
 from hitlab.counting.facts import Conventions
@@ -210,6 +211,7 @@ def board_list(
     since: str = "",
     until: str = "",
     conventions: Conventions | None = None,
+    prior: Any = None,
 ) -> BoardList:
     """Make the list for the wall: who does it how often per swing, beside per ball in play.
 
@@ -232,6 +234,9 @@ def board_list(
         Take part of the pitches: terms of a situation, first and last day.
     conventions
         How the debatable cases are counted.
+    prior
+        What is usual per swing, stated from outside: a range such as ``"8% to 18%"``, or a law, as claims
+        take it.
 
     Returns
     -------
@@ -273,6 +278,7 @@ def board_list(
         when=(when,) if isinstance(when, str) else tuple(when),
         since=since,
         until=until,
+        prior=None if prior is None else what_is_usual(prior),
         conventions=conventions or Conventions(),
     )
     with quiet_warnings(), keeping({}):
@@ -333,7 +339,7 @@ def _made(question: Question, table: Any) -> BoardList:
 def _beside(question: Question, table: Any) -> tuple[Setting | None, str]:
     """Look at the same per ball in play; nothing where it is no rate, and why."""
     try:
-        found = Setting.asked(replace(question, per=_BESIDE), table)
+        found = Setting.asked(replace(question, per=_BESIDE, prior=None), table)
         found.fit  # noqa: B018 (refused now, where there is nothing to fit)
         return found, ""
     except HitlabError as error:
@@ -470,6 +476,9 @@ def _rules(setting: Setting, missing: str, listed: int) -> tuple[str, ...]:
         rules.append(f"Nothing stands per ball in play: {missing}.")
     if setting.both.unknown.any():
         rules.append("A small number behind a record: balls that nobody measured.")
+    if setting.prior is not None:
+        source = f" ({setting.prior.source})" if setting.prior.source else ""
+        rules.append(f"What is usual per swing was told beforehand{source}: {setting.prior.words}.")
     means = setting.counts.hard_means
     if means and "hard" in setting.event:
         rules.append(f"Hard means {means}.")

@@ -16,6 +16,7 @@ from hitlab.approach.sequence import eager
 from hitlab.claims.question import Question
 from hitlab.claims.setting import Setting
 from hitlab.claims.source import is_pitches, keeping
+from hitlab.claims.values import what_is_usual
 from hitlab.counting.counts import Counts
 from hitlab.counting.events import rate_words
 from hitlab.counting.facts import Conventions
@@ -60,6 +61,8 @@ class League:
         The rate that situations, form and pitches are looked at by.
     conventions
         How the debatable cases are counted.
+    prior
+        What is usual of that rate, stated from outside, as a question keeps it.
     missing
         Why a part is not there, for all hitters.
     """
@@ -68,11 +71,14 @@ class League:
     event: str
     per: str
     conventions: Conventions
+    prior: tuple[float, float, int | None, str, bool] | None = None
     missing: dict[str, str] = field(default_factory=dict)
     _kept: dict[Any, Any] = field(default_factory=dict)
 
     @classmethod
-    def of(cls, table: Any, event: str, per: str, conventions: Conventions | None) -> League:
+    def of(
+        cls, table: Any, event: str, per: str, conventions: Conventions | None, prior: Any = None
+    ) -> League:
         """Look at a table.
 
         Raises
@@ -82,7 +88,8 @@ class League:
         """
         if not is_pitches(table):
             table = as_counts(table)
-        league = cls(table, event, per, conventions or Conventions())
+        told = None if prior is None else what_is_usual(prior)
+        league = cls(table, event, per, conventions or Conventions(), told)
         league.settings  # noqa: B018 (refused now, where the rate cannot be counted)
         return league
 
@@ -97,7 +104,13 @@ class League:
         found: dict[tuple[str, str], Setting] = {}
         asked = (self.event, self.per)
         for pair in RATES if asked in RATES else (asked, *RATES):
-            question = Question(kind="above", event=pair[0], per=pair[1], conventions=self.conventions)
+            question = Question(
+                kind="above",
+                event=pair[0],
+                per=pair[1],
+                prior=self.prior if pair == asked else None,
+                conventions=self.conventions,
+            )
             try:
                 with quiet_warnings(), keeping(self._kept):
                     found[pair] = _fitted(question, self.table)

@@ -487,6 +487,8 @@ class _Maker:
             means = counts.hard_means
             if means and any("hard" in str(event) for event in self.rates["event"]):
                 lines.append(f"Hard means {means}.")
+            if self.league.prior is not None:
+                lines.append("What hitters usually do was told to us beforehand; it is not from these games.")
             untold = counts.cannot_tell(self.league.event, self.league.per)
             return Section((*lines, *((f"{capitalised(untold)}.",) if untold else ())))
         noted = list(dict.fromkeys([*setting.notes_for("underlying"), *setting.assumptions]))
