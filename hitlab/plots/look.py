@@ -63,7 +63,7 @@ TITLE, BODY, SMALL = 14.0, 11.0, 10.0
 
 _PAD = 12.0  # pixels kept free at the figure's edge
 _WIDEST = 230.0  # points of a label beside the picture
-_LEAST_TYPE = SMALL  # nothing in a picture is written smaller
+_LEAST_TYPE = 7.0  # of names that are very long
 _MOST_PASSES = 4
 _LEAST = 30.0  # pixels of axes that are kept, however long the names
 _LINE = 1.3  # height of a line of text, in type sizes
