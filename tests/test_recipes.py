@@ -92,13 +92,13 @@ KIND = """
             "top","""
 
 CLAUSE = """
-def _of_twice(claim: Claim) -> Clause:
+def _of_twice(claim: Told) -> Clause:
     who, rate = _who(claim), _rate(claim)
     often = "at twice the usual rate"
     return Clause(who.subject, rate.doing, often, f"{rate.named} {often}", who.plural)
 
 
-_CLAUSES: dict[str, Callable[[Claim], Clause]] = {
+_CLAUSES: dict[str, Callable[[Told], Clause]] = {
     "twice": _of_twice,
 """
 
@@ -211,7 +211,7 @@ def test_a_claim_is_added_with_a_file_a_kind_a_function_and_a_command(copy):
     claims = copy / "hitlab" / "claims"
     (claims / "twice_claim.py").write_text(CLAIM, "utf-8")
     _put(claims / "kinds.py", '\n        Kind(\n            "top",', KIND)
-    _put(claims / "clauses.py", "\n_CLAUSES: dict[str, Callable[[Claim], Clause]] = {\n", CLAUSE)
+    _put(claims / "clauses.py", "\n_CLAUSES: dict[str, Callable[[Told], Clause]] = {\n", CLAUSE)
     _put(claims / "checking.py", "\ndef check_top(", FUNCTION)
     _put(claims / "checking.py", '    "check_top",\n', '    "check_top",\n    "check_twice",\n')
     for stub, home in ((copy / "hitlab", ".claims.checking"), (claims, ".checking")):
