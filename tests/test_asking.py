@@ -223,6 +223,15 @@ def test_a_slip_of_a_finger_never_makes_another_question(case: tuple[str, Questi
     assert asked.outcome != "understood" or _same(asked.question, told), (made, asked.question)
 
 
+def test_pitchers_before_a_hitter_are_those_he_faces():
+    told = "against left-handed pitchers Izezno hits it hard more than otherwise"
+    asked = hitlab.ask(told, known())
+    assert asked.outcome == "understood"
+    assert (asked.question.kind, asked.question.when) == ("split", ("pitcher_hand=left",))
+    told = "pitchers Izezno hits chase more than the league"
+    assert hitlab.ask(told, known()).outcome != "understood"
+
+
 def test_a_blank_that_slipped_makes_no_aside_of_a_situation():
     for text in ("wit hone out, Izezno chases more than the league", "witho ne out, Izezno chases"):
         assert hitlab.ask(text, known()).outcome != "understood"

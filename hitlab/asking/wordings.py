@@ -999,8 +999,8 @@ def reword(text: Text) -> None:
         "part of the league",
     )
     text.take(
-        r"(?:the )?(?:pitchers?|hitters?|batters?) (?=<who> (?:faced|faces|has faced|hits|beat|"
-        r"struck))",
+        r"(?:the )?(?:pitchers?|hitters?|batters?) (?=<who> (?:faced|faces|has faced|beat|struck|"
+        r"hits(?! (?:it|the|them|balls?|hard|well)\b)))",
         "others than",
     )
     text.take(r"(?<=<who> )had been", "past")
