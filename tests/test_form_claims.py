@@ -171,25 +171,32 @@ def test_an_answer_says_what_a_streak_would_have_to_look_like():
     claim = check_hot(_counts(k), "h00")
     assert claim.verdict != "holds"
     told = re.fullmatch(
-        r"another record: from about (\d+) hard-hit balls in the 240 swings of the last 12 games it would be "
-        rf"called a streak, and there are {k[0, -12:].sum()}; .*",
+        r"about (\d+) hard-hit balls in the 240 swings of the last 12 games, where there are "
+        rf"{k[0, -12:].sum()}",
         claim.would_change,
     )
     least = int(told[1])
-    chances = {}
+    chances, changes = {}, {}
     for events in (least - 12, least, least + 12):
         k[0, -12:] = events // 12
         k[0, -12 : -12 + events % 12] += 1
-        chances[events] = check_hot(_counts(k), "h00").chance
+        claim = check_hot(_counts(k), "h00")
+        chances[events], changes[events] = claim.chance, claim.would_change
     assert chances[least - 12] < 0.87 < chances[least] < chances[least + 12]
     assert chances[least] == pytest.approx(0.90, abs=0.03)
     assert chances[least + 12] > 0.92
+    assert changes[least - 12].startswith("about ")
+    assert re.match(rf"fewer than about \d+ .* games, where there are {least + 12}$", changes[least + 12])
 
 
 def test_where_nothing_would_be_a_streak_the_answer_says_so():
     k = _league(np.random.default_rng(6), hitters=2, swings=1)
-    claim = check_hot(_counts(k, swings=1), "h00", stretch=1)
+    claim = check_hot(_counts(k, swings=1), "h00", stretch=1, fails_at=0.01)
+    assert claim.verdict == "open"
+    assert claim.claim.startswith("h00's true odds of hard-hit balls per swing over the last game are")
+    assert "over the last one game" not in claim.say
     assert claim.would_change == (
-        "nothing that one game can show: where form moves rates as little as here, not even 1 hard-hit ball "
-        "in the 1 swing of the last game would be called a streak"
+        "more than one game can show: form moves rates so little here that not even 1 hard-hit ball in the "
+        "1 swing of the last game would be called a streak"
     )
+    assert claim.follow_up.startswith("Nobody can say yet; it would take more than one game can show: form")

@@ -365,7 +365,8 @@ def _of_split(claim: Told) -> Clause:
 
 def _of_hot(claim: Told) -> Clause:
     who, rate = _who(claim), _rate(claim)
-    last = f"over the last {number_spoken(int(claim.evidence['games'].iloc[-1]))} games"
+    games = int(claim.evidence["games"].iloc[-1])
+    last = "in the last game" if games == 1 else f"over the last {number_spoken(games)} games"
     often = f"far more {rate.object}" if rate.object else "far more often"
     if not rate.counted:
         often = f"a far higher rate of {rate.nouns} per {rate.per}"

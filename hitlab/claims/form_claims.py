@@ -51,10 +51,10 @@ def answer_hot(question: Question, table: Any) -> Claim:
     rows = fit.stretches(place)
     now, rest = rows.iloc[-1], rows.iloc[:-1]
     k, n, rest_k, rest_n = (int(v) for v in (now[event], now[per], rest[event].sum(), rest[per].sum()))
-    games = int(now["games"])
-    records = f"{k:,} in {n:,} over the last {games} games, {rest_k:,} in {rest_n:,} before"
+    lately = _lately(int(now["games"]))
+    records = f"{k:,} in {n:,} {lately}, {rest_k:,} in {rest_n:,} before"
     usual = fit.usual_rate(place)
-    past_them = f"of {rate} over the last {games} games are at least {factor:g} times"
+    past_them = f"of {rate} {lately} are at least {factor:g} times"
     claim = f"{name}'s true odds {past_them} the usual ones"
     chance: float | None = None
     notes: tuple[str, ...] = ()
@@ -62,7 +62,7 @@ def answer_hot(question: Question, table: Any) -> Claim:
         raised = _odds(k, n) >= factor * _odds(rest_k, rest_n)
         verdict: Verdict = "holds" if raised else "does not hold"
         say_in_full = (
-            f"{name}'s record over the last {games} games is {'' if raised else 'not '}that much above "
+            f"{name}'s record {lately} is {'' if raised else 'not '}that much above "
             f"the one before: {records}."
         )
         claim = f"{name}'s observed odds {past_them} those before"
@@ -90,7 +90,7 @@ def answer_hot(question: Question, table: Any) -> Claim:
         }[verdict]
         assumptions = _assumed(fit, faced.allowed)
         would = (notes and "measuring the contact whose hardness is unknown") or (
-            _what_a_streak_is(fit, place, factor, setting, games)
+            _what_a_streak_is(fit, place, factor, setting)
         )
         notes = (*notes, faced.note, *_luck_notes(counts, setting, place, fit))
     return setting.answer(
@@ -117,21 +117,25 @@ def answer_hot(question: Question, table: Any) -> Claim:
     )
 
 
-def _what_a_streak_is(fit: FormFit, place: int, factor: float, setting: Setting, games: int) -> str:
+def _lately(games: int) -> str:
+    return "over the last game" if games == 1 else f"over the last {games} games"
+
+
+def _what_a_streak_is(fit: FormFit, place: int, factor: float, setting: Setting) -> str:
     """Say what record over the last games would be called a streak, in view of all the others."""
     last = fit.of(place).stop - 1
     k, n = int(fit.events[last]), int(fit.exposure[last])
     least = fit.least_above(place, factor, setting.question.holds_at)
-    over = f"in the {n:,} {per_words(fit.per, n)} of the last {'game' if games == 1 else f'{games} games'}"
+    games = int(fit.last[last] - fit.first[last] + 1)
+    over = f"in the {n:,} {per_words(fit.per, n)} {_lately(games).replace('over', 'of')}"
     if least is None:
+        there = "one game" if games == 1 else f"{games} games"
         return (
-            f"nothing that {'one game' if games == 1 else f'{games} games'} can show: where form moves rates "
-            f"as little as here, not even {n:,} {per_words(fit.event, n)} {over} would be called a streak"
+            f"more than {there} can show: form moves rates so little here that not even {n:,} "
+            f"{per_words(fit.event, n)} {over} would be called a streak"
         )
-    return (
-        f"another record: from about {least:,} {per_words(fit.event, least)} {over} it would be called a "
-        f"streak, and there are {k:,}; how many it takes is judged by how much form there is in all"
-    )
+    fewer = "fewer than " if k >= least else ""
+    return f"{fewer}about {least:,} {per_words(fit.event, least)} {over}, where there are {k:,}"
 
 
 def answer_steady(question: Question, table: Any) -> Claim:
@@ -279,7 +283,7 @@ def _allowing(
     key = counts.by[0]
     name, me = setting.counts.labels[place], setting.counts.data[key].iloc[place]
     at = fit.of(place).stop - 1
-    last = f"over the last {fit.last[at] - fit.first[at] + 1} games"
+    last = _lately(int(fit.last[at] - fit.first[at] + 1))
     words = found.words(name, me, last, "all others")
     if not found.matters(me):
         return fit, _Faced(f"{words}; too little to matter")

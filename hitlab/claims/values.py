@@ -92,14 +92,13 @@ def range_of(text: str) -> tuple[float, float]:
     ((0.08, 0.18), True)
     """
     plain = " ".join(str(text).casefold().split())
-    inner = re.sub(r"^(between|from) | of (the |all )?(swings|pitches|balls in play|takes)$", "", plain)
-    inner = re.sub(r" of (the |all )?(swings|pitches|balls in play|takes)$", "", inner)
-    for mark in (" to ", " and ", " until ", "\u2013", "-"):
+    inner = re.sub(r"^(?:between|from) | of (?:the |all )?(?:swings|pitches|balls in play|takes)$", "", plain)
+    for mark in (" to ", " and ", "\u2013", "-"):
         first, there, second = inner.partition(mark)
         if not there:
             continue
         percent = re.search(r"(%|percent|per cent)$", second)
-        if percent and re.fullmatch(r"[\d. ]+", first):
+        if percent and _number(first.strip()) is not None:
             first += percent[1]
         try:
             low, high = share_of(first.strip()), share_of(second.strip())

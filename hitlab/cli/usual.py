@@ -77,7 +77,7 @@ def _of_league(question: Question, options: dict[str, Any], pitches: Any) -> Any
     ours, theirs = (one.hard_means or "not known" for one in (counts, of_all.counts))
     if "hard" not in question.event or ours == theirs:
         return astuple(fit.law)
-    if _BY_EYE in ours and _BY_EYE not in theirs:
+    if _by_eye(counts) and not of_all.counts.judged[0]:
         if question.conventions.eye is not None:  # what is estimated is then truly hard
             return astuple(fit.law)
         alone = fit.law.spread_alone
@@ -90,7 +90,10 @@ def _of_league(question: Question, options: dict[str, Any], pitches: Any) -> Any
     )
 
 
-_BY_EYE = "flagged"
+def _by_eye(counts: Counts) -> bool:
+    """Say whether an eye told of most contacts whether they are hard."""
+    by_eye, judged = counts.judged
+    return by_eye > judged / 2
 
 
 def _a_part_of(league: Fit, counts: Counts) -> bool:

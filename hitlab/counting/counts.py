@@ -93,6 +93,15 @@ class Counts(Listing):
     asked_of: frozenset[str] = frozenset()
     hard_doubts: tuple[str, ...] = ()
 
+    @property
+    def judged(self) -> tuple[int, int]:
+        """How many contacts were judged hard or not: by eye, and in all."""
+        if "hard" not in self.names or "unmeasured" not in self.names:
+            return 0, 0
+        struck = "contact" if self.conventions.hard_fouls else "in_play"
+        by_eye = int(self.column("hard_by_eye").sum()) if "hard_by_eye" in self.names else 0
+        return by_eye, int(self.column(struck).sum() - self.column("unmeasured").sum())
+
     @classmethod
     def from_table(
         cls, table: Any, by: str | Sequence[str] | None = None, *, source: str = "a table of counts"

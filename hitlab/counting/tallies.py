@@ -365,7 +365,7 @@ def _noting_shares(counts: Counts) -> Counts:
     notes, warned = list(counts.hard_notes), []
     noun, column = _struck(counts)
     contact, unknown = int(counts.column(column).sum()), int(counts.column("unmeasured").sum())
-    judged, hard = contact - unknown, int(counts.column("hard").sum())
+    (by_eye, judged), hard = counts.judged, int(counts.column("hard").sum())
     low, high = _USUAL_HARD_SHARE
     if judged >= _FEWEST_JUDGED and not low <= hard / judged <= high:
         warned.append(
@@ -375,7 +375,6 @@ def _noting_shares(counts: Counts) -> Counts:
         )
     if unknown:
         notes.append(f"{unknown:,} of {contact:,} {noun} have unknown hardness")
-    by_eye = int(counts.column("hard_by_eye").sum()) if "hard_by_eye" in counts.names else 0
     if 0 < by_eye < judged:
         warned.append(
             f"hardness was judged by eye {by_eye:,} times and by radar {judged - by_eye:,} times: "

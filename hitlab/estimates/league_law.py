@@ -188,15 +188,12 @@ class LeagueLaw:
         mean = self.mean if self.level else pooled
         most = np.sqrt(mean * (1 - mean))
         r = self.spread_at(mean) / most
-        off = 0.0 if self.rates is None else 1 / np.sqrt(2 * self.rates)
+        rates = np.inf if self.rates is None else self.rates
+        off = 1 / np.sqrt(2 * rates)
         if not self.level:
             return Stated(None, None, float(r), float(r * np.hypot(off, _LEFT_ERROR / _LEFT_BY_EYE)))
-        return Stated(
-            float(np.log(mean / (1 - mean))),
-            self.spread / most**2 / np.sqrt(self.rates or np.inf),
-            float(r),
-            float(r * off),
-        )
+        error = self.spread / most**2 / np.sqrt(rates)
+        return Stated(float(np.log(mean / (1 - mean))), float(error), float(r), float(r * off))
 
     def contradictions(self, k: Floats, n: Floats, event: str, per: str) -> list[str]:
         """Say where the law makes mean or scatter of events ``k`` in exposure ``n`` a great surprise."""

@@ -5,9 +5,7 @@ from __future__ import annotations
 import unicodedata
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
-from os import PathLike
-from pathlib import Path
-from typing import Any, NamedTuple
+from typing import Any, ClassVar, NamedTuple
 
 import numpy as np
 import pandas as pd
@@ -24,7 +22,7 @@ from hitlab.errors import HitlabError, quiet_warnings
 from hitlab.estimates.ranking import chance_of_top
 from hitlab.estimates.shrinkage import Posterior
 from hitlab.evidence.cards import game_dates
-from hitlab.pages.saving import Paper, save_paper
+from hitlab.pages.saving import OnPaper
 from hitlab.pitches.opening import file_of
 from hitlab.results import Listing, Note, Part, Points, Table
 from hitlab.showing import shown_name
@@ -46,7 +44,7 @@ _NAME_SIGNS = 18  # of a name that go on one line
 
 
 @dataclass(frozen=True, eq=False, slots=True)
-class BoardList(Listing):
+class BoardList(OnPaper, Listing):
     """A list for the wall.
 
     Attributes
@@ -81,6 +79,8 @@ class BoardList(Listing):
     source
         The file that the pitches are from; empty where they are from none.
     """
+
+    CALLED: ClassVar[str] = "list"
 
     data: pd.DataFrame
     heading: str
@@ -172,33 +172,6 @@ class BoardList(Listing):
             too_close=_TOO_CLOSE,
             untold=_UNTOLD,
         )
-
-    def save(self, path: str | PathLike[str], *, paper: Paper = "letter") -> Path:
-        """Write the list.
-
-        Parameters
-        ----------
-        path
-            The file; its ending decides: ``.html``, ``.pdf`` (printed by a Chromium, Chrome or Edge that is
-            installed), or for the table alone one of those of :meth:`hitlab.results.Result.save`.
-        paper
-            Of a PDF: ``letter`` or ``A4``.
-
-        Returns
-        -------
-        pathlib.Path
-            The file written.
-
-        Raises
-        ------
-        HitlabError
-            Where the ending or the paper is another one, or no browser that prints is found.
-        ReadingError
-            Where the file cannot be written, or was read.
-        MissingPackageError
-            Where Jinja2 is not installed.
-        """
-        return save_paper(path, self.html, self.data, paper=paper, source=self.source, what="list")
 
 
 def board_list(

@@ -4,9 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass, field
-from os import PathLike
-from pathlib import Path
-from typing import Any, NamedTuple
+from typing import Any, ClassVar, NamedTuple
 
 import numpy as np
 import pandas as pd
@@ -28,7 +26,7 @@ from hitlab.game.outcome_rates import OutcomeRates, outcome_counts, shrink_outco
 from hitlab.game.spots import SpotRanks, best_for_spot
 from hitlab.names import fold
 from hitlab.pages.opponents import COUNTS_TOLD, FEW, thrown, thrown_words
-from hitlab.pages.saving import Paper, save_paper
+from hitlab.pages.saving import OnPaper
 from hitlab.pitches.opening import doubts_of, file_of, frame_of
 from hitlab.results import Note, Part, Points, Result, Table
 from hitlab.showing import shown_name
@@ -67,7 +65,7 @@ _NEXT = 3  # named, of those who are not told apart from the first
 
 
 @dataclass(frozen=True, eq=False, slots=True)
-class DugoutSheet(Result):
+class DugoutSheet(OnPaper, Result):
     """A sheet for the next game.
 
     Attributes
@@ -102,6 +100,8 @@ class DugoutSheet(Result):
     source
         The file that the pitches are from; empty where they are from none.
     """
+
+    CALLED: ClassVar[str] = "sheet"
 
     data: pd.DataFrame
     club: str
@@ -145,34 +145,6 @@ class DugoutSheet(Result):
         from hitlab.pages.html import sheet_html
 
         return sheet_html("dugout", self, letters=_letters(self))
-
-    def save(self, path: str | PathLike[str], *, paper: Paper = "letter") -> Path:
-        """Write the sheet.
-
-        Parameters
-        ----------
-        path
-            The file; its ending decides: ``.html``, ``.pdf`` (printed by a Chromium, Chrome or Edge that is
-            installed), or for the numbers behind our hitters alone one of those of
-            :meth:`hitlab.results.Result.save`.
-        paper
-            Of a PDF: ``letter`` or ``A4``.
-
-        Returns
-        -------
-        pathlib.Path
-            The file written.
-
-        Raises
-        ------
-        HitlabError
-            Where the ending or the paper is another one, or no browser that prints is found.
-        ReadingError
-            Where the file cannot be written, or was read.
-        MissingPackageError
-            Where Jinja2 is not installed.
-        """
-        return save_paper(path, self.html, self.data, paper=paper, source=self.source, what="sheet")
 
 
 def dugout_sheet(

@@ -4,14 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
-from os import PathLike
-from pathlib import Path
 from typing import Literal
 
 import pandas as pd
 
 from hitlab.over_time.form import Form
-from hitlab.pages.saving import Paper, save_paper
+from hitlab.pages.saving import OnPaper
 from hitlab.results import Note, Part, Points, Result, Table
 
 __all__ = ["READERS", "HitterPage", "Reader", "Section"]
@@ -40,7 +38,7 @@ class Section:
 
 
 @dataclass(frozen=True, eq=False, slots=True)
-class HitterPage(Result):
+class HitterPage(OnPaper, Result):
     """A page about a hitter.
 
     Attributes
@@ -122,33 +120,6 @@ class HitterPage(Result):
         from hitlab.pages.html import page_html
 
         return page_html(self, HEADINGS[self.reader])
-
-    def save(self, path: str | PathLike[str], *, paper: Paper = "letter") -> Path:
-        """Write the page.
-
-        Parameters
-        ----------
-        path
-            The file; its ending decides: ``.html``, ``.pdf`` (printed by a Chromium, Chrome or Edge that is
-            installed), or for the table of rates alone one of those of :meth:`hitlab.results.Result.save`.
-        paper
-            Of a PDF: ``letter`` or ``A4``.
-
-        Returns
-        -------
-        pathlib.Path
-            The file written.
-
-        Raises
-        ------
-        HitlabError
-            Where the ending or the paper is another one, or no browser that prints is found.
-        ReadingError
-            Where the file cannot be written, or was read.
-        MissingPackageError
-            Where Jinja2 or matplotlib is not installed.
-        """
-        return save_paper(path, self.html, self.data, paper=paper, source=self.source)
 
 
 HEADINGS: dict[str, dict[str, str]] = {
