@@ -28,7 +28,7 @@ from hitlab.charting.locking import held, lock_of
 from hitlab.charting.same_games import ALIKE, alike, may_be_alike
 from hitlab.cli.commands import run
 from hitlab.errors import CountsError, MissingColumnsError, ReadingError
-from hitlab.pitches import read_pitches, write_checked
+from hitlab.pitches import read_pitches, storing, write_checked
 from hitlab.pitches.doubts import Doubts
 from hitlab.pitches.opening import doubts_of
 from hitlab.pitches.parts import part_of
@@ -779,6 +779,37 @@ def test_two_at_once_end_with_both_in(table, tmp_path):
     assert set(pd.read_parquet(table)["game"]) == {"g1", "g2", "n0", "n1", "n2"}
     assert is_checked(table)
     assert alone(tmp_path) == ["in", "season.parquet"]
+
+
+@posix
+def test_a_season_that_is_replaced_while_it_is_opened_is_the_one_before(table, friday, tmp_path, monkeypatch):
+    """The new charts are read before the lock is asked for: another may write the season meanwhile."""
+    other = add_to_season(tmp_path / "other.parquet", pd.read_csv(friday).assign(game="another")).season
+    whole, games = storing.verify, set(pd.read_parquet(table)["game"])
+
+    def verify(file, name):
+        found = whole(file, name)
+        if Path(name) == table and Path(other).exists():
+            os.replace(other, table)
+        return found
+
+    monkeypatch.setattr(storing, "verify", verify)
+    assert set(open_parts(table)[0].column("game").to_pylist()) == games
+    assert set(open_parts(table)[0].column("game").to_pylist()) == {"another"}
+
+
+@posix
+def test_a_season_that_is_written_to_while_it_is_read_is_refused(table, monkeypatch):
+    whole = storing.verify
+
+    def verify(file, name):
+        found = whole(file, name)
+        os.utime(table, (1e9, 1e9))  # as a write in place does
+        return found
+
+    monkeypatch.setattr(storing, "verify", verify)
+    with pytest.raises(ReadingError, match="written to while it was read"):
+        open_parts(table)
 
 
 def test_a_lock_waits_for_the_other_and_goes_when_it_is_given_back(tmp_path):

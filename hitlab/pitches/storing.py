@@ -170,11 +170,13 @@ def open_parts(path: str | os.PathLike[str]) -> tuple[Any, list[Part]]:
 
     from hitlab.pitches.parts import parts_in_mark
 
-    opened = open_checked(path)
-    # Not by name: it would be taken for a folder of one, and columns for what its name says.
-    with regular(Path(path)) as file:
+    path = Path(path)
+    # One opening for all of it: who replaces the file meanwhile leaves this one whole.
+    with regular(path) as file:
+        stamp = _demand_checked(file, path)
         table = parquet.ParquetFile(file).read()
-    demand_unchanged(opened)
+        if _stamp(os.fstat(file.fileno())) != stamp:
+            raise ReadingError(f"{path} was written to while it was read. Open it again.")
     mark = table.schema.metadata or {}
     table = table.replace_schema_metadata(None)
     return table, parts_in_mark(mark, _rows_of_games(table), _odd_in(table))
@@ -251,10 +253,25 @@ def open_checked(path: str | os.PathLike[str], trust: bool = False) -> Any:
 
     path = Path(path)
     with regular(path) as file:
-        note_read(path)
-        stamp = _stamp(os.fstat(file.fileno()))
-        sealed = verify(file, str(path))
-        version, schema = _version(file, str(path))
+        stamp = _demand_checked(file, path, trust)
+    where = os.path.abspath(path)
+    try:
+        relation = own_connection(where, _literal(where)).read_parquet(_literal(where))
+    except duckdb.Error as error:
+        raise ReadingError(
+            f"{path} cannot be opened: {str(error).strip().splitlines()[0][:200]}. {_anew(path)}"
+        ) from error
+    name = f"{_ALIAS}{next(_NUMBERS)}"
+    _OPENED[name] = (path, stamp)
+    return relation.set_alias(name)
+
+
+def _demand_checked(file: BinaryIO, path: Path, trust: bool = False) -> tuple[int, ...]:
+    """Refuse an open file that is no saved table, or not as it was saved; return its stamp."""
+    note_read(path)
+    stamp = _stamp(os.fstat(file.fileno()))
+    sealed = verify(file, str(path))
+    version, schema = _version(file, str(path))
     if version != str(SCHEMA_VERSION) and not trust:
         if version is None:
             why = "carries no schema mark, so nobody has checked its rows"
@@ -269,16 +286,7 @@ def open_checked(path: str | os.PathLike[str], trust: bool = False) -> Any:
         )
     if not trust:
         _demand_columns(path, schema)
-    where = os.path.abspath(path)
-    try:
-        relation = own_connection(where, _literal(where)).read_parquet(_literal(where))
-    except duckdb.Error as error:
-        raise ReadingError(
-            f"{path} cannot be opened: {str(error).strip().splitlines()[0][:200]}. {_anew(path)}"
-        ) from error
-    name = f"{_ALIAS}{next(_NUMBERS)}"
-    _OPENED[name] = (path, stamp)
-    return relation.set_alias(name)
+    return stamp
 
 
 def doubts_in(path: str | os.PathLike[str]) -> Doubts:
