@@ -1,6 +1,9 @@
 """The law integrated over, against a fine grid on scipy's Beta-binomial law; what the mean depends on."""
 
 import json
+import os
+import subprocess
+import sys
 from pathlib import Path
 
 import numpy as np
@@ -11,9 +14,9 @@ from scipy.special import expit
 
 from hitlab import shrink
 from hitlab.errors import CountsError, HitlabWarning, MissingColumnsError
-from hitlab.estimates.designs import average, exposure_part
+from hitlab.estimates.designs import _thinned, average, exposure_part
 from hitlab.estimates.league_law import LeagueLaw
-from hitlab.estimates.prior_laws import LARGEST_R, Records, gauss_rule, integrate
+from hitlab.estimates.prior_laws import LARGEST_R, Records, _simplex, gauss_rule, heaviest, integrate
 from hitlab.estimates.ranking import chance_of_top
 from hitlab.estimates.shrinkage import ESTIMATORS
 
@@ -349,3 +352,56 @@ def test_nearly_equal_exposures_do_not_make_a_link():
     assert far.exposure_tells
     without = shrink(_lines(events, exposure), "hard", "swings", by_exposure=False)
     np.testing.assert_allclose(near.data["shrunk"], without.data["shrunk"], atol=0.012)
+
+
+@pytest.mark.parametrize("axes", [1, 2, 3, 4])
+def test_the_corners_of_the_simplex_are_exact_to_the_second_degree(axes):
+    """Mean 0 and covariance 1 of equal weights, and all corners equally far from the middle."""
+    points, log_weights = _simplex(axes)
+    assert np.ptp(log_weights) == 0
+    np.testing.assert_allclose(points.mean(axis=0), 0, atol=1e-12)
+    np.testing.assert_allclose(points.T @ points / (axes + 1), np.eye(axes), atol=1e-12)
+    np.testing.assert_allclose((points**2).sum(axis=1), axes, rtol=1e-12)
+
+
+def test_how_a_processor_rounds_does_not_choose_the_laws():
+    """Equal spreads and weights but for the last bits: the same laws stand for all."""
+    rng = np.random.default_rng(4)
+    r = np.repeat(np.linspace(0.05, 0.2, 20), 15)
+    level = np.tile(np.linspace(-2, -1.8, 15), 20)
+    weights = np.exp(-np.abs(level + 1.9) * 20)
+    rest = rng.normal(size=(300, 2))
+    kept, stand = heaviest(weights / weights.sum()), _thinned(weights, r, level, rest, 60)
+
+    def noise():
+        return 1 + rng.uniform(-1e-13, 1e-13, 300)
+
+    for _ in range(20):
+        moved = weights * noise()
+        assert np.array_equal(heaviest(moved / moved.sum()), kept)
+        np.testing.assert_allclose(
+            _thinned(moved, r * noise(), level * noise(), rest, 60), stand, rtol=1e-8, atol=1e-12
+        )
+
+
+ELSEWHERE = """
+import json, hitlab
+from hitlab.claims.samples import SAMPLES
+season = hitlab.demo_season()
+print(json.dumps([one.ask(season).chance for one in SAMPLES if one.kind in ("leads", "above", "near")]))
+"""
+
+
+@pytest.mark.slow
+def test_another_processor_gives_the_same_chances():
+    """Linear algebra for an old processor rounds otherwise, and once took other axes for equal ones."""
+
+    def told(**settings):
+        found = subprocess.run(
+            [sys.executable, "-c", ELSEWHERE], env={**os.environ, **settings}, capture_output=True, check=True
+        )
+        return [np.nan if one is None else one for one in json.loads(found.stdout)]
+
+    here, there = told(), told(OPENBLAS_CORETYPE="Nehalem", NPY_DISABLE_CPU_FEATURES="AVX2 FMA3")
+    assert np.isfinite(here).sum() > 5
+    np.testing.assert_allclose(there, here, rtol=1e-8, atol=1e-12)

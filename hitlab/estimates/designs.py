@@ -24,7 +24,16 @@ from numpy.typing import NDArray
 
 from hitlab.errors import CountsError
 from hitlab.estimates.posterior import Posterior
-from hitlab.estimates.prior_laws import Laws, Records, ShapeTable, Stated, heaviest, integrate, of_shapes
+from hitlab.estimates.prior_laws import (
+    Laws,
+    Records,
+    ShapeTable,
+    Stated,
+    heaviest,
+    integrate,
+    of_shapes,
+    settled,
+)
 from hitlab.estimates.shapes import FEW_SHAPES, PLAIN, SHAPES, Shape
 
 __all__ = [
@@ -47,6 +56,7 @@ _BANDS = 4  # of spread, on the path along which laws are thinned
 _MOST_LAWS, _FEWER_LAWS = 120, 60  # of all shapes, and where there are many groups
 _MANY_GROUPS = 300
 _RIDGE = 1e-3  # of the equations for the weights, whose numbers are about 1
+_OFF = 1e-7  # beside a border on which sums may lie, by symmetry
 _COMPRESS = 2_000  # records from which equal ones are put together
 _EARLIER_WEIGHTS = (0.03, 0.06, 0.1, 0.15, 0.2, 0.3, 0.4, 0.5, 0.65, 0.8, 1.0)
 _FADES = (0.4, 0.7, 1.0)  # the next earlier season against the one after it
@@ -369,11 +379,11 @@ def _thinned(weights: Floats, r: Floats, level: Floats, rest: Floats, wanted: in
     weights = weights / weights.sum()
     if len(weights) <= wanted:
         return weights
-    by_r = np.argsort(r, kind="stable")
-    band = (np.cumsum(weights[by_r]) * _BANDS * (1 - 1e-12)).astype(int)
-    path = by_r[np.lexsort((np.where(band % 2, -1, 1) * level[by_r], band))]
+    by_r = np.argsort(settled(r), kind="stable")
+    band = (np.cumsum(weights[by_r]) * _BANDS * (1 - _OFF)).astype(int)
+    path = by_r[np.lexsort((settled(np.where(band % 2, -1, 1) * level[by_r]), band))]
     passed = np.cumsum(weights[path])
-    taken = path[np.searchsorted(passed / passed[-1], (np.arange(wanted) + 0.5) / wanted)]
+    taken = path[np.searchsorted(passed / passed[-1], (np.arange(wanted) + 0.5 - _OFF) / wanted)]
     thinned = np.bincount(taken, minlength=len(weights)) / wanted
     x, y, *others = (_in_deviations(one, weights) for one in (np.log(r), level, *rest.T))
     told = np.column_stack([np.ones(len(x)), x, y, x**2, x * y, y**2, *others])

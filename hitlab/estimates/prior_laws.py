@@ -597,10 +597,17 @@ def _inner_rule(part: _Normal, records: Records, groups: float) -> tuple[Floats,
 
 
 def _simplex(axes: int) -> tuple[Floats, Floats]:
-    """Return a regular simplex's corners, exact to the second degree for a normal weight."""
-    corners = np.eye(axes + 1) - 1 / (axes + 1)
-    within = np.linalg.svd(corners)[2][:axes]
-    points = np.sqrt(axes + 1) * corners @ within.T
+    """Return a regular simplex's corners, exact to the second degree for a normal weight.
+
+    Its axes are written down: those that a decomposition finds are any of infinitely many, and differ from
+    one processor to the next.
+    """
+    points = np.zeros((axes + 1, axes))
+    for i in range(axes):
+        rest = axes - i
+        points[i, i] = -np.sqrt(rest / (rest + 1))
+        points[i + 1 :, i] = 1 / np.sqrt(rest * (rest + 1))
+    points *= np.sqrt(axes + 1)
     return points, np.full(
         axes + 1, -np.log(axes + 1) + 0.5 * (points[0] @ points[0]) + 0.5 * axes * np.log(2 * np.pi)
     )
@@ -646,9 +653,19 @@ def gauss_rule(x: Floats, mass: Floats, nodes: int) -> tuple[Floats, Floats]:
 
 def heaviest(weights: Floats) -> Wholes:
     """Return the places of all weights but the lightest, which together are a ten-thousandth."""
-    order = np.argsort(weights)
+    order = np.argsort(settled(weights), kind="stable")
     light = int((np.cumsum(weights[order]) < _DROPPED).sum())
     return np.sort(order[light:])
+
+
+def settled(values: Floats) -> Floats:
+    """Round to nine digits, so that numbers equal but for the last bits are put in order alike everywhere.
+
+    Rules of nodes are symmetric, and many laws weigh the same or have the same spread: how a processor rounds
+    would otherwise decide which of them are kept.
+    """
+    digits = 10.0 ** (8 - np.floor(np.log10(np.maximum(np.abs(values), 1e-300))))
+    return np.asarray(np.round(values * digits) / digits)
 
 
 def _logistic(x: Floats) -> Floats:
