@@ -3,17 +3,20 @@
 from __future__ import annotations
 
 import inspect
-import json
+import io
 import re
 import shutil
+from dataclasses import replace
 from pathlib import Path
 
 import matplotlib
 import pytest
+from PIL import Image, ImageDraw
 
 from hitlab import plots
 from hitlab.claims import KINDS
 from hitlab.evidence.cards import SIZES
+from hitlab.evidence.drawn import Drawn, load_prints, save_prints
 from hitlab.evidence.gallery import gallery, pictures, write_gallery
 from tests.needs import needs_chromium, package
 
@@ -64,16 +67,47 @@ def test_nothing_is_written_smaller_than_ten_points(name):
 @pytest.mark.slow
 @pytest.mark.pinned
 def test_pictures_are_drawn_as_they_were(drawn):
-    """Made again by ``python -m hitlab.evidence --to FOLDER --hashes tests/reference/pictures.json``."""
-    kept = json.loads(REFERENCE.read_text(encoding="utf-8"))
+    """Made again by ``python -m hitlab.evidence --to FOLDER --prints tests/reference/pictures.json``."""
+    version, kept = load_prints(REFERENCE)
     pin = pinned_matplotlib()
-    assert kept["matplotlib"] == pin
+    assert version == pin
     if matplotlib.__version__ != pin:
         pytest.skip(f"pictures are compared under matplotlib {pin}, and this is {matplotlib.__version__}")
     _, prints = drawn
-    assert set(prints) == set(kept["pictures"])
-    changed = [name for name, one in prints.items() if kept["pictures"][name] != one]
+    assert set(prints) == set(kept)
+    changed = {name: why for name, one in prints.items() if (why := one.differs(kept[name]))}
     assert not changed, f"{len(changed)} pictures changed; look at them, then make the file again: {changed}"
+
+
+def _picture(draw):
+    image = Image.new("RGB", (400, 300), "white")
+    draw(ImageDraw.Draw(image))
+    held = io.BytesIO()
+    image.save(held, format="png")
+    return Drawn("Group", "name", "words", ("written",), held.getvalue(), image.size)
+
+
+def _with_dot(pen, at=100, colour="#0B6478"):
+    pen.ellipse((at - 6, 94, at + 6, 106), fill=colour)
+
+
+def test_a_print_knows_another_picture_and_forgives_a_dot_of_shift(tmp_path):
+    one = _picture(_with_dot).print
+    assert not one.differs(_picture(lambda pen: _with_dot(pen, at=101)).print)
+    assert "colours are" in one.differs(_picture(lambda pen: None).print)
+    assert "colours are" in one.differs(_picture(lambda pen: _with_dot(pen, at=140)).print)
+    assert "colours are" in one.differs(_picture(lambda pen: _with_dot(pen, colour="#C24E00")).print)
+    other = replace(_picture(_with_dot), written=("written", "more"))
+    assert one.differs(other.print) == "something else is written in it"
+    wide = replace(one, size=(401, 300))
+    assert wide.differs(one) == "401 by 300 pixels, and was 400 by 300"
+    path = tmp_path / "prints.json"
+    save_prints({"b": one, "a": other.print}, path)
+    version, kept = load_prints(path)
+    assert version == matplotlib.__version__
+    assert list(kept) == ["a", "b"]
+    assert not kept["b"].differs(one)
+    assert not kept["a"].differs(other.print)
 
 
 @pytest.mark.slow

@@ -189,6 +189,9 @@ def _posterior_deviation(link: Link) -> float:
 
 
 def _fingerprint(link: Link) -> str:
-    """Return twelve hexadecimal digits of the table's SHA-256, as counts have them."""
-    text = link.data.to_csv(index=False, lineterminator="\n")
+    """Return twelve hexadecimal digits of the table's SHA-256, as counts have them.
+
+    Rates to nine digits: the last bits differ from processor to processor.
+    """
+    text = link.data.to_csv(index=False, lineterminator="\n", float_format="%.9g")
     return hashlib.sha256(text.encode()).hexdigest()[:12]

@@ -1,17 +1,14 @@
 """Every picture and every card of the demo season in one folder, with a page that shows them all.
 
-To be looked at after a change, and compared: ``python -m hitlab.evidence --to FOLDER``. With ``--hashes
-FILE`` the pictures' fingerprints are written, too, which the tests hold the drawing to.
+To be looked at after a change, and compared: ``python -m hitlab.evidence --to FOLDER``. With ``--prints
+FILE`` is written, too, what the tests hold the drawing to.
 """
 
 from __future__ import annotations
 
 import argparse
-import hashlib
 import io
-import json
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
 from html import escape
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -23,6 +20,7 @@ from hitlab.claims.result import Claim, answer_of
 from hitlab.claims.samples import SAMPLES
 from hitlab.demonstration import demo_season
 from hitlab.evidence.cards import SIZES, card, game_dates
+from hitlab.evidence.drawn import Drawn, Print, save_prints
 from hitlab.showing import shown
 from hitlab.wording import record_text
 from hitlab.writing import make_folder, write_file
@@ -34,41 +32,10 @@ if TYPE_CHECKING:
     from hitlab.counting.counts import Counts
     from hitlab.estimates.shrinkage import Fit
 
-__all__ = ["Drawn", "gallery", "main", "pictures", "write_gallery"]
+__all__ = ["gallery", "main", "pictures", "write_gallery"]
 
 _DOTS_PER_INCH = 100
 _HITTER = "Nadia Izezno"
-
-
-@dataclass(frozen=True, slots=True)
-class Drawn:
-    """A picture of the gallery.
-
-    Attributes
-    ----------
-    group, name
-        The heading it stands under, and the name of its file without the ending.
-    words
-        Its alt text.
-    png
-        The file.
-    pixels
-        Width and height.
-    """
-
-    group: str
-    name: str
-    words: str
-    png: bytes
-    pixels: tuple[int, int]
-
-    @property
-    def fingerprint(self) -> str:
-        """The first digits of the SHA-256 of its pixels, whatever else is in the file."""
-        from PIL import Image
-
-        with Image.open(io.BytesIO(self.png)) as image:
-            return hashlib.sha256(image.convert("RGBA").tobytes()).hexdigest()[:16]
 
 
 def pictures() -> dict[str, Callable[[], Axes]]:
@@ -204,15 +171,19 @@ def gallery() -> Iterator[Drawn]:
 
 
 def _drawn(group: str, name: str, figure: Figure | None, words: str) -> Drawn:
+    from matplotlib.text import Text
+
     assert figure is not None
     held = io.BytesIO()
     figure.savefig(held, format="png", dpi=_DOTS_PER_INCH, metadata={"Software": None})
     width, height = (round(float(each) * _DOTS_PER_INCH) for each in figure.get_size_inches())
-    return Drawn(group, name, words, held.getvalue(), (width, height))
+    texts = [text for text in figure.findobj(Text) if isinstance(text, Text) and text.get_visible()]
+    written = tuple(said for text in texts if (said := text.get_text().strip()))
+    return Drawn(group, name, words, written, held.getvalue(), (width, height))
 
 
-def write_gallery(folder: Path, drawn: Iterator[Drawn] | list[Drawn]) -> dict[str, str]:
-    """Write pictures and page into a folder; return the fingerprints by name.
+def write_gallery(folder: Path, drawn: Iterator[Drawn] | list[Drawn]) -> dict[str, Print]:
+    """Write pictures and page into a folder; return by name what they are remembered by.
 
     Parameters
     ----------
@@ -222,11 +193,11 @@ def write_gallery(folder: Path, drawn: Iterator[Drawn] | list[Drawn]) -> dict[st
         From :func:`gallery`.
     """
     place = make_folder(folder)
-    prints: dict[str, str] = {}
+    prints: dict[str, Print] = {}
     groups: dict[str, list[str]] = {}
     for one in drawn:
         write_file(place / f"{one.name}.png", one.png)
-        prints[one.name] = one.fingerprint
+        prints[one.name] = one.print
         title = one.name.replace("_", " ")
         width, height = one.pixels
         groups.setdefault(one.group, []).append(
@@ -282,18 +253,15 @@ seen through.</p>
 
 
 def main(arguments: list[str] | None = None) -> None:
-    """Draw everything into a folder, and write the fingerprints where asked."""
+    """Draw everything into a folder, and write what it is remembered by where asked."""
     parser = argparse.ArgumentParser(
         prog="python -m hitlab.evidence", description="Draw every picture and card of the demo season."
     )
     parser.add_argument("--to", required=True, type=Path, help="the folder; its index.html shows them all")
-    parser.add_argument("--hashes", type=Path, help="write the pictures' fingerprints to this file, too")
+    parser.add_argument("--prints", type=Path, help="write what the tests hold them to into this file, too")
     told = parser.parse_args(arguments)
     prints = write_gallery(told.to, gallery())
     print(f"{len(prints):,} pictures drawn; open {told.to / 'index.html'}")
-    if told.hashes is not None:
-        import matplotlib
-
-        library = {"matplotlib": matplotlib.__version__, "pictures": dict(sorted(prints.items()))}
-        write_file(told.hashes, (json.dumps(library, indent=1) + "\n").encode())
-        print(f"their fingerprints are in {told.hashes}")
+    if told.prints is not None:
+        save_prints(prints, told.prints)
+        print(f"what they are remembered by is in {told.prints}")
