@@ -36,8 +36,8 @@ def collected(frame: Any) -> pd.DataFrame:
     own_text = pd.Series(["text"]).dtype
     for name in table.columns:  # engines differ in the kind of text that they give: take pandas' own
         if isinstance(table[name].dtype, pd.StringDtype) and table[name].dtype != own_text:
-            texts = np.where(table[name].isna(), None, table[name].to_numpy(object))
-            table[name] = pd.Series(texts, index=table.index)
+            texts = table[name].astype(object)
+            table[name] = pd.Series(texts.mask(texts.isna(), None).to_numpy(), index=table.index)
     return table
 
 

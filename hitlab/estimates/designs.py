@@ -32,9 +32,9 @@ from hitlab.estimates.prior_laws import (
     heaviest,
     integrate,
     of_shapes,
-    settled,
 )
 from hitlab.estimates.shapes import FEW_SHAPES, PLAIN, SHAPES, Shape
+from hitlab.rounding import settled
 
 __all__ = [
     "Averaged",

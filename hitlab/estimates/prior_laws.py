@@ -31,6 +31,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from hitlab.estimates.shapes import PLAIN, Shape
+from hitlab.rounding import settled
 
 __all__ = ["LARGEST_R", "Laws", "Records", "ShapeTable", "integrate", "of_shapes"]
 
@@ -656,16 +657,6 @@ def heaviest(weights: Floats) -> Wholes:
     order = np.argsort(settled(weights), kind="stable")
     light = int((np.cumsum(weights[order]) < _DROPPED).sum())
     return np.sort(order[light:])
-
-
-def settled(values: Floats) -> Floats:
-    """Round to nine digits, so that numbers equal but for the last bits are put in order alike everywhere.
-
-    Rules of nodes are symmetric, and many laws weigh the same or have the same spread: how a processor rounds
-    would otherwise decide which of them are kept.
-    """
-    digits = 10.0 ** (8 - np.floor(np.log10(np.maximum(np.abs(values), 1e-300))))
-    return np.asarray(np.round(values * digits) / digits)
 
 
 def _logistic(x: Floats) -> Floats:

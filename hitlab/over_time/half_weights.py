@@ -94,7 +94,7 @@ class HalfWeights(Listing):
     @property
     def explanations(self) -> list[str]:
         """One sentence a rate, the quickest to settle first."""
-        rows = self.data.sort_values("half_weight_size", kind="stable")
+        rows = self.data.sort_values("half_weight_size", key=settled, kind="stable")
         return [self._sentence(row) for _, row in rows.iterrows()]
 
     def _sentence(self, row: pd.Series[Any]) -> str:
@@ -125,7 +125,7 @@ class HalfWeights(Listing):
 
     def table_for_people(self) -> pd.DataFrame:
         """Return the rates, the quickest to settle first, as they are said."""
-        shown = self.data.sort_values("half_weight_size", kind="stable")
+        shown = self.data.sort_values("half_weight_size", key=settled, kind="stable")
         for name in ("league_rate", "spread"):
             shown[name] = [rate_text(value) for value in shown[name]]
         for name in ("half_weight_size", "low", "high"):
