@@ -256,7 +256,9 @@ def split_cells(cells: Cells, split: Split) -> tuple[list[Cells], np.ndarray]:
     return [Cells(cells.codes, [part[place] for part in whole]) for place in range(width)], wrong
 
 
-def judge(target: str, cells: Cells, mapping: Mapping, *, told_only: bool = False) -> Judged:
+def judge(
+    target: str, cells: Cells, mapping: Mapping, *, told_only: bool = False, bounds: Column | None = None
+) -> Judged:
     """Turn the distinct cells of one source column into values of one of ours.
 
     Parameters
@@ -270,8 +272,10 @@ def judge(target: str, cells: Cells, mapping: Mapping, *, told_only: bool = Fals
     told_only
         Whether these are cells of another column, whose words tell this one, too: what a cell would mean if
         it stood in a column of its own (``t`` for true) it does not mean there.
+    bounds
+        Our column with other bounds than its own, if numbers are to be judged by them.
     """
-    column = _SWING_COLUMN if target == SWING else COLUMNS[target]
+    column = bounds or (_SWING_COLUMN if target == SWING else COLUMNS[target])
     words = mapping.words.get(target, {})
     if column.kind in ("number", "whole"):
         return Judged(column, cells, *_numbers(column, cells, words, mapping))

@@ -37,6 +37,7 @@ from hitlab.pitches.identity import odd_names, repeated_runs
 from hitlab.pitches.levels import settle_level
 from hitlab.pitches.mapping import SWING, Mapping, load_mapping, nearest
 from hitlab.pitches.matched import patterns_without_use, refuse_patterns, unseen_words
+from hitlab.pitches.numbering import number_from_one
 from hitlab.pitches.origin import LARGEST_CELL, MOST_ROWS, Bounds, Source
 from hitlab.pitches.preparing import Prepared
 from hitlab.pitches.proposing import (
@@ -156,6 +157,10 @@ def read_pitches(
         days, innings = frame.get("date"), frame.get("inning")
         games, of_games = games_of(origin, headings, rules, prepared.at, days, innings)
         frame["game"] = games.astype(TEXT)
+    from_nought = number_from_one(judged, frame.get("game"), rules)
+    for column in ("plate_appearance", "pitch"):
+        if column in judged:
+            frame[column] = judged[column].series()
     _turn(frame, rules, issues, judged)
     for column, one in judged.items():
         issues.cells(one, whole_row=column in (*NEEDED, *KEY))
@@ -169,7 +174,7 @@ def read_pitches(
         frame[name] = kept_column(name, origin.table.column(headings.keep[name]))
     frame = frame[kept].reset_index(drop=True)
     rows = origin.rows[kept]
-    said = [*origin.said, *prepared.said, *by_name, *of_games]
+    said = [*origin.said, *prepared.said, *by_name, *of_games, *from_nought]
     said += _fill_ids(frame)
     questions: list[str] = []
     if "hard" in judged:
