@@ -1,8 +1,8 @@
 """Numbers that begin with 0 where ours begin with 1: taken one up, game by game, and said.
 
 People and programs count from 0 as readily as from 1. A single 0 among numbers from 1 is a slip, and its row
-is set aside like any other; numbers that begin with 0 as a rule are no slips, and to set those aside would take
-the first pitch of every plate appearance away.
+is set aside like any other; numbers that begin with 0 as a rule are no slips, and to set those aside would
+take the first pitch of every plate appearance away.
 """
 
 from __future__ import annotations

@@ -54,6 +54,7 @@ from hitlab.pitches.schema import COLUMNS, KEY, NEEDED
 from hitlab.pitches.sense import order_of_play
 from hitlab.pitches.setaside import Issues
 from hitlab.pitches.sources import TEXT, open_source
+from hitlab.pitches.speeds import in_two_units, written_in_two_units
 from hitlab.pitches.telling import TOLD
 from hitlab.pitches.untold import cannot_tell, coarse, odd_days, unlike_columns
 
@@ -201,6 +202,7 @@ def read_pitches(
     proposals, unknown = propose(origin, headings, rules, prepared, players, strange, judged, set_aside)
     parts = parts_read(origin, issues.dropped)
     mended = placed(prepared.mended(), origin)
+    speeds = tuple(dict.fromkeys((*written_in_two_units(frame, judged, kept, rules), *in_two_units(frame))))
     aside = int(issues.dropped.sum()) + len(origin.ragged)
     alerts = (
         *said_of_share(aside, len(issues.dropped) + len(origin.ragged), most_set_aside),
@@ -213,6 +215,7 @@ def read_pitches(
         *prepared.alerts,
         *(resolved.alerts if resolved is not None else ()),
         *said_of_names_nowhere(origin, rules),
+        *speeds,
     )
     steps = {name: one.step for name, one in judged.items() if one.step}
     names = (*odd_names(frame), *repeated_runs(judged.values(), kept, rows, origin.row_name))
@@ -235,9 +238,10 @@ def read_pitches(
         contradictions=found,
         lines=origin.lines_read,
         unlike=unlike_columns(headings),
-        cannot_tell=(*cannot_tell(frame, judged), *coarse(steps, rules), *names, *odd),
+        cannot_tell=(*cannot_tell(frame, judged), *coarse(steps, rules), *names, *odd, *speeds),
         odd_days=odd,
         odd_names=names,
+        odd_speeds=speeds,
         steps=steps,
         alerts=alerts,
         parts=parts,

@@ -186,6 +186,7 @@ def _odd_in(table: Any) -> Odd:
     from hitlab.pitches.parts import odd_in
 
     names = ("hitter", "hitter_id", "pitcher", "pitcher_id", "game", "date")
+    names += ("level", "outcome", "bunt", "speed_mph", "exit_mph")
     return odd_in(table.select([name for name in names if name in table.column_names]).to_pandas())
 
 
