@@ -14,6 +14,7 @@ import numpy as np
 import pandas as pd
 
 from hitlab.pitches.cells import Judged
+from hitlab.pitches.lookalikes import said_of_look_alikes
 from hitlab.pitches.mapping import fold
 from hitlab.pitches.schema import KEY
 from hitlab.pitches.wordforms import in_toml
@@ -25,6 +26,7 @@ _NOTHING = {"nan", "null", "none", "nil", "nat", "na", "n/a", "#n/a", "<na>", "u
 
 _NAMES = ("hitter", "hitter_id", "pitcher", "pitcher_id", "game")
 _NUMBERED = ("hitter_id", "pitcher_id", "game")
+_CALLED = ("hitter", "pitcher")
 
 _BY_CHANCE = 32
 """Rows one after the other that may be the same as earlier ones before it is said (a default): one
@@ -43,7 +45,7 @@ def alike(name: str) -> str:
 
 
 def odd_names(frame: pd.DataFrame) -> tuple[str, ...]:
-    """Say which names may be none, and which numbers may be one in two spellings.
+    """Say which names may be none, which look the same, and which numbers may be one in two spellings.
 
     Parameters
     ----------
@@ -65,6 +67,8 @@ def odd_names(frame: pd.DataFrame) -> tuple[str, ...]:
                 )
         if column in _NUMBERED:
             said += _two_spellings(column, names)
+        if column in _CALLED:
+            said += said_of_look_alikes(column, dict(zip(names, counts.tolist(), strict=True)))
     return tuple(said)
 
 

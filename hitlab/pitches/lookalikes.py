@@ -1,0 +1,108 @@
+"""Names that look the same and are written with other letters: a Cyrillic a, a Greek omicron, a 0 for an O.
+
+Nobody sees the difference, so that one hitter counts as two. Nothing is changed: such names are told, with
+the letter that differs, and a line of a mapping is proposed. Names that are written in another script
+throughout are names like any other.
+"""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+
+from hitlab.pitches.wordforms import fold, in_toml, many_rows
+
+__all__ = ["looks", "said_of_look_alikes", "strange_signs"]
+
+# Letters that are drawn like Latin ones, each script's own apart from each other (Unicode Technical Standard
+# 39, from memory). Small ones that only resemble a Latin letter are left out, so that no name of another
+# script becomes a second one of its own.
+_LIKE_LATIN = str.maketrans(
+    dict(zip("АВЕКМНОРСТУХІЈЅ", "ABEKMHOPCTYXIJS", strict=True))
+    | dict(zip("аеорсухіјѕ", "aeopcyxijs", strict=True))
+    | dict(zip("ΑΒΕΖΗΙΚΜΝΟΡΤΥΧ", "ABEZHIKMNOPTYX", strict=True))
+    | dict(zip("αικνορυ", "aikvopu", strict=True))
+)
+_DIGITS = str.maketrans("01", "ol")
+_SHOWN = 3  # pairs
+_WORD = re.compile(r"\w+")
+
+
+def looks(name: str) -> str:
+    """Give the form in which names are the same that look the same, whatever their capitals.
+
+    Parameters
+    ----------
+    name
+        As it stands.
+
+    Examples
+    --------
+    >>> looks("Ｂr0wn") == looks("Вrоwn") == looks("Brown")
+    True
+    >>> looks("Brown 10") == looks("Brown lo")
+    False
+    """
+    plain = unicodedata.normalize("NFKD", name).translate(_LIKE_LATIN)
+    return fold(_WORD.sub(lambda word: _without_digits(word[0]), plain))
+
+
+def _without_digits(word: str) -> str:
+    """Take a 0 or a 1 among letters for the letter; with one letter, such as A1, it is a number."""
+    return word.translate(_DIGITS) if sum(map(str.isalpha, word)) > 1 else word
+
+
+def said_of_look_alikes(column: str, rows: dict[str, int]) -> list[str]:
+    """Say which names of a column look the same, and how the mapping makes them one.
+
+    Parameters
+    ----------
+    column
+        Ours.
+    rows
+        Name -> its rows.
+    """
+    groups: dict[str, dict[str, list[str]]] = {}
+    for name in rows:
+        groups.setdefault(looks(name), {}).setdefault(fold(name), []).append(name)
+    pairs = []
+    for spellings in groups.values():
+        if len(spellings) < 2:
+            continue  # capitals alone are seen
+        names = sorted(
+            (name for some in spellings.values() for name in some),
+            key=lambda name: (-rows[name], strange_signs(name), name),
+        )
+        pairs += [(other, names[0]) for other in names[1:] if fold(other) != fold(names[0])]
+    if not pairs:
+        return []
+    told = "; ".join(
+        f"{other!r} in {many_rows(rows[other])} and {name!r} in {many_rows(rows[name])}, which differ in "
+        f"{_difference(other, name)}"
+        for other, name in pairs[:_SHOWN]
+    )
+    more = f"; and {len(pairs) - _SHOWN:,} more" if len(pairs) > _SHOWN else ""
+    lines = ", ".join(f"{in_toml(other)} = {in_toml(name)}" for other, name in pairs)
+    return [
+        f"{column} has names that look the same and are not ({told}{more}): they count as different. If they "
+        f"are one, write in the mapping, under [words.{column}]: {lines}"
+    ]
+
+
+def strange_signs(name: str) -> int:
+    """Count digits and what no Latin keyboard has: of two names that look the same the one with fewer is it.
+
+    Parameters
+    ----------
+    name
+        As it stands.
+    """
+    return sum(not sign.isascii() or sign.isdigit() for sign in name)
+
+
+def _difference(one: str, other: str) -> str:
+    """Name the first sign in which two names differ, as Unicode calls it."""
+    for sign, against in zip(one, other, strict=False):
+        if sign.casefold() != against.casefold():
+            return " and ".join(unicodedata.name(which, f"U+{ord(which):04X}") for which in (sign, against))
+    return "their length"
