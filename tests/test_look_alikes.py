@@ -1,4 +1,4 @@
-"""Names that look the same and are written with other letters: told, proposed, never made one in silence."""
+"""One name written in two ways: told, proposed, never made one in silence."""
 
 from __future__ import annotations
 
@@ -17,6 +17,8 @@ PAIRS = {
     "FULLWIDTH LATIN CAPITAL LETTER A and LATIN CAPITAL LETTER A": ("Ａｄａ Frusk", "Ada Frusk"),
     "DIGIT ZERO and LATIN CAPITAL LETTER O": ("0live Yarl", "Olive Yarl"),
     "DIGIT ONE and LATIN SMALL LETTER L": ("Mi1a Plome", "Mila Plome"),
+    "the order of their words": ("Frusk, Ada", "Ada Frusk"),
+    "capitals": ("ADA FRUSK", "Ada Frusk"),
     "CYRILLIC SMALL LETTER IE and LATIN SMALL LETTER E": ("Bеo Kvаl", "Beo Kval"),
 }
 
@@ -29,9 +31,9 @@ def _read(names: list[str], each: int, **more: object) -> Reading:
 @pytest.mark.parametrize("each", [3, 400])
 def test_two_names_that_look_the_same_are_told_and_proposed(differ: str, each: int) -> None:
     odd, plain = PAIRS[differ]
-    reading = _read([odd, plain, "Tomi Arlo"], each)
+    reading = _read([odd, plain, plain, "Tomi Arlo"], each)
     (said,) = reading.report.odd_names
-    assert said.startswith("hitter has names that look the same and are not (")
+    assert said.startswith("hitter has names that seem to be one, written in two ways (")
     assert f"which differ in {differ}" in said
     assert f'under [words.hitter]: "{odd}" = "{plain}"' in said
     assert said in reading.report.cannot_tell
@@ -54,7 +56,7 @@ def test_the_line_that_is_proposed_makes_them_one() -> None:
 def test_the_answer_says_it() -> None:
     odd, plain = PAIRS["DIGIT ONE and LATIN SMALL LETTER L"]
     claim = hitlab.check_leads(_read([odd, plain, "Tomi Arlo", "Bo Yarl"], 40), "Tomi", event="whiffs")
-    assert "hitter has names that look the same and are not" in str(claim)
+    assert "hitter has names that seem to be one, written in two ways" in str(claim)
 
 
 def test_counts_of_a_table_nobody_read_say_it_too() -> None:
@@ -73,8 +75,14 @@ def test_names_in_another_script_are_names() -> None:
     assert _read(names, 1).report.odd_names == ()
 
 
-def test_capitals_alone_are_seen() -> None:
-    assert _read(["ADA FRUSK", "Ada Frusk"], 60).report.odd_names == ()
+@pytest.mark.parametrize("total", ["Total", "TOTALS", "Team total:", "Avg."])
+def test_a_row_that_sums_up_others_is_told(total: str) -> None:
+    (said,) = _read(["Ada Frusk", "Bo Yarl", total], 1).report.odd_names
+    assert said.startswith(f"hitter is {total!r} in 1 row: whether that is a name or a sum of other rows")
+
+
+def test_sums_are_no_part_of_names() -> None:
+    assert _read(["Totaline Frusk", "Summer Yarl", "Avgust Plome"], 1).report.odd_names == ()
 
 
 def test_what_is_no_letter_is_left() -> None:
@@ -85,10 +93,17 @@ def test_what_is_no_letter_is_left() -> None:
 
 def test_pitchers_too() -> None:
     report = _read(["Ada Frusk"], 2, pitcher=["Воb Yarl", "Bob Yarl"]).report
-    assert any(one.startswith("pitcher has names that look the same") for one in report.odd_names)
+    assert any(one.startswith("pitcher has names that seem to be one") for one in report.odd_names)
 
 
 def test_names_told_apart_by_their_number_are_not_near() -> None:
     counts = {f"hitter {number:03d}": 12 for number in range(1, 40)}
     assert near_names(counts) == []
     assert near_names({"Ada Frusk": 30, "Ada Frusk 2": 3}) == [("Ada Frusk 2", "Ada Frusk", 3)]
+
+
+def test_an_initial_is_near_to_the_one_name_that_it_may_stand_for() -> None:
+    assert near_names({"Adelaide Frusk": 300, "A. Frusk": 90}) == [("A. Frusk", "Adelaide Frusk", 90)]
+    assert near_names({"Adelaide Frusk": 300, "Frusk, A": 9}) == [("Frusk, A", "Adelaide Frusk", 9)]
+    assert near_names({"Adelaide Frusk": 300, "Abe Frusk": 200, "A. Frusk": 90}) == []
+    assert near_names({"Adelaide Frusk": 300, "A. Yarl": 90, "B. Frusk": 80}) == []

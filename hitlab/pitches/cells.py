@@ -38,6 +38,8 @@ __all__ = [
 ]
 
 _NUMBER = re.compile(r"[+-]?([0-9]+\.?[0-9]*|\.[0-9]+)([eE][+-]?[0-9]{1,3})?")
+_WIDE = str.maketrans("０１２３４５６７８９．＋－", "0123456789.+-")
+_MINUS = re.compile("^[\u2212\u2013](?=[0-9.])")
 _FLAGS = {
     "true": "true",
     "yes": "true",
@@ -384,6 +386,7 @@ def _parsed_numbers(
     units |= {"°": here == "deg"} if column.unit == "deg" else {}
     values = np.full(len(texts), np.nan)
     problems = np.full(len(texts), "", dtype=object)
+    texts = [text if text.isascii() else _plain_signs(text) for text in texts]
     plain = list(texts)
     good = np.array([_NUMBER.fullmatch(text) is not None for text in texts], dtype=bool)
     values[good] = np.array(texts, dtype=object)[good].astype(np.float64)
@@ -400,6 +403,11 @@ def _parsed_numbers(
             else:
                 problems[place] = "in another unit than its column"
     return values, problems, plain
+
+
+def _plain_signs(text: str) -> str:
+    """Give a number in the signs of a keyboard: wide signs as plain ones, a printer's minus as a minus."""
+    return _MINUS.sub("-", text.translate(_WIDE))
 
 
 def _with_unit(text: str, units: Iterable[str]) -> tuple[str, str | None]:

@@ -17,12 +17,27 @@ from hitlab.pitches.cells import Judged
 from hitlab.pitches.lookalikes import said_of_look_alikes
 from hitlab.pitches.mapping import fold
 from hitlab.pitches.schema import KEY
-from hitlab.pitches.wordforms import in_toml
+from hitlab.pitches.wordforms import in_toml, many_rows
 
 __all__ = ["alike", "odd_names", "repeated_runs"]
 
 _NOTHING = {"nan", "null", "none", "nil", "nat", "na", "n/a", "#n/a", "<na>", "undefined", "-", "--", "?"}
 """What programs and people write where there is nothing, folded."""
+
+_SUMS = {
+    "total",
+    "totals",
+    "sum",
+    "average",
+    "averages",
+    "avg",
+    "mean",
+    "all",
+    "team",
+    "team total",
+    "team totals",
+}
+"""What stands in the place of a name where a row sums up others, folded."""
 
 _NAMES = ("hitter", "hitter_id", "pitcher", "pitcher_id", "game")
 _NUMBERED = ("hitter_id", "pitcher_id", "game")
@@ -64,6 +79,11 @@ def odd_names(frame: pd.DataFrame) -> tuple[str, ...]:
                     f"{column} is {name!r} in {rows:,} row{'' if rows == 1 else 's'}: whether that is a name "
                     "or nothing cannot be told, and it counts as a name. If nothing is meant, write in the "
                     f"mapping: [file] missing = [{in_toml(name)}]"
+                )
+            elif column in _CALLED and fold(name).rstrip(":.") in _SUMS:
+                said.append(
+                    f"{column} is {name!r} in {many_rows(rows)}: whether that is a name or a sum of other "
+                    "rows cannot be told, and it counts as a name. If it is a sum, take the row out of the file"
                 )
         if column in _NUMBERED:
             said += _two_spellings(column, names)

@@ -1,8 +1,8 @@
-"""Names that look the same and are written with other letters: a Cyrillic a, a Greek omicron, a 0 for an O.
+"""One name written in two ways: with letters that look the same, the surname before a comma, in capitals.
 
-Nobody sees the difference, so that one hitter counts as two. Nothing is changed: such names are told, with
-the letter that differs, and a line of a mapping is proposed. Names that are written in another script
-throughout are names like any other.
+A Cyrillic a, a Greek omicron or a 0 for an O is seen by nobody, and one hitter counts as two. Nothing is
+changed: such names are told, with what differs, and a line of a mapping is proposed. Names that are written
+in another script throughout are names like any other.
 """
 
 from __future__ import annotations
@@ -25,11 +25,12 @@ _LIKE_LATIN = str.maketrans(
 )
 _DIGITS = str.maketrans("01", "ol")
 _SHOWN = 3  # pairs
+_SURNAME_FIRST = re.compile(r"^([^,]+),\s*([^,]+)$")
 _WORD = re.compile(r"\w+")
 
 
 def looks(name: str) -> str:
-    """Give the form in which names are the same that look the same, whatever their capitals.
+    """Give the form in which names are the same that look the same, whatever their capitals and order.
 
     Parameters
     ----------
@@ -42,7 +43,13 @@ def looks(name: str) -> str:
     True
     >>> looks("Brown 10") == looks("Brown lo")
     False
+    >>> looks("Frusk, Ada") == looks("ADA FRUSK")
+    True
     """
+    return _drawn(_SURNAME_FIRST.sub(r"\2 \1", name.strip()))
+
+
+def _drawn(name: str) -> str:
     plain = unicodedata.normalize("NFKD", name).translate(_LIKE_LATIN)
     return fold(_WORD.sub(lambda word: _without_digits(word[0]), plain))
 
@@ -53,7 +60,7 @@ def _without_digits(word: str) -> str:
 
 
 def said_of_look_alikes(column: str, rows: dict[str, int]) -> list[str]:
-    """Say which names of a column look the same, and how the mapping makes them one.
+    """Say which names of a column seem to be one, and how the mapping makes them one.
 
     Parameters
     ----------
@@ -62,18 +69,13 @@ def said_of_look_alikes(column: str, rows: dict[str, int]) -> list[str]:
     rows
         Name -> its rows.
     """
-    groups: dict[str, dict[str, list[str]]] = {}
+    groups: dict[str, list[str]] = {}
     for name in rows:
-        groups.setdefault(looks(name), {}).setdefault(fold(name), []).append(name)
+        groups.setdefault(looks(name), []).append(name)
     pairs = []
-    for spellings in groups.values():
-        if len(spellings) < 2:
-            continue  # capitals alone are seen
-        names = sorted(
-            (name for some in spellings.values() for name in some),
-            key=lambda name: (-rows[name], strange_signs(name), name),
-        )
-        pairs += [(other, names[0]) for other in names[1:] if fold(other) != fold(names[0])]
+    for group in groups.values():
+        best, *others = sorted(group, key=lambda name: (-rows[name], strange_signs(name), name))
+        pairs += [(other, best) for other in others]
     if not pairs:
         return []
     told = "; ".join(
@@ -84,8 +86,8 @@ def said_of_look_alikes(column: str, rows: dict[str, int]) -> list[str]:
     more = f"; and {len(pairs) - _SHOWN:,} more" if len(pairs) > _SHOWN else ""
     lines = ", ".join(f"{in_toml(other)} = {in_toml(name)}" for other, name in pairs)
     return [
-        f"{column} has names that look the same and are not ({told}{more}): they count as different. If they "
-        f"are one, write in the mapping, under [words.{column}]: {lines}"
+        f"{column} has names that seem to be one, written in two ways ({told}{more}): they count as "
+        f"different. If they are one, write in the mapping, under [words.{column}]: {lines}"
     ]
 
 
@@ -101,8 +103,10 @@ def strange_signs(name: str) -> int:
 
 
 def _difference(one: str, other: str) -> str:
-    """Name the first sign in which two names differ, as Unicode calls it."""
+    """Say in what two names differ: the order of their words, capitals, or a sign as Unicode calls it."""
+    if _drawn(one) != _drawn(other):
+        return "the order of their words"
     for sign, against in zip(one, other, strict=False):
         if sign.casefold() != against.casefold():
             return " and ".join(unicodedata.name(which, f"U+{ord(which):04X}") for which in (sign, against))
-    return "their length"
+    return "capitals" if len(one) == len(other) else "their length"

@@ -482,16 +482,39 @@ def near_names(
             if before[best] < _ALIKE:
                 break
             other = names[best]
-            same = seen[at] == seen[best] and fold(names[at]) != fold(other)
+            same = seen[at] == seen[best]
             often = min(counts.get(names[at], 0), counts.get(other, 0)) >= _MANY
             numbers = [_DIGITS.findall(name) for name in (names[at], other)]
-            # What looks the same is typed so by whoever has such a keyboard, and often; two numbers are two.
+            # What looks the same is typed so by one who charts, and often; two numbers are two.
             if not same and (often or (all(numbers) and numbers[0] != numbers[1])):
                 continue
             if number_in(other) is None and not (apart and apart(names[at], other)):
                 found.append((names[at], other, counts.get(names[at], 0)))
                 break
+    found += _initials(dict(zip(names, drawn, strict=True)), {one for one, _, _ in found}, counts, apart)
     return sorted(found, key=lambda one: -one[2])
+
+
+def _initials(
+    forms: dict[str, str],
+    near: set[str],
+    counts: dict[str, int],
+    apart: Callable[[str, str], bool] | None,
+) -> list[tuple[str, str, int]]:
+    """Find names with an initial that may stand for one other name, and for no second one."""
+    whole: dict[tuple[str, str], list[str]] = {}
+    short: dict[str, tuple[str, str]] = {}
+    for name, form in forms.items():
+        first, _, rest = form.partition(" ")
+        if len(first) == 1 and rest and name not in near:
+            short[name] = (first, rest)
+        elif rest:
+            whole.setdefault((first[:1], rest), []).append(name)
+    return [
+        (name, whole[key][0], counts.get(name, 0))
+        for name, key in short.items()
+        if len(whole.get(key, [])) == 1 and not (apart and apart(name, whole[key][0]))
+    ]
 
 
 def told_apart(
