@@ -19,9 +19,9 @@ from hitlab.pitches.mapping import fold
 from hitlab.pitches.schema import KEY
 from hitlab.pitches.wordforms import in_toml, many_rows
 
-__all__ = ["alike", "odd_names", "repeated_runs"]
+__all__ = ["NOTHING", "alike", "odd_names", "repeated_runs"]
 
-_NOTHING = {"nan", "null", "none", "nil", "nat", "na", "n/a", "#n/a", "<na>", "undefined", "-", "--", "?"}
+NOTHING = {"nan", "null", "none", "nil", "nat", "na", "n/a", "#n/a", "<na>", "undefined", "-", "--", "?"}
 """What programs and people write where there is nothing, folded."""
 
 _SUMS = {
@@ -74,7 +74,7 @@ def odd_names(frame: pd.DataFrame) -> tuple[str, ...]:
         counts = frame[column].value_counts(sort=False)
         names = [str(name) for name in counts.index]
         for name, rows in zip(names, counts.tolist(), strict=True):
-            if fold(name) in _NOTHING:
+            if fold(name) in NOTHING:
                 said.append(
                     f"{column} is {name!r} in {rows:,} row{'' if rows == 1 else 's'}: whether that is a name "
                     "or nothing cannot be told, and it counts as a name. If nothing is meant, write in the "
@@ -83,7 +83,7 @@ def odd_names(frame: pd.DataFrame) -> tuple[str, ...]:
             elif column in _CALLED and fold(name).rstrip(":.") in _SUMS:
                 said.append(
                     f"{column} is {name!r} in {many_rows(rows)}: whether that is a name or a sum of other "
-                    "rows cannot be told, and it counts as a name. If it is a sum, take the row out of the file"
+                    "rows cannot be told, and it counts as a name. If it is a sum, take the row out"
                 )
         if column in _NUMBERED:
             said += _two_spellings(column, names)

@@ -47,6 +47,7 @@ from hitlab.pitches.proposing import (
     said_of_left_out,
     said_of_names_nowhere,
     said_of_share,
+    said_of_unread,
 )
 from hitlab.pitches.report import HALF_EMPTY, SOME_SET_ASIDE, Reading, Report
 from hitlab.pitches.rosters import Roster, load_roster
@@ -198,6 +199,7 @@ def read_pitches(
     beside = [CLASS] if CLASS in frame and CLASS not in headings.keep else []
     frame = frame[[*ours, *headings.keep, *beside]]
     set_aside = issues.frame()
+    examples = issues.examples(set_aside)
     strange = resolved.unknown if resolved is not None else {}
     proposals, unknown = propose(origin, headings, rules, prepared, players, strange, judged, set_aside)
     parts = parts_read(origin, issues.dropped)
@@ -206,6 +208,7 @@ def read_pitches(
     aside = int(issues.dropped.sum()) + len(origin.ragged)
     alerts = (
         *said_of_share(aside, len(issues.dropped) + len(origin.ragged), most_set_aside),
+        *said_of_unread(judged, set_aside, examples, most_set_aside),
         *(f"{one}." for one in prepared.half_empty),
         *said_of_left_out(origin),
         *(
@@ -228,7 +231,7 @@ def read_pitches(
         values_made_missing=int((set_aside["action"] == "value made missing").sum()),
         reasons=issues.counted(set_aside),
         set_aside_for=issues.counted(set_aside[issues.decisive(set_aside)]),
-        examples=issues.examples(set_aside),
+        examples=examples,
         words=_words(judged),
         unseen=unseen_words(judged, rules),
         used=headings.described(),
