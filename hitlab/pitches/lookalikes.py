@@ -25,6 +25,7 @@ _LIKE_LATIN = str.maketrans(
 )
 _DIGITS = str.maketrans("01", "ol")
 _SHOWN = 3  # pairs
+_LISTED = 20  # lines for a mapping
 _SURNAME_FIRST = re.compile(r"^([^,]+),\s*([^,]+)$")
 _WORD = re.compile(r"\w+")
 
@@ -84,7 +85,8 @@ def said_of_look_alikes(column: str, rows: dict[str, int]) -> list[str]:
         for other, name in pairs[:_SHOWN]
     )
     more = f"; and {len(pairs) - _SHOWN:,} more" if len(pairs) > _SHOWN else ""
-    lines = ", ".join(f"{in_toml(other)} = {in_toml(name)}" for other, name in pairs)
+    lines = ", ".join(f"{in_toml(other)} = {in_toml(name)}" for other, name in pairs[:_LISTED])
+    lines += ", ..." if len(pairs) > _LISTED else ""
     return [
         f"{column} has names that seem to be one, written in two ways ({told}{more}): they count as "
         f"different. If they are one, write in the mapping, under [words.{column}]: {lines}"
