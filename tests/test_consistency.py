@@ -16,6 +16,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+import hitlab
 from hitlab.errors import ReadingError
 from hitlab.pitches.consistency import CHECKS, contradictions
 from hitlab.pitches.counting import rebuild, rebuild_count
@@ -152,6 +153,42 @@ def test_a_swing_flag_is_compared_where_it_can_be() -> None:
     frame = frame.assign(Flag=["n", "y", "n", "y", ""], bunt=[False, False, True, False, False])
     reading = read_pitches(frame, {"columns": {"Flag": "swing"}})
     assert reading.report.contradictions["row"].tolist() == [1, 2]
+
+
+def test_a_pitch_that_nobody_hit_has_no_speed_off_the_bat() -> None:
+    outcomes = ("whiff", "ball", "foul tip", "foul", "called strike", "in play")
+    frame = _appearance(*outcomes, exit_mph=[71.0, 60.5, 80.0, 77.0, None, 98.0])
+    assert _found(frame, "exit speed") == [1, 2]
+    assert contradictions(frame)["what"].tolist() == [
+        "whiff has a speed off the bat",
+        "ball has a speed off the bat",
+    ]
+    # Without foul tips they stand among the whiffs, and a radar follows them.
+    assert _found(frame[frame["outcome"] != "foul tip"], "exit speed") == [2]
+    interfered = _appearance("catcher's interference", "hit by pitch", exit_mph=50.0)
+    assert _found(interfered, "exit speed") == [2]
+
+
+def test_a_pitch_that_nobody_hit_was_not_hit_hard() -> None:
+    outcomes = ("whiff", "ball", "foul tip", "foul", "called strike", "in play")
+    frame = _appearance(*outcomes, hard=[True, True, True, True, None, True])
+    assert _found(frame, "hard") == [1, 2]
+    assert _found(frame.assign(hard=False), "hard") == []
+
+
+@pytest.mark.parametrize(("every", "counted"), [(40, False), (400, True)])
+def test_many_speeds_on_pitches_that_nobody_hit_put_the_speeds_in_doubt(every: int, counted: bool) -> None:
+    frame = pd.DataFrame({"hitter": "Ada", "outcome": ["whiff", "in play", "foul tip", "ball"] * 500})
+    exits = pd.Series([None, 97.0, None, None, None, 84.0, None, None] * 250, dtype=float)
+    exits[3::every] = 55.0
+    reading = read_pitches(frame.assign(exit_mph=exits))
+    doubts = reading.report.doubts
+    assert doubts.contradicted == {"exit speed": len(frame) // every}
+    assert f"exit speed: {len(frame) // every}" in str(reading.report)
+    counts = hitlab.tally(reading)
+    assert ("hard" in counts.names) is counted
+    told = str(hitlab.rate(counts)) if counted else counts.missing["hard"]
+    assert "the speed off the bat contradicts other columns" in " ".join(told.split())
 
 
 def test_the_rebuilt_count_of_a_long_plate_appearance() -> None:

@@ -109,3 +109,28 @@ def test_the_report_names_both_lines_that_read_dates_without_a_year(tmp_path: Pa
         '[file] date_format = "%d/%m" and [dates] year = (the year it was) in the mapping reads all cells'
         in reading.report.examples["date: not a date"]
     )
+
+
+@pytest.mark.parametrize(
+    ("cells", "mend"),
+    [
+        (["04/23/2031 7:05 PM", "04/24/2031 1:10 PM"], 'date_format = "%m/%d/%Y %I:%M %p"'),
+        (["2031-04-23 07:05 PM", "2031-04-24 01:10 PM"], 'date_format = "%Y-%m-%d %I:%M %p"'),
+        (["23.04.2031 19:05", "24.04.2031 13:10"], 'date_format = "%d.%m.%Y %H:%M"'),
+        (["47961", "47962"], "these are days as a spreadsheet numbers them"),
+    ],
+)
+def test_times_of_the_day_and_numbers_of_days_have_their_mend(cells: list[str], mend: str) -> None:
+    frame = pd.DataFrame({"hitter": "Ada", "outcome": "whiff", "date": cells})
+    report = read_pitches(frame).report
+    assert mend in report.examples["date: not a date"]
+    (said,) = report.alerts
+    assert mend in said
+    if "date_format" in mend:
+        table = read_pitches(frame, {"file": {"date_format": mend.split('"')[1]}}).table
+        assert table["date"].astype(str).tolist() == ["2031-04-23", "2031-04-24"]
+
+
+def test_numbers_that_are_no_days_of_a_spreadsheet_have_no_such_mend() -> None:
+    frame = pd.DataFrame({"hitter": "Ada", "outcome": "whiff", "date": ["17", "1932940800"]})
+    assert "spreadsheet" not in str(read_pitches(frame).report)

@@ -170,3 +170,11 @@ def test_a_level_that_the_mapping_explains_is_none() -> None:
 def test_levels_that_were_played_stay_apart() -> None:
     reading = _levels(["professional"] * 900 + ["college"] * 100 + ["AA"] * 50)
     assert reading.table["level"].value_counts().to_dict() == {"professional": 900, "college": 100, "AA": 50}
+
+
+def test_a_minus_of_a_printer_and_wide_digits_are_numbers() -> None:
+    cells = ["\u22121.5", "\u20132", "\uff0d\uff13\uff0e\uff15", "\uff11\uff10", "-4"]
+    assert _read("launch_deg", cells).table["launch_deg"].tolist() == [-1.5, -2.0, -3.5, 10.0, -4.0]
+    odd = _read("launch_deg", ["8\u00b2", "1\u20132", "\u2013", "\u00bd", "\u0663"])
+    assert odd.table["launch_deg"].isna().all()  # a power, a span, a dash and a half are no such numbers
+    assert odd.report.values_made_missing == 5

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 import pandas as pd
+import polars
 import pytest
 
 import hitlab
-from hitlab.errors import ClaimError
+from hitlab.errors import ClaimError, ReadingError
 
 TABLE = pd.DataFrame(
     {
@@ -92,3 +95,33 @@ def test_a_chart_may_tell_the_family_alone():
         for asked in ("fastball", "breaking", "offspeed", "slider")
     }
     assert seen == {"fastball": 2, "breaking": 2, "offspeed": 1, "slider": 1}
+
+
+def _texts(form: str, kind: str) -> Any:
+    table = TABLE.assign(date=TABLE["date"].dt.strftime(form))
+    if kind == "pandas":
+        return table
+    made = polars.from_pandas(table)
+    return made if kind == "polars" else made.lazy() if kind == "lazy" else made.to_arrow()
+
+
+@pytest.mark.parametrize("kind", ["pandas", "polars", "lazy", "arrow"])
+@pytest.mark.parametrize("form", ["%Y-%m-%d", "%d/%m/%Y"])
+def test_days_that_are_text_in_a_table_nobody_read_are_refused_with_the_mend(form: str, kind: str) -> None:
+    table = _texts(form, kind)
+    mend = r"days are asked for, and the column date holds text, no days.*hitlab\.read_pitches\(table\)"
+    for asked in (
+        lambda: hitlab.check_leads(table, "Ada", since="May", event="whiffs"),
+        lambda: hitlab.check_leads(table, "Ada", until="2031-05-02", event="whiffs"),
+        lambda: hitlab.check_leads(table, "Ada", when="date>=2031-05-02", event="whiffs"),
+        lambda: hitlab.tally(table, where="date>=2031-05-02"),
+        lambda: hitlab.tally(table, events={"late": "swings at date>=2031-05-02"}),
+    ):
+        with pytest.raises(ReadingError, match=mend):
+            asked()
+    assert int(hitlab.tally(table).column("swings").sum()) == len(TABLE)
+
+
+def test_read_first_they_are_days() -> None:
+    reading = hitlab.read_pitches(_texts("%Y-%m-%d", "pandas"))
+    assert int(hitlab.tally(reading, where="date>=2031-05-02").column("swings").sum()) == 3

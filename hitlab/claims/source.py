@@ -14,7 +14,7 @@ import narwhals as nw
 
 from hitlab.claims.question import THE_LEAGUE, Question
 from hitlab.counting.counts import Counts
-from hitlab.counting.days import day_in, day_words
+from hitlab.counting.days import day_in, day_words, demand_days
 from hitlab.counting.events import EVENTS
 from hitlab.counting.own_events import base_and_situation, chosen_text, restricted
 from hitlab.counting.rates import as_counts
@@ -155,6 +155,7 @@ class Source:
 
     def _with_days(self) -> Question:
         self.demand("date")
+        demand_days(self.frame)
         ends = days_of(self.table)
         if ends is None:
             raise ClaimError("no day is recorded in this table, so no span of days can be asked for")

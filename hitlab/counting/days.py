@@ -6,10 +6,13 @@ import calendar
 import re
 from collections.abc import Sequence
 from datetime import datetime
+from typing import Any
 
-from hitlab.errors import ClaimError
+import narwhals as nw
 
-__all__ = ["day_in", "day_of", "day_words", "days_words"]
+from hitlab.errors import ClaimError, ReadingError
+
+__all__ = ["day_in", "day_of", "day_words", "days_words", "demand_days"]
 
 _MONTHS = {name.casefold(): number for number, name in enumerate(calendar.month_name) if name}
 _MONTHS |= {name.casefold(): number for number, name in enumerate(calendar.month_abbr) if name}
@@ -104,3 +107,25 @@ def days_words(first: datetime, last: datetime) -> str:
         return f"{day_words(first)} to {day_words(last)}"
     month = "" if first.month == last.month else f"{calendar.month_name[last.month]} "
     return f"{calendar.month_name[first.month]} {first.day} to {month}{last.day}, {last.year}"
+
+
+def demand_days(frame: Any) -> None:
+    """Refuse a table that nobody has read, whose days are text: ``04/05/2031`` may be two of them.
+
+    Parameters
+    ----------
+    frame
+        A narwhals frame that has a column ``date``.
+
+    Raises
+    ------
+    ReadingError
+        Where days are asked for and the column holds none.
+    """
+    kind = frame.collect_schema()["date"]
+    if not isinstance(kind, nw.Date | nw.Datetime):
+        what = "text" if kind == nw.String else kind
+        raise ReadingError(
+            f"days are asked for, and the column date holds {what}, no days: this table was not read yet. "
+            "Read it first, hitlab.read_pitches(table), and ask that"
+        )

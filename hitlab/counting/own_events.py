@@ -15,6 +15,7 @@ from typing import Any
 import narwhals as nw
 import numpy as np
 
+from hitlab.counting.days import demand_days
 from hitlab.counting.events import EVENTS
 from hitlab.counting.situations import Situation, situation
 from hitlab.errors import ClaimError, CountsError, MissingColumnsError
@@ -156,26 +157,30 @@ def understood(name: str, form: Pitches, frame: Any, columns: set[str]) -> Wante
         Where it asks for a column that is not there.
     ClaimError
         Where a text is no situation.
+    ReadingError
+        Where it asks for days, and the table has texts in their place.
     """
     if isinstance(form, Situation):
-        return _of_situation(name, "", form, columns)
+        return _of_situation(name, "", form, frame, columns)
     if isinstance(form, str):
         if form in columns:
             return Wanted(_boolean(name, nw.col(form), frame))
         base, rest = base_and_situation(form)
         if rest is None:
             raise CountsError(f"{name}={form!r} is a count already; give a situation with it")
-        return _of_situation(name, base, rest, columns)
+        return _of_situation(name, base, rest, frame, columns)
     if isinstance(form, nw.Expr):
         return Wanted(_boolean(name, form, frame))
     raise CountsError(f"{name} is a {type(form).__name__}; {_FORMS}")
 
 
-def _of_situation(name: str, base: str, asked: Situation, columns: set[str]) -> Wanted:
+def _of_situation(name: str, base: str, asked: Situation, frame: Any, columns: set[str]) -> Wanted:
     absent = [column for column in asked.columns if column not in columns]
     if absent:
         mend = "; with_previous(pitches) adds it" if absent[0] == "previous_whiff" else ""
         raise MissingColumnsError(f"{name} needs the column {absent[0]}, which the table does not have{mend}")
+    if "date" in asked.columns:
+        demand_days(frame)
     if base and not EVENTS[base].share:
         raise CountsError(f"{name}: {base} count more than once a pitch and cannot be restricted")
     return Wanted(asked.on(columns), base, asked)

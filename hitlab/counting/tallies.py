@@ -36,6 +36,7 @@ from hitlab.demonstration import called
 from hitlab.errors import CountsError, HitlabWarning, MissingColumnsError, ReadingError
 from hitlab.pitches.doubts import Doubts
 from hitlab.pitches.identity import alike
+from hitlab.pitches.lookalikes import looks
 from hitlab.pitches.opening import doubts_of, frame_of
 from hitlab.pitches.schema import OUTCOMES, RESULTS
 from hitlab.pitches.untold import COARSE_MPH
@@ -323,7 +324,7 @@ def _name_notes(data: pd.DataFrame, frame: Any, columns: set[str]) -> list[str]:
     """Say where names without ids may be two people, or two spellings one."""
     notes = []
     names = data["hitter"].dropna().astype(str).drop_duplicates()
-    spellings = names.groupby(names.map(alike)).agg(list)
+    spellings = names.groupby(names.map(alike).map(looks)).agg(list)
     notes += [
         f"{' and '.join(quoted(name) for name in found)} count as {len(found)} hitters"
         for found in spellings

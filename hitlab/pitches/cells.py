@@ -38,6 +38,8 @@ __all__ = [
 ]
 
 _NUMBER = re.compile(r"[+-]?([0-9]+\.?[0-9]*|\.[0-9]+)([eE][+-]?[0-9]{1,3})?")
+_WIDE = str.maketrans("０１２３４５６７８９．＋－", "0123456789.+-")
+_MINUS = re.compile("^[\u2212\u2013](?=[0-9.])")
 _FLAGS = {
     "true": "true",
     "yes": "true",
@@ -256,7 +258,9 @@ def split_cells(cells: Cells, split: Split) -> tuple[list[Cells], np.ndarray]:
     return [Cells(cells.codes, [part[place] for part in whole]) for place in range(width)], wrong
 
 
-def judge(target: str, cells: Cells, mapping: Mapping, *, told_only: bool = False) -> Judged:
+def judge(
+    target: str, cells: Cells, mapping: Mapping, *, told_only: bool = False, bounds: Column | None = None
+) -> Judged:
     """Turn the distinct cells of one source column into values of one of ours.
 
     Parameters
@@ -270,8 +274,10 @@ def judge(target: str, cells: Cells, mapping: Mapping, *, told_only: bool = Fals
     told_only
         Whether these are cells of another column, whose words tell this one, too: what a cell would mean if
         it stood in a column of its own (``t`` for true) it does not mean there.
+    bounds
+        Our column with other bounds than its own, if numbers are to be judged by them.
     """
-    column = _SWING_COLUMN if target == SWING else COLUMNS[target]
+    column = bounds or (_SWING_COLUMN if target == SWING else COLUMNS[target])
     words = mapping.words.get(target, {})
     if column.kind in ("number", "whole"):
         return Judged(column, cells, *_numbers(column, cells, words, mapping))
@@ -380,6 +386,7 @@ def _parsed_numbers(
     units |= {"°": here == "deg"} if column.unit == "deg" else {}
     values = np.full(len(texts), np.nan)
     problems = np.full(len(texts), "", dtype=object)
+    texts = [text if text.isascii() else _plain_signs(text) for text in texts]
     plain = list(texts)
     good = np.array([_NUMBER.fullmatch(text) is not None for text in texts], dtype=bool)
     values[good] = np.array(texts, dtype=object)[good].astype(np.float64)
@@ -396,6 +403,11 @@ def _parsed_numbers(
             else:
                 problems[place] = "in another unit than its column"
     return values, problems, plain
+
+
+def _plain_signs(text: str) -> str:
+    """Give a number in the signs of a keyboard: wide signs as plain ones, a printer's minus as a minus."""
+    return _MINUS.sub("-", text.translate(_WIDE))
 
 
 def _with_unit(text: str, units: Iterable[str]) -> tuple[str, str | None]:

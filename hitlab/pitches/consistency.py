@@ -17,6 +17,7 @@ from hitlab.pitches.coded import Coded, Finding, wholes
 from hitlab.pitches.counting import KeyOrder, key_order
 from hitlab.pitches.schema import (
     BALL_OUTCOMES,
+    CONTACT_OUTCOMES,
     ENDING_OUTCOMES,
     RESULTS,
     RUNNERS,
@@ -45,6 +46,8 @@ CHECKS = {
     "outs and bases": "outs, bases, result and runs that can stand together, and follow each other",
     "balls and strikes": "four balls and three strikes, where no column tells the count",
     "order of hitters": "nobody up again before the batting order has gone round",
+    "exit speed": "a speed off the bat only where the bat met the ball",
+    "hard": "a ball hit hard only where the bat met the ball",
 }
 """Name of each check and what it holds against what."""
 
@@ -153,6 +156,7 @@ def _all(
     yield from _outs_and_bases(frame)
     if order is not None and {"outs", "inning", "half"} <= set(frame):
         yield from _outs_fall(frame, order)
+    yield from _not_hit(frame)
 
 
 def _texts(frame: pd.DataFrame, name: str) -> np.ndarray:
@@ -375,3 +379,26 @@ def _outs_fall(frame: pd.DataFrame, order: KeyOrder) -> Iterator[Finding]:
         f"{outs[i]:.0f} out(s) after {outs[i - 1]:.0f} in the {half[i]} of inning {inning[i]:.0f}" for i in at
     ]
     yield "outs and bases", order.places[at], "outs, inning, half", what
+
+
+def _not_hit(frame: pd.DataFrame) -> Iterator[Finding]:
+    """Find speeds off the bat, and ticks for hard, on pitches that nobody hit.
+
+    A radar follows a foul tip, which the bat met, and the ball that an interfering catcher deflects. Where a
+    table has no foul tips they may stand among its whiffs, so that a whiff with a speed may be one.
+    """
+    outcome = Coded(frame, "outcome")
+    tips = outcome.among(("foul tip",)).any()
+    met = outcome.among((*CONTACT_OUTCOMES, "foul tip", "catcher's interference"))
+    met |= outcome.among(("whiff",)) & ~tips
+    met |= ~outcome.filled
+    for check, column, told in (
+        ("exit speed", "exit_mph", "has a speed off the bat"),
+        ("hard", "hard", "is called hit hard"),
+    ):
+        if column not in frame:
+            continue
+        there = _flags(frame, column) if column == "hard" else frame[column].notna().to_numpy()
+        places = np.flatnonzero(there & ~met)
+        what = [f"{outcome.text(i)} {told}" for i in places]
+        yield check, places, f"{column}, outcome", what

@@ -36,6 +36,8 @@ SUSPECTS = {
     "side": ("hitter_side",),
     "outs and bases": ("outs", "bases", "runs"),
     "balls and strikes": ("result",),
+    "exit speed": ("exit_mph",),
+    "hard": ("hard",),
 }
 """Which columns a check puts in doubt. Names and clubs have sentences of their own: a row is no measure."""
 
@@ -47,6 +49,8 @@ _ASKED = {
     "ending": "the result",
     "dates": "the date",
     "balls and strikes": "the result",
+    "exit speed": "the speed off the bat",
+    "hard": "the tick for hard",
 }
 
 

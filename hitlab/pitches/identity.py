@@ -14,17 +14,34 @@ import numpy as np
 import pandas as pd
 
 from hitlab.pitches.cells import Judged
+from hitlab.pitches.lookalikes import said_of_look_alikes
 from hitlab.pitches.mapping import fold
 from hitlab.pitches.schema import KEY
-from hitlab.pitches.wordforms import in_toml
+from hitlab.pitches.wordforms import in_toml, many_rows
 
-__all__ = ["alike", "odd_names", "repeated_runs"]
+__all__ = ["NOTHING", "alike", "odd_names", "repeated_runs"]
 
-_NOTHING = {"nan", "null", "none", "nil", "nat", "na", "n/a", "#n/a", "<na>", "undefined", "-", "--", "?"}
+NOTHING = {"nan", "null", "none", "nil", "nat", "na", "n/a", "#n/a", "<na>", "undefined", "-", "--", "?"}
 """What programs and people write where there is nothing, folded."""
+
+_SUMS = {
+    "total",
+    "totals",
+    "sum",
+    "average",
+    "averages",
+    "avg",
+    "mean",
+    "all",
+    "team",
+    "team total",
+    "team totals",
+}
+"""What stands in the place of a name where a row sums up others, folded."""
 
 _NAMES = ("hitter", "hitter_id", "pitcher", "pitcher_id", "game")
 _NUMBERED = ("hitter_id", "pitcher_id", "game")
+_CALLED = ("hitter", "pitcher")
 
 _BY_CHANCE = 32
 """Rows one after the other that may be the same as earlier ones before it is said (a default): one
@@ -43,7 +60,7 @@ def alike(name: str) -> str:
 
 
 def odd_names(frame: pd.DataFrame) -> tuple[str, ...]:
-    """Say which names may be none, and which numbers may be one in two spellings.
+    """Say which names may be none, which look the same, and which numbers may be one in two spellings.
 
     Parameters
     ----------
@@ -57,14 +74,21 @@ def odd_names(frame: pd.DataFrame) -> tuple[str, ...]:
         counts = frame[column].value_counts(sort=False)
         names = [str(name) for name in counts.index]
         for name, rows in zip(names, counts.tolist(), strict=True):
-            if fold(name) in _NOTHING:
+            if fold(name) in NOTHING:
                 said.append(
                     f"{column} is {name!r} in {rows:,} row{'' if rows == 1 else 's'}: whether that is a name "
                     "or nothing cannot be told, and it counts as a name. If nothing is meant, write in the "
                     f"mapping: [file] missing = [{in_toml(name)}]"
                 )
+            elif column in _CALLED and fold(name).rstrip(":.") in _SUMS:
+                said.append(
+                    f"{column} is {name!r} in {many_rows(rows)}: whether that is a name or a sum of other "
+                    "rows cannot be told, and it counts as a name. If it is a sum, take the row out"
+                )
         if column in _NUMBERED:
             said += _two_spellings(column, names)
+        if column in _CALLED:
+            said += said_of_look_alikes(column, dict(zip(names, counts.tolist(), strict=True)))
     return tuple(said)
 
 

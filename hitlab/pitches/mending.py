@@ -18,9 +18,17 @@ __all__ = ["DATE_FORMATS", "Mending", "mending"]
 DATE_FORMATS = (
     *("%d/%m/%Y", "%m/%d/%Y", "%d.%m.%Y", "%Y/%m/%d", "%d-%m-%Y", "%m-%d-%Y", "%m.%d.%Y", "%Y%m%d"),
     *("%d/%m/%y", "%m/%d/%y", "%d.%m.%y", "%d %B %Y", "%B %d, %Y", "%d %b %Y", "%b %d, %Y", "%d-%b-%Y"),
+    *(
+        f"{day} {time}"
+        for day in ("%Y-%m-%d", "%d/%m/%Y", "%m/%d/%Y", "%d.%m.%Y")
+        for time in ("%H:%M", "%H:%M:%S", "%I:%M %p", "%I:%M:%S %p")
+    ),
     *("%d/%m", "%m/%d", "%d.%m.", "%d.%m", "%d-%m", "%m-%d", "%d %B", "%B %d", "%d %b", "%b %d", "%d-%b"),
 )
 """Forms of dates that are tried, those with a year first."""
+
+_NUMBERED_DAYS = range(18_264, 73_416)
+"""The days from 1950 to 2100 as spreadsheets number them, which a file saved without their form holds."""
 
 _LEAP = 2000  # so that every day of a date without a year is one
 _COMMA = re.compile(r"[+-]?[0-9]+,[0-9]+")
@@ -89,6 +97,11 @@ def _dates(filled: dict[str, int], bad: set[str]) -> str:
     }
     most = max(read.values())
     if most <= sum(times for text, times in filled.items() if text not in bad):
+        if all(text.isdecimal() and int(text) in _NUMBERED_DAYS for text in bad):
+            return (
+                "these are days as a spreadsheet numbers them: give the column the form of a date there, and "
+                "save it anew"
+            )
         return ""
     best = [one for one, times in read.items() if times == most]
     best = [one for one in best if has_year(one) == has_year(best[0])]

@@ -23,6 +23,7 @@ from hitlab.pitches.mapping import Mapping as Rules
 from hitlab.pitches.origin import Source
 from hitlab.pitches.report import Reading, Report
 from hitlab.pitches.schema import SCHEMA_VERSION
+from hitlab.pitches.speeds import in_two_units
 from hitlab.pitches.storing import DOUBTS, MARK
 from hitlab.pitches.untold import odd_days
 
@@ -45,20 +46,21 @@ UNTOLD = ""
 
 @dataclass(frozen=True, slots=True)
 class Odd:
-    """What is odd about the names and the days of a whole table, and is said of no part: sentences."""
+    """What is odd about names, days and speeds of a whole table, and is said of no part: sentences."""
 
     names: tuple[str, ...] = ()
     days: tuple[str, ...] = ()
+    speeds: tuple[str, ...] = ()
 
     @property
     def sentences(self) -> tuple[str, ...]:
         """All of them."""
-        return (*self.names, *self.days)
+        return (*self.names, *self.days, *self.speeds)
 
     @property
     def phrases(self) -> tuple[str, ...]:
-        """What of the names goes with every answer."""
-        return tuple(one.partition(". If")[0].rstrip(".") for one in self.names)
+        """What of the names and the speeds goes with every answer."""
+        return tuple(one.partition(". If")[0].rstrip(".") for one in (*self.names, *self.speeds))
 
     @property
     def of_days(self) -> tuple[str, ...]:
@@ -67,10 +69,10 @@ class Odd:
 
 
 def odd_in(frame: pd.DataFrame) -> Odd:
-    """Say what is odd about the names and the days of a table that was read."""
+    """Say what is odd about names, days and speeds of a table that was read."""
     # In a table there are no texts of days any more, whose day and month might be exchanged.
     days = judge("date", constant_cells("", 0), Rules()) if "date" in frame else None
-    return Odd(odd_names(frame), odd_days(frame, days, Rules()))
+    return Odd(odd_names(frame), odd_days(frame, days, Rules()), in_two_units(frame))
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 from collections.abc import Mapping as AnyMapping
 from pathlib import PurePath
@@ -13,10 +14,12 @@ from hitlab.pitches.cells import Judged
 from hitlab.pitches.chart_words import NO_PITCH
 from hitlab.pitches.games import line_of, proposed_games
 from hitlab.pitches.headings import Headings
+from hitlab.pitches.identity import NOTHING
 from hitlab.pitches.mapping import Mapping, nearest
 from hitlab.pitches.origin import Source
 from hitlab.pitches.preparing import Prepared
 from hitlab.pitches.rosters import Roster, counted_names, line_for, near_names, told_apart
+from hitlab.pitches.schema import COLUMNS
 from hitlab.pitches.telling import TELLABLE
 from hitlab.pitches.wordforms import fold, in_toml, many_rows
 from hitlab.wording import percent
@@ -29,9 +32,11 @@ __all__ = [
     "said_of_left_out",
     "said_of_names_nowhere",
     "said_of_share",
+    "said_of_unread",
 ]
 
 _UNKNOWN = ["column", "word", "rows", "nearest"]
+_NUMBER = re.compile(r"-?[0-9]+([.,]0+)?")
 _TOO_SHORT = 2  # letters of a word that is near to too many (a default)
 
 
@@ -127,6 +132,43 @@ def said_of_share(aside: int, read: int, most: float) -> list[str]:
     if aside <= most * read:
         return []
     return [f"{aside:,} of {read:,} rows are set aside, more than {percent(most)}."]
+
+
+def said_of_unread(
+    judged: AnyMapping[str, Judged], set_aside: pd.DataFrame, examples: AnyMapping[str, str], most: float
+) -> list[str]:
+    """Say in which columns many cells could not be read, though their rows are kept.
+
+    Parameters
+    ----------
+    judged
+        The columns.
+    set_aside, examples
+        What could not be used.
+    most
+        Share of the filled cells above which it is said.
+    """
+    said = []
+    made = set_aside[set_aside["action"] == "value made missing"]
+    for column, lines in made.groupby("column", sort=False):
+        name = str(column).partition(", ")[0]  # of cells that hold several
+        counts = lines["value"].astype(str).value_counts()
+        meant = counts[[fold(value) not in NOTHING for value in counts.index]]
+        numeric = name in COLUMNS and COLUMNS[name].kind in ("number", "whole")
+        # One number that none can have, where nothing was measured, is how programs write nothing.
+        if numeric and len(meant) == 1 and _NUMBER.fullmatch(str(meant.index[0]).strip()):
+            continue
+        cells = judged[name].cells
+        times = np.bincount(cells.codes, minlength=len(cells.texts))
+        filled = int(times[[bool(text.strip()) for text in cells.texts]].sum())
+        of = filled + (int(counts.sum()) if name != column else 0)  # the parts of what has none are empty
+        many = int(meant.sum())
+        if many <= most * of:
+            continue
+        reason = f"{column}: {lines['reason'].value_counts().index[0]}"
+        such = f", such as {examples[reason]}" if reason in examples else ""
+        said.append(f"{column} could not be read in {many:,} of {of:,} cells, which count as missing{such}.")
+    return said
 
 
 def propose(

@@ -37,6 +37,7 @@ from hitlab.pitches.identity import odd_names, repeated_runs
 from hitlab.pitches.levels import settle_level
 from hitlab.pitches.mapping import SWING, Mapping, load_mapping, nearest
 from hitlab.pitches.matched import patterns_without_use, refuse_patterns, unseen_words
+from hitlab.pitches.numbering import number_from_one
 from hitlab.pitches.origin import LARGEST_CELL, MOST_ROWS, Bounds, Source
 from hitlab.pitches.preparing import Prepared
 from hitlab.pitches.proposing import (
@@ -46,6 +47,7 @@ from hitlab.pitches.proposing import (
     said_of_left_out,
     said_of_names_nowhere,
     said_of_share,
+    said_of_unread,
 )
 from hitlab.pitches.report import HALF_EMPTY, SOME_SET_ASIDE, Reading, Report
 from hitlab.pitches.rosters import Roster, load_roster
@@ -53,6 +55,7 @@ from hitlab.pitches.schema import COLUMNS, KEY, NEEDED
 from hitlab.pitches.sense import order_of_play
 from hitlab.pitches.setaside import Issues
 from hitlab.pitches.sources import TEXT, open_source
+from hitlab.pitches.speeds import in_two_units, written_in_two_units
 from hitlab.pitches.telling import TOLD
 from hitlab.pitches.untold import cannot_tell, coarse, odd_days, unlike_columns
 
@@ -156,6 +159,10 @@ def read_pitches(
         days, innings = frame.get("date"), frame.get("inning")
         games, of_games = games_of(origin, headings, rules, prepared.at, days, innings)
         frame["game"] = games.astype(TEXT)
+    from_nought = number_from_one(judged, frame.get("game"), rules)
+    for column in ("plate_appearance", "pitch"):
+        if column in judged:
+            frame[column] = judged[column].series()
     _turn(frame, rules, issues, judged)
     for column, one in judged.items():
         issues.cells(one, whole_row=column in (*NEEDED, *KEY))
@@ -169,7 +176,7 @@ def read_pitches(
         frame[name] = kept_column(name, origin.table.column(headings.keep[name]))
     frame = frame[kept].reset_index(drop=True)
     rows = origin.rows[kept]
-    said = [*origin.said, *prepared.said, *by_name, *of_games]
+    said = [*origin.said, *prepared.said, *by_name, *of_games, *from_nought]
     said += _fill_ids(frame)
     questions: list[str] = []
     if "hard" in judged:
@@ -192,13 +199,16 @@ def read_pitches(
     beside = [CLASS] if CLASS in frame and CLASS not in headings.keep else []
     frame = frame[[*ours, *headings.keep, *beside]]
     set_aside = issues.frame()
+    examples = issues.examples(set_aside)
     strange = resolved.unknown if resolved is not None else {}
     proposals, unknown = propose(origin, headings, rules, prepared, players, strange, judged, set_aside)
     parts = parts_read(origin, issues.dropped)
     mended = placed(prepared.mended(), origin)
+    speeds = tuple(dict.fromkeys((*written_in_two_units(frame, judged, kept, rules), *in_two_units(frame))))
     aside = int(issues.dropped.sum()) + len(origin.ragged)
     alerts = (
         *said_of_share(aside, len(issues.dropped) + len(origin.ragged), most_set_aside),
+        *said_of_unread(judged, set_aside, examples, most_set_aside),
         *(f"{one}." for one in prepared.half_empty),
         *said_of_left_out(origin),
         *(
@@ -208,6 +218,7 @@ def read_pitches(
         *prepared.alerts,
         *(resolved.alerts if resolved is not None else ()),
         *said_of_names_nowhere(origin, rules),
+        *speeds,
     )
     steps = {name: one.step for name, one in judged.items() if one.step}
     names = (*odd_names(frame), *repeated_runs(judged.values(), kept, rows, origin.row_name))
@@ -220,7 +231,7 @@ def read_pitches(
         values_made_missing=int((set_aside["action"] == "value made missing").sum()),
         reasons=issues.counted(set_aside),
         set_aside_for=issues.counted(set_aside[issues.decisive(set_aside)]),
-        examples=issues.examples(set_aside),
+        examples=examples,
         words=_words(judged),
         unseen=unseen_words(judged, rules),
         used=headings.described(),
@@ -230,9 +241,10 @@ def read_pitches(
         contradictions=found,
         lines=origin.lines_read,
         unlike=unlike_columns(headings),
-        cannot_tell=(*cannot_tell(frame, judged), *coarse(steps, rules), *names, *odd),
+        cannot_tell=(*cannot_tell(frame, judged), *coarse(steps, rules), *names, *odd, *speeds),
         odd_days=odd,
         odd_names=names,
+        odd_speeds=speeds,
         steps=steps,
         alerts=alerts,
         parts=parts,

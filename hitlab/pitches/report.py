@@ -76,6 +76,8 @@ class Report(Result):
         Those of them that are about dates.
     odd_names
         Those of them that are about names and rows that may be one, or none.
+    odd_speeds
+        Those of them that are about speeds of two units in one column.
     steps
         Column that was in another unit -> how far apart its numbers are, in the table's unit.
     alerts
@@ -111,6 +113,7 @@ class Report(Result):
     cannot_tell: tuple[str, ...] = ()
     odd_days: tuple[str, ...] = ()
     odd_names: tuple[str, ...] = ()
+    odd_speeds: tuple[str, ...] = ()
     steps: Mapping[str, float] = field(default_factory=dict)
     alerts: tuple[str, ...] = ()
     parts: pd.DataFrame = field(default_factory=pd.DataFrame)
@@ -135,7 +138,8 @@ class Report(Result):
         """What every answer from this table has to know."""
         unlike = [sentence.partition(". If")[0] for sentence in self.unlike]
         days = [sentence.rstrip(".") for sentence in self.odd_days]
-        names = [sentence.partition(". If")[0].rstrip(".") for sentence in self.odd_names]
+        odd = (*self.odd_names, *self.odd_speeds)
+        names = [sentence.partition(". If")[0].rstrip(".") for sentence in odd]
         gone = left_out(self.rows_read, self.rows_set_aside, self.set_aside_for)
         said = (*([gone] if gone else []), *unlike, *names)
         ordered = set(KEY) <= set(self.used)

@@ -21,6 +21,7 @@ from hitlab.errors import ReadingError, UnknownHitterError
 from hitlab.names import find_name
 from hitlab.names import fold as plain_name
 from hitlab.pitches.cells import Cells, Judged, source_cells, spanned
+from hitlab.pitches.lookalikes import looks, strange_signs
 from hitlab.pitches.mapping import Mapping, nearest
 from hitlab.pitches.origin import Bounds
 from hitlab.pitches.sources import TEXT
@@ -45,6 +46,7 @@ _SIDES = {"r": "right", "right": "right", "l": "left", "left": "left"}
 _BOTH_SIDES = {"s", "b", "switch", "both", ""}
 _NUMBER = re.compile(r"(?:#|no\.?|nr\.?|num\.?|number|jersey)?\s*#?\s*([0-9]{1,3})(?:\.0)?", re.IGNORECASE)
 _NUMBER_AND_NAME = re.compile(r"(?:#|no\.?|nr\.?)?\s*([0-9]{1,3})[\s.,:)-]+(\D+)", re.IGNORECASE)
+_DIGITS = re.compile(r"[0-9]+")
 _MOST_NAMES = 1_000  # a comparison of all with all beyond it takes long and says little (a default)
 _SHORTEST = 4
 _ALIKE = 84.0  # likeness of two spellings, of 100, from which they may be one name (a default)
@@ -446,7 +448,7 @@ def near_names(
     Parameters
     ----------
     counts
-        Name -> rows. Two of many rows each are two people.
+        Name -> rows. Two of many rows each are two people, unless they look the same.
     known
         Names that are sure to be names; these are taken for nobody else's.
     apart
@@ -461,12 +463,15 @@ def near_names(
 
     sure = {plain_name(name) for name in known}
     names = sorted(
-        {*counts, *known}, key=lambda name: (plain_name(name) not in sure, -counts.get(name, 0), name)
+        {*counts, *known},
+        key=lambda name: (plain_name(name) not in sure, -counts.get(name, 0), strange_signs(name), name),
     )
     if not 1 < len(names) <= _MOST_NAMES:
         return []
     forms = [plain_name(name) for name in names]
-    likeness = process.cdist(forms, forms, scorer=fuzz.ratio, score_cutoff=_ALIKE, workers=1)
+    seen = [looks(name) for name in names]
+    drawn = [plain_name(look) for look in seen]
+    likeness = process.cdist(drawn, drawn, scorer=fuzz.ratio, score_cutoff=_ALIKE, workers=1)
     found = []
     for at in range(1, len(names)):
         # A number is near many others and is none of them.
@@ -477,11 +482,39 @@ def near_names(
             if before[best] < _ALIKE:
                 break
             other = names[best]
+            same = seen[at] == seen[best]
             often = min(counts.get(names[at], 0), counts.get(other, 0)) >= _MANY
-            if number_in(other) is None and not often and not (apart and apart(names[at], other)):
+            numbers = [_DIGITS.findall(name) for name in (names[at], other)]
+            # What looks the same is typed so by one who charts, and often; two numbers are two.
+            if not same and (often or (all(numbers) and numbers[0] != numbers[1])):
+                continue
+            if number_in(other) is None and not (apart and apart(names[at], other)):
                 found.append((names[at], other, counts.get(names[at], 0)))
                 break
+    found += _initials(dict(zip(names, drawn, strict=True)), {one for one, _, _ in found}, counts, apart)
     return sorted(found, key=lambda one: -one[2])
+
+
+def _initials(
+    forms: dict[str, str],
+    near: set[str],
+    counts: dict[str, int],
+    apart: Callable[[str, str], bool] | None,
+) -> list[tuple[str, str, int]]:
+    """Find names with an initial that may stand for one other name, and for no second one."""
+    whole: dict[tuple[str, str], list[str]] = {}
+    short: dict[str, tuple[str, str]] = {}
+    for name, form in forms.items():
+        first, _, rest = form.partition(" ")
+        if len(first) == 1 and rest and name not in near:
+            short[name] = (first, rest)
+        elif rest:
+            whole.setdefault((first[:1], rest), []).append(name)
+    return [
+        (name, whole[key][0], counts.get(name, 0))
+        for name, key in short.items()
+        if len(whole.get(key, [])) == 1 and not (apart and apart(name, whole[key][0]))
+    ]
 
 
 def told_apart(

@@ -185,7 +185,8 @@ def open_parts(path: str | os.PathLike[str]) -> tuple[Any, list[Part]]:
 def _odd_in(table: Any) -> Odd:
     from hitlab.pitches.parts import odd_in
 
-    names = ("hitter", "hitter_id", "pitcher", "pitcher_id", "game", "date")
+    names = ["hitter", "hitter_id", "pitcher", "pitcher_id", "game", "date"]
+    names += ["level", "outcome", "bunt", "speed_mph", "exit_mph"]
     return odd_in(table.select([name for name in names if name in table.column_names]).to_pandas())
 
 

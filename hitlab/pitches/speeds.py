@@ -1,0 +1,213 @@
+"""Speeds of two units in one column: found by game and by row, and said; nothing is converted.
+
+Metres a second among miles an hour are slow balls, every one of them in range. What gives them away is that
+whole games are faster than others by the ratio of two units, that the speeds lie in two heaps at that ratio,
+or that many lie beyond what any ball does.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping as AnyMapping
+from dataclasses import replace
+from typing import cast
+
+import numpy as np
+import pandas as pd
+
+from hitlab.pitches.cells import Judged, judge
+from hitlab.pitches.mapping import Mapping, accepted_units
+from hitlab.pitches.schema import COLUMNS
+from hitlab.showing import shown_name
+from hitlab.wording import listed, percent
+
+__all__ = ["in_two_units", "written_in_two_units"]
+
+_SPEEDS = ("speed_mph", "exit_mph")
+_MEND = "If they do, read what is of each unit by itself, with its own line under [units] in the mapping."
+
+# All of these are defaults, chosen so that nothing is said of seasons in one unit.
+_SURE = 4.0  # standard errors by which it has to be more than chance
+_FEWEST = 8  # speeds of a game
+_NEAR = 0.15  # by which a ratio may differ from that of two units, on the scale of logarithms
+_DEEP = 1.5  # times as dense as between the heaps has to be the smaller heap
+_BEYOND = 0.01  # of the speeds beyond what any ball does, from which they are no slips
+_NAMED = 3  # games that are named
+
+_BELL = np.exp(-0.5 * (np.arange(-6, 7) / 2.0) ** 2)
+_BELL /= _BELL.sum()
+_BINS = 5.0  # of the histogram in the width of the bell
+
+
+def in_two_units(frame: pd.DataFrame) -> tuple[str, ...]:
+    """Say which speeds of a table that was read seem to be of two units.
+
+    Parameters
+    ----------
+    frame
+        The table.
+
+    Returns
+    -------
+    tuple of str
+        A sentence for each column.
+    """
+    return tuple(
+        said for name in _SPEEDS if name in frame and (said := _said(name, frame, _plain(frame[name])))
+    )
+
+
+def written_in_two_units(
+    frame: pd.DataFrame, judged: AnyMapping[str, Judged], kept: np.ndarray, mapping: Mapping
+) -> tuple[str, ...]:
+    """Say it of the speeds as they were written, also of those that no ball has and that were made missing.
+
+    Parameters
+    ----------
+    frame
+        The rows kept.
+    judged
+        The columns.
+    kept
+        For each row of the source, whether it is in the table.
+    mapping
+        How they were read.
+    """
+    found = []
+    for name in _SPEEDS:
+        if name not in judged:
+            continue
+        own = COLUMNS[name]
+        # Beyond the widest ratio of two units it is something else, such as 999 for none.
+        times = float(np.exp(max(_ratios().values())))
+        wide = replace(own, lowest=cast(float, own.lowest) / times, highest=cast(float, own.highest) * times)
+        speeds = _plain(judge(name, judged[name].cells, mapping, bounds=wide).series())[kept]
+        said = _said(name, frame, speeds) or _beyond(name, speeds)
+        found += [said] if said else []
+    return tuple(found)
+
+
+def _plain(column: pd.Series) -> np.ndarray:
+    return np.asarray(column.to_numpy(dtype=np.float64, na_value=np.nan))
+
+
+def _beyond(name: str, speeds: np.ndarray) -> str:
+    """Say that so many are beyond what any ball does that they are of another unit."""
+    most = cast(float, COLUMNS[name].highest)
+    told = speeds[np.isfinite(speeds)]
+    over = told[told > most]
+    if len(np.unique(over)) < _FEWEST or len(over) <= _BEYOND * len(told) or len(over) == len(told):
+        return ""
+    share = percent(len(over) / len(told))
+    return (
+        f"{name} is above {most:g} mph in {len(over):,} of {len(told):,} rows ({share}), and missing there: "
+        "speeds of another unit, of which the lower ones still count as mph, seem to stand in the column. "
+        f"{_MEND}"
+    )
+
+
+def _said(name: str, frame: pd.DataFrame, speeds: np.ndarray) -> str:
+    """Say that a column is in two units, by games or by rows; nothing where it is not."""
+    told = np.isfinite(speeds)
+    if name == "exit_mph":  # of the rest few are tracked, and a bunt is slow in every unit
+        told &= (frame["outcome"] == "in play").to_numpy(dtype=bool)
+        if "bunt" in frame:
+            told &= ~frame["bunt"].astype("boolean").fillna(False).to_numpy(dtype=bool)
+    levels = pd.factorize(frame["level"])[0] if "level" in frame else np.zeros(len(frame), dtype=np.int64)
+    by = next((one for one in ("game", "date") if one in frame), None)
+    for level in np.unique(levels[told]):
+        at = np.flatnonzero(told & (levels == level))
+        said = ""
+        if by is not None:
+            said = _by_game(name, frame[by].iloc[at], speeds[at])
+        said = said or _by_heaps(name, speeds[at])
+        if said:
+            return said
+    return ""
+
+
+def _by_game(name: str, games: pd.Series, speeds: np.ndarray) -> str:
+    """Find the games that are faster than others by more than games are."""
+    codes, names = pd.factorize(games)
+    logs = np.log(speeds[codes >= 0])
+    codes = codes[codes >= 0]
+    order = np.lexsort((logs, codes))
+    codes, logs = codes[order], logs[order]
+    begins = np.flatnonzero(np.append(True, codes[1:] != codes[:-1])) if len(codes) else np.zeros(0, int)
+    many = np.diff(np.append(begins, len(codes)))
+    middle = (logs[begins + (many - 1) // 2] + logs[begins + many // 2]) / 2
+    enough = many >= _FEWEST
+    if enough.sum() < 2:
+        return ""
+    # How far a game's speeds differ, by the quarters within games: a mixed table is wider than any game.
+    quarters = logs[begins + (3 * many) // 4] - logs[begins + many // 4]
+    wide = float(np.median(quarters[enough])) / 1.349
+    middle, many, game = middle[enough], many[enough], np.unique(codes)[enough]
+    by_speed = np.argsort(middle)
+    middle, many, game = middle[by_speed], many[by_speed], game[by_speed]
+    gap = np.diff(middle)
+    error = 1.2533 * wide * np.sqrt(1 / many[1:] + 1 / many[:-1])  # of a median, where errors are normal
+    at = int(np.argmax(gap - _SURE * error)) + 1
+    slow, fast = game[:at], game[at:]
+    ratio = float(np.median(middle[at:]) - np.median(middle[:at]))
+    units = _units(ratio)
+    if not units or gap[at - 1] <= max(_SURE * error[at - 1], ratio / 2):
+        return ""
+    few, pair, times = (fast, units, ratio) if len(fast) <= len(slow) else (slow, units[::-1], -ratio)
+    called = [shown_name(str(names[one])) for one in sorted(few)[:_NAMED]]
+    more = [f"{len(few) - _NAMED:,} more"] if len(few) > _NAMED else []
+    others = "games" if games.name == "game" else "days"
+    return (
+        f"{name} is in {listed([*called, *more])} {np.exp(times):.2g} times what it is in the other {others},"
+        f" as {pair[0]} are to {pair[1]}: speeds of two units seem to stand in one column. {_MEND}"
+    )
+
+
+def _ratios() -> dict[tuple[str, str], float]:
+    """Give the logarithm of the ratio of two units, the finer one named first."""
+    units = accepted_units("speed_mph")
+    finer = sorted(units, key=lambda unit: units[unit])
+    return {
+        (one, other): float(np.log(units[other] / units[one]))
+        for place, one in enumerate(finer)
+        for other in finer[place + 1 :]
+    }
+
+
+def _units(ratio: float) -> tuple[str, str] | None:
+    """Give the two units that a ratio is nearest to, the finer one first; None where it is near none."""
+    ratios = _ratios()
+    best = min(ratios, key=lambda pair: abs(ratios[pair] - ratio))
+    return best if abs(ratios[best] - ratio) < _NEAR else None
+
+
+def _by_heaps(name: str, speeds: np.ndarray) -> str:
+    """Find two heaps of speeds whose ratio is that of two units, with hardly anything between them."""
+    if len(speeds) < 2 * _FEWEST:
+        return ""
+    middle = float(np.median(speeds))
+    width = 0.02 * middle
+    counts, edges = np.histogram(speeds, bins=np.arange(0.0, 5 * middle + width, width))
+    at = (edges[1:] + edges[:-1]) / 2
+    smooth = np.convolve(counts, _BELL, mode="same")
+    top = int(np.argmax(smooth))
+    ratio = np.log(at / at[top])
+    apart = np.zeros(len(at), dtype=bool)
+    for one in _ratios().values():
+        apart |= np.abs(np.abs(ratio) - one) < _NEAR
+    if not apart.any():
+        return ""
+    second = int(np.flatnonzero(apart)[np.argmax(smooth[apart])])
+    low, high = sorted((top, second))
+    between, there = float(smooth[low : high + 1].min()), float(smooth[second])
+    units = _units(abs(ratio[second]))
+    # So many speeds as one width of the bell has.
+    if (
+        not units
+        or there <= _DEEP * between
+        or (there - between) * _BINS <= _SURE * np.sqrt((there + between) * _BINS)
+    ):
+        return ""
+    return (
+        f"{name} lies in two heaps, about {at[low]:.0f} and about {at[high]:.0f} mph, with few between, as "
+        f"{units[1]} and {units[0]} would: speeds of two units seem to stand in one column. {_MEND}"
+    )

@@ -1,0 +1,109 @@
+"""One name written in two ways: told, proposed, never made one in silence."""
+
+from __future__ import annotations
+
+import pandas as pd
+import pytest
+
+import hitlab
+from hitlab.pitches.lookalikes import looks
+from hitlab.pitches.reading import Reading, read_pitches
+from hitlab.pitches.rosters import near_names
+
+PAIRS = {
+    "CYRILLIC CAPITAL LETTER A and LATIN CAPITAL LETTER A": ("Аda Frusk", "Ada Frusk"),
+    "CYRILLIC SMALL LETTER O and LATIN SMALL LETTER O": ("Zоe Plome", "Zoe Plome"),
+    "GREEK SMALL LETTER OMICRON and LATIN SMALL LETTER O": ("Zοe Plome", "Zoe Plome"),
+    "FULLWIDTH LATIN CAPITAL LETTER A and LATIN CAPITAL LETTER A": ("Ａｄａ Frusk", "Ada Frusk"),
+    "DIGIT ZERO and LATIN CAPITAL LETTER O": ("0live Yarl", "Olive Yarl"),
+    "DIGIT ONE and LATIN SMALL LETTER L": ("Mi1a Plome", "Mila Plome"),
+    "the order of their words": ("Frusk, Ada", "Ada Frusk"),
+    "capitals": ("ADA FRUSK", "Ada Frusk"),
+    "CYRILLIC SMALL LETTER IE and LATIN SMALL LETTER E": ("Bеo Kvаl", "Beo Kval"),
+}
+
+
+def _read(names: list[str], each: int, **more: object) -> Reading:
+    return read_pitches(pd.DataFrame({"hitter": names * each, "outcome": "whiff", **more}))
+
+
+@pytest.mark.parametrize("differ", PAIRS)
+@pytest.mark.parametrize("each", [3, 400])
+def test_two_names_that_look_the_same_are_told_and_proposed(differ: str, each: int) -> None:
+    odd, plain = PAIRS[differ]
+    reading = _read([odd, plain, plain, "Tomi Arlo"], each)
+    (said,) = reading.report.odd_names
+    assert said.startswith("hitter has names that seem to be one, written in two ways (")
+    assert f"which differ in {differ}" in said
+    assert f'under [words.hitter]: "{odd}" = "{plain}"' in said
+    assert said in reading.report.cannot_tell
+    (phrase,) = reading.report.doubts.said
+    assert said.startswith(phrase)
+    assert phrase.endswith("they count as different")
+    (proposed,) = [one for one in reading.report.proposals if "Spellings" in one]
+    assert f'"{odd}" = "{plain}"' in proposed
+    assert reading.table["hitter"].nunique() == 3  # nothing was merged
+
+
+def test_the_line_that_is_proposed_makes_them_one() -> None:
+    odd, plain = PAIRS["CYRILLIC CAPITAL LETTER A and LATIN CAPITAL LETTER A"]
+    frame = pd.DataFrame({"hitter": [odd, plain] * 60, "outcome": "whiff"})
+    reading = read_pitches(frame, {"words": {"hitter": {odd: plain}}})
+    assert reading.table["hitter"].unique().tolist() == [plain]
+    assert reading.report.odd_names == ()
+
+
+def test_the_answer_says_it() -> None:
+    odd, plain = PAIRS["DIGIT ONE and LATIN SMALL LETTER L"]
+    claim = hitlab.check_leads(_read([odd, plain, "Tomi Arlo", "Bo Yarl"], 40), "Tomi", event="whiffs")
+    assert "hitter has names that seem to be one, written in two ways" in str(claim)
+
+
+def test_counts_of_a_table_nobody_read_say_it_too() -> None:
+    frame = pd.DataFrame({"hitter": [*PAIRS["GREEK SMALL LETTER OMICRON and LATIN SMALL LETTER O"], "Bo"]})
+    counts = hitlab.tally(frame.assign(outcome="whiff"))
+    assert any("count as 2 hitters" in note for note in counts.notes)
+
+
+def test_names_in_another_script_are_names() -> None:
+    names = [
+        *("Анна Орлова", "Иван Петров", "Сара Рубо", "Оксана Тесла", "Үмүт Асан", "Умут Асан", "Нан Ако"),
+        *("Ηλίας Νίκου", "Άννα Ρόκα", "Νίκος Βάλης", "Ζωή Μαρή", "さくら はな", "김하나", "ليلى", "דנה"),
+        *("Anna Orlova", "Ivan Petrov", "Sara Rubo", "Oksana Tesla", "Ilias Nikou", "Zoi Mari", "Zoé Plome"),
+        *("Zoe Plome", "Łucja Taviches", "Jiří Zhegorin", "Ada1", "Ada2", "A1", "Al", "No. 10", "Ian", "Lan"),
+    ]
+    assert _read(names, 1).report.odd_names == ()
+
+
+@pytest.mark.parametrize("total", ["Total", "TOTALS", "Team total:", "Avg."])
+def test_a_row_that_sums_up_others_is_told(total: str) -> None:
+    (said,) = _read(["Ada Frusk", "Bo Yarl", total], 1).report.odd_names
+    assert said.startswith(f"hitter is {total!r} in 1 row: whether that is a name or a sum of other rows")
+
+
+def test_sums_are_no_part_of_names() -> None:
+    assert _read(["Totaline Frusk", "Summer Yarl", "Avgust Plome"], 1).report.odd_names == ()
+
+
+def test_what_is_no_letter_is_left() -> None:
+    assert looks("Brown 10") == "brown 10"
+    assert looks("#10") == "#10"
+    assert looks("") == ""
+
+
+def test_pitchers_too() -> None:
+    report = _read(["Ada Frusk"], 2, pitcher=["Воb Yarl", "Bob Yarl"]).report
+    assert any(one.startswith("pitcher has names that seem to be one") for one in report.odd_names)
+
+
+def test_names_told_apart_by_their_number_are_not_near() -> None:
+    counts = {f"hitter {number:03d}": 12 for number in range(1, 40)}
+    assert near_names(counts) == []
+    assert near_names({"Ada Frusk": 30, "Ada Frusk 2": 3}) == [("Ada Frusk 2", "Ada Frusk", 3)]
+
+
+def test_an_initial_is_near_to_the_one_name_that_it_may_stand_for() -> None:
+    assert near_names({"Adelaide Frusk": 300, "A. Frusk": 90}) == [("A. Frusk", "Adelaide Frusk", 90)]
+    assert near_names({"Adelaide Frusk": 300, "Frusk, A": 9}) == [("Frusk, A", "Adelaide Frusk", 9)]
+    assert near_names({"Adelaide Frusk": 300, "Abe Frusk": 200, "A. Frusk": 90}) == []
+    assert near_names({"Adelaide Frusk": 300, "A. Yarl": 90, "B. Frusk": 80}) == []
