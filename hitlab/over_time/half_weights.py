@@ -44,6 +44,7 @@ from hitlab.errors import CountsError, MissingColumnsError
 from hitlab.estimates.shrinkage import fit_beta_binomial
 from hitlab.over_time.pivots import halves_pivot, seasons_pivot
 from hitlab.results import Listing, Note, Part, Table
+from hitlab.rounding import settled
 from hitlab.wording import level_words, rate_text
 
 __all__ = ["USUAL_RATES", "HalfWeights", "half_weight_sizes"]
