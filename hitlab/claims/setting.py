@@ -203,9 +203,9 @@ class Setting:
     @property
     def effect(self) -> np.ndarray[Any, np.dtype[np.float64]]:
         """How many times shorter each record counts, because attempts of one game are alike."""
-        by_eye = self.fit.eye_effect
+        by_eye = np.ones(len(self.fit.data)) if self.fit.eye_effect is None else self.fit.eye_effect
         if self.alike is None or not self.alike.may_matter:
-            return np.full(len(self.fit.data), by_eye)
+            return by_eye
         return self.alike.data["design_effect"].to_numpy(float) * by_eye
 
     @property
