@@ -6,7 +6,7 @@ import hashlib
 import itertools
 import os
 from collections import Counter
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import Any, Literal, get_args
@@ -32,7 +32,7 @@ from hitlab.pitches.storing import is_checked, open_parts, write_parts
 from hitlab.pitches.wordforms import in_toml
 from hitlab.results import Listing, Note, Points, Table
 from hitlab.results import Part as Shown
-from hitlab.showing import shown, shown_name
+from hitlab.showing import quoted, shown, shown_name
 from hitlab.wording import listed
 from hitlab.writing import STANDARD_INPUT, refusal
 
@@ -155,6 +155,8 @@ class Added(Listing):
     def contents(self) -> Iterable[Shown]:
         """Return the same, and what can be said where games are open."""
         ways = tuple(f'twice="{one}": {what}' for one, what in self.ways.items())
+        if self.open_games > 1:
+            ways += (f'twice={{"GAME": "{self.choices[0]}"}}: of one game alone, of others likewise',)
         return [*self.told(), *([Points("To decide, say one of these", ways)] if ways else [])]
 
 
@@ -165,7 +167,7 @@ def add_to_season(
     *,
     roster: Any = None,
     year: int | None = None,
-    twice: Twice = "refuse",
+    twice: Twice | Mapping[str, Twice] = "refuse",
 ) -> Added:
     """Add new charts to a season's checked table; no game twice, and all of it or nothing.
 
@@ -180,7 +182,9 @@ def add_to_season(
     twice
         What becomes of a game that the season has with other pitches, or that looks like one that it has.
         ``"refuse"``: nothing is written, and what differs is listed. ``"keep"``: the season's stays.
-        ``"replace"``: the new one takes its place. ``"add"``: a game of another name is another game.
+        ``"replace"``: the new one takes its place. ``"add"``: a game of another name is another game. Or a
+        mapping from a game, as the new charts name it, to one of these; ``""`` in it stands for all others,
+        which are else refused.
 
     Returns
     -------
@@ -191,8 +195,8 @@ def add_to_season(
     ------
     ReadingError
         Where the charts cannot be read, or most of them was not understood; no column tells the game; the
-        season is no checked table, is damaged, is one of the charts or cannot be written; or another process
-        is writing it.
+        season is no checked table, is damaged, is one of the charts or cannot be written; another process
+        is writing it; or ``twice`` says what it cannot, or of a game that is not in the charts.
 
     Notes
     -----
@@ -216,8 +220,7 @@ def add_to_season(
     0   g1     2  there already
     1   g2     2          added
     """
-    if twice not in get_args(Twice):
-        raise ReadingError(f"twice={twice!r}: say one of {', '.join(get_args(Twice))}")
+    ways = _Ways.of(twice)
     path = Path(season)
     files = _files(source, roster)
     _demand_writable(path, files, (mapping, roster))
@@ -225,18 +228,19 @@ def add_to_season(
     sums = {file: _sha256(file) for file in files}
     known = {} if before is None else _known(before.parts, sums)
     notes: list[str] = []
-    if known and twice != "replace":
+    if known and not ways.replace:
         notes.append(_said_of_known(known))
         files = [file for file in files if file not in known]
         if not files:
             return _nothing(path, before, notes)
         source = files
     batches = _read(source, files, mapping, roster, year, sums)
+    ways.demand([game for one in batches for game in one.games])
     readings = tuple(one.reading for one in batches if one.reading is not None)
     notes += [note for one in readings for note in _said_of_reading(one)]
     with held(path):
         old = _opened(path)
-        work = _Work(old, twice)
+        work = _Work(old, ways)
         for one in batches:
             work.take(one)
         if work.newcomers:
@@ -273,12 +277,51 @@ class _Batch:
         return [one for one in pc.unique(self.table.column("game")).to_pylist() if one is not None]
 
 
+@dataclass(frozen=True, slots=True)
+class _Ways:
+    """What becomes of games that may be there already: of some that are named, and of all others."""
+
+    others: Twice
+    named: Mapping[str, Twice]
+    typed: tuple[str, ...]
+
+    @classmethod
+    def of(cls, twice: Twice | Mapping[str, Twice]) -> _Ways:
+        given: Mapping[str, Twice] = twice if isinstance(twice, Mapping) else {"": twice}
+        named: dict[str, Twice] = {}
+        for game, way in given.items():
+            if way not in get_args(Twice):
+                of_game = f" of {game!r}" if game else ""
+                raise ReadingError(f"twice={way!r}{of_game}: say one of {', '.join(get_args(Twice))}")
+            if named.setdefault(fold(game), way) != way:
+                raise ReadingError(f"twice: of {game!r} both {named[fold(game)]!r} and {way!r} are said")
+        return cls(named.pop("", "refuse"), named, tuple(game for game in given if fold(game)))
+
+    @property
+    def replace(self) -> bool:
+        """Whether any game may take another one's place."""
+        return "replace" in (self.others, *self.named.values())
+
+    def demand(self, games: list[str]) -> None:
+        """Refuse a name that no game of the new charts has: a slip would decide nothing, unseen."""
+        there = {fold(game) for game in games}
+        for name in self.typed:
+            if fold(name) not in there:
+                raise ReadingError(
+                    f"twice: no game of the new charts is called {quoted(name)}. They have "
+                    f"{_some(list(dict.fromkeys(games)))}"
+                )
+
+    def of_game(self, game: str) -> Twice:
+        return self.named.get(fold(game), self.others)
+
+
 @dataclass(slots=True)
 class _Work:
     """The season as it becomes, game by game."""
 
     old: _Batch | None
-    twice: Twice
+    ways: _Ways
     now: _Batch = field(init=False)
     lines: list[tuple[Any, ...]] = field(default_factory=list)
     differences: list[pd.DataFrame] = field(default_factory=list)
@@ -339,12 +382,13 @@ class _Work:
 
     def _decide(self, game: str, rows: pd.DataFrame, pool: dict[str, pd.DataFrame]) -> tuple[str, str | None]:
         """Say what becomes of a game, and which of the games there it is about."""
+        way = self.ways.of_game(game)
         if game in pool:
             if same(pool[game], rows):
                 return _THERE, game
-            if self.twice == "keep":
+            if way == "keep":
                 return _KEPT, game
-            if self.twice == "replace":
+            if way == "replace":
                 if _in_common(pool[game], rows) is not None:
                     self.said.append(
                         f"{shown_name(game)}: the {_pitches(len(pool[game]))} of the old one are gone, and "
@@ -354,13 +398,13 @@ class _Work:
             self._tell_differences(game, pool[game], rows)
             return _DIFFERS, game
         other, pitches = _looks_like(rows, pool)
-        if other is None or self.twice == "add":
+        if other is None or way == "add":
             return _ADDED, None
         name = shown_name(other)
-        if self.twice == "keep":
+        if way == "keep":
             self.said.append(f"{shown_name(game)} looks like {name}, which stays as it was")
             return _KEPT, other
-        if self.twice == "replace":
+        if way == "replace":
             return f"in place of {name}", other
         self.open_games += 1
         self.choices |= {"keep", "replace", "add"}
