@@ -687,3 +687,19 @@ def test_shares_of_the_command_are_those_of_reading() -> None:
     usual = inspect.signature(read_pitches).parameters
     assert told["most_set_aside"] == usual["most_set_aside"].default == SOME_SET_ASIDE
     assert told["most_empty"] == usual["most_empty"].default == HALF_EMPTY
+
+
+def test_a_column_called_pitch_is_a_number_or_what_was_thrown() -> None:
+    kinds = _sheet(Batter="Ada", Result=["ball", "foul", "whiff"], Pitch=["FB", "slider", "curve"])
+    drafted = tomllib.loads(draft_mapping(kinds))
+    assert drafted["columns"]["Pitch"] == "pitch_kind"
+    assert drafted["words"]["pitch_kind"]["curve"] == "curveball"
+    assert len(read_pitches(kinds, _decided(drafted)).table) == 3
+    numbers = kinds.assign(Pitch=["1", "2", "3"])
+    assert tomllib.loads(draft_mapping(numbers))["columns"]["Pitch"] == "pitch"
+
+
+def _decided(drafted: dict[str, Any]) -> dict[str, Any]:
+    """Give a draft with each open word of what was thrown decided."""
+    words = drafted["words"]["pitch_kind"]
+    return drafted | {"words": drafted["words"] | {"pitch_kind": {w: "fastball" for w in words}}}
