@@ -20,7 +20,7 @@ from hypothesis import strategies as st
 
 import hitlab
 from hitlab.charting import charting_sheet, charting_workbook, sheet_paper
-from hitlab.charting.sheet_people import Club, Player, club_of
+from hitlab.charting.sheet_people import Club, Game, Player, club_of
 from hitlab.charting.sheet_words import COLUMNS_WRITTEN, GROUPS, GUIDE, NUMBERS, RULES, words_of
 from hitlab.charting.sheet_workbook import MOST_PLAYERS, ROWS_READY
 from hitlab.cli.commands import run
@@ -343,7 +343,7 @@ def test_of_a_roster_of_several_clubs_the_players_of_the_named_one_are_taken():
 def _pages(own: Club, other: Club | None = None, **said: Any) -> Iterator[Any]:
     asked: dict[str, Any] = {"innings": 1, "half": "bottom", "away": False, "paper": "letter", "rows": None}
     day = said.pop("day", dt.date(2031, 9, 30))
-    yield from sheet_paper.pages(own, other or Club("", ()), day, **(asked | said))
+    yield from sheet_paper.pages(Game(own, other or Club("", ()), day), **(asked | said))
 
 
 def _boxes(figure: Any) -> np.ndarray:

@@ -13,7 +13,7 @@ import os
 from pathlib import Path
 from typing import Any
 
-from hitlab.charting.sheet_people import Club, club_of, game_day
+from hitlab.charting.sheet_people import Game, inputs_of
 from hitlab.charting.sheet_words import COLUMNS_WRITTEN, NAMED, NUMBERS, RULES, words_of
 from hitlab.errors import ClaimError, ReadingError
 from hitlab.names import fold
@@ -22,7 +22,7 @@ from hitlab.pitches.dates import EARLIEST
 from hitlab.pitches.schema import COLUMNS, LAST_YEAR, NEEDED
 from hitlab.results import harmless
 from hitlab.showing import shown
-from hitlab.writing import AnyPath, check_outputs, files_read, write_file
+from hitlab.writing import AnyPath, files_read, write_file
 
 __all__ = ["MOST_PLAYERS", "ROWS_READY", "charting_workbook"]
 
@@ -98,17 +98,15 @@ def charting_workbook(
     """
     if not str(path).lower().endswith(".xlsx"):
         raise ClaimError(f"{path}: a charting workbook is an .xlsx file; end the name with .xlsx")
-    inputs = _paths(roster, opponents)
-    check_outputs({"the workbook": path}, inputs=inputs)
+    inputs = inputs_of(path, "the workbook", roster, opponents)
     if os.path.lexists(path):
         raise ReadingError(
             f"{shown(os.fspath(path))} is there already, and may hold what somebody charted: "
             "name another file"
         )
     xlsxwriter = load("xlsxwriter", "charting workbooks", "spreadsheet")
-    day = game_day(date)
-    clubs = (club_of(roster, club, "club"), club_of(opponents, opponent, "opponent"))
-    many = sum(len(one.players) for one in clubs)
+    game = Game.of(roster, opponents, club, opponent, date)
+    many = len(game.own.players) + len(game.other.players)
     if many > MOST_PLAYERS:
         raise ClaimError(
             f"{many:,} players are more than a drop-down list is good for ({MOST_PLAYERS}). Name the club "
@@ -116,12 +114,8 @@ def charting_workbook(
         )
     held = io.BytesIO()
     with xlsxwriter.Workbook(held, {"in_memory": True, **_AS_IT_IS}) as book:
-        _Maker(book, clubs, day).make()
+        _Maker(book, game).make()
     return write_file(path, held.getvalue(), inputs=(*inputs, *files_read()))
-
-
-def _paths(*sources: Any) -> list[str]:
-    return [os.fspath(one) for one in sources if isinstance(one, str | os.PathLike)]
 
 
 def _cell(text: str) -> str:
@@ -131,11 +125,11 @@ def _cell(text: str) -> str:
 class _Maker:
     """Fills a book that is open."""
 
-    def __init__(self, book: Any, clubs: tuple[Club, Club], day: dt.date | None) -> None:
-        self.book, self.clubs, self.day = book, clubs, day
-        self.names = _each_once(_cell(one.name) for club in clubs for one in club.players)
-        self.club_names = _each_once(_cell(club.name) for club in clubs if club.name)
-        self.game = " ".join([day.isoformat(), *self.club_names]) if day is not None else ""
+    def __init__(self, book: Any, game: Game) -> None:
+        self.book, self.clubs, self.day = book, (game.own, game.other), game.day
+        self.names = _each_once(_cell(one.name) for club in self.clubs for one in club.players)
+        self.club_names = _each_once(_cell(club.name) for club in self.clubs if club.name)
+        self.game = " ".join([self.day.isoformat(), *self.club_names]) if self.day is not None else ""
         # What drop-down lists show stands in cells of one row, where commas and quotation marks do no harm.
         self.lists: dict[str, str] = {}
         self.listed: list[str] = [*NAMED]
