@@ -255,6 +255,18 @@ def test_the_other_sheets_are_passed_over_whatever_the_roster(players, tmp_path)
     assert reading.report.alerts == ()
 
 
+def test_each_line_of_the_key_has_room_for_all_of_its_text():
+    """A program that does not make rows higher by itself would print one line over the next."""
+    key = opened(blank())["key"]
+    width = {letter: key.column_dimensions[letter].width for letter in "ABC"}
+    long = 0
+    for row in key.iter_rows(min_row=2):
+        lines = max(-(-len(str(cell.value or "")) // width[cell.column_letter]) for cell in row)
+        assert (key.row_dimensions[row[0].row].height or 15) >= 15 * lines
+        long += lines > 1
+    assert long > 3
+
+
 def test_a_pitch_nobody_could_see_is_not_a_soft_one(tmp_path):
     rows = [{"hitter": "Bea Plome", "outcome": "in play", "hard": hard} for hard in ("yes", "no", None, "no")]
     table = hitlab.read_pitches(filled(opened(blank()), rows, tmp_path / "chart.xlsx")).table

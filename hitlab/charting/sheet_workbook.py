@@ -10,6 +10,7 @@ from __future__ import annotations
 import datetime as dt
 import io
 import os
+import textwrap
 from pathlib import Path
 from typing import Any
 
@@ -36,6 +37,9 @@ _IN_A_BLOCK = 25  # players below each other: the reader looks for names of colu
 _LONGEST_MESSAGE = 255  # characters of it; a limit of the file format
 _WIDTHS = {"date": 12, "game": 22, "hitter": 24, "pitcher": 24, "club": 18, "pitch_kind": 20}
 _WIDER = {"outcome": 24, "foul_side": 16, "result": 24}
+_KEY_WIDTHS = (24, 62, 62)  # characters
+_WRAPPED = 0.85  # of them fit on a line where the letters are wider than the width is measured by
+_LINE_POINTS = 15
 _NAMES = "names"
 # Text stays text: nothing is made a formula, a link or a number on the way.
 _AS_IT_IS = dict.fromkeys(("strings_to_formulas", "strings_to_urls", "strings_to_numbers"), False)
@@ -228,22 +232,25 @@ class _Maker:
         return None
 
     def _key(self, sheet: Any) -> None:
-        sheet.set_column(0, 0, 20)
-        sheet.set_column(1, 1, 62)
-        sheet.set_column(2, 2, 62)
+        for place, width in enumerate(_KEY_WIDTHS):
+            sheet.set_column(place, place, width)
         sheet.set_landscape()
         sheet.fit_to_pages(1, 1)
         sheet.write_row(0, 0, ["On the sheet “pitches”", "what is written", "which words"], self.head)
-        row = 1
-        for name, meaning in COLUMNS_WRITTEN.items():
-            sheet.write_string(row, 0, name, self.wrapped_bold)
-            sheet.write_string(row, 1, meaning, self.wrapped)
-            sheet.write_string(row, 2, self._accepted(name), self.wrapped)
-            row += 1
-        for number, rule in enumerate(RULES, 1):
-            sheet.write_string(row, 0, f"rule {number}", self.wrapped_bold)
-            sheet.write_string(row, 1, rule, self.wrapped)
-            row += 1
+        lines = [(name, meaning, self._accepted(name)) for name, meaning in COLUMNS_WRITTEN.items()]
+        lines += [(f"rule {number}", rule, "") for number, rule in enumerate(RULES, 1)]
+        for row, texts in enumerate(lines, 1):
+            # Not every program makes room for a second line by itself.
+            many = [
+                len(textwrap.wrap(text, round(_WRAPPED * width)))
+                for text, width in zip(texts, _KEY_WIDTHS, strict=True)
+            ]
+            sheet.set_row(row, _LINE_POINTS * max(many))
+            for place, text in enumerate(texts):
+                if text:
+                    sheet.write_string(row, place, text, self.wrapped if place else self.wrapped_bold)
+        row = len(lines) + 1
+        sheet.set_row(row, 2 * _LINE_POINTS)
         sheet.write_string(row, 0, "one row a pitch; each needs", self.wrapped_bold)
         for place, name in enumerate(NEEDED, 1):
             sheet.write_string(row, place, name, self.wrapped_bold)
