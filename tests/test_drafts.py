@@ -703,3 +703,38 @@ def _decided(drafted: dict[str, Any]) -> dict[str, Any]:
     """Give a draft with each open word of what was thrown decided."""
     words = drafted["words"]["pitch_kind"]
     return drafted | {"words": drafted["words"] | {"pitch_kind": {w: "fastball" for w in words}}}
+
+
+def test_two_who_chart_otherwise_are_read_by_one_mapping() -> None:
+    """One writes 1B where the other writes "in play" and the result beside it; one writes the year."""
+    sheet = _sheet(
+        date=["5/3", "5/3", "2031-05-04", "2031-05-04", "2031-05-04"],
+        Gm=["1", "", "1", "1", "1"],
+        hitter="Ada",
+        outcome=["1B", "K swing", "in play", "in play", "x"],
+        result=["", "", "double", "", ""],
+        hard=["", "", "", "x", ""],
+    )
+    mapping = {
+        "file": {"date_format": "%m/%d"},
+        "dates": {"year": 2031},
+        "words": {"1B": "single", "K swing": "whiff, strikeout", "x": "in play", "hard": {"x": True}},
+        "games": {"from": ["date", "Gm"]},
+    }
+    reading = read_pitches(sheet, mapping)
+    table = reading.table
+    assert table["date"].astype(str).tolist() == ["2031-05-03"] * 2 + ["2031-05-04"] * 3
+    assert table["outcome"].tolist() == ["in play", "whiff", "in play", "in play", "in play"]
+    assert table["result"].fillna("none").tolist() == ["single", "strikeout", "double", "none", "none"]
+    # A word that means hard in its own column means nothing of it in that of the outcome.
+    assert table["hard"].fillna(False).tolist() == [False, False, False, True, False]
+    assert "result: 2 blank cell(s) were told by the words of outcome." in reading.report.assumed
+    assert any("1 row without a game: Gm" in one for one in reading.report.alerts)
+
+
+@pytest.mark.parametrize(("form", "text"), [("%Y-%d-%m", "2031-05-31"), ("%Y/%m/%d", "2031-05-31")])
+def test_beside_years_in_front_no_other_day_is_guessed(form: str, text: str) -> None:
+    own = "2031-31-05" if "-" in form else "2031/05/31"
+    sheet = _sheet(date=[own, text], hitter="Ada", outcome="ball")
+    reading = read_pitches(sheet, {"file": {"date_format": form}})
+    assert reading.table["date"].isna().tolist() == [False, True]
