@@ -702,7 +702,7 @@ def test_a_column_called_pitch_is_a_number_or_what_was_thrown() -> None:
 def _decided(drafted: dict[str, Any]) -> dict[str, Any]:
     """Give a draft with each open word of what was thrown decided."""
     words = drafted["words"]["pitch_kind"]
-    return drafted | {"words": drafted["words"] | {"pitch_kind": {w: "fastball" for w in words}}}
+    return drafted | {"words": drafted["words"] | {"pitch_kind": dict.fromkeys(words, "fastball")}}
 
 
 def test_two_who_chart_otherwise_are_read_by_one_mapping() -> None:
@@ -738,3 +738,17 @@ def test_beside_years_in_front_no_other_day_is_guessed(form: str, text: str) -> 
     sheet = _sheet(date=[own, text], hitter="Ada", outcome="ball")
     reading = read_pitches(sheet, {"file": {"date_format": form}})
     assert reading.table["date"].isna().tolist() == [False, True]
+
+
+def test_blanks_of_a_chart_that_says_not_hard_are_no_ticks(tmp_path: Path) -> None:
+    ticks = _sheet(hitter="Ada", outcome="in play", hard=["x", "", "", "x"])
+    both = _sheet(hitter="Bea", outcome="in play", hard=["y", "n", "", "n"])
+    for name, sheet in (("anna", ticks), ("berta", both)):
+        sheet.to_csv(tmp_path / f"{name}.csv", index=False)
+    words = {"hard": {"x": True, "y": True, "n": False}}
+    files = [tmp_path / "anna.csv", tmp_path / "berta.csv"]
+    reading = read_pitches(files, {"words": words, "blanks": {"hard": False}})
+    assert [one for one in reading.report.alerts if "berta.csv" in one and "1 blank of it" in one]
+    assert not [one for one in reading.report.alerts if "anna.csv says" in one]
+    for alone in ([files[1]], [files[0]]):  # whoever reads one chart has said what a blank of it is
+        assert not read_pitches(alone, {"words": words, "blanks": {"hard": False}}).report.alerts

@@ -309,7 +309,10 @@ def test_where_the_eye_is_known_a_speed_wins_over_a_tick():
     fit = hitlab.shrink(told, "hard", "in_play")
     assert fit.eye is None
     assert any("no ball is judged by eye alone" in note for note in fit.notes)
-    for correct in (lambda: hitlab.shrink(plain, "hard", "in_play", eye=eye), lambda: correct_rates(plain, eye)):
+    for correct in (
+        lambda: hitlab.shrink(plain, "hard", "in_play", eye=eye),
+        lambda: correct_rates(plain, eye),
+    ):
         with pytest.raises(CountsError, match="so that the speed is taken there"):
             correct()
 
@@ -356,9 +359,7 @@ def test_hard_balls_in_a_situation_are_not_corrected_in_silence():
     chart = charted_by(_season(), 2)
     for event in ("hard at strikes=2", "two_strike_hard"):
         with pytest.raises(HitlabError, match="choose the pitches"):
-            hitlab.check_above(
-                chart, "Bojan Kesthurst", 0.3, event=event, conventions=Conventions(eye=GOOD)
-            )
+            hitlab.check_above(chart, "Bojan Kesthurst", 0.3, event=event, conventions=Conventions(eye=GOOD))
 
 
 def test_conventions_beside_counts_are_taken_or_refused():

@@ -34,7 +34,8 @@ class Corrected(Listing):
     data
         One row a group, and ``corrected``, ``low``, ``high`` beside ``ticked``, ``judged`` and the rate
         ``by_eye``; where a radar judged some of the balls, also ``measured_hard`` and ``measured``, which
-        are taken as they are: what is corrected is then the rate of all together. Nothing is shrunk: for hitters beside each other ``shrink(counts, eye=...)`` says more.
+        are taken as they are: what is corrected is then the rate of all together. Nothing is shrunk: for
+        hitters beside each other ``shrink(counts, eye=...)`` says more.
     total
         The same of all together, one row.
     level

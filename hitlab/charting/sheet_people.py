@@ -75,9 +75,7 @@ class Game:
     day: dt.date | None
 
     @classmethod
-    def of(
-        cls, roster: Any, opponents: Any, club: str, opponent: str, date: str | dt.date | None
-    ) -> Game:
+    def of(cls, roster: Any, opponents: Any, club: str, opponent: str, date: str | dt.date | None) -> Game:
         """Read both rosters and the day, as whoever asks for a sheet gives them.
 
         Raises

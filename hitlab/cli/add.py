@@ -37,9 +37,9 @@ __all__ = ["add"]
     "--twice",
     multiple=True,
     metavar="WAY[:GAME]",
-    help="A game that the season has with other pitches: refuse (the default), keep the season's, replace it by "
-    "the new one, or, under another name, add it as another game. WAY:GAME says it of one game, as the new "
-    "charts name it, and may be given several times.",
+    help="A game that the season has with other pitches: refuse (the default), keep the season's, replace "
+    "it by the new one, or, under another name, add it as another game. WAY:GAME says it of one game, as the "
+    "new charts name it, and may be given several times.",
 )
 @click.option("--set-aside", type=A_FILE, help="Save what was set aside as CSV.")
 @click.option("--json", "as_json", is_flag=True, help="Answer in JSON, for programs.")

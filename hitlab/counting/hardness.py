@@ -92,8 +92,8 @@ def why_ticks_only(
     total = {name: int((kinds[ROWS].to_numpy() * weight).sum()) for name, weight in each.items()}
     unknown, hard = total["unmeasured"], total["hard"]
     judged = total["contact" if conventions.hard_fouls else "in_play"] - unknown
-    # Beside balls that a radar judged, those of the eye are asked by themselves, where they are too many to be
-    # all alike by chance.
+    # Beside balls that a radar judged, those of the eye are asked by themselves, where they are too many to
+    # be all alike by chance.
     by_eye, ticked = total["hard_by_eye"], total["hard_ticked"]
     eye_alone = _FEWEST_BY_EYE <= by_eye < judged and ticked in (0, by_eye)
     if not judged or not unknown or (0 < hard < judged and not eye_alone):

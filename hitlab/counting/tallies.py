@@ -384,9 +384,7 @@ def _noting_shares(counts: Counts) -> Counts:
     disputed = int(counts.column("hard_disputed").sum()) if "hard_disputed" in counts.names else 0
     if disputed:
         taken = "flag" if counts.conventions.eye is None else "speed"
-        notes.append(
-            f"{disputed:,} recorded flags contradict the speed off the bat; the {taken} was taken"
-        )
+        notes.append(f"{disputed:,} recorded flags contradict the speed off the bat; the {taken} was taken")
     for said in warned:
         warnings.warn(said, HitlabWarning, stacklevel=3)
     return replace(counts, hard_notes=(*notes, *warned))

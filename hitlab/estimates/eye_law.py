@@ -154,8 +154,8 @@ class Ticks:
             disputed = int(counts.column("hard_disputed").sum())
             if disputed:
                 raise CountsError(
-                    f"{disputed:,} balls have a speed and were counted by a flag that contradicts it; so that "
-                    "the speed is taken there, count them with tally(pitches, "
+                    f"{disputed:,} balls have a speed and were counted by a flag that contradicts it; so "
+                    "that the speed is taken there, count them with tally(pitches, "
                     "conventions=Conventions(eye=...))"
                 )
         if "hard_by_eye" in counts.missing:  # pitches without a flag
@@ -172,7 +172,9 @@ class Ticks:
         """Share of each group's balls that an eye judged; of those without any the share of all."""
         both = self.judged + self.measured
         all_ = self.judged.sum() / both.sum() if both.sum() else 1.0
-        return np.divide(self.judged, both, out=np.full(len(both), float(all_)), where=both > 0)
+        share: Floats = np.full(len(both), float(all_))
+        np.divide(self.judged, both, out=share, where=both > 0)
+        return share
 
 
 @dataclass(frozen=True, slots=True)

@@ -318,8 +318,9 @@ def told_beside(target: str, cells: Cells, mapping: Mapping) -> Judged:
     turn = _turner(column, mapping)
     told = [(mapping.telling.told(text.strip()) or {}).get(target, "") for text in cells.texts]
     found = [turn(part)[0] if part else None for part in told]
-    kind = "boolean" if column.kind == "flag" else TEXT
-    return Judged(column, cells, pd.Series(pd.array(found, dtype=kind)), np.full(len(told), "", dtype=object))
+    flag = column.kind == "flag"
+    values = pd.Series(pd.array(found, dtype="boolean") if flag else pd.array(found, dtype=TEXT))
+    return Judged(column, cells, values, np.full(len(told), "", dtype=object))
 
 
 def _translate(text: str, words: dict[str, str], mapping: Mapping) -> str:

@@ -25,7 +25,7 @@ import pandas as pd
 
 from hitlab.errors import ReadingError
 from hitlab.pitches.assumptions import assumptions
-from hitlab.pitches.blanks import said_of_swing_ticks, settle_hard
+from hitlab.pitches.blanks import blanks_beside_both, said_of_swing_ticks, settle_hard
 from hitlab.pitches.cells import Judged, constant_cells, judge, kept_column, split_cells, told_beside
 from hitlab.pitches.consistency import find
 from hitlab.pitches.counting import key_order, rebuild
@@ -37,7 +37,7 @@ from hitlab.pitches.identity import odd_names, repeated_runs
 from hitlab.pitches.levels import settle_level
 from hitlab.pitches.mapping import SWING, Mapping, load_mapping, nearest
 from hitlab.pitches.matched import patterns_without_use, refuse_patterns, unseen_words
-from hitlab.pitches.origin import LARGEST_CELL, MOST_ROWS, Bounds, Source
+from hitlab.pitches.origin import LARGEST_CELL, MOST_ROWS, Bounds, Source, part_name
 from hitlab.pitches.preparing import Prepared
 from hitlab.pitches.proposing import (
     parts_read,
@@ -175,9 +175,13 @@ def read_pitches(
     said = [*origin.said, *prepared.said, *by_outcome, *by_name, *of_games]
     said += _fill_ids(frame)
     questions: list[str] = []
+    other_blanks: list[str] = []
     if "hard" in judged:
+        before = frame["hard"].copy()
         meant, questions = settle_hard(frame, judged["hard"], kept, rules, headings.source_of("hard"))
         said += meant
+        names_of_parts = [part_name(one.file, one.sheet) for one in origin.parts]
+        other_blanks = blanks_beside_both(before, frame["hard"], names_of_parts, origin.part_of(rows))
     if SWING in judged:
         said += said_of_swing_ticks(judged[SWING], kept, headings.source_of(SWING))
     if rules.count_from == "order":
@@ -209,6 +213,7 @@ def read_pitches(
             for pattern in patterns_without_use(judged, rules)
         ),
         *without_game,
+        *other_blanks,
         *prepared.alerts,
         *(resolved.alerts if resolved is not None else ()),
         *said_of_names_nowhere(origin, rules),
@@ -320,8 +325,8 @@ def _told_beside(
         if filled.any():
             frame[target] = frame[target].mask(filled, told)
             said.append(
-                f"{headings.source_of(target)}: {int(filled.sum()):,} blank cell(s) were told by the words of "
-                f"{headings.source_of('outcome')}."
+                f"{headings.source_of(target)}: {int(filled.sum()):,} blank cell(s) were told by the words "
+                f"of {headings.source_of('outcome')}."
             )
     return said
 
