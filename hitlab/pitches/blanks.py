@@ -41,8 +41,8 @@ def blanks_beside_both(before: pd.Series, after: pd.Series, parts: list[str], pa
     found = [(parts[place], int((became & (part == place)).sum())) for place in both]
     return [
         f"{name} says of balls that they were not hard, and {many:,} blank{'s' if many > 1 else ''} of it "
-        "became not hard, too, as another chart's do ([blanks] hard = false). If a blank there is a ball that "
-        'nobody judged, read it by itself, with [blanks] hard = "unknown".'
+        "became not hard, too, as another chart's do ([blanks] hard = false). If a blank there is a ball "
+        'that nobody judged, read it by itself, with [blanks] hard = "unknown".'
         for name, many in found
         if many
     ]
