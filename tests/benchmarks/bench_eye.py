@@ -97,11 +97,16 @@ def shrunk(leagues: int = 60, seed: int = 3) -> dict[str, float]:
 
 
 def shrunk_mixed(leagues: int = 60, seed: int = 4) -> dict[str, float]:
-    """Return how often 90 % intervals of shrunk rates take in the truth, by how much a radar judged."""
+    """Return how often 90 % intervals of shrunk rates take in the truth, by how much a radar judged.
+
+    And how far off, on average, the rates are of those whom the radar alone saw, as they are and taken for
+    ticks.
+    """
     rng = np.random.default_rng(seed)
     share = np.repeat([0.0, 0.5, 1.0], 20)
     kinds = {"by eye": share == 0, "half by radar": share == 0.5, "by radar": share == 1}
-    held: dict[str, list[float]] = {name: [] for name in (*kinds, "by radar, all taken for ticks")}
+    off = ("off, by radar", "off, taken for ticks")
+    held: dict[str, list[float]] = {name: [] for name in (*kinds, *off)}
     for _ in range(leagues):
         judged, rate = rng.integers(40, 200, 60), rng.beta(14, 26, 60)
         measured = rng.binomial(judged, share)
@@ -113,11 +118,13 @@ def shrunk_mixed(leagues: int = 60, seed: int = 4) -> dict[str, float]:
         names = [f"H{i:02d}" for i in range(60)]
         table = pd.DataFrame({"hitter": names, "in_play": judged, "hard": ticked + fast})
         told = table.assign(hard_by_eye=seen, hard_ticked=ticked)
-        for counts, groups in ((told, kinds), (table, {"by radar, all taken for ticks": share == 1})):
+        for counts, name in zip((told, table), off, strict=True):
             data = hitlab.shrink(counts, "hard", "in_play", eye=eye).table()
-            inside = ((data["low"] <= rate) & (rate <= data["high"])).to_numpy()
-            for name, which in groups.items():
-                held[name].append(float(inside[which].mean()))
+            held[name].append(float((data["shrunk"] - rate).abs()[share == 1].mean()))
+            if counts is told:
+                inside = ((data["low"] <= rate) & (rate <= data["high"])).to_numpy()
+                for kind, which in kinds.items():
+                    held[kind].append(float(inside[which].mean()))
     error = {f"{name}, error": float(np.std(all_) / np.sqrt(leagues)) for name, all_ in held.items()}
     return {**{name: float(np.mean(all_)) for name, all_ in held.items()}, **error}
 
