@@ -13,6 +13,7 @@ import pytest
 
 import hitlab
 from hitlab.charting import correct_rates, corrected_interval, eye_against_radar
+from hitlab.claims.setting import Setting
 from hitlab.counting import Conventions
 from hitlab.errors import CountsError, HitlabError, HitlabWarning, MissingColumnsError
 from hitlab.estimates import EyeErrors
@@ -337,6 +338,7 @@ def test_who_was_measured_is_not_moved_by_the_eye():
     by_radar = fit.data["hitter"].isin(names[::2]).to_numpy()
     assert (fit.eye_effect[by_radar] == 1).all()
     assert (fit.eye_effect[~by_radar] > 1.2).all()
+    assert (fit.eye_share == np.where(by_radar, 0, 1)).all()
     truth = hitlab.shrink(hitlab.tally(chart.drop(columns=["hard", "hard_source"])), "hard", "in_play")
     off = (fit.data["shrunk"] - truth.data["shrunk"]).to_numpy()
     # This eye ticks at 91 mph: taken as they are, its records say some eight in a hundred too much.
@@ -345,6 +347,19 @@ def test_who_was_measured_is_not_moved_by_the_eye():
     assert plain[~by_radar].mean() > 0.04
     assert abs(off[~by_radar].mean()) < 0.02
     assert abs(off[by_radar]).max() < 0.02
+    # One hard ball more is one where a radar tells it, and more than one where this eye ticks it.
+    question = hitlab.Question(
+        kind="above", event="hard", per="in_play", independent=True, options={"value": 0.3}
+    )
+    setting = Setting.asked(question, counts)
+    for place, measured in (
+        (int(np.flatnonzero(by_radar)[0]), True),
+        (int(np.flatnonzero(~by_radar)[0]), False),
+    ):
+        effect = setting.effect[place]
+        one = setting.fit.posterior.after(np.array([place]), np.array([1 / effect]), np.array([0.0]))
+        as_one = setting.with_record(place, 1, 1).mean()[place] == pytest.approx(one.mean()[place], abs=1e-9)
+        assert as_one == measured
 
 
 def test_ticks_alone_beside_speeds_are_asked_what_a_blank_means():

@@ -536,8 +536,10 @@ class Setting:
     def with_record(self, place: int, more_events: float, more_exposure: float) -> Posterior:
         """Return the posterior as it would be had one hitter other counts; the law stays."""
         effect = self.effect[place]
-        if self.fit.eye is not None:  # a tick more is more than a hard ball more, for some are missed
-            more_events /= sum(self.fit.eye.expected) - 1
+        if self.fit.eye is not None and self.fit.eye_share is not None:
+            # A tick more is more than a hard ball more, for some are missed; one measured is what it is.
+            by_eye = float(self.fit.eye_share[place])
+            more_events *= 1 - by_eye + by_eye / (sum(self.fit.eye.expected) - 1)
         at, posterior = np.array([place]), self.fit.posterior
         events, others = more_events / effect, (more_exposure - more_events) / effect
         if self.fit.eye is None:

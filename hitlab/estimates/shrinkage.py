@@ -109,9 +109,9 @@ class Fit(Listing):
         What was done about it and why, in words.
     notes
         What a careful reader wants to know.
-    eye, eye_effect
-        Where an eye told what is hard: its errors, and how many times shorter each row's record counts for
-        them.
+    eye, eye_effect, eye_share
+        Where an eye told what is hard: its errors, how many times shorter each row's record counts for them,
+        and the share of each row's balls that it judged.
     """
 
     data: pd.DataFrame
@@ -133,6 +133,7 @@ class Fit(Listing):
     shapes: pd.DataFrame = field(default_factory=pd.DataFrame)
     eye: EyeErrors | None = None
     eye_effect: Floats | None = None
+    eye_share: Floats | None = None
 
     @property
     def bounded(self) -> NDArray[np.bool_]:
@@ -624,6 +625,7 @@ def _fit(
         averaged.shapes,
         None if by_eye is None else by_eye.errors,
         None if by_eye is None else by_eye.effect,
+        None if by_eye is None else by_eye.by_eye,
     )
 
 
