@@ -20,7 +20,7 @@ from hypothesis import strategies as st
 
 import hitlab
 from hitlab.charting import charting_sheet, charting_workbook, sheet_paper
-from hitlab.charting.sheet_people import Club, Player, club_of
+from hitlab.charting.sheet_people import Club, Game, Player, club_of
 from hitlab.charting.sheet_words import COLUMNS_WRITTEN, GROUPS, GUIDE, NUMBERS, RULES, words_of
 from hitlab.charting.sheet_workbook import MOST_PLAYERS, ROWS_READY
 from hitlab.cli.commands import run
@@ -255,6 +255,19 @@ def test_the_other_sheets_are_passed_over_whatever_the_roster(players, tmp_path)
     assert reading.report.alerts == ()
 
 
+def test_each_line_of_the_key_has_room_for_all_of_its_text():
+    """A program that does not make rows higher by itself would print one line over the next."""
+    key = opened(blank())["key"]
+    narrow, wide = (key.column_dimensions[letter].width for letter in "AB")  # C is as wide as B
+    width = {"A": narrow, "B": wide, "C": wide}
+    long = 0
+    for row in key.iter_rows(min_row=2):
+        lines = max(-(-len(str(cell.value or "")) // width[cell.column_letter]) for cell in row)
+        assert (key.row_dimensions[row[0].row].height or 15) >= 15 * lines
+        long += lines > 1
+    assert long > 3
+
+
 def test_a_pitch_nobody_could_see_is_not_a_soft_one(tmp_path):
     rows = [{"hitter": "Bea Plome", "outcome": "in play", "hard": hard} for hard in ("yes", "no", None, "no")]
     table = hitlab.read_pitches(filled(opened(blank()), rows, tmp_path / "chart.xlsx")).table
@@ -343,7 +356,7 @@ def test_of_a_roster_of_several_clubs_the_players_of_the_named_one_are_taken():
 def _pages(own: Club, other: Club | None = None, **said: Any) -> Iterator[Any]:
     asked: dict[str, Any] = {"innings": 1, "half": "bottom", "away": False, "paper": "letter", "rows": None}
     day = said.pop("day", dt.date(2031, 9, 30))
-    yield from sheet_paper.pages(own, other or Club("", ()), day, **(asked | said))
+    yield from sheet_paper.pages(Game(own, other or Club("", ()), day), **(asked | said))
 
 
 def _boxes(figure: Any) -> np.ndarray:

@@ -40,6 +40,7 @@ def test_all_commands_are_looked_at() -> None:
         "--second-when",
         "--among",
         "--covariates",
+        "--twice",
         "--earlier",
     }
 

@@ -687,3 +687,68 @@ def test_shares_of_the_command_are_those_of_reading() -> None:
     usual = inspect.signature(read_pitches).parameters
     assert told["most_set_aside"] == usual["most_set_aside"].default == SOME_SET_ASIDE
     assert told["most_empty"] == usual["most_empty"].default == HALF_EMPTY
+
+
+def test_a_column_called_pitch_is_a_number_or_what_was_thrown() -> None:
+    kinds = _sheet(Batter="Ada", Result=["ball", "foul", "whiff"], Pitch=["FB", "slider", "curve"])
+    drafted = tomllib.loads(draft_mapping(kinds))
+    assert drafted["columns"]["Pitch"] == "pitch_kind"
+    assert drafted["words"]["pitch_kind"]["curve"] == "curveball"
+    assert len(read_pitches(kinds, _decided(drafted)).table) == 3
+    numbers = kinds.assign(Pitch=["1", "2", "3"])
+    assert tomllib.loads(draft_mapping(numbers))["columns"]["Pitch"] == "pitch"
+
+
+def _decided(drafted: dict[str, Any]) -> dict[str, Any]:
+    """Give a draft with each open word of what was thrown decided."""
+    words = drafted["words"]["pitch_kind"]
+    return drafted | {"words": drafted["words"] | {"pitch_kind": dict.fromkeys(words, "fastball")}}
+
+
+def test_two_who_chart_otherwise_are_read_by_one_mapping() -> None:
+    """One writes 1B where the other writes "in play" and the result beside it; one writes the year."""
+    sheet = _sheet(
+        date=["5/3", "5/3", "2031-05-04", "2031-05-04", "2031-05-04"],
+        Gm=["1", "", "1", "1", "1"],
+        hitter="Ada",
+        outcome=["1B", "K swing", "in play", "in play", "x"],
+        result=["", "", "double", "", ""],
+        hard=["", "", "", "x", ""],
+    )
+    mapping = {
+        "file": {"date_format": "%m/%d"},
+        "dates": {"year": 2031},
+        "words": {"1B": "single", "K swing": "whiff, strikeout", "x": "in play", "hard": {"x": True}},
+        "games": {"from": ["date", "Gm"]},
+    }
+    reading = read_pitches(sheet, mapping)
+    table = reading.table
+    assert table["date"].astype(str).tolist() == ["2031-05-03"] * 2 + ["2031-05-04"] * 3
+    assert table["outcome"].tolist() == ["in play", "whiff", "in play", "in play", "in play"]
+    assert table["result"].fillna("none").tolist() == ["single", "strikeout", "double", "none", "none"]
+    # A word that means hard in its own column means nothing of it in that of the outcome.
+    assert table["hard"].fillna(False).tolist() == [False, False, False, True, False]
+    assert "result: 2 blank cell(s) were told by the words of outcome." in reading.report.assumed
+    assert any("1 row without a game: Gm" in one for one in reading.report.alerts)
+
+
+@pytest.mark.parametrize(("form", "text"), [("%Y-%d-%m", "2031-05-31"), ("%Y/%m/%d", "2031-05-31")])
+def test_beside_years_in_front_no_other_day_is_guessed(form: str, text: str) -> None:
+    own = "2031-31-05" if "-" in form else "2031/05/31"
+    sheet = _sheet(date=[own, text], hitter="Ada", outcome="ball")
+    reading = read_pitches(sheet, {"file": {"date_format": form}})
+    assert reading.table["date"].isna().tolist() == [False, True]
+
+
+def test_blanks_of_a_chart_that_says_not_hard_are_no_ticks(tmp_path: Path) -> None:
+    ticks = _sheet(hitter="Ada", outcome="in play", hard=["x", "", "", "x"])
+    both = _sheet(hitter="Bea", outcome="in play", hard=["y", "n", "", "n"])
+    for name, sheet in (("anna", ticks), ("berta", both)):
+        sheet.to_csv(tmp_path / f"{name}.csv", index=False)
+    words = {"hard": {"x": True, "y": True, "n": False}}
+    files = [tmp_path / "anna.csv", tmp_path / "berta.csv"]
+    reading = read_pitches(files, {"words": words, "blanks": {"hard": False}})
+    assert [one for one in reading.report.alerts if "berta.csv" in one and "1 blank of it" in one]
+    assert not [one for one in reading.report.alerts if "anna.csv says" in one]
+    for alone in ([files[1]], [files[0]]):  # whoever reads one chart has said what a blank of it is
+        assert not read_pitches(alone, {"words": words, "blanks": {"hard": False}}).report.alerts

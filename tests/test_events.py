@@ -158,6 +158,7 @@ def test_every_count_has_words_for_one_and_for_many():
             "contacts of unknown hardness with two strikes",
         ),
         ("hard_by_eye", "contact judged by eye", "contacts judged by eye"),
+        ("hard_ticked", "ball called hard by eye", "balls called hard by eye"),
         ("hard_disputed", "contact of disputed hardness", "contacts of disputed hardness"),
         ("in_play", "ball in play", "balls in play"),
         ("first_swings", "first swing", "first swings"),

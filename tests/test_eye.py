@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import dataclasses
+import warnings
 from functools import cache
+from typing import Any
 
 import numpy as np
 import pandas as pd
@@ -11,8 +13,9 @@ import pytest
 
 import hitlab
 from hitlab.charting import correct_rates, corrected_interval, eye_against_radar
+from hitlab.claims.setting import Setting
 from hitlab.counting import Conventions
-from hitlab.errors import CountsError, HitlabError, MissingColumnsError
+from hitlab.errors import CountsError, HitlabError, HitlabWarning, MissingColumnsError
 from hitlab.estimates import EyeErrors
 from hitlab.league import charted_by, make_season
 
@@ -100,6 +103,17 @@ def test_the_corrected_rate_is_the_closed_form():
     assert float(most) == pytest.approx(float(wilson[1]), abs=2e-3)
 
 
+def test_the_corrected_rate_of_a_published_example():
+    # Of 150 cows 23 test positive; sensitivity 0.96, specificity 0.89: 5.1 in 100 (the worked example of
+    # epi.prev in the manual of the R package epiR, from memory). The source rounds to 0.1 in 100.
+    rate, low, high = corrected_interval(23, 150, (9_600_000, 10**7, 8_900_000, 10**7))
+    assert round(100 * float(rate), 1) == 5.1
+    # Known errors stretch the interval of the share of positives, as in the paper's variance p(1-p)/(n J^2)
+    # with J = 0.85; at 90 % the normal one of this example is 5.10 -/+ 5.69, cut at 0.
+    assert float(low) < 0.01
+    assert 100 * float(high) == pytest.approx(5.10 + 5.69, abs=0.6)
+
+
 def test_more_doubt_about_the_eye_is_more_doubt_about_the_rate():
     widths = [
         float(high - low)
@@ -122,6 +136,13 @@ def test_intervals_of_corrected_rates_cover_as_often_as_they_say():
 
 
 @pytest.mark.slow
+def test_intervals_where_a_radar_judged_some_cover_as_often_as_they_say():
+    from tests.benchmarks.bench_eye import mixed
+
+    assert mixed(2_000)["inside"].between(0.88, 0.92).all()
+
+
+@pytest.mark.slow
 def test_intervals_of_shrunk_rates_cover_as_often_as_they_say():
     from tests.benchmarks.bench_eye import shrunk
 
@@ -129,6 +150,18 @@ def test_intervals_of_shrunk_rates_cover_as_often_as_they_say():
     for per in ("per ball in play", "per swing"):
         assert abs(found[per] - 0.90) < 0.02 + 3 * found[f"{per}, error"]
     assert found["errors left out"] < 0.80
+
+
+@pytest.mark.slow
+def test_intervals_of_shrunk_rates_cover_where_a_radar_judged_some():
+    from tests.benchmarks.bench_eye import shrunk_mixed
+
+    found = shrunk_mixed(60)
+    for who in ("by eye", "half by radar", "by radar"):
+        assert abs(found[who] - 0.90) < 0.02 + 3 * found[f"{who}, error"]
+    # Were all taken for ticks, those whom the radar saw would be moved for nothing.
+    errors = found["off, by radar, error"] + found["off, taken for ticks, error"]
+    assert found["off, taken for ticks"] > found["off, by radar"] + 2 * errors
 
 
 def test_counts_corrected_row_by_row():
@@ -222,6 +255,147 @@ def test_the_commands(tmp_path, capsys):
     assert run([*asked, "--eye", option]) in (0, 1, 3)
     assert "an eye ticked" in " ".join(capsys.readouterr().out.split())
     assert run([*asked, "--eye", "much"]) == 2
+
+
+def _mixed(chart: pd.DataFrame, by_radar: np.ndarray) -> pd.DataFrame:
+    """Give the chart with speeds in some rows, and with ticks alone in the others."""
+    return chart.assign(
+        exit_mph=chart["exit_mph"].where(by_radar), hard=chart["hard"].mask(by_radar), hard_source=None
+    )
+
+
+@cache
+def _both() -> pd.DataFrame:
+    return charted_by(_season(), 2, misses=0, doubles=0, wrong_outcome=0, eye_mph=91, radar=True)
+
+
+def _quietly(chart: pd.DataFrame, **options: Any) -> hitlab.Counts:
+    with warnings.catch_warnings():
+        warnings.simplefilter("ignore", HitlabWarning)
+        return hitlab.tally(chart, **options)
+
+
+def test_ticks_and_speeds_in_one_chart():
+    chart = _both()
+    radar = np.arange(len(chart)) % 2 == 0
+    eye = eye_against_radar(chart.iloc[::5].reset_index(drop=True)).errors
+    told = Conventions(eye=eye)
+    counts = hitlab.tally(_mixed(chart, radar), conventions=told)  # without a warning
+    judged = (chart["outcome"] == "in play") & chart["exit_mph"].notna() & ~chart["bunt"].fillna(False)
+    fast = chart["exit_mph"] >= 95
+    assert counts.column("hard_by_eye").sum() == (judged & ~radar).sum()
+    assert counts.column("hard_ticked").sum() == (judged & ~radar & chart["hard"]).sum()
+    found = correct_rates(counts, eye)
+    row = found.total.iloc[0]
+    assert row["measured_hard"] == (judged & radar & fast).sum()
+    assert row["measured"] == (judged & radar).sum()
+    by_eye, _, _ = corrected_interval(row["ticked"], row["judged"], eye)
+    both = (by_eye * row["judged"] + row["measured_hard"]) / (row["judged"] + row["measured"])
+    assert row["corrected"] == pytest.approx(both)
+    assert row["low"] < (judged & fast).sum() / judged.sum() < row["high"]
+    assert f"by radar ({int(row['measured_hard'])} of {int(row['measured'])})" in str(found)
+    fit = hitlab.shrink(counts, "hard", "in_play")
+    assert any(f"{int(row['measured'])} balls that a radar judged are as measured" in n for n in fit.notes)
+
+
+def test_where_the_eye_is_known_a_speed_wins_over_a_tick():
+    chart = _both()
+    eye = eye_against_radar(chart).errors
+    plain, told = (_quietly(chart, conventions=one) for one in (Conventions(), Conventions(eye=eye)))
+    judged = (chart["outcome"] == "in play") & chart["exit_mph"].notna() & ~chart["bunt"].fillna(False)
+    assert plain.column("hard").sum() == (judged & chart["hard"]).sum()
+    assert told.column("hard").sum() == (judged & (chart["exit_mph"] >= 95)).sum()
+    assert told.hard_means == "95 mph or more off the bat, else flagged as hard in the source"
+    assert any("the speed was taken" in note for note in told.notes_on("hard"))
+    # Nothing is left to correct, and that is said; flags counted in the speeds' place cannot be corrected.
+    fit = hitlab.shrink(told, "hard", "in_play")
+    assert fit.eye is None
+    assert any("no ball is judged by eye alone" in note for note in fit.notes)
+    for correct in (
+        lambda: hitlab.shrink(plain, "hard", "in_play", eye=eye),
+        lambda: correct_rates(plain, eye),
+    ):
+        with pytest.raises(CountsError, match="so that the speed is taken there"):
+            correct()
+
+
+def test_speeds_alone_are_not_taken_for_ticks():
+    counts = hitlab.tally(_season().pitches)
+    plain, told = (hitlab.shrink(counts, "hard", "in_play", eye=eye) for eye in (None, GOOD))
+    assert (plain.data["shrunk"] == told.data["shrunk"]).all()
+    assert any("no ball is judged by eye alone" in note for note in told.notes)
+    with pytest.raises(CountsError, match="nothing to correct"):
+        correct_rates(counts, GOOD)
+
+
+def test_who_was_measured_is_not_moved_by_the_eye():
+    """A hitter whom the radar alone saw keeps his record; one whom the eye saw is corrected."""
+    chart = _both()
+    names = sorted(chart["hitter"].unique())
+    told = Conventions(eye=eye_against_radar(chart).errors)
+    counts = hitlab.tally(_mixed(chart, chart["hitter"].isin(names[::2]).to_numpy()), conventions=told)
+    fit = hitlab.shrink(counts, "hard", "in_play")
+    by_radar = fit.data["hitter"].isin(names[::2]).to_numpy()
+    assert (fit.eye_effect[by_radar] == 1).all()
+    assert (fit.eye_effect[~by_radar] > 1.2).all()
+    assert (fit.eye_share == np.where(by_radar, 0, 1)).all()
+    truth = hitlab.shrink(hitlab.tally(chart.drop(columns=["hard", "hard_source"])), "hard", "in_play")
+    off = (fit.data["shrunk"] - truth.data["shrunk"]).to_numpy()
+    # This eye ticks at 91 mph: taken as they are, its records say some eight in a hundred too much.
+    ticked = _quietly(_mixed(chart, by_radar[np.searchsorted(names, chart["hitter"])]))
+    plain = hitlab.shrink(ticked, "hard", "in_play").data["shrunk"] - truth.data["shrunk"]
+    assert plain[~by_radar].mean() > 0.04
+    assert abs(off[~by_radar].mean()) < 0.02
+    assert abs(off[by_radar]).max() < 0.02
+    # One hard ball more is one where a radar tells it, and more than one where this eye ticks it.
+    question = hitlab.Question(
+        kind="above", event="hard", per="in_play", independent=True, options={"value": 0.3}
+    )
+    setting = Setting.asked(question, counts)
+    for place, measured in (
+        (int(np.flatnonzero(by_radar)[0]), True),
+        (int(np.flatnonzero(~by_radar)[0]), False),
+    ):
+        effect = setting.effect[place]
+        one = setting.fit.posterior.after(np.array([place]), np.array([1 / effect]), np.array([0.0]))
+        as_one = setting.with_record(place, 1, 1).mean()[place] == pytest.approx(one.mean()[place], abs=1e-9)
+        assert as_one == measured
+
+
+def test_ticks_alone_beside_speeds_are_asked_what_a_blank_means():
+    chart = _both()
+    mixed = _mixed(chart, np.arange(len(chart)) % 2 == 0)
+    ticks = mixed.assign(hard=mixed["hard"].mask(mixed["hard"] == False))  # noqa: E712
+    counts = hitlab.tally(ticks)
+    assert "hard" not in counts.names
+    assert "what a blank means" in counts.missing["hard"]
+
+
+def test_hard_balls_in_a_situation_are_not_corrected_in_silence():
+    chart = charted_by(_season(), 2)
+    for event in ("hard at strikes=2", "two_strike_hard"):
+        with pytest.raises(HitlabError, match="choose the pitches"):
+            hitlab.check_above(chart, "Bojan Kesthurst", 0.3, event=event, conventions=Conventions(eye=GOOD))
+
+
+def test_conventions_beside_counts_are_taken_or_refused():
+    table, _ = _league()
+    asked = {"hitter": "Hitter 03", "value": 0.36, "per": "in_play"}
+    plain = hitlab.check_above(table, **asked)
+    told = hitlab.check_above(table, **asked, conventions=Conventions(eye=GOOD))
+    assert told.chance != plain.chance
+    assert any("hard is what an eye ticked" in note for note in told.notes)
+    assert told.question.conventions.eye == GOOD
+    assert told.question.ask(table).chance == told.chance
+    for late in ({"hard_mph": 90}, {"foul_tip": "contact"}, {"hard_fouls": True}, {"most_contradicted": 0.2}):
+        with pytest.raises(HitlabError, match=f"conventions: {next(iter(late))}=.*counts already"):
+            hitlab.check_above(table, **asked, conventions=Conventions(**late))
+    counted = hitlab.tally(_season().pitches, conventions=Conventions(hard_mph=90))
+    same = [
+        hitlab.check_above(counted, "Bojan Kesthurst", 0.3, conventions=conventions).chance
+        for conventions in (None, Conventions(hard_mph=90))
+    ]
+    assert same[0] == same[1]
 
 
 def test_what_would_change_asks_for_no_more_ticks_than_a_record_holds():

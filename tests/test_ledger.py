@@ -116,7 +116,10 @@ def test_flag_against_speed(speed: Any, flag: Any, hard: bool, unknown: bool, di
 def test_who_judged(source: str | None, speed: float | None, by_eye: bool) -> None:
     row = {"hitter": "Ada", "outcome": "in play", "exit_mph": speed, "hard": True, "hard_source": source}
     table = pd.DataFrame([row]).astype({"exit_mph": float})
-    assert swing_ledger(table)["judged_by_eye"].iloc[0] == by_eye
+    found = swing_ledger(table).iloc[0]
+    assert found["judged_by_eye"] == found["ticked_hard"] == by_eye
+    soft = swing_ledger(table.assign(hard=False)).iloc[0]
+    assert (soft["judged_by_eye"], soft["ticked_hard"]) == (by_eye, False)
 
 
 def test_a_hard_foul_is_hard_only_where_asked() -> None:

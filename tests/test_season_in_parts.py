@@ -25,7 +25,7 @@ import hitlab
 from hitlab import check_above, check_leads, tally
 from hitlab.charting import add_to_season, season
 from hitlab.charting.locking import held, lock_of
-from hitlab.charting.same_games import ALIKE, alike, may_be_alike
+from hitlab.charting.same_games import ALIKE, Game, alike, may_be_alike
 from hitlab.cli.commands import run
 from hitlab.errors import CountsError, MissingColumnsError, ReadingError
 from hitlab.pitches import read_pitches, storing, write_checked
@@ -268,6 +268,46 @@ def test_a_game_of_another_name_that_looks_the_same_waits(table):
     assert what(add_to_season(table, again, twice="replace")) == {"Lanterns at home": "in place of g1"}
     assert set(pd.read_parquet(table)["game"]) == {"Lanterns at home", "g2"}
     assert what(add_to_season(table, again.assign(game="g1"), twice="add")) == {"g1": "added"}
+
+
+def test_each_game_is_decided_by_itself(table, tmp_path, capsys):
+    before = pd.read_parquet(table)
+    one, other = game("g1", 7, rows=30), game("g2", 8, rows=30)
+    third = game("Otters away", 2)  # as g2 was, but for one pitch
+    third.loc[2, "outcome"] = "hit by pitch"
+    chart = saved(tmp_path / "in" / "again.csv", one, other)
+    command = ["add", str(chart), "--to", str(table)]
+    assert run(command) == 3
+    assert "Of one game alone: --twice keep:GAME, once for each." in capsys.readouterr().out
+    # One alone leaves the other to be decided, and nothing is written.
+    assert run([*command, "--twice", "replace:g2"]) == 3
+    assert pd.read_parquet(table).equals(before)
+    assert run([*command, "--twice", "keep:G1", "--twice", "replace: g2"]) == 0
+    after = pd.read_parquet(table)
+    was, new = before[before["game"] == "g1"], other
+    assert after.loc[after["game"] == "g1", "outcome"].tolist() == was["outcome"].tolist()
+    assert after.loc[after["game"] == "g2", "outcome"].tolist() == new["outcome"].tolist()
+    # A word for all others stands beside those that are named; of a game that looks like one, its new name.
+    added = add_to_season(table, [game("g1", 5, rows=30)], twice={"": "keep", "g1": "replace"})
+    assert what(added) == {"g1": "in place of the old one"}
+    path = tmp_path / "other.parquet"
+    add_to_season(path, before)
+    assert what(add_to_season(path, third, twice={"Otters away": "add"})) == {"Otters away": "added"}
+
+
+def test_a_game_that_is_not_there_or_decided_in_two_ways_is_refused(table, tmp_path, capsys):
+    before = digest(table)
+    chart = saved(tmp_path / "in" / "again.csv", game("g1", 7, rows=30))
+    for typed, said in (
+        (["replace:G7"], "no game of the new charts is called 'G7'. They have g1"),
+        (["keep:g1", "replace:g1"], "says both keep and replace of 'g1'"),
+        (["keep", "replace"], "says both keep and replace of all games"),
+        (["kept:g1"], "--twice 'kept' of 'g1': say one of refuse, keep, replace, add"),
+    ):
+        options = [part for one in typed for part in ("--twice", one)]
+        assert run(["add", str(chart), "--to", str(table), *options]) == 2
+        assert said in " ".join(capsys.readouterr().err.split())
+    assert digest(table) == before
 
 
 @pytest.mark.parametrize(("share", "looks"), [(0.79, False), (0.8, True)])
@@ -827,6 +867,25 @@ def test_a_lock_waits_for_the_other_and_goes_when_it_is_given_back(tmp_path):
     assert alone(tmp_path) == []
 
 
+def test_a_long_season_is_counted_once_and_not_for_each_new_game(tmp_path, monkeypatch):
+    from hitlab.charting import same_games
+
+    path = tmp_path / "season.parquet"
+    add_to_season(path, pd.concat([game(f"g{at}", at) for at in range(12)]))
+    counted = []
+
+    class Counting(same_games.Counter):
+        def __init__(self, *given):
+            counted.append(given)
+            super().__init__(*given)
+
+    monkeypatch.setattr(same_games, "Counter", Counting)
+    added = add_to_season(path, pd.concat([game(f"g{at}", at) for at in range(20, 26)]))
+    assert what(added) == {f"g{at}": "added" for at in range(20, 26)}
+    # Each of the 18 games is counted in two steps; held against each other they were 87 pairs.
+    assert len([given for given in counted if given]) <= 18
+
+
 def test_two_games_of_the_same_clubs_are_far_from_alike():
     pitches = pd.read_parquet(hitlab.demo_season())
     pitches = pitches[pitches["date"] < pd.Timestamp("2031-04-25").date()]
@@ -837,4 +896,4 @@ def test_two_games_of_the_same_clubs_are_far_from_alike():
     for one, other in itertools.combinations(games[:4], 2):
         share = alike(one, other) / max(len(one), len(other))
         assert share < ALIKE / 2
-        assert not may_be_alike(one, other) or share < ALIKE
+        assert not may_be_alike(Game(one), Game(other)) or share < ALIKE

@@ -123,6 +123,31 @@ def test_sheets_are_read_together_and_every_row_says_where_it_is(tmp_path: Path)
     assert not [one for one in silent.report.alerts if "left out" in one]
 
 
+def test_notes_beside_the_pitches_are_one_line(tmp_path: Path) -> None:
+    def fill(book: Any) -> None:
+        sheet = book.add_worksheet("Saturday")
+        sheet.write_row(0, 0, ["hitter", "outcome"])
+        sheet.write_row(1, 0, ["Ada", "ball"])
+        for title, rows in {
+            "Notes": [["Weather", "windy"], ["Umpire", "strict low"]],
+            "Line-up": [["No", "hitter"], [7, "Ada"]],
+            "Totals": [["hitter", "AB"], ["Ada", 4]],
+        }.items():
+            other = book.add_worksheet(title)
+            for row, cells in enumerate(rows):
+                other.write_row(row, 0, cells)
+
+    reading = read_pitches(_book(tmp_path / "week.xlsx", fill))
+    said = [one for one in reading.report.alerts if "left out" in one]
+    assert said == [
+        "week.xlsx, Notes (no hitter or outcome), week.xlsx, Line-up (no outcome) and week.xlsx, Totals (no "
+        "outcome) were left out whole. If they hold no pitches, write in the mapping, under [file]: skip = "
+        '["Notes", "Line-up", "Totals"]'
+    ]
+    # Their columns stand where each sheet is named.
+    assert "its columns: 'No', 'hitter'" in reading.report.parts.set_index("sheet").loc["Line-up", "note"]
+
+
 def test_what_cells_hold_is_read_and_nothing_is_worked_out(tmp_path: Path) -> None:
     def fill(book: Any) -> None:
         sheet = book.add_worksheet("One")

@@ -9,11 +9,10 @@ import numpy as np
 import pandas as pd
 from numpy.typing import ArrayLike, NDArray
 
-from hitlab.counting.counts import unknown_contact
 from hitlab.counting.intervals import DEFAULT_LEVEL
 from hitlab.counting.rates import as_counts
 from hitlab.errors import CountsError
-from hitlab.estimates.eye_law import EyeErrors, errors_of
+from hitlab.estimates.eye_law import EyeErrors, Ticks, errors_of
 from hitlab.results import Listing
 from hitlab.wording import level_words, rate_text
 
@@ -34,7 +33,9 @@ class Corrected(Listing):
     ----------
     data
         One row a group, and ``corrected``, ``low``, ``high`` beside ``ticked``, ``judged`` and the rate
-        ``by_eye``. Nothing is shrunk: for hitters beside each other ``shrink(counts, eye=...)`` says more.
+        ``by_eye``; where a radar judged some of the balls, also ``measured_hard`` and ``measured``, which
+        are taken as they are: what is corrected is then the rate of all together. Nothing is shrunk: for
+        hitters beside each other ``shrink(counts, eye=...)`` says more.
     total
         The same of all together, one row.
     level
@@ -53,9 +54,14 @@ class Corrected(Listing):
         """What all together are, by eye and corrected."""
         row = self.total.iloc[0]
         low, high = rate_text(float(row["low"])), rate_text(float(row["high"]))
+        radar = ""
+        if "measured" in row:
+            hard, measured = int(row["measured_hard"]), int(row["measured"])
+            radar = f"{rate_text(hard / measured)} by radar ({hard:,} of {measured:,}), "
         return (
             f"Hard balls per ball judged: {rate_text(float(row['by_eye']))} by eye "
-            f"({int(row['ticked']):,} of {int(row['judged']):,}), {rate_text(float(row['corrected']))} with "
+            f"({int(row['ticked']):,} of {int(row['judged']):,}), {radar}"
+            f"{rate_text(float(row['corrected']))} {'in all ' if radar else ''}with "
             f"the eye's errors taken out ({level_words(self.level)} from {low} to {high})"
         )
 
@@ -109,15 +115,12 @@ def correct_rates(counts: Any, eye: Any, *, level: float = DEFAULT_LEVEL) -> Cor
     """
     table = as_counts(counts)
     errors = errors_of(eye)
-    ticked = table.column("hard")
-    judged = table.column("contact" if table.conventions.hard_fouls else "in_play")
-    judged = judged - unknown_contact(table, "hard")[0]
-    if (ticked > judged).any():
-        raise CountsError("hard balls are among the balls judged, and here there are more of them somewhere")
-    if not judged.sum():
-        raise CountsError("no ball was judged, so there is no rate")
-    data = table.identity.reset_index(drop=True).join(_rows(ticked, judged, errors, level))
-    total = _rows(ticked.sum(keepdims=True), judged.sum(keepdims=True), errors, level)
+    told = Ticks.of(table)
+    if not told.judged.sum():
+        raise CountsError("no ball was judged by eye, so there is nothing to correct")
+    data = table.identity.reset_index(drop=True).join(_rows(told, errors, level))
+    together = (told.ticked, told.judged, told.measured_hard, told.measured)
+    total = _rows(Ticks(*(one.sum(keepdims=True) for one in together)), errors, level)
     notes = (
         f"the eye ticked {errors.hard_ticked:,} of {errors.hard:,} hard balls and left "
         f"{errors.soft_unticked:,} of {errors.soft:,} others unticked; it is supposed to err here as "
@@ -126,12 +129,17 @@ def correct_rates(counts: Any, eye: Any, *, level: float = DEFAULT_LEVEL) -> Cor
     return Corrected(data, total, level, notes)
 
 
-def _rows(ticked: Any, judged: Any, errors: EyeErrors, level: float) -> pd.DataFrame:
-    value, low, high = corrected_interval(ticked, judged, errors, level=level)
-    by_eye = np.divide(ticked, judged, out=np.full(len(judged), np.nan), where=judged > 0)
-    return pd.DataFrame(
-        {"ticked": ticked, "judged": judged, "by_eye": by_eye, "corrected": value, "low": low, "high": high}
+def _rows(told: Ticks, errors: EyeErrors, level: float) -> pd.DataFrame:
+    ticked, judged, measured_hard, measured = (
+        one.astype(np.int64) for one in (told.ticked, told.judged, told.measured_hard, told.measured)
     )
+    value, low, high = corrected_interval(
+        ticked, judged, errors, measured=(measured_hard, measured), level=level
+    )
+    by_eye = np.divide(ticked, judged, out=np.full(len(judged), np.nan), where=judged > 0)
+    beside = {"measured_hard": measured_hard, "measured": measured} if measured.any() else {}
+    ends = {"by_eye": by_eye, "corrected": value, "low": low, "high": high}
+    return pd.DataFrame({"ticked": ticked, "judged": judged, **beside, **ends})
 
 
 def corrected_interval(
@@ -139,6 +147,7 @@ def corrected_interval(
     judged: ArrayLike,
     eye: Any,
     *,
+    measured: tuple[ArrayLike, ArrayLike] = (0, 0),
     level: float = DEFAULT_LEVEL,
     method: Method = "posterior",
 ) -> tuple[Floats, Floats, Floats]:
@@ -150,12 +159,15 @@ def corrected_interval(
         Ticks and balls judged; they broadcast.
     eye
         The eye's errors, as for :func:`correct_rates`.
+    measured
+        Hard balls, and all balls, that a radar judged beside them; they broadcast, too. The rate is then
+        that of all together, the radar's as they are.
     level
         Of the intervals.
     method
         ``posterior`` (default: of 12 simulated kinds of leagues its coverage was nearer to the stated one):
         the quantiles under Jeffreys priors of all three shares; ``adjusted``: Lang and Reiczigel's interval,
-        which adds a few counts of either kind to them.
+        which adds a few counts of either kind to them, and knows no balls that were measured.
 
     Returns
     -------
@@ -182,19 +194,25 @@ def corrected_interval(
         raise CountsError(
             f"level={level!r}, method={method!r}: give a level such as 0.90, and one of the two"
         )
-    k, n = np.broadcast_arrays(np.asarray(ticked, dtype=float), np.asarray(judged, dtype=float))
-    if (k < 0).any() or (k > n).any():
-        raise CountsError("ticks are among the balls judged, and none are fewer than none")
+    k, n, h, m = np.broadcast_arrays(
+        *(np.asarray(one, dtype=float) for one in (ticked, judged, measured[0], measured[1]))
+    )
+    if (k < 0).any() or (k > n).any() or (h < 0).any() or (h > m).any():
+        raise CountsError("hard balls are among the balls judged, and none are fewer than none")
+    if method == "adjusted" and m.any():
+        raise CountsError("method='adjusted' knows no balls that were measured; leave one of both out")
     tells = errors.sensitivity + errors.specificity - 1
     if tells <= 0:
         raise CountsError("this eye ticks hard balls no more often than others: it tells nothing")
+    all_ = n + m
     share = np.divide(k, n, out=np.full(k.shape, np.nan), where=n > 0)
-    rate = np.clip((share + errors.specificity - 1) / tells, 0, 1)
+    by_eye = n * np.clip((np.nan_to_num(share) + errors.specificity - 1) / tells, 0, 1)
+    rate = np.divide(by_eye + h, all_, out=np.full(k.shape, np.nan), where=all_ > 0)
     if method == "adjusted":
         low, high = _adjusted(share, n, errors, level)
     else:
-        low, high = _posterior(k, n, errors, level)
-    gone = np.isnan(share)
+        low, high = _posterior(k, n, h, m, errors, level)
+    gone = all_ == 0
     return rate, np.where(gone, np.nan, np.clip(low, 0, 1)), np.where(gone, np.nan, np.clip(high, 0, 1))
 
 
@@ -214,14 +232,20 @@ def _adjusted(share: Floats, n: Floats, errors: EyeErrors, level: float) -> tupl
     return rate + moved - z * error, rate + moved + z * error
 
 
-def _posterior(k: Floats, n: Floats, errors: EyeErrors, level: float) -> tuple[Floats, Floats]:
+def _posterior(
+    k: Floats, n: Floats, h: Floats, m: Floats, errors: EyeErrors, level: float
+) -> tuple[Floats, Floats]:
     from scipy.special import betaincinv
     from scipy.stats import qmc
 
-    points = qmc.Sobol(3, rng=np.random.default_rng(_SEED)).random(_DRAWS)
+    points = qmc.Sobol(4 if m.any() else 3, rng=np.random.default_rng(_SEED)).random(_DRAWS)
     sensitivity, specificity = errors.at(points)
     better = sensitivity + specificity > 1
-    p = betaincinv(k[..., np.newaxis] + 0.5, (n - k)[..., np.newaxis] + 0.5, points[better, 2])
+    k, n, h, m = (one[..., np.newaxis] for one in (k, n, h, m))
+    p = betaincinv(k + 0.5, n - k + 0.5, points[better, 2])
     rates = np.clip((p + specificity[better] - 1) / (sensitivity + specificity - 1)[better], 0, 1)
+    if m.any():
+        measured = betaincinv(h + 0.5, m - h + 0.5, points[better, 3])
+        rates = (n * rates + m * measured) / np.maximum(n + m, 1)
     low, high = np.quantile(rates, [(1 - level) / 2, (1 + level) / 2], axis=-1)
     return np.asarray(low), np.asarray(high)

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from collections import Counter
+from dataclasses import dataclass
+from functools import cached_property
 from typing import Any
 
 import numpy as np
@@ -12,7 +14,7 @@ from numpy.typing import NDArray
 from hitlab.charting.aligning import COSTS, MOST_CELLS, align, numbered
 from hitlab.names import fold
 
-__all__ = ["ALIKE", "HARDLY", "TELLING", "alike", "differences", "may_be_alike", "same"]
+__all__ = ["ALIKE", "HARDLY", "TELLING", "Game", "alike", "differences", "may_be_alike", "same"]
 
 ALIKE = 0.8
 """Share of the pitches of the longer game from which two games look like one (a default, no source).
@@ -33,12 +35,43 @@ def same(one: pd.DataFrame, other: pd.DataFrame) -> bool:
     return len(one) == len(other) and one.reset_index(drop=True).equals(other.reset_index(drop=True))
 
 
-def may_be_alike(one: pd.DataFrame, other: pd.DataFrame) -> bool:
+@dataclass(eq=False)
+class Game:
+    """A game's rows, and what is asked of them for each game that they are held against.
+
+    Attributes
+    ----------
+    rows
+        The pitches.
+    """
+
+    rows: pd.DataFrame
+
+    def __len__(self) -> int:
+        """Return the number of pitches."""
+        return len(self.rows)
+
+    @cached_property
+    def days(self) -> frozenset[Any]:
+        """The days it is told to be of."""
+        return frozenset(self.rows["date"].dropna()) if "date" in self.rows else frozenset()
+
+    @cached_property
+    def told(self) -> Counter[tuple[str, str]]:
+        """How often each hitter and outcome stand in a row; names without capitals and accents."""
+        # Counted without frames: a season has hundreds of games to be held against.
+        folded: Counter[tuple[str, str]] = Counter()
+        for (hitter, outcome), times in Counter(
+            zip(self.rows["hitter"], self.rows["outcome"], strict=True)
+        ).items():
+            folded[fold(hitter), outcome] += times
+        return folded
+
+
+def may_be_alike(one: Game, other: Game) -> bool:
     """Say quickly where two games cannot look like one: too few hitters and outcomes are in both."""
-    # Counted without frames: a season has hundreds of games to be held against.
-    mine, yours = (Counter(zip(each["hitter"], each["outcome"], strict=True)) for each in (one, other))
-    mine, yours = (_by_folded(each) for each in (mine, yours))
-    return (mine & yours).total() >= ALIKE * max(len(one), len(other))
+    least = ALIKE * max(len(one), len(other))
+    return min(len(one), len(other)) >= least and (one.told & other.told).total() >= least
 
 
 def alike(one: pd.DataFrame, other: pd.DataFrame) -> int:
@@ -113,13 +146,6 @@ def _folded(*frames: pd.DataFrame) -> list[pd.DataFrame]:
         frame.assign(hitter=frame["hitter"].map({name: fold(name) for name in frame["hitter"].unique()}))
         for frame in frames
     ]
-
-
-def _by_folded(counted: Counter[tuple[str, str]]) -> Counter[tuple[str, str]]:
-    folded: Counter[tuple[str, str]] = Counter()
-    for (hitter, outcome), times in counted.items():
-        folded[fold(hitter), outcome] += times
-    return folded
 
 
 def _as_texts(values: pd.Series[Any]) -> list[str]:

@@ -6,7 +6,7 @@ import hashlib
 import itertools
 import os
 from collections import Counter
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import Any, Literal, get_args
@@ -17,7 +17,16 @@ import pyarrow as pa
 import pyarrow.compute as pc
 
 from hitlab.charting.locking import held
-from hitlab.charting.same_games import ALIKE, HARDLY, TELLING, alike, differences, may_be_alike, same
+from hitlab.charting.same_games import (
+    ALIKE,
+    HARDLY,
+    TELLING,
+    Game,
+    alike,
+    differences,
+    may_be_alike,
+    same,
+)
 from hitlab.errors import ReadingError
 from hitlab.names import fold
 from hitlab.pitches.gathering import files_of
@@ -32,7 +41,7 @@ from hitlab.pitches.storing import is_checked, open_parts, write_parts
 from hitlab.pitches.wordforms import in_toml
 from hitlab.results import Listing, Note, Points, Table
 from hitlab.results import Part as Shown
-from hitlab.showing import shown, shown_name
+from hitlab.showing import quoted, shown, shown_name
 from hitlab.wording import listed
 from hitlab.writing import STANDARD_INPUT, refusal
 
@@ -155,6 +164,8 @@ class Added(Listing):
     def contents(self) -> Iterable[Shown]:
         """Return the same, and what can be said where games are open."""
         ways = tuple(f'twice="{one}": {what}' for one, what in self.ways.items())
+        if self.open_games > 1:
+            ways += (f'twice={{"GAME": "{self.choices[0]}"}}: of one game alone, of others likewise',)
         return [*self.told(), *([Points("To decide, say one of these", ways)] if ways else [])]
 
 
@@ -165,7 +176,7 @@ def add_to_season(
     *,
     roster: Any = None,
     year: int | None = None,
-    twice: Twice = "refuse",
+    twice: Twice | Mapping[str, Twice] = "refuse",
 ) -> Added:
     """Add new charts to a season's checked table; no game twice, and all of it or nothing.
 
@@ -180,7 +191,9 @@ def add_to_season(
     twice
         What becomes of a game that the season has with other pitches, or that looks like one that it has.
         ``"refuse"``: nothing is written, and what differs is listed. ``"keep"``: the season's stays.
-        ``"replace"``: the new one takes its place. ``"add"``: a game of another name is another game.
+        ``"replace"``: the new one takes its place. ``"add"``: a game of another name is another game. Or a
+        mapping from a game, as the new charts name it, to one of these; ``""`` in it stands for all others,
+        which are else refused.
 
     Returns
     -------
@@ -191,8 +204,8 @@ def add_to_season(
     ------
     ReadingError
         Where the charts cannot be read, or most of them was not understood; no column tells the game; the
-        season is no checked table, is damaged, is one of the charts or cannot be written; or another process
-        is writing it.
+        season is no checked table, is damaged, is one of the charts or cannot be written; another process
+        is writing it; or ``twice`` says what it cannot, or of a game that is not in the charts.
 
     Notes
     -----
@@ -216,8 +229,7 @@ def add_to_season(
     0   g1     2  there already
     1   g2     2          added
     """
-    if twice not in get_args(Twice):
-        raise ReadingError(f"twice={twice!r}: say one of {', '.join(get_args(Twice))}")
+    ways = _Ways.of(twice)
     path = Path(season)
     files = _files(source, roster)
     _demand_writable(path, files, (mapping, roster))
@@ -225,18 +237,20 @@ def add_to_season(
     sums = {file: _sha256(file) for file in files}
     known = {} if before is None else _known(before.parts, sums)
     notes: list[str] = []
-    if known and twice != "replace":
+    if known and not ways.replace:
         notes.append(_said_of_known(known))
         files = [file for file in files if file not in known]
         if not files:
             return _nothing(path, before, notes)
         source = files
+    del before  # what is there is read again under the lock, and a season is long
     batches = _read(source, files, mapping, roster, year, sums)
+    ways.demand([game for one in batches for game in one.games])
     readings = tuple(one.reading for one in batches if one.reading is not None)
     notes += [note for one in readings for note in _said_of_reading(one)]
     with held(path):
         old = _opened(path)
-        work = _Work(old, twice)
+        work = _Work(old, ways)
         for one in batches:
             work.take(one)
         if work.newcomers:
@@ -273,12 +287,51 @@ class _Batch:
         return [one for one in pc.unique(self.table.column("game")).to_pylist() if one is not None]
 
 
+@dataclass(frozen=True, slots=True)
+class _Ways:
+    """What becomes of games that may be there already: of some that are named, and of all others."""
+
+    others: Twice
+    named: Mapping[str, Twice]
+    typed: tuple[str, ...]
+
+    @classmethod
+    def of(cls, twice: Twice | Mapping[str, Twice]) -> _Ways:
+        given: Mapping[str, Twice] = twice if isinstance(twice, Mapping) else {"": twice}
+        named: dict[str, Twice] = {}
+        for game, way in given.items():
+            if way not in get_args(Twice):
+                of_game = f" of {game!r}" if game else ""
+                raise ReadingError(f"twice={way!r}{of_game}: say one of {', '.join(get_args(Twice))}")
+            if named.setdefault(fold(game), way) != way:
+                raise ReadingError(f"twice: of {game!r} both {named[fold(game)]!r} and {way!r} are said")
+        return cls(named.pop("", "refuse"), named, tuple(game for game in given if fold(game)))
+
+    @property
+    def replace(self) -> bool:
+        """Whether any game may take another one's place."""
+        return "replace" in (self.others, *self.named.values())
+
+    def demand(self, games: list[str]) -> None:
+        """Refuse a name that no game of the new charts has: a slip would decide nothing, unseen."""
+        there = {fold(game) for game in games}
+        for name in self.typed:
+            if fold(name) not in there:
+                raise ReadingError(
+                    f"twice: no game of the new charts is called {quoted(name)}. They have "
+                    f"{_some(list(dict.fromkeys(games)))}"
+                )
+
+    def of_game(self, game: str) -> Twice:
+        return self.named.get(fold(game), self.others)
+
+
 @dataclass(slots=True)
 class _Work:
     """The season as it becomes, game by game."""
 
     old: _Batch | None
-    twice: Twice
+    ways: _Ways
     now: _Batch = field(init=False)
     lines: list[tuple[Any, ...]] = field(default_factory=list)
     differences: list[pd.DataFrame] = field(default_factory=list)
@@ -300,13 +353,13 @@ class _Work:
         there, come, said = _together(self.now.table, batch.table)
         if there.num_rows:
             self.said += said
-        pool, new = _frames_of_games(there, come)
+        pool, new = _games_of(there, come)
         left_out: set[str] = set()
         taken_out: set[str] = set()
         new_here: set[str] = set()
         place: dict[str, str] = {}
-        for game, rows in new.items():
-            what, other = self._decide(game, rows, pool)
+        for game, mine in new.items():
+            what, other = self._decide(game, mine, pool)
             if what in (_THERE, _KEPT):
                 left_out.add(game)
             else:
@@ -315,9 +368,10 @@ class _Work:
                     (left_out if other in new_here else taken_out).add(other)
                     place[game] = place.pop(other, other)
                     pool.pop(other)
-                pool[game] = rows
+                pool[game] = mine
                 new_here.add(game)
-            self.lines.append((game, _first_day(rows), len(rows), what))
+            day = pd.Timestamp(min(mine.days)) if mine.days else pd.NaT
+            self.lines.append((game, day, len(mine), what))
         if self.open_games:
             return
         if left_out >= set(new):
@@ -337,35 +391,37 @@ class _Work:
         table = _joined_tables(there, come, left_out, taken_out, place)
         self.now = replace(self.now, table=table, parts=tuple(one for one in parts if one is not None))
 
-    def _decide(self, game: str, rows: pd.DataFrame, pool: dict[str, pd.DataFrame]) -> tuple[str, str | None]:
+    def _decide(self, game: str, mine: Game, pool: dict[str, Game]) -> tuple[str, str | None]:
         """Say what becomes of a game, and which of the games there it is about."""
+        way = self.ways.of_game(game)
         if game in pool:
-            if same(pool[game], rows):
+            old, rows = pool[game].rows, mine.rows
+            if same(old, rows):
                 return _THERE, game
-            if self.twice == "keep":
+            if way == "keep":
                 return _KEPT, game
-            if self.twice == "replace":
-                if _in_common(pool[game], rows) is not None:
+            if way == "replace":
+                if _in_common(old, rows) is not None:
                     self.said.append(
-                        f"{shown_name(game)}: the {_pitches(len(pool[game]))} of the old one are gone, and "
+                        f"{shown_name(game)}: the {_pitches(len(old))} of the old one are gone, and "
                         "hardly any of them is in the new one"
                     )
                 return "in place of the old one", game
-            self._tell_differences(game, pool[game], rows)
+            self._tell_differences(game, old, rows)
             return _DIFFERS, game
-        other, pitches = _looks_like(rows, pool)
-        if other is None or self.twice == "add":
+        other, pitches = _looks_like(mine, pool)
+        if other is None or way == "add":
             return _ADDED, None
         name = shown_name(other)
-        if self.twice == "keep":
+        if way == "keep":
             self.said.append(f"{shown_name(game)} looks like {name}, which stays as it was")
             return _KEPT, other
-        if self.twice == "replace":
+        if way == "replace":
             return f"in place of {name}", other
         self.open_games += 1
         self.choices |= {"keep", "replace", "add"}
         self.said.append(
-            f"{shown_name(game)} looks like {name}: {pitches:,} of its {len(rows):,} pitches are the same in "
+            f"{shown_name(game)} looks like {name}: {pitches:,} of its {len(mine):,} pitches are the same in "
             f"the same order, and {name} has {len(pool[other]):,}"
         )
         return f"{_LOOKS}{name}", other
@@ -584,7 +640,7 @@ def _doubled(
     repeats = Counter(zip(keyed, again["file"].astype(str), again["sheet"].astype(str), strict=True))
     for game, rows in frame.groupby("game", sort=False):
         pieces = {
-            (str(file), str(sheet)): frame.loc[here.index]
+            (str(file), str(sheet)): Game(frame.loc[here.index])
             for (file, sheet), here in where.loc[rows.index].groupby(["file", "sheet"], sort=False)
         }
         first = next(iter(pieces))
@@ -593,7 +649,7 @@ def _doubled(
             if name == game and second != first and many >= ALIKE * (many + len(pieces.get(second, ()))):
                 yield str(game), first, second
         for (one, earlier), (other, later) in itertools.combinations(pieces.items(), 2):
-            if may_be_alike(earlier, later) and _enough(alike(earlier, later), earlier, later):
+            if may_be_alike(earlier, later) and _enough(alike(earlier.rows, later.rows), earlier, later):
                 yield str(game), one, other
 
 
@@ -603,42 +659,25 @@ def _in_common(old: pd.DataFrame, new: pd.DataFrame) -> int | None:
     return pitches if pitches < HARDLY * min(len(old), len(new)) else None
 
 
-def _enough(pitches: int, one: pd.DataFrame, other: pd.DataFrame) -> bool:
+def _enough(pitches: int, one: Game, other: Game) -> bool:
     return pitches >= ALIKE * max(len(one), len(other))
 
 
-def _looks_like(rows: pd.DataFrame, pool: dict[str, pd.DataFrame]) -> tuple[str | None, int]:
+def _looks_like(mine: Game, pool: dict[str, Game]) -> tuple[str | None, int]:
     """Give the game that another looks like most, of those on its day or of unknown day."""
     best: tuple[str | None, int] = (None, 0)
-    days = _days(rows)
     for name, there in pool.items():
-        others = _days(there)
-        if (days and others and not days & others) or not _long_enough(there, rows):
+        if mine.days and there.days and not mine.days & there.days:
             continue
-        if may_be_alike(there, rows):
-            pitches = alike(there, rows)
-            if _enough(pitches, there, rows) and pitches > best[1]:
+        if may_be_alike(there, mine):
+            pitches = alike(there.rows, mine.rows)
+            if _enough(pitches, there, mine) and pitches > best[1]:
                 best = (name, pitches)
     return best
 
 
-def _long_enough(one: pd.DataFrame, other: pd.DataFrame) -> bool:
-    return _enough(min(len(one), len(other)), one, other)
-
-
-def _days(rows: pd.DataFrame) -> set[Any]:
-    return set(rows["date"].dropna()) if "date" in rows else set()
-
-
-def _first_day(rows: pd.DataFrame) -> Any:
-    days = _days(rows)
-    return pd.Timestamp(min(days)) if days else pd.NaT
-
-
-def _frames_of_games(
-    there: pa.Table, come: pa.Table
-) -> tuple[dict[str, pd.DataFrame], dict[str, pd.DataFrame]]:
-    """Give the rows of each game of the season, and of each new one, all of the same kinds.
+def _games_of(there: pa.Table, come: pa.Table) -> tuple[dict[str, Game], dict[str, Game]]:
+    """Give each game of the season, and each new one, their rows all of the same kinds.
 
     Of the season's games that no new one is called like only those columns are there by which games look like
     each other: a season is long.
@@ -651,7 +690,9 @@ def _frames_of_games(
     # Together: a column of whole numbers is of another kind where some are missing.
     whole = pa.concat_tables([old, come]).to_pandas()
     parts = [others, whole[: len(old)], whole[len(old) :]]
-    first, second, new = (dict(iter(one.groupby("game", sort=False))) for one in parts)
+    first, second, new = (
+        {game: Game(rows) for game, rows in one.groupby("game", sort=False)} for one in parts
+    )
     return {**first, **second}, new
 
 
@@ -737,13 +778,20 @@ def _joined_tables(
     stays, comes = ~games[0].isin(taken_out), ~games[1].isin(left_out)
     at = pd.concat([pd.Series(games[0].index)[stays], _places(games[1], place, first, len(there))[comes]])
     table = pa.concat_tables([there.filter(pa.array(stays)), come.filter(pa.array(comes))])
-    table = table.take(pa.array(np.argsort(at.to_numpy(), kind="stable")))
+    table = _in_order(table, at.to_numpy())
     if "date" in table.column_names:
         days = table.select(["game", "date"]).to_pandas()
         day = pd.to_datetime(days["date"]).groupby(days["game"]).transform("min")
         if day.notna().all():
-            table = table.take(pa.array(np.argsort(day.to_numpy(), kind="stable")))
+            table = _in_order(table, day.to_numpy())
     return table.combine_chunks()
+
+
+def _in_order(table: pa.Table, key: np.ndarray[Any, Any]) -> pa.Table:
+    """Give a table by a key of its rows; one that is so already is not copied, for a season is long."""
+    if (key[:-1] <= key[1:]).all():
+        return table
+    return table.take(pa.array(np.argsort(key, kind="stable")))
 
 
 def _places(games: pd.Series[Any], place: dict[str, str], first: dict[str, int], end: int) -> pd.Series[Any]:

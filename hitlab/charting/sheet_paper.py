@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import datetime as dt
 import io
-import os
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
@@ -16,13 +15,13 @@ from typing import TYPE_CHECKING, Any, Literal, get_args
 
 import numpy as np
 
-from hitlab.charting.sheet_people import Club, club_of, game_day
+from hitlab.charting.sheet_people import Club, Game, inputs_of
 from hitlab.charting.sheet_words import BLOCK_LINES, GROUPS, GUIDE, KEY_LINES, KEY_PAIRS, MOST_INNINGS, RULES
 from hitlab.counting.days import day_words
 from hitlab.errors import ClaimError
 from hitlab.optional import load
 from hitlab.showing import shown_name
-from hitlab.writing import AnyPath, check_outputs, files_read, write_file
+from hitlab.writing import AnyPath, files_read, write_file
 
 if TYPE_CHECKING:
     from matplotlib.figure import Figure
@@ -131,13 +130,11 @@ def charting_sheet(
     """
     if not str(path).lower().endswith(".pdf"):
         raise ClaimError(f"{path}: a charting sheet is a .pdf file; end the name with .pdf")
-    inputs = [os.fspath(one) for one in (roster, opponents) if isinstance(one, str | os.PathLike)]
-    check_outputs({"the paper": path}, inputs=inputs)
+    inputs = inputs_of(path, "the paper", roster, opponents)
     matplotlib = load("matplotlib", "charting sheets", "plots")
     from matplotlib.backends.backend_pdf import PdfPages
 
-    own, other = club_of(roster, club, "club"), club_of(opponents, opponent, "opponent")
-    day = game_day(date)
+    game = Game.of(roster, opponents, club, opponent, date)
     held = io.BytesIO()
     # The caller's own settings come back afterwards; the paper does not depend on them.
     with matplotlib.rc_context():
@@ -145,17 +142,13 @@ def charting_sheet(
         matplotlib.rcParams["pdf.fonttype"] = 42  # letters as such, so that they can be searched and copied
         facts = {"Title": "Pitch chart", "Creator": "hitlab", "CreationDate": None}
         with PdfPages(held, metadata=facts) as book:
-            for figure in pages(
-                own, other, day, innings=innings, half=half, away=away, paper=paper, rows=rows
-            ):
+            for figure in pages(game, innings=innings, half=half, away=away, paper=paper, rows=rows):
                 book.savefig(figure)
     return write_file(path, held.getvalue(), inputs=(*inputs, *files_read()))
 
 
 def pages(
-    own: Club,
-    other: Club,
-    day: dt.date | None,
+    game: Game,
     *,
     innings: int,
     half: Half,
@@ -167,7 +160,9 @@ def pages(
 
     Parameters
     ----------
-    own, other, day, innings, half, away, paper, rows
+    game
+        Who plays, and when.
+    innings, half, away, paper, rows
         As for :func:`charting_sheet`, read and checked.
 
     Raises
@@ -181,11 +176,11 @@ def pages(
         raise ClaimError(f"half={half!r}: give 'top', 'bottom' or 'both'")
     if not 1 <= innings <= MOST_INNINGS:
         raise ClaimError(f"innings={innings!r}: give a number from 1 to {MOST_INNINGS}")
-    visitors, hosts = (own, other) if away else (other, own)
+    visitors, hosts = (game.own, game.other) if away else (game.other, game.own)
     sides = {"top": (visitors, hosts), "bottom": (hosts, visitors)}
     halves = ("top", "bottom") if half == "both" else (half,)
     # Innings differ in their titles alone.
-    drawn = {one: _half_inning(_layout(sides[one][0], paper, rows), day, *sides[one]) for one in halves}
+    drawn = {one: _half_inning(_layout(sides[one][0], paper, rows), game.day, *sides[one]) for one in halves}
     for inning in range(1, innings + 1):
         for one in halves:
             figure, title = drawn[one]

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+import os
 from dataclasses import dataclass
 from typing import Any
 
@@ -14,8 +15,9 @@ from hitlab.pitches.rosters import load_roster
 from hitlab.pitches.schema import LAST_YEAR
 from hitlab.showing import quoted
 from hitlab.wording import listed
+from hitlab.writing import AnyPath, check_outputs
 
-__all__ = ["Club", "Player", "club_of", "game_day"]
+__all__ = ["Club", "Game", "Player", "club_of", "game_day", "inputs_of"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,6 +56,57 @@ class Club:
 
     name: str
     players: tuple[Player, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Game:
+    """Who plays, and when.
+
+    Attributes
+    ----------
+    own, other
+        The two clubs.
+    day
+        None where it is not told.
+    """
+
+    own: Club
+    other: Club
+    day: dt.date | None
+
+    @classmethod
+    def of(cls, roster: Any, opponents: Any, club: str, opponent: str, date: str | dt.date | None) -> Game:
+        """Read both rosters and the day, as whoever asks for a sheet gives them.
+
+        Raises
+        ------
+        ReadingError, ClaimError
+            As :func:`club_of` and :func:`game_day`.
+        """
+        day = game_day(date)
+        return cls(club_of(roster, club, "club"), club_of(opponents, opponent, "opponent"), day)
+
+
+def inputs_of(path: AnyPath, what: str, *rosters: Any) -> list[str]:
+    """Give the files that a sheet is made of, and refuse to write it over one of them.
+
+    Parameters
+    ----------
+    path
+        Where the sheet goes.
+    what
+        What it is called in the message.
+    rosters
+        Paths, or what is no file.
+
+    Raises
+    ------
+    ReadingError
+        Where the sheet cannot be written there.
+    """
+    inputs = [os.fspath(one) for one in rosters if isinstance(one, str | os.PathLike)]
+    check_outputs({what: path}, inputs=inputs)
+    return inputs
 
 
 def club_of(roster: Any, name: str, called: str) -> Club:

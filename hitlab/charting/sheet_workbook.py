@@ -10,10 +10,11 @@ from __future__ import annotations
 import datetime as dt
 import io
 import os
+import textwrap
 from pathlib import Path
 from typing import Any
 
-from hitlab.charting.sheet_people import Club, club_of, game_day
+from hitlab.charting.sheet_people import Game, inputs_of
 from hitlab.charting.sheet_words import COLUMNS_WRITTEN, NAMED, NUMBERS, RULES, words_of
 from hitlab.errors import ClaimError, ReadingError
 from hitlab.names import fold
@@ -22,7 +23,7 @@ from hitlab.pitches.dates import EARLIEST
 from hitlab.pitches.schema import COLUMNS, LAST_YEAR, NEEDED
 from hitlab.results import harmless
 from hitlab.showing import shown
-from hitlab.writing import AnyPath, check_outputs, files_read, write_file
+from hitlab.writing import AnyPath, files_read, write_file
 
 __all__ = ["MOST_PLAYERS", "ROWS_READY", "charting_workbook"]
 
@@ -36,6 +37,9 @@ _IN_A_BLOCK = 25  # players below each other: the reader looks for names of colu
 _LONGEST_MESSAGE = 255  # characters of it; a limit of the file format
 _WIDTHS = {"date": 12, "game": 22, "hitter": 24, "pitcher": 24, "club": 18, "pitch_kind": 20}
 _WIDER = {"outcome": 24, "foul_side": 16, "result": 24}
+_KEY_WIDTHS = (24, 62, 62)  # characters
+_WRAPPED = 0.85  # of them fit on a line where the letters are wider than the width is measured by
+_LINE_POINTS = 15
 _NAMES = "names"
 # Text stays text: nothing is made a formula, a link or a number on the way.
 _AS_IT_IS = dict.fromkeys(("strings_to_formulas", "strings_to_urls", "strings_to_numbers"), False)
@@ -98,17 +102,15 @@ def charting_workbook(
     """
     if not str(path).lower().endswith(".xlsx"):
         raise ClaimError(f"{path}: a charting workbook is an .xlsx file; end the name with .xlsx")
-    inputs = _paths(roster, opponents)
-    check_outputs({"the workbook": path}, inputs=inputs)
+    inputs = inputs_of(path, "the workbook", roster, opponents)
     if os.path.lexists(path):
         raise ReadingError(
             f"{shown(os.fspath(path))} is there already, and may hold what somebody charted: "
             "name another file"
         )
     xlsxwriter = load("xlsxwriter", "charting workbooks", "spreadsheet")
-    day = game_day(date)
-    clubs = (club_of(roster, club, "club"), club_of(opponents, opponent, "opponent"))
-    many = sum(len(one.players) for one in clubs)
+    game = Game.of(roster, opponents, club, opponent, date)
+    many = len(game.own.players) + len(game.other.players)
     if many > MOST_PLAYERS:
         raise ClaimError(
             f"{many:,} players are more than a drop-down list is good for ({MOST_PLAYERS}). Name the club "
@@ -116,12 +118,8 @@ def charting_workbook(
         )
     held = io.BytesIO()
     with xlsxwriter.Workbook(held, {"in_memory": True, **_AS_IT_IS}) as book:
-        _Maker(book, clubs, day).make()
+        _Maker(book, game).make()
     return write_file(path, held.getvalue(), inputs=(*inputs, *files_read()))
-
-
-def _paths(*sources: Any) -> list[str]:
-    return [os.fspath(one) for one in sources if isinstance(one, str | os.PathLike)]
 
 
 def _cell(text: str) -> str:
@@ -131,11 +129,11 @@ def _cell(text: str) -> str:
 class _Maker:
     """Fills a book that is open."""
 
-    def __init__(self, book: Any, clubs: tuple[Club, Club], day: dt.date | None) -> None:
-        self.book, self.clubs, self.day = book, clubs, day
-        self.names = _each_once(_cell(one.name) for club in clubs for one in club.players)
-        self.club_names = _each_once(_cell(club.name) for club in clubs if club.name)
-        self.game = " ".join([day.isoformat(), *self.club_names]) if day is not None else ""
+    def __init__(self, book: Any, game: Game) -> None:
+        self.book, self.clubs, self.day = book, (game.own, game.other), game.day
+        self.names = _each_once(_cell(one.name) for club in self.clubs for one in club.players)
+        self.club_names = _each_once(_cell(club.name) for club in self.clubs if club.name)
+        self.game = " ".join([self.day.isoformat(), *self.club_names]) if self.day is not None else ""
         # What drop-down lists show stands in cells of one row, where commas and quotation marks do no harm.
         self.lists: dict[str, str] = {}
         self.listed: list[str] = [*NAMED]
@@ -234,22 +232,25 @@ class _Maker:
         return None
 
     def _key(self, sheet: Any) -> None:
-        sheet.set_column(0, 0, 20)
-        sheet.set_column(1, 1, 62)
-        sheet.set_column(2, 2, 62)
+        for place, width in enumerate(_KEY_WIDTHS):
+            sheet.set_column(place, place, width)
         sheet.set_landscape()
         sheet.fit_to_pages(1, 1)
         sheet.write_row(0, 0, ["On the sheet “pitches”", "what is written", "which words"], self.head)
-        row = 1
-        for name, meaning in COLUMNS_WRITTEN.items():
-            sheet.write_string(row, 0, name, self.wrapped_bold)
-            sheet.write_string(row, 1, meaning, self.wrapped)
-            sheet.write_string(row, 2, self._accepted(name), self.wrapped)
-            row += 1
-        for number, rule in enumerate(RULES, 1):
-            sheet.write_string(row, 0, f"rule {number}", self.wrapped_bold)
-            sheet.write_string(row, 1, rule, self.wrapped)
-            row += 1
+        lines = [(name, meaning, self._accepted(name)) for name, meaning in COLUMNS_WRITTEN.items()]
+        lines += [(f"rule {number}", rule, "") for number, rule in enumerate(RULES, 1)]
+        for row, texts in enumerate(lines, 1):
+            # Not every program makes room for a second line by itself.
+            many = [
+                len(textwrap.wrap(text, round(_WRAPPED * width)))
+                for text, width in zip(texts, _KEY_WIDTHS, strict=True)
+            ]
+            sheet.set_row(row, _LINE_POINTS * max(many))
+            for place, text in enumerate(texts):
+                if text:
+                    sheet.write_string(row, place, text, self.wrapped if place else self.wrapped_bold)
+        row = len(lines) + 1
+        sheet.set_row(row, 2 * _LINE_POINTS)
         sheet.write_string(row, 0, "one row a pitch; each needs", self.wrapped_bold)
         for place, name in enumerate(NEEDED, 1):
             sheet.write_string(row, place, name, self.wrapped_bold)

@@ -203,9 +203,9 @@ class Setting:
     @property
     def effect(self) -> np.ndarray[Any, np.dtype[np.float64]]:
         """How many times shorter each record counts, because attempts of one game are alike."""
-        by_eye = self.fit.eye_effect
+        by_eye = np.ones(len(self.fit.data)) if self.fit.eye_effect is None else self.fit.eye_effect
         if self.alike is None or not self.alike.may_matter:
-            return np.full(len(self.fit.data), by_eye)
+            return by_eye
         return self.alike.data["design_effect"].to_numpy(float) * by_eye
 
     @property
@@ -536,8 +536,10 @@ class Setting:
     def with_record(self, place: int, more_events: float, more_exposure: float) -> Posterior:
         """Return the posterior as it would be had one hitter other counts; the law stays."""
         effect = self.effect[place]
-        if self.fit.eye is not None:  # a tick more is more than a hard ball more, for some are missed
-            more_events /= sum(self.fit.eye.expected) - 1
+        if self.fit.eye is not None and self.fit.eye_share is not None:
+            # A tick more is more than a hard ball more, for some are missed; one measured is what it is.
+            by_eye = float(self.fit.eye_share[place])
+            more_events *= 1 - by_eye + by_eye / (sum(self.fit.eye.expected) - 1)
         at, posterior = np.array([place]), self.fit.posterior
         events, others = more_events / effect, (more_exposure - more_events) / effect
         if self.fit.eye is None:

@@ -16,11 +16,13 @@ from hitlab.claims.question import THE_LEAGUE, Question
 from hitlab.counting.counts import Counts
 from hitlab.counting.days import day_in, day_words, demand_days
 from hitlab.counting.events import EVENTS
+from hitlab.counting.facts import Conventions
 from hitlab.counting.own_events import base_and_situation, chosen_text, restricted
 from hitlab.counting.rates import as_counts
 from hitlab.counting.situations import Situation, situation
 from hitlab.counting.tallies import tally
 from hitlab.errors import ClaimError
+from hitlab.estimates.eye_law import Ticks
 from hitlab.pitches.doubts import Doubts
 from hitlab.pitches.opening import doubts_of, frame_of
 from hitlab.pitches.report import Reading
@@ -129,7 +131,8 @@ class Source:
         Raises
         ------
         ClaimError
-            Where a situation or a day is asked for and only counts are there, or a day lies outside.
+            Where a situation, a day or another way of counting is asked for and only counts are there, or a
+            day lies outside.
         """
         if not is_pitches(table):
             counts = as_counts(table)
@@ -140,6 +143,7 @@ class Source:
                 )
             if question.subject == "league":
                 counts = in_one(counts)
+            counts = _as_asked(counts, question.conventions)
             # Asked again of the pitches, it has to be counted as these were.
             return cls(replace(question, conventions=counts.conventions), counts, False, frozenset())
         doubts = doubts_of(table)
@@ -252,6 +256,30 @@ class Source:
     def rate(self) -> tuple[str, str]:
         """The names of event and denominator, as they are counted."""
         return chosen_text(self.question.event), chosen_text(self.question.per)
+
+
+_COUNTED_BY = ("hard_mph", "foul_tip", "hard_fouls", "most_contradicted")
+"""Conventions that are of no use once pitches are counted; the others are about the rates."""
+
+
+def _as_asked(counts: Counts, asked: Conventions) -> Counts:
+    """Take conventions that are asked for to counts that are there, or say why they come too late."""
+    usual, had = Conventions(), counts.conventions
+    for name in _COUNTED_BY:
+        value = getattr(asked, name)
+        if value not in (getattr(usual, name), getattr(had, name)):
+            raise ClaimError(
+                f"conventions: {name}={value!r} is how pitches are counted, and these are counts already; "
+                f"give the pitch table, or tally(pitches, conventions=Conventions({name}={value!r}))"
+            )
+    changed = {
+        name: getattr(asked, name)
+        for name in ("eye", "most_unknown")
+        if getattr(asked, name) != getattr(usual, name)
+    }
+    if "eye" in changed and "hard" in counts.names:
+        Ticks.of(counts)  # refuses flags that were taken in place of speeds
+    return replace(counts, conventions=replace(had, **changed)) if changed else counts
 
 
 def in_one(counts: Counts) -> Counts:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 import click
 
@@ -35,11 +35,11 @@ __all__ = ["add"]
 @click.option("--year", type=int, help="Year of the dates, where they tell none.")
 @click.option(
     "--twice",
-    type=click.Choice(["refuse", "keep", "replace", "add"]),
-    default="refuse",
-    show_default=True,
-    help="A game that the season has with other pitches: keep the season's, replace it by the new one, or, "
-    "under another name, add it as another game.",
+    multiple=True,
+    metavar="WAY[:GAME]",
+    help="A game that the season has with other pitches: refuse (the default), keep the season's, replace "
+    "it by the new one, or, under another name, add it as another game. WAY:GAME says it of one game, as the "
+    "new charts name it, and may be given several times.",
 )
 @click.option("--set-aside", type=A_FILE, help="Save what was set aside as CSV.")
 @click.option("--json", "as_json", is_flag=True, help="Answer in JSON, for programs.")
@@ -49,7 +49,7 @@ def add(
     mapping: str | None,
     roster: Path | None,
     year: int | None,
-    twice: Twice,
+    twice: tuple[str, ...],
     set_aside: Path | None,
     as_json: bool,
 ) -> int:
@@ -72,7 +72,7 @@ def add(
     if set_aside is not None and set_aside.suffix.lower() not in TABLE_ENDINGS:
         raise ClaimError(f"{set_aside}: end the name with {' or '.join(TABLE_ENDINGS)}")
     with quiet_warnings():
-        added = add_to_season(season, source, mapping, roster=roster, year=year, twice=twice)
+        added = add_to_season(season, source, mapping, roster=roster, year=year, twice=_ways(twice))
     saved = []
     if set_aside is not None and added.readings:
         save_table(added.set_aside, set_aside, inputs=inputs)
@@ -87,8 +87,21 @@ def add(
             click.echo("To decide, give the same command again with one of these:")
         for way, what in added.ways.items():
             click.echo(f"  --twice {way:<9}{what}")
+        if added.open_games > 1:
+            click.echo(f"Of one game alone: --twice {next(iter(added.ways))}:GAME, once for each.")
     look = added.open_games or any(one.report.alerts for one in added.readings)
     return EXIT_CODES["open"] if look else 0
+
+
+def _ways(twice: tuple[str, ...]) -> dict[str, Twice]:
+    """Read what --twice says: of all games, or of one whose name stands behind a colon."""
+    ways: dict[str, Any] = {}
+    for one in twice:
+        way, _, game = (part.strip() for part in one.partition(":"))
+        if ways.setdefault(game, way) != way:
+            what = f"of {game!r}" if game else "of all games"
+            raise click.UsageError(f"--twice says both {ways[game]} and {way} {what}. Say one of them.")
+    return ways
 
 
 def _told(added: Added, saved: list[str]) -> dict[str, object]:

@@ -301,6 +301,17 @@ _PITCHES = (
         counted="contacts judged by eye",
     ),
     Event(
+        "hard_ticked",
+        "ticked_hard",
+        "ball called hard by eye",
+        "balls called hard by eye",
+        "balls called hard by eye, without radar",
+        lambda c: _about_contact("judged", HARD)(c) & (nw.col("by_eye") == 1),
+        within=("hard", "hard_by_eye"),
+        needs=(("hard",),),
+        hardness=True,
+    ),
+    Event(
         "hard_disputed",
         "hardness_disputed",
         "contact of disputed hardness",

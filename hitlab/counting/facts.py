@@ -57,7 +57,7 @@ class Conventions:
     hard_mph
         Speed off the bat, in mph, from which a ball is hard. ``None``: 95 where the table is of
         professionals (or does not say), else hard hits are not counted until a threshold is given.
-        A recorded ``hard`` flag wins over the speed either way.
+        A recorded ``hard`` flag wins over the speed either way, but where ``eye`` says how often it errs.
     foul_tip
         ``miss`` (default: it plays as a whiff) or ``contact`` (the bat did touch the ball). Either
         way it is a swing, is never a ball in play, and has its own count.
@@ -72,7 +72,8 @@ class Conventions:
     eye
         Where an eye ticked what is hard, how often it was right on balls of known speed, in four counts: hard
         balls ticked, hard balls, others left unticked, others. Shrunk rates of hard balls are then of those
-        truly hard. ``None``: what was ticked is taken as it is.
+        truly hard, and a ball with a speed is judged by it, whatever was ticked. ``None``: what was ticked is
+        taken as it is.
     """
 
     hard_mph: float | None = None
@@ -159,27 +160,36 @@ def _hardness(columns: set[str], conventions: Conventions) -> dict[str, nw.Expr]
     struck = nw.col("outcome") == "in play"
     if conventions.hard_fouls:
         struck = struck | (nw.col("outcome") == "foul")
-    facts: dict[str, nw.Expr] = {}
-    fast = slow = None
+    by_speed: list[tuple[nw.Expr, int]] = []
+    by_flag: list[tuple[nw.Expr, int]] = []
     if "exit_mph" in columns:
         speed = nw.col("exit_mph")
         fast = struck & (speed >= conventions.threshold_mph) & (speed <= FASTEST_MPH)
         slow = struck & (speed >= 0) & (speed < conventions.threshold_mph)
-        facts["judged"] = nw.when(fast).then(nw.lit(HARD)).otherwise(_one_where(slow))
-    if "hard" in columns:  # a recorded flag wins over the speed
+        by_speed = [(fast, HARD), (slow, NOT_HARD)]
+    if "hard" in columns:
         yes = struck & (nw.col("hard") == True)  # noqa: E712
         no = struck & (nw.col("hard") == False)  # noqa: E712
-        judged = facts.get("judged", nw.lit(UNKNOWN))
-        judged = nw.when(no).then(nw.lit(NOT_HARD)).otherwise(judged)
-        facts["judged"] = nw.when(yes).then(nw.lit(HARD)).otherwise(judged)
+        by_flag = [(yes, HARD), (no, NOT_HARD)]
+    if not by_speed and not by_flag:
+        return {}
+    speed_wins = conventions.eye is not None  # else a recorded flag does
+    judged = nw.lit(UNKNOWN)
+    for condition, value in reversed([*by_speed, *by_flag] if speed_wins else [*by_flag, *by_speed]):
+        judged = nw.when(condition).then(nw.lit(value)).otherwise(judged)
+    facts = {"judged": judged}
+    if by_flag:
         # Who judged: what the source says, else the radar where there is a speed, else the eye.
         by_eye = _one_where(yes | no)
-        if fast is not None and slow is not None:
+        if by_speed and not speed_wins:
             by_eye = nw.when(fast | slow).then(nw.lit(0)).otherwise(by_eye)
-            facts["disputed"] = _one_where((yes & slow) | (no & fast))
         if "hard_source" in columns:
             by_eye = nw.when(nw.col("hard_source") == "radar").then(nw.lit(0)).otherwise(by_eye)
             told = (yes | no) & (nw.col("hard_source") == "eye")
             by_eye = nw.when(told).then(nw.lit(1)).otherwise(by_eye)
+        if by_speed and speed_wins:
+            by_eye = nw.when(fast | slow).then(nw.lit(0)).otherwise(by_eye)
+        if by_speed:
+            facts["disputed"] = _one_where((yes & slow) | (no & fast))
         facts["by_eye"] = by_eye
     return facts

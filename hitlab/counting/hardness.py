@@ -23,6 +23,8 @@ __all__ = [
     "why_ticks_only",
 ]
 
+_FEWEST_BY_EYE = 20  # were a third of all balls hard, twenty would be alike once in 3,000 tables
+
 
 def circumstances(frame: Any, columns: set[str]) -> pd.DataFrame:
     """Return the levels and bats that occur: they decide what hard means and what may be ranked."""
@@ -56,11 +58,9 @@ def why_no_threshold(around: pd.DataFrame, columns: set[str], conventions: Conve
 
 def hard_means(columns: set[str], conventions: Conventions) -> str:
     """Return what is counted as hard, in words; empty where the columns do not tell it."""
-    flagged = "flagged as hard in the source" if "hard" in columns else ""
-    if "exit_mph" not in columns:
-        return flagged
-    fast = f"{conventions.threshold_mph:g} mph or more off the bat"
-    return f"{flagged}, else {fast}" if flagged else fast
+    flagged = ["flagged as hard in the source"] if "hard" in columns else []
+    fast = [f"{conventions.threshold_mph:g} mph or more off the bat"] if "exit_mph" in columns else []
+    return ", else ".join(fast + flagged if conventions.eye is not None else flagged + fast)
 
 
 def why_ticks_only(
@@ -85,17 +85,25 @@ def why_ticks_only(
         return ""
     kinds = grouped.groupby(list(PITCH_FACTS), dropna=False)[ROWS].sum().reset_index()
     each = weights(
-        kinds, [EVENTS[name] for name in ("hard", "unmeasured", "contact", "in_play")], conventions
+        kinds,
+        [EVENTS[name] for name in ("hard", "unmeasured", "contact", "in_play", "hard_by_eye", "hard_ticked")],
+        conventions,
     )
     total = {name: int((kinds[ROWS].to_numpy() * weight).sum()) for name, weight in each.items()}
     unknown, hard = total["unmeasured"], total["hard"]
     judged = total["contact" if conventions.hard_fouls else "in_play"] - unknown
-    if not judged or not unknown or 0 < hard < judged:
+    # Beside balls that a radar judged, those of the eye are asked by themselves, where they are too many to
+    # be all alike by chance.
+    by_eye, ticked = total["hard_by_eye"], total["hard_ticked"]
+    eye_alone = _FEWEST_BY_EYE <= by_eye < judged and ticked in (0, by_eye)
+    if not judged or not unknown or (0 < hard < judged and not eye_alone):
         return ""
     if filtered:
         facts = cells(whole.select(*pitch_facts(columns, conventions)), (), PITCH_FACTS)
         return why_ticks_only(facts, whole, False, columns, conventions)
-    if "exit_mph" in columns and _measured(whole):
+    if eye_alone:
+        judged, hard = by_eye, ticked
+    elif "exit_mph" in columns and _measured(whole):
         return ""
     value = "hard" if hard else "not hard"
     return (
@@ -126,7 +134,7 @@ def near_threshold(frame: Any, columns: set[str], conventions: Conventions, step
     flags = {"hard", "hard_source"}
     threshold = conventions.threshold_mph
     near = frame.filter(nw.col("exit_mph").is_between(threshold - step, threshold + step))
-    if "hard" in columns:  # a recorded flag wins over the speed
+    if "hard" in columns and conventions.eye is None:  # a recorded flag wins over the speed
         near = near.filter(nw.col("hard").is_null())
     kinds = cells(
         near.select("exit_mph", *pitch_facts(columns - flags, conventions)), ("exit_mph",), PITCH_FACTS

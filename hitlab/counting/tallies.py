@@ -377,13 +377,15 @@ def _noting_shares(counts: Counts) -> Counts:
     if unknown:
         notes.append(f"{unknown:,} of {contact:,} {noun} have unknown hardness")
     if 0 < by_eye < judged:
-        warned.append(
-            f"hardness was judged by eye {by_eye:,} times and by radar {judged - by_eye:,} times: "
-            "do not rank across the two"
-        )
+        both = f"hardness was judged by eye {by_eye:,} times and by radar {judged - by_eye:,} times"
+        if counts.conventions.eye is None:
+            warned.append(f"{both}: do not rank across the two")
+        else:
+            notes.append(f"{both}; the eye's errors are taken out of shrunk rates, not of observed ones")
     disputed = int(counts.column("hard_disputed").sum()) if "hard_disputed" in counts.names else 0
     if disputed:
-        notes.append(f"{disputed:,} recorded flags contradict the speed off the bat; the flag was taken")
+        taken = "flag" if counts.conventions.eye is None else "speed"
+        notes.append(f"{disputed:,} recorded flags contradict the speed off the bat; the {taken} was taken")
     for said in warned:
         warnings.warn(said, HitlabWarning, stacklevel=3)
     return replace(counts, hard_notes=(*notes, *warned))

@@ -8,6 +8,8 @@ rates is fitted to these records. Neither chance is known: each has the Jeffreys
 which it was measured, and every draw of both moves all rates together, by a stretch and a shift. A draw under
 which rates would be negative weighs less by as much as it has them so.
 
+Balls whose speed a radar measured are taken as measured: a draw moves as much of a rate as the eye told.
+
 What it supposes: the eye errs at this table's balls as often as at those on which it was measured. It errs
 near its threshold, so balls of another mix of speeds have other errors.
 """
@@ -20,12 +22,13 @@ from typing import Any, NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
+from hitlab.counting.counts import Counts, unknown_contact
 from hitlab.counting.facts import eye_counts
 from hitlab.errors import CountsError
 from hitlab.estimates.estimators import fit_moments
 from hitlab.estimates.posterior import Posterior
 
-__all__ = ["EyeErrors", "EyeRecords", "errors_of"]
+__all__ = ["EyeErrors", "EyeRecords", "Ticks", "errors_of"]
 
 Floats = NDArray[np.float64]
 
@@ -113,6 +116,68 @@ def errors_of(given: Any) -> EyeErrors:
 
 
 @dataclass(frozen=True, slots=True)
+class Ticks:
+    """Balls judged, by who judged them. All of shape (groups,).
+
+    Attributes
+    ----------
+    ticked, judged
+        Of the balls that an eye judged: those that it called hard, and all.
+    measured_hard, measured
+        Of the others, whose speed a radar told: those that were hard, and all.
+    """
+
+    ticked: Floats
+    judged: Floats
+    measured_hard: Floats
+    measured: Floats
+
+    @classmethod
+    def of(cls, counts: Counts) -> Ticks:
+        """Take them from counts; of a plain table of counts, which does not tell, all is an eye's.
+
+        Raises
+        ------
+        CountsError
+            Where there are more hard balls than balls judged, or flags were taken in place of speeds.
+        MissingColumnsError
+            Where hard balls, or those in play, were not counted.
+        """
+        hard = counts.column("hard")
+        judged = counts.column("contact" if counts.conventions.hard_fouls else "in_play")
+        judged = judged - unknown_contact(counts, "hard")[0]
+        if (hard > judged).any():
+            raise CountsError(
+                "hard balls are among the balls judged, and here there are more of them somewhere"
+            )
+        if counts.conventions.eye is None and "hard_disputed" in counts.names:
+            disputed = int(counts.column("hard_disputed").sum())
+            if disputed:
+                raise CountsError(
+                    f"{disputed:,} balls have a speed and were counted by a flag that contradicts it; so "
+                    "that the speed is taken there, count them with tally(pitches, "
+                    "conventions=Conventions(eye=...))"
+                )
+        if "hard_by_eye" in counts.missing:  # pitches without a flag
+            by_eye = ticked = np.zeros(len(hard), dtype=np.int64)
+        elif "hard_by_eye" in counts.names:
+            by_eye, ticked = counts.column("hard_by_eye"), counts.column("hard_ticked")
+        else:
+            by_eye, ticked = judged, hard
+        told = (ticked, by_eye, hard - ticked, judged - by_eye)
+        return cls(*(np.asarray(one, dtype=float) for one in told))
+
+    @property
+    def by_eye(self) -> Floats:
+        """Share of each group's balls that an eye judged; of those without any the share of all."""
+        both = self.judged + self.measured
+        all_ = self.judged.sum() / both.sum() if both.sum() else 1.0
+        share: Floats = np.full(len(both), float(all_))
+        np.divide(self.judged, both, out=share, where=both > 0)
+        return share
+
+
+@dataclass(frozen=True, slots=True)
 class EyeRecords:
     """Ticks of a table, as records of hard balls.
 
@@ -121,37 +186,51 @@ class EyeRecords:
     errors
         The eye's.
     events
-        Shape (groups,): hard balls as expected of the ticks, none below 0.
+        Shape (groups,): hard balls as expected of the ticks, and those measured; none below 0.
     effect
-        How many times shorter a record counts, because the eye errs.
+        Shape (groups,): how many times shorter a record counts, because the eye errs; 1 where a radar
+        judged all of it.
     judged_share
-        Shape (groups,): judged balls per attempt, as expected of each group.
+        Shape (groups,): balls judged by eye per attempt, as expected of each group.
+    by_eye
+        Shape (groups,): share of the balls judged that the eye judged.
+    measured
+        How many balls a radar judged, in all.
     """
 
     errors: EyeErrors
     events: Floats
-    effect: float
+    effect: Floats
     judged_share: Floats
+    by_eye: Floats
+    measured: int
 
     @classmethod
-    def of(cls, errors: EyeErrors, ticked: Any, judged: Any, exposure: Any) -> EyeRecords:
-        """Make them of ticks, balls judged and attempts, one each a group."""
-        k, c, n = (np.asarray(one, dtype=float) for one in (ticked, judged, exposure))
+    def of(cls, errors: EyeErrors, told: Ticks, exposure: Any) -> EyeRecords:
+        """Make them of balls judged and of attempts, one each a group."""
+        k, c, h, m = told.ticked, told.judged, told.measured_hard, told.measured
+        n = np.asarray(exposure, dtype=float)
         sensitivity, specificity = errors.expected
         false, tells = 1 - specificity, sensitivity + specificity - 1
         events = (k - false * c) / tells
-        total = n.sum()
-        mean = float(np.clip(events.sum() / total, 0.5 / total, 1 - 0.5 / total))
-        share = float(c.sum() / total)
-        seen = tells * mean + false * share  # ticks per attempt
-        # Variance of (ticks - false x judged) of one attempt, against that of a hard ball seen without error.
-        variance = (seen * (1 - false) ** 2 + (share - seen) * false**2) / tells**2 - mean**2
-        effect = max(variance / (mean * (1 - mean)), 1.0)
+        share = float((c + m).sum() / n.sum())
+        # Shares of hard balls among those of the eye and those measured, and what each is of an attempt.
+        rate = float(np.clip(events.sum(), 0.5, max(c.sum() - 0.5, 0.5)) / c.sum())
+        fast = float((h.sum() + 0.5) / (m.sum() + 1))
+        seen, measured = share * told.by_eye, share * (1 - told.by_eye)
+        mean = rate * seen + fast * measured
+        ticks = (tells * rate + false) * seen
+        # Variance of (ticks - false x judged) and of hard balls measured, of one attempt, against that of a
+        # hard ball seen without error.
+        variance = (ticks * (1 - false) ** 2 + (seen - ticks) * false**2) / tells**2
+        variance += fast * measured - mean**2
+        effect = np.maximum(variance / (mean * (1 - mean)), 1.0)
         expected = np.ones(len(n))
-        if (c < n).any():
-            a, b = fit_moments(c.astype(np.int64), n.astype(np.int64))
-            expected = (c + a) / (n + a + b)
-        return cls(errors, np.clip(events, 0, n), effect, expected)
+        if (c + m < n).any():
+            a, b = fit_moments((c + m).astype(np.int64), n.astype(np.int64))
+            expected = (c + m + a) / (n + a + b)
+        held = np.clip(events + h, 0, n)
+        return cls(errors, held, effect, expected * told.by_eye, told.by_eye, int(m.sum()))
 
     def over_errors(self, known: Posterior, before: Posterior) -> tuple[Posterior, Posterior]:
         """Average over what the eye's errors may be.
@@ -179,7 +258,7 @@ class EyeRecords:
         for one, sign in ((known, 1.0), (before, -1.0)):
             mean, spread = one.mean(), np.maximum(one.spread(), 1e-9)
             size = np.maximum(mean * (1 - mean) / spread**2 - 1, 1e-3)
-            lowest = np.clip(-shift / stretch[:, np.newaxis], 0, 1)
+            lowest = np.clip(-shift / stretch, 0, 1)
             inside = 1 - betainc(mean * size, (1 - mean) * size, lowest)
             weight += sign * np.log(np.maximum(inside, 1e-12)).sum(axis=1)
         weight = np.exp(weight - weight.max())
@@ -196,21 +275,25 @@ class EyeRecords:
         )
 
     def _moves(self, sensitivity: Floats, specificity: Floats) -> tuple[Floats, Floats]:
-        """Return by what a rate under the expected errors is multiplied and moved under others."""
+        """Return by what each rate under the expected errors is multiplied and moved under others."""
         own, other = self.errors.expected
         tells = sensitivity + specificity - 1
         less = (1 - other) - (1 - specificity)
-        return (own + other - 1) / tells, (less / tells)[:, np.newaxis] * self.judged_share
+        stretch = ((own + other - 1) / tells)[:, np.newaxis] * self.by_eye + (1 - self.by_eye)
+        return stretch, (less / tells)[:, np.newaxis] * self.judged_share
 
     def note(self) -> str:
         """Say in one sentence what was allowed for."""
         e = self.errors
+        radar = f"; {self.measured:,} balls that a radar judged are as measured" if self.measured else ""
+        least, most = (f"{end:.2f}" for end in (self.effect.min(), self.effect.max()))
+        shorter = most if least == most else f"{least} to {most}"
         return (
             f"hard is what an eye ticked: on balls of known speed it ticked {e.hard_ticked:,} of "
             f"{e.hard:,} hard ones and {e.soft - e.soft_unticked:,} of {e.soft:,} others. Observed rates are "
             "as the eye saw; shrunk rates and chances are of balls truly hard, allow for the doubt about "
-            f"both, and take a record for {self.effect:.2f} times shorter; the eye is supposed to err here "
-            "as often as there"
+            f"both, and take a record for {shorter} times shorter; the eye is supposed to err here "
+            f"as often as there{radar}"
         )
 
 
@@ -218,7 +301,7 @@ def _moved(known: Posterior, stretch: Floats, shift: Floats) -> Posterior:
     """Stretch and shift each law's rates: Beta laws of the moments that come out."""
     law = known.law_of_part
     mean = known.a / (known.a + known.b)
-    variance = mean * (1 - mean) / (known.a + known.b + 1) * stretch[law, np.newaxis] ** 2
-    mean = np.clip(stretch[law, np.newaxis] * mean + shift[law], _LEAST, _MOST)
+    variance = mean * (1 - mean) / (known.a + known.b + 1) * stretch[law] ** 2
+    mean = np.clip(stretch[law] * mean + shift[law], _LEAST, _MOST)
     size = np.maximum(mean * (1 - mean) / variance - 1, 1e-2)
     return replace(known, a=mean * size, b=(1 - mean) * size)

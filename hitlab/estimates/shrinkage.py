@@ -21,7 +21,7 @@ from __future__ import annotations
 
 import warnings
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from statistics import NormalDist
 from typing import Any, Literal
 
@@ -30,8 +30,8 @@ import numpy as np
 import pandas as pd
 from numpy.typing import NDArray
 
-from hitlab.counting.counts import Counts, Pair, pair, unknown_contact
-from hitlab.counting.events import per_words, rate_words
+from hitlab.counting.counts import Counts, Pair, pair, unknown_and_contact, unknown_contact
+from hitlab.counting.events import event_words, per_words, rate_words
 from hitlab.counting.facts import MOST_UNKNOWN
 from hitlab.counting.intervals import DEFAULT_LEVEL
 from hitlab.counting.rates import as_counts, rates_or_bounds
@@ -47,7 +47,7 @@ from hitlab.estimates.designs import (
     group_part,
 )
 from hitlab.estimates.estimators import LARGEST_SIZE, ONE_LAW, fit_beta_binomial
-from hitlab.estimates.eye_law import EyeErrors, EyeRecords, errors_of
+from hitlab.estimates.eye_law import EyeErrors, EyeRecords, Ticks, errors_of
 from hitlab.estimates.fit_check import doubts_of_fit
 from hitlab.estimates.league_law import LeagueLaw
 from hitlab.estimates.posterior import Posterior
@@ -109,8 +109,9 @@ class Fit(Listing):
         What was done about it and why, in words.
     notes
         What a careful reader wants to know.
-    eye, eye_effect
-        Where an eye told what is hard: its errors, and how many times shorter records count for them.
+    eye, eye_effect, eye_share
+        Where an eye told what is hard: its errors, how many times shorter each row's record counts for them,
+        and the share of each row's balls that it judged.
     """
 
     data: pd.DataFrame
@@ -131,7 +132,8 @@ class Fit(Listing):
     most_unknown: float = MOST_UNKNOWN
     shapes: pd.DataFrame = field(default_factory=pd.DataFrame)
     eye: EyeErrors | None = None
-    eye_effect: float = 1.0
+    eye_effect: Floats | None = None
+    eye_share: Floats | None = None
 
     @property
     def bounded(self) -> NDArray[np.bool_]:
@@ -342,7 +344,7 @@ def shrink(
         if faced.events.shape[1] != len(both.events):
             raise CountsError("faced: it is of other groups than these counts")
         events, exposure = faced.mean_of(faced.events), faced.mean_of(faced.exposure)
-    by_eye = _by_eye(counts, both, counts.conventions.eye if eye is None else eye, eye is not None)
+    by_eye = _by_eye(counts, both, counts.conventions.eye if eye is None else eye, eye is not None, notes)
     if by_eye is not None:
         if faced is not None or estimator != "integrated":
             raise CountsError("eye= goes with estimator='integrated' and without faced=; leave the other out")
@@ -391,17 +393,25 @@ def shrink(
     )
 
 
-def _by_eye(counts: Counts, both: Pair, eye: Any, asked: bool) -> EyeRecords | None:
+def _by_eye(counts: Counts, both: Pair, eye: Any, asked: bool, notes: list[str]) -> EyeRecords | None:
     """Take ticks for what they say of hard balls, where an eye's errors are known."""
-    if eye is None or (both.event != "hard" and not asked):
+    about = both.event == "hard" or bool(unknown_and_contact(counts, both.event)[0])
+    if eye is None or not (about or asked):
         return None
     errors = errors_of(eye)
     if both.event != "hard":
-        raise CountsError(f"eye: its errors are about hard balls, and {both.event!r} is another count")
-    column = "contact" if counts.conventions.hard_fouls else "in_play"
-    judged = counts.column(column) - unknown_contact(counts, "hard")[0]
+        mend = "choose the pitches (when=, where=) and ask for hard itself" if about else "leave it out"
+        raise CountsError(
+            f"eye: its errors are about hard balls, and {event_words(both.event)!r} is another count; {mend}"
+        )
+    told = Ticks.of(counts)
+    if not told.judged.sum():
+        notes.append("no ball is judged by eye alone here, so that an eye's errors change nothing")
+        return None
+    room = both.measured_exposure
+    judged = np.minimum(told.judged, room)
     return EyeRecords.of(
-        errors, both.events, np.minimum(judged, both.measured_exposure), both.measured_exposure
+        errors, replace(told, judged=judged, measured=np.minimum(told.measured, room - judged)), room
     )
 
 
@@ -557,11 +567,13 @@ def _fit(
 ) -> Fit:
     k, n = records
     shortened = float(both.measured_exposure.sum() / n.sum())
-    eye_effect = 1.0 if by_eye is None else by_eye.effect
-    if shortened > 1.005 * eye_effect:
+    for_eye = 1.0
+    if by_eye is not None:
+        for_eye = float(both.measured_exposure.sum() / (both.measured_exposure / by_eye.effect).sum())
+    if shortened > 1.005 * for_eye:
         notes.append(
             "attempts of a game are alike, so that records count as if they were "
-            f"{shortened / eye_effect:.2f} times shorter"
+            f"{shortened / for_eye:.2f} times shorter"
         )
     toward = np.broadcast_to(before.mean(), k.shape)
     # In attempts as they are counted, not in independent ones.
@@ -612,7 +624,8 @@ def _fit(
         most_unknown,
         averaged.shapes,
         None if by_eye is None else by_eye.errors,
-        eye_effect,
+        None if by_eye is None else by_eye.effect,
+        None if by_eye is None else by_eye.by_eye,
     )
 
 

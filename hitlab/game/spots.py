@@ -29,7 +29,7 @@ from hitlab.game.outcomes import OUTCOMES, chances_of
 from hitlab.results import Listing
 from hitlab.wording import capitalised, chance_text, level_words, percent
 
-__all__ = ["SpotRanks", "best_for_spot", "wins_text"]
+__all__ = ["SpotRanks", "best_for_spot", "best_for_spots", "wins_text"]
 
 Floats = NDArray[np.float64]
 
@@ -261,12 +261,80 @@ def best_for_spot(
     1  Runa Kvalbakk     0.817       0.818         0.009
     2  Nils Haxditch     0.806       0.806         0.021
     """
+    return best_for_spots(
+        counts,
+        [spot],
+        candidates=candidates,
+        minimum=minimum,
+        pitcher=pitcher,
+        following=following,
+        tie_wins=tie_wins,
+        rules=rules,
+        level=level,
+        draws=draws,
+        seed=seed,
+    )[0]
+
+
+def best_for_spots(
+    counts: Any,
+    spots: Sequence[Spot],
+    *,
+    candidates: Sequence[str] | None = None,
+    minimum: int | None = None,
+    pitcher: Opposing | None = None,
+    following: Any = None,
+    tie_wins: float = 0.50,
+    rules: Advancing | None = None,
+    level: float = DEFAULT_LEVEL,
+    draws: int | None = None,
+    seed: int | np.random.Generator = 0,
+) -> list[SpotRanks]:
+    """Rank the same hitters in several spots, as :func:`best_for_spot` does in one; rates are drawn once.
+
+    Parameters
+    ----------
+    counts, candidates, minimum, pitcher, following, tie_wins, rules, level, draws, seed
+        As there.
+    spots
+        The spots.
+
+    Returns
+    -------
+    list of SpotRanks
+        One a spot, in their order.
+
+    Raises
+    ------
+    ClaimError, UnknownHitterError, GameStateError, MissingColumnsError, CountsError
+        As there.
+    """
     if not 0 < level < 1:
         raise ClaimError(f"level={level!r}: give a level between 0 and 1, such as 0.90")
     if draws is not None and draws < 100:
         raise ClaimError(f"draws={draws!r}: give 100 or more")
     rates = counts if isinstance(counts, OutcomeRates) else shrink_outcomes(counts)
     places, least = _compared(rates, candidates, minimum)
+    size = draws or int(np.clip(_MOST_NUMBERS // len(rates), 1000, _DRAWS))
+    nine = rates.draws(np.arange(len(rates)), size, np.random.default_rng(seed))
+    how = (pitcher, following, tie_wins, rules, level)
+    return [_ranked(rates, nine, places, least, spot, *how) for spot in spots]
+
+
+def _ranked(
+    rates: OutcomeRates,
+    nine: list[Floats],
+    places: NDArray[np.int64],
+    least: int,
+    spot: Spot,
+    pitcher: Opposing | None,
+    following: Any,
+    tie_wins: float,
+    rules: Advancing | None,
+    level: float,
+) -> SpotRanks:
+    """Rank some hitters in one spot, by draws of everybody's nine probabilities."""
+    size = len(nine[0])
     factors, everybody = np.ones((len(places), len(OUTCOMES))), np.ones(len(OUTCOMES))
     if pitcher is not None:
         factors, everybody = pitcher.of(rates.counts)[places], pitcher.everybody
@@ -276,8 +344,6 @@ def best_for_spot(
         return outcome_values(spot, after, tie_wins=tie_wins, rules=rules)
 
     values = worth(league if following is None else chances_of(following, "following"))
-    size = draws or int(np.clip(_MOST_NUMBERS // len(rates), 1000, _DRAWS))
-    nine = rates.draws(np.arange(len(rates)), size, np.random.default_rng(seed))
     worths = np.broadcast_to(values, (size, len(OUTCOMES)))
     if following is None:
         share = rates.plate_appearances / rates.plate_appearances.sum()

@@ -22,8 +22,8 @@ from hitlab.estimates.ranking import usual_minimum
 from hitlab.evidence.cards import game_dates
 from hitlab.game.base_out import Spot
 from hitlab.game.opposing import Opposing, opposing_pitcher
-from hitlab.game.outcome_rates import OutcomeRates, outcome_counts, shrink_outcomes
-from hitlab.game.spots import SpotRanks, best_for_spot
+from hitlab.game.outcome_rates import outcome_counts, shrink_outcomes
+from hitlab.game.spots import SpotRanks, best_for_spots
 from hitlab.names import fold
 from hitlab.pages.opponents import COUNTS_TOLD, FEW, thrown, thrown_words
 from hitlab.pages.saving import OnPaper
@@ -426,8 +426,8 @@ class _Maker:
             self._note("Whom to send up: there are not two hitters to choose from.")
             return pd.DataFrame(found, columns=_Spot._fields)
         pitcher = self._pitcher()
-        for words, spot in SPOTS.items():
-            found.append(_sent_up(words, spot, rates, some, pitcher))
+        ranks = best_for_spots(rates, list(SPOTS.values()), candidates=some, pitcher=pitcher)
+        found += [_sent_up(words, ranked) for words, ranked in zip(SPOTS, ranks, strict=True)]
         return pd.DataFrame(found, columns=_Spot._fields)
 
     def _pitcher(self) -> Opposing | None:
@@ -534,9 +534,8 @@ def _expected(told: pd.DataFrame) -> str:
     return f"{capitalised(said)}; {likely} of them may be expected to be luck."
 
 
-def _sent_up(words: str, spot: Spot, rates: OutcomeRates, some: list[str], pitcher: Opposing | None) -> _Spot:
+def _sent_up(words: str, ranked: SpotRanks) -> _Spot:
     """Say whom to send up in one spot."""
-    ranked = best_for_spot(rates, spot, candidates=some, pitcher=pitcher)
     first = ranked.data.iloc[0]
     label, chance = str(first["label"]), float(first["chance_best"])
     verdict = verdict_on(chance, HOLDS_AT, FAILS_AT)

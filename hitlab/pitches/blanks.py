@@ -14,9 +14,38 @@ from hitlab.pitches.cells import Judged
 from hitlab.pitches.mapping import SWING, Mapping
 from hitlab.pitches.schema import CONTACT_OUTCOMES
 
-__all__ = ["said_of_swing_ticks", "settle_hard"]
+__all__ = ["blanks_beside_both", "said_of_swing_ticks", "settle_hard"]
 
 _WORDS_SHOWN = 3
+
+
+def blanks_beside_both(before: pd.Series, after: pd.Series, parts: list[str], part: np.ndarray) -> list[str]:
+    """Say where blanks became not hard in a chart that writes it, beside one that only ticks the hard ones.
+
+    Parameters
+    ----------
+    before, after
+        The column ``hard`` of the rows kept, before its blanks were given a meaning and after.
+    parts, part
+        Names of the files and sheets, and the place among them of each row.
+    """
+    wrote = {
+        place: set(before[part == place].dropna().astype(bool))
+        for place in range(len(parts))
+        if before[part == place].notna().any()
+    }
+    if not any(told == {True} for told in wrote.values()):
+        return []
+    became = (before.isna() & after.notna()).to_numpy()
+    both = [place for place, told in wrote.items() if False in told]
+    found = [(parts[place], int((became & (part == place)).sum())) for place in both]
+    return [
+        f"{name} says of balls that they were not hard, and {many:,} blank{'s' if many > 1 else ''} of it "
+        "became not hard, too, as another chart's do ([blanks] hard = false). If a blank there is a ball "
+        'that nobody judged, read it by itself, with [blanks] hard = "unknown".'
+        for name, many in found
+        if many
+    ]
 
 
 def settle_hard(

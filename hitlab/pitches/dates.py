@@ -22,6 +22,7 @@ __all__ = [
     "has_day",
     "has_year",
     "is_readable",
+    "may_be_year_first",
     "read_day",
     "refuse_far_years",
     "refuse_year",
@@ -100,6 +101,14 @@ def day_first(date_format: str) -> bool | None:
     return None if day < 0 or month < 0 or plain.find("%Y") == 0 else day < month
 
 
+def may_be_year_first(date_format: str | None) -> bool:
+    """Say whether a form of dates may mean year-month-day, as 2031-05-04, otherwise than it is read.
+
+    Beside days in any other form one such is no other day: of two who chart each writes as he is used to.
+    """
+    return date_format is None or bool(_DIRECTIVE.match(date_format) and date_format[1] in "YGFcx")
+
+
 def exchanged(texts: Iterable[str], date_format: str | None, year: int | None) -> tuple[int, str]:
     """Count dates that can be read only with day and month exchanged.
 
@@ -153,7 +162,8 @@ def read_day(
     year
         The year of every day, where ``date_format`` tells none.
     typed
-        Whether a day may also stand as year-month-day, as the days of a workbook do. A program puts the
+        Whether a day may also stand as year-month-day, as the days of a workbook do, and those of somebody
+        who writes them so beside others. A program puts the
         current year into a day that was typed without one: where ``year`` is said, another is a slip.
 
     Returns

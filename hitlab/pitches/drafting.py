@@ -448,7 +448,9 @@ def _columns(names: list[str], counts: list[dict[str, int]]) -> tuple[dict[int, 
     for place, name in enumerate(names):  # ours as they stand
         if place in found:
             continue
-        if fold(name) in COLUMNS and fold(name) not in taken:
+        # "Pitch" is our number of it, and over words what was thrown.
+        unlike = fold(name) in _NUMBERED and bool(counts[place]) and not _few_numbers(counts[place])
+        if fold(name) in COLUMNS and fold(name) not in taken and not unlike:
             found[place] = fold(name)
             taken.add(fold(name))
     for target, spellings in HEADINGS.items():
@@ -486,6 +488,8 @@ def _kinds(counts: dict[str, int]) -> bool:
     known |= {"fb", "cu"}
     return any(fold(text) in known for text in counts)
 
+
+_NUMBERED = ("pitch", "plate_appearance")
 
 _FITS: dict[str, Callable[[dict[str, int]], bool]] = {
     "inning": _few_numbers,

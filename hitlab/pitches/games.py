@@ -18,7 +18,7 @@ from hitlab.pitches.headings import Headings
 from hitlab.pitches.mapping import Mapping, fold, nearest
 from hitlab.pitches.origin import Source
 from hitlab.pitches.schema import GAME_PARTS
-from hitlab.pitches.wordforms import in_toml
+from hitlab.pitches.wordforms import in_toml, many_rows
 
 __all__ = ["games_of", "line_of", "proposed_games"]
 
@@ -35,7 +35,7 @@ def games_of(
     at: Callable[[int], Cells],
     dates: pd.Series | None,
     innings: pd.Series | None,
-) -> tuple[pd.Series, list[str]]:
+) -> tuple[pd.Series, list[str], list[str]]:
     """Name the game of each row by what the mapping says makes one.
 
     Parameters
@@ -50,7 +50,7 @@ def games_of(
     Returns
     -------
     tuple
-        The games (missing where a part of the name is), and sentences.
+        The games (missing where a part of the name is), sentences, and what has to be looked at.
 
     Raises
     ------
@@ -74,7 +74,7 @@ def games_of(
     label = np.full(origin.table.num_rows, "", dtype=object)
     for texts in pieces:
         label = np.where(label == "", texts, label + " " + texts)
-    said = []
+    said, alerts = [], []
     if "inning" in parts.values():
         if innings is None:
             raise ReadingError(f'{where}: "inning" is named, and no column fills inning.')
@@ -84,10 +84,18 @@ def games_of(
             said.append(f"The inning falls back to the first within {several}: two games or more.")
     label[missing] = ""
     if missing.any():
-        said.append(f"{int(missing.sum()):,} row(s) have no game, for a part of its name is not there.")
+        blank = [name for name, texts in zip(_named(parts), pieces, strict=True) if (texts == "").any()]
+        alerts.append(
+            f"{many_rows(int(missing.sum()))} without a game: {' and '.join(blank)}, of which [games] makes "
+            "its name, is blank there."
+        )
     number = len(set(label[~missing]))
     said.append(f"{number:,} game(s) were told apart by {' and '.join(mapping.games)}, as the mapping says.")
-    return pd.Series(label, dtype=object).mask(missing, None), said
+    return pd.Series(label, dtype=object).mask(missing, None), said, alerts
+
+
+def _named(parts: dict[str, str | int | None]) -> list[str]:
+    return [name for name, part in parts.items() if part != "inning"]
 
 
 def _texts(

@@ -94,6 +94,7 @@ def join(
                     sheet,
                     f"no column of it is {' or '.join(lacking)} ({many_rows(source.table.num_rows)}; its "
                     f"columns: {columns}{more})",
+                    lacking=" or ".join(lacking),
                 )
             )
         else:

@@ -163,12 +163,15 @@ class LeftOut:
         Why it was left out, as the second half of a sentence.
     meant
         Whether the mapping says so, or there was nothing in it to be read.
+    lacking
+        Which needed columns it does not have, where that is the reason; else empty.
     """
 
     file: str
     sheet: str
     reason: str
     meant: bool = False
+    lacking: str = ""
 
     @property
     def name(self) -> str:

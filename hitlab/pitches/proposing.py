@@ -22,7 +22,7 @@ from hitlab.pitches.rosters import Roster, counted_names, line_for, near_names, 
 from hitlab.pitches.schema import COLUMNS
 from hitlab.pitches.telling import TELLABLE
 from hitlab.pitches.wordforms import fold, in_toml, many_rows
-from hitlab.wording import percent
+from hitlab.wording import listed, percent
 
 __all__ = [
     "near_word",
@@ -90,12 +90,24 @@ def said_of_left_out(origin: Source) -> list[str]:
     origin
         The source.
     """
-    return [
-        f"{one.name} was left out whole: {one.reason}. If it holds no pitches, write in the mapping, under "
-        f"[file]: skip = [{in_toml(one.sheet or one.file)}]"
+    mend = "If {} no pitches, write in the mapping, under [file]: skip = [{}]"
+    said = [
+        f"{one.name} was left out whole: {one.reason}. "
+        f"{mend.format('it holds', in_toml(one.sheet or one.file))}"
         for one in origin.left_out
-        if not one.meant
+        if not one.meant and not one.lacking
     ]
+    # Notes and line-ups lie beside the pitches in many a workbook: one line for all of them.
+    beside = [one for one in origin.left_out if one.lacking and not one.meant]
+    if beside:
+        several = len(beside) > 1
+        skip = ", ".join(dict.fromkeys(in_toml(one.sheet or one.file) for one in beside))
+        each = listed([f"{one.name} (no {one.lacking})" for one in beside])
+        said.append(
+            f"{each} {'were' if several else 'was'} left out whole. "
+            f"{mend.format('they hold' if several else 'it holds', skip)}"
+        )
+    return said
 
 
 def said_of_names_nowhere(origin: Source, mapping: Mapping) -> list[str]:

@@ -25,11 +25,11 @@ import pandas as pd
 
 from hitlab.errors import ReadingError
 from hitlab.pitches.assumptions import assumptions
-from hitlab.pitches.blanks import said_of_swing_ticks, settle_hard
-from hitlab.pitches.cells import Judged, constant_cells, judge, kept_column, split_cells
+from hitlab.pitches.blanks import blanks_beside_both, said_of_swing_ticks, settle_hard
+from hitlab.pitches.cells import Judged, constant_cells, judge, kept_column, split_cells, told_beside
 from hitlab.pitches.consistency import find
 from hitlab.pitches.counting import key_order, rebuild
-from hitlab.pitches.dates import demand_year, refuse_far_years, refuse_year
+from hitlab.pitches.dates import demand_year, may_be_year_first, refuse_far_years, refuse_year
 from hitlab.pitches.endings import drop_early, drop_repeated
 from hitlab.pitches.games import games_of
 from hitlab.pitches.headings import Headings, match_headings
@@ -38,7 +38,7 @@ from hitlab.pitches.levels import settle_level
 from hitlab.pitches.mapping import SWING, Mapping, load_mapping, nearest
 from hitlab.pitches.matched import patterns_without_use, refuse_patterns, unseen_words
 from hitlab.pitches.numbering import number_from_one
-from hitlab.pitches.origin import LARGEST_CELL, MOST_ROWS, Bounds, Source
+from hitlab.pitches.origin import LARGEST_CELL, MOST_ROWS, Bounds, Source, part_name
 from hitlab.pitches.preparing import Prepared
 from hitlab.pitches.proposing import (
     parts_read,
@@ -138,13 +138,15 @@ def read_pitches(
     if told is not None:
         where = "year=" if year is not None else f"In {rules.name}, [dates] year"
         refuse_year(told, rules.date_format, where, typed=origin.typed_days)
-    rules = replace(rules, typed_days=origin.typed_days, year=told)
+    typed = origin.typed_days or not may_be_year_first(rules.date_format)
+    rules = replace(rules, typed_days=typed, year=told)
     headings = match_headings(origin, rules)
     prepared = Prepared(origin, headings, rules, most_empty)
     issues = Issues(origin, headings, rules)
     judged = _judge_all(origin, headings, rules, issues, prepared)
     refuse_patterns(judged, rules, headings, origin.name)
     frame = pd.DataFrame({name: one.series() for name, one in judged.items() if name != SWING})
+    by_outcome = _told_beside(frame, judged, headings, rules)
     swing = judged[SWING].series() if SWING in judged else None
     resolved = None
     by_name: list[str] = []
@@ -155,9 +157,10 @@ def read_pitches(
         frame["hitter"] = resolved.judged.series()
         by_name = [*resolved.said, *_beside(frame, players)]
     of_games: list[str] = []
+    without_game: list[str] = []
     if rules.games:
         days, innings = frame.get("date"), frame.get("inning")
-        games, of_games = games_of(origin, headings, rules, prepared.at, days, innings)
+        games, of_games, without_game = games_of(origin, headings, rules, prepared.at, days, innings)
         frame["game"] = games.astype(TEXT)
     from_nought = number_from_one(judged, frame.get("game"), rules)
     for column in ("plate_appearance", "pitch"):
@@ -176,12 +179,16 @@ def read_pitches(
         frame[name] = kept_column(name, origin.table.column(headings.keep[name]))
     frame = frame[kept].reset_index(drop=True)
     rows = origin.rows[kept]
-    said = [*origin.said, *prepared.said, *by_name, *of_games, *from_nought]
+    said = [*origin.said, *prepared.said, *by_outcome, *by_name, *of_games, *from_nought]
     said += _fill_ids(frame)
     questions: list[str] = []
+    other_blanks: list[str] = []
     if "hard" in judged:
+        before = frame["hard"].copy()
         meant, questions = settle_hard(frame, judged["hard"], kept, rules, headings.source_of("hard"))
         said += meant
+        names_of_parts = [part_name(one.file, one.sheet) for one in origin.parts]
+        other_blanks = blanks_beside_both(before, frame["hard"], names_of_parts, origin.part_of(rows))
     if SWING in judged:
         said += said_of_swing_ticks(judged[SWING], kept, headings.source_of(SWING))
     if rules.count_from == "order":
@@ -215,6 +222,8 @@ def read_pitches(
             f"[patterns] {pattern!r} decides no cell: nothing is like it, or what stands before it counts."
             for pattern in patterns_without_use(judged, rules)
         ),
+        *without_game,
+        *other_blanks,
         *prepared.alerts,
         *(resolved.alerts if resolved is not None else ()),
         *said_of_names_nowhere(origin, rules),
@@ -307,6 +316,31 @@ def _judge_all(
         )
     names = [*COLUMNS, SWING]
     return {name: found[name] for name in names if name in found}
+
+
+def _told_beside(
+    frame: pd.DataFrame, judged: dict[str, Judged], headings: Headings, rules: Mapping
+) -> list[str]:
+    """Where a column is blank take what the outcome's word tells of it, in place; and say it.
+
+    Of two who chart one writes "1B" for all, the other the result in a column of its own.
+    """
+    said = []
+    place = headings.columns.get("outcome")
+    for target in rules.telling.targets if rules.telling else ():
+        if place is None or target not in judged or headings.columns.get(target) in (None, place):
+            continue
+        own = judged[target]
+        blank = np.array([not text.strip() for text in own.cells.texts], dtype=bool)[own.cells.codes]
+        told = told_beside(target, judged["outcome"].cells, rules).series()
+        filled = blank & told.notna().to_numpy()
+        if filled.any():
+            frame[target] = frame[target].mask(filled, told)
+            said.append(
+                f"{headings.source_of(target)}: {int(filled.sum()):,} blank cell(s) were told by the words "
+                f"of {headings.source_of('outcome')}."
+            )
+    return said
 
 
 def _beside(frame: pd.DataFrame, players: Roster) -> list[str]:

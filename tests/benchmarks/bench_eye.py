@@ -24,6 +24,13 @@ ROWS = tuple(
 )
 
 
+MIXED = tuple(
+    (rate, judged, share, 40, 0.85, 0.90)
+    for rate in (0.1, 0.37)
+    for judged, share in ((300, 0.2), (300, 0.8), (3_000, 0.2), (3_000, 0.8))
+)
+"""Of the balls judged a radar judged the third number."""
+
 METHODS: tuple[Method, ...] = ("adjusted", "posterior")
 
 
@@ -44,6 +51,23 @@ def coverage(leagues: int = LEAGUES) -> pd.DataFrame:
         out.append((rate, judged, hard, soft, sensitivity, specificity, *shares.values()))
     names = ("rate", "judged", "hard", "soft", "sensitivity", "specificity", "adjusted", "posterior")
     return pd.DataFrame(out, columns=names)
+
+
+def mixed(leagues: int = LEAGUES) -> pd.DataFrame:
+    """Return the share of leagues whose true rate is inside, where a radar judged some of the balls."""
+    rng = np.random.default_rng(2)
+    out = []
+    for rate, judged, share, hard, sensitivity, specificity in MIXED:
+        measured, inside = round(judged * share), 0
+        for _ in range(leagues):
+            eye = (rng.binomial(hard, sensitivity), hard, rng.binomial(2 * hard, specificity), 2 * hard)
+            seen = judged - measured
+            ticked = rng.binomial(seen, rate * sensitivity + (1 - rate) * (1 - specificity))
+            fast = rng.binomial(measured, rate)
+            _, low, high = corrected_interval(ticked, seen, eye, measured=(fast, measured))
+            inside += bool(low <= rate <= high)
+        out.append((rate, judged, share, inside / leagues))
+    return pd.DataFrame(out, columns=["rate", "judged", "by_radar", "inside"])
 
 
 def shrunk(leagues: int = 60, seed: int = 3) -> dict[str, float]:
@@ -72,9 +96,45 @@ def shrunk(leagues: int = 60, seed: int = 3) -> dict[str, float]:
     return {**{name: float(np.mean(all_)) for name, all_ in held.items()}, **error}
 
 
+def shrunk_mixed(leagues: int = 60, seed: int = 4) -> dict[str, float]:
+    """Return how often 90 % intervals of shrunk rates take in the truth, by how much a radar judged.
+
+    And how far off, on average, the rates are of those whom the radar alone saw, as they are and taken for
+    ticks.
+    """
+    rng = np.random.default_rng(seed)
+    share = np.repeat([0.0, 0.5, 1.0], 20)
+    kinds = {"by eye": share == 0, "half by radar": share == 0.5, "by radar": share == 1}
+    off = ("off, by radar", "off, taken for ticks")
+    held: dict[str, list[float]] = {name: [] for name in (*kinds, *off)}
+    for _ in range(leagues):
+        judged, rate = rng.integers(40, 200, 60), rng.beta(14, 26, 60)
+        measured = rng.binomial(judged, share)
+        seen = judged - measured
+        hard = rng.binomial(seen, rate)
+        ticked = rng.binomial(hard, 0.85) + rng.binomial(seen - hard, 0.10)
+        fast = rng.binomial(measured, rate)
+        eye = (rng.binomial(100, 0.85), 100, rng.binomial(200, 0.90), 200)
+        names = [f"H{i:02d}" for i in range(60)]
+        table = pd.DataFrame({"hitter": names, "in_play": judged, "hard": ticked + fast})
+        told = table.assign(hard_by_eye=seen, hard_ticked=ticked)
+        for counts, name in zip((told, table), off, strict=True):
+            data = hitlab.shrink(counts, "hard", "in_play", eye=eye).table()
+            held[name].append(float((data["shrunk"] - rate).abs()[share == 1].mean()))
+            if counts is told:
+                inside = ((data["low"] <= rate) & (rate <= data["high"])).to_numpy()
+                for kind, which in kinds.items():
+                    held[kind].append(float(inside[which].mean()))
+    error = {f"{name}, error": float(np.std(all_) / np.sqrt(leagues)) for name, all_ in held.items()}
+    return {**{name: float(np.mean(all_)) for name, all_ in held.items()}, **error}
+
+
 if __name__ == "__main__":
     if sys.argv[1:] == ["shrunk"]:
         print(shrunk())
+    elif sys.argv[1:] == ["mixed"]:
+        print(mixed().to_string(index=False))
+        print(shrunk_mixed())
     else:
         table = coverage()
         print(table.to_string(index=False))
