@@ -16,7 +16,7 @@ from hitlab.optional import load
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
 
-__all__ = ["move_it"]
+__all__ = ["move_it", "picture_of"]
 
 _DOTS_PER_INCH = 100  # the figures' own: what was measured for the layout is not measured again
 _PAUSE_S = 0.1  # a key that is held down, and the next cell, are answered first
@@ -51,7 +51,7 @@ def move_it(draw: Callable[[Any], Axes], name: str, values: Sequence[Any], start
     begin = places[0] if start is None and places else start
     if begin not in places:
         raise HitlabError(f"start={start!r} is not among the slider's values: {places!r:.80}")
-    first = _picture(draw(begin))
+    first = picture_of(draw(begin))
     caption = f"Where it starts: {name} {begin}"
     shown.display(shown.HTML(f"{first}<p>{escape(caption)}</p>"))
     try:
@@ -68,7 +68,7 @@ def move_it(draw: Callable[[Any], Axes], name: str, values: Sequence[Any], start
 
     def drawing_of(index: int) -> str:
         if index not in drawn:
-            drawn[index] = _picture(draw(places[index]))
+            drawn[index] = picture_of(draw(places[index]))
         return drawn[index]
 
     def redraw(_: Any) -> None:
@@ -111,7 +111,8 @@ def _cells_run() -> int:
     return 0 if shell is None else int(shell.execution_count)
 
 
-def _picture(ax: Axes) -> str:
+def picture_of(ax: Axes) -> str:
+    """Return a picture as the slider shows it, as an HTML element."""
     from hitlab.plots import image
 
     return image(ax, _WIDTH, _DOTS_PER_INCH)
