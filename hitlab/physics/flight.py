@@ -647,12 +647,19 @@ def _landed(landing: Bracket, apex: Bracket, start: State, spray_deg: FloatArray
 def _sample(state: State, forces: Forces, time: FloatArray) -> Components:
     """Places at the given times (one row a ball), from steps that are kept."""
     last = np.nanmax(time, initial=0.0)
-    kept = [state]
-    for count in range(math.floor(last / forces.step_s) + 1):
-        kept.append(advance(kept[-1], forces, count * forces.step_s))
-    whole = np.floor(np.nan_to_num(time) / forces.step_s).astype(np.intp)
-    share = time / forces.step_s - whole
+    kept, starts = [state], [np.zeros(time.shape[0])]
+    while True:
+        after, length = advance(kept[-1], forces, starts[-1])
+        kept.append(after)
+        starts.append(starts[-1] + length)
+        if not np.any(starts[-1] <= last):
+            break
+    begun = np.array(starts)
+    # How many steps a ball has behind it at each time.
+    past = np.sum(begun[1:-1, :, None] <= np.nan_to_num(time), axis=0, dtype=np.intp)
     ball = np.arange(time.shape[0])[:, None]
+    length = begun[past + 1, ball] - begun[past, ball]
+    share = (time - begun[past, ball]) / length
     places = []
     for axis in range(len(state.place)):
         place = np.array([s.place[axis] for s in kept])
@@ -660,11 +667,11 @@ def _sample(state: State, forces: Forces, time: FloatArray) -> Components:
         places.append(
             hermite(
                 share,
-                place[whole, ball],
-                place[whole + 1, ball],
-                velocity[whole, ball],
-                velocity[whole + 1, ball],
-                forces.step_s,
+                place[past, ball],
+                place[past + 1, ball],
+                velocity[past, ball],
+                velocity[past + 1, ball],
+                length,
             )[0]
         )
     return tuple(places)

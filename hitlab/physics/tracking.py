@@ -19,10 +19,12 @@ __all__ = ["LONGEST_S", "Bracket", "Reach", "track"]
 LONGEST_S = 120.0
 """A ball still up after two minutes (spinning without drag it may circle for ever) is given up."""
 _HALVINGS = 26
-"""Of a step of 0.12 s, which leaves about a nanosecond."""
+"""Of a step of 0.15 s, which leaves about two nanoseconds."""
+_CLOSE = 1e-9
+"""Share of a step by which a moment that is found may still change."""
 _DIP_M = 0.4
 """A ball that turns upward within a step while higher than this cannot have touched the ground: at
-100 m/s2 of lift (beyond any baseball) it dips 0.5 x 100 x 0.06^2 = 0.18 m below the step's ends."""
+100 m/s2 of lift (beyond any baseball) it dips 0.5 x 100 x 0.075^2 = 0.28 m below the step's ends."""
 
 Reach = Callable[[Components, np.ndarray], FloatArray]
 """Signed distance to the fence of the balls of an index; positive inside."""
@@ -35,7 +37,7 @@ class Bracket:
     Attributes
     ----------
     step_s
-        Length of the steps.
+        Length of the step.
     start_s
         Time of the earlier step.
     highest
@@ -44,26 +46,29 @@ class Bracket:
         The balls at both steps.
     """
 
-    step_s: float
+    step_s: FloatArray
     start_s: FloatArray
     highest: FloatArray
     before: State
     after: State
 
     @classmethod
-    def empty(cls, size: int, axes: int, step_s: float) -> Bracket:
+    def empty(cls, size: int, axes: int) -> Bracket:
         """Make room for the events of ``size`` balls."""
 
         def blank() -> Components:
             return tuple(np.full(size, np.nan) for _ in range(axes))
 
         return cls(
-            step_s, np.full(size, np.nan), np.ones(size), State(blank(), blank()), State(blank(), blank())
-        )
+            np.full(size, np.nan), np.full(size, np.nan), np.ones(size), State(blank(), blank()),
+            State(blank(), blank()),
+        )  # fmt: skip
 
-    def note(self, balls: np.ndarray, time: float, before: State, after: State, at: np.ndarray) -> None:
+    def note(self, balls: np.ndarray, taken: _Step, at: np.ndarray) -> None:
         """Store the event of ``balls``, which stand at the places ``at`` of the batch."""
-        self.start_s[balls] = time
+        before, after = taken.before, taken.after
+        for own, times in ((self.start_s, taken.time), (self.step_s, taken.length)):
+            own[balls] = times[at] if isinstance(times, np.ndarray) else times
         for kept, now in ((self.before, before), (self.after, after)):
             for mine, component in zip(
                 (*kept.place, *kept.velocity), (*now.place, *now.velocity), strict=True
@@ -86,31 +91,68 @@ class Bracket:
 
     def landing_share(self) -> FloatArray:
         """Share of the step at which the height comes to nothing."""
-        z, w = self.before.place[-1], self.after.place[-1]
-        vz, wz = self.before.velocity[-1], self.after.velocity[-1]
-        return _halve(lambda share: hermite(share, z, w, vz, wz, self.step_s)[0], self.highest)
+        return _falling_through(self._height(), self.highest)
 
     def turning_share(self, sign: float = 1.0) -> FloatArray:
         """Share of the step at which the rise ends (or the fall, with ``sign`` -1)."""
+        _, c1, c2, c3 = self._height()
+        return _falling_through([sign * c1, sign * 2 * c2, sign * 3 * c3], self.highest)
+
+    def _height(self) -> list[FloatArray]:
+        """Coefficients, from the constant one up, of the height as a cubic of the share of the step."""
         z, w = self.before.place[-1], self.after.place[-1]
-        vz, wz = self.before.velocity[-1], self.after.velocity[-1]
-        return _halve(lambda share: sign * hermite(share, z, w, vz, wz, self.step_s)[1], self.highest)
+        start, end = (self.step_s * ball.velocity[-1] for ball in (self.before, self.after))
+        rise = w - z
+        return [z, start, 3 * rise - 2 * start - end, start + end - 2 * rise]
 
     def reaching_share(self, reach: Reach) -> FloatArray:
-        """Share of the step at which the fence is met."""
-        everyone = np.arange(self.start_s.size)
-        return _halve(lambda share: reach(self.at(share)[0], everyone), self.highest)
+        """Share of the step at which the fence is met; NaN where it is not."""
+        share = np.full(self.start_s.size, np.nan)
+        those = np.flatnonzero(np.isfinite(self.start_s))
+        met = Bracket(
+            self.step_s[those], self.start_s[those], self.highest[those], self.before.take(those),
+            self.after.take(those),
+        )  # fmt: skip
+        low, high = np.zeros(those.size), met.highest.copy()
+        for _ in range(_HALVINGS):
+            middle = (low + high) / 2
+            inside = reach(met.at(middle)[0], those) > 0
+            low, high = np.where(inside, middle, low), np.where(inside, high, middle)
+        share[those] = (low + high) / 2
+        return share
 
 
-def _halve(value: Callable[[FloatArray], FloatArray], highest: FloatArray) -> FloatArray:
-    """Find where a value goes from positive to negative between 0 and ``highest`` by halving."""
+def _falling_through(coefficients: list[FloatArray], highest: FloatArray) -> FloatArray:
+    """Find where a polynomial goes from positive to negative between 0 and ``highest``.
+
+    Newton's method, and a halving wherever it would leave the stretch in which the place is known to lie.
+    """
     low, high = np.zeros_like(highest), highest.copy()
-    for _ in range(_HALVINGS):
-        middle = (low + high) / 2
-        inside = value(middle) > 0
-        low = np.where(inside, middle, low)
-        high = np.where(inside, high, middle)
-    return np.asarray((low + high) / 2)
+    share = highest / 2
+    for _ in range(2 * _HALVINGS):
+        value, slope = np.zeros_like(share), np.zeros_like(share)
+        for one in coefficients[::-1]:
+            slope = slope * share + value
+            value = value * share + one
+        inside = value > 0
+        low, high = np.where(inside, share, low), np.where(inside, high, share)
+        # A slope of nothing sends it nowhere, and so to the middle.
+        with np.errstate(divide="ignore", invalid="ignore"):
+            wanted = share - value / slope
+        before, share = share, np.where((wanted >= low) & (wanted <= high), wanted, (low + high) / 2)
+        if not np.any(np.abs(share - before) > _CLOSE):
+            break
+    return np.where(np.isnan(value), np.nan, share)
+
+
+@dataclass(frozen=True, slots=True)
+class _Step:
+    """A step of the batch: when it began, how long it was (one number, or one a ball), and both its ends."""
+
+    time: float | FloatArray
+    length: float | FloatArray
+    before: State
+    after: State
 
 
 def track(
@@ -148,7 +190,7 @@ def track(
     [4.08]
     """
     axes, size = len(state.place), state.place[0].size
-    landing, apex, meeting = (Bracket.empty(size, axes, forces.step_s) for _ in range(3))
+    landing, apex, meeting = (Bracket.empty(size, axes) for _ in range(3))
     known = np.isfinite(forces.per_metre * forces.drag_constant * forces.radius)
     if forces.drag_spin is not None:
         known = known & np.isfinite(forces.drag_spin)
@@ -158,11 +200,11 @@ def track(
     state, forces = state.take(balls), forces.take(balls)
     flying = np.ones(balls.size, dtype=np.bool_)
     met = np.zeros(balls.size, dtype=np.bool_)
-    for count in range(round(LONGEST_S / forces.step_s)):
-        if not balls.size:
-            break
-        time = count * forces.step_s
-        after = advance(state, forces, time)
+    time: float | FloatArray = 0.0 if forces.alike else np.zeros(balls.size)
+    while balls.size:
+        after, length = advance(state, forces, time)
+        taken = _Step(time, length, state, after)
+        time = time + length
 
         peaked = np.flatnonzero((state.velocity[-1] > 0) & (after.velocity[-1] <= 0) & flying)
         if peaked.size:
@@ -170,40 +212,41 @@ def track(
             so_far = np.fmax(apex.before.place[-1][balls[peaked]], apex.after.place[-1][balls[peaked]])
             here = np.maximum(state.place[-1][peaked], after.place[-1][peaked])
             peaked = peaked[~(so_far > here)]
-            apex.note(balls[peaked], time, state, after, peaked)
+            apex.note(balls[peaked], taken, peaked)
 
         if reach is not None:
             squared = sum(component * component for component in after.place[:-1])
             far = np.flatnonzero(flying & ~met & (squared >= nearest_m**2))
             beyond = far[reach(after.take(far).place, balls[far]) <= 0]
             met[beyond] = True
-            meeting.note(balls[beyond], time, state, after, beyond)
+            meeting.note(balls[beyond], taken, beyond)
 
         landed = flying & (after.place[-1] <= 0)
         down = np.flatnonzero(landed)
-        landing.note(balls[down], time, state, after, down)
+        landing.note(balls[down], taken, down)
         dipping = flying & ~landed & (state.velocity[-1] < 0) & (after.velocity[-1] > 0)
         for at in np.flatnonzero(dipping & (np.minimum(state.place[-1], after.place[-1]) < _DIP_M)):
-            landed[at] = _touch_in_dip(landing, balls[at : at + 1], time, state, after, at)
+            landed[at] = _touch_in_dip(landing, balls[at : at + 1], taken, at)
         flying &= ~landed
+        flying &= time < LONGEST_S
 
         state = after
         if np.count_nonzero(flying) < 0.8 * balls.size:
             kept = np.flatnonzero(flying)
             balls, met, flying = balls[kept], met[kept], flying[kept]
             state, forces = state.take(kept), forces.take(kept)
+            if isinstance(time, np.ndarray):
+                time = time[kept]
     return landing, apex, meeting
 
 
-def _touch_in_dip(
-    landing: Bracket, ball: np.ndarray, time: float, before: State, after: State, at: np.intp
-) -> bool:
+def _touch_in_dip(landing: Bracket, ball: np.ndarray, taken: _Step, at: np.intp) -> bool:
     """Note the landing of a ball that touches the ground within a step and is up again at its end."""
-    dip = Bracket.empty(1, len(before.place), landing.step_s)
-    dip.note(np.array([0]), time, before, after, np.array([at]))
+    dip = Bracket.empty(1, len(taken.before.place))
+    dip.note(np.array([0]), taken, np.array([at]))
     lowest = dip.turning_share(sign=-1.0)
     if dip.at(lowest)[0][-1][0] > 0:
         return False
-    landing.note(ball, time, before, after, np.array([at]))
+    landing.note(ball, taken, np.array([at]))
     landing.highest[ball] = lowest
     return True

@@ -1,9 +1,9 @@
 """The equations of motion of spinning balls and one step of their solution, for many balls at once.
 
-A classical fourth-order Runge-Kutta step of fixed length over the whole batch; between two steps the
-path is the cubic that has the right place and velocity at both ends (Hermite). The acceleration
-depends on velocity and time, on the place only through the wind, so the position needs no stages of
-its own.
+A classical fourth-order Runge-Kutta step over the whole batch; between two steps the path is the cubic that
+has the right place and velocity at both ends (Hermite). The acceleration depends on velocity and time, on the
+place only through the wind, so the position needs no stages of its own. In still air balls that do not curve
+all take steps of one length; else each ball takes its own (:func:`advance`), so that the batch stays whole.
 
 Why numpy alone: a compiled kernel of the same steps (numba, two threads, on a busy two-core machine)
 gave 160,000 carries a second where these lines gave 150,000, after 2.2 s of import and compiling. On
@@ -37,20 +37,26 @@ __all__ = [
 
 GRAVITY = 9.80665
 """Standard gravity, m/s2."""
-STEP_S = 0.12
-"""Length of a step. The tests hold it to 1 mm of carry over launch -5 to 85 degrees, 30 to 120 mph and
-0 to 4000 rpm, in and out of wind (0.6 mm was the worst of 4,000 windy balls)."""
+STEP_S = 0.15
+"""Length of a step. The tests hold it to 1 mm of carry over launch -5 to 85 degrees, 30 to 120 mph, 0 to 4000
+rpm and sidespin to 2000, in and out of wind (0.5 mm was the worst of 4,000 balls in each of nine airs)."""
 KINKED_STEP_S = 0.05
 """The same for the lift fit with a kink, where a step across the kink is only of second order."""
 WIND_REFERENCE_M = 10.0
 WIND_FLOOR_M = 1.0
 """The wind is stated for 10 m, the height of weather stations, and constant below 1 m. A step across this
 kink would be of second order; :func:`advance` ends one there."""
-_PARTS = 4
-"""Of a step that is too coarse."""
-_SLOW_AIR_MPS, _LEVEL_MPS = 2.5, 7.0
+_NEAR = 0.7
+"""Of its height a ball may climb or fall within a step: near the ground the wind grows fast."""
+_BEND_M = 0.25
+"""More than its forces bend a path within a step: 20 m/s2 bend it by half of 20 x 0.15^2, 0.23 m."""
+_AT_KINK_M, _AT_KINK_S = 1e-3, 1e-5
+"""A ball nearer to the kink than this, in height or in time, is at it."""
+_SLOW_AIR_MPS, _LEVEL_MPS = 3.5, 7.0
 """A ball that moves slower than the first through the air (across its spin's axis, where it spins) turns its
 forces round within a step; it can do so only where it rises or falls no faster than the second."""
+_SLOWER = 0.2
+"""Share of a step that such a ball takes."""
 _TINY = 1e-12
 """Added to speeds (m/s) before dividing by them: a ball at rest has no direction."""
 
@@ -107,6 +113,11 @@ class Forces:
         """Length of a step that keeps the carry within a millimetre."""
         return KINKED_STEP_S if self.lift == "kinked" else STEP_S
 
+    @property
+    def alike(self) -> bool:
+        """Whether steps of one length do for all balls: in still air, where none curves."""
+        return self.wind is None and len(self.spin) < 3
+
     def take(self, kept: np.ndarray) -> Forces:
         """Keep the balls where ``kept`` is true (or those of an index)."""
         return Forces(
@@ -135,59 +146,71 @@ class Forces:
         return np.asarray(np.exp(grown, out=grown), dtype=np.float64)
 
     def acceleration(
-        self,
-        velocity: Components,
-        height: FloatArray | None,
-        time: float | FloatArray,
+        self, velocity: Components, height: FloatArray | None, left: float | FloatArray
     ) -> Components:
-        """Acceleration at a time; ``height`` (m) is needed where the wind grows with it."""
+        """Acceleration where ``left`` of the spin is left; ``height`` (m) where the wind grows with it."""
         air = velocity
         if self.wind is not None:
             grown = 1.0 if height is None else self.growth(height)
             air = (*(v - w * grown for v, w in zip(velocity, self.wind, strict=False)), velocity[-1])
         squared = air[0] * air[0]
         for component in air[1:]:
-            squared = squared + component * component
-        speed = np.sqrt(squared) + _TINY
-        left = np.exp(-time / self.spin_decay_s)
+            squared += component * component
+        speed = np.sqrt(squared, out=squared)
+        speed += _TINY
         coefficient = self.drag_constant
         if self.drag_spin is not None:
-            coefficient = coefficient + left * self.drag_spin
+            coefficient = left * self.drag_spin
+            coefficient += self.drag_constant
         if self.drag == "falling":
             coefficient = coefficient + falling_drag_coefficient(speed)
-        slowing = self.per_metre * coefficient * speed
+        slowing = self.per_metre * coefficient
+        slowing *= speed
         across = self._spin_across(air, speed, left)
         if across is None:
             *level, up = (-slowing * component for component in air)
-            return (*level, up - GRAVITY)
-        length, vector = across
-        lifting = self.per_metre * self.radius
-        lifting = lifting * lift_per_spin_factor(self.radius * length / (speed * speed), self.lift)
-        *level, up = (lifting * v - slowing * c for c, v in zip(air, vector, strict=True))
-        return (*level, up - GRAVITY)
+            up -= GRAVITY
+            return (*level, up)
+        rate, vector = across
+        rate *= self.radius
+        rate /= speed
+        lifting = lift_per_spin_factor(rate, self.lift)
+        lifting *= self.per_metre
+        lifting *= self.radius
+        for pushed, along in zip(vector, air, strict=True):
+            pushed *= lifting
+            pushed -= slowing * along
+        *level, up = vector
+        up -= GRAVITY
+        return (*level, up)
 
     def _spin_across(
         self, air: Components, speed: FloatArray, left: float | FloatArray
     ) -> tuple[FloatArray, Components] | None:
-        """Spin x velocity: its length and the vector itself; None where no ball is lifted."""
+        """Rate of the spin across the flight, and spin x velocity; None where no ball is lifted."""
         if self.lift == "none" or not self.spin:
             return None
         if len(air) == 2:
             backspin = left * self.spin[0]
-            vector: Components = (-backspin * air[1], backspin * air[0])
-            return np.abs(backspin) * speed, vector
+            vector: Components = (backspin * air[1], backspin * air[0])
+            np.negative(vector[0], out=vector[0])
+            return np.abs(backspin, out=backspin), vector
         a, b, c = (left * component for component in self.spin)
         x, y, z = air
         vector = (b * z - c * y, c * x - a * z, a * y - b * x)
-        return np.sqrt(vector[0] * vector[0] + vector[1] * vector[1] + vector[2] * vector[2]), vector
+        length = np.sqrt(vector[0] * vector[0] + vector[1] * vector[1] + vector[2] * vector[2])
+        length /= speed
+        return length, vector
 
 
-def advance(state: State, forces: Forces, time: float) -> State:
-    """Take a step; in wind, several small ones where a long one is too coarse.
+def advance(
+    state: State, forces: Forces, time: float | FloatArray
+) -> tuple[State, float | FloatArray]:
+    """Take a step; in wind, and where balls curve, each ball one as long as it may be.
 
-    That is where the wind grows fast with height, near the ground, where the ball crosses the kink of its
-    profile (the step is then split there, so that no part of it contains the kink), and where a ball that
-    drifts with the wind hardly moves through the air.
+    Steps are shorter where the wind grows fast with height, near the ground, and where a ball hardly moves
+    through the air, or nearly along its axis; they end at the kink of the wind's profile, so that none
+    contains it.
 
     Parameters
     ----------
@@ -196,78 +219,73 @@ def advance(state: State, forces: Forces, time: float) -> State:
 
     Returns
     -------
-    State
-        Where they are at ``time + forces.step_s``.
+    tuple
+        Where they are after the step, and its length in seconds: one number where all are alike, else one a ball.
     """
-    after = step(state, forces, time)
-    if forces.wind is None:
-        return after
-    some = _coarse(state, after, forces)
-    if not some.size:
-        return after
-    part, there = state.take(some), forces.take(some)
-    now = np.full(some.size, time)
-    for share in _shares(part, after.take(some), forces.step_s):
-        length = share * forces.step_s
-        part = step(part, there, now, length)
-        now = now + length
-    for whole, found in zip((*after.place, *after.velocity), (*part.place, *part.velocity), strict=True):
-        whole[some] = found
-    return after
+    if forces.alike:
+        return step(state, forces, time, forces.step_s), forces.step_s
+    z = state.place[-1] if forces.wind is not None and forces.wind_power else None
+    first = forces.acceleration(state.velocity, z, np.exp(-time / forces.spin_decay_s))
+    length = _lengths(state, forces, first[-1])
+    return step(state, forces, time, length, first), length
 
 
-def _coarse(before: State, after: State, forces: Forces) -> np.ndarray:
-    """Find the balls for which a whole step is too long."""
-    z, w = before.place[-1], after.place[-1]
-    lower, higher = np.minimum(z, w), np.maximum(z, w)
-    wanted = (higher > WIND_FLOOR_M) & ((higher > 3 * lower) | (lower < WIND_FLOOR_M))
-    if forces.wind_power == 0:
-        wanted = np.zeros_like(wanted)
-    if forces.wind is not None:
-        # Only where the ball is about level and not much faster than the wind can be.
-        windy = _LEVEL_MPS + 2 * max(float(np.abs(blown).max(initial=0)) for blown in forces.wind)
-        level = np.flatnonzero(
-            (np.abs(after.velocity[-1]) < _LEVEL_MPS) & (np.abs(after.velocity[0]) < windy)
-        )
-        if level.size:
-            wanted[level[_turning(after.take(level), forces.take(level))]] = True
-    return np.flatnonzero(wanted)
+def _lengths(state: State, forces: Forces, rising: FloatArray) -> FloatArray:
+    """How long a step each ball takes; ``rising`` is its acceleration upward."""
+    longest = forces.step_s
+    z, up = state.place[-1], state.velocity[-1]
+    length = np.full(z.shape, longest)
+    speed = np.abs(up)
+    if forces.wind is not None and forces.wind_power:
+        low = np.flatnonzero(z < WIND_FLOOR_M + _BEND_M + longest / _NEAR * speed)
+        if low.size:
+            z, up = z[low], up[low]
+            windy = (up > 0) | (z > WIND_FLOOR_M + _AT_KINK_M)
+            near = np.where(windy, _NEAR * np.maximum(z, WIND_FLOOR_M) / (speed[low] + _TINY), longest)
+            length[low] = np.minimum(np.minimum(near, _time_to_kink(z, up, rising[low])), longest)
+    # Only where the ball is about level and not much faster than the wind can be.
+    slow = _LEVEL_MPS + 2 * max(
+        (float(np.abs(blown).max(initial=0)) for blown in forces.wind or ()), default=0.0
+    )
+    level = np.flatnonzero((speed < _LEVEL_MPS) & (np.abs(state.velocity[0]) < slow))
+    if level.size:
+        turning = level[_turning(state.take(level), forces.take(level))]
+        length[turning] = np.minimum(length[turning], _SLOWER * longest)
+    return length
+
+
+def _time_to_kink(z: FloatArray, up: FloatArray, rising: FloatArray) -> FloatArray:
+    """Seconds until a ball is at the kink of the wind's profile, infinity where it does not come there.
+
+    On the parabola of its acceleration now, which within a step is off by about a millimetre.
+    """
+    gap = z - WIND_FLOOR_M
+    with np.errstate(invalid="ignore", divide="ignore"):
+        both = -(up + np.copysign(np.sqrt(up * up - 2 * rising * gap), up))
+        times = np.array([both / rising, 2 * gap / both])
+    return np.where(times > _AT_KINK_S, times, np.inf).min(axis=0)
 
 
 def _turning(state: State, forces: Forces) -> np.ndarray:
     """Tell which balls move through the air so slowly, or so nearly along their axis, that the lift turns."""
-    grown = forces.growth(state.place[-1])
-    blown = [wind * grown for wind in forces.wind or ()]
-    air = (*(v - w for v, w in zip(state.velocity, blown, strict=False)), state.velocity[-1])
-    speed = np.sqrt(np.sum(np.square(air), axis=0))
+    air = state.velocity
+    if forces.wind is not None:
+        grown = forces.growth(state.place[-1])
+        air = (*(v - w * grown for v, w in zip(air, forces.wind, strict=False)), air[-1])
+    speed = np.sqrt(np.sum(np.square(air), axis=0)) + _TINY
     turned = forces._spin_across(air, speed, 1.0)
     if turned is not None:
         spin = np.sqrt(np.sum(np.square(forces.spin), axis=0))
-        speed = np.where(spin > 0, turned[0] / np.where(spin > 0, spin, 1.0), speed)
+        speed = np.where(spin > 0, speed * turned[0] / np.where(spin > 0, spin, 1.0), speed)
     return np.asarray(speed < _SLOW_AIR_MPS)
 
 
-def _shares(before: State, after: State, length: float) -> list[FloatArray]:
-    """Shares of a step that are taken one after the other, one end of them at the kink if it is crossed."""
-    z, w = before.place[-1], after.place[-1]
-    crossing, rising = (z - WIND_FLOOR_M) * (w - WIND_FLOOR_M) < 0, w > z
-    # Newton on a path that is nearly straight; where it is not, a share that is off by a little does no harm.
-    kink = np.where(crossing, (WIND_FLOOR_M - z) / np.where(crossing, w - z, 1.0), 0.0)
-    for _ in range(3):
-        height, speed = hermite(kink, z, w, before.velocity[-1], after.velocity[-1], length)
-        moving = np.abs(speed) > 1e-3
-        change = (WIND_FLOOR_M - height) / np.where(moving, speed * length, np.inf)
-        kink = np.clip(kink + change, 0.0, 1.0)
-    # Below the kink the wind is steady and one part will do; above it grows, and takes the others.
-    below = np.where(rising, kink, 1 - kink)
-    above = np.where(crossing, (1 - below) / (_PARTS - 1), 1 / _PARTS)
-    below = np.where(crossing, below, 1 / _PARTS)
-    first, last = np.where(rising, below, above), np.where(rising, above, below)
-    return [first, *[above] * (_PARTS - 2), last]
-
-
 def step(
-    state: State, forces: Forces, time: float | FloatArray, length: float | FloatArray | None = None
+    state: State,
+    forces: Forces,
+    time: float | FloatArray,
+    length: float | FloatArray,
+    first: Components | None = None,
 ) -> State:
     """Take one Runge-Kutta step.
 
@@ -278,33 +296,55 @@ def step(
     forces
         What acts on them.
     time
-        Seconds since they left the bat.
+        Seconds since they left the bat; one number, or one a ball.
     length
-        Of the step in seconds; ``forces.step_s`` by default.
+        Of the step in seconds; one number, or one a ball.
+    first
+        The acceleration at ``time``, where it is known already.
 
     Returns
     -------
     State
         Where they are at ``time + length``.
     """
-    if length is None:
-        length = forces.step_s
     place, v1 = state
-    half = length / 2
+    half, sixth = length / 2, length / 6
     z = place[-1] if forces.wind is not None and forces.wind_power else None
-    a1 = forces.acceleration(v1, z, time)
-    v2 = tuple(v + half * a for v, a in zip(v1, a1, strict=True))
-    a2 = forces.acceleration(v2, None if z is None else z + half * v1[-1], time + half)
-    v3 = tuple(v + half * a for v, a in zip(v1, a2, strict=True))
-    a3 = forces.acceleration(v3, None if z is None else z + half * v2[-1], time + half)
-    v4 = tuple(v + length * a for v, a in zip(v1, a3, strict=True))
-    a4 = forces.acceleration(v4, None if z is None else z + length * v3[-1], time + length)
-    middle = tuple(b + c for b, c in zip(a2, a3, strict=True))
-    velocity = tuple(v + length / 6 * (a + 2 * m + d) for v, a, m, d in zip(v1, a1, middle, a4, strict=True))
-    moved = tuple(
-        p + length * v + length**2 / 6 * (a + m) for p, v, a, m in zip(place, v1, a1, middle, strict=True)
-    )
-    return State(moved, velocity)
+    left, fade = np.exp(-time / forces.spin_decay_s), np.exp(-half / forces.spin_decay_s)
+    a1 = forces.acceleration(v1, z, left) if first is None else first
+    left = left * fade
+    v2 = _after(v1, half, a1)
+    a2 = forces.acceleration(v2, None if z is None else z + half * v1[-1], left)
+    v3 = _after(v1, half, a2)
+    a3 = forces.acceleration(v3, None if z is None else z + half * v2[-1], left)
+    v4 = _after(v1, length, a3)
+    a4 = forces.acceleration(v4, None if z is None else z + length * v3[-1], left * fade)
+    moved, velocity = [], []
+    for p, v, a, b, c, d in zip(place, v1, a1, a2, a3, a4, strict=True):
+        # (a + b + c) length / 6 is what both need: p + length (v + (a + b + c) length / 6).
+        b += c
+        a = a + b
+        d += a
+        d += b
+        d *= sixth
+        d += v
+        velocity.append(d)
+        a *= sixth
+        a += v
+        a *= length
+        a += p
+        moved.append(a)
+    return State(tuple(moved), tuple(velocity))
+
+
+def _after(velocity: Components, length: float | FloatArray, acceleration: Components) -> Components:
+    """Velocity after a time at a constant acceleration."""
+    found = []
+    for v, a in zip(velocity, acceleration, strict=True):
+        later = length * a
+        later += v
+        found.append(later)
+    return tuple(found)
 
 
 def hermite(
