@@ -19,12 +19,12 @@ __all__ = ["LONGEST_S", "Bracket", "Reach", "track"]
 LONGEST_S = 120.0
 """A ball still up after two minutes (spinning without drag it may circle for ever) is given up."""
 _HALVINGS = 26
-"""Of a step of 0.15 s, which leaves about two nanoseconds."""
+"""Of a step of 0.16 s, which leaves about two nanoseconds."""
 _CLOSE = 1e-9
 """Share of a step by which a moment that is found may still change."""
 _DIP_M = 0.4
 """A ball that turns upward within a step while higher than this cannot have touched the ground: at
-100 m/s2 of lift (beyond any baseball) it dips 0.5 x 100 x 0.075^2 = 0.28 m below the step's ends."""
+100 m/s2 of lift (beyond any baseball) it dips 0.5 x 100 x 0.08^2 = 0.32 m below the step's ends."""
 
 Reach = Callable[[Components, np.ndarray], FloatArray]
 """Signed distance to the fence of the balls of an index; positive inside."""

@@ -37,7 +37,7 @@ __all__ = [
 
 GRAVITY = 9.80665
 """Standard gravity, m/s2."""
-STEP_S = 0.15
+STEP_S = 0.16
 """Length of a step. The tests hold it to 1 mm of carry over launch -5 to 85 degrees, 30 to 120 mph, 0 to 4000
 rpm and sidespin to 2000, in and out of wind (0.5 mm was the worst of 4,000 balls in each of nine airs)."""
 KINKED_STEP_S = 0.05
@@ -46,10 +46,11 @@ WIND_REFERENCE_M = 10.0
 WIND_FLOOR_M = 1.0
 """The wind is stated for 10 m, the height of weather stations, and constant below 1 m. A step across this
 kink would be of second order; :func:`advance` ends one there."""
-_NEAR = 0.7
-"""Of its height a ball may climb or fall within a step: near the ground the wind grows fast."""
-_BEND_M = 0.25
-"""More than its forces bend a path within a step: 20 m/s2 bend it by half of 20 x 0.15^2, 0.23 m."""
+_CLIMB, _FALL = 0.7, 0.9
+"""Of its height a ball may climb or fall so much within a step: near the ground the wind grows fast, and what is
+wrong at the start of a flight is carried to its end."""
+_BEND_M = 0.3
+"""More than its forces bend a path within a step: 20 m/s2 bend it by half of 20 x 0.16^2, 0.26 m."""
 _AT_KINK_M, _AT_KINK_S = 1e-3, 1e-5
 """A ball nearer to the kink than this, in height or in time, is at it."""
 _SLOW_AIR_MPS, _LEVEL_MPS = 3.5, 7.0
@@ -132,6 +133,10 @@ class Forces:
             self.spin_decay_s,
             self.wind_power,
         )
+
+    def winded(self, state: State) -> FloatArray | None:
+        """Heights of the balls where the wind grows with them, else None."""
+        return state.place[-1] if self.wind is not None and self.wind_power else None
 
     def growth(self, height: FloatArray) -> FloatArray | float:
         """Wind at a height (m) over that at 10 m."""
@@ -222,12 +227,10 @@ def advance(
     tuple
         Where they are after the step, and its length in seconds: one number where all are alike, else one a ball.
     """
-    if forces.alike:
-        return step(state, forces, time, forces.step_s), forces.step_s
-    z = state.place[-1] if forces.wind is not None and forces.wind_power else None
-    first = forces.acceleration(state.velocity, z, np.exp(-time / forces.spin_decay_s))
-    length = _lengths(state, forces, first[-1])
-    return step(state, forces, time, length, first), length
+    left = np.exp(-time / forces.spin_decay_s)
+    first = forces.acceleration(state.velocity, forces.winded(state), left)
+    length = forces.step_s if forces.alike else _lengths(state, forces, first[-1])
+    return _step(state, forces, left, length, first), length
 
 
 def _lengths(state: State, forces: Forces, rising: FloatArray) -> FloatArray:
@@ -237,17 +240,18 @@ def _lengths(state: State, forces: Forces, rising: FloatArray) -> FloatArray:
     length = np.full(z.shape, longest)
     speed = np.abs(up)
     if forces.wind is not None and forces.wind_power:
-        low = np.flatnonzero(z < WIND_FLOOR_M + _BEND_M + longest / _NEAR * speed)
+        low = np.flatnonzero(z < WIND_FLOOR_M + _BEND_M + longest / _FALL * speed)
         if low.size:
             z, up = z[low], up[low]
             windy = (up > 0) | (z > WIND_FLOOR_M + _AT_KINK_M)
-            near = np.where(windy, _NEAR * np.maximum(z, WIND_FLOOR_M) / (speed[low] + _TINY), longest)
+            share = np.where(up > 0, _CLIMB, _FALL)
+            near = np.where(windy, share * np.maximum(z, WIND_FLOOR_M) / (speed[low] + _TINY), longest)
             length[low] = np.minimum(np.minimum(near, _time_to_kink(z, up, rising[low])), longest)
     # Only where the ball is about level and not much faster than the wind can be.
-    slow = _LEVEL_MPS + 2 * max(
-        (float(np.abs(blown).max(initial=0)) for blown in forces.wind or ()), default=0.0
-    )
-    level = np.flatnonzero((speed < _LEVEL_MPS) & (np.abs(state.velocity[0]) < slow))
+    level = np.flatnonzero(speed < _LEVEL_MPS)
+    if level.size:
+        blown = [float(np.abs(wind).max(initial=0)) for wind in forces.wind or ()]
+        level = level[np.abs(state.velocity[0][level]) < _LEVEL_MPS + 2 * max(blown, default=0.0)]
     if level.size:
         turning = level[_turning(state.take(level), forces.take(level))]
         length[turning] = np.minimum(length[turning], _SLOWER * longest)
@@ -285,7 +289,6 @@ def step(
     forces: Forces,
     time: float | FloatArray,
     length: float | FloatArray,
-    first: Components | None = None,
 ) -> State:
     """Take one Runge-Kutta step.
 
@@ -299,19 +302,23 @@ def step(
         Seconds since they left the bat; one number, or one a ball.
     length
         Of the step in seconds; one number, or one a ball.
-    first
-        The acceleration at ``time``, where it is known already.
 
     Returns
     -------
     State
         Where they are at ``time + length``.
     """
+    left = np.exp(-time / forces.spin_decay_s)
+    return _step(state, forces, left, length, forces.acceleration(state.velocity, forces.winded(state), left))
+
+
+def _step(
+    state: State, forces: Forces, left: float | FloatArray, length: float | FloatArray, a1: Components
+) -> State:
+    """Do what :func:`step` does, where the acceleration at its start and the spin left then are known."""
     place, v1 = state
     half, sixth = length / 2, length / 6
-    z = place[-1] if forces.wind is not None and forces.wind_power else None
-    left, fade = np.exp(-time / forces.spin_decay_s), np.exp(-half / forces.spin_decay_s)
-    a1 = forces.acceleration(v1, z, left) if first is None else first
+    z, fade = forces.winded(state), np.exp(-half / forces.spin_decay_s)
     left = left * fade
     v2 = _after(v1, half, a1)
     a2 = forces.acceleration(v2, None if z is None else z + half * v1[-1], left)
