@@ -209,7 +209,9 @@ def test_the_map_is_what_swings_become(swing: Swing, timing: float, miss: str) -
     scatter, pitch = Scatter(0.7, 5, 4), PitchAtPlate(82, 8)
     ax = margin_map(swing, pitch=pitch, scatter=scatter, aim_in=0.3, timing_error_ms=timing, miss=miss)
     (image,) = ax.images
-    codes = np.asarray(image.get_array())
+    fills = [tuple(round(255 * part) for part in to_rgb(one.fill)) for one in OUTCOME_LOOKS]
+    colors = [tuple(one) for one in np.asarray(image.get_array())[..., :3].reshape(-1, 3).tolist()]
+    codes = np.array([fills.index(one) for one in colors]).reshape(image.get_array().shape[:2])
     left, right, bottom, top = image.get_extent()
     rows, columns = codes.shape
     misses = left + (np.arange(columns) + 0.5) * (right - left) / columns
@@ -228,7 +230,9 @@ def test_the_map_is_what_swings_become(swing: Swing, timing: float, miss: str) -
         misses[::3], timing, attacks[::3, None], pitch=pitch, swing=swing, miss=miss
     ).outcome
     np.testing.assert_array_equal(codes[some][inner[some]], found[inner[some]])
-    assert "Simulated: " in _words(ax)
+    # Worked out for each place, not drawn by lot.
+    assert "In the model, a swing" in _words(ax)
+    assert "Simulated" not in _words(ax)
     for code, word in enumerate(OUTCOME_WORDS):
         assert (f"{word} " in describe(ax).split("map's area")[1].split(". ")[0]) == bool(
             (codes == code).any()
@@ -244,6 +248,31 @@ def test_the_map_is_what_swings_become(swing: Swing, timing: float, miss: str) -
     assert inside.mean() == pytest.approx(0.9, abs=4 * np.sqrt(0.09 / 100_000))
     assert "90 % of the swings" in _words(ax)
     _check_readable(ax)
+
+
+@pytest.mark.parametrize(
+    ("scatter", "aim", "whole"),
+    [(Scatter(1.5, 14, 4), 1.0, True), (Scatter(0.5, 5, 3), 0.0, True), (Scatter(9.0, 5, 25), 0.0, False)],
+)
+def test_the_ellipse_lies_on_the_map(scatter: Scatter, aim: float, whole: bool) -> None:
+    ax = margin_map(Swing(attack_deg=8), scatter=scatter, aim_in=aim)
+    (ring,) = [p for p in ax.patches if p.get_label() == "scatter"]
+    (x, y), across, up = ring.get_center(), ring.get_width() / 2, ring.get_height() / 2
+    (left, right), (low, high) = ax.get_xlim(), ax.get_ylim()
+    assert (left <= x - across and x + across <= right and low <= y - up and y + up <= high) == whole
+    assert ("It reaches beyond the map" in _words(ax)) == (not whole)
+    # What was shown before is still shown, and the words say how much is.
+    assert left <= -3.5
+    assert right >= 3.5
+    assert f"{_ends(ax)[0]:g} to {_ends(ax)[1]:g} in across" in describe(ax)
+    _check_readable(ax)
+
+
+def _ends(ax: Any) -> tuple[float, float]:
+    """Ends of the map across, half a place inside its edges."""
+    left, right = ax.get_xlim()
+    half = (right - left) / ax.images[0].get_array().shape[1] / 2
+    return round(left + half, 9), round(right - half, 9)
 
 
 def test_shares_are_drawn_as_they_are() -> None:
@@ -300,7 +329,7 @@ def test_the_field_shows_where_balls_land(attack: float, pull: str) -> None:
         x, y = _line(ax, f"{far} ft").get_data()
         assert np.nanmax(np.abs(np.hypot(x, y) - far)) < 1e-9
         assert f"{far} ft" in _words(ax)
-    assert "Simulated: " in _words(ax)
+    assert "In the model, " in _words(ax)
     box = ax.get_window_extent()
     assert box.width / np.ptp(ax.get_xlim()) == pytest.approx(box.height / np.ptp(ax.get_ylim()), rel=1e-6)
     _check_readable(ax)
@@ -315,7 +344,7 @@ def test_the_field_draws_some_and_counts_all() -> None:
     fair = int((kept.outcome >= 2).sum())
     assert f"50 of {fair:,} fair balls drawn" in _words(ax)
     one = field_view(swing_outcomes(0.5))
-    assert "Simulated: the swing is a line drive" in _words(one)
+    assert "In the model, the swing is a line drive" in _words(one)
     assert "1 fair ball " in describe(one)
 
 

@@ -68,7 +68,7 @@ def move_it(draw: Callable[[Any], Axes], name: str, values: Sequence[Any], start
 
     def drawing_of(index: int) -> str:
         if index not in drawn:
-            drawn[index] = picture_of(draw(places[index]))
+            drawn[index] = picture_of(draw(places[index]), quick=True)
         return drawn[index]
 
     def redraw(_: Any) -> None:
@@ -111,8 +111,8 @@ def _cells_run() -> int:
     return 0 if shell is None else int(shell.execution_count)
 
 
-def picture_of(ax: Axes) -> str:
-    """Return a picture as the slider shows it, as an HTML element."""
+def picture_of(ax: Axes, *, quick: bool = False) -> str:
+    """Return a picture as the slider shows it, as an HTML element; ``quick`` where it is moved."""
     from hitlab.plots import image
 
-    return image(ax, _WIDTH, _DOTS_PER_INCH)
+    return image(ax, _WIDTH, _DOTS_PER_INCH, quick=quick)

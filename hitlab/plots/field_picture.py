@@ -1,4 +1,4 @@
-"""The field from above: where simulated balls first touch the ground, inside a fence drawn to scale."""
+"""The field from above: where the model's balls first touch the ground, inside a fence drawn to scale."""
 
 from __future__ import annotations
 
@@ -220,11 +220,11 @@ def _balls(number: int) -> str:
 
 def _title(counts: NDArray[np.int64], known: int) -> str:
     if known == 1:
-        return f"Simulated: the swing is a {OUTCOME_LOOKS[int(np.argmax(counts))].word}"
+        return f"In the model, the swing is a {OUTCOME_LOOKS[int(np.argmax(counts))].word}"
     if not counts[5]:
-        return f"Simulated: none of {known:,} swings is a home run"
+        return f"In the model, none of {known:,} swings is a home run"
     runs = "1 home run" if counts[5] == 1 else f"{counts[5]:,} home runs"
-    return f"Simulated: {runs} in {known:,} swings ({percent(float(counts[5]) / known)})"
+    return f"In the model, {runs} in {known:,} swings ({percent(float(counts[5]) / known)})"
 
 
 def _below(drawn: int, fair: int, missing: int, fence: Fence) -> str:

@@ -7,7 +7,7 @@ from typing import Any
 
 import numpy as np
 from matplotlib.axes import Axes
-from matplotlib.colors import ListedColormap
+from matplotlib.colors import to_rgba_array
 from matplotlib.patches import Ellipse
 from numpy.typing import NDArray
 
@@ -27,9 +27,14 @@ from hitlab.wording import level_words, listed, percent
 
 __all__ = ["margin_map", "margin_shares"]
 
-_GRID = (85, 43)  # places across and up
+_GRID = (61, 31)  # places across and up
 _FINER = 4  # times as fine along the borders
 _MISS_IN, _ATTACK_DEG = (-3.5, 3.5), (-30.0, 40.0)
+"""What the map shows at least; it is wider where the ellipse reaches farther."""
+_MOST_IN, _MOST_DEG = 8.0, (-60.0, 80.0)
+"""And at most: beyond, bat and ball miss each other anyway, and no swing rises or falls more steeply."""
+_SMALLEST = 0.001
+"""Share of the map from which on a region is named."""
 _AXES = {
     "path": "how far the bat's path passes under the ball's path (in; left of 0: over it)",
     "touch": "offset at first touch (in): left, the bat is over the ball's path; right, under it",
@@ -85,8 +90,9 @@ def margin_map(
     if not 0 < level < 1:
         raise QuantityError(f"level is {level:g}; accepted is above 0 and below 1. Take 0.9 for nine in ten.")
     swing, scatter = swing or Swing(), scatter or Scatter()
-    misses = np.linspace(*_MISS_IN, _GRID[0])
-    attacks = np.linspace(*_ATTACK_DEG, _GRID[1])
+    spread = float(np.sqrt(-2 * np.log1p(-level)))  # radius of a bivariate normal, in standard deviations
+    ends, whole = _ends(swing, scatter, aim_in, spread)
+    misses, attacks = (np.linspace(*end, count) for end, count in zip(ends, _GRID, strict=True))
     cases = {"pitch": pitch, "swing": swing, "miss": miss, "conditions": conditions, "fence": fence}
     # The swing's own case goes along as the last, since a flight more costs nothing and a call does.
     across, up = (
@@ -103,21 +109,16 @@ def margin_map(
     if (outcome < 0).any() or int(own) < 0:
         return look.nothing(ax, "A value is missing: no outcome is known, so no map can be drawn.")
     ax, fresh = look.axes_for(ax, 9.6, 6.4)
-    outcome = _finer(outcome, became)
+    outcome = _finer(outcome, became, ends)
     misses, attacks = (
-        np.linspace(*ends, count)
-        for ends, count in zip((_MISS_IN, _ATTACK_DEG), outcome.shape[::-1], strict=True)
+        np.linspace(*end, count) for end, count in zip(ends, outcome.shape[::-1], strict=True)
     )
-    half = [
-        np.ptp(ends) / (count - 1) / 2
-        for ends, count in zip((misses, attacks), outcome.shape[::-1], strict=True)
-    ]
+    half = [(grid[1] - grid[0]) / 2 for grid in (misses, attacks)]
     edges = (misses[0] - half[0], misses[-1] + half[0], attacks[0] - half[1], attacks[-1] + half[1])
+    # Colours, not codes: along the borders the colours are blended, and whole numbers blend fastest.
     ax.imshow(
-        outcome, origin="lower", extent=edges, aspect="auto", zorder=0, vmin=-0.5, vmax=5.5,
-        # Along the borders the colours are blended, not the codes.
-        interpolation="bilinear", interpolation_stage="rgba",
-        cmap=ListedColormap([one.fill for one in OUTCOME_LOOKS]), label="outcomes",
+        (255 * to_rgba_array([one.fill for one in OUTCOME_LOOKS])).round().astype(np.uint8)[outcome],
+        origin="lower", extent=edges, aspect="auto", zorder=0, interpolation="bilinear", label="outcomes",
     )  # fmt: skip
     for code, one in enumerate(OUTCOME_LOOKS):
         inside = (outcome == code).astype(float)
@@ -127,11 +128,10 @@ def margin_map(
             ).set_edgecolor("#BDB8AA")
     ax.set_xlim(edges[0], edges[1])
     ax.set_ylim(edges[2], edges[3])
-    ax.set_xticks(range(-3, 4))
-    ax.set_yticks(range(-30, 41, 10))
+    for set_ticks, end, step in ((ax.set_xticks, ends[0], 1), (ax.set_yticks, ends[1], 10)):
+        set_ticks(np.arange(np.ceil(end[0] / step), np.floor(end[1] / step) + 1).astype(int) * step)
     named_axis(ax.xaxis, _AXES[miss])
     named_axis(ax.yaxis, "attack angle of the swing (degrees, positive up)")
-    spread = float(np.sqrt(-2 * np.log1p(-level)))  # radius of a bivariate normal, in standard deviations
     ring = Ellipse(
         (aim_in, swing.attack_deg), 2 * spread * scatter.miss_in, 2 * spread * scatter.attack_deg,
         facecolor="none", edgecolor=look.INK, linewidth=1.8, zorder=4, label="scatter",
@@ -142,15 +142,16 @@ def margin_map(
             markeredgewidth=1.4, markersize=12, zorder=5, label="swing")  # fmt: skip
     width = _drive_width(outcome, misses, attacks, swing)
     alt = _map_words(
-        swing, pitch or PitchAtPlate(), scatter, aim_in, timing_error_ms, level, width, int(own), outcome
+        swing, pitch or PitchAtPlate(), scatter, aim_in, timing_error_ms, level, width, int(own), outcome, ends
     )
     room = f"{plain(width, 2)} in of" if width else "no"
-    title = f"Simulated: a swing at {plain(swing.attack_deg)}° has {room} room for a line drive or a home run"
+    title = f"In the model, a swing at {plain(swing.attack_deg)}° has {room} room for a line drive or a home run"
     below = (
         f"Bat {plain(swing.bat_mph)} mph; {_timing(timing_error_ms)}. Cross: this swing's "
         f"angle and aim. Ellipse: "
         f"{level_words(level)} of its swings by miss and angle (standard deviations "
         f"{plain(scatter.miss_in, 2)} in and {plain(scatter.attack_deg)}°)."
+        f"{'' if whole else ' It reaches beyond the map.'}"
     )
     look.finish(ax, fresh, title, below, alt=alt)
     _name_regions(ax, outcome, misses, attacks, ring, spread, level)
@@ -158,7 +159,31 @@ def margin_map(
     return ax
 
 
-def _finer(outcome: NDArray[np.int8], became: Callable[..., NDArray[np.int8]]) -> NDArray[np.int8]:
+def _ends(
+    swing: Swing, scatter: Scatter, aim_in: float, spread: float
+) -> tuple[tuple[tuple[float, float], tuple[float, float]], bool]:
+    """Ends of the map across and up, so that the ellipse lies on it, and whether all of it does."""
+    most = 89.0 - abs(swing.droop_deg)  # no path square to a bat that droops so far rises more steeply
+    across = aim_in - spread * scatter.miss_in, aim_in + spread * scatter.miss_in
+    up = swing.attack_deg - spread * scatter.attack_deg, swing.attack_deg + spread * scatter.attack_deg
+    limits = (-_MOST_IN, _MOST_IN), (max(_MOST_DEG[0], -most), min(_MOST_DEG[1], most))
+    ends = []
+    for wanted, least, limit, step in zip((across, up), (_MISS_IN, _ATTACK_DEG), limits, (0.5, 5.0), strict=True):
+        low, high = np.floor(wanted[0] / step) * step, np.ceil(wanted[1] / step) * step
+        # A missing value leaves the least; what is missing is said later.
+        low, high = np.fmin(low, least[0]), np.fmax(high, least[1])
+        ends.append((float(np.clip(low, *limit)), float(np.clip(high, *limit))))
+    whole = all(
+        end[0] <= wanted[0] and wanted[1] <= end[1] for end, wanted in zip(ends, (across, up), strict=True)
+    )
+    return (ends[0], ends[1]), whole
+
+
+def _finer(
+    outcome: NDArray[np.int8],
+    became: Callable[..., NDArray[np.int8]],
+    ends: tuple[tuple[float, float], tuple[float, float]],
+) -> NDArray[np.int8]:
     """Reckon a map again, finer, in the cells whose corners differ; elsewhere it is what the corners are."""
     count = [(size - 1) * _FINER + 1 for size in outcome.shape]
     rows, columns = (np.arange(size) for size in count)
@@ -172,8 +197,8 @@ def _finer(outcome: NDArray[np.int8], became: Callable[..., NDArray[np.int8]]) -
         for places, size in zip((rows, columns), outcome.shape, strict=True)
     )
     up, across = np.nonzero(border[np.ix_(*cell)])
-    ends = [np.linspace(*_ATTACK_DEG, count[0]), np.linspace(*_MISS_IN, count[1])]
-    fine[up, across] = became(ends[1][across], ends[0][up])
+    misses, attacks = np.linspace(*ends[0], count[1]), np.linspace(*ends[1], count[0])
+    fine[up, across] = became(misses[across], attacks[up])
     return fine
 
 
@@ -226,8 +251,9 @@ def _name_regions(
     for code, one in enumerate(OUTCOME_LOOKS):
         parts, count = label(outcome == code)
         sizes = np.bincount(parts.ravel(), minlength=count + 1)[1:]
-        # The large parts only: a whiff lies on both sides, a foul may.
-        for number in np.flatnonzero(sizes >= max(40, 0.2 * sizes.max(initial=0))) + 1:
+        # The large parts only: a whiff lies on both sides, a foul may. The largest first.
+        large = np.flatnonzero(sizes >= max(_SMALLEST * outcome.size, 0.2 * sizes.max(initial=0)))
+        for rank, number in enumerate(large[np.argsort(-sizes[large], kind="stable")] + 1):
             half = (
                 int(np.ceil((0.53 * width_of(one.word, look.BODY, "bold") + 3) * scale / cell[0])),
                 int(np.ceil((0.65 * look.BODY + 2) * scale / cell[1])),
@@ -255,7 +281,7 @@ def _name_regions(
                 held[
                     max(row - half[1], 0) : row + half[1] + 1, max(column - half[0], 0) : column + half[0] + 1
                 ] = True
-            else:
+            elif rank == 0:  # a smaller part without room is known by its colour
                 deepest = int(np.argmax(distance_transform_cdt(parts == number)))
                 row, column = divmod(deepest, outcome.shape[1])
                 labels.append(
@@ -291,6 +317,7 @@ def _map_words(
     width: float,
     own: int,
     outcome: NDArray[np.int8],
+    ends: tuple[tuple[float, float], tuple[float, float]],
 ) -> str:
     seen = [
         f"{one.word} {percent(float((outcome == code).mean()))}"
@@ -298,9 +325,9 @@ def _map_words(
         if (outcome == code).any()
     ]
     return (
-        f"Map of what a swing becomes, {_timing(timing)}: miss from {_MISS_IN[0]:g} to "
-        f"{_MISS_IN[1]:g} in across, "
-        f"attack angle from {_ATTACK_DEG[0]:g} to {_ATTACK_DEG[1]:g} degrees upward, for a bat of "
+        f"Map of what a swing becomes, {_timing(timing)}: miss from {ends[0][0]:g} to "
+        f"{ends[0][1]:g} in across, "
+        f"attack angle from {ends[1][0]:g} to {ends[1][1]:g} degrees upward, for a bat of "
         f"{plain(swing.bat_mph)} mph against a pitch of {plain(pitch.speed_mph)} mph that comes down at "
         f"{plain(pitch.descent_deg)} degrees. Of the map's area: {listed(seen)}. This swing, at "
         f"{plain(swing.attack_deg)} degrees and aimed {plain(aim, 2)} in under the ball, becomes a "
