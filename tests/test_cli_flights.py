@@ -86,6 +86,10 @@ def test_a_picture_is_saved(tmp_path: Path, capsys: pytest.CaptureFixture[str]) 
         (["carry", "100", "28", "--humidity", "0.5"], "humidity_percent"),
         (["swing", "--attack", "70"], "attack_deg is 70 with a droop_deg of 30"),
         (["swing", "--bat", "fast"], "'fast' is not a valid float"),
+        (["carry", "100", "nan"], "DEGREES is nan, which is no number. Give one that is known."),
+        (["carry", "inf", "28"], "MPH is inf, which is no number"),
+        (["carry", "100", "28", "--spin", "nan"], "--spin is nan, which is no number"),
+        (["swing", "--under", "nan"], "--under is nan, which is no number"),
     ],
 )
 def test_what_cannot_be_is_said(asked: list[str], words: str, capsys: pytest.CaptureFixture[str]) -> None:
@@ -98,3 +102,26 @@ def test_what_looks_like_another_unit_is_a_note(capsys: pytest.CaptureFixture[st
     assert "Celsius" in _said(capsys)
     assert run(["swing", "--bat", "31"]) == 0
     assert "were these metres a second?" in _said(capsys)
+
+
+def test_kilometres_an_hour_are_a_note(capsys: pytest.CaptureFixture[str]) -> None:
+    assert run(["carry", "160", "28"]) == 0
+    said = _said(capsys)
+    assert "were these kilometres an hour? 160 kilometres an hour are 99.4 mph" in said
+    assert "this ball's 160 lies outside" in said
+    assert run(["swing", "--pitch", "137", "--bat", "112"]) == 0
+    said = _said(capsys)
+    assert "137 kilometres an hour are 85.1 mph" in said
+    assert "112 kilometres an hour are 69.6 mph" in said
+    # The fastest that are seen in play are not asked about.
+    assert run(["carry", "122", "28"]) == 0
+    assert "kilometres" not in _said(capsys)
+
+
+def test_topspin_is_called_so_and_nothing_has_no_sign(capsys: pytest.CaptureFixture[str]) -> None:
+    assert run(["carry", "100", "0.6"]) == 0
+    assert "with 691 rpm of topspin (average spin for such a ball) carries" in _said(capsys)
+    assert run(["swing"]) == 0
+    said = _said(capsys)
+    assert " 700 rpm of topspin, carry 109 ft" in said
+    assert " -0 " not in said

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import warnings
 from collections.abc import Callable
 from pathlib import Path
@@ -62,6 +63,12 @@ def carry(
     """
     from hitlab.physics import Conditions, air_density, carry_band, fly, fly_path
 
+    _check_known(
+        {
+            "MPH": exit_mph, "DEGREES": launch_deg, "--spray": spray, "--spin": spin, "--sidespin": sidespin,
+            "--altitude": altitude, "--temperature": temperature, "--humidity": humidity, "--wind": wind,
+        }
+    )  # fmt: skip
     _check_picture(picture)
     ball = (exit_mph, launch_deg, spray, spin, sidespin)
 
@@ -91,8 +98,8 @@ def carry(
     blown = f", wind {abs(wind):g} mph {'out' if wind > 0 else 'in'}" if wind else ""
     carried = float(here.carry_ft)
     sentence = (
-        f"In this model {exit_mph:g} mph at {launch_deg:g}° with {float(here.backspin_rpm):,.0f} rpm of "
-        f"backspin{spun} carries {carried:.0f} ft in {float(here.hang_s):.1f} s ({where}{blown}); in "
+        f"In this model {exit_mph:g} mph at {launch_deg:g}° with {_spin(float(here.backspin_rpm))}{spun} "
+        f"carries {carried:.0f} ft in {float(here.hang_s):.1f} s ({where}{blown}); in "
         f"standard air {float(standard.carry_ft):.0f} ft"
     )
     if carried > _FAR_FT:
@@ -153,6 +160,12 @@ def swing(
     from hitlab.physics import PitchAtPlate, Swing, swing_outcomes
     from hitlab.physics.one_swing import OUTCOME_WORDS
 
+    _check_known(
+        {
+            "--under": under, "--late": late, "--bat": bat, "--attack": attack, "--droop": droop,
+            "--pitch": pitch, "--descent": descent, "--inside": inside,
+        }
+    )  # fmt: skip
     _check_picture(picture)
 
     def reckon() -> tuple[Any, ...]:
@@ -182,8 +195,8 @@ def swing(
     sentence = f"In this model a swing {over} the ball's path, {when}, is a {words[0]}"
     if found.outcome[0] > 0:
         sentence += (
-            f": {found.exit_mph[0]:.0f} mph at {found.launch_deg[0]:.0f}°, "
-            f"{_side(float(found.spray_deg[0]))}, {found.backspin_rpm[0]:,.0f} rpm of backspin"
+            f": {found.exit_mph[0]:.0f} mph at {_plain(float(found.launch_deg[0]), 0)}°, "
+            f"{_side(float(found.spray_deg[0]))}, {_spin(float(found.backspin_rpm[0]))}"
         )
     if found.carry_ft[0] > 0:
         sentence += f", carry {found.carry_ft[0]:.0f} ft"
@@ -209,6 +222,25 @@ def _side(spray: float) -> str:
     if size == "0":
         return "straight out"
     return f"{size}° to the {'pull side' if spray > 0 else 'opposite field'}"
+
+
+def _spin(backspin: float) -> str:
+    return f"{abs(backspin):,.0f} rpm of {'backspin' if backspin >= 0 else 'topspin'}"
+
+
+def _plain(value: float, places: int) -> str:
+    """Write a number, nothing where it is missing, and never a negative zero."""
+    if math.isnan(value):
+        return ""
+    text = f"{value:,.{places}f}"
+    return text.removeprefix("-") if float(text.replace(",", "")) == 0 else text
+
+
+def _check_known(given: dict[str, float | None]) -> None:
+    """Refuse what is typed as a number and is none: one ball has nothing that could stay missing."""
+    for name, value in given.items():
+        if value is not None and not math.isfinite(value):
+            raise ClaimError(f"{name} is {value:g}, which is no number. Give one that is known")
 
 
 def _number(value: float) -> float | None:
@@ -242,7 +274,7 @@ def _tell(
     from hitlab.cli.console import print_table
 
     for name, places in digits.items():
-        table[name] = ["" if value != value else f"{value:,.{places}f}" for value in table[name]]
+        table[name] = [_plain(float(value), places) for value in table[name]]
     print_table(f"{sentence}.", table, notes)
 
 

@@ -214,11 +214,15 @@ def warn_outside(argument: str, name: str, fit: Fit, values: FloatArray) -> None
     outside = int(np.count_nonzero((values < fit.lowest) | (values > fit.highest)))
     if outside:
         unit = f" {fit.unit}" if fit.unit else ""
+        lie = (
+            f"{outside} of {values.size} balls lie outside ({np.nanmin(values):.3g} to {np.nanmax(values):.3g})"
+            if values.size > 1
+            else f"this ball's {float(values.flat[0]):.3g} lies outside"
+        )
         what = "speed off the bat" if fit.unit else "spin factor at launch"
         warnings.warn(
             f"{argument}={name!r} was measured for a {what} of {fit.lowest:g} to {fit.highest:g}{unit}; "
-            f"{outside} of {values.size} balls lie outside ({np.nanmin(values):.3g} to "
-            f"{np.nanmax(values):.3g}). Read those as an extrapolation.",
+            f"{lie}. Read that as an extrapolation.",
             RangeWarning,
             stacklevel=5,
         )

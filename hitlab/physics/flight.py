@@ -47,6 +47,7 @@ from hitlab.physics.quantities import (
     keeps_index,
     quantity,
     single,
+    warn_of_fast,
     warn_of_radians,
     whole,
 )
@@ -276,7 +277,7 @@ def fly(
     RangeWarning
         If a fit is used outside the range in which it was measured.
     UnitWarning
-        If the launch angles look like radians.
+        If the launch angles look like radians, or the exit speeds like kilometres an hour.
 
     Examples
     --------
@@ -519,6 +520,7 @@ class _Launch:
         if not soft:
             _ask_about_soft(arguments["exit_mph"], launch)
         warn_of_radians("launch_deg", launch)
+        warn_of_fast("exit_mph", arguments["exit_mph"], 130)
         self.windless = not (np.any(arguments["wind_out_mph"]) or np.any(arguments["wind_pull_mph"]))
         turn = np.radians(spray)
         across = arguments["wind_pull_mph"] * np.cos(turn) - arguments["wind_out_mph"] * np.sin(turn)

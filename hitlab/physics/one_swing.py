@@ -42,6 +42,7 @@ from hitlab.physics.quantities import (
     keeps_index,
     quantity,
     single,
+    warn_of_fast,
     warn_of_radians,
     warn_of_seconds,
     warn_of_slow,
@@ -100,6 +101,7 @@ class PitchAtPlate:
     def __post_init__(self) -> None:
         _check_numbers(self, _PITCH_RANGES)
         warn_of_slow("speed_mph", np.asarray(self.speed_mph), 50)
+        warn_of_fast("speed_mph", np.asarray(self.speed_mph), 110)
 
 
 _PITCH_RANGES: dict[str, tuple[str, float, float]] = {
@@ -158,6 +160,7 @@ class Swing:
     def __post_init__(self) -> None:
         _check_numbers(self, _SWING_RANGES)
         warn_of_slow("bat_mph", np.asarray(self.bat_mph), 40)
+        warn_of_fast("bat_mph", np.asarray(self.bat_mph), 110)
         warn_of_radians("attack_deg", np.asarray(self.attack_deg))
         if abs(self.attack_deg) + abs(self.droop_deg) >= 90:
             raise QuantityError(

@@ -45,6 +45,7 @@ __all__ = [
     "keeps_index",
     "quantity",
     "single",
+    "warn_of_fast",
     "warn_of_radians",
     "warn_of_seconds",
     "warn_of_slow",
@@ -63,6 +64,7 @@ INCHES_PER_METRE = 1 / METRES_PER_INCH
 FEET_PER_METRE = 1 / METRES_PER_FOOT
 MPS_PER_MPH = 0.44704
 KG_PER_OUNCE = 0.028349523125
+_KPH_PER_MPH = 1.609344
 RAD_PER_S_PER_RPM = np.pi / 30
 """The inch, foot, mile an hour and ounce are exact by definition."""
 
@@ -221,6 +223,17 @@ def warn_of_slow(name: str, values: FloatArray, below: float) -> None:
         warn_of_unit(
             f"{name} is at most {top:g} mph, which is slow: were these metres a second? {top:g} metres a "
             f"second are {top / MPS_PER_MPH:.1f} mph."
+        )
+
+
+def warn_of_fast(name: str, values: FloatArray, above: float) -> None:
+    """Warn when speeds in mph look like kilometres an hour: faster than anybody throws, swings or hits."""
+    known = values[np.isfinite(values)]
+    if known.size and known.max() > above:
+        top = float(known.max())
+        warn_of_unit(
+            f"{name} is up to {top:g} mph, faster than is seen in play: were these kilometres an hour? {top:g} "
+            f"kilometres an hour are {top / _KPH_PER_MPH:.1f} mph."
         )
 
 

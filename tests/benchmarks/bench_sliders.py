@@ -2,8 +2,8 @@
 
 Lessons by number, ``... bench_sliders 06 07 08 09``, or all. The solutions are run with every slider caught;
 then each is moved over all its places, as a learner would who goes where it has not been: worked out, drawn,
-written as PNG and put into HTML. A place is drawn ``--rounds`` times and its shortest time counts, since on a
-busy machine the others measure the neighbours; printed are the middle place and the slowest, and the very
+written as PNG and put into HTML. Counted are milliseconds of the processor, which on an idle machine are those
+of the clock, and of a place's ``--rounds`` the shortest: on a busy machine the rest measures the neighbours. Printed are the middle place and the slowest, and the very
 first round, in which no text has been measured before. A last line tells whether all are under ``--most``.
 """
 
@@ -36,12 +36,12 @@ class Slider:
     places: tuple[Any, ...]
 
     def seconds(self) -> list[float]:
-        """Seconds of a step to each place."""
+        """Seconds of the processor for a step to each place."""
         taken = []
         for place in self.places:
-            start = time.perf_counter()
+            start = time.process_time()
             sliders.picture_of(self.draw(place), quick=True)
-            taken.append(time.perf_counter() - start)
+            taken.append(time.process_time() - start)
         return taken
 
 
