@@ -3,9 +3,12 @@
 from __future__ import annotations
 
 import asyncio
+import base64
+import io
 import re
 import sys
 
+import numpy as np
 import pytest
 
 import hitlab
@@ -86,6 +89,23 @@ def test_the_alt_text_is_escaped_and_the_picture_fits():
     assert re.search(
         r'^<img alt="[^"<>]{40,}" width="\d+" style="max-width: 100%; height: auto" src="data:', html
     )
+
+
+def test_a_quick_picture_is_the_same_picture():
+    def pixels(html):
+        file = base64.b64decode(re.search(r"base64,([^\"]+)", html)[1])
+        return np.asarray(package("PIL.Image").open(io.BytesIO(file)).convert("RGB")).astype(int)
+
+    plain, quick = (pixels(image(_draw(4), 720, 100, quick=quick)) for quick in (False, True))
+    assert plain.shape == quick.shape
+    # Letters laid on are rounded once more than letters drawn: three of 255 shades at most.
+    assert np.abs(plain - quick).max() <= 3
+    assert np.ptp(plain) > 200
+    assert image(_draw(4), quick=True) == image(_draw(4), quick=True)
+    # Other words at the same place are drawn as they are.
+    other = pixels(image(_draw(5), 720, 100, quick=True))
+    assert np.abs(other - pixels(image(_draw(5), 720, 100))).max() <= 3
+    assert np.abs(other - quick).max() > 100
 
 
 def test_the_next_steps_are_drawn_while_nothing_else_is_asked_for(shown, monkeypatch):

@@ -215,7 +215,8 @@ def warn_outside(argument: str, name: str, fit: Fit, values: FloatArray) -> None
     if outside:
         unit = f" {fit.unit}" if fit.unit else ""
         lie = (
-            f"{outside} of {values.size} balls lie outside ({np.nanmin(values):.3g} to {np.nanmax(values):.3g})"
+            f"{outside} of {values.size} balls lie outside "
+            f"({np.nanmin(values):.3g} to {np.nanmax(values):.3g})"
             if values.size > 1
             else f"this ball's {float(values.flat[0]):.3g} lies outside"
         )

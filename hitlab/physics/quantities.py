@@ -232,8 +232,8 @@ def warn_of_fast(name: str, values: FloatArray, above: float) -> None:
     if known.size and known.max() > above:
         top = float(known.max())
         warn_of_unit(
-            f"{name} is up to {top:g} mph, faster than is seen in play: were these kilometres an hour? {top:g} "
-            f"kilometres an hour are {top / _KPH_PER_MPH:.1f} mph."
+            f"{name} is up to {top:g} mph, faster than is seen in play: were these kilometres an hour? "
+            f"{top:g} kilometres an hour are {top / _KPH_PER_MPH:.1f} mph."
         )
 
 

@@ -47,8 +47,8 @@ WIND_FLOOR_M = 1.0
 """The wind is stated for 10 m, the height of weather stations, and constant below 1 m. A step across this
 kink would be of second order; :func:`advance` ends one there."""
 _CLIMB, _FALL = 0.7, 0.9
-"""Of its height a ball may climb or fall so much within a step: near the ground the wind grows fast, and what is
-wrong at the start of a flight is carried to its end."""
+"""Of its height a ball may climb or fall so much within a step: near the ground the wind grows fast, and what
+is wrong at the start of a flight is carried to its end."""
 _BEND_M = 0.3
 """More than its forces bend a path within a step: 20 m/s2 bend it by half of 20 x 0.16^2, 0.26 m."""
 _AT_KINK_M, _AT_KINK_S = 1e-3, 1e-5
@@ -208,9 +208,7 @@ class Forces:
         return length, vector
 
 
-def advance(
-    state: State, forces: Forces, time: float | FloatArray
-) -> tuple[State, float | FloatArray]:
+def advance(state: State, forces: Forces, time: float | FloatArray) -> tuple[State, float | FloatArray]:
     """Take a step; in wind, and where balls curve, each ball one as long as it may be.
 
     Steps are shorter where the wind grows fast with height, near the ground, and where a ball hardly moves
@@ -225,7 +223,8 @@ def advance(
     Returns
     -------
     tuple
-        Where they are after the step, and its length in seconds: one number where all are alike, else one a ball.
+        Where they are after the step, and its length in seconds: one number where all are alike, else one a
+        ball.
     """
     left = np.exp(-time / forces.spin_decay_s)
     first = forces.acceleration(state.velocity, forces.winded(state), left)
@@ -267,7 +266,7 @@ def _time_to_kink(z: FloatArray, up: FloatArray, rising: FloatArray) -> FloatArr
     with np.errstate(invalid="ignore", divide="ignore"):
         both = -(up + np.copysign(np.sqrt(up * up - 2 * rising * gap), up))
         times = np.array([both / rising, 2 * gap / both])
-    return np.where(times > _AT_KINK_S, times, np.inf).min(axis=0)
+    return np.asarray(np.where(times > _AT_KINK_S, times, np.inf).min(axis=0))
 
 
 def _turning(state: State, forces: Forces) -> np.ndarray:
@@ -360,7 +359,7 @@ def hermite(
     after: FloatArray,
     speed_before: FloatArray,
     speed_after: FloatArray,
-    length: float,
+    length: float | FloatArray,
 ) -> tuple[FloatArray, FloatArray]:
     """Find place and velocity within a step.
 

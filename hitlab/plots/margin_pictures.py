@@ -110,9 +110,7 @@ def margin_map(
         return look.nothing(ax, "A value is missing: no outcome is known, so no map can be drawn.")
     ax, fresh = look.axes_for(ax, 9.6, 6.4)
     outcome = _finer(outcome, became, ends)
-    misses, attacks = (
-        np.linspace(*end, count) for end, count in zip(ends, outcome.shape[::-1], strict=True)
-    )
+    misses, attacks = (np.linspace(*end, count) for end, count in zip(ends, outcome.shape[::-1], strict=True))
     half = [(grid[1] - grid[0]) / 2 for grid in (misses, attacks)]
     edges = (misses[0] - half[0], misses[-1] + half[0], attacks[0] - half[1], attacks[-1] + half[1])
     # Colours, not codes: along the borders the colours are blended, and whole numbers blend fastest.
@@ -142,10 +140,21 @@ def margin_map(
             markeredgewidth=1.4, markersize=12, zorder=5, label="swing")  # fmt: skip
     width = _drive_width(outcome, misses, attacks, swing)
     alt = _map_words(
-        swing, pitch or PitchAtPlate(), scatter, aim_in, timing_error_ms, level, width, int(own), outcome, ends
+        swing,
+        pitch or PitchAtPlate(),
+        scatter,
+        aim_in,
+        timing_error_ms,
+        level,
+        width,
+        int(own),
+        outcome,
+        ends,
     )
     room = f"{plain(width, 2)} in of" if width else "no"
-    title = f"In the model, a swing at {plain(swing.attack_deg)}° has {room} room for a line drive or a home run"
+    title = (
+        f"In the model, a swing at {plain(swing.attack_deg)}° has {room} room for a line drive or a home run"
+    )
     below = (
         f"Bat {plain(swing.bat_mph)} mph; {_timing(timing_error_ms)}. Cross: this swing's "
         f"angle and aim. Ellipse: "
@@ -162,13 +171,15 @@ def margin_map(
 def _ends(
     swing: Swing, scatter: Scatter, aim_in: float, spread: float
 ) -> tuple[tuple[tuple[float, float], tuple[float, float]], bool]:
-    """Ends of the map across and up, so that the ellipse lies on it, and whether all of it does."""
+    """Choose ends of the map across and up that hold the ellipse, and tell whether all of it is held."""
     most = 89.0 - abs(swing.droop_deg)  # no path square to a bat that droops so far rises more steeply
     across = aim_in - spread * scatter.miss_in, aim_in + spread * scatter.miss_in
     up = swing.attack_deg - spread * scatter.attack_deg, swing.attack_deg + spread * scatter.attack_deg
     limits = (-_MOST_IN, _MOST_IN), (max(_MOST_DEG[0], -most), min(_MOST_DEG[1], most))
     ends = []
-    for wanted, least, limit, step in zip((across, up), (_MISS_IN, _ATTACK_DEG), limits, (0.5, 5.0), strict=True):
+    for wanted, least, limit, step in zip(
+        (across, up), (_MISS_IN, _ATTACK_DEG), limits, (0.5, 5.0), strict=True
+    ):
         low, high = np.floor(wanted[0] / step) * step, np.ceil(wanted[1] / step) * step
         # A missing value leaves the least; what is missing is said later.
         low, high = np.fmin(low, least[0]), np.fmax(high, least[1])

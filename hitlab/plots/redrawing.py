@@ -1,9 +1,9 @@
-"""A picture drawn again and again with little changed: letters once drawn are kept, and PNG is packed lightly.
+"""A picture drawn again and again with little changed: drawn letters are kept, and PNG is packed lightly.
 
-Most of the time of a redraw goes into letters, glyph by glyph, and into packing; yet from one place of a slider
-to the next nearly all words stay. Here each piece of text is drawn once on a sheet of its own and laid onto the
-pictures that follow. The pictures differ from the others by rounding, at most three of 255 shades at the edge of a
-letter.
+Most of the time of a redraw goes into letters, glyph by glyph, and into packing; yet from one place of a
+slider to the next nearly all words stay. Here each piece of text is drawn once on a sheet of its own and laid
+onto the pictures that follow. These differ from the others by rounding, at most three of 255 shades at the
+edge of a letter.
 """
 
 from __future__ import annotations
@@ -40,11 +40,10 @@ def quick_png(figure: Figure) -> bytes:
         The file. The same picture gives the same bytes.
     """
     before = figure.canvas
-    canvas = _Canvas(figure)
+    canvas: Any = _Canvas(figure)
     canvas.draw()
     held = io.BytesIO()
-    seen: Any = canvas.buffer_rgba()
-    Image.fromarray(np.asarray(seen)).save(held, format="png", compress_level=1)
+    Image.fromarray(np.asarray(canvas.buffer_rgba())).save(held, format="png", compress_level=1)
     figure.set_canvas(before)
     return held.getvalue()
 
@@ -52,11 +51,13 @@ def quick_png(figure: Figure) -> bytes:
 class _Canvas(FigureCanvasAgg):
     """A canvas whose renderer keeps letters."""
 
+    _kept: RendererAgg | None = None
+
     def get_renderer(self) -> RendererAgg:
         width, height = self.figure.bbox.size
-        if not isinstance(getattr(self, "renderer", None), _Letters):
-            self.renderer = _Letters(width, height, self.figure.dpi)
-        return self.renderer
+        if self._kept is None:
+            self._kept = _Letters(width, height, self.figure.dpi)  # type: ignore[no-untyped-call]
+        return self._kept
 
 
 class _Letters(RendererAgg):
@@ -70,9 +71,7 @@ class _Letters(RendererAgg):
             super().draw_text(gc, x, y, s, prop, angle, ismath, mtext)  # type: ignore[no-untyped-call]
             return
         left, top = math.floor(x), math.floor(y)
-        sheet, right, down = _drawn(
-            s, prop, angle, self.dpi, gc.get_rgb(), gc.get_alpha(), x - left, y - top
-        )
+        sheet, right, down = _drawn(s, prop, angle, self.dpi, gc.get_rgb(), gc.get_alpha(), x - left, y - top)
         bottom = int(self.height) - (top + down + sheet.shape[0])
         self.draw_image(gc, left + right, bottom, sheet)
 
@@ -86,7 +85,9 @@ def _drawn(
     width, height, descent = measure.get_text_width_height_descent(text, prop, False)
     cos, sin = math.cos(math.radians(angle)), math.sin(math.radians(angle))
     # Corners of the text's box, y downward, turned about where it begins.
-    corners = [(a * cos + b * sin, b * cos - a * sin) for a in (0, width) for b in (descent - height, descent)]
+    corners = [
+        (a * cos + b * sin, b * cos - a * sin) for a in (0, width) for b in (descent - height, descent)
+    ]
     (left, right), (top, bottom) = (
         (math.floor(min(side)) - _ROOM, math.ceil(max(side)) + _ROOM + 1)
         for side in zip(*corners, strict=True)
