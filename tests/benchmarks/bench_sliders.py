@@ -1,11 +1,11 @@
 """How long a step of each slider in the lessons takes, with its picture.
 
 ``python -m tests.benchmarks.bench_sliders 06 07 08 09``, or all lessons. The solutions are run with every
-slider caught; then each is moved over all its places, as a learner would who goes where it has not been: worked
-out, drawn, written as PNG and put into HTML. Counted are milliseconds of the processor, which on an idle
-machine are those of the clock, and of a place's ``--rounds`` the shortest: on a busy machine the rest measures
-the neighbours. Printed are the middle place and the slowest, and the very first round, in which no letter has
-been drawn before. A last line names those that are not under ``--most``.
+slider caught; then each is moved over all its places, as a learner would who goes where it has not been:
+worked out, drawn, written as PNG and put into HTML. Counted are milliseconds of the processor, which on an
+idle machine are those of the clock, and of a place's ``--rounds`` the shortest: on a busy machine the rest
+measures the neighbours. Printed are the middle place and the slowest, and the very first round, in which no
+letter has been drawn before. A last line names those that are not under ``--most``.
 """
 
 from __future__ import annotations
