@@ -10,8 +10,8 @@ from numpy.typing import NDArray
 __all__ = ["settled"]
 
 
-def settled(values: Any) -> NDArray[np.float64]:
-    """Round to nine digits, so that what is equal but for the last bits is put in order alike everywhere.
+def settled(values: Any, digits: int = 9) -> NDArray[np.float64]:
+    """Round to so many digits that what is equal but for the last bits is put in order alike everywhere.
 
     Processors round the last bits differently. Where numbers are equal by symmetry (nodes of a rule, a rate
     and its complement), these bits would decide which comes first.
@@ -20,6 +20,8 @@ def settled(values: Any) -> NDArray[np.float64]:
     ----------
     values
         Any numbers; what is not finite stays as it is.
+    digits
+        Significant digits; fewer where what is shown has fewer.
 
     Examples
     --------
@@ -28,5 +30,5 @@ def settled(values: Any) -> NDArray[np.float64]:
     """
     found = np.asarray(values, dtype=float)
     size = np.abs(np.where(np.isfinite(found) & (found != 0), found, 1.0))
-    digits = 10.0 ** (8 - np.floor(np.log10(np.maximum(size, 1e-290))))
-    return np.asarray(np.where(np.isfinite(found), np.round(found * digits) / digits, found))
+    scale = 10.0 ** (digits - 1 - np.floor(np.log10(np.maximum(size, 1e-290))))
+    return np.asarray(np.where(np.isfinite(found), np.round(found * scale) / scale, found))

@@ -217,7 +217,7 @@ def test_the_readme_code_runs(capsys):
     exec(compile(second, "README.md", "exec"), names)
     found, settles, halves, *physics = capsys.readouterr().out.splitlines()
     assert found.startswith("After a whiff, later a hard-hit ball: 1,342 times")
-    assert settles.startswith("After about 190 swings a record of contact per swing says more")
+    assert settles.startswith("After about 190 swings a record of whiffs per swing says more")
     low, high = (float(end) for end in re.findall(r"-?\d+\.\d+", halves))
     assert -0.1 < low < 7 / 75 < high < 0.3
     exit_mph, left_ft, share = map(float, physics)

@@ -95,7 +95,7 @@ class HalfWeights(Listing):
     @property
     def explanations(self) -> list[str]:
         """One sentence a rate, the quickest to settle first."""
-        rows = self.data.sort_values("half_weight_size", key=settled, kind="stable")
+        rows = self.data.sort_values("half_weight_size", key=_as_shown, kind="stable")
         return [self._sentence(row) for _, row in rows.iterrows()]
 
     def _sentence(self, row: pd.Series[Any]) -> str:
@@ -126,7 +126,7 @@ class HalfWeights(Listing):
 
     def table_for_people(self) -> pd.DataFrame:
         """Return the rates, the quickest to settle first, as they are said."""
-        shown = self.data.sort_values("half_weight_size", key=settled, kind="stable")
+        shown = self.data.sort_values("half_weight_size", key=_as_shown, kind="stable")
         for name in ("league_rate", "spread"):
             shown[name] = [rate_text(value) for value in shown[name]]
         for name in ("half_weight_size", "low", "high"):
@@ -387,6 +387,11 @@ def _enough(hitters: int, event: str, per: str) -> None:
             f"{rate_words(event, per)}: {hitters} hitters can be used, and fewer than {_FEWEST} say "
             "nothing of how true rates differ"
         )
+
+
+def _as_shown(sizes: pd.Series[float]) -> pd.Series[float]:
+    """Round as they are shown: of equal ones, such as a rate's and its complement's, the listed first."""
+    return pd.Series(settled(sizes, 2), index=sizes.index)
 
 
 def _size_text(value: float) -> str:
