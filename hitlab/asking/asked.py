@@ -367,7 +367,8 @@ def _nothing_of_it(slots: Slots, fitted: Fitted) -> bool:
     """Say whether a sentence has nothing that could be asked: mostly words that nothing explains."""
     text, strange = slots.text, len(risky(slots.text, slots.strange))
     if (fitted.questions and not fitted.only_near) or (
-        slots.bare and text.has("rate", "in", "hand", "owns", "hot")
+        slots.bare
+        and (text.has("rate", "in", "hand", "owns", "hot") or (text.has("best", "steady") and not text.has("who")))
     ):
         return False
     telling = [

@@ -333,9 +333,10 @@ class _Fitter(Marks):
                 raise UnfitError("divided by what: two denominators are named?")
             rate = rate.done()
             found.append(_rate_of(replace(rate, per=pers[0]) if pers else rate, terms))
-        self.has("rate", "in", "hand", "whose", "more", "per")
-        if any(sign < 0 for sign in self.text.values("more")):
-            self.used.discard("more")
+        self.has("rate", "in", "hand", "whose", "more", "most", "per")
+        for mark in ("more", "most"):
+            if any(sign < 0 for sign in self.text.values(mark)):
+                self.used.discard(mark)
         self.has("also", "alot", "theleague")
         if found[0] == found[1]:
             return None

@@ -109,7 +109,7 @@ def _found(text: Text) -> Iterator[Word]:
                 yield from _to_do(behind)
         elif word.text in _GROUPS and before is not None and before.text in ("<rate>", "<more>"):
             yield word  # "Hits more batters": whom, and not how often.
-        elif word.text in _NOUNS and word.text not in own:
+        elif word.text in _NOUNS and word.text not in own and not _what_is_hit(text, word):
             yield from _noun(words, place)
 
 
@@ -240,6 +240,13 @@ def _inside(text: Text, rate: Word) -> Iterator[Word]:
             or (word.text in ("<more>", "<most>") and not _AMOUNTS.intersection(_plain(text, word)))
         ):
             yield word
+
+
+def _what_is_hit(text: Text, noun: Word) -> bool:
+    """Say whether a noun is the ball between the parts of a rate: ``hits balls hard``, ``puts balls in play``."""
+    return noun.text in ("ball", "balls") and any(
+        rate.text == "<rate>" and rate.places[0] < noun.at < rate.places[-1] for rate in text.words
+    )
 
 
 def _hard_ones(text: Text, rate: Word, behind: Word | None) -> Iterator[Word]:

@@ -49,7 +49,8 @@ def take_shares(text: Text) -> None:
     """Find rates, such as ``16 percent``, ``one swing in six``, ``.250``, and what is said of them."""
     noun = r"(?:swings?|pitches|pitch|balls?|at bats?|times|of (?:his|her|their|its) swings)"
     text.take(
-        rf"(?:give or take|plus or minus|within) (?P<n>{_NUM}) (?:points?|percent|percentage points?)",
+        rf"(?:give or take|plus or minus|within) (?P<n>{_NUM}) (?:points?|percent|percentage points?)"
+        r"(?: (?:either (?:way|side)|up or down))?",
         "within",
         lambda m: (whole(m["n"]) or 0) / 100 or None,
     )
@@ -262,9 +263,10 @@ def take_days(text: Text, days: tuple[datetime, datetime] | None) -> None:
         rf"(?:{say}(?P<iso>\d{{4}}-\d\d-\d\d)|(?:the )?(?P<edge>end|start|beginning|middle) of "
         rf"(?:the )?{month}|"
         rf"(?P<mid>mid|early|late) {month.replace('month', 'month2')}|{say}(?:the "
-        rf")?(?P<n>{number}) (?:day )?of {month.replace('month', 'month3')}|"
+        rf")?(?P<n>{number}) (?:(?:day )?of )?{month.replace('month', 'month3')}|"
         rf"{say}{month.replace('month', 'month4')} (?:the )?(?P<n2>{number})(?: ,)?(?: "
-        rf"(?P<year>\d{{4}}))?|{month.replace('month', 'month5')}(?: (?:began|started|came|1st))?)"
+        rf"(?P<year>\d{{4}}))?|{month.replace('month', 'month5')}(?: (?:began|started|came|1st|"
+        r"arrived|opened|rolled around|came around|came in|got here))?)"
     )
     since = r"(?:ever since|since|starting|from|beginning(?: in| on)?)"
 
@@ -275,6 +277,11 @@ def take_days(text: Text, days: tuple[datetime, datetime] | None) -> None:
         rf"(?:from|between) {month} (?:to|and|through) {month.replace('month', 'other')}",
         "span",
         lambda m: _span(m, years),
+    )
+    text.take(
+        rf"than (?:(?:he|she|it|they) )?(?:(?:did|does|had|has|was|were) )?(?:been )?(?:before|prior to) {day}",
+        "since",
+        found,
     )
     text.take(rf"{since} {day}(?: on| onward| onwards| forward)?(?= |$)", "since", found)
     if text.has("since"):

@@ -22,6 +22,7 @@ __all__ = [
     "KINDS_OF_CLAIM",
     "LIMITS",
     "OF_EASE",
+    "OF_HARD",
     "ONE_SIDE_ONLY",
     "PERS",
     "PHRASAL",
@@ -98,6 +99,10 @@ PHRASAL: tuple[tuple[str, Rate], ...] = (
 """Verbs whose second word could be read as the beginning of a situation: found before situations are."""
 
 RATES: tuple[tuple[str, Rate], ...] = (
+    (r"(?:whiff|miss) (?:prone|happy|heavy)", WHIFFS),
+    (r"(?:strikeout|strike out) (?:prone|heavy)", STRIKEOUTS),
+    (r"chase (?:prone|happy)", CHASES),
+    (r"swing happy", SWINGS),
     (r"hard hit (?:ball )?(?:rate|percentage|share)|rate of hard contact", Rate("hard", either="in_play")),
     (r"hard (?:hit )?(?:contact )?rate|hard contact percentage", Rate("hard", either="in_play")),
     (r"(?:solid|loud|hard) contact", HARD),
@@ -162,10 +167,15 @@ RATES: tuple[tuple[str, Rate], ...] = (
 )
 """What is done, and the rate that it asks for: per swing where the trade means that."""
 
+OF_HARD = 8
+"""So many rates are found before "hits it harder" is: "hard-hit balls" are one of them."""
+
 _OF = r"(?:of|on)"
 _HIS = r"(?:all |the |his |her |their |its |a |those )*"
 PERS: tuple[tuple[str, str], ...] = (
     (rf"({_OF} {_HIS}balls?) (?:(?:he|she|they|<who>) )?({_PUT} in play)", "in_play"),
+    (rf"(?<=> )(balls?) (?:that )?(?:he|she|they|<who>) ({_PUT} in play)", "in_play"),
+    (r"(?<=> )(?:that )?(?:he|she|they|hitters|batters) swings?(?=(?: [,.?!])| $)", "swings"),
     (r"(of|on) (?:<who> )(balls in play)|(balls in play)(?= (?:are|is|get|that) )", "in_play"),
     (r"(when) (?:<who> )(puts (?:it|the ball) in play)", "in_play"),
     (
@@ -407,7 +417,8 @@ COMPARING: tuple[tuple[str, str, object], ...] = (
         None,
     ),
     (
-        r"than in other (?:situations|spots|counts)|than at other times|than in any other (?:count|spot)",
+        r"than (?:(?:he|she|it|they) (?:does|do|is|are) )?(?:in|on|at|with) (?:(?:all|the|any) )*others? "
+        r"(?:situations?|spots?|counts?|times?)",
         "otherwise",
         None,
     ),
@@ -497,7 +508,11 @@ KINDS_OF_CLAIM: tuple[tuple[str, str], ...] = (
     ),
     (r"(?:seeing (?:it|the ball) (?:well|like a beach ball))", "hot"),
     (r"(?:steady|consistent|consistently|the same hitter|even keeled|steadily|unchanged)", "steady"),
-    (r"(?:held|stayed|kept|remained|holding) (?=<steady>)", ""),
+    (
+        r"(?:held|holds|holding|stayed|stays|kept|keeps|keeping|remained|remains|maintained|maintains)"
+        r"(?: (?:a|an|the|his|her|their|it))?(?= <steady>)",
+        "",
+    ),
     (
         r"(?:a )?(?:different|new|changed) (?:hitter|man|woman|player|pitcher|club|team)|changed as a hitter",
         "different",
@@ -544,15 +559,16 @@ RESPONDING: tuple[tuple[str, str], ...] = (
     (
         r"(?:after|following|when|whenever|once|as soon as) (?:(?:he|she|they|hitters|a hitter|"
         r"you) )?"
-        r"(?:(?:has|have) )?(?:just )?(?:misses|missed|miss|swings through|swings and misses|"
-        r"swing and miss|whiffs|whiff)"
+        r"(?:(?:has|have) )?(?:just )?(?:misses|missed|miss|(?:swings?|swung) through|(?:swings and misses|swung and missed)|"
+        r"swing and miss|whiffs|whiffed|whiff|(?:comes|came|come) up empty)"
         r"(?: one| a pitch| once| badly)?",
         "aftermiss",
     ),
     (
         (
-            r"(after|following|when|whenever|once) (?:<who> )(misses|missed|swings through|swings and "
-            r"misses|whiffs)( one| a pitch| once| badly)?"
+            r"(after|following|when|whenever|once) (?:<who> )((?:has )?(?:just )?(?:misses|missed|(?:swings|swung) "
+            r"through|swings and misses|swung and missed|whiffs|whiffed|(?:comes|came) up empty))"
+            r"( one| a pitch| once| badly)?"
         ),
         "aftermiss",
     ),

@@ -112,6 +112,7 @@ def read_slots(text: Text, known: Known) -> Slots:
         text.take(pattern, "rate", rate)
     for pattern, terms in phrases.SITUATIONS:
         text.take(pattern, "in", terms, phrases.BEFORE)
+    _take_earlier(text)
     text.take(phrases.ONE_SIDE_ONLY, "side only")
     text.take(
         r"(?<=<who> ), an? (?:left|right)(?:y| hander| handed (?:hitter|batter|bat|pitcher|thrower))(?= ,)",
@@ -133,10 +134,10 @@ def read_slots(text: Text, known: Known) -> Slots:
     text.take(r"(?:give me|i want|i would take)(?= <who>)", "spot")
     for pattern, per in phrases.PERS:
         text.take(pattern, "per", per)
-    for pattern, rate in phrases.RATES[:4]:
+    for pattern, rate in phrases.RATES[: phrases.OF_HARD]:
         text.take(pattern, "rate", rate)
     text.take(r"(hit|hits|hitting) " + GAP + "(harder)", "hitharder")
-    for pattern, rate in phrases.RATES[4:]:
+    for pattern, rate in phrases.RATES[phrases.OF_HARD :]:
         text.take(pattern, "rate", rate)
     text.take(r"strikes(?= more| less|,|<)", "in", ("in the zone",))
     for pattern, mark, value in phrases.COMPARING:
@@ -200,6 +201,19 @@ def read_slots(text: Text, known: Known) -> Slots:
     text.take(r"among (?:the )?(?=<who>)")
     _turn_counts(slots)
     return slots
+
+
+def _take_earlier(text: Text) -> None:
+    """Take what came earlier in games or in the count for all the rest, where the situation is the last of it."""
+    terms = {term for told in text.values("in") for term in told}
+    if len(terms) != 1:
+        return
+    [term] = terms
+    than = r"than (?:(?:he|she|it|they) (?:does |do |is |are )?)?"
+    if term.startswith("inning>="):
+        text.take(than + r"earlier(?: (?:in|on in) (?:games?|the game|ball ?games?))?(?=(?: [,.?!])| $)", "otherwise")
+    elif term in ("strikes=2", "full count"):
+        text.take(than + r"earlier in (?:the|a|an|his|her) (?:counts?|at bats?|plate appearance)", "otherwise")
 
 
 def _turn_counts(slots: Slots) -> None:

@@ -38,6 +38,8 @@ SHORT: Rows = (
         r"morning|evening|date|week)|last night)",
         "so far",
     ),
+    (r"(?:a )?half (?:a )?dozen", "six"),
+    (r"(?<=the )dozen|a dozen", "twelve"),
     (r"whats", "what is"),
     (r"thats", "that is"),
     (r"id(?= (?:rather|take|say|like|bet))", "i would"),
@@ -96,11 +98,20 @@ ROUND: Rows = (
         "",
     ),
     (
-        r"(?:i|we) looked (?:it|this|that|them) up(?: ,)?(?: and)?|(?:i|we) (?:did|ran|"
+        r"(?:i|we) (?:just )?looked (?:it|this|that|them) up"
+        r"(?: (?:this (?:morning|afternoon|evening)|before the game|last night|yesterday|today))?(?: ,)?(?: and)?|(?:i|we) (?:did|ran|"
         r"crunched) the (?:math|numbers|figures)(?: ,)?(?: and)?",
         "",
     ),
     (r"true or false|yes or no|right or wrong|fact or fiction|agree or disagree", ","),
+    (r"or am i (?:just )?(?:seeing|imagining|hearing|dreaming)(?: it| this| that)?(?: up)?(?: things)?", ""),
+    (
+        r"(?<=^ )(?:ranking|scouting|broadcast|booth|stats?|game|coaching|teaching|production|study|editorial|"
+        r"programme?) (?:notes?|nugget|item|report|update)(?= :)",
+        ",",
+    ),
+    (r"that is (?:the|a|one) (?:word|phrase|label|description) (?:for|to describe)", ","),
+    (r"is (?:about )?(?:what|where) (?:i|we|you) would (?:put|peg|place|set|have)", ","),
     (
         r"(?:quick |next )?(?:question|exercise|problem|item|task|number|no|part|q)(?: \d+)?(?= (?:[:.,)]) )",
         ",",
@@ -280,6 +291,7 @@ WHO: Rows = (
     ),
     (r"guess (?=who)", ""),
     (r"compare (?=<who> (?:and|with|to) <who>)", ""),
+    (r"(?<=<who> )(?:stuff|offerings|arsenal)", ""),
     (r"(?:between|of) (?=<who> (?:and|or|,) <who>)", ""),
     (r"(?<=^ )(?:thinking|leaning|considering|leaning toward)(?= <who> over <who>)", "i like"),
     (r"will (?=(?:chase|swing at|whiff at|hack at) (?:anything|everything|whatever))", ""),
@@ -329,6 +341,11 @@ OFTEN: Rows = (
 
 # What is done.
 RATES: Rows = (
+    (
+        r"(?:puts?|putting) a (?:charge|jolt|sting|hurt|licking|dent) (?:into|in|on) "
+        r"(?:it|the ball|one|them|balls|baseballs)",
+        "hits it hard",
+    ),
     (
         r"(?:turns?|turning|turned|gets around|gets? to|getting to) on (?=(?:the |an? |any |"
         r"all )?(?:inside|inner|pitches|fast|heat|high|low|four|breaking|slider|curve|change|"
@@ -581,6 +598,10 @@ SITUATIONS: Rows = (
 
 # With whom or with what it is compared.
 COMPARED: Rows = (
+    (r"in (?=(?:the )?<who> (?:lineup|order|batting order)(?= ))", "on "),
+    (r"(?<=on <who> )(?:lineup|order|batting order)", ""),
+    (r"(?<=on the <who> )(?:lineup|order|batting order)", ""),
+    (r"(?:(?<=^ <who> )|(?<=^ the <who> ))or(?= (?:the )?<who> [?:,])", ","),
     (
         r"of (?:any|all|all the|any other) (?:other )?(?:hitters?|batters?|pitchers?|clubs?|teams?|"
         r"players?)(?= (?:$|[,.?!]|in |on |with |against |when ))",
@@ -593,7 +614,8 @@ COMPARED: Rows = (
         "nobody",
     ),
     (
-        r"nobody , (?:but|and|absolutely|and i mean|i mean|just)?(?: absolutely)? ?(?:nobody|no one)(?: ,)?",
+        r"(?:nobody|no one) ,(?: (?:folks|friends|people|partner|believe me|trust me) ,)? "
+        r"(?:but|and|absolutely|and i mean|i mean|just)?(?: absolutely)? ?(?:nobody|no one)(?: ,)?",
         "nobody",
     ),
     (
@@ -739,6 +761,12 @@ COMPARED: Rows = (
 
 # First and among the first.
 LEADING: Rows = (
+    (
+        r"(?:tops|topped|topping|heads|heading|is atop|sits atop|is (?:at|on) (?:the )?top of|sits (?:at|on) "
+        r"(?:the )?top of) (?:the |this |our )*(?:list|table|chart|charts|board|rankings?|leaderboard)"
+        r"(?: (?:for|in|of))?",
+        "leads",
+    ),
     *(
         (
             rf"(?:among |in |one of )?the best {many}(?= (?!strike|pitch|out))",
@@ -784,6 +812,11 @@ LEADING: Rows = (
 
 # How it goes over time.
 STREAKS: Rows = (
+    (
+        r"(?<=since )(?:the |we )?(?:calendar|page|month)?(?: has)? ?(?:turned|flipped|switched|rolled|changed)"
+        r"(?: over)? (?:to|into)",
+        "",
+    ),
     (r"(?:(?<=is )|(?<=been )|(?<=are )|(?<=<who> ))on (?:a|an) (?:heater|hot one|hot run)", "hot"),
     (r"the same (?:guy|player|man|woman|batter|bat|person)(?= )", "the same hitter"),
     (
@@ -880,6 +913,7 @@ STREAKS: Rows = (
 
 # What follows a miss, and the last half inning.
 REST: Rows = (
+    (r"(?:right|directly|immediately|straight|just) (?=(?:after|following) )", ""),
     (
         r"(?<!there )(?:whoever|anyone who|anybody who|those who|everyone who|everybody who|"
         r"players who|batters who|guys who|the ones who|people who)(?= )",
@@ -979,6 +1013,12 @@ def reword(text: Text) -> None:
     """Put other ways to say something into the words that the tables of phrases know."""
     text.take(r"(?:very |so )?far from|nowhere near|a long way from|nothing like", "not")
     text.take(r"anything but", "anything but")
+    if re.search(r" (?:more|less|fewer|often|better|worse|harder) (?:(?!and |but )[^ ,.;:]+ ){0,6}then ", text.line()):
+        text.reword(
+            r"then(?= (?:the (?:rest of the |average |typical )?(?:league|hitter)|anyone|anybody|everyone|everybody|"
+            r"most|any other|the others|(?:the )?<who>) )",
+            "than",
+        )
     for rows in (SHORT, WHO, ROUND, OFTEN, COMPARED, STREAKS, LEADING, RATES, SITUATIONS, REST):
         for pattern, told in rows:
             text.reword(pattern, told)
