@@ -15,17 +15,19 @@ from hypothesis import strategies as st
 
 import hitlab
 from hitlab.asking import Asked, Known
+from hitlab.asking.order import out_of_order
 from hitlab.asking.reading import asked_in_words
 from hitlab.claims import KINDS, Question
 from hitlab.claims.clauses import clause_of
 from hitlab.cli.commands import run
 from hitlab.errors import ClaimError
-from tests.benchmarks.asked import FILES, THIRD, TRAPS, measured, offered, plain
+from tests.benchmarks.asked import FILES, TRAPS, measured, offered, ordered, plain, salads
 
-REACHED = dict(zip(FILES, (168 / 170, 109 / 110, 267 / 276, 83 / 110), strict=True))
+REACHED = dict(zip(FILES, (168 / 170, 109 / 110, 267 / 276, 107 / 110, 79 / 80), strict=True))
 """The share that was read right when this was written (``tests/reference/measured.md``)."""
 CHOICES = 19
 """Of 34 sentences that are written with choices, those to which just these were offered."""
+LEAGUE = {"options": {"value": "league"}}
 ASKED_FOR = 0.85
 """The share that is asked for of every file that the tables were made with."""
 
@@ -54,8 +56,7 @@ def test_of_the_sentences_that_people_say_none_is_wrong_in_silence(path: Path):
     assert silent == []
     mute = [item["text"] for item, asked, _ in found if asked.outcome != "understood" and not asked.said]
     assert mute == []
-    least = REACHED[path] if path == THIRD else max(ASKED_FOR, REACHED[path])
-    assert told.count("right") >= least * len(told) - 1e-9
+    assert told.count("right") >= max(ASKED_FOR, REACHED[path]) * len(told) - 1e-9
 
 
 @pytest.mark.parametrize("path", TRAPS, ids=lambda path: path.stem)
@@ -77,6 +78,110 @@ def test_the_choices_that_a_sentence_is_written_with_are_offered():
     ]
     assert len(told) == 34
     assert sum(told) >= CHOICES
+
+
+def test_words_that_cannot_stand_side_by_side_are_in_no_sentence_and_in_much_that_is_none():
+    texts = [item["text"] for path in (*FILES, *TRAPS) for item, _, _ in found_in(path)]
+    assert [text for text in texts if out_of_order(text)] == []
+    shuffled, joined = salads(500, 1)
+    assert sum(bool(out_of_order(text)) for text in shuffled) >= 0.4 * len(shuffled)
+    assert sum(bool(out_of_order(text)) for text in joined) >= 0.08 * len(joined)
+
+
+def test_words_thrown_together_are_asked_back():
+    """Of a few in a hundred the words say the same in another order: "since May whiffing more Izezno"."""
+    shuffled, _ = salads(500, 1)
+    read = [text for text in shuffled if hitlab.ask(text, known()).outcome == "understood"]
+    assert len(read) <= 0.02 * len(shuffled)
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "than miss less Fenbeck Does Jarokwali",
+        "goriches against than sliders more makes contact otosende",
+        "first pitch, at the She Otenzal Linnea swings does always",
+        "Urrivar? Top three in the league at putting the has two strikes on him",
+        "Across all hitters the whiff the first pitch go by",
+        "Tsukibane is more aggressive fewer than one swing in four?",
+        "in the last two weeks hoshibane has steady whiff rate all year",
+        # Two kinds of one pitch, on one side of what goes together.
+        "hitters who chase on sliders fastballs also miss more on curveballs",
+        # What is missed, led in, or preferred is no rate.
+        "Nobody misses her more than Izezno",
+        "Izezno is here and nobody misses her more",
+        "Izezno misses him more than most",
+        "Izezno leads the league in home runs",
+        "Izezno has the most walks in the league",
+        "I'd take Izezno's swing over Urrivar's any day",
+        "Izezno does not have a good eye: she chases more than most",
+        "Don't call Izezno a top ten bat at putting it in play",
+        "With runners on Izezno misses more than she does earlier in games",
+        "Izezno makes more contact than before May 1 against lefties than righties",
+        "Izezno misses balls more than most",
+        "Throw Izezno a curve and Urrivar will miss more than most",
+    ],
+)
+def test_what_is_jumbled_or_nearly_a_question_is_asked_back(text: str):
+    assert hitlab.ask(text, known()).outcome != "understood"
+
+
+@pytest.mark.parametrize(
+    ("text", "kind", "event", "told"),
+    [
+        ("Stenlade tops the list for contact per swing", "leads", "contact", {}),
+        ("Stenlade is one of the half dozen hitters who miss most", "top", "whiffs", {"options": {"top": 6}}),
+        ("Stenlade is the most whiff-prone hitter in the league", "leads", "whiffs", {}),
+        ("Stenlade has kept a steady contact rate", "steady", "contact", {}),
+        ("Stenlade misses more since the calendar turned to June", "more", "whiffs", {"since": "2031-06-01"}),
+        ("Stenlade misses more since 12 May", "more", "whiffs", {"since": "2031-05-12"}),
+        ("Stenlade misses more than she did before June 1", "more", "whiffs", {"since": "2031-06-01"}),
+        (
+            "With two strikes Stenlade misses more than she does earlier in the count",
+            "split",
+            "whiffs",
+            {"when": ["strikes=2"]},
+        ),
+        ("Stenlade makes more contact then the rest of the league", "above", "contact", LEAGUE),
+        (
+            "You can't sneak a slider by Stenlade",
+            "above",
+            "whiffs",
+            {"direction": "less", "when": ["pitch_kind=slider"], **LEAGUE},
+        ),
+        ("Stenlade eats curves for lunch", "above", "hard", {"when": ["pitch_kind=curveball"], **LEAGUE}),
+        ("Leave it up and Stenlade hits it hard more than most", "above", "hard", {"when": ["up"], **LEAGUE}),
+        (
+            "Against ninety-two and up Stenlade misses on over a third of her swings",
+            "above",
+            "whiffs",
+            {"when": ["speed_mph>=92"], "options": {"value": 1 / 3}},
+        ),
+        (
+            "Stenlade strikes out in more than one in five trips to the plate",
+            "above",
+            "plate_appearances at result=strikeout",
+            {"per": "plate_appearances", "options": {"value": 0.2}},
+        ),
+        ("Here's Stenlade: nobody misses more", "leads", "whiffs", {}),
+        (
+            "Stenlade has an eye, she chases less than most",
+            "above",
+            "swings",
+            {"per": "pitches", "direction": "less", "when": ["outside the zone"], **LEAGUE},
+        ),
+        (
+            "Two out, bottom nine, runner on third, down one: give me Stenlade up there",
+            "spot",
+            "hard",
+            {"options": {"gap": -1, "outs": 2, "bases": "third"}},
+        ),
+        ("Stenlade is hot, hitting balls hard", "hot", "hard", {}),
+    ],
+)
+def test_turns_of_speech_are_read_by_their_classes(text: str, kind: str, event: str, told: dict[str, Any]):
+    asked = Question(kind=kind, who="Freya Stenlade", event=event).to_dict()
+    assert plain(understood(text)) == ordered({**asked, **told})
 
 
 def test_a_sentence_is_understood_in_a_tenth_of_a_second():

@@ -187,7 +187,10 @@ class About:
         """Return the questions of the kind that the sentence makes."""
         for vague, (asks, rates) in _VAGUE.items():
             if self.t.has(vague):
-                self._vague(vague, asks, rates)
+                if self._told_apart(rates):
+                    self.f.has(vague)
+                else:
+                    self._vague(vague, asks, rates)
         if self.t.has("slump"):
             raise UnfitError(
                 "a slump in which rate, and since which day? Say it as: less often since that day than before"
@@ -214,6 +217,20 @@ class About:
         if t.has("rate") or f.slots.text.has("in"):
             return "what of it: more often than whom, than the league, than before?"
         return "what is said of it?" if not f.slots.strange else ""
+
+    def _told_apart(self, rates: tuple[tuple[Rate, int], ...]) -> bool:
+        """Say whether one of the rates that a word may mean is told, too: ``a good eye: she chases less``."""
+        named = list(dict.fromkeys(self.t.values("rate")))
+        signs = {*self.t.values("more"), *self.t.values("most")}
+        if (
+            len(named) != 1
+            or len(signs) != 1
+            or re.search(r" <(?:more|most)> [^<]*<patient> ", self.t.line())
+        ):
+            return False
+        [rate], [sign] = named, signs
+        told = (rate.event, rate.per, rate.when, sign * rate.sign)
+        return any((one.event, one.per, one.when, way) == told for one, way in rates)
 
     def _vague(self, mark: str, asks: str, rates: tuple[tuple[Rate, int], ...]) -> None:
         if self.subject != "hitter":
@@ -246,7 +263,8 @@ class About:
     def _steady(self) -> list[Question] | None:
         if not self.f.has("steady"):
             return None
-        self.f.has("allyear")
+        if not self.since:
+            self.f.has("allyear")
         rates = self.rates(default=True)
         return [q for rate in rates for q in self._each("steady", rate, ranked=False)]
 
@@ -290,6 +308,11 @@ class About:
         nobody = (
             behind and t.has("nobody", "anybody") and t.has("than") and t.has("more", "better", "hitharder")
         )
+        if not t.has("than", "before", "since", "otherwise", "usual", "league", "rest", "lately"):
+            # "Here comes Izezno: nobody hits it hard more often."
+            nobody |= (
+                t.has("more", "hitharder") and re.search(r" <who> (?:.* )?<nobody> ", t.line()) is not None
+            )
         superlative = t.has("most", "best", "leads") and not t.has("than")
         anyone = t.has("anyone", "everyone", "ownclub") and t.has("more", "better", "hitharder")
         if t.has("nobetter") and t.has("than"):
@@ -315,7 +338,22 @@ class About:
         if t.has("best", "better", "nobetter") and not t.has("rate", "hitharder") and not self.terms:
             raise UnfitError("best at what: hitting it hard, making contact, laying off?")
         rates = self.rates(default=t.has("best", "better", "nobetter"))
-        return [q for rate in rates for q in self._each("leads", rate, self.sign(rate), ranked=True)]
+        found = [q for rate in rates for q in self._each("leads", rate, self.sign(rate), ranked=True)]
+        if superlative and self._totalled():
+            raise UnfitError("the most of them in all, or the most per plate appearance or at bat?", *found)
+        return found
+
+    def _totalled(self) -> bool:
+        """Say whether what is led in may be a total, as in a box score: ``leads the league in walks``."""
+        words = [word for word in self.t.words if word.text == "<rate>"]
+        if len(words) != 1 or self.t.has("per", "in", "hand"):
+            return False
+        typed = self.t.typed(words[0]).casefold().split()
+        counted = typed[-1] in ("homers", "runs", "strikeouts", "hits") or (
+            typed[-1] == "walks"
+            and re.search(r"(?: in| of|<most>) (?:the |all )?<rate> ", self.t.line()) is not None
+        )
+        return counted and not self.t.values("minimum") and "often" not in self.t.said
 
     def _ahead(self) -> list[Question] | None:
         f, t = self.f, self.t
@@ -346,6 +384,11 @@ class About:
         elif t.has("prefer"):
             f.has("prefer")
             t.take("over|to")
+            owned = t.words[: t.places("who")[1]]
+            if not t.has("more", "better") and any(
+                word.text == "<rate>" and word.value.luckless is not False for word in owned
+            ):
+                raise UnfitError("more or less of it: which is better?")
         elif not (t.has("than") and t.has("more", "better", "hitharder")):
             raise UnfitError("two are named: who is said to do it more often than the other?")
         else:
@@ -396,7 +439,7 @@ class About:
                 found += self._each("near", rate, options=options)
             else:
                 # "A higher share ... on more than 30 percent" says it twice; "less" beside it is unclear.
-                if sign < 0 and t.has("more", "most"):
+                if (sign < 0 or mark == "below") and t.has("more", "most"):
                     raise UnfitError("more or less often than that: which?")
                 found += self._each(
                     "above", rate, -rate.sign if mark == "below" else rate.sign, options={"value": value}
@@ -559,6 +602,8 @@ class About:
             if not f.has("theleague") and not f.slots.all_hitters:
                 raise UnfitError("nobody is named: whom is it about?")
             subject = "league"
+            if options.get("value") == "league":
+                raise UnfitError("the league against itself is no comparison: whom is it about?")
         elif person is None and kind not in ("leads", "top"):
             raise UnfitError("nobody is named: whom is it about?")
         if kind in ("hot", "steady") and subject != "hitter":

@@ -19,6 +19,7 @@ from typing import Any, Literal
 import pandas as pd
 
 from hitlab.asking.fit import Fitted, fit
+from hitlab.asking.order import out_of_order
 from hitlab.asking.people import Known, nicknames_of
 from hitlab.asking.phrases import FILLERS, slot_words, vocabulary
 from hitlab.asking.reading import asked_in_words
@@ -348,6 +349,9 @@ def _result(sentence: str, slots: Slots, known: Known, taken: tuple[tuple[str, s
     if fitted.why:
         return replace(base, why=fitted.why)
     if not fitted.asks and len(fitted.questions) == 1:
+        jumbled = _jumbled(sentence, slots)
+        if jumbled:
+            return replace(base, asks=jumbled, nearest=fitted.questions[0])
         return replace(base, readings=tuple(fitted.questions), usual=fitted.usual)
     if _nothing_of_it(slots, fitted):
         return replace(base, why=f"nothing in it names what a table of pitches counts; {_example(known)}")
@@ -359,6 +363,19 @@ def _result(sentence: str, slots: Slots, known: Known, taken: tuple[tuple[str, s
     return replace(base, asks=asks, readings=tuple(questions))
 
 
+def _jumbled(sentence: str, slots: Slots) -> str:
+    """Say why words are no sentence though a question could be made of them; empty where they are one."""
+    astray = out_of_order(sentence)
+    if astray:
+        told = ", ".join(f"“{word}”" for word in astray[:6])
+        return f"{told} cannot stand so in a sentence: is this what was meant?"
+    used = sum(word.text.startswith("<") for word in slots.text.words)
+    if len(slots.strange) > used:
+        told = ", ".join(f"“{slots.text.said[word.at]}”" for word in slots.strange[:6])
+        return f"most of it would play no part ({told}): is this what was meant?"
+    return ""
+
+
 def _key(question: Question) -> str:
     return repr(question.to_dict())
 
@@ -368,7 +385,10 @@ def _nothing_of_it(slots: Slots, fitted: Fitted) -> bool:
     text, strange = slots.text, len(risky(slots.text, slots.strange))
     if (fitted.questions and not fitted.only_near) or (
         slots.bare
-        and (text.has("rate", "in", "hand", "owns", "hot") or (text.has("best", "steady") and not text.has("who")))
+        and (
+            text.has("rate", "in", "hand", "owns", "hot")
+            or (text.has("best", "steady") and not text.has("who"))
+        )
     ):
         return False
     telling = [

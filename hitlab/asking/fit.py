@@ -177,6 +177,8 @@ class _Fitter(Marks):
             return None
         self.has("alot", "aftermiss", "learns", "next", "more", "not", "record", "than", "before")
         who = self._whos()
+        if not who:
+            self.has("theleague")
         rates = list(dict.fromkeys(self.values("rate")))
         if self.text.has("than", "before", "otherwise"):
             self.used -= {"than", "before"}
@@ -332,7 +334,13 @@ class _Fitter(Marks):
             if len(pers) > 1 or (pers and pers[0] not in fitting_denominators(rate.event, Conventions())):
                 raise UnfitError("divided by what: two denominators are named?")
             rate = rate.done()
-            found.append(_rate_of(replace(rate, per=pers[0]) if pers else rate, terms))
+            told = _rate_of(replace(rate, per=pers[0]) if pers else rate, terms)
+            try:
+                if told.get("when"):
+                    situation(*told["when"])
+            except ClaimError as error:
+                raise UnfitError(f"the situation is not clear: {error}") from error
+            found.append(told)
         self.has("rate", "in", "hand", "whose", "more", "most", "per")
         for mark in ("more", "most"):
             if any(sign < 0 for sign in self.text.values(mark)):

@@ -243,7 +243,7 @@ def _inside(text: Text, rate: Word) -> Iterator[Word]:
 
 
 def _what_is_hit(text: Text, noun: Word) -> bool:
-    """Say whether a noun is the ball between the parts of a rate: ``hits balls hard``, ``puts balls in play``."""
+    """Say whether a noun is the ball between the parts of a rate: ``hits balls hard``."""
     return noun.text in ("ball", "balls") and any(
         rate.text == "<rate>" and rate.places[0] < noun.at < rate.places[-1] for rate in text.words
     )

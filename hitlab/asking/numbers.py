@@ -26,6 +26,7 @@ _WORTH |= {word: 10 * number for number, word in enumerate(TENS, start=2)} | {
 }
 _SPELLED = rf"(?:(?:{'|'.join(TENS)}) (?:{'|'.join(ONES[:9])})|{'|'.join((*TENS, *reversed(ONES)))})"
 _NUM = rf"(?:\d+(?:\.\d+)?|{_SPELLED})"
+_SPEED = rf"(?:\d\d\d?|(?:eighty|ninety)(?: (?:{'|'.join(ONES[:9])}))?)"
 _PARTS = "half|halves|thirds?|quarters?|fourths?|fifths?|sixths?|sevenths?|eighths?|ninths?|tenths?"
 _MONTH = "|".join(name.casefold() for name in calendar.month_name if name)
 
@@ -134,7 +135,7 @@ def take_places(text: Text) -> None:
         "minimum",
         lambda m: (int(m["n"]), m["what"]),
     )
-    noun = r"(?: (?:hitters?|batters?|pitchers?|players?|clubs?|guys|bats))?"
+    noun = r"(?: (?:hitters?|batters?|pitchers?|players?|clubs?|guys|bats?|arms?|sticks?))?"
     text.take(rf"(?:in |among |a |is a )?(?:the )?top {number}{noun}", "top", lambda m: whole(m["n"]))
     text.take(rf"(?:in |among )?(?:the )?bottom {number}{noun}", "bottom", lambda m: whole(m["n"]))
     text.take(
@@ -192,24 +193,24 @@ def take_counts(text: Text) -> None:
         pre + r"(?P<n>no|zero|one|two|[012]) (?:outs?|down|away)(?! of)(?! in the)(?= )", "in", term("outs")
     )
     text.take(
-        r"(?:anything |pitches |pitch |against |of |on |with |at )*(?P<n>\d\d\d?) ?(?:mph |miles "
+        rf"(?:anything |pitches |pitch |against |of |on |with |at )*(?P<n>{_SPEED}) ?(?:mph |miles "
         r"an hour |miles per hour )?"
         r"(?:and|or|plus) (?:up|above|better|faster|more|over|harder)",
         "in",
-        lambda m: (f"speed_mph>={m['n']}",),
+        lambda m: (f"speed_mph>={whole(m['n'])}",),
     )
     text.take(
         r"(?:anything |pitches |pitch |against |of |on |with |at |velocity )*(?:over|above|at "
         r"least|faster than|harder than|north of) "
-        r"(?P<n>\d\d\d?)(?: mph| miles an hour| miles per hour)",
+        rf"(?P<n>{_SPEED})(?: mph| miles an hour| miles per hour)",
         "in",
-        lambda m: (f"speed_mph>={m['n']}",),
+        lambda m: (f"speed_mph>={whole(m['n'])}",),
     )
     text.take(
         r"(?:anything |pitches |pitch |against |of |on |with |at |velocity )*(?:under|below|slower than) "
-        r"(?P<n>\d\d\d?)(?: mph| miles an hour| miles per hour)",
+        rf"(?P<n>{_SPEED})(?: mph| miles an hour| miles per hour)",
         "in",
-        lambda m: (f"speed_mph<={m['n']}",),
+        lambda m: (f"speed_mph<={whole(m['n'])}",),
     )
     runs = r"(?: runs?)?"
     text.take(
@@ -279,10 +280,11 @@ def take_days(text: Text, days: tuple[datetime, datetime] | None) -> None:
         lambda m: _span(m, years),
     )
     text.take(
-        rf"than (?:(?:he|she|it|they) )?(?:(?:did|does|had|has|was|were) )?(?:been )?(?:before|prior to) {day}",
-        "since",
-        found,
+        rf"than (?:(?:he|she|it|they) )?(?:(?:did|does|had|has|was|were) )?(?:been )?(?=(?:before|"
+        rf"prior to) {day})",
+        "before",
     )
+    text.take(rf"(?<=<before> )(?:before|prior to) {day}", "since", found)
     text.take(rf"{since} {day}(?: on| onward| onwards| forward)?(?= |$)", "since", found)
     if text.has("since"):
         told_before = text.values("since")

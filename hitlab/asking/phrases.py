@@ -88,6 +88,7 @@ _PUT = "(?:put|puts|putting)"
 _MAKE = "(?:make|makes|making|made|get|gets|getting)"
 
 PHRASAL: tuple[tuple[str, Rate], ...] = (
+    (r"lay(?:s|ing)? off(?= (?:of )?<next>)", TAKES),
     (r"lay(?:s|ing)? off (?=(?:of )?(?:the |a )?(?:<in>))", LAYS_OFF),
     (r"lay(?:s|ing)? off(?: (?:bad pitches|balls))?|laid off", LAYS_OFF),
     (rf"{_SWING} (?:right )?through(?: one| it)?", WHIFFS),
@@ -195,6 +196,12 @@ PERS: tuple[tuple[str, str], ...] = (
         "swings",
     ),
     (rf"(of|on) (?:(?:{_HIS})|more |fewer |<who> |<in> |<(?:above|below|near)> |of )*(swings)", "swings"),
+    (rf"{_PUT} (?:(?!than |and )[^ ,.;:]+ ){{0,3}}?(swings)(?= in play)", "swings"),
+    (
+        r"(?<=> )plate appearances|(?<=> )(?:that )?(?:he|she|they) (?:steps? (?:in|up)|digs? in|"
+        r"comes? (?:up|to the plate))(?=(?: [,.?!])| $)",
+        "plate_appearances",
+    ),
     (r"(?:of (?:the |all )?pitches )?(?:he|she|they) (?:swings?|offers?) at(?=(?: [,.?!])| $)", "swings"),
     (r"(?:that|of those|of the ones|which) (?:he|she|they) (?:swings?|offers?) at", "swings"),
     (r"(?<=<who> )swings(?= (?:makes contact|misses|are|is|end|come))", "swings"),
@@ -418,7 +425,7 @@ COMPARING: tuple[tuple[str, str, object], ...] = (
     ),
     (
         r"than (?:(?:he|she|it|they) (?:does|do|is|are) )?(?:in|on|at|with) (?:(?:all|the|any) )*others? "
-        r"(?:situations?|spots?|counts?|times?)",
+        r"(?:situations?|spots?|counts?|times?)|than (?:on|against) any other(?=(?: [,.?!])| $)",
         "otherwise",
         None,
     ),
@@ -559,14 +566,16 @@ RESPONDING: tuple[tuple[str, str], ...] = (
     (
         r"(?:after|following|when|whenever|once|as soon as) (?:(?:he|she|they|hitters|a hitter|"
         r"you) )?"
-        r"(?:(?:has|have) )?(?:just )?(?:misses|missed|miss|(?:swings?|swung) through|(?:swings and misses|swung and missed)|"
+        r"(?:(?:has|have) )?(?:just )?(?:misses|missed|miss|(?:swings?|swung) through|(?:swings "
+        r"and misses|swung and missed)|"
         r"swing and miss|whiffs|whiffed|whiff|(?:comes|came|come) up empty)"
         r"(?: one| a pitch| once| badly)?",
         "aftermiss",
     ),
     (
         (
-            r"(after|following|when|whenever|once) (?:<who> )((?:has )?(?:just )?(?:misses|missed|(?:swings|swung) "
+            r"(after|following|when|whenever|once) (?:<who> )((?:has )?(?:just )?(?:misses|missed|"
+            r"(?:swings|swung) "
             r"through|swings and misses|swung and missed|whiffs|whiffed|(?:comes|came) up empty))"
             r"( one| a pitch| once| badly)?"
         ),
@@ -609,6 +618,7 @@ SPOTS: tuple[tuple[str, str], ...] = (
         ),
         "spot",
     ),
+    (r"(?<=<who> )(?:your|our|my) (?:hitter|man|woman|bat|choice|pick)(?=(?: [,.?!])| $)", "spot"),
     (r"(?:the one to )?(?:send|sends|sending) up|should (?:bat|hit|pinch hit|be up)", "spot"),
     (
         (

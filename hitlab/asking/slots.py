@@ -128,14 +128,20 @@ def read_slots(text: Text, known: Known) -> Slots:
         text.take(pattern, mark, sign)
     text.take(r"(?:tough|hard|difficult|not easy) to (?=strike out|hit hard|get to)", "tough")
     text.take(
-        r"(?:would take|would rather have|take|give me|i like|prefer) (?=<who> (?:over|to|ahead of) <who>)",
+        r"(?:i will take|would take|would rather have|take|give me|i like|prefer) (?=<who> (?:(?!and |but )"
+        r"[^ ,.;:<]+ ){0,2}(?:over|to|ahead of) (?:the )?<who>)",
         "prefer",
     )
     text.take(r"(?:give me|i want|i would take)(?= <who>)", "spot")
+    text.take(r"(?<=<spot> <who> )up(?: there)?(?=(?: [,.?!])| $)")
     for pattern, per in phrases.PERS:
         text.take(pattern, "per", per)
     for pattern, rate in phrases.RATES[: phrases.OF_HARD]:
         text.take(pattern, "rate", rate)
+    text.take(
+        r"miss(?:es|ed|ing)? (?:him|me|us|you|her(?= (?:[,.!?]|<|more|most|less|since|on|a|the|too) | $))",
+        "longing",
+    )
     text.take(r"(hit|hits|hitting) " + GAP + "(harder)", "hitharder")
     for pattern, rate in phrases.RATES[phrases.OF_HARD :]:
         text.take(pattern, "rate", rate)
@@ -189,6 +195,8 @@ def read_slots(text: Text, known: Known) -> Slots:
         "whose",
         "hitter",
     )
+    for group, subject in (("pitcher", "pitcher"), ("club", "club"), ("team", "club")):
+        text.take(rf"(?<={group} )(?:who|that)(?= )", "whose", subject)
     text.take(r"who(?= )", "whose", "hitter")
     if text.has("since", "span", "until", "record", "before"):
         text.take(r"was|were")
@@ -204,16 +212,21 @@ def read_slots(text: Text, known: Known) -> Slots:
 
 
 def _take_earlier(text: Text) -> None:
-    """Take what came earlier in games or in the count for all the rest, where the situation is the last of it."""
+    """Take what came earlier in games or in the count for the rest, where the situation is the last of it."""
     terms = {term for told in text.values("in") for term in told}
     if len(terms) != 1:
         return
     [term] = terms
     than = r"than (?:(?:he|she|it|they) (?:does |do |is |are )?)?"
     if term.startswith("inning>="):
-        text.take(than + r"earlier(?: (?:in|on in) (?:games?|the game|ball ?games?))?(?=(?: [,.?!])| $)", "otherwise")
+        text.take(
+            than + r"earlier(?: (?:in|on in) (?:games?|the game|ball ?games?))?(?=(?: [,.?!])| $)",
+            "otherwise",
+        )
     elif term in ("strikes=2", "full count"):
-        text.take(than + r"earlier in (?:the|a|an|his|her) (?:counts?|at bats?|plate appearance)", "otherwise")
+        text.take(
+            than + r"earlier in (?:the|a|an|his|her) (?:counts?|at bats?|plate appearance)", "otherwise"
+        )
 
 
 def _turn_counts(slots: Slots) -> None:

@@ -99,17 +99,30 @@ ROUND: Rows = (
     ),
     (
         r"(?:i|we) (?:just )?looked (?:it|this|that|them) up"
-        r"(?: (?:this (?:morning|afternoon|evening)|before the game|last night|yesterday|today))?(?: ,)?(?: and)?|(?:i|we) (?:did|ran|"
+        r"(?: (?:this (?:morning|afternoon|evening)|before the game|last night|yesterday|"
+        r"today))?(?: ,)?(?: and)?|(?:i|we) (?:did|ran|"
         r"crunched) the (?:math|numbers|figures)(?: ,)?(?: and)?",
         "",
     ),
     (r"true or false|yes or no|right or wrong|fact or fiction|agree or disagree", ","),
     (r"or am i (?:just )?(?:seeing|imagining|hearing|dreaming)(?: it| this| that)?(?: up)?(?: things)?", ""),
     (
-        r"(?<=^ )(?:ranking|scouting|broadcast|booth|stats?|game|coaching|teaching|production|study|editorial|"
+        r"(?<=^ )(?:ranking|scouting|broadcast|booth|stats?|game|coaching|teaching|production|"
+        r"study|editorial|"
         r"programme?) (?:notes?|nugget|item|report|update)(?= :)",
         ",",
     ),
+    (
+        r"pound for pound|inch for inch|year in(?: and)? year out|any day(?: of the week)?(?=(?: [,.!])| $)",
+        "",
+    ),
+    (r"(?:between|of) the two(?: of them)?(?= ,)", ""),
+    (
+        r"(?:(?<=^ )|(?<=, ))(?:you can |you could |you may |go ahead and |just )?call (?=<who> "
+        r"(?:a|an|the|one) )",
+        "",
+    ),
+    (r"it is (?=<who> (?:who|that) )", ""),
     (r"that is (?:the|a|one) (?:word|phrase|label|description) (?:for|to describe)", ","),
     (r"is (?:about )?(?:what|where) (?:i|we|you) would (?:put|peg|place|set|have)", ","),
     (
@@ -270,7 +283,7 @@ ROUND: Rows = (
 WHO: Rows = (
     *(
         (
-            rf"(?:please )?(?:find|name|give me|tell me|show me|identify|pick out|pick|"
+            rf"(?<!not )(?<!never )(?:please )?(?:find|name|give me|tell me|show me|identify|pick out|pick|"
             rf"list)(?: me)? (?:the |a )?(?:one )?{one} (?:whose|who|that|with|on whom)",
             f"which {one}",
         )
@@ -341,6 +354,12 @@ OFTEN: Rows = (
 
 # What is done.
 RATES: Rows = (
+    (r"swing and a miss", "swing and miss"),
+    (r"eats?(?= (?:(?!and |but )[^ ,.;:]+ ){1,4}for (?:breakfast|lunch|dinner)(?: [,.!]|) )", "owns"),
+    (r"for (?:breakfast|lunch|dinner)(?=(?: [,.!?])| $)", ""),
+    (r"(?:comes?|came|coming|goes) (?:up|out)(?: there)? (?:swinging|hacking)", "swings"),
+    (r"(?:trips?|visits?|turns?|times?) (?:to|up to|at) (?:the plate|bat)", "plate appearances"),
+    (r"(?:finds?|finding|found|catch(?:es)?|meets?) (?:nothing but|only) air", "misses"),
     (
         r"(?:puts?|putting) a (?:charge|jolt|sting|hurt|licking|dent) (?:into|in|on) "
         r"(?:it|the ball|one|them|balls|baseballs)",
@@ -598,6 +617,11 @@ SITUATIONS: Rows = (
 
 # With whom or with what it is compared.
 COMPARED: Rows = (
+    (r"of all (?=(?:the )?<who> )", "among "),
+    *(
+        (rf"(?<={word} )(?:lineup|offen[sc]e|batting order|ball ?club)(?= )", "club")
+        for word in ("no", "any", "other", "which", "what", "every")
+    ),
     (r"in (?=(?:the )?<who> (?:lineup|order|batting order)(?= ))", "on "),
     (r"(?<=on <who> )(?:lineup|order|batting order)", ""),
     (r"(?<=on the <who> )(?:lineup|order|batting order)", ""),
@@ -669,7 +693,8 @@ COMPARED: Rows = (
         "in the league",
     ),
     (
-        r"than (?:league|the average guy|the average joe|the next guy|the norm|the mean|par|"
+        r"than (?:league|(?:the|an|your) (?:average|typical|ordinary) (?:arm|bat|stick)|the "
+        r"average guy|the average joe|the next guy|the norm|the mean|par|"
         r"standard|your average (?:hitter|guy|joe)|the usual (?:hitter|guy)|"
         r"the run of the mill (?:hitter|guy)|a typical (?:hitter|guy)|the common run)(?= )",
         "than the league",
@@ -812,8 +837,11 @@ LEADING: Rows = (
 
 # How it goes over time.
 STREAKS: Rows = (
+    (r"(?<=, )same (?=hitter )", "the same "),
+    (r"(?:mr|mister|ms|miss|mrs)(?: \.)? consistency", "steady"),
     (
-        r"(?<=since )(?:the |we )?(?:calendar|page|month)?(?: has)? ?(?:turned|flipped|switched|rolled|changed)"
+        r"(?<=since )(?:the |we )?(?:calendar|page|month)?(?: has)? ?(?:turned|flipped|switched|"
+        r"rolled|changed)"
         r"(?: over)? (?:to|into)",
         "",
     ),
@@ -975,6 +1003,8 @@ _LEVEL = (
 
 # Where a day is told, going cold is a change.
 DATED: Rows = (
+    (r"(?:has |have )?(?:found|rediscovered) (?:his|her|their) (?:power|thump)", "hits it hard more"),
+    (r"(?:has |have )?lost (?:his|her|their) (?:power|thump)", "hits it hard less"),
     (
         r"(?:has |have |is |are |was )?(?:cooled(?: off| down)?|tailed off|slipped|faded|"
         r"regressed|gone (?:cold|quiet|south|downhill)|(?:gotten|got|been|grown|"
@@ -1013,9 +1043,13 @@ def reword(text: Text) -> None:
     """Put other ways to say something into the words that the tables of phrases know."""
     text.take(r"(?:very |so )?far from|nowhere near|a long way from|nothing like", "not")
     text.take(r"anything but", "anything but")
-    if re.search(r" (?:more|less|fewer|often|better|worse|harder) (?:(?!and |but )[^ ,.;:]+ ){0,6}then ", text.line()):
+    text.reword(r"i will take(?= <who> (?:(?!and |but )[^ ,.;:<]+ ){0,2}over (?:the )?<who>)", "i like")
+    if re.search(
+        r" (?:more|less|fewer|often|better|worse|harder) (?:(?!and |but )[^ ,.;:]+ ){0,6}then ", text.line()
+    ):
         text.reword(
-            r"then(?= (?:the (?:rest of the |average |typical )?(?:league|hitter)|anyone|anybody|everyone|everybody|"
+            r"then(?= (?:the (?:rest of the |average |typical )?(?:league|hitter)|anyone|anybody|"
+            r"everyone|everybody|"
             r"most|any other|the others|(?:the )?<who>) )",
             "than",
         )
@@ -1047,6 +1081,7 @@ def reword(text: Text) -> None:
     if re.search(r" (?:ninth|nine|9th|last|tied?|down|trailing) ", text.line()):
         text.take(r"pinch hits?|pinch hitting|pinch hitter")
     _troubled(text)
+    _thrown(text)
     text.take(r"throws? samekind(?: again| right back| back)*", "samekind")
     text.take(r"no(?= <who> (?:(?:hitter|batter|player) )?)(?=.* (?:than|as) )", "nobody")
     _fooled(text)
@@ -1064,6 +1099,24 @@ def reword_dated(text: Text) -> None:
     if text.has("since"):
         for pattern, told in DATED:
             text.reword(pattern, told)
+
+
+def _thrown(text: Text) -> None:
+    """Take what can be thrown past nobody for what is not missed, and a pitch to somebody for a situation."""
+    thrown = r"(?:throw|sneak|get|blow|slip|run)"
+    past = rf"{thrown} (?=(?:a|an|the|that|any) (?:(?!and |but )[^ ,.;:]+ ){{1,3}}(?:past|by) <who> )"
+    text.reword(rf"(?:(?:you|they|we|pitchers) can not|(?:nobody|no one) can) {past}", "does not miss ")
+    if " does not miss " in text.line():
+        text.take(r"(?:past|by)(?= <who>)")
+    text.reword(r"(?<=^ )(?:leave|put|keep) (?:it|one) (?=(?:up|down|low|high|inside|away|over) )", "thrown ")
+    text.reword(
+        r"(?<=^ )(?:throw|feed|show|serve) (?=(?:<who>|him|her) (?:a|an|the|any|anything) )", "thrown "
+    )
+    if text.take(r"(?<=^ )thrown"):
+        for side, placed in (("up|high", "up high"), ("down|low", "down low")):
+            text.reword(rf"(?<=^ )(?:{side})(?: (?:over|near|around) the plate)?(?= (?:,|and) )", placed)
+        text.reword(r"and (?=(?:he|she|<who>) )", ", ")
+        text.take(r"(?:(?<=<who> )|(?<=he )|(?<=she ))will")
 
 
 def _fooled(text: Text) -> None:

@@ -9,6 +9,7 @@ are the questions that are to be offered where it is asked back; ``note`` says t
 from __future__ import annotations
 
 import json
+import random
 import sys
 import time
 from collections import Counter
@@ -20,15 +21,16 @@ from hitlab.asking import Asked, Known
 
 _TESTS = Path(__file__).parent.parent
 SENTENCES = _TESTS / "asked_sentences.json"
-THIRD = _TESTS / "asked_sentences_third.json"
-"""Sentences that were looked at once, when the tables were made: nothing was mended by them."""
+FOURTH = _TESTS / "asked_sentences_fourth.json"
+"""Sixty sentences as said on air, and twenty that mean something else or cannot be asked."""
 FILES = (
     SENTENCES,
     _TESTS / "asked_sentences_held_back.json",
     _TESTS / "asked_sentences_own.json",
-    THIRD,
+    _TESTS / "asked_sentences_third.json",
+    FOURTH,
 )
-"""Sentences that the tables were made with, those held back until they were made, the makers' own, THIRD."""
+"""Sentences that the tables were made with, those held back until then, the makers' own, two sets more."""
 TRAPS = (_TESTS / "asked_sentences_traps.json", _TESTS / "asked_sentences_traps_own.json")
 """Sentences that are nearly a question and are none: a stranger's, and the makers' own of these classes."""
 OUTCOMES = {"question": "understood", "asks back": "asked back", "refused": "refused"}
@@ -73,6 +75,17 @@ def offered(item: dict[str, Any], asked: Asked) -> bool | None:
     return written == sorted(repr(plain(one)) for one in asked.choices)
 
 
+def salads(many: int, seed: int) -> tuple[list[str], list[str]]:
+    """Return sentences with their words shuffled, and halves of two joined."""
+    texts = [item["text"] for path in FILES for item in json.loads(path.read_text(encoding="utf-8"))]
+    words = [text.split() for text in texts if len(text.split()) >= 5]
+    rng = random.Random(seed)
+    shuffled = [rng.sample(one := rng.choice(words), len(one)) for _ in range(many)]
+    halves = [(rng.choice(words), rng.choice(words)) for _ in range(many)]
+    joined = [[*one[: len(one) // 2], *other[len(other) // 2 :]] for one, other in halves]
+    return [" ".join(one) for one in shuffled], [" ".join(one) for one in joined]
+
+
 def measured(path: Path = SENTENCES) -> tuple[list[tuple[dict[str, Any], Asked, str]], float]:
     """Return every sentence with what was made of it, and the seconds that the slowest one took."""
     known = Known.of(hitlab.demo_season())
@@ -90,6 +103,10 @@ def main() -> None:
     for path in (*FILES, *TRAPS):
         print(f"{path.name}:")
         _print(path)
+    known = Known.of(hitlab.demo_season())
+    for name, texts in zip(("words shuffled", "halves of two joined"), salads(1000, 1), strict=True):
+        read = [text for text in texts if hitlab.ask(text, known).outcome == "understood"]
+        print(f"{name}: {len(read)} of {len(texts)} taken for a question")
 
 
 def _print(path: Path) -> None:
