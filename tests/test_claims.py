@@ -21,7 +21,7 @@ from hitlab import (
     shrink,
     tally,
 )
-from hitlab.claims.verdicts import verdict_on
+from hitlab.claims.verdicts import fewest, verdict_on
 from hitlab.errors import ClaimError, CountsError, HitlabWarning, UnknownHitterError
 from hitlab.estimates import LeagueLaw
 
@@ -319,3 +319,26 @@ def test_a_club_is_found_where_names_alone_tell_the_hitters():
     assert without.numbers["compared"] == with_ids.numbers["compared"]
     with pytest.raises(ClaimError, match="no column club"):
         check_leads(pitches.drop(columns="club"), **asked)
+
+
+@pytest.mark.parametrize("most", [1, 2, 9, 400, 30_000])
+def test_a_number_found_by_a_quicker_answer_is_the_number(most):
+    """Wherever the quicker answer leads, right or wrong; where it is right, less is asked."""
+
+    def found(wanted, led=None):
+        asked: list[int] = []
+
+        def enough(many):
+            asked.append(many)
+            return many >= wanted
+
+        near = None if led is None else lambda many: many >= led
+        return fewest(enough, 1, most, near=near), len(asked)
+
+    for wanted in sorted({1, 2, 3, 7, 8, 20, most // 3, most - 1, most, most + 1}):
+        plain, asked = found(wanted)
+        for led in (1, 2, wanted, round(wanted * 1.05), 3 * wanted, most, most + 1):
+            assert found(wanted, led)[0] == plain
+        if 20 <= wanted <= most // 3:
+            assert found(wanted, wanted)[1] <= asked / 2 + 1
+    assert fewest(lambda many: True, 5, 4) is None

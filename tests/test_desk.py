@@ -25,6 +25,7 @@ from hitlab.counting import call_by_chance
 from hitlab.desk import Desk, answers, notebook_text, saving
 from hitlab.desk.form import CLAIMS, question_of
 from hitlab.desk.notes import Notebook
+from hitlab.desk.tables import LOOKED_AHEAD
 from hitlab.errors import HitlabError
 from hitlab.pitches.regular import TABLE_ENDINGS
 from hitlab.pitches.storing import write_checked
@@ -186,7 +187,8 @@ def test_what_is_kept_between_questions_changes_no_answer():
     season = hitlab.demo_season()
     desk = Desk()
     assert desk.table is not None
-    desk.table.look_ahead()
+    for kind in LOOKED_AHEAD:
+        desk.table.look_ahead(kind)
     asked = (
         ("above", "Nadia Izezno", {"value": "league"}, {}),
         ("leads", "", {}, {}),

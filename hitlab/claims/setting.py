@@ -493,14 +493,15 @@ class Setting:
         if self.question.kind == "near":
             return f"a record farther from it or nearer to it, or fewer or more {noun}"
 
-        def leaves(events: int) -> bool:
-            chance = chance_in(self.with_record(place, sign * events, 0))
+        def leaves(events: int, laws: int | None = None) -> bool:
+            chance = chance_in(self.with_record(place, sign * events, 0, laws))
             return verdict_on(chance, self.holds_at, self.fails_at) != verdict
 
         fewer = (verdict == "holds") != (self.question.direction == "less")
         sign = -1 if fewer else 1
         mine, exposure = int(self.fit.events[place]), int(self.fit.exposure[place])
-        needed = fewest(leaves, 1, mine if fewer else exposure - mine)
+        most = mine if fewer else exposure - mine
+        needed = fewest(leaves, 1, most, near=lambda events: leaves(events, _SOME_LAWS))
         word = "fewer" if fewer else "more"
         if needed is None:
             return f"no number of {word} {per_words(self.event, 2)} in the same {noun} would"
@@ -533,14 +534,16 @@ class Setting:
             f"it would then {would}"
         )
 
-    def with_record(self, place: int, more_events: float, more_exposure: float) -> Posterior:
+    def with_record(
+        self, place: int, more_events: float, more_exposure: float, laws: int | None = None
+    ) -> Posterior:
         """Return the posterior as it would be had one hitter other counts; the law stays."""
         effect = self.effect[place]
         if self.fit.eye is not None and self.fit.eye_share is not None:
             # A tick more is more than a hard ball more, for some are missed; one measured is what it is.
             by_eye = float(self.fit.eye_share[place])
             more_events *= 1 - by_eye + by_eye / (sum(self.fit.eye.expected) - 1)
-        at, posterior = np.array([place]), self.fit.posterior
+        at, posterior = np.array([place]), self.fit.posterior.of_heaviest_laws(laws)
         events, others = more_events / effect, (more_exposure - more_events) / effect
         if self.fit.eye is None:
             return posterior.after(at, events, others)

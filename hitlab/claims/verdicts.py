@@ -25,6 +25,8 @@ Verdict = Literal["holds", "does not hold", "open"]
 EVEN = 0.05
 """So near to even money nothing is said of which way it leans."""
 
+_FAR = 0.1  # of a number looked for: farther from where a quicker answer leads, it is not asked itself
+
 HOLDS_AT = 0.90
 FAILS_AT = 0.10
 
@@ -65,15 +67,37 @@ def on_unmeasured(share: float, most_unknown: float) -> tuple[tuple[str, ...], s
     return (note,), unknown if share > most_unknown else ""
 
 
-def fewest(enough: Callable[[int], bool], first: int, most: int) -> int | None:
+def fewest(
+    enough: Callable[[int], bool], first: int, most: int, *, near: Callable[[int], bool] | None = None
+) -> int | None:
     """Return the smallest number from ``first`` up that is enough, to within 2 %; or ``None``.
 
     What is enough is taken to stay enough. Numbers are halved by their ratio: the answer may be any size.
+    ``near`` is a quicker answer to the same: where it leads, numbers far from its own are not asked of
+    ``enough``, and unless both sides of the result were, all are. The result is the same with and without.
     """
+    led = fewest(near, first, most) if near is not None else None
+    if led is not None:
+        asked: dict[int, bool] = {}
+
+        def guided(many: int) -> bool:
+            if abs(many - led) > max(1, _FAR * led):
+                return many > led
+            return asked.setdefault(many, enough(many))
+
+        found = _halved(guided, first, most)
+        if found is not None and found[1] in asked and (found[0] in asked or found[0] < first):
+            return found[1]
+    found = _halved(enough, first, most)
+    return None if found is None else found[1]
+
+
+def _halved(enough: Callable[[int], bool], first: int, most: int) -> tuple[int, int] | None:
+    """Return the last number that was not enough and the first that was."""
     if most < first or not enough(most):
         return None
     low, high = first - 1, most
     while high - low > max(1, high // 50):
         middle = min(max(round((max(low, 1) * high) ** 0.5), low + 1), high - 1)
         low, high = (low, middle) if enough(middle) else (middle, high)
-    return high
+    return low, high

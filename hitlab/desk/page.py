@@ -18,7 +18,7 @@ from hitlab.asking.reading import asked_in_words
 from hitlab.claims import Claim, Question
 from hitlab.desk import answers, form, saving
 from hitlab.desk.notes import Notebook
-from hitlab.desk.tables import OpenTable, open_table
+from hitlab.desk.tables import LOOKED_AHEAD, OpenTable, open_table
 from hitlab.errors import HitlabError
 from hitlab.optional import load
 from hitlab.pitches.regular import TABLE_ENDINGS
@@ -231,7 +231,8 @@ class Desk:
         self._clear()
         self.say(f"Ready: {table.said[0]}")
         with suppress(RuntimeError):  # no loop is running: this is no notebook
-            asyncio.get_running_loop().call_later(_PAUSE_S, table.look_ahead)
+            for turn, kind in enumerate(LOOKED_AHEAD, start=1):  # a click in between is answered in between
+                asyncio.get_running_loop().call_later(turn * _PAUSE_S, table.look_ahead, kind)
 
     def _clear(self) -> None:
         self.claim = None

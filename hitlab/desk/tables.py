@@ -26,7 +26,10 @@ from hitlab.showing import json_text, shown, shown_name
 from hitlab.splits import usual_situations
 from hitlab.wording import capitalised
 
-__all__ = ["OpenTable", "open_table"]
+__all__ = ["LOOKED_AHEAD", "OpenTable", "open_table"]
+
+LOOKED_AHEAD = ("above", "leads")
+"""The kinds that are asked most, the quicker first: each is worked out for somebody while nobody asks yet."""
 
 _MOST_LINES = 6  # of the report, before the fold
 _QUOTES = "\"'“”"
@@ -86,10 +89,17 @@ class OpenTable:
                 self._answers[key] = question.ask(self.pitches)
             return self._answers[key]
 
-    def look_ahead(self) -> None:
-        """Count and fit the usual rate while nobody asks yet, so that the first answer is there sooner."""
+    def look_ahead(self, kind: str = "above") -> None:
+        """Count and fit the usual rate while nobody asks yet, so that the first answer is there sooner.
+
+        Parameters
+        ----------
+        kind
+            One of :data:`LOOKED_AHEAD`: what it needs is loaded and worked out.
+        """
+        options = {"value": "league"} if kind == "above" else {}
         with suppress(Exception):  # what is wrong is said when it is asked
-            self.answer(Question(kind="above", who=self.hitters[0], options={"value": "league"}), Looks())
+            self.answer(Question(kind=kind, who=self.hitters[0], options=options), Looks())
 
 
 @contextmanager

@@ -15,6 +15,7 @@ from pathlib import Path
 
 from hitlab.counting import tally
 from hitlab.desk import Desk
+from hitlab.desk.tables import LOOKED_AHEAD
 from hitlab.league import make_season
 from hitlab.pitches.storing import write_checked
 
@@ -50,7 +51,8 @@ def measure(path: str, label: str) -> None:
     most = counts.data["swings"].sort_values(ascending=False).index[:2]
     first, second = (counts.labels[place] for place in most)
     start = time.perf_counter()
-    desk.table.look_ahead()
+    for kind in LOOKED_AHEAD:
+        desk.table.look_ahead(kind)
     print(f"  looked ahead, while nobody asks: {time.perf_counter() - start:.2f} s")
     for claim, value in CLAIMS:
         for who, what in ((first, "first"), (second, "another hitter"), (first, "the same again")):
