@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import io
 import json
 import os
 import re
@@ -15,6 +16,7 @@ from dataclasses import replace
 from functools import cache
 from html.parser import HTMLParser
 from pathlib import Path
+from typing import Any
 
 import numpy as np
 import pandas as pd
@@ -26,7 +28,7 @@ from hitlab.cli.commands import run
 from hitlab.errors import ClaimError, CountsError, HitlabError, ReadingError, UnknownHitterError
 from hitlab.pages import hitter_pages, printing
 from hitlab.pages.gathering import RATES, League
-from hitlab.pages.making import page_of
+from hitlab.pages.making import _that_fit, page_of
 from hitlab.pages.page import HEADINGS
 from hitlab.pages.words import looked_at, open_chance, too_little, verdict_word, you_do_it
 from hitlab.plots import describe, inline_svg, standing, swings_became
@@ -34,6 +36,8 @@ from hitlab.spoken import share_said
 from hitlab.writing import safe_name
 from tests.hostile_names import HOSTILE, REAL, unseen
 from tests.needs import needs_chromium, package
+
+pypdf: Any = package("pypdf")
 
 ROOT = Path(__file__).resolve().parent.parent
 HITTERS = (
@@ -670,6 +674,64 @@ def test_it_prints_on_two_sides_and_a_player_s_on_one(demo_league, who):
         for paper in ("letter", "A4"):
             made = printing.printed(text, paper)
             assert len(re.findall(rb"/Type\s*/Page\b(?!s)", made)) == sides, (reader, paper)
+
+
+@pytest.mark.slow
+@pytest.mark.chromium
+@needs_chromium
+@pytest.mark.parametrize(("reader", "sides"), [("coach", 2), ("player", 1)])
+@pytest.mark.parametrize("paper", ["letter", "A4"])
+def test_long_names_and_many_notes_need_no_further_side(reader, sides, paper, tmp_path):
+    """Names without a blank in them, a line to say in every part, and more notes than there is room for."""
+    names = tuple(f"{name.replace(' ', '')}{'ofUpperLowerNetherwychshire' * 8}" for name in HITTERS)
+    told = pitches_of(names, clubs=tuple("ThePaleLarksofNowhereInParticular" * 5 + end for end in "ab"))
+    told["pitcher"] = told["pitcher"].str.replace(" ", "") + "ofNetherwychshire" * 9
+    told["clip"] = told["clip"].str.replace(" ", "") + "archive" * 20
+    made = page_of(League.of(told, "hard", "swings", None), 0, reader)
+    note = (
+        "Whoever kept the table wrote what was seen and what was called into one cell; ask who it was. " * 3
+    )
+    parts = dict(made.sections)
+    for part, many in (("notes", 14), ("little", 9), ("short", 5), ("often", 6)):
+        if part in parts:
+            parts[part] = replace(parts[part], said=(*parts[part].said, *(note,) * many))
+    long = replace(made, sections=parts)
+    as_it_is = printing.printed(long.html(), paper)
+    assert len(pypdf.PdfReader(io.BytesIO(as_it_is)).pages) == printing.sides(as_it_is) > sides
+    path = long.save(tmp_path / "page.pdf", paper=paper)
+    read = pypdf.PdfReader(path)
+    assert len(read.pages) == sides
+    assert "cell; ask who it was" in re.sub(r"\s+", " ", read.pages[-1].extract_text())
+
+
+@pytest.mark.slow
+@pytest.mark.chromium
+@needs_chromium
+def test_what_is_wide_makes_nothing_else_smaller():
+    """A browser prints a page that is wider than the paper smaller, all of it."""
+
+    def size_of_headings(pitcher):
+        told = season().assign(pitcher=pitcher)
+        made = printing.printed(page_of(League.of(told, "hard", "swings", None), 0, "coach").html(), "letter")
+        found = []
+
+        def visit(text, _, matrix, __, size):
+            if "Pitches to watch" in text:
+                found.append(abs(matrix[3]) * size)
+
+        for side in pypdf.PdfReader(io.BytesIO(made)).pages:
+            side.extract_text(visitor_text=visit)
+        return found[0]
+
+    assert size_of_headings("Netherwychshire" * 20) == pytest.approx(size_of_headings("Nether"), rel=0.01)
+
+
+def test_notes_that_do_not_fit_are_counted():
+    assert _that_fit(["a" * 100] * 8) == ["a" * 100] * 8
+    assert len(_that_fit(["a" * 100] * 30)) == 8
+    assert len(_that_fit(["a" * 500] * 30)) == 3
+    assert len(_that_fit(["a" * 5000] * 30)) == 1
+    assert _that_fit([]) == []
 
 
 @pytest.mark.slow

@@ -36,6 +36,7 @@ __all__ = ["page_of"]
 _PITCHES_A_SIDE = {"coach": 5, "player": 2}
 _SITUATIONS = 9  # rows; the others are named
 _NOTES = 8
+_CHARACTERS_OF_NOTES = 1_600  # together: that many fit beside the rest on the second side
 _TWICE = 2.0  # times the odds, of a streak that is looked for
 
 
@@ -492,9 +493,10 @@ class _Maker:
             untold = counts.cannot_tell(self.league.event, self.league.per)
             return Section((*lines, *((f"{capitalised(untold)}.",) if untold else ())))
         noted = list(dict.fromkeys([*setting.notes_for("underlying"), *setting.assumptions]))
-        lines = [f"{capitalised(note)}." for note in noted[:_NOTES]]
-        if len(noted) > _NOTES:
-            lines.append(f"{len(noted) - _NOTES} more notes stand with `hitlab check above`.")
+        lines = _that_fit([f"{capitalised(note)}." for note in noted])
+        if more := len(noted) - len(lines):
+            noun = "note stands" if more == 1 else "notes stand"
+            lines.append(f"{more} more {noun} with `hitlab check above`.")
         lines.append(f"Counts {setting.fingerprint}.")
         return Section(tuple(lines))
 
@@ -504,6 +506,12 @@ def _lower(why: str) -> str:
     first = why.partition(" ")[0]
     begins = first in ("A", "No", "The", "These", "This", "More", "Too")
     return f"{why[0].lower()}{why[1:]}" if begins else why
+
+
+def _that_fit(lines: list[str]) -> list[str]:
+    """Return the first of some lines that fit on the page; the first always does."""
+    many = [n for n in range(1, _NOTES + 1) if sum(map(len, lines[:n])) <= _CHARACTERS_OF_NOTES]
+    return lines[: max(many, default=1)]
 
 
 def _unknown_hardness(became: pd.DataFrame) -> tuple[str, ...]:

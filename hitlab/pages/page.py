@@ -92,6 +92,11 @@ class HitterPage(OnPaper, Result):
         """What it is."""
         return "A page for a hitter" if self.reader == "player" else "A page about a hitter"
 
+    @property
+    def most_sides(self) -> int:
+        """How many sides it is printed on at most: two, for a player one."""
+        return 1 if self.reader == "player" else 2
+
     def contents(self) -> Iterable[Part]:
         """Return what text and HTML are made of; the pictures are on the page that is saved."""
         parts: list[Part] = [self.title, Note(self.hitter, "")]

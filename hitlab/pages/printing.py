@@ -13,7 +13,7 @@ from pathlib import Path
 from hitlab.errors import HitlabError
 from hitlab.showing import shown
 
-__all__ = ["browser", "demand_browser", "printed"]
+__all__ = ["browser", "demand_browser", "printed", "sides"]
 
 _NAMES = (
     *("chromium", "chromium-browser", "google-chrome", "google-chrome-stable", "chrome"),
@@ -26,6 +26,7 @@ _MAC = (
 )
 _WINDOWS = (r"Google\Chrome\Application\chrome.exe", r"Microsoft\Edge\Application\msedge.exe")
 _PATIENCE_S = 90
+_SIZES = (1, 0.9, 0.8, 0.7, 0.6, 0.5)
 
 
 def browser() -> str:
@@ -57,8 +58,8 @@ def demand_browser() -> str:
     return program
 
 
-def printed(html: str, paper: str) -> bytes:
-    """Print a page.
+def printed(html: str, paper: str, most_sides: int | None = None) -> bytes:
+    """Print a page, smaller where it would need more sides than it may have.
 
     Parameters
     ----------
@@ -66,6 +67,8 @@ def printed(html: str, paper: str) -> bytes:
         The page.
     paper
         A name that style sheets know: ``letter`` or ``A4``.
+    most_sides
+        How many sides it may have; ``None`` for any number. No page is printed at less than half its size.
 
     Returns
     -------
@@ -78,7 +81,20 @@ def printed(html: str, paper: str) -> bytes:
         Where no browser is found, or it did not print.
     """
     program = demand_browser()
-    sheet = f"<style>@page {{ size: {paper}; }}</style></head>"
+    for size in _SIZES:
+        made = _printed(program, html, paper, size)
+        if most_sides is None or sides(made) <= most_sides:
+            break
+    return made
+
+
+def sides(pdf: bytes) -> int:
+    """Return how many sides a browser's PDF has; it writes each as an object that is not packed."""
+    return len(re.findall(rb"/Type\s*/Page\b(?!s)", pdf))
+
+
+def _printed(program: str, html: str, paper: str, size: float) -> bytes:
+    sheet = f"<style>@page {{ size: {paper}; }} @media print {{ body {{ zoom: {size}; }} }}</style></head>"
     with tempfile.TemporaryDirectory(prefix="hitlab-page-", ignore_cleanup_errors=True) as folder:
         page, out = Path(folder) / "page.html", Path(folder) / "page.pdf"
         page.write_bytes(html.replace("</head>", sheet, 1).encode())

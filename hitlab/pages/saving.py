@@ -31,6 +31,11 @@ class OnPaper:
     source: str
     """The file that it is made from, which is not written over; empty for none."""
 
+    @property
+    def most_sides(self) -> int | None:
+        """How many sides it is printed on at most; ``None`` for any number."""
+        return None
+
     def html(self) -> str:
         """Return the document.
 
@@ -80,4 +85,4 @@ class OnPaper:
             return write_file(path, text.encode(), inputs=inputs)
         from hitlab.pages.printing import printed
 
-        return write_file(path, printed(text, paper), inputs=inputs)
+        return write_file(path, printed(text, paper, self.most_sides), inputs=inputs)
