@@ -107,6 +107,16 @@ def test_a_list_is_put_on_a_picture(file, capsys, tmp_path):
     assert (tmp_path / "sides.png").stat().st_size > 10_000
 
 
+def test_side_by_side_stand_the_head_the_one_asked_for_and_the_rest(file, capsys, tmp_path):
+    path = tmp_path / "sides.png"
+    listed(file, capsys, "Hitter", "00", "--denominators", "--card", str(path))
+    with Image.open(path) as picture:
+        words = picture.info["Description"]
+    assert len(re.findall(r"Hitter \d\d, [\d,]+ whiffs", words)) == 11
+    assert "Hitter 00, " in words
+    assert words.endswith("The other 25 as a cloud of dots at their ranks.")
+
+
 def test_the_same_list_gives_the_same_bytes_and_names_its_source(file, capsys, tmp_path):
     for ending in ("svg", "png"):
         first, second = (tmp_path / f"{name}.{ending}" for name in ("first", "second"))

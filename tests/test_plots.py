@@ -15,6 +15,7 @@ import numpy as np
 import pandas as pd
 import pytest
 from matplotlib import pyplot
+from matplotlib.collections import PathCollection
 from matplotlib.figure import Figure
 
 import hitlab
@@ -497,3 +498,34 @@ def test_without_matplotlib_the_package_to_install_is_named():
         [sys.executable, "-W", "ignore", "-c", code], capture_output=True, text=True, check=True
     )
     assert done.stdout.split("\n")[:3] == ["MissingPackageError True"] * 3
+
+
+def test_beside_denominators_the_rest_stand_at_their_ranks():
+    """Every hitter is on each panel once: with a name, or in the cloud."""
+    many = pd.DataFrame(
+        {"hitter": [f"H{n:02d}" for n in range(30)], "swings": 300, "in_play": 120, "hard": range(60, 30, -1)}
+    )
+    laid = hitlab.counting.denominators(many, "hard", over=["swings", "in_play"])
+    ax = plots.denominators_side_by_side(laid, who="H20", most=4)
+    for panel in ax.child_axes:
+        named, cloud = sorted(panel.collections, key=lambda one: one.get_label() == "the rest")
+        ranks = [*named.get_offsets()[:, 0], *cloud.get_offsets()[:, 0]]
+        assert sorted(ranks) == list(range(1, 31))
+        assert list(named.get_offsets()[:, 0]) == [1, 2, 3, 4, 21]
+        low, high = sorted(panel.get_ylim())
+        heights = cloud.get_offsets()[:, 1]
+        assert 4.5 < heights.min() < heights.max() < high
+        assert low < -0.4
+    assert any("H20, asked for" in text.get_text().replace("\n", " ") for text in ax.texts)
+
+
+@pytest.mark.parametrize("draw", [plots.rate_list, plots.rate_crowd])
+def test_the_mark_of_a_rate_of_none_is_not_cut_by_the_axis(draw):
+    team = pd.DataFrame({"hitter": list("ABC"), "swings": 40, "in_play": 20, "hard": [9, 4, 0]})
+    for result in (hitlab.rate(team, "hard"), hitlab.shrink(team, "hard")):
+        ax = draw(result)
+        marks = [one for one in ax.collections if isinstance(one, PathCollection)]
+        at_the_edge = [one for one in marks if one.get_offsets()[:, 0].min() == ax.get_xlim()[0]]
+        assert all(not one.get_clip_on() for one in marks)
+        if draw is plots.rate_list:
+            assert len(at_the_edge) == 1

@@ -224,7 +224,7 @@ def _draw(
     from hitlab.plots.described import described_png, described_svg
 
     if isinstance(drawn, Denominators):
-        ax = plots.denominators_side_by_side(drawn, names=[name] if name else None, **told)
+        ax = plots.denominators_side_by_side(drawn, who=name, **told)
     elif len(drawn.data) > _ALL_DRAWN:
         ax = plots.rate_crowd(drawn, names=[name] if name else [], **told)
     else:

@@ -99,7 +99,7 @@ def rate_crowd(
             colors=shade, linewidths=1.8, zorder=1, label="intervals",
         )
     )  # fmt: skip
-    ax.scatter(named[value], at, s=30, c=shade, zorder=3, label="named")
+    ax.scatter(named[value], at, s=30, c=shade, zorder=3, label="named", clip_on=False)
     values = listed[value].to_numpy(float)[rest]
     edges = np.concatenate([named[["low", "high"]].to_numpy(float).ravel(), values])
     reach = max(float(np.ptp(edges)), 0.01)
@@ -108,7 +108,7 @@ def rate_crowd(
     if len(rest):
         ax.scatter(
             values, ground - 0.25 - _stacked(values, left, right), s=14, color=look.FAINT, zorder=2,
-            label="the rest",
+            label="the rest", clip_on=False,
         )  # fmt: skip
     ax.set_ylim(ground, -0.6)
     ax.set_xlim(left, right)

@@ -24,6 +24,8 @@ from hitlab.wording import capitalised, listed, rate_text, record_text
 __all__ = ["denominators_side_by_side", "two_denominators"]
 
 _NAMED = 3  # at the head of each list
+_CLOUD = 1.6  # rows that the cloud is high
+_SPREAD = np.array([0.0, 0.62, -0.76, -0.14, 0.48, -0.9, 0.86, -0.38, 0.24])  # ranks alone would be a line
 _BYSTANDERS = "#C3C7C8"  # lines of those not named: their number is seen, not one of them
 
 
@@ -244,6 +246,7 @@ def denominators_side_by_side(
     *,
     names: Sequence[str] | None = None,
     most: int = 10,
+    who: str = "",
     of: str = "",
     source: str = "",
 ) -> Axes:
@@ -258,7 +261,9 @@ def denominators_side_by_side(
     names
         Hitters to show; those with the highest rates per swing where not given.
     most
-        How many of them.
+        How many of them. Where no names are given, those beyond stand beneath as a cloud.
+    who
+        A hitter to show whatever the place, in a colour of its own.
     of
         What is said of the list behind its title, such as ``with two strikes, the 15 hitters of the Larks``.
     source
@@ -293,19 +298,27 @@ def denominators_side_by_side(
     order_by = "swings" if "swings" in result.over else result.over[0]
     data = result.data.assign(label=list(result.labels))
     ordered = data[data[f"rank_{order_by}"].notna()].sort_values(f"rank_{order_by}", kind="stable")
-    shown = ordered.iloc[chosen(list(ordered["label"]), names, range(len(ordered)))].head(most)
+    labels = list(ordered["label"])
+    asked = chosen(labels, [who] if who else (), ())
+    head = chosen(labels, names, range(len(ordered)))[:most]
+    shown = ordered.iloc[np.union1d(head, asked).astype(int)]
+    rest = ordered[~ordered.index.isin(shown.index)] if names is None else ordered.head(0)
     if shown.empty:
         return look.nothing(ax, f"No hitter here has any {per_words(order_by, 2)}: nothing to draw.")
     what, rows = event_words(result.event), np.arange(len(shown))
-    ax, own = look.axes_for(ax, 12.8, 2.2 + 0.4 * len(shown))
+    ground = len(shown) - 0.5 + (_CLOUD if len(rest) else 0.0)
+    ax, own = look.axes_for(ax, 12.8, 2.4 + 0.4 * ground)
     ax.set_xticks([])
     ax.set_yticks([])
     ax.spines["bottom"].set_visible(False)
     wide = 1.0 / len(result.over)
     words = []
     marked = _two_leaders(result, shown, order_by)
+    for place in ordered.index[asked]:
+        marked.setdefault(int(place), 2)
     # One scale for all panels: a rank. Rates of several denominators have none in common.
-    last = max(float(shown[f"rank_{per}"].max()) for per in result.over)
+    drawn = pd.concat([shown, rest])
+    last = max(float(drawn[f"rank_{per}"].max()) for per in result.over)
     for number, per in enumerate(result.over):
         panel, _ = look.axes_for(ax.inset_axes((number * wide, 0.0, wide * 0.92, 1.0)))
         rates = shown[f"per_{per}"].to_numpy(float)
@@ -319,7 +332,11 @@ def denominators_side_by_side(
             places[told], rows[told], s=38, c=[s for s, t in zip(shades, told, strict=True) if t], zorder=2
         )
         panel.set_xlim(1 - 0.06 * max(last - 1, 1), 1 + 1.95 * max(last - 1, 1))
-        panel.set_ylim(len(shown) - 0.5, -0.5)
+        if len(rest):
+            others = rest[f"rank_{per}"].dropna().to_numpy(float)
+            height = ground - _CLOUD / 2 + _CLOUD / 3 * _SPREAD[np.arange(len(others)) % len(_SPREAD)]
+            panel.scatter(others, height, s=8, color=look.FAINT, zorder=1, label="the rest")
+        panel.set_ylim(ground, -0.5)
         panel.set_yticks([])
         panel.set_xticks([1.0, last] if last > 1 else [1.0])
         panel.xaxis.set_major_formatter(FuncFormatter(lambda value, _: f"{value:.0f}"))
@@ -329,10 +346,14 @@ def denominators_side_by_side(
             panel, 0, 1, f"per {per_words(per)}", coords="axes fraction", shift=(0, 4), va="bottom", ha="left"
         )
         if number == 0:
-            names = [
-                look.INK if place not in marked else look.ACCENTS[marked[place]] for place in shown.index
-            ]
-            look.columns(panel, "left", [list(shown["label"])], names)
+            inks = [look.INK if place not in marked else look.ACCENTS[marked[place]] for place in shown.index]
+            look.columns(panel, "left", [list(shown["label"])], inks)
+            if len(rest):
+                look.put(
+                    panel, 0.0, ground - _CLOUD / 2, f"the other {len(rest):,}",
+                    coords=("axes fraction", "data"), shift=(-10, 0), ha="right", va="center",
+                    size=look.SMALL, color=look.QUIET,
+                )  # fmt: skip
         for row, (_, line) in enumerate(shown.iterrows()):
             if not np.isfinite(rates[row]):
                 continue
@@ -359,6 +380,8 @@ def denominators_side_by_side(
         f"rate and record.{_leader_words(result, shown, marked)}{from_where(source)}"
     )
     panels = f"{len(result.over)} panels{behind(of)}. "
+    if len(rest):
+        words.append(f"The other {len(rest):,} as a cloud of dots at their ranks.")
     return look.finish(ax, own, title, below, alt=panels + " ".join(words))
 
 
@@ -377,5 +400,6 @@ def _leader_words(result: Denominators, shown: pd.DataFrame, marked: dict[int, i
     told = []
     for place in marked:
         first = [f"per {per_words(per)}" for per in result.over if shown[f"rank_{per}"].loc[place] == 1]
-        told.append(f"{shown['label'].loc[place]}, first {listed(first)}")
+        why = f"first {listed(first)}" if first else "asked for"
+        told.append(f"{shown['label'].loc[place]}, {why}")
     return f" In colour: {'; '.join(told)}." if told else ""

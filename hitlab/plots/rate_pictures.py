@@ -109,11 +109,12 @@ def rate_list(
         )
     )
     size = 26 if count <= _ALL_NAMED else 9
-    ax.scatter(centre, rows, s=size, c=list(shade), zorder=3, label=value)
+    # A rate of none stands on the edge of the axis: its mark is not cut there.
+    ax.scatter(centre, rows, s=size, c=list(shade), zorder=3, label=value, clip_on=False)
     if fitted:
         ax.scatter(
             shown["rate"], rows, s=size, facecolors=look.BACKGROUND, edgecolors=list(shade), linewidths=0.9,
-            zorder=2, label="rate",
+            zorder=2, label="rate", clip_on=False,
         )  # fmt: skip
     ax.set_ylim(count - 0.4, -0.6)
     edges = np.concatenate([low, high, shown["rate"].to_numpy(float)])
