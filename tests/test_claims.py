@@ -342,3 +342,9 @@ def test_a_number_found_by_a_quicker_answer_is_the_number(most):
         if 20 <= wanted <= most // 3:
             assert found(wanted, wanted)[1] <= asked / 2 + 1
     assert fewest(lambda many: True, 5, 4) is None
+
+
+def test_one_alone_is_not_told_to_give_a_smaller_top():
+    alone = pd.DataFrame({"hitter": ["A"], "swings": [100], "hard": [9]})
+    with pytest.raises(ClaimError, match=r"no other hitter here to compare with; lower minimum= or give"):
+        check_leads(alone, "A")

@@ -529,3 +529,12 @@ def test_the_mark_of_a_rate_of_none_is_not_cut_by_the_axis(draw):
         assert all(not one.get_clip_on() for one in marks)
         if draw is plots.rate_list:
             assert len(at_the_edge) == 1
+
+
+def test_a_hitter_without_one_of_the_denominators_leaves_its_panel_empty():
+    one = pd.DataFrame({"hitter": ["A"], "swings": [3], "in_play": [0], "hard": [0]})
+    ax = plots.denominators_side_by_side(
+        hitlab.counting.denominators(one, "hard", over=["swings", "in_play"])
+    )
+    assert [len(panel.collections[0].get_offsets()) for panel in ax.child_axes] == [1, 0]
+    assert plots.describe(ax).endswith("A, 0 hard-hit balls: .000 per swing (rank 1).")

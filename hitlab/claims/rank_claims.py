@@ -35,6 +35,11 @@ class _Ranking:
         self.setting, self.top = setting, top
         self.lowest = setting.question.direction == "less"
         self.qualified = setting.qualified
+        if len(self.qualified) == 1:
+            raise ClaimError(
+                f"there is no other {setting.question.subject} here to compare with; lower minimum= or give a "
+                "table of more"
+            )
         if top >= len(self.qualified):
             raise ClaimError(
                 f"top {top} of {len(self.qualified)} {setting.question.subject}s holds for everybody; give a "

@@ -296,7 +296,9 @@ def denominators_side_by_side(
     ball in play (rank 2).
     """
     order_by = "swings" if "swings" in result.over else result.over[0]
-    data = result.data.assign(label=list(result.labels))
+    # A hitter without one of the denominators has no rank in it.
+    ranks = {f"rank_{per}": result.data[f"rank_{per}"].astype(float) for per in result.over}
+    data = result.data.assign(label=list(result.labels), **ranks)
     ordered = data[data[f"rank_{order_by}"].notna()].sort_values(f"rank_{order_by}", kind="stable")
     labels = list(ordered["label"])
     asked = chosen(labels, [who] if who else (), ())
@@ -318,11 +320,11 @@ def denominators_side_by_side(
         marked.setdefault(int(place), 2)
     # One scale for all panels: a rank. Rates of several denominators have none in common.
     drawn = pd.concat([shown, rest])
-    last = max(float(drawn[f"rank_{per}"].max()) for per in result.over)
+    last = float(drawn[[f"rank_{per}" for per in result.over]].max().max())
     for number, per in enumerate(result.over):
         panel, _ = look.axes_for(ax.inset_axes((number * wide, 0.0, wide * 0.92, 1.0)))
         rates = shown[f"per_{per}"].to_numpy(float)
-        places = shown[f"rank_{per}"].to_numpy(float)
+        places = shown[f"rank_{per}"].to_numpy()
         shared = result.data[f"rank_{per}"].duplicated(keep=False).loc[shown.index].to_numpy(bool)
         shades = [look.ACCENTS[marked[place]] if place in marked else look.QUIET for place in shown.index]
         for row in range(len(shown)):
@@ -333,7 +335,7 @@ def denominators_side_by_side(
         )
         panel.set_xlim(1 - 0.06 * max(last - 1, 1), 1 + 1.95 * max(last - 1, 1))
         if len(rest):
-            others = rest[f"rank_{per}"].dropna().to_numpy(float)
+            others = rest[f"rank_{per}"].dropna().to_numpy()
             height = ground - _CLOUD / 2 + _CLOUD / 3 * _SPREAD[np.arange(len(others)) % len(_SPREAD)]
             panel.scatter(others, height, s=8, color=look.FAINT, zorder=1, label="the rest")
         panel.set_ylim(ground, -0.5)
