@@ -9,6 +9,7 @@ from pathlib import PurePath
 __all__ = [
     "capitalised",
     "chance_text",
+    "is_file_name",
     "level_words",
     "listed",
     "percent",
@@ -114,4 +115,15 @@ def _same_side(chance: float, said: float, holds_at: float | None, fails_at: flo
 def source_name(source: str) -> str:
     """Return a source as it is shown: a file without its folders, which are nobody else's business."""
     name = PurePath(source.replace("\\", "/")).name
-    return name if re.fullmatch(r"[^\s/][^/]*\.\w{1,8}", name) else source
+    return name if is_file_name(name) else source
+
+
+def is_file_name(text: str) -> bool:
+    """Say whether a source is called by a file's name, which no sentence changes.
+
+    Examples
+    --------
+    >>> is_file_name("may games.csv"), is_file_name("the demo season, an invented league")
+    (True, False)
+    """
+    return re.fullmatch(r"[^\s/][^/]*\.\w{1,8}", text) is not None

@@ -27,6 +27,7 @@ from hitlab.errors import HitlabError, HitlabWarning
 from hitlab.evidence.cards import SIZES, card, game_dates, read_card, size_of
 from hitlab.plots import claim as draw_claim
 from hitlab.plots import describe
+from hitlab.plots.card_picture import Origin
 from hitlab.plots.verdict_marks import SIGNS
 from hitlab.wording import chance_text, rate_text
 from tests.hostile_names import HOSTILE, REAL
@@ -513,3 +514,11 @@ def test_no_name_breaks_a_card(name, size):
     assert max(box.x1 for box in boxes) <= width
     assert min(box.y0 for box in boxes) >= 0
     assert max(box.y1 for box in boxes) <= height
+
+
+@pytest.mark.parametrize(
+    ("source", "begins"),
+    [("week 3.csv", "week 3.csv, May"), ("the demo season", "The demo season, May"), ("a.b", "a.b, May")],
+)
+def test_a_file_keeps_its_name_at_the_head_of_a_line(source, begins):
+    assert Origin(source, "May 1", "0f", "1").short.startswith(begins)

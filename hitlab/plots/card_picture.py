@@ -31,7 +31,7 @@ from hitlab.plots.alt import keep_words
 from hitlab.plots.claim_pictures import draw_evidence, limits_of, line_text, mark_axis, words_of
 from hitlab.plots.lettering import balanced, width_of, wrapped
 from hitlab.plots.verdict_marks import SIGNS, Sign, outline_of
-from hitlab.wording import capitalised, level_words
+from hitlab.wording import capitalised, is_file_name, level_words
 
 __all__ = ["FORMS", "SMALLEST", "draw_card"]
 
@@ -122,7 +122,10 @@ class Origin(NamedTuple):
     @property
     def short(self) -> str:
         """The same where there is little room."""
-        return f"{capitalised(self.source)}{f', {self.days}' if self.days else ''}; counts {self.counts}"
+        # A file's name stays as it is, also where a sentence begins with it.
+        named = is_file_name(self.source)
+        source = self.source if named else capitalised(self.source)
+        return f"{source}{f', {self.days}' if self.days else ''}; counts {self.counts}"
 
 
 def form_of(size: tuple[int, int]) -> str:
