@@ -37,8 +37,8 @@ class _Ranking:
         self.qualified = setting.qualified
         if len(self.qualified) == 1:
             raise ClaimError(
-                f"there is no other {setting.question.subject} here to compare with; lower minimum= or give a "
-                "table of more"
+                f"there is no other {setting.question.subject} here to compare with; lower minimum= or "
+                "give a table of more"
             )
         if top >= len(self.qualified):
             raise ClaimError(
