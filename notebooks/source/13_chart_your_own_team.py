@@ -286,7 +286,8 @@ ax.set_xlabel("speed off the bat, miles an hour", color=look.QUIET)
 look.rate_axis(ax.yaxis, "share ticked")
 ends = "{:.1f} (90 %: {:.1f} to {:.1f})".format(eye.eye_mph, *eye.eye_mph_interval)
 said = f"Dots: bands of 5 mph, larger for more balls. Half are ticked at {ends}"
-plots.show(look.finish(ax, own, f"He ticks from about {eye.eye_mph:.1f} miles an hour", said, alt=said))
+title = f"He ticks from about {eye.eye_mph:.1f} miles an hour"
+plots.show(look.finish(ax, own, title, said, alt=said))
 
 # %% tags=["asserted"]
 assert 91 < eye.eye_mph < 92
