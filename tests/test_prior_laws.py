@@ -122,7 +122,7 @@ def test_groups_are_pooled_in_part():
     )
     toward = alike.data.groupby(role)["toward"].first()
     assert abs(toward["starter"] - toward["bench"]) < 0.01
-    assert "role may or may not tell something of the rate (chance 48 %)" in alike.explanation
+    assert "role may or may not tell something of the rate (chance 47 %)" in alike.explanation
 
 
 def test_a_group_of_one_and_covariates_that_are_missing_are_named():
