@@ -173,15 +173,65 @@ def test_the_season_itself_is_no_earlier_one():
         hitlab.check_leads(_counts(league), earlier=_counts(league))
 
 
-@pytest.mark.parametrize("kind", ["hot", "split", "spot", "response"])
-def test_kinds_that_do_not_take_it_say_so(kind, season):
+@pytest.mark.parametrize("kind", ["hot", "split", "more", "spot", "response"])
+def test_kinds_that_do_not_take_it_name_those_that_do(kind, season):
     options = {"when": ("strikes=2",)} if kind == "split" else {}
-    with pytest.raises(ClaimError, match=r"is not asked by (groups|earlier)="):
-        Question(kind=kind, who="izezno", groups="club", **options).ask(season)
-    with pytest.raises(ClaimError, match="is not asked by earlier="):
+    takers = "leave it out, or ask one of these kinds: leads, top, above, near, ahead"
+    if kind != "spot":
+        with pytest.raises(ClaimError, match=f"is not asked by groups=; {takers}, spot$"):
+            Question(kind=kind, who="izezno", groups="club", **options).ask(season)
+    with pytest.raises(ClaimError, match=f"is not asked by earlier=; {takers}$"):
         Question(kind=kind, who="izezno", **options).ask(season, earlier=season)
+
+
+def test_the_league_has_no_kinds(season):
     with pytest.raises(ClaimError, match="the league is everybody together"):
         hitlab.check_above(season, "league", 0.1, groups="kind")
+
+
+def _bench(seed: int) -> pd.DataFrame:
+    """Sixty hitters with thirty plate appearances each, of whom every other one strikes out half as often."""
+    rng = np.random.default_rng(seed)
+    patient = np.arange(60) % 2 == 1
+    shares = np.array([0.3, 0.42, 0.08, 0.01, 0.12, 0.04, 0.002, 0.02, 0.008])
+    better = shares + np.array([-0.15, 0.05, 0.05, 0, 0.05, 0, 0, 0, 0])
+    ended = np.array([rng.multinomial(30, one) for one in np.where(patient[:, np.newaxis], better, shares)])
+    names = ["strikeouts", "other_outs", "walks", "hit_by_pitches", "singles", "doubles", "triples"]
+    table = pd.DataFrame(ended, columns=[*names, "home_runs", "reached_on_errors"])
+    table.insert(0, "hitter", [f"hitter {place:03d}" for place in range(60)])
+    return table.assign(role=np.where(patient, "patient", "free"))
+
+
+def test_the_hitter_for_the_spot_is_of_a_kind():
+    """Thirty plate appearances hardly tell who strikes out; the kind does."""
+    spot, bench = hitlab.game.Spot(-1, 2, "third"), _bench(1)
+    counts, roles = bench.drop(columns="role"), bench[["hitter", "role"]]
+    plain = hitlab.check_spot(counts, spot)
+    told = hitlab.check_spot(counts, spot, groups="role", traits=roles)
+    best = bench["role"].eq("patient")
+    # The chance that the best is one of the kind that truly is better.
+    of_kind = [
+        hitlab.game.best_for_spot(rates, spot, minimum=0).data.set_index("hitter")["chance_best"]
+        for rates in (
+            hitlab.game.shrink_outcomes(counts),
+            hitlab.game.shrink_outcomes(counts, groups="role", traits=roles),
+        )
+    ]
+    alone, with_role = (one.reindex(bench["hitter"]).to_numpy()[best].sum() for one in of_kind)
+    assert with_role > 0.94
+    assert alone < 0.8
+    assert any(note.startswith("role was found to tell something of: ") for note in told.notes)
+    assert "strikeout" in next(note for note in told.notes if note.startswith("role was found"))
+    assert "toward a mean that may follow role" in told.assumptions[0]
+    assert "toward the league" in plain.assumptions[0]
+    again = Question.from_dict(json.loads(json.dumps(told.question.to_dict()))).ask(counts, traits=roles)
+    assert again.chance == told.chance
+    with pytest.raises(ClaimError, match=r"was asked with traits= .*; give it again"):
+        told.question.ask(counts)
+    with pytest.raises(ClaimError, match="these rates are fitted already; give role to shrink_outcomes"):
+        hitlab.check_spot(hitlab.game.shrink_outcomes(counts), spot, groups="role", traits=roles)
+    with pytest.raises(hitlab.errors.HitlabError, match="no column 'rolle'"):
+        hitlab.check_spot(counts, spot, groups="rolle", traits=roles)
 
 
 @pytest.mark.slow
@@ -203,3 +253,9 @@ def test_the_command_line_gives_the_same_chance(season, tmp_path, capsys):
     )
     assert run([*words[:5], "wrong", *words[6:]]) == 2
     assert "--traits" in capsys.readouterr().err
+    assert run(["check", "spot", "izezno", "--groups", "kind", *words[6:], "--json"]) in (0, 1, 3)
+    told = json.loads(capsys.readouterr().out)
+    assert told["question"]["groups"] == "kind"
+    assert told["chance"] == pytest.approx(
+        hitlab.check_spot(season, hitlab.game.Spot(0, 0, "empty"), "izezno", groups="kind").chance
+    )

@@ -14,9 +14,10 @@ from scipy.special import expit
 
 from hitlab import shrink
 from hitlab.errors import CountsError, HitlabWarning, MissingColumnsError
-from hitlab.estimates.designs import _thinned, average, exposure_part
+from hitlab.estimates.designs import _thinned, average
 from hitlab.estimates.league_law import LeagueLaw
 from hitlab.estimates.prior_laws import LARGEST_R, Records, _simplex, gauss_rule, heaviest, integrate
+from hitlab.estimates.questions import exposure_part
 from hitlab.estimates.ranking import chance_of_top
 from hitlab.estimates.shrinkage import ESTIMATORS
 
@@ -121,7 +122,7 @@ def test_groups_are_pooled_in_part():
     )
     toward = alike.data.groupby(role)["toward"].first()
     assert abs(toward["starter"] - toward["bench"]) < 0.01
-    assert "role may or may not tell something of the rate (chance 46 %)" in alike.explanation
+    assert "role may or may not tell something of the rate (chance 47 %)" in alike.explanation
 
 
 def test_a_group_of_one_and_covariates_that_are_missing_are_named():

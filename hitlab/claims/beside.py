@@ -92,12 +92,12 @@ class Beside:
             told["by_exposure"] = q.by_exposure
         if q.groups or q.covariates:
             told["groups"], told["covariates"] = q.groups or None, q.covariates
-            told["traits"] = self._traits(source, counts)
+            told["traits"] = self.of_hitters(source, counts)
         if self.earlier:
             told["earlier"] = [_by_subject(one, counts, q.event) for one in self.earlier]
         return told
 
-    def _traits(self, source: Source, counts: Counts) -> pd.DataFrame:
+    def of_hitters(self, source: Source, counts: Counts) -> pd.DataFrame:
         """Return groups and covariates by the column that tells the subjects apart."""
         key = counts.by[0]
         given = () if self.traits is None else (self.traits,)

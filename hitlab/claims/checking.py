@@ -94,7 +94,8 @@ class Asked(Bounds, total=False):
         Take the attempts of one game for independent.
     groups
         A column whose values are kinds of hitters (role, class year, club) with true rates around a mean of
-        their own, as far as the table bears it out: of the table, or of ``traits``.
+        their own, and a spread and a link with exposure of their own where they are few and large, as far
+        as the table bears it out: of the table, or of ``traits``.
     covariates
         Columns of numbers that the mean may follow, likewise.
     by_exposure
@@ -636,6 +637,9 @@ def check_spot(
     rules: Advancing | None = None,
     seed: int = 0,
     plan: bool = False,
+    groups: str = "",
+    covariates: Sequence[str] = (),
+    traits: Any = None,
     **asked: Unpack[Bounds],
 ) -> Claim:
     """Check "he is the right hitter for this spot": nobody else gives a higher chance to win.
@@ -658,6 +662,8 @@ def check_spot(
         As in ``best_for_spot``.
     plan
         Say of an open answer how many more plate appearances would settle it; that takes most of the time.
+    groups, covariates, traits
+        Kinds of hitters, and numbers, that each of the nine probabilities may follow: see :class:`Asked`.
     asked
         The bounds: see :class:`Bounds`.
 
@@ -702,7 +708,8 @@ def check_spot(
         "seed": seed or None,
         "plan": plan or None,
     }
-    told = {"minimum": minimum, **asked}
+    known = {"groups": groups or None, "covariates": covariates or None, "traits": traits}
+    told = {"minimum": minimum, **known, **asked}
     return _ask("spot", table, hitter, told, {"pitcher": pitcher}, **options)
 
 

@@ -57,7 +57,8 @@ class Kind:
         usual = Question(kind=self.name)
         for field in self.knows_no:
             if getattr(question, field) != getattr(usual, field):
-                raise ClaimError(f"a claim of the kind {self.name!r} is not asked by {field}=; leave it out")
+                takers = [kind.name for kind in KINDS.values() if field not in kind.knows_no]
+                raise self._not_asked_by(field, takers)
         strange = [name for name in question.options if name not in self.options]
         if strange:
             known = ", ".join(self.options) or "none"
@@ -71,7 +72,7 @@ class Kind:
             )
         lost = [name for name, value in given.items() if value is not None and name not in self.given]
         if lost:
-            raise ClaimError(f"a claim of the kind {self.name!r} is not asked by {lost[0]}=; leave it out")
+            raise self._not_asked_by(lost[0], [kind.name for kind in KINDS.values() if lost[0] in kind.given])
         module, name = self.home
         function: Callable[..., Claim] = getattr(import_module(f"hitlab.claims.{module}"), name)
         claim = function(question, table, **given)
@@ -79,6 +80,10 @@ class Kind:
             return claim
         alone = function(replace(question, prior=None), table, **given)
         return claim if alone.chance is None else _beside_alone(claim, alone)
+
+    def _not_asked_by(self, name: str, takers: list[str]) -> ClaimError:
+        what = f"a claim of the kind {self.name!r} is not asked by {name}="
+        return ClaimError(f"{what}; leave it out, or ask one of these kinds: {', '.join(takers)}")
 
     def _of_league(self, question: Question) -> Question:
         """Take "league" as a name for everybody together, and refuse it where one alone can be meant."""
@@ -235,8 +240,11 @@ KINDS: dict[str, Kind] = {
                 "seed",
                 "plan",
             ),
-            ("pitcher",),
-            knows_no=("club", "direction", "subject", *_LAW, *_PITCHES, "about"),
+            ("pitcher", "traits"),
+            knows_no=(
+                *("club", "direction", "subject", "prior", "independent", "by_exposure", "earlier", "about"),
+                *_PITCHES,
+            ),
         ),
     )
 }

@@ -8,19 +8,22 @@ from typing import Any
 import numpy as np
 import pandas as pd
 
+from hitlab.claims.beside import Beside
 from hitlab.claims.faced_pitching import met_in
 from hitlab.claims.question import Question
 from hitlab.claims.result import Claim, Verdict, how_sure
-from hitlab.claims.source import is_pitches
+from hitlab.claims.source import Source, is_pitches
 from hitlab.claims.verdicts import fewest, verdict_on
+from hitlab.counting.counts import Counts
 from hitlab.counting.finding import find_row
+from hitlab.counting.rates import as_counts
 from hitlab.errors import ClaimError
 from hitlab.game.advancing import Advancing
 from hitlab.game.base_out import Spot
 from hitlab.game.opposing import Opposing, opposing_pitcher
 from hitlab.game.outcome_rates import OutcomeRates, outcome_counts, shrink_outcomes
 from hitlab.game.spots import SpotRanks, best_for_spot, wins_text
-from hitlab.wording import level_words, percent
+from hitlab.wording import level_words, listed, percent
 
 __all__ = ["answer_spot"]
 
@@ -29,12 +32,14 @@ _MOST_MORE = 12_800  # more plate appearances than a long career has
 _SAME = 0.001  # of the chance to win: one win in a thousand
 
 
-def answer_spot(question: Question, table: Any, pitcher: Opposing | None = None) -> Claim:
+def answer_spot(question: Question, table: Any, pitcher: Opposing | None = None, traits: Any = None) -> Claim:
     """Answer "he is the right hitter for this spot": nobody else gives a higher chance to win."""
     asked = question.options
     spot = Spot(asked.get("gap", 0), asked.get("outs", 0), asked.get("bases", "empty"))
     candidates, following = asked.get("candidates"), asked.get("following")
     tie_wins, rules, minimum = asked.get("tie_wins", 0.50), asked.get("rules"), question.minimum
+    known = Beside.of(question, traits)
+    question, asked_of = known.question, table
     met = ""
     if is_pitches(table):
         met = met_in(table, "hits", "at_bats", None, question.conventions)
@@ -44,7 +49,11 @@ def answer_spot(question: Question, table: Any, pitcher: Opposing | None = None)
         table = counts
     elif asked.get("pitcher") and pitcher is None:
         raise ClaimError("who pitches asks for single pitches, and these are counts; give the pitch table")
-    rates = table if isinstance(table, OutcomeRates) else shrink_outcomes(table)
+    rates = table if isinstance(table, OutcomeRates) else _rates(known, asked_of, as_counts(table))
+    if rates is table and _told(question):
+        raise ClaimError(
+            f"these rates are fitted already; give {_told(question)} to shrink_outcomes, or ask the counts"
+        )
     hitter = question.who or None
     labels = rates.counts.labels
     mine = None if hitter is None else labels[find_row(rates.counts, hitter)]
@@ -100,8 +109,8 @@ def answer_spot(question: Question, table: Any, pitcher: Opposing | None = None)
         tempting=f"“{row['label']} is the one for this spot, the numbers prove it.”",
         assumptions=(
             "each hitter's plate appearances are independent draws at nine true probabilities, the same "
-            "in every state and against all pitching, and the nine are shrunk stage by stage toward the "
-            "league",
+            "in every state and against all pitching, and the nine are shrunk stage by stage toward "
+            + (f"a mean that may follow {_told(question)}" if _told(question) else "the league"),
             f"those who follow hit like {after}, runners advance by the stated rules, no base is stolen and "
             "nobody is walked on purpose",
             f"a tie is won {wins_text(tie_wins)} of the time",
@@ -137,6 +146,20 @@ def answer_spot(question: Question, table: Any, pitcher: Opposing | None = None)
         fingerprint=ranked.fingerprint,
         question=replace(question, who=str(row["label"])),
     )
+
+
+def _told(question: Question) -> str:
+    """Name the groups and numbers that the rates may follow."""
+    return listed([name for name in (question.groups, *question.covariates) if name])
+
+
+def _rates(known: Beside, table: Any, counts: Counts) -> OutcomeRates:
+    """Shrink the outcomes, toward what is known of the hitters beside the table."""
+    q = known.question
+    if not _told(q):
+        return shrink_outcomes(counts)
+    of_hitters = known.of_hitters(Source.of(q, table), counts)
+    return shrink_outcomes(counts, groups=q.groups or None, covariates=q.covariates, traits=of_hitters)
 
 
 def _evidence(ranked: SpotRanks, place: int) -> pd.DataFrame:

@@ -13,6 +13,7 @@ from hitlab.cli.options import (
     WHEN,
     claim_options,
     conventions_of,
+    kinds_options,
     pitches_of,
     quiet_warnings,
     tried,
@@ -217,6 +218,7 @@ def together(
 @click.option("--tie-wins", type=float, default=0.5, show_default=True, help="Chance to win after a tie.")
 @click.option("--minimum", type=click.IntRange(0), help="Fewest plate appearances to be compared.")
 @click.option("--plan", is_flag=True, help="Say how many more plate appearances would settle it.")
+@kinds_options
 @claim_options(record=False, rate=False)
 def spot(
     who: tuple[str, ...],

@@ -209,15 +209,10 @@ def claim_options(
     ]
     if law:
         options += _of_what_is_usual()
-        words = "Column that makes kinds of hitters (role, club), each around a mean of its own."
-        options.append(click.option("--groups", metavar="COLUMN", help=words))
-        words = "Column of numbers that the mean may follow; may be given several times."
-        options.append(click.option("--covariates", multiple=True, metavar="COLUMN", help=words))
+        options += _of_hitters()
         words = "Whether the mean may follow how many swings a hitter has. Default: weighed."
         answers = click.Choice(["yes", "no"])
         options.append(click.option("--by-exposure", type=answers, help=words))
-        words = "Table with one row a hitter that has these columns, where the pitches have not."
-        options.append(click.option("--traits", type=A_FILE, help=words))
         words = (
             "Pitch table of an earlier season of these hitters; may be given several times, the last first."
         )
@@ -238,6 +233,24 @@ def usual_options(command: Command) -> Command:
     for option in reversed(_of_what_is_usual()):
         command = option(command)
     return command
+
+
+def kinds_options(command: Command) -> Command:
+    """Add the options by which is told what the hitters are."""
+    for option in reversed(_of_hitters()):
+        command = option(command)
+    return command
+
+
+def _of_hitters() -> list[Command]:
+    kinds = "Column that makes kinds of hitters (role, club), each with a law of its own where they differ."
+    numbers = "Column of numbers that the mean may follow; may be given several times."
+    traits = "Table with one row a hitter that has these columns, where the pitches have not."
+    return [
+        click.option("--groups", metavar="COLUMN", help=kinds),
+        click.option("--covariates", multiple=True, metavar="COLUMN", help=numbers),
+        click.option("--traits", type=A_FILE, help=traits),
+    ]
 
 
 def _of_what_is_usual() -> list[Command]:

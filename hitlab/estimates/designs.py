@@ -1,14 +1,12 @@
-"""What the mean of the true rates may depend on, each possibility weighed by how well it explains the table.
+"""The law of true rates, averaged over all that it may depend on, by how well each explains the table.
 
-A part is one question (does exposure tell something of the rate? do the groups differ? how much is an earlier
-season worth?) with its possible answers. Every answer is fitted with the law integrated out, and
-weighs by the probability that it gave to the table; nothing is chosen by looking at the errors of a
-prediction. Answers that weigh less than a thousandth of the best are left out.
+The questions stand in ``hitlab.estimates.questions``; which answers to them matter is found by
+``hitlab.estimates.answers``. Every answer that is left is fitted with the law integrated out, and weighs by
+the probability that it gave to the table; nothing is chosen by looking at the errors of a prediction. Answers
+that weigh less than a thousandth of the best are left out.
 
-The default, fixed before any result was seen: whether exposure matters is even money; if it does, a straight
-and a bent line in the logarithm of exposure are equally likely. Last the shape of the law is asked about
-(``hitlab.estimates.shapes``), under the answers that are left; of fewer than twelve groups it is taken to be
-the plain one, for so few tell no shape.
+Last the shape of the law is asked about (``hitlab.estimates.shapes``), under the answers that are left; of
+fewer than twelve groups it is taken to be the plain one, for so few tell no shape.
 """
 
 from __future__ import annotations
@@ -22,66 +20,62 @@ import numpy as np
 import pandas as pd
 from numpy.typing import NDArray
 
-from hitlab.errors import CountsError
+from hitlab.estimates.answers import (
+    LEAST,
+    OFF,
+    Chosen,
+    Offset,
+    Search,
+    design_of,
+    factors_of,
+    records_of,
+    some_of,
+)
 from hitlab.estimates.posterior import Posterior
 from hitlab.estimates.prior_laws import (
+    LARGEST_R,
     Laws,
-    Records,
     ShapeTable,
     Stated,
     heaviest,
     integrate,
     of_shapes,
 )
+from hitlab.estimates.questions import Part, SpreadPart
 from hitlab.estimates.shapes import FEW_SHAPES, PLAIN, SHAPES, Shape
 from hitlab.rounding import settled
 
-__all__ = [
-    "Averaged",
-    "Option",
-    "Part",
-    "average",
-    "covariate_part",
-    "earlier_part",
-    "exposure_part",
-    "group_part",
-]
+__all__ = ["Averaged", "OwnSpreads", "average"]
 
 Floats = NDArray[np.float64]
 
-_USUAL_DEVIATION = 0.5  # of log exposure
-_LEAST = 1e-3  # of the best answer's weight
 _FEWEST_FOR_SHAPES, _FEW_FOR_SHAPES = 12, 60  # groups: for any, for all shapes
 _BANDS = 4  # of spread, on the path along which laws are thinned
 _MOST_LAWS, _FEWER_LAWS = 120, 60  # of all shapes, and where there are many groups
 _MANY_GROUPS = 300
 _RIDGE = 1e-3  # of the equations for the weights, whose numbers are about 1
-_OFF = 1e-7  # beside a border on which sums may lie, by symmetry
-_COMPRESS = 2_000  # records from which equal ones are put together
-_EARLIER_WEIGHTS = (0.03, 0.06, 0.1, 0.15, 0.2, 0.3, 0.4, 0.5, 0.65, 0.8, 1.0)
-_FADES = (0.4, 0.7, 1.0)  # the next earlier season against the one after it
-_GROUP_SCALES = (0.3, 1.0, 3.0)  # differences of groups, in units of the spread within them
-
-
-@dataclass(frozen=True, slots=True, eq=False)
-class Option:
-    """One answer: columns for the mean (or earlier counts), and its probability before the table is seen."""
-
-    words: str
-    prior: float
-    columns: Floats | None = None
-    scale: float = 1.0
-    earlier_events: Floats | None = None
-    earlier_exposure: Floats | None = None
-    worth: float = 0.0
+_MOST_PAIRS = 40  # combinations with a shape that stand for all
+_FEW_ANSWERS, _LITTLE = 4, 0.1  # of more, those that weigh little get few laws
 
 
 @dataclass(frozen=True, slots=True)
-class Part:
-    """One question with its answers; the first is "it does not matter" where that is possible."""
+class OwnSpreads:
+    """What was found of the spreads of groups.
+
+    Attributes
+    ----------
+    name, levels
+        As in ``SpreadPart``.
+    chance
+        That they do not all have one spread.
+    spreads
+        Standard deviation of the true rates around their means in each of the groups, and in the others.
+    """
 
     name: str
-    options: tuple[Option, ...]
+    levels: tuple[str, ...]
+    chance: float
+    spreads: tuple[float, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,8 +84,11 @@ class Averaged:
 
     Attributes
     ----------
-    weights, sizes
+    weights
         Shape (laws,).
+    sizes
+        Shape (laws, groups), or (laws, 1) where all groups have laws of one spread: sums of the two
+        parameters of the Beta laws.
     means
         Shape (laws, groups), or (laws, 1) where all groups have one mean.
     earlier_events, earlier_exposure
@@ -108,6 +105,8 @@ class Averaged:
         One row a shape of the law that is possible: ``shape``, ``kind``, ``chance``.
     shape_of_law
         Each law's shape, those of one shape and answer side by side; empty: all are plain.
+    own_spreads
+        ``None`` where it was not asked.
     """
 
     weights: Floats
@@ -121,11 +120,24 @@ class Averaged:
     worth: float
     shapes: pd.DataFrame = field(default_factory=pd.DataFrame)
     shape_of_law: tuple[Shape, ...] = ()
+    own_spreads: OwnSpreads | None = None
 
     def posterior(self, k: Any, n: Any) -> Posterior:
         """Return what is known of the true rates behind these counts."""
         k, n = np.asarray(k, dtype=float), np.asarray(n, dtype=float)
         return self.before().for_groups(len(k)).after(np.arange(len(k)), k, n - k)
+
+    @property
+    def telling(self) -> tuple[str, ...]:
+        """Names of the groups and numbers that tell something of the rate, at four fifths or more."""
+        rows = self.weighed.itertuples()
+        doubted = [row for row in rows if str(row.option).startswith("no ") and row.part != "exposure"]
+        return tuple(str(row.part) for row in doubted if float(str(row.chance)) <= 0.2)
+
+    def own_weight(self, n: Any) -> Floats:
+        """Return the share that records of these exposures have in the posterior means."""
+        n = np.asarray(n, dtype=float)
+        return np.asarray(self.weights @ (n / (n + self.sizes + self.earlier_exposure)))
 
     def before(self) -> Posterior:
         """Return what is expected of each group before this table's record is seen."""
@@ -134,7 +146,7 @@ class Averaged:
         every_a, every_b, every_share = [], [], []
         for start, end in pairwise([0, *ends, len(shapes)]):
             some, shape = slice(start, end), shapes[start]
-            size = self.sizes[some, np.newaxis]
+            size = self.sizes[some]
             means, sizes = shape.parts(self.means[some], 1 / np.sqrt(size + 1))
             a = (means * sizes).swapaxes(1, 2)  # (laws, parts, groups)
             b = ((1 - means) * sizes).swapaxes(1, 2)
@@ -168,11 +180,10 @@ def _as_wide(arrays: list[Floats]) -> list[Floats]:
 
 
 _ORDER = [shape.name for shape in SHAPES]
-_Chosen = tuple[Option, ...]
-_Fitted = tuple[_Chosen, Shape, Laws, float]  # answers, shape, laws, log weight
+_Fitted = tuple[Chosen, Shape, Laws, float]  # answers, shape, laws, log weight
 
 
-def average(k: Any, n: Any, parts: Sequence[Part], stated: Stated | None = None) -> Averaged:
+def average(k: Any, n: Any, parts: Sequence[Part | SpreadPart], stated: Stated | None = None) -> Averaged:
     """Fit every combination of answers that matters, and average over them.
 
     Parameters
@@ -186,96 +197,91 @@ def average(k: Any, n: Any, parts: Sequence[Part], stated: Stated | None = None)
         What is known of the law from outside.
     """
     k, n = np.asarray(k, dtype=float), np.asarray(n, dtype=float)
-    fitted: dict[tuple[int, ...], Laws] = {}
-
-    def fit(chosen: _Chosen) -> Laws:
-        key = tuple(id(one) for one in chosen if one.columns is not None or one.earlier_exposure is not None)
-        if key not in fitted:
-            fitted[key] = integrate(_records(k, n, chosen), stated)
-        return fitted[key]
-
-    chosen: list[_Chosen] = [()]
+    search = Search(k, n, stated)
+    chosen: list[Offset] = [((), 0.0)]
+    asked: list[Part] = []
     for part in parts:
-        tried = [(*before, option) for before in chosen for option in part.options]
-        value = _values(tried, [fit(one) for one in tried])
-        chosen = [one for one, v in zip(tried, value, strict=True) if v > value.max() + np.log(_LEAST)]
-    laws = [fit(one) for one in chosen]
-    value = _values(chosen, laws)
-    found = [(one, PLAIN, law, v) for one, law, v in zip(chosen, laws, value, strict=True)]
+        for one in search.spread_parts(chosen, part) if isinstance(part, SpreadPart) else [part]:
+            chosen = search.narrowed(chosen, one)
+            asked.append(one)
+    rough = np.array([search.value(one) + offset for one, offset in chosen])
+    share = np.exp(rough - rough.max())
+    few = (share / share.sum() < _LITTLE) & (len(chosen) > _FEW_ANSWERS)
+    found: list[_Fitted] = []
+    for (answers, offset), little in zip(chosen, few, strict=True):
+        law = integrate(records_of(k, n, answers), stated, search.likely(answers) if little else None)
+        prior = sum(float(np.log(option.prior)) for option in answers)
+        found.append((answers, PLAIN, law, law.log_evidence + prior + offset))
+    best = max(v for *_, v in found)
+    found = [one for one in found if one[3] > best + np.log(LEAST)]
     if (n > 0).sum() >= _FEWEST_FOR_SHAPES:
         found = _with_shapes(k, n, found, stated)
     value = np.array([v for *_, v in found])
     share = np.exp(value - value.max())
-    return _put_together(k, n, parts, found, share / share.sum())
+    own = next((part for part in parts if isinstance(part, SpreadPart)), None)
+    return _put_together(k, n, asked, found, share / share.sum(), own)
 
 
 def _with_shapes(k: Floats, n: Floats, plain: list[_Fitted], stated: Stated | None) -> list[_Fitted]:
-    """Add the shapes that matter: all are tried under the likeliest answers, those left under the others."""
-    found: list[_Fitted] = []
+    """Add the shapes that matter: all are tried under the likeliest answers, those left under the others.
+
+    How likely a shape is beside the plain law hardly depends on the answers. Of many answers, some of the
+    pairs of answers and shapes are fitted.
+    """
     shapes = (SHAPES if (n > 0).sum() >= _FEW_FOR_SHAPES else FEW_SHAPES)[1:]
-    worth = np.zeros(len(shapes))
-    best, tables = max(v for *_, v in plain), dict[str, ShapeTable]()
-    made_under: float | None = None
-    for chosen, _, law, value in sorted(plain, key=lambda one: -one[3]):
-        # How likely a shape is beside the plain law hardly depends on the answer.
-        tried = [shape for shape, w in zip(shapes, worth, strict=True) if value + w > best + np.log(_LEAST)]
-        known_best = best - value + law.log_evidence
+    plain = sorted(plain, key=lambda one: -one[3])
+    tables = dict[str, ShapeTable]()
+    first, _, first_law, best = plain[0]
+    tried = of_shapes(records_of(k, n, first), first_law, shapes, stated, first_law.log_evidence, tables)
+    found = [(first, PLAIN, first_law, best + np.log(PLAIN.prior))]
+    for shape, law in tried:
+        found.append(
+            (first, shape, law, best + np.log(shape.prior) + law.log_evidence - first_law.log_evidence)
+        )
+    worth = {shape: value - best for _, shape, _, value in found}
+    best = max(v for *_, v in found)
+    pairs = [
+        (place, shape, value + more)
+        for place, (*_, value) in enumerate(plain)
+        for shape, more in worth.items()
+        if place and value + more > best + np.log(LEAST)
+    ]
+    kept, offset = some_of(np.array([v for *_, v in pairs]), _MOST_PAIRS)
+    weighs_more = {(pairs[i][0], pairs[i][1]): x for i, x in zip(kept, offset, strict=True)}
+    for place, (chosen, _, law, value) in enumerate(plain):
+        mine = {shape: x for (where, shape), x in weighs_more.items() if where == place}
+        if PLAIN in mine:
+            found.append((chosen, PLAIN, law, value + np.log(PLAIN.prior) + mine[PLAIN]))
+        asked = [shape for shape in shapes if shape in mine]
         fitted = (
-            of_shapes(_records(k, n, chosen), law, tried, stated, known_best, tables, made_under)
-            if tried
+            of_shapes(
+                records_of(k, n, chosen),
+                law,
+                asked,
+                stated,
+                best - value + law.log_evidence,
+                tables,
+                first_law.log_evidence,
+            )
+            if asked
             else []
         )
-        made_under = law.log_evidence if made_under is None else made_under
-        mine = [(chosen, PLAIN, law, value + np.log(PLAIN.prior))]
-        mine += [
-            (chosen, shape, one, value + np.log(shape.prior) + one.log_evidence - law.log_evidence)
-            for shape, one in fitted
-        ]
-        if not found:
-            known = {shape: v - value for _, shape, _, v in mine}
-            worth = np.array([known.get(shape, -np.inf) for shape in shapes])
-        found += mine
+        for shape, one in fitted:
+            beside = value + np.log(shape.prior) + one.log_evidence - law.log_evidence
+            found.append((chosen, shape, one, beside + mine[shape]))
         best = max(v for *_, v in found)
     return sorted(
-        (one for one in found if one[3] > best + np.log(_LEAST)), key=lambda one: _ORDER.index(one[1].name)
+        (one for one in found if one[3] > best + np.log(LEAST)), key=lambda one: _ORDER.index(one[1].name)
     )
-
-
-def _values(chosen: Sequence[_Chosen], laws: Sequence[Laws]) -> Floats:
-    return np.array(
-        [
-            law.log_evidence + sum(np.log(option.prior) for option in one)
-            for one, law in zip(chosen, laws, strict=True)
-        ]
-    )
-
-
-def _records(k: Floats, n: Floats, chosen: _Chosen) -> Records:
-    columns = [option.columns for option in chosen if option.columns is not None]
-    scales = [np.full(c.shape[1], o.scale) for o in chosen if (c := o.columns) is not None]
-    earlier = next((option for option in chosen if option.earlier_exposure is not None), None)
-    nothing = np.zeros(len(k))
-    design = np.column_stack([np.ones(len(k)), *columns])
-    events, exposure = nothing, nothing
-    if earlier is not None and earlier.earlier_events is not None and earlier.earlier_exposure is not None:
-        events, exposure = earlier.earlier_events, earlier.earlier_exposure
-    every = np.concatenate([[np.inf], *scales])
-    times = np.ones(len(k))
-    if len(k) >= _COMPRESS:
-        rows = np.column_stack([k, n, design[:, 1:], *([events, exposure] if earlier else [])])
-        # A random projection names a row; that equal names are equal rows is then looked at.
-        name = rows @ np.random.default_rng(0).random(rows.shape[1])
-        _, first, same, count = np.unique(name, return_index=True, return_inverse=True, return_counts=True)
-        if len(first) < 0.8 * len(k) and np.array_equal(rows[first][same], rows):
-            times = count.astype(float)
-            k, n, design = k[first], n[first], design[first]
-            events, exposure = events[first], exposure[first]
-    there = n > 0
-    return Records(k[there], n[there], times[there], design[there], every, events[there], exposure[there])
 
 
 def _put_together(
-    k: Floats, n: Floats, parts: Sequence[Part], found: list[_Fitted], share: Floats
+    k: Floats,
+    n: Floats,
+    parts: Sequence[Part],
+    found: list[_Fitted],
+    share: Floats,
+    own: SpreadPart | None,
 ) -> Averaged:
     from scipy.special import expit
 
@@ -285,16 +291,21 @@ def _put_together(
     whose = np.repeat(np.arange(len(laws)), [len(law.weights) for law in laws])
     if (n > 0).sum() >= _FEWEST_FOR_SHAPES:
         few = _MOST_LAWS if (n > 0).sum() < _MANY_GROUPS else _FEWER_LAWS
-        weights = _thinned(weights, *_what_differs(found, whose), few)
+        weights = _thinned(
+            weights, *_what_differs(found, whose, n, None if own is None else own.members), few
+        )
     kept = heaviest(weights)
     whose = whose[kept]
-    sizes = np.concatenate([law.sizes for law in laws])[kept]
+    factors = [factors_of(one) for one in chosen]
+    wide = np.concatenate([law.r for law in laws])[kept][:, np.newaxis]
+    if any(len(one) > 1 for one in factors):
+        each = np.array([np.broadcast_to(one, len(k)) for one in factors])
+        wide = np.minimum(wide * each[whose], LARGEST_R)
     plain = all(option.columns is None for one in chosen for option in one)
     means, events, exposure = [], [], []
     for i, (one, law) in enumerate(zip(chosen, laws, strict=True)):
         mine = kept[whose == i] - sum(len(other.weights) for other in laws[:i])
-        columns = [option.columns for option in one if option.columns is not None]
-        design = np.ones((1, 1)) if plain else np.column_stack([np.ones(len(k)), *columns])
+        design = np.ones((1, 1)) if plain else design_of(len(k), one)
         means.append(expit(law.coefficients[mine] @ design.T))
         for option in one:
             if option.earlier_events is not None and option.earlier_exposure is not None:
@@ -320,14 +331,20 @@ def _put_together(
     worth = sum(s * sum(option.worth for option in one) for s, one in zip(share, chosen, strict=True))
     return Averaged(
         weights[kept] / weights[kept].sum(),
-        sizes,
+        1 / wide**2 - 1,
         mean,
         np.concatenate(events),
         np.concatenate(exposure),
         pd.DataFrame(rows, columns=["part", "option", "chance"]),
         float(share @ np.array([law.luck_factor for law in laws])),
         (
-            scale * np.concatenate([law.table_r for law in laws]),
+            scale
+            * np.concatenate(
+                [
+                    law.table_r * np.sqrt((one[n > 0] ** 2 if len(one) > 1 else one).mean())
+                    for one, law in zip(factors, laws, strict=True)
+                ]
+            ),
             np.concatenate([s * law.table_mass for s, law in zip(share, laws, strict=True)]),
         ),
         float(worth),
@@ -343,14 +360,32 @@ def _put_together(
             columns=["shape", "kind", "chance"],
         ),
         tuple(shapes[i] for i in whose),
+        None
+        if own is None
+        else OwnSpreads(
+            own.name,
+            own.levels,
+            float(sum(s for s, one in zip(share, factors, strict=True) if len(one) > 1)),
+            _spreads_of(own.members, weights[kept] / weights[kept].sum(), mean, wide),
+        ),
     )
 
 
-def _what_differs(found: list[_Fitted], whose: NDArray[np.intp]) -> tuple[Floats, Floats, Floats]:
+def _spreads_of(members: NDArray[np.bool_], weights: Floats, mean: Floats, r: Floats) -> tuple[float, ...]:
+    """Return how far the true rates of each group differ, and those of the others."""
+    square = np.broadcast_to(weights @ (r**2 * mean * (1 - mean)), members.shape[1])
+    groups = (*members, ~members.any(axis=0))
+    return tuple(float(np.sqrt(square[one].mean())) for one in groups if one.any())
+
+
+def _what_differs(
+    found: list[_Fitted], whose: NDArray[np.intp], n: Floats, members: NDArray[np.bool_] | None
+) -> tuple[Floats, Floats, Floats]:
     """Return the spread of each law and the level of its mean, on the logit scale, and what else it is.
 
-    The rest, shape (laws, columns): the link with the first covariate, what earlier attempts are worth, and
-    the kind of shape.
+    The rest, shape (laws, columns): the link with the first covariate (where groups may have laws of their
+    own, each group's level, link with exposure and spread), what earlier attempts are worth, and the kind of
+    shape.
     """
     laws = [law for _, _, law, _ in found]
     level = np.concatenate([law.coefficients[:, 0] for law in laws])
@@ -359,7 +394,28 @@ def _what_differs(found: list[_Fitted], whose: NDArray[np.intp]) -> tuple[Floats
     kinds = sorted({shape.kind for _, shape, _, _ in found})
     kind = np.array([kinds.index(shape.kind) for _, shape, _, _ in found])[whose]
     rest = [slope, worth, *(kind == i for i in range(1, len(kinds)))]
+    if members is not None:
+        contrasts, factors = _of_members(members, n), [factors_of(one) for one, *_ in found]
+        told = [
+            law.coefficients @ (contrasts @ design_of(len(n), one)).T
+            for (one, *_), law in zip(found, laws, strict=True)
+        ]
+        level, rest[:1] = np.concatenate(told)[:, 0], list(np.concatenate(told)[:, 1:].T)
+        places = [np.flatnonzero(one)[0] for one in members]
+        wide = np.log([np.broadcast_to(one, len(n))[places] for one in factors])
+        rest += list(wide[whose].T)
     return np.concatenate([law.r for law in laws]), level, np.column_stack(rest).astype(float)
+
+
+def _of_members(members: NDArray[np.bool_], n: Floats) -> Floats:
+    """Return rows of weights: of all, of each group, and of those with many less those with few in it."""
+    rows = [np.full(len(n), 1 / len(n))]
+    for one in (~members.any(axis=0), *members):
+        if one.any():
+            many = one & (n > np.median(n[one]))
+            few = one & ~many
+            rows += [one / one.sum(), many / max(many.sum(), 1) - few / few.sum()]
+    return np.array(rows)
 
 
 def _thinned(weights: Floats, r: Floats, level: Floats, rest: Floats, wanted: int) -> Floats:
@@ -380,10 +436,10 @@ def _thinned(weights: Floats, r: Floats, level: Floats, rest: Floats, wanted: in
     if len(weights) <= wanted:
         return weights
     by_r = np.argsort(settled(r), kind="stable")
-    band = (np.cumsum(weights[by_r]) * _BANDS * (1 - _OFF)).astype(int)
+    band = (np.cumsum(weights[by_r]) * _BANDS * (1 - OFF)).astype(int)
     path = by_r[np.lexsort((settled(np.where(band % 2, -1, 1) * level[by_r]), band))]
     passed = np.cumsum(weights[path])
-    taken = path[np.searchsorted(passed / passed[-1], (np.arange(wanted) + 0.5 - _OFF) / wanted)]
+    taken = path[np.searchsorted(passed / passed[-1], (np.arange(wanted) + 0.5 - OFF) / wanted)]
     thinned = np.bincount(taken, minlength=len(weights)) / wanted
     x, y, *others = (_in_deviations(one, weights) for one in (np.log(r), level, *rest.T))
     told = np.column_stack([np.ones(len(x)), x, y, x**2, x * y, y**2, *others])
@@ -400,122 +456,3 @@ def _in_deviations(x: Floats, weights: Floats) -> Floats:
     off = x - weights @ x
     deviation = np.sqrt(weights @ off**2)
     return np.asarray(off / deviation) if deviation > 1e-12 else np.zeros(len(x))
-
-
-def exposure_part(exposure: Any, by_exposure: bool | str) -> Part | None:
-    """Return the question whether exposure tells something of the rate; none where all have the same.
-
-    A group without exposure stands where the smallest exposure does.
-    """
-    n = np.asarray(exposure, dtype=float)
-    if by_exposure is False or not (n > 0).any():
-        return None
-    log_n = np.log(np.where(n > 0, n, n[n > 0].min()))
-    deviation = log_n[n > 0].std()
-    if deviation < 1e-9:
-        return None
-    # Exposures are measured in standard deviations of their logarithms, but where everybody has nearly the
-    # same exposure that unit is tiny, and the prior would then allow a large effect of a few swings more.
-    # So the unit is never less than a factor of 1.65.
-    apart = min(deviation / _USUAL_DEVIATION, 1.0)
-    z = (log_n - log_n[n > 0].mean()) / deviation
-    bent = z**2 - (z[n > 0] ** 2).mean()
-    deviation = bent[n > 0].std()
-    options = [
-        Option("no link with exposure", 0.5),
-        Option("a straight line in log exposure", 0.25, apart * z[:, np.newaxis]),
-    ]
-    if deviation > 1e-6 and len(np.unique(n[n > 0])) > 2:
-        both = np.column_stack([apart * z, apart**2 * bent / deviation])
-        options.append(Option("a bent line in log exposure", 0.25, both))
-    return Part("exposure", tuple(options[1:] if by_exposure is True else options))
-
-
-def group_part(name: str, values: pd.Series[Any]) -> Part | None:
-    """Return the question whether the members of groups differ in the mean; none where there is one group.
-
-    Each group's deviation is normal around 0 (partial pooling); its size is one of three, or nothing. Members
-    whose group is missing stand at the mean of all.
-    """
-    code, levels = pd.factorize(values)
-    if len(levels) < 2:
-        return None
-    columns = (code[:, np.newaxis] == np.arange(len(levels))).astype(float)
-    each = 0.5 / len(_GROUP_SCALES)
-    options = [Option(f"no difference by {name}", 0.5)]
-    options += [
-        Option(f"by {name}, {scale:g} times the spread within", each, columns, scale)
-        for scale in _GROUP_SCALES
-    ]
-    return Part(name, tuple(options))
-
-
-def covariate_part(name: str, values: pd.Series[Any]) -> Part | None:
-    """Return the question whether a number tells something of the rate; none where it does not vary.
-
-    The number enters in units of its standard deviation; missing ones stand at the mean.
-    """
-    number = pd.to_numeric(values, errors="coerce").to_numpy(float)
-    known = np.isfinite(number)
-    if not known.any() or number[known].std() < 1e-12:
-        return None
-    z = np.where(known, (number - number[known].mean()) / number[known].std(), 0.0)
-    return Part(
-        name,
-        (Option(f"no link with {name}", 0.5), Option(f"a line in {name}", 0.5, z[:, np.newaxis])),
-    )
-
-
-def earlier_part(k: Any, n: Any, seasons: Sequence[tuple[Floats, Floats]]) -> Part:
-    """Return the question what an attempt of the hitter's own earlier seasons is worth.
-
-    Parameters
-    ----------
-    k, n
-        This season's counts.
-    seasons
-        Events and exposure of each earlier season, the last one first, in the same order of hitters;
-        0 where he did not play.
-
-    Notes
-    -----
-    An attempt of the last season counts ``w`` of one of this season, one of the season before ``w f``, then
-    ``w f**2``; both numbers are weighed on a grid. Each season's rates are first moved on the logit scale so
-    that the hitters who were in both seasons have the same mean in both.
-    """
-    k, n = np.asarray(k, dtype=float), np.asarray(n, dtype=float)
-    moved = [_moved(k, n, events, exposure) for events, exposure in seasons]
-    if not any(exposure.any() for _, exposure in moved):
-        raise CountsError(
-            "nobody in the earlier table is in this one; the columns that name a hitter must agree"
-        )
-    fades = _FADES if len(moved) > 1 else (1.0,)
-    options = [Option("earlier seasons count nothing", 0.5)]
-    for weight in _EARLIER_WEIGHTS:
-        for fade in fades:
-            factors = [weight * fade**j for j in range(len(moved))]
-            events = sum((f * m[0] for f, m in zip(factors, moved, strict=True)), np.zeros(len(k)))
-            exposure = sum((f * m[1] for f, m in zip(factors, moved, strict=True)), np.zeros(len(k)))
-            words = f"last season's counts {weight:g}"
-            if len(moved) > 1:
-                words += f", each season before {fade:g} of the next"
-            prior = 0.5 / (len(_EARLIER_WEIGHTS) * len(fades))
-            options.append(
-                Option(words, prior, earlier_events=events, earlier_exposure=exposure, worth=weight)
-            )
-    return Part("earlier seasons", tuple(options))
-
-
-def _moved(k: Floats, n: Floats, events: Floats, exposure: Floats) -> tuple[Floats, Floats]:
-    both = (n > 0) & (exposure > 0)
-    if not both.any():
-        return events, exposure
-
-    def log_odds(events: Floats, exposure: Floats) -> float:
-        hits, misses = events[both].sum() + 0.5, (exposure - events)[both].sum() + 0.5
-        return float(np.log(hits / misses))
-
-    factor = np.exp(log_odds(k, n) - log_odds(events, exposure))
-    with np.errstate(invalid="ignore", divide="ignore"):
-        rate = np.where(exposure > 0, events / exposure, 0.0)
-    return exposure * rate * factor / (1 - rate + rate * factor), exposure

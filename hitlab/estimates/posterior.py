@@ -176,10 +176,11 @@ class Posterior:
         passed = passed - self.law_of_part[:, np.newaxis]  # from 0 to 1 within each law
         point, part = rng.random((size, groups)), np.repeat(self.first[law][:, np.newaxis], groups, axis=1)
         last = np.append(self.first[1:], parts)[law][:, np.newaxis] - 1
+        own = np.arange(groups)
         for _ in range(int(np.diff(self.first, append=parts).max()) - 1):
-            part = np.minimum(part + (point > np.take_along_axis(passed, part, axis=0)), last)
-        a, b = (np.take_along_axis(one, part, axis=0) for one in (self.a, self.b))
-        return rng.beta(a, b)
+            part = np.minimum(part + (point > passed.take(part * groups + own)), last)
+        part = part * groups + own
+        return np.asarray(rng.beta(self.a.take(part), self.b.take(part)))
 
     def after(self, places: Wholes, events: Floats | float, others: Floats | float) -> Posterior:
         """Return what is known once some groups have more events, and more attempts without; the laws stay.

@@ -16,6 +16,9 @@ the quasi-likelihood equations; nodes of a Gauss rule placed there carry the exa
 table (Golub & Welsch 1969, Math. Comp. 23:221-230) leaves a few laws which integrate any polynomial in
 ``r`` of twice their number exactly. The same table gives the same laws every time.
 
+Groups of hitters may have spreads of their own: ``r`` is then that of one group, and each of the others has
+it times a factor.
+
 Shapes other than the Beta law (``hitlab.estimates.shapes``) share its coefficients' normal law but for the
 mean, which a tail moves: at each ``r`` a parabola through three means says where the nodes go. Again they
 carry the exact likelihood, now of the mixture. Which shapes are worth it is seen on a wide table of ``r``.
@@ -24,7 +27,7 @@ carry the exact likelihood, now of the mixture. Which shapes are worth it is see
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from functools import lru_cache
 
 import numpy as np
@@ -33,7 +36,7 @@ from numpy.typing import NDArray
 from hitlab.estimates.shapes import PLAIN, Shape
 from hitlab.rounding import settled
 
-__all__ = ["LARGEST_R", "Laws", "Records", "ShapeTable", "integrate", "of_shapes"]
+__all__ = ["LARGEST_R", "Laws", "Likely", "Records", "ShapeTable", "integrate", "look_along", "of_shapes"]
 
 Floats = NDArray[np.float64]
 Wholes = NDArray[np.int64]
@@ -44,6 +47,8 @@ LARGEST_R = 1 / np.sqrt(3.0)
 _NEGLIGIBLE = 18.0  # log units under the best: 1.5e-8
 _NO_SPREAD = 1e-4
 _SEARCH, _FINE = 9, 24  # nodes of a search step, and of the table of the posterior over r
+_ROUGH = 12  # nodes where it is only looked how likely an answer is
+_DOWN, _FAR_DOWN = 4.0, 9.0  # log units under the best: where most of it is to lie, and nearly all
 _MOST_ZOOMS = 12
 _SOLVED = 1e-4  # a hundredth of a standard deviation from the solution
 _SHAPE_NODES = 9  # of the table on which it is seen which shapes are worth it
@@ -74,6 +79,8 @@ class Records:
         the logit scale; infinite for the first.
     earlier_events, earlier_exposure
         Shape (records,): earlier counts as far as they count (0: none).
+    factors
+        Shape (records,) or (1,): how many times as wide as ``r`` each record's law is.
     """
 
     events: Floats
@@ -83,11 +90,16 @@ class Records:
     scales: Floats
     earlier_events: Floats
     earlier_exposure: Floats
+    factors: Floats = field(default_factory=lambda: np.ones(1))
 
     @property
     def pooled(self) -> float:
         """The rate of all together, kept off 0 and 1."""
         return float((self.times @ self.events + 0.5) / (self.times @ self.exposure + 1))
+
+    def spreads(self, r: Floats) -> Floats:
+        """Return each record's ``r``, shape (r, records) or (r, 1)."""
+        return np.asarray(np.minimum(r[:, np.newaxis] * self.factors, LARGEST_R))
 
 
 @dataclass(frozen=True, slots=True)
@@ -142,21 +154,46 @@ class Stated:
     r_error: float
 
 
-def integrate(records: Records, stated: Stated | None = None) -> Laws:
-    """Return the prior laws that the table leaves possible, with their weights.
+@dataclass(frozen=True, slots=True)
+class Likely:
+    """The posterior of ``r`` where it is not negligible.
+
+    Attributes
+    ----------
+    r, log_marginal
+        Evenly spaced points, and the log of likelihood times prior, integrated over coefficients whose
+        posterior is taken for normal.
+    start
+        Coefficients where it is highest.
+    """
+
+    r: Floats
+    log_marginal: Floats
+    start: Floats
+
+    @property
+    def log_total(self) -> float:
+        """Log probability of the table, as far as the coefficients' posterior is normal."""
+        most = self.log_marginal.max()
+        return float(most + np.log(np.exp(self.log_marginal - most).sum() * (self.r[1] - self.r[0])))
+
+
+def look_along(records: Records, stated: Stated | None = None, near: Likely | None = None) -> Likely:
+    """Find where ``r`` is likely.
 
     Parameters
     ----------
-    records
-        What was counted.
-    stated
-        What is known of the law from outside; flat on mean and standard deviation where not given.
+    records, stated
+        As for ``integrate``.
+    near
+        What was found under another answer: then it is looked from there, and roughly.
     """
-    groups = float(records.times @ (records.exposure > 0))
-    low, high = 0.0, LARGEST_R
-    nodes = _SEARCH
     start = np.zeros(records.design.shape[1])
     start[0] = np.log(records.pooled / (1 - records.pooled))
+    if near is not None:
+        return _look_near(records, stated, near, near.start if len(near.start) == len(start) else start)
+    low, high = 0.0, LARGEST_R
+    nodes = _SEARCH
     for _ in range(_MOST_ZOOMS):
         step = (high - low) / nodes
         r = low + step * (np.arange(nodes) + 0.5)
@@ -170,13 +207,59 @@ def integrate(records: Records, stated: Stated | None = None) -> Laws:
         low, high = max(low + first * step, 0.0), min(low + (last + 1) * step, LARGEST_R)
         nodes = _FINE if len(likely) > 2 else _SEARCH
         start = parts[int(marginal.argmax())].centre
-    mass = np.exp(marginal - marginal.max())
-    log_total = float(marginal.max() + np.log(mass.sum() * step))
-    chosen, weight = gauss_rule(r, mass / mass.sum(), _outer_nodes(groups))
+    return Likely(r, marginal, start)
+
+
+def _look_near(records: Records, stated: Stated | None, near: Likely, start: Floats) -> Likely:
+    """Look from where ``r`` was likely: at few points, and not as far into the tails."""
+    likely = np.flatnonzero(near.log_marginal > near.log_marginal.max() - _FAR_DOWN)
+    step = near.r[1] - near.r[0]
+    low, high = near.r[likely[0]] - step, near.r[likely[-1]] + step
+    nodes = _ROUGH
+    for _ in range(_MOST_ZOOMS):
+        low, high = max(low, 0.0), min(high, LARGEST_R)
+        step = (high - low) / nodes
+        r = low + step * (np.arange(nodes) + 0.5)
+        parts = _normals(records, r, start, stated)
+        marginal = np.array([part.log_marginal for part in parts])
+        start = parts[int(marginal.argmax())].centre
+        down = marginal - marginal.max()
+        if (down[0] > -_DOWN and low > 0) or (down[-1] > -_DOWN and high < LARGEST_R):
+            low, high = low - (high - low) * (down[0] > -_DOWN), high + (high - low) * (down[-1] > -_DOWN)
+        elif (down > -_DOWN).sum() >= _ROUGH // 3:
+            break
+        elif (down > -_FAR_DOWN).sum() >= nodes / 2:
+            nodes *= 2  # a narrow peak on a long tail
+        else:
+            first, last = np.flatnonzero(down > -_FAR_DOWN)[[0, -1]]
+            low, high = low + (first - 1) * step, low + (last + 2) * step
+    return Likely(r, marginal, start)
+
+
+def integrate(records: Records, stated: Stated | None = None, roughly: Likely | None = None) -> Laws:
+    """Return the prior laws that the table leaves possible, with their weights.
+
+    Parameters
+    ----------
+    records
+        What was counted.
+    stated
+        What is known of the law from outside; flat on mean and standard deviation where not given.
+    roughly
+        Where ``r`` is likely, as it was found: a few laws are then enough, as for an answer that weighs
+        little.
+    """
+    groups = float(records.times @ (records.exposure > 0))
+    few = roughly is not None
+    likely = roughly or look_along(records, stated)
+    r, start, log_total = likely.r, likely.start, likely.log_total
+    mass = np.exp(likely.log_marginal - likely.log_marginal.max())
+    nodes = min(_outer_nodes(groups), _SHAPE_FEW) if few else _outer_nodes(groups)
+    chosen, weight = gauss_rule(r, mass / mass.sum(), nodes)
     laws_r, laws_c, laws_w = [], [], []
     for part, share in zip(_normals(records, chosen, start, stated), weight, strict=True):
         one = part.r
-        z, log_rule = _inner_rule(part, records, groups)
+        z, log_rule = _simplex(len(part.centre)) if few else _inner_rule(part, records, groups)
         coefficients = part.centre + z @ part.root.T
         log_weight = (
             log_rule
@@ -233,16 +316,32 @@ class ShapeTable:
         return np.asarray(mass / mass.sum())
 
     def at(self, r: Floats) -> ShapeTable:
-        """Return the table at other evenly spaced points, by cubics through four neighbours."""
-        place = np.clip((r - self.r[0]) / (self.r[1] - self.r[0]), 0, len(self.r) - 1)
-        first = np.clip(place.astype(int) - 1, 0, len(self.r) - 4)
-        x = place - first
-        weights = [np.prod([(x - j) / (i - j) for j in range(4) if j != i], axis=0) for i in range(4)]
-        values = (self.log_marginal, self.moved, self.narrower)
-        log_marginal, moved, narrower = (
-            sum((w * v[first + i] for i, w in enumerate(weights)), np.zeros(len(r))) for v in values
-        )
+        """Return the table at other evenly spaced points."""
+        columns = np.column_stack([self.log_marginal, self.moved, self.narrower])
+        log_marginal, moved, narrower = by_cubics(self.r, columns, r).T
         return ShapeTable(r, log_marginal, moved, np.maximum(narrower, 0.3))
+
+
+def by_cubics(x: Floats, values: Floats, at: Floats) -> Floats:
+    """Return values at other points, by cubics through four neighbours.
+
+    Parameters
+    ----------
+    x
+        At least four evenly spaced points.
+    values
+        Shape (points,) or (points, columns).
+    at
+        Other points; beyond the ends the values are those of the ends.
+    """
+    place = np.clip((at - x[0]) / (x[1] - x[0]), 0, len(x) - 1)
+    first = np.clip(place.astype(int) - 1, 0, len(x) - 4)
+    off = place - first
+    weights = [np.prod([(off - j) / (i - j) for j in range(4) if j != i], axis=0) for i in range(4)]
+    each = np.zeros((len(at), *values.shape[1:]))
+    for i, weight in enumerate(weights):
+        each += weight.reshape(-1, *[1] * (values.ndim - 1)) * values[first + i]
+    return each
 
 
 def of_shapes(
@@ -419,20 +518,24 @@ def log_density(
 def _log_likelihood(records: Records, mean: Floats, r: Floats, shape: Shape) -> Floats:
     from scipy.special import gammaln
 
-    means, sizes = shape.parts(mean, r[:, np.newaxis, np.newaxis])
+    means, sizes = shape.parts(mean, records.spreads(r)[:, np.newaxis])
     told, before = [], []
     earlier, k, n = records.earlier_events, records.events, records.exposure
     for part, share in enumerate(shape.shares):
-        # A size is the same for all rows and records.
-        size, m = sizes[:, :1, :1, part], means[..., part]
+        # A size is the same for all rows, and for all records whose laws are as wide.
+        size, m = sizes[:, :1, : len(records.factors), part], means[..., part]
         a, b = m * size, (1 - m) * size
+        at_first = 0.0
         if records.earlier_exposure.any():
-            seen = _log_beta(a + earlier, b + records.earlier_exposure - earlier) - _log_beta(a, b)
-            before.append(np.log(share) + seen)
+            if len(shape.shares) > 1:
+                at_first = gammaln(a) + gammaln(b) - gammaln(size)
             a, b, size = a + earlier, b + records.earlier_exposure - earlier, size + records.earlier_exposure
-        value = gammaln(a + k) - gammaln(a) + gammaln(b + n - k) - gammaln(b)
-        value -= gammaln(size + n) - gammaln(size)
+        log_a, log_b, log_size = gammaln(a), gammaln(b), gammaln(size)
+        value = gammaln(a + k) - log_a + gammaln(b + n - k) - log_b
+        value -= gammaln(size + n) - log_size
         told.append(value)
+        if records.earlier_exposure.any():
+            before.append(np.log(share) + log_a + log_b - log_size - at_first)
     if len(told) == 1:
         return np.asarray(told[0] @ records.times)
     log_shares = before or [np.full(1, np.log(share)) for share in shape.shares]
@@ -447,12 +550,6 @@ def _log_sum(parts: list[Floats]) -> Floats:
     for part in parts[1:]:
         most = np.maximum(most, part)
     return most + np.log(sum((np.exp(part - most) for part in parts), np.zeros(1)))
-
-
-def _log_beta(a: Floats, b: Floats) -> Floats:
-    from scipy.special import betaln
-
-    return np.asarray(betaln(a, b))
 
 
 def _log_prior(records: Records, r: Floats, coefficients: Floats, stated: Stated | None) -> Floats:
@@ -499,7 +596,7 @@ def _normals(
 
 def _some(records: Records, r: Floats, start: Floats, stated: Stated | None, exact: bool) -> list[_Normal]:
     x, coefficients = records.design, len(start)
-    size = (1 / r**2 - 1)[:, np.newaxis]
+    size = 1 / records.spreads(r) ** 2 - 1
     centre = np.tile(start, (len(r), 1))
     precision = np.zeros_like(centre)
     precision[:, 1:] = _deviations(records, r[:, np.newaxis]) ** -2.0
@@ -570,7 +667,7 @@ def _inner_rule(part: _Normal, records: Records, groups: float) -> tuple[Floats,
     Along the mean so many nodes that the posteriors under neighbouring laws overlap; a law narrower than
     the step between two means would leave gaps.
     """
-    size = 1 / part.r**2 - 1
+    size = 1 / min(part.r * float(records.factors.min()), LARGEST_R) ** 2 - 1
     mean = records.pooled
     narrowest = 1 / np.sqrt(mean * (1 - mean) * (records.exposure.max() + size))
     pulled = size / (size + records.exposure.max())

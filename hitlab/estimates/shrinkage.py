@@ -4,7 +4,7 @@ The model: each group has a true rate, the true rates follow one Beta law around
 independent draws at the true rate. The law's mean and spread are not known; they are integrated over
 (``hitlab.estimates.prior_laws``), so that intervals are honest where groups are few. By default the mean may
 depend on the exposure, because better hitters get more swings: whether it does is weighed by the table itself
-(``hitlab.estimates.designs``). A group's shrunk rate is its posterior mean.
+(``hitlab.estimates.questions``). A group's shrunk rate is its posterior mean.
 
 The law's shape is weighed as well (``hitlab.estimates.shapes``): a Beta law even money, otherwise one with a
 long tail, or with two humps, so that a few stars far above the others are neither pulled back to the crowd
@@ -37,21 +37,14 @@ from hitlab.counting.intervals import DEFAULT_LEVEL
 from hitlab.counting.rates import as_counts, rates_or_bounds
 from hitlab.errors import CountsError, HitlabWarning, MissingColumnsError
 from hitlab.estimates.crossed import Drawn
-from hitlab.estimates.designs import (
-    Averaged,
-    Part,
-    average,
-    covariate_part,
-    earlier_part,
-    exposure_part,
-    group_part,
-)
+from hitlab.estimates.designs import Averaged, average
 from hitlab.estimates.estimators import LARGEST_SIZE, ONE_LAW, fit_beta_binomial
 from hitlab.estimates.eye_law import EyeErrors, EyeRecords, Ticks, errors_of
 from hitlab.estimates.fit_check import doubts_of_fit
 from hitlab.estimates.league_law import LeagueLaw
 from hitlab.estimates.posterior import Posterior
-from hitlab.estimates.traits import frame_of_traits, trait_of
+from hitlab.estimates.questions import Part, SpreadPart, earlier_part, questions
+from hitlab.estimates.traits import beside_counts
 from hitlab.results import Listing
 from hitlab.wording import level_words, percent, rate_text, source_name
 
@@ -246,8 +239,9 @@ def shrink(
         Whether the mean may follow the logarithm of the exposure. ``"auto"`` weighs the possibilities by how
         well they explain the table, starting from even money; ``True`` takes a link for granted.
     groups
-        A column whose values (role, hand, class year) may have means of their own, partially pooled. Of
-        ``counts``, or of ``traits``.
+        A column whose values (role, hand, class year) may have means of their own, partially pooled; where
+        at most six of them have eight hitters or more, also links with exposure and spreads of their own
+        (one spread for all with ``prior``). Of ``counts``, or of ``traits``.
     covariates
         Numeric columns that the mean may follow in a line. Of ``counts``, or of ``traits``.
     earlier
@@ -366,7 +360,7 @@ def shrink(
             )
         averaged = _known(np.array([1.0]), np.array([prior.size]), np.array([prior.mean]))
     else:
-        told = tuple(frame_of_traits(frame) for frame in (beside, traits) if frame is not None)
+        told = tuple(frame for frame in (beside, traits) if frame is not None)
         parts = _parts(counts, both, effect, by_exposure, groups, covariates, earlier, told, prior, notes)
         pooled = float((k.sum() + 0.5) / (n.sum() + 1))
         averaged = average(k, n, parts, None if prior is None else prior.stated(pooled))
@@ -446,36 +440,20 @@ def _parts(
     groups: str | None,
     covariates: Sequence[str],
     earlier: Any,
-    traits: tuple[pd.DataFrame, ...],
+    traits: tuple[Any, ...],
     prior: LeagueLaw | None,
     notes: list[str],
-) -> list[Part]:
-    parts: list[Part | None] = []
-    if not (prior is not None and by_exposure == "auto"):
-        parts.append(exposure_part(both.exposure, by_exposure))
-    if groups is not None:
-        values = trait_of(counts, groups, traits)
-        _note_missing(counts, groups, values.isna(), "stand at the mean of all", notes)
-        parts.append(group_part(groups, values))
-        if parts[-1] is None:
-            notes.append(f"everybody has the same {groups}, so it tells nothing")
-    for name in covariates:
-        given = trait_of(counts, name, traits)
-        values = pd.to_numeric(given, errors="coerce")
-        if given.notna().any() and not values.notna().any():
-            raise CountsError(f"covariates: {name} holds no numbers; for words give groups={name!r}")
-        missing = ~pd.Series(np.isfinite(values.to_numpy(float)))
-        _note_missing(counts, name, missing, f"stand at the mean {name}", notes)
-        parts.append(covariate_part(name, values))
-        if parts[-1] is None:
-            notes.append(f"{name} does not vary, so it tells nothing")
+) -> list[Part | SpreadPart]:
+    kinds, numbers = beside_counts(counts, groups, covariates, traits, notes)
+    link = False if prior is not None and by_exposure == "auto" else by_exposure
+    parts = questions(both.exposure, link, kinds, numbers, own=prior is None)
     if earlier is not None:
         tables = earlier if isinstance(earlier, (list, tuple)) else [earlier]
         seasons = [_season(counts, as_counts(table), both) for table in tables]
         # Earlier attempts are shortened by the same design effect, then weighed against this season's.
         shortened = [(then_k / effect, then_n / effect) for then_k, then_n in seasons]
         parts.append(earlier_part(both.events / effect, both.measured_exposure / effect, shortened))
-    return [part for part in parts if part is not None]
+    return parts
 
 
 def _effect(both: Pair, design_effect: Any) -> Floats:
@@ -509,17 +487,6 @@ def _beside(table: Any, covariates: Sequence[str], pair: tuple[str, str]) -> tup
     return (frame.drop(columns=inside), frame[[*keys, *inside]]) if inside else (table, None)
 
 
-def _note_missing(counts: Counts, name: str, missing: Any, where: str, notes: list[str]) -> None:
-    places = np.flatnonzero(np.asarray(missing))
-    if len(places):
-        who = ", ".join(counts.labels[place] for place in places[:3])
-        more = f" and {len(places) - 3:,} more" if len(places) > 3 else ""
-        one = len(places) == 1
-        notes.append(
-            f"{name} is missing for {who}{more}, who {where.replace('stand', 'stands') if one else where}"
-        )
-
-
 def _season(counts: Counts, earlier: Counts, both: Pair) -> tuple[Floats, Floats]:
     absent = [key for key in counts.by if key not in earlier.data.columns]
     if absent:
@@ -540,7 +507,15 @@ def _known(weights: Floats, sizes: Floats, means: Floats) -> Averaged:
     nothing = np.zeros((len(weights), 1))
     spread = np.where(sizes < LARGEST_SIZE * 0.999, np.sqrt(means * (1 - means) / (sizes + 1)), 0.0)
     return Averaged(
-        weights, sizes, means[:, np.newaxis], nothing, nothing, pd.DataFrame(), 0.0, (spread, weights), 0.0
+        weights,
+        sizes[:, np.newaxis],
+        means[:, np.newaxis],
+        nothing,
+        nothing,
+        pd.DataFrame(),
+        0.0,
+        (spread, weights),
+        0.0,
     )
 
 
@@ -577,7 +552,7 @@ def _fit(
         )
     toward = np.broadcast_to(before.mean(), k.shape)
     # In attempts as they are counted, not in independent ones.
-    half = _half_weight(averaged.weights, averaged.sizes) * shortened
+    half = _half_weight(averaged.weights, averaged.sizes, n) * shortened
     spreads, mass = averaged.spread_table
     flat = not spreads.any()
     exposed = int((n > 0).sum())
@@ -601,8 +576,7 @@ def _fit(
     if both.bounded.any():
         data["least"], data["most"] = both.least, both.most
     data["shrunk"], data["low"], data["high"] = posterior.mean(), low_end, high_end
-    others = averaged.sizes[:, np.newaxis] + averaged.earlier_exposure
-    data["own_weight"] = averaged.weights @ (n / (n + others))
+    data["own_weight"] = averaged.own_weight(n)
     data["toward"] = toward
     unknown, contact = unknown_contact(counts, both.event)
     return Fit(
@@ -644,11 +618,17 @@ def _decision(averaged: Averaged, both: Pair, toward: Floats) -> str:
     """Say what the mean was found to depend on."""
     said = []
     noun = per_words(both.per, 2)
-    for part, options in averaged.weighed.groupby("part", sort=False) if len(averaged.weighed) else []:
+    every = list(averaged.weighed.groupby("part", sort=False)) if len(averaged.weighed) else []
+    apart = _links_apart(averaged)
+    for part, options in every:
         first = options.iloc[0]
+        if first["option"].startswith(("one link", "one spread")):
+            continue
         doubted = first["option"].startswith("no ") or first["option"].endswith("nothing")
         linked = 1 - first["chance"] if doubted else 1.0
-        if part == "exposure":
+        if part == "exposure" and apart is not None:
+            said.append(f"what the number of {noun} tells differs by {apart}")
+        elif part == "exposure":
             if linked < 0.5:
                 said.append(f"the number of {noun} was not found to tell anything (chance {percent(linked)})")
                 continue
@@ -675,15 +655,37 @@ def _decision(averaged: Averaged, both: Pair, toward: Floats) -> str:
                 else "was not found to tell anything"
             )
             said.append(f"{part} {found} of the rate (chance {percent(linked)})")
+    own = averaged.own_spreads
+    if own is not None and own.chance >= 0.5:
+        each = [
+            f"{rate_text(x)} where {own.name} is {one}"
+            for x, one in zip(own.spreads, own.levels, strict=False)
+        ]
+        said.append(
+            f"true rates differ by {', '.join(each)} and by {rate_text(own.spreads[-1])} elsewhere (chance "
+            f"that it is not one spread {percent(own.chance)})"
+        )
     return ", ".join(said)
 
 
-def _half_weight(weights: Floats, sizes: Floats) -> float:
-    """Exposure at which the own record's weight, averaged over the laws, is a half."""
+def _links_apart(averaged: Averaged) -> str | None:
+    """Return by what, and how likely, the links with exposure differ; nothing where they hardly do."""
+    if averaged.weighed.empty:
+        return None
+    asked = averaged.weighed[averaged.weighed["option"].str.startswith("one link")]
+    if asked.empty or float(asked["chance"].iloc[0]) > 0.5:
+        return None
+    name = str(asked["part"].iloc[0]).removeprefix("exposure by ")
+    return f"{name} (chance {percent(1 - float(asked['chance'].iloc[0]))})"
+
+
+def _half_weight(weights: Floats, sizes: Floats, n: Floats) -> float:
+    """Exposure at which the own record's weight, averaged over laws and groups with exposure, is a half."""
+    sizes = sizes[:, n > 0] if sizes.shape[1] > 1 else sizes
     low, high = float(np.log(sizes.min())), float(np.log(sizes.max()))
     for _ in range(60):
         middle = (low + high) / 2
-        own = weights @ (1 / (1 + sizes / np.exp(middle)))
+        own = weights @ (1 / (1 + sizes / np.exp(middle))).mean(axis=1)
         low, high = (middle, high) if own < 0.5 else (low, middle)
     return float(np.exp((low + high) / 2))
 

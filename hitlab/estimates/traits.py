@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Any
 
 import narwhals as nw
@@ -12,7 +13,10 @@ from hitlab.counting.counts import LABELS_OF, Counts
 from hitlab.errors import CountsError, MissingColumnsError
 from hitlab.showing import quoted
 
-__all__ = ["frame_of_traits", "trait_of"]
+__all__ = ["beside_counts", "frame_of_traits", "trait_of"]
+
+SMALLEST = 1e-12
+"""Standard deviation of a number below which it does not vary."""
 
 
 def frame_of_traits(traits: Any) -> pd.DataFrame:
@@ -30,6 +34,59 @@ def frame_of_traits(traits: Any) -> pd.DataFrame:
             f"traits= takes a table with one row a hitter, no {type(traits).__name__}"
         ) from error
     return frame
+
+
+def beside_counts(
+    counts: Counts, groups: str | None, covariates: Sequence[str], traits: Any, notes: list[str]
+) -> tuple[tuple[str, pd.Series[Any]] | None, dict[str, pd.Series[Any]]]:
+    """Return groups and numbers by hitter, in the order of the counts, and note who has none.
+
+    Parameters
+    ----------
+    counts
+        The hitters.
+    groups, covariates
+        Names of columns, of the counts or of a table of traits.
+    traits
+        That table, several of them, or ``None``.
+    notes
+        What a careful reader wants to know; what is missing is added.
+
+    Raises
+    ------
+    MissingColumnsError, CountsError
+        As ``trait_of``; where a covariate holds no numbers.
+    """
+    given = traits if isinstance(traits, tuple) else () if traits is None else (traits,)
+    told = tuple(frame_of_traits(frame) for frame in given)
+    kinds = None
+    if groups is not None:
+        kinds = groups, trait_of(counts, groups, told)
+        _note_missing(counts, groups, kinds[1].isna(), "stand at the mean of all", notes)
+        if kinds[1].nunique() < 2:
+            notes.append(f"everybody has the same {groups}, so it tells nothing")
+    numbers = {}
+    for name in covariates:
+        values = trait_of(counts, name, told)
+        number = numbers[name] = pd.to_numeric(values, errors="coerce")
+        if values.notna().any() and not number.notna().any():
+            raise CountsError(f"covariates: {name} holds no numbers; for words give groups={name!r}")
+        known = np.isfinite(number.to_numpy(float))
+        _note_missing(counts, name, ~known, f"stand at the mean {name}", notes)
+        if not known.any() or number[known].std(ddof=0) < SMALLEST:
+            notes.append(f"{name} does not vary, so it tells nothing")
+    return kinds, numbers
+
+
+def _note_missing(counts: Counts, name: str, missing: Any, where: str, notes: list[str]) -> None:
+    places = np.flatnonzero(np.asarray(missing))
+    if len(places):
+        who = ", ".join(counts.labels[place] for place in places[:3])
+        more = f" and {len(places) - 3:,} more" if len(places) > 3 else ""
+        one = len(places) == 1
+        notes.append(
+            f"{name} is missing for {who}{more}, who {where.replace('stand', 'stands') if one else where}"
+        )
 
 
 def trait_of(counts: Counts, name: str, traits: tuple[pd.DataFrame, ...]) -> pd.Series[Any]:

@@ -26,8 +26,10 @@ from hitlab.counting.facts import Conventions
 from hitlab.counting.rates import as_counts
 from hitlab.counting.tallies import columns_of, tally
 from hitlab.errors import CountsError, MissingColumnsError
+from hitlab.estimates.designs import average
 from hitlab.estimates.posterior import Posterior
-from hitlab.estimates.shrinkage import Fit, shrink
+from hitlab.estimates.questions import questions
+from hitlab.estimates.traits import beside_counts
 from hitlab.game.outcomes import OUTCOMES
 from hitlab.pitches.opening import doubts_of
 from hitlab.results import Listing
@@ -136,15 +138,16 @@ class OutcomeRates(Listing):
         Where they came from; arrays follow its rows.
     ended
         Shape (hitters, 9): the nine counts.
-    fits
-        One ``Fit`` a stage; ``None`` where a stage never or always happens, which is then taken as it is.
+    posteriors
+        One a stage, what is known of everybody's rate; ``None`` where a stage never or always happens, which
+        is then taken as it is.
     notes
         What a careful reader wants to know.
     """
 
     counts: Counts
     ended: Wholes
-    fits: tuple[Fit | None, ...]
+    posteriors: tuple[Posterior | None, ...]
     notes: tuple[str, ...] = ()
 
     @property
@@ -167,20 +170,19 @@ class OutcomeRates(Listing):
     def mean(self) -> Floats:
         """Return the posterior means, shape (hitters, 9); independent stages make them exact products."""
         means = [
-            fit.posterior.mean() if fit is not None else np.full(len(self.ended), self._constant(stage))
-            for stage, fit in enumerate(self.fits)
+            known.mean() if known is not None else np.full(len(self.ended), self._constant(stage))
+            for stage, known in enumerate(self.posteriors)
         ]
         return np.stack(_nine(means), axis=-1)
 
     def draws(self, places: NDArray[np.int64], size: int, rng: np.random.Generator) -> list[Floats]:
         """Return draws of some hitters' probabilities: nine arrays of shape (size, hitters)."""
         drawn = []
-        for stage, fit in enumerate(self.fits):
-            if fit is None:
+        for stage, known in enumerate(self.posteriors):
+            if known is None:
                 drawn.append(np.full((size, len(places)), self._constant(stage)))
             else:
-                posterior: Posterior = fit.posterior.only(places)
-                drawn.append(posterior.draws(size, rng))
+                drawn.append(known.only(places).draws(size, rng))
         return _nine(drawn)
 
     def table(self) -> pd.DataFrame:
@@ -210,13 +212,18 @@ class OutcomeRates(Listing):
         return shown
 
 
-def shrink_outcomes(counts: Any) -> OutcomeRates:
+def shrink_outcomes(
+    counts: Any, *, groups: str | None = None, covariates: Sequence[str] = (), traits: Any = None
+) -> OutcomeRates:
     """Shrink the outcome probabilities of every hitter toward the league, stage by stage.
 
     Parameters
     ----------
     counts
         ``outcome_counts(pitches)``, or any table of counts with the columns of ``OUTCOME_COUNTS``.
+    groups, covariates, traits
+        Kinds of hitters, and numbers, that the stages may follow, as in :func:`~hitlab.shrink`; each stage
+        weighs for itself whether it does.
 
     Returns
     -------
@@ -226,7 +233,8 @@ def shrink_outcomes(counts: Any) -> OutcomeRates:
     Raises
     ------
     MissingColumnsError, CountsError
-        Where one of the nine counts is missing, or no plate appearance ended.
+        Where one of the nine counts is missing, or no plate appearance ended; where nothing has the groups
+        or covariates.
 
     Examples
     --------
@@ -253,23 +261,33 @@ def shrink_outcomes(counts: Any) -> OutcomeRates:
     ended = np.stack([counts.column(name) for name in OUTCOME_COUNTS], axis=1)
     if not ended.sum():
         raise CountsError("no plate appearance with a result was counted, so there is nothing to fit")
-    fits: list[Fit | None] = []
-    for stage in range(len(_STAGES)):
+    notes: list[str] = []
+    kinds, numbers = beside_counts(counts, groups, covariates, traits, notes)
+    posteriors: list[Posterior | None] = []
+    never, weak, told = [], [], dict[str, list[str]]()
+    for stage, (name, _, _) in enumerate(_STAGES):
         k, n = _stage_counts(ended, stage)
         if k.sum() in (0, n.sum()):
-            fits.append(None)
+            posteriors.append(None)
+            never.append(name)
             continue
-        table = pd.DataFrame({"row": [str(i) for i in range(len(k))], "events": k, "exposure": n})
-        fits.append(shrink(Counts.from_table(table, "row"), "events", "exposure"))
-    named = [(name, fit) for (name, _, _), fit in zip(_STAGES, fits, strict=True)]
-    never = [name for name, fit in named if fit is None]
-    weak = [name for name, fit in named if fit is not None and fit.data["own_weight"].max() < _HARDLY]
-    notes = [f"never or always, and so the same for everybody: {', '.join(never)}"] if never else []
+        averaged = average(k, n, questions(n, "auto", kinds, numbers))
+        posteriors.append(averaged.posterior(k, n))
+        if averaged.own_weight(n).max() < _HARDLY:
+            weak.append(name)
+        for trait in averaged.telling:
+            told.setdefault(trait, []).append(name)
+    if never:
+        notes.append(f"never or always, and so the same for everybody: {', '.join(never)}")
     if weak:
         notes.append(f"records hardly tell anybody apart in: {', '.join(weak)}")
+    notes += [
+        f"{trait} was found to tell something of: {', '.join(told.get(trait, ['nothing']))}"
+        for trait in (*([groups] if groups else []), *covariates)
+    ]
     untold = counts.cannot_tell("plate_appearances")
     notes += [untold] if untold else []
-    return OutcomeRates(counts, ended, tuple(fits), tuple(notes))
+    return OutcomeRates(counts, ended, tuple(posteriors), tuple(notes))
 
 
 def _stage_counts(ended: Wholes, stage: int) -> tuple[Wholes, Wholes]:

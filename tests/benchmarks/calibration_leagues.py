@@ -22,9 +22,10 @@ from numpy.typing import NDArray
 from scipy.special import expit, logit
 
 from hitlab.errors import HitlabWarning
-from hitlab.estimates.designs import average, exposure_part
+from hitlab.estimates.designs import average
 from hitlab.estimates.estimators import fit_beta_binomial
 from hitlab.estimates.posterior import Posterior
+from hitlab.estimates.questions import exposure_part
 from hitlab.estimates.ranking import chance_above, chance_of_top
 from hitlab.estimates.shrinkage import shrink
 
