@@ -372,7 +372,7 @@ def test_how_a_processor_rounds_does_not_choose_the_laws():
     level = np.tile(np.linspace(-2, -1.8, 15), 20)
     weights = np.exp(-np.abs(level + 1.9) * 20)
     rest = rng.normal(size=(300, 2))
-    kept, stand = heaviest(weights / weights.sum()), _thinned(weights, r, level, rest, 60)
+    kept, stand = heaviest(weights / weights.sum()), _thinned(weights, r, level[:, np.newaxis], rest, 60)
 
     def noise():
         return 1 + rng.uniform(-1e-13, 1e-13, 300)
@@ -381,7 +381,10 @@ def test_how_a_processor_rounds_does_not_choose_the_laws():
         moved = weights * noise()
         assert np.array_equal(heaviest(moved / moved.sum()), kept)
         np.testing.assert_allclose(
-            _thinned(moved, r * noise(), level * noise(), rest, 60), stand, rtol=1e-8, atol=1e-12
+            _thinned(moved, r * noise(), (level * noise())[:, np.newaxis], rest, 60),
+            stand,
+            rtol=1e-8,
+            atol=1e-12,
         )
 
 

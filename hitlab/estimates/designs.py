@@ -381,30 +381,41 @@ def _spreads_of(members: NDArray[np.bool_], weights: Floats, mean: Floats, r: Fl
 def _what_differs(
     found: list[_Fitted], whose: NDArray[np.intp], n: Floats, members: NDArray[np.bool_] | None
 ) -> tuple[Floats, Floats, Floats]:
-    """Return the spread of each law and the level of its mean, on the logit scale, and what else it is.
+    """Return the spread of each law, levels of its mean on the logit scale, and what else it is.
 
-    The rest, shape (laws, columns): the link with the first covariate (where groups may have laws of their
-    own, each group's level, link with exposure and spread), what earlier attempts are worth, and the kind of
-    shape.
+    The levels, shape (laws, places), are those of somebody with few, with a middling number and with many
+    attempts; where groups may have laws of their own, that of all. The rest, shape (laws, columns): each
+    group's level, link with exposure and spread, what earlier attempts are worth, and the kind of shape.
     """
     laws = [law for _, _, law, _ in found]
-    level = np.concatenate([law.coefficients[:, 0] for law in laws])
-    slope = np.concatenate([law.coefficients[:, 1:2].sum(axis=1) for law in laws])  # 0 without a covariate
     worth = np.array([sum(option.worth for option in one) for one, *_ in found])[whose]
     kinds = sorted({shape.kind for _, shape, _, _ in found})
     kind = np.array([kinds.index(shape.kind) for _, shape, _, _ in found])[whose]
-    rest = [slope, worth, *(kind == i for i in range(1, len(kinds)))]
-    if members is not None:
-        contrasts, factors = _of_members(members, n), [factors_of(one) for one, *_ in found]
-        told = [
-            law.coefficients @ (contrasts @ design_of(len(n), one)).T
+    rest = [worth, *(kind == i for i in range(1, len(kinds)))]
+    asked = _of_exposures(n) if members is None else _of_members(members, n)
+    told = np.concatenate(
+        [
+            law.coefficients @ (asked @ design_of(len(n), one)).T
             for (one, *_), law in zip(found, laws, strict=True)
         ]
-        level, rest[:1] = np.concatenate(told)[:, 0], list(np.concatenate(told)[:, 1:].T)
+    )
+    levels = told if members is None else told[:, :1]
+    if members is not None:
+        factors = [factors_of(one) for one, *_ in found]
         places = [np.flatnonzero(one)[0] for one in members]
         wide = np.log([np.broadcast_to(one, len(n))[places] for one in factors])
-        rest += list(wide[whose].T)
-    return np.concatenate([law.r for law in laws]), level, np.column_stack(rest).astype(float)
+        rest = [*told[:, 1:].T, *rest, *wide[whose].T]
+    return np.concatenate([law.r for law in laws]), levels, np.column_stack(rest).astype(float)
+
+
+def _of_exposures(n: Floats) -> Floats:
+    """Return rows of weights that pick somebody with a middling number of attempts, with few, with many."""
+    there = np.flatnonzero(n > 0)
+    ordered = there[np.argsort(n[there], kind="stable")]
+    rows = np.zeros((3, len(n)))
+    for row, share in enumerate((0.5, 0.02, 0.98)):
+        rows[row, ordered[int(share * (len(ordered) - 1))]] = 1
+    return rows
 
 
 def _of_members(members: NDArray[np.bool_], n: Floats) -> Floats:
@@ -418,16 +429,17 @@ def _of_members(members: NDArray[np.bool_], n: Floats) -> Floats:
     return np.array(rows)
 
 
-def _thinned(weights: Floats, r: Floats, level: Floats, rest: Floats, wanted: int) -> Floats:
+def _thinned(weights: Floats, r: Floats, levels: Floats, rest: Floats, wanted: int) -> Floats:
     """Let fewer laws stand for all.
 
-    They are put on a path from law to similar law: by bands of spread, within a band by the mean, to and fro.
-    At equal steps along their summed weight one is taken. Their weights are then changed, as little as need
-    be, until spread, level (and their squares) and the rest are on average what they are over all laws.
+    They are put on a path from law to similar law: by bands of spread, within a band by the first level, to
+    and fro. At equal steps along their summed weight one is taken. Their weights are then changed, as little
+    as need be, until spread, levels (their squares, and each level times the spread) and the rest are on
+    average what they are over all laws.
 
     Parameters
     ----------
-    weights, r, level, rest
+    weights, r, levels, rest
         Weights, and what ``_what_differs`` gives.
     wanted
         How many laws at most.
@@ -437,12 +449,13 @@ def _thinned(weights: Floats, r: Floats, level: Floats, rest: Floats, wanted: in
         return weights
     by_r = np.argsort(settled(r), kind="stable")
     band = (np.cumsum(weights[by_r]) * _BANDS * (1 - OFF)).astype(int)
-    path = by_r[np.lexsort((settled(np.where(band % 2, -1, 1) * level[by_r]), band))]
+    path = by_r[np.lexsort((settled(np.where(band % 2, -1, 1) * levels[by_r, 0]), band))]
     passed = np.cumsum(weights[path])
     taken = path[np.searchsorted(passed / passed[-1], (np.arange(wanted) + 0.5 - OFF) / wanted)]
     thinned = np.bincount(taken, minlength=len(weights)) / wanted
-    x, y, *others = (_in_deviations(one, weights) for one in (np.log(r), level, *rest.T))
-    told = np.column_stack([np.ones(len(x)), x, y, x**2, x * y, y**2, *others])
+    x, *others = (_in_deviations(one, weights) for one in (np.log(r), *levels.T, *rest.T))
+    y = np.column_stack(others[: levels.shape[1]])
+    told = np.column_stack([np.ones(len(x)), x, x**2, y, x[:, np.newaxis] * y, y**2, *others[y.shape[1] :]])
     there = np.flatnonzero(thinned)
     some = told[there]
     normal = (some.T * thinned[there]) @ some + _RIDGE * np.eye(some.shape[1])
