@@ -328,6 +328,14 @@ def test_a_slip_of_a_finger_never_makes_another_question(case: tuple[str, Questi
     assert asked.outcome != "understood" or _same(asked.question, told), (made, asked.question)
 
 
+@pytest.mark.parametrize(
+    "slip", ["agains tlefties", "agains tleft-handers", "wit hrunners on", "wit htwo strikes", "i nMay"]
+)
+def test_a_blank_that_slipped_leaves_no_situation_out(slip):
+    asked = hitlab.ask(f"{slip}, Izezno barrels it up less than the league", known())
+    assert asked.outcome != "understood" or asked.question.when or asked.question.since
+
+
 def test_pitchers_before_a_hitter_are_those_he_faces():
     told = "against left-handed pitchers Izezno hits it hard more than otherwise"
     asked = hitlab.ask(told, known())

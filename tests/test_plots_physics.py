@@ -269,9 +269,9 @@ def test_the_ellipse_lies_on_the_map(scatter: Scatter, aim: float, whole: bool) 
 
 
 def _ends(ax: Any) -> tuple[float, float]:
-    """Ends of the map across, half a place inside its edges."""
+    """Ends of the map across, half a place inside its edges; a place is drawn as three."""
     left, right = ax.get_xlim()
-    half = (right - left) / ax.images[0].get_array().shape[1] / 2
+    half = 3 * (right - left) / ax.images[0].get_array().shape[1] / 2
     return round(left + half, 9), round(right - half, 9)
 
 

@@ -8,6 +8,7 @@ them foresaw can be taken for another question. Read what it was understood as b
 
 from __future__ import annotations
 
+import calendar
 import os
 import re
 import unicodedata
@@ -272,7 +273,7 @@ def _blanks_moved(text: str) -> list[str]:
 
     Only where words of the trade come of it.
     """
-    words = text.split()
+    words = re.sub(r"[^\w'’\s]+", " ", text).split()
     if not 1 < len(words) <= _SHORT:
         return []
     tried = (
@@ -283,7 +284,7 @@ def _blanks_moved(text: str) -> list[str]:
     return [
         " ".join([*words[:n], *pair, *words[n + 2 :]])
         for n, one, other, pair in tried
-        if all(fold(word) in _WORDS for word in pair) and not {fold(one), fold(other)} <= _WORDS
+        if all(fold(word) in _SAID_ASIDE for word in pair) and not {fold(one), fold(other)} <= _SAID_ASIDE
     ]
 
 
@@ -459,6 +460,9 @@ _WORDS = vocabulary()
 _SHORTEST_SLIP = 6
 _SHORT = 8  # words of an aside that may be a situation with a slip in it
 _SLOT_WORDS = slot_words()
+_HANDED = {"lefty", "lefties", "righty", "righties", "southpaw", "southpaws"}
+_SAID_ASIDE = _WORDS | _HANDED | {month.casefold() for month in calendar.month_name if month}
+"""Of what a situation or a day in an aside may consist."""
 _LONG_TRADE = sorted(word for word in _WORDS - FILLERS if len(word) >= _SHORTEST_SLIP - 1)
 
 

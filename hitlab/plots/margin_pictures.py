@@ -29,6 +29,7 @@ __all__ = ["margin_map", "margin_shares"]
 
 _GRID = (61, 31)  # places across and up
 _FINER = 4  # times as fine along the borders
+_DRAWN = 3  # and drawn so many times finer still, its steps smoothed away
 _MISS_IN, _ATTACK_DEG = (-3.5, 3.5), (-30.0, 40.0)
 """What the map shows at least; it is wider where the ellipse reaches farther."""
 _MOST_IN, _MOST_DEG = 8.0, (-60.0, 80.0)
@@ -87,6 +88,8 @@ def margin_map(
     Of the map's area: whiff 7 %, foul 39 %, ground ball 37 %, line drive 9 %, fly ball 4 %
     and home run 3 %
     """
+    from scipy.ndimage import uniform_filter
+
     if not 0 < level < 1:
         raise QuantityError(f"level is {level:g}; accepted is above 0 and below 1. Take 0.9 for nine in ten.")
     swing, scatter = swing or Swing(), scatter or Scatter()
@@ -115,14 +118,20 @@ def margin_map(
     edges = (misses[0] - half[0], misses[-1] + half[0], attacks[0] - half[1], attacks[-1] + half[1])
     # Colours, not codes: along the borders the colours are blended, and whole numbers blend fastest.
     ax.imshow(
-        (255 * to_rgba_array([one.fill for one in OUTCOME_LOOKS])).round().astype(np.uint8)[outcome],
+        (255 * to_rgba_array([one.fill for one in OUTCOME_LOOKS])).round().astype(np.uint8)[_smooth(outcome)],
         origin="lower", extent=edges, aspect="auto", zorder=0, interpolation="bilinear", label="outcomes",
     )  # fmt: skip
     for code, one in enumerate(OUTCOME_LOOKS):
         inside = (outcome == code).astype(float)
         if one.hatch and inside.any() and not inside.all():
             ax.contourf(
-                misses, attacks, inside, levels=[0.5, 1.5], colors="none", hatches=[one.hatch], zorder=1
+                misses,
+                attacks,
+                uniform_filter(inside, 3),
+                levels=[0.5, 1.5],
+                colors="none",
+                hatches=[one.hatch],
+                zorder=1,
             ).set_edgecolor("#BDB8AA")
     ax.set_xlim(edges[0], edges[1])
     ax.set_ylim(edges[2], edges[3])
@@ -211,6 +220,20 @@ def _finer(
     misses, attacks = np.linspace(*ends[0], count[1]), np.linspace(*ends[1], count[0])
     fine[up, across] = became(misses[across], attacks[up])
     return fine
+
+
+def _smooth(outcome: NDArray[np.int8]) -> NDArray[np.int8]:
+    """Draw a map finer: each place is what most of its neighbourhood is, so that borders show no steps."""
+    from scipy.ndimage import uniform_filter
+
+    shape = tuple(_DRAWN * size for size in outcome.shape)
+    most, found = np.zeros(shape, dtype=np.float32), np.zeros(shape, dtype=np.int8)
+    for code in np.unique(outcome):
+        share = uniform_filter((outcome == code).astype(np.float32), 3)
+        share = uniform_filter(share.repeat(_DRAWN, axis=0).repeat(_DRAWN, axis=1), 2 * _DRAWN - 1)
+        more = share > most
+        most[more], found[more] = share[more], code
+    return found
 
 
 def _timing(error_ms: float) -> str:
