@@ -51,8 +51,8 @@ Floats = NDArray[np.float64]
 
 _FEWEST_FOR_SHAPES, _FEW_FOR_SHAPES = 12, 60  # groups: for any, for all shapes
 _BANDS = 4  # of spread, on the path along which laws are thinned
-_MOST_LAWS, _FEWER_LAWS = 120, 60  # of all shapes, and where there are many groups
-_MANY_GROUPS = 300
+_FEWEST_LAWS, _MOST_LAWS = 60, 600  # of all shapes, where there are many groups and where there are few
+_LAWS_TIMES_GROUPS = 18_000  # between these: what is reckoned with them costs about the same
 _RIDGE = 1e-3  # of the equations for the weights, whose numbers are about 1
 _MOST_PAIRS = 40  # combinations with a shape that stand for all
 _FEW_ANSWERS, _LITTLE = 4, 0.1  # of more, those that weigh little get few laws
@@ -290,7 +290,7 @@ def _put_together(
     weights = np.concatenate([s * law.weights for s, law in zip(share, laws, strict=True)])
     whose = np.repeat(np.arange(len(laws)), [len(law.weights) for law in laws])
     if (n > 0).sum() >= _FEWEST_FOR_SHAPES:
-        few = _MOST_LAWS if (n > 0).sum() < _MANY_GROUPS else _FEWER_LAWS
+        few = int(np.clip(_LAWS_TIMES_GROUPS // (n > 0).sum(), _FEWEST_LAWS, _MOST_LAWS))
         weights = _thinned(
             weights, *_what_differs(found, whose, n, None if own is None else own.members), few
         )

@@ -460,7 +460,12 @@ def _of_shape(
         root[:, 0] *= narrower[i]
         parts.append(_Normal(part.r, part.centre + moved[i] * part.root[:, 0], root, log_marginal[i]))
     middle = parts[len(parts) // 2]
-    z, log_rule = _simplex(len(middle.centre)) if few else _inner_rule(middle, records, groups)
+    axes = len(middle.centre)
+    if not few:
+        z, log_rule = _inner_rule(middle, records, groups)
+    else:
+        # The cross is the same for a rate and its complement; the simplex is cheaper where records are many.
+        z, log_rule = _cross(axes) if groups < _FEW else _simplex(axes)
     rows = np.array([part.centre + z @ part.root.T for part in parts])
     scale = np.array([np.log(np.diag(part.root)).sum() - part.log_marginal for part in parts])
     log_weight = log_rule + log_density(records, chosen, rows, stated, shape) + scale[:, np.newaxis]
