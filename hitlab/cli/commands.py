@@ -23,6 +23,7 @@ from hitlab.cli.charts import charters, eye
 from hitlab.cli.checks import check
 from hitlab.cli.desk import desk
 from hitlab.cli.flights import carry, swing
+from hitlab.cli.lessons import lessons
 from hitlab.cli.lists import list_rates
 from hitlab.cli.once import OnceGroup
 from hitlab.cli.options import A_FILE, COULD_NOT, LOOK_AT, quiet_warnings
@@ -117,6 +118,7 @@ hitlab.add_command(list_rates)
 hitlab.add_command(page)
 hitlab.add_command(board)
 hitlab.add_command(dugout)
+hitlab.add_command(lessons)
 
 
 @hitlab.command("read")

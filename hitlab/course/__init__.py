@@ -1,5 +1,6 @@
-"""How the lessons are built, held to their frame, run and turned into handouts.
+"""How the lessons are built, held to their frame, run and turned into handouts; and how a class did.
 
-For people who write lessons; learners need :mod:`hitlab.exercises` and :mod:`hitlab.exercises.sliders` only.
-``python -m hitlab.course build``, ``check``, ``export``.
+For people who write lessons or teach them; learners need :mod:`hitlab.exercises` and
+:mod:`hitlab.exercises.sliders` only.
+``python -m hitlab.course build``, ``check``, ``handouts``, ``export``.
 """

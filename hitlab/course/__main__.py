@@ -1,4 +1,4 @@
-"""``python -m hitlab.course``: build the lessons, check them, export handouts, write the reference."""
+"""``python -m hitlab.course``: build and check lessons, write handouts and the reference, gather a class."""
 
 from __future__ import annotations
 
@@ -8,16 +8,20 @@ from pathlib import Path
 
 import click
 
+from hitlab.cli.options import A_FILE, LOOK_AT
 from hitlab.course.building import build, differences
+from hitlab.course.classes import gather
 from hitlab.course.frame import frame_faults
 from hitlab.course.handouts import export
 from hitlab.course.reference import build_reference
 from hitlab.course.sources import read_source, source_paths
 from hitlab.errors import HitlabError
-from hitlab.writing import make_folder, write_file
+from hitlab.results import TABLE_ENDINGS, save_table
+from hitlab.showing import shown
+from hitlab.writing import check_outputs, make_folder, write_file
 
 
-@click.group(help="Build the lessons, check them, export handouts.")
+@click.group(help="Build the lessons, check them, write handouts, gather a class's progress.")
 def main() -> None:
     """Group of the commands."""
 
@@ -46,14 +50,41 @@ def check_command(numbers: tuple[str, ...]) -> None:
     click.echo("the notebooks are what their sources make")
 
 
-@main.command("export", help="Write handouts: one HTML file a lesson that needs no network.")
+@main.command("handouts", help="Write handouts: one HTML file a lesson that needs no network.")
 @click.argument("numbers", nargs=-1)
 @click.option("--to", "folder", type=click.Path(path_type=Path), default=Path("handouts"), show_default=True)
 @click.option("--solutions", is_flag=True, help="The solutions copies, for the teacher.")
-def export_command(numbers: tuple[str, ...], folder: Path, solutions: bool) -> None:
+def handouts_command(numbers: tuple[str, ...], folder: Path, solutions: bool) -> None:
     """Turn notebooks into handouts."""
     for path in export(numbers, folder, solutions=solutions):
         click.echo(f"{path}")
+
+
+@main.command("export")
+@click.argument("paths", type=A_FILE, nargs=-1, required=True, metavar="FILES...")
+@click.option(
+    "--to", "table", type=A_FILE, required=True, help=f"The table to write: {', '.join(TABLE_ENDINGS)}."
+)
+@click.option(
+    "--names", type=A_FILE, help="Table (.csv) with the columns file and name; without it, nobody is named."
+)
+@click.pass_context
+def export_command(context: click.Context, paths: tuple[Path, ...], table: Path, names: Path | None) -> None:
+    """Gather a class's progress files into one table: one row a learner and exercise.
+
+    FILES are progress files, or folders of them. First try, tries, whether it came out right, the mistakes
+    of wrong tries by name, the minutes, and how sure learners were of the lesson's claim.
+
+    Exit code: 0; 3 where a file could not be read and was left out; 1 where no table could be written.
+    """
+    if table.suffix.lower() not in TABLE_ENDINGS:
+        raise HitlabError(f"{shown(table)}: end the name with {', '.join(TABLE_ENDINGS)}")
+    check_outputs({"--to": table}, inputs=(*paths, names))
+    gathered = gather(paths, names)
+    save_table(gathered.data, table, inputs=(*paths, names))
+    click.echo(str(gathered))
+    click.echo(f"saved as {shown(table)}")
+    context.exit(LOOK_AT if gathered.left_out else 0)
 
 
 @main.command("reference", help="Write the reference: every public name, as HTML that needs no network.")

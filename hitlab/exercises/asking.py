@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+from datetime import UTC, datetime
 from typing import Any
 
 from hitlab.errors import HitlabError
 from hitlab.exercises.definitions import Choice, Exercise, Lesson
-from hitlab.exercises.keeping import change, read_all, trouble_to_tell
+from hitlab.exercises.keeping import change, read_all, trouble_to_tell, whole
 from hitlab.exercises.library import find_exercise, find_lesson, lessons
 from hitlab.exercises.marking import mark
-from hitlab.exercises.notices import NOT_ANSWERED, RIGHT, Notice
+from hitlab.exercises.notices import NOT_YET, RIGHT, Notice
 
 __all__ = ["check", "hint", "progress", "solution"]
 
@@ -35,11 +37,28 @@ def check(exercise: str, answer: Any = ...) -> Notice:
     except HitlabError as error:
         return Notice("note", (f"{error}.",))
     notice = mark(known, answer)
-    if notice.state != NOT_ANSWERED:
+    if notice.state in (RIGHT, NOT_YET):
         kept = read_all()["exercises"].get(known.id, {})
         if kept.get("state") != RIGHT:
-            change("exercises", known.id, state=notice.state, tries=_whole(kept.get("tries")) + 1)
+            change("exercises", known.id, **_tried(kept, notice))
     return _with_trouble(notice)
+
+
+def _tried(kept: dict[str, Any], notice: Notice) -> dict[str, Any]:
+    """Return what is kept of one more try: how often, when, how the first one ended, and the named mistakes.
+
+    Of an exercise that was tried before these were kept, the first try stays unknown.
+    """
+    now = datetime.now(UTC).isoformat(timespec="seconds")
+    tries = whole(kept.get("tries")) + 1
+    entry: dict[str, Any] = {"state": notice.state, "tries": tries, "last_try": now}
+    if tries == 1:
+        entry |= {"first_state": notice.state, "first_mistake": notice.mistake, "first_try": now}
+    if notice.mistake:
+        before = kept.get("mistakes")
+        before = before if isinstance(before, dict) else {}
+        entry["mistakes"] = {**before, notice.mistake: whole(before.get(notice.mistake)) + 1}
+    return entry
 
 
 def hint(exercise: str) -> Notice:
@@ -48,7 +67,7 @@ def hint(exercise: str) -> Notice:
         known = find_exercise(exercise)
     except HitlabError as error:
         return Notice("note", (f"{error}.",))
-    seen = _whole(read_all()["exercises"].get(known.id, {}).get("hints"))
+    seen = whole(read_all()["exercises"].get(known.id, {}).get("hints"))
     step = min(seen, 1)
     change("exercises", known.id, hints=step + 1)
     more = "" if step == 0 else f' Still stuck: solution("{known.id}").'
@@ -122,9 +141,4 @@ def _lesson_line(lesson: Lesson, kept: dict[str, Any]) -> str:
 
 def _with_trouble(notice: Notice) -> Notice:
     trouble = trouble_to_tell()
-    return Notice(notice.state, (*notice.lines, *trouble)) if trouble else notice
-
-
-def _whole(value: Any) -> int:
-    """Return a count from the progress file; anything else that stands there counts as 0."""
-    return value if isinstance(value, int) and not isinstance(value, bool) and value >= 0 else 0
+    return replace(notice, lines=(*notice.lines, *trouble)) if trouble else notice

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any, Literal
@@ -18,6 +19,9 @@ KINDS: dict[str, str] = {
     "transfer": "the same idea outside the sport",
 }
 """Every lesson has at least one exercise of each kind."""
+
+_LEAST_OF_A_NAME = 3  # words
+_NEXT_SENTENCE = re.compile(r"(?<=[.?!])\s+(?=\S)")
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,6 +83,16 @@ class Wrong:
     def answer(self) -> Any:
         """Return the wrong answer, worked out now."""
         return self.given() if callable(self.given) else self.given
+
+    @property
+    def mistake(self) -> str:
+        """The mistake's name where many answers are gathered: the first sentence of what is said to it.
+
+        One of up to three words ("so many?") names nothing, and the next goes with it.
+        """
+        sentences = _NEXT_SENTENCE.split(self.says.strip())
+        first = 1 if len(sentences[0].split()) > _LEAST_OF_A_NAME else 2
+        return " ".join(sentences[:first]).rstrip(".")
 
 
 @dataclass(frozen=True, slots=True)

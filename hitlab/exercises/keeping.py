@@ -15,10 +15,12 @@ from typing import Any
 from hitlab.errors import ReadingError
 from hitlab.writing import make_folder, write_file
 
-__all__ = ["change", "progress_path", "read_all", "trouble_to_tell"]
+__all__ = ["VERSION", "change", "parsed", "progress_path", "read_all", "trouble_to_tell", "whole"]
 
-_VERSION = 1
-_EMPTY: dict[str, Any] = {"version": _VERSION, "exercises": {}, "confidence": {}}
+VERSION = 1
+"""Of the file's form; entries may gain values without it, and whoever does not know them keeps them."""
+
+_EMPTY: dict[str, Any] = {"version": VERSION, "exercises": {}, "confidence": {}}
 
 _memory: dict[str, Any] = {}  # what this process knows; all there is where no file can be used
 _told: set[str] = set()  # troubles with the file that were said already
@@ -64,8 +66,7 @@ def _load() -> tuple[dict[str, Any], bool]:
     usable = path is not None
     if path is not None:
         try:
-            found = json.loads(path.read_text(encoding="utf-8"))
-            _check_shape(found)
+            found = parsed(path.read_bytes())
         except FileNotFoundError:
             found = {}
         except (ValueError, RecursionError):
@@ -82,10 +83,29 @@ def _load() -> tuple[dict[str, Any], bool]:
     return merged, usable
 
 
-def _check_shape(found: Any) -> None:
+def parsed(content: bytes) -> dict[str, Any]:
+    """Return what a progress file holds, by its two parts ``exercises`` and ``confidence``.
+
+    An entry of an exercise has ``state`` and ``tries``, ``hints`` and ``solution_seen``; from when they were
+    kept on also ``first_state``, ``first_mistake``, ``first_try`` and ``last_try`` (times in UTC), and
+    ``mistakes``, how often each by its name. A confidence has ``before`` and ``after``: verdict and chance.
+    Nobody has looked at the values: a learner may have edited the file.
+
+    Raises
+    ------
+    ValueError, RecursionError
+        Where it is no progress file.
+    """
+    found = json.loads(content.decode("utf-8"))
     parts = [found.get("exercises"), found.get("confidence")] if isinstance(found, dict) else [None]
     if not all(isinstance(part, dict) and all(isinstance(e, dict) for e in part.values()) for part in parts):
         raise ValueError("not a progress file")
+    return dict(found)
+
+
+def whole(value: Any) -> int:
+    """Return a count from the progress file; anything else that stands there counts as 0."""
+    return value if isinstance(value, int) and not isinstance(value, bool) and value >= 0 else 0
 
 
 def change(part: str, key: str, **entry: Any) -> None:

@@ -11,6 +11,8 @@ from hitlab.exercises.notices import NOT_ANSWERED, NOT_YET, RIGHT, Notice
 
 __all__ = ["mark"]
 
+_PER_CENT = "that is a per cent value; give a share, from 0 to 1."
+
 
 def mark(exercise: Exercise, answer: Any) -> Notice:
     """Return the state and the message for an answer.
@@ -45,8 +47,11 @@ def _marked(exercise: Exercise, answer: Any) -> Notice:
         return Notice(RIGHT, (exercise.praise,))
     for wrong in exercise.wrong:
         if _matches(wrong, given, form):
-            return Notice(NOT_YET, (wrong.says,))
-    return Notice(NOT_YET, (_general(form, given) + f' hint("{exercise.id}") helps.',))
+            return Notice(NOT_YET, (wrong.says,), wrong.mistake)
+    said = _general(form, given)
+    return Notice(
+        NOT_YET, (f'{said} hint("{exercise.id}") helps.',), said.rstrip(".") if said == _PER_CENT else ""
+    )
 
 
 def _is_right(form: Form, given: Any) -> bool:
@@ -79,7 +84,7 @@ def _general(form: Form, given: Any) -> str:
         )
     if isinstance(form, Number):
         if form.share and abs(given / 100 - form.truth()) <= form.tolerance:
-            return "that is a per cent value; give a share, from 0 to 1."
+            return _PER_CENT
         if form.share and not 0 <= given <= 1:
             return "a share lies between 0 and 1."
         return "too high." if given > form.truth() else "too low."

@@ -31,10 +31,13 @@ class Notice:
         One of the state words.
     lines
         What is said, a paragraph each.
+    mistake
+        The name of the mistake behind a wrong answer, where the marking tells it; not shown.
     """
 
     state: State
     lines: tuple[str, ...]
+    mistake: str = ""
 
     @property
     def _sentences(self) -> tuple[str, ...]:
