@@ -47,7 +47,7 @@ COLUMNS: dict[str, str] = {
 }
 """The columns of the table, and what stands in each."""
 
-_STATES = {RIGHT: "right", NOT_YET: "wrong"}
+_STATES: dict[str, str] = {RIGHT: "right", NOT_YET: "wrong"}
 _MOST_OF_A_PATH = 200  # characters of it in a message
 
 
@@ -112,8 +112,8 @@ def gather(paths: Sequence[AnyPath], names: AnyPath | None = None) -> ClassProgr
     Returns
     -------
     ClassProgress
-        Every learner with every exercise of the course, tried or not, and with those that only the file knows.
-        A file that cannot be read keeps its number and is said.
+        Every learner with every exercise of the course, tried or not, and with those that only the file
+        knows. A file that cannot be read keeps its number and is said.
 
     Raises
     ------
@@ -259,7 +259,7 @@ def _rows(file: _File, known: dict[str, Exercise]) -> list[dict[str, Any]]:
 
 
 def _tries(entry: dict[str, Any]) -> dict[str, Any]:
-    """Return what one exercise's entry tells; what is not kept, or was edited into something else, is blank."""
+    """Return what one entry tells; what is not kept, or was edited into something else, is blank."""
     tries, right = _count(entry.get("tries")), entry.get("state") == RIGHT
     first = _STATES.get(_text(entry.get("first_state")))
     if first is None and tries == 1:  # an older file: the only try was the first
@@ -309,8 +309,9 @@ def _confidence(entry: dict[str, Any]) -> dict[str, Any]:
         pair = entry.get(when)
         word, sure = pair if isinstance(pair, list) and len(pair) == 2 else (None, None)
         number = isinstance(sure, int | float) and not isinstance(sure, bool) and 0 <= sure <= 1
-        good = number and word in VERDICTS
-        out[f"verdict_{when}"], out[f"sure_{when}"] = (word, float(sure)) if good else (None, None)
+        if not number or word not in VERDICTS:
+            word = sure = None
+        out |= {f"verdict_{when}": word, f"sure_{when}": sure}
     return out
 
 

@@ -102,8 +102,8 @@ def lay_out(folder: AnyPath, *, teacher: bool = False) -> LaidOut:
     to_write: dict[str, bytes] = {}
     for name, path in carried.items():
         _look_at(name, path.read_bytes(), out, to_write)
-    for name in {Path(name).parent for name in to_write}:
-        make_folder(folder / name)
+    for parent in {(folder / name).parent for name in to_write}:
+        make_folder(parent)
     check_outputs({name: folder / name for name in to_write}, inputs=carried.values())
     for name, content in to_write.items():
         write_file(folder / name, content, inputs=carried.values())

@@ -137,7 +137,8 @@ def merged(copy: bytes, lesson: bytes) -> Merged:
         *([_many(changed_cells, "cell that you changed", "cells that you changed")] if changed_cells else []),
         *([_many(own_cells, "cell of your own", "cells of your own")] if own_cells else []),
     )
-    back = len(mark["cells"].keys() & came["cells"].keys() - {cell["id"] for cell in old["cells"]})
+    there = {cell["id"] for cell in old["cells"]} | {new["cells"][at]["id"] for at in places.values()}
+    back = len(mark["cells"].keys() & came["cells"].keys() - there)
     return Merged(_written(notebook), _differences(mark, came, back), kept)
 
 
@@ -150,7 +151,7 @@ def _places(old: list[Cell], new: list[Cell], mark: dict[str, Any]) -> dict[int,
     """
     places: dict[int, int] = {}
     free = dict(enumerate(new))
-    asking = {asked: at for at, cell in free.items() if (asked := _asked(cell)) is not None}
+    asking = {_asked(cell): at for at, cell in free.items() if _asked(cell) is not None}
 
     def put(at: int, place: int | None) -> None:
         if at not in places and place in free:
@@ -262,7 +263,7 @@ def _read(content: bytes) -> dict[str, Any]:
         raise UnmergeableError("its cells have no ids, so that nobody can tell which is which")
     if len(set(ids)) < len(ids):
         raise UnmergeableError("two of its cells have one id, so that nobody can tell which is which")
-    return notebook
+    return dict(notebook)
 
 
 def _is_cell(cell: Any) -> bool:
