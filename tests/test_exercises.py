@@ -7,6 +7,7 @@ import json
 import math
 import subprocess
 import sys
+from datetime import UTC, datetime, timedelta
 from decimal import Decimal
 from fractions import Fraction
 from html.parser import HTMLParser
@@ -342,18 +343,67 @@ def test_progress_is_kept_and_says_what_is_next(own_progress):
     check(first.id, first.wrong[0].answer())  # right once is right
     assert f"Next: {second.id}" in told(progress(lesson.number))
     kept = json.loads(own_progress.read_text(encoding="utf-8"))
-    assert kept["exercises"][first.id] == {"state": "right", "tries": 2}
+    entry = kept["exercises"][first.id]
+    mistake = first.wrong[0].mistake
+    assert {key: entry[key] for key in ("state", "tries", "first_state", "first_mistake", "mistakes")} == {
+        "state": "right",
+        "tries": 2,
+        "first_state": "not yet",
+        "first_mistake": mistake,
+        "mistakes": {mistake: 1},
+    }
+    began, ended = (datetime.fromisoformat(entry[key]) for key in ("first_try", "last_try"))
+    assert timedelta(0) <= ended - began < timedelta(minutes=5)
+    assert abs(datetime.now(UTC) - ended) < timedelta(minutes=5)
     for exercise in lesson.exercises:
         if exercise.core:
             check(exercise.id, right_answer(exercise.form))
     assert "You may move on" in told(progress(lesson.number))
-    assert own_progress.stat().st_size < 4_000
+    assert own_progress.stat().st_size < 4_000  # a lesson done
     assert "All is done" not in told(progress())
     for exercise in EXERCISES:
         check(exercise.id, right_answer(exercise.form))
     assert "All is done" in told(progress())
     assert "Lesson 01" in told(progress(1))
     assert progress("77").state == "note"
+
+
+def test_mistakes_are_kept_by_name_and_an_older_file_is_gone_on_with(own_progress):
+    exercise = EXERCISES[0]
+    older = {"exercises": {exercise.id: {"state": "not yet", "tries": 2}}, "confidence": {}, "version": 1}
+    own_progress.write_text(json.dumps(older), encoding="utf-8")
+    for _ in range(2):
+        check(exercise.id, exercise.wrong[0].answer())
+    check(exercise.id, exercise.wrong[1].answer())
+    check(exercise.id, "no answer at all")
+    entry = json.loads(own_progress.read_text(encoding="utf-8"))["exercises"][exercise.id]
+    assert entry.pop("last_try")
+    assert entry == {  # how the first try ended, nobody knows any more
+        "state": "not yet",
+        "tries": 6,
+        "mistakes": {exercise.wrong[0].mistake: 2, exercise.wrong[1].mistake: 1},
+    }
+
+
+def test_every_mistake_has_a_name_of_its_own():
+    for exercise in EXERCISES:
+        names = [wrong.mistake for wrong in exercise.wrong]
+        assert len(set(names)) == len(names), exercise.id
+        assert all(len(name.split()) >= 3 and not name.endswith(".") for name in names), exercise.id
+    assert Wrong(1, "so many? Few are late. More.").mistake == "so many? Few are late"
+    assert Wrong(1, "that is 1.5 per swing. Ask again.").mistake == "that is 1.5 per swing"
+    assert mark(THIRD, 33.3).mistake == "that is a per cent value; give a share, from 0 to 1"
+    assert [mark(THIRD, answer).mistake for answer in (3, 0.5, "x", 1 / 3)] == ["upside down", "", "", ""]
+
+
+def test_what_cannot_be_marked_is_no_try(own_progress, monkeypatch):
+    def nothing():
+        raise HitlabError("the demo season is not here")
+
+    exercise = _exercise(Number(nothing, 0.1))
+    monkeypatch.setattr("hitlab.exercises.asking.find_exercise", lambda name: exercise)
+    assert check(exercise.id, 1).state == "note"
+    assert not own_progress.exists()
 
 
 @pytest.mark.slow

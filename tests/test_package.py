@@ -8,6 +8,7 @@ import shlex
 import subprocess
 import sys
 import tomllib
+import zipfile
 from pathlib import Path
 
 import pytest
@@ -228,8 +229,8 @@ def test_the_readme_code_runs(capsys):
 
 
 @pytest.mark.slow
-def test_the_built_wheel_checks_a_claim_elsewhere(tmp_path):
-    """The wheel carries the demo season and the mappings; it is installed beside the packages here."""
+def test_the_built_wheel_checks_a_claim_and_lays_out_lessons_elsewhere(tmp_path):
+    """The wheel carries the demo season, the mappings and the lessons; it is installed beside the packages here."""
     subprocess.run(
         [sys.executable, "-m", "build", "--wheel", "--outdir", str(tmp_path), str(ROOT)],
         check=True,
@@ -262,3 +263,22 @@ def test_the_built_wheel_checks_a_claim_elsewhere(tmp_path):
         check=True,
     )
     assert where.stdout.strip() == str(target / "hitlab" / "data_demo" / "season.parquet")
+    inside = {name for name in zipfile.ZipFile(wheel).namelist() if name.startswith("hitlab/notebooks/")}
+    notebooks = ROOT / "notebooks"
+    names = {
+        path.relative_to(notebooks).as_posix() for path in (ROOT / "notebooks").rglob("[0-9][0-9]_*.ipynb")
+    }
+    assert inside == {f"hitlab/notebooks/{name}" for name in names}
+    assert wheel.stat().st_size < 15_000_000
+    for _ in range(2):
+        done = subprocess.run(
+            [sys.executable, "-m", "hitlab", "lessons", "--to", "course", "--teacher"],
+            cwd=tmp_path,
+            env=environment,
+            capture_output=True,
+            text=True,
+            check=True,
+        )
+    assert done.stdout.startswith("13 lessons and 13 solutions copies up to date already")
+    course = tmp_path / "course"
+    assert {path.relative_to(course).as_posix() for path in course.rglob("*.ipynb")} == names

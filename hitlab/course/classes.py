@@ -211,9 +211,7 @@ def _named(names: Path) -> list[tuple[str, str]]:
     except csv.Error as error:
         raise CourseError(f"{where} is no table that can be read: {error}") from error
     if not rows or not {"file", "name"} <= rows[0][1].keys():
-        raise CourseError(
-            f"{where}: the first line has to name the columns file and name, and rows to follow"
-        )
+        raise CourseError(f"{where}: the first line names the columns file and name, and rows follow")
     pairs = []
     for line, row in rows:
         file, name = ((row[column] or "").strip() for column in ("file", "name"))

@@ -20,7 +20,7 @@ from hitlab.errors import HitlabError
 __all__ = ["Merged", "UnmergeableError", "is_marked", "marked", "merged"]
 
 _MARK = "hitlab_lesson"
-_ASKS = re.compile(r'\b(?:check\(\s*"([^"]+)"|confidence\(\s*"([^"]+)",\s*"([^"]+)")')
+_ASKS = re.compile(r'\b(?:check\(\s*"([^"]+)"|confidence\(\s*"[^"]+",\s*"([^"]+)")')
 _MOST_OF_AN_ID = 64  # characters, says the notebook format
 
 Cell = dict[str, Any]
@@ -106,7 +106,10 @@ def merged(copy: bytes, lesson: bytes) -> Merged:
                 behind.setdefault(last, []).append(cell)
                 # JupyterLab itself adds an empty cell below the last one that is run.
                 own_cells += bool(was is None and _text(cell).strip())
-                changed_cells += was is not None
+                if cell["id"] in mark["asked"]:
+                    answers.append(mark["asked"][cell["id"]])
+                else:
+                    changed_cells += was is not None
             continue
         last = place
         fresh = new["cells"][place]
@@ -203,7 +206,7 @@ def _asked(cell: Cell) -> str | None:
     found = _ASKS.search(_text(cell))
     if found is None:
         return None
-    return found[1] or f"{found[2]}, the verdict {found[3]}"
+    return found[1] or f"the verdict {found[2]}"
 
 
 def _tags(cell: Cell) -> list[Any]:
