@@ -230,7 +230,7 @@ def test_the_readme_code_runs(capsys):
 
 @pytest.mark.slow
 def test_the_built_wheel_checks_a_claim_and_lays_out_lessons_elsewhere(tmp_path):
-    """The wheel carries the demo season, the mappings and the lessons; it is installed beside the packages here."""
+    """The wheel carries demo season, mappings and lessons; it is installed beside the packages here."""
     subprocess.run(
         [sys.executable, "-m", "build", "--wheel", "--outdir", str(tmp_path), str(ROOT)],
         check=True,
@@ -265,9 +265,7 @@ def test_the_built_wheel_checks_a_claim_and_lays_out_lessons_elsewhere(tmp_path)
     assert where.stdout.strip() == str(target / "hitlab" / "data_demo" / "season.parquet")
     inside = {name for name in zipfile.ZipFile(wheel).namelist() if name.startswith("hitlab/notebooks/")}
     notebooks = ROOT / "notebooks"
-    names = {
-        path.relative_to(notebooks).as_posix() for path in (ROOT / "notebooks").rglob("[0-9][0-9]_*.ipynb")
-    }
+    names = {path.relative_to(notebooks).as_posix() for path in notebooks.rglob("[0-9][0-9]_*.ipynb")}
     assert inside == {f"hitlab/notebooks/{name}" for name in names}
     assert wheel.stat().st_size < 15_000_000
     for _ in range(2):
