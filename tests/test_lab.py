@@ -19,6 +19,7 @@ import pytest
 
 from hitlab.exercises.definitions import Bounds
 from hitlab.exercises.library import find_lesson
+from hitlab.lessons.merging import marked, merged
 from tests.needs import needs_chromium, package
 from tests.right_answers import right_answer
 
@@ -208,6 +209,38 @@ def test_a_lesson_works_in_jupyterlab(browser: Any, lab: tuple[str, Path], lesso
         assert notebook.away == []
     finally:
         notebook.close()
+
+
+def test_what_jupyterlab_saves_is_brought_up_to_date_and_the_answer_stays(
+    browser: Any, lab: tuple[str, Path]
+) -> None:
+    address, home = lab
+    lesson = LESSONS[0].read_bytes()
+    path = home / "lessons" / f"laid_out_{LESSONS[0].name}"
+    path.write_bytes(marked(lesson.replace(b"# 1. Count", b"# 1. Count, count")))
+    before = path.read_bytes()
+    exercise = find_lesson("01").exercises[0]
+    notebook = Open(browser, address, path.name)
+    try:
+        notebook.answer(exercise.id, right_answer(exercise.form))
+        notebook.page.keyboard.press("Escape")
+        notebook.page.keyboard.press("b")
+        notebook.page.keyboard.press("Enter")
+        notebook.page.keyboard.insert_text("# a cell of mine")
+        notebook.page.keyboard.press("Control+s")
+        _wait(lambda: b"a cell of mine" in path.read_bytes(), "the saved lesson")
+    finally:
+        notebook.close()
+    assert path.read_bytes() != before
+    result = merged(path.read_bytes(), lesson)
+    assert result.kept == (f"your answers to {exercise.id}", "1 cell of your own")
+    assert result.changed == ("1 cell changed",)
+    assert result.content is not None
+    texts = ["".join(cell["source"]) for cell in json.loads(result.content)["cells"]]
+    answered = f'answer = {right_answer(exercise.form)!r}\ncheck("{exercise.id}", answer)'
+    assert texts[texts.index(answered) + 1] == "# a cell of mine"
+    wanted = ["".join(cell["source"]) for cell in json.loads(lesson)["cells"]]
+    assert [text for text in wanted if text not in texts] == [f'answer = ...\ncheck("{exercise.id}", answer)']
 
 
 def _take_pictures(page: Any, folder: Path, name: str) -> None:
