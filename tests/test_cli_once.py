@@ -30,7 +30,7 @@ _REPEATED = [(path, option) for path, option in OPTIONS if option.multiple]
 
 def test_all_commands_are_looked_at() -> None:
     commands = {"ask", "check", "list", "read", "add", "make", "page", "carry", "swing", "chart", "eye"}
-    commands |= {"charters", "desk", "board", "dugout"}
+    commands |= {"charters", "desk", "board", "dugout", "lessons"}
     assert {path[0] for path, _ in _SINGLE} == commands
     assert len({path for path, _ in _SINGLE}) >= 13  # ten kinds of claims and three commands
     assert {option.opts[0] for _, option in _REPEATED} == {

@@ -13,7 +13,7 @@ from hitlab.course import building
 from hitlab.course.__main__ import main
 from hitlab.course.building import comparable, copies, differences
 from hitlab.course.frame import MOST_CODE_LINES, MOST_CODE_WIDTH, MOST_PROSE_WORDS, SECTIONS, frame_faults
-from hitlab.course.handouts import export, handout
+from hitlab.course.handouts import handout, write_handouts
 from hitlab.course.sources import TAGS, CourseError, lessons_folder, read_source, source_paths
 from hitlab.exercises.library import lessons
 from tests.needs import package
@@ -236,7 +236,7 @@ def test_a_handout_asks_for_nothing_from_the_network(path):
 @pytest.mark.slow
 def test_handouts_are_written_where_asked(tmp_path):
     package("nbconvert")
-    (path,) = export((PATHS[0].stem[:2],), tmp_path / "new" / "folder", solutions=True)
+    (path,) = write_handouts((PATHS[0].stem[:2],), tmp_path / "new" / "folder", solutions=True)
     assert path == tmp_path / "new" / "folder" / f"{PATHS[0].stem}_solutions.html"
     assert path.stat().st_size > 100_000
     with pytest.raises(CourseError, match="build it first"):

@@ -234,7 +234,7 @@ def test_what_jupyterlab_saves_is_brought_up_to_date_and_the_answer_stays(
     assert path.read_bytes() != before
     result = merged(path.read_bytes(), lesson)
     assert result.kept == (f"your answers to {exercise.id}", "1 cell of your own")
-    assert result.changed == ("1 cell changed",)
+    assert result.changed == ("1 cell changed", "at the top")
     assert result.content is not None
     texts = ["".join(cell["source"]) for cell in json.loads(result.content)["cells"]]
     answered = f'answer = {right_answer(exercise.form)!r}\ncheck("{exercise.id}", answer)'

@@ -543,7 +543,7 @@ def test_lessons_and_handouts_are_written_whole(tmp_path, monkeypatch):
     monkeypatch.setattr(handouts, "source_paths", lambda numbers: [tmp_path / "lesson.py"])
     monkeypatch.setattr(handouts, "handout", lambda notebook: "<html>new</html>")
     with pytest.raises(HitlabError, match="No space left"):
-        list(handouts.export((), tmp_path / "out"))
+        list(handouts.write_handouts((), tmp_path / "out"))
     assert lesson.read_text() == (tmp_path / "out" / "lesson.html").read_text() == "old"
     assert alone(tmp_path) == ["lesson.ipynb", "out"]
     assert alone(tmp_path / "out") == ["lesson.html"]

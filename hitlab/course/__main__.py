@@ -12,7 +12,7 @@ from hitlab.cli.options import A_FILE, LOOK_AT
 from hitlab.course.building import build, differences
 from hitlab.course.classes import gather
 from hitlab.course.frame import frame_faults
-from hitlab.course.handouts import export
+from hitlab.course.handouts import write_handouts
 from hitlab.course.reference import build_reference
 from hitlab.course.sources import read_source, source_paths
 from hitlab.errors import HitlabError
@@ -56,7 +56,7 @@ def check_command(numbers: tuple[str, ...]) -> None:
 @click.option("--solutions", is_flag=True, help="The solutions copies, for the teacher.")
 def handouts_command(numbers: tuple[str, ...], folder: Path, solutions: bool) -> None:
     """Turn notebooks into handouts."""
-    for path in export(numbers, folder, solutions=solutions):
+    for path in write_handouts(numbers, folder, solutions=solutions):
         click.echo(f"{path}")
 
 

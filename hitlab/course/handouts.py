@@ -9,7 +9,7 @@ from hitlab.course.sources import CourseError, lessons_folder, source_paths
 from hitlab.optional import load
 from hitlab.writing import make_folder, write_file
 
-__all__ = ["export", "handout"]
+__all__ = ["handout", "write_handouts"]
 
 _TEMPLATES = Path(__file__).resolve().parent / "templates"
 
@@ -42,7 +42,7 @@ def handout(notebook: Path) -> str:
     return str(text).replace("<th></th>", "<td></td>")
 
 
-def export(numbers: tuple[str, ...], folder: Path, *, solutions: bool = False) -> Iterator[Path]:
+def write_handouts(numbers: tuple[str, ...], folder: Path, *, solutions: bool = False) -> Iterator[Path]:
     """Write a handout for each lesson and give its path."""
     lessons = lessons_folder()
     for source in source_paths(numbers):

@@ -21,6 +21,7 @@ __all__ = ["Merged", "UnmergeableError", "is_marked", "marked", "merged"]
 
 _MARK = "hitlab_lesson"
 _ASKS = re.compile(r'\b(?:check\(\s*"([^"]+)"|confidence\(\s*"[^"]+",\s*"([^"]+)")')
+_HEADING = re.compile(r"## (.+)")
 _MOST_OF_AN_ID = 64  # characters, says the notebook format
 
 Cell = dict[str, Any]
@@ -142,7 +143,7 @@ def merged(copy: bytes, lesson: bytes) -> Merged:
     )
     there = {cell["id"] for cell in old["cells"]} | {new["cells"][at]["id"] for at in places.values()}
     back = len(mark["cells"].keys() & came["cells"].keys() - there)
-    return Merged(_written(notebook), _differences(mark, came, back), kept)
+    return Merged(_written(notebook), _differences(mark, new["cells"], back), kept)
 
 
 def _places(old: list[Cell], new: list[Cell], mark: dict[str, Any]) -> dict[int, int]:
@@ -181,22 +182,28 @@ def _places(old: list[Cell], new: list[Cell], mark: dict[str, Any]) -> dict[int,
     return places
 
 
-def _differences(mark: dict[str, Any], came: dict[str, Any], back: int) -> tuple[str, ...]:
-    """Say what a lesson changed since a copy of it was laid out."""
+def _differences(mark: dict[str, Any], cells: list[Cell], back: int) -> tuple[str, ...]:
+    """Say what a lesson changed since a copy of it was laid out, and under which headings."""
     if not mark["cells"]:
         return ("all that is not yours",)
-    then, now = set(mark["cells"].values()), set(came["cells"].values())
-    new = [name for name, text in came["cells"].items() if text not in then]
+    then, now = set(mark["cells"].values()), {_fingerprint(cell) for cell in cells}
+    new, where, place = [], [], "at the top"
+    for cell in cells:
+        found = _HEADING.match(_text(cell)) if cell["cell_type"] == "markdown" else None
+        place = f'under "{found[1].strip()}"' if found else place
+        if _fingerprint(cell) not in then:
+            new.append(cell["id"])
+            where += [place] if place not in where else []
     gone = [name for name, text in mark["cells"].items() if text not in now]
     both = len(set(new) & set(gone))
     told = (
         (both, "changed"),
         (len(new) - both, "new"),
         (len(gone) - both, "gone"),
-        (back, "that you had deleted back"),
+        (back, "back that you had deleted"),
     )
     lines = [f"{_many(number, 'cell', 'cells')} {what}" for number, what in told if number]
-    return tuple(lines) or ("what its cells put out",)
+    return (*lines, *where) or ("what its cells put out",)
 
 
 def _asked(cell: Cell) -> str | None:
