@@ -373,6 +373,8 @@ def test_a_copy_that_cannot_be_merged_is_left_and_the_new_one_lies_beside(tmp_pa
         assert run(["lessons", "--to", str(tmp_path / "c")]) == 3
         said = capsys.readouterr().out
         assert f"{FIRST}: left as it is, because it" in said
+        assert "laid out in" not in said
+        assert "13 lessons" not in said
         assert f"the new lesson lies beside it as {beside.name}" in said
         assert path.read_bytes() == content
         assert texts(beside.read_bytes()) == texts((NOTEBOOKS / FIRST).read_bytes())

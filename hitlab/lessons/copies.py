@@ -33,8 +33,8 @@ class LaidOut:
     updated
         Those brought up to date, with what was changed and what was kept.
     beside
-        Those that could not be merged and were left as they are: why, and the name of the new one beside
-        (``""`` where that was up to date already).
+        Those that could not be merged and were left as they are: why, and the name of the new one beside,
+        which is not told of a second time.
     """
 
     folder: Path
@@ -45,12 +45,14 @@ class LaidOut:
 
     def told(self) -> list[str]:
         """Return it in sentences, one a line."""
-        lines = [f"{_lessons(self.new)} laid out in {shown(self.folder)}"] if self.new else []
+        beside = {name for _, name in self.beside.values()}
+        new, same = ([name for name in names if name not in beside] for names in (self.new, self.same))
+        lines = [f"{_lessons(new)} laid out in {shown(self.folder)}"] if new else []
         for name, (changed, kept) in self.updated.items():
             stayed = f"; kept: {', '.join(kept)}" if kept else ""
             lines.append(f"{name}: brought up to date ({', '.join(changed)}){stayed}")
-        if self.same:
-            lines.append(f"{_lessons(self.same)} up to date already, not touched")
+        if same:
+            lines.append(f"{_lessons(same)} up to date already, not touched")
         for name, (why, new) in self.beside.items():
             lines.append(f"{name}: left as it is, because {why}; the new lesson lies beside it as {new}")
         return lines
