@@ -53,8 +53,8 @@ class LaidOut:
             lines.append(f"{name}: brought up to date ({', '.join(changed)}){stayed}")
         if same:
             lines.append(f"{_lessons(same)} up to date already, not touched")
-        for name, (why, new) in self.beside.items():
-            lines.append(f"{name}: left as it is, because {why}; the new lesson lies beside it as {new}")
+        for name, (why, other) in self.beside.items():
+            lines.append(f"{name}: left as it is, because {why}; the new lesson lies beside it as {other}")
         return lines
 
 
