@@ -24,7 +24,7 @@ from hitlab.counting.tallies import tally
 from hitlab.errors import ClaimError
 from hitlab.estimates.eye_law import Ticks
 from hitlab.pitches.doubts import Doubts
-from hitlab.pitches.opening import doubts_of, frame_of
+from hitlab.pitches.opening import Opened, doubts_of, frame_of
 from hitlab.pitches.report import Reading
 
 __all__ = ["Source", "asks_before", "days_of", "in_one", "is_pitches", "keeping", "kept_of_this_table"]
@@ -113,8 +113,8 @@ class Source:
         The pitch table's; empty for counts.
     doubts
         What reading the pitches left in doubt.
-    frame
-        The pitches, opened; ``None`` for counts.
+    opened
+        The pitches, opened once for all that is counted of them; ``None`` for counts.
     """
 
     question: Question
@@ -122,7 +122,12 @@ class Source:
     pitches: bool
     columns: frozenset[str]
     doubts: Doubts = field(default_factory=Doubts)
-    frame: Any = None
+    opened: Opened | None = None
+
+    @property
+    def frame(self) -> Any:
+        """The pitches as a frame; ``None`` for counts."""
+        return None if self.opened is None else self.opened.frame
 
     @classmethod
     def of(cls, question: Question, table: Any) -> Source:
@@ -151,16 +156,18 @@ class Source:
             from hitlab.approach.sequence import with_previous
 
             table = with_previous(table)
-        frame = frame_of(table)[0]
+        frame, name = frame_of(table)
         if question.subject == "league":
-            table = frame = frame.with_columns(nw.lit(THE_LEAGUE).alias("league"))
-        source = cls(question, table, True, frozenset(frame.collect_schema().names()), doubts, frame)
+            table = frame.with_columns(nw.lit(THE_LEAGUE).alias("league"))
+            frame, name = frame_of(table)
+        opened = Opened(frame, name, doubts)
+        source = cls(question, table, True, frozenset(frame.collect_schema().names()), doubts, opened)
         return replace(source, question=source._with_days()) if question.since or question.until else source
 
     def _with_days(self) -> Question:
         self.demand("date")
         demand_days(self.frame)
-        ends = days_of(self.table)
+        ends = days_of(self.opened)
         if ends is None:
             raise ClaimError("no day is recorded in this table, so no span of days can be asked for")
         years = range(ends[0].year, ends[1].year + 1)
@@ -234,7 +241,7 @@ class Source:
             before: Counts = kept[key]
             return before
         found = tally(
-            self.table,
+            self.opened,
             [q.subject, *by],
             where=self.chosen(*terms),
             events=own or None,

@@ -74,21 +74,23 @@ def add_sums(
 
     The weights are asked for once a combination of facts, of which there are few, and not once a cell.
     """
-    group, groups = _numbered(cells, keys)
-    kind, kinds = _numbered(cells, facts)
-    places = groups.merge(data[keys].assign(place=np.arange(len(data))), on=keys, how="left")["place"]
-    place, size = places.to_numpy(np.int64)[group], cells[ROWS].to_numpy(np.int64)
+    # The groups stand first and each once, so that the number of a group is its row.
+    place = _numbered(pd.concat([data[keys], cells[keys]], ignore_index=True))[len(data) :]
+    kind, size = _numbered(cells[list(facts)]), cells[ROWS].to_numpy(np.int64)
+    kinds = cells[list(facts)].iloc[np.unique(kind, return_index=True)[1]].reset_index(drop=True)
     for name, weight in weigh(kinds).items():
         total = np.zeros(len(data), dtype=np.int64)
         np.add.at(total, place, size * weight.astype(np.int64)[kind])
         data[name] = total
 
 
-def _numbered(cells: pd.DataFrame, names: Sequence[str]) -> tuple[np.ndarray[Any, Any], pd.DataFrame]:
-    """Give each combination of some columns a number; the combinations stand beside."""
-    number = cells.groupby(list(names), dropna=False, sort=False).ngroup().to_numpy(np.int64)
-    first = np.unique(number, return_index=True)[1]
-    return number, cells.iloc[first][list(names)].reset_index(drop=True)
+def _numbered(columns: pd.DataFrame) -> np.ndarray[Any, Any]:
+    """Give each combination a number in the order of first appearance; what is missing is equal to itself."""
+    number = np.zeros(len(columns), dtype=np.int64)
+    for name in columns:
+        code = pd.factorize(columns[name], use_na_sentinel=False)[0].astype(np.int64)
+        number = pd.factorize(number * (code.max(initial=0) + 1) + code)[0]  # whole numbers, sooner than texts
+    return number
 
 
 def weights(

@@ -34,12 +34,10 @@ from hitlab.counting.own_events import Own, Pitches, Wanted, attached, understoo
 from hitlab.counting.summing import ROWS, add_sums, cells, collected, weights
 from hitlab.demonstration import called
 from hitlab.errors import CountsError, HitlabWarning, MissingColumnsError, ReadingError
-from hitlab.pitches.doubts import Doubts
-from hitlab.pitches.identity import alike
-from hitlab.pitches.lookalikes import looks
+from hitlab.pitches.doubts import COARSE_MPH, Doubts
+from hitlab.pitches.lookalikes import alike, looks
 from hitlab.pitches.opening import doubts_of, frame_of
 from hitlab.pitches.schema import OUTCOMES, RESULTS
-from hitlab.pitches.untold import COARSE_MPH
 from hitlab.showing import quoted
 
 __all__ = ["hard_threshold", "tally"]

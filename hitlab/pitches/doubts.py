@@ -19,7 +19,7 @@ import pandas as pd
 from hitlab.errors import CountsError
 from hitlab.wording import listed, percent
 
-__all__ = ["MOST_CONTRADICTED", "SUSPECTS", "Doubts", "failed_rows", "left_out", "said_of_parts"]
+__all__ = ["COARSE_MPH", "MOST_CONTRADICTED", "SUSPECTS", "Doubts", "failed_rows", "left_out", "said_of_parts"]
 
 MOST_CONTRADICTED = 0.01
 """Share of the rows above which a column that contradicts others is not counted by.
@@ -27,6 +27,13 @@ MOST_CONTRADICTED = 0.01
 People who chart a game by hand slip in about one row of a few hundred; a column that means something else
 (the count after the pitch, the result on every pitch) contradicts the others in a third of the rows or more.
 Common practice, no source. An argument: ``Conventions(most_contradicted=...)``."""
+
+COARSE_MPH = 0.5
+"""Steps between the speeds of a column beyond which a ball's side of a threshold is not told (a default).
+
+A number tells its speed to half a step either way. A quarter of a mile an hour is less than devices are off
+by (common practice, no source); the 0.31 of whole km/h and the 1.12 of whole m/s are not. A column of whole
+miles an hour has the threshold itself among its numbers, and tells what is asked."""
 
 SUSPECTS = {
     "count": ("balls", "strikes"),

@@ -6,7 +6,6 @@ twice as much evidence.
 
 from __future__ import annotations
 
-import html
 import re
 from collections.abc import Callable, Iterable
 
@@ -14,12 +13,12 @@ import numpy as np
 import pandas as pd
 
 from hitlab.pitches.cells import Judged
-from hitlab.pitches.lookalikes import said_of_look_alikes
+from hitlab.pitches.lookalikes import alike, said_of_look_alikes
 from hitlab.pitches.mapping import fold
 from hitlab.pitches.schema import KEY
 from hitlab.pitches.wordforms import in_toml, many_rows
 
-__all__ = ["NOTHING", "alike", "odd_names", "repeated_runs"]
+__all__ = ["NOTHING", "odd_names", "repeated_runs"]
 
 NOTHING = {"nan", "null", "none", "nil", "nat", "na", "n/a", "#n/a", "<na>", "undefined", "-", "--", "?"}
 """What programs and people write where there is nothing, folded."""
@@ -46,17 +45,6 @@ _CALLED = ("hitter", "pitcher")
 _BY_CHANCE = 32
 """Rows one after the other that may be the same as earlier ones before it is said (a default): one
 hitter with three outcomes comes to that within 10,000 pitches once in some ten thousand tables."""
-
-
-def alike(name: str) -> str:
-    """Form in which two spellings of one name are the same: without capitals, blanks and signs of web pages.
-
-    Parameters
-    ----------
-    name
-        As it stands.
-    """
-    return fold(html.unescape(name))
 
 
 def odd_names(frame: pd.DataFrame) -> tuple[str, ...]:

@@ -7,12 +7,13 @@ in another script throughout are names like any other.
 
 from __future__ import annotations
 
+import html
 import re
 import unicodedata
 
 from hitlab.pitches.wordforms import fold, in_toml, many_rows
 
-__all__ = ["looks", "said_of_look_alikes", "strange_signs"]
+__all__ = ["alike", "looks", "said_of_look_alikes", "strange_signs"]
 
 # Letters that are drawn like Latin ones, each script's own apart from each other (Unicode Technical Standard
 # 39, from memory). Small ones that only resemble a Latin letter are left out, so that no name of another
@@ -28,6 +29,17 @@ _SHOWN = 3  # pairs
 _LISTED = 20  # lines for a mapping
 _SURNAME_FIRST = re.compile(r"^([^,]+),\s*([^,]+)$")
 _WORD = re.compile(r"\w+")
+
+
+def alike(name: str) -> str:
+    """Form in which two spellings of one name are the same: without capitals, blanks and signs of web pages.
+
+    Parameters
+    ----------
+    name
+        As it stands.
+    """
+    return fold(html.unescape(name))
 
 
 def looks(name: str) -> str:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass, field
 from os import PathLike, fspath
 from typing import Any
 
@@ -12,7 +13,26 @@ from hitlab.errors import ReadingError
 from hitlab.pitches.doubts import Doubts
 from hitlab.pitches.report import Reading
 
-__all__ = ["doubts_of", "file_of", "frame_of", "refuse_counts"]
+__all__ = ["Opened", "doubts_of", "file_of", "frame_of", "refuse_counts"]
+
+
+@dataclass(frozen=True, slots=True)
+class Opened:
+    """A pitch table that is open already: to open a file anew takes another database, and all its checksums.
+
+    Attributes
+    ----------
+    frame
+        The narwhals frame.
+    name
+        What to call the table in messages.
+    doubts
+        What reading it left in doubt.
+    """
+
+    frame: Any
+    name: str
+    doubts: Doubts = field(default_factory=Doubts)
 
 
 def frame_of(pitches: Any, *, trust: bool = False) -> tuple[Any, str]:
@@ -22,7 +42,7 @@ def frame_of(pitches: Any, *, trust: bool = False) -> tuple[Any, str]:
     ----------
     pitches
         A path to a Parquet file saved with ``write_checked`` (scanned lazily, not checked again); a
-        ``Reading``; or any eager or lazy frame that narwhals knows.
+        ``Reading``; any eager or lazy frame that narwhals knows; or one of them ``Opened``.
     trust
         Accept a file without the schema mark.
 
@@ -38,6 +58,9 @@ def frame_of(pitches: Any, *, trust: bool = False) -> tuple[Any, str]:
     if isinstance(pitches, str | PathLike):
         path = fspath(pitches)
         return nw.from_native(open_checked(path, trust=trust)), path
+    if isinstance(pitches, Opened):
+        demand_unchanged(nw.to_native(pitches.frame))
+        return pitches.frame, pitches.name
     read = isinstance(pitches, Reading)
     table = pitches.table if read else pitches
     demand_unchanged(nw.to_native(table, pass_through=True))
@@ -52,6 +75,8 @@ def frame_of(pitches: Any, *, trust: bool = False) -> tuple[Any, str]:
 
 def doubts_of(pitches: Any) -> Doubts:
     """Return what reading the table left in doubt; nothing for a frame, which nobody here has checked."""
+    if isinstance(pitches, Opened):
+        return pitches.doubts
     if isinstance(pitches, Reading):
         return pitches.report.doubts
     if isinstance(pitches, str | PathLike):

@@ -14,19 +14,13 @@ import pandas as pd
 
 from hitlab.pitches.cells import Judged
 from hitlab.pitches.dates import EARLIEST, exchanged
+from hitlab.pitches.doubts import COARSE_MPH
 from hitlab.pitches.headings import Headings
 from hitlab.pitches.mapping import TARGETS, Mapping, fold
 from hitlab.pitches.schema import COLUMNS
 from hitlab.pitches.wordforms import in_toml
 
-__all__ = ["COARSE_MPH", "cannot_tell", "coarse", "odd_days", "unlike_columns"]
-
-COARSE_MPH = 0.5
-"""Steps between the speeds of a column beyond which a ball's side of a threshold is not told (a default).
-
-A number tells its speed to half a step either way. A quarter of a mile an hour is less than devices are off
-by (common practice, no source); the 0.31 of whole km/h and the 1.12 of whole m/s are not. A column of whole
-miles an hour has the threshold itself among its numbers, and tells what is asked."""
+__all__ = ["cannot_tell", "coarse", "odd_days", "unlike_columns"]
 
 _NEAR = 80.0  # likeness of two names in percent (a default)
 
