@@ -6,6 +6,7 @@ not be checked.
 
 from __future__ import annotations
 
+import gc
 import io
 import json
 import re
@@ -41,6 +42,7 @@ __all__ = ["main"]
 
 def main(arguments: list[str] | None = None) -> None:
     """Run the command line and leave with its exit code."""
+    gc.freeze()  # what is loaded by now stays to the end: nothing is gained by going through it again and again
     sys.exit(run(arguments))
 
 

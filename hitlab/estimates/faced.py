@@ -34,6 +34,7 @@ from hitlab.errors import CountsError, MissingColumnsError
 from hitlab.estimates.crossed import Crossed, Drawn, Mode, fit_crossed, fit_mode, solved
 from hitlab.estimates.ranking import chance_of_top, usual_minimum
 from hitlab.estimates.shrinkage import Fit, shrink
+from hitlab.estimates.threads import one_thread
 from hitlab.pitches.opening import doubts_of, frame_of
 from hitlab.results import Listing
 from hitlab.wording import level_words, rate_text, signed_text
@@ -434,7 +435,8 @@ def unequal_in_parts(met: Meetings, parts: Sequence[int]) -> list[Unequal]:
 
 
 def _unequal(mode: Mode, mix: Floats) -> Unequal:
-    return Unequal(mix @ mode.rest, np.linalg.norm(solved(mode.factor, mix.T), axis=0))
+    with one_thread():
+        return Unequal(mix @ mode.rest, np.linalg.norm(solved(mode.factor, mix.T), axis=0))
 
 
 def _mix(cells: Crossed, mode: Mode, chosen: NDArray[np.bool_]) -> Floats:

@@ -357,17 +357,17 @@ def chance_of_top(posterior: Posterior, top: int) -> Floats:
         return np.ones(groups)
     chance = np.zeros(groups)
     todo, panels = np.arange(laws), 1
-    while len(todo):
-        late = []
-        for some in _portions(todo, groups, panels, top):
-            field = _field(posterior.under(some, posterior.weights[some]), top)
-            with one_thread():
+    with one_thread():
+        while len(todo):
+            late = []
+            for some in _portions(todo, groups, panels, top):
+                field = _field(posterior.under(some, posterior.weights[some]), top)
                 each, off = _chances(field, top, panels)
-            done = (off <= 1) | (panels >= _MOST_PANELS)
-            share = posterior.weights[some[done]] * top / each[done].sum(axis=1)
-            chance[field.alive] += share @ each[done]
-            late.append(some[~done])
-        todo, panels = np.concatenate(late), panels * 2
+                done = (off <= 1) | (panels >= _MOST_PANELS)
+                share = posterior.weights[some[done]] * top / each[done].sum(axis=1)
+                chance[field.alive] += share @ each[done]
+                late.append(some[~done])
+            todo, panels = np.concatenate(late), panels * 2
     return chance
 
 

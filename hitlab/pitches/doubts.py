@@ -19,7 +19,15 @@ import pandas as pd
 from hitlab.errors import CountsError
 from hitlab.wording import listed, percent
 
-__all__ = ["COARSE_MPH", "MOST_CONTRADICTED", "SUSPECTS", "Doubts", "failed_rows", "left_out", "said_of_parts"]
+__all__ = [
+    "COARSE_MPH",
+    "MOST_CONTRADICTED",
+    "SUSPECTS",
+    "Doubts",
+    "failed_rows",
+    "left_out",
+    "said_of_parts",
+]
 
 MOST_CONTRADICTED = 0.01
 """Share of the rows above which a column that contradicts others is not counted by.
