@@ -24,6 +24,18 @@ from hitlab import (
 from hitlab.claims.verdicts import fewest, verdict_on
 from hitlab.errors import ClaimError, CountsError, HitlabWarning, UnknownHitterError
 from hitlab.estimates import LeagueLaw
+from hitlab.pitches import storing
+
+
+def test_a_saved_table_is_opened_once_for_a_claim(monkeypatch):
+    opened, open_it = [], storing.open_checked
+    monkeypatch.setattr(
+        storing, "open_checked", lambda path, trust: opened.append(path) or open_it(path, trust)
+    )
+    assert check_leads(demo_season()).source == "the demo season, an invented league"
+    assert len(opened) == 1
+    check_above(demo_season(), "Nadia Izezno", 0.16, when="pitch_kind=breaking", since="May 15")
+    assert len(opened) == 2
 
 
 @pytest.fixture

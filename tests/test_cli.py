@@ -217,10 +217,11 @@ def test_make_writes_a_season_that_can_be_checked(tmp_path, capsys):
 
 
 @pytest.mark.slow
-def test_a_text_claim_loads_no_plots_and_no_statsmodels():
+def test_a_text_claim_loads_no_plots_no_statsmodels_and_nothing_of_the_reader():
     code = (
         "import sys; from hitlab.cli.commands import run; run(['check', 'leads']);"
-        "slow = ('statsmodels', 'seaborn', 'matplotlib', 'polars', 'scipy.stats');"
+        "slow = ('statsmodels', 'seaborn', 'matplotlib', 'polars', 'scipy.stats', 'hitlab.pitches.cells',"
+        "'hitlab.pitches.mapping', 'hitlab.pitches.reading');"
         "print([name for name in slow if name in sys.modules])"
     )
     done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)

@@ -14,6 +14,7 @@ from pathlib import Path
 import pytest
 
 import hitlab
+from tests.benchmarks.bench_start import seconds
 
 ROOT = Path(__file__).resolve().parent.parent
 
@@ -54,6 +55,12 @@ def test_what_the_readme_calls_is_public():
         for part in name.split("."):
             assert part in dir(found), name
             found = getattr(found, part)
+
+
+def test_a_command_that_does_not_do_its_work_has_no_time_from_a_cold_start():
+    assert min(seconds(["-c", "raise SystemExit(3)"], 3)) >= 0
+    with pytest.raises(SystemExit, match=r"(?s)exit code 1 in place of 0.*no_such_package"):
+        seconds(["-c", "import no_such_package"], 0)
 
 
 def test_importing_the_package_imports_no_other():

@@ -42,7 +42,7 @@ __all__ = ["main"]
 
 def main(arguments: list[str] | None = None) -> None:
     """Run the command line and leave with its exit code."""
-    gc.freeze()  # what is loaded by now stays to the end: nothing is gained by going through it again and again
+    gc.freeze()  # what is loaded by now stays to the end, and need not be gone through again and again
     sys.exit(run(arguments))
 
 

@@ -89,9 +89,8 @@ def _numbered(columns: pd.DataFrame) -> np.ndarray[Any, Any]:
     number = np.zeros(len(columns), dtype=np.int64)
     for name in columns:
         code = pd.factorize(columns[name], use_na_sentinel=False)[0].astype(np.int64)
-        number = pd.factorize(number * (code.max(initial=0) + 1) + code)[
-            0
-        ]  # whole numbers, sooner than texts
+        # Brought together column by column, so that the numbers stay small.
+        number = pd.factorize(number * (code.max(initial=0) + 1) + code)[0]
     return number
 
 
