@@ -28,7 +28,7 @@ from hitlab.counting.events import rate_words
 from hitlab.counting.facts import Conventions
 from hitlab.counting.intervals import DEFAULT_LEVEL
 from hitlab.counting.own_events import Pitches
-from hitlab.counting.summing import collected
+from hitlab.counting.summing import ROWS, collected
 from hitlab.counting.tallies import tally
 from hitlab.errors import CountsError, MissingColumnsError
 from hitlab.estimates.crossed import Crossed, Drawn, Mode, fit_crossed, fit_mode, solved
@@ -557,7 +557,9 @@ def sides(data: pd.DataFrame, pitches: Any, who: str) -> dict[str, pd.Series[Any
         return {}
     half = ["half"] if "half" in columns else []
     keys = list(dict.fromkeys(["game", who, "club", *half]))
-    seen = collected(frame.select(*keys).unique()).dropna(subset=["game", "club"])
+    # Grouped, and not asked for what is unique: DuckDB takes a quarter of the time.
+    seen = collected(frame.group_by(*keys, drop_null_keys=False).agg(nw.len().alias(ROWS)))
+    seen = seen.dropna(subset=["game", "club"])
     clubs = seen[["game", "club"]].drop_duplicates().sort_values(["game", "club"])
     two = clubs.groupby("game")["club"].agg(["count", "first", "last"])
     two = two[two["count"] == 2]
