@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import os
-import re
 from collections.abc import Iterable, Sequence
 from pathlib import Path
 from typing import Any
@@ -13,7 +12,7 @@ from hitlab.pitches.files import open_pieces
 from hitlab.pitches.joining import Piece, join
 from hitlab.pitches.mapping import Mapping, fold
 from hitlab.pitches.origin import Bounds, LeftOut, Source
-from hitlab.pitches.regular import TABLE_ENDINGS
+from hitlab.pitches.regular import TABLE_ENDINGS, by_size
 
 __all__ = ["files_of", "is_several", "open_several"]
 
@@ -77,7 +76,7 @@ def _inside(folder: Path, others: set[str], left_out: list[LeftOut]) -> list[Pat
     from hitlab.pitches.storing import is_checked
 
     try:
-        names = sorted((entry.name for entry in os.scandir(folder)), key=_by_size)
+        names = sorted((entry.name for entry in os.scandir(folder)), key=by_size)
     except OSError as error:
         raise ReadingError(f"{folder} cannot be looked into: {error.strerror or error}.") from error
     if len(names) > _MOST_FILES:
@@ -98,11 +97,6 @@ def _inside(folder: Path, others: set[str], left_out: list[LeftOut]) -> list[Pat
         else:
             found.append(path)
     return found
-
-
-def _by_size(name: str) -> list[tuple[int, str]]:
-    """Order in which week-2 comes before week-10."""
-    return [(int(part) if part.isdecimal() else -1, part) for part in re.split(r"([0-9]{1,15})", fold(name))]
 
 
 def open_several(

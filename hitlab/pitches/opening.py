@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from os import PathLike, fspath
+from os.path import isdir
 from typing import Any
 
 import narwhals as nw
@@ -21,8 +22,8 @@ def frame_of(pitches: Any, *, trust: bool = False) -> tuple[Any, str]:
     Parameters
     ----------
     pitches
-        A path to a Parquet file saved with ``write_checked`` (scanned lazily, not checked again); a
-        ``Reading``; or any eager or lazy frame that narwhals knows.
+        A path to a Parquet file saved with ``write_checked`` (scanned lazily, not checked again), or to a
+        folder of such files; a ``Reading``; or any eager or lazy frame that narwhals knows.
     trust
         Accept a file without the schema mark.
 
@@ -37,7 +38,9 @@ def frame_of(pitches: Any, *, trust: bool = False) -> tuple[Any, str]:
 
     if isinstance(pitches, str | PathLike):
         path = fspath(pitches)
-        return nw.from_native(open_checked(path, trust=trust)), path
+        # Without its folders a file is known by its ending, and a folder by the stroke behind it.
+        name = f"{path.rstrip('/')}/" if isdir(path) else path
+        return nw.from_native(open_checked(path, trust=trust)), name
     read = isinstance(pitches, Reading)
     table = pitches.table if read else pitches
     demand_unchanged(nw.to_native(table, pass_through=True))
