@@ -30,6 +30,8 @@ if TYPE_CHECKING:
 __all__ = ["PartsOfOne", "doubts_in_folder", "tables_in", "uppermost_tables"]
 
 _IDS = (("hitter_id", "hitter"), ("pitcher_id", "pitcher"))
+_WHOLE, _NUMBERS, _TEXTS = "whole numbers", "numbers", "texts"
+_SQL = {_WHOLE: "BIGINT", _NUMBERS: "DOUBLE", "bool": "BOOLEAN", "date32[day]": "DATE"}
 _NAMED = 12  # columns that a sentence names
 
 
@@ -123,6 +125,7 @@ class PartsOfOne:
     stamps: dict[Path, tuple[int, ...]] = field(default_factory=dict)
     _names: dict[Path, list[str]] = field(default_factory=dict)
     _kinds: dict[str, tuple[str, Path]] = field(default_factory=dict)
+    _blank: set[str] = field(default_factory=set)
     _games: dict[str, Path] = field(default_factory=dict)
     _untold: dict[Path, str] = field(default_factory=dict)
 
@@ -152,7 +155,7 @@ class PartsOfOne:
 
         opened = parquet.ParquetFile(file)
         schema = opened.schema_arrow
-        self._take_columns(path, schema)
+        self._take_columns(path, schema, opened.metadata)
         mark = {} if self.trust else schema.metadata or {}
         if "game" in schema.names:
             self._take_games(path, _games_in(mark, opened))
@@ -167,14 +170,19 @@ class PartsOfOne:
                 'mapping what makes a game: [games] from = ["date", "Opponent"]'
             )
 
-    def _take_columns(self, path: Path, schema: Any) -> None:
+    def _take_columns(self, path: Path, schema: Any, metadata: Any) -> None:
         self._names[path] = list(schema.names)
-        for column in schema:
+        for place, column in enumerate(schema):
             kind = _kind_of(column.type)
             if not kind:
                 continue
+            if kind == _TEXTS and column.name not in COLUMNS and _is_blank(metadata, place):
+                self._blank.add(column.name.casefold())
+                continue
             before, first = self._kinds.setdefault(column.name.casefold(), (kind, path))
-            if before != kind:
+            if {before, kind} == {_WHOLE, _NUMBERS}:
+                self._kinds[column.name.casefold()] = (_NUMBERS, first)
+            elif before != kind:
                 raise ReadingError(
                     f"{path} has another schema: its column {shown_name(column.name)} holds {kind}, and that "
                     f"of {first} holds {before}. Save one of the two again with the column as the other has "
@@ -201,17 +209,24 @@ class PartsOfOne:
     def columns(self) -> str:
         """The columns of all parts, for DuckDB to select; empty where all have the same ones."""
         lacking = _lacking(self._names)
-        if not any(lacking.values()):
-            return ""
         names = _spellings(self._names)
+        # To the reader a column that is blank holds texts, and so would the column of all parts.
+        held = {names[name]: self._kinds[name][0] for name in self._blank & set(self._kinds)}
+        as_held = {name: _SQL[kind] for name, kind in held.items() if kind in _SQL}
+        if not any(lacking.values()) and not as_held:
+            return ""
         absent = {name for some in lacking.values() for name in some}
         stand_in = {one: of for one, of in _IDS if one in absent and of in names}
         ours = [name for name in COLUMNS if name in names.values()]
         others = [name for name in names.values() if name not in COLUMNS]
-        return ", ".join(
-            f"coalesce({name}, {stand_in[name]}) AS {name}" if name in stand_in else _quoted(name)
-            for name in (*ours, *others)
-        )
+
+        def selected(name: str) -> str:
+            if name in stand_in:
+                return f"coalesce({name}, {stand_in[name]}) AS {name}"
+            quoted = _quoted(name)
+            return f"CAST({quoted} AS {as_held[name]}) AS {quoted}" if name in as_held else quoted
+
+        return ", ".join(selected(name) for name in (*ours, *others))
 
 
 def _quoted(name: str) -> str:
@@ -219,16 +234,26 @@ def _quoted(name: str) -> str:
 
 
 def _kind_of(kind: Any) -> str:
-    """Say what a column holds; whole numbers go with others, and one that is all blank with anything."""
+    """Say what a column holds; nothing where it has no kind."""
     import pyarrow as pa
 
     if pa.types.is_null(kind):
         return ""
-    if pa.types.is_integer(kind) or pa.types.is_floating(kind):
-        return "numbers"
+    if pa.types.is_integer(kind):
+        return _WHOLE
+    if pa.types.is_floating(kind):
+        return _NUMBERS
     if pa.types.is_string(kind) or pa.types.is_large_string(kind):
-        return "texts"
+        return _TEXTS
     return str(kind)
+
+
+def _is_blank(metadata: Any, place: int) -> bool:
+    """Say whether nothing stands in a column, as the file's own counts of what is missing tell."""
+    told = [metadata.row_group(group).column(place).statistics for group in range(metadata.num_row_groups)]
+    return all(one is not None and one.has_null_count for one in told) and (
+        sum(one.null_count for one in told) == metadata.num_rows
+    )
 
 
 def _spellings(names: Mapping[Path, Sequence[str]]) -> dict[str, str]:
@@ -291,11 +316,13 @@ def _doubts(folder: Path, files: tuple[tuple[Path, tuple[int, ...]], ...]) -> Do
         with regular(path) as file:
             if stamp_of(os.fstat(file.fileno())) != stamp:
                 raise ReadingError(f"{path} was replaced while it was read. Open it again.")
-            if not verify(file, str(path)) or version_in(file, str(path))[0] != str(SCHEMA_VERSION):
+            sealed = verify(file, str(path))
+            version, schema = version_in(file, str(path))
+            if not sealed or version != str(SCHEMA_VERSION):
                 continue  # it is opened on trust, if at all: nobody has checked it
-            table, mark, names[path] = _looked_at(file)
+            table, names[path] = _looked_at(file, schema.names), schema.names
         tables.append(table)
-        of_files[_called(path, folder)] = _parts(mark, table)
+        of_files[_called(path, folder)] = _parts(schema.metadata, table)
     if not tables:
         return Doubts()
     whole = _together(tables)
@@ -308,16 +335,14 @@ def _called(path: Path, folder: Path) -> str:
     return path.relative_to(folder).as_posix()
 
 
-def _looked_at(file: BinaryIO) -> tuple[Any, Mapping[bytes, bytes], list[str]]:
-    """Read what names, days and speeds of a part are judged by; its mark and its columns beside."""
+def _looked_at(file: BinaryIO, names: Sequence[str]) -> Any:
+    """Read what names, days and speeds of a part are judged by."""
     from pyarrow import parquet
 
+    there = [name for name in ODD_BY if name in names]
     file.seek(0)
     # Codes of a dictionary in place of texts: each name is looked at once.
-    opened = parquet.ParquetFile(file, read_dictionary=list(ODD_BY))
-    schema = opened.schema_arrow
-    table = opened.read(columns=[name for name in ODD_BY if name in schema.names])
-    return table.replace_schema_metadata(None), schema.metadata or {}, list(schema.names)
+    return parquet.ParquetFile(file, read_dictionary=there).read(columns=there).replace_schema_metadata(None)
 
 
 def _parts(mark: Mapping[bytes, bytes], table: Any) -> list[Part]:
