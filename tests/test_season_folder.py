@@ -82,10 +82,14 @@ def save(frame: pd.DataFrame, path: Path) -> Path:
 
 @pytest.mark.slow
 @pytest.mark.parametrize("name", ASKED)
-def test_a_claim_from_a_folder_is_that_from_one_file(whole, folder, mixed, name):
+def test_a_claim_from_a_folder_is_that_from_one_file(whole, folder, mixed, tmp_path, name):
     expected = made(name, whole)
     for parts in (folder, mixed):
         claim = made(name, parts)
+        if (name, parts) == ("response", mixed):
+            # The placebo of a response is drawn for one row after the other, in one file as well.
+            rows = open_checked(mixed).to_arrow_table()
+            expected = made(name, write_parts(rows, open_parts(whole)[1], tmp_path / "other order.parquet"))
         assert told(claim) == told(expected)
         assert claim.source == f"{parts}/"
 
@@ -268,7 +272,7 @@ def marked(table: pa.Table, **mark: str) -> pa.Table:
         (lambda table: table.set_column(2, "outcome", pa.array([1] * 40)), r"outcome holds int64"),
         (
             lambda table: table.set_column(3, "my_mark", pa.array(["x"] * 40)),
-            r"its column my_mark holds texts, and that of .*part-1\.parquet holds whole numbers\. Save",
+            r"its column my_mark holds texts, and that of .*part-1\.parquet holds numbers\. Save",
         ),
         (lambda table: table.drop_columns(["game"]), r"no column tells the game.*\[games\] from"),
         (

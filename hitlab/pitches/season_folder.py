@@ -30,8 +30,8 @@ if TYPE_CHECKING:
 __all__ = ["PartsOfOne", "doubts_in_folder", "tables_in", "uppermost_tables"]
 
 _IDS = (("hitter_id", "hitter"), ("pitcher_id", "pitcher"))
-_WHOLE, _NUMBERS, _TEXTS = "whole numbers", "numbers", "texts"
-_SQL = {_WHOLE: "BIGINT", _NUMBERS: "DOUBLE", "bool": "BOOLEAN", "date32[day]": "DATE"}
+_NUMBERS, _TEXTS = "numbers", "texts"
+_SQL = {_NUMBERS: "DOUBLE", "bool": "BOOLEAN", "date32[day]": "DATE"}
 _NAMED = 12  # columns that a sentence names
 
 
@@ -180,9 +180,7 @@ class PartsOfOne:
                 self._blank.add(column.name.casefold())
                 continue
             before, first = self._kinds.setdefault(column.name.casefold(), (kind, path))
-            if {before, kind} == {_WHOLE, _NUMBERS}:
-                self._kinds[column.name.casefold()] = (_NUMBERS, first)
-            elif before != kind:
+            if before != kind:
                 raise ReadingError(
                     f"{path} has another schema: its column {shown_name(column.name)} holds {kind}, and that "
                     f"of {first} holds {before}. Save one of the two again with the column as the other has "
@@ -239,9 +237,7 @@ def _kind_of(kind: Any) -> str:
 
     if pa.types.is_null(kind):
         return ""
-    if pa.types.is_integer(kind):
-        return _WHOLE
-    if pa.types.is_floating(kind):
+    if pa.types.is_integer(kind) or pa.types.is_floating(kind):
         return _NUMBERS
     if pa.types.is_string(kind) or pa.types.is_large_string(kind):
         return _TEXTS
