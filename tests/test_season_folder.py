@@ -180,19 +180,31 @@ def test_an_older_part_without_what_reading_remembered_counts_too(tmp_path):
 
 # Columns that a part lacks.
 
+_BLANK = 'in b.parquet: no date, bunt and my_"own", blank there'
+
 
 def test_columns_that_a_part_lacks_are_blank_there_and_said(tmp_path):
     with_more = game("g1", 1, day="2031-05-04", bunt=False, my_note="x")
+    with_more['my_"own"'] = "z"
     save(with_more, tmp_path / "a.parquet")
     save(game("g2", 2, my_note="y"), tmp_path / "b.parquet")
     found = open_checked(tmp_path).project("game, bunt, date, my_note").distinct().order("game").fetchall()
     assert [row[:2] for row in found] == [("g1", False), ("g2", None)]
     assert [row[3] for row in found] == ["x", "y"]
     assert found[1][2] is None
+    assert open_checked(tmp_path).columns == [
+        "game",
+        "date",
+        "hitter",
+        "outcome",
+        "bunt",
+        "my_note",
+        'my_"own"',
+    ]
     doubts = doubts_in(tmp_path)
-    assert "in b.parquet: no date and bunt, blank there" in doubts.said
+    assert _BLANK in doubts.said
     claim = hitlab.check_above(tmp_path, HITTERS[0], 0.1, event="whiffs")
-    assert "in b.parquet: no date and bunt, blank there" in claim.cannot_tell
+    assert _BLANK in claim.cannot_tell
     only = hitlab.tally(tmp_path, where="date>=2031-01-01")
     assert only.data["pitches"].sum() == 40
 
@@ -466,6 +478,8 @@ def test_the_desk_takes_a_folder(folder, tmp_path):
         open_table(tmp_path / "nothing")
 
 
-def test_reading_a_folder_of_saved_tables_says_what_to_do(parts):
-    with pytest.raises(ReadingError, match="saved"):
+def test_reading_a_folder_of_saved_tables_says_what_to_do(parts, capsys):
+    with pytest.raises(ReadingError, match=r"are saved and checked already.*hitlab list --file"):
         read_pitches(parts)
+    assert run(["list", "--file", str(parts), "--mapping", "data_demo/week.toml"]) == 2
+    assert "Give the folder without a mapping" in " ".join(capsys.readouterr().err.split())

@@ -65,7 +65,7 @@ def source_options(command: Command) -> Command:
                 "--file",
                 "path",
                 type=A_FILE,
-                help="Pitch table: CSV, Parquet, Feather or Arrow, or a folder of them. Default: the demo season.",
+                help="Pitch table, or a folder: CSV, Parquet, Feather or Arrow. Default: the demo season.",
             ),
             click.option("--mapping", help="TOML file that translates the file's columns and words."),
             click.option("--hard-mph", type=float, help="Speed off the bat that counts as hard."),

@@ -17,6 +17,7 @@ from hitlab.pitches.regular import TABLE_ENDINGS, by_size
 __all__ = ["files_of", "is_several", "open_several"]
 
 _MOST_FILES = 10_000  # a folder with more is not one of charts (a default)
+_SAVED = "it is a checked table that was saved"
 
 
 def is_several(source: Any) -> bool:
@@ -53,7 +54,14 @@ def files_of(source: Any, aside: Iterable[Any] = ()) -> tuple[list[Path], list[L
     left_out: list[LeftOut] = []
     for one in map(Path, given):
         if one.is_dir():
+            before = len(left_out)
             inside = _inside(one, others, left_out)
+            if not inside and any(which.reason == _SAVED for which in left_out[before:]):
+                raise ReadingError(
+                    f"The tables in {one} are saved and checked already, and are not read again. Give the "
+                    "folder without a mapping where pitches are asked for, such as hitlab list --file "
+                    f"{one}; hitlab add puts saved tables together."
+                )
             if not inside:
                 raise ReadingError(
                     f"{one} is a folder without a table in it. Accepted: {', '.join(TABLE_ENDINGS)} files."
@@ -93,7 +101,7 @@ def _inside(folder: Path, others: set[str], left_out: list[LeftOut]) -> list[Pat
         elif path.suffix.lower() not in TABLE_ENDINGS:
             left_out.append(LeftOut(name, "", "its name is none of a table", meant=True))
         elif path.suffix.lower() == ".parquet" and is_checked(path):
-            left_out.append(LeftOut(name, "", "it is a checked table that was saved", meant=True))
+            left_out.append(LeftOut(name, "", _SAVED, meant=True))
         else:
             found.append(path)
     return found

@@ -437,8 +437,8 @@ def version_in(file: BinaryIO, name: str) -> tuple[str | None, Any]:
     except (pa.ArrowException, OSError, ValueError, OverflowError, KeyError, MemoryError) as error:
         said = (str(error).strip().splitlines() or [type(error).__name__])[0][:200]
         raise ReadingError(
-            f"{name} is not a whole Parquet file, so it is no saved pitch table. Read it with "
-            f"read_pitches and save it with write_checked. ({said})"
+            f"{name} is not a whole Parquet file, so it is no saved pitch table. Take it from a "
+            f"copy, or read the table anew with read_pitches and save it with write_checked. ({said})"
         ) from error
     found = (schema.metadata or {}).get(MARK.encode())
     return None if found is None else found.decode("utf-8", errors="replace"), schema
