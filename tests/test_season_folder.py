@@ -400,7 +400,11 @@ def test_names_of_folders_are_no_columns_and_no_wild_cards(tmp_path, name):
     assert opened.aggregate("count(*)").fetchall() == [(80,)]
 
 
-def test_what_is_changed_after_opening_is_noticed(parts, tmp_path):
+@pytest.mark.parametrize("columns", ["the same", "others"])
+def test_what_is_changed_after_opening_is_noticed(parts, columns):
+    if columns == "others":
+        write_checked(game("g3", 3), parts / "part-3.parquet")
+
     def opened() -> tuple[Any, Any]:
         relation = open_checked(parts)
         return relation, relation.filter("outcome = 'whiff'")

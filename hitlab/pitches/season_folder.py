@@ -316,7 +316,7 @@ def _doubts(folder: Path, files: tuple[tuple[Path, tuple[int, ...]], ...]) -> Do
             version, schema = version_in(file, str(path))
             if not sealed or version != str(SCHEMA_VERSION):
                 continue  # it is opened on trust, if at all: nobody has checked it
-            table, names[path] = _looked_at(file, schema.names), schema.names
+            table, names[path] = _looked_at(file, schema), schema.names
         tables.append(table)
         of_files[_called(path, folder)] = _parts(schema.metadata, table)
     if not tables:
@@ -331,14 +331,15 @@ def _called(path: Path, folder: Path) -> str:
     return path.relative_to(folder).as_posix()
 
 
-def _looked_at(file: BinaryIO, names: Sequence[str]) -> Any:
+def _looked_at(file: BinaryIO, schema: Any) -> Any:
     """Read what names, days and speeds of a part are judged by."""
     from pyarrow import parquet
 
-    there = [name for name in ODD_BY if name in names]
+    there = [name for name in ODD_BY if name in schema.names]
+    texts = [name for name in there if _kind_of(schema.field(name).type) == _TEXTS]
     file.seek(0)
     # Codes of a dictionary in place of texts: each name is looked at once.
-    return parquet.ParquetFile(file, read_dictionary=there).read(columns=there).replace_schema_metadata(None)
+    return parquet.ParquetFile(file, read_dictionary=texts).read(columns=there).replace_schema_metadata(None)
 
 
 def _parts(mark: Mapping[bytes, bytes], table: Any) -> list[Part]:
