@@ -113,8 +113,16 @@ def _same_side(chance: float, said: float, holds_at: float | None, fails_at: flo
 
 
 def source_name(source: str) -> str:
-    """Return a source as it is shown: a file without its folders, which are nobody else's business."""
+    """Return a source as it is shown: a file without its folders, which are nobody else's business.
+
+    Examples
+    --------
+    >>> source_name("mine/season.parquet"), source_name("mine/seasons/"), source_name("the pandas table")
+    ('season.parquet', 'seasons/', 'the pandas table')
+    """
     name = PurePath(source.replace("\\", "/")).name
+    if source.endswith("/") and name:
+        return f"{name}/"
     return name if is_file_name(name) else source
 
 

@@ -67,12 +67,12 @@ CHECKS = {
 }
 
 
-def made(name: str) -> hitlab.Claim:
+def made(name: str, pitches: Any = None) -> hitlab.Claim:
     check = getattr(hitlab, f"check_{CHECKS.get(name, name)}")
     options = dict(ASKED[name])
     who = [] if name == "leads in a club" else [PITCHER if name == "a pitcher" else WHO]
     placed = [options.pop(key) for key in ("value", "other") if key in options]
-    return check(season(), *who, *placed, **options)
+    return check(season() if pitches is None else pitches, *who, *placed, **options)
 
 
 @pytest.mark.slow

@@ -65,7 +65,7 @@ def source_options(command: Command) -> Command:
                 "--file",
                 "path",
                 type=A_FILE,
-                help="Pitch table: CSV, Parquet, Feather or Arrow. Default: the demo season.",
+                help="Pitch table, or a folder: CSV, Parquet, Feather or Arrow. Default: the demo season.",
             ),
             click.option("--mapping", help="TOML file that translates the file's columns and words."),
             click.option("--hard-mph", type=float, help="Speed off the bat that counts as hard."),
@@ -296,12 +296,12 @@ def pitches_of(path: Path | None, mapping: str | None) -> Any:
         Where most of the file was not understood: what is left of it stands for nothing.
     """
     from hitlab.demonstration import demo_season
-    from hitlab.pitches.storing import is_checked
+    from hitlab.pitches.storing import opens_as_checked
 
     pitches: Any = path if path is not None else demo_season()
     if path is None and mapping is not None:
         raise ClaimError("--mapping needs --file; the demo season needs no mapping")
-    if path is not None and (mapping is not None or path.suffix != ".parquet" or not is_checked(path)):
+    if path is not None and (mapping is not None or not opens_as_checked(path)):
         from hitlab.pitches.reading import read_pitches
 
         with quiet_warnings():

@@ -18,10 +18,9 @@ __all__ = ["season_of", "usual_of"]
 
 def season_of(path: Any, mapping: str | None) -> Any:
     """Return another table's pitches, translated as the table is unless it is checked already."""
-    from hitlab.pitches.storing import is_checked
+    from hitlab.pitches.storing import opens_as_checked
 
-    checked = path.suffix == ".parquet" and path.exists() and is_checked(path)
-    return pitches_of(path, None if checked else mapping)
+    return pitches_of(path, None if opens_as_checked(path) else mapping)
 
 
 def usual_of(question: Question, options: dict[str, Any], pitches: Any) -> Any:

@@ -64,8 +64,8 @@ def tally(
     Parameters
     ----------
     pitches
-        A path to a Parquet file saved with ``write_checked`` (scanned lazily, not checked again); a
-        ``Reading``; or any eager or lazy frame with the pitch table's columns.
+        A path to a Parquet file saved with ``write_checked`` (scanned lazily, not checked again), or to a
+        folder of such files; a ``Reading``; or any eager or lazy frame with the pitch table's columns.
     by
         Column or columns to group by. ``hitter`` and ``pitcher`` group by their ids where the
         table has them and show the name beside.

@@ -21,7 +21,7 @@ from hitlab.pitches.opening import frame_of
 from hitlab.pitches.reading import read_pitches
 from hitlab.pitches.report import Reading
 from hitlab.pitches.schema import KEY
-from hitlab.pitches.storing import doubts_in, is_checked
+from hitlab.pitches.storing import doubts_in, opens_as_checked
 from hitlab.showing import json_text, shown, shown_name
 from hitlab.splits import usual_situations
 from hitlab.wording import capitalised
@@ -118,7 +118,8 @@ def open_table(path: str | os.PathLike[str] = "") -> OpenTable:
     Parameters
     ----------
     path
-        The file; quotation marks around it are taken off. The demo season where it is empty.
+        The file, or a folder of saved tables; quotation marks around it are taken off. The demo season where
+        it is empty.
 
     Returns
     -------
@@ -139,10 +140,11 @@ def open_table(path: str | os.PathLike[str] = "") -> OpenTable:
     if "\0" in typed:
         raise ReadingError("no name of a file has a character of code 0 in it")
     where = Path(typed).expanduser() if typed else demo_season()
-    if where.is_dir():
-        raise ReadingError(f"{shown_name(where)} is a folder; name the file in it")
     with quiet_warnings(), _as_a_table(shown_name(where.name)):
-        if where.suffix == ".parquet" and where.is_file() and is_checked(where):
+        checked = opens_as_checked(where)
+        if where.is_dir() and not checked:
+            raise ReadingError(f"{shown_name(where)} is a folder; name the file in it")
+        if checked:
             pitches: Any = where
             said = [f"{capitalised(phrase)}." for phrase in doubts_in(where).said]
             report = ""

@@ -1,6 +1,6 @@
 """Connections to DuckDB that live as long as the relations made on them, and reach nothing else.
 
-A connection sees the one file that it was made for, if any, and no extension is fetched or loaded: neither a
+A connection sees the files that it was made for, if any, and no extension is fetched or loaded: neither a
 name nor a word that somebody wrote into a table can make it read another file or ask the network.
 """
 
@@ -24,9 +24,9 @@ def own_connection(*paths: str) -> Any:
     Parameters
     ----------
     *paths
-        The one file that may be read over it, as an absolute path in each of its spellings; none for none.
+        The files that may be read over it, as absolute paths in each of their spellings; none for none.
     """
-    connection = _of_file(paths) if paths else _shared().cursor()
+    connection = _of_files(paths) if paths else _shared().cursor()
     connection.execute("SET enable_progress_bar=false")
     if not _relations_hold(connection):
         _HELD.append(connection)
@@ -40,7 +40,7 @@ def _shared() -> Any:
     return connection
 
 
-def _of_file(paths: tuple[str, ...]) -> Any:
+def _of_files(paths: tuple[str, ...]) -> Any:
     connection = _database()
     quoted = ", ".join("'" + path.replace("'", "''") + "'" for path in paths)
     connection.execute(f"SET allowed_paths=[{quoted}]")

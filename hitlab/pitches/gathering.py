@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import os
-import re
 from collections.abc import Iterable, Sequence
 from pathlib import Path
 from typing import Any
@@ -13,11 +12,12 @@ from hitlab.pitches.files import open_pieces
 from hitlab.pitches.joining import Piece, join
 from hitlab.pitches.mapping import Mapping, fold
 from hitlab.pitches.origin import Bounds, LeftOut, Source
-from hitlab.pitches.regular import TABLE_ENDINGS
+from hitlab.pitches.regular import TABLE_ENDINGS, by_size
 
 __all__ = ["files_of", "is_several", "open_several"]
 
 _MOST_FILES = 10_000  # a folder with more is not one of charts (a default)
+_SAVED = "it is a checked table that was saved"
 
 
 def is_several(source: Any) -> bool:
@@ -54,7 +54,14 @@ def files_of(source: Any, aside: Iterable[Any] = ()) -> tuple[list[Path], list[L
     left_out: list[LeftOut] = []
     for one in map(Path, given):
         if one.is_dir():
+            before = len(left_out)
             inside = _inside(one, others, left_out)
+            if not inside and any(which.reason == _SAVED for which in left_out[before:]):
+                raise ReadingError(
+                    f"The tables in {one} are saved and checked already, and are not read again. Give the "
+                    "folder without a mapping where pitches are asked for, such as hitlab list --file "
+                    f"{one}; hitlab add puts saved tables together."
+                )
             if not inside:
                 raise ReadingError(
                     f"{one} is a folder without a table in it. Accepted: {', '.join(TABLE_ENDINGS)} files."
@@ -77,7 +84,7 @@ def _inside(folder: Path, others: set[str], left_out: list[LeftOut]) -> list[Pat
     from hitlab.pitches.storing import is_checked
 
     try:
-        names = sorted((entry.name for entry in os.scandir(folder)), key=_by_size)
+        names = sorted((entry.name for entry in os.scandir(folder)), key=by_size)
     except OSError as error:
         raise ReadingError(f"{folder} cannot be looked into: {error.strerror or error}.") from error
     if len(names) > _MOST_FILES:
@@ -94,15 +101,10 @@ def _inside(folder: Path, others: set[str], left_out: list[LeftOut]) -> list[Pat
         elif path.suffix.lower() not in TABLE_ENDINGS:
             left_out.append(LeftOut(name, "", "its name is none of a table", meant=True))
         elif path.suffix.lower() == ".parquet" and is_checked(path):
-            left_out.append(LeftOut(name, "", "it is a checked table that was saved", meant=True))
+            left_out.append(LeftOut(name, "", _SAVED, meant=True))
         else:
             found.append(path)
     return found
-
-
-def _by_size(name: str) -> list[tuple[int, str]]:
-    """Order in which week-2 comes before week-10."""
-    return [(int(part) if part.isdecimal() else -1, part) for part in re.split(r"([0-9]{1,15})", fold(name))]
 
 
 def open_several(

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 from os import PathLike, fspath
+from os.path import isdir
 from typing import Any
 
 import narwhals as nw
@@ -41,8 +42,9 @@ def frame_of(pitches: Any, *, trust: bool = False) -> tuple[Any, str]:
     Parameters
     ----------
     pitches
-        A path to a Parquet file saved with ``write_checked`` (scanned lazily, not checked again); a
-        ``Reading``; any eager or lazy frame that narwhals knows; or one of them ``Opened``.
+        A path to a Parquet file saved with ``write_checked`` (scanned lazily, not checked again), or to a
+        folder of such files; a ``Reading``; any eager or lazy frame that narwhals knows; or one of them
+        ``Opened``.
     trust
         Accept a file without the schema mark.
 
@@ -57,7 +59,9 @@ def frame_of(pitches: Any, *, trust: bool = False) -> tuple[Any, str]:
 
     if isinstance(pitches, str | PathLike):
         path = fspath(pitches)
-        return nw.from_native(open_checked(path, trust=trust)), path
+        # Without its folders a file is known by its ending, and a folder by the stroke behind it.
+        name = f"{path.rstrip('/')}/" if isdir(path) else path
+        return nw.from_native(open_checked(path, trust=trust)), name
     if isinstance(pitches, Opened):
         demand_unchanged(nw.to_native(pitches.frame))
         return pitches.frame, pitches.name

@@ -24,21 +24,19 @@ from hitlab.pitches.origin import Source
 from hitlab.pitches.report import Reading, Report
 from hitlab.pitches.schema import SCHEMA_VERSION
 from hitlab.pitches.speeds import in_two_units
-from hitlab.pitches.storing import DOUBTS, MARK
+from hitlab.pitches.storing import DOUBTS, MARK, PARTS
 from hitlab.pitches.untold import odd_days
 
 __all__ = [
-    "PARTS",
     "Odd",
     "OfGame",
     "Part",
+    "doubts_together",
     "mark_of",
     "odd_in",
     "part_of",
     "parts_in_mark",
 ]
-
-PARTS = "hitlab_parts"
 
 UNTOLD = ""
 """Stands for the game of what could not be told game by game."""
@@ -192,8 +190,8 @@ def _but(some: Iterable[str], others: Collection[str]) -> tuple[str, ...]:
     return tuple(one for one in some if one not in others)
 
 
-def mark_of(parts: Sequence[Part], odd: Odd, order: Sequence[str] = ()) -> dict[str, str]:
-    """Write the mark of a saved table: the sum of its parts, and the parts.
+def doubts_together(parts: Sequence[Part], odd: Odd, order: Sequence[str] = ()) -> Doubts:
+    """Add up what is in doubt about the parts of one table.
 
     Parameters
     ----------
@@ -215,7 +213,19 @@ def mark_of(parts: Sequence[Part], odd: Odd, order: Sequence[str] = ()) -> dict[
     read = aside + sum(one.rows for one in games)
     sentence = left_out(read, aside, reasons)
     said = (*([sentence] if sentence else ()), *odd.phrases)
-    doubts = Doubts.of_parts([(part.source, part.doubts) for part in parts], said, odd.of_days)
+    return Doubts.of_parts([(part.source, part.doubts) for part in parts], said, odd.of_days)
+
+
+def mark_of(parts: Sequence[Part], odd: Odd, order: Sequence[str] = ()) -> dict[str, str]:
+    """Write the mark of a saved table: the sum of its parts, and the parts.
+
+    Parameters
+    ----------
+    parts, odd, order
+        As in :func:`doubts_together`.
+    """
+    games = [one for part in parts for one in part.games.values()]
+    aside = sum(one.set_aside for one in games)
 
     def together(of: str) -> tuple[str, ...]:
         return said_of_parts([(part.source, getattr(part, of)) for part in parts])
@@ -223,10 +233,10 @@ def mark_of(parts: Sequence[Part], odd: Odd, order: Sequence[str] = ()) -> dict[
     return {
         MARK: str(SCHEMA_VERSION),
         "hitlab_source": "; ".join(dict.fromkeys(part.source for part in parts)),
-        "hitlab_rows_read": str(read),
+        "hitlab_rows_read": str(aside + sum(one.rows for one in games)),
         "hitlab_rows_set_aside": str(aside),
         "hitlab_values_made_missing": str(sum(one.values_made_missing for one in games)),
-        DOUBTS: doubts.to_json(),
+        DOUBTS: doubts_together(parts, odd, order).to_json(),
         "hitlab_questions": json.dumps(together("questions")),
         "hitlab_assumed": json.dumps(together("assumed")),
         "hitlab_cannot_tell": json.dumps((*together("cannot_tell"), *odd.sentences)),

@@ -7,16 +7,23 @@ standard input is read where it is asked for, by ``-``.
 from __future__ import annotations
 
 import os
+import re
 import stat
 from pathlib import Path
 from typing import BinaryIO
 
 from hitlab.errors import ReadingError
+from hitlab.pitches.wordforms import fold
 
-__all__ = ["TABLE_ENDINGS", "regular"]
+__all__ = ["TABLE_ENDINGS", "by_size", "regular"]
 
 TABLE_ENDINGS = (".csv", ".tsv", ".txt", ".xlsx", ".xlsm", ".ods", ".parquet", ".feather", ".arrow")
 """What names of pitch tables end in."""
+
+
+def by_size(name: str) -> list[tuple[int, str]]:
+    """Order of the names of files, in which week-2 comes before week-10."""
+    return [(int(part) if part.isdecimal() else -1, part) for part in re.split(r"([0-9]{1,15})", fold(name))]
 
 
 _INPUT = {"table": "; for the standard input say '-'", "mapping": ""}

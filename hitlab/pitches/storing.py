@@ -3,6 +3,7 @@
 A saved table is a Parquet file with a schema mark in its key-value metadata and checksums of its bytes. The
 mark says that every row went through :func:`hitlab.read_pitches`, so that opening it can trust names, words
 and ranges and scan only the columns that a question needs; the checksums say that nothing changed since.
+Several of them in a folder are opened as one table (:mod:`hitlab.pitches.season_folder`).
 """
 
 from __future__ import annotations
@@ -10,7 +11,7 @@ from __future__ import annotations
 import itertools
 import os
 import re
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, BinaryIO
 
@@ -29,17 +30,25 @@ if TYPE_CHECKING:
 __all__ = [
     "DOUBTS",
     "MARK",
+    "ODD_BY",
+    "PARTS",
     "demand_unchanged",
     "doubts_in",
     "is_checked",
+    "odd_in_table",
     "open_checked",
     "open_parts",
+    "opens_as_checked",
+    "rows_of_games",
+    "stamp_of",
+    "version_in",
     "write_checked",
     "write_parts",
 ]
 
 MARK = "hitlab_schema"
 DOUBTS = "hitlab_doubts"
+PARTS = "hitlab_parts"
 
 # A scan is shared between threads by whole row groups: with DuckDB's own size a season of 700,000 pitches
 # keeps six threads busy, and peak memory is a little lower than with twice that.
@@ -128,7 +137,7 @@ def write_parts(
 
     from hitlab.pitches.parts import mark_of
 
-    table = table.replace_schema_metadata(mark_of(parts, _odd_in(table), list(_rows_of_games(table))))
+    table = table.replace_schema_metadata(mark_of(parts, odd_in_table(table), list(rows_of_games(table))))
     texts = [
         field.name
         for field in table.schema
@@ -175,22 +184,30 @@ def open_parts(path: str | os.PathLike[str]) -> tuple[Any, list[Part]]:
     with regular(path) as file:
         stamp = _demand_checked(file, path)
         table = parquet.ParquetFile(file).read()
-        if _stamp(os.fstat(file.fileno())) != stamp:
+        if stamp_of(os.fstat(file.fileno())) != stamp:
             raise ReadingError(f"{path} was written to while it was read. Open it again.")
     mark = table.schema.metadata or {}
     table = table.replace_schema_metadata(None)
-    return table, parts_in_mark(mark, _rows_of_games(table), _odd_in(table))
+    return table, parts_in_mark(mark, rows_of_games(table), odd_in_table(table))
 
 
-def _odd_in(table: Any) -> Odd:
+ODD_BY = (
+    *("hitter", "hitter_id", "pitcher", "pitcher_id", "game", "date"),
+    *("level", "outcome", "bunt", "speed_mph", "exit_mph"),
+)
+"""Columns in which something can be odd about a whole table, and those that tell whether it is."""
+
+
+def odd_in_table(table: Any) -> Odd:
+    """Say what is odd about names, days and speeds of an Arrow table; texts may be codes of a dictionary."""
     from hitlab.pitches.parts import odd_in
 
-    names = ["hitter", "hitter_id", "pitcher", "pitcher_id", "game", "date"]
-    names += ["level", "outcome", "bunt", "speed_mph", "exit_mph"]
-    return odd_in(table.select([name for name in names if name in table.column_names]).to_pandas())
+    there = table.select([name for name in ODD_BY if name in table.column_names])
+    return odd_in(there.to_pandas(date_as_object=False))
 
 
-def _rows_of_games(table: Any) -> dict[str, int]:
+def rows_of_games(table: Any) -> dict[str, int]:
+    """Count the rows of each game of an Arrow table, in its order; those of no game under ``""``."""
     if "game" not in table.column_names:
         return {"": table.num_rows}
     counted = table.column("game").value_counts().to_pylist()
@@ -212,18 +229,42 @@ def is_checked(path: str | os.PathLike[str]) -> bool:
     """
     try:
         with regular(Path(path)) as file:
-            return _version(file, str(path))[0] == str(SCHEMA_VERSION)
+            return version_in(file, str(path))[0] == str(SCHEMA_VERSION)
     except ReadingError:
         return False
 
 
-def open_checked(path: str | os.PathLike[str], trust: bool = False) -> Any:
-    """Open a saved pitch table as a lazy DuckDB relation.
+def opens_as_checked(path: str | os.PathLike[str]) -> bool:
+    """Say whether a path is to be opened as checked: a saved table, or a folder of them.
 
     Parameters
     ----------
     path
-        A file written by :func:`write_checked`.
+        Any path. Of a folder the uppermost tables decide: charts that have a saved table somewhere below
+        them are charts still, but a saved table among charts makes it a folder of saved tables.
+
+    Examples
+    --------
+    >>> opens_as_checked("data_demo/season.parquet"), opens_as_checked("data_demo/week.csv")
+    (True, False)
+    """
+    if os.path.isdir(path):
+        from hitlab.pitches.season_folder import uppermost_tables
+
+        return any(is_checked(one) for one in uppermost_tables(Path(path)))
+    return Path(path).suffix == ".parquet" and is_checked(path)
+
+
+def open_checked(path: str | os.PathLike[str], trust: bool = False) -> Any:
+    """Open a saved pitch table, or a folder of them, as a lazy DuckDB relation.
+
+    Parameters
+    ----------
+    path
+        A file written by :func:`write_checked`; or a folder of such files, in folders of their own where
+        wished (a season each), which are parts of one table: a row of one part follows the rows of those
+        before it by name, with numbers in names by size. A column that a part does not have is blank in its
+        rows; where it has no ids, names stand in for them.
     trust
         Open a Parquet file without the mark as well: nothing about its names, words and ranges is
         then sure, and a wrong word is simply counted as none.
@@ -239,7 +280,8 @@ def open_checked(path: str | os.PathLike[str], trust: bool = False) -> Any:
     ReadingError
         Where the file is not there, is no regular file or not Parquet, carries no mark of this version, is
         not as it was saved (every byte of it is held against its checksums), or has columns that are not
-        the pitch table's.
+        the pitch table's. In a folder it names the part; and there is no table, or one that is not Parquet,
+        a game stands in two parts or pitches in none, or a column is of two kinds.
 
     Examples
     --------
@@ -250,29 +292,48 @@ def open_checked(path: str | os.PathLike[str], trust: bool = False) -> Any:
     ...     open_checked(saved).project("hitter").fetchall()
     [('Ada Frusk',), ('Bea Plome',)]
     """
+    path = Path(path)
+    if os.path.isdir(path):
+        from hitlab.pitches.season_folder import PartsOfOne, tables_in
+
+        one = PartsOfOne(path, trust)
+        for part in tables_in(path):
+            with regular(part) as file:
+                one.take(part, _demand_checked(file, part, trust), file)
+        relation, stamps = _relation(path, one.files), one.stamps
+        relation = relation.project(one.columns) if one.columns else relation
+    else:
+        with regular(path) as file:
+            stamps = {path: _demand_checked(file, path, trust)}
+        relation = _relation(path, [path])
+    _demand_same(path, stamps)
+    name = f"{_ALIAS}{next(_NUMBERS)}"
+    _OPENED[name] = (path, stamps)
+    return relation.set_alias(name)
+
+
+def _relation(path: Path, files: Sequence[Path]) -> Any:
+    """Scan files one after the other; a column that one of them does not have is blank there."""
     import duckdb
 
-    path = Path(path)
-    with regular(path) as file:
-        stamp = _demand_checked(file, path, trust)
-    where = os.path.abspath(path)
+    absolute = [os.path.abspath(file) for file in files]
+    literal = [_literal(file) for file in absolute]
+    connection = own_connection(*absolute, *literal)
     try:
-        relation = own_connection(where, _literal(where)).read_parquet(_literal(where))
+        # What stands in the names of folders is no column.
+        return connection.read_parquet(literal, union_by_name=len(files) > 1, hive_partitioning=False)
     except duckdb.Error as error:
         raise ReadingError(
             f"{path} cannot be opened: {str(error).strip().splitlines()[0][:200]}. {_anew(path)}"
         ) from error
-    name = f"{_ALIAS}{next(_NUMBERS)}"
-    _OPENED[name] = (path, stamp)
-    return relation.set_alias(name)
 
 
 def _demand_checked(file: BinaryIO, path: Path, trust: bool = False) -> tuple[int, ...]:
     """Refuse an open file that is no saved table, or not as it was saved; return its stamp."""
     note_read(path)
-    stamp = _stamp(os.fstat(file.fileno()))
+    stamp = stamp_of(os.fstat(file.fileno()))
     sealed = verify(file, str(path))
-    version, schema = _version(file, str(path))
+    version, schema = version_in(file, str(path))
     if version != str(SCHEMA_VERSION) and not trust:
         if version is None:
             why = "carries no schema mark, so nobody has checked its rows"
@@ -291,15 +352,22 @@ def _demand_checked(file: BinaryIO, path: Path, trust: bool = False) -> tuple[in
 
 
 def doubts_in(path: str | os.PathLike[str]) -> Doubts:
-    """Return what was in doubt when a saved table was read; nothing for a file without the schema mark."""
+    """Return what was in doubt when a saved table was read, or those of a folder.
+
+    Nothing for a file without the schema mark.
+    """
+    if os.path.isdir(path):
+        from hitlab.pitches.season_folder import doubts_in_folder
+
+        return doubts_in_folder(Path(path))
     with regular(Path(path)) as file:
-        schema = _version(file, str(path))[1]
+        schema = version_in(file, str(path))[1]
     found = (schema.metadata or {}).get(DOUBTS.encode())
     return Doubts() if found is None else Doubts.from_json(found.decode())
 
 
 def demand_unchanged(relation: Any) -> None:
-    """Refuse a relation whose file is no longer the one that was opened.
+    """Refuse a relation whose file, or folder, is no longer the one that was opened.
 
     Parameters
     ----------
@@ -309,32 +377,44 @@ def demand_unchanged(relation: Any) -> None:
     Raises
     ------
     ReadingError
-        Where the file was deleted, replaced or written to since.
+        Where a file was deleted, replaced or written to since, or another was put into the folder.
     """
     query = getattr(relation, "sql_query", None)
     if query is None or not _OPENED:
         return
     # Older DuckDBs leave the name of the relation itself out of its query.
     for name in {*_ALIASES.findall(query()), getattr(relation, "alias", "")} & set(_OPENED):
-        path, stamp = _OPENED[name]
-        try:
-            now = _stamp(os.stat(path))
-        except OSError as error:
-            raise ReadingError(
-                f"{path} is not there any more: it was deleted or moved after it was opened. Open it again."
-            ) from error
-        if now != stamp:
-            raise ReadingError(f"{path} was replaced or changed after it was opened. Open it again.")
+        _demand_same(*_OPENED[name])
 
 
 _ALIAS = "hitlab_saved_"
 _ALIASES = re.compile(rf"\b{_ALIAS}[0-9]+\b")
 _NUMBERS = itertools.count(1)
-_OPENED: dict[str, tuple[Path, tuple[int, ...]]] = {}
-"""Alias of each relation -> the file that it reads, and what tells it from another of its name."""
+_OPENED: dict[str, tuple[Path, dict[Path, tuple[int, ...]]]] = {}
+"""Alias of each relation -> what was opened, and the files that it reads, each with its stamp."""
 
 
-def _stamp(status: os.stat_result) -> tuple[int, ...]:
+def _demand_same(path: Path, stamps: Mapping[Path, tuple[int, ...]]) -> None:
+    """Refuse files that are no longer those that were opened, and a folder that has others."""
+    for file, stamp in stamps.items():
+        try:
+            now = stamp_of(os.stat(file))
+        except OSError as error:
+            raise ReadingError(
+                f"{file} is not there any more: it was deleted or moved after it was opened. Open it again."
+            ) from error
+        if now != stamp:
+            raise ReadingError(f"{file} was replaced or changed after it was opened. Open it again.")
+    if path not in stamps:
+        from hitlab.pitches.season_folder import tables_in
+
+        for file in tables_in(path):
+            if file not in stamps:
+                raise ReadingError(f"{file} was put there after {path} was opened. Open it again.")
+
+
+def stamp_of(status: os.stat_result) -> tuple[int, ...]:
+    """Give what tells a file from another of its name, and from itself before it was written to."""
     return status.st_dev, status.st_ino, status.st_size, status.st_mtime_ns
 
 
@@ -345,7 +425,7 @@ def _anew(path: Path) -> str:
     )
 
 
-def _version(file: BinaryIO, name: str) -> tuple[str | None, Any]:
+def version_in(file: BinaryIO, name: str) -> tuple[str | None, Any]:
     """Version in the schema mark of a Parquet file (None where it has no mark), and its schema."""
     import pyarrow as pa
     from pyarrow import parquet
@@ -357,8 +437,8 @@ def _version(file: BinaryIO, name: str) -> tuple[str | None, Any]:
     except (pa.ArrowException, OSError, ValueError, OverflowError, KeyError, MemoryError) as error:
         said = (str(error).strip().splitlines() or [type(error).__name__])[0][:200]
         raise ReadingError(
-            f"{name} is not a whole Parquet file, so it is no saved pitch table. Read it with "
-            f"read_pitches and save it with write_checked. ({said})"
+            f"{name} is not a whole Parquet file, so it is no saved pitch table. Take it from a "
+            f"copy, or read the table anew with read_pitches and save it with write_checked. ({said})"
         ) from error
     found = (schema.metadata or {}).get(MARK.encode())
     return None if found is None else found.decode("utf-8", errors="replace"), schema

@@ -1,0 +1,407 @@
+"""A folder of saved tables as one table: its parts by season, by game, or as they came.
+
+Each part is held against its checksums and its mark as a single saved table is. Beyond that they have to be
+parts of one table: a game stands in one of them only, and a column means the same in all.
+"""
+
+from __future__ import annotations
+
+import json
+import os
+from collections import Counter
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, field, replace
+from functools import lru_cache
+from pathlib import Path
+from typing import TYPE_CHECKING, Any, BinaryIO
+
+from hitlab.errors import ReadingError
+from hitlab.pitches.regular import TABLE_ENDINGS, by_size, regular
+from hitlab.pitches.schema import COLUMNS, SCHEMA_VERSION
+from hitlab.pitches.sealing import verify
+from hitlab.pitches.storing import ODD_BY, PARTS, odd_in_table, rows_of_games, stamp_of, version_in
+from hitlab.showing import shown_name
+from hitlab.wording import listed
+
+if TYPE_CHECKING:
+    from hitlab.pitches.doubts import Doubts
+    from hitlab.pitches.parts import Part
+
+__all__ = ["PartsOfOne", "doubts_in_folder", "tables_in", "uppermost_tables"]
+
+_IDS = (("hitter_id", "hitter"), ("pitcher_id", "pitcher"))
+_NUMBERS, _TEXTS = "numbers", "texts"
+_SQL = {_NUMBERS: "DOUBLE", "bool": "BOOLEAN", "date32[day]": "DATE"}
+_NAMED = 12  # columns that a sentence names
+
+
+def tables_in(folder: Path) -> list[Path]:
+    """List the parts of a folder of saved tables, those in folders within it, too.
+
+    Parameters
+    ----------
+    folder
+        The folder. What is hidden, and files whose names are none of tables, are passed over.
+
+    Returns
+    -------
+    list of pathlib.Path
+        In the order of their names, with numbers in them by size.
+
+    Raises
+    ------
+    ReadingError
+        Where it has no table, or one that is not Parquet: its pitches would be missing unseen.
+    """
+    found = [path for path in _walked(folder, set()) if _is_table(path)]
+    others = [path for path in found if path.suffix.lower() != ".parquet"]
+    if others:
+        raise ReadingError(
+            f"{others[0]} is no saved table, and {folder} is opened as a folder of these: its pitches would "
+            f"not be counted. Read and save it (hitlab read {others[0]} --save "
+            f"{others[0].with_suffix('.parquet')}), and take it to another folder."
+        )
+    if not found:
+        raise ReadingError(
+            f"{folder} is a folder without a saved table in it. Put some there: hitlab read FILES --save "
+            f"{folder / 'season.parquet'}"
+        )
+    return found
+
+
+def uppermost_tables(folder: Path) -> list[Path]:
+    """List the tables of a folder itself or, where it has none, those in folders within it.
+
+    Raises
+    ------
+    ReadingError
+        Where a folder cannot be looked into.
+    """
+    own = [path for path in _entries(folder) if _is_table(path) and not os.path.isdir(path)]
+    return own or [path for path in _walked(folder, set()) if _is_table(path)]
+
+
+def _is_table(path: Path) -> bool:
+    return path.suffix.lower() in TABLE_ENDINGS
+
+
+def _entries(folder: Path) -> list[Path]:
+    try:
+        names = sorted((entry.name for entry in os.scandir(folder)), key=by_size)
+    except OSError as error:
+        raise ReadingError(f"{folder} cannot be looked into: {error.strerror or error}.") from error
+    return [folder / name for name in names if not name.startswith((".", "~$"))]
+
+
+def _walked(folder: Path, seen: set[str]) -> Iterator[Path]:
+    """Give every file; a folder that is reached twice, by a link to it, is looked into once."""
+    real = os.path.realpath(folder)
+    if real in seen:
+        return
+    seen.add(real)
+    for path in _entries(folder):
+        if os.path.isdir(path):
+            yield from _walked(path, seen)
+        else:
+            yield path
+
+
+@dataclass(slots=True)
+class PartsOfOne:
+    """Saved tables that are taken one after the other as the parts of one.
+
+    Attributes
+    ----------
+    folder
+        Where they are.
+    trust
+        Whether parts without a mark are taken, too.
+    stamps
+        Each file, and what tells it from another of its name.
+    """
+
+    folder: Path
+    trust: bool = False
+    stamps: dict[Path, tuple[int, ...]] = field(default_factory=dict)
+    _names: dict[Path, list[str]] = field(default_factory=dict)
+    _kinds: dict[str, tuple[str, Path]] = field(default_factory=dict)
+    _blank: set[str] = field(default_factory=set)
+    _games: dict[str, Path] = field(default_factory=dict)
+    _untold: dict[Path, str] = field(default_factory=dict)
+
+    @property
+    def files(self) -> list[Path]:
+        """The files."""
+        return list(self.stamps)
+
+    def take(self, path: Path, stamp: tuple[int, ...], file: BinaryIO) -> None:
+        """Take one more part.
+
+        Parameters
+        ----------
+        path
+            The file.
+        stamp
+            What tells it from another of its name.
+        file
+            The same, open, and found to be as it was saved.
+
+        Raises
+        ------
+        ReadingError
+            Where it cannot be a part of the same table as those before; it names both.
+        """
+        from pyarrow import parquet
+
+        opened = parquet.ParquetFile(file)
+        schema = opened.schema_arrow
+        self._take_columns(path, schema, opened.metadata)
+        mark = {} if self.trust else schema.metadata or {}
+        if "game" in schema.names:
+            self._take_games(path, _games_in(mark, opened))
+        elif not self.trust:
+            self._untold[path] = "no column tells the game"
+        self.stamps[path] = stamp
+        if self._untold and len(self.stamps) > 1:
+            path, why = next(iter(self._untold.items()))
+            raise ReadingError(
+                f"{path} cannot be one of several parts: {why}, and without one the same game could stand "
+                "in two of them unseen. Read it again with the column that tells the game; or say in the "
+                'mapping what makes a game: [games] from = ["date", "Opponent"]'
+            )
+
+    def _take_columns(self, path: Path, schema: Any, metadata: Any) -> None:
+        self._names[path] = list(schema.names)
+        for place, column in enumerate(schema):
+            kind = _kind_of(column.type)
+            if not kind:
+                continue
+            if kind == _TEXTS and column.name not in COLUMNS and _is_blank(metadata, place):
+                self._blank.add(column.name.casefold())
+                continue
+            before, first = self._kinds.setdefault(column.name.casefold(), (kind, path))
+            if before != kind:
+                raise ReadingError(
+                    f"{path} has another schema: its column {shown_name(column.name)} holds {kind}, and that "
+                    f"of {first} holds {before}. Save one of the two again with the column as the other has "
+                    "it, under another name, or without it."
+                )
+
+    def _take_games(self, path: Path, games: Mapping[str, int]) -> None:
+        if games.get("", 0):
+            number = games[""]
+            self._untold[path] = f"{number:,} pitch{'' if number == 1 else 'es'} without a game"
+        twice = [game for game, rows in games.items() if game and rows and game in self._games]
+        if twice:
+            first, more = self._games[twice[0]], f", and {len(twice) - 1:,} more games" if twice[1:] else ""
+            raise ReadingError(
+                f"{path}: the game {shown_name(twice[0])} stands in {first} already{more}: its pitches would "
+                "count twice. Where it is the same game, keep it in one part: take one of the files away, or "
+                f"put them together (hitlab add {path} --to {first}) and then take {path.name} away. Where "
+                "it is another game, give each a name of its own in the mapping, under [games]: "
+                'from = ["date"], and save it again.'
+            )
+        self._games |= {game: path for game, rows in games.items() if game and rows}
+
+    @property
+    def columns(self) -> str:
+        """The columns of all parts, for DuckDB to select; empty where all have the same ones."""
+        lacking = _lacking(self._names)
+        names = _spellings(self._names)
+        # To the reader a column that is blank holds texts, and so would the column of all parts.
+        held = {names[name]: self._kinds[name][0] for name in self._blank & set(self._kinds)}
+        as_held = {name: _SQL[kind] for name, kind in held.items() if kind in _SQL}
+        if not any(lacking.values()) and not as_held:
+            return ""
+        absent = {name for some in lacking.values() for name in some}
+        stand_in = {one: of for one, of in _IDS if one in absent and of in names}
+        ours = [name for name in COLUMNS if name in names.values()]
+        others = [name for name in names.values() if name not in COLUMNS]
+
+        def selected(name: str) -> str:
+            if name in stand_in:
+                return f"coalesce({name}, {stand_in[name]}) AS {name}"
+            quoted = _quoted(name)
+            return f"CAST({quoted} AS {as_held[name]}) AS {quoted}" if name in as_held else quoted
+
+        return ", ".join(selected(name) for name in (*ours, *others))
+
+
+def _quoted(name: str) -> str:
+    return '"' + name.replace('"', '""') + '"'
+
+
+def _kind_of(kind: Any) -> str:
+    """Say what a column holds; nothing where it has no kind."""
+    import pyarrow as pa
+
+    if pa.types.is_null(kind):
+        return ""
+    if pa.types.is_integer(kind) or pa.types.is_floating(kind):
+        return _NUMBERS
+    if pa.types.is_string(kind) or pa.types.is_large_string(kind):
+        return _TEXTS
+    return str(kind)
+
+
+def _is_blank(metadata: Any, place: int) -> bool:
+    """Say whether nothing stands in a column, as the file's own counts of what is missing tell."""
+    told = [metadata.row_group(group).column(place).statistics for group in range(metadata.num_row_groups)]
+    return all(one is not None and one.has_null_count for one in told) and (
+        sum(one.null_count for one in told) == metadata.num_rows
+    )
+
+
+def _spellings(names: Mapping[Path, Sequence[str]]) -> dict[str, str]:
+    """Give each column's first spelling: to DuckDB those that differ in capitals alone are one."""
+    found: dict[str, str] = {}
+    for some in names.values():
+        for name in some:
+            found.setdefault(name.casefold(), name)
+    return found
+
+
+def _lacking(names: Mapping[Path, Sequence[str]]) -> dict[Path, list[str]]:
+    """Give for each part the columns of others that it does not have."""
+    all_of_them = _spellings(names)
+    own = {path: {name.casefold() for name in some} for path, some in names.items()}
+    return {path: [all_of_them[one] for one in all_of_them if one not in own[path]] for path in names}
+
+
+def _games_in(mark: Mapping[bytes, bytes], opened: Any) -> dict[str, int]:
+    """Give the rows of each game, as the mark tells them or, where it is older, as they are counted."""
+    told = mark.get(PARTS.encode())
+    if told is None:
+        return rows_of_games(opened.read(columns=["game"]))
+    games: dict[str, int] = {}
+    for part in json.loads(told):
+        for game, one in part["games"].items():
+            games[game] = games.get(game, 0) + int(one.get("rows", 0))
+    return games
+
+
+def doubts_in_folder(folder: Path) -> Doubts:
+    """Add up what was in doubt when the parts of a folder were read, and say which columns some lack.
+
+    Parameters
+    ----------
+    folder
+        The folder.
+
+    Raises
+    ------
+    ReadingError
+        Where a part cannot be read, or is not as it was saved.
+    """
+    stamps = []
+    for path in tables_in(folder):
+        with regular(path) as file:
+            stamps.append((path, stamp_of(os.fstat(file.fileno()))))
+    return _doubts(folder, tuple(stamps))
+
+
+@lru_cache(maxsize=8)  # a claim asks several times, and the names and speeds of all parts are gone through
+def _doubts(folder: Path, files: tuple[tuple[Path, tuple[int, ...]], ...]) -> Doubts:
+    from hitlab.pitches.doubts import Doubts, said_of_parts
+    from hitlab.pitches.parts import doubts_together
+
+    names: dict[Path, list[str]] = {}
+    of_files: dict[str, list[Part]] = {}
+    tables = []
+    for path, stamp in files:
+        with regular(path) as file:
+            if stamp_of(os.fstat(file.fileno())) != stamp:
+                raise ReadingError(f"{path} was replaced while it was read. Open it again.")
+            sealed = verify(file, str(path))
+            version, schema = version_in(file, str(path))
+            if not sealed or version != str(SCHEMA_VERSION):
+                continue  # it is opened on trust, if at all: nobody has checked it
+            table, names[path] = _looked_at(file, schema), schema.names
+        tables.append(table)
+        of_files[_called(path, folder)] = _parts(schema.metadata, table)
+    if not tables:
+        return Doubts()
+    whole = _together(tables)
+    doubts = doubts_together(_told_apart(of_files), odd_in_table(whole), list(rows_of_games(whole)))
+    blank = [(_called(path, folder), _said_of(some)) for path, some in _lacking(names).items()]
+    return replace(doubts, said=(*doubts.said, *said_of_parts(blank)))
+
+
+def _called(path: Path, folder: Path) -> str:
+    return path.relative_to(folder).as_posix()
+
+
+def _looked_at(file: BinaryIO, schema: Any) -> Any:
+    """Read what names, days and speeds of a part are judged by."""
+    from pyarrow import parquet
+
+    there = [name for name in ODD_BY if name in schema.names]
+    texts = [name for name in there if _kind_of(schema.field(name).type) == _TEXTS]
+    file.seek(0)
+    # Codes of a dictionary in place of texts: each name is looked at once.
+    return parquet.ParquetFile(file, read_dictionary=texts).read(columns=there).replace_schema_metadata(None)
+
+
+def _parts(mark: Mapping[bytes, bytes], table: Any) -> list[Part]:
+    """Give what is remembered of each reading of a part; older tables remember less."""
+    from hitlab.pitches.parts import Odd, parts_in_mark
+
+    if PARTS.encode() in mark:
+        return parts_in_mark(mark, {}, Odd())
+    return parts_in_mark(mark, rows_of_games(table), odd_in_table(table))
+
+
+def _told_apart(of_files: Mapping[str, Sequence[Part]]) -> list[Part]:
+    """Call parts by their files where what they were read from is called alike."""
+    sources = Counter(source for parts in of_files.values() for source in {part.source for part in parts})
+    return [
+        replace(part, source=name) if sources[part.source] > 1 else part
+        for name, parts in of_files.items()
+        for part in parts
+    ]
+
+
+def _together(tables: Sequence[Any]) -> Any:
+    """Put tables one below the other; a column that one does not have is blank there."""
+    import pyarrow as pa
+
+    columns = {}
+    for name in ODD_BY:
+        kinds = [_one_kind(table.schema.field(name).type) for table in tables if name in table.column_names]
+        if kinds:
+            chunks: list[Any] = []
+            for table in tables:
+                if name in table.column_names:
+                    chunks += [_in_one_kind(chunk) for chunk in table.column(name).chunks]
+                else:
+                    chunks.append(pa.nulls(table.num_rows, kinds[0]))
+            columns[name] = pa.chunked_array(chunks, kinds[0])
+    return pa.table(columns).unify_dictionaries()
+
+
+def _one_kind(kind: Any) -> Any:
+    import pyarrow as pa
+
+    return pa.dictionary(pa.int32(), pa.large_string()) if pa.types.is_dictionary(kind) else kind
+
+
+def _in_one_kind(chunk: Any) -> Any:
+    """Give a chunk of texts in the one kind of text of all parts: versions of pandas write two."""
+    import pyarrow as pa
+
+    if not pa.types.is_dictionary(chunk.type):
+        return chunk
+    return pa.DictionaryArray.from_arrays(chunk.indices, chunk.dictionary.cast(pa.large_string()))
+
+
+def _said_of(lacking: Sequence[str]) -> list[str]:
+    """Say what it means that a part lacks columns of others."""
+    said = [
+        f"no {one}: the {of}'s name stands in for it, and who has an id in another part counts as two"
+        for one, of in _IDS
+        if one in lacking
+    ]
+    ids = {one for one, _ in _IDS}
+    blank = [shown_name(name) for name in lacking if name not in ids]
+    more = [f"{len(blank) - _NAMED:,} more"] if len(blank) > _NAMED else []
+    return [*said, f"no {listed([*blank[:_NAMED], *more])}, blank there"] if blank else said

@@ -1,0 +1,104 @@
+"""What a folder of saved tables costs beside one file of the same pitches.
+
+    python -m tests.benchmarks.bench_folder [--rows 1000000] [--parts 10]
+
+In seconds of the processor, each in a process of its own, file and folder in turn, the median of the rounds.
+The first tally of a process looks at the names, days and speeds of all parts; the later ones know what is in
+doubt, and look whether the parts are still the same. Counts are held equal.
+"""
+
+from __future__ import annotations
+
+import argparse
+import itertools
+import json
+import resource
+import statistics
+import subprocess
+import sys
+import tempfile
+import time
+from pathlib import Path
+
+import numpy as np
+import pyarrow as pa
+
+from hitlab import tally
+from hitlab.pitches import open_checked
+from hitlab.pitches.parts import OfGame, Part
+from hitlab.pitches.storing import rows_of_games, write_parts
+from tests.benchmarks.bench_tally import make_pitches
+
+ROUNDS = 5
+LATER = 4
+ROWS_OF_A_GAME = 290
+STEPS = ("opened", "first tally", "later tally")
+
+
+def make_both(folder: Path, rows: int, parts: int) -> tuple[Path, Path]:
+    """Save invented pitches in one file, and in a folder of parts by game."""
+    table = make_pitches(rows, seed=3)
+    number = np.arange(rows) // ROWS_OF_A_GAME
+    games = pa.array([f"game-{one:06d}" for one in range(number[-1] + 1)]).take(pa.array(number))
+    speeds = np.random.default_rng(4).normal(88, 6, rows).round(1)
+    table = table.append_column("game", games).append_column("speed_mph", pa.array(speeds))
+
+    def saved(some: pa.Table, path: Path) -> Path:
+        told = {game: OfGame(many) for game, many in rows_of_games(some).items()}
+        return write_parts(some, [Part("invented", told)], path)
+
+    inside = folder / "seasons"
+    inside.mkdir()
+    ends = [round(share * (number[-1] + 1) / parts) * ROWS_OF_A_GAME for share in range(parts + 1)]
+    for place, (begin, end) in enumerate(itertools.pairwise(ends), 1):
+        saved(table.slice(begin, end - begin), inside / f"part-{place}.parquet")
+    return saved(table, folder / "whole.parquet"), inside
+
+
+def run_one(path: Path) -> dict[str, object]:
+    """Open once and tally several times; the processor seconds of each, the counts' fingerprint, peak MB."""
+    import duckdb
+
+    duckdb.connect().close()  # that it is imported is no matter of the folder
+    start = time.process_time()
+    open_checked(path)
+    opened = time.process_time() - start
+    taken = []
+    for _ in range(1 + LATER):
+        start = time.process_time()
+        counts = tally(path)
+        taken.append(time.process_time() - start)
+    seconds = dict(zip(STEPS, (opened, taken[0], statistics.median(taken[1:])), strict=True))
+    peak = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
+    return {**seconds, "fingerprint": counts.fingerprint, "peak": peak}
+
+
+def main() -> None:
+    """Print the seconds of both, and what the folder takes as a multiple."""
+    parser = argparse.ArgumentParser(description=__doc__.splitlines()[0] if __doc__ else None)
+    parser.add_argument("--rows", type=int, default=1_000_000)
+    parser.add_argument("--parts", type=int, default=10)
+    parser.add_argument("--one", type=Path, help=argparse.SUPPRESS)
+    asked = parser.parse_args()
+    if asked.one:
+        print(json.dumps(run_one(asked.one)))
+        return
+    with tempfile.TemporaryDirectory() as name:
+        both = make_both(Path(name), asked.rows, asked.parts)
+        found: dict[Path, list[dict[str, float]]] = {path: [] for path in both}
+        command = [sys.executable, "-m", "tests.benchmarks.bench_folder", "--one"]
+        for _ in range(ROUNDS):
+            for path in both:
+                done = subprocess.run([*command, str(path)], capture_output=True, text=True, check=True)
+                found[path].append(json.loads(done.stdout))
+        assert len({one["fingerprint"] for rows in found.values() for one in rows}) == 1
+    print(f"{asked.rows:,} pitches, one file and {asked.parts} parts; processor seconds")
+    for step in STEPS:
+        file, folder = (statistics.median(one[step] for one in rows) for rows in found.values())
+        print(f"{step}: {file:.3f} and {folder:.3f}, {folder / file:.2f} times")
+    file, folder = (max(one["peak"] for one in rows) for rows in found.values())
+    print(f"peak memory: {file:.0f} and {folder:.0f} MB")
+
+
+if __name__ == "__main__":
+    main()
