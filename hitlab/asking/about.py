@@ -7,7 +7,7 @@ from dataclasses import replace
 from itertools import product
 from typing import Any
 
-from hitlab.asking.marks import Marks, UnfitError
+from hitlab.asking.marks import BaldError, Marks, UnfitError
 from hitlab.asking.neighbours import denied_elsewhere, on_both_sides
 from hitlab.asking.numbers import ALWAYS
 from hitlab.asking.people import Person
@@ -545,7 +545,7 @@ class About:
         questions = [q for one in rates for q in self._each("above", one, sign, options={"value": "league"})]
         said = bool(self.terms) or bool(rate.when) or denied or t.has("tough", "alot")
         if not said:
-            raise UnfitError("more often than whom: than the league?", *questions)
+            raise BaldError("more often than whom: than the league?", *questions)
         return questions
 
     # Putting it together.

@@ -24,6 +24,7 @@ from hitlab.asking.order import out_of_order
 from hitlab.asking.people import Known, nicknames_of
 from hitlab.asking.phrases import FILLERS, slot_words, vocabulary
 from hitlab.asking.reading import asked_in_words
+from hitlab.asking.restating import restated
 from hitlab.asking.risk import asides, plain_word, risky
 from hitlab.asking.slots import Slots, read_slots
 from hitlab.asking.text import MOST_SPOKEN, Text
@@ -249,6 +250,10 @@ def _understand(sentence: str, known: Known) -> Asked:
         again = _read_whole(shorter, Text.of(shorter), known)
         if again.outcome == "understood":
             return replace(again, text=sentence, left_out=(aside, *again.left_out))
+    if asked.outcome == "asked back":
+        question = restated(sentence, known, lambda part: _read_whole(part, Text.of(part), known).readings)
+        if question is not None:
+            return Asked(text=sentence, readings=(question,))
     return asked
 
 

@@ -11,7 +11,7 @@ from dataclasses import dataclass, field, replace
 from typing import Any
 
 from hitlab.asking.about import About
-from hitlab.asking.marks import Marks, UnfitError
+from hitlab.asking.marks import BaldError, Marks, UnfitError
 from hitlab.asking.neighbours import on_both_sides
 from hitlab.asking.people import Known, Person
 from hitlab.asking.phrases import BEFORE, HARD, WHIFFS, Rate
@@ -46,6 +46,8 @@ class Fitted:
         Whether the rate was left to the trade's usual meaning.
     only_near
         Whether the questions are only near to what was said: no kind of claim fitted.
+    bald
+        Where a habit is told and nobody it is compared with, the question with the league in their place.
     """
 
     questions: list[Question] = field(default_factory=list)
@@ -53,7 +55,7 @@ class Fitted:
     why: str = ""
     usual: bool = False
     only_near: bool = False
-
+    bald: Question | None = None
 
 def fit(slots: Slots, known: Known) -> Fitted:
     """Return what a sentence comes to."""
@@ -63,7 +65,9 @@ def fit(slots: Slots, known: Known) -> Fitted:
     except UnfitError as unfit:
         near = [] if unfit.offered else fitter.nearest(known)
         asks = f"{unfit.asks or _OPEN}{fitter.dropped()}" if near else unfit.asks
-        return Fitted(unfit.offered or near, asks, "", fitter.usual, bool(near))
+        alone = isinstance(unfit, BaldError) and len(unfit.offered) == 1 and not fitter.loose()
+        bald = unfit.offered[0] if alone else None
+        return Fitted(unfit.offered or near, asks, "", fitter.usual, bool(near), bald)
     lacking = _lacking(questions, known)
     if lacking:
         return Fitted([], "", lacking)

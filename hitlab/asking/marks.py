@@ -10,7 +10,7 @@ from hitlab.asking.risk import risky
 from hitlab.asking.slots import Slots
 from hitlab.claims.question import Question
 
-__all__ = ["Marks", "UnfitError"]
+__all__ = ["BaldError", "Marks", "UnfitError"]
 
 
 class UnfitError(Exception):
@@ -19,6 +19,10 @@ class UnfitError(Exception):
     def __init__(self, asks: str, *offered: Question) -> None:
         super().__init__(asks)
         self.asks, self.offered = asks, list(offered)
+
+
+class BaldError(UnfitError):
+    """Asked back because a habit is told and nobody it is compared with; offered is the league."""
 
 
 class Marks:

@@ -21,6 +21,7 @@ _LEADING = frozenset((
     "with", "against", "on", "in", "at", "off", "for", "versus", "from", "by", "to", "as", "facing",
     "through", "when", "if", "after", "batting", "hitting", "over", "under", "down", "up", "out", "outside",
     "inside", "ahead", "behind", "per", "within", "late", "once", "whenever", "vs", "v", "w",
+    "put", "bring", "send", "run", "trot", "give", "show", "throw",
 ))
 _DANGLING = frozenset(("by", "in", "on", "at", "with", "against", "off", "facing", "versus", "from", "to"))
 _NOUNS = frozenset((
@@ -32,11 +33,14 @@ _NOUNS = frozenset((
 ))
 _AMOUNTS = frozenset((
     "more", "less", "fewer", "most", "least", "fewest", "higher", "lower", "highest", "lowest", "often",
-    "frequently", "likely", "oftener",
+    "frequently", "likely", "oftener", "cut", "cutting", "trimmed", "lowered", "reduced", "slashed", "curbed",
+    "brought", "trimming", "lowering", "reducing", "slashing", "curbing", "bringing", "upped", "raised",
+    "boosted", "increased", "bumped", "pushed", "jacked", "ramped", "upping", "raising", "boosting",
+    "increasing", "bumping", "pushing", "ramping",
 ))
 _OF_RATE = frozenset((
     "rate", "rates", "percentage", "percent", "share", "average", "hitter", "hitters", "skills", "swinger",
-    "swingers", "eye",
+    "swingers", "eye", "chaser", "chasers",
 ))
 _HITTERS = frozenset(("hitter", "hitters", "batter", "batters", "player", "players", "bat", "bats"))
 _INSIDE = frozenset((
@@ -65,7 +69,7 @@ _GROUPS = frozenset(("hitters", "batters", "players", "guys", "people"))
 _PAUSES = (",", ".", ";", ":", "?", "!", "and", "but")
 _VISITED = ("at", "against", "versus", "facing", "visiting", "vs", "v", "<vs>", "playing", "hosting")
 _BEFORE_PITCHERS = (
-    "<rate>", "<owns>", "<vs>", "<than>", "<hitharder>", "hits", "hit", "hitting", "and", "or",
+    "<rate>", "<owns>", "<struggles>", "<vs>", "<than>", "<hitharder>", "hits", "hit", "hitting", "and", "or",
 )
 _DENIABLE = ("<rate>", "<owns>", "<cannotlayoff>", "<tough>", "<hitharder>")
 _BETWEEN_DENIAL = frozenset(("really", "ever", "even", "actually", "often", "much", "truly", "been", "be",

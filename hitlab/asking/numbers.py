@@ -48,7 +48,7 @@ def _share(text: str) -> float | None:
 
 def take_shares(text: Text) -> None:
     """Find rates, such as ``16 percent``, ``one swing in six``, ``.250``, and what is said of them."""
-    noun = r"(?:swings?|pitches|pitch|balls?|at bats?|times|of (?:his|her|their|its) swings)"
+    noun = r"(?:swings?|pitches|pitch|balls?|at bats?|times?|of (?:his|her|their|its) swings)"
     text.take(
         rf"(?:give or take|plus or minus|within) (?P<n>{_NUM}) (?:points?|percent|percentage points?)"
         r"(?: (?:either (?:way|side)|up or down))?",
@@ -59,6 +59,9 @@ def take_shares(text: Text) -> None:
     text.take(r"(?P<n>\d+(?:\.\d+)?)%", "value", lambda m: _share(f"{m['n']}%"))
     text.take(r"(?P<n>0?\.\d+)", "average", lambda m: _share(m["n"]))
     text.take(r"(?P<n>\d+/\d+)", "value", lambda m: _share(m["n"]))
+    for what, per in (("pitch(?:es)?", "pitches"), ("at bats?", "at_bats")):
+        # "One pitch in ten" says what it is divided by.
+        text.take(rf"{_NUM} ({what})(?= (?:in|out of|of|out of every|in every) (?:every )?{_NUM} )", "per", per)
     text.take(
         (
             rf"(?P<top>{_NUM})(?: {noun})? (?:in|out of|of|out of every|in every) (?:every "
@@ -68,7 +71,17 @@ def take_shares(text: Text) -> None:
         lambda m: _share(f"{m['top']} in {m['below']}"),
     )
     text.take(
-        rf"((?P<top>{_NUM})) <in> ((?:in|out of) (?:every )?(?P<below>{_NUM}))",
+        rf"once (?:in )?(?:every|out of every|in) (?P<below>{_NUM})(?: swings| times)?(?= |$)",
+        "value",
+        lambda m: _share(f"1 in {m['below']}"),
+    )
+    text.take(
+        rf"every (?P<nth>other|{'|'.join(ORDINALS[1:10])})(?: swing| time)(?= |$)",
+        "value",
+        lambda m: 1 / (2 if m["nth"] == "other" else _ordinal(m["nth"])),
+    )
+    text.take(
+        rf"((?P<top>{_NUM})) <(?:in|per)> ((?:in|of|out of) (?:every )?(?P<below>{_NUM}))",
         "value",
         lambda m: _share(f"{m['top']} in {m['below']}"),
     )
@@ -101,6 +114,24 @@ def take_shares(text: Text) -> None:
             held = [word.value for word in text.words if word.text in ("<value>", "<average>")]
             if not held or not _take_value(text, rf"{prefix}{value}{of}", mark):
                 break
+    _deny_even(text)
+
+
+def _deny_even(text: Text) -> None:
+    """Take "does not even swing at half of them" for less than half: the denial is of the number."""
+    line = text.line()
+    denied = r"(?:does|do|did|can|could|has|have|is|are) not"
+    for pattern in (
+        rf"{denied} even (?=(?:(?!and |but |than |<)[^ ,.;:]+ )*(?:<(?:in|hand|per|who)> |[^ ,.;:<]+ )*<near> )",
+        rf"{denied} (?=(?:[^ ,.;:<]+ )*even <near> )",
+    ):
+        if re.search(rf"(?<= ){pattern}", line) and len(text.places("near")) == 1:
+            text.take(pattern)
+            text.take("even(?= <near> )")
+            for word in text.words:
+                if word.text == "<near>":
+                    word.text = "<below>"
+            return
 
 
 def _take_value(text: Text, pattern: str, mark: str) -> bool:
@@ -142,7 +173,7 @@ def take_places(text: Text) -> None:
         rf"(?:one of|among|one among|in) the (?:league )?{number}(?= (?:hitters?|batters?|"
         rf"pitchers?|clubs?|players?|guys|best|worst|"
         r"<who>|who|to |in the league|at |for |leaders|frequent|most|least|toughest|hardest|"
-        r"easiest|highest|lowest|fewest|better|finest))",
+        r"easiest|highest|lowest|fewest|better|finest|biggest|largest|hardest|freest|steadiest))",
         "top",
         lambda m: whole(m["n"]),
     )

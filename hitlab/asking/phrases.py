@@ -564,7 +564,7 @@ EARLY = 7
 
 RESPONDING: tuple[tuple[str, str], ...] = (
     (
-        r"(?:after|following|when|whenever|once|as soon as) (?:(?:he|she|they|hitters|a hitter|"
+        r"(?:after|following|when|whenever|once|as soon as|(?:every|each|any) time) (?:(?:he|she|they|hitters|a hitter|"
         r"you) )?"
         r"(?:(?:has|have) )?(?:just )?(?:misses|missed|miss|(?:swings?|swung) through|(?:swings "
         r"and misses|swung and missed)|"
@@ -574,7 +574,7 @@ RESPONDING: tuple[tuple[str, str], ...] = (
     ),
     (
         (
-            r"(after|following|when|whenever|once) (?:<who> )((?:has )?(?:just )?(?:misses|missed|"
+            r"(after|following|when|whenever|once|every time|each time|any time) (?:<who> )((?:has )?(?:just )?(?:misses|missed|"
             r"(?:swings|swung) "
             r"through|swings and misses|swung and missed|whiffs|whiffed|(?:comes|came) up empty))"
             r"( one| a pitch| once| badly)?"

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import re
 
+from hitlab.asking.frames import reframe
 from hitlab.asking.text import Text
 
 __all__ = ["reword", "reword_dated"]
@@ -500,8 +501,27 @@ RATES: Rows = (
     (r"(?:balls|ball|stuff|pitches) (?:in|is|are)? ?in the dirt", "pitches in the dirt"),
 )
 
+# How the count is said.
+_BALLS = ("oh|zero|nothing|no|0", "one|1", "two|2", "three|3")
+_STRIKES = ("oh|zero|nothing|0", "one|1", "two|2")
+
 # Situations.
 SITUATIONS: Rows = (
+    (
+        r"(?:when|once|whenever|if|with) (?:the |a )?count (?:is |gets |goes |runs |has gone )?(?:full|to full)|"
+        r"when (?:he|she|they) (?:runs?|works?|takes?) (?:the|a) count full",
+        "on a full count",
+    ),
+    *(
+        (
+            rf"(?:(?:when|once|if) (?:it|the count|he|she) (?:is|gets to|goes|runs) |with a |in a |on a |on |at |"
+            rf"with the count (?:at )?)(?:{balls}) (?:and )?(?:{strikes})(?: counts?| pitch(?:es)?)?"
+            rf"(?=(?: [,.?!])| (?:than|<who>|he|she|nobody|no one|more|less) | $)",
+            f"on {ball}-{strike} counts",
+        )
+        for ball, balls in enumerate(_BALLS)
+        for strike, strikes in enumerate(_STRIKES)
+    ),
     (
         r"(?:conditional on|conditioned on|restricted to|limited to|in situations with|"
         r"in cases of|in the case of|when facing|"
@@ -1053,7 +1073,10 @@ def reword(text: Text) -> None:
             r"most|any other|the others|(?:the )?<who>) )",
             "than",
         )
-    for rows in (SHORT, WHO, ROUND, OFTEN, COMPARED, STREAKS, LEADING, RATES, SITUATIONS, REST):
+    for pattern, told in SHORT:
+        text.reword(pattern, told)
+    reframe(text)
+    for rows in (WHO, ROUND, OFTEN, COMPARED, STREAKS, LEADING, RATES, SITUATIONS, REST):
         for pattern, told in rows:
             text.reword(pattern, told)
     text.take(
@@ -1110,7 +1133,7 @@ def _thrown(text: Text) -> None:
         text.take(r"(?:past|by)(?= <who>)")
     text.reword(r"(?<=^ )(?:leave|put|keep) (?:it|one) (?=(?:up|down|low|high|inside|away|over) )", "thrown ")
     text.reword(
-        r"(?<=^ )(?:throw|feed|show|serve) (?=(?:<who>|him|her) (?:a|an|the|any|anything) )", "thrown "
+        r"(?<=^ )(?:throw|feed|show|serve|give|hang) (?=(?:<who>|him|her) (?:a|an|the|any|anything) )", "thrown "
     )
     if text.take(r"(?<=^ )thrown"):
         for side, placed in (("up|high", "up high"), ("down|low", "down low")):

@@ -1,0 +1,154 @@
+"""Grammatical frames: ways to put a claim that leave what is claimed as it is.
+
+Each is put into the plain way to say it, before the words of the trade are looked at: "you'd be hard pressed to
+find anyone who" is "nobody", "has cut down on his whiffs" is "less whiffs", "don't throw him a slider: he
+kills those" is said of sliders. One table a frame; none depends on one rate or one situation.
+"""
+
+from __future__ import annotations
+
+import re
+
+from hitlab.asking.text import Text
+
+__all__ = ["reframe"]
+
+Rows = tuple[tuple[str, str], ...]
+
+_ONE = r"(?:hitter|batter|pitcher|club|team|player|bat|guy|man|woman|soul|person|kid|arm)"
+_SOMEBODY = (
+    rf"(?:anybody|anyone|somebody|someone|(?:a|an|any|another|one|a single|any other|one other|many|too many) "
+    rf"(?:other |better )?{_ONE}s?)(?: else)?"
+    r"(?: (?:in|around|across) (?:the|this|our) (?:whole |entire )?(?:league|game))?"
+    r"(?: (?:alive|anywhere|around|out there))?"
+)
+_FIND = r"(?:find|name|show me|think of|come up with|point to|list|give me|tell me|see|pick out)"
+_FINDING = r"(?:finding|naming|thinking of|coming up with|seeing)"
+_NOT_FOUND = (
+    r"(?:there (?:is|are) not(?: exactly)?|"
+    rf"(?:you|i|we) (?:will|can|could|would) not (?:possibly |ever )?{_FIND}(?: me)?|"
+    rf"(?:good luck|try|have fun) {_FINDING}|i (?:dare|defy) you to {_FIND}|"
+    rf"(?:(?:you|i|we) )?(?:would |will |are |am )?(?:be )?(?:hard pressed|hard put) to {_FIND}|"
+    r"(?:i|we|you) (?:do not know(?: of)?|have not seen|have yet to (?:see|meet|find)|have never seen|"
+    r"know of no))"
+)
+
+NOBODY: Rows = (
+    (rf"{_NOT_FOUND} {_SOMEBODY}(?: (?:who|that))?(?=.* (?:than|like) )", "nobody"),
+    (
+        rf"(?<=^ )(?:find|name|show|tell|give)(?: me)? {_SOMEBODY} (?:who|that)(?=.* than (?:the )?<who> )",
+        "nobody",
+    ),
+)
+"""That nobody is found who does it more often."""
+
+_LESSENED = (
+    r"(?:(?:has|have|is|are) )?(?:been )?(?:(?:cut|cutting) (?:way |right )?(?:down|back)(?: on)?|"
+    r"trimm(?:ed|ing)|lower(?:ed|ing)|reduc(?:ed|ing)|slash(?:ed|ing)|curb(?:ed|ing)|"
+    r"(?:brought|bringing) down)"
+)
+_RAISED = (
+    r"(?:(?:has|have|is|are) )?(?:been )?(?:upp(?:ed|ing)|rais(?:ed|ing)|boost(?:ed|ing)|"
+    r"increas(?:ed|ing)|(?:bumped|bumping|pushed|pushing|jacked|ramped|ramping) up)"
+)
+_ITS_RATE = (
+    r"(?: (?:his|her|their|the))? (?=(?:(?:strikeout|whiff|contact|swing and miss|chase|walk|foul|miss|"
+    r"hard (?:hit|contact)|swing|first pitch swing)s? ?(?:rate|percentage)?|strikeouts|whiffs|misses|"
+    r"swings and misses|chasing|chases|walks|fouls|in play rate|hard hit balls?) )"
+)
+CHANGED: Rows = ((_LESSENED + _ITS_RATE, "less "), (_RAISED + _ITS_RATE, "more "))
+"""What somebody has done to a rate of his own."""
+
+_SURELY = r"(?:just|simply|flat out|straight up|plain|flat|literally|really and truly)"
+_ASIDE_FROM = r"(?:in|into) (?:there|this one|the game)"
+_A_LEFTY = {
+    side: rf"(?:a |an |the |another )?(?:{side}y|{side} hander|{side} handed (?:pitcher|arm|starter|reliever){more})"
+    for side, more in (("left", "|southpaw|lefty pitcher"), ("right", "|righty pitcher"))
+}
+_MOUND = r"(?:on|up on|out on|takes|toeing) the (?:mound|hill|bump|rubber|hump)"
+SETTING: Rows = (
+    (rf"{_SURELY} (?=(?:does|do|did|can|could|will) not )", ""),
+    (r"(?:this|that) (?:kid|guy|fella|fellow|gal|lady|dude|one|cat|man|woman) (?=<who>)", ""),
+    (
+        r"(?<=^ )(?:do not|never|you do not want to|you never want to|you better not|better not|"
+        r"i would not|you can not|do not ever|do not you dare|be careful|careful|think twice before|"
+        r"beware of) (?:throw(?:ing)?|giv(?:e|ing)|feed(?:ing)?|hang(?:ing)?|leav(?:e|ing)|serv(?:e|ing)|"
+        r"groov(?:e|ing)) "
+        r"(?=<who> (?:(?!than )[^,.;:]+ )+[,.;:] )",
+        "throw ",
+    ),
+    *(
+        (
+            rf"(?:(?:put|send|bring|run|trot|throw|give (?:him|her|<who>)|show (?:him|her|<who>))(?: in| out)? |"
+            rf"(?:with|against|when|if|when there is|facing) )?{one}(?: is| gets| comes)?(?: {_MOUND}|"
+            rf" {_ASIDE_FROM}| pitching| throwing)(?: and| ,)?",
+            f"with {side} handed pitchers ",
+        )
+        for side, one in _A_LEFTY.items()
+    ),
+    *(
+        (
+            rf"(?<=^ )(?:put|send|bring|run|trot|throw|give (?:him|her|<who>)|show (?:him|her|<who>))"
+            rf"(?: in| out| on)? {one}(?: at (?:him|her|<who>))?(?: and| ,)",
+            f"with {side} handed pitchers ,",
+        )
+        for side, one in _A_LEFTY.items()
+    ),
+)
+"""Where it is said to be so, and how surely."""
+
+_JUNK = (
+    r"(?:junk|garbage|slop|trash|(?:bad|lousy) (?:pitches|balls|stuff)|balls|"
+    r"(?:pitches|balls|stuff) (?:off|outside|out of) (?:of )?(?:the )?(?:strike )?(?:zone|plate))"
+)
+_AT = r"(?:(?:swing|swings|swinging|swung|offer|offers|hack|hacks|flail|flails|wave|waves) at|(?:goes|go|going) after)"
+_ELSEWHERE = (
+    r"(?:any(?: of (?:the|his|her))? other (?:pitch(?:es)?|kinds?|types?|offerings?|stuff|ones?)|"
+    r"any other (?:pitch )?(?:he|she) sees|the other stuff|any others?)"
+)
+COMPARED: Rows = (
+    (rf"{_AT} more {_JUNK}(?= )", "chases more"),
+    (rf"{_AT} (?:fewer|less) {_JUNK}(?= )", "chases less"),
+    (
+        rf"than (?:(?:he|she|they) (?:does|do|is|are) )?(?:on|off|against|with|at|to)? ?{_ELSEWHERE}(?= [,.?!]| $)",
+        "than otherwise",
+    ),
+    (r"(?:up|right) there (?:with|among) (?=the (?:\d+|[a-z]+) )", "among "),
+)
+
+_NEARLY = r"(?:nearly|almost|just about|practically|virtually|pretty much|damn near|near)"
+_AMOUNT_FOLLOWS = (
+    r"(?=(?:[^ ,]+ ){1,6}, (?:more than|over|better than|at least|above|well over|upwards of|north of) )"
+)
+SHARES: Rows = (
+    (rf"{_NEARLY} (?:every(?: single)?|all (?:of )?(?:the)?) {_AMOUNT_FOLLOWS}", "the "),
+    (rf"{_NEARLY} (?=(?:everything|anything) )", ""),
+)
+"""An amount in round words, with the number behind it."""
+
+_WANTED = (
+    r"i (?:am|would be|will be) (?:going|rolling|riding) with|i (?:am|would be) (?:sending|putting|bringing)"
+    r"(?: up)?|i (?:would|will|want to) (?:send up|bring up|go with|bat|pinch hit|put up|have)|"
+    r"gimme|get me|let me have|i would love|i (?:would|will) (?:want|take)|my (?:pick|guy|choice|hitter|"
+    r"money|bat) (?:is|would be)(?: on)?|(?:who|whom) (?:do|would) (?:you|we|i) (?:want|like|take|call on|"
+    r"send|put up)(?: up| up there| at the plate)? \?|i like|(?:it|that) has (?:got )?to be"
+)
+_HIS_PLACE = (
+    r"(?:is|would be) (?:my|our|your|the) (?:guy|hitter|pick|man|woman|choice|gal|bat|call)"
+    r"(?: (?:up there|for me|there))?|(?:gets|has) (?:my|the) (?:vote|nod|call|bat)"
+)
+LAST: Rows = (
+    (rf"(?:{_WANTED})(?= <who>)", "send up"),
+    (rf"(?<=<who> )(?:{_HIS_PLACE})(?=(?: [,.?!])| $)", "should bat"),
+)
+"""Who is wanted in the last half inning; read there only."""
+
+
+def reframe(text: Text) -> None:
+    """Put the frames of a sentence into the plain way to say it."""
+    for rows in (NOBODY, CHANGED, SETTING, COMPARED, SHARES):
+        for pattern, told in rows:
+            text.reword(pattern, told)
+    if re.search(r" (?:ninth|nine|9th|last) ", text.line()):
+        for pattern, told in LAST:
+            text.reword(pattern, told)
