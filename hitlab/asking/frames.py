@@ -34,6 +34,12 @@ _NOT_FOUND = (
 )
 
 NOBODY: Rows = (
+    (r"(?:there )?(?:is|are) not (?=(?:nobody|no one|no (?:other )?(?:hitter|pitcher|club|team)s?) )", ""),
+    (
+        rf"is there (?:a|any) (?=(?:better|tougher|harder|more [a-z]+) [^,.;:]*than (?:the )?<who> )|"
+        rf"{_NOT_FOUND} (?:a|any) (?=(?:better|tougher|harder|more [a-z]+) [^,.;:]*than (?:the )?<who> )",
+        "nobody is a ",
+    ),
     (rf"{_NOT_FOUND} {_SOMEBODY}(?: (?:who|that))?(?=.* (?:than|like) )", "nobody"),
     (
         rf"(?<=^ )(?:find|name|show|tell|give)(?: me)? {_SOMEBODY} (?:who|that)(?=.* than (?:the )?<who> )",
@@ -107,6 +113,10 @@ _ELSEWHERE = (
     r"any other (?:pitch )?(?:he|she) sees|the other stuff|any others?)"
 )
 COMPARED: Rows = (
+    (
+        rf"(?:(?:spit|spits|spitting|spat) on|(?:let|lets|letting) go of|(?:take|takes|taking)) {_JUNK}(?= )",
+        "takes pitches outside the zone",
+    ),
     (rf"{_AT} more {_JUNK}(?= )", "chases more"),
     (rf"{_AT} (?:fewer|less) {_JUNK}(?= )", "chases less"),
     (
@@ -115,6 +125,17 @@ COMPARED: Rows = (
     ),
     (r"(?:up|right) there (?:with|among) (?=the (?:\d+|[a-z]+) )", "among "),
 )
+
+_AS_OFTEN = (
+    r"(?:(?:nearly|quite|anywhere near|anything like|even close to|remotely) )?"
+    r"as (?:often|much|frequently|regularly|consistently|routinely|many times) as(?! (?:any|every))"
+)
+_IS_NOT = r"(?:does|do|did|is|are|has|have|was) not"
+EQUATED: Rows = (
+    (rf"{_IS_NOT} {_AS_OFTEN}", "is less than"),
+    (r"(?:nowhere near|not nearly|not quite|not) as (?:often|much|frequently|regularly) as", "less than"),
+)
+"""That something is not done as often."""
 
 _NEARLY = r"(?:nearly|almost|just about|practically|virtually|pretty much|damn near|near)"
 _AMOUNT_FOLLOWS = (
@@ -134,7 +155,7 @@ _WANTED = (
     r"send|put up)(?: up| up there| at the plate)? \?|i like|(?:it|that) has (?:got )?to be"
 )
 _HIS_PLACE = (
-    r"(?:is|would be) (?:my|our|your|the) (?:guy|hitter|pick|man|woman|choice|gal|bat|call)"
+    r"(?:(?:is|would be) )?(?:my|our|your|the) (?:guy|one|hitter|pick|man|woman|choice|gal|bat|call)"
     r"(?: (?:up there|for me|there))?|(?:gets|has) (?:my|the) (?:vote|nod|call|bat)"
 )
 LAST: Rows = (
@@ -144,11 +165,94 @@ LAST: Rows = (
 """Who is wanted in the last half inning; read there only."""
 
 
+# fmt: off
+_SAID_IN_TALK = (
+    r"(?:that (?:is|would be|has to be|has got to be|must be)|(?:it|that) has to be|must be|i say|i am saying|"
+    r"i would say|i (?:would )?(?:go|am going|would be going) with|i pick|i am picking|make it|"
+    r"the answer is|try|how about|say hello to|look no further than|no other than|none other than)"
+)
+# fmt: on
+ANSWERED: Rows = (
+    (rf"(?<=[?,.:] ){_SAID_IN_TALK}(?= (?:the )?<who>(?: [.!?]| ,)?(?: $| [^ ]+ $|$))", ""),
+    (
+        r"(?<=^ )(?:if (?:you are|you)(?: going to)? ask(?:ing)? me|you (?:ask|asked) me|ask(?:ing)? me|"
+        r"you want to know|want to know|do you know|you know|any idea|guess|quick|so) (?=(?:who|which) )",
+        "",
+    ),
+    (r"(?<=<who> )or(?= (?:the )?<who> .*<who> )", ","),
+    (r"(?:i would |i will )?put (?=<who> (?:in|among|with) (?:the|your|my|that) )", ""),
+    (r"(?<=<who> )(?:in|among|with) (?:your|my|that) (?=(?:top|bottom) )", "in the "),
+    (
+        r"(?:pitchers |they |you |everybody |everyone |people )?(?:can |are |is |keep |keeps |have been |"
+        r"always |will )*(?:get|getting|got|gets) (?=<who> to (?:chase|miss|whiff|swing|expand|hit|ground|strike) )",
+        "",
+    ),
+)
+"""Who is named as the answer, and who is got to do something."""
+
+_BALLS = ("oh|zero|nothing|0", "one|1", "two|2", "three|3")
+_STRIKES = ("oh|zero|nothing|0", "one|1", "two|2")
+_AT_COUNT = (
+    r"(?:(?:when|once|if|whenever) (?:it|the count|he|she) (?:is|gets to|goes|goes to|runs to|falls|is at) |"
+    r"(?:with|in|on|at|of) (?:a|an|any) |on |at |in |with the count (?:at )?)"
+)
+COUNTED: Rows = (
+    (
+        r"(?:when|once|whenever|if|with) (?:the |a )?count (?:is |gets |goes |runs |has gone )?(?:full|to full)|"
+        r"when (?:he|she|they) (?:runs?|works?|takes?) (?:the|a) count full",
+        "on a full count",
+    ),
+    *(
+        (
+            rf"{_AT_COUNT}(?:{balls}) (?:and )?(?:{strikes})(?: counts?| pitch(?:es)?)?"
+            rf"(?=(?: [,.?!])| (?:than|<who>|he|she|nobody|no one|more|less) | $)",
+            f"on {ball}-{strike} counts",
+        )
+        for ball, balls in enumerate(_BALLS)
+        for strike, strikes in enumerate(_STRIKES)
+    ),
+)
+"""How the count is said."""
+
+_SWUNG_AT = r"(?:swings?|offers?|hacks?|cuts?) at"
+_SEEN = r"(?:sees?|gets?|faces?|is thrown|is given)"
+_THAT_HE = r"(?:that )?(?:he|she|they|<who>)"
+DIVIDED: Rows = (
+    (rf"(?:of|on) (?:what|everything|anything|whatever) {_THAT_HE} {_SEEN}", "of the pitches"),
+    (
+        r"(?<=pitches )(?:thrown (?:to|at) (?:him|her|them)|(?:that )?(?:come|comes|coming) (?:his|her|their) way|"
+        r"(?:he|she|they) (?:is|are) (?:thrown|given|shown))",
+        "",
+    ),
+    (r"a (?:good|solid|full|healthy|whole|whopping) (?=(?:third|half|quarter|fifth) )", "a "),
+)
+"""What it is divided by."""
+
+
+def _at_his_best(text: Text) -> None:
+    """Take "inside is where he hits it hardest" for harder there than elsewhere."""
+    if text.take(r"(?:is|are) (?:exactly |precisely )?(?:where|when) (?=(?:<who>|he|she) [^,;:]*(?:hardest|most|least) (?:often )?[.!?]? ?$)"):
+        text.reword(r"(?:the )?hardest", "harder than otherwise")
+        text.reword(r"(?:the )?most(?: often)?", "more than otherwise")
+        text.reword(r"(?:the )?least(?: often)?", "less than otherwise")
+
+
+def _not_as_often(text: Text) -> None:
+    """Take "does not strike out as often as most" for less often than most: what is denied is how often."""
+    line = text.line()
+    between = r"(?:(?:swing|swinging|swung) and |(?!and |but |than |because )[^ ,.;:]+ )+?"
+    if re.search(rf"(?<= ){_IS_NOT} {between}{_AS_OFTEN} ", line):
+        text.take(rf"{_IS_NOT} (?={between}{_AS_OFTEN} )")
+        text.reword(_AS_OFTEN, "less than")
+
+
 def reframe(text: Text) -> None:
     """Put the frames of a sentence into the plain way to say it."""
-    for rows in (NOBODY, CHANGED, SETTING, COMPARED, SHARES):
+    for rows in (COUNTED, NOBODY, ANSWERED, CHANGED, SETTING, COMPARED, EQUATED, SHARES, DIVIDED):
         for pattern, told in rows:
             text.reword(pattern, told)
+    _not_as_often(text)
+    _at_his_best(text)
     if re.search(r" (?:ninth|nine|9th|last) ", text.line()):
         for pattern, told in LAST:
             text.reword(pattern, told)

@@ -203,7 +203,11 @@ PERS: tuple[tuple[str, str], ...] = (
         "plate_appearances",
     ),
     (r"(?:of (?:the |all )?pitches )?(?:he|she|they) (?:swings?|offers?) at(?=(?: [,.?!])| $)", "swings"),
-    (r"(?:that|of those|of the ones|which) (?:he|she|they) (?:swings?|offers?) at", "swings"),
+    (
+        r"(?:that|of those|of the ones|which|of what|of everything|of whatever) (?:he|she|they) (?:swings?|offers?) at",
+        "swings",
+    ),
+    (r"(of (?:what|everything|whatever)) <who> ((?:swings?|offers?) at)", "swings"),
     (r"(?<=<who> )swings(?= (?:makes contact|misses|are|is|end|come))", "swings"),
     (r"<(?:above|below|near)> (swings)|when (?:he|she|they) swings?", "swings"),
     (r"per pitch|(?:of|on) (?:all |the )*pitches(?: (?:he|she|they) (?:sees?|faces?))?", "pitches"),

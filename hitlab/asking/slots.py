@@ -18,7 +18,7 @@ _PITCHING = re.compile(
     r" (?:gets?|getting|induces?|generates?|draws?|allows?|gives? up|surrenders?) "
     rf"{GAP}(?:whiffs?|swings and misses|misses|chases|hard contact|hit hard) "
     r"| (?:allow(?:s|ed|ing)?|(?:gives?|giving|gave|given) up|surrender(?:s|ed)?|induc(?:es?|ed|ing)) "
-    rf"| (?:strikes?|struck) (?:out )?{GAP}(?:hitters|batters) | <who> (?:pitching|throwing) "
+    rf"| (?<!two )(?<!2 )(?:strikes?|struck) (?:out )?{GAP}(?:hitters|batters) | <who> (?:pitching|throwing) "
     r"| miss(?:es)? (?:more |the most )?bats "
 )
 """What is said of somebody who pitches."""
@@ -283,7 +283,23 @@ def _take_names(text: Text, known: Known) -> None:
             kept.append(text.words[at])
             at += 1
     text.words = kept
+    _told_which(text)
     _join_names(text)
+
+
+def _told_which(text: Text) -> None:
+    """Keep the hitters of a name behind which stands ``the hitter``, and so with pitchers."""
+    words = text.words
+    for place in range(len(words) - 2):
+        who, the, noun = words[place : place + 3]
+        subject = {"hitter": "hitter", "batter": "hitter", "pitcher": "pitcher"}.get(noun.text)
+        if who.text != "<who>" or the.text != "the" or subject is None:
+            continue
+        found = people_of(who.value, subject)
+        if found and len({person.subject for person in who.value}) > 1:
+            text.words = [*words[:place], Word("<who>", who.at, found), *words[place + 3 :]]
+            _told_which(text)
+            return
 
 
 def _join_names(text: Text) -> None:

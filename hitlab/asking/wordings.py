@@ -373,9 +373,13 @@ RATES: Rows = (
         "hits it hard on ",
     ),
     (
-        r"(?:does|do|doing|did|done|deals|inflicts?)(?: (?:real|serious|some|the most|"
+        r"(?:does|do|doing|did|done|deals|inflicts?)(?: (?:real|serious|some|"
         r"big))? damage(?: (?:to|on)(?= <))?",
         "hits it hard",
+    ),
+    *(
+        (rf"(?:does|do|doing|did|done|deals|inflicts?) {many} damage(?: (?:to|on)(?= <))?", f"hits it hard {many}")
+        for many in ("more", "less", "the most", "the least")
     ),
     (r"damage rate", "hard hit rate"),
     (r"hard hitters?", "hard contact hitter"),
@@ -501,27 +505,8 @@ RATES: Rows = (
     (r"(?:balls|ball|stuff|pitches) (?:in|is|are)? ?in the dirt", "pitches in the dirt"),
 )
 
-# How the count is said.
-_BALLS = ("oh|zero|nothing|no|0", "one|1", "two|2", "three|3")
-_STRIKES = ("oh|zero|nothing|0", "one|1", "two|2")
-
 # Situations.
 SITUATIONS: Rows = (
-    (
-        r"(?:when|once|whenever|if|with) (?:the |a )?count (?:is |gets |goes |runs |has gone )?(?:full|to full)|"
-        r"when (?:he|she|they) (?:runs?|works?|takes?) (?:the|a) count full",
-        "on a full count",
-    ),
-    *(
-        (
-            rf"(?:(?:when|once|if) (?:it|the count|he|she) (?:is|gets to|goes|runs) |with a |in a |on a |on |at |"
-            rf"with the count (?:at )?)(?:{balls}) (?:and )?(?:{strikes})(?: counts?| pitch(?:es)?)?"
-            rf"(?=(?: [,.?!])| (?:than|<who>|he|she|nobody|no one|more|less) | $)",
-            f"on {ball}-{strike} counts",
-        )
-        for ball, balls in enumerate(_BALLS)
-        for strike, strikes in enumerate(_STRIKES)
-    ),
     (
         r"(?:conditional on|conditioned on|restricted to|limited to|in situations with|"
         r"in cases of|in the case of|when facing|"
@@ -1145,9 +1130,12 @@ def _thrown(text: Text) -> None:
 def _fooled(text: Text) -> None:
     """Take being fooled for a miss: what follows is what is done with the next pitch."""
     if text.take(
-        r"(?:you )?(fool|beat|trick|get) (?:<who>) (once|with one)(?: and)?", "aftermiss"
+        r"(?:you )?(fool|beat|trick|get) (?:<who>) (once|with one)(?: and)?|"
+        r"(?:you )?(make) (?:<who>) ((?:miss|whiff|swing and miss|swing through one)(?: once| one)?)(?: (?:and|,))?",
+        "aftermiss",
     ) or re.search(r" (?:after|once) .*(?:miss|missed|fooled) ", text.line()):
         text.reword(r"(?:will|would) not", "does not")
+        text.take(r"(?:(?<=he )|(?<=she )|(?<=<who> ))(?:will|would)")
 
 
 def _troubled(text: Text) -> None:
