@@ -319,7 +319,8 @@ class _Fitter(Marks):
 
     def _together(self) -> list[Question] | None:
         line = self.text.line()
-        rates = self.text.places("rate")
+        # Who owns a kind of pitch hits it hard.
+        rates = sorted(self.text.places("rate") + self.text.places("owns"))
         if self.text.has("who") or len(rates) != 2 or (not self.slots.many and " ones " not in line):
             return None
         if not self.text.has("whose") and " who " not in line and " that " not in line:
@@ -327,7 +328,7 @@ class _Fitter(Marks):
         first, second = rates
         found = []
         for part, place in ((self.text.words[:second], first), (self.text.words[second:], second)):
-            rate: Rate = self.text.words[place].value
+            rate: Rate = self.text.words[place].value or HARD
             terms = [term for word in part if word.text == "<in>" for term in word.value]
             terms += [
                 f"{'pitcher_hand' if word.value[0] == 'hand' else word.value[0]}={word.value[1]}"
@@ -345,7 +346,7 @@ class _Fitter(Marks):
             except ClaimError as error:
                 raise UnfitError(f"the situation is not clear: {error}") from error
             found.append(told)
-        self.has("rate", "in", "hand", "whose", "more", "most", "per")
+        self.has("rate", "owns", "in", "hand", "whose", "more", "most", "per")
         for mark in ("more", "most"):
             if any(sign < 0 for sign in self.text.values(mark)):
                 self.used.discard(mark)

@@ -34,13 +34,26 @@ _NOT_FOUND = (
 )
 
 NOBODY: Rows = (
+    (
+        r"(?<= <who> )(?:, )?(?:then )?(?:i have not (?:seen|met|heard of) (?:it|him|her|them|one)|i do not know "
+        r"(?:who|him|her|it|of one|about it)|i would (?:like|love) to (?:see|meet|know) (?:it|him|her|who|them)|"
+        r"i have yet to (?:see|meet) (?:it|him|her|them))(?=(?: [,.?!])| $)",
+        ", unseen",
+    ),
+    (rf"(?<=^ )if (?:there is )?{_SOMEBODY}(?: (?:who|that))?(?=.* than (?:the )?<who> , unseen )", "nobody"),
+    (r", unseen(?=(?: [,.?!])| $)", ""),
+    (r"(?<=[.,] )(?:you can not|go ahead|i dare you|you will not|i will wait)(?=(?: [.?!])? $| $)", ""),
     (r"(?:there )?(?:is|are) not (?=(?:nobody|no one|no (?:other )?(?:hitter|pitcher|club|team)s?) )", ""),
     (
         rf"is there (?:a|any) (?=(?:better|tougher|harder|more [a-z]+) [^,.;:]*than (?:the )?<who> )|"
         rf"{_NOT_FOUND} (?:a|any) (?=(?:better|tougher|harder|more [a-z]+) [^,.;:]*than (?:the )?<who> )",
         "nobody is a ",
     ),
-    (rf"{_NOT_FOUND} {_SOMEBODY}(?: (?:who|that))?(?=.* (?:than|like) )", "nobody"),
+    (rf"{_NOT_FOUND} {_SOMEBODY}(?: (?:who|that))?(?=.* (?:than|like|as) )", "nobody"),
+    (
+        rf"(?:(?<=^ )(?:find|name|show|tell|give)(?: me)?|{_NOT_FOUND}) {_SOMEBODY} with (?=.* than (?:the )?<who> )",
+        "nobody has ",
+    ),
     (
         rf"(?<=^ )(?:find|name|show|tell|give)(?: me)? {_SOMEBODY} (?:who|that)(?=.* than (?:the )?<who> )",
         "nobody",
@@ -108,6 +121,7 @@ _JUNK = (
     r"(?:pitches|balls|stuff) (?:off|outside|out of) (?:of )?(?:the )?(?:strike )?(?:zone|plate))"
 )
 _AT = r"(?:(?:swing|swings|swinging|swung|offer|offers|hack|hacks|flail|flails|wave|waves) at|(?:goes|go|going) after)"
+_DOING = r"(?:chasing|missing|whiffing|swinging and missing|striking out|fouling|making contact|swinging) "
 _ELSEWHERE = (
     r"(?:any(?: of (?:the|his|her))? other (?:pitch(?:es)?|kinds?|types?|offerings?|stuff|ones?)|"
     r"any other (?:pitch )?(?:he|she) sees|the other stuff|any others?)"
@@ -117,6 +131,21 @@ COMPARED: Rows = (
         rf"(?:(?:spit|spits|spitting|spat) on|(?:let|lets|letting) go of|(?:take|takes|taking)) {_JUNK}(?= )",
         "takes pitches outside the zone",
     ),
+    (r"than any other (?=<who> (?:[,.?!] |$))|than (?:any|all) of the other (?=<who> (?:[,.?!] |$))", "than anyone on the "),
+    (
+        r"than (?:when|if) (?:he|she|it|they|there) (?:is|are|does|do|has|have) not(?: one| any)?(?=(?: [,.?!])| $)",
+        "than otherwise",
+    ),
+    (
+        r"(?:a (?:whole|heck of a|hell of a) (?:lot|bunch)|a (?:ton|bunch|good bit|fair bit|great deal|hair|touch|tad|"
+        r"smidge|shade|little bit)|tons|loads|quite a bit|so much|ever so slightly|miles|substantially|markedly|"
+        r"measurably|dramatically|drastically|vastly|decidedly|distinctly|visibly|appreciably|"
+        r"way way|waay|waaay|wayyy|just plain)(?= (?:more|less|fewer|better|worse|harder|higher|lower|easier|tougher) )",
+        "",
+    ),
+    (rf"(?:the )?(?:best|finest) (?:hitter |bat )?(?:in the league )?(?:at|when it comes to) not (?={_DOING})", "least "),
+    (rf"better (?:at|when it comes to) not (?={_DOING})", "less "),
+    (rf"(?:at|for|when it comes to|in terms of) not (?={_DOING})", "for least "),
     (rf"{_AT} more {_JUNK}(?= )", "chases more"),
     (rf"{_AT} (?:fewer|less) {_JUNK}(?= )", "chases less"),
     (
@@ -129,6 +158,11 @@ COMPARED: Rows = (
 _AS_OFTEN = (
     r"(?:(?:nearly|quite|anywhere near|anything like|even close to|remotely) )?"
     r"as (?:often|much|frequently|regularly|consistently|routinely|many times) as(?! (?:any|every))"
+)
+_UNLIKE = (
+    r"(?:the way|like)(?: (?:they|he|she) (?:does|do))?(?: (?:against|to|with))? "
+    r"(?:(?:everybody|everyone) else|the rest(?: of (?:the league|them))?|(?=(?:most|other|the average|the league|"
+    r"he used to|she used to) ))"
 )
 _IS_NOT = r"(?:does|do|did|is|are|has|have|was) not"
 EQUATED: Rows = (
@@ -164,6 +198,16 @@ LAST: Rows = (
 )
 """Who is wanted in the last half inning; read there only."""
 
+
+_ALIKE = r"(?:streaks?|slumps?|ups (?:and|or) downs|peaks (?:and|or) valleys|highs (?:and|or) lows|hot spells?|cold spells?)"
+STEADY: Rows = (
+    (
+        rf"no (?:hot |cold )?{_ALIKE}(?: (?:and|or|,) (?:no )?{_ALIKE})*(?: this (?:season|year))?(?: (?:with|for|from|in|to))?"
+        r"(?: (?:this|that) (?:guy|kid|one|fella))?(?= (?:<who> ,|,(?! no )|<who> is|<who> has))",
+        "",
+    ),
+)
+"""What is said of going on alike."""
 
 # fmt: off
 _SAID_IN_TALK = (
@@ -218,6 +262,13 @@ _SWUNG_AT = r"(?:swings?|offers?|hacks?|cuts?) at"
 _SEEN = r"(?:sees?|gets?|faces?|is thrown|is given)"
 _THAT_HE = r"(?:that )?(?:he|she|they|<who>)"
 DIVIDED: Rows = (
+    (r"(?<=swings )(?:that )?(?:he|she|they) takes?(?= )|(?<=swings <who> )takes?(?= )", ""),
+    (r"(?:ends?|ended|ending|winds?|wound) up (?:being |getting |as )?(?=(?:hit|missed|fouled|in play|a |foul))", "are "),
+    (
+        r"(?:(?:is|are|has been) )(?:sitting|running|hovering|standing|coming in|checking in|settling|hanging|holding)"
+        r"(?: (?:right )?(?:at|around|near|about|steady at))?(?= )",
+        "is about",
+    ),
     (rf"(?:of|on) (?:what|everything|anything|whatever) {_THAT_HE} {_SEEN}", "of the pitches"),
     (
         r"(?<=pitches )(?:thrown (?:to|at) (?:him|her|them)|(?:that )?(?:come|comes|coming) (?:his|her|their) way|"
@@ -241,14 +292,17 @@ def _not_as_often(text: Text) -> None:
     """Take "does not strike out as often as most" for less often than most: what is denied is how often."""
     line = text.line()
     between = r"(?:(?:swing|swinging|swung) and |(?!and |but |than |because )[^ ,.;:]+ )+?"
-    if re.search(rf"(?<= ){_IS_NOT} {between}{_AS_OFTEN} ", line):
-        text.take(rf"{_IS_NOT} (?={between}{_AS_OFTEN} )")
-        text.reword(_AS_OFTEN, "less than")
+    for likened in (_AS_OFTEN, _UNLIKE):
+        denied = rf"(?<!there ){_IS_NOT} (?={between}{likened})"
+        if re.search(rf"(?<= ){denied}", line):
+            text.take(denied)
+            text.reword(rf"{likened}(?<= else)|{likened}(?<=the rest)|{likened}(?<=them)", "less than most")
+            text.reword(likened, "less than ")
 
 
 def reframe(text: Text) -> None:
     """Put the frames of a sentence into the plain way to say it."""
-    for rows in (COUNTED, NOBODY, ANSWERED, CHANGED, SETTING, COMPARED, EQUATED, SHARES, DIVIDED):
+    for rows in (COUNTED, NOBODY, ANSWERED, CHANGED, SETTING, COMPARED, EQUATED, SHARES, DIVIDED, STEADY):
         for pattern, told in rows:
             text.reword(pattern, told)
     _not_as_often(text)

@@ -59,6 +59,12 @@ def take_shares(text: Text) -> None:
     text.take(r"(?P<n>\d+(?:\.\d+)?)%", "value", lambda m: _share(f"{m['n']}%"))
     text.take(r"(?P<n>0?\.\d+)", "average", lambda m: _share(m["n"]))
     text.take(r"(?P<n>\d+/\d+)", "value", lambda m: _share(m["n"]))
+    text.take(
+        rf"((?:out )?of (?:every |each )?(?P<below>{_NUM}) (?:swings|times))(?: [^,]*)? , (?:about |roughly )?"
+        rf"((?P<top>{_NUM})(?: of them)?)(?= )",
+        "value",
+        lambda m: _share(f"{m['top']} in {m['below']}"),
+    )
     for what, per in (("pitch(?:es)?", "pitches"), ("at bats?", "at_bats")):
         # "One pitch in ten" says what it is divided by.
         text.take(rf"{_NUM} ({what})(?= (?:in|out of|of|out of every|in every) (?:every )?{_NUM} )", "per", per)
@@ -95,7 +101,7 @@ def take_shares(text: Text) -> None:
     ):
         text.take(pattern, "value", lambda m: _share(f"{m['many'] or ''}{m['part']}".strip()))
     value = r"(?P<v><(?:value|average)>)"
-    of = r"(?: of the time| of time| of cases)?"
+    of = r"(?: of the time| of time| of cases| the time)?"
     more = (
         r"(?:more than|higher than|better than|greater than|over|above|north of|upwards of|at "
         r"least|in excess of|well over)"
@@ -292,7 +298,8 @@ def take_days(text: Text, days: tuple[datetime, datetime] | None) -> None:
     month = rf"(?P<month>{_MONTH})"
     say = r"(?:, )?(?:say |about |around )?(?:, )?"
     day = (
-        rf"(?:{say}(?P<iso>\d{{4}}-\d\d-\d\d)|(?:the )?(?P<edge>end|start|beginning|middle) of "
+        rf"(?:{say}(?P<iso>\d{{4}}-\d\d-\d\d)|(?:the )?(?P<week>first|second|third|fourth) week (?:of|in) (?:the )?"
+        rf"{month.replace('month', 'month6')}|(?:the )?(?P<edge>end|start|beginning|middle|midpoint) of "
         rf"(?:the )?{month}|"
         rf"(?P<mid>mid|early|late) {month.replace('month', 'month2')}|{say}(?:the "
         rf")?(?P<n>{number}) (?:(?:day )?of )?{month.replace('month', 'month3')}|"
@@ -369,18 +376,20 @@ def _day(m: re.Match[str], years: list[int], *, last: bool = False) -> str | Non
     if told.get("iso"):
         return _iso(str(told["iso"]))
     month = next(
-        (told[name] for name in ("month", "month2", "month3", "month4", "month5") if told.get(name)), None
+        (told[name] for name in ("month", "month2", "month3", "month4", "month5", "month6") if told.get(name)), None
     )
     if month is None:
         return None
     number = told.get("n") or told.get("n2")
     try:
-        if number:
+        if told.get("week"):
+            date = day_in(month, years) + timedelta(days=7 * ORDINALS.index(str(told["week"])))
+        elif number:
             date = day_in(f"{month} {_of_month(number)} {told.get('year') or ''}".strip(), years)
         elif told.get("edge") == "end" or told.get("mid") == "late":
             # Since the end of April is since the first of May.
             date = day_in(month, years, last=True) + timedelta(days=0 if last else 1)
-        elif told.get("edge") == "middle" or told.get("mid") == "mid":
+        elif told.get("edge") in ("middle", "midpoint") or told.get("mid") == "mid":
             date = day_in(f"{month} 15", years)
         elif told.get("mid"):
             return None

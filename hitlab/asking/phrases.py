@@ -91,7 +91,13 @@ PHRASAL: tuple[tuple[str, Rate], ...] = (
     (r"lay(?:s|ing)? off(?= (?:of )?<next>)", TAKES),
     (r"lay(?:s|ing)? off (?=(?:of )?(?:the |a )?(?:<in>))", LAYS_OFF),
     (r"lay(?:s|ing)? off(?: (?:bad pitches|balls))?|laid off", LAYS_OFF),
-    (rf"{_SWING} (?:right )?through(?: one| it)?", WHIFFS),
+    (
+        rf"{_SWING} (?:right )?through(?: one| it)?|"
+        rf"{_SWING} (?:right )?(?:over(?: the top of)?|under(?:neath)?)(?: (?:one|it|them|those))?"
+        r"(?! (?:half|\d|a |one |two |three|four|five|six|seven|eight|nine|ten|twenty|thirty|forty|fifty|sixty|"
+        r"seventy|eighty|ninety))",
+        WHIFFS,
+    ),
     (r"(?:go|goes|going|gone|went) after|offer(?:s|ed|ing)? at|jump(?:s|ed|ing)? on|ambush(?:es)?", SWINGS),
     (r"spit(?:s|ting)? on", TAKES),
     (r"(?:go|goes|going|went) (?:out of|outside) the (?:strike )?zone", CHASES),

@@ -97,13 +97,17 @@ def read_slots(text: Text, known: Known) -> Slots:
     slots.limit = _limit(text)
     for pattern, mark in phrases.RESPONDING:
         text.take(pattern, mark)
+    if text.has("aftermiss"):
+        text.take(r"usually|typically|generally|normally|mostly|tends? to|likes? to")
     for pattern, mark in phrases.SPOTS:
         text.take(pattern, mark)
     take_counts(text)
     text.take(
-        rf"({_NEVER}) (?:seem to )?(lay off|resist|stop swinging at|stop chasing|help chasing)",
+        rf"({_NEVER}) (?:seem to )?(lay off|resist|stop swinging at|stop chasing|help chasing|stay (?:off|away from)|"
+        r"keep off|say no to|pass up|help swinging at)",
         "cannotlayoff",
     )
+    text.take(rf"({_NEVER}) (?:seem to )?(leave) (?:(?!and |but )[^ ,.;:]+ ){{1,4}}(alone)", "cannotlayoff")
     text.take(r"owns (?=(?:the )?(?:best|highest|lowest|worst|top|most|fewest))")
     for pattern, mark in phrases.KINDS_OF_CLAIM[phrases.EARLY :]:
         if mark != "leads":
