@@ -86,6 +86,7 @@ _A_LEFTY = {
 }
 _MOUND = r"(?:on|up on|out on|takes|toeing) the (?:mound|hill|bump|rubber|hump)"
 SETTING: Rows = (
+    (r"when it (?:all )?comes (?:right )?(?:down )?to (?=(?:[a-z]+ing|not) )", "in terms of "),
     (rf"{_SURELY} (?=(?:does|do|did|can|could|will) not )", ""),
     (r"(?:this|that) (?:kid|guy|fella|fellow|gal|lady|dude|one|cat|man|woman) (?=<who>)", ""),
     (
@@ -99,8 +100,8 @@ SETTING: Rows = (
     *(
         (
             rf"(?:(?:put|send|bring|run|trot|throw|give (?:him|her|<who>)|show (?:him|her|<who>))(?: in| out)? |"
-            rf"(?:with|against|when|if|when there is|facing) )?{one}(?: is| gets| comes)?(?: {_MOUND}|"
-            rf" {_ASIDE_FROM}| pitching| throwing)(?: and| ,)?",
+            rf"(?:with|against|when there is|when|if|once|facing) )?{one}(?: is| gets| comes)?(?: {_MOUND}|"
+            rf" {_ASIDE_FROM}| out there| in there| pitching| throwing)(?: and| ,)?",
             f"with {side} handed pitchers ",
         )
         for side, one in _A_LEFTY.items()
@@ -258,10 +259,14 @@ COUNTED: Rows = (
 )
 """How the count is said."""
 
-_SWUNG_AT = r"(?:swings?|offers?|hacks?|cuts?) at"
 _SEEN = r"(?:sees?|gets?|faces?|is thrown|is given)"
 _THAT_HE = r"(?:that )?(?:he|she|they|<who>)"
 DIVIDED: Rows = (
+    (
+        r"(?:(?:has|have|is) )?(?:put up|putting up|puts up|posted|posting|posts|boasts|boasting|sports|sporting|"
+        r"carries|carrying|running|runs) (?=(?:a|an|the) (?:[^ ,.;:<]+ ){1,4}(?:rate|percentage|average) )",
+        "has ",
+    ),
     (r"(?<=swings )(?:that )?(?:he|she|they) takes?(?= )|(?<=swings <who> )takes?(?= )", ""),
     (r"(?:ends?|ended|ending|winds?|wound) up (?:being |getting |as )?(?=(?:hit|missed|fouled|in play|a |foul))", "are "),
     (
@@ -278,6 +283,104 @@ DIVIDED: Rows = (
     (r"a (?:good|solid|full|healthy|whole|whopping) (?=(?:third|half|quarter|fifth) )", "a "),
 )
 """What it is divided by."""
+
+
+_WHEN = r"(?:when|once|if|whenever|as soon as)"
+_THEM = r"(?:they|you|pitchers|a pitcher|the pitcher|somebody|someone|people|teams|clubs)"
+_THROWN = r"(?:throw|throws|give|gives|pitch|pitches|feed|feeds|show|shows|serve|serves|offer|offers|start|starts)"
+_ENDS = r"(?=(?: [,.?!])| $| (?:more|less|fewer|than|nobody|no one|<who>|he|she|in the league) )"
+_A_KIND = (
+    r"(?=(?:the |a |any |some )?(?:fast|heat|heaters?|slid|curv|break|chang|off ?speed|splitt|sink|cut|knuck|spin|gas|"
+    r"cheese|high|low|first|soft|hard stuff)[a-z]*(?: |$))"
+)
+_ANYBODY_ON = (
+    r"(?:somebody|someone|anybody|anyone|guys|people|men|runners|hitters|a (?:guy|man|runner)|traffic|ducks|teammates)"
+)
+_ON_BASE = r"(?:on(?: base| the bases| the pond)?|aboard|out there(?: on base)?)"
+_PLACED = (
+    ("high", "up|up there|up top|high|elevated|up in the zone|high in the zone|at the letters"),
+    ("low", "down|down there|low|down in the zone|low in the zone|at the knees"),
+    ("inside", "in|inside|in tight|tight|in on (?:him|her|them)|in on the hands"),
+    ("outside", "away|outside|out there|out|off the outside corner"),
+)
+_PITCHED = r"(?:pitches|balls|stuff|anything|things|ones|offerings|it)"
+SITUATED: Rows = (
+    (r"(?:vs|v) \.(?= )", "versus"),
+    (rf"{_WHEN} {_THEM} {_THROWN}(?: (?:him|her|them|<who>))? {_A_KIND}", "against "),
+    *(
+        row
+        for place, words in _PLACED
+        for row in (
+            (
+                rf"{_WHEN} {_THEM} (?:pitch|come|bust|work|go|throw|attack|jam|get|stay)(?:es|s)?(?: (?:him|her|them|it|<who>))? "
+                rf"(?:{words}){_ENDS}",
+                f"on {place} pitches",
+            ),
+            (rf"{_WHEN} (?:it|the ball|the pitch|they) (?:is|are) (?:{words}){_ENDS}", f"on {place} pitches"),
+            (rf"(?:on|against|with|at|off) (?:the )?{_PITCHED} (?:{words}){_ENDS}", f"on {place} pitches"),
+        )
+    ),
+    *(
+        (
+            rf"(?:on|against|with|at|off) (?:the )?(?:{words}) (?:ones?|stuff|balls?|offerings?){_ENDS}|"
+            rf"(?:at|on|in) the (?:{edge}) (?:(?:part|third|half|edge|rail) )?of the (?:strike )?zone",
+            f"on {place} pitches",
+        )
+        for place, words, edge in (("high", "high|elevated|up", "top|upper"), ("low", "low|down", "bottom|lower"))
+    ),
+    *(
+        (rf"(?:on|at|at the|on the) (?:{words}) (?:corner|edge|black|part of the plate)", f"on {place} pitches")
+        for place, words in (("inside", "inside|inner"), ("outside", "outside|outer"))
+    ),
+    (r"(?:on|with) elevated (?=(?:pitches|fast|break|slid|curv|chang))", "on high "),
+    (r"(?:mistakes|balls|anything|stuff) (?=(?:over|down|in) the (?:middle|heart|pipe))", "pitches "),
+    (r"(?<=on )(?:balls|stuff) (?=(?:out of|off|outside|in|inside|out) (?:of )?(?:the )?(?:strike )?(?:zone|plate))", "pitches "),
+    (
+        rf"(?:with|{_WHEN} there is|{_WHEN} there are|{_WHEN}) {_ANYBODY_ON} (?:is |are )?{_ON_BASE}{_ENDS}|"
+        rf"with (?:traffic|the bases occupied|ducks on the pond){_ENDS}",
+        "with runners on",
+    ),
+    (
+        rf"(?:with|{_WHEN} there is|{_WHEN} there are|{_WHEN}) (?:nobody|no one|no runners|no men|none)"
+        rf"(?: is| are)? {_ON_BASE}{_ENDS}",
+        "with bases empty",
+    ),
+    (rf"(?:with |{_WHEN} )?(?:there is |there are )?{_ANYBODY_ON} (?:is |are )?in scoring position", "with runners in scoring position"),
+    (rf"{_WHEN} (?:they|the bags|the sacks) are (?:loaded|full|juiced){_ENDS}", "with bases loaded"),
+    (r"two strike (?:situations?|spots?|holes?|moments?|at bats?)", "two strike counts"),
+    (r"two strikes on the board|two strikes (?:hanging over|staring at) (?:him|her)", "two strikes"),
+    (
+        rf"{_WHEN} (?:it|the count) (?:goes|gets|runs|is) full|{_WHEN} (?:he|she) (?:runs|works|takes) it full",
+        "on a full count",
+    ),
+    (rf"in two out (?:spots?|situations?)|{_WHEN} (?:two|2) are (?:out|gone|down)", "with two outs"),
+    (
+        rf"{_WHEN} (?:the )?count (?:is )?in (?:his|her|their) favou?r|in (?:favou?rable|good) counts|"
+        rf"{_WHEN} (?:he|she) has the count(?: in (?:his|her) favou?r)?|"
+        rf"{_WHEN} (?:(?:he|she) )?(?:(?:is|gets|has gotten) )?ahead{_ENDS}",
+        "when ahead in the count",
+    ),
+    (
+        rf"in (?:unfavou?rable|bad) counts|{_WHEN} (?:the )?pitchers? (?:gets?|is|are) ahead(?: of (?:him|her|them))?{_ENDS}",
+        "when the hitter behind in the count",
+    ),
+    (rf"{_WHEN} (?:(?:he|she) )?(?:(?:is|gets|falls|has fallen) )?behind{_ENDS}", "when behind in the count"),
+    (
+        r"(?:on|at) (?:the )?pitch (?:number )?(?:one|1)|to (?:start|lead off|begin|open) (?:an |the |his |her |off )?"
+        r"(?:at bats?|plate appearances?|the count)|on the very first pitch",
+        "on the first pitch",
+    ),
+    (
+        r"(?:after|past) the sixth(?: inning)?|in innings seven (?:through|to) nine|in the (?:last|final) three innings|"
+        rf"late in (?:the|a) (?:ball ?)?games?|{_WHEN} it is late|(?<=^ )late(?= ,)",
+        "in the late innings",
+    ),
+    (r"(?:the )?(?:slide piece|slide ?balls?|slide pieces)", "sliders"),
+    (rf"(?:off|against|on|sees|gets) (?:the |a |that )?changes?{_ENDS}", "against changeups"),
+    (rf"(?:off|against|on) the (?:number one|fast one|fast ones){_ENDS}", "against fastballs"),
+    (rf"(?:off|against|on) the hammer{_ENDS}", "against curveballs"),
+)
+"""Where and when, in more words than the tables of situations have."""
 
 
 def _at_his_best(text: Text) -> None:
@@ -302,7 +405,7 @@ def _not_as_often(text: Text) -> None:
 
 def reframe(text: Text) -> None:
     """Put the frames of a sentence into the plain way to say it."""
-    for rows in (COUNTED, NOBODY, ANSWERED, CHANGED, SETTING, COMPARED, EQUATED, SHARES, DIVIDED, STEADY):
+    for rows in (SITUATED, COUNTED, NOBODY, ANSWERED, CHANGED, SETTING, COMPARED, EQUATED, SHARES, DIVIDED, STEADY):
         for pattern, told in rows:
             text.reword(pattern, told)
     _not_as_often(text)

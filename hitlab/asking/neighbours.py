@@ -102,6 +102,10 @@ def _found(text: Text) -> Iterator[Word]:
             ahead = [other.text for other in words[:place]]
             if ahead[-2:] == ["and", "<who>"] and "<rate>" in ahead:
                 yield word  # A second claim, even where it is of the same rate.
+        elif word.text in ("<nobody>", "<anybody>") and _on_base(words, place):
+            yield word
+        elif word.text in ("when", "whenever") and not _said_of_when(words, place):
+            yield word
         elif word.text == "<who>":
             yield from _at_a_club(words, place)
         elif word.text == "<steady>":
@@ -115,6 +119,24 @@ def _found(text: Text) -> Iterator[Word]:
             yield word  # "Hits more batters": whom, and not how often.
         elif word.text in _NOUNS and word.text not in own and not _what_is_hit(text, word):
             yield from _noun(words, place)
+
+
+def _on_base(words: list[Word], place: int) -> bool:
+    """Say whether somebody is said to be on base, in words that no table has: ``with anybody on``."""
+    follows = [word.text for word in words[place + 1 : place + 3]] + ["", ""]
+    if place and words[place - 1].text == "with":
+        return True
+    return follows[0] in ("on", "aboard") and follows[1] not in ("the", "his", "her", "our", "my", "this", "<who>")
+
+
+def _said_of_when(words: list[Word], place: int) -> bool:
+    """Say whether a situation stands behind ``when``; else it begins one that nothing has explained."""
+    for word in words[place + 1 :]:
+        if word.text in ("<in>", "<hand>", "<vs>", "<per>"):
+            return True
+        if word.text.startswith("<") and word.text != "<who>" or word.text in _PAUSES:
+            return False
+    return False
 
 
 def _next(words: list[Word], place: int, step: int) -> Word | None:

@@ -216,7 +216,11 @@ PERS: tuple[tuple[str, str], ...] = (
     (r"(of (?:what|everything|whatever)) <who> ((?:swings?|offers?) at)", "swings"),
     (r"(?<=<who> )swings(?= (?:makes contact|misses|are|is|end|come))", "swings"),
     (r"<(?:above|below|near)> (swings)|when (?:he|she|they) swings?", "swings"),
-    (r"per pitch|(?:of|on) (?:all |the )*pitches(?: (?:he|she|they) (?:sees?|faces?))?", "pitches"),
+    (
+        r"per pitch|(?:of|on) (?:all |the )*pitches(?: (?:he|she|they) (?:sees?|faces?))?"
+        r"(?! (?:up|down|in|away|inside|outside|over|at|that|near|from|out))",
+        "pitches",
+    ),
     (r"per at bats?|of (?:his|her|their) at bats", "at_bats"),
     (r"per plate appearances?|of (?:his|her|their) plate appearances", "plate_appearances"),
 )
@@ -492,13 +496,18 @@ CONNECTED: tuple[tuple[str, str, int], ...] = (
     (r"(?:worse|poorer|weaker)(?: hitter| hitters)?", "better", -1),
     (
         (
-            r"(?:has|have|is|are)? ?(?:dropped off|dropped|fallen off|fallen|declined|down|gone down|"
-            r"cut down on)"
+            r"(?:has|have|is|are)? ?(?:dropped off|dropped|fallen off|fallen|declined|gone down|cut down on)|"
+            r"(?<!it )(?:has|have|is|are|been) down|(?<=<rate> )down"
         ),
         "more",
         -1,
     ),
-    (r"(?:has|have|is|are)? ?(?:risen|climbed|up|gone up|on the rise|jumped|increased)", "more", 1),
+    (
+        r"(?:has|have|is|are)? ?(?:risen|climbed|gone up|on the rise|jumped|increased)|"
+        r"(?<!it )(?:has|have|is|are|been) up|(?<=<rate> )up",
+        "more",
+        1,
+    ),
     (r"(?:drop off|dropoff)", "better", -1),
 )
 """More or less; said of a rate, or of how good somebody is."""

@@ -55,6 +55,9 @@ SHORT: Rows = (
     (r"lhp|lefty pitching|lefty pitchers?|port ?siders?|left handers on the mound", "left handed pitchers"),
     (r"rhp|righty pitching|righty pitchers?|right handers on the mound", "right handed pitchers"),
     (r"pct", "percent"),
+    (r"(?<=the )baseball", "ball"),
+    (r"baseballs", "balls"),
+    (r"em", "them"),
     (r"risp", "runners in scoring position"),
 )
 
@@ -355,6 +358,63 @@ OFTEN: Rows = (
 
 # What is done.
 RATES: Rows = (
+    (
+        r"(?:hits?|hitting) (?:rockets|missiles|lasers|bullets|ropes|bombs|lasers|seeds|frozen ropes|scorchers|rocks|"
+        r"screamers)|(?:lash(?:es|ing)?|whack(?:s|ing)?|pummel(?:s|ing)?|impact(?:s|ing)?|"
+        r"crack(?:s|ing)?|rock(?:s|eting)?) (?:it|the ball|balls|them)|(?:catch(?:es)?|catching|gets?) (?:it|them|one|balls) "
+        r"(?:flush|solid|all)|gets? all of (?:it|them|one)|(?:hits?|hitting|knocks?|tears?) the (?:snot|cover|stuffing|"
+        r"stitches) (?:out of|off)(?: of)? (?:it|the ball|balls)",
+        "hits it hard",
+    ),
+    (r"(?<=squares )one(?= up)|(?<=squaring )one(?= up)|(?<=puts )one(?= in play)", "it"),
+    (r"(?:barrel|barrels) (?:up )?(?:one|pitches)", "barrels it"),
+    (
+        r"swings? (?:past|by) (?:it|the ball|them|balls|pitches)|(?:cuts?|hacks?|swings?|waves?) and (?:misses|comes up empty|"
+        r"whiffs)|(?:cut|hack|wave)(?:ting|ing)? and miss(?:ing)?|(?:gets?|is|are|getting|getting) (?:blown away|beat)(?: (?:by|on))?",
+        "misses",
+    ),
+    (
+        r"(?:puts?|putting|gets?|getting) (?:the |a |his |her )?(?:bat|wood|lumber|stick) (?:on|to) (?:the )?(?:ball|pitch|it)",
+        "makes contact",
+    ),
+    (
+        r"(?:gets?|getting|hits?|hitting|keeps?|keeping) (?:it|the ball|balls|them) (?:in play|into play|fair)",
+        "puts it in play",
+    ),
+    (
+        r"(?:hits?|hitting) (?:foul balls|fouls)|(?:fouls?|fouling) (?:it|them|balls|pitches|stuff) (?:off|back|away)|"
+        r"(?:spoils?|spoiling|fights? off|fighting off|fouls? off|fouling off) (?:good |tough |nasty |great |quality )+(?:pitches|stuff|ones|balls)|"
+        r"stay(?:s|ing)? alive (?:with|by) (?:fouls|foul balls|fouling (?:pitches|balls|it|them) off)",
+        "fouls off",
+    ),
+    (
+        r"(?:goes?|going) chasing|(?:chases?|chasing) (?:after )?(?:junk|garbage|slop|trash|(?:bad|lousy) (?:balls|pitches|stuff))|"
+        r"(?:goes?|going|went) after (?:bad|lousy) (?:pitches|balls|stuff)|(?:offers?|offering|swings?|swinging|hacks?|hacking) at (?:balls|stuff|"
+        r"pitches) (?:off|out of|outside) (?:of )?the (?:strike )?(?:plate|zone)",
+        "chases",
+    ),
+    (
+        r"(?:swings?|swinging) the bat(?! (?:well|great|hot|like|hard|faster|harder|better))|(?:lets?|letting) (?:it|her|one) (?:rip|eat|fly)|(?:lets?|letting) loose|"
+        r"(?:cuts?|cutting) (?:it|her|one) loose|hack(?:s|ing)?(?! (?:and|at))|"
+        r"(?:gets?|taking|takes) (?:the|his|her) bat off (?:the|his|her) shoulder",
+        "swings",
+    ),
+    (r"(?:swings?|swinging) at (?:pitch one|pitch number one|the first strike he sees|the opener)", "swings at the first pitch"),
+    (r"hunts?(?: for)? (?=the first pitch)", "swings at "),
+    (r"(?:watch(?:es)?|watching) (?:pitches|balls|strikes)(?: go| pass| sail by)?(?: by)?", "takes"),
+    (
+        r"k d|(?:(?<=<who> )|(?<=he )|(?<=she )|(?<=they ))k|(?:gets?|got|getting|is|are) (?:rung up|k d|sat down|set down on strikes|retired on strikes)|(?:takes?|taking) a seat|"
+        r"(?:whiffs?|swings?) (?:for|at|through) strike three|go(?:es|ing)? down (?:on strikes|swinging|looking)(?: or (?:swinging|looking))?|"
+        r"fan(?:s|ning) in (?:his|her) (?:trips|at bats)",
+        "strikes out",
+    ),
+    (
+        r"(?:works?|working|earns?|earning|coaxes?|takes?|taking|draws?|drawing|gets?|getting) (?:a |the |his |her |some )?(?:free pass(?:es)?|base on balls|bases on balls)|"
+        r"(?:works?|working|earns?|coaxes?) (?:a |the )?walks?|(?:takes?|taking) (?:his|her|their|the) walks?|"
+        r"(?:takes?|taking) ball four",
+        "walks",
+    ),
+    (r"(?:hits?|hitting) safely|(?:collects?|comes? up with|raps? out|strokes?|bangs? out|gets?) (?:(?:a|some|his|her) )?(?:base )?hits|(?:collects?|comes? up with|gets?) a (?:base )?hit", "gets hits"),
     (r"swing and a miss", "swing and miss"),
     (r"eats?(?= (?:(?!and |but )[^ ,.;:]+ ){1,4}for (?:breakfast|lunch|dinner)(?: [,.!]|) )", "owns"),
     (r"for (?:breakfast|lunch|dinner)(?=(?: [,.!?])| $)", ""),
@@ -923,7 +983,8 @@ STREAKS: Rows = (
         "a different hitter",
     ),
     (
-        r"(?:went|gone|goes|going|came|come|coming|trended|trending|ticked|inched|crept|edged) down",
+        r"(?:went|gone|goes|going|came|come|coming|trended|trending|ticked|inched|crept|edged) down"
+        r"(?! (?:on strikes|swinging|looking))",
         "is fallen",
     ),
     (
