@@ -101,6 +101,9 @@ class About:
         if len(since) > 1 or len(until) > 1 or len(spans) > 1 or (spans and (since or until)):
             raise UnfitError("several days are named: from which one to which?")
         if spans:
+            days = self.f.known.days
+            if self.t.has("before") and days is not None and spans[0][1] >= f"{days[1]:%Y-%m-%d}":
+                return spans[0][0], ""  # The last span of the table against what was before it.
             return spans[0][0], spans[0][1]
         return (since or [""])[0], (until or [""])[0]
 
@@ -339,9 +342,22 @@ class About:
             raise UnfitError("best at what: hitting it hard, making contact, laying off?")
         rates = self.rates(default=t.has("best", "better", "nobetter"))
         found = [q for rate in rates for q in self._each("leads", rate, self.sign(rate), ranked=True)]
+        if superlative and self._where_most():
+            split = [q for rate in rates for q in self._each("split", rate, self.sign(rate))]
+            raise UnfitError("more often than anyone, or more often there than elsewhere?", *found, *split)
         if superlative and self._totalled():
             raise UnfitError("the most of them in all, or the most per plate appearance or at bat?", *found)
         return found
+
+    def _where_most(self) -> bool:
+        """Say whether what is done most may be done there more than elsewhere: ``misses most on sliders``."""
+        t = self.t
+        if not self.terms or not self.whos or t.has("best", "leads", "theleague", "owngroup", "whose", "everyone"):
+            return False
+        if not t.has("rate") or t.has("nobody", "anybody", "per", "record", "since", "span", "minimum") or self.clubs:
+            return False
+        [*typed] = (t.typed(word).casefold().split() for word in t.words if word.text == "<most>")
+        return len(typed) == 1 and typed[0] in (["most"], ["least"], ["hardest"], ["most", "often"])
 
     def _totalled(self) -> bool:
         """Say whether what is led in may be a total, as in a box score: ``leads the league in walks``."""

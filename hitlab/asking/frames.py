@@ -86,7 +86,7 @@ _A_LEFTY = {
 }
 _MOUND = r"(?:on|up on|out on|takes|toeing) the (?:mound|hill|bump|rubber|hump)"
 SETTING: Rows = (
-    (r"when it (?:all )?comes (?:right )?(?:down )?to (?=(?:[a-z]+ing|not) )", "in terms of "),
+    (r"(?<= )when it (?:all )?comes (?:right )?(?:down )?to (?=[a-z]+ing )", "at "),
     (rf"{_SURELY} (?=(?:does|do|did|can|could|will) not )", ""),
     (r"(?:this|that) (?:kid|guy|fella|fellow|gal|lady|dude|one|cat|man|woman) (?=<who>)", ""),
     (
@@ -132,13 +132,35 @@ COMPARED: Rows = (
         rf"(?:(?:spit|spits|spitting|spat) on|(?:let|lets|letting) go of|(?:take|takes|taking)) {_JUNK}(?= )",
         "takes pitches outside the zone",
     ),
-    (r"than any other (?=<who> (?:[,.?!] |$))|than (?:any|all) of the other (?=<who> (?:[,.?!] |$))", "than anyone on the "),
+    (
+        r"than any (?:other )?(?=<who> (?:[,.?!] |$))|than (?:any|all) of the (?:other )?(?=<who> (?:[,.?!] |$))",
+        "than anyone on the ",
+    ),
+    (r"than (?:your|a|the|an) (?:typical|average|normal|ordinary|run of the mill) (?:bear|joe|guy|hitter|bat|player)", "than the league"),
+    (r"than the rest of (?:them|the bunch|the pack|the field)", "than anyone"),
+    (r"(?<=is )(?:above|over) (?:the )?(?:league )?average(?=(?: [,.?!])| $)", "higher than the league"),
+    (r"(?<=are )(?:above|over) (?:the )?(?:league )?average(?=(?: [,.?!])| $)", "higher than the league"),
+    (r"(?<= )(?:above|over) (?:the )?league average(?=(?: [,.?!])| $)", "higher than the league"),
+    (r"(?:below|under) (?:the )?league average(?=(?: [,.?!])| $)", "lower than the league"),
+    (r"at an above average (?:clip|rate|pace)", "more than the league"),
+    (r"at a below average (?:clip|rate|pace)", "less than the league"),
+    (r"at the highest (?:rate|clip|pace|frequency)", "the most"),
+    (r"at the lowest (?:rate|clip|pace|frequency)", "the least"),
+    (
+        r"(?:, )?(?:and )?(?:by (?:a (?:mile|lot|ton|wide margin|country mile|landslide|wide berth)|plenty|miles|"
+        r"leaps and bounds)|no contest|(?:it|that) is not (?:even )?(?:close|a contest)|far and away|"
+        r"not even close|and then some)(?=(?: [,.?!])| $| the )",
+        "",
+    ),
+    (r"(?<=^ )(?:compared|relative|next) (?:with|to) (?:most|other|the average|the typical|your average)(?: (?:hitters?|guys?))? ,", "than the league"),
+    (r"(?:nobody|no one)(?: else)?(?: even| really)? comes (?:anywhere )?(?:close|near) to(?= <who> )", "nobody more than"),
+    (r"than anything(?=(?: [,.?!])| $)", "than otherwise"),
     (
         r"than (?:when|if) (?:he|she|it|they|there) (?:is|are|does|do|has|have) not(?: one| any)?(?=(?: [,.?!])| $)",
         "than otherwise",
     ),
     (
-        r"(?:a (?:whole|heck of a|hell of a) (?:lot|bunch)|a (?:ton|bunch|good bit|fair bit|great deal|hair|touch|tad|"
+        r"(?:a (?:whole|heck of a|hell of a) (?:lot|bunch)|an awful lot|awfully|a (?:ton|bunch|good bit|fair bit|great deal|hair|touch|tad|"
         r"smidge|shade|little bit)|tons|loads|quite a bit|so much|ever so slightly|miles|substantially|markedly|"
         r"measurably|dramatically|drastically|vastly|decidedly|distinctly|visibly|appreciably|"
         r"way way|waay|waaay|wayyy|just plain)(?= (?:more|less|fewer|better|worse|harder|higher|lower|easier|tougher) )",
@@ -202,6 +224,19 @@ LAST: Rows = (
 
 _ALIKE = r"(?:streaks?|slumps?|ups (?:and|or) downs|peaks (?:and|or) valleys|highs (?:and|or) lows|hot spells?|cold spells?)"
 STEADY: Rows = (
+    (
+        r"the same (?:hitter|guy|player) (?:from (?:day one|start to finish|the start|opening day|april on|wire to wire)|"
+        r"day in day out|every (?:single )?(?:day|night|game))",
+        "steady",
+    ),
+    (rf"there (?:is|are) no (?:hot |cold )?{_ALIKE}(?: (?:and|or) (?:no )?{_ALIKE})* (?:with|to|for|in)(?= <who>)", "steady"),
+    (
+        r"(?:(?:is|has|been|really|just|absolutely|flat out) )*(?:raking|mashing|crushing (?:it|everything)|swinging it|"
+        r"hitting everything|barreling everything|squaring everything up|unreal|unconscious|on another planet|"
+        r"unbelievable|ridiculous) (?:right now|lately|these days|at the moment|of late)",
+        "is hot",
+    ),
+    (r"(?:went|gone|going) nuclear|locked and loaded|(?:having|has) (?:himself|herself|himself) (?:a|quite a) (?:week|stretch|run)", "hot"),
     (
         rf"no (?:hot |cold )?{_ALIKE}(?: (?:and|or|,) (?:no )?{_ALIKE})*(?: this (?:season|year))?(?: (?:with|for|from|in|to))?"
         r"(?: (?:this|that) (?:guy|kid|one|fella))?(?= (?:<who> ,|,(?! no )|<who> is|<who> has))",

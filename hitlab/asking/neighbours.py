@@ -40,7 +40,7 @@ _AMOUNTS = frozenset((
 ))
 _OF_RATE = frozenset((
     "rate", "rates", "percentage", "percent", "share", "average", "hitter", "hitters", "skills", "swinger",
-    "swingers", "eye", "chaser", "chasers",
+    "swingers", "eye", "chaser", "chasers", "whiffer", "whiffers",
 ))
 _HITTERS = frozenset(("hitter", "hitters", "batter", "batters", "player", "players", "bat", "bats"))
 _INSIDE = frozenset((
@@ -55,6 +55,7 @@ _IDLE_NOUNS: tuple[tuple[tuple[str, ...], tuple[str, ...], tuple[str, ...]], ...
     (("ball", "balls"), ("the",), ()),
     (("bat", "bats", "swing"), ("<who>", "his", "her"), ("<hot>",)),
     (("bat", "bats"), ("<hand>",), ()),
+    (("guy", "man", "one"), ("the",), ("<whose>",)),
     (("game",), ("his", "her", "their"), ()),
     (("game",), ("",), ("plan",)),
     (("hit", "hits"), ("<who>", "<whose>", ""), ("<in>", "<hand>", "<vs>")),

@@ -106,7 +106,7 @@ PHRASAL: tuple[tuple[str, Rate], ...] = (
 """Verbs whose second word could be read as the beginning of a situation: found before situations are."""
 
 RATES: tuple[tuple[str, Rate], ...] = (
-    (r"(?:whiff|miss) (?:prone|happy|heavy)", WHIFFS),
+    (r"(?:whiff|miss) (?:prone|happy|heavy)|whiffers?", WHIFFS),
     (r"(?:strikeout|strike out) (?:prone|heavy)", STRIKEOUTS),
     (r"chase (?:prone|happy)", CHASES),
     (r"swing happy", SWINGS),

@@ -815,7 +815,7 @@ COMPARED: Rows = (
     (r"(?:falls short of|trails|undershoots|lags)(?= (?:\d|a (?:third|quarter|half|fifth)))", "less than"),
     (r"(?:under|below) (?:a )?half", "less than half"),
     (
-        r"(?:comes? (?:out )?to|comes? in at|sits? (?:at|around|near)|runs? (?:at|around|about)|"
+        r"(?:(?<!when it )comes? (?:out )?to|comes? in at|sits? (?:at|around|near)|runs? (?:at|around|about)|"
         r"stands? at|checks? in at|hovers? (?:at|around|near)|amounts? to|works? out (?:to|at)|"
         r"lands? (?:at|around)|measures?|hangs? around|settles? (?:at|around)|ends? up (?:at|"
         r"around)|clocks? in at)(?= )",
@@ -852,8 +852,8 @@ COMPARED: Rows = (
 # First and among the first.
 LEADING: Rows = (
     (
-        r"(?:tops|topped|topping|heads|heading|is atop|sits atop|is (?:at|on) (?:the )?top of|sits (?:at|on) "
-        r"(?:the )?top of) (?:the |this |our )*(?:list|table|chart|charts|board|rankings?|leaderboard)"
+        r"(?:tops|topped|topping|heads|heading|is atop|sits atop|(?:is |sits )?(?:at|on) (?:the )?"
+        r"top of) (?:the |this |our )*(?:list|table|chart|charts|board|rankings?|leaderboard)"
         r"(?: (?:for|in|of))?",
         "leads",
     ),
@@ -987,8 +987,16 @@ STREAKS: Rows = (
         r"(?! (?:on strikes|swinging|looking))",
         "is fallen",
     ),
+    *(
+        (rf"(?:(?<=rate )|(?<=whiffs )|(?<=contact )|(?<=percentage )|(?<=strikeouts )){moves}", told)
+        for moves, told in (
+            ("(?:climbs|jumps|rises|spikes|soars|balloons|skyrockets|shoots up)", "is risen"),
+            ("(?:drops|falls|dips|plummets|sinks|shrinks|craters|tumbles|plunges)(?: off)?", "is fallen"),
+        )
+    ),
     (
-        r"(?:went|gone|goes|going|trended|trending|ticked|inched|crept|edged|shot|spiked|jumped) up",
+        r"(?:went|gone|goes|going|trended|trending|ticked|inched|crept|edged|shot|spiked|jumped)"
+        r"(?: way| right| straight)? up",
         "is risen",
     ),
     (
