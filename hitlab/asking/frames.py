@@ -85,7 +85,22 @@ _A_LEFTY = {
     for side, more in (("left", "|southpaw|lefty pitcher"), ("right", "|righty pitcher"))
 }
 _MOUND = r"(?:on|up on|out on|takes|toeing) the (?:mound|hill|bump|rubber|hump)"
+_NO_SUCH = r"(?:(?:is|has been) |(?<=<who> ))(?:not|never|no)(?: (?:much of|really|exactly|that much of|any kind of))?(?: an?)?"
 SETTING: Rows = (
+    (rf"{_NO_SUCH} chasers?", "does not chase"),
+    (rf"{_NO_SUCH} (?:big )?(?:free )?swingers?", "does not swing"),
+    (rf"{_NO_SUCH} whiffers?", "does not miss"),
+    (rf"{_NO_SUCH} strikeout (?:guy|hitter|victim|candidate)", "does not strike out"),
+    (
+        r"(?:is |(?<=<who> ))not (?:one|the (?:type|kind|sort)(?: of (?:hitter|guy|player))?|prone|apt|inclined|likely|known) (?:to|for) "
+        r"(?=(?:chas|miss|whiff|swing|strik|foul))",
+        "does not ",
+    ),
+    (
+        r"(?<=<who> )(?:bat|stick)(?= (?:has|is|went|cooled|came|got))",
+        "",
+    ),
+    (r"(?<= cooled )(?:way |right |considerably |quite a bit )(?=off|down)", ""),
     (r"(?<= )when it (?:all )?comes (?:right )?(?:down )?to (?=[a-z]+ing )", "at "),
     (rf"{_SURELY} (?=(?:does|do|did|can|could|will) not )", ""),
     (r"(?:this|that) (?:kid|guy|fella|fellow|gal|lady|dude|one|cat|man|woman) (?=<who>)", ""),
@@ -137,6 +152,22 @@ COMPARED: Rows = (
         "than anyone on the ",
     ),
     (r"than (?:your|a|the|an) (?:typical|average|normal|ordinary|run of the mill) (?:bear|joe|guy|hitter|bat|player)", "than the league"),
+    (
+        r"than (?:(?:they|he|she) (?:do|does) )?(?:against |off |on |with )?(?:the|your|a|an) (?:typical|average|usual|ordinary) "
+        r"(?:pitcher|arm|starter|reliever)(?: does)?",
+        "than the league",
+    ),
+    *(
+        (
+            rf"(?:{does}) {lead} (?:the )?{many} (?=(?!often)[a-z])",
+            f"{verb} {told} {lead} ",
+        )
+        for does, verb, lead in (
+            ("swing|swings|swinging|swung|offers?|hacks?", "swings", "at"),
+            ("whiff|whiffs|whiffing|whiffed|miss|misses|missing|missed", "misses", "on"),
+        )
+        for many, told in (("more", "more"), ("(?:fewer|less)", "less"), ("most", "the most"), ("(?:fewest|least)", "the least"))
+    ),
     (r"than the rest of (?:them|the bunch|the pack|the field)", "than anyone"),
     (r"(?<=is )(?:above|over) (?:the )?(?:league )?average(?=(?: [,.?!])| $)", "higher than the league"),
     (r"(?<=are )(?:above|over) (?:the )?(?:league )?average(?=(?: [,.?!])| $)", "higher than the league"),
@@ -223,7 +254,15 @@ LAST: Rows = (
 
 
 _ALIKE = r"(?:streaks?|slumps?|ups (?:and|or) downs|peaks (?:and|or) valleys|highs (?:and|or) lows|hot spells?|cold spells?)"
+_MONTHS = "january|february|march|april|may|june|july|august|september|october"
 STEADY: Rows = (
+    (
+        rf"(?:the )?same (?:hitter|guy|player|bat) (?:in|through|from) (?:{_MONTHS})(?: ,)?(?: (?:{_MONTHS})(?: ,)?)* "
+        rf"(?:and|to|through|,) (?:{_MONTHS})",
+        "steady",
+    ),
+    (r"nothing (?:streaky|hot and cold|up and down) about(?= <who>)", ""),
+    (r"swinging it (?:well|great|good|beautifully)(?: (?:right now|lately|these days|at the moment))?(?=(?: [,.?!])| $)", "hot"),
     (
         r"the same (?:hitter|guy|player) (?:from (?:day one|start to finish|the start|opening day|april on|wire to wire)|"
         r"day in day out|every (?:single )?(?:day|night|game))",
@@ -253,6 +292,24 @@ _SAID_IN_TALK = (
 )
 # fmt: on
 ANSWERED: Rows = (
+    (r"(?:belongs? to|goes to|is (?:held|owned) by)(?= (?:the )?<who>(?: [,.?!]|$| $))", "is"),
+    (
+        r"(?<=^ )(?:(?:you|i|we) (?:could|can|would|will|might) )?(?:make|have) (?:a|the) (?:good |strong |real )?case "
+        r"(?:that |for )?(?=<who>)|(?:there is|there has to be) a (?:good |strong |real )?case (?:that |for )?(?=<who>)|"
+        r"(?<=^ )(?:you|i|we) (?:could|can|would|will) (?:argue|make the argument)(?: that)? (?=<who>)",
+        "",
+    ),
+    (
+        r"(?<=^ )(?:(?:you|i|we) (?:could|can|would|will) )?(?:count|consider|include|rank|list|number|mark|label|"
+        r"pencil in|put down) (?=<who> (?:as|among|in|one of) )",
+        "",
+    ),
+    (r"(?<=^ <who> )(?:down )?as (?=(?:one of|among|a top|the) )", "is "),
+    (
+        r"holy (?:smokes?|moly|toledo|mackerel|cow|cats)|good (?:gracious|grief|heavens)|my goodness|whoa|jeez|sheesh|"
+        r"dang|man alive|mercy|wowza|oo+h|great scott|lordy|yikes|goodness gracious",
+        "",
+    ),
     (rf"(?<=[?,.:] ){_SAID_IN_TALK}(?= (?:the )?<who>(?: [.!?]| ,)?(?: $| [^ ]+ $|$))", ""),
     (
         r"(?<=^ )(?:if (?:you are|you)(?: going to)? ask(?:ing)? me|you (?:ask|asked) me|ask(?:ing)? me|"
@@ -430,6 +487,10 @@ def _not_as_often(text: Text) -> None:
     """Take "does not strike out as often as most" for less often than most: what is denied is how often."""
     line = text.line()
     between = r"(?:(?:swing|swinging|swung) and |(?!and |but |than |because )[^ ,.;:]+ )+?"
+    hard = rf"(?<!there ){_IS_NOT} (?=(?:hit|hitting) {between}as hard as )"
+    if re.search(rf"(?<= ){hard}", line):
+        text.take(hard)
+        text.reword("as hard as", "hard less often than")
     for likened in (_AS_OFTEN, _UNLIKE):
         denied = rf"(?<!there ){_IS_NOT} (?={between}{likened})"
         if re.search(rf"(?<= ){denied}", line):
@@ -443,6 +504,14 @@ def reframe(text: Text) -> None:
     for rows in (SITUATED, COUNTED, NOBODY, ANSWERED, CHANGED, SETTING, COMPARED, EQUATED, SHARES, DIVIDED, STEADY):
         for pattern, told in rows:
             text.reword(pattern, told)
+    whos = text.values("who")
+    if whos and all(person.subject == "club" for person in whos[0]):
+        text.reword(r"(?:which|what) (?=<who> )", "which hitter on the ")
+        text.reword(
+            r"(?<=<who> )(?:bats|hitters|lineup|offen[sc]e|batting order|boys|guys|sticks)"
+            r"(?= (?:chase|swing|miss|whiff|hit|make|put|take|strike|walk|foul|lead|has|have|is|are|do|does)[a-z]* )",
+            "",
+        )
     _not_as_often(text)
     _at_his_best(text)
     if re.search(r" (?:ninth|nine|9th|last) ", text.line()):

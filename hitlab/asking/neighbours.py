@@ -201,7 +201,7 @@ def _leads(text: Text, word: Word) -> bool:
 
 def _degree(text: Text, word: Word, before: Word | None, behind: Word | None) -> Iterator[Word]:
     told = _plain(text, word)
-    amount = bool(_AMOUNTS.intersection(told)) or told[-1:] in ([], ["to"], ["not"])
+    amount = bool(_AMOUNTS.intersection(told)) or told[-1:] in ([], ["to"], ["not"], ["as"])
     ranked = word.text in ("<top>", "<bottom>") or text.has("top", "bottom")
     alone = behind is None or behind.text != "<rate>"
     if not ranked and (_less_of_less(text, word) or (alone and not amount and _said_twice(text, word))):

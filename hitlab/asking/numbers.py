@@ -232,7 +232,7 @@ def take_counts(text: Text) -> None:
     text.take(
         rf"(?:anything |pitches |pitch |against |of |on |with |at )*(?P<n>{_SPEED}) ?(?:mph |miles "
         r"an hour |miles per hour )?"
-        r"(?:and|or|plus) (?:up|above|better|faster|more|over|harder)",
+        r"(?:(?:and|or|plus) (?:up|above|better|faster|more|over|harder|north)|plus)",
         "in",
         lambda m: (f"speed_mph>={whole(m['n'])}",),
     )
@@ -307,7 +307,7 @@ def take_days(text: Text, days: tuple[datetime, datetime] | None) -> None:
         rf"(?P<year>\d{{4}}))?|{month.replace('month', 'month5')}(?: (?:began|started|came|1st|"
         r"arrived|opened|rolled around|came around|came in|got here))?)"
     )
-    since = r"(?:ever since|since|starting|from|beginning(?: in| on)?)"
+    since = r"(?:ever since|since|starting|from|beginning(?: in| on)?)(?: about| around| roughly| right around)?"
 
     def found(m: re.Match[str]) -> str | None:
         return _day(m, years)

@@ -612,7 +612,8 @@ RESPONDING: tuple[tuple[str, str], ...] = (
     (r"(you make) <who> (miss)", "aftermiss"),
     (
         r"(?:on |at )?the (?:very )?next (?:one|pitch|pitches|"
-        r"swing)(?: after that)?(?: (?:that )?(?:he|she|they) (?:swings? at|sees?|gets?))?",
+        r"swing)(?: after that)?(?: (?:that )?(?:he|she|they) (?:swings? at|sees?|gets?))?|"
+        r"the (?:very )?next(?=(?: [,.?!])| $)",
         "next",
     ),
     (r"(?:comes|come) back swinging(?: harder)?(?: and)?", ""),
