@@ -159,7 +159,7 @@ COMPARED: Rows = (
     ),
     *(
         (
-            rf"(?:{does}) {lead} (?:the )?{many} (?=(?!often)[a-z])",
+            rf"(?:{does}) {lead} (?:the )?{many} (?=(?:first|slid|fast|curv|chang|break|off ?speed|high|low|heat|splitt|sink|cut|pitches|inside|outside)[a-z]*(?: |$))",
             f"{verb} {told} {lead} ",
         )
         for does, verb, lead in (
@@ -506,7 +506,7 @@ def reframe(text: Text) -> None:
             text.reword(pattern, told)
     whos = text.values("who")
     if whos and all(person.subject == "club" for person in whos[0]):
-        text.reword(r"(?:which|what) (?=<who> )", "which hitter on the ")
+        text.reword(r"(?:which|what) (?=<who> )", "which hitter from the ")
         text.reword(
             r"(?<=<who> )(?:bats|hitters|lineup|offen[sc]e|batting order|boys|guys|sticks)"
             r"(?= (?:chase|swing|miss|whiff|hit|make|put|take|strike|walk|foul|lead|has|have|is|are|do|does)[a-z]* )",

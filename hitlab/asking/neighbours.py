@@ -33,7 +33,7 @@ _NOUNS = frozenset((
 ))
 _AMOUNTS = frozenset((
     "more", "less", "fewer", "most", "least", "fewest", "higher", "lower", "highest", "lowest", "often",
-    "frequently", "likely", "oftener", "cut", "cutting", "trimmed", "lowered", "reduced", "slashed", "curbed",
+    "frequently", "likely", "oftener", "as", "cut", "cutting", "trimmed", "lowered", "reduced", "slashed", "curbed",
     "brought", "trimming", "lowering", "reducing", "slashing", "curbing", "bringing", "upped", "raised",
     "boosted", "increased", "bumped", "pushed", "jacked", "ramped", "upping", "raising", "boosting",
     "increasing", "bumping", "pushing", "ramping",
@@ -201,7 +201,7 @@ def _leads(text: Text, word: Word) -> bool:
 
 def _degree(text: Text, word: Word, before: Word | None, behind: Word | None) -> Iterator[Word]:
     told = _plain(text, word)
-    amount = bool(_AMOUNTS.intersection(told)) or told[-1:] in ([], ["to"], ["not"], ["as"])
+    amount = bool(_AMOUNTS.intersection(told)) or told[-1:] in ([], ["to"], ["not"])
     ranked = word.text in ("<top>", "<bottom>") or text.has("top", "bottom")
     alone = behind is None or behind.text != "<rate>"
     if not ranked and (_less_of_less(text, word) or (alone and not amount and _said_twice(text, word))):
