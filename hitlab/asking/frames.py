@@ -34,6 +34,8 @@ _NOT_FOUND = (
 )
 
 NOBODY: Rows = (
+    (r"there is (?=(?:nobody|no one|no hitter|no pitcher) (?:on|in|among|from) (?:the |our |this |my )?(?:<who>|club|team) (?:who|that) )", ""),
+    (r"(?:(?<=on the <who> )|(?<=in the club )|(?<=on the club )|(?<=on the team )|(?<=on the <who> team ))(?:who|that)(?= [^,]*(?:than|like|as) )", ""),
     (
         r"(?<= <who> )(?:, )?(?:then )?(?:i have not (?:seen|met|heard of) (?:it|him|her|them|one)|i do not know "
         r"(?:who|him|her|it|of one|about it)|i would (?:like|love) to (?:see|meet|know) (?:it|him|her|who|them)|"
@@ -61,6 +63,8 @@ NOBODY: Rows = (
 )
 """That nobody is found who does it more often."""
 
+_MOVED = r"(?:(?:has|have|is|are) )?(?:gone|went|going|shot|jumped|climbed|been going) (?:straight |right |clean )?"
+_FALLING = r"(?:off a cliff|in the tank|into the tank|down the drain|in the tubes|through the floor|off the table)"
 _LESSENED = (
     r"(?:(?:has|have|is|are) )?(?:been )?(?:(?:cut|cutting) (?:way |right )?(?:down|back)(?: on)?|"
     r"trimm(?:ed|ing)|lower(?:ed|ing)|reduc(?:ed|ing)|slash(?:ed|ing)|curb(?:ed|ing)|"
@@ -75,7 +79,10 @@ _ITS_RATE = (
     r"hard (?:hit|contact)|swing|first pitch swing)s? ?(?:rate|percentage)?|strikeouts|whiffs|misses|"
     r"swings and misses|chasing|chases|walks|fouls|in play rate|hard hit balls?) )"
 )
-CHANGED: Rows = ((_LESSENED + _ITS_RATE, "less "), (_RAISED + _ITS_RATE, "more "))
+CHANGED: Rows = (
+    (rf"{_MOVED}(?:through the roof|off the charts|sky high|to the moon)", "is risen"),
+    (rf"(?:{_MOVED}|(?:(?:has|have) )?(?:fallen|fell|dropped) ){_FALLING}", "is fallen"),
+   (_LESSENED + _ITS_RATE, "less "), (_RAISED + _ITS_RATE, "more "))
 """What somebody has done to a rate of his own."""
 
 _SURELY = r"(?:just|simply|flat out|straight up|plain|flat|literally|really and truly)"
@@ -254,8 +261,14 @@ LAST: Rows = (
 
 
 _ALIKE = r"(?:streaks?|slumps?|ups (?:and|or) downs|peaks (?:and|or) valleys|highs (?:and|or) lows|hot spells?|cold spells?)"
+_END = r"(?=(?: [,.?!])| $)"
 _MONTHS = "january|february|march|april|may|june|july|august|september|october"
 STEADY: Rows = (
+    (
+        rf"(?:does|do|has) not (?:really )?(?:budge[d]?|move[d]?|waver(?:ed)?|vary|varied|fluctuate[d]?)(?: (?:all (?:year|season)|at all|much))?{_END}|"
+        rf"never (?:budges|moves|wavers|varies|fluctuates|changes){_END}",
+        "steady",
+    ),
     (
         rf"(?:the )?same (?:hitter|guy|player|bat) (?:in|through|from) (?:{_MONTHS})(?: ,)?(?: (?:{_MONTHS})(?: ,)?)* "
         rf"(?:and|to|through|,) (?:{_MONTHS})",
@@ -292,6 +305,24 @@ _SAID_IN_TALK = (
 )
 # fmt: on
 ANSWERED: Rows = (
+    (r"(?:(?<=^ <who> )|(?<=^ the <who> ))(?:versus|against|or|and)(?= (?:the )?<who> [:?])", ","),
+    (r"(?<=<who> , )the (?=<who> , )", ""),
+    (
+        r"(?:i am|we are|you are|you will be) (?:seeing|watching|looking at|talking about|witnessing)(?: (?:a|an))?"
+        r"(?= (?:<who>|hot|steady|locked))",
+        "",
+    ),
+    (r"(?:week after week|day after day|night after night|month after month|game after game|series after series)(?: ,)?", ""),
+    (
+        r"(?:has|have|with) (?:a|the|this|such a) (?:real |great |nice |bad |nasty )?(?:knack|habit|penchant|tendency|talent|gift) "
+        r"(?:for|of) (?=[a-z]+ing )|is (?:known|famous|notorious) for (?=[a-z]+ing )",
+        "",
+    ),
+    (
+        r"(?:(?<=contact )|(?<=fastball )|(?<=slider )|(?<=two strike )|(?<=curveball )|(?<=changeup )|(?<=first pitch ))"
+        r"(?:guy|man|gal|kid|fella|bat|stick)(?= )",
+        "hitter",
+    ),
     (r"(?:belongs? to|goes to|is (?:held|owned) by)(?= (?:the )?<who>(?: [,.?!]|$| $))", "is"),
     (
         r"(?<=^ )(?:(?:you|i|we) (?:could|can|would|will|might) )?(?:make|have) (?:a|the) (?:good |strong |real )?case "
@@ -515,5 +546,6 @@ def reframe(text: Text) -> None:
     _not_as_often(text)
     _at_his_best(text)
     if re.search(r" (?:ninth|nine|9th|last) ", text.line()):
+        text.reword(r"(?:who|whom) (?:do|would|should) (?:you|we|i) (?:want|like|take|call on|send|send up|put up)(?: up| up there| there)? [?,](?= [^ ]+ )", ",")
         for pattern, told in LAST:
             text.reword(pattern, told)
