@@ -10,6 +10,7 @@ from __future__ import annotations
 import re
 
 from hitlab.asking.text import Text
+from hitlab.spoken import ONES, TENS
 
 __all__ = ["reframe"]
 
@@ -94,6 +95,7 @@ _A_LEFTY = {
 _MOUND = r"(?:on|up on|out on|takes|toeing) the (?:mound|hill|bump|rubber|hump)"
 _NO_SUCH = r"(?:(?:is|has been) |(?<=<who> ))(?:not|never|no)(?: (?:much of|really|exactly|that much of|any kind of))?(?: an?)?"
 SETTING: Rows = (
+    (r"will not(?: ever| often)? (?=(?:chase|swing|miss|whiff|expand|offer|strike out|bite) ?)", "does not "),
     (rf"{_NO_SUCH} chasers?", "does not chase"),
     (rf"{_NO_SUCH} (?:big )?(?:free )?swingers?", "does not swing"),
     (rf"{_NO_SUCH} whiffers?", "does not miss"),
@@ -175,6 +177,7 @@ COMPARED: Rows = (
         )
         for many, told in (("more", "more"), ("(?:fewer|less)", "less"), ("most", "the most"), ("(?:fewest|least)", "the least"))
     ),
+    (r"than (?:they|he|she) (?:do|does) (?:against|off|on|with|to) (?=(?:most|other) )", "than "),
     (r"than the rest of (?:them|the bunch|the pack|the field)", "than anyone"),
     (r"(?<=is )(?:above|over) (?:the )?(?:league )?average(?=(?: [,.?!])| $)", "higher than the league"),
     (r"(?<=are )(?:above|over) (?:the )?(?:league )?average(?=(?: [,.?!])| $)", "higher than the league"),
@@ -305,6 +308,13 @@ _SAID_IN_TALK = (
 )
 # fmt: on
 ANSWERED: Rows = (
+    (
+        r"the (?:guy|hitter|man|woman|one|bat|kid|player|batter) (?:with|who has|who owns) the "
+        r"(?=(?:fewest|most|highest|lowest|least|best|worst) )",
+        "the ",
+    ),
+    (r"(?:give|show|get) me (?=the (?:league )?leader )", ""),
+    (r"i would (?:put|peg|place|set) (?=(?:<who>|his|her) (?:[^ ,.;:<]+ ){1,3}(?:at|around|near) )", ""),
     (r"(?:(?<=^ <who> )|(?<=^ the <who> ))(?:versus|against|or|and)(?= (?:the )?<who> [:?])", ","),
     (r"(?<=<who> , )the (?=<who> , )", ""),
     (
@@ -385,6 +395,12 @@ COUNTED: Rows = (
 _SEEN = r"(?:sees?|gets?|faces?|is thrown|is given)"
 _THAT_HE = r"(?:that )?(?:he|she|they|<who>)"
 DIVIDED: Rows = (
+    (
+        r"(?:just|barely|a (?:shade|touch|hair|tick|tad|little|smidge)|slightly|comfortably|safely|easily)"
+        r"(?= (?:over|under|above|below|north of|south of|more than|less than|better than|fewer than) "
+        rf"(?:\d|a |an |one |half|{'|'.join(ONES[1:])}|{'|'.join(TENS)}))",
+        "",
+    ),
     (
         r"(?:(?:has|have|is) )?(?:put up|putting up|puts up|posted|posting|posts|boasts|boasting|sports|sporting|"
         r"carries|carrying|running|runs) (?=(?:a|an|the) (?:[^ ,.;:<]+ ){1,4}(?:rate|percentage|average) )",

@@ -103,11 +103,11 @@ def take_shares(text: Text) -> None:
     value = r"(?P<v><(?:value|average)>)"
     of = r"(?: of the time| of time| of cases| the time)?"
     more = (
-        r"(?:more than|higher than|better than|greater than|over|above|north of|upwards of|at "
-        r"least|in excess of|well over)"
+        r"(?:(?<!no )more than|higher than|better than|greater than|over|above|north of|upwards of|at "
+        r"least|in excess of|well over|no (?:less|fewer|lower) than)"
     )
     less = (
-        r"(?:less than|fewer than|lower than|worse than|under|below|south of|at most|no more than|"
+        r"(?:(?<!no )less than|(?<!no )fewer than|(?<!no )lower than|worse than|under|below|south of|at most|no more than|"
         r"not even|well under)"
     )
     near = (

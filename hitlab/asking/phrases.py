@@ -432,7 +432,7 @@ COMPARING: tuple[tuple[str, str, object], ...] = (
     ),
     (
         r"than (?:(?:he|she|they) (?:(?:does|do|is|are|has|sees|gets|hits|misses|swings|<rate>) )?)?"
-        r"(?:against |on |at |with |versus )?(?:everything else|anything else|all else|other pitches|"
+        r"(?:against |on |off |at |with |versus )?(?:everything else|anything else|all else|other pitches|"
         r"the rest|any other pitch|all other pitches|other kinds)(?: (?:he|she|they) (?:sees?|faces?))?",
         "otherwise",
         None,
