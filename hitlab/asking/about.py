@@ -352,9 +352,17 @@ class About:
     def _where_most(self) -> bool:
         """Say whether what is done most may be done there more than elsewhere: ``misses most on sliders``."""
         t = self.t
-        if not self.terms or not self.whos or t.has("best", "leads", "theleague", "owngroup", "whose", "everyone"):
+        if (
+            not self.terms
+            or not self.whos
+            or t.has("best", "leads", "theleague", "owngroup", "whose", "everyone")
+        ):
             return False
-        if not t.has("rate") or t.has("nobody", "anybody", "per", "record", "since", "span", "minimum") or self.clubs:
+        if (
+            not t.has("rate")
+            or t.has("nobody", "anybody", "per", "record", "since", "span", "minimum")
+            or self.clubs
+        ):
             return False
         [*typed] = (t.typed(word).casefold().split() for word in t.words if word.text == "<most>")
         return len(typed) == 1 and typed[0] in (["most"], ["least"], ["hardest"], ["most", "often"])
@@ -489,6 +497,8 @@ class About:
             return None
         if t.has("before") or t.has("lately"):
             return None
+        if self.subject == "hitter" and re.search(r" <than> <hand> (?:<rate>|do|does) ", t.line()):
+            return None  # "Than lefties hit them": what others do is compared.
         f.has("otherwise", "usual", "hitharder")
         terms = self.terms
         if t.has("than"):

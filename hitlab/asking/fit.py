@@ -57,6 +57,7 @@ class Fitted:
     only_near: bool = False
     bald: Question | None = None
 
+
 def fit(slots: Slots, known: Known) -> Fitted:
     """Return what a sentence comes to."""
     fitter = _Fitter(slots, known)

@@ -1,8 +1,8 @@
 """Grammatical frames: ways to put a claim that leave what is claimed as it is.
 
-Each is put into the plain way to say it, before the words of the trade are looked at: "you'd be hard pressed to
-find anyone who" is "nobody", "has cut down on his whiffs" is "less whiffs", "don't throw him a slider: he
-kills those" is said of sliders. One table a frame; none depends on one rate or one situation.
+Each is put into the plain way to say it, before the words of the trade are looked at: "you'd be hard pressed
+to find anyone who" is "nobody", "has cut down on his whiffs" is "less whiffs", "don't throw him a slider: he
+kills those" is said of sliders. One table a frame, read from top to bottom.
 """
 
 from __future__ import annotations
@@ -18,7 +18,8 @@ Rows = tuple[tuple[str, str], ...]
 
 _ONE = r"(?:hitter|batter|pitcher|club|team|player|bat|guy|man|woman|soul|person|kid|arm)"
 _SOMEBODY = (
-    rf"(?:anybody|anyone|somebody|someone|(?:a|an|any|another|one|a single|any other|one other|many|too many) "
+    r"(?:anybody|anyone|somebody|someone|(?:a|an|any|another|one|a single|any other|"
+    r"one other|many|too many) "
     rf"(?:other |better )?{_ONE}s?)(?: else)?"
     r"(?: (?:in|around|across) (?:the|this|our) (?:whole |entire )?(?:league|game))?"
     r"(?: (?:alive|anywhere|around|out there))?"
@@ -35,11 +36,21 @@ _NOT_FOUND = (
 )
 
 NOBODY: Rows = (
-    (r"there is (?=(?:nobody|no one|no hitter|no pitcher) (?:on|in|among|from) (?:the |our |this |my )?(?:<who>|club|team) (?:who|that) )", ""),
-    (r"(?:(?<=on the <who> )|(?<=in the club )|(?<=on the club )|(?<=on the team )|(?<=on the <who> team ))(?:who|that)(?= [^,]*(?:than|like|as) )", ""),
     (
-        r"(?<= <who> )(?:, )?(?:then )?(?:i have not (?:seen|met|heard of) (?:it|him|her|them|one)|i do not know "
-        r"(?:who|him|her|it|of one|about it)|i would (?:like|love) to (?:see|meet|know) (?:it|him|her|who|them)|"
+        r"there is (?=(?:nobody|no one|no hitter|no pitcher) (?:on|in|among|from) (?:the "
+        r"|our |this |my )?(?:<who>|club|team) (?:who|that) )",
+        "",
+    ),
+    (
+        r"(?:(?<=on the <who> )|(?<=in the club )|(?<=on the club )|(?<=on the team )|(?<=on "
+        r"the <who> team ))(?:who|that)(?= [^,]*(?:than|like|as) )",
+        "",
+    ),
+    (
+        r"(?<= <who> )(?:, )?(?:then )?(?:i have not (?:seen|met|heard of) (?:it|him|her|"
+        r"them|one)|i do not know "
+        r"(?:who|him|her|it|of one|about it)|i would (?:like|love) to (?:see|meet|know) "
+        r"(?:it|him|her|who|them)|"
         r"i have yet to (?:see|meet) (?:it|him|her|them))(?=(?: [,.?!])| $)",
         ", unseen",
     ),
@@ -54,7 +65,8 @@ NOBODY: Rows = (
     ),
     (rf"{_NOT_FOUND} {_SOMEBODY}(?: (?:who|that))?(?=.* (?:than|like|as) )", "nobody"),
     (
-        rf"(?:(?<=^ )(?:find|name|show|tell|give)(?: me)?|{_NOT_FOUND}) {_SOMEBODY} with (?=.* than (?:the )?<who> )",
+        rf"(?:(?<=^ )(?:find|name|show|tell|give)(?: me)?|{_NOT_FOUND}) {_SOMEBODY} with "
+        r"(?=.* than (?:the )?<who> )",
         "nobody has ",
     ),
     (
@@ -64,8 +76,13 @@ NOBODY: Rows = (
 )
 """That nobody is found who does it more often."""
 
-_MOVED = r"(?:(?:has|have|is|are) )?(?:gone|went|going|shot|jumped|climbed|been going) (?:straight |right |clean )?"
-_FALLING = r"(?:off a cliff|in the tank|into the tank|down the drain|in the tubes|through the floor|off the table)"
+_MOVED = (
+    r"(?:(?:has|have|is|are) )?(?:gone|went|going|shot|jumped|climbed|been going) (?:straight "
+    r"|right |clean )?"
+)
+_FALLING = (
+    r"(?:off a cliff|in the tank|into the tank|down the drain|in the tubes|through the floor|off the table)"
+)
 _LESSENED = (
     r"(?:(?:has|have|is|are) )?(?:been )?(?:(?:cut|cutting) (?:way |right )?(?:down|back)(?: on)?|"
     r"trimm(?:ed|ing)|lower(?:ed|ing)|reduc(?:ed|ing)|slash(?:ed|ing)|curb(?:ed|ing)|"
@@ -77,23 +94,29 @@ _RAISED = (
 )
 _ITS_RATE = (
     r"(?: (?:his|her|their|the))? (?=(?:(?:strikeout|whiff|contact|swing and miss|chase|walk|foul|miss|"
-    r"hard (?:hit|contact)|swing|first pitch swing)s? ?(?:rate|percentage)?|strikeouts|whiffs|misses|"
+    r"hard (?:hit|contact)|swing|first pitch swing) (?:rate|percentage)|contact|strikeouts|whiffs|misses|"
     r"swings and misses|chasing|chases|walks|fouls|in play rate|hard hit balls?) )"
 )
 CHANGED: Rows = (
     (rf"{_MOVED}(?:through the roof|off the charts|sky high|to the moon)", "is risen"),
     (rf"(?:{_MOVED}|(?:(?:has|have) )?(?:fallen|fell|dropped) ){_FALLING}", "is fallen"),
-   (_LESSENED + _ITS_RATE, "less "), (_RAISED + _ITS_RATE, "more "))
+    (_LESSENED + _ITS_RATE, "less "),
+    (_RAISED + _ITS_RATE, "more "),
+)
 """What somebody has done to a rate of his own."""
 
 _SURELY = r"(?:just|simply|flat out|straight up|plain|flat|literally|really and truly)"
 _ASIDE_FROM = r"(?:in|into) (?:there|this one|the game)"
 _A_LEFTY = {
-    side: rf"(?:a |an |the |another )?(?:{side}y|{side} hander|{side} handed (?:pitcher|arm|starter|reliever){more})"
+    side: rf"(?:a |an |the |another )?(?:{side}y|{side} hander|{side} handed (?:pitcher|arm|"
+    rf"starter|reliever){more})"
     for side, more in (("left", "|southpaw|lefty pitcher"), ("right", "|righty pitcher"))
 }
 _MOUND = r"(?:on|up on|out on|takes|toeing) the (?:mound|hill|bump|rubber|hump)"
-_NO_SUCH = r"(?:(?:is|has been) |(?<=<who> ))(?:not|never|no)(?: (?:much of|really|exactly|that much of|any kind of))?(?: an?)?"
+_NO_SUCH = (
+    r"(?:(?:is|has been) |(?<=<who> ))(?:not|never|no)(?: (?:much of|really|exactly|"
+    r"that much of|any kind of))?(?: an?)?"
+)
 SETTING: Rows = (
     (r"will not(?: ever| often)? (?=(?:chase|swing|miss|whiff|expand|offer|strike out|bite) ?)", "does not "),
     (rf"{_NO_SUCH} chasers?", "does not chase"),
@@ -101,7 +124,8 @@ SETTING: Rows = (
     (rf"{_NO_SUCH} whiffers?", "does not miss"),
     (rf"{_NO_SUCH} strikeout (?:guy|hitter|victim|candidate)", "does not strike out"),
     (
-        r"(?:is |(?<=<who> ))not (?:one|the (?:type|kind|sort)(?: of (?:hitter|guy|player))?|prone|apt|inclined|likely|known) (?:to|for) "
+        r"(?:is |(?<=<who> ))not (?:one|the (?:type|kind|sort)(?: of (?:hitter|guy|player))?|"
+        r"prone|apt|inclined|likely|known) (?:to|for) "
         r"(?=(?:chas|miss|whiff|swing|strik|foul))",
         "does not ",
     ),
@@ -123,7 +147,8 @@ SETTING: Rows = (
     ),
     *(
         (
-            rf"(?:(?:put|send|bring|run|trot|throw|give (?:him|her|<who>)|show (?:him|her|<who>))(?: in| out)? |"
+            r"(?:(?:put|send|bring|run|trot|throw|give (?:him|her|<who>)|show (?:him|her|<who>))(?: "
+            r"in| out)? |"
             rf"(?:with|against|when there is|when|if|once|facing) )?{one}(?: is| gets| comes)?(?: {_MOUND}|"
             rf" {_ASIDE_FROM}| out there| in there| pitching| throwing)(?: and| ,)?",
             f"with {side} handed pitchers ",
@@ -145,7 +170,10 @@ _JUNK = (
     r"(?:junk|garbage|slop|trash|(?:bad|lousy) (?:pitches|balls|stuff)|balls|"
     r"(?:pitches|balls|stuff) (?:off|outside|out of) (?:of )?(?:the )?(?:strike )?(?:zone|plate))"
 )
-_AT = r"(?:(?:swing|swings|swinging|swung|offer|offers|hack|hacks|flail|flails|wave|waves) at|(?:goes|go|going) after)"
+_AT = (
+    r"(?:(?:swing|swings|swinging|swung|offer|offers|hack|hacks|flail|flails|wave|waves) "
+    r"at|(?:goes|go|going) after)"
+)
 _DOING = r"(?:chasing|missing|whiffing|swinging and missing|striking out|fouling|making contact|swinging) "
 _ELSEWHERE = (
     r"(?:any(?: of (?:the|his|her))? other (?:pitch(?:es)?|kinds?|types?|offerings?|stuff|ones?)|"
@@ -157,25 +185,37 @@ COMPARED: Rows = (
         "takes pitches outside the zone",
     ),
     (
-        r"than any (?:other )?(?=<who> (?:[,.?!] |$))|than (?:any|all) of the (?:other )?(?=<who> (?:[,.?!] |$))",
+        r"than any (?:other )?(?=<who> (?:[,.?!] |$))|than (?:any|all) of the (?:other )?(?=<who> "
+        r"(?:[,.?!] |$))",
         "than anyone on the ",
     ),
-    (r"than (?:your|a|the|an) (?:typical|average|normal|ordinary|run of the mill) (?:bear|joe|guy|hitter|bat|player)", "than the league"),
     (
-        r"than (?:(?:they|he|she) (?:do|does) )?(?:against |off |on |with )?(?:the|your|a|an) (?:typical|average|usual|ordinary) "
+        r"than (?:your|a|the|an) (?:typical|average|normal|ordinary|run of the mill) (?:bear|"
+        r"joe|guy|hitter|bat|player)",
+        "than the league",
+    ),
+    (
+        r"than (?:(?:they|he|she) (?:do|does) )?(?:against |off |on |with )?(?:the|your|"
+        r"a|an) (?:typical|average|usual|ordinary) "
         r"(?:pitcher|arm|starter|reliever)(?: does)?",
         "than the league",
     ),
     *(
         (
-            rf"(?:{does}) {lead} (?:the )?{many} (?=(?:first|slid|fast|curv|chang|break|off ?speed|high|low|heat|splitt|sink|cut|pitches|inside|outside)[a-z]*(?: |$))",
+            rf"(?:{does}) {lead} (?:the )?{many} (?=(?:first|slid|fast|curv|chang|break|off ?speed|"
+            r"high|low|heat|splitt|sink|cut|pitches|inside|outside)[a-z]*(?: |$))",
             f"{verb} {told} {lead} ",
         )
         for does, verb, lead in (
             ("swing|swings|swinging|swung|offers?|hacks?", "swings", "at"),
             ("whiff|whiffs|whiffing|whiffed|miss|misses|missing|missed", "misses", "on"),
         )
-        for many, told in (("more", "more"), ("(?:fewer|less)", "less"), ("most", "the most"), ("(?:fewest|least)", "the least"))
+        for many, told in (
+            ("more", "more"),
+            ("(?:fewer|less)", "less"),
+            ("most", "the most"),
+            ("(?:fewest|least)", "the least"),
+        )
     ),
     (r"than (?:they|he|she) (?:do|does) (?:against|off|on|with|to) (?=(?:most|other) )", "than "),
     (r"than the rest of (?:them|the bunch|the pack|the field)", "than anyone"),
@@ -188,32 +228,49 @@ COMPARED: Rows = (
     (r"at the highest (?:rate|clip|pace|frequency)", "the most"),
     (r"at the lowest (?:rate|clip|pace|frequency)", "the least"),
     (
-        r"(?:, )?(?:and )?(?:by (?:a (?:mile|lot|ton|wide margin|country mile|landslide|wide berth)|plenty|miles|"
+        r"(?:, )?(?:and )?(?:by (?:a (?:mile|lot|ton|wide margin|country mile|landslide|"
+        r"wide berth)|plenty|miles|"
         r"leaps and bounds)|no contest|(?:it|that) is not (?:even )?(?:close|a contest)|far and away|"
         r"not even close|and then some)(?=(?: [,.?!])| $| the )",
         "",
     ),
-    (r"(?<=^ )(?:compared|relative|next) (?:with|to) (?:most|other|the average|the typical|your average)(?: (?:hitters?|guys?))? ,", "than the league"),
-    (r"(?:nobody|no one)(?: else)?(?: even| really)? comes (?:anywhere )?(?:close|near) to(?= <who> )", "nobody more than"),
+    (
+        r"(?<=^ )(?:compared|relative|next) (?:with|to) (?:most|other|the average|the typical|"
+        r"your average)(?: (?:hitters?|guys?))? ,",
+        "than the league",
+    ),
+    (
+        r"(?:nobody|no one)(?: else)?(?: even| really)? comes (?:anywhere )?(?:close|near) to(?= <who> )",
+        "nobody more than",
+    ),
     (r"than anything(?=(?: [,.?!])| $)", "than otherwise"),
     (
-        r"than (?:when|if) (?:he|she|it|they|there) (?:is|are|does|do|has|have) not(?: one| any)?(?=(?: [,.?!])| $)",
+        r"than (?:when|if) (?:he|she|it|they|there) (?:is|are|does|do|has|have) not(?: one|"
+        r" any)?(?=(?: [,.?!])| $)",
         "than otherwise",
     ),
     (
-        r"(?:a (?:whole|heck of a|hell of a) (?:lot|bunch)|an awful lot|awfully|a (?:ton|bunch|good bit|fair bit|great deal|hair|touch|tad|"
-        r"smidge|shade|little bit)|tons|loads|quite a bit|so much|ever so slightly|miles|substantially|markedly|"
+        r"(?:a (?:whole|heck of a|hell of a) (?:lot|bunch)|an awful lot|awfully|a (?:ton|"
+        r"bunch|good bit|fair bit|great deal|hair|touch|tad|"
+        r"smidge|shade|little bit)|tons|loads|quite a bit|so much|ever so slightly|miles|"
+        r"substantially|markedly|"
         r"measurably|dramatically|drastically|vastly|decidedly|distinctly|visibly|appreciably|"
-        r"way way|waay|waaay|wayyy|just plain)(?= (?:more|less|fewer|better|worse|harder|higher|lower|easier|tougher) )",
+        r"way way|waay|waaay|wayyy|just plain)(?= (?:more|less|fewer|better|worse|harder|"
+        r"higher|lower|easier|tougher) )",
         "",
     ),
-    (rf"(?:the )?(?:best|finest) (?:hitter |bat )?(?:in the league )?(?:at|when it comes to) not (?={_DOING})", "least "),
+    (
+        r"(?:the )?(?:best|finest) (?:hitter |bat )?(?:in the league )?(?:at|when it comes "
+        rf"to) not (?={_DOING})",
+        "least ",
+    ),
     (rf"better (?:at|when it comes to) not (?={_DOING})", "less "),
     (rf"(?:at|for|when it comes to|in terms of) not (?={_DOING})", "for least "),
     (rf"{_AT} more {_JUNK}(?= )", "chases more"),
     (rf"{_AT} (?:fewer|less) {_JUNK}(?= )", "chases less"),
     (
-        rf"than (?:(?:he|she|they) (?:does|do|is|are) )?(?:on|off|against|with|at|to)? ?{_ELSEWHERE}(?= [,.?!]| $)",
+        rf"than (?:(?:he|she|they) (?:does|do|is|are) )?(?:on|off|against|with|at|to)? ?{_ELSEWHERE}(?= "
+        r"[,.?!]| $)",
         "than otherwise",
     ),
     (r"(?:up|right) there (?:with|among) (?=the (?:\d+|[a-z]+) )", "among "),
@@ -225,7 +282,8 @@ _AS_OFTEN = (
 )
 _UNLIKE = (
     r"(?:the way|like)(?: (?:they|he|she) (?:does|do))?(?: (?:against|to|with))? "
-    r"(?:(?:everybody|everyone) else|the rest(?: of (?:the league|them))?|(?=(?:most|other|the average|the league|"
+    r"(?:(?:everybody|everyone) else|the rest(?: of (?:the league|them))?|(?=(?:most|"
+    r"other|the average|the league|"
     r"he used to|she used to) ))"
 )
 _IS_NOT = r"(?:does|do|did|is|are|has|have|was) not"
@@ -263,37 +321,58 @@ LAST: Rows = (
 """Who is wanted in the last half inning; read there only."""
 
 
-_ALIKE = r"(?:streaks?|slumps?|ups (?:and|or) downs|peaks (?:and|or) valleys|highs (?:and|or) lows|hot spells?|cold spells?)"
+_ALIKE = (
+    r"(?:streaks?|slumps?|ups (?:and|or) downs|peaks (?:and|or) valleys|highs (?:and|"
+    r"or) lows|hot spells?|cold spells?)"
+)
 _END = r"(?=(?: [,.?!])| $)"
 _MONTHS = "january|february|march|april|may|june|july|august|september|october"
 STEADY: Rows = (
     (
-        rf"(?:does|do|has) not (?:really )?(?:budge[d]?|move[d]?|waver(?:ed)?|vary|varied|fluctuate[d]?)(?: (?:all (?:year|season)|at all|much))?{_END}|"
+        r"(?:does|do|has) not (?:really )?(?:budge[d]?|move[d]?|waver(?:ed)?|vary|varied|"
+        rf"fluctuate[d]?)(?: (?:all (?:year|season)|at all|much))?{_END}|"
         rf"never (?:budges|moves|wavers|varies|fluctuates|changes){_END}",
         "steady",
     ),
     (
-        rf"(?:the )?same (?:hitter|guy|player|bat) (?:in|through|from) (?:{_MONTHS})(?: ,)?(?: (?:{_MONTHS})(?: ,)?)* "
+        rf"(?:the )?same (?:hitter|guy|player|bat) (?:in|through|from) (?:{_MONTHS})(?: ,)?(?: "
+        rf"(?:{_MONTHS})(?: ,)?)* "
         rf"(?:and|to|through|,) (?:{_MONTHS})",
         "steady",
     ),
     (r"nothing (?:streaky|hot and cold|up and down) about(?= <who>)", ""),
-    (r"swinging it (?:well|great|good|beautifully)(?: (?:right now|lately|these days|at the moment))?(?=(?: [,.?!])| $)", "hot"),
     (
-        r"the same (?:hitter|guy|player) (?:from (?:day one|start to finish|the start|opening day|april on|wire to wire)|"
+        r"swinging it (?:well|great|good|beautifully)(?: (?:right now|lately|these days|"
+        r"at the moment))?(?=(?: [,.?!])| $)",
+        "hot",
+    ),
+    (
+        r"the same (?:hitter|guy|player) (?:from (?:day one|start to finish|the start|opening "
+        r"day|april on|wire to wire)|"
         r"day in day out|every (?:single )?(?:day|night|game))",
         "steady",
     ),
-    (rf"there (?:is|are) no (?:hot |cold )?{_ALIKE}(?: (?:and|or) (?:no )?{_ALIKE})* (?:with|to|for|in)(?= <who>)", "steady"),
     (
-        r"(?:(?:is|has|been|really|just|absolutely|flat out) )*(?:raking|mashing|crushing (?:it|everything)|swinging it|"
-        r"hitting everything|barreling everything|squaring everything up|unreal|unconscious|on another planet|"
+        rf"there (?:is|are) no (?:hot |cold )?{_ALIKE}(?: (?:and|or) (?:no )?{_ALIKE})* (?:with|"
+        r"to|for|in)(?= <who>)",
+        "steady",
+    ),
+    (
+        r"(?:(?:is|has|been|really|just|absolutely|flat out) )*(?:raking|mashing|crushing "
+        r"(?:it|everything)|swinging it|"
+        r"hitting everything|barreling everything|squaring everything up|unreal|unconscious|"
+        r"on another planet|"
         r"unbelievable|ridiculous) (?:right now|lately|these days|at the moment|of late)",
         "is hot",
     ),
-    (r"(?:went|gone|going) nuclear|locked and loaded|(?:having|has) (?:himself|herself|himself) (?:a|quite a) (?:week|stretch|run)", "hot"),
     (
-        rf"no (?:hot |cold )?{_ALIKE}(?: (?:and|or|,) (?:no )?{_ALIKE})*(?: this (?:season|year))?(?: (?:with|for|from|in|to))?"
+        r"(?:went|gone|going) nuclear|locked and loaded|(?:having|has) (?:himself|herself|"
+        r"himself) (?:a|quite a) (?:week|stretch|run)",
+        "hot",
+    ),
+    (
+        rf"no (?:hot |cold )?{_ALIKE}(?: (?:and|or|,) (?:no )?{_ALIKE})*(?: this (?:season|"
+        r"year))?(?: (?:with|for|from|in|to))?"
         r"(?: (?:this|that) (?:guy|kid|one|fella))?(?= (?:<who> ,|,(?! no )|<who> is|<who> has))",
         "",
     ),
@@ -302,7 +381,8 @@ STEADY: Rows = (
 
 # fmt: off
 _SAID_IN_TALK = (
-    r"(?:that (?:is|would be|has to be|has got to be|must be)|(?:it|that) has to be|must be|i say|i am saying|"
+    r"(?:that (?:is|would be|has to be|has got to be|must be)|(?:it|that) has to be|"
+    r"must be|i say|i am saying|"
     r"i would say|i (?:would )?(?:go|am going|would be going) with|i pick|i am picking|make it|"
     r"the answer is|try|how about|say hello to|look no further than|no other than|none other than)"
 )
@@ -318,36 +398,47 @@ ANSWERED: Rows = (
     (r"(?:(?<=^ <who> )|(?<=^ the <who> ))(?:versus|against|or|and)(?= (?:the )?<who> [:?])", ","),
     (r"(?<=<who> , )the (?=<who> , )", ""),
     (
-        r"(?:i am|we are|you are|you will be) (?:seeing|watching|looking at|talking about|witnessing)(?: (?:a|an))?"
+        r"(?:i am|we are|you are|you will be) (?:seeing|watching|looking at|talking about|"
+        r"witnessing)(?: (?:a|an))?"
         r"(?= (?:<who>|hot|steady|locked))",
         "",
     ),
-    (r"(?:week after week|day after day|night after night|month after month|game after game|series after series)(?: ,)?", ""),
     (
-        r"(?:has|have|with) (?:a|the|this|such a) (?:real |great |nice |bad |nasty )?(?:knack|habit|penchant|tendency|talent|gift) "
+        r"(?:week after week|day after day|night after night|month after month|game after "
+        r"game|series after series)(?: ,)?",
+        "",
+    ),
+    (
+        r"(?:has|have|with) (?:a|the|this|such a) (?:real |great |nice |bad |nasty )?(?:knack|"
+        r"habit|penchant|tendency|talent|gift) "
         r"(?:for|of) (?=[a-z]+ing )|is (?:known|famous|notorious) for (?=[a-z]+ing )",
         "",
     ),
     (
-        r"(?:(?<=contact )|(?<=fastball )|(?<=slider )|(?<=two strike )|(?<=curveball )|(?<=changeup )|(?<=first pitch ))"
+        r"(?:(?<=contact )|(?<=fastball )|(?<=slider )|(?<=two strike )|(?<=curveball )|"
+        r"(?<=changeup )|(?<=first pitch ))"
         r"(?:guy|man|gal|kid|fella|bat|stick)(?= )",
         "hitter",
     ),
     (r"(?:belongs? to|goes to|is (?:held|owned) by)(?= (?:the )?<who>(?: [,.?!]|$| $))", "is"),
     (
-        r"(?<=^ )(?:(?:you|i|we) (?:could|can|would|will|might) )?(?:make|have) (?:a|the) (?:good |strong |real )?case "
-        r"(?:that |for )?(?=<who>)|(?:there is|there has to be) a (?:good |strong |real )?case (?:that |for )?(?=<who>)|"
+        r"(?<=^ )(?:(?:you|i|we) (?:could|can|would|will|might) )?(?:make|have) (?:a|the) "
+        r"(?:good |strong |real )?case "
+        r"(?:that |for )?(?=<who>)|(?:there is|there has to be) a (?:good |strong |real "
+        r")?case (?:that |for )?(?=<who>)|"
         r"(?<=^ )(?:you|i|we) (?:could|can|would|will) (?:argue|make the argument)(?: that)? (?=<who>)",
         "",
     ),
     (
-        r"(?<=^ )(?:(?:you|i|we) (?:could|can|would|will) )?(?:count|consider|include|rank|list|number|mark|label|"
+        r"(?<=^ )(?:(?:you|i|we) (?:could|can|would|will) )?(?:count|consider|include|rank|"
+        r"list|number|mark|label|"
         r"pencil in|put down) (?=<who> (?:as|among|in|one of) )",
         "",
     ),
     (r"(?<=^ <who> )(?:down )?as (?=(?:one of|among|a top|the) )", "is "),
     (
-        r"holy (?:smokes?|moly|toledo|mackerel|cow|cats)|good (?:gracious|grief|heavens)|my goodness|whoa|jeez|sheesh|"
+        r"holy (?:smokes?|moly|toledo|mackerel|cow|cats)|good (?:gracious|grief|heavens)|"
+        r"my goodness|whoa|jeez|sheesh|"
         r"dang|man alive|mercy|wowza|oo+h|great scott|lordy|yikes|goodness gracious",
         "",
     ),
@@ -362,7 +453,8 @@ ANSWERED: Rows = (
     (r"(?<=<who> )(?:in|among|with) (?:your|my|that) (?=(?:top|bottom) )", "in the "),
     (
         r"(?:pitchers |they |you |everybody |everyone |people )?(?:can |are |is |keep |keeps |have been |"
-        r"always |will )*(?:get|getting|got|gets) (?=<who> to (?:chase|miss|whiff|swing|expand|hit|ground|strike) )",
+        r"always |will )*(?:get|getting|got|gets) (?=<who> to (?:chase|miss|whiff|swing|"
+        r"expand|hit|ground|strike) )",
         "",
     ),
 )
@@ -376,7 +468,8 @@ _AT_COUNT = (
 )
 COUNTED: Rows = (
     (
-        r"(?:when|once|whenever|if|with) (?:the |a )?count (?:is |gets |goes |runs |has gone )?(?:full|to full)|"
+        r"(?:when|once|whenever|if|with) (?:the |a )?count (?:is |gets |goes |runs |has "
+        r"gone )?(?:full|to full)|"
         r"when (?:he|she|they) (?:runs?|works?|takes?) (?:the|a) count full",
         "on a full count",
     ),
@@ -402,20 +495,27 @@ DIVIDED: Rows = (
         "",
     ),
     (
-        r"(?:(?:has|have|is) )?(?:put up|putting up|puts up|posted|posting|posts|boasts|boasting|sports|sporting|"
+        r"(?:(?:has|have|is) )?(?:put up|putting up|puts up|posted|posting|posts|boasts|"
+        r"boasting|sports|sporting|"
         r"carries|carrying|running|runs) (?=(?:a|an|the) (?:[^ ,.;:<]+ ){1,4}(?:rate|percentage|average) )",
         "has ",
     ),
     (r"(?<=swings )(?:that )?(?:he|she|they) takes?(?= )|(?<=swings <who> )takes?(?= )", ""),
-    (r"(?:ends?|ended|ending|winds?|wound) up (?:being |getting |as )?(?=(?:hit|missed|fouled|in play|a |foul))", "are "),
     (
-        r"(?:(?:is|are|has been) )(?:sitting|running|hovering|standing|coming in|checking in|settling|hanging|holding)"
+        r"(?:ends?|ended|ending|winds?|wound) up (?:being |getting |as )?(?=(?:hit|missed|"
+        r"fouled|in play|a |foul))",
+        "are ",
+    ),
+    (
+        r"(?:(?:is|are|has been) )(?:sitting|running|hovering|standing|coming in|checking "
+        r"in|settling|hanging|holding)"
         r"(?: (?:right )?(?:at|around|near|about|steady at))?(?= )",
         "is about",
     ),
     (rf"(?:of|on) (?:what|everything|anything|whatever) {_THAT_HE} {_SEEN}", "of the pitches"),
     (
-        r"(?<=pitches )(?:thrown (?:to|at) (?:him|her|them)|(?:that )?(?:come|comes|coming) (?:his|her|their) way|"
+        r"(?<=pitches )(?:thrown (?:to|at) (?:him|her|them)|(?:that )?(?:come|comes|coming) "
+        r"(?:his|her|their) way|"
         r"(?:he|she|they) (?:is|are) (?:thrown|given|shown))",
         "",
     ),
@@ -426,16 +526,20 @@ DIVIDED: Rows = (
 
 _WHEN = r"(?:when|once|if|whenever|as soon as)"
 _THEM = r"(?:they|you|pitchers|a pitcher|the pitcher|somebody|someone|people|teams|clubs)"
-_THROWN = r"(?:throw|throws|give|gives|pitch|pitches|feed|feeds|show|shows|serve|serves|offer|offers|start|starts)"
+_THROWN = (
+    r"(?:throw|throws|give|gives|pitch|pitches|feed|feeds|show|shows|serve|serves|offer|offers|start|starts)"
+)
 _ENDS = r"(?=(?: [,.?!])| $| (?:more|less|fewer|than|nobody|no one|<who>|he|she|in the league) )"
 _A_KIND = (
-    r"(?=(?:the |a |any |some )?(?:fast|heat|heaters?|slid|curv|break|chang|off ?speed|splitt|sink|cut|knuck|spin|gas|"
+    r"(?=(?:the |a |any |some )?(?:fast|heat|heaters?|slid|curv|break|chang|off ?speed|"
+    r"splitt|sink|cut|knuck|spin|gas|"
     r"cheese|high|low|first|soft|hard stuff)[a-z]*(?: |$))"
 )
 _ANYBODY_ON = (
-    r"(?:somebody|someone|anybody|anyone|guys|people|men|runners|hitters|a (?:guy|man|runner)|traffic|ducks|teammates)"
+    r"(?:somebody|someone|anybody|anyone|guys|people|men|runners|hitters|a (?:guy|man|"
+    r"runner)|traffic|ducks|teammates)"
 )
-_ON_BASE = r"(?:on(?: base| the bases| the pond)?|aboard|out there(?: on base)?)"
+_ON_BASE = r"(?:on(?: base| the bases| the pond)?|aboard|out there on base)"
 _PLACED = (
     ("high", "up|up there|up top|high|elevated|up in the zone|high in the zone|at the letters"),
     ("low", "down|down there|low|down in the zone|low in the zone|at the knees"),
@@ -451,7 +555,8 @@ SITUATED: Rows = (
         for place, words in _PLACED
         for row in (
             (
-                rf"{_WHEN} {_THEM} (?:pitch|come|bust|work|go|throw|attack|jam|get|stay)(?:es|s)?(?: (?:him|her|them|it|<who>))? "
+                rf"{_WHEN} {_THEM} (?:pitch|come|bust|work|go|throw|attack|jam|get|stay)(?:es|s)?(?: "
+                r"(?:him|her|them|it|<who>))? "
                 rf"(?:{words}){_ENDS}",
                 f"on {place} pitches",
             ),
@@ -465,15 +570,25 @@ SITUATED: Rows = (
             rf"(?:at|on|in) the (?:{edge}) (?:(?:part|third|half|edge|rail) )?of the (?:strike )?zone",
             f"on {place} pitches",
         )
-        for place, words, edge in (("high", "high|elevated|up", "top|upper"), ("low", "low|down", "bottom|lower"))
+        for place, words, edge in (
+            ("high", "high|elevated|up", "top|upper"),
+            ("low", "low|down", "bottom|lower"),
+        )
     ),
     *(
-        (rf"(?:on|at|at the|on the) (?:{words}) (?:corner|edge|black|part of the plate)", f"on {place} pitches")
+        (
+            rf"(?:on|at|at the|on the) (?:{words}) (?:corner|edge|black|part of the plate)",
+            f"on {place} pitches",
+        )
         for place, words in (("inside", "inside|inner"), ("outside", "outside|outer"))
     ),
     (r"(?:on|with) elevated (?=(?:pitches|fast|break|slid|curv|chang))", "on high "),
     (r"(?:mistakes|balls|anything|stuff) (?=(?:over|down|in) the (?:middle|heart|pipe))", "pitches "),
-    (r"(?<=on )(?:balls|stuff) (?=(?:out of|off|outside|in|inside|out) (?:of )?(?:the )?(?:strike )?(?:zone|plate))", "pitches "),
+    (
+        r"(?<=on )(?:balls|stuff) (?=(?:out of|off|outside|in|inside|out) (?:of )?(?:the "
+        r")?(?:strike )?(?:zone|plate))",
+        "pitches ",
+    ),
     (
         rf"(?:with|{_WHEN} there is|{_WHEN} there are|{_WHEN}) {_ANYBODY_ON} (?:is |are )?{_ON_BASE}{_ENDS}|"
         rf"with (?:traffic|the bases occupied|ducks on the pond){_ENDS}",
@@ -484,12 +599,16 @@ SITUATED: Rows = (
         rf"(?: is| are)? {_ON_BASE}{_ENDS}",
         "with bases empty",
     ),
-    (rf"(?:with |{_WHEN} )?(?:there is |there are )?{_ANYBODY_ON} (?:is |are )?in scoring position", "with runners in scoring position"),
+    (
+        rf"(?:with |{_WHEN} )?(?:there is |there are )?{_ANYBODY_ON} (?:is |are )?in scoring position",
+        "with runners in scoring position",
+    ),
     (rf"{_WHEN} (?:they|the bags|the sacks) are (?:loaded|full|juiced){_ENDS}", "with bases loaded"),
     (r"two strike (?:situations?|spots?|holes?|moments?|at bats?)", "two strike counts"),
     (r"two strikes on the board|two strikes (?:hanging over|staring at) (?:him|her)", "two strikes"),
     (
-        rf"{_WHEN} (?:it|the count) (?:goes|gets|runs|is) full|{_WHEN} (?:he|she) (?:runs|works|takes) it full",
+        rf"{_WHEN} (?:it|the count) (?:goes|gets|runs|is) full|{_WHEN} (?:he|she) (?:runs|"
+        r"works|takes) it full",
         "on a full count",
     ),
     (rf"in two out (?:spots?|situations?)|{_WHEN} (?:two|2) are (?:out|gone|down)", "with two outs"),
@@ -500,17 +619,20 @@ SITUATED: Rows = (
         "when ahead in the count",
     ),
     (
-        rf"in (?:unfavou?rable|bad) counts|{_WHEN} (?:the )?pitchers? (?:gets?|is|are) ahead(?: of (?:him|her|them))?{_ENDS}",
+        rf"in (?:unfavou?rable|bad) counts|{_WHEN} (?:the )?pitchers? (?:gets?|is|are) ahead(?: "
+        rf"of (?:him|her|them))?{_ENDS}",
         "when the hitter behind in the count",
     ),
     (rf"{_WHEN} (?:(?:he|she) )?(?:(?:is|gets|falls|has fallen) )?behind{_ENDS}", "when behind in the count"),
     (
-        r"(?:on|at) (?:the )?pitch (?:number )?(?:one|1)|to (?:start|lead off|begin|open) (?:an |the |his |her |off )?"
+        r"(?:on|at) (?:the )?pitch (?:number )?(?:one|1)|to (?:start|lead off|begin|open) "
+        r"(?:an |the |his |her |off )?"
         r"(?:at bats?|plate appearances?|the count)|on the very first pitch",
         "on the first pitch",
     ),
     (
-        r"(?:after|past) the sixth(?: inning)?|in innings seven (?:through|to) nine|in the (?:last|final) three innings|"
+        r"(?:after|past) the sixth(?: inning)?|in innings seven (?:through|to) nine|in the "
+        r"(?:last|final) three innings|"
         rf"late in (?:the|a) (?:ball ?)?games?|{_WHEN} it is late|(?<=^ )late(?= ,)",
         "in the late innings",
     ),
@@ -524,7 +646,10 @@ SITUATED: Rows = (
 
 def _at_his_best(text: Text) -> None:
     """Take "inside is where he hits it hardest" for harder there than elsewhere."""
-    if text.take(r"(?:is|are) (?:exactly |precisely )?(?:where|when) (?=(?:<who>|he|she) [^,;:]*(?:hardest|most|least) (?:often )?[.!?]? ?$)"):
+    if text.take(
+        r"(?:is|are) (?:exactly |precisely )?(?:where|when) (?=(?:<who>|he|she) [^,;:]*(?:hardest|"
+        r"most|least) (?:often )?[.!?]? ?$)"
+    ):
         text.reword(r"(?:the )?hardest", "harder than otherwise")
         text.reword(r"(?:the )?most(?: often)?", "more than otherwise")
         text.reword(r"(?:the )?least(?: often)?", "less than otherwise")
@@ -548,7 +673,19 @@ def _not_as_often(text: Text) -> None:
 
 def reframe(text: Text) -> None:
     """Put the frames of a sentence into the plain way to say it."""
-    for rows in (SITUATED, COUNTED, NOBODY, ANSWERED, CHANGED, SETTING, COMPARED, EQUATED, SHARES, DIVIDED, STEADY):
+    for rows in (
+        SITUATED,
+        COUNTED,
+        NOBODY,
+        ANSWERED,
+        CHANGED,
+        SETTING,
+        COMPARED,
+        EQUATED,
+        SHARES,
+        DIVIDED,
+        STEADY,
+    ):
         for pattern, told in rows:
             text.reword(pattern, told)
     whos = text.values("who")
@@ -556,12 +693,17 @@ def reframe(text: Text) -> None:
         text.reword(r"(?:which|what) (?=<who> )", "which hitter from the ")
         text.reword(
             r"(?<=<who> )(?:bats|hitters|lineup|offen[sc]e|batting order|boys|guys|sticks)"
-            r"(?= (?:chase|swing|miss|whiff|hit|make|put|take|strike|walk|foul|lead|has|have|is|are|do|does)[a-z]* )",
+            r"(?= (?:chase|swing|miss|whiff|hit|make|put|take|strike|walk|foul|lead|has|have|"
+            r"is|are|do|does)[a-z]* )",
             "",
         )
     _not_as_often(text)
     _at_his_best(text)
     if re.search(r" (?:ninth|nine|9th|last) ", text.line()):
-        text.reword(r"(?:who|whom) (?:do|would|should) (?:you|we|i) (?:want|like|take|call on|send|send up|put up)(?: up| up there| there)? [?,](?= [^ ]+ )", ",")
+        text.reword(
+            r"(?:who|whom) (?:do|would|should) (?:you|we|i) (?:want|like|take|call on|send|send "
+            r"up|put up)(?: up| up there| there)? [?,](?= [^ ]+ )",
+            ",",
+        )
         for pattern, told in LAST:
             text.reword(pattern, told)

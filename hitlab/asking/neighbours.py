@@ -33,7 +33,8 @@ _NOUNS = frozenset((
 ))
 _AMOUNTS = frozenset((
     "more", "less", "fewer", "most", "least", "fewest", "higher", "lower", "highest", "lowest", "often",
-    "frequently", "likely", "oftener", "as", "cut", "cutting", "trimmed", "lowered", "reduced", "slashed", "curbed",
+    "frequently", "likely", "oftener", "as",
+    "cut", "cutting", "trimmed", "lowered", "reduced", "slashed", "curbed",
     "brought", "trimming", "lowering", "reducing", "slashing", "curbing", "bringing", "upped", "raised",
     "boosted", "increased", "bumped", "pushed", "jacked", "ramped", "upping", "raising", "boosting",
     "increasing", "bumping", "pushing", "ramping",
@@ -103,9 +104,7 @@ def _found(text: Text) -> Iterator[Word]:
             ahead = [other.text for other in words[:place]]
             if ahead[-2:] == ["and", "<who>"] and "<rate>" in ahead:
                 yield word  # A second claim, even where it is of the same rate.
-        elif word.text in ("<nobody>", "<anybody>") and _on_base(words, place):
-            yield word
-        elif word.text in ("when", "whenever") and not _said_of_when(words, place):
+        elif _unexplained(words, place):
             yield word
         elif word.text == "<who>":
             yield from _at_a_club(words, place)
@@ -122,12 +121,28 @@ def _found(text: Text) -> Iterator[Word]:
             yield from _noun(words, place)
 
 
+def _unexplained(words: list[Word], place: int) -> bool:
+    """Say whether a word begins a situation that no table has in these words."""
+    word = words[place].text
+    if word in ("<nobody>", "<anybody>"):
+        return _on_base(words, place)
+    return word in ("when", "whenever") and not _said_of_when(words, place)
+
+
 def _on_base(words: list[Word], place: int) -> bool:
     """Say whether somebody is said to be on base, in words that no table has: ``with anybody on``."""
     follows = [word.text for word in words[place + 1 : place + 3]] + ["", ""]
     if place and words[place - 1].text == "with":
         return True
-    return follows[0] in ("on", "aboard") and follows[1] not in ("the", "his", "her", "our", "my", "this", "<who>")
+    return follows[0] in ("on", "aboard") and follows[1] not in (
+        "the",
+        "his",
+        "her",
+        "our",
+        "my",
+        "this",
+        "<who>",
+    )
 
 
 def _said_of_when(words: list[Word], place: int) -> bool:
@@ -135,7 +150,7 @@ def _said_of_when(words: list[Word], place: int) -> bool:
     for word in words[place + 1 :]:
         if word.text in ("<in>", "<hand>", "<vs>", "<per>"):
             return True
-        if word.text.startswith("<") and word.text != "<who>" or word.text in _PAUSES:
+        if (word.text.startswith("<") and word.text != "<who>") or word.text in _PAUSES:
             return False
     return False
 

@@ -60,14 +60,17 @@ def take_shares(text: Text) -> None:
     text.take(r"(?P<n>0?\.\d+)", "average", lambda m: _share(m["n"]))
     text.take(r"(?P<n>\d+/\d+)", "value", lambda m: _share(m["n"]))
     text.take(
-        rf"((?:out )?of (?:every |each )?(?P<below>{_NUM}) (?:swings|times))(?: [^,]*)? , (?:about |roughly )?"
+        rf"((?:out )?of (?:every |each )?(?P<below>{_NUM}) (?:swings|times))(?: [^,]*)? , "
+        r"(?:about |roughly )?"
         rf"((?P<top>{_NUM})(?: of them)?)(?= )",
         "value",
         lambda m: _share(f"{m['top']} in {m['below']}"),
     )
     for what, per in (("pitch(?:es)?", "pitches"), ("at bats?", "at_bats")):
         # "One pitch in ten" says what it is divided by.
-        text.take(rf"{_NUM} ({what})(?= (?:in|out of|of|out of every|in every) (?:every )?{_NUM} )", "per", per)
+        text.take(
+            rf"{_NUM} ({what})(?= (?:in|out of|of|out of every|in every) (?:every )?{_NUM} )", "per", per
+        )
     text.take(
         (
             rf"(?P<top>{_NUM})(?: {noun})? (?:in|out of|of|out of every|in every) (?:every "
@@ -107,7 +110,8 @@ def take_shares(text: Text) -> None:
         r"least|in excess of|well over|no (?:less|fewer|lower) than)"
     )
     less = (
-        r"(?:(?<!no )less than|(?<!no )fewer than|(?<!no )lower than|worse than|under|below|south of|at most|no more than|"
+        r"(?:(?<!no )less than|(?<!no )fewer than|(?<!no )lower than|worse than|under|below|"
+        r"south of|at most|no more than|"
         r"not even|well under)"
     )
     near = (
@@ -128,7 +132,8 @@ def _deny_even(text: Text) -> None:
     line = text.line()
     denied = r"(?:does|do|did|can|could|has|have|is|are) not"
     for pattern in (
-        rf"{denied} even (?=(?:(?!and |but |than |<)[^ ,.;:]+ )*(?:<(?:in|hand|per|who)> |[^ ,.;:<]+ )*<near> )",
+        rf"{denied} even (?=(?:(?!and |but |than |<)[^ ,.;:]+ )*(?:<(?:in|hand|per|who)> "
+        r"|[^ ,.;:<]+ )*<near> )",
         rf"{denied} (?=(?:[^ ,.;:<]+ )*even <near> )",
     ):
         if re.search(rf"(?<= ){pattern}", line) and len(text.places("near")) == 1:
@@ -298,7 +303,8 @@ def take_days(text: Text, days: tuple[datetime, datetime] | None) -> None:
     month = rf"(?P<month>{_MONTH})"
     say = r"(?:, )?(?:say |about |around )?(?:, )?"
     day = (
-        rf"(?:{say}(?P<iso>\d{{4}}-\d\d-\d\d)|(?:the )?(?P<week>first|second|third|fourth) week (?:of|in) (?:the )?"
+        rf"(?:{say}(?P<iso>\d{{4}}-\d\d-\d\d)|(?:the )?(?P<week>first|second|third|fourth) "
+        r"week (?:of|in) (?:the )?"
         rf"{month.replace('month', 'month6')}|(?:the )?(?P<edge>end|start|beginning|middle|midpoint) of "
         rf"(?:the )?{month}|"
         rf"(?P<mid>mid|early|late) {month.replace('month', 'month2')}|{say}(?:the "
@@ -307,7 +313,9 @@ def take_days(text: Text, days: tuple[datetime, datetime] | None) -> None:
         rf"(?P<year>\d{{4}}))?|{month.replace('month', 'month5')}(?: (?:began|started|came|1st|"
         r"arrived|opened|rolled around|came around|came in|got here))?)"
     )
-    since = r"(?:ever since|since|starting|from|beginning(?: in| on)?)(?: about| around| roughly| right around)?"
+    since = (
+        r"(?:ever since|since|starting|from|beginning(?: in| on)?)(?: about| around| roughly| right around)?"
+    )
 
     def found(m: re.Match[str]) -> str | None:
         return _day(m, years)
@@ -376,7 +384,12 @@ def _day(m: re.Match[str], years: list[int], *, last: bool = False) -> str | Non
     if told.get("iso"):
         return _iso(str(told["iso"]))
     month = next(
-        (told[name] for name in ("month", "month2", "month3", "month4", "month5", "month6") if told.get(name)), None
+        (
+            told[name]
+            for name in ("month", "month2", "month3", "month4", "month5", "month6")
+            if told.get(name)
+        ),
+        None,
     )
     if month is None:
         return None

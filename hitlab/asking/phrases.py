@@ -94,7 +94,8 @@ PHRASAL: tuple[tuple[str, Rate], ...] = (
     (
         rf"{_SWING} (?:right )?through(?: one| it)?|"
         rf"{_SWING} (?:right )?(?:over(?: the top of)?|under(?:neath)?)(?: (?:one|it|them|those))?"
-        r"(?! (?:half|\d|a |one |two |three|four|five|six|seven|eight|nine|ten|twenty|thirty|forty|fifty|sixty|"
+        r"(?! (?:half|\d|a |one |two |three|four|five|six|seven|eight|nine|ten|twenty|thirty|"
+        r"forty|fifty|sixty|"
         r"seventy|eighty|ninety))",
         WHIFFS,
     ),
@@ -210,7 +211,8 @@ PERS: tuple[tuple[str, str], ...] = (
     ),
     (r"(?:of (?:the |all )?pitches )?(?:he|she|they) (?:swings?|offers?) at(?=(?: [,.?!])| $)", "swings"),
     (
-        r"(?:that|of those|of the ones|which|of what|of everything|of whatever) (?:he|she|they) (?:swings?|offers?) at",
+        r"(?:that|of those|of the ones|which|of what|of everything|of whatever) (?:he|she|"
+        r"they) (?:swings?|offers?) at",
         "swings",
     ),
     (r"(of (?:what|everything|whatever)) <who> ((?:swings?|offers?) at)", "swings"),
@@ -496,7 +498,7 @@ CONNECTED: tuple[tuple[str, str, int], ...] = (
     (r"(?:worse|poorer|weaker)(?: hitter| hitters)?", "better", -1),
     (
         (
-            r"(?:has|have|is|are)? ?(?:dropped off|dropped|fallen off|fallen|declined|gone down|cut down on)|"
+            r"(?:has|have|is|are)? ?(?:dropped off|dropped|fallen off|fallen|declined|gone down)|"
             r"(?<!it )(?:has|have|is|are|been) down|(?<=<rate> )down"
         ),
         "more",
@@ -583,7 +585,8 @@ EARLY = 7
 
 RESPONDING: tuple[tuple[str, str], ...] = (
     (
-        r"(?:after|following|when|whenever|once|as soon as|(?:every|each|any) time) (?:(?:he|she|they|hitters|a hitter|"
+        r"(?:after|following|when|whenever|once|as soon as|(?:every|each|any) time) (?:(?:he|"
+        r"she|they|hitters|a hitter|"
         r"you) )?"
         r"(?:(?:has|have) )?(?:just )?(?:misses|missed|miss|(?:swings?|swung) through|(?:swings "
         r"and misses|swung and missed)|"
@@ -593,7 +596,8 @@ RESPONDING: tuple[tuple[str, str], ...] = (
     ),
     (
         (
-            r"(after|following|when|whenever|once|every time|each time|any time) (?:<who> )((?:has )?(?:just )?(?:misses|missed|"
+            r"(after|following|when|whenever|once|every time|each time|any time) (?:<who> )((?:has "
+            r")?(?:just )?(?:misses|missed|"
             r"(?:swings|swung) "
             r"through|swings and misses|swung and missed|whiffs|whiffed|(?:comes|came) up empty))"
             r"( one| a pitch| once| badly)?"

@@ -26,9 +26,7 @@ _OTHER_WAY = {"whiffs": "contact", "contact": "whiffs"}
 _COMPARED = ("above", "leads", "top")
 
 
-def restated(
-    sentence: str, known: Known, read: Callable[[str], tuple[Question, ...]]
-) -> Question | None:
+def restated(sentence: str, known: Known, read: Callable[[str], tuple[Question, ...]]) -> Question | None:
     """Return the question of a sentence whose other part says the same without comparing.
 
     Parameters

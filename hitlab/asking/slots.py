@@ -103,7 +103,8 @@ def read_slots(text: Text, known: Known) -> Slots:
         text.take(pattern, mark)
     take_counts(text)
     text.take(
-        rf"({_NEVER}) (?:seem to )?(lay off|resist|stop swinging at|stop chasing|help chasing|stay (?:off|away from)|"
+        rf"({_NEVER}) (?:seem to )?(lay off|resist|stop swinging at|stop chasing|help chasing|"
+        r"stay (?:off|away from)|"
         r"keep off|say no to|pass up|help swinging at)",
         "cannotlayoff",
     )

@@ -359,66 +359,95 @@ OFTEN: Rows = (
 # What is done.
 RATES: Rows = (
     (
-        r"(?:hits?|hitting) (?:rockets|missiles|lasers|bullets|ropes|bombs|lasers|seeds|frozen ropes|scorchers|rocks|"
+        r"(?:hits?|hitting) (?:rockets|missiles|lasers|bullets|ropes|bombs|lasers|seeds|"
+        r"frozen ropes|scorchers|rocks|"
         r"screamers)|(?:lash(?:es|ing)?|whack(?:s|ing)?|pummel(?:s|ing)?|impact(?:s|ing)?|"
-        r"crack(?:s|ing)?|rock(?:s|eting)?) (?:it|the ball|balls|them)|(?:catch(?:es)?|catching|gets?) (?:it|them|one|balls) "
-        r"(?:flush|solid|all)|gets? all of (?:it|them|one)|(?:hits?|hitting|knocks?|tears?) the (?:snot|cover|stuffing|"
+        r"crack(?:s|ing)?|rock(?:s|eting)?) (?:it|the ball|balls|them)|(?:catch(?:es)?|catching|"
+        r"gets?) (?:it|them|one|balls) "
+        r"(?:flush|solid|all)|gets? all of (?:it|them|one)|(?:hits?|hitting|knocks?|tears?) "
+        r"the (?:snot|cover|stuffing|"
         r"stitches) (?:out of|off)(?: of)? (?:it|the ball|balls)",
         "hits it hard",
     ),
     (r"(?<=squares )one(?= up)|(?<=squaring )one(?= up)|(?<=puts )one(?= in play)", "it"),
     (r"(?:barrel|barrels) (?:up )?(?:one|pitches)", "barrels it"),
     (
-        r"swings? (?:past|by) (?:it|the ball|them|balls|pitches)|(?:cuts?|hacks?|swings?|waves?) and (?:misses|comes up empty|"
-        r"whiffs)|(?:cut|hack|wave)(?:ting|ing)? and miss(?:ing)?|(?:gets?|is|are|getting|getting) (?:blown away|beat)(?: (?:by|on))?",
+        r"swings? (?:past|by) (?:it|the ball|them|balls|pitches)|(?:cuts?|hacks?|swings?|"
+        r"waves?) and (?:misses|comes up empty|"
+        r"whiffs)|(?:cut|hack|wave)(?:ting|ing)? and miss(?:ing)?|(?:gets?|is|are|getting|"
+        r"getting) (?:blown away|beat)(?: (?:by|on))?",
         "misses",
     ),
     (
-        r"(?:puts?|putting|gets?|getting) (?:the |a |his |her )?(?:bat|wood|lumber|stick) (?:on|to) (?:the )?(?:ball|pitch|it)",
+        r"(?:puts?|putting|gets?|getting) (?:the |a |his |her )?(?:bat|wood|lumber|stick) "
+        r"(?:on|to) (?:the )?(?:ball|pitch|it)",
         "makes contact",
     ),
     (
-        r"(?:gets?|getting|hits?|hitting|keeps?|keeping) (?:it|the ball|balls|them) (?:in play|into play|fair)",
+        r"(?:gets?|getting|hits?|hitting|keeps?|keeping) (?:it|the ball|balls|them) (?:in "
+        r"play|into play|fair)",
         "puts it in play",
     ),
     (
-        r"(?:hits?|hitting) (?:foul balls|fouls)|(?:fouls?|fouling) (?:it|them|balls|pitches|stuff) (?:off|back|away)|"
-        r"(?:spoils?|spoiling|fights? off|fighting off|fouls? off|fouling off) (?:good |tough |nasty |great |quality )+(?:pitches|stuff|ones|balls)|"
+        r"(?:hits?|hitting) (?:foul balls|fouls)|(?:fouls?|fouling) (?:it|them|balls|pitches|"
+        r"stuff) (?:off|back|away)|"
+        r"(?:spoils?|spoiling|fights? off|fighting off|fouls? off|fouling off) (?:good |"
+        r"tough |nasty |great |quality )+(?:pitches|stuff|ones|balls)|"
         r"stay(?:s|ing)? alive (?:with|by) (?:fouls|foul balls|fouling (?:pitches|balls|it|them) off)",
         "fouls off",
     ),
     (
-        r"(?:goes?|going) chasing|(?:chases?|chasing) (?:after )?(?:junk|garbage|slop|trash|(?:bad|lousy) (?:balls|pitches|stuff))|"
-        r"(?:goes?|going|went) after (?:bad|lousy) (?:pitches|balls|stuff)|(?:offers?|offering|swings?|swinging|hacks?|hacking) at (?:balls|stuff|"
+        r"(?:goes?|going) chasing|(?:chases?|chasing) (?:after )?(?:junk|garbage|slop|trash|"
+        r"(?:bad|lousy) (?:balls|pitches|stuff))|"
+        r"(?:goes?|going|went) after (?:bad|lousy) (?:pitches|balls|stuff)|(?:offers?|offering|"
+        r"swings?|swinging|hacks?|hacking) at (?:balls|stuff|"
         r"pitches) (?:off|out of|outside) (?:of )?the (?:strike )?(?:plate|zone)",
         "chases",
     ),
     (
-        r"(?:swings?|swinging) the bat(?! (?:well|great|hot|like|hard|faster|harder|better))|(?:lets?|letting) (?:it|her|one) (?:rip|eat|fly)|(?:lets?|letting) loose|"
+        r"(?:swings?|swinging) the bat(?! (?:well|great|hot|like|hard|faster|harder|better))|"
+        r"(?:lets?|letting) (?:it|her|one) (?:rip|eat|fly)|(?:lets?|letting) loose|"
         r"(?:cuts?|cutting) (?:it|her|one) loose|hack(?:s|ing)?(?! (?:and|at))|"
         r"(?:gets?|taking|takes) (?:the|his|her) bat off (?:the|his|her) shoulder",
         "swings",
     ),
-    (r"(?:swings?|swinging) at (?:pitch one|pitch number one|the first strike he sees|the opener)", "swings at the first pitch"),
+    (
+        r"(?:swings?|swinging) at (?:pitch one|pitch number one|the first strike he sees|the opener)",
+        "swings at the first pitch",
+    ),
     (r"hunts?(?: for)? (?=the first pitch)", "swings at "),
     (r"(?:watch(?:es)?|watching) (?:pitches|balls|strikes)(?: go| pass| sail by)?(?: by)?", "takes"),
     (
-        r"k d|(?:(?<=<who> )|(?<=he )|(?<=she )|(?<=they ))k|(?:gets?|got|getting|is|are) (?:rung up|k d|sat down|set down on strikes|retired on strikes)|(?:takes?|taking) a seat|"
-        r"(?:whiffs?|swings?) (?:for|at|through) strike three|go(?:es|ing)? down (?:on strikes|swinging|looking)(?: or (?:swinging|looking))?|"
+        r"k d|(?:(?<=<who> )|(?<=he )|(?<=she )|(?<=they ))k|(?:gets?|got|getting|is|are) "
+        r"(?:rung up|k d|sat down|set down on strikes|retired on strikes)|(?:takes?|taking) "
+        r"a seat|"
+        r"(?:whiffs?|swings?) (?:for|at|through) strike three|go(?:es|ing)? down (?:on strikes|"
+        r"swinging|looking)(?: or (?:swinging|looking))?|"
         r"fan(?:s|ning) in (?:his|her) (?:trips|at bats)",
         "strikes out",
     ),
     (
-        r"(?:works?|working|earns?|earning|coaxes?|takes?|taking|draws?|drawing|gets?|getting) (?:a |the |his |her |some )?(?:free pass(?:es)?|base on balls|bases on balls)|"
-        r"(?:works?|working|earns?|coaxes?) (?:a |the )?walks?|(?:takes?|taking) (?:his|her|their|the) walks?|"
+        r"(?:works?|working|earns?|earning|coaxes?|takes?|taking|draws?|drawing|gets?|getting) "
+        r"(?:a |the |his |her |some )?(?:free pass(?:es)?|base on balls|bases on balls)|"
+        r"(?:works?|working|earns?|coaxes?) (?:a |the )?walks?|(?:takes?|taking) (?:his|"
+        r"her|their|the) walks?|"
         r"(?:takes?|taking) ball four",
         "walks",
     ),
-    (r"(?:hits?|hitting) safely|(?:collects?|comes? up with|raps? out|strokes?|bangs? out|gets?) (?:(?:a|some|his|her) )?(?:base )?hits|(?:collects?|comes? up with|gets?) a (?:base )?hit", "gets hits"),
+    (
+        r"(?:hits?|hitting) safely|(?:collects?|comes? up with|raps? out|strokes?|bangs? "
+        r"out|gets?) (?:(?:a|some|his|her) )?(?:base )?hits|(?:collects?|comes? up with|"
+        r"gets?) a (?:base )?hit",
+        "gets hits",
+    ),
     (r"swing and a miss", "swing and miss"),
     (r"eats?(?= (?:(?!and |but )[^ ,.;:]+ ){1,4}for (?:breakfast|lunch|dinner)(?: [,.!]|) )", "owns"),
     (r"eats? (?=(?:(?!and |but )[^ ,.;:]+ ){1,4}alive )", "owns "),
-    (r"(?:for (?:breakfast|lunch|dinner)|(?<!came )(?<!come )(?<!comes )(?<! be )(?<!stays )alive)(?=(?: [,.!?])| $)", ""),
+    (
+        r"(?:for (?:breakfast|lunch|dinner)|(?<!came )(?<!come )(?<!comes )(?<! be )(?<!stays "
+        r")alive)(?=(?: [,.!?])| $)",
+        "",
+    ),
     (r"(?:comes?|came|coming|goes) (?:up|out)(?: there)? (?:swinging|hacking)", "swings"),
     (r"(?:trips?|visits?|turns?|times?) (?:to|up to|at) (?:the plate|bat)", "plate appearances"),
     (r"(?:finds?|finding|found|catch(?:es)?|meets?) (?:nothing but|only) air", "misses"),
@@ -439,7 +468,10 @@ RATES: Rows = (
         "hits it hard",
     ),
     *(
-        (rf"(?:does|do|doing|did|done|deals|inflicts?) {many} damage(?: (?:to|on)(?= <))?", f"hits it hard {many}")
+        (
+            rf"(?:does|do|doing|did|done|deals|inflicts?) {many} damage(?: (?:to|on)(?= <))?",
+            f"hits it hard {many}",
+        )
         for many in ("more", "less", "the most", "the least")
     ),
     (r"damage rate", "hard hit rate"),
@@ -1188,7 +1220,8 @@ def _thrown(text: Text) -> None:
         text.take(r"(?:past|by)(?= <who>)")
     text.reword(r"(?<=^ )(?:leave|put|keep) (?:it|one) (?=(?:up|down|low|high|inside|away|over) )", "thrown ")
     text.reword(
-        r"(?<=^ )(?:throw|feed|show|serve|give|hang) (?=(?:<who>|him|her) (?:a|an|the|any|anything) )", "thrown "
+        r"(?<=^ )(?:throw|feed|show|serve|give|hang) (?=(?:<who>|him|her) (?:a|an|the|any|anything) )",
+        "thrown ",
     )
     if text.take(r"(?<=^ )thrown"):
         for side, placed in (("up|high", "up high"), ("down|low", "down low")):
@@ -1201,7 +1234,8 @@ def _fooled(text: Text) -> None:
     """Take being fooled for a miss: what follows is what is done with the next pitch."""
     if text.take(
         r"(?:you )?(fool|beat|trick|get) (?:<who>) (once|with one)(?: and)?|"
-        r"(?:you )?(make) (?:<who>) ((?:miss|whiff|swing and miss|swing through one)(?: once| one)?)(?: (?:and|,))?",
+        r"(?:you )?(make) (?:<who>) ((?:miss|whiff|swing and miss|swing through one)(?: "
+        r"once| one)?)(?: (?:and|,))?",
         "aftermiss",
     ) or re.search(r" (?:after|once) .*(?:miss|missed|fooled) ", text.line()):
         text.reword(r"(?:will|would) not", "does not")

@@ -23,14 +23,17 @@ _TESTS = Path(__file__).parent.parent
 SENTENCES = _TESTS / "asked_sentences.json"
 FOURTH = _TESTS / "asked_sentences_fourth.json"
 """Sixty sentences as said on air, and twenty that mean something else or cannot be asked."""
+ROUNDS = _TESTS / "asked_sentences_rounds.json"
+"""Six times fifty as said on air, each written and looked at after mending by those before; see ``round``."""
 FILES = (
     SENTENCES,
     _TESTS / "asked_sentences_held_back.json",
     _TESTS / "asked_sentences_own.json",
     _TESTS / "asked_sentences_third.json",
     FOURTH,
+    ROUNDS,
 )
-"""Sentences that the tables were made with, those held back until then, the makers' own, two sets more."""
+"""Sentences the tables were made with, those held back until then, the makers' own, two sets, the rounds."""
 TRAPS = (_TESTS / "asked_sentences_traps.json", _TESTS / "asked_sentences_traps_own.json")
 """Sentences that are nearly a question and are none: a stranger's, and the makers' own of these classes."""
 OUTCOMES = {"question": "understood", "asks back": "asked back", "refused": "refused"}
