@@ -462,7 +462,12 @@ def test_pitchers_before_a_hitter_are_those_he_faces():
 
 
 def test_a_blank_that_slipped_makes_no_aside_of_a_situation():
-    for text in ("wit hone out, Izezno chases more than the league", "witho ne out, Izezno chases"):
+    for text in (
+        "wit hone out, Izezno chases more than the league",
+        "witho ne out, Izezno chases",
+        "againstlefties, Izezno barrels it up less than the league",
+        "withtwo strikes, Izezno barrels it up less than the league",
+    ):
         assert hitlab.ask(text, known()).outcome != "understood"
 
 

@@ -279,14 +279,21 @@ def _blanks_moved(text: str) -> list[str]:
     Only where words of the trade come of it.
     """
     words = re.sub(r"[^\w'’\s]+", " ", text).split()
-    if not 1 < len(words) <= _SHORT:
+    if not 0 < len(words) <= _SHORT:
         return []
+    # The word that leads to a situation, and the situation: "againstlefties".
+    parted = [
+        " ".join([*words[:n], lead, word[len(lead) :], *words[n + 1 :]])
+        for n, word in enumerate(words)
+        for lead in _LEADS
+        if fold(word).startswith(lead) and len(word) > len(lead) + _SHORTEST_SLIP // 2
+    ]
     tried = (
         (n, one, other, pair)
         for n, (one, other) in enumerate(pairwise(words))
         for pair in ([one + other], [one[:-1], one[-1] + other], [one + other[0], other[1:]])
     )
-    return [
+    return parted + [
         " ".join([*words[:n], *pair, *words[n + 2 :]])
         for n, one, other, pair in tried
         if all(fold(word) in _SAID_ASIDE for word in pair) and not {fold(one), fold(other)} <= _SAID_ASIDE
@@ -463,6 +470,7 @@ _ORDINARY = frozenset(word for word in vocabulary() if len(word) >= 5) - FILLERS
 _WORDS = vocabulary()
 
 _SHORTEST_SLIP = 6
+_LEADS = ("against", "with", "when", "versus", "facing", "off", "on", "at", "in")
 _SHORT = 8  # words of an aside that may be a situation with a slip in it
 _SLOT_WORDS = slot_words()
 _HANDED = {"lefty", "lefties", "righty", "righties", "southpaw", "southpaws"}

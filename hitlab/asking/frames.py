@@ -280,12 +280,9 @@ _AS_OFTEN = (
     r"(?:(?:nearly|quite|anywhere near|anything like|even close to|remotely) )?"
     r"as (?:often|much|frequently|regularly|consistently|routinely|many times) as(?! (?:any|every))"
 )
-_UNLIKE = (
-    r"(?:the way|like)(?: (?:they|he|she) (?:does|do))?(?: (?:against|to|with))? "
-    r"(?:(?:everybody|everyone) else|the rest(?: of (?:the league|them))?|(?=(?:most|"
-    r"other|the average|the league|"
-    r"he used to|she used to) ))"
-)
+_LIKE = r"(?:the way|like)(?: (?:they|he|she) (?:does|do))?(?: (?:against|to|with))?"
+_UNLIKE_THE_REST = rf"{_LIKE} (?:(?:everybody|everyone) else|the rest(?: of (?:the league|them))?)"
+_UNLIKE = rf"{_LIKE} (?=(?:most|other|the average|the league|he used to|she used to) )"
 _IS_NOT = r"(?:does|do|did|is|are|has|have|was) not"
 EQUATED: Rows = (
     (rf"{_IS_NOT} {_AS_OFTEN}", "is less than"),
@@ -663,12 +660,15 @@ def _not_as_often(text: Text) -> None:
     if re.search(rf"(?<= ){hard}", line):
         text.take(hard)
         text.reword("as hard as", "hard less often than")
-    for likened in (_AS_OFTEN, _UNLIKE):
+    for likened, told in (
+        (_AS_OFTEN, "less than"),
+        (_UNLIKE_THE_REST, "less than most"),
+        (_UNLIKE, "less than "),
+    ):
         denied = rf"(?<!there ){_IS_NOT} (?={between}{likened})"
         if re.search(rf"(?<= ){denied}", line):
             text.take(denied)
-            text.reword(rf"{likened}(?<= else)|{likened}(?<=the rest)|{likened}(?<=them)", "less than most")
-            text.reword(likened, "less than ")
+            text.reword(likened, told)
 
 
 def reframe(text: Text) -> None:
