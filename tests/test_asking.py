@@ -466,6 +466,8 @@ def test_a_blank_that_slipped_makes_no_aside_of_a_situation():
         "wit hone out, Izezno chases more than the league",
         "witho ne out, Izezno chases",
         "againstlefties, Izezno barrels it up less than the league",
+        "withaone out, Izezno barrels it up less than the league",
+        "withone out, Izezno barrels it up less than the league",
         "withtwo strikes, Izezno barrels it up less than the league",
     ):
         assert hitlab.ask(text, known()).outcome != "understood"

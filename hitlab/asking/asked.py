@@ -281,12 +281,13 @@ def _blanks_moved(text: str) -> list[str]:
     words = re.sub(r"[^\w'’\s]+", " ", text).split()
     if not 0 < len(words) <= _SHORT:
         return []
-    # The word that leads to a situation, and the situation: "againstlefties".
+    # The word that leads to a situation, and the situation: "againstlefties", "withaone out".
     parted = [
-        " ".join([*words[:n], lead, word[len(lead) :], *words[n + 1 :]])
+        " ".join([*words[:n], lead, word[len(lead) + stray :], *words[n + 1 :]])
         for n, word in enumerate(words)
         for lead in _LEADS
-        if fold(word).startswith(lead) and len(word) > len(lead) + _SHORTEST_SLIP // 2
+        for stray in (0, 1)
+        if fold(word).startswith(lead) and len(word) > len(lead) + 1 and fold(word) not in _SAID_ASIDE
     ]
     tried = (
         (n, one, other, pair)
