@@ -38,7 +38,7 @@ def sheet(tmp_path):
     for hitter, hard in (("Ada Velm", 15), ("Cy Drul", 3), ("Bo Zelm", 5)):
         for number in range(40):
             clip = f"game.mp4 00:{number:02d}:00"
-            rows.append((hitter, "in play", 100.0 if number < hard else 60.0, clip))
+            rows.append((hitter, "in play", 100.0 if number < hard else 90.0, clip))
     rows.append(("", "whiff", None, ""))
     path = tmp_path / "in" / "sheet.csv"
     path.parent.mkdir()

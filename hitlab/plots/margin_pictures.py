@@ -27,8 +27,8 @@ from hitlab.wording import level_words, listed, percent
 
 __all__ = ["margin_map", "margin_shares"]
 
-_GRID = (61, 31)  # places across and up
-_FINER = 4  # times as fine along the borders
+_GRID = (81, 41)  # places across and up
+_FINER = 3  # times as fine along the borders
 _DRAWN = 3  # and drawn so many times finer still, its steps smoothed away
 _MISS_IN, _ATTACK_DEG = (-3.5, 3.5), (-30.0, 40.0)
 """What the map shows at least; it is wider where the ellipse reaches farther."""
@@ -229,8 +229,8 @@ def _smooth(outcome: NDArray[np.int8]) -> NDArray[np.int8]:
     shape = tuple(_DRAWN * size for size in outcome.shape)
     most, found = np.zeros(shape, dtype=np.float32), np.zeros(shape, dtype=np.int8)
     for code in np.unique(outcome):
-        share = uniform_filter((outcome == code).astype(np.float32), 3)
-        share = uniform_filter(share.repeat(_DRAWN, axis=0).repeat(_DRAWN, axis=1), 2 * _DRAWN - 1)
+        share = (outcome == code).astype(np.float32).repeat(_DRAWN, axis=0).repeat(_DRAWN, axis=1)
+        share = uniform_filter(share, 2 * _DRAWN - 1)
         more = share > most
         most[more], found[more] = share[more], code
     return found
