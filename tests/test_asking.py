@@ -452,6 +452,14 @@ def test_a_blank_that_slipped_leaves_no_situation_out(slip):
     assert asked.outcome != "understood" or asked.question.when or asked.question.since
 
 
+@pytest.mark.parametrize("place", ["Up", "In", "down", "Low"])
+def test_a_place_alone_at_the_head_is_asked_about(place):
+    asked = hitlab.ask(f"{place}, Izezno misses more than the league", known())
+    assert asked.outcome == "asked back"
+    assert place in asked.asks
+    assert hitlab.ask(f"On pitches {place}, Izezno misses more than the league", known()).outcome != "refused"
+
+
 def test_pitchers_before_a_hitter_are_those_he_faces():
     told = "against left-handed pitchers Izezno hits it hard more than otherwise"
     asked = hitlab.ask(told, known())

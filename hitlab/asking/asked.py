@@ -245,16 +245,25 @@ def _understand(sentence: str, known: Known) -> Asked:
         return Asked(text=sentence, why=f"there is no word in it; {_example(known)}")
     asked = _read_whole(sentence, text, known)
     if asked.outcome == "understood":
-        return asked
+        return _place_asked(asked)
     for shorter, aside in asides(sentence, known.words, lambda part: _claims(part, known)):
         again = _read_whole(shorter, Text.of(shorter), known)
         if again.outcome == "understood":
-            return replace(again, text=sentence, left_out=(aside, *again.left_out))
+            return _place_asked(replace(again, text=sentence, left_out=(aside, *again.left_out)))
     if asked.outcome == "asked back":
         question = restated(sentence, known, lambda part: _read_whole(part, Text.of(part), known).readings)
         if question is not None:
-            return Asked(text=sentence, readings=(question,))
+            return _place_asked(Asked(text=sentence, readings=(question,)))
     return asked
+
+
+def _place_asked(asked: Asked) -> Asked:
+    """Ask back where a place alone stands at the head, and no situation was read: "Up, she misses more"."""
+    place = _PLACE_ALONE.match(asked.text)
+    if place is None or any(one.when for one in asked.readings):
+        return asked
+    asks = f"is {quoted(place[1])} where the pitch is? Then say: on pitches {place[1].casefold()}"
+    return replace(asked, asks=asks, readings=(), nearest=asked.question)
 
 
 def _example(known: Known) -> str:
@@ -472,6 +481,7 @@ _WORDS = vocabulary()
 
 _SHORTEST_SLIP = 6
 _LEADS = ("against", "with", "when", "versus", "facing", "off", "on", "at", "in")
+_PLACE_ALONE = re.compile(r"\s*(up|down|in|out|low|high)\s*[,:;–—-]", re.IGNORECASE)
 _SHORT = 8  # words of an aside that may be a situation with a slip in it
 _SLOT_WORDS = slot_words()
 _HANDED = {"lefty", "lefties", "righty", "righties", "southpaw", "southpaws"}
