@@ -124,8 +124,12 @@ def _spelled(table: pd.DataFrame, number: NDArray[Any], key: str, who: str) -> p
 def _labels(seen: pd.DataFrame) -> list[str]:
     """Return for each way in which a person stands in the table what counts of the table call him."""
     ordered = seen.sort_values(["rows", "name"], ascending=[False, True], kind="stable")
-    clubs = seen.dropna(subset=["club"]).groupby("id")["club"].agg(lambda own: " and ".join(sorted(set(own))))
-    people = ordered.groupby("id")[["name"]].first().rename(columns={"name": "hitter"})
+    clubs = (
+        seen.dropna(subset=["club"])
+        .groupby("id", observed=True)["club"]
+        .agg(lambda own: " and ".join(sorted(set(own))))
+    )
+    people = ordered.groupby("id", observed=True)[["name"]].first().rename(columns={"name": "hitter"})
     people = people.assign(club=clubs).rename_axis("hitter_id")
     known = people.loc[:, ["hitter", *(["club"] if people["club"].notna().any() else [])]].reset_index()
     labels = dict(zip(people.index, Counts(known, ("hitter_id",)).labels, strict=True))

@@ -83,7 +83,7 @@ def why_ticks_only(
     """
     if "hard" not in columns:
         return ""
-    kinds = grouped.groupby(list(PITCH_FACTS), dropna=False)[ROWS].sum().reset_index()
+    kinds = grouped.groupby(list(PITCH_FACTS), dropna=False, observed=True)[ROWS].sum().reset_index()
     each = weights(
         kinds,
         [EVENTS[name] for name in ("hard", "unmeasured", "contact", "in_play", "hard_by_eye", "hard_ticked")],

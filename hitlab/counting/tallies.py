@@ -310,9 +310,9 @@ def _with_labels(
     notes = _name_notes(data, frame, columns) if "hitter" in keys else []
     for label in reversed(labels):
         known = seen.dropna(subset=[label]).drop_duplicates([key, label])
-        joined = known.groupby(key)[label].agg("first" if label == who else " and ".join)
+        joined = known.groupby(key, observed=True)[label].agg("first" if label == who else " and ".join)
         data.insert(len(keys), label, data[key].map(joined))
-        several = int((known.groupby(key).size() > 1).sum())
+        several = int((known.groupby(key, observed=True).size() > 1).sum())
         if label == who and several:
             notes.append(f"{several} {who} ids come with more than one name; the most frequent is shown")
     return data, notes
@@ -330,7 +330,7 @@ def _name_notes(data: pd.DataFrame, frame: Any, columns: set[str]) -> list[str]:
     ]
     if "club" in columns:
         seen = collected(frame.group_by("hitter", "club", drop_null_keys=False).agg(nw.len().alias(ROWS)))
-        clubs = seen.dropna(subset=["hitter", "club"]).groupby("hitter")["club"].agg(sorted)
+        clubs = seen.dropna(subset=["hitter", "club"]).groupby("hitter", observed=True)["club"].agg(sorted)
         notes += [
             f"{name} stands with {' and '.join(found)} and counts as one hitter: if these are two people, "
             "give them a hitter_id"
