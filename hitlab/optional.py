@@ -14,7 +14,7 @@ from typing import Any
 
 from hitlab.errors import MissingPackageError
 
-__all__ = ["lacking", "load"]
+__all__ = ["lacking", "load", "with_extra"]
 
 _ABSENT = "is not installed"
 
@@ -58,7 +58,12 @@ def _is_there(package: str) -> bool:
 
 def lacking(package: str, purpose: str, extra: str, state: str = _ABSENT) -> MissingPackageError:
     """Give the error for a package that is not there; ``state`` is what is wrong with it."""
-    return MissingPackageError(
-        f"{purpose} need {package}, which {state}; install hitlab with its extra {extra}, "
-        f'in the clone: pip install -c .ci/constraints.txt -e ".[{extra}]"'
+    return MissingPackageError(f"{purpose} need {package}, which {state}; {with_extra(extra)}")
+
+
+def with_extra(extra: str) -> str:
+    """Say how hitlab is installed with one of its extras."""
+    return (
+        f"install hitlab with its extra {extra}, in the clone: "
+        f'pip install -c .ci/constraints.txt -e ".[{extra}]"'
     )

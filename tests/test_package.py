@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import os
 import re
 import shlex
@@ -200,6 +201,43 @@ def test_what_an_extra_lacks_is_named_with_the_command_that_mends_it(tmp_path):
         ("edit timelines (a .csv needs nothing) need opentimelineio", "timeline"),
     ):
         assert f"{words}, which is not installed; install hitlab with its extra {extra}" in said
+
+
+@pytest.mark.slow
+def test_whatever_is_drawn_or_written_an_extra_that_lacks_is_named(tmp_path):
+    """Every option that draws or writes a file for which a package may be missing."""
+    asked = [
+        "list --card list.png",
+        "list Izezno --denominators --card list.svg",
+        "list --save list.xlsx",
+        "check leads --card card.svg",
+        "carry 100 28 --picture carry.png",
+        "swing --picture swing.png",
+        "page Izezno --to page.html",
+        "board --to board.html",
+        "board --to board.pdf",
+        "dugout --club Saltmere --to sheet.html",
+        "chart --to chart.pdf",
+        "chart --to chart.xlsx",
+        "desk",
+    ]
+    code = (
+        f"import contextlib, io, json, sys; sys.modules.update(dict.fromkeys({(*OPTIONAL, 'voila')}))\n"
+        "from hitlab.cli.commands import run\n"
+        "said = {}\n"
+        f"for words in {asked}:\n"
+        "    with contextlib.redirect_stderr(io.StringIO()) as told:\n"
+        "        run(words.split())\n"
+        "    said[words] = told.getvalue()\n"
+        "print(json.dumps(said))"
+    )
+    done = subprocess.run(
+        [sys.executable, "-c", code], capture_output=True, text=True, check=True, cwd=tmp_path
+    )
+    for words, told in json.loads(done.stdout.splitlines()[-1]).items():
+        assert "not installed; install hitlab with its extra" in told, (words, told)
+        assert "fault of hitlab" not in told
+    assert not list(tmp_path.iterdir())
 
 
 def test_the_course_brings_what_its_lessons_import():

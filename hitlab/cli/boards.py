@@ -128,7 +128,7 @@ def _begun(to: Path, options: dict[str, Any]) -> Any:
     check_outputs({"--to": to}, inputs=[options.get(name) for name in _INPUTS])
     from hitlab.optional import load
 
-    load("jinja2", "what goes on paper", "pages")
+    load("jinja2", "sheets for the wall", "pages")
     if to.suffix.lower() == ".pdf":
         from hitlab.pages.printing import demand_browser
 

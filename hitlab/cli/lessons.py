@@ -12,6 +12,7 @@ import click
 
 from hitlab.cli.once import OnceCommand
 from hitlab.cli.options import A_FILE, LOOK_AT
+from hitlab.optional import with_extra
 from hitlab.showing import shown
 
 __all__ = ["lessons"]
@@ -48,5 +49,5 @@ def lessons(folder: Path, teacher: bool) -> int:
     told = subprocess.list2cmdline(command) if os.name == "nt" else shlex.join(command)
     click.echo(f"Start here: {shown(told)}")
     if find_spec("jupyterlab") is None:
-        click.echo("JupyterLab is not installed here; this installs it: python -m pip install hitlab[course]")
+        click.echo(f"JupyterLab is not installed here; {with_extra('course')}")
     return LOOK_AT if laid.beside else 0

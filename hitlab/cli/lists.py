@@ -221,7 +221,6 @@ def _draw(
     """Save the picture of a list, with what is told of it in the picture, in its words and in the file."""
     from hitlab import plots
     from hitlab.counting.rates import Denominators
-    from hitlab.plots.described import described_png, described_svg
 
     if isinstance(drawn, Denominators):
         ax = plots.denominators_side_by_side(drawn, who=name, **told)
@@ -232,6 +231,9 @@ def _draw(
     figure = ax.get_figure(root=True)
     assert figure is not None
     words = plots.describe(ax)
+    # Not before a picture is asked for, which says what to install where nothing can draw.
+    from hitlab.plots.described import described_png, described_svg
+
     if path.suffix.lower() == ".svg":
         made = described_svg(figure, "hitlab-list", title, words)
     else:
