@@ -87,7 +87,7 @@ def test_one_row_a_learner_and_exercise(class_of):
         "tries": 5,
         "right": True,
         "first_mistake": one,
-        "mistakes": "; ".join(sorted([f"{one} (2)", f"{two} (1)"])),
+        "mistakes": "\n".join(sorted([f"{one} (2)", f"{two} (1)"])),
         "unnamed_wrong_tries": 1,
         "hints": 1,
         "solution_seen": True,

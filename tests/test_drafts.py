@@ -732,6 +732,14 @@ def test_two_who_chart_otherwise_are_read_by_one_mapping() -> None:
     assert any("1 row without a game: Gm" in one for one in reading.report.alerts)
 
 
+def test_words_of_a_column_beside_are_for_that_column_alone() -> None:
+    """What the outcome's word tells is our word already; the other column's own words are its own."""
+    sheet = _sheet(hitter="Ada", outcome=["1B", "1B", "in play"], result=["", "2B", "single"])
+    words = {"1B": "single", "result": {"2B": "double", "single": "out"}}
+    reading = read_pitches(sheet, {"words": words})
+    assert reading.table["result"].tolist() == ["single", "double", "out"]
+
+
 @pytest.mark.parametrize(("form", "text"), [("%Y-%d-%m", "2031-05-31"), ("%Y/%m/%d", "2031-05-31")])
 def test_beside_years_in_front_no_other_day_is_guessed(form: str, text: str) -> None:
     own = "2031-31-05" if "-" in form else "2031/05/31"

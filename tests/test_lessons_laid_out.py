@@ -170,6 +170,19 @@ def test_deleted_cells_are_back_and_said():
     )
 
 
+def test_cells_that_were_moved_are_back_in_their_order_and_it_is_said():
+    """The lesson's steps follow each other; no text is lost by it."""
+
+    def moved(by_id):
+        by_id["look-01"]["source"] = "rate = 3"
+        cells = list(by_id.values())
+        return [cells[1], cells[0], *cells[2:]]
+
+    result = merged(with_cells(marked(OLD), moved), NEW)
+    assert texts(result.content)[:3] == ["# 1. Look well", "rate = 2", "rate = 3"]
+    assert result.changed == ("2 cells changed", "1 cell new", "the order of its cells", "at the top")
+
+
 def test_other_outputs_alone_are_brought_too():
     def ran(by_id):
         by_id["look-01"]["outputs"] = [{"output_type": "stream", "name": "stdout", "text": "new"}]

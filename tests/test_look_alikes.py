@@ -107,3 +107,20 @@ def test_an_initial_is_near_to_the_one_name_that_it_may_stand_for() -> None:
     assert near_names({"Adelaide Frusk": 300, "Frusk, A": 9}) == [("Frusk, A", "Adelaide Frusk", 9)]
     assert near_names({"Adelaide Frusk": 300, "Abe Frusk": 200, "A. Frusk": 90}) == []
     assert near_names({"Adelaide Frusk": 300, "A. Yarl": 90, "B. Frusk": 80}) == []
+
+
+def test_an_initial_stands_for_nobody_whom_the_roster_has_with_it() -> None:
+    """Both stand in the roster: they are two; and a spelling is not held for a name and a name for it."""
+    assert near_names({"A. Frusk": 90}, ["Ada Frusk", "A. Frusk"]) == []
+    assert near_names({"A Frusk": 9, "Ada Frusk": 90}) == [("A Frusk", "Ada Frusk", 9)]
+    assert near_names({"A Frusk": 90, "Ada Frusk": 9}) == [("A Frusk", "Ada Frusk", 90)]
+
+
+def test_two_initials_are_two_and_a_slip_behind_one_is_a_slip() -> None:
+    assert near_names({"A. Stenlade": 300, "B. Stenlade": 9}) == []
+    assert near_names({"A. Stenlade": 300, "A. Stenalde": 9}) == [("A. Stenalde", "A. Stenlade", 9)]
+
+
+def test_a_spelling_that_is_near_to_a_name_is_no_whole_name_of_an_initial() -> None:
+    found = near_names({"Adelaide Frusk": 300, "Adelaide Frsuk": 4, "A. Frsuk": 20})
+    assert ("A. Frsuk", "Adelaide Frsuk", 20) not in found

@@ -72,6 +72,21 @@ def test_a_0_among_numbers_from_1_is_a_slip_and_its_row_waits(week: pd.DataFrame
     assert not any("begins with 0" in one for one in reading.report.assumed)
 
 
+def test_a_slip_in_a_game_of_three_plate_appearances_is_a_slip() -> None:
+    given = pd.DataFrame(
+        {
+            "hitter": "Ada Frusk",
+            "outcome": "foul",
+            "game": "g1",
+            "plate_appearance": [1, 1, 1, 2, 2, 2, 3, 3, 3],
+            "pitch": [1, 2, 3, 0, 2, 3, 1, 2, 3],
+        }
+    )
+    reading = read_pitches(given)
+    assert reading.report.rows_set_aside == 1
+    assert reading.table["pitch"].tolist() == [1, 2, 3, 2, 3, 1, 2, 3]
+
+
 def test_swings_alone_that_are_numbered_from_0(week: pd.DataFrame) -> None:
     swings = week[week["outcome"].isin(["whiff", "foul", "foul tip", "in play"])].reset_index(drop=True)
     reading = read_pitches(_from_zero(swings, "pitch"))

@@ -93,6 +93,23 @@ def test_999_for_none_and_two_levels_are_no_second_unit(charted: pd.DataFrame) -
     assert read_pitches(charted.assign(**slower, level=levels)).report.odd_speeds == ()
 
 
+@pytest.mark.parametrize(("slow", "kinds"), [(40, True), (44, True), (45, False), (46, False), (50, False)])
+def test_fast_and_slow_balls_of_one_pitcher_are_one_unit(slow: float, kinds: bool) -> None:
+    """Two heaps that are to each other nearly as mph to km/h, and stand in one unit.
+
+    Nearer than 45 to 65 nothing but the kind of pitch tells them from two units.
+    """
+    silent = 0
+    for seed in range(20):
+        rng = np.random.default_rng(seed)
+        speeds = np.concatenate([rng.normal(65, 2.5, 225), rng.normal(slow, 2, 75)]).round(1)
+        frame = pd.DataFrame({"hitter": "Ada", "outcome": "ball", "speed_mph": speeds})
+        if kinds:
+            frame["pitch_kind"] = ["fastball"] * 225 + ["offspeed"] * 75
+        silent += read_pitches(frame).report.odd_speeds == ()
+    assert silent == 20
+
+
 def test_odd_columns_are_no_error() -> None:
     rng = np.random.default_rng(3)
     odd = [[1.0] * 40 + [468.0] * 60, [1e-300] * 50, [1e300] * 50, rng.uniform(1, 130, 50), [95.0] * 50]

@@ -50,6 +50,16 @@ def test_what_stands_for_nothing_is_no_alarm(nothing: str) -> None:
     assert report.values_made_missing == 3
 
 
+def test_one_number_in_two_spellings_stands_for_nothing() -> None:
+    assert _read("exit_mph", ["-999", "-999.0", "-999", "88.1"]).report.alerts == ()
+
+
+def test_speeds_of_another_unit_are_said_once() -> None:
+    metres = [f"{speed:.1f}" for speed in range(142, 160)]
+    report = _read("exit_mph", [*metres, "88.1", "91.0"]).report
+    assert len([one for one in report.alerts if one.startswith("exit_mph")]) == 1
+
+
 def test_slips_are_no_alarm() -> None:
     assert _read("exit_mph", [*["88.1"] * 18, "~90", "+-"]).report.alerts == ()
 

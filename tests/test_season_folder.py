@@ -446,6 +446,14 @@ def test_parts_without_a_mark_are_taken_on_trust_alone(parts):
     assert doubts_in(parts).rows == 120
 
 
+def test_on_trust_pitches_may_lack_their_game_and_texts_be_kept_as_codes(parts):
+    frame = game("g5", 5, my_mark=5)
+    frame.loc[:2, "game"] = None
+    frame["hitter"] = frame["hitter"].astype("category")
+    frame.to_parquet(parts / "part-5.parquet")
+    assert hitlab.tally(parts, trust=True).data["pitches"].sum() == 160
+
+
 def test_a_folder_all_on_trust_has_no_doubts(tmp_path):
     game("g5", 5).to_parquet(tmp_path / "part-5.parquet")
     assert doubts_in(tmp_path) == Doubts()

@@ -183,6 +183,9 @@ def _name(files: list[_File], names: Path) -> list[str]:
                 f"of it, as in {quoted('/'.join(here[0].path.resolve().parts[-len(wanted) - 1 :]))}"
             )
         for one in here:
+            if one.named and one.learner != name:
+                both = f"{quoted(one.learner)} and {quoted(name)}"
+                raise CourseError(f"{where}: {quoted(file)} has two names, {both}; keep one")
             one.learner, one.named = name, True
         absent += not here
     learners = [one.learner for one in files]
@@ -264,7 +267,8 @@ def _tries(entry: dict[str, Any]) -> dict[str, Any]:
         first = _STATES.get(_text(entry.get("state")))
     began, ended = _time(entry.get("first_try")), _time(entry.get("last_try"))
     kept = entry.get("mistakes")
-    mistakes = {name: _count(times) for name, times in kept.items()} if isinstance(kept, dict) else {}
+    kept = kept if isinstance(kept, dict) else {}
+    mistakes = {name: times for name, one in kept.items() if (times := _count(one))}
     # Where first tries were not kept yet, neither were mistakes, and none named does not mean none made.
     counted = tries > 0 and "first_state" in entry
     return {
@@ -272,7 +276,7 @@ def _tries(entry: dict[str, Any]) -> dict[str, Any]:
         "tries": tries,
         "right": right,
         "first_mistake": _text(entry.get("first_mistake")) or None,
-        "mistakes": "; ".join(f"{name} ({times})" for name, times in sorted(mistakes.items())) or None,
+        "mistakes": "\n".join(f"{name} ({times})" for name, times in sorted(mistakes.items())) or None,
         "unnamed_wrong_tries": max(tries - right - sum(mistakes.values()), 0) if counted else None,
         "hints": min(_count(entry.get("hints")), 2),
         "solution_seen": entry.get("solution_seen") is True,

@@ -11,7 +11,7 @@ from hitlab.exercises.notices import NOT_ANSWERED, NOT_YET, RIGHT, Notice
 
 __all__ = ["mark"]
 
-_PER_CENT = "that is a per cent value; give a share, from 0 to 1."
+_PER_CENT = "that is a per cent value; give a share, from 0 to 1"
 
 
 def mark(exercise: Exercise, answer: Any) -> Notice:
@@ -48,10 +48,8 @@ def _marked(exercise: Exercise, answer: Any) -> Notice:
     for wrong in exercise.wrong:
         if _matches(wrong, given, form):
             return Notice(NOT_YET, (wrong.says,), wrong.mistake)
-    said = _general(form, given)
-    return Notice(
-        NOT_YET, (f'{said} hint("{exercise.id}") helps.',), said.rstrip(".") if said == _PER_CENT else ""
-    )
+    said, mistake = _general(form, given)
+    return Notice(NOT_YET, (f'{said} hint("{exercise.id}") helps.',), mistake)
 
 
 def _is_right(form: Form, given: Any) -> bool:
@@ -72,20 +70,20 @@ def _matches(wrong: Wrong, given: Any, form: Form) -> bool:
     return bool(given == expected)
 
 
-def _general(form: Form, given: Any) -> str:
-    """Return what can be said of a wrong answer that nobody foresaw, without giving the right one."""
+def _general(form: Form, given: Any) -> tuple[str, str]:
+    """Return what can be said of a wrong answer that nobody foresaw, without giving the right one.
+
+    And the mistake's name, where the answer shows which it is.
+    """
     if isinstance(form, Bounds):
         if given[1] - given[0] > form.widest:
-            return f"the two ends lie {given[1] - given[0]:g} apart; {form.widest:g} is the most allowed."
-        return (
-            "the truth lies above your range."
-            if form.truth() > given[1]
-            else "the truth lies below your range."
-        )
+            return f"the two ends lie {given[1] - given[0]:g} apart; {form.widest:g} is the most allowed.", ""
+        side = "above" if form.truth() > given[1] else "below"
+        return f"the truth lies {side} your range.", ""
     if isinstance(form, Number):
         if form.share and abs(given / 100 - form.truth()) <= form.tolerance:
-            return _PER_CENT
+            return f"{_PER_CENT}.", _PER_CENT
         if form.share and not 0 <= given <= 1:
-            return "a share lies between 0 and 1."
-        return "too high." if given > form.truth() else "too low."
-    return "that is not it."
+            return "a share lies between 0 and 1.", ""
+        return ("too high." if given > form.truth() else "too low."), ""
+    return "that is not it.", ""

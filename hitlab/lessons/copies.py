@@ -34,7 +34,7 @@ class LaidOut:
         Those brought up to date, with what was changed and what was kept.
     beside
         Those that could not be merged and were left as they are: why, and the name of the new one beside,
-        which is not told of a second time.
+        which is not counted among the new and the same.
     """
 
     folder: Path

@@ -1,9 +1,10 @@
 """Brings an older copy of a lesson up to date without touching what its owner wrote.
 
 A copy that is laid out bears a mark: for each cell the fingerprint of its text as it came, and which
-exercise it answers. So what its owner changed is told from what the lesson changed. Whatever the owner wrote
-stays: a changed answer in its place; another changed cell in its place where the lesson left that cell
+exercise it answers. So what its owner changed is told from what the lesson changed. Whatever text the owner
+wrote stays: a changed answer in its place; another changed cell in its place where the lesson left that cell
 alone, and else below the lesson's new one; a cell of the owner's own behind the cell that it stood behind.
+Order, outputs and tags of the lesson's own cells are the lesson's.
 """
 
 from __future__ import annotations
@@ -143,7 +144,8 @@ def merged(copy: bytes, lesson: bytes) -> Merged:
     )
     there = {cell["id"] for cell in old["cells"]} | {new["cells"][at]["id"] for at in places.values()}
     back = len(mark["cells"].keys() & came["cells"].keys() - there)
-    return Merged(_written(notebook), _differences(mark, new["cells"], back), kept)
+    order = [places[at] for at in sorted(places)]
+    return Merged(_written(notebook), _differences(mark, new["cells"], back, order), kept)
 
 
 def _places(old: list[Cell], new: list[Cell], mark: dict[str, Any]) -> dict[int, int]:
@@ -182,8 +184,11 @@ def _places(old: list[Cell], new: list[Cell], mark: dict[str, Any]) -> dict[int,
     return places
 
 
-def _differences(mark: dict[str, Any], cells: list[Cell], back: int) -> tuple[str, ...]:
-    """Say what a lesson changed since a copy of it was laid out, and under which headings."""
+def _differences(mark: dict[str, Any], cells: list[Cell], back: int, order: list[int]) -> tuple[str, ...]:
+    """Say what a lesson changed since a copy of it was laid out, and under which headings.
+
+    ``back`` deleted cells are there again; ``order`` are the places of the copy's cells, as they stood in it.
+    """
     if not mark["cells"]:
         return ("all that is not yours",)
     then, now = set(mark["cells"].values()), {_fingerprint(cell) for cell in cells}
@@ -203,6 +208,7 @@ def _differences(mark: dict[str, Any], cells: list[Cell], back: int) -> tuple[st
         (back, "back that you had deleted"),
     )
     lines = [f"{_many(number, 'cell', 'cells')} {what}" for number, what in told if number]
+    lines += ["the order of its cells"] if order != sorted(order) else []
     return (*lines, *where) or ("what its cells put out",)
 
 

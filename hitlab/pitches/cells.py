@@ -308,27 +308,6 @@ def judge(
     return Judged(column, cells, values, np.array(reasons, dtype=object))
 
 
-def told_beside(target: str, cells: Cells, mapping: Mapping) -> Judged:
-    """Turn the words of the outcome into what they tell of another column, which has a column of its own.
-
-    Parameters
-    ----------
-    target
-        Our column.
-    cells
-        Of the outcome.
-    mapping
-        Its words tell more than the outcome.
-    """
-    column = COLUMNS[target]
-    turn = _turner(column, mapping)
-    told = [(mapping.telling.told(text.strip()) or {}).get(target, "") for text in cells.texts]
-    found = [turn(part)[0] if part else None for part in told]
-    flag = column.kind == "flag"
-    values = pd.Series(pd.array(found, dtype="boolean") if flag else pd.array(found, dtype=TEXT))
-    return Judged(column, cells, values, np.full(len(told), "", dtype=object))
-
-
 def _translate(text: str, words: dict[str, str], mapping: Mapping) -> str:
     """Give the cell after trimming and translation; ``""`` where it is missing."""
     text = text.strip()

@@ -12,7 +12,7 @@ from hitlab.pitches.files import open_pieces
 from hitlab.pitches.joining import Piece, join
 from hitlab.pitches.mapping import Mapping, fold
 from hitlab.pitches.origin import Bounds, LeftOut, Source
-from hitlab.pitches.regular import TABLE_ENDINGS, by_size
+from hitlab.pitches.regular import TABLE_ENDINGS, entries
 
 __all__ = ["files_of", "is_several", "open_several"]
 
@@ -83,25 +83,21 @@ def files_of(source: Any, aside: Iterable[Any] = ()) -> tuple[list[Path], list[L
 def _inside(folder: Path, others: set[str], left_out: list[LeftOut]) -> list[Path]:
     from hitlab.pitches.storing import is_checked
 
-    try:
-        names = sorted((entry.name for entry in os.scandir(folder)), key=by_size)
-    except OSError as error:
-        raise ReadingError(f"{folder} cannot be looked into: {error.strerror or error}.") from error
-    if len(names) > _MOST_FILES:
+    inside = entries(folder)
+    if len(inside) > _MOST_FILES:
         raise ReadingError(f"{folder} has more than {_MOST_FILES:,} files in it. Name those that are meant.")
     found = []
-    for name in names:
-        path = folder / name
-        if name.startswith((".", "~$")) or os.path.realpath(path) in others:
-            continue  # hidden, a spreadsheet program's lock, or the roster
+    for path in inside:
+        if os.path.realpath(path) in others:
+            continue  # the roster
         if path.is_dir():
             left_out.append(
-                LeftOut(name, "", "it is a folder in the folder, and is not looked into", meant=True)
+                LeftOut(path.name, "", "it is a folder in the folder, and is not looked into", meant=True)
             )
         elif path.suffix.lower() not in TABLE_ENDINGS:
-            left_out.append(LeftOut(name, "", "its name is none of a table", meant=True))
+            left_out.append(LeftOut(path.name, "", "its name is none of a table", meant=True))
         elif path.suffix.lower() == ".parquet" and is_checked(path):
-            left_out.append(LeftOut(name, "", _SAVED, meant=True))
+            left_out.append(LeftOut(path.name, "", _SAVED, meant=True))
         else:
             found.append(path)
     return found

@@ -19,9 +19,9 @@ from hitlab.pitches.schema import COLUMNS
 
 __all__ = ["number_from_one"]
 
-_AS_A_RULE = 0.5
-"""First pitches numbered 0 for each one numbered 1 from which they are no slips (a default): numbers from 0
-have at least one 0 for each 1, fewer only where pitches were picked, and slips are few."""
+_AS_A_RULE, _NO_SLIPS = 0.5, 3
+"""Of numbers from 0 every plate appearance that has a 1 has a 0, but where pitches were picked, such as
+swings alone: there half as many are enough, if they are not so few that they may be slips (defaults)."""
 
 
 def number_from_one(judged: dict[str, Judged], games: pd.Series | None, mapping: Mapping) -> list[str]:
@@ -72,7 +72,8 @@ def _pitches_begin(number: np.ndarray, game: np.ndarray) -> np.ndarray:
     """Say for each game whether its pitches are numbered from 0."""
     many = int(game.max()) + 1
     nought, one = (np.bincount(game[number == first], minlength=many) for first in (0, 1))
-    return np.asarray((nought > 0) & (nought >= _AS_A_RULE * one))
+    picked = (nought >= _NO_SLIPS) & (nought >= _AS_A_RULE * one)
+    return np.asarray((nought > 0) & ((nought >= one) | picked))
 
 
 def _appearances_begin(number: np.ndarray, game: np.ndarray) -> np.ndarray:

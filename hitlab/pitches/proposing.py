@@ -168,7 +168,8 @@ def said_of_unread(
         meant = counts[[fold(value) not in NOTHING for value in counts.index]]
         numeric = name in COLUMNS and COLUMNS[name].kind in ("number", "whole")
         # One number that none can have, where nothing was measured, is how programs write nothing.
-        if numeric and len(meant) == 1 and _NUMBER.fullmatch(str(meant.index[0]).strip()):
+        texts = [str(value).strip() for value in meant.index]
+        if numeric and all(map(_NUMBER.fullmatch, texts)) and len({float(text) for text in texts}) == 1:
             continue
         cells = judged[name].cells
         times = np.bincount(cells.codes, minlength=len(cells.texts))

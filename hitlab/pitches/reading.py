@@ -26,7 +26,7 @@ import pandas as pd
 from hitlab.errors import ReadingError
 from hitlab.pitches.assumptions import assumptions
 from hitlab.pitches.blanks import blanks_beside_both, said_of_swing_ticks, settle_hard
-from hitlab.pitches.cells import Judged, constant_cells, judge, kept_column, split_cells, told_beside
+from hitlab.pitches.cells import Judged, constant_cells, judge, kept_column, split_cells
 from hitlab.pitches.consistency import find
 from hitlab.pitches.counting import key_order, rebuild
 from hitlab.pitches.dates import demand_year, may_be_year_first, refuse_far_years, refuse_year
@@ -215,7 +215,12 @@ def read_pitches(
     aside = int(issues.dropped.sum()) + len(origin.ragged)
     alerts = (
         *said_of_share(aside, len(issues.dropped) + len(origin.ragged), most_set_aside),
-        *said_of_unread(judged, set_aside, examples, most_set_aside),
+        *(
+            one
+            for one in said_of_unread(judged, set_aside, examples, most_set_aside)
+            # Speeds beyond what any ball does are said to be of another unit, once.
+            if not any(said.split()[0] == one.split()[0] for said in speeds)
+        ),
         *(f"{one}." for one in prepared.half_empty),
         *said_of_left_out(origin),
         *(
@@ -332,7 +337,7 @@ def _told_beside(
             continue
         own = judged[target]
         blank = np.array([not text.strip() for text in own.cells.texts], dtype=bool)[own.cells.codes]
-        told = told_beside(target, judged["outcome"].cells, rules).series()
+        told = judge(target, judged["outcome"].cells, rules, told_only=True).series()
         filled = blank & told.notna().to_numpy()
         if filled.any():
             frame[target] = frame[target].mask(filled, told)

@@ -26,6 +26,21 @@ def by_size(name: str) -> list[tuple[int, str]]:
     return [(int(part) if part.isdecimal() else -1, part) for part in re.split(r"([0-9]{1,15})", fold(name))]
 
 
+def entries(folder: Path) -> list[Path]:
+    """Return what is in a folder, week-2 before week-10; hidden files and locks of open ones are passed over.
+
+    Raises
+    ------
+    ReadingError
+        Where it cannot be looked into.
+    """
+    try:
+        names = sorted((entry.name for entry in os.scandir(folder)), key=by_size)
+    except OSError as error:
+        raise ReadingError(f"{folder} cannot be looked into: {error.strerror or error}.") from error
+    return [folder / name for name in names if not name.startswith((".", "~$"))]
+
+
 _INPUT = {"table": "; for the standard input say '-'", "mapping": ""}
 
 

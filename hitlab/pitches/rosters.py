@@ -448,7 +448,7 @@ def near_names(
     Parameters
     ----------
     counts
-        Name -> rows. Two of many rows each are two people, unless they look the same.
+        Name -> rows. Two of many rows each are two people, unless they look the same or one has an initial.
     known
         Names that are sure to be names; these are taken for nobody else's.
     apart
@@ -488,28 +488,39 @@ def near_names(
             # What looks the same is typed so by one who charts, and often; two numbers are two.
             if not same and (often or (all(numbers) and numbers[0] != numbers[1])):
                 continue
+            # An initial is no slip of a first name, nor of another initial.
+            if not same and _initial(drawn[at]) != _initial(drawn[best]):
+                continue
             if number_in(other) is None and not (apart and apart(names[at], other)):
                 found.append((names[at], other, counts.get(names[at], 0)))
                 break
-    found += _initials(dict(zip(names, drawn, strict=True)), {one for one, _, _ in found}, counts, apart)
+    near = {one for one, _, _ in found}
+    left = {name: form for name, form in zip(names, drawn, strict=True) if name not in near}
+    found += _initials(left, sure, counts, apart)
     return sorted(found, key=lambda one: -one[2])
+
+
+def _initial(form: str) -> str:
+    """Return the letter that stands in place of a first name; nothing where there is none."""
+    first, _, rest = form.partition(" ")
+    return first if len(first) == 1 and rest else ""
 
 
 def _initials(
     forms: dict[str, str],
-    near: set[str],
+    sure: set[str],
     counts: dict[str, int],
     apart: Callable[[str, str], bool] | None,
 ) -> list[tuple[str, str, int]]:
-    """Find names with an initial that may stand for one other name, and for no second one."""
+    """Find names with an initial that may stand for one whole name, and for no second one."""
     whole: dict[tuple[str, str], list[str]] = {}
     short: dict[str, tuple[str, str]] = {}
     for name, form in forms.items():
         first, _, rest = form.partition(" ")
-        if len(first) == 1 and rest and name not in near:
-            short[name] = (first, rest)
-        elif rest:
+        if not _initial(form) and rest:
             whole.setdefault((first[:1], rest), []).append(name)
+        elif rest and plain_name(name) not in sure:
+            short[name] = (first, rest)
     return [
         (name, whole[key][0], counts.get(name, 0))
         for name, key in short.items()

@@ -16,7 +16,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any, BinaryIO
 
 from hitlab.errors import ReadingError
-from hitlab.pitches.regular import TABLE_ENDINGS, by_size, regular
+from hitlab.pitches.regular import TABLE_ENDINGS, entries, regular
 from hitlab.pitches.schema import COLUMNS, SCHEMA_VERSION
 from hitlab.pitches.sealing import verify
 from hitlab.pitches.storing import ODD_BY, PARTS, odd_in_table, rows_of_games, stamp_of, version_in
@@ -77,20 +77,12 @@ def uppermost_tables(folder: Path) -> list[Path]:
     ReadingError
         Where a folder cannot be looked into.
     """
-    own = [path for path in _entries(folder) if _is_table(path) and not os.path.isdir(path)]
+    own = [path for path in entries(folder) if _is_table(path) and not os.path.isdir(path)]
     return own or [path for path in _walked(folder, set()) if _is_table(path)]
 
 
 def _is_table(path: Path) -> bool:
     return path.suffix.lower() in TABLE_ENDINGS
-
-
-def _entries(folder: Path) -> list[Path]:
-    try:
-        names = sorted((entry.name for entry in os.scandir(folder)), key=by_size)
-    except OSError as error:
-        raise ReadingError(f"{folder} cannot be looked into: {error.strerror or error}.") from error
-    return [folder / name for name in names if not name.startswith((".", "~$"))]
 
 
 def _walked(folder: Path, seen: set[str]) -> Iterator[Path]:
@@ -99,7 +91,7 @@ def _walked(folder: Path, seen: set[str]) -> Iterator[Path]:
     if real in seen:
         return
     seen.add(real)
-    for path in _entries(folder):
+    for path in entries(folder):
         if os.path.isdir(path):
             yield from _walked(path, seen)
         else:
@@ -188,7 +180,7 @@ class PartsOfOne:
                 )
 
     def _take_games(self, path: Path, games: Mapping[str, int]) -> None:
-        if games.get("", 0):
+        if games.get("", 0) and not self.trust:
             number = games[""]
             self._untold[path] = f"{number:,} pitch{'' if number == 1 else 'es'} without a game"
         twice = [game for game, rows in games.items() if game and rows and game in self._games]
@@ -235,6 +227,7 @@ def _kind_of(kind: Any) -> str:
     """Say what a column holds; nothing where it has no kind."""
     import pyarrow as pa
 
+    kind = kind.value_type if pa.types.is_dictionary(kind) else kind
     if pa.types.is_null(kind):
         return ""
     if pa.types.is_integer(kind) or pa.types.is_floating(kind):

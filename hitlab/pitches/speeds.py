@@ -29,12 +29,14 @@ _MEND = "If they do, read what is of each unit by itself, with its own line unde
 _SURE = 4.0  # standard errors by which it has to be more than chance
 _FEWEST = 8  # speeds of a game
 _NEAR = 0.15  # by which a ratio may differ from that of two units, on the scale of logarithms
+_NEAR_HEAP = 0.08  # the same of two heaps, whose tops are told more closely than the middles of games
 _DEEP = 1.5  # times as dense as between the heaps has to be the smaller heap
 _BEYOND = 0.01  # of the speeds beyond what any ball does, from which they are no slips
 _NAMED = 3  # games that are named
 
 _BELL = np.exp(-0.5 * (np.arange(-6, 7) / 2.0) ** 2)
 _BELL /= _BELL.sum()
+_BELL_REACH = 5  # bins on either side within which a top of its own is the highest
 _BINS = 5.0  # of the histogram in the width of the bell
 
 
@@ -114,12 +116,17 @@ def _said(name: str, frame: pd.DataFrame, speeds: np.ndarray) -> str:
             told &= ~frame["bunt"].astype("boolean").fillna(False).to_numpy(dtype=bool)
     levels = pd.factorize(frame["level"])[0] if "level" in frame else np.zeros(len(frame), dtype=np.int64)
     by = next((one for one in ("game", "date") if one in frame), None)
+    by_kind = name == "speed_mph" and "pitch_kind" in frame
+    kind_of = pd.factorize(frame["pitch_kind"])[0] if by_kind else np.zeros(len(frame), dtype=np.int64)
     for level in np.unique(levels[told]):
         at = np.flatnonzero(told & (levels == level))
         said = ""
         if by is not None:
             said = _by_game(name, frame[by].iloc[at], speeds[at])
-        said = said or _by_heaps(name, speeds[at])
+        # Fastballs and slow balls may be two heaps by themselves, and one kind of pitch is one.
+        kinds = kind_of[at]
+        for kind in np.unique(kinds):
+            said = said or _by_heaps(name, speeds[at[kinds == kind]])
         if said:
             return said
     return ""
@@ -193,10 +200,13 @@ def _by_heaps(name: str, speeds: np.ndarray) -> str:
     ratio = np.log(at / at[top])
     apart = np.zeros(len(at), dtype=bool)
     for one in _ratios().values():
-        apart |= np.abs(np.abs(ratio) - one) < _NEAR
+        apart |= np.abs(np.abs(ratio) - one) < _NEAR_HEAP
     if not apart.any():
         return ""
     second = int(np.flatnonzero(apart)[np.argmax(smooth[apart])])
+    # A top of its own, and not the foot of a heap at another ratio: fastballs and slow balls of one pitcher.
+    if smooth[second] < smooth[max(second - _BELL_REACH, 0) : second + _BELL_REACH + 1].max():
+        return ""
     low, high = sorted((top, second))
     between, there = float(smooth[low : high + 1].min()), float(smooth[second])
     units = _units(abs(ratio[second]))
