@@ -17,7 +17,7 @@ from hitlab.optional import load
 
 __all__ = ["Copy", "build", "comparable", "copies", "differences", "run_copy", "without_outputs"]
 
-_DROPPED = {"learner": ("solution", "asserted"), "solutions": ("answer",)}
+_DROPPED = {"learner": ("solution", "asserted", "plan", "slide"), "solutions": ("answer", "plan", "slide")}
 _KERNEL = {"display_name": "Python 3", "language": "python", "name": "python3"}
 _WIDGET = "application/vnd.jupyter.widget-view+json"
 _PNG = re.compile(r"data:image/png;base64,[A-Za-z0-9+/=\s]+")

@@ -7,7 +7,7 @@ import re
 from hitlab.course.sources import Cell, Source
 from hitlab.errors import HitlabError
 from hitlab.exercises.definitions import KINDS, Choice
-from hitlab.exercises.library import find_lesson
+from hitlab.exercises.library import find_lesson, lessons
 
 __all__ = ["MOST_CODE_LINES", "MOST_CODE_WIDTH", "MOST_PROSE_WORDS", "SECTIONS", "frame_faults"]
 
@@ -31,13 +31,12 @@ MOST_PROSE_WORDS = 120
 MOST_CODE_LINES = 15
 MOST_CODE_WIDTH = 88
 
+_LATER = {"write", "complete", "say"}  # kinds that some lessons do not have yet
 _IMPORTED = {"hitlab", "matplotlib", "numpy", "pandas", "seaborn", "textwrap"}
 _NUMBERS = re.compile(r"(?<![\w.])(?:\d+(?:\.\d+)? %|\.\d{2,})(?!\w)")  # 23 %, .197
 _CALL = re.compile(r'\bcheck\(\s*"([^"]+)"')
 _MINUTES = re.compile(r"Core: about (\d+) minutes\. Optional: about (\d+) minutes\.")
-_EXERCISE = re.compile(
-    r"### (\S.*) \((predict|denominator|compute|fault|transfer), (core|optional), (\d+) min\)$"
-)
+_EXERCISE = re.compile(rf"### (\S.*) \(({'|'.join(KINDS)}), (core|optional), (\d+) min\)$")
 
 
 def frame_faults(source: Source) -> list[str]:
@@ -166,7 +165,7 @@ def _exercises(source: Source) -> list[str]:
     faults = []
     if lesson.title != source.title:
         faults.append(f"the title is {source.title!r}; lesson_{source.number}.py says {lesson.title!r}")
-    missing = KINDS.keys() - {exercise.kind for exercise in lesson.exercises}
+    missing = KINDS.keys() - {exercise.kind for exercise in lesson.exercises} - _LATER
     if missing or len(lesson.exercises) < 5:
         faults.append(
             f"at least five exercises, one of each kind; without: {', '.join(sorted(missing)) or 'none'}"
@@ -187,9 +186,31 @@ def _exercises(source: Source) -> list[str]:
             core = "core" if exercise.core else "optional"
             wanted = f"### Title ({exercise.kind}, {core}, {exercise.minutes} min)"
             faults.append(f"cell {cell.id} begins '{wanted}', as lesson_{source.number}.py has it")
-        letters = exercise.form.options if isinstance(exercise.form, Choice) else ()
-        faults += [f'cell {cell.id} has no option "{x}"' for x in letters if f'`"{x}"`' not in cell.text]
-    return faults
+    shown = [cell.text.strip() for cell in source.cells if "choices" in cell.tags]
+    to_show = [f'choices("{one.id}")' for one in lesson.exercises if isinstance(one.form, Choice)]
+    if shown != to_show:
+        faults.append(f"the cells tagged choices are {shown}; they have to be {to_show}")
+    return [*faults, *_review(source)]
+
+
+def _review(source: Source) -> list[str]:
+    """From the second lesson that can be reviewed on, each begins with three questions from before."""
+    if not any(one.again for one in lessons() if one.number < source.number):
+        return []
+    head = [cell for cell in source.cells if "review" in cell.tags]
+    calls = [cell.text.strip() for cell in head if cell.kind == "code"]
+    number = source.number
+    wanted = [
+        f'review("{number}")',
+        f'review("{number}", ..., ..., ...)',
+        f'review("{number}", *right_of_review("{number}"))',
+    ]
+    if calls != wanted or any(cell.section for cell in head):
+        return [
+            f"before 'The claim' cells tagged review hold {wanted}; the second is an answer, the third a "
+            "solution"
+        ]
+    return []
 
 
 def _numbers(source: Source) -> list[str]:

@@ -16,6 +16,11 @@ TAGS: dict[str, str] = {
     "answer": "the learner's cell of an exercise; in the learner's copy only",
     "solution": "the answered cell, or an explanation; in the solutions copy only",
     "exercise": "the prose that puts an exercise",
+    "choices": "code that shows what an exercise offers, in an order of the learner's own",
+    "review": "three questions from earlier lessons, and their answers",
+    "sitting": "prose that marks a place to stop, where a lesson takes two sittings",
+    "slide": "prose for a slide; in neither copy",
+    "plan": "prose for the teacher's plan of the lesson; in neither copy",
     "slider": "code that shows a slider beside its static picture",
     "confidence": "code in which the learner gives a verdict and a confidence",
 }

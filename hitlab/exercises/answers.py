@@ -11,7 +11,7 @@ from typing import Any
 import numpy as np
 
 from hitlab.errors import HitlabError
-from hitlab.exercises.definitions import Bounds, Choice, Form
+from hitlab.exercises.definitions import Bounds, Choice, Code, Form, Sentence
 
 __all__ = ["UnreadableAnswerError", "is_blank", "read_answer"]
 
@@ -26,17 +26,27 @@ def is_blank(answer: Any) -> bool:
 
 
 def read_answer(answer: Any, form: Form) -> Any:
-    """Return the answer as the form wants it: a float, two floats, or a lower-case letter.
+    """Return the answer as the form wants it: a float, two floats, a lower-case letter, a function or a text.
 
     Raises
     ------
     UnreadableAnswerError
         With a message for the learner.
     """
+    if isinstance(form, Code):
+        if not callable(answer) or isinstance(answer, type):
+            raise UnreadableAnswerError(
+                f"give the function itself, by its name and without (); that is {_sort(answer)}"
+            )
+        return answer
     if callable(answer) and not isinstance(answer, type):
         raise UnreadableAnswerError(
             "that is a function; call it, with () behind its name, and give what it returns"
         )
+    if isinstance(form, Sentence):
+        if not isinstance(answer, str):
+            raise UnreadableAnswerError(f"give a sentence, between quotation marks; that is {_sort(answer)}")
+        return answer
     if isinstance(form, Choice):
         return _letter(answer, form)
     if isinstance(form, Bounds):

@@ -1,22 +1,49 @@
-"""What a learner calls: check an answer, ask for a hint or the solution, see the progress."""
+"""What a learner calls: see choices, check an answer, ask for a hint or the solution, see the progress."""
 
 from __future__ import annotations
 
+import inspect
+import textwrap
 from dataclasses import replace
 from datetime import UTC, datetime
 from typing import Any
 
 from hitlab.errors import HitlabError
-from hitlab.exercises.definitions import Choice, Exercise, Lesson
+from hitlab.exercises.calibration import own_calibration
+from hitlab.exercises.definitions import Bounds, Choice, Code, Exercise, Lesson, Sentence
+from hitlab.exercises.forecasts import read_chance
 from hitlab.exercises.keeping import change, read_all, trouble_to_tell, whole
+from hitlab.exercises.letters import choices_of, in_own_order
 from hitlab.exercises.library import find_exercise, find_lesson, lessons
 from hitlab.exercises.marking import mark
 from hitlab.exercises.notices import NOT_YET, RIGHT, Notice
 
-__all__ = ["check", "hint", "progress", "solution"]
+__all__ = ["check", "choices", "hint", "progress", "solution"]
 
 
-def check(exercise: str, answer: Any = ...) -> Notice:
+def choices(exercise: str) -> Notice:
+    """Show what a choice offers, each with its letter, in an order of the learner's own.
+
+    Parameters
+    ----------
+    exercise
+        The exercise's id, such as ``"02.how-large"``.
+
+    Returns
+    -------
+    Notice
+        The options; an exercise without any gives a ``note``. Never raises.
+    """
+    try:
+        known = find_exercise(exercise)
+    except HitlabError as error:
+        return Notice("note", (f"{error}.",))
+    if not isinstance(known.form, Choice):
+        return Notice("note", (f"{known.id} offers no choices; it asks for an answer of your own.",))
+    return _with_trouble(choices_of(known))
+
+
+def check(exercise: str, answer: Any = ..., sure: Any = ...) -> Notice:
     """Mark an answer.
 
     Parameters
@@ -25,6 +52,9 @@ def check(exercise: str, answer: Any = ...) -> Notice:
         The exercise's id, such as ``"01.hard-per-swing"``.
     answer
         Anything; the dots ``...`` mean "not answered yet".
+    sure
+        How sure you are of it, from 0 to 1, if you like to say so, with the first try; ``progress()`` shows
+        whether you were right as often as you said.
 
     Returns
     -------
@@ -33,18 +63,22 @@ def check(exercise: str, answer: Any = ...) -> Notice:
         a ``note``. Never raises.
     """
     try:
-        known = find_exercise(exercise)
+        known = in_own_order(find_exercise(exercise))
     except HitlabError as error:
         return Notice("note", (f"{error}.",))
     notice = mark(known, answer)
     if notice.state in (RIGHT, NOT_YET):
         kept = read_all()["exercises"].get(known.id, {})
         if kept.get("state") != RIGHT:
-            change("exercises", known.id, **_tried(kept, notice))
+            try:
+                chance = None if sure is ... else read_chance(sure, least=0.0)
+            except HitlabError as error:
+                return replace(notice, lines=(*notice.lines, f"How sure you are was not kept: {error}."))
+            change("exercises", known.id, **_tried(kept, notice, chance))
     return _with_trouble(notice)
 
 
-def _tried(kept: dict[str, Any], notice: Notice) -> dict[str, Any]:
+def _tried(kept: dict[str, Any], notice: Notice, sure: float | None) -> dict[str, Any]:
     """Return what is kept of one more try: how often, when, how the first one ended, and the named mistakes.
 
     Of an exercise that was tried before these were kept, the first try stays unknown.
@@ -54,6 +88,7 @@ def _tried(kept: dict[str, Any], notice: Notice) -> dict[str, Any]:
     entry: dict[str, Any] = {"state": notice.state, "tries": tries, "last_try": now}
     if tries == 1:
         entry |= {"first_state": notice.state, "first_mistake": notice.mistake, "first_try": now}
+        entry |= {} if sure is None else {"sure": sure}
     if notice.mistake:
         before = kept.get("mistakes")
         before = before if isinstance(before, dict) else {}
@@ -78,24 +113,31 @@ def hint(exercise: str) -> Notice:
 def solution(exercise: str) -> Notice:
     """Give an exercise's answer and the way to it."""
     try:
-        known = find_exercise(exercise)
+        known = in_own_order(find_exercise(exercise))
         lines = (_in_words(known), known.way())
     except HitlabError as error:
         return Notice("note", (f"{error}.",))
     change("exercises", known.id, solution_seen=True)
-    return _with_trouble(Notice("solution", lines))
+    return _with_trouble(Notice("solution", lines, code=_code_of(known)))
 
 
 def _in_words(exercise: Exercise) -> str:
     form = exercise.form
     if isinstance(form, Choice):
         return f'The answer is "{form.right}": {form.options[form.right]}.'
+    if isinstance(form, Code):
+        return "One way to write it stands below."
+    if isinstance(form, Sentence):
+        return f"One way to say it: {form.said()}"
     truth = f"{form.truth():.4g}"
-    return (
-        f"The answer is {truth}."
-        if not hasattr(form, "widest")
-        else f"The truth is {truth}; your two ends should hold it."
-    )
+    if isinstance(form, Bounds):
+        return f"The truth is {truth}; your two ends should hold it."
+    return f"The answer is {truth}."
+
+
+def _code_of(exercise: Exercise) -> str:
+    form = exercise.form
+    return textwrap.dedent(inspect.getsource(form.right)).strip() if isinstance(form, Code) else ""
 
 
 def progress(lesson: str | None = None) -> Notice:
@@ -110,7 +152,8 @@ def progress(lesson: str | None = None) -> Notice:
         shown = lessons() if lesson is None else (find_lesson(lesson),)
     except HitlabError as error:
         return Notice("note", (f"{error}.",))
-    kept = read_all()["exercises"]
+    everything = read_all()
+    kept = everything["exercises"]
     lines = [_lesson_line(one, kept) for one in shown]
     left = [
         (one, exercise)
@@ -125,8 +168,14 @@ def progress(lesson: str | None = None) -> Notice:
         where = "" if lesson else f" in lesson {place.number}, {place.title.lower()}"
         lines.append(f"Next: {exercise.id}{where} ({exercise.minutes} minutes{optional}).")
     else:
-        lines.append("All is done here. Take a claim that you heard today and check it.")
-    return _with_trouble(Notice("progress", tuple(lines)))
+        after = [] if lesson is None else [one for one in lessons() if one.number > shown[0].number]
+        lines.append(
+            f"All is done here. Next: lesson {after[0].number}, {after[0].title.lower()}."
+            if after
+            else "All is done here. Take a claim that you heard today and check it."
+        )
+    own = own_calibration(everything)
+    return _with_trouble(Notice("progress", (*lines, *own.lines), picture=own.picture()))
 
 
 def _lesson_line(lesson: Lesson, kept: dict[str, Any]) -> str:

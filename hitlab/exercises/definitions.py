@@ -5,11 +5,29 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 from dataclasses import dataclass
-from typing import Any, Literal
+from typing import TYPE_CHECKING, Any, Literal
 
-__all__ = ["KINDS", "Bounds", "Choice", "Exercise", "Form", "Kind", "Lesson", "Number", "Wrong"]
+if TYPE_CHECKING:
+    import numpy as np
 
-Kind = Literal["predict", "denominator", "compute", "fault", "transfer"]
+__all__ = [
+    "KINDS",
+    "Again",
+    "Bounds",
+    "Choice",
+    "Code",
+    "Exercise",
+    "Form",
+    "Kind",
+    "Lesson",
+    "Number",
+    "Point",
+    "Sentence",
+    "TooMuch",
+    "Wrong",
+]
+
+Kind = Literal["predict", "denominator", "compute", "fault", "transfer", "write", "complete", "say"]
 
 KINDS: dict[str, str] = {
     "predict": "say what will come out before you look",
@@ -17,6 +35,9 @@ KINDS: dict[str, str] = {
     "compute": "work it out",
     "fault": "find what is wrong with a claim that looks fit to print",
     "transfer": "the same idea outside the sport",
+    "write": "write a function of three to six lines",
+    "complete": "fill in an analysis that is half there",
+    "say": "one sentence in your own words, ready for air",
 }
 """Every lesson has at least one exercise of each kind."""
 
@@ -58,7 +79,92 @@ class Bounds:
         return float(self.right() if callable(self.right) else self.right)
 
 
-Form = Number | Choice | Bounds
+@dataclass(frozen=True, slots=True)
+class Code:
+    """A function that the learner completes; right where it does what ours does.
+
+    Attributes
+    ----------
+    right
+        Ours: the arguments of one call -> a number, several (list, array, column), text, or a table.
+    draw
+        Makes the arguments of one call, which nobody has seen. It is called twice with generators of the
+        same seed, for theirs and for ours, so that a function that changes what it gets harms nobody; a
+        generator among the arguments is at the same place for both.
+    tolerance
+        By which each number may differ.
+    cases
+        Calls, all of which have to be right.
+    """
+
+    right: Callable[..., Any]
+    draw: Callable[[np.random.Generator], tuple[Any, ...]]
+    tolerance: float = 1e-9
+    cases: int = 8
+
+
+@dataclass(frozen=True, slots=True)
+class Point:
+    """What a sentence has to say.
+
+    Attributes
+    ----------
+    name
+        In a word or two: ``out of what``.
+    asks
+        What is wanted, as the learner reads it: ``the swings, with their number``.
+    told_by
+        Patterns (regular expressions, in any case), of which one has to be found;
+        ``hitlab.exercises.patterns`` makes those of a name, a number, a rate, a chance.
+    """
+
+    name: str
+    asks: str
+    told_by: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class TooMuch:
+    """What says more than was shown: a pattern, and why, in a sentence that begins with "that"."""
+
+    pattern: str
+    why: str
+
+
+@dataclass(frozen=True, slots=True)
+class Sentence:
+    """A sentence in the learner's own words, held against a list that he can see.
+
+    Attributes
+    ----------
+    points
+        All of them have to be said.
+    model
+        A sentence that says them, shown once the learner's own is right; a function where numbers of the
+        data stand in it.
+    too_much
+        What it must not say, beyond what no sentence of the kind may (``SURE_WORDS`` of the patterns).
+    good
+        Other ways to say it, as people write: the tests hold that they are right.
+    bad
+        Text -> the name of the point that it lacks, or ``too much``: the tests hold that it is told.
+    most_words
+        More cannot be said in one breath.
+    """
+
+    points: tuple[Point, ...]
+    model: str | Callable[[], str]
+    too_much: tuple[TooMuch, ...] = ()
+    good: tuple[str, ...] = ()
+    bad: tuple[tuple[str, str], ...] = ()
+    most_words: int = 40
+
+    def said(self) -> str:
+        """Return the model, worked out now."""
+        return self.model if isinstance(self.model, str) else self.model()
+
+
+Form = Number | Choice | Bounds | Code | Sentence
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,7 +174,7 @@ class Wrong:
     Attributes
     ----------
     given
-        The answer, or a function without arguments that works it out.
+        The answer, or a function without arguments that works it out; of ``Code`` the wrong function itself.
     says
         What the mistake behind it is, in a sentence or two; never the right answer.
     when
@@ -81,7 +187,7 @@ class Wrong:
     when: Callable[[Any], bool] | None = None
 
     def answer(self) -> Any:
-        """Return the wrong answer, worked out now."""
+        """Return the wrong answer, worked out now; not for ``Code``, whose wrong answers are functions."""
         return self.given() if callable(self.given) else self.given
 
     @property
@@ -106,9 +212,10 @@ class Exercise:
     kind
         One of ``KINDS``.
     form
-        How an answer is read and marked: ``Number``, ``Choice`` or ``Bounds``.
+        How an answer is read and marked: ``Number``, ``Choice``, ``Bounds``, ``Code`` or ``Sentence``.
     wrong
-        Wrong answers, the likeliest first; for a choice every option that is not right.
+        Wrong answers, the likeliest first; for a choice every option that is not right. A sentence has none:
+        what it lacks is told by its points.
     hints
         Two, in steps: the first points, the second nearly tells.
     solution
@@ -137,6 +244,23 @@ class Exercise:
 
 
 @dataclass(frozen=True, slots=True)
+class Again:
+    """A question about a lesson's idea that has other numbers each time, for a review.
+
+    Attributes
+    ----------
+    id
+        Lesson and name, unlike any exercise's: ``02.again-own-weight``.
+    draw
+        A generator -> the question as the learner reads it, and the exercise that marks it (its id is this
+        one's). Numbers and choices only; equally hard whatever is drawn.
+    """
+
+    id: str
+    draw: Callable[[np.random.Generator], tuple[str, Exercise]]
+
+
+@dataclass(frozen=True, slots=True)
 class Lesson:
     """A lesson as the exercises know it.
 
@@ -150,6 +274,8 @@ class Lesson:
         Why, in one sentence, shown once the learner has given the verdict again at the end.
     exercises
         In the order of the notebook.
+    again
+        Questions for the reviews of later lessons.
     """
 
     number: str
@@ -157,3 +283,4 @@ class Lesson:
     verdict: Callable[[], str]
     because: str
     exercises: tuple[Exercise, ...]
+    again: tuple[Again, ...] = ()

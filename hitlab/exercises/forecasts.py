@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from datetime import UTC, datetime
 from typing import Any, Literal
 
 from hitlab.errors import HitlabError
@@ -12,10 +13,11 @@ from hitlab.exercises.library import find_lesson
 from hitlab.exercises.notices import NOT_ANSWERED, NOT_YET, Notice
 from hitlab.wording import capitalised, percent, rate_text
 
-__all__ = ["VERDICTS", "brier_score", "confidence"]
+__all__ = ["VERDICTS", "brier_score", "confidence", "read_chance", "read_verdict"]
 
 VERDICTS = ("holds", "does not hold", "open")
 
+_MOST_KEPT = 50  # verdicts of a lesson
 _LEAST = 1 / 3  # of three verdicts the one that is believed most has at least a third
 
 
@@ -56,8 +58,8 @@ def confidence(lesson: str, when: Literal["before", "after"], verdict: Any = ...
                 NOT_ANSWERED,
                 ("put a verdict and how sure you are of it, from 1/3 to 1, in place of the dots.",),
             )
-        word, chance = _read(verdict, sure)
-        change("confidence", known.number, **{when: [word, chance]})
+        word, chance = read_verdict(verdict, sure)
+        _keep(known.number, when, word, chance)
         lines = (
             (f"kept: {word}, {percent(chance)} sure. It is scored at the end of the lesson.",)
             if when == "before"
@@ -72,26 +74,55 @@ def confidence(lesson: str, when: Literal["before", "after"], verdict: Any = ...
         return Notice(NOT_YET, (f"that cannot be read ({type(error).__name__}).",))
 
 
-def _read(verdict: Any, sure: Any) -> tuple[str, float]:
+def _keep(lesson: str, when: str, word: str, chance: float) -> None:
+    """Keep a verdict: the last one of its time counts, and every one is kept with its time."""
+    before = read_all()["confidence"].get(lesson, {}).get("given")
+    before = before if isinstance(before, list) else []
+    now = datetime.now(UTC).isoformat(timespec="seconds")
+    given = [*before, [when, word, chance, now]][-_MOST_KEPT:]
+    change("confidence", lesson, **{when: [word, chance], "given": given})
+
+
+def read_verdict(verdict: Any, sure: Any) -> tuple[str, float]:
+    """Return a verdict and its chance.
+
+    Raises
+    ------
+    UnreadableAnswerError
+        With a message for the learner.
+    """
     words = Choice("", {word: word for word in VERDICTS})
     word = read_answer(verdict, words)
-    chance = read_answer(sure, Number(0.0, 0.0))
+    chance = read_chance(sure, least=_LEAST)
+    if chance < _LEAST - 0.01:
+        raise UnreadableAnswerError("below 1/3 you believe another of the three verdicts more; give that one")
+    return str(word), chance
+
+
+def read_chance(sure: Any, *, least: float) -> float:
+    """Return how sure somebody is, from 0 to 1.
+
+    Raises
+    ------
+    UnreadableAnswerError
+        With a message for the learner.
+    """
+    chance = float(read_answer(sure, Number(0.0, 0.0)))
     if 1 < chance <= 100:
         raise UnreadableAnswerError(f"give the confidence as a share: {chance:g} % is {chance / 100:g}")
     if not 0 <= chance <= 1:
-        raise UnreadableAnswerError("a confidence lies between 1/3 and 1")
-    if chance < _LEAST - 0.01:
-        raise UnreadableAnswerError("below 1/3 you believe another of the three verdicts more; give that one")
-    return str(word), float(chance)
+        raise UnreadableAnswerError(f"a confidence lies between {'1/3' if least else '0'} and 1")
+    return chance
 
 
 def _scored(lesson: Lesson) -> tuple[str, ...]:
     truth = lesson.verdict()
+    change("confidence", lesson.number, truth=truth)
     kept = read_all()["confidence"].get(lesson.number, {})
     lines = [f"The claim: {truth}. {lesson.because}"]
     for when in ("before", "after"):
         try:
-            word, chance = _read(*kept[when])
+            word, chance = read_verdict(*kept[when])
         except (KeyError, TypeError, ValueError, HitlabError):  # not given, or the file was edited
             continue
         score = rate_text(brier_score(chance, word == truth))

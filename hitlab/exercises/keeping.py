@@ -15,12 +15,13 @@ from typing import Any
 from hitlab.errors import ReadingError
 from hitlab.writing import make_folder, write_file
 
-__all__ = ["VERSION", "change", "parsed", "progress_path", "read_all", "trouble_to_tell", "whole"]
+__all__ = ["VERSION", "change", "parsed", "progress_path", "read_all", "saved", "trouble_to_tell", "whole"]
 
 VERSION = 1
 """Of the file's form; entries may gain values without it, and whoever does not know them keeps them."""
 
-_EMPTY: dict[str, Any] = {"version": VERSION, "exercises": {}, "confidence": {}}
+_PARTS = ("exercises", "confidence", "learner", "reviews")
+_EMPTY: dict[str, Any] = {"version": VERSION, **{part: {} for part in _PARTS}}
 
 _memory: dict[str, Any] = {}  # what this process knows; all there is where no file can be used
 _told: set[str] = set()  # troubles with the file that were said already
@@ -54,12 +55,18 @@ def trouble_to_tell() -> tuple[str, ...]:
 
 
 def read_all() -> dict[str, Any]:
-    """Return everything that is kept: ``exercises`` by id, ``confidence`` by lesson; never raises."""
+    """Return everything that is kept, by its parts, as ``parsed`` describes them; never raises."""
     known, _ = _load()
     return known
 
 
-def _load() -> tuple[dict[str, Any], bool]:
+def saved() -> dict[str, Any]:
+    """Return what the file alone holds, without what this process could not save; never raises."""
+    known, _ = _load(with_memory=False)
+    return known
+
+
+def _load(with_memory: bool = True) -> tuple[dict[str, Any], bool]:
     """Return what is kept, and whether the file may be written (a broken one is left as it is)."""
     path = progress_path()
     found: dict[str, Any] = {}
@@ -76,19 +83,25 @@ def _load() -> tuple[dict[str, Any], bool]:
             _complain(f"{path} cannot be read ({error.strerror})", "")
             found, usable = {}, False
     merged: dict[str, Any] = json.loads(json.dumps(_EMPTY))
-    for source in (found, _memory.get(str(path), {})):
-        for part in ("exercises", "confidence"):
+    for source in (found, _memory.get(str(path), {}) if with_memory else {}):
+        for part in _PARTS:
             for key, entry in source.get(part, {}).items():
                 merged[part].setdefault(key, {}).update(entry)
     return merged, usable
 
 
 def parsed(content: bytes) -> dict[str, Any]:
-    """Return what a progress file holds, by its two parts ``exercises`` and ``confidence``.
+    """Return what a progress file holds, by its parts.
+
+    ``exercises`` by id, ``confidence`` by lesson; from when they were kept on ``learner`` (``order`` with the
+    ``seed`` of the letters) and ``reviews`` (of each question how often it was asked and missed, of each
+    lesson the round that is open).
 
     An entry of an exercise has ``state`` and ``tries``, ``hints`` and ``solution_seen``; from when they were
     kept on also ``first_state``, ``first_mistake``, ``first_try`` and ``last_try`` (times in UTC), and
-    ``mistakes``, how often each by its name. A confidence has ``before`` and ``after``: verdict and chance.
+    ``mistakes``, how often each by its name, and ``sure``, the chance given with the first try. A confidence
+    has ``before`` and ``after``: verdict and chance; ``given``, every one with its time; and once the lesson
+    was over ``truth``, the right one.
     Nobody has looked at the values: a learner may have edited the file.
 
     Raises
@@ -97,7 +110,9 @@ def parsed(content: bytes) -> dict[str, Any]:
         Where it is no progress file.
     """
     found = json.loads(content.decode("utf-8"))
-    parts = [found.get("exercises"), found.get("confidence")] if isinstance(found, dict) else [None]
+    if not isinstance(found, dict):
+        raise ValueError("not a progress file")
+    parts = [found.get("exercises"), found.get("confidence"), *(found.get(part, {}) for part in _PARTS[2:])]
     if not all(isinstance(part, dict) and all(isinstance(e, dict) for e in part.values()) for part in parts):
         raise ValueError("not a progress file")
     return dict(found)

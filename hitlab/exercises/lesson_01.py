@@ -9,7 +9,7 @@ import numpy as np
 import pandas as pd
 
 import hitlab
-from hitlab.exercises.definitions import Bounds, Choice, Exercise, Lesson, Number, Wrong
+from hitlab.exercises.definitions import Again, Bounds, Choice, Exercise, Lesson, Number, Wrong
 from hitlab.wording import percent, rate_text
 
 __all__ = ["AT_BAT", "LESSON", "MINIMUM", "season"]
@@ -126,7 +126,7 @@ EXERCISES = (
             {
                 "a": "balls in play",
                 "b": "swings",
-                "c": "plate appearances",
+                "c": "plate appearances (turns at bat)",
                 "d": "hits",
             },
         ),
@@ -256,10 +256,96 @@ EXERCISES = (
     ),
 )
 
+
+def _again_per_swing(rng: np.random.Generator) -> tuple[str, Exercise]:
+    whiffs, fouls, soft = (int(rng.integers(*ends)) for ends in ((6, 15), (16, 30), (20, 40)))
+    hard = int(rng.integers(5, 13))
+    swings, in_play = whiffs + fouls + soft + hard, soft + hard
+    return (
+        f"A hitter swung and missed {whiffs} times, hit {fouls} fouls, and put {in_play} balls in play, "
+        f"{hard} of "
+        "them hard. How often did she hit it hard per swing? A share from 0 to 1, three decimals.",
+        Exercise(
+            "01.again-per-swing",
+            "compute",
+            Number(hard / swings, tolerance=0.002, share=True),
+            (
+                Wrong(hard / in_play, "that is per ball in play; whiffs and fouls were swings, too."),
+                Wrong(hard / (in_play + fouls), "her misses were swings as well."),
+                Wrong(hard / (in_play + whiffs), "her fouls were swings as well."),
+            ),
+            ("Every attempt counts.", f"Below the line: {whiffs} and {fouls} and {in_play}."),
+            f"{hard} of {whiffs} + {fouls} + {in_play} is {rate_text(hard / swings)}.",
+            "every attempt counts, whatever became of it.",
+            minutes=1,
+        ),
+    )
+
+
+def _again_one_lucky_ball(rng: np.random.Generator) -> tuple[str, Exercise]:
+    swings = int(rng.integers(7, 16))
+    return (
+        f"He swung {swings} times, missed or fouled all but one, and that one he hit hard. One list says "
+        f"100 %. How "
+        "often did he hit it hard per swing? A share from 0 to 1, three decimals.",
+        Exercise(
+            "01.again-one-lucky-ball",
+            "compute",
+            Number(1 / swings, tolerance=0.002, share=True),
+            (
+                Wrong(1.0, "that is per ball in play: one of one."),
+                Wrong(1 / (swings - 1), "the ball that he hit was a swing as well."),
+            ),
+            ("How many attempts were there?", f"One hard ball, {swings} swings."),
+            f"1 of {swings} is {rate_text(1 / swings)}.",
+            "one lucky contact reads 100 % where attempts are left out.",
+            minutes=1,
+        ),
+    )
+
+
+_ASKED = (
+    ("How often does he miss when he swings?", "swings"),
+    ("When he hits it fair, how often is it hard?", "balls in play"),
+    ("How many pitches does he let go by?", "pitches"),
+    ("How often does he strike out when he comes up?", "plate appearances"),
+)
+
+
+def _again_out_of_what(rng: np.random.Generator) -> tuple[str, Exercise]:
+    question, right = _ASKED[int(rng.integers(len(_ASKED)))]
+    options = dict(zip("abcd", (below for _, below in _ASKED), strict=True))
+    letter = next(key for key, below in options.items() if below == right)
+    why = {
+        "swings": "that counts attempts; does the question ask about attempts?",
+        "balls in play": "that leaves out every attempt that met no fair ball; does the question?",
+        "pitches": "that counts what he let go as well; does the question?",
+        "plate appearances": "that counts his turns; does the question ask about turns?",
+    }
+    return (
+        f'"{question}" Out of what is that to be counted?',
+        Exercise(
+            "01.again-out-of-what",
+            "denominator",
+            Choice(letter, options),
+            tuple(Wrong(key, why[below]) for key, below in options.items() if key != letter),
+            ("Which chances does the question name?", "Look for the word behind 'when' or 'how many'."),
+            f"The question is about {right}.",
+            "the question names its denominator, if one listens.",
+            minutes=1,
+        ),
+    )
+
+
 LESSON = Lesson(
     "01",
     "Count every swing",
     _verdict,
     "Counted over every swing, she does not lead; the list had left out her whiffs and fouls.",
     EXERCISES,
+    (
+        Again("01.again-per-swing", _again_per_swing),
+        Again("01.again-out-of-what", _again_out_of_what),
+        Again("01.again-one-lucky-ball", _again_one_lucky_ball),
+    ),
 )

@@ -4,10 +4,24 @@ from __future__ import annotations
 
 from functools import cache
 
+import numpy as np
 import pandas as pd
 
 import hitlab
-from hitlab.exercises.definitions import Bounds, Choice, Exercise, Lesson, Number, Wrong
+from hitlab.exercises import patterns
+from hitlab.exercises.definitions import (
+    Again,
+    Bounds,
+    Choice,
+    Code,
+    Exercise,
+    Lesson,
+    Number,
+    Point,
+    Sentence,
+    TooMuch,
+    Wrong,
+)
 from hitlab.wording import rate_text
 
 __all__ = ["EARLY", "LEFT", "LESSON", "first_and_rest", "first_swings"]
@@ -73,6 +87,63 @@ def _closer() -> float:
     return float(((theirs - later).abs() < (early - later).abs()).sum())
 
 
+def redrawn(hard, swings, rng):  # type: ignore[no-untyped-def]
+    again = rng.binomial(swings, hard / swings, 2_000)
+    return np.quantile(again / swings, [0.05, 0.95])
+
+
+def _record_to_redraw(rng: np.random.Generator) -> tuple[int, int, np.random.Generator]:
+    swings = int(rng.integers(40, 200))
+    return int(rng.integers(8, swings // 2)), swings, np.random.default_rng(int(rng.integers(2**31)))
+
+
+def _one_swing_each(hard: int, swings: int, rng: np.random.Generator) -> np.ndarray:
+    return np.quantile(rng.binomial(1, hard / swings, 2_000), [0.05, 0.95])
+
+
+def _counts_not_rates(hard: int, swings: int, rng: np.random.Generator) -> np.ndarray:
+    return np.quantile(rng.binomial(swings, hard / swings, 2_000), [0.05, 0.95])
+
+
+def _middle_four_fifths(hard: int, swings: int, rng: np.random.Generator) -> np.ndarray:
+    return np.quantile(rng.binomial(swings, hard / swings, 2_000) / swings, [0.1, 0.9])
+
+
+def _outermost(hard: int, swings: int, rng: np.random.Generator) -> np.ndarray:
+    again = rng.binomial(swings, hard / swings, 2_000) / swings
+    return np.array([again.min(), again.max()])
+
+
+def pulled(table, m):  # type: ignore[no-untyped-def]
+    mean = table["hard"].sum() / table["swings"].sum()
+    seen = table["hard"] / table["swings"]
+    own = table["swings"] / (table["swings"] + m)
+    return own * seen + (1 - own) * mean
+
+
+def _list_to_pull(rng: np.random.Generator) -> tuple[pd.DataFrame, float]:
+    swings = rng.integers(5, 400, 12)
+    hard = rng.binomial(swings, rng.normal(0.14, 0.03, 12).clip(0.05, 0.25))
+    return pd.DataFrame({"hard": hard, "swings": swings}), float(rng.integers(80, 300))
+
+
+def _mean_of_rates(table: pd.DataFrame, m: float) -> pd.Series:
+    seen = table["hard"] / table["swings"]
+    own = table["swings"] / (table["swings"] + m)
+    return own * seen + (1 - own) * seen.mean()
+
+
+def _weights_turned(table: pd.DataFrame, m: float) -> pd.Series:
+    mean = table["hard"].sum() / table["swings"].sum()
+    own = table["swings"] / (table["swings"] + m)
+    return (1 - own) * table["hard"] / table["swings"] + own * mean
+
+
+def _mean_counts_in_full(table: pd.DataFrame, m: float) -> pd.Series:
+    mean = table["hard"].sum() / table["swings"].sum()
+    return table["hard"] / (table["swings"] + m) + mean
+
+
 def _verdict() -> str:
     return hitlab.check_above(first_swings(), THE_HITTER, CLAIMED).verdict
 
@@ -105,6 +176,31 @@ EXERCISES = (
         ),
         "whoever leads after 40 swings is rather more likely good than bad. That is all the list knows.",
         minutes=3,
+    ),
+    Exercise(
+        "02.draw-again",
+        "write",
+        Code(redrawn, _record_to_redraw, tolerance=0.015),
+        (
+            Wrong(
+                _one_swing_each, "each of your 2,000 draws is one swing. Draw as many swings as there were."
+            ),
+            Wrong(_counts_not_rates, "these are counts of hard balls. Divide them by the swings."),
+            Wrong(_middle_four_fifths, "that is the middle 80 %: a tenth is cut off at either end."),
+            Wrong(
+                _outermost,
+                "those are the least and the most of 2,000 draws. Cut off a twentieth at either end.",
+            ),
+        ),
+        (
+            "rng.binomial(n, p, 2_000) draws 2,000 times how many of n swings are hard, where p is the "
+            "chance.",
+            "again = rng.binomial(swings, hard / swings, 2_000); then rates, then np.quantile(..., "
+            "[0.05, 0.95]).",
+        ),
+        "Draw counts, divide by the swings, and cut off a twentieth at either end.",
+        "luck alone spreads a record that far. An interval by formula says the same without a single draw.",
+        minutes=6,
     ),
     Exercise(
         "02.how-large",
@@ -161,6 +257,30 @@ EXERCISES = (
         ),
         "better than the mean, and far from one in three. That is a fair price for forty swings.",
         minutes=4,
+    ),
+    Exercise(
+        "02.whole-list",
+        "complete",
+        Code(pulled, _list_to_pull, tolerance=5e-4),
+        (
+            Wrong(
+                _mean_of_rates,
+                "you averaged the rates, so that a hitter with 5 swings counts as much as one with 400. "
+                "Add up "
+                "first, then divide.",
+            ),
+            Wrong(_weights_turned, "the weights are the wrong way round: own goes with what was seen."),
+            Wrong(_mean_counts_in_full, "the mean gets only the weight that is left, 1 - own."),
+        ),
+        (
+            "The mean: all hard balls by all swings. The own weight: n / (n + m), for a whole column at "
+            "once.",
+            'The first gap is table["swings"].sum(), the third (table["swings"] + m); the last is what own '
+            "leaves.",
+        ),
+        "Sum by sum for the mean, record by record for what was seen, and each weight for its own part.",
+        "four lines, and every list of the season can be read without its luck.",
+        minutes=5,
     ),
     Exercise(
         "02.four-fifths",
@@ -260,7 +380,163 @@ EXERCISES = (
         minutes=5,
         core=False,
     ),
+    Exercise(
+        "02.for-air",
+        "say",
+        Sentence(
+            (
+                Point("who", "the hitter's name", patterns.name(THE_HITTER)),
+                Point("what", "what was counted", (r"\bhard", r"\bhit (?:it )?(?:well|hard)")),
+                Point(
+                    "out of what",
+                    "her swings, with their number",
+                    (
+                        rf"(?:{patterns.number(SWINGS)}).{{0,20}}\bswing",
+                        rf"\bswings?\b.{{0,12}}(?:{patterns.number(SWINGS)})",
+                    ),
+                ),
+                Point(
+                    "against whom",
+                    "that the others of the league tell something, too",
+                    (
+                        r"\bleague",
+                        r"\ball (?:the )?(?:other )?hitters",
+                        r"\b(?:the )?others?\b",
+                        r"\beverybody",
+                        r"\beveryone",
+                        r"\baverage",
+                        r"\bthe mean\b",
+                        r"\bhitters (?:like|do)\b",
+                    ),
+                ),
+                Point(
+                    "how sure",
+                    "a chance, or that one in four is unlikely",
+                    (*patterns.CHANCE, *patterns.DOUBT, r"\bunlikel", r"\bluck"),
+                ),
+            ),
+            "Thirteen of Greta Kestelow's first 40 swings were hard, but next to what all hitters do, "
+            "one in four is "
+            "unlikely to last.",
+            too_much=(
+                TooMuch(
+                    r"\b(?:one|1) in (?:four|4) (?:is|was) (?:wrong|impossible|out)",
+                    "that rules out what is only unlikely",
+                ),
+                TooMuch(
+                    r"\b(?:just|only|pure(?:ly)?|all|nothing but) luck",
+                    "that leaves her nothing, and she is good as well",
+                ),
+                TooMuch(
+                    r"\b(?:tired|figured|found out|slump)", "that gives a cause, and none was looked for"
+                ),
+            ),
+            good=(
+                "Greta Kestelow's 13 hard balls in 40 swings were partly luck; compared with the league, "
+                "the chance that she "
+                "is a one-in-four hitter is under ten percent.",
+                "Forty swings are too few: Kestelow hit thirteen of them hard, yet everyone else's rates "
+                "say that one in four "
+                "is unlikely.",
+            ),
+            bad=(
+                (
+                    "Greta Kestelow hit 13 of her first 40 swings hard, and that is a lot in this league.",
+                    "how sure",
+                ),
+                (
+                    "Kestelow hits it hard one time in three, which nobody else in the league does, "
+                    "probably.",
+                    "out of what",
+                ),
+                (
+                    "Thirteen of 40 swings of hers were hard, but against the league one in four is "
+                    "unlikely.",
+                    "who",
+                ),
+                (
+                    "Greta's 13 hard balls in 40 swings were just luck, as the others in the league show.",
+                    "too much",
+                ),
+                (
+                    "Greta Kestelow, with 13 hard balls in 40 swings, is definitely above the league; "
+                    "the chance is high.",
+                    "too much",
+                ),
+            ),
+        ),
+        (),
+        (
+            "Begin with the record as it is: how many hard, in how many swings. Then what it is worth.",
+            "For instance: so many of her first 40 swings were hard, but next to what all hitters do, so "
+            "much is "
+            "unlikely.",
+        ),
+        "The record in full, what it is held against, and how much of it to believe; no cause, and no "
+        "promise.",
+        "that can be said on air, and nobody can call it wrong in September.",
+        minutes=4,
+    ),
 )
+
+
+def _again_pull(rng: np.random.Generator) -> tuple[str, Exercise]:
+    swings, size = int(rng.choice([40, 50, 60, 80])), int(rng.choice([100, 150, 200, 250]))
+    own = swings / (swings + size)
+    return (
+        f"The half-weight size is {size} swings. After {swings} swings, how much does a hitter's own "
+        f"record weigh? "
+        "A share from 0 to 1, two decimals.",
+        Exercise(
+            "02.again-own-weight",
+            "compute",
+            Number(own, tolerance=0.006, share=True),
+            (
+                Wrong(1 - own, "that is what is left for the mean."),
+                Wrong(swings / size, "below the line stands n + m, not m alone."),
+            ),
+            ("n / (n + m).", f"n is {swings}, and n + m is {swings + size}."),
+            f"{swings} / ({swings} + {size}) is {own:.2f}.",
+            f"{swings} / {swings + size}, and the rest belongs to the mean.",
+            minutes=1,
+        ),
+    )
+
+
+def _again_top(rng: np.random.Generator) -> tuple[str, Exercise]:
+    many, trial, what = (
+        (10, "20 free throws", "players"),
+        (12, "25 parcels", "drivers"),
+        (15, "30 reviews", "cafés"),
+    )[int(rng.integers(3))]
+    return (
+        f"The {many} best of 300 {what} by their first {trial} each are looked at again after ten times "
+        f"as many. What is "
+        "to be expected of their rates?",
+        Exercise(
+            "02.again-top-falls",
+            "predict",
+            Choice(
+                "a",
+                {
+                    "a": "most are lower, though nobody changed",
+                    "b": "about half are lower and half higher",
+                    "c": "most are the same, as they are the best",
+                    "d": "most are higher, as practice helps",
+                },
+            ),
+            (
+                Wrong("b", "that would be so of any ten. These were picked because they stood on top."),
+                Wrong("c", "they are good, and were lucky as well. What becomes of the luck?"),
+                Wrong("d", "that may be, but it is small next to the luck that stays behind."),
+            ),
+            ("How were they picked?", "Who leads a short list was good and lucky; luck does not come along."),
+            "They were picked for what they showed, luck included, and the luck stays behind.",
+            "the luck stays behind, whoever is on the list.",
+            minutes=1,
+        ),
+    )
+
 
 LESSON = Lesson(
     "02",
@@ -268,4 +544,5 @@ LESSON = Lesson(
     _verdict,
     "Forty swings weigh little against what is known of all hitters; one in four is out of her reach.",
     EXERCISES,
+    (Again("02.again-own-weight", _again_pull), Again("02.again-top-falls", _again_top)),
 )

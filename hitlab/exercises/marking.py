@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from typing import Any
 
 from hitlab.errors import HitlabError
 from hitlab.exercises.answers import UnreadableAnswerError, is_blank, read_answer
-from hitlab.exercises.definitions import Bounds, Exercise, Form, Number, Wrong
+from hitlab.exercises.definitions import Bounds, Choice, Code, Exercise, Form, Number, Sentence, Wrong
 from hitlab.exercises.notices import NOT_ANSWERED, NOT_YET, RIGHT, Notice
+from hitlab.exercises.sentences import held, wanted
+from hitlab.exercises.trying import has_gaps, tried
 
 __all__ = ["mark"]
 
@@ -25,9 +28,13 @@ def mark(exercise: Exercise, answer: Any) -> Notice:
         Anything at all. ``...``, ``None`` and empty text are "not answered yet".
     """
     try:
+        if answer is None:
+            said = "put your answer in place of the dots: what print shows is gone, so give the value itself"
+            return Notice(NOT_ANSWERED, (f'{said}; hint("{exercise.id}") helps.',))
         if is_blank(answer):
+            more = (wanted(exercise.form),) if isinstance(exercise.form, Sentence) else ()
             return Notice(
-                NOT_ANSWERED, (f'put your answer in place of the dots; hint("{exercise.id}") helps.',)
+                NOT_ANSWERED, (f'put your answer in place of the dots; hint("{exercise.id}") helps.', *more)
             )
         return _marked(exercise, answer)
     except UnreadableAnswerError as error:
@@ -43,6 +50,12 @@ def mark(exercise: Exercise, answer: Any) -> Notice:
 def _marked(exercise: Exercise, answer: Any) -> Notice:
     form = exercise.form
     given = read_answer(answer, form)
+    if isinstance(form, Code):
+        return _function(exercise, form, given)
+    if isinstance(form, Sentence):
+        found = held(given, form)
+        lines = (exercise.praise, *found.lines) if found.right else found.lines
+        return Notice(RIGHT if found.right else NOT_YET, lines, found.mistake)
     if _is_right(form, given):
         return Notice(RIGHT, (exercise.praise,))
     for wrong in exercise.wrong:
@@ -52,13 +65,26 @@ def _marked(exercise: Exercise, answer: Any) -> Notice:
     return Notice(NOT_YET, (f'{said} hint("{exercise.id}") helps.',), mistake)
 
 
+def _function(exercise: Exercise, form: Code, given: Callable[..., Any]) -> Notice:
+    """Mark a function by what it does."""
+    found = None if has_gaps(given) else tried(given, form, exercise.wrong)
+    if found is None or found.state == "nothing":
+        said = "there are dots left" if found is None else "it returns nothing yet"
+        return Notice(NOT_ANSWERED, (f'{said}; put code in place of the dots. hint("{exercise.id}") helps.',))
+    if found.state == "right":
+        return Notice(RIGHT, (exercise.praise,))
+    if found.mistake is not None:
+        return Notice(NOT_YET, (found.mistake.says,), found.mistake.mistake)
+    return Notice(NOT_YET, (f'{found.says}. hint("{exercise.id}") helps.',))
+
+
 def _is_right(form: Form, given: Any) -> bool:
     if isinstance(form, Number):
         return bool(abs(given - form.truth()) <= form.tolerance)
     if isinstance(form, Bounds):
         low, high = given
         return bool(low <= form.truth() <= high and high - low <= form.widest)
-    return bool(given == form.right)
+    return isinstance(form, Choice) and bool(given == form.right)
 
 
 def _matches(wrong: Wrong, given: Any, form: Form) -> bool:

@@ -11,7 +11,18 @@ from hitlab.wording import capitalised
 
 __all__ = ["NOT_ANSWERED", "NOT_YET", "RIGHT", "Notice", "State"]
 
-State = Literal["not answered yet", "right", "not yet", "hint", "solution", "progress", "confidence", "note"]
+State = Literal[
+    "not answered yet",
+    "right",
+    "not yet",
+    "hint",
+    "solution",
+    "progress",
+    "confidence",
+    "choices",
+    "review",
+    "note",
+]
 
 NOT_ANSWERED: State = "not answered yet"
 RIGHT: State = "right"
@@ -33,11 +44,20 @@ class Notice:
         What is said, a paragraph each.
     mistake
         The name of the mistake behind a wrong answer, where the marking tells it; not shown.
+    items
+        A list below, a line each, as they are.
+    code
+        Lines of code below, as they are.
+    picture
+        An HTML element below, in a notebook alone; what it shows is said in ``lines``, too.
     """
 
     state: State
     lines: tuple[str, ...]
     mistake: str = ""
+    items: tuple[str, ...] = ()
+    code: str = ""
+    picture: str = ""
 
     @property
     def _sentences(self) -> tuple[str, ...]:
@@ -45,10 +65,11 @@ class Notice:
 
     def __str__(self) -> str:
         first, *rest = self._sentences
-        text = [f"{self.state.upper()}. {first}", *rest]
-        return "\n".join(
-            textwrap.fill(line, 100, subsequent_indent="  ", break_on_hyphens=False) for line in text
-        )
+        text = [f"{self.state.upper()}. {first}".strip(), *rest]
+        text = [textwrap.fill(line, 100, subsequent_indent="  ", break_on_hyphens=False) for line in text]
+        text += [_item(one) for one in self.items]
+        text += ["", textwrap.indent(self.code, "    ")] if self.code else []
+        return "\n".join(text)
 
     def __repr__(self) -> str:
         return str(self)
@@ -56,5 +77,19 @@ class Notice:
     def _repr_html_(self) -> str:
         first, *rest = (escape(line) for line in self._sentences)
         body = f"<strong>{self.state.upper()}.</strong> {first}" + "".join(f"<br>{line}" for line in rest)
+        body += "".join(f"<br>{escape(one)}" for one in self.items)
+        body += f"<pre>{escape(self.code)}</pre>" if self.code else ""
+        body += self.picture
         line = _LINES.get(self.state, "6px solid #6b6b6b")
         return f'<div style="border-left:{line};padding:.3em .8em;max-width:46em">{body}</div>'
+
+
+def _item(text: str) -> str:
+    return textwrap.fill(
+        text,
+        100,
+        initial_indent="  ",
+        subsequent_indent="     ",
+        break_on_hyphens=False,
+        break_long_words=False,
+    )

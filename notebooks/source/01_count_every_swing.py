@@ -11,7 +11,7 @@ import hitlab
 import numpy as np
 import pandas as pd
 from hitlab import plots
-from hitlab.exercises import check, confidence, hint, progress, solution
+from hitlab.exercises import check, choices, confidence, hint, progress, solution
 from hitlab.exercises.sliders import move_it
 from hitlab.wording import percent, rate_text
 
@@ -308,18 +308,16 @@ check("01.count-the-swings", answer)
 #
 # Tonight's pitcher makes everybody miss. The coach asks: "Each time she swings at him, what is the chance of a hard
 # ball?" Divide her hard balls by her
-#
-# - `"a"` balls in play
-# - `"b"` swings
-# - `"c"` plate appearances (turns at bat)
-# - `"d"` hits
+
+# %% tags=["choices"]
+choices("01.which-denominator")
 
 # %% tags=["answer"]
 answer = ...
 check("01.which-denominator", answer)
 
 # %% tags=["solution"]
-answer = "b"
+answer = "swings"
 check("01.which-denominator", answer)
 
 # %% [markdown] tags=["exercise"]
@@ -344,11 +342,6 @@ check("01.hard-per-swing", answer)
 # ### Of the time (fault, core, 4 min)
 #
 # From a scorecard sold at the gate: *"Zoë Quarmoor hits it hard 46 % of the time, second-best of all regulars."* What is wrong?
-#
-# - `"a"` the ranking is wrong: she is not second on that list
-# - `"b"` she has too few swings to be on any list
-# - `"c"` "of the time" sounds like every swing, but the number leaves out her whiffs and fouls
-# - `"d"` hard balls that were caught should not count
 
 # %%
 zoe = both.table().set_index("hitter").loc["Zoë Quarmoor"]
@@ -360,12 +353,18 @@ assert percent(zoe["per_in_play"]) == "46 %"
 assert zoe["rank_in_play"] == 2
 assert zoe["swings"] > 300
 
+# %% tags=["choices"]
+choices("01.of-the-time")
+
 # %% tags=["answer"]
 answer = ...
 check("01.of-the-time", answer)
 
 # %% tags=["solution"]
-answer = "c"
+answer = (
+    "'of the time' sounds like every swing, but the number leaves out her "
+    "whiffs and fouls"
+)
 check("01.of-the-time", answer)
 
 # %% [markdown] tags=["exercise"]

@@ -12,10 +12,32 @@ import numpy as np
 import pandas as pd
 import seaborn as sns
 from hitlab import plots
-from hitlab.exercises import check, confidence, hint, progress, solution
+from hitlab.exercises import (
+    check,
+    choices,
+    confidence,
+    hint,
+    progress,
+    review,
+    right_of_review,
+    solution,
+)
 from hitlab.exercises.sliders import move_it
 from hitlab.plots import look
 from hitlab.wording import percent, rate_text
+
+# %% [markdown] tags=["review"]
+# **Three questions from before.** They have other numbers each time; what you miss comes again. The idea of each stands
+# in an earlier lesson.
+
+# %% tags=["review"]
+review("02")
+
+# %% tags=["answer", "review"]
+review("02", ..., ..., ...)
+
+# %% tags=["review", "solution"]
+review("02", *right_of_review("02"))
 
 # %% [markdown]
 # ## The claim
@@ -372,6 +394,34 @@ assert percent(held.mean()) == "90 %"
 assert percent(held.min()) == "83 %"
 assert held.groupby(level=0).mean().between(0.895, 0.915).all()
 
+# %% [markdown] tags=["exercise"]
+# ### Draw her forty again (write, core, 6 min)
+#
+# Where does such an interval come from? Make one by hand. Suppose that the rate seen *is* the true rate, and let her
+# swing as often as she did, 2,000 times over. The middle 90 % of what comes out is a rough interval.
+#
+# Complete the function; `rng` is a generator of chance as above. It is tried on records that you have not seen.
+
+
+# %% tags=["answer"]
+def redrawn(hard, swings, rng):
+    # 2,000 times: how many hard in so many swings? Then their rates,
+    # and the two ends of the middle 90 % of these (np.quantile)
+    return ...
+
+
+check("02.draw-again", redrawn)
+
+
+# %% tags=["solution"]
+def redrawn(hard, swings, rng):
+    again = rng.binomial(swings, hard / swings, 2_000)
+    rates = again / swings
+    return np.quantile(rates, [0.05, 0.95])
+
+
+check("02.draw-again", redrawn)
+
 # %% [markdown]
 # On average 90 %, as promised; at worst 83 %, because hard balls come in whole numbers.
 #
@@ -443,20 +493,17 @@ assert 450 < regulars[regulars >= 400].median() < 550
 # ### How large a sample? (denominator, core, 2 min)
 #
 # "After three weeks, 18 games, 61 turns at bat, 240 pitches and 105 swings, he hits it hard on one swing in five." How
-# much luck is in *that* number? The size of the sample that tells you is the number of
-#
-# - `"a"` weeks
-# - `"b"` games
-# - `"c"` pitches
-# - `"d"` swings
-# - `"e"` turns at bat
+# much luck is in *that* number? The size of the sample that tells you is the number of what?
+
+# %% tags=["choices"]
+choices("02.how-large")
 
 # %% tags=["answer"]
 answer = ...
 check("02.how-large", answer)
 
 # %% tags=["solution"]
-answer = "d"
+answer = "swings"  # the letters are in another order for everybody
 check("02.how-large", answer)
 
 # %% [markdown] tags=["exercise"]
@@ -473,6 +520,34 @@ check("02.pull-her", answer)
 own = 40 / (40 + 200)
 answer = own * 13 / 40 + (1 - own) * 0.140
 check("02.pull-her", answer)
+
+# %% [markdown] tags=["exercise"]
+# ### The whole list (complete, core, 5 min)
+#
+# The same for everybody at once. The table has the columns `hard` and `swings`; the mean is that of all swings of the
+# league together, and `m` is the half-weight size. Fill the four gaps.
+
+
+# %% tags=["answer"]
+def pulled(table, m):
+    mean = table["hard"].sum() / ...
+    seen = ... / table["swings"]
+    own = table["swings"] / ...
+    return own * seen + ... * mean
+
+
+check("02.whole-list", pulled)
+
+
+# %% tags=["solution"]
+def pulled(table, m):
+    mean = table["hard"].sum() / table["swings"].sum()
+    seen = table["hard"] / table["swings"]
+    own = table["swings"] / (table["swings"] + m)
+    return own * seen + (1 - own) * mean
+
+
+check("02.whole-list", pulled)
 
 # %% [markdown] tags=["exercise"]
 # ### Four fifths (compute, core, 4 min)
@@ -498,11 +573,6 @@ check("02.four-fifths", answer)
 # From a fan magazine, on this season: *"Of the ten best and the ten worst rates in the league, most belong to men and
 # women who rarely play. Part-timers are either geniuses or hopeless. Clubs should find out which, and play the
 # geniuses."* The table below is the magazine's, and it is right. What is wrong?
-#
-# - `"a"` hard balls should have been divided by balls in play
-# - `"b"` with few swings luck alone throws rates to both ends of a list
-# - `"c"` regulars get tired, and so they end up in the middle
-# - `"d"` twenty hitters are too few for a table
 
 # %%
 whole = hitlab.tally(season).table()
@@ -516,12 +586,15 @@ ends.iloc[[0, 1, 2, 10, 11, 12]][["hitter", "hard", "swings", "rate"]].round(3)
 assert (ends["swings"] < 150).sum() > 10
 assert (ends["swings"] < 150).mean() > 1.5 * (whole["swings"] < 150).mean()
 
+# %% tags=["choices"]
+choices("02.geniuses")
+
 # %% tags=["answer"]
 answer = ...
 check("02.geniuses", answer)
 
 # %% tags=["solution"]
-answer = "b"
+answer = "with few swings luck alone throws rates to both ends of a list"
 check("02.geniuses", answer)
 
 # %% [markdown] tags=["exercise"]
@@ -635,9 +708,25 @@ verdict = "does not hold"
 sure = 0.95
 confidence("02", "after", verdict, sure)
 
+# %% [markdown] tags=["exercise"]
+# ### Ready for air (say, core, 4 min)
+#
+# One sentence ready for air, in your own words, between the quotation marks. It is held against a list: who, what, out
+# of what, against whom, how sure, and no more than was shown. Run the cell with the dots to read the list.
+
+# %% tags=["answer"]
+answer = "..."
+check("02.for-air", answer)
+
+# %% tags=["solution"]
+answer = (
+    "Thirteen of Greta Kestelow's first 40 swings were hard, but next to what "
+    "all hitters do, one in four is unlikely to last"
+)
+check("02.for-air", answer)
+
 # %% [markdown]
-# Now write one sentence ready for air: who, what, out of what, and how much of it to believe. Then compare it with what
-# the package says, and it knows only the first 40 swings of everybody.
+# Compare it with what the package says, and it knows only the first 40 swings of everybody.
 
 # %%
 claim = hitlab.check_above(first, "Greta Kestelow", 0.25)

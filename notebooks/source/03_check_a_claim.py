@@ -12,7 +12,7 @@ import numpy as np
 import pandas as pd
 from hitlab import plots
 from hitlab.evidence import card, game_dates
-from hitlab.exercises import check, confidence, hint, progress, solution
+from hitlab.exercises import check, choices, confidence, hint, progress, solution
 from hitlab.exercises.sliders import move_it
 from hitlab.wording import percent, rate_text
 
@@ -396,18 +396,16 @@ assert tops[0]["swings"] == 7
 #
 # A colleague has another sentence: "Whenever Nadia steps up to the plate, there is one chance in three that she hits one
 # hard." The same hard balls stand above the line. What has to stand below it, for this sentence?
-#
-# - `"a"` pitches
-# - `"b"` swings
-# - `"c"` balls in play
-# - `"d"` plate appearances
+
+# %% tags=["choices"]
+choices("03.one-in-three")
 
 # %% tags=["answer"]
 answer = ...
 check("03.one-in-three", answer)
 
 # %% tags=["solution"]
-answer = "d"
+answer = "plate appearances"
 check("03.one-in-three", answer)
 
 # %% tags=["asserted"]
@@ -448,11 +446,6 @@ check("03.twenty-looks", answer)
 # From a club's newsletter: *"Basil Haxditch eats cutters. At this pitch he hits it hard on .375 of his swings, 9 of 24.
 # By luck that happens less than one time in a hundred."* All these numbers are right. The cell shows how the writer came
 # upon Basil. What is wrong?
-#
-# - `"a"` the rate should be per ball in play
-# - `"b"` the list has a minimum of 20 swings, and it should be 25
-# - `"c"` the chance is that of a hitter and a pitch named beforehand; he was found by a search
-# - `"d"` cutters are easier to hit than other pitches
 
 # %%
 pairs = hitlab.tally(hitlab.demo_season(), by=["hitter", "pitch_kind"]).table()
@@ -470,12 +463,18 @@ by_luck = rng.binomial(24, own["hard"] / own["swings"], 200_000)
 assert 0.0001 < np.mean(by_luck >= 9) < 0.01
 assert len(pairs) * np.mean(by_luck >= 9) > 0.5
 
+# %% tags=["choices"]
+choices("03.cutters")
+
 # %% tags=["answer"]
 answer = ...
 check("03.cutters", answer)
 
 # %% tags=["solution"]
-answer = "c"
+answer = (
+    "the chance is that of a hitter and a pitch named beforehand; he was "
+    "found by a search"
+)
 check("03.cutters", answer)
 
 # %% [markdown] tags=["exercise"]
@@ -498,18 +497,19 @@ check("03.six-good-years", answer)
 #
 # Her record leads; that she is truly the best is open. Three of these sentences say more than that. Which one may go on
 # air?
-#
-# - `"a"` "The numbers prove it: nobody beats Nadia Izezno."
-# - `"b"` "Nadia Izezno is probably not the best, so the list is wrong."
-# - `"c"` "Nadia Izezno leads the list today; whether she is the best, it is too early to say."
-# - `"d"` "Numbers cannot tell anything about hitters."
+
+# %% tags=["choices"]
+choices("03.safe-to-say")
 
 # %% tags=["answer"]
 answer = ...
 check("03.safe-to-say", answer)
 
 # %% tags=["solution"]
-answer = "c"
+answer = (
+    "Nadia Izezno leads the list today; whether she is the best, it is too "
+    "early to say."
+)
 check("03.safe-to-say", answer)
 
 # %% [markdown]

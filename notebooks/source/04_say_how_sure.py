@@ -10,7 +10,7 @@ import numpy as np
 import pandas as pd
 from hitlab import plots
 from hitlab.estimates import LeagueLaw
-from hitlab.exercises import check, confidence, hint, progress, solution
+from hitlab.exercises import check, choices, confidence, hint, progress, solution
 from hitlab.exercises.lesson_04 import made_up_club
 from hitlab.exercises.sliders import move_it
 from hitlab.over_time import overdispersion
@@ -174,18 +174,16 @@ assert 9 <= inside(careful.table()) <= 12
 #
 # Coverage is a share: above the line stands how many ranges hold the truth. For the promise "nine times in ten", what
 # stands below the line?
-#
-# - `"a"` the swings of one hitter
-# - `"b"` the hitters whose range is short
-# - `"c"` all ranges that were made this way
-# - `"d"` the values between the two ends of one range
+
+# %% tags=["choices"]
+choices("04.out-of-what")
 
 # %% tags=["answer"]
 answer = ...
 check("04.out-of-what", answer)
 
 # %% tags=["solution"]
-answer = "c"
+answer = "all ranges that were made this way"
 check("04.out-of-what", answer)
 
 # %% [markdown]
@@ -431,21 +429,22 @@ check("04.count-the-hits", answer)
 #
 # From an advertisement: *"Our 90 % ranges are half as long as those of any other program. Twice as exact, on the same
 # swings!"* What is wrong?
-#
-# - `"a"` half as long is four times as exact
-# - `"b"` short ranges are worth something only if nine in ten of them hold the truth, and that is not said
-# - `"c"` ranges from the same swings always have the same length
-# - `"d"` they should have used 95 %
 
 # %% tags=["asserted"]
 assert percent(0.95) == "95 %"
+
+# %% tags=["choices"]
+choices("04.twice-as-exact")
 
 # %% tags=["answer"]
 answer = ...
 check("04.twice-as-exact", answer)
 
 # %% tags=["solution"]
-answer = "b"
+answer = (
+    "short ranges are worth something only if nine in ten of them hold the "
+    "truth, and that is not said"
+)
 check("04.twice-as-exact", answer)
 
 # %% [markdown] tags=["exercise"]

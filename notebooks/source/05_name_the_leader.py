@@ -12,7 +12,7 @@ import numpy as np
 import pandas as pd
 from hitlab import plots
 from hitlab.estimates import leader_by_minimum
-from hitlab.exercises import check, confidence, hint, progress, solution
+from hitlab.exercises import check, choices, confidence, hint, progress, solution
 from hitlab.exercises.sliders import move_it
 from hitlab.wording import percent, rate_text
 
@@ -218,18 +218,16 @@ assert np.mean(best_of_all < 250) > 0.5
 #
 # Other simulated leagues: 2,000 of them, with 150 hitters each. In each, somebody says "the leader is the best". In 417
 # leagues it is true. How often is the sentence true? Divide 417 by
-#
-# - `"a"` the 2,000 leaders who were named
-# - `"b"` all 300,000 hitters of these leagues
-# - `"c"` the 150 hitters of one league
-# - `"d"` the 1,583 leaders who were not the best
+
+# %% tags=["choices"]
+choices("05.how-often-right")
 
 # %% tags=["answer"]
 answer = ...
 check("05.how-often-right", answer)
 
 # %% tags=["solution"]
-answer = "a"
+answer = "the 2,000 leaders who were named"
 check("05.how-often-right", answer)
 
 # %% [markdown]
@@ -454,22 +452,23 @@ check("05.leaders-excess", answer)
 #
 # From a fan magazine: *"We raised our minimum from 50 swings to 250, and the leader's rate fell from .879 to .817. So
 # part-timers are the better hitters, and our list had hidden it."* What is wrong?
-#
-# - `"a"` the minimum should have been counted in games
-# - `"b"` a higher minimum removes the records that luck moves most, so the top falls by itself
-# - `"c"` regulars really are worse, because they get tired
-# - `"d"` the leader with 250 swings cannot be compared with anybody
 
 # %% tags=["asserted"]
 tops = by_minimum.set_index("minimum")["rate"]
 assert (rate_text(tops[50]), rate_text(tops[250])) == (".879", ".817")
+
+# %% tags=["choices"]
+choices("05.higher-bar")
 
 # %% tags=["answer"]
 answer = ...
 check("05.higher-bar", answer)
 
 # %% tags=["solution"]
-answer = "b"
+answer = (
+    "a higher minimum removes the records that luck moves most, so the top "
+    "falls by itself"
+)
 check("05.higher-bar", answer)
 
 # %% [markdown] tags=["exercise"]

@@ -9,7 +9,7 @@ import hitlab
 import numpy as np
 import pandas as pd
 from hitlab import plots
-from hitlab.exercises import check, confidence, hint, progress, solution
+from hitlab.exercises import check, choices, confidence, hint, progress, solution
 from hitlab.exercises.lesson_06 import AIM_IN, HITTER, SCATTER
 from hitlab.exercises.sliders import move_it
 from hitlab.physics import Scatter, Swing, hold_still, swing_margin, swing_outcomes
@@ -326,18 +326,16 @@ check("06.tenth-of-an-inch", answer)
 #
 # A coach wants to know which swing to teach for home runs. "Each time he swings," she says, "how often does it go out?"
 # She should count home runs
-#
-# - `"a"` per fly ball
-# - `"b"` per swing
-# - `"c"` per ball in play
-# - `"d"` per home-run trot
+
+# %% tags=["choices"]
+choices("06.out-of-what")
 
 # %% tags=["answer"]
 answer = ...
 check("06.out-of-what", answer)
 
 # %% tags=["solution"]
-answer = "b"
+answer = "per swing"
 check("06.out-of-what", answer)
 
 # %% [markdown] tags=["exercise"]
@@ -380,18 +378,19 @@ check("06.times-as-many", answer)
 #
 # From a magazine: *"We averaged 200 hitters. Those with steeper swings have higher average launch angles; the
 # correlation is 0.6. So swing five degrees steeper, and your launch angle will rise to match."* What is the fault?
-#
-# - `"a"` the correlation is too small to count
-# - `"b"` it compares hitters with each other; it does not say what one hitter gets from a new swing
-# - `"c"` launch angles cannot be averaged
-# - `"d"` nothing: five degrees more swing is five degrees more launch
+
+# %% tags=["choices"]
+choices("06.steeper-than-the-rest")
 
 # %% tags=["answer"]
 answer = ...
 check("06.steeper-than-the-rest", answer)
 
 # %% tags=["solution"]
-answer = "b"
+answer = (
+    "it compares hitters with each other; it does not say what one hitter "
+    "gets from a new swing"
+)
 check("06.steeper-than-the-rest", answer)
 
 # %% [markdown] tags=["exercise"]

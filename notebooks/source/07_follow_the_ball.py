@@ -9,7 +9,7 @@ import hitlab
 import numpy as np
 import pandas as pd
 from hitlab import plots
-from hitlab.exercises import check, confidence, hint, progress, solution
+from hitlab.exercises import check, choices, confidence, hint, progress, solution
 from hitlab.exercises.sliders import move_it
 from hitlab.physics import Conditions, air_density, carry_in_parks, fly, to_standard_air
 
@@ -277,18 +277,16 @@ check("07.best-angle", answer)
 # ### Out of what? (denominator, core, 3 min)
 #
 # A club moves to a windy park. "How far does a ball go now when she hits it in the air?" Which number answers that?
-#
-# - `"a"` feet per game
-# - `"b"` feet per home run
-# - `"c"` average feet over all the balls she hit in the air
-# - `"d"` feet of her longest ball
+
+# %% tags=["choices"]
+choices("07.out-of-what")
 
 # %% tags=["answer"]
 answer = ...
 check("07.out-of-what", answer)
 
 # %% tags=["solution"]
-answer = "c"
+answer = "average feet over all the balls she hit in the air"
 check("07.out-of-what", answer)
 
 # %% [markdown] tags=["exercise"]
@@ -326,18 +324,18 @@ check("07.mountain-air", answer)
 #
 # From the paper: *"Hardest ball of the night, 105 miles an hour at 8 degrees, and it is an out. At that speed a ball goes
 # 440 feet: robbed!"* What is the fault?
-#
-# - `"a"` no ball can go 440 feet
-# - `"b"` the exit speed must have been read wrong
-# - `"c"` the angle is left out: at 8 degrees the same ball comes down long before the fence
-# - `"d"` nothing; speed is all that counts
+
+# %% tags=["choices"]
+choices("07.hardest-ball")
 
 # %% tags=["answer"]
 answer = ...
 check("07.hardest-ball", answer)
 
 # %% tags=["solution"]
-answer = "c"
+answer = (
+    "the angle is left out: at 8 degrees the same ball comes down long before the fence"
+)
 check("07.hardest-ball", answer)
 
 # %% [markdown] tags=["exercise"]

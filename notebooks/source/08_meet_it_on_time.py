@@ -9,7 +9,7 @@ import hitlab
 import numpy as np
 import pandas as pd
 from hitlab import plots
-from hitlab.exercises import check, confidence, hint, progress, solution
+from hitlab.exercises import check, choices, confidence, hint, progress, solution
 from hitlab.exercises.lesson_06 import AIM_IN, HITTER, SCATTER
 from hitlab.exercises.sliders import move_it
 from hitlab.physics import fair_window, meet, mistime, solid_window, time_pitch
@@ -307,18 +307,16 @@ check("08.fair-window", answer)
 # ### Late, out of what? (denominator, core, 3 min)
 #
 # "When he gets his bat on a fastball, how often is he late?" Divide the fastballs that went to the opposite side by
-#
-# - `"a"` all fastballs
-# - `"b"` all his swings at fastballs
-# - `"c"` the fastballs that he touched
-# - `"d"` his strikeouts
+
+# %% tags=["choices"]
+choices("08.out-of-what")
 
 # %% tags=["answer"]
 answer = ...
 check("08.out-of-what", answer)
 
 # %% tags=["solution"]
-answer = "c"
+answer = "the fastballs that he touched"
 check("08.out-of-what", answer)
 
 # %% [markdown] tags=["exercise"]
@@ -363,18 +361,16 @@ check("08.how-much-slower", answer)
 #
 # From a broadcast: *"Four fastballs fouled off into the seats on the pull side. He is late on every one. More of the
 # same!"* What is the fault?
-#
-# - `"a"` fouls to the pull side speak for an early bat, not for a late one
-# - `"b"` fouls say nothing about time
-# - `"c"` four is too many fouls for one turn at bat
-# - `"d"` nothing; a foul is a late swing
+
+# %% tags=["choices"]
+choices("08.pulled-fouls")
 
 # %% tags=["answer"]
 answer = ...
 check("08.pulled-fouls", answer)
 
 # %% tags=["solution"]
-answer = "a"
+answer = "fouls to the pull side speak for an early bat, not for a late one"
 check("08.pulled-fouls", answer)
 
 # %% [markdown] tags=["exercise"]

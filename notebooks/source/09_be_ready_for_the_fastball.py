@@ -11,7 +11,7 @@ import hitlab
 import numpy as np
 import pandas as pd
 from hitlab import plots
-from hitlab.exercises import check, confidence, hint, progress, solution
+from hitlab.exercises import check, choices, confidence, hint, progress, solution
 from hitlab.exercises.lesson_06 import AIM_IN, HITTER, SCATTER
 from hitlab.exercises.lesson_09 import foul_sides, fouls, real_fastballs
 from hitlab.exercises.sliders import move_it
@@ -375,18 +375,16 @@ check("09.the-fast-ones", answer)
 #
 # Somebody's sheet has the side of most fouls, but not of all. The coach asks: "When she fouls one off, how often was she
 # late?" Divide the late fouls by
-#
-# - `"a"` her swings at fastballs
-# - `"b"` the fastballs that she touched
-# - `"c"` her fouls whose side was written down
-# - `"d"` all her fouls
+
+# %% tags=["choices"]
+choices("09.out-of-what")
 
 # %% tags=["answer"]
 answer = ...
 check("09.out-of-what", answer)
 
 # %% tags=["solution"]
-answer = "c"
+answer = "her fouls whose side was written down"
 check("09.out-of-what", answer)
 
 # %% [markdown] tags=["exercise"]
@@ -429,11 +427,6 @@ check("09.two-strikes", answer)
 #
 # From a newspaper: *"Zora Pasosende is late on the fastball. Look at her whiffs: she misses nearly one swing in three."* What is the
 # fault?
-#
-# - `"a"` she has too few whiffs to say anything
-# - `"b"` a whiff does not say whether the bat was late, early, or over the ball
-# - `"c"` whiffs on fastballs do not count as swings
-# - `"d"` nothing; who misses a fastball is late
 
 # %%
 zora = ready.data.set_index("hitter").loc["Zora Pasosende"]
@@ -444,12 +437,15 @@ print(fill(ready.direction_words("Zora Pasosende"), 88))
 assert 0.29 < zora["whiffs"] / zora["swings"] < 0.36
 assert abs(shrunk.loc["Zora Pasosende", "rate"] - usual) < 0.01
 
+# %% tags=["choices"]
+choices("09.look-at-the-whiffs")
+
 # %% tags=["answer"]
 answer = ...
 check("09.look-at-the-whiffs", answer)
 
 # %% tags=["solution"]
-answer = "b"
+answer = "a whiff does not say whether the bat was late, early, or over the ball"
 check("09.look-at-the-whiffs", answer)
 
 # %% [markdown] tags=["exercise"]

@@ -11,7 +11,7 @@ import hitlab
 import numpy as np
 import pandas as pd
 from hitlab import plots
-from hitlab.exercises import check, confidence, hint, progress, solution
+from hitlab.exercises import check, choices, confidence, hint, progress, solution
 from hitlab.exercises.lesson_10 import hundred_swings, make_hitters, observed_link
 from hitlab.exercises.sliders import move_it
 from hitlab.plots import look
@@ -252,18 +252,16 @@ check("10.fifty-swings", answer)
 # ### Out of what? (denominator, core, 2 min)
 #
 # "When he swings at a breaking ball, how often does he touch it?" Divide the breaking balls that he touched by
-#
-# - `"a"` all his swings
-# - `"b"` his swings at breaking balls
-# - `"c"` the breaking balls that he saw
-# - `"d"` his contact with all pitches
+
+# %% tags=["choices"]
+choices("10.out-of-what")
 
 # %% tags=["answer"]
 answer = ...
 check("10.out-of-what", answer)
 
 # %% tags=["solution"]
-answer = "b"
+answer = "his swings at breaking balls"
 check("10.out-of-what", answer)
 
 # %% [markdown] tags=["exercise"]
@@ -288,11 +286,6 @@ check("10.take-the-luck-out", answer)
 #
 # From a newsletter: *"Misses per swing at fastballs and hard-hit balls per swing at fastballs: correlation -.32 among the 100
 # hitters with 100 swings or more. Who misses more cannot hit hard."* What is the fault?
-#
-# - `"a"` the correlation is too small to mention
-# - `"b"` misses and hard balls have nothing to do with each other
-# - `"c"` both rates come from the same swings: a miss more is a hard ball less, by luck alone
-# - `"d"` it should be per ball in play
 
 # %%
 counts = hitlab.tally(hitlab.demo_season(), where=fastballs).table()
@@ -305,12 +298,18 @@ seen = (many["whiffs"] / many["swings"]).corr(many["hard"] / many["swings"])
 assert rate_text(round(-seen, 2))[:3] == ".32"
 assert len(many) == 100
 
+# %% tags=["choices"]
+choices("10.same-swings")
+
 # %% tags=["answer"]
 answer = ...
 check("10.same-swings", answer)
 
 # %% tags=["solution"]
-answer = "c"
+answer = (
+    "both rates come from the same swings: a miss more is a hard ball "
+    "less, by luck alone"
+)
 check("10.same-swings", answer)
 
 # %% [markdown] tags=["exercise"]

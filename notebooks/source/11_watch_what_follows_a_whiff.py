@@ -12,7 +12,7 @@ import numpy as np
 import pandas as pd
 from hitlab import plots
 from hitlab.approach import after, any_pitch, called_strike, foul, whiff
-from hitlab.exercises import check, confidence, hint, progress, solution
+from hitlab.exercises import check, choices, confidence, hint, progress, solution
 from hitlab.exercises.sliders import move_it
 from hitlab.wording import percent, rate_text
 
@@ -123,18 +123,16 @@ assert 1 - rates.loc["whiff", "whiff_rate"] > 5 / 6
 #
 # A coach asks: "When she has just missed and the next pitch comes, how often does she miss that one?" Divide the second
 # misses by
-#
-# - `"a"` all whiffs
-# - `"b"` pitches that came right after a whiff in the same turn at bat
-# - `"c"` swings that came right after a whiff in the same turn at bat
-# - `"d"` all pitches
+
+# %% tags=["choices"]
+choices("11.out-of-what")
 
 # %% tags=["answer"]
 answer = ...
 check("11.out-of-what", answer)
 
 # %% tags=["solution"]
-answer = "b"
+answer = "pitches that came right after a whiff in the same turn at bat"
 check("11.out-of-what", answer)
 
 # %% [markdown]
@@ -309,11 +307,6 @@ for points in range(0, 41, 10):
 #
 # From a blog: *"Tamsin learns. After a whiff, throw her the same kind of pitch again, and she misses it once in nineteen
 # times."* What is wrong?
-#
-# - `"a"` the count is wrong
-# - `"b"` a miss on another kind of pitch would be a better sign of learning
-# - `"c"` the nineteen were picked by what came after the whiff, and she let most of them go
-# - `"d"` foul tips should be left out
 
 # %%
 alone = hitlab.approach.after_whiff(season, hitter="Tamsin Kolmbulo")
@@ -326,12 +319,17 @@ assert repeated.loc["whiff", "whiff_yes"] == 1
 assert repeated.loc["swing", "whiff_yes"] == 5
 assert (repeated["whiff_pitches"] == 19).all()
 
+# %% tags=["choices"]
+choices("11.once-in-nineteen")
+
 # %% tags=["answer"]
 answer = ...
 check("11.once-in-nineteen", answer)
 
 # %% tags=["solution"]
-answer = "c"
+answer = (
+    "the nineteen were picked by what came after the whiff, and she let most of them go"
+)
 check("11.once-in-nineteen", answer)
 
 # %% [markdown] tags=["exercise"]

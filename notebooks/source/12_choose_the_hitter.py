@@ -11,7 +11,7 @@ import hitlab
 import numpy as np
 import pandas as pd
 from hitlab import plots
-from hitlab.exercises import check, confidence, hint, progress, solution
+from hitlab.exercises import check, choices, confidence, hint, progress, solution
 from hitlab.exercises.sliders import move_it
 from hitlab.game import BASES, OUTCOMES, Spot, wins_text
 from hitlab.wording import percent, rate_text
@@ -324,18 +324,16 @@ assert places[0].index("Saoirse Urrivar") < places[3].index("Saoirse Urrivar")
 # ### Out of what? (denominator, core, 2 min)
 #
 # The coach asks: "When this spot comes up and she is at bat, how often do we win?" Divide the wins by
-#
-# - `"a"` her hits in such spots
-# - `"b"` all games of her club
-# - `"c"` all such spots in which she was at bat
-# - `"d"` her home runs
+
+# %% tags=["choices"]
+choices("12.out-of-what")
 
 # %% tags=["answer"]
 answer = ...
 check("12.out-of-what", answer)
 
 # %% tags=["solution"]
-answer = "c"
+answer = "all such spots in which she was at bat"
 check("12.out-of-what", answer)
 
 # %% [markdown] tags=["exercise"]
@@ -343,22 +341,20 @@ check("12.out-of-what", answer)
 #
 # From a sheet handed out before the game: *"Level, bases full, one out: Alenka Jarobarev is first of 103. It is proven that
 # she is the right hitter for this spot."* What is wrong?
-#
-# - `"a"` another hitter is first in the list
-# - `"b"` being first of 103 close ones is partly luck; she need not be truly best
-# - `"c"` she has too few plate appearances to be ranked
-# - `"d"` the chance to win should be counted from the games she won
 
 # %%
 columns = ["label", "plate_appearances", "win_chance", "low", "high", "chance_best"]
 ranked.table()[columns].head(4).round(3)
+
+# %% tags=["choices"]
+choices("12.it-is-proven")
 
 # %% tags=["answer"]
 answer = ...
 check("12.it-is-proven", answer)
 
 # %% tags=["solution"]
-answer = "b"
+answer = "being first of 103 close ones is partly luck; she need not be truly best"
 check("12.it-is-proven", answer)
 
 # %% [markdown] tags=["exercise"]

@@ -12,7 +12,7 @@ import numpy as np
 import pandas as pd
 from hitlab import charting, plots
 from hitlab.estimates import LeagueLaw
-from hitlab.exercises import check, confidence, hint, progress, solution
+from hitlab.exercises import check, choices, confidence, hint, progress, solution
 from hitlab.exercises import lesson_13 as team
 from hitlab.exercises.sliders import move_it
 from hitlab.plots import look
@@ -303,18 +303,16 @@ assert (bands.loc[bands["from_mph"] >= 100, "share"] == 1).all()
 # ### Out of what? (denominator, core, 2 min)
 #
 # "When a ball is truly hard, how often does he tick it?" Divide the hard balls that he ticked by
-#
-# - `"a"` the balls that he ticked
-# - `"b"` all balls in play
-# - `"c"` all swings
-# - `"d"` the balls that were hard by the radar
+
+# %% tags=["choices"]
+choices("13.out-of-what")
 
 # %% tags=["answer"]
 answer = ...
 check("13.out-of-what", answer)
 
 # %% tags=["solution"]
-answer = "d"
+answer = "the balls that were hard by the radar"
 check("13.out-of-what", answer)
 
 # %% [markdown]
@@ -605,18 +603,19 @@ assert shares[0] > 2 * (many >= 95).mean() > 4 * shares[-1]
 #
 # From the team's web page: *"A radar has tested our charter's eye, and its errors have been taken out. Dalia Tavenzal is
 # still first of twelve. So it is certain: nobody on this team hits it hard more often."* What is wrong?
-#
-# - `"a"` first of twelve close ones is partly luck, and correcting all alike does not undo that
-# - `"b"` the eye errs, so nothing can be said of her at all
-# - `"c"` somebody else has a higher rate of ticks
-# - `"d"` her 9 ticks should be divided by her 16 balls in play, and then it would be certain
+
+# %% tags=["choices"]
+choices("13.it-is-certain")
 
 # %% tags=["answer"]
 answer = ...
 check("13.it-is-certain", answer)
 
 # %% tags=["solution"]
-answer = "a"
+answer = (
+    "first of twelve close ones is partly luck, and correcting all alike "
+    "does not undo that"
+)
 check("13.it-is-certain", answer)
 
 # %% [markdown] tags=["exercise"]
@@ -665,11 +664,6 @@ check("13.the-strict-one", answer)
 #
 # Another coach states what is usual: "30 to 45 %. I have it from a radar report." The package holds it against the sheet's
 # hard balls per swing, and objects. What went wrong?
-#
-# - `"a"` a range may not be stated, only computed
-# - `"b"` the team is too good for any range
-# - `"c"` 30 to 45 % is usual for balls in play, and the rate here is per swing
-# - `"d"` the range is too narrow
 
 # %%
 stated = LeagueLaw.between(0.30, 0.45)
@@ -682,12 +676,15 @@ assert percent(0.45) == "45 %"
 assert len(stated.contradictions(k, n, "hard", "swings")) == 1
 assert usual.contradictions(k, n, "hard", "swings") == []
 
+# %% tags=["choices"]
+choices("13.the-wrong-range")
+
 # %% tags=["answer"]
 answer = ...
 check("13.the-wrong-range", answer)
 
 # %% tags=["solution"]
-answer = "c"
+answer = "30 to 45 % is usual for balls in play, and the rate here is per swing"
 check("13.the-wrong-range", answer)
 
 # %% [markdown]

@@ -1,0 +1,78 @@
+"""Holds a learner's sentence against the list of what it has to say."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+
+from hitlab.exercises.definitions import Sentence
+from hitlab.exercises.patterns import SURE_WORDS, as_read, too_much_in
+from hitlab.wording import listed
+
+__all__ = ["Held", "held", "wanted"]
+
+_FEWEST = 4  # words of a sentence
+_MOST_READ = 20_000  # characters; a longer text is no sentence, and is not searched
+
+
+@dataclass(frozen=True, slots=True)
+class Held:
+    """What became of a sentence.
+
+    Attributes
+    ----------
+    right
+        Nothing is missing, and nothing is too much.
+    lines
+        What to tell its writer.
+    mistake
+        In a few words, for the table of a class.
+    """
+
+    right: bool
+    lines: tuple[str, ...]
+    mistake: str = ""
+
+
+def wanted(form: Sentence) -> str:
+    """Return the list that a sentence is held against, as the learner reads it."""
+    points = "; ".join(f"{one.name} ({one.asks})" for one in form.points)
+    return f"It has to say {points}. And no more than was shown, in at most {form.most_words} words."
+
+
+def held(text: str, form: Sentence) -> Held:
+    """Hold a sentence against the list.
+
+    Parameters
+    ----------
+    text
+        The learner's.
+    form
+        The list.
+
+    Returns
+    -------
+    Held
+        What is missing, and what is too much.
+    """
+    words = len(text[:_MOST_READ].split())
+    if words < _FEWEST:
+        return Held(False, ("that is no sentence yet.", wanted(form)), "no sentence")
+    if words > form.most_words:
+        many = f"over {words:,}" if len(text) > _MOST_READ else f"{words:,}"
+        return Held(
+            False,
+            (f"{many} words; {form.most_words} is the most that is said in one breath.",),
+            "too long for one breath",
+        )
+    read = as_read(text)
+    missing = [one for one in form.points if not any(re.search(pattern, read) for pattern in one.told_by)]
+    said = [one.name for one in form.points if one not in missing]
+    much = too_much_in(text, (*SURE_WORDS, *form.too_much))
+    lines = [f"said: {listed(said)}."] if said else []
+    lines += [f"Missing: {one.name} ({one.asks})." for one in missing]
+    lines += [f'More than was shown: "{much[0]}"; {much[1]}.'] if much else []
+    if missing or much:
+        mistake = f"says too much: {much[1]}" if much and not missing else f"leaves out {missing[0].name}"
+        return Held(False, tuple(lines), mistake)
+    return Held(True, (f"{words} words. One way to say it: {form.said()}",))

@@ -1,0 +1,464 @@
+"""Functions, sentences, letters, reviews, confidences: what a learner makes himself, and how it is marked."""
+
+from __future__ import annotations
+
+import contextlib
+import json
+import re
+import time
+from collections import Counter
+
+import numpy as np
+import pandas as pd
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from hitlab.exercises import check, choices, confidence, keeping, patterns, progress, review, solution
+from hitlab.exercises.calibration import OwnCalibration
+from hitlab.exercises.definitions import Choice, Code, Exercise, Number, Point, Sentence, Wrong
+from hitlab.exercises.letters import in_own_order
+from hitlab.exercises.library import lessons
+from hitlab.exercises.marking import mark
+from hitlab.exercises.reviews import right_of_review
+from hitlab.exercises.sentences import held, wanted
+from hitlab.exercises.trying import LIMIT_S
+from tests.right_answers import right_answer
+
+EXERCISES = [exercise for lesson in lessons() for exercise in lesson.exercises]
+CODES = [one for one in EXERCISES if isinstance(one.form, Code)]
+SENTENCES = [one for one in EXERCISES if isinstance(one.form, Sentence)]
+CHOICES = [one for one in EXERCISES if isinstance(one.form, Choice)]
+AGAIN = [again for lesson in lessons() for again in lesson.again]
+BY_ID = {"ids": lambda one: one.id}
+
+
+@pytest.fixture(autouse=True)
+def own_progress(tmp_path, monkeypatch):
+    path = tmp_path / "progress.json"
+    monkeypatch.setenv("HITLAB_PROGRESS", str(path))
+    keeping._memory.clear()
+    keeping._told.clear()
+    return path
+
+
+def told(notice):
+    return " ".join([*notice.lines, *notice.items])
+
+
+# --- functions
+
+
+def per_swing(hard, swings):
+    return hard / swings
+
+
+def numbers(rng):
+    return int(rng.integers(1, 9)), int(rng.integers(10, 40))
+
+
+CODE = Exercise(
+    "99.code",
+    "write",
+    Code(per_swing, numbers),
+    (Wrong(lambda hard, swings: swings / hard, "upside down."),),
+    ("one", "two"),
+    "so",
+    "good.",
+    minutes=1,
+)
+
+
+def endless(hard, swings):
+    while True:
+        hard += 1
+
+
+def holds_on(hard, swings):
+    while True:
+        with contextlib.suppress(Exception):
+            hard += 1
+
+
+def breaks_in_a_line(hard, swings):
+    table = pd.DataFrame({"hard": [hard]})
+    return table["swings"].sum()
+
+
+def partly(hard, swings):
+    return hard / swings if hard < 5 else 0.0
+
+
+class OddError(Exception):
+    def __str__(self):
+        raise RuntimeError
+
+
+def raises_odd(*_):
+    raise OddError
+
+
+def leaves(*_):
+    raise SystemExit
+
+
+@pytest.mark.parametrize(
+    ("answer", "state", "said"),
+    [
+        (per_swing, "right", "good"),
+        (lambda hard, swings: np.array([hard / swings]), "right", "good"),
+        (lambda hard, swings: swings / hard, "not yet", "upside down"),
+        (lambda hard, swings: ..., "not answered yet", "dots"),
+        (lambda hard, swings: hard / ..., "not answered yet", "dots left"),
+        (lambda hard, swings: None, "not answered yet", "returns nothing yet"),
+        (partly, "not yet", "it returns 0; 0."),
+        (lambda hard: hard, "not yet", "TypeError"),
+        (breaks_in_a_line, "not yet", "KeyError: 'swings', at its line 3"),
+        (lambda hard, swings: "a third", "not yet", "'a third'; 0."),
+        (lambda hard, swings: [hard, swings], "not yet", "2 values; 1 value is wanted"),
+        (lambda hard, swings: {"rate": hard}, "not yet", "a dict"),
+        (lambda hard, swings: per_swing, "not yet", "a function, which nobody called"),
+        (raises_odd, "not yet", "stops with OddError"),
+        (leaves, "not yet", "stops with SystemExit"),
+        (0.25, "not yet", "give the function itself"),
+        (per_swing(3, 12), "not yet", "without ()"),
+        (float, "not yet", "give the function itself"),
+    ],
+)
+def test_a_function_is_marked_by_what_it_does(answer, state, said):
+    notice = mark(CODE, answer)
+    assert notice.state == state, notice
+    assert said in told(notice)
+
+
+@pytest.mark.parametrize("function", [endless, holds_on])
+def test_a_function_that_does_not_end_is_stopped(function):
+    began = time.monotonic()
+    notice = mark(CODE, function)
+    assert time.monotonic() - began < 2 * LIMIT_S
+    assert "had not ended after 5 seconds" in told(notice)
+
+
+def test_a_function_may_change_what_it_gets():
+    """Theirs and ours each get their own, with the generator at the same place."""
+
+    def ours(table, rng):
+        return table["hard"].sum() + rng.integers(100)
+
+    def theirs(table, rng):
+        table["hard"] = table["hard"] + 0
+        total = table["hard"].sum() + rng.integers(100)
+        table["hard"] = 0
+        return total
+
+    def draw(rng):
+        return pd.DataFrame({"hard": rng.integers(0, 9, 5)}), np.random.default_rng(int(rng.integers(99)))
+
+    exercise = Exercise("99.t", "write", Code(ours, draw), (), ("a", "b"), "so", "good.", minutes=1)
+    assert mark(exercise, theirs).state == "right"
+
+
+@pytest.mark.parametrize("exercise", CODES, **BY_ID)
+def test_every_function_asked_for_can_be_told_from_the_wrong_ones(exercise):
+    for wrong in exercise.wrong:
+        notice = mark(exercise, wrong.given)
+        assert (notice.state, notice.lines) == ("not yet", (wrong.says,))
+    assert "def " in solution(exercise.id).code or "lambda" in solution(exercise.id).code
+
+
+# --- sentences
+
+HERS = Sentence(
+    (
+        Point("who", "the hitter's name", patterns.name("Élodie Cramtree")),
+        Point("out of what", "the swings, with their number", (patterns.number(40),)),
+        Point("how sure", "a chance", (*patterns.CHANCE, *patterns.DOUBT)),
+    ),
+    "Cramtree hit one in three of 40 swings hard; that it lasts is not likely.",
+    most_words=20,
+)
+SAY = Exercise("99.say", "say", HERS, (), ("one", "two"), "so", "good.", minutes=1)
+
+
+@pytest.mark.parametrize(
+    ("text", "state", "said"),
+    [
+        ("Elodie Cramtree: thirteen of forty swings, and probably luck.", "right", "One way to say it"),
+        ("ÉLODIE CRAMTREE’S forty swings leave it open", "right", ""),
+        ("Cramtree hit 13 of 40 swings hard.", "not yet", "Missing: how sure (a chance)"),
+        ("Somebody hit 13 of 40 swings hard, probably.", "not yet", "Missing: who"),
+        ("Cramtree, 13 of 400 swings, likely", "not yet", "Missing: out of what"),
+        ("Cramtree, 40 swings, definitely likely", "not yet", '"definitely"'),
+        ("Cramtree's 40 swings do not prove it, the chance is small", "right", ""),
+        ("yes", "not yet", "no sentence yet"),
+        ("Cramtree " * 21, "not yet", "21 words; 20 is the most"),
+        ("x " * 10_000, "not yet", "10,000 words"),
+        ("word " * 1_000_000, "not yet", "over 4,000 words"),
+        ("...", "not answered yet", "It has to say who"),
+        (0.25, "not yet", "between quotation marks"),
+    ],
+)
+def test_a_sentence_is_held_against_its_list(text, state, said):
+    notice = mark(SAY, text)
+    assert notice.state == state, notice
+    assert said in told(notice)
+
+
+@pytest.mark.parametrize("exercise", SENTENCES, **BY_ID)
+def test_every_list_takes_what_is_well_said_and_tells_what_lacks(exercise):
+    form = exercise.form
+    assert len(form.good) >= 2
+    assert len(form.bad) >= 4
+    assert len(wanted(form).split()) < 90
+    for text in (form.said(), *form.good):
+        found = held(text, form)
+        assert found.right, (text, found.lines)
+    for text, lacks in form.bad:
+        found = held(text, form)
+        assert not found.right, text
+        missing = [line for line in found.lines if line.startswith("Missing: ")]
+        if lacks == "too much":
+            assert any(line.startswith("More than was shown") for line in found.lines), text
+        else:
+            assert [line for line in missing if line.startswith(f"Missing: {lacks} ")], (text, found.lines)
+    assert {lacks for _, lacks in form.bad} >= {"too much", "how sure"} & {
+        "too much",
+        *(point.name for point in form.points),
+    }
+
+
+@pytest.mark.parametrize("value", [3, 13, 40, 45, 85, 312, 1_205])
+def test_numbers_are_found_in_figures_and_in_words(value):
+    from hitlab.spoken import ONES, TENS
+
+    texts = [f"{value} swings", f"of {value:,}.", f"{value}-swing"]
+    if value < 20:
+        texts.append(f"{ONES[value - 1]} swings")
+    elif value < 100:
+        words = TENS[value // 10 - 2] + (f"-{ONES[value % 10 - 1]}" if value % 10 else "")
+        texts += [f"{words} swings", words.replace("-", " ")]
+    for text in texts:
+        assert re.search(patterns.number(value), patterns.as_read(text)), text
+    for text in (f"{value}.5", f"1{value}", f"{value}0", f"{value} %", f"{value} percent", "none"):
+        assert not re.search(patterns.number(value), patterns.as_read(text)), text
+
+
+# --- letters
+
+
+def test_letters_stand_in_an_order_of_the_learners_own_and_keep_it(own_progress):
+    first = told(choices("01.which-denominator"))
+    assert told(choices("01.which-denominator")) == first
+    seed = json.loads(own_progress.read_text(encoding="utf-8"))["learner"]["order"]["seed"]
+    assert seed > 0
+    orders = set()
+    for other in range(1, 20):
+        keeping.change("learner", "order", seed=other)
+        orders.add(told(choices("01.which-denominator")))
+    assert len(orders) > 5
+
+
+@pytest.mark.parametrize("exercise", CHOICES, **BY_ID)
+def test_a_letter_is_right_where_it_stands(exercise):
+    for seed in (1, 2, 3):
+        keeping._memory.clear()
+        keeping.change("learner", "order", seed=seed)
+        shown = choices(exercise.id)
+        right = [one[0] for one in shown.items if one[3:] == exercise.form.options[exercise.form.right]]
+        assert [one[0] for one in shown.items if check(exercise.id, one[0]).state == "right"] == right
+        assert f'"{right[0]}"' in told(solution(exercise.id))
+
+
+def test_no_letter_is_right_more_often_than_another(monkeypatch):
+    """Over learners each place is right as often as luck gives; in print none leads by far."""
+    monkeypatch.setenv("HITLAB_PROGRESS", "off")
+    printed = Counter(in_own_order(one).form.right for one in CHOICES)
+    assert printed.most_common(1)[0][1] < 0.5 * len(CHOICES)
+    four = [one for one in CHOICES if len(one.form.options) == 4]
+    counts = Counter()
+    for seed in range(1, 101):
+        monkeypatch.setattr("hitlab.exercises.letters.own_seed", lambda seed=seed: seed)
+        counts.update(in_own_order(one).form.right for one in four)
+    total = sum(counts.values())
+    assert all(abs(count / total - 0.25) < 4 * (0.1875 / total) ** 0.5 for count in counts.values())
+
+
+def test_without_a_file_the_order_is_the_printed_one(tmp_path, monkeypatch):
+    monkeypatch.setenv("HITLAB_PROGRESS", "off")
+    printed = told(choices("01.which-denominator"))
+    blocked = tmp_path / "file"
+    blocked.write_text("x")
+    monkeypatch.setenv("HITLAB_PROGRESS", str(blocked / "progress.json"))
+    assert printed in told(choices("01.which-denominator"))
+
+
+@pytest.mark.parametrize("name", ["99.nothing", 3, None, "02.pull-her"])
+def test_what_offers_no_choices_says_so(name):
+    assert choices(name).state == "note"
+
+
+# --- reviews
+
+
+@pytest.mark.parametrize("again", AGAIN, **BY_ID)
+@settings(max_examples=25, deadline=None)
+@given(seed=st.integers(0, 2**32 - 1))
+def test_every_drawn_question_marks_right_and_wrong(again, seed):
+    text, exercise = again.draw(np.random.default_rng(seed))
+    assert exercise.id == again.id
+    assert text.rstrip().endswith((".", "?"))
+    right = right_answer(exercise.form)
+    assert mark(exercise, right).state == "right"
+    assert len(exercise.wrong) >= 2
+    said = []
+    for wrong in exercise.wrong:
+        notice = mark(exercise, wrong.answer())
+        assert (notice.state, notice.lines) == ("not yet", (wrong.says,)), (text, wrong.given)
+        said.append(wrong.says)
+    assert len(set(said)) == len(said)
+    if isinstance(exercise.form, Number):
+        rounded = float(f"{exercise.form.truth():.3g}")
+        assert abs(rounded - exercise.form.truth()) <= exercise.form.tolerance, "the form asked for is enough"
+
+
+def test_every_lesson_has_questions_to_come_back_to():
+    for lesson in lessons():
+        if lesson.again:
+            assert len(lesson.again) >= 2
+            assert all(again.id.startswith(f"{lesson.number}.again-") for again in lesson.again)
+    assert len({again.id for again in AGAIN}) == len(AGAIN)
+
+
+def test_a_round_stays_until_it_is_right_and_then_is_another():
+    shown = review("02")
+    assert shown.state == "review"
+    assert review("02").items == shown.items
+    assert review("02", ..., ..., ...).lines[0].startswith("0 of 3 right")
+    right = right_of_review("02")
+    wrong = [answer if isinstance(answer, str) else answer + 5 for answer in right]
+    wrong = [next(x for x in "abcd" if x != one) if isinstance(one, str) else one for one in wrong]
+    assert review("02", *wrong).lines[0].startswith("0 of 3 right")
+    assert review("02").items == shown.items
+    assert review("02", *right).lines[0] == "3 of 3 right. On with the lesson."
+    kept = keeping.read_all()["reviews"]
+    asked = {name: entry for name, entry in kept.items() if "again" in name}
+    assert {entry["missed"] for entry in asked.values()} == {1}, "the first answer counts"
+    assert review("02").items != shown.items
+
+
+def test_what_was_missed_comes_again_before_what_was_right(monkeypatch):
+    """Six questions of one lesson, of which one is missed each time: it is asked in every round."""
+    from hitlab.exercises import reviews as module
+    from hitlab.exercises.definitions import Again, Lesson
+
+    def question(number):
+        def draw(rng):
+            right = int(rng.integers(10, 99))
+            return f"Say {right}.", Exercise(
+                f"01.again-{number}", "compute", Number(right, 0.5),
+                (Wrong(-1, "no."), Wrong(-2, "nor that.")), ("a", "b"), "so.", "yes.", minutes=1,
+            )  # fmt: skip
+
+        return Again(f"01.again-{number}", draw)
+
+    some = [
+        Lesson("01", "One", lambda: "open", "so.", (), tuple(question(n) for n in range(6))),
+        Lesson("02", "Two", lambda: "open", "so.", ()),
+    ]
+    monkeypatch.setattr(module, "lessons", lambda: tuple(some))
+    monkeypatch.setattr(module, "find_lesson", lambda number: some[int(number) - 1])
+    asked = Counter()
+    for _ in range(8):
+        review("02")
+        names = [name for name, _ in keeping.read_all()["reviews"]["02"]["questions"]]
+        asked.update(names)
+        right = right_of_review("02")
+        first = [-1 if name == "01.again-0" else one for name, one in zip(names, right, strict=True)]
+        review("02", *first)
+        review("02", *right)
+    assert asked["01.again-0"] >= 7
+    assert max(count for name, count in asked.items() if name != "01.again-0") <= 5
+    assert len(asked) == 6
+
+
+@pytest.mark.parametrize("lesson", ["01", "99", None, 3.5])
+def test_where_there_is_nothing_to_review_it_says_so(lesson):
+    assert review(lesson).state == "note"
+
+
+@pytest.mark.parametrize(
+    "edited",
+    [
+        '{"02": {"questions": "x"}}',
+        '{"02": {"questions": [["01.gone", 1]]}}',
+        '{"02": {"questions": [[1]]}}',
+        '{"01.again-per-swing": {"asked": "x", "rightly": -1}}',
+    ],
+)
+def test_an_edited_file_harms_no_review(own_progress, edited):
+    own_progress.write_text(
+        json.dumps({"exercises": {}, "confidence": {}, "reviews": json.loads(edited)}), encoding="utf-8"
+    )
+    assert len(right_of_review("02")) == 3
+    assert review("02", *right_of_review("02")).lines[0].startswith("3 of 3")
+
+
+# --- how sure
+
+
+def test_the_chance_of_the_first_try_is_kept_and_a_wrong_one_harms_nothing(own_progress):
+    exercise = CHOICES[0]
+    wrong = in_own_order(exercise).wrong[0].given
+    assert "not kept" in told(check(exercise.id, wrong, sure="very"))
+    assert check(exercise.id, wrong, sure=0.9).state == "not yet"
+    assert check(exercise.id, right_answer(exercise.form), sure=0.5).state == "right"
+    entry = json.loads(own_progress.read_text(encoding="utf-8"))["exercises"][exercise.id]
+    assert entry["tries"] == 2
+    assert entry["sure"] == 0.9
+
+
+def test_progress_shows_the_learners_own_calibration():
+    for exercise in EXERCISES[:5]:
+        check(exercise.id, -1e9 if not isinstance(exercise.form, Choice) else "z", sure=0.95)
+        check(exercise.id, (-2, -1) if not isinstance(exercise.form, Number | Choice) else -1e9, sure=0.95)
+    wrong = [one for one in CHOICES if one.id not in {exercise.id for exercise in EXERCISES[:5]}][:6]
+    for exercise in wrong:
+        check(exercise.id, in_own_order(exercise).wrong[0].given, sure=0.95)
+    notice = progress()
+    assert "over-confident, by more than luck gives" in told(notice)
+    assert "<svg" in notice._repr_html_()
+    assert "<svg" not in str(notice)
+
+
+def test_a_verdict_counts_once_its_lesson_is_over():
+    lesson = lessons()[0]
+    before = progress().lines
+    for word in ("holds", "open", "does not hold"):
+        confidence(lesson.number, "before", word, 0.9)
+    assert progress().lines == before
+    confidence(lesson.number, "after", lesson.verdict(), 0.9)
+    from hitlab.exercises.calibration import forecasts_of
+
+    assert list(forecasts_of(keeping.read_all())) == [(0.9, False)], "the first verdict is the forecast"
+
+
+def _learners(number, answers, excess, seed):
+    """Learners who say how sure they are, and are right less often by the excess."""
+    rng = np.random.default_rng(seed)
+    for _ in range(number):
+        sure = rng.uniform(0.4, 0.95, answers)
+        yield OwnCalibration(tuple(zip(sure, (rng.random(answers) < sure - excess).tolist(), strict=True)))
+
+
+def test_over_confidence_is_found_and_not_invented():
+    """One-sided at one in twenty: of 2,000 who are right as often as sure about a twentieth is told so."""
+    false = np.mean(["over-confident" in told_of for told_of in _said(2_000, 20, 0.0)])
+    assert false == pytest.approx(0.05, abs=0.015)
+    found = np.mean(["over-confident" in told_of for told_of in _said(500, 20, 0.3)])
+    assert found > 0.85
+    careful = np.mean(["more than you say" in told_of for told_of in _said(500, 20, -0.3)])
+    assert careful > 0.6
+
+
+def _said(number, answers, excess):
+    return [" ".join(one.lines) for one in _learners(number, answers, excess, 5)]
