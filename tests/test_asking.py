@@ -300,6 +300,33 @@ def test_frames_make_no_question_of_what_is_none(text: str):
     assert hitlab.ask(text, known()).outcome != "understood"
 
 
+@pytest.mark.parametrize(
+    ("text", "kind", "event", "since", "until"),
+    [
+        ("Stenlade is the same bat from May to June", "steady", "hard", "2031-05-01", "2031-06-30"),
+        ("Stenlade was the same guy in May and June", "steady", "hard", "2031-05-01", "2031-06-30"),
+        ("Through April, May, and June Stenlade has been steady", "steady", "hard", "2031-04-01", "2031-06-30"),
+        ("In April, May and June Stenlade misses more than most", "above", "whiffs", "2031-04-01", "2031-06-30"),
+        ("Stenlade misses more than most in April and May", "above", "whiffs", "2031-04-01", "2031-05-31"),
+    ],
+)  # fmt: skip
+def test_months_that_follow_each_other_are_one_span(text: str, kind: str, event: str, since: str, until: str):
+    question = understood(text)
+    assert (question.kind, question.event, question.since, question.until) == (kind, event, since, until)
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Izezno has been the same hitter in April and June",
+        "Izezno misses more than most in June, May and April",
+        "Izezno misses more than most in April, May and July",
+    ],
+)
+def test_months_that_do_not_follow_each_other_are_asked_back(text: str):
+    assert hitlab.ask(text, known()).outcome == "asked back"
+
+
 def test_a_sentence_is_understood_in_a_tenth_of_a_second():
     texts = ["Izezno owns breaking balls", "Since May Izezno hits it hard more often than before"]
     hitlab.ask(texts[0], known())

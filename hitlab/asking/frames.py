@@ -323,18 +323,11 @@ _ALIKE = (
     r"or) lows|hot spells?|cold spells?)"
 )
 _END = r"(?=(?: [,.?!])| $)"
-_MONTHS = "january|february|march|april|may|june|july|august|september|october"
 STEADY: Rows = (
     (
         r"(?:does|do|has) not (?:really )?(?:budge[d]?|move[d]?|waver(?:ed)?|vary|varied|"
         rf"fluctuate[d]?)(?: (?:all (?:year|season)|at all|much))?{_END}|"
         rf"never (?:budges|moves|wavers|varies|fluctuates|changes){_END}",
-        "steady",
-    ),
-    (
-        rf"(?:the )?same (?:hitter|guy|player|bat) (?:in|through|from) (?:{_MONTHS})(?: ,)?(?: "
-        rf"(?:{_MONTHS})(?: ,)?)* "
-        rf"(?:and|to|through|,) (?:{_MONTHS})",
         "steady",
     ),
     (r"nothing (?:streaky|hot and cold|up and down) about(?= <who>)", ""),
