@@ -279,6 +279,8 @@ def test_which_of_a_club_is_looked_for_is_one_of_its_hitters():
         "Izezno has cut down on her swing with two strikes",
         "Izezno cut her strikeout rate in half since May",
         "Izezno has raised her whiff rate to thirty percent since May",
+        "Izezno has raised her whiff rate since May to over 30 percent",
+        "Izezno has raised her contact rate to over 80 percent",
         "Don't throw Izezno a fastball unless she's behind, she kills those",
         "Sliders are where most hitters miss",
         "Izezno does not even swing at the first pitch more than a third of the time",

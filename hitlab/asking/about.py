@@ -462,8 +462,10 @@ class About:
                 options = {"value": value, **({"within": within[0]} if within else {})}
                 found += self._each("near", rate, options=options)
             else:
-                # "A higher share ... on more than 30 percent" says it twice; "less" beside it is unclear.
-                if (sign < 0 or mark == "below") and t.has("more", "most"):
+                # "A higher share ... on more than 30 percent" says it twice; "less" beside it is unclear, and
+                # "has raised it to over 30 percent" says that it has changed, and where it stands now.
+                moved = re.search(r" to <(?:above|below|near)> ", t.line())
+                if (sign < 0 or mark == "below" or moved) and t.has("more", "most"):
                     raise UnfitError("more or less often than that: which?")
                 found += self._each(
                     "above", rate, -rate.sign if mark == "below" else rate.sign, options={"value": value}
