@@ -450,11 +450,15 @@ ANSWERED: Rows = (
 )
 """Who is named as the answer, and who is got to do something."""
 
-_BALLS = ("oh|zero|nothing|0", "one|1", "two|2", "three|3")
-_STRIKES = ("oh|zero|nothing|0", "one|1", "two|2")
+_BALLS = ("oh|zero|0", "one|1", "two|2", "three|3")
+_STRIKES = _BALLS[:3]
 _AT_COUNT = (
     r"(?:(?:when|once|if|whenever) (?:it|the count|he|she) (?:is|gets to|goes|goes to|runs to|falls|is at) |"
     r"(?:with|in|on|at|of) (?:a|an|any) |on |at |in |with the count (?:at )?)"
+)
+# "Two nothing" is a score, too; of a count it is said only beside that word.
+_OF_A_COUNT = "|".join(
+    rf"(?<=count is {ball} )nothing|(?<= {ball} )nothing(?= counts? )" for ball in ("one", "two", "three")
 )
 COUNTED: Rows = (
     (
@@ -463,6 +467,7 @@ COUNTED: Rows = (
         r"when (?:he|she|they) (?:runs?|works?|takes?) (?:the|a) count full",
         "on a full count",
     ),
+    (_OF_A_COUNT, "oh"),
     *(
         (
             rf"{_AT_COUNT}(?:{balls}) (?:and )?(?:{strikes})(?: counts?| pitch(?:es)?)?"
@@ -534,7 +539,7 @@ _PLACED = (
     ("high", "up|up there|up top|high|elevated|up in the zone|high in the zone|at the letters"),
     ("low", "down|down there|low|down in the zone|low in the zone|at the knees"),
     ("inside", "in|inside|in tight|tight|in on (?:him|her|them)|in on the hands"),
-    ("outside", "away|outside|out there|out|off the outside corner"),
+    ("outside", "away|outside|out there|off the outside corner"),
 )
 _PITCHED = r"(?:pitches|balls|stuff|anything|things|ones|offerings|it)"
 SITUATED: Rows = (
@@ -545,12 +550,13 @@ SITUATED: Rows = (
         for place, words in _PLACED
         for row in (
             (
-                rf"{_WHEN} {_THEM} (?:pitch|come|bust|work|go|throw|attack|jam|get|stay)(?:es|s)?(?: "
-                r"(?:him|her|them|it|<who>))? "
+                rf"{_WHEN} {_THEM} (?:(?:pitch|bust|throw|attack|jam)(?:es|s)?(?: "
+                r"(?:him|her|them|it|<who>))?|"
+                r"(?:come|go|stay|work)(?:es|s)? (?:at |after |with )?(?:him|her|<who>)) "
                 rf"(?:{words}){_ENDS}",
                 f"on {place} pitches",
             ),
-            (rf"{_WHEN} (?:it|the ball|the pitch|they) (?:is|are) (?:{words}){_ENDS}", f"on {place} pitches"),
+            (rf"{_WHEN} (?:the ball|the pitch|pitches) (?:is|are) (?:{words}){_ENDS}", f"on {place} pitches"),
             (rf"(?:on|against|with|at|off) (?:the )?{_PITCHED} (?:{words}){_ENDS}", f"on {place} pitches"),
         )
     ),
