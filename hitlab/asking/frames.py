@@ -19,7 +19,7 @@ Rows = tuple[tuple[str, str], ...]
 _ONE = r"(?:hitter|batter|pitcher|club|team|player|bat|guy|man|woman|soul|person|kid|arm)"
 _SOMEBODY = (
     r"(?:anybody|anyone|somebody|someone|(?:a|an|any|another|one|a single|any other|"
-    r"one other|many|too many) "
+    r"one other) "
     rf"(?:other |better )?{_ONE}s?)(?: else)?"
     r"(?: (?:in|around|across) (?:the|this|our) (?:whole |entire )?(?:league|game))?"
     r"(?: (?:alive|anywhere|around|out there))?"
@@ -34,6 +34,7 @@ _NOT_FOUND = (
     r"(?:i|we|you) (?:do not know(?: of)?|have not seen|have yet to (?:see|meet|find)|have never seen|"
     r"know of no))"
 )
+_DARED = r"(?<=^ )(?:find|name|show|tell|give)(?: me)?"
 
 NOBODY: Rows = (
     (
@@ -54,9 +55,11 @@ NOBODY: Rows = (
         r"i have yet to (?:see|meet) (?:it|him|her|them))(?=(?: [,.?!])| $)",
         ", unseen",
     ),
+    (r"[.,] (?:you can not|go ahead|i dare you|you will not|i will wait)(?=(?: [.?!])? $| $)", ", unseen"),
     (rf"(?<=^ )if (?:there is )?{_SOMEBODY}(?: (?:who|that))?(?=.* than (?:the )?<who> , unseen )", "nobody"),
+    (rf"{_DARED} {_SOMEBODY} with (?=.* than (?:the )?<who> (?:.* )?, unseen )", "nobody has "),
+    (rf"{_DARED} {_SOMEBODY} (?:who|that)(?=.* than (?:the )?<who> (?:.* )?, unseen )", "nobody"),
     (r", unseen(?=(?: [,.?!])| $)", ""),
-    (r"(?<=[.,] )(?:you can not|go ahead|i dare you|you will not|i will wait)(?=(?: [.?!])? $| $)", ""),
     (r"(?:there )?(?:is|are) not (?=(?:nobody|no one|no (?:other )?(?:hitter|pitcher|club|team)s?) )", ""),
     (
         rf"is there (?:a|any) (?=(?:better|tougher|harder|more [a-z]+) [^,.;:]*than (?:the )?<who> )|"
@@ -64,15 +67,7 @@ NOBODY: Rows = (
         "nobody is a ",
     ),
     (rf"{_NOT_FOUND} {_SOMEBODY}(?: (?:who|that))?(?=.* (?:than|like|as) )", "nobody"),
-    (
-        rf"(?:(?<=^ )(?:find|name|show|tell|give)(?: me)?|{_NOT_FOUND}) {_SOMEBODY} with "
-        r"(?=.* than (?:the )?<who> )",
-        "nobody has ",
-    ),
-    (
-        rf"(?<=^ )(?:find|name|show|tell|give)(?: me)? {_SOMEBODY} (?:who|that)(?=.* than (?:the )?<who> )",
-        "nobody",
-    ),
+    (rf"{_NOT_FOUND} {_SOMEBODY} with (?=.* than (?:the )?<who> )", "nobody has "),
 )
 """That nobody is found who does it more often."""
 
