@@ -498,12 +498,23 @@ def test_a_blank_that_slipped_leaves_no_situation_out(slip):
     assert asked.outcome != "understood" or asked.question.when or asked.question.since
 
 
-@pytest.mark.parametrize("place", ["Up", "In", "down", "Low"])
-def test_a_place_alone_at_the_head_is_asked_about(place):
-    asked = hitlab.ask(f"{place}, Izezno misses more than the league", known())
+@pytest.mark.parametrize(
+    ("place", "term"), [("Up", "up"), ("In", "inside"), ("down", "down"), ("Low", "down")]
+)
+@pytest.mark.parametrize("rest", ["", " on sliders", " with two strikes"])
+def test_a_place_alone_at_the_head_is_asked_about(place, term, rest):
+    asked = hitlab.ask(f"{place}, Izezno misses more than the league{rest}", known())
     assert asked.outcome == "asked back"
     assert place in asked.asks
-    assert hitlab.ask(f"On pitches {place}, Izezno misses more than the league", known()).outcome != "refused"
+    assert understood(f"On pitches {place}, Izezno misses more than the league").when == (term,)
+
+
+def test_a_place_at_the_head_that_is_read_or_is_part_of_a_word_is_not_asked_about():
+    assert understood("Up, Izezno misses more than the league on pitches up").when == ("up",)
+    question = understood("In-play rate: Izezno leads the league")
+    assert (question.kind, question.event, question.when) == ("leads", "in_play", ())
+    for text in ("In - Izezno misses more than the league", "Low, away, Izezno misses more than the league"):
+        assert hitlab.ask(text, known()).outcome == "asked back"
 
 
 def test_pitchers_before_a_hitter_are_those_he_faces():

@@ -258,9 +258,9 @@ def _understand(sentence: str, known: Known) -> Asked:
 
 
 def _place_asked(asked: Asked) -> Asked:
-    """Ask back where a place alone stands at the head, and no situation was read: "Up, she misses more"."""
+    """Ask back where a place alone stands at the head, and no place was read: "Up, she misses more"."""
     place = _PLACE_ALONE.match(asked.text)
-    if place is None or any(one.when for one in asked.readings):
+    if place is None or any(_PLACE_READ[place[1].casefold()] in one.when for one in asked.readings):
         return asked
     asks = f"is {quoted(place[1])} where the pitch is? Then say: on pitches {place[1].casefold()}"
     return replace(asked, asks=asks, readings=(), nearest=asked.question)
@@ -481,7 +481,8 @@ _WORDS = vocabulary()
 
 _SHORTEST_SLIP = 6
 _LEADS = ("against", "with", "when", "versus", "facing", "off", "on", "at", "in")
-_PLACE_ALONE = re.compile(r"\s*(up|down|in|out|low|high)\s*[,:;–—-]", re.IGNORECASE)
+_PLACE_ALONE = re.compile(r"\s*(up|down|in|out|low|high)\s*(?:[,;:–—]|-\s)", re.IGNORECASE)
+_PLACE_READ = {"up": "up", "high": "up", "down": "down", "low": "down", "in": "inside", "out": "away"}
 _SHORT = 8  # words of an aside that may be a situation with a slip in it
 _SLOT_WORDS = slot_words()
 _HANDED = {"lefty", "lefties", "righty", "righties", "southpaw", "southpaws"}
