@@ -229,6 +229,9 @@ LESS: dict[str, Any] = {"direction": "less"}
         ("Stenlade never swings and misses, fewer whiffs than anyone in the league", "leads", "whiffs", LESS),
         ("With two strikes Stenlade never misses: fewer whiffs than anyone", "leads", "whiffs",
          {**LESS, "when": ["strikes=2"]}),
+        ("Stenlade never chases, less than anyone in the league", "leads", "swings", {**CHASING, **LESS}),
+        ("Stenlade never misses with two strikes, less than most", "above", "whiffs",
+         {**LESS, "when": ["strikes=2"], **LEAGUE}),
         # Warnings, and where.
         ("Don't throw Stenlade a fastball, she kills those", "above", "hard",
          {"when": ["pitch_kind=fastball"], **LEAGUE}),
@@ -293,6 +296,8 @@ def test_which_of_a_club_is_looked_for_is_one_of_its_hitters():
         "Name a hitter who misses more than Izezno",
         "Show me a hitter who misses more than Izezno",
         "Give me somebody with a better contact rate than Izezno",
+        "Izezno never chases, fewer swings than anyone",
+        "Izezno never chases, more than anyone",
         "When it's tight Izezno misses more than most",
         "When they are away Izezno misses more than most",
         "When people come in Izezno misses more than most",
