@@ -351,6 +351,42 @@ def test_months_that_do_not_follow_each_other_are_asked_back(text: str):
     assert hitlab.ask(text, known()).outcome == "asked back"
 
 
+@pytest.mark.parametrize(
+    ("text", "kind"),
+    [
+        ("Izezno leads the league in home runs", "leads"),
+        ("Izezno leads the league in home runs against lefties", "leads"),
+        ("Nobody has more home runs than Izezno", "leads"),
+        ("Izezno has fewer strikeouts than anyone", "leads"),
+        ("Izezno makes fewer swings than anyone", "leads"),
+        ("Izezno is top ten in home runs", "top"),
+        ("Izezno has more home runs than Izoba", "ahead"),
+        ("Izezno draws more walks than Izoba", "ahead"),
+        ("Izezno gets more hits than most", "above"),
+    ],
+)
+def test_what_may_be_a_total_is_asked_back_with_the_rate_to_choose(text: str, kind: str):
+    asked = hitlab.ask(text, known())
+    assert asked.outcome == "asked back"
+    assert "how many in all" in asked.asks
+    assert [one.kind for one in asked.choices] == [kind]
+
+
+@pytest.mark.parametrize(
+    ("text", "kind"),
+    [
+        ("Izezno homers more than anyone", "leads"),
+        ("Izezno walks more than Izoba", "ahead"),
+        ("Izezno strikes out more than most", "above"),
+        ("Izezno leads the league in home run rate", "leads"),
+        ("Izezno leads the league in home runs per plate appearance", "leads"),
+        ("Izezno has cut down on strikeouts since May", "more"),
+    ],
+)
+def test_what_is_done_more_often_is_no_total(text: str, kind: str):
+    assert understood(text).kind == kind
+
+
 def test_a_sentence_is_understood_in_a_tenth_of_a_second():
     texts = ["Izezno owns breaking balls", "Since May Izezno hits it hard more often than before"]
     hitlab.ask(texts[0], known())
