@@ -206,7 +206,8 @@ class About:
             if found is None:
                 continue
             if kind in (self._top, self._leads, self._ahead, self._usual) and self._totalled():
-                raise UnfitError("how many in all, or how often: per plate appearance, at bat or pitch?", *found)
+                asks = "how many in all, or how often: per plate appearance, at bat or pitch?"
+                raise UnfitError(asks, *found)
             return found
         raise UnfitError(self._what_else())
 
@@ -369,7 +370,7 @@ class About:
         return len(typed) == 1 and typed[0] in (["most"], ["least"], ["hardest"], ["most", "often"])
 
     def _totalled(self) -> bool:
-        """Say whether what is compared may be totals, as in a box score: ``has more home runs than Izoba``."""
+        """Say whether what is compared may be totals, as in a box score: ``has more homers than Izoba``."""
         words = [word for word in self.t.words if word.text == "<rate>"]
         if len(words) != 1 or self.t.has("per", "minimum") or {"often", "frequently"} & set(self.t.said):
             return False

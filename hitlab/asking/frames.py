@@ -38,16 +38,6 @@ _DARED = r"(?<=^ )(?:find|name|show|tell|give)(?: me)?"
 
 NOBODY: Rows = (
     (
-        r"there is (?=(?:nobody|no one|no hitter|no pitcher) (?:on|in|among|from) (?:the "
-        r"|our |this |my )?(?:<who>|club|team) (?:who|that) )",
-        "",
-    ),
-    (
-        r"(?:(?<=on the <who> )|(?<=in the club )|(?<=on the club )|(?<=on the team )|(?<=on "
-        r"the <who> team ))(?:who|that)(?= [^,]*(?:than|like|as) )",
-        "",
-    ),
-    (
         r"(?<= <who> )(?:, )?(?:then )?(?:i have not (?:seen|met|heard of) (?:it|him|her|"
         r"them|one)|i do not know "
         r"(?:who|him|her|it|of one|about it)|i would (?:like|love) to (?:see|meet|know) "
@@ -66,8 +56,8 @@ NOBODY: Rows = (
         rf"{_NOT_FOUND} (?:a|any) (?=(?:better|tougher|harder|more [a-z]+) [^,.;:]*than (?:the )?<who> )",
         "nobody is a ",
     ),
-    (rf"{_NOT_FOUND} {_SOMEBODY}(?: (?:who|that))?(?=.* (?:than|like|as) )", "nobody"),
     (rf"{_NOT_FOUND} {_SOMEBODY} with (?=.* than (?:the )?<who> )", "nobody has "),
+    (rf"{_NOT_FOUND} {_SOMEBODY}(?: (?:who|that))?(?=.* (?:than|like|as) )", "nobody"),
 )
 """That nobody is found who does it more often."""
 
@@ -170,10 +160,6 @@ _AT = (
     r"at|(?:goes|go|going) after)"
 )
 _DOING = r"(?:chasing|missing|whiffing|swinging and missing|striking out|fouling|making contact|swinging) "
-_ELSEWHERE = (
-    r"(?:any(?: of (?:the|his|her))? other (?:pitch(?:es)?|kinds?|types?|offerings?|stuff|ones?)|"
-    r"any other (?:pitch )?(?:he|she) sees|the other stuff|any others?)"
-)
 COMPARED: Rows = (
     (
         rf"(?:(?:spit|spits|spitting|spat) on|(?:let|lets|letting) go of|(?:take|takes|taking)) {_JUNK}(?= )",
@@ -212,10 +198,7 @@ COMPARED: Rows = (
             ("(?:fewest|least)", "the least"),
         )
     ),
-    (r"than (?:they|he|she) (?:do|does) (?:against|off|on|with|to) (?=(?:most|other) )", "than "),
     (r"than the rest of (?:them|the bunch|the pack|the field)", "than anyone"),
-    (r"(?<=is )(?:above|over) (?:the )?(?:league )?average(?=(?: [,.?!])| $)", "higher than the league"),
-    (r"(?<=are )(?:above|over) (?:the )?(?:league )?average(?=(?: [,.?!])| $)", "higher than the league"),
     (r"(?<= )(?:above|over) (?:the )?league average(?=(?: [,.?!])| $)", "higher than the league"),
     (r"(?:below|under) (?:the )?league average(?=(?: [,.?!])| $)", "lower than the league"),
     (r"at an above average (?:clip|rate|pace)", "more than the league"),
@@ -263,12 +246,6 @@ COMPARED: Rows = (
     (rf"(?:at|for|when it comes to|in terms of) not (?={_DOING})", "for least "),
     (rf"{_AT} more {_JUNK}(?= )", "chases more"),
     (rf"{_AT} (?:fewer|less) {_JUNK}(?= )", "chases less"),
-    (
-        rf"than (?:(?:he|she|they) (?:does|do|is|are) )?(?:on|off|against|with|at|to)? ?{_ELSEWHERE}(?= "
-        r"[,.?!]| $)",
-        "than otherwise",
-    ),
-    (r"(?:up|right) there (?:with|among) (?=the (?:\d+|[a-z]+) )", "among "),
 )
 
 _AS_OFTEN = (
@@ -280,7 +257,6 @@ _UNLIKE_THE_REST = rf"{_LIKE} (?:(?:everybody|everyone) else|the rest(?: of (?:t
 _UNLIKE = rf"{_LIKE} (?=(?:most|other|the average|the league|he used to|she used to) )"
 _IS_NOT = r"(?:does|do|did|is|are|has|have|was) not"
 EQUATED: Rows = (
-    (rf"{_IS_NOT} {_AS_OFTEN}", "is less than"),
     (r"(?:nowhere near|not nearly|not quite|not) as (?:often|much|frequently|regularly) as", "less than"),
 )
 """That something is not done as often."""
@@ -420,7 +396,6 @@ ANSWERED: Rows = (
         r"pencil in|put down) (?=<who> (?:as|among|in|one of) )",
         "",
     ),
-    (r"(?<=^ <who> )(?:down )?as (?=(?:one of|among|a top|the) )", "is "),
     (
         r"holy (?:smokes?|moly|toledo|mackerel|cow|cats)|good (?:gracious|grief|heavens)|"
         r"my goodness|whoa|jeez|sheesh|"
@@ -435,7 +410,6 @@ ANSWERED: Rows = (
     ),
     (r"(?<=<who> )or(?= (?:the )?<who> .*<who> )", ","),
     (r"(?:i would |i will )?put (?=<who> (?:in|among|with) (?:the|your|my|that) )", ""),
-    (r"(?<=<who> )(?:in|among|with) (?:your|my|that) (?=(?:top|bottom) )", "in the "),
     (
         r"(?:pitchers |they |you |everybody |everyone |people )?(?:can |are |is |keep |keeps |have been |"
         r"always |will )*(?:get|getting|got|gets) (?=<who> to (?:chase|miss|whiff|swing|"
@@ -538,7 +512,6 @@ _PLACED = (
 )
 _PITCHED = r"(?:pitches|balls|stuff|anything|things|ones|offerings|it)"
 SITUATED: Rows = (
-    (r"(?:vs|v) \.(?= )", "versus"),
     (rf"{_WHEN} {_THEM} {_THROWN}(?: (?:him|her|them|<who>))? {_A_KIND}", "against "),
     *(
         row
@@ -573,7 +546,6 @@ SITUATED: Rows = (
         )
         for place, words in (("inside", "inside|inner"), ("outside", "outside|outer"))
     ),
-    (r"(?:on|with) elevated (?=(?:pitches|fast|break|slid|curv|chang))", "on high "),
     (r"(?:mistakes|balls|anything|stuff) (?=(?:over|down|in) the (?:middle|heart|pipe))", "pitches "),
     (
         r"(?<=on )(?:balls|stuff) (?=(?:out of|off|outside|in|inside|out) (?:of )?(?:the "
@@ -590,11 +562,6 @@ SITUATED: Rows = (
         rf"(?: is| are)? {_ON_BASE}{_ENDS}",
         "with bases empty",
     ),
-    (
-        rf"(?:with |{_WHEN} )?(?:there is |there are )?{_ANYBODY_ON} (?:is |are )?in scoring position",
-        "with runners in scoring position",
-    ),
-    (rf"{_WHEN} (?:they|the bags|the sacks) are (?:loaded|full|juiced){_ENDS}", "with bases loaded"),
     (r"two strike (?:situations?|spots?|holes?|moments?|at bats?)", "two strike counts"),
     (r"two strikes on the board|two strikes (?:hanging over|staring at) (?:him|her)", "two strikes"),
     (

@@ -1,8 +1,9 @@
 """A habit told baldly, and in the same breath by how much: "he never chases, less than anyone in the league".
 
 One part of the sentence tells the habit and compares it with nobody; the other is the claim, of the habit's
-rate where it names none. It is taken for one claim where both are of the same person, the same rate and the same direction, and where the situations of
-one are those of the other or are told in one part only. Everything else is asked back as before.
+rate where it names none. It is taken for one claim where both are of the same person, the same rate and the
+same direction, and where the situations of one are those of the other or are told in one part only.
+Everything else is asked back as before.
 """
 
 from __future__ import annotations
@@ -23,7 +24,7 @@ __all__ = ["restated"]
 
 _PAUSE = re.compile(r"\s*[,;:.–—]\s+(?:and |but )?")
 _HIM = re.compile(r"\bthan (?:him|her|he|she|this (?:guy|kid)|that (?:guy|kid))\b")
-_MEASURED = re.compile(r"(?:(?:far|much|way|even) )?(?:more|less)(?: often)? (?:than|on|against|with)\b", re.I)
+_MEASURED = re.compile(r"(?:(?:far|much|way|even) )?(?:more|less)(?: often)? (?:than|on|against|with) ", re.I)
 """How much, of a rate that stands in the other part."""
 
 _OTHER_WAY = {"whiffs": "contact", "contact": "whiffs"}

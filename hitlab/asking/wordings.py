@@ -24,7 +24,7 @@ _PLACES = ("second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "
 
 # Letters and short forms of messages.
 SHORT: Rows = (
-    (r"vs|v", "versus"),
+    (r"(?:vs|v)(?: \.)?", "versus"),
     (r"w", "with"),
     (r"w o", "without"),
     (r"pls|plz", "please"),
