@@ -80,19 +80,31 @@ def test_the_choices_that_a_sentence_is_written_with_are_offered():
     assert sum(told) >= CHOICES
 
 
-def test_words_that_cannot_stand_side_by_side_are_in_no_sentence_and_in_much_that_is_none():
+def test_words_that_cannot_stand_side_by_side_are_in_no_sentence_and_in_many_that_are_shuffled():
+    """240 of 500 were found when this was written; halves of two sentences are mostly in order."""
     texts = [item["text"] for path in (*FILES, *TRAPS) for item, _, _ in found_in(path)]
     assert [text for text in texts if out_of_order(text)] == []
-    shuffled, joined = salads(500, 1)
-    assert sum(bool(out_of_order(text)) for text in shuffled) >= 0.4 * len(shuffled)
-    assert sum(bool(out_of_order(text)) for text in joined) >= 0.08 * len(joined)
+    shuffled, _ = salads(500, 1)
+    assert sum(bool(out_of_order(text)) for text in shuffled) >= 240
 
 
 def test_words_thrown_together_are_asked_back():
-    """Of a few in a hundred the words say the same in another order: "since May whiffing more Izezno"."""
+    """Of ten in 500 the words say the same in another order: "since May whiffing more Izezno"."""
     shuffled, _ = salads(500, 1)
     read = [text for text in shuffled if hitlab.ask(text, known()).outcome == "understood"]
-    assert len(read) <= 0.02 * len(shuffled)
+    assert len(read) <= 10
+
+
+@pytest.mark.parametrize("head", ["And...", "And…", "And ...", "Well...", "And,"])
+def test_a_word_and_a_pause_before_the_sentence_change_nothing(head: str):
+    asked = hitlab.ask(f"{head} Izezno misses more than the league", known())
+    assert plain(asked.question) == plain(understood("Izezno misses more than the league"))
+
+
+def test_dots_are_one_pause():
+    for dots in ("...", "…"):
+        assert understood(f"Izezno never chases{dots} less than anyone").direction == "less"
+    assert hitlab.ask("Izezno misses more than... Izoba", known()).outcome == "asked back"
 
 
 @pytest.mark.parametrize(

@@ -22,7 +22,7 @@ from hitlab.names import fold
 
 __all__ = ["restated"]
 
-_PAUSE = re.compile(r"\s*[,;:.–—]\s+(?:and |but )?")
+_PAUSE = re.compile(r"\s*[,;:.–—…]\s+(?:and |but )?")
 _HIM = re.compile(r"\bthan (?:him|her|he|she|this (?:guy|kid)|that (?:guy|kid))\b")
 _MEASURED = re.compile(r"(?:(?:far|much|way|even) )?(?:more|less)(?: often)? (?:than|on|against|with) ", re.I)
 """How much, of a rate that stands in the other part."""
