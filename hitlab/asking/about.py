@@ -366,7 +366,7 @@ class About:
             or self.clubs
         ):
             return False
-        [*typed] = (t.typed(word).casefold().split() for word in t.words if word.text == "<most>")
+        typed = [t.typed(word).casefold().split() for word in t.words if word.text == "<most>"]
         return len(typed) == 1 and typed[0] in (["most"], ["least"], ["hardest"], ["most", "often"])
 
     def _totalled(self) -> bool:

@@ -8,7 +8,6 @@ them foresaw can be taken for another question. Read what it was understood as b
 
 from __future__ import annotations
 
-import calendar
 import os
 import re
 import unicodedata
@@ -20,6 +19,7 @@ from typing import Any, Literal
 import pandas as pd
 
 from hitlab.asking.fit import Fitted, fit
+from hitlab.asking.numbers import MONTHS
 from hitlab.asking.order import out_of_order
 from hitlab.asking.people import Known, nicknames_of
 from hitlab.asking.phrases import FILLERS, slot_words, vocabulary
@@ -486,7 +486,7 @@ _PLACE_READ = {"up": "up", "high": "up", "down": "down", "low": "down", "in": "i
 _SHORT = 8  # words of an aside that may be a situation with a slip in it
 _SLOT_WORDS = slot_words()
 _HANDED = {"lefty", "lefties", "righty", "righties", "southpaw", "southpaws"}
-_SAID_ASIDE = _WORDS | _HANDED | {month.casefold() for month in calendar.month_name if month}
+_SAID_ASIDE = _WORDS | _HANDED | set(MONTHS)
 """Of what a situation or a day in an aside may consist."""
 _LONG_TRADE = sorted(word for word in _WORDS - FILLERS if len(word) >= _SHORTEST_SLIP - 1)
 

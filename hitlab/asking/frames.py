@@ -2,7 +2,8 @@
 
 Each is put into the plain way to say it, before the words of the trade are looked at: "you'd be hard pressed
 to find anyone who" is "nobody", "has cut down on his whiffs" is "less whiffs", "don't throw him a slider: he
-kills those" is said of sliders. One table a frame, read from top to bottom.
+kills those" is said of sliders. One table a frame, read from top to bottom; :func:`reframe` has the order of
+the tables.
 """
 
 from __future__ import annotations
@@ -12,7 +13,7 @@ import re
 from hitlab.asking.text import Text
 from hitlab.spoken import ONES, TENS
 
-__all__ = ["reframe"]
+__all__ = ["BROUGHT_IN", "CHANGING", "reframe"]
 
 Rows = tuple[tuple[str, str], ...]
 
@@ -61,6 +62,16 @@ NOBODY: Rows = (
 )
 """That nobody is found who does it more often."""
 
+_CUT = ("cut", "cutting")
+_LOWERED = (
+    *("trimmed", "trimming", "lowered", "lowering", "reduced", "reducing", "slashed", "slashing"),
+    *("curbed", "curbing"),
+)
+_BROUGHT_DOWN = ("brought", "bringing")
+_HEIGHTENED = ("upped", "upping", "raised", "raising", "boosted", "boosting", "increased", "increasing")
+_PUSHED_UP = ("bumped", "bumping", "pushed", "pushing", "jacked", "jacking", "ramped", "ramping")
+CHANGING = (*_CUT, *_LOWERED, *_BROUGHT_DOWN, *_HEIGHTENED, *_PUSHED_UP)
+"""Verbs of what somebody does to a rate of his own."""
 _MOVED = (
     r"(?:(?:has|have|is|are) )?(?:gone|went|going|shot|jumped|climbed|been going) (?:straight "
     r"|right |clean )?"
@@ -69,14 +80,10 @@ _FALLING = (
     r"(?:off a cliff|in the tank|into the tank|down the drain|in the tubes|through the floor|off the table)"
 )
 _LESSENED = (
-    r"(?:(?:has|have|is|are) )?(?:been )?(?:(?:cut|cutting) (?:way |right )?(?:down|back)(?: on)?|"
-    r"trimm(?:ed|ing)|lower(?:ed|ing)|reduc(?:ed|ing)|slash(?:ed|ing)|curb(?:ed|ing)|"
-    r"(?:brought|bringing) down)"
+    rf"(?:(?:has|have|is|are) )?(?:been )?(?:(?:{'|'.join(_CUT)}) (?:way |right )?(?:down|back)(?: on)?|"
+    rf"{'|'.join(_LOWERED)}|(?:{'|'.join(_BROUGHT_DOWN)}) down)"
 )
-_RAISED = (
-    r"(?:(?:has|have|is|are) )?(?:been )?(?:upp(?:ed|ing)|rais(?:ed|ing)|boost(?:ed|ing)|"
-    r"increas(?:ed|ing)|(?:bumped|bumping|pushed|pushing|jacked|ramped|ramping) up)"
-)
+_RAISED = rf"(?:(?:has|have|is|are) )?(?:been )?(?:{'|'.join(_HEIGHTENED)}|(?:{'|'.join(_PUSHED_UP)}) up)"
 _ITS_RATE = (
     r"(?: (?:his|her|their|the))? (?=(?:(?:strikeout|whiff|contact|swing and miss|chase|walk|foul|miss|"
     r"hard (?:hit|contact)|swing|first pitch swing) (?:rate|percentage)|contact|strikeouts|whiffs|misses|"
@@ -102,6 +109,11 @@ _NO_SUCH = (
     r"(?:(?:is|has been) |(?<=<who> ))(?:not|never|no)(?: (?:much of|really|exactly|"
     r"that much of|any kind of))?(?: an?)?"
 )
+_SENT = ("put", "send", "bring", "run", "trot", "throw")
+_SHOWN = ("give", "show")
+BROUGHT_IN = (*_SENT, *_SHOWN)
+"""Verbs by which a pitcher is brought in: "put a lefty out there"."""
+_BRING = rf"(?:{'|'.join(_SENT)}|(?:{'|'.join(_SHOWN)}) (?:him|her|<who>))"
 SETTING: Rows = (
     (r"will not(?: ever| often)? (?=(?:chase|swing|miss|whiff|expand|offer|strike out|bite) ?)", "does not "),
     (rf"{_NO_SUCH} chasers?", "does not chase"),
@@ -132,8 +144,7 @@ SETTING: Rows = (
     ),
     *(
         (
-            r"(?:(?:put|send|bring|run|trot|throw|give (?:him|her|<who>)|show (?:him|her|<who>))(?: "
-            r"in| out)? |"
+            rf"(?:{_BRING}(?: in| out)? |"
             rf"(?:with|against|when there is|when|if|once|facing) )?{one}(?: is| gets| comes)?(?: {_MOUND}|"
             rf" {_ASIDE_FROM}| out there| in there| pitching| throwing)(?: and| ,)?",
             f"with {side} handed pitchers ",
@@ -142,8 +153,7 @@ SETTING: Rows = (
     ),
     *(
         (
-            rf"(?<=^ )(?:put|send|bring|run|trot|throw|give (?:him|her|<who>)|show (?:him|her|<who>))"
-            rf"(?: in| out| on)? {one}(?: at (?:him|her|<who>))?(?: and| ,)",
+            rf"(?<=^ ){_BRING}(?: in| out| on)? {one}(?: at (?:him|her|<who>))?(?: and| ,)",
             f"with {side} handed pitchers ,",
         )
         for side, one in _A_LEFTY.items()

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from hitlab.asking.frames import BROUGHT_IN, CHANGING
 from hitlab.asking.text import Text, Word
 from hitlab.names import fold
 
@@ -20,8 +21,7 @@ _DEGREES = ("<more>", "<most>", "<better>", "<best>", "<top>", "<bottom>")
 _LEADING = frozenset((
     "with", "against", "on", "in", "at", "off", "for", "versus", "from", "by", "to", "as", "facing",
     "through", "when", "if", "after", "batting", "hitting", "over", "under", "down", "up", "out", "outside",
-    "inside", "ahead", "behind", "per", "within", "late", "once", "whenever", "vs", "v", "w",
-    "put", "bring", "send", "run", "trot", "give", "show", "throw",
+    "inside", "ahead", "behind", "per", "within", "late", "once", "whenever", "vs", "v", "w", *BROUGHT_IN,
 ))
 _DANGLING = frozenset(("by", "in", "on", "at", "with", "against", "off", "facing", "versus", "from", "to"))
 _NOUNS = frozenset((
@@ -33,11 +33,7 @@ _NOUNS = frozenset((
 ))
 _AMOUNTS = frozenset((
     "more", "less", "fewer", "most", "least", "fewest", "higher", "lower", "highest", "lowest", "often",
-    "frequently", "likely", "oftener", "as",
-    "cut", "cutting", "trimmed", "lowered", "reduced", "slashed", "curbed",
-    "brought", "trimming", "lowering", "reducing", "slashing", "curbing", "bringing", "upped", "raised",
-    "boosted", "increased", "bumped", "pushed", "jacked", "ramped", "upping", "raising", "boosting",
-    "increasing", "bumping", "pushing", "ramping",
+    "frequently", "likely", "oftener", "as", *CHANGING,
 ))
 _OF_RATE = frozenset((
     "rate", "rates", "percentage", "percent", "share", "average", "hitter", "hitters", "skills", "swinger",

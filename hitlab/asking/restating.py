@@ -49,8 +49,8 @@ def restated(sentence: str, known: Known, read: Callable[[str], tuple[Question, 
         if sum(map(len, names)) != 1:
             continue
         if names[0]:
-            told = f"{_rate_of(first, known)} " if _MEASURED.match(second) else ""
-            second = _with_name(told + second, names[0][0])
+            rate = f"{_rate_of(first, known)} " if _MEASURED.match(second) else ""
+            second = _with_name(rate + second, names[0][0])
         else:
             first = f"{names[1][0]} {first[:1].lower()}{first[1:]}"
         for habit, claim in ((first, second), (second, first)):
