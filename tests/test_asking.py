@@ -80,19 +80,31 @@ def test_the_choices_that_a_sentence_is_written_with_are_offered():
     assert sum(told) >= CHOICES
 
 
-def test_words_that_cannot_stand_side_by_side_are_in_no_sentence_and_in_much_that_is_none():
+def test_words_that_cannot_stand_side_by_side_are_in_no_sentence_and_in_many_that_are_shuffled():
+    """240 of 500 were found when this was written; halves of two sentences are mostly in order."""
     texts = [item["text"] for path in (*FILES, *TRAPS) for item, _, _ in found_in(path)]
     assert [text for text in texts if out_of_order(text)] == []
-    shuffled, joined = salads(500, 1)
-    assert sum(bool(out_of_order(text)) for text in shuffled) >= 0.4 * len(shuffled)
-    assert sum(bool(out_of_order(text)) for text in joined) >= 0.08 * len(joined)
+    shuffled, _ = salads(500, 1)
+    assert sum(bool(out_of_order(text)) for text in shuffled) >= 240
 
 
 def test_words_thrown_together_are_asked_back():
-    """Of a few in a hundred the words say the same in another order: "since May whiffing more Izezno"."""
+    """Of ten in 500 the words say the same in another order: "since May whiffing more Izezno"."""
     shuffled, _ = salads(500, 1)
     read = [text for text in shuffled if hitlab.ask(text, known()).outcome == "understood"]
-    assert len(read) <= 0.02 * len(shuffled)
+    assert len(read) <= 10
+
+
+@pytest.mark.parametrize("head", ["And...", "And…", "And ...", "Well...", "And,"])
+def test_a_word_and_a_pause_before_the_sentence_change_nothing(head: str):
+    asked = hitlab.ask(f"{head} Izezno misses more than the league", known())
+    assert plain(asked.question) == plain(understood("Izezno misses more than the league"))
+
+
+def test_dots_are_one_pause():
+    for dots in ("...", "…"):
+        assert understood(f"Izezno never chases{dots} less than anyone").direction == "less"
+    assert hitlab.ask("Izezno misses more than... Izoba", known()).outcome == "asked back"
 
 
 @pytest.mark.parametrize(
@@ -186,6 +198,7 @@ def test_turns_of_speech_are_read_by_their_classes(text: str, kind: str, event: 
 
 CHASING: dict[str, Any] = {"per": "pitches", "when": ["outside the zone"]}
 LESS: dict[str, Any] = {"direction": "less"}
+RUNNERS_ON = ["bases=first,second,third,first second,first third,second third,full"]
 
 
 @pytest.mark.parametrize(
@@ -198,6 +211,7 @@ LESS: dict[str, Any] = {"direction": "less"}
         ("Ain't nobody in this league makes more contact than Stenlade", "leads", "contact", {}),
         ("If anyone in the league misses less than Stenlade I haven't met him", "leads", "whiffs", LESS),
         ("Show me a hitter with a better contact rate than Stenlade. You can't.", "leads", "contact", {}),
+        ("Find me someone who whiffs less than Stenlade, I'll wait", "leads", "whiffs", LESS),
         ("Is there a better contact hitter than Stenlade?", "leads", "contact", {}),
         ("There isn't a hitter in this league who misses as often as Stenlade", "leads", "whiffs", {}),
         ("The highest contact rate in the league belongs to Stenlade", "leads", "contact", {}),
@@ -228,6 +242,9 @@ LESS: dict[str, Any] = {"direction": "less"}
         ("Stenlade never swings and misses, fewer whiffs than anyone in the league", "leads", "whiffs", LESS),
         ("With two strikes Stenlade never misses: fewer whiffs than anyone", "leads", "whiffs",
          {**LESS, "when": ["strikes=2"]}),
+        ("Stenlade never chases, less than anyone in the league", "leads", "swings", {**CHASING, **LESS}),
+        ("Stenlade never misses with two strikes, less than most", "above", "whiffs",
+         {**LESS, "when": ["strikes=2"], **LEAGUE}),
         # Warnings, and where.
         ("Don't throw Stenlade a fastball, she kills those", "above", "hard",
          {"when": ["pitch_kind=fastball"], **LEAGUE}),
@@ -238,6 +255,12 @@ LESS: dict[str, Any] = {"direction": "less"}
         ("On pitches up, Stenlade misses more than most", "above", "whiffs", {"when": ["up"], **LEAGUE}),
         ("When they pitch her in, Stenlade misses more than most", "above", "whiffs",
          {"when": ["inside"], **LEAGUE}),
+        ("When they come at her inside, Stenlade misses more than most", "above", "whiffs",
+         {"when": ["inside"], **LEAGUE}),
+        ("When the pitch is up Stenlade misses more than most", "above", "whiffs",
+         {"when": ["up"], **LEAGUE}),
+        ("When the count is two nothing Stenlade misses more than most", "above", "whiffs",
+         {"when": ["balls=2", "strikes=0"], **LEAGUE}),
         ("When nobody's on, Stenlade misses more than most", "above", "whiffs",
          {"when": ["bases=empty"], **LEAGUE}),
         ("With two strikes is when Stenlade misses the most", "split", "whiffs", {"when": ["strikes=2"]}),
@@ -254,6 +277,168 @@ LESS: dict[str, Any] = {"direction": "less"}
     ],
 )  # fmt: skip
 def test_frames_of_a_sentence_leave_what_is_claimed(text: str, kind: str, event: str, told: dict[str, Any]):
+    asked = Question(kind=kind, who="Freya Stenlade", event=event).to_dict()
+    assert plain(understood(text)) == ordered({**asked, **told})
+
+
+@pytest.mark.parametrize(
+    ("said", "when"),
+    [
+        ("With a righty on the mound", ["pitcher_hand=right"]),
+        ("Throw a lefty at her, and", ["pitcher_hand=left"]),
+        ("Bring in a righty and", ["pitcher_hand=right"]),
+        ("When he runs the count full,", ["full count"]),
+        ("On oh and oh", ["first pitch"]),
+        ("On oh and one", ["balls=0", "strikes=1"]),
+        ("On one and oh", ["balls=1", "strikes=0"]),
+        ("On one and one", ["balls=1", "strikes=1"]),
+        ("On one and two", ["balls=1", "strikes=2"]),
+        ("On two and one", ["balls=2", "strikes=1"]),
+        ("On two and two", ["balls=2", "strikes=2"]),
+        ("On three and oh", ["balls=3", "strikes=0"]),
+        ("On three and one", ["balls=3", "strikes=1"]),
+        ("On three and two", ["full count"]),
+        ("When they pitch her up", ["up"]),
+        ("When they pitch down", ["down"]),
+        ("When the ball is down", ["down"]),
+        ("On stuff down", ["down"]),
+        ("When the ball is in", ["inside"]),
+        ("On balls inside", ["inside"]),
+        ("When they pitch her away", ["away"]),
+        ("When the ball is away", ["away"]),
+        ("On anything away", ["away"]),
+        ("At the top of the zone", ["up"]),
+        ("On low balls", ["down"]),
+        ("On the inside corner", ["inside"]),
+        ("On the outer edge", ["away"]),
+        ("On balls over the middle", ["over the middle"]),
+        ("On balls out of the zone", ["outside the zone"]),
+        ("With traffic", RUNNERS_ON),
+        ("In two strike situations", ["strikes=2"]),
+        ("With two strikes on the board", ["strikes=2"]),
+        ("When it goes full,", ["full count"]),
+        ("In two out situations", ["outs=2"]),
+        ("In bad counts", ["behind in the count"]),
+        ("When behind,", ["behind in the count"]),
+        ("On pitch one", ["first pitch"]),
+        ("After the sixth", ["inning>=7"]),
+        ("On slide pieces", ["pitch_kind=slider"]),
+        ("Off changes", ["pitch_kind=changeup"]),
+        ("Off the number one", ["pitch_kind=fastball"]),
+        ("Off the hammer", ["pitch_kind=curveball"]),
+        ("Vs. lefties", ["pitcher_hand=left"]),
+    ],
+)
+def test_a_situation_is_read_in_many_words(said: str, when: list[str]):
+    told = {"kind": "above", "who": "Freya Stenlade", "event": "whiffs", "when": when, **LEAGUE}
+    assert plain(understood(f"{said} Stenlade misses more than most")) == ordered(told)
+
+
+@pytest.mark.parametrize(
+    ("text", "kind", "event", "told"),
+    [
+        (
+            "If there is a hitter who misses less than Stenlade, I'd like to meet him",
+            "leads",
+            "whiffs",
+            LESS,
+        ),
+        ("You won't find anybody with a better contact rate than Stenlade", "leads", "contact", {}),
+        (
+            "Stenlade's contact rate has fallen off a cliff since May",
+            "more",
+            "contact",
+            {**LESS, "since": "2031-05-01"},
+        ),
+        ("Stenlade is not much of a swinger", "above", "swings", {**LEAGUE, **LESS, "per": "pitches"}),
+        (
+            "Stenlade is not much of a whiffer with two strikes",
+            "above",
+            "whiffs",
+            {**LEAGUE, **LESS, "when": ["strikes=2"]},
+        ),
+        (
+            "Stenlade is not a strikeout guy",
+            "above",
+            "plate_appearances at result=strikeout",
+            {**LEAGUE, **LESS, "per": "plate_appearances"},
+        ),
+        ("Stenlade misses more than your run of the mill hitter", "above", "whiffs", LEAGUE),
+        (
+            "Stenlade swings at more first pitches than most",
+            "above",
+            "swings",
+            {**LEAGUE, "per": "pitches", "when": ["first pitch"]},
+        ),
+        (
+            "Stenlade swings at fewer first pitches than anyone",
+            "leads",
+            "swings",
+            {**LESS, "per": "pitches", "when": ["first pitch"]},
+        ),
+        (
+            "Stenlade swings at the fewest first pitches in the league",
+            "leads",
+            "swings",
+            {**LESS, "per": "pitches", "when": ["first pitch"]},
+        ),
+        ("Stenlade misses on more sliders than anyone", "leads", "whiffs", {"when": ["pitch_kind=slider"]}),
+        (
+            "Stenlade misses on fewer sliders than anyone",
+            "leads",
+            "whiffs",
+            {**LESS, "when": ["pitch_kind=slider"]},
+        ),
+        (
+            "Stenlade misses on the most sliders in the league",
+            "leads",
+            "whiffs",
+            {"when": ["pitch_kind=slider"]},
+        ),
+        (
+            "Stenlade misses on the fewest sliders in the league",
+            "leads",
+            "whiffs",
+            {**LESS, "when": ["pitch_kind=slider"]},
+        ),
+        ("Stenlade misses less than the rest of the pack", "leads", "whiffs", LESS),
+        ("Stenlade's contact rate is over the league average", "above", "contact", LEAGUE),
+        ("Stenlade's whiff rate is below league average", "above", "whiffs", {**LEAGUE, **LESS}),
+        ("Stenlade misses at an above average clip", "above", "whiffs", LEAGUE),
+        ("Stenlade whiffs at a below average pace", "above", "whiffs", {**LEAGUE, **LESS}),
+        ("Stenlade misses at the highest rate in the league", "leads", "whiffs", {}),
+        ("Stenlade whiffs at the lowest clip in the league", "leads", "whiffs", LESS),
+        ("Compared to most, Stenlade misses more", "above", "whiffs", LEAGUE),
+        ("When it comes to contact nobody comes close to Stenlade", "leads", "contact", {}),
+        ("Stenlade misses sliders more than anything", "split", "whiffs", {"when": ["pitch_kind=slider"]}),
+        ("Stenlade is the best in the league at not missing", "leads", "whiffs", LESS),
+        (
+            "Stenlade is better at not missing than Izoba",
+            "ahead",
+            "whiffs",
+            {**LESS, "options": {"other": "Octavia Izoba"}},
+        ),
+        (
+            "Stenlade misses not nearly as often as Izoba",
+            "ahead",
+            "whiffs",
+            {**LESS, "options": {"other": "Octavia Izoba"}},
+        ),
+        ("Stenlade swings at nearly everything", "above", "swings", {**LEAGUE, "per": "pitches"}),
+        ("Stenlade has been the same hitter from day one", "steady", "hard", {}),
+        ("There are no ups and downs with Stenlade", "steady", "hard", {}),
+        ("Stenlade is on another planet right now", "hot", "hard", {}),
+        ("Stenlade is having herself a week", "hot", "hard", {}),
+        ("I'd put Stenlade among the five best in contact", "top", "contact", {"options": {"top": 5}}),
+        (
+            "Stenlade whiffs on a third of everything he gets",
+            "near",
+            "whiffs",
+            {"per": "pitches", "options": {"value": 1 / 3}},
+        ),
+    ],
+)
+def test_every_frame_is_read_in_a_sentence(text: str, kind: str, event: str, told: dict[str, Any]):
     asked = Question(kind=kind, who="Freya Stenlade", event=event).to_dict()
     assert plain(understood(text)) == ordered({**asked, **told})
 
@@ -279,6 +464,25 @@ def test_which_of_a_club_is_looked_for_is_one_of_its_hitters():
         "Izezno has cut down on her swing with two strikes",
         "Izezno cut her strikeout rate in half since May",
         "Izezno has raised her whiff rate to thirty percent since May",
+        "Izezno has raised her whiff rate since May to over 30 percent",
+        "Izezno has raised her contact rate to over 80 percent",
+        "There are not many hitters who miss more than Izezno",
+        "There aren't too many guys who miss more than Izezno",
+        "I can't think of many guys who miss more than Izezno",
+        "Name a hitter who misses more than Izezno",
+        "Show me a hitter who misses more than Izezno",
+        "Give me somebody with a better contact rate than Izezno",
+        "Izezno never chases, fewer swings than anyone",
+        "Izezno never chases, more than anyone",
+        "Izezno misses most when she's on",
+        "When she is on, Izezno misses more on sliders than most",
+        "When she is on Izezno misses more on sliders than most",
+        "Izezno misses more than most when it counts",
+        "When it's tight Izezno misses more than most",
+        "When they are away Izezno misses more than most",
+        "When people come in Izezno misses more than most",
+        "When teams go away Izezno misses more than most",
+        "When it's two nothing Izezno misses more than most",
         "Don't throw Izezno a fastball unless she's behind, she kills those",
         "Sliders are where most hitters miss",
         "Izezno does not even swing at the first pitch more than a third of the time",
@@ -298,6 +502,70 @@ def test_which_of_a_club_is_looked_for_is_one_of_its_hitters():
 )
 def test_frames_make_no_question_of_what_is_none(text: str):
     assert hitlab.ask(text, known()).outcome != "understood"
+
+
+@pytest.mark.parametrize(
+    ("text", "kind", "since", "until"),
+    [
+        ("Stenlade is the same bat from May to June", "steady", "2031-05-01", "2031-06-30"),
+        ("Stenlade was the same guy in May and June", "steady", "2031-05-01", "2031-06-30"),
+        ("Through April, May, and June Stenlade has been steady", "steady", "2031-04-01", "2031-06-30"),
+        ("In April, May and June Stenlade misses more than most", "above", "2031-04-01", "2031-06-30"),
+        ("Stenlade misses more than most in April and May", "above", "2031-04-01", "2031-05-31"),
+    ],
+)
+def test_months_that_follow_each_other_are_one_span(text: str, kind: str, since: str, until: str):
+    question = understood(text)
+    assert (question.kind, question.since, question.until) == (kind, since, until)
+    assert question.event == ("hard" if kind == "steady" else "whiffs")
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Izezno has been the same hitter in April and June",
+        "Izezno misses more than most in June, May and April",
+        "Izezno misses more than most in April, May and July",
+    ],
+)
+def test_months_that_do_not_follow_each_other_are_asked_back(text: str):
+    assert hitlab.ask(text, known()).outcome == "asked back"
+
+
+@pytest.mark.parametrize(
+    ("text", "kind"),
+    [
+        ("Izezno leads the league in home runs", "leads"),
+        ("Izezno leads the league in home runs against lefties", "leads"),
+        ("Nobody has more home runs than Izezno", "leads"),
+        ("Izezno has fewer strikeouts than anyone", "leads"),
+        ("Izezno makes fewer swings than anyone", "leads"),
+        ("Izezno is top ten in home runs", "top"),
+        ("Izezno has more home runs than Izoba", "ahead"),
+        ("Izezno draws more walks than Izoba", "ahead"),
+        ("Izezno gets more hits than most", "above"),
+    ],
+)
+def test_what_may_be_a_total_is_asked_back_with_the_rate_to_choose(text: str, kind: str):
+    asked = hitlab.ask(text, known())
+    assert asked.outcome == "asked back"
+    assert "how many in all" in asked.asks
+    assert [one.kind for one in asked.choices] == [kind]
+
+
+@pytest.mark.parametrize(
+    ("text", "kind"),
+    [
+        ("Izezno homers more than anyone", "leads"),
+        ("Izezno walks more than Izoba", "ahead"),
+        ("Izezno strikes out more than most", "above"),
+        ("Izezno leads the league in home run rate", "leads"),
+        ("Izezno leads the league in home runs per plate appearance", "leads"),
+        ("Izezno has cut down on strikeouts since May", "more"),
+    ],
+)
+def test_what_is_done_more_often_is_no_total(text: str, kind: str):
+    assert understood(text).kind == kind
 
 
 def test_a_sentence_is_understood_in_a_tenth_of_a_second():
@@ -452,12 +720,23 @@ def test_a_blank_that_slipped_leaves_no_situation_out(slip):
     assert asked.outcome != "understood" or asked.question.when or asked.question.since
 
 
-@pytest.mark.parametrize("place", ["Up", "In", "down", "Low"])
-def test_a_place_alone_at_the_head_is_asked_about(place):
-    asked = hitlab.ask(f"{place}, Izezno misses more than the league", known())
+@pytest.mark.parametrize(
+    ("place", "term"), [("Up", "up"), ("In", "inside"), ("down", "down"), ("Low", "down")]
+)
+@pytest.mark.parametrize("rest", ["", " on sliders", " with two strikes"])
+def test_a_place_alone_at_the_head_is_asked_about(place, term, rest):
+    asked = hitlab.ask(f"{place}, Izezno misses more than the league{rest}", known())
     assert asked.outcome == "asked back"
     assert place in asked.asks
-    assert hitlab.ask(f"On pitches {place}, Izezno misses more than the league", known()).outcome != "refused"
+    assert understood(f"On pitches {place}, Izezno misses more than the league").when == (term,)
+
+
+def test_a_place_at_the_head_that_is_read_or_is_part_of_a_word_is_not_asked_about():
+    assert understood("Up, Izezno misses more than the league on pitches up").when == ("up",)
+    question = understood("In-play rate: Izezno leads the league")
+    assert (question.kind, question.event, question.when) == ("leads", "in_play", ())
+    for text in ("In - Izezno misses more than the league", "Low, away, Izezno misses more than the league"):
+        assert hitlab.ask(text, known()).outcome == "asked back"
 
 
 def test_pitchers_before_a_hitter_are_those_he_faces():

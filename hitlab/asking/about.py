@@ -203,8 +203,12 @@ class About:
             *(self._value, self._usual, self._split, self._more, self._bald),
         ):
             found = kind()
-            if found is not None:
-                return found
+            if found is None:
+                continue
+            if kind in (self._top, self._leads, self._ahead, self._usual) and self._totalled():
+                asks = "how many in all, or how often: per plate appearance, at bat or pitch?"
+                raise UnfitError(asks, *found)
+            return found
         raise UnfitError(self._what_else())
 
     def _what_else(self) -> str:
@@ -345,8 +349,6 @@ class About:
         if superlative and self._where_most():
             split = [q for rate in rates for q in self._each("split", rate, self.sign(rate))]
             raise UnfitError("more often than anyone, or more often there than elsewhere?", *found, *split)
-        if superlative and self._totalled():
-            raise UnfitError("the most of them in all, or the most per plate appearance or at bat?", *found)
         return found
 
     def _where_most(self) -> bool:
@@ -364,20 +366,20 @@ class About:
             or self.clubs
         ):
             return False
-        [*typed] = (t.typed(word).casefold().split() for word in t.words if word.text == "<most>")
+        typed = [t.typed(word).casefold().split() for word in t.words if word.text == "<most>"]
         return len(typed) == 1 and typed[0] in (["most"], ["least"], ["hardest"], ["most", "often"])
 
     def _totalled(self) -> bool:
-        """Say whether what is led in may be a total, as in a box score: ``leads the league in walks``."""
+        """Say whether what is compared may be totals, as in a box score: ``has more homers than Izoba``."""
         words = [word for word in self.t.words if word.text == "<rate>"]
-        if len(words) != 1 or self.t.has("per", "in", "hand"):
+        if len(words) != 1 or self.t.has("per", "minimum") or {"often", "frequently"} & set(self.t.said):
             return False
-        typed = self.t.typed(words[0]).casefold().split()
-        counted = typed[-1] in ("homers", "runs", "strikeouts", "hits") or (
-            typed[-1] == "walks"
-            and re.search(r"(?: in| of|<most>) (?:the |all )?<rate> ", self.t.line()) is not None
+        last = self.t.typed(words[0]).casefold().split()[-1]
+        # "Homers", "walks" and "swings" are what he does, too: "he walks more".
+        noun = r"(?: in| of| for|<more>|<most>) (?:the |all |total )?<rate> "
+        return last in ("runs", "strikeouts", "hits") or (
+            last in ("homers", "walks", "swings") and re.search(noun, self.t.line()) is not None
         )
-        return counted and not self.t.values("minimum") and "often" not in self.t.said
 
     def _ahead(self) -> list[Question] | None:
         f, t = self.f, self.t
@@ -462,8 +464,10 @@ class About:
                 options = {"value": value, **({"within": within[0]} if within else {})}
                 found += self._each("near", rate, options=options)
             else:
-                # "A higher share ... on more than 30 percent" says it twice; "less" beside it is unclear.
-                if (sign < 0 or mark == "below") and t.has("more", "most"):
+                # "A higher share ... on more than 30 percent" says it twice; "less" beside it is unclear, and
+                # "has raised it to over 30 percent" says that it has changed, and where it stands now.
+                moved = re.search(r" to <(?:above|below|near)> ", t.line())
+                if (sign < 0 or mark == "below" or moved) and t.has("more", "most"):
                     raise UnfitError("more or less often than that: which?")
                 found += self._each(
                     "above", rate, -rate.sign if mark == "below" else rate.sign, options={"value": value}

@@ -8,7 +8,6 @@ them foresaw can be taken for another question. Read what it was understood as b
 
 from __future__ import annotations
 
-import calendar
 import os
 import re
 import unicodedata
@@ -20,6 +19,7 @@ from typing import Any, Literal
 import pandas as pd
 
 from hitlab.asking.fit import Fitted, fit
+from hitlab.asking.numbers import MONTHS
 from hitlab.asking.order import out_of_order
 from hitlab.asking.people import Known, nicknames_of
 from hitlab.asking.phrases import FILLERS, slot_words, vocabulary
@@ -258,9 +258,9 @@ def _understand(sentence: str, known: Known) -> Asked:
 
 
 def _place_asked(asked: Asked) -> Asked:
-    """Ask back where a place alone stands at the head, and no situation was read: "Up, she misses more"."""
+    """Ask back where a place alone stands at the head, and no place was read: "Up, she misses more"."""
     place = _PLACE_ALONE.match(asked.text)
-    if place is None or any(one.when for one in asked.readings):
+    if place is None or any(_PLACE_READ[place[1].casefold()] in one.when for one in asked.readings):
         return asked
     asks = f"is {quoted(place[1])} where the pitch is? Then say: on pitches {place[1].casefold()}"
     return replace(asked, asks=asks, readings=(), nearest=asked.question)
@@ -481,11 +481,12 @@ _WORDS = vocabulary()
 
 _SHORTEST_SLIP = 6
 _LEADS = ("against", "with", "when", "versus", "facing", "off", "on", "at", "in")
-_PLACE_ALONE = re.compile(r"\s*(up|down|in|out|low|high)\s*[,:;–—-]", re.IGNORECASE)
+_PLACE_ALONE = re.compile(r"\s*(up|down|in|out|low|high)\s*(?:[,;:–—]|-\s)", re.IGNORECASE)
+_PLACE_READ = {"up": "up", "high": "up", "down": "down", "low": "down", "in": "inside", "out": "away"}
 _SHORT = 8  # words of an aside that may be a situation with a slip in it
 _SLOT_WORDS = slot_words()
 _HANDED = {"lefty", "lefties", "righty", "righties", "southpaw", "southpaws"}
-_SAID_ASIDE = _WORDS | _HANDED | {month.casefold() for month in calendar.month_name if month}
+_SAID_ASIDE = _WORDS | _HANDED | set(MONTHS)
 """Of what a situation or a day in an aside may consist."""
 _LONG_TRADE = sorted(word for word in _WORDS - FILLERS if len(word) >= _SHORTEST_SLIP - 1)
 

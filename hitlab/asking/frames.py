@@ -2,7 +2,8 @@
 
 Each is put into the plain way to say it, before the words of the trade are looked at: "you'd be hard pressed
 to find anyone who" is "nobody", "has cut down on his whiffs" is "less whiffs", "don't throw him a slider: he
-kills those" is said of sliders. One table a frame, read from top to bottom.
+kills those" is said of sliders. One table a frame, read from top to bottom; :func:`reframe` has the order of
+the tables.
 """
 
 from __future__ import annotations
@@ -12,14 +13,14 @@ import re
 from hitlab.asking.text import Text
 from hitlab.spoken import ONES, TENS
 
-__all__ = ["reframe"]
+__all__ = ["BROUGHT_IN", "CHANGING", "reframe"]
 
 Rows = tuple[tuple[str, str], ...]
 
 _ONE = r"(?:hitter|batter|pitcher|club|team|player|bat|guy|man|woman|soul|person|kid|arm)"
 _SOMEBODY = (
     r"(?:anybody|anyone|somebody|someone|(?:a|an|any|another|one|a single|any other|"
-    r"one other|many|too many) "
+    r"one other) "
     rf"(?:other |better )?{_ONE}s?)(?: else)?"
     r"(?: (?:in|around|across) (?:the|this|our) (?:whole |entire )?(?:league|game))?"
     r"(?: (?:alive|anywhere|around|out there))?"
@@ -34,18 +35,9 @@ _NOT_FOUND = (
     r"(?:i|we|you) (?:do not know(?: of)?|have not seen|have yet to (?:see|meet|find)|have never seen|"
     r"know of no))"
 )
+_DARED = r"(?<=^ )(?:find|name|show|tell|give)(?: me)?"
 
 NOBODY: Rows = (
-    (
-        r"there is (?=(?:nobody|no one|no hitter|no pitcher) (?:on|in|among|from) (?:the "
-        r"|our |this |my )?(?:<who>|club|team) (?:who|that) )",
-        "",
-    ),
-    (
-        r"(?:(?<=on the <who> )|(?<=in the club )|(?<=on the club )|(?<=on the team )|(?<=on "
-        r"the <who> team ))(?:who|that)(?= [^,]*(?:than|like|as) )",
-        "",
-    ),
     (
         r"(?<= <who> )(?:, )?(?:then )?(?:i have not (?:seen|met|heard of) (?:it|him|her|"
         r"them|one)|i do not know "
@@ -54,28 +46,32 @@ NOBODY: Rows = (
         r"i have yet to (?:see|meet) (?:it|him|her|them))(?=(?: [,.?!])| $)",
         ", unseen",
     ),
+    (r"[.,] (?:you can not|go ahead|i dare you|you will not|i will wait)(?=(?: [.?!])? $| $)", ", unseen"),
     (rf"(?<=^ )if (?:there is )?{_SOMEBODY}(?: (?:who|that))?(?=.* than (?:the )?<who> , unseen )", "nobody"),
+    (rf"{_DARED} {_SOMEBODY} with (?=.* than (?:the )?<who> (?:.* )?, unseen )", "nobody has "),
+    (rf"{_DARED} {_SOMEBODY} (?:who|that)(?=.* than (?:the )?<who> (?:.* )?, unseen )", "nobody"),
     (r", unseen(?=(?: [,.?!])| $)", ""),
-    (r"(?<=[.,] )(?:you can not|go ahead|i dare you|you will not|i will wait)(?=(?: [.?!])? $| $)", ""),
     (r"(?:there )?(?:is|are) not (?=(?:nobody|no one|no (?:other )?(?:hitter|pitcher|club|team)s?) )", ""),
     (
         rf"is there (?:a|any) (?=(?:better|tougher|harder|more [a-z]+) [^,.;:]*than (?:the )?<who> )|"
         rf"{_NOT_FOUND} (?:a|any) (?=(?:better|tougher|harder|more [a-z]+) [^,.;:]*than (?:the )?<who> )",
         "nobody is a ",
     ),
+    (rf"{_NOT_FOUND} {_SOMEBODY} with (?=.* than (?:the )?<who> )", "nobody has "),
     (rf"{_NOT_FOUND} {_SOMEBODY}(?: (?:who|that))?(?=.* (?:than|like|as) )", "nobody"),
-    (
-        rf"(?:(?<=^ )(?:find|name|show|tell|give)(?: me)?|{_NOT_FOUND}) {_SOMEBODY} with "
-        r"(?=.* than (?:the )?<who> )",
-        "nobody has ",
-    ),
-    (
-        rf"(?<=^ )(?:find|name|show|tell|give)(?: me)? {_SOMEBODY} (?:who|that)(?=.* than (?:the )?<who> )",
-        "nobody",
-    ),
 )
 """That nobody is found who does it more often."""
 
+_CUT = ("cut", "cutting")
+_LOWERED = (
+    *("trimmed", "trimming", "lowered", "lowering", "reduced", "reducing", "slashed", "slashing"),
+    *("curbed", "curbing"),
+)
+_BROUGHT_DOWN = ("brought", "bringing")
+_HEIGHTENED = ("upped", "upping", "raised", "raising", "boosted", "boosting", "increased", "increasing")
+_PUSHED_UP = ("bumped", "bumping", "pushed", "pushing", "jacked", "jacking", "ramped", "ramping")
+CHANGING = (*_CUT, *_LOWERED, *_BROUGHT_DOWN, *_HEIGHTENED, *_PUSHED_UP)
+"""Verbs of what somebody does to a rate of his own."""
 _MOVED = (
     r"(?:(?:has|have|is|are) )?(?:gone|went|going|shot|jumped|climbed|been going) (?:straight "
     r"|right |clean )?"
@@ -84,14 +80,10 @@ _FALLING = (
     r"(?:off a cliff|in the tank|into the tank|down the drain|in the tubes|through the floor|off the table)"
 )
 _LESSENED = (
-    r"(?:(?:has|have|is|are) )?(?:been )?(?:(?:cut|cutting) (?:way |right )?(?:down|back)(?: on)?|"
-    r"trimm(?:ed|ing)|lower(?:ed|ing)|reduc(?:ed|ing)|slash(?:ed|ing)|curb(?:ed|ing)|"
-    r"(?:brought|bringing) down)"
+    rf"(?:(?:has|have|is|are) )?(?:been )?(?:(?:{'|'.join(_CUT)}) (?:way |right )?(?:down|back)(?: on)?|"
+    rf"{'|'.join(_LOWERED)}|(?:{'|'.join(_BROUGHT_DOWN)}) down)"
 )
-_RAISED = (
-    r"(?:(?:has|have|is|are) )?(?:been )?(?:upp(?:ed|ing)|rais(?:ed|ing)|boost(?:ed|ing)|"
-    r"increas(?:ed|ing)|(?:bumped|bumping|pushed|pushing|jacked|ramped|ramping) up)"
-)
+_RAISED = rf"(?:(?:has|have|is|are) )?(?:been )?(?:{'|'.join(_HEIGHTENED)}|(?:{'|'.join(_PUSHED_UP)}) up)"
 _ITS_RATE = (
     r"(?: (?:his|her|their|the))? (?=(?:(?:strikeout|whiff|contact|swing and miss|chase|walk|foul|miss|"
     r"hard (?:hit|contact)|swing|first pitch swing) (?:rate|percentage)|contact|strikeouts|whiffs|misses|"
@@ -117,6 +109,11 @@ _NO_SUCH = (
     r"(?:(?:is|has been) |(?<=<who> ))(?:not|never|no)(?: (?:much of|really|exactly|"
     r"that much of|any kind of))?(?: an?)?"
 )
+_SENT = ("put", "send", "bring", "run", "trot", "throw")
+_SHOWN = ("give", "show")
+BROUGHT_IN = (*_SENT, *_SHOWN)
+"""Verbs by which a pitcher is brought in: "put a lefty out there"."""
+_BRING = rf"(?:{'|'.join(_SENT)}|(?:{'|'.join(_SHOWN)}) (?:him|her|<who>))"
 SETTING: Rows = (
     (r"will not(?: ever| often)? (?=(?:chase|swing|miss|whiff|expand|offer|strike out|bite) ?)", "does not "),
     (rf"{_NO_SUCH} chasers?", "does not chase"),
@@ -147,8 +144,7 @@ SETTING: Rows = (
     ),
     *(
         (
-            r"(?:(?:put|send|bring|run|trot|throw|give (?:him|her|<who>)|show (?:him|her|<who>))(?: "
-            r"in| out)? |"
+            rf"(?:{_BRING}(?: in| out)? |"
             rf"(?:with|against|when there is|when|if|once|facing) )?{one}(?: is| gets| comes)?(?: {_MOUND}|"
             rf" {_ASIDE_FROM}| out there| in there| pitching| throwing)(?: and| ,)?",
             f"with {side} handed pitchers ",
@@ -157,8 +153,7 @@ SETTING: Rows = (
     ),
     *(
         (
-            rf"(?<=^ )(?:put|send|bring|run|trot|throw|give (?:him|her|<who>)|show (?:him|her|<who>))"
-            rf"(?: in| out| on)? {one}(?: at (?:him|her|<who>))?(?: and| ,)",
+            rf"(?<=^ ){_BRING}(?: in| out| on)? {one}(?: at (?:him|her|<who>))?(?: and| ,)",
             f"with {side} handed pitchers ,",
         )
         for side, one in _A_LEFTY.items()
@@ -175,10 +170,6 @@ _AT = (
     r"at|(?:goes|go|going) after)"
 )
 _DOING = r"(?:chasing|missing|whiffing|swinging and missing|striking out|fouling|making contact|swinging) "
-_ELSEWHERE = (
-    r"(?:any(?: of (?:the|his|her))? other (?:pitch(?:es)?|kinds?|types?|offerings?|stuff|ones?)|"
-    r"any other (?:pitch )?(?:he|she) sees|the other stuff|any others?)"
-)
 COMPARED: Rows = (
     (
         rf"(?:(?:spit|spits|spitting|spat) on|(?:let|lets|letting) go of|(?:take|takes|taking)) {_JUNK}(?= )",
@@ -217,10 +208,7 @@ COMPARED: Rows = (
             ("(?:fewest|least)", "the least"),
         )
     ),
-    (r"than (?:they|he|she) (?:do|does) (?:against|off|on|with|to) (?=(?:most|other) )", "than "),
     (r"than the rest of (?:them|the bunch|the pack|the field)", "than anyone"),
-    (r"(?<=is )(?:above|over) (?:the )?(?:league )?average(?=(?: [,.?!])| $)", "higher than the league"),
-    (r"(?<=are )(?:above|over) (?:the )?(?:league )?average(?=(?: [,.?!])| $)", "higher than the league"),
     (r"(?<= )(?:above|over) (?:the )?league average(?=(?: [,.?!])| $)", "higher than the league"),
     (r"(?:below|under) (?:the )?league average(?=(?: [,.?!])| $)", "lower than the league"),
     (r"at an above average (?:clip|rate|pace)", "more than the league"),
@@ -268,12 +256,6 @@ COMPARED: Rows = (
     (rf"(?:at|for|when it comes to|in terms of) not (?={_DOING})", "for least "),
     (rf"{_AT} more {_JUNK}(?= )", "chases more"),
     (rf"{_AT} (?:fewer|less) {_JUNK}(?= )", "chases less"),
-    (
-        rf"than (?:(?:he|she|they) (?:does|do|is|are) )?(?:on|off|against|with|at|to)? ?{_ELSEWHERE}(?= "
-        r"[,.?!]| $)",
-        "than otherwise",
-    ),
-    (r"(?:up|right) there (?:with|among) (?=the (?:\d+|[a-z]+) )", "among "),
 )
 
 _AS_OFTEN = (
@@ -285,7 +267,6 @@ _UNLIKE_THE_REST = rf"{_LIKE} (?:(?:everybody|everyone) else|the rest(?: of (?:t
 _UNLIKE = rf"{_LIKE} (?=(?:most|other|the average|the league|he used to|she used to) )"
 _IS_NOT = r"(?:does|do|did|is|are|has|have|was) not"
 EQUATED: Rows = (
-    (rf"{_IS_NOT} {_AS_OFTEN}", "is less than"),
     (r"(?:nowhere near|not nearly|not quite|not) as (?:often|much|frequently|regularly) as", "less than"),
 )
 """That something is not done as often."""
@@ -323,18 +304,11 @@ _ALIKE = (
     r"or) lows|hot spells?|cold spells?)"
 )
 _END = r"(?=(?: [,.?!])| $)"
-_MONTHS = "january|february|march|april|may|june|july|august|september|october"
 STEADY: Rows = (
     (
         r"(?:does|do|has) not (?:really )?(?:budge[d]?|move[d]?|waver(?:ed)?|vary|varied|"
         rf"fluctuate[d]?)(?: (?:all (?:year|season)|at all|much))?{_END}|"
         rf"never (?:budges|moves|wavers|varies|fluctuates|changes){_END}",
-        "steady",
-    ),
-    (
-        rf"(?:the )?same (?:hitter|guy|player|bat) (?:in|through|from) (?:{_MONTHS})(?: ,)?(?: "
-        rf"(?:{_MONTHS})(?: ,)?)* "
-        rf"(?:and|to|through|,) (?:{_MONTHS})",
         "steady",
     ),
     (r"nothing (?:streaky|hot and cold|up and down) about(?= <who>)", ""),
@@ -432,7 +406,6 @@ ANSWERED: Rows = (
         r"pencil in|put down) (?=<who> (?:as|among|in|one of) )",
         "",
     ),
-    (r"(?<=^ <who> )(?:down )?as (?=(?:one of|among|a top|the) )", "is "),
     (
         r"holy (?:smokes?|moly|toledo|mackerel|cow|cats)|good (?:gracious|grief|heavens)|"
         r"my goodness|whoa|jeez|sheesh|"
@@ -447,7 +420,6 @@ ANSWERED: Rows = (
     ),
     (r"(?<=<who> )or(?= (?:the )?<who> .*<who> )", ","),
     (r"(?:i would |i will )?put (?=<who> (?:in|among|with) (?:the|your|my|that) )", ""),
-    (r"(?<=<who> )(?:in|among|with) (?:your|my|that) (?=(?:top|bottom) )", "in the "),
     (
         r"(?:pitchers |they |you |everybody |everyone |people )?(?:can |are |is |keep |keeps |have been |"
         r"always |will )*(?:get|getting|got|gets) (?=<who> to (?:chase|miss|whiff|swing|"
@@ -457,11 +429,15 @@ ANSWERED: Rows = (
 )
 """Who is named as the answer, and who is got to do something."""
 
-_BALLS = ("oh|zero|nothing|0", "one|1", "two|2", "three|3")
-_STRIKES = ("oh|zero|nothing|0", "one|1", "two|2")
+_BALLS = ("oh|zero|0", "one|1", "two|2", "three|3")
+_STRIKES = _BALLS[:3]
 _AT_COUNT = (
     r"(?:(?:when|once|if|whenever) (?:it|the count|he|she) (?:is|gets to|goes|goes to|runs to|falls|is at) |"
     r"(?:with|in|on|at|of) (?:a|an|any) |on |at |in |with the count (?:at )?)"
+)
+# "Two nothing" is a score, too; of a count it is said only beside that word.
+_OF_A_COUNT = "|".join(
+    rf"(?<=count is {ball} )nothing|(?<= {ball} )nothing(?= counts? )" for ball in ("one", "two", "three")
 )
 COUNTED: Rows = (
     (
@@ -470,6 +446,7 @@ COUNTED: Rows = (
         r"when (?:he|she|they) (?:runs?|works?|takes?) (?:the|a) count full",
         "on a full count",
     ),
+    (_OF_A_COUNT, "oh"),
     *(
         (
             rf"{_AT_COUNT}(?:{balls}) (?:and )?(?:{strikes})(?: counts?| pitch(?:es)?)?"
@@ -541,23 +518,23 @@ _PLACED = (
     ("high", "up|up there|up top|high|elevated|up in the zone|high in the zone|at the letters"),
     ("low", "down|down there|low|down in the zone|low in the zone|at the knees"),
     ("inside", "in|inside|in tight|tight|in on (?:him|her|them)|in on the hands"),
-    ("outside", "away|outside|out there|out|off the outside corner"),
+    ("outside", "away|outside|out there|off the outside corner"),
 )
 _PITCHED = r"(?:pitches|balls|stuff|anything|things|ones|offerings|it)"
 SITUATED: Rows = (
-    (r"(?:vs|v) \.(?= )", "versus"),
     (rf"{_WHEN} {_THEM} {_THROWN}(?: (?:him|her|them|<who>))? {_A_KIND}", "against "),
     *(
         row
         for place, words in _PLACED
         for row in (
             (
-                rf"{_WHEN} {_THEM} (?:pitch|come|bust|work|go|throw|attack|jam|get|stay)(?:es|s)?(?: "
-                r"(?:him|her|them|it|<who>))? "
+                rf"{_WHEN} {_THEM} (?:(?:pitch|bust|throw|attack|jam)(?:es|s)?(?: "
+                r"(?:him|her|them|it|<who>))?|"
+                r"(?:come|go|stay|work)(?:es|s)? (?:at |after |with )?(?:him|her|<who>)) "
                 rf"(?:{words}){_ENDS}",
                 f"on {place} pitches",
             ),
-            (rf"{_WHEN} (?:it|the ball|the pitch|they) (?:is|are) (?:{words}){_ENDS}", f"on {place} pitches"),
+            (rf"{_WHEN} (?:the ball|the pitch|pitches) (?:is|are) (?:{words}){_ENDS}", f"on {place} pitches"),
             (rf"(?:on|against|with|at|off) (?:the )?{_PITCHED} (?:{words}){_ENDS}", f"on {place} pitches"),
         )
     ),
@@ -579,7 +556,6 @@ SITUATED: Rows = (
         )
         for place, words in (("inside", "inside|inner"), ("outside", "outside|outer"))
     ),
-    (r"(?:on|with) elevated (?=(?:pitches|fast|break|slid|curv|chang))", "on high "),
     (r"(?:mistakes|balls|anything|stuff) (?=(?:over|down|in) the (?:middle|heart|pipe))", "pitches "),
     (
         r"(?<=on )(?:balls|stuff) (?=(?:out of|off|outside|in|inside|out) (?:of )?(?:the "
@@ -596,11 +572,6 @@ SITUATED: Rows = (
         rf"(?: is| are)? {_ON_BASE}{_ENDS}",
         "with bases empty",
     ),
-    (
-        rf"(?:with |{_WHEN} )?(?:there is |there are )?{_ANYBODY_ON} (?:is |are )?in scoring position",
-        "with runners in scoring position",
-    ),
-    (rf"{_WHEN} (?:they|the bags|the sacks) are (?:loaded|full|juiced){_ENDS}", "with bases loaded"),
     (r"two strike (?:situations?|spots?|holes?|moments?|at bats?)", "two strike counts"),
     (r"two strikes on the board|two strikes (?:hanging over|staring at) (?:him|her)", "two strikes"),
     (

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from hitlab.asking.frames import BROUGHT_IN, CHANGING
 from hitlab.asking.text import Text, Word
 from hitlab.names import fold
 
@@ -20,8 +21,7 @@ _DEGREES = ("<more>", "<most>", "<better>", "<best>", "<top>", "<bottom>")
 _LEADING = frozenset((
     "with", "against", "on", "in", "at", "off", "for", "versus", "from", "by", "to", "as", "facing",
     "through", "when", "if", "after", "batting", "hitting", "over", "under", "down", "up", "out", "outside",
-    "inside", "ahead", "behind", "per", "within", "late", "once", "whenever", "vs", "v", "w",
-    "put", "bring", "send", "run", "trot", "give", "show", "throw",
+    "inside", "ahead", "behind", "per", "within", "late", "once", "whenever", "vs", "v", "w", *BROUGHT_IN,
 ))
 _DANGLING = frozenset(("by", "in", "on", "at", "with", "against", "off", "facing", "versus", "from", "to"))
 _NOUNS = frozenset((
@@ -33,11 +33,7 @@ _NOUNS = frozenset((
 ))
 _AMOUNTS = frozenset((
     "more", "less", "fewer", "most", "least", "fewest", "higher", "lower", "highest", "lowest", "often",
-    "frequently", "likely", "oftener", "as",
-    "cut", "cutting", "trimmed", "lowered", "reduced", "slashed", "curbed",
-    "brought", "trimming", "lowering", "reducing", "slashing", "curbing", "bringing", "upped", "raised",
-    "boosted", "increased", "bumped", "pushed", "jacked", "ramped", "upping", "raising", "boosting",
-    "increasing", "bumping", "pushing", "ramping",
+    "frequently", "likely", "oftener", "as", *CHANGING,
 ))
 _OF_RATE = frozenset((
     "rate", "rates", "percentage", "percent", "share", "average", "hitter", "hitters", "skills", "swinger",
@@ -122,37 +118,15 @@ def _found(text: Text) -> Iterator[Word]:
 
 
 def _unexplained(words: list[Word], place: int) -> bool:
-    """Say whether a word begins a situation that no table has in these words."""
-    word = words[place].text
-    if word in ("<nobody>", "<anybody>"):
-        return _on_base(words, place)
-    return word in ("when", "whenever") and not _said_of_when(words, place)
-
-
-def _on_base(words: list[Word], place: int) -> bool:
-    """Say whether somebody is said to be on base, in words that no table has: ``with anybody on``."""
-    follows = [word.text for word in words[place + 1 : place + 3]] + ["", ""]
-    if place and words[place - 1].text == "with":
-        return True
-    return follows[0] in ("on", "aboard") and follows[1] not in (
-        "the",
-        "his",
-        "her",
-        "our",
-        "my",
-        "this",
-        "<who>",
-    )
-
-
-def _said_of_when(words: list[Word], place: int) -> bool:
-    """Say whether a situation stands behind ``when``; else it begins one that nothing has explained."""
+    """Say whether ``when`` begins a situation that no table has in these words: ``when she is on``."""
+    if words[place].text not in ("when", "whenever"):
+        return False
     for word in words[place + 1 :]:
         if word.text in ("<in>", "<hand>", "<vs>", "<per>"):
-            return True
-        if (word.text.startswith("<") and word.text != "<who>") or word.text in _PAUSES:
             return False
-    return False
+        if (word.text.startswith("<") and word.text != "<who>") or word.text in _PAUSES:
+            break
+    return True
 
 
 def _next(words: list[Word], place: int, step: int) -> Word | None:

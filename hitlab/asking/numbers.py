@@ -12,7 +12,7 @@ from hitlab.counting.days import day_in
 from hitlab.errors import ClaimError
 from hitlab.spoken import ONES, ORDINALS, TENS
 
-__all__ = ["ALWAYS", "take_counts", "take_days", "take_places", "take_shares"]
+__all__ = ["ALWAYS", "MONTHS", "take_counts", "take_days", "take_places", "take_shares"]
 
 ALWAYS = 0.9
 """What "always" is taken to say: on more than nine in ten."""
@@ -28,7 +28,8 @@ _SPELLED = rf"(?:(?:{'|'.join(TENS)}) (?:{'|'.join(ONES[:9])})|{'|'.join((*TENS,
 _NUM = rf"(?:\d+(?:\.\d+)?|{_SPELLED})"
 _SPEED = rf"(?:\d\d\d?|(?:eighty|ninety)(?: (?:{'|'.join(ONES[:9])}))?)"
 _PARTS = "half|halves|thirds?|quarters?|fourths?|fifths?|sixths?|sevenths?|eighths?|ninths?|tenths?"
-_MONTH = "|".join(name.casefold() for name in calendar.month_name if name)
+MONTHS = tuple(name.casefold() for name in calendar.month_name if name)
+_MONTH = "|".join(MONTHS)
 
 
 def whole(text: str) -> int | None:
@@ -293,7 +294,7 @@ def _ordinal(text: str) -> int:
 
 
 def take_days(text: Text, days: tuple[datetime, datetime] | None) -> None:
-    """Find days and spans: ``since May 15``, ``in June``, ``in the last two weeks``, ``so far``.
+    """Find days and spans: ``since May 15``, ``in May and June``, ``in the last two weeks``, ``so far``.
 
     A day that the calendar does not have stays a word, and so nothing is answered past it.
     """
@@ -324,6 +325,12 @@ def take_days(text: Text, days: tuple[datetime, datetime] | None) -> None:
         rf"(?:from|between) {month} (?:to|and|through) {month.replace('month', 'other')}",
         "span",
         lambda m: _span(m, years),
+    )
+    text.take(
+        rf"(?:in|during|over|throughout|for|through) (?:all of |the months of )?(?P<months>(?:{_MONTH})"
+        rf"(?:(?: ,)? (?:{_MONTH}))*(?: ,)? and (?:{_MONTH}))(?! \d)",
+        "span",
+        lambda m: _months(m["months"], years),
     )
     text.take(
         rf"than (?:(?:he|she|it|they) )?(?:(?:did|does|had|has|was|were) )?(?:been )?(?=(?:before|"
@@ -429,6 +436,19 @@ def _of_month(text: str) -> int:
     if one == "thirtieth":
         return 30
     return {"twenty": 20, "thirty": 30}.get(tens[0] if tens else "", 0) + ORDINALS.index(one) + 1
+
+
+def _months(listed: str, years: list[int]) -> tuple[str, str] | None:
+    """Return the first and the last day of months that follow each other; none where one is left out."""
+    months = re.findall(rf"\b(?:{_MONTH})\b", listed)
+    numbers = [MONTHS.index(month) for month in months]
+    if numbers != list(range(numbers[0], numbers[0] + len(numbers))):
+        return None
+    try:
+        first, last = day_in(months[0], years), day_in(months[-1], years, last=True)
+    except ClaimError:
+        return None
+    return f"{first:%Y-%m-%d}", f"{last:%Y-%m-%d}"
 
 
 def _span(m: re.Match[str], years: list[int]) -> tuple[str, str] | None:

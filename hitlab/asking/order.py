@@ -65,6 +65,8 @@ def out_of_order(sentence: str) -> tuple[str, ...]:
     for place, (one, other) in enumerate(pairwise([*words, Word(_END, -1)]), start=2):
         if other.text in _PLACES and place < len(words) and words[place].text in _COMPOUND:
             continue
+        if place == 2 and other.text in _PAUSES:
+            continue  # A word before the sentence begins: "And... she misses more".
         if any(one.text in ahead and other.text in behind for ahead, behind in _NEVER_BESIDE):
             found += [word for word in (one, other) if word.at >= 0]
     compared = next((n for n, word in enumerate(words) if _compares(word.text)), len(words))

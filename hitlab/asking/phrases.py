@@ -825,7 +825,7 @@ SETTING_ASIDE: tuple[str, ...] = (
         r"(?:call|mistake|accuse) (?=<who>)"
     ),
     r"the one(?= who| that)|when it comes to|in terms of|as far as|by the numbers",
-    r"at the plate|at a|clip|(?:when|where) it counts",
+    r"at the plate|at a|clip",
     (
         r"or so|or not(?=(?: [.?!])| $)|allows?|allowing|drawing|draws|inducing|generating|earns?|earning|"
         r"collects?|racks? up|gives? up|surrenders?|induces?|generates?|(?:he|she|they) (?:sees|"

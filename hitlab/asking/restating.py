@@ -1,8 +1,9 @@
 """A habit told baldly, and in the same breath by how much: "he never chases, less than anyone in the league".
 
-One part of the sentence tells the habit and compares it with nobody; the other is the claim. It is taken for
-one claim where both are of the same person, the same rate and the same direction, and where the situations of
-one are those of the other or are told in one part only. Everything else is asked back as before.
+One part of the sentence tells the habit and compares it with nobody; the other is the claim, of the habit's
+rate where it names none. It is taken for one claim where both are of the same person, the same rate and the
+same direction, and where the situations of one are those of the other or are told in one part only.
+Everything else is asked back as before.
 """
 
 from __future__ import annotations
@@ -13,6 +14,7 @@ from dataclasses import replace
 
 from hitlab.asking.fit import fit
 from hitlab.asking.people import Known
+from hitlab.asking.phrases import CHASES
 from hitlab.asking.slots import read_slots
 from hitlab.asking.text import Text
 from hitlab.claims.question import Question
@@ -20,8 +22,11 @@ from hitlab.names import fold
 
 __all__ = ["restated"]
 
-_PAUSE = re.compile(r"\s*[,;:.–—]\s+(?:and |but )?")
+_PAUSE = re.compile(r"\s*[,;:.–—…]\s+(?:and |but )?")
 _HIM = re.compile(r"\bthan (?:him|her|he|she|this (?:guy|kid)|that (?:guy|kid))\b")
+_MEASURED = re.compile(r"(?:(?:far|much|way|even) )?(?:more|less)(?: often)? (?:than|on|against|with) ", re.I)
+"""How much, of a rate that stands in the other part."""
+
 _OTHER_WAY = {"whiffs": "contact", "contact": "whiffs"}
 _COMPARED = ("above", "leads", "top")
 
@@ -44,7 +49,8 @@ def restated(sentence: str, known: Known, read: Callable[[str], tuple[Question, 
         if sum(map(len, names)) != 1:
             continue
         if names[0]:
-            second = _with_name(second, names[0][0])
+            rate = f"{_rate_of(first, known)} " if _MEASURED.match(second) else ""
+            second = _with_name(rate + second, names[0][0])
         else:
             first = f"{names[1][0]} {first[:1].lower()}{first[1:]}"
         for habit, claim in ((first, second), (second, first)):
@@ -73,6 +79,13 @@ def _with_name(part: str, name: str) -> str:
     return _HIM.sub(f"than {name}", part) if _HIM.search(part) else f"{name} {part}"
 
 
+def _rate_of(part: str, known: Known) -> str:
+    """Return the words, as they were typed, of the one rate that a part names; empty where it is not one."""
+    text = read_slots(Text.of(part), known).text
+    told = [text.typed(word) for word in text.words if word.text == "<rate>"]
+    return told[0] if len(told) == 1 else ""
+
+
 def _bald(part: str, known: Known) -> Question | None:
     """Return the habit that a part tells; nothing where it compares or says something else besides."""
     slots = read_slots(Text.of(part), known)
@@ -97,6 +110,8 @@ def _joined(habit: Question, claim: Question) -> Question | None:
     if (habit.event, habit.direction) not in (same, turned) or habit.per != claim.per:
         return None
     mine, its = set(habit.when), set(claim.when)
+    if habit.per == CHASES.per and (mine ^ its).intersection(CHASES.when):
+        return None  # "Never chases, fewer swings than anyone": chases, or swings at all?
     if mine <= its:
         return claim
     return replace(claim, when=habit.when) if its <= mine else None

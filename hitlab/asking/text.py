@@ -19,7 +19,7 @@ GAP = r"(?:(?!than |and |but |as )[^ ,.;:!?]+ ){0,4}?"
 
 _TOKENS = re.compile(
     r"\d{4}-\d{2}-\d{2}|\d+-\d+|\d+/\d+|\d*\.\d+ ?%?|\d+ ?%|\d+(?:st|nd|rd|th)?|"
-    r"[^\W\d_]+(?:'[^\W\d_]+)*|[,.;:!?()—–]"
+    r"[^\W\d_]+(?:'[^\W\d_]+)*|\.\.+|[,.;:!?()—–…]"
 )
 _QUOTES = str.maketrans(dict.fromkeys("‘’ʼ`´", "'"))
 _PAUSES = str.maketrans(dict.fromkeys("()—–", ","))
@@ -193,6 +193,8 @@ def _compiled(pattern: str) -> re.Pattern[str]:
 
 
 def _plain_words(token: str) -> list[str]:
+    if token == "…" or token.startswith(".."):
+        return ["."]
     if not token[0].isalpha():
         return [token.replace(" ", "").translate(_PAUSES)]
     plain = token.casefold()

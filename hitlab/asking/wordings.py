@@ -24,7 +24,7 @@ _PLACES = ("second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "
 
 # Letters and short forms of messages.
 SHORT: Rows = (
-    (r"vs|v", "versus"),
+    (r"(?:vs|v)(?: \.)?", "versus"),
     (r"w", "with"),
     (r"w o", "without"),
     (r"pls|plz", "please"),
@@ -731,8 +731,8 @@ COMPARED: Rows = (
     ),
     (
         rf"(?:there (?:is|are)|you (?:will|can|could|would|do)) (?:not|never)(?: (?:find|name|"
-        r"see|show me|be|have))?(?: (?:a|an|any|another|one|single|other|"
-        rf"many))* {_PEOPLE}{_IN_LEAGUE} (?:who|that)",
+        r"see|show me|be|have))?(?: (?:a|an|any|another|one|single|"
+        rf"other))* {_PEOPLE}{_IN_LEAGUE} (?:who|that)",
         "nobody",
     ),
     (
@@ -753,8 +753,7 @@ COMPARED: Rows = (
     ),
     (
         rf"(?:you|we) (?:will|can|could|would) not find (?:anyone|anybody|a {_ONE}|"
-        rf"another {_ONE}){_IN_LEAGUE} (?:who|that)|(?:show|find|name) me (?:a|one|another|any|"
-        rf"anyone) ?(?:{_ONE})?{_IN_LEAGUE} (?:who|that)",
+        rf"another {_ONE}){_IN_LEAGUE} (?:who|that)",
         "nobody",
     ),
     (

@@ -244,7 +244,10 @@ def kinds_options(command: Command) -> Command:
 
 def _of_hitters() -> list[Command]:
     kinds = "Column that makes kinds of hitters (role, club), each with a law of its own where they differ."
-    numbers = "Column of numbers that the mean may follow; may be given several times."
+    numbers = (
+        "Column of numbers (age) that the mean may follow, with --groups alike in all kinds; "
+        "may be given several times."
+    )
     traits = "Table with one row a hitter that has these columns, where the pitches have not."
     return [
         click.option("--groups", metavar="COLUMN", help=kinds),
