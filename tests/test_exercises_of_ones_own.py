@@ -14,7 +14,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from hitlab.exercises import check, choices, confidence, keeping, patterns, progress, review, solution
+from hitlab.exercises import check, choose, confidence, keeping, patterns, progress, review, solution
 from hitlab.exercises.calibration import OwnCalibration
 from hitlab.exercises.definitions import Choice, Code, Exercise, Number, Point, Sentence, Wrong
 from hitlab.exercises.letters import in_own_order
@@ -247,14 +247,14 @@ def test_numbers_are_found_in_figures_and_in_words(value):
 
 
 def test_letters_stand_in_an_order_of_the_learners_own_and_keep_it(own_progress):
-    first = told(choices("01.which-denominator"))
-    assert told(choices("01.which-denominator")) == first
+    first = told(choose("01.which-denominator"))
+    assert told(choose("01.which-denominator")) == first
     seed = json.loads(own_progress.read_text(encoding="utf-8"))["learner"]["order"]["seed"]
     assert seed > 0
     orders = set()
     for other in range(1, 20):
         keeping.change("learner", "order", seed=other)
-        orders.add(told(choices("01.which-denominator")))
+        orders.add(told(choose("01.which-denominator")))
     assert len(orders) > 5
 
 
@@ -263,7 +263,7 @@ def test_a_letter_is_right_where_it_stands(exercise):
     for seed in (1, 2, 3):
         keeping._memory.clear()
         keeping.change("learner", "order", seed=seed)
-        shown = choices(exercise.id)
+        shown = choose(exercise.id)
         right = [one[0] for one in shown.items if one[3:] == exercise.form.options[exercise.form.right]]
         assert [one[0] for one in shown.items if check(exercise.id, one[0]).state == "right"] == right
         assert f'"{right[0]}"' in told(solution(exercise.id))
@@ -285,16 +285,16 @@ def test_no_letter_is_right_more_often_than_another(monkeypatch):
 
 def test_without_a_file_the_order_is_the_printed_one(tmp_path, monkeypatch):
     monkeypatch.setenv("HITLAB_PROGRESS", "off")
-    printed = told(choices("01.which-denominator"))
+    printed = told(choose("01.which-denominator"))
     blocked = tmp_path / "file"
     blocked.write_text("x")
     monkeypatch.setenv("HITLAB_PROGRESS", str(blocked / "progress.json"))
-    assert printed in told(choices("01.which-denominator"))
+    assert printed in told(choose("01.which-denominator"))
 
 
 @pytest.mark.parametrize("name", ["99.nothing", 3, None, "02.pull-her"])
 def test_what_offers_no_choices_says_so(name):
-    assert choices(name).state == "note"
+    assert choose(name).state == "note"
 
 
 # --- reviews

@@ -187,7 +187,7 @@ def _exercises(source: Source) -> list[str]:
             wanted = f"### Title ({exercise.kind}, {core}, {exercise.minutes} min)"
             faults.append(f"cell {cell.id} begins '{wanted}', as lesson_{source.number}.py has it")
     shown = [cell.text.strip() for cell in source.cells if "choices" in cell.tags]
-    to_show = [f'choices("{one.id}")' for one in lesson.exercises if isinstance(one.form, Choice)]
+    to_show = [f'choose("{one.id}")' for one in lesson.exercises if isinstance(one.form, Choice)]
     if shown != to_show:
         faults.append(f"the cells tagged choices are {shown}; they have to be {to_show}")
     return [*faults, *_review(source)]
@@ -203,7 +203,7 @@ def _review(source: Source) -> list[str]:
     wanted = [
         f'review("{number}")',
         f'review("{number}", ..., ..., ...)',
-        f'review("{number}", *right_of_review("{number}"))',
+        f'from hitlab.exercises import right_of_review\n\nreview("{number}", *right_of_review("{number}"))',
     ]
     if calls != wanted or any(cell.section for cell in head):
         return [

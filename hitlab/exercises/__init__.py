@@ -8,8 +8,8 @@ What a lesson asks stands in one file a lesson (``lesson_01.py``, ...), with the
 from the data when it is checked, the wrong answers people give, and what each of them mixes up.
 """
 
-from hitlab.exercises.asking import check, choices, hint, progress, solution
+from hitlab.exercises.asking import check, choose, hint, progress, solution
 from hitlab.exercises.forecasts import confidence
 from hitlab.exercises.reviews import review, right_of_review
 
-__all__ = ["check", "choices", "confidence", "hint", "progress", "review", "right_of_review", "solution"]
+__all__ = ["check", "choose", "confidence", "hint", "progress", "review", "right_of_review", "solution"]

@@ -18,10 +18,10 @@ from hitlab.exercises.library import find_exercise, find_lesson, lessons
 from hitlab.exercises.marking import mark
 from hitlab.exercises.notices import NOT_YET, RIGHT, Notice
 
-__all__ = ["check", "choices", "hint", "progress", "solution"]
+__all__ = ["check", "choose", "hint", "progress", "solution"]
 
 
-def choices(exercise: str) -> Notice:
+def choose(exercise: str) -> Notice:
     """Show what a choice offers, each with its letter, in an order of the learner's own.
 
     Parameters

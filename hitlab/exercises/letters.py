@@ -54,4 +54,4 @@ def choices_of(exercise: Exercise) -> Notice:
     """Return a choice's options, each with its letter."""
     form = in_own_order(exercise).form
     assert isinstance(form, Choice)
-    return Notice("choices", (), items=tuple(f"{letter}) {text}" for letter, text in form.options.items()))
+    return Notice("choose", (), items=tuple(f"{letter}) {text}" for letter, text in form.options.items()))

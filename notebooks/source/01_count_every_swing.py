@@ -11,7 +11,7 @@ import hitlab
 import numpy as np
 import pandas as pd
 from hitlab import plots
-from hitlab.exercises import check, choices, confidence, hint, progress, solution
+from hitlab.exercises import check, choose, confidence, hint, progress, solution
 from hitlab.exercises.sliders import move_it
 from hitlab.wording import percent, rate_text
 
@@ -310,7 +310,7 @@ check("01.count-the-swings", answer)
 # ball?" Divide her hard balls by her
 
 # %% tags=["choices"]
-choices("01.which-denominator")
+choose("01.which-denominator")
 
 # %% tags=["answer"]
 answer = ...
@@ -354,7 +354,7 @@ assert zoe["rank_in_play"] == 2
 assert zoe["swings"] > 300
 
 # %% tags=["choices"]
-choices("01.of-the-time")
+choose("01.of-the-time")
 
 # %% tags=["answer"]
 answer = ...

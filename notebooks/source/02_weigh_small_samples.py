@@ -12,23 +12,13 @@ import numpy as np
 import pandas as pd
 import seaborn as sns
 from hitlab import plots
-from hitlab.exercises import (
-    check,
-    choices,
-    confidence,
-    hint,
-    progress,
-    review,
-    right_of_review,
-    solution,
-)
+from hitlab.exercises import check, choose, confidence, hint, progress, review, solution
 from hitlab.exercises.sliders import move_it
 from hitlab.plots import look
 from hitlab.wording import percent, rate_text
 
 # %% [markdown] tags=["review"]
-# **Three questions from before.** They have other numbers each time; what you miss comes again. The idea of each stands
-# in an earlier lesson.
+# **Three questions from before.** They have other numbers each time, and what you miss comes again.
 
 # %% tags=["review"]
 review("02")
@@ -37,6 +27,8 @@ review("02")
 review("02", ..., ..., ...)
 
 # %% tags=["review", "solution"]
+from hitlab.exercises import right_of_review
+
 review("02", *right_of_review("02"))
 
 # %% [markdown]
@@ -496,7 +488,7 @@ assert 450 < regulars[regulars >= 400].median() < 550
 # much luck is in *that* number? The size of the sample that tells you is the number of what?
 
 # %% tags=["choices"]
-choices("02.how-large")
+choose("02.how-large")
 
 # %% tags=["answer"]
 answer = ...
@@ -587,7 +579,7 @@ assert (ends["swings"] < 150).sum() > 10
 assert (ends["swings"] < 150).mean() > 1.5 * (whole["swings"] < 150).mean()
 
 # %% tags=["choices"]
-choices("02.geniuses")
+choose("02.geniuses")
 
 # %% tags=["answer"]
 answer = ...

@@ -12,9 +12,23 @@ import numpy as np
 import pandas as pd
 from hitlab import plots
 from hitlab.evidence import card, game_dates
-from hitlab.exercises import check, choices, confidence, hint, progress, solution
+from hitlab.exercises import check, choose, confidence, hint, progress, review, solution
 from hitlab.exercises.sliders import move_it
 from hitlab.wording import percent, rate_text
+
+# %% [markdown] tags=["review"]
+# **Three questions from before.** They have other numbers each time, and what you miss comes again.
+
+# %% tags=["review"]
+review("03")
+
+# %% tags=["answer", "review"]
+review("03", ..., ..., ...)
+
+# %% tags=["review", "solution"]
+from hitlab.exercises import right_of_review
+
+review("03", *right_of_review("03"))
 
 # %% [markdown]
 # ## The claim
@@ -398,7 +412,7 @@ assert tops[0]["swings"] == 7
 # hard." The same hard balls stand above the line. What has to stand below it, for this sentence?
 
 # %% tags=["choices"]
-choices("03.one-in-three")
+choose("03.one-in-three")
 
 # %% tags=["answer"]
 answer = ...
@@ -464,7 +478,7 @@ assert 0.0001 < np.mean(by_luck >= 9) < 0.01
 assert len(pairs) * np.mean(by_luck >= 9) > 0.5
 
 # %% tags=["choices"]
-choices("03.cutters")
+choose("03.cutters")
 
 # %% tags=["answer"]
 answer = ...
@@ -499,7 +513,7 @@ check("03.six-good-years", answer)
 # air?
 
 # %% tags=["choices"]
-choices("03.safe-to-say")
+choose("03.safe-to-say")
 
 # %% tags=["answer"]
 answer = ...

@@ -10,12 +10,26 @@ import numpy as np
 import pandas as pd
 from hitlab import plots
 from hitlab.estimates import LeagueLaw
-from hitlab.exercises import check, choices, confidence, hint, progress, solution
+from hitlab.exercises import check, choose, confidence, hint, progress, review, solution
 from hitlab.exercises.lesson_04 import made_up_club
 from hitlab.exercises.sliders import move_it
 from hitlab.over_time import overdispersion
 from hitlab.plots.alt import keep_words
 from hitlab.wording import percent, rate_text
+
+# %% [markdown] tags=["review"]
+# **Three questions from before.** They have other numbers each time, and what you miss comes again.
+
+# %% tags=["review"]
+review("04")
+
+# %% tags=["answer", "review"]
+review("04", ..., ..., ...)
+
+# %% tags=["review", "solution"]
+from hitlab.exercises import right_of_review
+
+review("04", *right_of_review("04"))
 
 # %% [markdown]
 # ## The claim
@@ -176,7 +190,7 @@ assert 9 <= inside(careful.table()) <= 12
 # stands below the line?
 
 # %% tags=["choices"]
-choices("04.out-of-what")
+choose("04.out-of-what")
 
 # %% tags=["answer"]
 answer = ...
@@ -434,7 +448,7 @@ check("04.count-the-hits", answer)
 assert percent(0.95) == "95 %"
 
 # %% tags=["choices"]
-choices("04.twice-as-exact")
+choose("04.twice-as-exact")
 
 # %% tags=["answer"]
 answer = ...

@@ -12,9 +12,23 @@ import numpy as np
 import pandas as pd
 from hitlab import plots
 from hitlab.estimates import leader_by_minimum
-from hitlab.exercises import check, choices, confidence, hint, progress, solution
+from hitlab.exercises import check, choose, confidence, hint, progress, review, solution
 from hitlab.exercises.sliders import move_it
 from hitlab.wording import percent, rate_text
+
+# %% [markdown] tags=["review"]
+# **Three questions from before.** They have other numbers each time, and what you miss comes again.
+
+# %% tags=["review"]
+review("05")
+
+# %% tags=["answer", "review"]
+review("05", ..., ..., ...)
+
+# %% tags=["review", "solution"]
+from hitlab.exercises import right_of_review
+
+review("05", *right_of_review("05"))
 
 # %% [markdown]
 # ## The claim
@@ -220,7 +234,7 @@ assert np.mean(best_of_all < 250) > 0.5
 # leagues it is true. How often is the sentence true? Divide 417 by
 
 # %% tags=["choices"]
-choices("05.how-often-right")
+choose("05.how-often-right")
 
 # %% tags=["answer"]
 answer = ...
@@ -458,7 +472,7 @@ tops = by_minimum.set_index("minimum")["rate"]
 assert (rate_text(tops[50]), rate_text(tops[250])) == (".879", ".817")
 
 # %% tags=["choices"]
-choices("05.higher-bar")
+choose("05.higher-bar")
 
 # %% tags=["answer"]
 answer = ...

@@ -9,11 +9,25 @@ import hitlab
 import numpy as np
 import pandas as pd
 from hitlab import plots
-from hitlab.exercises import check, choices, confidence, hint, progress, solution
+from hitlab.exercises import check, choose, confidence, hint, progress, review, solution
 from hitlab.exercises.lesson_06 import AIM_IN, HITTER, SCATTER
 from hitlab.exercises.sliders import move_it
 from hitlab.physics import Scatter, Swing, hold_still, swing_margin, swing_outcomes
 from hitlab.wording import percent
+
+# %% [markdown] tags=["review"]
+# **Three questions from before.** They have other numbers each time, and what you miss comes again.
+
+# %% tags=["review"]
+review("06")
+
+# %% tags=["answer", "review"]
+review("06", ..., ..., ...)
+
+# %% tags=["review", "solution"]
+from hitlab.exercises import right_of_review
+
+review("06", *right_of_review("06"))
 
 # %% [markdown]
 # ## The claim
@@ -328,7 +342,7 @@ check("06.tenth-of-an-inch", answer)
 # She should count home runs
 
 # %% tags=["choices"]
-choices("06.out-of-what")
+choose("06.out-of-what")
 
 # %% tags=["answer"]
 answer = ...
@@ -380,7 +394,7 @@ check("06.times-as-many", answer)
 # correlation is 0.6. So swing five degrees steeper, and your launch angle will rise to match."* What is the fault?
 
 # %% tags=["choices"]
-choices("06.steeper-than-the-rest")
+choose("06.steeper-than-the-rest")
 
 # %% tags=["answer"]
 answer = ...

@@ -9,9 +9,23 @@ import hitlab
 import numpy as np
 import pandas as pd
 from hitlab import plots
-from hitlab.exercises import check, choices, confidence, hint, progress, solution
+from hitlab.exercises import check, choose, confidence, hint, progress, review, solution
 from hitlab.exercises.sliders import move_it
 from hitlab.physics import Conditions, air_density, carry_in_parks, fly, to_standard_air
+
+# %% [markdown] tags=["review"]
+# **Three questions from before.** They have other numbers each time, and what you miss comes again.
+
+# %% tags=["review"]
+review("07")
+
+# %% tags=["answer", "review"]
+review("07", ..., ..., ...)
+
+# %% tags=["review", "solution"]
+from hitlab.exercises import right_of_review
+
+review("07", *right_of_review("07"))
 
 # %% [markdown]
 # ## The claim
@@ -279,7 +293,7 @@ check("07.best-angle", answer)
 # A club moves to a windy park. "How far does a ball go now when she hits it in the air?" Which number answers that?
 
 # %% tags=["choices"]
-choices("07.out-of-what")
+choose("07.out-of-what")
 
 # %% tags=["answer"]
 answer = ...
@@ -326,7 +340,7 @@ check("07.mountain-air", answer)
 # 440 feet: robbed!"* What is the fault?
 
 # %% tags=["choices"]
-choices("07.hardest-ball")
+choose("07.hardest-ball")
 
 # %% tags=["answer"]
 answer = ...

@@ -9,11 +9,25 @@ import hitlab
 import numpy as np
 import pandas as pd
 from hitlab import plots
-from hitlab.exercises import check, choices, confidence, hint, progress, solution
+from hitlab.exercises import check, choose, confidence, hint, progress, review, solution
 from hitlab.exercises.lesson_06 import AIM_IN, HITTER, SCATTER
 from hitlab.exercises.sliders import move_it
 from hitlab.physics import fair_window, meet, mistime, solid_window, time_pitch
 from hitlab.wording import percent
+
+# %% [markdown] tags=["review"]
+# **Three questions from before.** They have other numbers each time, and what you miss comes again.
+
+# %% tags=["review"]
+review("08")
+
+# %% tags=["answer", "review"]
+review("08", ..., ..., ...)
+
+# %% tags=["review", "solution"]
+from hitlab.exercises import right_of_review
+
+review("08", *right_of_review("08"))
 
 # %% [markdown]
 # ## The claim
@@ -309,7 +323,7 @@ check("08.fair-window", answer)
 # "When he gets his bat on a fastball, how often is he late?" Divide the fastballs that went to the opposite side by
 
 # %% tags=["choices"]
-choices("08.out-of-what")
+choose("08.out-of-what")
 
 # %% tags=["answer"]
 answer = ...
@@ -363,7 +377,7 @@ check("08.how-much-slower", answer)
 # same!"* What is the fault?
 
 # %% tags=["choices"]
-choices("08.pulled-fouls")
+choose("08.pulled-fouls")
 
 # %% tags=["answer"]
 answer = ...

@@ -11,13 +11,27 @@ import hitlab
 import numpy as np
 import pandas as pd
 from hitlab import plots
-from hitlab.exercises import check, choices, confidence, hint, progress, solution
+from hitlab.exercises import check, choose, confidence, hint, progress, review, solution
 from hitlab.exercises.lesson_06 import AIM_IN, HITTER, SCATTER
 from hitlab.exercises.lesson_09 import foul_sides, fouls, real_fastballs
 from hitlab.exercises.sliders import move_it
 from hitlab.physics import PitchAtPlate, Swing, fair_window, swing_outcomes, time_pitch
 from hitlab.plots import look
 from hitlab.wording import percent
+
+# %% [markdown] tags=["review"]
+# **Three questions from before.** They have other numbers each time, and what you miss comes again.
+
+# %% tags=["review"]
+review("09")
+
+# %% tags=["answer", "review"]
+review("09", ..., ..., ...)
+
+# %% tags=["review", "solution"]
+from hitlab.exercises import right_of_review
+
+review("09", *right_of_review("09"))
 
 # %% [markdown]
 # ## The claim
@@ -377,7 +391,7 @@ check("09.the-fast-ones", answer)
 # late?" Divide the late fouls by
 
 # %% tags=["choices"]
-choices("09.out-of-what")
+choose("09.out-of-what")
 
 # %% tags=["answer"]
 answer = ...
@@ -438,7 +452,7 @@ assert 0.29 < zora["whiffs"] / zora["swings"] < 0.36
 assert abs(shrunk.loc["Zora Pasosende", "rate"] - usual) < 0.01
 
 # %% tags=["choices"]
-choices("09.look-at-the-whiffs")
+choose("09.look-at-the-whiffs")
 
 # %% tags=["answer"]
 answer = ...

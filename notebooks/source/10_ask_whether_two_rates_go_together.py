@@ -11,11 +11,25 @@ import hitlab
 import numpy as np
 import pandas as pd
 from hitlab import plots
-from hitlab.exercises import check, choices, confidence, hint, progress, solution
+from hitlab.exercises import check, choose, confidence, hint, progress, review, solution
 from hitlab.exercises.lesson_10 import hundred_swings, make_hitters, observed_link
 from hitlab.exercises.sliders import move_it
 from hitlab.plots import look
 from hitlab.wording import percent, rate_text
+
+# %% [markdown] tags=["review"]
+# **Three questions from before.** They have other numbers each time, and what you miss comes again.
+
+# %% tags=["review"]
+review("10")
+
+# %% tags=["answer", "review"]
+review("10", ..., ..., ...)
+
+# %% tags=["review", "solution"]
+from hitlab.exercises import right_of_review
+
+review("10", *right_of_review("10"))
 
 # %% [markdown]
 # ## The claim
@@ -254,7 +268,7 @@ check("10.fifty-swings", answer)
 # "When he swings at a breaking ball, how often does he touch it?" Divide the breaking balls that he touched by
 
 # %% tags=["choices"]
-choices("10.out-of-what")
+choose("10.out-of-what")
 
 # %% tags=["answer"]
 answer = ...
@@ -299,7 +313,7 @@ assert rate_text(round(-seen, 2))[:3] == ".32"
 assert len(many) == 100
 
 # %% tags=["choices"]
-choices("10.same-swings")
+choose("10.same-swings")
 
 # %% tags=["answer"]
 answer = ...

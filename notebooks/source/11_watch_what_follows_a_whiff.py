@@ -12,9 +12,23 @@ import numpy as np
 import pandas as pd
 from hitlab import plots
 from hitlab.approach import after, any_pitch, called_strike, foul, whiff
-from hitlab.exercises import check, choices, confidence, hint, progress, solution
+from hitlab.exercises import check, choose, confidence, hint, progress, review, solution
 from hitlab.exercises.sliders import move_it
 from hitlab.wording import percent, rate_text
+
+# %% [markdown] tags=["review"]
+# **Three questions from before.** They have other numbers each time, and what you miss comes again.
+
+# %% tags=["review"]
+review("11")
+
+# %% tags=["answer", "review"]
+review("11", ..., ..., ...)
+
+# %% tags=["review", "solution"]
+from hitlab.exercises import right_of_review
+
+review("11", *right_of_review("11"))
 
 # %% [markdown]
 # ## The claim
@@ -125,7 +139,7 @@ assert 1 - rates.loc["whiff", "whiff_rate"] > 5 / 6
 # misses by
 
 # %% tags=["choices"]
-choices("11.out-of-what")
+choose("11.out-of-what")
 
 # %% tags=["answer"]
 answer = ...
@@ -320,7 +334,7 @@ assert repeated.loc["swing", "whiff_yes"] == 5
 assert (repeated["whiff_pitches"] == 19).all()
 
 # %% tags=["choices"]
-choices("11.once-in-nineteen")
+choose("11.once-in-nineteen")
 
 # %% tags=["answer"]
 answer = ...

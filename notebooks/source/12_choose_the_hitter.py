@@ -11,10 +11,24 @@ import hitlab
 import numpy as np
 import pandas as pd
 from hitlab import plots
-from hitlab.exercises import check, choices, confidence, hint, progress, solution
+from hitlab.exercises import check, choose, confidence, hint, progress, review, solution
 from hitlab.exercises.sliders import move_it
 from hitlab.game import BASES, OUTCOMES, Spot, wins_text
 from hitlab.wording import percent, rate_text
+
+# %% [markdown] tags=["review"]
+# **Three questions from before.** They have other numbers each time, and what you miss comes again.
+
+# %% tags=["review"]
+review("12")
+
+# %% tags=["answer", "review"]
+review("12", ..., ..., ...)
+
+# %% tags=["review", "solution"]
+from hitlab.exercises import right_of_review
+
+review("12", *right_of_review("12"))
 
 # %% [markdown]
 # ## The claim
@@ -326,7 +340,7 @@ assert places[0].index("Saoirse Urrivar") < places[3].index("Saoirse Urrivar")
 # The coach asks: "When this spot comes up and she is at bat, how often do we win?" Divide the wins by
 
 # %% tags=["choices"]
-choices("12.out-of-what")
+choose("12.out-of-what")
 
 # %% tags=["answer"]
 answer = ...
@@ -347,7 +361,7 @@ columns = ["label", "plate_appearances", "win_chance", "low", "high", "chance_be
 ranked.table()[columns].head(4).round(3)
 
 # %% tags=["choices"]
-choices("12.it-is-proven")
+choose("12.it-is-proven")
 
 # %% tags=["answer"]
 answer = ...

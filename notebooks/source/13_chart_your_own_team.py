@@ -12,11 +12,25 @@ import numpy as np
 import pandas as pd
 from hitlab import charting, plots
 from hitlab.estimates import LeagueLaw
-from hitlab.exercises import check, choices, confidence, hint, progress, solution
+from hitlab.exercises import check, choose, confidence, hint, progress, review, solution
 from hitlab.exercises import lesson_13 as team
 from hitlab.exercises.sliders import move_it
 from hitlab.plots import look
 from hitlab.wording import percent, rate_text
+
+# %% [markdown] tags=["review"]
+# **Three questions from before.** They have other numbers each time, and what you miss comes again.
+
+# %% tags=["review"]
+review("13")
+
+# %% tags=["answer", "review"]
+review("13", ..., ..., ...)
+
+# %% tags=["review", "solution"]
+from hitlab.exercises import right_of_review
+
+review("13", *right_of_review("13"))
 
 # %% [markdown]
 # ## The claim
@@ -305,7 +319,7 @@ assert (bands.loc[bands["from_mph"] >= 100, "share"] == 1).all()
 # "When a ball is truly hard, how often does he tick it?" Divide the hard balls that he ticked by
 
 # %% tags=["choices"]
-choices("13.out-of-what")
+choose("13.out-of-what")
 
 # %% tags=["answer"]
 answer = ...
@@ -605,7 +619,7 @@ assert shares[0] > 2 * (many >= 95).mean() > 4 * shares[-1]
 # still first of twelve. So it is certain: nobody on this team hits it hard more often."* What is wrong?
 
 # %% tags=["choices"]
-choices("13.it-is-certain")
+choose("13.it-is-certain")
 
 # %% tags=["answer"]
 answer = ...
@@ -677,7 +691,7 @@ assert len(stated.contradictions(k, n, "hard", "swings")) == 1
 assert usual.contradictions(k, n, "hard", "swings") == []
 
 # %% tags=["choices"]
-choices("13.the-wrong-range")
+choose("13.the-wrong-range")
 
 # %% tags=["answer"]
 answer = ...
