@@ -19,7 +19,7 @@ State = Literal[
     "solution",
     "progress",
     "confidence",
-    "choices",
+    "choose",
     "review",
     "note",
 ]
