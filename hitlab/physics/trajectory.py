@@ -32,7 +32,6 @@ __all__ = [
     "State",
     "advance",
     "hermite",
-    "step",
 ]
 
 GRAVITY = 9.80665
@@ -221,8 +220,12 @@ def advance(state: State, forces: Forces, time: float | FloatArray) -> tuple[Sta
 
     Parameters
     ----------
-    state, forces, time
-        See :func:`step`.
+    state
+        Where the balls are at ``time``.
+    forces
+        What acts on them.
+    time
+        Seconds since they left the bat; one number, or one a ball.
 
     Returns
     -------
@@ -288,38 +291,10 @@ def _turning(state: State, forces: Forces) -> np.ndarray:
     return np.asarray(speed < _SLOW_AIR_MPS)
 
 
-def step(
-    state: State,
-    forces: Forces,
-    time: float | FloatArray,
-    length: float | FloatArray,
-) -> State:
-    """Take one Runge-Kutta step.
-
-    Parameters
-    ----------
-    state
-        Where the balls are at ``time``.
-    forces
-        What acts on them.
-    time
-        Seconds since they left the bat; one number, or one a ball.
-    length
-        Of the step in seconds; one number, or one a ball.
-
-    Returns
-    -------
-    State
-        Where they are at ``time + length``.
-    """
-    left = np.exp(-time / forces.spin_decay_s)
-    return _step(state, forces, left, length, forces.acceleration(state.velocity, forces.winded(state), left))
-
-
 def _step(
     state: State, forces: Forces, left: float | FloatArray, length: float | FloatArray, a1: Components
 ) -> State:
-    """Do what :func:`step` does, where the acceleration at its start and the spin left then are known."""
+    """Take one Runge-Kutta step, where the acceleration at its start and the spin left then are known."""
     place, v1 = state
     half, sixth = length / 2, length / 6
     z, fade = forces.winded(state), np.exp(-half / forces.spin_decay_s)
