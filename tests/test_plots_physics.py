@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from itertools import combinations, product
 from typing import Any
@@ -267,6 +268,21 @@ def test_the_ellipse_lies_on_the_map(scatter: Scatter, aim: float, whole: bool) 
     assert right >= 3.5
     assert f"{_ends(ax)[0]:g} to {_ends(ax)[1]:g} in across" in describe(ax)
     _check_readable(ax)
+
+
+@pytest.mark.parametrize(
+    ("swing", "aim"), [(Swing(attack_deg=6), 0.0), (Swing(attack_deg=24), 0.0), (Swing(attack_deg=8), 7.5)]
+)
+def test_the_room_for_drives_does_not_depend_on_the_map(swing: Swing, aim: float) -> None:
+    # Every thousandth of an inch; the picture's own steps are of 0.005, and it says hundredths.
+    outcome = swing_outcomes(np.arange(-8, 8, 0.001), 0.0, swing=swing).outcome
+    room = (
+        0.001 * np.isin(outcome, [OUTCOME_WORDS.index("line drive"), OUTCOME_WORDS.index("home run")]).sum()
+    )
+    ax = margin_map(swing, aim_in=aim)
+    (said,) = re.findall(r"has ([\d.]+) in of room", _words(ax))
+    assert float(said) == pytest.approx(room, abs=0.011)
+    assert f"{said} in of miss give a line drive or a home run" in describe(ax)
 
 
 def _ends(ax: Any) -> tuple[float, float]:

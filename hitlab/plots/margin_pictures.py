@@ -15,7 +15,7 @@ from hitlab.counting.intervals import DEFAULT_LEVEL
 from hitlab.physics.fences import Fence
 from hitlab.physics.flight import Conditions
 from hitlab.physics.margin import Margin, Scatter
-from hitlab.physics.one_swing import DEMO_FENCE, PitchAtPlate, Swing, swing_outcomes
+from hitlab.physics.one_swing import DEMO_FENCE, OUTCOME_WORDS, PitchAtPlate, Swing, swing_outcomes
 from hitlab.physics.quantities import QuantityError
 from hitlab.plots import look
 from hitlab.plots.alt import keep_words
@@ -34,6 +34,9 @@ _MISS_IN, _ATTACK_DEG = (-3.5, 3.5), (-30.0, 40.0)
 """What the map shows at least; it is wider where the ellipse reaches farther."""
 _MOST_IN, _MOST_DEG = 8.0, (-60.0, 80.0)
 """And at most: beyond, bat and ball miss each other anyway, and no swing rises or falls more steeply."""
+_WIDTH_STEP = 0.005
+"""Inches of miss from one swing to the next where the room for drives is reckoned: it is said to 0.01."""
+_GOOD = ("line drive", "home run")
 _SMALLEST = 0.001
 """Share of the map from which on a region is named."""
 _AXES = {
@@ -147,7 +150,7 @@ def margin_map(
     ax.add_patch(ring)
     ax.plot(aim_in, swing.attack_deg, "P", color=look.INK, markeredgecolor=look.BACKGROUND,
             markeredgewidth=1.4, markersize=12, zorder=5, label="swing")  # fmt: skip
-    width = _drive_width(outcome, misses, attacks, swing)
+    width = _drive_width(became, swing)
     alt = _map_words(
         swing,
         pitch or PitchAtPlate(),
@@ -245,13 +248,11 @@ def _timing(error_ms: float) -> str:
     )
 
 
-def _drive_width(
-    outcome: NDArray[np.int8], misses: NDArray[np.float64], attacks: NDArray[np.float64], swing: Swing
-) -> float:
-    """Inches of miss, on the map's grid, that give this swing angle a line drive or a home run."""
-    row = int(np.argmin(np.abs(attacks - swing.attack_deg)))
-    good = (outcome[row] == 3) | (outcome[row] == 5)
-    return float(good.sum() * (misses[1] - misses[0]))
+def _drive_width(became: Callable[..., NDArray[np.int8]], swing: Swing) -> float:
+    """Inches of miss that give this swing angle a line drive or a home run, wherever the map ends."""
+    misses = np.arange(-_MOST_IN, _MOST_IN, _WIDTH_STEP)
+    outcome = became(misses, np.full(len(misses), swing.attack_deg))
+    return float(np.isin(outcome, [OUTCOME_WORDS.index(one) for one in _GOOD]).sum() * _WIDTH_STEP)
 
 
 def _name_regions(
@@ -414,7 +415,7 @@ def margin_shares(margin: Margin, ax: Axes | None = None) -> Axes:
     ax.set_yticks([])
     ax.spines["bottom"].set_visible(False)
     look.columns(ax, "left", [[one.word for one in OUTCOME_LOOKS]], [look.INK] * len(rows), size=look.BODY)
-    good = percent(float(shares[3] + shares[5]) / 100)
+    good = percent(sum(margin.shares[one] for one in _GOOD))
     each = listed([f"{one.word} {percent(s / 100)}" for one, s in zip(OUTCOME_LOOKS, shares, strict=True)])
     swings = "1 swing" if margin.swings == 1 else f"{margin.swings:,} swings"
     launch = (
