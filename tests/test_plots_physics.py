@@ -285,6 +285,72 @@ def test_the_room_for_drives_does_not_depend_on_the_map(swing: Swing, aim: float
     assert f"{said} in of miss give a line drive or a home run" in describe(ax)
 
 
+@pytest.mark.parametrize("timing", [-4, 0, 12])
+@pytest.mark.parametrize(
+    "swing",
+    [
+        Swing(attack_deg=8), Swing(attack_deg=-12), Swing(attack_deg=50), Swing(80, 24),
+        Swing(attack_deg=-58, droop_deg=0),
+    ],
+)  # fmt: skip
+def test_a_name_lies_on_its_region_or_is_led_to_it(swing: Swing, timing: float) -> None:
+    ax = margin_map(swing, timing_error_ms=timing)
+    _check_readable(ax)  # draws it too: only then labels know where they stand
+    figure = ax.get_figure(root=True)
+    (image,) = ax.images
+    fills = [tuple(round(255 * part) for part in to_rgb(one.fill)) for one in OUTCOME_LOOKS]
+    left, right, bottom, top = image.get_extent()
+    rows, columns, _ = image.get_array().shape
+
+    def outcome(x: Any, y: Any) -> set[str]:
+        across = ((np.asarray(x) - left) / (right - left) * columns).astype(int)
+        up = ((np.asarray(y) - bottom) / (top - bottom) * rows).astype(int)
+        seen = np.asarray(image.get_array())[up, across, :3].reshape(-1, 3)
+        return {OUTCOME_WORDS[fills.index(tuple(one))] for one in seen.tolist()}
+
+    names = [text for text in _labels(ax) if text.get_text() in OUTCOME_WORDS]
+    assert len(names) >= 4
+    for name in names:
+        box = Text.get_window_extent(name, figure.canvas.get_renderer())
+        grid = np.meshgrid(np.linspace(box.x0, box.x1, 20), np.linspace(box.y0, box.y1, 8))
+        places = ax.transData.inverted().transform(np.column_stack([one.ravel() for one in grid]))
+        if name.arrow_patch is None:
+            assert outcome(*places.T) == {name.get_text()}
+            continue
+        assert outcome(*name.xy) == {name.get_text()}
+        assert _line(ax, f"{name.get_text()}: place").get_xydata()[0].tolist() == list(name.xy)
+        x, y = ax.transData.transform(name.xy)
+        assert not (box.x0 < x < box.x1 and box.y0 < y < box.y1)
+
+
+@pytest.mark.parametrize(
+    ("swing", "aim", "scatter"),
+    [
+        (Swing(attack_deg=8), 12.0, Scatter()),
+        (Swing(attack_deg=8), -20.0, Scatter()),
+        (Swing(attack_deg=-58, droop_deg=0), 0.0, Scatter()),
+        (Swing(attack_deg=80, droop_deg=0), 0.0, Scatter()),
+        (Swing(attack_deg=8), 0.0, Scatter(9.0, 5, 25)),
+    ],
+)
+def test_the_swings_own_aim_is_on_the_map(swing: Swing, aim: float, scatter: Scatter) -> None:
+    ax = margin_map(swing, aim_in=aim, scatter=scatter)
+    (left, right), (low, high) = sorted(ax.get_xlim()), sorted(ax.get_ylim())
+    assert left < aim < right
+    assert low < swing.attack_deg < high
+    for text in _labels(ax):
+        if text.arrow_patch is not None or text.get_text() == "90 % of the swings":
+            assert left <= text.xy[0] <= right
+            assert low <= text.xy[1] <= high
+    _check_readable(ax)
+
+
+def test_an_ellipse_around_the_whole_map_has_no_label_on_it() -> None:
+    ax = margin_map(Swing(attack_deg=8), scatter=Scatter(10.0, 5, 25), level=0.999)
+    assert "99.9 % of the swings" not in [text.get_text() for text in _labels(ax)]
+    assert "It reaches beyond the map" in _words(ax)
+
+
 def _ends(ax: Any) -> tuple[float, float]:
     """Ends of the map across, half a place inside its edges; a place is drawn as three."""
     left, right = ax.get_xlim()

@@ -37,8 +37,11 @@ _MOST_IN, _MOST_DEG = 8.0, (-60.0, 80.0)
 _WIDTH_STEP = 0.005
 """Inches of miss from one swing to the next where the room for drives is reckoned: it is said to 0.01."""
 _GOOD = ("line drive", "home run")
+_FARTHEST_IN = 20.0  # of a miss that is accepted
 _SMALLEST = 0.001
 """Share of the map from which on a region is named."""
+_THINNED = 4
+"""Of the places in a region, every so manyth across and up stands for it where labels keep off."""
 _AXES = {
     "path": "how far the bat's path passes under the ball's path (in; left of 0: over it)",
     "touch": "offset at first touch (in): left, the bat is over the ball's path; right, under it",
@@ -149,7 +152,7 @@ def margin_map(
     )  # fmt: skip
     ax.add_patch(ring)
     ax.plot(aim_in, swing.attack_deg, "P", color=look.INK, markeredgecolor=look.BACKGROUND,
-            markeredgewidth=1.4, markersize=12, zorder=5, label="swing")  # fmt: skip
+            markeredgewidth=1.4, markersize=12, zorder=5, clip_on=False, label="swing")  # fmt: skip
     width = _drive_width(became, swing)
     alt = _map_words(
         swing,
@@ -187,7 +190,9 @@ def _ends(
     most = 89.0 - abs(swing.droop_deg)  # no path square to a bat that droops so far rises more steeply
     across = aim_in - spread * scatter.miss_in, aim_in + spread * scatter.miss_in
     up = swing.attack_deg - spread * scatter.attack_deg, swing.attack_deg + spread * scatter.attack_deg
-    limits = (-_MOST_IN, _MOST_IN), (max(_MOST_DEG[0], -most), min(_MOST_DEG[1], most))
+    # The swing's own aim is on the map, with half an inch beside it, even where bat and ball are apart.
+    far = float(np.fmin(np.fmax(_MOST_IN, np.ceil(2 * abs(aim_in)) / 2 + 0.5), _FARTHEST_IN))
+    limits = (-far, far), (max(_MOST_DEG[0], -most), min(_MOST_DEG[1], most))
     ends = []
     for wanted, least, limit, step in zip(
         (across, up), (_MISS_IN, _ATTACK_DEG), limits, (0.5, 5.0), strict=True
@@ -276,7 +281,7 @@ def _name_regions(
     across, up = ring.get_width() / 2, ring.get_height() / 2
     line = np.column_stack([middle[0] + across * np.cos(turn), middle[1] + up * np.sin(turn)])
     labels = []
-    boxes: list[NDArray[np.float64]] = []
+    keep_off: list[NDArray[np.float64]] = []
     held = np.zeros(outcome.shape, dtype=bool)
     columns = np.clip(np.searchsorted(misses, line[:, 0]), 0, len(misses) - 1)
     rows = np.clip(np.searchsorted(attacks, line[:, 1]), 0, len(attacks) - 1)
@@ -293,7 +298,8 @@ def _name_regions(
                 int(np.ceil((0.53 * width_of(one.word, look.BODY, "bold") + 3) * scale / cell[0])),
                 int(np.ceil((0.65 * look.BODY + 2) * scale / cell[1])),
             )
-            place = _room(parts == number, held, half)
+            region = parts == number
+            place = _room(region, held, half)
             if place is not None:
                 row, column = place
                 look.put(
@@ -308,7 +314,7 @@ def _name_regions(
                     ]
                 )
                 steps = np.linspace(0, 1, 14)
-                boxes.append(
+                keep_off.append(
                     np.stack(np.meshgrid(*(low[k] + steps * (high[k] - low[k]) for k in (0, 1))), -1).reshape(
                         -1, 2
                     )
@@ -317,15 +323,34 @@ def _name_regions(
                     max(row - half[1], 0) : row + half[1] + 1, max(column - half[0], 0) : column + half[0] + 1
                 ] = True
             elif rank == 0:  # a smaller part without room is known by its colour
-                deepest = int(np.argmax(distance_transform_cdt(parts == number)))
-                row, column = divmod(deepest, outcome.shape[1])
+                # The map's edge is an edge of the region too.
+                depth = distance_transform_cdt(np.pad(region, 1))[1:-1, 1:-1]
+                row, column = divmod(int(np.argmax(depth)), outcome.shape[1])
+                # What is too narrow for its name is hidden by no other's.
+                inside = np.argwhere(region)
+                inside = inside[(inside % _THINNED == 0).all(axis=1)]
+                keep_off.append(np.column_stack([misses[inside[:, 1]], attacks[inside[:, 0]]]))
                 labels.append(
-                    Label(one.word, (float(misses[column]), float(attacks[row])), (1.0, 0.3), weight="bold")
-                )
-    labels.append(
-        Label(f"{level_words(level)} of the swings", tuple(line[18]), (0.0, 1.0), look.INK, weight="bold")
-    )
-    for text in place_labels(ax, labels, np.vstack([line, *boxes])):
+                    Label(
+                        one.word, (float(misses[column]), float(attacks[row])), (1.0, 0.3), weight="bold",
+                        dot=True,
+                    )
+                )  # fmt: skip
+    frame_low, frame_high = np.array([ax.get_xlim(), ax.get_ylim()]).T
+    seen = line[((line > frame_low) & (line < frame_high)).all(axis=1)]
+    if len(seen):  # else the map lies within the ellipse, as the caption says
+        top = seen[np.argmin(np.hypot(*((seen - line[18]) / (across, up)).T))]
+        labels.append(
+            Label(f"{level_words(level)} of the swings", tuple(top), (0.0, 1.0), look.INK, weight="bold")
+        )
+    steps = np.linspace(-2, 2, 3)
+    cross = np.stack(
+        np.meshgrid(
+            middle[0] + steps * (misses[1] - misses[0]), middle[1] + steps * (attacks[1] - attacks[0])
+        ),
+        -1,
+    ).reshape(-1, 2)
+    for text in place_labels(ax, labels, np.vstack([line, cross, *keep_off])):
         text.set_bbox({"facecolor": look.BACKGROUND, "edgecolor": "none", "pad": 1.5, "alpha": 0.9})
 
 

@@ -38,6 +38,8 @@ class Label:
         Where it would rather stand, as a direction; upward positive.
     color, size, weight
         Of the letters.
+    dot
+        Whether it stands away from the place, with a thin line that ends there in a dot.
     """
 
     text: str
@@ -46,6 +48,7 @@ class Label:
     color: str = look.INK
     size: float = look.BODY
     weight: str = "normal"
+    dot: bool = False
 
 
 def plain(value: float, digits: int = 1) -> str:
@@ -155,12 +158,19 @@ def place_labels(
             cost += 40 * covers.sum(axis=1)
         wish = np.array(label.toward) / max(float(np.hypot(*label.toward)), 1e-12)
         cost += far / scale + 25 * (1 - ways @ wish)
+        if label.dot:
+            cost += 1e4 * (far <= _NEAR * scale)  # else the line cannot be seen
         best = int(np.argmin(cost))
         taken = np.vstack([taken, [*low[best], *high[best]]])
         leads_to = far[best] > _NEAR * scale
         if leads_to:
             edge = np.clip(anchor, low[best], high[best])
             avoid = np.vstack([avoid, anchor + np.linspace(0, 1, 12)[:, None] * (edge - anchor)])
+        if label.dot:
+            ax.plot(
+                *label.at, "o", color=label.color, markersize=6, markeredgecolor=look.BACKGROUND, zorder=5,
+                label=f"{label.text}: place", scalex=False, scaley=False,
+            )  # fmt: skip
         shift = (centre[best] - anchor) / scale
         written.append(
             look.put(
@@ -175,16 +185,18 @@ def place_labels(
                 fontweight=label.weight,
                 linespacing=1.15,
                 zorder=6,
-                arrowprops=_lead(label.color, anchor, low[best], high[best]) if leads_to else None,
+                arrowprops=_lead(label, anchor, low[best], high[best]) if leads_to else None,
             )
         )
     return written
 
 
-def _lead(color: str, anchor: Points, low: Points, high: Points) -> dict[str, Any]:
+def _lead(label: Label, anchor: Points, low: Points, high: Points) -> dict[str, Any]:
     """Return the thin line from the label's nearest edge to its mark."""
     nearest = (np.clip(anchor, low, high) - low) / (high - low)
-    return look.lead(color, 0.0) | {"relpos": (float(nearest[0]), float(nearest[1]))}
+    line = look.lead(label.color, 0.0) | {"relpos": (float(nearest[0]), float(nearest[1]))}
+    # A line to a dot may cross any fill.
+    return line | {"path_effects": look.cased(line["linewidth"])} if label.dot else line
 
 
 def named_axis(axis: Any, words: str) -> None:
