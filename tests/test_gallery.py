@@ -10,7 +10,10 @@ from dataclasses import replace
 from pathlib import Path
 
 import matplotlib
+import numpy as np
 import pytest
+from matplotlib.figure import Figure
+from matplotlib.text import Text
 from PIL import Image, ImageDraw
 
 from hitlab import plots
@@ -18,6 +21,7 @@ from hitlab.claims import KINDS
 from hitlab.evidence.cards import SIZES
 from hitlab.evidence.drawn import Drawn, load_prints, save_prints
 from hitlab.evidence.gallery import gallery, pictures, write_gallery
+from hitlab.evidence.strokes import Strokes, draw_png
 from tests.needs import needs_chromium, package
 
 REFERENCE = Path(__file__).parent / "reference" / "pictures.json"
@@ -84,7 +88,8 @@ def _picture(draw):
     draw(ImageDraw.Draw(image))
     held = io.BytesIO()
     image.save(held, format="png")
-    return Drawn("Group", "name", "words", ("written",), held.getvalue(), image.size)
+    nothing = Strokes(np.zeros((0, 2), dtype=np.int32), np.zeros(0, dtype=np.int16))
+    return Drawn("Group", "name", "words", ("written",), nothing, held.getvalue(), image.size)
 
 
 def _with_dot(pen, at=100, colour="#0B6478"):
@@ -108,6 +113,83 @@ def test_a_print_knows_another_picture_and_forgives_a_dot_of_shift(tmp_path):
     assert list(kept) == ["a", "b"]
     assert not kept["b"].differs(one)
     assert not kept["a"].differs(other.print)
+
+
+def _figure(*, marks_at=0.0, dots_at=0.0, lines=3, color="#0B6478", width=1.5, ends_at=0.0, label_at=0.0):
+    """Two sorts of dots, lines alone and together, a band, hatched bars, words; one unit is one pixel."""
+    figure = Figure((4, 3), dpi=100)
+    ax = figure.add_axes((0, 0, 1, 1))
+    ax.set_xlim(0, 400)
+    ax.set_ylim(0, 300)
+    ax.plot([40 + marks_at, 90, 140], [50, 60, 70], "o", color="#C24E00", markersize=4)
+    ax.scatter([40 + dots_at, 90, 140], [150, 160, 170], [9, 12, 15], color=["#C24E00", "#0B6478", "#4B1C7D"])
+    for number in range(lines):
+        ax.plot([200, 380 + ends_at], [40 + 20 * number] * 2, color=color, linewidth=width)
+    ax.hlines([150, 170, 190], 200, 380 + ends_at, color="#868F96", linewidth=1)
+    ax.axvspan(20, 30, color="#DCE3E2")
+    ax.bar([200, 240], [30, 20 + ends_at], 20, hatch="//")
+    ax.text(60 + label_at, 250, "words")
+    return figure
+
+
+def _print_of(figure):
+    png, strokes = draw_png(figure, 100)
+    return Drawn("Group", "name", "words", ("words",), strokes, png, (400, 300)).print
+
+
+@pytest.mark.parametrize(
+    ("change", "why"),
+    [
+        ({"marks_at": 4}, "marks, drawn as number"),
+        ({"marks_at": 3}, "marks, drawn as number"),
+        ({"dots_at": 4}, "lines or areas, drawn as number"),
+        ({"lines": 2}, "things are drawn, and were"),
+        ({"color": "#0B6470"}, "line or area, drawn as number"),
+        ({"color": "#FFFFFF"}, "line or area, drawn as number"),
+        ({"width": 1.8}, "line or area, drawn as number"),
+        ({"ends_at": -4}, "drawn as number"),
+        ({"label_at": 4}, "text, drawn as number"),
+    ],
+)
+def test_a_print_knows_dots_moved_by_four_pixels_and_a_line_less(change, why, tmp_path):
+    before = _print_of(_figure())
+    assert why in _print_of(_figure(**change)).differs(before)
+    save_prints({"one": before}, tmp_path / "prints.json")
+    _, kept = load_prints(tmp_path / "prints.json")
+    assert not kept["one"].differs(before)
+    assert why in _print_of(_figure(**change)).differs(kept["one"])
+
+
+def test_a_print_forgives_shifts_under_a_pixel():
+    before = _print_of(_figure())
+    for shift in (-0.9, -0.5, 0.3, 0.9):
+        assert not _print_of(_figure(marks_at=shift, dots_at=shift, ends_at=shift, label_at=shift)).differs(
+            before
+        )
+
+
+def test_nothing_of_a_picture_goes_unseen():
+    """Each thing of a figure, hidden by itself, makes another picture."""
+    before = _print_of(_figure())
+    things = [
+        number
+        for number, one in enumerate(_figure().axes[0].get_children())
+        if not (isinstance(one, Text) and not one.get_text())
+    ]
+    assert len(things) > 15
+    for number in things:
+        figure = _figure()
+        thing = figure.axes[0].get_children()[number]
+        thing.set_visible(False)
+        assert _print_of(figure).differs(before), thing
+
+
+def test_drawing_leaves_the_figure_its_canvas_and_its_file():
+    figure = _figure()
+    before, held = figure.canvas, io.BytesIO()
+    figure.savefig(held, format="png", dpi=100, metadata={"Software": None})
+    assert draw_png(figure, 100)[0] == held.getvalue()
+    assert figure.canvas is before
 
 
 @pytest.mark.slow

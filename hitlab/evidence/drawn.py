@@ -1,8 +1,9 @@
-"""What a drawn picture is remembered by: its size, what is written in it, and how dark each part of it is.
+"""What a drawn picture is remembered by: its size, what is written in it, what is drawn, and how dark it is.
 
 Two processors round differently in the last bits, so that a line of text may stand one dot further on: a sum
-over all pixels would call that another picture. Written words are held to the letter, and the picture to the
-mean colour of its squares.
+over all pixels would call that another picture. Written words are held to the letter, lines, marks and areas
+one by one to their places, colours and widths (:mod:`hitlab.evidence.strokes`), and the picture as a whole to
+the mean colour of its squares: what an image within it shows is told by those.
 """
 
 from __future__ import annotations
@@ -18,6 +19,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
+from hitlab.evidence.strokes import Strokes
 from hitlab.writing import write_file
 
 __all__ = ["ALIKE", "Drawn", "Print", "load_prints", "save_prints"]
@@ -25,8 +27,8 @@ __all__ = ["ALIKE", "Drawn", "Print", "load_prints", "save_prints"]
 ALIKE = 8.0
 """How far the mean colours of a square may be apart, of 255.
 
-A line of 12 points that stands one dot further on moves a square by 2, the largest headline of a card by 6.5;
-a dot of six pixels' radius that is not there by 10 (reckoned, and seen).
+A line of 12 points that stands one dot further on moves a square by 2, the largest headline of a card by 6.5
+(reckoned, and seen).
 """
 
 _SIDE = 40  # pixels of a square
@@ -45,6 +47,8 @@ class Drawn:
         Its alt text.
     written
         What is written in it, in the order in which it is drawn.
+    strokes
+        What is drawn in it.
     png
         The file.
     pixels
@@ -55,6 +59,7 @@ class Drawn:
     name: str
     words: str
     written: tuple[str, ...]
+    strokes: Strokes
     png: bytes
     pixels: tuple[int, int]
 
@@ -72,7 +77,7 @@ class Drawn:
         spare = [(0, down * _SIDE - dots.shape[0]), (0, across * _SIDE - dots.shape[1]), (0, 0)]
         squares = np.pad(dots, spare, mode="edge").reshape(down, _SIDE, across, _SIDE, 3).mean(axis=(1, 3))
         said = hashlib.sha256(json.dumps([self.words, *self.written]).encode()).hexdigest()[:16]
-        return Print(size, said, squares.round().astype(np.uint8))
+        return Print(size, said, self.strokes, squares.round().astype(np.uint8))
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -85,12 +90,15 @@ class Print:
         Width and height of the file in pixels.
     said
         The first digits of the SHA-256 of its alt text and of all that is written in it.
+    strokes
+        What is drawn in it.
     squares
         Shape (down, across, 3): mean colour of each square of 40 pixels.
     """
 
     size: tuple[int, int]
     said: str
+    strokes: Strokes
     squares: NDArray[np.uint8]
 
     def differs(self, other: Print) -> str:
@@ -99,6 +107,8 @@ class Print:
             return f"{self.size[0]} by {self.size[1]} pixels, and was {other.size[0]} by {other.size[1]}"
         if self.said != other.said:
             return "something else is written in it"
+        if drawn := self.strokes.differs(other.strokes):
+            return drawn
         apart = np.abs(self.squares.astype(float) - other.squares).max(axis=2)
         if apart.max() <= ALIKE:
             return ""
@@ -110,14 +120,15 @@ class Print:
 
 
 def save_prints(prints: Mapping[str, Print], path: Path) -> None:
-    """Write prints to a JSON file, and their squares to a picture of the same name beside it.
+    """Write prints to a JSON file; beside it, under the same name, their squares and their strokes.
 
     Parameters
     ----------
     prints
         By the pictures' names; one at least.
     path
-        Of the JSON file; the squares stand one print after another, row by row, in ``path`` with ``.png``.
+        Of the JSON file; the squares stand one print after another, row by row, in ``path`` with ``.png``,
+        and the strokes in the same order in ``path`` with ``.npz``.
     """
     import matplotlib
     from PIL import Image
@@ -129,9 +140,24 @@ def save_prints(prints: Mapping[str, Print], path: Path) -> None:
     sheet[: len(line)] = line
     held = io.BytesIO()
     Image.fromarray(sheet.reshape(rows, _SHEET, 3)).save(held, format="png", optimize=True)
-    kept = {name: {"size": list(prints[name].size), "said": prints[name].said} for name in names}
+    drawn = [prints[name].strokes for name in names]
+    packed = io.BytesIO()
+    np.savez_compressed(
+        packed,
+        kinds=np.concatenate([one.kinds for one in drawn]),
+        numbers=np.concatenate([one.numbers for one in drawn]),
+    )
+    kept = {
+        name: {
+            "size": list(prints[name].size),
+            "said": prints[name].said,
+            "drawn": len(prints[name].strokes.kinds),
+        }
+        for name in names
+    }
     library = {"matplotlib": matplotlib.__version__, "pictures": kept}
     write_file(path.with_suffix(".png"), held.getvalue())
+    write_file(path.with_suffix(".npz"), packed.getvalue())
     write_file(path, (json.dumps(library, indent=1) + "\n").encode())
 
 
@@ -142,11 +168,15 @@ def load_prints(path: Path) -> tuple[str, dict[str, Print]]:
     library: dict[str, Any] = json.loads(path.read_text(encoding="utf-8"))
     with Image.open(path.with_suffix(".png")) as image:
         line = np.asarray(image.convert("RGB")).reshape(-1, 3)
-    prints, at = {}, 0
+    with np.load(path.with_suffix(".npz"), allow_pickle=False) as packed:
+        kinds, numbers = packed["kinds"], packed["numbers"]
+    prints, at, thing, number = {}, 0, 0, 0
     for name, one in library["pictures"].items():
         width, height = one["size"]
         down, across = -(-height // _SIDE), -(-width // _SIDE)
         squares = line[at : at + down * across].reshape(down, across, 3)
-        prints[name] = Print((width, height), one["said"], squares)
-        at += down * across
+        of = kinds[thing : thing + one["drawn"]]
+        strokes = Strokes(of, numbers[number : number + int(of[:, 1].sum())])
+        prints[name] = Print((width, height), one["said"], strokes, squares)
+        at, thing, number = at + down * across, thing + len(of), number + len(strokes.numbers)
     return library["matplotlib"], prints

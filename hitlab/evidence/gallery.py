@@ -7,7 +7,6 @@ FILE`` is written, too, what the tests hold the drawing to.
 from __future__ import annotations
 
 import argparse
-import io
 from collections.abc import Callable, Iterator
 from html import escape
 from pathlib import Path
@@ -21,6 +20,7 @@ from hitlab.claims.samples import SAMPLES
 from hitlab.demonstration import demo_season
 from hitlab.evidence.cards import SIZES, card, game_dates
 from hitlab.evidence.drawn import Drawn, Print, save_prints
+from hitlab.evidence.strokes import draw_png
 from hitlab.showing import shown
 from hitlab.wording import record_text
 from hitlab.writing import make_folder, write_file
@@ -174,12 +174,11 @@ def _drawn(group: str, name: str, figure: Figure | None, words: str) -> Drawn:
     from matplotlib.text import Text
 
     assert figure is not None
-    held = io.BytesIO()
-    figure.savefig(held, format="png", dpi=_DOTS_PER_INCH, metadata={"Software": None})
+    png, strokes = draw_png(figure, _DOTS_PER_INCH)
     width, height = (round(float(each) * _DOTS_PER_INCH) for each in figure.get_size_inches())
     texts = [text for text in figure.findobj(Text) if isinstance(text, Text) and text.get_visible()]
     written = tuple(said for text in texts if (said := text.get_text().strip()))
-    return Drawn(group, name, words, written, held.getvalue(), (width, height))
+    return Drawn(group, name, words, written, strokes, png, (width, height))
 
 
 def write_gallery(folder: Path, drawn: Iterator[Drawn] | list[Drawn]) -> dict[str, Print]:

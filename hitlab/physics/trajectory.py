@@ -38,8 +38,8 @@ GRAVITY = 9.80665
 """Standard gravity, m/s2."""
 STEP_S = 0.16
 """Length of a step. The tests hold it to 1 mm of carry over launch -5 to 85 degrees, 30 to 120 mph, 0 to 4000
-rpm and sidespin to 2000, in and out of wind (0.51 mm was the worst of 20,000 balls in each of the nine airs of
-``tests.benchmarks.bench_physics``)."""
+rpm and sidespin to 2000, in and out of wind (0.51 mm was the worst of 20,000 balls in each of the nine airs
+of ``tests.benchmarks.bench_physics``)."""
 KINKED_STEP_S = 0.05
 """The same for the lift fit with a kink, where a step across the kink is only of second order."""
 WIND_REFERENCE_M = 10.0
@@ -52,8 +52,9 @@ is wrong at the start of a flight is carried to its end."""
 _BEND_M = 0.3
 """More than its forces bend a path within a step: 20 m/s2 bend it by half of 20 x 0.16^2, 0.26 m."""
 _FLAT_M, _FLAT_MPS, _FLAT_S = 1.3, 4.0, 0.08
-"""A ball below the first that rises or falls slower than the second takes steps no longer than the third in wind:
-much backspin lifts it through the kink so flatly that the parabola of :func:`_time_to_kink` misses the moment."""
+"""A ball below the first that rises or falls slower than the second takes steps no longer than the third in
+wind: much backspin lifts it through the kink so flatly that the parabola of :func:`_time_to_kink` misses the
+moment."""
 _AT_KINK_M, _AT_KINK_S = 1e-3, 1e-5
 """A ball nearer to the kink than this, in height or in time, is at it."""
 _SLOW_AIR_MPS, _LEVEL_MPS = 3.5, 7.0

@@ -2,8 +2,9 @@
 
 Run ``python -m tests.benchmarks.bench_physics``. Prints carries a second and the ratio to ``solve_ivp``
 (RK45, rtol 1e-8, with an event), the two in turn and in seconds of the processor, since on a busy machine the
-clock measures the neighbours; the error against a tight reference, and against short steps in nine airs; a million
-swings with their flights and the peak memory; one redraw of each picture of the physics. ``bench_sliders`` moves the lessons' own sliders.
+clock measures the neighbours; the error against a tight reference, and against short steps in nine airs; a
+million swings with their flights and the peak memory; one redraw of each picture of the physics.
+``bench_sliders`` moves the lessons' own sliders.
 """
 
 from __future__ import annotations
@@ -48,7 +49,7 @@ AIRS = (
     Conditions(wind_out_mph=-40.0),
 )
 SHORT_S = 0.0075
-"""Of these steps each is less than a twentieth of what is flown: their own error is below a thousandth of that."""
+"""Of these steps each is less than a twentieth of what is flown: their own error is below a thousandth of it."""
 
 
 def one_ball(
