@@ -9,9 +9,12 @@ import re
 import sys
 
 import numpy as np
+import pandas as pd
 import pytest
 
 import hitlab
+from hitlab import approach
+from hitlab.demonstration import demo_season
 from hitlab.errors import HitlabError
 from hitlab.exercises import sliders
 from hitlab.plots import image
@@ -91,11 +94,33 @@ def test_the_alt_text_is_escaped_and_the_picture_fits():
     )
 
 
-def test_a_quick_picture_is_the_same_picture():
-    def pixels(html):
-        file = base64.b64decode(re.search(r"base64,([^\"]+)", html)[1])
-        return np.asarray(package("PIL.Image").open(io.BytesIO(file)).convert("RGB")).astype(int)
+def pixels(html):
+    file = base64.b64decode(re.search(r"base64,([^\"]+)", html)[1])
+    return np.asarray(package("PIL.Image").open(io.BytesIO(file)).convert("RGB")).astype(int)
 
+
+def _whiff_answers():
+    return plots.whiff_answers(approach.after_whiff(demo_season()))
+
+
+def _calibration():
+    bins = {"number": [120], "stated": [0.6], "came": [0.58], "error": [0.03]}
+    return plots.calibration(pd.DataFrame({"kind": "above", "setting": "all settings"} | bins))
+
+
+@pytest.mark.parametrize("draw", [_whiff_answers, _calibration])
+@pytest.mark.parametrize("dots", [50, 100, 133])
+def test_a_quick_picture_of_a_fractional_size_is_the_same_picture(draw, dots):
+    ax = draw()
+    own = ax.figure.get_size_inches() * 100
+    assert (own != own.astype(int)).any()
+    plain, quick = (pixels(image(ax, 720, dots, quick=quick)) for quick in (False, True))
+    assert plain.shape == quick.shape
+    assert np.abs(plain - quick).max() <= 3
+    assert ax.figure.get_dpi() == 100
+
+
+def test_a_quick_picture_is_the_same_picture():
     plain, quick = (pixels(image(_draw(4), 720, 100, quick=quick)) for quick in (False, True))
     assert plain.shape == quick.shape
     # Letters laid on are rounded once more than letters drawn: three of 255 shades at most.

@@ -65,8 +65,8 @@ def image(
     dots_per_inch
         How finely it is drawn.
     quick
-        Draw it at the figure's own dots an inch in about half the time, for a picture that is drawn again and
-        again: letters drawn before are laid on, and the file is packed lightly, so that it is larger.
+        Draw it in about half the time, for a picture that is drawn again and again: letters drawn before are
+        laid on, and the file is packed lightly, so that it is larger.
 
     Returns
     -------
@@ -91,7 +91,7 @@ def image(
         # Loaded where something is moved, which most pictures never are.
         from hitlab.plots.redrawing import quick_png
 
-        file = quick_png(figure)
+        file = quick_png(figure, dots_per_inch)
     else:
         held = io.BytesIO()
         # Without the maker's version in it the same picture gives the same bytes.

@@ -26,25 +26,31 @@ _ROOM = 2
 """Pixels around a text, for letters that reach over its box."""
 
 
-def quick_png(figure: Figure) -> bytes:
-    """Return a figure as PNG, at its own dots an inch.
+def quick_png(figure: Figure, dots_per_inch: float) -> bytes:
+    """Return a figure as PNG.
 
     Parameters
     ----------
     figure
         A figure made with this package.
+    dots_per_inch
+        How finely it is drawn.
 
     Returns
     -------
     bytes
         The file. The same picture gives the same bytes.
     """
-    before = figure.canvas
+    before = figure.canvas, figure.get_dpi()
     canvas: Any = _Canvas(figure)
-    canvas.draw()
     held = io.BytesIO()
-    Image.fromarray(np.asarray(canvas.buffer_rgba())).save(held, format="png", compress_level=1)
-    figure.set_canvas(before)
+    try:
+        figure.set_dpi(dots_per_inch)
+        canvas.draw()
+        Image.fromarray(np.asarray(canvas.buffer_rgba())).save(held, format="png", compress_level=1)
+    finally:
+        figure.set_canvas(before[0])
+        figure.set_dpi(before[1])
     return held.getvalue()
 
 
@@ -54,7 +60,8 @@ class _Canvas(FigureCanvasAgg):
     _kept: RendererAgg | None = None
 
     def get_renderer(self) -> RendererAgg:
-        width, height = self.figure.bbox.size
+        # Whole pixels, as everywhere: with a fraction of one, letters drawn and letters laid on part.
+        width, height = self.get_width_height(physical=True)
         if self._kept is None:
             self._kept = _Letters(width, height, self.figure.dpi)  # type: ignore[no-untyped-call]
         return self._kept

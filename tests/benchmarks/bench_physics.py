@@ -49,7 +49,7 @@ AIRS = (
     Conditions(wind_out_mph=-40.0),
 )
 SHORT_S = 0.0075
-"""Of these steps each is less than a twentieth of what is flown: their own error is below a thousandth of it."""
+"""Each is less than a twentieth of what is flown: the error of such steps is a thousandth of that or less."""
 
 
 def one_ball(
