@@ -70,7 +70,7 @@ def _arrow(ax: Any, name: str) -> tuple[Any, Any]:
 
 
 def _check_readable(ax: Any) -> None:
-    """Every label inside the figure, none on another; letters only, without the lines that lead to marks."""
+    """Every label is inside the figure, none on another; no line to a mark runs through another's letters."""
     figure = ax.get_figure(root=True)
     canvas = FigureCanvasAgg(figure)
     canvas.draw()
@@ -86,6 +86,14 @@ def _check_readable(ax: Any) -> None:
         across = min(a.x1, b.x1) - max(a.x0, b.x0)
         along = min(a.y1, b.y1) - max(a.y0, b.y0)
         assert across <= 0 or along <= 0, f"{one!r} lies on {two!r}"
+    for text in level:
+        if text.arrow_patch is None:
+            continue
+        path = text.arrow_patch.get_transform().transform_path(text.arrow_patch.get_path())
+        for x, y in path.interpolated(40).vertices:
+            for other, box in boxes:
+                on = other != text.get_text() and box.x0 < x < box.x1 and box.y0 < y < box.y1
+                assert not on, f"the line of {text.get_text()!r} runs through {other!r}"
 
 
 def _angle(begin: Any, end: Any) -> float:

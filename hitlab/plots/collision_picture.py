@@ -9,6 +9,7 @@ import numpy as np
 from matplotlib.axes import Axes
 from matplotlib.collections import LineCollection
 from matplotlib.patches import Circle
+from matplotlib.text import Annotation
 from numpy.typing import NDArray
 
 from hitlab.physics.bats import BALL_RADIUS_IN, BAT_RADIUS_IN
@@ -202,20 +203,15 @@ def _drawn(found: _Struck, ax: Axes | None, ball_radius: float, bat_radius: floa
     )  # fmt: skip
     ax.plot(0, 0, "o", color=look.INK, markersize=4, zorder=5, label="axis", scalex=False, scaley=False)
     side = -1.0 if found.offset > 0 else 1.0
-    for word, middle in (
-        ("bat", (0.0, 0.62 * side * bat_radius)),
-        ("ball", (ball[0], ball[1] + 0.62 * ball_radius)),
-    ):
+    names = [
         look.put(
-            ax,
-            float(middle[0]),
-            float(middle[1]),
-            word,
-            ha="center",
-            va="center",
-            size=look.SMALL,
-            zorder=6,
+            ax, float(middle[0]), float(middle[1]), word, ha="center", va="center", size=look.SMALL, zorder=6,
         )
+        for word, middle in (
+            ("bat", (0.0, 0.62 * side * bat_radius)),
+            ("ball", (ball[0], ball[1] + 0.62 * ball_radius)),
+        )
+    ]  # fmt: skip
     arcs, levels = _angles(found, ball, ball_radius, bat_radius, missed)
     ax.add_collection(
         LineCollection(levels, colors=look.FAINT, linewidths=0.8, zorder=1, label="level"), autolim=False
@@ -233,7 +229,7 @@ def _drawn(found: _Struck, ax: Axes | None, ball_radius: float, bat_radius: floa
     to_scale(ax, *shown)
     look.finish(ax, own, _title(found, missed), _below(missed), alt=alt)
     to_scale(ax, *shown)  # the title has taken room
-    _label(ax, found, missed, (ball, ball_radius, bat_radius), (tail, tip, start, foot), arcs)
+    _label(ax, found, missed, (ball, ball_radius, bat_radius), (tail, tip, start, foot), arcs, names)
     keep_words(ax, alt)
     return ax
 
@@ -276,6 +272,7 @@ def _label(
     round_parts: tuple[Point, float, float],
     ends: tuple[Point, Point, Point, Point],
     arcs: list[tuple[str, Point, str]],
+    names: list[Annotation],
 ) -> None:
     ball, ball_radius, bat_radius = round_parts
     tail, tip, start, foot = ends
@@ -322,7 +319,7 @@ def _label(
         ),
         *(arc for _, arc, _ in arcs),
     ]
-    place_labels(ax, labels, np.vstack(drawn))
+    place_labels(ax, labels, np.vstack(drawn), before=names)
 
 
 def _slope(degrees: float) -> str:

@@ -78,6 +78,7 @@ def place_labels(
     drawn: Points,
     *,
     inside: tuple[float, float, float, float] | None = None,
+    before: Sequence[Annotation] = (),
 ) -> list[Annotation]:
     """Write labels beside their places, the first ones first, after the layout is final.
 
@@ -89,6 +90,8 @@ def place_labels(
         Points on what is drawn, shape (n, 2), data coordinates; labels keep off them where they can.
     inside
         Display pixels (left, bottom, right, top) to stay in; the axes' frame where not given.
+    before
+        What is written already: neither labels nor the lines to their marks cross it.
 
     Notes
     -----
@@ -106,7 +109,7 @@ def place_labels(
     directions = np.column_stack([np.cos(turn), np.sin(turn)])
     ways = np.repeat(directions, len(_DISTANCES), axis=0)
     far = np.tile(_DISTANCES, len(directions)) * scale
-    taken = np.empty((0, 4))
+    taken = np.array([text.get_window_extent().extents for text in before]).reshape(-1, 4)
     written = []
     for label in labels:
         lines = label.text.split("\n")

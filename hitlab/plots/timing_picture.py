@@ -15,6 +15,8 @@ from hitlab.plots.placing import Label, named_axis, place_labels, plain
 __all__ = ["pitch_timeline"]
 
 _SAME_MS = 0.5  # an error that rounds to nothing
+_TOP = -1.0  # of the picture, in rows from the upper one
+_APART = 1.9  # the rows: between them stands the error of a swing at the faster pitch
 
 
 def pitch_timeline(
@@ -79,8 +81,8 @@ def pitch_timeline(
     same = abs(error) < _SAME_MS
     # The rows from the top: the faster pitch, the slower one, and the planned swing under the pitch thrown.
     rows = {
-        "expected": 0.0 if expected_mph >= thrown_mph else 1.7,
-        "thrown": 1.7 if expected_mph >= thrown_mph else 0.0,
+        "expected": 0.0 if expected_mph >= thrown_mph else _APART,
+        "thrown": _APART if expected_mph >= thrown_mph else 0.0,
     }
     if same:
         rows = {"thrown": 0.0}
@@ -147,15 +149,14 @@ def pitch_timeline(
     ax.axvspan(contact - window, contact + window, color=look.ACCENTS[1], alpha=0.12, linewidth=0, zorder=0,
                label="fair window")  # fmt: skip
     bottom = max(rows.values()) + (0.9 if same else 1.6)
+    # At the band's upper end: at the lower, the words on the error stand between.
     labels.append(
-        Label(
-            f"fair: ±{plain(window, 0)} ms", (contact, bottom - 0.08), (0.0, 1.0), look.ACCENTS[1], look.SMALL
-        )
+        Label(f"fair: ±{plain(window, 0)} ms", (contact, _TOP), (0.0, -1.0), look.ACCENTS[1], look.SMALL)
     )
     first = min(0.0, *(clocks[name][1] for name in rows))
     last = max(*(clocks[name][2] for name in clocks), contact + window)
     ax.set_xlim(first - 0.03 * (last - first), last + 0.16 * (last - first))
-    ax.set_ylim(bottom, -0.95)
+    ax.set_ylim(bottom, _TOP)
     ax.set_yticks([])
     named_axis(ax.xaxis, "milliseconds since release")
     title = _title(clocks["expected"][0], clocks["thrown"][0], error, window, same)
