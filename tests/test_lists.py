@@ -114,7 +114,7 @@ def test_side_by_side_stand_the_head_the_one_asked_for_and_the_rest(file, capsys
         words = picture.info["Description"]
     assert len(re.findall(r"Hitter \d\d, [\d,]+ whiffs", words)) == 11
     assert "Hitter 00, " in words
-    assert words.endswith("The other 25 as a cloud of dots at their ranks.")
+    assert words.endswith("The other 25 are not drawn.")
 
 
 def test_the_same_list_gives_the_same_bytes_and_names_its_source(file, capsys, tmp_path):

@@ -500,23 +500,26 @@ def test_without_matplotlib_the_package_to_install_is_named():
     assert done.stdout.split("\n")[:3] == ["MissingPackageError True"] * 3
 
 
-def test_beside_denominators_the_rest_stand_at_their_ranks():
-    """Every hitter is on each panel once: with a name, or in the cloud."""
+def test_beside_denominators_the_rest_are_counted_and_press_nobody():
     many = pd.DataFrame(
         {"hitter": [f"H{n:02d}" for n in range(30)], "swings": 300, "in_play": 120, "hard": range(60, 30, -1)}
     )
     laid = hitlab.counting.denominators(many, "hard", over=["swings", "in_play"])
-    ax = plots.denominators_side_by_side(laid, who="H20", most=4)
+    ax = plots.denominators_side_by_side(laid, names=["H20"], top=4)
     for panel in ax.child_axes:
-        named, cloud = sorted(panel.collections, key=lambda one: one.get_label() == "the rest")
-        ranks = [*named.get_offsets()[:, 0], *cloud.get_offsets()[:, 0]]
-        assert sorted(ranks) == list(range(1, 31))
+        (named,) = panel.collections
         assert list(named.get_offsets()[:, 0]) == [1, 2, 3, 4, 21]
         low, high = sorted(panel.get_ylim())
-        heights = cloud.get_offsets()[:, 1]
-        assert 4.5 < heights.min() < heights.max() < high
-        assert low < -0.4
-    assert any("H20, asked for" in text.get_text().replace("\n", " ") for text in ax.texts)
+        assert (low, high) == (-0.5, 4.5)
+    written = [text.get_text().replace("\n", " ") for text in ax.texts]
+    assert any("H20, asked for" in text and "The other 25 are not drawn" in text for text in written)
+    assert plots.describe(ax).endswith("The other 25 are not drawn.")
+    # The scale is theirs who are shown: with the first four alone the fourth stands where the 21st stood.
+    for panel in plots.denominators_side_by_side(laid, top=4).child_axes:
+        assert panel.get_xlim()[0] == pytest.approx(1 - 0.06 * 3)
+        assert list(panel.get_xticks()) == [1, 4]
+    # All of them: nobody is left to count.
+    assert "not drawn" not in plots.describe(plots.denominators_side_by_side(laid, top=30))
 
 
 @pytest.mark.parametrize("draw", [plots.rate_list, plots.rate_crowd])

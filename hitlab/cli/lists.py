@@ -222,10 +222,11 @@ def _draw(
     from hitlab import plots
     from hitlab.counting.rates import Denominators
 
+    asked = [name] if name else []
     if isinstance(drawn, Denominators):
-        ax = plots.denominators_side_by_side(drawn, who=name, **told)
+        ax = plots.denominators_side_by_side(drawn, names=asked, **told)
     elif len(drawn.data) > _ALL_DRAWN:
-        ax = plots.rate_crowd(drawn, names=[name] if name else [], **told)
+        ax = plots.rate_crowd(drawn, names=asked, **told)
     else:
         ax = plots.rate_list(drawn, who=name, **told)
     figure = ax.get_figure(root=True)

@@ -24,8 +24,6 @@ from hitlab.wording import capitalised, listed, rate_text, record_text
 __all__ = ["denominators_side_by_side", "two_denominators"]
 
 _NAMED = 3  # at the head of each list
-_CLOUD = 1.6  # rows that the cloud is high
-_SPREAD = np.array([0.0, 0.62, -0.76, -0.14, 0.48, -0.9, 0.86, -0.38, 0.24])  # ranks alone would be a line
 _BYSTANDERS = "#C3C7C8"  # lines of those not named: their number is seen, not one of them
 
 
@@ -244,13 +242,15 @@ def denominators_side_by_side(
     result: Denominators,
     ax: Axes | None = None,
     *,
-    names: Sequence[str] | None = None,
-    most: int = 10,
-    who: str = "",
+    names: Sequence[str] = (),
+    top: int = 10,
     of: str = "",
     source: str = "",
 ) -> Axes:
     """Draw small panels, one a denominator, with the same hitters in the same order.
+
+    Those who are not shown are counted in the words, and not drawn: the ranks of all are evenly spread
+    whoever they are, so that a cloud of them would have no shape, and would press those who are shown.
 
     Parameters
     ----------
@@ -259,11 +259,9 @@ def denominators_side_by_side(
     ax
         Axes to draw on; the panels are set into it (``ax.child_axes``).
     names
-        Hitters to show; those with the highest rates per swing where not given.
-    most
-        How many of them. Where no names are given, those beyond stand beneath as a cloud.
-    who
-        A hitter to show whatever the place, in a colour of its own.
+        Hitters to show whatever their place, in a colour of their own.
+    top
+        How many from the head of the list, by the rate per swing.
     of
         What is said of the list behind its title, such as ``with two strikes, the 15 hitters of the Larks``.
     source
@@ -301,15 +299,13 @@ def denominators_side_by_side(
     data = result.data.assign(label=list(result.labels), **ranks)
     ordered = data[data[f"rank_{order_by}"].notna()].sort_values(f"rank_{order_by}", kind="stable")
     labels = list(ordered["label"])
-    asked = chosen(labels, [who] if who else (), ())
-    head = chosen(labels, names, range(len(ordered)))[:most]
-    shown = ordered.iloc[np.union1d(head, asked).astype(int)]
-    rest = ordered[~ordered.index.isin(shown.index)] if names is None else ordered.head(0)
+    asked = chosen(labels, names, ())
+    shown = ordered.iloc[np.union1d(np.arange(min(top, len(ordered))), asked).astype(int)]
+    rest = len(ordered) - len(shown)
     if shown.empty:
         return look.nothing(ax, f"No hitter here has any {per_words(order_by, 2)}: nothing to draw.")
     what, rows = event_words(result.event), np.arange(len(shown))
-    ground = len(shown) - 0.5 + (_CLOUD if len(rest) else 0.0)
-    ax, own = look.axes_for(ax, 12.8, 2.4 + 0.4 * ground)
+    ax, own = look.axes_for(ax, 12.8, 2.4 + 0.4 * len(shown))
     ax.set_xticks([])
     ax.set_yticks([])
     ax.spines["bottom"].set_visible(False)
@@ -319,8 +315,7 @@ def denominators_side_by_side(
     for place in ordered.index[asked]:
         marked.setdefault(int(place), 2)
     # One scale for all panels: a rank. Rates of several denominators have none in common.
-    drawn = pd.concat([shown, rest])
-    last = float(drawn[[f"rank_{per}" for per in result.over]].max().max())
+    last = float(shown[[f"rank_{per}" for per in result.over]].max().max())
     for number, per in enumerate(result.over):
         panel, _ = look.axes_for(ax.inset_axes((number * wide, 0.0, wide * 0.92, 1.0)))
         rates = shown[f"per_{per}"].to_numpy(float)
@@ -334,11 +329,7 @@ def denominators_side_by_side(
             places[told], rows[told], s=38, c=[s for s, t in zip(shades, told, strict=True) if t], zorder=2
         )
         panel.set_xlim(1 - 0.06 * max(last - 1, 1), 1 + 1.95 * max(last - 1, 1))
-        if len(rest):
-            others = rest[f"rank_{per}"].dropna().to_numpy()
-            height = ground - _CLOUD / 2 + _CLOUD / 3 * _SPREAD[np.arange(len(others)) % len(_SPREAD)]
-            panel.scatter(others, height, s=8, color=look.FAINT, zorder=1, label="the rest")
-        panel.set_ylim(ground, -0.5)
+        panel.set_ylim(len(shown) - 0.5, -0.5)
         panel.set_yticks([])
         panel.set_xticks([1.0, last] if last > 1 else [1.0])
         panel.xaxis.set_major_formatter(FuncFormatter(lambda value, _: f"{value:.0f}"))
@@ -350,12 +341,6 @@ def denominators_side_by_side(
         if number == 0:
             inks = [look.INK if place not in marked else look.ACCENTS[marked[place]] for place in shown.index]
             look.columns(panel, "left", [list(shown["label"])], inks)
-            if len(rest):
-                look.put(
-                    panel, 0.0, ground - _CLOUD / 2, f"the other {len(rest):,}",
-                    coords=("axes fraction", "data"), shift=(-10, 0), ha="right", va="center",
-                    size=look.SMALL, color=look.QUIET,
-                )  # fmt: skip
         for row, (_, line) in enumerate(shown.iterrows()):
             if not np.isfinite(rates[row]):
                 continue
@@ -376,15 +361,14 @@ def denominators_side_by_side(
         words.append(f"{line['label']}, {int(line[result.event]):,} {what}: {listed(each)}.")
     over = listed([f"per {per_words(per)}" for per in result.over])
     title = f"{capitalised(what)} {over}{behind(of)}"
+    beyond = f" The other {rest:,} are not drawn." if rest else ""
     below = (
         f"The same hitters in the same order, by rate per {per_words(order_by)}. Place: the rank from 1 at "
         f"the left, one scale for all panels; beside it rank (= shared) among {len(result.data):,} hitters, "
-        f"rate and record.{_leader_words(result, shown, marked)}{from_where(source)}"
+        f"rate and record.{_leader_words(result, shown, marked)}{beyond}{from_where(source)}"
     )
     panels = f"{len(result.over)} panels{behind(of)}. "
-    if len(rest):
-        words.append(f"The other {len(rest):,} as a cloud of dots at their ranks.")
-    return look.finish(ax, own, title, below, alt=panels + " ".join(words))
+    return look.finish(ax, own, title, below, alt=panels + " ".join(words) + beyond)
 
 
 def _two_leaders(result: Denominators, shown: pd.DataFrame, first: str) -> dict[int, int]:
