@@ -28,6 +28,7 @@ from hitlab.physics import (
     swing_margin,
     swing_outcomes,
 )
+from hitlab.physics.quantities import FAST_BAT_MPH, FAST_PITCH_MPH
 
 NAN = float("nan")
 LEVEL = {"pitch_mph": 85, "descent_deg": 6, "bat_mph": 70, "attack_deg": 0, "offset_in": 0.75}
@@ -352,6 +353,20 @@ def test_metres_a_second_are_asked_about() -> None:
     ):
         with pytest.warns(UnitWarning, match="metres a second"):
             call()
+
+
+def test_kilometres_an_hour_are_asked_about() -> None:
+    for call, words in (
+        (lambda: collide(137, 6, 70, 6), "pitch_mph is up to 137 mph.*137 kilometres an hour are 85.1 mph"),
+        (lambda: collide(85, 6, 112, 6), "bat_mph is up to 112 mph.*112 kilometres an hour are 69.6 mph"),
+        (lambda: collide([80, 137], 6, 70, 6), "pitch_mph is up to 137 mph"),
+        (lambda: PitchAtPlate(speed_mph=137.0), "speed_mph is up to 137 mph"),
+        (lambda: Swing(bat_mph=112.0), "bat_mph is up to 112 mph"),
+    ):
+        with pytest.warns(UnitWarning, match=words):
+            call()
+    # At the limits themselves nothing is asked.
+    collide(FAST_PITCH_MPH, 6, FAST_BAT_MPH, 6)
 
 
 def test_other_slips_of_the_unit_are_refused_or_warned_of() -> None:

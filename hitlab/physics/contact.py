@@ -39,16 +39,20 @@ from numpy.typing import ArrayLike
 
 from hitlab.physics.bats import BALL_MASS_OZ, BALL_RADIUS_IN, BAT_RADIUS_IN, restitution_from_efficiency
 from hitlab.physics.quantities import (
+    FAST_BAT_MPH,
+    FAST_PITCH_MPH,
     KG_PER_OUNCE,
     METRES_PER_INCH,
     MPS_PER_MPH,
     RAD_PER_S_PER_RPM,
+    SLOW_PITCH_MPH,
     Columns,
     FloatArray,
     QuantityError,
     broadcast,
     keeps_index,
     quantity,
+    warn_of_fast,
     warn_of_slow,
 )
 
@@ -369,7 +373,7 @@ def collide(
     Warns
     -----
     UnitWarning
-        If both speeds look like metres a second.
+        If both speeds look like metres a second, or one of them like kilometres an hour.
 
     Notes
     -----
@@ -411,7 +415,11 @@ def collide(
     if np.any(arguments["pitch_mph"] > 0) and np.any(arguments["bat_mph"] > 0):
         # Both: a slow ball alone, or a slow bat, may stand on a test stand.
         slow = [arguments[name] for name in ("pitch_mph", "bat_mph")]
-        warn_of_slow("pitch_mph and bat_mph", np.concatenate([values.ravel() for values in slow]), 50)
+        warn_of_slow(
+            "pitch_mph and bat_mph", np.concatenate([values.ravel() for values in slow]), SLOW_PITCH_MPH
+        )
+    warn_of_fast("pitch_mph", arguments["pitch_mph"], FAST_PITCH_MPH)
+    warn_of_fast("bat_mph", arguments["bat_mph"], FAST_BAT_MPH)
     return strike(shape, *arguments.values())
 
 

@@ -33,6 +33,7 @@ from hitlab.physics.drag_lift import (
 )
 from hitlab.physics.fences import Fence
 from hitlab.physics.quantities import (
+    FAST_EXIT_MPH,
     FEET_PER_METRE,
     KG_PER_OUNCE,
     METRES_PER_FOOT,
@@ -520,7 +521,7 @@ class _Launch:
         if not soft:
             _ask_about_soft(arguments["exit_mph"], launch)
         warn_of_radians("launch_deg", launch)
-        warn_of_fast("exit_mph", arguments["exit_mph"], 130)
+        warn_of_fast("exit_mph", arguments["exit_mph"], FAST_EXIT_MPH)
         self.windless = not (np.any(arguments["wind_out_mph"]) or np.any(arguments["wind_pull_mph"]))
         turn = np.radians(spray)
         across = arguments["wind_pull_mph"] * np.cos(turn) - arguments["wind_out_mph"] * np.sin(turn)

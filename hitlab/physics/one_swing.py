@@ -32,6 +32,10 @@ from hitlab.physics.fences import Fence
 from hitlab.physics.flight import Conditions, fly
 from hitlab.physics.meeting import KEPT_ALONG, bring_together
 from hitlab.physics.quantities import (
+    FAST_BAT_MPH,
+    FAST_PITCH_MPH,
+    SLOW_BAT_MPH,
+    SLOW_PITCH_MPH,
     Columns,
     FloatArray,
     QuantityError,
@@ -100,8 +104,8 @@ class PitchAtPlate:
 
     def __post_init__(self) -> None:
         _check_numbers(self, _PITCH_RANGES)
-        warn_of_slow("speed_mph", np.asarray(self.speed_mph), 50)
-        warn_of_fast("speed_mph", np.asarray(self.speed_mph), 110)
+        warn_of_slow("speed_mph", np.asarray(self.speed_mph), SLOW_PITCH_MPH)
+        warn_of_fast("speed_mph", np.asarray(self.speed_mph), FAST_PITCH_MPH)
 
 
 _PITCH_RANGES: dict[str, tuple[str, float, float]] = {
@@ -159,8 +163,8 @@ class Swing:
 
     def __post_init__(self) -> None:
         _check_numbers(self, _SWING_RANGES)
-        warn_of_slow("bat_mph", np.asarray(self.bat_mph), 40)
-        warn_of_fast("bat_mph", np.asarray(self.bat_mph), 110)
+        warn_of_slow("bat_mph", np.asarray(self.bat_mph), SLOW_BAT_MPH)
+        warn_of_fast("bat_mph", np.asarray(self.bat_mph), FAST_BAT_MPH)
         warn_of_radians("attack_deg", np.asarray(self.attack_deg))
         if abs(self.attack_deg) + abs(self.droop_deg) >= 90:
             raise QuantityError(

@@ -28,6 +28,9 @@ if TYPE_CHECKING:
     import pandas as pd
 
 __all__ = [
+    "FAST_BAT_MPH",
+    "FAST_EXIT_MPH",
+    "FAST_PITCH_MPH",
     "FEET_PER_METRE",
     "INCHES_PER_METRE",
     "KG_PER_OUNCE",
@@ -35,6 +38,8 @@ __all__ = [
     "METRES_PER_INCH",
     "MPS_PER_MPH",
     "RAD_PER_S_PER_RPM",
+    "SLOW_BAT_MPH",
+    "SLOW_PITCH_MPH",
     "Columns",
     "FloatArray",
     "QuantityError",
@@ -67,6 +72,12 @@ KG_PER_OUNCE = 0.028349523125
 _KPH_PER_MPH = 1.609344
 RAD_PER_S_PER_RPM = np.pi / 30
 """The inch, foot, mile an hour and ounce are exact by definition."""
+
+
+FAST_PITCH_MPH, FAST_BAT_MPH, FAST_EXIT_MPH = 110.0, 110.0, 130.0
+"""Above these a speed is asked about, as faster than is seen in play; common practice, no source."""
+SLOW_PITCH_MPH, SLOW_BAT_MPH = 50.0, 40.0
+"""And below these, where it is that of a swing at a pitch; common practice, no source."""
 
 
 class QuantityError(HitlabError, ValueError):
