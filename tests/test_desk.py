@@ -25,7 +25,7 @@ from hitlab.counting import call_by_chance
 from hitlab.desk import Desk, answers, notebook_text, saving
 from hitlab.desk.form import CLAIMS, question_of
 from hitlab.desk.notes import Notebook
-from hitlab.desk.tables import LOOKED_AHEAD
+from hitlab.desk.tables import LOOKED_AHEAD, open_table
 from hitlab.errors import HitlabError
 from hitlab.pitches.regular import TABLE_ENDINGS
 from hitlab.pitches.storing import write_checked
@@ -180,6 +180,27 @@ def test_a_question_asked_twice_is_one_look_and_is_not_worked_out_again(season):
     assert desk.notes.number == 1
     assert len(desk.notes.lines) == 2
     assert "1 different question answered" in desk.log.value
+
+
+@pytest.mark.parametrize("kind", LOOKED_AHEAD)
+def test_what_is_looked_ahead_is_answered_and_not_worked_out_again(season, kind, monkeypatch):
+    table = open_table(season)
+    asked = []
+    real = hitlab.Question.ask
+    monkeypatch.setattr(
+        hitlab.Question, "ask", lambda one, *rest, **more: asked.append(one) or real(one, *rest, **more)
+    )
+    table.look_ahead(kind)
+    (question,) = asked
+    assert question.kind == kind
+    # An error on the way would be kept silent, and the question worked out here.
+    assert table.answer(question, hitlab.counting.Looks()).kind == kind
+    assert len(asked) == 1
+
+
+def test_looking_ahead_knows_its_kinds(season):
+    with pytest.raises(KeyError):
+        open_table(season).look_ahead("split")
 
 
 @pytest.mark.slow

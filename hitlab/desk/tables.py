@@ -28,8 +28,9 @@ from hitlab.wording import capitalised
 
 __all__ = ["LOOKED_AHEAD", "OpenTable", "open_table"]
 
-LOOKED_AHEAD = ("above", "leads")
-"""The kinds that are asked most, the quicker first: each is worked out for somebody while nobody asks yet."""
+LOOKED_AHEAD: dict[str, dict[str, str]] = {"above": {"value": "league"}, "leads": {}}
+"""The kinds that are asked most, the quicker first, with the options that each is worked out with for
+somebody while nobody asks yet."""
 
 _MOST_LINES = 6  # of the report, before the fold
 _QUOTES = "\"'“”"
@@ -89,15 +90,15 @@ class OpenTable:
                 self._answers[key] = question.ask(self.pitches)
             return self._answers[key]
 
-    def look_ahead(self, kind: str = "above") -> None:
+    def look_ahead(self, kind: str) -> None:
         """Count and fit the usual rate while nobody asks yet, so that the first answer is there sooner.
 
         Parameters
         ----------
         kind
-            One of :data:`LOOKED_AHEAD`: what it needs is loaded and worked out.
+            A key of :data:`LOOKED_AHEAD`: what it needs is loaded and worked out.
         """
-        options = {"value": "league"} if kind == "above" else {}
+        options = LOOKED_AHEAD[kind]
         with suppress(Exception):  # what is wrong is said when it is asked
             self.answer(Question(kind=kind, who=self.hitters[0], options=options), Looks())
 
