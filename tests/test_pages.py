@@ -32,6 +32,7 @@ from hitlab.pages.making import _that_fit, page_of
 from hitlab.pages.page import HEADINGS
 from hitlab.pages.words import looked_at, open_chance, too_little, verdict_word, you_do_it
 from hitlab.plots import describe, inline_svg, standing, swings_became
+from hitlab.showing import shown_name
 from hitlab.spoken import share_said
 from hitlab.writing import safe_name
 from tests.hostile_names import HOSTILE, REAL, unseen
@@ -673,7 +674,7 @@ def test_it_prints_on_two_sides_and_a_player_s_on_one(demo_league, who):
         text = page_of(demo_league, place, reader).html()
         for paper in ("letter", "A4"):
             made = printing.printed(text, paper)
-            assert len(re.findall(rb"/Type\s*/Page\b(?!s)", made)) == sides, (reader, paper)
+            assert printing.sides(made) == sides, (reader, paper)
 
 
 @pytest.mark.slow
@@ -701,6 +702,14 @@ def test_long_names_and_many_notes_need_no_further_side(reader, sides, paper, tm
     path = long.save(tmp_path / "page.pdf", paper=paper)
     read = pypdf.PdfReader(path)
     assert len(read.pages) == sides
+    # Long names are broken over lines, and nothing of them is cut.
+    written = re.sub(r"\s+", "", "".join(side.extract_text() for side in read.pages))
+    assert shown_name(names[0]).replace(" ", "") in written
+    if reader == "coach":
+        rows = told[told["hitter"] == names[0]]
+        for name in ("pitcher", "clip"):
+            seen = {"".join(shown_name(one).split()) for one in rows[name]}
+            assert any(one in written for one in seen), name
     assert "cell; ask who it was" in re.sub(r"\s+", " ", read.pages[-1].extract_text())
 
 
@@ -724,6 +733,41 @@ def test_what_is_wide_makes_nothing_else_smaller():
         return found[0]
 
     assert size_of_headings("Netherwychshire" * 20) == pytest.approx(size_of_headings("Nether"), rel=0.01)
+
+
+def _side_by_side(monkeypatch, needed):
+    """Print with a browser that needs so many sides at each size."""
+    monkeypatch.setattr(printing, "demand_browser", lambda: "browser")
+    asked = []
+
+    def made(program, html, paper, size):
+        asked.append(size)
+        return b"%PDF" + b"/Type /Page\n" * needed(size)
+
+    monkeypatch.setattr(printing, "_printed", made)
+    return asked
+
+
+def test_more_sides_than_there_may_be_are_said(monkeypatch, tmp_path, small, capsys):
+    asked = _side_by_side(monkeypatch, lambda size: 3)
+    with pytest.warns(printing.SidesWarning, match="has 3 sides, and was to have 2: at 50 % of its size"):
+        made = printing.printed("", "A4", 2)
+    assert printing.sides(made) == 3
+    assert asked == [1, 0.9, 0.8, 0.7, 0.6, 0.5]
+    path = tmp_path / "page.pdf"
+    with pytest.warns(printing.SidesWarning):
+        page().save(path)
+    assert printing.sides(path.read_bytes()) == 3
+    capsys.readouterr()
+    asked = ["page", "Velm", "--file", str(small), "--event", "whiffs", "--to", str(tmp_path / "one.pdf")]
+    assert run(asked) == 0
+    told = capsys.readouterr()
+    assert "Page saved as" in told.out
+    assert "one.pdf: the page has 3 sides, and was to have 2" in told.err
+    # What fits at some size, and what may have any number, is not spoken of.
+    _side_by_side(monkeypatch, lambda size: 3 if size > 0.7 else 2)
+    assert printing.sides(printing.printed("", "A4", 2)) == 2
+    assert printing.sides(printing.printed("", "A4")) == 3
 
 
 def test_notes_that_do_not_fit_are_counted():

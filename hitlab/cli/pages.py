@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import warnings
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
@@ -100,7 +101,7 @@ def page(
             saved = list(_all(pages, folder, ending, paper))
         else:
             one = hitter_page(pitches, " ".join(who), event, per, reader=reader, **told)
-            saved = [one.save(to, paper=paper)]
+            saved = [_saved(one, to, paper)]
     if as_json:
         click.echo(json_text({"saved": [str(path) for path in saved]}, indent=2))
     elif several:
@@ -114,7 +115,20 @@ def _all(pages: Iterator[Any], folder: Path, ending: str, paper: Any) -> Iterato
     """Save pages, each under its hitter's name."""
     taken: set[str] = set()
     for one in pages:
-        yield one.save(folder / f"{safe_name(one.hitter, taken)}{ending}", paper=paper)
+        yield _saved(one, folder / f"{safe_name(one.hitter, taken)}{ending}", paper)
+
+
+def _saved(page: Any, path: Path, paper: Any) -> Path:
+    """Save a page, and say where it has more sides than it was to have."""
+    from hitlab.pages.printing import SidesWarning
+
+    with warnings.catch_warnings(record=True) as caught:
+        warnings.simplefilter("ignore")
+        warnings.simplefilter("always", SidesWarning)
+        saved: Path = page.save(path, paper=paper)
+    for one in caught:
+        click.echo(f"Note: {shown(path)}: {shown(str(one.message))}.", err=True)
+    return saved
 
 
 def _look_for_what_is_needed(ending: str) -> None:

@@ -8,12 +8,14 @@ import shutil
 import subprocess
 import sys
 import tempfile
+import warnings
 from pathlib import Path
 
-from hitlab.errors import HitlabError
+from hitlab.errors import HitlabError, HitlabWarning
 from hitlab.showing import shown
+from hitlab.wording import percent
 
-__all__ = ["browser", "demand_browser", "printed", "sides"]
+__all__ = ["SidesWarning", "browser", "demand_browser", "printed", "sides"]
 
 _NAMES = (
     *("chromium", "chromium-browser", "google-chrome", "google-chrome-stable", "chrome"),
@@ -27,6 +29,10 @@ _MAC = (
 _WINDOWS = (r"Google\Chrome\Application\chrome.exe", r"Microsoft\Edge\Application\msedge.exe")
 _PATIENCE_S = 90
 _SIZES = (1, 0.9, 0.8, 0.7, 0.6, 0.5)
+
+
+class SidesWarning(HitlabWarning):
+    """A page needs more sides than it was to have, even at the smallest size that is printed."""
 
 
 def browser() -> str:
@@ -79,12 +85,23 @@ def printed(html: str, paper: str, most_sides: int | None = None) -> bytes:
     ------
     HitlabError
         Where no browser is found, or it did not print.
+
+    Warns
+    -----
+    SidesWarning
+        If it needs more sides even at half its size; it is printed at that.
     """
     program = demand_browser()
     for size in _SIZES:
         made = _printed(program, html, paper, size)
         if most_sides is None or sides(made) <= most_sides:
-            break
+            return made
+    warnings.warn(
+        f"the page has {sides(made)} sides, and was to have {most_sides}: at {percent(_SIZES[-1])} of its "
+        "size, the smallest that is printed, it did not fit. Nothing is left out",
+        SidesWarning,
+        stacklevel=3,
+    )
     return made
 
 

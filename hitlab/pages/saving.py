@@ -70,6 +70,11 @@ class OnPaper:
             Where the file cannot be written, or was read.
         MissingPackageError
             Where Jinja2, or for pictures matplotlib, is not installed.
+
+        Warns
+        -----
+        SidesWarning
+            If a PDF has more sides than it was to have, even at half its size.
         """
         path = Path(path)
         inputs = (self.source, *files_read())
