@@ -6,7 +6,7 @@ import numpy as np
 import pandas as pd
 import pytest
 
-from hitlab import shrink
+from hitlab import check_above, shrink
 from hitlab.estimates import answers, designs
 from hitlab.estimates.designs import average
 from hitlab.estimates.prior_laws import LARGEST_R, Records, integrate, look_along
@@ -62,6 +62,41 @@ def test_kinds_that_are_alike_keep_one_law():
     ]
     assert (np.mean(chances, axis=0) > 0.5).all()
     assert "elsewhere" not in _told(_league("alike", 0)).explanation
+
+
+@pytest.mark.parametrize("hitters", [6, 60])
+@pytest.mark.parametrize("odd", [0, 1])
+@pytest.mark.parametrize("always", [False, True])
+def test_where_nearly_all_attempts_end_alike_no_kind_is_told(hitters, odd, always):
+    """One odd attempt in thousands says next to nothing of a kind, so even money hardly moves."""
+    rng = np.random.default_rng(0)
+    table = pd.DataFrame({"hitter": [f"h{i:02d}" for i in range(hitters)]})
+    table["swings"] = rng.integers(30, 400, hitters)
+    table["role"] = np.where(np.arange(hitters) % 2, "a", "b")
+    table["hard"] = table["swings"] - odd * (table.index == 3) if always else odd * (table.index == 3)
+    fit = _told(table)
+    assert 0.35 < _chance(fit, "role", "no difference") < 0.5
+    assert np.isfinite(fit.data[["shrunk", "low", "high"]]).all(axis=None)
+    claim = check_above(
+        table[["hitter", "swings", "hard"]],
+        "h03",
+        0.5,
+        event="hard",
+        per="swings",
+        groups="role",
+        traits=table[["hitter", "role"]],
+    )
+    assert (claim.chance > 0.99) == always
+
+
+def test_rare_events_that_kinds_differ_in_are_told():
+    """Ten events in a thousand attempts of one kind, one in the other: that is found."""
+    rng = np.random.default_rng(4)
+    table = pd.DataFrame({"hitter": [f"h{i:02d}" for i in range(60)]})
+    table["swings"] = rng.integers(30, 400, 60)
+    table["role"] = np.where(np.arange(60) % 2, "a", "b")
+    table["hard"] = rng.binomial(table["swings"], np.where(table["role"] == "a", 0.01, 0.001))
+    assert _chance(_told(table), "role", "no difference") < 0.05
 
 
 def test_small_or_many_groups_share_slope_and_spread():

@@ -39,6 +39,7 @@ from hitlab.estimates.prior_laws import (
     Stated,
     heaviest,
     integrate,
+    logistic,
     of_shapes,
 )
 from hitlab.estimates.questions import Part, SpreadPart
@@ -283,8 +284,6 @@ def _put_together(
     share: Floats,
     own: SpreadPart | None,
 ) -> Averaged:
-    from scipy.special import expit
-
     chosen = [one for one, _, _, _ in found]
     shapes, laws = [shape for _, shape, _, _ in found], [law for _, _, law, _ in found]
     weights = np.concatenate([s * law.weights for s, law in zip(share, laws, strict=True)])
@@ -306,7 +305,7 @@ def _put_together(
     for i, (one, law) in enumerate(zip(chosen, laws, strict=True)):
         mine = kept[whose == i] - sum(len(other.weights) for other in laws[:i])
         design = np.ones((1, 1)) if plain else design_of(len(k), one)
-        means.append(expit(law.coefficients[mine] @ design.T))
+        means.append(logistic(law.coefficients[mine] @ design.T))
         for option in one:
             if option.earlier_events is not None and option.earlier_exposure is not None:
                 events.append(np.tile(option.earlier_events, (len(mine), 1)))

@@ -8,7 +8,8 @@ one).
 What is assumed of the law before the table is seen: flat on its mean, and flat on ``r``, so on the
 standard deviation. Coefficients of covariates are normal around 0, their standard deviations in units of
 the law's own spread on the logit scale: a covariate is supposed to explain about as much of the differences
-between groups as everything else together, or less.
+between groups as everything else together, or less. Where hardly an event, or hardly a miss, was counted, that
+spread is not known, and is taken to be a unit of the logit scale at most.
 
 How it is integrated: at each ``r`` the coefficients are close to normal around the solution of
 the quasi-likelihood equations; nodes of a Gauss rule placed there carry the exact likelihood as weight. Over
@@ -36,7 +37,7 @@ from numpy.typing import NDArray
 from hitlab.estimates.shapes import PLAIN, Shape
 from hitlab.rounding import settled
 
-__all__ = ["LARGEST_R", "Laws", "Likely", "Records", "ShapeTable", "integrate", "look_along", "of_shapes"]
+__all__ = ["LARGEST_R", "Laws", "Likely", "Records", "ShapeTable", "integrate", "logistic", "look_along", "of_shapes"]
 
 Floats = NDArray[np.float64]
 Wholes = NDArray[np.int64]
@@ -61,6 +62,9 @@ _SHAPE_OUTER, _SHAPE_FEW = 4, 3  # laws along r of a shape that weighs much, and
 _LITTLE = np.log(0.1)  # of the best law's weight
 _AT_ONCE = 400_000  # numbers of a likelihood that are held at once
 _VERY_FEW, _FEW, _ENOUGH, _MANY = 8, 60, 300, 5_000  # groups: how many nodes are needed
+_EXTREME, _HARDLY_ANY = 0.02, 5  # a rate of all, and events of which, that tell no spread on the logit scale
+_MOST_ON_LOGIT = 1.0  # such a spread
+_OFF_ENDS = 1e-12  # a mean this near 0 or 1 has a Beta law yet
 _DROPPED = 1e-4  # weight of all the laws together that are left out
 
 
@@ -96,6 +100,12 @@ class Records:
     def pooled(self) -> float:
         """The rate of all together, kept off 0 and 1."""
         return float((self.times @ self.events + 0.5) / (self.times @ self.exposure + 1))
+
+    @property
+    def extreme(self) -> bool:
+        """Whether nearly all attempts ended alike: then the odds are hardly known."""
+        events, attempts = float(self.times @ self.events), float(self.times @ self.exposure)
+        return min(events, attempts - events) < min(_HARDLY_ANY, _EXTREME * (attempts + 1))
 
     def spreads(self, r: Floats) -> Floats:
         """Return each record's ``r``, shape (r, records) or (r, 1)."""
@@ -515,7 +525,7 @@ def log_density(
     at_once = max(1, _AT_ONCE // max(each, 1))
     for i in range(0, len(r), at_once):
         some = coefficients[i : i + at_once]
-        mean = _logistic(some if one_mean else some @ records.design.T)
+        mean = logistic(some if one_mean else some @ records.design.T)
         out[i : i + at_once] = _log_likelihood(records, mean, r[i : i + at_once], shape)
     return out + _log_prior(records, r[:, np.newaxis], coefficients, stated)
 
@@ -577,7 +587,10 @@ def _log_normal(x: Floats, mean: float, deviation: Floats | float) -> Floats:
 
 def _deviations(records: Records, r: Floats | float) -> Floats:
     """Prior deviations of the coefficients after the first: scale times spread on the logit scale."""
-    return np.asarray(records.scales[1:] * r / np.sqrt(records.pooled * (1 - records.pooled)))
+    scales, deviation = records.scales[1:], np.sqrt(records.pooled * (1 - records.pooled))
+    if records.extreme:
+        return np.asarray(scales * np.minimum(r / deviation, _MOST_ON_LOGIT))
+    return np.asarray(scales * r / deviation)
 
 
 @dataclass(frozen=True, slots=True)
@@ -615,7 +628,7 @@ def _some(records: Records, r: Floats, start: Floats, stated: Stated | None, exa
     curvature = np.empty((len(r), coefficients, coefficients))
     todo = np.arange(len(r))
     for _ in range(30):
-        mean = _logistic(centre[todo] @ x.T)
+        mean = logistic(centre[todo] @ x.T)
         expected = share[todo] * mean + earlier[todo]
         slope = share[todo] * mean * (1 - mean)
         # The solution's equations are sums of this, times events and exposure.
@@ -626,7 +639,7 @@ def _some(records: Records, r: Floats, start: Floats, stated: Stated | None, exa
         diagonal = np.arange(coefficients)
         bent[:, diagonal, diagonal] += precision[todo]
         if not level_stated:
-            first = _logistic(centre[todo, 0])
+            first = logistic(centre[todo, 0])
             gradient[:, 0] += 1 - 2 * first
             bent[:, 0, 0] += 2 * first * (1 - first)
         change = np.linalg.solve(bent, gradient[..., np.newaxis])[..., 0]
@@ -761,7 +774,8 @@ def heaviest(weights: Floats) -> Wholes:
     return np.sort(order[light:])
 
 
-def _logistic(x: Floats) -> Floats:
+def logistic(x: Floats) -> Floats:
+    """Return means of logits, kept off 0 and 1, where no Beta law is."""
     from scipy.special import expit
 
-    return np.asarray(expit(x))
+    return np.clip(expit(x), _OFF_ENDS, 1 - _OFF_ENDS)
