@@ -5,11 +5,12 @@ from __future__ import annotations
 import numpy as np
 import pandas as pd
 import pytest
+from scipy import special, stats
 
 from hitlab import check_above, shrink
 from hitlab.estimates import answers, designs
 from hitlab.estimates.designs import average
-from hitlab.estimates.prior_laws import LARGEST_R, Records, integrate, look_along
+from hitlab.estimates.prior_laws import LARGEST_R, Records, _fewest, _pairs, integrate, look_along
 from hitlab.estimates.questions import Option, Part, SpreadPart, exposure_part, group_part, own_laws
 from tests.benchmarks.kinds_of_hitters import KINDS, league, leagues, season_errors, shares
 from tests.needs import package
@@ -132,6 +133,64 @@ def test_spreads_are_integrated_as_a_fine_grid_does(monkeypatch):
     value = np.array([evidence(one) for one in np.exp(x)])
     own = np.log(prior / prior.sum() @ np.exp(value - value.max())) + value.max()
     assert np.log((1 - same) / same) == pytest.approx(own - evidence(1.0), abs=0.05)
+
+
+def _alike(groups: int, hitters: int) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
+    """Events, swings and group of hitters whose groups are alike."""
+    rng = np.random.default_rng([groups, 0])
+    n = rng.integers(30, 400, hitters)
+    k = rng.binomial(n, rng.beta(8, 40, hitters))
+    return k.astype(float), n.astype(float), np.arange(hitters) % groups
+
+
+def _grid_of_groups(k: np.ndarray, n: np.ndarray, group: np.ndarray, scale: float) -> float:
+    """Log evidence of groups with means of their own, each integrated by itself on a grid of its logit."""
+    pooled = (k.sum() + 0.5) / (n.sum() + 1)
+    means, logits = np.linspace(-2.4, -0.9, 31), np.linspace(-4.5, 0.5, 201)
+    each = []
+    rs = np.linspace(0.02, 0.25, 24)
+    for r in rs:
+        size, m = 1 / r**2 - 1, special.expit(logits)[:, np.newaxis]
+        told = special.betaln(m * size + k, (1 - m) * size + n - k) - special.betaln(m * size, (1 - m) * size)
+        by_group = np.stack([told[:, group == one].sum(axis=1) for one in range(group.max() + 1)])
+        deviation = scale * r / np.sqrt(pooled * (1 - pooled))
+        prior = stats.norm.logpdf(logits, means[:, np.newaxis], deviation) + np.log(logits[1] - logits[0])
+        over = special.logsumexp(by_group[:, np.newaxis] + prior, axis=2).sum(axis=0)
+        each.append(over + np.log(special.expit(means) * special.expit(-means) / LARGEST_R))
+    return float(special.logsumexp(each) + np.log((rs[1] - rs[0]) * (means[1] - means[0])))
+
+
+@pytest.mark.parametrize(("groups", "hitters"), [(20, 100), (60, 60), (100, 200)])
+def test_many_groups_are_integrated_as_a_fine_grid_does(groups, hitters):
+    """A cross, whose corners lie the farther out the more groups there are, was off by 1, 7 and 16."""
+    k, n, group = _alike(groups, hitters)
+    part = group_part("club", pd.Series(group).map("club {}".format))
+    assert part is not None
+    (option,) = (one for one in part.options if one.scale == 1.0 and one.columns is not None)
+    records = answers.records_of(k, n, (option,))
+    exact = _grid_of_groups(k, n, group, 1.0)
+    assert integrate(records).log_evidence == pytest.approx(exact, abs=0.15)
+    assert integrate(records, None, look_along(records)).log_evidence == pytest.approx(exact, abs=0.25)
+
+
+def test_as_many_groups_as_hitters_tell_nothing():
+    k, n, group = _alike(60, 60)
+    table = pd.DataFrame({"hitter": group, "swings": n, "hard": k}).astype(int)
+    table["hitter"] = table["role"] = table["hitter"].map("h{:02d}".format)
+    assert 0.3 < _chance(_told(table), "role", "no difference") < 0.7
+
+
+@pytest.mark.parametrize("axes", [11, 16, 60, 64])
+def test_corners_of_the_cube_are_exact_and_none_lies_far_out(axes):
+    for degree, (points, log_weights) in ((2, _fewest(axes)), (3, _pairs(axes))):
+        weights = np.exp(log_weights - 0.5 * (points**2).sum(axis=1) - 0.5 * axes * np.log(2 * np.pi))
+        assert weights.sum() == pytest.approx(1)
+        np.testing.assert_allclose(weights @ points, 0, atol=1e-12)
+        np.testing.assert_allclose((points.T * weights) @ points, np.eye(axes), atol=1e-12)
+        if degree == 3:
+            skewed = np.einsum("n,ni,nj,nk->ijk", weights, *[points] * 3)
+            np.testing.assert_allclose(skewed, 0, atol=1e-12)
+        assert np.abs(points).max() == 1
 
 
 def test_looking_from_near_finds_what_looking_anew_does():

@@ -8,8 +8,8 @@ one).
 What is assumed of the law before the table is seen: flat on its mean, and flat on ``r``, so on the
 standard deviation. Coefficients of covariates are normal around 0, their standard deviations in units of
 the law's own spread on the logit scale: a covariate is supposed to explain about as much of the differences
-between groups as everything else together, or less. Where hardly an event, or hardly a miss, was counted, that
-spread is not known, and is taken to be a unit of the logit scale at most.
+between groups as everything else together, or less. Where hardly an event, or hardly a miss, was counted,
+that spread is not known, and is taken to be a unit of the logit scale at most.
 
 How it is integrated: at each ``r`` the coefficients are close to normal around the solution of
 the quasi-likelihood equations; nodes of a Gauss rule placed there carry the exact likelihood as weight. Over
@@ -37,7 +37,17 @@ from numpy.typing import NDArray
 from hitlab.estimates.shapes import PLAIN, Shape
 from hitlab.rounding import settled
 
-__all__ = ["LARGEST_R", "Laws", "Likely", "Records", "ShapeTable", "integrate", "logistic", "look_along", "of_shapes"]
+__all__ = [
+    "LARGEST_R",
+    "Laws",
+    "Likely",
+    "Records",
+    "ShapeTable",
+    "integrate",
+    "logistic",
+    "look_along",
+    "of_shapes",
+]
 
 Floats = NDArray[np.float64]
 Wholes = NDArray[np.int64]
@@ -61,6 +71,7 @@ _SHAPE_POINTS = 24  # of the table of a shape's posterior over r, where it is li
 _SHAPE_OUTER, _SHAPE_FEW = 4, 3  # laws along r of a shape that weighs much, and little
 _LITTLE = np.log(0.1)  # of the best law's weight
 _AT_ONCE = 400_000  # numbers of a likelihood that are held at once
+_FEW_AXES = 10  # up to which a cross and a simplex have their corners near enough
 _VERY_FEW, _FEW, _ENOUGH, _MANY = 8, 60, 300, 5_000  # groups: how many nodes are needed
 _EXTREME, _HARDLY_ANY = 0.02, 5  # a rate of all, and events of which, that tell no spread on the logit scale
 _MOST_ON_LOGIT = 1.0  # such a spread
@@ -269,7 +280,7 @@ def integrate(records: Records, stated: Stated | None = None, roughly: Likely | 
     laws_r, laws_c, laws_w = [], [], []
     for part, share in zip(_normals(records, chosen, start, stated), weight, strict=True):
         one = part.r
-        z, log_rule = _simplex(len(part.centre)) if few else _inner_rule(part, records, groups)
+        z, log_rule = _fewest(len(part.centre)) if few else _inner_rule(part, records, groups)
         coefficients = part.centre + z @ part.root.T
         log_weight = (
             log_rule
@@ -474,8 +485,8 @@ def _of_shape(
     if not few:
         z, log_rule = _inner_rule(middle, records, groups)
     else:
-        # The cross is the same for a rate and its complement; the simplex is cheaper where records are many.
-        z, log_rule = _cross(axes) if groups < _FEW else _simplex(axes)
+        # Pairs are the same for a rate and its complement; the fewest are cheaper where records are many.
+        z, log_rule = _pairs(axes) if groups < _FEW else _fewest(axes)
     rows = np.array([part.centre + z @ part.root.T for part in parts])
     scale = np.array([np.log(np.diag(part.root)).sum() - part.log_marginal for part in parts])
     log_weight = log_rule + log_density(records, chosen, rows, stated, shape) + scale[:, np.newaxis]
@@ -698,7 +709,7 @@ def _inner_rule(part: _Normal, records: Records, groups: float) -> tuple[Floats,
     elif groups >= _MANY:
         return np.zeros((1, others + 1)), np.array([0.5 * (others + 1) * np.log(2 * np.pi)])
     elif groups >= _ENOUGH and apart < 0.5:
-        return _cross(others + 1)
+        return _pairs(others + 1)
     x, log_w = _hermite(first)
     if not others:
         return x[:, np.newaxis], log_w
@@ -706,10 +717,42 @@ def _inner_rule(part: _Normal, records: Records, groups: float) -> tuple[Floats,
         y, log_v = _hermite(3)
         y = y[:, np.newaxis]
     else:
-        y, log_v = _cross(others)
+        y, log_v = _pairs(others)
     z = np.hstack([np.repeat(x, len(y))[:, np.newaxis], np.tile(y, (len(x), 1))])
     # The root is upper triangular: its last coordinate moves all coefficients, its first the mean alone.
     return z, np.repeat(log_w, len(y)) + np.tile(log_v, len(x))
+
+
+def _fewest(axes: int) -> tuple[Floats, Floats]:
+    """Return few nodes, exact to the second degree for a normal weight."""
+    if axes <= _FEW_AXES:
+        return _simplex(axes)
+    return _alike(_signs(axes + 1)[:, 1:])
+
+
+def _pairs(axes: int) -> tuple[Floats, Floats]:
+    """Return nodes in opposite pairs, exact to the third degree for a normal weight."""
+    if axes <= _FEW_AXES:
+        return _cross(axes)
+    one = _signs(axes)
+    return _alike(np.vstack([one, -one]))
+
+
+def _alike(points: Floats) -> tuple[Floats, Floats]:
+    """Return corners of the cube, a standard deviation off on each axis, with equal weights.
+
+    Corners of a cross, or of a simplex, lie ever farther out along one axis the more axes there are, so that
+    tails are weighed in place of the bulk. These do not, and are as exact.
+    """
+    nodes, axes = points.shape
+    return points, np.full(nodes, -np.log(nodes) + 0.5 * axes * (1 + np.log(2 * np.pi)))
+
+
+def _signs(axes: int) -> Floats:
+    """Return columns of signs of which each is at right angles to all others, the first of them all 1."""
+    from scipy.linalg import hadamard
+
+    return np.asarray(hadamard(1 << (axes - 1).bit_length())[:, :axes], dtype=float)
 
 
 def _simplex(axes: int) -> tuple[Floats, Floats]:
