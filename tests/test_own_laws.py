@@ -120,7 +120,7 @@ def test_spreads_are_integrated_as_a_fine_grid_does(monkeypatch):
     group = group_part("role", table["role"])
     assert group is not None
     (asked,) = own_laws("role", table["role"], n, False)
-    means = Part("role", (group.options[3],))
+    means = Part("role", (group.options[3],), "groups")
     averaged = average(k, n, [means, asked])
     same = float(averaged.weighed.set_index("option")["chance"].filter(like="one spread").sum())
     x = np.linspace(answers._LOG_FACTORS[0], answers._LOG_FACTORS[-1], 71)
@@ -242,6 +242,21 @@ def test_a_stated_law_keeps_one_spread():
     prior = shrink(_league("alike", 17)[["hitter", "swings", "hard"]], "hard", "swings").law
     told = _told(table, prior=prior)
     assert not told.weighed["part"].str.startswith("spread").any()
+
+
+@pytest.mark.parametrize("name", ["exposure", "earlier seasons", "exposure by role", "no link"])
+def test_a_column_may_be_called_as_a_question_is(name):
+    """Two kinds of hitters, one hitting three times as often, and nothing else that tells."""
+    rng = np.random.default_rng(0)
+    table = pd.DataFrame({"hitter": [f"h{i:02d}" for i in range(80)], "swings": 200 + np.arange(80) % 7})
+    kind = np.where(np.arange(80) % 2, "x", "y")
+    table["hard"] = rng.binomial(table["swings"], np.where(kind == "x", 0.3, 0.1))
+    as_role = _told(table.assign(role=kind))
+    fit = shrink(table, "hard", "swings", groups=name, traits=table[["hitter"]].assign(**{name: kind}))
+    assert f"{name} tells something of the rate (chance " in fit.explanation
+    assert fit.explanation == as_role.explanation.replace("role", name)
+    assert fit.exposure_tells == as_role.exposure_tells
+    assert average(table["hard"], table["swings"], [group_part(name, pd.Series(kind))]).telling == (name,)
 
 
 def test_exposure_is_asked_about_after_the_kinds():

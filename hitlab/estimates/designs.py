@@ -95,7 +95,8 @@ class Averaged:
     earlier_events, earlier_exposure
         Shape (laws, groups) or (laws, 1): earlier counts as far as they count.
     weighed
-        One row an answer: ``part``, ``option``, ``chance``.
+        One row an answer: ``part`` and ``option`` in words, the ``kind`` of question (a ``Kind``), whether
+        the answer is ``nothing``, and its ``chance``.
     luck_factor
         See ``Laws``; averaged.
     spread_table
@@ -131,9 +132,10 @@ class Averaged:
     @property
     def telling(self) -> tuple[str, ...]:
         """Names of the groups and numbers that tell something of the rate, at four fifths or more."""
-        rows = self.weighed.itertuples()
-        doubted = [row for row in rows if str(row.option).startswith("no ") and row.part != "exposure"]
-        return tuple(str(row.part) for row in doubted if float(str(row.chance)) <= 0.2)
+        if self.weighed.empty:
+            return ()
+        doubted = self.weighed[self.weighed["nothing"] & self.weighed["kind"].isin(["groups", "covariate"])]
+        return tuple(doubted["part"][doubted["chance"] <= 0.2])
 
     def own_weight(self, n: Any) -> Floats:
         """Return the share that records of these exposures have in the posterior means."""
@@ -321,7 +323,9 @@ def _put_together(
     rows = [
         (
             part.name,
+            part.kind,
             option.words,
+            option.nothing,
             float(sum(s for s, one in zip(share, chosen, strict=True) if option in one)),
         )
         for part in parts
@@ -334,7 +338,7 @@ def _put_together(
         mean,
         np.concatenate(events),
         np.concatenate(exposure),
-        pd.DataFrame(rows, columns=["part", "option", "chance"]),
+        pd.DataFrame(rows, columns=["part", "kind", "option", "nothing", "chance"]),
         float(share @ np.array([law.luck_factor for law in laws])),
         (
             scale

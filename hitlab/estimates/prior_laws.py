@@ -821,4 +821,4 @@ def logistic(x: Floats) -> Floats:
     """Return means of logits, kept off 0 and 1, where no Beta law is."""
     from scipy.special import expit
 
-    return np.clip(expit(x), _OFF_ENDS, 1 - _OFF_ENDS)
+    return np.asarray(np.clip(expit(x), _OFF_ENDS, 1 - _OFF_ENDS))

@@ -95,7 +95,8 @@ class Fit(Listing):
     spread_interval
         Posterior interval of the spread at ``level``; both ends the same where one law is taken as known.
     weighed
-        What the mean may depend on, one row an answer: ``part``, ``option``, ``chance``.
+        What the law may depend on, one row an answer: ``part`` and ``option`` in words, the ``kind`` of
+        question, whether the answer is ``nothing`` (it does not matter), and its ``chance``.
     shapes
         What shape the law of true rates may have, one row a shape: ``shape``, ``kind``, ``chance``.
     decision
@@ -148,8 +149,8 @@ class Fit(Listing):
         """Whether the mean was found to follow the exposure, well above the even money it starts from."""
         if self.weighed.empty:
             return False
-        chance = self.weighed.loc[self.weighed["part"] == "exposure"].set_index("option")["chance"]
-        return len(chance) > 0 and float(chance.filter(like="no link").sum()) < 0.4
+        asked = self.weighed[self.weighed["kind"] == "exposure"]
+        return len(asked) > 0 and float(asked["chance"][asked["nothing"]].sum()) < 0.4
 
     @property
     def law(self) -> LeagueLaw:
@@ -618,17 +619,17 @@ def _decision(averaged: Averaged, both: Pair, toward: Floats) -> str:
     """Say what the mean was found to depend on."""
     said = []
     noun = per_words(both.per, 2)
-    every = list(averaged.weighed.groupby("part", sort=False)) if len(averaged.weighed) else []
+    weighed = averaged.weighed
+    every = list(weighed.groupby(["kind", "part"], sort=False)) if len(weighed) else []
     apart = _links_apart(averaged)
-    for part, options in every:
-        first = options.iloc[0]
-        if first["option"].startswith(("one link", "one spread")):
+    for (kind, part), options in every:
+        if kind in ("exposure by groups", "spread by groups"):
             continue
-        doubted = first["option"].startswith("no ") or first["option"].endswith("nothing")
-        linked = 1 - first["chance"] if doubted else 1.0
-        if part == "exposure" and apart is not None:
+        doubted = options["nothing"].any()
+        linked = 1 - float(options["chance"][options["nothing"]].sum())
+        if kind == "exposure" and apart is not None:
             said.append(f"what the number of {noun} tells differs by {apart}")
-        elif part == "exposure":
+        elif kind == "exposure":
             if linked < 0.5:
                 said.append(f"the number of {noun} was not found to tell anything (chance {percent(linked)})")
                 continue
@@ -640,7 +641,7 @@ def _decision(averaged: Averaged, both: Pair, toward: Floats) -> str:
                 f"the mean follows the number of {noun}, from {at[0]} at {few:,.0f} to {at[1]} at "
                 f"{many:,.0f}{chance}"
             )
-        elif part == "earlier seasons":
+        elif kind == "earlier":
             said.append(
                 f"one of the last season's {noun} counts as {averaged.worth:.2f} of this season's"
                 if linked >= 0.5
@@ -672,10 +673,11 @@ def _links_apart(averaged: Averaged) -> str | None:
     """Return by what, and how likely, the links with exposure differ; nothing where they hardly do."""
     if averaged.weighed.empty:
         return None
-    asked = averaged.weighed[averaged.weighed["option"].str.startswith("one link")]
+    weighed = averaged.weighed
+    asked = weighed[(weighed["kind"] == "exposure by groups") & weighed["nothing"]]
     if asked.empty or float(asked["chance"].iloc[0]) > 0.5:
         return None
-    name = str(asked["part"].iloc[0]).removeprefix("exposure by ")
+    name = weighed["part"][weighed["kind"] == "groups"].iloc[0]
     return f"{name} (chance {percent(1 - float(asked['chance'].iloc[0]))})"
 
 
