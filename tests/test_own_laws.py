@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 import pandas as pd
 import pytest
 from scipy import special, stats
 
 from hitlab import check_above, shrink
-from hitlab.estimates import answers, designs
+from hitlab.estimates import answers, designs, shrinkage
 from hitlab.estimates.designs import average
 from hitlab.estimates.prior_laws import LARGEST_R, Records, _fewest, _pairs, integrate, look_along
 from hitlab.estimates.questions import Option, Part, SpreadPart, exposure_part, group_part, own_laws
@@ -98,6 +100,61 @@ def test_rare_events_that_kinds_differ_in_are_told():
     table["role"] = np.where(np.arange(60) % 2, "a", "b")
     table["hard"] = rng.binomial(table["swings"], np.where(table["role"] == "a", 0.01, 0.001))
     assert _chance(_told(table), "role", "no difference") < 0.05
+
+
+@pytest.mark.parametrize(
+    ("chance", "said"),
+    [
+        (
+            0.1,
+            ["swings was not found to tell anything (chance 10 %)", "role was not found to tell anything of"],
+        ),
+        (
+            0.5,
+            [
+                "the mean may follow the number of swings, from .",
+                "what the number of swings tells may or may not differ by role (chance 50 %)",
+                "role may or may not tell something of the rate (chance 50 %)",
+                "may or may not differ by more in one role than in another (chance that it is not one",
+            ],
+        ),
+        (
+            0.79,
+            [
+                "the mean may follow the number",
+                "may or may not differ by role",
+                "may or may not differ by more",
+            ],
+        ),
+        (
+            0.81,
+            [
+                "what the number of swings tells differs by role (chance 81 %)",
+                "role tells something of the rate (chance 81 %)",
+                "where role is 'b' and by .",
+            ],
+        ),
+    ],
+)
+def test_only_what_is_likely_is_said_as_a_fact(monkeypatch, chance, said):
+    """From four fifths it is so, up to one fifth it was not found, and between it may be."""
+    plain = shrinkage.average
+
+    def with_chance(*given):
+        averaged = plain(*given)
+        asked = averaged.weighed.groupby("part")["nothing"].transform("sum")
+        weighed = averaged.weighed.assign(
+            chance=np.where(averaged.weighed["nothing"], 1 - chance, chance / asked)
+        )
+        return replace(averaged, weighed=weighed, own_spreads=replace(averaged.own_spreads, chance=chance))
+
+    monkeypatch.setattr(shrinkage, "average", with_chance)
+    told = _told(_league("all", 13)).explanation
+    for sentence in said:
+        assert sentence in told
+    assert ("where role is" in told) == (chance >= 0.8)
+    assert ("the mean" in told.split("; ")[-1]) == (0.2 < chance < 0.8)
+    assert ("spread" in told) == (chance > 0.2)
 
 
 def test_small_or_many_groups_share_slope_and_spread():

@@ -46,9 +46,12 @@ from hitlab.estimates.questions import Part, SpreadPart
 from hitlab.estimates.shapes import FEW_SHAPES, PLAIN, SHAPES, Shape
 from hitlab.rounding import settled
 
-__all__ = ["Averaged", "OwnSpreads", "average"]
+__all__ = ["HARDLY", "TELLS", "Averaged", "OwnSpreads", "average"]
 
 Floats = NDArray[np.float64]
+
+TELLS, HARDLY = 0.8, 0.2
+"""Chance from which something is said to matter, and up to which it was not found to; between, it may."""
 
 _FEWEST_FOR_SHAPES, _FEW_FOR_SHAPES = 12, 60  # groups: for any, for all shapes
 _BANDS = 4  # of spread, on the path along which laws are thinned
@@ -135,7 +138,7 @@ class Averaged:
         if self.weighed.empty:
             return ()
         doubted = self.weighed[self.weighed["nothing"] & self.weighed["kind"].isin(["groups", "covariate"])]
-        return tuple(doubted["part"][doubted["chance"] <= 0.2])
+        return tuple(doubted["part"][doubted["chance"] <= 1 - TELLS])
 
     def own_weight(self, n: Any) -> Floats:
         """Return the share that records of these exposures have in the posterior means."""

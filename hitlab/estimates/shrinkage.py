@@ -37,13 +37,13 @@ from hitlab.counting.intervals import DEFAULT_LEVEL
 from hitlab.counting.rates import as_counts, rates_or_bounds
 from hitlab.errors import CountsError, HitlabWarning, MissingColumnsError
 from hitlab.estimates.crossed import Drawn
-from hitlab.estimates.designs import Averaged, average
+from hitlab.estimates.designs import HARDLY, TELLS, Averaged, average
 from hitlab.estimates.estimators import LARGEST_SIZE, ONE_LAW, fit_beta_binomial
 from hitlab.estimates.eye_law import EyeErrors, EyeRecords, Ticks, errors_of
 from hitlab.estimates.fit_check import doubts_of_fit
 from hitlab.estimates.league_law import LeagueLaw
 from hitlab.estimates.posterior import Posterior
-from hitlab.estimates.questions import Part, SpreadPart, earlier_part, questions
+from hitlab.estimates.questions import Kind, Part, SpreadPart, earlier_part, questions
 from hitlab.estimates.traits import beside_counts
 from hitlab.results import Listing
 from hitlab.wording import level_words, percent, rate_text, source_name
@@ -616,69 +616,75 @@ def _on_shape(shapes: pd.DataFrame) -> list[str]:
 
 
 def _decision(averaged: Averaged, both: Pair, toward: Floats) -> str:
-    """Say what the mean was found to depend on."""
+    """Say what the law was found to depend on."""
     said = []
-    noun = per_words(both.per, 2)
-    weighed = averaged.weighed
-    every = list(weighed.groupby(["kind", "part"], sort=False)) if len(weighed) else []
-    apart = _links_apart(averaged)
-    for (kind, part), options in every:
-        if kind in ("exposure by groups", "spread by groups"):
-            continue
-        doubted = options["nothing"].any()
-        linked = 1 - float(options["chance"][options["nothing"]].sum())
-        if kind == "exposure" and apart is not None:
-            said.append(f"what the number of {noun} tells differs by {apart}")
-        elif kind == "exposure":
-            if linked < 0.5:
-                said.append(f"the number of {noun} was not found to tell anything (chance {percent(linked)})")
-                continue
-            n = both.exposure
-            few, many = np.quantile(n[n > 0], [0.1, 0.9], method="nearest")
-            at = [rate_text(float(toward[n == one].mean())) for one in (few, many)]
-            chance = f" (chance of a link {percent(linked)})" if doubted else ""
-            said.append(
-                f"the mean follows the number of {noun}, from {at[0]} at {few:,.0f} to {at[1]} at "
-                f"{many:,.0f}{chance}"
-            )
+    noun, weighed = per_words(both.per, 2), averaged.weighed
+    chances = _chances(weighed)
+    groups = next((name for kind, name in chances if kind == "groups"), "")
+    apart = next((chance for (kind, _), chance in chances.items() if kind == "exposure by groups"), 0.0)
+    for (kind, part), chance in chances.items():
+        if kind == "exposure":
+            if apart < TELLS:
+                doubted = bool(weighed["nothing"][weighed["kind"] == "exposure"].any())
+                said.append(_on_exposure(chance if doubted else None, both, toward))
+            if apart > HARDLY:
+                differs = _found(apart, "differs", "may or may not differ", "")
+                said.append(
+                    f"what the number of {noun} tells {differs} by {groups} (chance {percent(apart)})"
+                )
         elif kind == "earlier":
+            counts = _found(chance, "counts", "may count", "")
+            but = "" if chance >= TELLS else f" (chance that it counts {percent(chance)})"
             said.append(
-                f"one of the last season's {noun} counts as {averaged.worth:.2f} of this season's"
-                if linked >= 0.5
-                else f"earlier seasons were not found to tell anything (chance {percent(linked)})"
+                f"one of the last season's {noun} {counts} as {averaged.worth:.2f} of this season's{but}"
+                if counts
+                else f"earlier seasons were not found to tell anything (chance {percent(chance)})"
             )
-        else:
-            found = (
-                "tells something"
-                if linked >= 0.8
-                else "may or may not tell something"
-                if linked > 0.2
-                else "was not found to tell anything"
+        elif kind in ("groups", "covariate"):
+            tells = _found(
+                chance, "tells something", "may or may not tell something", "was not found to tell anything"
             )
-            said.append(f"{part} {found} of the rate (chance {percent(linked)})")
+            said.append(f"{part} {tells} of the rate (chance {percent(chance)})")
     own = averaged.own_spreads
-    if own is not None and own.chance >= 0.5:
+    if own is not None and own.chance > HARDLY:
         each = [
             f"{rate_text(x)} where {own.name} is {one}"
             for x, one in zip(own.spreads, own.levels, strict=False)
         ]
-        said.append(
-            f"true rates differ by {', '.join(each)} and by {rate_text(own.spreads[-1])} elsewhere (chance "
-            f"that it is not one spread {percent(own.chance)})"
-        )
+        fact = f"true rates differ by {', '.join(each)} and by {rate_text(own.spreads[-1])} elsewhere"
+        perhaps = f"true rates may or may not differ by more in one {own.name} than in another"
+        found = _found(own.chance, fact, perhaps, "")
+        said.append(f"{found} (chance that it is not one spread {percent(own.chance)})")
     return ", ".join(said)
 
 
-def _links_apart(averaged: Averaged) -> str | None:
-    """Return by what, and how likely, the links with exposure differ; nothing where they hardly do."""
-    if averaged.weighed.empty:
-        return None
-    weighed = averaged.weighed
-    asked = weighed[(weighed["kind"] == "exposure by groups") & weighed["nothing"]]
-    if asked.empty or float(asked["chance"].iloc[0]) > 0.5:
-        return None
-    name = weighed["part"][weighed["kind"] == "groups"].iloc[0]
-    return f"{name} (chance {percent(1 - float(asked['chance'].iloc[0]))})"
+def _chances(weighed: pd.DataFrame) -> dict[tuple[Kind, str], float]:
+    """Return the chance that it matters, by kind and name of the question."""
+    chances = dict[tuple[Kind, str], float]()
+    for row in weighed.to_dict("records"):
+        asked = (row["kind"], row["part"])
+        chances[asked] = chances.get(asked, 1.0) - (row["chance"] if row["nothing"] else 0.0)
+    return chances
+
+
+def _found(chance: float, fact: str, perhaps: str, nothing: str) -> str:
+    """Return the words for what is so with this chance."""
+    return fact if chance >= TELLS else perhaps if chance > HARDLY else nothing
+
+
+def _on_exposure(chance: float | None, both: Pair, toward: Floats) -> str:
+    """Say how the mean follows the exposure; without a chance, as it was taken for granted."""
+    noun, follows, link = per_words(both.per, 2), "follows", ""
+    if chance is not None:
+        follows, link = _found(chance, follows, "may follow", ""), f" (chance of a link {percent(chance)})"
+        if not follows:
+            return f"the number of {noun} was not found to tell anything (chance {percent(chance)})"
+    n = both.exposure
+    few, many = np.quantile(n[n > 0], [0.1, 0.9], method="nearest")
+    at = [rate_text(float(toward[n == one].mean())) for one in (few, many)]
+    return (
+        f"the mean {follows} the number of {noun}, from {at[0]} at {few:,.0f} to {at[1]} at {many:,.0f}{link}"
+    )
 
 
 def _half_weight(weights: Floats, sizes: Floats, n: Floats) -> float:
