@@ -234,6 +234,50 @@ def test_the_hitter_for_the_spot_is_of_a_kind():
         hitlab.check_spot(counts, spot, groups="rolle", traits=roles)
 
 
+def test_covariates_of_outcomes_are_looked_at_as_those_of_a_rate_are():
+    bench = _bench(2).drop(columns="role")
+    age = np.where(np.arange(60) < 3, np.nan, np.arange(60.0))
+    shrink_outcomes = hitlab.game.shrink_outcomes
+    inside = shrink_outcomes(bench.assign(age=age), covariates=["age"])
+    beside = shrink_outcomes(bench, covariates=["age"], traits=bench[["hitter"]].assign(age=age))
+    assert any(
+        note.startswith("age is missing for ") and "stand at the mean" in note for note in inside.notes
+    )
+    np.testing.assert_array_equal(inside.mean(), beside.mean())
+    with pytest.raises(hitlab.errors.CountsError, match=r"give a list of columns, such as \['role'\]"):
+        shrink_outcomes(bench, covariates="role")
+    for asked in ({"covariates": ["walks"]}, {"groups": "walks"}):
+        with pytest.raises(hitlab.errors.CountsError, match="walks is what the rate is made of"):
+            shrink_outcomes(bench, **asked)
+    with pytest.raises(hitlab.errors.CountsError, match="hard is what the rate is made of"):
+        hitlab.shrink(_counts(_league(2, 20)), groups="hard")
+
+
+@pytest.mark.parametrize("of", ["shrink", "shrink_outcomes", "check_spot", "check_leads"])
+def test_traits_are_one_table_and_nothing_without_a_name(of):
+    league, bench = _league(3, 20), _bench(3)
+    ask, roles = {
+        "shrink": (lambda **known: hitlab.shrink(_counts(league), **known), league),
+        "check_leads": (lambda **known: hitlab.check_leads(_counts(league), **known), league),
+        "shrink_outcomes": (
+            lambda **known: hitlab.game.shrink_outcomes(bench.drop(columns="role"), **known),
+            bench,
+        ),
+        "check_spot": (
+            lambda **known: hitlab.check_spot(
+                bench.drop(columns="role"), hitlab.game.Spot(-1, 2, "third"), **known
+            ),
+            bench,
+        ),
+    }[of]
+    roles = roles[["hitter", "role"]]
+    with pytest.raises(hitlab.errors.CountsError, match="say by groups= or covariates= what to take of it"):
+        ask(traits=roles)
+    for several in ((roles,), [roles]):
+        with pytest.raises(hitlab.errors.CountsError, match="takes one table with one row a hitter, no "):
+            ask(groups="role", traits=several)
+
+
 @pytest.mark.slow
 def test_the_command_line_gives_the_same_chance(season, tmp_path, capsys):
     traits = season[["hitter_id", "kind"]].drop_duplicates()

@@ -25,7 +25,6 @@ from dataclasses import dataclass, field, replace
 from statistics import NormalDist
 from typing import Any, Literal
 
-import narwhals as nw
 import numpy as np
 import pandas as pd
 from numpy.typing import NDArray
@@ -44,7 +43,7 @@ from hitlab.estimates.fit_check import doubts_of_fit
 from hitlab.estimates.league_law import LeagueLaw
 from hitlab.estimates.posterior import Posterior
 from hitlab.estimates.questions import Kind, Part, SpreadPart, earlier_part, questions
-from hitlab.estimates.traits import beside_counts
+from hitlab.estimates.traits import beside_counts, taken_beside
 from hitlab.results import Listing
 from hitlab.wording import level_words, percent, rate_text, source_name
 
@@ -311,7 +310,7 @@ def shrink(
     2   Quarmoor  0.18    0.19        0.83
     3  Wychditch  0.18    0.19        0.82
     """
-    table, beside = _beside(counts, covariates, (event, per))
+    table, told = taken_beside(counts, groups, covariates, traits, (event, per))
     counts = as_counts(table)
     if not 0 < level < 1:
         raise CountsError(f"level={level!r}: give a level between 0 and 1, such as 0.90")
@@ -361,7 +360,6 @@ def shrink(
             )
         averaged = _known(np.array([1.0]), np.array([prior.size]), np.array([prior.mean]))
     else:
-        told = tuple(frame for frame in (beside, traits) if frame is not None)
         parts = _parts(counts, both, effect, by_exposure, groups, covariates, earlier, told, prior, notes)
         pooled = float((k.sum() + 0.5) / (n.sum() + 1))
         averaged = average(k, n, parts, None if prior is None else prior.stated(pooled))
@@ -441,11 +439,11 @@ def _parts(
     groups: str | None,
     covariates: Sequence[str],
     earlier: Any,
-    traits: tuple[Any, ...],
+    told: tuple[pd.DataFrame, ...],
     prior: LeagueLaw | None,
     notes: list[str],
 ) -> list[Part | SpreadPart]:
-    kinds, numbers = beside_counts(counts, groups, covariates, traits, notes)
+    kinds, numbers = beside_counts(counts, groups, covariates, told, notes)
     link = False if prior is not None and by_exposure == "auto" else by_exposure
     parts = questions(both.exposure, link, kinds, numbers, own=prior is None)
     if earlier is not None:
@@ -468,24 +466,6 @@ def _effect(both: Pair, design_effect: Any) -> Floats:
             "their order"
         )
     return effect
-
-
-def _beside(table: Any, covariates: Sequence[str], pair: tuple[str, str]) -> tuple[Any, pd.DataFrame | None]:
-    """Take the covariates out of a plain table: they need not be whole, as counts must be."""
-    if isinstance(covariates, str):
-        raise CountsError(f"covariates={covariates!r}: give a list of columns, such as [{covariates!r}]")
-    own = [name for name in covariates if name in pair]
-    if own:
-        raise CountsError(f"covariates: {own[0]} is what the rate is made of, and cannot explain it")
-    if isinstance(table, Counts) or not covariates:
-        return table, None
-    try:
-        frame = nw.from_native(table, eager_only=True).to_pandas()
-    except TypeError:
-        return table, None  # as_counts says what is wrong with it
-    inside = [name for name in covariates if name in frame.columns]
-    keys = [n for n in frame.columns if n not in inside and not pd.api.types.is_numeric_dtype(frame[n])]
-    return (frame.drop(columns=inside), frame[[*keys, *inside]]) if inside else (table, None)
 
 
 def _season(counts: Counts, earlier: Counts, both: Pair) -> tuple[Floats, Floats]:

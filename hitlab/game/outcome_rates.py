@@ -29,7 +29,7 @@ from hitlab.errors import CountsError, MissingColumnsError
 from hitlab.estimates.designs import average
 from hitlab.estimates.posterior import Posterior
 from hitlab.estimates.questions import questions
-from hitlab.estimates.traits import beside_counts
+from hitlab.estimates.traits import beside_counts, taken_beside
 from hitlab.game.outcomes import OUTCOMES
 from hitlab.pitches.opening import doubts_of
 from hitlab.results import Listing
@@ -251,7 +251,8 @@ def shrink_outcomes(
     >>> rates.observed[:, place].round(3).tolist(), rates.mean()[:, place].round(3).tolist()
     ([0.03, 0.013, 0.019], [0.028, 0.017, 0.021])
     """
-    counts = as_counts(counts)
+    table, beside = taken_beside(counts, groups, covariates, traits, OUTCOME_COUNTS)
+    counts = as_counts(table)
     lacking = [name for name in OUTCOME_COUNTS if name not in counts.names]
     if lacking:
         raise MissingColumnsError(
@@ -262,7 +263,7 @@ def shrink_outcomes(
     if not ended.sum():
         raise CountsError("no plate appearance with a result was counted, so there is nothing to fit")
     notes: list[str] = []
-    kinds, numbers = beside_counts(counts, groups, covariates, traits, notes)
+    kinds, numbers = beside_counts(counts, groups, covariates, beside, notes)
     posteriors: list[Posterior | None] = []
     never, weak, told = [], [], dict[str, list[str]]()
     for stage, (name, _, _) in enumerate(_STAGES):
