@@ -261,7 +261,26 @@ def test_looking_from_near_finds_what_looking_anew_does():
     here = look_along(one)
     assert look_along(one, None, here).log_total == pytest.approx(here.log_total, abs=0.01)
     assert look_along(far, None, here).log_total == pytest.approx(look_along(far).log_total, abs=0.01)
-    assert far.spreads(np.array([0.57])).max() < LARGEST_R
+
+
+def test_no_law_is_wider_than_the_flat_one():
+    """One kind hits nearly always or nearly never: a factor of its own would take it past the flat law."""
+    nothing = np.zeros(2)
+    factors = np.array([1.0, 1.6])
+    two = Records(
+        nothing, nothing + 9, nothing + 1, np.ones((2, 1)), np.array([np.inf]), nothing, nothing, factors
+    )
+    np.testing.assert_array_equal(two.spreads(np.array([0.2, 0.5])), [[0.2, 1.6 * 0.2], [0.5, LARGEST_R]])
+    rng = np.random.default_rng(8)
+    role = pd.Series(np.where(np.arange(60) % 2, "a", "b"))
+    rates = np.where(role == "a", rng.beta(20, 20, 60), rng.beta(0.3, 0.3, 60))
+    n = np.where(role == "a", 120, 100)
+    k = rng.binomial(n, rates)
+    averaged = average(k, n, own_laws("role", role, n, False))
+    assert averaged.own_spreads.chance > 0.99
+    # The flat law's parameters sum to 2.
+    assert averaged.sizes.min() == pytest.approx(2)
+    assert averaged.sizes.min() > 2 - 1e-9
 
 
 def test_some_answers_stand_for_all_without_changing_what_is_heavy():
