@@ -262,6 +262,27 @@ def test_covariates_of_outcomes_are_looked_at_as_those_of_a_rate_are():
         hitlab.shrink(_counts(_league(2, 20)), groups="hard")
 
 
+def test_what_is_the_same_for_everybody_is_said_once_to_tell_nothing():
+    league, bench = _league(4, 20), _bench(4).drop(columns="role")
+    same, ages = bench[["hitter"]].assign(role="free", age=30), np.arange(60.0)
+    spot = hitlab.game.Spot(-1, 2, "third")
+    rates = hitlab.game.shrink_outcomes(bench, groups="role", covariates=["age"], traits=same)
+    assert [note for note in rates.notes if note.startswith(("role", "everybody", "age"))] == [
+        "everybody has the same role, so it tells nothing",
+        "age does not vary, so it tells nothing",
+    ]
+    told = hitlab.check_spot(bench, spot, groups="role", traits=same)
+    assert "stage by stage toward the league" in told.assumptions[0]
+    above = hitlab.check_above(
+        _counts(league), league["hitter"].iloc[0], 0.12, groups="role", traits=league.assign(role="free")
+    )
+    assert "may follow" not in above.assumptions[1]
+    # A number that does vary, and is luck alone.
+    luck = hitlab.game.shrink_outcomes(bench, covariates=["age"], traits=same.assign(age=ages))
+    assert "age was not found to tell anything of how plate appearances end" in luck.notes
+    assert "toward a mean that may follow age" in hitlab.check_spot(luck, spot).assumptions[0]
+
+
 @pytest.mark.parametrize("of", ["shrink", "shrink_outcomes", "check_spot", "check_leads"])
 def test_traits_are_one_table_and_nothing_without_a_name(of):
     league, bench = _league(3, 20), _bench(3)

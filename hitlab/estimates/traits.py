@@ -98,6 +98,8 @@ def beside_counts(
 ) -> tuple[tuple[str, pd.Series[Any]] | None, dict[str, pd.Series[Any]]]:
     """Return groups and numbers by hitter, in the order of the counts, and note who has none.
 
+    Those that are the same for everybody are left out, and that is noted.
+
     Parameters
     ----------
     counts
@@ -120,16 +122,19 @@ def beside_counts(
         _note_missing(counts, groups, kinds[1].isna(), "stand at the mean of all", notes)
         if kinds[1].nunique() < 2:
             notes.append(f"everybody has the same {groups}, so it tells nothing")
+            kinds = None
     numbers = {}
     for name in covariates:
         values = trait_of(counts, name, told)
-        number = numbers[name] = pd.to_numeric(values, errors="coerce")
+        number = pd.to_numeric(values, errors="coerce")
         if values.notna().any() and not number.notna().any():
             raise CountsError(f"covariates: {name} holds no numbers; for words give groups={name!r}")
         known = np.isfinite(number.to_numpy(float))
         _note_missing(counts, name, ~known, f"stand at the mean {name}", notes)
         if not known.any() or number[known].std(ddof=0) < SMALLEST:
             notes.append(f"{name} does not vary, so it tells nothing")
+        else:
+            numbers[name] = number
     return kinds, numbers
 
 

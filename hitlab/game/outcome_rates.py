@@ -143,12 +143,15 @@ class OutcomeRates(Listing):
         is then taken as it is.
     notes
         What a careful reader wants to know.
+    follows
+        Groups and numbers that the stages may follow; empty: all are shrunk toward the league.
     """
 
     counts: Counts
     ended: Wholes
     posteriors: tuple[Posterior | None, ...]
     notes: tuple[str, ...] = ()
+    follows: tuple[str, ...] = ()
 
     @property
     def plate_appearances(self) -> Wholes:
@@ -282,13 +285,16 @@ def shrink_outcomes(
         notes.append(f"never or always, and so the same for everybody: {', '.join(never)}")
     if weak:
         notes.append(f"records hardly tell anybody apart in: {', '.join(weak)}")
+    follows = (*([] if kinds is None else [kinds[0]]), *numbers)
     notes += [
-        f"{trait} was found to tell something of: {', '.join(told.get(trait, ['nothing']))}"
-        for trait in (*([groups] if groups else []), *covariates)
+        f"{trait} was found to tell something of: {', '.join(told[trait])}"
+        if trait in told
+        else f"{trait} was not found to tell anything of how plate appearances end"
+        for trait in follows
     ]
     untold = counts.cannot_tell("plate_appearances")
     notes += [untold] if untold else []
-    return OutcomeRates(counts, ended, tuple(posteriors), tuple(notes))
+    return OutcomeRates(counts, ended, tuple(posteriors), tuple(notes), follows)
 
 
 def _stage_counts(ended: Wholes, stage: int) -> tuple[Wholes, Wholes]:
