@@ -176,27 +176,42 @@ class Stated:
 
 
 @dataclass(frozen=True, slots=True)
-class Likely:
-    """The posterior of ``r`` where it is not negligible.
+class _AlongR:
+    """The posterior of ``r`` at evenly spaced points.
 
     Attributes
     ----------
     r, log_marginal
-        Evenly spaced points, and the log of likelihood times prior, integrated over coefficients whose
-        posterior is taken for normal.
-    start
-        Coefficients where it is highest.
+        The points, and the log of likelihood times prior, integrated over the coefficients.
     """
 
     r: Floats
     log_marginal: Floats
-    start: Floats
 
     @property
     def log_total(self) -> float:
-        """Log probability of the table, as far as the coefficients' posterior is normal."""
+        """Log of the integral over ``r``: the log probability of the table."""
         most = self.log_marginal.max()
         return float(most + np.log(np.exp(self.log_marginal - most).sum() * (self.r[1] - self.r[0])))
+
+    @property
+    def mass(self) -> Floats:
+        """Mass of each point, sum 1."""
+        mass = np.exp(self.log_marginal - self.log_marginal.max())
+        return np.asarray(mass / mass.sum())
+
+
+@dataclass(frozen=True, slots=True)
+class Likely(_AlongR):
+    """The posterior of ``r`` where it is not negligible, as if that of the coefficients were normal.
+
+    Attributes
+    ----------
+    start
+        Coefficients where it is highest.
+    """
+
+    start: Floats
 
 
 def look_along(records: Records, stated: Stated | None = None, near: Likely | None = None) -> Likely:
@@ -273,10 +288,9 @@ def integrate(records: Records, stated: Stated | None = None, roughly: Likely | 
     groups = float(records.times @ (records.exposure > 0))
     few = roughly is not None
     likely = roughly or look_along(records, stated)
-    r, start, log_total = likely.r, likely.start, likely.log_total
-    mass = np.exp(likely.log_marginal - likely.log_marginal.max())
+    start, log_total = likely.start, likely.log_total
     nodes = min(_outer_nodes(groups), _SHAPE_FEW) if few else _outer_nodes(groups)
-    chosen, weight = gauss_rule(r, mass / mass.sum(), nodes)
+    chosen, weight = gauss_rule(likely.r, likely.mass, nodes)
     laws_r, laws_c, laws_w = [], [], []
     for part, share in zip(_normals(records, chosen, start, stated), weight, strict=True):
         one = part.r
@@ -302,39 +316,23 @@ def integrate(records: Records, stated: Stated | None = None, roughly: Likely | 
         np.concatenate(laws_c)[kept],
         log_total + float(np.log(total)),
         float(np.exp(np.clip(luck - log_total, -500, 500))),
-        r,
-        mass / mass.sum(),
+        likely.r,
+        likely.mass,
     )
 
 
 @dataclass(frozen=True, slots=True)
-class ShapeTable:
+class ShapeTable(_AlongR):
     """The posterior of ``r`` under a shape, and where the mean is at each ``r``.
 
     Attributes
     ----------
-    r, log_marginal
-        Evenly spaced points, and the log of likelihood times prior integrated over the coefficients.
     moved, narrower
         The mean's place at each ``r`` in standard deviations from the plain law's, and its own deviation.
     """
 
-    r: Floats
-    log_marginal: Floats
     moved: Floats
     narrower: Floats
-
-    @property
-    def log_total(self) -> float:
-        """Log of the integral over ``r``."""
-        most = self.log_marginal.max()
-        return float(most + np.log(np.exp(self.log_marginal - most).sum() * (self.r[1] - self.r[0])))
-
-    @property
-    def mass(self) -> Floats:
-        """Mass of each point, sum 1."""
-        mass = np.exp(self.log_marginal - self.log_marginal.max())
-        return np.asarray(mass / mass.sum())
 
     def at(self, r: Floats) -> ShapeTable:
         """Return the table at other evenly spaced points."""
