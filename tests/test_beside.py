@@ -202,24 +202,33 @@ def _bench(seed: int) -> pd.DataFrame:
     return table.assign(role=np.where(patient, "patient", "free"))
 
 
+@pytest.mark.slow
+def test_kinds_that_are_named_make_the_choice_for_a_spot_better():
+    """The truth is that the best is one of the patient: its chance grows, by the logarithmic score."""
+    spot, gains = hitlab.game.Spot(-1, 2, "third"), []
+    for seed in range(8):
+        bench = _bench(seed)
+        counts, roles = bench.drop(columns="role"), bench[["hitter", "role"]]
+        alone, with_role = (
+            hitlab.game.best_for_spot(rates, spot, minimum=0)
+            .data.set_index("hitter")["chance_best"][bench["hitter"][bench["role"] == "patient"]]
+            .sum()
+            for rates in (
+                hitlab.game.shrink_outcomes(counts),
+                hitlab.game.shrink_outcomes(counts, groups="role", traits=roles),
+            )
+        )
+        gains.append(np.log(with_role / alone))
+    # Three standard errors of the benches' mean above no gain at all.
+    assert np.mean(gains) > 3 * np.std(gains, ddof=1) / np.sqrt(len(gains))
+
+
 def test_the_hitter_for_the_spot_is_of_a_kind():
     """Thirty plate appearances hardly tell who strikes out; the kind does."""
     spot, bench = hitlab.game.Spot(-1, 2, "third"), _bench(1)
     counts, roles = bench.drop(columns="role"), bench[["hitter", "role"]]
     plain = hitlab.check_spot(counts, spot)
     told = hitlab.check_spot(counts, spot, groups="role", traits=roles)
-    best = bench["role"].eq("patient")
-    # The chance that the best is one of the kind that truly is better.
-    of_kind = [
-        hitlab.game.best_for_spot(rates, spot, minimum=0).data.set_index("hitter")["chance_best"]
-        for rates in (
-            hitlab.game.shrink_outcomes(counts),
-            hitlab.game.shrink_outcomes(counts, groups="role", traits=roles),
-        )
-    ]
-    alone, with_role = (one.reindex(bench["hitter"]).to_numpy()[best].sum() for one in of_kind)
-    assert with_role > 0.94
-    assert alone < 0.8
     assert any(note.startswith("role was found to tell something of: ") for note in told.notes)
     assert "strikeout" in next(note for note in told.notes if note.startswith("role was found"))
     assert "toward a mean that may follow role" in told.assumptions[0]
@@ -232,6 +241,71 @@ def test_the_hitter_for_the_spot_is_of_a_kind():
         hitlab.check_spot(hitlab.game.shrink_outcomes(counts), spot, groups="role", traits=roles)
     with pytest.raises(hitlab.errors.HitlabError, match="no column 'rolle'"):
         hitlab.check_spot(counts, spot, groups="rolle", traits=roles)
+
+
+def test_covariates_of_outcomes_are_looked_at_as_those_of_a_rate_are():
+    bench = _bench(2).drop(columns="role")
+    age = np.where(np.arange(60) < 3, np.nan, np.arange(60.0))
+    shrink_outcomes = hitlab.game.shrink_outcomes
+    inside = shrink_outcomes(bench.assign(age=age), covariates=["age"])
+    beside = shrink_outcomes(bench, covariates=["age"], traits=bench[["hitter"]].assign(age=age))
+    assert any(
+        note.startswith("age is missing for ") and "stand at the mean" in note for note in inside.notes
+    )
+    np.testing.assert_array_equal(inside.mean(), beside.mean())
+    with pytest.raises(hitlab.errors.CountsError, match=r"give a list of columns, such as \['role'\]"):
+        shrink_outcomes(bench, covariates="role")
+    for asked in ({"covariates": ["walks"]}, {"groups": "walks"}):
+        with pytest.raises(hitlab.errors.CountsError, match="walks is what the rate is made of"):
+            shrink_outcomes(bench, **asked)
+    with pytest.raises(hitlab.errors.CountsError, match="hard is what the rate is made of"):
+        hitlab.shrink(_counts(_league(2, 20)), groups="hard")
+
+
+def test_what_is_the_same_for_everybody_is_said_once_to_tell_nothing():
+    league, bench = _league(4, 20), _bench(4).drop(columns="role")
+    same, ages = bench[["hitter"]].assign(role="free", age=30), np.arange(60.0)
+    spot = hitlab.game.Spot(-1, 2, "third")
+    rates = hitlab.game.shrink_outcomes(bench, groups="role", covariates=["age"], traits=same)
+    assert [note for note in rates.notes if note.startswith(("role", "everybody", "age"))] == [
+        "everybody has the same role, so it tells nothing",
+        "age does not vary, so it tells nothing",
+    ]
+    told = hitlab.check_spot(bench, spot, groups="role", traits=same)
+    assert "stage by stage toward the league" in told.assumptions[0]
+    above = hitlab.check_above(
+        _counts(league), league["hitter"].iloc[0], 0.12, groups="role", traits=league.assign(role="free")
+    )
+    assert "may follow" not in above.assumptions[1]
+    # A number that does vary, and is luck alone.
+    luck = hitlab.game.shrink_outcomes(bench, covariates=["age"], traits=same.assign(age=ages))
+    assert "age was not found to tell anything of how plate appearances end" in luck.notes
+    assert "toward a mean that may follow age" in hitlab.check_spot(luck, spot).assumptions[0]
+
+
+@pytest.mark.parametrize("of", ["shrink", "shrink_outcomes", "check_spot", "check_leads"])
+def test_traits_are_one_table_and_nothing_without_a_name(of):
+    league, bench = _league(3, 20), _bench(3)
+    ask, roles = {
+        "shrink": (lambda **known: hitlab.shrink(_counts(league), **known), league),
+        "check_leads": (lambda **known: hitlab.check_leads(_counts(league), **known), league),
+        "shrink_outcomes": (
+            lambda **known: hitlab.game.shrink_outcomes(bench.drop(columns="role"), **known),
+            bench,
+        ),
+        "check_spot": (
+            lambda **known: hitlab.check_spot(
+                bench.drop(columns="role"), hitlab.game.Spot(-1, 2, "third"), **known
+            ),
+            bench,
+        ),
+    }[of]
+    roles = roles[["hitter", "role"]]
+    with pytest.raises(hitlab.errors.CountsError, match="say by groups= or covariates= what to take of it"):
+        ask(traits=roles)
+    for several in ((roles,), [roles]):
+        with pytest.raises(hitlab.errors.CountsError, match="takes one table with one row a hitter, no "):
+            ask(groups="role", traits=several)
 
 
 @pytest.mark.slow

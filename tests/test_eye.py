@@ -378,6 +378,18 @@ def test_hard_balls_in_a_situation_are_not_corrected_in_silence():
             hitlab.check_above(chart, "Bojan Kesthurst", 0.3, event=event, conventions=Conventions(eye=GOOD))
 
 
+@pytest.mark.parametrize(
+    "made", [{"foul_tip": "contact"}, {"hard_mph": 90}, {"hard_fouls": True}, {"most_contradicted": 0.05}]
+)
+def test_usual_conventions_that_are_given_are_no_less_asked_for(made):
+    counted = hitlab.tally(_season().pitches, conventions=Conventions(**made))
+    name = next(iter(made))
+    with pytest.raises(HitlabError, match=f"conventions: {name}=.*counts already, made with {name}="):
+        hitlab.check_leads(counted, event="whiffs", conventions=Conventions())
+    same = hitlab.check_leads(counted, event="whiffs", conventions=Conventions(**made))
+    assert same.chance == hitlab.check_leads(counted, event="whiffs").chance
+
+
 def test_conventions_beside_counts_are_taken_or_refused():
     table, _ = _league()
     asked = {"hitter": "Hitter 03", "value": 0.36, "per": "in_play"}

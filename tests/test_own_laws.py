@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 import pandas as pd
 import pytest
+from scipy import special, stats
 
-from hitlab import shrink
-from hitlab.estimates import answers, designs
+from hitlab import check_above, shrink
+from hitlab.estimates import answers, designs, shrinkage
 from hitlab.estimates.designs import average
-from hitlab.estimates.prior_laws import LARGEST_R, Records, integrate, look_along
+from hitlab.estimates.prior_laws import LARGEST_R, Records, _fewest, _pairs, integrate, look_along
 from hitlab.estimates.questions import Option, Part, SpreadPart, exposure_part, group_part, own_laws
 from tests.benchmarks.kinds_of_hitters import KINDS, league, leagues, season_errors, shares
 from tests.needs import package
@@ -64,6 +67,96 @@ def test_kinds_that_are_alike_keep_one_law():
     assert "elsewhere" not in _told(_league("alike", 0)).explanation
 
 
+@pytest.mark.parametrize("hitters", [6, 60])
+@pytest.mark.parametrize("odd", [0, 1])
+@pytest.mark.parametrize("always", [False, True])
+def test_where_nearly_all_attempts_end_alike_no_kind_is_told(hitters, odd, always):
+    """One odd attempt in thousands says next to nothing of a kind, so even money hardly moves."""
+    rng = np.random.default_rng(0)
+    table = pd.DataFrame({"hitter": [f"h{i:02d}" for i in range(hitters)]})
+    table["swings"] = rng.integers(30, 400, hitters)
+    table["role"] = np.where(np.arange(hitters) % 2, "a", "b")
+    table["hard"] = table["swings"] - odd * (table.index == 3) if always else odd * (table.index == 3)
+    fit = _told(table)
+    assert 0.35 < _chance(fit, "role", "no difference") < 0.5
+    assert np.isfinite(fit.data[["shrunk", "low", "high"]]).all(axis=None)
+    claim = check_above(
+        table[["hitter", "swings", "hard"]],
+        "h03",
+        0.5,
+        event="hard",
+        per="swings",
+        groups="role",
+        traits=table[["hitter", "role"]],
+    )
+    assert (claim.chance > 0.99) == always
+
+
+def test_rare_events_that_kinds_differ_in_are_told():
+    """Ten events in a thousand attempts of one kind, one in the other: that is found."""
+    rng = np.random.default_rng(4)
+    table = pd.DataFrame({"hitter": [f"h{i:02d}" for i in range(60)]})
+    table["swings"] = rng.integers(30, 400, 60)
+    table["role"] = np.where(np.arange(60) % 2, "a", "b")
+    table["hard"] = rng.binomial(table["swings"], np.where(table["role"] == "a", 0.01, 0.001))
+    assert _chance(_told(table), "role", "no difference") < 0.05
+
+
+@pytest.mark.parametrize(
+    ("chance", "said"),
+    [
+        (
+            0.1,
+            ["swings was not found to tell anything (chance 10 %)", "role was not found to tell anything of"],
+        ),
+        (
+            0.5,
+            [
+                "the mean may follow the number of swings, from .",
+                "what the number of swings tells may or may not differ by role (chance 50 %)",
+                "role may or may not tell something of the rate (chance 50 %)",
+                "may or may not differ by more in one role than in another (chance that it is not one",
+            ],
+        ),
+        (
+            0.79,
+            [
+                "the mean may follow the number",
+                "may or may not differ by role",
+                "may or may not differ by more",
+            ],
+        ),
+        (
+            0.81,
+            [
+                "what the number of swings tells differs by role (chance 81 %)",
+                "role tells something of the rate (chance 81 %)",
+                "where role is 'b' and by .",
+            ],
+        ),
+    ],
+)
+def test_only_what_is_likely_is_said_as_a_fact(monkeypatch, chance, said):
+    """From four fifths it is so, up to one fifth it was not found, and between it may be."""
+    plain = shrinkage.average
+
+    def with_chance(*given):
+        averaged = plain(*given)
+        asked = averaged.weighed.groupby("part")["nothing"].transform("sum")
+        weighed = averaged.weighed.assign(
+            chance=np.where(averaged.weighed["nothing"], 1 - chance, chance / asked)
+        )
+        return replace(averaged, weighed=weighed, own_spreads=replace(averaged.own_spreads, chance=chance))
+
+    monkeypatch.setattr(shrinkage, "average", with_chance)
+    told = _told(_league("all", 13)).explanation
+    for sentence in said:
+        assert sentence in told
+    assert ("where role is" in told) == (chance >= 0.8)
+    assert ("the mean" in told.split("; ")[-1]) == (0.2 < chance < 0.8)
+    assert ("spread" in told) == (chance > 0.2)
+
+
 def test_small_or_many_groups_share_slope_and_spread():
     table = _league("all", 13)
     assert own_laws("role", pd.Series(["a"] * 143 + ["b"] * 7), table["swings"], True)[1:] == []
@@ -84,7 +177,7 @@ def test_spreads_are_integrated_as_a_fine_grid_does(monkeypatch):
     group = group_part("role", table["role"])
     assert group is not None
     (asked,) = own_laws("role", table["role"], n, False)
-    means = Part("role", (group.options[3],))
+    means = Part("role", (group.options[3],), "groups")
     averaged = average(k, n, [means, asked])
     same = float(averaged.weighed.set_index("option")["chance"].filter(like="one spread").sum())
     x = np.linspace(answers._LOG_FACTORS[0], answers._LOG_FACTORS[-1], 71)
@@ -99,6 +192,64 @@ def test_spreads_are_integrated_as_a_fine_grid_does(monkeypatch):
     assert np.log((1 - same) / same) == pytest.approx(own - evidence(1.0), abs=0.05)
 
 
+def _alike(groups: int, hitters: int) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
+    """Events, swings and group of hitters whose groups are alike."""
+    rng = np.random.default_rng([groups, 0])
+    n = rng.integers(30, 400, hitters)
+    k = rng.binomial(n, rng.beta(8, 40, hitters))
+    return k.astype(float), n.astype(float), np.arange(hitters) % groups
+
+
+def _grid_of_groups(k: np.ndarray, n: np.ndarray, group: np.ndarray, scale: float) -> float:
+    """Log evidence of groups with means of their own, each integrated by itself on a grid of its logit."""
+    pooled = (k.sum() + 0.5) / (n.sum() + 1)
+    means, logits = np.linspace(-2.4, -0.9, 31), np.linspace(-4.5, 0.5, 201)
+    each = []
+    rs = np.linspace(0.02, 0.25, 24)
+    for r in rs:
+        size, m = 1 / r**2 - 1, special.expit(logits)[:, np.newaxis]
+        told = special.betaln(m * size + k, (1 - m) * size + n - k) - special.betaln(m * size, (1 - m) * size)
+        by_group = np.stack([told[:, group == one].sum(axis=1) for one in range(group.max() + 1)])
+        deviation = scale * r / np.sqrt(pooled * (1 - pooled))
+        prior = stats.norm.logpdf(logits, means[:, np.newaxis], deviation) + np.log(logits[1] - logits[0])
+        over = special.logsumexp(by_group[:, np.newaxis] + prior, axis=2).sum(axis=0)
+        each.append(over + np.log(special.expit(means) * special.expit(-means) / LARGEST_R))
+    return float(special.logsumexp(each) + np.log((rs[1] - rs[0]) * (means[1] - means[0])))
+
+
+@pytest.mark.parametrize(("groups", "hitters"), [(20, 100), (60, 60), (100, 200)])
+def test_many_groups_are_integrated_as_a_fine_grid_does(groups, hitters):
+    """A cross, whose corners lie the farther out the more groups there are, was off by 1, 7 and 16."""
+    k, n, group = _alike(groups, hitters)
+    part = group_part("club", pd.Series(group).map("club {}".format))
+    assert part is not None
+    (option,) = (one for one in part.options if one.scale == 1.0 and one.columns is not None)
+    records = answers.records_of(k, n, (option,))
+    exact = _grid_of_groups(k, n, group, 1.0)
+    assert integrate(records).log_evidence == pytest.approx(exact, abs=0.15)
+    assert integrate(records, None, look_along(records)).log_evidence == pytest.approx(exact, abs=0.25)
+
+
+def test_as_many_groups_as_hitters_tell_nothing():
+    k, n, group = _alike(60, 60)
+    table = pd.DataFrame({"hitter": group, "swings": n, "hard": k}).astype(int)
+    table["hitter"] = table["role"] = table["hitter"].map("h{:02d}".format)
+    assert 0.3 < _chance(_told(table), "role", "no difference") < 0.7
+
+
+@pytest.mark.parametrize("axes", [11, 16, 60, 64])
+def test_corners_of_the_cube_are_exact_and_none_lies_far_out(axes):
+    for degree, (points, log_weights) in ((2, _fewest(axes)), (3, _pairs(axes))):
+        weights = np.exp(log_weights - 0.5 * (points**2).sum(axis=1) - 0.5 * axes * np.log(2 * np.pi))
+        assert weights.sum() == pytest.approx(1)
+        np.testing.assert_allclose(weights @ points, 0, atol=1e-12)
+        np.testing.assert_allclose((points.T * weights) @ points, np.eye(axes), atol=1e-12)
+        if degree == 3:
+            skewed = np.einsum("n,ni,nj,nk->ijk", weights, *[points] * 3)
+            np.testing.assert_allclose(skewed, 0, atol=1e-12)
+        assert np.abs(points).max() == 1
+
+
 def test_looking_from_near_finds_what_looking_anew_does():
     rng = np.random.default_rng(1)
     n = rng.integers(30, 500, 80).astype(float)
@@ -110,7 +261,26 @@ def test_looking_from_near_finds_what_looking_anew_does():
     here = look_along(one)
     assert look_along(one, None, here).log_total == pytest.approx(here.log_total, abs=0.01)
     assert look_along(far, None, here).log_total == pytest.approx(look_along(far).log_total, abs=0.01)
-    assert far.spreads(np.array([0.57])).max() < LARGEST_R
+
+
+def test_no_law_is_wider_than_the_flat_one():
+    """One kind hits nearly always or nearly never: a factor of its own would take it past the flat law."""
+    nothing = np.zeros(2)
+    factors = np.array([1.0, 1.6])
+    two = Records(
+        nothing, nothing + 9, nothing + 1, np.ones((2, 1)), np.array([np.inf]), nothing, nothing, factors
+    )
+    np.testing.assert_array_equal(two.spreads(np.array([0.2, 0.5])), [[0.2, 1.6 * 0.2], [0.5, LARGEST_R]])
+    rng = np.random.default_rng(8)
+    role = pd.Series(np.where(np.arange(60) % 2, "a", "b"))
+    rates = np.where(role == "a", rng.beta(20, 20, 60), rng.beta(0.3, 0.3, 60))
+    n = np.where(role == "a", 120, 100)
+    k = rng.binomial(n, rates)
+    averaged = average(k, n, own_laws("role", role, n, False))
+    assert averaged.own_spreads.chance > 0.99
+    # The flat law's parameters sum to 2.
+    assert averaged.sizes.min() == pytest.approx(2)
+    assert averaged.sizes.min() > 2 - 1e-9
 
 
 def test_some_answers_stand_for_all_without_changing_what_is_heavy():
@@ -148,6 +318,21 @@ def test_a_stated_law_keeps_one_spread():
     prior = shrink(_league("alike", 17)[["hitter", "swings", "hard"]], "hard", "swings").law
     told = _told(table, prior=prior)
     assert not told.weighed["part"].str.startswith("spread").any()
+
+
+@pytest.mark.parametrize("name", ["exposure", "earlier seasons", "exposure by role", "no link"])
+def test_a_column_may_be_called_as_a_question_is(name):
+    """Two kinds of hitters, one hitting three times as often, and nothing else that tells."""
+    rng = np.random.default_rng(0)
+    table = pd.DataFrame({"hitter": [f"h{i:02d}" for i in range(80)], "swings": 200 + np.arange(80) % 7})
+    kind = np.where(np.arange(80) % 2, "x", "y")
+    table["hard"] = rng.binomial(table["swings"], np.where(kind == "x", 0.3, 0.1))
+    as_role = _told(table.assign(role=kind))
+    fit = shrink(table, "hard", "swings", groups=name, traits=table[["hitter"]].assign(**{name: kind}))
+    assert f"{name} tells something of the rate (chance " in fit.explanation
+    assert fit.explanation == as_role.explanation.replace("role", name)
+    assert fit.exposure_tells == as_role.exposure_tells
+    assert average(table["hard"], table["swings"], [group_part(name, pd.Series(kind))]).telling == (name,)
 
 
 def test_exposure_is_asked_about_after_the_kinds():

@@ -16,7 +16,7 @@ from hitlab.game.innings import last_half, outcome_values
 from hitlab.game.opposing import opposing_pitcher
 from hitlab.game.outcome_rates import OUTCOME_COUNTS, outcome_counts, shrink_outcomes
 from hitlab.game.outcomes import OUTCOMES, meet_pitcher
-from hitlab.game.spots import best_for_spot
+from hitlab.game.spots import best_for_spot, best_for_spots
 
 SPOT = Spot(-2, 1, "first second")
 LEAGUE = np.array([0.23, 0.43, 0.09, 0.01, 0.145, 0.042, 0.004, 0.036, 0.013])
@@ -173,6 +173,29 @@ def test_luck_share_of_equal_hitters_is_large():
     found = best_for_spot(table, SPOT)
     assert found.luck_share > 0.85
     assert found.data["chance_best"].max() < 0.15
+
+
+@pytest.mark.parametrize(
+    "asked",
+    [
+        {},
+        {
+            "candidates": ["h004", "h007", "Nadia Izezno"],
+            "tie_wins": 0.4,
+            "level": 0.8,
+            "draws": 500,
+            "seed": 3,
+        },
+        {"minimum": 150, "following": LEAGUE},
+    ],
+)
+def test_the_second_of_several_spots_is_ranked_as_it_is_alone(rates, asked):
+    """What is not given is the same in both; nor does the first spot leave anything behind."""
+    second = best_for_spots(rates, [SPOT, Spot(0, 0, "empty")], **asked)[1]
+    alone = best_for_spot(rates, Spot(0, 0, "empty"), **asked)
+    pd.testing.assert_frame_equal(second.data, alone.data, check_exact=True)
+    np.testing.assert_array_equal(second.values, alone.values)
+    assert (second.words, second.level, second.minimum) == (alone.words, alone.level, alone.minimum)
 
 
 def test_candidates_and_minimum(rates):

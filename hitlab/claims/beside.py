@@ -53,10 +53,13 @@ class Beside:
         ------
         ClaimError
             Where a table that the question was asked with is missing, or is another one.
+        CountsError
+            As ``frame_of_traits``.
         """
         given = () if earlier is None else tuple(earlier) if isinstance(earlier, list | tuple) else (earlier,)
         path = isinstance(traits, str | PathLike)
-        frame = None if traits is None else read_traits(traits) if path else frame_of_traits(traits)
+        named = question.groups, question.covariates
+        frame = frame_of_traits(read_traits(traits) if path else traits, *named)
         seasons = tuple(_season(question, one, place) for place, one in enumerate(given, start=1))
         told: dict[str, Any] = {
             "traits": "" if frame is None else _named(traits, frame.to_csv(index=False)),
@@ -78,10 +81,6 @@ class Beside:
                     f"this was asked with {name}= ({_listed(before)}), and what is given now is another "
                     f"table ({_listed(now)})"
                 )
-        if frame is not None and not (question.groups or question.covariates):
-            raise ClaimError(
-                "traits= says what the hitters are; say by groups= or covariates= what to take of it"
-            )
         return cls(replace(question, **told), frame, seasons)
 
     def options(self, source: Source, counts: Counts) -> dict[str, Any]:

@@ -56,7 +56,8 @@ class Bounds(TypedDict, total=False):
     holds_at, fails_at
         The chances from which a claim holds (.90) and up to which it does not (.10); fix them before looking.
     conventions
-        How the debatable cases of a pitch table are counted.
+        How the debatable cases of a pitch table are counted; counts have to be counted so already, but for
+        ``eye`` and ``most_unknown``.
     """
 
     about: About
@@ -748,6 +749,10 @@ def _ask(
         )
     if "covariates" in told:
         told["covariates"] = tuple(told["covariates"])
+    if "conventions" in told:
+        from hitlab.claims.source import demand_counted_so
+
+        demand_counted_so(table, told["conventions"])
     beside = {name: told.pop(name) for name in ("traits", "earlier") if name in told}
     law = told.pop("prior", None)
     question = Question(

@@ -442,9 +442,10 @@ class Setting:
 
     @property
     def _told_beside(self) -> list[str]:
-        q = self.question
-        told = [name for name in (q.groups, *q.covariates) if name]
-        return [*told, "earlier seasons"] if q.earlier else told
+        weighed = self.fit.weighed
+        if weighed.empty:
+            return []
+        return list(weighed["part"][weighed["kind"].isin(["groups", "covariate", "earlier"])].unique())
 
     def _around(self) -> str:
         """Say what the law's mean may follow."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from contextlib import contextmanager
 from contextvars import ContextVar
 from dataclasses import dataclass, field, replace
@@ -27,7 +27,16 @@ from hitlab.pitches.doubts import Doubts
 from hitlab.pitches.opening import Opened, doubts_of, frame_of
 from hitlab.pitches.report import Reading
 
-__all__ = ["Source", "asks_before", "days_of", "in_one", "is_pitches", "keeping", "kept_of_this_table"]
+__all__ = [
+    "Source",
+    "asks_before",
+    "days_of",
+    "demand_counted_so",
+    "in_one",
+    "is_pitches",
+    "keeping",
+    "kept_of_this_table",
+]
 
 _KEPT: ContextVar[dict[Any, Any] | None] = ContextVar("kept of one table", default=None)
 
@@ -269,16 +278,35 @@ _COUNTED_BY = ("hard_mph", "foul_tip", "hard_fouls", "most_contradicted")
 """Conventions that are of no use once pitches are counted; the others are about the rates."""
 
 
+def demand_counted_so(table: Any, asked: Conventions) -> None:
+    """See that ``Counts`` were made by the conventions that are given beside them, usual ones as well.
+
+    Raises
+    ------
+    ClaimError
+        Where they were made by others.
+    """
+    if isinstance(table, Counts):
+        _refuse_too_late(asked, table.conventions, _COUNTED_BY)
+
+
+def _refuse_too_late(asked: Conventions, had: Conventions, names: Collection[str]) -> None:
+    for name in (name for name in _COUNTED_BY if name in names):
+        value = getattr(asked, name)
+        if value != getattr(had, name):
+            raise ClaimError(
+                f"conventions: {name}={value!r} is how pitches are counted, and these are counts already, "
+                f"made with {name}={getattr(had, name)!r}; give the pitch table, or "
+                f"tally(pitches, conventions=Conventions({name}={value!r}))"
+            )
+
+
 def _as_asked(counts: Counts, asked: Conventions) -> Counts:
     """Take conventions that are asked for to counts that are there, or say why they come too late."""
     usual, had = Conventions(), counts.conventions
-    for name in _COUNTED_BY:
-        value = getattr(asked, name)
-        if value not in (getattr(usual, name), getattr(had, name)):
-            raise ClaimError(
-                f"conventions: {name}={value!r} is how pitches are counted, and these are counts already; "
-                f"give the pitch table, or tally(pitches, conventions=Conventions({name}={value!r}))"
-            )
+    # A question that says nothing of a convention has the usual one.
+    said = {name for name in _COUNTED_BY if getattr(asked, name) != getattr(usual, name)}
+    _refuse_too_late(asked, had, said)
     changed = {
         name: getattr(asked, name)
         for name in ("eye", "most_unknown")

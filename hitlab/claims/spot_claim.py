@@ -110,7 +110,7 @@ def answer_spot(question: Question, table: Any, pitcher: Opposing | None = None,
         assumptions=(
             "each hitter's plate appearances are independent draws at nine true probabilities, the same "
             "in every state and against all pitching, and the nine are shrunk stage by stage toward "
-            + (f"a mean that may follow {_told(question)}" if _told(question) else "the league"),
+            + (f"a mean that may follow {listed(list(rates.follows))}" if rates.follows else "the league"),
             f"those who follow hit like {after}, runners advance by the stated rules, no base is stolen and "
             "nobody is walked on purpose",
             f"a tie is won {wins_text(tie_wins)} of the time",

@@ -114,7 +114,7 @@ class Search:
             nodes, weights = gauss_rule(x, mass, _FACTOR_NODES)
             # What a node stands for: its weight in the posterior over its likelihood.
             log_share = np.log(weights) + total - by_cubics(_LOG_FACTORS, value, nodes)
-            options = [Option(f"one spread, whatever the {asked.name}", same)]
+            options = [Option(f"one spread, whatever the {asked.name}", same, nothing=True)]
             options += [
                 Option(
                     f"a spread of its own, {np.exp(node):.2f} times",
@@ -124,7 +124,7 @@ class Search:
                 for node, share in zip(nodes, log_share, strict=True)
             ]
             which = f", {asked.levels[place]}" if number > 1 else ""
-            parts[place] = Part(f"spread by {asked.name}{which}", tuple(options))
+            parts[place] = Part(f"spread by {asked.name}{which}", tuple(options), "spread by groups")
         return [parts[place] for place in range(number)]
 
 

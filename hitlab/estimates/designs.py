@@ -39,15 +39,19 @@ from hitlab.estimates.prior_laws import (
     Stated,
     heaviest,
     integrate,
+    logistic,
     of_shapes,
 )
 from hitlab.estimates.questions import Part, SpreadPart
 from hitlab.estimates.shapes import FEW_SHAPES, PLAIN, SHAPES, Shape
 from hitlab.rounding import settled
 
-__all__ = ["Averaged", "OwnSpreads", "average"]
+__all__ = ["HARDLY", "TELLS", "Averaged", "OwnSpreads", "average"]
 
 Floats = NDArray[np.float64]
+
+TELLS, HARDLY = 0.8, 0.2
+"""Chance from which something is said to matter, and up to which it was not found to; between, it may."""
 
 _FEWEST_FOR_SHAPES, _FEW_FOR_SHAPES = 12, 60  # groups: for any, for all shapes
 _BANDS = 4  # of spread, on the path along which laws are thinned
@@ -94,7 +98,8 @@ class Averaged:
     earlier_events, earlier_exposure
         Shape (laws, groups) or (laws, 1): earlier counts as far as they count.
     weighed
-        One row an answer: ``part``, ``option``, ``chance``.
+        One row an answer: ``part`` and ``option`` in words, the ``kind`` of question (a ``Kind``), whether
+        the answer is ``nothing``, and its ``chance``.
     luck_factor
         See ``Laws``; averaged.
     spread_table
@@ -130,9 +135,10 @@ class Averaged:
     @property
     def telling(self) -> tuple[str, ...]:
         """Names of the groups and numbers that tell something of the rate, at four fifths or more."""
-        rows = self.weighed.itertuples()
-        doubted = [row for row in rows if str(row.option).startswith("no ") and row.part != "exposure"]
-        return tuple(str(row.part) for row in doubted if float(str(row.chance)) <= 0.2)
+        if self.weighed.empty:
+            return ()
+        doubted = self.weighed[self.weighed["nothing"] & self.weighed["kind"].isin(["groups", "covariate"])]
+        return tuple(doubted["part"][doubted["chance"] <= 1 - TELLS])
 
     def own_weight(self, n: Any) -> Floats:
         """Return the share that records of these exposures have in the posterior means."""
@@ -283,8 +289,6 @@ def _put_together(
     share: Floats,
     own: SpreadPart | None,
 ) -> Averaged:
-    from scipy.special import expit
-
     chosen = [one for one, _, _, _ in found]
     shapes, laws = [shape for _, shape, _, _ in found], [law for _, _, law, _ in found]
     weights = np.concatenate([s * law.weights for s, law in zip(share, laws, strict=True)])
@@ -306,7 +310,7 @@ def _put_together(
     for i, (one, law) in enumerate(zip(chosen, laws, strict=True)):
         mine = kept[whose == i] - sum(len(other.weights) for other in laws[:i])
         design = np.ones((1, 1)) if plain else design_of(len(k), one)
-        means.append(expit(law.coefficients[mine] @ design.T))
+        means.append(logistic(law.coefficients[mine] @ design.T))
         for option in one:
             if option.earlier_events is not None and option.earlier_exposure is not None:
                 events.append(np.tile(option.earlier_events, (len(mine), 1)))
@@ -322,7 +326,9 @@ def _put_together(
     rows = [
         (
             part.name,
+            part.kind,
             option.words,
+            option.nothing,
             float(sum(s for s, one in zip(share, chosen, strict=True) if option in one)),
         )
         for part in parts
@@ -335,7 +341,7 @@ def _put_together(
         mean,
         np.concatenate(events),
         np.concatenate(exposure),
-        pd.DataFrame(rows, columns=["part", "option", "chance"]),
+        pd.DataFrame(rows, columns=["part", "kind", "option", "nothing", "chance"]),
         float(share @ np.array([law.luck_factor for law in laws])),
         (
             scale

@@ -8,7 +8,8 @@ one).
 What is assumed of the law before the table is seen: flat on its mean, and flat on ``r``, so on the
 standard deviation. Coefficients of covariates are normal around 0, their standard deviations in units of
 the law's own spread on the logit scale: a covariate is supposed to explain about as much of the differences
-between groups as everything else together, or less.
+between groups as everything else together, or less. Where hardly an event, or hardly a miss, was counted,
+that spread is not known, and is taken to be a unit of the logit scale at most.
 
 How it is integrated: at each ``r`` the coefficients are close to normal around the solution of
 the quasi-likelihood equations; nodes of a Gauss rule placed there carry the exact likelihood as weight. Over
@@ -36,7 +37,17 @@ from numpy.typing import NDArray
 from hitlab.estimates.shapes import PLAIN, Shape
 from hitlab.rounding import settled
 
-__all__ = ["LARGEST_R", "Laws", "Likely", "Records", "ShapeTable", "integrate", "look_along", "of_shapes"]
+__all__ = [
+    "LARGEST_R",
+    "Laws",
+    "Likely",
+    "Records",
+    "ShapeTable",
+    "integrate",
+    "logistic",
+    "look_along",
+    "of_shapes",
+]
 
 Floats = NDArray[np.float64]
 Wholes = NDArray[np.int64]
@@ -60,7 +71,11 @@ _SHAPE_POINTS = 24  # of the table of a shape's posterior over r, where it is li
 _SHAPE_OUTER, _SHAPE_FEW = 4, 3  # laws along r of a shape that weighs much, and little
 _LITTLE = np.log(0.1)  # of the best law's weight
 _AT_ONCE = 400_000  # numbers of a likelihood that are held at once
+_FEW_AXES = 10  # up to which a cross and a simplex have their corners near enough
 _VERY_FEW, _FEW, _ENOUGH, _MANY = 8, 60, 300, 5_000  # groups: how many nodes are needed
+_EXTREME, _HARDLY_ANY = 0.02, 5  # a rate of all, and events of which, that tell no spread on the logit scale
+_MOST_ON_LOGIT = 1.0  # such a spread
+_OFF_ENDS = 1e-12  # a mean this near 0 or 1 has a Beta law yet
 _DROPPED = 1e-4  # weight of all the laws together that are left out
 
 
@@ -96,6 +111,12 @@ class Records:
     def pooled(self) -> float:
         """The rate of all together, kept off 0 and 1."""
         return float((self.times @ self.events + 0.5) / (self.times @ self.exposure + 1))
+
+    @property
+    def extreme(self) -> bool:
+        """Whether nearly all attempts ended alike: then the odds are hardly known."""
+        events, attempts = float(self.times @ self.events), float(self.times @ self.exposure)
+        return min(events, attempts - events) < min(_HARDLY_ANY, _EXTREME * (attempts + 1))
 
     def spreads(self, r: Floats) -> Floats:
         """Return each record's ``r``, shape (r, records) or (r, 1)."""
@@ -155,27 +176,42 @@ class Stated:
 
 
 @dataclass(frozen=True, slots=True)
-class Likely:
-    """The posterior of ``r`` where it is not negligible.
+class _AlongR:
+    """The posterior of ``r`` at evenly spaced points.
 
     Attributes
     ----------
     r, log_marginal
-        Evenly spaced points, and the log of likelihood times prior, integrated over coefficients whose
-        posterior is taken for normal.
-    start
-        Coefficients where it is highest.
+        The points, and the log of likelihood times prior, integrated over the coefficients.
     """
 
     r: Floats
     log_marginal: Floats
-    start: Floats
 
     @property
     def log_total(self) -> float:
-        """Log probability of the table, as far as the coefficients' posterior is normal."""
+        """Log of the integral over ``r``: the log probability of the table."""
         most = self.log_marginal.max()
         return float(most + np.log(np.exp(self.log_marginal - most).sum() * (self.r[1] - self.r[0])))
+
+    @property
+    def mass(self) -> Floats:
+        """Mass of each point, sum 1."""
+        mass = np.exp(self.log_marginal - self.log_marginal.max())
+        return np.asarray(mass / mass.sum())
+
+
+@dataclass(frozen=True, slots=True)
+class Likely(_AlongR):
+    """The posterior of ``r`` where it is not negligible, as if that of the coefficients were normal.
+
+    Attributes
+    ----------
+    start
+        Coefficients where it is highest.
+    """
+
+    start: Floats
 
 
 def look_along(records: Records, stated: Stated | None = None, near: Likely | None = None) -> Likely:
@@ -252,14 +288,13 @@ def integrate(records: Records, stated: Stated | None = None, roughly: Likely | 
     groups = float(records.times @ (records.exposure > 0))
     few = roughly is not None
     likely = roughly or look_along(records, stated)
-    r, start, log_total = likely.r, likely.start, likely.log_total
-    mass = np.exp(likely.log_marginal - likely.log_marginal.max())
+    start, log_total = likely.start, likely.log_total
     nodes = min(_outer_nodes(groups), _SHAPE_FEW) if few else _outer_nodes(groups)
-    chosen, weight = gauss_rule(r, mass / mass.sum(), nodes)
+    chosen, weight = gauss_rule(likely.r, likely.mass, nodes)
     laws_r, laws_c, laws_w = [], [], []
     for part, share in zip(_normals(records, chosen, start, stated), weight, strict=True):
         one = part.r
-        z, log_rule = _simplex(len(part.centre)) if few else _inner_rule(part, records, groups)
+        z, log_rule = _fewest(len(part.centre)) if few else _inner_rule(part, records, groups)
         coefficients = part.centre + z @ part.root.T
         log_weight = (
             log_rule
@@ -281,39 +316,23 @@ def integrate(records: Records, stated: Stated | None = None, roughly: Likely | 
         np.concatenate(laws_c)[kept],
         log_total + float(np.log(total)),
         float(np.exp(np.clip(luck - log_total, -500, 500))),
-        r,
-        mass / mass.sum(),
+        likely.r,
+        likely.mass,
     )
 
 
 @dataclass(frozen=True, slots=True)
-class ShapeTable:
+class ShapeTable(_AlongR):
     """The posterior of ``r`` under a shape, and where the mean is at each ``r``.
 
     Attributes
     ----------
-    r, log_marginal
-        Evenly spaced points, and the log of likelihood times prior integrated over the coefficients.
     moved, narrower
         The mean's place at each ``r`` in standard deviations from the plain law's, and its own deviation.
     """
 
-    r: Floats
-    log_marginal: Floats
     moved: Floats
     narrower: Floats
-
-    @property
-    def log_total(self) -> float:
-        """Log of the integral over ``r``."""
-        most = self.log_marginal.max()
-        return float(most + np.log(np.exp(self.log_marginal - most).sum() * (self.r[1] - self.r[0])))
-
-    @property
-    def mass(self) -> Floats:
-        """Mass of each point, sum 1."""
-        mass = np.exp(self.log_marginal - self.log_marginal.max())
-        return np.asarray(mass / mass.sum())
 
     def at(self, r: Floats) -> ShapeTable:
         """Return the table at other evenly spaced points."""
@@ -464,8 +483,8 @@ def _of_shape(
     if not few:
         z, log_rule = _inner_rule(middle, records, groups)
     else:
-        # The cross is the same for a rate and its complement; the simplex is cheaper where records are many.
-        z, log_rule = _cross(axes) if groups < _FEW else _simplex(axes)
+        # Pairs are the same for a rate and its complement; the fewest are cheaper where records are many.
+        z, log_rule = _pairs(axes) if groups < _FEW else _fewest(axes)
     rows = np.array([part.centre + z @ part.root.T for part in parts])
     scale = np.array([np.log(np.diag(part.root)).sum() - part.log_marginal for part in parts])
     log_weight = log_rule + log_density(records, chosen, rows, stated, shape) + scale[:, np.newaxis]
@@ -515,7 +534,7 @@ def log_density(
     at_once = max(1, _AT_ONCE // max(each, 1))
     for i in range(0, len(r), at_once):
         some = coefficients[i : i + at_once]
-        mean = _logistic(some if one_mean else some @ records.design.T)
+        mean = logistic(some if one_mean else some @ records.design.T)
         out[i : i + at_once] = _log_likelihood(records, mean, r[i : i + at_once], shape)
     return out + _log_prior(records, r[:, np.newaxis], coefficients, stated)
 
@@ -577,7 +596,10 @@ def _log_normal(x: Floats, mean: float, deviation: Floats | float) -> Floats:
 
 def _deviations(records: Records, r: Floats | float) -> Floats:
     """Prior deviations of the coefficients after the first: scale times spread on the logit scale."""
-    return np.asarray(records.scales[1:] * r / np.sqrt(records.pooled * (1 - records.pooled)))
+    scales, deviation = records.scales[1:], np.sqrt(records.pooled * (1 - records.pooled))
+    if records.extreme:
+        return np.asarray(scales * np.minimum(r / deviation, _MOST_ON_LOGIT))
+    return np.asarray(scales * r / deviation)
 
 
 @dataclass(frozen=True, slots=True)
@@ -615,7 +637,7 @@ def _some(records: Records, r: Floats, start: Floats, stated: Stated | None, exa
     curvature = np.empty((len(r), coefficients, coefficients))
     todo = np.arange(len(r))
     for _ in range(30):
-        mean = _logistic(centre[todo] @ x.T)
+        mean = logistic(centre[todo] @ x.T)
         expected = share[todo] * mean + earlier[todo]
         slope = share[todo] * mean * (1 - mean)
         # The solution's equations are sums of this, times events and exposure.
@@ -626,7 +648,7 @@ def _some(records: Records, r: Floats, start: Floats, stated: Stated | None, exa
         diagonal = np.arange(coefficients)
         bent[:, diagonal, diagonal] += precision[todo]
         if not level_stated:
-            first = _logistic(centre[todo, 0])
+            first = logistic(centre[todo, 0])
             gradient[:, 0] += 1 - 2 * first
             bent[:, 0, 0] += 2 * first * (1 - first)
         change = np.linalg.solve(bent, gradient[..., np.newaxis])[..., 0]
@@ -685,7 +707,7 @@ def _inner_rule(part: _Normal, records: Records, groups: float) -> tuple[Floats,
     elif groups >= _MANY:
         return np.zeros((1, others + 1)), np.array([0.5 * (others + 1) * np.log(2 * np.pi)])
     elif groups >= _ENOUGH and apart < 0.5:
-        return _cross(others + 1)
+        return _pairs(others + 1)
     x, log_w = _hermite(first)
     if not others:
         return x[:, np.newaxis], log_w
@@ -693,10 +715,42 @@ def _inner_rule(part: _Normal, records: Records, groups: float) -> tuple[Floats,
         y, log_v = _hermite(3)
         y = y[:, np.newaxis]
     else:
-        y, log_v = _cross(others)
+        y, log_v = _pairs(others)
     z = np.hstack([np.repeat(x, len(y))[:, np.newaxis], np.tile(y, (len(x), 1))])
     # The root is upper triangular: its last coordinate moves all coefficients, its first the mean alone.
     return z, np.repeat(log_w, len(y)) + np.tile(log_v, len(x))
+
+
+def _fewest(axes: int) -> tuple[Floats, Floats]:
+    """Return few nodes, exact to the second degree for a normal weight."""
+    if axes <= _FEW_AXES:
+        return _simplex(axes)
+    return _alike(_signs(axes + 1)[:, 1:])
+
+
+def _pairs(axes: int) -> tuple[Floats, Floats]:
+    """Return nodes in opposite pairs, exact to the third degree for a normal weight."""
+    if axes <= _FEW_AXES:
+        return _cross(axes)
+    one = _signs(axes)
+    return _alike(np.vstack([one, -one]))
+
+
+def _alike(points: Floats) -> tuple[Floats, Floats]:
+    """Return corners of the cube, a standard deviation off on each axis, with equal weights.
+
+    Corners of a cross, or of a simplex, lie ever farther out along one axis the more axes there are, so that
+    tails are weighed in place of the bulk. These do not, and are as exact.
+    """
+    nodes, axes = points.shape
+    return points, np.full(nodes, -np.log(nodes) + 0.5 * axes * (1 + np.log(2 * np.pi)))
+
+
+def _signs(axes: int) -> Floats:
+    """Return columns of signs of which each is at right angles to all others, the first of them all 1."""
+    from scipy.linalg import hadamard
+
+    return np.asarray(hadamard(1 << (axes - 1).bit_length())[:, :axes], dtype=float)
 
 
 def _simplex(axes: int) -> tuple[Floats, Floats]:
@@ -761,7 +815,8 @@ def heaviest(weights: Floats) -> Wholes:
     return np.sort(order[light:])
 
 
-def _logistic(x: Floats) -> Floats:
+def logistic(x: Floats) -> Floats:
+    """Return means of logits, kept off 0 and 1, where no Beta law is."""
     from scipy.special import expit
 
-    return np.asarray(expit(x))
+    return np.asarray(np.clip(expit(x), _OFF_ENDS, 1 - _OFF_ENDS))

@@ -13,7 +13,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from typing import Any
+from typing import Any, Literal
 
 import numpy as np
 import pandas as pd
@@ -24,6 +24,7 @@ from hitlab.estimates.traits import SMALLEST
 from hitlab.showing import quoted
 
 __all__ = [
+    "Kind",
     "Option",
     "Part",
     "SpreadPart",
@@ -37,6 +38,9 @@ __all__ = [
 
 Floats = NDArray[np.float64]
 
+Kind = Literal["exposure", "groups", "exposure by groups", "spread by groups", "covariate", "earlier"]
+"""What a question is about."""
+
 _USUAL_DEVIATION = 0.5  # of log exposure
 _EARLIER_WEIGHTS = (0.03, 0.06, 0.1, 0.15, 0.2, 0.3, 0.4, 0.5, 0.65, 0.8, 1.0)
 _FADES = (0.4, 0.7, 1.0)  # the next earlier season against the one after it
@@ -48,7 +52,8 @@ _FEWEST_OF_A_GROUP, _MOST_OWN = 8, 6  # hitters for a law of its own, and groups
 class Option:
     """One answer, and its probability before the table is seen (or a node's share of it).
 
-    It is columns for the mean, earlier counts, or factors by which the law is wider, hitter by hitter.
+    It is columns for the mean, earlier counts, or factors by which the law is wider, hitter by hitter; or
+    ``nothing``: what is asked about does not matter.
     """
 
     words: str
@@ -59,14 +64,19 @@ class Option:
     earlier_exposure: Floats | None = None
     worth: float = 0.0
     factors: Floats | None = None
+    nothing: bool = False
 
 
 @dataclass(frozen=True, slots=True)
 class Part:
-    """One question with its answers; the first is "it does not matter" where that is possible."""
+    """One question with its answers; the first is "it does not matter" where that is possible.
+
+    The name is for people: a column may be called as another question is.
+    """
 
     name: str
     options: tuple[Option, ...]
+    kind: Kind
 
 
 @dataclass(frozen=True, slots=True)
@@ -131,12 +141,12 @@ def exposure_part(exposure: Any, by_exposure: bool | str) -> Part | None:
     if straight is None:
         return None
     options = [
-        Option("no link with exposure", 0.5),
+        Option("no link with exposure", 0.5, nothing=True),
         Option("a straight line in log exposure", 0.25, straight[:, np.newaxis]),
     ]
     if bent is not None:
         options.append(Option("a bent line in log exposure", 0.25, np.column_stack([straight, bent])))
-    return Part("exposure", tuple(options[1:] if by_exposure is True else options))
+    return Part("exposure", tuple(options[1:] if by_exposure is True else options), "exposure")
 
 
 def _lines(n: Floats, some: NDArray[np.bool_]) -> tuple[Floats | None, Floats | None]:
@@ -173,12 +183,12 @@ def group_part(name: str, values: pd.Series[Any]) -> Part | None:
         return None
     columns = (code[:, np.newaxis] == np.arange(len(levels))).astype(float)
     each = 0.5 / len(_GROUP_SCALES)
-    options = [Option(f"no difference by {name}", 0.5)]
+    options = [Option(f"no difference by {name}", 0.5, nothing=True)]
     options += [
         Option(f"by {name}, {scale:g} times the spread within", each, columns, scale)
         for scale in _GROUP_SCALES
     ]
-    return Part(name, tuple(options))
+    return Part(name, tuple(options), "groups")
 
 
 def own_laws(name: str, values: pd.Series[Any], exposure: Any, slopes: bool) -> list[Part | SpreadPart]:
@@ -209,13 +219,13 @@ def own_laws(name: str, values: pd.Series[Any], exposure: Any, slopes: bool) -> 
         lines = [_lines(n, one) for one in large]
         straight = [one for one, _ in lines if one is not None]
         bent = [one for _, one in lines if one is not None]
-        options = [Option(f"one link with exposure, whatever the {name}", 0.5)]
+        options = [Option(f"one link with exposure, whatever the {name}", 0.5, nothing=True)]
         if straight:
             options.append(Option(f"a straight line for each {name}", 0.25, np.column_stack(straight)))
         if bent:
             options.append(Option(f"a bent line for each {name}", 0.25, np.column_stack([*straight, *bent])))
         if len(options) > 1:
-            parts.append(Part(f"exposure by {name}", tuple(options)))
+            parts.append(Part(f"exposure by {name}", tuple(options), "exposure by groups"))
     most = int((large * n).sum(axis=1).argmax())
     # Where there are others than these groups, they share a spread with the largest.
     if len(large) > 1:
@@ -235,7 +245,11 @@ def covariate_part(name: str, values: pd.Series[Any]) -> Part | None:
     z = np.where(known, (number - number[known].mean()) / number[known].std(), 0.0)
     return Part(
         name,
-        (Option(f"no link with {name}", 0.5), Option(f"a line in {name}", 0.5, z[:, np.newaxis])),
+        (
+            Option(f"no link with {name}", 0.5, nothing=True),
+            Option(f"a line in {name}", 0.5, z[:, np.newaxis]),
+        ),
+        "covariate",
     )
 
 
@@ -263,7 +277,7 @@ def earlier_part(k: Any, n: Any, seasons: Sequence[tuple[Floats, Floats]]) -> Pa
             "nobody in the earlier table is in this one; the columns that name a hitter must agree"
         )
     fades = _FADES if len(moved) > 1 else (1.0,)
-    options = [Option("earlier seasons count nothing", 0.5)]
+    options = [Option("earlier seasons count nothing", 0.5, nothing=True)]
     for weight in _EARLIER_WEIGHTS:
         for fade in fades:
             factors = [weight * fade**j for j in range(len(moved))]
@@ -276,7 +290,7 @@ def earlier_part(k: Any, n: Any, seasons: Sequence[tuple[Floats, Floats]]) -> Pa
             options.append(
                 Option(words, prior, earlier_events=events, earlier_exposure=exposure, worth=weight)
             )
-    return Part("earlier seasons", tuple(options))
+    return Part("earlier seasons", tuple(options), "earlier")
 
 
 def _moved(k: Floats, n: Floats, events: Floats, exposure: Floats) -> tuple[Floats, Floats]:

@@ -25,7 +25,6 @@ from dataclasses import dataclass, field, replace
 from statistics import NormalDist
 from typing import Any, Literal
 
-import narwhals as nw
 import numpy as np
 import pandas as pd
 from numpy.typing import NDArray
@@ -37,14 +36,14 @@ from hitlab.counting.intervals import DEFAULT_LEVEL
 from hitlab.counting.rates import as_counts, rates_or_bounds
 from hitlab.errors import CountsError, HitlabWarning, MissingColumnsError
 from hitlab.estimates.crossed import Drawn
-from hitlab.estimates.designs import Averaged, average
+from hitlab.estimates.designs import HARDLY, TELLS, Averaged, average
 from hitlab.estimates.estimators import LARGEST_SIZE, ONE_LAW, fit_beta_binomial
 from hitlab.estimates.eye_law import EyeErrors, EyeRecords, Ticks, errors_of
 from hitlab.estimates.fit_check import doubts_of_fit
 from hitlab.estimates.league_law import LeagueLaw
 from hitlab.estimates.posterior import Posterior
-from hitlab.estimates.questions import Part, SpreadPart, earlier_part, questions
-from hitlab.estimates.traits import beside_counts
+from hitlab.estimates.questions import Kind, Part, SpreadPart, earlier_part, questions
+from hitlab.estimates.traits import beside_counts, taken_beside
 from hitlab.results import Listing
 from hitlab.wording import level_words, percent, rate_text, source_name
 
@@ -95,7 +94,8 @@ class Fit(Listing):
     spread_interval
         Posterior interval of the spread at ``level``; both ends the same where one law is taken as known.
     weighed
-        What the mean may depend on, one row an answer: ``part``, ``option``, ``chance``.
+        What the law may depend on, one row an answer: ``part`` and ``option`` in words, the ``kind`` of
+        question, whether the answer is ``nothing`` (it does not matter), and its ``chance``.
     shapes
         What shape the law of true rates may have, one row a shape: ``shape``, ``kind``, ``chance``.
     decision
@@ -148,8 +148,8 @@ class Fit(Listing):
         """Whether the mean was found to follow the exposure, well above the even money it starts from."""
         if self.weighed.empty:
             return False
-        chance = self.weighed.loc[self.weighed["part"] == "exposure"].set_index("option")["chance"]
-        return len(chance) > 0 and float(chance.filter(like="no link").sum()) < 0.4
+        asked = self.weighed[self.weighed["kind"] == "exposure"]
+        return len(asked) > 0 and float(asked["chance"][asked["nothing"]].sum()) < 0.4
 
     @property
     def law(self) -> LeagueLaw:
@@ -310,7 +310,7 @@ def shrink(
     2   Quarmoor  0.18    0.19        0.83
     3  Wychditch  0.18    0.19        0.82
     """
-    table, beside = _beside(counts, covariates, (event, per))
+    table, told = taken_beside(counts, groups, covariates, traits, (event, per))
     counts = as_counts(table)
     if not 0 < level < 1:
         raise CountsError(f"level={level!r}: give a level between 0 and 1, such as 0.90")
@@ -360,7 +360,6 @@ def shrink(
             )
         averaged = _known(np.array([1.0]), np.array([prior.size]), np.array([prior.mean]))
     else:
-        told = tuple(frame for frame in (beside, traits) if frame is not None)
         parts = _parts(counts, both, effect, by_exposure, groups, covariates, earlier, told, prior, notes)
         pooled = float((k.sum() + 0.5) / (n.sum() + 1))
         averaged = average(k, n, parts, None if prior is None else prior.stated(pooled))
@@ -440,11 +439,11 @@ def _parts(
     groups: str | None,
     covariates: Sequence[str],
     earlier: Any,
-    traits: tuple[Any, ...],
+    told: tuple[pd.DataFrame, ...],
     prior: LeagueLaw | None,
     notes: list[str],
 ) -> list[Part | SpreadPart]:
-    kinds, numbers = beside_counts(counts, groups, covariates, traits, notes)
+    kinds, numbers = beside_counts(counts, groups, covariates, told, notes)
     link = False if prior is not None and by_exposure == "auto" else by_exposure
     parts = questions(both.exposure, link, kinds, numbers, own=prior is None)
     if earlier is not None:
@@ -467,24 +466,6 @@ def _effect(both: Pair, design_effect: Any) -> Floats:
             "their order"
         )
     return effect
-
-
-def _beside(table: Any, covariates: Sequence[str], pair: tuple[str, str]) -> tuple[Any, pd.DataFrame | None]:
-    """Take the covariates out of a plain table: they need not be whole, as counts must be."""
-    if isinstance(covariates, str):
-        raise CountsError(f"covariates={covariates!r}: give a list of columns, such as [{covariates!r}]")
-    own = [name for name in covariates if name in pair]
-    if own:
-        raise CountsError(f"covariates: {own[0]} is what the rate is made of, and cannot explain it")
-    if isinstance(table, Counts) or not covariates:
-        return table, None
-    try:
-        frame = nw.from_native(table, eager_only=True).to_pandas()
-    except TypeError:
-        return table, None  # as_counts says what is wrong with it
-    inside = [name for name in covariates if name in frame.columns]
-    keys = [n for n in frame.columns if n not in inside and not pd.api.types.is_numeric_dtype(frame[n])]
-    return (frame.drop(columns=inside), frame[[*keys, *inside]]) if inside else (table, None)
 
 
 def _season(counts: Counts, earlier: Counts, both: Pair) -> tuple[Floats, Floats]:
@@ -615,68 +596,75 @@ def _on_shape(shapes: pd.DataFrame) -> list[str]:
 
 
 def _decision(averaged: Averaged, both: Pair, toward: Floats) -> str:
-    """Say what the mean was found to depend on."""
+    """Say what the law was found to depend on."""
     said = []
-    noun = per_words(both.per, 2)
-    every = list(averaged.weighed.groupby("part", sort=False)) if len(averaged.weighed) else []
-    apart = _links_apart(averaged)
-    for part, options in every:
-        first = options.iloc[0]
-        if first["option"].startswith(("one link", "one spread")):
-            continue
-        doubted = first["option"].startswith("no ") or first["option"].endswith("nothing")
-        linked = 1 - first["chance"] if doubted else 1.0
-        if part == "exposure" and apart is not None:
-            said.append(f"what the number of {noun} tells differs by {apart}")
-        elif part == "exposure":
-            if linked < 0.5:
-                said.append(f"the number of {noun} was not found to tell anything (chance {percent(linked)})")
-                continue
-            n = both.exposure
-            few, many = np.quantile(n[n > 0], [0.1, 0.9], method="nearest")
-            at = [rate_text(float(toward[n == one].mean())) for one in (few, many)]
-            chance = f" (chance of a link {percent(linked)})" if doubted else ""
+    noun, weighed = per_words(both.per, 2), averaged.weighed
+    chances = _chances(weighed)
+    groups = next((name for kind, name in chances if kind == "groups"), "")
+    apart = next((chance for (kind, _), chance in chances.items() if kind == "exposure by groups"), 0.0)
+    for (kind, part), chance in chances.items():
+        if kind == "exposure":
+            if apart < TELLS:
+                doubted = bool(weighed["nothing"][weighed["kind"] == "exposure"].any())
+                said.append(_on_exposure(chance if doubted else None, both, toward))
+            if apart > HARDLY:
+                differs = _found(apart, "differs", "may or may not differ", "")
+                said.append(
+                    f"what the number of {noun} tells {differs} by {groups} (chance {percent(apart)})"
+                )
+        elif kind == "earlier":
+            counts = _found(chance, "counts", "may count", "")
+            but = "" if chance >= TELLS else f" (chance that it counts {percent(chance)})"
             said.append(
-                f"the mean follows the number of {noun}, from {at[0]} at {few:,.0f} to {at[1]} at "
-                f"{many:,.0f}{chance}"
+                f"one of the last season's {noun} {counts} as {averaged.worth:.2f} of this season's{but}"
+                if counts
+                else f"earlier seasons were not found to tell anything (chance {percent(chance)})"
             )
-        elif part == "earlier seasons":
-            said.append(
-                f"one of the last season's {noun} counts as {averaged.worth:.2f} of this season's"
-                if linked >= 0.5
-                else f"earlier seasons were not found to tell anything (chance {percent(linked)})"
+        elif kind in ("groups", "covariate"):
+            tells = _found(
+                chance, "tells something", "may or may not tell something", "was not found to tell anything"
             )
-        else:
-            found = (
-                "tells something"
-                if linked >= 0.8
-                else "may or may not tell something"
-                if linked > 0.2
-                else "was not found to tell anything"
-            )
-            said.append(f"{part} {found} of the rate (chance {percent(linked)})")
+            said.append(f"{part} {tells} of the rate (chance {percent(chance)})")
     own = averaged.own_spreads
-    if own is not None and own.chance >= 0.5:
+    if own is not None and own.chance > HARDLY:
         each = [
             f"{rate_text(x)} where {own.name} is {one}"
             for x, one in zip(own.spreads, own.levels, strict=False)
         ]
-        said.append(
-            f"true rates differ by {', '.join(each)} and by {rate_text(own.spreads[-1])} elsewhere (chance "
-            f"that it is not one spread {percent(own.chance)})"
-        )
+        fact = f"true rates differ by {', '.join(each)} and by {rate_text(own.spreads[-1])} elsewhere"
+        perhaps = f"true rates may or may not differ by more in one {own.name} than in another"
+        found = _found(own.chance, fact, perhaps, "")
+        said.append(f"{found} (chance that it is not one spread {percent(own.chance)})")
     return ", ".join(said)
 
 
-def _links_apart(averaged: Averaged) -> str | None:
-    """Return by what, and how likely, the links with exposure differ; nothing where they hardly do."""
-    if averaged.weighed.empty:
-        return None
-    asked = averaged.weighed[averaged.weighed["option"].str.startswith("one link")]
-    if asked.empty or float(asked["chance"].iloc[0]) > 0.5:
-        return None
-    name = str(asked["part"].iloc[0]).removeprefix("exposure by ")
-    return f"{name} (chance {percent(1 - float(asked['chance'].iloc[0]))})"
+def _chances(weighed: pd.DataFrame) -> dict[tuple[Kind, str], float]:
+    """Return the chance that it matters, by kind and name of the question."""
+    chances = dict[tuple[Kind, str], float]()
+    for row in weighed.to_dict("records"):
+        asked = (row["kind"], row["part"])
+        chances[asked] = chances.get(asked, 1.0) - (row["chance"] if row["nothing"] else 0.0)
+    return chances
+
+
+def _found(chance: float, fact: str, perhaps: str, nothing: str) -> str:
+    """Return the words for what is so with this chance."""
+    return fact if chance >= TELLS else perhaps if chance > HARDLY else nothing
+
+
+def _on_exposure(chance: float | None, both: Pair, toward: Floats) -> str:
+    """Say how the mean follows the exposure; without a chance, as it was taken for granted."""
+    noun, follows, link = per_words(both.per, 2), "follows", ""
+    if chance is not None:
+        follows, link = _found(chance, follows, "may follow", ""), f" (chance of a link {percent(chance)})"
+        if not follows:
+            return f"the number of {noun} was not found to tell anything (chance {percent(chance)})"
+    n = both.exposure
+    few, many = np.quantile(n[n > 0], [0.1, 0.9], method="nearest")
+    at = [rate_text(float(toward[n == one].mean())) for one in (few, many)]
+    return (
+        f"the mean {follows} the number of {noun}, from {at[0]} at {few:,.0f} to {at[1]} at {many:,.0f}{link}"
+    )
 
 
 def _half_weight(weights: Floats, sizes: Floats, n: Floats) -> float:

@@ -13,33 +13,92 @@ from hitlab.counting.counts import LABELS_OF, Counts
 from hitlab.errors import CountsError, MissingColumnsError
 from hitlab.showing import quoted
 
-__all__ = ["beside_counts", "frame_of_traits", "trait_of"]
+__all__ = ["beside_counts", "frame_of_traits", "taken_beside", "trait_of"]
 
 SMALLEST = 1e-12
 """Standard deviation of a number below which it does not vary."""
 
 
-def frame_of_traits(traits: Any) -> pd.DataFrame:
-    """Return a table of traits as a pandas frame.
+def frame_of_traits(traits: Any, groups: str | None, covariates: Sequence[str]) -> pd.DataFrame | None:
+    """Return a table of traits as a pandas frame; ``None`` where there is none.
 
     Raises
     ------
     CountsError
-        Where it is no table.
+        Where it is no table, or nothing says what to take of it.
     """
+    if traits is None:
+        return None
     try:
         frame: pd.DataFrame = nw.from_native(traits, eager_only=True).to_pandas()
     except TypeError as error:
         raise CountsError(
-            f"traits= takes a table with one row a hitter, no {type(traits).__name__}"
+            f"traits= takes one table with one row a hitter, no {type(traits).__name__}"
         ) from error
+    if not groups and not len(covariates):
+        raise CountsError(
+            "traits= says what the hitters are; say by groups= or covariates= what to take of it"
+        )
     return frame
 
 
+def taken_beside(
+    table: Any, groups: str | None, covariates: Sequence[str], traits: Any, made_of: Sequence[str]
+) -> tuple[Any, tuple[pd.DataFrame, ...]]:
+    """Look at what rates shall follow, and take the covariates out of a plain table of counts.
+
+    There they need not be whole, as counts must be.
+
+    Parameters
+    ----------
+    table
+        Counts, or any table of them.
+    groups, covariates, traits
+        As in :func:`~hitlab.shrink`.
+    made_of
+        Names of the counts that the rates are made of.
+
+    Returns
+    -------
+    table
+        What is left of it.
+    told
+        The tables of traits, for ``beside_counts``.
+
+    Raises
+    ------
+    CountsError
+        As ``frame_of_traits``; where covariates are no list, or a rate was to follow itself.
+    """
+    if isinstance(covariates, str):
+        raise CountsError(f"covariates={covariates!r}: give a list of columns, such as [{covariates!r}]")
+    for name, given in (("groups", [groups]), ("covariates", covariates)):
+        own = [one for one in given if one in made_of]
+        if own:
+            raise CountsError(f"{name}: {own[0]} is what the rate is made of, and cannot explain it")
+    frame = frame_of_traits(traits, groups, covariates)
+    told = () if frame is None else (frame,)
+    if isinstance(table, Counts) or not covariates:
+        return table, told
+    try:
+        whole = nw.from_native(table, eager_only=True).to_pandas()
+    except TypeError:
+        return table, told  # as_counts says what is wrong with it
+    inside = [name for name in covariates if name in whole.columns]
+    keys = [n for n in whole.columns if n not in inside and not pd.api.types.is_numeric_dtype(whole[n])]
+    return (whole.drop(columns=inside), (whole[[*keys, *inside]], *told)) if inside else (table, told)
+
+
 def beside_counts(
-    counts: Counts, groups: str | None, covariates: Sequence[str], traits: Any, notes: list[str]
+    counts: Counts,
+    groups: str | None,
+    covariates: Sequence[str],
+    told: tuple[pd.DataFrame, ...],
+    notes: list[str],
 ) -> tuple[tuple[str, pd.Series[Any]] | None, dict[str, pd.Series[Any]]]:
     """Return groups and numbers by hitter, in the order of the counts, and note who has none.
+
+    Those that are the same for everybody are left out, and that is noted.
 
     Parameters
     ----------
@@ -47,8 +106,8 @@ def beside_counts(
         The hitters.
     groups, covariates
         Names of columns, of the counts or of a table of traits.
-    traits
-        That table, several of them, or ``None``.
+    told
+        Those tables, as ``taken_beside`` gives them.
     notes
         What a careful reader wants to know; what is missing is added.
 
@@ -57,24 +116,25 @@ def beside_counts(
     MissingColumnsError, CountsError
         As ``trait_of``; where a covariate holds no numbers.
     """
-    given = traits if isinstance(traits, tuple) else () if traits is None else (traits,)
-    told = tuple(frame_of_traits(frame) for frame in given)
     kinds = None
     if groups is not None:
         kinds = groups, trait_of(counts, groups, told)
         _note_missing(counts, groups, kinds[1].isna(), "stand at the mean of all", notes)
         if kinds[1].nunique() < 2:
             notes.append(f"everybody has the same {groups}, so it tells nothing")
+            kinds = None
     numbers = {}
     for name in covariates:
         values = trait_of(counts, name, told)
-        number = numbers[name] = pd.to_numeric(values, errors="coerce")
+        number = pd.to_numeric(values, errors="coerce")
         if values.notna().any() and not number.notna().any():
             raise CountsError(f"covariates: {name} holds no numbers; for words give groups={name!r}")
         known = np.isfinite(number.to_numpy(float))
         _note_missing(counts, name, ~known, f"stand at the mean {name}", notes)
         if not known.any() or number[known].std(ddof=0) < SMALLEST:
             notes.append(f"{name} does not vary, so it tells nothing")
+        else:
+            numbers[name] = number
     return kinds, numbers
 
 

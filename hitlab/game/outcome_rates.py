@@ -29,7 +29,7 @@ from hitlab.errors import CountsError, MissingColumnsError
 from hitlab.estimates.designs import average
 from hitlab.estimates.posterior import Posterior
 from hitlab.estimates.questions import questions
-from hitlab.estimates.traits import beside_counts
+from hitlab.estimates.traits import beside_counts, taken_beside
 from hitlab.game.outcomes import OUTCOMES
 from hitlab.pitches.opening import doubts_of
 from hitlab.results import Listing
@@ -143,12 +143,15 @@ class OutcomeRates(Listing):
         is then taken as it is.
     notes
         What a careful reader wants to know.
+    follows
+        Groups and numbers that the stages may follow; empty: all are shrunk toward the league.
     """
 
     counts: Counts
     ended: Wholes
     posteriors: tuple[Posterior | None, ...]
     notes: tuple[str, ...] = ()
+    follows: tuple[str, ...] = ()
 
     @property
     def plate_appearances(self) -> Wholes:
@@ -251,7 +254,8 @@ def shrink_outcomes(
     >>> rates.observed[:, place].round(3).tolist(), rates.mean()[:, place].round(3).tolist()
     ([0.03, 0.013, 0.019], [0.028, 0.017, 0.021])
     """
-    counts = as_counts(counts)
+    table, beside = taken_beside(counts, groups, covariates, traits, OUTCOME_COUNTS)
+    counts = as_counts(table)
     lacking = [name for name in OUTCOME_COUNTS if name not in counts.names]
     if lacking:
         raise MissingColumnsError(
@@ -262,7 +266,7 @@ def shrink_outcomes(
     if not ended.sum():
         raise CountsError("no plate appearance with a result was counted, so there is nothing to fit")
     notes: list[str] = []
-    kinds, numbers = beside_counts(counts, groups, covariates, traits, notes)
+    kinds, numbers = beside_counts(counts, groups, covariates, beside, notes)
     posteriors: list[Posterior | None] = []
     never, weak, told = [], [], dict[str, list[str]]()
     for stage, (name, _, _) in enumerate(_STAGES):
@@ -281,13 +285,16 @@ def shrink_outcomes(
         notes.append(f"never or always, and so the same for everybody: {', '.join(never)}")
     if weak:
         notes.append(f"records hardly tell anybody apart in: {', '.join(weak)}")
+    follows = (*([] if kinds is None else [kinds[0]]), *numbers)
     notes += [
-        f"{trait} was found to tell something of: {', '.join(told.get(trait, ['nothing']))}"
-        for trait in (*([groups] if groups else []), *covariates)
+        f"{trait} was found to tell something of: {', '.join(told[trait])}"
+        if trait in told
+        else f"{trait} was not found to tell anything of how plate appearances end"
+        for trait in follows
     ]
     untold = counts.cannot_tell("plate_appearances")
     notes += [untold] if untold else []
-    return OutcomeRates(counts, ended, tuple(posteriors), tuple(notes))
+    return OutcomeRates(counts, ended, tuple(posteriors), tuple(notes), follows)
 
 
 def _stage_counts(ended: Wholes, stage: int) -> tuple[Wholes, Wholes]:
