@@ -75,20 +75,38 @@ BROKEN = [
     ("He misses 24 times.", "He misses " + "and misses " * 100, "words"),
     ("lou = hitlab", "x = 1\n" * 15 + "lou = hitlab", "lines of code"),
     ("lou = hitlab", "x = '" + "y" * 90 + "'\nlou = hitlab", "characters"),
-    ('# - `"d"` hits', "# - hits", 'no option "d"'),
+    ('choose("01.which-denominator")', 'choose("01.another")', "tagged choices"),
+    ('tags=["choices"]', "", "tagged choices"),
     ("import numpy", "import sklearn\nimport numpy", "imports sklearn"),
 ]
 
 
 @pytest.mark.parametrize(("old", "new", "fault"), BROKEN, ids=[f"{i}-{b[2]}" for i, b in enumerate(BROKEN)])
 def test_a_source_that_leaves_the_frame_is_told(tmp_path, old, new, fault):
-    path = PATHS[0]
+    path = next(path for path in PATHS if path.stem.startswith("01_"))
     text = path.read_text(encoding="utf-8")
     assert old in text
     (tmp_path / path.name).write_text(text.replace(old, new), encoding="utf-8")
     found = frame_faults(read_source(tmp_path / path.name))
     assert any(fault in one for one in found), found
     assert all(path.name in one for one in found)
+
+
+@pytest.mark.parametrize(
+    ("old", "new"),
+    [
+        ('review("02")\n', "\n"),
+        ('review("02", ..., ..., ...)', 'review("02", ..., ...)'),
+        ('review("02", *right_of_review("02"))', 'review("02", 1, 2, 3)'),
+        ("# ## The claim\n", "# ## The claim\n\n# %% tags=[\"review\"]\nreview('02')\n"),
+    ],
+)
+def test_a_lesson_without_its_review_is_told(tmp_path, old, new):
+    path = next(path for path in PATHS if path.stem.startswith("02_"))
+    text = path.read_text(encoding="utf-8")
+    assert old in text
+    (tmp_path / path.name).write_text(text.replace(old, new), encoding="utf-8")
+    assert any("tagged review" in one for one in frame_faults(read_source(tmp_path / path.name)))
 
 
 def test_a_lesson_without_exercises_is_told(tmp_path):

@@ -28,6 +28,7 @@ SECTIONS = (
 """The headings of a lesson, in this order, once each."""
 
 MOST_PROSE_WORDS = 120
+MOST_PLAN_WORDS = 300
 MOST_CODE_LINES = 15
 MOST_CODE_WIDTH = 88
 
@@ -82,8 +83,9 @@ def _lengths(source: Source) -> list[str]:
     faults = []
     for cell in source.cells:
         words, lines = len(cell.text.split()), len(cell.text.splitlines())
-        if cell.kind == "markdown" and words > MOST_PROSE_WORDS:
-            faults.append(f"cell {cell.id} has {words} words; {MOST_PROSE_WORDS} is the most, split it")
+        most = MOST_PLAN_WORDS if "plan" in cell.tags else MOST_PROSE_WORDS
+        if cell.kind == "markdown" and words > most:
+            faults.append(f"cell {cell.id} has {words} words; {most} is the most, split it")
         if cell.kind == "code" and lines > MOST_CODE_LINES:
             faults.append(
                 f"cell {cell.id} has {lines} lines of code; {MOST_CODE_LINES} is the most, split it"
