@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 import shutil
 from pathlib import Path
 
@@ -11,7 +12,7 @@ from click.testing import CliRunner
 
 from hitlab.course import building
 from hitlab.course.__main__ import main
-from hitlab.course.building import comparable, copies, differences
+from hitlab.course.building import comparable, copies, differences, without_outputs
 from hitlab.course.frame import MOST_CODE_LINES, MOST_CODE_WIDTH, MOST_PROSE_WORDS, SECTIONS, frame_faults
 from hitlab.course.handouts import handout, write_handouts
 from hitlab.course.sources import TAGS, CourseError, lessons_folder, read_source, source_paths
@@ -213,18 +214,20 @@ def test_building_again_changes_nothing_and_a_change_is_seen(tmp_path):
     for path, text in first.items():
         path.write_text(text, encoding="utf-8", newline="\n")
     assert {copy.path: copy.text() for copy in building.build((), folder)} == first  # byte for byte
+    learner, solved = folder / f"{name}.ipynb", folder / "solutions" / f"{name}.ipynb"
+    assert first[learner] == without_outputs(first[learner])
+    assert first[solved] != without_outputs(first[solved])
     assert differences((), folder, run=False) == []
     source = folder / "source" / PATHS[0].name
     kept = source.read_text(encoding="utf-8")
     source.write_text(kept + "\n# %%\nprint(1)\n", encoding="utf-8")
     assert len(differences((), folder, run=False)) == 2
     source.write_text(kept, encoding="utf-8")
-    learner = folder / f"{name}.ipynb"
-    learner.write_text(first[learner].replace("38 %", "39 %"), encoding="utf-8", newline="\n")
+    solved.write_text(first[solved].replace("38 %", "39 %"), encoding="utf-8", newline="\n")
     (folder / "99_old_one.ipynb").write_text("{}", encoding="utf-8")
     found = differences((), folder)
     assert len(found) == 2
-    assert f"notebooks/{name}.ipynb differs" in found[0]
+    assert f"notebooks/solutions/{name}.ipynb differs" in found[0]
     assert "39 %" in found[0]
     assert found[1].endswith("99_old_one.ipynb has no source")
 
@@ -241,10 +244,21 @@ def test_a_lesson_whose_number_is_wrong_does_not_build(tmp_path):
 
 
 @pytest.mark.slow
+def test_a_learners_copy_that_does_not_run_is_not_built(tmp_path):
+    package("nbclient")
+    folder = _small_course(tmp_path)
+    (learner, _) = copies(read_source(folder / "source" / PATHS[0].name), folder)
+    learner.notebook.cells = learner.notebook.cells[:1]
+    learner.notebook.cells[0] = package("nbformat").v4.new_code_cell("1 / 0")
+    with pytest.raises(Exception, match="ZeroDivisionError"):
+        building.run_copy(learner)
+
+
+@pytest.mark.slow
 @EVERY
 def test_a_handout_asks_for_nothing_from_the_network(path):
     package("nbconvert")
-    text = handout(FOLDER / f"{path.stem}.ipynb")
+    text = handout(FOLDER / f"{path.stem}.ipynb", FOLDER / "solutions" / f"{path.stem}.ipynb")
     assert "<script" not in text
     assert "No description has been provided" not in text
     assert f"<title>{int(path.stem[:2])}. " in text
@@ -259,6 +273,61 @@ def test_handouts_are_written_where_asked(tmp_path):
     assert path.stat().st_size > 100_000
     with pytest.raises(CourseError, match="build it first"):
         handout(tmp_path / "01_none.ipynb")
+    learner = FOLDER / f"{PATHS[0].stem}.ipynb"
+    with pytest.raises(CourseError, match="build it first"):
+        handout(learner, tmp_path / "01_none.ipynb")
+
+
+def _printed(name, *cells, run=True):
+    """Write a small notebook: a heading is prose, a number is code that puts it out."""
+    v4 = package("nbformat").v4
+    made = []
+    for at, (text, *tags) in enumerate(cells):
+        code = text.isdigit() or "(" in text.split()[0]
+        new = (v4.new_code_cell if code else v4.new_markdown_cell)(text, id=f"c{at}", metadata={"tags": tags})
+        if code and run:
+            new.outputs = [v4.new_output("stream", text=f"put out {text}")]
+        made.append(new)
+    name.write_text(package("nbformat").writes(v4.new_notebook(cells=made)), encoding="utf-8")
+    return name
+
+
+@pytest.mark.slow
+def test_a_learners_handout_shows_the_outputs_and_folds_what_answers_a_prediction(tmp_path):
+    package("nbconvert")
+    cells = [
+        ("# 1. Look",),
+        ("111",),
+        ("### Guess <it> (predict, core, 3 min)", "exercise"),
+        ('check("01.guess", ...)', "answer"),
+        ("222",),
+        ("it is so",),
+        ("### Work it out (compute, core, 3 min)", "exercise"),
+        ('check("01.work", ...)', "answer"),
+        ("333",),
+        ("### Guess on (predict, core, 3 min)", "exercise"),
+        ('check("01.on", ...)', "answer"),
+        ("## Next",),
+        ("### Guess more (predict, core, 3 min)", "exercise"),
+        ("read this",),
+        ('check("01.more", ...)', "answer"),
+        ("444",),
+        ('progress("01")',),
+    ]
+    learner = _printed(tmp_path / "learner.ipynb", *cells, run=False)
+    solved = _printed(tmp_path / "solved.ipynb", *(cell for cell in cells))
+    text = handout(learner, solved).split("<body", 1)[1]
+    folds = re.findall(r"<details class=\"answer-first\">(.*?)</details>", text, re.S)
+    assert text.count("<details") == text.count("</details>") == len(folds) == 2
+    for fold, exercise in zip(folds, ("01.guess", "01.more"), strict=True):
+        assert fold.startswith(f"<summary>Exercise {exercise}: write your answer down first.")
+    open_text = re.sub(r"<details.*?</details>", "", text, flags=re.S)
+    assert [f"put out {n}" in open_text for n in (111, 222, 333, 444)] == [True, False, True, False]
+    assert ["put out 222" in folds[0], "it is so" in folds[0], "put out 444" in folds[1]] == [True] * 3
+    assert "read this" in open_text
+    assert "put out progress" not in text  # that of the solutions is not the learner's
+    assert "<details" not in handout(solved).split("<body", 1)[1]
+    assert "put out 222" in handout(solved)
 
 
 def test_the_commands_say_what_is_wrong(monkeypatch, tmp_path):

@@ -266,19 +266,31 @@ def test_a_handout_can_be_read_by_everybody(browser: Any, tmp_path: Path, lesson
     from hitlab.course.handouts import handout
 
     axe = package("axe_playwright_python.sync_playwright").Axe()
-    path = lesson if copy == "learner" else lesson.parent / "solutions" / lesson.name
-    text = handout(path)
+    solved = lesson.parent / "solutions" / lesson.name
+    text = handout(lesson, solved) if copy == "learner" else handout(solved)
     assert "No description has been provided" not in text
     (tmp_path / "handout.html").write_text(text, encoding="utf-8")
     page = browser.new_page()
     away: list[str] = []
     page.on("request", lambda request: away.append(request.url))
     page.goto((tmp_path / "handout.html").as_uri())
+    folds = page.locator("details").all()
+    assert not any(fold.locator(".jp-Cell").first.is_visible() for fold in folds)
     found = axe.run(page).response
+    for fold in folds:
+        fold.locator("summary").press("Enter")
+        assert fold.locator(".jp-Cell").first.is_visible()
+        assert "Exercise" in fold.locator("summary").inner_text()
+    opened = axe.run(page).response
+    page.emulate_media(media="print")  # on paper it stays closed, and says where the answer is
+    for fold in folds:
+        assert not fold.locator(".jp-Cell").first.is_visible()
+        assert "teacher's copy" in fold.locator("summary").inner_text()
     pictures = page.locator("img").count()
     described = page.locator("img[alt]:not([alt=''])").count()
     page.close()
-    assert [(v["id"], v["nodes"][0]["html"][:120]) for v in found["violations"]] == []
+    wrong = [*found["violations"], *opened["violations"]]
+    assert [(v["id"], v["nodes"][0]["html"][:120]) for v in wrong] == []
     assert len(found["passes"]) > 10
     assert pictures == described > 0
     assert [url for url in away if not url.startswith(("file:", "data:"))] == []

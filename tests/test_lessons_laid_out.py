@@ -193,6 +193,35 @@ def test_other_outputs_alone_are_brought_too():
     assert json.loads(result.content)["cells"][1]["outputs"][0]["text"] == "new"
 
 
+def test_what_a_learner_ran_stays_below_the_cells_whose_text_stays():
+    """A learner's copy ships without outputs: bringing it up to date takes none away."""
+
+    def ran(by_id):
+        for number, one in enumerate(by_id.values()):
+            if one["cell_type"] == "code":
+                put_out = [{"output_type": "stream", "text": f"{number}"}]
+                one |= {"execution_count": number, "outputs": put_out}
+        by_id["exercises-03"]["source"] = 'answer = 3\ncheck("01.y", answer)'
+        return list(by_id.values())
+
+    result = merged(with_cells(marked(OLD), ran), NEW)
+    put_out = {
+        one["id"]: (one["execution_count"], [output["text"] for output in one["outputs"]])
+        for one in json.loads(result.content)["cells"]
+        if one["cell_type"] == "code"
+    }
+    assert put_out == {
+        "look-01": (None, []),  # the lesson's text is another now, and what the old one put out is gone
+        "exercises-03": (3, ["3"]),
+        "exercises-04": (4, ["4"]),
+    }
+    tagged = with_cells(OLD, lambda by_id: [{**one, "metadata": {"tags": ["x"]}} for one in by_id.values()])
+    result = merged(with_cells(marked(OLD), ran), tagged)
+    assert result.changed == ("nothing that is read",)
+    assert json.loads(result.content)["cells"][1]["outputs"] == [{"output_type": "stream", "text": "1"}]
+    assert json.loads(result.content)["cells"][1]["metadata"] == {"tags": ["x"]}
+
+
 @pytest.mark.parametrize("mark", [3, {}, {"of": "x"}, {"of": "x", "cells": {"a": 1}, "asked": {}}])
 def test_without_a_mark_whatever_differs_is_the_learners(mark):
     book = json.loads(OLD)

@@ -1,4 +1,8 @@
-"""Makes both copies of a lesson from its source: executed, cleaned, the same bytes every time."""
+"""Makes both copies of a lesson from its source: executed, cleaned, the same bytes every time.
+
+A learner's copy is run as well, so that it is known to work, and then bears no outputs: whoever is asked to
+predict a number finds it nowhere before the cells are run.
+"""
 
 from __future__ import annotations
 
@@ -8,7 +12,7 @@ import os
 import re
 from collections.abc import Iterator
 from concurrent.futures import ThreadPoolExecutor
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 
@@ -37,10 +41,13 @@ class Copy:
         Where it goes.
     notebook
         The notebook, as nbformat has it.
+    keeps_outputs
+        Whether it bears what its cells put out: the solutions copy does, the learner's does not.
     """
 
     path: Path
     notebook: Any
+    keeps_outputs: bool = True
 
     def text(self) -> str:
         """Return the file's text."""
@@ -50,7 +57,7 @@ class Copy:
 def copies(source: Source, folder: Path) -> list[Copy]:
     """Return the learner's and the solutions copy, not yet run."""
     return [
-        Copy(folder / f"{source.name}.ipynb", _notebook(source, "learner")),
+        Copy(folder / f"{source.name}.ipynb", _notebook(source, "learner"), keeps_outputs=False),
         Copy(folder / "solutions" / f"{source.name}.ipynb", _notebook(source, "solutions")),
     ]
 
@@ -70,7 +77,7 @@ def _notebook(source: Source, kind: str) -> Any:
 
 
 def run_copy(copy: Copy) -> Copy:
-    """Run a copy in a fresh kernel and clean what it put out.
+    """Run a copy in a fresh kernel; clean what it put out, or empty it where the copy keeps nothing.
 
     Raises
     ------
@@ -95,7 +102,7 @@ def run_copy(copy: Copy) -> Copy:
         if cell.cell_type == "code":
             cell.metadata.pop("execution", None)
             cell.outputs = list(_clean(cell.outputs))
-    return Copy(copy.path, notebook)
+    return replace(copy, notebook=notebook if copy.keeps_outputs else _emptied(notebook))
 
 
 def _clean(outputs: list[Any]) -> Iterator[Any]:
@@ -152,11 +159,14 @@ def comparable(text: str) -> str:
 
 def without_outputs(text: str) -> str:
     """Return a notebook's text as it is before it is run."""
-    notebook = json.loads(text)
+    return Copy(Path(), _emptied(json.loads(text))).text()
+
+
+def _emptied(notebook: Any) -> Any:
     for cell in notebook["cells"]:
         if cell["cell_type"] == "code":
             cell["outputs"], cell["execution_count"] = [], None
-    return Copy(Path(), notebook).text()
+    return notebook
 
 
 def differences(numbers: tuple[str, ...] = (), folder: Path | None = None, *, run: bool = True) -> list[str]:

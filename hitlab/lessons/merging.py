@@ -4,7 +4,9 @@ A copy that is laid out bears a mark: for each cell the fingerprint of its text 
 exercise it answers. So what its owner changed is told from what the lesson changed. Whatever text the owner
 wrote stays: a changed answer in its place; another changed cell in its place where the lesson left that cell
 alone, and else below the lesson's new one; a cell of the owner's own behind the cell that it stood behind.
-Order, outputs and tags of the lesson's own cells are the lesson's.
+Order and tags of the lesson's own cells are the lesson's. So are the outputs of cells that it ships with
+outputs, as solutions do; what its owner's run put out below a cell that the lesson ships without any stays
+where that cell's text is the same now, and goes with a text that is gone.
 """
 
 from __future__ import annotations
@@ -83,7 +85,9 @@ def merged(copy: bytes, lesson: bytes) -> Merged:
     Returns
     -------
     Merged
-        The new notebook, and what was changed and kept.
+        The new notebook, and what was changed and kept. Outputs of cells whose text is the same in both stay
+        the copy's where the lesson ships none (a learner's copy), and are the lesson's where it ships some
+        (solutions). Answers and other cells that the owner wrote keep their outputs in any case.
 
     Raises
     ------
@@ -115,7 +119,10 @@ def merged(copy: bytes, lesson: bytes) -> Merged:
             continue
         last = place
         fresh = new["cells"][place]
-        if now in (was, _fingerprint(fresh)):
+        if now == _fingerprint(fresh):
+            stay[place] = _with_outputs_of(cell, fresh)
+            continue
+        if now == was:
             continue
         asked = came["asked"].get(fresh["id"])
         if asked is not None:
@@ -209,7 +216,15 @@ def _differences(mark: dict[str, Any], cells: list[Cell], back: int, order: list
     )
     lines = [f"{_many(number, 'cell', 'cells')} {what}" for number, what in told if number]
     lines += ["the order of its cells"] if order != sorted(order) else []
-    return (*lines, *where) or ("what its cells put out",)
+    put_out = any(cell.get("outputs") for cell in cells)
+    return (*lines, *where) or ("what its cells put out" if put_out else "nothing that is read",)
+
+
+def _with_outputs_of(cell: Cell, fresh: Cell) -> Cell:
+    """Return a cell of the lesson with what its owner's run put out, where the lesson ships no outputs."""
+    if fresh.get("outputs") or not cell.get("outputs") or "outputs" not in fresh:
+        return fresh
+    return {**fresh, "outputs": cell["outputs"], "execution_count": cell.get("execution_count")}
 
 
 def _asked(cell: Cell) -> str | None:
