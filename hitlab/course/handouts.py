@@ -1,7 +1,7 @@
 """Handouts: a lesson as one HTML file that needs no network and that everybody can read.
 
 A learner's copy bears no outputs; its handout shows those of the cells that it shares with the solutions
-copy. What follows a question that asks for a prediction is folded, so that nobody reads the answer by accident.
+copy. What follows a question that asks for a prediction is folded: nobody reads the answer by accident.
 """
 
 from __future__ import annotations
