@@ -7,6 +7,7 @@ import base64
 import io
 import re
 import sys
+from types import SimpleNamespace
 
 import numpy as np
 import pandas as pd
@@ -38,32 +39,52 @@ async def _drawn(asked, many):
             await asyncio.sleep(0.05)
 
 
+class Screen(list):
+    """What stands on the screen, from top to bottom; a display that is updated changes in its place."""
+
+    def display(self, thing, raw=False, display_id=None):
+        at = len(self)
+        self.append(thing)
+        return SimpleNamespace(update=lambda now: self.__setitem__(at, now)) if display_id else None
+
+    @property
+    def pictures(self):
+        return [thing.data for thing in self if "<img" in getattr(thing, "data", "")]
+
+
 @pytest.fixture
 def shown(monkeypatch):
-    out = []
-    monkeypatch.setattr(ipython_display, "display", lambda thing, raw=False: out.append(thing))
+    screen = Screen()
+    monkeypatch.setattr(ipython_display, "display", screen.display)
+    return screen
+
+
+@pytest.fixture
+def made(monkeypatch):
+    """The sliders that were made."""
+    widgets, out = package("ipywidgets"), []
+    real = widgets.SelectionSlider
+    monkeypatch.setattr(widgets, "SelectionSlider", lambda **given: out.append(real(**given)) or out[-1])
     return out
 
 
-def test_the_slider_redraws_the_picture(shown, monkeypatch):
-    widgets = package("ipywidgets")
-    made = []
-    real = widgets.VBox
-    monkeypatch.setattr(widgets, "VBox", lambda children: made.append(children) or real(children))
-    sliders.move_it(_draw, "hard balls", range(11), start=4)
-    static, bundle = shown
-    assert "Where it starts: hard balls 4" in static.data
+def test_the_slider_redraws_the_one_picture_in_its_place(shown, made):
+    sliders.move_it(_draw, "hard <balls>", range(11), start=4)
+    bundle, picture = shown
     assert "application/vnd.jupyter.widget-view+json" in bundle
-    assert bundle["text/plain"] == "In JupyterLab a slider stands here: hard balls, from 0 to 10."
-    slider, picture = made[0]
-    assert picture.value in static.data
-    before = picture.value
+    assert bundle["text/plain"] == "In JupyterLab a slider stands here: hard <balls>, from 0 to 10."
+    assert picture.data.endswith("<p>hard &lt;balls&gt;: 4</p>")
+    (before,) = shown.pictures
+    (slider,) = made
     slider.value = 5
-    assert ".500, 5 of 10" in picture.value
-    assert picture.value != before
+    (after,) = shown.pictures
+    assert ".500, 5 of 10" in after
+    assert after.endswith("<p>hard &lt;balls&gt;: 5</p>")
+    assert after != before
+    assert shown[0] is bundle
     slider.value = 4
-    assert picture.value == before  # the same number gives the same bytes
-    assert slider.description == "hard balls"
+    assert shown.pictures == [before]  # the same number gives the same bytes
+    assert slider.description == "hard <balls>"
 
 
 def test_without_widgets_the_picture_stays_and_a_line_says_so(shown, monkeypatch, capsys):
@@ -133,11 +154,8 @@ def test_a_quick_picture_is_the_same_picture():
     assert np.abs(other - quick).max() > 100
 
 
-def test_the_next_steps_are_drawn_while_nothing_else_is_asked_for(shown, monkeypatch):
-    widgets = package("ipywidgets")
-    made, asked = [], []
-    real = widgets.VBox
-    monkeypatch.setattr(widgets, "VBox", lambda children: made.append(children) or real(children))
+def test_the_next_steps_are_drawn_while_nothing_else_is_asked_for(shown, made):
+    asked = []
 
     def draw(value):
         asked.append(value)
@@ -150,11 +168,11 @@ def test_the_next_steps_are_drawn_while_nothing_else_is_asked_for(shown, monkeyp
         assert asked == [3]
         await _drawn(asked, 3)
         assert asked == [3, 4, 2]
-        slider, picture = made[0]
-        before = picture.value
+        (slider,) = made
+        before = shown.pictures
         slider.value = 4
         assert asked == [3, 4, 2]  # it was there already
-        assert picture.value != before
+        assert shown.pictures != before
         await _drawn(asked, 4)
         assert asked == [3, 4, 2, 5]  # tried ahead; nobody has gone there yet
         with pytest.raises(ValueError, match="no picture of 5"):

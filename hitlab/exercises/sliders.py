@@ -1,4 +1,4 @@
-"""A slider that redraws a picture, with the picture it starts from always shown beside it."""
+"""A slider above a picture, which it redraws in its place."""
 
 from __future__ import annotations
 
@@ -24,11 +24,13 @@ _WIDTH = 720  # of the shown picture, in CSS pixels
 
 
 def move_it(draw: Callable[[Any], Axes], name: str, values: Sequence[Any], start: Any = None) -> None:
-    """Show a picture for one value, and beside it a slider that draws it for others.
+    """Show a slider, and below it one picture, which is drawn again in its place for another value.
 
-    Without ipywidgets, and in an exported page, the first picture and a plain line stay. A place where the
-    slider has been before is not drawn again, and its neighbours are drawn while the notebook is idle, so
-    that the next step shows at once.
+    The picture is a display of its own: it stays in a saved notebook, as the slider left it, and in an
+    exported page, where a plain line stands for the slider. Without ipywidgets the picture and such a line
+    are shown. A notebook that is closed and opened again has to run the cell again, before its slider moves
+    the picture. A place where the slider has been before is not drawn again, and its neighbours are drawn
+    while the notebook is idle, so that the next step shows at once.
 
     Parameters
     ----------
@@ -52,19 +54,27 @@ def move_it(draw: Callable[[Any], Axes], name: str, values: Sequence[Any], start
     if begin not in places:
         raise HitlabError(f"start={start!r} is not among the slider's values: {places!r:.80}")
     first = picture_of(draw(begin))
-    caption = f"Where it starts: {name} {begin}"
-    shown.display(shown.HTML(f"{first}<p>{escape(caption)}</p>"))
+
+    def shown_at(index: int, picture: str) -> Any:
+        return shown.HTML(f"{picture}<p>{escape(f'{name}: {places[index]}')}</p>")
+
+    start_at = places.index(begin)
     try:
         ipywidgets: Any = import_module("ipywidgets")
     except ImportError:
+        shown.display(shown_at(start_at, first))
         print("The slider needs ipywidgets (pip install ipywidgets); the picture above stays as it is.")
         return
     slider = ipywidgets.SelectionSlider(
         options=places, value=begin, description=name, continuous_update=False,
         style={"description_width": "initial"}, layout={"width": "40em", "max_width": "100%"},
     )  # fmt: skip
-    picture = ipywidgets.HTML(first)
-    drawn = {places.index(begin): first}
+    bundle = slider._repr_mimebundle_()
+    # The plain line is what an exported page and a notebook that is not running show.
+    bundle["text/plain"] = f"In JupyterLab a slider stands here: {name}, from {places[0]} to {places[-1]}."
+    shown.display(bundle, raw=True)
+    picture = shown.display(shown_at(start_at, first), display_id=True)
+    drawn = {start_at: first}
 
     def drawing_of(index: int) -> str:
         if index not in drawn:
@@ -72,7 +82,7 @@ def move_it(draw: Callable[[Any], Axes], name: str, values: Sequence[Any], start
         return drawn[index]
 
     def redraw(_: Any) -> None:
-        picture.value = drawing_of(slider.index)
+        picture.update(shown_at(slider.index, drawing_of(slider.index)))
         _when_idle(draw_ahead)
 
     def draw_ahead(steps: tuple[int, ...] = (1, -1)) -> None:
@@ -85,10 +95,6 @@ def move_it(draw: Callable[[Any], Axes], name: str, values: Sequence[Any], start
 
     slider.observe(redraw, names="value")
     _when_idle(draw_ahead)
-    bundle = ipywidgets.VBox([slider, picture])._repr_mimebundle_()
-    # The plain line is what an exported page and a notebook that is not running show.
-    bundle["text/plain"] = f"In JupyterLab a slider stands here: {name}, from {places[0]} to {places[-1]}."
-    shown.display(bundle, raw=True)
 
 
 def _when_idle(work: Callable[[], None]) -> None:
