@@ -25,7 +25,8 @@ from tests.needs import needs_chromium, package
 from tests.right_answers import right_answer
 
 ROOT = Path(__file__).resolve().parent.parent
-LESSONS = sorted((ROOT / "notebooks").glob("[0-9][0-9]_*.ipynb"))
+START = ROOT / "notebooks" / "00_start_here.ipynb"
+LESSONS = sorted(set((ROOT / "notebooks").glob("[0-9][0-9]_*.ipynb")) - {START})
 PATIENCE_MS = 60_000
 
 pytestmark = [pytest.mark.slow, pytest.mark.chromium, needs_chromium]
@@ -57,6 +58,7 @@ def lab(tmp_path_factory: pytest.TempPathFactory) -> Iterator[tuple[str, Path]]:
     home = tmp_path_factory.mktemp("lab")
     folder = home / "lessons"
     folder.mkdir()
+    shutil.copy(START, folder)
     for lesson in LESSONS:
         shutil.copy(lesson, folder)
         broken = json.loads(lesson.read_text(encoding="utf-8"))
@@ -136,11 +138,11 @@ class Open:
         kernels = _get(self.address, "api/kernels") or []
         return any(k["execution_state"] == "idle" and k["connections"] > 0 for k in kernels)
 
-    def run_all(self) -> None:
+    def run_all(self, wanted: str = ".widget-slider") -> None:
         self.page.get_by_role("menuitem", name="Run", exact=True).click()
         self.page.get_by_role("menuitem", name="Run All Cells", exact=True).click()
         self.page.wait_for_selector(
-            ".widget-slider, .jp-OutputArea-output[data-mime-type*=error]", timeout=PATIENCE_MS
+            f"{wanted}, .jp-OutputArea-output[data-mime-type*=error]", timeout=PATIENCE_MS
         )
         # Every cell has a number once it has run; the last has none or a star until then.
         last = self.page.locator(".jp-CodeCell .jp-InputPrompt").last
@@ -219,6 +221,20 @@ def test_a_lesson_works_in_jupyterlab(browser: Any, lab: tuple[str, Path], lesso
         if shots:
             _take_pictures(notebook.page, Path(shots), lesson.stem)
         assert notebook.errors == []
+        assert notebook.away == []
+    finally:
+        notebook.close()
+
+
+def test_the_page_to_start_from_runs_and_leads_to_the_lessons(browser: Any, lab: tuple[str, Path]) -> None:
+    notebook = Open(browser, lab[0], START.name)
+    try:
+        notebook.run_all(".jp-OutputArea-output")
+        assert "9 hard-hit balls in 50 swings are 18%" in notebook.outputs()
+        assert "Lesson 13" in notebook.outputs()
+        assert notebook.errors == []
+        notebook.page.get_by_role("link", name="5. Name the leader").first.click()
+        notebook.page.get_by_role("heading", name="5. Name the leader").wait_for(timeout=PATIENCE_MS)
         assert notebook.away == []
     finally:
         notebook.close()

@@ -21,6 +21,7 @@ from tests.needs import package
 
 ROOT = Path(__file__).resolve().parent.parent
 NOTEBOOKS = ROOT / "notebooks"
+FIRST_LESSON = "01_count_every_swing.ipynb"
 ANSWER = 'answer = ...\ncheck("01.x", answer)'
 
 
@@ -351,7 +352,7 @@ def test_the_lessons_are_laid_out_and_open_as_they_are(tmp_path):
     laid = lay_out(tmp_path / "new" / "lessons")
     there = sorted(path.name for path in laid.folder.iterdir())
     assert there == sorted(path.name for path in NOTEBOOKS.glob("[0-9]*.ipynb"))
-    assert there[0] == FIRST
+    assert there[:2] == [FIRST, FIRST_LESSON]
     for name in there:
         book = nbformat.read(laid.folder / name, as_version=4)
         nbformat.validate(book)
@@ -359,7 +360,7 @@ def test_the_lessons_are_laid_out_and_open_as_they_are(tmp_path):
         assert json.loads((laid.folder / name).read_text(encoding="utf-8"))["cells"] == shipped["cells"]
     teacher = lay_out(laid.folder, teacher=True)
     assert teacher.same == there
-    assert teacher.new == [f"solutions/{name}" for name in there]
+    assert teacher.new == [f"solutions/{name}" for name in there if name != FIRST]
     assert teacher.told()[0].startswith("13 solutions copies laid out in ")
 
 
@@ -367,7 +368,7 @@ def test_an_older_folder_is_brought_up_to_date_and_the_answers_stay(tmp_path, ol
     nbformat = package("nbformat")
     folder = tmp_path / "course"
     older(folder)
-    path = folder / FIRST
+    path = folder / FIRST_LESSON
     book = nbformat.read(path, as_version=4)  # as JupyterLab reads and writes it
     answers = {
         one["id"]: one["source"].replace("...", f"{number} + 0.25")
@@ -382,17 +383,15 @@ def test_an_older_folder_is_brought_up_to_date_and_the_answers_stay(tmp_path, ol
     (folder / "notes.txt").write_text("mine", encoding="utf-8")
     assert run(["lessons", "--to", str(folder)]) == 0
     said = capsys.readouterr().out
-    assert (
-        f'{FIRST}: brought up to date (1 cell changed, 1 cell new, at the top, under "Look"); kept: your '
-        in said
-    )
+    changed = '(1 cell changed, 1 cell new, at the top, under "Look"); kept: your '
+    assert f"{FIRST_LESSON}: brought up to date {changed}" in said
     assert "01.both-lists" in said
     assert "1 cell of your own" in said
     assert f"Start here: jupyter lab {folder / FIRST}" in said
     assert "Reload Notebook from Disk" in said
     now = json.loads(path.read_text(encoding="utf-8"))
     nbformat.validate(nbformat.reads(json.dumps(now), as_version=4))
-    shipped = json.loads((NOTEBOOKS / FIRST).read_text(encoding="utf-8"))
+    shipped = json.loads((NOTEBOOKS / FIRST_LESSON).read_text(encoding="utf-8"))
     found = {one["id"]: "".join(one["source"]) for one in now["cells"]}
     assert {name: found[name] for name in answers} == answers
     for one in shipped["cells"]:
@@ -402,25 +401,25 @@ def test_an_older_folder_is_brought_up_to_date_and_the_answers_stay(tmp_path, ol
     before = {one: one.read_bytes() for one in folder.iterdir()}
     assert run(["lessons", "--to", str(folder)]) == 0
     assert {one: one.read_bytes() for one in folder.iterdir()} == before
-    assert "13 lessons up to date already, not touched" in capsys.readouterr().out
+    assert "the page to start from and 13 lessons up to date already, not touched" in capsys.readouterr().out
 
 
 @pytest.mark.parametrize("content", [BROKEN["cut off"][0], BROKEN["no ids"][0]], ids=["cut off", "no ids"])
 def test_a_copy_that_cannot_be_merged_is_left_and_the_new_one_lies_beside(tmp_path, content, capsys, older):
     older(tmp_path / "c")
-    path = tmp_path / "c" / FIRST
+    path = tmp_path / "c" / FIRST_LESSON
     path.write_bytes(content)
-    beside = tmp_path / "c" / FIRST.replace(".ipynb", "_new.ipynb")
+    beside = tmp_path / "c" / FIRST_LESSON.replace(".ipynb", "_new.ipynb")
     for times in (1, 2):
         assert run(["lessons", "--to", str(tmp_path / "c")]) == 3
         said = capsys.readouterr().out
-        assert f"{FIRST}: left as it is, because it" in said
+        assert f"{FIRST_LESSON}: left as it is, because it" in said
         assert "laid out in" not in said
         assert "13 lessons" not in said
         assert f"the new lesson lies beside it as {beside.name}" in said
         assert path.read_bytes() == content
-        assert texts(beside.read_bytes()) == texts((NOTEBOOKS / FIRST).read_bytes())
-        assert len(list((tmp_path / "c").iterdir())) == 14, times
+        assert texts(beside.read_bytes()) == texts((NOTEBOOKS / FIRST_LESSON).read_bytes())
+        assert len(list((tmp_path / "c").iterdir())) == 15, times
     beside.write_bytes(b"{")
     assert run(["lessons", "--to", str(tmp_path / "c")]) == 2
     assert "Move one of them to another folder" in capsys.readouterr().err
@@ -458,11 +457,11 @@ def test_a_folder_that_cannot_be_used_is_said_and_left(tmp_path, monkeypatch, ca
 
 def test_a_lesson_in_whose_place_there_is_a_folder_is_laid_beside_it(tmp_path, older):
     older(tmp_path)
-    (tmp_path / FIRST).unlink()
-    (tmp_path / FIRST).mkdir()
+    (tmp_path / FIRST_LESSON).unlink()
+    (tmp_path / FIRST_LESSON).mkdir()
     before = {one: one.read_bytes() for one in tmp_path.iterdir() if one.is_file()}
     laid = lay_out(tmp_path)
-    assert laid.beside[FIRST][0].startswith("it cannot be read")
+    assert laid.beside[FIRST_LESSON][0].startswith("it cannot be read")
     assert laid.updated.keys() == {one.name for one in before}
 
 
@@ -483,7 +482,7 @@ def test_a_package_that_was_cut_down_says_so(tmp_path, monkeypatch):
 
 def test_every_committed_lesson_can_be_merged_and_its_answers_are_told():
     carried = lessons_carried()
-    assert len(carried) == 26
+    assert len(carried) == 27
     for name, path in carried.items():
         content = path.read_bytes()
         mark = json.loads(marked(content))["metadata"][merging._MARK]
@@ -491,7 +490,7 @@ def test_every_committed_lesson_can_be_merged_and_its_answers_are_told():
         answers = [one["id"] for one in book["cells"] if "answer" in one["metadata"].get("tags", [])]
         assert sorted(mark["asked"]) == sorted(answers)
         assert len(set(mark["asked"].values())) == len(answers)
-        assert bool(answers) != name.startswith("solutions/")
+        assert bool(answers) != (name.startswith("solutions/") or name == FIRST)
 
 
 def test_the_wheel_is_told_of_every_lesson():

@@ -2,5 +2,5 @@
 
 For people who write lessons or teach them; learners need :mod:`hitlab.exercises` and
 :mod:`hitlab.exercises.sliders` only.
-``python -m hitlab.course build``, ``check``, ``handouts``, ``export``.
+``python -m hitlab.course build``, ``check``, ``minutes``, ``handouts``, ``export``.
 """

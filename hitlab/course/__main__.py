@@ -4,17 +4,22 @@ from __future__ import annotations
 
 import sys
 import time
+from collections.abc import Iterator
+from itertools import chain
 from pathlib import Path
 
 import click
 
 from hitlab.cli.options import A_FILE, LOOK_AT
-from hitlab.course.building import build, differences
+from hitlab.course.building import START, Copy, build, difference, differences, run_copy
 from hitlab.course.classes import gather
 from hitlab.course.frame import frame_faults
 from hitlab.course.handouts import write_handouts
+from hitlab.course.minutes import LONGEST_SITTING, minutes_of, write_minutes, write_table
 from hitlab.course.reference import build_reference
-from hitlab.course.sources import read_source, source_paths
+from hitlab.course.routes import ROUTES
+from hitlab.course.sources import lessons_folder, read_source, source_paths
+from hitlab.course.start import minutes_of_route, start_copy
 from hitlab.errors import HitlabError
 from hitlab.results import TABLE_ENDINGS, save_table
 from hitlab.showing import shown
@@ -30,13 +35,15 @@ def main() -> None:
 @click.argument("numbers", nargs=-1)
 def build_command(numbers: tuple[str, ...]) -> None:
     """Check the frame, run both copies, write them."""
-    _stop_at([fault for path in source_paths(numbers) for fault in frame_faults(read_source(path))])
-    start = time.perf_counter()
-    for copy in build(numbers):
+    lessons, start_too = _asked(numbers)
+    _stop_at([fault for path in lessons for fault in frame_faults(read_source(path))])
+    began = time.perf_counter()
+    made = build(tuple(path.stem[:2] for path in lessons)) if lessons else iter(())
+    for copy in chain(made, map(run_copy, _start(start_too))):
         make_folder(copy.path.parent)
         write_file(copy.path, copy.text().encode())
         click.echo(f"{copy.path}")
-    click.echo(f"{time.perf_counter() - start:.1f} s")
+    click.echo(f"{time.perf_counter() - began:.1f} s")
 
 
 @main.command(
@@ -45,9 +52,43 @@ def build_command(numbers: tuple[str, ...]) -> None:
 @click.argument("numbers", nargs=-1)
 def check_command(numbers: tuple[str, ...]) -> None:
     """Compare without writing."""
-    _stop_at([fault for path in source_paths(numbers) for fault in frame_faults(read_source(path))])
-    _stop_at(differences(numbers))
+    lessons, start_too = _asked(numbers)
+    _stop_at([fault for path in lessons for fault in frame_faults(read_source(path))])
+    found = differences(tuple(path.stem[:2] for path in lessons) if numbers else ()) if lessons else []
+    for copy in _start(start_too):
+        found += difference(run_copy(copy), lessons_folder())
+    _stop_at(found)
     click.echo("the notebooks are what their sources make")
+
+
+@main.command("minutes", help="Print how long the lessons take, worked out from their sources.")
+@click.argument("numbers", nargs=-1)
+@click.option("--write", is_flag=True, help="Put the minutes into the sources and the README's table.")
+def minutes_command(numbers: tuple[str, ...], write: bool) -> None:
+    """Print the table, and the ways through the lessons; write where asked."""
+    sources = [read_source(path) for path in source_paths(numbers)]
+    taken = [(source, minutes_of(source)) for source in sources]
+    for source, minutes in taken:
+        core, optional, sittings = minutes.rounded
+        parts = f", in two sittings: {sittings[0]} and {sittings[1]}" if sittings[1:] else ""
+        told = f"lesson {source.number}: core {core} ({minutes.core:.1f}), optional {optional}"
+        click.echo(f"{told} ({minutes.optional:.1f}){parts}")
+    if not numbers:
+        by_number = {source.number: source for source in sources}
+        for route in ROUTES:
+            lessons = ", ".join(str(int(number)) for number, _ in route.steps)
+            click.echo(f"{route.name}: {minutes_of_route(route, by_number)} (lessons {lessons})")
+    for source, minutes in taken:
+        if minutes.uncut:
+            click.echo(
+                f"lesson {source.number} is longer than {LONGEST_SITTING} minutes: tag a place to stop "
+                f'"sitting"; half is over under "{minutes.half}"'
+            )
+    if write:
+        changed = [source.path for source in sources if write_minutes(source)]
+        readme = lessons_folder() / "README.md"
+        for path in [*changed, *([readme] if write_table(sources, readme) else [])]:
+            click.echo(f"{path}")
 
 
 @main.command("handouts", help="Write handouts: one HTML file a lesson that needs no network.")
@@ -93,6 +134,17 @@ def reference_command(folder: Path) -> None:
     """Write the pages and say where."""
     for page in build_reference(folder):
         click.echo(f"{page}")
+
+
+def _asked(numbers: tuple[str, ...]) -> tuple[list[Path], bool]:
+    """Return the sources of the numbers, and whether the notebook to start from is among them."""
+    lessons = tuple(number for number in numbers if number.zfill(2) != START)
+    return (source_paths(lessons) if lessons or not numbers else []), lessons != numbers or not numbers
+
+
+def _start(wanted: bool) -> Iterator[Copy]:
+    if wanted:
+        yield start_copy(lessons_folder())
 
 
 def _stop_at(faults: list[str]) -> None:

@@ -19,7 +19,21 @@ from typing import Any
 from hitlab.course.sources import Source, lessons_folder, read_source, source_paths
 from hitlab.optional import load
 
-__all__ = ["Copy", "build", "comparable", "copies", "differences", "run_copy", "without_outputs"]
+__all__ = [
+    "START",
+    "Copy",
+    "build",
+    "comparable",
+    "copies",
+    "difference",
+    "differences",
+    "new_notebook",
+    "run_copy",
+    "without_outputs",
+]
+
+START = "00"
+"""The number of the notebook to start from, which is no lesson and has no source."""
 
 _DROPPED = {"learner": ("solution", "asserted", "plan", "slide"), "solutions": ("answer", "plan", "slide")}
 _KERNEL = {"display_name": "Python 3", "language": "python", "name": "python3"}
@@ -73,6 +87,12 @@ def _notebook(source: Source, kind: str) -> Any:
         cells.append(new(cell.text, id=cell.id, metadata=metadata))
     if kind == "solutions":
         cells.insert(1, v4.new_code_cell(_SOLUTIONS_FIRST, id="solutions-copy"))
+    return new_notebook(cells)
+
+
+def new_notebook(cells: list[Any]) -> Any:
+    """Return a notebook of some cells, for the plain kernel."""
+    v4 = load("nbformat.v4", "lesson builds", "lessons")
     return v4.new_notebook(cells=cells, metadata={"kernelspec": _KERNEL, "language_info": {"name": "python"}})
 
 
@@ -175,27 +195,31 @@ def differences(numbers: tuple[str, ...] = (), folder: Path | None = None, *, ru
     With ``run=False`` the cells alone are compared, not what they put out, which takes no time.
     """
     folder = folder or lessons_folder()
-    out = []
     unrun = (copy for path in source_paths(numbers, folder) for copy in copies(read_source(path), folder))
-    for copy in build(numbers, folder) if run else unrun:
-        name = copy.path.relative_to(folder.parent).as_posix()
-        if not copy.path.is_file():
-            out.append(f"{name} is missing")
-            continue
-        now, then = comparable(copy.text()), comparable(copy.path.read_text(encoding="utf-8"))
-        if not run:
-            now, then = without_outputs(now), without_outputs(then)
-        if now != then:
-            pairs = enumerate(zip(now, then, strict=False))
-            at = next((i for i, (one, other) in pairs if one != other), min(len(now), len(then)))
-            old, new = (" ".join(text[max(at - 30, 0) : at + 50].split()) for text in (then, now))
-            out.append(f"{name} differs: {old!r} would become {new!r}")
+    made = build(numbers, folder) if run else unrun
+    out = [line for copy in made for line in difference(copy, folder, run=run)]
     wanted = {path.stem for path in source_paths((), folder)}
     if not numbers:
         left = [
             p
             for p in (*folder.glob("[0-9]*.ipynb"), *folder.glob("solutions/*.ipynb"))
-            if p.stem not in wanted
+            if p.stem not in wanted and not p.stem.startswith(START)
         ]
         out += [f"{path.relative_to(folder.parent).as_posix()} has no source" for path in left]
     return out
+
+
+def difference(copy: Copy, folder: Path, *, run: bool = True) -> list[str]:
+    """Return in one line how a copy differs from the committed one; nothing where it does not."""
+    name = copy.path.relative_to(folder.parent).as_posix()
+    if not copy.path.is_file():
+        return [f"{name} is missing"]
+    now, then = comparable(copy.text()), comparable(copy.path.read_text(encoding="utf-8"))
+    if not run:
+        now, then = without_outputs(now), without_outputs(then)
+    if now == then:
+        return []
+    pairs = enumerate(zip(now, then, strict=False))
+    at = next((i for i, (one, other) in pairs if one != other), min(len(now), len(then)))
+    old, new = (" ".join(text[max(at - 30, 0) : at + 50].split()) for text in (then, now))
+    return [f"{name} differs: {old!r} would become {new!r}"]

@@ -16,8 +16,8 @@ __all__ = ["FIRST", "LaidOut", "lay_out", "lessons_carried"]
 _LESSON = "[0-9][0-9]_*.ipynb"
 _BESIDE = "_new"
 _SOLUTIONS = "solutions/"
-FIRST = "01_count_every_swing.ipynb"
-"""The lesson to begin with."""
+FIRST = "00_start_here.ipynb"
+"""The notebook to begin with: ways through the lessons. It is no lesson itself."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -188,6 +188,9 @@ def _merge(name: str, lesson: bytes, out: LaidOut, to_write: dict[str, bytes]) -
 
 def _lessons(names: list[str]) -> str:
     solved = sum(name.startswith(_SOLUTIONS) for name in names)
-    counts = ((len(names) - solved, "lesson"), (solved, "solutions copy"))
-    told = [f"{n} {what if n == 1 else what.replace('copy', 'copie') + 's'}" for n, what in counts if n]
-    return " and ".join(told)
+    start = FIRST in names
+    counts = ((len(names) - solved - start, "lesson"), (solved, "solutions copy"))
+    told = ["the page to start from"] if start else []
+    told += [f"{n} {what if n == 1 else what.replace('copy', 'copie') + 's'}" for n, what in counts if n]
+    *before, last = told
+    return f"{', '.join(before)} and {last}" if before else last
