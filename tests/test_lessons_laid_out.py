@@ -364,6 +364,25 @@ def test_the_lessons_are_laid_out_and_open_as_they_are(tmp_path):
     assert teacher.told()[0].startswith("13 solutions copies laid out in ")
 
 
+def test_a_learners_folder_has_lessons_and_nothing_else(tmp_path, monkeypatch, capsys):
+    """As both README files say it: no sources, tool files or solutions in sight."""
+    command = "hitlab lessons --to lessons"
+    for readme in (ROOT / "README.md", NOTEBOOKS / "README.md"):
+        told = readme.read_text(encoding="utf-8")
+        assert f".venv/bin/{command}\n" in told
+        assert ".venv/bin/jupyter lab lessons\n" in told
+        assert "jupyter lab notebooks" not in told
+    monkeypatch.chdir(tmp_path)
+    assert run(command.split()[1:]) == 0
+    said = capsys.readouterr().out.splitlines()
+    assert said[0] == "the page to start from and 13 lessons laid out in lessons"
+    assert said[1] == f"Start here: jupyter lab {Path('lessons') / FIRST}"
+    there = sorted(path.relative_to(tmp_path).as_posix() for path in tmp_path.rglob("*"))
+    lessons = [f"lessons/{path.name}" for path in sorted(NOTEBOOKS.glob("[0-9]*.ipynb"))]
+    assert there == ["lessons", *lessons]
+    assert "/lessons/" in (ROOT / ".gitignore").read_text(encoding="utf-8").splitlines()
+
+
 def test_an_older_folder_is_brought_up_to_date_and_the_answers_stay(tmp_path, older, capsys):
     nbformat = package("nbformat")
     folder = tmp_path / "course"

@@ -132,7 +132,7 @@ def test_the_readme_commands_for_the_terminal_answer(tmp_path, monkeypatch):
     )
     for line in lines:
         words = shlex.split(line)
-        if words[0] == "hitlab":
+        if words[0] in ("hitlab", ".venv/bin/hitlab"):
             words = [str(ROOT / word) if word.startswith("data_demo/") else word for word in words]
             assert run(words[1:]) in (0, 1, 3), line
         elif words[1:4] == ["-m", "pip", "install"]:  # continuous integration does the same with other extras
@@ -140,7 +140,7 @@ def test_the_readme_commands_for_the_terminal_answer(tmp_path, monkeypatch):
             assert asked is not None
             assert set(asked[1].split(",")) <= extras
         else:
-            assert line == ".venv/bin/jupyter lab notebooks"
+            assert line == ".venv/bin/jupyter lab lessons"
     assert (tmp_path / "card.png").stat().st_size > 10_000
     assert (tmp_path / "response.png").stat().st_size > 10_000
     assert len((tmp_path / "pitches.otio").read_text(encoding="utf-8")) > 1000
@@ -322,6 +322,6 @@ def test_the_built_wheel_checks_a_claim_and_lays_out_lessons_elsewhere(tmp_path)
             text=True,
             check=True,
         )
-    assert done.stdout.startswith("13 lessons and 13 solutions copies up to date already")
+    assert done.stdout.startswith("the page to start from, 13 lessons and 13 solutions copies up to date")
     course = tmp_path / "course"
     assert {path.relative_to(course).as_posix() for path in course.rglob("*.ipynb")} == names
