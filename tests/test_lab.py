@@ -230,7 +230,7 @@ def test_the_page_to_start_from_runs_and_leads_to_the_lessons(browser: Any, lab:
     notebook = Open(browser, lab[0], START.name)
     try:
         notebook.run_all(".jp-OutputArea-output")
-        assert "9 hard-hit balls in 50 swings are 18%" in notebook.outputs()
+        assert "9 hard-hit balls in 50 swings are 18 %" in notebook.outputs()
         assert "Lesson 13" in notebook.outputs()
         assert notebook.errors == []
         notebook.page.get_by_role("link", name="5. Name the leader").first.click()

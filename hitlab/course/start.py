@@ -28,9 +28,10 @@ A lesson is made of cells. Click into the grey one below, then press Shift+Enter
 out stands below it, and the next cell is chosen. Run every lesson from top to bottom that way. If something
 looks odd, choose *Run*, then *Restart Kernel and Run All Cells...*: what you wrote stays."""
 _TRY = """from hitlab.exercises import progress
+from hitlab.wording import percent
 
 hard, swings = 9, 50
-print(f"{hard} hard-hit balls in {swings} swings are {hard / swings:.0%}")"""
+print(f"{hard} hard-hit balls in {swings} swings are {percent(hard / swings)}")"""
 _EXERCISES = """## Exercises
 
 Put your answer in place of the dots and run the cell.
