@@ -113,6 +113,24 @@ def test_an_answer_that_lost_its_call_or_was_pasted_elsewhere_is_still_the_answe
         assert result.kept == ("your answers to 01.x",)
 
 
+def test_answers_to_the_questions_from_before_are_kept_where_those_stand_now():
+    asked = 'review("02", ..., ..., ...)'
+    old = notebook(
+        cell("start-01", "# 2. Look", kind="markdown"), cell("start-03", asked, "answer", "review")
+    )
+    new = notebook(cell("start-01", "# 2. Look", kind="markdown"), cell("start-02", "Read.", kind="markdown"),
+                   cell("start-04", asked, "answer", "review"))  # fmt: skip
+
+    def learner(by_id):
+        answered(by_id, "start-03", 'review("02", "a", 0.5, 3)')
+        return list(by_id.values())
+
+    result = merged(with_cells(marked(old), learner), new)
+    assert texts(result.content) == ["# 2. Look", "Read.", 'review("02", "a", 0.5, 3)']
+    assert ids(result.content) == ids(new)
+    assert result.kept == ("your answers to the questions from before",)
+
+
 def test_what_else_was_written_stays_where_it_stood():
     def learner(by_id):
         by_id["look-01"]["source"] = "rate = 1  # why?"  # the lesson changed it as well

@@ -79,7 +79,7 @@ def minutes_of(source: Source) -> Minutes:
     core = 0.0
     passed: list[tuple[str, float]] = []
     for cell in source.cells:
-        if cell.tags & {"solution", "asserted"}:
+        if cell.tags & {"solution", "asserted", "plan", "slide"}:  # in no learner's copy
             continue
         head = _EXERCISE.match(cell.text.splitlines()[0]) if "exercise" in cell.tags else None
         if head is not None:

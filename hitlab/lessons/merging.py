@@ -23,7 +23,7 @@ from hitlab.errors import HitlabError
 __all__ = ["Merged", "UnmergeableError", "is_marked", "marked", "merged"]
 
 _MARK = "hitlab_lesson"
-_ASKS = re.compile(r'\b(?:check\(\s*"([^"]+)"|confidence\(\s*"[^"]+",\s*"([^"]+)")')
+_ASKS = re.compile(r'\b(?:check\(\s*"([^"]+)"|confidence\(\s*"[^"]+",\s*"([^"]+)"|review\()')
 _HEADING = re.compile(r"## (.+)")
 _MOST_OF_AN_ID = 64  # characters, says the notebook format
 
@@ -234,7 +234,7 @@ def _asked(cell: Cell) -> str | None:
     found = _ASKS.search(_text(cell))
     if found is None:
         return None
-    return found[1] or f"the verdict {found[2]}"
+    return found[1] or (f"the verdict {found[2]}" if found[2] else "the questions from before")
 
 
 def _tags(cell: Cell) -> list[Any]:
