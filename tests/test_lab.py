@@ -18,7 +18,7 @@ from typing import Any
 
 import pytest
 
-from hitlab.exercises.definitions import Bounds
+from hitlab.exercises.definitions import Number
 from hitlab.exercises.library import find_lesson
 from hitlab.lessons.merging import marked, merged
 from tests.needs import needs_chromium, package
@@ -208,7 +208,7 @@ def test_a_lesson_works_in_jupyterlab(browser: Any, lab: tuple[str, Path], lesso
         assert "NOT ANSWERED YET" in notebook.outputs()
         assert notebook.slider_moves_the_picture()
         exercise = next(
-            e for e in find_lesson(lesson.name[:2]).exercises if e.wrong and not isinstance(e.form, Bounds)
+            e for e in find_lesson(lesson.name[:2]).exercises if e.wrong and isinstance(e.form, Number)
         )
         wrong = exercise.wrong[0]
         said = notebook.answer(exercise.id, wrong.answer())
