@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from functools import cache
+from math import comb
 from typing import Any
 
 import numpy as np
@@ -571,15 +572,17 @@ EXERCISES = (
 def _again_way(rng: np.random.Generator) -> tuple[str, Exercise]:
     off = int(rng.choice([10, 20]))
     late = int(rng.choice([6, 7])) * off // 10
-    who, of_what, wrong_way, right_way = (
-        ("A goalkeeper", "shots", "dived too late", "dived too soon"),
-        ("A bus", "trips", "came late", "came too soon"),
-        ("A drummer", "beats", "came in behind the beat", "came in ahead of it"),
+    who, it, of_what, wrong_way, right_way = (
+        ("A goalkeeper", "she", "shots", "dived too late", "dived too soon"),
+        ("A bus", "it", "trips", "came late", "came too soon"),
+        ("A drummer", "he", "beats", "came in behind the beat", "came in ahead of it"),
     )[int(rng.integers(3))]
     share = late / off
     return (
-        f"{who} was off in {off} of 100 {of_what}: {late} times {who.split()[-1]} {wrong_way}, {off - late} "
-        f"times {right_way}. Of those that were **off**, what share {wrong_way}? From 0 to 1, two decimals.",
+        f"{who} was off in {off} of 100 {of_what}: {late} times {it} {wrong_way}, {off - late} times {it} "
+        f"{right_way}. What share of the {of_what} that were off is of the first sort ({wrong_way})? "
+        f"From 0 to 1, two "
+        "decimals.",
         Exercise(
             "09.again-which-way",
             "compute",
@@ -597,6 +600,13 @@ def _again_way(rng: np.random.Generator) -> tuple[str, Exercise]:
     )
 
 
+def _dealt_as_far(k: int, n: int, j: int, m: int) -> float:
+    """Return the share of deals from one hat in which the first gets ``k`` or more of its ``n``."""
+    every = k + j
+    ways = sum(comb(n, one) * comb(m, every - one) for one in range(k, min(n, every) + 1))
+    return ways / comb(n + m, every)
+
+
 def _again_gap(rng: np.random.Generator) -> tuple[str, Exercise]:
     one, other, what, more = (
         ("Ann", "Bea", "serves", "misses long"),
@@ -605,7 +615,7 @@ def _again_gap(rng: np.random.Generator) -> tuple[str, Exercise]:
     )[int(rng.integers(3))]
     n, m = (int(x) for x in rng.choice([50, 60, 70, 80], 2, replace=False))
     k, j = round(0.5 * n), round(0.42 * m)
-    deals = int(rng.choice([17, 19, 21, 23]))
+    deals = round(100 * _dealt_as_far(k, n, j, m))
     return (
         f"{one} {more} in {k} of {n} {what}, {other} in {j} of {m}. All in one hat and dealt again, "
         f"{deals} deals in "
@@ -618,7 +628,7 @@ def _again_gap(rng: np.random.Generator) -> tuple[str, Exercise]:
                 {
                     "a": f"{one}: both counts are complete, and {k} of {n} is the larger share",
                     "b": "neither: luck makes such a gap, so the two do it equally often",
-                    "c": f"that is open: {one} may, but luck alone makes such a gap quite often",
+                    "c": "that is open: such a gap may be a true one, and luck alone makes it quite often",
                     "d": f"{one}, with {100 - deals} chances in 100, as only {deals} deals went that far",
                 },
             ),
@@ -638,8 +648,7 @@ def _again_gap(rng: np.random.Generator) -> tuple[str, Exercise]:
                 "What would settle it: a gap that luck makes often, or one that it hardly makes?",
                 "Neither is shown.",
             ),
-            "A gap that luck makes once in five deals settles nothing: neither a difference nor that "
-            "there is none.",
+            "A gap that luck makes so often settles nothing: neither a difference nor that there is none.",
             "open is an answer, and it is not 'equal'.",
             minutes=1,
         ),
