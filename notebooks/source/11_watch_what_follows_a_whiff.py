@@ -62,7 +62,7 @@ review("11", *right_of_review("11"))
 #
 # Nothing but this notebook. It helps to have done lesson 1.
 #
-# Core: about 80 minutes. Optional: about 10 minutes. Half way there is a good place to stop.
+# Core: about 90 minutes. Optional: about 10 minutes. Half way there is a good place to stop.
 #
 # You may move on when the core exercises say *right*. If time is short, leave out the exercises marked optional.
 
@@ -741,10 +741,10 @@ progress("11")
 # - 14-24: Tamsin's four rows; like with like
 # - 24-38: Fritz: let the class throw dice for good and bad days; the placebo and its picture
 # - 38-46: divide by the placebo; the slider; stop, or a break
-# - 46-54: vote 2, late trains
-# - 54-66: somebody in the league: the function, then the picture
-# - 66-74: the league's picture; the pitcher answers too; vote 3
-# - 74-84: verdict again, sentences read aloud, how 52 % comes about, the two sides of the cut list
+# - 46-56: vote 2, late trains
+# - 56-68: somebody in the league: the function, then the picture
+# - 68-78: the league's picture; the pitcher answers too; vote 3
+# - 78-92: verdict again, sentences read aloud, how 52 % comes about, the two sides of the cut list
 #
 # ### On the board
 #
