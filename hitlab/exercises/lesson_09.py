@@ -170,6 +170,13 @@ def _each_her_own(*pair: Any) -> float:
     return float(np.mean(mine - other >= late / fouls - other_late / other_fouls - 1e-9))
 
 
+def _drawn_anew(*pair: Any) -> float:
+    late, fouls, other_late, other_fouls, rng = pair
+    shared = (late + other_late) / (fouls + other_fouls)
+    mine, other = (rng.binomial(n, shared, _DEALS) / n for n in (fouls, other_fouls))
+    return float(np.mean(mine - other >= late / fouls - other_late / other_fouls))
+
+
 def _mixed_once(*pair: Any) -> float:
     late, fouls, other_late, other_fouls, rng = pair
     tardy = late + other_late
@@ -300,7 +307,7 @@ EXERCISES = (
     Exercise(
         "09.one-hat",
         "write",
-        Code(by_luck, _pair_of_hitters, tolerance=0.04),
+        Code(by_luck, _pair_of_hitters, tolerance=0.04, cases=4),
         (
             Wrong(
                 _either_way,
@@ -313,6 +320,11 @@ EXERCISES = (
                 _each_her_own,
                 "you drew each hitter with a rate of her own, so the gap is there before luck begins. In one "
                 "hat nobody knows whose foul it was.",
+            ),
+            Wrong(
+                _drawn_anew,
+                "you drew new fouls at the shared rate, and the hat then holds more or fewer late ones each "
+                "time. Deal the fouls that there are.",
             ),
             Wrong(
                 _mixed_once,

@@ -277,7 +277,7 @@ EXERCISES = (
     Exercise(
         "10.drawn-again",
         "write",
-        Code(drawn_again, _rates_of_a_league, tolerance=0.025),
+        Code(drawn_again, _rates_of_a_league, tolerance=0.025, cases=4),
         (
             Wrong(
                 _lists_apart,

@@ -431,7 +431,7 @@ EXERCISES = (
     Exercise(
         "11.somebody",
         "write",
-        Code(somebody, _league_of_equals, tolerance=0.055),
+        Code(somebody, _league_of_equals, tolerance=0.055, cases=4),
         (
             Wrong(
                 _one_alone,

@@ -524,16 +524,23 @@ plots.show(ax)
 alone_low = np.random.default_rng(12).binomial(85, chance, 100_000) <= 4
 print(f"one hitter, named before:  {100 * alone_low.mean():.1f} % of the seasons")
 print(f"somebody among 82:         {as_low}")
+shown = many.assign(share=many["whiff_yes"] / many["whiff_pitches"])
+lowest_two = shown.nsmallest(2, "share")
+lowest_two[["hitter", "whiff_yes", "whiff_pitches", "share"]].round(3)
 
 # %% tags=["asserted"]
 assert len(came) == 82
 assert 0.14 < (lowest <= seen).mean() < 0.2
 assert 0.001 < alone_low.mean() < 0.004
 assert len(league.hitters.query("response == 'whiff'")) == 150
+assert lowest_two["hitter"].tolist() == ["Ramona Nagibane", "Tamsin Kolmbulo"]
+assert lowest_two.iloc[0][["whiff_yes", "whiff_pitches"]].tolist() == [2, 61]
 
 # %% [markdown]
 # For one hitter named before the season it would be a rare thing. That *somebody* is as low happens in about one season out
 # of six, though nobody learns. So whoever tells of her has to tell that 150 hitters were there to be looked at.
+#
+# (Ramona Nagibane missed 2 of 61, a smaller share still. Nobody saw her hit one off the wall, so nobody talked of her.)
 
 # %% [markdown] tags=["slide"]
 # # The lowest of many, by luck alone
@@ -661,7 +668,8 @@ assert percent(claim.chance) == "52 %"
 
 # %% [markdown]
 # How does the chance of 52 % come about? Two records speak: her own, and that of all hitters together, which says what a
-# whiff does to hitters like her. Each gets a weight (lesson 2), and factors on odds are mixed by multiplying.
+# whiff does to hitters like her. Each gets a weight (lesson 2), and factors on odds are mixed by multiplying. (The placebo of
+# the league is ×1.00, so there is no day to take out of hers.)
 
 # %%
 hers_alone = league.hitters.query("response == 'whiff' and hitter == 'Tamsin Kolmbulo'")
@@ -679,6 +687,7 @@ print(f"×{own_factor**weight * everybody ** (1 - weight):.2f}")
 assert "own record decides 17 % of the answer" in claim.notes[0]
 assert own_factor < 0.5
 assert everybody > 1.1
+assert f"{league.of('whiff', 'placebo')['odds_ratio']:.2f}" == "1.00"
 assert 0.96 < own_factor**weight * everybody ** (1 - weight) < 1
 
 # %% [markdown]
