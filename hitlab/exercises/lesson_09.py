@@ -250,6 +250,8 @@ _HOW_SURE = (
     r"\b(?:not|isn't|is not|nothing) (?:\w+ )?settle",
     r"\blean",
     r"\bjury\b",
+    r"\bnot (?:\w+ )?enough\b|\bundecided\b|\bgrain of salt\b|\bodds are\b",
+    r"\b(?:would not|wouldn't|do not|don't) (?:swear|bet|bank)",
     r"\b(?:nobody|no one|none of us) can (?:yet )?(?:say|tell|know)",
     r"\b(?:do not|don't|cannot|can't) (?:yet )?(?:know|say|tell|settle)",
 )

@@ -100,7 +100,7 @@ def _seen_and_shares(table: pd.DataFrame) -> tuple[float, list[float]]:
         luck = (rate * (1 - rate) / swings).mean()
         shares.append(float((rate.var() - luck) / rate.var()))
         rates.append(rate)
-    return float(np.corrcoef(*rates)[0, 1]), shares
+    return float(np.corrcoef(rates[0], rates[1])[0, 1]), shares
 
 
 def _counts_of_a_league(rng: np.random.Generator) -> tuple[pd.DataFrame]:
@@ -162,7 +162,7 @@ def _lists_apart(first: np.ndarray, second: np.ndarray, rng: np.random.Generator
     for _ in range(_DRAWS):
         one, other = rng.integers(hitters, size=(2, hitters))
         links.append(np.corrcoef(first[one], second[other])[0, 1])
-    return np.quantile(links, [0.05, 0.95])
+    return np.asarray(np.quantile(links, [0.05, 0.95]))
 
 
 def _without_replacement(first: np.ndarray, second: np.ndarray, rng: np.random.Generator) -> np.ndarray:
@@ -170,7 +170,7 @@ def _without_replacement(first: np.ndarray, second: np.ndarray, rng: np.random.G
 
 
 def _middle_four_fifths(first: np.ndarray, second: np.ndarray, rng: np.random.Generator) -> np.ndarray:
-    return np.quantile(_links_of_pairs(first, second, rng), [0.1, 0.9])
+    return np.asarray(np.quantile(_links_of_pairs(first, second, rng), [0.1, 0.9]))
 
 
 def _outermost(first: np.ndarray, second: np.ndarray, rng: np.random.Generator) -> np.ndarray:

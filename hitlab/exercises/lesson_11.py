@@ -205,6 +205,8 @@ _HOW_SURE = (
     r"\b(?:no|little|weak|thin) (?:\w+ )?evidence\b|\bevidence (?:is|looks) (?:thin|weak|slim)",
     r"\btoo much (?:of|into)\b|\bnot much (?:of|to)\b",
     r"\b(?:you|one|we)(?:'d| would)? expect|\bbound to\b",
+    r"\bnot (?:\w+ )?enough\b|\bundecided\b|\bgrain of salt\b|\bodds are\b",
+    r"\b(?:would not|wouldn't|do not|don't) (?:swear|bet|bank)",
     r"\b(?:not|no reason to) (?:\w+ )?(?:believe|conclude|read)",
 )
 _OVERCLAIMS = (
