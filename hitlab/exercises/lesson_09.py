@@ -3,12 +3,28 @@
 from __future__ import annotations
 
 from functools import cache
+from math import comb
+from typing import Any
 
+import numpy as np
 import pandas as pd
 
 import hitlab
 from hitlab.approach.readiness import zone_parts
-from hitlab.exercises.definitions import Bounds, Choice, Exercise, Lesson, Number, Wrong
+from hitlab.exercises import patterns
+from hitlab.exercises.definitions import (
+    Again,
+    Bounds,
+    Choice,
+    Code,
+    Exercise,
+    Lesson,
+    Number,
+    Point,
+    Sentence,
+    TooMuch,
+    Wrong,
+)
 from hitlab.pitches.schema import FAMILIES
 from hitlab.wording import percent, rate_text
 
@@ -19,7 +35,7 @@ LEAST_FOULS = 30
 """A fast fastball, and the fouls that a hitter needs to be on the lesson's list."""
 
 THE_HITTER = "Sade Tovebakk"
-THE_EARLY_ONE = "Íñigo Hoshidori"
+THE_OTHER = "Xiomara Yorigane"
 THE_MISSER = "Zora Pasosende"
 
 _SIDES = {"late": "opposite", "early": "pull", "back": "straight back"}
@@ -104,16 +120,230 @@ def _real_fair(part: str, *, deep: bool = False, per: str = "contact") -> float:
     return float(swings["fair"].sum() / below)
 
 
+def by_luck(late, fouls, other_late, other_fouls, rng):  # type: ignore[no-untyped-def]
+    every, tardy = fouls + other_fouls, late + other_late
+    hat, gaps = np.repeat([1, 0], [tardy, every - tardy]), []
+    for _ in range(_DEALS):
+        rng.shuffle(hat)
+        gaps.append(hat[:fouls].mean() - hat[fouls:].mean())
+    return np.mean(np.array(gaps) >= late / fouls - other_late / other_fouls)
+
+
+_DEALS = 2_000
+
+_Pair = tuple[int, int, int, int, np.random.Generator]
+
+
+def _pair_of_hitters(rng: np.random.Generator) -> _Pair:
+    """Two hitters, of whom the first was late more often, by a gap that luck makes now and then."""
+    fouls, other_fouls = (int(one) for one in rng.choice([36, 44, 56, 68, 84], 2, replace=False))
+    other = float(rng.uniform(0.3, 0.4))
+    late, other_late = round((other + rng.uniform(0.06, 0.14)) * fouls), round(other * other_fouls)
+    return late, fouls, other_late, other_fouls, np.random.default_rng(int(rng.integers(2**31)))
+
+
+def _dealt(late: int, fouls: int, other_late: int, other_fouls: int, rng: np.random.Generator) -> np.ndarray:
+    """Return how many of the first's fouls are late, in each deal from one hat."""
+    tardy = late + other_late
+    return rng.hypergeometric(tardy, fouls + other_fouls - tardy, fouls, _DEALS)
+
+
+def _gaps(*pair: Any) -> tuple[np.ndarray, float]:
+    late, fouls, other_late, other_fouls, _ = pair
+    dealt = _dealt(*pair)
+    return dealt / fouls - (late + other_late - dealt) / other_fouls, late / fouls - other_late / other_fouls
+
+
+def _either_way(*pair: Any) -> float:
+    gaps, seen = _gaps(*pair)
+    return float(np.mean(np.abs(gaps) >= seen - 1e-9))
+
+
+def _smaller_ones(*pair: Any) -> float:
+    gaps, seen = _gaps(*pair)
+    return float(np.mean(gaps < seen - 1e-9))
+
+
+def _each_her_own(*pair: Any) -> float:
+    late, fouls, other_late, other_fouls, rng = pair
+    mine, other = (rng.binomial(n, k / n, _DEALS) / n for k, n in ((late, fouls), (other_late, other_fouls)))
+    return float(np.mean(mine - other >= late / fouls - other_late / other_fouls - 1e-9))
+
+
+def _drawn_anew(*pair: Any) -> float:
+    late, fouls, other_late, other_fouls, rng = pair
+    shared = (late + other_late) / (fouls + other_fouls)
+    mine, other = (rng.binomial(n, shared, _DEALS) / n for n in (fouls, other_fouls))
+    return float(np.mean(mine - other >= late / fouls - other_late / other_fouls))
+
+
+def _mixed_once(*pair: Any) -> float:
+    late, fouls, other_late, other_fouls, rng = pair
+    tardy = late + other_late
+    hat = np.repeat([1, 0], [tardy, fouls + other_fouls - tardy])
+    rng.shuffle(hat)
+    return float(hat[:fouls].mean() - hat[fouls:].mean() >= late / fouls - other_late / other_fouls)
+
+
+def beyond_the_league(his, league):  # type: ignore[no-untyped-def]
+    usual = league["late"] / league["fouls"]
+    expected = his["fouls"] * usual
+    beyond = his["late"].sum() - expected.sum()
+    return 100 * beyond / his["fouls"].sum()
+
+
+def _parts_of_two(rng: np.random.Generator) -> tuple[pd.DataFrame, pd.DataFrame]:
+    usual = np.sort(rng.uniform(0.25, 0.6, 3))
+    places = ["elsewhere", "over the middle", "up and in"]
+    all_fouls, his = rng.permutation([4_400, 1_900, 700]), np.sort(rng.integers(8, 60, 3))
+    tables = (
+        pd.DataFrame({"fouls": n, "late": rng.binomial(n, share)}, index=pd.Index(places, name="part"))
+        for n, share in ((his, usual + 0.1), (all_fouls, usual))
+    )
+    mine, league = tables
+    return mine, league
+
+
+def _all_in_one(his: pd.DataFrame, league: pd.DataFrame) -> float:
+    usual = league["late"].sum() / league["fouls"].sum()
+    return float(100 * (his["late"].sum() / his["fouls"].sum() - usual))
+
+
+def _parts_alike(his: pd.DataFrame, league: pd.DataFrame) -> float:
+    usual = (league["late"] / league["fouls"]).mean()
+    return float(100 * (his["late"].sum() / his["fouls"].sum() - usual))
+
+
+def _of_the_leagues_fouls(his: pd.DataFrame, league: pd.DataFrame) -> float:
+    expected = his["fouls"] * league["late"] / league["fouls"].sum()
+    return float(100 * (his["late"].sum() - expected.sum()) / his["fouls"].sum())
+
+
+def _per_late_foul(his: pd.DataFrame, league: pd.DataFrame) -> float:
+    expected = (his["fouls"] * league["late"] / league["fouls"]).sum()
+    return float(100 * (his["late"].sum() - expected) / expected)
+
+
 def _verdict() -> str:
-    """She is on time if her fouls go late no more often than the league's."""
+    """Whether her fouls truly go late more often than the other's."""
     table = fouls()[["hitter_id", "hitter", "late", "fouls"]]
     table = table[table["fouls"] >= LEAST_FOULS]
-    league = float(table["late"].sum() / table["fouls"].sum())
-    late = hitlab.check_above(table, THE_HITTER, league, event="late", per="fouls").verdict
-    return {"holds": "does not hold", "does not hold": "holds"}.get(late, "open")
+    return str(hitlab.check_ahead(table, THE_HITTER, THE_OTHER, event="late", per="fouls").verdict)
 
+
+_FOULS = "|".join(patterns.number(many) for many in (63, 72))
+_OUT_OF = (
+    rf"(?:{_FOULS}).{{0,30}}\b(?:foul|late|ones?\b)",
+    rf"\bfoul.{{0,60}}?(?:{_FOULS})",
+    rf"\b(?:38|37|thirty[ -]eight|thirty[ -]seven)(?: of| for| out of|-for-|/| in)[ -]?(?:her )?(?:{_FOULS})",
+)
+_HOW_SURE = (
+    *patterns.DOUBT,
+    r"\bchances?\b",
+    r"\bprobab",
+    r"\b(?:un)?likel",
+    r"\bodds\b",
+    r"\b(?:may|might|could|maybe|perhaps|possibly|seems?|looks?)\b",
+    r"\b(?:three|3|seven|7|75) (?:times )?(?:in|to|out of) (?:four|4|one|1|ten|10|a hundred|100)\b",
+    r"\b7[0-9](?: ?%| per ?cent)",
+    r"\b(?:luck|noise|toss-?up|coin|too close)\b",
+    r"\b(?:not|isn't|is not|nothing) (?:\w+ )?settle",
+    r"\blean",
+    r"\bjury\b",
+    r"\bnot (?:\w+ )?enough\b|\bundecided\b|\bgrain of salt\b|\bodds are\b",
+    r"\b(?:would not|wouldn't|do not|don't) (?:swear|bet|bank)",
+    r"\b(?:nobody|no one|none of us) can (?:yet )?(?:say|tell|know)",
+    r"\b(?:do not|don't|cannot|can't) (?:yet )?(?:know|say|tell|settle)",
+)
+_OVERCLAIMS = (
+    TooMuch(r"\b(?:clearly|obviously|of course|no question|plainly)\b", "the record leaves it open"),
+    TooMuch(r"\b(?:the )?latest\b", "that ranks her among all, and only two were compared"),
+    TooMuch(r"\b(?:9\d|ninety)(?:[- ]\w+)?(?: ?%| per ?cent)", "that is surer than these two records are"),
+    TooMuch(
+        r"\b(?:slow (?:bat|hands|swing|feet|reflexes)|tired|afraid|injur\w*|eyesight|her age|grip|stance)\b",
+        "that gives a cause, and none was looked for",
+    ),
+    TooMuch(
+        r"\b(?:equally (?:late|often|slow)|just as (?:late|often)|the same (?:hitter|timing|lateness)|"
+        r"(?:are|is) (?:about )?the same\b(?! pitch)|no difference between)",
+        "that calls them equal, and open is not equal",
+    ),
+    TooMuch(r"\bwill (?:be|go|foul|stay|keep|always)\b", "that foretells, and the record only counts"),
+    TooMuch(r"\b(?:just|only|pure(?:ly)?|nothing but|all) luck\b", "luck may be all of it, and may not"),
+)
+_WELL_SAID = (
+    "With 38 late fouls in 63, Tovebakk may be later on the fastball than Yorigane with 37 in 72, but "
+    "that is "
+    "not settled.",
+    "Sixty percent of Sade's 63 fouls went to the opposite side against 51 percent of Xiomara's 72; "
+    "about three "
+    "chances in four that she is truly later.",
+    "Whether Sade or Xiomara is later on fastballs is open: 38 of 63 fouls against 37 of 72.",
+    "Of 63 fouls Sade Tovebakk sent 38 the other way, Xiomara 37 of 72, a gap that luck makes one time "
+    "in five.",
+)
+_BADLY_SAID = (
+    (
+        "Sade Tovebakk's 38 late fouls in 63 against Xiomara Yorigane's 37 in 72: she is the later one.",
+        "how sure",
+    ),
+    ("Sade is late on 60 percent of her fouls and Xiomara on 51 percent, so it may be luck.", "out of what"),
+    (
+        "Sade Tovebakk was late on 38 of 63 fouls, and that is probably more than most hitters.",
+        "against whom",
+    ),
+    ("She was late on 38 of 63 fouls, Xiomara Yorigane on 37 of 72, and it is open who is later.", "who"),
+    ("Sade is clearly later than Xiomara: 38 of 63 fouls against 37 of 72, the chance is high.", "too much"),
+    (
+        "Sade's 38 of 63 late fouls against Xiomara's 37 of 72 probably mean a slow bat.",
+        "too much",
+    ),
+    ("Sade and Xiomara are equally late, 38 of 63 fouls and 37 of 72; the gap may be luck.", "too much"),
+    (
+        "With 38 of 63 fouls late against Xiomara's 37 of 72, Sade is probably the latest bat of all.",
+        "too much",
+    ),
+)
 
 EXERCISES = (
+    Exercise(
+        "09.one-hat",
+        "write",
+        Code(by_luck, _pair_of_hitters, tolerance=0.04, cases=4),
+        (
+            Wrong(
+                _either_way,
+                "you counted gaps of either sign. Asked is how often the *first* comes out that far ahead.",
+            ),
+            Wrong(
+                _smaller_ones, "those are the deals with a smaller gap. Asked are the ones at least as large."
+            ),
+            Wrong(
+                _each_her_own,
+                "you drew each hitter with a rate of her own, so the gap is there before luck begins. In one "
+                "hat nobody knows whose foul it was.",
+            ),
+            Wrong(
+                _drawn_anew,
+                "you drew new fouls at the shared rate, and the hat then holds more or fewer late ones each "
+                "time. Deal the fouls that there are.",
+            ),
+            Wrong(
+                _mixed_once,
+                "you mixed once, so that every deal is the same one. Mix again before each deal.",
+            ),
+        ),
+        (
+            "np.repeat([1, 0], [all late ones, all others]) is the hat. After rng.shuffle(hat) the first "
+            "gets hat[:fouls], the other hat[fouls:].",
+            "gaps.append(hat[:fouls].mean() - hat[fouls:].mean()) in a loop; at the end the mean of "
+            "np.array(gaps) >= the gap of the two shares that were seen.",
+        ),
+        "Mix all fouls of both, deal them again, and see how often the first comes out at least as far "
+        "ahead.",
+        "so large a gap luck makes so often. What it makes easily settles nothing, either way.",
+        minutes=6,
+    ),
     Exercise(
         "09.the-fast-ones",
         "predict",
@@ -157,7 +387,7 @@ EXERCISES = (
                 "a": "her swings at fastballs",
                 "b": "the fastballs that she touched",
                 "c": "her fouls whose side was written down",
-                "d": "all her fouls",
+                "d": "all her fouls, with a side or without",
             },
         ),
         (
@@ -175,45 +405,6 @@ EXERCISES = (
         "The question starts with a foul, and only those whose side is known can say late or not late.",
         "what you do not know belongs neither above nor below the line; say how much of it there is.",
         minutes=2,
-    ),
-    Exercise(
-        "09.the-other-one",
-        "compute",
-        Number(lambda: _of(THE_EARLY_ONE, "late", "fouls"), tolerance=0.003, share=True),
-        (
-            Wrong(
-                lambda: _of(THE_EARLY_ONE, "late", "contact"),
-                "that is out of all that he touched; the fair balls belong out of it.",
-            ),
-            Wrong(
-                lambda: _of(THE_EARLY_ONE, "late", "swings"),
-                "that is out of his swings; whiffs and fair balls have no foul's side.",
-            ),
-            Wrong(
-                lambda: _of(THE_EARLY_ONE, "early", "fouls"),
-                "those are the fouls to the pull side: early, not late.",
-            ),
-            Wrong(
-                lambda: _of(THE_EARLY_ONE, "back", "fouls"),
-                "those went straight back: on time, and off-centre.",
-            ),
-            Wrong(
-                lambda: (
-                    _row(THE_EARLY_ONE)["late"] / (_row(THE_EARLY_ONE)["late"] + _row(THE_EARLY_ONE)["early"])
-                ),
-                "that leaves out the fouls straight back. They are fouls too.",
-            ),
-        ),
-        (
-            "Late means to the opposite side. Out of what? Out of the fouls.",
-            'row["late"] / row["fouls"]',
-        ),
-        lambda: (
-            f"{_row(THE_EARLY_ONE)['late']} of {_row(THE_EARLY_ONE)['fouls']} fouls is "
-            f"{rate_text(_of(THE_EARLY_ONE, 'late', 'fouls'))}."
-        ),
-        "the same fair share as hers, and the opposite story: if anything, he is early.",
-        minutes=4,
     ),
     Exercise(
         "09.two-strikes",
@@ -235,6 +426,7 @@ EXERCISES = (
         ),
         "with two strikes a foul keeps the turn at bat alive. Part of it is meant, so it is counted apart.",
         minutes=4,
+        core=False,
     ),
     Exercise(
         "09.look-at-the-whiffs",
@@ -242,15 +434,17 @@ EXERCISES = (
         Choice(
             "b",
             {
-                "a": "she has too few whiffs to say anything",
-                "b": "a whiff does not say whether the bat was late, early, or over the ball",
-                "c": "whiffs on fastballs do not count as swings",
-                "d": "nothing; who misses a fastball is late",
+                "a": "her whiffs are too few to tell her from the rest of the league",
+                "b": "a miss has no side: late, early, over and under the ball all look alike",
+                "c": "one miss in three swings is no more than other hitters of the league have",
+                "d": "nothing is wrong: who swings through that many fastballs gets there too late",
             },
         ),
         (
-            Wrong("a", "she has more than fifty. Their number is not what is wrong."),
-            Wrong("c", "they do: the bat went all the way."),
+            Wrong(
+                "a", "she misses far more than the league does, and by more than luck. That is not the fault."
+            ),
+            Wrong("c", "the league misses about one swing in five at a fastball. She does miss more."),
             Wrong("d", "one can miss early, over it, and under it. Look where her fouls went."),
         ),
         (
@@ -264,6 +458,41 @@ EXERCISES = (
         ),
         "she misses; why she misses is another question, and the fouls do not say late.",
         minutes=4,
+    ),
+    Exercise(
+        "09.same-pitches",
+        "complete",
+        Code(beyond_the_league, _parts_of_two, tolerance=0.05),
+        (
+            Wrong(
+                _all_in_one,
+                "you put all parts of the zone into one. Then whoever is thrown more of the hard ones "
+                "looks late.",
+            ),
+            Wrong(
+                _parts_alike,
+                "you averaged the parts as if he had as many fouls in each. Weigh each with his own "
+                "fouls there.",
+            ),
+            Wrong(
+                _of_the_leagues_fouls,
+                "you divided by the fouls of all parts together. In each part the usual share is out of the "
+                "fouls there.",
+            ),
+            Wrong(
+                _per_late_foul,
+                "that is for each hundred late fouls expected. Asked is for each hundred fouls.",
+            ),
+        ),
+        (
+            "usual is a column, one share a part of the zone: late fouls of the league there, out of its "
+            "fouls "
+            "there.",
+            'The second gap is his["fouls"]; the third sums up his late fouls, the last his fouls.',
+        ),
+        "Part by part the league's share times his fouls, added up; what he has more, out of his own fouls.",
+        "now it is the hitter that is compared, and not what he was thrown.",
+        minutes=5,
     ),
     Exercise(
         "09.the-bus",
@@ -315,13 +544,137 @@ EXERCISES = (
         minutes=5,
         core=False,
     ),
+    Exercise(
+        "09.for-air",
+        "say",
+        Sentence(
+            (
+                Point("who", "the hitter of whom it is said", patterns.name(THE_HITTER)),
+                Point("against whom", "the other hitter", patterns.name(THE_OTHER)),
+                Point(
+                    "what",
+                    "what was counted: late fouls",
+                    (
+                        r"\blate(?:r|ly|ness)?\b",
+                        r"\b(?:opposite|other|wrong|far) (?:side|way|field)",
+                        r"\bbehind (?:the|it|on)\b",
+                    ),
+                ),
+                Point("out of what", "the fouls of at least one of them, with their number", _OUT_OF),
+                Point("how sure", "a chance, or that it is open which of the two is later", _HOW_SURE),
+            ),
+            "Sade Tovebakk sent 38 of her 63 fouls the late way, Xiomara Yorigane 37 of 72: she may well be "
+            "the later one, about three chances in four, but that is open.",
+            too_much=_OVERCLAIMS,
+            good=_WELL_SAID,
+            bad=_BADLY_SAID,
+        ),
+        (),
+        (
+            "Both records first, as they are: so many of so many fouls. Then how far they settle it.",
+            "For instance: so many of her fouls went the late way, so many of the other's; which of the "
+            "two is "
+            "later ...",
+        ),
+        "Both records in full, and that which of the two is later stays open: no cause, no promise, no rank.",
+        "nobody has to take that back when the next fifty fouls come in.",
+        minutes=4,
+    ),
 )
+
+
+def _again_way(rng: np.random.Generator) -> tuple[str, Exercise]:
+    off = int(rng.choice([10, 20]))
+    late = int(rng.choice([6, 7])) * off // 10
+    who, it, of_what, wrong_way, right_way = (
+        ("A goalkeeper", "she", "shots", "dived too late", "dived too soon"),
+        ("A bus", "it", "trips", "came late", "came too soon"),
+        ("A drummer", "he", "beats", "came in behind the beat", "came in ahead of it"),
+    )[int(rng.integers(3))]
+    share = late / off
+    return (
+        f"{who} was off in {off} of 100 {of_what}: {late} times {it} {wrong_way}, {off - late} times {it} "
+        f"{right_way}. What share of the {of_what} that were off is of the first sort ({wrong_way})? "
+        f"From 0 to 1, two "
+        "decimals.",
+        Exercise(
+            "09.again-which-way",
+            "compute",
+            Number(share, tolerance=0.01, share=True),
+            (
+                Wrong(late / 100, "that is out of all hundred. Asked is out of those that were off."),
+                Wrong(1 - share, "that is the other direction."),
+                Wrong(1 - off / 100, "that is how often it was on time; it says nothing of the direction."),
+            ),
+            ("Below the line stand only those that were off.", f"{late} of {off}."),
+            f"{late} / {off} is {share:.2f}.",
+            "how often it goes wrong is one number, which way it goes wrong another.",
+            minutes=1,
+        ),
+    )
+
+
+def _dealt_as_far(k: int, n: int, j: int, m: int) -> float:
+    """Return the share of deals from one hat in which the first gets ``k`` or more of its ``n``."""
+    every = k + j
+    ways = sum(comb(n, one) * comb(m, every - one) for one in range(k, min(n, every) + 1))
+    return ways / comb(n + m, every)
+
+
+def _again_gap(rng: np.random.Generator) -> tuple[str, Exercise]:
+    one, other, what, more = (
+        ("Ann", "Bea", "serves", "misses long"),
+        ("The red line", "the blue line", "trips", "is late"),
+        ("The old mould", "the new mould", "cups", "leaves a crack"),
+    )[int(rng.integers(3))]
+    n, m = (int(x) for x in rng.choice([50, 60, 70, 80], 2, replace=False))
+    k, j = round(0.5 * n), round(0.42 * m)
+    deals = round(100 * _dealt_as_far(k, n, j, m))
+    return (
+        f"{one} {more} in {k} of {n} {what}, {other} in {j} of {m}. All in one hat and dealt again, "
+        f"{deals} deals in "
+        "100 show a gap as large or larger. Which of the two truly does it more often?",
+        Exercise(
+            "09.again-which-is-later",
+            "fault",
+            Choice(
+                "c",
+                {
+                    "a": f"{one}: both counts are complete, and {k} of {n} is the larger share",
+                    "b": "neither: luck makes such a gap, so the two do it equally often",
+                    "c": "that is open: such a gap may be a true one, and luck alone makes it quite often",
+                    "d": f"{one}, with {100 - deals} chances in 100, as only {deals} deals went that far",
+                },
+            ),
+            (
+                Wrong(
+                    "a", "the counts are right. The question is what they would come to after very many more."
+                ),
+                Wrong("b", "that luck could do it does not show that it did. No gap was not shown either."),
+                Wrong(
+                    "d",
+                    "the hat supposes that both are equal and asks how often luck does this. It does not "
+                    "give "
+                    "the chance that they differ.",
+                ),
+            ),
+            (
+                "What would settle it: a gap that luck makes often, or one that it hardly makes?",
+                "Neither is shown.",
+            ),
+            "A gap that luck makes so often settles nothing: neither a difference nor that there is none.",
+            "open is an answer, and it is not 'equal'.",
+            minutes=1,
+        ),
+    )
+
 
 LESSON = Lesson(
     "09",
     "Be ready for the fastball",
     _verdict,
-    "As much stays fair as the claim says, but her fouls go to the opposite side far more often than the "
-    "league's: she is late.",
+    "She is late, but whether she is later than the other late one, 38 of 63 against 37 of 72 do not settle: "
+    "about three chances in four.",
     EXERCISES,
+    (Again("09.again-which-way", _again_way), Again("09.again-which-is-later", _again_gap)),
 )

@@ -8,7 +8,20 @@ import numpy as np
 import pandas as pd
 
 import hitlab
-from hitlab.exercises.definitions import Bounds, Choice, Exercise, Lesson, Number, Wrong
+from hitlab.exercises import patterns
+from hitlab.exercises.definitions import (
+    Again,
+    Bounds,
+    Choice,
+    Code,
+    Exercise,
+    Lesson,
+    Number,
+    Point,
+    Sentence,
+    TooMuch,
+    Wrong,
+)
 from hitlab.two_rates.link import Link
 from hitlab.wording import percent, rate_text
 
@@ -74,9 +87,135 @@ def _share_of_spreads() -> float:
     return float(true / (true + luck))
 
 
+def luck_out(table):  # type: ignore[no-untyped-def]
+    seen, shares = _seen_and_shares(table)
+    return seen / np.sqrt(shares[0] * shares[1])
+
+
+def _seen_and_shares(table: pd.DataFrame) -> tuple[float, list[float]]:
+    rates, shares = [], []
+    for kind in ("fast", "breaking"):
+        swings = table[f"{kind}_swings"]
+        rate = table[f"{kind}_contact"] / swings
+        luck = (rate * (1 - rate) / swings).mean()
+        shares.append(float((rate.var() - luck) / rate.var()))
+        rates.append(rate)
+    return float(np.corrcoef(rates[0], rates[1])[0, 1]), shares
+
+
+def _counts_of_a_league(rng: np.random.Generator) -> tuple[pd.DataFrame]:
+    """Eighty hitters whose lists hold both skill and luck, whatever is drawn."""
+    spreads = np.array([0.05, 0.06])
+    covariance = np.outer(spreads, spreads) * np.array([[1.0, 0.7], [0.7, 1.0]])
+    true = np.clip(rng.multivariate_normal(_MEANS, covariance, 80), 0.4, 0.95)
+    swings = rng.integers([150, 90], [400, 220], size=(80, 2))
+    contact = rng.binomial(swings, true)
+    columns = {"fast_swings": swings[:, 0], "fast_contact": contact[:, 0]}
+    return (pd.DataFrame(columns | {"breaking_swings": swings[:, 1], "breaking_contact": contact[:, 1]}),)
+
+
+def _put_in_again(table: pd.DataFrame) -> float:
+    seen, shares = _seen_and_shares(table)
+    return float(seen * np.sqrt(shares[0] * shares[1]))
+
+
+def _without_root(table: pd.DataFrame) -> float:
+    seen, shares = _seen_and_shares(table)
+    return float(seen / (shares[0] * shares[1]))
+
+
+def _shares_of_luck(table: pd.DataFrame) -> float:
+    seen, shares = _seen_and_shares(table)
+    return float(seen / np.sqrt((1 - shares[0]) * (1 - shares[1])))
+
+
+def _skill_over_luck(table: pd.DataFrame) -> float:
+    seen, shares = _seen_and_shares(table)
+    ratios = [share / (1 - share) for share in shares]
+    return float(seen / np.sqrt(ratios[0] * ratios[1]))
+
+
+_DRAWS = 2_000
+
+
+def drawn_again(first, second, rng):  # type: ignore[no-untyped-def]
+    return np.quantile(_links_of_pairs(first, second, rng), [0.05, 0.95])
+
+
+def _links_of_pairs(first: np.ndarray, second: np.ndarray, rng: np.random.Generator) -> list[float]:
+    links, hitters = [], len(first)
+    for _ in range(_DRAWS):
+        pick = rng.integers(hitters, size=hitters)
+        links.append(float(np.corrcoef(first[pick], second[pick])[0, 1]))
+    return links
+
+
+def _rates_of_a_league(rng: np.random.Generator) -> tuple[np.ndarray, np.ndarray, np.random.Generator]:
+    hitters, shown = int(rng.integers(90, 140)), float(rng.uniform(0.35, 0.6))
+    one, other = rng.standard_normal((2, hitters))
+    second = 0.68 + 0.06 * (shown * one + np.sqrt(1 - shown**2) * other)
+    return 0.79 + 0.04 * one, second, np.random.default_rng(int(rng.integers(2**31)))
+
+
+def _lists_apart(first: np.ndarray, second: np.ndarray, rng: np.random.Generator) -> np.ndarray:
+    links, hitters = [], len(first)
+    for _ in range(_DRAWS):
+        one, other = rng.integers(hitters, size=(2, hitters))
+        links.append(np.corrcoef(first[one], second[other])[0, 1])
+    return np.asarray(np.quantile(links, [0.05, 0.95]))
+
+
+def _without_replacement(first: np.ndarray, second: np.ndarray, rng: np.random.Generator) -> np.ndarray:
+    return np.repeat(np.corrcoef(first, second)[0, 1], 2)
+
+
+def _middle_four_fifths(first: np.ndarray, second: np.ndarray, rng: np.random.Generator) -> np.ndarray:
+    return np.asarray(np.quantile(_links_of_pairs(first, second, rng), [0.1, 0.9]))
+
+
+def _outermost(first: np.ndarray, second: np.ndarray, rng: np.random.Generator) -> np.ndarray:
+    links = _links_of_pairs(first, second, rng)
+    return np.array([min(links), max(links)])
+
+
 def _verdict() -> str:
     return hitlab.check_together(fastball_and_breaking()).verdict
 
+
+_HOW_SURE = (
+    *patterns.CHANCE,
+    *patterns.DOUBT,
+    r"\b(?:may|might|seem|seems|appear|appears|tend|tends)\b",
+    r"\b(?:confiden|interval|range)",
+    r"\b(?:almost|nearly|pretty|fairly|quite) (?:certain|sure)",
+)
+_OVERCLAIMS = (
+    TooMuch(
+        r"\b(?:(?:do|does|did|would|to)(?: not|n't)|never|hardly) (?:go|belong|come) together|\bunrelated\b|"
+        r"\bnothing to do with\b|\b(?:two|different|separate) (?:skills|talents)\b",
+        "that reads the luck in two lists as a lack of any link",
+    ),
+    TooMuch(
+        r"\b(?:because|due to|thanks to|makes? (?:him|her|them|you|hitters)|leads? to|comes? from|"
+        r"teaches|causes?|explains?)\b",
+        "that names a cause, and going together names none",
+    ),
+    TooMuch(
+        r"\b(?:one|same|single|common) (?:skill|talent|gift|ability)\b",
+        "that says what is behind both, and park or schedule could be, too",
+    ),
+    TooMuch(
+        r"\b(?:whoever|anyone|anybody|everyone|everybody|every hitter|each hitter|any hitter|all hitters)\b",
+        "that says it of each hitter, and it holds on the whole",
+    ),
+    TooMuch(
+        r"\b(?:perfect(?:ly)?|exactly the same|identical|in lockstep)\b",
+        "that is more than the interval holds",
+    ),
+    TooMuch(
+        r"\bwill (?:be|also|hit|touch|make|handle)\b", "that foretells one hitter, and little is said of one"
+    ),
+)
 
 EXERCISES = (
     Exercise(
@@ -112,6 +251,65 @@ EXERCISES = (
         minutes=3,
     ),
     Exercise(
+        "10.from-counts",
+        "complete",
+        Code(luck_out, _counts_of_a_league, tolerance=0.005),
+        (
+            Wrong(_put_in_again, "you multiplied: that puts the luck in a second time."),
+            Wrong(_without_root, "the root is missing, or one of the shares stands twice under it."),
+            Wrong(_shares_of_luck, "your shares are those of luck. What is left once luck is taken away?"),
+            Wrong(
+                _skill_over_luck,
+                "you divided skill by luck. A share is out of the whole variance of the list.",
+            ),
+        ),
+        (
+            "The first gap: out of what is a rate? Then what has to be taken from the variance of the "
+            "list, and "
+            "out of what it is a share.",
+            "(rate.var() - luck) / rate.var(), and under the root the two shares multiplied.",
+        ),
+        "Rate by rate: the variance less that of luck, out of the variance; then what shows over the root of "
+        "both shares.",
+        "counts are all that it takes. The package weighs hitters by their swings, and adds an interval.",
+        minutes=5,
+    ),
+    Exercise(
+        "10.drawn-again",
+        "write",
+        Code(drawn_again, _rates_of_a_league, tolerance=0.025, cases=4),
+        (
+            Wrong(
+                _lists_apart,
+                "you drew each list by itself, so that one hitter's fastballs stand beside another's "
+                "breaking "
+                "balls. Draw hitters, with both of their rates.",
+            ),
+            Wrong(
+                _without_replacement,
+                "you drew every hitter once, in another order: the correlation is the same each time. "
+                "Draw with "
+                "replacement.",
+            ),
+            Wrong(_middle_four_fifths, "that is the middle 80 %: a tenth is cut off at either end."),
+            Wrong(
+                _outermost,
+                "those are the least and the most of all draws. Cut off a twentieth at either end.",
+            ),
+        ),
+        (
+            "rng.integers(n, size=n) gives n places from 0 to n - 1, some of them twice.",
+            "pick = rng.integers(n, size=n), then np.corrcoef(first[pick], second[pick])[0, 1] into a "
+            "list; at the "
+            "end np.quantile(..., [0.05, 0.95]).",
+        ),
+        "Places with replacement, the same places for both lists, correlate, and cut off a twentieth at "
+        "either "
+        "end.",
+        "a fair line around what shows. Whether what shows is what is true, it does not ask.",
+        minutes=6,
+    ),
+    Exercise(
         "10.out-of-what",
         "denominator",
         Choice(
@@ -120,7 +318,7 @@ EXERCISES = (
                 "a": "all his swings",
                 "b": "his swings at breaking balls",
                 "c": "the breaking balls that he saw",
-                "d": "his contact with all pitches",
+                "d": "the pitches of all kinds that he touched",
             },
         ),
         (
@@ -171,6 +369,7 @@ EXERCISES = (
         "by hand it is one number without an interval, and it can pass 1. The package weighs all 150 hitters "
         "by their swings, so its number differs a little, and it gives both ends.",
         minutes=4,
+        core=False,
     ),
     Exercise(
         "10.same-swings",
@@ -178,15 +377,19 @@ EXERCISES = (
         Choice(
             "c",
             {
-                "a": "the correlation is too small to mention",
-                "b": "misses and hard balls have nothing to do with each other",
+                "a": "among 100 hitters luck alone makes a correlation of that size quite often",
+                "b": "luck pulls correlations toward 0, so the true one is even farther from it",
                 "c": "both rates come from the same swings: a miss more is a hard ball less, by luck alone",
-                "d": "it should be per ball in play",
+                "d": "hard balls should be counted per ball in play, so that misses are out of the way",
             },
         ),
         (
-            Wrong("a", "small or not: would it be there if all hitters were alike?"),
-            Wrong("b", "they may well have. The question is whether this number shows it."),
+            Wrong(
+                "a",
+                "with 100 hitters, luck that is apart in the two rates makes one so far from 0 about once in "
+                "a thousand. Is the luck apart here?",
+            ),
+            Wrong("b", "so it does where each rate has a luck of its own. Have these two?"),
             Wrong("d", "then the misses are out of one rate only, and another question is answered."),
         ),
         (
@@ -239,7 +442,177 @@ EXERCISES = (
         minutes=5,
         core=False,
     ),
+    Exercise(
+        "10.for-air",
+        "say",
+        Sentence(
+            (
+                Point(
+                    "who",
+                    "the hitters, with their number",
+                    (patterns.number(150), r"\bhundred(?: and|-)? ?fifty\b"),
+                ),
+                Point("one rate", "touching fastballs", (r"\bfast ?balls?\b", r"\bheaters?\b")),
+                Point(
+                    "the other",
+                    "touching breaking balls",
+                    (r"\bbreaking\b", r"\bbreakers?\b", r"\bbend\w*", r"\bcurve"),
+                ),
+                Point(
+                    "what",
+                    "what is counted: contact",
+                    (
+                        r"\btouch\w*",
+                        r"\bcontact",
+                        r"\bmiss(?:es|ing)?\b",
+                        r"\bconnect",
+                        r"\bwhiff",
+                        r"\bfinds?\b",
+                        r"\bget\w* the bat",
+                    ),
+                ),
+                Point("out of what", "per swing", (r"\bswing", r"\bswung\b")),
+                Point("how sure", "a chance, or most likely", _HOW_SURE),
+            ),
+            "Among the 150 hitters of this league, those who touch more of the fastballs they swing at most "
+            "likely touch more of the breaking balls, too.",
+            too_much=_OVERCLAIMS,
+            good=(
+                "Per swing, contact with fastballs and contact with breaking balls most likely go together, "
+                "judging by 150 hitters.",
+                "Over 150 hitters there is a better than 99 percent chance that contact per swing on "
+                "fastballs "
+                "goes with contact per swing on breaking balls.",
+                "One hundred and fifty hitters: the ones who miss fewer fastballs when they swing probably "
+                "miss fewer breaking balls as well.",
+            ),
+            bad=(
+                (
+                    "Hitters who touch more fastballs per swing most likely touch more breaking balls as "
+                    "well.",
+                    "who",
+                ),
+                (
+                    "Of 150 hitters those who make more contact with fastballs most likely make more with "
+                    "breaking balls.",
+                    "out of what",
+                ),
+                (
+                    "Across 150 hitters contact per swing on fastballs goes with contact per swing on "
+                    "breaking "
+                    "balls.",
+                    "how sure",
+                ),
+                (
+                    "Contact per swing at fastballs and at breaking balls is most likely one skill, as 150 "
+                    "hitters show.",
+                    "too much",
+                ),
+                (
+                    "Contact per swing with fastballs and with breaking balls most likely does not go "
+                    "together, "
+                    "as 150 hitters show.",
+                    "too much",
+                ),
+                (
+                    "Whoever of the 150 touches more fastballs per swing most likely touches more "
+                    "breaking balls.",
+                    "too much",
+                ),
+                (
+                    "Among 150 hitters more contact per swing on fastballs most likely leads to more "
+                    "contact on "
+                    "breaking balls.",
+                    "too much",
+                ),
+            ),
+        ),
+        (),
+        (
+            "How many hitters, which two rates and out of what; that they go together; and how sure that is.",
+            "For instance: among so many hitters, those who touch more of the ... they swing at most "
+            "likely ...",
+        ),
+        "All hitters of the list, both rates with their denominator, that they go together, and a chance: no "
+        "cause, no promise for one hitter.",
+        "it says what was found of all of them, and leaves the next hitter free to be otherwise.",
+        minutes=4,
+    ),
 )
+
+
+def _again_out(rng: np.random.Generator) -> tuple[str, Exercise]:
+    one, other = ((0.4, 0.9), (0.45, 0.8), (0.2, 0.8))[int(rng.integers(3))]
+    true = float(rng.choice([0.5, 0.6, 0.7, 0.8]))
+    root = float(np.sqrt(one * other))
+    seen = true * root
+    what = (
+        "Marks in two short exams",
+        "The points of two wine tasters",
+        "A club's attendance on two days of the week",
+    )[int(rng.integers(3))]
+    return (
+        f"{what} correlate by {seen:.2f}. Of the first list's variance {one:.0%} is true and the rest luck, "
+        f"of the second's {other:.0%}. By how much does what is true of the two correlate? Two decimals.",
+        Exercise(
+            "10.again-luck-out",
+            "compute",
+            Number(true, tolerance=0.015),
+            (
+                Wrong(seen * root, "multiplied: that puts the luck in a second time."),
+                Wrong(seen / (one * other), "the root is missing."),
+                Wrong(seen / one, "that takes the luck out with the first share alone, and without a root."),
+                Wrong(
+                    seen / other, "that takes the luck out with the second share alone, and without a root."
+                ),
+            ),
+            ("What shows, over the root of the two shares multiplied.", f"The root is {root:.1f}."),
+            f"{seen:.2f} over the root of {one:g} × {other:g}, which is {root:.1f}, is {true:.2f}.",
+            "luck hides links; divided by what is true of the lists they come out again.",
+            minutes=1,
+        ),
+    )
+
+
+def _again_itself(rng: np.random.Generator) -> tuple[str, Exercise]:
+    seen = int(rng.integers(31, 39))
+    itself = seen + int(rng.integers(1, 4))
+    first, second, many = (
+        ("the sales of bread", "the sales of cheese", "80 market stalls"),
+        ("contact per swing against left-handers", "contact per swing against right-handers", "120 hitters"),
+        ("mistakes in spelling", "mistakes in sums", "90 pupils"),
+    )[int(rng.integers(3))]
+    return (
+        f"Of {many}, {first} and {second} correlate by 0.{seen}. Taken once more in the same way, each list "
+        f"correlates with its own repeat by 0.{itself}. What do you conclude about the link of what is true?",
+        Exercise(
+            "10.again-itself",
+            "fault",
+            Choice(
+                "a",
+                {
+                    "a": "it may be close to 1: a list agrees with itself hardly better",
+                    "b": f"it is about 0.{seen}: a weak link, as the lists show",
+                    "c": f"it is the gap of the two, 0.0{itself - seen}: hardly any link is left",
+                    "d": "there is none: lists that disagree with themselves hold only luck",
+                },
+            ),
+            (
+                Wrong("b", "that is what shows, with the luck of both lists still in it."),
+                Wrong("c", "shares of luck are not taken away like that. What could show at most?"),
+                Wrong("d", "they agree with themselves well above 0, so there is something in them."),
+            ),
+            (
+                "What would show if both lists measured one and the same thing?",
+                "As much as a list shows of itself.",
+            ),
+            "Even one and the same thing would show no more than a list shows of itself; this is nearly "
+            "as much.",
+            "ask how well a list agrees with itself before you ask whether it agrees with another.",
+            minutes=1,
+        ),
+    )
+
 
 LESSON = Lesson(
     "10",
@@ -247,4 +620,5 @@ LESSON = Lesson(
     _verdict,
     "Once the luck is taken out of both rates, hitters who touch more fastballs touch more breaking balls.",
     EXERCISES,
+    (Again("10.again-luck-out", _again_out), Again("10.again-itself", _again_itself)),
 )

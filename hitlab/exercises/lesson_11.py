@@ -4,11 +4,25 @@ from __future__ import annotations
 
 from functools import cache
 
+import numpy as np
 import pandas as pd
 
 import hitlab
 from hitlab.approach.patterns import after, called_strike, foul, whiff
-from hitlab.exercises.definitions import Bounds, Choice, Exercise, Lesson, Number, Wrong
+from hitlab.exercises import patterns
+from hitlab.exercises.definitions import (
+    Again,
+    Bounds,
+    Choice,
+    Code,
+    Exercise,
+    Lesson,
+    Number,
+    Point,
+    Sentence,
+    TooMuch,
+    Wrong,
+)
 from hitlab.wording import rate_text
 
 __all__ = ["LESSON", "THE_HITTER", "by_strikes"]
@@ -90,11 +104,137 @@ def _hitters() -> int:
     return len(_responses().hitters)
 
 
+_SEASONS = 2_000
+
+_League = tuple[np.ndarray, float, float, np.random.Generator]
+
+
+def somebody(pitches, chance, seen, rng):  # type: ignore[no-untyped-def]
+    missed = rng.binomial(pitches, chance, size=(_SEASONS, len(pitches)))
+    lowest = (missed / pitches).min(axis=1)
+    return np.mean(lowest <= seen)
+
+
+def _league_of_equals(rng: np.random.Generator) -> _League:
+    """Draw a league in which somebody is as low now and then: in a tenth to a half of its seasons."""
+    pitches = rng.integers(60, 120, int(rng.integers(40, 110)))
+    chance = float(rng.uniform(0.12, 0.18))
+    return (
+        pitches,
+        chance,
+        chance * float(rng.uniform(0.3, 0.4)),
+        np.random.default_rng(int(rng.integers(2**31))),
+    )
+
+
+def _one_alone(pitches: np.ndarray, chance: float, seen: float, rng: np.random.Generator) -> float:
+    return float(np.mean(rng.binomial(pitches, chance, (_SEASONS, len(pitches))) / pitches <= seen))
+
+
+def _how_many(pitches: np.ndarray, chance: float, seen: float, rng: np.random.Generator) -> float:
+    low = rng.binomial(pitches, chance, (_SEASONS, len(pitches))) / pitches <= seen
+    return float(low.sum(axis=1).mean())
+
+
+def _lowest_of_a_hitter(pitches: np.ndarray, chance: float, seen: float, rng: np.random.Generator) -> float:
+    shares = rng.binomial(pitches, chance, (_SEASONS, len(pitches))) / pitches
+    return float(np.mean(shares.min(axis=0) <= seen))
+
+
+def day_taken_out(real, placebo):  # type: ignore[no-untyped-def]
+    factors = []
+    for table in (real, placebo):
+        odds = table["missed"] / (table["pitches"] - table["missed"])
+        factors.append(odds["whiff"] / odds["other"])
+    return factors[0] / factors[1]
+
+
+def _real_and_placebo(rng: np.random.Generator) -> tuple[pd.DataFrame, pd.DataFrame]:
+    def table(after_whiff: float, after_other: float) -> pd.DataFrame:
+        pitches = rng.integers([300, 900], [600, 2_000])
+        missed = np.round(pitches * [after_whiff, after_other]).astype(int)
+        return pd.DataFrame({"pitches": pitches, "missed": missed}, index=pd.Index(["whiff", "other"]))
+
+    usual, day, left = (
+        float(rng.uniform(0.15, 0.25)),
+        float(rng.uniform(0.04, 0.12)),
+        float(rng.uniform(0.03, 0.1)),
+    )
+    return table(usual + day + left, usual), table(usual + day, usual)
+
+
+def _shares_for_odds(real: pd.DataFrame, placebo: pd.DataFrame) -> float:
+    shares = [table["missed"] / table["pitches"] for table in (real, placebo)]
+    return float(np.divide(*(share["whiff"] / share["other"] for share in shares)))
+
+
+def _factor(table: pd.DataFrame) -> float:
+    odds = table["missed"] / (table["pitches"] - table["missed"])
+    return float(odds["whiff"] / odds["other"])
+
+
+def _day_left_in(real: pd.DataFrame, placebo: pd.DataFrame) -> float:
+    return _factor(real)
+
+
+def _upside_down(real: pd.DataFrame, placebo: pd.DataFrame) -> float:
+    return _factor(placebo) / _factor(real)
+
+
+def _multiplied(real: pd.DataFrame, placebo: pd.DataFrame) -> float:
+    return _factor(real) * _factor(placebo)
+
+
 @cache
 def _verdict() -> str:
     counts = hitlab.tally(hitlab.demo_season())
     return str(hitlab.check_response(counts, THE_HITTER, responses=_responses()).verdict)
 
+
+_HOW_SURE = (
+    *patterns.DOUBT,
+    r"\bchances? (?:is|are|of (?:about|5)|that)|\b(?:even|small|good|fair|high) chance",
+    r"\bprobab",
+    r"\b(?:un)?likel",
+    r"\b(?:may|might|could|maybe|perhaps|possibly)\b",
+    r"\b(?:even (?:chance|money|odds)|fifty[ -]fifty|50[ -/]50|52(?: ?%| per ?cent))",
+    r"\b(?:luck|lucky|noise|coin|toss-?up|jury|fluke|coincidence|accident)\b",
+    r"\b(?:nobody|no one|none of us) can (?:yet )?(?:say|tell|know)",
+    r"\b(?:do not|don't|cannot|can't) (?:yet )?(?:know|say|tell|settle)",
+    r"\b(?:not|isn't|is not|nothing|un)[ -]?(?:\w+ )?settle",
+    r"\b(?:no|little|weak|thin) (?:\w+ )?evidence\b|\bevidence (?:is|looks) (?:thin|weak|slim)",
+    r"\btoo much (?:of|into)\b|\bnot much (?:of|to)\b",
+    r"\b(?:you|one|we)(?:'d| would)? expect|\bbound to\b",
+    r"\bnot (?:\w+ )?enough\b|\bundecided\b|\bgrain of salt\b|\bodds are\b",
+    r"\b(?:would not|wouldn't|do not|don't) (?:swear|bet|bank)",
+    r"\b(?:not|no reason to) (?:\w+ )?(?:believe|conclude|read)",
+)
+_OVERCLAIMS = (
+    TooMuch(
+        r"(?<!whether )(?<!if )(?<!whether tamsin )(?<!if tamsin )"
+        r"\b(?:she|tamsin|kolmbulo|and|who) (?:really |truly |clearly |quickly )?"
+        r"(?:learns|learned|learnt|adjusts|adjusted|remembers|adapts|adapted)\b",
+        "that names a reason, and nothing here shows one",
+    ),
+    TooMuch(
+        r"\b(?:focus\w*|concentrat\w*|angr\w+|smart\w*|clever\w*|sharp(?:er|ens)?|because of (?:the|her))\b",
+        "that names a reason, and nothing here shows one",
+    ),
+    TooMuch(
+        r"\b(?:best|quickest|smartest) (?:\w+ )?(?:of|in|among)\b",
+        "that ranks her, and nobody's rank was asked",
+    ),
+    TooMuch(
+        r"\b(?:is|are|was|were) (?:just|only|pure(?:ly)?|nothing but|all|simply) (?:luck|chance|a "
+        r"fluke|noise)\b|"
+        r"\b(?:pure|sheer|nothing but) (?:luck|chance)\b",
+        "luck may be all of it, and her record alone does not say so",
+    ),
+    TooMuch(
+        r"\bwill (?:\w+ )?(?:most likely |probably )?(?:not )?(?:miss|hit|be|do|learn)\b",
+        "that foretells the next pitch, and the record only counts",
+    ),
+)
 
 EXERCISES = (
     Exercise(
@@ -130,10 +270,10 @@ EXERCISES = (
         Choice(
             "b",
             {
-                "a": "all whiffs",
+                "a": "all her whiffs, with those that ended a turn at bat",
                 "b": "pitches that came right after a whiff in the same turn at bat",
                 "c": "swings that came right after a whiff in the same turn at bat",
-                "d": "all pitches",
+                "d": "all pitches of the turns at bat in which she missed one",
             },
         ),
         (
@@ -146,9 +286,7 @@ EXERCISES = (
                 "whether there is a swing comes after the whiff and may be part of the answer. Swings alone "
                 "leave out the pitches that she let go.",
             ),
-            Wrong(
-                "d", "most of these follow no whiff. They are the other side of the comparison, not this one."
-            ),
+            Wrong("d", "most of these do not come right after a whiff, and the question begins with one."),
         ),
         (
             "What has to have happened before the coach can ask the question, and nothing more?",
@@ -207,6 +345,32 @@ EXERCISES = (
         "2.0 divided by 1.6 is 1.25.",
         "most of the factor was the day; the rest may be a memory. The picture shows the same division.",
         minutes=3,
+        core=False,
+    ),
+    Exercise(
+        "11.divide-by-placebo",
+        "complete",
+        Code(day_taken_out, _real_and_placebo, tolerance=0.004),
+        (
+            Wrong(
+                _shares_for_odds,
+                "you divided by all pitches: those are shares. Odds are misses for each pitch that was "
+                "not missed.",
+            ),
+            Wrong(_day_left_in, "that is the factor of the real whiffs; the day is still in it."),
+            Wrong(_upside_down, "upside down: the placebo goes below the line."),
+            Wrong(_multiplied, "you put the day in a second time. It should come out."),
+        ),
+        (
+            "Odds are misses over what is not missed. A factor is the odds after a whiff over those "
+            "after another "
+            "strike.",
+            'table["missed"], odds["other"], and at the end the two factors, the real one first.',
+        ),
+        "Odds of a miss in each row, the factor of the two rows, and the real factor over that of the "
+        "placebo.",
+        "one division takes out whatever lasts for a game, without knowing what it is.",
+        minutes=5,
     ),
     Exercise(
         "11.once-in-nineteen",
@@ -214,16 +378,20 @@ EXERCISES = (
         Choice(
             "c",
             {
-                "a": "the count is wrong",
-                "b": "a miss on another kind of pitch would be a better sign of learning",
+                "a": "misses are to be counted out of swings, and then it is once in five and no longer "
+                "seldom",
+                "b": "a miss on another kind of pitch would be a better sign that she learns",
                 "c": "the nineteen were picked by what came after the whiff, and she let most of them go",
-                "d": "foul tips should be left out",
+                "d": "the misses on other kinds of pitches were left out of the nineteen",
             },
         ),
         (
-            Wrong("a", "the count is right; it stands in the table. Ask how these pitches got into it."),
+            Wrong("a", "whether she swings comes after the whiff, too. That picks the pitches once more."),
             Wrong("b", "it would be one more number of the same make: picked by what came after."),
-            Wrong("d", "a foul tip counts as a miss here, on both sides. It is not what is wrong."),
+            Wrong(
+                "d",
+                "so they have to be, where only the same kind is counted. Ask how these pitches were chosen.",
+            ),
         ),
         (
             "Who decided, after the whiff, that the same kind came again? And how many did she swing at?",
@@ -263,6 +431,34 @@ EXERCISES = (
         minutes=5,
     ),
     Exercise(
+        "11.somebody",
+        "write",
+        Code(somebody, _league_of_equals, tolerance=0.055, cases=4),
+        (
+            Wrong(
+                _one_alone,
+                "that is the chance for one hitter. Asked is whether anybody of the season is so low.",
+            ),
+            Wrong(
+                _how_many, "you counted how many are so low. A season counts once, however many there are."
+            ),
+            Wrong(
+                _lowest_of_a_hitter,
+                "you took the lowest of each hitter over all seasons. Take the lowest of each season: "
+                "axis=1.",
+            ),
+        ),
+        (
+            "rng.binomial(pitches, chance, size=(2_000, len(pitches))) has a row a season and a column a "
+            "hitter.",
+            "(missed / pitches).min(axis=1) is the lowest share of each season; then the mean of lowest "
+            "<= seen.",
+        ),
+        "Draw, divide, take the lowest of each season, and see how often it is as low as what was seen.",
+        "whoever is talked about was picked. So ask how often somebody could have been.",
+        minutes=6,
+    ),
+    Exercise(
         "11.one-of-many",
         "compute",
         Number(lambda: _hitters() * _p(), tolerance=0.2),
@@ -284,7 +480,166 @@ EXERCISES = (
         minutes=3,
         core=False,
     ),
+    Exercise(
+        "11.for-air",
+        "say",
+        Sentence(
+            (
+                Point("who", "the hitter's name", patterns.name(THE_HITTER)),
+                Point(
+                    "what",
+                    "misses on the pitch after a miss",
+                    (
+                        r"\b(?:miss|whiff|swing\w* through|swung "
+                        r"through)\w*.*\b(?:next|after|follow\w*|in a row|again)\b",
+                        r"\b(?:next|after|follow\w*)\b.*\b(?:miss|whiff|swing\w* through|swung through)\w*",
+                    ),
+                ),
+                Point("out of what", "the pitches that came next, with their number", (patterns.number(85),)),
+                Point(
+                    "among whom",
+                    "that 150 hitters were looked at",
+                    (
+                        patterns.number(150),
+                        r"\bhundred(?: and|-)? ?fifty\b",
+                        r"\b(?:149|hundred and forty-nine)\b",
+                    ),
+                ),
+                Point("how sure", "a chance, or that it is open", _HOW_SURE),
+            ),
+            "Tamsin Kolmbulo missed 4 of the 85 pitches right after a miss, but she was picked out of 150 "
+            "hitters, and whether it is more than luck is open.",
+            too_much=_OVERCLAIMS,
+            good=(
+                "After a miss Kolmbulo missed only 4 of the next 85, yet with 150 hitters to look at, "
+                "that may "
+                "well be luck.",
+                "Out of 150 hitters we picked Tamsin, who whiffed on four of eighty-five pitches after a "
+                "whiff; "
+                "it is about an even chance that there is anything to it.",
+                "Tamsin Kolmbulo is 4-for-85 in missing the next pitch, one of a hundred and fifty hitters "
+                "checked, so we cannot say yet.",
+            ),
+            bad=(
+                ("Tamsin Kolmbulo missed 4 of the 85 pitches after a miss, which may be luck.", "among whom"),
+                (
+                    "Of 150 hitters Tamsin hardly ever misses the pitch after a miss, but that is open.",
+                    "out of what",
+                ),
+                ("Of 150 hitters Tamsin Kolmbulo missed 4 of 85 pitches right after a miss.", "how sure"),
+                ("She missed 4 of 85 pitches after a miss, of 150 hitters, and that is open.", "who"),
+                (
+                    "Tamsin learned: of 150 hitters she missed 4 of 85 pitches after a miss, probably no "
+                    "luck.",
+                    "too much",
+                ),
+                (
+                    "Tamsin's 4 misses in the 85 pitches after a miss are just luck, as she is one of 150.",
+                    "too much",
+                ),
+                (
+                    "Picked from 150 hitters, Tamsin will most likely not miss the next pitch after a "
+                    "miss: 4 of "
+                    "85.",
+                    "too much",
+                ),
+            ),
+        ),
+        (),
+        (
+            "Begin with the record: how many missed, of how many pitches. Then among how many hitters "
+            "she was found.",
+            "For instance: ... missed so many of the so many pitches right after a miss, but she was "
+            "picked out of "
+            "...",
+        ),
+        "Her record with its denominator, how many hitters were looked at, and that it is open: no "
+        "learning, no "
+        "promise.",
+        "whoever hears it knows what was seen, and from how large a heap it was picked.",
+        minutes=4,
+    ),
 )
+
+
+def _again_expected(rng: np.random.Generator) -> tuple[str, Exercise]:
+    easy, hard = int(rng.choice([20, 30])), int(rng.choice([70, 80]))
+    in_ten = int(rng.choice([4, 5, 6]))
+    who, when, plain, tough = (
+        ("deliveries", "after a late one", "on dry days", "on icy days"),
+        ("penalties", "after a miss", "at home", "away"),
+        ("calls", "after a dropped one", "in town", "in the hills"),
+    )[int(rng.integers(3))]
+    bad = {"deliveries": "late", "penalties": "missed", "calls": "dropped"}[who]
+    right = 0.1 * easy + 0.1 * in_ten * hard
+    return (
+        f"Of the {easy + hard} {who} {when}, {easy} were {plain}, when 1 in 10 is {bad}, and {hard} "
+        f"{tough}, when "
+        f"{in_ten} in 10 are. If the one before changed nothing, how many of the {easy + hard} would you "
+        f"expect "
+        f"to be {bad}?",
+        Exercise(
+            "11.again-expected",
+            "compute",
+            Number(right, tolerance=0.5),
+            (
+                Wrong(
+                    (easy + hard) * (0.1 + 0.1 * in_ten) / 2,
+                    "that weighs both kinds alike. Look at their numbers.",
+                ),
+                Wrong(0.1 * in_ten * hard, "those are the hard ones alone; add the others."),
+                Wrong(0.1 * in_ten * (easy + hard), "that treats all as hard ones."),
+            ),
+            (
+                "Kind by kind: number times share. Then add.",
+                f"{easy} times 0.1, and {hard} times {in_ten / 10:g}.",
+            ),
+            f"{easy} × 0.1 + {hard} × {in_ten / 10:g} is {right:g}.",
+            "like with like: each kind with its own number.",
+            minutes=1,
+        ),
+    )
+
+
+def _again_placebo(rng: np.random.Generator) -> tuple[str, Exercise]:
+    real = int(rng.integers(17, 22))
+    placebo = real - 1
+    who, error, before, other = (
+        ("A pianist", "a wrong note", "in the bar before", "in another piece of the same evening"),
+        ("A waiter", "a wrong order", "at the table before", "at a table two hours before, the same night"),
+        ("A hitter", "a miss", "on the pitch before", "in another turn at bat of the same game"),
+    )[int(rng.integers(3))]
+    return (
+        f"{who}: the odds of {error} are {real / 10:.1f} times as high if there was one {before}, and "
+        f"{placebo / 10:.1f} times as high if there was one {other}. Is what the one {before} does more "
+        f"than what "
+        "the day does?",
+        Exercise(
+            "11.again-placebo",
+            "fault",
+            Choice(
+                "d",
+                {
+                    "a": f"yes: {real / 10:.1f} times is far above 1, and both sides were counted",
+                    "b": "no, it lowers them: taken away from each other the two leave 0.1, below 1",
+                    "c": f"no: {error} never has to do with the one before, it is a matter of luck",
+                    "d": "hardly: the day alone shows nearly as much, and little is left to divide",
+                },
+            ),
+            (
+                Wrong("a", "the day is in that factor, too. What does it show without the one before?"),
+                Wrong("b", "factors are divided, not subtracted; a factor of 1 is no change."),
+                Wrong("c", "the odds are higher after one; the question is what makes them so."),
+            ),
+            ("Divide the one factor by the other.", f"{real / 10:.1f} over {placebo / 10:.1f} is near 1."),
+            f"{real / 10:.1f} / {placebo / 10:.1f} is {real / placebo:.2f}: nearly all of it shows "
+            f"without the one "
+            "before.",
+            "what happens together on a bad day need not do anything to each other.",
+            minutes=1,
+        ),
+    )
+
 
 LESSON = Lesson(
     "11",
@@ -293,4 +648,5 @@ LESSON = Lesson(
     "Her record is what was said, but it is 4 of 85, picked out of 150 hitters, and the league as a whole "
     "leans the other way.",
     EXERCISES,
+    (Again("11.again-expected", _again_expected), Again("11.again-placebo", _again_placebo)),
 )

@@ -43,6 +43,11 @@ review("10", *right_of_review("10"))
 # To check it we have to say what we count: **hitters who touch more of the fastballs they swing at also touch more of the
 # breaking balls.** The league is invented, and so are its people.
 
+# %% [markdown] tags=["slide"]
+# # Two lists that hardly agree
+#
+# Coach: ready for the fastball, good against the breaking ball. Colleague: "My two lists hardly agree." Who is right?
+
 # %% [markdown]
 # ## Three goals
 #
@@ -57,7 +62,7 @@ review("10", *right_of_review("10"))
 #
 # Nothing but this notebook. Run a cell with Shift+Enter, from top to bottom.
 #
-# Core: about 40 minutes. Optional: about 10 minutes.
+# Core: about 75 minutes. Optional: about 15 minutes. Half way there is a good place to stop.
 #
 # You may move on when the core exercises say *right*. If time is short, leave out "Does it repeat?".
 
@@ -102,8 +107,8 @@ columns = ["first_exposure", "first_rate", "second_exposure", "second_rate"]
 link.table().set_index("hitter")[columns].round(3).head(5)
 
 # %% [markdown]
-# (*Exposure* is the number of swings.) Now what the colleague did: he took the hitters with many swings at both and
-# correlated what they showed.
+# (*Exposure* is the number of swings.) Now what the colleague did: he took the hitters with many swings at both (at least
+# 100 at fastballs and 50 at breaking balls) and correlated what they showed.
 
 # %%
 print(f"{link.naive_hitters} hitters, correlation {rate_text(link.naive)}")
@@ -114,6 +119,11 @@ assert link.naive_hitters == 99
 
 # %% [markdown]
 # Not much: about .39, where 1 would be perfect agreement. Is that the skill, or the luck?
+
+# %% [markdown] tags=["slide"]
+# # What the colleague saw
+#
+# 99 hitters, two lists of contact per swing. Correlation .39, where 1 would be perfect agreement.
 
 # %% [markdown]
 # ## Simulate
@@ -145,6 +155,27 @@ assert left[3] > 0.93 * true_link
 # With 200 swings at each, about a season's worth, half of the link is gone. Single seasons scatter, but they scatter around a
 # number that is too small: **luck in the rates pulls the correlation toward 0.** More hitters do not help. Only more swings do.
 
+# %% [markdown] tags=["slide"]
+# # Luck pulls a correlation toward 0
+#
+# True link about .8. After 200 swings at each kind of pitch, half is gone. More hitters do not help; only more swings do.
+
+# %% [markdown] tags=["exercise"]
+# ### Fifty swings (predict, core, 3 min)
+#
+# The true rates correlate by .8, as above. Every hitter swings **50** times at each kind of pitch. What correlation will the
+# observed rates show, about? Give a low and a high end, at most 0.2 apart: `answer = 0.6, 0.8`, for instance.
+
+# %% tags=["answer"]
+answer = ...
+check("10.fifty-swings", answer)
+
+# %% tags=["solution"]
+many = make_hitters(100_000, seed=3)
+about = observed_link(many, 50, seed=4)
+answer = about - 0.08, about + 0.08
+check("10.fifty-swings", answer)
+
 # %% [markdown]
 # Why? Luck in one rate knows nothing of luck in the other. So each list is partly skill, which agrees, and partly noise, which
 # does not. How much is skill? Compare two spreads: how far apart the hitters stand, and how far luck alone would throw them.
@@ -153,6 +184,11 @@ assert left[3] > 0.93 * true_link
 # **what shows ≈ what is true × the root of (share of the first × share of the second)**
 #
 # Divide instead of multiplying, and the luck is out.
+
+# %% [markdown] tags=["slide"]
+# # Taking the luck out
+#
+# What shows ≈ what is true × the root of (share of the first × share of the second). So divide.
 
 # %%
 shares = link.reliabilities
@@ -169,6 +205,50 @@ assert all(0.4 < share < 0.6 for share in shares)
 # So even one and the same skill would have shown the colleague no more than about .51. He saw .39, and read it as if 1 had
 # been possible.
 
+# %% [markdown] tags=["slide"]
+# # Even one skill would show only .51
+#
+# About half of each list is luck. The colleague saw .39 and read it as if 1 had been possible.
+
+# %% [markdown] tags=["exercise"]
+# ### From counts to the link (complete, core, 5 min)
+#
+# The same with nothing but counts. The table has one row a hitter, with `fast_swings`, `fast_contact`, `breaking_swings`
+# and `breaking_contact`. The spread of a list, squared, is its *variance*. Luck alone makes a variance of
+# rate × (1 - rate) / swings; what the list has beyond that is skill. Fill the four gaps.
+
+
+# %% tags=["answer"]
+def luck_out(table):
+    rates, shares = [], []
+    for kind in ("fast", "breaking"):
+        swings = table[f"{kind}_swings"]
+        rate = table[f"{kind}_contact"] / ...
+        luck = (rate * (1 - rate) / swings).mean()
+        shares.append((... - luck) / ...)
+        rates.append(rate)
+    seen = np.corrcoef(*rates)[0, 1]
+    return seen / np.sqrt(...)
+
+
+check("10.from-counts", luck_out)
+
+
+# %% tags=["solution"]
+def luck_out(table):
+    rates, shares = [], []
+    for kind in ("fast", "breaking"):
+        swings = table[f"{kind}_swings"]
+        rate = table[f"{kind}_contact"] / swings
+        luck = (rate * (1 - rate) / swings).mean()
+        shares.append((rate.var() - luck) / rate.var())
+        rates.append(rate)
+    seen = np.corrcoef(*rates)[0, 1]
+    return seen / np.sqrt(shares[0] * shares[1])
+
+
+check("10.from-counts", luck_out)
+
 # %% [markdown]
 # ### With an interval
 #
@@ -177,6 +257,13 @@ assert all(0.4 < share < 0.6 for share in shares)
 
 # %%
 plots.show(plots.draw(link))
+
+# %% [markdown] tags=["slide"]
+# # With the luck taken out
+#
+# About .84, with 90 % certainty between .63 and .98. The dashed line is what the lists showed.
+#
+# picture: above
 
 # %%
 print(fill(link.explanation, 88))
@@ -207,10 +294,85 @@ assert link.low < truth[misses].corr().iloc[0, 1] < link.high
 # contact correlates just as true misses do.)
 
 # %% [markdown]
+# ### A line around the wrong number
+#
+# The colleague objects: "I can draw a line, too. I take my 99 hitters, draw 99 of them with replacement, so that some come
+# twice and some not at all, and correlate again. Two thousand times. The middle 90 % is my interval." It is a good recipe,
+# and widely used. What does it promise here?
+
+# %% [markdown] tags=["exercise"]
+# ### Draw the hitters again (write, core, 6 min)
+#
+# Write his recipe down. `first` and `second` are arrays of observed rates, in the same order of hitters; `rng` is a
+# generator of chance. The function returns the two ends of the middle 90 % of 2,000 correlations.
+
+
+# %% tags=["answer"]
+def drawn_again(first, second, rng):
+    # 2,000 times: draw as many hitters as there are, with replacement
+    # (rng.integers gives places), and correlate their two rates
+    # then the two ends of the middle 90 % (np.quantile)
+    return ...
+
+
+check("10.drawn-again", drawn_again)
+
+
+# %% tags=["solution"]
+def drawn_again(first, second, rng):
+    links, hitters = [], len(first)
+    for _ in range(2_000):
+        pick = rng.integers(hitters, size=hitters)
+        links.append(np.corrcoef(first[pick], second[pick])[0, 1])
+    return np.quantile(links, [0.05, 0.95])
+
+
+check("10.drawn-again", drawn_again)
+
+# %% [markdown]
+# And here it is for his 99 hitters, as a picture.
+
+# %%
+often = link.data.query("first_exposure >= 100 and second_exposure >= 50")
+two = often[["first_rate", "second_rate"]].to_numpy()
+picks = np.random.default_rng(5).integers(len(two), size=(2_000, len(two)))
+links = np.array([np.corrcoef(two[pick].T)[0, 1] for pick in picks])
+low, high = np.quantile(links, [0.05, 0.95])
+ax, own = look.axes_for(None, 7.0, 3.2)
+ax.hist(links, bins=30, color=look.ACCENTS[1])
+for x, word in ((link.naive, "seen"), (0.83, "true")):
+    ax.axvline(x, color=look.ACCENTS[0])
+    ax.annotate(word, (x + 0.01, 215), color=look.ACCENTS[0])
+ax.set(xlim=(0, 1), ylim=(0, 240), yticks=[], xlabel="correlation of rates seen")
+below = f"99 hitters drawn again: nine in ten from {low:.2f} to {high:.2f}"
+look.finish(ax, own, "The line does not reach the truth", below, alt=below)
+plots.show(ax)
+
+# %% tags=["asserted"]
+assert len(two) == 99
+assert np.isclose(np.corrcoef(two.T)[0, 1], link.naive)
+assert high < 0.6
+assert low < link.naive < high
+assert links.max() < 0.83
+
+# %% [markdown]
+# None of the 2,000 comes near the truth. Drawing hitters again says how far *what shows* would move with other hitters. Each
+# of them keeps his luck, so what shows stays too small, and the line is a good one around the wrong number. An interval
+# covers what its recipe varies, and nothing else.
+
+# %% [markdown] tags=["slide"]
+# # A good line around the wrong number
+#
+# Drawing the hitters again leaves the luck in. The line is short, and the truth lies outside.
+#
+# picture: above
+
+# %% [markdown]
 # ## Move it
 #
 # One league, always the same 150 hitters. Each dot is one of them. Give them more swings and watch the cloud take shape. (Click
-# the slider, then use the arrow keys. The seed is one whose seasons lie near the averages above.)
+# the slider, then use the arrow keys. The seed is one whose seasons lie near the averages above. Dots are moved apart by less
+# than half a swing, so that none hides another.)
 
 
 # %%
@@ -218,7 +380,8 @@ def cloud(swings):
     shown = np.random.default_rng(0).binomial(swings, league) / swings
     linked = f"{np.corrcoef(shown.T)[0, 1]:.2f}"
     ax, own = look.axes_for(None, 7.0, 5.0)
-    ax.scatter(*shown.T, s=16, color=look.ACCENTS[1])
+    apart = np.random.default_rng(1).uniform(-0.4, 0.4, shown.shape) / swings
+    ax.scatter(*(shown + apart).T, s=16, alpha=0.7, color=look.ACCENTS[1])
     ax.set_xlim(0.6, 0.95)
     ax.set_ylim(0.4, 0.9)
     look.rate_axis(ax.xaxis, "contact per swing against fastballs")
@@ -230,6 +393,13 @@ def cloud(swings):
 # %% tags=["slider"]
 move_it(cloud, "swings", [50, 100, 200, 500, 1_000, 2_000, 5_000], start=100)
 
+# %% [markdown] tags=["slide"]
+# # Few swings, wide cloud
+#
+# Each dot is a hitter, always the same 150. Give them more swings, and the link comes out of the fog.
+#
+# picture: above
+
 # %% tags=["asserted"]
 draws = (np.random.default_rng(0).binomial(n, league) for n in (50, 5_000))
 tight = [np.corrcoef(drawn.T)[0, 1] for drawn in draws]
@@ -238,29 +408,17 @@ assert tight[0] < 0.5 < tight[1]
 # %% [markdown]
 # With few swings the cloud is wide in all directions, and the link drowns in it. The hitters did not change.
 
+# %% [markdown] tags=["sitting"]
+# **A good place to stop.** You can say what luck does to a link, and take it out; what you answered is kept. Next come the
+# exercises, what mimics a link, and your verdict.
+
 # %% [markdown]
 # ## Exercises
 #
 # Put your answer in place of the dots and run the cell. You may try as often as you like.
 #
 # Stuck? Type `hint("10.fifty-swings")` (or another name) in the cell, once or twice. After that,
-# `solution("10.fifty-swings")` tells all.
-
-# %% [markdown] tags=["exercise"]
-# ### Fifty swings (predict, core, 3 min)
-#
-# The true rates correlate by .8, as above. Every hitter swings **50** times at each kind of pitch. What correlation will the
-# observed rates show, about? Give a low and a high end, at most 0.2 apart: `answer = 0.6, 0.8`, for instance.
-
-# %% tags=["answer"]
-answer = ...
-check("10.fifty-swings", answer)
-
-# %% tags=["solution"]
-many = make_hitters(100_000, seed=3)
-about = observed_link(many, 50, seed=4)
-answer = about - 0.08, about + 0.08
-check("10.fifty-swings", answer)
+# `solution("10.fifty-swings")` tells all. Three exercises you have seen already, above.
 
 # %% [markdown] tags=["exercise"]
 # ### Out of what? (denominator, core, 2 min)
@@ -279,7 +437,7 @@ answer = "his swings at breaking balls"
 check("10.out-of-what", answer)
 
 # %% [markdown] tags=["exercise"]
-# ### Take the luck out (compute, core, 4 min)
+# ### Take the luck out (compute, optional, 4 min)
 #
 # Correct the colleague's correlation by hand. Two decimals.
 
@@ -325,6 +483,11 @@ answer = (
     "less, by luck alone"
 )
 check("10.same-swings", answer)
+
+# %% [markdown] tags=["slide"]
+# # Same swings, one luck
+#
+# A swing that misses cannot be a hard ball. Count both on the same swings, and luck alone sets them apart.
 
 # %% [markdown] tags=["exercise"]
 # ### Two exams (transfer, core, 4 min)
@@ -373,18 +536,20 @@ hard = [
 ]
 hard_link = hitlab.two_rates.correlate_rates(hitlab.demo_season(), *hard)
 claim = hitlab.check_together(hard_link)
-print(claim.verdict_line)
+print("verdict:", claim.verdict)
 print(fill(claim.say_in_full, 88))
 
 # %% tags=["asserted"]
 assert claim.verdict == "open"
 assert not hard_link.can_be_told
-assert hard_link.chance_positive > 0.9
+assert percent(hard_link.chance_positive) == "99 %"
+assert "2.3; 2.71 is asked" in " ".join(claim.say_in_full.split())
 
 # %% [markdown]
-# The package declines, although a number could be printed. (The likelihood ratio says how much better skill and luck together
-# explain the list than luck alone. Here it is too little.) The rates against fastballs lie hardly farther apart than luck would
-# throw them. "Cannot be told" is an answer, and it is not "no link".
+# The package declines, although it could print a number: *if* both lists hold skill, the link is positive with a chance of
+# 99 %. But whether the list against fastballs holds any is just what is not known. Its rates lie hardly farther apart than
+# luck would throw them. (The likelihood ratio says how much better skill and luck together explain the list than luck alone.
+# Here it is too little.) "Cannot be told" is an answer, and it is not "no link".
 
 # %% [markdown]
 # **Which rate?** We took contact for "ready". Take fair balls per contact against fastballs instead (lesson 9), and contact per
@@ -425,6 +590,12 @@ assert observed_link(apart + schedule, 5_000, 13) > 0.4
 # %% [markdown]
 # A link out of nothing, and no correction for luck can remove it: it is not luck. The package cannot see such causes either. So it
 # names them:
+
+# %% [markdown] tags=["slide"]
+# # A link that no skill made
+#
+# - Park, schedule, radar: they move both rates of a club.
+# - Taking the luck out does not take them out.
 
 # %%
 for cause in link.shared_causes:
@@ -472,9 +643,26 @@ verdict = "holds"
 sure = 0.95
 confidence("10", "after", verdict, sure)
 
+# %% [markdown] tags=["exercise"]
+# ### Ready for air (say, core, 4 min)
+#
+# The old coach is going on air once more. Write him one sentence ready for air that nobody can take apart, in your own words,
+# between the quotation marks. It is held against a list: who, what, out of what, how sure, and no more than was shown. Run
+# the cell with the dots to read the list.
+
+# %% tags=["answer"]
+answer = "..."
+check("10.for-air", answer)
+
+# %% tags=["solution"]
+answer = (
+    "Among the 150 hitters of this league, those who touch more of the fastballs "
+    "they swing at most likely touch more of the breaking balls, too"
+)
+check("10.for-air", answer)
+
 # %% [markdown]
-# Now write one sentence ready for air: which hitters, which two rates, how sure. Then compare it with the package's, and with
-# what it warns of:
+# Compare it with the package's, and with what it warns of:
 
 # %%
 claim = hitlab.check_together(link)
@@ -486,6 +674,7 @@ print(fill(f"Avoid: {claim.avoid}", 88))
 
 # %% tags=["asserted"]
 assert claim.verdict == "holds"
+assert len(link.data) == 150
 assert "names no cause" in " ".join(claim.avoid.split())
 
 # %% [markdown]
@@ -500,3 +689,36 @@ assert "names no cause" in " ".join(claim.avoid.split())
 
 # %%
 progress("10")
+
+# %% [markdown] tags=["plan"]
+# ### Minutes
+#
+# - 0-8: coach against colleague; everybody writes a verdict and how sure
+# - 8-14: the two lists; vote 1
+# - 14-26: simulate: what is left of .8; predict fifty swings before anybody counts
+# - 26-38: what shows and what is true; from counts to the link
+# - 38-50: the picture with the interval; draw the hitters again, and why that line misses
+# - 50-54: the slider; stop, or a break
+# - 54-62: vote 2 and two exams
+# - 62-72: where it breaks: nothing to tell, another rate, a shared cause; vote 3
+# - 72-78: verdict again, sentences read aloud
+#
+# ### On the board
+#
+# - list = skill + luck
+# - luck of one list knows nothing of luck of the other
+# - shows ≈ true × root(share × share)
+# - seen .39; most that could show .51; true about .84
+# - a line covers what its recipe varies
+# - park, schedule, radar, same swings
+#
+# ### Votes
+#
+# - 10.out-of-what
+# - 10.same-swings
+# - 10.again-itself
+#
+# ### What to cut
+#
+# In 30 minutes: the claim, the two lists, the simulation with the slider, the formula at the board, the picture with the
+# interval, same swings, the verdict. Leave out both functions, "Which rate?" and "Does it repeat?".

@@ -14,6 +14,7 @@ from hitlab import plots
 from hitlab.approach import after, any_pitch, called_strike, foul, whiff
 from hitlab.exercises import check, choose, confidence, hint, progress, review, solution
 from hitlab.exercises.sliders import move_it
+from hitlab.plots import look
 from hitlab.wording import percent, rate_text
 
 # %% [markdown] tags=["review"]
@@ -42,6 +43,11 @@ review("11", *right_of_review("11"))
 # Made checkable: *she truly misses the next pitch less often after a whiff than after another strike that brings the
 # same count.* The league and its people are invented.
 
+# %% [markdown] tags=["slide"]
+# # She misses one, then she hits one
+#
+# "She learns from one pitch to the next!" After a miss she missed 4 of the 85 pitches that came next.
+
 # %% [markdown]
 # ## Three goals
 #
@@ -56,9 +62,9 @@ review("11", *right_of_review("11"))
 #
 # Nothing but this notebook. It helps to have done lesson 1.
 #
-# Core: about 45 minutes. Optional: about 10 minutes.
+# Core: about 90 minutes. Optional: about 10 minutes. Half way there is a good place to stop.
 #
-# You may move on when the core exercises say *right*. If time is short, leave out the exercise marked optional.
+# You may move on when the core exercises say *right*. If time is short, leave out the exercises marked optional.
 
 # %% [markdown]
 # ## Your verdict first
@@ -125,12 +131,17 @@ assert rate_text(rates.loc["whiff", "other_rate"]) == ".129"
 assert 0.48 < rates.loc["swing", "whiff_rate"] < 0.54
 
 # %% [markdown]
-# Read the row of whiffs. After a whiff .152 of the next pitches were missed, after another strike .129. So in this league
-# misses follow misses. And even after a whiff five in six next pitches are *not* missed: half of them are let go.
-# "He did not miss the next" is nearly always true, of anybody.
+# Read the row of whiffs. `whiff_rate` is the share of next pitches missed after a whiff, `other_rate` the share after another
+# strike. The first is the higher one: in this league misses follow misses. And even after a whiff most next pitches are *not*
+# missed, since half of them are let go. "He did not miss the next" is nearly always true, of anybody.
 
 # %% tags=["asserted"]
-assert 1 - rates.loc["whiff", "whiff_rate"] > 5 / 6
+assert 1 - rates.loc["whiff", "whiff_rate"] > 0.8
+
+# %% [markdown] tags=["slide"]
+# # He did not miss the next? Nobody does
+#
+# Of the pitches after a whiff hitters let half go, and miss .152. After another strike they miss .129.
 
 # %% [markdown] tags=["exercise"]
 # ### Out of what? (denominator, core, 2 min)
@@ -148,6 +159,11 @@ check("11.out-of-what", answer)
 # %% tags=["solution"]
 answer = "pitches that came right after a whiff in the same turn at bat"
 check("11.out-of-what", answer)
+
+# %% [markdown] tags=["slide"]
+# # Count from what is known
+#
+# The question begins when the next pitch is thrown. Whether she swings comes later, so it belongs above the line.
 
 # %% [markdown]
 # Now Tamsin. Her pitches, found by patterns: "after a whiff with no strikes yet, then a whiff", and so on. (`strikes` is
@@ -192,6 +208,11 @@ check("11.like-with-like", answer)
 # %% [markdown]
 # So it is true: she missed far fewer than expected. The number in the booth is honest. What it is worth is another
 # question.
+
+# %% [markdown] tags=["slide"]
+# # Compare at the same count
+#
+# Two strikes are another matter than one. Hold a pitch after a whiff against a pitch after another strike, same count.
 
 # %% [markdown]
 # ## Simulate
@@ -246,6 +267,11 @@ assert line["whiff_rate"] > 1.3 * line["other_rate"]
 #
 # A hitter who learns a little would hide behind this, and a hitter who does not learn could look shaken.
 
+# %% [markdown] tags=["slide"]
+# # Misses follow misses without a memory
+#
+# Forgetful Fritz has good days and bad days. A whiff tells of the day; it does not do anything.
+
 # %% [markdown]
 # **The placebo.** Take a whiff from *another* turn at bat of the same hitter against the same pitcher in the same game.
 # It tells just as much of the day, but half an hour lies between: it cannot have taught him anything about this pitch. Ask
@@ -253,8 +279,20 @@ assert line["whiff_rate"] > 1.3 * line["other_rate"]
 #
 # Then divide: the factor on the odds after a real whiff, by the factor after a placebo whiff. What is left is the answer.
 
+# %% [markdown] tags=["slide"]
+# # The placebo: a whiff that cannot teach
+#
+# Take a whiff of another turn at bat, same game, same pitcher. It tells as much of the day. Divide by what it shows.
+
 # %%
 plots.show(plots.draw(forgetful))
+
+# %% [markdown] tags=["slide"]
+# # Fritz, with the day taken out
+#
+# Both thin lines lie far to the right. The thick one, one divided by the other, holds ×1: no memory.
+#
+# picture: above
 
 # %% tags=["asserted"]
 after_one = forgetful.of("whiff", "after a whiff")
@@ -269,7 +307,7 @@ assert abs(left["log_odds_ratio"]) < 0.15
 # placebo says so. (With another seed the thick line misses ×1 now and then, as such lines do about one time in ten.)
 
 # %% [markdown] tags=["exercise"]
-# ### Take the day out (compute, core, 3 min)
+# ### Take the day out (compute, optional, 3 min)
 #
 # Of another hitter you hear: after a whiff his odds of a miss are 2.0 times those after another strike; with placebo whiffs
 # they are 1.6 times. By what factor are they higher once the day is taken out?
@@ -281,6 +319,37 @@ check("11.take-the-day-out", answer)
 # %% tags=["solution"]
 answer = 2.0 / 1.6
 check("11.take-the-day-out", answer)
+
+# %% [markdown] tags=["exercise"]
+# ### Divide by the placebo (complete, core, 5 min)
+#
+# The whole of it from counts. Both tables have the rows `whiff` and `other` (after which strike) and the columns `pitches`
+# and `missed`; in `placebo` the whiff is one of another turn at bat. All pitches here are at one and the same count. By what
+# factor are the odds of a miss changed once the day is out? Fill the four gaps.
+
+
+# %% tags=["answer"]
+def day_taken_out(real, placebo):
+    factors = []
+    for table in (real, placebo):
+        odds = table["missed"] / (table["pitches"] - ...)
+        factors.append(odds["whiff"] / ...)
+    return ... / ...
+
+
+check("11.divide-by-placebo", day_taken_out)
+
+
+# %% tags=["solution"]
+def day_taken_out(real, placebo):
+    factors = []
+    for table in (real, placebo):
+        odds = table["missed"] / (table["pitches"] - table["missed"])
+        factors.append(odds["whiff"] / odds["other"])
+    return factors[0] / factors[1]
+
+
+check("11.divide-by-placebo", day_taken_out)
 
 # %% [markdown]
 # ## Move it
@@ -298,6 +367,13 @@ def days_apart(points):
 # %% tags=["slider"]
 move_it(days_apart, "days apart", range(0, 41, 10), start=20)
 
+# %% [markdown] tags=["slide"]
+# # The more the days differ
+#
+# The thin marks walk to the right together. The thick one stays near ×1.
+#
+# picture: above
+
 # %% tags=["asserted"]
 same = hitlab.approach.after_whiff(fritz(0.30, 0.30), responses=["whiff"])
 assert same.of("whiff", "after a whiff")["odds_ratio"] < after_one["odds_ratio"] / 1.2
@@ -309,12 +385,16 @@ for points in range(0, 41, 10):
 # %% [markdown]
 # The thin marks walk to the right together as the days differ more. The thick one stays near ×1, up to a little luck.
 
+# %% [markdown] tags=["sitting"]
+# **A good place to stop.** You can hold a pitch against its like, and take the day out; what you answered is kept. Next come
+# the other 149 hitters, a pitcher who answers, and your verdict.
+
 # %% [markdown]
 # ## Exercises
 #
 # Put your answer in place of the dots and run the cell. You may try as often as you like. Stuck? Type
 # `hint("11.late-trains")` (or another name) in the cell, once or twice; after that, `solution("11.late-trains")` tells all.
-# Four exercises you have seen already, above.
+# Five exercises you have seen already, above.
 
 # %% [markdown] tags=["exercise"]
 # ### Once in nineteen (fault, core, 4 min)
@@ -365,6 +445,36 @@ answer = 20 * 0.10 + 80 * 0.60
 check("11.late-trains", answer)
 
 # %% [markdown] tags=["exercise"]
+# ### Somebody in the league (write, core, 6 min)
+#
+# How low is low, where many hitters are looked at? Suppose that all miss a next pitch with one and the same chance. Play 2,000
+# seasons: `pitches` is an array with each hitter's number of next pitches, `chance` that chance, `rng` a generator of chance.
+#
+# In what share of the seasons does **at least one** hitter miss a share of his next pitches as low as `seen`, or lower? It is
+# tried on leagues that you have not seen.
+
+
+# %% tags=["answer"]
+def somebody(pitches, chance, seen, rng):
+    # 2,000 seasons of all hitters: how many does each miss?
+    # (rng.binomial with size=(2_000, len(pitches)) gives a row a season)
+    # then shares, the lowest of each season, and how often it is low enough
+    return ...
+
+
+check("11.somebody", somebody)
+
+
+# %% tags=["solution"]
+def somebody(pitches, chance, seen, rng):
+    missed = rng.binomial(pitches, chance, size=(2_000, len(pitches)))
+    lowest = (missed / pitches).min(axis=1)
+    return np.mean(lowest <= seen)
+
+
+check("11.somebody", somebody)
+
+# %% [markdown] tags=["exercise"]
 # ### One of many (compute, optional, 3 min)
 #
 # The cell below prints the chance that a hitter for whom a whiff changes nothing shows a gap as large as Tamsin's, in one
@@ -389,8 +499,58 @@ check("11.one-of-many", answer)
 # %% [markdown]
 # ## Where this breaks
 #
-# **Somebody looked for her.** With 150 hitters, somebody always looks like a quick learner. She came to the booth's mind
-# *because* her number stands out. Her league, meanwhile, leans the other way:
+# **Somebody looked for her.** She came to the booth's mind *because* her number stands out. Would somebody's stand out
+# anyway? Here are the 82 hitters with at least 60 next pitches, all with the same chance of a miss, over 2,000 seasons. Each
+# season gives one number: the lowest share that any of them shows.
+
+# %%
+many = league.hitters.query("response == 'whiff' and whiff_pitches >= 60")
+came = many["whiff_pitches"].to_numpy()
+chance = many["whiff_yes"].sum() / came.sum()
+played = np.random.default_rng(11).binomial(came, chance, (2_000, len(came))) / came
+lowest, seen = played.min(axis=1), 4 / 85
+ax, own_picture = look.axes_for(None, 7.0, 3.2)
+ax.hist(lowest, bins=np.arange(0, 0.12, 0.005), color=look.ACCENTS[1])
+ax.axvline(seen, color=look.ACCENTS[0])
+ax.annotate("Tamsin", (seen - 0.002, 380), ha="right", color=look.ACCENTS[0])
+ax.set(yticks=[], ylim=(0, 420))
+look.rate_axis(ax.xaxis, "lowest share of next pitches missed, of 82 hitters")
+as_low = percent((lowest <= seen).mean())
+below = f"82 hitters alike, 2,000 seasons: in {as_low} somebody is as low"
+look.finish(ax, own_picture, "The lowest of 82, by luck alone", below, alt=below)
+plots.show(ax)
+
+# %%
+alone_low = np.random.default_rng(12).binomial(85, chance, 100_000) <= 4
+print(f"one hitter, named before:  {100 * alone_low.mean():.1f} % of the seasons")
+print(f"somebody among 82:         {as_low}")
+shown = many.assign(share=many["whiff_yes"] / many["whiff_pitches"])
+lowest_two = shown.nsmallest(2, "share")
+lowest_two[["hitter", "whiff_yes", "whiff_pitches", "share"]].round(3)
+
+# %% tags=["asserted"]
+assert len(came) == 82
+assert 0.14 < (lowest <= seen).mean() < 0.2
+assert 0.001 < alone_low.mean() < 0.004
+assert len(league.hitters.query("response == 'whiff'")) == 150
+assert lowest_two["hitter"].tolist() == ["Ramona Nagibane", "Tamsin Kolmbulo"]
+assert lowest_two.iloc[0][["whiff_yes", "whiff_pitches"]].tolist() == [2, 61]
+
+# %% [markdown]
+# For one hitter named before the season it would be a rare thing. That *somebody* is as low happens in about one season out
+# of six, though nobody learns. So whoever tells of her has to tell that 150 hitters were there to be looked at.
+#
+# (Ramona Nagibane missed 2 of 61, a smaller share still. Nobody saw her hit one off the wall, so nobody talked of her.)
+
+# %% [markdown] tags=["slide"]
+# # The lowest of many, by luck alone
+#
+# 82 hitters alike, nobody learns. In one season out of six somebody misses as few as she did.
+#
+# picture: above
+
+# %% [markdown]
+# And her league leans the other way:
 
 # %%
 plots.show(plots.draw(league))
@@ -406,6 +566,13 @@ assert tested.sort_values("score")["hitter"].iloc[0] == "Tamsin Kolmbulo"
 # %% [markdown]
 # Once the day is out, the odds of a miss are *higher* after a whiff in this league, not lower. Whether the next ball
 # is hit hard more often is open: that thick line holds ×1. (The panel beneath only describes picked pitches, such as those swung at.)
+
+# %% [markdown] tags=["slide"]
+# # The league leans the other way
+#
+# With the day taken out, the odds of a miss after a whiff are higher, not lower.
+#
+# picture: above
 
 # %% [markdown]
 # **The pitcher answers too.** The demo league's pitchers throw what they throw, whiff or no whiff: for the same kind of
@@ -465,8 +632,26 @@ verdict = "open"
 sure = 0.9
 confidence("11", "after", verdict, sure)
 
+# %% [markdown] tags=["exercise"]
+# ### Ready for air (say, core, 4 min)
+#
+# The replay is running, and the booth waits for one sentence ready for air, in your own words, between the quotation marks.
+# It is held against a list: who, what, out of how many, among how many who were looked at, how sure, and no more than was
+# shown. Run the cell with the dots to read the list.
+
+# %% tags=["answer"]
+answer = "..."
+check("11.for-air", answer)
+
+# %% tags=["solution"]
+answer = (
+    "Tamsin Kolmbulo missed 4 of the 85 pitches right after a miss, but she was "
+    "picked out of 150 hitters, and whether it is more than luck is open"
+)
+check("11.for-air", answer)
+
 # %% [markdown]
-# Now one sentence ready for air, and what the package would say:
+# Compare it with what the package would say. It knows of the others, and does not name them:
 
 # %%
 counts = hitlab.tally(season)
@@ -482,7 +667,32 @@ assert hitlab.check_response(counts, responses=league).verdict == "does not hold
 assert percent(claim.chance) == "52 %"
 
 # %% [markdown]
-# Her own record pulls one way, all the others pull the other way; they meet at 52 %. For hitters as a group the claim does
+# How does the chance of 52 % come about? Two records speak: her own, and that of all hitters together, which says what a
+# whiff does to hitters like her. Each gets a weight (lesson 2), and factors on odds are mixed by multiplying. (The placebo of
+# the league is ×1.00, so there is no day to take out of hers.)
+
+# %%
+hers_alone = league.hitters.query("response == 'whiff' and hitter == 'Tamsin Kolmbulo'")
+line = hers_alone.iloc[0]
+own_factor = np.exp(line["score"] / line["information"])
+everybody = league.of("whiff")["odds_ratio"]
+weight = 0.17  # of her own record, as the package notes
+print(fill(claim.notes[0], 88))
+print(
+    f"her own record ×{own_factor:.2f}, all hitters ×{everybody:.2f}; mixed: ", end=""
+)
+print(f"×{own_factor**weight * everybody ** (1 - weight):.2f}")
+
+# %% tags=["asserted"]
+assert "own record decides 17 % of the answer" in claim.notes[0]
+assert own_factor < 0.5
+assert everybody > 1.1
+assert f"{league.of('whiff', 'placebo')['odds_ratio']:.2f}" == "1.00"
+assert 0.96 < own_factor**weight * everybody ** (1 - weight) < 1
+
+# %% [markdown]
+# Her own record says that she misses less, and weighs little. All the others say more, and weigh much. Mixed, they come to
+# a hair below ×1, no change: a little more likely less than more, and that is the 52 %. For hitters as a group the claim does
 # not hold. If it goes on air, then with pictures, and with both sides of them:
 
 # %%
@@ -531,3 +741,36 @@ assert missed["low"] < np.exp(made) < missed["high"]
 
 # %%
 progress("11")
+
+# %% [markdown] tags=["plan"]
+# ### Minutes
+#
+# - 0-8: the replay; everybody writes a verdict and how sure
+# - 8-14: predict how many are missed again; the league's table; vote 1
+# - 14-24: Tamsin's four rows; like with like
+# - 24-38: Fritz: let the class throw dice for good and bad days; the placebo and its picture
+# - 38-46: divide by the placebo; the slider; stop, or a break
+# - 46-56: vote 2, late trains
+# - 56-68: somebody in the league: the function, then the picture
+# - 68-78: the league's picture; the pitcher answers too; vote 3
+# - 78-92: verdict again, sentences read aloud, how 52 % comes about, the two sides of the cut list
+#
+# ### On the board
+#
+# - after a whiff | after another strike, same count
+# - odds = misses : no misses
+# - real factor / placebo factor = what is left
+# - a whiff tells of the day; does it do anything?
+# - 4 of 85, picked out of 150
+# - cut list: 81 for, 4 against
+#
+# ### Votes
+#
+# - 11.out-of-what
+# - 11.once-in-nineteen
+# - 11.again-placebo
+#
+# ### What to cut
+#
+# In 30 minutes: the replay, the league's table with vote 1, Fritz with the picture of the placebo, "Somebody looked for her",
+# the verdict and one sentence. Leave out both functions, the trains, the real pitcher and the cut list.
