@@ -199,3 +199,12 @@ def test_every_sample_of_the_demo_season_is_fit_for_air() -> None:
         if question.when:
             assert situation(*question.when).words in claim.say
     assert len(kinds) == 12
+
+
+def test_the_top_one_is_said_as_the_leader():
+    """Nobody is "among the one who has the highest rate"."""
+    counts = hitlab.tally(hitlab.demo_season())
+    claim = hitlab.check_top(counts, "Nadia Izezno", top=1)
+    for text in (claim.say, claim.say_in_full, claim.avoid, claim.follow_up):
+        assert "the one" not in text, text
+        assert "top one" not in text, text

@@ -460,6 +460,9 @@ def test_a_rate_without_spread_leaves_the_claim_open_with_the_reason():
     assert link.chance_positive > 0.2
     assert claim.verdict == "open"
     assert "cannot be told from this table: 100 observed rates" in claim.say_in_full
+    # A chance beside "open" would read as one that nearly settles it, and is what was supposed beforehand.
+    assert claim.chance is None
+    assert claim.verdict_line == "OPEN (this table cannot tell it)"
     assert claim.notes[0].startswith("it cannot be told")
     assert claim.would_change.startswith("more exposure")
 

@@ -319,6 +319,8 @@ def _fullest(claim: Told) -> str:
 def _of_top(claim: Told) -> Clause:
     rate, q = _rate(claim), claim.question
     among = f"among the {number_spoken(int(claim.numbers['top']))}"
+    if int(claim.numbers["top"]) == 1:  # the leader is asked for by another name
+        return _of_leads(claim)
     kinds = {"pitcher": "pitchers against whom hitters", "club": "clubs whose hitters"}
     kind = kinds.get(q.subject, f"{q.club} hitters who".strip() if q.club else "who")
     rest = f"{among} {kind} {rate.doing.bare} {rate.most(_less(claim))}"

@@ -29,8 +29,8 @@ _MOST_HITTERS = 20_000  # more than play anywhere: past it "would not settle it"
 def answer_together(question: Question, table: Any) -> Claim:
     """Answer "hitters who do the one more often do the other more often, too".
 
-    Open, whatever the chance, where one of the rates may have no true spread at all, or where too much
-    contact was not measured; the reason stands in its notes. The table may be a ``Link``, worked out before.
+    Open, without a chance, where one of the rates may have no true spread at all, or where too much contact
+    was not measured; the reason stands in its notes. The table may be a ``Link``, worked out before.
     """
     holds_at, fails_at = question.holds_at, question.fails_at
     faced = "what is given does not tell whom the hitters faced, so comparable pitching is supposed"
@@ -64,11 +64,6 @@ def answer_together(question: Question, table: Any) -> Claim:
         "does not hold": f"H{higher} most likely do not have a higher true rate of {second}: {measured}.",
         "open": f"Whether h{higher} also have a higher one of {second} is open: {measured}.",
     }[verdict]
-    if link.why_not:
-        say_in_full = (
-            f"Whether h{higher} also have a higher one of {second} cannot be told from this table: "
-            f"{link.why_not}."
-        )
     answer = Claim(
         kind="together",
         claim=f"h{higher} also have a higher true rate of {second}",
@@ -113,7 +108,9 @@ def answer_together(question: Question, table: Any) -> Claim:
         fingerprint=_fingerprint(link),
         question=question,
     )
-    return answer.withheld(untold) if untold else answer
+    # Where it cannot be told the chance is little but what was supposed beforehand.
+    why = link.why_not or untold
+    return answer.withheld(why) if why else answer
 
 
 def _faced(table: Any, rates: list[RateOf], question: Question) -> str:

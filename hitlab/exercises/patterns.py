@@ -40,8 +40,13 @@ DOUBT = (
     r"\b(?:may|might|could) (?:well )?(?:be|have been)\b",
     r"\bdo(?:es)? ?n[o']t (?:yet )?(?:tell|say|show|settle)",
     r"\b(?:far )?from (?:sure|certain|settled|clear)\b",
-    r"\bunsettled\b",
-    r"\buncertain\b",
+    r"\b(?:unsettled|uncertain|undecided|unclear|unproven)\b",
+    r"\bnot (?:large|big|many|much|long) enough\b",
+    r"\b(?:would not|wouldn't|would n't) (?:swear|bet|stake)\b",
+    r"\bgrain of salt\b",
+    r"\bjury\b",
+    r"\b(?:nobody|no one|none) (?:can|could) (?:yet )?(?:say|tell|know)\b",
+    r"\b(?:may|might|could) (?:well )?be (?:just |only |mere )?(?:noise|luck|chance)\b",
 )
 """That something is not settled."""
 
@@ -52,7 +57,10 @@ SURE_WORDS = (
         "that is surer than any sample is",
     ),
     TooMuch(r"\b(?:proves?|proved|proven|proof)\b", "that claims a proof, and a sample gives chances"),
-    TooMuch(r"\b(?:always|never (?:miss|fail|whiff|strike)\w*)\b", "that says more than any record does"),
+    TooMuch(
+        r"(?<!somebody )(?<!someone )\b(?:always|never (?:miss|fail|whiff|strike)\w*)\b",
+        "that says more than any record does",
+    ),
 )
 """What no sentence about a sample may say."""
 
