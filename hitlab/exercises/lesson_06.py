@@ -5,7 +5,23 @@ from __future__ import annotations
 from dataclasses import replace
 from functools import cache
 
-from hitlab.exercises.definitions import Bounds, Choice, Exercise, Lesson, Number, Wrong
+import numpy as np
+import pandas as pd
+
+from hitlab.exercises import patterns
+from hitlab.exercises.definitions import (
+    Again,
+    Bounds,
+    Choice,
+    Code,
+    Exercise,
+    Lesson,
+    Number,
+    Point,
+    Sentence,
+    TooMuch,
+    Wrong,
+)
 from hitlab.physics.margin import HeldStill, Margin, Scatter, hold_still, swing_margin
 from hitlab.physics.one_swing import aim_for_launch, swing_outcomes
 from hitlab.physics.scatter_fit import HITTER
@@ -60,7 +76,210 @@ def _per_ball_in_play(attack_deg: float) -> float:
 
 def _verdict() -> str:
     found = held_still()
-    return "holds" if found.attack_share > found.offset_share else "does not hold"
+    return "holds" if found.offset_share > found.attack_share else "does not hold"
+
+
+def goes(spreads: list[int], held: int, rng: np.random.Generator) -> float:
+    errors = rng.normal(0, spreads, (20_000, len(spreads)))
+    all_differ = errors.sum(axis=1).var()
+    errors[:, held] = 0
+    return float(1 - errors.sum(axis=1).var() / all_differ)
+
+
+def _sources(rng: np.random.Generator) -> tuple[list[int], int, np.random.Generator]:
+    spreads = [int(one) for one in rng.integers(3, 25, int(rng.integers(3, 5)))]
+    return spreads, int(rng.integers(len(spreads))), np.random.default_rng(int(rng.integers(2**31)))
+
+
+def _what_is_left(spreads: list[int], held: int, rng: np.random.Generator) -> float:
+    return 1 - goes(spreads, held, rng)
+
+
+def _by_spreads(spreads: list[int], held: int, rng: np.random.Generator) -> float:
+    return 1 - float(np.sqrt(1 - goes(spreads, held, rng)))
+
+
+def _one_swing_held(spreads: list[int], held: int, rng: np.random.Generator) -> float:
+    errors = rng.normal(0, spreads, (20_000, len(spreads)))
+    all_differ = errors.sum(axis=1).var()
+    errors[held] = 0
+    return float(1 - errors.sum(axis=1).var() / all_differ)
+
+
+def _not_a_share(spreads: list[int], held: int, rng: np.random.Generator) -> float:
+    errors = rng.normal(0, spreads, (20_000, len(spreads)))
+    all_differ = errors.sum(axis=1).var()
+    errors[:, held] = 0
+    return float(all_differ - errors.sum(axis=1).var())
+
+
+def _part_of_the_sum(spreads: list[int], held: int, rng: np.random.Generator) -> float:
+    return spreads[held] / sum(spreads)
+
+
+def explained(table: pd.DataFrame) -> tuple[float, float]:
+    fair = table[table["fair"]]
+    by_place = fair["launch"].corr(fair["offset"])
+    by_angle = fair["launch"].corr(fair["attack"])
+    return float(by_place**2), float(by_angle**2)
+
+
+def _balls(rng: np.random.Generator) -> tuple[pd.DataFrame]:
+    """Touched balls: a foul is struck far under or over, and its launch angle follows nothing."""
+    offset, attack = rng.normal(0.3, 0.8, 300), rng.normal(8, 5, 300)
+    launch = 8 + rng.uniform(12, 22) * offset + rng.uniform(0.8, 1.6) * attack + rng.normal(0, 6, 300)
+    fair = np.abs(offset - 0.3) < 0.9
+    launch = np.where(fair, launch, rng.uniform(-60, 80, 300))
+    return (pd.DataFrame({"launch": launch, "offset": offset, "attack": attack, "fair": fair}),)
+
+
+def _not_squared(table: pd.DataFrame) -> tuple[float, float]:
+    by_place, by_angle = explained(table)
+    return float(np.sqrt(by_place)), float(np.sqrt(by_angle))
+
+
+def _with_fouls(table: pd.DataFrame) -> tuple[float, float]:
+    return explained(table.assign(fair=True))
+
+
+def _only_fouls(table: pd.DataFrame) -> tuple[float, float]:
+    return explained(table.assign(fair=~table["fair"]))
+
+
+def _place_twice(table: pd.DataFrame) -> tuple[float, float]:
+    fair = table[table["fair"]]
+    place, between = fair["launch"].corr(fair["offset"]), fair["offset"].corr(fair["attack"])
+    return float(place**2), float(between**2)
+
+
+_WHAT = (
+    r"\blaunch",
+    r"\bangle of the ball",
+    r"\b(?:fly|flies|flew|flight)\b",
+    r"\bpop(?:s|ped)?\b|\bpop-?ups?\b",
+    r"\bground(?:er|ers|ed)?\b",
+    r"\bline(?:r|rs| drives?)\b",
+    r"\bhow (?:high|steep\w*|far up) (?:the|it|a) ",
+    r"\bheight\b",
+    r"\bgo(?:es)? (?:up|high)",
+    r"\b(?:the|a|his|that|its) balls? (?:goes|went|leaves|left|comes|came|takes off|took "
+    r"off|climb|rise|rose)",
+    r"\bwhere (?:the|a|his|that) ball (?:goes|went|ends)",
+    r"\bin the air\b",
+    r"\bsen(?:t|d|ds) .{0,30}(?:ball|out|up)\b",
+)
+_PLACE = (
+    r"\bwhere\b.{0,40}\b(?:meet|met|hit|struck|strike|touch|contact|catch|caught|got)",
+    r"\b(?:place|point|spot|height) (?:of|where|on|at)\b",
+    r"\bcontact (?:point|spot|place)",
+    r"\bspot\b",
+    r"\b(?:under|lower|beneath|below|underneath)\b",
+    r"\binch(?:es)?\b",
+)
+_CLIMB = (
+    r"\b(?:attack|swing|bat) (?:angle|path|plane)",
+    r"\b(?:angle|path|plane|climb|tilt|slope|steepness) of (?:the|his|her|your|a) (?:\w+ )?(?:swing|bat)",
+    r"\b(?:swing|bat)'s (?:own )?(?:angle|path|plane|climb|tilt|slope|steepness)",
+    r"\bswing(?:s|ing)? (?:\w+ ){0,2}(?:up|upward|flat|level|steep|flatter|steeper)",
+    r"\b(?:steep|flat|level)(?:er|ly)? (?:\w+ ){0,2}(?:swing|bat)",
+    r"\bhow (?:steep|flat|much)(?:ly)? (?:\w+ ){0,3}(?:swing|bat|climb|upper)",
+    r"\bupper-?cut",
+    r"\bbat (?:climb|rise|goes up|travels up|comes up)",
+    r"\bdegrees (?:\w+ ){0,2}(?:of )?(?:swing|bat)",
+    r"\b(?:swing|bat) (?:\w+ ){0,3}degrees",
+    r"\bthan (?:the|his|her|your|how) (?:\w+ ){0,3}swing",
+    r"\bsame swing",
+    r"\bswings?'? (?:own )?(?:angle|path|plane)",
+    r"\b(?:tilt|steepen|lift|rais)ing (?:the|his|her|your|a) (?:swing|bat)",
+    r"\bswings? (?:\w+ ){0,4}(?:steep|flat|level|alike)",
+)
+_WITHIN = (
+    r"\b(?:one )?swing to (?:the |his |her )?(?:next|swing|another)",
+    r"\bone swing (?:and|or|of|after)\b",
+    r"\bnext (?:swing|one|cut)\b",
+    r"\bsame (?:hitter|batter|man|player|guy|kid|swing)",
+    r"\b(?:one|a|any|the|this|our|single) (?:single |given |particular )?(?:hitter|batter)(?:'s)?\b",
+    r"\b(?:his|her|my (?:hitter|guy|man|kid)'?s?) (?:own )?(?:two )?swings?\b",
+    r"\btwo swings\b",
+    r"\bwithin (?:one|a|the same) (?:hitter|batter)",
+    r"\bsame (?:pitch|person)",
+)
+_MODEL = (
+    r"\bmodels?\b",
+    r"\bsimulat",
+    r"\b(?:comput|calculat|reckon)",
+    r"\bphysics\b",
+    r"\bon paper\b",
+    r"\bin theory\b|\btheoretical",
+    r"\b(?:not|never|nobody|no one|hasn't|haven't|didn't|wasn't) (?:\w+ ){0,3}(?:measure|clock|film)",
+    r"\bunmeasured\b",
+    r"\bestimate",
+    *patterns.DOUBT,
+)
+_TOO_MUCH = (
+    TooMuch(
+        r"\b(?:swing|angle|climb|path|plane|uppercut|steepness)\b.{0,25}"
+        r"\b(?:doesn't|does not|don't|do not|didn't|did not) (?:matter|count)|"
+        r"\bnothing to do with|\b(?:makes?|made) no difference|\birrelevant|"
+        r"\bnothing (?:else|but)\b|\ball that (?:counts|matters)|\bonly thing\b",
+        "that leaves the swing nothing, and it decides how much error is forgiven",
+    ),
+    TooMuch(
+        r"\b(?:between|among|across) (?:all |different |the )?(?:hitters|batters|players)\b"
+        r"(?!.{0,40}\b(?:open|another|other|not|nobody|unknown|may|might|can't|cannot))|"
+        r"\b(?:all|every) (?:hitters?|batters?|players?)\b",
+        "that speaks of other hitters, and only one was looked at",
+    ),
+    TooMuch(
+        r"\b(?:stop|quit|forget)(?: about)? (?:teaching|swinging|the swing|your swing|uppercut|launch)|"
+        r"\b(?:should|must|ought to|has to|have to)\b.{0,20}\bswing",
+        "that is advice, and no other swing was tried on him",
+    ),
+)
+_GOOD = (
+    "According to a model, where the bat meets the ball tells more about the launch angle from one swing to "
+    "the next than how steeply the same hitter swings.",
+    "He may have popped that one up because he got a hair under it; on paper that does more from swing to "
+    "swing than a steeper swing.",
+    "Nobody measured his, but by the physics a hitter's contact point says more than his attack angle about "
+    "whether it's a liner or a grounder.",
+    "Same swing, a quarter inch lower, and a liner becomes a fly ball: that's what a simulation of one "
+    "hitter says.",
+)
+_BAD = (
+    (
+        "In a model the launch angle follows the place of contact from one swing to the next.",
+        "against what",
+    ),
+    (
+        "Where a hitter meets the ball does more to the launch angle than how steeply he swings, from swing "
+        "to swing.",
+        "how sure",
+    ),
+    (
+        "In a model the spot on the ball tells more of the launch angle than the angle of the swing does.",
+        "among what",
+    ),
+    (
+        "In a model, one hitter's launch angle has little to do with how steeply he swings.",
+        "by what",
+    ),
+    (
+        "In a model of one hitter's swings the spot on the ball is all that counts for its launch angle, the "
+        "swing angle does not matter.",
+        "too much",
+    ),
+    (
+        "In our model every hitter's launch angle follows the place of contact more than the swing's angle, "
+        "from one swing to the next.",
+        "too much",
+    ),
+    (
+        "A model proves that from swing to swing the same hitter's launch angle follows the contact point "
+        "more than his swing path.",
+        "too much",
+    ),
+)
 
 
 EXERCISES = (
@@ -82,24 +301,61 @@ EXERCISES = (
             ),
         ),
         (
-            "In the table of 'Look', a quarter of an inch changes the launch angle by five or six degrees.",
-            "Divide that by two and a half.",
+            "Lower by a tenth of an inch, the line through the two middles tips a little. They are about 2.8 "
+            "inches apart.",
+            "A tenth over 2.8 is a slope of one in 28. A slope of one in 57 is one degree.",
         ),
         lambda: f"A tenth of an inch lower is {_per_tenth():.1f} degrees of launch angle more.",
         "that is why the same swing gives a grounder, a liner and a fly ball: a few tenths of an inch.",
         minutes=3,
     ),
     Exercise(
+        "06.by-hand",
+        "write",
+        Code(goes, _sources, tolerance=0.03),
+        (
+            Wrong(_what_is_left, "that is the share that is left. Asked is what went."),
+            Wrong(
+                _by_spreads,
+                "you compared standard deviations. Variances add up, standard deviations do not.",
+            ),
+            Wrong(
+                _one_swing_held,
+                "errors[held] is one swing, a row. Hold a source still in all of them, a column.",
+            ),
+            Wrong(_not_a_share, "that is how much variance went. Out of how much?"),
+            Wrong(
+                _part_of_the_sum,
+                "that is its part of the sum of the standard deviations. Small ones hardly count in a sum "
+                "of squares.",
+            ),
+        ),
+        (
+            "A row's sum is a launch angle: errors.sum(axis=1). Measure .var() of it before and after.",
+            "errors[:, held] = 0 holds it still. The share that went is 1 less the second variance over the "
+            "first.",
+        ),
+        "Sum the rows, take the variance, put the column at 0, take it again; one less their ratio.",
+        "the largest of the errors takes far more than its part, since squares add up. Work on that one "
+        "first.",
+        minutes=7,
+    ),
+    Exercise(
         "06.out-of-what",
         "denominator",
         Choice(
             "b",
-            {"a": "per fly ball", "b": "per swing", "c": "per ball in play", "d": "per home-run trot"},
+            {
+                "a": "per ball in the air",
+                "b": "per swing",
+                "c": "per ball in play",
+                "d": "per turn at bat",
+            },
         ),
         (
-            Wrong("a", "a fly ball has already happened. The whiffs and grounders of that swing are gone."),
+            Wrong("a", "a ball in the air has already happened. The whiffs and grounders are gone."),
             Wrong("c", "then the swings that miss cost nothing, and the steep swing misses most."),
-            Wrong("d", "every trot is a home run, so that rate is 1 for everybody."),
+            Wrong("d", "a turn at bat has one swing, or four, or none. She asked about each swing."),
         ),
         (
             "What does the swing that is being taught do to every try, also to those that miss?",
@@ -141,6 +397,29 @@ EXERCISES = (
         minutes=5,
     ),
     Exercise(
+        "06.explained",
+        "complete",
+        Code(explained, _balls, tolerance=1e-6),
+        (
+            Wrong(_not_squared, "those are correlations. The share explained is the correlation, squared."),
+            Wrong(_with_fouls, "the fouls are still in it. Asked is about fair balls."),
+            Wrong(_only_fouls, "you kept the fouls and dropped the fair balls."),
+            Wrong(
+                _place_twice,
+                "the second is to explain the launch angle, too; you held the swing's angle against the "
+                "place.",
+            ),
+        ),
+        (
+            'table[table["fair"]] keeps the rows where fair is true.',
+            'The third gap is a whole line of the same form as the one above it, with "attack"; the last is '
+            "an exponent.",
+        ),
+        "Keep the fair balls, take the correlation of the launch angle with each, and square both.",
+        "two numbers from one table, and the quarrel between the swing and the spot can be settled.",
+        minutes=5,
+    ),
+    Exercise(
         "06.times-as-many",
         "compute",
         Number(lambda: _home_runs(16) / _home_runs(6), tolerance=0.06),
@@ -166,6 +445,7 @@ EXERCISES = (
         ),
         "and it misses more often, too. Which is better depends on what a home run brings and a whiff costs.",
         minutes=4,
+        core=False,
     ),
     Exercise(
         "06.steeper-than-the-rest",
@@ -173,19 +453,23 @@ EXERCISES = (
         Choice(
             "b",
             {
-                "a": "the correlation is too small to count",
-                "b": "it compares hitters with each other; it does not say what one hitter gets from a "
-                "new swing",
-                "c": "launch angles cannot be averaged",
-                "d": "nothing: five degrees more swing is five degrees more launch",
+                "a": "a correlation of 0.6 leaves most of the launch angle unexplained, so the swing hardly "
+                "matters",
+                "b": "it compares hitters with one another, and the advice is for one hitter who changes his "
+                "swing",
+                "c": "an average launch angle mixes grounders with pop-ups, so such averages tell nothing",
+                "d": "200 hitters are too few for a correlation of 0.6 to be told from luck",
             },
         ),
         (
-            Wrong("a", "it is not small at all. Ask what was compared with what."),
-            Wrong("c", "they can; an average over hundreds of balls is a fine number."),
             Wrong(
-                "d", "in 'Look' one degree of swing brought less than one degree of launch even in one ball."
+                "a",
+                "between those hitters it explains a third, which is a good deal. Ask between whom, first.",
             ),
+            Wrong(
+                "c", "an average over hundreds of balls tells something of its hitter. Ask who was compared."
+            ),
+            Wrong("d", "luck gives 200 dots a correlation of about 0.07. This one is far beyond it."),
         ),
         (
             "Each dot of that study is one hitter. What differs between two hitters besides the swing?",
@@ -220,36 +504,141 @@ EXERCISES = (
         minutes=4,
     ),
     Exercise(
-        "06.share-of-the-aim",
-        "compute",
-        Number(lambda: held_still(2.0).goes["miss"], tolerance=0.01, share=True),
+        "06.within-the-noise",
+        "fault",
+        Choice(
+            "a",
+            {
+                "a": "within it: luck alone moves such a difference by about six degrees",
+                "b": "beyond it: 40 balls a side make an average that luck hardly moves",
+                "c": "beyond it: five degrees is more than a swing's angle brings in one ball",
+                "d": "within it: five degrees is less than the 27 by which single balls differ",
+            },
+        ),
         (
+            Wrong("b", "27 over the square root of 40 is more than four degrees, and both averages have it."),
+            Wrong("c", "how large an effect could be does not say how much luck there is."),
             Wrong(
-                lambda: held_still().goes["miss"], "that is for an aim that spreads by an inch and a half."
-            ),
-            Wrong(lambda: held_still(2.0).goes["attack"], "that is the swing's angle."),
-            Wrong(lambda: held_still(2.0).goes["timing"], "that is the timing."),
-            Wrong(
-                lambda: held_still(2.0).offset_share,
-                "that is the place where bat and ball met, whatever brought them there.",
+                "d",
+                "the averages are steadier than single balls; 27 is not what to hold the difference against.",
             ),
         ),
         (
-            "Make a Scatter with an aim of 2.0 and the other three as in SCATTER.",
-            'hold_still(..., swing=HITTER, aim_in=AIM_IN, swings=20_000).goes["miss"]',
+            "How much does luck move the average of 40 balls? Of which there are two.",
+            "Each by 27 over the square root of 40. For the difference the squares of the two add up.",
         ),
-        lambda: f"With the aim goes {held_still(2.0).goes['miss']:.2f} of the variance.",
-        "the worse the aim, the more there is to gain from it; even so most of the spread has other causes.",
-        minutes=3,
-        core=False,
+        lambda: (
+            f"Luck moves each average by 27 over the root of 40, {27 / 40**0.5:.1f} degrees, and their "
+            f"difference by {27 * (2 / 40) ** 0.5:.1f}: more than the five that were seen."
+        ),
+        "it may have worked. Eighty balls cannot tell; some 500 a side could.",
+        minutes=4,
+    ),
+    Exercise(
+        "06.for-air",
+        "say",
+        Sentence(
+            (
+                Point("what", "where a ball goes: its launch angle, how high, how it came off", _WHAT),
+                Point("by what", "the place where bat and ball meet", _PLACE),
+                Point("against what", "how steeply the bat climbs", _CLIMB),
+                Point("among what", "swings of one hitter, or one swing and the next", _WITHIN),
+                Point("how sure", "that it comes from a model, or was not measured on him", _MODEL),
+            ),
+            "From one swing of a hitter to his next, a quarter of an inch lower on the ball does as much to "
+            "its launch angle as seven degrees more swing, in a model of bat and ball.",
+            too_much=_TOO_MUCH,
+            good=_GOOD,
+            bad=_BAD,
+        ),
+        (),
+        (
+            "Begin with what differed: the place on the ball. Then what it is held against.",
+            "For instance: from one swing to his next, so much lower on the ball does as much as so much "
+            "more "
+            "swing, in a model.",
+        ),
+        "What, by what, against what, among whose swings, and where the number comes from; nothing about "
+        "other hitters, and no advice.",
+        "short, and nobody who measures it later will have to laugh.",
+        minutes=4,
     ),
 )
+
+
+def _again_share(rng: np.random.Generator) -> tuple[str, Exercise]:
+    large, small = ((6, 2), (8, 3), (5, 2), (9, 4))[int(rng.integers(4))]
+    whole, first, second, unit = (
+        ("A delivery takes", "a drive", "a walk to the door", "minutes"),
+        ("A dart's height on the board comes from", "the moment of release", "the aim", "centimetres"),
+        ("A launch angle comes from", "the place of contact", "the climb of the bat", "degrees"),
+    )[int(rng.integers(3))]
+    squares = large**2 + small**2
+    share = small**2 / squares
+    return (
+        f"{whole} two parts: {first}, with a standard deviation of {large} {unit}, and {second}, with one of "
+        f"{small}. They have nothing to do with each other. Which share of the variance goes when the second "
+        "is held still? A share from 0 to 1, three decimals.",
+        Exercise(
+            "06.again-held-still",
+            "compute",
+            Number(share, tolerance=0.004, share=True),
+            (
+                Wrong(small / (large + small), "standard deviations do not add up, their squares do."),
+                Wrong(1 - share, "that is what is left. Asked is what goes."),
+                Wrong(small**2 / large**2, "below the line stands the whole, not the other part."),
+            ),
+            ("Square both.", f"{small**2} over the sum of {large**2} and {small**2}."),
+            f"{small**2} over {squares} is {share:.3f}.",
+            "squares add up, so the smaller part counts for less than it seems.",
+            minutes=1,
+        ),
+    )
+
+
+def _again_within(rng: np.random.Generator) -> tuple[str, Exercise]:
+    many, who, does, more, result = (
+        (150, "runners", "take longer strides", "lengthens her stride", "faster"),
+        (200, "hitters", "swing steeper", "steepens her swing", "hitting higher balls"),
+        (120, "pupils", "sleep longer", "sleeps an hour longer", "better in tests"),
+        (90, "shops", "open longer", "opens an hour longer", "selling more"),
+    )[int(rng.integers(4))]
+    link = (0.4, 0.5, 0.6)[int(rng.integers(3))]
+    return (
+        f"Of {many} {who}, those that {does} are {result} on average; the correlation is {link}. One of them "
+        f"{more}. What does the study say about what comes of it?",
+        Exercise(
+            "06.again-one-or-many",
+            "fault",
+            Choice(
+                "c",
+                {
+                    "a": f"{link:.0%} of the difference that the study shows".replace("%", " %"),
+                    "b": f"what those show that {does} already, on average",
+                    "c": "little: it compares many, and not one before and after",
+                    "d": "nothing: a correlation under 0.7 may be luck",
+                },
+            ),
+            (
+                Wrong("a", "a correlation is no part of an effect, and the study saw nobody change."),
+                Wrong("b", "those differ from the one in more than this. Nobody in the study changed."),
+                Wrong("d", f"among {many}, luck gives a tenth or less. Ask who was compared with whom."),
+            ),
+            ("Did anybody in the study change anything?", "Between many and within one are two questions."),
+            "The study compares many with one another; what one gains who changes is another question.",
+            "between many and within one are two questions.",
+            minutes=1,
+        ),
+    )
+
 
 LESSON = Lesson(
     "06",
     "Strike under the middle",
     _verdict,
-    "From swing to swing, where the ball is struck explains far more of the launch angle than how the "
-    "bat climbs, in this model and for all scatter that was tried.",
+    "For one hitter at one pitch the place of contact tells most of the launch angle and the climb of his "
+    "bat far less, in this model and for all scatter that was tried; between hitters it is open, and the "
+    "climb decides how much error is forgiven.",
     EXERCISES,
+    (Again("06.again-held-still", _again_share), Again("06.again-one-or-many", _again_within)),
 )
