@@ -6,7 +6,20 @@ from functools import cache
 
 import numpy as np
 
-from hitlab.exercises.definitions import Bounds, Choice, Exercise, Lesson, Number, Wrong
+from hitlab.exercises import patterns
+from hitlab.exercises.definitions import (
+    Again,
+    Bounds,
+    Choice,
+    Code,
+    Exercise,
+    Lesson,
+    Number,
+    Point,
+    Sentence,
+    TooMuch,
+    Wrong,
+)
 from hitlab.physics.air import air_density
 from hitlab.physics.flight import Conditions, fly
 
@@ -42,11 +55,141 @@ def _verdict() -> str:
     return "holds" if abs(best_angle(100.0) - 45) < 3 else "does not hold"
 
 
+def flight(speed: float, up_deg: float, hold: float, *, ground: float = 0.0) -> float:
+    x, y, step = 0.0, 3.0, 0.01
+    ahead = speed * np.cos(np.radians(up_deg))
+    up = speed * np.sin(np.radians(up_deg))
+    while y > ground:
+        whole = np.hypot(ahead, up)
+        ahead -= hold * whole * ahead * step
+        up -= (32.2 + hold * whole * up) * step
+        x, y = x + ahead * step, y + up * step
+    return float(x)
+
+
+def _shot(rng: np.random.Generator) -> tuple[float, float, float]:
+    return float(rng.uniform(90, 160)), float(rng.uniform(15, 55)), float(rng.uniform(0.0012, 0.0025))
+
+
+def _other_flight(speed: float, up_deg: float, hold: float, mistake: str) -> float:
+    """Fly with one of the gaps filled as people fill it."""
+    x, y, step = 0.0, 3.0, 0.01
+    ahead = speed * np.cos(np.radians(up_deg))
+    up = speed * np.sin(np.radians(up_deg))
+    while y > 0:
+        whole = np.hypot(ahead, up)
+        from_ahead = whole if mistake == "whole" else ahead
+        from_up = {"whole": whole, "ahead": ahead}.get(mistake, up)
+        moves = {"path": whole, "first": speed}.get(mistake, ahead - hold * whole * from_ahead * step)
+        ahead -= hold * whole * from_ahead * step
+        up -= (32.2 + hold * whole * from_up) * step
+        x, y = x + moves * step, y + up * step
+    return float(x)
+
+
+def _whole_drag(speed: float, up_deg: float, hold: float) -> float:
+    return _other_flight(speed, up_deg, hold, "whole")
+
+
+def _drag_of_the_other(speed: float, up_deg: float, hold: float) -> float:
+    return _other_flight(speed, up_deg, hold, "ahead")
+
+
+def _whole_path(speed: float, up_deg: float, hold: float) -> float:
+    return _other_flight(speed, up_deg, hold, "path")
+
+
+def _first_speed(speed: float, up_deg: float, hold: float) -> float:
+    return _other_flight(speed, up_deg, hold, "first")
+
+
+def _from_the_bat(speed: float, up_deg: float, hold: float) -> float:
+    return flight(speed, up_deg, hold, ground=3.0)
+
+
+def by_luck(first: np.ndarray, second: np.ndarray, rng: np.random.Generator) -> float:
+    seen = abs(first.mean() - second.mean())
+    return float(np.mean(np.abs(_dealt(first, second, rng)) >= seen))
+
+
+def _dealt(first: np.ndarray, second: np.ndarray, rng: np.random.Generator) -> np.ndarray:
+    both, apart = np.append(first, second), []
+    for _ in range(1_000):
+        rng.shuffle(both)
+        apart.append(both[: len(first)].mean() - both[len(first) :].mean())
+    return np.array(apart)
+
+
+def _two_hitters(rng: np.random.Generator) -> tuple[np.ndarray, np.ndarray, np.random.Generator]:
+    first = rng.normal(380, 35, int(rng.integers(25, 60)))
+    second = rng.normal(380 + rng.uniform(-15, 15), 35, int(rng.integers(25, 60)))
+    return first, second, np.random.default_rng(int(rng.integers(2**31)))
+
+
+def _nearer(first: np.ndarray, second: np.ndarray, rng: np.random.Generator) -> float:
+    return 1 - by_luck(first, second, rng)
+
+
+def _one_side(first: np.ndarray, second: np.ndarray, rng: np.random.Generator) -> float:
+    return float(np.mean(_dealt(first, second, rng) >= abs(first.mean() - second.mean())))
+
+
+def _how_many(first: np.ndarray, second: np.ndarray, rng: np.random.Generator) -> float:
+    return 1_000 * by_luck(first, second, rng)
+
+
+def _each_redrawn(first: np.ndarray, second: np.ndarray, rng: np.random.Generator) -> float:
+    seen = abs(first.mean() - second.mean())
+    apart = [abs(rng.choice(first, len(first)).mean() - rng.choice(second, len(second)).mean())
+             for _ in range(1_000)]  # fmt: skip
+    return float(np.mean(np.array(apart) >= seen))
+
+
+_FARTHEST = (
+    r"\bfar(?:thest|ther)\b",
+    r"\bfurth(?:est|er)\b",
+    r"\blong(?:est|er)\b",
+    r"\b(?:most|more|best|maximum|greatest) (?:\w+ ){0,2}(?:carry|distance|range|feet)",
+    r"\bcarr(?:y|ies|ied)\b.{0,30}\b(?:best|most)\b",
+    r"\bbest (?:launch |take-?off )?angle",
+    r"\b(?:goes|go|flies|fly) best\b",
+    r"\bfor (?:carry|distance|range)\b",
+)
+_THIRTY = (
+    r"(?<![\d.,])(?:28|29|30|31|32)(?:\.\d)?\b(?! ?%)",
+    r"\b(?:twenty-?\s?(?:eight|nine)|thirty(?:-?\s?(?:one|two))?|low thirties|high twenties)\b",
+)
+_FORTY_FIVE = (
+    r"(?<![\d.,])45\b",
+    r"\bforty-?\s?five\b",
+    r"\bschool|\btextbook|\bclassroom",
+)
+_WHICH = (
+    r"\b(?:in|through|with|of|has|have|our|the) (?:\w+ )?(?:air|atmosphere)\b",
+    r"\bair (?:resistance|drag)|\bdrag\b|\bair\b",
+    r"\b(?:hit|struck|hammered|smoked|crushed|batted|spinning|well-hit|hard-hit|well-struck) (?:\w+ ){0,2}",
+    r"\b(?:back)?spin",
+    r"\b(?:100|a hundred|one hundred)\b",
+    r"\bthis hard\b|\bthat hard\b|\bthis speed\b|\bthat speed\b",
+    r"\bbaseballs?\b",
+)
+_ABOUT = (
+    r"\b(?:about|around|roughly|approximately|nearly|near|some|close to|or so|more "
+    r"like|somewhere|say|give or "
+    r"take|in the|circa)\b",
+    r"-ish\b",
+    r"\b(?:model|simulat|comput|calculat|reckon|estimate|measure)",
+    r"\b(?:usually|typically|on average|as a rule|normally|mostly)\b",
+    r"\b(?:between|from) (?:28|29|twenty)",
+    *patterns.CHANCE,
+    *patterns.DOUBT,
+)
+
 EXERCISES = (
     Exercise(
         "07.best-angle",
         "predict",
-        Bounds(lambda: best_angle(90.0), widest=6),
+        Bounds(lambda: best_angle(100.0), widest=6),
         (
             Wrong(
                 (43, 47),
@@ -60,12 +203,67 @@ EXERCISES = (
             ),
         ),
         (
-            "In 'Look' the ball at 100 miles an hour went farthest at about 30 degrees.",
-            "A slower ball has less lift and wants to be a little steeper than a fast one.",
+            "Air takes most from what is on its way for long, so steep balls lose most.",
+            "And backspin holds a flat ball up. Together they take about a third off the 45 degrees.",
         ),
-        lambda: f"At 90 miles an hour the farthest ball leaves at about {best_angle(90.0):.0f} degrees.",
-        "a degree or two more than the fast ball, and far below 45.",
+        lambda: f"At 100 miles an hour the farthest ball leaves at about {best_angle(100.0):.0f} degrees.",
+        "far below 45. Two things bring it down, and the next exercise takes one of them by itself.",
         minutes=3,
+    ),
+    Exercise(
+        "07.step-by-step",
+        "complete",
+        Code(flight, _shot, tolerance=4.0, cases=6),
+        (
+            Wrong(
+                _whole_drag,
+                "each part of the speed loses in proportion to itself; you took the whole drag from both.",
+            ),
+            Wrong(
+                _drag_of_the_other,
+                "the part that goes up loses in proportion to the part that goes up.",
+            ),
+            Wrong(_whole_path, "that is the length of the path, up and down. Carry goes along the ground."),
+            Wrong(_first_speed, "the ball moves on as fast as it is now, and not as it left the bat."),
+            Wrong(
+                _from_the_bat, "it ends before it has begun: it leaves at 3 feet, and the ground is lower."
+            ),
+        ),
+        (
+            "Each part of the speed stands three times: it loses to drag, and it moves the ball on.",
+            "The ground is at 0. Drag takes hold * whole * ahead from ahead, and hold * whole * up from up.",
+        ),
+        "Until the ground, at 0; ahead loses by ahead, up by up; and along the ground it moves with ahead.",
+        "ten lines, and they fly a ball. Put hold at 0 and 45 degrees is right again.",
+        minutes=7,
+    ),
+    Exercise(
+        "07.by-luck",
+        "write",
+        Code(by_luck, _two_hitters, tolerance=0.08),
+        (
+            Wrong(
+                _nearer, "that is how often they lie nearer to each other. Asked is at least as far apart."
+            ),
+            Wrong(_one_side, "on whichever side: a gap of four feet the other way counts as well."),
+            Wrong(_how_many, "that is how many of the 1,000. Asked is the share."),
+            Wrong(
+                _each_redrawn,
+                "you drew each hitter's own balls again, and so kept them apart. If they are alike, the "
+                "balls "
+                "are to be dealt out from one heap.",
+            ),
+        ),
+        (
+            "One heap: np.append(first, second). Shuffle it, deal the first len(first) to one, the rest "
+            "to the "
+            "other.",
+            "Keep abs(...) of the gap between the two averages each time; the share that is at least the gap "
+            "seen is asked.",
+        ),
+        "The gap seen; the same gap for 1,000 deals from one heap; the share of those at least as large.",
+        "no formula, and it works for any two lists: of balls, of parks, of swimmers.",
+        minutes=7,
     ),
     Exercise(
         "07.out-of-what",
@@ -73,20 +271,24 @@ EXERCISES = (
         Choice(
             "c",
             {
-                "a": "feet per game",
-                "b": "feet per home run",
-                "c": "average feet over all the balls she hit in the air",
-                "d": "feet of her longest ball",
+                "a": "average feet over her home runs",
+                "b": "average feet over all her balls in play",
+                "c": "average feet over all balls that she hit up",
+                "d": "average feet of each game's longest ball",
             },
         ),
         (
-            Wrong("a", "that grows with the number of balls that she happens to hit in a game."),
             Wrong(
-                "b",
+                "a",
                 "home runs are picked because they went far; a wind that kills drives leaves no trace "
                 "in them.",
             ),
-            Wrong("d", "one ball is an anecdote, and the longest of many is picked because it was long."),
+            Wrong(
+                "b", "that has her grounders in it, and no wind moves these. She was asked about the others."
+            ),
+            Wrong(
+                "d", "the longest of many was picked because it was long, and on a still day it was longer."
+            ),
         ),
         (
             "Which balls could have been helped or hurt by the air, and are all of them counted?",
@@ -100,21 +302,20 @@ EXERCISES = (
     Exercise(
         "07.feet-per-mile",
         "compute",
-        Number(lambda: carry(101, 28) - carry(100, 28), tolerance=0.25),
+        Number(lambda: carry(86, 28) - carry(85, 28), tolerance=0.25),
         (
             Wrong(
-                lambda: carry(100, 28) / 100,
+                lambda: carry(85, 28) / 85,
                 "that is the whole carry over the whole speed. Asked is what one more mile an hour adds.",
             ),
-            Wrong(lambda: carry(110, 28) - carry(100, 28), "that is for ten miles an hour."),
+            Wrong(lambda: carry(95, 28) - carry(85, 28), "that is for ten miles an hour."),
+            Wrong(lambda: carry(85, 28), "that is the carry itself. Asked is what one more mile adds."),
         ),
         (
-            "Work out the carry at 101 and at 100 miles an hour, at 28 degrees.",
+            "Work out the carry at 86 and at 85 miles an hour, at 28 degrees.",
             "Subtract the two.",
         ),
-        lambda: (
-            f"{carry(101, 28):.1f} less {carry(100, 28):.1f} is {carry(101, 28) - carry(100, 28):.1f} ft."
-        ),
+        lambda: f"{carry(86, 28):.1f} less {carry(85, 28):.1f} is {carry(86, 28) - carry(85, 28):.1f} ft.",
         "about five feet a mile an hour. Ten more miles an hour turn a caught ball into a home run.",
         minutes=4,
     ),
@@ -151,6 +352,7 @@ EXERCISES = (
         ),
         "a good twenty feet: the same swing, another park. Compare hitters only after the air is taken out.",
         minutes=5,
+        core=False,
     ),
     Exercise(
         "07.hardest-ball",
@@ -158,18 +360,16 @@ EXERCISES = (
         Choice(
             "c",
             {
-                "a": "no ball can go 440 feet",
-                "b": "the exit speed must have been read wrong",
-                "c": "the angle is left out: at 8 degrees the same ball comes down long before the fence",
-                "d": "nothing; speed is all that counts",
+                "a": "the wind is left out: against one, a ball at 105 comes down long before the fence",
+                "b": "the spin is left out: without any, a ball at 105 comes down long before the fence",
+                "c": "the angle is left out: at 8 degrees a ball at 105 comes down long before the fence",
+                "d": "the park is left out: at sea level a ball at 105 comes down long before the fence",
             },
         ),
         (
-            Wrong("a", "they can, and do, at the right angle."),
-            Wrong("b", "the radar is fine. What else decides how far a ball goes?"),
-            Wrong(
-                "d", "look at the picture: one curve a speed, and every curve rises and falls with the angle."
-            ),
+            Wrong("a", "a wind of ten miles an hour takes some forty feet. Much more than that is missing."),
+            Wrong("b", "without spin it loses some fifty feet. Much more than that is missing."),
+            Wrong("d", "440 feet are for sea level already."),
         ),
         (
             "Follow one curve in the picture of 'Look' from left to right.",
@@ -186,19 +386,31 @@ EXERCISES = (
     Exercise(
         "07.swimmers",
         "transfer",
-        Number(5 / 1.25, tolerance=0.05),
-        (
-            Wrong(5 * 1.25, "multiplied: how many tenths of a second fit into the gap?"),
-            Wrong(1.25 / 5, "upside down: the gap goes above the line."),
-            Wrong(5 - 1.25, "subtracted; you want to know how many times the small step goes into the gap."),
+        Choice(
+            "a",
+            {
+                "a": "little: 1.5 seconds are left, and two swims differ by more than that anyway",
+                "b": "a good deal: 6.5 seconds are more than three times what one swim differs by",
+                "c": "a good deal: the pool is taken out, so the 1.5 seconds left are the training",
+                "d": "little: 5 of 6.5 seconds came from the pool, so 1.5 of 6.5 from training",
+            },
         ),
         (
-            "One unit of cause, so much effect. How many units for the gap?",
-            "5 seconds over 1.25 seconds a suit.",
+            Wrong("b", "five of them came with the pool; everybody had these."),
+            Wrong("c", "the pool is out, and the noise is still in. How far do two swims lie apart anyway?"),
+            Wrong("d", "those 1.5 seconds are nobody's yet: first ask whether luck alone gives as much."),
         ),
-        "5 over 1.25 is 4: she would have to swim four grades faster to make up for the pool.",
-        "before you praise the swimmer, take out the pool.",
-        minutes=3,
+        (
+            "First take out the pool. Then ask how much two swims of one swimmer differ by luck.",
+            "6.5 less 5; and two swims, each with 2 seconds of noise, differ by 2 times the root of 2.",
+        ),
+        lambda: (
+            f"6.5 less 5 leaves 1.5 seconds; two swims of anybody differ by about {2 * 2**0.5:.1f} "
+            f"seconds, so "
+            "1.5 is within the noise."
+        ),
+        "before you praise the swimmer, take out the pool. And then ask about the noise.",
+        minutes=4,
     ),
     Exercise(
         "07.headwind",
@@ -226,7 +438,148 @@ EXERCISES = (
         minutes=4,
         core=False,
     ),
+    Exercise(
+        "07.for-air",
+        "say",
+        Sentence(
+            (
+                Point("what", "that it carries farthest", _FARTHEST),
+                Point("how steep", "the angle in degrees", _THIRTY),
+                Point("against what", "the schoolboy's 45", _FORTY_FIVE),
+                Point("which ball", "in what air, how hard, or with which spin", _WHICH),
+                Point("how sure", "about, or where it comes from", _ABOUT),
+            ),
+            "Forty-five degrees is for a stone on the moon; a ball hit this hard, in our air and with "
+            "the usual "
+            "spin, goes farthest at about thirty.",
+            too_much=(
+                TooMuch(
+                    r"\b(?:this|that|his|her) (?:one|ball|fly|drive|shot) (?:was|is|had been) (?:\w+ "
+                    r"){0,2}(?:too "
+                    r"|flat|steep|perfect)|\btoo (?:flat|steep|high)\b",
+                    "that judges this ball, and nobody measured its angle",
+                ),
+                TooMuch(
+                    r"\b(?:would|should|could) (?:have|'ve) (?:\w+ ){0,3}(?:left|gone|cleared|been)|"
+                    r"\bis a home ?run\b|\bhome runs? every",
+                    "that promises a home run, and a fence, a wind and a spin are open",
+                ),
+                TooMuch(
+                    r"\b(?:every|any|all) (?:single )?(?:balls?|hits?|fly|flies|hitters?)\b|\bexactly\b",
+                    "that is said of more than balls of this speed and spin",
+                ),
+            ),
+            good=(
+                "In air a baseball that is hit hard carries best at around 30 degrees, and not at 45.",
+                "The schoolboy forgot the air: with normal backspin, roughly thirty degrees is the best "
+                "angle for "
+                "a ball hit this hard.",
+                "On the moon it's 45; down here drag and spin bring the longest fly ball to about 29 or "
+                "30 degrees.",
+            ),
+            bad=(
+                ("In air a hard-hit ball goes farthest at about thirty degrees.", "against what"),
+                ("Not 45 degrees: in air a hard-hit ball goes farthest when it leaves flatter.", "how steep"),
+                ("A hard-hit ball in air goes farthest at 30 degrees and not at 45.", "how sure"),
+                ("Forty-five is for the moon, and it is about thirty for a ball hit hard in air.", "what"),
+                ("It goes farthest at about 30 degrees, 45 is wrong.", "which ball"),
+                (
+                    "That ball was too flat: in air a hard-hit ball goes farthest at about thirty "
+                    "degrees, and 45 "
+                    "is wrong.",
+                    "too much",
+                ),
+                (
+                    "In air every ball goes farthest at about thirty degrees instead of 45.",
+                    "too much",
+                ),
+                (
+                    "At about thirty degrees, where a ball goes farthest in air, it would have left the "
+                    "park; 45 "
+                    "is for school.",
+                    "too much",
+                ),
+            ),
+        ),
+        (),
+        (
+            "Begin with the ball: how hard, in what air. Then the angle, and what it is not.",
+            "For instance: so much is for a stone on the moon; a ball hit this hard, in this air, goes "
+            "farthest "
+            "at about so much.",
+        ),
+        "The ball and its air, the best angle and the schoolboy's, and that it is about so; nothing "
+        "about the "
+        "ball that was caught.",
+        "the schoolboy can live with that, and so can the physicist.",
+        minutes=4,
+    ),
 )
+
+
+def _again_park(rng: np.random.Generator) -> tuple[str, Exercise]:
+    park, more, step = int(rng.choice([8, 12, 18, 24])), int(rng.integers(2, 5)), 5
+    seen = int(rng.integers(370, 410))
+    what, place, standard, faster = (
+        ("A ball carried", "the park", "in standard air", "mile an hour of exit speed"),
+        ("A javelin flew, in feet,", "the tail wind", "in still air", "mile an hour of run-up"),
+    )[int(rng.integers(2))]
+    right = seen - park + step * more
+    return (
+        f"{what} {seen}; {place} gave it {park} feet. One more {faster} brings {step} feet. How many feet "
+        f"would it have gone {standard}, with {more} miles an hour more?",
+        Exercise(
+            "07.again-take-it-out",
+            "compute",
+            Number(right, tolerance=0.5),
+            (
+                Wrong(seen + step * more, f"{place} is still in it."),
+                Wrong(seen + park + step * more, "what was given has to be taken off, not added."),
+                Wrong(seen - park, "that is without the speed that was added."),
+            ),
+            ("First off with what the place gave.", f"Then {more} times {step} feet on top."),
+            f"{seen} less {park}, plus {more} times {step}: {right}.",
+            "first the place out, then the question.",
+            minutes=1,
+        ),
+    )
+
+
+def _again_noise(rng: np.random.Generator) -> tuple[str, Exercise]:
+    place = int(rng.choice([20, 25, 30]))
+    who, moved, does, unit = (
+        ("A hitter's fly balls", "in the new park", "the park gives everybody", "feet farther"),
+        ("A cyclist's ride to work", "on the new road", "the road saves everybody", "seconds shorter"),
+        ("A baker's loaves", "from the new oven", "the oven adds for everybody", "grams heavier"),
+    )[int(rng.integers(3))]
+    off = int(rng.choice([3, 4]))
+    return (
+        f"{who} are {place + off} {unit} {moved}, on average; {does} {place}. Luck moves such an average by "
+        "about 5. What does it say beyond the place?".replace("ride to work are", "rides to work are"),
+        Exercise(
+            "07.again-beyond-the-place",
+            "transfer",
+            Choice(
+                "b",
+                {
+                    "a": f"something changed: {place + off} is far more than luck's 5",
+                    "b": f"nothing that shows: {off} are left, less than luck's 5",
+                    "c": f"something changed: {off} are left when the place is out",
+                    "d": "nothing that shows: a place cannot be taken out of an average",
+                },
+            ),
+            (
+                Wrong("a", "most of it belongs to the place, and that is known."),
+                Wrong("c", "they are left, and luck alone gives as much."),
+                Wrong("d", "it can, where others show how much it gives to everybody."),
+            ),
+            ("Take out the place first.", f"{off} are left. How much does luck give?"),
+            f"{place + off} less {place} leaves {off}, and luck moves it by about 5.",
+            "first the place, then the noise.",
+            minutes=1,
+        ),
+    )
+
 
 LESSON = Lesson(
     "07",
@@ -235,4 +588,5 @@ LESSON = Lesson(
     "Air slows the ball all the way, and backspin holds it up; the farthest ball leaves well below 45 "
     "degrees.",
     EXERCISES,
+    (Again("07.again-take-it-out", _again_park), Again("07.again-beyond-the-place", _again_noise)),
 )
