@@ -149,7 +149,7 @@ _FARTHEST = (
     r"\bfar(?:thest|ther)\b",
     r"\bfurth(?:est|er)\b",
     r"\blong(?:est|er)\b",
-    r"\b(?:most|more|best|maximum|greatest) (?:\w+ ){0,2}(?:carry|distance|range|feet)",
+    r"\b(?:most|more|best|maximum|greatest) (?:[\w'-]+ ){0,2}(?:carry|distance|range|feet)",
     r"\bcarr(?:y|ies|ied)\b.{0,30}\b(?:best|most)\b",
     r"\bbest (?:launch |take-?off )?angle",
     r"\b(?:goes|go|flies|fly) best\b",
@@ -165,9 +165,10 @@ _FORTY_FIVE = (
     r"\bschool|\btextbook|\bclassroom",
 )
 _WHICH = (
-    r"\b(?:in|through|with|of|has|have|our|the) (?:\w+ )?(?:air|atmosphere)\b",
+    r"\b(?:in|through|with|of|has|have|our|the) (?:[\w'-]+ )?(?:air|atmosphere)\b",
     r"\bair (?:resistance|drag)|\bdrag\b|\bair\b",
-    r"\b(?:hit|struck|hammered|smoked|crushed|batted|spinning|well-hit|hard-hit|well-struck) (?:\w+ ){0,2}",
+    r"\b(?:hit|struck|hammered|smoked|crushed|batted|spinning|well-hit|hard-hit|well-struck) (?:[\w'-]+ "
+    r"){0,2}",
     r"\b(?:back)?spin",
     r"\b(?:100|a hundred|one hundred)\b",
     r"\bthis hard\b|\bthat hard\b|\bthis speed\b|\bthat speed\b",
@@ -460,7 +461,7 @@ EXERCISES = (
                     "that judges this ball, and nobody measured its angle",
                 ),
                 TooMuch(
-                    r"\b(?:would|should|could) (?:have|'ve) (?:\w+ ){0,3}(?:left|gone|cleared|been)|"
+                    r"\b(?:would|should|could) (?:have|'ve) (?:[\w'-]+ ){0,3}(?:left|gone|cleared|been)|"
                     r"\bis a home ?run\b|\bhome runs? every",
                     "that promises a home run, and a fence, a wind and a spin are open",
                 ),

@@ -5,12 +5,26 @@ from __future__ import annotations
 from functools import cache
 
 import numpy as np
+import pandas as pd
 
-from hitlab.exercises.definitions import Bounds, Choice, Exercise, Lesson, Number, Wrong
+from hitlab.exercises import patterns
+from hitlab.exercises.definitions import (
+    Again,
+    Bounds,
+    Choice,
+    Code,
+    Exercise,
+    Lesson,
+    Number,
+    Point,
+    Sentence,
+    TooMuch,
+    Wrong,
+)
 from hitlab.physics.meeting import fair_window, solid_window
 from hitlab.physics.timing import mistime, time_pitch
 
-__all__ = ["BAT_MPH", "FAST", "LESSON", "SLOW", "late_ms", "window_ms"]
+__all__ = ["BAT_MPH", "FAST", "LESSON", "SLOW", "late_ms", "widest_ms", "window_ms"]
 
 FAST, SLOW, BAT_MPH = 95.0, 80.0, 70.0
 """Release speeds of the lesson's two pitches, and the speed of its bat, in mph."""
@@ -24,6 +38,17 @@ def late_ms(expected_mph: float, thrown_mph: float) -> float:
 def window_ms(release_mph: float) -> float:
     """Return how early or late a squarely hit ball may be and stay fair, in ms."""
     return float(fair_window(time_pitch(release_mph).meeting_mph, BAT_MPH).either_way_ms)
+
+
+@cache
+def widest_ms() -> float:
+    """Return the widest window of all bats, distances and models that the lesson tries, in ms."""
+    at_plate = time_pitch(FAST).meeting_mph
+    bats, away = np.meshgrid(np.arange(50.0, 101.0, 5.0), np.arange(20.0, 41.0, 4.0))
+    return max(
+        float(fair_window(at_plate, bats, pivot_in=away, model=model).either_way_ms.max())
+        for model in ("moving", "bat angle", "fixed")
+    )
 
 
 def _solid_ms(release_mph: float) -> float:
@@ -42,14 +67,125 @@ def _slowest_fair(either_way_ms: float | None = None) -> float:
 
 
 def _verdict() -> str:
-    return "holds" if late_ms(SLOW, FAST) <= window_ms(FAST) else "does not hold"
+    return "holds" if late_ms(SLOW, FAST) > widest_ms() else "does not hold"
 
+
+def on_time(late: float, spread: float, window: float, rng: np.random.Generator) -> float:
+    errors = rng.normal(late, spread, 10_000)
+    inside = np.abs(errors) <= window
+    return float(inside.mean())
+
+
+def _plan(rng: np.random.Generator) -> tuple[float, float, float, np.random.Generator]:
+    late, spread, window = rng.uniform(-35, 35), rng.uniform(8, 25), rng.uniform(12, 36)
+    return round(late), round(spread), round(window), np.random.default_rng(int(rng.integers(2**31)))
+
+
+def _not_too_late(late: float, spread: float, window: float, rng: np.random.Generator) -> float:
+    return float((rng.normal(late, spread, 10_000) <= window).mean())
+
+
+def _as_if_on_time(late: float, spread: float, window: float, rng: np.random.Generator) -> float:
+    return on_time(0, spread, window, rng)
+
+
+def _outside(late: float, spread: float, window: float, rng: np.random.Generator) -> float:
+    return 1 - on_time(late, spread, window, rng)
+
+
+def _count(late: float, spread: float, window: float, rng: np.random.Generator) -> float:
+    return 10_000 * on_time(late, spread, window, rng)
+
+
+def _half_a_window(late: float, spread: float, window: float, rng: np.random.Generator) -> float:
+    return on_time(late, spread, window / 2, rng)
+
+
+def misled(table: pd.DataFrame) -> float:
+    fouls = table[table["outcome"] == "foul"]
+    opposite = fouls[fouls["spray_deg"] < 0]
+    early = opposite["timing_ms"] < 0
+    return float(early.sum() / len(opposite))
+
+
+def _swings(rng: np.random.Generator) -> tuple[pd.DataFrame]:
+    """Swings whose side follows the timing, but not always, and whiffs without a side."""
+    timing = rng.normal(0, 14, 400)
+    spray = -2.2 * timing + rng.normal(0, 25, 400)
+    outcome = np.where(np.abs(spray) > 45, "foul", "fair")
+    outcome[rng.random(400) < 0.25] = "foul"
+    whiff = rng.random(400) < 0.2
+    outcome[whiff] = "whiff"
+    spray = np.where(whiff, np.nan, spray)
+    return (pd.DataFrame({"outcome": outcome, "spray_deg": spray, "timing_ms": timing}),)
+
+
+def _of_all_fouls(table: pd.DataFrame) -> float:
+    fouls = table[table["outcome"] == "foul"]
+    return float(((fouls["spray_deg"] < 0) & (fouls["timing_ms"] < 0)).sum() / len(fouls))
+
+
+def _of_all_swings(table: pd.DataFrame) -> float:
+    fouls = table[table["outcome"] == "foul"]
+    return float(((fouls["spray_deg"] < 0) & (fouls["timing_ms"] < 0)).sum() / len(table))
+
+
+def _fair_as_well(table: pd.DataFrame) -> float:
+    return misled(table[table["outcome"] != "whiff"].assign(outcome="foul"))
+
+
+def _beyond_the_line(table: pd.DataFrame) -> float:
+    return misled(table[table["spray_deg"] < -45])
+
+
+def _by_the_side(table: pd.DataFrame) -> float:
+    return misled(table.assign(timing_ms=table["spray_deg"]))
+
+
+_PLAN = (
+    r"\b(?:timed|times|timing|geared|set|sitting|sits?|waits?|waiting|looking|looks?|planned|plans?|tuned|guess\w*|"
+    r"keyed|expecting|expects?|ready|sat) (?:up )?(?:his swing )?(?:for|on|to hit) (?:[\w'-]+ ){0,4}"
+    r"(?:80|eighty|slow|soft|off-?speed|change|curve|breaking)",
+    r"\b(?:80|eighty)(?: ?mph| miles)?(?:-mile)?.{0,25}\b(?:swing|plan|timing)",
+    r"\bslow.{0,25}\b(?:swing|plan|timing)\b",
+    r"\b(?:timed?|times) (?:his|your|her|the|a) swing (?:for|to|on) (?:\w+ "
+    r"){0,4}(?:80|eighty|slow|soft|off|change|cur)",
+    r"\b(?:expect|anticipat|guess|look|hunt)(?:s|ed|ing)? (?:\w+ "
+    r"){0,3}(?:80|eighty|slow|soft|off-?speed|change|curve)",
+)
+_LATE = (
+    r"(?<![\d.,])7[45]\b",
+    r"\bseventy-?\s?(?:four|five)\b",
+    r"(?<!\d)0?\.075\b",
+    r"\bthree quarters of a tenth",
+)
+_WINDOW = (
+    r"\bwindow",
+    r"\b(?:keeps?|kept|stays?|staying|keeping|be|hit|hits|hitting|put|puts|goes?|called|it) (?:\w+ "
+    r"){0,2}fair\b",
+    r"\bfair (?:ball|territory|ground)",
+    r"\bforgiv",
+    r"\b(?:allow|tolerat|permit|can afford|leeway|margin)",
+    r"\bfoul\b",
+    r"\bstill (?:be )?fair\b|\b(?:not|isn't|no longer) fair\b",
+    r"(?<![\d.,])3[056]\b|\bthirty-?\s?(?:five|six)\b",
+)
+_LIMIT = (
+    r"\b(?:unless|if|provided|as long as|so long as|assuming|when) (?:\w+ "
+    r"){0,8}(?:plan|planned|chang|adjust|mind|stick|sees?|"
+    r"spots?|recogni|reads?|react|hold|check|swings? as)",
+    r"\bas planned\b",
+    r"\bmodels?\b",
+    r"\b(?:simulat|comput|calculat|reckon|estimate)",
+    r"\bon paper\b|\bin theory\b|\bphysics\b",
+    *patterns.DOUBT,
+)
 
 EXERCISES = (
     Exercise(
         "08.fair-window",
         "predict",
-        Bounds(lambda: window_ms(92.5), widest=10),
+        Bounds(lambda: window_ms(FAST), widest=10),
         (
             Wrong(
                 (90, 100),
@@ -68,9 +204,28 @@ EXERCISES = (
             "A blink takes a tenth of a second, 100 milliseconds. It is much less than that.",
             "It is a few hundredths of a second: between 10 and 40 milliseconds.",
         ),
-        lambda: f"About {window_ms(92.5):.0f} milliseconds early or late, and a square hit goes foul.",
+        lambda: f"About {window_ms(FAST):.0f} milliseconds early or late, and a square hit goes foul.",
         "two hundredths of a second, in a generous model. The blink of an eye is five times as long.",
         minutes=3,
+    ),
+    Exercise(
+        "08.by-luck",
+        "write",
+        Code(on_time, _plan, tolerance=0.025),
+        (
+            Wrong(_not_too_late, "a swing can be too early as well; that one counts as inside."),
+            Wrong(_as_if_on_time, "those swings are on time on average. Where did late go?"),
+            Wrong(_outside, "that is the share outside."),
+            Wrong(_count, "that is how many of the 10,000. Asked is the share."),
+            Wrong(_half_a_window, "the window goes that far to either side; you gave half of it to each."),
+        ),
+        (
+            "rng.normal(late, spread, 10_000) draws them. Early ones are below 0.",
+            "The size of an error, early or late, is np.abs(...); the mean of true and false is a share.",
+        ),
+        "Draw, take the size of each error, compare with the window, take the mean.",
+        "three lines, and 'by luck he might' has a number.",
+        minutes=5,
     ),
     Exercise(
         "08.out-of-what",
@@ -78,10 +233,10 @@ EXERCISES = (
         Choice(
             "c",
             {
-                "a": "all fastballs",
-                "b": "all his swings at fastballs",
+                "a": "the fastballs that he saw",
+                "b": "the fastballs that he swung at",
                 "c": "the fastballs that he touched",
-                "d": "his strikeouts",
+                "d": "the fastballs that he put in play",
             },
         ),
         (
@@ -91,7 +246,7 @@ EXERCISES = (
                 "a whiff has no direction: it does not say whether the bat was early, late, or over the "
                 "ball.",
             ),
-            Wrong("d", "a strikeout can come from a pitch that he never swung at."),
+            Wrong("d", "the fouls are gone then, and the latest bats make fouls."),
         ),
         (
             "How do you know that a swing was late? From where the ball went.",
@@ -102,33 +257,34 @@ EXERCISES = (
         minutes=3,
     ),
     Exercise(
-        "08.fifteen-slower",
+        "08.fourteen-slower",
         "compute",
-        Number(lambda: -late_ms(FAST, SLOW), tolerance=1.0),
+        Number(lambda: -late_ms(92.0, 78.0), tolerance=1.0),
         (
             Wrong(
-                lambda: late_ms(FAST, SLOW),
+                lambda: late_ms(92.0, 78.0),
                 "the right size; early was asked for, so give it without the minus.",
             ),
             Wrong(
-                lambda: float(time_pitch(SLOW).time_s) * 1000, "that is how long the slow pitch takes in all."
+                lambda: float(time_pitch(78.0).time_s) * 1000, "that is how long the slow pitch takes in all."
             ),
             Wrong(
-                lambda: float(time_pitch(FAST).time_s) * 1000, "that is how long the fast pitch takes in all."
+                lambda: float(time_pitch(92.0).time_s) * 1000, "that is how long the fast pitch takes in all."
             ),
-            Wrong(lambda: FAST - SLOW, "those are miles an hour. Asked is a time."),
+            Wrong(92 - 78, "those are miles an hour. Asked is a time."),
         ),
         (
             "How long does each pitch take? The swing is timed for the shorter time.",
-            "time_pitch(80).time_s less time_pitch(95).time_s, in thousandths of a second.",
+            "time_pitch(78).time_s less time_pitch(92).time_s, in thousandths of a second.",
         ),
         lambda: (
-            f"{float(time_pitch(SLOW).time_s) * 1000:.0f} ms less "
-            f"{float(time_pitch(FAST).time_s) * 1000:.0f} ms is "
-            f"{-late_ms(FAST, SLOW):.0f} ms."
+            f"{float(time_pitch(78.0).time_s) * 1000:.0f} ms less "
+            f"{float(time_pitch(92.0).time_s) * 1000:.0f} ms is "
+            f"{-late_ms(92.0, 78.0):.0f} ms."
         ),
-        "more than twice what the most generous model forgives. Fifteen miles an hour is another world.",
+        "more than twice what the most generous window forgives. Fourteen miles an hour are another world.",
         minutes=4,
+        core=False,
     ),
     Exercise(
         "08.how-much-slower",
@@ -161,17 +317,20 @@ EXERCISES = (
             "a",
             {
                 "a": "fouls to the pull side speak for an early bat, not for a late one",
-                "b": "fouls say nothing about time",
-                "c": "four is too many fouls for one turn at bat",
-                "d": "nothing; a foul is a late swing",
+                "b": "the side of a foul tells where the pitch was, not when the bat came",
+                "c": "a foul shows that he is on time, and only a whiff would show him late",
+                "d": "he is late, but four fouls show that he is catching up, so slow him down",
             },
         ),
         (
             Wrong(
-                "b", "their direction does say something: early goes mostly to one side, late to the other."
+                "b",
+                "the place of the pitch has a part in it; still, early goes mostly to one side, "
+                "late to the "
+                "other.",
             ),
-            Wrong("c", "there is no limit, and nobody claimed one."),
-            Wrong("d", "only those to the opposite side. Think of where the bat points when it comes early."),
+            Wrong("c", "a foul is touched, and not on time. A whiff has no side and shows no lateness."),
+            Wrong("d", "that follows him to the wrong side. Where does the bat point when it comes early?"),
         ),
         (
             "Where does the bat point when it gets there too soon?",
@@ -180,6 +339,63 @@ EXERCISES = (
         "An early bat has turned past the middle and sends the ball to the pull side. One foul may mislead, "
         "four on that side hardly. He is ahead of the fastball, and the next slow one may fool him.",
         "the same four fouls, the opposite advice.",
+        minutes=4,
+    ),
+    Exercise(
+        "08.misled",
+        "complete",
+        Code(misled, _swings, tolerance=1e-9),
+        (
+            Wrong(_of_all_fouls, "asked is out of the fouls to the opposite side, not out of all fouls."),
+            Wrong(_of_all_swings, "asked is out of the fouls to the opposite side, not out of all swings."),
+            Wrong(_fair_as_well, "the fair balls are still in it. Asked is about fouls."),
+            Wrong(
+                _beyond_the_line,
+                "the opposite side begins at 0. A ball that leaves nearer than the line can still drift "
+                "foul.",
+            ),
+            Wrong(
+                _by_the_side, "that asks the side twice. Whether the bat was early stands in another column."
+            ),
+        ),
+        (
+            'The outcome is text: "foul". The sides part at 0.',
+            "Early stands in timing_ms; and below the line go the fouls to the opposite side, len(opposite).",
+        ),
+        "Fouls only; of these the opposite side, below 0; of these the early ones, by how many there are.",
+        "each line asks 'out of what', and the last one answers it.",
+        minutes=5,
+    ),
+    Exercise(
+        "08.later-in-may",
+        "fault",
+        Choice(
+            "b",
+            {
+                "a": "beyond it: 20 points are half as many again as he had in April",
+                "b": "within it: luck moves such a difference by about 13 points",
+                "c": "beyond it: luck moves a share of 30 by about 9 points",
+                "d": "within it: a foul's side misleads too often to be counted at all",
+            },
+        ),
+        (
+            Wrong("a", "how large it looks says nothing of how large luck is."),
+            Wrong(
+                "c", "that is one of the two shares. Both have luck in them, and their difference has more."
+            ),
+            Wrong(
+                "d", "it misleads for one in eight, in both months. Many fouls can be counted for all that."
+            ),
+        ),
+        (
+            "Luck moves each of the two shares by about the root of 0.5 times 0.5 over 30.",
+            "Of a difference the squares add up: the root of 2 times as much as one of them.",
+        ),
+        lambda: (
+            f"Each share moves by {100 * (0.25 / 30) ** 0.5:.0f} points by luck, their difference by "
+            f"{100 * (0.5 / 30) ** 0.5:.0f}; 20 is one and a half times that, and no more."
+        ),
+        "he may be later. Sixty fouls cannot tell.",
         minutes=4,
     ),
     Exercise(
@@ -220,13 +436,177 @@ EXERCISES = (
         minutes=3,
         core=False,
     ),
+    Exercise(
+        "08.for-air",
+        "say",
+        Sentence(
+            (
+                Point("what", "a swing that is timed for the slow pitch", _PLAN),
+                Point("how late", "in milliseconds, or thousandths", _LATE),
+                Point("against what", "what may be fair, or what a swing forgives", _WINDOW),
+                Point("with what limit", "a model, or that the swing comes as planned", _LIMIT),
+            ),
+            "A swing timed for eighty comes seventy-five thousandths late on ninety-five, twice what any "
+            "model "
+            "keeps fair, unless he changes his plan.",
+            too_much=(
+                TooMuch(
+                    r"\bimpossible\b|\bno chance\b|\b(?:can|could|will) never\b|\bnobody (?:has )?ever\b|"
+                    r"\bnever (?:[\w'-]+ )?(?:hits?|catch|touch|get|reach|keep)",
+                    "that leaves no luck, and a few in 40,000 were on time by luck",
+                ),
+                TooMuch(
+                    r"\b(?:will|is going to|has to|must) (?:[\w'-]+ )?(?:strike out|whiff|miss|swing "
+                    r"through|lose)",
+                    "that tells what will happen, and hitters change their plans",
+                ),
+                TooMuch(
+                    r"\b(?:should|must|ought to) (?:always |\w+ )?(?:sit|look|wait|gear|be ready|time|throw)",
+                    "that is advice, and what the other plan costs was not looked at",
+                ),
+            ),
+            good=(
+                "If he sits on the slow one he is 75 milliseconds late on the fastball, and the widest "
+                "window for a "
+                "fair ball is 36, as long as the swing comes as planned.",
+                "On paper, waiting for the changeup means being seventy-five milliseconds late on 95, "
+                "and a swing "
+                "forgives half of that at most.",
+                "Looking for eighty and getting ninety-five makes you 75 ms late, well outside any "
+                "model's fair "
+                "window.",
+            ),
+            bad=(
+                (
+                    "He will be 75 milliseconds late on the fastball, more than a fair ball allows in "
+                    "any model.",
+                    "what",
+                ),
+                (
+                    "A swing timed for the slow pitch is far too late to keep the fast one fair in any "
+                    "model.",
+                    "how late",
+                ),
+                (
+                    "In a model, a swing timed for eighty is 75 milliseconds late on ninety-five.",
+                    "against what",
+                ),
+                (
+                    "A swing timed for eighty is 75 milliseconds late on ninety-five, twice the window.",
+                    "with what limit",
+                ),
+                (
+                    "It is impossible to keep it fair: a swing timed for eighty is 75 milliseconds late as "
+                    "planned.",
+                    "too much",
+                ),
+                (
+                    "Timed for the slow one he is 75 milliseconds late, outside any model's window, and "
+                    "will strike "
+                    "out.",
+                    "too much",
+                ),
+            ),
+        ),
+        (),
+        (
+            "Begin with the plan: timed for which pitch, thrown which. Then how late, and how late one "
+            "may be.",
+            "For instance: a swing timed for so much comes so many thousandths late on so much, more "
+            "than any "
+            "model keeps fair, unless ...",
+        ),
+        "The plan, how late it is, what a fair ball allows, and that it is about swings as planned.",
+        "the catcher was right, and now he has a number and a limit.",
+        minutes=4,
+    ),
 )
+
+
+def _again_place(rng: np.random.Generator) -> tuple[str, Exercise]:
+    what, speeds, where = (
+        (
+            "A ball comes at {} metres a second; the racket is there {} milliseconds late",
+            (20, 25, 40),
+            "the ball",
+        ),
+        ("A cyclist rides {} metres a second; the camera goes off {} milliseconds late", (10, 12, 15), "he"),
+        ("A train passes at {} metres a second; the signal comes {} milliseconds late", (25, 30, 50), "it"),
+    )[int(rng.integers(3))]
+    speed, late = int(rng.choice(speeds)), int(rng.choice([20, 40, 60, 80]))
+    right = speed * late / 1000
+    return (
+        f"{what.format(speed, late)}. How many metres has {where} gone on meanwhile? Three decimals, if "
+        f"it has "
+        "as many.",
+        Exercise(
+            "08.again-place-of-time",
+            "compute",
+            Number(right, tolerance=0.02 * right),
+            (
+                Wrong(speed * late, "milliseconds are thousandths of a second."),
+                Wrong(speed * late / 100, "a millisecond is a thousandth of a second, not a hundredth."),
+                Wrong(1000 * speed / late, "divided: how far is speed times time."),
+            ),
+            ("Speed times time.", f"{speed} times {late} thousandths."),
+            f"{speed} times {late / 1000:g} is {right:g} metres.",
+            "an error of time is an error of place.",
+            minutes=1,
+        ),
+    )
+
+
+def _again_side(rng: np.random.Generator) -> tuple[str, Exercise]:
+    who, slow_ms, fast_ms = (
+        ("A hitter", 480, 410),
+        ("A hitter", 500, 430),
+        ("A softball hitter", 460, 395),
+        ("A young hitter", 560, 500),
+    )[int(rng.integers(4))]
+    early = bool(rng.integers(2))
+    planned, comes = (fast_ms, slow_ms) if early else (slow_ms, fast_ms)
+    side, other = ("pull", "opposite") if early else ("opposite", "pull")
+    gap = abs(slow_ms - fast_ms)
+    return (
+        f"{who}'s swing is planned for a ball that takes {planned} milliseconds, and the ball takes {comes}. "
+        "The bat may be off by 25. What becomes of a ball that he still touches?",
+        Exercise(
+            "08.again-which-side",
+            "predict",
+            Choice(
+                "a",
+                {
+                    "a": f"it goes to the {side} side, too far to be fair",
+                    "b": f"it goes to the {other} side, too far to be fair",
+                    "c": f"it goes to the {side} side, and may be fair",
+                    "d": "its side tells nothing, as luck decides it",
+                },
+            ),
+            (
+                Wrong(
+                    "b",
+                    "which comes first, the bat or the ball? The bat has turned "
+                    + ("too far when the ball comes." if early else "too little when the ball comes."),
+                ),
+                Wrong("c", f"he is off by {gap}, and 25 are forgiven."),
+                Wrong("d", "luck has its part, and one foul in eight misleads. The others tell."),
+            ),
+            ("Is the bat early or late?", f"By {gap} milliseconds; early goes to the pull side."),
+            f"{gap} milliseconds {'early' if early else 'late'}: the {side} side, and foul.",
+            "early to the pull side, late to the other.",
+            minutes=1,
+        ),
+    )
+
 
 LESSON = Lesson(
     "08",
     "Meet it on time",
     _verdict,
-    "Timed for the slow pitch he is more than twice as late on the fast one as the most generous model of a "
-    "fair ball allows.",
+    "Timed for the slow pitch a swing that comes as planned is 75 milliseconds late on the fast one, "
+    "more than "
+    "twice the widest window of any bat and model that was tried; who changes his plan in time is "
+    "another case.",
     EXERCISES,
+    (Again("08.again-place-of-time", _again_place), Again("08.again-which-side", _again_side)),
 )
