@@ -65,15 +65,15 @@ review("06", *right_of_review("06"))
 #
 # Core: about 100 minutes. Optional: about 10 minutes.
 #
-# That is two sittings; the place to stop is marked. You may move on when the core exercises say *right*. If time is short,
-# leave out "What if we chose wrongly?" and "What a swing's angle is good for".
+# That is two sittings; the place to stop is marked. You may move on when the core exercises say *right*. If time is
+# short, leave out "What if we chose wrongly?" and "What a swing's angle is good for".
 
 # %% [markdown]
 # ## Your verdict first
 #
-# From one swing of a hitter to his next, at the same pitch: does the place where bat and ball meet tell more of the launch
-# angle than how steeply the bat climbs? Say `"holds"`, `"does not hold"` or `"open"`, and how sure you are, from 1/3 (a
-# blind guess) to 1.
+# From one swing of a hitter to his next, at the same pitch: does the place where bat and ball meet tell more of the
+# launch angle than how steeply the bat climbs? Say `"holds"`, `"does not hold"` or `"open"`, and how sure you are, from
+# 1/3 (a blind guess) to 1.
 
 # %% tags=["answer", "confidence"]
 verdict = ...
@@ -94,7 +94,7 @@ confidence("06", "before", verdict, sure)
 # - **descent**: how steeply the pitch comes down. A fastball comes down at about 6 degrees (Nathan
 #   2015, from memory).
 # - **inches under**: by how much the path of the bat's middle passes under the path of the ball's. Below 0: over it.
-# - **offset**: the same at the moment of first touch. A little less, since the hanging barrel stands slantwise.
+# - **offset**: the same at the moment of first touch, measured square to the hanging barrel. It differs a little.
 
 # %% [markdown]
 # ## Look
@@ -120,8 +120,8 @@ plots.show(plots.collision_side_view(85, 6, 70, 8, 0.4))  # speeds and angles
 # %% [markdown] tags=["exercise"]
 # ### A tenth of an inch (predict, core, 3 min)
 #
-# From now on the barrel hangs as our hitter's does. His bat passes a tenth of an inch (2.5 millimetres) lower than before.
-# By how many degrees does the launch angle rise? Give a low and a high end, at most 1.5 apart.
+# From now on the barrel hangs as our hitter's does. His bat passes a tenth of an inch (2.5 millimetres) lower than
+# before. By how many degrees does the launch angle rise? Give a low and a high end, at most 1.5 apart.
 
 # %% tags=["answer"]
 answer = ...
@@ -149,6 +149,7 @@ assert ((steps > 5) & (steps < 6)).all()
 assert hits.launch_deg[0] < 1
 assert hits.launch_deg[-1] > 30
 assert (np.diff(hits.offset_in) < 0.25).all()
+assert np.abs(hits.offset_in - under).max() < 0.2
 
 # %% [markdown]
 # Every quarter of an inch (6 millimetres) brings five to six degrees. From half an inch over the middle to an inch
@@ -339,8 +340,8 @@ for key, found in rows.items():
         assert gap < 0
 
 # %% [markdown]
-# The first two columns hardly move: in this model the place beats the angle everywhere. The last two do move. The last but
-# one grows with the aim's scatter, the last with the angle's. A hitter whose aim is good to half an inch gains more
+# The first two columns hardly move: in this model the place beats the angle everywhere. The last two do move. The last
+# but one grows with the aim's scatter, the last with the angle's. A hitter whose aim is good to half an inch gains more
 # from a steady swing, if that wanders by four degrees or more; one who whiffs a quarter of his swings (aim 1.5, angle
 # 4) gains more from a steadier aim.
 #
@@ -399,8 +400,8 @@ assert homers[16] > 1.5 * homers[6]
 # later.
 #
 # For home runs it is not the best. In this model some ten degrees steeper hits most of them, at the price of more whiffs;
-# steeper still adds whiffs and no home runs. (Print says so, too: level with the pitch for hits, steeper for home runs, Nathan 2015, as
-# quoted.)
+# steeper still adds whiffs and no home runs. (Print says so, too: in line with the
+# pitch for hits, steeper for home runs, Nathan 2015, as quoted.)
 
 # %% [markdown] tags=["slide"]
 # # In line with the pitch he misses least
@@ -417,9 +418,9 @@ assert homers[16] > 1.5 * homers[6]
 # A map of all swings: from bottom to top ever steeper, from left to right ever farther under the ball. Colours say what
 # becomes of them. The cross is our hitter.
 #
-# On the map every swing is on time, or late by what the slider says. In the table above the timing wandered. So on the map
-# at 0 a steep swing whiffs no more often than another; it does once the rows slide. Move his timing from early to late,
-# and watch which rows those are. (Click the slider, then use the arrow keys.)
+# On the map every swing is on time, or late by what the slider says. In the table above the timing wandered. So on the
+# map at 0 a steep swing whiffs no more often than another; it does once the rows slide. Move his timing from early to
+# late, and watch which rows those are. (Click the slider, then use the arrow keys.)
 
 
 # %%
@@ -611,9 +612,9 @@ check("06.within-the-noise", answer)
 # %% [markdown]
 # ## Where this breaks
 #
-# **Between hitters it is another story.** That is the first limit of the claim. Over a season the misses of the aim average out; the swing's angle does not.
-# Suppose that the *average* aims of hitters differ by a tenth of an inch. How much may their average attack angles
-# differ before these explain more of the difference in average launch angles?
+# **Between hitters it is another story.** That is the first limit of the claim. Over a season the misses of the aim
+# average out; the swing's angle does not. Suppose that the *average* aims of hitters differ by a tenth of an inch. How
+# much may their average attack angles differ before these explain more of the difference in average launch angles?
 
 # %%
 from hitlab.physics import angle_overtakes
@@ -625,9 +626,9 @@ print(f"average aims 0.1 in apart weigh as much as {degrees:.1f} degrees of swin
 assert 1 < degrees < 1.5
 
 # %% [markdown]
-# Little more than one degree. Whether hitters' average aims differ by a tenth of an inch or by more, nobody has published as far
-# as we know. So a list of hitters by attack angle may well look like a list by launch angle. The booth is right about the
-# next swing, and whether it is right about the next hitter is open.
+# Little more than one degree. Whether hitters' average aims differ by a tenth of an inch or by more, nobody has
+# published as far as we know. So a list of hitters by attack angle may well look like a list by launch angle. The booth
+# is right about the next swing, and whether it is right about the next hitter is open.
 #
 # **At other pitches.** That is the second limit. A low pitch and a high one, a curve and a fastball ask for other swings;
 # how much of his launch angles that explains, this lesson did not look at.
@@ -676,9 +677,9 @@ assert rolls.backspin_rpm < springs.backspin_rpm - 500
 assert 0.30 <= Swing().tangential_restitution <= 0.405
 
 # %% [markdown]
-# **What this model leaves out.** The errors scatter independently here; a real hitter who is fooled is off in all of them.
-# The hitter does not adjust to the pitch on its way, nor save a bad swing. The grip was measured at lower speeds than
-# those of a game.
+# **What this model leaves out.** The errors scatter independently here; a real hitter who is fooled is off in all of
+# them. The hitter does not adjust to the pitch on its way, nor save a bad swing. The grip was measured at lower speeds
+# than those of a game.
 
 # %% [markdown]
 # **If you try it with a real bat:** look around before you swing, wear a helmet, keep others well away, and use only
@@ -689,8 +690,8 @@ assert 0.30 <= Swing().tangential_restitution <= 0.405
 # %% [markdown]
 # ## Your verdict again
 #
-# The claim: from one swing of a hitter to his next, at the same pitch, the place where bat and ball meet tells more of the
-# launch angle than how steeply the bat climbs. Your verdict, and how sure you are now?
+# The claim: from one swing of a hitter to his next, at the same pitch, the place where bat and ball meet tells more of
+# the launch angle than how steeply the bat climbs. Your verdict, and how sure you are now?
 
 # %% tags=["answer", "confidence"]
 verdict = ...

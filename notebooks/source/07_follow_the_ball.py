@@ -55,13 +55,13 @@ review("07", *right_of_review("07"))
 # ## What you need
 #
 # Nothing but this notebook. The flights come from published measurements of lift on baseballs and of a drag that grows
-# with spin (Nathan 2017, as quoted); trust them more for comparing two balls than for the distance of one. A real fence, a
-# real gust and a real seam are not in it.
+# with spin (Nathan 2017, as quoted); trust them more for comparing two balls than for the distance of one. A real
+# fence, a real gust and a real seam are not in it.
 #
 # Core: about 90 minutes. Optional: about 15 minutes.
 #
-# That is two sittings; the place to stop is marked. You may move on when the core exercises say *right*. If time is short,
-# leave out "Move it".
+# That is two sittings; the place to stop is marked. You may move on when the core exercises say *right*. If time is
+# short, leave out "Move it".
 
 # %% [markdown]
 # ## Your verdict first
@@ -107,8 +107,8 @@ assert abs(angles[moon.argmax()] - 45) < 0.5
 assert 660 < moon.max() < 680
 
 # %% [markdown]
-# So the schoolboy is right, there. Now with air, and with a backspin of 2,000 turns a minute (an average fly ball has some
-# 2,000 to 2,500, Nathan, as quoted; **our assumption, change it here**). Commit yourself first.
+# So the schoolboy is right, there. Now with air, and with a backspin of 2,000 turns a minute (an average fly ball has
+# some 2,000 to 2,500, Nathan, as quoted; **our assumption, change it here**). Commit yourself first.
 
 # %% [markdown] tags=["exercise"]
 # ### The best angle (predict, core, 3 min)
@@ -205,8 +205,8 @@ assert angles[still.argmax()] - angles[air.argmax()] > 9
 # - drag and backspin: 30
 
 # %% [markdown]
-# Drag alone takes five degrees off, backspin ten more: a spinning ball is held up, and need not be thrown up as much. More
-# spin is not always better, though, because the air holds a spinning ball back more:
+# Drag alone takes five degrees off, backspin ten more: a spinning ball is held up, and need not be thrown up as much.
+# More spin is not always better, though, because the air holds a spinning ball back more:
 
 # %%
 spins = np.array([0, 1000, 2000, 3000, 4000, 5000])
@@ -253,14 +253,14 @@ assert 45 < air.max() - fly(90, angles, backspin_rpm=2000).carry_ft.max() < 55
 assert 24 < by_spin.max() - by_spin[-1] < 34
 
 # %% [markdown] tags=["sitting"]
-# **A good place to stop.** What you have done is kept. You know why the best angle is not 45 degrees; next come many balls
-# at once, and taking the park out of them.
+# **A good place to stop.** What you have done is kept. You know why the best angle is not 45 degrees; next come many
+# balls at once, and taking the park out of them.
 
 # %% [markdown]
 # ## Simulate
 #
-# A hitter does not choose an exit speed and an angle; he gets them. Give one the balls of a season: speeds around 92 miles
-# an hour, angles around 12 degrees, both spread widely (common practice, no source). Which of them go 380 feet?
+# A hitter does not choose an exit speed and an angle; he gets them. Give one the balls of a season: speeds around 92
+# miles an hour, angles around 12 degrees, both spread widely (common practice, no source). Which of them go 380 feet?
 
 # %%
 rng = np.random.default_rng(7)
@@ -530,9 +530,9 @@ check("07.hardest-ball", answer)
 # %% [markdown] tags=["exercise"]
 # ### The fast pool (transfer, core, 4 min)
 #
-# In the new pool Rea swam the 400 metres 6.5 seconds faster than in the old one, and says her training did it. Forty others
-# who trained as ever were 5 seconds faster there, on average. One swim of anybody differs from the next by 2 seconds
-# (standard deviation). What do her two swims say about the training?
+# In the new pool Rea swam the 400 metres 6.5 seconds faster than in the old one, and says her training did it. Forty
+# others who trained as ever were 5 seconds faster there, on average. One swim of anybody differs from the next by 2
+# seconds (standard deviation). What do her two swims say about the training?
 
 # %% tags=["choices"]
 choose("07.swimmers")
@@ -591,12 +591,12 @@ for name in fits:
 # Trust the model's differences more than its distances. On the best angle all of them agree: far below 45.
 
 # %% [markdown]
-# Some thirty feet, from the choice of a formula. All three put the best angle far below 45 degrees. So trust the model's *differences* (this angle against that
-# one) more than its distances.
+# Some thirty feet, from the choice of a formula. All three put the best angle far below 45 degrees. So trust the
+# model's *differences* (this angle against that one) more than its distances.
 #
-# **Balls differ.** Seams and wear change the drag from one ball to the next: six feet or so (standard deviation). Home runs
-# of one measured speed and angle differ by about 16 feet, all causes together (Nathan 2013, as quoted); most of that is
-# spin that nobody measured.
+# **Balls differ.** Seams and wear change the drag from one ball to the next: six feet or so (standard deviation). Home
+# runs of one measured speed and angle differ by about 16 feet, all causes together (Nathan 2013, as quoted); most of
+# that is spin that nobody measured.
 
 # %% [markdown]
 # **Stands break the wind.** A flag on the roof says little about the air over second base.
@@ -628,9 +628,9 @@ confidence("07", "after", verdict, sure)
 # %% [markdown] tags=["exercise"]
 # ### Ready for air (say, core, 4 min)
 #
-# One sentence ready for air, in your own words, between the quotation marks: you follow the schoolboy on the broadcast. It
-# is held against a list: what, how steep, against what, which ball, how sure, and no more than was shown. (Whether *this*
-# ball was too flat to leave, only its measured angle tells.) Run the cell with the dots to read the list.
+# One sentence ready for air, in your own words, between the quotation marks: you follow the schoolboy on the broadcast.
+# It is held against a list: what, how steep, against what, which ball, how sure, and no more than was shown. (Whether
+# *this* ball was too flat to leave, only its measured angle tells.) Run the cell with the dots to read the list.
 
 # %% tags=["answer"]
 answer = "..."

@@ -58,19 +58,20 @@ review("08", *right_of_review("08"))
 # %% [markdown]
 # ## What you need
 #
-# Nothing but this notebook. A pitch flies as air and gravity let it; the bat turns about the hitter at a steady speed near
-# contact. That is simpler than a real swing, and enough for the point.
+# Nothing but this notebook. A pitch flies as air and gravity let it; the bat turns about the hitter at a steady speed
+# near contact. That is simpler than a real swing, and enough for the point.
 #
 # Core: about 95 minutes. Optional: about 10 minutes.
 #
-# That is two sittings; the place to stop is marked. You may move on when the core exercises say *right*. If time is short,
-# leave out "What the side of a foul tells".
+# That is two sittings; the place to stop is marked. You may move on when the core exercises say *right*. If time is
+# short, leave out "What the side of a foul tells".
 
 # %% [markdown]
 # ## Your verdict first
 #
-# A swing that is timed for 80 miles an hour, and comes as planned, is too late to keep a pitch of 95 fair, whoever swings.
-# Say `"holds"`, `"does not hold"` or `"open"`, and how sure you are, from 1/3 (a blind guess among three) to 1 (certain).
+# A swing that is timed for 80 miles an hour, and comes as planned, is too late to keep a pitch of 95 fair, whoever
+# swings. Say `"holds"`, `"does not hold"` or `"open"`, and how sure you are, from 1/3 (a blind guess among three) to 1
+# (certain).
 
 # %% tags=["answer", "confidence"]
 verdict = ...
@@ -115,9 +116,9 @@ fast = 1000 * pitch.time_s[-1], 1000 * pitch.decision_s[-1], pitch.decision_ft[-
 assert [round(float(one)) for one in fast] == [401, 251, 19]
 
 # %% [markdown]
-# A pitch of 95 miles an hour takes four tenths of a second. After a quarter of a second the bat has to go, and the ball is
-# then still twenty feet away. The slow pitch gives three blinks' worth of looking instead of two and a half.
-#
+# A pitch of 95 miles an hour takes four tenths of a second. After a quarter of a second the bat has to go, and the ball
+# is then still twenty feet away. The slow pitch gives three blinks' worth of looking instead of two and a half.
+
 # %% [markdown] tags=["slide"]
 # # Four tenths of a second
 #
@@ -273,9 +274,10 @@ def on_time(late, spread, window, rng):
 check("08.by-luck", on_time)
 
 # %% [markdown]
-# Once it is right, try `on_time(75, 14, 36, np.random.default_rng(1))`: a spread of 14 milliseconds, as the hitter of lesson
-# 6 has (**our assumption**), and the widest window. It is about one swing in 400. With a window of 23 it is about one in
-# 10,000. The whole hitter of lesson 6, with his drooping barrel and his errors of aim, timed for 80 and thrown 95:
+# Once it is right, try `on_time(75, 14, 36, np.random.default_rng(1))`: a spread of 14 milliseconds, as the hitter of
+# lesson 6 has (**our assumption**), and the widest window. It is about one swing in 400. With a window of 23 it is
+# about one in 10,000. The whole hitter of lesson 6, with his drooping barrel and his errors of aim, timed for 80 and
+# thrown 95:
 
 # %% tags=["asserted"]
 assert 1 / 500 < on_time(75, 14, 36, np.random.default_rng(1)) < 1 / 300
@@ -342,8 +344,8 @@ assert not (foul | ~met.reached)[~far].any()
 assert (np.sign(met.spray_deg[foul]) == -np.sign(errors[foul])).all()
 
 # %% [markdown]
-# (The direction is the middle one of the balls that were touched. Above 0 is the pull side, below 0 the opposite side; 45 is
-# the foul line. When he is very far off, the ball passes the end of the bat: a whiff.)
+# (The direction is the middle one of the balls that were touched. Above 0 is the pull side, below 0 the opposite side;
+# 45 is the foul line. When he is very far off, the ball passes the end of the bat: a whiff.)
 #
 # Every foul of *this* hitter has a direction that tells the story: late to the opposite side, early to the pull side. But
 # real bats hang down, tip under handle, and real hitters strike under and over the ball. A drooping bat sends what it
@@ -376,9 +378,9 @@ assert 0.14 < misled.loc["opposite side", "share"] < 0.22
 assert misled.loc["pull side", "share"] < 0.08
 
 # %% [markdown]
-# In this model the side misleads for about one foul in eight, mostly where the bat was off by less than ten milliseconds.
-# It misleads for one in six that goes to the opposite side, and seldom for one to the pull side. So a side is a hint; many
-# sides are a good hint.
+# In this model the side misleads for about one foul in eight, mostly where the bat was off by less than ten
+# milliseconds. It misleads for one in six that goes to the opposite side, and seldom for one to the pull side. So a
+# side is a hint; many sides are a good hint.
 
 # %% [markdown] tags=["slide"]
 # # The side of a foul is a hint
@@ -390,8 +392,8 @@ assert misled.loc["pull side", "share"] < 0.08
 # %% [markdown]
 # ## Move it
 #
-# The pitch has 95. The swing is timed for a speed that you move: from which plan on does it catch the ball fair? (Click the
-# slider, then use the arrow keys.)
+# The pitch has 95. The swing is timed for a speed that you move: from which plan on does it catch the ball fair? (Click
+# the slider, then use the arrow keys.)
 
 
 # %%
@@ -420,8 +422,8 @@ assert catches_80.any()
 assert not (catches_95 & catches_80).any()
 
 # %% [markdown]
-# Only plans close to 95 catch it. And what if the pitch could be 95 *or* 80? No single plan catches both; one in the middle
-# catches neither.
+# Only plans close to 95 catch it. And what if the pitch could be 95 *or* 80? No single plan catches both; one in the
+# middle catches neither.
 #
 # How much hangs on the speed of the bat that we assumed? The swing is timed for 92; move the bat:
 
@@ -447,8 +449,8 @@ assert (np.diff(bats) < 0).all()
 assert time_pitch(95, swing_s=0.13).decision_s > time_pitch(95).decision_s
 
 # %% [markdown]
-# A quicker bat does not widen the window. It sweeps through fair ground sooner, so the window gets a little shorter. Quick
-# hands buy time to look before they start; that is in the plan, and not in the swing.
+# A quicker bat does not widen the window. It sweeps through fair ground sooner, so the window gets a little shorter.
+# Quick hands buy time to look before they start; that is in the plan, and not in the swing.
 
 # %% [markdown]
 # ## Exercises
@@ -531,9 +533,9 @@ check("08.pulled-fouls", answer)
 # %% [markdown] tags=["exercise"]
 # ### How often it misleads (complete, core, 5 min)
 #
-# A table has one row a swing: `outcome` ("whiff", "foul", "fair"), `spray_deg` (above 0 the pull side, below 0 the opposite
-# side) and `timing_ms` (below 0 early). Of the **fouls to the opposite side**, which share came from an early bat? Fill
-# the four gaps.
+# A table has one row a swing: `outcome` ("whiff", "foul", "fair"), `spray_deg` (above 0 the pull side, below 0 the
+# opposite side) and `timing_ms` (below 0 early). Of the **fouls to the opposite side**, which share came from an early
+# bat? Fill the four gaps.
 
 
 # %% tags=["answer"]
@@ -578,8 +580,9 @@ check("08.later-in-may", answer)
 # %% [markdown] tags=["exercise"]
 # ### The diver (transfer, core, 3 min)
 #
-# A photographer wants a diver in the middle of the picture. The diver falls at 14 metres a second; the photographer presses
-# 0.08 seconds late. How far from the middle is the diver, in metres? (The picture shows one metre to either side.)
+# A photographer wants a diver in the middle of the picture. The diver falls at 14 metres a second; the photographer
+# presses 0.08 seconds late. How far from the middle is the diver, in metres? (The picture shows one metre to either
+# side.)
 
 # %% tags=["answer"]
 answer = ...
@@ -605,9 +608,10 @@ check("08.in-between", answer)
 # %% [markdown]
 # ## Where this breaks
 #
-# **He may change his plan.** The claim is about a swing that comes as planned, and that is its limit. When does a plan have
-# to be changed, at the latest? The model is symmetrical: fooled by fifteen miles an hour, the swing as planned is as much early as it
-# would be late. The last moment to change the plan is the same: when the *fast* pitch needs the bat to go.
+# **He may change his plan.** The claim is about a swing that comes as planned, and that is its limit. When does a plan
+# have to be changed, at the latest? The model is symmetrical: fooled by fifteen miles an hour, the swing as planned is
+# as much early as it would be late. The last moment to change the plan is the same: when the *fast* pitch needs the bat
+# to go.
 
 # %%
 last = float(time_pitch(95).decision_s)
@@ -618,14 +622,14 @@ print(f"from slow to fast: go now,        decided by {1000 * last:.0f} ms")
 assert 240 < 1000 * last < 260
 
 # %% [markdown]
-# Coaches still say "be ready for the fastball, adjust to the slow one", and not the other way round (common practice, no
-# source). What they add is not in this model: a body that has begun can be slowed, the hands kept back, and the ball still
-# touched. A body that has not begun has no time left to begin. Whether such readiness shows in the pitches of real hitters, and
-# whether it helps them against breaking balls, is a question for a table of pitches, not for physics.
+# Coaches still say "be ready for the fastball, adjust to the slow one", and not the other way round (common practice,
+# no source). What they add is not in this model: a body that has begun can be slowed, the hands kept back, and the ball
+# still touched. A body that has not begun has no time left to begin. Whether such readiness shows in the pitches of
+# real hitters, and whether it helps them against breaking balls, is a question for a table of pitches, not for physics.
 
 # %% [markdown]
-# **The direction of a foul is a hint, not a proof.** How often it misleads hangs on the droop, which was measured for softball
-# only, and on the scatter, which we assumed. The same hitter with half and with all of his scatter of timing:
+# **The direction of a foul is a hint, not a proof.** How often it misleads hangs on the droop, which was measured for
+# softball only, and on the scatter, which we assumed. The same hitter with half and with all of his scatter of timing:
 
 
 # %%
@@ -647,23 +651,23 @@ assert abs(misleads(1.0) - share) < 1e-9
 
 # %% [markdown]
 # A better clock makes the side a worse witness: what is left are fouls that were struck under the ball. Nobody has
-# published such shares, as far as we could find. And an inside pitch is pulled by a bat on time, too, and a foul straight back says
-# only that the bat was under the ball. Where neither the side of fouls nor a spray angle was written down, lateness
-# cannot be told at all.
+# published such shares, as far as we could find. And an inside pitch is pulled by a bat on time, too, and a foul
+# straight back says only that the bat was under the ball. Where neither the side of fouls nor a spray angle was written
+# down, lateness cannot be told at all.
 #
 # **The swing's time differs.** A slower swing has to start sooner; give `time_pitch(95, swing_s=0.18)` a try.
 
 # %% [markdown]
 # **If you try it with a machine:** only with the facility's staff beside you, helmet on, speeds that the staff set and
-# raise, and a net that holds. Nobody tests reactions with a thrown ball without a helmet. Tired swings are late swings and
-# hurt shoulders: stop early, drink in the heat, and leave pain to licensed medical or athletic-training staff. Local rules
-# come first.
+# raise, and a net that holds. Nobody tests reactions with a thrown ball without a helmet. Tired swings are late swings
+# and hurt shoulders: stop early, drink in the heat, and leave pain to licensed medical or athletic-training staff.
+# Local rules come first.
 
 # %% [markdown]
 # ## Your verdict again
 #
-# A swing that is timed for 80, and comes as planned, is too late to keep 95 fair, whoever swings. Your verdict, and how sure
-# you are now?
+# A swing that is timed for 80, and comes as planned, is too late to keep 95 fair, whoever swings. Your verdict, and how
+# sure you are now?
 
 # %% tags=["answer", "confidence"]
 verdict = ...
