@@ -747,21 +747,23 @@ progress("06")
 # %% [markdown] tags=["plan"]
 # ### Minutes
 #
-# - 0-12: review, claim, verdict
-# - 12-32: Look; predict before the table
-# - 32-47: hold one still, by hand
-# - 47-58: other hitters; stop
-# - 58-66: sliders
-# - 66-90: Exercises
-# - 90-100: limits, sentence, verdict
+# - 0-12: review, the claim read aloud, everybody's verdict written down
+# - 12-20: the two circles by hand, ball and can, then the picture; predict before the table
+# - 20-32: the table and the curve; then the swing's own angle, one degree and what it brings
+# - 32-47: four errors; hold one still, by hand in pairs, then `hold_still`
+# - 47-58: twelve other hitters; what a swing's angle is good for; stop
+# - 58-66: the map, timing from early to late; which rows slide?
+# - 66-90: Exercises, with the three votes
+# - 90-100: one hitter against many hitters, the sentence, the verdict again
 #
 # ### On the board
 #
-# - two circles, a line through their middles
-# - 0.1 inch: 2 degrees
-# - share gone = 1 - variance left / variance
-# - four errors, one place
-# - one hitter | many hitters
+# - two circles, the line through their middles, the ball's way out
+# - 0.1 inch = 2 degrees; 1 degree of swing = 0.8
+# - share gone = 1 - variance left / variance of all
+# - four errors -> one place -> one launch angle
+# - one hitter, swing to swing: place | many hitters: open
+# - in line with the pitch: fewest whiffs
 #
 # ### Votes
 #
@@ -771,5 +773,7 @@ progress("06")
 #
 # ### What to cut
 #
-# In 30 minutes: Look with the prediction, `hold_still` without the hand-made one, two votes, the sentence. Leave out both
-# sliders.
+# In 30 minutes: the two circles and the prediction (8), the four errors with `hold_still` as it stands, without the
+# hand-made one (8), the votes on the study and on the noise (8), the sentence (6). Leave out the twelve hitters and
+# both sliders. With balls and a can instead of computers: roll one against the other at three heights, and let the
+# class say where it goes.

@@ -669,20 +669,24 @@ progress("07")
 # %% [markdown] tags=["plan"]
 # ### Minutes
 #
-# - 0-10: review, claim, verdict
-# - 10-15: the moon; predict
-# - 15-32: step by step, the curves; stop
-# - 32-58: parks; four feet by shuffling
-# - 58-66: sliders
-# - 66-80: Exercises
-# - 80-90: limits, sentence, verdict
+# - 0-10: review, the claim, everybody's verdict written down
+# - 10-15: the moon; predict the best angle in air before the cell is run
+# - 15-24: step by step: one step by hand on the board, then the four gaps
+# - 24-32: backspin, the four curves; stop
+# - 32-42: many balls at once; the same ball in other parks
+# - 42-58: two hitters who hit alike; four feet, by shuffling (first with cards)
+# - 58-66: altitude and backspin, the sliders
+# - 66-80: Exercises, with the three votes
+# - 80-90: measurements that disagree, the sentence, the verdict again
 #
 # ### On the board
 #
-# - 45, 40, 30 degrees
-# - one mile an hour: five feet
-# - a mile up: 25 feet
-# - went - park = the hitter, plus noise
+# - no air 45, drag 40, drag and backspin 30
+# - one step: drag off both parts, gravity off the upward one, move on
+# - one mile an hour = five feet
+# - a mile up = 25 feet = a light wind
+# - as it went - park = the hitter + noise
+# - within the noise? deal the balls out anew
 #
 # ### Votes
 #
@@ -692,5 +696,6 @@ progress("07")
 #
 # ### What to cut
 #
-# In 30 minutes: the moon, the prediction, the curves, one slider, two votes, the sentence. Shuffle with cards instead of
-# code.
+# In 30 minutes: the moon and the prediction (6), the four curves (4), the parks with one slider (6), the votes on the
+# hardest ball and on the pool (8), the sentence (6). Leave out step by step and the code of the shuffling. Shuffle with
+# cards instead: ten carries a hitter on ten cards each, dealt out anew five times, the gaps on the board.

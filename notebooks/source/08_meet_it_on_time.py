@@ -718,20 +718,24 @@ progress("08")
 # %% [markdown] tags=["plan"]
 # ### Minutes
 #
-# - 0-10: review, claim, verdict
-# - 10-25: times, the window predicted
-# - 25-45: how late; on time by luck; stop
-# - 45-55: the side of a foul
-# - 55-63: sliders
-# - 63-85: Exercises
-# - 85-95: limits, sentence, verdict
+# - 0-10: review, the claim read aloud, everybody's verdict written down
+# - 10-15: the table of times; clap release and contact, 0.4 seconds apart
+# - 15-25: the window: predict it, then the models, then the widest of all
+# - 25-32: how late is he who waits for the slow one?
+# - 32-45: on time by luck, by hand; the hitter of lesson 6; stop
+# - 45-55: the side of a foul, and how often it misleads
+# - 55-63: the two sliders
+# - 63-85: Exercises, with the three votes
+# - 85-95: who changes his plan, the sentence, the verdict again
 #
 # ### On the board
 #
-# - a line of time: 0, 251, 401, 476
-# - window: 7 ... 36
-# - 15 miles an hour = 75 milliseconds
-# - pull side early, other side late
+# - a line of time: 0, 251, 401, 476 milliseconds
+# - window either way: 7 in print ... 36 at the widest
+# - 15 miles an hour = 75 milliseconds > 2 windows
+# - early: pull side; late: opposite side; 1 foul in 8 misleads
+# - late balls / balls touched, and the whiffs beside it
+# - as planned | plan changed by 251
 #
 # ### Votes
 #
@@ -741,4 +745,6 @@ progress("08")
 #
 # ### What to cut
 #
-# In 30 minutes: times, the prediction, one slider, two votes, the sentence. Leave out the side of a foul.
+# In 30 minutes: the times with the clap (5), the window predicted (5), how late he is, with the first slider (6), the
+# votes on the four fouls and on May (8), the sentence (6). Leave out luck by hand and the drooping bat. Nobody tests
+# reactions with thrown balls in a classroom; a ruler that is dropped between two fingers does it, too.
