@@ -166,12 +166,13 @@ _WHAT = (
     r"off|climb|rise|rose)",
     r"\bwhere (?:the|a|his|that) ball (?:goes|went|ends)",
     r"\bin the air\b",
-    r"\bsen(?:t|d|ds) .{0,30}(?:ball|out|up)\b",
+    r"\bsen(?:t|d|ds) .{0,30}(?:ball|out|up|high|higher|far)\b",
 )
 _PLACE = (
     r"\bwhere\b.{0,40}\b(?:meet|met|hit|struck|strike|touch|contact|catch|caught|got)",
     r"\b(?:place|point|spot|height) (?:of|where|on|at)\b",
-    r"\bcontact (?:point|spot|place)",
+    r"\bcontact (?:point|spot|place|height)|\bcontact (?:[\w'-]+ ){0,2}(?:low|high)",
+    r"\b(?:bottom|top|lower half|upper half|underside|middle) of the ball",
     r"\bspot\b",
     r"\b(?:under|lower|beneath|below|underneath)\b",
     r"\binch(?:es)?\b",
@@ -189,6 +190,7 @@ _CLIMB = (
     r"\b(?:swing|bat) (?:[\w'-]+ ){0,3}degrees",
     r"\bthan (?:the|his|her|your|how) (?:[\w'-]+ ){0,3}swing",
     r"\bsame swing",
+    r"\bhow (?:he|she|they|one|a hitter|the hitter) swings?\b",
     r"\bswings?'? (?:own )?(?:angle|path|plane)",
     r"\b(?:tilt|steepen|lift|rais)ing (?:the|his|her|your|a) (?:swing|bat)",
     r"\bswings? (?:[\w'-]+ ){0,4}(?:steep|flat|level|alike)",
@@ -205,7 +207,7 @@ _WITHIN = (
     r"\bsame (?:pitch|person)",
 )
 _MODEL = (
-    r"\bmodels?\b",
+    r"\bmodel|\bcomputer\b",
     r"\bsimulat",
     r"\b(?:comput|calculat|reckon)",
     r"\bphysics\b",
@@ -598,14 +600,14 @@ def _again_share(rng: np.random.Generator) -> tuple[str, Exercise]:
 
 def _again_within(rng: np.random.Generator) -> tuple[str, Exercise]:
     many, who, does, more, result = (
-        (150, "runners", "take longer strides", "lengthens her stride", "faster"),
-        (200, "hitters", "swing steeper", "steepens her swing", "hitting higher balls"),
-        (120, "pupils", "sleep longer", "sleeps an hour longer", "better in tests"),
-        (90, "shops", "open longer", "opens an hour longer", "selling more"),
+        (150, "runners", "who take longer strides", "lengthens her stride", "faster"),
+        (200, "hitters", "who swing steeper", "steepens her swing", "hitting higher balls"),
+        (120, "pupils", "who sleep longer", "sleeps an hour longer", "better in tests"),
+        (90, "shops", "that open longer", "opens an hour longer", "selling more"),
     )[int(rng.integers(4))]
     link = (0.4, 0.5, 0.6)[int(rng.integers(3))]
     return (
-        f"Of {many} {who}, those that {does} are {result} on average; the correlation is {link}. One of them "
+        f"Of {many} {who}, those {does} are {result} on average; the correlation is {link}. One of them "
         f"{more}. What does the study say about what comes of it?",
         Exercise(
             "06.again-one-or-many",
@@ -614,7 +616,7 @@ def _again_within(rng: np.random.Generator) -> tuple[str, Exercise]:
                 "c",
                 {
                     "a": f"{link:.0%} of the difference that the study shows".replace("%", " %"),
-                    "b": f"what those show that {does} already, on average",
+                    "b": f"what those show {does} already, on average",
                     "c": "little: it compares many, and not one before and after",
                     "d": "nothing: a correlation under 0.7 may be luck",
                 },
@@ -622,7 +624,7 @@ def _again_within(rng: np.random.Generator) -> tuple[str, Exercise]:
             (
                 Wrong("a", "a correlation is no part of an effect, and the study saw nobody change."),
                 Wrong("b", "those differ from the one in more than this. Nobody in the study changed."),
-                Wrong("d", f"among {many}, luck gives a tenth or less. Ask who was compared with whom."),
+                Wrong("d", f"among {many}, luck gives about a tenth. Ask who was compared with whom."),
             ),
             ("Did anybody in the study change anything?", "Between many and within one are two questions."),
             "The study compares many with one another; what one gains who changes is another question.",

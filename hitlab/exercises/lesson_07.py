@@ -455,8 +455,8 @@ EXERCISES = (
             "spin, goes farthest at about thirty.",
             too_much=(
                 TooMuch(
-                    r"\b(?:this|that|his|her) (?:one|ball|fly|drive|shot) (?:was|is|had been) (?:\w+ "
-                    r"){0,2}(?:too "
+                    r"\b(?:this|that|his|her) (?:one|ball|fly|drive|shot) (?:was|is|had been) "
+                    r"(?:[\w'-]+ ){0,2}(?:too "
                     r"|flat|steep|perfect)|\btoo (?:flat|steep|high)\b",
                     "that judges this ball, and nobody measured its angle",
                 ),
@@ -520,15 +520,16 @@ EXERCISES = (
 
 def _again_park(rng: np.random.Generator) -> tuple[str, Exercise]:
     park, more, step = int(rng.choice([8, 12, 18, 24])), int(rng.integers(2, 5)), 5
-    seen = int(rng.integers(370, 410))
-    what, place, standard, faster = (
-        ("A ball carried", "the park", "in standard air", "mile an hour of exit speed"),
-        ("A javelin flew, in feet,", "the tail wind", "in still air", "mile an hour of run-up"),
+    what, low, place, standard, faster = (
+        ("A ball carried", 370, "the park", "in standard air", "exit speed"),
+        ("A ski jumper flew", 400, "the wind", "in still air", "speed at take-off"),
     )[int(rng.integers(2))]
+    seen = low + int(rng.integers(40))
     right = seen - park + step * more
     return (
-        f"{what} {seen}; {place} gave it {park} feet. One more {faster} brings {step} feet. How many feet "
-        f"would it have gone {standard}, with {more} miles an hour more?",
+        f"{what} {seen} feet; {place} gave {park} of them. One more mile an hour of {faster} brings "
+        f"{step} feet. "
+        f"How many feet would it have been {standard}, and with {more} miles an hour more?",
         Exercise(
             "07.again-take-it-out",
             "compute",
@@ -547,16 +548,16 @@ def _again_park(rng: np.random.Generator) -> tuple[str, Exercise]:
 
 
 def _again_noise(rng: np.random.Generator) -> tuple[str, Exercise]:
-    place = int(rng.choice([20, 25, 30]))
-    who, moved, does, unit = (
-        ("A hitter's fly balls", "in the new park", "the park gives everybody", "feet farther"),
-        ("A cyclist's ride to work", "on the new road", "the road saves everybody", "seconds shorter"),
-        ("A baker's loaves", "from the new oven", "the oven adds for everybody", "grams heavier"),
+    place, off = int(rng.choice([20, 25, 30])), int(rng.choice([3, 4]))
+    told = (
+        "A hitter's fly balls go {} feet farther in a new park, on average; the park gives everybody {}.",
+        "A cyclist's ride to work is {} seconds shorter on a new road, on average; the road saves "
+        "everybody {}.",
+        "A baker's loaves are {} grams heavier from a new oven, on average; the oven adds {} for everybody.",
     )[int(rng.integers(3))]
-    off = int(rng.choice([3, 4]))
     return (
-        f"{who} are {place + off} {unit} {moved}, on average; {does} {place}. Luck moves such an average by "
-        "about 5. What does it say beyond the place?".replace("ride to work are", "rides to work are"),
+        f"{told.format(place + off, place)} Luck moves such an average by about 5. What does it say "
+        f"beyond that?",
         Exercise(
             "07.again-beyond-the-place",
             "transfer",
@@ -565,18 +566,18 @@ def _again_noise(rng: np.random.Generator) -> tuple[str, Exercise]:
                 {
                     "a": f"something changed: {place + off} is far more than luck's 5",
                     "b": f"nothing that shows: {off} are left, less than luck's 5",
-                    "c": f"something changed: {off} are left when the place is out",
-                    "d": "nothing that shows: a place cannot be taken out of an average",
+                    "c": f"something changed: {off} are left over what everybody has",
+                    "d": "nothing that shows: what all have cannot be taken off one",
                 },
             ),
             (
-                Wrong("a", "most of it belongs to the place, and that is known."),
+                Wrong("a", "most of it everybody has, and how much that is, is known."),
                 Wrong("c", "they are left, and luck alone gives as much."),
-                Wrong("d", "it can, where others show how much it gives to everybody."),
+                Wrong("d", "it can, where others show how much everybody has."),
             ),
-            ("Take out the place first.", f"{off} are left. How much does luck give?"),
+            ("Take off first what everybody has.", f"{off} are left. How much does luck give?"),
             f"{place + off} less {place} leaves {off}, and luck moves it by about 5.",
-            "first the place, then the noise.",
+            "first what everybody has, then the noise.",
             minutes=1,
         ),
     )

@@ -677,8 +677,8 @@ assert rolls.backspin_rpm < springs.backspin_rpm - 500
 assert 0.30 <= Swing().tangential_restitution <= 0.405
 
 # %% [markdown]
-# **What this model leaves out.** The errors scatter independently here; a real hitter who is fooled is off in all of
-# them. The hitter does not adjust to the pitch on its way, nor save a bad swing. The grip was measured at lower speeds
+# **What this model leaves out.** But for one trial above, the errors have nothing to do with one another; a real hitter who
+# is fooled is off in all of them. The hitter does not adjust to the pitch on its way, nor save a bad swing. The grip was measured at lower speeds
 # than those of a game.
 
 # %% [markdown]
