@@ -63,7 +63,7 @@ review("06", *right_of_review("06"))
 # (about so in one study of softball hitters, Kidokoro & Morishita, as quoted; for baseball we found none). Its people are
 # averages, not persons.
 #
-# Core: about 100 minutes. Optional: about 10 minutes.
+# Core: about 100 minutes. Optional: about 5 minutes.
 #
 # That is two sittings; the place to stop is marked. You may move on when the core exercises say *right*. If time is
 # short, leave out "What if we chose wrongly?" and "What a swing's angle is good for".

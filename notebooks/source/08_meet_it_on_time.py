@@ -313,10 +313,6 @@ assert (became >= 2).sum() == 5
 #
 # Timed for 80 and thrown 95: five fair balls in 40,000 swings of our hitter.
 
-# %% [markdown] tags=["sitting"]
-# **A good place to stop.** What you have done is kept. You know how late he is; next comes how one sees from the seats
-# whether a bat was early or late.
-
 # %% [markdown]
 # ### What the side of a foul tells
 #
@@ -388,6 +384,10 @@ assert misled.loc["pull side", "share"] < 0.08
 # - pull side: the bat was early
 # - opposite side: it was late
 # - one in eight says it the wrong way round
+
+# %% [markdown] tags=["sitting"]
+# **A good place to stop.** What you have done is kept. You know how late he is, and how one sees from the seats whether a
+# bat was early or late; next come the sliders, the exercises, and the limit of the claim.
 
 # %% [markdown]
 # ## Move it
@@ -722,8 +722,8 @@ progress("08")
 # - 10-15: the table of times; clap release and contact, 0.4 seconds apart
 # - 15-25: the window: predict it, then the models, then the widest of all
 # - 25-32: how late is he who waits for the slow one?
-# - 32-45: on time by luck, by hand; the hitter of lesson 6; stop
-# - 45-55: the side of a foul, and how often it misleads
+# - 32-45: on time by luck, by hand; the hitter of lesson 6
+# - 45-55: the side of a foul, and how often it misleads; stop
 # - 55-63: the two sliders
 # - 63-85: Exercises, with the three votes
 # - 85-95: who changes his plan, the sentence, the verdict again
