@@ -190,6 +190,7 @@ SAY = Exercise("99.say", "say", HERS, (), ("one", "two"), "so", "good.", minutes
         ("Cramtree, 13 of 400 swings, likely", "not yet", "Missing: out of what"),
         ("Cramtree, 40 swings, definitely likely", "not yet", '"definitely"'),
         ("Cramtree's 40 swings do not prove it, the chance is small", "right", ""),
+        ("Not Cramtree alone, so 40 swings prove it, likely", "not yet", '"prove"'),
         ("yes", "not yet", "no sentence yet"),
         ("Cramtree " * 21, "not yet", "21 words; 20 is the most"),
         ("x " * 10_000, "not yet", "10,000 words"),

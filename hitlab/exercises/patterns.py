@@ -18,6 +18,7 @@ __all__ = ["CHANCE", "DOUBT", "SURE_WORDS", "as_read", "name", "number", "rate",
 _PER_CENT = r"(?: ?%| per ?cent\b)"
 _DENIAL = re.compile(r"\b(?:not|no|never|nobody|nothing|cannot|without|nor|neither|hardly)\b|n't\b")
 _NEAR_SIMPLE = 0.15  # by which a rate may differ from one in so many, as a share of it
+_CLAUSE = re.compile(r"[.;:!?](?= |$)|, (?:so|and|but|because|since|which|as)\b")  # no denial reaches beyond
 _REACH = 5  # words within which a denial turns round what follows
 
 CHANCE = (
@@ -123,7 +124,7 @@ def too_much_in(text: str, patterns: tuple[TooMuch, ...]) -> tuple[str, str] | N
     read = as_read(text)
     for one in patterns:
         for found in re.finditer(one.pattern, read):
-            before = " ".join(read[: found.start()].split()[-_REACH:])
-            if not _DENIAL.search(before.rpartition(".")[2]):
+            before = " ".join(_CLAUSE.split(read[: found.start()])[-1].split()[-_REACH:])
+            if not _DENIAL.search(before):
                 return found[0].strip(), one.why
     return None
