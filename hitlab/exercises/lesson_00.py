@@ -810,9 +810,9 @@ def _again_more_than_luck(rng: np.random.Generator) -> tuple[str, Exercise]:
 
 
 _PAIRS = (
-    ("this week's sales and the next week's, of 60 shops", "shop"),
-    ("the spelling marks and the sums marks of 60 pupils", "pupil"),
-    ("the first and the second hundred swings of 60 hitters", "hitter"),
+    ("this week's sales with the next week's over 60 shops", "shop"),
+    ("the marks in spelling with those in sums over 60 pupils", "pupil"),
+    ("the first hundred swings with the second over 60 hitters", "hitter"),
 )
 
 
@@ -833,7 +833,7 @@ def _again_correlation(rng: np.random.Generator) -> tuple[str, Exercise]:
         "d": "that two columns go together, or do not, names no cause.",
     }
     return (
-        f"The correlation of {pair}, is {size:.2f}. What does that say?",
+        f"The correlation of {pair} is {size:.2f}. What does that say?",
         Exercise(
             "00.again-correlation",
             "fault",
