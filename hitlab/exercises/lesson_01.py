@@ -45,6 +45,8 @@ TWO_TURNS = pd.DataFrame(
 )
 """Two turns at bat, one row a pitch."""
 
+_NOT = r"(?:\bnot|n't|\bno longer|\bnever)(?: \w+){0,6}"  # a denial, and what is denied not far behind
+
 TRIED = ["whiff", "foul", "foul tip", "in play"]
 
 
@@ -481,9 +483,9 @@ EXERCISES = (
                         r"\b(?:ahead of|in front of|above|over) (?:her|hana|falandra)\b",
                         r"\b(?:is|are|comes?|stands?|ranks?|sits?|falls?|drops?) (?:\w+ )?(?:behind|below)\b",
                         r"\bbehind (?:nadia|izezno|six|seven|others|a few)",
-                        r"(?:\bnot|n't|\bno longer|\bnever) (?:\w+ ){0,6}(?:first|lead|leads|leader|leading)\b",
-                        r"(?:\bnot|n't|\bno longer|\bnever) (?:\w+ ){0,6}(?:on top|top|number one|no\. 1)\b",
-                        r"(?:\bnot|n't|\bno longer|\bnever) (?:\w+ ){0,6}(?:the most|most often|more often)\b",
+                        rf"{_NOT} (?:first|lead|leads|leader|leading)\b",
+                        rf"{_NOT} (?:on top|top|number one|no\. 1)\b",
+                        rf"{_NOT} (?:the most|most often|more often)\b",
                         r"\b(?:nadia|izezno)\b",
                         r"\bmore often than (?:hana|falandra|she|her)\b",
                         r"\btop ten\b",
