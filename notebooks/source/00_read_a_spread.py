@@ -233,9 +233,11 @@ assert len(league) == 69
 assert league.max() > 2 * league.min()
 assert rate_text(league.mean()) == ".137"
 assert rate_text(league.std()) == ".024"
+assert (table["swings"].sum(), table["unmeasured"].sum()) == (27_600, 96)
 
 # %% [markdown]
-# Rates are written as the game writes them: .137 means 137 hard swings in a thousand.
+# Rates are written as the game writes them: .137 means 137 hard swings in a thousand. (96 of the 27,600 swings ended with
+# a ball that nobody measured; these count as not hard.)
 
 # %% [markdown] tags=["exercise"]
 # ### Within one (predict, core, 2 min)
@@ -548,6 +550,24 @@ assert pd.Series(league).std() < 1.01 * league.std()
 #
 # **Divided by five or by four.** Some programs, pandas among them, divide the squares' sum by one less than the count,
 # because five numbers stand for more that were not seen: our 2 becomes 2.24. With 69 hitters it hardly matters.
+#
+# **Equals in a real league.** Our equals all had the same chance in every swing. Real ones meet other pitchers in other
+# parks, and that alone sets them apart a little. Whether it was ability here, only an invented league can show, for it
+# knows everybody's true rate:
+
+# %%
+known = pd.read_csv(hitlab.demonstration.demo_folder() / "truth.csv")
+true = known.set_index("hitter_id").loc[table["hitter_id"], "hard_per_swing"]
+print("standard deviation of the true rates:", rate_text(np.std(true)))
+print("luck's, and both together:", rate_text(np.sqrt(from_luck)), end=", ")
+print(rate_text(np.sqrt(np.var(true) + from_luck)))
+
+# %% tags=["asserted"]
+assert rate_text(np.std(true)) == ".016"
+assert abs(np.sqrt(np.var(true) + from_luck) - league.std()) < 0.0005
+
+# %% [markdown]
+# The coach is right: these hitters truly differ, and luck's share and theirs make up what was seen.
 #
 # **Together is no cause.** Two columns may go together because a third thing moves both: hitters who play in the same
 # park, for instance.
