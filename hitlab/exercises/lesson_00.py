@@ -229,7 +229,7 @@ def spreads(equals: np.ndarray, seen: float) -> Axes:
 
     ax, own = look.axes_for(None, 8.0, 3.6)
     low, high = (float(end) for end in np.quantile(equals, [0.05, 0.95]))
-    tall = ax.hist(equals, bins=40, color=look.BANDS[1])[0].max()
+    tall = float(np.max(ax.hist(equals, bins=40, color=look.BANDS[1])[0]))
     ax.plot([low, high], [-0.05 * tall] * 2, color=look.EDGE, linewidth=4, solid_capstyle="butt")
     ax.axvline(seen, color=look.ACCENTS[0], linewidth=2)
     look.put(
@@ -304,24 +304,28 @@ def _some_luck(rng: np.random.Generator) -> tuple[int, int, float, np.random.Gen
     return hitters, swings, float(rng.uniform(0.1, 0.3)), np.random.default_rng(int(rng.integers(2**31)))
 
 
+def _middle(numbers: np.ndarray, cut_off: float = 0.05) -> np.ndarray:
+    return np.asarray(np.quantile(numbers, [cut_off, 1 - cut_off]))
+
+
 def _leagues(hitters: int, swings: int, rate: float, rng: np.random.Generator) -> np.ndarray:
     return rng.binomial(swings, rate, (2_000, hitters))
 
 
 def _in_hard_swings(hitters: int, swings: int, rate: float, rng: np.random.Generator) -> np.ndarray:
-    return np.quantile(_leagues(hitters, swings, rate, rng).std(axis=1), [0.05, 0.95])
+    return _middle(_leagues(hitters, swings, rate, rng).std(axis=1))
 
 
 def _over_leagues(hitters: int, swings: int, rate: float, rng: np.random.Generator) -> np.ndarray:
-    return np.quantile((_leagues(hitters, swings, rate, rng) / swings).std(axis=0), [0.05, 0.95])
+    return _middle((_leagues(hitters, swings, rate, rng) / swings).std(axis=0))
 
 
 def _of_means(hitters: int, swings: int, rate: float, rng: np.random.Generator) -> np.ndarray:
-    return np.quantile((_leagues(hitters, swings, rate, rng) / swings).mean(axis=1), [0.05, 0.95])
+    return _middle((_leagues(hitters, swings, rate, rng) / swings).mean(axis=1))
 
 
 def _four_fifths(hitters: int, swings: int, rate: float, rng: np.random.Generator) -> np.ndarray:
-    return np.quantile((_leagues(hitters, swings, rate, rng) / swings).std(axis=1), [0.1, 0.9])
+    return _middle((_leagues(hitters, swings, rate, rng) / swings).std(axis=1), 0.1)
 
 
 def together(first, second):  # type: ignore[no-untyped-def]
@@ -671,6 +675,11 @@ EXERCISES = (
                     r"\b(?:no|nothing to do with|not?|without) luck\b(?! alone)",
                     "that leaves luck out, and it has its share",
                 ),
+                TooMuch(
+                    r"\b(?:is|was|are|were|be|it's) (?:all |just |only |purely |merely |simply |pure |mere )+"
+                    r"(?:by )?(?:luck|chance|noise|random)\b",
+                    "that is the opposite of what was seen",
+                ),
                 TooMuch(r"\bimpossible\b", "that rules out what was only never seen in so many draws"),
                 TooMuch(
                     r"\b(?:because|thanks to|due to|as) (?:of |they |some "
@@ -694,6 +703,11 @@ EXERCISES = (
                 "than equal ones would.",
             ),
             bad=(
+                (
+                    "Over 400 swings each, the spread in hard hits is pure luck in 90 percent of 2,000 "
+                    "leagues.",
+                    "too much",
+                ),
                 ("These hitters differ in hard swings, and luck alone would hardly do that.", "out of what"),
                 ("Over 400 swings each, hard hits are spread wider than luck would have it.", "how sure"),
                 (

@@ -74,8 +74,9 @@ def _count(hitter: str, name: str) -> int:
 
 
 def _in_play_per_swing(hitter: str) -> float:
-    counted = season().table().set_index("hitter").loc[hitter]  # balls that were not measured, too
-    return float(counted["in_play"] / counted["swings"])
+    counted = season().table().set_index("hitter")  # balls in play that were not measured, too
+    both = counted.loc[hitter, ["in_play", "swings"]].to_numpy(dtype=float)
+    return float(both[0] / both[1])
 
 
 def _in_both_tens() -> float:
@@ -101,9 +102,14 @@ def _some_pitches(rng: np.random.Generator) -> tuple[pd.DataFrame]:
         & (rng.random(30) < 0.5)
         & ~pitches["bunt"]
     )
-    for column, outcome in (("bunt", "foul"), ("check_swing", "ball"), ("check_swing", "whiff")):
-        more = {"outcome": outcome, "bunt": False, "check_swing": False, column: True}
-        pitches.loc[len(pitches)] = more
+    more = pd.DataFrame(
+        {
+            "outcome": ["foul", "ball", "whiff"],
+            "bunt": [True, False, False],
+            "check_swing": [False, True, True],
+        }
+    )
+    pitches = pd.concat([pitches, more])
     return (pitches.sample(frac=1, random_state=int(rng.integers(2**31))).reset_index(drop=True),)
 
 
@@ -150,7 +156,8 @@ def _some_hitters(rng: np.random.Generator) -> tuple[pd.DataFrame]:
 
 
 def _lists_swapped(table: pd.DataFrame) -> pd.Series:
-    return -places_lost(table)
+    per_ball, per_swing = table["hard"] / table["in_play"], table["hard"] / table["swings"]
+    return per_ball.rank(ascending=False) - per_swing.rank(ascending=False)
 
 
 def _from_the_bottom(table: pd.DataFrame) -> pd.Series:
@@ -163,11 +170,9 @@ def _one_list_twice(table: pd.DataFrame) -> pd.Series:
 
 
 def _for_air() -> str:
-    table = _table()
-    above = "among the" if _row(THE_OTHER)["rank_swings"] < _row(THE_HITTER)["rank_swings"] else "of the"
     return (
-        f"Counting every swing, {THE_HITTER} does not lead in hard-hit balls: {above} {len(table)} hitters "
-        f"with {MINIMUM} swings {THE_OTHER}, for one, is ahead of her."
+        f"Counting every swing, {THE_HITTER} does not lead in hard-hit balls: among the {len(_table())} "
+        f"hitters with {MINIMUM} swings {THE_OTHER}, for one, is ahead of her."
     )
 
 
@@ -451,8 +456,10 @@ EXERCISES = (
                     "out of what",
                     "every swing, not only some of them",
                     (
-                        r"\b(?:per|each|every|all|any|of|of her|the|one|her|by|a|\d+) swings?\b",
+                        r"\b(?:per|each|every|all|any|of|one|her|by a) swings?\b",
+                        rf"(?:{patterns.number(553)}) swings\b",
                         r"\bper[ -]swing\b",
+                        r"\b(?:divid\w+|count\w*) by (?:all |every |her )*swings?\b",
                         r"\bswings? (?:taken|counted|and all|included)",
                         r"\b(?:she|they|one|you|anyone|anybody|who(?:ever)?) swings?\b",
                         r"\bswung\b",
@@ -529,6 +536,10 @@ EXERCISES = (
                 "does.",
             ),
             bad=(
+                (
+                    "Hana Falandra is eighth in hard-hit balls among hitters with at least 150 swings.",
+                    "out of what",
+                ),
                 (
                     "Per swing nobody of the 103 regulars hits it hard more often than Hana Falandra.",
                     "too much",

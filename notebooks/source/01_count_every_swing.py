@@ -192,7 +192,7 @@ assert total["whiffs"] + total["fouls"] + total["in_play"] == total["swings"]
 # ### Both lists (predict, core, 3 min)
 #
 # Take the ten best per ball in play and the ten best per swing, among hitters with at least 150 swings. How many stand
-# in **both** tens? Give a low and a high end, at most 3 apart: `answer = 7, 10`, for instance.
+# in **both** tens? Give a low and a high end, at most 3 apart: `answer = 2, 5`, for instance.
 
 # %% tags=["answer"]
 answer = ...
@@ -587,10 +587,8 @@ check("01.swap-the-factors", answer)
 
 # %%
 season = counts.table().sum(numeric_only=True)
-late_hard, late_swings = (
-    int(season["two_strike_hard"]),
-    int(season["two_strike_swings"]),
-)
+late_hard = int(season["two_strike_hard"])
+late_swings = int(season["two_strike_swings"])
 early_hard = int(season["hard"]) - late_hard
 early_swings = int(season["swings"]) - late_swings
 for words, hard_balls, swings in (
