@@ -351,16 +351,16 @@ assert 0.4 < luck_variance / league.var() < 0.6
 # Of 2,000 leagues of equals not one lies as far apart as the coach's. Nine in ten lie from .015 to .019, and hers at
 # .024. So these hitters are not equals.
 #
-# But look where the bars stand: luck alone is not far behind. Variances show it best, for luck's and the true ones add
-# up:
+# But look where the bars stand: luck alone is not far behind. Variances show it best, because they add up: the variance
+# seen is luck's and that of the true rates together. (Standard deviations do not add up.)
 
 # %%
-from_luck = league.mean() * (1 - league.mean()) / 400  # of the rate of 400 equal swings
+from_luck = leagues.var(axis=1).mean()  # of the 2,000 leagues of equals, on average
 print(f"variance seen {league.var():.6f}, from luck {from_luck:.6f}")
 print("luck's part of it:", percent(from_luck / league.var()))
 
 # %% tags=["asserted"]
-assert percent(from_luck / league.var()) == "52 %"
+assert percent(from_luck / league.var()) == "51 %"
 
 # %% [markdown] tags=["slide"]
 # # Half of it is luck, all the same
