@@ -22,9 +22,9 @@ from hitlab.wording import percent, rate_text
 # > "People tell me it is all luck. If these hitters were equally good, their numbers would lie closer together than
 # > they do."
 #
-# Is she right? To answer, one has to say how close together "close together" is.
+# Is she right? How close together is "close together"?
 #
-# The league is invented, and so are its people. The question is not.
+# The league is invented, and so are its people.
 
 # %% [markdown] tags=["slide"]
 # # Is it all luck?
@@ -47,7 +47,7 @@ from hitlab.wording import percent, rate_text
 #
 # Nothing but this notebook, a pencil and paper. Run a cell with Shift+Enter, from top to bottom.
 #
-# Core: about 45 minutes. Optional: about 20 minutes. There is a place to stop half way.
+# Core: about 50 minutes. Optional: about 30 minutes. In two sittings: about 25 and 25 minutes.
 #
 # You may move on when the core exercises say *right*. If time is short, leave out "Move it" and all that is marked
 # optional.
@@ -59,7 +59,7 @@ from hitlab.wording import percent, rate_text
 # their numbers lie **closer together** than they do?
 #
 # Say `"holds"` (yes, the coach is right), `"does not hold"` or `"open"`, and how sure you are, from 1/3 (a blind guess
-# among three) to 1 (certain). A low number is no shame.
+# among three) to 1 (certain).
 
 # %% tags=["answer", "confidence"]
 verdict = ...
@@ -124,9 +124,8 @@ assert (five.var(), five.std()) == (4, 2)
 
 # %%
 away = five - five.mean()
-print("distances:", away)
-print("squares:  ", away**2, " their mean:", (away**2).mean())
-print("its root: ", np.sqrt((away**2).mean()), " and at once:", five.std())
+print("squares:", away**2, " their mean:", (away**2).mean())
+print("its root:", np.sqrt((away**2).mean()), " and at once:", five.std())
 
 # %% [markdown] tags=["slide"]
 # # One number for a spread
@@ -208,10 +207,6 @@ def together(first, second):
 
 check("00.go-together", together)
 
-# %% [markdown] tags=["sitting"]
-# **A good place to stop.** You can say how far numbers lie apart and how far they go together; next comes the coach's
-# list, and how much of it is luck.
-
 # %% [markdown]
 # ## Look
 #
@@ -225,7 +220,6 @@ table = hitlab.tally(season[number <= 400]).table()
 table = table[table["swings"] == 400]
 league = (table["hard"] / 400).to_numpy()
 print(len(league), "hitters, mean", rate_text(league.mean()))
-print("from", rate_text(league.min()), "to", rate_text(league.max()))
 print("standard deviation", rate_text(league.std()))
 
 # %% tags=["asserted"]
@@ -265,14 +259,18 @@ plots.show(dots(league, "The league: some hit it hard twice as often"))
 # picture: above
 
 # %% [markdown]
-# That is the league's spread. Is it much? Nothing is much or little by itself. It has to be held against something: here
-# against 69 hitters who are equally good.
+# Is that much? Nothing is much or little by itself. It has to be held against something: here against 69 hitters who are
+# equally good.
+
+# %% [markdown] tags=["sitting"]
+# **A good place to stop.** You can say how far numbers lie apart and how far they go together; next comes how much of the
+# league's spread luck alone would make.
 
 # %% [markdown]
 # ## Simulate
 #
-# Suppose the coach is wrong. Then everybody has the same chance of a hard swing, the league's mean, and luck does the
-# rest. Such a league is easily made: let chance play 400 swings for each.
+# Suppose the coach is wrong: everybody has the same chance of a hard swing, the league's mean, and luck does the rest.
+# Let chance play 400 swings for each.
 
 # %%
 rng = np.random.default_rng(1)
@@ -445,8 +443,7 @@ assert abs(wide[100] / wide[400] - 2) < 0.05
 assert abs(wide[400] / wide[1600] - 2) < 0.05
 
 # %% [markdown]
-# Four times as many swings, half the spread: luck gets smaller, but slowly. Nobody in these leagues is better than
-# anybody else, however it looks.
+# Four times as many swings, half the spread: luck gets smaller, but slowly.
 
 # %% [markdown]
 # ## Exercises
@@ -634,13 +631,13 @@ progress("00")
 # %% [markdown] tags=["plan"]
 # ### Minutes
 #
-# - 0-5: the claim; everybody's verdict, in writing
-# - 5-15: five numbers on the board: mean, squares, standard deviation; the first exercise by hand
-# - 15-21: two columns and their rectangles
-# - 21-25: the league; the prediction, then the picture
-# - 25-35: leagues of equals, the range, the function
-# - 35-39: the five behind the curtain
-# - 39-45: verdict again, the sentence, two of them read out
+# - 0-6: the claim; everybody's verdict, in writing
+# - 6-17: five numbers on the board: mean, squares, standard deviation; the first exercise by hand
+# - 17-23: two columns and their rectangles
+# - 23-28: the league; the prediction, then the picture
+# - 28-40: leagues of equals, the range, the function
+# - 40-44: the five behind the curtain
+# - 44-50: where this breaks; verdict again, the sentence, two of them read out
 #
 # ### On the board
 #

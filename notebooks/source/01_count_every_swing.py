@@ -61,7 +61,7 @@ review("01", *right_of_review("01"))
 #
 # Nothing but this notebook. Run a cell with Shift+Enter, from top to bottom.
 #
-# Core: about 70 minutes. Optional: about 20 minutes. There is a place to stop half way.
+# Core: about 70 minutes. Optional: about 25 minutes. In two sittings: about 25 and 45 minutes.
 #
 # You may move on when the core exercises say *right*. If time is short, leave out "Simulate" and the exercises marked
 # optional.
@@ -270,10 +270,6 @@ assert hana["per_swings"] < nadia["per_swings"]
 # %% [markdown]
 # Of Hana's balls in play more are hard, but she puts fewer of her swings in play. Multiplied, Nadia Izezno is ahead.
 
-# %% [markdown] tags=["sitting"]
-# **A good place to stop.** You know what a swing is and why two lists of the same hard balls disagree; next, a league in
-# which we know who is better, and exercises.
-
 # %% [markdown]
 # ## Simulate
 #
@@ -356,6 +352,10 @@ for misses in (0, 1, 24, 30):
 # However often Lou misses, per ball in play he stays perfect. Per swing he falls with each miss.
 #
 # picture: above
+
+# %% [markdown] tags=["sitting"]
+# **A good place to stop.** You know what a swing is and why two lists of the same hard balls disagree; next come the
+# exercises, and where "per swing" misleads.
 
 # %% [markdown]
 # ## Exercises

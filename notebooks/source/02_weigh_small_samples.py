@@ -68,7 +68,7 @@ assert (
 #
 # Nothing but this notebook. Run a cell with Shift+Enter, from top to bottom.
 #
-# Core: about 90 minutes. Optional: about 15 minutes. There is a place to stop half way.
+# Core: about 90 minutes. Optional: about 20 minutes. In two sittings: about 45 and 45 minutes.
 #
 # You may move on when the core exercises say *right*. If time is short, leave out "What an interval promises" and the
 # exercises marked optional.
@@ -271,10 +271,6 @@ assert all(typical_error(pull) < typical_error(0) for pull in pulls[1:])
 # # Any pull beats none
 #
 # After 45 swings the best pull is about four fifths of the way to the mean. The error falls to less than half.
-
-# %% [markdown] tags=["sitting"]
-# **A good place to stop.** You know why leaders fall, and that pulling every rate toward the mean helps; next come the
-# formula for the right amount, real hitters, and what an interval promises.
 
 # %% [markdown]
 # ### The formula
@@ -492,6 +488,10 @@ assert shrunk_has[top].sum() > has_truth[top].sum()
 # # A promise about all, broken at the top
 #
 # Nine in ten of all intervals hold the true rate. Of the ten leaders' intervals two do.
+
+# %% [markdown] tags=["sitting"]
+# **A good place to stop.** You know why leaders fall, by how much to pull a rate toward the mean, and what an interval
+# promises; next come what more swings do, most of the exercises, and where all this breaks.
 
 # %% [markdown]
 # ## Move it
@@ -855,14 +855,14 @@ progress("02")
 # ### Minutes
 #
 # - 0-8: the review; the claim; everybody's verdict, in writing
-# - 8-20: the eight best, the eight worst; how many stay on top?
-# - 20-38: the league whose truth is known: leaders, the two curves, pulling by trying
-# - 38-45: first vote; a place to stop
-# - 45-55: the formula, with numbers called out by the class; pull her
-# - 55-62: the real hitters; open the envelope together
-# - 62-74: draw her forty again, in pairs; the promise, and who breaks it
-# - 74-82: the two other votes
-# - 82-90: where this breaks; verdict again, the sentence
+# - 8-18: the eight best, the eight worst; how many stay on top?
+# - 18-30: the league whose truth is known: leaders, the two curves, pulling by trying; the formula
+# - 30-34: the real hitters; open the envelope together
+# - 34-46: draw her forty again, in pairs; the promise, and who breaks it; a place to stop
+# - 46-50: the slider
+# - 50-72: the three votes; pull her, the whole list
+# - 72-82: where this breaks
+# - 82-90: verdict again, the sentence
 #
 # ### On the board
 #
