@@ -9,10 +9,23 @@ import numpy as np
 import pandas as pd
 
 import hitlab
-from hitlab.exercises.definitions import Again, Bounds, Choice, Exercise, Lesson, Number, Wrong
+from hitlab.exercises import patterns
+from hitlab.exercises.definitions import (
+    Again,
+    Bounds,
+    Choice,
+    Code,
+    Exercise,
+    Lesson,
+    Number,
+    Point,
+    Sentence,
+    TooMuch,
+    Wrong,
+)
 from hitlab.wording import percent, rate_text
 
-__all__ = ["AT_BAT", "LESSON", "MINIMUM", "season"]
+__all__ = ["LESSON", "MINIMUM", "TWO_TURNS", "season"]
 
 MINIMUM = 150
 """Swings that a hitter needs to be on the lesson's lists."""
@@ -21,15 +34,20 @@ THE_HITTER = "Hana Falandra"
 THE_OTHER = "Nadia Izezno"
 THE_SECOND = "Zoë Quarmoor"
 
-AT_BAT = pd.DataFrame(
+TWO_TURNS = pd.DataFrame(
     {
         "hitter": "Odile Farrowmere",
-        "outcome": ["whiff", "ball", "foul tip", "foul", "ball", "foul", "in play"],
-        "bunt": [True, False, False, False, False, False, False],
-        "check_swing": [False, True, False, False, True, False, False],
-        "strikes": [0, 1, 1, 2, 2, 2, 2],
+        "outcome": ["whiff", "ball", "foul tip", "foul", "in play", "whiff", "ball", "foul", "in play"],
+        "bunt": [True, *[False] * 8],
+        "check_swing": [False, True, False, False, False, True, True, False, False],
+        "strikes": [0, 1, 1, 2, 2, 0, 1, 1, 2],
     }
 )
+"""Two turns at bat, one row a pitch."""
+
+_NOT = r"(?:\bnot|n't|\bno longer|\bnever)(?: \w+){0,6}"  # a denial, and what is denied not far behind
+
+TRIED = ["whiff", "foul", "foul tip", "in play"]
 
 
 @cache
@@ -56,7 +74,9 @@ def _count(hitter: str, name: str) -> int:
 
 
 def _in_play_per_swing(hitter: str) -> float:
-    return float(_row(hitter)["in_play"] / _row(hitter)["swings"])
+    counted = season().table().set_index("hitter")  # balls in play that were not measured, too
+    both = counted.loc[hitter, ["in_play", "swings"]].to_numpy(dtype=float)
+    return float(both[0] / both[1])
 
 
 def _in_both_tens() -> float:
@@ -66,6 +86,94 @@ def _in_both_tens() -> float:
 
 def _verdict() -> str:
     return hitlab.check_leads(season(), THE_HITTER, about="record", minimum=MINIMUM).verdict
+
+
+def swings_in(pitches):  # type: ignore[no-untyped-def]
+    tried = pitches["outcome"].isin(["whiff", "foul", "foul tip", "in play"])
+    return (tried & ~pitches["bunt"]).sum()
+
+
+def _some_pitches(rng: np.random.Generator) -> tuple[pd.DataFrame]:
+    outcomes = rng.permutation([*TRIED, "ball", "called strike", *rng.choice([*TRIED, "ball"], 24)])
+    pitches = pd.DataFrame({"outcome": outcomes})
+    pitches["bunt"] = pitches["outcome"].isin(["whiff", "foul", "in play"]) & (rng.random(30) < 0.3)
+    pitches["check_swing"] = (
+        pitches["outcome"].isin(["whiff", "ball", "called strike"])
+        & (rng.random(30) < 0.5)
+        & ~pitches["bunt"]
+    )
+    more = pd.DataFrame(
+        {
+            "outcome": ["foul", "ball", "whiff"],
+            "bunt": [True, False, False],
+            "check_swing": [False, True, True],
+        }
+    )
+    pitches = pd.concat([pitches, more])
+    return (pitches.sample(frac=1, random_state=int(rng.integers(2**31))).reset_index(drop=True),)
+
+
+def _with_bunts(pitches: pd.DataFrame) -> int:
+    return int(pitches["outcome"].isin(TRIED).sum())
+
+
+def _without_foul_tips(pitches: pd.DataFrame) -> int:
+    return int((pitches["outcome"].isin(["whiff", "foul", "in play"]) & ~pitches["bunt"]).sum())
+
+
+def _without_check_swings(pitches: pd.DataFrame) -> int:
+    tried = pitches["outcome"].isin(TRIED) & ~pitches["bunt"]
+    return int((tried & ~pitches["check_swing"]).sum())
+
+
+def _with_held_ones(pitches: pd.DataFrame) -> int:
+    tried = pitches["outcome"].isin(TRIED) | pitches["check_swing"]
+    return int((tried & ~pitches["bunt"]).sum())
+
+
+def _every_pitch(pitches: pd.DataFrame) -> int:
+    return len(pitches)
+
+
+def places_lost(table):  # type: ignore[no-untyped-def]
+    per_ball = table["hard"] / table["in_play"]
+    per_swing = table["hard"] / table["swings"]
+    return per_swing.rank(ascending=False) - per_ball.rank(ascending=False)
+
+
+def _some_hitters(rng: np.random.Generator) -> tuple[pd.DataFrame]:
+    swings = rng.integers(150, 600, 8)
+    in_play = rng.binomial(swings, rng.uniform(0.25, 0.5, 8))
+    return (
+        pd.DataFrame(
+            {
+                "swings": swings,
+                "in_play": in_play,
+                "hard": rng.binomial(in_play, rng.uniform(0.25, 0.5, 8)),
+            }
+        ),
+    )
+
+
+def _lists_swapped(table: pd.DataFrame) -> pd.Series:
+    per_ball, per_swing = table["hard"] / table["in_play"], table["hard"] / table["swings"]
+    return per_ball.rank(ascending=False) - per_swing.rank(ascending=False)
+
+
+def _from_the_bottom(table: pd.DataFrame) -> pd.Series:
+    per_ball, per_swing = table["hard"] / table["in_play"], table["hard"] / table["swings"]
+    return per_swing.rank(ascending=True) - per_ball.rank(ascending=False)
+
+
+def _one_list_twice(table: pd.DataFrame) -> pd.Series:
+    return 0.0 * table["hard"]
+
+
+def _for_air() -> str:
+    return (
+        f"Counting every swing, {THE_HITTER} does not lead in hard-hit balls: among the {len(_table())} "
+        f"hitters with {MINIMUM} swings {THE_OTHER}, for one, is ahead of her."
+    )
 
 
 EXERCISES = (
@@ -98,25 +206,55 @@ EXERCISES = (
     Exercise(
         "01.count-the-swings",
         "compute",
-        Number(lambda: float(hitlab.tally(AT_BAT).column("swings")[0]), tolerance=0),
+        Number(lambda: float(hitlab.tally(TWO_TURNS).column("swings")[0]), tolerance=0),
         (
-            Wrong(1, "that is the balls in play. Fouls and foul tips are swings too."),
-            Wrong(5, "close: the first pitch was a bunt attempt, and a bunt is not a swing."),
+            Wrong(2, "that is the balls in play. Fouls and foul tips are swings too."),
+            Wrong(
+                5,
+                "one short: a foul tip is a swing, and so is a check swing that went too far. Both counted?",
+            ),
             Wrong(
                 7,
+                "one too many: a bunt attempt is no swing, nor is a check swing held in time. Which was it?",
+            ),
+            Wrong(4, "two short: foul tips are swings, and a check swing that went too far is one."),
+            Wrong(8, "two too many: the held check swings were stopped in time, or a bunt slipped in."),
+            Wrong(
+                9,
                 "that is every pitch. A pitch that is let go is no swing, and a held check swing is let go.",
             ),
-            Wrong(3, "one short: a foul tip is a swing too; the bat came round."),
-            Wrong(6, "held check swings are not swings: the bat started, and stopped in time."),
         ),
         (
             "Go through the pitches one by one and ask: did the bat go all the way, and was it no bunt?",
-            "The held check swings and the bunt do not count. Fouls, the foul tip and the ball in play do.",
+            "The held check swings and the bunt do not count. Fouls, the foul tip, the check swing that went "
+            "and the balls in play do.",
         ),
-        "Foul tip, foul, foul, in play: four swings. The missed bunt has its own count, and the two held "
-        "check swings are balls.",
+        "Foul tip, foul, in play; check swing gone, foul, in play: six swings. The missed bunt has its own "
+        "count, and the two held check swings are balls.",
         "now you count as the ledger does: whiffs, fouls, foul tips, balls in play, without bunts.",
-        minutes=4,
+        minutes=3,
+    ),
+    Exercise(
+        "01.swings-in",
+        "write",
+        Code(swings_in, _some_pitches),
+        (
+            Wrong(_with_bunts, "the bunt attempts are still among them."),
+            Wrong(_without_foul_tips, "foul tips are missing: the bat came round, and the ball was brushed."),
+            Wrong(
+                _without_check_swings,
+                "you took out every check swing, and one that went too far is a swing like any other.",
+            ),
+            Wrong(_with_held_ones, "held check swings are among them, and those were stopped in time."),
+            Wrong(_every_pitch, "that is every pitch, let go or not."),
+        ),
+        (
+            "Four outcomes come of a swing. Then take away the rows in which the bat was held out.",
+            'tried = pitches["outcome"].isin([...]) with the four; then (tried & ~pitches["bunt"]).sum().',
+        ),
+        "Whiffs, fouls, foul tips and balls in play, of which those that were bunts are left out.",
+        "two lines, and any season's swings are counted by one rule.",
+        minutes=5,
     ),
     Exercise(
         "01.which-denominator",
@@ -127,13 +265,13 @@ EXERCISES = (
                 "a": "balls in play",
                 "b": "swings",
                 "c": "plate appearances (turns at bat)",
-                "d": "hits",
+                "d": "pitches",
             },
         ),
         (
             Wrong("a", "then a swing that misses costs her nothing, and this pitcher lives on misses."),
             Wrong("c", "that mixes in how often she swings at all. The question begins when the bat starts."),
-            Wrong("d", "a hit is a hit whether it was struck hard or not, and hard balls get caught."),
+            Wrong("d", "most pitches she lets go by. The question begins when the bat starts."),
         ),
         (
             "Read the question again and underline the word after 'each time she'.",
@@ -175,7 +313,8 @@ EXERCISES = (
             f"the first over the second is {rate_text(_rate(THE_OTHER, 'swings'))}."
         ),
         "about one swing in five. That is what a seat behind the plate sees.",
-        minutes=4,
+        minutes=3,
+        core=False,
     ),
     Exercise(
         "01.of-the-time",
@@ -183,16 +322,19 @@ EXERCISES = (
         Choice(
             "c",
             {
-                "a": "the ranking is wrong: she is not second on that list",
-                "b": "she has too few swings to be on any list",
-                "c": "'of the time' sounds like every swing, but the number leaves out her whiffs and fouls",
-                "d": "hard balls that were caught should not count",
+                "a": "hard balls that were caught are counted, though they did her no good",
+                "b": "her rate may be luck alone, with fewer swings than the other regulars",
+                "c": "'of the time' sounds like every swing, but whiffs and fouls are left out",
+                "d": "a list should go by how many hard balls there were, not by their share",
             },
         ),
         (
-            Wrong("a", "the ranking is right, on the list that was used. Check what the list divides by."),
-            Wrong("b", "she has more than 300 swings. That leaves doubt, but it is not what is wrong here."),
-            Wrong("d", "whether it was caught is another question. Hard is about the bat, not the glove."),
+            Wrong("a", "whether it was caught is another question. Hard is about the bat, not the glove."),
+            Wrong(
+                "b",
+                "she has more than 300 swings. Some luck is in it, but the sentence errs without any luck.",
+            ),
+            Wrong("d", "then whoever plays most leads. A share is what was promised; but a share of what?"),
         ),
         (
             "Look her up in the table and find the column in which her number stands.",
@@ -203,7 +345,55 @@ EXERCISES = (
             f"{rate_text(_rate(THE_SECOND, 'swings'))}. 'Of the time' is a denominator in disguise."
         ),
         "whenever you hear 'of the time', ask: of which time?",
-        minutes=4,
+        minutes=3,
+    ),
+    Exercise(
+        "01.second-and-third",
+        "fault",
+        Choice(
+            "a",
+            {
+                "a": "hardly anything: one more hard ball of Greta's, and they change places",
+                "b": "that Roksana is the better one, if only by a little: a rate is a rate",
+                "c": "that Roksana is the better one, as she did it over more swings",
+                "d": "that Greta is the better one, as she needed fewer swings for it",
+            },
+        ),
+        (
+            Wrong("b", "each rate is right. But how many balls make the difference of the two?"),
+            Wrong("c", "more swings make her rate surer, not higher. How many balls lie between the two?"),
+            Wrong("d", "fewer swings make a rate less sure, not better. How many balls lie between them?"),
+        ),
+        (
+            "Give Greta one hard ball more and divide again.",
+            "38 of 202, beside 46 of 250.",
+        ),
+        f"With one more, Greta has 38 of 202, {rate_text(38 / 202)}, and is ahead of 46 of 250, "
+        f"{rate_text(46 / 250)}. Two places on a list, and one ball between them.",
+        "before two places on a list are compared, count the balls that lie between them.",
+        minutes=2,
+    ),
+    Exercise(
+        "01.who-falls",
+        "complete",
+        Code(places_lost, _some_hitters),
+        (
+            Wrong(_lists_swapped, "the other way round: who falls has a larger number on the second list."),
+            Wrong(
+                _from_the_bottom,
+                "the second list is numbered from its lowest rate. The best has to be number 1 on both.",
+            ),
+            Wrong(_one_list_twice, "nobody loses a place: both lists are divided by the same."),
+        ),
+        (
+            "Each list has its own denominator; both are numbered from the highest rate.",
+            "The gaps: the column in_play, the column swings, and False.",
+        ),
+        "Two rates of the same hard balls, two lists numbered from the top, and the second place less the "
+        "first.",
+        "who misses often falls, and by how many places says how much one list hid.",
+        minutes=5,
+        core=False,
     ),
     Exercise(
         "01.job-letters",
@@ -223,6 +413,7 @@ EXERCISES = (
         "Per interview it looked the other way round.",
         "the same trap: success among those that got through forgets all that did not.",
         minutes=4,
+        core=False,
     ),
     Exercise(
         "01.swap-the-factors",
@@ -253,6 +444,131 @@ EXERCISES = (
         "all that Hana lacks to lead is getting the ball into play; no need to swing harder.",
         minutes=5,
         core=False,
+    ),
+    Exercise(
+        "01.for-air",
+        "say",
+        Sentence(
+            (
+                Point("who", "the hitter's name", patterns.name(THE_HITTER)),
+                Point("what", "what was counted", (r"\bhard", r"\bhit (?:it )?well")),
+                Point(
+                    "out of what",
+                    "every swing, not only some of them",
+                    (
+                        r"\b(?:per|each|every|all|any|of|one|her|by a) swings?\b",
+                        rf"(?:{patterns.number(553)}) swings\b",
+                        r"\bper[ -]swing\b",
+                        r"\b(?:divid\w+|count\w*) by (?:all |every |her )*swings?\b",
+                        r"\bswings? (?:taken|counted|and all|included)",
+                        r"\b(?:she|they|one|you|anyone|anybody|who(?:ever)?) swings?\b",
+                        r"\bswung\b",
+                        r"\bswing[ -](?:for|by)[ -]swing\b",
+                    ),
+                ),
+                Point(
+                    "among whom",
+                    "those who are on the list: how many, or with how many swings",
+                    (
+                        patterns.number(MINIMUM),
+                        patterns.number(103),
+                        r"\bhundred and (?:fifty|three)\b|\bone[ -]fifty\b",
+                        r"\bregulars?\b",
+                        r"\bqualif",
+                        r"\bminimum\b",
+                    ),
+                ),
+                Point(
+                    "where she stands",
+                    "her place, or that somebody is ahead of her",
+                    (
+                        r"\b(?:seventh|eighth|7th|8th)\b",
+                        r"\b(?:number|no\.?|place|rank(?:s|ed)?|#) ?(?:seven|eight|7|8)\b|#[78]\b",
+                        r"\b(?:six|seven|6|7|several|some|a few|others?|somebody|someone) "
+                        r"(?:other |others |\w+ )?(?:\w+ "
+                        r")?(?:do|did|are|is|have|has|hit|hits|ahead|better)\b",
+                        r"\b(?:ahead of|in front of|above|over) (?:her|hana|falandra)\b",
+                        r"\b(?:is|are|comes?|stands?|ranks?|sits?|falls?|drops?) (?:\w+ )?(?:behind|below)\b",
+                        r"\bbehind (?:nadia|izezno|six|seven|others|a few)",
+                        rf"{_NOT} (?:first|lead|leads|leader|leading)\b",
+                        rf"{_NOT} (?:on top|top|number one|no\. 1)\b",
+                        rf"{_NOT} (?:the most|most often|more often)\b",
+                        r"\b(?:nadia|izezno)\b",
+                        r"\bmore often than (?:hana|falandra|she|her)\b",
+                        r"\btop ten\b",
+                    ),
+                ),
+            ),
+            _for_air,
+            too_much=(
+                TooMuch(
+                    r"\b(?:overrated|over-?hyped|a fraud|nothing special|no good|a bad hitter|bad at)\b",
+                    "that judges her, and a place on a list was counted",
+                ),
+                TooMuch(
+                    r"\b(?:truly|really|simply|clearly|by far) (?:the )?(?:best|better|worse)\b",
+                    "that is about who is better, and a record was counted",
+                ),
+                TooMuch(
+                    r"\b(?:the best hitter|a better hitter)\b",
+                    "that is about who is better, and a record was counted",
+                ),
+                TooMuch(
+                    r"\b(?:because|since|as) she (?:misses|swings|chases|tries|is|has|gets)\b",
+                    "that gives a cause, and two lists were compared",
+                ),
+                TooMuch(
+                    r"\b(?:nobody|no one|none|no other) .{0,40}\bmore often\b",
+                    "that is the claim again, and the count says otherwise",
+                ),
+                TooMuch(r"\bwill (?:never|not|lead|always|be)\b|\bwon't\b", "that tells the future"),
+                TooMuch(
+                    r"\b(?:lied|lies|liar|cheat\w*)\b", "that is about a motive, and the arithmetic was right"
+                ),
+            ),
+            good=(
+                "Per swing, Hana Falandra is eighth in hard-hit balls among the 103 hitters with at "
+                "least 150 "
+                "swings.",
+                "Falandra leads per ball in play, but of every swing others hit more of theirs hard: of the "
+                "regulars she is number eight.",
+                "Among all who have 150 swings, several hit the ball hard more often per swing than Hana "
+                "does.",
+            ),
+            bad=(
+                (
+                    "Hana Falandra is eighth in hard-hit balls among hitters with at least 150 swings.",
+                    "out of what",
+                ),
+                (
+                    "Per swing nobody of the 103 regulars hits it hard more often than Hana Falandra.",
+                    "too much",
+                ),
+                ("Hana Falandra is not first in hard-hit balls among the 103 regulars.", "out of what"),
+                ("Counting every swing, Hana Falandra is only eighth in hard-hit balls.", "among whom"),
+                ("Per swing she is eighth of 103 hitters in hard-hit balls.", "who"),
+                (
+                    "Of her 553 swings Hana Falandra hit 96 hard, and she is one of 103 regulars.",
+                    "where she stands",
+                ),
+                (
+                    "Per swing Hana Falandra is eighth of 103 in hard hits, because she misses so often.",
+                    "too much",
+                ),
+                (
+                    "Per swing Falandra is eighth in hard hits of all with 150 swings, so she is overrated.",
+                    "too much",
+                ),
+            ),
+        ),
+        (),
+        (
+            "Name her, what was counted, and out of what; then the list she is on, and her place.",
+            "For instance: per swing, so-and-so is not first in ... among the hitters with ... swings.",
+        ),
+        "Who, hard-hit balls, per swing, among those with enough swings, and where she stands.",
+        "the denominator is said aloud, so nobody has to guess it.",
+        minutes=4,
     ),
 )
 

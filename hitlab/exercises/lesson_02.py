@@ -259,6 +259,37 @@ EXERCISES = (
         minutes=4,
     ),
     Exercise(
+        "02.thirteen-and-ten",
+        "predict",
+        Choice(
+            "b",
+            {
+                "a": "in about nine deals of ten",
+                "b": "in about six deals of ten",
+                "c": "in about one deal of ten",
+                "d": "in about one deal of a hundred",
+            },
+        ),
+        (
+            Wrong("a", "a bit much: in more than a third of the deals they are only one apart, 12 and 11."),
+            Wrong("c", "chance puts them seven or more apart oftener than that. Three is a small step."),
+            Wrong(
+                "d",
+                "so seldom chance puts them eleven or more apart. Luck in 40 swings is larger than it looks.",
+            ),
+        ),
+        (
+            "Each should get 11 or 12 of the 23 hard cards. How often does one get 10 or fewer, or 13 or "
+            "more?",
+            "Exactly 11 or exactly 12 come up in fewer than four deals of ten.",
+        ),
+        "Only with 11 to 12 are they nearer than three apart, and that is so in fewer than four deals of "
+        "ten. "
+        "In the others chance alone does what these two did.",
+        "the difference of the two is within the noise: equals do as much most of the time.",
+        minutes=3,
+    ),
+    Exercise(
         "02.whole-list",
         "complete",
         Code(pulled, _list_to_pull, tolerance=5e-4),
@@ -300,6 +331,7 @@ EXERCISES = (
         "n to 200 has to be as 80 to 20, four to one: 800 swings, and 800 / (800 + 200) is 0.8.",
         "that is more than a whole season of this league. Half comes soon, certainty never.",
         minutes=4,
+        core=False,
     ),
     Exercise(
         "02.geniuses",
@@ -309,17 +341,18 @@ EXERCISES = (
             {
                 "a": "hard balls should have been divided by balls in play",
                 "b": "with few swings luck alone throws rates to both ends of a list",
-                "c": "regulars get tired, and so they end up in the middle",
-                "d": "twenty hitters are too few for a table",
+                "c": "regulars face the better pitchers, which keeps them in the middle",
+                "d": "part-timers are called when they suit, so their rates are not their own",
             },
         ),
         (
             Wrong(
                 "a", "with any denominator the same would happen. Look at how large the numbers below are."
             ),
-            Wrong("c", "tired hitters would end up at the bottom, not in the middle."),
+            Wrong("c", "better pitchers would put regulars at the bottom, not in the middle."),
             Wrong(
-                "d", "the table is not the sample. Ask how many swings stand behind each of the twenty rates."
+                "d",
+                "that would lift part-timers, and they fill the bottom as well. How many swings has each?",
             ),
         ),
         (
@@ -358,6 +391,7 @@ EXERCISES = (
         ),
         "a list sorted by the raw average sends you to whatever opened yesterday.",
         minutes=4,
+        core=False,
     ),
     Exercise(
         "02.one-by-one",
