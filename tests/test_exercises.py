@@ -5,6 +5,7 @@ from __future__ import annotations
 import itertools
 import json
 import math
+import re
 import subprocess
 import sys
 from datetime import UTC, datetime, timedelta
@@ -25,12 +26,13 @@ from hitlab.exercises.definitions import KINDS, Bounds, Choice, Code, Exercise, 
 from hitlab.exercises.forecasts import brier_score
 from hitlab.exercises.lesson_13 import on_fresh_charts
 from hitlab.exercises.letters import in_own_order
-from hitlab.exercises.library import find_exercise, lessons
+from hitlab.exercises.library import find_exercise, find_lesson, lessons
 from hitlab.exercises.marking import mark
 from hitlab.exercises.notices import Notice
 from tests.right_answers import right_answer
 
 EXERCISES = [exercise for lesson in lessons() for exercise in lesson.exercises]
+FIRST, SECOND = find_lesson("01").exercises[:2]
 EVERY = pytest.mark.parametrize("exercise", EXERCISES, ids=lambda e: e.id)
 
 
@@ -254,7 +256,7 @@ def test_nonsense_is_not_yet_and_never_raises(exercise, answer):
     assert notice.state == "not yet"
     assert 10 < len(told(notice)) < 300
     assert "<script" not in notice._repr_html_()
-    assert check(EXERCISES[0].id, answer).state == "not yet"
+    assert check(FIRST.id, answer).state == "not yet"
     assert confidence("01", "before", answer, 0.5).state == "not yet"
     assert confidence("01", "before", "open", answer).state == "not yet"
 
@@ -267,7 +269,7 @@ def test_not_even_an_object_that_hides_its_class_raises():
 
     for exercise in (THIRD, PICK, RANGE):
         assert mark(exercise, Worse()).state == "not yet"
-    assert check(EXERCISES[0].id, Worse()).state == "not yet"
+    assert check(FIRST.id, Worse()).state == "not yet"
     assert check(Worse(), 1).state == "note"
     assert confidence("01", "before", Worse(), Worse()).state == "not yet"
 
@@ -316,14 +318,14 @@ def test_data_that_are_missing_are_named_and_do_not_raise():
 def test_an_unknown_name_offers_the_nearest(call, name):
     notice = call(name)
     assert notice.state == "note"
-    assert "01." in told(notice)
+    assert re.search(r"\b\d\d\.[a-z]", told(notice))
 
 
 # --- hints, solutions, progress
 
 
 def test_two_hints_then_the_solution():
-    exercise = EXERCISES[0]
+    exercise = FIRST
     first, second, third = (told(hint(exercise.id)) for _ in range(3))
     assert exercise.hints[0] in first
     assert exercise.hints[1] in second
@@ -341,7 +343,7 @@ def test_hints_do_not_tell_the_number(exercise):
 
 
 def test_progress_is_kept_and_says_what_is_next(own_progress):
-    lesson = lessons()[0]
+    lesson = find_lesson("01")
     first, second = lesson.exercises[:2]
     assert f"Next: {first.id}" in told(progress(lesson.number))
     check(first.id, first.wrong[0].answer())
@@ -376,7 +378,7 @@ def test_progress_is_kept_and_says_what_is_next(own_progress):
 
 
 def test_mistakes_are_kept_by_name_and_an_older_file_is_gone_on_with(own_progress):
-    exercise = EXERCISES[0]
+    exercise = FIRST
     older = {"exercises": {exercise.id: {"state": "not yet", "tries": 2}}, "confidence": {}, "version": 1}
     own_progress.write_text(json.dumps(older), encoding="utf-8")
     for _ in range(2):
@@ -415,14 +417,14 @@ def test_what_cannot_be_marked_is_no_try(own_progress, monkeypatch):
 
 @pytest.mark.slow
 def test_progress_outlives_the_process(own_progress):
-    exercise = EXERCISES[0]
+    exercise = FIRST
     code = (
         "from hitlab.exercises import check\n"
         f"print(check({exercise.id!r}, {right_answer(exercise.form)!r}).state)"
     )
     done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
     assert done.stdout.strip() == "right"
-    assert f"Next: {EXERCISES[1].id}" in told(progress("01"))
+    assert f"Next: {SECOND.id}" in told(progress("01"))
 
 
 @pytest.mark.parametrize(
@@ -430,25 +432,25 @@ def test_progress_outlives_the_process(own_progress):
 )
 def test_a_broken_file_is_said_once_and_left_as_it_is(own_progress, text):
     own_progress.write_text(text, encoding="utf-8")
-    exercise = EXERCISES[0]
+    exercise = FIRST
     said = check(exercise.id, right_answer(exercise.form))
     assert said.state == "right"
     assert "not being saved" in told(said)
     assert str(own_progress) in told(said)
     assert "not being saved" not in told(check(exercise.id, 1))
-    assert f"Next: {EXERCISES[1].id}" in told(progress("01"))  # this session still knows
+    assert f"Next: {SECOND.id}" in told(progress("01"))  # this session still knows
     assert own_progress.read_text(encoding="utf-8") == text
 
 
 def test_bytes_that_are_no_text_and_odd_entries_do_no_harm(own_progress):
     own_progress.write_bytes(b"\xff\xfe\x00")
-    assert check(EXERCISES[0].id, 1).state
+    assert check(FIRST.id, 1).state
     odd = {
-        "exercises": {EXERCISES[0].id: {"state": 3, "tries": "many", "hints": None}},
+        "exercises": {FIRST.id: {"state": 3, "tries": "many", "hints": None}},
         "confidence": {"01": {}},
     }
     own_progress.write_text(json.dumps(odd), encoding="utf-8")
-    assert "1 of 2" in told(hint(EXERCISES[0].id))
+    assert "1 of 2" in told(hint(FIRST.id))
     own_progress.write_text(json.dumps({**odd, "confidence": {"01": {"before": 7}}}), encoding="utf-8")
     assert "After" in told(confidence("01", "after", "open", 0.5))
 
@@ -456,42 +458,42 @@ def test_bytes_that_are_no_text_and_odd_entries_do_no_harm(own_progress):
 def test_a_file_that_cannot_be_written_is_said_once(tmp_path, monkeypatch):
     (tmp_path / "a file").write_text("", encoding="utf-8")
     monkeypatch.setenv("HITLAB_PROGRESS", str(tmp_path / "a file" / "progress.json"))
-    exercise = EXERCISES[0]
+    exercise = FIRST
     said = check(exercise.id, right_answer(exercise.form))
     assert said.state == "right"
     assert "not being saved" in told(said)
     assert "not being saved" not in told(progress())
-    assert f"Next: {EXERCISES[1].id}" in told(progress("01"))
+    assert f"Next: {SECOND.id}" in told(progress("01"))
 
 
 def test_a_read_only_file_is_said_once(own_progress, monkeypatch):
-    check(EXERCISES[1].id, 1)
+    check(SECOND.id, 1)
     before = own_progress.read_bytes()
     monkeypatch.setattr(keeping.os, "access", lambda *_: False)  # root may write anything
-    assert "read-only" in told(check(EXERCISES[0].id, 1))
-    assert "read-only" not in told(check(EXERCISES[0].id, 1))
+    assert "read-only" in told(check(FIRST.id, 1))
+    assert "read-only" not in told(check(FIRST.id, 1))
     assert own_progress.read_bytes() == before
 
 
 def test_off_keeps_nothing_on_disk(tmp_path, monkeypatch):
     monkeypatch.setenv("HITLAB_PROGRESS", "off")
     monkeypatch.setenv("HOME", str(tmp_path))
-    check(EXERCISES[0].id, right_answer(EXERCISES[0].form))
-    assert f"Next: {EXERCISES[1].id}" in told(progress("01"))
+    check(FIRST.id, right_answer(FIRST.form))
+    assert f"Next: {SECOND.id}" in told(progress("01"))
     assert list(tmp_path.rglob("*")) == []
 
 
 def test_by_default_the_file_lies_in_the_home_folder(tmp_path, monkeypatch):
     monkeypatch.delenv("HITLAB_PROGRESS")
     monkeypatch.setattr(Path, "home", lambda: tmp_path)
-    check(EXERCISES[0].id, 1)
+    check(FIRST.id, 1)
     assert (tmp_path / ".hitlab" / "progress.json").is_file()
 
     def homeless():
         raise RuntimeError("Could not determine home directory.")
 
     monkeypatch.setattr(Path, "home", homeless)
-    assert check(EXERCISES[0].id, right_answer(EXERCISES[0].form)).state == "right"
+    assert check(FIRST.id, right_answer(FIRST.form)).state == "right"
 
 
 # --- confidence
@@ -514,7 +516,7 @@ def test_honesty_is_never_punished(truly, said):
 
 
 def test_confidence_is_kept_and_scored_at_the_end(own_progress):
-    lesson = lessons()[0]
+    lesson = find_lesson("01")
     truth = lesson.verdict()
     wrong = next(word for word in ("holds", "open") if word != truth)
     before = confidence(lesson.number, "before", wrong, 0.8)
@@ -578,4 +580,4 @@ def test_the_exercises_load_no_picture_library():
 
 
 def test_finding_is_forgiving_about_blanks():
-    assert find_exercise(f" {EXERCISES[0].id} ") is EXERCISES[0]
+    assert find_exercise(f" {FIRST.id} ") is FIRST

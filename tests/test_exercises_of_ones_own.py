@@ -18,7 +18,7 @@ from hitlab.exercises import check, choose, confidence, keeping, patterns, progr
 from hitlab.exercises.calibration import OwnCalibration
 from hitlab.exercises.definitions import Choice, Code, Exercise, Number, Point, Sentence, Wrong
 from hitlab.exercises.letters import in_own_order
-from hitlab.exercises.library import lessons
+from hitlab.exercises.library import find_lesson, lessons
 from hitlab.exercises.marking import mark
 from hitlab.exercises.reviews import right_of_review
 from hitlab.exercises.sentences import held, wanted
@@ -347,6 +347,27 @@ def test_a_round_stays_until_it_is_right_and_then_is_another():
     assert review("02").items != shown.items
 
 
+def test_a_review_helps_without_a_hint_that_cannot_be_asked_for():
+    shown = review("02")
+    answers = [-7 if not isinstance(one, str) else ... for one in right_of_review("02")]
+    lines = review("02", *answers).items
+    assert len(lines) == len(answers) == 3
+    assert not any("hint(" in line for line in (*lines, *shown.items))
+
+
+def test_lessons_that_were_left_out_are_not_asked_about():
+    later = [lesson.number for lesson in lessons() if len(lesson.again) >= 2][-1]
+    for number in ("01", "03"):
+        lesson = next(one for one in lessons() if one.number == number)
+        check(lesson.exercises[0].id, "no answer at all")
+        check(lesson.exercises[0].id, (-3, -2) if hasattr(lesson.exercises[0].form, "widest") else -1e9)
+    for _ in range(4):
+        review(later)
+        names = [name for name, _ in keeping.read_all()["reviews"][later]["questions"]]
+        assert {name[:2] for name in names} <= {"01", "03"}
+        review(later, *right_of_review(later))
+
+
 def test_what_was_missed_comes_again_before_what_was_right(monkeypatch):
     """Six questions of one lesson, of which one is missed each time: it is asked in every round."""
     from hitlab.exercises import reviews as module
@@ -382,7 +403,7 @@ def test_what_was_missed_comes_again_before_what_was_right(monkeypatch):
     assert len(asked) == 6
 
 
-@pytest.mark.parametrize("lesson", ["01", "99", None, 3.5])
+@pytest.mark.parametrize("lesson", ["00", "99", None, 3.5])
 def test_where_there_is_nothing_to_review_it_says_so(lesson):
     assert review(lesson).state == "note"
 
@@ -432,7 +453,7 @@ def test_progress_shows_the_learners_own_calibration():
 
 
 def test_a_verdict_counts_once_its_lesson_is_over():
-    lesson = lessons()[0]
+    lesson = find_lesson("01")
     before = progress().lines
     for word in ("holds", "open", "does not hold"):
         confidence(lesson.number, "before", word, 0.9)

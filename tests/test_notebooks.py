@@ -23,8 +23,8 @@ package("IPython")
 
 ROOT = Path(__file__).resolve().parent.parent
 FOLDER = ROOT / "notebooks"
-START = FOLDER / "00_start_here.ipynb"
-LEARNER = sorted(set(FOLDER.glob("[0-9]*.ipynb")) - {START})  # the desk is no lesson either
+START = FOLDER / "start_here.ipynb"
+LEARNER = sorted(FOLDER.glob("[0-9]*.ipynb"))  # the desk is no lesson either
 SOLUTIONS = sorted((FOLDER / "solutions").glob("*.ipynb"))
 BOTH = pytest.mark.parametrize("path", [*LEARNER, *SOLUTIONS], ids=lambda p: f"{p.parent.name}-{p.stem}")
 

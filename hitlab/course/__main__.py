@@ -138,7 +138,7 @@ def reference_command(folder: Path) -> None:
 
 def _asked(numbers: tuple[str, ...]) -> tuple[list[Path], bool]:
     """Return the sources of the numbers, and whether the notebook to start from is among them."""
-    lessons = tuple(number for number in numbers if number.zfill(2) != START)
+    lessons = tuple(number for number in numbers if number != START)
     return (source_paths(lessons) if lessons or not numbers else []), lessons != numbers or not numbers
 
 

@@ -32,8 +32,8 @@ __all__ = [
     "without_outputs",
 ]
 
-START = "00"
-"""The number of the notebook to start from, which is no lesson and has no source."""
+START = "start"
+"""What the notebook to start from is built by; it is no lesson and has no source."""
 
 _DROPPED = {"learner": ("solution", "asserted", "plan", "slide"), "solutions": ("answer", "plan", "slide")}
 _KERNEL = {"display_name": "Python 3", "language": "python", "name": "python3"}
@@ -203,7 +203,7 @@ def differences(numbers: tuple[str, ...] = (), folder: Path | None = None, *, ru
         left = [
             p
             for p in (*folder.glob("[0-9]*.ipynb"), *folder.glob("solutions/*.ipynb"))
-            if p.stem not in wanted and not p.stem.startswith(START)
+            if p.stem not in wanted
         ]
         out += [f"{path.relative_to(folder.parent).as_posix()} has no source" for path in left]
     return out

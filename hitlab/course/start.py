@@ -13,11 +13,11 @@ from hitlab.optional import load
 
 __all__ = ["NAME", "minutes_of_route", "start_copy"]
 
-NAME = "00_start_here.ipynb"
+NAME = "start_here.ipynb"
 
 _HEAD = """# Start here
 
-Thirteen lessons on what can be said of a hitter, from every swing. You need no baseball, no statistics and no
+Fourteen lessons on what can be said of a hitter, from every swing. You need no baseball, no statistics and no
 programming for the first. Choose your way below, or take them in the order of their numbers."""
 _WAYS = """## Three ways through
 

@@ -17,7 +17,7 @@ __all__ = ["mark"]
 _PER_CENT = "that is a per cent value; give a share, from 0 to 1"
 
 
-def mark(exercise: Exercise, answer: Any) -> Notice:
+def mark(exercise: Exercise, answer: Any, helps: str | None = None) -> Notice:
     """Return the state and the message for an answer.
 
     Parameters
@@ -26,17 +26,18 @@ def mark(exercise: Exercise, answer: Any) -> Notice:
         What was asked.
     answer
         Anything at all. ``...``, ``None`` and empty text are "not answered yet".
+    helps
+        What is said to somebody who is stuck; not given, how to ask for a hint.
     """
+    helps = f'hint("{exercise.id}") helps' if helps is None else helps.rstrip(".")
     try:
         if answer is None:
             said = "put your answer in place of the dots: what print shows is gone, so give the value itself"
-            return Notice(NOT_ANSWERED, (f'{said}; hint("{exercise.id}") helps.',))
+            return Notice(NOT_ANSWERED, (f"{said}; {helps}.",))
         if is_blank(answer):
             more = (wanted(exercise.form),) if isinstance(exercise.form, Sentence) else ()
-            return Notice(
-                NOT_ANSWERED, (f'put your answer in place of the dots; hint("{exercise.id}") helps.', *more)
-            )
-        return _marked(exercise, answer)
+            return Notice(NOT_ANSWERED, (f"put your answer in place of the dots; {helps}.", *more))
+        return _marked(exercise, answer, helps)
     except UnreadableAnswerError as error:
         return Notice(NOT_YET, (f"{error}.",))
     except HitlabError as error:
@@ -47,11 +48,11 @@ def mark(exercise: Exercise, answer: Any) -> Notice:
         )
 
 
-def _marked(exercise: Exercise, answer: Any) -> Notice:
+def _marked(exercise: Exercise, answer: Any, helps: str) -> Notice:
     form = exercise.form
     given = read_answer(answer, form)
     if isinstance(form, Code):
-        return _function(exercise, form, given)
+        return _function(exercise, form, given, helps)
     if isinstance(form, Sentence):
         found = held(given, form)
         lines = (exercise.praise, *found.lines) if found.right else found.lines
@@ -62,20 +63,20 @@ def _marked(exercise: Exercise, answer: Any) -> Notice:
         if _matches(wrong, given, form):
             return Notice(NOT_YET, (wrong.says,), wrong.mistake)
     said, mistake = _general(form, given)
-    return Notice(NOT_YET, (f'{said} hint("{exercise.id}") helps.',), mistake)
+    return Notice(NOT_YET, (f"{said} {helps}.",), mistake)
 
 
-def _function(exercise: Exercise, form: Code, given: Callable[..., Any]) -> Notice:
+def _function(exercise: Exercise, form: Code, given: Callable[..., Any], helps: str) -> Notice:
     """Mark a function by what it does."""
     found = None if has_gaps(given) else tried(given, form, exercise.wrong)
     if found is None or found.state == "nothing":
         said = "there are dots left" if found is None else "it returns nothing yet"
-        return Notice(NOT_ANSWERED, (f'{said}; put code in place of the dots. hint("{exercise.id}") helps.',))
+        return Notice(NOT_ANSWERED, (f"{said}; put code in place of the dots. {helps}.",))
     if found.state == "right":
         return Notice(RIGHT, (exercise.praise,))
     if found.mistake is not None:
         return Notice(NOT_YET, (found.mistake.says,), found.mistake.mistake)
-    return Notice(NOT_YET, (f'{found.says}. hint("{exercise.id}") helps.',))
+    return Notice(NOT_YET, (f"{found.says}. {helps}.",))
 
 
 def _is_right(form: Form, given: Any) -> bool:

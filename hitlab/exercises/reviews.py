@@ -58,7 +58,7 @@ def review(lesson: str, *answers: Any) -> Notice:
         known = find_lesson(lesson)
     except HitlabError as error:
         return Notice("note", (f"{error}.",))
-    there = {again.id: again for one in lessons() if one.number < known.number for again in one.again}
+    there = _questions_before(known.number)
     if not there:
         return Notice("note", ("there is nothing to review before this lesson.",))
     asked = _open_round(known.number, there, new=not answers)
@@ -69,10 +69,16 @@ def review(lesson: str, *answers: Any) -> Notice:
             f"there are {len(asked)} questions, and {len(answers)} answers; use the dots for one left open."
         )
         return Notice(NOT_ANSWERED, (said,))
-    notices = [mark(one.exercise, answer) for one, answer in zip(asked, answers, strict=True)]
+    # An idea that was missed is helped on at once: these questions have no hints that could be asked for.
+    notices = [
+        mark(one.exercise, answer, helps=one.exercise.hints[0])
+        for one, answer in zip(asked, answers, strict=True)
+    ]
     _keep(known.number, notices)
     lines = [
         f"{place}. {notice.state.upper()}. {' '.join(map(capitalised, notice.lines))}"
+        if notice.state != NOT_ANSWERED
+        else f"{place}. {notice.state.upper()}."
         for place, notice in enumerate(notices, 1)
     ]
     right = sum(notice.state == RIGHT for notice in notices)
@@ -94,8 +100,20 @@ def right_of_review(lesson: str) -> tuple[Any, ...]:
         Where no such lesson is there.
     """
     known = find_lesson(lesson)
-    there = {again.id: again for one in lessons() if one.number < known.number for again in one.again}
+    there = _questions_before(known.number)
     return tuple(_right(one.exercise) for one in _open_round(known.number, there, new=False))
+
+
+def _questions_before(lesson: str) -> dict[str, Again]:
+    """Return the questions of earlier lessons, by their ids: of those that were worked in, if they are enough.
+
+    Somebody who takes a way of his own through the lessons is not asked of those that he left out.
+    """
+    kept = read_all()["exercises"]
+    worked = {name.partition(".")[0] for name, entry in kept.items() if whole(entry.get("tries"))}
+    earlier = [one for one in lessons() if one.number < lesson]
+    own = {again.id: again for one in earlier if one.number in worked for again in one.again}
+    return own if len(own) >= QUESTIONS else {again.id: again for one in earlier for again in one.again}
 
 
 def _right(exercise: Exercise) -> Any:

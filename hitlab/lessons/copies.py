@@ -16,7 +16,7 @@ __all__ = ["FIRST", "LaidOut", "lay_out", "lessons_carried"]
 _LESSON = "[0-9][0-9]_*.ipynb"
 _BESIDE = "_new"
 _SOLUTIONS = "solutions/"
-FIRST = "00_start_here.ipynb"
+FIRST = "start_here.ipynb"
 """The notebook to begin with: ways through the lessons. It is no lesson itself."""
 
 
@@ -70,6 +70,7 @@ def lessons_carried() -> dict[str, Path]:
     for folder in (package / "notebooks", package.parent / "notebooks"):
         found = [*sorted(folder.glob(_LESSON)), *sorted((folder / "solutions").glob(_LESSON))]
         if found:
+            found = [*folder.glob(FIRST), *found]
             return {path.relative_to(folder).as_posix(): path for path in found}
     raise ReadingError(f"the lessons are not in {package / 'notebooks'}; install the package again")
 
