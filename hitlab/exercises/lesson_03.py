@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from functools import cache
 
 import numpy as np
@@ -117,6 +118,9 @@ def listed(sheet, minimum):  # type: ignore[no-untyped-def]
     return rates.sort_values(ascending=False)
 
 
+_listed: Callable[..., pd.Series] = listed
+
+
 def _sheet_to_list(rng: np.random.Generator) -> tuple[pd.DataFrame, int]:
     rows = 60
     swings = rng.integers(1, 16, rows)
@@ -156,11 +160,11 @@ def _by_minimum(sheet: pd.DataFrame, minimum: int) -> pd.Series:
 
 
 def _lowest_first(sheet: pd.DataFrame, minimum: int) -> pd.Series:
-    return listed(sheet, minimum).sort_values()
+    return _listed(sheet, minimum).sort_values()
 
 
 def _minimum_of_rows(sheet: pd.DataFrame, minimum: int) -> pd.Series:
-    return listed(sheet[sheet["swings"] >= minimum], 0)
+    return _listed(sheet[sheet["swings"] >= minimum], 0)
 
 
 def _mean_of_rates(sheet: pd.DataFrame, minimum: int) -> pd.Series:
