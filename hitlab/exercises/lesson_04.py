@@ -27,10 +27,24 @@ from hitlab.exercises.definitions import (
 )
 from hitlab.wording import percent
 
-__all__ = ["ABOUT", "CLUBS", "LESSON", "SEED", "coverage", "lengths", "made_up_club", "ranges_that_hold"]
+__all__ = [
+    "ABOUT",
+    "CLUBS",
+    "LESSON",
+    "MEANS",
+    "SEED",
+    "SPREADS",
+    "coverage",
+    "lengths",
+    "made_up_club",
+    "ranges_that_hold",
+]
 
 CLUBS, SEED = 60, 4
 """How many clubs the lesson makes up, and where its random numbers start."""
+
+MEANS, SPREADS = (0.10, 0.18), (0.01, 0.04)
+"""Between which a made-up club's law is drawn: its mean, and its standard deviation."""
 
 THE_CLUB, KEPT, BEFORE = "Westering Ploughs", 12, pd.Timestamp(2031, 5, 1)
 ABOUT = 0.85, 0.95
@@ -44,15 +58,15 @@ THE_HITTER, HARD, SWINGS, LOW, HIGH = "Basil Carvenzal", 35, 212, 0.125, 0.164  
 def made_up_club(rng: np.random.Generator, hitters: int = 15) -> tuple[pd.DataFrame, NDArray[np.float64]]:
     """Draw a club: its law, true rates from it, 20 to 200 swings each, and which were hard.
 
-    The law's mean is drawn evenly from .10 to .18, its standard deviation from .01 to .04; true rates
-    follow a Beta law.
+    The law's mean is drawn evenly from ``MEANS``, its standard deviation from ``SPREADS``; true rates follow
+    a Beta law.
 
     Returns
     -------
     sheet, true
         One row a hitter (``hitter``, ``hard``, ``swings``), and the true rates in the same order.
     """
-    mean, spread = rng.uniform(0.10, 0.18), rng.uniform(0.01, 0.04)
+    mean, spread = rng.uniform(*MEANS), rng.uniform(*SPREADS)
     size = mean * (1 - mean) / spread**2 - 1
     true = rng.beta(mean * size, (1 - mean) * size, hitters)
     swings = rng.integers(20, 201, hitters)

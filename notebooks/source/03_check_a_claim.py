@@ -58,7 +58,7 @@ review("03", *right_of_review("03"))
 #
 # Nothing but this notebook. Run a cell with Shift+Enter, from top to bottom.
 #
-# Core: about 80 minutes. Optional: about 15 minutes. A good place to stop is marked half way.
+# Core: about 85 minutes. Optional: about 15 minutes. A good place to stop is marked half way.
 #
 # You may move on when the core exercises say *right*. If time is short, leave out "A messy sheet" and the exercises
 # marked optional.
@@ -161,11 +161,6 @@ assert (len(week), differ.sum()) == (325, 38)
 # %% [markdown]
 # Numbers judged by eye and numbers from a radar do not belong on one list. So we go on with the league's own table of the
 # whole season, where a radar measured nearly every ball.
-
-# %% [markdown] tags=["slide"]
-# # Eye and radar do not mix
-#
-# On 38 of 325 balls in play the coach's ear and the radar disagree. One list, one way of measuring.
 
 # %% [markdown]
 # ### Count, and choose the denominator
@@ -862,7 +857,7 @@ progress("03")
 # - 48-56: ten looks at nothing; the minimum on the slider
 # - 56-62: from sheet to list
 # - 62-70: votes on one in three and on the cutters; six good years at home
-# - 70-80: verdict again, the sentence for air read out by three people, the envelope
+# - 70-85: verdict again, the sentence for air read out by three people, the envelope
 #
 # ### On the board
 #

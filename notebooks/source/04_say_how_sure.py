@@ -14,6 +14,7 @@ from hitlab.exercises import check, choose, confidence, hint, progress, review, 
 from hitlab.exercises.lesson_04 import made_up_club
 from hitlab.exercises.sliders import move_it
 from hitlab.over_time import overdispersion
+from hitlab.plots import look
 from hitlab.plots.alt import keep_words
 from hitlab.wording import percent, rate_text
 
@@ -63,7 +64,7 @@ review("04", *right_of_review("04"))
 #
 # Nothing but this notebook. Run a cell with Shift+Enter, from top to bottom.
 #
-# Core: about 80 minutes. Optional: about 15 minutes. A good place to stop is marked half way.
+# Core: about 85 minutes. Optional: about 15 minutes. A good place to stop is marked half way.
 #
 # You may move on when the core exercises say *right*. If time is short, leave out "With Greek" and the exercises marked
 # optional.
@@ -219,11 +220,22 @@ check("04.out-of-what", answer)
 answer = "all ranges that were made this way"
 check("04.out-of-what", answer)
 
+# %% [markdown] tags=["slide"]
+# # Nine in ten of what?
+#
+# Of all ranges made that way: the long and the short, the lucky and the unlucky. Of one range there is no nine in ten.
+
 # %% [markdown]
 # ## Simulate
 #
-# We make 60 clubs of fifteen hitters. For each club we draw a mean and how far apart its hitters are, then true rates,
-# then 20 to 200 swings each. We know the truth, and the makers of ranges do not.
+# We make 60 clubs of fifteen hitters. For each club we draw a mean, from .100 to .180, and how far apart its hitters are, by
+# .010 to .040; then true rates, then 20 to 200 swings each. We know the truth, and the makers of ranges do not.
+
+# %% tags=["asserted"]
+from hitlab.exercises.lesson_04 import MEANS, SPREADS
+
+assert [rate_text(end) for end in MEANS] == [".100", ".180"]
+assert [rate_text(end) for end in SPREADS] == [".010", ".040"]
 
 # %%
 rng = np.random.default_rng(4)
@@ -345,7 +357,7 @@ check("04.count-the-promise", kept)
 #
 # How far apart are the Ploughs' true rates? Do not take one answer. Try many, and ask of each: *if this were so, how
 # likely is the table that we saw?* For each try the cell draws thousands of true rates and averages the chance of each
-# record. You need not read the code; read the bars.
+# record. You need not read the code; look at the bars.
 
 # %%
 k, n = ploughs["hard"].to_numpy(), ploughs["swings"].to_numpy()
@@ -364,8 +376,16 @@ def how_likely(spread):
 spreads = np.arange(0.002, 0.047, 0.004)
 weight = np.array([how_likely(spread) for spread in spreads])
 weight /= weight.sum()
-for spread, share in zip(spreads, weight, strict=True):
-    print(f"apart by {rate_text(spread)}: {'#' * round(200 * share)}")
+ax, own_axes = look.axes_for(None, 7.0, 3.2)
+ax.bar(spreads, weight, width=0.003, color=look.ACCENTS[1])
+ax.set(yticks=[], ylabel="")
+look.rate_axis(ax.xaxis, "how far apart the twelve true rates lie (standard deviation)")
+title = "Twelve records leave many answers"
+said = "12 Ploughs; the higher a bar, the better its answer fits their table"
+bars = zip(spreads, weight, strict=True)
+alt = "; ".join(f"{rate_text(spread)} has {percent(share)}" for spread, share in bars)
+look.finish(ax, own_axes, title, said, alt=f"{said}. Of all bars together: {alt}.")
+plots.show(ax)
 
 # %% tags=["asserted"]
 assert weight.argmax() <= 1
@@ -376,17 +396,19 @@ assert 0.01 < careful.spread < 0.03
 assert quick.spread < 0.001
 
 # %% [markdown]
-# The longest bars are those at the top: hardly apart at all. That is the quick way's answer, and it is the best *single*
-# answer. But the next bars are nearly as long, and half as long is not nothing. Twelve records cannot tell whether
+# The highest bars are those at the left: hardly apart at all. That is the quick way's answer, and it is the best *single*
+# answer. But the next bars are nearly as high, and half as high is not nothing. Twelve records cannot tell whether
 # these people are nearly alike or differ by a hundredth or two.
 #
-# The quick way keeps the longest bar and throws the others away. The careful way keeps them all, each with its weight. So
+# The quick way keeps the highest bar and throws the others away. The careful way keeps them all, each with its weight. So
 # it also keeps the doubt.
 
 # %% [markdown] tags=["slide"]
-# # Keep all the bars, not the longest
+# # Keep all the bars, not the highest
 #
 # Twelve records cannot say how far apart twelve people are. The careful way weighs every answer that fits.
+#
+# picture: above
 
 # %%
 low, high = careful.spread_interval
@@ -401,7 +423,7 @@ assert high > 0.02
 # ### All laws together (complete, core, 5 min)
 #
 # Do by hand what the careful way does for one hitter. Each law that fits gives a mean for the true rate and a doubt (a
-# standard deviation) around it; its weight is the length of its bar. What are the mean and the doubt **in all**? Squares
+# standard deviation) around it; its weight is the height of its bar. What are the mean and the doubt **in all**? Squares
 # add up: the one *within* the laws and the one *between* their means. Fill the gaps.
 
 
@@ -853,7 +875,7 @@ progress("04")
 # - 50-56: the level on the slider
 # - 56-64: votes on twice as exact and on the two services; a quarter as long
 # - 64-74: mixed kinds, a law from outside, good and bad days
-# - 74-80: verdict again, the sentence for air
+# - 74-85: verdict again, the sentence for air
 #
 # ### On the board
 #
@@ -861,7 +883,7 @@ progress("04")
 # - coverage = ranges that hold / ranges made
 # - first the promise, then the length
 # - four times the swings, half the length
-# - quick: the longest bar; careful: all bars
+# - quick: the highest bar; careful: all bars
 #
 # ### Votes
 #
