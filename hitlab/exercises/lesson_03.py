@@ -101,6 +101,19 @@ def _counted(hard: np.ndarray, inside: np.ndarray, rng: np.random.Generator) -> 
     return float(np.sum(_differences(hard, inside, rng) >= _seen(hard, inside)))
 
 
+def _larger(hard: np.ndarray, inside: np.ndarray, rng: np.random.Generator) -> float:
+    return float(np.mean(_differences(hard, inside, rng) > _seen(hard, inside) + 1e-12))
+
+
+def _once(hard: np.ndarray, inside: np.ndarray, rng: np.random.Generator) -> float:
+    return float(_seen(rng.permutation(hard), inside) >= _seen(hard, inside))
+
+
+def _drawn_back(hard: np.ndarray, inside: np.ndarray, rng: np.random.Generator) -> float:
+    again = (rng.choice(hard, len(hard)) for _ in range(1_000))
+    return float(np.mean([_seen(one, inside) >= _seen(hard, inside) for one in again]))
+
+
 def _not_shuffled(hard: np.ndarray, inside: np.ndarray, rng: np.random.Generator) -> float:
     order = rng.permutation(len(hard))
     return float(_seen(hard[order], inside[order]) >= _seen(hard, inside) - 1e-12)
@@ -253,6 +266,16 @@ EXERCISES = (
             Wrong(
                 _not_shuffled,
                 "nothing came apart: hard balls and situation were moved together. Shuffle one of the two.",
+            ),
+            Wrong(
+                _larger,
+                "you count only those that are larger. One that is just as large is as striking, and counts.",
+            ),
+            Wrong(_once, "that is one shuffle, which says yes or no. Take 1,000, and the share of yes."),
+            Wrong(
+                _drawn_back,
+                "your swings are drawn with replacement, so that there are more hard ones at one time and "
+                "fewer at another. Deal out the same ones: rng.permutation.",
             ),
             Wrong(
                 _their_mean,
@@ -484,7 +507,7 @@ EXERCISES = (
                 TooMuch(
                     r"(?<!whether )(?<!if )(?<!that )(?<!chance )(?<!whether nadia )(?<!if nadia )"
                     r"(?<!that nadia )(?<!chance nadia )\b(?:she is|she's|nadia is|izezno is|nadia izezno is)"
-                    r" (?:\w+ )?(?:the |our )(?:very |true |real |truly )?best\b",
+                    r" (?:(?!not\b)\w+ )?(?:the |our )(?:very |true |real |truly )?best\b",
                     "that takes first for best, and that is open",
                 ),
                 TooMuch(
@@ -503,11 +526,14 @@ EXERCISES = (
                     "that makes much of one chance in four",
                 ),
                 TooMuch(
-                    r"\bwill (?:stay|remain|keep|finish|win|end up)\b|\bfor ?ever\b|\bof all time\b",
+                    r"(?:\bwill|'ll) (?:stay|remain|keep|finish|win|end up|lead|be first)\b|\bfor ?ever\b|"
+                    r"\bof all time\b|\bever\b|\bgreatest\b|\b(?:nobody|no one|none)\b.{0,40}\bever\b",
                     "that says what is to come, or for how long",
                 ),
                 TooMuch(
-                    r"\b(?:thanks to|due to|owing to|new swing|confidence)\b|\bworks? (?:so )?hard",
+                    r"\b(?:thanks to|due to|owing to|new (?:swing|stance)|confidence|because "
+                    r"(?:she|her|of her))\b|"
+                    r"\bworks? (?:so )?hard",
                     "that gives a cause, and none was looked for",
                 ),
             ),
@@ -579,14 +605,17 @@ EXERCISES = (
 
 
 def _again_looks(rng: np.random.Generator) -> tuple[str, Exercise]:
-    text, looks, fooled = (
-        ("A paper tries {} dates of birth on its league, though none of them means a thing", 7, 0.1),
-        ("A shop tries {} colours for one button, and no colour matters", 8, 0.1),
-        ("A clinic tests a useless powder on {} complaints", 12, 0.1),
-        ("A school compares its two rooms in {} subjects, and the rooms are alike", 10, 0.05),
-        ("A scout tries {} situations for a hitter to whom none of them matters", 15, 0.05),
-        ("An office tries {} star signs on its drivers, and no sign matters", 12, 0.05),
+    text = (
+        "A paper tries {} dates of birth on its league, though none of them means a thing",
+        "A shop tries {} colours for one button, and no colour matters",
+        "A clinic tests a useless powder on {} complaints",
+        "A school compares its two rooms in {} subjects, and the rooms are alike",
+        "A scout tries {} situations for a hitter to whom none of them matters",
+        "An office tries {} star signs on its drivers, and no sign matters",
     )[int(rng.integers(6))]
+    looks, fooled = ((8, 0.1), (9, 0.1), (10, 0.1), (12, 0.1), (9, 0.05), (10, 0.05), (12, 0.05))[
+        int(rng.integers(7))
+    ]
     none = (1 - fooled) ** looks
     return (
         f"{text.format(looks)}. Each look is fooled with a chance of {fooled:g}, and none knows of the "
@@ -616,32 +645,34 @@ def _again_first(rng: np.random.Generator) -> tuple[str, Exercise]:
         ("One of 90 hitters", "makes contact"),
         ("One of 50 clinics", "heals the break in six weeks"),
     )[int(rng.integers(4))]
-    chance, second = int(rng.integers(22, 41)), int(rng.integers(9, 17))
+    right = ("a", "b", "c")[int(rng.integers(3))]
+    least, most = {"a": (92, 97), "b": (4, 9), "c": (22, 40)}[right]
+    chance = int(rng.integers(least, most + 1))
+    wrong = {
+        "a": Wrong("a", "the likeliest of many may still be unlikely. Hold the chance against the bounds."),
+        "b": Wrong("b", "not surely is not yet surely not. Hold the chance against the bounds."),
+        "c": Wrong("c", "open is what lies between the two bounds. Does this chance?"),
+        "d": Wrong("d", "that it leads was counted, and no chance can change it."),
+    }
     return (
         f"{who} {what} at the highest rate of the list. By the numbers the chance that this one is truly "
-        f"the best is {chance} %; the next likeliest has {second} %. A claim holds from 90 % up, and fails "
-        "up to 10 %. What can be said?",
+        f"the best is {chance} %. A claim holds from 90 % up, and does not hold up to 10 %. What may be "
+        "said?",
         Exercise(
             "03.again-first",
             "fault",
             Choice(
-                "c",
+                right,
                 {
-                    "a": "it leads and is the best, as no other is as likely",
-                    "b": "it leads and is not the best, as others are likelier together",
+                    "a": "it leads, and that it is the best holds",
+                    "b": "it leads, and that it is the best does not hold",
                     "c": "it leads, and whether it is the best is open",
-                    "d": "it does not truly lead, as the chance is under a half",
+                    "d": "it does not truly lead, as others may be better",
                 },
             ),
-            (
-                Wrong(
-                    "a", "the likeliest of many may still be unlikely. Hold the chance against the bounds."
-                ),
-                Wrong("b", "more likely not is not yet settled. Hold the chance against the bounds."),
-                Wrong("d", "that it leads was counted, and no chance can change it."),
-            ),
-            ("Two questions: who leads, and who is best?", "Between the two bounds a claim is open."),
-            f"Leading is a record, and counted. {chance} % lies between the bounds, so the rest is open.",
+            tuple(one for letter, one in wrong.items() if letter != right),
+            ("Two questions: who leads, and who is best?", "Hold the chance against both bounds."),
+            f"Leading is a record, and counted. {chance} % is held against the bounds: 90 % and 10 %.",
             "the record is a fact, and what is behind it has a chance.",
             minutes=1,
         ),

@@ -160,6 +160,11 @@ def _promise_to_count(
     )
 
 
+def _one_season(rate: float, swings: int, make: Callable[..., Any], rng: np.random.Generator) -> float:
+    low, high = make(rng.binomial(swings, rate), swings)
+    return float(low <= rate <= high)
+
+
 def _missed(rate: float, swings: int, make: Callable[..., Any], rng: np.random.Generator) -> float:
     return float(1 - _kept(rate, swings, make, rng))
 
@@ -300,6 +305,7 @@ EXERCISES = (
             ),
             Wrong(_one_end, "you look at the low end alone. The truth has to be below the high one, too."),
             Wrong(_so_many, "that is how many of the 2,000. Divide, and it is a share."),
+            Wrong(_one_season, "that is one season, and one range holds or misses. Draw 2,000 of them."),
             Wrong(_mean_length, "that is how long the ranges are. The question is how many hold the truth."),
         ),
         (
@@ -512,21 +518,26 @@ EXERCISES = (
             "ranges are right nine times in ten.",
             too_much=(
                 TooMuch(
-                    r"\b(?:nine|9)(?: times)? (?:in|of|out of) (?:every )?(?:ten|10) (?:of )?(?:his )?"
-                    r"(?:swings|hits)|\b90 ?(?:%|per ?cent) of (?:his )?(?:swings|hits|the time he)",
+                    r"\b(?:(?:nine|9)(?: times)? (?:in|of|out of) (?:every )?(?:ten|10)|90 ?(?:%|per ?cent)|"
+                    r"ninety per ?cent) (?:of )?(?:[\w']+ ){0,3}(?:swings|hits)\b",
                     "that makes the level a share of his swings",
                 ),
                 TooMuch(
-                    r"\b(?:best|better than|worse than|ahead of)\b",
+                    r"\b(?:best|worst|better|worse|ahead of)\b",
                     "that sets him against others, and nobody was compared",
                 ),
                 TooMuch(
-                    r"\bwill (?:hit|stay|remain|keep)\b|\bfor ?ever\b|\bnext (?:week|month|year|season)\b",
+                    r"\b(?:will|'ll) (?:hit|stay|remain|keep|run out|improve|fall|drop)\b|\bfor "
+                    r"?ever\b|\bnext (?:week|month|year|season)\b",
                     "that says what is to come",
                 ),
                 TooMuch(
-                    r"\b(?:thanks to|due to|because of|slump|tired|new swing|confidence)\b",
+                    r"\b(?:thanks to|due to|because (?:of|he)|slump|tired|new swing|self-confidence)\b",
                     "that gives a cause, and none was looked for",
+                ),
+                TooMuch(
+                    r"\bnever\b|\bcannot be (?:\w+ )?(?:out|above|below)",
+                    "that leaves no doubt, and one in ten is left",
                 ),
                 TooMuch(
                     r"\b(?:exactly|precisely) (?:0?\.\d|one in|\d)",
@@ -609,7 +620,7 @@ def _again_longer(rng: np.random.Generator) -> tuple[str, Exercise]:
         Exercise(
             "04.again-longer",
             "compute",
-            Number(right, tolerance=0.04 * right),
+            Number(right, tolerance=0.025 * right),
             (
                 Wrong(many * times, f"that many make it shorter, but not yet {words} as long."),
                 Wrong(many * (times**2 - 1), "so many more are needed. How many is that in all?"),

@@ -361,15 +361,17 @@ EXERCISES = (
             "c",
             {
                 "a": "the first, whose record is higher, however small the difference",
-                "b": "neither, as a difference within the noise leaves them equal",
-                "c": "the second: within the noise, and pulled in less by the mean",
-                "d": "the first, who came as far with a tenth of the calls",
+                "b": "either, as a difference within the noise leaves them equal",
+                "c": "the second: nothing is settled, but after the pull a better bet",
+                "d": "the first, who came as far with only a tenth of the calls",
+                "e": "the second, whom 600 calls have made the more practised clerk",
             },
         ),
         (
             Wrong("a", "luck alone moves 52 of 60 by more than the difference. Pull both before you bet."),
             Wrong("b", "within the noise means not settled. One may still be the better bet."),
             Wrong("d", "few calls make a high record easier, not harder. Luck moves it more."),
+            Wrong("e", "the list does not tell of practice: it has the lower record of the two there."),
         ),
         (
             "Is the difference larger than what luck does to 60 calls? And what is left after the pull?",
@@ -475,11 +477,13 @@ EXERCISES = (
             "whoever leads was lucky as well, and her true rate is likely below five in six.",
             too_much=(
                 TooMuch(
-                    r"\b(?:just|only|pure(?:ly)?|all|nothing but|sheer) luck",
+                    r"\b(?:just|only|pure(?:ly)?|all|nothing but|sheer) luck|\bluck\w* and nothing "
+                    r"(?:else|more)",
                     "that leaves her nothing, and she is better than most",
                 ),
                 TooMuch(
-                    r"\b(?:tired|slump|figured|found out|pressure|injur\w+|thanks to|due to)\b",
+                    r"\b(?:tired|slump|figured|found out|pressure|injur\w+|thanks to|due to|because "
+                    r"(?:she|her|pitchers|they))\b",
                     "that gives a cause, and none was looked for",
                 ),
                 TooMuch(
@@ -489,7 +493,8 @@ EXERCISES = (
                     "that takes who leads for who is best",
                 ),
                 TooMuch(
-                    r"\b(?:overrated|a fluke|a fraud|not (?:that |really |so |very )?good|no good|a bad)\b",
+                    r"\b(?:overrated|an? (?:average|ordinary|mediocre)|a fluke|a fraud|"
+                    r"not (?:that |really |so |very )?good|no good|a bad)\b|\bdo(?:es)?(?: not|n't) deserve",
                     "that makes her bad, and she is better than most",
                 ),
                 TooMuch(

@@ -613,7 +613,7 @@ answer = ...
 check("05.two-on-the-phone", answer)
 
 # %% tags=["solution"]
-answer = "the second: within the noise, and pulled in less by the mean"
+answer = "the second: nothing is settled, but after the pull a better bet"
 check("05.two-on-the-phone", answer)
 
 # %% [markdown] tags=["exercise"]
