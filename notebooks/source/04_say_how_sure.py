@@ -305,7 +305,8 @@ assert round(100 * error) == 3
 #
 # (On average over clubs, that is. Where hitters are nearly alike, more than nine in ten of the careful ranges hold; where
 # they lie far apart, somewhat fewer, but not fewer than the claim allows.)
-#
+
+# %% [markdown]
 # **The length.** A range from 0 to 1 would always hold the truth, and tell nothing. So among ranges that keep their
 # promise, the shorter are better. The careful ones are about a third shorter than those from own swings, because they use
 # what the other hitters tell. The quick ones are shortest, and that is their fault.
