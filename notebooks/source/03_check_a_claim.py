@@ -58,7 +58,7 @@ review("03", *right_of_review("03"))
 #
 # Nothing but this notebook. Run a cell with Shift+Enter, from top to bottom.
 #
-# Core: about 85 minutes. Optional: about 15 minutes. A good place to stop is marked half way.
+# Core: about 90 minutes. Optional: about 10 minutes. In two sittings: about 40 and 50 minutes.
 #
 # You may move on when the core exercises say *right*. If time is short, leave out "A messy sheet" and the exercises
 # marked optional.
@@ -848,16 +848,16 @@ progress("03")
 # %% [markdown] tags=["plan"]
 # ### Minutes
 #
-# - 0-6: three questions from before; the claim; verdict and confidence, written down before any data
-# - 6-16: the messy sheet: read the list of what was set aside aloud
-# - 16-24: the list and the record; everybody bets on the chance that she is best
-# - 24-30: vote on Nadia and Roksana
-# - 30-40: the chance, the bounds, smaller claims
-# - 40-48: shuffle by hand with cards first, then the function; stop here if there are two lessons
-# - 48-56: ten looks at nothing; the minimum on the slider
-# - 56-62: from sheet to list
-# - 62-70: votes on one in three and on the cutters; six good years at home
-# - 70-85: verdict again, the sentence for air read out by three people, the envelope
+# - 0-8: three questions from before; the claim; verdict and confidence, written down before any data
+# - 8-18: the messy sheet: read the list of what was set aside aloud
+# - 18-26: the list and the record; everybody bets on the chance that she is best
+# - 26-31: vote on Nadia and Roksana
+# - 31-44: the chance, the bounds, smaller claims; shuffle with cards first, then the function; stop here for a first lesson
+# - 44-52: ten looks at nothing; the minimum on the slider
+# - 52-60: from sheet to list
+# - 60-72: votes on one in three and on the cutters; six good years
+# - 72-80: what moves a verdict, and what is assumed
+# - 80-90: verdict again, the sentence for air read out by three people, the envelope
 #
 # ### On the board
 #

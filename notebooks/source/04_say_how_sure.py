@@ -64,7 +64,7 @@ review("04", *right_of_review("04"))
 #
 # Nothing but this notebook. Run a cell with Shift+Enter, from top to bottom.
 #
-# Core: about 85 minutes. Optional: about 15 minutes. A good place to stop is marked half way.
+# Core: about 95 minutes. Optional: about 10 minutes. In two sittings: about 50 and 45 minutes.
 #
 # You may move on when the core exercises say *right*. If time is short, leave out "With Greek" and the exercises marked
 # optional.
@@ -371,10 +371,6 @@ def kept(rate, swings, make, rng):
 
 check("04.count-the-promise", kept)
 
-# %% [markdown] tags=["sitting"]
-# **A good place to stop.** What a range promises can be counted, and you wrote the counter. Next comes why the quick way
-# fails, what the careful way does, and what breaks both.
-
 # %% [markdown]
 # ### Why
 #
@@ -472,6 +468,10 @@ def all_laws(means, doubts, weights):
 
 
 check("04.all-laws", all_laws)
+
+# %% [markdown] tags=["sitting"]
+# **A good place to stop.** What a range promises can be counted, and whoever keeps all laws that fit keeps the promise.
+# Next comes the level, and what breaks any range.
 
 # %% [markdown]
 # ### With Greek
@@ -888,17 +888,17 @@ progress("04")
 # %% [markdown] tags=["plan"]
 # ### Minutes
 #
-# - 0-6: three questions from before; the claim; verdict and confidence, written down before any data
-# - 6-14: the twelve Ploughs; four times the swings, half the line
-# - 14-20: the quick way on the Ploughs; why one club settles nothing
-# - 20-24: vote on what goes below the line; bet on the quick way's share
-# - 24-32: three ways, first the promise, then the length
-# - 32-40: everybody writes the counter; stop here if there are two lessons
-# - 40-50: the bars, and all laws together
+# - 0-8: three questions from before; the claim; verdict and confidence, written down before any data
+# - 8-16: the twelve Ploughs; four times the swings, half the line
+# - 16-22: the quick way on the Ploughs; why one club settles nothing
+# - 22-26: vote on what goes below the line; bet on the quick way's share
+# - 26-31: three ways, first the promise, then the length
+# - 31-40: everybody writes the counter
+# - 40-50: the bars, and all laws together; stop here for a first lesson
 # - 50-56: the level on the slider
-# - 56-64: votes on twice as exact and on the two services; a quarter as long
-# - 64-74: mixed kinds, a law from outside, good and bad days
-# - 74-85: verdict again, the sentence for air
+# - 56-68: votes on twice as exact and on the two services; a quarter as long
+# - 68-84: mixed kinds, a law from outside, good and bad days
+# - 84-95: verdict again, the sentence for air
 #
 # ### On the board
 #

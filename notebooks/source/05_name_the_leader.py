@@ -61,7 +61,7 @@ review("05", *right_of_review("05"))
 #
 # Nothing but this notebook. Run a cell with Shift+Enter, from top to bottom.
 #
-# Core: about 85 minutes. Optional: about 10 minutes. A good place to stop is marked half way.
+# Core: about 95 minutes. Optional: about 10 minutes. In two sittings: about 40 and 55 minutes.
 #
 # You may move on when the core exercises say *right*. If time is short, leave out "With Greek" and the exercise marked
 # optional.
@@ -297,10 +297,6 @@ assert after["record off by"].min() > 5 * after["corrected off by"].abs().max()
 #
 # For every minimum the corrected rate of the leader is right on average. It does not matter how the leader was picked.
 
-# %% [markdown] tags=["sitting"]
-# **A good place to stop.** A leader is picked for a high record, and the pull of lesson 2 takes the luck off again. Next
-# comes Kerstin herself, and the other half of the claim: who is best?
-
 # %% [markdown]
 # ### Back to Kerstin
 #
@@ -441,6 +437,10 @@ by_hand = on_top(
 )
 assert np.abs(by_hand - compared["chance_best"].to_numpy()).max() < 0.05
 assert percent(order["chance_best"].max()) == "20 %"
+
+# %% [markdown] tags=["sitting"]
+# **A good place to stop.** A leader is picked for a high record, the pull takes the luck off, and who is best has a chance.
+# Next comes how long it takes until that is settled, and what breaks the pull.
 
 # %% [markdown]
 # ### With Greek
@@ -819,16 +819,16 @@ progress("05")
 # %% [markdown] tags=["plan"]
 # ### Minutes
 #
-# - 0-6: three questions from before; the claim; verdict and confidence, written down before any data
-# - 6-12: the list; why do we talk about her?
-# - 12-20: dice for everybody in the room: the queen throws once more, after a bet
-# - 20-28: two thousand leagues; vote on how often right
-# - 28-34: take the luck off; stop here if there are two lessons
-# - 34-46: back to Kerstin; who is best, and the draws by hand
-# - 46-50: the slider: how long until one is surely ahead
-# - 50-64: the excess, take it off; votes on the higher bar and the two on the phone
-# - 64-72: ties, the truly best, the wrong spread, the minimum chosen afterwards
-# - 72-85: verdict again, the sentence for air, the envelope
+# - 0-8: three questions from before; the claim; verdict and confidence, written down before any data
+# - 8-13: the list; why do we talk about her?
+# - 13-20: dice for everybody in the room: the queen throws once more, after a bet
+# - 20-27: two thousand leagues; vote on how often right
+# - 27-32: take the luck off
+# - 32-46: back to Kerstin; who is best, and the draws by hand; stop here for a first lesson
+# - 46-52: the slider: how long until one is surely ahead
+# - 52-70: the excess, take it off; votes on the higher bar and the two on the phone
+# - 70-83: ties, the truly best, the wrong law, the minimum chosen afterwards
+# - 83-95: verdict again, the sentence for air, the envelope
 #
 # ### On the board
 #
