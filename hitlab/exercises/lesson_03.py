@@ -2,14 +2,29 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from functools import cache
 
 import numpy as np
+import pandas as pd
 
 import hitlab
 from hitlab.claims.verdicts import FAILS_AT, HOLDS_AT, verdict_on
 from hitlab.estimates.ranking import chance_of_top
-from hitlab.exercises.definitions import Bounds, Choice, Exercise, Lesson, Number, Wrong
+from hitlab.exercises import patterns
+from hitlab.exercises.definitions import (
+    Again,
+    Bounds,
+    Choice,
+    Code,
+    Exercise,
+    Lesson,
+    Number,
+    Point,
+    Sentence,
+    TooMuch,
+    Wrong,
+)
 from hitlab.wording import percent
 
 __all__ = ["LESSON", "MINIMUM", "chance_best", "season"]
@@ -21,6 +36,7 @@ THE_HITTER = "Nadia Izezno"
 THE_OTHER = "Alenka Larkditch"
 VALUE = 0.15
 FUNDS, YEARS = 320, 6
+HARD, SWINGS = 108, 547  # the hitter's record, which her sentence for air has to name
 
 
 @cache
@@ -46,6 +62,128 @@ def _above(hitter: str, value: float) -> float:
     chance = hitlab.check_above(season(), hitter, value).chance
     assert chance is not None  # it is one only for a record
     return chance
+
+
+def shuffled(hard, inside, rng):  # type: ignore[no-untyped-def]
+    seen = hard[inside].mean() - hard[~inside].mean()
+    as_large = 0
+    for _ in range(1_000):
+        dealt = rng.permutation(hard)
+        as_large += dealt[inside].mean() - dealt[~inside].mean() >= seen
+    return as_large / 1_000
+
+
+def _swings_to_shuffle(rng: np.random.Generator) -> tuple[np.ndarray, np.ndarray, np.random.Generator]:
+    swings = int(rng.integers(120, 260))
+    inside = rng.random(swings) < 0.4
+    hard = (rng.random(swings) < 0.15 + rng.uniform(-0.04, 0.08) * inside).astype(int)
+    return hard, inside, np.random.default_rng(int(rng.integers(2**31)))
+
+
+def _differences(hard: np.ndarray, inside: np.ndarray, rng: np.random.Generator) -> np.ndarray:
+    dealt = (rng.permutation(hard) for _ in range(1_000))
+    return np.array([one[inside].mean() - one[~inside].mean() for one in dealt])
+
+
+def _seen(hard: np.ndarray, inside: np.ndarray) -> float:
+    return float(hard[inside].mean() - hard[~inside].mean())
+
+
+def _at_most(hard: np.ndarray, inside: np.ndarray, rng: np.random.Generator) -> float:
+    return float(np.mean(_differences(hard, inside, rng) <= _seen(hard, inside)))
+
+
+def _both_sides(hard: np.ndarray, inside: np.ndarray, rng: np.random.Generator) -> float:
+    return float(np.mean(np.abs(_differences(hard, inside, rng)) >= abs(_seen(hard, inside))))
+
+
+def _counted(hard: np.ndarray, inside: np.ndarray, rng: np.random.Generator) -> float:
+    return float(np.sum(_differences(hard, inside, rng) >= _seen(hard, inside)))
+
+
+def _larger(hard: np.ndarray, inside: np.ndarray, rng: np.random.Generator) -> float:
+    return float(np.mean(_differences(hard, inside, rng) > _seen(hard, inside) + 1e-12))
+
+
+def _once(hard: np.ndarray, inside: np.ndarray, rng: np.random.Generator) -> float:
+    return float(_seen(rng.permutation(hard), inside) >= _seen(hard, inside))
+
+
+def _drawn_back(hard: np.ndarray, inside: np.ndarray, rng: np.random.Generator) -> float:
+    again = (rng.choice(hard, len(hard)) for _ in range(1_000))
+    return float(np.mean([_seen(one, inside) >= _seen(hard, inside) for one in again]))
+
+
+def _not_shuffled(hard: np.ndarray, inside: np.ndarray, rng: np.random.Generator) -> float:
+    order = rng.permutation(len(hard))
+    return float(_seen(hard[order], inside[order]) >= _seen(hard, inside) - 1e-12)
+
+
+def _their_mean(hard: np.ndarray, inside: np.ndarray, rng: np.random.Generator) -> float:
+    return float(_differences(hard, inside, rng).mean())
+
+
+def listed(sheet, minimum):  # type: ignore[no-untyped-def]
+    named = sheet.dropna(subset=["hitter"])
+    sums = named.groupby("hitter")[["hard", "swings"]].sum()
+    enough = sums[sums["swings"] >= minimum]
+    rates = enough["hard"] / enough["swings"]
+    return rates.sort_values(ascending=False)
+
+
+_listed: Callable[..., pd.Series] = listed
+
+
+def _sheet_to_list(rng: np.random.Generator) -> tuple[pd.DataFrame, int]:
+    rows = 60
+    swings = rng.integers(1, 16, rows)
+    who = rng.choice([f"hitter {number}" for number in range(8)], rows, p=np.arange(1, 9) / 36).astype(object)
+    who[rng.choice(rows, 4, replace=False)] = None
+    sheet = pd.DataFrame(
+        {
+            "game": rng.integers(1, 7, rows),
+            "hitter": who,
+            "hard": rng.binomial(swings, 0.3),
+            "swings": swings,
+        }
+    )
+    return sheet, int(rng.integers(7, 45))
+
+
+def _sums(sheet: pd.DataFrame, key: str = "hitter") -> pd.DataFrame:
+    return sheet.dropna(subset=["hitter"]).groupby(key)[["hard", "swings"]].sum()
+
+
+def _by_game(sheet: pd.DataFrame, minimum: int) -> pd.Series:
+    sums = _sums(sheet, "game")
+    enough = sums[sums["swings"] >= minimum]
+    return (enough["hard"] / enough["swings"]).sort_values(ascending=False)
+
+
+def _minimum_of_hard(sheet: pd.DataFrame, minimum: int) -> pd.Series:
+    sums = _sums(sheet)
+    enough = sums[sums["hard"] >= minimum]
+    return (enough["hard"] / enough["swings"]).sort_values(ascending=False)
+
+
+def _by_minimum(sheet: pd.DataFrame, minimum: int) -> pd.Series:
+    sums = _sums(sheet)
+    enough = sums[sums["swings"] >= minimum]
+    return (enough["hard"] / minimum).sort_values(ascending=False)
+
+
+def _lowest_first(sheet: pd.DataFrame, minimum: int) -> pd.Series:
+    return _listed(sheet, minimum).sort_values()
+
+
+def _minimum_of_rows(sheet: pd.DataFrame, minimum: int) -> pd.Series:
+    return _listed(sheet[sheet["swings"] >= minimum], 0)
+
+
+def _mean_of_rates(sheet: pd.DataFrame, minimum: int) -> pd.Series:
+    named = sheet.dropna(subset=["hitter"])
+    rates = (named["hard"] / named["swings"]).groupby(named["hitter"]).mean()
+    return rates[_sums(sheet)["swings"] >= minimum].sort_values(ascending=False)
 
 
 def _verdict() -> str:
@@ -88,6 +226,74 @@ EXERCISES = (
         minutes=3,
     ),
     Exercise(
+        "03.two-of-them",
+        "fault",
+        Choice(
+            "b",
+            {
+                "a": "they play in different parks, and rates of two parks are never set side by side",
+                "b": "luck alone makes such records differ by more than that, so it settles nothing",
+                "c": "Nadia swung twice as often, so it is no wonder that she has more hard balls",
+                "d": "a newsletter should give balls in play, where a difference shows more clearly",
+            },
+        ),
+        (
+            Wrong("a", "they may be, with care. And in one park the sentence would be as hasty."),
+            Wrong("c", "that would be a fault of counts. Here both are divided by their own swings."),
+            Wrong("d", "another denominator answers another question, and its records scatter as well."),
+        ),
+        (
+            "Look at the two lines in the list. Where do they lie?",
+            "Each line is what luck leaves possible for one hitter. The two rates lie well inside both.",
+        ),
+        "The two rates differ by about a hundredth, and each line reaches several hundredths to either side. "
+        "A difference as large comes about by luck in most pairs of such records.",
+        "two numbers always differ. Ask how much luck alone would make them differ.",
+        minutes=3,
+    ),
+    Exercise(
+        "03.shuffle-it",
+        "write",
+        Code(shuffled, _swings_to_shuffle, tolerance=0.075),
+        (
+            Wrong(_at_most, "you count the shuffles whose difference is at most the one seen."),
+            Wrong(
+                _both_sides,
+                "you count large differences of either sign. The claim is that she is better there, so only "
+                "one sign speaks for it.",
+            ),
+            Wrong(_counted, "that is how many of the 1,000. Divide, and it is a share."),
+            Wrong(
+                _not_shuffled,
+                "nothing came apart: hard balls and situation were moved together. Shuffle one of the two.",
+            ),
+            Wrong(
+                _larger,
+                "you count only those that are larger. One that is just as large is as striking, and counts.",
+            ),
+            Wrong(_once, "that is one shuffle, which says yes or no. Take 1,000, and the share of yes."),
+            Wrong(
+                _drawn_back,
+                "your swings are drawn with replacement, so that there are more hard ones at one time and "
+                "fewer at another. Deal out the same ones: rng.permutation.",
+            ),
+            Wrong(
+                _their_mean,
+                "that is the mean of the shuffled differences, which is about nothing. Hold each against "
+                "the one that was seen.",
+            ),
+        ),
+        (
+            "seen = hard[inside].mean() - hard[~inside].mean(); ~ turns True and False round.",
+            "In a loop of 1,000: dealt = rng.permutation(hard), and the same difference of it; add 1 where "
+            "it is at least seen.",
+        ),
+        "Work the difference out once as it was seen and 1,000 times with the hard balls dealt anew; the "
+        "share that is at least as large is the answer.",
+        "a difference that the shuffle often makes needs no reason. This works for any two groups.",
+        minutes=6,
+    ),
+    Exercise(
         "03.one-in-three",
         "denominator",
         Choice("d", {"a": "pitches", "b": "swings", "c": "balls in play", "d": "plate appearances"}),
@@ -103,6 +309,34 @@ EXERCISES = (
         "'Whenever she steps up' is each plate appearance: what follows 'whenever' goes below the line.",
         "the same hitter is at one in five and at one in three; both are right. Say which one you mean.",
         minutes=2,
+    ),
+    Exercise(
+        "03.the-list",
+        "complete",
+        Code(listed, _sheet_to_list),
+        (
+            Wrong(_by_game, "these are the rates of games. The list is one of hitters."),
+            Wrong(_minimum_of_hard, "the minimum is one of swings; yours asks for so many hard balls."),
+            Wrong(_by_minimum, "you divide by the minimum. Each hitter has swings of his own."),
+            Wrong(_lowest_first, "the lowest rate stands first. Who leads belongs on top."),
+            Wrong(
+                _minimum_of_rows,
+                "the minimum was held against single games. Add up a hitter's games first.",
+            ),
+            Wrong(
+                _mean_of_rates,
+                "you averaged the rates of single games, so that one swing in one game counts as much as "
+                "ten in another.",
+            ),
+        ),
+        (
+            "One row a hitter: by which column are the rows put together? Then: how many swings are enough?",
+            'The gaps: "hitter", minimum, enough["swings"], False.',
+        ),
+        "Rows without a name go first, then sums a hitter, then the minimum, then hard balls by swings, the "
+        "highest first.",
+        "every list you will ever read was made by lines like these. Ask for its minimum.",
+        minutes=5,
     ),
     Exercise(
         "03.above-it",
@@ -130,6 +364,7 @@ EXERCISES = (
         ),
         "with the bounds that were fixed before, you now know whether it may go on air.",
         minutes=4,
+        core=False,
     ),
     Exercise(
         "03.twenty-looks",
@@ -149,6 +384,7 @@ EXERCISES = (
         "None of 20 is fooled with a chance of 0.9 to the power of 20, about .12; at least one: about .88.",
         "who looks often enough always finds something. Counting the looks is part of the claim.",
         minutes=4,
+        core=False,
     ),
     Exercise(
         "03.cutters",
@@ -156,16 +392,16 @@ EXERCISES = (
         Choice(
             "c",
             {
-                "a": "the rate should be per ball in play",
-                "b": "the list has a minimum of 20 swings, and it should be 25",
-                "c": "the chance is that of a hitter and a pitch named beforehand; he was found by a search",
-                "d": "cutters are easier to hit than other pitches",
+                "a": "what he does to cutters should be counted per ball in play, not per swing",
+                "b": "with 24 swings he has hardly more than the minimum, which should be higher",
+                "c": "the chance is one for a pair named beforehand, and this one was searched for",
+                "d": "cutters may be easier to hit for everybody, and the league's rate is missing",
             },
         ),
         (
             Wrong("a", "the newsletter speaks of his swings and divides by them. That part is in order."),
-            Wrong("b", "with 25 another pair would be on top, found in the same way. That is the point."),
-            Wrong("d", "even if they were: it would help all hitters alike, not him alone."),
+            Wrong("b", "with another minimum another pair is on top, found in the same way."),
+            Wrong("d", "against the league he would stand out as well: he was picked for standing out."),
         ),
         (
             "How many pairs did the writer go through before he chose this one?",
@@ -196,32 +432,252 @@ EXERCISES = (
         minutes=4,
     ),
     Exercise(
-        "03.safe-to-say",
-        "fault",
-        Choice(
-            "c",
-            {
-                "a": "The numbers prove it: nobody beats Nadia Izezno.",
-                "b": "Nadia Izezno is probably not the best, so the list is wrong.",
-                "c": "Nadia Izezno leads the list today; whether she is the best, it is too early to say.",
-                "d": "Numbers cannot tell anything about hitters.",
-            },
+        "03.for-air",
+        "say",
+        Sentence(
+            (
+                Point("who", "the hitter's name", patterns.name(THE_HITTER)),
+                Point("what", "what was counted", (r"\bhard", r"\b(?:hit|hits|hitting|struck) (?:it )?well")),
+                Point(
+                    "the record",
+                    "that she is first",
+                    (
+                        r"\blead",
+                        r"\bled\b",
+                        r"\bfirst\b(?! \d)",
+                        r"\b(?:on|at the|the|is|ranks) top\b(?! \w+ (?:three|five|ten))",
+                        r"\btops\b",
+                        r"\bhighest",
+                        r"\bmost (?:often|frequently)",
+                        r"\bmore (?:often|frequently|than any)",
+                        r"\bthe most\b",
+                        r"\bahead of\b",
+                        r"\bnumber one\b|\bno\. ?1\b|# ?1\b",
+                        r"\b(?:nobody|no one|no other)\b",
+                        r"\bbest (?:rate|record|mark|figure|share|number)",
+                    ),
+                ),
+                Point(
+                    "out of what",
+                    "her swings, with their number",
+                    (
+                        rf"^(?=.*\bswing).*(?:{patterns.number(SWINGS)})",
+                        r"five hundred (?:and )?forty[- ]seven swing",
+                        r"\b(?:about|nearly|almost|some|around|roughly) (?:550|five hundred (?:and "
+                        r")?fifty) swing",
+                    ),
+                ),
+                Point(
+                    "among whom",
+                    "those on the list, or its minimum",
+                    (
+                        patterns.number(MINIMUM),
+                        patterns.number(103),
+                        r"\b(?:one|a) hundred (?:and )?(?:fifty|three)\b",
+                        r"\bregulars?\b",
+                        r"\b(?:everyday|every-day|full[- ]time|qualif\w+) ",
+                        r"\benough swings\b",
+                        r"\bminimum\b",
+                        r"\bswings? (?:regularly|often enough)",
+                        r"\bplays? (?:regularly|every day)",
+                    ),
+                ),
+                Point(
+                    "how sure",
+                    "a chance, or that who is best is open",
+                    (
+                        *patterns.CHANCE[1:],  # a per cent alone may be the rate
+                        patterns.share(0.26, 0.03),
+                        r"\btwenty[- ]six per ?cent",
+                        r"\b(?:one|1)(?: chance)? in (?:four|4)\b",
+                        *patterns.DOUBT,
+                        r"\bremains? to be seen\b",
+                        r"\b(?:nobody|no one|none of us) (?:can|could) (?:yet )?(?:say|tell|know)",
+                        r"\bjury\b",
+                        r"\b(?:another|a different|a separate) (?:question|matter|story)\b",
+                        r"\bwe (?:do not|don't) (?:yet )?know\b",
+                        r"\bdoubt",
+                        r"\bundecided\b",
+                    ),
+                ),
+            ),
+            "Nadia Izezno leads the hitters with at least 150 swings, with 108 of her 547 swings hit hard; "
+            "whether she is truly the best of them, it is too early to say.",
+            too_much=(
+                TooMuch(
+                    r"(?<!whether )(?<!if )(?<!that )(?<!chance )(?<!whether nadia )(?<!if nadia )"
+                    r"(?<!that nadia )(?<!chance nadia )\b(?:she is|she's|nadia is|izezno is|nadia izezno is)"
+                    r" (?:(?!not\b)\w+ )?(?:the |our )(?:very |true |real |truly )?best\b",
+                    "that takes first for best, and that is open",
+                ),
+                TooMuch(
+                    r"\b(?:she is|she's|nadia is|izezno is) (?:clearly |simply |just )?not (?:truly "
+                    r"|really )?the best\b",
+                    "that rules out what is open",
+                ),
+                TooMuch(
+                    r"\b(?:list|record|ranking|statistics?) (?:is|are|was|lies?) "
+                    r"?(?:wrong|false|useless|$|and)",
+                    "that blames the list, which counts rightly",
+                ),
+                TooMuch(
+                    r"\bprobably (?:also |truly |really )?(?:is )?the best\b|"
+                    r"\b(?:good|high|strong|big|great|excellent) chance\b",
+                    "that makes much of one chance in four",
+                ),
+                TooMuch(
+                    r"(?:\bwill|'ll) (?:stay|remain|keep|finish|win|end up|lead|be first)\b|\bfor ?ever\b|"
+                    r"\bof all time\b|\bever\b|\bgreatest\b|\b(?:nobody|no one|none)\b.{0,40}\bever\b",
+                    "that says what is to come, or for how long",
+                ),
+                TooMuch(
+                    r"\b(?:thanks to|due to|owing to|new (?:swing|stance)|confidence|because "
+                    r"(?:she|her|of her))\b|"
+                    r"\bworks? (?:so )?hard",
+                    "that gives a cause, and none was looked for",
+                ),
+            ),
+            good=(
+                "With 108 hard balls in 547 swings Nadia Izezno is first among 103 hitters, but the chance "
+                "that she is the best of them is only one in four.",
+                "Izezno, 108-for-547 on hard swings, tops the regulars; nobody can say yet if she is the "
+                "best.",
+                "Among players with a hundred and fifty swings or more, nobody has a higher share of hard "
+                "hits than Nadia Izezno, 108 in 547 swings, though it may be luck.",
+            ),
+            bad=(
+                (
+                    "Nadia Izezno leads all who swung at least 150 times, with 108 hard hits in 547 swings.",
+                    "how sure",
+                ),
+                (
+                    "Nadia Izezno hits it hard more often than any other regular, though whether she is the "
+                    "best is open.",
+                    "out of what",
+                ),
+                (
+                    "Nadia Izezno's 108 hard balls in 547 swings lead the list; who is best is too early to "
+                    "say.",
+                    "among whom",
+                ),
+                (
+                    "She leads the 103 regulars with 108 hard hits in 547 swings, and it is open who is "
+                    "best.",
+                    "who",
+                ),
+                (
+                    "Nadia Izezno had 108 hard hits in 547 swings, well above the usual of the 103 regulars, "
+                    "and it is likely no luck.",
+                    "the record",
+                ),
+                (
+                    "Nadia Izezno leads the 103 regulars with 108 hard hits in 547 swings, so she is the "
+                    "best, with a chance of 26 percent.",
+                    "too much",
+                ),
+                (
+                    "Nadia Izezno, 108 of 547 swings hard, leads the regulars and will finish first, the "
+                    "odds say.",
+                    "too much",
+                ),
+                (
+                    "Nadia Izezno, 20 percent hard on 547 swings, leads the 103 regulars in this league.",
+                    "how sure",
+                ),
+                (
+                    "Nadia Izezno leads the regulars thanks to a new swing, 108 hard hits in 547 swings, "
+                    "probably.",
+                    "too much",
+                ),
+            ),
         ),
+        (),
         (
-            Wrong("a", "the record proves that she leads the record. For the rest the chance is too small."),
-            Wrong("b", "the list is right about what it counts. It was asked the wrong question."),
-            Wrong("d", "they tell that she leads, and that she is better than the usual hitter."),
+            "Two things were asked: who leads, and who is best. The first is a fact, the second is open.",
+            "For instance: so many of so many swings, first among those with so many; whether she is the "
+            "best, and how sure.",
         ),
-        (
-            "Two questions, two answers: record and underlying rate. Which sentence keeps them apart?",
-            "One of the four gives the record as a fact and leaves the rest open.",
-        ),
-        "The record holds and is said as a fact; the underlying claim is open and is said as open.",
+        "The record as a fact, in full and with the list's minimum; then what it does not settle.",
         "a sentence that says what is not known is stronger than one that has to be taken back.",
-        minutes=3,
-        core=False,
+        minutes=4,
     ),
 )
+
+
+def _again_looks(rng: np.random.Generator) -> tuple[str, Exercise]:
+    text = (
+        "A paper tries {} dates of birth on its league, though none of them means a thing",
+        "A shop tries {} colours for one button, and no colour matters",
+        "A clinic tests a useless powder on {} complaints",
+        "A school compares its two rooms in {} subjects, and the rooms are alike",
+        "A scout tries {} situations for a hitter to whom none of them matters",
+        "An office tries {} star signs on its drivers, and no sign matters",
+    )[int(rng.integers(6))]
+    looks, fooled = ((8, 0.1), (9, 0.1), (10, 0.1), (12, 0.1), (9, 0.05), (10, 0.05), (12, 0.05))[
+        int(rng.integers(7))
+    ]
+    none = (1 - fooled) ** looks
+    return (
+        f"{text.format(looks)}. Each look is fooled with a chance of {fooled:g}, and none knows of the "
+        "others. How large is the chance that at least one strikes? A share from 0 to 1, two decimals.",
+        Exercise(
+            "03.again-looks",
+            "compute",
+            Number(1 - none, tolerance=0.006, share=True),
+            (
+                Wrong(none, "that is the chance that none of them strikes."),
+                Wrong(fooled * looks, "chances of looks that know nothing of each other do not add up."),
+                Wrong(fooled, "that is one look. All of them were taken."),
+            ),
+            ("How likely is it that none is fooled?", f"1 - {1 - fooled:g}**{looks}"),
+            f"None is fooled with {1 - fooled:g} to the power of {looks}, {none:.2f}; at least one: "
+            f"{1 - none:.2f}.",
+            "who looks often enough finds something; so count the looks.",
+            minutes=1,
+        ),
+    )
+
+
+def _again_first(rng: np.random.Generator) -> tuple[str, Exercise]:
+    who, what = (
+        ("One of 60 drivers", "delivers in time"),
+        ("One of 40 referees", "is confirmed by the replay"),
+        ("One of 90 hitters", "makes contact"),
+        ("One of 50 clinics", "heals the break in six weeks"),
+    )[int(rng.integers(4))]
+    right = ("a", "b", "c")[int(rng.integers(3))]
+    least, most = {"a": (92, 97), "b": (4, 9), "c": (22, 40)}[right]
+    chance = int(rng.integers(least, most + 1))
+    wrong = {
+        "a": Wrong("a", "the likeliest of many may still be unlikely. Hold the chance against the bounds."),
+        "b": Wrong("b", "not surely is not yet surely not. Hold the chance against the bounds."),
+        "c": Wrong("c", "open is what lies between the two bounds. Does this chance?"),
+        "d": Wrong("d", "that it leads was counted, and no chance can change it."),
+    }
+    return (
+        f"{who} {what} at the highest rate of the list. By the numbers the chance that this one is truly "
+        f"the best is {chance} %. A claim holds from 90 % up, and does not hold up to 10 %. What may be "
+        "said?",
+        Exercise(
+            "03.again-first",
+            "fault",
+            Choice(
+                right,
+                {
+                    "a": "it leads, and that it is the best holds",
+                    "b": "it leads, and that it is the best does not hold",
+                    "c": "it leads, and whether it is the best is open",
+                    "d": "it does not truly lead, as others may be better",
+                },
+            ),
+            tuple(one for letter, one in wrong.items() if letter != right),
+            ("Two questions: who leads, and who is best?", "Hold the chance against both bounds."),
+            f"Leading is a record, and counted. {chance} % is held against the bounds: 90 % and 10 %.",
+            "the record is a fact, and what is behind it has a chance.",
+            minutes=1,
+        ),
+    )
+
 
 LESSON = Lesson(
     "03",
@@ -229,4 +685,5 @@ LESSON = Lesson(
     _verdict,
     "She leads the record, but the chance that she is truly the best lies between the two bounds.",
     EXERCISES,
+    (Again("03.again-looks", _again_looks), Again("03.again-first", _again_first)),
 )

@@ -1,42 +1,72 @@
-"""Lesson 4, say how sure: what a range promises, and why few hitters break the promise."""
+"""Lesson 4, say how sure: what a range promises, and how ranges from few hitters keep the promise."""
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from functools import cache
+from typing import Any
 
 import numpy as np
 import pandas as pd
 from numpy.typing import NDArray
 
 import hitlab
-from hitlab.estimates.shrinkage import Estimator
-from hitlab.exercises.definitions import Bounds, Choice, Exercise, Lesson, Number, Wrong
+from hitlab.exercises import patterns
+from hitlab.exercises.definitions import (
+    Again,
+    Bounds,
+    Choice,
+    Code,
+    Exercise,
+    Lesson,
+    Number,
+    Point,
+    Sentence,
+    TooMuch,
+    Wrong,
+)
 from hitlab.wording import percent
 
-__all__ = ["CLUBS", "LESSON", "SEED", "coverage", "made_up_club", "ranges_that_hold"]
+__all__ = [
+    "ABOUT",
+    "CLUBS",
+    "LESSON",
+    "MEANS",
+    "SEED",
+    "SPREADS",
+    "coverage",
+    "lengths",
+    "made_up_club",
+    "ranges_that_hold",
+]
 
 CLUBS, SEED = 60, 4
 """How many clubs the lesson makes up, and where its random numbers start."""
 
+MEANS, SPREADS = (0.10, 0.18), (0.01, 0.04)
+"""Between which a made-up club's law is drawn: its mean, and its standard deviation."""
+
 THE_CLUB, KEPT, BEFORE = "Westering Ploughs", 12, pd.Timestamp(2031, 5, 1)
-NINE_IN_TEN = 0.88, 0.92  # "about nine in ten", fixed before any club was drawn
+ABOUT = 0.85, 0.95
+"""What the claim's "about nine in ten" means, fixed before any club was drawn."""
+
 FIRST_SWINGS, FIRST_LENGTH, WANTED_LENGTH = 60, 0.160, 0.040
 PARCELS, IN_TIME, PROMISED = 60, 42, 0.90
-WITHIN, ONE_LAW, OTHER_LAW = 0.020, 0.120, 0.160
+THE_HITTER, HARD, SWINGS, LOW, HIGH = "Basil Carvenzal", 35, 212, 0.125, 0.164  # of the sentence for air
 
 
 def made_up_club(rng: np.random.Generator, hitters: int = 15) -> tuple[pd.DataFrame, NDArray[np.float64]]:
     """Draw a club: its law, true rates from it, 20 to 200 swings each, and which were hard.
 
-    The law's mean is drawn evenly from .10 to .18, its standard deviation from .01 to .04; true rates
-    follow a Beta law.
+    The law's mean is drawn evenly from ``MEANS``, its standard deviation from ``SPREADS``; true rates follow
+    a Beta law.
 
     Returns
     -------
     sheet, true
         One row a hitter (``hitter``, ``hard``, ``swings``), and the true rates in the same order.
     """
-    mean, spread = rng.uniform(0.10, 0.18), rng.uniform(0.01, 0.04)
+    mean, spread = rng.uniform(*MEANS), rng.uniform(*SPREADS)
     size = mean * (1 - mean) / spread**2 - 1
     true = rng.beta(mean * size, (1 - mean) * size, hitters)
     swings = rng.integers(20, 201, hitters)
@@ -44,16 +74,40 @@ def made_up_club(rng: np.random.Generator, hitters: int = 15) -> tuple[pd.DataFr
     return pd.DataFrame({"hitter": who, "hard": rng.binomial(swings, true), "swings": swings}), true
 
 
+_WAYS: dict[str, Callable[[pd.DataFrame], Any]] = {
+    "own swings": lambda sheet: hitlab.rate(sheet, "hard", "swings", level=0.90),
+    "quick": lambda sheet: hitlab.shrink(sheet, "hard", "swings", level=0.90, estimator="likelihood"),
+    "careful": lambda sheet: hitlab.shrink(sheet, "hard", "swings", level=0.90, by_exposure=False),
+}
+
+
 @cache
-def coverage(estimator: Estimator) -> float:
-    """Return the share of 90 % ranges that hold the true rate, over the lesson's made-up clubs."""
+def _club_by_club(way: str) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
+    """Return for each made-up club the share of ranges that hold the true rate, and their mean length."""
     rng = np.random.default_rng(SEED)
-    held = []
+    held, long = [], []
     for _ in range(CLUBS):
         sheet, true = made_up_club(rng)
-        table = hitlab.shrink(sheet, "hard", "swings", level=0.90, estimator=estimator).table()
+        table = _WAYS[way](sheet).table()
         held.append(((table["low"] <= true) & (true <= table["high"])).mean())
-    return float(np.mean(held))
+        long.append((table["high"] - table["low"]).mean())
+    return np.array(held), np.array(long)
+
+
+def coverage(way: str) -> float:
+    """Return the share of 90 % ranges that hold the true rate, over the lesson's made-up clubs.
+
+    Parameters
+    ----------
+    way
+        ``own swings``, ``quick`` (one law taken for certain) or ``careful`` (all laws that fit).
+    """
+    return float(_club_by_club(way)[0].mean())
+
+
+def lengths(way: str) -> float:
+    """Return the mean length of these ranges, by the same names."""
+    return float(_club_by_club(way)[1].mean())
 
 
 @cache
@@ -68,17 +122,119 @@ def ranges_that_hold(level: float) -> int:
     return int(np.sum((low <= true) & (true <= high)))
 
 
-def _between() -> float:
-    return float(np.std([ONE_LAW, OTHER_LAW]))
-
-
 def _verdict() -> str:
-    least, most = NINE_IN_TEN
-    found = coverage("likelihood")
-    error = np.sqrt(0.25 / CLUBS)  # the largest that a mean over so many clubs can have
-    if least <= found <= most:
+    """Hold both halves of the claim against the made-up clubs: kept within what was named, and shorter."""
+    held = _club_by_club("careful")[0]
+    error = 2 * float(held.std(ddof=1)) / np.sqrt(CLUBS)  # ranges of one club share their law
+    low, high = float(held.mean()) - error, float(held.mean()) + error
+    least, most = ABOUT
+    shorter = lengths("careful") < lengths("own swings")
+    if least <= low and high <= most and shorter:
         return "holds"
-    return "does not hold" if found + 2 * error < least or found - 2 * error > most else "open"
+    return "does not hold" if high < least or low > most or not shorter else "open"
+
+
+def kept(rate, swings, make, rng):  # type: ignore[no-untyped-def]
+    hard = rng.binomial(swings, rate, 2_000)
+    low, high = make(hard, swings)
+    return ((low <= rate) & (rate <= high)).mean()
+
+
+_kept: Callable[..., Any] = kept
+
+
+def _promise_to_count(
+    rng: np.random.Generator,
+) -> tuple[float, int, Callable[..., Any], np.random.Generator]:
+    level = float(rng.choice([0.5, 0.7, 0.8, 0.9]))
+
+    def make(hard: Any, swings: int) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
+        low, high = hitlab.counting.share_interval(hard, swings, level=level)
+        return np.asarray(low), np.asarray(high)
+
+    return (
+        float(rng.uniform(0.1, 0.3)),
+        int(rng.integers(60, 300)),
+        make,
+        np.random.default_rng(int(rng.integers(2**31))),
+    )
+
+
+def _one_season(rate: float, swings: int, make: Callable[..., Any], rng: np.random.Generator) -> float:
+    low, high = make(rng.binomial(swings, rate), swings)
+    return float(low <= rate <= high)
+
+
+def _missed(rate: float, swings: int, make: Callable[..., Any], rng: np.random.Generator) -> float:
+    return float(1 - _kept(rate, swings, make, rng))
+
+
+def _holds_its_record(rate: float, swings: int, make: Callable[..., Any], rng: np.random.Generator) -> float:
+    hard = rng.binomial(swings, rate, 2_000)
+    low, high = make(hard, swings)
+    return float(((low <= hard / swings) & (hard / swings <= high)).mean())
+
+
+def _one_end(rate: float, swings: int, make: Callable[..., Any], rng: np.random.Generator) -> float:
+    low, _ = make(rng.binomial(swings, rate, 2_000), swings)
+    return float((low <= rate).mean())
+
+
+def _so_many(rate: float, swings: int, make: Callable[..., Any], rng: np.random.Generator) -> float:
+    return float(2_000 * _kept(rate, swings, make, rng))
+
+
+def _mean_length(rate: float, swings: int, make: Callable[..., Any], rng: np.random.Generator) -> float:
+    low, high = make(rng.binomial(swings, rate, 2_000), swings)
+    return float((high - low).mean())
+
+
+def all_laws(means, doubts, weights):  # type: ignore[no-untyped-def]
+    share = weights / weights.sum()
+    mean = (share * means).sum()
+    within = (share * doubts**2).sum()
+    between = (share * (means - mean) ** 2).sum()
+    return mean, (within + between) ** 0.5
+
+
+_all_laws: Callable[..., Any] = all_laws
+
+
+def _laws_to_weigh(rng: np.random.Generator) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
+    laws = int(rng.integers(3, 7))
+    return rng.uniform(0.08, 0.2, laws), rng.uniform(0.01, 0.03, laws), rng.uniform(0.5, 9, laws)
+
+
+def _within_only(means: np.ndarray, doubts: np.ndarray, weights: np.ndarray) -> tuple[float, float]:
+    share = weights / weights.sum()
+    return (share * means).sum(), (share * doubts**2).sum() ** 0.5
+
+
+def _roots_added(means: np.ndarray, doubts: np.ndarray, weights: np.ndarray) -> tuple[float, float]:
+    mean, within = _within_only(means, doubts, weights)
+    return mean, _all_laws(means, 0 * doubts, weights)[1] + within
+
+
+def _no_root(means: np.ndarray, doubts: np.ndarray, weights: np.ndarray) -> tuple[float, float]:
+    mean, doubt = _all_laws(means, doubts, weights)
+    return mean, doubt**2
+
+
+def _all_alike(means: np.ndarray, doubts: np.ndarray, weights: np.ndarray) -> tuple[float, float]:
+    mean, doubt = _all_laws(means, doubts, np.ones_like(weights))
+    return mean, doubt
+
+
+def _from_nothing(means: np.ndarray, doubts: np.ndarray, weights: np.ndarray) -> tuple[float, float]:
+    share = weights / weights.sum()
+    mean = (share * means).sum()
+    return mean, ((share * doubts**2).sum() + (share * means**2).sum()) ** 0.5
+
+
+def _weights_as_they_are(means: np.ndarray, doubts: np.ndarray, weights: np.ndarray) -> tuple[float, float]:
+    mean = (weights * means).sum()
+    doubt = (weights * doubts**2).sum() + (weights * (means - mean) ** 2).sum()
+    return mean, doubt**0.5
 
 
 EXERCISES = (
@@ -88,14 +244,14 @@ EXERCISES = (
         Choice(
             "c",
             {
-                "a": "the swings of one hitter",
-                "b": "the hitters whose range is short",
+                "a": "the swings behind these ranges",
+                "b": "the ranges short enough to be of use",
                 "c": "all ranges that were made this way",
-                "d": "the values between the two ends of one range",
+                "d": "the rates between the two ends of a range",
             },
         ),
         (
-            Wrong("a", "swings stand below the line of his rate. Here we count ranges, not swings."),
+            Wrong("a", "swings stand below the line of a rate. Here ranges are counted, not swings."),
             Wrong("b", "whoever counts the short ones only has picked; the promise was made for each."),
             Wrong(
                 "d",
@@ -113,11 +269,11 @@ EXERCISES = (
     Exercise(
         "04.nine-in-ten",
         "predict",
-        Bounds(lambda: 100 * coverage("likelihood"), widest=16),
+        Bounds(lambda: 100 * coverage("quick"), widest=16),
         (
             Wrong(
                 (84, 96),
-                "that is what it says on the box. The program takes a guess at the law for the truth.",
+                "that is what it says on the box. The quick way takes a guess at the law for the truth.",
                 when=lambda ends: ends[0] >= 72,
             ),
             Wrong(
@@ -131,11 +287,66 @@ EXERCISES = (
             "About one club in five is like that, and in the others the ranges are somewhat too short.",
         ),
         lambda: (
-            f"Of {15 * CLUBS:,} ranges {percent(coverage('likelihood'))} hold the truth, and "
+            f"Of {15 * CLUBS:,} ranges {percent(coverage('quick'))} hold the truth, and "
             f"{percent(0.90)} were promised."
         ),
         "a range that is too short still says '90 %' on it. Only counting shows.",
         minutes=3,
+    ),
+    Exercise(
+        "04.count-the-promise",
+        "write",
+        Code(kept, _promise_to_count, tolerance=0.045),
+        (
+            Wrong(_missed, "that is the share that misses. Coverage is the share that holds."),
+            Wrong(
+                _holds_its_record,
+                "you look for the rate that was seen, and a range always holds that. Look for the true one.",
+            ),
+            Wrong(_one_end, "you look at the low end alone. The truth has to be below the high one, too."),
+            Wrong(_so_many, "that is how many of the 2,000. Divide, and it is a share."),
+            Wrong(_one_season, "that is one season, and one range holds or misses. Draw 2,000 of them."),
+            Wrong(_mean_length, "that is how long the ranges are. The question is how many hold the truth."),
+        ),
+        (
+            "hard = rng.binomial(swings, rate, 2_000), and then low, high = make(hard, swings), all 2,000 at "
+            "once.",
+            "(low <= rate) & (rate <= high) says for each range whether it holds; mean() makes it a share.",
+        ),
+        "Draw 2,000 records of a hitter whose true rate is known, make a range of each, and take the share "
+        "that has the true rate inside.",
+        "any maker of ranges can be put into this function. That is how one checks what a label promises.",
+        minutes=6,
+    ),
+    Exercise(
+        "04.all-laws",
+        "complete",
+        Code(all_laws, _laws_to_weigh, tolerance=5e-5),
+        (
+            Wrong(
+                _within_only,
+                "the doubt about which law it is has been left out: that is what the quick way does.",
+            ),
+            Wrong(_roots_added, "the squares add up, not the numbers. Take one root, at the end."),
+            Wrong(_no_root, "that is still squared. Take the root of the sum."),
+            Wrong(_all_alike, "each law counts the same there. Some fit the club better than others."),
+            Wrong(
+                _from_nothing, "between: how far a law's mean lies from the mean of all, not from nothing."
+            ),
+            Wrong(
+                _weights_as_they_are,
+                "the weights have to add up to one before they can be shares. Divide by their sum.",
+            ),
+        ),
+        (
+            "Shares add up to one: divide by the sum of the weights. A mean over laws is (share * "
+            "...).sum().",
+            "The gaps: weights.sum(), means, mean, 0.5.",
+        ),
+        "Shares first; the mean over all laws; the doubt within them, the distance between them, and the "
+        "root of both squares together.",
+        "the second square is what honesty costs. It shrinks as more hitters say what the law is.",
+        minutes=5,
     ),
     Exercise(
         "04.a-quarter",
@@ -185,6 +396,7 @@ EXERCISES = (
         ),
         "six were promised. Twelve ranges are too few to judge by, but they are a start. Keep a list.",
         minutes=5,
+        core=False,
     ),
     Exercise(
         "04.twice-as-exact",
@@ -192,16 +404,15 @@ EXERCISES = (
         Choice(
             "b",
             {
-                "a": "half as long is four times as exact",
-                "b": "short ranges are worth something only if nine in ten of them hold the truth, "
-                "and that is not said",
-                "c": "ranges from the same swings always have the same length",
-                "d": "they should have used 95 %",
+                "a": "half as long is four times as exact, so it says too little",
+                "b": "how many of them hold the truth is not said, and was not counted",
+                "c": "from the same swings no honest range can be shorter than another's",
+                "d": "the level is too low for a comparison; such ranges need 95 %",
             },
         ),
         (
             Wrong("a", "that would be a nice sum, but it does not touch what is missing from the sentence."),
-            Wrong("c", "they need not: one may use what other hitters tell, and get a shorter one honestly."),
+            Wrong("c", "it can: one may use what other hitters tell, and get a shorter one honestly."),
             Wrong("d", "any level will do if it is named and kept. Is it?"),
         ),
         (
@@ -230,38 +441,246 @@ EXERCISES = (
         "Nine in ten of 60 is 54; 42 came in time, so 12 are missing. Coverage: 42 / 60, or .700.",
         "you need not know how they make their windows. Keeping a list is enough.",
         minutes=3,
-    ),
-    Exercise(
-        "04.two-laws",
-        "compute",
-        Number(lambda: float(np.hypot(WITHIN, _between())), tolerance=0.0006),
-        (
-            Wrong(WITHIN, "that is the doubt within one law. Which law it is, is in doubt as well."),
-            Wrong(lambda: WITHIN + _between(), "the squares add up, not the numbers."),
-            Wrong(
-                lambda: float(np.hypot(WITHIN, OTHER_LAW - ONE_LAW)),
-                "the two laws lie that far from each other, but only half as far from their middle.",
-            ),
-            Wrong(lambda: WITHIN**2 + _between() ** 2, "that is the square of it. Take the root at the end."),
-        ),
-        (
-            "Their middle is .140. How far is each of the two laws from it?",
-            "The root of .020 squared plus .020 squared.",
-        ),
-        lambda: (
-            f"Each law lies {_between():.3f} from the middle; the root of {WITHIN:.3f} squared plus that "
-            f"squared is {np.hypot(WITHIN, _between()):.4f}."
-        ),
-        "who takes one law for certain keeps the first square and forgets the second.",
-        minutes=6,
         core=False,
     ),
+    Exercise(
+        "04.two-services",
+        "transfer",
+        Choice(
+            "d",
+            {
+                "a": "the first is the better one, as it kept two windows more",
+                "b": "neither keeps its promise, as 54 windows were promised",
+                "c": "both have proved their promise, as both came near it",
+                "d": "nothing yet, as luck alone moves such counts by more",
+            },
+        ),
+        (
+            Wrong("a", "so it did. Would it again? Toss 60 coins twice and see how far two counts differ."),
+            Wrong("b", "nine in ten is a promise on average. A few less than 54 happen by luck quite often."),
+            Wrong("c", "to come near it by luck is easy for a service that keeps eight in ten as well."),
+        ),
+        (
+            "Nine in ten of 60 is 54. By how much does luck move such a count?",
+            "The luck in one window has the size .9 times .1, in 60 windows 60 times that; its root is about "
+            "2.3.",
+        ),
+        "Luck moves each count by two or three. The two differ by two, and lie one and three below 54: that "
+        "neither tells them apart nor shows that one of them breaks its promise.",
+        "a difference within the noise is no difference yet. Longer lists can settle it.",
+        minutes=3,
+    ),
+    Exercise(
+        "04.for-air",
+        "say",
+        Sentence(
+            (
+                Point("who", "the hitter's name", patterns.name(THE_HITTER)),
+                Point("what", "what was counted", (r"\bhard", r"\b(?:hit|hits|hitting|struck) (?:it )?well")),
+                Point(
+                    "out of what",
+                    "his swings, with their number",
+                    (
+                        rf"^(?=.*\bswing).*(?:{patterns.number(SWINGS)})",
+                        r"two hundred (?:and )?twelve swing",
+                    ),
+                ),
+                Point(
+                    "the range",
+                    "both ends of the range for his true rate",
+                    tuple(
+                        rf"(?:{low}).*(?:{high})"
+                        for low in (
+                            patterns.rate(LOW),
+                            r"\.12\b|\.13\b|\b12[.,]5|\btwelve|\bthirteen|\b1[23]\b|\beighth\b",
+                        )
+                        for high in (
+                            patterns.rate(HIGH),
+                            r"\.16\b|\b16[.,]4|\bsixteen|\b16\b|\bsixth\b",
+                        )
+                    ),
+                ),
+                Point(
+                    "how sure",
+                    "the level, or a chance",
+                    (
+                        patterns.share(0.90),
+                        r"\bninety per ?cent",
+                        r"\b(?:nine|9)(?: \w+)? (?:in|of|out of) (?:every )?(?:ten|10)\b",
+                        r"\b(?:nine|9) to (?:one|1)\b",
+                        r"\blikelihood\b",
+                        *patterns.CHANCE[1:],
+                        r"\bone (?:such )?(?:range |line )?in ten\b",
+                    ),
+                ),
+            ),
+            "Basil Carvenzal hit 35 of his 212 swings hard; his true rate is between .125 and .164, and such "
+            "ranges are right nine times in ten.",
+            too_much=(
+                TooMuch(
+                    r"\b(?:(?:nine|9)(?: times)? (?:in|of|out of) (?:every )?(?:ten|10)|90 ?(?:%|per ?cent)|"
+                    r"ninety per ?cent) (?:of )?(?:[\w']+ ){0,3}(?:swings|hits)\b",
+                    "that makes the level a share of his swings",
+                ),
+                TooMuch(
+                    r"\b(?:best|worst|better|worse|ahead of)\b",
+                    "that sets him against others, and nobody was compared",
+                ),
+                TooMuch(
+                    r"\b(?:will|'ll) (?:hit|stay|remain|keep|run out|improve|fall|drop)\b|\bfor "
+                    r"?ever\b|\bnext (?:week|month|year|season)\b",
+                    "that says what is to come",
+                ),
+                TooMuch(
+                    r"\b(?:thanks to|due to|because (?:of|he)|slump|tired|new swing|self-confidence)\b",
+                    "that gives a cause, and none was looked for",
+                ),
+                TooMuch(
+                    r"\bnever\b|\bcannot be (?:\w+ )?(?:out|above|below)",
+                    "that leaves no doubt, and one in ten is left",
+                ),
+                TooMuch(
+                    r"\b(?:exactly|precisely) (?:0?\.\d|one in|\d)",
+                    "that knows the true rate, and there is a range",
+                ),
+            ),
+            good=(
+                "With 35 hard hits in 212 swings, Carvenzal's long-run rate probably lies between 12.5 and "
+                "16.4 percent.",
+                "We are ninety percent sure that Basil Carvenzal, 35-for-212 on hard swings, truly sits "
+                "somewhere from .125 to .164.",
+                "Basil Carvenzal has hit 35 of 212 swings hard, and nine times out of ten a range like ours, "
+                "one in eight to one in six, has the truth in it.",
+            ),
+            bad=(
+                (
+                    "Basil Carvenzal hit 35 of 212 swings hard, which is about one in six, probably.",
+                    "the range",
+                ),
+                (
+                    "Basil Carvenzal hit 35 of 212 swings hard, and his true rate is between .125 and .164.",
+                    "how sure",
+                ),
+                (
+                    "Basil Carvenzal truly hits it hard between .125 and .164, nine times in ten.",
+                    "out of what",
+                ),
+                (
+                    "He hit 35 of 212 swings hard, so between .125 and .164 with a chance of 90 %.",
+                    "who",
+                ),
+                (
+                    "Basil Carvenzal had 35 in 212 swings, a true rate of .125 to .164 at 90 %.",
+                    "what",
+                ),
+                (
+                    "Basil Carvenzal, 35 of 212 swings hard, will hit between .125 and .164 next month, 90 % "
+                    "sure.",
+                    "too much",
+                ),
+                (
+                    "Basil Carvenzal hit 35 of 212 swings hard; nine in ten of his swings are between .125 "
+                    "and .164.",
+                    "too much",
+                ),
+                (
+                    "Basil Carvenzal, 35 of 212 swings hard, is the best Plough, likely between .125 and "
+                    ".164.",
+                    "too much",
+                ),
+            ),
+        ),
+        (),
+        (
+            "Three parts: what was counted, the two ends, and how often ranges of that kind are right.",
+            "For instance: so many of so many swings were hard; the true rate is from here to there, and "
+            "such ranges are right so often.",
+        ),
+        "The record in full, both ends of the range, and its level in words that a listener knows.",
+        "whoever says both ends and the level has said all that the swings know.",
+        minutes=4,
+    ),
 )
+
+
+def _again_longer(rng: np.random.Generator) -> tuple[str, Exercise]:
+    many, what = (
+        (40, "swings"),
+        (80, "calls"),
+        (50, "parcels"),
+        (120, "patients"),
+        (200, "people asked"),
+    )[int(rng.integers(5))]
+    times = int(rng.integers(2, 5))
+    words = {2: "half", 3: "a third", 4: "a quarter"}[times]
+    right = many * times**2
+    return (
+        f"From {many} {what} a range of a rate comes out too long. About how many {what} in all does it take "
+        f"until it is {words} as long?",
+        Exercise(
+            "04.again-longer",
+            "compute",
+            Number(right, tolerance=0.025 * right),
+            (
+                Wrong(many * times, f"that many make it shorter, but not yet {words} as long."),
+                Wrong(many * (times**2 - 1), "so many more are needed. How many is that in all?"),
+                Wrong(many / times**2, "fewer of them make a range longer."),
+            ),
+            ("Four times as many make it half as long.", f"{times} times {times} as many."),
+            f"{times} squared is {times**2}, and {times**2} times {many} is {right}.",
+            "luck averages out slowly: with the root.",
+            minutes=1,
+        ),
+    )
+
+
+def _again_kept(rng: np.random.Generator) -> tuple[str, Exercise]:
+    who, what = (
+        ("A forecaster", "temperatures"),
+        ("A builder", "costs"),
+        ("A scout", "rates"),
+        ("A clinic", "waiting times"),
+    )[int(rng.integers(4))]
+    level, luck = ((80, 4), (90, 3))[int(rng.integers(2))]
+    broken = bool(rng.integers(2))
+    held = level - (int(rng.integers(14, 20)) if broken else luck - int(rng.integers(2)))
+    says = {
+        "a": "the gap is what luck makes, so nothing speaks against the promise",
+        "b": "the gap is more than luck makes, so the promise is not kept",
+        "c": "fewer than promised is too few, however small the gap",
+        "d": "more than half of the ranges hold, so the promise is kept",
+    }
+    wrong = {
+        "a": Wrong("a", "how many times what luck does is the gap?"),
+        "b": Wrong("b", "hold the gap beside what luck does to such a count."),
+        "c": Wrong("c", "by luck alone about half of all such counts fall short of the promise."),
+        "d": Wrong("d", f"a half was not promised; {level} in a hundred were."),
+    }
+    right = "b" if broken else "a"
+    return (
+        f"{who} gives {level} % ranges of {what}. Of 100 such ranges {held} held. Luck alone moves such a "
+        f"count by about {luck}. What does that say?",
+        Exercise(
+            "04.again-kept",
+            "fault",
+            Choice(right, says),
+            tuple(one for letter, one in wrong.items() if letter != right),
+            (
+                "How far is the count from the promise?",
+                "Twice what luck does is rare, four times hardly ever.",
+            ),
+            f"{level} were promised and {held} held; luck moves the count by about {luck}.",
+            "first the promise, then the count, then what luck does to it.",
+            minutes=1,
+        ),
+    )
+
 
 LESSON = Lesson(
     "04",
     "Say how sure",
     _verdict,
-    "Fifteen hitters cannot tell how far apart hitters are, and the program takes its guess for certain.",
+    "It weighs every law that fits the fifteen, so its ranges are as long as the doubt is, and no longer.",
     EXERCISES,
+    (Again("04.again-longer", _again_longer), Again("04.again-kept", _again_kept)),
 )

@@ -2,16 +2,31 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from functools import cache
+from typing import Any
 
 import numpy as np
+import pandas as pd
 
 import hitlab
-from hitlab.estimates.ranking import Ranks
-from hitlab.exercises.definitions import Bounds, Choice, Exercise, Lesson, Number, Wrong
+from hitlab.exercises import patterns
+from hitlab.exercises.definitions import (
+    Again,
+    Bounds,
+    Choice,
+    Code,
+    Exercise,
+    Lesson,
+    Number,
+    Point,
+    Sentence,
+    TooMuch,
+    Wrong,
+)
 from hitlab.wording import percent, rate_text
 
-__all__ = ["LESSON", "MINIMUM", "in_order", "season", "second_throw"]
+__all__ = ["LESSON", "MINIMUM", "season", "second_throw"]
 
 MINIMUM = 150
 """Swings that a hitter needs to be on the lesson's list."""
@@ -22,19 +37,14 @@ CLAIMED = 5 / 6
 THROWERS, DICE, PARTIES, SEED = 200, 60, 2_000, 5  # people at a party who throw dice; parties
 LEAGUES, RIGHT = 2_000, 417  # of the exercise with these numbers in its text
 CONTACT, SWINGS, MEAN, HALF_WEIGHT = 90, 100, 0.740, 200
-FUNDS, YEARS = 512, 7
+HERS, HER_SWINGS = 127, 152  # the leader's record, which her sentence for air has to name
+CALLS_MEAN, CALLS_SIZE, CALLS = 0.800, 100, ((52, 60), (510, 600))  # of the two who answer calls
 
 
 @cache
 def season() -> hitlab.Counts:
     """Return the counts of the demo season, one row a hitter."""
     return hitlab.tally(hitlab.demo_season())
-
-
-@cache
-def in_order() -> Ranks:
-    """Return the ranks of contact per swing, among those with the lesson's minimum."""
-    return hitlab.ranks(hitlab.shrink(season(), "contact", "swings"), top=5, minimum=MINIMUM)
 
 
 @cache
@@ -47,13 +57,13 @@ def second_throw() -> float:
     return float(second[np.arange(PARTIES), winner].mean())
 
 
-def _chance(column: str) -> float:
-    table = in_order().table()
-    return float(table.loc[table["hitter"] == THE_HITTER, column].iloc[0])
-
-
 def _corrected(contact: float, swings: float) -> float:
     return (contact + MEAN * HALF_WEIGHT) / (swings + HALF_WEIGHT)
+
+
+def _solved(which: int) -> float:
+    solved, calls = CALLS[which]
+    return (solved + CALLS_MEAN * CALLS_SIZE) / (calls + CALLS_SIZE)
 
 
 def _excess() -> float:
@@ -62,6 +72,115 @@ def _excess() -> float:
 
 def _verdict() -> str:
     return hitlab.check_above(season(), THE_HITTER, CLAIMED, event="contact").verdict
+
+
+def on_top(contact, swings, mean, m, rng):  # type: ignore[no-untyped-def]
+    a = contact + mean * m
+    b = swings - contact + (1 - mean) * m
+    true = rng.beta(a, b, (4_000, len(contact)))
+    best = true.argmax(axis=1)
+    return np.bincount(best, minlength=len(contact)) / 4_000
+
+
+_on_top: Callable[..., Any] = on_top
+
+
+def _few_to_rank(
+    rng: np.random.Generator,
+) -> tuple[np.ndarray, np.ndarray, float, float, np.random.Generator]:
+    swings = rng.integers(20, 600, 6)
+    contact = rng.binomial(swings, rng.uniform(0.68, 0.82, 6))
+    return (
+        contact,
+        swings,
+        0.74,
+        float(rng.integers(120, 260)),
+        np.random.default_rng(int(rng.integers(2**31))),
+    )
+
+
+def _not_pulled(
+    contact: np.ndarray, swings: np.ndarray, mean: float, m: float, rng: np.random.Generator
+) -> np.ndarray:
+    true = rng.beta(contact + 1e-9, swings - contact + 1e-9, (4_000, len(contact)))
+    return np.bincount(true.argmax(axis=1), minlength=len(contact)) / 4_000
+
+
+def _one_for_certain(
+    contact: np.ndarray, swings: np.ndarray, mean: float, m: float, rng: np.random.Generator
+) -> np.ndarray:
+    rates = (contact + mean * m) / (swings + m)
+    return np.asarray(rates == rates.max(), dtype=float)
+
+
+def _lowest(
+    contact: np.ndarray, swings: np.ndarray, mean: float, m: float, rng: np.random.Generator
+) -> np.ndarray:
+    true = rng.beta(contact + mean * m, swings - contact + (1 - mean) * m, (4_000, len(contact)))
+    return np.bincount(true.argmin(axis=1), minlength=len(contact)) / 4_000
+
+
+def _counts_on_top(
+    contact: np.ndarray, swings: np.ndarray, mean: float, m: float, rng: np.random.Generator
+) -> np.ndarray:
+    return np.asarray(4_000 * _on_top(contact, swings, mean, m, rng))
+
+
+def _rates_only(
+    contact: np.ndarray, swings: np.ndarray, mean: float, m: float, rng: np.random.Generator
+) -> np.ndarray:
+    return np.asarray((contact + mean * m) / (swings + m))
+
+
+def excess(table, m, minimum):  # type: ignore[no-untyped-def]
+    mean = table["contact"].sum() / table["swings"].sum()
+    listed = table[table["swings"] >= minimum]
+    seen = listed["contact"] / listed["swings"]
+    leader = listed.loc[seen.idxmax()]
+    expected = (leader["contact"] + mean * m) / (leader["swings"] + m)
+    return seen.max() - expected
+
+
+_excess_of: Callable[..., Any] = excess
+
+
+def _league_to_lead(rng: np.random.Generator) -> tuple[pd.DataFrame, float, int]:
+    swings = rng.integers(20, 500, 25)
+    contact = rng.binomial(swings, rng.normal(0.74, 0.03, 25).clip(0.6, 0.9))
+    table = pd.DataFrame({"contact": contact, "swings": swings})
+    return table, float(rng.integers(120, 260)), int(rng.integers(60, 200))
+
+
+def _from_the_mean(table: pd.DataFrame, m: float, minimum: int) -> float:
+    _, record, mean = _led(table, "swings", minimum)
+    return float(_excess_of(table, m, minimum) - record + mean)
+
+
+def _nobody_left_out(table: pd.DataFrame, m: float, minimum: int) -> float:
+    return float(_excess_of(table, m, 0))
+
+
+def _led(table: pd.DataFrame, by: str, minimum: int) -> tuple[Any, float, float]:
+    """Return the leader of those with enough of something, that record, and the mean of all."""
+    listed = table[table[by] >= minimum]
+    seen = listed["contact"] / listed["swings"]
+    leader = listed.iloc[int(seen.to_numpy().argmax())]
+    return leader, float(seen.max()), float(table["contact"].sum() / table["swings"].sum())
+
+
+def _minimum_of_contact(table: pd.DataFrame, m: float, minimum: int) -> float:
+    leader, record, mean = _led(table, "contact", minimum)
+    return float(record - (leader["contact"] + mean * m) / (leader["swings"] + m))
+
+
+def _to_the_mean(table: pd.DataFrame, m: float, minimum: int) -> float:
+    _, record, mean = _led(table, "swings", minimum)
+    return record - mean
+
+
+def _by_own_swings(table: pd.DataFrame, m: float, minimum: int) -> float:
+    leader, record, mean = _led(table, "swings", minimum)
+    return float(record - (leader["contact"] + mean * m) / leader["swings"])
 
 
 EXERCISES = (
@@ -125,24 +244,31 @@ EXERCISES = (
         minutes=2,
     ),
     Exercise(
-        "05.somebody-else",
-        "compute",
-        Number(lambda: 1 - _chance("chance_best"), tolerance=0.004, share=True),
+        "05.on-top",
+        "write",
+        Code(on_top, _few_to_rank, tolerance=0.05),
         (
-            Wrong(lambda: _chance("chance_best"), "that is the chance that she is."),
-            Wrong(lambda: _chance("chance_top"), "that is her chance to be among the five best."),
-            Wrong(lambda: 1 - _chance("chance_top"), "that is the chance that she is not even among five."),
+            Wrong(
+                _not_pulled,
+                "you draw from the records alone, so that few swings on top look likelier than they are. The "
+                "mean counts like m more swings.",
+            ),
+            Wrong(_one_for_certain, "that names one for certain. Draw, and see how often each is on top."),
+            Wrong(_lowest, "that is how often each has the lowest rate."),
+            Wrong(_counts_on_top, "those are counts. Divide by the number of draws."),
+            Wrong(_rates_only, "those are the corrected rates. How often is each the highest of a draw?"),
         ),
         (
-            "Her row is in the table `order`. Which column says how likely she is the best?",
-            "One less chance_best.",
+            "a = contact + mean * m and b = swings - contact + (1 - mean) * m; rng.beta(a, b, (4_000, "
+            "len(contact))) draws.",
+            "argmax(axis=1) says who is on top of each draw; np.bincount(best, minlength=len(contact)) "
+            "counts.",
         ),
-        lambda: (
-            f"Her chance_best is {percent(_chance('chance_best'))}; what is left of certainty, "
-            f"{percent(1 - _chance('chance_best'))}, is everybody else's."
-        ),
-        "leading the list and probably not being the best go together well.",
-        minutes=3,
+        "Draw a true rate for everybody, 4,000 times, from what the record and the mean leave possible; "
+        "count "
+        "who is on top; divide.",
+        "to be the best is an event like any other, and it has a chance. ranks works it out without draws.",
+        minutes=6,
     ),
     Exercise(
         "05.leaders-excess",
@@ -178,15 +304,36 @@ EXERCISES = (
         minutes=4,
     ),
     Exercise(
+        "05.take-it-off",
+        "complete",
+        Code(excess, _league_to_lead, tolerance=5e-4),
+        (
+            Wrong(_from_the_mean, "you start from the mean. What has to come off, comes off the record."),
+            Wrong(_nobody_left_out, "nobody was left out. Who swings less than the minimum is on no list."),
+            Wrong(_minimum_of_contact, "the minimum is one of swings, not of contact."),
+            Wrong(_to_the_mean, "that is all of the lead over the mean. Some of it is real."),
+            Wrong(_by_own_swings, "the mean counts like m more swings, above the line and below it."),
+        ),
+        (
+            "The mean is that of all swings together; the list takes those with enough swings.",
+            'The gaps: table["swings"].sum(), minimum, (leader["swings"] + m), seen.max().',
+        ),
+        "The mean of all, those with the minimum, the highest record among them, and what is left of it "
+        "after "
+        "the pull.",
+        "six lines, and any leader of any list can be read without the luck of the top.",
+        minutes=5,
+    ),
+    Exercise(
         "05.higher-bar",
         "fault",
         Choice(
             "b",
             {
-                "a": "the minimum should have been counted in games",
-                "b": "a higher minimum removes the records that luck moves most, so the top falls by itself",
-                "c": "regulars really are worse, because they get tired",
-                "d": "the leader with 250 swings cannot be compared with anybody",
+                "a": "a minimum in swings favours those who swing at everything; games would be fair",
+                "b": "a higher minimum takes out the records that luck moves most, so the top falls",
+                "c": "whoever plays every day gets tired, so the rates of regulars come out too low",
+                "d": "the two leaders are different people, so their two rates say nothing together",
             },
         ),
         (
@@ -194,7 +341,9 @@ EXERCISES = (
                 "a", "the same would happen. Ask what kind of record is highest when few swings are enough."
             ),
             Wrong("c", "nobody's rate was changed here. Only the list of those who may lead it was."),
-            Wrong("d", "he can be compared with everybody on his list, and better than the others can."),
+            Wrong(
+                "d", "they say something: about the lists. What do short records at the top have in common?"
+            ),
         ),
         (
             "In the simulation nobody with few swings is better. Did the leader's rate fall all the same?",
@@ -206,25 +355,33 @@ EXERCISES = (
         minutes=4,
     ),
     Exercise(
-        "05.fund-of-the-year",
+        "05.two-on-the-phone",
         "transfer",
-        Number(FUNDS / 2**YEARS, tolerance=0),
-        (
-            Wrong(0, "with one fund it would be next to nothing. Here are 512 that try."),
-            Wrong(1 / 2**YEARS, "that is the chance of one of them. How many are there?"),
-            Wrong(
-                FUNDS / (2 * YEARS), "the chances are multiplied year by year: a half of a half of a half."
-            ),
-            Wrong(FUNDS / 2, "that many are left after the first year. Six more years follow."),
-            Wrong(1, "that is the one in the advertisement. How many would there be on average?"),
+        Choice(
+            "c",
+            {
+                "a": "the first, whose record is higher, however small the difference",
+                "b": "either, as a difference within the noise leaves them equal",
+                "c": "the second: nothing is settled, but after the pull a better bet",
+                "d": "the first, who came as far with only a tenth of the calls",
+                "e": "the second, whom 600 calls have made the more practised clerk",
+            },
         ),
         (
-            "After one year half of the 512 are left, after two years half of those.",
-            "Halve 512 seven times.",
+            Wrong("a", "luck alone moves 52 of 60 by more than the difference. Pull both before you bet."),
+            Wrong("b", "within the noise means not settled. One may still be the better bet."),
+            Wrong("d", "few calls make a high record easier, not harder. Luck moves it more."),
+            Wrong("e", "the list does not tell of practice: it has the lower record of the two there."),
         ),
-        "512, 256, 128, 64, 32, 16, 8, 4: on average four funds beat the others seven years running, "
-        "by coin.",
-        "before you admire the winner, ask how many played.",
+        (
+            "Is the difference larger than what luck does to 60 calls? And what is left after the pull?",
+            "(52 + 80) / (60 + 100) against (510 + 80) / (600 + 100).",
+        ),
+        lambda: (
+            "The records differ by less than luck moves the first one. What to expect after the pull: "
+            f"{rate_text(_solved(0))} and {rate_text(_solved(1))}."
+        ),
+        "not settled, and still no toss-up: the longer record keeps more of what it shows.",
         minutes=4,
     ),
     Exercise(
@@ -257,7 +414,247 @@ EXERCISES = (
         minutes=5,
         core=False,
     ),
+    Exercise(
+        "05.for-air",
+        "say",
+        Sentence(
+            (
+                Point("who", "the hitter's name", patterns.name(THE_HITTER)),
+                Point(
+                    "what",
+                    "what was counted",
+                    (
+                        r"\bcontacts?\b",
+                        r"\b(?:meet|met|meets|meeting|touch\w*|connect\w*)\b",
+                        r"\b(?:hit|hits|hitting|struck|strikes) (?:the ball|it|at least)\b",
+                        r"\bbat[- ](?:on|to)[- ](?:the[- ])?ball\b",
+                        r"\bmiss\w*",
+                    ),
+                ),
+                Point(
+                    "out of what",
+                    "her swings, with their number",
+                    (
+                        rf"^(?=.*\bswing).*(?:{patterns.number(HER_SWINGS)})",
+                        r"(?:one|a) hundred (?:and )?fifty[- ]two swing",
+                    ),
+                ),
+                Point(
+                    "among whom",
+                    "those on the list, or its minimum",
+                    (
+                        patterns.number(MINIMUM),
+                        patterns.number(103),
+                        r"\b(?:one|a) hundred (?:and )?(?:fifty(?![- ]two)|three)\b",
+                        r"\bregulars?\b",
+                        r"\b(?:everyday|every-day|full[- ]time|qualif\w+) ",
+                        r"\benough swings\b",
+                        r"\bminimum\b",
+                    ),
+                ),
+                Point(
+                    "how sure",
+                    "that five in six is unlikely, or her true rate likely lower",
+                    (
+                        *patterns.CHANCE[1:],
+                        *patterns.DOUBT,
+                        r"\bunlikel",
+                        r"\bluck",
+                        r"\bflatter",
+                        r"\b(?:less|lower|below|beneath|short of|higher|better|more) (?:than )?(?:\w+ ){0,3}"
+                        r"(?:that|this|it|is|five|true|truth|real|deserve|should|\.8|0\.8|83)",
+                        r"\b(?:true|real|long[- ]run|underlying) "
+                        r"(?:rate|level|skill|number)\b.*\b(?:lower|below|"
+                        r"less|under|nearer|closer)",
+                        r"\btoo high\b",
+                        r"(?:n't|\bnot) (?:\w+ )?(?:count on|expect|bet on)\b",
+                        r"\boverstat",
+                        r"\bexpect\w* (?:\w+ ){0,3}(?:less|lower|fewer|.78|four)",
+                    ),
+                ),
+            ),
+            "Kerstin Ravbeck leads the hitters with at least 150 swings, meeting the ball on 127 of 152; but "
+            "whoever leads was lucky as well, and her true rate is likely below five in six.",
+            too_much=(
+                TooMuch(
+                    r"\b(?:just|only|pure(?:ly)?|all|nothing but|sheer) luck|\bluck\w* and nothing "
+                    r"(?:else|more)",
+                    "that leaves her nothing, and she is better than most",
+                ),
+                TooMuch(
+                    r"\b(?:tired|slump|figured|found out|pressure|injur\w+|thanks to|due to|because "
+                    r"(?:she|her|pitchers|they))\b",
+                    "that gives a cause, and none was looked for",
+                ),
+                TooMuch(
+                    r"(?<!whether )(?<!if )(?<!that )(?<!chance )(?<!whether kerstin )(?<!if kerstin )"
+                    r"(?<!that kerstin )\b(?:she is|she's|kerstin is|ravbeck is|kerstin ravbeck is)"
+                    r" (?:\w+ )?(?:the |our )(?:very |true |truly )?best\b",
+                    "that takes who leads for who is best",
+                ),
+                TooMuch(
+                    r"\b(?:overrated|an? (?:average|ordinary|mediocre)|a fluke|a fraud|"
+                    r"not (?:that |really |so |very )?good|no good|a bad)\b|\bdo(?:es)?(?: not|n't) deserve",
+                    "that makes her bad, and she is better than most",
+                ),
+                TooMuch(
+                    r"(?<!probably )(?<!likely )\bwill (?:surely )?(?:fall|drop|come "
+                    r"down|stop|lose|stay|remain|keep)\b"
+                    r"|\bfor ?ever\b",
+                    "that promises what is only to be expected",
+                ),
+                TooMuch(
+                    r"\b(?:five|5) (?:times )?(?:in|of|out of) (?:six|6) (?:is|was) (?:wrong|false|a "
+                    r"lie|impossible)",
+                    "that calls the record wrong, and it is right",
+                ),
+            ),
+            good=(
+                "Of the 103 who have swung at least 150 times, Kerstin Ravbeck makes contact most often, 127 "
+                "times in 152 swings, but some of that is luck.",
+                "Ravbeck's 127 for 152 swings with contact tops all regulars, and probably flatters her.",
+                "Kerstin Ravbeck has missed on only 25 of 152 swings, the best record among the "
+                "regulars, yet "
+                "it is unlikely that she keeps five in six up.",
+            ),
+            bad=(
+                (
+                    "Kerstin Ravbeck leads all with at least 150 swings, meeting the ball on 127 of 152.",
+                    "how sure",
+                ),
+                (
+                    "Kerstin Ravbeck leads the regulars, meeting the ball five times in six, with some luck.",
+                    "out of what",
+                ),
+                (
+                    "Kerstin Ravbeck met the ball on 127 of 152 swings and leads, though her true rate is "
+                    "likely lower.",
+                    "among whom",
+                ),
+                (
+                    "Our leader among the regulars met the ball on 127 of 152 swings, and there is luck "
+                    "in it.",
+                    "who",
+                ),
+                (
+                    "Kerstin Ravbeck leads the regulars with 127 of 152 swings, probably too high.",
+                    "what",
+                ),
+                (
+                    "Kerstin Ravbeck, 127 of 152 swings with contact, leads the regulars by pure luck.",
+                    "too much",
+                ),
+                (
+                    "Kerstin Ravbeck leads the regulars with contact on 127 of 152 swings and is overrated, "
+                    "chances are.",
+                    "too much",
+                ),
+                (
+                    "Kerstin Ravbeck is the best of the regulars, contact on 127 of 152 swings, most likely.",
+                    "too much",
+                ),
+                (
+                    "Kerstin Ravbeck made contact on 127 of 152 swings, tops among regulars, but it was luck "
+                    "and she will fall.",
+                    "too much",
+                ),
+            ),
+        ),
+        (),
+        (
+            "First what is hers: the record, out of what, and among whom she leads. Then what it is worth.",
+            "For instance: leads those with so many swings, so many of so many; the true rate is likely "
+            "lower.",
+        ),
+        "The record in full with the list's minimum, and that some of it is luck; no cause, no blame.",
+        "she keeps what she did, and nobody has to take anything back.",
+        minutes=4,
+    ),
 )
+
+
+def _again_excess(rng: np.random.Generator) -> tuple[str, Exercise]:
+    who, doing, tries = (
+        ("A goalkeeper", "saves", "shots"),
+        ("A driver", "deliveries in time", "deliveries"),
+        ("A hitter", "contact", "swings"),
+        ("A clerk", "forms without a mistake", "forms"),
+    )[int(rng.integers(4))]
+    size, many = int(rng.choice([100, 150, 200])), int(rng.choice([20, 40, 60]))
+    mean, above = float(rng.choice([0.70, 0.75])), float(rng.choice([0.15, 0.20]))
+    record, take = mean + above, above * size / (many + size)
+    return (
+        f"{who} leads the list with a rate of {rate_text(record)} ({doing}, {many} {tries}). The mean is "
+        f"{rate_text(mean)}, the half-weight size {size} {tries}. By how much does the record overstate what "
+        "to expect? Three decimals.",
+        Exercise(
+            "05.again-excess",
+            "compute",
+            Number(take, tolerance=0.0015, share=True),
+            (
+                Wrong(record - take, "that is what to expect. How far below the record is it?"),
+                Wrong(above, "that is all of the distance to the mean. The record has some weight."),
+                Wrong(above - take, "that is what is left of the lead. The question is what comes off."),
+            ),
+            (
+                f"The record's own weight is {many} / ({many} + {size}).",
+                f"{above:.2f} * {size} / {many + size}",
+            ),
+            f"Of the distance {above:.2f} to the mean the share {size} / {many + size} comes off: "
+            f"{take:.3f}.",
+            "that is the price of having been picked from the top.",
+            minutes=1,
+        ),
+    )
+
+
+_PAIRS = (  # first: high from few; second: from many
+    ((27, 30), (260, 300)),
+    ((18, 20), (348, 400)),
+    ((37, 40), (435, 500)),
+    ((47, 50), (246, 300)),
+    ((76, 80), (332, 400)),
+    ((57, 60), (410, 500)),
+)
+
+
+def _again_bet(rng: np.random.Generator) -> tuple[str, Exercise]:
+    first, second = _PAIRS[int(rng.integers(len(_PAIRS)))]
+    who, tries = (("surgeons", "operations"), ("referees", "calls"), ("hitters", "swings"))[
+        int(rng.integers(3))
+    ]
+    expected = [(good + 80) / (many + 100) for good, many in (first, second)]
+    right = "b" if expected[0] > expected[1] else "c"
+    wrong = {
+        "a": Wrong("a", "the record alone does not say it: few tries make it high or low by luck."),
+        "b": Wrong("b", "work it out: (good + 80) / (tries + 100) for either of the two."),
+        "c": Wrong("c", "work both out once more: the lead of the first may outlast the pull."),
+        "d": Wrong("d", "more tries make a record surer, not better. Pull both, then compare."),
+    }
+    return (
+        f"Of two {who} the first did well on {first[0]} of {first[1]} {tries}, the second on {second[0]} of "
+        f"{second[1]}. The mean of all is .800, the half-weight size 100 {tries}. On whom do you bet, "
+        f"and why?",
+        Exercise(
+            "05.again-bet",
+            "fault",
+            Choice(
+                right,
+                {
+                    "a": "the first, as the record is the higher one",
+                    "b": "the first, who stays ahead after the pull",
+                    "c": "the second, who is ahead after the pull",
+                    "d": "the second, as more tries lie behind it",
+                },
+            ),
+            tuple(one for letter, one in wrong.items() if letter != right),
+            ("Pull both records toward .800.", "(good + 80) / (tries + 100), once for each."),
+            f"After the pull: {rate_text(expected[0])} against {rate_text(expected[1])}.",
+            "first the pull, then the bet.",
+            minutes=2,
+        ),
+    )
+
 
 LESSON = Lesson(
     "05",
@@ -265,4 +662,5 @@ LESSON = Lesson(
     _verdict,
     "She leads, and her record is right; but she was picked because it is high, so luck is in it.",
     EXERCISES,
+    (Again("05.again-excess", _again_excess), Again("05.again-bet", _again_bet)),
 )

@@ -1,7 +1,7 @@
 # %% [markdown]
 # # 5. Name the leader
 #
-# Somebody has to lead. What his number is worth, and how likely he is the best. You need no baseball and no statistics;
+# Somebody has to lead. What the leader's number is worth, and how likely the leader is the best. You need no baseball;
 # lesson 2 helps.
 
 # %%
@@ -42,6 +42,11 @@ review("05", *right_of_review("05"))
 #
 # The league is invented, and so are its people. The mistake is not.
 
+# %% [markdown] tags=["slide"]
+# # She leads. Is she that good?
+#
+# "127 of 152. Her bat meets the ball five times in six. That is how good she is."
+
 # %% [markdown]
 # ## Three goals
 #
@@ -56,7 +61,7 @@ review("05", *right_of_review("05"))
 #
 # Nothing but this notebook. Run a cell with Shift+Enter, from top to bottom.
 #
-# Core: about 45 minutes. Optional: about 10 minutes.
+# Core: about 95 minutes. Optional: about 10 minutes. In two sittings: about 40 and 55 minutes.
 #
 # You may move on when the core exercises say *right*. If time is short, leave out "With Greek" and the exercise marked
 # optional.
@@ -124,6 +129,13 @@ assert tenth < kerstin["rate"]
 # We did not pick her and then look at her number. We looked at all numbers and picked her. This small difference is what
 # the lesson is about.
 
+# %% [markdown] tags=["slide"]
+# # We picked her for her number
+#
+# Not first Kerstin and then her number. All numbers first, and then whoever stands on top.
+#
+# picture: above
+
 # %% [markdown]
 # ## Simulate
 #
@@ -138,8 +150,7 @@ parties, people, dice = 2_000, 200, 60
 first = rng.binomial(dice, 1 / 6, (parties, people))
 queen = first.argmax(axis=1)
 here = np.arange(parties)
-print(f"everybody, on average: {first.mean():.1f} sixes")
-print(f"the queens, on average: {first[here, queen].mean():.1f} sixes")
+print(f"the queens have {first[here, queen].mean():.1f} sixes on average")
 
 # %% tags=["asserted"]
 assert abs(first.mean() - 10) < 0.05
@@ -163,7 +174,13 @@ check("05.second-throw", answer)
 # %% [markdown]
 # Nobody is good at dice. So all of the queen's lead was luck, and there had to be a queen: among 200 people somebody is
 # *very* lucky.
+
+# %% [markdown] tags=["slide"]
+# # Dice do not remember
 #
+# Among 200 who throw dice somebody is very lucky. Her second throw is like anybody's.
+
+# %% [markdown]
 # Hitters differ from dice. Some are better. So a leader's lead is part skill, part luck. How much of each?
 
 # %% [markdown]
@@ -203,8 +220,7 @@ table
 assert rate_text(mean) == ".740"
 excess = table["excess"].to_numpy()
 assert (np.diff(excess) < 0).all()
-assert excess[0] > 0.12
-assert 0.01 < excess[-1] < 0.04
+assert (rate_text(excess[0]), rate_text(excess[-1])) == (".146", ".018")
 assert table["truth"].is_monotonic_increasing
 share = [
     np.mean(leaders(m_) == np.where(swings >= m_, true, 0).argmax(1))
@@ -223,6 +239,11 @@ assert np.mean(seen[league, leaders(100)] > true[league, leaders(100)]) > 0.95
 # - Even with 400 swings, most leaders are *not* the best on their list.
 # - And a minimum has a price: with 250 swings, the best of all 150 is more often off the list than on it.
 
+# %% [markdown] tags=["slide"]
+# # The lower the minimum, the larger the excess
+#
+# With a minimum of 20 swings .146 of the leader's record is luck. With 400 swings it is .018.
+
 # %% tags=["asserted"]
 best_of_all = swings[league, true.argmax(axis=1)]
 assert np.mean(best_of_all < 250) > 0.5
@@ -231,7 +252,7 @@ assert np.mean(best_of_all < 250) > 0.5
 # ### How often right? (denominator, core, 2 min)
 #
 # Other simulated leagues: 2,000 of them, with 150 hitters each. In each, somebody says "the leader is the best". In 417
-# leagues it is true. How often is the sentence true? Divide 417 by
+# leagues it is true. How often is the sentence true? What does 417 have to be divided by?
 
 # %% tags=["choices"]
 choose("05.how-often-right")
@@ -259,7 +280,7 @@ for minimum in [20, 100, 250, 400]:
     by_record = np.mean(seen[league, lead] - truth)
     rows.append([minimum, by_record, np.mean(corrected[league, lead] - truth)])
 after = pd.DataFrame(rows, columns=["minimum", "record off by", "corrected off by"])
-after.set_index("minimum").round(3) + 0.0
+(after.round(3) + 0.0).astype({"minimum": int})
 
 # %% tags=["asserted"]
 assert after["corrected off by"].abs().max() < 0.003
@@ -271,10 +292,15 @@ assert after["record off by"].min() > 5 * after["corrected off by"].abs().max()
 # Why does the picking do no harm? The corrected rate answers: *of all hitters with such a record, what is the average
 # true rate?* That question has the record in it already. Picking by the record adds nothing new.
 
+# %% [markdown] tags=["slide"]
+# # Pull it back, and it fits
+#
+# For every minimum the corrected rate of the leader is right on average. It does not matter how the leader was picked.
+
 # %% [markdown]
 # ### Back to Kerstin
 #
-# In the season we do not know the law of the true rates; `shrink` learns it from the list.
+# In the season nobody tells us the mean and the spread of the true rates; `shrink` learns them from the list.
 
 # %%
 fit = hitlab.shrink(counts, "contact", "swings")
@@ -296,9 +322,16 @@ assert kerstins["corrected"] < 0.81
 #
 # Kerstin's record loses more than half of its lead over the mean.
 
+# %% [markdown] tags=["slide"]
+# # Record .836, to be expected .780
+#
+# More than half of her lead over the mean came from being picked from the top.
+
 # %% tags=["asserted"]
 lead_over_mean = kerstins["rate"] - fit.mean
 assert kerstins["excess"] > 0.5 * lead_over_mean
+assert rate_text(kerstins["rate"]) == ".836"
+assert rate_text(kerstins["corrected"]) == ".780"
 
 # %% [markdown]
 # ### Who is best?
@@ -328,7 +361,8 @@ for low, high in [(0.05, 0.15), (0.15, 0.3), (0.3, 0.5)]:
     assert abs(chance[named].mean() - is_best[named].mean()) < 3 * error + 0.03
 
 # %% [markdown]
-# Said and come true agree. Now the season. `ranks` works the same chances out exactly.
+# What was said and what came true agree, as well as so few cases can tell. Now the season. `ranks` works the same chances
+# out without draws.
 
 # %%
 ranks = hitlab.ranks(fit, top=5, minimum=150)
@@ -353,29 +387,65 @@ assert rank_high > 30
 # And even Clementine is probably not the best: it is likelier that somebody else is. The right-hand column says how
 # wide the doubt is. Kerstin's true place may be among the first, or far down the list.
 
-# %% [markdown] tags=["exercise"]
-# ### Somebody else (compute, core, 3 min)
+# %% [markdown] tags=["slide"]
+# # Who leads is not the likeliest best
 #
-# The table `order` has a row for each hitter: `chance_best` to be the best, `chance_top` to be among the five best. What
-# is the chance that somebody **other than Kerstin Ravbeck** is truly
-# the best? Three decimals.
+# Clementine has a lower record from more than three times the swings, and the larger chance: 20 %.
+#
+# picture: above
 
-# %%
-columns = ["contact", "swings", "rate", "shrunk", "chance_best", "chance_top"]
-order[columns].round(3).head(4)
+# %% [markdown] tags=["exercise"]
+# ### On top, by hand (write, core, 6 min)
+#
+# Write what `ranks` is about. For every hitter of a list draw a true rate that could stand behind the record, 4,000 times;
+# how often is each of them on top? Return the share for each.
+#
+# A true rate behind a record is drawn as in the leagues above: `rng.beta(a, b, ...)`, where the mean counts like `m` more
+# swings. It is tried on lists that you have not seen.
+
 
 # %% tags=["answer"]
-answer = ...
-check("05.somebody-else", answer)
+def on_top(contact, swings, mean, m, rng):
+    # contact, swings: arrays, one number a hitter
+    # a: contact, and what m swings at the mean add; b: the same for misses
+    # rng.beta(a, b, (4_000, len(contact))): 4,000 rows of true rates
+    return ...
+
+
+check("05.on-top", on_top)
+
 
 # %% tags=["solution"]
-answer = 1 - order.loc["Kerstin Ravbeck", "chance_best"]
-check("05.somebody-else", answer)
+def on_top(contact, swings, mean, m, rng):
+    a = contact + mean * m
+    b = swings - contact + (1 - mean) * m
+    drawn = rng.beta(a, b, (4_000, len(contact)))
+    best = drawn.argmax(axis=1)
+    return np.bincount(best, minlength=len(contact)) / 4_000
+
+
+check("05.on-top", on_top)
+
+# %% tags=["asserted"]
+size, compared = fit.half_weight_size, order.reset_index()
+by_hand = on_top(
+    compared["contact"].to_numpy(),
+    compared["swings"].to_numpy(),
+    fit.mean,
+    size,
+    np.random.default_rng(1),
+)
+assert np.abs(by_hand - compared["chance_best"].to_numpy()).max() < 0.05
+assert percent(order["chance_best"].max()) == "20 %"
+
+# %% [markdown] tags=["sitting"]
+# **A good place to stop.** A leader is picked for a high record, the pull takes the luck off, and who is best has a chance.
+# Next comes how long it takes until that is settled, and what breaks the pull.
 
 # %% [markdown]
 # ### With Greek
 #
-# For those who want to read the books. `θ` (theta) is a hitter's true rate, `ε` (epsilon) the luck in the record, so that
+# For those who want to read the books; everybody else goes on to "Move it". `θ` (theta) is a hitter's true rate, `ε` (epsilon) the luck in the record, so that
 # record = `θ + ε`.
 #
 # - Over all hitters `ε` is zero on average. Over leaders it is not: whoever has the largest `θ + ε` tends to have a large
@@ -433,6 +503,13 @@ assert len({row["hitter"] for row in likeliest}) >= 3
 # still open. The name at the top changes more than once on the way. It takes careers until one is surely ahead, because
 # the best ones are close together; and that is if nobody changes.
 
+# %% [markdown] tags=["slide"]
+# # Best takes careers, not seasons
+#
+# After 50 swings nearly anybody may be the best. A regular's season has about 500, and it is still open.
+#
+# picture: above
+
 # %% tags=["asserted"]
 regulars = counts.table()["swings"]
 assert 450 < regulars[regulars >= 400].median() < 550
@@ -462,6 +539,39 @@ answer = 0.900 - expected
 check("05.leaders-excess", answer)
 
 # %% [markdown] tags=["exercise"]
+# ### Take it off (complete, core, 5 min)
+#
+# The same for the leader of any list. The table has the columns `contact` and `swings`; the mean is that of all swings
+# together, `m` the half-weight size. By how much does the record of whoever leads, among those with the `minimum`,
+# overstate what to expect? Fill the four gaps.
+
+
+# %% tags=["answer"]
+def excess_of(table, m, minimum):
+    mean = table["contact"].sum() / ...
+    listed = table[table["swings"] >= ...]
+    seen = listed["contact"] / listed["swings"]
+    leader = listed.loc[seen.idxmax()]
+    expected = (leader["contact"] + mean * m) / ...
+    return ... - expected
+
+
+check("05.take-it-off", excess_of)
+
+
+# %% tags=["solution"]
+def excess_of(table, m, minimum):
+    mean = table["contact"].sum() / table["swings"].sum()
+    listed = table[table["swings"] >= minimum]
+    seen = listed["contact"] / listed["swings"]
+    leader = listed.loc[seen.idxmax()]
+    expected = (leader["contact"] + mean * m) / (leader["swings"] + m)
+    return seen.max() - expected
+
+
+check("05.take-it-off", excess_of)
+
+# %% [markdown] tags=["exercise"]
 # ### A higher bar (fault, core, 4 min)
 #
 # From a fan magazine: *"We raised our minimum from 50 swings to 250, and the leader's rate fell from .879 to .817. So
@@ -479,27 +589,32 @@ answer = ...
 check("05.higher-bar", answer)
 
 # %% tags=["solution"]
-answer = (
-    "a higher minimum removes the records that luck moves most, so the top "
-    "falls by itself"
-)
+answer = "a higher minimum takes out the records that luck moves most, so the top falls"
 check("05.higher-bar", answer)
 
 # %% [markdown] tags=["exercise"]
-# ### Fund of the year (transfer, core, 4 min)
+# ### Two on the phone (transfer, core, 4 min)
 #
-# "Ahead of the average fund seven years running!" says the advertisement. There are 512 funds. Suppose that none is better
-# than another, and that each year a coin decides which half is ahead.
-#
-# How many funds are ahead seven years running, on average?
+# A call centre has one hard customer left. The first of two clerks solved 52 of 60 calls, the second 510 of 600. The mean
+# of the centre is .800, the half-weight size 100 calls. To whom do you give the customer?
+
+# %% tags=["asserted"]
+assert rate_text(0.8) == ".800"
+gap = hitlab.counting.difference_interval([52], [60], [510], [600], 0.90)
+assert gap[0][0] < 52 / 60 - 510 / 600 < gap[1][0]
+assert gap[0][0] < 0
+assert (52 + 80) / (60 + 100) < (510 + 80) / (600 + 100)
+
+# %% tags=["choices"]
+choose("05.two-on-the-phone")
 
 # %% tags=["answer"]
 answer = ...
-check("05.fund-of-the-year", answer)
+check("05.two-on-the-phone", answer)
 
 # %% tags=["solution"]
-answer = 512 / 2**7
-check("05.fund-of-the-year", answer)
+answer = "the second: nothing is settled, but after the pull a better bet"
+check("05.two-on-the-phone", answer)
 
 # %% [markdown] tags=["exercise"]
 # ### A tie (compute, optional, 5 min)
@@ -539,8 +654,8 @@ print(fill(tie.say_in_full, 88))
 assert "level with Bo" in tie.say_in_full
 
 # %% [markdown]
-# "Level with" belongs in the sentence. And level records are not level expectations; the exercise above says which of
-# the two to bet on.
+# "Level with" belongs in the sentence: on the record they are equal. What to expect of them is not equal; the exercise "A
+# tie" says which of the two to bet on.
 
 # %% [markdown]
 # **The truly best.** The ranges of lesson 4 keep their promise for everybody together, and for the leader. But not for
@@ -566,7 +681,8 @@ assert held["the truly best"] < held["everybody"] - 0.07
 
 # %% [markdown]
 # That is no fault in the ranges: nobody knows who the truly best is, so nobody can be warned. It is the same trap once
-# more. To be the best one has to be far out, and for those far out the pull goes too far, above all after few swings.
+# more. To be the best one has to be far out, and for those far out the pull goes too far, above all after few swings. So it
+# was with Alenka Larkditch in lesson 3: the best of the league, and beyond the end of her own line.
 
 # %% [markdown]
 # **The wrong law.** The correction is only as good as the law behind it. Suppose we take hitters to differ twice as much
@@ -588,10 +704,18 @@ assert abs(off["right"]) < 0.003
 
 # %% [markdown]
 # Too much trust in differences, and the luck stays in. Too little, and the leader gets robbed.
-#
+
+# %% [markdown]
 # **Choosing the minimum afterwards.** With a minimum of 152 swings Kerstin leads, with 153 Łucja Taviches, with 214
 # Clementine. Whoever sets the minimum when the list is on the table sets the leader. Fix it before, and say it in the
 # sentence.
+
+# %% [markdown] tags=["slide"]
+# # Choose the minimum, choose the leader
+#
+# - At least 152 swings: Kerstin.
+# - At least 153: Łucja.
+# - At least 214: Clementine.
 
 # %% tags=["asserted"]
 at_edge = leader_by_minimum(fit, [100, 152, 153, 213, 214])["leader"].tolist()
@@ -614,9 +738,27 @@ verdict = "does not hold"
 sure = 0.95
 confidence("05", "after", verdict, sure)
 
+# %% [markdown] tags=["exercise"]
+# ### Ready for air (say, core, 4 min)
+#
+# Your analyst wants one sentence ready for air that gives Kerstin Ravbeck what is hers, and no more, in your own words,
+# between the quotation marks. It is held against a list: who, what, out of what, among whom, how sure, and no more than was
+# shown. Run the cell with the dots to read the list.
+
+# %% tags=["answer"]
+answer = "..."
+check("05.for-air", answer)
+
+# %% tags=["solution"]
+answer = (
+    "Kerstin Ravbeck leads the hitters with at least 150 swings, meeting the ball "
+    "on 127 of 152; but whoever leads was lucky as well, and her true rate is "
+    "likely below five in six."
+)
+check("05.for-air", answer)
+
 # %% [markdown]
-# Now write one sentence ready for air that gives her what is hers: the record, and no more. Then compare it with what
-# the package says to the claim and to "she is the best".
+# Compare it with what the package says to the claim, and to "she is the best".
 
 # %%
 five_in_six = hitlab.check_above(counts, "Kerstin Ravbeck", 5 / 6, event="contact")
@@ -654,16 +796,55 @@ assert contact_rate.max() < hers["rate"]
 # The league is invented, so the envelope can be opened. She is better than most. The record had made her look better
 # than anybody is.
 
+# %% [markdown] tags=["slide"]
+# # The record is hers, and no more
+#
+# She is better than most. Her record had made her look better than anybody in the league is.
+
 # %% [markdown]
 # ## We learned
 #
 # 1. A leader is picked *because* the record is high, so luck is in it. A higher minimum makes the excess smaller, never
 #    nothing.
 # 2. The corrected rate of lesson 2 takes the luck off, and it may be worked out after looking.
-# 3. "Leads" is a record and can be looked up. "Is the best" has a chance, and early or late it is usually under a half.
+# 3. "Leads" is a record and can be looked up. "Is the best" has a chance, and after a whole season it is usually still
+#    under a half.
 #
 # **The bigger picture.** Prizes, rankings and headlines pick from the top. Whatever is picked from the top will look
 # worse next time, and nothing need have gone wrong.
 
 # %%
 progress("05")
+
+# %% [markdown] tags=["plan"]
+# ### Minutes
+#
+# - 0-8: three questions from before; the claim; verdict and confidence, written down before any data
+# - 8-13: the list; why do we talk about her?
+# - 13-20: dice for everybody in the room: the queen throws once more, after a bet
+# - 20-27: two thousand leagues; vote on how often right
+# - 27-32: take the luck off
+# - 32-46: back to Kerstin; who is best, and the draws by hand; stop here for a first lesson
+# - 46-52: the slider: how long until one is surely ahead
+# - 52-70: the excess, take it off; votes on the higher bar and the two on the phone
+# - 70-83: ties, the truly best, the wrong law, the minimum chosen afterwards
+# - 83-95: verdict again, the sentence for air, the envelope
+#
+# ### On the board
+#
+# - record = true rate + luck; who leads has both
+# - excess = record - true rate
+# - expected = (contact + mean x m) / (swings + m)
+# - leads: counted | is the best: a chance
+# - the minimum stands in the sentence
+#
+# ### Votes
+#
+# - 05.how-often-right
+# - 05.higher-bar
+# - 05.two-on-the-phone
+#
+# ### What to cut
+#
+# In 30 minutes: leave out the draws by hand, the honest chances, the slider and what breaks it but for the minimum. Keep
+# the dice, the table of leagues, Kerstin's row, the picture of chances, one vote, and the sentence.
