@@ -105,7 +105,7 @@ def right_of_review(lesson: str) -> tuple[Any, ...]:
 
 
 def _questions_before(lesson: str) -> dict[str, Again]:
-    """Return the questions of earlier lessons, by their ids: of those that were worked in, if they are enough.
+    """Return the questions of earlier lessons by their ids: of those worked in, if they are enough.
 
     Somebody who takes a way of his own through the lessons is not asked of those that he left out.
     """
