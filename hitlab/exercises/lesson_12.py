@@ -194,8 +194,8 @@ EXERCISES = (
         (
             Wrong(
                 (3.2, 4.2),
-                "then nearly everybody would come home every time. Three outs end it, and some runners are "
-                "left standing.",
+                "then nearly everybody would come home every time. Three outs end it, and some runners "
+                "are left standing.",
                 when=lambda ends: ends[0] >= 2.9,
             ),
             Wrong(
@@ -221,8 +221,8 @@ EXERCISES = (
         (
             Wrong(
                 _at_once,
-                "that is her chance to end it at once. After an out the next hitters may still win it, or "
-                "the extra innings.",
+                "that is her chance to end it at once. After an out the next hitters may still win it, "
+                "or the extra innings.",
             ),
             Wrong(_plain_average, "that weighs all nine outcomes alike; weigh each with her share of it."),
             Wrong(
@@ -266,13 +266,13 @@ EXERCISES = (
             ),
         ),
         (
-            "rng.multinomial(turns, shares, (200, hitters)) draws the nine counts of every hitter, 200 times "
-            "over.",
+            "rng.multinomial(turns, shares, (200, hitters)) draws the nine counts of every hitter, 200 "
+            "times over.",
             "records = ... @ worth / turns; in each league the highest, .max(axis=1); their mean, less "
             "shares @ worth.",
         ),
-        "Draw the endings, make records of them, take each league's leader, and see how far above the truth "
-        "all these leaders stand on average.",
+        "Draw the endings, make records of them, take each league's leader, and see how far above the "
+        "truth all these leaders stand on average.",
         "nobody is better than anybody there, and still somebody leads by that much. So much of any lead "
         "may be nothing.",
         minutes=6,
@@ -360,8 +360,7 @@ EXERCISES = (
             "first?",
         ),
         "The column of the first, a twentieth cut off at either end, and in how many rows the best one "
-        "is the "
-        "first.",
+        "is the first.",
         "a chance to be truly best is counted like that: in how many leagues that may be.",
         minutes=5,
     ),
@@ -410,8 +409,8 @@ EXERCISES = (
             "Work out for each road how often she is in time on each kind of day.",
             "Ring road: always with an hour left, never with 45 minutes. Town: 6 times in 10 on both.",
         ),
-        "The ring road is in time on three days of four; the town on 6 days of 10, whatever the day. And if "
-        "every day were one with 45 minutes, the town would be the only choice.",
+        "The ring road is in time on three days of four; the town on 6 days of 10, whatever the day. And "
+        "if every day were one with 45 minutes, the town would be the only choice.",
         "the road that is better on average loses here. What counts is to be in time.",
         minutes=5,
     ),
@@ -509,8 +508,8 @@ EXERCISES = (
                     ),
                 ),
             ),
-            "Tied and the bases full, there is about one chance in a hundred that Nadia Izezno is the best "
-            "choice of the league's 103 regulars.",
+            "Tied and the bases full, there is about one chance in a hundred that Nadia Izezno is the "
+            "best choice of the league's 103 regulars.",
             too_much=(
                 TooMuch(
                     r"\b(?:wrong|bad|terrible|poor|worst|awful) (?:choice|hitter|pick|one|option|idea)",
@@ -544,13 +543,13 @@ EXERCISES = (
                 ),
             ),
             good=(
-                "With the score tied and the bases loaded, Nadia Izezno is probably not the best hitter to "
-                "send: a hundred others are listed.",
+                "With the score tied and the bases loaded, Nadia Izezno is probably not the best hitter "
+                "to send: a hundred others are listed.",
                 "Izezno leads in home runs, but tied with three on, somebody else in the league is very "
                 "likely the better pick.",
                 "Bases full, tied: chances are 1 % that of 103 regular hitters Nadia is the right one.",
-                "It is unlikely that Nadia Izezno is the best of the league's regulars with a tied score and "
-                "the bases full.",
+                "It is unlikely that Nadia Izezno is the best of the league's regulars with a tied score "
+                "and the bases full.",
             ),
             bad=(
                 (
@@ -585,14 +584,13 @@ EXERCISES = (
                     "too much",
                 ),
                 (
-                    "With the bases full and a tied score, Nadia Izezno is probably the best of the league's "
-                    "103 regulars.",
+                    "With the bases full and a tied score, Nadia Izezno is probably the best of the "
+                    "league's 103 regulars.",
                     "too much",
                 ),
                 (
                     "Bases full, tied: the odds say Nadia Izezno would strike out, so any other hitter "
-                    "is better "
-                    "than her.",
+                    "is better than her.",
                     "too much",
                 ),
             ),
@@ -600,12 +598,11 @@ EXERCISES = (
         (),
         (
             "Name her and the spot. Then: what is she most likely not, and among how many?",
-            "For instance: in this spot there is about so much of a chance that she is the best choice of so "
-            "many.",
+            "For instance: in this spot there is about so much of a chance that she is the best choice "
+            "of so many.",
         ),
         "Her name, the spot, that it is about the best choice, the hitters she is compared with, and the "
-        "chance "
-        "of it; nobody else is named the best, and nobody is bad.",
+        "chance of it; nobody else is named the best, and nobody is bad.",
         "nobody was called a bad hitter, and the home runs stay what they are.",
         minutes=4,
     ),
@@ -619,19 +616,17 @@ def _again_endings(rng: np.random.Generator) -> tuple[str, Exercise]:
     text, all_of_them = (
         (
             "Of the calls to a help desk {} are solved at once. {} are called back, and of these {} end "
-            "well. "
-            "The rest is lost.",
+            "well. The rest is lost.",
             "calls end well",
         ),
         (
-            "Of the parcels of a driver {} are handed over at the first ring. {} go to a neighbour's, and of "
-            "these {} arrive. The rest goes back.",
+            "Of the parcels of a driver {} are handed over at the first ring. {} go to a neighbour's, "
+            "and of these {} arrive. The rest goes back.",
             "parcels arrive",
         ),
         (
             "Of those who come to a clinic {} are helped on the day. {} are asked to come again, and of "
-            "these "
-            "{} are helped then. The rest stays away.",
+            "these {} are helped then. The rest stays away.",
             "are helped",
         ),
     )[int(rng.integers(3))]

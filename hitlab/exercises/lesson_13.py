@@ -330,13 +330,13 @@ EXERCISES = (
         (
             Wrong(
                 _others_ticks_alone,
-                "that holds the second against a blind self. Blind ticks are held against those of the other "
-                "charter.",
+                "that holds the second against a blind self. Blind ticks are held against those of the "
+                "other charter.",
             ),
             Wrong(
                 _own_ticks_shuffled,
-                "you shuffled the first one's ticks, so the first is held against a blind self. It is the "
-                "other one's ticks that have to be spread blindly.",
+                "you shuffled the first one's ticks, so the first is held against a blind self. It is "
+                "the other one's ticks that have to be spread blindly.",
             ),
             Wrong(_way_gone, "that is the way they went. Divide it by the way there was to go."),
             Wrong(
@@ -349,8 +349,7 @@ EXERCISES = (
             "rng.permutation(second), held against first; and below the line 1 less the mean of by_luck.",
         ),
         "Shuffle the second's ticks, see how often the first agrees with them, and do so 500 times. That "
-        "is luck; "
-        "kappa is the share of the way from there to 1.",
+        "is luck; kappa is the share of the way from there to 1.",
         "no formula was needed, and the same works where people sort into five kinds instead of two.",
         minutes=5,
     ),
@@ -436,8 +435,8 @@ EXERCISES = (
             "Sensitivity is hard_ticked / hard, specificity soft_unticked / soft. Then the formula above.",
             "rate = (share + specificity - 1) / (sensitivity + specificity - 1); return min(max(rate, 0), 1)",
         ),
-        "Two shares from the radar's four counts, the share that is ticked, the formula, and nothing below 0 "
-        "or above 1.",
+        "Two shares from the radar's four counts, the share that is ticked, the formula, and nothing "
+        "below 0 or above 1.",
         "your function works on charts that you have never seen. With yours it will, too.",
         minutes=7,
     ),
@@ -519,8 +518,8 @@ EXERCISES = (
             f"{rate_text(eye_of('second').sensitivity)} + {rate_text(eye_of('second').specificity)} - 1, is "
             f"{rate_text(_second_by_hand())}."
         ),
-        "his list was too long, hers too short. Corrected, they change places: so much is in doubt after one "
-        "day with a radar.",
+        "his list was too long, hers too short. Corrected, they change places: so much is in doubt after "
+        "one day with a radar.",
         minutes=4,
         core=False,
     ),
@@ -545,8 +544,8 @@ EXERCISES = (
             "Where have you seen a share between 30 and 45 % in this lesson?",
             "What did we divide by there, and what do we divide by here?",
         ),
-        "About two swings in five put the ball in play. So a range for balls in play is more than twice as "
-        "high as one for swings.",
+        "About two swings in five put the ball in play. So a range for balls in play is more than twice "
+        "as high as one for swings.",
         "the package cannot know what is usual. But it can see that a team is somewhere else.",
         minutes=4,
         core=False,
@@ -617,8 +616,7 @@ EXERCISES = (
                 ),
             ),
             "By our own charting Dalia leads the team, with nine hard balls in 28 swings; whether she "
-            "truly is "
-            "the best is open.",
+            "truly is the best is open.",
             too_much=(
                 TooMuch(
                     r"(?:^|[.;:,] |\b(?:and|but|so) )(?:so )?(?:dalia tavenzal|dalia|tavenzal|she) "
@@ -653,16 +651,13 @@ EXERCISES = (
             ),
             good=(
                 "Our charter ticked nine hard balls in Dalia Tavenzal's 28 swings, more than anybody's "
-                "rate on "
-                "the team, but it is too early to say that she is the best.",
-                "Going by our charts, Dalia's nine hard hits in twenty-eight swings top the team so far; the "
-                "chance that she really is number one is about 18 percent.",
+                "rate on the team, but it is too early to say that she is the best.",
+                "Going by our charts, Dalia's nine hard hits in twenty-eight swings top the team so far; "
+                "the chance that she really is number one is about 18 percent.",
                 "Tavenzal: 9 hard in 28 swings by eye, first of the twelve, and more likely than not "
-                "somebody "
-                "else is truly better.",
+                "somebody else is truly better.",
                 "Nine of 28 swings hard by our own count puts Dalia ahead of the others, and that may "
-                "well be "
-                "luck.",
+                "well be luck.",
             ),
             bad=(
                 (
@@ -672,8 +667,7 @@ EXERCISES = (
                 ),
                 (
                     "Dalia Tavenzal leads the team with nine hard balls in 28 swings, and it is too "
-                    "early to say "
-                    "more.",
+                    "early to say more.",
                     "how seen",
                 ),
                 (
@@ -692,19 +686,17 @@ EXERCISES = (
                 ),
                 (
                     "By our charts nobody on this team hits it hard more often than Dalia, nine in 28 "
-                    "swings; it "
-                    "is early.",
+                    "swings; it is early.",
                     "too much",
                 ),
                 (
-                    "Nine of Dalia's 28 swings were hard, the radar shows, and whether she leads the team by "
-                    "chart is open.",
+                    "Nine of Dalia's 28 swings were hard, the radar shows, and whether she leads the "
+                    "team by chart is open.",
                     "too much",
                 ),
                 (
                     "Our chart has Dalia at nine hard balls in 28 swings, probably first of twelve, and "
-                    "she will "
-                    "stay there.",
+                    "she will stay there.",
                     "too much",
                 ),
             ),
@@ -712,15 +704,12 @@ EXERCISES = (
         (),
         (
             "What was counted, out of how many swings, and by whose eye? Then who she is ahead of, and "
-            "what is "
-            "open.",
+            "what is open.",
             "For instance: by our charting she leads the team, so many in so many swings; whether she "
-            "truly is "
-            "the best, who knows?",
+            "truly is the best, who knows?",
         ),
         "Name, hard balls, swings, that they were charted by eye, the team, and that it is open; nothing "
-        "about "
-        "what comes, and no radar.",
+        "about what comes, and no radar.",
         "whoever hears that knows what you have, and what you do not have.",
         minutes=4,
     ),
@@ -734,14 +723,11 @@ def _again_sorted(rng: np.random.Generator) -> tuple[str, Exercise]:
     flagged = really * seen + (1 - really) * false
     text = (
         "A filter takes {} of all mails for junk. Tried on known ones it took {} of the junk for junk, "
-        "and {} of "
-        "the others. What share of the mails is truly junk?",
+        "and {} of the others. What share of the mails is truly junk?",
         "A test finds something in {} of all patients. Tried on known cases it found something in {} of "
-        "the sick, "
-        "and in {} of the others. What share of the patients is truly sick?",
+        "the sick, and in {} of the others. What share of the patients is truly sick?",
         "A marker fails {} of all papers. Tried on papers judged with care, {} of the bad ones failed, "
-        "and {} of "
-        "the others. What share of the papers is truly bad?",
+        "and {} of the others. What share of the papers is truly bad?",
     )[int(rng.integers(3))]
     shown = (f"{100 * one:g} %" for one in (flagged, seen, false))
     return (
@@ -816,8 +802,8 @@ LESSON = Lesson(
     "13",
     "Chart your own team",
     _verdict,
-    "Nine ticks in 28 swings, by an eye that ticks one other ball in five, leave it likelier that somebody "
-    "else is the best.",
+    "Nine ticks in 28 swings, by an eye that ticks one other ball in five, leave it likelier that "
+    "somebody else is the best.",
     EXERCISES,
     (Again("13.again-sorted", _again_sorted), Again("13.again-agree", _again_agree)),
 )
