@@ -149,7 +149,7 @@ def test_the_largest_of_ninety_gaps_comes_by_luck_now_and_then():
     table = capstone_table(8)
     there, elsewhere = table["hard_there"] / table["swings_there"], table["hard_elsewhere"]
     gap = there - elsewhere / table["swings_elsewhere"]
-    assert gap.idxmax() == 75
+    assert gap.idxmax() == 40
     rng = np.random.default_rng(8)
     both = table["hard_there"] + elsewhere
     swings = table["swings_there"] + table["swings_elsewhere"]
@@ -158,7 +158,7 @@ def test_the_largest_of_ninety_gaps_comes_by_luck_now_and_then():
         again / table["swings_there"].to_numpy()
         - (both.to_numpy() - again) / table["swings_elsewhere"].to_numpy()
     )
-    assert 0.05 < np.mean(gaps.max(axis=1) >= gap.max()) < 0.9
+    assert 0.2 < np.mean(gaps.max(axis=1) >= gap.max()) < 0.95
 
 
 def test_exams_by_an_interval():
