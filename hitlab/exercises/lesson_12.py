@@ -696,8 +696,8 @@ LESSON = Lesson(
     "12",
     "Choose the hitter",
     _verdict,
-    "With the bases full a walk wins as surely as a home run, and she hardly ever walks; a dozen others "
-    "are as good.",
+    "With the bases full a walk wins as surely as a home run, and she hardly ever walks; one of the other "
+    "102 is the better choice, all but surely.",
     EXERCISES,
     (Again("12.again-endings", _again_endings), Again("12.again-first-ahead", _again_first_ahead)),
 )

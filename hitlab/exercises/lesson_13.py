@@ -389,10 +389,10 @@ EXERCISES = (
         Choice(
             "d",
             {
-                "a": "the balls that he ticked",
-                "b": "all balls in play",
-                "c": "all swings",
-                "d": "the balls that were hard by the radar",
+                "a": "the balls in play that he ticked",
+                "b": "the balls in play that he judged",
+                "c": "the swings that he wrote down",
+                "d": "the balls in play that were hard",
             },
         ),
         (

@@ -397,7 +397,7 @@ answer = ...
 check("13.out-of-what", answer)
 
 # %% tags=["solution"]
-answer = "the balls that were hard by the radar"
+answer = "the balls in play that were hard"
 check("13.out-of-what", answer)
 
 # %% [markdown]

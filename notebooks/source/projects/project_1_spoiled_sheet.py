@@ -296,7 +296,7 @@ print(fill(doubts, 88))
 # %% [markdown]
 # ## The rubric
 #
-# Four criteria, 0 to 3 points each. Give the highest line that is met in full.
+# Four criteria, up to 3 points each. Give the highest one that is met in full.
 #
 # | | 0 | 1 | 2 | 3 |
 # |---|---|---|---|---|
@@ -308,7 +308,8 @@ print(fill(doubts, 88))
 # |---|---|---|---|---|
 # | **Verdicts** | none with a count beside it | on one sentence only; or one contradicts the numbers shown, or the plan | on both, and they follow from the numbers shown and from the plan | the same; of each it is said whether it is about the record or about what is truly so; and what the sheet as it was would have said is shown |
 # | **Sentence and card** | neither | one of the two; or the sentence says more than was shown | card, and a sentence with four of: who, what, out of what, among whom, how sure | card, and a sentence with all five that says no more than was shown; what is in doubt is named |
-#
+
+# %% [markdown]
 # 10 to 12 points: ready to be shown to others. 6 to 9: hand it in again. Fewer: do lessons 1 and 3 again first.
 
 # %% [markdown] tags=["solution"]

@@ -235,19 +235,20 @@ print(fill(claim.say, 88))
 # %% [markdown]
 # ## The rubric
 #
-# Four criteria, 0 to 3 points each. Give the highest line that is met in full.
+# Four criteria, up to 3 points each. Give the highest one that is met in full.
 #
 # | | 0 | 1 | 2 | 3 |
 # |---|---|---|---|---|
 # | **The claim** | made up, or not word for word | word for word, with by whom and when | and a question with three of: who, what, out of what, among whom, over what time | and all five, and whether it is about the record or about what is truly so |
-# | **Before looking** | no plan, or dots in it | minimum and bounds are there, without reasons or without a code that was sent | with reasons, and the code that was sent is the plan's | and the later cells take every choice from it; what was changed after all is said, with why |
+# | **Before looking** | no plan, or dots in it | minimum and bounds are there, without reasons or without a code that was sent | with reasons, and the code that was sent is the plan's | and the later cells take every choice from it; what was changed after all is said |
 
 # %% [markdown]
 # | | 0 | 1 | 2 | 3 |
 # |---|---|---|---|---|
 # | **Looking** | no count is shown | the record with both its numbers, and nothing on what is truly so, or a check that answers another question | record and what is truly so, by a check that answers the question of the plan | and one other explanation was tried, and what came of it is told |
 # | **Saying it** | no verdict, or another than the check's | the check's verdict; the sentence says more than was shown | a sentence with four of: who, what, out of what, among whom, how sure, and no more than was shown | with all five; what would change it is told, and whether the guess was right |
-#
+
+# %% [markdown]
 # 10 to 12 points: ready to be shown to others. 6 to 9: hand it in again. Fewer: do lessons 3 and 4 again first.
 
 # %% [markdown] tags=["solution"]
