@@ -62,7 +62,7 @@ review("12", *right_of_review("12"))
 #
 # Nothing but this notebook. It helps to have done lessons 1 and 2.
 #
-# Core: about 90 minutes. Optional: about 10 minutes. There is a good place to stop about half way.
+# Core: about 90 minutes. Optional: about 15 minutes. In two sittings: about 45 and 45 minutes.
 #
 # You may move on when the core exercises say *right*. If time is short, leave out the exercises marked optional.
 
@@ -734,13 +734,15 @@ progress("12")
 # %% [markdown] tags=["plan"]
 # ### Minutes
 #
-# - 0-10: three questions from before, the claim, every learner's verdict in writing
-# - 10-25: the 24 states; each guesses "Bases full" before the table is shown
-# - 25-40: what each ending is worth; Clara by hand, in pairs
-# - 40-50: Sally less Clara, the picture of the ten
-# - 50-65: A against B, then "A hundred equals", in pairs; a place to stop
-# - 65-80: the slider; "Out of what?" and "It is proven" by vote; "Two routes" alone
-# - 80-95: "Where 'truly best' comes from", where this breaks, the verdict again, one sentence each, read aloud
+# - 0-9: three questions from before, the claim, every learner's verdict in writing
+# - 9-17: the 24 states; each guesses "Bases full" before the table is shown
+# - 17-27: what each ending is worth; Clara by hand, in pairs
+# - 27-32: Sally less Clara, the picture of the ten
+# - 32-45: A against B, then "A hundred equals", in pairs; a place to stop
+# - 45-52: the slider, with a guess before each step
+# - 52-60: "Out of what?" and "It is proven" by vote
+# - 60-74: "Where 'truly best' comes from", in pairs; "Two routes" alone
+# - 74-90: where this breaks, the verdict again, one sentence each, read aloud
 #
 # ### On the board
 #

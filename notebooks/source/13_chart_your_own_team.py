@@ -63,7 +63,7 @@ review("13", *right_of_review("13"))
 #
 # Nothing but this notebook. Run a cell with Shift+Enter, from top to bottom.
 #
-# Core: about 100 minutes. Optional: about 15 minutes. There is a good place to stop about half way.
+# Core: about 100 minutes. Optional: about 20 minutes. In two sittings: about 50 and 50 minutes.
 #
 # You may move on when the core exercises say *right*. If time is short, leave out "Had no radar come" and the
 # exercises marked optional.
