@@ -24,7 +24,6 @@ from hitlab.errors import HitlabError
 from hitlab.exercises import check, confidence, hint, keeping, progress, solution
 from hitlab.exercises.definitions import KINDS, Bounds, Choice, Code, Exercise, Number, Sentence, Wrong
 from hitlab.exercises.forecasts import brier_score
-from hitlab.exercises.lesson_13 import on_fresh_charts
 from hitlab.exercises.letters import in_own_order
 from hitlab.exercises.library import find_exercise, find_lesson, lessons
 from hitlab.exercises.marking import mark
@@ -131,34 +130,6 @@ def test_ids_are_unique_and_begin_with_the_lesson():
         assert KINDS.keys() - {"write", "complete", "say"} <= {one.kind for one in lesson.exercises}
         assert lesson.verdict() in ("holds", "does not hold", "open")
     assert len({exercise.id for exercise in EXERCISES}) == len(EXERCISES)
-
-
-# --- a function that a learner writes
-
-
-def _corrected(ticked, judged, hard_ticked, hard, soft_unticked, soft):
-    a, b = hard_ticked / hard, soft_unticked / soft
-    return np.clip((ticked / judged + b - 1) / (a + b - 1), 0, 1)
-
-
-@pytest.mark.parametrize(
-    ("function", "state", "said"),
-    [
-        (_corrected, "right", "never seen"),
-        (lambda *chart: [_corrected(*chart)], "right", "never seen"),
-        (lambda *chart: ..., "not answered yet", "dots"),
-        (lambda *chart: None, "not answered yet", "dots"),
-        (lambda *chart: chart[0] / chart[1], "not yet", "Neither of his two errors"),
-        (lambda *chart: 100 * _corrected(*chart), "not yet", "per cent"),
-        (lambda *chart: "0.3 or so", "not yet", "is text"),
-        (lambda *chart: chart, "not yet", "a tuple"),
-        (lambda k, n, a, b, c, d: (k / n + c / d - 1) / (a / b + c / d - 1), "not yet", "less than none"),
-    ],
-)
-def test_a_function_is_marked_by_what_it_does(function, state, said):
-    notice = check("13.correct-it", on_fresh_charts(function))
-    assert notice.state == state
-    assert said in told(notice)
 
 
 # --- what an answer may be

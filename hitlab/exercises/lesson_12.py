@@ -5,9 +5,23 @@ from __future__ import annotations
 from functools import cache
 
 import numpy as np
+from numpy.typing import NDArray
 
 import hitlab
-from hitlab.exercises.definitions import Bounds, Choice, Exercise, Lesson, Number, Wrong
+from hitlab.exercises import patterns
+from hitlab.exercises.definitions import (
+    Again,
+    Bounds,
+    Choice,
+    Code,
+    Exercise,
+    Lesson,
+    Number,
+    Point,
+    Sentence,
+    TooMuch,
+    Wrong,
+)
 from hitlab.game.advancing import BASES
 from hitlab.game.outcome_rates import OutcomeRates
 from hitlab.game.outcomes import OUTCOMES
@@ -27,6 +41,10 @@ CLARA = (0.10, 0.52, 0.09, 0.01, 0.20, 0.05, 0.01, 0.01, 0.01)
 # The routes of the transfer exercise: chance of arriving in time with an hour left and in a hurry.
 _HOUR_LEFT = 0.75
 _RING, _TOWN = (1.0, 0.0), (0.6, 0.6)
+
+_LEAGUES = 200
+
+Floats = NDArray[np.float64]
 
 
 @cache
@@ -79,6 +97,90 @@ def _by_route(route: tuple[float, float]) -> float:
     return _HOUR_LEFT * route[0] + (1 - _HOUR_LEFT) * route[1]
 
 
+def lead_of_equals(shares, worth, hitters, turns, rng):  # type: ignore[no-untyped-def]
+    endings = rng.multinomial(turns, shares, (200, hitters))
+    records = endings @ worth / turns
+    return records.max(axis=1).mean() - shares @ worth
+
+
+def _equal_hitters(rng: np.random.Generator) -> tuple[Floats, Floats, int, int, np.random.Generator]:
+    shares = rng.dirichlet(100 * (np.array(SALLY) + CLARA))
+    worth = np.array([rng.uniform(0.5, 0.7), rng.uniform(0.7, 0.85), *[1.0] * 7])
+    hitters, turns = int(rng.integers(30, 150)), int(rng.integers(100, 400))
+    return shares, worth, hitters, turns, np.random.default_rng(int(rng.integers(2**31)))
+
+
+def _records_of_equals(
+    shares: Floats, worth: Floats, hitters: int, turns: int, rng: np.random.Generator
+) -> Floats:
+    return np.asarray(rng.multinomial(turns, shares, (_LEAGUES, hitters)) @ worth / turns)
+
+
+def _first_as_it_is(
+    shares: Floats, worth: Floats, hitters: int, turns: int, rng: np.random.Generator
+) -> float:
+    return float(_records_of_equals(shares, worth, hitters, turns, rng).max(axis=1).mean())
+
+
+def _all_of_them(shares: Floats, worth: Floats, hitters: int, turns: int, rng: np.random.Generator) -> float:
+    return float(_records_of_equals(shares, worth, hitters, turns, rng).mean() - shares @ worth)
+
+
+def _first_of_all_leagues(
+    shares: Floats, worth: Floats, hitters: int, turns: int, rng: np.random.Generator
+) -> float:
+    return float(_records_of_equals(shares, worth, hitters, turns, rng).max() - shares @ worth)
+
+
+def _one_turn_each(
+    shares: Floats, worth: Floats, hitters: int, turns: int, rng: np.random.Generator
+) -> float:
+    return float(_records_of_equals(shares, worth, hitters, 1, rng).max(axis=1).mean() - shares @ worth)
+
+
+def how_sure(drawn):  # type: ignore[no-untyped-def]
+    first = drawn.mean(axis=0).argmax()
+    low, high = np.quantile(drawn[:, first], [0.05, 0.95])
+    truly_best = (drawn.argmax(axis=1) == first).mean()
+    return low, high, truly_best
+
+
+def _drawn_chances(rng: np.random.Generator) -> tuple[Floats]:
+    hitters = int(rng.integers(5, 12))
+    middle = rng.normal(0.845, 0.004, hitters)
+    middle[int(rng.integers(1, hitters))] = (
+        middle.max() + 0.002
+    )  # whoever is first is not in the first column
+    return (rng.normal(middle, 0.005, (400, hitters)),)
+
+
+def _truly_best(drawn: Floats) -> float:
+    return float((drawn.argmax(axis=1) == drawn.mean(axis=0).argmax()).mean())
+
+
+def _middle_four_fifths(drawn: Floats) -> tuple[float, float, float]:
+    first = drawn.mean(axis=0).argmax()
+    low, high = np.quantile(drawn[:, first], [0.1, 0.9])
+    return low, high, _truly_best(drawn)
+
+
+def _all_cut_above(drawn: Floats) -> tuple[float, float, float]:
+    first = drawn.mean(axis=0).argmax()
+    low, high = np.quantile(drawn[:, first], [0.0, 0.9])
+    return low, high, _truly_best(drawn)
+
+
+def _first_column(drawn: Floats) -> tuple[float, float, float]:
+    low, high = np.quantile(drawn[:, 0], [0.05, 0.95])
+    return low, high, _truly_best(drawn)
+
+
+def _more_cut_above(drawn: Floats) -> tuple[float, float, float]:
+    first = drawn.mean(axis=0).argmax()
+    low, high = np.quantile(drawn[:, first], [0.05, 0.9])
+    return low, high, _truly_best(drawn)
+
+
 @cache
 def _verdict() -> str:
     return str(hitlab.check_spot(rates(), SPOT, THE_HITTER).verdict)
@@ -92,8 +194,8 @@ EXERCISES = (
         (
             Wrong(
                 (3.2, 4.2),
-                "then nearly everybody would come home every time. Three outs end it, and some runners are "
-                "left standing.",
+                "then nearly everybody would come home every time. Three outs end it, and some runners "
+                "are left standing.",
                 when=lambda ends: ends[0] >= 2.9,
             ),
             Wrong(
@@ -119,8 +221,8 @@ EXERCISES = (
         (
             Wrong(
                 _at_once,
-                "that is her chance to end it at once. After an out the next hitters may still win it, or "
-                "the extra innings.",
+                "that is her chance to end it at once. After an out the next hitters may still win it, "
+                "or the extra innings.",
             ),
             Wrong(_plain_average, "that weighs all nine outcomes alike; weigh each with her share of it."),
             Wrong(
@@ -141,25 +243,60 @@ EXERCISES = (
         minutes=5,
     ),
     Exercise(
+        "12.lead-of-equals",
+        "write",
+        Code(lead_of_equals, _equal_hitters, tolerance=0.0015),
+        (
+            Wrong(
+                _first_as_it_is,
+                "that is where the best record stands. How far above the truth is it, which all of them "
+                "share?",
+            ),
+            Wrong(
+                _all_of_them,
+                "that is the average of all records, and luck leaves it where it is. Who leads the list?",
+            ),
+            Wrong(
+                _first_of_all_leagues,
+                "that is the one best record of all 200 leagues. Each league has a leader; average them.",
+            ),
+            Wrong(
+                _one_turn_each,
+                "each of your records is one plate appearance long. Draw as many as a season has.",
+            ),
+        ),
+        (
+            "rng.multinomial(turns, shares, (200, hitters)) draws the nine counts of every hitter, 200 "
+            "times over.",
+            "records = ... @ worth / turns; in each league the highest, .max(axis=1); their mean, less "
+            "shares @ worth.",
+        ),
+        "Draw the endings, make records of them, take each league's leader, and see how far above the "
+        "truth all these leaders stand on average.",
+        "nobody is better than anybody there, and still somebody leads by that much. So much of any lead "
+        "may be nothing.",
+        minutes=6,
+    ),
+    Exercise(
         "12.out-of-what",
         "denominator",
         Choice(
             "c",
             {
-                "a": "her hits in such spots",
-                "b": "all games of her club",
-                "c": "all such spots in which she was at bat",
-                "d": "her home runs",
+                "a": "the spots of this kind in which she got a hit",
+                "b": "the spots of this kind that her club had",
+                "c": "the spots of this kind in which she came up",
+                "d": "the turns at bat that she had all season",
             },
         ),
         (
             Wrong(
                 "a", "then the times she made an out are left out, and these are the ones that cost games."
             ),
-            Wrong("b", "in most games no such spot came up, so they say nothing about her in one."),
+            Wrong("b", "in most of these somebody else was at bat, so they tell of the club and not of her."),
             Wrong(
                 "d",
-                "then it would say how often a home run wins. The question is about her.",
+                "most of her turns came in other spots, where nothing of the kind could be won.",
             ),
         ),
         (
@@ -176,15 +313,15 @@ EXERCISES = (
         Choice(
             "b",
             {
-                "a": "another hitter is first in the list",
-                "b": "being first of 103 close ones is partly luck; she need not be truly best",
-                "c": "she has too few plate appearances to be ranked",
-                "d": "the chance to win should be counted from the games she won",
+                "a": "the best one may be among those with too few turns to be listed",
+                "b": "the first of so many close ones owes part of her place to luck",
+                "c": "one season is too short to rank anybody, so a list says nothing",
+                "d": "the games that she won in such spots should have been counted",
             },
         ),
         (
-            Wrong("a", "she is first. Look at the column that says how sure that is."),
-            Wrong("c", "hers is one of the longest records. Even so it is short for so small a gap."),
+            Wrong("a", "that may be, but it is proven as little among the 103 that are on the list."),
+            Wrong("c", "it says who is a good guess. How good a guess, the last column says."),
             Wrong("d", "she had such a spot a few times at most; that would be far noisier."),
         ),
         (
@@ -197,6 +334,35 @@ EXERCISES = (
         ),
         "a best guess is worth having. 'Proven' is another word.",
         minutes=4,
+    ),
+    Exercise(
+        "12.how-sure",
+        "complete",
+        Code(how_sure, _drawn_chances),
+        (
+            Wrong(_middle_four_fifths, "that is the middle 80 %: a tenth is cut off at either end."),
+            Wrong(
+                _all_cut_above,
+                "all that is cut off, you cut off above. An interval leaves out as much at either end.",
+            ),
+            Wrong(
+                _first_column,
+                "that is the interval of whoever stands in the first column. Who is first on average?",
+            ),
+            Wrong(
+                _more_cut_above,
+                "from .05 to .90 lie 85 of 100 leagues. An interval leaves out as much at either end.",
+            ),
+        ),
+        (
+            "A column is a hitter, a row a league that may be. Whose column do you want the interval of?",
+            "A twentieth is left out at either end. And argmax(axis=1) names the best of each row: is it "
+            "first?",
+        ),
+        "The column of the first, a twentieth cut off at either end, and in how many rows the best one "
+        "is the first.",
+        "a chance to be truly best is counted like that: in how many leagues that may be.",
+        minutes=5,
     ),
     Exercise(
         "12.one-more-win",
@@ -224,6 +390,7 @@ EXERCISES = (
         ),
         "this very spot is rare, a few in a whole season. Choose her, but do not call it decisive.",
         minutes=4,
+        core=False,
     ),
     Exercise(
         "12.two-routes",
@@ -242,8 +409,8 @@ EXERCISES = (
             "Work out for each road how often she is in time on each kind of day.",
             "Ring road: always with an hour left, never with 45 minutes. Town: 6 times in 10 on both.",
         ),
-        "The ring road is in time on three days of four; the town on 6 days of 10, whatever the day. And if "
-        "every day were one with 45 minutes, the town would be the only choice.",
+        "The ring road is in time on three days of four; the town on 6 days of 10, whatever the day. And "
+        "if every day were one with 45 minutes, the town would be the only choice.",
         "the road that is better on average loses here. What counts is to be in time.",
         minutes=5,
     ),
@@ -275,13 +442,262 @@ EXERCISES = (
         minutes=4,
         core=False,
     ),
+    Exercise(
+        "12.for-air",
+        "say",
+        Sentence(
+            (
+                Point("who", "the hitter's name", patterns.name(THE_HITTER)),
+                Point(
+                    "the spot",
+                    "the bases full, or a tied score",
+                    (
+                        r"\bbases (?:are |were |being )?(?:full|loaded|jammed|packed)",
+                        r"\b(?:full|loaded) bases",
+                        r"\b(?:runner|man|men|runners|somebody|someone) on (?:every|each|all|first, second)",
+                        r"\b(?:three|3) (?:runners |men )?on\b",
+                        r"\btied?\b",
+                        r"\blevel\b",
+                        r"\bthis spot\b.*\blast inning|\blast inning\b.*\bspot\b",
+                    ),
+                ),
+                Point(
+                    "what",
+                    "that it is about the best choice",
+                    (
+                        r"\bbest\b",
+                        r"\bchoice\b",
+                        r"\b(?:right|better|safest|top|first) (?:hitter|one|pick|bet|person|bat)\b",
+                        r"\boptions?\b",
+                        r"\bbetter (?:with|off)\b",
+                        r"\bbeats? (?:her|every|all|the)\b",
+                        r"\bbetter than\b",
+                        r"\bpick\b",
+                    ),
+                ),
+                Point(
+                    "against whom",
+                    "the other hitters she is compared with",
+                    (
+                        r"\b(?:103|102)\b",
+                        r"\bhundred (?:and (?:two|three)|others?|hitters|regulars)",
+                        r"\bothers?\b",
+                        r"\bleague",
+                        r"\bregulars?\b",
+                        r"\bhitters\b",
+                        r"\b(?:any|every|no|some)(?:one|body)\b|\bno one\b",
+                        r"\bdozen\b",
+                    ),
+                ),
+                Point(
+                    "how sure",
+                    "a chance, or that it is unlikely",
+                    (
+                        *patterns.DOUBT,
+                        r"\b(?:one|1|a) (?:chance )?(?:in|out of) (?:a |one )?(?:hundred|100)",
+                        r"\b(?:one|two|a|1(?:\.\d)?|2) ?(?:%|per ?cent)",
+                        r"\bchances? (?:that|of (?:being|her)|is|are|she)\b",
+                        r"\b(?:small|slim|slight|low|tiny|little|long) (?:chance|odds)",
+                        r"\bprobab",
+                        r"\b(?:un)?likely\b",
+                        r"\bodds\b",
+                        r"\b(?:hardly|scarcely|doubtful|doubt)\b",
+                        r"\blong shot\b",
+                        r"\b(?:almost|nearly) (?:surely|certain(?:ly)?|sure)\b",
+                        r"\bfair(?:ly)? sure\b",
+                    ),
+                ),
+            ),
+            "Tied and the bases full, there is about one chance in a hundred that Nadia Izezno is the "
+            "best choice of the league's 103 regulars.",
+            too_much=(
+                TooMuch(
+                    r"\b(?:wrong|bad|terrible|poor|worst|awful) (?:choice|hitter|pick|one|option|idea)",
+                    "that makes her bad, and she gives nearly the same chance to win as the first of the "
+                    "list",
+                ),
+                TooMuch(
+                    r"\b(?:jarobarev|alenka|urrivar|saoirse)\b[^.;]{0,25}\b(?:is|are|would be) "
+                    r"(?:clearly )?(?:the )?(?:best|right)",
+                    "that names the best one, and who that is is open",
+                ),
+                TooMuch(
+                    r"\b(?:will|would|is going to|are going to|must) (?:strike|lose|fail|win|whiff)|"
+                    r"\b(?:costs?|loses?) (?:us |them |you )?the game",
+                    "that tells how it ends, and a chance to win does not",
+                ),
+                TooMuch(
+                    r"\b(?:because|since|as) (?:she|nadia|izezno) (?:chokes|cannot|can't|is "
+                    r"(?:nervous|scared|afraid))|"
+                    r"\bnerves?\b|\bpressure\b|\bclutch\b",
+                    "that gives a cause, and none was looked for",
+                ),
+                TooMuch(
+                    r"\b(?:nadia|izezno)\b(?:(?!not\b|n't|hardly)[^,;.]){0,30}\b(?:likely|probably) "
+                    r"(?:is |to be )?the (?:best|right)",
+                    "that says the opposite of what was found",
+                ),
+                TooMuch(
+                    r"\b(?:clearly|obviously|of course) not\b|\bimpossible\b|\bout of the question\b",
+                    "that rules out what is only unlikely",
+                ),
+            ),
+            good=(
+                "With the score tied and the bases loaded, Nadia Izezno is probably not the best hitter "
+                "to send: a hundred others are listed.",
+                "Izezno leads in home runs, but tied with three on, somebody else in the league is very "
+                "likely the better pick.",
+                "Bases full, tied: chances are 1 % that of 103 regular hitters Nadia is the right one.",
+                "It is unlikely that Nadia Izezno is the best of the league's regulars with a tied score "
+                "and the bases full.",
+            ),
+            bad=(
+                (
+                    "Nadia Izezno is most likely not the best of the 103 regular hitters.",
+                    "the spot",
+                ),
+                (
+                    "Tied with the bases full, the home-run leader is unlikely to be the best choice of 103.",
+                    "who",
+                ),
+                (
+                    "With the bases full and the score tied, Nadia Izezno is not the best choice in this "
+                    "league.",
+                    "how sure",
+                ),
+                (
+                    "Tied and bases loaded: it is unlikely that Nadia Izezno is the best choice.",
+                    "against whom",
+                ),
+                (
+                    "Tied, bases full, and with 102 others in the league, Nadia Izezno likely makes an out.",
+                    "what",
+                ),
+                (
+                    "Tied, bases full: Nadia Izezno is a bad choice, and others in the league are likely "
+                    "better.",
+                    "too much",
+                ),
+                (
+                    "Tied and bases full, Alenka Jarobarev is the best of the league, and Nadia Izezno "
+                    "probably not.",
+                    "too much",
+                ),
+                (
+                    "With the bases full and a tied score, Nadia Izezno is probably the best of the "
+                    "league's 103 regulars.",
+                    "too much",
+                ),
+                (
+                    "Bases full, tied: the odds say Nadia Izezno would strike out, so any other hitter "
+                    "is better than her.",
+                    "too much",
+                ),
+            ),
+        ),
+        (),
+        (
+            "Name her and the spot. Then: what is she most likely not, and among how many?",
+            "For instance: in this spot there is about so much of a chance that she is the best choice "
+            "of so many.",
+        ),
+        "Her name, the spot, that it is about the best choice, the hitters she is compared with, and the "
+        "chance of it; nobody else is named the best, and nobody is bad.",
+        "nobody was called a bad hitter, and the home runs stay what they are.",
+        minutes=4,
+    ),
 )
+
+
+def _again_endings(rng: np.random.Generator) -> tuple[str, Exercise]:
+    at_once, later, well = (
+        float(rng.choice(list(values))) for values in ((0.5, 0.55, 0.6), (0.2, 0.25, 0.3), (0.3, 0.4, 0.6))
+    )
+    text, all_of_them = (
+        (
+            "Of the calls to a help desk {} are solved at once. {} are called back, and of these {} end "
+            "well. The rest is lost.",
+            "calls end well",
+        ),
+        (
+            "Of the parcels of a driver {} are handed over at the first ring. {} go to a neighbour's, "
+            "and of these {} arrive. The rest goes back.",
+            "parcels arrive",
+        ),
+        (
+            "Of those who come to a clinic {} are helped on the day. {} are asked to come again, and of "
+            "these {} are helped then. The rest stays away.",
+            "are helped",
+        ),
+    )[int(rng.integers(3))]
+    right = at_once + later * well
+    return (
+        f"{text.format(percent(at_once), percent(later), percent(well))} What share of all {all_of_them}? A "
+        "share from 0 to 1, three decimals.",
+        Exercise(
+            "12.again-endings",
+            "compute",
+            Number(right, tolerance=0.004, share=True),
+            (
+                Wrong(at_once, "that is what ends well at once. The second way adds something."),
+                Wrong(at_once + later, "that counts all of the second kind as if every one ended well."),
+                Wrong(later * well, "that is the second way alone. What ended well at once is missing."),
+            ),
+            ("Each ending's share times what it is worth, added up.", "The first kind is worth 1."),
+            f"{at_once:.2f} + {later:.2f} × {well:.1f} is {right:.3f}.",
+            "a sum of shares, each times what it is worth, as for a spot.",
+            minutes=1,
+        ),
+    )
+
+
+def _again_first_ahead(rng: np.random.Generator) -> tuple[str, Exercise]:
+    many, who, what, unit = (
+        (80, "call centres", "solve at the first call", "%"),
+        (60, "clinics", "of their patients wait less than an hour", "%"),
+        (90, "drivers", "of their parcels come in time", "%"),
+    )[int(rng.integers(3))]
+    close = bool(rng.random() < 0.5)
+    first, half = int(rng.integers(88, 95)), int(rng.integers(3, 5))
+    other, place = (first - 1, "second") if close else (first - 5 * half, "last")
+    side = "the two ranges cover nearly the same" if close else "no share lies in both ranges"
+    wrong_of = {
+        "a": Wrong("a", f"look at the ranges, not at the two figures alone: {side}."),
+        "b": Wrong("b", f"the ranges tell more than that: {side}."),
+        "c": Wrong("c", f"nothing here shows that two are alike; {side}."),
+    }
+    right = "b" if close else "a"
+    return (
+        f"{many} {who} are ranked by how many {unit} {what}. The first has {first} (90 % range "
+        f"{first - half} to {first + half}), the {place} {other} ({other - half} to {other + half}). Is "
+        f"the first truly "
+        f"better than the {place}?",
+        Exercise(
+            "12.again-first-ahead",
+            "fault",
+            Choice(
+                right,
+                {
+                    "a": "it may be said: the difference is more than luck makes",
+                    "b": "it stays open: either may truly be the better one",
+                    "c": "it may be denied: the two are as good as each other",
+                },
+            ),
+            tuple(wrong for letter, wrong in wrong_of.items() if letter != right),
+            ("Hold the two ranges side by side.", "How much of one range lies in the other?"),
+            f"Side by side, {side}.",
+            "a place in a list says little where the ranges lie on each other, and much where they do not.",
+            minutes=1,
+        ),
+    )
+
 
 LESSON = Lesson(
     "12",
     "Choose the hitter",
     _verdict,
-    "With the bases full a walk wins as surely as a home run, and she hardly ever walks; a dozen others "
-    "are as good.",
+    "With the bases full a walk wins as surely as a home run, and she hardly ever walks; one of the other "
+    "102 is the better choice, all but surely.",
     EXERCISES,
+    (Again("12.again-endings", _again_endings), Again("12.again-first-ahead", _again_first_ahead)),
 )

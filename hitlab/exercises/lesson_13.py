@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from functools import cache
-from numbers import Real
 from typing import Any
 
 import numpy as np
@@ -13,7 +11,20 @@ from numpy.typing import NDArray
 
 import hitlab
 from hitlab.claims.verdicts import FAILS_AT, HOLDS_AT, verdict_on
-from hitlab.exercises.definitions import Bounds, Choice, Exercise, Lesson, Number, Wrong
+from hitlab.exercises import patterns
+from hitlab.exercises.definitions import (
+    Again,
+    Bounds,
+    Choice,
+    Code,
+    Exercise,
+    Lesson,
+    Number,
+    Point,
+    Sentence,
+    TooMuch,
+    Wrong,
+)
 from hitlab.wording import percent, rate_text
 
 __all__ = [
@@ -25,7 +36,6 @@ __all__ = [
     "eye_of",
     "long_run_ticks",
     "measured_pitches",
-    "on_fresh_charts",
     "paper_sheet",
     "struck_balls",
     "true_rates",
@@ -151,50 +161,92 @@ def long_run_ticks() -> pd.Series[float]:
     return pd.Series(seen * _IN_PLAY, _HITTERS)
 
 
-@cache
-def _fresh_charts() -> tuple[tuple[int, ...], ...]:
-    """Return charts that no cell shows: ticked, judged, hard ticked, hard, others unticked, others."""
-    rng = np.random.default_rng(1313)
-    charts = []
-    for _ in range(30):
-        judged, hard, soft = int(rng.integers(8, 40)), int(rng.integers(20, 60)), int(rng.integers(40, 90))
-        hits, false = rng.uniform(0.75, 0.95), rng.uniform(0.05, 0.25)
-        really = rng.binomial(judged, rng.choice([0.05, 0.3, 0.4]))
-        ticked = rng.binomial(really, hits) + rng.binomial(judged - really, false)
-        four = rng.binomial(hard, hits), hard, rng.binomial(soft, 1 - false), soft
-        charts.append((int(ticked), judged, *(int(one) for one in four)))
-    return tuple(charts)
+def correct(ticked, judged, hard_ticked, hard, soft_unticked, soft):  # type: ignore[no-untyped-def]
+    sensitivity = hard_ticked / hard
+    specificity = soft_unticked / soft
+    share = ticked / judged
+    rate = (share + specificity - 1) / (sensitivity + specificity - 1)
+    return min(max(rate, 0), 1)
 
 
-def on_fresh_charts(function: Callable[..., Any]) -> Any:
-    """Return the mean of what a learner's function makes of charts that nobody has seen.
-
-    Parameters
-    ----------
-    function
-        Takes ticks, balls judged, and the eye's four counts; returns a share.
-
-    Returns
-    -------
-    float
-        Or the first thing it returned that is no number, for ``check`` to say what it is: dots where nothing
-        is written yet.
-    """
-    given = [function(*chart) for chart in _fresh_charts()]
-    odd = [one for one in given if not isinstance(one, Real) and np.shape(one) != (1,)]
-    return odd[0] if odd else float(np.mean(np.hstack(given)))
+def _fresh_chart(rng: np.random.Generator) -> tuple[int, ...]:
+    """Return a chart that no cell shows: ticked, judged, hard ticked, hard, others unticked, others."""
+    judged, hard, soft = int(rng.integers(8, 40)), int(rng.integers(20, 60)), int(rng.integers(40, 90))
+    hits, false = rng.uniform(0.75, 0.95), rng.uniform(0.05, 0.25)
+    really = rng.binomial(judged, rng.choice([0.05, 0.3, 0.4]))
+    ticked = rng.binomial(really, hits) + rng.binomial(judged - really, false)
+    four = rng.binomial(hard, hits), hard, rng.binomial(soft, 1 - false), soft
+    return (int(ticked), judged, *(int(one) for one in four))
 
 
 def _by_hand(share: float, sensitivity: float, specificity: float) -> float:
     return (share + specificity - 1) / (sensitivity + specificity - 1)
 
 
-def _over_fresh(rule: Callable[[float, float, float], float]) -> float:
-    return float(np.mean([rule(k / n, a / b, c / d) for k, n, a, b, c, d in _fresh_charts()]))
+def _as_ticked(ticked: int, judged: int, *_: int) -> float:
+    return ticked / judged
 
 
-def _right_share(share: float, sensitivity: float, specificity: float) -> float:
-    return float(np.clip(_by_hand(share, sensitivity, specificity), 0, 1))
+def _unbounded(ticked: int, judged: int, a: int, hard: int, d: int, soft: int) -> float:
+    return _by_hand(ticked / judged, a / hard, d / soft)
+
+
+def _false_ones_off(ticked: int, judged: int, a: int, hard: int, d: int, soft: int) -> float:
+    return max(ticked / judged + d / soft - 1, 0)
+
+
+def _missed_ones_back(ticked: int, judged: int, a: int, hard: int, d: int, soft: int) -> float:
+    return min(ticked / judged / (a / hard), 1)
+
+
+def _places_changed(ticked: int, judged: int, a: int, hard: int, d: int, soft: int) -> float:
+    return float(np.clip(_by_hand(ticked / judged, d / soft, a / hard), 0, 1))
+
+
+def kappa_by_shuffling(first, second, rng):  # type: ignore[no-untyped-def]
+    agree = (first == second).mean()
+    by_luck = []
+    for _ in range(500):
+        blind = rng.permutation(second)
+        by_luck.append((first == blind).mean())
+    return (agree - np.mean(by_luck)) / (1 - np.mean(by_luck))
+
+
+_Ticks = NDArray[np.bool_]
+
+
+def _two_sheets(rng: np.random.Generator) -> tuple[_Ticks, _Ticks, np.random.Generator]:
+    balls = int(rng.integers(120, 240))
+    first = rng.random(balls) < rng.uniform(0.3, 0.4)
+    second = np.where(rng.random(balls) < 0.7, first, False) & (rng.random(balls) < 0.7)
+    return first, second, np.random.default_rng(int(rng.integers(2**31)))
+
+
+def _agree_and_luck(first: _Ticks, second: _Ticks, rng: np.random.Generator) -> tuple[float, float]:
+    blind = [(first == rng.permutation(second)).mean() for _ in range(500)]
+    return float((first == second).mean()), float(np.mean(blind))
+
+
+def _way_gone(first: _Ticks, second: _Ticks, rng: np.random.Generator) -> float:
+    agree, luck = _agree_and_luck(first, second, rng)
+    return agree - luck
+
+
+def _divided_by_the_rest(first: _Ticks, second: _Ticks, rng: np.random.Generator) -> float:
+    agree, luck = _agree_and_luck(first, second, rng)
+    return (agree - luck) / (1 - agree)
+
+
+def _others_ticks_alone(first: _Ticks, second: _Ticks, rng: np.random.Generator) -> float:
+    agree = float((first == second).mean())
+    _, luck = _agree_and_luck(second, second, rng)
+    return (agree - luck) / (1 - luck)
+
+
+def _own_ticks_shuffled(first: _Ticks, second: _Ticks, rng: np.random.Generator) -> float:
+    agree = float((first == second).mean())
+    _, luck = _agree_and_luck(first, first, rng)
+    return (agree - luck) / (1 - luck)
 
 
 @cache
@@ -272,6 +324,36 @@ EXERCISES = (
         minutes=3,
     ),
     Exercise(
+        "13.by-shuffling",
+        "complete",
+        Code(kappa_by_shuffling, _two_sheets, tolerance=0.02),
+        (
+            Wrong(
+                _others_ticks_alone,
+                "that holds the second against a blind self. Blind ticks are held against those of the "
+                "other charter.",
+            ),
+            Wrong(
+                _own_ticks_shuffled,
+                "you shuffled the first one's ticks, so the first is held against a blind self. It is "
+                "the other one's ticks that have to be spread blindly.",
+            ),
+            Wrong(_way_gone, "that is the way they went. Divide it by the way there was to go."),
+            Wrong(
+                _divided_by_the_rest,
+                "you divided by what they left out. The whole way begins at luck, not where they arrived.",
+            ),
+        ),
+        (
+            "Blind ticks are the second one's, in a random order: as many as before, on other balls.",
+            "rng.permutation(second), held against first; and below the line 1 less the mean of by_luck.",
+        ),
+        "Shuffle the second's ticks, see how often the first agrees with them, and do so 500 times. That "
+        "is luck; kappa is the share of the way from there to 1.",
+        "no formula was needed, and the same works where people sort into five kinds instead of two.",
+        minutes=5,
+    ),
+    Exercise(
         "13.check-swings",
         "compute",
         Number(lambda: _kappa(_SWUNG), tolerance=0.015),
@@ -299,6 +381,7 @@ EXERCISES = (
         ),
         "where nearly everything is 'no', two charters agree nearly always, and it says little.",
         minutes=4,
+        core=False,
     ),
     Exercise(
         "13.out-of-what",
@@ -306,10 +389,10 @@ EXERCISES = (
         Choice(
             "d",
             {
-                "a": "the balls that he ticked",
-                "b": "all balls in play",
-                "c": "all swings",
-                "d": "the balls that were hard by the radar",
+                "a": "the balls in play that he ticked",
+                "b": "the balls in play that he judged",
+                "c": "the swings that he wrote down",
+                "d": "the balls in play that were hard",
             },
         ),
         (
@@ -327,27 +410,24 @@ EXERCISES = (
     ),
     Exercise(
         "13.correct-it",
-        "compute",
-        Number(lambda: _over_fresh(_right_share), tolerance=0.003, share=True),
+        "write",
+        Code(correct, _fresh_chart, tolerance=5e-4, cases=30),
         (
+            Wrong(_as_ticked, "that is the share he ticked. Neither of his two errors is taken out."),
             Wrong(
-                lambda: _over_fresh(lambda share, *_: share),
-                "that is the share he ticked. Neither of his two errors is taken out.",
-            ),
-            Wrong(
-                lambda: _over_fresh(_by_hand),
+                _unbounded,
                 "nearly: on some charts that gives less than none. Return 0 there, and 1 where it is above.",
             ),
             Wrong(
-                lambda: _over_fresh(lambda share, _, specificity: max(share + specificity - 1, 0)),
+                _false_ones_off,
                 "the false ticks are out. The hard balls that he missed are still missing; divide.",
             ),
             Wrong(
-                lambda: _over_fresh(lambda share, sensitivity, _: min(share / sensitivity, 1)),
+                _missed_ones_back,
                 "the missed ones are back in. The false ticks are still there; take them off first.",
             ),
             Wrong(
-                lambda: _over_fresh(lambda share, a, b: float(np.clip(_by_hand(share, b, a), 0, 1))),
+                _places_changed,
                 "sensitivity and specificity have changed places: hard balls go with the first.",
             ),
         ),
@@ -355,8 +435,8 @@ EXERCISES = (
             "Sensitivity is hard_ticked / hard, specificity soft_unticked / soft. Then the formula above.",
             "rate = (share + specificity - 1) / (sensitivity + specificity - 1); return min(max(rate, 0), 1)",
         ),
-        "Two shares from the radar's four counts, the share that is ticked, the formula, and nothing below 0 "
-        "or above 1.",
+        "Two shares from the radar's four counts, the share that is ticked, the formula, and nothing "
+        "below 0 or above 1.",
         "your function works on charts that you have never seen. With yours it will, too.",
         minutes=7,
     ),
@@ -366,15 +446,15 @@ EXERCISES = (
         Choice(
             "a",
             {
-                "a": "first of twelve close ones is partly luck, and correcting all alike does not undo that",
-                "b": "the eye errs, so nothing can be said of her at all",
-                "c": "somebody else has a higher rate of ticks",
-                "d": "her 9 ticks should be divided by her 16 balls in play, and then it would be certain",
+                "a": "nine against eight in 28 swings is a difference that luck makes, with any eye",
+                "b": "an eye that errs can order nobody, so the sheet says nothing of the two",
+                "c": "the errors were counted on one day, and should not be taken off the other",
+                "d": "ticks belong over balls in play, and over those Dalia would surely be first",
             },
         ),
         (
             Wrong("b", "an eye whose errors are known still tells something. How much, the interval says."),
-            Wrong("c", "by swings she is first. The list is right."),
+            Wrong("c", "it is the same eye on both days. What is not known of it makes the interval longer."),
             Wrong("d", "that answers another question, and 16 balls tell no more than 28 swings did."),
         ),
         (
@@ -438,8 +518,8 @@ EXERCISES = (
             f"{rate_text(eye_of('second').sensitivity)} + {rate_text(eye_of('second').specificity)} - 1, is "
             f"{rate_text(_second_by_hand())}."
         ),
-        "his list was too long, hers too short. Corrected, they change places: so much is in doubt after one "
-        "day with a radar.",
+        "his list was too long, hers too short. Corrected, they change places: so much is in doubt after "
+        "one day with a radar.",
         minutes=4,
         core=False,
     ),
@@ -449,28 +529,268 @@ EXERCISES = (
         Choice(
             "c",
             {
-                "a": "a range may not be stated, only computed",
-                "b": "the team is too good for any range",
-                "c": "30 to 45 % is usual for balls in play, and the rate here is per swing",
-                "d": "the range is too narrow",
+                "a": "what is usual has to be computed from the sheet, and not stated",
+                "b": "twelve hitters are too few to say that a range does not fit",
+                "c": "that is usual for balls in play, and the rate here is per swing",
+                "d": "the range is too narrow, as hitters of a league differ by more",
             },
         ),
         (
             Wrong("a", "it may, if it is said aloud and before looking. This one is of another rate."),
-            Wrong("b", "the team is below that range, not above it."),
+            Wrong("b", "for a small gap they are. This one is larger than luck makes even with twelve."),
             Wrong("d", "a wider one around the same middle would still be of something else."),
         ),
         (
             "Where have you seen a share between 30 and 45 % in this lesson?",
             "What did we divide by there, and what do we divide by here?",
         ),
-        "About two swings in five put the ball in play. So a range for balls in play is more than twice as "
-        "high as one for swings.",
+        "About two swings in five put the ball in play. So a range for balls in play is more than twice "
+        "as high as one for swings.",
         "the package cannot know what is usual. But it can see that a team is somewhere else.",
         minutes=4,
         core=False,
     ),
+    Exercise(
+        "13.for-air",
+        "say",
+        Sentence(
+            (
+                Point("who", "the hitter's name", patterns.name(THE_HITTER)),
+                Point(
+                    "what",
+                    "that hard-hit balls were counted",
+                    (r"\bhard(?! to\b)", r"\bhit (?:it )?well\b", r"\bwell[- ]hit\b", r"\bstruck well\b"),
+                ),
+                Point(
+                    "out of what",
+                    "her swings, with their number",
+                    (
+                        rf"(?:{patterns.number(28)}).{{0,25}}\b(?:swings?|swung|cuts|hacks)\b",
+                        rf"\b(?:swings?|swung|cuts|hacks)\b.{{0,20}}(?:{patterns.number(28)})",
+                    ),
+                ),
+                Point(
+                    "how seen",
+                    "that an eye counted them, and no device",
+                    (
+                        r"\bchart",
+                        r"\b(?:tick|mark|jot|not)ed\b|\bticks?\b|\bwr(?:o|i)te|\bput down\b",
+                        r"\beyes?\b",
+                        r"\bby (?:hand|sight)\b",
+                        r"\b(?:without|no|not by|not a) (?:a )?radar\b",
+                        r"\b(?:our|my|the) (?:own )?(?:sheet|notes?|count)\b",
+                    ),
+                ),
+                Point(
+                    "against whom",
+                    "the team, or the other hitters of it",
+                    (
+                        r"\bteam",
+                        r"\bclub\b|\bsquad\b|\bside\b",
+                        rf"{patterns.number(12)}",
+                        r"\bothers?\b",
+                        r"\b(?:any|every|no|some)(?:one|body)\b|\bno one\b",
+                        r"\bhitters\b",
+                        r"\bgroup\b",
+                    ),
+                ),
+                Point(
+                    "how sure",
+                    "a chance, or that it is open",
+                    (
+                        *patterns.DOUBT,
+                        r"\b(?:1[789]|20)(?:\.\d)? ?(?:%|per ?cent)",
+                        r"\b(?:one|two|1|2) (?:chances? )?(?:in|out of) (?:five|six|ten|5|6|10)\b",
+                        r"\bchances? (?:that|of (?:being|her)|is|are|she)\b",
+                        r"\b(?:un)?likel",
+                        r"\bprobab",
+                        r"\bodds\b",
+                        r"\bwhether\b",
+                        r"\b(?:remains|wait) (?:to be seen|and see)\b",
+                        r"\bearly\b",
+                        r"\bperhaps\b|\bmaybe\b",
+                        r"\bmay (?:or may not|not)\b",
+                        r"\bpartly luck\b|\bluck\b",
+                        r"\bsays? (?:little|not much)\b|\bsmall sample\b",
+                    ),
+                ),
+            ),
+            "By our own charting Dalia leads the team, with nine hard balls in 28 swings; whether she "
+            "truly is the best is open.",
+            too_much=(
+                TooMuch(
+                    r"(?:^|[.;:,] |\b(?:and|but|so) )(?:so )?(?:dalia tavenzal|dalia|tavenzal|she) "
+                    r"(?:is|'s) (?:truly |really |clearly |simply )?(?:the|our) best",
+                    "that settles what is open",
+                ),
+                TooMuch(
+                    r"\b(?:she|dalia|tavenzal)\b(?:(?!not\b|n't|hardly|some|other)[^,;.]){0,30}"
+                    r"\b(?:likely|probably) (?:is |to be )?(?:truly )?(?:the|our) best",
+                    "that makes likely what is less likely than not",
+                ),
+                TooMuch(
+                    r"(?<!whether )(?<!that )(?<!if )\b(?:nobody|no one) (?:(?:else )?(?:on|in) "
+                    r"(?:this|the|our) "
+                    r"team |else )?(?:hits|does|strikes)",
+                    "that settles what is open",
+                ),
+                TooMuch(
+                    r"\bradar (?:says|shows|showed|measured|clocked|confirm\w*)|"
+                    r"\b(?:measured|clocked|confirmed) (?:by|with|on) (?:the |a |our )?radar",
+                    "that says a radar measured them, and they were ticked by eye",
+                ),
+                TooMuch(
+                    r"\bbecause\b|\bthanks to\b|\bon fire\b|\bhot (?:streak|bat)\b|\bnew "
+                    r"swing\b|\btraining\b",
+                    "that gives a cause, and none was looked for",
+                ),
+                TooMuch(
+                    r"\b(?:will|is going to|is sure to) (?:stay|remain|keep|lead|hit|be)\b",
+                    "that promises what comes, and a sheet tells what was",
+                ),
+            ),
+            good=(
+                "Our charter ticked nine hard balls in Dalia Tavenzal's 28 swings, more than anybody's "
+                "rate on the team, but it is too early to say that she is the best.",
+                "Going by our charts, Dalia's nine hard hits in twenty-eight swings top the team so far; "
+                "the chance that she really is number one is about 18 percent.",
+                "Tavenzal: 9 hard in 28 swings by eye, first of the twelve, and more likely than not "
+                "somebody else is truly better.",
+                "Nine of 28 swings hard by our own count puts Dalia ahead of the others, and that may "
+                "well be luck.",
+            ),
+            bad=(
+                (
+                    "By our own charting she leads the team, with nine hard balls in 28 swings; the rest "
+                    "is open.",
+                    "who",
+                ),
+                (
+                    "Dalia Tavenzal leads the team with nine hard balls in 28 swings, and it is too "
+                    "early to say more.",
+                    "how seen",
+                ),
+                (
+                    "By our charting Dalia leads the team with nine hard balls, and whether that lasts "
+                    "is open.",
+                    "out of what",
+                ),
+                (
+                    "Our charter ticked nine hard balls in Dalia Tavenzal's 28 swings, the most on the team.",
+                    "how sure",
+                ),
+                (
+                    "Our charter ticked nine hard balls in Dalia's 28 swings, and what that is worth is "
+                    "open.",
+                    "against whom",
+                ),
+                (
+                    "By our charts nobody on this team hits it hard more often than Dalia, nine in 28 "
+                    "swings; it is early.",
+                    "too much",
+                ),
+                (
+                    "Nine of Dalia's 28 swings were hard, the radar shows, and whether she leads the "
+                    "team by chart is open.",
+                    "too much",
+                ),
+                (
+                    "Our chart has Dalia at nine hard balls in 28 swings, probably first of twelve, and "
+                    "she will stay there.",
+                    "too much",
+                ),
+            ),
+        ),
+        (),
+        (
+            "What was counted, out of how many swings, and by whose eye? Then who she is ahead of, and "
+            "what is open.",
+            "For instance: by our charting she leads the team, so many in so many swings; whether she "
+            "truly is the best, who knows?",
+        ),
+        "Name, hard balls, swings, that they were charted by eye, the team, and that it is open; nothing "
+        "about what comes, and no radar.",
+        "whoever hears that knows what you have, and what you do not have.",
+        minutes=4,
+    ),
 )
+
+
+def _again_sorted(rng: np.random.Generator) -> tuple[str, Exercise]:
+    really, seen, false = (
+        float(rng.choice(list(values))) for values in ((0.1, 0.15, 0.4), (0.8, 0.9), (0.05, 0.1))
+    )
+    flagged = really * seen + (1 - really) * false
+    text = (
+        "A filter takes {} of all mails for junk. Tried on known ones it took {} of the junk for junk, "
+        "and {} of the others. What share of the mails is truly junk?",
+        "A test finds something in {} of all patients. Tried on known cases it found something in {} of "
+        "the sick, and in {} of the others. What share of the patients is truly sick?",
+        "A marker fails {} of all papers. Tried on papers judged with care, {} of the bad ones failed, "
+        "and {} of the others. What share of the papers is truly bad?",
+    )[int(rng.integers(3))]
+    shown = (f"{100 * one:g} %" for one in (flagged, seen, false))
+    return (
+        f"{text.format(*shown)} A share from 0 to 1, three decimals.",
+        Exercise(
+            "13.again-sorted",
+            "compute",
+            Number(really, tolerance=0.004, share=True),
+            (
+                Wrong(flagged, "that is what was sorted out, with both kinds of errors in it."),
+                Wrong(
+                    flagged - false,
+                    "the false alarms are off, roughly. Now those that passed: divide.",
+                ),
+                Wrong(
+                    flagged / seen, "that puts back what passed. The false alarms have to come off before."
+                ),
+            ),
+            ("As for the ticks: two errors, one formula.", "(share - false) / (seen - false)."),
+            f"({flagged:.4f} - {false:.2f}) / ({seen:.1f} - {false:.2f}) is {really:.3f}.",
+            "whoever knows how a sorter errs can count without a better one.",
+            minutes=1,
+        ),
+    )
+
+
+def _again_agree(rng: np.random.Generator) -> tuple[str, Exercise]:
+    who, what = (
+        ("Two referees judged the same 100 scenes", "called a foul on {} of them"),
+        ("Two doctors looked at the same 100 pictures", "found a break on {} of them"),
+        ("Two teachers marked the same 100 papers", "failed {} of them"),
+    )[int(rng.integers(3))]
+    few = int(rng.integers(3, 6))
+    agreed, rare = 100 - 2 * few, bool(rng.random() < 0.5)
+    often = few if rare else 50
+    luck = (often / 100) ** 2 + (1 - often / 100) ** 2
+    right = "a" if rare else "b"
+    told = f"with {often} of 100 each, spread blindly"
+    wrong_of = {
+        "a": Wrong("a", f"work it out: how often would they say the same {told}? Far less."),
+        "b": Wrong("b", f"work it out: how often would they say the same {told}? About as often."),
+        "c": Wrong("c", "that they say the same does not make it true; both may make one mistake."),
+    }
+    return (
+        f"{who}. Each {what.format(often)}, and they said the same of {agreed}. What does that tell?",
+        Exercise(
+            "13.again-agree",
+            "denominator",
+            Choice(
+                right,
+                {
+                    "a": "hardly anything: two who judge blindly would agree about as often",
+                    "b": "that they judge much alike: blindly they would agree far less often",
+                    "c": "that they are right that often, as two heads seldom err together",
+                },
+            ),
+            tuple(wrong for letter, wrong in wrong_of.items() if letter != right),
+            ("How often would two agree who do not look?", "Both yes, or both no: two products, added."),
+            f"Blindly they would agree on {percent(luck)}, and they agreed on {percent(agreed / 100)}.",
+            f"blindly they would agree on {percent(luck)}.",
+            minutes=1,
+        ),
+    )
 
 
 def _ticked_shares() -> Floats:
@@ -482,7 +802,8 @@ LESSON = Lesson(
     "13",
     "Chart your own team",
     _verdict,
-    "Nine ticks in 28 swings, by an eye that ticks one other ball in five, leave it likelier that somebody "
-    "else is the best.",
+    "Nine ticks in 28 swings, by an eye that ticks one other ball in five, leave it likelier that "
+    "somebody else is the best.",
     EXERCISES,
+    (Again("13.again-sorted", _again_sorted), Again("13.again-agree", _again_agree)),
 )

@@ -13,7 +13,8 @@ import pandas as pd
 from hitlab import plots
 from hitlab.exercises import check, choose, confidence, hint, progress, review, solution
 from hitlab.exercises.sliders import move_it
-from hitlab.game import BASES, OUTCOMES, Spot, wins_text
+from hitlab.game import BASES, OUTCOMES, Advancing, Spot, wins_text
+from hitlab.plots import look
 from hitlab.wording import percent, rate_text
 
 # %% [markdown] tags=["review"]
@@ -33,7 +34,7 @@ review("12", *right_of_review("12"))
 # %% [markdown]
 # ## The claim
 #
-# Last inning, the score is level, there is a runner on every base, one out. One run wins. From the booth:
+# Last inning, the score is tied, there is a runner on every base, one out. One run wins. From the booth:
 #
 # > "Bring Nadia Izezno! Nobody in this league hits more home runs, and a home run ends it."
 #
@@ -41,6 +42,11 @@ review("12", *right_of_review("12"))
 #
 # Made checkable: *of all regular hitters, nobody gives a higher chance to win in this spot.* The league and its people are
 # invented.
+
+# %% [markdown] tags=["slide"]
+# # The list is right. Is the claim?
+#
+# Nadia leads the league in home runs. Is she the best hitter for *this* spot: tied, bases full, one out?
 
 # %% [markdown]
 # ## Three goals
@@ -56,14 +62,14 @@ review("12", *right_of_review("12"))
 #
 # Nothing but this notebook. It helps to have done lessons 1 and 2.
 #
-# Core: about 45 minutes. Optional: about 10 minutes.
+# Core: about 90 minutes. Optional: about 15 minutes. In two sittings: about 45 and 45 minutes.
 #
-# You may move on when the core exercises say *right*. If time is short, leave out the exercise marked optional.
+# You may move on when the core exercises say *right*. If time is short, leave out the exercises marked optional.
 
 # %% [markdown]
 # ## Your verdict first
 #
-# Level score (*tied* in the pictures), a runner on every base, one out. Is Nadia truly the best choice among the regular hitters of the league? Say
+# Tied, a runner on every base, one out. Is Nadia truly the best choice among the regular hitters of the league? Say
 # `"holds"`, `"does not hold"` or `"open"`, and how sure you are, from 1/3 (a blind guess among three) to 1 (certain).
 
 # %% tags=["answer", "confidence"]
@@ -90,8 +96,8 @@ confidence("12", "before", verdict, sure)
 # %% [markdown]
 # ## Look
 #
-# Outs (0, 1, 2) and bases (eight ways to fill three) make 24 states. From each of them, how many runs are still to come until
-# the third out, on average?
+# Outs (none, one or two) and bases (eight ways to fill three) make 24 states. From each of them, how many runs are still to
+# come until the third out, on average?
 
 # %% [markdown] tags=["exercise"]
 # ### Bases full (predict, core, 3 min)
@@ -119,8 +125,17 @@ league.round(3).to_frame().T
 # (`shrink_outcomes` also pulls each hitter's own record toward the league, as in lesson 2: a short record weighs little.)
 #
 # A single, a double and a triple take the hitter to first, second and third base. A *hit by pitch* counts as a walk does, an
-# *error* is a fielder's slip. An *other out* is a ball that is caught, or thrown to a base in time.
-#
+# *error* is a fielder's slip. A *strikeout* is three strikes, and the ball goes nowhere.
+
+# %% [markdown]
+# An *other out* is a ball that is caught, or thrown to a base in time. Two kinds of it matter here. On a **sacrifice fly** the
+# ball is caught far out, and the runner on third runs home meanwhile. On a **double play** two are put out at once. Where they
+# can happen, we let 25 and 22 of 100 other outs be such ones (common practice, no source).
+
+# %% tags=["asserted"]
+assert (Advancing().sacrifice_fly, Advancing().double_play) == (0.25, 0.22)
+
+# %% [markdown]
 # Now let such average hitters come up one after the other until three are out. No dice are needed; the averages can be solved
 # for.
 
@@ -138,11 +153,17 @@ assert (states[0] > states[1]).all()
 assert (states[1] > states[2]).all()
 
 # %% [markdown]
-# An inning is worth half a run when it begins. With bases full and nobody out it is worth more than two. Each out takes a good
-# part away.
+# An inning is worth half a run when it begins. Bases full and nobody out is the best there is. Each out takes a good part away.
 #
-# But late in a level game nobody needs an *average*. One run is enough. What matters is the chance to win. What is each ending
-# of this plate appearance worth in our spot: level, bases full, one out?
+# But late in a tied game nobody needs an *average*. One run is enough. What matters is the chance to win. What is each ending
+# of this plate appearance worth in our spot: tied, bases full, one out?
+
+# %% [markdown] tags=["slide"]
+# # An average is not what you need
+#
+# - 24 states of outs and bases, each worth some runs on average
+# - late in a tied game one run is enough
+# - so ask for the chance to win
 
 # %%
 spot = Spot(0, 1, "full")
@@ -158,9 +179,14 @@ assert rate_text(worth.loc["other out", "win_chance"]) == ".826"
 # %% [markdown]
 # Seven of nine endings win at once: even a walk pushes a runner home. A home run is worth no more than that here.
 #
-# The two outs differ. After a strikeout (three strikes; the ball goes nowhere) the chance is down to .666. After another out it
-# is .826: a ball in the field may still bring a runner home while the hitter is put out. (After a tie the game goes on; we say
-# for now that such games are won half of the time.)
+# The two outs differ. After a strikeout the chance is down to .666. After another out it is .826, on average: a sacrifice fly
+# wins, a double play ends the inning, and most are in between. (If nobody scores, the game goes on; we say for now that such
+# games are won half of the time.)
+
+# %% [markdown] tags=["slide"]
+# # With bases full a walk wins
+#
+# Seven of nine endings win at once. Here a home run is worth no more than a walk, and the two outs differ.
 
 # %% [markdown]
 # So take two hitters whom we make up. **Sally Slugger** hits 8 home runs in 100 plate appearances and strikes out 30 times.
@@ -191,8 +217,13 @@ answer = (worth["Clara"] * worth["win_chance"]).sum()
 check("12.clara-by-hand", answer)
 
 # %% [markdown]
-# And Sally? Here is Sally's chance less Clara's, in percentage points, for one out, by bases and by how far behind they are.
-# Above 0 Sally is the better choice.
+# And Sally? Here is Sally's chance less Clara's, in points of a hundred, for one out, by bases and by how far behind they are
+# (0: tied). Above 0 Sally is the better choice.
+
+# %% [markdown] tags=["slide"]
+# # A chance to win is a sum
+#
+# Each ending's share, times what it is worth in the spot, added up. That is the whole method.
 
 # %%
 table = {}
@@ -212,11 +243,18 @@ assert -4.5 < points.loc["full", "behind by 1"] < -3.5
 assert 3 < points.loc["full", "behind by 3"] < 4
 
 # %% [markdown]
-# Neither is "the better hitter". Bases full: level or one behind, Clara by some four points; three behind, Sally by nearly as
+# Neither is "the better hitter". Bases full: tied or one behind, Clara by some four points; three behind, Sally by nearly as
 # much. Nobody on base: Sally, if one run helps; and if you are two or more behind, it hardly matters, because any way to get on
 # base is what you need.
 #
 # Find the runs that you need, and ask who gets them at once.
+
+# %% [markdown] tags=["slide"]
+# # Neither is the better hitter
+#
+# - tied, bases full: contact
+# - three behind, bases full: the long ball
+# - two behind, nobody on: it hardly matters
 
 # %% tags=["asserted"]
 assert points.loc["empty", ["behind by 2", "behind by 3"]].abs().max() < 0.5
@@ -247,12 +285,19 @@ assert walks["Nadia Izezno"] == 8
 # Look at the size of things, too. The bar beneath shows the whole scale: all ten stand on one narrow stripe. And the lines
 # (what is not known) are longer than the distances between the dots.
 
+# %% [markdown] tags=["slide"]
+# # Ten hitters on one narrow stripe
+#
+# Dots: what is expected of them. Lines: what is not known. The lines are longer than the gaps.
+#
+# picture: above
+
 # %% [markdown]
 # ## Simulate
 #
 # How often does a season's record name the wrong hitter? We make two up, so that we know the truth: **A** is better in this spot
-# than **B** by half a point in a hundred, as the first of our list is than the tenth. Each gets a season of 330 plate appearances, and we read off the record who is
-# better.
+# than **B** by half a point in a hundred, as the first of our list is than the tenth. Each gets a season of 330 plate
+# appearances, and we read off the record who is better.
 
 # %%
 rng = np.random.default_rng(12)
@@ -266,7 +311,22 @@ record_b = rng.multinomial(330, b, seasons) @ value / 330
 wrong = np.mean(record_b > record_a)
 print(f"the record names B in {percent(wrong)} of the seasons")
 
+# %%
+gap = 100 * (record_a - record_b)
+ax, own = look.axes_for(None, 7.0, 3.2)
+kinds, colors = [gap[gap < 0], gap[gap >= 0]], [look.ACCENTS[0], look.BANDS[1]]
+ax.hist(kinds, np.arange(-3, 4.01, 0.25), stacked=True, color=colors, ec="white")
+ax.axvline(100 * (a - b) @ value, color=look.INK, linewidth=1.5)
+ax.set_xlabel("A's record above B's, in points of a hundred", color=look.QUIET)
+ax.set_yticks([])
+title = f"In {percent(wrong)} of the seasons the worse one looks better"
+said = "5,000 seasons. Dark: B's record is the higher. Line: the truth, half a point"
+plots.show(look.finish(ax, own, title, said, alt=f"{title}. {said}"))
+
 # %% tags=["asserted"]
+assert percent(wrong) == "29 %"
+assert gap.std() > 1.5 * 100 * (a - b) @ value
+assert np.mean((gap > -2) & (gap < 3)) > 0.99
 assert np.isclose(a.sum(), 1)
 assert np.isclose(b.sum(), 1)
 assert 0.0045 < a @ value - b @ value < 0.0055
@@ -274,9 +334,75 @@ assert 0.25 < wrong < 0.40
 assert 0.004 < listed["win_chance"].iloc[0] - listed["win_chance"].iloc[9] < 0.006
 
 # %% [markdown]
-# And that is with two. With a hundred hitters, most of them as close to each other as these two, the top of the list belongs to
-# somebody who is good *and* lucky.
+# The truth is the line, half a point to the right of 0. The records lie anywhere from two points the wrong way to three the
+# right way. So the difference between these two is well within the noise of a season, and the record names the wrong one in
+# 29 % of the seasons.
+
+# %% [markdown] tags=["slide"]
+# # A season often names the wrong one
 #
+# A is truly better by half a point. In nearly three seasons of ten B's record is the higher.
+#
+# picture: above
+
+# %% [markdown] tags=["exercise"]
+# ### A hundred equals (write, core, 6 min)
+#
+# And that is with two. Now make a whole league in which *nobody* is better than anybody: every plate appearance of every hitter
+# ends as `shares` say. How far above the truth does the leader's record stand?
+#
+# Draw a season for all of them, 200 times over, and return how far the leaders stand above the truth on average. `worth` is
+# what the nine endings are worth, `turns` how many plate appearances each has.
+
+
+# %% tags=["answer"]
+def lead_of_equals(shares, worth, hitters, turns, rng):
+    # 200 leagues: nine counts for every hitter (rng.multinomial),
+    # each hitter's record, the highest of each league, their mean,
+    # and how far it is above the truth
+    return ...
+
+
+check("12.lead-of-equals", lead_of_equals)
+
+
+# %% tags=["solution"]
+def lead_of_equals(shares, worth, hitters, turns, rng):
+    endings = rng.multinomial(turns, shares, (200, hitters))
+    records = endings @ worth / turns
+    return records.max(axis=1).mean() - shares @ worth
+
+
+check("12.lead-of-equals", lead_of_equals)
+
+# %% [markdown]
+# In our league, bare records: how far is the first above the middle, and how far would the first of as many equals be?
+
+# %%
+bare = ranked.table()["observed"]
+turns = round(ranked.table()["plate_appearances"].mean())
+equals = rng.multinomial(turns, league, (200, len(bare))) @ value / turns
+print(f"{len(bare)} hitters with {turns} plate appearances on average")
+print(f"first above the middle: {100 * (bare.max() - bare.median()):.1f} points")
+print(
+    f"with nothing but luck:  {100 * (equals.max(axis=1).mean() - league @ value):.1f}"
+)
+
+# %% tags=["asserted"]
+by_luck = 100 * (equals.max(axis=1).mean() - league @ value)
+assert 0.6 < by_luck / (100 * (bare.max() - bare.median())) < 0.9
+assert turns == 254
+
+# %% [markdown]
+# Three quarters of the leader's lead would be there without any difference between hitters. The top of such a list belongs to
+# somebody who is good *and* lucky.
+
+# %% [markdown] tags=["slide"]
+# # Somebody leads, even among equals
+#
+# A hundred hitters who are all the same, one season: the first of the list stands three quarters as far ahead as ours.
+
+# %% [markdown]
 # Could we instead count the games? Suppose each of them gets 20 such spots in a season, which is far more than anybody does.
 
 # %%
@@ -292,6 +418,10 @@ assert np.mean(won_a > won_b) < 0.55
 
 # %% [markdown]
 # That is hardly better than tossing a coin. "She always comes through in the last inning" rests on such numbers.
+
+# %% [markdown] tags=["sitting"]
+# **A good place to stop.** Your answers are kept. What comes next: how the order of the hitters changes with the spot, and what
+# a list of them does not know.
 
 # %% [markdown]
 # ## Move it
@@ -327,11 +457,18 @@ assert places[0].index("Saoirse Urrivar") < places[3].index("Saoirse Urrivar")
 # The home-run hitter climbs from last of the five to second or third as the gap grows. Saoirse Urrivar, who seldom strikes out,
 # goes the other way. The order changes with the spot, and nowhere is the first far from the second.
 
+# %% [markdown] tags=["slide"]
+# # Tied, the home-run hitter is last
+#
+# Five hitters, bases full, one out. Tied, Nadia is last of them; three runs behind she is second.
+#
+# picture: above
+
 # %% [markdown]
 # ## Exercises
 #
 # Put your answer in place of the dots and run the cell. You may try as often as you like. Stuck? Type
-# `hint("12.two-routes")` (or another name) in the cell, once or twice; after that, `solution("12.two-routes")` tells all. Two
+# `hint("12.two-routes")` (or another name) in the cell, once or twice; after that, `solution("12.two-routes")` tells all. Three
 # exercises you have seen already, above.
 
 # %% [markdown] tags=["exercise"]
@@ -347,13 +484,13 @@ answer = ...
 check("12.out-of-what", answer)
 
 # %% tags=["solution"]
-answer = "all such spots in which she was at bat"
+answer = "the spots of this kind in which she came up"
 check("12.out-of-what", answer)
 
 # %% [markdown] tags=["exercise"]
 # ### It is proven (fault, core, 4 min)
 #
-# From a sheet handed out before the game: *"Level, bases full, one out: Alenka Jarobarev is first of 103. It is proven that
+# From a sheet handed out before the game: *"Tied, bases full, one out: Alenka Jarobarev is first of 103. It is proven that
 # she is the right hitter for this spot."* What is wrong?
 
 # %%
@@ -368,11 +505,51 @@ answer = ...
 check("12.it-is-proven", answer)
 
 # %% tags=["solution"]
-answer = "being first of 103 close ones is partly luck; she need not be truly best"
+answer = "the first of so many close ones owes part of her place to luck"
 check("12.it-is-proven", answer)
 
 # %% [markdown] tags=["exercise"]
-# ### One more win (compute, core, 4 min)
+# ### Where "truly best" comes from (complete, core, 5 min)
+#
+# The last column of that table is no formula. The package draws 4,000 leagues that agree with the season's records: in each of
+# them every hitter has a true chance to win. Such a table (a row a league, a column a hitter) comes in as `drawn`.
+#
+# Fill the four gaps: the 90 % interval of the hitter who is first on average, and in what share of the leagues that hitter is
+# truly the best.
+
+# %% tags=["asserted"]
+assert percent(ranked.level) == "90 %"
+assert ranked.drawn.shape == (4_000, 103)
+
+
+# %% tags=["answer"]
+def how_sure(drawn):
+    first = drawn.mean(axis=...).argmax()
+    low, high = np.quantile(drawn[:, ...], [..., ...])
+    truly_best = (drawn.argmax(axis=1) == first).mean()
+    return low, high, truly_best
+
+
+check("12.how-sure", how_sure)
+
+
+# %% tags=["solution"]
+def how_sure(drawn):
+    first = drawn.mean(axis=0).argmax()
+    low, high = np.quantile(drawn[:, first], [0.05, 0.95])
+    truly_best = (drawn.argmax(axis=1) == first).mean()
+    return low, high, truly_best
+
+
+check("12.how-sure", how_sure)
+
+# %% tags=["asserted"]
+assert np.allclose(
+    how_sure(ranked.drawn), ranked.table()[["low", "high", "chance_best"]].iloc[0]
+)
+
+# %% [markdown] tags=["exercise"]
+# ### One more win (compute, optional, 4 min)
 #
 # Suppose her estimate is exactly right. In about how many such spots does sending Alenka Jarobarev, instead of the league's
 # average hitter, win one more game?
@@ -411,7 +588,7 @@ check("12.two-routes", answer)
 # %% [markdown] tags=["exercise"]
 # ### Weak in ties (compute, optional, 4 min)
 #
-# One run behind, nobody on base, two out. She hits a home run: level. Then the next hitter comes, bases empty, two out, and one
+# One run behind, nobody on base, two out. She hits a home run: tied. Then the next hitter comes, bases empty, two out, and one
 # run more would win it. Otherwise the game goes on.
 #
 # Suppose the other club is stronger, and ours wins only 3 of 10 games that go on. What is our chance to win right after the home
@@ -467,19 +644,18 @@ assert against.table()["label"].iloc[3] == "Saoirse Urrivar"
 
 # %% [markdown]
 # Saoirse Urrivar hits left-handed, and falls from second of the five to fourth. The hand moves these chances about as much as the
-# choice of the hitter does. So ask for the pitcher before you ask
-# for the hitter.
+# choice of the hitter does. So ask for the pitcher before you ask for the hitter.
 
 # %% [markdown]
 # **What the model leaves out.** Stolen bases, bunts, wild throws, a hitter walked on purpose, a pinch runner, fielders who move
 # in. Runners advance by shares that are common practice, not measured. Each hitter is supposed to hit alike in every state. With
-# bases full and a level score a pitcher may throw more strikes; that would cost those who live on walks, and help Nadia a
+# bases full and a tied score a pitcher may throw more strikes; that would cost those who live on walks, and help Nadia a
 # little. A ranking within half a point cannot survive such doubts.
 
 # %% [markdown]
 # ## Your verdict again
 #
-# Level, bases full, one out: nobody gives a higher chance to win than Nadia. Your verdict, and how sure you are now?
+# Tied, bases full, one out: nobody gives a higher chance to win than Nadia. Your verdict, and how sure you are now?
 
 # %% tags=["answer", "confidence"]
 verdict = ...
@@ -491,8 +667,26 @@ verdict = "does not hold"
 sure = 0.9
 confidence("12", "after", verdict, sure)
 
+# %% [markdown] tags=["exercise"]
+# ### Ready for air (say, core, 4 min)
+#
+# You sit beside the one who made the claim, and it is your turn to speak. One sentence ready for air, in your own words, between the quotation
+# marks. It is held against a list: who, in which spot, what, against whom, how sure, and no more than was shown. Run the cell
+# with the dots to read the list. If you want the number: `hitlab.check_spot(rates, spot, "Nadia Izezno").chance`.
+
+# %% tags=["answer"]
+answer = "..."
+check("12.for-air", answer)
+
+# %% tags=["solution"]
+answer = (
+    "Tied and the bases full, there is about one chance in a hundred that Nadia "
+    "Izezno is the best choice of the league's 103 regulars"
+)
+check("12.for-air", answer)
+
 # %% [markdown]
-# Now one sentence ready for air. What the package would say:
+# Compare it with what the package says:
 
 # %%
 claim = hitlab.check_spot(rates, spot, "Nadia Izezno")
@@ -506,10 +700,24 @@ assert claim.verdict == "does not hold"
 best = hitlab.check_spot(rates, spot)
 assert best.verdict == "open"
 assert percent(best.chance) == "19 %"
+assert percent(claim.chance) == "1 %"
+ahead = ranked.table().set_index("label")["first_ahead"]
+assert percent(ahead["Nadia Izezno"]) == "86 %"
+assert (ahead.iloc[1:12] < 0.9).all()
 
 # %% [markdown]
-# Be fair to her: there are 102 others, and nobody else does much better. For the first of the list the same question is open, at
-# 19 %. The honest sentence is short: *"Any of a dozen hitters is right here. What she must not do is strike out."*
+# Be fair to her. Held against the first of the list *alone*, she is the worse choice with a chance of 86 %: likely, and not
+# settled. Held against all 102 others, the chance that she is the best is 1 %, because any one of them is enough.
+#
+# For the first of the list the same question is open, at 19 %. The honest sentence is short: *"Any of a dozen hitters is right
+# here. What she must not do is strike out."*
+
+# %% [markdown] tags=["slide"]
+# # Say who is a good choice
+#
+# - Nadia is the best of 103: 1 %
+# - the first of the list is the best: 19 %
+# - "Any of a dozen hitters is right here"
 
 # %% [markdown]
 # ## We learned
@@ -522,3 +730,36 @@ assert percent(best.chance) == "19 %"
 
 # %%
 progress("12")
+
+# %% [markdown] tags=["plan"]
+# ### Minutes
+#
+# - 0-9: three questions from before, the claim, every learner's verdict in writing
+# - 9-17: the 24 states; each guesses "Bases full" before the table is shown
+# - 17-27: what each ending is worth; Clara by hand, in pairs
+# - 27-32: Sally less Clara, the picture of the ten
+# - 32-45: A against B, then "A hundred equals", in pairs; a place to stop
+# - 45-52: the slider, with a guess before each step
+# - 52-60: "Out of what?" and "It is proven" by vote
+# - 60-74: "Where 'truly best' comes from", in pairs; "Two routes" alone
+# - 74-90: where this breaks, the verdict again, one sentence each, read aloud
+#
+# ### On the board
+#
+# - tied, bases full, one out: which endings win?
+# - chance to win = sum of share × worth
+# - two outs: strikeout .666, other out .826
+# - truth: half a point. Luck of a season: a point or two
+# - best of 103: 1 %. Worse than the first: 86 %
+#
+# ### Votes
+#
+# - 12.out-of-what
+# - 12.it-is-proven
+# - 12.again-first-ahead
+#
+# ### What to cut
+#
+# In 30 minutes: the claim and the verdict (5), what each ending is worth (5), Clara by hand (5), the picture of the ten (5), A
+# against B as a picture without its code (5), the verdict again with one sentence (5). Leave out the 24 states, the slider, the
+# functions and all of "Where this breaks" but the first table.
