@@ -21,6 +21,7 @@ from tests.needs import package
 
 ROOT = Path(__file__).resolve().parent.parent
 NOTEBOOKS = ROOT / "notebooks"
+CARRIED = sorted(path for path in NOTEBOOKS.glob("*.ipynb") if path.stem != "desk")
 FIRST_LESSON = "01_count_every_swing.ipynb"
 ANSWER = 'answer = ...\ncheck("01.x", answer)'
 
@@ -369,7 +370,7 @@ def test_the_lessons_are_laid_out_and_open_as_they_are(tmp_path):
     nbformat = package("nbformat")
     laid = lay_out(tmp_path / "new" / "lessons")
     there = sorted(path.name for path in laid.folder.iterdir())
-    assert there == [*sorted(path.name for path in NOTEBOOKS.glob("[0-9]*.ipynb")), FIRST]
+    assert there == sorted(path.name for path in CARRIED)
     for name in there:
         book = nbformat.read(laid.folder / name, as_version=4)
         nbformat.validate(book)
@@ -378,7 +379,7 @@ def test_the_lessons_are_laid_out_and_open_as_they_are(tmp_path):
     teacher = lay_out(laid.folder, teacher=True)
     assert sorted(teacher.same) == there
     assert teacher.new == [f"solutions/{name}" for name in there if name != FIRST]
-    assert teacher.told()[0].startswith("14 solutions copies laid out in ")
+    assert teacher.told()[0].startswith("17 solutions copies laid out in ")
 
 
 def test_a_learners_folder_has_lessons_and_nothing_else(tmp_path, monkeypatch, capsys):
@@ -392,11 +393,10 @@ def test_a_learners_folder_has_lessons_and_nothing_else(tmp_path, monkeypatch, c
     monkeypatch.chdir(tmp_path)
     assert run(command.split()[1:]) == 0
     said = capsys.readouterr().out.splitlines()
-    assert said[0] == "the page to start from and 14 lessons laid out in lessons"
+    assert said[0] == "the page to start from, 14 lessons and 3 projects laid out in lessons"
     assert said[1] == f"Start here: jupyter lab {Path('lessons') / FIRST}"
     there = sorted(path.relative_to(tmp_path).as_posix() for path in tmp_path.rglob("*"))
-    lessons = [f"lessons/{path.name}" for path in sorted(NOTEBOOKS.glob("[0-9]*.ipynb"))]
-    assert there == ["lessons", *lessons, f"lessons/{FIRST}"]
+    assert there == ["lessons", *sorted(f"lessons/{path.name}" for path in CARRIED)]
     assert "/lessons/" in (ROOT / ".gitignore").read_text(encoding="utf-8").splitlines()
 
 
@@ -533,8 +533,7 @@ def test_the_wheel_is_told_of_every_lesson():
     tomllib = pytest.importorskip("tomllib")
     told = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))
     wheel = told["tool"]["hatch"]["build"]["targets"]["wheel"]["force-include"]
-    carried = [*NOTEBOOKS.glob("[0-9]*.ipynb"), NOTEBOOKS / FIRST]
-    wanted = {f"notebooks/{path.name}" for path in carried} | {"notebooks/solutions"}
+    wanted = {f"notebooks/{path.name}" for path in CARRIED} | {"notebooks/solutions"}
     assert {name for name in wheel if name.startswith("notebooks")} == wanted
     assert all(inside == f"hitlab/{name}" for name, inside in wheel.items())
 

@@ -25,6 +25,7 @@ ROOT = Path(__file__).resolve().parent.parent
 FOLDER = ROOT / "notebooks"
 START = FOLDER / "start_here.ipynb"
 LEARNER = sorted(FOLDER.glob("[0-9]*.ipynb"))  # the desk is no lesson either
+PROJECTS = [path for one in ("project*", "capstone*") for path in sorted(FOLDER.glob(f"{one}.ipynb"))]
 SOLUTIONS = sorted((FOLDER / "solutions").glob("*.ipynb"))
 BOTH = pytest.mark.parametrize("path", [*LEARNER, *SOLUTIONS], ids=lambda p: f"{p.parent.name}-{p.stem}")
 
@@ -138,7 +139,9 @@ def test_the_cells_are_those_of_the_sources():
 def test_nbval_runs_every_cell_and_finds_the_same_outputs(kind):
     """Solutions put out what is committed; a learner's copy bears no outputs, so that it has to run."""
     package("nbval")
-    paths, how = (SOLUTIONS, "--nbval") if kind == "solutions" else ([START, *LEARNER], "--nbval-lax")
+    paths, how = (
+        (SOLUTIONS, "--nbval") if kind == "solutions" else ([START, *LEARNER, *PROJECTS], "--nbval-lax")
+    )
     command = [sys.executable, "-m", "pytest", "-p", "no:cacheprovider", how, *map(str, paths)]
     command += ["--nbval-sanitize-with", str(FOLDER / "nbval.cfg")]
     environment = {**os.environ, "HITLAB_PROGRESS": "off"}

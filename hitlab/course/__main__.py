@@ -18,7 +18,7 @@ from hitlab.course.handouts import write_handouts
 from hitlab.course.minutes import LONGEST_SITTING, minutes_of, write_minutes, write_table
 from hitlab.course.reference import build_reference
 from hitlab.course.routes import ROUTES
-from hitlab.course.sources import lessons_folder, read_source, source_paths
+from hitlab.course.sources import PROJECTS, lessons_folder, read_source, source_paths
 from hitlab.course.start import minutes_of_route, start_copy
 from hitlab.errors import HitlabError
 from hitlab.results import TABLE_ENDINGS, save_table
@@ -31,14 +31,13 @@ def main() -> None:
     """Group of the commands."""
 
 
-@main.command("build", help="Make the notebooks from their sources; all lessons, or those of the numbers.")
+@main.command("build", help="Make the notebooks from their sources: all, lessons by number, projects, start.")
 @click.argument("numbers", nargs=-1)
 def build_command(numbers: tuple[str, ...]) -> None:
     """Check the frame, run both copies, write them."""
-    lessons, start_too = _asked(numbers)
-    _stop_at([fault for path in lessons for fault in frame_faults(read_source(path))])
+    asked, start_too = _asked(numbers)
     began = time.perf_counter()
-    made = build(tuple(path.stem[:2] for path in lessons)) if lessons else iter(())
+    made = build(asked) if asked or not numbers else iter(())
     for copy in chain(made, map(run_copy, _start(start_too))):
         make_folder(copy.path.parent)
         write_file(copy.path, copy.text().encode())
@@ -52,9 +51,8 @@ def build_command(numbers: tuple[str, ...]) -> None:
 @click.argument("numbers", nargs=-1)
 def check_command(numbers: tuple[str, ...]) -> None:
     """Compare without writing."""
-    lessons, start_too = _asked(numbers)
-    _stop_at([fault for path in lessons for fault in frame_faults(read_source(path))])
-    found = differences(tuple(path.stem[:2] for path in lessons) if numbers else ()) if lessons else []
+    asked, start_too = _asked(numbers)
+    found = differences(asked) if asked or not numbers else []
     for copy in _start(start_too):
         found += difference(run_copy(copy), lessons_folder())
     _stop_at(found)
@@ -136,10 +134,13 @@ def reference_command(folder: Path) -> None:
         click.echo(f"{page}")
 
 
-def _asked(numbers: tuple[str, ...]) -> tuple[list[Path], bool]:
-    """Return the sources of the numbers, and whether the notebook to start from is among them."""
-    lessons = tuple(number for number in numbers if number != START)
-    return (source_paths(lessons) if lessons or not numbers else []), lessons != numbers or not numbers
+def _asked(numbers: tuple[str, ...]) -> tuple[tuple[str, ...], bool]:
+    """Return what is asked for, and whether the notebook to start from is; stop at lessons' faults."""
+    asked = tuple(number for number in numbers if number != START)
+    lessons = tuple(number for number in asked if number != PROJECTS)
+    paths = source_paths(lessons) if lessons or not numbers else []
+    _stop_at([fault for path in paths for fault in frame_faults(read_source(path))])
+    return asked, asked != numbers or not numbers
 
 
 def _start(wanted: bool) -> Iterator[Copy]:

@@ -16,7 +16,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 
-from hitlab.course.sources import Source, lessons_folder, read_source, source_paths
+from hitlab.course.sources import PROJECTS, Source, lessons_folder, project_paths, read_source, source_paths
 from hitlab.optional import load
 
 __all__ = [
@@ -158,13 +158,22 @@ def _everywhere(text: Any, here: str) -> Any:
     return _ADDRESS.sub("0x0", text.replace(here, "")) if isinstance(text, str) else text
 
 
+def _asked(numbers: tuple[str, ...], folder: Path) -> list[Path]:
+    """Return the sources of what is asked for: numbers of lessons, ``projects``; all where nothing is."""
+    lessons = tuple(number for number in numbers if number != PROJECTS)
+    return [
+        *(source_paths(lessons, folder) if lessons or not numbers else ()),
+        *(project_paths(folder) if lessons != numbers or not numbers else ()),
+    ]
+
+
 def build(numbers: tuple[str, ...] = (), folder: Path | None = None, *, at_once: int = 2) -> Iterator[Copy]:
-    """Make and run both copies of some lessons, or of all; nothing is written.
+    """Make and run both copies of some lessons, of the ``projects``, or of all; nothing is written.
 
     Two run at once by default: each has its own kernel process.
     """
     folder = folder or lessons_folder()
-    todo = [copy for path in source_paths(numbers, folder) for copy in copies(read_source(path), folder)]
+    todo = [copy for path in _asked(numbers, folder) for copy in copies(read_source(path), folder)]
     with ThreadPoolExecutor(at_once) as pool:
         yield from pool.map(run_copy, todo)
 
@@ -195,16 +204,13 @@ def differences(numbers: tuple[str, ...] = (), folder: Path | None = None, *, ru
     With ``run=False`` the cells alone are compared, not what they put out, which takes no time.
     """
     folder = folder or lessons_folder()
-    unrun = (copy for path in source_paths(numbers, folder) for copy in copies(read_source(path), folder))
+    unrun = (copy for path in _asked(numbers, folder) for copy in copies(read_source(path), folder))
     made = build(numbers, folder) if run else unrun
     out = [line for copy in made for line in difference(copy, folder, run=run)]
-    wanted = {path.stem for path in source_paths((), folder)}
+    wanted = {path.stem for path in _asked((), folder)}
     if not numbers:
-        left = [
-            p
-            for p in (*folder.glob("[0-9]*.ipynb"), *folder.glob("solutions/*.ipynb"))
-            if p.stem not in wanted
-        ]
+        ours = ("[0-9]*.ipynb", "project*.ipynb", "capstone*.ipynb", "solutions/*.ipynb")
+        left = [path for one in ours for path in sorted(folder.glob(one)) if path.stem not in wanted]
         out += [f"{path.relative_to(folder.parent).as_posix()} has no source" for path in left]
     return out
 

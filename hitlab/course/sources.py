@@ -9,7 +9,20 @@ from pathlib import Path
 from hitlab.errors import HitlabError
 from hitlab.optional import load
 
-__all__ = ["TAGS", "Cell", "CourseError", "Source", "lessons_folder", "read_source", "source_paths"]
+__all__ = [
+    "PROJECTS",
+    "TAGS",
+    "Cell",
+    "CourseError",
+    "Source",
+    "lessons_folder",
+    "project_paths",
+    "read_source",
+    "source_paths",
+]
+
+PROJECTS = "projects"
+"""What the projects and the capstone are built by, and their sources' folder: no lessons, and no frame."""
 
 TAGS: dict[str, str] = {
     "asserted": "code that asserts the numbers the prose claims; in the solutions copy only",
@@ -27,6 +40,7 @@ TAGS: dict[str, str] = {
 """The tags a cell may have; a cell without one stands in both copies."""
 
 _NAME = re.compile(r"(\d\d)_[a-z]+(_[a-z]+)+")
+_PROJECT = re.compile(r"project_\d_[a-z]+(_[a-z]+)*|capstone")
 
 
 class CourseError(HitlabError):
@@ -117,8 +131,14 @@ def source_paths(numbers: tuple[str, ...] = (), folder: Path | None = None) -> l
     return [path for path in there if not wanted or path.stem[:2] in wanted]
 
 
+def project_paths(folder: Path | None = None) -> list[Path]:
+    """Return the sources of the projects and of the capstone, in order."""
+    found = ((folder or lessons_folder()) / "source" / PROJECTS).glob("*.py")
+    return sorted(found, key=lambda path: (not path.stem.startswith("project"), path.stem))
+
+
 def read_source(path: Path) -> Source:
-    """Read one lesson source.
+    """Read the source of a lesson or of a project.
 
     Raises
     ------
@@ -128,7 +148,10 @@ def read_source(path: Path) -> Source:
         Without jupytext.
     """
     jupytext = load("jupytext", "lesson builds", "lessons")
-    if not _NAME.fullmatch(path.stem):
+    if path.parent.name == PROJECTS:
+        if not _PROJECT.fullmatch(path.stem):
+            raise CourseError(f"{path.name}: it is called project_N_topic.py, in lower case, or capstone.py")
+    elif not _NAME.fullmatch(path.stem):
         raise CourseError(f"{path.name}: a lesson is called NN_verb_topic.py, in lower case")
     notebook = jupytext.reads(path.read_text(encoding="utf-8"), fmt="py:percent")
     cells: list[Cell] = []

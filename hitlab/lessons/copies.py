@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 from dataclasses import dataclass, field
+from fnmatch import fnmatch
 from pathlib import Path
 
 from hitlab.errors import ReadingError
@@ -14,6 +15,7 @@ from hitlab.writing import AnyPath, check_outputs, make_folder, write_file
 __all__ = ["FIRST", "LaidOut", "lay_out", "lessons_carried"]
 
 _LESSON = "[0-9][0-9]_*.ipynb"
+_PROJECTS = ("project_[0-9]_*.ipynb", "capstone.ipynb")
 _BESIDE = "_new"
 _SOLUTIONS = "solutions/"
 FIRST = "start_here.ipynb"
@@ -70,7 +72,9 @@ def lessons_carried() -> dict[str, Path]:
     for folder in (package / "notebooks", package.parent / "notebooks"):
         found = [*sorted(folder.glob(_LESSON)), *sorted((folder / "solutions").glob(_LESSON))]
         if found:
-            found = [*folder.glob(FIRST), *found]
+            projects = [path for one in _PROJECTS for path in sorted(folder.glob(one))]
+            marked = [path for one in _PROJECTS for path in sorted((folder / "solutions").glob(one))]
+            found = [*folder.glob(FIRST), *found, *projects, *marked]
             return {path.relative_to(folder).as_posix(): path for path in found}
     raise ReadingError(f"the lessons are not in {package / 'notebooks'}; install the package again")
 
@@ -190,7 +194,9 @@ def _merge(name: str, lesson: bytes, out: LaidOut, to_write: dict[str, bytes]) -
 def _lessons(names: list[str]) -> str:
     solved = sum(name.startswith(_SOLUTIONS) for name in names)
     start = FIRST in names
-    counts = ((len(names) - solved - start, "lesson"), (solved, "solutions copy"))
+    projects = sum(any(fnmatch(name, one) for one in _PROJECTS) for name in names)
+    lessons = len(names) - solved - start - projects
+    counts = ((lessons, "lesson"), (projects, "project"), (solved, "solutions copy"))
     told = ["the page to start from"] if start else []
     told += [f"{n} {what if n == 1 else what.replace('copy', 'copie') + 's'}" for n, what in counts if n]
     *before, last = told
