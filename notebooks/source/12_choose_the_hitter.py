@@ -632,7 +632,8 @@ assert chased[0.1] > chased[0.3] > chased[0.5] > chased[0.7]
 # %%
 lefty = hitlab.game.opposing_pitcher(hitlab.demo_season(), hand="left")
 against = hitlab.game.best_for_spot(rates, spot, pitcher=lefty, candidates=five)
-sides = pd.DataFrame({"average": listed["win_chance"]})
+sides = listed[["plate_appearances", "win_chance"]]
+sides = sides.set_axis(["plate appearances", "average"], axis=1)
 sides["left-hander"] = against.table().set_index("label")["win_chance"]
 sides.loc[five].round(3)
 
@@ -715,8 +716,8 @@ assert (ahead.iloc[1:12] < 0.9).all()
 # %% [markdown] tags=["slide"]
 # # Say who is a good choice
 #
-# - Nadia is the best of 103: 1 %
-# - the first of the list is the best: 19 %
+# - chance that Nadia is the best of 103: 1 %
+# - that the first of the list is: 19 %
 # - "Any of a dozen hitters is right here"
 
 # %% [markdown]
