@@ -18,7 +18,7 @@ from hitlab.exercises.library import find_exercise, find_lesson, lessons
 from hitlab.exercises.marking import mark
 from hitlab.exercises.notices import NOT_YET, RIGHT, Notice
 
-__all__ = ["check", "choose", "hint", "progress", "solution"]
+__all__ = ["check", "choose", "hint", "progress", "solution", "tried_once"]
 
 
 def choose(exercise: str) -> Notice:
@@ -74,11 +74,11 @@ def check(exercise: str, answer: Any = ..., sure: Any = ...) -> Notice:
                 chance = None if sure is ... else read_chance(sure, least=0.0)
             except HitlabError as error:
                 return replace(notice, lines=(*notice.lines, f"How sure you are was not kept: {error}."))
-            change("exercises", known.id, **_tried(kept, notice, chance))
+            change("exercises", known.id, **tried_once(kept, notice, chance))
     return _with_trouble(notice)
 
 
-def _tried(kept: dict[str, Any], notice: Notice, sure: float | None) -> dict[str, Any]:
+def tried_once(kept: dict[str, Any], notice: Notice, sure: float | None) -> dict[str, Any]:
     """Return what is kept of one more try: how often, when, how the first one ended, and the named mistakes.
 
     Of an exercise that was tried before these were kept, the first try stays unknown.

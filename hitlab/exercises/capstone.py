@@ -21,7 +21,7 @@ import hitlab
 from hitlab.claims.verdicts import FAILS_AT, HOLDS_AT, verdict_on
 from hitlab.errors import HitlabError
 from hitlab.exercises.answers import UnreadableAnswerError, is_blank
-from hitlab.exercises.asking import _tried
+from hitlab.exercises.asking import tried_once
 from hitlab.exercises.definitions import Choice, Exercise, Wrong
 from hitlab.exercises.forecasts import VERDICTS, brier_score, read_verdict
 from hitlab.exercises.keeping import change, read_all, trouble_to_tell
@@ -415,7 +415,7 @@ def capstone(number: Any = ..., verdict: Any = ..., sure: Any = ...) -> Notice:
             return notice
         kept = read_all()["exercises"].get(name, {})
         if kept.get("state") != RIGHT:
-            change("exercises", name, **_tried(kept, notice, chance))
+            change("exercises", name, **tried_once(kept, notice, chance))
         return replace(notice, lines=(*notice.lines, *_first_score(name), *trouble_to_tell()))
     except UnreadableAnswerError as error:
         return Notice(NOT_YET, (f"{error}.",))

@@ -79,18 +79,21 @@ def tried(function: Callable[..., Any], form: Code, known: tuple[Wrong, ...]) ->
     Tried
         What it did.
     """
-    ends = time.monotonic() + LIMIT_S
+    left = LIMIT_S
     results = []
     for case in range(form.cases):
+        arguments = _drawn(form, case)  # which takes its time, and none of the learner's
+        began = time.monotonic()
         try:
-            with _stopped_at(ends, function):
-                results.append(function(*_drawn(form, case)))
+            with _stopped_at(began + left, function):
+                results.append(function(*arguments))
         except _TookTooLongError:
             return Tried("wrong", says=f"it had not ended after {LIMIT_S:g} seconds, and was stopped")
         except KeyboardInterrupt:
             raise
         except BaseException as error:  # the learner's code may raise anything, and marking goes on
             return Tried("wrong", says=_stopped(error, function))
+        left -= time.monotonic() - began
     if all(result is None or result is ... for result in results):
         return Tried("nothing")
     rights = [form.right(*_drawn(form, case)) for case in range(form.cases)]

@@ -23,7 +23,10 @@ from hitlab.errors import HitlabError
 __all__ = ["Merged", "UnmergeableError", "is_marked", "marked", "merged"]
 
 _MARK = "hitlab_lesson"
-_ASKS = re.compile(r'\b(?:check\(\s*"([^"]+)"|confidence\(\s*"[^"]+",\s*"([^"]+)"|review\()')
+_ASKS = re.compile(
+    r'\b(?:check\(\s*"([^"]+)"|confidence\(\s*"[^"]+",\s*"([^"]+)"|capstone\(\s*(\d+)|(review)\()'
+)
+_NAMES = re.compile(r"(\w+) =")  # what a cell of a project fills
 _HEADING = re.compile(r"## (.+)")
 _MOST_OF_AN_ID = 64  # characters, says the notebook format
 
@@ -233,8 +236,11 @@ def _asked(cell: Cell) -> str | None:
         return None
     found = _ASKS.search(_text(cell))
     if found is None:
-        return None
-    return found[1] or (f"the verdict {found[2]}" if found[2] else "the questions from before")
+        named = _NAMES.search(_text(cell))
+        return f"{named[1]!r}" if named else None
+    if found[2] or found[3]:
+        return f"the verdict {found[2]}" if found[2] else f"claim {found[3]}"
+    return found[1] or "the questions from before"
 
 
 def _tags(cell: Cell) -> list[Any]:
