@@ -20,6 +20,7 @@ from hitlab.course.reference import build_reference
 from hitlab.course.routes import ROUTES
 from hitlab.course.sources import PROJECTS, lessons_folder, read_source, source_paths
 from hitlab.course.start import minutes_of_route, start_copy
+from hitlab.course.teaching_commands import COMMANDS
 from hitlab.errors import HitlabError
 from hitlab.results import TABLE_ENDINGS, save_table
 from hitlab.showing import shown
@@ -146,6 +147,10 @@ def _asked(numbers: tuple[str, ...]) -> tuple[tuple[str, ...], bool]:
 def _start(wanted: bool) -> Iterator[Copy]:
     if wanted:
         yield start_copy(lessons_folder())
+
+
+for command in COMMANDS:
+    main.add_command(command)
 
 
 def _stop_at(faults: list[str]) -> None:

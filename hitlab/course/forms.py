@@ -108,7 +108,9 @@ def _item(name: str, number: int, template: Template, letter: str) -> Item:
     others = [(wrong.option, f"believes that {wrong.believes}.") for wrong in drawn.wrong]
     random.Random(f"form {name}, question {number}").shuffle(others)
     letters = [one for one in LETTERS if one != letter]
-    wrong = [Option(one, *other) for one, other in zip(letters, ((t, False, b) for t, b in others), strict=True)]
+    wrong = [
+        Option(one, *other) for one, other in zip(letters, ((t, False, b) for t, b in others), strict=True)
+    ]
     taught = find_lesson(template.lesson)
     options = tuple(sorted([right, *wrong], key=lambda option: option.letter))
     lesson = f"{int(taught.number)}, {taught.title[:1].lower()}{taught.title[1:]}"

@@ -13,8 +13,9 @@ from typing import Any
 
 import numpy as np
 
+from hitlab.course.questions import asked
 from hitlab.course.sheets import from_markdown, page
-from hitlab.course.sources import Cell, CourseError, Source, lessons_folder, read_source, source_paths
+from hitlab.course.sources import CourseError, Source, lessons_folder, read_source, source_paths
 from hitlab.exercises.definitions import Choice, Exercise, Lesson
 from hitlab.exercises.letters import in_own_order
 from hitlab.exercises.library import find_lesson
@@ -109,7 +110,9 @@ def announced_minutes(source: Source) -> tuple[int, int]:
         found = _ANNOUNCED.search(cell.text)
         if cell.kind == "markdown" and found:
             return int(found[1]), int(found[2])
-    raise CourseError(f"{source.path.name}: it does not say 'Core: about N minutes. Optional: about N minutes.'")
+    raise CourseError(
+        f"{source.path.name}: it does not say 'Core: about N minutes. Optional: about N minutes.'"
+    )
 
 
 def read_plan(source: Source) -> tuple[Plan | None, list[str]]:
@@ -128,7 +131,9 @@ def read_plan(source: Source) -> tuple[Plan | None, list[str]]:
     where = f"lesson {int(source.number)}, plan"
     cells = [cell for cell in source.cells if "plan" in cell.tags]
     if len(cells) != 1 or cells[0] is not source.cells[-1] or cells[0].kind != "markdown":
-        return None, [f"{where}: one cell of prose is tagged plan, the last of the lesson; found {len(cells)}"]
+        return None, [
+            f"{where}: one cell of prose is tagged plan, the last of the lesson; found {len(cells)}"
+        ]
     text = cells[0].text
     found = tuple(_HEADING.findall(text))
     if found != HEADINGS:
@@ -179,7 +184,7 @@ def _follow(slots: tuple[tuple[int, int, str], ...]) -> bool:
 
 @contextmanager
 def _printed_order() -> Iterator[None]:
-    """Give choices in the order of the printed lessons, whoever makes the page; his own progress is left alone."""
+    """Give choices in the order of the printed lessons, and leave whoever makes the page his own."""
     before = os.environ.get("HITLAB_PROGRESS")
     os.environ["HITLAB_PROGRESS"] = "off"
     try:
@@ -195,7 +200,7 @@ def _vote(name: str, lesson: Lesson, source: Source) -> Vote:
     exercise = next((one for one in lesson.exercises if one.id == name), None)
     again = next((one for one in lesson.again if one.id == name), None)
     if exercise is not None:
-        title, text = _asked(lesson.exercises.index(exercise), source)
+        title, text = asked(exercise.id, source)
     elif again is not None:
         title = ""
         text, exercise = again.draw(np.random.default_rng([0, zlib.crc32(name.encode())]))
@@ -204,15 +209,6 @@ def _vote(name: str, lesson: Lesson, source: Source) -> Vote:
     if not isinstance(exercise.form, Choice):
         raise CourseError(f"{name} is no choice, and cannot be voted on")
     return Vote(name, title, text, _options(in_own_order(exercise)))
-
-
-def _asked(place: int, source: Source) -> tuple[str, str]:
-    """Return heading and text of an exercise; its cells stand in the order of the definitions."""
-    heads: list[Cell] = [cell for cell in source.cells if "exercise" in cell.tags]
-    if place >= len(heads):
-        raise CourseError("the source has fewer cells tagged exercise than exercises are defined")
-    head, _, text = heads[place].text.partition("\n")
-    return head.lstrip("# ").rpartition(" (")[0], text.strip()
 
 
 def _options(exercise: Exercise) -> tuple[Said, ...]:

@@ -28,7 +28,7 @@ _MARGIN = 48.0
 _INNER = WIDTH - 2 * _MARGIN
 _TITLES = (42.0, 38.0, 35.0, 32.0)  # the largest that needs one line
 _TWO_LINES = 36.0
-_TEXTS = (32.0, 28.0, 24.0)  # the largest that fits; beside a picture the smallest
+_TEXTS = (36.0, 32.0, 28.0, 24.0)  # the largest that fits; beside a picture the smallest
 _CORNER = 14.0
 _TOP, _FLOOR = 500.0, 54.0  # where the title begins, and what stands above the corner ends
 _LEADING = 1.38  # from line to line, in type sizes
@@ -91,13 +91,9 @@ def draw_slide(slide: Slide) -> Figure:
     top = _draw_title(figure, slide)
     _draw_corner(figure, slide)
     if slide.picture is None:
-        fitting = (
-            block
-            for size in _TEXTS
-            if (block := _set(slide.parts, size, _INNER)).height <= top - _FLOOR - _GAP
-        )
-        block = next(fitting, None)
-        if block is None:
+        blocks = [_set(slide.parts, size, _INNER) for size in _TEXTS]
+        block = next((one for one in blocks if one.height <= top - _FLOOR - _GAP), blocks[-1])
+        if block.height > top - _FLOOR - _GAP:
             raise _does_not_fit(slide, "its text does not fit; use fewer or shorter words")
         free = top - _FLOOR - _GAP - block.height
         _draw_block(figure, block, top - _GAP - _SUNK * free)
@@ -197,9 +193,7 @@ def _cropped(picture: Picture) -> np.ndarray:
         return image
     rows, columns = (np.flatnonzero(drawn.any(axis=axis)) for axis in (1, 0))
     pad = 8
-    return image[
-        max(rows[0] - pad, 0) : rows[-1] + pad + 1, max(columns[0] - pad, 0) : columns[-1] + pad + 1
-    ]
+    return image[max(rows[0] - pad, 0) : rows[-1] + pad + 1, max(columns[0] - pad, 0) : columns[-1] + pad + 1]
 
 
 def deck(slides: Sequence[Slide]) -> bytes:

@@ -95,7 +95,7 @@ def read_slides(source: Source, notebook: Path) -> tuple[list[Slide], list[str]]
     Returns
     -------
     tuple of list
-        The slides, and a sentence for each fault, by lesson and slide; without faults the slides can be drawn.
+        The slides, and a sentence for each fault, by lesson and slide; without any they can be drawn.
 
     Raises
     ------

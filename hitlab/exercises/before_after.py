@@ -98,14 +98,17 @@ def _denominator(rng: Rng) -> Drawn:
         return f"{percent(hard / below)}: {hard} of {below}"
 
     return Drawn(
-        f"{who} saw {pitches} pitches and swung at {swings}. The bat touched {touched} of them, {in_play} were "
+        f"{who} saw {pitches} pitches and swung at {swings}. The bat touched {touched} of them, "
+        f"{in_play} were "
         f"put in play, and {hard} of these were hit hard. How often does one of {they} swings end in a "
         "hard-hit ball?",
         per(swings),
         "The question is about swings, and a miss and a foul are swings too.",
         (
             Wrongly(per(in_play), "misses and fouls do not count as swings, as nothing came of them"),
-            Wrongly(per(touched), "a swing that misses tells nothing, so only those that touch the ball count"),
+            Wrongly(
+                per(touched), "a swing that misses tells nothing, so only those that touch the ball count"
+            ),
             Wrongly(per(pitches), "every pitch is a chance, also one that was let go"),
         ),
         {"hard": hard, "pitches": pitches, "swings": swings, "touched": touched, "in_play": in_play},
@@ -115,10 +118,13 @@ def _denominator(rng: Rng) -> Drawn:
 def _per_try(rng: Rng) -> Drawn:
     one, other = _one_of(rng, ("Vela", "Orm"), ("Tessa", "Bram"), ("Ida", "Jory"))
     # Of 100 parcels handed over: on time. The first is the more punctual one of those handed over.
-    handed, timely, more_handed, less_timely = _one_of(rng, (50, 90, 75, 80), (40, 80, 80, 60), (60, 90, 90, 70))
+    handed, timely, more_handed, less_timely = _one_of(
+        rng, (50, 90, 75, 80), (40, 80, 80, 60), (60, 90, 90, 70)
+    )
     first, second = handed * timely // 100, more_handed * less_timely // 100
     return Drawn(
-        f"{one} and {other} deliver parcels; each sets out with 100. {one} finds {handed} people at home, and "
+        f"{one} and {other} deliver parcels; each sets out with 100. {one} finds {handed} people at "
+        f"home, and "
         f"{timely} % of what is handed over comes on time. {other} hands over {more_handed}, and "
         f"{less_timely} % of that comes on time. Who brings more of the 100 on time?",
         f"{other}, {second} against {first}",
@@ -150,7 +156,8 @@ def _small_sample(rng: Rng) -> Drawn:
     town = _one_of(rng, 3.9, 4.0, 4.1)
     top = round(town + 0.7, 1)
     return Drawn(
-        f"Of {many} cafés of a town with 12 reviews each, the ten that stand highest have {top} stars on average. "
+        f"Of {many} cafés of a town with 12 reviews each, the ten that stand highest have {top} stars on "
+        f"average. "
         f"All {many} have {town}. What should be expected of the next 200 reviews of these ten, on average?",
         f"between {town} and {top}",
         "The ten are good and were lucky; what is good stays, and the luck of twelve reviews does not.",
@@ -168,10 +175,12 @@ def _interval(rng: Rng) -> Drawn:
     missing = centres * (100 - level) // 100
     return Drawn(
         f"Each of {centres} call centres counts, in calls of its own, how many callers hang up, and gives a "
-        f"{level} % interval for its true share. Some have many calls, some few; all calculate rightly. How many "
+        f"{level} % interval for its true share. Some have many calls, some few; all calculate rightly. "
+        f"How many "
         "of the intervals do not hold their true share?",
         f"about {missing}, with many calls as with few",
-        f"A {level} % interval misses in {100 - level} of 100 uses; with few calls it is longer, so that this "
+        f"A {level} % interval misses in {100 - level} of 100 uses; with few calls it is longer, so that "
+        f"this "
         "stays so.",
         (
             Wrongly("none, if all calculate rightly", "an interval holds the truth, or it was made wrongly"),
@@ -180,7 +189,8 @@ def _interval(rng: Rng) -> Drawn:
                 "more calls make an interval more often right, not shorter",
             ),
             Wrongly(
-                "nobody can say, as no true share is known", "a promise about what is not known promises nothing"
+                "nobody can say, as no true share is known",
+                "a promise about what is not known promises nothing",
             ),
         ),
         {"level": level, "centres": centres, "missing": missing},
@@ -213,10 +223,12 @@ def _leaders_excess(rng: Rng) -> Drawn:
     hitters, swings = int(_one_of(rng, 30, 40)), 40
     best = round(leaders_record(hitters, swings, chance), 2)
     return Drawn(
-        f"Suppose that all {hitters} hitters of a league are equally good: {rate_text(chance)} hard-hit balls per "
+        f"Suppose that all {hitters} hitters of a league are equally good: {rate_text(chance)} hard-hit "
+        f"balls per "
         f"swing, in the long run. Each swings {swings} times. What is to be expected of the highest record?",
         f"about {rate_text(best)}: somebody is lucky",
-        f"With {hitters} tries at luck somebody gets far above {rate_text(chance)}; whoever leads a list stands "
+        f"With {hitters} tries at luck somebody gets far above {rate_text(chance)}; whoever leads a list "
+        f"stands "
         "too high on it.",
         (
             Wrongly(f"about {rate_text(chance)}: all are equal", "equal hitters have equal records"),
@@ -238,8 +250,10 @@ def _searching(rng: Rng) -> Drawn:
     found = looks // _SURPRISE
     what = _one_of(rng, "on Tuesdays", "in the fourth inning", "on the road in June")
     return Drawn(
-        f"An analyst looks at {looks} situations of one hitter and reports one: {what} she hits so well that luck "
-        f"alone does as much once in {_SURPRISE} times. Suppose that no situation matters to her at all. How many "
+        f"An analyst looks at {looks} situations of one hitter and reports one: {what} she hits so well "
+        f"that luck "
+        f"alone does as much once in {_SURPRISE} times. Suppose that no situation matters to her at all. "
+        f"How many "
         f"of the {looks} were likely to look that good?",
         f"about {found}",
         f"One in {_SURPRISE} of {looks} is {found}; what was searched for has to be held against the search.",
@@ -255,17 +269,21 @@ def _searching(rng: Rng) -> Drawn:
 def _like_with_like(rng: Rng) -> Drawn:
     one, other = _one_of(rng, ("North", "South"), ("Hill", "Lake"), ("East", "West"))
     # In 100 each: healed of mild and of severe cases. The first treats many severe cases.
-    mild, severe, other_mild, other_severe = _one_of(rng, (90, 50, 80, 40), (90, 60, 80, 50), (80, 50, 70, 40))
+    mild, severe, other_mild, other_severe = _one_of(
+        rng, (90, 50, 80, 40), (90, 60, 80, 50), (80, 50, 70, 40)
+    )
     many, few = 300, 100
     total = few * mild // 100 + many * severe // 100
     other_total = many * other_mild // 100 + few * other_severe // 100
     return Drawn(
-        f"Clinic {one} treats {few} mild cases, of which {few * mild // 100} heal, and {many} severe ones, of "
+        f"Clinic {one} treats {few} mild cases, of which {few * mild // 100} heal, and {many} severe "
+        f"ones, of "
         f"which {many * severe // 100} heal. Clinic {other} treats {many} mild cases, of which "
         f"{many * other_mild // 100} heal, and {few} severe ones, of which {few * other_severe // 100} heal. "
         "Which one should somebody choose?",
         f"{one}: {mild} and {severe} of 100 against {other_mild} and {other_severe}",
-        f"Among mild cases and among severe ones {one} heals more; in total it looks worse because it gets the "
+        f"Among mild cases and among severe ones {one} heals more; in total it looks worse because it "
+        f"gets the "
         "severe ones.",
         (
             Wrongly(
@@ -293,13 +311,18 @@ def _launch_angle(rng: Rng) -> Drawn:
     rising = int(_one_of(rng, 12, 13, 14))
     one, other = _one_of(rng, ("Vela", "Tessa"), ("Ida", "Mona"), ("Orm", "Bram"))
     return Drawn(
-        f"{one} swings level: the bat does not rise at all. The axis of the bat passes {under} inches under the "
-        f"middle of the ball. {other} swings up by {rising} degrees, and the bat's axis meets the ball's middle. "
+        f"{one} swings level: the bat does not rise at all. The axis of the bat passes {under} inches "
+        f"under the "
+        f"middle of the ball. {other} swings up by {rising} degrees, and the bat's axis meets the ball's "
+        f"middle. "
         "Pitch and bat speed are the same. Whose ball leaves at the steeper upward angle?",
         f"that of {one}, as it was struck farther below its middle",
         "Where the ball is struck turns its way more than the few degrees by which swings differ.",
         (
-            Wrongly(f"that of {other}, as a ball leaves the way the bat moves", "the swing's own angle is the ball's"),
+            Wrongly(
+                f"that of {other}, as a ball leaves the way the bat moves",
+                "the swing's own angle is the ball's",
+            ),
             Wrongly("both alike, as bat and pitch are equally fast", "speeds alone decide how a ball leaves"),
             Wrongly(
                 "neither goes up, as a falling pitch goes back the way it came",
@@ -315,13 +338,17 @@ def _forecast(rng: Rng) -> Drawn:
     right = calls * sure // 100
     who = _one_of(rng, "A referee", "A line judge", "A jury member")
     return Drawn(
-        f"{who} says {calls} times, before the film is shown: I am {sure} % sure of this call. {right} of the "
+        f"{who} says {calls} times, before the film is shown: I am {sure} % sure of this call. {right} "
+        f"of the "
         f"{calls} calls were right. What do they say about the {sure} %?",
         "they fit what came true",
-        f"{sure} of 100 such calls have to be right, and {right} of {calls} are; that some are wrong was part of "
+        f"{sure} of 100 such calls have to be right, and {right} of {calls} are; that some are wrong was "
+        f"part of "
         "what was said.",
         (
-            Wrongly(f"they were too many: {calls - right} were wrong", "whoever says a high chance must be right"),
+            Wrongly(
+                f"they were too many: {calls - right} were wrong", "whoever says a high chance must be right"
+            ),
             Wrongly(
                 "they were too few: most were right",
                 "a chance above one half says yes, and should be said as certain",
@@ -340,7 +367,8 @@ def _blank(rng: Rng) -> Drawn:
     alike = hard * in_play // judged
     return Drawn(
         f"A chart has {in_play} balls in play. In the column for hard-hit balls {hard} have a yes, "
-        f"{judged - hard} a no, and {blank} are blank. What is certain of how many of the {in_play} were hit hard?",
+        f"{judged - hard} a no, and {blank} are blank. What is certain of how many of the {in_play} were "
+        f"hit hard?",
         f"{hard} to {hard + blank} were",
         f"A blank says that nobody judged it: none of the {blank} may have been hard, or all.",
         (
@@ -358,14 +386,20 @@ def _two_rates(rng: Rng) -> Drawn:
     seen = _one_of(rng, 0.2, 0.3)
     one, other = _one_of(rng, ("reading", "arithmetic"), ("spelling", "geography"), ("grammar", "geometry"))
     return Drawn(
-        f"{pupils} pupils take an exam of {short} questions in {one} and one of {short} in {other}. The two marks "
-        f"correlate by {seen}. Now each exam gets {10 * short} questions as good as those. What should be expected "
+        f"{pupils} pupils take an exam of {short} questions in {one} and one of {short} in {other}. The "
+        f"two marks "
+        f"correlate by {seen}. Now each exam gets {10 * short} questions as good as those. What should "
+        f"be expected "
         "of the correlation?",
         f"it is higher than {seen}",
         "With few questions luck blurs each mark, and hides a part of what goes together.",
         (
-            Wrongly(f"it stays at {seen}", "a correlation belongs to the pupils, however well they are measured"),
-            Wrongly(f"it is lower than {seen}", "what goes together in small samples is chance, and goes away"),
+            Wrongly(
+                f"it stays at {seen}", "a correlation belongs to the pupils, however well they are measured"
+            ),
+            Wrongly(
+                f"it is lower than {seen}", "what goes together in small samples is chance, and goes away"
+            ),
             Wrongly(
                 "up or down, as one exam tells nothing of another",
                 "what was seen with luck in it was nothing but luck",
@@ -381,13 +415,16 @@ def _situation(rng: Rng) -> Drawn:
     weak = strong - 5
     return Drawn(
         f"Last inning, tie game, runner on third, one out: one run wins. Over the season {one} is worth "
-        f"{strong} runs per 100 turns at bat more than the average, {other} {weak}. In a spot like this one the "
+        f"{strong} runs per 100 turns at bat more than the average, {other} {weak}. In a spot like this "
+        f"one the "
         f"runner scores in {brings} of 100 turns of {one}, and in {more} of 100 of {other}. Both records are "
         "long. Who should bat?",
         f"{other}: {more} against {brings}",
         "One run is asked for, and more are worth nothing; the chance of that run decides.",
         (
-            Wrongly(f"{one}: {strong} against {weak}", "the hitter who is best over a season is best everywhere"),
+            Wrongly(
+                f"{one}: {strong} against {weak}", "the hitter who is best over a season is best everywhere"
+            ),
             Wrongly(
                 f"{one}: only a long hit is safe to score the runner",
                 "what does most at once is what is most certain",

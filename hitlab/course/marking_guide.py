@@ -1,0 +1,109 @@
+"""The marking guide: what a sentence has to say, how projects are marked, how a class's table is read."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+from hitlab.course.classes import COLUMNS
+from hitlab.course.questions import asked
+from hitlab.course.sheets import from_markdown, page
+from hitlab.course.sources import Source
+from hitlab.exercises.definitions import Sentence
+from hitlab.exercises.library import find_lesson
+from hitlab.exercises.sentences import held
+from hitlab.optional import load
+
+__all__ = ["Guided", "Project", "guide_html", "projects_of", "sentences_of"]
+
+_RUBRIC = re.compile(r"#+ .*\b(?:rubric|marks?|marked|marking)\b", re.I)
+
+
+@dataclass(frozen=True, slots=True)
+class Guided:
+    """An exercise in the learner's own words.
+
+    Attributes
+    ----------
+    id, title
+        Of the exercise.
+    form
+        Its points and examples.
+    model
+        A sentence that says all of it.
+    told
+        Each bad example, with what the marker says to it.
+    """
+
+    id: str
+    title: str
+    form: Sentence
+    model: str
+    told: tuple[tuple[str, tuple[str, ...]], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Project:
+    """A project or the capstone: its title, and how it is marked, as Markdown."""
+
+    title: str
+    marking: tuple[str, ...]
+
+
+def sentences_of(source: Source) -> list[Guided]:
+    """Return the exercises of a lesson that ask for a sentence."""
+    return [
+        Guided(
+            exercise.id,
+            asked(exercise.id, source)[0],
+            exercise.form,
+            exercise.form.said(),
+            tuple((text, held(text, exercise.form).lines) for text, _ in exercise.form.bad),
+        )
+        for exercise in find_lesson(source.number).exercises
+        if isinstance(exercise.form, Sentence)
+    ]
+
+
+def projects_of(lessons: Path) -> list[Project]:
+    """Return the projects that say how they are marked: cells of prose whose heading speaks of marks.
+
+    Parameters
+    ----------
+    lessons
+        The folder with the notebooks; projects are percent sources in ``source/projects`` there.
+    """
+    jupytext = load("jupytext", "lesson builds", "lessons")
+    found = []
+    for path in sorted((lessons / "source" / "projects").glob("*.py")):
+        prose = [
+            cell.source
+            for cell in jupytext.reads(path.read_text(encoding="utf-8"), fmt="py:percent").cells
+            if cell.cell_type == "markdown"
+        ]
+        heads = (text.splitlines()[0][2:] for text in prose if text.startswith("# "))
+        title = next(heads, path.stem)
+        found.append(Project(title, tuple(text for text in prose if _RUBRIC.match(text))))
+    return found
+
+
+def guide_html(sources: Sequence[Source], lessons: Path) -> str:
+    """Return the marking guide as HTML.
+
+    Parameters
+    ----------
+    sources
+        Of all lessons.
+    lessons
+        The folder with the notebooks.
+    """
+    told: dict[str, Any] = {
+        "sentences": [(source, guided) for source in sources if (guided := sentences_of(source))],
+        "projects": projects_of(lessons),
+        "columns": COLUMNS,
+        "markdown": from_markdown,
+    }
+    return page("marking", "Marking guide", **told)
