@@ -16,6 +16,7 @@ from hitlab.exercises.definitions import Sentence
 from hitlab.exercises.library import find_lesson
 from hitlab.exercises.sentences import held
 from hitlab.optional import load
+from hitlab.wording import capitalised
 
 __all__ = ["Guided", "Project", "guide_html", "projects_of", "sentences_of"]
 
@@ -61,11 +62,15 @@ def sentences_of(source: Source) -> list[Guided]:
             asked(exercise.id, source)[0],
             exercise.form,
             exercise.form.said(),
-            tuple((text, held(text, exercise.form).lines) for text, _ in exercise.form.bad),
+            tuple((text, _told(text, exercise.form)) for text, _ in exercise.form.bad),
         )
         for exercise in find_lesson(source.number).exercises
         if isinstance(exercise.form, Sentence)
     ]
+
+
+def _told(text: str, form: Sentence) -> tuple[str, ...]:
+    return tuple(capitalised(line) for line in held(text, form).lines)
 
 
 def projects_of(lessons: Path) -> list[Project]:

@@ -27,7 +27,7 @@ WIDTH, HEIGHT = 960.0, 540.0
 _MARGIN = 48.0
 _INNER = WIDTH - 2 * _MARGIN
 _TITLES = (42.0, 38.0, 35.0, 32.0)  # the largest that needs one line
-_TWO_LINES = 36.0
+_TWO_LINES = (36.0, 32.0)
 _TEXTS = (36.0, 32.0, 28.0, 24.0)  # the largest that fits; beside a picture the smallest
 _CORNER = 14.0
 _TOP, _FLOOR = 500.0, 54.0  # where the title begins, and what stands above the corner ends
@@ -108,9 +108,14 @@ def _does_not_fit(slide: Slide, why: str) -> CourseError:
 
 def _draw_title(figure: Figure, slide: Slide) -> float:
     """Write the title with the line under it; return where that line is."""
-    size = next((s for s in _TITLES if width_of(slide.title, s, "bold") <= _INNER), _TWO_LINES)
-    lines = balanced(slide.title, _INNER, size, "bold")
-    if len(lines) > 2:
+    sizes = [(size, 1) for size in _TITLES] + [(size, 2) for size in _TWO_LINES]
+    fitting = (
+        (size, lines)
+        for size, most in sizes
+        if len(lines := balanced(slide.title, _INNER, size, "bold")) <= most
+    )
+    size, lines = next(fitting, (0.0, []))
+    if not lines:
         raise _does_not_fit(slide, "its title needs more than two lines; use fewer or shorter words")
     low = _TOP
     for line in lines:

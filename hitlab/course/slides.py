@@ -116,7 +116,7 @@ def read_slides(source: Source, notebook: Path) -> tuple[list[Slide], list[str]]
     if len(slides) != SLIDES:
         faults.append(f"lesson {int(source.number)} has {len(slides)} slides; {SLIDES} are wanted")
     with_picture = sum("picture:" in cell.text for cell in source.cells if "slide" in cell.tags)
-    if with_picture < LEAST_PICTURES:
+    if slides and with_picture < LEAST_PICTURES:
         faults.append(
             f"lesson {int(source.number)}: {with_picture} of its slides show a picture; at least "
             f"{LEAST_PICTURES} do, with the last line '{_ABOVE}'"

@@ -119,7 +119,7 @@ def _per_try(rng: Rng) -> Drawn:
     one, other = _one_of(rng, ("Vela", "Orm"), ("Tessa", "Bram"), ("Ida", "Jory"))
     # Of 100 parcels handed over: on time. The first is the more punctual one of those handed over.
     handed, timely, more_handed, less_timely = _one_of(
-        rng, (50, 90, 75, 80), (40, 80, 80, 60), (60, 90, 90, 70)
+        rng, (50, 90, 75, 80), (40, 80, 80, 60), (60, 80, 90, 70)
     )
     first, second = handed * timely // 100, more_handed * less_timely // 100
     return Drawn(
