@@ -31,8 +31,9 @@ from hitlab.course.__main__ import main
 from hitlab.course.building import copies
 from hitlab.course.classes import COLUMNS
 from hitlab.course.course_plans import DAY, WEEKS, course_pages, day, weeks
-from hitlab.course.marking_guide import guide_html, projects_of, sentences_of
+from hitlab.course.marking_guide import guide_html, sentences_of
 from hitlab.course.plans import announced_minutes, plan_html, read_plan, write_plans
+from hitlab.course.projects import projects_of
 from hitlab.course.slide_pages import HEIGHT, WIDTH, deck, draw_slide
 from hitlab.course.slides import SLIDES, Part, Picture, Slide, read_slides, write_slides
 from hitlab.course.sources import CourseError, read_source, source_paths
@@ -462,43 +463,50 @@ def test_every_lesson_has_its_week_and_the_minutes_are_those_of_the_lessons():
     sources = [read_source(path) for path in LESSONS]
     planned = [number for week in WEEKS for number in week.lessons]
     assert len(WEEKS) == 12
+    # The reviews of a lesson ask what those before it in number taught.
     assert planned == sorted(set(planned))
     assert {source.number for source in sources} <= set(planned)
-    entries = weeks(sources)
+    projects = projects_of(NOTEBOOKS)
+    capstone = sum(one.minutes for one in projects if one.name == "capstone")
+    entries = weeks(sources, projects)
     core = sum(announced_minutes(source)[0] for source in sources)
-    assert sum(one.minutes for one in entries) == core + 2 * forms.MINUTES + 40
+    assert sum(one.minutes for one in entries) == core + 2 * forms.MINUTES + capstone
     assert sum(one.home_minutes for one in entries) == sum(announced_minutes(one)[1] for one in sources)
     for one in entries:
         assert 90 * (one.meetings - 1) < one.minutes <= 90 * one.meetings
     assert "test before" in entries[0].what[0]
+    assert entries[-1].what[0] == "capstone: ten claims" + (f" ({capstone} min)" if capstone else "")
     assert "test after" in entries[-1].what[-1]
-    assert "capstone" in entries[-1].what[0]
-    begun = [one.home for one in entries]
-    for project in ("project 1", "project 2"):
-        there = [number for number, home in enumerate(begun) if project in home]
+    needs = {"project 1": "13", "project 2": "05"}
+    for project, lesson in needs.items():
+        there = [number for number, one in enumerate(entries) if project in one.home]
         assert there == list(range(there[0], there[-1] + 1))
-        assert "handed in" in begun[there[-2]]
-    assert there[0] > next(n for n, week in enumerate(WEEKS) if "05" in week.lessons)
+        assert any("handed in" in entries[number].home for number in there)
+        assert "comes back with its marks" in entries[there[-1]].home
+        assert there[0] >= next(number for number, week in enumerate(WEEKS) if lesson in week.lessons)
 
 
 def test_the_day_follows_the_clock_and_ends_on_it():
     sources = [read_source(path) for path in LESSONS]
-    steps = day(sources)
+    projects = projects_of(NOTEBOOKS)
+    steps = day(sources, projects)
     clock = [int(hour) * 60 + int(minute) for hour, _, minute in (one.name.partition(":") for one in steps)]
     assert clock[0] == 9 * 60
     assert np.diff(clock).tolist() == [one.minutes for one in steps[:-1]]
     assert clock[-1] <= 17 * 60
     said = " ".join(one.what[0] for one in steps)
     for step in DAY:
-        if isinstance(step, str):
-            assert f"lesson {int(step[:2])}, " in said
+        if isinstance(step, tuple):
+            assert step[0] in said
+        else:
+            assert (step if step.startswith("capstone") else f"lesson {int(step[:2])}, ") in said
     whole = next(one for one in steps if one.what[0].startswith("lesson 3"))
     source = next(source for source in sources if source.number == "03")
     assert (whole.minutes, whole.what[0]) == (announced_minutes(source)[0], "lesson 3, check a claim")
     short = [one for one in steps if one.what[0].endswith(", cut short")]
     assert len(short) == 5
     assert {one.minutes for one in short} == {30}
-    pages = course_pages(sources)
+    pages = course_pages(sources, NOTEBOOKS)
     assert pages.keys() == {"twelve_weeks", "one_day"}
     assert all(f">{one.name}<" in pages["one_day"] for one in steps)
 
@@ -722,18 +730,34 @@ def test_how_projects_are_marked_is_taken_from_their_sources(course):
     folder = course / "source" / "projects"
     folder.mkdir()
     (folder / "project_1_spoiled_sheet.py").write_text(
-        "# %% [markdown]\n# # Project 1: a spoiled sheet\n#\n# Look.\n\n# %%\n1\n\n"
-        "# %% [markdown]\n# ## Rubric\n#\n# | criterion | 3 |\n# |---|---|\n# | blanks | both bounds |\n",
+        "# %% [markdown]\n# # Project 1: a spoiled sheet\n#\n# Look.\n#\n# Time: about 90 minutes.\n\n"
+        "# %% [markdown]\n# ## The rubric\n#\n# | | 3 |\n# |---|---|\n# | blanks | both bounds |\n\n"
+        '# %% [markdown] tags=["solution"]\n# ### The first, weak\n#\n# Marks: 2.\n\n'
+        "# %% [markdown]\n# ## The end\n#\n# Go home.\n",
         encoding="utf-8",
     )
-    (folder / "capstone.py").write_text("# %% [markdown]\n# # Capstone\n", encoding="utf-8")
-    assert [(one.title, len(one.marking)) for one in projects_of(course)] == [
-        ("Capstone", 0), ("Project 1: a spoiled sheet", 1)
-    ]  # fmt: skip
+    (folder / "capstone.py").write_text(
+        "# %% [markdown]\n# # Capstone: ten claims\n#\n# Time: about 75 minutes.\n", encoding="utf-8"
+    )
+    assert [(one.name, one.title, one.minutes, len(one.marking)) for one in projects_of(course)] == [
+        ("capstone", "Capstone: ten claims", 75, 0),
+        ("project_1_spoiled_sheet", "Project 1: a spoiled sheet", 90, 2),
+    ]
     page = guide_html([source], course)
-    assert "<td>both bounds</td>" in page
-    assert "<h3>Capstone</h3>" in page
+    for said in (
+        "<td>both bounds</td>",
+        "<h3>Capstone: ten claims</h3>",
+        "<h5>The first, weak</h5>",
+        "Marks: 2.",
+    ):
+        assert said in page
     assert "Look." not in page
+    assert "Go home." not in page
+    pages = course_pages([source], course)
+    assert "capstone: ten claims (75 min)" in pages["twelve_weeks"]
+    assert "Project 1: a spoiled sheet takes about 90 minutes." in pages["twelve_weeks"]
+    half = r'capstone: five of its claims</td>\s*<td class="number">38<'
+    assert re.search(half, pages["one_day"])
 
 
 # --- commands

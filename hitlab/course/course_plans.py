@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
+from pathlib import Path
 
 from hitlab.course import forms
 from hitlab.course.plans import announced_minutes
+from hitlab.course.projects import Project, projects_of
 from hitlab.course.sheets import page
 from hitlab.course.sources import Source
 
@@ -18,12 +20,6 @@ MEETING = 90
 
 SHORT = 30
 """Minutes of a lesson that is cut as its plan says under "What to cut"."""
-
-CLAIMS = 10
-"""Of the capstone."""
-
-A_CLAIM = 4
-"""Minutes for one of them."""
 
 _BEGINS = 9 * 60  # the day, in minutes from midnight
 
@@ -37,7 +33,7 @@ class Week:
     lessons
         Numbers, in their order.
     first, last
-        What comes before the lessons, and after them, with its minutes.
+        What comes before the lessons, and after them, with its minutes; the capstone has its own.
     home
         What is done at home beside the optional exercises of its lessons.
     """
@@ -45,29 +41,29 @@ class Week:
     lessons: tuple[str, ...]
     home: str = ""
     first: tuple[tuple[str, int], ...] = ()
-    last: tuple[tuple[str, int], ...] = ()
+    last: tuple[tuple[str, int] | str, ...] = ()
 
 
 _BEFORE = ("test before: half the class form A, half form B", forms.MINUTES)
 _AFTER = ("test after: each the other form", forms.MINUTES)
 
+_CAPSTONE = "capstone: ten claims"
+_HALF = "capstone: five of its claims"
+
 WEEKS: tuple[Week, ...] = (
     Week(("00", "01"), first=(_BEFORE,)),
     Week(("02",)),
-    Week(("03",), "project 1, from a spoiled sheet to a card: begins"),
-    Week(("04",), "project 1"),
-    Week(("05",), "project 1 is handed in"),
-    Week(("06",), "project 1 comes back with its marks"),
-    Week(("07", "08"), "project 2, a claim heard this week: minimum and bounds are written before looking"),
-    Week(("09",), "project 2"),
-    Week(("10", "11"), "project 2"),
-    Week(("12",), "project 2 is handed in"),
-    Week(("13",), "project 2 comes back with its marks"),
-    Week(
-        (), "the claims that went wrong, looked up again",
-        last=((f"capstone: {CLAIMS} claims", CLAIMS * A_CLAIM), _AFTER),
-    ),
-)  # fmt: skip
+    Week(("03",)),
+    Week(("04",)),
+    Week(("05",), "project 2, a claim heard this week: minimum and bounds are written before looking"),
+    Week(("06",), "project 2"),
+    Week(("07", "08"), "project 2 is handed in"),
+    Week(("09",), "project 2 comes back with its marks"),
+    Week(("10", "11")),
+    Week(("12",)),
+    Week(("13",), "project 1, from a spoiled sheet to a card"),
+    Week((), "project 1 is handed in, and comes back with its marks", last=(_CAPSTONE, _AFTER)),
+)
 """Every lesson once."""
 
 DAY: tuple[tuple[str, int] | str, ...] = (
@@ -82,11 +78,11 @@ DAY: tuple[tuple[str, int] | str, ...] = (
     "05 short",
     ("break", 15),
     "12 short",
-    (f"capstone: the first {CLAIMS // 2} claims", CLAIMS // 2 * A_CLAIM),
+    _HALF,
     _AFTER,
     ("project 2 is given out, to be done at home with a claim of one's own desk or club", 10),
 )
-"""What is done, with its minutes, or a lesson, whole or short."""
+"""What is done, with its minutes; or a lesson, whole or short; or half of the capstone."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -117,60 +113,76 @@ class Entry:
     home_minutes: int = 0
 
 
-def weeks(sources: Sequence[Source]) -> list[Entry]:
+def weeks(sources: Sequence[Source], projects: Sequence[Project]) -> list[Entry]:
     """Return the twelve weeks."""
-    known = {source.number: source for source in sources}
+    known, capstone = {source.number: source for source in sources}, _capstone(projects)
     entries = []
     for number, week in enumerate(WEEKS, 1):
         here = [known[lesson] for lesson in week.lessons if lesson in known]
         minutes = [announced_minutes(source) for source in here]
         told = [(_named(source), core) for source, (core, _) in zip(here, minutes, strict=True)]
-        steps = [*week.first, *told, *week.last]
+        last = [(one, capstone) if isinstance(one, str) else one for one in week.last]
+        steps = [*week.first, *told, *last]
         total = sum(each for _, each in steps)
-        what = tuple(f"{name} ({each} min)" for name, each in steps)
+        what = tuple(f"{name} ({each} min)" if each else name for name, each in steps)
         optional = sum(each for _, each in minutes)
         entries.append(Entry(str(number), what, total, math.ceil(total / MEETING), week.home, optional))
     return entries
 
 
-def day(sources: Sequence[Source]) -> list[Entry]:
+def day(sources: Sequence[Source], projects: Sequence[Project]) -> list[Entry]:
     """Return the day, from nine o'clock."""
     known = {source.number: source for source in sources}
-    return list(_day(known))
-
-
-def _day(known: dict[str, Source]) -> Iterator[Entry]:
-    now = _BEGINS
+    entries, now = [], _BEGINS
     for step in DAY:
-        if isinstance(step, str):
+        if isinstance(step, tuple):
+            name, minutes = step
+        elif step == _HALF:
+            name, minutes = step, math.ceil(_capstone(projects) / 2)
+        else:
             number, _, short = step.partition(" ")
             if number not in known:
                 continue
             name = _named(known[number]) + (", cut short" if short else "")
             minutes = SHORT if short else announced_minutes(known[number])[0]
-        else:
-            name, minutes = step
-        yield Entry(f"{now // 60}:{now % 60:02d}", (name,), minutes)
+        entries.append(Entry(_clock(now), (name,), minutes))
         now += minutes
-    yield Entry(f"{now // 60}:{now % 60:02d}", ("end",), 0)
+    return [*entries, Entry(_clock(now), ("end",), 0)]
+
+
+def _capstone(projects: Sequence[Project]) -> int:
+    return next((one.minutes for one in projects if one.name == "capstone"), 0)
+
+
+def _clock(minutes: int) -> str:
+    return f"{minutes // 60}:{minutes % 60:02d}"
 
 
 def _named(source: Source) -> str:
     return f"lesson {int(source.number)}, {source.title[:1].lower()}{source.title[1:]}"
 
 
-def course_pages(sources: Sequence[Source]) -> dict[str, str]:
+def course_pages(sources: Sequence[Source], lessons: Path) -> dict[str, str]:
     """Return both plans as HTML, by the names of their files.
 
     Parameters
     ----------
     sources
         Of all lessons.
+    lessons
+        The folder with the notebooks, among them the projects.
     """
-    of_weeks, of_day = weeks(sources), day(sources)
+    projects = projects_of(lessons)
+    of_weeks, of_day = weeks(sources, projects), day(sources, projects)
+    total = sum(one.minutes for one in of_weeks)
     return {
         "twelve_weeks": page(
-            "weeks", "The course in twelve weeks", weeks=of_weeks, total=sum(one.minutes for one in of_weeks)
+            "weeks",
+            "The course in twelve weeks",
+            weeks=of_weeks,
+            total=total,
+            meeting=MEETING,
+            projects=projects,
         ),
         "one_day": page("day", "The course in one day", steps=of_day, short=SHORT),
     }

@@ -2,25 +2,22 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
 from hitlab.course.classes import COLUMNS
+from hitlab.course.projects import projects_of
 from hitlab.course.questions import asked
 from hitlab.course.sheets import from_markdown, page
 from hitlab.course.sources import Source
 from hitlab.exercises.definitions import Sentence
 from hitlab.exercises.library import find_lesson
 from hitlab.exercises.sentences import held
-from hitlab.optional import load
 from hitlab.wording import capitalised
 
-__all__ = ["Guided", "Project", "guide_html", "projects_of", "sentences_of"]
-
-_RUBRIC = re.compile(r"#+ .*\b(?:rubric|marks?|marked|marking)\b", re.I)
+__all__ = ["Guided", "guide_html", "sentences_of"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,14 +43,6 @@ class Guided:
     told: tuple[tuple[str, tuple[str, ...]], ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Project:
-    """A project or the capstone: its title, and how it is marked, as Markdown."""
-
-    title: str
-    marking: tuple[str, ...]
-
-
 def sentences_of(source: Source) -> list[Guided]:
     """Return the exercises of a lesson that ask for a sentence."""
     return [
@@ -71,28 +60,6 @@ def sentences_of(source: Source) -> list[Guided]:
 
 def _told(text: str, form: Sentence) -> tuple[str, ...]:
     return tuple(capitalised(line) for line in held(text, form).lines)
-
-
-def projects_of(lessons: Path) -> list[Project]:
-    """Return the projects that say how they are marked: cells of prose whose heading speaks of marks.
-
-    Parameters
-    ----------
-    lessons
-        The folder with the notebooks; projects are percent sources in ``source/projects`` there.
-    """
-    jupytext = load("jupytext", "lesson builds", "lessons")
-    found = []
-    for path in sorted((lessons / "source" / "projects").glob("*.py")):
-        prose = [
-            cell.source
-            for cell in jupytext.reads(path.read_text(encoding="utf-8"), fmt="py:percent").cells
-            if cell.cell_type == "markdown"
-        ]
-        heads = (text.splitlines()[0][2:] for text in prose if text.startswith("# "))
-        title = next(heads, path.stem)
-        found.append(Project(title, tuple(text for text in prose if _RUBRIC.match(text))))
-    return found
 
 
 def guide_html(sources: Sequence[Source], lessons: Path) -> str:

@@ -259,7 +259,8 @@ def write_plans(numbers: tuple[str, ...], folder: Path, lessons: Path | None = N
     """
     from hitlab.course.course_plans import course_pages
 
-    sources = [read_source(path) for path in source_paths(numbers, lessons or lessons_folder())]
+    lessons = lessons or lessons_folder()
+    sources = [read_source(path) for path in source_paths(numbers, lessons)]
     read = [(source, *read_plan(source)) for source in sources]
     faults = [fault for _, _, wrong in read for fault in wrong]
     if faults:
@@ -268,7 +269,7 @@ def write_plans(numbers: tuple[str, ...], folder: Path, lessons: Path | None = N
         f"{source.name}_plan": plan_html(plan, source.name) for source, plan, _ in read if plan
     }
     if not numbers:
-        pages |= course_pages(sources)
+        pages |= course_pages(sources, lessons)
     make_folder(folder)
     for name, text in pages.items():
         yield write_file(folder / f"{name}.html", text.encode())
