@@ -24,7 +24,7 @@ from matplotlib.figure import Figure
 from matplotlib.image import imsave
 from pypdf import PdfReader
 
-from hitlab.course import course_plans, forms, teaching
+from hitlab.course import forms, teaching
 from hitlab.course import plans as plan_pages
 from hitlab.course import slides as slide_cells
 from hitlab.course.__main__ import main
@@ -362,9 +362,16 @@ def test_a_plan_is_read(course):
         (8, 30, "a draw by hand, and what it shows"),
         (30, 50, "votes and verdict again"),
     )
-    assert plan.board == "- n / (n + m)\n- 13 of 40"
+    assert plan.board == ("n / (n + m)", "13 of 40")
     assert plan.cut == "In 30 minutes: the claim, the draw, one sentence."
     assert (plan.core, plan.optional) == announced_minutes(_read(course)[0])
+
+
+def test_a_board_without_a_list_keeps_its_lines(course):
+    _put(course, _lesson_text().replace("# - n / (n + m)\n# - 13 of 40", "# n / (n + m)\n#\n# 13 of 40"))
+    plan = read_plan(_read(course)[0])[0]
+    assert plan.board == ("n / (n + m)", "13 of 40")
+    assert "<p>n / (n + m)</p>" in plan_html(plan, LESSON.stem)
 
 
 def test_votes_are_written_out_with_the_options_in_the_printed_order(course, monkeypatch):
@@ -896,4 +903,3 @@ def test_choices_alone_are_voted_on():
     """The ids of the fixture stay choices of lesson 2, so that its tests are about what they say."""
     ids = {one.id for one in find_lesson("02").exercises if isinstance(one.form, Choice)}
     assert {"02.how-large", "02.geniuses"} <= ids
-    assert course_plans.WEEKS[1].lessons == ("02",)

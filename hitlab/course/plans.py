@@ -81,7 +81,7 @@ class Plan:
     slots
         From minute, to minute, what.
     board
-        What to write or draw, as Markdown.
+        Lines to write or draw, as they are.
     votes
         Three.
     cut
@@ -93,7 +93,7 @@ class Plan:
     core: int
     optional: int
     slots: tuple[tuple[int, int, str], ...]
-    board: str
+    board: tuple[str, ...]
     votes: tuple[Vote, ...]
     cut: str
 
@@ -145,8 +145,9 @@ def read_plan(source: Source) -> tuple[Plan | None, list[str]]:
     )
     if len(slots) != len(_items(minutes)) or not slots or not _follow(slots):
         faults.append("its minutes are lines '- 0-8: ...', each beginning where the one before ends")
-    if len(_items(board)) > MOST_BOARD_LINES:
-        faults.append(f"{len(_items(board))} lines for the board; {MOST_BOARD_LINES} is the most")
+    on_board = _lines(board)
+    if not 0 < len(on_board) <= MOST_BOARD_LINES:
+        faults.append(f"{len(on_board)} lines for the board; {MOST_BOARD_LINES} is the most")
     words = len(text.split())
     if words > MOST_WORDS:
         faults.append(f"{words} words; {MOST_WORDS} is the most")
@@ -162,7 +163,7 @@ def read_plan(source: Source) -> tuple[Plan | None, list[str]]:
         faults.append(str(error))
     if faults:
         return None, [f"{where}: {fault}" for fault in faults]
-    plan = Plan(source.number, source.title, *announced_minutes(source), slots, board, tuple(put), cut)
+    plan = Plan(source.number, source.title, *announced_minutes(source), slots, on_board, tuple(put), cut)
     return plan, []
 
 
@@ -175,6 +176,13 @@ def _items(text: str) -> list[str]:
         elif line.strip():
             items.append(line.strip())
     return items
+
+
+def _lines(text: str) -> tuple[str, ...]:
+    """Return the lines of the board: the items of a list, or else the lines as they are."""
+    if text.startswith("- "):
+        return tuple(item.removeprefix("- ") for item in _items(text))
+    return tuple(line.strip() for line in text.splitlines() if line.strip())
 
 
 def _follow(slots: tuple[tuple[int, int, str], ...]) -> bool:

@@ -98,9 +98,8 @@ def _denominator(rng: Rng) -> Drawn:
         return f"{percent(hard / below)}: {hard} of {below}"
 
     return Drawn(
-        f"{who} saw {pitches} pitches and swung at {swings}. The bat touched {touched} of them, "
-        f"{in_play} were "
-        f"put in play, and {hard} of these were hit hard. How often does one of {they} swings end in a "
+        f"{who} saw {pitches} pitches and swung at {swings}. The bat touched {touched} of them, {in_play} "
+        f"were put in play, and {hard} of these were hit hard. How often does one of {they} swings end in a "
         "hard-hit ball?",
         per(swings),
         "The question is about swings, and a miss and a foul are swings too.",
@@ -123,9 +122,8 @@ def _per_try(rng: Rng) -> Drawn:
     )
     first, second = handed * timely // 100, more_handed * less_timely // 100
     return Drawn(
-        f"{one} and {other} deliver parcels; each sets out with 100. {one} finds {handed} people at "
-        f"home, and "
-        f"{timely} % of what is handed over comes on time. {other} hands over {more_handed}, and "
+        f"{one} and {other} deliver parcels; each sets out with 100. {one} finds {handed} people at home, "
+        f"and {timely} % of what is handed over comes on time. {other} hands over {more_handed}, and "
         f"{less_timely} % of that comes on time. Who brings more of the 100 on time?",
         f"{other}, {second} against {first}",
         f"Of the 100 that each set out with, {other} brings {more_handed} times {less_timely} % on time, "
@@ -157,8 +155,8 @@ def _small_sample(rng: Rng) -> Drawn:
     top = round(town + 0.7, 1)
     return Drawn(
         f"Of {many} cafés of a town with 12 reviews each, the ten that stand highest have {top} stars on "
-        f"average. "
-        f"All {many} have {town}. What should be expected of the next 200 reviews of these ten, on average?",
+        f"average. All {many} have {town}. What should be expected of the next 200 reviews of these ten, on "
+        "average?",
         f"between {town} and {top}",
         "The ten are good and were lucky; what is good stays, and the luck of twelve reviews does not.",
         (
@@ -175,13 +173,11 @@ def _interval(rng: Rng) -> Drawn:
     missing = centres * (100 - level) // 100
     return Drawn(
         f"Each of {centres} call centres counts, in calls of its own, how many callers hang up, and gives a "
-        f"{level} % interval for its true share. Some have many calls, some few; all calculate rightly. "
-        f"How many "
-        "of the intervals do not hold their true share?",
+        f"{level} % interval for its true share. Some have many calls, some few; all calculate rightly. How "
+        "many of the intervals do not hold their true share?",
         f"about {missing}, with many calls as with few",
         f"A {level} % interval misses in {100 - level} of 100 uses; with few calls it is longer, so that "
-        f"this "
-        "stays so.",
+        "this stays so.",
         (
             Wrongly("none, if all calculate rightly", "an interval holds the truth, or it was made wrongly"),
             Wrongly(
@@ -224,12 +220,11 @@ def _leaders_excess(rng: Rng) -> Drawn:
     best = round(leaders_record(hitters, swings, chance), 2)
     return Drawn(
         f"Suppose that all {hitters} hitters of a league are equally good: {rate_text(chance)} hard-hit "
-        f"balls per "
-        f"swing, in the long run. Each swings {swings} times. What is to be expected of the highest record?",
+        f"balls per swing, in the long run. Each swings {swings} times. What is to be expected of the "
+        "highest record?",
         f"about {rate_text(best)}: somebody is lucky",
         f"With {hitters} tries at luck somebody gets far above {rate_text(chance)}; whoever leads a list "
-        f"stands "
-        "too high on it.",
+        "stands too high on it.",
         (
             Wrongly(f"about {rate_text(chance)}: all are equal", "equal hitters have equal records"),
             Wrongly(
@@ -251,10 +246,8 @@ def _searching(rng: Rng) -> Drawn:
     what = _one_of(rng, "on Tuesdays", "in the fourth inning", "on the road in June")
     return Drawn(
         f"An analyst looks at {looks} situations of one hitter and reports one: {what} she hits so well "
-        f"that luck "
-        f"alone does as much once in {_SURPRISE} times. Suppose that no situation matters to her at all. "
-        f"How many "
-        f"of the {looks} were likely to look that good?",
+        f"that luck alone does as much once in {_SURPRISE} times. Suppose that no situation matters to her "
+        f"at all. How many of the {looks} were likely to look that good?",
         f"about {found}",
         f"One in {_SURPRISE} of {looks} is {found}; what was searched for has to be held against the search.",
         (
@@ -276,15 +269,13 @@ def _like_with_like(rng: Rng) -> Drawn:
     total = few * mild // 100 + many * severe // 100
     other_total = many * other_mild // 100 + few * other_severe // 100
     return Drawn(
-        f"Clinic {one} treats {few} mild cases, of which {few * mild // 100} heal, and {many} severe "
-        f"ones, of "
-        f"which {many * severe // 100} heal. Clinic {other} treats {many} mild cases, of which "
-        f"{many * other_mild // 100} heal, and {few} severe ones, of which {few * other_severe // 100} heal. "
-        "Which one should somebody choose?",
+        f"Clinic {one} treats {few} mild cases, of which {few * mild // 100} heal, and {many} severe ones, "
+        f"of which {many * severe // 100} heal. Clinic {other} treats {many} mild cases, of which "
+        f"{many * other_mild // 100} heal, and {few} severe ones, of which {few * other_severe // 100} "
+        "heal. Which one should somebody choose?",
         f"{one}: {mild} and {severe} of 100 against {other_mild} and {other_severe}",
-        f"Among mild cases and among severe ones {one} heals more; in total it looks worse because it "
-        f"gets the "
-        "severe ones.",
+        f"Among mild cases and among severe ones {one} heals more; in total it looks worse because it gets "
+        "the severe ones.",
         (
             Wrongly(
                 f"{other}: {other_total} healed of 400 against {total}",
@@ -311,11 +302,9 @@ def _launch_angle(rng: Rng) -> Drawn:
     rising = int(_one_of(rng, 12, 13, 14))
     one, other = _one_of(rng, ("Vela", "Tessa"), ("Ida", "Mona"), ("Orm", "Bram"))
     return Drawn(
-        f"{one} swings level: the bat does not rise at all. The axis of the bat passes {under} inches "
-        f"under the "
-        f"middle of the ball. {other} swings up by {rising} degrees, and the bat's axis meets the ball's "
-        f"middle. "
-        "Pitch and bat speed are the same. Whose ball leaves at the steeper upward angle?",
+        f"{one} swings level: the bat does not rise at all. The axis of the bat passes {under} inches under "
+        f"the middle of the ball. {other} swings up by {rising} degrees, and the bat's axis meets the "
+        "ball's middle. Pitch and bat speed are the same. Whose ball leaves at the steeper upward angle?",
         f"that of {one}, as it was struck farther below its middle",
         "Where the ball is struck turns its way more than the few degrees by which swings differ.",
         (
@@ -338,13 +327,11 @@ def _forecast(rng: Rng) -> Drawn:
     right = calls * sure // 100
     who = _one_of(rng, "A referee", "A line judge", "A jury member")
     return Drawn(
-        f"{who} says {calls} times, before the film is shown: I am {sure} % sure of this call. {right} "
-        f"of the "
-        f"{calls} calls were right. What do they say about the {sure} %?",
+        f"{who} says {calls} times, before the film is shown: I am {sure} % sure of this call. {right} of "
+        f"the {calls} calls were right. What do they say about the {sure} %?",
         "they fit what came true",
-        f"{sure} of 100 such calls have to be right, and {right} of {calls} are; that some are wrong was "
-        f"part of "
-        "what was said.",
+        f"{sure} of 100 such calls should come out right, and {right} of {calls} are; that some are wrong "
+        "was part of what was said.",
         (
             Wrongly(
                 f"they were too many: {calls - right} were wrong", "whoever says a high chance must be right"
@@ -367,14 +354,14 @@ def _blank(rng: Rng) -> Drawn:
     alike = hard * in_play // judged
     return Drawn(
         f"A chart has {in_play} balls in play. In the column for hard-hit balls {hard} have a yes, "
-        f"{judged - hard} a no, and {blank} are blank. What is certain of how many of the {in_play} were "
-        f"hit hard?",
-        f"{hard} to {hard + blank} were",
+        f"{judged - hard} a no, and {blank} are blank. How many of the {in_play} were hit hard, as far as "
+        "that is certain?",
+        f"between {hard} and {hard + blank}",
         f"A blank says that nobody judged it: none of the {blank} may have been hard, or all.",
         (
-            Wrongly(f"{hard} were", "a blank means no"),
-            Wrongly(f"{alike} were", "what was not written down is like what was"),
-            Wrongly(f"0 to {in_play} were", "a chart with blanks tells nothing"),
+            Wrongly(f"{hard}", "a blank means no"),
+            Wrongly(f"{alike}", "what was not written down is like what was"),
+            Wrongly(f"between 0 and {in_play}", "a chart with blanks tells nothing"),
         ),
         {"in_play": in_play, "judged": judged, "hard": hard, "blank": blank, "alike": alike},
     )
@@ -386,11 +373,9 @@ def _two_rates(rng: Rng) -> Drawn:
     seen = _one_of(rng, 0.2, 0.3)
     one, other = _one_of(rng, ("reading", "arithmetic"), ("spelling", "geography"), ("grammar", "geometry"))
     return Drawn(
-        f"{pupils} pupils take an exam of {short} questions in {one} and one of {short} in {other}. The "
-        f"two marks "
-        f"correlate by {seen}. Now each exam gets {10 * short} questions as good as those. What should "
-        f"be expected "
-        "of the correlation?",
+        f"{pupils} pupils take an exam of {short} questions in {one} and one of {short} in {other}. The two "
+        f"marks correlate by {seen}. Now each exam gets {10 * short} questions as good as those. What "
+        "should be expected of the correlation?",
         f"it is higher than {seen}",
         "With few questions luck blurs each mark, and hides a part of what goes together.",
         (
@@ -415,10 +400,9 @@ def _situation(rng: Rng) -> Drawn:
     weak = strong - 5
     return Drawn(
         f"Last inning, tie game, runner on third, one out: one run wins. Over the season {one} is worth "
-        f"{strong} runs per 100 turns at bat more than the average, {other} {weak}. In a spot like this "
-        f"one the "
-        f"runner scores in {brings} of 100 turns of {one}, and in {more} of 100 of {other}. Both records are "
-        "long. Who should bat?",
+        f"{strong} runs per 100 turns at bat more than the average, {other} {weak}. In a spot like this one "
+        f"the runner scores in {brings} of 100 turns of {one}, and in {more} of 100 of {other}. Both "
+        "records are long. Who should bat?",
         f"{other}: {more} against {brings}",
         "One run is asked for, and more are worth nothing; the chance of that run decides.",
         (
