@@ -32,7 +32,8 @@ from hitlab.course.building import copies
 from hitlab.course.classes import COLUMNS
 from hitlab.course.course_plans import DAY, WEEKS, course_pages, day, weeks
 from hitlab.course.marking_guide import guide_html, sentences_of
-from hitlab.course.plans import announced_minutes, plan_html, read_plan, write_plans
+from hitlab.course.minutes import minutes_of
+from hitlab.course.plans import plan_html, read_plan, write_plans
 from hitlab.course.projects import projects_of
 from hitlab.course.slide_pages import HEIGHT, WIDTH, deck, draw_slide
 from hitlab.course.slides import SLIDES, Part, Picture, Slide, read_slides, write_slides
@@ -364,7 +365,7 @@ def test_a_plan_is_read(course):
     )
     assert plan.board == ("n / (n + m)", "13 of 40")
     assert plan.cut == "In 30 minutes: the claim, the draw, one sentence."
-    assert (plan.core, plan.optional) == announced_minutes(_read(course)[0])
+    assert (plan.core, plan.optional, plan.sittings) == minutes_of(_read(course)[0]).rounded
 
 
 def test_a_board_without_a_list_keeps_its_lines(course):
@@ -476,9 +477,9 @@ def test_every_lesson_has_its_week_and_the_minutes_are_those_of_the_lessons():
     projects = projects_of(NOTEBOOKS)
     capstone = sum(one.minutes for one in projects if one.name == "capstone")
     entries = weeks(sources, projects)
-    core = sum(announced_minutes(source)[0] for source in sources)
+    core = sum(minutes_of(source).rounded[0] for source in sources)
     assert sum(one.minutes for one in entries) == core + 2 * forms.MINUTES + capstone
-    assert sum(one.home_minutes for one in entries) == sum(announced_minutes(one)[1] for one in sources)
+    assert sum(one.home_minutes for one in entries) == sum(minutes_of(one).rounded[1] for one in sources)
     for one in entries:
         assert 90 * (one.meetings - 1) < one.minutes <= 90 * one.meetings
     assert "test before" in entries[0].what[0]
@@ -509,7 +510,7 @@ def test_the_day_follows_the_clock_and_ends_on_it():
             assert (step if step.startswith("capstone") else f"lesson {int(step[:2])}, ") in said
     whole = next(one for one in steps if one.what[0].startswith("lesson 3"))
     source = next(source for source in sources if source.number == "03")
-    assert (whole.minutes, whole.what[0]) == (announced_minutes(source)[0], "lesson 3, check a claim")
+    assert (whole.minutes, whole.what[0]) == (minutes_of(source).rounded[0], "lesson 3, check a claim")
     short = [one for one in steps if one.what[0].endswith(", cut short")]
     assert len(short) == 5
     assert {one.minutes for one in short} == {30}

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from hitlab.course import forms
-from hitlab.course.plans import announced_minutes
+from hitlab.course.minutes import minutes_of
 from hitlab.course.projects import Project, projects_of
 from hitlab.course.sheets import page
 from hitlab.course.sources import Source
@@ -119,13 +119,13 @@ def weeks(sources: Sequence[Source], projects: Sequence[Project]) -> list[Entry]
     entries = []
     for number, week in enumerate(WEEKS, 1):
         here = [known[lesson] for lesson in week.lessons if lesson in known]
-        minutes = [announced_minutes(source) for source in here]
-        told = [(_named(source), core) for source, (core, _) in zip(here, minutes, strict=True)]
+        minutes = [minutes_of(source).rounded for source in here]
+        told = [(_named(source), core) for source, (core, _, _) in zip(here, minutes, strict=True)]
         last = [(one, capstone) if isinstance(one, str) else one for one in week.last]
         steps = [*week.first, *told, *last]
         total = sum(each for _, each in steps)
         what = tuple(f"{name} ({each} min)" if each else name for name, each in steps)
-        optional = sum(each for _, each in minutes)
+        optional = sum(each for _, each, _ in minutes)
         entries.append(Entry(str(number), what, total, math.ceil(total / MEETING), week.home, optional))
     return entries
 
@@ -144,7 +144,7 @@ def day(sources: Sequence[Source], projects: Sequence[Project]) -> list[Entry]:
             if number not in known:
                 continue
             name = _named(known[number]) + (", cut short" if short else "")
-            minutes = SHORT if short else announced_minutes(known[number])[0]
+            minutes = SHORT if short else minutes_of(known[number]).rounded[0]
         entries.append(Entry(_clock(now), (name,), minutes))
         now += minutes
     return [*entries, Entry(_clock(now), ("end",), 0)]

@@ -13,6 +13,7 @@ from typing import Any
 
 import numpy as np
 
+from hitlab.course.minutes import minutes_of
 from hitlab.course.questions import asked
 from hitlab.course.sheets import from_markdown, page
 from hitlab.course.sources import CourseError, Source, lessons_folder, read_source, source_paths
@@ -22,7 +23,7 @@ from hitlab.exercises.library import find_lesson
 from hitlab.wording import capitalised
 from hitlab.writing import make_folder, write_file
 
-__all__ = ["HEADINGS", "Plan", "Vote", "announced_minutes", "plan_html", "read_plan", "write_plans"]
+__all__ = ["HEADINGS", "Plan", "Vote", "plan_html", "read_plan", "write_plans"]
 
 HEADINGS = ("Minutes", "On the board", "Votes", "What to cut")
 """Of the cell tagged ``plan``, in this order."""
@@ -33,7 +34,6 @@ MOST_WORDS = 300
 
 _HEADING = re.compile(r"^### (.+)$", re.M)
 _SLOT = re.compile(r"- (\d+)-(\d+): (\S.*)")
-_ANNOUNCED = re.compile(r"Core: about (\d+) minutes\. Optional: about (\d+) minutes\.")
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,8 +76,8 @@ class Plan:
     ----------
     number, title
         Of the lesson.
-    core, optional
-        The minutes that a learner alone needs, as the lesson announces them.
+    core, optional, sittings
+        The minutes that a learner alone needs, and those of the core's one or two sittings.
     slots
         From minute, to minute, what.
     board
@@ -92,27 +92,11 @@ class Plan:
     title: str
     core: int
     optional: int
+    sittings: tuple[int, ...]
     slots: tuple[tuple[int, int, str], ...]
     board: tuple[str, ...]
     votes: tuple[Vote, ...]
     cut: str
-
-
-def announced_minutes(source: Source) -> tuple[int, int]:
-    """Return the minutes that a lesson announces: core, optional.
-
-    Raises
-    ------
-    CourseError
-        Where it announces none.
-    """
-    for cell in source.cells:
-        found = _ANNOUNCED.search(cell.text)
-        if cell.kind == "markdown" and found:
-            return int(found[1]), int(found[2])
-    raise CourseError(
-        f"{source.path.name}: it does not say 'Core: about N minutes. Optional: about N minutes.'"
-    )
 
 
 def read_plan(source: Source) -> tuple[Plan | None, list[str]]:
@@ -163,7 +147,7 @@ def read_plan(source: Source) -> tuple[Plan | None, list[str]]:
         faults.append(str(error))
     if faults:
         return None, [f"{where}: {fault}" for fault in faults]
-    plan = Plan(source.number, source.title, *announced_minutes(source), slots, on_board, tuple(put), cut)
+    plan = Plan(source.number, source.title, *minutes_of(source).rounded, slots, on_board, tuple(put), cut)
     return plan, []
 
 
