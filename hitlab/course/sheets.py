@@ -63,7 +63,12 @@ def _templates() -> Any:
         return value if safe else _kept_together(value)
 
     return jinja2.Environment(
-        loader=jinja2.PackageLoader("hitlab.course", "templates/teacher"),
+        loader=jinja2.ChoiceLoader(
+            [
+                jinja2.PackageLoader("hitlab.course", "templates/teacher"),
+                jinja2.PackageLoader("hitlab.pages", "templates"),
+            ]
+        ),
         autoescape=True,
         finalize=told,
         undefined=jinja2.StrictUndefined,
