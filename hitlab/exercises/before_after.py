@@ -126,8 +126,8 @@ def _per_try(rng: Rng) -> Drawn:
         f"and {timely} % of what is handed over comes on time. {other} hands over {more_handed}, and "
         f"{less_timely} % of that comes on time. Who brings more of the 100 on time?",
         f"{other}, {second} against {first}",
-        f"Of the 100 that each set out with, {other} brings {more_handed} times {less_timely} % on time, "
-        f"{one} {handed} times {timely} %.",
+        f"Of the 100 that each set out with, {other} brings {less_timely} % of {more_handed} on time, "
+        f"{one} {timely} % of {handed}.",
         (
             Wrongly(
                 f"{one}, {timely} against {less_timely}",
