@@ -481,7 +481,8 @@ def test_every_lesson_has_its_week_and_the_minutes_are_those_of_the_lessons():
     assert sum(one.minutes for one in entries) == core + 2 * forms.MINUTES + capstone
     assert sum(one.home_minutes for one in entries) == sum(minutes_of(one).rounded[1] for one in sources)
     for one in entries:
-        assert 90 * (one.meetings - 1) < one.minutes <= 90 * one.meetings
+        assert 100 * (one.meetings - 1) < one.minutes <= 100 * one.meetings
+        assert one.meetings <= 2
     assert "test before" in entries[0].what[0]
     assert entries[-1].what[0] == "capstone: ten claims" + (f" ({capstone} min)" if capstone else "")
     assert "test after" in entries[-1].what[-1]
@@ -763,7 +764,7 @@ def test_how_projects_are_marked_is_taken_from_their_sources(course):
     assert "Go home." not in page
     pages = course_pages([source], course)
     assert "capstone: ten claims (75 min)" in pages["twelve_weeks"]
-    assert "Project 1: a spoiled sheet takes about 90 minutes." in pages["twelve_weeks"]
+    assert "Project 1: a spoiled sheet: about 90 minutes." in pages["twelve_weeks"]
     half = r'capstone: five of its claims</td>\s*<td class="number">38<'
     assert re.search(half, pages["one_day"])
 

@@ -15,7 +15,7 @@ from hitlab.course.sources import Source
 
 __all__ = ["DAY", "WEEKS", "Entry", "Week", "course_pages", "day", "weeks"]
 
-MEETING = 90
+MEETING = 100
 """Minutes of a meeting; a week that needs more has a second one."""
 
 SHORT = 30
@@ -98,7 +98,7 @@ class Entry:
     minutes
         How long that takes.
     meetings
-        How many of at most 90 minutes; 0 for a time of day.
+        How many of at most ``MEETING`` minutes; 0 for a time of day.
     home
         What is done at home.
     home_minutes
