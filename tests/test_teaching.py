@@ -53,8 +53,6 @@ NOTEBOOKS = ROOT / "notebooks"
 LESSONS = source_paths()
 LESSON = NOTEBOOKS / "source" / "02_weigh_small_samples.py"
 
-WITHOUT = {"01", "06"}
-"""Lessons whose slides or plan have a fault; one that is mended leaves the list."""
 
 SLIDE = '# %% [markdown] tags=["slide"]\n# # {title}\n#\n# {text}\n'
 PLAN = """# %% [markdown] tags=["plan"]
@@ -343,9 +341,6 @@ def test_the_slides_and_the_plan_of_a_lesson_are_whole(path):
     source = read_source(path)
     slides, faults = read_slides(source, NOTEBOOKS / "solutions" / f"{path.stem}.ipynb")
     plan, wrong = read_plan(source)
-    if source.number in WITHOUT:
-        assert faults + wrong != [], f"lesson {source.number} has slides and a plan: it leaves WITHOUT"
-        return
     assert faults + wrong == []
     assert plan is not None
     for slide in slides:
@@ -860,8 +855,7 @@ def teacher(tmp_path_factory):
     package("nbconvert")
     list(write_teacher(folder / "out", folder))
     for path in LESSONS:
-        if path.stem[:2] not in WITHOUT:
-            list(write_plans((path.stem[:2],), folder / "out" / "plans"))
+        list(write_plans((path.stem[:2],), folder / "out" / "plans"))
     shutil.rmtree(folder / "out" / "handouts")  # tests/test_lab.py has those
     return folder / "out"
 

@@ -266,6 +266,8 @@ assert hana["per_swings"] < nadia["per_swings"]
 #
 # (in play per swing) × (hard per ball in play). The list per ball in play shows the second factor and forgets the
 # first.
+#
+# picture: above
 
 # %% [markdown]
 # Of Hana's balls in play more are hard, but she puts fewer of her swings in play. Multiplied, Nadia Izezno is ahead.

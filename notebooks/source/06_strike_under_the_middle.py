@@ -158,7 +158,7 @@ assert np.abs(hits.offset_in - under).max() < 0.2
 # The same as a curve. It goes by the second column, the offset at touch, and so its steps are a little shorter:
 
 # %% [markdown] tags=["slide"]
-# # A quarter of an inch: five to six degrees
+# # A quarter inch: five to six degrees
 #
 # - half an inch over the middle: along the ground
 # - a quarter under: a liner
@@ -174,7 +174,7 @@ assert round(float(liners.max() - liners.min()), 1) == 0.6
 assert hits.outcome[[0, 3, 6]].tolist() == [2, 3, 4]
 
 # %% [markdown] tags=["slide"]
-# # All liners fit into six tenths of an inch
+# # Liners fit into six tenths of an inch
 #
 # Lower on the ball, higher off the bat. Outside the narrow band: grounders and flies.
 #
