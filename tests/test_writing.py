@@ -541,7 +541,7 @@ def test_lessons_and_handouts_are_written_whole(tmp_path, monkeypatch):
     (tmp_path / "out").mkdir()
     (tmp_path / "out" / "lesson.html").write_text("old")
     monkeypatch.setattr(handouts, "source_paths", lambda numbers: [tmp_path / "lesson.py"])
-    monkeypatch.setattr(handouts, "handout", lambda notebook: "<html>new</html>")
+    monkeypatch.setattr(handouts, "handout", lambda notebook, *_: "<html>new</html>")
     with pytest.raises(HitlabError, match="No space left"):
         list(handouts.write_handouts((), tmp_path / "out"))
     assert lesson.read_text() == (tmp_path / "out" / "lesson.html").read_text() == "old"

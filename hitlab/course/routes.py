@@ -31,7 +31,7 @@ ROUTES = (
         "The broadcaster",
         "wants one sentence that is safe to say before the next pitch",
         (
-            ("00", "the words that the others use: mean, spread, range, and how much of a spread is luck"),
+            ("00", "the words of all the others: mean, spread, range, and how much of it is luck"),
             ("01", "nearly every wrong sentence divides by the wrong thing"),
             ("03", "a claim, its verdict, and the sentence for air"),
             ("05", '"leads the list" and "is the best" are two sentences'),
@@ -43,7 +43,7 @@ ROUTES = (
         "The coach",
         "wants to know what to chart, what to believe of it, and what to work on",
         (
-            ("00", "the words that the others use: mean, spread, range, and how much of a spread is luck"),
+            ("00", "the words of all the others: mean, spread, range, and how much of it is luck"),
             ("01", "which pitches are swings, and which number answers the question asked"),
             ("13", "a team without a radar: what a tick is worth, and how far two charters agree"),
             ("02", "how much of a hot week to believe"),
