@@ -14,6 +14,7 @@ from hitlab.cli.options import A_FILE, LOOK_AT
 from hitlab.course.building import START, Copy, build, difference, differences, run_copy
 from hitlab.course.classes import gather
 from hitlab.course.frame import frame_faults
+from hitlab.course.glossary import write_glossary
 from hitlab.course.handouts import write_handouts
 from hitlab.course.minutes import LONGEST_SITTING, minutes_of, write_minutes, write_table
 from hitlab.course.reference import build_reference
@@ -98,6 +99,15 @@ def handouts_command(numbers: tuple[str, ...], folder: Path, solutions: bool) ->
     """Turn notebooks into handouts."""
     for path in write_handouts(numbers, folder, solutions=solutions):
         click.echo(f"{path}")
+
+
+@main.command("glossary", help="Write the glossary: every term of the lessons, one HTML file.")
+@click.option(
+    "--to", "folder", type=click.Path(path_type=Path), help="Where to; beside the lessons if not given."
+)
+def glossary_command(folder: Path | None) -> None:
+    """Write the page and say where."""
+    click.echo(f"{write_glossary(folder)}")
 
 
 @main.command("export")

@@ -121,10 +121,12 @@ def squares(numbers: np.ndarray) -> Axes:
     return look.finish(
         ax,
         own,
-        "Five hitters, and how far each is from the mean",
-        f"The line is the mean, {middle:g}. Over each stick its square, with the area in figures.",
-        alt=f"The numbers {told} above and below their mean {middle:g}; squares over the distances, whose "
-        f"mean area is {typical**2:g}, side {typical:g}",
+        "Five hitters, and how far each is from the level line",
+        f"The line shares all out evenly: {middle:g} each. On each stick its square, with the area in "
+        f"figures.",
+        alt=f"The numbers {told} above and below the level line {middle:g}; squares over the distances, "
+        f"whose "
+        f"average area is {typical**2:g}, side {typical:g}",
     )
 
 
@@ -461,7 +463,7 @@ EXERCISES = (
             f"{_within_one():.0f} of {rates().size}, {percent(_within_one() / rates().size)}. In most lists "
             "about two in three lie within one standard deviation of the mean."
         ),
-        "about two in three: that is so of most lists without far outliers, whatever they are of.",
+        "about two in three: that is so of most lists without a few that lie far off, whatever they are of.",
         minutes=2,
     ),
     Exercise(
@@ -533,7 +535,7 @@ EXERCISES = (
                 "a": "2, the hitters, as a mean is over people",
                 "b": "50, the swings that each has on average",
                 "c": "100, the swings of both taken together",
-                "d": "90, the swings of the larger sample",
+                "d": "90, the swings of the one with more",
             },
         ),
         (

@@ -292,7 +292,7 @@ EXERCISES = (
             ),
             Wrong(
                 lambda: _rate(THE_OTHER, "contact"),
-                "that is per contact: her whiffs are missing below the line.",
+                "that is per ball that she touched: her whiffs are missing below the line.",
             ),
             Wrong(
                 lambda: _rate(THE_OTHER, "pitches"),
@@ -424,7 +424,7 @@ EXERCISES = (
         (
             Wrong(
                 lambda: _in_play_per_swing(THE_HITTER) * _rate(THE_OTHER, "in_play"),
-                "the other way round: that is Nadia's hard balls with Hana's contact.",
+                "the other way round: that is Nadia's hard balls with Hana's share in play.",
             ),
             Wrong(lambda: _rate(THE_HITTER, "swings"), "that is Hana as she is. Swap the first factor."),
             Wrong(lambda: _rate(THE_OTHER, "swings"), "that is Nadia as she is. Keep Hana's second factor."),
@@ -614,7 +614,7 @@ def _again_one_lucky_ball(rng: np.random.Generator) -> tuple[str, Exercise]:
             ),
             ("How many attempts were there?", f"One hard ball, {swings} swings."),
             f"1 of {swings} is {rate_text(1 / swings)}.",
-            "one lucky contact reads 100 % where attempts are left out.",
+            "one lucky hit reads 100 % where attempts are left out.",
             minutes=1,
         ),
     )
@@ -634,7 +634,7 @@ def _again_out_of_what(rng: np.random.Generator) -> tuple[str, Exercise]:
     letter = next(key for key, below in options.items() if below == right)
     why = {
         "swings": "that counts attempts; does the question ask about attempts?",
-        "balls in play": "that leaves out every attempt that met no fair ball; does the question?",
+        "balls in play": "that leaves out every attempt that missed or went foul; does the question?",
         "pitches": "that counts what he let go as well; does the question?",
         "plate appearances": "that counts his turns; does the question ask about turns?",
     }

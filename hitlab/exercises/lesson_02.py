@@ -361,7 +361,7 @@ EXERCISES = (
         ),
         "Rates from few swings scatter widely, so they fill the top and the bottom of every list. "
         "The mistake is old; Howard Wainer (American Scientist, 2007) collected costly cases of it.",
-        "a list without a minimum is a list of the smallest samples, at both of its ends.",
+        "a list on which few swings are enough is a list of the smallest samples, at both of its ends.",
         minutes=4,
     ),
     Exercise(

@@ -300,7 +300,7 @@ EXERCISES = (
         (
             Wrong("a", "she sees several pitches each time she steps up. The sentence counts the times."),
             Wrong("b", "she may swing three times in one turn, or not at all. The sentence counts turns."),
-            Wrong("c", "that leaves out every turn that ends with a strikeout or a walk."),
+            Wrong("c", "that leaves out every turn that ends without a ball in play."),
         ),
         (
             "What follows 'whenever' in the sentence?",
@@ -642,7 +642,7 @@ def _again_first(rng: np.random.Generator) -> tuple[str, Exercise]:
     who, what = (
         ("One of 60 drivers", "delivers in time"),
         ("One of 40 referees", "is confirmed by the replay"),
-        ("One of 90 hitters", "makes contact"),
+        ("One of 90 hitters", "meets the ball"),
         ("One of 50 clinics", "heals the break in six weeks"),
     )[int(rng.integers(4))]
     right = ("a", "b", "c")[int(rng.integers(3))]

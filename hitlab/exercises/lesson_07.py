@@ -348,7 +348,7 @@ EXERCISES = (
             "Subtract the carry at sea level, Conditions() without anything.",
         ),
         lambda: (
-            f"The density is {_up_high():.3f} kg/m3; the ball carries "
+            f"The air density is {_up_high():.3f} kg/m3; the ball carries "
             f"{carry(100, 28, density_kg_m3=_up_high()):.0f} ft against {carry(100, 28):.0f}."
         ),
         "a good twenty feet: the same swing, another park. Compare hitters only after the air is taken out.",

@@ -12,7 +12,7 @@ from hitlab.lessons.merging import UnmergeableError, is_marked, marked, merged
 from hitlab.showing import shown
 from hitlab.writing import AnyPath, check_outputs, make_folder, write_file
 
-__all__ = ["FIRST", "LaidOut", "lay_out", "lessons_carried"]
+__all__ = ["FIRST", "GLOSSARY", "LaidOut", "lay_out", "lessons_carried"]
 
 _LESSON = "[0-9][0-9]_*.ipynb"
 _PROJECTS = ("project_[0-9]_*.ipynb", "capstone.ipynb")
@@ -20,6 +20,9 @@ _BESIDE = "_new"
 _SOLUTIONS = "solutions/"
 FIRST = "start_here.ipynb"
 """The notebook to begin with: ways through the lessons. It is no lesson itself."""
+GLOSSARY = "glossary.html"
+"""The page with the words of all lessons, beside them."""
+_OF_A_GLOSSARY = b'<meta name="generator" content="hitlab glossary">'
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,7 +77,7 @@ def lessons_carried() -> dict[str, Path]:
         if found:
             projects = [path for one in _PROJECTS for path in sorted(folder.glob(one))]
             marked = [path for one in _PROJECTS for path in sorted((folder / "solutions").glob(one))]
-            found = [*folder.glob(FIRST), *found, *projects, *marked]
+            found = [*folder.glob(FIRST), *folder.glob(GLOSSARY), *found, *projects, *marked]
             return {path.relative_to(folder).as_posix(): path for path in found}
     raise ReadingError(f"the lessons are not in {package / 'notebooks'}; install the package again")
 
@@ -163,6 +166,9 @@ def _content(path: Path) -> bytes | None:
 
 def _look_at(name: str, lesson: bytes, out: LaidOut, to_write: dict[str, bytes]) -> None:
     """Note what has to be written for one lesson; where its copy cannot be merged, for the one beside it."""
+    if name == GLOSSARY:
+        _look_at_glossary(lesson, out, to_write)
+        return
     try:
         _merge(name, lesson, out, to_write)
     except UnmergeableError as error:
@@ -175,6 +181,28 @@ def _look_at(name: str, lesson: bytes, out: LaidOut, to_write: dict[str, bytes])
                 f"first, {error}; of the second, {again}. Move one of them to another folder"
             ) from again
         out.beside[name] = (str(error), beside)
+
+
+def _look_at_glossary(page: bytes, out: LaidOut, to_write: dict[str, bytes]) -> None:
+    """Note whether the page has to be written; nobody works in it, so there is nothing to merge."""
+    try:
+        there = _content(out.folder / GLOSSARY)
+    except UnmergeableError as error:
+        raise ReadingError(
+            f"{GLOSSARY} in {shown(out.folder, 500)}: {error}. Move it to another folder"
+        ) from error
+    if there is not None and _OF_A_GLOSSARY not in there:
+        raise ReadingError(
+            f"{GLOSSARY} in {shown(out.folder, 500)} is another page than ours. Move it to another folder"
+        )
+    if there == page:
+        out.same.append(GLOSSARY)
+        return
+    to_write[GLOSSARY] = page
+    if there is None:
+        out.new.append(GLOSSARY)
+    else:
+        out.updated[GLOSSARY] = (("written anew",), ())
 
 
 def _merge(name: str, lesson: bytes, out: LaidOut, to_write: dict[str, bytes]) -> None:
@@ -193,11 +221,11 @@ def _merge(name: str, lesson: bytes, out: LaidOut, to_write: dict[str, bytes]) -
 
 def _lessons(names: list[str]) -> str:
     solved = sum(name.startswith(_SOLUTIONS) for name in names)
-    start = FIRST in names
+    pages = {FIRST: "the page to start from", GLOSSARY: "the glossary"}
+    told = [words for name, words in pages.items() if name in names]
     projects = sum(any(fnmatch(name, one) for one in _PROJECTS) for name in names)
-    lessons = len(names) - solved - start - projects
+    lessons = len(names) - solved - projects - len(told)
     counts = ((lessons, "lesson"), (projects, "project"), (solved, "solutions copy"))
-    told = ["the page to start from"] if start else []
     told += [f"{n} {what if n == 1 else what.replace('copy', 'copie') + 's'}" for n, what in counts if n]
     *before, last = told
     return f"{', '.join(before)} and {last}" if before else last

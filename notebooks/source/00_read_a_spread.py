@@ -1,8 +1,8 @@
 # %% [markdown]
 # # 0. Read a spread
 #
-# How far numbers lie apart, how two columns go together, and what luck alone does. Whoever knows a standard deviation
-# from a correlation may begin with lesson 1. Everybody else needs no baseball and no statistics.
+# How far numbers lie apart, how two columns go together, and what luck alone does. Whoever has had a course in
+# statistics may begin with lesson 1. Everybody else needs no baseball and no statistics.
 
 # %%
 import hitlab
@@ -17,7 +17,9 @@ from hitlab.wording import percent, rate_text
 # %% [markdown]
 # ## The claim
 #
-# A coach holds a list: 69 hitters, and how many of their first 400 swings were hard.
+# A coach holds a list of 69 hitters. Of each it says how many of the first 400 swings were hard. (A *swing* is any try to
+# hit the ball. It is *hard* if the ball stays between the lines and leaves the bat at 95 miles an hour or more. More
+# baseball is not needed.)
 #
 # > "People tell me it is all luck. If these hitters were equally good, their numbers would lie closer together than
 # > they do."
@@ -39,7 +41,7 @@ from hitlab.wording import percent, rate_text
 # After this lesson you can
 #
 # 1. say in one number how far numbers lie apart, and in another how far two columns go together;
-# 2. tell a spread from the spread that luck alone makes;
+# 2. say whether numbers lie further apart than luck alone would put them;
 # 3. say what to believe after a first look.
 
 # %% [markdown]
@@ -47,7 +49,7 @@ from hitlab.wording import percent, rate_text
 #
 # Nothing but this notebook, a pencil and paper. Run a cell with Shift+Enter, from top to bottom.
 #
-# Core: about 50 minutes. Optional: about 30 minutes. In two sittings: about 25 and 25 minutes.
+# Core: about 55 minutes. Optional: about 30 minutes. In two sittings: about 25 and 30 minutes.
 #
 # You may move on when the core exercises say *right*. If time is short, leave out "Move it" and all that is marked
 # optional.
@@ -74,8 +76,7 @@ confidence("00", "before", verdict, sure)
 # %% [markdown]
 # ## New words
 #
-# Five hitters swing 20 times each. (A *swing* is any try to hit the ball; it is *hard* if the ball stays between the
-# lines and leaves the bat at 95 miles an hour or more. More baseball is not needed.)
+# Five hitters swing 20 times each.
 #
 # So many of their swings are hard: **2, 4, 5, 6, 8**. Before each word below you see in a picture what it means, and
 # work it out by hand.
@@ -94,13 +95,6 @@ assert (np.abs(five - five.mean()) == [3, 1, 0, 1, 3]).all()
 assert ((five - five.mean()) ** 2 == [9, 1, 0, 1, 9]).all()
 assert (five.var(), five.std()) == (4, 2)
 
-# %% [markdown] tags=["slide"]
-# # Five numbers, one level line
-#
-# Share the 25 hard swings out evenly: five each. That is the mean. The sticks are the spread.
-#
-# picture: above
-
 # %% [markdown]
 # Put all 25 hard swings into one heap and share them out evenly: five each. That is the level line.
 #
@@ -109,6 +103,13 @@ assert (five.var(), five.std()) == (4, 2)
 # Nobody need be *at* the mean. The sticks show how far off each one is: 3, 1, 0, 1 and 3.
 #
 # - **spread**: how far the numbers lie from their mean, taken together.
+
+# %% [markdown] tags=["slide"]
+# # Five numbers, one level line
+#
+# Share the 25 hard swings out evenly: five each. That is the mean. The sticks are the spread.
+#
+# picture: above
 
 # %% [markdown]
 # Five sticks are five numbers; one is wanted. Adding them up gives nothing, for those above the line and those below
@@ -230,8 +231,9 @@ assert rate_text(league.std()) == ".024"
 assert (table["swings"].sum(), table["unmeasured"].sum()) == (27_600, 96)
 
 # %% [markdown]
-# Rates are written as the game writes them: .137 means 137 hard swings in a thousand. (96 of the 27,600 swings ended with
-# a ball that nobody measured; these count as not hard.)
+# A *rate* is how often something happened, out of how many chances. It is written as the game writes it: .137 means
+# 137 hard swings in a thousand. (96 of the 27,600 swings ended with a ball that nobody measured; these count as not
+# hard.)
 
 # %% [markdown] tags=["exercise"]
 # ### Within one (predict, core, 2 min)
@@ -349,8 +351,9 @@ assert 0.4 < luck_variance / league.var() < 0.6
 # Of 2,000 leagues of equals not one lies as far apart as the coach's. Nine in ten lie from .015 to .019, and hers at
 # .024. So these hitters are not equals.
 #
-# But look where the bars stand: luck alone is not far behind. Variances show it best, because they add up: the variance
-# seen is luck's and that of the true rates together. (Standard deviations do not add up.)
+# But look where the bars stand: luck alone is not far behind. Variances show it best, because they add up: the
+# variance seen is luck's and that of the true rates together. (A *true rate* is what a hitter would have after a
+# million swings.) (Standard deviations do not add up.)
 
 # %%
 from_luck = leagues.var(axis=1).mean()  # of the 2,000 leagues of equals, on average

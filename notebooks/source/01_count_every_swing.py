@@ -1,8 +1,8 @@
 # %% [markdown]
 # # 1. Count every swing
 #
-# Per swing against per ball in play: the same hitters, the same hard balls, two lists. You need no baseball and
-# no statistics for this lesson.
+# Per swing against per ball in play (a ball hit between the lines): the same hitters, the same hard balls, two lists.
+# You need no baseball and no statistics for this lesson.
 
 # %%
 from textwrap import fill
@@ -37,8 +37,8 @@ review("01", *right_of_review("01"))
 #
 # > "Hana Falandra. Nobody hits it hard more often than she does."
 #
-# The speaker has a list in front of him. It is headed *hard-hit balls per ball in play, regulars*. Her name is on
-# top, and the arithmetic is right.
+# The speaker has a list in front of him. It is headed *hard-hit balls per ball in play, regulars* (those who play most
+# days). Her name is on top, and the arithmetic is right.
 #
 # The league is invented, and so are its people. The mistake is not.
 
@@ -53,7 +53,7 @@ review("01", *right_of_review("01"))
 # After this lesson you can
 #
 # 1. say which pitches count as a swing, and which do not;
-# 2. choose the denominator that a question asks for;
+# 2. choose what a question asks you to divide by;
 # 3. spot a number that sounds like every swing and is not.
 
 # %% [markdown]
@@ -97,7 +97,12 @@ confidence("01", "before", verdict, sure)
 
 # %% [markdown]
 # A **check swing** is one that the hitter tries to stop. *Held* in time it is no swing: the pitch is judged as if the
-# bat had stayed still. *Gone* too far it is a swing like any other, and mostly a whiff.
+# bat had stayed still, a *ball* if it was bad, a *called strike* if it was good. *Gone* too far it is a swing like any
+# other, and mostly a whiff.
+
+# %% [markdown]
+# A **turn at bat** (a *plate appearance* in tables) is all pitches to one hitter, until he is out or on a base. A
+# whiff is a strike, too; after three strikes he is out.
 #
 # We call a ball in play **hard** if it leaves the bat at 95 miles an hour or more. That line is common practice;
 # nobody proved it. What follows holds for any other line as well.
@@ -607,7 +612,7 @@ assert early_hard / early_swings > late_hard / late_swings + 0.02
 # So a hitter who often gets to two strikes looks worse per swing than he is.
 #
 # **Easy pitches only.** Somebody who swings at nothing but slow balls down the middle has a fine rate per swing, and
-# walks back to the bench while good pitches go by. Per *pitch* that shows:
+# goes back to the bench while good pitches go by. Per *pitch* that shows:
 
 # %%
 columns = ["swings", "pitches", "per_swings", "rank_swings"]
@@ -654,7 +659,8 @@ assert (
 
 # %% [markdown]
 # Nobody swings at first pitches more often than Nadia, and that is one in two. "Every" is a word to count before it is
-# said. (312 first pitches in her 313 turns at bat: once she was walked on purpose, and no pitch was thrown.)
+# said. (312 first pitches in her 313 turns at bat: once she was sent to first base on purpose, and no pitch was
+# thrown.)
 #
 # **Luck.** Nadia leads the record. Whether she is truly the best is another question, with another answer. That is
 # lessons 2 and 3.
@@ -722,7 +728,7 @@ assert (counts.table()["swings"] >= 150).sum() == 103
 #
 # 1. A swing is a whiff, a foul, a foul tip or a ball in play. Bunts and held check swings are none; a check swing that
 #    went too far is one.
-# 2. What follows "each time" in the question goes below the line. Per ball in play, one lucky contact reads 100 %.
+# 2. What follows "each time" in the question goes below the line. Per ball in play, one lucky hit reads 100 %.
 # 3. "Of the time" hides a denominator. Ask: out of what?
 #
 # **The bigger picture.** Every rate is a fraction, and every argument about a rate is first an argument about its lower

@@ -34,7 +34,7 @@ review("02", *right_of_review("02"))
 # %% [markdown]
 # ## The claim
 #
-# Four weeks into the season, between two innings:
+# Four weeks into the season, while the players change sides:
 #
 # > "Greta Kestelow. Forty swings, thirteen of them hard. Talk about luck all you like: one swing in four, at the very
 # > least. That is who she is."
@@ -55,7 +55,7 @@ review("02", *right_of_review("02"))
 #
 # 1. say why the top of an early list falls, although nobody changed;
 # 2. pull a rate from few swings toward the average of all, by the right amount;
-# 3. read an interval, and say what its 90 % are 90 % of.
+# 3. read a range, and say what its 90 % are 90 % of.
 
 # %% tags=["asserted"]
 assert (
@@ -70,7 +70,7 @@ assert (
 #
 # Core: about 90 minutes. Optional: about 20 minutes. In two sittings: about 45 and 45 minutes.
 #
-# You may move on when the core exercises say *right*. If time is short, leave out "What an interval promises" and the
+# You may move on when the core exercises say *right*. If time is short, leave out "What such a range promises" and the
 # exercises marked optional.
 
 # %% [markdown]
@@ -143,7 +143,8 @@ days = season.loc[(number <= 40) & (season["hitter_id"] == greta["hitter_id"]), 
 assert (days.max() - season["date"].min()).days in range(26, 32)
 
 # %% [markdown]
-# These are the eight best after 40 swings. Every one of them was worse in the rest of the season, most of them by far.
+# These are the eight *leaders* (the best on the list) after 40 swings. Every one of them was worse in the rest of the
+# season, most of them by far.
 #
 # Did they get tired? Did the pitchers find them out? That is what one hears. Before you believe it, look at the other
 # end of the list:
@@ -288,8 +289,9 @@ assert all(typical_error(pull) < typical_error(0) for pull in pulls[1:])
 #
 # `m = mean × (1 − mean) / (spread of true rates)² − 1`
 #
-# (Why? `mean × (1 − mean)` is the variance of a single swing, which is hard or not. Over `n` swings luck's variance is
-# that divided by `n`. At about `m` swings it is as small as the variance of the true rates.)
+# (Why? `mean × (1 − mean)` is the variance of a single swing, and over `n` swings luck makes that divided by `n`.
+# After about `m` swings luck's variance is as small as that of the true rates, so half of what sets rates apart is
+# luck.)
 
 # %% [markdown] tags=["slide"]
 # # How much a record weighs
@@ -334,10 +336,10 @@ assert fit_error < 1.1 * typical_error(best)
 # %% [markdown]
 # ### Real hitters
 #
-# Does it work outside a simulation? Here are 18 real hitters: their hits in the first 45 at-bats (turns at bat,
-# walks left out) of 1970, and in the rest of that year. It is the example with which Bradley Efron and Carl Morris made
-# shrinking known (Journal of the American Statistical Association, 1975; Scientific American, 1977). People appear by
-# number.
+# Does it work outside a simulation? Here are 18 real hitters: their hits in the first 45 at-bats (turns at bat; a few
+# kinds are left out) of 1970, and in the rest of that year. It is the example with which Bradley Efron and Carl Morris
+# made shrinking known (Journal of the American Statistical Association, 1975; Scientific American, 1977). People
+# appear by number.
 
 # %%
 real = hitlab.datasets.first_at_bats()
@@ -399,7 +401,7 @@ assert abs(((shorter - y) ** 2).sum() - 5.01) < 0.02
 assert abs(real_fit.table()["own_weight"].mean() - factor) < 0.1
 
 # %% [markdown]
-# ### What an interval promises
+# ### What such a range promises
 #
 # One number hides how little we know, so give a range; of a rate it is mostly called an interval. The 90 % interval of
 # Greta's 40 swings:

@@ -58,7 +58,7 @@ review("03", *right_of_review("03"))
 #
 # Nothing but this notebook. Run a cell with Shift+Enter, from top to bottom.
 #
-# Core: about 90 minutes. Optional: about 10 minutes. In two sittings: about 40 and 50 minutes.
+# Core: about 95 minutes. Optional: about 10 minutes. In two sittings: about 40 and 55 minutes.
 #
 # You may move on when the core exercises say *right*. If time is short, leave out "A messy sheet" and the exercises
 # marked optional.
@@ -143,7 +143,7 @@ assert set(reading.table["hard_source"].dropna()) == {"eye"}
 
 # %% [markdown]
 # One more thing stands in the report: here *hard* is what the coach called loud. The same games were also measured. Do
-# eye and radar agree?
+# eye and *radar* (a device that measures how fast a ball leaves the bat) agree?
 
 # %%
 season = pd.read_parquet(hitlab.demo_season())
@@ -165,8 +165,10 @@ assert (len(week), differ.sum()) == (325, 38)
 # %% [markdown]
 # ### Count, and choose the denominator
 #
-# The claim says "more often". Out of what? The list says per swing, so we divide by swings. And a minimum keeps out those
-# who swung three times: 150 swings. Write both down **before** you look at who is where.
+# The claim says "more often". Out of what? The list says per swing, so we divide by swings. And a minimum keeps out
+# those who swung three times: 150 swings. Write both down **before** you look at who is where. (The dot will be the
+# *observed rate*, which is the record. The line, a *Wilson interval*, says what luck leaves possible for this hitter
+# alone.)
 
 # %%
 counts = hitlab.tally(hitlab.demo_season())
@@ -174,7 +176,7 @@ per_swing = hitlab.rate(counts, "hard", per="swings", minimum=150)
 plots.show(plots.rate_list(per_swing, most=10))
 
 # %% [markdown]
-# The dot is the record, the line says what luck leaves possible for this hitter alone.
+# The dot is the record. The line says what luck leaves possible for this hitter alone.
 #
 # (The radar missed a ball here and there. One that it missed is taken to be hard as often as those that it measured. So
 # Hana Falandra's 96 of 553, with two balls unmeasured, stand at .175 and not at .174.)
@@ -627,9 +629,9 @@ check("03.twenty-looks", answer)
 # %% [markdown] tags=["exercise"]
 # ### He eats cutters (fault, core, 5 min)
 #
-# From a club's newsletter: *"Basil Haxditch eats cutters. At this pitch he hits it hard on .375 of his swings, 9 of 24.
-# By luck that happens less than one time in a hundred."* All these numbers are right. The cell shows how the writer came
-# upon Basil. What is wrong?
+# A *cutter* is a fast pitch that bends a little at the end. From a club's newsletter: *"Basil Haxditch eats cutters.
+# At this pitch he hits it hard on .375 of his swings, 9 of 24. By luck that happens less than one time in a hundred."*
+# All these numbers are right. The cell shows how the writer came upon Basil. What is wrong?
 
 # %%
 pairs = hitlab.tally(hitlab.demo_season(), by=["hitter", "pitch_kind"]).table()
@@ -703,9 +705,9 @@ for line in claim.assumptions:
     print(fill("- " + line, 88))
 
 # %% [markdown]
-# In other words: nobody changes, and a swing knows nothing of the one before. The true rates of the league lie in one
-# hump around their mean; as nobody knows how wide that hump is, all that fit the table were tried. And everybody met the
-# same.
+# In other words: nobody changes, and a swing knows nothing of the one before. Most true rates lie near the mean, few
+# far off; how far, nobody knows, so every answer that fits the table was tried. And everybody met the same pitchers in
+# the same parks.
 #
 # If she met weaker pitchers than the others did, or her home park measures generously, the chance is wrong, and more
 # swings do not mend it.

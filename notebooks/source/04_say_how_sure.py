@@ -57,7 +57,8 @@ review("04", *right_of_review("04"))
 #
 # 1. say what a 90 % range promises, and count whether it was kept;
 # 2. say why the quick way is too sure of itself, and what the careful way does instead;
-# 3. name three things that break any range: mixed kinds of hitters, a wrong law from outside, good and bad days.
+# 3. name three things that break any range: mixed kinds of hitters, what is borrowed from another league, good and bad
+#    days.
 
 # %% [markdown]
 # ## What you need
@@ -299,9 +300,8 @@ assert round(100 * error) == 3
 # %% [markdown]
 # Read it in two steps.
 #
-# **The promise.** Own swings: kept. Quick: broken, and by a lot; hold it against what you said. Careful: kept, and not by
-# a hair: with 60 clubs such a share is off by three in a hundred at most, as a rule, and that still lies between 85 and
-# 95.
+# **The promise.** Own swings: kept. Quick: broken, and by a lot; hold it against what you said. Careful: kept. Another
+# 60 clubs might give three in a hundred more or fewer, and that would still lie between 85 and 95.
 #
 # (On average over clubs, that is. Where hitters are nearly alike, more than nine in ten of the careful ranges hold; where
 # they lie far apart, somewhat fewer, but not fewer than the claim allows.)
@@ -441,9 +441,10 @@ assert high > 0.02
 # %% [markdown] tags=["exercise"]
 # ### All laws together (complete, core, 5 min)
 #
-# Do by hand what the careful way does for one hitter. Each law that fits gives a mean for the true rate and a doubt (a
-# standard deviation) around it; its weight is the height of its bar. What are the mean and the doubt **in all**? Squares
-# add up: the one *within* the laws and the one *between* their means. Fill the gaps.
+# Do by hand what the careful way does for one hitter. Each law that fits makes a guess at the true rate, and has a
+# doubt (a standard deviation) around it; its weight is the height of its bar. What are guess and doubt **in all**?
+# There are two doubts: the one that each law has, and that the laws' guesses differ. As variances they add up. Fill
+# the gaps.
 
 
 # %% tags=["answer"]

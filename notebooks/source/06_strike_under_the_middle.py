@@ -32,19 +32,20 @@ review("06", *right_of_review("06"))
 # %% [markdown]
 # ## The claim
 #
-# A home run in the first inning, a pop-up in the fourth. A former hitter, from the booth:
+# A *home run* (the ball flies over the fence) early in the game, a *pop-up* (nearly straight up, and caught) later on. A
+# former hitter, from the booth:
 #
 # > "He did not swing any flatter. That is the same swing that went over the wall, a hair farther under the ball. Where he
 # > hits it tells you where it goes, not how steep he swings."
 #
-# It goes against what is taught nowadays, and it sounds too simple. We turn it into something that can be checked: *from
-# one swing of a hitter to his next, at the same pitch, the place where bat and ball meet tells more of the launch angle
-# than how steeply the bat climbs.* Mind the two limits: one hitter, one pitch.
+# Made checkable: *from one swing of a hitter to his next, at the same pitch, the place where bat and ball meet tells
+# more of the launch angle* (how steeply the ball leaves the bat) *than how steeply the bat climbs.* Mind the two
+# limits: one hitter, one pitch.
 
 # %% [markdown] tags=["slide"]
 # # Same swing, another ball
 #
-# First inning: over the wall. Fourth: a pop-up. What was different, the swing or the spot?
+# First over the wall, then a pop-up. What was different, the swing or the place where bat and ball met?
 
 # %% [markdown]
 # ## Three goals
@@ -53,7 +54,7 @@ review("06", *right_of_review("06"))
 #
 # 1. say what a tenth of an inch does to a batted ball;
 # 2. find out, by hand, how much of a spread goes when one source of it is held still;
-# 3. explain what a swing in line with the pitch is good for, and what a steeper one.
+# 3. explain what a swing along the path of the pitch is good for, and what a steeper one.
 
 # %% [markdown]
 # ## What you need
@@ -63,10 +64,10 @@ review("06", *right_of_review("06"))
 # (about so in one study of softball hitters, Kidokoro & Morishita, as quoted; for baseball we found none). Its people are
 # averages, not persons.
 #
-# Core: about 100 minutes. Optional: about 5 minutes.
+# Core: about 100 minutes. Optional: about 5 minutes. In two sittings: about 40 and 60 minutes.
 #
-# That is two sittings; the place to stop is marked. You may move on when the core exercises say *right*. If time is
-# short, leave out "What if we chose wrongly?" and "What a swing's angle is good for".
+# You may move on when the core exercises say *right*. If time is short, leave out "What if we chose wrongly?" and
+# "What a swing's angle is good for".
 
 # %% [markdown]
 # ## Your verdict first
@@ -88,11 +89,10 @@ confidence("06", "before", verdict, sure)
 # %% [markdown]
 # ## New words
 #
-# - **launch angle**: how steeply the ball leaves the bat; 0 is level, 90 straight up. We call 10 to 25 degrees a
-#   liner (common practice, no source).
+# - **launch angle**: how steeply the ball leaves the bat (for short, *launch*); 0 is level, 90 straight up. We call 10
+#   to 25 degrees a liner (common practice, no source).
 # - **attack angle**: how steeply the bat travels upward when it meets the ball.
-# - **descent**: how steeply the pitch comes down. A fastball comes down at about 6 degrees (Nathan
-#   2015, from memory).
+# - **descent**: how steeply the pitch comes down. A fast one comes down at about 6 degrees (Nathan 2015, from memory).
 # - **inches under**: by how much the path of the bat's middle passes under the path of the ball's. Below 0: over it.
 # - **offset**: the same at the moment of first touch, measured square to the hanging barrel. It differs a little.
 
@@ -101,7 +101,7 @@ confidence("06", "before", verdict, sure)
 #
 # A pitch comes down at 6 degrees. The bat goes up at 8 degrees, nearly back along the pitch's path; we call that **in
 # line with the pitch**. When they touch, the middle of the bat is four tenths of an inch under the middle of the ball.
-# Seen along the bat, which is held level in this picture:
+# Seen along the bat, which is held level in this picture (*backspin*: the top of the ball turns toward the hitter):
 
 # %%
 plots.show(plots.collision_side_view(85, 6, 70, 8, 0.4))  # speeds and angles
@@ -133,7 +133,7 @@ answer = high - low - 0.3, high - low + 0.3
 check("06.tenth-of-an-inch", answer)
 
 # %% [markdown]
-# Larger steps now: one row for each, the same swing every time.
+# Larger steps now: one row for each, the same swing every time. (*Exit speed* is how fast the ball leaves the bat.)
 
 # %%
 under = np.array([-0.5, -0.25, 0.0, 0.25, 0.5, 0.75, 1.0])
@@ -210,8 +210,9 @@ assert 0.7 < per_degree < 0.9
 # ## Simulate
 #
 # One hitter, many swings at the same pitch. From swing to swing four things differ: his **aim** by about an inch and a
-# half up or down, his **timing** by 14 milliseconds, the **angle** of his swing by 4 degrees, and the **place along
-# the bat** by two inches. ("About" means a standard deviation: two swings in three lie within it.)
+# half up or down, his **timing** by 14 milliseconds (thousandths of a second), the **angle** of his swing by 4
+# degrees, and the **place along the bat** by two inches. ("About" means a standard deviation: two swings in three lie
+# within it.)
 #
 # Nobody has published these four for pitched balls, as far as we could find. Ours were chosen so that he whiffs as people
 # do; they are **our assumption, change it here**:
@@ -270,9 +271,9 @@ def goes(spreads, held, rng):
 check("06.by-hand", goes)
 
 # %% [markdown]
-# `hold_still` does the same with the model of bat and ball, for his fair balls. It says two more things: how much of the
-# variance a straight line on the *place* of contact explains (the correlation, squared), and one on the *angle* of the
-# swing.
+# `hold_still` does the same with the model of bat and ball, for his fair balls (those between the lines). It says two
+# more things: how much of the variance a straight line on the *place* of contact explains (the correlation, squared),
+# and one on the *angle* of the swing.
 
 # %%
 still = hold_still(SCATTER, swing=HITTER, aim_in=AIM_IN, swings=many)
@@ -340,10 +341,10 @@ for key, found in rows.items():
         assert gap < 0
 
 # %% [markdown]
-# The first two columns hardly move: in this model the place beats the angle everywhere. The last two do move. The last
-# but one grows with the aim's scatter, the last with the angle's. A hitter whose aim is good to half an inch gains more
-# from a steady swing, if that wanders by four degrees or more; one who whiffs a quarter of his swings (aim 1.5, angle
-# 4) gains more from a steadier aim.
+# The first two columns hardly move: in this model the place beats the angle for all twelve hitters. The last two say
+# what a hitter gains by steadying his aim, or his swing. Whoever aims to half an inch gains more from a steadier
+# swing, if that wanders by four degrees or more. One like ours, who whiffs a quarter of his swings, gains more from a
+# steadier aim.
 #
 # Published work fits the order, not the size: against a machine, hitters spread less across the bat than along it or in
 # depth (Higuchi et al. 2016, abstract).
@@ -613,8 +614,8 @@ check("06.within-the-noise", answer)
 # ## Where this breaks
 #
 # **Between hitters it is another story.** That is the first limit of the claim. Over a season the misses of the aim
-# average out; the swing's angle does not. Suppose that the *average* aims of hitters differ by a tenth of an inch. How
-# much may their average attack angles differ before these explain more of the difference in average launch angles?
+# average out; the swing's angle does not. Suppose that one hitter aims a tenth of an inch lower than another, on
+# average. How much steeper would he have to swing, on average, to raise his balls as much?
 
 # %%
 from hitlab.physics import angle_overtakes
@@ -630,8 +631,8 @@ assert 1 < degrees < 1.5
 # published as far as we know. So a list of hitters by attack angle may well look like a list by launch angle. The booth
 # is right about the next swing, and whether it is right about the next hitter is open.
 #
-# **At other pitches.** That is the second limit. A low pitch and a high one, a curve and a fastball ask for other swings;
-# how much of his launch angles that explains, this lesson did not look at.
+# **At other pitches.** That is the second limit. A low pitch and a high one, one that curves and a fast one ask for
+# other swings; how much of his launch angles that explains, this lesson did not look at.
 
 # %% [markdown] tags=["slide"]
 # # Between hitters it is open

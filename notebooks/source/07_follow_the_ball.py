@@ -30,7 +30,7 @@ review("07", *right_of_review("07"))
 # %% [markdown]
 # ## The claim
 #
-# Bottom of the eighth, a long ball is caught three steps before the fence. The voice on the air:
+# Late in the game, a long ball is caught three steps before the fence. The voice on the air:
 #
 # > "A bit too flat! Every schoolboy knows that 45 degrees goes farthest."
 #
@@ -54,14 +54,13 @@ review("07", *right_of_review("07"))
 # %% [markdown]
 # ## What you need
 #
-# Nothing but this notebook. The flights come from published measurements of lift on baseballs and of a drag that grows
-# with spin (Nathan 2017, as quoted); trust them more for comparing two balls than for the distance of one. A real
+# Nothing but this notebook. The flights come from published measurements of how the air lifts a spinning baseball and
+# holds it back (Nathan 2017, as quoted); trust them more for comparing two balls than for the distance of one. A real
 # fence, a real gust and a real seam are not in it.
 #
-# Core: about 90 minutes. Optional: about 15 minutes.
+# Core: about 90 minutes. Optional: about 15 minutes. In two sittings: about 30 and 60 minutes.
 #
-# That is two sittings; the place to stop is marked. You may move on when the core exercises say *right*. If time is
-# short, leave out "Move it".
+# You may move on when the core exercises say *right*. If time is short, leave out "Move it".
 
 # %% [markdown]
 # ## Your verdict first
@@ -341,9 +340,9 @@ assert went.iloc[1] - went.iloc[0] > 25
 assert abs(moved.iloc[1] - moved.iloc[0]) < 12
 
 # %% [markdown]
-# As the balls went, the second hitter is far ahead. In standard air four feet are left. Moving a ball
-# takes the *difference* of two reckoned flights, which is known better than either; most of its uncertainty is the wind,
-# for a flag says little about the air over second base.
+# As the balls went, the second hitter is far ahead. In standard air four feet are left. Each ball's flight is worked
+# out twice, in its own air and in standard air, and the *difference* of the two moves the ball. That is known better
+# than either flight. What is least sure is the wind: a flag says little about the air over the field.
 
 # %% [markdown] tags=["slide"]
 # # Take the park out, then compare
@@ -599,7 +598,7 @@ for name in fits:
 # that is spin that nobody measured.
 
 # %% [markdown]
-# **Stands break the wind.** A flag on the roof says little about the air over second base.
+# **Stands break the wind.** A flag on the roof says little about the air over the field.
 #
 # **Carry is not a home run.** A fence has a height, and a ball that would land 400 feet away can still hit it.
 #

@@ -61,10 +61,9 @@ review("08", *right_of_review("08"))
 # Nothing but this notebook. A pitch flies as air and gravity let it; the bat turns about the hitter at a steady speed
 # near contact. That is simpler than a real swing, and enough for the point.
 #
-# Core: about 95 minutes. Optional: about 10 minutes.
+# Core: about 95 minutes. Optional: about 10 minutes. In two sittings: about 35 and 60 minutes.
 #
-# That is two sittings; the place to stop is marked. You may move on when the core exercises say *right*. If time is
-# short, leave out "What the side of a foul tells".
+# You may move on when the core exercises say *right*. If time is short, leave out "What the side of a foul tells".
 
 # %% [markdown]
 # ## Your verdict first
@@ -178,9 +177,10 @@ assert 29 < highest < 31
 assert windows["the place of contact moves"] == fair
 
 # %% [markdown]
-# Twelve to thirty, and print is no more of one mind: 7, 9, 10 and 20 milliseconds are quoted for fair or foul, and 8
-# (fastball) to 11 (slower pitches) for the good part of the barrel (one study of 2019, as quoted). In pictures we go on
-# with the first line. For the claim, which says *nobody*, the widest that anybody could have is what counts:
+# So our models say twelve to thirty. Those who measured disagree as well: 7, 9, 10 and 20 milliseconds are quoted for
+# fair or foul, and 8 (*fastballs*, the fastest pitches) to 11 (slower ones) for the good part of the barrel (one study
+# of 2019, as quoted). In pictures we go on with the first line. For the claim, which says *nobody*, the widest that
+# anybody could have is what counts:
 
 # %%
 widest = max(

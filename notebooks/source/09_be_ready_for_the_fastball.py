@@ -70,7 +70,7 @@ review("09", *right_of_review("09"))
 #
 # Nothing but this notebook. Lesson 8 has the physics, if you want it. Run a cell with Shift+Enter, from top to bottom.
 #
-# Core: about 90 minutes. Optional: about 15 minutes. Half way there is a good place to stop.
+# Core: about 90 minutes. Optional: about 15 minutes. In two sittings: about 45 and 45 minutes. Half way there is a good place to stop.
 #
 # You may move on when the core exercises say *right*. If time is short, leave out "Simulate".
 
@@ -185,9 +185,10 @@ assert sums.loc["Sade Tovebakk", "late"] > 3 * sums.loc["Sade Tovebakk", "early"
 # %% [markdown]
 # ### How much is luck?
 #
-# Sade stands out among 150 hitters, and whoever stands out was partly lucky or unlucky. So each record is pulled toward the
-# league, the more so the smaller it is (lesson 2). First the number of the claim, the fair share, on pitches of the same speed
-# at the same place. ×1.25 says: fair to foul stands a quarter better than for the league. The line says how far off that may be.
+# Sade stands out among 150 hitters, and whoever stands out was partly lucky or unlucky. So each record is pulled
+# toward the league, the more so the smaller it is (lesson 2). First the number of the claim, the fair share, on
+# pitches of the same speed at the same place. The *odds* here are how many fair balls come on one foul; ×1.25 says
+# that they are a quarter higher than the league's. The line says how far off that may be.
 
 # %%
 names = ["Ragna Prasenya", *pair, "Deniz Iroshige"]
@@ -245,8 +246,8 @@ assert shrunk.loc["Íñigo Hoshidori", "high"] < usual
 # and Íñigo's below it. **The direction tells these two apart, from half as many balls.** So the first voice is wrong: what
 # stays fair did not show it, but she is late more often than the league.
 #
-# (Two middles of one league: .370 is all fouls of these 99 hitters put together; the line in the picture, .374, is their
-# typical true rate, everybody counted once. Both are 37 %.)
+# (.370 is all fouls of these 99 hitters put together. The line in the picture, .374, counts each hitter once, however
+# many fouls are his. Both are 37 %.)
 
 # %% tags=["asserted"]
 assert rate_text(usual) == ".370"

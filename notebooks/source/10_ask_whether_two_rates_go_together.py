@@ -62,7 +62,7 @@ review("10", *right_of_review("10"))
 #
 # Nothing but this notebook. Run a cell with Shift+Enter, from top to bottom.
 #
-# Core: about 75 minutes. Optional: about 15 minutes. Half way there is a good place to stop.
+# Core: about 80 minutes. Optional: about 15 minutes. In two sittings: about 45 and 35 minutes. Half way there is a good place to stop.
 #
 # You may move on when the core exercises say *right*. If time is short, leave out "Does it repeat?".
 
@@ -177,9 +177,9 @@ answer = about - 0.08, about + 0.08
 check("10.fifty-swings", answer)
 
 # %% [markdown]
-# Why? Luck in one rate knows nothing of luck in the other. So each list is partly skill, which agrees, and partly noise, which
-# does not. How much is skill? Compare two spreads: how far apart the hitters stand, and how far luck alone would throw them.
-# That gives each list's *share that is true*. Then
+# Why? Luck in one rate knows nothing of luck in the other. So each list is partly skill, which agrees, and partly
+# luck, which does not. How much is skill? See how far apart the hitters stand, and how far luck alone would throw
+# them. What luck does not explain is each list's *share that is true*. Then
 #
 # **what shows ≈ what is true × the root of (share of the first × share of the second)**
 #
@@ -527,8 +527,9 @@ check("10.hundred-swings", answer)
 # %% [markdown]
 # ## Where this breaks
 #
-# **When it cannot be told.** If a list holds hardly any skill, there is nothing to take the luck from. Hard-hit balls per swing
-# against the two kinds:
+# **When it cannot be told.** If a list holds hardly any skill, there is nothing to take the luck from. Hard-hit balls
+# per swing against the two kinds, with a *likelihood ratio*: how much better skill and luck together explain a list
+# than luck alone.
 
 # %%
 hard = [
@@ -546,10 +547,10 @@ assert percent(hard_link.chance_positive) == "99 %"
 assert "2.3; 2.71 is asked" in " ".join(claim.say_in_full.split())
 
 # %% [markdown]
-# The package declines, although it could print a number: *if* both lists hold skill, the link is positive with a chance of
-# 99 %. But whether the list against fastballs holds any is just what is not known. Its rates lie hardly farther apart than
-# luck would throw them. (The likelihood ratio says how much better skill and luck together explain the list than luck alone.
-# Here it is too little.) "Cannot be told" is an answer, and it is not "no link".
+# The package declines, although it could print a number: *if* both lists hold skill, the link is positive with a
+# chance of 99 %. But whether the list against fastballs holds any is just what is not known. Its rates lie hardly
+# farther apart than luck would throw them. (The likelihood ratio is too low.) "Cannot be told" is an answer, and it is
+# not "no link".
 
 # %% [markdown]
 # **Which rate?** We took contact for "ready". Take fair balls per contact against fastballs instead (lesson 9), and contact per

@@ -41,7 +41,7 @@ review("11", *right_of_review("11"))
 # There is a number behind it: after a miss she missed only 4 of the 85 pitches that came next.
 #
 # Made checkable: *she truly misses the next pitch less often after a whiff than after another strike that brings the
-# same count.* The league and its people are invented.
+# same count* (of balls, which are bad pitches let go, and strikes). The league and its people are invented.
 
 # %% [markdown] tags=["slide"]
 # # She misses one, then she hits one
@@ -62,7 +62,7 @@ review("11", *right_of_review("11"))
 #
 # Nothing but this notebook. It helps to have done lesson 1.
 #
-# Core: about 90 minutes. Optional: about 10 minutes. Half way there is a good place to stop.
+# Core: about 95 minutes. Optional: about 10 minutes. In two sittings: about 45 and 50 minutes. Half way there is a good place to stop.
 #
 # You may move on when the core exercises say *right*. If time is short, leave out the exercises marked optional.
 
@@ -277,7 +277,8 @@ assert line["whiff_rate"] > 1.3 * line["other_rate"]
 # It tells just as much of the day, but half an hour lies between: it cannot have taught him anything about this pitch. Ask
 # it the same question. What it shows is the day alone.
 #
-# Then divide: the factor on the odds after a real whiff, by the factor after a placebo whiff. What is left is the answer.
+# Then divide: the factor on the odds (the *odds ratio*) after a real whiff, by that after a placebo whiff. What is
+# left is the answer.
 
 # %% [markdown] tags=["slide"]
 # # The placebo: a whiff that cannot teach
@@ -667,9 +668,10 @@ assert hitlab.check_response(counts, responses=league).verdict == "does not hold
 assert percent(claim.chance) == "52 %"
 
 # %% [markdown]
-# How does the chance of 52 % come about? Two records speak: her own, and that of all hitters together, which says what a
-# whiff does to hitters like her. Each gets a weight (lesson 2), and factors on odds are mixed by multiplying. (The placebo of
-# the league is ×1.00, so there is no day to take out of hers.)
+# How does the chance of 52 % come about? As in lesson 2, her own record gets a weight, and all hitters together get
+# the rest. What is mixed are two numbers: the factor by which a whiff changes the odds in her record, and the one in
+# everybody's. Factors are mixed by multiplying. (The placebo of the league is ×1.00, so there is no day to take out of
+# hers.)
 
 # %%
 hers_alone = league.hitters.query("response == 'whiff' and hitter == 'Tamsin Kolmbulo'")
@@ -710,9 +712,10 @@ let_go = alone.counts.set_index("response").loc["take", "whiff_yes"]
 assert let_go > 81 / 2
 
 # %% [markdown]
-# There are 81 next pitches for it and 4 against. Pull all 4, and some of the 81: more than half of these she simply let go. Did she look
-# like a hitter who learned something, or like one who watched a ball go by? `cuts.save("tamsin.csv")` writes the list,
-# `cuts.save("tamsin.otio")` an edit timeline.
+# This is a **cut list**: the pitches to pull video of, for a claim and against it. Here 81 next pitches speak for it and 4
+# against. Pull all 4, and some of the 81: more than half of these she simply let go. Did she look like a hitter who
+# learned something, or like one who watched a ball go by? `cuts.save("tamsin.csv")` writes the list,
+# `cuts.save("tamsin.otio")` a timeline for the one who edits.
 
 # %% [markdown]
 # Because the league is invented, we can open the envelope. It was made so that a whiff makes the next swing *more* likely to

@@ -1,8 +1,8 @@
 # %% [markdown]
 # # 12. Choose the hitter
 #
-# The right hitter for the last inning: what a spot asks for, and how little tells hitters apart. You need no baseball and
-# no statistics.
+# The right hitter for the last inning (each side's turn to hit): what the moment asks for, and how little tells
+# hitters apart. You need no baseball and no statistics.
 
 # %%
 from textwrap import fill
@@ -34,19 +34,19 @@ review("12", *right_of_review("12"))
 # %% [markdown]
 # ## The claim
 #
-# Last inning, the score is tied, there is a runner on every base, one out. One run wins. From the booth:
+# Last inning, the score is tied, there is a runner on every base, one out. Whoever scores next wins. From the booth:
 #
 # > "Bring Nadia Izezno! Nobody in this league hits more home runs, and a home run ends it."
 #
 # The list of home runs is right: she leads it.
 #
-# Made checkable: *of all regular hitters, nobody gives a higher chance to win in this spot.* The league and its people are
-# invented.
+# Made checkable: *of all regular hitters, nobody gives a higher chance to win in this spot* (score, outs and runners
+# when a hitter comes up). The league and its people are invented.
 
 # %% [markdown] tags=["slide"]
 # # The list is right. Is the claim?
 #
-# Nadia leads the league in home runs. Is she the best hitter for *this* spot: tied, bases full, one out?
+# Nadia leads the league in home runs. Is she the best hitter now: tied, a runner on every base, one out?
 
 # %% [markdown]
 # ## Three goals
@@ -217,8 +217,8 @@ answer = (worth["Clara"] * worth["win_chance"]).sum()
 check("12.clara-by-hand", answer)
 
 # %% [markdown]
-# And Sally? Here is Sally's chance less Clara's, in points of a hundred, for one out, by bases and by how far behind they are
-# (0: tied). Above 0 Sally is the better choice.
+# And Sally? How much larger is Sally's chance than Clara's, in points of a hundred? One is out; a row for the runners
+# on base, a column for how many runs they are behind (0: tied). Above 0 Sally is the better choice.
 
 # %% [markdown] tags=["slide"]
 # # A chance to win is a sum
@@ -648,10 +648,10 @@ assert against.table()["label"].iloc[3] == "Saoirse Urrivar"
 # choice of the hitter does. So ask for the pitcher before you ask for the hitter.
 
 # %% [markdown]
-# **What the model leaves out.** Stolen bases, bunts, wild throws, a hitter walked on purpose, a pinch runner, fielders who move
-# in. Runners advance by shares that are common practice, not measured. Each hitter is supposed to hit alike in every state. With
-# bases full and a tied score a pitcher may throw more strikes; that would cost those who live on walks, and help Nadia a
-# little. A ranking within half a point cannot survive such doubts.
+# **What the model leaves out.** Stolen bases, bunts, wild throws, a hitter walked on purpose, a faster runner put in,
+# fielders who move in. Runners advance by shares that are common practice, not measured. Each hitter is supposed to
+# hit alike in every state. With bases full and a tied score a pitcher may throw more strikes; that would cost those
+# who live on walks, and help Nadia a little. A ranking within half a point cannot survive such doubts.
 
 # %% [markdown]
 # ## Your verdict again

@@ -35,8 +35,8 @@ review("13", *right_of_review("13"))
 # %% [markdown]
 # ## The claim
 #
-# A college team has twelve hitters and no radar. An assistant sits behind the net with a sheet and ticks every ball
-# that is hit hard. After two practice games the coach says:
+# A college team has twelve hitters and no radar. An assistant, the *charter*, sits behind the net with a sheet and
+# ticks every ball that is hit hard. After two practice games the coach says:
 #
 # > "My charter ticked nine hard balls for Dalia in 28 swings. Nobody on this team hits it hard more often."
 #
@@ -619,10 +619,10 @@ plots.show(look.finish(ax, own, "Dalia, step by step", said, alt=alt))
 # %% [markdown]
 # ### Had no radar come
 #
-# Then his errors would not be known. Could the team still use what is usual? Two things are in it: the **level** (how often
-# hitters hit it hard) and the **spread** (how far they differ). It was said of balls that are truly hard, by radar. His
-# ticks are something else. So try it both ways. The envelope knows where his ticks per swing would settle after very many
-# swings; how far off are twelve guesses?
+# Then his errors would not be known. Could the team still use what is usual? Two things are in it: the **level** (how
+# often hitters hit it hard) and the **spread** (how far they differ). It was said of balls that are truly hard, by
+# radar. His ticks are something else. So try it both ways. The envelope knows how many ticks per swing each hitter
+# would get after very many swings. How far off are our twelve guesses?
 
 # %%
 settle = team.long_run_ticks()
