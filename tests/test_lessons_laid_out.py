@@ -15,13 +15,14 @@ from hypothesis import strategies as st
 from hitlab.cli.commands import run
 from hitlab.errors import ReadingError
 from hitlab.lessons import copies, merging
-from hitlab.lessons.copies import FIRST, lay_out, lessons_carried
+from hitlab.lessons.copies import FIRST, GLOSSARY, lay_out, lessons_carried
 from hitlab.lessons.merging import UnmergeableError, is_marked, marked, merged
 from tests.needs import package
 
 ROOT = Path(__file__).resolve().parent.parent
 NOTEBOOKS = ROOT / "notebooks"
-CARRIED = sorted(path for path in NOTEBOOKS.glob("*.ipynb") if path.stem != "desk")
+BOOKS = sorted(path for path in NOTEBOOKS.glob("*.ipynb") if path.stem != "desk")
+CARRIED = sorted([*BOOKS, NOTEBOOKS / GLOSSARY])
 FIRST_LESSON = "01_count_every_swing.ipynb"
 ANSWER = 'answer = ...\ncheck("01.x", answer)'
 
@@ -371,13 +372,15 @@ def test_the_lessons_are_laid_out_and_open_as_they_are(tmp_path):
     laid = lay_out(tmp_path / "new" / "lessons")
     there = sorted(path.name for path in laid.folder.iterdir())
     assert there == sorted(path.name for path in CARRIED)
+    assert (laid.folder / GLOSSARY).read_bytes() == (NOTEBOOKS / GLOSSARY).read_bytes()
+    there.remove(GLOSSARY)
     for name in there:
         book = nbformat.read(laid.folder / name, as_version=4)
         nbformat.validate(book)
         shipped = json.loads((NOTEBOOKS / name).read_text(encoding="utf-8"))
         assert json.loads((laid.folder / name).read_text(encoding="utf-8"))["cells"] == shipped["cells"]
     teacher = lay_out(laid.folder, teacher=True)
-    assert sorted(teacher.same) == there
+    assert sorted(teacher.same) == sorted([*there, GLOSSARY])
     assert sorted(teacher.new) == [f"solutions/{name}" for name in there if name != FIRST]
     assert teacher.told()[0].startswith("17 solutions copies laid out in ")
 
@@ -393,7 +396,7 @@ def test_a_learners_folder_has_lessons_and_nothing_else(tmp_path, monkeypatch, c
     monkeypatch.chdir(tmp_path)
     assert run(command.split()[1:]) == 0
     said = capsys.readouterr().out.splitlines()
-    assert said[0] == "the page to start from, 14 lessons and 3 projects laid out in lessons"
+    assert said[0] == "the page to start from, the glossary, 14 lessons and 3 projects laid out in lessons"
     assert said[1] == f"Start here: jupyter lab {Path('lessons') / FIRST}"
     there = sorted(path.relative_to(tmp_path).as_posix() for path in tmp_path.rglob("*"))
     assert there == ["lessons", *sorted(f"lessons/{path.name}" for path in CARRIED)]
@@ -438,7 +441,7 @@ def test_an_older_folder_is_brought_up_to_date_and_the_answers_stay(tmp_path, ol
     assert run(["lessons", "--to", str(folder)]) == 0
     assert {one: one.read_bytes() for one in folder.iterdir()} == before
     said = capsys.readouterr().out
-    assert "the page to start from, 14 lessons and 3 projects up to date already, not touched" in said
+    assert "the page to start from, the glossary, 14 lessons and 3 projects up to date already, not touched" in said
 
 
 @pytest.mark.parametrize("content", [BROKEN["cut off"][0], BROKEN["no ids"][0]], ids=["cut off", "no ids"])
@@ -519,7 +522,8 @@ def test_a_package_that_was_cut_down_says_so(tmp_path, monkeypatch):
 
 def test_every_committed_lesson_can_be_merged_and_its_answers_are_told():
     carried = lessons_carried()
-    assert len(carried) == 2 * len(CARRIED) - 1
+    assert len(carried) == 2 * len(BOOKS) - 1 + 1
+    del carried[GLOSSARY]
     for name, path in carried.items():
         content = path.read_bytes()
         mark = json.loads(marked(content))["metadata"][merging._MARK]
