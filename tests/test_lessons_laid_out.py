@@ -441,7 +441,10 @@ def test_an_older_folder_is_brought_up_to_date_and_the_answers_stay(tmp_path, ol
     assert run(["lessons", "--to", str(folder)]) == 0
     assert {one: one.read_bytes() for one in folder.iterdir()} == before
     said = capsys.readouterr().out
-    assert "the page to start from, the glossary, 14 lessons and 3 projects up to date already, not touched" in said
+    assert (
+        "the page to start from, the glossary, 14 lessons and 3 projects up to date already, not touched"
+        in said
+    )
 
 
 @pytest.mark.parametrize("content", [BROKEN["cut off"][0], BROKEN["no ids"][0]], ids=["cut off", "no ids"])

@@ -39,7 +39,9 @@ Put your answer in place of the dots and run the cell.
 - `check("01.both-lists", answer)` marks it. Try as often as you like; a wrong answer hears what is behind it.
 - `hint("01.both-lists")`, typed into the cell, helps in two steps.
 - `solution("01.both-lists")` tells the answer and the way to it.
-- `progress()` says what is done and what comes next; `progress("01")` does so for one lesson."""
+- `progress()` says what is done and what comes next; `progress("01")` does so for one lesson.
+
+A word that you have forgotten stands in [the glossary](glossary.html), with the lesson that explains it."""
 _KEPT = """**Where progress is kept.** In one small file, `.hitlab/progress.json` in your home folder, on this
 machine alone. The environment variable `HITLAB_PROGRESS` names another file; with `off` nothing is kept on
 disk. What you write into the cells is in the notebooks: save them as you go (Ctrl+S)."""

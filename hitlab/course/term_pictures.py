@@ -12,6 +12,7 @@ import numpy as np
 from matplotlib import rc_context
 from matplotlib.axes import Axes
 from matplotlib.patches import Arc, Circle, FancyArrowPatch, Polygon, Rectangle
+from numpy.typing import ArrayLike
 
 from hitlab.plots.look import ACCENTS, BACKGROUND, BANDS, EDGE, FAINT, INK, QUIET, SMALL, axes_for, put
 
@@ -58,15 +59,15 @@ def _say(ax: Axes, x: float, y: float, text: str, color: str = INK, ha: str = "c
     put(ax, x, y, text, size=SMALL, color=color, ha=ha, va="center")
 
 
-def _line(ax: Axes, x: Sequence[float], y: Sequence[float], color: str = INK, width: float = 1.6) -> None:
+def _line(ax: Axes, x: ArrayLike, y: ArrayLike, color: str = INK, width: float = 1.6) -> None:
     ax.plot(x, y, color=color, linewidth=width, solid_capstyle="round")
 
 
-def _dashed(ax: Axes, x: Sequence[float], y: Sequence[float], color: str = QUIET) -> None:
+def _dashed(ax: Axes, x: ArrayLike, y: ArrayLike, color: str = QUIET) -> None:
     ax.plot(x, y, color=color, linewidth=1.2, linestyle=(0, (3, 2)))
 
 
-def _dots(ax: Axes, x: Sequence[float], y: Sequence[float], color: str = TEAL, size: float = 26) -> None:
+def _dots(ax: Axes, x: ArrayLike, y: ArrayLike, color: str = TEAL, size: float = 26) -> None:
     ax.scatter(x, y, s=size, color=color, edgecolor=BACKGROUND, linewidth=0.6, zorder=3)
 
 

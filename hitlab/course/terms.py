@@ -161,7 +161,21 @@ TERMS: tuple[Term, ...] = (
         meaning="a good pitch let go, a whiff, or a foul that is not the third. After three the hitter "
         "is out.",
     ),
+    Term(
+        "regular",
+        ("regulars",),
+        lesson="01",
+        told="*hard-hit balls per ball in play, regulars* (those who play",
+        meaning="a hitter who plays most days. Who plays now and then is a part-timer.",
+    ),
     # Lesson 2
+    Term(
+        "at-bat",
+        ("at-bats",),
+        lesson="02",
+        told="45 at-bats (turns at bat; a few kinds",
+        meaning="a turn at bat; a few kinds, such as walks, are left out.",
+    ),
     Term("sample", ("samples", "sample size")),
     Term("shrink", ("shrinks", "shrunk", "shrinking", "shrinkage")),
     Term(
@@ -274,6 +288,14 @@ TERMS: tuple[Term, ...] = (
         lesson="06",
         told="fair balls (those between the lines)",
     ),
+    Term(
+        "liner",
+        ("liners", "line drive", "line drives"),
+        lesson="06",
+        told="We call 10 to 25 degrees a liner",
+        meaning="a ball that leaves the bat at a launch angle from 10 to 25 degrees (common practice, no "
+        "source).",
+    ),
     # Lesson 7
     Term("carry", phrases=("the carry", "carries of", "a carry")),
     Term("drag"),
@@ -375,6 +397,13 @@ TERMS: tuple[Term, ...] = (
         lesson="12",
         told="On a **double play**",
         meaning="two are put out at once.",
+    ),
+    Term(
+        "strikeout",
+        ("strikeouts",),
+        lesson="12",
+        told="A *strikeout* is three strikes",
+        meaning="three strikes: the hitter is out, and the ball goes nowhere.",
     ),
     # Lesson 13
     Term("charter", ("charters",), lesson="13", told="An assistant, the *charter*"),

@@ -109,7 +109,7 @@ def squares(numbers: np.ndarray) -> Axes:
     ax.add_patch(Rectangle((x, middle), typical, typical, facecolor=look.ACCENTS[0], alpha=0.25, linewidth=0))
     ax.plot([x, x], [middle, middle + typical], color=look.ACCENTS[0], linewidth=2.5)
     look.put(
-        ax, x + typical / 2, middle, f"mean area {typical**2:g},\nso its side is {typical:g}",
+        ax, x + typical / 2, middle, f"average area {typical**2:g},\nso its side is {typical:g}",
         shift=(0, -32), ha="center", color=look.ACCENTS[0], size=look.SMALL,
     )  # fmt: skip
     ax.axhline(middle, color=look.INK, linewidth=1.2, zorder=0)

@@ -725,9 +725,9 @@ assert any(note.startswith("the true rates have a long lower tail") for note in 
 assert np.sqrt(np.mean((by_role["shrunk"] - theirs)[part_timer] ** 2)) < follows[0]
 
 # %% [markdown]
-# Quick misses nearly all. Careful does better: it notes that some rates lie too low for one hump, and doubts the pull. The
-# price is ranges nearly twice as long, and too many still miss. **So the claim has a boundary: hitters of one kind.** What
-# tells the kinds apart gives ranges that are right more often *and* shorter.
+# Quick misses nearly all. Careful does better: it notes that some rates lie too low to belong with the others, and
+# doubts the pull. The price is ranges nearly twice as long, and too many still miss. **So the claim has a boundary:
+# hitters of one kind.** What tells the kinds apart gives ranges that are right more often *and* shorter.
 
 # %% [markdown]
 # **A law from outside.** Twelve hitters cannot say how far apart hitters are. But the nine *other* clubs of the league

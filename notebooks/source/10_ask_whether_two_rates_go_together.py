@@ -370,9 +370,9 @@ assert links.max() < 0.83
 # %% [markdown]
 # ## Move it
 #
-# One league, always the same 150 hitters. Each dot is one of them. Give them more swings and watch the cloud take shape. (Click
-# the slider, then use the arrow keys. The seed is one whose seasons lie near the averages above. Dots are moved apart by less
-# than half a swing, so that none hides another.)
+# One league, always the same 150 hitters. Each dot is one of them. Give them more swings and watch the cloud take
+# shape. (Click the slider, then use the arrow keys. The luck shown is one that lies near the averages above. Dots are
+# moved apart by less than half a swing, so that none hides another.)
 
 
 # %%

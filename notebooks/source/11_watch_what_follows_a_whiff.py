@@ -303,9 +303,10 @@ assert left["low"] < 1 < left["high"]
 assert abs(left["log_odds_ratio"]) < 0.15
 
 # %% [markdown]
-# Both thin lines lie far to the right: the odds of a miss are higher after a whiff, and just as much higher after a whiff of
-# another turn at bat. The thick line, one divided by the other, holds ×1: no difference. Fritz has no memory, and the
-# placebo says so. (With another seed the thick line misses ×1 now and then, as such lines do about one time in ten.)
+# Both thin lines lie far to the right: the odds of a miss are higher after a whiff, and just as much higher after a
+# whiff of another turn at bat. The thick line, one divided by the other, holds ×1: no difference. Fritz has no memory,
+# and the placebo says so. (With other luck the thick line misses ×1 now and then, as such lines do about one time in
+# ten.)
 
 # %% [markdown] tags=["exercise"]
 # ### Take the day out (compute, optional, 3 min)
