@@ -21,11 +21,29 @@ from hitlab.claims import KINDS, Question
 from hitlab.claims.clauses import clause_of
 from hitlab.cli.commands import run
 from hitlab.errors import ClaimError
-from tests.benchmarks.asked import FILES, TRAPS, measured, offered, ordered, plain, salads
+from tests.benchmarks.asked import (
+    FILES,
+    STRANGER,
+    TALK,
+    TRAPS,
+    TRAPS_TALK,
+    means,
+    measured,
+    offered,
+    offers,
+    ordered,
+    plain,
+    salads,
+    strangers_season,
+)
 
 REACHED = dict(zip(FILES, (168 / 170, 109 / 110, 268 / 276, 107 / 110, 79 / 80, 297 / 300), strict=True))
 """The share that was read right when this was written (``tests/reference/measured.md``)."""
-CHOICES = 19
+STRANGERS_READ, STRANGERS_SERVED = 36, 73
+"""Of a stranger's 80 questions, those that were read when this was written, and these with those offered."""
+TALK_READ = 130
+"""Of 176 of the makers' own in that manner that ask one question, those that were read as it."""
+CHOICES = 21
 """Of 34 sentences that are written with choices, those to which just these were offered."""
 LEAGUE = {"options": {"value": "league"}}
 ASKED_FOR = 0.85
@@ -57,6 +75,232 @@ def test_of_the_sentences_that_people_say_none_is_wrong_in_silence(path: Path):
     mute = [item["text"] for item, asked, _ in found if asked.outcome != "understood" and not asked.said]
     assert mute == []
     assert told.count("right") >= max(ASKED_FOR, REACHED[path]) * len(told) - 1e-9
+
+
+def test_a_strangers_sentences_are_read_or_offered_and_none_is_wrong_in_silence():
+    """At first look 9 of the 80 questions were read (``tests/reference/measured.md``)."""
+    found = found_in(STRANGER)
+    assert [item["text"] for item, _, verdict in found if verdict == "wrong in silence"] == []
+    asked = [(item, one, verdict) for item, one, verdict in found if means(item) == "question"]
+    read = [item for item, one, verdict in asked if verdict == "right" and one.outcome == "understood"]
+    also = [item for item, one, _ in asked if one.outcome != "understood" and offers(item, one)]
+    assert len(asked) == 80
+    assert len(read) >= STRANGERS_READ
+    assert len(read) + len(also) >= STRANGERS_SERVED
+    none = [one for item, one, _ in found if means(item) == "none"]
+    assert sum(one.outcome == "refused" for one in none) >= 20
+
+
+def test_talk_and_what_is_nearly_so_is_not_wrong_in_silence():
+    for path in (TALK, TRAPS_TALK):
+        found = found_in(path)
+        assert [item["text"] for item, _, verdict in found if verdict == "wrong in silence"] == []
+        assert [item["text"] for item, one, _ in found if one.outcome != "understood" and not one.said] == []
+    read = [one for _, one, told in found_in(TALK) if told == "right" and one.outcome == "understood"]
+    assert len(read) >= TALK_READ
+
+
+IDLE = (
+    "{}, mark it down",
+    "{}. Facts.",
+    "{}, I'd bet the farm, the tractor and both the cows",
+    "{}, and everybody knows it",
+    "{}, feels like it",
+    "{}, doesn't he",
+    "I'll tell ya, Jim, {}",
+    "{}, and you all laughed at me in April",
+    "{}. Every. Time.",
+    "I hate to say it, but {}",
+)
+TURNED = (
+    "Yeah right, {}",
+    "{}, yeah right",
+    "{}. Not!",
+    "Tell me again how {}",
+    "{}, said nobody ever",
+    "Oh sure, {}",
+    "{}. Which is to say, not.",
+    "{}, when pigs fly",
+    "{}. No.",
+    "{}, I'd bet against it",
+    "{}, you wish",
+)
+CLAIMS = (
+    "Izezno misses more than the league",
+    "Kestelow leads the league in contact",
+    "Nobody chases less than Quarmoor",
+    "Haxditch whiffs on one swing in four",
+    "Since May 20 Falandra has whiffed less",
+)
+
+
+@pytest.mark.parametrize("claim", CLAIMS)
+def test_what_is_said_beside_a_claim_is_left_out_and_said(claim: str):
+    plainly = understood(claim)
+    for said in IDLE:
+        asked = hitlab.ask(said.format(claim), known())
+        assert plain(asked.question) == plain(plainly), said
+        assert asked.left_out, said
+
+
+@pytest.mark.parametrize("claim", CLAIMS)
+def test_what_turns_a_claim_round_is_asked_back_and_offered(claim: str):
+    plainly = understood(claim)
+    for said in TURNED:
+        asked = hitlab.ask(said.format(claim), known())
+        assert asked.outcome == "asked back", said
+        assert "turn it round" in asked.asks, said
+        assert plain(plainly) in [plain(one) for one in asked.choices], said
+
+
+def test_what_is_bet_beside_a_claim_takes_no_situation_with_it():
+    asked = hitlab.ask("I'd bet the farm, two strikes, Izezno misses more than the league", known())
+    assert asked.question.when == ("strikes=2",)
+    more = hitlab.ask("Since May 20 Izezno has whiffed more than I can count against lefties", known())
+    assert more.outcome == "asked back"
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Sliders own Izezno",
+        "Fastballs destroy Haxditch",
+        "Two strikes kill Izezno",
+        "lefties eat Falandra for lunch",
+    ],
+)
+def test_who_is_owned_by_a_pitch_is_not_said_to_own_it(text: str):
+    asked = hitlab.ask(text, known())
+    assert asked.outcome == "asked back"
+    assert [(one.event, one.direction) for one in asked.choices] == [("whiffs", "more"), ("hard", "less")]
+
+
+@pytest.mark.parametrize(
+    ("text", "ahead", "other", "event", "direction"),
+    [
+        ("izezno > kestelow contact", "Nadia Izezno", "Greta Kestelow", "contact", "more"),
+        (
+            "I'd rather have Izezno than Kestelow for contact",
+            "Nadia Izezno",
+            "Greta Kestelow",
+            "contact",
+            "more",
+        ),
+        ("Kestelow is no Falandra at making contact", "Hana Falandra", "Greta Kestelow", "contact", "more"),
+        ("Who whiffs less, Izezno or Kestelow?", "Nadia Izezno", "Greta Kestelow", "whiffs", "less"),
+        (
+            "I'd rather have Kestelow up than Haxditch, she doesn't strike out",
+            "Greta Kestelow",
+            "Basil Haxditch",
+            "plate_appearances at result=strikeout",
+            "less",
+        ),
+    ],
+)
+def test_the_one_who_is_preferred_is_ahead(text: str, ahead: str, other: str, event: str, direction: str):
+    question = understood(text)
+    assert (question.kind, question.who, question.options["other"]) == ("ahead", ahead, other)
+    assert (question.event, question.direction) == (event, direction)
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "izezno > kestelow whiff rate",
+        "I'd rather have Kestelow than Haxditch, she strikes out",
+        "Kestelow is no Falandra, she misses more",
+        "Who's better, Izezno or Quarmoor?",
+        "Give me Haxditch over Quarmoor with two strikes",
+    ],
+)
+def test_which_is_better_is_asked_back_where_it_is_not_sure(text: str):
+    assert hitlab.ask(text, known()).outcome == "asked back"
+
+
+def test_without_a_rate_the_usual_ones_are_offered():
+    asked = hitlab.ask("Give me Haxditch over Quarmoor with two strikes", known())
+    assert [one.event for one in asked.choices] == ["contact", "hard", "swings", "whiffs"]
+    assert {one.kind for one in asked.choices} == {"ahead"}
+
+
+@pytest.mark.parametrize(
+    "text", ["Top five in contact", "top 5 in contact pls", "who are the top five in contact"]
+)
+def test_a_list_can_be_asked_for(text: str):
+    question = understood(text)
+    assert (question.kind, question.who, question.event, question.options) == (
+        "top",
+        "",
+        "contact",
+        {"top": 5},
+    )
+
+
+def test_somebody_who_is_not_named_is_no_list():
+    for text in (
+        "Our kid is top five in contact",
+        "My guy: top five in contact",
+        "She's top five in contact",
+    ):
+        assert hitlab.ask(text, known()).outcome == "asked back"
+
+
+def test_a_number_above_every_rate_per_swing_is_asked_back_with_both_denominators():
+    asked = hitlab.ask("Is Izezno over fifty percent hard hit?", known())
+    assert [one.per for one in asked.choices] == ["swings", "in_play"]
+    assert "more than 20% of swings" in asked.asks
+    assert understood("Izezno hits it hard more than a quarter of the time").per == "swings"
+    assert understood("Over 40 percent of Izezno's swings are hit hard").per == "swings"
+
+
+@pytest.mark.parametrize(
+    ("text", "asks", "kind"),
+    [
+        ("Only three Kites whiff more than a third of the time", "how many of a club", "leads"),
+        ("Nobody on the Kites cracks the top ten in contact", "how many of a club", "leads"),
+        ("Izezno is second in the league in contact", "one place by itself", "top"),
+        ("Isn't Haxditch about league average at contact?", "about as often as the league", "above"),
+        ("Izezno isn't chasing anymore", "since which day", "hot"),
+        (
+            "Haxditch hits it hard more on fastballs than on breaking balls",
+            "one situation against one",
+            "split",
+        ),
+        ("Falandra whiffs more than she did in April", "since then", "more"),
+        ("More whiffs than fouls for Quarmoor", "two rates of one hitter", "above"),
+        ("What does Haxditch do with the next pitch after he misses?", "next pitch", "response"),
+        (
+            "Kestelow whiffs less than anyone; Falandra chases more than anyone",
+            "more than one thing",
+            "leads",
+        ),
+    ],
+)
+def test_what_no_kind_asks_is_told_with_what_can_be_asked(text: str, asks: str, kind: str):
+    asked = hitlab.ask(text, known())
+    assert asked.outcome == "asked back"
+    assert asks in asked.asks
+    assert asked.choices[0].kind == kind
+
+
+def test_no_direction_is_offered_where_a_word_may_turn_it():
+    assert hitlab.ask("Izezno's whiffs under the lamps, kaput", known()).choices == ()
+    assert understood("With two strikes Falandra's whiffs disappear").direction == "less"
+    assert understood("Kestelow's whiffs are way down since May 20").direction == "less"
+
+
+def test_a_club_s_leader_is_guessed_at():
+    for text in (
+        "Larks leader for whiffs? Gotta be Kestelow",
+        "Who's the whiff leader on the Larks? Kestelow",
+    ):
+        question = understood(text)
+        assert (question.kind, question.who, question.club) == ("leads", "Greta Kestelow", "Dunmarrow Larks")
+
+
+def test_the_months_of_the_whole_table_are_the_whole_season():
+    season = Known.of(strangers_season())
+    assert hitlab.ask("April to September Izezno has been steady", season).question.kind == "steady"
 
 
 @pytest.mark.parametrize("path", TRAPS, ids=lambda path: path.stem)
@@ -689,6 +933,11 @@ def composed(draw: Any) -> tuple[str, Question]:
 def test_a_composed_sentence_asks_what_it_was_composed_of(case: tuple[str, Question]):
     text, told = case
     asked = hitlab.ask(text, known())
+    if told.event == "hard" and told.options.get("value") in (0.4, 0.5):
+        # Nobody hits so many swings hard: of balls in play, then?
+        assert [one.per for one in asked.choices] == ["swings", "in_play"], (text, asked)
+        assert _same(asked.choices[0], told), (text, asked)
+        return
     assert asked.outcome == "understood", (text, asked)
     assert _same(asked.question, told), (text, asked.question)
 

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Callable
 from dataclasses import replace
+from datetime import timedelta
 from itertools import product
 from typing import Any
 
@@ -11,8 +13,10 @@ from hitlab.asking.marks import BaldError, Marks, UnfitError
 from hitlab.asking.neighbours import denied_elsewhere, on_both_sides
 from hitlab.asking.numbers import ALWAYS
 from hitlab.asking.people import Person
-from hitlab.asking.phrases import HARD, WHIFFS, Rate
+from hitlab.asking.phrases import CHASES, CONTACT, HARD, WHIFFS, Rate
+from hitlab.asking.risk import risky
 from hitlab.claims.question import Question
+from hitlab.counting.days import day_in
 from hitlab.counting.events import fitting_denominators
 from hitlab.counting.facts import Conventions
 from hitlab.counting.own_events import base_and_situation, restricted
@@ -32,8 +36,21 @@ _PLACING = (
     "outside the zone",
     "over",
 )
+_LEAGUE = {"value": "league"}
+_COMPARES = (
+    *("more", "better", "most", "best", "hitharder", "than", "league", "anyone", "above", "below", "near"),
+    *("always", "hot", "steady", "different", "otherwise", "usual", "leads", "top"),
+)
 _VAGUE: dict[str, tuple[str, tuple[tuple[Rate, int], ...]]] = {
     "struggles": ("misses more, or hits it hard less often: which?", ((WHIFFS, 1), (HARD, -1))),
+    "giveaway": (
+        "chases more, misses more, or hits it hard less often: which?",
+        ((CHASES, 1), (WHIFFS, 1), (HARD, -1)),
+    ),
+    "undisciplined": (
+        "chases more, or swings more at all pitches: which?",
+        ((CHASES, 1), (Rate("swings", "pitches", luckless=None), 1)),
+    ),
     "sees": (
         "misses less, chases less, or hits it hard more often: which?",
         ((WHIFFS, -1), (Rate("swings", "pitches", ("outside the zone",), luckless=True), -1), (HARD, 1)),
@@ -59,6 +76,14 @@ _VAGUE: dict[str, tuple[str, tuple[tuple[Rate, int], ...]]] = {
     ),
 }
 """Words that can mean several rates, what is asked back, and the rates with their directions."""
+
+_UNNAMED = ((CONTACT, 1), (HARD, 1), (CHASES, -1), (WHIFFS, -1))
+"""The rates that are offered where none is named, and the direction in which each is good for a hitter."""
+_INSTEAD = {"whiffs": CONTACT, "contact": WHIFFS, "swings": Rate("takes", "pitches")}
+"""What is done more often where something is done less often."""
+_FAR_ABOVE = 1.5
+"""So many times the highest rate of any hitter: what may be claimed of nobody, in no situation either."""
+_LATELY = 14  # days; a fortnight, as long as twelve games
 
 _DENOMINATORS = {
     "swings": "swings",
@@ -98,6 +123,13 @@ class About:
 
     def _days(self) -> tuple[str, str]:
         since, until, spans = (self.f.values(mark) for mark in ("since", "until", "span"))
+        if (
+            len(since) == 1
+            and len(spans) == 1
+            and self.t.has("before")
+            and self._all_before(spans[0], since[0])
+        ):
+            spans = []
         if len(since) > 1 or len(until) > 1 or len(spans) > 1 or (spans and (since or until)):
             raise UnfitError("several days are named: from which one to which?")
         if spans:
@@ -107,9 +139,18 @@ class About:
             return spans[0][0], spans[0][1]
         return (since or [""])[0], (until or [""])[0]
 
+    def _all_before(self, span: tuple[str, str], since: str) -> bool:
+        """Say whether a span is all of the table before a day, but for a few days: what is compared with."""
+        days = self.f.known.days
+        if days is None or span[0] > f"{days[0]:%Y-%m-%d}":
+            return False
+        return span[1] < since <= f"{day_in(span[1], []) + timedelta(days=7):%Y-%m-%d}"
+
     # The rate.
 
-    def rates(self, *, default: bool) -> list[Rate]:
+    def rates(
+        self, *, default: bool, offer: Callable[[Rate, int], list[Question]] | None = None
+    ) -> list[Rate]:
         """Return the rate that is named, as one or as the ones that it may be; the usual one where none is.
 
         Raises
@@ -133,7 +174,8 @@ class About:
             found = [found[0].done()]
         if not found:
             if not default:
-                raise UnfitError("which rate: hard-hit balls, whiffs, contact, chases?")
+                told = [q for rate, sign in _UNNAMED for q in offer(rate, sign)] if offer is not None else []
+                raise UnfitError("which rate: hard-hit balls, whiffs, contact, chases?", *told)
             self.f.usual = True
             found = [HARD]
         return self._divided(found[0])
@@ -184,6 +226,22 @@ class About:
             raise UnfitError("more or less of it: which?")
         return (signs.pop() if signs else 1) * rate.sign
 
+    def _numbered(self, rates: list[Rate], value: float) -> list[Rate]:
+        """Return both denominators of hard-hit balls where a number is higher than any hitter's per swing."""
+        [rate, *more] = rates
+        per_swing = rate.event == HARD.event and rate.per == HARD.per and not self.t.has("per")
+        if more or not per_swing or self.subject == "pitcher":
+            return rates
+        hardest = self.f.known.hardest
+        if value <= _FAR_ABOVE * hardest:
+            return rates
+        self.f.choice = (
+            "nobody in this table who swung often hits more "
+            f"than {hardest:.0%} of swings hard: is it of swings, "
+            "or of balls in play?"
+        )
+        return [rate, replace(rate, per="in_play", either="")]
+
     # The kinds.
 
     def questions(self) -> list[Question]:
@@ -194,13 +252,19 @@ class About:
                     self.f.has(vague)
                 else:
                     self._vague(vague, asks, rates)
+        if self.t.has("slump") and self.t.has("whose"):
+            raise UnfitError(
+                "who has fallen most of all cannot be asked; of "
+                "one hitter, and in which rate, since which day?"
+            )
+        self._not_asked()
         if self.t.has("slump"):
             raise UnfitError(
                 "a slump in which rate, and since which day? Say it as: less often since that day than before"
             )
         for kind in (
             *(self._hot, self._steady, self._different, self._top, self._leads, self._ahead),
-            *(self._value, self._usual, self._split, self._more, self._bald),
+            *(self._value, self._usual, self._split, self._more, self._been_doing, self._bald),
         ):
             found = kind()
             if found is None:
@@ -211,11 +275,66 @@ class About:
             return found
         raise UnfitError(self._what_else())
 
+    def _not_asked(self) -> None:
+        """Say of some sentences that no kind of question asks it, and offer what can be asked."""
+        t = self.t
+        named = list(dict.fromkeys(t.values("rate")))
+        clubs = bool(self.whos) and self.subject == "club"
+        many = t.has("manyof") or (t.has("nobody") and t.has("top") and not t.has("than"))
+        if many and clubs and len(named) == 1:
+            sign = -1 if -1 in {*t.values("more"), *t.values("most")} or t.has("bottom") else 1
+            club = _within(self._one("leads", None, named[0], sign, {}, ranked=True), self.clubs[0])
+            raise UnfitError("how many of a club do so cannot be asked; who of them does it most can", *club)
+        if t.has("asleague") and len(self.whos) == 1:
+            rates = named or [rate for rate, _ in _UNNAMED]
+            told = [
+                q
+                for rate in rates
+                for sign in (1, -1)
+                for q in self._each("above", rate, sign, options=_LEAGUE)
+            ]
+            raise UnfitError("about as often as the league cannot be asked; more or less often can", *told)
+        if t.has("hot", "steady") and t.has("whose") and not self.whos:
+            raise UnfitError(
+                "who is so most of all cannot be asked; whether one hitter is can be: whom is it about?"
+            )
+        if t.has("dreaded"):
+            told = [
+                q
+                for rate, sign in ((WHIFFS, -1), (HARD, 1), (CONTACT, 1))
+                for q in self._one("leads", None, rate, sign, {})
+            ]
+            raise UnfitError("best at what: missing least, hitting it hard, making contact?", *told)
+        if len(named) == 2 and len(self.whos) == 1 and re.search(r" <more> <rate> <than> <rate> ", t.line()):
+            told = [q for rate in named for q in self._each("above", rate, 1, options=_LEAGUE)]
+            asks = (
+                "two rates of one hitter against each other cannot be asked; each can be, against the league"
+            )
+            raise UnfitError(asks, *told)
+        told_since = ("hot", "since", "span", "stretch", "before", "best", "otherwise", "usual", "than")
+        lately = t.has("anymore", "lately") and not t.has(*told_since)
+        denied = t.has("not") or -1 in t.values("anymore")
+        signs = {*t.values("more"), *t.values("most")} or {-1 if denied else 1}
+        if lately and len(named) == len(self.whos) == len(signs) == 1:
+            raise UnfitError("since which day?", *self._recently(named[0], signs.pop() * named[0].sign))
+
+    def _recently(self, rate: Rate, sign: int) -> list[Question]:
+        """Return the last games against the others, and the last fortnight against what was before it."""
+        instead = rate if sign > 0 else _INSTEAD.get(rate.event)
+        told = []
+        if instead is not None and self.subject == "hitter":
+            told = self._each("hot", replace(instead, when=rate.when, sign=1))
+        if self.f.known.days is not None:
+            since = f"{self.f.known.days[1] - timedelta(days=_LATELY - 1):%Y-%m-%d}"
+            told += [replace(q, since=since) for q in self._each("more", rate, sign)]
+        return told
+
     def _what_else(self) -> str:
         f, t = self.f, self.t
         if t.has("lately", "before"):
             return "since which day?"
         if t.has("more", "better", "hitharder"):
+            self._than_in_the_first_days()
             return "than whom, or than when?"
         if t.has("most", "best"):
             return "best at what, and among whom?"
@@ -224,6 +343,28 @@ class About:
         if t.has("rate") or f.slots.text.has("in"):
             return "what of it: more often than whom, than the league, than before?"
         return "what is said of it?" if not f.slots.strange else ""
+
+    def _than_in_the_first_days(self) -> None:
+        """Offer since then, where it is said to be more than in the first month of the table."""
+        spans, days = self.t.values("span"), self.f.known.days
+        named = list(dict.fromkeys(self.t.values("rate")))
+        if (
+            len(spans) != 1
+            or days is None
+            or not self.t.has("than")
+            or len(named) != 1
+            or len(self.whos) != 1
+        ):
+            return
+        if spans[0][0] > f"{days[0]:%Y-%m-%d}" or spans[0][1] >= f"{days[1]:%Y-%m-%d}":
+            return
+        since = f"{day_in(spans[0][1], []) + timedelta(days=1):%Y-%m-%d}"
+        told = [
+            replace(q, since=since, until="")
+            for rate in named
+            for q in self._each("more", rate, self.sign(rate))
+        ]
+        raise UnfitError("more often than in those days: since then?", *told)
 
     def _told_apart(self, rates: tuple[tuple[Rate, int], ...]) -> bool:
         """Say whether one of the rates that a word may mean is told, too: ``a good eye: she chases less``."""
@@ -240,9 +381,17 @@ class About:
         return any((one.event, one.per, one.when, way) == told for one, way in rates)
 
     def _vague(self, mark: str, asks: str, rates: tuple[tuple[Rate, int], ...]) -> None:
-        if self.subject != "hitter":
+        if self.subject == "pitcher":
             raise UnfitError("which rate, and more or less of it?")
         others = [who for who in self.whos if len(who) > 1]
+        if not others and len(self.whos) == 2 and self.t.has("than") and not self.t.has("not"):
+            one, other = (who[0] for who in self.whos)
+            told = [
+                q
+                for rate, sign in rates
+                for q in self._one("ahead", one, rate, sign, {"other": other.label}, ranked=True)
+            ]
+            raise UnfitError(asks, *told)
         if others or len(self.whos) != 1:
             raise UnfitError(asks)
         flip = -1 if self.t.has("not") else 1
@@ -278,6 +427,16 @@ class About:
     def _different(self) -> list[Question] | None:
         if not self.t.has("different"):
             return None
+        named = list(dict.fromkeys(self.t.values("rate")))
+        if not self.since and len(named) == 1 and _one_thing(self.terms) and self.whos and not named[0].when:
+            # "With two strikes he is a different animal: he does not miss."
+            self.f.has("different", "not")
+            denied = self.t.values("not") or [-1 for sign in self.t.values("more") if sign < 0]
+            if not denied_elsewhere(self.t) and len(denied) < 2 and not self.t.has("than", "most"):
+                self.f.has("more", "rate")
+                found = self._each("split", named[0], named[0].sign * (-1 if denied else 1))
+                self.f.has("not")
+                return found
         if not self.since:
             raise UnfitError("since which day?")
         self.f.has("different", "before")
@@ -287,6 +446,15 @@ class About:
     def _top(self) -> list[Question] | None:
         f, t = self.f, self.t
         places = [*t.values("top"), *t.values("bottom")]
+        place = t.values("place")
+        if place and not places:
+            rates = self.rates(default=False)
+            told = [
+                q
+                for rate in rates
+                for q in self._each("top", rate, self.sign(rate), options={"top": place[0]}, ranked=True)
+            ]
+            raise UnfitError("one place by itself cannot be asked; being among so many can", *told)
         only = t.values("onlyn")
         if only and t.has("than") and t.has("more", "better"):
             f.has("onlyn", "than", "theleague")
@@ -390,7 +558,7 @@ class About:
         first, second = self.whos
         if first[0].subject != second[0].subject:
             raise UnfitError("the two are not of one kind: whom is it about?")
-        flip = 1
+        flip, chosen = 1, False
         if t.has("notas"):
             f.has("notas")
             flip = -1
@@ -407,14 +575,18 @@ class About:
             again = next(value for n, value in enumerate(named) if value in named[:n])
             if set(second) <= set(again):
                 first, second = second, first
-        elif t.has("prefer"):
-            f.has("prefer")
+        elif t.has("prefer", "noother", "orwhom"):
+            f.has("prefer", "noother")
+            if t.has("orwhom"):
+                f.has("orwhom", "whose", "spot")
             t.take("over|to")
-            owned = t.words[: t.places("who")[1]]
-            if not t.has("more", "better") and any(
-                word.text == "<rate>" and word.value.luckless is not False for word in owned
-            ):
-                raise UnfitError("more or less of it: which is better?")
+            if t.has("prefer"):
+                f.has("than")
+            if t.has("noother"):
+                first, second = second, first
+            chosen = not t.has("more", "hitharder", "most")
+            if t.has("noother") and not chosen:
+                raise UnfitError("who is said to do it more often than the other?")
         elif not (t.has("than") and t.has("more", "better", "hitharder")):
             raise UnfitError("two are named: who is said to do it more often than the other?")
         else:
@@ -428,20 +600,52 @@ class About:
             fits = [who for who in self.whos if set(who) <= set(behind)]
             if len(fits) == 1 and fits[0] == first:
                 first, second = second, first
-        rates = self.rates(default=t.has("better"))
+
+        def both(rate: Rate, sign: int) -> list[Question]:
+            return [
+                q
+                for one, other in product(first, second)
+                for q in self._one("ahead", one, rate, sign, {"other": other.label}, ranked=True)
+            ]
+
+        rates = self.rates(default=t.has("better") and not chosen, offer=both)
         found = []
         for rate in rates:
-            sign = self.sign(rate) * flip
+            sign = self._better_of(rate, both) if chosen else self.sign(rate) * flip
             for one, other in product(first, second):
                 found += self._one("ahead", one, rate, sign, {"other": other.label}, ranked=True)
+        if chosen:
+            f.has("not")
         if len(first) > 1 or len(second) > 1:
             f.choice = "several are called so: which?"
         return found
 
+    def _better_of(self, rate: Rate, both: Callable[[Rate, int], list[Question]]) -> int:
+        """Return whether more or less of a rate is said of the one who is preferred, where that is sure."""
+        denied = len(self.t.values("not")) == 1 and not denied_elsewhere(self.t)
+        told = {*self.t.values("better"), *self.t.values("best")}
+        good = rate.luckless is False or (denied and rate.luckless is True)
+        if told <= {1} and good and denied == (rate.luckless is True) and rate.sign > 0:
+            self.f.has("not", "better", "best")
+            return -1 if denied else 1
+        behind = self.t.places("rate")[-1:] > self.t.places("who")[1:2]
+        if (
+            told <= {1}
+            and rate.luckless is None
+            and self.t.has("prefer")
+            and behind
+            and not self.t.has("not")
+        ):
+            return rate.sign  # "Over her at jumping on the first pitch" says of what there is more.
+        if told <= {1} and rate.luckless is True and rate.sign < 0 and not self.t.has("not"):
+            self.f.has("better", "best")
+            return -1
+        raise UnfitError("more or less of it: which is better?", *both(rate, 1), *both(rate, -1))
+
     def _value(self) -> list[Question] | None:
         f, t = self.f, self.t
         told = {mark: t.values(mark) for mark in ("above", "below", "near", "always")}
-        marks = [mark for mark, values in told.items() for _ in values]
+        marks = [mark for mark, values in told.items() for _ in dict.fromkeys(values)]
         if not marks:
             return None
         if len(marks) > 1:
@@ -454,6 +658,8 @@ class About:
             raise UnfitError("always: more often than whom?")
         if mark == "always" and not self.terms and rates[0].event == "swings" and not rates[0].when:
             raise UnfitError("always: at which pitches?")
+        if mark != "always":
+            rates = self._numbered(rates, value)
         found = []
         for rate in rates:
             sign = self.sign(rate) if t.has("more", "most") else rate.sign
@@ -487,7 +693,13 @@ class About:
         f.has("league", "rest", "theleague")
         if rest:
             f.has("than")
-        rates = self.rates(default=t.has("better") and bool(self.terms))
+        signs = {*t.values("more"), *t.values("most")}
+        rates = self.rates(
+            default=t.has("better") and bool(self.terms),
+            offer=lambda rate, sign: self._each(
+                "above", rate, signs.copy().pop() if len(signs) == 1 else sign, options=_LEAGUE
+            ),
+        )
         return [
             q
             for rate in rates
@@ -512,6 +724,7 @@ class About:
                 return None
             ahead = self._behind(behind[0])
             if ahead is None:
+                self._one_against_one(behind[0])
                 return None
             f.has("than")
             terms = ahead
@@ -529,14 +742,24 @@ class About:
             found += self._each("split", rate, sign, terms=terms, options=options)
         return found
 
+    def _one_against_one(self, word: Any) -> None:
+        """Offer a situation against the rest where it is compared with one other: fastballs with sliders."""
+        other = [self._hand(*word.value)] if word.text == "<hand>" else list(word.value)
+        mine = [term for term in self.terms if term not in other]
+        named = list(dict.fromkeys(self.t.values("rate")))
+        if len(mine) != 1 or len(other) != 1 or len(named) != 1 or named[0].when or len(self.whos) != 1:
+            return
+        rates = self.rates(default=False)
+        told = [q for rate in rates for q in self._each("split", rate, self.sign(rate), terms=mine)]
+        raise UnfitError("one situation against one other cannot be asked; against all the rest can", *told)
+
+    def _hand(self, column: str, side: str) -> str:
+        about = "hitter_side" if self.subject == "pitcher" else "pitcher_hand"
+        return f"{about if column == 'hand' else column}={side}"
+
     def _behind(self, word: Any) -> list[str] | None:
         """Return the terms in front of "than" where those behind it are just all the others."""
-        if word.text == "<hand>":
-            column, side = word.value
-            about = "hitter_side" if self.subject == "pitcher" else "pitcher_hand"
-            other = [f"{about if column == 'hand' else column}={side}"]
-        else:
-            other = list(word.value)
+        other = [self._hand(*word.value)] if word.text == "<hand>" else list(word.value)
         mine = [term for term in self.terms if term not in other]
         return mine if len(mine) == 1 and len(other) == 1 and _complement(mine[0]) == other[0] else None
 
@@ -551,6 +774,27 @@ class About:
         f.has("before", "lately", "theleague", "hitharder")
         rates = self.rates(default=t.has("better"))
         return [q for rate in rates for q in self._each("more", rate, self.sign(rate))]
+
+    def _been_doing(self) -> list[Question] | None:
+        """Take what somebody has been doing since a day, or in the last days, for a change."""
+        f, t = self.f, self.t
+        if not self.since or self.until or t.has(*_COMPARES) or not t.has("rate"):
+            return None
+        if risky(t, f.slots.strange):
+            return None
+        rates = self.rates(default=False)
+        denied = f.has("not") and bool(t.values("not"))
+        if denied_elsewhere(t) or len(t.values("not")) > 1 or t.has("never", "tough"):
+            return None
+        sign = rates[0].sign * (-1 if denied else 1)
+        more = [q for rate in rates for q in self._each("more", rate, sign)]
+        f.has("not")
+        if f.has("changed") or any(
+            t.typed(word).casefold().startswith("ever since") for word in t.words if word.text == "<since>"
+        ):
+            return more
+        above = [q for rate in rates for q in self._each("above", rate, sign, options=_LEAGUE)]
+        raise UnfitError("more often than before that day, or than the league since then?", *more, *above)
 
     def _bald(self) -> list[Question] | None:
         """Take a habit that is stated baldly for a claim to have more of it than the league."""
@@ -706,6 +950,11 @@ class About:
         if ranked and kind in ("leads", "top") and beside and not whole and not t.has("anyone", "nobody"):
             raise UnfitError("in the league, or in the club?")
         return ""
+
+
+def _within(questions: list[Question], club: str) -> list[Question]:
+    """Return questions of who does it most, asked within a club."""
+    return [replace(question, club=club) for question in questions]
 
 
 _ONES_CLUB = re.compile(

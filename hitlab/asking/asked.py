@@ -23,10 +23,12 @@ from hitlab.asking.numbers import MONTHS
 from hitlab.asking.order import out_of_order
 from hitlab.asking.people import Known, nicknames_of
 from hitlab.asking.phrases import FILLERS, slot_words, vocabulary
+from hitlab.asking.pieces import askable_pieces
 from hitlab.asking.reading import asked_in_words
-from hitlab.asking.restating import restated
+from hitlab.asking.restating import named_in, restated
 from hitlab.asking.risk import asides, plain_word, risky
 from hitlab.asking.slots import Slots, read_slots
+from hitlab.asking.talk import mocking
 from hitlab.asking.text import MOST_SPOKEN, Text
 from hitlab.claims.question import Question
 from hitlab.claims.result import Claim
@@ -243,18 +245,77 @@ def _understand(sentence: str, known: Known) -> Asked:
     text = Text.of(sentence)
     if not any(word.text.isalnum() for word in text.words):
         return Asked(text=sentence, why=f"there is no word in it; {_example(known)}")
+    mockery = mocking(sentence)
     asked = _read_whole(sentence, text, known)
+    if mockery is not None and mockery[1]:
+        back = _mocked(sentence, *mockery, known)
+        return back if back.choices or asked.outcome == "understood" else asked
     if asked.outcome == "understood":
         return _place_asked(asked)
-    for shorter, aside in asides(sentence, known.words, lambda part: _claims(part, known)):
+    called = {fold(word) for word in re.findall(r"(?<=, )[A-Z][a-z]+(?=,)", sentence)}
+    called = {word for word in called if not known.near(word)}
+    for shorter, aside in asides(sentence, known.words, lambda part: _claims(part, known), frozenset(called)):
         again = _read_whole(shorter, Text.of(shorter), known)
-        if again.outcome == "understood":
+        if again.outcome == "understood" and not (_listed(again.question) and _SOMEBODY.search(aside)):
             return _place_asked(replace(again, text=sentence, left_out=(aside, *again.left_out)))
     if asked.outcome == "asked back":
         question = restated(sentence, known, lambda part: _read_whole(part, Text.of(part), known).readings)
         if question is not None:
             return _place_asked(Asked(text=sentence, readings=(question,)))
-    return asked
+    return _in_pieces(asked, known)
+
+
+def _listed(question: Question) -> bool:
+    """Say whether a list of hitters is asked for, and nobody of it is named."""
+    return question.kind == "top" and not question.who
+
+
+def _in_pieces(asked: Asked, known: Known) -> Asked:
+    """Offer what the clauses of a sentence ask where nothing is offered of the whole."""
+    if asked.choices:
+        return asked
+
+    def read(piece: str) -> Asked:
+        text = Text.of(piece)
+        return _read_whole(piece, text, known) if text.words else asked
+
+    found = askable_pieces(
+        asked.text,
+        known,
+        lambda piece: told.readings if (told := read(piece)).outcome == "understood" else (),
+    ) or askable_pieces(asked.text, known, lambda piece: () if (told := read(piece)).why else told.choices)
+    if not found:
+        return asked
+    if asked.why:
+        return replace(asked, nearest=found[0])
+    if len(found) == 1:
+        asks = f"{asked.asks} What is offered is a part of what was said."
+        return replace(asked, asks=asks, nearest=found[0])
+    asks = "this says more than one thing, and each is a claim of its own: which?"
+    return replace(asked, asks=asks, readings=tuple(found))
+
+
+def _mocked(sentence: str, mockery: str, rest: str, known: Known) -> Asked:
+    """Ask back whether a sentence is meant or its opposite, and offer both."""
+    text = Text.of(rest)
+    told = _read_whole(rest, text, known) if text.words else None
+    questions: list[Question] = list(told.choices) if told is not None else []
+    names = named_in(rest, known)
+    if not questions and len(names) == 1 and _THROWN.search(mockery):
+        # "Oh sure, throw him another fastball": he hits them hard.
+        said = rest.replace(names[0], f"{names[0]} crushes", 1)
+        questions = list(_read_whole(said, Text.of(said), known).choices)
+    turned = [
+        replace(one, direction="less" if one.direction == "more" else "more")
+        for one in questions
+        if one.kind in ("above", "ahead", "more", "split") and one.direction in ("more", "less")
+    ]
+    asks = f"{quoted(mockery)} may turn it round: is it meant so, or the other way?"
+    offered = [*questions, *(one for one in turned if one not in questions)][:_MOST_CHOICES]
+    back = Asked(text=sentence, asks=asks, left_out=(mockery,))
+    if len(offered) == 1:
+        return replace(back, nearest=offered[0])
+    return replace(back, readings=tuple(offered))
 
 
 def _place_asked(asked: Asked) -> Asked:
@@ -317,7 +378,8 @@ def _says_something(aside: str, known: Known) -> bool:
     slots = read_slots(text, known)
     if any(word.text.startswith("<") and word.text != "<whose>" for word in slots.text.words):
         return True
-    if slots.limit and "weather" not in slots.limit and "dealings" not in slots.limit:
+    harmless = (*_IDLE_LIMITS, *(_LIMITS_OF_THE_SPEAKER if ours else ()))
+    if slots.limit and not any(words in slots.limit for words in harmless):
         return True
     if any(word.text in _SLOT_WORDS for word in slots.text.words):
         return True
@@ -358,6 +420,7 @@ def _read_whole(sentence: str, text: Text, known: Known) -> Asked:
 def _result(sentence: str, slots: Slots, known: Known, taken: tuple[tuple[str, str], ...]) -> Asked:
     strange = tuple(dict.fromkeys(slots.text.said[word.at] for word in slots.strange))
     strange = (slots.aside, *strange) if slots.aside else strange
+    strange = (*slots.text.idle, *strange)
     base = Asked(text=sentence, left_out=strange, taken=taken)
     fitted = fit(slots, known)
     if slots.limit:
@@ -376,7 +439,7 @@ def _result(sentence: str, slots: Slots, known: Known, taken: tuple[tuple[str, s
         if jumbled:
             return replace(base, asks=jumbled, nearest=fitted.questions[0])
         return replace(base, readings=tuple(fitted.questions), usual=fitted.usual)
-    if _nothing_of_it(slots, fitted):
+    if _nothing_of_it(slots, fitted) and not fitted.asks.startswith("since which day"):
         return replace(base, why=f"nothing in it names what a table of pitches counts; {_example(known)}")
     offered = list(dict.fromkeys(_key(one) for one in fitted.questions))
     questions = [next(q for q in fitted.questions if _key(q) == key) for key in offered][:_MOST_CHOICES]
@@ -439,20 +502,18 @@ def _near_name(sentence: str, slots: Slots, known: Known) -> Asked | None:
             continue
         if not said[word.at][:1].isupper() and (lower or not sentence.islower()):
             continue
-        near = [person for person in known.near(word.text) if person.subject == "hitter"] or known.near(
-            word.text
-        )
+        near = known.near(word.text)
+        begun = [one for one in near if any(part.startswith(word.text) for part in fold(one.label).split())]
+        near = begun or [one for one in near if one.subject == "hitter"] or near
         if not near:
             continue
         if slots.text.has("who") and not said[word.at][:1].isupper():
             continue
-        questions = []
+        questions: list[Question] = []
         for person in near[:3]:
-            again = Text.of(sentence.replace(said[word.at], person.label, 1))
-            other = read_slots(again, known)
-            fitted = fit(other, known)
-            if not other.limit and not fitted.asks and len(fitted.questions) == 1:
-                questions.append(fitted.questions[0])
+            again_said = sentence.replace(said[word.at], person.label, 1)
+            again = Text.of(again_said)
+            questions += _read_whole(again_said, again, known).choices
         names = ", ".join(shown_name(person.label) for person in near[:3])
         asks = f"nobody here is called {quoted(said[word.at])}; the nearest: {names}. Whom do you mean?"
         if len(questions) == 1:
@@ -472,6 +533,13 @@ def _near_name(sentence: str, slots: Slots, known: Known) -> Asked | None:
     return None
 
 
+_SOMEBODY = re.compile(
+    r"\b(?:guy|kid|man|woman|girl|boy|one|dude|player|hitter|bat|lady|fella|he|she)\b", re.IGNORECASE
+)
+_IDLE_LIMITS = ("weather", "dealings")
+_LIMITS_OF_THE_SPEAKER = ("pay is not", "has in mind", "has not been played", "is made of")
+"""What cannot be asked, and is idle where it is said of the one who speaks: "I'd put money on it"."""
+_THROWN = re.compile(r"\b(?:throw|throwing|give|feed|pitch|hang)$", re.IGNORECASE)
 _ORDINARY = frozenset(word for word in vocabulary() if len(word) >= 5) - FILLERS | {
     "pitch",
     "pitches",

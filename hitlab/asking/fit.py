@@ -7,6 +7,7 @@ offered, and asked back.
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass, field, replace
 from typing import Any
 
@@ -27,6 +28,38 @@ from hitlab.errors import ClaimError
 
 __all__ = ["Fitted", "fit"]
 
+_LISTED = re.compile(
+    r" (?:(?:the|our|league|give|me|show|list|name|what|is|are|so|and|,) )*<(?:top|bottom)> "
+)
+"""A list that is asked for: "top five in contact"; somebody who is in it would stand before."""
+_TURNING = frozenset(
+    (
+        "down",
+        "cut",
+        "half",
+        "halved",
+        "drop",
+        "drops",
+        "dropped",
+        "disappear",
+        "disappears",
+        "vanish",
+        "vanished",
+        "stop",
+        "stops",
+        "stopped",
+        "colder",
+        "worse",
+        "rarely",
+        "seldom",
+        "barely",
+        "hardly",
+        "without",
+        "under",
+        "below",
+    )
+)
+"""Words that may turn round how often something is done: where one plays no part, no direction is offered."""
 _OPEN = "what is said of it?"
 
 
@@ -64,6 +97,8 @@ def fit(slots: Slots, known: Known) -> Fitted:
     try:
         questions = fitter.questions()
     except UnfitError as unfit:
+        if isinstance(unfit, BaldError) and fitter.may_turn():
+            unfit.offered.clear()
         near = [] if unfit.offered else fitter.nearest(known)
         asks = f"{unfit.asks or _OPEN}{fitter.dropped()}" if near else unfit.asks
         alone = isinstance(unfit, BaldError) and len(unfit.offered) == 1 and not fitter.loose()
@@ -110,17 +145,21 @@ class _Fitter(Marks):
         t = self.text
         if on_both_sides(t) or len(set(t.values("rate"))) > 1:
             return []
+        if self.may_turn():
+            return []
         people = self._certain()
         used = {"who", "rate", "in", "hand", "per"}
         signs = {sign for mark in ("more", "most") for sign in t.values(mark)}
         judged = {sign for mark in ("better", "best") for sign in t.values(mark)}
         if not people or len(signs) > 1 or not (judged <= {1} or (signs and judged == signs)):
             return []
-        superlative = t.has("best", "leads", "most")
+        superlative = t.has("best", "leads", "most") or (
+            t.has("anybody", "nobody") and t.has("than") and len(people) == 1
+        )
         if t.has("not", "never") and not superlative and not (t.has("than") and len(people) > 1):
             return []
         rates: list[Rate] = list(t.values("rate"))[:1]
-        if not (rates or judged or t.has("slump", "hot", "owns")):
+        if not (rates or judged or t.has("slump", "hot", "owns")) or (t.has("slump") and t.has("whose")):
             return []
         if not rates and t.has("best", "better"):
             rates = [HARD, Rate("contact"), Rate("whiffs", sign=-1)]
@@ -158,6 +197,10 @@ class _Fitter(Marks):
             offered.append(question)
         self.offered = used | {"more", "most", "better", "best", "leads", "league", "theleague", "slump"}
         return [] if _lacking(offered, known) else offered
+
+    def may_turn(self) -> bool:
+        """Say whether a word that plays no part may turn round how often something is done."""
+        return any(word.text in _TURNING for word in self.slots.strange)
 
     def _certain(self) -> list[Person]:
         """Return the one or the two of whom it is said, where each name is one person's."""
@@ -199,7 +242,13 @@ class _Fitter(Marks):
             ]
         rate = rates[0] if rates else WHIFFS if self.text.has("learns") else None
         if rate is None:
-            raise UnfitError("what is said of the next pitch?")
+            each = [
+                Question(kind="response", who=label, options={} if one == "whiff" else {"response": one})
+                for one in USUAL
+                if one != "same kind"
+                for label in self._labels(who, "hitter")
+            ]
+            raise UnfitError("what is said of the next pitch?", *each)
         named = {"whiffs": "whiff", "hard": "hard", "swings": "swing", "takes": "take"}
         if rate.event not in named or rate.when:
             raise UnfitError(
@@ -214,7 +263,13 @@ class _Fitter(Marks):
         if sign is None:
             sign = 1
             if response in ("whiff", "swing") and not self.text.has("learns"):
-                raise UnfitError("more or less often after a miss: which?")
+                ways = [
+                    Question(kind="response", who=label, options={**asked, "direction": way})
+                    for asked in ({} if response == "whiff" else {"response": response},)
+                    for way in ("more", "less")
+                    for label in self._labels(who, "hitter")
+                ]
+                raise UnfitError("more or less often after a miss: which?", *ways)
             if self.text.has("learns"):
                 sign = -1
         options: dict[str, Any] = {} if response == "whiff" else {"response": response}
@@ -248,6 +303,8 @@ class _Fitter(Marks):
                 and self.text.has("in")
                 and any("outs" in t for v in self.text.values("in") for t in v)
             ):
+                if self.text.has("rate") and self.text.has("orwhom", "prefer"):
+                    return None
                 raise UnfitError("how many runs is the club behind, how many are out, and who is on base?")
             return None
         if any(sign < 0 for mark in ("better", "best") for sign in self.text.values(mark)):
@@ -303,7 +360,8 @@ class _Fitter(Marks):
             options["candidates"] = [found[0].label for found in different]
             chosen = twice or ([different[0]] if self.text.has("than") else [])
             if len(chosen) != 1:
-                raise UnfitError("which of them is said to be the right one?")
+                each = [Question(kind="spot", who=found[0].label, options=options) for found in different]
+                raise UnfitError("which of them is said to be the right one?", *each)
             return [Question(kind="spot", who=chosen[0][0].label, options=options)]
         return [
             Question(kind="spot", who=label, options=options) for label in self._labels(different, "hitter")
@@ -382,6 +440,11 @@ class _Fitter(Marks):
         marks = [word.text for word in t.words if word.text.startswith("<")]
         if marks[:1] == ["<whose>"] and whos and not hitters and not pitchers:
             whos = []  # "who on the Lanterns": one of the club, and not the club
+        ranked = re.match(
+            _LISTED.pattern + r"(?:(?:hitters|bats|on|of|among|from|for|the) )*<who> ", t.line()
+        )
+        if ranked and whos and not hitters and not pitchers and not t.has("more", "than"):
+            whos = []  # "The top five Lanterns": hitters of the club
         if self.slots.allowing:
             self._of_pitchers(hitters, pitchers, whos)
         if hitters and not pitchers and self._own_pitch():
@@ -392,7 +455,9 @@ class _Fitter(Marks):
             if any(also):
                 pitchers, hitters, whos = [w for w in also if w], [], [w for w in also if w]
         if hitters and pitchers:
-            if len(pitchers) > 1 or len(pitchers[0]) > 1 or not self.has("vs"):
+            if t.has("owns") and not t.has("vs"):
+                self._owned(hitters, pitchers)
+            elif len(pitchers) > 1 or len(pitchers[0]) > 1 or not self.has("vs"):
                 raise UnfitError("a hitter and a pitcher are named: whom is it about?")
             terms.append(f"pitcher={pitchers[0][0].label}")
             whos = hitters
@@ -407,6 +472,22 @@ class _Fitter(Marks):
             )
         asked = About(self, whos, subject, clubs, terms)
         return asked.questions()
+
+    def _owned(self, hitters: list[Any], pitchers: list[Any]) -> None:
+        """Ask back what is meant where a pitcher is said to own a hitter."""
+        if len(hitters) != 1 or len(pitchers) != 1 or len(hitters[0]) != 1 or len(pitchers[0]) != 1:
+            raise UnfitError("a hitter and a pitcher are named: whom is it about?")
+        places = self.text.places("who")
+        before = [n for n in places if n < self.text.places("owns")[0]]
+        owner = people_of(self.text.words[before[-1]].value, "pitcher") if before else ()
+        if before and not owner:
+            return
+        told = {"kind": "above", "who": hitters[0][0].label, "when": (f"pitcher={pitchers[0][0].label}",)}
+        offered = [
+            Question(**told, event=event, direction=way, options={"value": "league"})  # type: ignore[arg-type]
+            for event, way in (("whiffs", "more"), ("hard", "less"))
+        ]
+        raise UnfitError("misses more, or hits it hard less often, against that pitcher: which?", *offered)
 
     def _of_pitchers(self, hitters: list[Any], pitchers: list[Any], whos: list[Any]) -> None:
         """Ask back where what pitchers do is said of hitters, of a club, or of nobody who pitches.
@@ -435,8 +516,10 @@ class _Fitter(Marks):
         )
 
     def _nobody_needed(self) -> bool:
-        return self.text.has("theleague", "whose") or (
-            self.slots.all_hitters and self.text.has("above", "below", "near", "since")
+        return (
+            self.text.has("theleague", "whose", "dreaded")
+            or bool(_LISTED.match(self.text.line()))
+            or (self.slots.all_hitters and self.text.has("above", "below", "near", "since"))
         )
 
     def _compared(self) -> bool:

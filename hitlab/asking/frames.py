@@ -70,7 +70,8 @@ _LOWERED = (
 _BROUGHT_DOWN = ("brought", "bringing")
 _HEIGHTENED = ("upped", "upping", "raised", "raising", "boosted", "boosting", "increased", "increasing")
 _PUSHED_UP = ("bumped", "bumping", "pushed", "pushing", "jacked", "jacking", "ramped", "ramping")
-CHANGING = (*_CUT, *_LOWERED, *_BROUGHT_DOWN, *_HEIGHTENED, *_PUSHED_UP)
+_STOPPED = ("stops", "stopped", "quits")
+CHANGING = (*_STOPPED, *_CUT, *_LOWERED, *_BROUGHT_DOWN, *_HEIGHTENED, *_PUSHED_UP)
 """Verbs of what somebody does to a rate of his own."""
 _MOVED = (
     r"(?:(?:has|have|is|are) )?(?:gone|went|going|shot|jumped|climbed|been going) (?:straight "

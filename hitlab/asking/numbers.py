@@ -198,6 +198,19 @@ def take_places(text: Text) -> None:
         lambda m: whole(m["n"]),
     )
     text.take(
+        r"(?:only|just|exactly|no more than|at most|at least|more "
+        rf"than|fewer than) (?P<n>{_NUM}) (?:of the )?(?=<who> )",
+        "manyof",
+        lambda m: whole(m["n"]),
+    )
+    text.take(
+        r"(?:(?:is|ranks?|sits?|stands?|comes? in) "
+        rf")?(?P<n>{'|'.join(ORDINALS[1:20])})(?: (?:best|highest|most|place))?"
+        rf" (?:in|of|on) (?:the|this|our) (?:whole |entire |dang |darn |damn )*(?=(?:league|club|team) )",
+        "place",
+        lambda m: _ordinal(m["n"]),
+    )
+    text.take(
         rf"(?:(?:over|in|during|for|across|through) )?(?:the|his|her|these|those) (?:last|"
         rf"past) {number} games",
         "stretch",
@@ -326,6 +339,13 @@ def take_days(text: Text, days: tuple[datetime, datetime] | None) -> None:
         "span",
         lambda m: _span(m, years),
     )
+    if days:
+        whole_table = (f"{days[0]:%Y-%m}", f"{days[1]:%Y-%m}")
+        text.take(
+            rf"{month} (?:to|through|until|till) {month.replace('month', 'other')}",
+            "allyear",
+            lambda m: True if tuple(day[:7] for day in _span(m, years) or ()) == whole_table else None,
+        )
     text.take(
         rf"(?:in|during|over|throughout|for|through) (?:all of |the months of )?(?P<months>(?:{_MONTH})"
         rf"(?:(?: ,)? (?:{_MONTH}))*(?: ,)? and (?:{_MONTH}))(?! \d)",

@@ -12,9 +12,10 @@ from typing import Any, Literal
 
 import narwhals as nw
 
-from hitlab.claims.source import days_of, is_pitches
+from hitlab.claims.question import Question
+from hitlab.claims.source import Source, days_of, is_pitches
 from hitlab.counting.rates import as_counts
-from hitlab.errors import ClaimError, ReadingError, UnknownHitterError
+from hitlab.errors import ClaimError, HitlabError, ReadingError, UnknownHitterError
 from hitlab.names import find_places, fold, told_apart, words_of
 from hitlab.pitches.mapping import read_toml
 from hitlab.pitches.opening import frame_of
@@ -24,6 +25,8 @@ __all__ = ["Known", "Person", "nicknames_of"]
 
 _NEAR = 74  # how alike a word and a part of a name have to be for the name to be offered, of 100
 _MOST_OFFERED = 3
+_SOME_SWINGS = 50
+_SHORTEST_BEGINNING = 4  # letters of a name cut short
 _LONGEST_NAME = 6  # words
 _SHORTEST_BENT = 5  # letters of a name that is known without its ending
 
@@ -128,6 +131,16 @@ class Known:
         ]
 
     @cached_property
+    def hardest(self) -> float:
+        """The highest share of swings that a hitter with some swings hits hard; 1 where it cannot be told."""
+        try:
+            data = Source.of(Question(kind="leads"), self.table).counts().data
+        except HitlabError:
+            return 1.0
+        often = data[data["swings"] >= _SOME_SWINGS]
+        return float((often["hard"] / often["swings"]).max()) if len(often) else 1.0
+
+    @cached_property
     def words(self) -> frozenset[str]:
         """Every word that a name may be found by, folded."""
         nicks = {word for nick in self.nicknames for word in nick.split()}
@@ -159,9 +172,12 @@ class Known:
         from rapidfuzz import process
 
         close = process.extract(word, sorted(self.words), limit=_MOST_OFFERED, score_cutoff=_NEAR)
+        begun = [
+            one for one in sorted(self.words) if one.startswith(word) and len(word) >= _SHORTEST_BEGINNING
+        ]
         people = [
             self.people[place]
-            for match, _, _ in close
+            for match in (*begun, *(match for match, _, _ in close))
             for place, words in enumerate(self._words)
             if match in words
         ]

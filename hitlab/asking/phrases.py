@@ -202,7 +202,11 @@ PERS: tuple[tuple[str, str], ...] = (
         ),
         "swings",
     ),
-    (rf"(of|on) (?:(?:{_HIS})|more |fewer |<who> |<in> |<(?:above|below|near)> |of )*(swings)", "swings"),
+    (
+        rf"(?<!nobody )(?<!no one )(?<!anyone )(?<!anybody )(of|on) (?:(?:{_HIS})|"
+        r"more |fewer |<who> |<in> |<(?:above|below|near)> |of )*(swings)",
+        "swings",
+    ),
     (rf"{_PUT} (?:(?!than |and )[^ ,.;:]+ ){{0,3}}?(swings)(?= in play)", "swings"),
     (
         r"(?<=> )plate appearances|(?<=> )(?:that )?(?:he|she|they) (?:steps? (?:in|up)|digs? in|"
@@ -255,6 +259,7 @@ _ON = r"(?:a )?(?:runners?|men|man|hitters?|one|two|someone|somebody) (?:on|at)"
 _ANY_ON = "bases=first,second,third,first second,first third,second third,full"
 
 SITUATIONS: tuple[tuple[str, tuple[str, ...]], ...] = (
+    (r"nobody or one man out", ("outs=0,1",)),
     (
         r"(?:bases )?(?:loaded|full)(?= (?:<|and|with|,|no|nobody|one|two))|" + r"bases (?:are )?loaded",
         ("bases=full",),
@@ -546,6 +551,16 @@ KINDS_OF_CLAIM: tuple[tuple[str, str], ...] = (
         "different",
     ),
     (r"lately|recently|of late|these days|nowadays", "lately"),
+    (r"(?:gives?|giving|throws?) (?:his |her |the )?at bats away|automatic outs?|easy outs?", "giveaway"),
+    (
+        r"forget (?:about )?it(?=(?: [,.?!])| $)|no chance(?=(?: [,.?!])| $)|good night(?=(?: [,.?!])| $)",
+        "struggles",
+    ),
+    (r"(?:is )?(?:an? )?(?:absolute |total )?(?:monster|beast|stud|force)(?=(?: [,.;:?!])| $)", "good"),
+    (r"(?:halfway |pretty |fairly )?(?:decent|solid)(?=(?: [,.;:?!])| $)", "good"),
+    (r"(?:is |are )?undisciplined", "undisciplined"),
+    (r"(?:is )?dreaded", "dreaded"),
+    (r"as the league", "asleague"),
     (
         r"(?:owns|own|crushes|crush|hammers|hammer|punishes|destroys|mashes|murders|feasts on|"
         r"eats up|rakes against|"

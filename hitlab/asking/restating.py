@@ -20,7 +20,7 @@ from hitlab.asking.text import Text
 from hitlab.claims.question import Question
 from hitlab.names import fold
 
-__all__ = ["restated"]
+__all__ = ["named_in", "restated", "with_name"]
 
 _PAUSE = re.compile(r"\s*[,;:.–—…]\s+(?:and |but )?")
 _HIM = re.compile(r"\bthan (?:him|her|he|she|this (?:guy|kid)|that (?:guy|kid))\b")
@@ -45,12 +45,12 @@ def restated(sentence: str, known: Known, read: Callable[[str], tuple[Question, 
     """
     for pause in _PAUSE.finditer(sentence):
         first, second = sentence[: pause.start()], sentence[pause.end() :]
-        names = [_named(part, known) for part in (first, second)]
+        names = [named_in(part, known) for part in (first, second)]
         if sum(map(len, names)) != 1:
             continue
         if names[0]:
             rate = f"{_rate_of(first, known)} " if _MEASURED.match(second) else ""
-            second = _with_name(rate + second, names[0][0])
+            second = with_name(rate + second, names[0][0])
         else:
             first = f"{names[1][0]} {first[:1].lower()}{first[1:]}"
         for habit, claim in ((first, second), (second, first)):
@@ -61,7 +61,7 @@ def restated(sentence: str, known: Known, read: Callable[[str], tuple[Question, 
     return None
 
 
-def _named(part: str, known: Known) -> list[str]:
+def named_in(part: str, known: Known) -> list[str]:
     """Return the names in a part as they were typed, possessives off."""
     text = Text.of(part)
     words = [word.text for word in text.words]
@@ -75,7 +75,11 @@ def _named(part: str, known: Known) -> list[str]:
     return [name for name in found if len(fold(name)) > 2]
 
 
-def _with_name(part: str, name: str) -> str:
+def with_name(part: str, name: str) -> str:
+    """Return a part with a name in the place of its pronoun, or in front of it."""
+    pronoun = re.search(r"\b(?:he|she)(?='|’|\b)", part, re.IGNORECASE)
+    if pronoun is not None and not _HIM.search(part):
+        return f"{part[: pronoun.start()]}{name}{part[pronoun.end() :]}"
     return _HIM.sub(f"than {name}", part) if _HIM.search(part) else f"{name} {part}"
 
 

@@ -10,6 +10,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 
+from hitlab.asking.talk import common_talk
 from hitlab.asking.text import Text, Word
 from hitlab.names import fold
 
@@ -52,6 +53,7 @@ _WEIGHTY = frozenset((
     "doubted", "questionable", "against", "denying", "disproved", "disproves", "rejected", "rejects",
     "overstate",
     "overstated", "fiction", "fantasy", "cease", "ceases", "poor", "bad", "misses", "half", "hard", "soft",
+    "corrected", "correct", "tired", "rested",
     "summer", "spring", "autumn", "fall", "winter", "midday", "noon", "dusk", "dawn", "midnight",
 ))
 _LEADS_ASTRAY = frozenset((
@@ -270,7 +272,9 @@ _IDLE = frozenset(
 """Weighty beside a claim, and idle in talk that stands apart from it."""
 
 
-def asides(sentence: str, names: frozenset[str], claims: Callable[[str], bool]) -> list[tuple[str, str]]:
+def asides(
+    sentence: str, names: frozenset[str], claims: Callable[[str], bool], called: frozenset[str] = frozenset()
+) -> list[tuple[str, str]]:
     """Return what a sentence is without talk before and behind its claim, the most of it left first.
 
     Parameters
@@ -281,6 +285,8 @@ def asides(sentence: str, names: frozenset[str], claims: Callable[[str], bool]) 
         The words of all names, folded.
     claims
         Says whether a part says something of its own.
+    called
+        Words that stand alone where somebody is spoken to, and are nobody's name: ``I'll tell you, Jim,``.
 
     Returns
     -------
@@ -290,7 +296,10 @@ def asides(sentence: str, names: frozenset[str], claims: Callable[[str], bool]) 
     parts = _PART.findall(sentence)
     if not 1 < len(parts) <= 30:
         return []
-    idle = [_is_talk(part, names, first=n == 0) and not claims(part) for n, part in enumerate(parts)]
+    talk = common_talk(parts, names, claims, called)
+    idle = [
+        talk[n] or (_is_talk(part, names, first=n == 0) and not claims(part)) for n, part in enumerate(parts)
+    ]
     before = next((n for n, talk in enumerate(idle) if not talk), len(parts))
     behind = next((n for n, talk in enumerate(reversed(idle)) if not talk), len(parts))
     if before + behind >= len(parts):

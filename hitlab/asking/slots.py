@@ -109,6 +109,9 @@ def read_slots(text: Text, known: Known) -> Slots:
         "cannotlayoff",
     )
     text.take(rf"({_NEVER}) (?:seem to )?(leave) (?:(?!and |but )[^ ,.;:]+ ){{1,4}}(alone)", "cannotlayoff")
+    text.take(r"any ?more(?=(?: [,.?!])| $)|no more(?=(?: [,.?!])| $)", "anymore", 1)
+    text.take(r"no longer", "anymore", -1)
+    text.take(r"madeover", "changed")
     text.take(r"owns (?=(?:the )?(?:best|highest|lowest|worst|top|most|fewest))")
     for pattern, mark in phrases.KINDS_OF_CLAIM[phrases.EARLY :]:
         if mark != "leads":
@@ -125,6 +128,13 @@ def read_slots(text: Text, known: Known) -> Slots:
     )
     for pattern, column, side in phrases.HANDS:
         text.take(pattern, "hand", (column, side), phrases.BEFORE)
+    text.take(
+        r"(?:(?<=<in> )|(?<=<hand> ))(?:(?:just|really|simply|"
+        r"always|absolutely|do) )*(?:<owns>|owns?|eats?(?: up)?|"
+        r"kills?|murders?|destroys?|devours?|torch(?:es)?|"
+        r"beats?|bothers?)(?= (?:the )?(?:<who>|him|her|them) )",
+        "struggles",
+    )
     text.take(r"(?<=<who> , )(?:who|an?|the)(?= [^,]*<(?:in|hand)>[^,]* ,)", "clause of somebody")
     _join_kinds(text)
     text.take(r"(?:against|off|off of|facing|versus) (?=<who>)", "vs")
@@ -132,11 +142,23 @@ def read_slots(text: Text, known: Known) -> Slots:
     for pattern, mark, sign in phrases.CONNECTED[: phrases.OF_EASE]:
         text.take(pattern, mark, sign)
     text.take(r"(?:tough|hard|difficult|not easy) to (?=strike out|hit hard|get to)", "tough")
+    chosen = "over|to|ahead of" if text.has("lasthalf", "gap", "tied") else "over|to|ahead of|than"
     text.take(
         r"(?:i will take|would take|would rather have|take|give me|i like|prefer) (?=<who> (?:(?!and |but )"
-        r"[^ ,.;:<]+ ){0,2}(?:over|to|ahead of) (?:the )?<who>)",
+        rf"[^ ,.;:<]+ ){{0,2}}(?:{chosen}) (?:the )?<who>)",
         "prefer",
     )
+    if not text.has("prefer", "lasthalf", "gap", "tied"):
+        text.take(r"(?<=^ <who> )(over)(?= (?:the )?<who>)", "prefer")
+    if text.has("prefer"):
+        text.take(r"over(?= (?:the )?<who>)")
+        text.take(r"(?<=<who> )up(?: there)?(?= (?:over|than) | (?:the )?<who>)")
+    text.take(r"(?<=<who> )no(?= <who>)", "noother")
+    if len(text.values("who")) > 1:
+        text.take(r"not <who>(?= , (?:not|but|it|little|our|the|<who>) ?)", "excluded")
+    if re.search(r" (?:who|which one|which of (?:them|the two)) ", text.line()):
+        text.take(r"(?<=<who> )(?:or|and)(?= (?:the )?<who> (?:[?.,]|$))", "orwhom")
+        text.take(r"(?<=^ <who> ),(?= (?:the )?<who> [,?:] )", "orwhom")
     text.take(r"(?:give me|i want|i would take)(?= <who>)", "spot")
     text.take(r"(?<=<spot> <who> )up(?: there)?(?=(?: [,.?!])| $)")
     for pattern, per in phrases.PERS:

@@ -19,17 +19,23 @@ GAP = r"(?:(?!than |and |but |as )[^ ,.;:!?]+ ){0,4}?"
 
 _TOKENS = re.compile(
     r"\d{4}-\d{2}-\d{2}|\d+-\d+|\d+/\d+|\d*\.\d+ ?%?|\d+ ?%|\d+(?:st|nd|rd|th)?|"
-    r"[^\W\d_]+(?:'[^\W\d_]+)*|\.\.+|[,.;:!?()—–…]"
+    r"[^\W\d_]+(?:'[^\W\d_]+)*|\.\.+|[,.;:!?()—–…<>]"
 )
 _QUOTES = str.maketrans(dict.fromkeys("‘’ʼ`´", "'"))
 _PAUSES = str.maketrans(dict.fromkeys("()—–", ","))
 _ENDINGS = {"ve": "have", "re": "are", "ll": "will", "d": "would", "m": "am"}
 _PRONOUNS = ("it", "he", "she", "that", "there", "who", "what", "here", "nobody", "everybody")
 _WITHOUT_NOT = {"ca": "can", "wo": "will", "ai": "is", "sha": "shall"}
+_SIGNS = {">": ["more", "than"], "<": ["less", "than"]}
 _BARE = {  # typed without the apostrophe
     f"{word}nt": (word, "not")
     for word in ("does", "do", "did", "is", "was", "are", "were", "has", "have", "had", "could", "would")
-} | {"cant": ("can", "not"), "cannot": ("can", "not")}
+} | {
+    "cant": ("can", "not"),
+    "cannot": ("can", "not"),
+    "wont": ("will", "not"),
+    "aint": ("is", "not"),
+}
 
 
 @dataclass(slots=True)
@@ -57,10 +63,13 @@ class Text:
         What is left of it: words that nothing has explained yet, and marks.
     said
         The words as they were typed, by place.
+    idle
+        What was left out because it changes nothing, as it was typed; it is said.
     """
 
     words: list[Word]
     said: list[str] = field(default_factory=list)
+    idle: list[str] = field(default_factory=list)
 
     @classmethod
     def of(cls, sentence: str) -> Text:
@@ -112,15 +121,25 @@ class Text:
             found.append(told)
         return found
 
+    def leave(self, pattern: str) -> None:
+        """Leave out the words that fit a pattern, and remember them: they are said to be left out."""
+        compiled = _compiled(pattern)
+        while (match := compiled.search(self.line())) is not None:
+            first = len(self.line()[: match.start()].split())
+            gone = self.words[first : first + len(match[0].split())]
+            places = dict.fromkeys(place for word in gone for place in word.places)
+            self.idle.append(" ".join(self.said[place] for place in places))
+            self.words = [word for word in self.words if not any(word is one for one in gone)]
+
     def reword(self, pattern: str, told: str) -> None:
-        """Put other words in the place of those that fit a pattern; they stand where the first of them stood.
+        r"""Put other words in the place of those that fit a pattern, where the first of them stood.
 
         Parameters
         ----------
         pattern
             As in :meth:`take`.
         told
-            The words that are put there; none where nothing is.
+            The words that are put there; none where nothing is. ``\1`` is the first group, and so on.
         """
         compiled, start = _compiled(pattern), 0
         while (match := compiled.search(self.line(), start)) is not None:
@@ -132,7 +151,7 @@ class Text:
             many = len(match[0].split())
             at = self.words[first].at
             span = _joined(self.words[first : first + many])
-            new = [Word(word, at, None, span) for word in told.split()]
+            new = [Word(word, at, None, span) for word in match.expand(told).split()]
             self.words = [*self.words[:first], *new, *self.words[first + many :]]
             start = match.start() + sum(len(word.text) + 1 for word in new) - 1
             start = max(start, 0)
@@ -195,6 +214,8 @@ def _compiled(pattern: str) -> re.Pattern[str]:
 def _plain_words(token: str) -> list[str]:
     if token == "…" or token.startswith(".."):
         return ["."]
+    if token in _SIGNS:
+        return list(_SIGNS[token])
     if not token[0].isalpha():
         return [token.replace(" ", "").translate(_PAUSES)]
     plain = token.casefold()

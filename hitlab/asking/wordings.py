@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import re
 
+from hitlab.asking.colloquial import colour, put_plainly
 from hitlab.asking.frames import reframe
 from hitlab.asking.text import Text
 
@@ -966,7 +967,7 @@ STREAKS: Rows = (
         r"tearing (?:the cover off(?: the ball| it)?|it up)|burning (?:it )?up|"
         r"hot as (?:they come|anyone|a pistol|can be|a firecracker|blazes|fire)|"
         r"as hot as (?:they come|anyone|a pistol|can be)|(?:has been |been |is )?(?:on fire|"
-        r"unconscious|unstoppable|scalding|scorching)|"
+        r"unconscious|unstoppable|(?:scalding|scorching)(?! (?:it|the ball|balls|everything)))|"
         r"(?:swinging|hitting) (?:it|the bat) (?:great|really well|beautifully)(?: lately|"
         r" right now)|(?:is |been )?raking lately|mashing lately|"
         r"in a hot (?:spell|stretch|streak)|hotter than (?:a pistol|anyone|july|the sun|"
@@ -1147,6 +1148,8 @@ _ALOT = (
 
 def reword(text: Text) -> None:
     """Put other ways to say something into the words that the tables of phrases know."""
+    colour(text)
+    put_plainly(text)
     text.take(r"(?:very |so )?far from|nowhere near|a long way from|nothing like", "not")
     text.take(r"anything but", "anything but")
     text.reword(r"i will take(?= <who> (?:(?!and |but )[^ ,.;:<]+ ){0,2}over (?:the )?<who>)", "i like")

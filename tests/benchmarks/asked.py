@@ -13,8 +13,11 @@ import random
 import sys
 import time
 from collections import Counter
+from functools import cache
 from pathlib import Path
 from typing import Any
+
+import pandas as pd
 
 import hitlab
 from hitlab.asking import Asked, Known
@@ -36,6 +39,31 @@ FILES = (
 """Sentences the tables were made with, those held back until then, the makers' own, two sets, the rounds."""
 TRAPS = (_TESTS / "asked_sentences_traps.json", _TESTS / "asked_sentences_traps_own.json")
 """Sentences that are nearly a question and are none: a stranger's, and the makers' own of these classes."""
+STRANGER = _TESTS / "asked_sentences_stranger.json"
+"""By somebody who knew nothing of the project: what was said, and in plain words what it means (``means``).
+
+They are about the season of :func:`strangers_season`. ``offers`` are the questions of which one is to be
+among the choices where no single question is meant; some are meant as questions that no kind asks.
+"""
+TALK = _TESTS / "asked_sentences_talk.json"
+"""The makers' own in the stranger's manner, about the same season."""
+TRAPS_TALK = _TESTS / "asked_sentences_traps_talk.json"
+"""Nearly the same words as in :data:`TALK` and the stranger's, with another meaning or none."""
+_STRANGERS = (STRANGER, TALK, TRAPS_TALK)
+_STRANGERS_NAMES = {
+    "Freya Stenlade": "Odile Farrowmere",
+    "Zoë Yorigane": "Dalia Stenlade",
+    "Dalia Vradosu": "Edda Vradosu",
+    "Zoë Dryndesen": "Edda Dryndesen",
+    "Greta Elziches": "Edda Elziches",
+    "Hana Larkwold": "Edda Larkwold",
+    "Basil Wychister": "Edda Wychister",
+    "Basil Carvenzal": "Edda Carvenzal",
+    "Nadia Nkobarev": "Edda Nkobarev",
+    "Íñigo Hoshidori": "Íñigo Burgoba",
+    "Viggo Hjelbakk": "Maren Hoshidori",
+}
+"""Who of the demo season bears a name of the stranger's; who bore a part of one bears another first name."""
 OUTCOMES = {"question": "understood", "asks back": "asked back", "refused": "refused"}
 
 
@@ -78,6 +106,27 @@ def offered(item: dict[str, Any], asked: Asked) -> bool | None:
     return written == sorted(repr(plain(one)) for one in asked.choices)
 
 
+def offers(item: dict[str, Any], asked: Asked) -> bool:
+    """Say whether one of the questions that a sentence may mean is among the choices that are offered."""
+    meant = [one["question"] for one in (item, *item.get("also", ())) if one["expect"] == "question"]
+    wanted = [ordered(hitlab.Question.from_dict(one).to_dict()) for one in (*meant, *item.get("offers", ()))]
+    return any(plain(one) in wanted for one in asked.choices)
+
+
+@cache
+def strangers_season() -> pd.DataFrame:
+    """Return the demo season with the names of the stranger's sentences, and its days twice as far apart.
+
+    So it goes from April to September, as theirs does.
+    """
+    season = pd.read_parquet(hitlab.demo_season())
+    season["hitter"] = season["hitter"].replace(_STRANGERS_NAMES)
+    season["pitcher"] = season["pitcher"].replace(_STRANGERS_NAMES)
+    first = season["date"].min()
+    season["date"] = first + 2 * (season["date"] - first)
+    return season
+
+
 def salads(many: int, seed: int) -> tuple[list[str], list[str]]:
     """Return sentences with their words shuffled, and halves of two joined."""
     texts = [item["text"] for path in FILES for item in json.loads(path.read_text(encoding="utf-8"))]
@@ -91,7 +140,7 @@ def salads(many: int, seed: int) -> tuple[list[str], list[str]]:
 
 def measured(path: Path = SENTENCES) -> tuple[list[tuple[dict[str, Any], Asked, str]], float]:
     """Return every sentence with what was made of it, and the seconds that the slowest one took."""
-    known = Known.of(hitlab.demo_season())
+    known = Known.of(strangers_season() if path in _STRANGERS else hitlab.demo_season())
     found, slowest = [], 0.0
     for item in json.loads(path.read_text(encoding="utf-8")):
         start = time.perf_counter()
@@ -103,13 +152,28 @@ def measured(path: Path = SENTENCES) -> tuple[list[tuple[dict[str, Any], Asked, 
 
 def main() -> None:
     """Print the figures of every file."""
-    for path in (*FILES, *TRAPS):
+    for path in (*FILES, STRANGER, TALK, *TRAPS, TRAPS_TALK):
         print(f"{path.name}:")
         _print(path)
     known = Known.of(hitlab.demo_season())
     for name, texts in zip(("words shuffled", "halves of two joined"), salads(1000, 1), strict=True):
         read = [text for text in texts if hitlab.ask(text, known).outcome == "understood"]
         print(f"{name}: {len(read)} of {len(texts)} taken for a question")
+
+
+def means(item: dict[str, Any]) -> str:
+    """Say what the stranger calls a sentence: none that a table can answer, unclear, or a question."""
+    sorts = {"not a question": "none", "unclear": "unclear"}
+    return next((sort for start, sort in sorts.items() if item["means"].startswith(start)), "question")
+
+
+def _print_by_means(found: list[tuple[dict[str, Any], Asked, str]]) -> None:
+    for sort in ("question", "unclear", "none"):
+        of = [(item, asked, told) for item, asked, told in found if means(item) == sort]
+        read = sum(asked.outcome == "understood" and told == "right" for _, asked, told in of)
+        also = sum(asked.outcome != "understood" and offers(item, asked) for item, asked, _ in of)
+        refused = sum(asked.outcome == "refused" for _, asked, _ in of)
+        print(f"{sort}: {len(of)}, read {read}, offered among the choices {also}, refused {refused}")
 
 
 def _print(path: Path) -> None:
@@ -125,6 +189,8 @@ def _print(path: Path) -> None:
     told = [fits for item, asked, _ in found if (fits := offered(item, asked)) is not None]
     if told:
         print(f"the choices offered that it is written with: {sum(told)} of {len(told)}")
+    if path == STRANGER:
+        _print_by_means(found)
     print(f"slowest sentence: {slowest:.3f} s")
     if "--show" in sys.argv:
         for item, asked, told in found:
