@@ -46,6 +46,7 @@ def wrong_of(number):
 # --- the ten
 
 
+@pytest.mark.slow
 def test_half_are_outside_the_sport_and_the_verdicts_are_spread():
     assert len(CLAIMS) == 10
     for baseball in (True, False):

@@ -126,6 +126,7 @@ def test_a_picture_is_the_same_each_time():
     assert picture("kappa") == picture("kappa")
 
 
+@pytest.mark.slow
 def test_the_command_writes_it(tmp_path):
     result = CliRunner().invoke(main, ["glossary", "--to", str(tmp_path / "words")])
     assert result.exit_code == 0, result.output

@@ -250,6 +250,7 @@ def early(number: str, found_at: tuple[tuple[str, int, str, str], ...]) -> list[
 NUMBERS = [path.stem[:2] for path in source_paths()]
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("number", NUMBERS)
 def test_no_term_is_used_before_it_is_explained(number):
     found = early(number, texts())
