@@ -8,11 +8,11 @@ functions, under conventions that stand beside them; parts that changed, and new
 from __future__ import annotations
 
 import json
+import os
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from functools import partial
 from pathlib import Path
-from typing import Any
+from typing import Any, BinaryIO
 
 import narwhals as nw
 import numpy as np
@@ -21,10 +21,12 @@ import pandas as pd
 from hitlab.counting.events import EVENTS
 from hitlab.counting.facts import PITCH_FACTS, Conventions, pitch_facts
 from hitlab.counting.summing import ROWS, add_sums, cells, collected, weights
+from hitlab.errors import ReadingError
 from hitlab.pitches.kept_files import forget_others, keep, kept, name_of, pays, writing
+from hitlab.pitches.regular import regular
 from hitlab.pitches.schema import COLUMNS, OUTCOMES, RESULTS
 from hitlab.pitches.season_folder import PartsOfOne, Sealed
-from hitlab.pitches.storing import folder_of, scanned
+from hitlab.pitches.storing import folder_of, stamp_of
 
 __all__ = ["KEYS", "KeptCounts", "kept_counts"]
 
@@ -33,6 +35,7 @@ KEYS = ("hitter_id", "hitter", "club", "game", "date", "pitcher_id", "pitcher", 
 
 _SUMS = (ROWS, *EVENTS)
 _KIND = "counts"
+_GROUP = "group"
 _MARK = "hitlab_conventions"
 
 
@@ -54,14 +57,10 @@ class KeptCounts:
 
     def sums_by(self, keys: Sequence[str], names: Iterable[str]) -> pd.DataFrame:
         """Return the groups in ascending order of the keys, what is missing last, and some counts, int64."""
-        group = np.zeros(self.table.num_rows, dtype=np.int64)
-        for key in keys:
-            code = _ranks(self.table.column(key))
-            # Numbered anew column by column, so that the numbers stay small.
-            group = np.unique(group * (code.max(initial=0) + 1) + code, return_inverse=True)[1]
+        group, first = _numbered(self.table, keys)
         order = np.argsort(group, kind="stable")
         begins = np.flatnonzero(np.diff(group[order], prepend=-1))
-        data = collected(nw.from_native(self.table.select(list(keys)).take(order[begins])))
+        data = collected(nw.from_native(self.table.select(list(keys)).take(first)))
         sums = {
             name: np.add.reduceat(self.table.column(name).to_numpy()[order], begins, dtype=np.int64)
             for name in names
@@ -81,9 +80,10 @@ def _ranks(column: Any) -> np.ndarray[Any, Any]:
     coded = column.combine_chunks().dictionary_encode()
     coded = coded.combine_chunks() if isinstance(coded, pa.ChunkedArray) else coded
     values = coded.dictionary
-    ranks = np.full(len(values) + 1, len(values), dtype=np.int64)
+    ranks: np.ndarray[Any, Any] = np.full(len(values) + 1, len(values), dtype=np.int64)
     ranks[pc.sort_indices(values).to_numpy()] = np.arange(len(values))
-    return ranks[coded.indices.fill_null(len(values)).to_numpy()]
+    found: np.ndarray[Any, Any] = ranks[coded.indices.fill_null(len(values)).to_numpy()]
+    return found
 
 
 def kept_counts(
@@ -154,6 +154,8 @@ def _fits(table: Any, part: Sealed) -> bool:
     schema = table.schema
     if schema.names != [*keys, *_SUMS] or any(schema.field(name).type != pa.int32() for name in _SUMS):
         return False
+    if any(schema.field(name).type != _kind(name) for name in keys):
+        return False
     if any(table.column(name).null_count for name in _SUMS):
         return False
     return (pc.sum(table.column(ROWS)).as_py() or 0) == part.rows
@@ -166,8 +168,10 @@ def _count(
     with writing(one.folder) as mine:
         for path in absent:
             part = one.sealed[path]
-            counted = partial(_counted, part=part, conventions=conventions)
-            table = scanned(path, one.stamps[path], counted)
+            with regular(path) as file:
+                _demand_stamp(path, file, one.stamps[path])
+                table = _counted(file, part, conventions)
+                _demand_stamp(path, file, one.stamps[path])
             if table is None:
                 return False
             found[path] = table
@@ -178,40 +182,67 @@ def _count(
     return True
 
 
-def _counted(relation: Any, part: Sealed, conventions: Conventions) -> Any:
+def _demand_stamp(path: Path, file: BinaryIO, stamp: tuple[int, ...]) -> None:
+    if stamp_of(os.fstat(file.fileno())) != stamp:
+        raise ReadingError(f"{path} was replaced or changed after it was opened. Open it again.")
+
+
+def _counted(file: BinaryIO, part: Sealed, conventions: Conventions) -> Any:
+    """Count what is in a part; ``None`` where it has words that are none of the pitch table's."""
     import pyarrow as pa
+    from pyarrow import parquet
 
     columns = set(part.columns)
     keys = [name for name in KEYS if name in columns]
-    frame = nw.from_native(relation)
-    thrown = cells(frame.select(*keys, *pitch_facts(columns, conventions)), keys, PITCH_FACTS)
-    told = set(thrown["outcome"])
-    data = thrown[keys].drop_duplicates().reset_index(drop=True)
-    groups = data.copy()
+    asked = {name for event in EVENTS.values() for name in event.rests_on} | {"hard_source"}
+    wanted = [name for name in part.columns if name in asked or name in KEYS]
+    texts = [name for name in keys if name != "date"]
+    # Each name once and then its codes: those who met each other are numbered before any rule is weighed.
+    table = parquet.ParquetFile(file, read_dictionary=texts).read(columns=wanted).unify_dictionaries()
+    group, first = _numbered(table, keys)
+    frame = nw.from_native(table.drop_columns(keys).append_column(_GROUP, pa.array(group)))
     pitched = [event for event in EVENTS.values() if not event.ending]
     ending = [event for event in EVENTS.values() if event.ending]
 
     def of_pitches(kinds: pd.DataFrame) -> dict[str, np.ndarray[Any, Any]]:
         return {ROWS: np.ones(len(kinds), dtype=np.int64), **weights(kinds, pitched, conventions)}
 
-    add_sums(data, thrown, keys, PITCH_FACTS, of_pitches)
+    thrown = cells(frame.select(_GROUP, *pitch_facts(columns, conventions)), [_GROUP], PITCH_FACTS)
+    told = set(thrown["outcome"].unique())
+    data = pd.DataFrame({_GROUP: np.arange(len(first))})
+    add_sums(data, thrown, [_GROUP], PITCH_FACTS, of_pitches)
     if "result" in columns:
-        ended = frame.filter(~nw.col("result").is_null()).select(*keys, "result")
-        results = cells(ended, keys, ("result",))
-        told |= set(results["result"])
-        add_sums(data, results, keys, ("result",), lambda kinds: weights(kinds, ending, conventions))
+        results = cells(frame.filter(~nw.col("result").is_null()), [_GROUP], ("result",))
+        told |= set(results["result"].unique())
+        add_sums(data, results, [_GROUP], ("result",), lambda kinds: weights(kinds, ending, conventions))
     if not told <= {*OUTCOMES, *RESULTS}:
         return None
-    days = pa.date32()
-    arrays = {
-        name: pa.array(groups[name], days if name == "date" else pa.large_string(), from_pandas=True)
-        for name in keys
-    }
+    groups = table.select(keys).take(first)
+    told_by = {name: groups.column(name).cast(_kind(name)) for name in keys}
     sums = {
         name: pa.array(data[name].to_numpy(np.int32) if name in data else np.zeros(len(data), np.int32))
         for name in _SUMS
     }
-    return pa.table({**arrays, **sums})
+    return pa.table({**told_by, **sums})
+
+
+def _numbered(table: Any, keys: Sequence[str]) -> tuple[np.ndarray[Any, Any], np.ndarray[Any, Any]]:
+    """Count the groups through in the order of their keys; give each row's, and the first row of each."""
+    group = np.zeros(table.num_rows, dtype=np.int64)
+    first = np.zeros(min(table.num_rows, 1), dtype=np.int64)
+    for key in keys:
+        code = _ranks(table.column(key))
+        # Anew column by column, so that the numbers stay small.
+        _, first, group = np.unique(
+            group * (code.max(initial=0) + 1) + code, return_index=True, return_inverse=True
+        )
+    return group, first
+
+
+def _kind(key: str) -> Any:
+    import pyarrow as pa
+
+    return pa.date32() if key == "date" else pa.large_string()
 
 
 def _together(one: PartsOfOne, tables: Sequence[Any], keys: Sequence[str]) -> Any:
@@ -222,9 +253,7 @@ def _together(one: PartsOfOne, tables: Sequence[Any], keys: Sequence[str]) -> An
     alike = []
     for table in tables:
         told = {
-            name: table.column(name)
-            if name in table.column_names
-            else pa.nulls(table.num_rows, pa.date32() if name == "date" else pa.large_string())
+            name: table.column(name) if name in table.column_names else pa.nulls(table.num_rows, _kind(name))
             for name in keys
         }
         alike.append(pa.table({**told, **{name: table.column(name) for name in _SUMS}}))

@@ -11,9 +11,9 @@ from __future__ import annotations
 import itertools
 import os
 import re
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from pathlib import Path
-from typing import TYPE_CHECKING, Any, BinaryIO, TypeVar
+from typing import TYPE_CHECKING, Any, BinaryIO
 
 from hitlab.errors import ReadingError
 from hitlab.pitches.connecting import own_connection
@@ -27,8 +27,6 @@ from hitlab.writing import files_read, note_read, write_file
 if TYPE_CHECKING:
     from hitlab.pitches.parts import Odd, Part
     from hitlab.pitches.season_folder import PartsOfOne
-
-Result = TypeVar("Result")
 
 __all__ = [
     "DOUBTS",
@@ -44,7 +42,6 @@ __all__ = [
     "open_parts",
     "opens_as_checked",
     "rows_of_games",
-    "scanned",
     "stamp_of",
     "version_in",
     "write_checked",
@@ -332,28 +329,6 @@ def folder_of(relation: Any) -> PartsOfOne | None:
     query, one = _FOLDERS.get(getattr(relation, "alias", ""), ("", None))
     # What was chosen of it keeps its alias, and has another query.
     return one if one is not None and relation.sql_query() == query else None
-
-
-def scanned(path: Path, stamp: tuple[int, ...], then: Callable[[Any], Result]) -> Result:
-    """Do something with a saved table, and see that it was one and the same all the while.
-
-    Parameters
-    ----------
-    path
-        The file.
-    stamp
-        What it had when it was opened.
-    then
-        From a relation over it to what is wanted.
-
-    Raises
-    ------
-    ReadingError
-        Where it is another by now.
-    """
-    result = then(_relation(path, [path]))
-    _demand_same(path, {path: stamp})
-    return result
 
 
 def _relation(path: Path, files: Sequence[Path]) -> Any:
