@@ -7,9 +7,9 @@ In seconds of the processor, each in a process of its own, file and folder in tu
 The first tally of a process looks at the names, days and speeds of all parts; the later ones know what is in
 doubt, and look whether the parts are still the same. Counts are held equal, and nothing is kept.
 
-With ``--kept`` it shows what keeping counts beside the parts costs and saves: the demo season in each part, with
-games of its own, counted from the pitches, for the first time, with one part new, and from what is kept; by
-hitter, by what claims count by, and for `hitlab check leads`, in processor seconds of a new process each.
+With ``--kept`` it shows what keeping counts beside the parts costs and saves: the demo season in each part
+with games of its own, counted from the pitches, for the first time, with one part new, and from what is kept;
+by hitter, by what claims count by, and for `hitlab check leads`, in processor seconds of a new process each.
 """
 
 from __future__ import annotations
