@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import Any
 
 import narwhals as nw
@@ -10,14 +11,16 @@ import pandas as pd
 
 from hitlab.counting.events import EVENTS
 from hitlab.counting.facts import FASTEST_MPH, PITCH_FACTS, Conventions, pitch_facts
-from hitlab.counting.summing import ROWS, cells, collected, weights
+from hitlab.counting.summing import ROWS, Pitched, Rows, cells, collected, weights
 from hitlab.pitches.opening import frame_of
 
 __all__ = [
+    "TICKED",
     "circumstances",
     "found",
     "hard_means",
     "near_threshold",
+    "ticked_in",
     "why_hard_is_unknown",
     "why_no_threshold",
     "why_ticks_only",
@@ -26,12 +29,10 @@ __all__ = [
 _FEWEST_BY_EYE = 20  # were a third of all balls hard, twenty would be alike once in 3,000 tables
 
 
-def circumstances(frame: Any, columns: set[str]) -> pd.DataFrame:
+def circumstances(rows: Rows, columns: set[str]) -> pd.DataFrame:
     """Return the levels and bats that occur: they decide what hard means and what may be ranked."""
     present = [name for name in ("level", "bat") if name in columns]
-    if not present:
-        return pd.DataFrame()
-    return collected(frame.group_by(*present, drop_null_keys=False).agg(nw.len().alias(ROWS)))
+    return rows.rows_by(*present) if present else pd.DataFrame()
 
 
 def found(around: pd.DataFrame, name: str) -> list[str]:
@@ -63,8 +64,19 @@ def hard_means(columns: set[str], conventions: Conventions) -> str:
     return ", else ".join(fast + flagged if conventions.eye is not None else flagged + fast)
 
 
+TICKED = ("hard", "unmeasured", "contact", "in_play", "hard_by_eye", "hard_ticked")
+"""Counts whose sums tell whether a flag is a measurement."""
+
+
+def ticked_in(grouped: pd.DataFrame, conventions: Conventions) -> dict[str, int]:
+    """Sum ``TICKED`` over rows that are grouped by keys and facts."""
+    kinds = grouped.groupby(list(PITCH_FACTS), dropna=False, observed=True)[ROWS].sum().reset_index()
+    each = weights(kinds, [EVENTS[name] for name in TICKED], conventions)
+    return {name: int((kinds[ROWS].to_numpy() * weight).sum()) for name, weight in each.items()}
+
+
 def why_ticks_only(
-    grouped: pd.DataFrame, whole: Any, filtered: bool, columns: set[str], conventions: Conventions
+    total: Mapping[str, int], whole: Any, filtered: bool, columns: set[str], conventions: Conventions
 ) -> str:
     """Say why a flag of which one value alone was ever recorded is no measurement; empty where it is one.
 
@@ -74,8 +86,8 @@ def why_ticks_only(
 
     Parameters
     ----------
-    grouped
-        Rows grouped by keys and facts, from ``cells``.
+    total
+        From :func:`ticked_in`, or the sums of the same counts.
     whole, filtered
         The frame before anything was chosen of it, and whether something was.
     columns, conventions
@@ -83,13 +95,6 @@ def why_ticks_only(
     """
     if "hard" not in columns:
         return ""
-    kinds = grouped.groupby(list(PITCH_FACTS), dropna=False, observed=True)[ROWS].sum().reset_index()
-    each = weights(
-        kinds,
-        [EVENTS[name] for name in ("hard", "unmeasured", "contact", "in_play", "hard_by_eye", "hard_ticked")],
-        conventions,
-    )
-    total = {name: int((kinds[ROWS].to_numpy() * weight).sum()) for name, weight in each.items()}
     unknown, hard = total["unmeasured"], total["hard"]
     judged = total["contact" if conventions.hard_fouls else "in_play"] - unknown
     # Beside balls that a radar judged, those of the eye are asked by themselves, where they are too many to
@@ -100,7 +105,7 @@ def why_ticks_only(
         return ""
     if filtered:
         facts = cells(whole.select(*pitch_facts(columns, conventions)), (), PITCH_FACTS)
-        return why_ticks_only(facts, whole, False, columns, conventions)
+        return why_ticks_only(ticked_in(facts, conventions), whole, False, columns, conventions)
     if eye_alone:
         judged, hard = by_eye, ticked
     elif "exit_mph" in columns and _measured(whole):
@@ -155,8 +160,8 @@ def why_hard_is_unknown(pitches: Any, conventions: Conventions, *, trust: bool =
     """
     frame, _ = frame_of(pitches, trust=trust)
     columns = set(frame.collect_schema().names())
-    why = why_no_threshold(circumstances(frame, columns), columns, conventions)
+    why = why_no_threshold(circumstances(Pitched(frame), columns), columns, conventions)
     if why or "hard" not in columns:
         return why
     facts = cells(frame.select(*pitch_facts(columns, conventions)), (), PITCH_FACTS)
-    return why_ticks_only(facts, frame, False, columns, conventions)
+    return why_ticks_only(ticked_in(facts, conventions), frame, False, columns, conventions)

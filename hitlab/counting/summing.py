@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
-from typing import Any
+from dataclasses import dataclass
+from typing import Any, Protocol
 
 import narwhals as nw
 import numpy as np
@@ -14,7 +15,7 @@ from hitlab.counting.facts import Conventions
 from hitlab.errors import ReadingError
 from hitlab.showing import quoted
 
-__all__ = ["ROWS", "add_sums", "cells", "collected", "weights"]
+__all__ = ["ROWS", "Pitched", "Rows", "add_sums", "cells", "collected", "weights"]
 
 ROWS = "rows_counted"
 """Column of a grouped table that says how many rows each cell stands for."""
@@ -41,10 +42,28 @@ def collected(frame: Any) -> pd.DataFrame:
     return table
 
 
+class Rows(Protocol):
+    """Something whose rows can be counted: pitches, or what was counted of them."""
+
+    def rows_by(self, *names: str) -> pd.DataFrame:
+        """Return each combination that some columns have, what is missing among them, and its pitches."""
+
+
+@dataclass(frozen=True, slots=True)
+class Pitched:
+    """A narwhals frame of pitches, of which each row is one."""
+
+    frame: Any
+
+    def rows_by(self, *names: str) -> pd.DataFrame:
+        """Return each combination that some columns have, what is missing among them, and its pitches."""
+        return collected(self.frame.group_by(*names, drop_null_keys=False).agg(nw.len().alias(ROWS)))
+
+
 def cells(frame: Any, keys: Sequence[str], facts: Sequence[str]) -> pd.DataFrame:
     """Group by keys and facts and count the rows: the one step that touches every row."""
     try:
-        data = collected(frame.group_by(*keys, *facts, drop_null_keys=False).agg(nw.len().alias(ROWS)))
+        data = Pitched(frame).rows_by(*keys, *facts)
         for name in (*keys, *facts):
             if not pd.api.types.is_numeric_dtype(data[name]):
                 "".join(text for text in data[name].unique() if isinstance(text, str)).encode()

@@ -22,16 +22,19 @@ from hitlab.counting.counts import LABELS, LABELS_OF, Counts
 from hitlab.counting.events import EVENTS, Event
 from hitlab.counting.facts import PITCH_FACTS, Conventions, pitch_facts
 from hitlab.counting.hardness import (
+    TICKED,
     circumstances,
     found,
     hard_means,
     near_threshold,
+    ticked_in,
     why_no_threshold,
     why_ticks_only,
 )
+from hitlab.counting.kept_counts import kept_counts
 from hitlab.counting.own_counts import add_own, companions
 from hitlab.counting.own_events import Own, Pitches, Wanted, attached, understood
-from hitlab.counting.summing import ROWS, add_sums, cells, collected, weights
+from hitlab.counting.summing import ROWS, Pitched, Rows, add_sums, cells, collected, weights
 from hitlab.demonstration import called
 from hitlab.errors import CountsError, HitlabWarning, MissingColumnsError, ReadingError
 from hitlab.pitches.doubts import COARSE_MPH, Doubts
@@ -131,32 +134,43 @@ def tally(
     missing = {e.name: _why_missing(e, columns) for e in EVENTS.values() if e.lacking(columns)}
     missing |= {e.name: why for e in counted if (why := doubts.reason(e.rests_on, most))}
     counted = [event for event in counted if event.name not in missing]
-    around = circumstances(frame, columns)
+    # What is chosen of the pitches, or counted beside the ledger, is nowhere kept.
+    plain = where is None and not own and not trust
+    kept = kept_counts(frame, keys, columns, conventions) if plain else None
+    rows: Rows = Pitched(frame) if kept is None else kept
+    around = circumstances(rows, columns)
     mixed = _mixed(around)
     no_hardness = why_no_threshold(around, columns, conventions)
 
-    # The first grouping has every group in it: a pitch without an outcome is not in a pitch table.
-    grouped = cells(frame.select(*keys, *pitch_facts(columns, conventions)), keys, PITCH_FACTS)
-    _check_words(grouped, "outcome", OUTCOMES, source)
-    no_hardness = no_hardness or why_ticks_only(grouped, whole, where is not None, columns, conventions)
+    if kept is None:
+        # The first grouping has every group in it: a pitch without an outcome is not in a pitch table.
+        grouped = cells(frame.select(*keys, *pitch_facts(columns, conventions)), keys, PITCH_FACTS)
+        _check_words(grouped, "outcome", OUTCOMES, source)
+        ticked = ticked_in(grouped, conventions)
+    else:
+        ticked = {name: kept.total(name) for name in TICKED}
+    no_hardness = no_hardness or why_ticks_only(ticked, whole, where is not None, columns, conventions)
     if no_hardness:
         lost = [event for event in counted if event.hardness and ("exit_mph", "hard") in event.needs]
         missing |= {event.name: no_hardness for event in lost}
         counted = [event for event in counted if event not in lost]
-    groups = grouped[keys].drop_duplicates().sort_values(keys, na_position="last").reset_index(drop=True)
-    data = groups.copy()
     thrown, ending = [e for e in counted if not e.ending], [e for e in counted if e.ending]
-    add_sums(data, grouped, keys, PITCH_FACTS, lambda kinds: weights(kinds, thrown, conventions))
-    if "result" in columns:
-        ended = frame.filter(~nw.col("result").is_null()).select(*keys, "result")
-        grouped = cells(ended, keys, ("result",))
-        _check_words(grouped, "result", RESULTS, source)
-        add_sums(data, grouped, keys, ("result",), lambda kinds: weights(kinds, ending, conventions))
+    if kept is not None:
+        data = kept.sums_by(keys, [event.name for event in (*thrown, *ending)])
+    else:
+        groups = grouped[keys].drop_duplicates().sort_values(keys, na_position="last").reset_index(drop=True)
+        data = groups.copy()
+        add_sums(data, grouped, keys, PITCH_FACTS, lambda kinds: weights(kinds, thrown, conventions))
+        if "result" in columns:
+            ended = frame.filter(~nw.col("result").is_null()).select(*keys, "result")
+            grouped = cells(ended, keys, ("result",))
+            _check_words(grouped, "result", RESULTS, source)
+            add_sums(data, grouped, keys, ("result",), lambda kinds: weights(kinds, ending, conventions))
     lying: dict[str, Own] = {}
     if own:
         lying = add_own(data, frame, keys, own, counted, conventions, columns)
 
-    data, label_notes = _with_labels(data, frame, keys, columns)
+    data, label_notes = _with_labels(data, rows, keys, columns)
     said = (*mixed, *label_notes)
     means = "" if no_hardness else hard_means(columns, conventions)
     by_custom = bool(means) and conventions.hard_mph is None and "exit_mph" in columns
@@ -295,19 +309,19 @@ def _mixed(around: pd.DataFrame) -> list[str]:
 
 
 def _with_labels(
-    data: pd.DataFrame, frame: Any, keys: list[str], columns: set[str]
+    data: pd.DataFrame, rows: Rows, keys: list[str], columns: set[str]
 ) -> tuple[pd.DataFrame, list[str]]:
     """Add name and club beside a hitter's id, the name beside a pitcher's: the most frequent name."""
     key = next((name for name in LABELS_OF if name in keys), "")
     if not key:
-        return data, _name_notes(data, frame, columns) if "hitter" in keys else []
+        return data, _name_notes(data, rows, columns) if "hitter" in keys else []
     who = key.removesuffix("_id")
     labels = [name for name in LABELS_OF[key] if name in columns and name not in keys]
     if not labels:
         return data, []
-    seen = collected(frame.group_by(key, *labels, drop_null_keys=False).agg(nw.len().alias(ROWS)))
+    seen = rows.rows_by(key, *labels)
     seen = seen.sort_values([ROWS, *labels], ascending=[False, *(True for _ in labels)])
-    notes = _name_notes(data, frame, columns) if "hitter" in keys else []
+    notes = _name_notes(data, rows, columns) if "hitter" in keys else []
     for label in reversed(labels):
         known = seen.dropna(subset=[label]).drop_duplicates([key, label])
         joined = known.groupby(key, observed=True)[label].agg("first" if label == who else " and ".join)
@@ -318,7 +332,7 @@ def _with_labels(
     return data, notes
 
 
-def _name_notes(data: pd.DataFrame, frame: Any, columns: set[str]) -> list[str]:
+def _name_notes(data: pd.DataFrame, rows: Rows, columns: set[str]) -> list[str]:
     """Say where names without ids may be two people, or two spellings one."""
     notes = []
     names = data["hitter"].dropna().astype(str).drop_duplicates()
@@ -329,7 +343,7 @@ def _name_notes(data: pd.DataFrame, frame: Any, columns: set[str]) -> list[str]:
         if len(found) > 1
     ]
     if "club" in columns:
-        seen = collected(frame.group_by("hitter", "club", drop_null_keys=False).agg(nw.len().alias(ROWS)))
+        seen = rows.rows_by("hitter", "club")
         clubs = seen.dropna(subset=["hitter", "club"]).groupby("hitter", observed=True)["club"].agg(sorted)
         notes += [
             f"{name} stands with {' and '.join(found)} and counts as one hitter: if these are two people, "

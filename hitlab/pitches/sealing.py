@@ -7,13 +7,14 @@ CRC-32, then the footer's. So every byte is covered, and to verify it no cell ha
 
 from __future__ import annotations
 
+import hashlib
 import struct
 import zlib
 from typing import BinaryIO
 
 from hitlab.errors import ReadingError
 
-__all__ = ["seal", "verify"]
+__all__ = ["seal", "seal_of", "verify"]
 
 _MAGIC = b"hitlabC1"
 _PART = struct.Struct("<QQI")  # place, size, CRC-32
@@ -100,6 +101,22 @@ def verify(file: BinaryIO, name: str) -> bool:
     if at != end:
         raise _changed(name, "its length")
     return True
+
+
+def seal_of(file: BinaryIO) -> str:
+    """Return what tells the content of a saved table from any other: the hash of all its checksums.
+
+    Parameters
+    ----------
+    file
+        The open file, which :func:`verify` has found to be as it was saved.
+    """
+    start, _ = _footer_of(file)
+    file.seek(start - _TAIL.size)
+    tail = file.read(_TAIL.size)
+    many = _TAIL.unpack(tail)[2]
+    file.seek(start - _TAIL.size - many * _PART.size)
+    return hashlib.sha256(file.read(many * _PART.size) + tail).hexdigest()
 
 
 def _changed(name: str, what: str) -> ReadingError:

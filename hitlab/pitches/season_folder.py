@@ -9,16 +9,17 @@ from __future__ import annotations
 import json
 import os
 from collections import Counter
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from functools import lru_cache
 from pathlib import Path
-from typing import TYPE_CHECKING, Any, BinaryIO
+from typing import TYPE_CHECKING, Any, BinaryIO, NamedTuple
 
 from hitlab.errors import ReadingError
+from hitlab.pitches.kept_files import forget_others, keep, kept, name_of, pays, writing
 from hitlab.pitches.regular import TABLE_ENDINGS, entries, regular
 from hitlab.pitches.schema import COLUMNS, SCHEMA_VERSION
-from hitlab.pitches.sealing import verify
+from hitlab.pitches.sealing import seal_of, verify
 from hitlab.pitches.storing import ODD_BY, PARTS, odd_in_table, rows_of_games, stamp_of, version_in
 from hitlab.showing import shown_name
 from hitlab.wording import listed
@@ -27,11 +28,12 @@ if TYPE_CHECKING:
     from hitlab.pitches.doubts import Doubts
     from hitlab.pitches.parts import Part
 
-__all__ = ["PartsOfOne", "doubts_in_folder", "tables_in", "uppermost_tables"]
+__all__ = ["PartsOfOne", "Sealed", "doubts_in_folder", "tables_in", "uppermost_tables"]
 
 _IDS = (("hitter_id", "hitter"), ("pitcher_id", "pitcher"))
 _NUMBERS, _TEXTS = "numbers", "texts"
 _SQL = {_NUMBERS: "DOUBLE", "bool": "BOOLEAN", "date32[day]": "DATE"}
+_KIND = "doubts"
 _NAMED = 12  # columns that a sentence names
 
 
@@ -98,6 +100,24 @@ def _walked(folder: Path, seen: set[str]) -> Iterator[Path]:
             yield path
 
 
+class Sealed(NamedTuple):
+    """What is in a part, told from what was ever in one of its name.
+
+    Attributes
+    ----------
+    seal
+        The hash of its checksums.
+    rows
+        Its pitches.
+    columns
+        Its columns.
+    """
+
+    seal: str
+    rows: int
+    columns: tuple[str, ...]
+
+
 @dataclass(slots=True)
 class PartsOfOne:
     """Saved tables that are taken one after the other as the parts of one.
@@ -110,11 +130,14 @@ class PartsOfOne:
         Whether parts without a mark are taken, too.
     stamps
         Each file, and what tells it from another of its name.
+    sealed
+        Each file whose content is told; none of those on trust.
     """
 
     folder: Path
     trust: bool = False
     stamps: dict[Path, tuple[int, ...]] = field(default_factory=dict)
+    sealed: dict[Path, Sealed] = field(default_factory=dict)
     _names: dict[Path, list[str]] = field(default_factory=dict)
     _kinds: dict[str, tuple[str, Path]] = field(default_factory=dict)
     _blank: set[str] = field(default_factory=set)
@@ -154,6 +177,8 @@ class PartsOfOne:
         elif not self.trust:
             self._untold[path] = "no column tells the game"
         self.stamps[path] = stamp
+        if not self.trust:
+            self.sealed[path] = Sealed(seal_of(file), opened.metadata.num_rows, tuple(schema.names))
         if self._untold and len(self.stamps) > 1:
             path, why = next(iter(self._untold.items()))
             raise ReadingError(
@@ -196,6 +221,13 @@ class PartsOfOne:
         self._games |= {game: path for game, rows in games.items() if game and rows}
 
     @property
+    def stand_in(self) -> dict[str, str]:
+        """The ids that a part does not have, and the names that stand in for them."""
+        names = _spellings(self._names)
+        absent = {name for some in _lacking(self._names).values() for name in some}
+        return {one: of for one, of in _IDS if one in absent and of in names}
+
+    @property
     def columns(self) -> str:
         """The columns of all parts, for DuckDB to select; empty where all have the same ones."""
         lacking = _lacking(self._names)
@@ -205,8 +237,7 @@ class PartsOfOne:
         as_held = {name: _SQL[kind] for name, kind in held.items() if kind in _SQL}
         if not any(lacking.values()) and not as_held:
             return ""
-        absent = {name for some in lacking.values() for name in some}
-        stand_in = {one: of for one, of in _IDS if one in absent and of in names}
+        stand_in = self.stand_in
         ours = [name for name in COLUMNS if name in names.values()]
         others = [name for name in names.values() if name not in COLUMNS]
 
@@ -298,17 +329,24 @@ def _doubts(folder: Path, files: tuple[tuple[Path, tuple[int, ...]], ...]) -> Do
     from hitlab.pitches.doubts import Doubts, said_of_parts
     from hitlab.pitches.parts import doubts_together
 
+    found = _seals(files)
+    # Their names are said, so that they are what the doubts are of, too.
+    of = name_of(
+        _KIND, *(text for path, part in found.items() for text in (_called(path, folder), part.seal))
+    )
+    to_keep = pays(sum(part.rows for part in found.values()), len(found))
+    before = kept(folder, of, 1) if to_keep else None
+    if before is not None and before.column_names == [_KIND]:
+        return Doubts.from_json(before.column(_KIND)[0].as_py())
     names: dict[Path, list[str]] = {}
     of_files: dict[str, list[Part]] = {}
     tables = []
     for path, stamp in files:
+        if path not in found:
+            continue  # it is opened on trust, if at all: nobody has checked it
         with regular(path) as file:
-            if stamp_of(os.fstat(file.fileno())) != stamp:
-                raise ReadingError(f"{path} was replaced while it was read. Open it again.")
-            sealed = verify(file, str(path))
-            version, schema = version_in(file, str(path))
-            if not sealed or version != str(SCHEMA_VERSION):
-                continue  # it is opened on trust, if at all: nobody has checked it
+            _demand_stamp(path, file, stamp)
+            schema = version_in(file, str(path))[1]
             table, names[path] = _looked_at(file, schema), schema.names
         tables.append(table)
         of_files[_called(path, folder)] = _parts(schema.metadata, table)
@@ -317,7 +355,41 @@ def _doubts(folder: Path, files: tuple[tuple[Path, tuple[int, ...]], ...]) -> Do
     whole = _together(tables)
     doubts = doubts_together(_told_apart(of_files), odd_in_table(whole), list(rows_of_games(whole)))
     blank = [(_called(path, folder), _said_of(some)) for path, some in _lacking(names).items()]
-    return replace(doubts, said=(*doubts.said, *said_of_parts(blank)))
+    doubts = replace(doubts, said=(*doubts.said, *said_of_parts(blank)))
+    if to_keep:
+        _keep_doubts(folder, of, doubts)
+    return doubts
+
+
+def _keep_doubts(folder: Path, of: str, doubts: Doubts) -> None:
+    import pyarrow as pa
+
+    with writing(folder) as mine:
+        if mine:
+            keep(folder, of, pa.table({_KIND: [doubts.to_json()]}))
+            forget_others(folder, _KIND, {of})
+
+
+def _seals(files: Iterable[tuple[Path, tuple[int, ...]]]) -> dict[Path, Sealed]:
+    """Hold files against their checksums; give those that somebody checked, with what tells them apart."""
+    from pyarrow import parquet
+
+    found = {}
+    for path, stamp in files:
+        with regular(path) as file:
+            _demand_stamp(path, file, stamp)
+            sealed = verify(file, str(path))
+            version, schema = version_in(file, str(path))
+            if sealed and version == str(SCHEMA_VERSION):
+                file.seek(0)
+                rows = parquet.read_metadata(file).num_rows
+                found[path] = Sealed(seal_of(file), rows, tuple(schema.names))
+    return found
+
+
+def _demand_stamp(path: Path, file: BinaryIO, stamp: tuple[int, ...]) -> None:
+    if stamp_of(os.fstat(file.fileno())) != stamp:
+        raise ReadingError(f"{path} was replaced while it was read. Open it again.")
 
 
 def _called(path: Path, folder: Path) -> str:

@@ -26,6 +26,7 @@ from hitlab.writing import files_read, note_read, write_file
 # Opening a table pays for nothing of the reader, which what is remembered of a reading is made of.
 if TYPE_CHECKING:
     from hitlab.pitches.parts import Odd, Part
+    from hitlab.pitches.season_folder import PartsOfOne
 
 __all__ = [
     "DOUBTS",
@@ -34,6 +35,7 @@ __all__ = [
     "PARTS",
     "demand_unchanged",
     "doubts_in",
+    "folder_of",
     "is_checked",
     "odd_in_table",
     "open_checked",
@@ -293,6 +295,7 @@ def open_checked(path: str | os.PathLike[str], trust: bool = False) -> Any:
     [('Ada Frusk',), ('Bea Plome',)]
     """
     path = Path(path)
+    one = None
     if os.path.isdir(path):
         from hitlab.pitches.season_folder import PartsOfOne, tables_in
 
@@ -309,7 +312,23 @@ def open_checked(path: str | os.PathLike[str], trust: bool = False) -> Any:
     _demand_same(path, stamps)
     name = f"{_ALIAS}{next(_NUMBERS)}"
     _OPENED[name] = (path, stamps)
-    return relation.set_alias(name)
+    relation = relation.set_alias(name)
+    if one is not None and one.sealed:
+        _FOLDERS[name] = (relation.sql_query(), one)
+    return relation
+
+
+def folder_of(relation: Any) -> PartsOfOne | None:
+    """Return the parts that a relation consists of, where it is all of an opened folder, and no part of it.
+
+    Parameters
+    ----------
+    relation
+        Made by :func:`open_checked`, or of what it gave; or anything else, which is no folder.
+    """
+    query, one = _FOLDERS.get(getattr(relation, "alias", ""), ("", None))
+    # What was chosen of it keeps its alias, and has another query.
+    return one if one is not None and relation.sql_query() == query else None
 
 
 def _relation(path: Path, files: Sequence[Path]) -> Any:
@@ -392,6 +411,8 @@ _ALIASES = re.compile(rf"\b{_ALIAS}[0-9]+\b")
 _NUMBERS = itertools.count(1)
 _OPENED: dict[str, tuple[Path, dict[Path, tuple[int, ...]]]] = {}
 """Alias of each relation -> what was opened, and the files that it reads, each with its stamp."""
+_FOLDERS: dict[str, tuple[str, PartsOfOne]] = {}
+"""Alias of each relation over a folder -> its query, and the parts."""
 
 
 def _demand_same(path: Path, stamps: Mapping[Path, tuple[int, ...]]) -> None:

@@ -1,10 +1,15 @@
 """What a folder of saved tables costs beside one file of the same pitches.
 
     python -m tests.benchmarks.bench_folder [--rows 1000000] [--parts 10]
+    python -m tests.benchmarks.bench_folder --kept [--parts 20]
 
 In seconds of the processor, each in a process of its own, file and folder in turn, the median of the rounds.
 The first tally of a process looks at the names, days and speeds of all parts; the later ones know what is in
-doubt, and look whether the parts are still the same. Counts are held equal.
+doubt, and look whether the parts are still the same. Counts are held equal, and nothing is kept.
+
+With ``--kept`` it shows what keeping counts beside the parts costs and saves: the demo season in each part
+with games of its own, counted from the pitches, for the first time, with one part new, and from what is kept;
+by hitter, by what claims count by, and for `hitlab check leads`, in processor seconds of a new process each.
 """
 
 from __future__ import annotations
@@ -12,7 +17,9 @@ from __future__ import annotations
 import argparse
 import itertools
 import json
+import os
 import resource
+import shutil
 import statistics
 import subprocess
 import sys
@@ -22,14 +29,18 @@ from pathlib import Path
 
 import numpy as np
 import pyarrow as pa
+import pyarrow.compute as pc
 
+import hitlab
 from hitlab import tally
 from hitlab.pitches import open_checked
+from hitlab.pitches.kept_files import FOLDER, SWITCH
 from hitlab.pitches.parts import OfGame, Part
-from hitlab.pitches.storing import rows_of_games, write_parts
+from hitlab.pitches.storing import open_parts, rows_of_games, write_parts
 from tests.benchmarks.bench_tally import make_pitches
 
 ROUNDS = 5
+ROUNDS_OF_COMMANDS = 3
 LATER = 4
 ROWS_OF_A_GAME = 290
 STEPS = ("opened", "first tally", "later tally")
@@ -55,6 +66,67 @@ def make_both(folder: Path, rows: int, parts: int) -> tuple[Path, Path]:
     return saved(table, folder / "whole.parquet"), inside
 
 
+def make_seasons(folder: Path, parts: int) -> Path:
+    """Save the demo season as often as there shall be parts, each time with games of their own."""
+    table, _ = open_parts(hitlab.demo_season())
+    at = table.schema.get_field_index("game")
+    folder.mkdir()
+    for number in range(parts):
+        games = pc.binary_join_element_wise(f"{number}", table.column("game").cast(pa.string()), "-")
+        some = table.set_column(at, "game", games)
+        told = {game: OfGame(many) for game, many in rows_of_games(some).items()}
+        write_parts(some, [Part("invented", told)], folder / f"part-{number}.parquet")
+    return folder
+
+
+def seconds_of(arguments: list[str], keep: bool = True) -> tuple[float, float, str]:
+    """Give the processor and the elapsed seconds of a new process, and what it says."""
+    before = resource.getrusage(resource.RUSAGE_CHILDREN)
+    start = time.perf_counter()
+    more = {} if keep else {SWITCH: "off"}
+    done = subprocess.run(
+        [sys.executable, *arguments], capture_output=True, text=True, check=False, env={**os.environ, **more}
+    )
+    elapsed = time.perf_counter() - start
+    after = resource.getrusage(resource.RUSAGE_CHILDREN)
+    assert not done.stderr, done.stderr
+    spent = after.ru_utime - before.ru_utime + after.ru_stime - before.ru_stime
+    return spent, elapsed, done.stdout
+
+
+def show_kept(name: Path, parts: int) -> None:
+    """Print what keeping costs and saves, as seconds and as a share of counting from the pitches."""
+    folder = make_seasons(name / "seasons", parts)
+    kept = folder / FOLDER
+    code = "import sys, hitlab; print(hitlab.tally(sys.argv[1], sys.argv[2:]).fingerprint)"
+    asked = {
+        "hitter": ["-c", code, str(folder), "hitter"],
+        "hitter, game, pitcher": ["-c", code, str(folder), "hitter", "game", "pitcher"],
+        "check leads": ["-m", "hitlab", "check", "leads", "--file", str(folder), "--event", "whiffs"],
+    }
+    steps = ("from the pitches", "first", "one part new", "kept")
+    for what, arguments in asked.items():
+        found: dict[str, list[tuple[float, float]]] = {step: [] for step in steps}
+        said = set()
+        for _ in range(ROUNDS_OF_COMMANDS):
+            shutil.rmtree(kept, ignore_errors=True)
+            for step in steps:
+                if step == "one part new":
+                    for path in (*kept.glob("doubts-*"), next(kept.glob("counts-*"))):
+                        path.unlink()
+                *taken, told = seconds_of(arguments, step != "from the pitches")
+                found[step].append((taken[0], taken[1]))
+                said.add(told)
+        assert len(said) == 1
+        base = statistics.median(one for one, _ in found[steps[0]])
+        for step in steps:
+            spent, elapsed = (statistics.median(some) for some in zip(*found[step], strict=True))
+            print(f"{what}, {step}: {spent:.2f} s, {spent / base:.2f} times; {elapsed:.2f} s elapsed")
+    size = sum(path.stat().st_size for path in kept.iterdir())
+    whole = sum(path.stat().st_size for path in folder.glob("*.parquet"))
+    print(f"kept: {size / whole:.1%} of the tables' size")
+
+
 def run_one(path: Path) -> dict[str, object]:
     """Open once and tally several times; the processor seconds of each, the counts' fingerprint, peak MB."""
     import duckdb
@@ -78,11 +150,17 @@ def main() -> None:
     parser = argparse.ArgumentParser(description=__doc__.splitlines()[0] if __doc__ else None)
     parser.add_argument("--rows", type=int, default=1_000_000)
     parser.add_argument("--parts", type=int, default=10)
+    parser.add_argument("--kept", action="store_true", help="what keeping counts costs and saves")
     parser.add_argument("--one", type=Path, help=argparse.SUPPRESS)
     asked = parser.parse_args()
     if asked.one:
         print(json.dumps(run_one(asked.one)))
         return
+    if asked.kept:
+        with tempfile.TemporaryDirectory() as name:
+            show_kept(Path(name), asked.parts)
+        return
+    os.environ[SWITCH] = "off"
     with tempfile.TemporaryDirectory() as name:
         both = make_both(Path(name), asked.rows, asked.parts)
         found: dict[Path, list[dict[str, float]]] = {path: [] for path in both}

@@ -1,0 +1,264 @@
+"""Counts of a folder of saved tables, kept part by part, so that what did not change is not counted again.
+
+What is kept of a part are the sums of every count by all that tells hitters, games and pitchers apart: of
+these the tally adds up what is asked by any of them. They are counted as ``tally`` counts, with the same
+functions, under conventions that stand beside them; parts that changed, and new ones, are counted anew.
+"""
+
+from __future__ import annotations
+
+import json
+import os
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any, BinaryIO
+
+import narwhals as nw
+import numpy as np
+import pandas as pd
+
+from hitlab.counting.events import EVENTS
+from hitlab.counting.facts import PITCH_FACTS, Conventions, pitch_facts
+from hitlab.counting.summing import ROWS, add_sums, cells, collected, weights
+from hitlab.errors import ReadingError
+from hitlab.pitches.kept_files import forget_others, keep, kept, name_of, pays, writing
+from hitlab.pitches.regular import regular
+from hitlab.pitches.schema import COLUMNS, OUTCOMES, RESULTS
+from hitlab.pitches.season_folder import PartsOfOne, Sealed
+from hitlab.pitches.storing import folder_of, stamp_of
+
+__all__ = ["KEYS", "KeptCounts", "kept_counts"]
+
+KEYS = ("hitter_id", "hitter", "club", "game", "date", "pitcher_id", "pitcher", "level", "bat")
+"""Columns that parts are counted by, where they have them: who met whom, when, and what hard means there."""
+
+_SUMS = (ROWS, *EVENTS)
+_KIND = "counts"
+_GROUP = "group"
+_MARK = "hitlab_conventions"
+
+
+@dataclass(frozen=True, slots=True)
+class KeptCounts:
+    """What a whole folder counts, by all of ``KEYS`` that one of its parts has.
+
+    Attributes
+    ----------
+    table
+        Arrow table: the keys, then one column of whole numbers a count, and of the pitches.
+    """
+
+    table: Any
+
+    def rows_by(self, *names: str) -> pd.DataFrame:
+        """Return each combination that some columns have, what is missing among them, and its pitches."""
+        return self.sums_by(names, (ROWS,))
+
+    def sums_by(self, keys: Sequence[str], names: Iterable[str]) -> pd.DataFrame:
+        """Return the groups in ascending order of the keys, what is missing last, and some counts, int64."""
+        group, first = _numbered(self.table, keys)
+        order = np.argsort(group, kind="stable")
+        begins = np.flatnonzero(np.diff(group[order], prepend=-1))
+        data = collected(nw.from_native(self.table.select(list(keys)).take(first)))
+        sums = {
+            name: np.add.reduceat(self.table.column(name).to_numpy()[order], begins, dtype=np.int64)
+            for name in names
+        }
+        return data.assign(**sums) if len(data) else data.assign(**dict.fromkeys(sums, begins))
+
+    def total(self, name: str) -> int:
+        """Return the sum of one count over all."""
+        return int(self.table.column(name).to_numpy().sum(dtype=np.int64))
+
+
+def _ranks(column: Any) -> np.ndarray[Any, Any]:
+    """Give for each value its place in their order; what is missing comes last."""
+    import pyarrow as pa
+    import pyarrow.compute as pc
+
+    coded = column.combine_chunks().dictionary_encode()
+    coded = coded.combine_chunks() if isinstance(coded, pa.ChunkedArray) else coded
+    values = coded.dictionary
+    ranks: np.ndarray[Any, Any] = np.full(len(values) + 1, len(values), dtype=np.int64)
+    ranks[pc.sort_indices(values).to_numpy()] = np.arange(len(values))
+    found: np.ndarray[Any, Any] = ranks[coded.indices.fill_null(len(values)).to_numpy()]
+    return found
+
+
+def kept_counts(
+    frame: Any, keys: Iterable[str], columns: set[str], conventions: Conventions
+) -> KeptCounts | None:
+    """Return the counts of a folder, counting only those parts that none are kept of.
+
+    Parameters
+    ----------
+    frame
+        The narwhals frame that is counted.
+    keys
+        What it is counted by.
+    columns
+        Its columns.
+    conventions
+        How it is counted.
+
+    Returns
+    -------
+    KeptCounts, or None
+        ``None`` where the pitches have to be counted: they are no whole folder, it does not pay, they are
+        counted by something else, or what is kept was counted in another way.
+    """
+    one = folder_of(nw.to_native(frame))
+    if one is None or not set(keys) <= set(KEYS):
+        return None
+    parts = one.sealed
+    spelled = {name for part in parts.values() for name in part.columns}
+    # To DuckDB a column of somebody's own that differs in capitals alone is ours.
+    odd = any(name not in COLUMNS and name.casefold() in COLUMNS for name in spelled)
+    if odd or not pays(sum(part.rows for part in parts.values()), len(parts)):
+        return None
+    way = _way(conventions)
+    found: dict[Path, Any] = {}
+    for path, part in parts.items():
+        table = kept(one.folder, name_of(_KIND, part.seal), part.rows)
+        if table is None or not _fits(table, part):
+            continue
+        if (table.schema.metadata or {}).get(_MARK.encode()) != way.encode():
+            return None
+        found[path] = table
+    absent = [path for path in parts if path not in found]
+    if absent and not _count(one, absent, found, way, conventions):
+        return None
+    present = [key for key in KEYS if key in columns]
+    return KeptCounts(_together(one, [found[path] for path in parts], present))
+
+
+def _way(conventions: Conventions) -> str:
+    """Give what of the conventions decides how a pitch is counted."""
+    return json.dumps(
+        [
+            conventions.threshold_mph,
+            conventions.foul_tip,
+            conventions.hard_fouls,
+            conventions.eye is not None,
+        ]
+    )
+
+
+def _fits(table: Any, part: Sealed) -> bool:
+    """Say whether a table can be what was counted of a part: its columns, and as many pitches."""
+    import pyarrow as pa
+    import pyarrow.compute as pc
+
+    keys = [name for name in KEYS if name in part.columns]
+    schema = table.schema
+    if schema.names != [*keys, *_SUMS] or any(schema.field(name).type != pa.int32() for name in _SUMS):
+        return False
+    if any(schema.field(name).type != _kind(name) for name in keys):
+        return False
+    if any(table.column(name).null_count for name in _SUMS):
+        return False
+    return (pc.sum(table.column(ROWS)).as_py() or 0) == part.rows
+
+
+def _count(
+    one: PartsOfOne, absent: Sequence[Path], found: dict[Path, Any], way: str, conventions: Conventions
+) -> bool:
+    """Count parts, and keep it; where the pitches are no pitch table's it is for the tally to say so."""
+    with writing(one.folder) as mine:
+        for path in absent:
+            part = one.sealed[path]
+            with regular(path) as file:
+                _demand_stamp(path, file, one.stamps[path])
+                table = _counted(file, part, conventions)
+                _demand_stamp(path, file, one.stamps[path])
+            if table is None:
+                return False
+            found[path] = table
+            if mine:
+                keep(one.folder, name_of(_KIND, part.seal), table, {_MARK: way})
+        if mine:
+            forget_others(one.folder, _KIND, {name_of(_KIND, part.seal) for part in one.sealed.values()})
+    return True
+
+
+def _demand_stamp(path: Path, file: BinaryIO, stamp: tuple[int, ...]) -> None:
+    if stamp_of(os.fstat(file.fileno())) != stamp:
+        raise ReadingError(f"{path} was replaced or changed after it was opened. Open it again.")
+
+
+def _counted(file: BinaryIO, part: Sealed, conventions: Conventions) -> Any:
+    """Count what is in a part; ``None`` where it has words that are none of the pitch table's."""
+    import pyarrow as pa
+    from pyarrow import parquet
+
+    columns = set(part.columns)
+    keys = [name for name in KEYS if name in columns]
+    asked = {name for event in EVENTS.values() for name in event.rests_on} | {"hard_source"}
+    wanted = [name for name in part.columns if name in asked or name in KEYS]
+    texts = [name for name in keys if name != "date"]
+    # Each name once and then its codes: those who met each other are numbered before any rule is weighed.
+    table = parquet.ParquetFile(file, read_dictionary=texts).read(columns=wanted).unify_dictionaries()
+    group, first = _numbered(table, keys)
+    frame = nw.from_native(table.drop_columns(keys).append_column(_GROUP, pa.array(group)))
+    pitched = [event for event in EVENTS.values() if not event.ending]
+    ending = [event for event in EVENTS.values() if event.ending]
+
+    def of_pitches(kinds: pd.DataFrame) -> dict[str, np.ndarray[Any, Any]]:
+        return {ROWS: np.ones(len(kinds), dtype=np.int64), **weights(kinds, pitched, conventions)}
+
+    thrown = cells(frame.select(_GROUP, *pitch_facts(columns, conventions)), [_GROUP], PITCH_FACTS)
+    told = set(thrown["outcome"].unique())
+    data = pd.DataFrame({_GROUP: np.arange(len(first))})
+    add_sums(data, thrown, [_GROUP], PITCH_FACTS, of_pitches)
+    if "result" in columns:
+        results = cells(frame.filter(~nw.col("result").is_null()), [_GROUP], ("result",))
+        told |= set(results["result"].unique())
+        add_sums(data, results, [_GROUP], ("result",), lambda kinds: weights(kinds, ending, conventions))
+    if not told <= {*OUTCOMES, *RESULTS}:
+        return None
+    groups = table.select(keys).take(first)
+    told_by = {name: groups.column(name).cast(_kind(name)) for name in keys}
+    sums = {
+        name: pa.array(data[name].to_numpy(np.int32) if name in data else np.zeros(len(data), np.int32))
+        for name in _SUMS
+    }
+    return pa.table({**told_by, **sums})
+
+
+def _numbered(table: Any, keys: Sequence[str]) -> tuple[np.ndarray[Any, Any], np.ndarray[Any, Any]]:
+    """Count the groups through in the order of their keys; give each row's, and the first row of each."""
+    group = np.zeros(table.num_rows, dtype=np.int64)
+    first = np.zeros(min(table.num_rows, 1), dtype=np.int64)
+    for key in keys:
+        code = _ranks(table.column(key))
+        # Anew column by column, so that the numbers stay small.
+        _, first, group = np.unique(
+            group * (code.max(initial=0) + 1) + code, return_index=True, return_inverse=True
+        )
+    return group, first
+
+
+def _kind(key: str) -> Any:
+    import pyarrow as pa
+
+    return pa.date32() if key == "date" else pa.large_string()
+
+
+def _together(one: PartsOfOne, tables: Sequence[Any], keys: Sequence[str]) -> Any:
+    """Put together what parts count as their pitches are; a column that a part lacks is blank there."""
+    import pyarrow as pa
+    import pyarrow.compute as pc
+
+    alike = []
+    for table in tables:
+        told = {
+            name: table.column(name) if name in table.column_names else pa.nulls(table.num_rows, _kind(name))
+            for name in keys
+        }
+        alike.append(pa.table({**told, **{name: table.column(name) for name in _SUMS}}))
+    whole = pa.concat_tables(alike)
+    for name, of in one.stand_in.items():
+        at = whole.schema.get_field_index(name)
+        whole = whole.set_column(at, name, pc.coalesce(whole.column(name), whole.column(of)))
+    return whole
