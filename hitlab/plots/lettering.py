@@ -18,7 +18,7 @@ from numpy.typing import NDArray
 from hitlab.errors import HitlabWarning
 from hitlab.showing import shown
 
-__all__ = ["balanced", "families", "move_apart", "readable", "width_of", "wrapped"]
+__all__ = ["balanced", "families", "measuring", "move_apart", "readable", "width_of", "wrapped"]
 
 FAMILY = "DejaVu Sans"
 """Comes with matplotlib, so pictures are the same everywhere; Latin, Greek, Cyrillic, Hebrew and Arabic."""
@@ -112,14 +112,18 @@ def width_of(text: str, size: float, weight: str = "normal") -> float:
 @lru_cache(maxsize=4096)
 def _width(text: str, weight: str) -> float:
     font = font_manager.FontProperties(family=families(text), size=_MEASURED_AT, weight=weight)
-    size = _measure().get_text_width_height_descent(readable(text), font, False)  # type: ignore[no-untyped-call]
+    size = measuring(72).get_text_width_height_descent(readable(text), font, False)  # type: ignore[no-untyped-call]
     width = size[0]
     return float(width)
 
 
-@lru_cache(maxsize=1)
-def _measure() -> RendererAgg:
-    return RendererAgg(8, 8, 72)  # type: ignore[no-untyped-call]
+@lru_cache(maxsize=8)
+def measuring(dots_per_inch: float) -> RendererAgg:
+    """Return a renderer to measure text with, the same for every figure.
+
+    Matplotlib remembers what it has measured as long as the renderer is there that it was measured for.
+    """
+    return RendererAgg(8, 8, dots_per_inch)  # type: ignore[no-untyped-call]
 
 
 def wrapped(text: str, width: float, size: float, weight: str = "normal") -> list[str]:

@@ -17,7 +17,7 @@ from matplotlib.text import Annotation
 from matplotlib.ticker import FuncFormatter
 
 from hitlab.plots.alt import keep_words
-from hitlab.plots.lettering import families, move_apart, readable, width_of, wrapped
+from hitlab.plots.lettering import families, measuring, move_apart, readable, width_of, wrapped
 from hitlab.wording import rate_text
 
 __all__ = [
@@ -296,13 +296,15 @@ def _head(ax: Axes, own: bool, over: _Overhang, title: str, below: str) -> float
     low = max(over.top, 0.0) / scale + 6.0
     for text, size, color, weight in ((below, SMALL, QUIET, "normal"), (title, TITLE, INK, "bold")):
         lines = wrapped(text, (right - left) / scale, size, weight)
-        put(
+        written = put(
             ax, 0.0, 1.0, "\n".join(lines), coords="axes fraction",
             shift=((left - frame.x0) / scale, low), size=size, color=color, fontweight=weight,
             va="bottom", ha="left", linespacing=_LINE,
         )  # fmt: skip
         low += len(lines) * size * _LINE + 3.0
-    return low * scale
+    # Where the title really ends: then what is laid out with it is laid out once.
+    top = written.get_window_extent(measuring(figure.dpi)).y1 - frame.y1
+    return float(max(top, over.top))
 
 
 def _place(ax: Axes, over: _Overhang, *, sides_only: bool = False) -> None:

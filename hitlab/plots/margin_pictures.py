@@ -36,6 +36,8 @@ _MOST_IN, _MOST_DEG = 8.0, (-60.0, 80.0)
 """And at most: beyond, bat and ball miss each other anyway, and no swing rises or falls more steeply."""
 _WIDTH_STEP = 0.005
 """Inches of miss from one swing to the next where the room for drives is reckoned: it is said to 0.01."""
+_WIDTH_MISSES = np.arange(-_MOST_IN, _MOST_IN, _WIDTH_STEP)
+"""Wherever the map ends, at most there: beyond, bat and ball miss each other."""
 _GOOD = ("line drive", "home run")
 _FARTHEST_IN = 20.0  # of a miss that is accepted
 _SMALLEST = 0.001
@@ -103,18 +105,18 @@ def margin_map(
     ends, whole = _ends(swing, scatter, aim_in, spread)
     misses, attacks = (np.linspace(*end, count) for end, count in zip(ends, _GRID, strict=True))
     cases = {"pitch": pitch, "swing": swing, "miss": miss, "conditions": conditions, "fence": fence}
-    # The swing's own case goes along as the last, since a flight more costs nothing and a call does.
-    across, up = (
-        np.append(grid, one)
-        for grid, one in zip(np.meshgrid(misses, attacks), (aim_in, swing.attack_deg), strict=True)
-    )
+    # The swing's own case and its angle at every miss go along, since a flight costs little and a call much.
+    others = np.append(_WIDTH_MISSES, aim_in)
+    grid = np.meshgrid(misses, attacks)
+    across = np.append(grid[0], others)
+    up = np.append(grid[1], np.full(len(others), swing.attack_deg))
 
     def became(miss_in: NDArray[np.float64], attack_deg: NDArray[np.float64]) -> NDArray[np.int8]:
         found = swing_outcomes(miss_in, timing_error_ms, attack_deg, **cases)  # type: ignore[arg-type]
         return found.outcome
 
-    *cells, own = became(across, up)
-    outcome = np.array(cells).reshape(len(attacks), len(misses))
+    cells, at_its_angle, (own,) = np.split(became(across, up), [grid[0].size, across.size - 1])
+    outcome = cells.reshape(grid[0].shape)
     if (outcome < 0).any() or int(own) < 0:
         return look.nothing(ax, "A value is missing: no outcome is known, so no map can be drawn.")
     ax, fresh = look.axes_for(ax, 9.6, 6.4)
@@ -153,7 +155,7 @@ def margin_map(
     ax.add_patch(ring)
     ax.plot(aim_in, swing.attack_deg, "P", color=look.INK, markeredgecolor=look.BACKGROUND,
             markeredgewidth=1.4, markersize=12, zorder=5, clip_on=False, label="swing")  # fmt: skip
-    width = _drive_width(became, swing)
+    width = _drive_width(at_its_angle)
     alt = _map_words(
         swing,
         pitch or PitchAtPlate(),
@@ -231,17 +233,25 @@ def _finer(
 
 
 def _smooth(outcome: NDArray[np.int8]) -> NDArray[np.int8]:
-    """Draw a map finer: each place is what most of its neighbourhood is, so that borders show no steps."""
-    from scipy.ndimage import uniform_filter
+    """Draw a map finer: each place is what most of its neighbourhood is, so that borders show no steps.
 
-    shape = tuple(_DRAWN * size for size in outcome.shape)
-    most, found = np.zeros(shape, dtype=np.float32), np.zeros(shape, dtype=np.int8)
-    for code in np.unique(outcome):
-        share = (outcome == code).astype(np.float32).repeat(_DRAWN, axis=0).repeat(_DRAWN, axis=1)
-        share = uniform_filter(share, 2 * _DRAWN - 1)
-        more = share > most
-        most[more], found[more] = share[more], code
-    return found
+    A neighbourhood is five places wide and high, so of the cell that a place lies in and those beside it so
+    many fifths count; where two outcomes have as much of it, it is the first.
+    """
+    most = np.zeros(tuple(_DRAWN * size for size in outcome.shape), dtype=np.uint8)
+    framed = np.pad(outcome, 1, mode="edge")
+    for code in np.unique(outcome).tolist():
+        share = _in_fifths(_in_fifths((framed == code).view(np.uint8)).T).T
+        # At most 25, and below it the outcome, the first largest: the largest of these bytes is what is drawn.
+        np.maximum(most, len(OUTCOME_LOOKS) * share + (len(OUTCOME_LOOKS) - 1 - code), out=most)
+    return (len(OUTCOME_LOOKS) - 1 - most % len(OUTCOME_LOOKS)).astype(np.int8)
+
+
+def _in_fifths(cells: NDArray[np.uint8]) -> NDArray[np.uint8]:
+    """Sum the five places around each place, the first axis drawn three times finer; without its ends."""
+    before, here, after = cells[:-2], cells[1:-1], cells[2:]
+    parts = (2 * before + 3 * here, before + 3 * here + after, 3 * here + 2 * after)
+    return np.stack(parts, axis=1).reshape(-1, cells.shape[1])
 
 
 def _timing(error_ms: float) -> str:
@@ -253,10 +263,8 @@ def _timing(error_ms: float) -> str:
     )
 
 
-def _drive_width(became: Callable[..., NDArray[np.int8]], swing: Swing) -> float:
-    """Inches of miss that give this swing angle a line drive or a home run, wherever the map ends."""
-    misses = np.arange(-_MOST_IN, _MOST_IN, _WIDTH_STEP)
-    outcome = became(misses, np.full(len(misses), swing.attack_deg))
+def _drive_width(outcome: NDArray[np.int8]) -> float:
+    """Inches of miss that give a swing a line drive or a home run, of what it becomes at every miss."""
     return float(np.isin(outcome, [OUTCOME_WORDS.index(one) for one in _GOOD]).sum() * _WIDTH_STEP)
 
 
