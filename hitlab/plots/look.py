@@ -257,6 +257,7 @@ def finish(
     *,
     alt: str,
     apart: Sequence[Sequence[Annotation]] = (),
+    steady: bool = False,
 ) -> Axes:
     """Put the title and the caption beneath it above the axes, keep the words, make all fit.
 
@@ -270,6 +271,9 @@ def finish(
         The picture in words.
     apart
         Groups of labels, one above the other, that are moved until none lies on another.
+    steady
+        What reaches over the axes does not change with their size, as with ticks that are set: it is then
+        not measured again.
     """
     over = _overhang(ax)
     if own:
@@ -279,6 +283,8 @@ def finish(
     if own:
         for _ in range(_MOST_PASSES):
             _place(ax, over)
+            if steady:
+                break
             before, over = over, _overhang(ax)
             if max(abs(a - b) for a, b in zip(before, over, strict=True)) < 1.0:
                 break  # else ticks or panels changed with the size

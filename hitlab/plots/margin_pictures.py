@@ -181,7 +181,7 @@ def margin_map(
         f"{plain(scatter.miss_in, 2)} in and {plain(scatter.attack_deg)}°)."
         f"{'' if whole else ' It reaches beyond the map.'}"
     )
-    look.finish(ax, fresh, title, below, alt=alt)
+    look.finish(ax, fresh, title, below, alt=alt, steady=True)
     _name_regions(ax, outcome, misses, attacks, ring, spread, level)
     keep_words(ax, alt)
     return ax
@@ -256,7 +256,9 @@ def _finer(
         np.minimum(places // _FINER, size - 2)
         for places, size in zip((rows, columns), outcome.shape, strict=True)
     )
-    up, across = np.nonzero(border[np.ix_(*cell)])
+    finer = border[np.ix_(*cell)]
+    finer[::_FINER, ::_FINER] = False  # the corners are known
+    up, across = np.nonzero(finer)
     misses, attacks = np.linspace(*ends[0], count[1]), np.linspace(*ends[1], count[0])
     fine[up, across] = became(misses[across], attacks[up])
     return fine
