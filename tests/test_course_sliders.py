@@ -154,6 +154,29 @@ def test_a_quick_picture_is_the_same_picture():
     assert np.abs(other - quick).max() > 100
 
 
+@pytest.mark.parametrize("shade", ["#FAF9F5", "none"])
+def test_a_quick_file_holds_the_pixels_that_were_drawn(shade):
+    from matplotlib.backends.backend_agg import FigureCanvasAgg
+
+    from hitlab.plots.redrawing import quick_png
+
+    figure = package("matplotlib.figure").Figure((2.31, 1.47), dpi=100, facecolor=shade)
+    figure.add_artist(package("matplotlib.patches").Circle((0.4, 0.5), 0.3, color="#B5470E", alpha=0.5))
+    file = package("PIL.Image").open(io.BytesIO(quick_png(figure, 100)))
+    assert file.mode == ("RGB" if shade != "none" else "RGBA")
+    canvas = FigureCanvasAgg(figure)
+    canvas.draw()
+    np.testing.assert_array_equal(np.asarray(file.convert("RGBA")), np.asarray(canvas.buffer_rgba()))
+
+
+def test_pictures_of_one_size_leave_nothing_on_each_other():
+    late, on_time = plots.margin_map(timing_error_ms=12), plots.margin_map()
+    plain = [pixels(image(ax, 720, 100)) for ax in (late, on_time)]
+    for ax, one in zip((late, on_time, late), (*plain, plain[0]), strict=True):
+        assert np.abs(pixels(image(ax, 720, 100, quick=True)) - one).max() <= 3
+    assert np.abs(plain[0] - plain[1]).max() > 100
+
+
 def test_the_next_steps_are_drawn_while_nothing_else_is_asked_for(shown, made):
     asked = []
 

@@ -149,3 +149,32 @@ def test_labels_are_moved_apart_in_their_order_and_no_farther(heights):
     alone = [i for i in range(len(heights)) if np.sum(np.abs(wanted - wanted[i]) < 2 * tall) == 1]
     for i in alone:
         assert placed[i] == pytest.approx(wanted[i], abs=tall)
+
+
+def test_fresh_figures_share_nothing_and_follow_the_settings_of_their_time() -> None:
+    from matplotlib import rc_context
+
+    one, own = look.axes_for(None, 5.0, 3.0)
+    assert own
+    one.set_xticks([1, 2], ["one", "two"])
+    one.set_xlim(0, 3)
+    other, _ = look.axes_for(None, 6.0, 4.0)
+    assert other.figure is not one.figure
+    assert tuple(one.figure.get_size_inches()) == (5.0, 3.0)
+    assert tuple(other.figure.get_size_inches()) == (6.0, 4.0)
+    assert other.get_xlim() == (0.0, 1.0)
+    assert "one" not in [text.get_text() for text in other.get_xticklabels()]
+    with rc_context({"lines.linewidth": 7.0, "xtick.major.pad": 21.0}):
+        styled, _ = look.axes_for(None)
+        assert styled.xaxis.get_major_ticks()[0].get_pad() == 21.0
+    plain, _ = look.axes_for(None)
+    assert plain.xaxis.get_major_ticks()[0].get_pad() == 3.5
+
+
+def test_a_title_is_laid_out_where_it_ends() -> None:
+    ax, own = look.axes_for(None)
+    ax.plot([0, 1], [0, 1])
+    look.finish(ax, own, "What is seen", "What it means, " * 20, alt="words", steady=True)
+    before = ax.get_position().bounds
+    look._place(ax, look._overhang(ax))
+    np.testing.assert_allclose(before, ax.get_position().bounds, atol=1e-3)

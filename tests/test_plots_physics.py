@@ -353,6 +353,50 @@ def test_the_swings_own_aim_is_on_the_map(swing: Swing, aim: float, scatter: Sca
     _check_readable(ax)
 
 
+@pytest.mark.parametrize("timing", [0, 12])
+def test_the_map_is_laid_out_so_that_measuring_again_moves_nothing(timing: float) -> None:
+    from hitlab.plots import look
+
+    ax = margin_map(timing_error_ms=timing)
+    before = ax.get_window_extent().extents
+    look._place(ax, look._overhang(ax))
+    np.testing.assert_allclose(ax.get_window_extent().extents, before, atol=0.01)
+
+
+def test_a_map_is_smoothed_to_what_most_of_five_by_five_is() -> None:
+    from scipy.ndimage import uniform_filter
+
+    from hitlab.plots.margin_pictures import _smooth
+
+    coarse = np.random.default_rng(4).integers(0, len(OUTCOME_LOOKS), (31, 43)).astype(np.int8)
+    fine = coarse.repeat(3, axis=0).repeat(3, axis=1)
+    count = np.array(
+        [25 * uniform_filter((fine == code).astype(float), 5) for code in range(len(OUTCOME_LOOKS))]
+    ).round()
+    np.testing.assert_array_equal(_smooth(coarse), count.argmax(axis=0))  # the first of equals
+
+
+@pytest.mark.parametrize("dots", [40, 100, 133])
+def test_the_maps_areas_are_those_that_matplotlib_blends(dots: int) -> None:
+    from matplotlib.backends.backend_agg import FigureCanvasAgg, RendererAgg
+    from matplotlib.image import AxesImage
+
+    ax = margin_map(timing_error_ms=4)
+    figure = ax.get_figure(root=True)
+    FigureCanvasAgg(figure)
+    figure.set_dpi(dots)
+    (areas,) = ax.images
+    renderer = RendererAgg(8, 8, dots)
+    ours, theirs = areas.make_image(renderer), AxesImage.make_image(areas, renderer)
+    assert ours[1:3] == theirs[1:3]
+    assert ours[0].shape == theirs[0].shape
+    apart = np.abs(ours[0].astype(int) - theirs[0])
+    assert apart.max() <= 3
+    # Zoomed in or out, matplotlib draws it.
+    ax.set_xlim(-30, 30)
+    np.testing.assert_array_equal(areas.make_image(renderer)[0], AxesImage.make_image(areas, renderer)[0])
+
+
 def test_an_ellipse_around_the_whole_map_has_no_label_on_it() -> None:
     ax = margin_map(Swing(attack_deg=8), scatter=Scatter(10.0, 5, 25), level=0.999)
     assert "99.9 % of the swings" not in [text.get_text() for text in _labels(ax)]

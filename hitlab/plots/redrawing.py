@@ -65,7 +65,7 @@ def _packed(pixels: NDArray[np.uint8]) -> bytes:
     rows[:, 1:].reshape(height, width, bytes_each)[:] = pixels[..., :bytes_each]
     parts = (
         (b"IHDR", struct.pack(">2I5B", width, height, 8, kind, 0, 0, 0)),
-        (b"IDAT", zlib.compress(rows, level=1)),
+        (b"IDAT", zlib.compress(rows.data, level=1)),
         (b"IEND", b""),
     )
     return b"\x89PNG\r\n\x1a\n" + b"".join(
