@@ -210,7 +210,7 @@ class _Areas(AxesImage):
         box = np.concatenate(
             [1 + (size - 2) * (end - whole[:2]) / (whole[2:] - whole[:2]) for end in (low, high)]
         )
-        # Where the axes show something else than all of it, or have fewer dots than it has places: matplotlib.
+        # Where the axes show something else than all of it, or have fewer dots than it has places.
         per_dot = (box[2:] - box[:2]) / (high - low)
         outside = (box[:2] < 0).any() or (box[2:] > size).any()
         if unsampled or outside or (per_dot <= 0).any() or (per_dot > 1).any():
