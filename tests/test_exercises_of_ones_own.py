@@ -167,6 +167,7 @@ def test_every_function_asked_for_can_be_told_from_the_wrong_ones(exercise):
         notice = mark(exercise, wrong.given)
         assert (notice.state, notice.lines) == ("not yet", (wrong.says,))
     assert "def " in solution(exercise.id).code or "lambda" in solution(exercise.id).code
+    assert "type:" not in solution(exercise.id).code
 
 
 # --- sentences
@@ -350,6 +351,11 @@ def test_a_round_stays_until_it_is_right_and_then_is_another():
     asked = {name: entry for name, entry in kept.items() if "again" in name}
     assert {entry["missed"] for entry in asked.values()} == {1}, "the first answer counts"
     assert review("02").items != shown.items
+
+
+def test_a_number_where_a_letter_is_wanted_is_called_a_number():
+    for answer in (1, 0.5, np.int64(3), np.float64(2)):
+        assert "that is a number" in told(check(CHOICES[0].id, answer))
 
 
 def test_a_review_helps_without_a_hint_that_cannot_be_asked_for():

@@ -54,10 +54,21 @@ def read_answer(answer: Any, form: Form) -> Any:
     return _number(answer)
 
 
+_SORTS = {
+    "str": "text",
+    "bool": "True or False",
+    "dict": "a dictionary",
+    "int": "a number",
+    "float": "a number",
+    "float64": "a number",
+    "int64": "a number",
+}
+
+
 def _sort(answer: Any) -> str:
     """Return what sort of thing it is, in words; asks the type alone, never the object."""
     name = type(answer).__name__
-    return {"str": "text", "bool": "True or False", "dict": "a dictionary"}.get(name, f"a {name}")
+    return _SORTS.get(name, f"a {name}")
 
 
 def _letter(answer: Any, form: Choice) -> str:

@@ -98,16 +98,17 @@ class OwnCalibration:
             f'<line x1="{_x(0)}" y1="{_y(0)}" x2="{_x(1)}" y2="{_y(1)}" stroke="currentColor" '
             f'stroke-dasharray="5 4"/>{marks}{ends}'
             f'<text x="{_x(0.5)}" y="{_y(0) + 36}" text-anchor="middle">how sure you were</text>'
-            f'<text x="{_x(0)}" y="{_y(1) - 10}">how often you were right</text></svg>'
+            f'<text x="{_x(0)}" y="{_y(1) - 20}">how often you were right</text></svg>'
         )
 
 
 def _mark(sure: float, right: float, many: int) -> str:
-    """Return a dot, larger for more answers, with their number above it."""
+    """Return a dot, larger for more answers, with their number toward the middle of the picture."""
     x, y, size = _x(sure), _y(right), 3 + 2 * math.sqrt(many)
     return (
         f'<circle cx="{x:.1f}" cy="{y:.1f}" r="{size:.1f}" fill="#1f4e79" fill-opacity="0.75"/>'
-        f'<text x="{x:.1f}" y="{y - size - 3:.1f}" text-anchor="middle">{many}</text>'
+        f'<text x="{x:.1f}" y="{y + (size + 13 if right > 0.5 else -size - 3):.1f}" '
+        f'text-anchor="middle">{many}</text>'
     )
 
 
