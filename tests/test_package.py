@@ -310,7 +310,10 @@ def test_the_built_wheel_checks_a_claim_and_lays_out_lessons_elsewhere(tmp_path)
     assert where.stdout.strip() == str(target / "hitlab" / "data_demo" / "season.parquet")
     inside = {name for name in zipfile.ZipFile(wheel).namelist() if name.startswith("hitlab/notebooks/")}
     notebooks = ROOT / "notebooks"
-    names = {path.relative_to(notebooks).as_posix() for path in notebooks.rglob("[0-9][0-9]_*.ipynb")}
+    books = {
+        path for path in notebooks.rglob("*.ipynb") if path.stem != "desk" and "." not in path.parent.name
+    }
+    names = {path.relative_to(notebooks).as_posix() for path in {*books, notebooks / "glossary.html"}}
     assert inside == {f"hitlab/notebooks/{name}" for name in names}
     assert wheel.stat().st_size < 15_000_000
     for _ in range(2):
@@ -322,6 +325,7 @@ def test_the_built_wheel_checks_a_claim_and_lays_out_lessons_elsewhere(tmp_path)
             text=True,
             check=True,
         )
-    assert done.stdout.startswith("the page to start from, 13 lessons and 13 solutions copies up to date")
+    told = "the page to start from, the glossary, 14 lessons, 3 projects and 17 solutions copies up to date"
+    assert done.stdout.startswith(told)
     course = tmp_path / "course"
-    assert {path.relative_to(course).as_posix() for path in course.rglob("*.ipynb")} == names
+    assert {path.relative_to(course).as_posix() for path in course.rglob("*.*") if path.is_file()} == names
