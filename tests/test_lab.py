@@ -27,6 +27,7 @@ from tests.right_answers import right_answer
 ROOT = Path(__file__).resolve().parent.parent
 START = ROOT / "notebooks" / "start_here.ipynb"
 LESSONS = sorted((ROOT / "notebooks").glob("[0-9][0-9]_*.ipynb"))
+FIRST = next(path for path in LESSONS if path.stem.startswith("01_"))
 PATIENCE_MS = 60_000
 
 pytestmark = [pytest.mark.slow, pytest.mark.chromium, needs_chromium]
@@ -244,8 +245,8 @@ def test_what_jupyterlab_saves_is_brought_up_to_date_and_the_answer_stays(
     browser: Any, lab: tuple[str, Path]
 ) -> None:
     address, home = lab
-    lesson = LESSONS[0].read_bytes()
-    path = home / "lessons" / f"laid_out_{LESSONS[0].name}"
+    lesson = FIRST.read_bytes()
+    path = home / "lessons" / f"laid_out_{FIRST.name}"
     path.write_bytes(marked(lesson.replace(b"# 1. Count", b"# 1. Count, count")))
     before = path.read_bytes()
     exercise = find_lesson("01").exercises[0]
@@ -276,8 +277,8 @@ def test_the_picture_that_a_slider_moved_stays_in_the_saved_notebook(
     browser: Any, lab: tuple[str, Path]
 ) -> None:
     address, home = lab
-    path = home / "lessons" / f"moved_{LESSONS[0].name}"
-    shutil.copy(LESSONS[0], path)
+    path = home / "lessons" / f"moved_{FIRST.name}"
+    shutil.copy(FIRST, path)
     notebook = Open(browser, address, path.name)
     try:
         notebook.run_all()
@@ -312,7 +313,7 @@ def _take_pictures(page: Any, folder: Path, name: str) -> None:
 
 
 def test_a_slider_that_is_not_hooked_up_is_noticed(browser: Any, lab: tuple[str, Path]) -> None:
-    notebook = Open(browser, lab[0], f"unhooked_{LESSONS[0].name}")
+    notebook = Open(browser, lab[0], f"unhooked_{FIRST.name}")
     try:
         notebook.run_all()
         assert not notebook.slider_moves_the_picture()
