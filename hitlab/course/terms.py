@@ -249,8 +249,7 @@ TERMS: tuple[Term, ...] = (
         "offset",
         ("offsets",),
         meaning="by how much the bat's middle is under the ball's at the moment of first touch, measured "
-        "square to "
-        "the hanging barrel.",
+        "square to the hanging barrel.",
     ),
     Term(
         "in line with the pitch",

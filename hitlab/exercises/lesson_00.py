@@ -125,8 +125,7 @@ def squares(numbers: np.ndarray) -> Axes:
         f"The line shares all out evenly: {middle:g} each. On each stick its square, with the area in "
         f"figures.",
         alt=f"The numbers {told} above and below the level line {middle:g}; squares over the distances, "
-        f"whose "
-        f"average area is {typical**2:g}, side {typical:g}",
+        f"whose average area is {typical**2:g}, side {typical:g}",
     )
 
 
@@ -401,8 +400,7 @@ EXERCISES = (
             "The sum of the squares is 80; what is each one's share of it, and what is the root of that?",
         ),
         "The mean is 10; the distances are -5, -2, -1, 1 and 7, their squares 25, 4, 1, 1 and 49. The "
-        "mean of "
-        "the squares is 16, and its root is 4.",
+        "mean of the squares is 16, and its root is 4.",
         "one of the five has most of the squares: who is far off counts most.",
         minutes=3,
     ),
@@ -444,8 +442,7 @@ EXERCISES = (
             Wrong(
                 (60, 69),
                 "that is nearly everybody. The standard deviation is a typical distance, no longest one; "
-                "some "
-                "lie further off.",
+                "some lie further off.",
                 when=lambda ends: ends[0] >= 50,
             ),
             Wrong(
@@ -577,8 +574,7 @@ EXERCISES = (
             "Is the difference of the two clubs inside the range that chance gives, or outside?",
         ),
         "Nine deals in ten lie within the range that was printed, and the two clubs' difference is "
-        "inside it: "
-        "chance alone does that often, so no coach is needed to explain it.",
+        "inside it: chance alone does that often, so no coach is needed to explain it.",
         "a difference is news where chance seldom makes one as large.",
         minutes=4,
         core=False,
@@ -666,8 +662,7 @@ EXERCISES = (
                 ),
             ),
             "Over 400 swings each, these hitters' rates of hard hits lie further apart than those of "
-            "equals: not "
-            "one of 2,000 leagues that luck alone made was spread as wide.",
+            "equals: not one of 2,000 leagues that luck alone made was spread as wide.",
             too_much=(
                 TooMuch(
                     r"\b(?:all|only|pure(?:ly)?|just|nothing but|entirely) (?:skill|talent|ability)\b",
@@ -685,8 +680,7 @@ EXERCISES = (
                 TooMuch(r"\bimpossible\b", "that rules out what was only never seen in so many draws"),
                 TooMuch(
                     r"\b(?:because|thanks to|due to|as) (?:of |they |some "
-                    r")?(?:practi[cs]|train|work(?:ed)? hard|"
-                    r"coach|stronger|strength)",
+                    r")?(?:practi[cs]|train|work(?:ed)? hard|coach|stronger|strength)",
                     "that gives a cause, and none was looked for",
                 ),
                 TooMuch(
@@ -696,13 +690,11 @@ EXERCISES = (
             ),
             good=(
                 "Give all of them the same skill and 400 swings, and in 2,000 tries their hard hits "
-                "never lie as "
-                "far apart as they do.",
+                "never lie as far apart as they do.",
                 "After four hundred swings each the hard-hit rates differ by more than chance gives; of two "
                 "thousand leagues of equals none came near.",
                 "It is unlikely to be luck alone: over 400 swings apiece, our hitters differ more in "
-                "hard contact "
-                "than equal ones would.",
+                "hard contact than equal ones would.",
             ),
             bad=(
                 (

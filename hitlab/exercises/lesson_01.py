@@ -528,8 +528,7 @@ EXERCISES = (
             ),
             good=(
                 "Per swing, Hana Falandra is eighth in hard-hit balls among the 103 hitters with at "
-                "least 150 "
-                "swings.",
+                "least 150 swings.",
                 "Falandra leads per ball in play, but of every swing others hit more of theirs hard: of the "
                 "regulars she is number eight.",
                 "Among all who have 150 swings, several hit the ball hard more often per swing than Hana "

@@ -284,8 +284,7 @@ EXERCISES = (
             "Exactly 11 or exactly 12 come up in fewer than four deals of ten.",
         ),
         "Only with 11 to 12 are they nearer than three apart, and that is so in fewer than four deals of "
-        "ten. "
-        "In the others chance alone does what these two did.",
+        "ten. In the others chance alone does what these two did.",
         "the difference of the two is within the noise: equals do as much most of the time.",
         minutes=3,
     ),
@@ -297,8 +296,7 @@ EXERCISES = (
             Wrong(
                 _mean_of_rates,
                 "you averaged the rates, so that a hitter with 5 swings counts as much as one with 400. "
-                "Add up "
-                "first, then divide.",
+                "Add up first, then divide.",
             ),
             Wrong(_weights_turned, "the weights are the wrong way round: own goes with what was seen."),
             Wrong(_mean_counts_in_full, "the mean gets only the weight that is left, 1 - own."),
@@ -450,8 +448,7 @@ EXERCISES = (
                 ),
             ),
             "Thirteen of Greta Kestelow's first 40 swings were hard, but next to what all hitters do, "
-            "one in four is "
-            "unlikely to last.",
+            "one in four is unlikely to last.",
             too_much=(
                 TooMuch(
                     r"\b(?:one|1) in (?:four|4) (?:is|was) (?:wrong|impossible|out)",
@@ -467,11 +464,9 @@ EXERCISES = (
             ),
             good=(
                 "Greta Kestelow's 13 hard balls in 40 swings were partly luck; compared with the league, "
-                "the chance that she "
-                "is a one-in-four hitter is under ten percent.",
+                "the chance that she is a one-in-four hitter is under ten percent.",
                 "Forty swings are too few: Kestelow hit thirteen of them hard, yet everyone else's rates "
-                "say that one in four "
-                "is unlikely.",
+                "say that one in four is unlikely.",
             ),
             bad=(
                 (
@@ -503,8 +498,7 @@ EXERCISES = (
         (
             "Begin with the record as it is: how many hard, in how many swings. Then what it is worth.",
             "For instance: so many of her first 40 swings were hard, but next to what all hitters do, so "
-            "much is "
-            "unlikely.",
+            "much is unlikely.",
         ),
         "The record in full, what it is held against, and how much of it to believe; no cause, and no "
         "promise.",

@@ -532,8 +532,7 @@ EXERCISES = (
                 ),
                 TooMuch(
                     r"\b(?:thanks to|due to|owing to|new (?:swing|stance)|confidence|because "
-                    r"(?:she|her|of her))\b|"
-                    r"\bworks? (?:so )?hard",
+                    r"(?:she|her|of her))\b|\bworks? (?:so )?hard",
                     "that gives a cause, and none was looked for",
                 ),
             ),

@@ -265,8 +265,7 @@ EXERCISES = (
             "counts.",
         ),
         "Draw a true rate for everybody, 4,000 times, from what the record and the mean leave possible; "
-        "count "
-        "who is on top; divide.",
+        "count who is on top; divide.",
         "to be the best is an event like any other, and it has a chance. ranks works it out without draws.",
         minutes=6,
     ),
@@ -319,8 +318,7 @@ EXERCISES = (
             'The gaps: table["swings"].sum(), minimum, (leader["swings"] + m), seen.max().',
         ),
         "The mean of all, those with the minimum, the highest record among them, and what is left of it "
-        "after "
-        "the pull.",
+        "after the pull.",
         "six lines, and any leader of any list can be read without the luck of the top.",
         minutes=5,
     ),
@@ -464,8 +462,7 @@ EXERCISES = (
                         r"\b(?:less|lower|below|beneath|short of|higher|better|more) (?:than )?(?:\w+ ){0,3}"
                         r"(?:that|this|it|is|five|true|truth|real|deserve|should|\.8|0\.8|83)",
                         r"\b(?:true|real|long[- ]run|underlying) "
-                        r"(?:rate|level|skill|number)\b.*\b(?:lower|below|"
-                        r"less|under|nearer|closer)",
+                        r"(?:rate|level|skill|number)\b.*\b(?:lower|below|less|under|nearer|closer)",
                         r"\btoo high\b",
                         r"(?:n't|\bnot) (?:\w+ )?(?:count on|expect|bet on)\b",
                         r"\boverstat",
@@ -499,8 +496,7 @@ EXERCISES = (
                 ),
                 TooMuch(
                     r"(?<!probably )(?<!likely )\bwill (?:surely )?(?:fall|drop|come "
-                    r"down|stop|lose|stay|remain|keep)\b"
-                    r"|\bfor ?ever\b",
+                    r"down|stop|lose|stay|remain|keep)\b|\bfor ?ever\b",
                     "that promises what is only to be expected",
                 ),
                 TooMuch(
@@ -514,8 +510,7 @@ EXERCISES = (
                 "times in 152 swings, but some of that is luck.",
                 "Ravbeck's 127 for 152 swings with contact tops all regulars, and probably flatters her.",
                 "Kerstin Ravbeck has missed on only 25 of 152 swings, the best record among the "
-                "regulars, yet "
-                "it is unlikely that she keeps five in six up.",
+                "regulars, yet it is unlikely that she keeps five in six up.",
             ),
             bad=(
                 (

@@ -375,8 +375,7 @@ EXERCISES = (
             Wrong(
                 _per_quarter,
                 "that takes one degree of swing for one degree of launch. The ball does not follow the "
-                "swing in "
-                "full: see what one degree of swing gives.",
+                "swing in full: see what one degree of swing gives.",
             ),
             Wrong(
                 lambda: _per_quarter() * _per_degree(),
@@ -557,8 +556,7 @@ EXERCISES = (
         (
             "Begin with what differed: the place on the ball. Then what it is held against.",
             "For instance: from one swing to his next, so much lower on the ball does as much as so much "
-            "more "
-            "swing, in a model.",
+            "more swing, in a model.",
         ),
         "What, by what, against what, among whose swings, and where the number comes from; nothing about "
         "other hitters, and no advice.",

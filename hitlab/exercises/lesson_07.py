@@ -176,8 +176,7 @@ _WHICH = (
 )
 _ABOUT = (
     r"\b(?:about|around|roughly|approximately|nearly|near|some|close to|or so|more "
-    r"like|somewhere|say|give or "
-    r"take|in the|circa)\b",
+    r"like|somewhere|say|give or take|in the|circa)\b",
     r"-ish\b",
     r"\b(?:model|simulat|comput|calculat|reckon|estimate|measure)",
     r"\b(?:usually|typically|on average|as a rule|normally|mostly)\b",
@@ -251,14 +250,12 @@ EXERCISES = (
             Wrong(
                 _each_redrawn,
                 "you drew each hitter's own balls again, and so kept them apart. If they are alike, the "
-                "balls "
-                "are to be dealt out from one heap.",
+                "balls are to be dealt out from one heap.",
             ),
         ),
         (
             "One heap: np.append(first, second). Shuffle it, deal the first len(first) to one, the rest "
-            "to the "
-            "other.",
+            "to the other.",
             "Keep abs(...) of the gap between the two averages each time; the share that is at least the gap "
             "seen is asked.",
         ),
@@ -331,8 +328,7 @@ EXERCISES = (
             Wrong(
                 lambda: carry(100, 28) * (1.194 / _up_high() - 1),
                 "carry does not grow as the air thins, step for step: drag is only part of what stops "
-                "the ball, and "
-                "thin air lifts less too.",
+                "the ball, and thin air lifts less too.",
             ),
             Wrong(
                 lambda: carry(100, 28, density_kg_m3=_up_high()),
@@ -451,13 +447,11 @@ EXERCISES = (
                 Point("how sure", "about, or where it comes from", _ABOUT),
             ),
             "Forty-five degrees is for a stone on the moon; a ball hit this hard, in our air and with "
-            "the usual "
-            "spin, goes farthest at about thirty.",
+            "the usual spin, goes farthest at about thirty.",
             too_much=(
                 TooMuch(
                     r"\b(?:this|that|his|her) (?:one|ball|fly|drive|shot) (?:was|is|had been) "
-                    r"(?:[\w'-]+ ){0,2}(?:too "
-                    r"|flat|steep|perfect)|\btoo (?:flat|steep|high)\b",
+                    r"(?:[\w'-]+ ){0,2}(?:too |flat|steep|perfect)|\btoo (?:flat|steep|high)\b",
                     "that judges this ball, and nobody measured its angle",
                 ),
                 TooMuch(
@@ -473,8 +467,7 @@ EXERCISES = (
             good=(
                 "In air a baseball that is hit hard carries best at around 30 degrees, and not at 45.",
                 "The schoolboy forgot the air: with normal backspin, roughly thirty degrees is the best "
-                "angle for "
-                "a ball hit this hard.",
+                "angle for a ball hit this hard.",
                 "On the moon it's 45; down here drag and spin bring the longest fly ball to about 29 or "
                 "30 degrees.",
             ),
@@ -486,8 +479,7 @@ EXERCISES = (
                 ("It goes farthest at about 30 degrees, 45 is wrong.", "which ball"),
                 (
                     "That ball was too flat: in air a hard-hit ball goes farthest at about thirty "
-                    "degrees, and 45 "
-                    "is wrong.",
+                    "degrees, and 45 is wrong.",
                     "too much",
                 ),
                 (
@@ -496,8 +488,7 @@ EXERCISES = (
                 ),
                 (
                     "At about thirty degrees, where a ball goes farthest in air, it would have left the "
-                    "park; 45 "
-                    "is for school.",
+                    "park; 45 is for school.",
                     "too much",
                 ),
             ),
@@ -506,12 +497,10 @@ EXERCISES = (
         (
             "Begin with the ball: how hard, in what air. Then the angle, and what it is not.",
             "For instance: so much is for a stone on the moon; a ball hit this hard, in this air, goes "
-            "farthest "
-            "at about so much.",
+            "farthest at about so much.",
         ),
         "The ball and its air, the best angle and the schoolboy's, and that it is about so; nothing "
-        "about the "
-        "ball that was caught.",
+        "about the ball that was caught.",
         "the schoolboy can live with that, and so can the physicist.",
         minutes=4,
     ),
@@ -528,8 +517,7 @@ def _again_park(rng: np.random.Generator) -> tuple[str, Exercise]:
     right = seen - park + step * more
     return (
         f"{what} {seen} feet; {place} gave {park} of them. One more mile an hour of {faster} brings "
-        f"{step} feet. "
-        f"How many feet would it have been {standard}, and with {more} miles an hour more?",
+        f"{step} feet. How many feet would it have been {standard}, and with {more} miles an hour more?",
         Exercise(
             "07.again-take-it-out",
             "compute",

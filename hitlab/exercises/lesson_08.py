@@ -274,8 +274,7 @@ EXERCISES = (
         ),
         lambda: (
             f"{float(time_pitch(78.0).time_s) * 1000:.0f} ms less "
-            f"{float(time_pitch(92.0).time_s) * 1000:.0f} ms is "
-            f"{-late_ms(92.0, 78.0):.0f} ms."
+            f"{float(time_pitch(92.0).time_s) * 1000:.0f} ms is {-late_ms(92.0, 78.0):.0f} ms."
         ),
         "more than twice what the most generous window forgives. Fourteen miles an hour are another world.",
         minutes=4,
@@ -298,8 +297,7 @@ EXERCISES = (
         ),
         lambda: (
             f"At {_slowest_fair():.1f} miles an hour the swing is {-late_ms(FAST, _slowest_fair()):.1f} "
-            f"ms early, and "
-            f"{window_ms(_slowest_fair()):.1f} are allowed."
+            f"ms early, and {window_ms(_slowest_fair()):.1f} are allowed."
         ),
         "about five miles an hour, and less in other models: that is all a single plan covers. Beyond it "
         "the hitter has to see and wait.",
@@ -320,8 +318,7 @@ EXERCISES = (
         (
             Wrong(
                 "b",
-                "the place of the pitch has a part in it; still, early goes mostly to one side, "
-                "late to the "
+                "the place of the pitch has a part in it; still, early goes mostly to one side, late to the "
                 "other.",
             ),
             Wrong("c", "a foul is touched, and not on time. A whiff has no side and shows no lateness."),
@@ -424,8 +421,7 @@ EXERCISES = (
         ),
         lambda: (
             f"{late_ms(87.5, FAST):.0f} ms late on the fast one and {-late_ms(87.5, SLOW):.0f} ms early "
-            f"on the slow one; "
-            f"about {window_ms(FAST):.0f} are allowed."
+            f"on the slow one; about {window_ms(FAST):.0f} are allowed."
         ),
         "timed for the middle, he is foul on both. A plan has to choose.",
         minutes=3,
@@ -442,8 +438,7 @@ EXERCISES = (
                 Point("with what limit", "a model, or that the swing comes as planned", _LIMIT),
             ),
             "A swing timed for eighty comes seventy-five thousandths late on ninety-five, twice what any "
-            "model "
-            "keeps fair, unless he changes his plan.",
+            "model keeps fair, unless he changes his plan.",
             too_much=(
                 TooMuch(
                     r"\bimpossible\b|\bno chance\b|\b(?:can|could|will) never\b|\bnobody (?:has )?ever\b|"
@@ -462,14 +457,11 @@ EXERCISES = (
             ),
             good=(
                 "If he sits on the slow one he is 75 milliseconds late on the fastball, and the widest "
-                "window for a "
-                "fair ball is 36, as long as the swing comes as planned.",
+                "window for a fair ball is 36, as long as the swing comes as planned.",
                 "On paper, waiting for the changeup means being seventy-five milliseconds late on 95, "
-                "and a swing "
-                "forgives half of that at most.",
+                "and a swing forgives half of that at most.",
                 "Looking for eighty and getting ninety-five makes you 75 ms late, well outside any "
-                "model's fair "
-                "window.",
+                "model's fair window.",
             ),
             bad=(
                 (
@@ -497,8 +489,7 @@ EXERCISES = (
                 ),
                 (
                     "Timed for the slow one he is 75 milliseconds late, outside any model's window, and "
-                    "will strike "
-                    "out.",
+                    "will strike out.",
                     "too much",
                 ),
             ),
@@ -508,8 +499,7 @@ EXERCISES = (
             "Begin with the plan: timed for which pitch, thrown which. Then how late, and how late one "
             "may be.",
             "For instance: a swing timed for so much comes so many thousandths late on so much, more "
-            "than any "
-            "model keeps fair, unless ...",
+            "than any model keeps fair, unless ...",
         ),
         "The plan, how late it is, what a fair ball allows, and that it is about swings as planned.",
         "the catcher was right, and now he has a number and a limit.",
@@ -597,8 +587,7 @@ LESSON = Lesson(
     "Meet it on time",
     _verdict,
     "Timed for the slow pitch a swing that comes as planned is 75 milliseconds late on the fast one, "
-    "more than "
-    "twice the widest window of any bat and model that was tried; who changes his plan in time is "
+    "more than twice the widest window of any bat and model that was tried; who changes his plan in time is "
     "another case.",
     EXERCISES,
     (Again("08.again-place-of-time", _again_place), Again("08.again-which-side", _again_side)),

@@ -273,11 +273,9 @@ _OVERCLAIMS = (
 )
 _WELL_SAID = (
     "With 38 late fouls in 63, Tovebakk may be later on the fastball than Yorigane with 37 in 72, but "
-    "that is "
-    "not settled.",
+    "that is not settled.",
     "Sixty percent of Sade's 63 fouls went to the opposite side against 51 percent of Xiomara's 72; "
-    "about three "
-    "chances in four that she is truly later.",
+    "about three chances in four that she is truly later.",
     "Whether Sade or Xiomara is later on fastballs is open: 38 of 63 fouls against 37 of 72.",
     "Of 63 fouls Sade Tovebakk sent 38 the other way, Xiomara 37 of 72, a gap that luck makes one time "
     "in five.",
@@ -486,8 +484,7 @@ EXERCISES = (
         ),
         (
             "usual is a column, one share a part of the zone: late fouls of the league there, out of its "
-            "fouls "
-            "there.",
+            "fouls there.",
             'The second gap is his["fouls"]; the third sums up his late fouls, the last his fouls.',
         ),
         "Part by part the league's share times his fouls, added up; what he has more, out of his own fouls.",
@@ -573,8 +570,7 @@ EXERCISES = (
         (
             "Both records first, as they are: so many of so many fouls. Then how far they settle it.",
             "For instance: so many of her fouls went the late way, so many of the other's; which of the "
-            "two is "
-            "later ...",
+            "two is later ...",
         ),
         "Both records in full, and that which of the two is later stays open: no cause, no promise, no rank.",
         "nobody has to take that back when the next fifty fouls come in.",
@@ -654,8 +650,7 @@ def _again_gap(rng: np.random.Generator) -> tuple[str, Exercise]:
                 Wrong(
                     "d",
                     "the hat supposes that both are equal and asks how often luck does this. It does not "
-                    "give "
-                    "the chance that they differ.",
+                    "give the chance that they differ.",
                 ),
             ),
             (

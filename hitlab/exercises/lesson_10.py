@@ -265,8 +265,7 @@ EXERCISES = (
         ),
         (
             "The first gap: out of what is a rate? Then what has to be taken from the variance of the "
-            "list, and "
-            "out of what it is a share.",
+            "list, and out of what it is a share.",
             "(rate.var() - luck) / rate.var(), and under the root the two shares multiplied.",
         ),
         "Rate by rate: the variance less that of luck, out of the variance; then what shows over the root of "
@@ -282,14 +281,12 @@ EXERCISES = (
             Wrong(
                 _lists_apart,
                 "you drew each list by itself, so that one hitter's fastballs stand beside another's "
-                "breaking "
-                "balls. Draw hitters, with both of their rates.",
+                "breaking balls. Draw hitters, with both of their rates.",
             ),
             Wrong(
                 _without_replacement,
                 "you drew every hitter once, in another order: the correlation is the same each time. "
-                "Draw with "
-                "replacement.",
+                "Draw with replacement.",
             ),
             Wrong(_middle_four_fifths, "that is the middle 80 %: a tenth is cut off at either end."),
             Wrong(
@@ -300,12 +297,10 @@ EXERCISES = (
         (
             "rng.integers(n, size=n) gives n places from 0 to n - 1, some of them twice.",
             "pick = rng.integers(n, size=n), then np.corrcoef(first[pick], second[pick])[0, 1] into a "
-            "list; at the "
-            "end np.quantile(..., [0.05, 0.95]).",
+            "list; at the end np.quantile(..., [0.05, 0.95]).",
         ),
         "Places with replacement, the same places for both lists, correlate, and cut off a twentieth at "
-        "either "
-        "end.",
+        "either end.",
         "a fair line around what shows. Whether what shows is what is true, it does not ask.",
         minutes=6,
     ),
@@ -481,8 +476,7 @@ EXERCISES = (
                 "Per swing, contact with fastballs and contact with breaking balls most likely go together, "
                 "judging by 150 hitters.",
                 "Over 150 hitters there is a better than 99 percent chance that contact per swing on "
-                "fastballs "
-                "goes with contact per swing on breaking balls.",
+                "fastballs goes with contact per swing on breaking balls.",
                 "One hundred and fifty hitters: the ones who miss fewer fastballs when they swing probably "
                 "miss fewer breaking balls as well.",
             ),
@@ -499,8 +493,7 @@ EXERCISES = (
                 ),
                 (
                     "Across 150 hitters contact per swing on fastballs goes with contact per swing on "
-                    "breaking "
-                    "balls.",
+                    "breaking balls.",
                     "how sure",
                 ),
                 (
@@ -510,8 +503,7 @@ EXERCISES = (
                 ),
                 (
                     "Contact per swing with fastballs and with breaking balls most likely does not go "
-                    "together, "
-                    "as 150 hitters show.",
+                    "together, as 150 hitters show.",
                     "too much",
                 ),
                 (
@@ -521,8 +513,7 @@ EXERCISES = (
                 ),
                 (
                     "Among 150 hitters more contact per swing on fastballs most likely leads to more "
-                    "contact on "
-                    "breaking balls.",
+                    "contact on breaking balls.",
                     "too much",
                 ),
             ),

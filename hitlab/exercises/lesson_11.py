@@ -226,8 +226,7 @@ _OVERCLAIMS = (
     ),
     TooMuch(
         r"\b(?:is|are|was|were) (?:just|only|pure(?:ly)?|nothing but|all|simply) (?:luck|chance|a "
-        r"fluke|noise)\b|"
-        r"\b(?:pure|sheer|nothing but) (?:luck|chance)\b",
+        r"fluke|noise)\b|\b(?:pure|sheer|nothing but) (?:luck|chance)\b",
         "luck may be all of it, and her record alone does not say so",
     ),
     TooMuch(
@@ -363,8 +362,7 @@ EXERCISES = (
         ),
         (
             "Odds are misses over what is not missed. A factor is the odds after a whiff over those "
-            "after another "
-            "strike.",
+            "after another strike.",
             'table["missed"], odds["other"], and at the end the two factors, the real one first.',
         ),
         "Odds of a miss in each row, the factor of the two rows, and the real factor over that of the "
@@ -512,11 +510,9 @@ EXERCISES = (
             too_much=_OVERCLAIMS,
             good=(
                 "After a miss Kolmbulo missed only 4 of the next 85, yet with 150 hitters to look at, "
-                "that may "
-                "well be luck.",
+                "that may well be luck.",
                 "Out of 150 hitters we picked Tamsin, who whiffed on four of eighty-five pitches after a "
-                "whiff; "
-                "it is about an even chance that there is anything to it.",
+                "whiff; it is about an even chance that there is anything to it.",
                 "Tamsin Kolmbulo is 4-for-85 in missing the next pitch, one of a hundred and fifty hitters "
                 "checked, so we cannot say yet.",
             ),
@@ -539,8 +535,7 @@ EXERCISES = (
                 ),
                 (
                     "Picked from 150 hitters, Tamsin will most likely not miss the next pitch after a "
-                    "miss: 4 of "
-                    "85.",
+                    "miss: 4 of 85.",
                     "too much",
                 ),
             ),
@@ -550,12 +545,10 @@ EXERCISES = (
             "Begin with the record: how many missed, of how many pitches. Then among how many hitters "
             "she was found.",
             "For instance: ... missed so many of the so many pitches right after a miss, but she was "
-            "picked out of "
-            "...",
+            "picked out of ...",
         ),
         "Her record with its denominator, how many hitters were looked at, and that it is open: no "
-        "learning, no "
-        "promise.",
+        "learning, no promise.",
         "whoever hears it knows what was seen, and from how large a heap it was picked.",
         minutes=4,
     ),
@@ -576,8 +569,7 @@ def _again_expected(rng: np.random.Generator) -> tuple[str, Exercise]:
         f"Of the {easy + hard} {who} {when}, {easy} were {plain}, when 1 in 10 is {bad}, and {hard} "
         f"{tough}, when "
         f"{in_ten} in 10 are. If the one before changed nothing, how many of the {easy + hard} would you "
-        f"expect "
-        f"to be {bad}?",
+        f"expect to be {bad}?",
         Exercise(
             "11.again-expected",
             "compute",

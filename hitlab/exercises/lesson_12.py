@@ -528,8 +528,7 @@ EXERCISES = (
                 ),
                 TooMuch(
                     r"\b(?:because|since|as) (?:she|nadia|izezno) (?:chokes|cannot|can't|is "
-                    r"(?:nervous|scared|afraid))|"
-                    r"\bnerves?\b|\bpressure\b|\bclutch\b",
+                    r"(?:nervous|scared|afraid))|\bnerves?\b|\bpressure\b|\bclutch\b",
                     "that gives a cause, and none was looked for",
                 ),
                 TooMuch(
@@ -670,8 +669,7 @@ def _again_first_ahead(rng: np.random.Generator) -> tuple[str, Exercise]:
     return (
         f"{many} {who} are ranked by how many {unit} {what}. The first has {first} (90 % range "
         f"{first - half} to {first + half}), the {place} {other} ({other - half} to {other + half}). Is "
-        f"the first truly "
-        f"better than the {place}?",
+        f"the first truly better than the {place}?",
         Exercise(
             "12.again-first-ahead",
             "fault",

@@ -630,8 +630,7 @@ EXERCISES = (
                 ),
                 TooMuch(
                     r"(?<!whether )(?<!that )(?<!if )\b(?:nobody|no one) (?:(?:else )?(?:on|in) "
-                    r"(?:this|the|our) "
-                    r"team |else )?(?:hits|does|strikes)",
+                    r"(?:this|the|our) team |else )?(?:hits|does|strikes)",
                     "that settles what is open",
                 ),
                 TooMuch(
