@@ -142,8 +142,12 @@ class Sentence:
     model
         A sentence that says them, shown once the learner's own is right; a function where numbers of the
         data stand in it.
+    figures
+        The numbers that were shown: whole ones as they are, shares as shares (``0.26``). Any other number, in
+        figures or in words, is told to be one that nobody showed; "one", "two" and what they are of is not.
     too_much
-        What it must not say, beyond what no sentence of the kind may (``SURE_WORDS`` of the patterns).
+        What it must not say: causes, promises, and the claim turned round, beyond what no sentence of the
+        kind may (``SURE_WORDS`` of the patterns).
     good
         Other ways to say it, as people write: the tests hold that they are right.
     bad
@@ -154,6 +158,7 @@ class Sentence:
 
     points: tuple[Point, ...]
     model: str | Callable[[], str]
+    figures: tuple[float, ...] | None = None
     too_much: tuple[TooMuch, ...] = ()
     good: tuple[str, ...] = ()
     bad: tuple[tuple[str, str], ...] = ()

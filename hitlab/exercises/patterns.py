@@ -18,7 +18,7 @@ __all__ = ["CHANCE", "DOUBT", "SURE_WORDS", "as_read", "name", "number", "rate",
 _PER_CENT = r"(?: ?%| per ?cent\b)"
 _DENIAL = re.compile(r"\b(?:not|no|never|nobody|nothing|cannot|without|nor|neither|hardly)\b|n't\b")
 _NEAR_SIMPLE = 0.15  # by which a rate may differ from one in so many, as a share of it
-_CLAUSE = re.compile(r"[.;:!?](?= |$)|, (?:so|and|but|because|since|which|as)\b")  # no denial reaches beyond
+_CLAUSE = re.compile(r"[.,;:!?](?= |$)")  # no denial reaches beyond
 _REACH = 5  # words within which a denial turns round what follows
 
 CHANCE = (
@@ -53,7 +53,8 @@ DOUBT = (
 
 SURE_WORDS = (
     TooMuch(
-        r"\b(?:definitely|certainly|undoubtedly|absolutely|guaranteed?|no doubt|without (?:a |any )?doubt|"
+        r"(?<!almost )(?<!nearly )(?<!quite )\b(?:definitely|certainly|undoubtedly|absolutely|guaranteed?|"
+        r"no doubt|without (?:a |any )?doubt|"
         r"beyond (?:a |any )?doubt|for sure|100 ?(?:%|per ?cent))",
         "that is surer than any sample is",
     ),

@@ -6,6 +6,7 @@ import re
 from dataclasses import dataclass
 
 from hitlab.exercises.definitions import Sentence
+from hitlab.exercises.figures import not_shown
 from hitlab.exercises.patterns import SURE_WORDS, as_read, too_much_in
 from hitlab.wording import listed
 
@@ -69,6 +70,8 @@ def held(text: str, form: Sentence) -> Held:
     missing = [one for one in form.points if not any(re.search(pattern, read) for pattern in one.told_by)]
     said = [one.name for one in form.points if one not in missing]
     much = too_much_in(text, (*SURE_WORDS, *form.too_much))
+    number = "" if form.figures is None else not_shown(text, form.figures)
+    much = much or ((number, "that is a number that nobody showed") if number else None)
     lines = [f"said: {listed(said)}."] if said else []
     lines += [f"Missing: {one.name} ({one.asks})." for one in missing]
     lines += [f'More than was shown: "{much[0]}"; {much[1]}.'] if much else []
