@@ -560,7 +560,7 @@ def test_progress_is_written_whole(tmp_path, monkeypatch):
     monkeypatch.setattr(os, "replace", _no_room)
     keeping.change("exercises", "01-1", tries=2)
     assert path.read_text() == before
-    assert alone(tmp_path) == ["progress.json"]
+    assert alone(tmp_path) == [".progress.json.lock", "progress.json"]
     assert any("No space left" in told for told in keeping.trouble_to_tell())
 
 

@@ -108,7 +108,10 @@ def _number(answer: Any) -> float:
     if isinstance(answer, str):
         value = _number_in(answer)
     elif isinstance(answer, Real):
-        value = float(answer)
+        try:
+            value = float(answer)
+        except OverflowError:
+            raise UnreadableAnswerError("that is larger than any answer here") from None
     else:
         value = _only_one(answer)
     if math.isnan(value):
@@ -121,7 +124,8 @@ def _number(answer: Any) -> float:
 
 
 def _number_in(text: str) -> float:
-    bare = text.strip().replace(" ", "").rstrip(".")
+    # Blanks stand between thousands, and before the sign of a per cent or of a fraction.
+    bare = re.sub(r"(?<=\d) (?=\d{3}(?!\d))|\s+(?=[%/])|(?<=/)\s+", "", text.strip()).rstrip(".")
     percent = bare.endswith("%")
     top, slash, below = bare.rstrip("%").partition("/")
     try:

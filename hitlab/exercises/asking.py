@@ -70,12 +70,20 @@ def check(exercise: str, answer: Any = ..., sure: Any = ...) -> Notice:
     if notice.state in (RIGHT, NOT_YET):
         kept = read_all()["exercises"].get(known.id, {})
         if kept.get("state") != RIGHT:
-            try:
-                chance = None if sure is ... else read_chance(sure, least=0.0)
-            except HitlabError as error:
-                return replace(notice, lines=(*notice.lines, f"How sure you are was not kept: {error}."))
+            chance, why_not = _read_sure(sure)
             change("exercises", known.id, **tried_once(kept, notice, chance))
+            notice = replace(notice, lines=(*notice.lines, *why_not))
     return _with_trouble(notice)
+
+
+def _read_sure(sure: Any) -> tuple[float | None, tuple[str, ...]]:
+    """Return how sure somebody is, and in a line why that cannot be read; never raises."""
+    try:
+        return (None if sure is ... else read_chance(sure, least=0.0)), ()
+    except HitlabError as error:
+        return None, (f"How sure you are was not kept: {error}.",)
+    except Exception as error:  # what was given may raise anything
+        return None, (f"How sure you are was not kept: it cannot be read ({type(error).__name__}).",)
 
 
 def tried_once(kept: dict[str, Any], notice: Notice, sure: float | None) -> dict[str, Any]:

@@ -9,6 +9,8 @@ from __future__ import annotations
 
 import json
 import os
+from collections.abc import Iterator
+from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
 
@@ -20,6 +22,7 @@ __all__ = ["VERSION", "change", "parsed", "progress_path", "read_all", "saved", 
 VERSION = 1
 """Of the file's form; entries may gain values without it, and whoever does not know them keeps them."""
 
+_WAIT_S = 2.0  # for another notebook that saves
 _PARTS = ("exercises", "confidence", "learner", "reviews")
 _EMPTY: dict[str, Any] = {"version": VERSION, **{part: {} for part in _PARTS}}
 
@@ -82,7 +85,8 @@ def _load(with_memory: bool = True) -> tuple[dict[str, Any], bool]:
         except OSError as error:
             _complain(f"{path} cannot be read ({error.strerror})", "")
             found, usable = {}, False
-    merged: dict[str, Any] = json.loads(json.dumps(_EMPTY))
+    # What a later version keeps besides stays as it is.
+    merged: dict[str, Any] = {**json.loads(json.dumps(_EMPTY)), **found, **{part: {} for part in _PARTS}}
     for source in (found, _memory.get(str(path), {}) if with_memory else {}):
         for part in _PARTS:
             for key, entry in source.get(part, {}).items():
@@ -128,13 +132,37 @@ def change(part: str, key: str, **entry: Any) -> None:
     path = progress_path()
     mine = _memory.setdefault(str(path), {}).setdefault(part, {}).setdefault(key, {})
     mine.update(entry)
-    known, usable = _load()
-    if path is None or not usable:
+    if path is None:
         return
     try:
         make_folder(path.parent)
-        write_file(path, (json.dumps(known, indent=1, sort_keys=True, ensure_ascii=False) + "\n").encode())
+        with _alone(path):
+            known, usable = _load()
+            if not usable:
+                return
+            text = json.dumps(known, indent=1, sort_keys=True, ensure_ascii=False)
+            write_file(path, f"{text}\n".encode())
     except ReadingError as error:
         _complain(str(error), "HITLAB_PROGRESS can name another file.")
     else:
         _memory.pop(str(path), None)
+
+
+@contextmanager
+def _alone(path: Path) -> Iterator[None]:
+    """Keep the learner's other notebooks from writing meanwhile; who waits too long writes all the same.
+
+    The lock is a file beside the other, which stays: to take it away would let two in.
+    """
+    from filelock import FileLock, Timeout
+
+    lock = FileLock(path.with_name(f".{path.name}.lock"), timeout=_WAIT_S)
+    try:
+        lock.acquire()
+    except (Timeout, OSError, NotImplementedError):
+        yield
+        return
+    try:
+        yield
+    finally:
+        lock.release()

@@ -8,7 +8,7 @@ from dataclasses import replace
 from typing import Any
 
 from hitlab.exercises.definitions import Choice, Exercise
-from hitlab.exercises.keeping import change, progress_path, read_all, saved
+from hitlab.exercises.keeping import change, progress_path, saved
 from hitlab.exercises.notices import Notice
 
 __all__ = ["choices_of", "in_own_order", "own_seed"]
@@ -21,13 +21,14 @@ def own_seed() -> int:
 
     0 where no progress is kept on disk: the order is that of the printed lessons then.
     """
-    kept = _kept(read_all())
-    if kept:
-        return kept
     if progress_path() is None:
         return 0
-    change("learner", "order", seed=secrets.randbelow(2**31 - 1) + 1)
-    return _kept(saved())
+    # Of the file alone: what could not be saved would be another order in the next notebook.
+    kept = _kept(saved())
+    if not kept:
+        change("learner", "order", seed=secrets.randbelow(2**31 - 1) + 1)
+        kept = _kept(saved())
+    return kept
 
 
 def _kept(progress: dict[str, Any]) -> int:
@@ -35,13 +36,16 @@ def _kept(progress: dict[str, Any]) -> int:
     return seed if isinstance(seed, int) and not isinstance(seed, bool) and seed > 0 else 0
 
 
-def in_own_order(exercise: Exercise) -> Exercise:
-    """Return an exercise as the learner sees it; all but choices are as they are."""
+def in_own_order(exercise: Exercise, anew: str = "") -> Exercise:
+    """Return an exercise as the learner sees it; all but choices are as they are.
+
+    ``anew`` gives another order to a question that comes again, so that no letter is remembered.
+    """
     form = exercise.form
     if not isinstance(form, Choice):
         return exercise
     keys = list(form.options)
-    random.Random(f"{own_seed()} {exercise.id}").shuffle(keys)
+    random.Random(f"{own_seed()} {exercise.id}{anew}").shuffle(keys)
     letter = dict(zip(keys, LETTERS, strict=False))
     return replace(
         exercise,

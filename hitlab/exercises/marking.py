@@ -29,14 +29,14 @@ def mark(exercise: Exercise, answer: Any, helps: str | None = None) -> Notice:
     helps
         What is said to somebody who is stuck; not given, how to ask for a hint.
     """
-    helps = f'hint("{exercise.id}") helps' if helps is None else helps.rstrip(".")
+    helps = f'hint("{exercise.id}") helps.' if helps is None else helps
     try:
         if answer is None:
             said = "put your answer in place of the dots: what print shows is gone, so give the value itself"
-            return Notice(NOT_ANSWERED, (f"{said}; {helps}.",))
+            return Notice(NOT_ANSWERED, (f"{said}; {helps}",))
         if is_blank(answer):
             more = (wanted(exercise.form),) if isinstance(exercise.form, Sentence) else ()
-            return Notice(NOT_ANSWERED, (f"put your answer in place of the dots; {helps}.", *more))
+            return Notice(NOT_ANSWERED, (f"put your answer in place of the dots; {helps}", *more))
         return _marked(exercise, answer, helps)
     except UnreadableAnswerError as error:
         return Notice(NOT_YET, (f"{error}.",))
@@ -63,7 +63,7 @@ def _marked(exercise: Exercise, answer: Any, helps: str) -> Notice:
         if _matches(wrong, given, form):
             return Notice(NOT_YET, (wrong.says,), wrong.mistake)
     said, mistake = _general(form, given)
-    return Notice(NOT_YET, (f"{said} {helps}.",), mistake)
+    return Notice(NOT_YET, (f"{said} {helps}",), mistake)
 
 
 def _function(exercise: Exercise, form: Code, given: Callable[..., Any], helps: str) -> Notice:
@@ -71,12 +71,12 @@ def _function(exercise: Exercise, form: Code, given: Callable[..., Any], helps: 
     found = None if has_gaps(given) else tried(given, form, exercise.wrong)
     if found is None or found.state == "nothing":
         said = "there are dots left" if found is None else "it returns nothing yet"
-        return Notice(NOT_ANSWERED, (f"{said}; put code in place of the dots. {helps}.",))
+        return Notice(NOT_ANSWERED, (f"{said}; put code in place of the dots. {helps}",))
     if found.state == "right":
         return Notice(RIGHT, (exercise.praise,))
     if found.mistake is not None:
         return Notice(NOT_YET, (found.mistake.says,), found.mistake.mistake)
-    return Notice(NOT_YET, (f"{found.says}. {helps}.",))
+    return Notice(NOT_YET, (f"{found.says}. {helps}",))
 
 
 def _is_right(form: Form, given: Any) -> bool:

@@ -11,6 +11,7 @@ from typing import Any
 import numpy as np
 
 from hitlab.errors import HitlabError
+from hitlab.exercises.answers import is_blank
 from hitlab.exercises.definitions import Again, Choice, Exercise, Number
 from hitlab.exercises.keeping import change, read_all, trouble_to_tell, whole
 from hitlab.exercises.letters import in_own_order, own_seed
@@ -35,11 +36,13 @@ class _Asked:
     exercise: Exercise
 
 
-def review(lesson: str, *answers: Any) -> Notice:
+def review(lesson: str, *answers: Any, new: bool = False) -> Notice:
     """Ask three questions from earlier lessons, or mark the answers to them.
 
-    A round stays until all three are right; then the next call asks new ones. What was missed comes again
-    in the next round, what was right after two rounds, then four, then eight.
+    Each lesson has its round, which stays until a new one is asked for, so that running the cells again marks
+    the same questions. Into a round come, first, questions that were missed when they were asked last; then
+    those that are due, two rounds after they were right once, four after twice, eight from then on; then
+    those that were never asked, one a lesson as far as there are.
 
     Parameters
     ----------
@@ -47,7 +50,9 @@ def review(lesson: str, *answers: Any) -> Notice:
         The lesson at whose head it stands, such as ``"05"``; the questions are of those before it.
     answers
         One an answer, in the order of the questions; the dots mean "not answered yet". Without any the
-        questions are shown.
+        questions are shown. Where no round is open yet nothing is marked: the questions were never seen.
+    new
+        Ask three new questions.
 
     Returns
     -------
@@ -58,11 +63,11 @@ def review(lesson: str, *answers: Any) -> Notice:
         known = find_lesson(lesson)
     except HitlabError as error:
         return Notice("note", (f"{error}.",))
-    there = _questions_before(known.number)
-    if not there:
+    if not _before(known.number):
         return Notice("note", ("there is nothing to review before this lesson.",))
-    asked = _open_round(known.number, there, new=not answers)
-    if not answers:
+    seen = not new and _kept_round(known.number) is not None
+    asked = _round_of(known.number, new=new)
+    if not answers or not (seen or all(map(is_blank, answers))):
         return _shown(known.number, asked)
     if len(answers) != len(asked):
         said = (
@@ -99,21 +104,23 @@ def right_of_review(lesson: str) -> tuple[Any, ...]:
     HitlabError
         Where no such lesson is there.
     """
-    known = find_lesson(lesson)
-    there = _questions_before(known.number)
-    return tuple(_right(one.exercise) for one in _open_round(known.number, there, new=False))
+    return tuple(_right(one.exercise) for one in _round_of(find_lesson(lesson).number))
 
 
-def _questions_before(lesson: str) -> dict[str, Again]:
-    """Return the questions of earlier lessons by their ids: of those worked in, if they are enough.
+def _before(lesson: str) -> dict[str, Again]:
+    """Return the questions of all earlier lessons by their ids."""
+    return {again.id: again for one in lessons() if one.number < lesson for again in one.again}
+
+
+def _to_pick_from(lesson: str) -> list[str]:
+    """Return the questions of earlier lessons that were worked in, if they are enough; else of all of them.
 
     Somebody who takes a way of his own through the lessons is not asked of those that he left out.
     """
     kept = read_all()["exercises"]
     worked = {name.partition(".")[0] for name, entry in kept.items() if whole(entry.get("tries"))}
-    earlier = [one for one in lessons() if one.number < lesson]
-    own = {again.id: again for one in earlier if one.number in worked for again in one.again}
-    return own if len(own) >= QUESTIONS else {again.id: again for one in earlier for again in one.again}
+    own = [name for name in _before(lesson) if name.partition(".")[0] in worked]
+    return own if len(own) >= QUESTIONS else list(_before(lesson))
 
 
 def _right(exercise: Exercise) -> Any:
@@ -133,28 +140,28 @@ def _shown(lesson: str, asked: Sequence[_Asked]) -> Notice:
             items += [f"   {letter}) {text}" for letter, text in form.options.items()]
     dots = ", ".join(["..."] * len(asked))
     how = f'put your answers in the order of the questions: review("{lesson}", {dots}).'
+    if read_all()["reviews"].get(lesson, {}).get("right") is True:
+        how = f'all are right. For three new ones: review("{lesson}", new=True).'
     return Notice(
         "review", (f"{len(asked)} questions from before; {how}", *trouble_to_tell()), items=tuple(items)
     )
 
 
-def _open_round(lesson: str, there: dict[str, Again], *, new: bool) -> list[_Asked]:
-    """Return the round that is open; a new one where none is, or all was right and one is asked for."""
-    kept = read_all()["reviews"].get(lesson, {})
-    questions = _readable(kept.get("questions"), there)
-    if questions is None or (new and kept.get("right") is True):
-        number = whole(kept.get("round")) + 1
-        picked = _picked(there, lesson, number)
-        questions = [(name, number) for name in picked]
-        change(
-            "reviews",
-            lesson,
-            questions=[list(one) for one in questions],
-            round=number,
-            right=False,
-            marked=False,
-        )
+def _round_of(lesson: str, *, new: bool = False) -> list[_Asked]:
+    """Return the lesson's round, a new one where none is there or one is asked for."""
+    there = _before(lesson)
+    questions = None if new else _kept_round(lesson)
+    if questions is None:
+        number = whole(read_all()["reviews"].get(lesson, {}).get("round")) + 1
+        questions = [(name, number) for name in _picked(lesson, number)]
+        plain = [list(one) for one in questions]
+        change("reviews", lesson, questions=plain, round=number, right=False, marked=[])
     return [_drawn(there[name], lesson, number) for name, number in questions]
+
+
+def _kept_round(lesson: str) -> list[tuple[str, int]] | None:
+    """Return the questions of the round that a lesson has; ``None`` where it has none."""
+    return _readable(read_all()["reviews"].get(lesson, {}).get("questions"), _before(lesson))
 
 
 def _readable(kept: Any, there: dict[str, Again]) -> list[tuple[str, int]] | None:
@@ -163,45 +170,44 @@ def _readable(kept: Any, there: dict[str, Again]) -> list[tuple[str, int]] | Non
         return None
     found = []
     for one in kept:
-        if not isinstance(one, list) or len(one) != 2 or one[0] not in there:
+        if not isinstance(one, list) or len(one) != 2 or not isinstance(one[0], str) or one[0] not in there:
             return None
-        found.append((str(one[0]), whole(one[1])))
+        found.append((one[0], whole(one[1])))
     return found
 
 
-def _picked(there: dict[str, Again], lesson: str, number: int) -> list[str]:
-    """Pick the questions of a round: those that are due the longest, of as many lessons as there are."""
+def _picked(lesson: str, number: int) -> list[str]:
+    """Pick the questions of a round."""
     kept = read_all()["reviews"]
     rounds = sum(whole(entry.get("round")) for entry in kept.values())
-    order = list(there)
+    order = _to_pick_from(lesson)
     random.Random(f"{own_seed()} {lesson} {number}").shuffle(order)
 
-    def overdue(name: str) -> int:
+    def rank(name: str) -> tuple[int, int]:
+        """Return a question's class, and within it what has waited longest first."""
         entry = kept.get(name, {})
+        rightly = whole(entry.get("rightly"))
+        late = rounds - whole(entry.get("at")) - min(2**rightly, _LONGEST)
         if not whole(entry.get("asked")):
-            return 1  # never asked: before what was right not long ago, after what was missed
-        wait = min(2 ** whole(entry.get("rightly")), _LONGEST) if whole(entry.get("rightly")) else 0
-        late = rounds - whole(entry.get("at")) - wait
-        return late + (_LONGEST if not whole(entry.get("rightly")) else 0)
+            return 2, 0
+        return (0 if not rightly else 1 if late >= 0 else 3), -late
 
-    order.sort(key=overdue, reverse=True)
     picked: list[str] = []
-    for apart in (True, False):  # first one of each lesson, then whatever is left
-        for name in order:
-            lessons_so_far = {one.partition(".")[0] for one in picked}
-            if (
-                len(picked) < QUESTIONS
-                and name not in picked
-                and not (apart and name.partition(".")[0] in lessons_so_far)
-            ):
-                picked.append(name)
+    for own in range(4):
+        these = sorted((name for name in order if rank(name)[0] == own), key=rank)
+        for apart in (True, False):  # first one of each lesson, then whatever is left
+            for name in these:
+                lessons_so_far = {one.partition(".")[0] for one in picked}
+                near = apart and name.partition(".")[0] in lessons_so_far
+                if len(picked) < QUESTIONS and name not in picked and not near:
+                    picked.append(name)
     return picked
 
 
 def _drawn(again: Again, lesson: str, number: int) -> _Asked:
     seed = [own_seed(), zlib.crc32(f"{again.id} {lesson}".encode()), number]
     text, exercise = again.draw(np.random.default_rng(seed))
-    return _Asked(text, in_own_order(exercise))
+    return _Asked(text, in_own_order(exercise, f" {lesson} {number}"))
 
 
 def _keep(lesson: str, notices: Sequence[Notice]) -> None:
