@@ -72,8 +72,8 @@ def _parts(setting: Setting, whole: Counts) -> tuple[Counts, list[FourCounts]]:
     if asked is None or pitched is None:
         return source.counts(*q.when, *source.days), []
     source.doubts.refuse(asked.columns, q.conventions.most_contradicted, "what is asked for")
-    [mask] = pitched.inside({asked.words: asked.on(source.columns)}).values()
-    return pitched.part(mask), [] if setting.record else pitched.usual()
+    parts, beside = pitched.splits({asked.words: asked.on(source.columns)}, usual=not setting.record)
+    return parts[asked.words], beside
 
 
 class _TwoRecords(NamedTuple):

@@ -1,3 +1,4 @@
+from .inside import situation_counts as situation_counts
 from .many_splits import ManySplits as ManySplits
 from .many_splits import all_splits as all_splits
 from .one_split import SplitFit as SplitFit

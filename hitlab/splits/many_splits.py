@@ -15,34 +15,28 @@ looked at, and how many of those that stand out are expected to be false, is sai
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Any
 
-import narwhals as nw
 import numpy as np
 import pandas as pd
 
-from hitlab.approach.sequence import eager
 from hitlab.counting.events import rate_words
 from hitlab.counting.facts import Conventions
 from hitlab.counting.intervals import DEFAULT_LEVEL
 from hitlab.counting.looks import AGAINST, Against, Called, Looks, call_by_chance, call_by_p, exact_p
-from hitlab.counting.situations import Situation, situation
 from hitlab.counting.tallies import tally
 from hitlab.errors import ClaimError, CountsError
-from hitlab.pitches.opening import doubts_of
-from hitlab.pitches.schema import KEY
+from hitlab.pitches.opening import doubts_of, frame_of
 from hitlab.results import Listing
 from hitlab.splits.beside import Pitched
 from hitlab.splits.one_split import four_counts, split_table, with_law
 from hitlab.splits.split_law import fit_laws
-from hitlab.splits.usual import usual_situations
+from hitlab.splits.usual import Asked, asked_situations
 from hitlab.wording import capitalised
 
 __all__ = ["ManySplits", "all_splits"]
-
-Asked = Situation | str | Sequence[str] | nw.Expr
 
 
 @dataclass(frozen=True, slots=True)
@@ -149,8 +143,8 @@ def all_splits(
     Parameters
     ----------
     pitches
-        A pitch table: a path to a file saved with ``write_checked``, a ``Reading``, a pandas, Polars or
-        PyArrow frame, or a DuckDB relation.
+        A pitch table: a path to a file saved with ``write_checked`` or to a folder of such files, a
+        ``Reading``, or any frame, in memory or on an engine, which then sums all situations in one pass.
     situations
         Terms (``"pitch_kind=breaking"``), several that all have to be true (``("strikes=2", "balls=3")``),
         what ``situation`` returns, or an expression under a name of your own in a mapping. By default
@@ -186,7 +180,7 @@ def all_splits(
     CountsError
         Where the event is not a part of its denominator, or is not counted pitch by pitch.
     ReadingError
-        For a Dask or Spark table.
+        Where it is no pitch table.
 
     Examples
     --------
@@ -206,28 +200,18 @@ def all_splits(
     """
     if against not in AGAINST:
         raise ClaimError(f"against={against!r}: accepted are {', '.join(AGAINST)}")
-    frame, _ = eager(pitches)
-    columns = set(frame.columns)
-    doubts, most = doubts_of(pitches), (conventions or Conventions()).most_contradicted
-    if situations is None:
-        previous = {"previous_whiff"} if {*KEY, "outcome"} <= columns else set()
-        situations = usual_situations(
-            {name for name in columns | previous if not doubts.reason([name], most)}
-        )
-    asked = _named(situations, columns, lambda where, what: doubts.refuse(where, most, what))
-    if not asked:
-        raise ClaimError("no situation is given; name at least one, such as pitch_kind=breaking")
+    frame, _ = frame_of(pitches)
+    doubts = doubts_of(pitches)
+    asked = asked_situations(frame, situations, doubts, conventions or Conventions())
     whole = tally(frame.to_native(), by, conventions=conventions, doubts=doubts)
     pitched = Pitched.of(frame, whole, event, per)
-    tables = {
-        name: split_table(pitched.whole, pitched.part(mask), event, per)
-        for name, mask in pitched.inside(asked).items()
-    }
+    parts, beside = pitched.splits(asked)
+    tables = {name: split_table(pitched.whole, part, event, per) for name, part in parts.items()}
     some = {name: table for name, table in tables.items() if len(table)}
     left_out = tuple(name for name in tables if name not in some)
     if not some:
         raise ClaimError(f"nobody has {per} both inside and outside any of: {', '.join(left_out)}")
-    laws = fit_laws([four_counts(table) for table in some.values()], level, beside=pitched.usual())
+    laws = fit_laws([four_counts(table) for table in some.values()], level, beside=beside)
     label = dict(zip(whole.data[whole.by[0]], whole.labels, strict=True))
     rows, about = [], []
     for (name, table), law in zip(some.items(), laws, strict=True):
@@ -257,33 +241,6 @@ def all_splits(
     return ManySplits(
         splits, table, left_out, event, per, level, against, looks.by_chance(), whole.notes_on(event, per)
     )
-
-
-def _named(
-    situations: Sequence[Asked] | Mapping[str, Asked],
-    columns: set[str],
-    refuse: Callable[[Sequence[str], str], None],
-) -> dict[str, nw.Expr]:
-    """Give every situation its name and its expression; those that rest on doubtful columns are refused."""
-    if isinstance(situations, str):
-        raise ClaimError(f"situations is a list of situations; write [{situations!r}]")
-    named: dict[str, nw.Expr] = {}
-    pairs = situations.items() if isinstance(situations, Mapping) else ((None, one) for one in situations)
-    for name, one in pairs:
-        if isinstance(one, nw.Expr):
-            if name is None:
-                raise ClaimError("an expression needs a name: give {name: expression}")
-            named[name] = one
-            continue
-        understood = (
-            one if isinstance(one, Situation) else situation(*([one] if isinstance(one, str) else one))
-        )
-        words = name or understood.words
-        refuse(understood.columns, f"a split {words}")
-        if words in named:
-            raise ClaimError(f"two situations are called {words!r}; give each its own name in a mapping")
-        named[words] = understood.on(columns)
-    return named
 
 
 def _compared(data: pd.DataFrame, against: Against) -> pd.DataFrame:

@@ -1,14 +1,23 @@
-"""The situations that a hitter's splits are usually asked for."""
+"""The situations that a hitter's splits are asked for: the usual ones, or those that somebody names."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping, Sequence
+from typing import Any
 
+import narwhals as nw
+
+from hitlab.counting.facts import Conventions
 from hitlab.counting.places import PLACES, Borders, place_expression
 from hitlab.counting.situations import NAMED, Situation, situation
-from hitlab.pitches.schema import FAMILIES
+from hitlab.errors import ClaimError
+from hitlab.pitches.doubts import Doubts
+from hitlab.pitches.schema import FAMILIES, KEY
 
-__all__ = ["usual_situations"]
+__all__ = ["Asked", "asked_situations", "usual_situations"]
+
+Asked = Situation | str | Sequence[str] | nw.Expr
+"""A situation as it is asked for: its terms, what ``situation`` returns, or an expression."""
 
 _KINDS = ("four-seam fastball", "sinker", "cutter", "slider", "curveball", "changeup", "splitter")
 _NAMES = (
@@ -79,3 +88,56 @@ def _place(name: str, borders: Borders | None) -> Situation:
     return Situation(
         lambda columns: place_expression(name, columns, borders), known.words, known.columns, known.terms
     )
+
+
+def asked_situations(
+    frame: Any,
+    situations: Sequence[Asked] | Mapping[str, Asked] | None,
+    doubts: Doubts,
+    conventions: Conventions,
+) -> dict[str, nw.Expr]:
+    """Give every situation its name and its expression.
+
+    Parameters
+    ----------
+    frame
+        The narwhals frame that they are asked of.
+    situations
+        As for :func:`hitlab.all_splits`; ``None`` for the usual ones of the table's columns.
+    doubts, conventions
+        A situation that rests on a column in doubt is refused; of the usual ones it is left out.
+
+    Raises
+    ------
+    ClaimError
+        Where none is given, one is not understood, or two have one name.
+    ReadingError
+        Where a column is in doubt.
+    """
+    columns, most = set(frame.collect_schema().names()), conventions.most_contradicted
+    if situations is None:
+        previous = {"previous_whiff"} if {*KEY, "outcome"} <= columns else set()
+        situations = usual_situations(
+            {name for name in columns | previous if not doubts.reason([name], most)}
+        )
+    if isinstance(situations, str):
+        raise ClaimError(f"situations is a list of situations; write [{situations!r}]")
+    named: dict[str, nw.Expr] = {}
+    pairs = situations.items() if isinstance(situations, Mapping) else ((None, one) for one in situations)
+    for name, one in pairs:
+        if isinstance(one, nw.Expr):
+            if name is None:
+                raise ClaimError("an expression needs a name: give {name: expression}")
+            named[name] = one
+            continue
+        understood = (
+            one if isinstance(one, Situation) else situation(*([one] if isinstance(one, str) else one))
+        )
+        words = name or understood.words
+        doubts.refuse(understood.columns, most, f"a split {words}")
+        if words in named:
+            raise ClaimError(f"two situations are called {words!r}; give each its own name in a mapping")
+        named[words] = understood.on(columns)
+    if not named:
+        raise ClaimError("no situation is given; name at least one, such as pitch_kind=breaking")
+    return named
