@@ -621,7 +621,9 @@ def test_two_notebooks_that_save_at_once_lose_nothing(own_progress, monkeypatch)
 
 
 def test_what_a_later_version_keeps_besides_stays(own_progress):
-    own_progress.write_text('{"version": 1, "exercises": {}, "confidence": {}, "marks": {"a": 1}}', encoding="utf-8")
+    own_progress.write_text(
+        '{"version": 1, "exercises": {}, "confidence": {}, "marks": {"a": 1}}', encoding="utf-8"
+    )
     keeping.change("exercises", "01-1", tries=1)
     kept = json.loads(own_progress.read_text(encoding="utf-8"))
     assert kept["marks"] == {"a": 1}

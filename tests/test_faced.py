@@ -509,3 +509,44 @@ def test_the_crossed_fit_is_the_full_bayesian_one():
     assert np.median(fit.posterior.spread() / own.std(axis=0)) == pytest.approx(1, abs=0.07)
     best = np.bincount(own.argmax(axis=1), minlength=own.shape[1]) / len(own)
     assert np.abs(best - chance_of_top(fit.posterior, 1)).max() < 0.08
+
+
+def _halves_against_others(swings=800, hitters=24, pitchers=12):
+    """Half the hitters mostly meet one half of the pitchers, who differ by .6 on the log odds."""
+    rng = np.random.default_rng(1)
+    talent, pitching = rng.normal(0, 0.25, hitters), rng.normal(0, 0.6, pitchers)
+    hitter = np.repeat(np.arange(hitters), swings)
+    own = (hitter % 2) * (pitchers // 2) + rng.integers(0, pitchers // 2, len(hitter))
+    pitcher = np.where(rng.random(len(hitter)) < 0.9, own, rng.integers(0, pitchers, len(hitter)))
+    missed = rng.random(len(hitter)) < 1 / (1 + np.exp(1.2 - talent[hitter] - pitching[pitcher]))
+    return pd.DataFrame(
+        {
+            "hitter": [f"Ada Frusk{number}" for number in hitter],
+            "pitcher": [f"Bo Quirl{number}" for number in pitcher],
+            "outcome": np.where(missed, "whiff", "foul"),
+        }
+    )
+
+
+@pytest.mark.slow
+def test_what_would_change_an_answer_that_allows_for_what_was_faced_would():
+    """The number of whiffs that would leave it open does, given to him in the table; half of it does not."""
+    pitches = _halves_against_others()
+    answers = 0
+    for number in range(0, 24, 6):
+        name = f"Ada Frusk{number}"
+        claim = check_leads(pitches, name, event="whiffs", per="swings")
+        assert "that matters" in " ".join(claim.notes)
+        if claim.verdict != "does not hold":
+            continue
+        needed = int(claim.would_change.split(" more whiffs")[0])
+        fouls = np.flatnonzero((pitches["hitter"] == name) & (pitches["outcome"] == "foul"))
+        spread = np.random.default_rng(number).permutation(fouls)
+        verdicts = []
+        for more in (needed // 2, int(needed * 1.2) + 3):
+            changed = pitches.copy()
+            changed.loc[spread[:more], "outcome"] = "whiff"
+            verdicts.append(check_leads(changed, name, event="whiffs", per="swings").verdict)
+        assert verdicts == ["does not hold", "open"]
+        answers += 1
+    assert answers >= 3

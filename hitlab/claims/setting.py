@@ -208,6 +208,16 @@ class Setting:
             return by_eye
         return self.alike.data["design_effect"].to_numpy(float) * by_eye
 
+    @cached_property
+    def _worth(self) -> np.ndarray[Any, np.dtype[np.float64]]:
+        """What an attempt tells of a hitter's rate where what he faced is allowed for, against one where not."""
+        drawn = None if self.faced is None else self.faced.drawn
+        if drawn is None:
+            return np.ones(len(self.fit.data))
+        exposure = self.fit.exposure
+        told = drawn.mean_of(drawn.exposure)
+        return np.divide(told, exposure, out=np.ones(len(told)), where=exposure > 0)
+
     @property
     def of_league(self) -> bool:
         """Whether it is about everybody together, so that there is nobody to compare or to shrink toward."""
@@ -539,23 +549,22 @@ class Setting:
         self, place: int, more_events: float, more_exposure: float, laws: int | None = None
     ) -> Posterior:
         """Return the posterior as it would be had one hitter other counts; the law stays."""
-        effect = self.effect[place]
+        effect = self.effect[place] / self._worth[place]
         if self.fit.eye is not None and self.fit.eye_share is not None:
             # A tick more is more than a hard ball more, for some are missed; one measured is what it is.
             by_eye = float(self.fit.eye_share[place])
             more_events *= 1 - by_eye + by_eye / (sum(self.fit.eye.expected) - 1)
         at, posterior = np.array([place]), self.fit.posterior.of_heaviest_laws(laws)
         events, others = more_events / effect, (more_exposure - more_events) / effect
-        if self.fit.eye is None:
-            return posterior.after(at, events, others)
-        # What ticks say may be more than the record has room for; then next to nothing of a side is left.
+        # What is taken away may be more than a record has room for that was judged by an eye, or of which
+        # what he faced took something; then next to nothing of a side is left.
         least = [np.minimum(_LEAST_LEFT, side[:, at]) - side[:, at] for side in (posterior.a, posterior.b)]
         return posterior.after(at, np.maximum(events, least[0]), np.maximum(others, least[1]))
 
     def with_more(self, places: np.ndarray[Any, Any], more: float, laws: int | None = None) -> Posterior:
         """Return the posterior after more chances for some, at their shrunk rates."""
         mean = self.fit.posterior.mean()[places]
-        more_each = more / self.effect[places]
+        more_each = more * self._worth[places] / self.effect[places]
         posterior = self.fit.posterior.of_heaviest_laws(laws)
         return posterior.after(places, more_each * mean, more_each * (1 - mean))
 
