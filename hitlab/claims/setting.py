@@ -210,13 +210,13 @@ class Setting:
 
     @cached_property
     def _worth(self) -> np.ndarray[Any, np.dtype[np.float64]]:
-        """What an attempt tells of a hitter's rate where what he faced is allowed for, against one where not."""
+        """By hitter what an attempt tells of his rate where what he faced is allowed for; 1 where not."""
         drawn = None if self.faced is None else self.faced.drawn
         if drawn is None:
             return np.ones(len(self.fit.data))
         exposure = self.fit.exposure
         told = drawn.mean_of(drawn.exposure)
-        return np.divide(told, exposure, out=np.ones(len(told)), where=exposure > 0)
+        return np.asarray(np.divide(told, exposure, out=np.ones(len(told)), where=exposure > 0))
 
     @property
     def of_league(self) -> bool:
