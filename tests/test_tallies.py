@@ -6,6 +6,8 @@ import narwhals as nw
 import pandas as pd
 import pyarrow as pa
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 from pyarrow import parquet
 
 import hitlab
@@ -237,3 +239,21 @@ def test_names_that_may_be_two_people_or_one_are_noted():
     assert "Bo Fenk" not in notes
     with_ids = hitlab.tally(table.assign(hitter_id=list("abcde")))
     assert not [note for note in with_ids.notes if "count" in note and "hitter" in note]
+
+
+@given(
+    st.lists(
+        st.text(st.characters(exclude_categories=["Cs"]), max_size=5) | st.none(), min_size=1, max_size=30
+    ),
+    st.integers(-5, 10**12),
+)
+def test_a_fingerprint_is_of_the_same_text_whoever_writes_it(names, number):
+    from hitlab.counting import counts as module
+
+    data = pd.DataFrame(
+        {"hitter": pd.Series(names, dtype="str"), "swings": number, "whiffs": range(len(names))}
+    )
+    plain = data.to_csv(index=False, lineterminator="\n").encode()
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(module, "_LONG", 0)
+        assert module._as_csv(data) == plain
