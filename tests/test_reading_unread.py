@@ -60,6 +60,28 @@ def test_speeds_of_another_unit_are_said_once() -> None:
     assert len([one for one in report.alerts if one.startswith("exit_mph")]) == 1
 
 
+def test_words_beside_speeds_of_another_unit_are_said_as_well() -> None:
+    fast = [f"{speed:.1f}" for speed in range(131, 171)]
+    slow = [f"{70 + place / 4:.1f}" for place in range(115)]
+    report = _read("exit_mph", [*fast, *["soft"] * 45, *slow]).report
+    unread, above = report.alerts
+    assert above.startswith("exit_mph is above 130 mph in 40 of 155 rows")
+    assert unread.startswith("exit_mph could not be read in 45 of 200 cells")
+    assert "'soft'" in unread
+    assert "'150.0'" not in unread
+
+
+def test_what_no_unit_can_mean_is_said_beside_speeds_of_another_unit() -> None:
+    fast = [f"{speed:.1f}" for speed in range(131, 171)]
+    slow = [f"{70 + place / 4:.1f}" for place in range(115)]
+    absurd = [f"{speed}" for speed in range(9000, 9045)]
+    report = _read("exit_mph", [*fast, *absurd, *slow]).report
+    (unread,) = [one for one in report.alerts if "could not be read" in one]
+    assert "in 45 of 200 cells" in unread
+    assert "'9000'" in unread
+    assert "'150.0'" not in unread
+
+
 def test_slips_are_no_alarm() -> None:
     assert _read("exit_mph", [*["88.1"] * 18, "~90", "+-"]).report.alerts == ()
 
@@ -71,3 +93,12 @@ def test_the_command_ends_with_3(tmp_path: Path, capsys: pytest.CaptureFixture[s
     said = capsys.readouterr().out
     assert "Look at this first" in said
     assert "exit_mph could not be read in 2 of 2 cells" in said
+
+
+@pytest.mark.parametrize("mapping", [None, {"file": {"decimal": ","}}])
+@pytest.mark.parametrize("nothing", ["999,0", "0,0", "-1,0"])
+def test_one_number_with_a_comma_stands_for_nothing(nothing: str, mapping: dict | None) -> None:
+    speeds = ["88,1", "91,4"] if mapping else ["88.1", "91.4"]
+    report = _read("exit_mph", [nothing, nothing, *speeds], mapping).report
+    assert report.alerts == ()
+    assert report.values_made_missing == 2
