@@ -71,3 +71,12 @@ def test_the_command_ends_with_3(tmp_path: Path, capsys: pytest.CaptureFixture[s
     said = capsys.readouterr().out
     assert "Look at this first" in said
     assert "exit_mph could not be read in 2 of 2 cells" in said
+
+
+@pytest.mark.parametrize("mapping", [None, {"file": {"decimal": ","}}])
+@pytest.mark.parametrize("nothing", ["999,0", "0,0", "-1,0"])
+def test_one_number_with_a_comma_stands_for_nothing(nothing: str, mapping: dict | None) -> None:
+    speeds = ["88,1", "91,4"] if mapping else ["88.1", "91.4"]
+    report = _read("exit_mph", [nothing, nothing, *speeds], mapping).report
+    assert report.alerts == ()
+    assert report.values_made_missing == 2

@@ -169,7 +169,7 @@ def said_of_unread(
         numeric = name in COLUMNS and COLUMNS[name].kind in ("number", "whole")
         # One number that none can have, where nothing was measured, is how programs write nothing.
         texts = [str(value).strip() for value in meant.index]
-        if numeric and all(map(_NUMBER.fullmatch, texts)) and len({float(text) for text in texts}) == 1:
+        if numeric and all(map(_NUMBER.fullmatch, texts)) and len({float(text.replace(",", ".")) for text in texts}) == 1:
             continue
         cells = judged[name].cells
         times = np.bincount(cells.codes, minlength=len(cells.texts))
