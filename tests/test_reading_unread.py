@@ -60,6 +60,28 @@ def test_speeds_of_another_unit_are_said_once() -> None:
     assert len([one for one in report.alerts if one.startswith("exit_mph")]) == 1
 
 
+def test_words_beside_speeds_of_another_unit_are_said_as_well() -> None:
+    fast = [f"{speed:.1f}" for speed in range(131, 171)]
+    slow = [f"{70 + place / 4:.1f}" for place in range(115)]
+    report = _read("exit_mph", [*fast, *["soft"] * 45, *slow]).report
+    above, unread = sorted((one for one in report.alerts if one.startswith("exit_mph")), key=len, reverse=True)
+    assert above.startswith("exit_mph is above 130 mph in 40 of 155 rows")
+    assert unread.startswith("exit_mph could not be read in 45 of 200 cells")
+    assert "'soft'" in unread
+    assert "'150.0'" not in unread
+
+
+def test_what_no_unit_can_mean_is_said_beside_speeds_of_another_unit() -> None:
+    fast = [f"{speed:.1f}" for speed in range(131, 171)]
+    slow = [f"{70 + place / 4:.1f}" for place in range(115)]
+    absurd = [f"{speed}" for speed in range(9000, 9045)]
+    report = _read("exit_mph", [*fast, *absurd, *slow]).report
+    (unread,) = [one for one in report.alerts if "could not be read" in one]
+    assert "in 45 of 200 cells" in unread
+    assert "'9000'" in unread
+    assert "'150.0'" not in unread
+
+
 def test_slips_are_no_alarm() -> None:
     assert _read("exit_mph", [*["88.1"] * 18, "~90", "+-"]).report.alerts == ()
 

@@ -211,16 +211,15 @@ def read_pitches(
     proposals, unknown = propose(origin, headings, rules, prepared, players, strange, judged, set_aside)
     parts = parts_read(origin, issues.dropped)
     mended = placed(prepared.mended(), origin)
-    speeds = tuple(dict.fromkeys((*written_in_two_units(frame, judged, kept, rules), *in_two_units(frame))))
+    mixed = written_in_two_units(frame, judged, kept, rules)
+    speeds = tuple(dict.fromkeys((*(one.said for one in mixed.values()), *in_two_units(frame))))
+    # Speeds beyond what any ball does are said to be of another unit, once.
+    told = [(set_aside["column"] == name) & set_aside["value"].isin(one.beyond) for name, one in mixed.items()]
+    unread = set_aside[~np.logical_or.reduce(told)] if told else set_aside
     aside = int(issues.dropped.sum()) + len(origin.ragged)
     alerts = (
         *said_of_share(aside, len(issues.dropped) + len(origin.ragged), most_set_aside),
-        *(
-            one
-            for one in said_of_unread(judged, set_aside, examples, most_set_aside)
-            # Speeds beyond what any ball does are said to be of another unit, once.
-            if not any(said.split()[0] == one.split()[0] for said in speeds)
-        ),
+        *said_of_unread(judged, unread, issues.examples(unread), most_set_aside),
         *(f"{one}." for one in prepared.half_empty),
         *said_of_left_out(origin),
         *(

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping as AnyMapping
 from dataclasses import replace
-from typing import cast
+from typing import NamedTuple, cast
 
 import numpy as np
 import pandas as pd
@@ -20,7 +20,7 @@ from hitlab.pitches.schema import COLUMNS
 from hitlab.showing import shown_name
 from hitlab.wording import listed, percent
 
-__all__ = ["in_two_units", "written_in_two_units"]
+__all__ = ["Mixed", "in_two_units", "written_in_two_units"]
 
 _SPEEDS = ("speed_mph", "exit_mph")
 _MEND = "If they do, read what is of each unit by itself, with its own line under [units] in the mapping."
@@ -38,6 +38,21 @@ _BELL = np.exp(-0.5 * (np.arange(-6, 7) / 2.0) ** 2)
 _BELL /= _BELL.sum()
 _BELL_REACH = 5  # bins on either side within which a top of its own is the highest
 _BINS = 5.0  # of the histogram in the width of the bell
+
+
+class Mixed(NamedTuple):
+    """What is said of the speeds of a column as they were written.
+
+    Attributes
+    ----------
+    said
+        The sentence.
+    beyond
+        The cells, as they stand, that no ball has in the column's unit: the sentence tells of them, too.
+    """
+
+    said: str
+    beyond: frozenset[str]
 
 
 def in_two_units(frame: pd.DataFrame) -> tuple[str, ...]:
@@ -60,7 +75,7 @@ def in_two_units(frame: pd.DataFrame) -> tuple[str, ...]:
 
 def written_in_two_units(
     frame: pd.DataFrame, judged: AnyMapping[str, Judged], kept: np.ndarray, mapping: Mapping
-) -> tuple[str, ...]:
+) -> dict[str, Mixed]:
     """Say it of the speeds as they were written, also of those that no ball has and that were made missing.
 
     Parameters
@@ -73,8 +88,13 @@ def written_in_two_units(
         For each row of the source, whether it is in the table.
     mapping
         How they were read.
+
+    Returns
+    -------
+    dict of str to Mixed
+        By column.
     """
-    found = []
+    found = {}
     for name in _SPEEDS:
         if name not in judged:
             continue
@@ -82,10 +102,14 @@ def written_in_two_units(
         # Beyond the widest ratio of two units it is something else, such as 999 for none.
         times = float(np.exp(max(_ratios().values())))
         wide = replace(own, lowest=cast(float, own.lowest) / times, highest=cast(float, own.highest) * times)
-        speeds = _plain(judge(name, judged[name].cells, mapping, bounds=wide).series())[kept]
+        widely = judge(name, judged[name].cells, mapping, bounds=wide)
+        speeds = _plain(widely.series())[kept]
         said = _said(name, frame, speeds) or _beyond(name, speeds)
-        found += [said] if said else []
-    return tuple(found)
+        if said:
+            beyond = widely.values.notna() & judged[name].values.isna()
+            texts = np.array(judged[name].cells.texts, dtype=object)[beyond.to_numpy()]
+            found[name] = Mixed(said, frozenset(texts.tolist()))
+    return found
 
 
 def _plain(column: pd.Series) -> np.ndarray:
