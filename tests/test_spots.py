@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import inspect
+
 import narwhals as nw
 import numpy as np
 import pandas as pd
@@ -196,6 +198,14 @@ def test_the_second_of_several_spots_is_ranked_as_it_is_alone(rates, asked):
     pd.testing.assert_frame_equal(second.data, alone.data, check_exact=True)
     np.testing.assert_array_equal(second.values, alone.values)
     assert (second.words, second.level, second.minimum) == (alone.words, alone.level, alone.minimum)
+
+
+def test_several_spots_are_asked_for_with_the_options_of_one(rates):
+    one, several = (list(inspect.signature(f).parameters.values()) for f in (best_for_spot, best_for_spots))
+    assert [p.name for p in several[:2]] == ["counts", "spots"]
+    assert several[2:] == one[2:]
+    with pytest.raises(TypeError, match="minimun"):
+        best_for_spots(rates, [SPOT], minimun=150)
 
 
 def test_candidates_and_minimum(rates):

@@ -11,7 +11,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import Any, TypedDict, Unpack
+from typing import Any
 
 import numpy as np
 import pandas as pd
@@ -34,6 +34,7 @@ __all__ = ["SpotRanks", "best_for_spot", "best_for_spots", "wins_text"]
 Floats = NDArray[np.float64]
 
 _DRAWS = 4_000
+_TIE_WINS = 0.50
 _MOST_NUMBERS = 1_000_000  # draws times hitters held at once, in each of two dozen arrays
 _STEP = 0.02  # toward one outcome: about as far as a small league's rates are unknown
 _SHOWN = 12
@@ -196,7 +197,7 @@ def best_for_spot(
     minimum: int | None = None,
     pitcher: Opposing | None = None,
     following: Any = None,
-    tie_wins: float = 0.50,
+    tie_wins: float = _TIE_WINS,
     rules: Advancing | None = None,
     level: float = DEFAULT_LEVEL,
     draws: int | None = None,
@@ -276,21 +277,20 @@ def best_for_spot(
     )[0]
 
 
-class Compared(TypedDict, total=False):
-    """What hitters can be compared with, each as :func:`best_for_spot` has it."""
-
-    candidates: Sequence[str] | None
-    minimum: int | None
-    pitcher: Opposing | None
-    following: Any
-    tie_wins: float
-    rules: Advancing | None
-    level: float
-    draws: int | None
-    seed: int | np.random.Generator
-
-
-def best_for_spots(counts: Any, spots: Sequence[Spot], **asked: Unpack[Compared]) -> list[SpotRanks]:
+def best_for_spots(
+    counts: Any,
+    spots: Sequence[Spot],
+    *,
+    candidates: Sequence[str] | None = None,
+    minimum: int | None = None,
+    pitcher: Opposing | None = None,
+    following: Any = None,
+    tie_wins: float = _TIE_WINS,
+    rules: Advancing | None = None,
+    level: float = DEFAULT_LEVEL,
+    draws: int | None = None,
+    seed: int | np.random.Generator = 0,
+) -> list[SpotRanks]:
     """Rank the same hitters in several spots, as :func:`best_for_spot` does in one; rates are drawn once.
 
     Parameters
@@ -299,8 +299,8 @@ def best_for_spots(counts: Any, spots: Sequence[Spot], **asked: Unpack[Compared]
         As there.
     spots
         The spots.
-    **asked
-        All else that can be given there.
+    candidates, minimum, pitcher, following, tie_wins, rules, level, draws, seed
+        As there.
 
     Returns
     -------
@@ -312,17 +312,15 @@ def best_for_spots(counts: Any, spots: Sequence[Spot], **asked: Unpack[Compared]
     ClaimError, UnknownHitterError, GameStateError, MissingColumnsError, CountsError
         As there.
     """
-    level, draws = asked.get("level", DEFAULT_LEVEL), asked.get("draws")
     if not 0 < level < 1:
         raise ClaimError(f"level={level!r}: give a level between 0 and 1, such as 0.90")
     if draws is not None and draws < 100:
         raise ClaimError(f"draws={draws!r}: give 100 or more")
     rates = counts if isinstance(counts, OutcomeRates) else shrink_outcomes(counts)
-    places, least = _compared(rates, asked.get("candidates"), asked.get("minimum"))
+    places, least = _compared(rates, candidates, minimum)
     size = draws or int(np.clip(_MOST_NUMBERS // len(rates), 1000, _DRAWS))
-    nine = rates.draws(np.arange(len(rates)), size, np.random.default_rng(asked.get("seed", 0)))
-    against = (asked.get("pitcher"), asked.get("following"))
-    how = (*against, asked.get("tie_wins", 0.50), asked.get("rules"), level)
+    nine = rates.draws(np.arange(len(rates)), size, np.random.default_rng(seed))
+    how = (pitcher, following, tie_wins, rules, level)
     return [_ranked(rates, nine, places, least, spot, *how) for spot in spots]
 
 
