@@ -262,6 +262,24 @@ def test_covariates_of_outcomes_are_looked_at_as_those_of_a_rate_are():
         hitlab.shrink(_counts(_league(2, 20)), groups="hard")
 
 
+def test_a_covariate_that_is_named_twice_is_refused():
+    league, bench = _league(2, 20), _bench(2).drop(columns="role")
+    spot, twice = hitlab.game.Spot(-1, 2, "third"), ["age", "walked", "age"]
+    ages = pd.concat([league[["hitter"]], bench[["hitter"]]]).drop_duplicates().assign(walked=1.0)
+    traits = ages.assign(age=np.arange(float(len(ages))))
+    for ask in (
+        lambda **known: hitlab.shrink(_counts(league), **known),
+        lambda **known: hitlab.game.shrink_outcomes(bench, **known),
+        lambda **known: hitlab.check_leads(_counts(league), **known),
+        lambda **known: hitlab.check_spot(bench, spot, **known),
+    ):
+        for known in ({}, {"traits": traits}):
+            with pytest.raises(hitlab.errors.CountsError, match="covariates: age is named twice; name each"):
+                ask(covariates=twice, **known)
+    with pytest.raises(hitlab.errors.CountsError, match="age is named twice"):
+        hitlab.shrink(league.assign(age=1.0), covariates=("age", "age"))
+
+
 def test_what_is_the_same_for_everybody_is_said_once_to_tell_nothing():
     league, bench = _league(4, 20), _bench(4).drop(columns="role")
     same, ages = bench[["hitter"]].assign(role="free", age=30), np.arange(60.0)

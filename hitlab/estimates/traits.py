@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Sequence
 from typing import Any
 
@@ -25,8 +26,11 @@ def frame_of_traits(traits: Any, groups: str | None, covariates: Sequence[str]) 
     Raises
     ------
     CountsError
-        Where it is no table, or nothing says what to take of it.
+        Where it is no table, nothing says what to take of it, or a covariate is named twice.
     """
+    twice = next((name for name, times in Counter(covariates).items() if times > 1), None)
+    if twice is not None:
+        raise CountsError(f"covariates: {twice} is named twice; name each column once")
     if traits is None:
         return None
     try:
