@@ -66,7 +66,7 @@ def image(
         How finely it is drawn.
     quick
         Draw it in about half the time, for a picture that is drawn again and again: letters drawn before are
-        laid on, and the file is packed lightly, so that it is larger.
+        laid on, and the file is packed lightly.
 
     Returns
     -------
