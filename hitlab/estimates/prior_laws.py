@@ -73,11 +73,11 @@ _LITTLE = np.log(0.1)  # of the best law's weight
 _AT_ONCE = 400_000  # numbers of a likelihood that are held at once
 _FEW_AXES = 10  # up to which a cross and a simplex have their corners near enough
 _VERY_FEW, _FEW, _ENOUGH, _MANY = 8, 60, 300, 5_000  # groups: how many nodes are needed
-# Where the rate of all is lower, and their events are fewer, their odds are hardly known (defaults): the largest
-# r is a spread of 4 units of the logit scale there and more; five events tell a logit to half a unit (1/sqrt(5)).
+# Where the rate of all is lower, and their events are fewer, their odds are hardly known (defaults): the
+# largest r is there a spread of 4 units of the logit scale, which five events tell to half a unit.
 _EXTREME, _HARDLY_ANY = 0.02, 5
-# The spread that is then supposed at most (a default): a factor of e in the odds, so that one event more or less
-# in a kind of hitters does not move it by orders of magnitude.
+# The spread that is then supposed at most (a default): a factor of e in the odds, so that one event in a kind
+# of hitters does not move it by orders of magnitude.
 _MOST_ON_LOGIT = 1.0
 _OFF_ENDS = 1e-12  # a mean this near 0 or 1 has a Beta law yet
 _DROPPED = 1e-4  # weight of all the laws together that are left out

@@ -36,7 +36,7 @@ __all__ = [
 ]
 
 _UNKNOWN = ["column", "word", "rows", "nearest"]
-_NUMBER = re.compile(r"-?[0-9]+([.,]0+)?")
+_NUMBER = re.compile(r"-?[0-9]+(\.0+)?")
 _TOO_SHORT = 2  # letters of a word that is near to too many (a default)
 
 
@@ -168,8 +168,8 @@ def said_of_unread(
         meant = counts[[fold(value) not in NOTHING for value in counts.index]]
         numeric = name in COLUMNS and COLUMNS[name].kind in ("number", "whole")
         # One number that none can have, where nothing was measured, is how programs write nothing.
-        texts = [str(value).strip() for value in meant.index]
-        if numeric and all(map(_NUMBER.fullmatch, texts)) and len({float(text.replace(",", ".")) for text in texts}) == 1:
+        texts = [str(value).strip().replace(",", ".") for value in meant.index]
+        if numeric and all(map(_NUMBER.fullmatch, texts)) and len({float(text) for text in texts}) == 1:
             continue
         cells = judged[name].cells
         times = np.bincount(cells.codes, minlength=len(cells.texts))

@@ -214,8 +214,9 @@ def read_pitches(
     mixed = written_in_two_units(frame, judged, kept, rules)
     speeds = tuple(dict.fromkeys((*(one.said for one in mixed.values()), *in_two_units(frame))))
     # Speeds beyond what any ball does are said to be of another unit, once.
-    told = [(set_aside["column"] == name) & set_aside["value"].isin(one.beyond) for name, one in mixed.items()]
-    unread = set_aside[~np.logical_or.reduce(told)] if told else set_aside
+    unread = set_aside
+    for name, one in mixed.items():
+        unread = unread[(unread["column"] != name) | ~unread["value"].isin(one.beyond)]
     aside = int(issues.dropped.sum()) + len(origin.ragged)
     alerts = (
         *said_of_share(aside, len(issues.dropped) + len(origin.ragged), most_set_aside),
