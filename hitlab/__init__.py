@@ -15,6 +15,9 @@ True
 
 import lazy_loader
 
+# First of all, so that nothing that counts is loaded before it.
+from hitlab import as_loaded as _as_loaded  # noqa: F401
+
 __version__ = "0.1.0"
 
 __getattr__, __dir__, __all__ = lazy_loader.attach_stub(__name__, __file__)

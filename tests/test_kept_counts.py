@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 import os
 import shutil
 import subprocess
@@ -21,11 +22,13 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 import hitlab
+from hitlab import as_loaded
 from hitlab.counting import Conventions, kept_counts, tallies
 from hitlab.errors import ReadingError
 from hitlab.pitches import kept_files, open_checked, season_folder, write_checked
 from hitlab.pitches.kept_files import FOLDER, SWITCH
 from hitlab.pitches.sealing import seal
+from hitlab.pitches.seen import Seen
 from hitlab.pitches.storing import doubts_in, open_parts, write_parts
 from tests.test_season_folder import cut, forged
 from tests.test_season_in_parts import HITTERS, game
@@ -132,7 +135,7 @@ def no_pitches(monkeypatch):
             (tallies, "cells"),
             (tallies, "Pitched"),
             (kept_counts, "_counted"),
-            (season_folder, "odd_in_table"),
+            (season_folder, "_looked_at"),
         ):
             monkeypatch.setattr(module, name, fail)
 
@@ -288,6 +291,62 @@ def test_a_changed_part_is_counted_anew_and_what_was_kept_of_it_goes(parts, coun
     (parts / "part-1.parquet").unlink()
     held_equal(hitlab.tally(parts), plainly(parts))
     assert len(counted) == 4
+    assert len(inside(parts)) == len(inside(parts, "doubts")) == 2
+
+
+def texts_in(folder: Path) -> str:
+    """Return all that stands in what is kept."""
+    tables = [pq.read_table(path) for path in (folder / FOLDER).glob("*.parquet")]
+    return " ".join(str(table.to_pydict()) for table in tables)
+
+
+@pytest.mark.parametrize(
+    "look",
+    [
+        hitlab.tally,
+        doubts_in,
+        lambda folder: hitlab.tally(folder, where="strikes=2"),
+        lambda folder: hitlab.check_leads(folder, event="whiffs"),
+    ],
+)
+def test_what_is_kept_of_a_part_goes_with_it_at_the_next_look(tmp_path, monkeypatch, look):
+    folder = tmp_path / "parts"
+    for number, hitter in enumerate(["Ivo Treel", "Una Marsk", "Olla Prand"]):
+        save_game(folder, number, strikes=2)
+        write_checked(
+            game(f"x{number}", number).assign(hitter=hitter, strikes=2), folder / f"x{number}.parquet"
+        )
+    for _ in range(2):
+        hitlab.tally(folder)
+    assert "Olla Prand" in texts_in(folder)
+    (folder / "x2.parquet").unlink()
+    monkeypatch.setenv(SWITCH, "off")
+    look(folder)
+    assert "Olla Prand" in texts_in(folder)  # turned off it stays until somebody deletes it
+    monkeypatch.delenv(SWITCH)
+    season_folder._doubts.cache_clear()
+    look(folder)
+    assert "Olla Prand" not in texts_in(folder)
+    assert "Una Marsk" in texts_in(folder)
+    # Of a folder that has become too small nothing more is kept, and what was of others goes as well.
+    monkeypatch.setattr(kept_files, "FEWEST_ROWS", 10_000)
+    (folder / "x1.parquet").unlink()
+    look(folder)
+    assert "Una Marsk" not in texts_in(folder)
+    assert len(inside(folder)) == 4
+
+
+def test_what_an_older_hitlab_kept_goes(parts):
+    hitlab.tally(parts)
+    old = parts / FOLDER / f"counts-{'0' * 40}.parquet"
+    shutil.copy(inside(parts)[0], old)
+    mine = parts / FOLDER / "notes.txt"
+    mine.write_text("mine")
+    season_folder._doubts.cache_clear()
+    hitlab.tally(parts)
+    assert not old.exists()
+    assert mine.exists()
+    assert len(inside(parts)) == 3
 
 
 def test_an_old_time_on_other_content_and_a_clock_that_goes_back(parts, counted):
@@ -394,6 +453,42 @@ def remarked(table: pa.Table, **mark: str) -> pa.Table:
     return doubled(table, "whiffs").replace_schema_metadata({**table.schema.metadata, **more})
 
 
+@posix
+def test_nobody_but_the_owner_may_look_into_it(parts):
+    before = os.umask(0)
+    try:
+        (parts / FOLDER).mkdir()
+        hitlab.tally(parts)
+    finally:
+        os.umask(before)
+    assert (parts / FOLDER).stat().st_mode & 0o777 == 0o700
+    files = list((parts / FOLDER).iterdir())
+    assert len(files) == 7
+    assert {path.stat().st_mode & 0o777 for path in files} == {0o600}
+    # What is written anew does not take over what the file before allowed.
+    path = inside(parts)[0]
+    path.write_bytes(b"")
+    path.chmod(0o644)
+    hitlab.tally(parts)
+    assert path.stat().st_size
+    assert path.stat().st_mode & 0o777 == 0o600
+
+
+def test_what_one_may_not_look_into_is_as_if_it_were_not_there(parts, monkeypatch):
+    expected = plainly(parts)
+    hitlab.tally(parts)
+    season_folder._doubts.cache_clear()
+    before = os.stat
+
+    def refused(path: Any, *given: Any, **more: Any) -> Any:
+        if FOLDER in os.fsdecode(path) and not os.fsdecode(path).endswith(FOLDER):
+            raise PermissionError(13, "Permission denied")
+        return before(path, *given, **more)
+
+    monkeypatch.setattr(os, "stat", refused)
+    held_equal(hitlab.tally(parts), expected)
+
+
 @pytest.mark.parametrize(
     "change",
     [
@@ -430,30 +525,174 @@ def test_counts_of_another_part_under_its_name(parts, counted):
 
 def test_other_rules_are_another_version(parts, counted, monkeypatch):
     hitlab.tally(parts)
-    monkeypatch.setattr(kept_files, "rules", lambda: "another")
+    before = [*inside(parts), *inside(parts, "doubts")]
+    monkeypatch.setattr(kept_files, "rules", lambda **_: "another")
+    season_folder._doubts.cache_clear()
     hitlab.tally(parts)
     assert len(counted) == 6
+    after = [*inside(parts), *inside(parts, "doubts")]
+    assert len(after) == 6
+    assert not set(before) & set(after)
 
 
-def test_the_rules_are_all_that_decides_them(tmp_path, monkeypatch):
-    top = Path(hitlab.__file__).parent
-    shutil.copytree(top, tmp_path / "hitlab", ignore=shutil.ignore_patterns("__pycache__"))
-    monkeypatch.setattr(kept_files, "__file__", str(tmp_path / "hitlab" / "pitches" / "kept_files.py"))
-    found = [kept_files.rules.__wrapped__()]
-    for name in ("counting/events.py", "counting/facts.py", "pitches/schema.py", "__init__.py"):
-        with (tmp_path / "hitlab" / name).open("a", encoding="utf-8") as file:
-            file.write("# changed\n")
-        found.append(kept_files.rules.__wrapped__())
-    assert len(set(found)) == 5
-    assert found[0] == kept_files.rules()
-
-
-def test_other_conventions_are_counted_from_the_pitches_and_leave_what_is_kept(parts):
-    hitlab.tally(parts)
-    before = {path: path.read_bytes() for path in inside(parts)}
-    for conventions in WAYS.values():
+def test_two_conventions_are_kept_and_the_one_that_was_kept_first_goes(parts, counted):
+    for number, way in enumerate(WAYS, 1):
+        conventions = WAYS[way]
         held_equal(hitlab.tally(parts, conventions=conventions), plainly(parts, conventions=conventions))
-    assert {path: path.read_bytes() for path in inside(parts)} == before
+        assert len(counted) == 3 * number
+        assert len(inside(parts)) == 3 * min(number, 2)
+        for path in inside(parts):
+            aged = path.stat().st_mtime_ns - 10**9
+            os.utime(path, ns=(aged, aged))
+    for way in list(WAYS)[-2:]:
+        held_equal(hitlab.tally(parts, conventions=WAYS[way]), plainly(parts, conventions=WAYS[way]))
+    assert len(counted) == 3 * len(WAYS)
+    assert len(inside(parts, "doubts")) == 3
+
+
+def test_conventions_that_came_first_do_not_keep_others_out(parts, no_pitches):
+    hitlab.tally(parts, conventions=WAYS["hard from 85 mph"])
+    expected = plainly(parts)
+    hitlab.tally(parts)
+    no_pitches()
+    held_equal(hitlab.tally(parts), expected)
+    hitlab.tally(parts, conventions=WAYS["hard from 85 mph"])
+
+
+# The sources on the disk, and what was loaded of them.
+
+
+@pytest.fixture
+def copied(tmp_path, monkeypatch) -> Path:
+    """A copy of the sources, of which the running rules are told."""
+    top = Path(hitlab.__file__).parent
+    shutil.copytree(top, tmp_path / "hitlab", ignore=shutil.ignore_patterns("__pycache__", "notebooks"))
+    monkeypatch.setattr(as_loaded, "_TOP", str(tmp_path / "hitlab"))
+    return tmp_path / "hitlab"
+
+
+def loaded_anew(monkeypatch) -> str:
+    """Look at the sources as a new process does."""
+    monkeypatch.setattr(as_loaded, "_AT_FIRST", as_loaded._stamps())
+    as_loaded._hashed.cache_clear()
+    return as_loaded.rules()
+
+
+@pytest.fixture
+def afterwards():
+    """Forget the hash of a copy."""
+    yield
+    as_loaded._hashed.cache_clear()
+
+
+@pytest.mark.usefixtures("afterwards")
+def test_the_rules_are_all_that_decides_them(copied, monkeypatch):
+    assert loaded_anew(monkeypatch) == as_loaded.rules(fresh=True) != ""
+    found = [as_loaded.rules()]
+    for name in ("counting/events.py", "counting/facts.py", "pitches/schema.py", "__init__.py"):
+        with (copied / name).open("a", encoding="utf-8") as file:
+            file.write("# changed\n")
+        assert as_loaded.rules() == ""
+        found.append(loaded_anew(monkeypatch))
+    assert len(set(found)) == 5
+    monkeypatch.undo()
+    as_loaded._hashed.cache_clear()
+    assert found[0] == as_loaded.rules()
+
+
+@pytest.mark.usefixtures("afterwards")
+@pytest.mark.parametrize(
+    "change", ["written", "time put back", "replaced", "added", "removed", "folder removed"]
+)
+def test_sources_that_were_changed_after_loading_tell_no_rules(copied, monkeypatch, change):
+    assert loaded_anew(monkeypatch)
+    source = copied / "counting" / "events.py"
+    text, status = source.read_text("utf-8"), source.stat()
+    if change == "replaced":
+        shutil.copy2(source, copied / "other.txt")
+        (copied / "other.txt").replace(source)
+    elif change == "added":
+        (copied / "counting" / "more.py").touch()
+    elif change == "removed":
+        source.unlink()
+    elif change == "folder removed":
+        shutil.rmtree(copied / "counting")
+    else:
+        source.write_text(text[::-1], "utf-8")
+    if change == "time put back":
+        if os.name == "nt":
+            pytest.skip("there no time of the last change is kept that cannot be set back")
+        os.utime(source, ns=(status.st_atime_ns, status.st_mtime_ns))
+    assert as_loaded.rules() == ""
+
+
+@pytest.mark.usefixtures("afterwards")
+def test_a_change_that_shows_in_no_time_is_found_before_something_is_kept(copied, monkeypatch, parts):
+    stamps = as_loaded._stamps()
+    assert loaded_anew(monkeypatch)
+    monkeypatch.setattr(as_loaded, "_stamps", lambda: stamps)
+    source = copied / "counting" / "events.py"
+    source.write_text(source.read_text("utf-8").replace("e", "i"), "utf-8")
+    held_equal(hitlab.tally(parts), plainly(parts))
+    assert not inside(parts)
+    assert not inside(parts, "doubts")
+
+
+_PROGRAM = """
+import sys, warnings
+from pathlib import Path
+
+warnings.simplefilter("ignore")
+folder, when, source = sys.argv[1:]
+import hitlab
+
+def upgrade():
+    text = Path(source).read_text("utf-8")
+    Path(source).write_text(text.replace('("whiff", "foul tip")', '("foul tip",)'), "utf-8")
+
+if when == "events alone are loaded":
+    import hitlab.counting.events
+elif when == "all is loaded":
+    hitlab.tally(next(Path(folder).glob("*.parquet")))
+if when == "it counts":
+    from hitlab.counting import kept_counts
+    before = kept_counts._counted
+
+    def counted(*given):
+        upgrade()
+        return before(*given)
+
+    kept_counts._counted = counted
+elif when != "afterwards":
+    upgrade()
+from hitlab.pitches import kept_files
+
+kept_files.FEWEST_ROWS = kept_files.FEWEST_ROWS_OF_A_PART = 0
+print(hitlab.tally(folder).data["whiffs"].sum())
+"""
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize(
+    "when", ["nothing is loaded", "events alone are loaded", "all is loaded", "it counts"]
+)
+def test_an_upgrade_under_a_running_program_leaves_no_counts_of_the_other_rules(tmp_path, parts, when):
+    own = tmp_path / "hitlab"
+    shutil.copytree(Path(hitlab.__file__).parent, own, ignore=shutil.ignore_patterns("__pycache__"))
+
+    def run(when: str, switch: str = "") -> int:
+        command = [sys.executable, "-c", _PROGRAM, str(parts), when, str(own / "counting" / "events.py")]
+        env = {**os.environ, "PYTHONPATH": str(tmp_path), SWITCH: switch}
+        done = subprocess.run(command, capture_output=True, text=True, env=env, cwd=tmp_path, check=False)
+        assert not done.stderr, done.stderr
+        return int(done.stdout)
+
+    old = run("afterwards", "off")
+    run(when)
+    new = run("afterwards", "off")
+    assert new < old
+    assert run("afterwards") == new
+    assert len(inside(parts)) == 3
 
 
 # What is chosen of a folder, and what is none.
@@ -484,10 +723,56 @@ def test_words_that_are_none_are_refused_as_of_the_pitches(parts):
             ask(parts)
 
 
-def test_what_was_opened_on_trust_is_not_kept(parts):
-    game("g5", 5).to_parquet(parts / "part-5.parquet")
-    assert hitlab.tally(parts, trust=True).data["pitches"].sum() == 160
-    assert not inside(parts)
+@pytest.mark.parametrize("more", [True, False])
+def test_what_was_opened_on_trust_is_not_kept(parts, more):
+    if more:
+        game("g5", 5).to_parquet(parts / "part-5.parquet")
+    assert hitlab.tally(parts, trust=True).data["pitches"].sum() == (160 if more else 120)
+    assert not (parts / FOLDER).exists()
+
+
+def test_an_outcome_that_is_a_word_for_results_is_refused_as_of_the_pitches(parts):
+    def changed(table: pa.Table) -> pa.Table:
+        at = table.schema.get_field_index("outcome")
+        return table.set_column(at, "outcome", pa.array(["single"] * table.num_rows))
+
+    forged(parts / "part-2.parquet", changed)
+    for ask in (plainly, hitlab.tally):
+        with pytest.raises(ReadingError, match="column outcome holds 'single', which is not a word"):
+            ask(parts)
+
+
+def test_a_result_that_is_a_word_for_outcomes_is_refused_as_of_the_pitches(parts):
+    for path in parts.glob("*.parquet"):
+        table = pq.read_table(path)
+        whiffs = np.where(np.arange(40) % 4, None, "whiff")
+        frame = table.to_pandas().assign(result=np.where(whiffs == "whiff", "single", None))
+        write_checked(frame.assign(outcome=np.where(whiffs == "whiff", "in play", frame["outcome"])), path)
+
+    def changed(table: pa.Table) -> pa.Table:
+        at = table.schema.get_field_index("result")
+        return table.set_column(at, "result", pa.array(["whiff"] * table.num_rows))
+
+    forged(parts / "part-2.parquet", changed)
+    for ask in (plainly, hitlab.tally):
+        with pytest.raises(ReadingError, match="column result holds 'whiff', which is not a word"):
+            ask(parts)
+
+
+@pytest.mark.parametrize("rows", [7, 40])
+def test_a_part_is_counted_some_rows_at_a_time(parts, monkeypatch, rows):
+    save_game(parts, 4, club="Arden", day="2031-05-04", exit_mph=np.linspace(60, 110, 40).round(1))
+    expected = plainly(parts)
+    monkeypatch.setattr(kept_counts, "_AT_ONCE", rows)
+    many: list[int] = []
+    before = kept_counts._counted_rows
+    monkeypatch.setattr(
+        kept_counts, "_counted_rows", lambda table, *more: many.append(len(table)) or before(table, *more)
+    )
+    held_equal(hitlab.tally(parts), expected)
+    assert max(many) == rows
+    assert sum(many) == 160
+    assert [pq.read_metadata(path).num_rows for path in inside(parts)] == [8] * 4
 
 
 def test_small_folders_and_one_file_have_nothing_beside_them(parts, monkeypatch):
@@ -521,7 +806,9 @@ def test_it_may_be_deleted_at_any_time(parts):
 
 
 @pytest.mark.parametrize("fault", ["mkdir", "os.replace", "os.fsync", "a file there"])
-def test_where_it_cannot_be_written_it_is_counted_and_nothing_is_said(parts, monkeypatch, capfd, fault):
+def test_where_it_cannot_be_written_it_is_counted_and_nothing_is_said(
+    parts, monkeypatch, capfd, counted, fault
+):
     expected = plainly(parts)
 
     def full(*_: Any, **__: Any) -> None:
@@ -534,6 +821,8 @@ def test_where_it_cannot_be_written_it_is_counted_and_nothing_is_said(parts, mon
     for _ in range(2):
         season_folder._doubts.cache_clear()
         held_equal(hitlab.tally(parts), expected)
+    # What could not be kept is not counted for it: where only writing shows it, one part is.
+    assert len(counted) == (2 if fault.startswith("os.") else 0)
     assert not inside(parts)
     assert not list(parts.rglob("*.unfinished"))
     assert capfd.readouterr() == ("", "")
@@ -547,13 +836,14 @@ def test_nothing_is_written_through_a_link(parts, tmp_path):
     assert not list((tmp_path / "elsewhere").iterdir())
 
 
-def test_a_second_writer_counts_and_leaves_it_to_the_first(parts):
+def test_a_second_writer_counts_and_leaves_it_to_the_first(parts, counted):
     expected = plainly(parts)
     with kept_files.writing(parts) as mine:
         assert mine
         season_folder._doubts.cache_clear()
         held_equal(hitlab.tally(parts), expected)
         assert not inside(parts)
+        assert not counted
     held_equal(hitlab.tally(parts), expected)
     assert len(inside(parts)) == 3
 
@@ -593,22 +883,122 @@ def test_a_writer_that_is_killed_leaves_whole_files_and_no_lock(parts):
 # Doubts.
 
 
-def test_doubts_are_kept_until_a_part_changes(parts, monkeypatch):
-    looked: list[int] = []
-    before = season_folder.odd_in_table
-    monkeypatch.setattr(season_folder, "odd_in_table", lambda table: looked.append(1) or before(table))
+@pytest.fixture
+def looked(monkeypatch) -> list[str]:
+    """Give the name of each part whose names, days and speeds are looked at."""
+    names: list[str] = []
+    before = season_folder._looked_at
+
+    def noted(path: Path, *more: Any) -> Any:
+        names.append(path.name)
+        return before(path, *more)
+
+    monkeypatch.setattr(season_folder, "_looked_at", noted)
+    return names
+
+
+def test_doubts_are_kept_part_by_part(parts, looked):
     found = doubts_in(parts)
     for _ in range(2):
         season_folder._doubts.cache_clear()
         assert doubts_in(parts) == found
-    assert len(looked) == 1
+    assert sorted(looked) == ["part-1.parquet", "part-2.parquet", "part-3.parquet"]
     write_checked(game("g2", 2).assign(hitter="Ada FRUSK"), parts / "part-2.parquet")
     said = "; ".join(doubts_in(parts).said)
     assert "'Ada FRUSK' in 40 rows" in said
     season_folder._doubts.cache_clear()
     assert "; ".join(doubts_in(parts).said) == said
+    assert looked[3:] == ["part-2.parquet"]
+    save_game(parts, 4)
+    doubts_in(parts)
+    assert looked[4:] == ["part-4.parquet"]
+    assert len(inside(parts, "doubts")) == 4
+
+
+@pytest.mark.parametrize(
+    "change",
+    [
+        lambda table: table.rename_columns(["games", "others"]),
+        lambda table: pa.concat_tables([table, table]),
+        lambda table: table.slice(1),
+        lambda table: table.set_column(0, "games", pa.array(['{"g2": 39}'])),
+        lambda table: table.set_column(0, "games", pa.array(["{"])),
+        lambda table: table.set_column(1, "seen", pa.array(["{}"])),
+        lambda table: table.set_column(1, "seen", pa.array(["[]"])),
+        lambda table: table.set_column(1, "seen", pa.nulls(1)),
+    ],
+)
+def test_forged_doubts_are_looked_for_anew(parts, looked, change):
+    found = doubts_in(parts)
+    rewritten(
+        inside(parts, "doubts")[1], lambda table: change(table).replace_schema_metadata(table.schema.metadata)
+    )
+    season_folder._doubts.cache_clear()
+    assert doubts_in(parts) == found
+    assert len(looked) == 4
+
+
+def test_a_day_that_was_to_come_when_it_was_kept_is_in_the_future_no_more(tmp_path, monkeypatch, looked):
+    class Later(dt.date):
+        @classmethod
+        def today(cls) -> dt.date:
+            return dt.date(2031, 6, 1)
+
+    for number in (1, 2):
+        save_game(tmp_path / "parts", number, day="2031-05-04")
+    assert any("80 dates lie in the future" in said for said in doubts_in(tmp_path / "parts").of_days)
+    monkeypatch.setattr("hitlab.pitches.untold.dt.date", Later)
+    season_folder._doubts.cache_clear()
+    assert not doubts_in(tmp_path / "parts").of_days
     assert len(looked) == 2
-    assert len(inside(parts, "doubts")) == 1
+
+
+def test_speeds_of_two_units_in_parts_that_are_kept_are_found(tmp_path, looked):
+    rng = np.random.default_rng(6)
+    for number in range(1, 7):
+        speeds = rng.normal(88, 4, 40) * (0.44704 if number in (4, 5) else 1)
+        save_game(tmp_path / "parts", number, speed_mph=speeds.round(1))
+        if number > 3:
+            found = doubts_in(tmp_path / "parts")
+            if number > 4:
+                assert any("speed_mph is in g4 and g5 0.45 times" in said for said in found.said)
+    season_folder._doubts.cache_clear()
+    assert doubts_in(tmp_path / "parts") == found
+    assert len(looked) == 6
+
+
+@settings(max_examples=25, deadline=None)
+@given(data=st.data())
+def test_what_parts_show_adds_up_to_what_the_whole_shows(data):
+    seed, games = data.draw(st.integers(0, 99)), data.draw(st.integers(2, 12))
+    rng = np.random.default_rng(seed)
+    number = np.repeat(np.arange(games), rng.integers(1, 60, games))
+    rows = len(number)
+    level = rng.choice(["college", "professional", None], games)[number]
+    unit = np.where(rng.random(games) < 0.3, 0.44704, 1.0)[number]
+    by_row = np.where(rng.random(rows) < data.draw(st.sampled_from([0.0, 0.4])), 1.609344, 1.0)
+    frame = pd.DataFrame(
+        {
+            "game": [f"g{one:02d}" if one % 5 else f"G{one}" for one in number],
+            "hitter": rng.choice(["Ada Frusk", "Bea Plome", "ADA FRUSK", "total", "n/a"], rows),
+            "outcome": rng.choice(["in play", "ball"], rows),
+            "date": pd.to_datetime(rng.choice(["2031-05-04", "1799-01-02", None], rows)),
+            "level": level,
+            "speed_mph": (rng.normal(88, 4, rows) * unit).round(1),
+            "exit_mph": np.where(rng.random(rows) < 0.9, (rng.normal(60, 8, rows) * by_row).round(1), np.nan),
+        }
+    )
+    cut = np.array(data.draw(st.lists(st.integers(0, 3), min_size=games, max_size=games)))
+    order = np.argsort(cut[number], kind="stable")  # as parts follow each other
+    whole = frame.iloc[order].reset_index(drop=True)
+    parts = [
+        Seen.of(some.drop(columns="level") if some["level"].isna().all() else some)
+        for _, some in whole.groupby(cut[number][order])
+    ]
+    kept = [Seen.from_json(one.to_json()) for one in parts]
+    for some in (parts, kept):
+        assert Seen.together(some).odd == Seen.of(whole).odd
+    assert Seen.of(whole).odd.names
 
 
 def test_doubts_that_name_parts_follow_their_names(parts):

@@ -14,7 +14,7 @@ from hitlab.cli.commands import run
 from hitlab.pitches import write_checked
 from hitlab.pitches.opening import doubts_of
 from hitlab.pitches.reading import read_pitches
-from hitlab.pitches.speeds import in_two_units
+from hitlab.pitches.speeds import in_two_units, speeds_in
 
 IN_A_MILE = {"km/h": 1.609344, "m/s": 0.44704}
 SEEM = "seem to stand in"
@@ -159,4 +159,4 @@ def test_no_league_in_one_unit_is_suspected() -> None:
         pitches = hitlab.league.make_season(hitters=40, clubs=4, pitches=3000, seed=seed).pitches
         games = pitches["game"].unique()
         for some in (pitches, pitches[pitches["game"] == games[0]], pitches.drop(columns="game")):
-            assert in_two_units(some.reset_index(drop=True)) == ()
+            assert in_two_units(speeds_in(some.reset_index(drop=True))) == ()

@@ -848,7 +848,7 @@ def test_a_season_that_is_written_to_while_it_is_read_is_refused(table, monkeypa
         return found
 
     monkeypatch.setattr(storing, "verify", verify)
-    with pytest.raises(ReadingError, match="written to while it was read"):
+    with pytest.raises(ReadingError, match="was replaced or changed after it was opened"):
         open_parts(table)
 
 

@@ -21,12 +21,11 @@ import pandas as pd
 from hitlab.counting.events import EVENTS
 from hitlab.counting.facts import PITCH_FACTS, Conventions, pitch_facts
 from hitlab.counting.summing import ROWS, add_sums, cells, collected, weights
-from hitlab.errors import ReadingError
-from hitlab.pitches.kept_files import forget_others, keep, kept, name_of, pays, writing
+from hitlab.pitches.kept_files import Name, forget, keep, kept, pays, writing
 from hitlab.pitches.regular import regular
 from hitlab.pitches.schema import COLUMNS, OUTCOMES, RESULTS
 from hitlab.pitches.season_folder import PartsOfOne, Sealed
-from hitlab.pitches.storing import folder_of, stamp_of
+from hitlab.pitches.storing import demand_stamp, folder_of
 
 __all__ = ["KEYS", "KeptCounts", "kept_counts"]
 
@@ -36,7 +35,7 @@ KEYS = ("hitter_id", "hitter", "club", "game", "date", "pitcher_id", "pitcher", 
 _SUMS = (ROWS, *EVENTS)
 _KIND = "counts"
 _GROUP = "group"
-_MARK = "hitlab_conventions"
+_AT_ONCE = 122_880  # rows that are counted at a time (a default): as many as saved tables have in a group
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,15 +56,8 @@ class KeptCounts:
 
     def sums_by(self, keys: Sequence[str], names: Iterable[str]) -> pd.DataFrame:
         """Return the groups in ascending order of the keys, what is missing last, and some counts, int64."""
-        group, first = _numbered(self.table, keys)
-        order = np.argsort(group, kind="stable")
-        begins = np.flatnonzero(np.diff(group[order], prepend=-1))
-        data = collected(nw.from_native(self.table.select(list(keys)).take(first)))
-        sums = {
-            name: np.add.reduceat(self.table.column(name).to_numpy()[order], begins, dtype=np.int64)
-            for name in names
-        }
-        return data.assign(**sums) if len(data) else data.assign(**dict.fromkeys(sums, begins))
+        groups, sums = _summed(self.table, keys, names)
+        return collected(nw.from_native(groups)).assign(**sums)
 
     def total(self, name: str) -> int:
         """Return the sum of one count over all."""
@@ -106,7 +98,7 @@ def kept_counts(
     -------
     KeptCounts, or None
         ``None`` where the pitches have to be counted: they are no whole folder, it does not pay, they are
-        counted by something else, or what is kept was counted in another way.
+        counted by something else, or what would be counted for it cannot be kept.
     """
     one = folder_of(nw.to_native(frame))
     if one is None or not set(keys) <= set(KEYS):
@@ -120,15 +112,14 @@ def kept_counts(
     way = _way(conventions)
     found: dict[Path, Any] = {}
     for path, part in parts.items():
-        table = kept(one.folder, name_of(_KIND, part.seal), part.rows)
-        if table is None or not _fits(table, part):
-            continue
-        if (table.schema.metadata or {}).get(_MARK.encode()) != way.encode():
-            return None
-        found[path] = table
+        table = kept(one.folder, Name(_KIND, part.seal, way), part.rows)
+        if table is not None and _fits(table, part):
+            found[path] = table
     absent = [path for path in parts if path not in found]
-    if absent and not _count(one, absent, found, way, conventions):
-        return None
+    if absent:
+        if not _count(one, absent, found, way, conventions):
+            return None
+        forget(one.folder, {part.seal for part in parts.values()}, way)
     present = [key for key in KEYS if key in columns]
     return KeptCounts(_together(one, [found[path] for path in parts], present))
 
@@ -164,27 +155,21 @@ def _fits(table: Any, part: Sealed) -> bool:
 def _count(
     one: PartsOfOne, absent: Sequence[Path], found: dict[Path, Any], way: str, conventions: Conventions
 ) -> bool:
-    """Count parts, and keep it; where the pitches are no pitch table's it is for the tally to say so."""
+    """Count parts and keep it; not where it cannot be kept, because to count what is asked alone costs less.
+
+    Where the pitches are no pitch table's it is for the tally to say so.
+    """
     with writing(one.folder) as mine:
-        for path in absent:
+        for path in absent if mine else ():
             part = one.sealed[path]
             with regular(path) as file:
-                _demand_stamp(path, file, one.stamps[path])
+                demand_stamp(path, os.fstat(file.fileno()), one.stamps[path])
                 table = _counted(file, part, conventions)
-                _demand_stamp(path, file, one.stamps[path])
-            if table is None:
+                demand_stamp(path, os.fstat(file.fileno()), one.stamps[path])
+            if table is None or not keep(one.folder, Name(_KIND, part.seal, way), table):
                 return False
             found[path] = table
-            if mine:
-                keep(one.folder, name_of(_KIND, part.seal), table, {_MARK: way})
-        if mine:
-            forget_others(one.folder, _KIND, {name_of(_KIND, part.seal) for part in one.sealed.values()})
-    return True
-
-
-def _demand_stamp(path: Path, file: BinaryIO, stamp: tuple[int, ...]) -> None:
-    if stamp_of(os.fstat(file.fileno())) != stamp:
-        raise ReadingError(f"{path} was replaced or changed after it was opened. Open it again.")
+        return mine
 
 
 def _counted(file: BinaryIO, part: Sealed, conventions: Conventions) -> Any:
@@ -198,9 +183,28 @@ def _counted(file: BinaryIO, part: Sealed, conventions: Conventions) -> Any:
     wanted = [name for name in part.columns if name in asked or name in KEYS]
     texts = [name for name in keys if name != "date"]
     # Each name once and then its codes: those who met each other are numbered before any rule is weighed.
-    table = parquet.ParquetFile(file, read_dictionary=texts).read(columns=wanted).unify_dictionaries()
+    opened = parquet.ParquetFile(file, read_dictionary=texts)
+    tables = []
+    batches = (pa.Table.from_batches([one]) for one in opened.iter_batches(_AT_ONCE, columns=wanted))
+    for rows in batches if part.rows else (opened.read(columns=wanted),):
+        table = _counted_rows(rows, keys, columns, conventions)
+        if table is None:
+            return None
+        tables.append(table)
+    if len(tables) == 1:
+        return tables[0]
+    groups, sums = _summed(pa.concat_tables(tables), keys, _SUMS)
+    for name in _SUMS:
+        groups = groups.append_column(name, pa.array(sums[name].astype(np.int32)))
+    return groups
+
+
+def _counted_rows(table: Any, keys: Sequence[str], columns: set[str], conventions: Conventions) -> Any:
+    """Count some rows of a part that has these columns, by its keys."""
+    import pyarrow as pa
+
     group, first = _numbered(table, keys)
-    frame = nw.from_native(table.drop_columns(keys).append_column(_GROUP, pa.array(group)))
+    frame = nw.from_native(table.drop_columns(list(keys)).append_column(_GROUP, pa.array(group)))
     pitched = [event for event in EVENTS.values() if not event.ending]
     ending = [event for event in EVENTS.values() if event.ending]
 
@@ -208,22 +212,39 @@ def _counted(file: BinaryIO, part: Sealed, conventions: Conventions) -> Any:
         return {ROWS: np.ones(len(kinds), dtype=np.int64), **weights(kinds, pitched, conventions)}
 
     thrown = cells(frame.select(_GROUP, *pitch_facts(columns, conventions)), [_GROUP], PITCH_FACTS)
-    told = set(thrown["outcome"].unique())
+    if not set(thrown["outcome"].unique()) <= {*OUTCOMES}:
+        return None
     data = pd.DataFrame({_GROUP: np.arange(len(first))})
     add_sums(data, thrown, [_GROUP], PITCH_FACTS, of_pitches)
     if "result" in columns:
         results = cells(frame.filter(~nw.col("result").is_null()), [_GROUP], ("result",))
-        told |= set(results["result"].unique())
+        if not set(results["result"].unique()) <= {*RESULTS}:
+            return None
         add_sums(data, results, [_GROUP], ("result",), lambda kinds: weights(kinds, ending, conventions))
-    if not told <= {*OUTCOMES, *RESULTS}:
-        return None
-    groups = table.select(keys).take(first)
+    groups = table.select(list(keys)).take(first)
     told_by = {name: groups.column(name).cast(_kind(name)) for name in keys}
     sums = {
         name: pa.array(data[name].to_numpy(np.int32) if name in data else np.zeros(len(data), np.int32))
         for name in _SUMS
     }
     return pa.table({**told_by, **sums})
+
+
+def _summed(
+    table: Any, keys: Sequence[str], names: Iterable[str]
+) -> tuple[Any, dict[str, np.ndarray[Any, Any]]]:
+    """Add rows up that have the same keys: a table of the keys in their order, and the sums, int64."""
+    group, first = _numbered(table, keys)
+    order = np.argsort(group, kind="stable")
+    begins = np.flatnonzero(np.diff(group[order], prepend=-1))
+    # Of no rows at all nothing is added up, not even by this.
+    sums = {
+        name: np.add.reduceat(table.column(name).to_numpy()[order], begins, dtype=np.int64)
+        if len(first)
+        else begins
+        for name in names
+    }
+    return table.select(list(keys)).take(first), sums
 
 
 def _numbered(table: Any, keys: Sequence[str]) -> tuple[np.ndarray[Any, Any], np.ndarray[Any, Any]]:

@@ -119,7 +119,7 @@ def tally(
     frame, forms = attached(frame, asked if where is None else {**asked, "where": where})
     all_columns = set(frame.collect_schema().names())
     wanted = {name: understood(name, form, frame, all_columns) for name, form in forms.items()}
-    doubts = doubts_of(pitches) if doubts is None else doubts
+    doubts = doubts_of(pitches, trust=trust) if doubts is None else doubts
     most = conventions.most_contradicted
     asked_of = {*keys, *(column for one in wanted.values() for column in one.rests_on)}
     doubts.refuse(asked_of, most, "what is asked for")

@@ -7,7 +7,7 @@ twice as much evidence.
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Mapping
 
 import numpy as np
 import pandas as pd
@@ -18,7 +18,7 @@ from hitlab.pitches.mapping import fold
 from hitlab.pitches.schema import KEY
 from hitlab.pitches.wordforms import in_toml, many_rows
 
-__all__ = ["NOTHING", "odd_names", "repeated_runs"]
+__all__ = ["NOTHING", "names_in", "odd_names", "repeated_runs"]
 
 NOTHING = {"nan", "null", "none", "nil", "nat", "na", "n/a", "#n/a", "<na>", "undefined", "-", "--", "?"}
 """What programs and people write where there is nothing, folded."""
@@ -47,21 +47,33 @@ _BY_CHANCE = 32
 hitter with three outcomes comes to that within 10,000 pitches once in some ten thousand tables."""
 
 
-def odd_names(frame: pd.DataFrame) -> tuple[str, ...]:
-    """Say which names may be none, which look the same, and which numbers may be one in two spellings.
+def names_in(frame: pd.DataFrame) -> dict[str, dict[str, int]]:
+    """Give the rows of each name in each column of names that a table has, in their order.
 
     Parameters
     ----------
     frame
         The rows kept.
     """
+    counted = {column: frame[column].value_counts(sort=False) for column in _NAMES if column in frame}
+    return {
+        column: {str(name): rows for name, rows in zip(some.index, some.tolist(), strict=True) if rows}
+        for column, some in counted.items()
+    }
+
+
+def odd_names(names: Mapping[str, Mapping[str, int]]) -> tuple[str, ...]:
+    """Say which names may be none, which look the same, and which numbers may be one in two spellings.
+
+    Parameters
+    ----------
+    names
+        Column -> its names, and their rows.
+    """
     said = []
     for column in _NAMES:
-        if column not in frame:
-            continue
-        counts = frame[column].value_counts(sort=False)
-        names = [str(name) for name in counts.index]
-        for name, rows in zip(names, counts.tolist(), strict=True):
+        counts = names.get(column, {})
+        for name, rows in counts.items():
             if fold(name) in NOTHING:
                 said.append(
                     f"{column} is {name!r} in {rows:,} row{'' if rows == 1 else 's'}: whether that is a name "
@@ -74,9 +86,9 @@ def odd_names(frame: pd.DataFrame) -> tuple[str, ...]:
                     "rows cannot be told, and it counts as a name. If it is a sum, take the row out"
                 )
         if column in _NUMBERED:
-            said += _two_spellings(column, names)
+            said += _two_spellings(column, counts)
         if column in _CALLED:
-            said += said_of_look_alikes(column, dict(zip(names, counts.tolist(), strict=True)))
+            said += said_of_look_alikes(column, dict(counts))
     return tuple(said)
 
 

@@ -1,9 +1,11 @@
 """What was worked out of a folder of saved tables, kept in a hidden folder inside it.
 
-It may be deleted at any time. What is kept bears the name of what it is of: the seals of the parts, which are
-made of their checksums, so that no clock, no name and no place decides whether it still holds. Whatever is
-wrong with it, or in the way of writing it, it is as if it were not there: nothing is refused for it, and
-nothing is said.
+It may be deleted at any time. What is kept bears the seal of the part that it is of, which is made of its
+checksums, so that no clock, no name and no place decides whether it still holds. Whatever is wrong with it,
+or in the way of writing it, it is as if it were not there: nothing is refused for it, and nothing is said.
+
+The names of hitters and pitchers, games and dates are in it, so that nobody but its owner may look into it,
+and what is kept of a part goes when the part does.
 """
 
 from __future__ import annotations
@@ -11,24 +13,26 @@ from __future__ import annotations
 import hashlib
 import json
 import os
-from collections.abc import Collection, Iterator, Mapping
+import re
+from collections.abc import Collection, Iterator
 from contextlib import contextmanager, suppress
-from functools import cache
+from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
+from hitlab.as_loaded import rules
 from hitlab.errors import ReadingError
 from hitlab.pitches.regular import regular
 from hitlab.pitches.sealing import seal, verify
 from hitlab.writing import write_file
 
-__all__ = ["FOLDER", "forget_others", "keep", "kept", "name_of", "pays", "rules", "writing"]
+__all__ = ["FOLDER", "Name", "forget", "keep", "kept", "pays", "writing"]
 
 FOLDER = ".hitlab-counts"
 """Where it lies in the folder of saved tables; what begins with a dot is no part."""
 
 SWITCH = "HITLAB_COUNTS"
-"""Of the environment: with ``off`` nothing is kept and nothing that is kept is taken."""
+"""Of the environment: with ``off`` nothing is kept, nothing that is kept is taken, and nothing is deleted."""
 
 FEWEST_ROWS = 20_000
 """Pitches of a folder from which something is kept of it (a default): fewer are counted at once."""
@@ -36,43 +40,59 @@ FEWEST_ROWS = 20_000
 FEWEST_ROWS_OF_A_PART = 5_000
 """Pitches of a part, on average, from which it pays (a default): fewer are counted while a file is opened."""
 
+MOST_WAYS = 2
+"""Ways to count that are kept (a default): the usual one, and one that is tried beside it."""
+
 _VERSION = b"hitlab_kept"
 _OF = b"hitlab_kept_of"
 _LOCK = ".lock"
 _ENDING = ".parquet"
+_SIGNS = 16  # of a hash in a file's name; the whole of what it is of stands inside
+_NAMED = re.compile(rf"([a-z]+)-([0-9a-f]{{{_SIGNS}}})-([0-9a-f]{{{_SIGNS}}})-([0-9a-f]{{{_SIGNS}}})")
+
+
+@dataclass(frozen=True, slots=True)
+class Name:
+    """What something that is kept is of.
+
+    Attributes
+    ----------
+    kind
+        ``counts``, ``doubts``.
+    seal
+        Of the part.
+    way
+        How it was worked out, where there are several ways.
+    """
+
+    kind: str
+    seal: str
+    way: str = ""
+
+    def file(self, version: str) -> str:
+        """Return the name of its file under some rules."""
+        return "-".join([self.kind, _short(version), _short(self.way), _short(self.seal)]) + _ENDING
+
+    @property
+    def mark(self) -> bytes:
+        """All of it, as it stands in the file."""
+        return json.dumps([self.kind, self.way, self.seal]).encode()
+
+
+def _short(text: str) -> str:
+    return hashlib.sha256(text.encode()).hexdigest()[:_SIGNS]
 
 
 def pays(rows: int, parts: int) -> bool:
     """Say whether something is to be kept of a folder: where it is large, and nobody has turned it off."""
-    off = os.environ.get(SWITCH, "").strip().casefold() == "off"
-    return not off and bool(rules()) and rows >= max(FEWEST_ROWS, FEWEST_ROWS_OF_A_PART * parts)
+    return rows >= max(FEWEST_ROWS, FEWEST_ROWS_OF_A_PART * parts) and not _is_off() and bool(rules())
 
 
-@cache
-def rules() -> str:
-    """Return what tells how things are worked out here from how another hitlab does; ``""`` where unknown.
-
-    All that decides it, as it is written: an older hitlab, and one that somebody changed, is another.
-    """
-    top = Path(__file__).parent.parent
-    found = hashlib.sha256()
-    try:
-        sources = sorted(
-            path for own in (top, top / "pitches", top / "counting") for path in own.glob("*.py")
-        )
-        for path in sources:
-            found.update(path.relative_to(top).as_posix().encode() + b"\0" + path.read_bytes() + b"\0")
-    except OSError:
-        return ""
-    return found.hexdigest() if sources else ""
+def _is_off() -> bool:
+    return os.environ.get(SWITCH, "").strip().casefold() == "off"
 
 
-def name_of(kind: str, *of: str) -> str:
-    """Return the name under which something of a kind is kept, made of the seals of what it is of."""
-    return f"{kind}-{hashlib.sha256(json.dumps(of).encode()).hexdigest()[:40]}"
-
-
-def kept(folder: Path, name: str, most_rows: int) -> Any:
+def kept(folder: Path, name: Name, most_rows: int) -> Any:
     """Return a table that is kept, if it is whole and of these rules; else ``None``.
 
     Parameters
@@ -80,22 +100,23 @@ def kept(folder: Path, name: str, most_rows: int) -> Any:
     folder
         The folder of saved tables.
     name
-        From :func:`name_of`.
+        What it is of.
     most_rows
         More rows than it can have: such a table is not read.
 
     Returns
     -------
     pyarrow.Table, or None
-        With its metadata.
+        The table.
     """
     import pyarrow as pa
     from pyarrow import parquet
 
-    path = folder / FOLDER / f"{name}{_ENDING}"
-    if path.parent.is_symlink() or not path.is_file():
-        return None
+    version = rules()
+    path = folder / FOLDER / name.file(version)
     try:
+        if not version or path.parent.is_symlink():
+            return None
         with regular(path) as file:
             if not verify(file, str(path)):
                 return None
@@ -103,14 +124,14 @@ def kept(folder: Path, name: str, most_rows: int) -> Any:
             opened = parquet.ParquetFile(file)
             mark = opened.schema_arrow.metadata or {}
             # A file that was given the name of another is not of what its name says.
-            if mark.get(_VERSION) != rules().encode() or mark.get(_OF) != name.encode():
+            if mark.get(_VERSION) != version.encode() or mark.get(_OF) != name.mark:
                 return None
             return opened.read() if opened.metadata.num_rows <= most_rows else None
     except (ReadingError, pa.ArrowException, OSError, ValueError, OverflowError, KeyError, MemoryError):
         return None
 
 
-def keep(folder: Path, name: str, table: Any, mark: Mapping[str, str] | None = None) -> None:
+def keep(folder: Path, name: Name, table: Any) -> bool:
     """Keep a table; call it :func:`writing` only.
 
     Parameters
@@ -119,28 +140,70 @@ def keep(folder: Path, name: str, table: Any, mark: Mapping[str, str] | None = N
         As in :func:`kept`.
     table
         Arrow table.
-    mark
-        What goes into its metadata beside.
+
+    Returns
+    -------
+    bool
+        Whether it is kept now.
     """
     from pyarrow import parquet
 
-    told = {name.encode(): text.encode() for name, text in (mark or {}).items()}
-    table = table.replace_schema_metadata({**told, _VERSION: rules().encode(), _OF: name.encode()})
+    version = rules(fresh=True)
+    if not version or version != rules():
+        return False
+    table = table.replace_schema_metadata({_VERSION: version.encode(), _OF: name.mark})
 
     def write(file: Any) -> None:
+        os.chmod(file.name, 0o600)
         parquet.write_table(table, file, compression="zstd")
         seal(file)
 
-    with suppress(ReadingError, OSError):
-        write_file(folder / FOLDER / f"{name}{_ENDING}", write)
+    path = folder / FOLDER / name.file(version)
+    try:
+        # What lies there is of no use; its permissions, and whereto it leads, count no more.
+        path.unlink(missing_ok=True)
+        write_file(path, write)
+    except (ReadingError, OSError):
+        return False
+    return True
 
 
-def forget_others(folder: Path, kind: str, names: Collection[str]) -> None:
-    """Take away what of a kind is kept of what is no longer there; call it :func:`writing` only."""
+def forget(folder: Path, seals: Collection[str], way: str | None = None) -> None:
+    """Take away what is kept of parts that are no longer there, by other rules, and in too many ways.
+
+    Parameters
+    ----------
+    folder
+        The folder of saved tables.
+    seals
+        Of all its parts.
+    way
+        How something was counted just now: it stays, and of the others those that were kept last.
+    """
+    if _is_off():
+        return
+    ours, version = {_short(one) for one in seals}, rules()
+    away: list[Path] = []
+    ways: dict[str, list[tuple[int, Path]]] = {}
     with suppress(OSError):
-        for path in (folder / FOLDER).glob(f"{kind}-*{_ENDING}"):
-            if path.stem not in names:
-                path.unlink(missing_ok=True)
+        if (folder / FOLDER).is_symlink():
+            return
+        for path in (folder / FOLDER).glob(f"*{_ENDING}"):
+            found = _NAMED.fullmatch(path.stem)
+            if not found or found[4] not in ours or (version and found[2] != _short(version)):
+                away.append(path)
+            elif way is not None:
+                ways.setdefault(found[3], []).append((path.stat().st_mtime_ns, path))
+    if way is not None:
+        # What is of a part and of no way of counting is not one of them.
+        others = {name: some for name, some in ways.items() if name not in (_short(way), _short(""))}
+        late = sorted(others.values(), key=max, reverse=True)[MOST_WAYS - 1 :]
+        away += [path for some in late for _, path in some]
+    if away:
+        with writing(folder) as mine:
+            for path in away if mine else ():
+                with suppress(OSError):
+                    path.unlink(missing_ok=True)
 
 
 @contextmanager
@@ -159,8 +222,9 @@ def writing(folder: Path) -> Iterator[bool]:
     # Nobody is waited for, and nothing is said: it is counted again the next time.
     with suppress(OSError, Timeout, NotImplementedError):
         if not inside.is_symlink():
-            inside.mkdir(exist_ok=True)
-            lock = FileLock(inside / _LOCK, timeout=0, fallback_to_soft=False)
+            inside.mkdir(mode=0o700, exist_ok=True)
+            inside.chmod(0o700)
+            lock = FileLock(inside / _LOCK, timeout=0, mode=0o600, fallback_to_soft=False)
             lock.acquire()
     try:
         yield lock is not None and lock.is_locked

@@ -77,8 +77,14 @@ def frame_of(pitches: Any, *, trust: bool = False) -> tuple[Any, str]:
         ) from error
 
 
-def doubts_of(pitches: Any) -> Doubts:
-    """Return what reading the table left in doubt; nothing for a frame, which nobody here has checked."""
+def doubts_of(pitches: Any, *, trust: bool = False) -> Doubts:
+    """Return what reading the table left in doubt; nothing for a frame, which nobody here has checked.
+
+    Parameters
+    ----------
+    pitches, trust
+        As in :func:`frame_of`.
+    """
     if isinstance(pitches, Opened):
         return pitches.doubts
     if isinstance(pitches, Reading):
@@ -86,7 +92,7 @@ def doubts_of(pitches: Any) -> Doubts:
     if isinstance(pitches, str | PathLike):
         from hitlab.pitches.storing import doubts_in
 
-        return doubts_in(pitches)
+        return doubts_in(pitches, trust)
     return Doubts()
 
 

@@ -16,61 +16,24 @@ from typing import Any
 import numpy as np
 import pandas as pd
 
-from hitlab.pitches.cells import constant_cells, judge
 from hitlab.pitches.doubts import Doubts, failed_rows, left_out, said_of_parts
-from hitlab.pitches.identity import odd_names
-from hitlab.pitches.mapping import Mapping as Rules
 from hitlab.pitches.origin import Source
 from hitlab.pitches.report import Reading, Report
 from hitlab.pitches.schema import SCHEMA_VERSION
-from hitlab.pitches.speeds import in_two_units
+from hitlab.pitches.seen import Odd, Seen
 from hitlab.pitches.storing import DOUBTS, MARK, PARTS
-from hitlab.pitches.untold import odd_days
 
 __all__ = [
-    "Odd",
     "OfGame",
     "Part",
     "doubts_together",
     "mark_of",
-    "odd_in",
     "part_of",
     "parts_in_mark",
 ]
 
 UNTOLD = ""
 """Stands for the game of what could not be told game by game."""
-
-
-@dataclass(frozen=True, slots=True)
-class Odd:
-    """What is odd about names, days and speeds of a whole table, and is said of no part: sentences."""
-
-    names: tuple[str, ...] = ()
-    days: tuple[str, ...] = ()
-    speeds: tuple[str, ...] = ()
-
-    @property
-    def sentences(self) -> tuple[str, ...]:
-        """All of them."""
-        return (*self.names, *self.days, *self.speeds)
-
-    @property
-    def phrases(self) -> tuple[str, ...]:
-        """What of the names and the speeds goes with every answer."""
-        return tuple(one.partition(". If")[0].rstrip(".") for one in (*self.names, *self.speeds))
-
-    @property
-    def of_days(self) -> tuple[str, ...]:
-        """What of the days goes with the answers that ask for days."""
-        return tuple(one.rstrip(".") for one in self.days)
-
-
-def odd_in(frame: pd.DataFrame) -> Odd:
-    """Say what is odd about names, days and speeds of a table that was read."""
-    # In a table there are no texts of days any more, whose day and month might be exchanged.
-    days = judge("date", constant_cells("", 0), Rules()) if "date" in frame else None
-    return Odd(odd_names(frame), odd_days(frame, days, Rules()), in_two_units(frame))
 
 
 @dataclass(frozen=True, slots=True)
@@ -168,7 +131,7 @@ def part_of(reading: Reading, origin: Source | None = None, files: Iterable[str]
 
     report = reading.report
     frame = checked_to_pandas(reading.table)[0].reset_index(drop=True)
-    odd = odd_in(frame)
+    odd = Seen.of(frame).odd
     doubts = report.doubts
     first = left_out(report.rows_read, report.rows_set_aside, report.set_aside_for)
     said = doubts.said[1:] if first else doubts.said  # the sentence about rows set aside comes first

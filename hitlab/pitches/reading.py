@@ -33,7 +33,7 @@ from hitlab.pitches.dates import demand_year, may_be_year_first, refuse_far_year
 from hitlab.pitches.endings import drop_early, drop_repeated
 from hitlab.pitches.games import games_of
 from hitlab.pitches.headings import Headings, match_headings
-from hitlab.pitches.identity import odd_names, repeated_runs
+from hitlab.pitches.identity import names_in, odd_names, repeated_runs
 from hitlab.pitches.levels import settle_level
 from hitlab.pitches.mapping import SWING, Mapping, load_mapping, nearest
 from hitlab.pitches.matched import patterns_without_use, refuse_patterns, unseen_words
@@ -55,7 +55,7 @@ from hitlab.pitches.schema import COLUMNS, KEY, NEEDED
 from hitlab.pitches.sense import order_of_play
 from hitlab.pitches.setaside import Issues
 from hitlab.pitches.sources import TEXT, open_source
-from hitlab.pitches.speeds import in_two_units, written_in_two_units
+from hitlab.pitches.speeds import in_two_units, speeds_in, written_in_two_units
 from hitlab.pitches.telling import TOLD
 from hitlab.pitches.untold import cannot_tell, coarse, odd_days, unlike_columns
 
@@ -212,11 +212,11 @@ def read_pitches(
     parts = parts_read(origin, issues.dropped)
     mended = placed(prepared.mended(), origin)
     mixed = written_in_two_units(frame, judged, kept, rules)
-    speeds = tuple(dict.fromkeys((*(one.said for one in mixed.values()), *in_two_units(frame))))
+    speeds = tuple(dict.fromkeys((*(one.said for one in mixed.values()), *in_two_units(speeds_in(frame)))))
     # Speeds beyond what any ball does are said to be of another unit, once.
     unread = set_aside
-    for name, one in mixed.items():
-        unread = unread[(unread["column"] != name) | ~unread["value"].isin(one.beyond)]
+    for name, other in mixed.items():
+        unread = unread[(unread["column"] != name) | ~unread["value"].isin(other.beyond)]
     aside = int(issues.dropped.sum()) + len(origin.ragged)
     alerts = (
         *said_of_share(aside, len(issues.dropped) + len(origin.ragged), most_set_aside),
@@ -235,7 +235,7 @@ def read_pitches(
         *speeds,
     )
     steps = {name: one.step for name, one in judged.items() if one.step}
-    names = (*odd_names(frame), *repeated_runs(judged.values(), kept, rows, origin.row_name))
+    names = (*odd_names(names_in(frame)), *repeated_runs(judged.values(), kept, rows, origin.row_name))
     odd = odd_days(frame, judged.get("date"), rules)
     report = Report(
         source=origin.name,

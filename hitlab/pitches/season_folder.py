@@ -16,17 +16,26 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any, BinaryIO, NamedTuple
 
 from hitlab.errors import ReadingError
-from hitlab.pitches.kept_files import forget_others, keep, kept, name_of, pays, writing
+from hitlab.pitches.kept_files import Name, forget, keep, kept, pays, writing
 from hitlab.pitches.regular import TABLE_ENDINGS, entries, regular
 from hitlab.pitches.schema import COLUMNS, SCHEMA_VERSION
 from hitlab.pitches.sealing import seal_of, verify
-from hitlab.pitches.storing import ODD_BY, PARTS, odd_in_table, rows_of_games, stamp_of, version_in
+from hitlab.pitches.storing import (
+    ODD_BY,
+    PARTS,
+    demand_stamp,
+    rows_of_games,
+    seen_in_table,
+    stamp_of,
+    version_in,
+)
 from hitlab.showing import shown_name
 from hitlab.wording import listed
 
 if TYPE_CHECKING:
     from hitlab.pitches.doubts import Doubts
     from hitlab.pitches.parts import Part
+    from hitlab.pitches.seen import Seen
 
 __all__ = ["PartsOfOne", "Sealed", "doubts_in_folder", "tables_in", "uppermost_tables"]
 
@@ -304,13 +313,15 @@ def _games_in(mark: Mapping[bytes, bytes], opened: Any) -> dict[str, int]:
     return games
 
 
-def doubts_in_folder(folder: Path) -> Doubts:
+def doubts_in_folder(folder: Path, trust: bool = False) -> Doubts:
     """Add up what was in doubt when the parts of a folder were read, and say which columns some lack.
 
     Parameters
     ----------
     folder
         The folder.
+    trust
+        Whether it is opened on trust: then nothing is kept of it.
 
     Raises
     ------
@@ -321,99 +332,117 @@ def doubts_in_folder(folder: Path) -> Doubts:
     for path in tables_in(folder):
         with regular(path) as file:
             stamps.append((path, stamp_of(os.fstat(file.fileno()))))
-    return _doubts(folder, tuple(stamps))
+    return _doubts(folder, tuple(stamps), trust)
 
 
-@lru_cache(maxsize=8)  # a claim asks several times, and the names and speeds of all parts are gone through
-def _doubts(folder: Path, files: tuple[tuple[Path, tuple[int, ...]], ...]) -> Doubts:
+@lru_cache(maxsize=8)  # a claim asks several times
+def _doubts(folder: Path, files: tuple[tuple[Path, tuple[int, ...]], ...], trust: bool) -> Doubts:
     from hitlab.pitches.doubts import Doubts, said_of_parts
     from hitlab.pitches.parts import doubts_together
+    from hitlab.pitches.seen import Seen
 
-    found = _seals(files)
-    # Their names are said, so that they are what the doubts are of, too.
-    of = name_of(
-        _KIND, *(text for path, part in found.items() for text in (_called(path, folder), part.seal))
-    )
-    to_keep = pays(sum(part.rows for part in found.values()), len(found))
-    before = kept(folder, of, 1) if to_keep else None
-    if before is not None and before.column_names == [_KIND]:
-        return Doubts.from_json(before.column(_KIND)[0].as_py())
-    names: dict[Path, list[str]] = {}
-    of_files: dict[str, list[Part]] = {}
-    tables = []
-    for path, stamp in files:
-        if path not in found:
-            continue  # it is opened on trust, if at all: nobody has checked it
-        with regular(path) as file:
-            _demand_stamp(path, file, stamp)
-            schema = version_in(file, str(path))[1]
-            table, names[path] = _looked_at(file, schema), schema.names
-        tables.append(table)
-        of_files[_called(path, folder)] = _parts(schema.metadata, table)
-    if not tables:
+    stamps = dict(files)
+    found = _checked(files)
+    if not found:
         return Doubts()
-    whole = _together(tables)
-    doubts = doubts_together(_told_apart(of_files), odd_in_table(whole), list(rows_of_games(whole)))
-    blank = [(_called(path, folder), _said_of(some)) for path, some in _lacking(names).items()]
-    doubts = replace(doubts, said=(*doubts.said, *said_of_parts(blank)))
-    if to_keep:
-        _keep_doubts(folder, of, doubts)
-    return doubts
+    known = not trust and len(found) == len(files)
+    to_keep = known and pays(sum(one.rows for one, _ in found.values()), len(found))
+    names = {path: Name(_KIND, one.seal) for path, (one, _) in found.items()}
+    looks: dict[Path, _Look] = {}
+    absent = []
+    for path, (one, _) in found.items():
+        look = _kept_look(folder, names[path], one) if to_keep else None
+        if look is None:
+            look = _looked_at(path, stamps[path], one)
+            absent.append(path)
+        looks[path] = look
+    if to_keep and absent:
+        with writing(folder) as mine:
+            for path in absent if mine else ():
+                keep(folder, names[path], looks[path].to_table())
+    if known:
+        forget(folder, {one.seal for one, _ in found.values()})
+    of_files = {_called(path, folder): _parts(mark, looks[path]) for path, (_, mark) in found.items()}
+    games = dict.fromkeys(game for look in looks.values() for game in look.games)
+    odd = Seen.together([look.seen for look in looks.values()]).odd
+    doubts = doubts_together(_told_apart(of_files), odd, list(games))
+    lacking = _lacking({path: one.columns for path, (one, _) in found.items()})
+    blank = [(_called(path, folder), _said_of(some)) for path, some in lacking.items()]
+    return replace(doubts, said=(*doubts.said, *said_of_parts(blank)))
 
 
-def _keep_doubts(folder: Path, of: str, doubts: Doubts) -> None:
-    import pyarrow as pa
+class _Look(NamedTuple):
+    """What a part shows, and the rows of each game in it."""
 
-    with writing(folder) as mine:
-        if mine:
-            keep(folder, of, pa.table({_KIND: [doubts.to_json()]}))
-            forget_others(folder, _KIND, {of})
+    games: dict[str, int]
+    seen: Seen
+
+    def to_table(self) -> Any:
+        import pyarrow as pa
+
+        return pa.table({"games": [json.dumps(self.games)], "seen": [self.seen.to_json()]})
 
 
-def _seals(files: Iterable[tuple[Path, tuple[int, ...]]]) -> dict[Path, Sealed]:
-    """Hold files against their checksums; give those that somebody checked, with what tells them apart."""
+def _kept_look(folder: Path, name: Name, part: Sealed) -> _Look | None:
+    """Give what is kept of a part, if it can be what is in it."""
+    from hitlab.pitches.seen import Seen
+
+    table = kept(folder, name, 1)
+    try:
+        ((games, seen),) = zip(*(table.column(one).to_pylist() for one in ("games", "seen")), strict=True)
+        look = _Look(json.loads(games), Seen.from_json(seen))
+        return look if sum(look.games.values()) == part.rows else None
+    except (AttributeError, KeyError, TypeError, ValueError):
+        return None
+
+
+def _checked(
+    files: Iterable[tuple[Path, tuple[int, ...]]],
+) -> dict[Path, tuple[Sealed, Mapping[bytes, bytes]]]:
+    """Hold files against their checksums; give what is in those that somebody checked, and their marks."""
     from pyarrow import parquet
 
     found = {}
     for path, stamp in files:
         with regular(path) as file:
-            _demand_stamp(path, file, stamp)
+            demand_stamp(path, os.fstat(file.fileno()), stamp)
             sealed = verify(file, str(path))
             version, schema = version_in(file, str(path))
             if sealed and version == str(SCHEMA_VERSION):
                 file.seek(0)
                 rows = parquet.read_metadata(file).num_rows
-                found[path] = Sealed(seal_of(file), rows, tuple(schema.names))
+                part = Sealed(seal_of(file), rows, tuple(schema.names))
+                found[path] = part, schema.metadata
     return found
-
-
-def _demand_stamp(path: Path, file: BinaryIO, stamp: tuple[int, ...]) -> None:
-    if stamp_of(os.fstat(file.fileno())) != stamp:
-        raise ReadingError(f"{path} was replaced while it was read. Open it again.")
 
 
 def _called(path: Path, folder: Path) -> str:
     return path.relative_to(folder).as_posix()
 
 
-def _looked_at(file: BinaryIO, schema: Any) -> Any:
-    """Read what names, days and speeds of a part are judged by."""
+def _looked_at(path: Path, stamp: tuple[int, ...], part: Sealed) -> _Look:
+    """Look at names, days and speeds of a part."""
     from pyarrow import parquet
 
-    there = [name for name in ODD_BY if name in schema.names]
-    texts = [name for name in there if _kind_of(schema.field(name).type) == _TEXTS]
-    file.seek(0)
-    # Codes of a dictionary in place of texts: each name is looked at once.
-    return parquet.ParquetFile(file, read_dictionary=texts).read(columns=there).replace_schema_metadata(None)
+    with regular(path) as file:
+        demand_stamp(path, os.fstat(file.fileno()), stamp)
+        schema = parquet.read_schema(file)
+        there = [name for name in ODD_BY if name in part.columns]
+        texts = [name for name in there if _kind_of(schema.field(name).type) == _TEXTS]
+        file.seek(0)
+        # Codes of a dictionary in place of texts: each name is looked at once.
+        table = parquet.ParquetFile(file, read_dictionary=texts).read(columns=there).unify_dictionaries()
+    return _Look(rows_of_games(table), seen_in_table(table))
 
 
-def _parts(mark: Mapping[bytes, bytes], table: Any) -> list[Part]:
+def _parts(mark: Mapping[bytes, bytes], look: _Look) -> list[Part]:
     """Give what is remembered of each reading of a part; older tables remember less."""
-    from hitlab.pitches.parts import Odd, parts_in_mark
+    from hitlab.pitches.parts import parts_in_mark
+    from hitlab.pitches.seen import Odd
 
     if PARTS.encode() in mark:
         return parts_in_mark(mark, {}, Odd())
-    return parts_in_mark(mark, rows_of_games(table), odd_in_table(table))
+    return parts_in_mark(mark, look.games, look.seen.odd)
 
 
 def _told_apart(of_files: Mapping[str, Sequence[Part]]) -> list[Part]:
@@ -424,39 +453,6 @@ def _told_apart(of_files: Mapping[str, Sequence[Part]]) -> list[Part]:
         for name, parts in of_files.items()
         for part in parts
     ]
-
-
-def _together(tables: Sequence[Any]) -> Any:
-    """Put tables one below the other; a column that one does not have is blank there."""
-    import pyarrow as pa
-
-    columns = {}
-    for name in ODD_BY:
-        kinds = [_one_kind(table.schema.field(name).type) for table in tables if name in table.column_names]
-        if kinds:
-            chunks: list[Any] = []
-            for table in tables:
-                if name in table.column_names:
-                    chunks += [_in_one_kind(chunk) for chunk in table.column(name).chunks]
-                else:
-                    chunks.append(pa.nulls(table.num_rows, kinds[0]))
-            columns[name] = pa.chunked_array(chunks, kinds[0])
-    return pa.table(columns).unify_dictionaries()
-
-
-def _one_kind(kind: Any) -> Any:
-    import pyarrow as pa
-
-    return pa.dictionary(pa.int32(), pa.large_string()) if pa.types.is_dictionary(kind) else kind
-
-
-def _in_one_kind(chunk: Any) -> Any:
-    """Give a chunk of texts in the one kind of text of all parts: versions of pandas write two."""
-    import pyarrow as pa
-
-    if not pa.types.is_dictionary(chunk.type):
-        return chunk
-    return pa.DictionaryArray.from_arrays(chunk.indices, chunk.dictionary.cast(pa.large_string()))
 
 
 def _said_of(lacking: Sequence[str]) -> list[str]:

@@ -8,8 +8,9 @@ or that many lie beyond what any ball does.
 from __future__ import annotations
 
 from collections.abc import Mapping as AnyMapping
-from dataclasses import replace
-from typing import NamedTuple, cast
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from typing import Any, NamedTuple, cast
 
 import numpy as np
 import pandas as pd
@@ -20,7 +21,7 @@ from hitlab.pitches.schema import COLUMNS
 from hitlab.showing import shown_name
 from hitlab.wording import listed, percent
 
-__all__ = ["Mixed", "in_two_units", "written_in_two_units"]
+__all__ = ["Mixed", "Speeds", "in_two_units", "speeds_in", "written_in_two_units"]
 
 _SPEEDS = ("speed_mph", "exit_mph")
 _MEND = "If they do, read what is of each unit by itself, with its own line under [units] in the mapping."
@@ -55,22 +56,90 @@ class Mixed(NamedTuple):
     beyond: frozenset[str]
 
 
-def in_two_units(frame: pd.DataFrame) -> tuple[str, ...]:
-    """Say which speeds of a table that was read seem to be of two units.
+class Game(NamedTuple):
+    """How many speeds a game has, the middle of their logarithms, and how wide the middle half of them is."""
+
+    name: str
+    many: int
+    middle: float
+    quarters: float
+
+
+@dataclass(frozen=True, slots=True)
+class Speeds:
+    """What the speeds of a column show, in a form that adds up where parts have no game in common.
+
+    Attributes
+    ----------
+    by
+        ``game`` or ``date``; empty where nothing tells games apart.
+    games
+        Level, ``None`` where there is none -> its games in their order, those with enough speeds.
+    heaps
+        Level and kind of pitch -> the speeds, in mph.
+    """
+
+    by: str
+    games: AnyMapping[str | None, list[Game]]
+    heaps: AnyMapping[tuple[str | None, str | None], np.ndarray]
+
+    @classmethod
+    def together(cls, parts: Sequence[Speeds]) -> Speeds:
+        """Add up those of the parts of one table."""
+        games: dict[str | None, list[Game]] = {}
+        heaps: dict[tuple[str | None, str | None], list[np.ndarray]] = {}
+        for part in parts:
+            for level, some in part.games.items():
+                games.setdefault(level, []).extend(some)
+            for of, speeds in part.heaps.items():
+                heaps.setdefault(of, []).append(speeds)
+        by = next((part.by for part in parts if part.by), "")
+        return cls(by, games, {of: np.concatenate(some) for of, some in heaps.items()})
+
+    def to_plain(self) -> dict[str, Any]:
+        """Return it as JSON has it: each speed once, with how often it is."""
+        counted = [(of, *np.unique(speeds, return_counts=True)) for of, speeds in self.heaps.items()]
+        return {
+            "by": self.by,
+            "games": list(self.games.items()),
+            "heaps": [(of, mph.tolist(), times.tolist()) for of, mph, times in counted],
+        }
+
+    @classmethod
+    def from_plain(cls, told: AnyMapping[str, Any]) -> Speeds:
+        """Take it from JSON."""
+        return cls(
+            told["by"],
+            {level: [Game(*one) for one in some] for level, some in told["games"]},
+            {(level, kind): np.repeat(mph, times) for (level, kind), mph, times in told["heaps"]},
+        )
+
+
+def speeds_in(frame: pd.DataFrame) -> dict[str, Speeds]:
+    """Look at the speeds of a table that was read; by column.
 
     Parameters
     ----------
     frame
         The table.
+    """
+    return {name: _seen(name, frame, _plain(frame[name])) for name in _SPEEDS if name in frame}
+
+
+def in_two_units(seen: AnyMapping[str, Speeds]) -> tuple[str, ...]:
+    """Say which speeds of a table seem to be of two units.
+
+    Parameters
+    ----------
+    seen
+        By column, from :func:`speeds_in`.
 
     Returns
     -------
     tuple of str
         A sentence for each column.
     """
-    return tuple(
-        said for name in _SPEEDS if name in frame and (said := _said(name, frame, _plain(frame[name])))
-    )
+    return tuple(said for name in _SPEEDS if name in seen and (said := _said(name, seen[name])))
 
 
 def written_in_two_units(
@@ -104,7 +173,7 @@ def written_in_two_units(
         wide = replace(own, lowest=cast(float, own.lowest) / times, highest=cast(float, own.highest) * times)
         widely = judge(name, judged[name].cells, mapping, bounds=wide)
         speeds = _plain(widely.series())[kept]
-        said = _said(name, frame, speeds) or _beyond(name, speeds)
+        said = _said(name, _seen(name, frame, speeds)) or _beyond(name, speeds)
         if said:
             beyond = widely.values.notna() & judged[name].values.isna()
             texts = np.array(judged[name].cells.texts, dtype=object)[beyond.to_numpy()]
@@ -131,34 +200,38 @@ def _beyond(name: str, speeds: np.ndarray) -> str:
     )
 
 
-def _said(name: str, frame: pd.DataFrame, speeds: np.ndarray) -> str:
-    """Say that a column is in two units, by games or by rows; nothing where it is not."""
+def _seen(name: str, frame: pd.DataFrame, speeds: np.ndarray) -> Speeds:
     told = np.isfinite(speeds)
     if name == "exit_mph":  # of the rest few are tracked, and a bunt is slow in every unit
         told &= (frame["outcome"] == "in play").to_numpy(dtype=bool)
         if "bunt" in frame:
             told &= ~frame["bunt"].astype("boolean").fillna(False).to_numpy(dtype=bool)
-    levels = pd.factorize(frame["level"])[0] if "level" in frame else np.zeros(len(frame), dtype=np.int64)
-    by = next((one for one in ("game", "date") if one in frame), None)
-    by_kind = name == "speed_mph" and "pitch_kind" in frame
-    kind_of = pd.factorize(frame["pitch_kind"])[0] if by_kind else np.zeros(len(frame), dtype=np.int64)
-    for level in np.unique(levels[told]):
-        at = np.flatnonzero(told & (levels == level))
-        said = ""
-        if by is not None:
-            said = _by_game(name, frame[by].iloc[at], speeds[at])
-        # Fastballs and slow balls may be two heaps by themselves, and one kind of pitch is one.
-        kinds = kind_of[at]
-        for kind in np.unique(kinds):
-            said = said or _by_heaps(name, speeds[at[kinds == kind]])
-        if said:
-            return said
-    return ""
+    by = next((one for one in ("game", "date") if one in frame), "")
+    at = np.flatnonzero(told)
+    level_of, levels = _coded(frame, "level", at)
+    # Fastballs and slow balls may be two heaps by themselves, and one kind of pitch is one.
+    kind_of, kinds = _coded(frame, "pitch_kind" if name == "speed_mph" else "", at)
+    games, heaps = {}, {}
+    for code in np.unique(level_of):
+        own = level_of == code
+        if by:
+            games[levels[code]] = _games(frame[by].iloc[at[own]], speeds[at[own]])
+        for kind in np.unique(kind_of[own]):
+            heaps[levels[code], kinds[kind]] = speeds[at[own & (kind_of == kind)]]
+    return Speeds(by, games, heaps)
 
 
-def _by_game(name: str, games: pd.Series, speeds: np.ndarray) -> str:
-    """Find the games that are faster than others by more than games are."""
-    codes, names = pd.factorize(games)
+def _coded(frame: pd.DataFrame, name: str, at: np.ndarray) -> tuple[np.ndarray, dict[int, str | None]]:
+    """Give the words of some rows as numbers, and the words; -1 where none stands, or there is no column."""
+    if name not in frame:
+        return np.full(len(at), -1), {-1: None}
+    codes, words = pd.factorize(frame[name].iloc[at])
+    return codes, {-1: None, **{place: str(word) for place, word in enumerate(words)}}
+
+
+def _games(column: pd.Series, speeds: np.ndarray) -> list[Game]:
+    """Give what the speeds of each game are, of which there are enough."""
+    codes, names = pd.factorize(column)
     logs = np.log(speeds[codes >= 0])
     codes = codes[codes >= 0]
     order = np.lexsort((logs, codes))
@@ -166,15 +239,33 @@ def _by_game(name: str, games: pd.Series, speeds: np.ndarray) -> str:
     begins = np.flatnonzero(np.append(True, codes[1:] != codes[:-1])) if len(codes) else np.zeros(0, int)
     many = np.diff(np.append(begins, len(codes)))
     middle = (logs[begins + (many - 1) // 2] + logs[begins + many // 2]) / 2
-    enough = many >= _FEWEST
-    if enough.sum() < 2:
-        return ""
-    # How far a game's speeds differ, by the quarters within games: a mixed table is wider than any game.
     quarters = logs[begins + (3 * many) // 4] - logs[begins + many // 4]
-    wide = float(np.median(quarters[enough])) / 1.349
-    middle, many, game = middle[enough], many[enough], np.unique(codes)[enough]
-    by_speed = np.argsort(middle)
-    middle, many, game = middle[by_speed], many[by_speed], game[by_speed]
+    each = zip(np.unique(codes).tolist(), many.tolist(), middle.tolist(), quarters.tolist(), strict=True)
+    return [Game(str(names[code]), *told) for code, *told in each if told[0] >= _FEWEST]
+
+
+def _said(name: str, seen: Speeds) -> str:
+    """Say that a column is in two units, by games or by rows; nothing where it is not."""
+    # What is of no level first.
+    for level in sorted({level: None for level, _ in seen.heaps}, key=lambda level: level is not None):
+        said = _by_game(name, seen.by, seen.games.get(level, []))
+        for (of, _), speeds in seen.heaps.items():
+            said = said or (_by_heaps(name, speeds) if of == level else "")
+        if said:
+            return said
+    return ""
+
+
+def _by_game(name: str, by: str, games: Sequence[Game]) -> str:
+    """Find the games that are faster than others by more than games are."""
+    if len(games) < 2:
+        return ""
+    middle = np.array([one.middle for one in games])
+    many = np.array([one.many for one in games])
+    # How far a game's speeds differ, by the quarters within games: a mixed table is wider than any game.
+    wide = float(np.median([one.quarters for one in games])) / 1.349
+    game = np.argsort(middle)
+    middle, many = middle[game], many[game]
     gap = np.diff(middle)
     error = 1.2533 * wide * np.sqrt(1 / many[1:] + 1 / many[:-1])  # of a median, where errors are normal
     at = int(np.argmax(gap - _SURE * error)) + 1
@@ -184,9 +275,9 @@ def _by_game(name: str, games: pd.Series, speeds: np.ndarray) -> str:
     if not units or gap[at - 1] <= max(_SURE * error[at - 1], ratio / 2):
         return ""
     few, pair, times = (fast, units, ratio) if len(fast) <= len(slow) else (slow, units[::-1], -ratio)
-    called = [shown_name(str(names[one])) for one in sorted(few)[:_NAMED]]
+    called = [shown_name(games[one].name) for one in sorted(few.tolist())[:_NAMED]]
     more = [f"{len(few) - _NAMED:,} more"] if len(few) > _NAMED else []
-    others = "games" if games.name == "game" else "days"
+    others = "games" if by == "game" else "days"
     return (
         f"{name} is in {listed([*called, *more])} {np.exp(times):.2g} times what it is in the other {others},"
         f" as {pair[0]} are to {pair[1]}: speeds of two units seem to stand in one column. {_MEND}"

@@ -25,14 +25,16 @@ from hitlab.writing import files_read, note_read, write_file
 
 # Opening a table pays for nothing of the reader, which what is remembered of a reading is made of.
 if TYPE_CHECKING:
-    from hitlab.pitches.parts import Odd, Part
+    from hitlab.pitches.parts import Part
     from hitlab.pitches.season_folder import PartsOfOne
+    from hitlab.pitches.seen import Odd, Seen
 
 __all__ = [
     "DOUBTS",
     "MARK",
     "ODD_BY",
     "PARTS",
+    "demand_stamp",
     "demand_unchanged",
     "doubts_in",
     "folder_of",
@@ -42,6 +44,7 @@ __all__ = [
     "open_parts",
     "opens_as_checked",
     "rows_of_games",
+    "seen_in_table",
     "stamp_of",
     "version_in",
     "write_checked",
@@ -186,8 +189,7 @@ def open_parts(path: str | os.PathLike[str]) -> tuple[Any, list[Part]]:
     with regular(path) as file:
         stamp = _demand_checked(file, path)
         table = parquet.ParquetFile(file).read()
-        if stamp_of(os.fstat(file.fileno())) != stamp:
-            raise ReadingError(f"{path} was written to while it was read. Open it again.")
+        demand_stamp(path, os.fstat(file.fileno()), stamp)
     mark = table.schema.metadata or {}
     table = table.replace_schema_metadata(None)
     return table, parts_in_mark(mark, rows_of_games(table), odd_in_table(table))
@@ -200,12 +202,17 @@ ODD_BY = (
 """Columns in which something can be odd about a whole table, and those that tell whether it is."""
 
 
-def odd_in_table(table: Any) -> Odd:
-    """Say what is odd about names, days and speeds of an Arrow table; texts may be codes of a dictionary."""
-    from hitlab.pitches.parts import odd_in
+def seen_in_table(table: Any) -> Seen:
+    """Give what names, days and speeds of an Arrow table show; texts may be codes of a dictionary."""
+    from hitlab.pitches.seen import Seen
 
     there = table.select([name for name in ODD_BY if name in table.column_names])
-    return odd_in(there.to_pandas(date_as_object=False))
+    return Seen.of(there.to_pandas(date_as_object=False))
+
+
+def odd_in_table(table: Any) -> Odd:
+    """Say what is odd about names, days and speeds of an Arrow table."""
+    return seen_in_table(table).odd
 
 
 def rows_of_games(table: Any) -> dict[str, int]:
@@ -370,15 +377,22 @@ def _demand_checked(file: BinaryIO, path: Path, trust: bool = False) -> tuple[in
     return stamp
 
 
-def doubts_in(path: str | os.PathLike[str]) -> Doubts:
+def doubts_in(path: str | os.PathLike[str], trust: bool = False) -> Doubts:
     """Return what was in doubt when a saved table was read, or those of a folder.
 
     Nothing for a file without the schema mark.
+
+    Parameters
+    ----------
+    path
+        The file, or the folder.
+    trust
+        As it is opened: of a folder that is taken on trust nothing is kept.
     """
     if os.path.isdir(path):
         from hitlab.pitches.season_folder import doubts_in_folder
 
-        return doubts_in_folder(Path(path))
+        return doubts_in_folder(Path(path), trust)
     with regular(Path(path)) as file:
         schema = version_in(file, str(path))[1]
     found = (schema.metadata or {}).get(DOUBTS.encode())
@@ -419,13 +433,12 @@ def _demand_same(path: Path, stamps: Mapping[Path, tuple[int, ...]]) -> None:
     """Refuse files that are no longer those that were opened, and a folder that has others."""
     for file, stamp in stamps.items():
         try:
-            now = stamp_of(os.stat(file))
+            now = os.stat(file)
         except OSError as error:
             raise ReadingError(
                 f"{file} is not there any more: it was deleted or moved after it was opened. Open it again."
             ) from error
-        if now != stamp:
-            raise ReadingError(f"{file} was replaced or changed after it was opened. Open it again.")
+        demand_stamp(file, now, stamp)
     if path not in stamps:
         from hitlab.pitches.season_folder import tables_in
 
@@ -437,6 +450,27 @@ def _demand_same(path: Path, stamps: Mapping[Path, tuple[int, ...]]) -> None:
 def stamp_of(status: os.stat_result) -> tuple[int, ...]:
     """Give what tells a file from another of its name, and from itself before it was written to."""
     return status.st_dev, status.st_ino, status.st_size, status.st_mtime_ns
+
+
+def demand_stamp(path: Path, status: os.stat_result, stamp: tuple[int, ...]) -> None:
+    """Refuse a file that is no longer the one that was opened.
+
+    Parameters
+    ----------
+    path
+        The file.
+    status
+        What it is now.
+    stamp
+        From :func:`stamp_of`, when it was opened.
+
+    Raises
+    ------
+    ReadingError
+        Where it is another, or was written to.
+    """
+    if stamp_of(status) != stamp:
+        raise ReadingError(f"{path} was replaced or changed after it was opened. Open it again.")
 
 
 def _anew(path: Path) -> str:

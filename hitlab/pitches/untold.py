@@ -20,7 +20,7 @@ from hitlab.pitches.mapping import TARGETS, Mapping, fold
 from hitlab.pitches.schema import COLUMNS
 from hitlab.pitches.wordforms import in_toml
 
-__all__ = ["cannot_tell", "coarse", "odd_days", "unlike_columns"]
+__all__ = ["cannot_tell", "coarse", "days_in", "odd_days", "odd_years", "unlike_columns"]
 
 _NEAR = 80.0  # likeness of two names in percent (a default)
 
@@ -130,6 +130,45 @@ def coarse(steps: AnyMapping[str, float], mapping: Mapping) -> tuple[str, ...]:
     )
 
 
+def days_in(frame: pd.DataFrame) -> dict[str, int]:
+    """Give the rows of each day of a table, as 2031-05-04, in their order.
+
+    Parameters
+    ----------
+    frame
+        The rows kept.
+    """
+    if "date" not in frame:
+        return {}
+    counts = pd.to_datetime(frame["date"].dropna()).value_counts(sort=False)
+    return {day.date().isoformat(): rows for day, rows in zip(counts.index, counts.tolist(), strict=True)}
+
+
+def odd_years(days: AnyMapping[str, int]) -> tuple[str, ...]:
+    """Say which days are long ago, or have not come yet.
+
+    Parameters
+    ----------
+    days
+        From :func:`days_in`.
+    """
+    said = []
+    dates = {dt.date.fromisoformat(day): rows for day, rows in days.items()}
+    early = [day for day in dates if day.year < EARLIEST]
+    late = [day for day in dates if day > dt.date.today()]
+    for some, what, pick in (
+        (early, f"before {EARLIEST}, the first", min),
+        (late, "in the future, the last", max),
+    ):
+        if some:
+            many = sum(dates[day] for day in some)
+            said.append(
+                f"{many:,} date{' lies' if many == 1 else 's lie'} {what} {pick(some):%Y-%m-%d}: whether the "
+                "year is meant or a slip cannot be told."
+            )
+    return tuple(said)
+
+
 def odd_days(frame: pd.DataFrame, days: Judged | None, mapping: Mapping) -> tuple[str, ...]:
     """Say what is odd about the dates.
 
@@ -144,20 +183,7 @@ def odd_days(frame: pd.DataFrame, days: Judged | None, mapping: Mapping) -> tupl
     """
     if days is None:
         return ()
-    said = []
-    dates = pd.to_datetime(frame["date"].dropna())
-    early = dates[dates.dt.year < EARLIEST]
-    late = dates[dates > pd.Timestamp(dt.date.today())]
-    for some, what, day in (
-        (early, f"before {EARLIEST}, the first", early.min()),
-        (late, "in the future, the last", late.max()),
-    ):
-        if len(some):
-            one = len(some) == 1
-            said.append(
-                f"{len(some):,} date{' lies' if one else 's lie'} {what} {day:%Y-%m-%d}: whether the year is "
-                "meant or a slip cannot be told."
-            )
+    said = [*odd_years(days_in(frame))]
     many = np.bincount(days.cells.codes, minlength=len(days.cells.texts))
     texts = [text.strip() for text, times in zip(days.cells.texts, many, strict=True) if times]
     kinds, first = exchanged(texts, mapping.date_format, mapping.year)

@@ -1,0 +1,104 @@
+"""What names, days and speeds of a table show, as it is said of the table as a whole.
+
+Two spellings of a name, and speeds of two units, may stand in two parts of a season. What a part shows is
+kept in a form that adds up, so that the parts need not be gone through again where one is added.
+"""
+
+from __future__ import annotations
+
+import json
+from collections import Counter
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+import pandas as pd
+
+from hitlab.pitches.identity import names_in, odd_names
+from hitlab.pitches.speeds import Speeds, in_two_units, speeds_in
+from hitlab.pitches.untold import days_in, odd_years
+
+__all__ = ["Odd", "Seen"]
+
+
+@dataclass(frozen=True, slots=True)
+class Odd:
+    """What is odd about names, days and speeds of a whole table, and is said of no part: sentences."""
+
+    names: tuple[str, ...] = ()
+    days: tuple[str, ...] = ()
+    speeds: tuple[str, ...] = ()
+
+    @property
+    def sentences(self) -> tuple[str, ...]:
+        """All of them."""
+        return (*self.names, *self.days, *self.speeds)
+
+    @property
+    def phrases(self) -> tuple[str, ...]:
+        """What of the names and the speeds goes with every answer."""
+        return tuple(one.partition(". If")[0].rstrip(".") for one in (*self.names, *self.speeds))
+
+    @property
+    def of_days(self) -> tuple[str, ...]:
+        """What of the days goes with the answers that ask for days."""
+        return tuple(one.rstrip(".") for one in self.days)
+
+
+@dataclass(frozen=True, slots=True)
+class Seen:
+    """What a table, or a part of one, shows.
+
+    Attributes
+    ----------
+    names
+        Column of names -> name -> rows.
+    days
+        Day, as 2031-05-04 -> rows.
+    speeds
+        Column of speeds -> what they show.
+    """
+
+    names: Mapping[str, Mapping[str, int]]
+    days: Mapping[str, int]
+    speeds: Mapping[str, Speeds]
+
+    @classmethod
+    def of(cls, frame: pd.DataFrame) -> Seen:
+        """Look at a table that was read."""
+        return cls(names_in(frame), days_in(frame), speeds_in(frame))
+
+    @classmethod
+    def together(cls, parts: Sequence[Seen]) -> Seen:
+        """Add up what the parts of one table show, which have no game in common."""
+        columns = dict.fromkeys(name for part in parts for name in part.names)
+        names = {name: _added([part.names.get(name, {}) for part in parts]) for name in columns}
+        of_speeds = dict.fromkeys(name for part in parts for name in part.speeds)
+        speeds = {
+            name: Speeds.together([part.speeds[name] for part in parts if name in part.speeds])
+            for name in of_speeds
+        }
+        return cls(names, _added([part.days for part in parts]), speeds)
+
+    @property
+    def odd(self) -> Odd:
+        """What is odd about it."""
+        return Odd(odd_names(self.names), odd_years(self.days), in_two_units(self.speeds))
+
+    def to_json(self) -> str:
+        """Write it, for a file."""
+        speeds = {name: one.to_plain() for name, one in self.speeds.items()}
+        return json.dumps({"names": self.names, "days": self.days, "speeds": speeds})
+
+    @classmethod
+    def from_json(cls, text: str) -> Seen:
+        """Read what :meth:`to_json` wrote."""
+        told = json.loads(text)
+        speeds = {name: Speeds.from_plain(one) for name, one in told["speeds"].items()}
+        return cls(told["names"], told["days"], speeds)
+
+
+def _added(some: Sequence[Mapping[str, int]]) -> dict[str, int]:
+    whole: Counter[str] = Counter()
+    for one in some:
+        whole.update(one)
+    return dict(whole)
