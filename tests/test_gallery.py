@@ -21,7 +21,7 @@ from hitlab.claims import KINDS
 from hitlab.evidence.cards import SIZES
 from hitlab.evidence.drawn import Drawn, load_prints, save_prints
 from hitlab.evidence.gallery import gallery, pictures, write_gallery
-from hitlab.evidence.strokes import Strokes, draw_png
+from hitlab.evidence.strokes import Strokes, _whole, draw_png
 from tests.needs import needs_chromium, package
 
 REFERENCE = Path(__file__).parent / "reference" / "pictures.json"
@@ -166,6 +166,23 @@ def test_a_print_forgives_shifts_under_a_pixel():
         assert not _print_of(_figure(marks_at=shift, dots_at=shift, ends_at=shift, label_at=shift)).differs(
             before
         )
+
+
+def test_four_pixels_are_always_found_and_one_is_always_forgiven():
+    def at(place):
+        numbers = _whole([place])
+        return Strokes(np.array([(0, 1)], dtype=np.int32), numbers)
+
+    starts = [whole + part for whole in range(-3, 4) for part in (-0.5, -0.25, 0.0, 0.49, 0.5, 0.51)]
+    found = {
+        apart: [bool(at(start).differs(at(start + apart))) for start in starts]
+        for apart in (0.5, 1, 3, 3.01, 4)
+    }
+    assert not any(found[0.5] + found[1])
+    assert all(found[3.01] + found[4])
+    missed = [start for start, seen in zip(starts, found[3], strict=True) if not seen]
+    assert missed
+    assert all(start % 1 == 0.5 for start in missed)
 
 
 def test_nothing_of_a_picture_goes_unseen():

@@ -22,7 +22,8 @@ __all__ = ["APART", "KINDS", "Strokes", "draw_png"]
 APART = 2
 """Whole pixels by which what is drawn may be apart; of 255 for colours, tenths of a pixel for line widths.
 
-Places are kept in whole pixels, so that 3 pixels are always found and 1 is always forgiven.
+Places are kept in whole pixels, halves in the even one, so that 4 pixels are always found and 1 is always
+forgiven. Of 3 those from one half to another may be missed.
 """
 
 KINDS = ("line or area", "area with hatching", "marks", "lines or areas", "image", "text")

@@ -2,6 +2,7 @@
 
     python -m tests.benchmarks.bench_folder [--rows 1000000] [--parts 10]
     python -m tests.benchmarks.bench_folder --kept [--parts 20]
+    python -m tests.benchmarks.bench_folder --peak 12
 
 In seconds of the processor, each in a process of its own, file and folder in turn, the median of the rounds.
 The first tally of a process looks at the names, days and speeds of all parts; the later ones know what is in
@@ -10,6 +11,7 @@ doubt, and look whether the parts are still the same. Counts are held equal, and
 With ``--kept`` it shows what keeping counts beside the parts costs and saves: the demo season in each part
 with games of its own, counted from the pitches, for the first time, with one part new, and from what is kept;
 by hitter, by what claims count by, and for `hitlab check leads`, in processor seconds of a new process each.
+With ``--peak`` it shows the memory that one part of so many seasons takes (on Linux).
 """
 
 from __future__ import annotations
@@ -66,14 +68,18 @@ def make_both(folder: Path, rows: int, parts: int) -> tuple[Path, Path]:
     return saved(table, folder / "whole.parquet"), inside
 
 
-def make_seasons(folder: Path, parts: int) -> Path:
-    """Save the demo season as often as there shall be parts, each time with games of their own."""
+def make_seasons(folder: Path, parts: int, seasons: int = 1) -> Path:
+    """Save parts of some demo seasons, each season with games of its own."""
     table, _ = open_parts(hitlab.demo_season())
     at = table.schema.get_field_index("game")
     folder.mkdir()
-    for number in range(parts):
+
+    def season(number: int) -> pa.Table:
         games = pc.binary_join_element_wise(f"{number}", table.column("game").cast(pa.string()), "-")
-        some = table.set_column(at, "game", games)
+        return table.set_column(at, "game", games)
+
+    for number in range(parts):
+        some = pa.concat_tables([season(number * seasons + one) for one in range(seasons)])
         told = {game: OfGame(many) for game, many in rows_of_games(some).items()}
         write_parts(some, [Part("invented", told)], folder / f"part-{number}.parquet")
     return folder
@@ -94,6 +100,22 @@ def seconds_of(arguments: list[str], keep: bool = True) -> tuple[float, float, s
     return spent, elapsed, done.stdout
 
 
+_PEAK = """
+import re, sys, hitlab
+hitlab.tally(sys.argv[1])
+print(re.search("VmHWM:[^0-9]*([0-9]+)", open("/proc/self/status").read())[1])
+"""
+"""Prints what a process itself needs at most, in kB: what Linux counts may be of its parent."""
+
+
+def show_peak(name: Path, seasons: int) -> None:
+    """Print the peak memory of a tally of one large part: from the pitches, for the first time, and kept."""
+    folder = make_seasons(name / "one", 1, seasons)
+    for step in ("from the pitches", "first", "kept"):
+        *_, told = seconds_of(["-c", _PEAK, str(folder)], step != "from the pitches")
+        print(f"one part of {seasons} seasons, {step}: {int(told) / 1024:.0f} MB")
+
+
 def show_kept(name: Path, parts: int) -> None:
     """Print what keeping costs and saves, as seconds and as a share of counting from the pitches."""
     folder = make_seasons(name / "seasons", parts)
@@ -112,7 +134,8 @@ def show_kept(name: Path, parts: int) -> None:
             shutil.rmtree(kept, ignore_errors=True)
             for step in steps:
                 if step == "one part new":
-                    for path in (*kept.glob("doubts-*"), next(kept.glob("counts-*"))):
+                    part = next(kept.glob("counts-*")).stem.rpartition("-")[2]
+                    for path in kept.glob(f"*-{part}.parquet"):
                         path.unlink()
                 *taken, told = seconds_of(arguments, step != "from the pitches")
                 found[step].append((taken[0], taken[1]))
@@ -151,10 +174,15 @@ def main() -> None:
     parser.add_argument("--rows", type=int, default=1_000_000)
     parser.add_argument("--parts", type=int, default=10)
     parser.add_argument("--kept", action="store_true", help="what keeping counts costs and saves")
+    parser.add_argument("--peak", type=int, metavar="SEASONS", help="memory that one large part takes")
     parser.add_argument("--one", type=Path, help=argparse.SUPPRESS)
     asked = parser.parse_args()
     if asked.one:
         print(json.dumps(run_one(asked.one)))
+        return
+    if asked.peak:
+        with tempfile.TemporaryDirectory() as name:
+            show_peak(Path(name), asked.peak)
         return
     if asked.kept:
         with tempfile.TemporaryDirectory() as name:
