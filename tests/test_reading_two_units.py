@@ -83,6 +83,23 @@ def test_speeds_in_one_unit_say_nothing(charted: pd.DataFrame) -> None:
         assert report.alerts == ()
 
 
+def test_two_kinds_of_pitches_are_no_second_unit_in_a_saved_table_either(tmp_path: Path) -> None:
+    rng, rows = np.random.default_rng(1), 4000
+    fast = rng.random(rows) < 0.6
+    pitches = {
+        "hitter": "Ada Frusk",
+        "outcome": "ball",
+        "game": [f"g{row // 400}" for row in range(rows)],
+        "pitch_kind": np.where(fast, "fastball", "changeup"),
+        "speed_mph": np.where(fast, rng.normal(70, 1.5, rows), rng.normal(44, 1.5, rows)).round(1),
+    }
+    reading = read_pitches(pd.DataFrame(pitches))
+    assert reading.report.alerts == ()
+    assert doubts_of(write_checked(reading, tmp_path / "whole.parquet")).said == ()
+    without = {name: column for name, column in pitches.items() if name != "pitch_kind"}
+    assert any(SEEM in said for said in read_pitches(pd.DataFrame(without)).report.alerts)
+
+
 def test_999_for_none_and_two_levels_are_no_second_unit(charted: pd.DataFrame) -> None:
     none = charted["outcome"] == "ball"
     report = read_pitches(charted.assign(exit_mph=charted["exit_mph"].mask(none, 999.0))).report

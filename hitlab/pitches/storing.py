@@ -197,7 +197,7 @@ def open_parts(path: str | os.PathLike[str]) -> tuple[Any, list[Part]]:
 
 ODD_BY = (
     *("hitter", "hitter_id", "pitcher", "pitcher_id", "game", "date"),
-    *("level", "outcome", "bunt", "speed_mph", "exit_mph"),
+    *("level", "outcome", "bunt", "pitch_kind", "speed_mph", "exit_mph"),
 )
 """Columns in which something can be odd about a whole table, and those that tell whether it is."""
 
