@@ -24,6 +24,7 @@ from hypothesis import strategies as st
 import hitlab
 from hitlab import as_loaded
 from hitlab.counting import Conventions, kept_counts, tallies
+from hitlab.counting.situations import situation
 from hitlab.errors import ReadingError
 from hitlab.pitches import kept_files, open_checked, season_folder, write_checked
 from hitlab.pitches.kept_files import FOLDER, SWITCH
@@ -104,6 +105,9 @@ def held_equal(one: hitlab.Counts, other: hitlab.Counts) -> None:
     assert one.labels == other.labels
 
 
+FINE = ["hitter", "game"]  # by which the small table of each part cannot tell
+
+
 def inside(folder: Path, kind: str = "counts") -> list[Path]:
     return sorted((folder / FOLDER).glob(f"{kind}-*.parquet"))
 
@@ -155,6 +159,44 @@ def test_counts_that_are_kept_are_those_of_the_pitches(twelve, tmp_path, no_pitc
     no_pitches()
     for by, one in zip(BYS, expected, strict=True):
         held_equal(hitlab.tally(folder, by, **asked), one)
+
+
+CHOSEN = [
+    ("date>=2031-05-02", "hitter"),
+    ("date<=2031-05-02", ["hitter", "game"]),
+    ("club=North", ["hitter", "pitcher"]),
+    ("half=bottom", "pitcher"),
+]
+
+
+@pytest.mark.parametrize(("where", "by"), CHOSEN)
+def test_days_clubs_and_halves_are_chosen_of_what_is_kept(twelve, tmp_path, no_pitches, where, by):
+    folder = Path(shutil.copytree(twelve, tmp_path / "seasons"))
+    table = pq.read_table(next(folder.glob("*.parquet"))).to_pandas()
+    if where.startswith("date"):
+        where = where[:6] + sorted(table["date"].astype(str))[len(table) // 2][:10]
+    if where.startswith("club"):
+        where = f"club={table['club'].iloc[0]}"
+    expected = plainly(folder, by, where=situation(where))
+    assert 0 < expected.data["pitches"].sum() < plainly(folder).data["pitches"].sum()
+    hitlab.tally(folder)
+    no_pitches()
+    held_equal(hitlab.tally(folder, by, where=situation(where)), expected)
+
+
+def test_only_some_counts_are_those_of_all(twelve, tmp_path, no_pitches):
+    folder = Path(shutil.copytree(twelve, tmp_path / "seasons"))
+    all_of_them = plainly(folder, FINE)
+    hitlab.tally(folder)
+    no_pitches()
+    few = hitlab.tally(folder, FINE, only=["whiffs", "swings"])
+    assert set(few.names) == {"whiffs", "swings"}
+    for name in ("whiffs", "swings"):
+        assert (few.column(name) == all_of_them.column(name)).all()
+    hard = hitlab.tally(folder, FINE, only=["hard", "swings"])
+    assert {"hard", "swings", "unmeasured", "in_play", "contact"} <= set(hard.names)
+    assert (hard.column("unmeasured") == all_of_them.column("unmeasured")).all()
+    assert hard.notes_on("hard", "swings") == all_of_them.notes_on("hard", "swings")
 
 
 def test_conventions_of_the_rates_alone_are_answered_from_the_same(parts, no_pitches):
@@ -419,9 +461,9 @@ def test_a_damaged_part_is_named_though_its_counts_are_kept(parts):
 
 
 def test_damaged_and_truncated_counts_are_counted_anew(parts):
-    expected = plainly(parts)
+    expected = plainly(parts, FINE)
     hitlab.tally(parts)
-    for path in (*inside(parts)[:1], *inside(parts, "doubts")):
+    for path in (*inside(parts)[:1], *inside(parts, "totals")[:1], *inside(parts, "doubts")):
         whole = path.read_bytes()
         damaged = [whole[:size] for size in (0, 3, len(whole) // 2, len(whole) - 1)]
         for place in range(0, len(whole), 211):
@@ -431,7 +473,7 @@ def test_damaged_and_truncated_counts_are_counted_anew(parts):
         for data in damaged:
             path.write_bytes(data)
             season_folder._doubts.cache_clear()
-            held_equal(hitlab.tally(parts), expected)
+            held_equal(hitlab.tally(parts, FINE), expected)
             assert path.read_bytes() == whole
 
 
@@ -463,13 +505,13 @@ def test_nobody_but_the_owner_may_look_into_it(parts):
         os.umask(before)
     assert (parts / FOLDER).stat().st_mode & 0o777 == 0o700
     files = list((parts / FOLDER).iterdir())
-    assert len(files) == 7
+    assert len(files) == 10
     assert {path.stat().st_mode & 0o777 for path in files} == {0o600}
     # What is written anew does not take over what the file before allowed.
     path = inside(parts)[0]
     path.write_bytes(b"")
     path.chmod(0o644)
-    hitlab.tally(parts)
+    hitlab.tally(parts, FINE)
     assert path.stat().st_size
     assert path.stat().st_mode & 0o777 == 0o600
 
@@ -506,20 +548,21 @@ def test_what_one_may_not_look_into_is_as_if_it_were_not_there(parts, monkeypatc
         lambda table: doubled(table, "whiffs").replace_schema_metadata(None),
     ],
 )
-def test_forged_counts_are_counted_anew(parts, counted, change):
-    expected = plainly(parts)
+@pytest.mark.parametrize("kind", ["counts", "totals"])
+def test_forged_counts_are_counted_anew(parts, counted, change, kind):
+    expected = plainly(parts, FINE)
     hitlab.tally(parts)
-    rewritten(inside(parts)[1], change)
-    held_equal(hitlab.tally(parts), expected)
+    rewritten(inside(parts, kind)[1], change)
+    held_equal(hitlab.tally(parts, FINE), expected)
     assert len(counted) == 4
 
 
 def test_counts_of_another_part_under_its_name(parts, counted):
-    expected = plainly(parts)
+    expected = plainly(parts, FINE)
     hitlab.tally(parts)
     one, other, _ = inside(parts)
     shutil.copy(one, other)
-    held_equal(hitlab.tally(parts), expected)
+    held_equal(hitlab.tally(parts, FINE), expected)
     assert len(counted) == 4
 
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import json
 import os
-from collections.abc import Iterable, Sequence
+from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any, BinaryIO
@@ -18,8 +18,10 @@ import narwhals as nw
 import numpy as np
 import pandas as pd
 
+from hitlab.counting.counts import LABELS_OF
 from hitlab.counting.events import EVENTS
 from hitlab.counting.facts import PITCH_FACTS, Conventions, pitch_facts
+from hitlab.counting.situations import Situation
 from hitlab.counting.summing import ROWS, add_sums, cells, collected, weights
 from hitlab.pitches.kept_files import Name, forget, keep, kept, pays, writing
 from hitlab.pitches.regular import regular
@@ -29,26 +31,35 @@ from hitlab.pitches.storing import demand_stamp, folder_of
 
 __all__ = ["KEYS", "KeptCounts", "kept_counts"]
 
-KEYS = ("hitter_id", "hitter", "club", "game", "date", "pitcher_id", "pitcher", "level", "bat")
+KEYS = (
+    *("hitter_id", "hitter", "club", "game", "date", "half", "pitcher_id", "pitcher"),
+    *("level", "bat"),
+)
 """Columns that parts are counted by, where they have them: who met whom, when, and what hard means there."""
 
+_OF_HITTERS = ("hitter_id", "hitter", "club", "level", "bat")
+"""Those of a second, small table of each part, of which most of what is asked can be added up."""
+
 _SUMS = (ROWS, *EVENTS)
-_KIND = "counts"
+_KIND, _SMALL = "counts", "totals"
 _GROUP = "group"
 _AT_ONCE = 122_880  # rows that are counted at a time (a default): as many as saved tables have in a group
 
 
 @dataclass(frozen=True, slots=True)
 class KeptCounts:
-    """What a whole folder counts, by all of ``KEYS`` that one of its parts has.
+    """What a whole folder counts, by those of ``KEYS`` that one of its parts has.
 
     Attributes
     ----------
-    table
-        Arrow table: the keys, then one column of whole numbers a count, and of the pitches.
+    small, large
+        Arrow tables: keys, then one column of whole numbers a count, and of the pitches. In the large one are
+        the keys and counts that were asked for; it is not there where the small one tells all, and the small
+        one not where some pitches were chosen.
     """
 
-    table: Any
+    small: Any
+    large: Any
 
     def rows_by(self, *names: str) -> pd.DataFrame:
         """Return each combination that some columns have, what is missing among them, and its pitches."""
@@ -56,12 +67,16 @@ class KeptCounts:
 
     def sums_by(self, keys: Sequence[str], names: Iterable[str]) -> pd.DataFrame:
         """Return the groups in ascending order of the keys, what is missing last, and some counts, int64."""
-        groups, sums = _summed(self.table, keys, names)
+        groups, sums = _summed(self._telling(keys), keys, names)
         return collected(nw.from_native(groups)).assign(**sums)
 
     def total(self, name: str) -> int:
         """Return the sum of one count over all."""
-        return int(self.table.column(name).to_numpy().sum(dtype=np.int64))
+        return int(self._telling(()).column(name).to_numpy().sum(dtype=np.int64))
+
+    def _telling(self, keys: Iterable[str]) -> Any:
+        told = self.small is not None and {*keys} <= {*self.small.column_names}
+        return self.small if told else self.large
 
 
 def _ranks(column: Any) -> np.ndarray[Any, Any]:
@@ -69,7 +84,8 @@ def _ranks(column: Any) -> np.ndarray[Any, Any]:
     import pyarrow as pa
     import pyarrow.compute as pc
 
-    coded = column.combine_chunks().dictionary_encode()
+    coded = column if pa.types.is_dictionary(column.type) else column.dictionary_encode()
+    coded = coded.unify_dictionaries().combine_chunks()
     coded = coded.combine_chunks() if isinstance(coded, pa.ChunkedArray) else coded
     values = coded.dictionary
     ranks: np.ndarray[Any, Any] = np.full(len(values) + 1, len(values), dtype=np.int64)
@@ -79,7 +95,12 @@ def _ranks(column: Any) -> np.ndarray[Any, Any]:
 
 
 def kept_counts(
-    frame: Any, keys: Iterable[str], columns: set[str], conventions: Conventions
+    frame: Any,
+    keys: Collection[str],
+    columns: set[str],
+    conventions: Conventions,
+    names: Iterable[str] = (),
+    where: Situation | None = None,
 ) -> KeptCounts | None:
     """Return the counts of a folder, counting only those parts that none are kept of.
 
@@ -93,15 +114,20 @@ def kept_counts(
         Its columns.
     conventions
         How it is counted.
+    names
+        The counts that are wanted.
+    where
+        Which pitches, by some of ``KEYS``.
 
     Returns
     -------
     KeptCounts, or None
         ``None`` where the pitches have to be counted: they are no whole folder, it does not pay, they are
-        counted by something else, or what would be counted for it cannot be kept.
+        counted or chosen by something else, or what would be counted for it cannot be kept.
     """
     one = folder_of(nw.to_native(frame))
-    if one is None or not set(keys) <= set(KEYS):
+    chosen_by = set() if where is None else set(where.columns)
+    if one is None or not {*keys, *chosen_by} <= set(KEYS):
         return None
     parts = one.sealed
     spelled = {name for part in parts.values() for name in part.columns}
@@ -109,19 +135,59 @@ def kept_counts(
     odd = any(name not in COLUMNS and name.casefold() in COLUMNS for name in spelled)
     if odd or not pays(sum(part.rows for part in parts.values()), len(parts)):
         return None
-    way = _way(conventions)
-    found: dict[Path, Any] = {}
-    for path, part in parts.items():
-        table = kept(one.folder, Name(_KIND, part.seal, way), part.rows)
+    present = [key for key in KEYS if key in columns]
+    small = [key for key in present if key in _OF_HITTERS]
+    asked = {*keys, *(label for key in keys for label in LABELS_OF.get(key, ()))}
+    everything = {*asked, *small, *chosen_by}
+    large = [key for key in present if key in (asked if where is None else everything)]
+    wanted: list[tuple[str, list[str], tuple[str, ...]]] = []
+    if where is None:
+        wanted.append((_SMALL, small, _SUMS))
+    if where is not None or not set(keys) <= set(small):
+        wanted.append((_KIND, large, (ROWS, *names)))
+    found = {kind: _found(one, kind, told, sums, conventions) for kind, told, sums in wanted}
+    absent = [path for path in parts if any(path not in tables for tables in found.values())]
+    if absent:
+        if not _count(one, absent, conventions):
+            return None
+        forget(one.folder, {part.seal for part in parts.values()}, _way(conventions))
+        found = {kind: _found(one, kind, told, sums, conventions) for kind, told, sums in wanted}
+        if any(path not in tables for tables in found.values() for path in parts):
+            return None
+    small_table, whole = None, None
+    for kind, told, sums in wanted:
+        tables = [found[kind][path] for path in parts]
+        together = _together(one, tables, told, tuple(dict.fromkeys(sums)))
+        if kind == _SMALL:
+            small_table = together
+        else:
+            whole = together if where is None else _chosen(together, where, columns)
+    return KeptCounts(small_table, whole)
+
+
+def _chosen(table: Any, where: Situation, columns: set[str]) -> Any:
+    return nw.from_native(table).filter(where.on(columns) == True).to_native()  # noqa: E712  (an expression)
+
+
+def _found(
+    one: PartsOfOne, kind: str, keys: Sequence[str], sums: Sequence[str], conventions: Conventions
+) -> dict[Path, Any]:
+    """Return what is kept of the parts, as far as it is."""
+    found = {}
+    lent = {of for name, of in one.stand_in.items() if name in keys}
+    for path, part in one.sealed.items():
+        of = _OF_HITTERS if kind == _SMALL else KEYS
+        own = [key for key in of if key in part.columns]
+        wanted = [key for key in own if key in keys or key in lent]
+
+        def choose(schema: Any, own: list[str] = own, wanted: list[str] = wanted) -> list[str]:
+            return [*wanted, *dict.fromkeys(sums)] if _is_of(schema, own) else []
+
+        name = Name(kind, part.seal, _way(conventions))
+        table = kept(one.folder, name, part.rows, choose)
         if table is not None and _fits(table, part):
             found[path] = table
-    absent = [path for path in parts if path not in found]
-    if absent:
-        if not _count(one, absent, found, way, conventions):
-            return None
-        forget(one.folder, {part.seal for part in parts.values()}, way)
-    present = [key for key in KEYS if key in columns]
-    return KeptCounts(_together(one, [found[path] for path in parts], present))
+    return found
 
 
 def _way(conventions: Conventions) -> str:
@@ -136,29 +202,31 @@ def _way(conventions: Conventions) -> str:
     )
 
 
-def _fits(table: Any, part: Sealed) -> bool:
-    """Say whether a table can be what was counted of a part: its columns, and as many pitches."""
+def _is_of(schema: Any, keys: Sequence[str]) -> bool:
+    """Say whether a table can be what was counted of a part, by the names and kinds of its columns."""
     import pyarrow as pa
-    import pyarrow.compute as pc
 
-    keys = [name for name in KEYS if name in part.columns]
-    schema = table.schema
     if schema.names != [*keys, *_SUMS] or any(schema.field(name).type != pa.int32() for name in _SUMS):
         return False
-    if any(schema.field(name).type != _kind(name) for name in keys):
-        return False
-    if any(table.column(name).null_count for name in _SUMS):
+    return all(schema.field(name).type == _kind(name) for name in keys)
+
+
+def _fits(table: Any, part: Sealed) -> bool:
+    """Say whether a table can be what was counted of a part: nothing missing, and as many pitches."""
+    import pyarrow.compute as pc
+
+    sums = [name for name in _SUMS if name in table.column_names]
+    if any(table.column(name).null_count for name in sums):
         return False
     return (pc.sum(table.column(ROWS)).as_py() or 0) == part.rows
 
 
-def _count(
-    one: PartsOfOne, absent: Sequence[Path], found: dict[Path, Any], way: str, conventions: Conventions
-) -> bool:
+def _count(one: PartsOfOne, absent: Sequence[Path], conventions: Conventions) -> bool:
     """Count parts and keep it; not where it cannot be kept, because to count what is asked alone costs less.
 
     Where the pitches are no pitch table's it is for the tally to say so.
     """
+    way = _way(conventions)
     with writing(one.folder) as mine:
         for path in absent if mine else ():
             part = one.sealed[path]
@@ -166,9 +234,12 @@ def _count(
                 demand_stamp(path, os.fstat(file.fileno()), one.stamps[path])
                 table = _counted(file, part, conventions)
                 demand_stamp(path, os.fstat(file.fileno()), one.stamps[path])
-            if table is None or not keep(one.folder, Name(_KIND, part.seal, way), table):
+            if table is None:
                 return False
-            found[path] = table
+            small = _added_up(table, [key for key in _OF_HITTERS if key in part.columns])
+            tables = {_KIND: table, _SMALL: small}
+            if not all(keep(one.folder, Name(kind, part.seal, way), told) for kind, told in tables.items()):
+                return False
         return mine
 
 
@@ -191,9 +262,14 @@ def _counted(file: BinaryIO, part: Sealed, conventions: Conventions) -> Any:
         if table is None:
             return None
         tables.append(table)
-    if len(tables) == 1:
-        return tables[0]
-    groups, sums = _summed(pa.concat_tables(tables), keys, _SUMS)
+    return tables[0] if len(tables) == 1 else _added_up(pa.concat_tables(tables), keys)
+
+
+def _added_up(table: Any, keys: Sequence[str]) -> Any:
+    """Add all counts up by some keys, as they are kept."""
+    import pyarrow as pa
+
+    groups, sums = _summed(table, keys, _SUMS)
     for name in _SUMS:
         groups = groups.append_column(name, pa.array(sums[name].astype(np.int32)))
     return groups
@@ -234,30 +310,40 @@ def _summed(
     table: Any, keys: Sequence[str], names: Iterable[str]
 ) -> tuple[Any, dict[str, np.ndarray[Any, Any]]]:
     """Add rows up that have the same keys: a table of the keys in their order, and the sums, int64."""
-    group, first = _numbered(table, keys)
-    order = np.argsort(group, kind="stable")
-    begins = np.flatnonzero(np.diff(group[order], prepend=-1))
+    import pyarrow as pa
+
+    code = _code(table, keys)
+    order = np.argsort(code, kind="stable")
+    begins = np.flatnonzero(np.diff(code[order], prepend=-1))
     # Of no rows at all nothing is added up, not even by this.
     sums = {
         name: np.add.reduceat(table.column(name).to_numpy()[order], begins, dtype=np.int64)
-        if len(first)
+        if len(begins)
         else begins
         for name in names
     }
-    return table.select(list(keys)).take(first), sums
+    first = table.select(list(keys)).take(pa.array(order[begins]))
+    return pa.table({name: first.column(name).cast(_kind(name)) for name in keys}), sums
 
 
 def _numbered(table: Any, keys: Sequence[str]) -> tuple[np.ndarray[Any, Any], np.ndarray[Any, Any]]:
     """Count the groups through in the order of their keys; give each row's, and the first row of each."""
-    group = np.zeros(table.num_rows, dtype=np.int64)
-    first = np.zeros(min(table.num_rows, 1), dtype=np.int64)
-    for key in keys:
-        code = _ranks(table.column(key))
-        # Anew column by column, so that the numbers stay small.
-        _, first, group = np.unique(
-            group * (code.max(initial=0) + 1) + code, return_index=True, return_inverse=True
-        )
+    _, first, group = np.unique(_code(table, keys), return_index=True, return_inverse=True)
     return group, first
+
+
+def _code(table: Any, keys: Sequence[str]) -> np.ndarray[Any, Any]:
+    """Give each row a whole number from 0, equal where all keys are and in their order."""
+    code = np.zeros(table.num_rows, dtype=np.int64)
+    most = 1
+    for key in keys:
+        ranks = _ranks(table.column(key))
+        kinds = int(ranks.max(initial=0)) + 1
+        if most * kinds >= 2**62:  # made small before it is too large
+            code = np.unique(code, return_inverse=True)[1].astype(np.int64)
+            most = int(code.max(initial=0)) + 1
+        code, most = code * kinds + ranks, most * kinds
+    return code
 
 
 def _kind(key: str) -> Any:
@@ -266,20 +352,40 @@ def _kind(key: str) -> Any:
     return pa.date32() if key == "date" else pa.large_string()
 
 
-def _together(one: PartsOfOne, tables: Sequence[Any], keys: Sequence[str]) -> Any:
+def _together(one: PartsOfOne, tables: Sequence[Any], keys: Sequence[str], sums: Sequence[str]) -> Any:
     """Put together what parts count as their pitches are; a column that a part lacks is blank there."""
     import pyarrow as pa
     import pyarrow.compute as pc
 
+    lent = [of for name, of in one.stand_in.items() if name in keys and of not in keys]
     alike = []
     for table in tables:
         told = {
-            name: table.column(name) if name in table.column_names else pa.nulls(table.num_rows, _kind(name))
-            for name in keys
+            name: _coded(table.column(name), name)
+            if name in table.column_names
+            else pa.nulls(table.num_rows, _coded_kind(name))
+            for name in (*keys, *lent)
         }
-        alike.append(pa.table({**told, **{name: table.column(name) for name in _SUMS}}))
+        alike.append(pa.table({**told, **{name: table.column(name) for name in sums}}))
     whole = pa.concat_tables(alike)
     for name, of in one.stand_in.items():
-        at = whole.schema.get_field_index(name)
-        whole = whole.set_column(at, name, pc.coalesce(whole.column(name), whole.column(of)))
-    return whole
+        if name in keys:
+            at = whole.schema.get_field_index(name)
+            both = (whole.column(column).cast(_kind(column)) for column in (name, of))
+            whole = whole.set_column(at, name, _coded(pc.coalesce(*both), name))
+    return whole.select([*keys, *sums]).unify_dictionaries()
+
+
+def _coded_kind(key: str) -> Any:
+    import pyarrow as pa
+
+    return pa.date32() if key == "date" else pa.dictionary(pa.int32(), pa.large_string())
+
+
+def _coded(column: Any, key: str) -> Any:
+    """Return a column of texts in codes; days are as they are."""
+    import pyarrow as pa
+
+    if pa.types.is_dictionary(column.type) or key == "date":
+        return column.cast(_coded_kind(key))
+    return column.cast(_kind(key)).dictionary_encode()

@@ -10,7 +10,7 @@ and PyArrow, and lazily on DuckDB, Dask and PySpark.
 from __future__ import annotations
 
 import warnings
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import replace
 from typing import Any
 
@@ -34,6 +34,7 @@ from hitlab.counting.hardness import (
 from hitlab.counting.kept_counts import kept_counts
 from hitlab.counting.own_counts import add_own, companions
 from hitlab.counting.own_events import Own, Pitches, Wanted, attached, understood
+from hitlab.counting.situations import Situation
 from hitlab.counting.summing import ROWS, Pitched, Rows, add_sums, cells, collected, weights
 from hitlab.demonstration import called
 from hitlab.errors import CountsError, HitlabWarning, MissingColumnsError, ReadingError
@@ -49,6 +50,8 @@ _FEWEST_JUDGED = 200  # fewer measured balls say nothing about the share of hard
 _MOST_NAME_NOTES = 5  # more of them say nothing new
 _USUAL_HARD_SHARE = (0.15, 0.60)  # common practice, no source
 
+_WITH_HARD = ("in_play", "contact", "two_strike_in_play", "two_strike_contact")
+
 _LEVEL_ASSUMED = "no level is recorded: professionals with wood bats are assumed"
 
 
@@ -61,6 +64,7 @@ def tally(
     conventions: Conventions | None = None,
     trust: bool = False,
     doubts: Doubts | None = None,
+    only: Collection[str] | None = None,
 ) -> Counts:
     """Count everything that can be counted, by group.
 
@@ -86,6 +90,9 @@ def tally(
         Accept a file without the schema mark.
     doubts
         What reading the pitches left in doubt; a ``Reading`` or a saved file tells it itself.
+    only
+        Names of the counts that are wanted, where a few are enough: with hard balls come those that tell how
+        many are unknown. The others are neither counted nor named.
 
     Returns
     -------
@@ -134,9 +141,15 @@ def tally(
     missing = {e.name: _why_missing(e, columns) for e in EVENTS.values() if e.lacking(columns)}
     missing |= {e.name: why for e in counted if (why := doubts.reason(e.rests_on, most))}
     counted = [event for event in counted if event.name not in missing]
-    # What is chosen of the pitches, or counted beside the ledger, is nowhere kept.
-    plain = where is None and not own and not trust
-    kept = kept_counts(frame, keys, columns, conventions) if plain else None
+    if only is not None:
+        wanted_too = _with_what_they_need(only)
+        counted = [event for event in counted if event.name in wanted_too]
+    # What is chosen of the pitches by what is not kept, or counted beside the ledger, is nowhere kept.
+    chosen_so = where is None or isinstance(where, Situation)
+    names = [event.name for event in counted] + ([] if where is None else list(TICKED))
+    kept = None
+    if chosen_so and not own and not trust:
+        kept = kept_counts(whole, keys, columns, conventions, names, where)
     rows: Rows = Pitched(frame) if kept is None else kept
     around = circumstances(rows, columns)
     mixed = _mixed(around)
@@ -193,6 +206,13 @@ def tally(
         near = near_threshold(frame, columns, conventions, step)
         counts = replace(counts, hard_doubts=_of_rounding(near, step, counts))
     return _noting_shares(counts)
+
+
+def _with_what_they_need(names: Collection[str]) -> set[str]:
+    """Add to some counts those about hardness that have to be told with them."""
+    if not any(name in EVENTS and EVENTS[name].hardness for name in names):
+        return set(names)
+    return {*names, *(event.name for event in EVENTS.values() if event.hardness), *_WITH_HARD}
 
 
 def hard_threshold(pitches: Any, top_share: float, *, trust: bool = False) -> float:

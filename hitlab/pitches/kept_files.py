@@ -14,7 +14,7 @@ import hashlib
 import json
 import os
 import re
-from collections.abc import Collection, Iterator
+from collections.abc import Callable, Collection, Iterator, Sequence
 from contextlib import contextmanager, suppress
 from dataclasses import dataclass
 from pathlib import Path
@@ -92,7 +92,9 @@ def _is_off() -> bool:
     return os.environ.get(SWITCH, "").strip().casefold() == "off"
 
 
-def kept(folder: Path, name: Name, most_rows: int) -> Any:
+def kept(
+    folder: Path, name: Name, most_rows: int, choose: Callable[[Any], Sequence[str]] | None = None
+) -> Any:
     """Return a table that is kept, if it is whole and of these rules; else ``None``.
 
     Parameters
@@ -103,6 +105,9 @@ def kept(folder: Path, name: Name, most_rows: int) -> Any:
         What it is of.
     most_rows
         More rows than it can have: such a table is not read.
+    choose
+        From its Arrow schema to the columns that are read, none where it cannot be what it says; then texts
+        come in codes, as they are kept. Not given: all, as they are.
 
     Returns
     -------
@@ -126,7 +131,16 @@ def kept(folder: Path, name: Name, most_rows: int) -> Any:
             # A file that was given the name of another is not of what its name says.
             if mark.get(_VERSION) != version.encode() or mark.get(_OF) != name.mark:
                 return None
-            return opened.read() if opened.metadata.num_rows <= most_rows else None
+            if opened.metadata.num_rows > most_rows:
+                return None
+            if choose is None:
+                return opened.read()
+            columns = list(choose(opened.schema_arrow))
+            if not columns:
+                return None
+            texts = [one for one in columns if pa.types.is_large_string(opened.schema_arrow.field(one).type)]
+            file.seek(0)
+            return parquet.ParquetFile(file, read_dictionary=texts).read(columns)
     except (ReadingError, pa.ArrowException, OSError, ValueError, OverflowError, KeyError, MemoryError):
         return None
 
