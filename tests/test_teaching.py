@@ -569,6 +569,8 @@ def _is_the_highest_of_equals(facts, right, wrong):
     exact = leaders_record(facts["hitters"], facts["swings"], facts["chance"])
     assert abs(best - exact) <= 0.005 + 1e-9
     assert abs(_numbers(wrong[1])[0] - exact) > 0.08
+    # Rounded to hundredths, and no digit is shown that was rounded away.
+    assert all(len(found) == 2 for one in (right, *wrong) for found in re.findall(r"\.(\d+)", one))
 
 
 def _is_steeper(facts, right, wrong):
@@ -657,6 +659,12 @@ def test_the_two_forms_ask_the_same_with_other_numbers():
             assert abs(digits[0] - digits[1]) <= 1, (template.idea, name)
         assert abs(len(a.text.split()) - len(b.text.split())) <= 3
         assert a.text != b.text
+        # Who had the other form before finds nothing to remember: no number and no name comes again.
+        of_a, of_b = (
+            {option.text for option in item.options if re.search("[0-9A-Z]", option.text)} for item in (a, b)
+        )
+        assert of_a
+        assert not of_a & of_b, (template.idea, of_a & of_b)
 
 
 def test_no_letter_is_right_often_and_no_question_has_one_letter_in_both_forms():
