@@ -515,6 +515,31 @@ def test_the_day_follows_the_clock_and_ends_on_it():
     assert all(f">{one.name}<" in pages["one_day"] for one in steps)
 
 
+def test_the_day_names_every_lesson_that_it_leaves_out_and_counts_its_questions_out():
+    sources = [read_source(path) for path in LESSONS]
+    taught = {step[:2] for step in DAY if isinstance(step, str)} & {source.number for source in sources}
+    page = html.unescape(course_pages(sources, NOTEBOOKS)["one_day"])
+    rows = dict(re.findall(r'<th scope="row">Lesson (\d+), [^<]+</th><td>([^<]+)</td>', page))
+    assert sorted(rows, key=int) == [str(int(one.number)) for one in sources if one.number not in taught]
+    assert len(rows) == len(sources) - 6
+    for lesson, questions in rows.items():
+        of_it = [str(n) for n, one in enumerate(TEMPLATES, 1) if int(one.lesson) == int(lesson)]
+        assert questions == (", ".join(of_it) or "none")
+    kept = [n for n, one in enumerate(TEMPLATES, 1) if one.lesson in taught]
+    left = [str(n) for n in range(1, len(TEMPLATES) + 1) if n not in kept]
+    text = " ".join(page.split())
+    assert f"The day teaches what {len(kept)} of the {len(TEMPLATES)} questions ask." in text
+    assert f"Questions {', '.join(left[:-1])} and {left[-1]} belong to lessons that it leaves out" in text
+    takes, place, charts = re.search(
+        r"takes lesson (\d+ or \d+) in the place of lesson (\d+); .* takes lesson (\d+)\.", text
+    ).groups()
+    assert {*takes.split(" or "), charts} <= rows.keys()
+    assert place.zfill(2) in taught
+    swapped = [str(n) for n, one in enumerate(TEMPLATES, 1) if one.lesson == place.zfill(2)]
+    assert f"and takes question {swapped[0]} out." in text
+    assert len(swapped) == 1
+
+
 # --- tests before and after
 
 
