@@ -11,7 +11,7 @@ from hitlab.course import forms
 from hitlab.course.minutes import minutes_of
 from hitlab.course.projects import Project, projects_of
 from hitlab.course.sheets import page
-from hitlab.course.sources import Source
+from hitlab.course.sources import Source, in_a_sentence
 from hitlab.exercises.before_after import TEMPLATES
 from hitlab.wording import capitalised, listed
 
@@ -194,7 +194,7 @@ def _clock(minutes: int) -> str:
 
 
 def _named(source: Source) -> str:
-    return f"lesson {int(source.number)}, {source.title[:1].lower()}{source.title[1:]}"
+    return f"lesson {int(source.number)}, {in_a_sentence(source.title)}"
 
 
 def course_pages(sources: Sequence[Source], lessons: Path) -> dict[str, str]:
