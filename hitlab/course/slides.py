@@ -250,9 +250,10 @@ def write_slides(numbers: tuple[str, ...], folder: Path, lessons: Path | None = 
     Raises
     ------
     CourseError
-        Where a slide has a fault; all are said, and nothing is written.
+        Where a slide has a fault; all are said, and nothing is written. After the last file, where letters in
+        pictures are too small to be read from the back row; all slides are written by then.
     """
-    from hitlab.course.slide_pages import deck
+    from hitlab.course.slide_pages import deck, too_small
 
     lessons = lessons or lessons_folder()
     read: dict[Path, list[Slide]] = {}
@@ -266,3 +267,6 @@ def write_slides(numbers: tuple[str, ...], folder: Path, lessons: Path | None = 
     for notebook, slides in read.items():
         path = make_folder(folder) / f"{notebook.stem}_slides.pdf"
         yield write_file(path, deck(slides), inputs=(notebook,))
+        faults += too_small(slides)
+    if faults:
+        raise CourseError("\n".join(["the slides are written; not to be read from the back row:", *faults]))
