@@ -355,6 +355,7 @@ CAPTION += "that it needs a second line, in which many an i has its dot."
 @pytest.mark.parametrize("below", ["", "Dot: what was seen.", CAPTION])
 def test_a_picture_loses_its_own_title_and_where_need_be_its_caption(title, below, dots):
     figure = _dressed(4, 6, title.strip(), below)
+    assert {text.get_fontsize() for text in figure.findobj(Text) if text.get_text()} == {10, 14}
     png = _as_png(figure, dots)
     made = cuts(Picture(png, ""))
     assert [one.letters for one in made] == [pytest.approx(10 * dots / 72, rel=1e-4)] * len(made)
