@@ -5,18 +5,30 @@ from __future__ import annotations
 import json
 import re
 import shutil
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
 from click.testing import CliRunner
 
-from hitlab.course import building
+from hitlab.course import building, frame
 from hitlab.course.__main__ import main
 from hitlab.course.building import comparable, copies, differences, without_outputs
 from hitlab.course.frame import MOST_CODE_LINES, MOST_CODE_WIDTH, MOST_PROSE_WORDS, SECTIONS, frame_faults
 from hitlab.course.handouts import handout, write_handouts
-from hitlab.course.sources import TAGS, CourseError, lessons_folder, read_source, source_paths
-from hitlab.exercises.library import lessons
+from hitlab.course.questions import asked
+from hitlab.course.sources import (
+    TAGS,
+    CourseError,
+    Heading,
+    checked_in,
+    heading_of,
+    lessons_folder,
+    read_source,
+    source_paths,
+)  # fmt: skip
+from hitlab.exercises.definitions import KINDS
+from hitlab.exercises.library import find_lesson, lessons
 from tests.needs import package
 
 package("jupytext")
@@ -86,6 +98,10 @@ BROKEN = [
     ('choose("01.which-denominator")', 'choose("01.another")', "tagged choices"),
     ('tags=["choices"]', "", "tagged choices"),
     ("import numpy", "import sklearn\nimport numpy", "imports sklearn"),
+    ('tags=["slide"]', 'tags=["plan"]', "has 0 slides; 10 are wanted"),
+    ("# picture: above", "# picture: below", "lesson 1, slide 5: its last line is 'picture: below'"),
+    ("# - 01.which-denominator", "# - 01.which-one", "plan: this lesson has no exercise or review question"),
+    ("# ### What to cut", "# ### What to leave", "lesson 1, plan: its headings are"),
 ]
 
 
@@ -115,6 +131,31 @@ def test_a_lesson_without_its_review_is_told(tmp_path, old, new):
     assert old in text
     (tmp_path / path.name).write_text(text.replace(old, new), encoding="utf-8")
     assert any("tagged review" in one for one in frame_faults(read_source(tmp_path / path.name)))
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_a_lesson_without_an_exercise_of_some_kind_is_told(monkeypatch, kind):
+    lesson = find_lesson("01")
+    less = replace(lesson, exercises=tuple(one for one in lesson.exercises if one.kind != kind))
+    monkeypatch.setattr(frame, "find_lesson", lambda number: less)
+    fault = f"{FIRST.name}: at least five exercises, one of each kind; without: {kind}"
+    assert fault in frame_faults(read_source(FIRST))
+
+
+def test_headings_and_checks_are_read_by_one_rule():
+    assert heading_of("### Which (and why)? (compute, optional, 4 min)\n\nText.") == Heading(
+        "Which (and why)?", "compute", False, 4
+    )
+    for other in ("## Which (compute, core, 4 min)", "### Which (compute, core, 4 min) now", "### Which", ""):
+        assert heading_of(other) is None
+    assert checked_in('x = 1\ncheck("01.a", x)\ncheck(\n    "01.b", 2)\nrecheck("01.c")') == ["01.a", "01.b"]
+
+
+def test_a_question_whose_heading_is_not_one_is_told(tmp_path):
+    text = FIRST.read_text(encoding="utf-8").replace("(transfer, optional, 4 min)", "(transfer, 4 min)")
+    (tmp_path / FIRST.name).write_text(text, encoding="utf-8")
+    with pytest.raises(CourseError, match=r"01\.job-letters has no heading '### Title \(kind"):
+        asked("01.job-letters", read_source(tmp_path / FIRST.name))
 
 
 def test_a_lesson_without_exercises_is_told(tmp_path):

@@ -20,8 +20,9 @@ from hitlab.course.minutes import (
 )
 from hitlab.course.routes import ROUTES
 from hitlab.course.sources import Cell, CourseError, Source, lessons_folder, read_source, source_paths
-from hitlab.course.start import NAME, minutes_of_route, start_copy
+from hitlab.course.start import minutes_of_route, start_copy
 from hitlab.exercises.library import lessons
+from hitlab.lessons.copies import FIRST
 from tests.needs import package
 
 package("jupytext")
@@ -176,7 +177,7 @@ def test_the_ways_are_three_each_begins_with_words_and_counting_and_every_lesson
 def test_the_notebook_to_start_from_is_what_is_made_and_tells_what_has_to_be_told():
     copy = start_copy(FOLDER)
     assert difference(copy, FOLDER, run=False) == []
-    kept = (FOLDER / NAME).read_text(encoding="utf-8")
+    kept = (FOLDER / FIRST).read_text(encoding="utf-8")
     assert kept == without_outputs(kept)
     package("nbformat").validate(copy.notebook)
     text = "\n".join("".join(cell["source"]) for cell in json.loads(kept)["cells"])
@@ -201,8 +202,8 @@ def test_the_notebook_to_start_from_is_what_is_made_and_tells_what_has_to_be_tol
 def test_a_notebook_to_start_from_that_somebody_edited_is_noticed(tmp_path):
     (tmp_path / "notebooks" / "source").mkdir(parents=True)
     copy = start_copy(FOLDER)
-    moved = type(copy)(tmp_path / "notebooks" / NAME, copy.notebook)
-    assert difference(moved, tmp_path / "notebooks", run=False) == [f"notebooks/{NAME} is missing"]
+    moved = type(copy)(tmp_path / "notebooks" / FIRST, copy.notebook)
+    assert difference(moved, tmp_path / "notebooks", run=False) == [f"notebooks/{FIRST} is missing"]
     moved.path.write_text(copy.text().replace("Start here", "Begin here"), encoding="utf-8")
     (found,) = difference(moved, tmp_path / "notebooks", run=False)
     assert "Begin here" in found

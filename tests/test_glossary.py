@@ -6,6 +6,7 @@ import re
 import shutil
 import tomllib
 from base64 import b64decode
+from dataclasses import replace
 from html.parser import HTMLParser
 from pathlib import Path
 
@@ -83,6 +84,13 @@ def test_a_term_that_nobody_lists_or_explains_is_told():
         explained(sources, (*TERMS, Term("wobble")))
     with pytest.raises(CourseError, match="'kappa' is explained and not among the terms"):
         explained(sources, tuple(term for term in TERMS if term.name != "kappa"))
+
+
+def test_a_term_that_stands_under_another_lesson_is_told():
+    sources = [read_source(path) for path in source_paths()]
+    moved = tuple(replace(term, lesson="12") if term.name == "kappa" else term for term in TERMS)
+    with pytest.raises(CourseError, match="lesson 13 explains 'kappa' first"):
+        explained(sources, moved)
 
 
 def test_links_lead_to_lessons_and_letters(page):

@@ -27,7 +27,14 @@ from tests.needs import package
 package("IPython")
 package("jupytext")
 
-from hitlab.course.sources import Cell, Source, lessons_folder, read_source, source_paths  # noqa: E402
+from hitlab.course.sources import (  # noqa: E402
+    Cell,
+    Source,
+    checked_in,
+    lessons_folder,
+    read_source,
+    source_paths,
+)
 from hitlab.course.terms import TERMS, Term, explained  # noqa: E402
 
 DRAWS = 12  # of each question that has other numbers each time
@@ -132,7 +139,6 @@ _HEADING = re.compile(r"<th[^>]*>\s*[a-z]+\s*</th>")
 _CELL = re.compile(r"<td[^>]*>([^<]*)</td>")
 _ALT = re.compile(r'<img [^>]*?alt="([^"]*)"[^>]*>', re.S)
 _TAG = re.compile(r"<(style|script).*?</\1>|<[^>]*>", re.S)
-_EXERCISE = re.compile(r'\bcheck\(\s*"([^"]+)"')
 _VALUES = {value for column in COLUMNS.values() for value in column.words}
 
 
@@ -204,7 +210,7 @@ def texts() -> tuple[tuple[str, int, str, str], ...]:
                 (source.number, place, f"{cell.id} {what}", text) for what, text in in_cell(cell, outputs)
             ]
             if cell.kind == "code" and "answer" in cell.tags:
-                for name in _EXERCISE.findall(cell.text):
+                for name in checked_in(cell.text):
                     found.append((source.number, place, f"exercise {name}", of_exercise(by_id[name])))
         rng = np.random.default_rng(1)
         end = len(source.cells)  # they are asked in later lessons

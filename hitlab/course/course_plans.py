@@ -11,9 +11,11 @@ from hitlab.course import forms
 from hitlab.course.minutes import minutes_of
 from hitlab.course.projects import Project, projects_of
 from hitlab.course.sheets import page
-from hitlab.course.sources import Source
+from hitlab.course.sources import Source, in_a_sentence
+from hitlab.exercises.before_after import TEMPLATES
+from hitlab.wording import capitalised, listed
 
-__all__ = ["DAY", "WEEKS", "Entry", "Week", "course_pages", "day", "weeks"]
+__all__ = ["DAY", "WEEKS", "Entry", "LeftOut", "Week", "course_pages", "day", "left_out", "weeks"]
 
 MEETING = 100
 """Minutes of a meeting; a week that needs more has a second one."""
@@ -84,6 +86,9 @@ DAY: tuple[tuple[str, int] | str, ...] = (
 )
 """What is done, with its minutes; or a lesson, whole or short; or half of the capstone."""
 
+SWAPPED = "12"
+"""The lesson of the day that makes room for another where a class needs that more."""
+
 
 @dataclass(frozen=True, slots=True)
 class Entry:
@@ -150,6 +155,36 @@ def day(sources: Sequence[Source], projects: Sequence[Project]) -> list[Entry]:
     return [*entries, Entry(_clock(now), ("end",), 0)]
 
 
+@dataclass(frozen=True, slots=True)
+class LeftOut:
+    """A lesson that the day leaves out.
+
+    Attributes
+    ----------
+    lesson
+        Its number and title.
+    questions
+        Numbers of the questions of the tests that belong to it.
+    """
+
+    lesson: str
+    questions: tuple[int, ...]
+
+
+def left_out(sources: Sequence[Source]) -> list[LeftOut]:
+    """Return the lessons that the day leaves out, each with the questions of the tests that it teaches."""
+    taken = {step.partition(" ")[0] for step in DAY if isinstance(step, str)}
+    return [
+        LeftOut(capitalised(_named(source)), _questions_of(source.number))
+        for source in sources
+        if source.number not in taken
+    ]
+
+
+def _questions_of(lesson: str) -> tuple[int, ...]:
+    return tuple(number for number, one in enumerate(TEMPLATES, 1) if one.lesson == lesson)
+
+
 def _capstone(projects: Sequence[Project]) -> int:
     return next((one.minutes for one in projects if one.name == "capstone"), 0)
 
@@ -159,7 +194,7 @@ def _clock(minutes: int) -> str:
 
 
 def _named(source: Source) -> str:
-    return f"lesson {int(source.number)}, {source.title[:1].lower()}{source.title[1:]}"
+    return f"lesson {int(source.number)}, {in_a_sentence(source.title)}"
 
 
 def course_pages(sources: Sequence[Source], lessons: Path) -> dict[str, str]:
@@ -174,6 +209,7 @@ def course_pages(sources: Sequence[Source], lessons: Path) -> dict[str, str]:
     """
     projects = projects_of(lessons)
     of_weeks, of_day = weeks(sources, projects), day(sources, projects)
+    out = left_out(sources)
     total = sum(one.minutes for one in of_weeks)
     return {
         "twelve_weeks": page(
@@ -184,5 +220,16 @@ def course_pages(sources: Sequence[Source], lessons: Path) -> dict[str, str]:
             meeting=MEETING,
             projects=projects,
         ),
-        "one_day": page("day", "The course in one day", steps=of_day, short=SHORT),
+        "one_day": page(
+            "day",
+            "The course in one day",
+            steps=of_day,
+            short=SHORT,
+            left_out=out,
+            questions=len(TEMPLATES),
+            not_taught=sorted(number for one in out for number in one.questions),
+            swapped=SWAPPED,
+            swap=_questions_of(SWAPPED),
+            listed=lambda numbers: listed([str(number) for number in numbers]),
+        ),
     }

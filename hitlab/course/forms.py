@@ -10,6 +10,7 @@ from pathlib import Path
 import numpy as np
 
 from hitlab.course.sheets import page
+from hitlab.course.sources import in_a_sentence
 from hitlab.exercises.before_after import TEMPLATES, Template
 from hitlab.exercises.library import find_lesson
 from hitlab.writing import make_folder, write_file
@@ -22,7 +23,7 @@ MINUTES = 25
 
 LETTERS = "abcd"
 
-_SEEDS = {"A": 2, "B": 25}  # with these every question has other numbers in the other form
+_SEEDS = {"A": 2, "B": 295}  # with these every question has other numbers and names in the other form
 
 
 @dataclass(frozen=True, slots=True)
@@ -113,7 +114,7 @@ def _item(name: str, number: int, template: Template, letter: str) -> Item:
     ]
     taught = find_lesson(template.lesson)
     options = tuple(sorted([right, *wrong], key=lambda option: option.letter))
-    lesson = f"{int(taught.number)}, {taught.title[:1].lower()}{taught.title[1:]}"
+    lesson = f"{int(taught.number)}, {in_a_sentence(taught.title)}"
     return Item(number, template, lesson, drawn.text, options)
 
 

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import re
 
-from hitlab.course.sources import Cell, Source
+from hitlab.course.plans import read_plan
+from hitlab.course.slides import slide_faults
+from hitlab.course.sources import Cell, Source, checked_in, heading_of
 from hitlab.errors import HitlabError
 from hitlab.exercises.definitions import KINDS, Choice
 from hitlab.exercises.library import find_lesson, lessons
@@ -28,16 +30,12 @@ SECTIONS = (
 """The headings of a lesson, in this order, once each."""
 
 MOST_PROSE_WORDS = 120
-MOST_PLAN_WORDS = 300
 MOST_CODE_LINES = 15
 MOST_CODE_WIDTH = 88
 
-_LATER = {"write", "complete", "say"}  # kinds that some lessons do not have yet
 _IMPORTED = {"hitlab", "matplotlib", "numpy", "pandas", "seaborn", "textwrap"}
 _NUMBERS = re.compile(r"(?<![\w.])(?:\d+(?:\.\d+)? %|\.\d{2,})(?!\w)")  # 23 %, .197
-_CALL = re.compile(r'\bcheck\(\s*"([^"]+)"')
 _MINUTES = re.compile(r"Core: about (\d+) minutes\. Optional: about (\d+) minutes\.")
-_EXERCISE = re.compile(rf"### (\S.*) \(({'|'.join(KINDS)}), (core|optional), (\d+) min\)$")
 
 
 def frame_faults(source: Source) -> list[str]:
@@ -49,6 +47,8 @@ def frame_faults(source: Source) -> list[str]:
         *_needed_cells(source),
         *_exercises(source),
         *_numbers(source),
+        *slide_faults(source),
+        *read_plan(source)[1],
     ]
     return [f"{source.path.name}: {fault}" for fault in faults]
 
@@ -83,9 +83,12 @@ def _lengths(source: Source) -> list[str]:
     faults = []
     for cell in source.cells:
         words, lines = len(cell.text.split()), len(cell.text.splitlines())
-        most = MOST_PLAN_WORDS if "plan" in cell.tags else MOST_PROSE_WORDS
-        if cell.kind == "markdown" and words > most:
-            faults.append(f"cell {cell.id} has {words} words; {most} is the most, split it")
+        prose = cell.kind == "markdown" and not cell.tags & {
+            "plan",
+            "slide",
+        }  # those have bounds of their own
+        if prose and words > MOST_PROSE_WORDS:
+            faults.append(f"cell {cell.id} has {words} words; {MOST_PROSE_WORDS} is the most, split it")
         if cell.kind == "code" and lines > MOST_CODE_LINES:
             faults.append(
                 f"cell {cell.id} has {lines} lines of code; {MOST_CODE_LINES} is the most, split it"
@@ -133,8 +136,8 @@ def _goals_words_minutes(source: Source) -> list[str]:
 
 
 def _asked_minutes(source: Source) -> list[tuple[str, int]]:
-    heads = [_EXERCISE.match(cell.text.splitlines()[0]) for cell in source.cells if "exercise" in cell.tags]
-    return [(head[3], int(head[4])) for head in heads if head]
+    heads = [heading_of(cell.text) for cell in source.cells if "exercise" in cell.tags]
+    return [("core" if head.core else "optional", head.minutes) for head in heads if head]
 
 
 def _needed_cells(source: Source) -> list[str]:
@@ -167,13 +170,13 @@ def _exercises(source: Source) -> list[str]:
     faults = []
     if lesson.title != source.title:
         faults.append(f"the title is {source.title!r}; lesson_{source.number}.py says {lesson.title!r}")
-    missing = KINDS.keys() - {exercise.kind for exercise in lesson.exercises} - _LATER
+    missing = KINDS.keys() - {exercise.kind for exercise in lesson.exercises}
     if missing or len(lesson.exercises) < 5:
         faults.append(
             f"at least five exercises, one of each kind; without: {', '.join(sorted(missing)) or 'none'}"
         )
     for tag in ("answer", "solution"):
-        ids = [i for c in source.cells if tag in c.tags and c.kind == "code" for i in _CALL.findall(c.text)]
+        ids = [i for c in source.cells if tag in c.tags and c.kind == "code" for i in checked_in(c.text)]
         if ids != [exercise.id for exercise in lesson.exercises]:
             faults.append(f"the {tag} cells check {ids}; defined are {[e.id for e in lesson.exercises]}")
     heads = [cell for cell in source.cells if "exercise" in cell.tags]
@@ -182,8 +185,8 @@ def _exercises(source: Source) -> list[str]:
             f"{len(heads)} cells are tagged exercise; {len(lesson.exercises)} exercises are defined"
         )
     for cell, exercise in zip(heads, lesson.exercises, strict=False):
-        head = _EXERCISE.match(cell.text.splitlines()[0])
-        said = (head[2], head[3] == "core", int(head[4])) if head else None
+        head = heading_of(cell.text)
+        said = (head.kind, head.core, head.minutes) if head else None
         if said != (exercise.kind, exercise.core, exercise.minutes):
             core = "core" if exercise.core else "optional"
             wanted = f"### Title ({exercise.kind}, {core}, {exercise.minutes} min)"

@@ -11,15 +11,13 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
-from hitlab.course.sources import CourseError, lessons_folder, source_paths
+from hitlab.course.sources import CourseError, checked_in, heading_of, lessons_folder, source_paths
 from hitlab.optional import load
 from hitlab.writing import make_folder, write_file
 
 __all__ = ["handout", "write_handouts"]
 
 _TEMPLATES = Path(__file__).resolve().parent / "templates"
-_PREDICT = re.compile(r"### .+ \(predict, ")
-_CHECKED = re.compile(r'\bcheck\(\s*"([^"]+)"')
 _OWN_PROGRESS = re.compile(r"progress\(")  # what it prints is the learner's own; that of solutions is not
 
 
@@ -82,13 +80,14 @@ def _fold_what_answers(learner: Any) -> None:
         if section or "exercise" in tags:
             if last is not None:
                 last.metadata["fold_closes"] = True
-            predicts, asked, last = bool(_PREDICT.match(cell.source)), "", None
+            head = heading_of(cell.source)
+            predicts, asked, last = head is not None and head.kind == "predict", "", None
         elif asked:
             if last is None:
                 cell.metadata["fold_opens"] = asked
             last = cell
         elif predicts and "answer" in tags:
-            asked = _CHECKED.findall(cell.source)[0]
+            asked = checked_in(cell.source)[0]
     if last is not None:
         last.metadata["fold_closes"] = True
 

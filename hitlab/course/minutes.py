@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 from pathlib import Path
 
-from hitlab.course.sources import Cell, CourseError, Source
+from hitlab.course.sources import Cell, CourseError, Source, heading_of
 from hitlab.writing import write_file
 
 __all__ = ["LONGEST_SITTING", "Minutes", "minutes_line", "minutes_of", "write_minutes", "write_table"]
@@ -27,7 +27,6 @@ LONGEST_SITTING = 60
 """Minutes of core after which a lesson is cut in two, at a cell tagged ``sitting``."""
 
 _STEP = 5
-_EXERCISE = re.compile(r"### .+ \(\w+, (core|optional), (\d+) min\)$")
 _PICTURE = re.compile(r"\b(?:plots\.show|move_it)\(")
 _LINE = re.compile(
     r"Core: about \d+ minutes\. Optional: about \d+ minutes\."
@@ -81,12 +80,12 @@ def minutes_of(source: Source) -> Minutes:
     for cell in source.cells:
         if cell.tags & {"solution", "asserted", "plan", "slide"}:  # in no learner's copy
             continue
-        head = _EXERCISE.match(cell.text.splitlines()[0]) if "exercise" in cell.tags else None
+        head = heading_of(cell.text) if "exercise" in cell.tags else None
         if head is not None:
-            in_optional = head[1] == "optional"
+            in_optional = not head.core
         if "sitting" in cell.tags:
             cuts.append(core)
-        taken = _minutes_of_cell(cell) + (EXERCISE_FACTOR * int(head[2]) if head else 0)
+        taken = _minutes_of_cell(cell) + (EXERCISE_FACTOR * head.minutes if head else 0)
         if in_optional:
             optional += taken
         else:

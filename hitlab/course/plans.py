@@ -16,7 +16,15 @@ import numpy as np
 from hitlab.course.minutes import minutes_of
 from hitlab.course.questions import asked
 from hitlab.course.sheets import from_markdown, page
-from hitlab.course.sources import CourseError, Source, lessons_folder, read_source, source_paths
+from hitlab.course.sources import (
+    CourseError,
+    Source,
+    in_a_sentence,
+    lessons_folder,
+    read_source,
+    source_paths,
+)
+from hitlab.errors import HitlabError
 from hitlab.exercises.definitions import Choice, Exercise, Lesson
 from hitlab.exercises.letters import in_own_order
 from hitlab.exercises.library import find_lesson
@@ -143,7 +151,7 @@ def read_plan(source: Source) -> tuple[Plan | None, list[str]]:
         lesson = find_lesson(source.number)
         with _printed_order():
             put = [_vote(name, lesson, source) for name in names]
-    except CourseError as error:
+    except HitlabError as error:
         faults.append(str(error))
     if faults:
         return None, [f"{where}: {fault}" for fault in faults]
@@ -225,7 +233,7 @@ def plan_html(plan: Plan, lesson: str) -> str:
     """
     return page(
         "plan",
-        f"Plan of lesson {int(plan.number)}: {plan.title[:1].lower()}{plan.title[1:]}",
+        f"Plan of lesson {int(plan.number)}: {in_a_sentence(plan.title)}",
         plan=plan,
         lesson=lesson,
         markdown=from_markdown,

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from hitlab.course.sources import CourseError, Source
+from hitlab.course.sources import CourseError, Source, heading_of
 from hitlab.exercises.library import find_lesson
 
 __all__ = ["asked"]
@@ -27,5 +27,8 @@ def asked(name: str, source: Source) -> tuple[str, str]:
     heads = [cell for cell in source.cells if "exercise" in cell.tags]
     if name not in names or len(heads) != len(names):
         raise CourseError(f"{source.path.name} does not ask {name}")
-    head, _, text = heads[names.index(name)].text.partition("\n")
-    return head.lstrip("# ").rpartition(" (")[0], text.strip()
+    text = heads[names.index(name)].text
+    head = heading_of(text)
+    if head is None:
+        raise CourseError(f"{source.path.name}: {name} has no heading '### Title (kind, core, 4 min)'")
+    return head.title, text.partition("\n")[2].strip()

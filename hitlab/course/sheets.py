@@ -7,6 +7,7 @@ from typing import Any
 
 from hitlab import __version__
 from hitlab.optional import load
+from hitlab.pages.html import kept_together
 
 __all__ = ["from_markdown", "page"]
 
@@ -47,11 +48,7 @@ def from_markdown(text: str) -> Any:
     reader = load("markdown_it", *_PURPOSE).MarkdownIt("commonmark", {"html": False}).enable("table")
     # A table's empty corner is no heading, which a screen reader would announce.
     made = reader.render(text).replace("<th></th>", "<td></td>")
-    return load("markupsafe", *_PURPOSE).Markup(_kept_together(made))
-
-
-def _kept_together(text: str) -> str:
-    return text.replace(" %", "\N{NO-BREAK SPACE}%")
+    return load("markupsafe", *_PURPOSE).Markup(kept_together(made))
 
 
 @cache
@@ -60,7 +57,7 @@ def _templates() -> Any:
 
     def told(value: Any) -> Any:
         safe = not isinstance(value, str) or hasattr(value, "__html__")
-        return value if safe else _kept_together(value)
+        return value if safe else kept_together(value)
 
     return jinja2.Environment(
         loader=jinja2.ChoiceLoader(

@@ -7,14 +7,14 @@ import html
 import json
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 
 from hitlab.course.sources import Cell, CourseError, Source, lessons_folder, read_source, source_paths
 from hitlab.writing import make_folder, write_file
 
-__all__ = ["SLIDES", "Part", "Picture", "Slide", "read_slides", "write_slides"]
+__all__ = ["SLIDES", "Part", "Picture", "Slide", "read_slides", "slide_faults", "write_slides"]
 
 SLIDES = 10
 """Slides of a lesson."""
@@ -102,43 +102,74 @@ def read_slides(source: Source, notebook: Path) -> tuple[list[Slide], list[str]]
     CourseError
         Where the solutions copy is not there or cannot be read.
     """
-    lesson = f"Lesson {int(source.number)}: {source.title}"
+    slides, faults = _written(source)
     pictures = _pictures(notebook)
-    slides: list[Slide] = []
-    faults: list[str] = []
     shown: Picture | str | None = None
+    place = 0
     for cell in source.cells:
         shown = pictures.get(cell.id, shown) if cell.kind == "code" else shown
-        if "slide" in cell.tags:
-            slide, wrong = _read(cell, lesson, len(slides) + 1, shown)
-            slides.append(slide)
-            faults += [f"lesson {int(source.number)}, slide {slide.place}: {fault}" for fault in wrong]
+        if "slide" not in cell.tags:
+            continue
+        if _shows_picture(cell):
+            if isinstance(shown, Picture):
+                slides[place] = replace(slides[place], picture=shown)
+            else:
+                why = shown or "no cell before it put out a picture in the solutions copy"
+                faults.append(_of_slide(source, place + 1, why))
+        place += 1
+    return slides, faults
+
+
+def slide_faults(source: Source) -> list[str]:
+    """Return what is wrong with a lesson's slides as far as its source alone tells, without the pictures.
+
+    Parameters
+    ----------
+    source
+        The lesson's source.
+    """
+    return _written(source)[1]
+
+
+def _written(source: Source) -> tuple[list[Slide], list[str]]:
+    """Return the slides as they are written, without pictures, and what is wrong with them."""
+    number = int(source.number)
+    cells = [cell for cell in source.cells if "slide" in cell.tags]
+    slides: list[Slide] = []
+    faults: list[str] = []
+    for place, cell in enumerate(cells, 1):
+        slide, wrong = _read(cell, f"Lesson {number}: {source.title}", place)
+        slides.append(slide)
+        faults += [_of_slide(source, place, fault) for fault in wrong]
     if len(slides) != SLIDES:
-        faults.append(f"lesson {int(source.number)} has {len(slides)} slides; {SLIDES} are wanted")
-    with_picture = sum("picture:" in cell.text for cell in source.cells if "slide" in cell.tags)
+        faults.append(f"lesson {number} has {len(slides)} slides; {SLIDES} are wanted")
+    with_picture = sum("picture:" in cell.text for cell in cells)
     if slides and with_picture < LEAST_PICTURES:
         faults.append(
-            f"lesson {int(source.number)}: {with_picture} of its slides show a picture; at least "
-            f"{LEAST_PICTURES} do, with the last line '{_ABOVE}'"
+            f"lesson {number}: {with_picture} of its slides show a picture; at least {LEAST_PICTURES} do, "
+            f"with the last line '{_ABOVE}'"
         )
     return slides, faults
 
 
-def _read(cell: Cell, lesson: str, place: int, shown: Picture | str | None) -> tuple[Slide, list[str]]:
+def _of_slide(source: Source, place: int, fault: str) -> str:
+    return f"lesson {int(source.number)}, slide {place}: {fault}"
+
+
+def _shows_picture(cell: Cell) -> bool:
+    return cell.text.rstrip().endswith(f"\n{_ABOVE}")
+
+
+def _read(cell: Cell, lesson: str, place: int) -> tuple[Slide, list[str]]:
     faults: list[str] = []
     lines = cell.text.strip().splitlines()
     title = _plain(lines[0][2:]) if lines and lines[0].startswith("# ") else ""
     if cell.kind != "markdown" or not title:
         faults.append("its first line has to be '# ' and the title")
-    picture = None
     if lines and lines[-1].startswith("picture:"):
         last = lines.pop()
         if last.strip() != _ABOVE:
             faults.append(f"its last line is '{last}'; it can be '{_ABOVE}'")
-        elif isinstance(shown, Picture):
-            picture = shown
-        else:
-            faults.append(shown or "no cell before it put out a picture in the solutions copy")
     parts = tuple(_parts(lines[1:]))
     words = sum(len(part.text.split()) for part in parts)
     bullets = sum(part.bullet for part in parts)
@@ -151,7 +182,7 @@ def _read(cell: Cell, lesson: str, place: int, shown: Picture | str | None) -> t
             faults.append(f"{many} {what}; {most} is the most")
     if not parts:
         faults.append("it says nothing below its title")
-    return Slide(lesson, place, title, parts, picture), faults
+    return Slide(lesson, place, title, parts), faults
 
 
 def _parts(lines: list[str]) -> Iterator[Part]:
@@ -219,9 +250,10 @@ def write_slides(numbers: tuple[str, ...], folder: Path, lessons: Path | None = 
     Raises
     ------
     CourseError
-        Where a slide has a fault; all are said, and nothing is written.
+        Where a slide has a fault; all are said, and nothing is written. After the last file, where letters in
+        pictures are too small to be read from the back row; all slides are written by then.
     """
-    from hitlab.course.slide_pages import deck
+    from hitlab.course.slide_pages import deck, too_small
 
     lessons = lessons or lessons_folder()
     read: dict[Path, list[Slide]] = {}
@@ -235,3 +267,6 @@ def write_slides(numbers: tuple[str, ...], folder: Path, lessons: Path | None = 
     for notebook, slides in read.items():
         path = make_folder(folder) / f"{notebook.stem}_slides.pdf"
         yield write_file(path, deck(slides), inputs=(notebook,))
+        faults += too_small(slides)
+    if faults:
+        raise CourseError("\n".join(["the slides are written; not to be read from the back row:", *faults]))

@@ -7,6 +7,8 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from hitlab.errors import HitlabError
+from hitlab.exercises.definitions import KINDS
+from hitlab.lessons.merging import CHECK
 from hitlab.optional import load
 
 __all__ = [
@@ -14,7 +16,11 @@ __all__ = [
     "TAGS",
     "Cell",
     "CourseError",
+    "Heading",
     "Source",
+    "checked_in",
+    "heading_of",
+    "in_a_sentence",
     "lessons_folder",
     "project_paths",
     "read_source",
@@ -40,6 +46,8 @@ TAGS: dict[str, str] = {
 """The tags a cell may have; a cell without one stands in both copies."""
 
 _NAME = re.compile(r"(\d\d)_[a-z]+(_[a-z]+)+")
+_HEADING = re.compile(rf"### (\S.*) \(({'|'.join(KINDS)}), (core|optional), (\d+) min\)")
+_CHECK = re.compile(rf"\b{CHECK}")
 _PROJECT = re.compile(r"project_\d_[a-z]+(_[a-z]+)*|capstone")
 
 
@@ -104,6 +112,44 @@ class Source:
             if cell.kind == "markdown" and cell.text.startswith("# "):
                 return cell.text.splitlines()[0][2:].split(". ", 1)[-1].strip()
         return ""
+
+
+@dataclass(frozen=True, slots=True)
+class Heading:
+    """What the heading of an exercise says.
+
+    Attributes
+    ----------
+    title
+        Without kind and minutes.
+    kind
+        One of ``KINDS``.
+    core
+        Whether everybody does it; else it is optional.
+    minutes
+        As they are announced.
+    """
+
+    title: str
+    kind: str
+    core: bool
+    minutes: int
+
+
+def heading_of(text: str) -> Heading | None:
+    """Return what a cell's first line, ``### Title (kind, core, 4 min)``, says; ``None`` of any other."""
+    head = _HEADING.fullmatch(text.partition("\n")[0])
+    return Heading(head[1], head[2], head[3] == "core", int(head[4])) if head else None
+
+
+def checked_in(text: str) -> list[str]:
+    """Return the ids of the exercises that a cell of code checks: ``check("01.both-lists", answer)``."""
+    return _CHECK.findall(text)
+
+
+def in_a_sentence(title: str) -> str:
+    """Return a title as it stands within a sentence: with a small letter, and the rest as it is."""
+    return f"{title[:1].lower()}{title[1:]}"
 
 
 def lessons_folder() -> Path:

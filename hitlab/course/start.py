@@ -9,11 +9,10 @@ from hitlab.course.minutes import minutes_of
 from hitlab.course.routes import ROUTES, Route
 from hitlab.course.sources import Source, read_source, source_paths
 from hitlab.exercises.library import find_lesson
+from hitlab.lessons.copies import FIRST
 from hitlab.optional import load
 
-__all__ = ["NAME", "minutes_of_route", "start_copy"]
-
-NAME = "start_here.ipynb"
+__all__ = ["minutes_of_route", "start_copy"]
 
 _HEAD = """# Start here
 
@@ -69,7 +68,7 @@ def start_copy(folder: Path) -> Copy:
         prose(_KEPT, id="exercises-kept"),
         prose(_SAFETY, id="safety"),
     ]
-    return Copy(folder / NAME, new_notebook(cells), keeps_outputs=False)
+    return Copy(folder / FIRST, new_notebook(cells), keeps_outputs=False)
 
 
 def minutes_of_route(route: Route, sources: dict[str, Source]) -> int:

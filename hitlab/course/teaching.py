@@ -45,7 +45,8 @@ def write_teacher(folder: Path, lessons: Path | None = None) -> Iterator[Path]:
     Raises
     ------
     CourseError
-        Where a slide or a plan has a fault; all are said, and nothing is written.
+        Where a slide or a plan has a fault; all are said, and nothing is written. After the last file, where
+        letters in pictures of slides are too small; everything is written by then.
     MissingPackageError
         Without nbconvert, which comes with JupyterLab.
     """
@@ -58,7 +59,6 @@ def write_teacher(folder: Path, lessons: Path | None = None) -> Iterator[Path]:
         raise CourseError("\n".join(faults))
     written = [
         *write_plans((), folder / "plans", lessons),
-        *write_slides((), folder / "slides", lessons),
         *write_forms(folder / "tests"),
         write_guide(folder, lessons),
     ]
@@ -69,3 +69,4 @@ def write_teacher(folder: Path, lessons: Path | None = None) -> Iterator[Path]:
     yield from written
     text = page("index", "For teachers", sources=sources)
     yield write_file(folder / "index.html", text.encode())
+    yield from write_slides((), folder / "slides", lessons)  # last: it may end by naming slides to mend

@@ -34,7 +34,8 @@ COMMANDS = (
     click.Command(
         "slides", params=[_NUMBERS, _to("slides")],
         callback=lambda numbers, folder: _say(write_slides(numbers, folder)),
-        help="Write ten slides a lesson, one PDF each; all lessons, or those of the numbers.",
+        help="Write ten slides a lesson, one PDF each; all lessons, or those of the numbers. Where letters "
+        "in pictures are too small to be read, the slides are named at the end, and the exit code is 1.",
     ),
     click.Command(
         "plans", params=[_NUMBERS, _to("plans")],

@@ -7,7 +7,7 @@ explains in passing.
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from hitlab.course.sources import CourseError, Source
 
@@ -32,19 +32,21 @@ class Term:
     phrases
         For a word that everybody uses in another sense, too ("count", "law"): the phrases in which it is the
         term. Then the bare word is looked for no more. Regular expressions.
-    lesson, told
-        Of a term that is explained in passing, or before the list of new words: the lesson, and some words of
-        the cell that explains it.
+    told
+        Of a term that is explained in passing, or before the list of new words: some words of the cell that
+        explains it.
     meaning
         Of a term that stands in no list of new words, or whose line there needs the lines beside it.
+    lesson
+        Number of the lesson that explains it first.
     """
 
     name: str
     forms: tuple[str, ...] = ()
     phrases: tuple[str, ...] = ()
-    lesson: str = ""
     told: str = ""
     meaning: str = ""
+    lesson: str = ""
 
     @property
     def anchor(self) -> str:
@@ -81,334 +83,294 @@ class Explained:
     again: tuple[str, ...] = ()
 
 
-TERMS: tuple[Term, ...] = (
-    # Lesson 0
-    Term(
-        "swing", ("swings", "swinging", "swung"), lesson="00", told="(A *swing* is any try to hit the ball."
+_OF_LESSONS: dict[str, tuple[Term, ...]] = {
+    "00": (
+        Term("swing", ("swings", "swinging", "swung"), told="(A *swing* is any try to hit the ball."),
+        Term(
+            "hard",
+            ("hard-hit", "hard hit"),
+            phrases=("hard-hit", "hits? it hard", "were hard", "hard (?:balls?|swings?)", "(?:is|are) hard"),
+            told="It is *hard* if the ball",
+            meaning="said of a ball that stays between the lines and leaves the bat at 95 miles an hour or "
+            "more.",
+        ),
+        Term("mean", phrases=("(?:the|their|its|both|one|a|two) means?", "mean of")),
+        Term("spread", ("spreads",), phrases=("(?:the|a|of|this|how wide a) spreads?", "spread of")),
+        Term("variance", ("variances",)),
+        Term("standard deviation", ("standard deviations",)),
+        Term("correlation", ("correlations", "correlate", "correlates", "correlated")),
+        Term("range", ("ranges",), told="That is a range, by hand."),
+        Term(
+            "posterior",
+            ("posteriors",),
+            meaning="what one believes after the data, where before them one believed something else.",
+        ),
+        Term(
+            "rate",
+            ("rates",),
+            told="A *rate* is how often something happened",
+            meaning="how often something happened, out of how many chances. .137 is 137 in a thousand.",
+        ),
+        Term("true rate", ("true rates",), told="(A *true rate* is what"),
     ),
-    Term(
-        "hard",
-        ("hard-hit", "hard hit"),
-        phrases=("hard-hit", "hits? it hard", "were hard", "hard (?:balls?|swings?)", "(?:is|are) hard"),
-        lesson="00",
-        told="It is *hard* if the ball",
-        meaning="said of a ball that stays between the lines and leaves the bat at 95 miles an hour or more.",
+    "01": (
+        Term("whiff", ("whiffs", "whiffed")),
+        Term("foul", ("fouls", "fouled", "foul ball", "foul balls")),
+        Term(
+            "foul tip",
+            ("foul tips",),
+            told="A foul tip only brushes the bat",
+            meaning="a ball that only brushes the bat and is caught. It counts as a whiff.",
+        ),
+        Term("ball in play", ("balls in play", "in play"), told="per ball in play (a ball hit"),
+        Term(
+            "bunt",
+            ("bunts", "bunted"),
+            told="A bunt (the bat is held out",
+            meaning="the bat is held out to let the ball drop. It is no swing.",
+        ),
+        Term(
+            "check swing",
+            ("check swings",),
+            told="A **check swing** is one",
+            meaning="a swing that the hitter tries to stop. Held in time it is none; gone too far it is one.",
+        ),
+        Term("denominator", ("denominators",)),
+        Term("turn at bat", ("turns at bat",), told="A **turn at bat** (a *plate appearance*"),
+        Term("plate appearance", ("plate appearances",), told="A **turn at bat** (a *plate appearance*"),
+        Term(
+            "called strike",
+            ("called strikes",),
+            told="a *called strike* if it was good",
+            meaning="a good pitch that the hitter let go.",
+        ),
+        Term(
+            "strike",
+            phrases=("(?:two|three|no) strikes",),
+            told="A whiff is a strike, too",
+            meaning="a good pitch let go, a whiff, or a foul that is not the third. After three the hitter "
+            "is out.",
+        ),
+        Term(
+            "regular",
+            ("regulars",),
+            told="*hard-hit balls per ball in play, regulars* (those who play",
+            meaning="a hitter who plays most days. Who plays now and then is a part-timer.",
+        ),
     ),
-    Term("mean", phrases=("(?:the|their|its|both|one|a|two) means?", "mean of")),
-    Term("spread", ("spreads",), phrases=("(?:the|a|of|this|how wide a) spreads?", "spread of")),
-    Term("variance", ("variances",)),
-    Term("standard deviation", ("standard deviations",)),
-    Term("correlation", ("correlations", "correlate", "correlates", "correlated")),
-    Term("range", ("ranges",), lesson="00", told="That is a range, by hand."),
-    Term(
-        "posterior",
-        ("posteriors",),
-        meaning="what one believes after the data, where before them one believed something else.",
+    "02": (
+        Term(
+            "at-bat",
+            ("at-bats",),
+            told="45 at-bats (turns at bat; a few kinds",
+            meaning="a turn at bat; a few kinds, such as walks, are left out.",
+        ),
+        Term("sample", ("samples", "sample size")),
+        Term("shrink", ("shrinks", "shrunk", "shrinking", "shrinkage")),
+        Term(
+            "half-weight size",
+            ("half-weight sizes",),
+            told="`m` is the **half-weight size**",
+            meaning="so many swings that a hitter's own record and the mean weigh the same.",
+        ),
+        Term("interval", ("intervals",), told="of a rate it is mostly called an interval"),
+        Term("leader", phrases=("leader", "leaders", "leader's"), told="the eight *leaders* (the best on"),
     ),
-    Term(
-        "rate",
-        ("rates",),
-        lesson="00",
-        told="A *rate* is how often something happened",
-        meaning="how often something happened, out of how many chances. .137 is 137 in a thousand.",
+    "03": (
+        Term("record", phrases=("as a record", "on the record", "a record is", "the record holds")),
+        Term("underlying rate", ("underlying rates",)),
+        Term("minimum", ("minimums",)),
+        Term("bounds", phrases=("the bounds", "two bounds", "our bounds")),
+        Term("radar", ("radars",), told="*radar* (a device that measures"),
+        Term("observed rate", ("observed rates",), told="the *observed rate*, which is the record"),
+        Term(
+            "Wilson interval",
+            ("Wilson intervals",),
+            told="a *Wilson interval*, says what luck",
+            meaning="what luck leaves possible for one record alone, by a formula that E. B. Wilson found in "
+            "1927.",
+        ),
+        Term("breaking ball", ("breaking balls",), told="breaking balls (pitches that curve)"),
+        Term(
+            "cutter",
+            ("cutters",),
+            told="A *cutter* is a fast pitch",
+            meaning="a fast pitch that bends a little at the end.",
+        ),
     ),
-    Term("true rate", ("true rates",), lesson="00", told="(A *true rate* is what"),
-    # Lesson 1
-    Term("whiff", ("whiffs", "whiffed")),
-    Term("foul", ("fouls", "fouled", "foul ball", "foul balls")),
-    Term(
-        "foul tip",
-        ("foul tips",),
-        lesson="01",
-        told="A foul tip only brushes the bat",
-        meaning="a ball that only brushes the bat and is caught. It counts as a whiff.",
+    "04": (
+        Term("level", phrases=("level of \\d+ %", "choose the level", "right level", "at a level")),
+        Term("coverage", meaning="how often ranges made in one way really hold the truth."),
+        Term("law", phrases=("(?:all|one|wrong|the|two) laws?",)),
+        Term(
+            "sigma",
+            told="`σ` (sigma) how far they lie apart",
+            meaning="in books: how far the true rates lie apart, as a standard deviation.",
+        ),
     ),
-    Term("ball in play", ("balls in play", "in play"), lesson="01", told="per ball in play (a ball hit"),
-    Term(
-        "bunt",
-        ("bunts", "bunted"),
-        lesson="01",
-        told="A bunt (the bat is held out",
-        meaning="the bat is held out to let the ball drop. It is no swing.",
+    "05": (
+        Term("contact", phrases=("contact",)),
+        Term("excess", ("leader's excess",)),
+        Term(
+            "corrected rate",
+            ("corrected rates",),
+            told="Call that the *corrected rate*",
+            meaning="a record pulled toward the mean, by its own weight: what to expect of the hitter.",
+        ),
     ),
-    Term(
-        "check swing",
-        ("check swings",),
-        lesson="01",
-        told="A **check swing** is one",
-        meaning="a swing that the hitter tries to stop. Held in time it is none; gone too far it is one.",
+    "06": (
+        Term("launch angle", ("launch angles", "launch"), told="(how steeply the ball leaves the bat) *than"),
+        Term("attack angle", ("attack angles",)),
+        Term("descent"),
+        Term("inches under"),
+        Term(
+            "offset",
+            ("offsets",),
+            meaning="by how much the bat's middle is under the ball's at the moment of first touch, measured "
+            "square to the hanging barrel.",
+        ),
+        Term(
+            "in line with the pitch",
+            told="we call that **in line with the pitch**",
+            meaning="the bat goes up about as steeply as the pitch comes down, nearly back along its path.",
+        ),
+        Term(
+            "droop",
+            ("droops", "drooping"),
+            told="**The barrel droops.**",
+            meaning="how far the barrel hangs below the handle when it meets the ball, in degrees.",
+        ),
+        Term(
+            "home run",
+            ("home runs",),
+            told="A *home run* (the ball flies over the fence",
+            meaning="the ball flies over the fence. The hitter, and whoever stands on a base, runs home.",
+        ),
+        Term(
+            "pop-up",
+            ("pop-ups", "popped up"),
+            told="a *pop-up* (nearly straight up",
+            meaning="a ball that goes nearly straight up and is easily caught.",
+        ),
+        Term("exit speed", ("exit speeds",), told="(*Exit speed* is how fast"),
+        Term("backspin", told="(*backspin*: the top of the ball"),
+        Term("millisecond", ("milliseconds",), told="14 milliseconds (thousandths of a second)"),
+        Term(
+            "fair",
+            phrases=(
+                "fair (?:balls?|ground|share|of contact)",
+                "(?:keeps?|stays?|kept|still be) .{0,20}fair",
+            ),
+            told="fair balls (those between the lines)",
+        ),
+        Term(
+            "liner",
+            ("liners", "line drive", "line drives"),
+            told="We call 10 to 25 degrees a liner",
+            meaning="a ball that leaves the bat at a launch angle from 10 to 25 degrees (common practice, no "
+            "source).",
+        ),
     ),
-    Term("denominator", ("denominators",)),
-    Term("turn at bat", ("turns at bat",), lesson="01", told="A **turn at bat** (a *plate appearance*"),
-    Term(
-        "plate appearance",
-        ("plate appearances",),
-        lesson="01",
-        told="A **turn at bat** (a *plate appearance*",
+    "07": (Term("carry", phrases=("the carry", "carries of", "a carry")), Term("drag"), Term("air density")),
+    "08": (
+        Term("release", phrases=("at release", "from release", "the release", "after release")),
+        Term("pull side"),
+        Term(
+            "opposite side",
+            phrases=("(?:the|to) opposite side",),
+            told="The other is the opposite side.",
+            meaning="the side of the field to which a late bat sends the ball.",
+        ),
+        Term("timing error", ("timing errors",)),
+        Term(
+            "timing window",
+            phrases=("windows? in print", "widest (?:of \\d+ )?windows?"),
+            told="We call that the **window**",
+            meaning="how early or late a swing may be until a squarely hit ball goes foul.",
+        ),
+        Term("fastball", ("fastballs",), told="(*fastballs*, the fastest pitches)"),
     ),
-    Term(
-        "called strike",
-        ("called strikes",),
-        lesson="01",
-        told="a *called strike* if it was good",
-        meaning="a good pitch that the hitter let go.",
+    "09": (Term("odds", told="The *odds* here are how many"), Term("up and in")),
+    "10": (
+        Term(
+            "exposure",
+            told="(*Exposure* is the number of swings.)",
+            meaning="the number of swings that a rate is out of.",
+        ),
+        Term(
+            "likelihood ratio",
+            told="with a *likelihood ratio*: how much",
+            meaning="how much better one explanation fits what was seen than another.",
+        ),
     ),
-    Term(
-        "strike",
-        phrases=("(?:two|three|no) strikes",),
-        lesson="01",
-        told="A whiff is a strike, too",
-        meaning="a good pitch let go, a whiff, or a foul that is not the third. After three the hitter "
-        "is out.",
+    "11": (
+        Term("count", phrases=("(?:same|changed the|of the) count",), told="the same count* (of balls"),
+        Term(
+            "odds ratio",
+            ("odds ratios",),
+            told="(the *odds ratio*)",
+            meaning="by what factor the odds are higher in one case than in another.",
+        ),
+        Term("placebo", ("placebos",)),
+        Term(
+            "p-value",
+            ("p-values",),
+            told="(a *p-value*)",
+            meaning="the chance that luck alone makes a gap as large as the one seen, where there is none.",
+        ),
+        Term(
+            "cut list",
+            ("cut lists",),
+            told="**cut list**",
+            meaning="the pitches to pull video of, for a claim and against it.",
+        ),
     ),
-    Term(
-        "regular",
-        ("regulars",),
-        lesson="01",
-        told="*hard-hit balls per ball in play, regulars* (those who play",
-        meaning="a hitter who plays most days. Who plays now and then is a part-timer.",
+    "12": (
+        Term("inning", ("innings",), told="the last inning (each side's turn to hit)"),
+        Term("bases", phrases=("bases (?:full|empty)", "(?:second|third) base", "nobody on(?: base)?")),
+        Term(
+            "run",
+            phrases=("one run", "runs behind", "chance of a run"),
+            told="has scored a **run**",
+            meaning="what a side scores when a hitter has gone round all bases, home at the end.",
+        ),
+        Term("walk", phrases=("walked", "even a walk", "a walk (?:pushes|would|does|wins)", "live on walks")),
+        Term(
+            "spot",
+            phrases=("(?:this|which|such|each|these|a) spots?",),
+            told="in this spot* (score, outs and runners",
+        ),
+        Term(
+            "base-out state",
+            phrases=("24 states", "states of outs and bases"),
+            told="make 24 states",
+            meaning="how many are out, and which bases have a runner: 24 in all.",
+        ),
+        Term(
+            "sacrifice fly",
+            told="On a **sacrifice fly**",
+            meaning="a ball caught far out, while the runner on third runs home.",
+        ),
+        Term(
+            "double play", ("double plays",), told="On a **double play**", meaning="two are put out at once."
+        ),
+        Term(
+            "strikeout",
+            ("strikeouts",),
+            told="A *strikeout* is three strikes",
+            meaning="three strikes: the hitter is out, and the ball goes nowhere.",
+        ),
     ),
-    # Lesson 2
-    Term(
-        "at-bat",
-        ("at-bats",),
-        lesson="02",
-        told="45 at-bats (turns at bat; a few kinds",
-        meaning="a turn at bat; a few kinds, such as walks, are left out.",
+    "13": (
+        Term("charter", ("charters",), told="An assistant, the *charter*"),
+        Term("kappa"),
+        Term("sensitivity"),
+        Term("specificity"),
     ),
-    Term("sample", ("samples", "sample size")),
-    Term("shrink", ("shrinks", "shrunk", "shrinking", "shrinkage")),
-    Term(
-        "half-weight size",
-        ("half-weight sizes",),
-        lesson="02",
-        told="`m` is the **half-weight size**",
-        meaning="so many swings that a hitter's own record and the mean weigh the same.",
-    ),
-    Term("interval", ("intervals",), lesson="02", told="of a rate it is mostly called an interval"),
-    Term(
-        "leader",
-        phrases=("leader", "leaders", "leader's"),
-        lesson="02",
-        told="the eight *leaders* (the best on",
-    ),
-    # Lesson 3
-    Term("record", phrases=("as a record", "on the record", "a record is", "the record holds")),
-    Term("underlying rate", ("underlying rates",)),
-    Term("minimum", ("minimums",)),
-    Term("bounds", phrases=("the bounds", "two bounds", "our bounds")),
-    Term("radar", ("radars",), lesson="03", told="*radar* (a device that measures"),
-    Term("observed rate", ("observed rates",), lesson="03", told="the *observed rate*, which is the record"),
-    Term(
-        "Wilson interval",
-        ("Wilson intervals",),
-        lesson="03",
-        told="a *Wilson interval*, says what luck",
-        meaning="what luck leaves possible for one record alone, by a formula that E. B. Wilson found in "
-        "1927.",
-    ),
-    Term("breaking ball", ("breaking balls",), lesson="03", told="breaking balls (pitches that curve)"),
-    Term(
-        "cutter",
-        ("cutters",),
-        lesson="03",
-        told="A *cutter* is a fast pitch",
-        meaning="a fast pitch that bends a little at the end.",
-    ),
-    # Lesson 4
-    Term("level", phrases=("level of \\d+ %", "choose the level", "right level", "at a level")),
-    Term("coverage", meaning="how often ranges made in one way really hold the truth."),
-    Term("law", phrases=("(?:all|one|wrong|the|two) laws?",)),
-    Term(
-        "sigma",
-        lesson="04",
-        told="`σ` (sigma) how far they lie apart",
-        meaning="in books: how far the true rates lie apart, as a standard deviation.",
-    ),
-    # Lesson 5
-    Term("contact", phrases=("contact",)),
-    Term("excess", ("leader's excess",)),
-    Term(
-        "corrected rate",
-        ("corrected rates",),
-        lesson="05",
-        told="Call that the *corrected rate*",
-        meaning="a record pulled toward the mean, by its own weight: what to expect of the hitter.",
-    ),
-    # Lesson 6
-    Term(
-        "launch angle",
-        ("launch angles", "launch"),
-        lesson="06",
-        told="(how steeply the ball leaves the bat) *than",
-    ),
-    Term("attack angle", ("attack angles",)),
-    Term("descent"),
-    Term("inches under"),
-    Term(
-        "offset",
-        ("offsets",),
-        meaning="by how much the bat's middle is under the ball's at the moment of first touch, measured "
-        "square to the hanging barrel.",
-    ),
-    Term(
-        "in line with the pitch",
-        lesson="06",
-        told="we call that **in line with the pitch**",
-        meaning="the bat goes up about as steeply as the pitch comes down, nearly back along its path.",
-    ),
-    Term(
-        "droop",
-        ("droops", "drooping"),
-        lesson="06",
-        told="**The barrel droops.**",
-        meaning="how far the barrel hangs below the handle when it meets the ball, in degrees.",
-    ),
-    Term(
-        "home run",
-        ("home runs",),
-        lesson="06",
-        told="A *home run* (the ball flies over the fence",
-        meaning="the ball flies over the fence. The hitter, and whoever stands on a base, runs home.",
-    ),
-    Term(
-        "pop-up",
-        ("pop-ups", "popped up"),
-        lesson="06",
-        told="a *pop-up* (nearly straight up",
-        meaning="a ball that goes nearly straight up and is easily caught.",
-    ),
-    Term("exit speed", ("exit speeds",), lesson="06", told="(*Exit speed* is how fast"),
-    Term("backspin", lesson="06", told="(*backspin*: the top of the ball"),
-    Term("millisecond", ("milliseconds",), lesson="06", told="14 milliseconds (thousandths of a second)"),
-    Term(
-        "fair",
-        phrases=("fair (?:balls?|ground|share|of contact)", "(?:keeps?|stays?|kept|still be) .{0,20}fair"),
-        lesson="06",
-        told="fair balls (those between the lines)",
-    ),
-    Term(
-        "liner",
-        ("liners", "line drive", "line drives"),
-        lesson="06",
-        told="We call 10 to 25 degrees a liner",
-        meaning="a ball that leaves the bat at a launch angle from 10 to 25 degrees (common practice, no "
-        "source).",
-    ),
-    # Lesson 7
-    Term("carry", phrases=("the carry", "carries of", "a carry")),
-    Term("drag"),
-    Term("air density"),
-    # Lesson 8
-    Term("release", phrases=("at release", "from release", "the release", "after release")),
-    Term("pull side"),
-    Term(
-        "opposite side",
-        phrases=("(?:the|to) opposite side",),
-        lesson="08",
-        told="The other is the opposite side.",
-        meaning="the side of the field to which a late bat sends the ball.",
-    ),
-    Term("timing error", ("timing errors",)),
-    Term(
-        "timing window",
-        phrases=("windows? in print", "widest (?:of \\d+ )?windows?"),
-        lesson="08",
-        told="We call that the **window**",
-        meaning="how early or late a swing may be until a squarely hit ball goes foul.",
-    ),
-    Term("fastball", ("fastballs",), lesson="08", told="(*fastballs*, the fastest pitches)"),
-    # Lesson 9
-    Term("odds", lesson="09", told="The *odds* here are how many"),
-    Term("up and in"),
-    # Lesson 10
-    Term(
-        "exposure",
-        lesson="10",
-        told="(*Exposure* is the number of swings.)",
-        meaning="the number of swings that a rate is out of.",
-    ),
-    Term(
-        "likelihood ratio",
-        lesson="10",
-        told="with a *likelihood ratio*: how much",
-        meaning="how much better one explanation fits what was seen than another.",
-    ),
-    # Lesson 11
-    Term(
-        "count", phrases=("(?:same|changed the|of the) count",), lesson="11", told="the same count* (of balls"
-    ),
-    Term(
-        "odds ratio",
-        ("odds ratios",),
-        lesson="11",
-        told="(the *odds ratio*)",
-        meaning="by what factor the odds are higher in one case than in another.",
-    ),
-    Term("placebo", ("placebos",)),
-    Term(
-        "p-value",
-        ("p-values",),
-        lesson="11",
-        told="(a *p-value*)",
-        meaning="the chance that luck alone makes a gap as large as the one seen, where there is none.",
-    ),
-    Term(
-        "cut list",
-        ("cut lists",),
-        lesson="11",
-        told="**cut list**",
-        meaning="the pitches to pull video of, for a claim and against it.",
-    ),
-    # Lesson 12
-    Term("inning", ("innings",), lesson="12", told="the last inning (each side's turn to hit)"),
-    Term("bases", phrases=("bases (?:full|empty)", "(?:second|third) base", "nobody on(?: base)?")),
-    Term(
-        "run",
-        phrases=("one run", "runs behind", "chance of a run"),
-        lesson="12",
-        told="has scored a **run**",
-        meaning="what a side scores when a hitter has gone round all bases, home at the end.",
-    ),
-    Term("walk", phrases=("walked", "even a walk", "a walk (?:pushes|would|does|wins)", "live on walks")),
-    Term(
-        "spot",
-        phrases=("(?:this|which|such|each|these|a) spots?",),
-        lesson="12",
-        told="in this spot* (score, outs and runners",
-    ),
-    Term(
-        "base-out state",
-        phrases=("24 states", "states of outs and bases"),
-        lesson="12",
-        told="make 24 states",
-        meaning="how many are out, and which bases have a runner: 24 in all.",
-    ),
-    Term(
-        "sacrifice fly",
-        lesson="12",
-        told="On a **sacrifice fly**",
-        meaning="a ball caught far out, while the runner on third runs home.",
-    ),
-    Term(
-        "double play",
-        ("double plays",),
-        lesson="12",
-        told="On a **double play**",
-        meaning="two are put out at once.",
-    ),
-    Term(
-        "strikeout",
-        ("strikeouts",),
-        lesson="12",
-        told="A *strikeout* is three strikes",
-        meaning="three strikes: the hitter is out, and the ball goes nowhere.",
-    ),
-    # Lesson 13
-    Term("charter", ("charters",), lesson="13", told="An assistant, the *charter*"),
-    Term("kappa"),
-    Term("sensitivity"),
-    Term("specificity"),
+}
+
+TERMS: tuple[Term, ...] = tuple(
+    replace(term, lesson=number) for number, terms in _OF_LESSONS.items() for term in terms
 )
 """All terms, in the order of the lessons."""
 
@@ -419,7 +381,8 @@ def explained(sources: list[Source], terms: tuple[Term, ...] = TERMS) -> list[Ex
     Raises
     ------
     CourseError
-        Where a lesson lists a term that is not among ``TERMS``, or a term is explained nowhere.
+        Where a lesson lists a term that is not among ``TERMS``, or a term is explained nowhere, or first in
+        another lesson than that under which it stands in ``TERMS``.
     """
     listed: dict[str, list[tuple[str, int, str]]] = {}
     for source in sources:
@@ -450,5 +413,7 @@ def _placed(term: Term, sources: list[Source], listed: list[tuple[str, int, str]
     if not places or not meaning:
         raise CourseError(f"no cell explains {term.name!r}: neither a list of new words nor {term.told!r}")
     first = min(places)
+    if first[0] != term.lesson:
+        raise CourseError(f"lesson {first[0]} explains {term.name!r} first; put it there in terms.py")
     again = tuple(dict.fromkeys(number for number, _, _ in listed if number != first[0]))
     return Explained(term, meaning, first[0], first[1], again)

@@ -13,7 +13,7 @@ from typing import Any
 import numpy as np
 from scipy import stats
 
-from hitlab.wording import percent, rate_text
+from hitlab.wording import percent
 
 __all__ = ["TEMPLATES", "Drawn", "Template", "Wrongly", "leaders_record"]
 
@@ -214,25 +214,30 @@ def leaders_record(hitters: int, swings: int, chance: float) -> float:
     return float((1 - below).sum() / swings)
 
 
+def _hundredths(rate: float) -> str:
+    """Return a rate as it is rounded here, ``.29``: a third digit would promise what was rounded away."""
+    return f"{rate:.2f}".removeprefix("0")
+
+
 def _leaders_excess(rng: Rng) -> Drawn:
     chance = _one_of(rng, 0.14, 0.15, 0.16)
     hitters, swings = int(_one_of(rng, 30, 40)), 40
     best = round(leaders_record(hitters, swings, chance), 2)
     return Drawn(
-        f"Suppose that all {hitters} hitters of a league are equally good: {rate_text(chance)} hard-hit "
+        f"Suppose that all {hitters} hitters of a league are equally good: {_hundredths(chance)} hard-hit "
         f"balls per swing, in the long run. Each swings {swings} times. What is to be expected of the "
         "highest record?",
-        f"about {rate_text(best)}: somebody is lucky",
-        f"With {hitters} tries at luck somebody gets far above {rate_text(chance)}; whoever leads a list "
+        f"about {_hundredths(best)}: somebody is lucky",
+        f"With {hitters} tries at luck somebody gets far above {_hundredths(chance)}; whoever leads a list "
         "stands too high on it.",
         (
-            Wrongly(f"about {rate_text(chance)}: all are equal", "equal hitters have equal records"),
+            Wrongly(f"about {_hundredths(chance)}: all are equal", "equal hitters have equal records"),
             Wrongly(
-                f"about {rate_text(chance + 0.01)}: luck does little",
+                f"about {_hundredths(chance + 0.01)}: luck does little",
                 "forty swings are so many that luck is used up",
             ),
             Wrongly(
-                f"above {rate_text(best)} only if one is better",
+                f"above {_hundredths(best)} only if one is better",
                 "luck has a border, and what lies beyond it is skill",
             ),
         ),

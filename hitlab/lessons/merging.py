@@ -20,12 +20,12 @@ from typing import Any
 
 from hitlab.errors import HitlabError
 
-__all__ = ["Merged", "UnmergeableError", "is_marked", "marked", "merged"]
+__all__ = ["CHECK", "Merged", "UnmergeableError", "is_marked", "marked", "merged"]
 
 _MARK = "hitlab_lesson"
-_ASKS = re.compile(
-    r'\b(?:check\(\s*"([^"]+)"|confidence\(\s*"[^"]+",\s*"([^"]+)"|capstone\(\s*(\d+)|(review)\()'
-)
+CHECK = r'check\(\s*"([^"]+)"'
+"""How a cell of code names the exercise that it answers, as a regular expression with one group."""
+_ASKS = re.compile(rf'\b(?:{CHECK}|confidence\(\s*"[^"]+",\s*"([^"]+)"|capstone\(\s*(\d+)|(review)\()')
 _NAMES = re.compile(r"(\w+) =")  # what a cell of a project fills
 _HEADING = re.compile(r"## (.+)")
 _MOST_OF_AN_ID = 64  # characters, says the notebook format

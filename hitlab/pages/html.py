@@ -13,7 +13,7 @@ from hitlab.showing import shown
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
 
-__all__ = ["page_html", "sheet_html"]
+__all__ = ["kept_together", "page_html", "sheet_html"]
 
 _PURPOSE = ("pages about a hitter", "pages")
 _FORM_IN = (9.6, 2.7)
@@ -83,6 +83,11 @@ def sheet_html(name: str, sheet: Any, **told: Any) -> str:
     return f"{text.strip()}\n"
 
 
+def kept_together(text: str) -> str:
+    """Return a text in which no line ends between a number and its per cent."""
+    return text.replace(" %", "\N{NO-BREAK SPACE}%")
+
+
 @cache
 def _templates() -> Any:
     jinja2 = load("jinja2", *_PURPOSE)
@@ -91,7 +96,7 @@ def _templates() -> Any:
         # What is from the data is shown by the one rule before it is escaped; what is safe was made by us.
         if not isinstance(value, str) or hasattr(value, "__html__"):
             return value
-        return shown(value).replace(" %", "\N{NO-BREAK SPACE}%")
+        return kept_together(shown(value))
 
     return jinja2.Environment(
         loader=jinja2.PackageLoader("hitlab.pages", "templates"),
