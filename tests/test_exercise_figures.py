@@ -6,7 +6,7 @@ import pytest
 
 from hitlab.exercises.figures import not_shown
 
-SHOWN = (13, 40, 103, 0.25, 0.325, 0.88, 95, 30.5)
+SHOWN = (3, 13, 40, 103, 0.25, 0.325, 0.88, 95, 30.5)
 
 
 @pytest.mark.parametrize(
@@ -29,6 +29,10 @@ SHOWN = (13, 40, 103, 0.25, 0.325, 0.88, 95, 30.5)
         "among 103 hitters",
         "no number at all",
         "third place, fourth inning",
+        "she is thirteenth, or 13th, of a hundred and three",
+        "one hundred three hitters, one hundred and three",
+        "one-oh, a first, the second",
+        "her half-weight size",
     ],
 )
 def test_what_was_shown_may_be_said(text):
@@ -49,7 +53,22 @@ def test_what_was_shown_may_be_said(text):
         ("at twenty-nine degrees", "twenty-nine"),
         ("two thirds of them fail", ""),
         ("five of them are ahead", "five"),
+        ("she is seventh", "seventh"),
+        ("7th of 103", "7th"),
+        ("a sixth of them", "a sixth"),
+        ("a hundred and fifty swings", "a hundred and fifty"),
+        ("one fifty swings", "one fifty"),
+        ("five hundred forty-seven swings", "five hundred forty-seven"),
+        ("of two thousand leagues", "two thousand"),
     ],
 )
 def test_what_nobody_showed_is_told(text, said):
     assert not_shown(text, SHOWN) == said
+
+
+def test_large_numbers_in_words_are_read():
+    text = (
+        "one hundred and fifty, one fifty, a hundred, five hundred and forty-seven, 400, two thousand, four "
+    )
+    text += "hundred"
+    assert not_shown(text, (150, 100, 547, 400, 2_000)) == ""

@@ -251,6 +251,91 @@ def test_numbers_are_found_in_figures_and_in_words(value):
         assert not re.search(patterns.number(value), patterns.as_read(text)), text
 
 
+@pytest.mark.parametrize(
+    ("value", "said", "others"),
+    [
+        (103, ("a hundred and three", "one hundred three"), ("one hundred", "three", "a hundred and four")),
+        (150, ("one hundred and fifty", "one fifty", "a hundred fifty"), ("fifty", "a hundred fifty-two")),
+        (212, ("two hundred and twelve", "two twelve"), ("two hundred", "twelve")),
+        (400, ("four hundred swings",), ("four hundred and one", "hundred")),
+        (
+            547,
+            ("five hundred and forty-seven", "five forty-seven"),
+            ("forty-seven", "five hundred and forty"),
+        ),
+        (2_000, ("two thousand", "2,000"), ("a thousand", "two hundred")),
+    ],
+)
+def test_numbers_beyond_a_hundred_are_found_in_words(value, said, others):
+    for text in said:
+        assert re.search(patterns.number(value), text), text
+    for text in others:
+        assert not re.search(patterns.number(value), text), text
+
+
+BEST = patterns.takes_first_for_best("Nadia Izezno")
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Nadia leads, and she is most likely the best of them.",
+        "Nadia leads, so we are sure that nobody is better.",
+        "She leads: odds are she is truly the best.",
+        "She leads, and it is unlikely that anyone is better.",
+        "Izezno is our best hitter.",
+        "She leads and is the best.",
+        "She leads, so we are sure that she is the best.",
+        "Nadia Izezno is probably the very best of the regulars.",
+        "She is better than all the others.",
+        "There is a good chance that Nadia is the best.",
+    ],
+)
+def test_first_is_not_best(text):
+    assert patterns.too_much_in(text, BEST)
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Whether Nadia Izezno is the best of them is open.",
+        "The chance that she is truly the best is one in four.",
+        "It is too early to say that Izezno is the best.",
+        "She leads, but we cannot be sure that she is the best.",
+        "She is number one of the regulars, with the best rate.",
+        "It is likely that somebody else is the best.",
+        "There is only a 26 percent chance she is really the best.",
+        "She is less likely the best than not.",
+        "Nobody hits it hard more often, but odds are that another one is the best.",
+    ],
+)
+def test_asking_who_is_best_takes_nobody_for_it(text):
+    assert patterns.too_much_in(text, BEST) is None
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["three times out of four", "one chance in four", "3 in 4", "a one in four chance", "two in seven"],
+)
+def test_a_chance_in_parts_is_found_by_either_side(text):
+    assert re.search(patterns.chances_in(0.26), text)
+
+
+@pytest.mark.parametrize("text", ["one in two", "two times in five", "13 of 40", "9 in 10"])
+def test_another_chance_in_parts_is_not(text):
+    assert not re.search(patterns.chances_in(0.26), text)
+
+
+@pytest.mark.parametrize("text", ["because she misses often", "thanks to a new swing", "she trains hard"])
+def test_a_cause_is_told(text):
+    assert patterns.too_much_in(text, (patterns.CAUSE,))
+
+
+def test_a_reason_for_doubt_is_no_cause():
+    text = "because forty swings are few, and because of luck, as her rate is one of many"
+    assert patterns.too_much_in(text, (patterns.CAUSE,)) is None
+
+
 # --- letters
 
 

@@ -1,6 +1,7 @@
 """The numbers of a sentence, in figures or in words, and which of them nobody showed.
 
-Read are whole numbers, per cents, rates (``.197``, ``0.197``) and shares in words ("nine in ten", "half").
+Read are whole numbers, places ("eighth"), per cents, rates (``.197``, ``0.197``) and shares in words ("half",
+"nine in ten").
 """
 
 from __future__ import annotations
@@ -9,7 +10,7 @@ import re
 from collections.abc import Iterator
 
 from hitlab.exercises.patterns import as_read
-from hitlab.spoken import ONES, TENS
+from hitlab.spoken import ONES, ORDINALS, TENS
 
 __all__ = ["not_shown"]
 
@@ -21,28 +22,25 @@ _MOST_PARTS = 10  # beyond it "so many of so many" is a record, whose numbers ha
 _NEAR_RATE, _NEAR_PER_CENT = 0.0051, 0.0051  # of a rate of two decimals, and of a whole per cent
 _FREE = (1, 2)  # "one of them", "both, two of them": no figures
 
-_WORDS = {
-    "no": 0,
-    "zero": 0,
-    "a dozen": 12,
-    "dozen": 12,
-    "a hundred": 100,
-    "hundred": 100,
-    "once": 1,
-    "twice": 2,
-}
-_WORDS |= {word: number for number, word in enumerate(ONES, 1)}
-_WORDS |= {
+_BELOW_100 = {word: number for number, word in enumerate(ONES, 1)}
+_BELOW_100 |= {
     tens + sign + ones: 10 * (at + 2) + one
     for at, tens in enumerate(TENS)
     for sign in ("-", " ")
     for one, ones in enumerate(ONES[:9], 1)
 }
-_WORDS |= {tens: 10 * (at + 2) for at, tens in enumerate(TENS)}
-_PARTS = {"half": 1 / 2, "third": 1 / 3, "quarter": 1 / 4, "fifth": 1 / 5, "tenth": 1 / 10}
+_BELOW_100 |= {tens: 10 * (at + 2) for at, tens in enumerate(TENS)}
+_WORDS = _BELOW_100 | {"zero": 0, "a dozen": 12, "dozen": 12, "once": 1, "twice": 2}
+_PARTS = {"half": 1 / 2, "quarter": 1 / 4} | {
+    ordinal: 1 / parts for parts, ordinal in enumerate(ORDINALS[:10], 1) if parts > 2
+}
+_OF_A_GAME = r"(?! (?:innings?|base|time|pitch|strike|swing))"  # "in the seventh inning" counts nothing
 
 _WHOLE = r"\d{1,3}(?:,\d{3})+|\d+"
-_SPELLED = "|".join(sorted((word for word in _WORDS if word != "no"), key=len, reverse=True))
+_SMALL = "|".join(sorted(_BELOW_100, key=len, reverse=True))
+_LARGE = rf"(?:(?:{_SMALL}|a)[ -])?(?:hundred|thousand)(?:(?: and)? (?:{_SMALL})(?! (?:in|of|out) ))?"
+_SHORT = rf"(?:{'|'.join(ONES[:9])})[ -](?:{'|'.join((*ONES[9:], *TENS))})(?:[ -](?:{'|'.join(ONES[:9])}))?"
+_SPELLED = rf"{_LARGE}|{_SHORT}|" + "|".join(sorted(_WORDS, key=len, reverse=True))
 _NUMBER = rf"(?<![\w.,])(?:{_WHOLE}|{_SPELLED})(?![\w]|[.,]\d)"
 _SHARE = re.compile(
     rf"({_NUMBER})(?: |-)(?:\w+ )?(?:in|of|out of|for|from|to)(?: |-)(?:every |her |his |the |their |those )?"
@@ -51,8 +49,10 @@ _SHARE = re.compile(
 _PER_CENT = re.compile(rf"((?<![\w,])\d+(?:[.,]\d+)?|{_NUMBER})(?: ?%| per ?cent\b)")
 _DECIMAL = re.compile(r"(?<![\w.,])(\d*\.\d+)(?!\w)")
 _FRACTION = re.compile(
-    rf"\b(?:(a|one|two|three|four) )?({'|'.join(_PARTS)})s?\b(?! (?:place|time|hitter|inning|base|pitch))"
+    rf"\b(?:(an?|{'|'.join(ONES[:9])})[ -])({'|'.join(_PARTS)})s?\b{_OF_A_GAME}|"
+    r"\b()(half(?!-weight)|quarter|thirds)\b"
 )
+_PLACE = re.compile(rf"(?<![\w.,])(?:(\d+)(?:st|nd|rd|th)|({'|'.join(ORDINALS)}))\b{_OF_A_GAME}")
 _ALONE = re.compile(_NUMBER)
 
 
@@ -104,16 +104,31 @@ def _numbers(read: str, figures: tuple[float, ...]) -> Iterator[tuple[str, bool]
         )
     read = _DECIMAL.sub(_blank, read)
     for found in _FRACTION.finditer(read):
-        times = {"a": 1, "": 1, None: 1}.get(found[1]) or _WORDS[found[1]]
-        yield found[0], about(times * _PARTS[found[2]])
+        times = _WORDS.get(found[1] or "one", 1)
+        yield found[0], about(times * _PARTS[found[2] or found[4].rstrip("s")])
     read = _FRACTION.sub(_blank, read)
+    for found in _PLACE.finditer(read):
+        place = int(found[1]) if found[1] else ORDINALS.index(found[2]) + 1
+        yield found[0], place in whole or place in _FREE
+    read = _PLACE.sub(_blank, read)
     for found in _ALONE.finditer(read):
         value = _value(found[0])
         yield found[0], value in whole or value in _FREE or value in figures
 
 
 def _value(text: str) -> int:
-    return _WORDS[text] if text in _WORDS else int(text.replace(",", ""))
+    if text[0].isdigit():
+        return int(text.replace(",", ""))
+    if text in _WORDS:
+        return _WORDS[text]
+    words = re.split(r"[ -]", text)
+    for unit, worth in (("thousand", 1_000), ("hundred", 100)):
+        if unit in words:
+            at = words.index(unit)
+            many, rest = words[:at], [word for word in words[at + 1 :] if word != "and"]
+            times = 1 if many in ([], ["a"]) else _value(" ".join(many))
+            return worth * times + (_value(" ".join(rest)) if rest else 0)
+    return 100 * _WORDS[words[0]] + _value(" ".join(words[1:]))  # "one fifty"
 
 
 def _blank(found: re.Match[str]) -> str:

@@ -13,7 +13,24 @@ from hitlab.exercises.definitions import TooMuch
 from hitlab.spoken import ONES, TENS
 from hitlab.wording import rate_text
 
-__all__ = ["CHANCE", "DOUBT", "SURE_WORDS", "as_read", "name", "number", "rate", "share", "too_much_in"]
+__all__ = [
+    "CAUSE",
+    "CHANCE",
+    "DOUBT",
+    "HARD_HIT",
+    "SURE_WORDS",
+    "TURNED",
+    "as_read",
+    "chances_in",
+    "name",
+    "number",
+    "on_the_list",
+    "rate",
+    "share",
+    "swings_of",
+    "takes_first_for_best",
+    "too_much_in",
+]
 
 _PER_CENT = r"(?: ?%| per ?cent\b)"
 _DENIAL = re.compile(r"\b(?:not|no|never|nobody|nothing|cannot|without|nor|neither|hardly)\b|n't\b")
@@ -25,29 +42,35 @@ CHANCE = (
     rf"\b\d[\d.]*{_PER_CENT}",
     r"\bchances?\b",
     r"\bprobab",
-    r"\blikel(?:y|ier|iest)\b",
+    r"\b(?:un)?likel(?:y|ier|iest|ihood)\b",
     r"\bodds\b",
     r"\bin (?:ten|ten chances|a hundred|10|100)\b",
     r"\bsure\b",
+    r"\b(?:almost|nearly|practically|virtually|quite) certain(?:ly)?\b",
+    r"\blong shot\b",
 )
 """How sure something is: a chance in words or figures."""
 
 DOUBT = (
     r"\bopen\b",
-    r"\b(?:cannot|can not|can't|could not|couldn't) (?:yet )?(?:say|tell|be (?:said|told|sure)|know)",
-    r"\b(?:not|no) (?:yet )?(?:enough|sure|clear|settled|certain|known)\b",
-    r"\btoo (?:early|few|little|soon|small)\b",
+    r"\b(?:cannot|can not|can't|could not|couldn't|do not|don't) (?:yet )?"
+    r"(?:say|tell|settle|be (?:said|told|sure|settled)|know)",
+    r"\b(?:nobody|no one|none(?: of us)?) (?:can|could) (?:yet )?(?:say|tell|know)\b",
     r"\bnobody knows\b",
-    r"\b(?:may|might|could) (?:well )?(?:be|have been)\b",
+    r"\b(?:not|no|isn't) (?:yet )?(?:\w+ )?(?:enough|sure|clear|settled?|certain|known)\b",
     r"\bdo(?:es)? ?n[o']t (?:yet )?(?:tell|say|show|settle)",
+    r"\bnothing (?:is )?(?:yet )?settled?\b",
     r"\b(?:far )?from (?:sure|certain|settled|clear)\b",
     r"\b(?:unsettled|uncertain|undecided|unclear|unproven)\b",
-    r"\bnot (?:large|big|many|much|long) enough\b",
-    r"\b(?:would not|wouldn't|would n't) (?:swear|bet|stake)\b",
-    r"\bgrain of salt\b",
-    r"\bjury\b",
-    r"\b(?:nobody|no one|none) (?:can|could) (?:yet )?(?:say|tell|know)\b",
-    r"\b(?:may|might|could) (?:well )?be (?:just |only |mere )?(?:noise|luck|chance)\b",
+    r"\btoo (?:early|few|little|soon|small|close)\b",
+    r"\b(?:may|might|could) (?:well )?(?:be|have been)\b",
+    r"\b(?:maybe|perhaps|possibly)\b",
+    r"\bdoubt(?:s|ful|ed)?\b",
+    r"\b(?:would not|wouldn't|would n't|do not|don't) (?:swear|bet|stake|bank)\b",
+    r"\b(?:remains? to be seen|wait and see)\b",
+    r"\b(?:another|a different|a separate) (?:question|matter|story)\b",
+    r"\bup in the air\b|\btoss-?up\b|\bcoin(?:[- ](?:flip|toss))?\b|\bjury\b|\bgrain of salt\b",
+    r"\b(?:no|little|weak|thin) (?:\w+ )?evidence\b|\bevidence (?:is|looks) (?:thin|weak|slim)\b",
 )
 """That something is not settled."""
 
@@ -66,6 +89,27 @@ SURE_WORDS = (
 )
 """What no sentence about a sample may say."""
 
+HARD_HIT = (
+    r"\bhard(?! to\b)",
+    r"\b(?:hit|hits|hitting|struck) (?:it |them |the ball )?well\b",
+    r"\bwell[- ](?:hit|struck)\b",
+)
+"""That hard-hit balls were counted."""
+
+CAUSE = TooMuch(
+    r"\b(?:thanks to|due to|owing to|because of (?!(?:the )?(?:luck|chance|few|small))|"
+    r"(?:because|since|as) (?:she|he|they|pitchers) \w+|"
+    r"(?:because|since|as) (?:her|his|their) (?!swings|record|rate|true)\w+|"
+    r"slump\w*|tired|injur\w*|confidence|self-confidence|figured (?:\w+ )?out|found (?:her|him|them) out|"
+    r"(?:was|been|is) found out|new (?:swing|stance|bat|coach)|practi[cs]\w+|train(?:s|ed|ing)\b|coach\w*|"
+    r"stronger|under pressure|on fire|hot (?:streak|bat|hand))|\bwork(?:s|ed|ing)? (?:so |very )?hard\b",
+    "that gives a cause, and none was looked for",
+)
+"""A cause, where only a record was counted."""
+
+TURNED = "that turns round what was shown"
+"""Why the claim turned round is too much."""
+
 
 def as_read(text: str) -> str:
     """Return a sentence as the patterns read it: small letters, no accents, plain signs, single blanks."""
@@ -82,19 +126,31 @@ def name(full: str) -> tuple[str, ...]:
 
 
 def number(value: int) -> str:
-    """Return the pattern of a whole number, in figures or, up to a hundred, in words."""
+    """Return the pattern of a whole number, in figures or, below a thousand and in thousands, in words."""
     figures = rf"(?<![\d.,])(?:{value}|{value:,})(?!\d|[.,]\d| ?%| per ?cent)"
-    if not 0 < value < 100:
-        return figures
-    tens, ones = divmod(value, 10)
-    if value < 20:
-        words = ONES[value - 1]
-    elif ones:
-        words = rf"{TENS[tens - 2]}[ -]?{ONES[ones - 1]}"
-    else:
-        words = rf"{TENS[tens - 2]}(?![ -]?(?:{'|'.join(ONES[:9])})\b)"
+    words = _in_words(value)
     before = r"(?<!y )(?<!y-)" if value < 10 else ""  # "forty five" is no five
-    return rf"{figures}|{before}\b{words}\b"
+    return rf"{figures}|{before}\b{words}\b" if words else figures
+
+
+def _in_words(value: int) -> str:
+    """Return the pattern of a number in words; empty for zero, and where nobody says it in words."""
+    if not 0 < value < 1_000:
+        thousands, rest = divmod(value, 1_000)
+        return rf"{_in_words(thousands)} thousand" if 0 < thousands < 100 and not rest else ""
+    hundreds, below = divmod(value, 100)
+    if hundreds:
+        many = "(?:one|a)" if hundreds == 1 else ONES[hundreds - 1]
+        if not below:
+            return rf"{many} hundred(?! (?:and )?(?:{'|'.join((*ONES, *TENS))}))"
+        short = rf"|{ONES[hundreds - 1]}[ -]{_in_words(below)}" if below >= 10 else ""  # "one fifty"
+        return rf"(?:{many} hundred (?:and )?{_in_words(below)}{short})"
+    tens, ones = divmod(below, 10)
+    if below <= len(ONES):
+        return ONES[below - 1]
+    if ones:
+        return rf"{TENS[tens - 2]}[ -]?{ONES[ones - 1]}"
+    return rf"{TENS[tens - 2]}(?![ -]?(?:{'|'.join(ONES[:9])})\b)"
 
 
 def share(value: float, within: float = 0.006) -> str:
@@ -115,6 +171,103 @@ def rate(value: float) -> str:
 def _one_in(parts: int) -> str:
     words = ONES[parts - 1] if parts < 20 else TENS[0]
     return rf"\b(?:one|1|once) (?:\w+ )?(?:in|of|out of|every) (?:every )?(?:{words}|{parts})\b"
+
+
+def chances_in(value: float, within: float = 0.05) -> str:
+    """Return the pattern of a chance in parts ("three times out of four") near a value, or of its opposite.
+
+    Parameters
+    ----------
+    value
+        The chance, from 0 to 1.
+    within
+        By which the parts may differ from it.
+    """
+    pairs = [
+        (part, of)
+        for of in range(2, 11)
+        for part in range(1, of)
+        if min(abs(part / of - value), abs(part / of - 1 + value)) <= within
+    ]
+    said = "|".join(
+        rf"(?:{part}|{ONES[part - 1]}) (?:times? |chances? )?(?:in|of|out of|to) (?:every )?"
+        rf"(?:{of}|{ONES[of - 1]})\b"
+        for part, of in pairs
+    )
+    return rf"(?<![\d.,])\b(?:{said})"
+
+
+def swings_of(count: int) -> tuple[str, ...]:
+    """Return the patterns of a hitter's swings with their number, wherever the two stand."""
+    return (rf"^(?=.*\b(?:swings?|swung|swing-|cuts|hacks|tries)\b).*(?:{number(count)})",)
+
+
+def on_the_list(minimum: int, hitters: int) -> tuple[str, ...]:
+    """Return the patterns of who is on a list: how many they are, or that they have enough swings."""
+    return (
+        number(minimum),
+        number(hitters),
+        r"\bregulars?\b",
+        r"\b(?:everyday|every-day|full[- ]time)\b|\bqualif\w+",
+        r"\benough swings\b",
+        r"\bminimum\b",
+        r"\bswings? (?:regularly|often enough)\b",
+        r"\bplays? (?:regularly|every day)\b",
+    )
+
+
+_MADE_SURE = r"(?:(?!not\b|less\b|hardly\b|never\b|no\b|else\b|some|other|another\b)[\w']+ )"  # words between
+_OF_WHOM = r"(?! (?:[\w'-]+ ){0,2}(?:rate|record|mark|figure|share|number|average|list))"  # best of what
+
+
+def takes_first_for_best(*names: str) -> tuple[TooMuch, ...]:
+    """Return what takes who leads a record for who is best; that it is asked, or denied, is no such thing.
+
+    Parameters
+    ----------
+    names
+        Those who lead, by first name and surname.
+    """
+    who = ["she", "he"]
+    for full in names:
+        first, *_, last = as_read(full).split()
+        who += [as_read(full), first, rf"(?<!{first} ){last}"]
+    asked = "".join(
+        rf"(?<!{word} )"
+        for word in (
+            "whether", "if", "chance", "chance that", "chances that", "probability that", "percent that",
+            "cent that", "% that", "four that", "five that", "ten that", "say", "say that", "tell that",
+            "unlikely that", "unlikely", "doubt", "doubt that", "doubtful that", "sure that", "sure",
+            "unclear that", "question that", "mean that", "mean",
+        )
+    )  # fmt: skip
+    best = rf"(?:(?:the|our) (?:[\w'-]+ )?best|(?:truly|really) (?:the )?(?:best|number one))\b{_OF_WHOM}"
+    of_chance = r"(?:(?<!not )(?<!less )(?<!how )\blikely|\bprobably|\bsurely|\bno doubt|\bpresumably)"
+    nobody = r"(?:nobody|no one|none|no other \w+|no hitter)"
+    return (
+        TooMuch(
+            rf"{asked}\b(?:{'|'.join(sorted(who, key=len, reverse=True))})(?:'s| is| was| must be) "
+            rf"{_MADE_SURE}{{0,3}}{best}|"
+            r"(?<!not )\b(?:and|so|thus|hence) (?:(?:is|thus|so|therefore|clearly|truly|really) )+"
+            rf"(?:the|our) (?:[\w'-]+ )?best\b{_OF_WHOM}|\bso the best\b{_OF_WHOM}|"
+            rf"\bsure that (?:she|he)(?:'s| is) {_MADE_SURE}{{0,3}}{best}",
+            "that takes first for best",
+        ),
+        TooMuch(
+            rf"{of_chance} {_MADE_SURE}{{0,4}}{best}|"
+            r"\b(?:odds|chances) (?:are|favou?r)\b"
+            r"(?!.{0,40}\b(?:not|else|another|somebody|someone|lower|better|against)\b)"
+            rf".{{0,40}}\b{best}|\b(?:good|high|strong|big|great|excellent) chance\b.{{0,30}}\bbest\b",
+            "that takes first for best, and makes likely what was not shown to be",
+        ),
+        TooMuch(
+            rf"(?<!whether )(?<!if )(?<!chance )\b{nobody} (?:else )?(?:is|was|can be|could be) "
+            r"(?:truly |really |any |as )?(?:better|good)\b|"
+            r"\bunlikely (?:that )?(?:any|some)(?:one|body) (?:else )?(?:is|was) (?:truly |really )?better\b|"
+            r"\bbetter than (?:all|any|every|the rest|everybody|everyone)\b",
+            "that takes first for best",
+        ),
+    )
 
 
 def too_much_in(text: str, patterns: tuple[TooMuch, ...]) -> tuple[str, str] | None:
