@@ -72,3 +72,8 @@ def test_large_numbers_in_words_are_read():
     )
     text += "hundred"
     assert not_shown(text, (150, 100, 547, 400, 2_000)) == ""
+
+
+def test_none_of_so_many_is_shown_only_where_it_was():
+    assert not_shown("0 of 2,000 leagues", (0, 2_000)) == ""
+    assert not_shown("0 of 2,000 leagues", (1, 2_000)) == "0 of 2,000"

@@ -326,6 +326,46 @@ def test_another_chance_in_parts_is_not(text):
     assert not re.search(patterns.chances_in(0.26), text)
 
 
+IN_FOUR = patterns.makes_likely(r"\bone[ -](?:time )?in[ -]four\b")
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "she is very likely a one-in-four hitter",
+        "the chance is 95 percent that she truly hits one in four",
+        "odds are that one in four is hers",
+        "one in four is quite likely",
+        "nine times in ten she truly does it one time in four",
+        "it is a safe bet that she stays at one in four",
+        "we are confident of one in four",
+    ],
+)
+def test_a_claim_made_likely_is_told(text):
+    assert patterns.too_much_in(text, IN_FOUR)
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "she is most likely not a one-in-four hitter",
+        "one in four is unlikely",
+        "it is not likely that one in four is hers",
+        "the chance is 98 percent that she is below one in four",
+        "she is probably no one in four hitter",
+    ],
+)
+def test_a_claim_that_stays_unlikely_is_not(text):
+    assert patterns.too_much_in(text, IN_FOUR) is None
+
+
+def test_a_record_turned_over_is_told():
+    over = (patterns.turned_over(108, 547),)
+    assert patterns.too_much_in("547 of 108 swings hard", over)
+    assert patterns.too_much_in("547-for-108", over)
+    assert patterns.too_much_in("108 of 547 swings, and 108-for-547", over) is None
+
+
 @pytest.mark.parametrize("text", ["because she misses often", "thanks to a new swing", "she trains hard"])
 def test_a_cause_is_told(text):
     assert patterns.too_much_in(text, (patterns.CAUSE,))

@@ -74,7 +74,7 @@ def not_shown(text: str, figures: tuple[float, ...]) -> str:
 
 def _numbers(read: str, figures: tuple[float, ...]) -> Iterator[tuple[str, bool]]:
     """Give each number as it is written, and whether it was shown."""
-    whole = {round(one) for one in figures if one >= 1}
+    whole = {round(one) for one in figures if one >= 1 or one == 0}
     shares = [one for one in figures if 0 < one < 1]
 
     def near(value: float, within: float) -> bool:

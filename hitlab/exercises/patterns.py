@@ -18,10 +18,12 @@ __all__ = [
     "CHANCE",
     "DOUBT",
     "HARD_HIT",
+    "LIKELY",
     "SURE_WORDS",
     "TURNED",
     "as_read",
     "chances_in",
+    "makes_likely",
     "name",
     "number",
     "on_the_list",
@@ -30,6 +32,7 @@ __all__ = [
     "swings_of",
     "takes_first_for_best",
     "too_much_in",
+    "turned_over",
 ]
 
 _PER_CENT = r"(?: ?%| per ?cent\b)"
@@ -38,9 +41,7 @@ _NEAR_SIMPLE = 0.15  # by which a rate may differ from one in so many, as a shar
 _CLAUSE = re.compile(r"[.,;:!?](?= |$)")  # no denial reaches beyond
 _REACH = 5  # words within which a denial turns round what follows
 
-CHANCE = (
-    rf"\b\d[\d.]*{_PER_CENT}",
-    r"\bchances?\b",
+LIKELY = (
     r"\bprobab",
     r"\b(?:un)?likel(?:y|ier|iest|ihood)\b",
     r"\bodds\b",
@@ -49,6 +50,9 @@ CHANCE = (
     r"\b(?:almost|nearly|practically|virtually|quite) certain(?:ly)?\b",
     r"\blong shot\b",
 )
+"""How sure something is, in words that are about nothing else."""
+
+CHANCE = (rf"\b\d[\d.]*{_PER_CENT}", r"\bchances?\b", *LIKELY)
 """How sure something is: a chance in words or figures."""
 
 DOUBT = (
@@ -267,6 +271,50 @@ def takes_first_for_best(*names: str) -> tuple[TooMuch, ...]:
             r"\bbetter than (?:all|any|every|the rest|everybody|everyone)\b",
             "that takes first for best",
         ),
+    )
+
+
+def turned_over(part: int, of: int) -> TooMuch:
+    """Return the record turned over: so many of so many, with the larger number as the part."""
+    return TooMuch(
+        rf"(?:{number(of)})[ -](?:[\w'-]+ ){{0,3}}(?:in|of|out of|for)[ -]"
+        rf"(?:[\w'-]+ ){{0,3}}(?:{number(part)})",
+        TURNED,
+    )
+
+
+_DENIED = (
+    r"not|n't|no|never|nobody|unlikely|less|fewer|lower|below|under|worse|else|another|other|somebody|someone"
+)
+
+
+def makes_likely(claim: str, why: str = TURNED) -> tuple[TooMuch, ...]:
+    """Return what makes a claim likely that was shown to be unlikely, or open.
+
+    Parameters
+    ----------
+    claim
+        The claim's pattern.
+    why
+        Why it is too much, in a sentence that begins with "that".
+    """
+    between = rf"(?:(?!\b(?:{_DENIED})\b|n't)[^,;:!?]){{0,60}}?"
+    likely = (
+        r"(?:(?<!not )(?<!less )(?<!how )(?<!hardly )\b(?:likely|probable|probably|presumably|surely|"
+        r"doubtless|sure|certain(?:ly)?|confident|convinced)|\b(?:odds|chances) (?:are|favou?r)|"
+        r"\b(?:good|high|strong|big|large|great|excellent|real|fair|even|safe|sure) (?:chances?|odds|bet)|"
+        r"\b(?:[6-9]\d|100)(?:[.,]\d+)?(?: ?%| per ?cent)|"
+        r"\b(?:sixty|seventy|eighty|ninety)(?:-\w+)? per ?cent|"
+        r"\b(?:nine|9|eight|8|seven|7) (?:times? |chances? )?(?:in|of|out of|to) (?:ten|10|one|1)\b|"
+        r"\b(?:three|3) (?:times? |chances? )?(?:in|of|out of|to) (?:four|4|one|1)\b)"
+    )
+    settled = (
+        r"(?:very |quite |most |highly |rather |almost )?(?:likely|probable|certain|sure|safe|"
+        r"a (?:good|safe|sure) bet|the truth|true|true enough|within (?:her|his) reach)\b"
+    )
+    return (
+        TooMuch(rf"{likely}{between}(?:{claim})", why),
+        TooMuch(rf"(?:{claim}){between}\b(?:is|looks|seems|are) {settled}", why),
     )
 
 
