@@ -8,7 +8,6 @@ from typing import TYPE_CHECKING
 import numpy as np
 import pandas as pd
 
-import hitlab
 from hitlab.exercises import patterns
 from hitlab.exercises.definitions import (
     Again,
@@ -22,7 +21,9 @@ from hitlab.exercises.definitions import (
     Sentence,
     TooMuch,
     Wrong,
+    others,
 )
+from hitlab.exercises.shared import first_swings, fresh, middle
 from hitlab.wording import percent, rate_text
 
 if TYPE_CHECKING:
@@ -46,10 +47,7 @@ TRUE_RATES = np.array([0.1, 0.2, 0.3, 0.4, 0.5])
 @cache
 def rates() -> np.ndarray:
     """Return the hard swings per swing of everybody with 400 swings in the demo season, over those."""
-    season = pd.read_parquet(hitlab.demo_season())
-    swing = hitlab.counting.swing_ledger(season)["swing"]
-    number = swing.groupby(season["hitter_id"]).cumsum()
-    table = hitlab.tally(season[number <= SWINGS]).table()
+    table = first_swings(SWINGS).table()
     return (table.loc[table["swings"] == SWINGS, "hard"] / SWINGS).to_numpy()
 
 
@@ -229,7 +227,7 @@ def spreads(equals: np.ndarray, seen: float) -> Axes:
     from hitlab.plots import look
 
     ax, own = look.axes_for(None, 8.0, 3.6)
-    low, high = (float(end) for end in np.quantile(equals, [0.05, 0.95]))
+    low, high = (float(end) for end in middle(equals))
     tall = float(np.max(ax.hist(equals, bins=40, color=look.BANDS[1])[0]))
     ax.plot([low, high], [-0.05 * tall] * 2, color=look.EDGE, linewidth=4, solid_capstyle="butt")
     ax.axvline(seen, color=look.ACCENTS[0], linewidth=2)
@@ -302,11 +300,7 @@ def beliefs(before: np.ndarray, after: np.ndarray) -> Axes:
 
 def _some_luck(rng: np.random.Generator) -> tuple[int, int, float, np.random.Generator]:
     hitters, swings = int(rng.integers(20, 60)), int(rng.integers(60, 300))
-    return hitters, swings, float(rng.uniform(0.1, 0.3)), np.random.default_rng(int(rng.integers(2**31)))
-
-
-def _middle(numbers: np.ndarray, cut_off: float = 0.05) -> np.ndarray:
-    return np.asarray(np.quantile(numbers, [cut_off, 1 - cut_off]))
+    return hitters, swings, float(rng.uniform(0.1, 0.3)), fresh(rng)
 
 
 def _leagues(hitters: int, swings: int, rate: float, rng: np.random.Generator) -> np.ndarray:
@@ -314,19 +308,19 @@ def _leagues(hitters: int, swings: int, rate: float, rng: np.random.Generator) -
 
 
 def _in_hard_swings(hitters: int, swings: int, rate: float, rng: np.random.Generator) -> np.ndarray:
-    return _middle(_leagues(hitters, swings, rate, rng).std(axis=1))
+    return middle(_leagues(hitters, swings, rate, rng).std(axis=1))
 
 
 def _over_leagues(hitters: int, swings: int, rate: float, rng: np.random.Generator) -> np.ndarray:
-    return _middle((_leagues(hitters, swings, rate, rng) / swings).std(axis=0))
+    return middle((_leagues(hitters, swings, rate, rng) / swings).std(axis=0))
 
 
 def _of_means(hitters: int, swings: int, rate: float, rng: np.random.Generator) -> np.ndarray:
-    return _middle((_leagues(hitters, swings, rate, rng) / swings).mean(axis=1))
+    return middle((_leagues(hitters, swings, rate, rng) / swings).mean(axis=1))
 
 
 def _four_fifths(hitters: int, swings: int, rate: float, rng: np.random.Generator) -> np.ndarray:
-    return _middle((_leagues(hitters, swings, rate, rng) / swings).std(axis=1), 0.1)
+    return middle((_leagues(hitters, swings, rate, rng) / swings).std(axis=1), 0.1)
 
 
 def together(first, second):  # type: ignore[no-untyped-def]
@@ -808,7 +802,7 @@ def _again_more_than_luck(rng: np.random.Generator) -> tuple[str, Exercise]:
             "00.again-more-than-luck",
             "fault",
             Choice(right, options),
-            tuple(Wrong(key, why[key]) for key in options if key != right),
+            others(why, right),
             ("Hold the one number against the two ends.", "Above, inside or below the range?"),
             f"It lies {where} the range that chance gives: {options[right]}.",
             "first the range of luck, then the word about people.",
@@ -846,7 +840,7 @@ def _again_correlation(rng: np.random.Generator) -> tuple[str, Exercise]:
             "00.again-correlation",
             "fault",
             Choice(right, options),
-            tuple(Wrong(key, why[key]) for key in options if key != right),
+            others(why, right),
             ("Is it near 1, near -1 or near zero?", "Near 1 both are high at once; near -1 one is low."),
             f"{size:.2f}: {options[right]}.",
             "the sign says which way, the size how strictly, and neither says why.",

@@ -22,10 +22,12 @@ from hitlab.exercises.definitions import (
     Sentence,
     TooMuch,
     Wrong,
+    others,
 )
+from hitlab.exercises.shared import season
 from hitlab.wording import percent, rate_text
 
-__all__ = ["LESSON", "MINIMUM", "TWO_TURNS", "season"]
+__all__ = ["LESSON", "MINIMUM", "TWO_TURNS"]
 
 MINIMUM = 150
 """Swings that a hitter needs to be on the lesson's lists."""
@@ -48,12 +50,6 @@ TWO_TURNS = pd.DataFrame(
 _NOT = r"(?:\bnot|n't|\bno longer|\bnever)(?: \w+){0,6}"  # a denial, and what is denied not far behind
 
 TRIED = ["whiff", "foul", "foul tip", "in play"]
-
-
-@cache
-def season() -> hitlab.Counts:
-    """Return the counts of the demo season, one row a hitter."""
-    return hitlab.tally(hitlab.demo_season())
 
 
 @cache
@@ -643,7 +639,7 @@ def _again_out_of_what(rng: np.random.Generator) -> tuple[str, Exercise]:
             "01.again-out-of-what",
             "denominator",
             Choice(letter, options),
-            tuple(Wrong(key, why[below]) for key, below in options.items() if key != letter),
+            others({key: why[below] for key, below in options.items()}, letter),
             ("Which chances does the question name?", "Look for the word behind 'when' or 'how many'."),
             f"The question is about {right}.",
             "the question names its denominator, if one listens.",

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from functools import cache
-
 import numpy as np
 import pandas as pd
 
@@ -22,9 +20,10 @@ from hitlab.exercises.definitions import (
     TooMuch,
     Wrong,
 )
+from hitlab.exercises.shared import first_swings, fresh, later_swings, middle
 from hitlab.wording import rate_text
 
-__all__ = ["EARLY", "LEFT", "LESSON", "first_and_rest", "first_swings"]
+__all__ = ["EARLY", "LEFT", "LESSON", "first_and_rest"]
 
 EARLY = 40
 """Swings after which the lesson's claim is made."""
@@ -40,23 +39,10 @@ KEPT = 0.212  # share of the distance from the mean that Efron & Morris kept (19
 HARD, SWINGS, MEAN, HALF_WEIGHT = 13, 40, 0.140, 200  # of the exercises with numbers in their text
 
 
-@cache
-def _cut() -> tuple[hitlab.Counts, hitlab.Counts]:
-    season = pd.read_parquet(hitlab.demo_season())
-    swing = hitlab.counting.swing_ledger(season)["swing"]
-    number = swing.groupby(season["hitter_id"]).cumsum()
-    return hitlab.tally(season[number <= EARLY]), hitlab.tally(season[number > EARLY])
-
-
-def first_swings() -> hitlab.Counts:
-    """Return the counts of every hitter's first 40 swings of the demo season."""
-    return _cut()[0]
-
-
 def first_and_rest() -> pd.DataFrame:
     """Return the rates ``early`` and ``later`` of those with enough swings left, one row a hitter."""
     columns = ["hitter_id", "hard", "swings"]
-    first, rest = (counts.table()[columns] for counts in _cut())
+    first, rest = (counts.table()[columns] for counts in (first_swings(EARLY), later_swings(EARLY)))
     both = first.merge(rest, on="hitter_id", suffixes=("", "_rest"))
     both = both[both["swings_rest"] >= LEFT]
     return both.assign(early=both["hard"] / both["swings"], later=both["hard_rest"] / both["swings_rest"])
@@ -94,24 +80,23 @@ def redrawn(hard, swings, rng):  # type: ignore[no-untyped-def]
 
 def _record_to_redraw(rng: np.random.Generator) -> tuple[int, int, np.random.Generator]:
     swings = int(rng.integers(40, 200))
-    return int(rng.integers(8, swings // 2)), swings, np.random.default_rng(int(rng.integers(2**31)))
+    return int(rng.integers(8, swings // 2)), swings, fresh(rng)
 
 
 def _one_swing_each(hard: int, swings: int, rng: np.random.Generator) -> np.ndarray:
-    return np.quantile(rng.binomial(1, hard / swings, 2_000), [0.05, 0.95])
+    return middle(rng.binomial(1, hard / swings, 2_000))
 
 
 def _counts_not_rates(hard: int, swings: int, rng: np.random.Generator) -> np.ndarray:
-    return np.quantile(rng.binomial(swings, hard / swings, 2_000), [0.05, 0.95])
+    return middle(rng.binomial(swings, hard / swings, 2_000))
 
 
 def _middle_four_fifths(hard: int, swings: int, rng: np.random.Generator) -> np.ndarray:
-    return np.quantile(rng.binomial(swings, hard / swings, 2_000) / swings, [0.1, 0.9])
+    return middle(rng.binomial(swings, hard / swings, 2_000) / swings, 0.1)
 
 
 def _outermost(hard: int, swings: int, rng: np.random.Generator) -> np.ndarray:
-    again = rng.binomial(swings, hard / swings, 2_000) / swings
-    return np.array([again.min(), again.max()])
+    return middle(rng.binomial(swings, hard / swings, 2_000) / swings, 0)
 
 
 def pulled(table, m):  # type: ignore[no-untyped-def]
@@ -145,7 +130,7 @@ def _mean_counts_in_full(table: pd.DataFrame, m: float) -> pd.Series:
 
 
 def _verdict() -> str:
-    return hitlab.check_above(first_swings(), THE_HITTER, CLAIMED).verdict
+    return hitlab.check_above(first_swings(EARLY), THE_HITTER, CLAIMED).verdict
 
 
 EXERCISES = (

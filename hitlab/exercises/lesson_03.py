@@ -24,10 +24,12 @@ from hitlab.exercises.definitions import (
     Sentence,
     TooMuch,
     Wrong,
+    others,
 )
+from hitlab.exercises.shared import fresh, season
 from hitlab.wording import percent
 
-__all__ = ["LESSON", "MINIMUM", "chance_best", "season"]
+__all__ = ["LESSON", "MINIMUM", "chance_best"]
 
 MINIMUM = 150
 """Swings that a hitter needs to be on the lesson's list."""
@@ -37,12 +39,6 @@ THE_OTHER = "Alenka Larkditch"
 VALUE = 0.15
 FUNDS, YEARS = 320, 6
 HARD, SWINGS = 108, 547  # the hitter's record, which her sentence for air has to name
-
-
-@cache
-def season() -> hitlab.Counts:
-    """Return the counts of the demo season, one row a hitter."""
-    return hitlab.tally(hitlab.demo_season())
 
 
 @cache
@@ -77,7 +73,7 @@ def _swings_to_shuffle(rng: np.random.Generator) -> tuple[np.ndarray, np.ndarray
     swings = int(rng.integers(120, 260))
     inside = rng.random(swings) < 0.4
     hard = (rng.random(swings) < 0.15 + rng.uniform(-0.04, 0.08) * inside).astype(int)
-    return hard, inside, np.random.default_rng(int(rng.integers(2**31)))
+    return hard, inside, fresh(rng)
 
 
 def _differences(hard: np.ndarray, inside: np.ndarray, rng: np.random.Generator) -> np.ndarray:
@@ -647,11 +643,11 @@ def _again_first(rng: np.random.Generator) -> tuple[str, Exercise]:
     right = ("a", "b", "c")[int(rng.integers(3))]
     least, most = {"a": (92, 97), "b": (4, 9), "c": (22, 40)}[right]
     chance = int(rng.integers(least, most + 1))
-    wrong = {
-        "a": Wrong("a", "the likeliest of many may still be unlikely. Hold the chance against the bounds."),
-        "b": Wrong("b", "not surely is not yet surely not. Hold the chance against the bounds."),
-        "c": Wrong("c", "open is what lies between the two bounds. Does this chance?"),
-        "d": Wrong("d", "that it leads was counted, and no chance can change it."),
+    why = {
+        "a": "the likeliest of many may still be unlikely. Hold the chance against the bounds.",
+        "b": "not surely is not yet surely not. Hold the chance against the bounds.",
+        "c": "open is what lies between the two bounds. Does this chance?",
+        "d": "that it leads was counted, and no chance can change it.",
     }
     return (
         f"{who} {what} at the highest rate of the list. By the numbers the chance that this one is truly "
@@ -669,7 +665,7 @@ def _again_first(rng: np.random.Generator) -> tuple[str, Exercise]:
                     "d": "it does not truly lead, as others may be better",
                 },
             ),
-            tuple(one for letter, one in wrong.items() if letter != right),
+            others(why, right),
             ("Two questions: who leads, and who is best?", "Hold the chance against both bounds."),
             f"Leading is a record, and counted. {chance} % is held against the bounds: 90 % and 10 %.",
             "the record is a fact, and what is behind it has a chance.",

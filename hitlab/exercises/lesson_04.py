@@ -24,7 +24,9 @@ from hitlab.exercises.definitions import (
     Sentence,
     TooMuch,
     Wrong,
+    others,
 )
+from hitlab.exercises.shared import fresh
 from hitlab.wording import percent
 
 __all__ = [
@@ -156,7 +158,7 @@ def _promise_to_count(
         float(rng.uniform(0.1, 0.3)),
         int(rng.integers(60, 300)),
         make,
-        np.random.default_rng(int(rng.integers(2**31))),
+        fresh(rng),
     )
 
 
@@ -650,11 +652,11 @@ def _again_kept(rng: np.random.Generator) -> tuple[str, Exercise]:
         "c": "fewer than promised is too few, however small the gap",
         "d": "more than half of the ranges hold, so the promise is kept",
     }
-    wrong = {
-        "a": Wrong("a", "how many times what luck does is the gap?"),
-        "b": Wrong("b", "hold the gap beside what luck does to such a count."),
-        "c": Wrong("c", "by luck alone about half of all such counts fall short of the promise."),
-        "d": Wrong("d", f"a half was not promised; {level} in a hundred were."),
+    why = {
+        "a": "how many times what luck does is the gap?",
+        "b": "hold the gap beside what luck does to such a count.",
+        "c": "by luck alone about half of all such counts fall short of the promise.",
+        "d": f"a half was not promised; {level} in a hundred were.",
     }
     right = "b" if broken else "a"
     return (
@@ -664,7 +666,7 @@ def _again_kept(rng: np.random.Generator) -> tuple[str, Exercise]:
             "04.again-kept",
             "fault",
             Choice(right, says),
-            tuple(one for letter, one in wrong.items() if letter != right),
+            others(why, right),
             (
                 "How far is the count from the promise?",
                 "Twice what luck does is rare, four times hardly ever.",

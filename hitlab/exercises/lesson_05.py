@@ -23,10 +23,12 @@ from hitlab.exercises.definitions import (
     Sentence,
     TooMuch,
     Wrong,
+    others,
 )
+from hitlab.exercises.shared import fresh, season
 from hitlab.wording import percent, rate_text
 
-__all__ = ["LESSON", "MINIMUM", "season", "second_throw"]
+__all__ = ["LESSON", "MINIMUM", "second_throw"]
 
 MINIMUM = 150
 """Swings that a hitter needs to be on the lesson's list."""
@@ -39,12 +41,6 @@ LEAGUES, RIGHT = 2_000, 417  # of the exercise with these numbers in its text
 CONTACT, SWINGS, MEAN, HALF_WEIGHT = 90, 100, 0.740, 200
 HERS, HER_SWINGS = 127, 152  # the leader's record, which her sentence for air has to name
 CALLS_MEAN, CALLS_SIZE, CALLS = 0.800, 100, ((52, 60), (510, 600))  # of the two who answer calls
-
-
-@cache
-def season() -> hitlab.Counts:
-    """Return the counts of the demo season, one row a hitter."""
-    return hitlab.tally(hitlab.demo_season())
 
 
 @cache
@@ -95,7 +91,7 @@ def _few_to_rank(
         swings,
         0.74,
         float(rng.integers(120, 260)),
-        np.random.default_rng(int(rng.integers(2**31))),
+        fresh(rng),
     )
 
 
@@ -620,11 +616,11 @@ def _again_bet(rng: np.random.Generator) -> tuple[str, Exercise]:
     ]
     expected = [(good + 80) / (many + 100) for good, many in (first, second)]
     right = "b" if expected[0] > expected[1] else "c"
-    wrong = {
-        "a": Wrong("a", "the record alone does not say it: few tries make it high or low by luck."),
-        "b": Wrong("b", "work it out: (good + 80) / (tries + 100) for either of the two."),
-        "c": Wrong("c", "work both out once more: the lead of the first may outlast the pull."),
-        "d": Wrong("d", "more tries make a record surer, not better. Pull both, then compare."),
+    why = {
+        "a": "the record alone does not say it: few tries make it high or low by luck.",
+        "b": "work it out: (good + 80) / (tries + 100) for either of the two.",
+        "c": "work both out once more: the lead of the first may outlast the pull.",
+        "d": "more tries make a record surer, not better. Pull both, then compare.",
     }
     return (
         f"Of two {who} the first did well on {first[0]} of {first[1]} {tries}, the second on {second[0]} of "
@@ -642,7 +638,7 @@ def _again_bet(rng: np.random.Generator) -> tuple[str, Exercise]:
                     "d": "the second, as more tries lie behind it",
                 },
             ),
-            tuple(one for letter, one in wrong.items() if letter != right),
+            others(why, right),
             ("Pull both records toward .800.", "(good + 80) / (tries + 100), once for each."),
             f"After the pull: {rate_text(expected[0])} against {rate_text(expected[1])}.",
             "first the pull, then the bet.",

@@ -22,6 +22,7 @@ from hitlab.exercises.definitions import (
     TooMuch,
     Wrong,
 )
+from hitlab.exercises.shared import fresh
 from hitlab.physics.margin import HeldStill, Margin, Scatter, hold_still, swing_margin
 from hitlab.physics.one_swing import aim_for_launch, swing_outcomes
 from hitlab.physics.scatter_fit import HITTER
@@ -88,7 +89,7 @@ def goes(spreads: list[int], held: int, rng: np.random.Generator) -> float:
 
 def _sources(rng: np.random.Generator) -> tuple[list[int], int, np.random.Generator]:
     spreads = [int(one) for one in rng.integers(3, 25, int(rng.integers(3, 5)))]
-    return spreads, int(rng.integers(len(spreads))), np.random.default_rng(int(rng.integers(2**31)))
+    return spreads, int(rng.integers(len(spreads))), fresh(rng)
 
 
 def _what_is_left(spreads: list[int], held: int, rng: np.random.Generator) -> float:

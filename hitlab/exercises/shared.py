@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from functools import cache
+from typing import Any
 
 import numpy as np
 import pandas as pd
@@ -44,7 +45,7 @@ def fresh(rng: np.random.Generator) -> np.random.Generator:
     return np.random.default_rng(int(rng.integers(2**31)))
 
 
-def middle(numbers: NDArray[np.float64], cut_off: float = 0.05) -> NDArray[np.float64]:
+def middle(numbers: NDArray[Any], cut_off: float = 0.05) -> NDArray[np.float64]:
     """Return the two ends between which numbers lie, with a share of them cut off at either end.
 
     Parameters
