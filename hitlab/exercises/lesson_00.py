@@ -37,6 +37,10 @@ SWINGS = 400
 LEAGUES = 2_000
 """Leagues of equals that the lesson draws."""
 
+HITTERS, MEAN, SPREAD, OF_EQUALS, LUCKS_SHARE = 69, 0.137, 0.024, (0.015, 0.019), 0.51
+"""What the lesson shows: how many hitters are on the list, their mean and standard deviation, between which
+nine in ten leagues of equals lie, and luck's share of the variance."""
+
 FIVE = np.array([5, 8, 9, 11, 17])
 """Hard swings of the five whose spread is worked out in an exercise."""
 
@@ -57,13 +61,17 @@ def luck_alone(hitters, swings, rate, rng):  # type: ignore[no-untyped-def]
     return np.quantile(spreads, [0.05, 0.95])
 
 
+HOLDS_BELOW, FAILS_ABOVE = 0.05, 0.5
+"""Shares of leagues of equals that are spread as wide: fewer, and the claim holds; more, and it does not."""
+
+
 def _verdict() -> str:
-    """Say "holds" where fewer than one league of equals in twenty is spread as wide."""
+    """Hold the share of leagues of equals that are spread as wide against the two bounds of the lesson."""
     seen = rates()
     rng = np.random.default_rng(1)
     equals = (rng.binomial(SWINGS, seen.mean(), (LEAGUES, seen.size)) / SWINGS).std(axis=1)
     as_wide = float(np.mean(equals >= seen.std()))
-    return "holds" if as_wide < 0.05 else "does not hold" if as_wide > 0.5 else "open"
+    return "holds" if as_wide < HOLDS_BELOW else "does not hold" if as_wide > FAILS_ABOVE else "open"
 
 
 # --- pictures
@@ -362,6 +370,33 @@ def _second_hard(power: int) -> float:
     return float(TRUE_RATES[-1] ** power / (TRUE_RATES**power).sum())
 
 
+_LUCK = (
+    r"(?:by |what )?(?:those of |that of |it (?:is )?(?:of|for|with) )?(?:pure |mere |plain )?"
+    r"(?:luck|chance|equals?|dice|coins?)\b"
+)
+_MANY = (
+    r"\b(?:all|most|many|half|hundreds|dozens|plenty|every|some|several|\d[\d.]*(?: ?%| per ?cent))"
+    r"(?: one)?(?: of)?"
+)
+_TURNED = tuple(
+    TooMuch(pattern, patterns.TURNED)
+    for pattern in (
+        r"\b(?:no|not (?:any |much |really )?) ?(?:further|farther|wider|more|larger|greater)\b"
+        rf"[^,;:.]{{0,40}}\bthan {_LUCK}",
+        r"\b(?:closer|nearer|tighter|narrower|smaller|less(?! than (?:one|1|a) ))\b"
+        rf"[^,;:.]{{0,40}}\bthan {_LUCK}",
+        rf"\b(?:as|equally) (?:\w+ ){{1,3}}as {_LUCK}|\b(?:just|exactly|about|only) what {_LUCK}",
+        r"\b(?:luck|chance) (?:alone )?(?:(?:easily|well|fully|often|usually|probably|certainly|could|can|"
+        r"may|might|would|surely|entirely) )*(?:explains?|accounts? for|suffices|is enough)\b"
+        r"(?! (?:only|about|just|half))",
+        r"\b(?:explained|accounted for) (?:\w+ ){0,2}by (?:pure |mere |plain )?(?:luck|chance)\b",
+        rf"{_MANY}(?: the| these| our)* (?:2,?000|two thousand|leagues?)\b[^,;:.]{{0,60}}"
+        r"\b(?:as (?:wide|far|spread|much)|wider|further|farther|matched|did (?:as|so|the same)|reached)\b",
+        r"(?<!if )(?<!if the )(?<!if these )(?<!if our )(?<!if all )\b(?:hitters|they) (?:are|were) "
+        r"(?:\w+ ){0,2}(?:equals|equal|equally good|alike|the same)\b",
+    )
+)
+
 EXERCISES = (
     Exercise(
         "00.five-others",
@@ -608,21 +643,8 @@ EXERCISES = (
         "say",
         Sentence(
             (
-                Point(
-                    "what",
-                    "what was counted",
-                    (r"\bhard", r"\bhit (?:it )?well"),
-                ),
-                Point(
-                    "out of what",
-                    "the swings of each, with their number",
-                    (
-                        rf"(?:{patterns.number(SWINGS)}|\bfour "
-                        rf"hundred\b).{{0,25}}\b(?:swing|swung|tr(?:y|ies)\b)",
-                        rf"\b(?:swings?|swung|tries)\b.{{0,15}}(?:{patterns.number(SWINGS)}|\bfour "
-                        rf"hundred\b)",
-                    ),
-                ),
+                Point("what", "what was counted", patterns.HARD_HIT),
+                Point("out of what", "the swings of each, with their number", patterns.swings_of(SWINGS)),
                 Point(
                     "against what",
                     "equals, or luck alone",
@@ -644,11 +666,10 @@ EXERCISES = (
                     "how sure",
                     "how often equals lie as far apart, or a chance",
                     (
-                        rf"{patterns.number(LEAGUES)}|\btwo thousand\b",
+                        patterns.number(LEAGUES),
                         r"\b(?:in|of) (?:a |one |every )?(?:thousand|hundred|1,?000|100)\b",
                         r"\b\d[\d.]*(?: ?%| per ?cent\b)",
-                        r"\b(?:un)?likel(?:y|ier)\b|\bprobab|\bodds\b|\bnearly "
-                        r"certain\b|\b(?:almost|quite|very) sure\b",
+                        *patterns.LIKELY,
                         r"\b(?:hardly|(?:almost|nearly|practically|virtually) never|rarely|seldom|barely "
                         r"ever|scarcely)\b",
                         r"\bchances? (?:is|are|of|that)\b",
@@ -657,6 +678,7 @@ EXERCISES = (
             ),
             "Over 400 swings each, these hitters' rates of hard hits lie further apart than those of "
             "equals: not one of 2,000 leagues that luck alone made was spread as wide.",
+            figures=(0, 1, SWINGS, LEAGUES, HITTERS, MEAN, SPREAD, *OF_EQUALS, LUCKS_SHARE, 0.9),
             too_much=(
                 TooMuch(
                     r"\b(?:all|only|pure(?:ly)?|just|nothing but|entirely) (?:skill|talent|ability)\b",
@@ -669,14 +691,11 @@ EXERCISES = (
                 TooMuch(
                     r"\b(?:is|was|are|were|be|it's) (?:all |just |only |purely |merely |simply |pure |mere )+"
                     r"(?:by )?(?:luck|chance|noise|random)\b",
-                    "that is the opposite of what was seen",
+                    patterns.TURNED,
                 ),
+                *_TURNED,
                 TooMuch(r"\bimpossible\b", "that rules out what was only never seen in so many draws"),
-                TooMuch(
-                    r"\b(?:because|thanks to|due to|as) (?:of |they |some "
-                    r")?(?:practi[cs]|train|work(?:ed)? hard|coach|stronger|strength)",
-                    "that gives a cause, and none was looked for",
-                ),
+                patterns.CAUSE,
                 TooMuch(
                     r"\b(?:the best (?:hitter|one)|leads? the league)\b",
                     "that is about one hitter, and all of them were held against luck",
@@ -689,6 +708,15 @@ EXERCISES = (
                 "thousand leagues of equals none came near.",
                 "It is unlikely to be luck alone: over 400 swings apiece, our hitters differ more in "
                 "hard contact than equal ones would.",
+                "After 400 swings apiece, these hitters are more spread out in how often they hit it hard "
+                "than dice would make them, almost certainly.",
+                "Fewer than one in 2,000 leagues of equals would lie as far apart in hard hits over 400 "
+                "swings each as these 69 do.",
+                "All of 2,000 leagues of equals lay closer together than these hitters' hard rates after "
+                "400 swings each.",
+                "After 400 swings each luck alone puts hard hits no further apart than .019, nine times in "
+                "ten, and our league stands at .024.",
+                "Luck alone hardly explains how far these hitters' hard hits over 400 swings lie apart.",
             ),
             bad=(
                 (
@@ -714,6 +742,40 @@ EXERCISES = (
                 ),
                 (
                     "400 swings each prove it: hard hits are not luck, in none of 2,000 leagues of equals.",
+                    "too much",
+                ),
+                (
+                    "Over 400 swings each, our hitters' hard rates lie no further apart than those of "
+                    "equals; nearly all of 2,000 leagues were spread as wide.",
+                    "too much",
+                ),
+                (
+                    "With 400 swings each, luck alone easily explains the spread in hard hits: 95 percent "
+                    "of 2,000 leagues were wider.",
+                    "too much",
+                ),
+                (
+                    "Over 400 swings each, the hard rates are closer together than luck would make them, "
+                    "which hardly ever happens.",
+                    "too much",
+                ),
+                (
+                    "Over 400 swings each these hitters' hard hits are about as spread out as those of "
+                    "equals, most likely.",
+                    "too much",
+                ),
+                (
+                    "Most of 2,000 leagues of equals with 400 swings each were spread wider in hard hits.",
+                    "too much",
+                ),
+                (
+                    "Over 400 swings each the hitters are most likely equally good, and luck explains their "
+                    "hard hits.",
+                    "too much",
+                ),
+                (
+                    "Over 400 swings each, hard hits lie further apart than in 1,900 of 2,000 leagues of "
+                    "equals.",
                     "too much",
                 ),
             ),
