@@ -7,10 +7,11 @@ from collections.abc import Callable
 import numpy as np
 import pytest
 
-from hitlab.exercises import lesson_00
+import hitlab
+from hitlab.exercises import lesson_00, lesson_01
 from hitlab.exercises.definitions import Sentence
 from hitlab.exercises.library import find_lesson
-from hitlab.exercises.shared import middle
+from hitlab.exercises.shared import middle, season
 
 
 def _read_a_spread() -> tuple[float, ...]:
@@ -25,7 +26,24 @@ def _read_a_spread() -> tuple[float, ...]:
     )  # fmt: skip
 
 
-SHOWN: dict[str, Callable[[], tuple[float, ...]]] = {"00.for-air": _read_a_spread}
+def _count_every_swing() -> tuple[float, ...]:
+    both = hitlab.counting.denominators(season(), "hard", minimum=lesson_01.MINIMUM).table()
+    both = both.set_index("hitter")
+    counts = season().table().set_index("hitter")
+    hers, other = both.loc[lesson_01.THE_HITTER], both.loc[lesson_01.THE_OTHER]
+    ahead = int((both["per_swings"] > hers["per_swings"]).sum())
+    in_play = counts.loc[lesson_01.THE_HITTER, "in_play"]
+    return (
+        lesson_01.MINIMUM, len(both), ahead + 1, ahead, 10, hers["hard"], hers["swings"], in_play,
+        hers["hard"] / hers["swings"], hers["per_swings"], hers["per_in_play"],
+        other["hard"], other["swings"], other["hard"] / other["swings"],
+    )  # fmt: skip
+
+
+SHOWN: dict[str, Callable[[], tuple[float, ...]]] = {
+    "00.for-air": _read_a_spread,
+    "01.for-air": _count_every_swing,
+}
 """Exercise -> its numbers, counted or worked out anew."""
 
 
