@@ -33,6 +33,7 @@ SHOWN = (3, 13, 40, 103, 0.25, 0.325, 0.88, 95, 30.5)
         "one hundred three hitters, one hundred and three",
         "one-oh, a first, the second",
         "her half-weight size",
+        "between 12 and 33 percent, 12-33 %, 32.5 to 88 per cent, twelve to twenty-five percent",
     ],
 )
 def test_what_was_shown_may_be_said(text):
@@ -54,6 +55,7 @@ def test_what_was_shown_may_be_said(text):
         ("two thirds of them fail", ""),
         ("five of them are ahead", "five"),
         ("she is seventh", "seventh"),
+        ("from 14 to 33 percent", "14 to "),
         ("7th of 103", "7th"),
         ("a sixth of them", "a sixth"),
         ("a hundred and fifty swings", "a hundred and fifty"),
@@ -77,3 +79,9 @@ def test_large_numbers_in_words_are_read():
 def test_none_of_so_many_is_shown_only_where_it_was():
     assert not_shown("0 of 2,000 leagues", (0, 2_000)) == ""
     assert not_shown("0 of 2,000 leagues", (1, 2_000)) == "0 of 2,000"
+
+
+def test_a_small_chance_in_parts_is_held_against_the_share():
+    assert not_shown("one chance in a hundred, about one in 110", (0.009,)) == ""
+    assert not_shown("one chance in a thousand", (0.009,)) == "one chance in a thousand"
+    assert not_shown("one in fifty", (0.009,)) == "one in fifty"

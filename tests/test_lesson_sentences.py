@@ -5,13 +5,15 @@ from __future__ import annotations
 from collections.abc import Callable
 
 import numpy as np
+import pandas as pd
 import pytest
 
 import hitlab
-from hitlab.exercises import lesson_00, lesson_01
+from hitlab.claims.verdicts import FAILS_AT
+from hitlab.exercises import lesson_00, lesson_01, lesson_02, lesson_03, lesson_04, lesson_05
 from hitlab.exercises.definitions import Sentence
 from hitlab.exercises.library import find_lesson
-from hitlab.exercises.shared import middle, season
+from hitlab.exercises.shared import first_swings, later_swings, middle, season
 
 
 def _read_a_spread() -> tuple[float, ...]:
@@ -40,9 +42,62 @@ def _count_every_swing() -> tuple[float, ...]:
     )  # fmt: skip
 
 
+def _weigh_small_samples() -> tuple[float, ...]:
+    of = lesson_02
+    first, later = first_swings(of.EARLY), later_swings(of.EARLY)
+    table = first.table()
+    hers = table.set_index("hitter").loc[of.THE_HITTER]
+    rest = later.table().set_index("hitter").loc[of.THE_HITTER]
+    hard, swings = hers["hard"], hers["swings"]
+    own = swings / (swings + of.HALF_WEIGHT)
+    return (
+        hard, swings, 1 / 4, hard / swings, of.MEAN, table["hard"].sum() / table["swings"].sum(),
+        of.HALF_WEIGHT, own * hard / swings + (1 - own) * of.MEAN,
+        *hitlab.counting.share_interval(hard, swings, level=0.90), FAILS_AT,
+        hitlab.check_above(first, of.THE_HITTER, of.CLAIMED).chance, len(table),
+        rest["hard"], rest["swings"], rest["hard"] / rest["swings"],
+    )  # fmt: skip
+
+
+def _check_a_claim() -> tuple[float, ...]:
+    of, table = lesson_03, season().table()
+    hers = table.set_index("hitter").loc[of.THE_HITTER]
+    on_the_list = int((table["swings"] >= of.MINIMUM).sum())
+    return (
+        hers["hard"], hers["swings"], 50 * round(hers["swings"] / 50), of.MINIMUM, on_the_list,
+        hers["hard"] / hers["swings"], of.chance_best(),
+    )  # fmt: skip
+
+
+def _say_how_sure() -> tuple[float, ...]:
+    of, rows = lesson_04, pd.read_parquet(hitlab.demo_season())
+    theirs = rows["club"] == of.THE_CLUB
+    early = rows[theirs & (pd.to_datetime(rows["date"]) < of.BEFORE)]
+    law = hitlab.shrink(hitlab.tally(rows[~theirs]), "hard", "swings").law
+    sheet = hitlab.tally(early).table().nlargest(of.KEPT, "swings")[["hitter", "hard", "swings"]]
+    hers = hitlab.shrink(sheet, "hard", "swings", prior=law).table().set_index("hitter").loc[of.THE_HITTER]
+    return (*hers[["hard", "swings", "rate", "low", "high"]], 0.90)
+
+
+def _name_the_leader() -> tuple[float, ...]:
+    of, table = lesson_05, season().table()
+    hers = table.set_index("hitter").loc[of.THE_HITTER]
+    fit = hitlab.shrink(season(), "contact", "swings")
+    contact, swings = hers["contact"], hers["swings"]
+    return (
+        contact, swings, swings - contact, of.MINIMUM, int((table["swings"] >= of.MINIMUM).sum()), 5 / 6,
+        contact / swings, fit.table().set_index("hitter").loc[of.THE_HITTER, "shrunk"], fit.mean,
+        hitlab.check_above(season(), of.THE_HITTER, of.CLAIMED, event="contact").chance,
+    )  # fmt: skip
+
+
 SHOWN: dict[str, Callable[[], tuple[float, ...]]] = {
     "00.for-air": _read_a_spread,
     "01.for-air": _count_every_swing,
+    "02.for-air": _weigh_small_samples,
+    "03.for-air": _check_a_claim,
+    "04.for-air": _say_how_sure,
+    "05.for-air": _name_the_leader,
 }
 """Exercise -> its numbers, counted or worked out anew."""
 

@@ -38,15 +38,19 @@ _OF_A_GAME = r"(?! (?:innings?|base|time|pitch|strike|swing))"  # "in the sevent
 
 _WHOLE = r"\d{1,3}(?:,\d{3})+|\d+"
 _SMALL = "|".join(sorted(_BELOW_100, key=len, reverse=True))
+_NO_MORE = rf"(?!(?<=ty)[ -](?:{'|'.join(ONES[:9])})\b)"  # "twenty" of "twenty-five" is no number
 _LARGE = rf"(?:(?:{_SMALL}|a)[ -])?(?:hundred|thousand)(?:(?: and)? (?:{_SMALL})(?! (?:in|of|out) ))?"
 _SHORT = rf"(?:{'|'.join(ONES[:9])})[ -](?:{'|'.join((*ONES[9:], *TENS))})(?:[ -](?:{'|'.join(ONES[:9])}))?"
 _SPELLED = rf"{_LARGE}|{_SHORT}|" + "|".join(sorted(_WORDS, key=len, reverse=True))
-_NUMBER = rf"(?<![\w.,])(?:{_WHOLE}|{_SPELLED})(?![\w]|[.,]\d)"
+_NUMBER = rf"(?<![\w.,])(?:{_WHOLE}|{_SPELLED})(?![\w]|[.,]\d){_NO_MORE}"
 _SHARE = re.compile(
-    rf"({_NUMBER})(?: |-)(?:\w+ )?(?:in|of|out of|for|from|to)(?: |-)(?:every |her |his |the |their |those )?"
+    rf"({_NUMBER})(?: |-)(?:\w+ ){{0,2}}(?:in|of|out of|for|from|to)(?: |-)(?:every |her |his |the |their |those )?"
     rf"(?:first |last )?({_NUMBER})(?! ?%| per ?cent)"
 )
-_PER_CENT = re.compile(rf"((?<![\w,])\d+(?:[.,]\d+)?|{_NUMBER})(?: ?%| per ?cent\b)")
+_PER_CENT = re.compile(
+    rf"((?<![\w,])\d+(?:[.,]\d+)?|{_NUMBER})(?:(?: |-)?(?:to|and|or|-)(?: |-)?"
+    rf"(?=(?:\d+(?:[.,]\d+)?|{_NUMBER})(?: ?%| per ?cent\b))| ?%| per ?cent\b)"  # "12 to 16 per cent" as well
+)
 _DECIMAL = re.compile(r"(?<![\w.,])(\d*\.\d+)(?!\w)")
 _FRACTION = re.compile(
     rf"\b(?:(an?|{'|'.join(ONES[:9])})[ -])({'|'.join(_PARTS)})s?\b{_OF_A_GAME}|"
@@ -89,8 +93,9 @@ def _numbers(read: str, figures: tuple[float, ...]) -> Iterator[tuple[str, bool]
 
     for found in _SHARE.finditer(read):
         part, of = _value(found[1]), _value(found[2])
-        both = {part, of} <= whole
-        yield found[0], both or (0 < of <= _MOST_PARTS and part <= of and about(part / of))
+        shown = {part, of} <= whole or (0 < of <= _MOST_PARTS and part <= of and about(part / of))
+        rare = part == 1 and any(abs(of * one - 1) <= _NEAR_SHARE for one in shares)  # "one in a hundred"
+        yield found[0], shown or rare
     read = _SHARE.sub(_blank, read)
     for found in _PER_CENT.finditer(read):
         value = float(found[1].replace(",", ".")) if found[1][0].isdigit() else float(_value(found[1]))

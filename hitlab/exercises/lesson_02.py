@@ -37,6 +37,9 @@ LEADERS = 8
 KEPT = 0.212  # share of the distance from the mean that Efron & Morris kept (1977, from memory)
 
 HARD, SWINGS, MEAN, HALF_WEIGHT = 13, 40, 0.140, 200  # of the exercises with numbers in their text
+SEEN, PULLED, INTERVAL, ITS_CHANCE = 0.325, 0.171, (0.218, 0.454), 0.02  # her rate, and what to make of it
+HITTERS, OF_EARLY = 150, 0.131  # in the league, and their rate over the first 40 swings
+LATER_HARD, LATER_SWINGS, LATER = 24, 162, 0.148  # the rest of her season
 
 
 def first_and_rest() -> pd.DataFrame:
@@ -132,6 +135,31 @@ def _mean_counts_in_full(table: pd.DataFrame, m: float) -> pd.Series:
 def _verdict() -> str:
     return hitlab.check_above(first_swings(EARLY), THE_HITTER, CLAIMED).verdict
 
+
+_IN_FOUR = (
+    r"\b(?:one|1)(?: swing| time)?[ -](?:in|of|out of)[ -](?:every )?(?:four|4)\b|"
+    r"\b(?:25|twenty[- ]five)(?: ?%| per ?cent)|\ba quarter\b|(?<![\d])0?\.25|"
+    r"(?:\b(?:one|1)[ -]in[ -](?:three|3)|\.325) hitter"
+)
+_KEEPS = (
+    r"(?<!whether she )(?<!whether it )(?<!whether that )(?<!if she )(?<!if it )(?<!if that )"
+    r"\b(?:will|'ll|should|is going to|likely to|expected to|sure to|bound to) (?:(?!not\b)\w+ ){0,2}"
+    r"(?:keep|stay|remain|go on|continue|last|hold|repeat)\b"
+)
+_TURNED = (
+    *patterns.makes_likely(_IN_FOUR),
+    *(
+        TooMuch(pattern, patterns.TURNED)
+        for pattern in (
+            rf"{patterns.ASKED}\b(?:she is|she's|greta is|kestelow is|makes her|truly|really|true rate is) "
+            rf"(?:(?!not\b|no\b|n't|unlikely|hardly|below|under|less|never|"
+            rf"too\b)[\w'-]+ ){{0,4}}?(?:{_IN_FOUR})",
+            _KEEPS,
+            r"\b(?:league|others?|everyone|everybody|average|rest)\b[^,;:.]{0,30}"
+            r"\b(?:hits?|does|do|is|are|were|was)\b[^,;:.]{0,15}\b(?:more|better|higher|harder)\b",
+        )
+    ),
+)
 
 EXERCISES = (
     Exercise(
@@ -403,15 +431,8 @@ EXERCISES = (
         Sentence(
             (
                 Point("who", "the hitter's name", patterns.name(THE_HITTER)),
-                Point("what", "what was counted", (r"\bhard", r"\bhit (?:it )?(?:well|hard)")),
-                Point(
-                    "out of what",
-                    "her swings, with their number",
-                    (
-                        rf"(?:{patterns.number(SWINGS)}).{{0,20}}\bswing",
-                        rf"\bswings?\b.{{0,12}}(?:{patterns.number(SWINGS)})",
-                    ),
-                ),
+                Point("what", "what was counted", patterns.HARD_HIT),
+                Point("out of what", "her swings, with their number", patterns.swings_of(SWINGS)),
                 Point(
                     "against whom",
                     "that the others of the league tell something, too",
@@ -429,12 +450,32 @@ EXERCISES = (
                 Point(
                     "how sure",
                     "a chance, or that one in four is unlikely",
-                    (*patterns.CHANCE, *patterns.DOUBT, r"\bunlikel", r"\bluck"),
+                    (*patterns.CHANCE, *patterns.DOUBT, r"\bluck"),
                 ),
             ),
             "Thirteen of Greta Kestelow's first 40 swings were hard, but next to what all hitters do, "
             "one in four is unlikely to last.",
+            figures=(
+                HARD,
+                SWINGS,
+                CLAIMED,
+                SEEN,
+                MEAN,
+                OF_EARLY,
+                HALF_WEIGHT,
+                PULLED,
+                *INTERVAL,
+                0.1,
+                ITS_CHANCE,
+                HITTERS,
+                LATER_HARD,
+                LATER_SWINGS,
+                LATER,
+            ),
             too_much=(
+                *_TURNED,
+                patterns.turned_over(HARD, SWINGS),
+                patterns.CAUSE,
                 TooMuch(
                     r"\b(?:one|1) in (?:four|4) (?:is|was) (?:wrong|impossible|out)",
                     "that rules out what is only unlikely",
@@ -443,15 +484,23 @@ EXERCISES = (
                     r"\b(?:just|only|pure(?:ly)?|all|nothing but) luck",
                     "that leaves her nothing, and she is good as well",
                 ),
-                TooMuch(
-                    r"\b(?:tired|figured|found out|slump)", "that gives a cause, and none was looked for"
-                ),
             ),
             good=(
                 "Greta Kestelow's 13 hard balls in 40 swings were partly luck; compared with the league, "
                 "the chance that she is a one-in-four hitter is under ten percent.",
                 "Forty swings are too few: Kestelow hit thirteen of them hard, yet everyone else's rates "
                 "say that one in four is unlikely.",
+                "Greta Kestelow has hit 13 of her first 40 swings hard, but history says rates like that "
+                "come "
+                "back toward the league's, so one in four is a long shot.",
+                "Kestelow is 13 for 40 on hard swings; given how the rest of the league hits, I would not "
+                "bet "
+                "on her staying above one in four.",
+                "Greta Kestelow, 13 hard hits in 40 swings, is off to a hot start, but with league average "
+                "at "
+                "14 percent she most likely is not a 25 percent hitter.",
+                "Greta hit 13 of 40 swings hard; next to the league it is 98 percent likely that she truly "
+                "stays below one in four.",
             ),
             bad=(
                 (
@@ -475,6 +524,44 @@ EXERCISES = (
                 (
                     "Greta Kestelow, with 13 hard balls in 40 swings, is definitely above the league; "
                     "the chance is high.",
+                    "too much",
+                ),
+                (
+                    "Greta Kestelow hit 13 of her first 40 swings hard, and next to the league the chance is "
+                    "95 percent that she truly does so one time in four.",
+                    "too much",
+                ),
+                (
+                    "Greta Kestelow hit 13 of 40 swings hard, the league hits far fewer, so she is very "
+                    "likely a one-in-four hitter.",
+                    "too much",
+                ),
+                (
+                    "Thirteen of Greta's 40 swings were hard, and she will probably keep hitting one in "
+                    "three, unlike the others.",
+                    "too much",
+                ),
+                (
+                    "Greta hit 13 of 40 swings hard, and next to the league nine times in ten she truly "
+                    "does one in four.",
+                    "too much",
+                ),
+                (
+                    "Greta hit 13 of 40 swings hard, so unlike the league she truly is a 25 percent hitter, "
+                    "most likely.",
+                    "too much",
+                ),
+                (
+                    "Greta hit 13 of 40 swings hard; the rest of the league hits more, and one in four is "
+                    "unlikely.",
+                    "too much",
+                ),
+                (
+                    "Greta hit 40 of 13 swings hard, but next to the league one in four is unlikely.",
+                    "too much",
+                ),
+                (
+                    "Greta hit 16 of her 40 swings hard, but next to the league one in four is unlikely.",
                     "too much",
                 ),
             ),

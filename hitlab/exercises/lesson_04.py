@@ -55,6 +55,7 @@ ABOUT = 0.85, 0.95
 FIRST_SWINGS, FIRST_LENGTH, WANTED_LENGTH = 60, 0.160, 0.040
 PARCELS, IN_TIME, PROMISED = 60, 42, 0.90
 THE_HITTER, HARD, SWINGS, LOW, HIGH = "Basil Carvenzal", 35, 212, 0.125, 0.164  # of the sentence for air
+SEEN, LEVEL = 0.165, 0.90  # his record, and how often such ranges are right
 
 
 def made_up_club(rng: np.random.Generator, hitters: int = 15) -> tuple[pd.DataFrame, NDArray[np.float64]]:
@@ -238,6 +239,26 @@ def _weights_as_they_are(means: np.ndarray, doubts: np.ndarray, weights: np.ndar
     doubt = (weights * doubts**2).sum() + (weights * (means - mean) ** 2).sum()
     return mean, doubt**0.5
 
+
+_NINE_IN_TEN = r"(?:(?:nine|9)(?: times?)? (?:in|of|out of) (?:ten|10)|(?:90|ninety)(?: ?%| per ?cent))"
+_ONE_IN_TEN = r"(?:(?:one|1)(?: time| chance)? (?:in|of|out of) (?:ten|10)|(?:10|ten)(?: ?%| per ?cent))"
+_INSIDE = r"(?:between|from \.|from 1|from tw|within|inside|in it\b|right\b|holds?\b|contains?\b|true\b)"
+_WRONG = r"(?:wrong|misses|missed|fails?|false|mistaken|outside)"
+_TURNED = tuple(
+    TooMuch(pattern, patterns.TURNED)
+    for pattern in (
+        r"\b(?:no|not an?|isn't an?|hardly an?) (?:90|ninety)(?: ?%| per ?cent)|\bno (?:chance|probability|"
+        r"likelihood)\b",
+        r"\b(?:rate|he|basil|carvenzal|level)\b[^,;:.]{0,30}\b(?:outside|beyond|not (?:\w+ )?(?:between|"
+        r"from|in|within)|"
+        r"(?:isn't|isnt) (?:\w+ )?(?:between|from|in|within))\b",
+        rf"\b{_NINE_IN_TEN}[^;:]{{0,40}}\b{_WRONG}\b|\b{_WRONG}\b[^,;:.]{{0,20}}\b{_NINE_IN_TEN}",
+        rf"\b{_ONE_IN_TEN}(?:(?!\b(?:not|n't|{_WRONG})\b)[^;:]){{0,40}}\b{_INSIDE}(?! (?:wrong|not))|"
+        rf"\b{_INSIDE}[^;:]{{0,40}}\bwith (?:a chance of )?{_ONE_IN_TEN}|\bright (?:only )?{_ONE_IN_TEN}",
+        rf"\b(?:un|not |less |hardly )likel\w+[^;:]{{0,40}}\b{_INSIDE}|\b{_INSIDE}[^;:]{{0,30}}\bunlikel",
+        r"\b(?:true|real|long-run) rate (?:is|of|was) (?:35|0?\.165|16[.,]5)",
+    )
+)
 
 EXERCISES = (
     Exercise(
@@ -478,15 +499,8 @@ EXERCISES = (
         Sentence(
             (
                 Point("who", "the hitter's name", patterns.name(THE_HITTER)),
-                Point("what", "what was counted", (r"\bhard", r"\b(?:hit|hits|hitting|struck) (?:it )?well")),
-                Point(
-                    "out of what",
-                    "his swings, with their number",
-                    (
-                        rf"^(?=.*\bswing).*(?:{patterns.number(SWINGS)})",
-                        r"two hundred (?:and )?twelve swing",
-                    ),
-                ),
+                Point("what", "what was counted", patterns.HARD_HIT),
+                Point("out of what", "his swings, with their number", patterns.swings_of(SWINGS)),
                 Point(
                     "the range",
                     "both ends of the range for his true rate",
@@ -510,19 +524,24 @@ EXERCISES = (
                         r"\bninety per ?cent",
                         r"\b(?:nine|9)(?: \w+)? (?:in|of|out of) (?:every )?(?:ten|10)\b",
                         r"\b(?:nine|9) to (?:one|1)\b",
-                        r"\blikelihood\b",
-                        *patterns.CHANCE[1:],
+                        r"\bchances?\b",
+                        *patterns.LIKELY,
                         r"\bone (?:such )?(?:range |line )?in ten\b",
                     ),
                 ),
             ),
             "Basil Carvenzal hit 35 of his 212 swings hard; his true rate is between .125 and .164, and such "
             "ranges are right nine times in ten.",
+            figures=(HARD, SWINGS, SEEN, LOW, HIGH, LEVEL),
             too_much=(
+                *_TURNED,
+                patterns.turned_over(HARD, SWINGS),
+                patterns.CAUSE,
                 TooMuch(
                     r"\b(?:(?:nine|9)(?: times)? (?:in|of|out of) (?:every )?(?:ten|10)|90 ?(?:%|per ?cent)|"
-                    r"ninety per ?cent) (?:of )?(?:[\w']+ ){0,3}(?:swings|hits)\b",
-                    "that makes the level a share of his swings",
+                    r"ninety per ?cent) (?:of )?(?:[\w']+ ){0,3}"
+                    r"(?:swings|hits|hitters?|batters?|players?|men|games|pitches)\b",
+                    "that makes the level a share of swings or of hitters",
                 ),
                 TooMuch(
                     r"\b(?:best|worst|better|worse|ahead of)\b",
@@ -532,10 +551,6 @@ EXERCISES = (
                     r"\b(?:will|'ll) (?:hit|stay|remain|keep|run out|improve|fall|drop)\b|\bfor "
                     r"?ever\b|\bnext (?:week|month|year|season)\b",
                     "that says what is to come",
-                ),
-                TooMuch(
-                    r"\b(?:thanks to|due to|because (?:of|he)|slump|tired|new swing|self-confidence)\b",
-                    "that gives a cause, and none was looked for",
                 ),
                 TooMuch(
                     r"\bnever\b|\bcannot be (?:\w+ )?(?:out|above|below)",
@@ -553,6 +568,15 @@ EXERCISES = (
                 "somewhere from .125 to .164.",
                 "Basil Carvenzal has hit 35 of 212 swings hard, and nine times out of ten a range like ours, "
                 "one in eight to one in six, has the truth in it.",
+                "Basil Carvenzal hit 35 of 212 swings hard; a 90 percent range for his true rate runs from "
+                "12.5 to 16.4 percent.",
+                "Basil Carvenzal has 35 hard hits in 212 swings, and there's a 90% chance his true rate is "
+                "somewhere between 12 and 16 percent.",
+                "On 212 swings Basil hit 35 hard; we put his real rate at .125 to .164, and we expect to be "
+                "right nine times out of ten.",
+                "Basil hit 35 of 212 swings hard; from .125 to .164 is where his true rate lies, and only "
+                "one "
+                "such range in ten is wrong.",
             ),
             bad=(
                 (
@@ -588,6 +612,51 @@ EXERCISES = (
                 (
                     "Basil Carvenzal, 35 of 212 swings hard, is the best Plough, likely between .125 and "
                     ".164.",
+                    "too much",
+                ),
+                (
+                    "Basil Carvenzal hit 35 of 212 swings hard; there is no 90 % chance that his true rate "
+                    "is between .125 and .164.",
+                    "too much",
+                ),
+                (
+                    "Basil Carvenzal hit 35 of 212 swings hard, and 90 percent of the time he hits between "
+                    ".125 and .164.",
+                    "too much",
+                ),
+                (
+                    "Basil Carvenzal hit 35 of 212 swings hard; we are 50 percent sure, likely, that his "
+                    "rate is from .125 to .164.",
+                    "too much",
+                ),
+                (
+                    "Basil Carvenzal hit 35 of 212 swings hard, and nine of ten such hitters lie between "
+                    ".125 and .164.",
+                    "too much",
+                ),
+                (
+                    "Basil Carvenzal hit 35 of 212 swings hard; with a chance of 90 % his true rate is not "
+                    "between .125 and .164.",
+                    "too much",
+                ),
+                (
+                    "Basil Carvenzal hit 35 of 212 swings hard; his true rate is between .125 and .164, and "
+                    "such ranges are wrong nine times in ten.",
+                    "too much",
+                ),
+                (
+                    "Basil Carvenzal hit 35 of 212 swings hard; the chance is 10 percent that his true rate "
+                    "is between .125 and .164.",
+                    "too much",
+                ),
+                (
+                    "Basil Carvenzal hit 35 of 212 swings hard, so it is unlikely that his true rate is from "
+                    ".125 to .164.",
+                    "too much",
+                ),
+                (
+                    "Basil Carvenzal hit 45 of 212 swings hard; his true rate is between .125 and .164, and "
+                    "such ranges are right nine times in ten.",
                     "too much",
                 ),
             ),

@@ -14,6 +14,7 @@ from hitlab.spoken import ONES, TENS
 from hitlab.wording import rate_text
 
 __all__ = [
+    "ASKED",
     "CAUSE",
     "CHANCE",
     "DOUBT",
@@ -220,6 +221,17 @@ def on_the_list(minimum: int, hitters: int) -> tuple[str, ...]:
     )
 
 
+ASKED = "".join(
+    rf"(?<!{word} )"
+    for word in (
+        "whether", "if", "chance", "chance that", "chances that", "probability that", "percent that",
+        "cent that", "% that", "four that", "five that", "ten that", "say", "say that", "tell that",
+        "unlikely that", "unlikely", "doubt", "doubt that", "doubtful that", "sure that", "sure",
+        "unclear that", "question that", "mean that", "mean", "hundred that",
+    )
+)  # fmt: skip
+"""What stands before who or what is only asked about, or said to be unlikely: looked for backwards."""
+
 _MADE_SURE = r"(?:(?!not\b|less\b|hardly\b|never\b|no\b|else\b|some|other|another\b)[\w']+ )"  # words between
 _OF_WHOM = r"(?! (?:[\w'-]+ ){0,2}(?:rate|record|mark|figure|share|number|average|list))"  # best of what
 
@@ -236,21 +248,12 @@ def takes_first_for_best(*names: str) -> tuple[TooMuch, ...]:
     for full in names:
         first, *_, last = as_read(full).split()
         who += [as_read(full), first, rf"(?<!{first} ){last}"]
-    asked = "".join(
-        rf"(?<!{word} )"
-        for word in (
-            "whether", "if", "chance", "chance that", "chances that", "probability that", "percent that",
-            "cent that", "% that", "four that", "five that", "ten that", "say", "say that", "tell that",
-            "unlikely that", "unlikely", "doubt", "doubt that", "doubtful that", "sure that", "sure",
-            "unclear that", "question that", "mean that", "mean",
-        )
-    )  # fmt: skip
     best = rf"(?:(?:the|our) (?:[\w'-]+ )?best|(?:truly|really) (?:the )?(?:best|number one))\b{_OF_WHOM}"
     of_chance = r"(?:(?<!not )(?<!less )(?<!how )\blikely|\bprobably|\bsurely|\bno doubt|\bpresumably)"
     nobody = r"(?:nobody|no one|none|no other \w+|no hitter)"
     return (
         TooMuch(
-            rf"{asked}\b(?:{'|'.join(sorted(who, key=len, reverse=True))})(?:'s| is| was| must be) "
+            rf"{ASKED}\b(?:{'|'.join(sorted(who, key=len, reverse=True))})(?:'s| is| was| must be) "
             rf"{_MADE_SURE}{{0,3}}{best}|"
             r"(?<!not )\b(?:and|so|thus|hence) (?:(?:is|thus|so|therefore|clearly|truly|really) )+"
             rf"(?:the|our) (?:[\w'-]+ )?best\b{_OF_WHOM}|\bso the best\b{_OF_WHOM}|"
@@ -309,12 +312,13 @@ def makes_likely(claim: str, why: str = TURNED) -> tuple[TooMuch, ...]:
         r"\b(?:three|3) (?:times? |chances? )?(?:in|of|out of|to) (?:four|4|one|1)\b)"
     )
     settled = (
+        r"(?:[6-9]\d|100)(?:[.,]\d+)?(?: ?%| per ?cent)|"
         r"(?:very |quite |most |highly |rather |almost )?(?:likely|probable|certain|sure|safe|"
         r"a (?:good|safe|sure) bet|the truth|true|true enough|within (?:her|his) reach)\b"
     )
     return (
         TooMuch(rf"{likely}{between}(?:{claim})", why),
-        TooMuch(rf"(?:{claim}){between}\b(?:is|looks|seems|are) {settled}", why),
+        TooMuch(rf"(?:{claim}){between}\b(?:is|looks|seems|are|at|of) (?:{settled})", why),
     )
 
 
