@@ -19,7 +19,7 @@ from hypothesis import strategies as st
 from hitlab.exercises import check, choose, confidence, keeping, patterns, progress, review, solution
 from hitlab.exercises.answers import UnreadableAnswerError, read_answer
 from hitlab.exercises.calibration import OwnCalibration
-from hitlab.exercises.definitions import Choice, Code, Exercise, Number, Point, Sentence, Wrong
+from hitlab.exercises.definitions import Choice, Code, Exercise, Number, Point, Sentence, TooMuch, Wrong
 from hitlab.exercises.letters import in_own_order
 from hitlab.exercises.library import find_lesson, lessons
 from hitlab.exercises.marking import mark
@@ -286,6 +286,8 @@ BEST = patterns.takes_first_for_best("Nadia Izezno")
         "Izezno is our best hitter.",
         "She leads and is the best.",
         "She leads, so we are sure that she is the best.",
+        "Nobody else is likely to be best.",
+        "It is clear she is the best.",
         "Nadia Izezno is probably the very best of the regulars.",
         "She is better than all the others.",
         "There is a good chance that Nadia is the best.",
@@ -306,6 +308,7 @@ def test_first_is_not_best(text):
         "It is likely that somebody else is the best.",
         "There is only a 26 percent chance she is really the best.",
         "She is less likely the best than not.",
+        "It is far from clear she is the best.",
         "Nobody hits it hard more often, but odds are that another one is the best.",
     ],
 )
@@ -338,6 +341,8 @@ IN_FOUR = patterns.makes_likely(r"\bone[ -](?:time )?in[ -]four\b")
         "one in four is quite likely",
         "nine times in ten she truly does it one time in four",
         "it is a safe bet that she stays at one in four",
+        "one in four is a sure thing",
+        "the chance of one in four is 80 percent",
         "we are confident of one in four",
     ],
 )
@@ -353,10 +358,47 @@ def test_a_claim_made_likely_is_told(text):
         "it is not likely that one in four is hers",
         "the chance is 98 percent that she is below one in four",
         "she is probably no one in four hitter",
+        "the odds are against one in four",
     ],
 )
 def test_a_claim_that_stays_unlikely_is_not(text):
     assert patterns.too_much_in(text, IN_FOUR) is None
+
+
+LOWER = patterns.makes_unlikely(r"\b(?:lower|falls?|below)\b")
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "it is unlikely that she falls back",
+        "her true rate is unlikely to be lower",
+        "the odds that she is below it are small",
+        "there is little chance of a lower rate",
+        "that she falls is very unlikely",
+    ],
+)
+def test_the_truth_made_unlikely_is_told(text):
+    assert patterns.too_much_in(text, LOWER)
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "it is unlikely that she stays so high, and her rate is lower",
+        "she is unlikely to keep it up and likely falls back",
+        "five in six is unlikely",
+        "her true rate is likely lower, and more is unlikely",
+    ],
+)
+def test_the_truth_beside_what_is_unlikely_is_not(text):
+    assert patterns.too_much_in(text, LOWER) is None
+
+
+def test_a_comma_within_a_number_ends_no_clause():
+    patterns_of_one = (TooMuch(r"\bnone of [^,;:.]{0,20}leagues\b", "no."),)
+    assert patterns.too_much_in("none of 2,000 leagues", patterns_of_one)
+    assert patterns.too_much_in("none of 20, leagues", patterns_of_one) is None
 
 
 def test_a_record_turned_over_is_told():

@@ -36,7 +36,7 @@ def _count_every_swing() -> tuple[float, ...]:
     ahead = int((both["per_swings"] > hers["per_swings"]).sum())
     in_play = counts.loc[lesson_01.THE_HITTER, "in_play"]
     return (
-        lesson_01.MINIMUM, len(both), ahead + 1, ahead, 10, hers["hard"], hers["swings"], in_play,
+        lesson_01.MINIMUM, len(both), ahead + 1, ahead, ahead - 1, 10, hers["hard"], hers["swings"], in_play,
         hers["hard"] / hers["swings"], hers["per_swings"], hers["per_in_play"],
         other["hard"], other["swings"], other["hard"] / other["swings"],
     )  # fmt: skip

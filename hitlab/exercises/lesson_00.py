@@ -371,7 +371,8 @@ def _second_hard(power: int) -> float:
 
 
 _LUCK = (
-    r"(?:by |what )?(?:those of |that of |it (?:is )?(?:of|for|with) )?(?:pure |mere |plain )?"
+    r"(?:by |what )?(?:they |it )?(?:would )?(?:be |do |lie )?(?:among |with |for |if )?(?:those of |"
+    r"that of |it (?:is )?(?:of|for|with) )?(?:pure |mere |plain )?"
     r"(?:luck|chance|equals?|dice|coins?)\b"
 )
 _MANY = (
@@ -392,6 +393,20 @@ _TURNED = tuple(
         r"\b(?:explained|accounted for) (?:\w+ ){0,2}by (?:pure |mere |plain )?(?:luck|chance)\b",
         rf"{_MANY}(?: the| these| our)* (?:2,?000|two thousand|leagues?)\b[^,;:.]{{0,60}}"
         r"\b(?:as (?:wide|far|spread|much)|wider|further|farther|matched|did (?:as|so|the same)|reached)\b",
+        r"(?<!than )(?<!not )(?<!hardly )\b(?:luck|chance)(?: alone)? (?:(?!not\b|hardly|never|seldom|"
+        r"rarely)\w+ )?"
+        r"(?:often|easily|usually|regularly|commonly|normally|frequently|readily)\b",
+        r"(?<!not )(?<!hardly )(?<!less )\b(?:likely|probable|probably)\b(?:(?!\bno\b|\bnot\b|n't|more|"
+        r"hardly|beyond|"
+        r"half)[^,;:.]){0,15}\b(?:luck|chance)\b(?! (?:\w+ )?(?:hardly|never|not|half|part|some|about))",
+        r"\b(?:just|much|exactly|about|quite|the same|spread) (?:like|as)\b[^,;:.]{0,40}\b(?:luck|equals|"
+        r"chance)\b",
+        r"\b(?:not one|none|no|0|zero|never)\b[^,;:.]{0,50}\b(?:as (?:close|narrow|tight|near|little)|"
+        r"closer|narrower|"
+        r"tighter|less (?:far|spread|wide))\b",
+        r"(?<!if )(?<!where )(?<!though )\b(?:everybody|everyone|all(?: of them| hitters)?|all 69) (?:is|"
+        r"are|was|were) "
+        r"(?:\w+ ){0,2}(?:equals?|equally good|alike|the same)\b",
         r"(?<!if )(?<!if the )(?<!if these )(?<!if our )(?<!if all )\b(?:hitters|they) (?:are|were) "
         r"(?:\w+ ){0,2}(?:equals|equal|equally good|alike|the same)\b",
     )
@@ -771,6 +786,27 @@ EXERCISES = (
                 (
                     "Over 400 swings each the hitters are most likely equally good, and luck explains their "
                     "hard hits.",
+                    "too much",
+                ),
+                (
+                    "With 400 swings each, chance alone would often spread hard hits this far, in half of "
+                    "2,000 leagues.",
+                    "too much",
+                ),
+                (
+                    "Over 400 swings each, hard hits vary less than they would among equals, which is very "
+                    "unlikely.",
+                    "too much",
+                ),
+                (
+                    "Not one of 2,000 leagues of equals was as close together in hard hits over 400 swings "
+                    "as "
+                    "ours.",
+                    "too much",
+                ),
+                (
+                    "It is very likely that luck alone put these hitters' hard hits over 400 swings so far "
+                    "apart.",
                     "too much",
                 ),
                 (

@@ -199,19 +199,29 @@ _AGAIN = (
     rf"\b(?:seven|7|some|others?|several|a few)\b{_NOT_DENIED}{{0,40}}\b(?:less often|fewer|lower|worse|"
     rf"behind her|"
     r"behind hana|below her)\b",
+    r"\b(?:nobody|no one|none|no other)\b[^,;:.]{0,40}\b(?:ahead of|above|before|better than|beats?|"
+    r"outdoes)\b",
+    r"\bonly (?:nadia|izezno|one|somebody|someone)\b[^,;:.]{0,40}\b(?:ahead|above|better|before|more)\b",
+    r"(?<!nadia is )(?<!izezno is )\b(?:first|on top|number one|best)\b (?:in hard[- ]hit\w*(?: balls)? )?"
+    r"(?:per|for every|counting every|of all|over all) swings?\b",
+    r"\b(?:eighth|8th)\b[^,;:.]{0,25}\bin play\b",
     r"\b(?:eighth|8th)[ -](?:\w+ )?(?:worst|lowest|from the (?:bottom|end)|from below|last)\b|"
     r"\b(?:dead )?last (?:of|among)\b",
 )
 _TURNED = (
     *(TooMuch(pattern, patterns.TURNED) for pattern in _AGAIN),
     TooMuch(
-        r"\b(?:seventh|7th)\b|\b(?:number|no\.?|place|ranks?|ranked|#) ?(?:seven|7)\b",
+        r"\b(?:seventh|7th|second|2nd|runner-up)\b|\b(?:number|no\.?|place|ranks?|ranked|#) ?(?:seven|7)\b",
         "that is not her place: count those who are ahead of her, and then herself",
     ),
     TooMuch(
         r"(?<!number )(?<!no\. )(?<!place )(?<!ranks )(?<!ranked )(?<!is )\b(?:eight|8) (?:\w+ ){0,4}"
         r"(?:ahead|beat|better|before|more often|hit|hits|do|did|have|are)\b",
         "that is one too many: she is the eighth herself",
+    ),
+    TooMuch(
+        r"(?<!nadia and )(?<!izezno and )(?<!nadia, and )\b(?:six|6)\b",
+        "those are too few: count all who are ahead of her",
     ),
 )
 
@@ -522,6 +532,10 @@ EXERCISES = (
                         r"(?:other |others |\w+ )?(?:\w+ )?"
                         r"(?:do|did|are|is|have|has|hit|hits|ahead|better|beat|beats|outdo|outhit|lead|"
                         r"top)\b",
+                        r"\b(?:seven|7|several|a few|others) (?:[\w']+ ){0,7}?"
+                        r"(?:do|did|are|hit|ahead|better|beat|outdo|outhit|more often)\b",
+                        r"\b(?:fewer|less often|less) (?:\w+ ){0,2}than (?:nadia|izezno|seven|7|others|"
+                        r"several)\b",
                         r"\b(?:ahead of|in front of|above|over) (?:her|hana|falandra)\b",
                         r"\b(?:is|are|comes?|stands?|ranks?|sits?|falls?|drops?|trails?) "
                         r"(?:\w+ )?(?:behind|below)\b",
@@ -542,6 +556,7 @@ EXERCISES = (
                 HITTERS,
                 PLACE,
                 PLACE - 1,
+                PLACE - 2,
                 10,
                 HARD,
                 SWINGS,
@@ -593,6 +608,14 @@ EXERCISES = (
                 "eighth: "
                 "96 of 553 swings, or .174.",
                 "Per swing Hana Falandra is not first but eighth in hard hits among the 103 regulars.",
+                "Hana Falandra is first in hard hits per ball in play, but per swing seven of the 103 "
+                "regulars "
+                "do better.",
+                "Hana Falandra hit 96 of her 553 swings hard, and seven hitters with at least 150 swings did "
+                "it more often.",
+                "Out of all her swings, Hana Falandra hits fewer hard than Nadia Izezno and six others of "
+                "the "
+                "103 regulars.",
             ),
             bad=(
                 (
@@ -656,6 +679,23 @@ EXERCISES = (
                 ),
                 (
                     "Per swing Hana Falandra is eighth from the bottom of 103 regulars in hard hits.",
+                    "too much",
+                ),
+                (
+                    "Per swing, nobody among the 103 regulars is ahead of Hana Falandra in hard hits.",
+                    "too much",
+                ),
+                (
+                    "Per swing only Nadia Izezno is ahead of Hana Falandra in hard hits among regulars.",
+                    "too much",
+                ),
+                (
+                    "Hana Falandra is eighth in hard hits per ball in play but first per swing among the 103 "
+                    "regulars.",
+                    "too much",
+                ),
+                (
+                    "Per swing six of the 103 regulars are ahead of Hana Falandra in hard hits.",
                     "too much",
                 ),
                 (

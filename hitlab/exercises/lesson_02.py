@@ -148,6 +148,10 @@ _KEEPS = (
 )
 _TURNED = (
     *patterns.makes_likely(_IN_FOUR),
+    *patterns.makes_unlikely(
+        r"\b(?:falls?|comes?|drops?|goes|sinks?|returns?) (?:back|down|below|off|to)\b|\b(?:below|under|"
+        r"lower|too much)\b"
+    ),
     *(
         TooMuch(pattern, patterns.TURNED)
         for pattern in (
@@ -155,6 +159,8 @@ _TURNED = (
             rf"(?:(?!not\b|no\b|n't|unlikely|hardly|below|under|less|never|"
             rf"too\b)[\w'-]+ ){{0,4}}?(?:{_IN_FOUR})",
             _KEEPS,
+            r"\b(?:worse|lower|less|fewer|poorer|below|behind|under) (?:\w+ )?(?:than )?(?:the |her )?"
+            r"(?:league|others|average|rest|mean)\b|\bbad luck\b|\bunlucky\b",
             r"\b(?:league|others?|everyone|everybody|average|rest)\b[^,;:.]{0,30}"
             r"\b(?:hits?|does|do|is|are|were|was)\b[^,;:.]{0,15}\b(?:more|better|higher|harder)\b",
         )
@@ -499,6 +505,9 @@ EXERCISES = (
                 "Greta Kestelow, 13 hard hits in 40 swings, is off to a hot start, but with league average "
                 "at "
                 "14 percent she most likely is not a 25 percent hitter.",
+                "Greta's 13-for-40 on hard swings is impressive, but compared with the league average the "
+                "odds "
+                "are against one in four.",
                 "Greta hit 13 of 40 swings hard; next to the league it is 98 percent likely that she truly "
                 "stays below one in four.",
             ),
@@ -554,6 +563,19 @@ EXERCISES = (
                 (
                     "Greta hit 13 of 40 swings hard; the rest of the league hits more, and one in four is "
                     "unlikely.",
+                    "too much",
+                ),
+                (
+                    "Greta hit 13 of 40 swings hard; it is unlikely that she falls back to the league.",
+                    "too much",
+                ),
+                (
+                    "Greta Kestelow hit 13 of her 40 swings hard, and next to the league one in four is a "
+                    "sure thing.",
+                    "too much",
+                ),
+                (
+                    "Greta hit 13 of 40 swings hard, worse than the league, and that is likely bad luck.",
                     "too much",
                 ),
                 (

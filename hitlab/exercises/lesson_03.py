@@ -542,6 +542,9 @@ EXERCISES = (
                 "of four somebody else is truly better.",
                 "With 108 hard hits in 547 swings, Izezno is first of the qualifiers; whether she's the best "
                 "is up in the air.",
+                "Nadia Izezno leads 103 regulars by hitting 108 of 547 swings hard, though it's far from "
+                "clear "
+                "she is the best.",
                 "Nadia Izezno is number one of the regulars, 108 of 547 swings hard, but most likely another "
                 "one of them is the best.",
             ),
@@ -622,6 +625,16 @@ EXERCISES = (
                 (
                     "With 108 hard hits in 547 swings Nadia Izezno ranks second, and another one leads the "
                     "103 regulars; who is best is open.",
+                    "too much",
+                ),
+                (
+                    "Nadia Izezno leads the 103 regulars with 108 hard hits in 547 swings; nobody else is "
+                    "likely to be best.",
+                    "too much",
+                ),
+                (
+                    "Nadia Izezno leads the 103 regulars with 108 hard hits in 547 swings, a truly better "
+                    "hitter than the rest, likely.",
                     "too much",
                 ),
                 (

@@ -243,19 +243,21 @@ def _weights_as_they_are(means: np.ndarray, doubts: np.ndarray, weights: np.ndar
 _NINE_IN_TEN = r"(?:(?:nine|9)(?: times?)? (?:in|of|out of) (?:ten|10)|(?:90|ninety)(?: ?%| per ?cent))"
 _ONE_IN_TEN = r"(?:(?:one|1)(?: time| chance)? (?:in|of|out of) (?:ten|10)|(?:10|ten)(?: ?%| per ?cent))"
 _INSIDE = r"(?:between|from \.|from 1|from tw|within|inside|in it\b|right\b|holds?\b|contains?\b|true\b)"
-_WRONG = r"(?:wrong|misses|missed|fails?|false|mistaken|outside)"
+_WRONG = r"(?:wrong|miss|misses|missed|fails?|false|mistaken|outside)"
 _TURNED = tuple(
     TooMuch(pattern, patterns.TURNED)
     for pattern in (
         r"\b(?:no|not an?|isn't an?|hardly an?) (?:90|ninety)(?: ?%| per ?cent)|\bno (?:chance|probability|"
         r"likelihood)\b",
-        r"\b(?:rate|he|basil|carvenzal|level)\b[^,;:.]{0,30}\b(?:outside|beyond|not (?:\w+ )?(?:between|"
+        r"\b(?:rate|he|basil|carvenzal|level)\b(?:[^,;:.]|\.\d){0,30}\b(?:outside|beyond|"
+        r"not (?:\w+ )?(?:between|"
         r"from|in|within)|"
         r"(?:isn't|isnt) (?:\w+ )?(?:between|from|in|within))\b",
-        rf"\b{_NINE_IN_TEN}[^;:]{{0,40}}\b{_WRONG}\b|\b{_WRONG}\b[^,;:.]{{0,20}}\b{_NINE_IN_TEN}",
+        rf"\b{_NINE_IN_TEN}[^;:]{{0,40}}\b{_WRONG}\b|\b{_WRONG}\b(?:[^,;:.]|\.\d){{0,20}}\b{_NINE_IN_TEN}",
         rf"\b{_ONE_IN_TEN}(?:(?!\b(?:not|n't|{_WRONG})\b)[^;:]){{0,40}}\b{_INSIDE}(?! (?:wrong|not))|"
         rf"\b{_INSIDE}[^;:]{{0,40}}\bwith (?:a chance of )?{_ONE_IN_TEN}|\bright (?:only )?{_ONE_IN_TEN}",
         rf"\b(?:un|not |less |hardly )likel\w+[^;:]{{0,40}}\b{_INSIDE}|\b{_INSIDE}[^;:]{{0,30}}\bunlikel",
+        r"(?:n't|\bnot) (?:\w+ ){0,2}(?:between|from \.|within|inside)\b",
         r"\b(?:true|real|long-run) rate (?:is|of|was) (?:35|0?\.165|16[.,]5)",
     )
 )
@@ -526,6 +528,7 @@ EXERCISES = (
                         r"\b(?:nine|9) to (?:one|1)\b",
                         r"\bchances?\b",
                         *patterns.LIKELY,
+                        r"\bconfiden",
                         r"\bone (?:such )?(?:range |line )?in ten\b",
                     ),
                 ),
@@ -574,6 +577,8 @@ EXERCISES = (
                 "somewhere between 12 and 16 percent.",
                 "On 212 swings Basil hit 35 hard; we put his real rate at .125 to .164, and we expect to be "
                 "right nine times out of ten.",
+                "Basil's 35 hard hits in 212 swings point to a true rate of .125 to .164, with 90% "
+                "confidence.",
                 "Basil hit 35 of 212 swings hard; from .125 to .164 is where his true rate lies, and only "
                 "one "
                 "such range in ten is wrong.",
@@ -652,6 +657,10 @@ EXERCISES = (
                 (
                     "Basil Carvenzal hit 35 of 212 swings hard, so it is unlikely that his true rate is from "
                     ".125 to .164.",
+                    "too much",
+                ),
+                (
+                    "Basil Carvenzal hit 35 of 212 swings hard; he probably won't be between .125 and .164.",
                     "too much",
                 ),
                 (

@@ -191,6 +191,7 @@ _IN_SIX = (
 )
 _TURNED = (
     *patterns.makes_likely(_IN_SIX),
+    *patterns.makes_unlikely(r"\b(?:lower|less|below|under|falls?|drops?|comes? down|luck)\b"),
     *(
         TooMuch(pattern, patterns.TURNED)
         for pattern in (
@@ -207,6 +208,9 @@ _TURNED = (
             r"understat|underestimat)",
             r"\b(?:miss(?:es|ed)?|whiff(?:s|ed)?) (?:\w+ ){0,2}(?:127|"
             r"one hundred (?:and )?twenty[- ]seven)\b",
+            r"\bbetter still\b|\bwill (?:\w+ ){0,2}(?:do|get|be|become|climb|rise|go) (?:even )?(?:better|"
+            r"higher|more|up)\b",
+            r"\bluck (?:had|has|played|plays) (?:very )?(?:little|nothing|no|hardly)\b",
             r"\b(?:last|worst|fewest|lowest|least often)\b",
             rf"{patterns.ASKED}\b(?:true|real) (?:rate|level) is (?:(?!not\b|below|under|less|unlikely|"
             rf"lower)\w+ ){{0,3}}?"
@@ -622,6 +626,22 @@ EXERCISES = (
                 (
                     "Kerstin Ravbeck missed 127 of 152 swings, the most of the regulars, and that was partly "
                     "luck.",
+                    "too much",
+                ),
+                (
+                    "Kerstin Ravbeck leads the regulars with contact on 127 of 152 swings, and her true rate "
+                    "is unlikely to be lower.",
+                    "too much",
+                ),
+                (
+                    "Kerstin Ravbeck leads the regulars with contact on 127 of 152 swings, so luck had "
+                    "little "
+                    "to do with it.",
+                    "too much",
+                ),
+                (
+                    "Kerstin Ravbeck leads the regulars with contact on 127 of 152 swings, and she will "
+                    "probably do better still.",
                     "too much",
                 ),
                 (

@@ -25,6 +25,7 @@ __all__ = [
     "as_read",
     "chances_in",
     "makes_likely",
+    "makes_unlikely",
     "name",
     "number",
     "on_the_list",
@@ -37,9 +38,10 @@ __all__ = [
 ]
 
 _PER_CENT = r"(?: ?%| per ?cent\b)"
-_DENIAL = re.compile(r"\b(?:not|no|never|nobody|nothing|cannot|without|nor|neither|hardly)\b|n't\b")
+_DENIAL = re.compile(r"\b(?:not|no|never|nobody|nothing|cannot|without|nor|neither|hardly|far from)\b|n't\b")
 _NEAR_SIMPLE = 0.15  # by which a rate may differ from one in so many, as a share of it
 _CLAUSE = re.compile(r"[.,;:!?](?= |$)")  # no denial reaches beyond
+_THOUSANDS = re.compile(r"(?<=\d),(?=\d{3}(?!\d))")  # no comma between clauses
 _REACH = 5  # words within which a denial turns round what follows
 
 LIKELY = (
@@ -105,7 +107,8 @@ CAUSE = TooMuch(
     r"\b(?:thanks to|due to|owing to|because of (?!(?:the )?(?:luck|chance|few|small))|"
     r"(?:because|since|as) (?:she|he|they|pitchers) \w+|"
     r"(?:because|since|as) (?:her|his|their) (?!swings|record|rate|true)\w+|"
-    r"slump\w*|tired|injur\w*|confidence|self-confidence|figured (?:\w+ )?out|found (?:her|him|them) out|"
+    r"slump\w*|tired|injur\w*|(?:self-?|new |more |her |his |gained )confidence|figured (?:\w+ )?out|"
+    r"found (?:her|him|them) out|"
     r"(?:was|been|is) found out|new (?:swing|stance|bat|coach)|practi[cs]\w+|train(?:s|ed|ing)\b|coach\w*|"
     r"stronger|under pressure|on fire|hot (?:streak|bat|hand))|\bwork(?:s|ed|ing)? (?:so |very )?hard\b",
     "that gives a cause, and none was looked for",
@@ -221,15 +224,14 @@ def on_the_list(minimum: int, hitters: int) -> tuple[str, ...]:
     )
 
 
-ASKED = "".join(
-    rf"(?<!{word} )"
-    for word in (
-        "whether", "if", "chance", "chance that", "chances that", "probability that", "percent that",
-        "cent that", "% that", "four that", "five that", "ten that", "say", "say that", "tell that",
-        "unlikely that", "unlikely", "doubt", "doubt that", "doubtful that", "sure that", "sure",
-        "unclear that", "question that", "mean that", "mean", "hundred that",
-    )
-)  # fmt: skip
+_ASKED_BY = (
+    "whether|if|chance|chance that|chances that|probability that|percent that|cent that|% that|four that|"
+    "five that|"
+    "ten that|hundred that|say|say that|tell that|unlikely that|unlikely|doubt|doubt that|doubtful that|"
+    "unclear that|"
+    "question that|mean that|mean"
+)
+ASKED = "".join(rf"(?<!{words} )" for words in _ASKED_BY.split("|"))
 """What stands before who or what is only asked about, or said to be unlikely: looked for backwards."""
 
 _MADE_SURE = r"(?:(?!not\b|less\b|hardly\b|never\b|no\b|else\b|some|other|another\b)[\w']+ )"  # words between
@@ -271,7 +273,8 @@ def takes_first_for_best(*names: str) -> tuple[TooMuch, ...]:
             rf"(?<!whether )(?<!if )(?<!chance )\b{nobody} (?:else )?(?:is|was|can be|could be) "
             r"(?:truly |really |any |as )?(?:better|good)\b|"
             r"\bunlikely (?:that )?(?:any|some)(?:one|body) (?:else )?(?:is|was) (?:truly |really )?better\b|"
-            r"\bbetter than (?:all|any|every|the rest|everybody|everyone)\b",
+            rf"\b{nobody}(?: else)? (?:is|seems|looks) (?:at all )?likely to be\b|"
+            r"\bbetter (?:\w+ )?than (?:all|any|every|the (?:rest|others?)|everybody|everyone)\b",
             "that takes first for best",
         ),
     )
@@ -287,7 +290,9 @@ def turned_over(part: int, of: int) -> TooMuch:
 
 
 _DENIED = (
-    r"not|n't|no|never|nobody|unlikely|less|fewer|lower|below|under|worse|else|another|other|somebody|someone"
+    r"not|n't|no|never|nobody|unlikely|less|fewer|lower|below|under|worse|against|else|another|other|"
+    r"somebody|"
+    r"someone"
 )
 
 
@@ -314,11 +319,37 @@ def makes_likely(claim: str, why: str = TURNED) -> tuple[TooMuch, ...]:
     settled = (
         r"(?:[6-9]\d|100)(?:[.,]\d+)?(?: ?%| per ?cent)|"
         r"(?:very |quite |most |highly |rather |almost )?(?:likely|probable|certain|sure|safe|"
-        r"a (?:good|safe|sure) bet|the truth|true|true enough|within (?:her|his) reach)\b"
+        r"a (?:good|safe|sure) (?:bet|thing)|the truth|true|real|"
+        r"what (?:she|he) (?:truly |really )?(?:is|does)|true enough|within (?:her|his) reach)\b"
     )
     return (
         TooMuch(rf"{likely}{between}(?:{claim})", why),
         TooMuch(rf"(?:{claim}){between}\b(?:is|looks|seems|are|at|of) (?:{settled})", why),
+    )
+
+
+def makes_unlikely(claim: str, why: str = TURNED) -> tuple[TooMuch, ...]:
+    """Return what makes a claim unlikely that was shown to be likely: ``makes_likely`` the other way.
+
+    Parameters
+    ----------
+    claim, why
+        As there.
+    """
+    between = r"(?:(?!\b(?:and|but|so|yet|not|or|more|above|over|stays?|keeps?)\b|n't)[^,;:!?]){0,60}?"
+    unlikely = (
+        r"(?:\bunlikely|\b(?:not|hardly|less) (?:very )?(?:likely|probable)|\bdoubtful|"
+        r"\b(?:small|little|no|poor|slim|low|remote) (?:chance|odds|probability|likelihood)|\blong shot|"
+        r"\bodds (?:are )?against)"
+    )
+    return (
+        TooMuch(rf"{unlikely}{between}(?:{claim})", why),
+        TooMuch(
+            rf"(?:\bthat |\bshould |\bto |\bof )[^,;:!?]{{0,40}}(?:{claim})[^,;:!?]{{0,30}}\b(?:is|are|"
+            rf"looks|seems) "
+            r"(?:very |most |quite |rather )?(?:unlikely|small|slim|low|doubtful|a long shot)\b",
+            why,
+        ),
     )
 
 
@@ -327,7 +358,7 @@ def too_much_in(text: str, patterns: tuple[TooMuch, ...]) -> tuple[str, str] | N
 
     Words behind a denial ("does not prove") say no such thing.
     """
-    read = as_read(text)
+    read = _THOUSANDS.sub("", as_read(text))
     for one in patterns:
         for found in re.finditer(one.pattern, read):
             before = " ".join(_CLAUSE.split(read[: found.start()])[-1].split()[-_REACH:])
