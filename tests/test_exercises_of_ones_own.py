@@ -498,6 +498,13 @@ def test_every_drawn_question_marks_right_and_wrong(again, seed):
         assert abs(rounded - exercise.form.truth()) <= exercise.form.tolerance, "the form asked for is enough"
 
 
+@pytest.mark.parametrize("again", [one for one in AGAIN if one.id[:2] <= "06"], **BY_ID)
+def test_no_choice_of_a_review_has_one_answer_whatever_is_drawn(again):
+    drawn = [again.draw(np.random.default_rng(seed))[1].form for seed in range(30)]
+    if isinstance(drawn[0], Choice):
+        assert len({form.options[form.right] for form in drawn}) >= 2
+
+
 def test_every_lesson_has_questions_to_come_back_to():
     for lesson in lessons():
         if lesson.again:

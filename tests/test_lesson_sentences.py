@@ -10,10 +10,11 @@ import pytest
 
 import hitlab
 from hitlab.claims.verdicts import FAILS_AT
-from hitlab.exercises import lesson_00, lesson_01, lesson_02, lesson_03, lesson_04, lesson_05
+from hitlab.exercises import lesson_00, lesson_01, lesson_02, lesson_03, lesson_04, lesson_05, lesson_06
 from hitlab.exercises.definitions import Sentence
 from hitlab.exercises.library import find_lesson
 from hitlab.exercises.shared import first_swings, later_swings, middle, season
+from hitlab.physics.one_swing import swing_outcomes
 
 
 def _read_a_spread() -> tuple[float, ...]:
@@ -91,6 +92,18 @@ def _name_the_leader() -> tuple[float, ...]:
     )  # fmt: skip
 
 
+def _strike_under_the_middle() -> tuple[float, ...]:
+    """In inches and degrees, as the lesson prints them: where, what it is worth and brings, which shares."""
+    launch = swing_outcomes(np.array([0.275, 0.525]), 0.0, 8.0, swing=lesson_06.HITTER).launch_deg
+    swung = swing_outcomes(0.4, 0.0, np.array([3.0, 13.0]), swing=lesson_06.HITTER).launch_deg
+    brings, per_degree = float(np.diff(launch)[0]), float(np.diff(swung)[0]) / 10
+    held = lesson_06.held_still()
+    return (
+        1 / 4, 1 / 10, 1 / 2, round(brings / per_degree), int(brings), int(brings) + 1,
+        held.offset_share, held.attack_share,
+    )  # fmt: skip
+
+
 SHOWN: dict[str, Callable[[], tuple[float, ...]]] = {
     "00.for-air": _read_a_spread,
     "01.for-air": _count_every_swing,
@@ -98,6 +111,7 @@ SHOWN: dict[str, Callable[[], tuple[float, ...]]] = {
     "03.for-air": _check_a_claim,
     "04.for-air": _say_how_sure,
     "05.for-air": _name_the_leader,
+    "06.for-air": _strike_under_the_middle,
 }
 """Exercise -> its numbers, counted or worked out anew."""
 

@@ -19,6 +19,7 @@ from hitlab.exercises.definitions import (
     Sentence,
     TooMuch,
     Wrong,
+    others,
 )
 from hitlab.exercises.shared import first_swings, fresh, later_swings, middle
 from hitlab.wording import rate_text
@@ -631,30 +632,41 @@ def _again_top(rng: np.random.Generator) -> tuple[str, Exercise]:
         (12, "25 parcels", "drivers"),
         (15, "30 reviews", "cafés"),
     )[int(rng.integers(3))]
+    right = "abc"[int(rng.integers(3))]
+    picked = {
+        "a": f"The {many} best of 300 {what} by their first {trial} each",
+        "b": f"{many} of 300 {what}, drawn by lot after {trial} each,",
+        "c": f"The {many} worst of 300 {what} by their first {trial} each",
+    }[right]
+    why = {
+        "a": "that would be so of some who were picked for standing on top. How were these picked?",
+        "b": "that would be so of any that a lot picks. How were these picked?",
+        "c": "that would be so of some who were picked for standing last. How were these picked?",
+        "d": "a rate on so few tries is part luck, good or bad. What becomes of the luck?",
+    }
+    because = {
+        "a": "They were picked for what they showed, good luck included, and the luck stays behind.",
+        "b": "A lot picks the lucky as often as the unlucky: some come down, and as many go up.",
+        "c": "They were picked for what they showed, bad luck included, and the luck stays behind.",
+    }[right]
     return (
-        f"The {many} best of 300 {what} by their first {trial} each are looked at again after ten times "
-        f"as many. What is "
-        "to be expected of their rates?",
+        f"{picked} are looked at again after ten times as many. What is to be expected of their rates?",
         Exercise(
             "02.again-top-falls",
             "predict",
             Choice(
-                "a",
+                right,
                 {
                     "a": "most are lower, though nobody changed",
                     "b": "about half are lower and half higher",
-                    "c": "most are the same, as they are the best",
-                    "d": "most are higher, as practice helps",
+                    "c": "most are higher, though nobody changed",
+                    "d": "most are the same, for a rate is what one can do",
                 },
             ),
-            (
-                Wrong("b", "that would be so of any ten. These were picked because they stood on top."),
-                Wrong("c", "they are good, and were lucky as well. What becomes of the luck?"),
-                Wrong("d", "that may be, but it is small next to the luck that stays behind."),
-            ),
-            ("How were they picked?", "Who leads a short list was good and lucky; luck does not come along."),
-            "They were picked for what they showed, luck included, and the luck stays behind.",
-            "the luck stays behind, whoever is on the list.",
+            others(why, right),
+            ("How were they picked?", "Who was picked for a short record was picked for its luck as well."),
+            because,
+            "the luck stays behind, whoever is picked.",
             minutes=1,
         ),
     )
