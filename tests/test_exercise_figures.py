@@ -23,6 +23,7 @@ SHOWN = (3, 13, 40, 103, 0.25, 0.325, 0.88, 95, 30.5)
         "three in four, or 75 %",  # the other side of what was shown
         "nine in ten",  # about .88
         "88 percent; twelve percent is left",
+        "88 percent of her 40 swings",
         "at 95 miles an hour and 30.5 degrees",
         "one of them, two at most, both",
         "a third of her swings",

@@ -44,7 +44,7 @@ _SHORT = rf"(?:{'|'.join(ONES[:9])})[ -](?:{'|'.join((*ONES[9:], *TENS))})(?:[ -
 _SPELLED = rf"{_LARGE}|{_SHORT}|" + "|".join(sorted(_WORDS, key=len, reverse=True))
 _NUMBER = rf"(?<![\w.,])(?:{_WHOLE}|{_SPELLED})(?![\w]|[.,]\d){_NO_MORE}"
 _SHARE = re.compile(
-    rf"({_NUMBER})(?: |-)(?:\w+ ){{0,2}}?(?:in|of|out of|for|from|to)(?: |-)"
+    rf"({_NUMBER})(?: |-)(?:(?!per ?cent)\w+ ){{0,2}}?(?:in|of|out of|for|from|to)(?: |-)"
     rf"(?:every |her |his |the |their |those )?(?:first |last )?({_NUMBER})(?! ?%| per ?cent)"
 )
 _PER_CENT = re.compile(

@@ -21,6 +21,7 @@ from hitlab.exercises.definitions import (
     Sentence,
     TooMuch,
     Wrong,
+    others,
 )
 from hitlab.two_rates.link import Link
 from hitlab.wording import percent, rate_text
@@ -566,13 +567,21 @@ def _again_out(rng: np.random.Generator) -> tuple[str, Exercise]:
 
 
 def _again_itself(rng: np.random.Generator) -> tuple[str, Exercise]:
+    noisy = bool(rng.integers(2))
     seen = int(rng.integers(31, 39))
-    itself = seen + int(rng.integers(1, 4))
+    itself = seen + int(rng.integers(1, 4)) if noisy else int(rng.integers(89, 95))
     first, second, many = (
         ("the sales of bread", "the sales of cheese", "80 market stalls"),
         ("contact per swing against left-handers", "contact per swing against right-handers", "120 hitters"),
         ("mistakes in spelling", "mistakes in sums", "90 pupils"),
     )[int(rng.integers(3))]
+    right = "a" if noisy else "b"
+    why = {
+        "a": f"a list agrees with itself by 0.{itself}, so luck hides little. What shows is nearly all.",
+        "b": f"a list agrees with itself by no more than 0.{itself}. What shows has the luck of both in it.",
+        "c": "shares of luck are not taken away like that. What could show at most?",
+        "d": "what shows is well above 0, and luck pulls it toward 0.",
+    }
     return (
         f"Of {many}, {first} and {second} correlate by 0.{seen}. Taken once more in the same way, each list "
         f"correlates with its own repeat by 0.{itself}. What do you conclude about the link of what is true?",
@@ -580,25 +589,21 @@ def _again_itself(rng: np.random.Generator) -> tuple[str, Exercise]:
             "10.again-itself",
             "fault",
             Choice(
-                "a",
+                right,
                 {
                     "a": "it may be close to 1: a list agrees with itself hardly better",
-                    "b": f"it is about 0.{seen}: a weak link, as the lists show",
-                    "c": f"it is the gap of the two, 0.0{itself - seen}: hardly any link is left",
-                    "d": "there is none: lists that disagree with themselves hold only luck",
+                    "b": f"it is a weak one, a little above 0.{seen}: luck hides little of it",
+                    "c": f"it is the gap of the two, 0.{itself - seen:02d}: so much is left of it",
+                    "d": "there is none: what shows of it is luck",
                 },
             ),
-            (
-                Wrong("b", "that is what shows, with the luck of both lists still in it."),
-                Wrong("c", "shares of luck are not taken away like that. What could show at most?"),
-                Wrong("d", "they agree with themselves well above 0, so there is something in them."),
-            ),
+            others(why, right),
             (
                 "What would show if both lists measured one and the same thing?",
-                "As much as a list shows of itself.",
+                f"As much as a list shows of itself, 0.{itself}.",
             ),
-            "Even one and the same thing would show no more than a list shows of itself; this is nearly "
-            "as much.",
+            "Even one and the same thing would show no more than a list shows of itself; this is "
+            + ("nearly as much." if noisy else f"far less: about 0.{seen} / 0.{itself} is true."),
             "ask how well a list agrees with itself before you ask whether it agrees with another.",
             minutes=1,
         ),

@@ -22,6 +22,7 @@ from hitlab.exercises.definitions import (
     Sentence,
     TooMuch,
     Wrong,
+    others,
 )
 from hitlab.wording import rate_text
 
@@ -595,12 +596,21 @@ def _again_expected(rng: np.random.Generator) -> tuple[str, Exercise]:
 
 def _again_placebo(rng: np.random.Generator) -> tuple[str, Exercise]:
     real = int(rng.integers(17, 22))
-    placebo = real - 1
+    of_the_day = bool(rng.integers(2))
+    placebo = real - 1 if of_the_day else 11
     who, error, before, other = (
         ("A pianist", "a wrong note", "in the bar before", "in another piece of the same evening"),
         ("A waiter", "a wrong order", "at the table before", "at a table two hours before, the same night"),
         ("A hitter", "a miss", "on the pitch before", "in another turn at bat of the same game"),
     )[int(rng.integers(3))]
+    left = f"{real / 10:.1f} over {placebo / 10:.1f} is {real / placebo:.2f}"
+    right = "d" if of_the_day else "a"
+    why = {
+        "a": "the day is in that factor, too. What does it show without the one before?",
+        "b": "factors are divided, not subtracted; a factor of 1 is no change.",
+        "c": "the odds are higher after one; the question is what makes them so.",
+        "d": f"the day alone shows {placebo / 10:.1f}, which is hardly anything. Divide.",
+    }
     return (
         f"{who}: the odds of {error} are {real / 10:.1f} times as high if there was one {before}, and "
         f"{placebo / 10:.1f} times as high if there was one {other}. Is what the one {before} does more "
@@ -610,24 +620,22 @@ def _again_placebo(rng: np.random.Generator) -> tuple[str, Exercise]:
             "11.again-placebo",
             "fault",
             Choice(
-                "d",
+                right,
                 {
-                    "a": f"yes: {real / 10:.1f} times is far above 1, and both sides were counted",
-                    "b": "no, it lowers them: taken away from each other the two leave 0.1, below 1",
+                    "a": f"yes: most of the {real / 10:.1f} is left once the day is divided out",
+                    "b": f"no: taken away from each other the two leave {(real - placebo) / 10:.1f}, no more "
+                    "than there was without",
                     "c": f"no: {error} never has to do with the one before, it is a matter of luck",
                     "d": "hardly: the day alone shows nearly as much, and little is left to divide",
                 },
             ),
-            (
-                Wrong("a", "the day is in that factor, too. What does it show without the one before?"),
-                Wrong("b", "factors are divided, not subtracted; a factor of 1 is no change."),
-                Wrong("c", "the odds are higher after one; the question is what makes them so."),
-            ),
-            ("Divide the one factor by the other.", f"{real / 10:.1f} over {placebo / 10:.1f} is near 1."),
-            f"{real / 10:.1f} / {placebo / 10:.1f} is {real / placebo:.2f}: nearly all of it shows "
-            f"without the one "
-            "before.",
-            "what happens together on a bad day need not do anything to each other.",
+            others(why, right),
+            ("Divide the one factor by the other.", f"{left}. Is that near 1?"),
+            f"{left}: "
+            + ("nearly all of it shows without the one before." if of_the_day else "the day is little of it."),
+            "what happens together on a bad day need not do anything to each other; divide, and see."
+            if of_the_day
+            else "the day is taken out by dividing, and what is left is not the day.",
             minutes=1,
         ),
     )

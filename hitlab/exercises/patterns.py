@@ -20,10 +20,12 @@ __all__ = [
     "DOUBT",
     "HARD_HIT",
     "LIKELY",
+    "NO_LUCK",
     "SURE_WORDS",
     "TURNED",
     "as_read",
     "chances_in",
+    "clause_with",
     "makes_likely",
     "makes_unlikely",
     "name",
@@ -114,6 +116,22 @@ CAUSE = TooMuch(
     "that gives a cause, and none was looked for",
 )
 """A cause, where only a record was counted."""
+
+_LUCK = r"(?:luck|chance|an? (?:fluke|accident|coincidence)|noise)"
+NO_LUCK = TooMuch(
+    rf"\b(?:is|was|are|were|be) (?:certainly |surely |clearly )?(?:not|no|beyond|above) (?:\w+ )?{_LUCK}\b|"
+    rf"\b(?:isn't|wasn't|aren't|cannot be|can't be|could not be|couldn't be|unlikely to be|too \w+ to be) "
+    rf"(?:just |only |mere |pure |all )?{_LUCK}\b|"
+    rf"(?<!probably )(?<!probably a )\bno (?:mere )?(?:luck|fluke|accident|coincidence)\b|"
+    r"\bluck (?:alone )?(?:is|was|seems|looks) (?:\w+ )?(?:out of the question|ruled out|impossible|excluded|"
+    r"unlikely|improbable)\b|"
+    r"\bluck (?:alone )?(?:cannot|can't|could not|couldn't|does not|doesn't|hardly|never) "
+    r"(?:explains?|makes?|does?|accounts?|has|have)\b|"
+    r"\brules? out (?:luck|chance)\b|\bruling out (?:luck|chance)\b|"
+    rf"(?<!whether )\b(?:is|was|it's) more than {_LUCK}\b",
+    "that rules out luck, which may be all of it",
+)
+"""That luck is ruled out, where it is open."""
 
 TURNED = "that turns round what was shown"
 """Why the claim turned round is too much."""
@@ -351,6 +369,17 @@ def makes_unlikely(claim: str, why: str = TURNED) -> tuple[TooMuch, ...]:
             why,
         ),
     )
+
+
+def clause_with(said: str, without: str) -> str:
+    """Return the pattern of a clause that says something, and before that nothing of what turns it round.
+
+    Parameters
+    ----------
+    said, without
+        Patterns.
+    """
+    return rf"(?:^|(?<=[.;:,!?] ))(?:(?!{without})[^.;:,]|[.,](?=\d))*?(?:{said})"
 
 
 def too_much_in(text: str, patterns: tuple[TooMuch, ...]) -> tuple[str, str] | None:
