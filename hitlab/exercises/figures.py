@@ -56,6 +56,8 @@ _FRACTION = re.compile(
     rf"\b(?:(an?|{'|'.join(ONES[:9])})[ -])({'|'.join(_PARTS)})s?\b{_OF_A_GAME}|"
     r"\b()(half(?!-weight)|quarter|thirds)\b"
 )
+_ONE_OF_THEM = re.compile(r"(?:^|[,;:] |'s |\b(?:is|was|being|as|but) (?:only |just |merely )?)$")
+"""Before "one of 150 hitters", where somebody is one of them, and no record of one in 150 is told."""
 _PLACE = re.compile(rf"(?<![\w.,])(?:(\d+)(?:st|nd|rd|th)|({'|'.join(ORDINALS)}))\b{_OF_A_GAME}")
 _ALONE = re.compile(_NUMBER)
 
@@ -93,9 +95,10 @@ def _numbers(read: str, figures: tuple[float, ...]) -> Iterator[tuple[str, bool]
 
     for found in _SHARE.finditer(read):
         part, of = _value(found[1]), _value(found[2])
-        shown = {part, of} <= whole or (0 < of <= _MOST_PARTS and part <= of and about(part / of))
+        of_them = part == 1 and of in whole and _ONE_OF_THEM.search(read[: found.start()])
+        shown = of_them or {part, of} <= whole or (0 < of <= _MOST_PARTS and part <= of and about(part / of))
         rare = part == 1 and any(abs(of * one - 1) <= _NEAR_SHARE for one in shares)  # "one in a hundred"
-        yield found[0], shown or rare
+        yield found[0], bool(shown or rare)
     read = _SHARE.sub(_blank, read)
     for found in _PER_CENT.finditer(read):
         value = float(found[1].replace(",", ".")) if found[1][0].isdigit() else float(_value(found[1]))

@@ -190,7 +190,42 @@ _HOW_SURE = (
     r"\b(?:confiden|interval|range)",
     r"\b(?:almost|nearly|pretty|fairly|quite) (?:certain|sure)",
 )
+HITTERS = 150
+"""The hitters among whom the claim was checked."""
+
+_CHANCE, _LINK, _LINK_ENDS, _SHOWN_LINK, _LEVEL = 0.99, 0.84, (0.63, 0.98), 0.39, 0.9
+"""More than this is the chance that the two go together; the true correlation, its interval, and what shows."""
+
+_TOGETHER = (
+    r"\b(?:go|goes|went|going|belong|belongs|come|comes|move|moves|rise|rises) (?:\w+ )?(?:together|hand in hand|with)\b",
+    r"\b(?:link|linked|links|correlat\w*|related|relation\w*|connected|connection|tied)\b",
+    r"\b(?:more|better|higher|high|fewer|less|lower|good|often|well)\b.*"
+    r"\b(?:more|better|higher|high|fewer|less|lower|good|too|also|as well|likewise|same)\b",
+)
+_MORE, _FEWER = r"(?:more|better|higher|most)", r"(?:fewer|less|lower|worse|poorer|rarely)"
+_TOUCH = r"(?:touch\w*|contact|connect\w*|(?:get|gets|put|puts) (?:the|their) bat on|meets?)"
+_MISS = r"(?:miss\w*|whiff\w*|swing\w* through)"
+_NEAR = r"(?:(?!not\b|no\b)[\w'-]+ ){0,2}"
+_OFTEN = rf"(?:\b{_MORE} {_NEAR}{_TOUCH}|\b{_TOUCH} {_NEAR}{_MORE}|\b{_FEWER} {_NEAR}{_MISS}|\b{_MISS} {_NEAR}{_FEWER})\b"
+_SELDOM = rf"(?:\b{_FEWER} {_NEAR}{_TOUCH}|\b{_TOUCH} {_NEAR}{_FEWER}|\b{_MORE} {_NEAR}{_MISS}|\b{_MISS} {_NEAR}{_MORE})\b"
+_ELLIPSIS = rf"(?:{_FEWER}|worse) (?:of |with |on |at |against )?(?:the )?(?:breaking|breakers|curve|bend|fast)"
+_TURNED_ROUND = tuple(
+    TooMuch(pattern, patterns.TURNED)
+    for pattern in (
+        rf"{_OFTEN}[^.;:]*?{_SELDOM}|{_SELDOM}[^.;:]*?{_OFTEN}",
+        rf"(?:\b{_MORE} {_NEAR}{_TOUCH}|\b{_TOUCH} {_NEAR}{_MORE})\b(?:(?!{_MISS})[^.;:])*?\b{_ELLIPSIS}",
+        rf"\b(?:(?:do|does|did|would|will)(?: not|n't)|fail to|never|hardly) (?:[\w'-]+ ){{0,2}}(?:{_TOUCH}|{_MISS}|make) "
+        rf"(?:[\w'-]+ ){{0,2}}(?:{_MORE}|{_FEWER}|any)\b|\b(?:do|does)(?: not|n't) (?:\w+ )?(?:correlate|relate)",
+        r"\b(?:says?|tells?|means?|shows?) (?:us |you )?(?:nothing|little|not much)\b|"
+        r"\b(?:no|hardly any|little|zero) (?:\w+ )?(?:link|relation\w*|connection|correlation|tie)\b|"
+        r"\b(?:independent|unlinked|unconnected|opposite (?:ways|directions)|apart from each other|the other way round)\b",
+        r"\b(?:unlikely|improbable|doubtful)\b(?:(?!\bno\b|nothing|\bnot\b|n't\b|luck|chance)[^.;:])*?"
+        r"\b(?:link\w*|together|related|correlat\w*|more|better|connect\w*)\b",
+        r"\b[1-8]?\d(?:\.\d)? ?(?:%|per ?cent) chance\b",
+    )
+)
 _OVERCLAIMS = (
+    *_TURNED_ROUND,
     TooMuch(
         r"\b(?:(?:do|does|did|would|to)(?: not|n't)|never|hardly) (?:go|belong|come) together|\bunrelated\b|"
         r"\bnothing to do with\b|\b(?:two|different|separate) (?:skills|talents)\b",
@@ -446,7 +481,7 @@ EXERCISES = (
                 Point(
                     "who",
                     "the hitters, with their number",
-                    (patterns.number(150), r"\bhundred(?: and|-)? ?fifty\b"),
+                    (patterns.number(HITTERS),),
                 ),
                 Point("one rate", "touching fastballs", (r"\bfast ?balls?\b", r"\bheaters?\b")),
                 Point(
@@ -468,10 +503,12 @@ EXERCISES = (
                     ),
                 ),
                 Point("out of what", "per swing", (r"\bswing", r"\bswung\b")),
+                Point("how the two lie", "that they go together", _TOGETHER),
                 Point("how sure", "a chance, or most likely", _HOW_SURE),
             ),
-            "Among the 150 hitters of this league, those who touch more of the fastballs they swing at most "
-            "likely touch more of the breaking balls, too.",
+            f"Among the {HITTERS} hitters of this league, those who touch more of the fastballs they swing at "
+            "most likely touch more of the breaking balls, too.",
+            figures=(HITTERS, _CHANCE, _LINK, *_LINK_ENDS, _SHOWN_LINK, _LEVEL),
             too_much=_OVERCLAIMS,
             good=(
                 "Per swing, contact with fastballs and contact with breaking balls most likely go together, "
@@ -480,6 +517,14 @@ EXERCISES = (
                 "fastballs goes with contact per swing on breaking balls.",
                 "One hundred and fifty hitters: the ones who miss fewer fastballs when they swing probably "
                 "miss fewer breaking balls as well.",
+                "Among 150 hitters, those who miss fewer fastballs per swing also tend to miss fewer breaking "
+                "balls, very likely.",
+                "Across the league's 150 hitters, contact per swing against fastballs and breaking balls "
+                "almost certainly go together.",
+                "Looking at 150 hitters, better contact per swing on fastballs very likely means better "
+                "contact on breaking stuff, on the whole.",
+                "Of 150 hitters, those who miss more fastballs per swing most likely miss more breaking "
+                "balls, too.",
             ),
             bad=(
                 (
@@ -515,6 +560,41 @@ EXERCISES = (
                 (
                     "Among 150 hitters more contact per swing on fastballs most likely leads to more "
                     "contact on breaking balls.",
+                    "too much",
+                ),
+                (
+                    "Over 150 hitters, contact per swing was most likely counted on fastballs and on breaking "
+                    "balls.",
+                    "how the two lie",
+                ),
+                (
+                    "Among the 150 hitters of this league, those who touch more of the fastballs they swing at "
+                    "most likely touch fewer of the breaking balls.",
+                    "too much",
+                ),
+                (
+                    "Among 150 hitters those who touch more fastballs per swing most likely do not touch more "
+                    "breaking balls.",
+                    "too much",
+                ),
+                (
+                    "Over 150 hitters it is unlikely that contact per swing on fastballs and on breaking balls "
+                    "have any link.",
+                    "too much",
+                ),
+                (
+                    "Over 150 hitters, contact per swing on fastballs probably says nothing about contact on "
+                    "breaking balls.",
+                    "too much",
+                ),
+                (
+                    "Among 150 hitters, those who miss fewer fastballs per swing most likely miss more "
+                    "breaking balls.",
+                    "too much",
+                ),
+                (
+                    "Of 140 hitters, those who touch more fastballs per swing most likely touch more breaking "
+                    "balls, too.",
                     "too much",
                 ),
             ),

@@ -192,25 +192,41 @@ def _verdict() -> str:
     return str(hitlab.check_response(counts, THE_HITTER, responses=_responses()).verdict)
 
 
+MISSED, NEXT, HITTERS = 4, 85, 150
+"""Her record, misses of pitches right after a whiff, and the hitters out of whom she was picked."""
+
+_CHANCE, _EVEN = 0.52, 50  # of 100: "fifty-fifty"
+
 _HOW_SURE = (
     *patterns.DOUBT,
     r"\bchances? (?:is|are|of (?:about|5)|that)|\b(?:even|small|good|fair|high) chance",
     r"\bprobab",
     r"\b(?:un)?likel",
-    r"\b(?:may|might|could|maybe|perhaps|possibly)\b",
+    r"\b(?:may|might|could)\b",
     r"\b(?:even (?:chance|money|odds)|fifty[ -]fifty|50[ -/]50|52(?: ?%| per ?cent))",
-    r"\b(?:luck|lucky|noise|coin|toss-?up|jury|fluke|coincidence|accident)\b",
-    r"\b(?:nobody|no one|none of us) can (?:yet )?(?:say|tell|know)",
-    r"\b(?:do not|don't|cannot|can't) (?:yet )?(?:know|say|tell|settle)",
-    r"\b(?:not|isn't|is not|nothing|un)[ -]?(?:\w+ )?settle",
-    r"\b(?:no|little|weak|thin) (?:\w+ )?evidence\b|\bevidence (?:is|looks) (?:thin|weak|slim)",
+    r"\b(?:luck|lucky|noise|fluke|coincidence|accident)\b",
     r"\btoo much (?:of|into)\b|\bnot much (?:of|to)\b",
     r"\b(?:you|one|we)(?:'d| would)? expect|\bbound to\b",
-    r"\bnot (?:\w+ )?enough\b|\bundecided\b|\bgrain of salt\b|\bodds are\b",
-    r"\b(?:would not|wouldn't|do not|don't) (?:swear|bet|bank)",
+    r"\bodds are\b",
     r"\b(?:not|no reason to) (?:\w+ )?(?:believe|conclude|read)",
 )
+_TURNED_ROUND = (
+    TooMuch(
+        r"\b(?:miss\w*|whiff\w*) (?:[\w']+ )?(?:more (?:often )?|oftener )"
+        r"(?:on the (?:next|pitch)|right after|after (?!(?:an|the)?other|called))|"
+        r"\bmore (?:misses|whiffs) (?:right )?after (?!(?:an|the)?other|called)|"
+        rf"\b(?:all but|missed only not|touched|hit|made contact with) (?:only |just )?(?:{patterns.number(MISSED)})",
+        patterns.TURNED,
+    ),
+    TooMuch(
+        rf"(?:{patterns.number(NEXT)}) (?:of|out of|in) (?:the )?(?:{patterns.number(HITTERS)})|"
+        rf"(?:{patterns.number(MISSED)}) (?:of|out of|in) (?:the )?(?:{patterns.number(HITTERS)})",
+        "that mixes her record with the hitters who were looked at",
+    ),
+    patterns.NO_LUCK,
+)
 _OVERCLAIMS = (
+    *_TURNED_ROUND,
     TooMuch(
         r"(?<!whether )(?<!if )(?<!whether tamsin )(?<!if tamsin )"
         r"\b(?:she|tamsin|kolmbulo|and|who) (?:really |truly |clearly |quickly )?"
@@ -218,11 +234,13 @@ _OVERCLAIMS = (
         "that names a reason, and nothing here shows one",
     ),
     TooMuch(
-        r"\b(?:focus\w*|concentrat\w*|angr\w+|smart\w*|clever\w*|sharp(?:er|ens)?|because of (?:the|her))\b",
+        r"\b(?:focus\w*|concentrat\w*|angr\w+|smart\w*|clever\w*|sharp(?:er|ens)?|because of (?:the|her)|"
+        r"(?:bear|knuckle|buckle)(?:s|ing)? down|(?:dig|digs|digging|dug|lock|locks|locked|locking) in|grit|"
+        r"the one (?:who|that))\b",
         "that names a reason, and nothing here shows one",
     ),
     TooMuch(
-        r"\b(?:best|quickest|smartest) (?:\w+ )?(?:of|in|among)\b",
+        r"\b(?:best|quickest|smartest|first|lowest|fewest|top|number one) (?:\w+ )?(?:of|in|among)\b",
         "that ranks her, and nobody's rank was asked",
     ),
     TooMuch(
@@ -494,20 +512,20 @@ EXERCISES = (
                         r"\b(?:next|after|follow\w*)\b.*\b(?:miss|whiff|swing\w* through|swung through)\w*",
                     ),
                 ),
-                Point("out of what", "the pitches that came next, with their number", (patterns.number(85),)),
+                Point("out of what", "the pitches that came next, with their number", (patterns.number(NEXT),)),
                 Point(
                     "among whom",
                     "that 150 hitters were looked at",
                     (
-                        patterns.number(150),
-                        r"\bhundred(?: and|-)? ?fifty\b",
-                        r"\b(?:149|hundred and forty-nine)\b",
+                        patterns.number(HITTERS),
+                        patterns.number(HITTERS - 1),
                     ),
                 ),
                 Point("how sure", "a chance, or that it is open", _HOW_SURE),
             ),
-            "Tamsin Kolmbulo missed 4 of the 85 pitches right after a miss, but she was picked out of 150 "
-            "hitters, and whether it is more than luck is open.",
+            f"Tamsin Kolmbulo missed {MISSED} of the {NEXT} pitches right after a miss, but she was picked out "
+            f"of {HITTERS} hitters, and whether it is more than luck is open.",
+            figures=(MISSED, NEXT, HITTERS, HITTERS - 1, MISSED / NEXT, _CHANCE, _EVEN),
             too_much=_OVERCLAIMS,
             good=(
                 "After a miss Kolmbulo missed only 4 of the next 85, yet with 150 hitters to look at, "
@@ -516,6 +534,12 @@ EXERCISES = (
                 "whiff; it is about an even chance that there is anything to it.",
                 "Tamsin Kolmbulo is 4-for-85 in missing the next pitch, one of a hundred and fifty hitters "
                 "checked, so we cannot say yet.",
+                "Tamsin Kolmbulo whiffed on only 4 of the 85 pitches that followed a whiff, but we picked her "
+                "out of 150 hitters, so it may be chance.",
+                "Tamsin Kolmbulo missed just 4 of 85 pitches after a whiff, yet somebody among 150 hitters was "
+                "bound to look like that.",
+                "We looked at 150 hitters; Tamsin missed four of 85 pitches right after a whiff, and it's a "
+                "coin flip whether that means anything.",
             ),
             bad=(
                 ("Tamsin Kolmbulo missed 4 of the 85 pitches after a miss, which may be luck.", "among whom"),
@@ -537,6 +561,31 @@ EXERCISES = (
                 (
                     "Picked from 150 hitters, Tamsin will most likely not miss the next pitch after a "
                     "miss: 4 of 85.",
+                    "too much",
+                ),
+                (
+                    "Tamsin Kolmbulo missed 40 of the 85 pitches right after a miss, but she is one of 150 "
+                    "hitters and it may be luck.",
+                    "too much",
+                ),
+                (
+                    "Tamsin Kolmbulo missed 4 of the 85 pitches after a miss, first of 150 hitters: it is "
+                    "unlikely to be luck.",
+                    "too much",
+                ),
+                (
+                    "Tamsin Kolmbulo missed 4 of the 85 pitches after a miss, picked from 150 hitters: it is "
+                    "unlikely to be luck.",
+                    "too much",
+                ),
+                (
+                    "Tamsin Kolmbulo missed 4 of 85 pitches right after a miss, and of 150 hitters she is "
+                    "probably the one who bears down.",
+                    "too much",
+                ),
+                (
+                    "Out of 150 hitters Tamsin Kolmbulo may miss more often right after a miss, all but 4 of "
+                    "85.",
                     "too much",
                 ),
             ),
@@ -645,8 +694,8 @@ LESSON = Lesson(
     "11",
     "Watch what follows a whiff",
     _verdict,
-    "Her record is what was said, but it is 4 of 85, picked out of 150 hitters, and the league as a whole "
-    "leans the other way.",
+    f"Her record is what was said, but it is {MISSED} of {NEXT}, picked out of {HITTERS} hitters, and the "
+    "league as a whole leans the other way.",
     EXERCISES,
     (Again("11.again-expected", _again_expected), Again("11.again-placebo", _again_placebo)),
 )

@@ -128,7 +128,8 @@ NO_LUCK = TooMuch(
     r"\bluck (?:alone )?(?:cannot|can't|could not|couldn't|does not|doesn't|hardly|never) "
     r"(?:explains?|makes?|does?|accounts?|has|have)\b|"
     r"\brules? out (?:luck|chance)\b|\bruling out (?:luck|chance)\b|"
-    rf"(?<!whether )\b(?:is|was|it's) more than {_LUCK}\b",
+    rf"(?<!whether )(?<!whether it )(?<!whether that )(?<!whether this )(?<!if it )(?<!if )"
+    rf"\b(?:is|was|it's) more than {_LUCK}\b",
     "that rules out luck, which may be all of it",
 )
 """That luck is ruled out, where it is open."""
