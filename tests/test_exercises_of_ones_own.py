@@ -33,6 +33,7 @@ CODES = [one for one in EXERCISES if isinstance(one.form, Code)]
 SENTENCES = [one for one in EXERCISES if isinstance(one.form, Sentence)]
 CHOICES = [one for one in EXERCISES if isinstance(one.form, Choice)]
 AGAIN = [again for lesson in lessons() for again in lesson.again]
+CHOICES_AGAIN = [one for one in AGAIN if isinstance(one.draw(np.random.default_rng(0))[1].form, Choice)]
 BY_ID = {"ids": lambda one: one.id}
 
 
@@ -474,6 +475,11 @@ def test_what_offers_no_choices_says_so(name):
 
 
 # --- reviews
+
+
+@pytest.mark.parametrize("again", CHOICES_AGAIN, **BY_ID)
+def test_what_is_drawn_decides_which_option_is_right(again):
+    assert len({again.draw(np.random.default_rng(seed))[1].form.right for seed in range(40)}) > 1
 
 
 @pytest.mark.slow_beyond_first

@@ -21,6 +21,7 @@ from hitlab.exercises.definitions import (
     Wrong,
     others,
 )
+from hitlab.exercises.shared import fresh
 from hitlab.physics.air import air_density
 from hitlab.physics.flight import Conditions, fly
 
@@ -124,7 +125,7 @@ def _dealt(first: np.ndarray, second: np.ndarray, rng: np.random.Generator) -> n
 def _two_hitters(rng: np.random.Generator) -> tuple[np.ndarray, np.ndarray, np.random.Generator]:
     first = rng.normal(380, 35, int(rng.integers(25, 60)))
     second = rng.normal(380 + rng.uniform(-15, 15), 35, int(rng.integers(25, 60)))
-    return first, second, np.random.default_rng(int(rng.integers(2**31)))
+    return first, second, fresh(rng)
 
 
 def _nearer(first: np.ndarray, second: np.ndarray, rng: np.random.Generator) -> float:
@@ -156,11 +157,11 @@ _FARTHEST = (
     r"\b(?:goes|go|flies|fly) best\b",
     r"\bfor (?:carry|distance|range)\b",
 )
-BEST_DEG, SCHOOL_DEG, HIT_MPH = 30, 45, 100
-"""What the lesson's claim is about, in degrees and mph: the best angle, the schoolboy's, and how hard it is hit."""
+SCHOOL_DEG, HIT_MPH = 45, 100
+"""The schoolboy's best angle, in degrees, and how hard the ball of the claim is hit, in mph."""
 
 NEAR_BEST_DEG = (28, 29, 30, 31, 32)
-"""Angles whose carry is within a foot of the farthest, so that either may be called the best."""
+"""Angles whose carry is within a foot of the farthest, so that each may be called the best."""
 
 _BEST = rf"(?:{'|'.join(patterns.number(angle) for angle in NEAR_BEST_DEG)})"
 _SCHOOL = rf"(?:{patterns.number(SCHOOL_DEG)})"
@@ -175,7 +176,8 @@ _FORTY_FIVE = (
     r"\bschool|\btextbook|\bclassroom",
 )
 _SUPERLATIVE = (
-    r"\b(?:farthest|furthest|longest|best|most|(?:farther|further|longer)(?! (?:below|under|down|off|from)))\b"
+    r"\b(?:farthest|furthest|longest|best|most|"
+    r"(?:farther|further|longer)(?! (?:below|under|down|off|from)))\b"
 )
 _IN_SCHOOL = r"\bmoon|\bvacuum|\bwithout|\bno air|\bstone|\bschool|\btextbook|\bclass"
 _NOT_SO = (
@@ -410,8 +412,8 @@ EXERCISES = (
             ),
             Wrong(
                 "b",
-                "without any spin it still carries 384 feet when it leaves at 28 degrees. Much more than that "
-                "is missing.",
+                "without any spin it still carries 384 feet when it leaves at 28 degrees. Much more than "
+                "that is missing.",
             ),
             Wrong("d", "440 feet are for sea level already."),
         ),
@@ -500,7 +502,8 @@ EXERCISES = (
                 TooMuch(
                     r"\b(?:this|that|his|her|the) (?:one|ball|fly|drive|shot) (?:was|is|had been|left|came) "
                     r"(?:[\w'-]+ ){0,3}(?:too |flat|steep|perfect)|"
-                    r"\b(?:it|he|she) (?:was|left|went|came|hit|had)\b[^.;:,]{0,20}\btoo (?:flat|steep|high|low)",
+                    r"\b(?:it|he|she) (?:was|left|went|came|hit|had)\b[^.;:,]{0,20}"
+                    r"\btoo (?:flat|steep|high|low)",
                     "that judges this ball, and nobody measured its angle",
                 ),
                 TooMuch(
@@ -510,7 +513,8 @@ EXERCISES = (
                 ),
                 TooMuch(
                     r"\b(?:every|any|all) (?:single )?(?:balls?|hits?|fly|flies|hitters?)\b"
-                    r"(?! (?:that (?:is |was |are )?)?(?:hit|struck|batted) (?:at|with|this|that|so)\b)|\bexactly\b",
+                    r"(?! (?:that (?:is |was |are )?)?(?:hit|struck|batted) (?:at|with|this|that|so)\b)|"
+                    r"\bexactly\b",
                     "that is said of more than balls of this speed and spin",
                 ),
             ),
@@ -524,7 +528,8 @@ EXERCISES = (
                 "thirty.",
                 "For a ball hit this hard, with normal backspin and air, about 30 degrees goes farthest; 45 "
                 "is too high.",
-                "Every ball hit at 100 mph carries farthest at roughly 30 degrees in air, not the textbook 45.",
+                "Every ball hit at 100 mph carries farthest at roughly 30 degrees in air, not the textbook "
+                "45.",
                 "Drag and backspin pull the best launch angle for a hard-hit ball down from 45 to around 30 "
                 "degrees.",
                 "In a vacuum 45 degrees goes farthest, but in air a ball hit this hard carries best at about "
@@ -555,8 +560,8 @@ EXERCISES = (
                     "too much",
                 ),
                 (
-                    "In our air, a hard-hit ball carries farthest at around 45 degrees, well above the thirty "
-                    "that people say.",
+                    "In our air, a hard-hit ball carries farthest at around 45 degrees, well above the "
+                    "thirty that people say.",
                     "too much",
                 ),
                 (

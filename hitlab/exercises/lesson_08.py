@@ -22,6 +22,7 @@ from hitlab.exercises.definitions import (
     Wrong,
     others,
 )
+from hitlab.exercises.shared import fresh
 from hitlab.physics.meeting import fair_window, solid_window
 from hitlab.physics.timing import mistime, time_pitch
 
@@ -79,7 +80,7 @@ def on_time(late: float, spread: float, window: float, rng: np.random.Generator)
 
 def _plan(rng: np.random.Generator) -> tuple[float, float, float, np.random.Generator]:
     late, spread, window = rng.uniform(-35, 35), rng.uniform(8, 25), rng.uniform(12, 36)
-    return round(late), round(spread), round(window), np.random.default_rng(int(rng.integers(2**31)))
+    return round(late), round(spread), round(window), fresh(rng)
 
 
 def _not_too_late(late: float, spread: float, window: float, rng: np.random.Generator) -> float:
@@ -154,8 +155,8 @@ _PLAN = (
     r"\bslow.{0,25}\b(?:swing|plan|timing)\b",
 )
 LATE_MS, WIDEST_MS, WINDOW_MS = 75, 36, 23
-"""What the lesson's claim says, in whole ms: how late a swing timed for the slow pitch is on the fast one, the
-widest window of all that was tried, and that of the lesson's bat."""
+"""What the claim rests on, in whole ms: how late a swing timed for the slow pitch is on the fast one,
+the widest window of all that was tried, and that of the lesson's bat."""
 
 _LATE = (patterns.number(LATE_MS), r"(?<![\d.,])75\.1\b", r"(?<!\d)0?\.075\b")
 _WINDOW = (
@@ -187,7 +188,9 @@ _BEYOND = (
 _TURNED_ROUND = tuple(
     TooMuch(pattern, patterns.TURNED)
     for pattern in (
-        patterns.clause_with(r"\b(?:within|inside) (?:[\w'-]+ ){0,4}(?:window|margin|leeway|allow|limit)", _BEYOND),
+        patterns.clause_with(
+            r"\b(?:within|inside) (?:[\w'-]+ ){0,4}(?:window|margin|leeway|allow|limit)", _BEYOND
+        ),
         patterns.clause_with(
             r"\b(?:still|is|are|stays|remains|keeps?|kept|calls?|called|put) (?:[\w'-]+ ){0,3}"
             r"fair\b(?! (?:window|ball|in no\b|only\b))|"
@@ -527,8 +530,8 @@ EXERCISES = (
                     "too much",
                 ),
                 (
-                    "In our model a swing timed for eighty is 75 milliseconds late on ninety-five, well within "
-                    "the window for a fair ball.",
+                    "In our model a swing timed for eighty is 75 milliseconds late on ninety-five, well "
+                    "within the window for a fair ball.",
                     "too much",
                 ),
                 (

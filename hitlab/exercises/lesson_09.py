@@ -26,6 +26,7 @@ from hitlab.exercises.definitions import (
     Wrong,
     others,
 )
+from hitlab.exercises.shared import fresh
 from hitlab.pitches.schema import FAMILIES
 from hitlab.wording import percent, rate_text
 
@@ -140,7 +141,7 @@ def _pair_of_hitters(rng: np.random.Generator) -> _Pair:
     fouls, other_fouls = (int(one) for one in rng.choice([36, 44, 56, 68, 84], 2, replace=False))
     other = float(rng.uniform(0.3, 0.4))
     late, other_late = round((other + rng.uniform(0.06, 0.14)) * fouls), round(other * other_fouls)
-    return late, fouls, other_late, other_fouls, np.random.default_rng(int(rng.integers(2**31)))
+    return late, fouls, other_late, other_fouls, fresh(rng)
 
 
 def _dealt(late: int, fouls: int, other_late: int, other_fouls: int, rng: np.random.Generator) -> np.ndarray:
@@ -275,7 +276,8 @@ _TURNED_ROUND = (
     ),
     TooMuch(
         patterns.clause_with(
-            rf"{_OTHER}(?:(?!{_HER}|{_MAYBE})[^.;:,])*?\b(?:later|latest|late more often|more often late|behind more)\b"
+            rf"{_OTHER}(?:(?!{_HER}|{_MAYBE})[^.;:,])*?"
+            r"\b(?:later|latest|late more often|more often late|behind more)\b"
             r"(?![^.;:]*(?:one|1) (?:chance |time )?(?:in|out of) (?:four|4))",
             _MAYBE,
         ),
@@ -289,6 +291,7 @@ _TURNED_ROUND = (
 )
 _OVERCLAIMS = (
     *_TURNED_ROUND,
+    patterns.CAUSE,
     TooMuch(r"\b(?:clearly|obviously|of course|no question|plainly)\b", "the record leaves it open"),
     TooMuch(r"\b(?:the )?latest\b", "that ranks her among all, and only two were compared"),
     TooMuch(r"\b(?:9\d|ninety)(?:[- ]\w+)?(?: ?%| per ?cent)", "that is surer than these two records are"),
@@ -617,8 +620,9 @@ EXERCISES = (
                 Point("out of what", "the fouls of at least one of them, with their number", _OUT_OF),
                 Point("how sure", "a chance, or that it is open which of the two is later", _HOW_SURE),
             ),
-            f"Sade Tovebakk sent {HERS[0]} of her {HERS[1]} fouls the late way, Xiomara Yorigane {OTHERS[0]} of "
-            f"{OTHERS[1]}: she may well be the later one, about three chances in four, but that is open.",
+            f"Sade Tovebakk sent {HERS[0]} of her {HERS[1]} fouls the late way, Xiomara Yorigane "
+            f"{OTHERS[0]} of {OTHERS[1]}: she may well be the later one, about three chances in four, but "
+            "that is open.",
             figures=(*HERS, *OTHERS, HERS[0] / HERS[1], OTHERS[0] / OTHERS[1], _CHANCE_LATER, _LUCK_MAKES_IT),
             too_much=_OVERCLAIMS,
             good=_WELL_SAID,
@@ -699,7 +703,8 @@ def _again_gap(rng: np.random.Generator) -> tuple[str, Exercise]:
     }
     return (
         f"{one} {more} in {k} of {n} {what}, {other} in {j} of {m}. All in one hat and dealt again, "
-        f"{often} {'show' if deals else 'shows'} a gap as large or larger. Which of the two truly does it more often?",
+        f"{often} {'show' if deals else 'shows'} a gap as large or larger. Which of the two truly does it "
+        f"more often?",
         Exercise(
             "09.again-which-is-later",
             "fault",
@@ -739,8 +744,8 @@ LESSON = Lesson(
     "09",
     "Be ready for the fastball",
     _verdict,
-    f"She is late, but whether she is later than the other late one, {HERS[0]} of {HERS[1]} against {OTHERS[0]} "
-    f"of {OTHERS[1]} do not settle: about three chances in four.",
+    f"She is late, but whether she is later than the other late one, {HERS[0]} of {HERS[1]} against "
+    f"{OTHERS[0]} of {OTHERS[1]} do not settle: about three chances in four.",
     EXERCISES,
     (Again("09.again-which-way", _again_way), Again("09.again-which-is-later", _again_gap)),
 )

@@ -23,6 +23,7 @@ from hitlab.exercises.definitions import (
     Wrong,
     others,
 )
+from hitlab.exercises.shared import fresh, middle
 from hitlab.two_rates.link import Link
 from hitlab.wording import percent, rate_text
 
@@ -155,7 +156,7 @@ def _rates_of_a_league(rng: np.random.Generator) -> tuple[np.ndarray, np.ndarray
     hitters, shown = int(rng.integers(90, 140)), float(rng.uniform(0.35, 0.6))
     one, other = rng.standard_normal((2, hitters))
     second = 0.68 + 0.06 * (shown * one + np.sqrt(1 - shown**2) * other)
-    return 0.79 + 0.04 * one, second, np.random.default_rng(int(rng.integers(2**31)))
+    return 0.79 + 0.04 * one, second, fresh(rng)
 
 
 def _lists_apart(first: np.ndarray, second: np.ndarray, rng: np.random.Generator) -> np.ndarray:
@@ -163,7 +164,7 @@ def _lists_apart(first: np.ndarray, second: np.ndarray, rng: np.random.Generator
     for _ in range(_DRAWS):
         one, other = rng.integers(hitters, size=(2, hitters))
         links.append(np.corrcoef(first[one], second[other])[0, 1])
-    return np.asarray(np.quantile(links, [0.05, 0.95]))
+    return middle(np.array(links))
 
 
 def _without_replacement(first: np.ndarray, second: np.ndarray, rng: np.random.Generator) -> np.ndarray:
@@ -171,12 +172,11 @@ def _without_replacement(first: np.ndarray, second: np.ndarray, rng: np.random.G
 
 
 def _middle_four_fifths(first: np.ndarray, second: np.ndarray, rng: np.random.Generator) -> np.ndarray:
-    return np.asarray(np.quantile(_links_of_pairs(first, second, rng), [0.1, 0.9]))
+    return middle(np.array(_links_of_pairs(first, second, rng)), 0.1)
 
 
 def _outermost(first: np.ndarray, second: np.ndarray, rng: np.random.Generator) -> np.ndarray:
-    links = _links_of_pairs(first, second, rng)
-    return np.array([min(links), max(links)])
+    return middle(np.array(_links_of_pairs(first, second, rng)), 0)
 
 
 def _verdict() -> str:
@@ -194,10 +194,10 @@ HITTERS = 150
 """The hitters among whom the claim was checked."""
 
 _CHANCE, _LINK, _LINK_ENDS, _SHOWN_LINK, _LEVEL = 0.99, 0.84, (0.63, 0.98), 0.39, 0.9
-"""More than this is the chance that the two go together; the true correlation, its interval, and what shows."""
+"""The chance that the two go together is more than this; the true correlation, its interval, what shows."""
 
 _TOGETHER = (
-    r"\b(?:go|goes|went|going|belong|belongs|come|comes|move|moves|rise|rises) (?:\w+ )?(?:together|hand in hand|with)\b",
+    r"\b(?:go|goes|went|going|belongs?|comes?|moves?|rises?) (?:\w+ )?(?:together|hand in hand|with)\b",
     r"\b(?:link|linked|links|correlat\w*|related|relation\w*|connected|connection|tied)\b",
     r"\b(?:more|better|higher|high|fewer|less|lower|good|often|well)\b.*"
     r"\b(?:more|better|higher|high|fewer|less|lower|good|too|also|as well|likewise|same)\b",
@@ -206,19 +206,26 @@ _MORE, _FEWER = r"(?:more|better|higher|most)", r"(?:fewer|less|lower|worse|poor
 _TOUCH = r"(?:touch\w*|contact|connect\w*|(?:get|gets|put|puts) (?:the|their) bat on|meets?)"
 _MISS = r"(?:miss\w*|whiff\w*|swing\w* through)"
 _NEAR = r"(?:(?!not\b|no\b)[\w'-]+ ){0,2}"
-_OFTEN = rf"(?:\b{_MORE} {_NEAR}{_TOUCH}|\b{_TOUCH} {_NEAR}{_MORE}|\b{_FEWER} {_NEAR}{_MISS}|\b{_MISS} {_NEAR}{_FEWER})\b"
-_SELDOM = rf"(?:\b{_FEWER} {_NEAR}{_TOUCH}|\b{_TOUCH} {_NEAR}{_FEWER}|\b{_MORE} {_NEAR}{_MISS}|\b{_MISS} {_NEAR}{_MORE})\b"
-_ELLIPSIS = rf"(?:{_FEWER}|worse) (?:of |with |on |at |against )?(?:the )?(?:breaking|breakers|curve|bend|fast)"
+_OFTEN, _SELDOM = (
+    rf"(?:\b{most} {_NEAR}{_TOUCH}|\b{_TOUCH} {_NEAR}{most}|"
+    rf"\b{least} {_NEAR}{_MISS}|\b{_MISS} {_NEAR}{least})\b"
+    for most, least in ((_MORE, _FEWER), (_FEWER, _MORE))
+)
+_ELLIPSIS = (
+    rf"(?:{_FEWER}|worse) (?:of |with |on |at |against )?(?:the )?(?:breaking|breakers|curve|bend|fast)"
+)
 _TURNED_ROUND = tuple(
     TooMuch(pattern, patterns.TURNED)
     for pattern in (
         rf"{_OFTEN}[^.;:]*?{_SELDOM}|{_SELDOM}[^.;:]*?{_OFTEN}",
         rf"(?:\b{_MORE} {_NEAR}{_TOUCH}|\b{_TOUCH} {_NEAR}{_MORE})\b(?:(?!{_MISS})[^.;:])*?\b{_ELLIPSIS}",
-        rf"\b(?:(?:do|does|did|would|will)(?: not|n't)|fail to|never|hardly) (?:[\w'-]+ ){{0,2}}(?:{_TOUCH}|{_MISS}|make) "
-        rf"(?:[\w'-]+ ){{0,2}}(?:{_MORE}|{_FEWER}|any)\b|\b(?:do|does)(?: not|n't) (?:\w+ )?(?:correlate|relate)",
+        rf"\b(?:(?:do|does|did|would|will)(?: not|n't)|fail to|never|hardly) (?:[\w'-]+ ){{0,2}}"
+        rf"(?:{_TOUCH}|{_MISS}|make) (?:[\w'-]+ ){{0,2}}(?:{_MORE}|{_FEWER}|any)\b|"
+        r"\b(?:do|does)(?: not|n't) (?:\w+ )?(?:correlate|relate)",
         r"\b(?:says?|tells?|means?|shows?) (?:us |you )?(?:nothing|little|not much)\b|"
         r"\b(?:no|hardly any|little|zero) (?:\w+ )?(?:link|relation\w*|connection|correlation|tie)\b|"
-        r"\b(?:independent|unlinked|unconnected|opposite (?:ways|directions)|apart from each other|the other way round)\b",
+        r"\b(?:independent|unlinked|unconnected|opposite (?:ways|directions)|apart from each other|"
+        r"the other way round)\b",
         r"\b(?:unlikely|improbable|doubtful)\b(?:(?!\bno\b|nothing|\bnot\b|n't\b|luck|chance)[^.;:])*?"
         r"\b(?:link\w*|together|related|correlat\w*|more|better|connect\w*)\b",
         r"\b[1-8]?\d(?:\.\d)? ?(?:%|per ?cent) chance\b",
@@ -506,8 +513,8 @@ EXERCISES = (
                 Point("how the two lie", "that they go together", _TOGETHER),
                 Point("how sure", "a chance, or most likely", _HOW_SURE),
             ),
-            f"Among the {HITTERS} hitters of this league, those who touch more of the fastballs they swing at "
-            "most likely touch more of the breaking balls, too.",
+            f"Among the {HITTERS} hitters of this league, those who touch more of the fastballs they swing "
+            "at most likely touch more of the breaking balls, too.",
             figures=(HITTERS, _CHANCE, _LINK, *_LINK_ENDS, _SHOWN_LINK, _LEVEL),
             too_much=_OVERCLAIMS,
             good=(
@@ -517,8 +524,8 @@ EXERCISES = (
                 "fastballs goes with contact per swing on breaking balls.",
                 "One hundred and fifty hitters: the ones who miss fewer fastballs when they swing probably "
                 "miss fewer breaking balls as well.",
-                "Among 150 hitters, those who miss fewer fastballs per swing also tend to miss fewer breaking "
-                "balls, very likely.",
+                "Among 150 hitters, those who miss fewer fastballs per swing also tend to miss fewer "
+                "breaking balls, very likely.",
                 "Across the league's 150 hitters, contact per swing against fastballs and breaking balls "
                 "almost certainly go together.",
                 "Looking at 150 hitters, better contact per swing on fastballs very likely means better "
@@ -563,23 +570,23 @@ EXERCISES = (
                     "too much",
                 ),
                 (
-                    "Over 150 hitters, contact per swing was most likely counted on fastballs and on breaking "
-                    "balls.",
+                    "Over 150 hitters, contact per swing was most likely counted on fastballs and on "
+                    "breaking balls.",
                     "how the two lie",
                 ),
                 (
-                    "Among the 150 hitters of this league, those who touch more of the fastballs they swing at "
-                    "most likely touch fewer of the breaking balls.",
+                    "Among the 150 hitters of this league, those who touch more of the fastballs they swing "
+                    "at most likely touch fewer of the breaking balls.",
                     "too much",
                 ),
                 (
-                    "Among 150 hitters those who touch more fastballs per swing most likely do not touch more "
-                    "breaking balls.",
+                    "Among 150 hitters those who touch more fastballs per swing most likely do not touch "
+                    "more breaking balls.",
                     "too much",
                 ),
                 (
-                    "Over 150 hitters it is unlikely that contact per swing on fastballs and on breaking balls "
-                    "have any link.",
+                    "Over 150 hitters it is unlikely that contact per swing on fastballs and on breaking "
+                    "balls have any link.",
                     "too much",
                 ),
                 (
@@ -593,8 +600,8 @@ EXERCISES = (
                     "too much",
                 ),
                 (
-                    "Of 140 hitters, those who touch more fastballs per swing most likely touch more breaking "
-                    "balls, too.",
+                    "Of 140 hitters, those who touch more fastballs per swing most likely touch more "
+                    "breaking balls, too.",
                     "too much",
                 ),
             ),

@@ -24,6 +24,7 @@ from hitlab.exercises.definitions import (
     Wrong,
     others,
 )
+from hitlab.exercises.shared import fresh, season
 from hitlab.wording import rate_text
 
 __all__ = ["LESSON", "THE_HITTER", "by_strikes"]
@@ -124,7 +125,7 @@ def _league_of_equals(rng: np.random.Generator) -> _League:
         pitches,
         chance,
         chance * float(rng.uniform(0.3, 0.4)),
-        np.random.default_rng(int(rng.integers(2**31))),
+        fresh(rng),
     )
 
 
@@ -188,8 +189,7 @@ def _multiplied(real: pd.DataFrame, placebo: pd.DataFrame) -> float:
 
 @cache
 def _verdict() -> str:
-    counts = hitlab.tally(hitlab.demo_season())
-    return str(hitlab.check_response(counts, THE_HITTER, responses=_responses()).verdict)
+    return str(hitlab.check_response(season(), THE_HITTER, responses=_responses()).verdict)
 
 
 MISSED, NEXT, HITTERS = 4, 85, 150
@@ -213,9 +213,9 @@ _HOW_SURE = (
 _TURNED_ROUND = (
     TooMuch(
         r"\b(?:miss\w*|whiff\w*) (?:[\w']+ )?(?:more (?:often )?|oftener )"
-        r"(?:on the (?:next|pitch)|right after|after (?!(?:an|the)?other|called))|"
-        r"\bmore (?:misses|whiffs) (?:right )?after (?!(?:an|the)?other|called)|"
-        rf"\b(?:all but|missed only not|touched|hit|made contact with) (?:only |just )?(?:{patterns.number(MISSED)})",
+        r"(?:on the (?:next|pitch)|(?:right )?after (?!(?:an|the )?other|called))|"
+        r"\bmore (?:misses|whiffs) (?:right )?after (?!(?:an|the )?other|called)|"
+        rf"\b(?:all but|touched|hit|made contact with) (?:only |just )?(?:{patterns.number(MISSED)})",
         patterns.TURNED,
     ),
     TooMuch(
@@ -227,6 +227,7 @@ _TURNED_ROUND = (
 )
 _OVERCLAIMS = (
     *_TURNED_ROUND,
+    patterns.CAUSE,
     TooMuch(
         r"(?<!whether )(?<!if )(?<!whether tamsin )(?<!if tamsin )"
         r"\b(?:she|tamsin|kolmbulo|and|who) (?:really |truly |clearly |quickly )?"
@@ -235,8 +236,8 @@ _OVERCLAIMS = (
     ),
     TooMuch(
         r"\b(?:focus\w*|concentrat\w*|angr\w+|smart\w*|clever\w*|sharp(?:er|ens)?|because of (?:the|her)|"
-        r"(?:bear|knuckle|buckle)(?:s|ing)? down|(?:dig|digs|digging|dug|lock|locks|locked|locking) in|grit|"
-        r"the one (?:who|that))\b",
+        r"(?:bear|knuckle|buckle)(?:s|ing)? down|(?:dig|digs|digging|dug|lock|locks|locked|locking) in|"
+        r"grit|tough\w*|the one (?:who|that))\b",
         "that names a reason, and nothing here shows one",
     ),
     TooMuch(
@@ -512,7 +513,9 @@ EXERCISES = (
                         r"\b(?:next|after|follow\w*)\b.*\b(?:miss|whiff|swing\w* through|swung through)\w*",
                     ),
                 ),
-                Point("out of what", "the pitches that came next, with their number", (patterns.number(NEXT),)),
+                Point(
+                    "out of what", "the pitches that came next, with their number", (patterns.number(NEXT),)
+                ),
                 Point(
                     "among whom",
                     "that 150 hitters were looked at",
@@ -523,8 +526,8 @@ EXERCISES = (
                 ),
                 Point("how sure", "a chance, or that it is open", _HOW_SURE),
             ),
-            f"Tamsin Kolmbulo missed {MISSED} of the {NEXT} pitches right after a miss, but she was picked out "
-            f"of {HITTERS} hitters, and whether it is more than luck is open.",
+            f"Tamsin Kolmbulo missed {MISSED} of the {NEXT} pitches right after a miss, but she was picked "
+            f"out of {HITTERS} hitters, and whether it is more than luck is open.",
             figures=(MISSED, NEXT, HITTERS, HITTERS - 1, MISSED / NEXT, _CHANCE, _EVEN),
             too_much=_OVERCLAIMS,
             good=(
@@ -534,10 +537,10 @@ EXERCISES = (
                 "whiff; it is about an even chance that there is anything to it.",
                 "Tamsin Kolmbulo is 4-for-85 in missing the next pitch, one of a hundred and fifty hitters "
                 "checked, so we cannot say yet.",
-                "Tamsin Kolmbulo whiffed on only 4 of the 85 pitches that followed a whiff, but we picked her "
-                "out of 150 hitters, so it may be chance.",
-                "Tamsin Kolmbulo missed just 4 of 85 pitches after a whiff, yet somebody among 150 hitters was "
-                "bound to look like that.",
+                "Tamsin Kolmbulo whiffed on only 4 of the 85 pitches that followed a whiff, but we picked "
+                "her out of 150 hitters, so it may be chance.",
+                "Tamsin Kolmbulo missed just 4 of 85 pitches after a whiff, yet somebody among 150 hitters "
+                "was bound to look like that.",
                 "We looked at 150 hitters; Tamsin missed four of 85 pitches right after a whiff, and it's a "
                 "coin flip whether that means anything.",
             ),
@@ -681,7 +684,9 @@ def _again_placebo(rng: np.random.Generator) -> tuple[str, Exercise]:
             others(why, right),
             ("Divide the one factor by the other.", f"{left}. Is that near 1?"),
             f"{left}: "
-            + ("nearly all of it shows without the one before." if of_the_day else "the day is little of it."),
+            + (
+                "nearly all of it shows without the one before." if of_the_day else "the day is little of it."
+            ),
             "what happens together on a bad day need not do anything to each other; divide, and see."
             if of_the_day
             else "the day is taken out by dividing, and what is left is not the day.",

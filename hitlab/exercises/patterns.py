@@ -328,7 +328,8 @@ def makes_likely(claim: str, why: str = TURNED) -> tuple[TooMuch, ...]:
     between = rf"(?:(?!\b(?:{_DENIED})\b|n't)[^,;:!?]){{0,60}}?"
     likely = (
         r"(?:(?<!not )(?<!less )(?<!how )(?<!hardly )\b(?:likely|probable|probably|presumably|surely|"
-        r"doubtless|sure|certain(?:ly)?|confident|convinced)|\b(?:odds|chances) (?:are|favou?r)|"
+        r"doubtless|sure|certain(?:ly)?|confident|convinced)|"
+        r"\b(?:odds|chances) (?:are|favou?r)(?! (?:about |only )?(?:\d|one\b|small|slim|low|long|against))|"
         r"\b(?:good|high|strong|big|large|great|excellent|real|fair|even|safe|sure) (?:chances?|odds|bet)|"
         r"\b(?:[6-9]\d|100)(?:[.,]\d+)?(?: ?%| per ?cent)|"
         r"\b(?:sixty|seventy|eighty|ninety)(?:-\w+)? per ?cent|"
@@ -336,7 +337,7 @@ def makes_likely(claim: str, why: str = TURNED) -> tuple[TooMuch, ...]:
         r"\b(?:three|3) (?:times? |chances? )?(?:in|of|out of|to) (?:four|4|one|1)\b)"
     )
     settled = (
-        r"(?:[6-9]\d|100)(?:[.,]\d+)?(?: ?%| per ?cent)|"
+        r"(?:about |nearly |over |more than |at least )?(?:[6-9]\d|100)(?:[.,]\d+)?(?: ?%| per ?cent)|"
         r"(?:very |quite |most |highly |rather |almost )?(?:likely|probable|certain|sure|safe|"
         r"a (?:good|safe|sure) (?:bet|thing)|the truth|true|real|"
         r"what (?:she|he) (?:truly |really )?(?:is|does)|true enough|within (?:her|his) reach)\b"
