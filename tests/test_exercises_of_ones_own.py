@@ -414,6 +414,50 @@ def test_a_cause_is_told(text):
     assert patterns.too_much_in(text, (patterns.CAUSE,))
 
 
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Luck is out of the question.",
+        "That cannot be luck.",
+        "It is unlikely to be just luck.",
+        "It is more than chance.",
+        "That is no fluke.",
+        "Luck alone does not explain it.",
+        "Such a gap is too large to be noise.",
+    ],
+)
+def test_luck_ruled_out_is_told(text):
+    assert patterns.too_much_in(text, (patterns.NO_LUCK,))
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Whether it is more than luck is open.",
+        "It may be luck, or may not.",
+        "Nobody can say that it is more than luck.",
+        "Luck cannot be ruled out.",
+        "So large a gap luck makes one time in five.",
+        "It is probably luck.",
+    ],
+)
+def test_luck_in_doubt_is_not_ruled_out(text):
+    assert patterns.too_much_in(text, (patterns.NO_LUCK,)) is None
+
+
+def test_what_turns_a_clause_round_does_so_in_that_clause_alone():
+    fair = (TooMuch(patterns.clause_with(r"\bfair\b", r"\bthan\b|\bnot\b"), "that is too much"),)
+    for text in (
+        "It is fair.",
+        "It is late, and still fair.",
+        "It is not early, it is fair.",
+        "At 35.7 it is fair.",
+    ):
+        assert patterns.too_much_in(text, fair), text
+    for text in ("It is more than fair.", "It is not fair.", "It is foul."):
+        assert patterns.too_much_in(text, fair) is None, text
+
+
 def test_a_reason_for_doubt_is_no_cause():
     text = "because forty swings are few, and because of luck, as her rate is one of many"
     assert patterns.too_much_in(text, (patterns.CAUSE,)) is None

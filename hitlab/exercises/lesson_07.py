@@ -186,16 +186,16 @@ _NOT_SO = (
 )
 _TURNED_ROUND = (
     TooMuch(
-        patterns.clause_with(rf"{_SUPERLATIVE}(?:(?!{_NOT_SO}|{_BEST})[^.;:,])*?{_SCHOOL}", _IN_SCHOOL)
-        + rf"(?![^.;:,]*(?:{_IN_SCHOOL}))",
+        patterns.clause_with(rf"{_SUPERLATIVE}(?:(?!{_NOT_SO}|{_BEST})[^.;:,]){{0,60}}?{_SCHOOL}", _IN_SCHOOL)
+        + rf"(?![^.;:,]{{0,60}}(?:{_IN_SCHOOL}))",
         patterns.TURNED,
     ),
     TooMuch(
         patterns.clause_with(
-            rf"{_SCHOOL}(?: degrees?)?(?:(?!{_NOT_SO}|{_IN_SCHOOL}|{_BEST})[^.;:,])*?{_SUPERLATIVE}",
+            rf"{_SCHOOL}(?: degrees?)?(?:(?!{_NOT_SO}|{_IN_SCHOOL}|{_BEST})[^.;:,]){{0,60}}?{_SUPERLATIVE}",
             rf"{_IN_SCHOOL}|{_NOT_SO}|{_BEST}",
         )
-        + rf"(?![^.;:,]*(?:{_IN_SCHOOL}))",
+        + rf"(?![^.;:,]{{0,60}}(?:{_IN_SCHOOL}))",
         patterns.TURNED,
     ),
     TooMuch(

@@ -198,7 +198,8 @@ _WINS, _FIRST_WINS = 0.85, 0.857
 _SHE = r"(?:nadia izezno|nadia|(?<!nadia )izezno|she)"
 _IS_BEST = (
     rf"\b{_SHE}(?: truly| really)?(?:'s| is| was| to be| being| as)? "
-    r"(?:(?:truly|really|clearly|surely|indeed|by far) )*(?:the |our )?(?:(?:very )?best|right|top|first|safest)\b"
+    r"(?:(?:truly|really|clearly|surely|indeed|by far) )*"
+    r"(?:the |our )?(?:(?:very )?best|right|top|first|safest)\b"
 )
 _ASKED = (
     r"\bwhether\b|\bif\b|\bthat\b|\bchances?\b|\bunlikely\b|\bdoubt|\bnot\b|n't\b|\bhardly\b|\bodds\b|\bless\b|"

@@ -44,6 +44,7 @@ _DENIAL = re.compile(r"\b(?:not|no|never|nobody|nothing|cannot|without|nor|neith
 _NEAR_SIMPLE = 0.15  # by which a rate may differ from one in so many, as a share of it
 _CLAUSE = re.compile(r"[.,;:!?](?= |$)")  # no denial reaches beyond
 _THOUSANDS = re.compile(r"(?<=\d),(?=\d{3}(?!\d))")  # no comma between clauses
+_MOST_OF_A_CLAUSE = 120  # characters before what a clause says
 _REACH = 5  # words within which a denial turns round what follows
 
 LIKELY = (
@@ -381,7 +382,7 @@ def clause_with(said: str, without: str) -> str:
     said, without
         Patterns.
     """
-    return rf"(?:^|(?<=[.;:,!?] ))(?:(?!{without})[^.;:,]|[.,](?=\d))*?(?:{said})"
+    return rf"(?:^|(?<=[.;:,!?] ))(?:(?!{without})[^.;:,]|[.,](?=\d)){{0,{_MOST_OF_A_CLAUSE}}}?(?:{said})"
 
 
 def too_much_in(text: str, patterns: tuple[TooMuch, ...]) -> tuple[str, str] | None:
