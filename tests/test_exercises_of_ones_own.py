@@ -422,6 +422,7 @@ def test_a_cause_is_told(text):
         "It is unlikely to be just luck.",
         "It is more than chance.",
         "That is no fluke.",
+        "It is hardly luck.",
         "Luck alone does not explain it.",
         "Such a gap is too large to be noise.",
     ],

@@ -44,7 +44,7 @@ _SHORT = rf"(?:{'|'.join(ONES[:9])})[ -](?:{'|'.join((*ONES[9:], *TENS))})(?:[ -
 _SPELLED = rf"{_LARGE}|{_SHORT}|" + "|".join(sorted(_WORDS, key=len, reverse=True))
 _NUMBER = rf"(?<![\w.,])(?:{_WHOLE}|{_SPELLED})(?![\w]|[.,]\d){_NO_MORE}"
 _SHARE = re.compile(
-    rf"({_NUMBER})(?: |-)(?:(?!per ?cent)\w+ ){{0,2}}?(?:in|of|out of|for|from|to)(?: |-)"
+    rf"({_NUMBER})(?: |-)(?:(?!per ?cent)\w+ ){{0,2}}?(in|of|out of|for|from|to)(?: |-)"
     rf"(?:every |her |his |the |their |those )?(?:first |last )?({_NUMBER})(?! ?%| per ?cent)"
 )
 _PER_CENT = re.compile(
@@ -56,7 +56,9 @@ _FRACTION = re.compile(
     rf"\b(?:(an?|{'|'.join(ONES[:9])})[ -])({'|'.join(_PARTS)})s?\b{_OF_A_GAME}|"
     r"\b()(half(?!-weight)|quarter|thirds)\b"
 )
-_ONE_OF_THEM = re.compile(r"(?:^|[,;:] |'s |\b(?:is|was|being|as|but) (?:only |just |merely )?)$")
+_ONE_OF_THEM = re.compile(
+    r"(?:^|[,;:] |'s |\b(?:is|was|being|as|but) (?:only |just |merely )?|\b(?:another|any|every|each) )$"
+)
 """Before "one of 150 hitters", where somebody is one of them, and no record of one in 150 is told."""
 _PLACE = re.compile(rf"(?<![\w.,])(?:(\d+)(?:st|nd|rd|th)|({'|'.join(ORDINALS)}))\b{_OF_A_GAME}")
 _ALONE = re.compile(_NUMBER)
@@ -94,7 +96,10 @@ def _numbers(read: str, figures: tuple[float, ...]) -> Iterator[tuple[str, bool]
         )
 
     for found in _SHARE.finditer(read):
-        part, of = _value(found[1]), _value(found[2])
+        part, of = _value(found[1]), _value(found[3])
+        if found[2] == "to":  # odds, or "from 45 to 30"
+            yield found[0], {part, of} <= whole or about(part / max(part + of, 1))
+            continue
         of_them = part == 1 and of in whole and _ONE_OF_THEM.search(read[: found.start()])
         shown = of_them or {part, of} <= whole or (0 < of <= _MOST_PARTS and part <= of and about(part / of))
         rare = part == 1 and any(abs(of * one - 1) <= _NEAR_SHARE for one in shares)  # "one in a hundred"

@@ -200,6 +200,9 @@ _TURNED_ROUND = (
     ),
     TooMuch(
         rf"\b(?:not|never|instead of|rather than) (?:at )?(?:about |around |roughly |near )?{_BEST}|"
+        rf"\b(?:farther|further|longer|better|more) than (?:at )?(?:about |around |roughly )?{_BEST}|"
+        rf"{_BEST}[^.;:,]{{0,12}}\b(?:falls?|comes?|is|are|ends?) (?:\w+ )?(?:short|less)\b|"
+        rf"\b(?:up|rais\w+|rises?|lift\w*) (?:\w+ ){{0,3}}?to (?:about |around |roughly )?{_SCHOOL}|"
         rf"{_SCHOOL}[^.;]{{0,15}}\b(?:above|over|beyond|beats?) (?:the )?{_BEST}|"
         rf"{_BEST}(?: degrees)? (?:is|are|would be) (?:far |much |way )?(?:too|wrong|worse)\b",
         patterns.TURNED,

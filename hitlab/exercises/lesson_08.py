@@ -189,18 +189,26 @@ _TURNED_ROUND = tuple(
     TooMuch(pattern, patterns.TURNED)
     for pattern in (
         patterns.clause_with(
-            r"\b(?:within|inside) (?:[\w'-]+ ){0,4}(?:window|margin|leeway|allow|limit)", _BEYOND
+            r"\b(?:within|inside) (?:[\w'-]+ ){0,4}(?:window|margin|leeway|allow|limit|fair)", _BEYOND
         ),
         patterns.clause_with(
             r"\b(?:still|is|are|stays|remains|keeps?|kept|calls?|called|put) (?:[\w'-]+ ){0,3}"
             r"fair\b(?! (?:window|ball|in no\b|only\b))|"
             r"\b(?:allows?|forgives?) (?:that much\b|it\b|that\b)|"
-            r"\bmodels? (?:\w+ )?(?:allows?|forgives?)(?=$|[.,;:]| (?:so|and)\b)",
+            r"\bmodels? (?:\w+ )?(?:allows?|forgives?)(?=$|[.,;:]| (?:so|and)\b)|"
+            r"\bwindows? (?:\w+ )?(?:covers?|includes?|holds?|reach(?:es)?|suffices?)\b",
             _BEYOND,
         ),
         rf"(?:{'|'.join(_LATE)})[^.;:,]{{0,20}}\b(?:early|too soon|ahead)\b|"
         r"(?<!or )(?<!timed )\b(?:early|too soon|ahead of) (?:on |for )?(?:the )?(?:95|ninety|fast|heater)",
         r"\b(?:less|fewer|shorter|smaller) than (?:[\w'-]+ ){0,4}(?:window|allow|forgiv|fair|keep)",
+        patterns.clause_with(
+            rf"(?:{patterns.number(WIDEST_MS)}|{patterns.number(WINDOW_MS)}) ?(?:ms|milliseconds|thousandths)"
+            r"(?: of a second)? (?:too )?(?:late|behind)\b",
+            r"\bmost\b|\bup to\b|\bmay\b|\bcan\b|\bany\b|\bno\b|\bnot\b|allow|forgiv|window|\bor\b",
+        ),
+        rf"\b(?:window|forgiv\w*|allow\w*)\b(?:(?!than|half|twice)[^.;:,0-9]){{0,25}}"
+        rf"(?:{'|'.join(patterns.number(int(other)) for other in (SLOW, FAST, LATE_MS))})",
         rf"\btimed for (?:the )?(?:95|ninety|fast)[^.;:,]{{0,40}}(?:{'|'.join(_LATE)})",
     )
 )

@@ -257,6 +257,7 @@ _HOW_SURE = (
 _HER, _OTHER = (rf"(?:{'|'.join(patterns.name(who))})" for who in (THE_HITTER, THE_OTHER))
 _HER_LATE, _OTHER_LATE = (rf"(?:{patterns.number(late)})" for late, _ in (HERS, OTHERS))
 _EITHER = rf"{_HER}|{_OTHER}"
+_BESIDE = r"\bthan\b|\bagainst\b|\bahead\b|\bversus\b"
 _MAYBE = (
     r"\bwhether\b|\bif\b|\bwho\b|\bwhich\b|\bor\b|\bnot\b|n't\b|\bno\b|\bless\b|\bunlikely\b|\bthan\b|"
     r"\b(?:may|might|could)\b(?! well)|\bone\b|\ba quarter\b|\b2[56]\b|\bdoubt"
@@ -265,8 +266,8 @@ _TURNED_ROUND = (
     TooMuch(  # her name, and the other's number beside it; or the numbers first, each with the wrong name
         rf"^(?:(?!{_OTHER}|{_HER_LATE}).)*?{_HER}(?:(?!{_OTHER}|{_HER_LATE})[^:;.])*?{_OTHER_LATE}|"
         rf"^(?:(?!{_HER}|{_OTHER_LATE}).)*?{_OTHER}(?:(?!{_HER}|{_OTHER_LATE})[^:;.])*?{_HER_LATE}|"
-        rf"^(?:(?!{_EITHER}).)*?{_HER_LATE}(?:(?!{_EITHER}).)*? (?:by|for|from|of) {_OTHER}.*?{_OTHER_LATE}"
-        rf"(?:(?!{_EITHER}).)*? (?:by|for|from|of) {_HER}",
+        rf"{_OTHER_LATE}(?:(?!{_EITHER}|{_HER_LATE}|{_BESIDE})[^;]){{0,40}}? (?:for|by|from) {_HER}|"
+        rf"{_HER_LATE}(?:(?!{_EITHER}|{_OTHER_LATE}|{_BESIDE})[^;]){{0,40}}? (?:for|by|from) {_OTHER}",
         "that gives one of them the other's record",
     ),
     TooMuch(
@@ -282,6 +283,17 @@ _TURNED_ROUND = (
             _MAYBE,
         ),
         patterns.TURNED,
+    ),
+    *patterns.makes_likely(rf"{_OTHER}(?:(?!{_HER}|\bthan\b)[^.;:,]){{0,30}}\blater\b"),
+    *patterns.makes_unlikely(rf"{_HER}(?:(?!{_OTHER}|\bthan\b)[^.;:,]){{0,30}}\blater\b"),
+    TooMuch(
+        rf"(?:\b2[56](?:\.\d)? ?(?:%|per ?cent)|\b(?:one|1) (?:chance |time )?in (?:four|4)\b|\ba quarter\b)"
+        rf"(?:(?!{_OTHER}|\bnot\b|n't)[^.;:,]){{0,40}}{_HER}(?:(?!{_OTHER}|\bnot\b|n't)[^.;:,]){{0,30}}\blater\b",
+        patterns.TURNED,
+    ),
+    TooMuch(
+        r"\b(?:fouls?|ones|balls) (?:\w+ )?early\b|\bearly (?:fouls|ones)\b|\bpull(?:ed| side)\b",
+        "that tells of the early ones, and the late ones were counted",
     ),
     TooMuch(
         rf"{_HER}(?:(?!{_OTHER})[^.;:,])*?\b(?:less often late|late less often|earlier|less late)\b",

@@ -185,7 +185,6 @@ def _verdict() -> str:
 
 _HOW_SURE = (
     *patterns.CHANCE,
-    *patterns.DOUBT,
     r"\b(?:may|might|seem|seems|appear|appears|tend|tends)\b",
     r"\b(?:confiden|interval|range)",
     r"\b(?:almost|nearly|pretty|fairly|quite) (?:certain|sure)",
@@ -199,10 +198,11 @@ _CHANCE, _LINK, _LINK_ENDS, _SHOWN_LINK, _LEVEL = 0.99, 0.84, (0.63, 0.98), 0.39
 _TOGETHER = (
     r"\b(?:go|goes|went|going|belongs?|comes?|moves?|rises?) (?:\w+ )?(?:together|hand in hand|with)\b",
     r"\b(?:link|linked|links|correlat\w*|related|relation\w*|connected|connection|tied)\b",
-    r"\b(?:more|better|higher|high|fewer|less|lower|good|often|well)\b.*"
-    r"\b(?:more|better|higher|high|fewer|less|lower|good|too|also|as well|likewise|same)\b",
+    r"\b(?:more|better|higher|high|fewer|less|lower|low|good|often|well|many|few)\b.*"
+    r"\b(?:more|better|higher|high|fewer|less|lower|low|good|many|few|often|too|also|as well|likewise|same)\b",
 )
-_MORE, _FEWER = r"(?:more|better|higher|most)", r"(?:fewer|less|lower|worse|poorer|rarely)"
+_MORE = r"(?:more|better|higher|most|high|many|good|often)"
+_FEWER = r"(?:fewer|less|lower|worse|poorer|low|few|poor|bad|rarely|seldom)"
 _TOUCH = r"(?:touch\w*|contact|connect\w*|(?:get|gets|put|puts) (?:the|their) bat on|meets?)"
 _MISS = r"(?:miss\w*|whiff\w*|swing\w* through)"
 _NEAR = r"(?:(?!not\b|no\b)[\w'-]+ ){0,2}"
@@ -221,9 +221,14 @@ _TURNED_ROUND = tuple(
         rf"(?:\b{_MORE} {_NEAR}{_TOUCH}|\b{_TOUCH} {_NEAR}{_MORE})\b(?:(?!{_MISS})[^.;:])*?\b{_ELLIPSIS}",
         rf"\b(?:(?:do|does|did|would|will)(?: not|n't)|fail to|never|hardly) (?:[\w'-]+ ){{0,2}}"
         rf"(?:{_TOUCH}|{_MISS}|make) (?:[\w'-]+ ){{0,2}}(?:{_MORE}|{_FEWER}|any)\b|"
-        r"\b(?:do|does)(?: not|n't) (?:\w+ )?(?:correlate|relate)",
+        r"\b(?:do|does)(?: not|n't) (?:\w+ )?(?:correlate|relate)|"
+        r"\b(?:is|are)(?: not|n't) (?:\w+ )?(?:linked|related|connected|correlated|tied)\b|"
+        r"\b(?:better|higher|more)\b[^.;:]*\bwith (?:an? )?(?:worse|lower|fewer|less)\b|"
+        r"\b(?:worse|lower|fewer|less)\b[^.;:]*\bwith (?:an? )?(?:better|higher|more)\b",
         r"\b(?:says?|tells?|means?|shows?) (?:us |you )?(?:nothing|little|not much)\b|"
         r"\b(?:no|hardly any|little|zero) (?:\w+ )?(?:link|relation\w*|connection|correlation|tie)\b|"
+        r"\b(?:no|little|hardly any) (?:\w+ )?(?:evidence|sign|proof)\b|\bat the (?:cost|expense) of\b|"
+        r"\bagainst each other\b|\binstead of\b|"
         r"\b(?:independent|unlinked|unconnected|opposite (?:ways|directions)|apart from each other|"
         r"the other way round)\b",
         r"\b(?:unlikely|improbable|doubtful)\b(?:(?!\bno\b|nothing|\bnot\b|n't\b|luck|chance)[^.;:])*?"
@@ -233,6 +238,12 @@ _TURNED_ROUND = tuple(
 )
 _OVERCLAIMS = (
     *_TURNED_ROUND,
+    TooMuch(
+        r"\b(?:open|unclear|undecided|unsettled|toss-?up|jury|nobody (?:knows|can (?:say|tell))|"
+        r"(?:cannot|can't) (?:yet )?(?:say|tell)|too (?:early|close|few))\b"
+        r"(?!.*\b(?:why|cause|one hitter|single|each|park|what))",
+        "that leaves open what was shown",
+    ),
     TooMuch(
         r"\b(?:(?:do|does|did|would|to)(?: not|n't)|never|hardly) (?:go|belong|come) together|\bunrelated\b|"
         r"\bnothing to do with\b|\b(?:two|different|separate) (?:skills|talents)\b",

@@ -207,7 +207,7 @@ _HOW_SURE = (
     r"\b(?:luck|lucky|noise|fluke|coincidence|accident)\b",
     r"\btoo much (?:of|into)\b|\bnot much (?:of|to)\b",
     r"\b(?:you|one|we)(?:'d| would)? expect|\bbound to\b",
-    r"\bodds are\b",
+    r"\bodds are\b|\babout even\b|\bwhether\b",
     r"\b(?:not|no reason to) (?:\w+ )?(?:believe|conclude|read)",
 )
 _TURNED_ROUND = (
@@ -215,6 +215,7 @@ _TURNED_ROUND = (
         r"\b(?:miss\w*|whiff\w*) (?:[\w']+ )?(?:more (?:often )?|oftener )"
         r"(?:on the (?:next|pitch)|(?:right )?after (?!(?:an|the )?other|called))|"
         r"\bmore (?:misses|whiffs) (?:right )?after (?!(?:an|the )?other|called)|"
+        r"\b(?:misse[sd]|whiff(?:s|ed)) (?:the )?most\b|"
         rf"\b(?:all but|touched|hit|made contact with) (?:only |just )?(?:{patterns.number(MISSED)})",
         patterns.TURNED,
     ),
@@ -230,7 +231,7 @@ _OVERCLAIMS = (
     patterns.CAUSE,
     TooMuch(
         r"(?<!whether )(?<!if )(?<!whether tamsin )(?<!if tamsin )"
-        r"\b(?:she|tamsin|kolmbulo|and|who) (?:really |truly |clearly |quickly )?"
+        r"\b(?:she|tamsin|kolmbulo|and|who) (?:\w+ly )?"
         r"(?:learns|learned|learnt|adjusts|adjusted|remembers|adapts|adapted)\b",
         "that names a reason, and nothing here shows one",
     ),
@@ -246,10 +247,12 @@ _OVERCLAIMS = (
     ),
     TooMuch(
         r"\b(?:is|are|was|were) (?:just|only|pure(?:ly)?|nothing but|all|simply) (?:luck|chance|a "
-        r"fluke|noise)\b|\b(?:pure|sheer|nothing but) (?:luck|chance)\b",
+        r"fluke|noise)\b|(?<!may be )(?<!might be )(?<!could be )(?<!well be )\b(?:pure|sheer|nothing but) "
+        r"(?:luck|chance)\b",
         "luck may be all of it, and her record alone does not say so",
     ),
     TooMuch(
+        r"\bexpect (?:her|tamsin|kolmbulo) to\b|"
         r"\bwill (?:\w+ )?(?:most likely |probably )?(?:not )?(?:miss|hit|be|do|learn)\b",
         "that foretells the next pitch, and the record only counts",
     ),

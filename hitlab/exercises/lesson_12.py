@@ -199,7 +199,9 @@ _SHE = r"(?:nadia izezno|nadia|(?<!nadia )izezno|she)"
 _IS_BEST = (
     rf"\b{_SHE}(?: truly| really)?(?:'s| is| was| to be| being| as)? "
     r"(?:(?:truly|really|clearly|surely|indeed|by far) )*"
-    r"(?:the |our )?(?:(?:very )?best|right|top|first|safest)\b"
+    r"(?:the |our )?(?:(?:very )?best|right|top|first|safest)\b|"
+    rf"\bbest\b(?:(?!\bnot\b|n't)[^.;:,]){{0,30}} (?:is|was|would be) {_SHE}\b|"
+    rf"\b{_SHE} (?:\w+ ){{0,2}}?beats? (?:all|any|each|every)"
 )
 _ASKED = (
     r"\bwhether\b|\bif\b|\bthat\b|\bchances?\b|\bunlikely\b|\bdoubt|\bnot\b|n't\b|\bhardly\b|\bodds\b|\bless\b|"
@@ -220,8 +222,15 @@ _TURNED_ROUND = (
         r"\b(?:no one|nobody|none|no other \w+|few|hardly any(?:one|body)?|"
         r"(?:unlikely|doubt\w*|not likely) (?:that )?(?:any|some|another|a better)(?:one|body)?)"
         r"(?! (?:knows|can|could|would|is sure))\b[^.;:]{0,60}\b(?:better|beats?|ahead of)\b|"
+        rf"\b(?:doubtful|unlikely|doubt) (?:(?!{_SHE}\b)[^.;:]){{0,50}}?\bbetter\b|"
+        r"\bno better (?:choice|pick|hitter|one|bat|option)\b|"
         r"\b(?:hardly|cannot|can't|could not|couldn't|never) (?:\w+ )?find (?:any(?:one|body) |a )better\b",
         patterns.TURNED,
+    ),
+    TooMuch(
+        rf"\bwhether {_IS_BEST}[^.;:]*\b(?:open|unclear|undecided|unsettled|toss-?up)\b|"
+        rf"\b(?:open|unclear|undecided|unsettled|toss-?up|(?:cannot|can't) (?:say|tell)) whether {_IS_BEST}",
+        "that leaves open what was shown to be hardly so",
     ),
     TooMuch(
         r"\b(?:[2-9]|[1-9]\d)(?:[.,]\d+)? ?(?:%|per ?cent)"
@@ -544,13 +553,9 @@ EXERCISES = (
                         r"\b(?:one|two|a|1(?:\.\d)?|2) ?(?:%|per ?cent)",
                         r"\bchances? (?:that|of (?:being|her)|is|are|she)\b",
                         r"\b(?:small|slim|slight|low|tiny|little|long) (?:chance|odds)",
-                        r"\bprobab",
-                        r"\b(?:un)?likely\b",
-                        r"\bodds\b",
-                        r"\b(?:hardly|scarcely|doubtful|doubt)\b",
-                        r"\blong shot\b",
-                        r"\b(?:almost|nearly) (?:surely|certain(?:ly)?|sure)\b",
-                        r"\bfair(?:ly)? sure\b",
+                        *patterns.LIKELY,
+                        r"\b(?:hardly|scarcely)\b",
+                        r"\b(?:almost|nearly) surely\b",
                     ),
                 ),
             ),
@@ -593,7 +598,7 @@ EXERCISES = (
                 ),
                 TooMuch(
                     r"\b(?:nadia|izezno)\b(?:(?!not\b|n't|hardly)[^,;.]){0,30}\b(?:likely|probably) "
-                    r"(?:is |to be )?the (?:best|right)",
+                    r"(?:is |to be )?the (?:best|right|pick|one|choice|top|safest|first)\b",
                     "that says the opposite of what was found",
                 ),
                 TooMuch(

@@ -308,14 +308,20 @@ _TURNED_ROUND = (
     *patterns.takes_first_for_best(THE_HITTER),
     *patterns.makes_likely(
         rf"\b{_SHE}(?: truly| really)?(?:'s| is| was| to be| being)? "
-        r"(?:(?:truly|really|clearly|surely|indeed|still) )*(?:the |our )?(?:(?:very )?best|number one)\b"
+        r"(?:(?:truly|really|clearly|surely|indeed|still) )*(?:the |our )?(?:(?:very )?best|number one)\b|"
+        rf"\b{_SHE} (?:truly|really) (?:leads|is (?:the )?first|tops)\b"
     ),
     patterns.turned_over(HARD, SWINGS),
     TooMuch(
-        r"\b(?:last|lowest|bottom|worst|fewest|second|third|least)(?: place| rate| hitter)? "
+        r"\b(?:last|lowest|bottom|worst|weakest|poorest|fewest|second|third|least)(?: place| rate| hitter)? "
         r"(?:on|of|in|among)\b|"
         r"\b(?:trails?|trailing|is behind) (?:all |most |many )?(?:of )?(?:the |our )?"
         r"(?:others?|team|rest|club)\b",
+        patterns.TURNED,
+    ),
+    TooMuch(
+        r"\b(?:nobody|no one|none|no other \w+)(?! (?:knows|can|could))\b[^.;:]{0,40}"
+        r"\b(?:likely|probably)\b[^.;:]{0,15}\bbetter\b",
         patterns.TURNED,
     ),
     patterns.NO_LUCK,
@@ -611,7 +617,7 @@ EXERCISES = (
                         r"\bteam",
                         r"\bclub\b|\bsquad\b|\bside\b",
                         patterns.number(len(_HITTERS)),
-                        r"\bothers?\b",
+                        r"\bothers?\b|\brest\b",
                         r"\b(?:any|every|no|some)(?:one|body)\b|\bno one\b",
                         r"\bhitters\b",
                         r"\bgroup\b",
@@ -651,7 +657,7 @@ EXERCISES = (
                 ),
                 patterns.CAUSE,
                 TooMuch(
-                    r"\b(?:will|is going to|is sure to) (?:stay|remain|keep|lead|hit|be)\b",
+                    r"\b(?:will|is going to|is sure to) (?:\w+ly )?(?:stay|remain|keep|lead|hit|be|end|finish|last)\b",
                     "that promises what comes, and a sheet tells what was",
                 ),
             ),

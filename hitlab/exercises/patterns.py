@@ -123,6 +123,7 @@ NO_LUCK = TooMuch(
     rf"\b(?:is|was|are|were|be) (?:certainly |surely |clearly )?(?:not|no|beyond|above) (?:\w+ )?{_LUCK}\b|"
     rf"\b(?:isn't|wasn't|aren't|cannot be|can't be|could not be|couldn't be|unlikely to be|too \w+ to be) "
     rf"(?:just |only |mere |pure |all )?{_LUCK}\b|"
+    rf"\b(?:hardly|scarcely) (?:(?:a|any) (?:chance|way) (?:that )?(?:it|this|that)(?:'s| is) )?(?:just |mere )?{_LUCK}\b|"
     rf"(?<!probably )(?<!probably a )\bno (?:mere )?(?:luck|fluke|accident|coincidence)\b|"
     r"\bluck (?:alone )?(?:is|was|seems|looks) (?:\w+ )?(?:out of the question|ruled out|impossible|excluded|"
     r"unlikely|improbable)\b|"
@@ -335,7 +336,8 @@ def makes_likely(claim: str, why: str = TURNED) -> tuple[TooMuch, ...]:
         r"\b(?:[6-9]\d|100)(?:[.,]\d+)?(?: ?%| per ?cent)|"
         r"\b(?:sixty|seventy|eighty|ninety)(?:-\w+)? per ?cent|"
         r"\b(?:nine|9|eight|8|seven|7) (?:times? |chances? )?(?:in|of|out of|to) (?:ten|10|one|1)\b|"
-        r"\b(?:three|3) (?:times? |chances? )?(?:in|of|out of|to) (?:four|4|one|1)\b)"
+        r"\b(?:three|3) (?:times? |chances? )?(?:in|of|out of|to) (?:four|4|one|1)\b|"
+        r"\b(?:four|4) (?:times? |chances? )?(?:in|of|out of|to) (?:five|5|one|1)\b)"
     )
     settled = (
         r"(?:about |nearly |over |more than |at least )?(?:[6-9]\d|100)(?:[.,]\d+)?(?: ?%| per ?cent)|"
