@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import re
 from collections.abc import Callable
 from pathlib import Path
@@ -216,6 +217,9 @@ SHOWN: dict[str, Callable[[], tuple[float, ...]]] = {
 }
 """Exercise -> its numbers, counted or worked out anew."""
 
+SAID = json.loads((Path(__file__).parent / "lesson_sentences.json").read_text(encoding="utf-8"))
+"""Exercise -> sentences as people write them: well said, and false in what they say or how surely they say it."""
+
 
 @pytest.mark.parametrize("name", SHOWN)
 def test_the_numbers_of_a_sentence_are_those_of_the_data(name):
@@ -227,6 +231,14 @@ def test_the_numbers_of_a_sentence_are_those_of_the_data(name):
     assert len(form.figures) == len(given)
     for said, found in zip(form.figures, given, strict=True):
         assert said == round(float(found), len(repr(float(said)).partition(".")[2]))
+
+
+@pytest.mark.parametrize("name", SAID)
+def test_what_is_well_said_is_right_and_what_is_false_is_told(name):
+    (form,) = (one.form for one in find_lesson(name[:2]).exercises if one.id == name)
+    refused = {text: held(text, form).lines for text in SAID[name]["well said"] if not held(text, form).right}
+    taken = [text for text in SAID[name]["false"] if held(text, form).right]
+    assert (refused, taken) == ({}, [])
 
 
 def test_the_honest_sentence_that_lesson_12_prints_is_right_by_its_own_list():

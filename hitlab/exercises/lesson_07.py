@@ -204,7 +204,8 @@ _TURNED_ROUND = (
         rf"{_BEST}[^.;:,]{{0,12}}\b(?:falls?|comes?|is|are|ends?) (?:\w+ )?(?:short|less)\b|"
         rf"\b(?:up|rais\w+|rises?|lift\w*) (?:\w+ ){{0,3}}?to (?:about |around |roughly )?{_SCHOOL}|"
         rf"{_SCHOOL}[^.;]{{0,15}}\b(?:above|over|beyond|beats?) (?:the )?{_BEST}|"
-        rf"{_BEST}(?: degrees)? (?:is|are|would be) (?:far |much |way )?(?:too|wrong|worse)\b",
+        rf"{_BEST}(?: degrees)? (?:is|are|would be) (?:far |much |way |the )?(?:too|wrong|worse|worst)\b|"
+        rf"\b(?:between|halfway)\b[^.;:]{{0,30}}{_SCHOOL}",
         patterns.TURNED,
     ),
 )

@@ -194,6 +194,7 @@ _TURNED_ROUND = tuple(
         patterns.clause_with(
             r"\b(?:still|is|are|stays|remains|keeps?|kept|calls?|called|put) (?:[\w'-]+ ){0,3}"
             r"fair\b(?! (?:window|ball|in no\b|only\b))|"
+            r"\benough to (?:be|stay|remain|keep) (?:[\w'-]+ ){0,2}fair\b|"
             r"\b(?:allows?|forgives?) (?:that much\b|it\b|that\b)|"
             r"\bmodels? (?:\w+ )?(?:allows?|forgives?)(?=$|[.,;:]| (?:so|and)\b)|"
             r"\bwindows? (?:\w+ )?(?:covers?|includes?|holds?|reach(?:es)?|suffices?)\b",
@@ -201,6 +202,8 @@ _TURNED_ROUND = tuple(
         ),
         rf"(?:{'|'.join(_LATE)})[^.;:,]{{0,20}}\b(?:early|too soon|ahead)\b|"
         r"(?<!or )(?<!timed )\b(?:early|too soon|ahead of) (?:on |for )?(?:the )?(?:95|ninety|fast|heater)",
+        r"\bhalf (?:of )?(?:what|as much as|as late as)\b[^.;:,]*\b(?:forgiv|allow|keep|fair)|"
+        rf"(?:{patterns.number(LATE_MS)}) (?:seconds|minutes|miles|mph|percent|feet|inches)\b",
         r"\b(?:less|fewer|shorter|smaller) than (?:[\w'-]+ ){0,4}(?:window|allow|forgiv|fair|keep)",
         patterns.clause_with(
             rf"(?:{patterns.number(WIDEST_MS)}|{patterns.number(WINDOW_MS)}) ?(?:ms|milliseconds|thousandths)"

@@ -299,6 +299,9 @@ _TURNED_ROUND = (
         rf"{_HER}(?:(?!{_OTHER})[^.;:,])*?\b(?:less often late|late less often|earlier|less late)\b",
         patterns.TURNED,
     ),
+    TooMuch(r"(?<!whether that )(?<!whether this )(?<!whether it )\bsettles\b", "the record leaves it open"),
+    patterns.turned_over(*HERS),
+    patterns.turned_over(*OTHERS),
     patterns.NO_LUCK,
 )
 _OVERCLAIMS = (

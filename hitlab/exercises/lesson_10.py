@@ -199,7 +199,8 @@ _TOGETHER = (
     r"\b(?:go|goes|went|going|belongs?|comes?|moves?|rises?) (?:\w+ )?(?:together|hand in hand|with)\b",
     r"\b(?:link|linked|links|correlat\w*|related|relation\w*|connected|connection|tied)\b",
     r"\b(?:more|better|higher|high|fewer|less|lower|low|good|often|well|many|few)\b.*"
-    r"\b(?:more|better|higher|high|fewer|less|lower|low|good|many|few|often|too|also|as well|likewise|same)\b",
+    r"\b(?:more|better|higher|high|fewer|less|lower|low|good|many|few|often|too|also|as well|likewise|"
+    r"same)\b",
 )
 _MORE = r"(?:more|better|higher|most|high|many|good|often)"
 _FEWER = r"(?:fewer|less|lower|worse|poorer|low|few|poor|bad|rarely|seldom)"
@@ -225,6 +226,20 @@ _TURNED_ROUND = tuple(
         r"\b(?:is|are)(?: not|n't) (?:\w+ )?(?:linked|related|connected|correlated|tied)\b|"
         r"\b(?:better|higher|more)\b[^.;:]*\bwith (?:an? )?(?:worse|lower|fewer|less)\b|"
         r"\b(?:worse|lower|fewer|less)\b[^.;:]*\bwith (?:an? )?(?:better|higher|more)\b",
+        *(
+            rf"\bthe {one} [^,;.]*?\b{verb}\b[^.;]*?\bthe {other} [^.;]*?\b{again}\b"
+            for one, other, verb, again in (
+                (_MORE, _FEWER, _TOUCH, _TOUCH),
+                (_FEWER, _MORE, _TOUCH, _TOUCH),
+                (_MORE, _FEWER, _MISS, _MISS),
+                (_FEWER, _MORE, _MISS, _MISS),
+                (_MORE, _MORE, _TOUCH, _MISS),
+                (_FEWER, _FEWER, _TOUCH, _MISS),
+                (_MORE, _MORE, _MISS, _TOUCH),
+                (_FEWER, _FEWER, _MISS, _TOUCH),
+            )
+        ),
+        r"\b(?:go|goes) down (?:with|as|when)\b(?![^.;:]*\b(?:down|falls?|drops?|too|also)\b)",
         r"\b(?:says?|tells?|means?|shows?) (?:us |you )?(?:nothing|little|not much)\b|"
         r"\b(?:no|hardly any|little|zero) (?:\w+ )?(?:link|relation\w*|connection|correlation|tie)\b|"
         r"\b(?:no|little|hardly any) (?:\w+ )?(?:evidence|sign|proof)\b|\bat the (?:cost|expense) of\b|"
@@ -239,14 +254,14 @@ _TURNED_ROUND = tuple(
 _OVERCLAIMS = (
     *_TURNED_ROUND,
     TooMuch(
-        r"\b(?:open|unclear|undecided|unsettled|toss-?up|jury|nobody (?:knows|can (?:say|tell))|"
-        r"(?:cannot|can't) (?:yet )?(?:say|tell)|too (?:early|close|few))\b"
+        r"\b(?:open|unclear|undecided|unsettled|toss-?up|jury|perhaps not|maybe not|or not|"
+        r"nobody (?:knows|can (?:say|tell))|(?:cannot|can't) (?:yet )?(?:say|tell)|too (?:early|close|few))\b"
         r"(?!.*\b(?:why|cause|one hitter|single|each|park|what))",
         "that leaves open what was shown",
     ),
     TooMuch(
         r"\b(?:(?:do|does|did|would|to)(?: not|n't)|never|hardly) (?:go|belong|come) together|\bunrelated\b|"
-        r"\bnothing to do with\b|\b(?:two|different|separate) (?:skills|talents)\b",
+        r"\bnothing to do with\b|\b(?:two|different|separate) (?:skills|talents|gifts|abilities)\b",
         "that reads the luck in two lists as a lack of any link",
     ),
     TooMuch(

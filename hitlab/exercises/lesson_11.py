@@ -224,6 +224,7 @@ _TURNED_ROUND = (
         rf"(?:{patterns.number(MISSED)}) (?:of|out of|in) (?:the )?(?:{patterns.number(HITTERS)})",
         "that mixes her record with the hitters who were looked at",
     ),
+    patterns.turned_over(MISSED, NEXT),
     patterns.NO_LUCK,
 )
 _OVERCLAIMS = (
@@ -238,7 +239,7 @@ _OVERCLAIMS = (
     TooMuch(
         r"\b(?:focus\w*|concentrat\w*|angr\w+|smart\w*|clever\w*|sharp(?:er|ens)?|because of (?:the|her)|"
         r"(?:bear|knuckle|buckle)(?:s|ing)? down|(?:dig|digs|digging|dug|lock|locks|locked|locking) in|"
-        r"grit|tough\w*|the one (?:who|that))\b",
+        r"grit|tough\w*|wis(?:er|ely)|the one (?:who|that))\b",
         "that names a reason, and nothing here shows one",
     ),
     TooMuch(

@@ -197,7 +197,7 @@ _WINS, _FIRST_WINS = 0.85, 0.857
 
 _SHE = r"(?:nadia izezno|nadia|(?<!nadia )izezno|she)"
 _IS_BEST = (
-    rf"\b{_SHE}(?: truly| really)?(?:'s| is| was| to be| being| as)? "
+    rf"\b{_SHE}(?: truly| really)?(?:'s| is| was| to be| would be| being| as)? "
     r"(?:(?:truly|really|clearly|surely|indeed|by far) )*"
     r"(?:the |our )?(?:(?:very )?best|right|top|first|safest)\b|"
     rf"\bbest\b(?:(?!\bnot\b|n't)[^.;:,]){{0,30}} (?:is|was|would be) {_SHE}\b|"

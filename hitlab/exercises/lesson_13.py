@@ -315,6 +315,8 @@ _TURNED_ROUND = (
     TooMuch(
         r"\b(?:last|lowest|bottom|worst|weakest|poorest|fewest|second|third|least)(?: place| rate| hitter)? "
         r"(?:on|of|in|among)\b|"
+        r"\b(?:fewer|less|lower) than (?:any|all|every|most|the (?:other|rest))\b|"
+        rf"\b(?:unlikely|doubtful|doubt) (?:(?!{_SHE}\b)[^.;:]){{0,50}}?\bbetter\b|"
         r"\b(?:trails?|trailing|is behind) (?:all |most |many )?(?:of )?(?:the |our )?"
         r"(?:others?|team|rest|club)\b",
         patterns.TURNED,
@@ -657,7 +659,8 @@ EXERCISES = (
                 ),
                 patterns.CAUSE,
                 TooMuch(
-                    r"\b(?:will|is going to|is sure to) (?:\w+ly )?(?:stay|remain|keep|lead|hit|be|end|finish|last)\b",
+                    r"\b(?:will|is going to|is sure to) (?:\w+ly )?"
+                    r"(?:stay|remain|keep|lead|hit|be|end|finish|last)\b",
                     "that promises what comes, and a sheet tells what was",
                 ),
             ),

@@ -123,12 +123,14 @@ NO_LUCK = TooMuch(
     rf"\b(?:is|was|are|were|be) (?:certainly |surely |clearly )?(?:not|no|beyond|above) (?:\w+ )?{_LUCK}\b|"
     rf"\b(?:isn't|wasn't|aren't|cannot be|can't be|could not be|couldn't be|unlikely to be|too \w+ to be) "
     rf"(?:just |only |mere |pure |all )?{_LUCK}\b|"
-    rf"\b(?:hardly|scarcely) (?:(?:a|any) (?:chance|way) (?:that )?(?:it|this|that)(?:'s| is) )?(?:just |mere )?{_LUCK}\b|"
+    r"\b(?:hardly|scarcely) (?:(?:a|any) (?:chance|way) (?:that )?(?:it|this|that)(?:'s| is) )?"
+    rf"(?:just |mere )?{_LUCK}\b|"
     rf"(?<!probably )(?<!probably a )\bno (?:mere )?(?:luck|fluke|accident|coincidence)\b|"
     r"\bluck (?:alone )?(?:is|was|seems|looks) (?:\w+ )?(?:out of the question|ruled out|impossible|excluded|"
     r"unlikely|improbable)\b|"
-    r"\bluck (?:alone )?(?:cannot|can't|could not|couldn't|does not|doesn't|hardly|never) "
-    r"(?:explains?|makes?|does?|accounts?|has|have)\b|"
+    r"\bluck (?:alone )?(?:cannot|can't|could not|couldn't|does not|doesn't|"
+    r"(?:(?:can|could|would|does|has) )?(?:hardly|never)|has (?:no|nothing|not)) "
+    r"(?:explains?|makes?|does?|do|accounts?|has|have|helped|part|to do)\b|"
     r"\brules? out (?:luck|chance)\b|\bruling out (?:luck|chance)\b|"
     rf"(?<!whether )(?<!whether it )(?<!whether that )(?<!whether this )(?<!if it )(?<!if )"
     rf"\b(?:is|was|it's) more than {_LUCK}\b",
@@ -304,7 +306,7 @@ def takes_first_for_best(*names: str) -> tuple[TooMuch, ...]:
 def turned_over(part: int, of: int) -> TooMuch:
     """Return the record turned over: so many of so many, with the larger number as the part."""
     return TooMuch(
-        rf"(?:{number(of)})[ -](?:[\w'-]+ ){{0,3}}(?:in|of|out of|for)[ -]"
+        rf"(?:{number(of)})[ -](?:[\w'-]+ ){{0,3}}(?:in|of|out of|for|on)[ -]"
         rf"(?:[\w'-]+ ){{0,3}}(?:{number(part)})",
         TURNED,
     )
