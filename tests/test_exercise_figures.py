@@ -38,6 +38,7 @@ SHOWN = (3, 13, 40, 103, 0.25, 0.325, 0.88, 95, 30.5)
         "one hundred three hitters, one hundred and three",
         "one-oh, a first, the second",
         "her half-weight size",
+        "three to one against it",
         "between 12 and 33 percent, 12-33 %, 32.5 to 88 per cent, twelve to twenty-five percent",
     ],
 )
@@ -62,6 +63,7 @@ def test_what_was_shown_may_be_said(text):
         ("two thirds of them fail", ""),
         ("five of them are ahead", "five"),
         ("she is seventh", "seventh"),
+        ("one to one, an even bet", "one to one"),
         ("from 14 to 33 percent", "14 to "),
         ("7th of 103", "7th"),
         ("a sixth of them", "a sixth"),

@@ -289,6 +289,8 @@ BEST = patterns.takes_first_for_best("Nadia Izezno")
         "She leads, so we are sure that she is the best.",
         "Nobody else is likely to be best.",
         "It is clear she is the best.",
+        "She leads, which makes her the best.",
+        "Chances are that no other is better.",
         "Nadia Izezno is probably the very best of the regulars.",
         "She is better than all the others.",
         "There is a good chance that Nadia is the best.",
@@ -310,6 +312,7 @@ def test_first_is_not_best(text):
         "There is only a 26 percent chance she is really the best.",
         "She is less likely the best than not.",
         "It is far from clear she is the best.",
+        "Maybe she's the best, maybe not.",
         "Nobody hits it hard more often, but odds are that another one is the best.",
     ],
 )
@@ -319,13 +322,22 @@ def test_asking_who_is_best_takes_nobody_for_it(text):
 
 @pytest.mark.parametrize(
     "text",
-    ["three times out of four", "one chance in four", "3 in 4", "a one in four chance", "two in seven"],
+    [
+        "three times out of four",
+        "one chance in four",
+        "3 in 4",
+        "a one in four chance",
+        "two in seven",
+        "three to one",
+    ],
 )
 def test_a_chance_in_parts_is_found_by_either_side(text):
     assert re.search(patterns.chances_in(0.26), text)
 
 
-@pytest.mark.parametrize("text", ["one in two", "two times in five", "13 of 40", "9 in 10"])
+@pytest.mark.parametrize(
+    "text", ["one in two", "two times in five", "13 of 40", "9 in 10", "one to one", "three to four"]
+)
 def test_another_chance_in_parts_is_not(text):
     assert not re.search(patterns.chances_in(0.26), text)
 

@@ -102,7 +102,7 @@ def _numbers(read: str, figures: tuple[float, ...]) -> Iterator[tuple[str, bool]
             continue
         of_them = part == 1 and of in whole and _ONE_OF_THEM.search(read[: found.start()])
         shown = of_them or {part, of} <= whole or (0 < of <= _MOST_PARTS and part <= of and about(part / of))
-        rare = part == 1 and any(abs(of * one - 1) <= _NEAR_SHARE for one in shares)  # "one in a hundred"
+        rare = part == 1 < _MOST_PARTS < of and any(abs(of * one - 1) <= _NEAR_SHARE for one in shares)
         yield found[0], bool(shown or rare)
     read = _SHARE.sub(_blank, read)
     for found in _PER_CENT.finditer(read):

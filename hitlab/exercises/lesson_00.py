@@ -387,7 +387,12 @@ _TURNED = tuple(
         r"\b(?:closer|nearer|tighter|narrower|smaller|less(?! than (?:one|1|a) ))\b"
         rf"[^,;:.]{{0,40}}\bthan {_LUCK}",
         rf"\b(?:as|equally) (?:\w+ ){{1,3}}as {_LUCK}|\b(?:just|exactly|about|only) what {_LUCK}",
-        r"\b(?:luck|chance) (?:alone )?(?:(?:easily|well|fully|often|usually|probably|certainly|could|can|"
+        r"\bjust as (?:spread|wide|far)\b|\b(?:luck|chance) is (?:\w+ )?all\b|\ball there is\b",
+        r"\b(?:within|inside) [^,;:.]{0,25}\b(?:luck|chance|equals)\b",
+        r"\bleagues?\b[^,;:.]{0,30}\b(?:all|every one|each one|most|many|half)\b[^,;:.]{0,20}"
+        r"\b(?:as (?:wide|far|spread|much)|wider|further|farther)\b",
+        r"(?<!than )(?<!what )\b(?:luck|chance) (?:alone )?(?:(?:easily|well|fully|often|usually|probably|"
+        r"certainly|could|can|"
         r"may|might|would|surely|entirely) )*(?:explains?|accounts? for|suffices|is enough)\b"
         r"(?! (?:only|about|just|half))",
         r"\b(?:explained|accounted for) (?:\w+ ){0,2}by (?:pure |mere |plain )?(?:luck|chance)\b",
@@ -704,7 +709,8 @@ EXERCISES = (
                     "that leaves luck out, and it has its share",
                 ),
                 TooMuch(
-                    r"\b(?:is|was|are|were|be|it's) (?:all |just |only |purely |merely |simply |pure |mere )+"
+                    r"(?:\b(?:is|was|are|be|it's)|^(?!.*\bif\b).*\bwere) (?:all |just |only |purely |"
+                    r"merely |simply |pure |mere )+"
                     r"(?:by )?(?:luck|chance|noise|random)\b",
                     patterns.TURNED,
                 ),
@@ -727,6 +733,11 @@ EXERCISES = (
                 "than dice would make them, almost certainly.",
                 "Fewer than one in 2,000 leagues of equals would lie as far apart in hard hits over 400 "
                 "swings each as these 69 do.",
+                "Over 400 swings each, these hitters' hard-hit rates vary more than luck alone can "
+                "explain; it "
+                "never happened in 2,000 tries.",
+                "If hard hits were all luck, a spread like this over 400 swings each would turn up less than "
+                "once in 2,000 leagues.",
                 "All of 2,000 leagues of equals lay closer together than these hitters' hard rates after "
                 "400 swings each.",
                 "After 400 swings each luck alone puts hard hits no further apart than .019, nine times in "
@@ -786,6 +797,16 @@ EXERCISES = (
                 (
                     "Over 400 swings each the hitters are most likely equally good, and luck explains their "
                     "hard hits.",
+                    "too much",
+                ),
+                (
+                    "Over 400 swings each, hard hits scatter within what luck alone would give nine times in "
+                    "ten.",
+                    "too much",
+                ),
+                (
+                    "Of 2,000 leagues of equals nearly every one was as spread out in hard hits over 400 "
+                    "swings.",
                     "too much",
                 ),
                 (

@@ -539,6 +539,7 @@ EXERCISES = (
                         r"\b(?:ahead of|in front of|above|over) (?:her|hana|falandra)\b",
                         r"\b(?:is|are|comes?|stands?|ranks?|sits?|falls?|drops?|trails?) "
                         r"(?:\w+ )?(?:behind|below)\b",
+                        r"\bnot (?:hana|falandra)\b",
                         r"\b(?:trails?|behind) (?:nadia|izezno|seven|7|others|a few)",
                         rf"{_NOT} (?:first|lead|leads|leader|leading)\b",
                         rf"{_NOT} (?:on top|top|number one|no\. 1)\b",
@@ -613,6 +614,7 @@ EXERCISES = (
                 "do better.",
                 "Hana Falandra hit 96 of her 553 swings hard, and seven hitters with at least 150 swings did "
                 "it more often.",
+                "Nadia Izezno, not Hana Falandra, hits the most balls hard per swing among regulars.",
                 "Out of all her swings, Hana Falandra hits fewer hard than Nadia Izezno and six others of "
                 "the "
                 "103 regulars.",

@@ -140,7 +140,7 @@ def _verdict() -> str:
 _IN_FOUR = (
     r"\b(?:one|1)(?: swing| time)?[ -](?:in|of|out of)[ -](?:every )?(?:four|4)\b|"
     r"\b(?:25|twenty[- ]five)(?: ?%| per ?cent)|\ba quarter\b|(?<![\d])0?\.25|"
-    r"(?:\b(?:one|1)[ -]in[ -](?:three|3)|\.325) hitter"
+    r"(?:\b(?:one|1)[ -]in[ -](?:three|3)|\.325) hitter|\b(?:twice|double) (?:as|the)\b"
 )
 _KEEPS = (
     r"(?<!whether she )(?<!whether it )(?<!whether that )(?<!if she )(?<!if it )(?<!if that )"
@@ -149,6 +149,9 @@ _KEEPS = (
 )
 _TURNED = (
     *patterns.makes_likely(_IN_FOUR),
+    *patterns.makes_likely(
+        r"\b(?:keeps?|stays?|remains?|holds?|lasts?|continues?)\b(?! (?:below|under|short))"
+    ),
     *patterns.makes_unlikely(
         r"\b(?:falls?|comes?|drops?|goes|sinks?|returns?) (?:back|down|below|off|to)\b|\b(?:below|under|"
         r"lower|too much)\b"
@@ -160,6 +163,8 @@ _TURNED = (
             rf"(?:(?!not\b|no\b|n't|unlikely|hardly|below|under|less|never|"
             rf"too\b)[\w'-]+ ){{0,4}}?(?:{_IN_FOUR})",
             _KEEPS,
+            r"\b(?:league|mean|others?|average)\b[^,;:.]{0,15}\b(?:nothing|(?:does not|doesn't|no) matter|"
+            r"irrelevant)\b",
             r"\b(?:worse|lower|less|fewer|poorer|below|behind|under) (?:\w+ )?(?:than )?(?:the |her )?"
             r"(?:league|others|average|rest|mean)\b|\bbad luck\b|\bunlucky\b",
             r"\b(?:league|others?|everyone|everybody|average|rest)\b[^,;:.]{0,30}"
@@ -564,6 +569,14 @@ EXERCISES = (
                 (
                     "Greta hit 13 of 40 swings hard; the rest of the league hits more, and one in four is "
                     "unlikely.",
+                    "too much",
+                ),
+                (
+                    "Greta hit 13 of 40 swings hard, and chances are she keeps it up, unlike others.",
+                    "too much",
+                ),
+                (
+                    "Greta hit 13 of 40 swings hard, so the league's mean says nothing about her, probably.",
                     "too much",
                 ),
                 (

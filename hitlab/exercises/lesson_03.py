@@ -202,6 +202,7 @@ _TURNED = tuple(
         r"stands) (?:only )?"
         r"(?:second|third|fourth|fifth|last|behind|below)\b",
         r"\b(?:leads?|leading|ahead of|beats?|outhits) (?:nadia|izezno|her)\b",
+        r"\b(?:nadia|izezno|she)\b[^,;:.]{0,15}\b(?:trails?|lags?|follows?)\b",
         r"\b(?:fewest|lowest|least (?:often|frequently))\b",
         r"\bless often than (?:any|all|every|the others|nobody)\b",
     )
@@ -463,7 +464,9 @@ EXERCISES = (
                         r"\bled\b",
                         r"\bfirst\b(?! \d)",
                         r"\b(?:on|at the|the|is|ranks) top\b(?! \w+ (?:three|five|ten))",
-                        r"\btops\b",
+                        r"\btops\b|\bheads\b",
+                        r"\btop (?:[\w-]+ ){0,3}(?:rate|record|mark|share|figure|number)\b",
+                        r"\bno (?:\w+ )?(?:regular|hitter|qualif\w+)\b",
                         r"\bhighest",
                         r"\bmost (?:often|frequently)",
                         r"\bmore (?:often|frequently|than any)",
@@ -545,6 +548,17 @@ EXERCISES = (
                 "Nadia Izezno leads 103 regulars by hitting 108 of 547 swings hard, though it's far from "
                 "clear "
                 "she is the best.",
+                "With 108 hard hits in 547 swings Nadia Izezno heads the regulars, but it's three to one "
+                "against "
+                "her being the best.",
+                "Nadia Izezno has the league's top hard-hit rate at 108 of 547 swings among qualified "
+                "hitters; "
+                "that doesn't tell us she's the best.",
+                "No regular hits a larger share of swings hard than Nadia Izezno, 108 of 547, though we "
+                "can't "
+                "say she is the best hitter.",
+                "First of 103 in hard hits per swing is Nadia Izezno, 108 of 547; the best hitter is most "
+                "likely someone else.",
                 "Nadia Izezno is number one of the regulars, 108 of 547 swings hard, but most likely another "
                 "one of them is the best.",
             ),
@@ -635,6 +649,16 @@ EXERCISES = (
                 (
                     "Nadia Izezno leads the 103 regulars with 108 hard hits in 547 swings, a truly better "
                     "hitter than the rest, likely.",
+                    "too much",
+                ),
+                (
+                    "Nadia Izezno trails the 103 regulars with 108 hard hits in 547 swings, and who is first "
+                    "is open.",
+                    "too much",
+                ),
+                (
+                    "Nadia Izezno leads the 103 regulars with 108 hard hits in 547 swings, which makes her "
+                    "the best, probably.",
                     "too much",
                 ),
                 (

@@ -257,6 +257,10 @@ _TURNED = tuple(
         rf"\b{_ONE_IN_TEN}(?:(?!\b(?:not|n't|{_WRONG})\b)[^;:]){{0,40}}\b{_INSIDE}(?! (?:wrong|not))|"
         rf"\b{_INSIDE}[^;:]{{0,40}}\bwith (?:a chance of )?{_ONE_IN_TEN}|\bright (?:only )?{_ONE_IN_TEN}",
         rf"\b(?:un|not |less |hardly )likel\w+[^;:]{{0,40}}\b{_INSIDE}|\b{_INSIDE}[^;:]{{0,30}}\bunlikel",
+        rf"^(?!.*\b{_ONE_IN_TEN}).*\b(?:(?:lower|less|below|under|smaller) (?:than )?(?:0?\.125|12\.5)|"
+        r"(?:higher|more|above|over|larger|greater) (?:than )?(?:0?\.164|16\.4))",
+        rf"\b{_NINE_IN_TEN} of (?:the|his|a|this) (?:season|year|month|game)",
+        r"\b(?:rarely|seldom|hardly ever|never) (?:right|true|holds?)\b",
         r"(?:n't|\bnot) (?:\w+ ){0,2}(?:between|from \.|within|inside)\b",
         r"\b(?:true|real|long-run) rate (?:is|of|was) (?:35|0?\.165|16[.,]5)",
     )
@@ -661,6 +665,16 @@ EXERCISES = (
                 ),
                 (
                     "Basil Carvenzal hit 35 of 212 swings hard; he probably won't be between .125 and .164.",
+                    "too much",
+                ),
+                (
+                    "Basil Carvenzal hit 35 of 212 swings hard; his true rate is lower than .125 with 90 "
+                    "percent certainty, or higher than .164.",
+                    "too much",
+                ),
+                (
+                    "Basil Carvenzal hit 35 of 212 swings hard; between .125 and .164 he will be 90 percent "
+                    "of the season.",
                     "too much",
                 ),
                 (

@@ -210,6 +210,8 @@ _TURNED = (
             r"one hundred (?:and )?twenty[- ]seven)\b",
             r"\bbetter still\b|\bwill (?:\w+ ){0,2}(?:do|get|be|become|climb|rise|go) (?:even )?(?:better|"
             r"higher|more|up)\b",
+            r"\bluck (?:cannot|can't|can not|could not|won't|does not|doesn't)\b(?! (?:\w+ )?(?:all|"
+            r"everything))|\btoo low\b",
             r"\bluck (?:had|has|played|plays) (?:very )?(?:little|nothing|no|hardly)\b",
             r"\b(?:last|worst|fewest|lowest|least often)\b",
             rf"{patterns.ASKED}\b(?:true|real) (?:rate|level) is (?:(?!not\b|below|under|less|unlikely|"
@@ -490,7 +492,7 @@ EXERCISES = (
                         r"\btoo high\b",
                         r"(?:n't|\bnot) (?:\w+ )?(?:count on|expect|bet on)\b",
                         r"\boverstat",
-                        r"\bexpect\w* (?:\w+ ){0,6}(?:less|lower|fewer|down|\.78|four)",
+                        r"\bexpect\w* (?:\w+ ){0,6}(?:less|lower|fewer|down|\.78|78|four)",
                         r"\binflated\b",
                     ),
                 ),
@@ -548,6 +550,8 @@ EXERCISES = (
                 "with so few swings it is probably inflated.",
                 "Kerstin Ravbeck tops the regulars with contact on 127 of 152 swings, which is likely better "
                 "than she truly is.",
+                "Kerstin Ravbeck has met the ball on 127 of 152 swings, tops among qualifiers; I'd expect "
+                "something like 78 percent from here.",
                 "Kerstin leads the regulars with contact on 127 of 152 swings, but there is less than one "
                 "chance in a hundred that she truly does five in six.",
             ),
@@ -642,6 +646,17 @@ EXERCISES = (
                 (
                     "Kerstin Ravbeck leads the regulars with contact on 127 of 152 swings, and she will "
                     "probably do better still.",
+                    "too much",
+                ),
+                (
+                    "Kerstin Ravbeck leads the regulars with contact on 127 of 152 swings, and luck cannot "
+                    "explain it, chances are.",
+                    "too much",
+                ),
+                (
+                    "Kerstin Ravbeck leads the regulars with contact on 127 of 152 swings, and five in six "
+                    "is "
+                    "probably too low for her.",
                     "too much",
                 ),
                 (

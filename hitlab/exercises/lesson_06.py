@@ -245,6 +245,7 @@ _TURNED = tuple(
         rf"\b(?:less|hardly|little|barely|not) (?:so much )?(?:on|with|by|from|"
         rf"to do with) {_NOT_C}{{0,20}}?{_P}",
         rf"{_C}{_NOT_P}{{0,15}}?\b(?:decides?|determines?|drives?|governs?|rules?)\b(?! how much)",
+        rf"{_C}{_NOT_P}{{0,30}}?, (?:and )?not {_PART}{{0,25}}?{_P}",
         r"\b(?:equally|alike|to the same (?:extent|degree))\b",
         rf"\b(?:matters?|counts?|tells?|says?|affects?|weighs?|is|are|does)\b{_PART}{{0,20}}?"
         r"\bas (?:much|important|strong\w*|far)\b(?!.*\bdegrees?\b)",
@@ -360,6 +361,11 @@ _BAD = (
     (
         "In a model, from one swing to the next the swing's angle matters twice as much to a hitter's launch "
         "angle as the contact point.",
+        "too much",
+    ),
+    (
+        "In a model it is the steepness of a hitter's swing, not the point of contact, that sets the launch "
+        "angle from swing to swing.",
         "too much",
     ),
     (

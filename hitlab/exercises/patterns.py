@@ -53,7 +53,7 @@ LIKELY = (
     r"\bodds\b",
     r"\bin (?:ten|ten chances|a hundred|10|100)\b",
     r"\bsure\b",
-    r"\b(?:almost|nearly|practically|virtually|quite) certain(?:ly)?\b",
+    r"\b(?:almost|nearly|practically|virtually|quite) (?:certain(?:ly)?|surely)\b",
     r"\blong shot\b",
 )
 """How sure something is, in words that are about nothing else."""
@@ -214,16 +214,16 @@ def chances_in(value: float, within: float = 0.05) -> str:
     within
         By which the parts may differ from it.
     """
-    pairs = [
-        (part, of)
-        for of in range(2, 11)
-        for part in range(1, of)
-        if min(abs(part / of - value), abs(part / of - 1 + value)) <= within
-    ]
+
+    def near(chance: float) -> bool:
+        return min(abs(chance - value), abs(1 - chance - value)) <= within
+
+    pairs = [(part, of, "in|of|out of") for of in range(2, 11) for part in range(1, of) if near(part / of)]
+    odds = [(one, other, "to") for one in range(1, 10) for other in range(1, 10) if near(one / (one + other))]
     said = "|".join(
-        rf"(?:{part}|{ONES[part - 1]}) (?:times? |chances? )?(?:in|of|out of|to) (?:every )?"
-        rf"(?:{of}|{ONES[of - 1]})\b"
-        for part, of in pairs
+        rf"(?:{first}|{ONES[first - 1]}) (?:times? |chances? )?(?:{between}) (?:every )?"
+        rf"(?:{second}|{ONES[second - 1]})\b"
+        for first, second, between in (*pairs, *odds)
     )
     return rf"(?<![\d.,])\b(?:{said})"
 
@@ -252,7 +252,7 @@ _ASKED_BY = (
     "five that|"
     "ten that|hundred that|say|say that|tell that|unlikely that|unlikely|doubt|doubt that|doubtful that|"
     "unclear that|"
-    "question that|mean that|mean"
+    "question that|mean that|mean|maybe|perhaps|possibly"
 )
 ASKED = "".join(rf"(?<!{words} )" for words in _ASKED_BY.split("|"))
 """What stands before who or what is only asked about, or said to be unlikely: looked for backwards."""
@@ -275,13 +275,14 @@ def takes_first_for_best(*names: str) -> tuple[TooMuch, ...]:
         who += [as_read(full), first, rf"(?<!{first} ){last}"]
     best = rf"(?:(?:the|our) (?:[\w'-]+ )?best|(?:truly|really) (?:the )?(?:best|number one))\b{_OF_WHOM}"
     of_chance = r"(?:(?<!not )(?<!less )(?<!how )\blikely|\bprobably|\bsurely|\bno doubt|\bpresumably)"
-    nobody = r"(?:nobody|no one|none|no other \w+|no hitter)"
+    nobody = r"(?:nobody|no one|none|no other(?: \w+)?|no hitter)"
     return (
         TooMuch(
             rf"{ASKED}\b(?:{'|'.join(sorted(who, key=len, reverse=True))})(?:'s| is| was| must be) "
             rf"{_MADE_SURE}{{0,3}}{best}|"
             r"(?<!not )\b(?:and|so|thus|hence) (?:(?:is|thus|so|therefore|clearly|truly|really) )+"
             rf"(?:the|our) (?:[\w'-]+ )?best\b{_OF_WHOM}|\bso the best\b{_OF_WHOM}|"
+            rf"\b(?:makes?|making|made) (?:her|him) {_MADE_SURE}{{0,2}}{best}|"
             rf"\bsure that (?:she|he)(?:'s| is) {_MADE_SURE}{{0,3}}{best}",
             "that takes first for best",
         ),
@@ -349,7 +350,11 @@ def makes_likely(claim: str, why: str = TURNED) -> tuple[TooMuch, ...]:
     )
     return (
         TooMuch(rf"{likely}{between}(?:{claim})", why),
-        TooMuch(rf"(?:{claim}){between}\b(?:is|looks|seems|are|at|of) (?:{settled})", why),
+        TooMuch(
+            rf"(?:{claim}){between}\b(?:is|looks|seems|are|at|of) (?:{settled})"
+            rf"(?!.{{0,30}}\b(?:else|another|other|somebody|someone)\b)",
+            why,
+        ),
     )
 
 
