@@ -218,7 +218,7 @@ SHOWN: dict[str, Callable[[], tuple[float, ...]]] = {
 """Exercise -> its numbers, counted or worked out anew."""
 
 SAID = json.loads((Path(__file__).parent / "lesson_sentences.json").read_text(encoding="utf-8"))
-"""Exercise -> sentences as people write them: well said, and false in what they say or how surely they say it."""
+"""Exercise -> sentences as people write them: well said, and false in what they say or how surely."""
 
 
 @pytest.mark.parametrize("name", SHOWN)
