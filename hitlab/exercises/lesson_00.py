@@ -387,6 +387,13 @@ _TURNED = tuple(
         r"\b(?:closer|nearer|tighter|narrower|smaller|less(?! than (?:one|1|a) ))\b"
         rf"[^,;:.]{{0,40}}\bthan {_LUCK}",
         rf"\b(?:as|equally) (?:\w+ ){{1,3}}as {_LUCK}|\b(?:just|exactly|about|only) what {_LUCK}",
+        r"\b(?:so|too) (?:alike|similar|even|close together|near each other)\b",
+        r"(?<!than )\b(?:luck|chance)(?: alone)? (?:would|could|can|may|might) (?:well )?do (?:it|this|"
+        r"that|so|the same)\b",
+        rf"\b(?:is|are|likely|probably) what (?:a |the )?{_LUCK}",
+        r"\b(?:luck|chance) and nothing (?:else|more|but)\b|\bnothing (?:else )?but (?:luck|chance)\b",
+        rf"(?:\bnot|n't|\bno) (?:[\w'-]+ ){{0,6}}?(?:more|further|farther|wider|"
+        rf"larger) (?:\w+ ){{0,2}}than {_LUCK}",
         r"\bjust as (?:spread|wide|far)\b|\b(?:luck|chance) is (?:\w+ )?all\b|\ball there is\b",
         r"\b(?:within|inside) [^,;:.]{0,25}\b(?:luck|chance|equals)\b",
         r"\bleagues?\b[^,;:.]{0,30}\b(?:all|every one|each one|most|many|half)\b[^,;:.]{0,20}"
@@ -705,7 +712,7 @@ EXERCISES = (
                     "that leaves luck out, and most of the spread may be luck's",
                 ),
                 TooMuch(
-                    r"\b(?:no|nothing to do with|not?|without) luck\b(?! alone)",
+                    r"\b(?:no|nothing to do with|not?|without) luck\b(?! alone|-)",
                     "that leaves luck out, and it has its share",
                 ),
                 TooMuch(

@@ -178,7 +178,8 @@ def _for_air() -> str:
 _HER = r"\b(?:hana falandra|hana|(?<!hana )falandra|she)\b"
 _NOT_DENIED = r"(?:(?!\bnot\b|n't|\bno longer\b|\bnever\b|\bhardly\b|\bnowhere\b)[^,;:.])"
 _LEADS = (
-    r"\b(?:leads?|led|tops?|heads|outranks|outhits|beats|is (?:the )?(?:very )?(?:first|leader|number one|"
+    r"(?<!'s )(?<!her )\b(?:leads?|led|tops?|heads|outranks|outhits|beats|is (?:the )?(?:very )?(?:first|"
+    r"leader|number one|"
     r"no\. ?1|on top|"
     r"best)|ranks (?:first|highest)|comes (?:first|out on top)|stands (?:first|on top))\b"
 )

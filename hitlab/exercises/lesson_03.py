@@ -201,7 +201,10 @@ _TURNED = tuple(
         r"\b(?:nadia|izezno|she)\b(?:(?!whether|if\b|where)[^,;:.]){0,20}\b(?:is|ranks|comes|"
         r"stands) (?:only )?"
         r"(?:second|third|fourth|fifth|last|behind|below)\b",
-        r"\b(?:leads?|leading|ahead of|beats?|outhits) (?:nadia|izezno|her)\b",
+        patterns.clause_with(
+            r"\b(?:leads?|leading|ahead of|beats?|outhits) (?:nadia|izezno|her)\b",
+            r"\b(?:no|nobody|none|not|never)\b|n't",
+        ),
         r"\b(?:nadia|izezno|she)\b[^,;:.]{0,15}\b(?:trails?|lags?|follows?)\b",
         r"\b(?:fewest|lowest|least (?:often|frequently))\b",
         r"\bless often than (?:any|all|every|the others|nobody)\b",

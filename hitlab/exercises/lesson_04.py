@@ -259,6 +259,9 @@ _TURNED = tuple(
         rf"\b(?:un|not |less |hardly )likel\w+[^;:]{{0,40}}\b{_INSIDE}|\b{_INSIDE}[^;:]{{0,30}}\bunlikel",
         rf"^(?!.*\b{_ONE_IN_TEN}).*\b(?:(?:lower|less|below|under|smaller) (?:than )?(?:0?\.125|12\.5)|"
         r"(?:higher|more|above|over|larger|greater) (?:than )?(?:0?\.164|16\.4))",
+        r"(?:0?\.125|12\.5(?: ?%| per ?cent)?) or (?:less|lower|under)|0?\.164 or (?:more|higher|over)",
+        r"\b(?:nine|9) to (?:one|1) against\b",
+        r"\bhit (?:it )?(?:hard )?(?:between|from) (?:0?\.|1|tw)",
         rf"\b{_NINE_IN_TEN} of (?:the|his|a|this) (?:season|year|month|game)",
         r"\b(?:rarely|seldom|hardly ever|never) (?:right|true|holds?)\b",
         r"(?:n't|\bnot) (?:\w+ ){0,2}(?:between|from \.|within|inside)\b",
@@ -545,6 +548,8 @@ EXERCISES = (
                 patterns.turned_over(HARD, SWINGS),
                 patterns.CAUSE,
                 TooMuch(
+                    r"\b(?:nine|9) (?:of )?(?:his |these |such )?(?:swings|hits|hitters|games) (?:in|of|"
+                    r"out of)\b|"
                     r"\b(?:(?:nine|9)(?: times)? (?:in|of|out of) (?:every )?(?:ten|10)|90 ?(?:%|per ?cent)|"
                     r"ninety per ?cent) (?:of )?(?:[\w']+ ){0,3}"
                     r"(?:swings|hits|hitters?|batters?|players?|men|games|pitches)\b",

@@ -212,6 +212,7 @@ _TURNED = (
             r"higher|more|up)\b",
             r"\bluck (?:cannot|can't|can not|could not|won't|does not|doesn't)\b(?! (?:\w+ )?(?:all|"
             r"everything))|\btoo low\b",
+            r"(?:n't|\bnot|\bno) (?:[\w]+ ){0,2}(?:lower|less|below|under)\b(?! luck)",
             r"\bluck (?:had|has|played|plays) (?:very )?(?:little|nothing|no|hardly)\b",
             r"\b(?:last|worst|fewest|lowest|least often)\b",
             rf"{patterns.ASKED}\b(?:true|real) (?:rate|level) is (?:(?!not\b|below|under|less|unlikely|"

@@ -245,6 +245,12 @@ _TURNED = tuple(
         rf"\b(?:less|hardly|little|barely|not) (?:so much )?(?:on|with|by|from|"
         rf"to do with) {_NOT_C}{{0,20}}?{_P}",
         rf"{_C}{_NOT_P}{{0,15}}?\b(?:decides?|determines?|drives?|governs?|rules?)\b(?! how much)",
+        rf"\bmore (?:to|from|on|with|by|of) {_NOT_P}{{0,25}}?{_C}{_PART}{{0,25}}?\bthan\b"
+        rf"{_PART}{{0,20}}?{_P}",
+        rf"{_P}{_NOT_C}{{0,20}}?\b(?:matters?|counts?|does|says?|tells?) (?:very )?(?:little|nothing|"
+        rf"hardly)\b",
+        r"\b(?:counts?|matters?|weighs?|says?|tells?) the same\b|\bthe same (?:amount|weight)\b",
+        rf"{_C}{_NOT_P}{{0,10}}?\b(?:beats?|beating|outweighs?|trumps?|tops?|exceeds?)\b{_PART}{{0,20}}?{_P}",
         rf"{_C}{_NOT_P}{{0,30}}?, (?:and )?not {_PART}{{0,25}}?{_P}",
         r"\b(?:equally|alike|to the same (?:extent|degree))\b",
         rf"\b(?:matters?|counts?|tells?|says?|affects?|weighs?|is|are|does)\b{_PART}{{0,20}}?"

@@ -282,6 +282,7 @@ def takes_first_for_best(*names: str) -> tuple[TooMuch, ...]:
             rf"{_MADE_SURE}{{0,3}}{best}|"
             r"(?<!not )\b(?:and|so|thus|hence) (?:(?:is|thus|so|therefore|clearly|truly|really) )+"
             rf"(?:the|our) (?:[\w'-]+ )?best\b{_OF_WHOM}|\bso the best\b{_OF_WHOM}|"
+            rf"(?<!whether the )(?<!if the )\bbest (?:\w+ ){{0,3}}(?:is|was) (?:{'|'.join(who)}|her|him)\b|"
             rf"\b(?:makes?|making|made) (?:her|him) {_MADE_SURE}{{0,2}}{best}|"
             rf"\bsure that (?:she|he)(?:'s| is) {_MADE_SURE}{{0,3}}{best}",
             "that takes first for best",
@@ -294,8 +295,9 @@ def takes_first_for_best(*names: str) -> tuple[TooMuch, ...]:
             "that takes first for best, and makes likely what was not shown to be",
         ),
         TooMuch(
-            rf"(?<!whether )(?<!if )(?<!chance )\b{nobody} (?:else )?(?:is|was|can be|could be) "
-            r"(?:truly |really |any |as )?(?:better|good)\b|"
+            rf"(?<!whether )(?<!if )(?<!chance )\b{nobody} (?:else )?(?:is|was|can be|could be|hits?|does|"
+            rf"swings?) "
+            r"(?:it )?(?:truly |really |any |as )?(?:better|good)\b|"
             r"\bunlikely (?:that )?(?:any|some)(?:one|body) (?:else )?(?:is|was) (?:truly |really )?better\b|"
             rf"\b{nobody}(?: else)? (?:is|seems|looks) (?:at all )?likely to be\b|"
             r"\bbetter (?:\w+ )?than (?:all|any|every|the (?:rest|others?)|everybody|everyone)\b",
@@ -314,9 +316,8 @@ def turned_over(part: int, of: int) -> TooMuch:
 
 
 _DENIED = (
-    r"not|n't|no|never|nobody|unlikely|less|fewer|lower|below|under|worse|against|else|another|other|"
-    r"somebody|"
-    r"someone"
+    r"not|n't|no|never|nobody|unlikely|less|fewer|lower|below|under|worse|against|too|else|another|other|"
+    r"somebody|someone"
 )
 
 
@@ -332,7 +333,8 @@ def makes_likely(claim: str, why: str = TURNED) -> tuple[TooMuch, ...]:
     """
     between = rf"(?:(?!\b(?:{_DENIED})\b|n't)[^,;:!?]){{0,60}}?"
     likely = (
-        r"(?:(?<!not )(?<!less )(?<!how )(?<!hardly )\b(?:likely|probable|probably|presumably|surely|"
+        r"(?:\bnot (?:at all |very )?(?:un|im)(?:likely|probable|possible)|"
+        r"(?<!not )(?<!less )(?<!how )(?<!hardly )\b(?:likely|probable|probably|presumably|surely|"
         r"doubtless|sure|certain(?:ly)?|confident|convinced)|"
         r"\b(?:odds|chances) (?:are|favou?r)(?! (?:about |only )?(?:\d|one\b|small|slim|low|long|against))|"
         r"\b(?:good|high|strong|big|large|great|excellent|real|fair|even|safe|sure) (?:chances?|odds|bet)|"
@@ -342,17 +344,20 @@ def makes_likely(claim: str, why: str = TURNED) -> tuple[TooMuch, ...]:
         r"\b(?:three|3) (?:times? |chances? )?(?:in|of|out of|to) (?:four|4|one|1)\b|"
         r"\b(?:four|4) (?:times? |chances? )?(?:in|of|out of|to) (?:five|5|one|1)\b)"
     )
+    by_far = r"(?:about |nearly |over |more than |at least )?(?:[6-9]\d|100)(?:[.,]\d+)?(?: ?%| per ?cent)"
     settled = (
-        r"(?:about |nearly |over |more than |at least )?(?:[6-9]\d|100)(?:[.,]\d+)?(?: ?%| per ?cent)|"
-        r"(?:very |quite |most |highly |rather |almost )?(?:likely|probable|certain|sure|safe|"
+        r"(?:very |quite |most |highly |rather |almost )?(?:likely|probable|certain|sure|safe|easy|"
+        r"not (?:at all |very )?(?:un|im)(?:likely|probable|possible)|"
         r"a (?:good|safe|sure) (?:bet|thing)|the truth|true|real|"
         r"what (?:she|he) (?:truly |really )?(?:is|does)|true enough|within (?:her|his) reach)\b"
     )
+    no_other = r"(?!.{0,30}\b(?:else|another|other|somebody|someone|too|out of|gone|beyond|over)\b)"
     return (
         TooMuch(rf"{likely}{between}(?:{claim})", why),
+        TooMuch(rf"(?:{claim}){between}\b(?:is|looks|seems|are|at|of) {by_far}{no_other}", why),
         TooMuch(
-            rf"(?:{claim}){between}\b(?:is|looks|seems|are|at|of) (?:{settled})"
-            rf"(?!.{{0,30}}\b(?:else|another|other|somebody|someone)\b)",
+            rf"{ASKED}(?:{claim}){between}\b(?:(?:is|looks|seems|are) {settled}|"
+            rf"(?:quite|very|highly|rather) (?:likely|probable)){no_other}",
             why,
         ),
     )
