@@ -719,7 +719,7 @@ assert (ahead.iloc[1:12] < 0.9).all()
 #
 # - chance that Nadia is the best of 103: 1 %
 # - that the first of the list is: 19 %
-# - a dozen hitters are as good a choice as these records can tell
+# - a dozen are as good a choice as records can tell
 
 # %% [markdown]
 # ## We learned
