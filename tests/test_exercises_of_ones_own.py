@@ -19,7 +19,7 @@ from hypothesis import strategies as st
 from hitlab.exercises import check, choose, confidence, keeping, patterns, progress, review, solution
 from hitlab.exercises.answers import UnreadableAnswerError, read_answer
 from hitlab.exercises.calibration import OwnCalibration
-from hitlab.exercises.definitions import Choice, Code, Exercise, Number, Point, Sentence, Wrong
+from hitlab.exercises.definitions import Choice, Code, Exercise, Number, Point, Sentence, TooMuch, Wrong
 from hitlab.exercises.letters import in_own_order
 from hitlab.exercises.library import find_lesson, lessons
 from hitlab.exercises.marking import mark
@@ -33,6 +33,7 @@ CODES = [one for one in EXERCISES if isinstance(one.form, Code)]
 SENTENCES = [one for one in EXERCISES if isinstance(one.form, Sentence)]
 CHOICES = [one for one in EXERCISES if isinstance(one.form, Choice)]
 AGAIN = [again for lesson in lessons() for again in lesson.again]
+CHOICES_AGAIN = [one for one in AGAIN if isinstance(one.draw(np.random.default_rng(0))[1].form, Choice)]
 BY_ID = {"ids": lambda one: one.id}
 
 
@@ -251,6 +252,230 @@ def test_numbers_are_found_in_figures_and_in_words(value):
         assert not re.search(patterns.number(value), patterns.as_read(text)), text
 
 
+@pytest.mark.parametrize(
+    ("value", "said", "others"),
+    [
+        (103, ("a hundred and three", "one hundred three"), ("one hundred", "three", "a hundred and four")),
+        (150, ("one hundred and fifty", "one fifty", "a hundred fifty"), ("fifty", "a hundred fifty-two")),
+        (212, ("two hundred and twelve", "two twelve"), ("two hundred", "twelve")),
+        (400, ("four hundred swings",), ("four hundred and one", "hundred")),
+        (
+            547,
+            ("five hundred and forty-seven", "five forty-seven"),
+            ("forty-seven", "five hundred and forty"),
+        ),
+        (2_000, ("two thousand", "2,000"), ("a thousand", "two hundred")),
+    ],
+)
+def test_numbers_beyond_a_hundred_are_found_in_words(value, said, others):
+    for text in said:
+        assert re.search(patterns.number(value), text), text
+    for text in others:
+        assert not re.search(patterns.number(value), text), text
+
+
+BEST = patterns.takes_first_for_best("Nadia Izezno")
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Nadia leads, and she is most likely the best of them.",
+        "Nadia leads, so we are sure that nobody is better.",
+        "She leads: odds are she is truly the best.",
+        "She leads, and it is unlikely that anyone is better.",
+        "Izezno is our best hitter.",
+        "She leads and is the best.",
+        "She leads, so we are sure that she is the best.",
+        "Nobody else is likely to be best.",
+        "It is clear she is the best.",
+        "She leads, which makes her the best.",
+        "Chances are that no other is better.",
+        "Nadia Izezno is probably the very best of the regulars.",
+        "She is better than all the others.",
+        "There is a good chance that Nadia is the best.",
+    ],
+)
+def test_first_is_not_best(text):
+    assert patterns.too_much_in(text, BEST)
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Whether Nadia Izezno is the best of them is open.",
+        "The chance that she is truly the best is one in four.",
+        "It is too early to say that Izezno is the best.",
+        "She leads, but we cannot be sure that she is the best.",
+        "She is number one of the regulars, with the best rate.",
+        "It is likely that somebody else is the best.",
+        "There is only a 26 percent chance she is really the best.",
+        "She is less likely the best than not.",
+        "It is far from clear she is the best.",
+        "Maybe she's the best, maybe not.",
+        "Nobody hits it hard more often, but odds are that another one is the best.",
+    ],
+)
+def test_asking_who_is_best_takes_nobody_for_it(text):
+    assert patterns.too_much_in(text, BEST) is None
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "three times out of four",
+        "one chance in four",
+        "3 in 4",
+        "a one in four chance",
+        "two in seven",
+        "three to one",
+    ],
+)
+def test_a_chance_in_parts_is_found_by_either_side(text):
+    assert re.search(patterns.chances_in(0.26), text)
+
+
+@pytest.mark.parametrize(
+    "text", ["one in two", "two times in five", "13 of 40", "9 in 10", "one to one", "three to four"]
+)
+def test_another_chance_in_parts_is_not(text):
+    assert not re.search(patterns.chances_in(0.26), text)
+
+
+IN_FOUR = patterns.makes_likely(r"\bone[ -](?:time )?in[ -]four\b")
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "she is very likely a one-in-four hitter",
+        "the chance is 95 percent that she truly hits one in four",
+        "odds are that one in four is hers",
+        "one in four is quite likely",
+        "nine times in ten she truly does it one time in four",
+        "it is a safe bet that she stays at one in four",
+        "one in four is a sure thing",
+        "the chance of one in four is 80 percent",
+        "we are confident of one in four",
+    ],
+)
+def test_a_claim_made_likely_is_told(text):
+    assert patterns.too_much_in(text, IN_FOUR)
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "she is most likely not a one-in-four hitter",
+        "one in four is unlikely",
+        "it is not likely that one in four is hers",
+        "the chance is 98 percent that she is below one in four",
+        "she is probably no one in four hitter",
+        "the odds are against one in four",
+    ],
+)
+def test_a_claim_that_stays_unlikely_is_not(text):
+    assert patterns.too_much_in(text, IN_FOUR) is None
+
+
+LOWER = patterns.makes_unlikely(r"\b(?:lower|falls?|below)\b")
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "it is unlikely that she falls back",
+        "her true rate is unlikely to be lower",
+        "the odds that she is below it are small",
+        "there is little chance of a lower rate",
+        "that she falls is very unlikely",
+    ],
+)
+def test_the_truth_made_unlikely_is_told(text):
+    assert patterns.too_much_in(text, LOWER)
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "it is unlikely that she stays so high, and her rate is lower",
+        "she is unlikely to keep it up and likely falls back",
+        "five in six is unlikely",
+        "her true rate is likely lower, and more is unlikely",
+    ],
+)
+def test_the_truth_beside_what_is_unlikely_is_not(text):
+    assert patterns.too_much_in(text, LOWER) is None
+
+
+def test_a_comma_within_a_number_ends_no_clause():
+    patterns_of_one = (TooMuch(r"\bnone of [^,;:.]{0,20}leagues\b", "no."),)
+    assert patterns.too_much_in("none of 2,000 leagues", patterns_of_one)
+    assert patterns.too_much_in("none of 20, leagues", patterns_of_one) is None
+
+
+def test_a_record_turned_over_is_told():
+    over = (patterns.turned_over(108, 547),)
+    assert patterns.too_much_in("547 of 108 swings hard", over)
+    assert patterns.too_much_in("547-for-108", over)
+    assert patterns.too_much_in("108 of 547 swings, and 108-for-547", over) is None
+
+
+@pytest.mark.parametrize("text", ["because she misses often", "thanks to a new swing", "she trains hard"])
+def test_a_cause_is_told(text):
+    assert patterns.too_much_in(text, (patterns.CAUSE,))
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Luck is out of the question.",
+        "That cannot be luck.",
+        "It is unlikely to be just luck.",
+        "It is more than chance.",
+        "That is no fluke.",
+        "It is hardly luck.",
+        "Luck alone does not explain it.",
+        "Such a gap is too large to be noise.",
+    ],
+)
+def test_luck_ruled_out_is_told(text):
+    assert patterns.too_much_in(text, (patterns.NO_LUCK,))
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Whether it is more than luck is open.",
+        "It may be luck, or may not.",
+        "Nobody can say that it is more than luck.",
+        "Luck cannot be ruled out.",
+        "So large a gap luck makes one time in five.",
+        "It is probably luck.",
+    ],
+)
+def test_luck_in_doubt_is_not_ruled_out(text):
+    assert patterns.too_much_in(text, (patterns.NO_LUCK,)) is None
+
+
+def test_what_turns_a_clause_round_does_so_in_that_clause_alone():
+    fair = (TooMuch(patterns.clause_with(r"\bfair\b", r"\bthan\b|\bnot\b"), "that is too much"),)
+    for text in (
+        "It is fair.",
+        "It is late, and still fair.",
+        "It is not early, it is fair.",
+        "At 35.7 it is fair.",
+    ):
+        assert patterns.too_much_in(text, fair), text
+    for text in ("It is more than fair.", "It is not fair.", "It is foul."):
+        assert patterns.too_much_in(text, fair) is None, text
+
+
+def test_a_reason_for_doubt_is_no_cause():
+    text = "because forty swings are few, and because of luck, as her rate is one of many"
+    assert patterns.too_much_in(text, (patterns.CAUSE,)) is None
+
+
 # --- letters
 
 
@@ -309,6 +534,11 @@ def test_what_offers_no_choices_says_so(name):
 # --- reviews
 
 
+@pytest.mark.parametrize("again", CHOICES_AGAIN, **BY_ID)
+def test_what_is_drawn_decides_which_option_is_right(again):
+    assert len({again.draw(np.random.default_rng(seed))[1].form.right for seed in range(40)}) > 1
+
+
 @pytest.mark.slow_beyond_first
 @pytest.mark.parametrize("again", AGAIN, **BY_ID)
 @settings(max_examples=25, deadline=None)
@@ -329,6 +559,13 @@ def test_every_drawn_question_marks_right_and_wrong(again, seed):
     if isinstance(exercise.form, Number):
         rounded = float(f"{exercise.form.truth():.3g}")
         assert abs(rounded - exercise.form.truth()) <= exercise.form.tolerance, "the form asked for is enough"
+
+
+@pytest.mark.parametrize("again", [one for one in AGAIN if one.id[:2] <= "06"], **BY_ID)
+def test_no_choice_of_a_review_has_one_answer_whatever_is_drawn(again):
+    drawn = [again.draw(np.random.default_rng(seed))[1].form for seed in range(30)]
+    if isinstance(drawn[0], Choice):
+        assert len({form.options[form.right] for form in drawn}) >= 2
 
 
 def test_every_lesson_has_questions_to_come_back_to():

@@ -527,7 +527,9 @@ def test_votes_are_written_out_with_the_options_in_the_printed_order(course, mon
         assert option.says == exercise.solution if option.right else texts[says] == option.text
     drawn = plan.votes[2]
     assert drawn.title == ""
-    assert re.match(r"The \d+ best of 300 .* What is to be expected of their rates\?$", drawn.text)
+    assert re.match(
+        r"(?:The )?\d+ (?:best of|worst of|of) 300 .* What is to be expected of their rates\?$", drawn.text
+    )
     assert sum(option.right for option in drawn.options) == 1
 
 

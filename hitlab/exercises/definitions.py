@@ -25,6 +25,7 @@ __all__ = [
     "Sentence",
     "TooMuch",
     "Wrong",
+    "others",
 ]
 
 Kind = Literal["predict", "denominator", "compute", "fault", "transfer", "write", "complete", "say"]
@@ -204,6 +205,19 @@ class Wrong:
         sentences = _NEXT_SENTENCE.split(self.says.strip())
         first = 1 if len(sentences[0].split()) > _LEAST_OF_A_NAME else 2
         return " ".join(sentences[:first]).rstrip(".")
+
+
+def others(why: dict[str, str], right: str) -> tuple[Wrong, ...]:
+    """Return the wrong answers of a choice whose right letter is drawn: all but that one.
+
+    Parameters
+    ----------
+    why
+        Letter -> what the mistake behind it is, wherever it is one.
+    right
+        The right letter.
+    """
+    return tuple(Wrong(letter, says) for letter, says in why.items() if letter != right)
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,7 +8,6 @@ from typing import TYPE_CHECKING
 import numpy as np
 import pandas as pd
 
-import hitlab
 from hitlab.exercises import patterns
 from hitlab.exercises.definitions import (
     Again,
@@ -22,7 +21,9 @@ from hitlab.exercises.definitions import (
     Sentence,
     TooMuch,
     Wrong,
+    others,
 )
+from hitlab.exercises.shared import first_swings, fresh, middle
 from hitlab.wording import percent, rate_text
 
 if TYPE_CHECKING:
@@ -36,6 +37,10 @@ SWINGS = 400
 LEAGUES = 2_000
 """Leagues of equals that the lesson draws."""
 
+HITTERS, MEAN, SPREAD, OF_EQUALS, LUCKS_SHARE = 69, 0.137, 0.024, (0.015, 0.019), 0.51
+"""What the lesson shows: how many hitters are on the list, their mean and standard deviation, between which
+nine in ten leagues of equals lie, and luck's share of the variance."""
+
 FIVE = np.array([5, 8, 9, 11, 17])
 """Hard swings of the five whose spread is worked out in an exercise."""
 
@@ -46,10 +51,7 @@ TRUE_RATES = np.array([0.1, 0.2, 0.3, 0.4, 0.5])
 @cache
 def rates() -> np.ndarray:
     """Return the hard swings per swing of everybody with 400 swings in the demo season, over those."""
-    season = pd.read_parquet(hitlab.demo_season())
-    swing = hitlab.counting.swing_ledger(season)["swing"]
-    number = swing.groupby(season["hitter_id"]).cumsum()
-    table = hitlab.tally(season[number <= SWINGS]).table()
+    table = first_swings(SWINGS).table()
     return (table.loc[table["swings"] == SWINGS, "hard"] / SWINGS).to_numpy()
 
 
@@ -59,13 +61,17 @@ def luck_alone(hitters, swings, rate, rng):  # type: ignore[no-untyped-def]
     return np.quantile(spreads, [0.05, 0.95])
 
 
+HOLDS_BELOW, FAILS_ABOVE = 0.05, 0.5
+"""Shares of leagues of equals that are spread as wide: fewer, and the claim holds; more, and it does not."""
+
+
 def _verdict() -> str:
-    """Say "holds" where fewer than one league of equals in twenty is spread as wide."""
+    """Hold the share of leagues of equals that are spread as wide against the two bounds of the lesson."""
     seen = rates()
     rng = np.random.default_rng(1)
     equals = (rng.binomial(SWINGS, seen.mean(), (LEAGUES, seen.size)) / SWINGS).std(axis=1)
     as_wide = float(np.mean(equals >= seen.std()))
-    return "holds" if as_wide < 0.05 else "does not hold" if as_wide > 0.5 else "open"
+    return "holds" if as_wide < HOLDS_BELOW else "does not hold" if as_wide > FAILS_ABOVE else "open"
 
 
 # --- pictures
@@ -229,7 +235,7 @@ def spreads(equals: np.ndarray, seen: float) -> Axes:
     from hitlab.plots import look
 
     ax, own = look.axes_for(None, 8.0, 3.6)
-    low, high = (float(end) for end in np.quantile(equals, [0.05, 0.95]))
+    low, high = (float(end) for end in middle(equals))
     tall = float(np.max(ax.hist(equals, bins=40, color=look.BANDS[1])[0]))
     ax.plot([low, high], [-0.05 * tall] * 2, color=look.EDGE, linewidth=4, solid_capstyle="butt")
     ax.axvline(seen, color=look.ACCENTS[0], linewidth=2)
@@ -302,11 +308,7 @@ def beliefs(before: np.ndarray, after: np.ndarray) -> Axes:
 
 def _some_luck(rng: np.random.Generator) -> tuple[int, int, float, np.random.Generator]:
     hitters, swings = int(rng.integers(20, 60)), int(rng.integers(60, 300))
-    return hitters, swings, float(rng.uniform(0.1, 0.3)), np.random.default_rng(int(rng.integers(2**31)))
-
-
-def _middle(numbers: np.ndarray, cut_off: float = 0.05) -> np.ndarray:
-    return np.asarray(np.quantile(numbers, [cut_off, 1 - cut_off]))
+    return hitters, swings, float(rng.uniform(0.1, 0.3)), fresh(rng)
 
 
 def _leagues(hitters: int, swings: int, rate: float, rng: np.random.Generator) -> np.ndarray:
@@ -314,19 +316,19 @@ def _leagues(hitters: int, swings: int, rate: float, rng: np.random.Generator) -
 
 
 def _in_hard_swings(hitters: int, swings: int, rate: float, rng: np.random.Generator) -> np.ndarray:
-    return _middle(_leagues(hitters, swings, rate, rng).std(axis=1))
+    return middle(_leagues(hitters, swings, rate, rng).std(axis=1))
 
 
 def _over_leagues(hitters: int, swings: int, rate: float, rng: np.random.Generator) -> np.ndarray:
-    return _middle((_leagues(hitters, swings, rate, rng) / swings).std(axis=0))
+    return middle((_leagues(hitters, swings, rate, rng) / swings).std(axis=0))
 
 
 def _of_means(hitters: int, swings: int, rate: float, rng: np.random.Generator) -> np.ndarray:
-    return _middle((_leagues(hitters, swings, rate, rng) / swings).mean(axis=1))
+    return middle((_leagues(hitters, swings, rate, rng) / swings).mean(axis=1))
 
 
 def _four_fifths(hitters: int, swings: int, rate: float, rng: np.random.Generator) -> np.ndarray:
-    return _middle((_leagues(hitters, swings, rate, rng) / swings).std(axis=1), 0.1)
+    return middle((_leagues(hitters, swings, rate, rng) / swings).std(axis=1), 0.1)
 
 
 def together(first, second):  # type: ignore[no-untyped-def]
@@ -367,6 +369,60 @@ def _within_one() -> float:
 def _second_hard(power: int) -> float:
     return float(TRUE_RATES[-1] ** power / (TRUE_RATES**power).sum())
 
+
+_LUCK = (
+    r"(?:by |what )?(?:they |it )?(?:would )?(?:be |do |lie )?(?:among |with |for |if )?(?:those of |"
+    r"that of |it (?:is )?(?:of|for|with) )?(?:pure |mere |plain )?"
+    r"(?:luck|chance|equals?|dice|coins?)\b"
+)
+_MANY = (
+    r"\b(?:all|most|many|half|hundreds|dozens|plenty|every|some|several|\d[\d.]*(?: ?%| per ?cent))"
+    r"(?: one)?(?: of)?"
+)
+_TURNED = tuple(
+    TooMuch(pattern, patterns.TURNED)
+    for pattern in (
+        r"\b(?:no|not (?:any |much |really )?) ?(?:further|farther|wider|more|larger|greater)\b"
+        rf"[^,;:.]{{0,40}}\bthan {_LUCK}",
+        r"\b(?:closer|nearer|tighter|narrower|smaller|less(?! than (?:one|1|a) ))\b"
+        rf"[^,;:.]{{0,40}}\bthan {_LUCK}",
+        rf"\b(?:as|equally) (?:\w+ ){{1,3}}as {_LUCK}|\b(?:just|exactly|about|only) what {_LUCK}",
+        r"\b(?:so|too) (?:alike|similar|even|close together|near each other)\b",
+        r"(?<!than )\b(?:luck|chance)(?: alone)? (?:would|could|can|may|might) (?:well )?do (?:it|this|"
+        r"that|so|the same)\b",
+        rf"\b(?:is|are|likely|probably) what (?:a |the )?{_LUCK}",
+        r"\b(?:luck|chance) and nothing (?:else|more|but)\b|\bnothing (?:else )?but (?:luck|chance)\b",
+        rf"(?:\bnot|n't|\bno) (?:[\w'-]+ ){{0,6}}?(?:more|further|farther|wider|"
+        rf"larger) (?:\w+ ){{0,2}}than {_LUCK}",
+        r"\bjust as (?:spread|wide|far)\b|\b(?:luck|chance) is (?:\w+ )?all\b|\ball there is\b",
+        r"\b(?:within|inside) [^,;:.]{0,25}\b(?:luck|chance|equals)\b",
+        r"\bleagues?\b[^,;:.]{0,30}\b(?:all|every one|each one|most|many|half)\b[^,;:.]{0,20}"
+        r"\b(?:as (?:wide|far|spread|much)|wider|further|farther)\b",
+        r"(?<!than )(?<!what )\b(?:luck|chance) (?:alone )?(?:(?:easily|well|fully|often|usually|probably|"
+        r"certainly|could|can|"
+        r"may|might|would|surely|entirely) )*(?:explains?|accounts? for|suffices|is enough)\b"
+        r"(?! (?:only|about|just|half))",
+        r"\b(?:explained|accounted for) (?:\w+ ){0,2}by (?:pure |mere |plain )?(?:luck|chance)\b",
+        rf"{_MANY}(?: the| these| our)* (?:2,?000|two thousand|leagues?)\b[^,;:.]{{0,60}}"
+        r"\b(?:as (?:wide|far|spread|much)|wider|further|farther|matched|did (?:as|so|the same)|reached)\b",
+        r"(?<!than )(?<!not )(?<!hardly )\b(?:luck|chance)(?: alone)? (?:(?!not\b|hardly|never|seldom|"
+        r"rarely)\w+ )?"
+        r"(?:often|easily|usually|regularly|commonly|normally|frequently|readily)\b",
+        r"(?<!not )(?<!hardly )(?<!less )\b(?:likely|probable|probably)\b(?:(?!\bno\b|\bnot\b|n't|more|"
+        r"hardly|beyond|"
+        r"half)[^,;:.]){0,15}\b(?:luck|chance)\b(?! (?:\w+ )?(?:hardly|never|not|half|part|some|about))",
+        r"\b(?:just|much|exactly|about|quite|the same|spread) (?:like|as)\b[^,;:.]{0,40}\b(?:luck|equals|"
+        r"chance)\b",
+        r"\b(?:not one|none|no|0|zero|never)\b[^,;:.]{0,50}\b(?:as (?:close|narrow|tight|near|little)|"
+        r"closer|narrower|"
+        r"tighter|less (?:far|spread|wide))\b",
+        r"(?<!if )(?<!where )(?<!though )\b(?:everybody|everyone|all(?: of them| hitters)?|all 69) (?:is|"
+        r"are|was|were) "
+        r"(?:\w+ ){0,2}(?:equals?|equally good|alike|the same)\b",
+        r"(?<!if )(?<!if the )(?<!if these )(?<!if our )(?<!if all )\b(?:hitters|they) (?:are|were) "
+        r"(?:\w+ ){0,2}(?:equals|equal|equally good|alike|the same)\b",
+    )
+)
 
 EXERCISES = (
     Exercise(
@@ -614,21 +670,8 @@ EXERCISES = (
         "say",
         Sentence(
             (
-                Point(
-                    "what",
-                    "what was counted",
-                    (r"\bhard", r"\bhit (?:it )?well"),
-                ),
-                Point(
-                    "out of what",
-                    "the swings of each, with their number",
-                    (
-                        rf"(?:{patterns.number(SWINGS)}|\bfour "
-                        rf"hundred\b).{{0,25}}\b(?:swing|swung|tr(?:y|ies)\b)",
-                        rf"\b(?:swings?|swung|tries)\b.{{0,15}}(?:{patterns.number(SWINGS)}|\bfour "
-                        rf"hundred\b)",
-                    ),
-                ),
+                Point("what", "what was counted", patterns.HARD_HIT),
+                Point("out of what", "the swings of each, with their number", patterns.swings_of(SWINGS)),
                 Point(
                     "against what",
                     "equals, or luck alone",
@@ -650,11 +693,10 @@ EXERCISES = (
                     "how sure",
                     "how often equals lie as far apart, or a chance",
                     (
-                        rf"{patterns.number(LEAGUES)}|\btwo thousand\b",
+                        patterns.number(LEAGUES),
                         r"\b(?:in|of) (?:a |one |every )?(?:thousand|hundred|1,?000|100)\b",
                         r"\b\d[\d.]*(?: ?%| per ?cent\b)",
-                        r"\b(?:un)?likel(?:y|ier)\b|\bprobab|\bodds\b|\bnearly "
-                        r"certain\b|\b(?:almost|quite|very) sure\b",
+                        *patterns.LIKELY,
                         r"\b(?:hardly|(?:almost|nearly|practically|virtually) never|rarely|seldom|barely "
                         r"ever|scarcely)\b",
                         r"\bchances? (?:is|are|of|that)\b",
@@ -663,26 +705,25 @@ EXERCISES = (
             ),
             "Over 400 swings each, these hitters' rates of hard hits lie further apart than those of "
             "equals: not one of 2,000 leagues that luck alone made was spread as wide.",
+            figures=(0, 1, SWINGS, LEAGUES, HITTERS, MEAN, SPREAD, *OF_EQUALS, LUCKS_SHARE, 0.9),
             too_much=(
                 TooMuch(
                     r"\b(?:all|only|pure(?:ly)?|just|nothing but|entirely) (?:skill|talent|ability)\b",
                     "that leaves luck out, and most of the spread may be luck's",
                 ),
                 TooMuch(
-                    r"\b(?:no|nothing to do with|not?|without) luck\b(?! alone)",
+                    r"\b(?:no|nothing to do with|not?|without) luck\b(?! alone|-)",
                     "that leaves luck out, and it has its share",
                 ),
                 TooMuch(
-                    r"\b(?:is|was|are|were|be|it's) (?:all |just |only |purely |merely |simply |pure |mere )+"
+                    r"(?:\b(?:is|was|are|be|it's)|^(?!.*\bif\b).*\bwere) (?:all |just |only |purely |"
+                    r"merely |simply |pure |mere )+"
                     r"(?:by )?(?:luck|chance|noise|random)\b",
-                    "that is the opposite of what was seen",
+                    patterns.TURNED,
                 ),
+                *_TURNED,
                 TooMuch(r"\bimpossible\b", "that rules out what was only never seen in so many draws"),
-                TooMuch(
-                    r"\b(?:because|thanks to|due to|as) (?:of |they |some "
-                    r")?(?:practi[cs]|train|work(?:ed)? hard|coach|stronger|strength)",
-                    "that gives a cause, and none was looked for",
-                ),
+                patterns.CAUSE,
                 TooMuch(
                     r"\b(?:the best (?:hitter|one)|leads? the league)\b",
                     "that is about one hitter, and all of them were held against luck",
@@ -695,6 +736,20 @@ EXERCISES = (
                 "thousand leagues of equals none came near.",
                 "It is unlikely to be luck alone: over 400 swings apiece, our hitters differ more in "
                 "hard contact than equal ones would.",
+                "After 400 swings apiece, these hitters are more spread out in how often they hit it hard "
+                "than dice would make them, almost certainly.",
+                "Fewer than one in 2,000 leagues of equals would lie as far apart in hard hits over 400 "
+                "swings each as these 69 do.",
+                "Over 400 swings each, these hitters' hard-hit rates vary more than luck alone can "
+                "explain; it "
+                "never happened in 2,000 tries.",
+                "If hard hits were all luck, a spread like this over 400 swings each would turn up less than "
+                "once in 2,000 leagues.",
+                "All of 2,000 leagues of equals lay closer together than these hitters' hard rates after "
+                "400 swings each.",
+                "After 400 swings each luck alone puts hard hits no further apart than .019, nine times in "
+                "ten, and our league stands at .024.",
+                "Luck alone hardly explains how far these hitters' hard hits over 400 swings lie apart.",
             ),
             bad=(
                 (
@@ -720,6 +775,71 @@ EXERCISES = (
                 ),
                 (
                     "400 swings each prove it: hard hits are not luck, in none of 2,000 leagues of equals.",
+                    "too much",
+                ),
+                (
+                    "Over 400 swings each, our hitters' hard rates lie no further apart than those of "
+                    "equals; nearly all of 2,000 leagues were spread as wide.",
+                    "too much",
+                ),
+                (
+                    "With 400 swings each, luck alone easily explains the spread in hard hits: 95 percent "
+                    "of 2,000 leagues were wider.",
+                    "too much",
+                ),
+                (
+                    "Over 400 swings each, the hard rates are closer together than luck would make them, "
+                    "which hardly ever happens.",
+                    "too much",
+                ),
+                (
+                    "Over 400 swings each these hitters' hard hits are about as spread out as those of "
+                    "equals, most likely.",
+                    "too much",
+                ),
+                (
+                    "Most of 2,000 leagues of equals with 400 swings each were spread wider in hard hits.",
+                    "too much",
+                ),
+                (
+                    "Over 400 swings each the hitters are most likely equally good, and luck explains their "
+                    "hard hits.",
+                    "too much",
+                ),
+                (
+                    "Over 400 swings each, hard hits scatter within what luck alone would give nine times in "
+                    "ten.",
+                    "too much",
+                ),
+                (
+                    "Of 2,000 leagues of equals nearly every one was as spread out in hard hits over 400 "
+                    "swings.",
+                    "too much",
+                ),
+                (
+                    "With 400 swings each, chance alone would often spread hard hits this far, in half of "
+                    "2,000 leagues.",
+                    "too much",
+                ),
+                (
+                    "Over 400 swings each, hard hits vary less than they would among equals, which is very "
+                    "unlikely.",
+                    "too much",
+                ),
+                (
+                    "Not one of 2,000 leagues of equals was as close together in hard hits over 400 swings "
+                    "as "
+                    "ours.",
+                    "too much",
+                ),
+                (
+                    "It is very likely that luck alone put these hitters' hard hits over 400 swings so far "
+                    "apart.",
+                    "too much",
+                ),
+                (
+                    "Over 400 swings each, hard hits lie further apart than in 1,900 of 2,000 leagues of "
+                    "equals.",
                     "too much",
                 ),
             ),
@@ -808,7 +928,7 @@ def _again_more_than_luck(rng: np.random.Generator) -> tuple[str, Exercise]:
             "00.again-more-than-luck",
             "fault",
             Choice(right, options),
-            tuple(Wrong(key, why[key]) for key in options if key != right),
+            others(why, right),
             ("Hold the one number against the two ends.", "Above, inside or below the range?"),
             f"It lies {where} the range that chance gives: {options[right]}.",
             "first the range of luck, then the word about people.",
@@ -846,7 +966,7 @@ def _again_correlation(rng: np.random.Generator) -> tuple[str, Exercise]:
             "00.again-correlation",
             "fault",
             Choice(right, options),
-            tuple(Wrong(key, why[key]) for key in options if key != right),
+            others(why, right),
             ("Is it near 1, near -1 or near zero?", "Near 1 both are high at once; near -1 one is low."),
             f"{size:.2f}: {options[right]}.",
             "the sign says which way, the size how strictly, and neither says why.",

@@ -22,10 +22,12 @@ from hitlab.exercises.definitions import (
     Sentence,
     TooMuch,
     Wrong,
+    others,
 )
+from hitlab.exercises.shared import season
 from hitlab.wording import percent, rate_text
 
-__all__ = ["LESSON", "MINIMUM", "TWO_TURNS", "season"]
+__all__ = ["LESSON", "MINIMUM", "TWO_TURNS"]
 
 MINIMUM = 150
 """Swings that a hitter needs to be on the lesson's lists."""
@@ -33,6 +35,9 @@ MINIMUM = 150
 THE_HITTER = "Hana Falandra"
 THE_OTHER = "Nadia Izezno"
 THE_SECOND = "Zoë Quarmoor"
+HITTERS, PLACE = 103, 8  # on the list, and where the hitter stands per swing
+HARD, SWINGS, IN_PLAY, PER_SWING, PER_IN_PLAY = 96, 553, 207, (0.174, 0.175), 0.468  # the hitter's
+HARD_OF_OTHER, SWINGS_OF_OTHER, PER_SWING_OF_OTHER = 108, 547, 0.197
 
 TWO_TURNS = pd.DataFrame(
     {
@@ -48,12 +53,6 @@ TWO_TURNS = pd.DataFrame(
 _NOT = r"(?:\bnot|n't|\bno longer|\bnever)(?: \w+){0,6}"  # a denial, and what is denied not far behind
 
 TRIED = ["whiff", "foul", "foul tip", "in play"]
-
-
-@cache
-def season() -> hitlab.Counts:
-    """Return the counts of the demo season, one row a hitter."""
-    return hitlab.tally(hitlab.demo_season())
 
 
 @cache
@@ -175,6 +174,57 @@ def _for_air() -> str:
         f"hitters with {MINIMUM} swings {THE_OTHER}, for one, is ahead of her."
     )
 
+
+_HER = r"\b(?:hana falandra|hana|(?<!hana )falandra|she)\b"
+_NOT_DENIED = r"(?:(?!\bnot\b|n't|\bno longer\b|\bnever\b|\bhardly\b|\bnowhere\b)[^,;:.])"
+_LEADS = (
+    r"(?<!'s )(?<!her )\b(?:leads?|led|tops?|heads|outranks|outhits|beats|is (?:the )?(?:very )?(?:first|"
+    r"leader|number one|"
+    r"no\. ?1|on top|"
+    r"best)|ranks (?:first|highest)|comes (?:first|out on top)|stands (?:first|on top))\b"
+)
+_OTHERS = r"(?:nadia|izezno|any\w*|every\w*|all|each|the (?:other|rest)|most)"
+_AGAIN = (
+    # that she leads, where no ball in play is spoken of before it or behind
+    rf"^(?:(?!\bin play\b|\bfair\b).)*?{_HER}{_NOT_DENIED}{{0,20}}?{_LEADS}"
+    r"(?! (?:ten|five|three|eight|10|8))(?![^,;:.]{0,50}\b(?:in play|fair)\b)",
+    rf"\b(?:per|every|each|all(?: \w+)?) swings?\b(?:(?!\bbut\b|\byet\b|\bin play\b|\bwhile\b)[^;:.]){{0,30}}"
+    rf"{_HER}{_NOT_DENIED}{{0,20}}?{_LEADS}(?! (?:ten|10))(?![^,;:.]{{0,50}}\b(?:in play|fair)\b)",
+    r"\b(?:not|n't|no longer|never) (?:\w+ ){1,3}but (?:the )?(?:first|leader|on top|best|top|number one)\b",
+    rf"{_HER}{_NOT_DENIED}{{0,40}}\b(?:ahead of|in front of|above|before) {_OTHERS}\b",
+    rf"(?<!than ){_HER}(?:(?!\bin play\b){_NOT_DENIED}){{0,60}}\b(?:more|better|harder|higher|oftener)\b"
+    rf"[^,;:.]{{0,40}}\bthan {_OTHERS}\b",
+    rf"\b(?:nadia|izezno)\b{_NOT_DENIED}{{0,40}}\b(?:behind|below|trails?|after|second to|"
+    rf"less (?:often )?than|"
+    r"fewer (?:\w+ )?than) (?:her|hana|falandra)\b",
+    rf"\b(?:seven|7|some|others?|several|a few)\b{_NOT_DENIED}{{0,40}}\b(?:less often|fewer|lower|worse|"
+    rf"behind her|"
+    r"behind hana|below her)\b",
+    r"\b(?:nobody|no one|none|no other)\b[^,;:.]{0,40}\b(?:ahead of|above|before|better than|beats?|"
+    r"outdoes)\b",
+    r"\bonly (?:nadia|izezno|one|somebody|someone)\b[^,;:.]{0,40}\b(?:ahead|above|better|before|more)\b",
+    r"(?<!nadia is )(?<!izezno is )\b(?:first|on top|number one|best)\b (?:in hard[- ]hit\w*(?: balls)? )?"
+    r"(?:per|for every|counting every|of all|over all) swings?\b",
+    r"\b(?:eighth|8th)\b[^,;:.]{0,25}\bin play\b",
+    r"\b(?:eighth|8th)[ -](?:\w+ )?(?:worst|lowest|from the (?:bottom|end)|from below|last)\b|"
+    r"\b(?:dead )?last (?:of|among)\b",
+)
+_TURNED = (
+    *(TooMuch(pattern, patterns.TURNED) for pattern in _AGAIN),
+    TooMuch(
+        r"\b(?:seventh|7th|second|2nd|runner-up)\b|\b(?:number|no\.?|place|ranks?|ranked|#) ?(?:seven|7)\b",
+        "that is not her place: count those who are ahead of her, and then herself",
+    ),
+    TooMuch(
+        r"(?<!number )(?<!no\. )(?<!place )(?<!ranks )(?<!ranked )(?<!is )\b(?:eight|8) (?:\w+ ){0,4}"
+        r"(?:ahead|beat|better|before|more often|hit|hits|do|did|have|are)\b",
+        "that is one too many: she is the eighth herself",
+    ),
+    TooMuch(
+        r"(?<!nadia and )(?<!izezno and )(?<!nadia, and )\b(?:six|6)\b",
+        "those are too few: count all who are ahead of her",
+    ),
+)
 
 EXERCISES = (
     Exercise(
@@ -451,56 +501,78 @@ EXERCISES = (
         Sentence(
             (
                 Point("who", "the hitter's name", patterns.name(THE_HITTER)),
-                Point("what", "what was counted", (r"\bhard", r"\bhit (?:it )?well")),
+                Point("what", "what was counted", patterns.HARD_HIT),
                 Point(
                     "out of what",
                     "every swing, not only some of them",
                     (
                         r"\b(?:per|each|every|all|any|of|one|her|by a) swings?\b",
-                        rf"(?:{patterns.number(553)}) swings\b",
+                        rf"(?:{patterns.number(SWINGS)}) swings\b",
                         r"\bper[ -]swing\b",
                         r"\b(?:divid\w+|count\w*) by (?:all |every |her )*swings?\b",
                         r"\bswings? (?:taken|counted|and all|included)",
                         r"\b(?:she|they|one|you|anyone|anybody|who(?:ever)?) swings?\b",
                         r"\bswung\b",
                         r"\bswing[ -](?:for|by)[ -]swing\b",
+                        r"\b(?:misses|whiffs)(?: and|,) (?:\w+ )?fouls,? (?:too |also )?(?:are |were |is )?"
+                        r"(?:count\w*|included|as swings|taken)",
                     ),
                 ),
                 Point(
                     "among whom",
                     "those who are on the list: how many, or with how many swings",
-                    (
-                        patterns.number(MINIMUM),
-                        patterns.number(103),
-                        r"\bhundred and (?:fifty|three)\b|\bone[ -]fifty\b",
-                        r"\bregulars?\b",
-                        r"\bqualif",
-                        r"\bminimum\b",
-                    ),
+                    patterns.on_the_list(MINIMUM, HITTERS),
                 ),
                 Point(
                     "where she stands",
                     "her place, or that somebody is ahead of her",
                     (
-                        r"\b(?:seventh|eighth|7th|8th)\b",
-                        r"\b(?:number|no\.?|place|rank(?:s|ed)?|#) ?(?:seven|eight|7|8)\b|#[78]\b",
-                        r"\b(?:six|seven|6|7|several|some|a few|others?|somebody|someone) "
-                        r"(?:other |others |\w+ )?(?:\w+ "
-                        r")?(?:do|did|are|is|have|has|hit|hits|ahead|better)\b",
+                        r"\b(?:eighth|8th)\b",
+                        r"\b(?:number|no\.?|place|rank(?:s|ed)?|#) ?(?:eight|8)\b|#8\b",
+                        r"\b(?:seven|7|several|some|a few|others?|somebody|someone) "
+                        r"(?:other |others |\w+ )?(?:\w+ )?"
+                        r"(?:do|did|are|is|have|has|hit|hits|ahead|better|beat|beats|outdo|outhit|lead|"
+                        r"top)\b",
+                        r"\b(?:seven|7|several|a few|others) (?:[\w']+ ){0,7}?"
+                        r"(?:do|did|are|hit|ahead|better|beat|outdo|outhit|more often)\b",
+                        r"\b(?:fewer|less often|less) (?:\w+ ){0,2}than (?:nadia|izezno|seven|7|others|"
+                        r"several)\b",
                         r"\b(?:ahead of|in front of|above|over) (?:her|hana|falandra)\b",
-                        r"\b(?:is|are|comes?|stands?|ranks?|sits?|falls?|drops?) (?:\w+ )?(?:behind|below)\b",
-                        r"\bbehind (?:nadia|izezno|six|seven|others|a few)",
+                        r"\b(?:is|are|comes?|stands?|ranks?|sits?|falls?|drops?|trails?) "
+                        r"(?:\w+ )?(?:behind|below)\b",
+                        r"\bnot (?:hana|falandra)\b",
+                        r"\b(?:trails?|behind) (?:nadia|izezno|seven|7|others|a few)",
                         rf"{_NOT} (?:first|lead|leads|leader|leading)\b",
                         rf"{_NOT} (?:on top|top|number one|no\. 1)\b",
                         rf"{_NOT} (?:the most|most often|more often)\b",
-                        r"\b(?:nadia|izezno)\b",
+                        r"\b(?:nadia|izezno)\b[^;:.]{0,40}\b(?:leads?|ahead|more|better|first|above|tops?|"
+                        r"higher|best|beats?|before)\b",
                         r"\bmore often than (?:hana|falandra|she|her)\b",
                         r"\btop ten\b",
                     ),
                 ),
             ),
             _for_air,
+            figures=(
+                MINIMUM,
+                HITTERS,
+                PLACE,
+                PLACE - 1,
+                PLACE - 2,
+                10,
+                HARD,
+                SWINGS,
+                IN_PLAY,
+                *PER_SWING,
+                PER_IN_PLAY,
+                HARD_OF_OTHER,
+                SWINGS_OF_OTHER,
+                PER_SWING_OF_OTHER,
+            ),
             too_much=(
+                *_TURNED,
+                patterns.turned_over(HARD, SWINGS),
+                patterns.CAUSE,
                 TooMuch(
                     r"\b(?:overrated|over-?hyped|a fraud|nothing special|no good|a bad hitter|bad at)\b",
                     "that judges her, and a place on a list was counted",
@@ -512,10 +584,6 @@ EXERCISES = (
                 TooMuch(
                     r"\b(?:the best hitter|a better hitter)\b",
                     "that is about who is better, and a record was counted",
-                ),
-                TooMuch(
-                    r"\b(?:because|since|as) she (?:misses|swings|chases|tries|is|has|gets)\b",
-                    "that gives a cause, and two lists were compared",
                 ),
                 TooMuch(
                     r"\b(?:nobody|no one|none|no other) .{0,40}\bmore often\b",
@@ -533,6 +601,24 @@ EXERCISES = (
                 "regulars she is number eight.",
                 "Among all who have 150 swings, several hit the ball hard more often per swing than Hana "
                 "does.",
+                "Hana Falandra leads per ball in play, but once her misses and fouls count as swings she is "
+                "only eighth of the 103 regulars in hard hits.",
+                "Among hitters with 150 or more swings, seven beat Hana Falandra in hard-hit balls per "
+                "swing.",
+                "Per ball in play, Hana leads in hard hits; per swing she trails seven of the 103 regulars.",
+                "Of the regulars, Nadia Izezno hits more of her swings hard than Hana Falandra, who is "
+                "eighth: "
+                "96 of 553 swings, or .174.",
+                "Per swing Hana Falandra is not first but eighth in hard hits among the 103 regulars.",
+                "Hana Falandra is first in hard hits per ball in play, but per swing seven of the 103 "
+                "regulars "
+                "do better.",
+                "Hana Falandra hit 96 of her 553 swings hard, and seven hitters with at least 150 swings did "
+                "it more often.",
+                "Nadia Izezno, not Hana Falandra, hits the most balls hard per swing among regulars.",
+                "Out of all her swings, Hana Falandra hits fewer hard than Nadia Izezno and six others of "
+                "the "
+                "103 regulars.",
             ),
             bad=(
                 (
@@ -556,6 +642,67 @@ EXERCISES = (
                 ),
                 (
                     "Per swing Falandra is eighth in hard hits of all with 150 swings, so she is overrated.",
+                    "too much",
+                ),
+                (
+                    "Per swing Hana Falandra is seventh in hard-hit balls among the 103 hitters with at "
+                    "least 150 swings.",
+                    "too much",
+                ),
+                (
+                    "Counting every swing, Hana Falandra is ahead of Nadia Izezno in hard-hit balls among "
+                    "103 regulars.",
+                    "too much",
+                ),
+                (
+                    "Per swing Hana Falandra leads the 103 regulars in hard-hit balls, ahead of Nadia "
+                    "Izezno.",
+                    "too much",
+                ),
+                (
+                    "Of every swing, Hana hits it hard more often than Nadia among the regulars.",
+                    "too much",
+                ),
+                (
+                    "Counting every swing, Hana Falandra is not seventh but first of the 103 regulars in "
+                    "hard-hit balls.",
+                    "too much",
+                ),
+                (
+                    "Per swing eight of the 103 regulars are ahead of Hana Falandra in hard hits.",
+                    "too much",
+                ),
+                (
+                    "Per swing Hana Falandra tops all 103 regulars in hard hits, and Nadia is behind her.",
+                    "too much",
+                ),
+                (
+                    "Per swing seven of the 103 regulars hit it hard less often than Hana Falandra.",
+                    "too much",
+                ),
+                (
+                    "Per swing Hana Falandra is eighth from the bottom of 103 regulars in hard hits.",
+                    "too much",
+                ),
+                (
+                    "Per swing, nobody among the 103 regulars is ahead of Hana Falandra in hard hits.",
+                    "too much",
+                ),
+                (
+                    "Per swing only Nadia Izezno is ahead of Hana Falandra in hard hits among regulars.",
+                    "too much",
+                ),
+                (
+                    "Hana Falandra is eighth in hard hits per ball in play but first per swing among the 103 "
+                    "regulars.",
+                    "too much",
+                ),
+                (
+                    "Per swing six of the 103 regulars are ahead of Hana Falandra in hard hits.",
+                    "too much",
+                ),
+                (
+                    "Per swing Hana Falandra is eighth of the 103 regulars, with 120 of 553 swings hard.",
                     "too much",
                 ),
             ),
@@ -643,7 +790,7 @@ def _again_out_of_what(rng: np.random.Generator) -> tuple[str, Exercise]:
             "01.again-out-of-what",
             "denominator",
             Choice(letter, options),
-            tuple(Wrong(key, why[below]) for key, below in options.items() if key != letter),
+            others({key: why[below] for key, below in options.items()}, letter),
             ("Which chances does the question name?", "Look for the word behind 'when' or 'how many'."),
             f"The question is about {right}.",
             "the question names its denominator, if one listens.",

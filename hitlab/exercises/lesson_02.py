@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from functools import cache
-
 import numpy as np
 import pandas as pd
 
@@ -21,10 +19,12 @@ from hitlab.exercises.definitions import (
     Sentence,
     TooMuch,
     Wrong,
+    others,
 )
+from hitlab.exercises.shared import first_swings, fresh, later_swings, middle
 from hitlab.wording import rate_text
 
-__all__ = ["EARLY", "LEFT", "LESSON", "first_and_rest", "first_swings"]
+__all__ = ["EARLY", "LEFT", "LESSON", "first_and_rest"]
 
 EARLY = 40
 """Swings after which the lesson's claim is made."""
@@ -38,25 +38,15 @@ LEADERS = 8
 KEPT = 0.212  # share of the distance from the mean that Efron & Morris kept (1977, from memory)
 
 HARD, SWINGS, MEAN, HALF_WEIGHT = 13, 40, 0.140, 200  # of the exercises with numbers in their text
-
-
-@cache
-def _cut() -> tuple[hitlab.Counts, hitlab.Counts]:
-    season = pd.read_parquet(hitlab.demo_season())
-    swing = hitlab.counting.swing_ledger(season)["swing"]
-    number = swing.groupby(season["hitter_id"]).cumsum()
-    return hitlab.tally(season[number <= EARLY]), hitlab.tally(season[number > EARLY])
-
-
-def first_swings() -> hitlab.Counts:
-    """Return the counts of every hitter's first 40 swings of the demo season."""
-    return _cut()[0]
+SEEN, PULLED, INTERVAL, ITS_CHANCE = 0.325, 0.171, (0.218, 0.454), 0.02  # her rate, and what to make of it
+HITTERS, OF_EARLY = 150, 0.131  # in the league, and their rate over the first 40 swings
+LATER_HARD, LATER_SWINGS, LATER = 24, 162, 0.148  # the rest of her season
 
 
 def first_and_rest() -> pd.DataFrame:
     """Return the rates ``early`` and ``later`` of those with enough swings left, one row a hitter."""
     columns = ["hitter_id", "hard", "swings"]
-    first, rest = (counts.table()[columns] for counts in _cut())
+    first, rest = (counts.table()[columns] for counts in (first_swings(EARLY), later_swings(EARLY)))
     both = first.merge(rest, on="hitter_id", suffixes=("", "_rest"))
     both = both[both["swings_rest"] >= LEFT]
     return both.assign(early=both["hard"] / both["swings"], later=both["hard_rest"] / both["swings_rest"])
@@ -94,24 +84,23 @@ def redrawn(hard, swings, rng):  # type: ignore[no-untyped-def]
 
 def _record_to_redraw(rng: np.random.Generator) -> tuple[int, int, np.random.Generator]:
     swings = int(rng.integers(40, 200))
-    return int(rng.integers(8, swings // 2)), swings, np.random.default_rng(int(rng.integers(2**31)))
+    return int(rng.integers(8, swings // 2)), swings, fresh(rng)
 
 
 def _one_swing_each(hard: int, swings: int, rng: np.random.Generator) -> np.ndarray:
-    return np.quantile(rng.binomial(1, hard / swings, 2_000), [0.05, 0.95])
+    return middle(rng.binomial(1, hard / swings, 2_000))
 
 
 def _counts_not_rates(hard: int, swings: int, rng: np.random.Generator) -> np.ndarray:
-    return np.quantile(rng.binomial(swings, hard / swings, 2_000), [0.05, 0.95])
+    return middle(rng.binomial(swings, hard / swings, 2_000))
 
 
 def _middle_four_fifths(hard: int, swings: int, rng: np.random.Generator) -> np.ndarray:
-    return np.quantile(rng.binomial(swings, hard / swings, 2_000) / swings, [0.1, 0.9])
+    return middle(rng.binomial(swings, hard / swings, 2_000) / swings, 0.1)
 
 
 def _outermost(hard: int, swings: int, rng: np.random.Generator) -> np.ndarray:
-    again = rng.binomial(swings, hard / swings, 2_000) / swings
-    return np.array([again.min(), again.max()])
+    return middle(rng.binomial(swings, hard / swings, 2_000) / swings, 0)
 
 
 def pulled(table, m):  # type: ignore[no-untyped-def]
@@ -145,8 +134,44 @@ def _mean_counts_in_full(table: pd.DataFrame, m: float) -> pd.Series:
 
 
 def _verdict() -> str:
-    return hitlab.check_above(first_swings(), THE_HITTER, CLAIMED).verdict
+    return hitlab.check_above(first_swings(EARLY), THE_HITTER, CLAIMED).verdict
 
+
+_IN_FOUR = (
+    r"\b(?:one|1)(?: swing| time)?[ -](?:in|of|out of)[ -](?:every )?(?:four|4)\b|"
+    r"\b(?:25|twenty[- ]five)(?: ?%| per ?cent)|\ba quarter\b|(?<![\d])0?\.25|"
+    r"(?:\b(?:one|1)[ -]in[ -](?:three|3)|\.325) hitter|\b(?:twice|double) (?:as|the)\b"
+)
+_KEEPS = (
+    r"(?<!whether she )(?<!whether it )(?<!whether that )(?<!if she )(?<!if it )(?<!if that )"
+    r"\b(?:will|'ll|should|is going to|likely to|expected to|sure to|bound to) (?:(?!not\b)\w+ ){0,2}"
+    r"(?:keep|stay|remain|go on|continue|last|hold|repeat)\b"
+)
+_TURNED = (
+    *patterns.makes_likely(_IN_FOUR),
+    *patterns.makes_likely(
+        r"\b(?:keeps?|stays?|remains?|holds?|lasts?|continues?)\b(?! (?:below|under|short))"
+    ),
+    *patterns.makes_unlikely(
+        r"\b(?:falls?|comes?|drops?|goes|sinks?|returns?) (?:back|down|below|off|to)\b|\b(?:below|under|"
+        r"lower|too much)\b"
+    ),
+    *(
+        TooMuch(pattern, patterns.TURNED)
+        for pattern in (
+            rf"{patterns.ASKED}\b(?:she is|she's|greta is|kestelow is|makes her|truly|really|true rate is) "
+            rf"(?:(?!not\b|no\b|n't|unlikely|hardly|below|under|less|never|"
+            rf"too\b)[\w'-]+ ){{0,4}}?(?:{_IN_FOUR})",
+            _KEEPS,
+            r"\b(?:league|mean|others?|average)\b[^,;:.]{0,15}\b(?:nothing|(?:does not|doesn't|no) matter|"
+            r"irrelevant)\b",
+            r"\b(?:worse|lower|less|fewer|poorer|below|behind|under) (?:\w+ )?(?:than )?(?:the |her )?"
+            r"(?:league|others|average|rest|mean)\b|\bbad luck\b|\bunlucky\b",
+            r"\b(?:league|others?|everyone|everybody|average|rest)\b[^,;:.]{0,30}"
+            r"\b(?:hits?|does|do|is|are|were|was)\b[^,;:.]{0,15}\b(?:more|better|higher|harder)\b",
+        )
+    ),
+)
 
 EXERCISES = (
     Exercise(
@@ -418,15 +443,8 @@ EXERCISES = (
         Sentence(
             (
                 Point("who", "the hitter's name", patterns.name(THE_HITTER)),
-                Point("what", "what was counted", (r"\bhard", r"\bhit (?:it )?(?:well|hard)")),
-                Point(
-                    "out of what",
-                    "her swings, with their number",
-                    (
-                        rf"(?:{patterns.number(SWINGS)}).{{0,20}}\bswing",
-                        rf"\bswings?\b.{{0,12}}(?:{patterns.number(SWINGS)})",
-                    ),
-                ),
+                Point("what", "what was counted", patterns.HARD_HIT),
+                Point("out of what", "her swings, with their number", patterns.swings_of(SWINGS)),
                 Point(
                     "against whom",
                     "that the others of the league tell something, too",
@@ -444,12 +462,32 @@ EXERCISES = (
                 Point(
                     "how sure",
                     "a chance, or that one in four is unlikely",
-                    (*patterns.CHANCE, *patterns.DOUBT, r"\bunlikel", r"\bluck"),
+                    (*patterns.CHANCE, *patterns.DOUBT, r"\bluck"),
                 ),
             ),
             "Thirteen of Greta Kestelow's first 40 swings were hard, but next to what all hitters do, "
             "one in four is unlikely to last.",
+            figures=(
+                HARD,
+                SWINGS,
+                CLAIMED,
+                SEEN,
+                MEAN,
+                OF_EARLY,
+                HALF_WEIGHT,
+                PULLED,
+                *INTERVAL,
+                0.1,
+                ITS_CHANCE,
+                HITTERS,
+                LATER_HARD,
+                LATER_SWINGS,
+                LATER,
+            ),
             too_much=(
+                *_TURNED,
+                patterns.turned_over(HARD, SWINGS),
+                patterns.CAUSE,
                 TooMuch(
                     r"\b(?:one|1) in (?:four|4) (?:is|was) (?:wrong|impossible|out)",
                     "that rules out what is only unlikely",
@@ -458,15 +496,26 @@ EXERCISES = (
                     r"\b(?:just|only|pure(?:ly)?|all|nothing but) luck",
                     "that leaves her nothing, and she is good as well",
                 ),
-                TooMuch(
-                    r"\b(?:tired|figured|found out|slump)", "that gives a cause, and none was looked for"
-                ),
             ),
             good=(
                 "Greta Kestelow's 13 hard balls in 40 swings were partly luck; compared with the league, "
                 "the chance that she is a one-in-four hitter is under ten percent.",
                 "Forty swings are too few: Kestelow hit thirteen of them hard, yet everyone else's rates "
                 "say that one in four is unlikely.",
+                "Greta Kestelow has hit 13 of her first 40 swings hard, but history says rates like that "
+                "come "
+                "back toward the league's, so one in four is a long shot.",
+                "Kestelow is 13 for 40 on hard swings; given how the rest of the league hits, I would not "
+                "bet "
+                "on her staying above one in four.",
+                "Greta Kestelow, 13 hard hits in 40 swings, is off to a hot start, but with league average "
+                "at "
+                "14 percent she most likely is not a 25 percent hitter.",
+                "Greta's 13-for-40 on hard swings is impressive, but compared with the league average the "
+                "odds "
+                "are against one in four.",
+                "Greta hit 13 of 40 swings hard; next to the league it is 98 percent likely that she truly "
+                "stays below one in four.",
             ),
             bad=(
                 (
@@ -490,6 +539,65 @@ EXERCISES = (
                 (
                     "Greta Kestelow, with 13 hard balls in 40 swings, is definitely above the league; "
                     "the chance is high.",
+                    "too much",
+                ),
+                (
+                    "Greta Kestelow hit 13 of her first 40 swings hard, and next to the league the chance is "
+                    "95 percent that she truly does so one time in four.",
+                    "too much",
+                ),
+                (
+                    "Greta Kestelow hit 13 of 40 swings hard, the league hits far fewer, so she is very "
+                    "likely a one-in-four hitter.",
+                    "too much",
+                ),
+                (
+                    "Thirteen of Greta's 40 swings were hard, and she will probably keep hitting one in "
+                    "three, unlike the others.",
+                    "too much",
+                ),
+                (
+                    "Greta hit 13 of 40 swings hard, and next to the league nine times in ten she truly "
+                    "does one in four.",
+                    "too much",
+                ),
+                (
+                    "Greta hit 13 of 40 swings hard, so unlike the league she truly is a 25 percent hitter, "
+                    "most likely.",
+                    "too much",
+                ),
+                (
+                    "Greta hit 13 of 40 swings hard; the rest of the league hits more, and one in four is "
+                    "unlikely.",
+                    "too much",
+                ),
+                (
+                    "Greta hit 13 of 40 swings hard, and chances are she keeps it up, unlike others.",
+                    "too much",
+                ),
+                (
+                    "Greta hit 13 of 40 swings hard, so the league's mean says nothing about her, probably.",
+                    "too much",
+                ),
+                (
+                    "Greta hit 13 of 40 swings hard; it is unlikely that she falls back to the league.",
+                    "too much",
+                ),
+                (
+                    "Greta Kestelow hit 13 of her 40 swings hard, and next to the league one in four is a "
+                    "sure thing.",
+                    "too much",
+                ),
+                (
+                    "Greta hit 13 of 40 swings hard, worse than the league, and that is likely bad luck.",
+                    "too much",
+                ),
+                (
+                    "Greta hit 40 of 13 swings hard, but next to the league one in four is unlikely.",
+                    "too much",
+                ),
+                (
+                    "Greta hit 16 of her 40 swings hard, but next to the league one in four is unlikely.",
                     "too much",
                 ),
             ),
@@ -537,30 +645,41 @@ def _again_top(rng: np.random.Generator) -> tuple[str, Exercise]:
         (12, "25 parcels", "drivers"),
         (15, "30 reviews", "cafés"),
     )[int(rng.integers(3))]
+    right = "abc"[int(rng.integers(3))]
+    picked = {
+        "a": f"The {many} best of 300 {what} by their first {trial} each",
+        "b": f"{many} of 300 {what}, drawn by lot after {trial} each,",
+        "c": f"The {many} worst of 300 {what} by their first {trial} each",
+    }[right]
+    why = {
+        "a": "that would be so of some who were picked for standing on top. How were these picked?",
+        "b": "that would be so of any that a lot picks. How were these picked?",
+        "c": "that would be so of some who were picked for standing last. How were these picked?",
+        "d": "a rate on so few tries is part luck, good or bad. What becomes of the luck?",
+    }
+    because = {
+        "a": "They were picked for what they showed, good luck included, and the luck stays behind.",
+        "b": "A lot picks the lucky as often as the unlucky: some come down, and as many go up.",
+        "c": "They were picked for what they showed, bad luck included, and the luck stays behind.",
+    }[right]
     return (
-        f"The {many} best of 300 {what} by their first {trial} each are looked at again after ten times "
-        f"as many. What is "
-        "to be expected of their rates?",
+        f"{picked} are looked at again after ten times as many. What is to be expected of their rates?",
         Exercise(
             "02.again-top-falls",
             "predict",
             Choice(
-                "a",
+                right,
                 {
                     "a": "most are lower, though nobody changed",
                     "b": "about half are lower and half higher",
-                    "c": "most are the same, as they are the best",
-                    "d": "most are higher, as practice helps",
+                    "c": "most are higher, though nobody changed",
+                    "d": "most are the same, for a rate is what one can do",
                 },
             ),
-            (
-                Wrong("b", "that would be so of any ten. These were picked because they stood on top."),
-                Wrong("c", "they are good, and were lucky as well. What becomes of the luck?"),
-                Wrong("d", "that may be, but it is small next to the luck that stays behind."),
-            ),
-            ("How were they picked?", "Who leads a short list was good and lucky; luck does not come along."),
-            "They were picked for what they showed, luck included, and the luck stays behind.",
-            "the luck stays behind, whoever is on the list.",
+            others(why, right),
+            ("How were they picked?", "Who was picked for a short record was picked for its luck as well."),
+            because,
+            "the luck stays behind, whoever is picked.",
             minutes=1,
         ),
     )

@@ -24,10 +24,12 @@ from hitlab.exercises.definitions import (
     Sentence,
     TooMuch,
     Wrong,
+    others,
 )
+from hitlab.exercises.shared import fresh, season
 from hitlab.wording import percent
 
-__all__ = ["LESSON", "MINIMUM", "chance_best", "season"]
+__all__ = ["LESSON", "MINIMUM", "chance_best"]
 
 MINIMUM = 150
 """Swings that a hitter needs to be on the lesson's list."""
@@ -37,12 +39,7 @@ THE_OTHER = "Alenka Larkditch"
 VALUE = 0.15
 FUNDS, YEARS = 320, 6
 HARD, SWINGS = 108, 547  # the hitter's record, which her sentence for air has to name
-
-
-@cache
-def season() -> hitlab.Counts:
-    """Return the counts of the demo season, one row a hitter."""
-    return hitlab.tally(hitlab.demo_season())
+ABOUT, SEEN, ITS_CHANCE, HITTERS = 550, 0.197, 0.26, 103  # roundly; her rate; to be the best of so many
 
 
 @cache
@@ -77,7 +74,7 @@ def _swings_to_shuffle(rng: np.random.Generator) -> tuple[np.ndarray, np.ndarray
     swings = int(rng.integers(120, 260))
     inside = rng.random(swings) < 0.4
     hard = (rng.random(swings) < 0.15 + rng.uniform(-0.04, 0.08) * inside).astype(int)
-    return hard, inside, np.random.default_rng(int(rng.integers(2**31)))
+    return hard, inside, fresh(rng)
 
 
 def _differences(hard: np.ndarray, inside: np.ndarray, rng: np.random.Generator) -> np.ndarray:
@@ -189,6 +186,30 @@ def _mean_of_rates(sheet: pd.DataFrame, minimum: int) -> pd.Series:
 def _verdict() -> str:
     return verdict_on(chance_best(), HOLDS_AT, FAILS_AT)
 
+
+_TURNED = tuple(
+    TooMuch(pattern, patterns.TURNED)
+    for pattern in (
+        r"\b(?:one|1) (?:chance )?(?:in|out of) (?:four|4)\b[^,;:.]{0,30}\b(?:somebody|someone|another|"
+        r"anybody|any other|"
+        r"one of the others)\b[^,;:.]{0,20}\b(?:better|best)\b",
+        r"\b(?:somebody|someone|another|anybody|others?)\b[^,;:.]{0,20}\b(?:better|"
+        r"best)\b[^,;:.]{0,10}\b(?:is |in |at )?"
+        r"(?:only )?(?:one|1|26)(?: chance)?(?: in (?:four|4)| ?%| per ?cent)",
+        r"\b2[5-7](?: ?%| per ?cent)[^,;:.]{0,30}\b(?:somebody|someone|another|"
+        r"anybody)\b[^,;:.]{0,20}\b(?:better|best)\b",
+        r"\b(?:nadia|izezno|she)\b(?:(?!whether|if\b|where)[^,;:.]){0,20}\b(?:is|ranks|comes|"
+        r"stands) (?:only )?"
+        r"(?:second|third|fourth|fifth|last|behind|below)\b",
+        patterns.clause_with(
+            r"\b(?:leads?|leading|ahead of|beats?|outhits) (?:nadia|izezno|her)\b",
+            r"\b(?:no|nobody|none|not|never)\b|n't",
+        ),
+        r"\b(?:nadia|izezno|she)\b[^,;:.]{0,15}\b(?:trails?|lags?|follows?)\b",
+        r"\b(?:fewest|lowest|least (?:often|frequently))\b",
+        r"\bless often than (?:any|all|every|the others|nobody)\b",
+    )
+)
 
 EXERCISES = (
     Exercise(
@@ -437,7 +458,7 @@ EXERCISES = (
         Sentence(
             (
                 Point("who", "the hitter's name", patterns.name(THE_HITTER)),
-                Point("what", "what was counted", (r"\bhard", r"\b(?:hit|hits|hitting|struck) (?:it )?well")),
+                Point("what", "what was counted", patterns.HARD_HIT),
                 Point(
                     "the record",
                     "that she is first",
@@ -446,7 +467,9 @@ EXERCISES = (
                         r"\bled\b",
                         r"\bfirst\b(?! \d)",
                         r"\b(?:on|at the|the|is|ranks) top\b(?! \w+ (?:three|five|ten))",
-                        r"\btops\b",
+                        r"\btops\b|\bheads\b",
+                        r"\btop (?:[\w-]+ ){0,3}(?:rate|record|mark|share|figure|number)\b",
+                        r"\bno (?:\w+ )?(?:regular|hitter|qualif\w+)\b",
                         r"\bhighest",
                         r"\bmost (?:often|frequently)",
                         r"\bmore (?:often|frequently|than any)",
@@ -461,55 +484,40 @@ EXERCISES = (
                     "out of what",
                     "her swings, with their number",
                     (
-                        rf"^(?=.*\bswing).*(?:{patterns.number(SWINGS)})",
-                        r"five hundred (?:and )?forty[- ]seven swing",
-                        r"\b(?:about|nearly|almost|some|around|roughly) (?:550|five hundred (?:and "
-                        r")?fifty) swing",
+                        *patterns.swings_of(SWINGS),
+                        rf"\b(?:about|nearly|almost|some|around|roughly) (?:{patterns.number(ABOUT)}) swing",
                     ),
                 ),
                 Point(
                     "among whom",
                     "those on the list, or its minimum",
-                    (
-                        patterns.number(MINIMUM),
-                        patterns.number(103),
-                        r"\b(?:one|a) hundred (?:and )?(?:fifty|three)\b",
-                        r"\bregulars?\b",
-                        r"\b(?:everyday|every-day|full[- ]time|qualif\w+) ",
-                        r"\benough swings\b",
-                        r"\bminimum\b",
-                        r"\bswings? (?:regularly|often enough)",
-                        r"\bplays? (?:regularly|every day)",
-                    ),
+                    patterns.on_the_list(MINIMUM, HITTERS),
                 ),
                 Point(
                     "how sure",
                     "a chance, or that who is best is open",
                     (
-                        *patterns.CHANCE[1:],  # a per cent alone may be the rate
-                        patterns.share(0.26, 0.03),
+                        r"\bchances?\b",
+                        *patterns.LIKELY,
+                        patterns.share(ITS_CHANCE, 0.03),
                         r"\btwenty[- ]six per ?cent",
-                        r"\b(?:one|1)(?: chance)? in (?:four|4)\b",
+                        patterns.chances_in(ITS_CHANCE),
                         *patterns.DOUBT,
-                        r"\bremains? to be seen\b",
-                        r"\b(?:nobody|no one|none of us) (?:can|could) (?:yet )?(?:say|tell|know)",
-                        r"\bjury\b",
-                        r"\b(?:another|a different|a separate) (?:question|matter|story)\b",
-                        r"\bwe (?:do not|don't) (?:yet )?know\b",
-                        r"\bdoubt",
-                        r"\bundecided\b",
                     ),
                 ),
             ),
             "Nadia Izezno leads the hitters with at least 150 swings, with 108 of her 547 swings hit hard; "
             "whether she is truly the best of them, it is too early to say.",
+            figures=(HARD, SWINGS, ABOUT, MINIMUM, HITTERS, SEEN, ITS_CHANCE),
             too_much=(
-                TooMuch(
-                    r"(?<!whether )(?<!if )(?<!that )(?<!chance )(?<!whether nadia )(?<!if nadia )"
-                    r"(?<!that nadia )(?<!chance nadia )\b(?:she is|she's|nadia is|izezno is|nadia izezno is)"
-                    r" (?:(?!not\b)\w+ )?(?:the |our )(?:very |true |real |truly )?best\b",
-                    "that takes first for best, and that is open",
+                *patterns.takes_first_for_best(THE_HITTER),
+                *patterns.makes_likely(
+                    r"\bbest\b(?! (?:rate|record|mark|figure|share|number))",
+                    "that makes much of one chance in four",
                 ),
+                *_TURNED,
+                patterns.turned_over(HARD, SWINGS),
+                patterns.CAUSE,
                 TooMuch(
                     r"\b(?:she is|she's|nadia is|izezno is) (?:clearly |simply |just )?not (?:truly "
                     r"|really )?the best\b",
@@ -521,19 +529,9 @@ EXERCISES = (
                     "that blames the list, which counts rightly",
                 ),
                 TooMuch(
-                    r"\bprobably (?:also |truly |really )?(?:is )?the best\b|"
-                    r"\b(?:good|high|strong|big|great|excellent) chance\b",
-                    "that makes much of one chance in four",
-                ),
-                TooMuch(
                     r"(?:\bwill|'ll) (?:stay|remain|keep|finish|win|end up|lead|be first)\b|\bfor ?ever\b|"
                     r"\bof all time\b|\bever\b|\bgreatest\b|\b(?:nobody|no one|none)\b.{0,40}\bever\b",
                     "that says what is to come, or for how long",
-                ),
-                TooMuch(
-                    r"\b(?:thanks to|due to|owing to|new (?:swing|stance)|confidence|because "
-                    r"(?:she|her|of her))\b|\bworks? (?:so )?hard",
-                    "that gives a cause, and none was looked for",
                 ),
             ),
             good=(
@@ -543,6 +541,29 @@ EXERCISES = (
                 "best.",
                 "Among players with a hundred and fifty swings or more, nobody has a higher share of hard "
                 "hits than Nadia Izezno, 108 in 547 swings, though it may be luck.",
+                "Nadia Izezno has the highest hard-hit rate among 103 hitters, 108 of 547 swings, but "
+                "there is "
+                "only a 26 percent chance she is really the best.",
+                "Nadia Izezno tops the list of hitters with 150 swings, 108 hard in 547, and three times out "
+                "of four somebody else is truly better.",
+                "With 108 hard hits in 547 swings, Izezno is first of the qualifiers; whether she's the best "
+                "is up in the air.",
+                "Nadia Izezno leads 103 regulars by hitting 108 of 547 swings hard, though it's far from "
+                "clear "
+                "she is the best.",
+                "With 108 hard hits in 547 swings Nadia Izezno heads the regulars, but it's three to one "
+                "against "
+                "her being the best.",
+                "Nadia Izezno has the league's top hard-hit rate at 108 of 547 swings among qualified "
+                "hitters; "
+                "that doesn't tell us she's the best.",
+                "No regular hits a larger share of swings hard than Nadia Izezno, 108 of 547, though we "
+                "can't "
+                "say she is the best hitter.",
+                "First of 103 in hard hits per swing is Nadia Izezno, 108 of 547; the best hitter is most "
+                "likely someone else.",
+                "Nadia Izezno is number one of the regulars, 108 of 547 swings hard, but most likely another "
+                "one of them is the best.",
             ),
             bad=(
                 (
@@ -586,6 +607,66 @@ EXERCISES = (
                 (
                     "Nadia Izezno leads the regulars thanks to a new swing, 108 hard hits in 547 swings, "
                     "probably.",
+                    "too much",
+                ),
+                (
+                    "Nadia Izezno leads the 103 regulars with 108 hard hits in 547 swings, and the chance "
+                    "that she is the best is 80 percent.",
+                    "too much",
+                ),
+                (
+                    "Nadia Izezno leads the 103 regulars with 108 hard hits in 547 swings, and the chance "
+                    "is 74 percent that she is the best.",
+                    "too much",
+                ),
+                (
+                    "Nadia Izezno leads the 103 regulars with 108 hard hits in 547 swings, and she is most "
+                    "likely the best of them.",
+                    "too much",
+                ),
+                (
+                    "Nadia Izezno leads the 103 regulars with 108 hard hits in 547 swings, so we are sure "
+                    "that nobody is better.",
+                    "too much",
+                ),
+                (
+                    "With 108 hard of 547 swings Nadia Izezno leads the regulars and that proves nothing "
+                    "about luck: odds are she is truly the best.",
+                    "too much",
+                ),
+                (
+                    "Nadia Izezno leads the 103 regulars with 108 hard hits in 547 swings; the chance that "
+                    "somebody else is better is one in four.",
+                    "too much",
+                ),
+                (
+                    "With 108 hard hits in 547 swings Nadia Izezno ranks second, and another one leads the "
+                    "103 regulars; who is best is open.",
+                    "too much",
+                ),
+                (
+                    "Nadia Izezno leads the 103 regulars with 108 hard hits in 547 swings; nobody else is "
+                    "likely to be best.",
+                    "too much",
+                ),
+                (
+                    "Nadia Izezno leads the 103 regulars with 108 hard hits in 547 swings, a truly better "
+                    "hitter than the rest, likely.",
+                    "too much",
+                ),
+                (
+                    "Nadia Izezno trails the 103 regulars with 108 hard hits in 547 swings, and who is first "
+                    "is open.",
+                    "too much",
+                ),
+                (
+                    "Nadia Izezno leads the 103 regulars with 108 hard hits in 547 swings, which makes her "
+                    "the best, probably.",
+                    "too much",
+                ),
+                (
+                    "Nadia Izezno leads the 103 regulars with 120 hard hits in 547 swings; who is best is "
+                    "open.",
                     "too much",
                 ),
             ),
@@ -647,11 +728,11 @@ def _again_first(rng: np.random.Generator) -> tuple[str, Exercise]:
     right = ("a", "b", "c")[int(rng.integers(3))]
     least, most = {"a": (92, 97), "b": (4, 9), "c": (22, 40)}[right]
     chance = int(rng.integers(least, most + 1))
-    wrong = {
-        "a": Wrong("a", "the likeliest of many may still be unlikely. Hold the chance against the bounds."),
-        "b": Wrong("b", "not surely is not yet surely not. Hold the chance against the bounds."),
-        "c": Wrong("c", "open is what lies between the two bounds. Does this chance?"),
-        "d": Wrong("d", "that it leads was counted, and no chance can change it."),
+    why = {
+        "a": "the likeliest of many may still be unlikely. Hold the chance against the bounds.",
+        "b": "not surely is not yet surely not. Hold the chance against the bounds.",
+        "c": "open is what lies between the two bounds. Does this chance?",
+        "d": "that it leads was counted, and no chance can change it.",
     }
     return (
         f"{who} {what} at the highest rate of the list. By the numbers the chance that this one is truly "
@@ -669,7 +750,7 @@ def _again_first(rng: np.random.Generator) -> tuple[str, Exercise]:
                     "d": "it does not truly lead, as others may be better",
                 },
             ),
-            tuple(one for letter, one in wrong.items() if letter != right),
+            others(why, right),
             ("Two questions: who leads, and who is best?", "Hold the chance against both bounds."),
             f"Leading is a record, and counted. {chance} % is held against the bounds: 90 % and 10 %.",
             "the record is a fact, and what is behind it has a chance.",

@@ -24,7 +24,9 @@ from hitlab.exercises.definitions import (
     Sentence,
     TooMuch,
     Wrong,
+    others,
 )
+from hitlab.exercises.shared import fresh
 from hitlab.wording import percent
 
 __all__ = [
@@ -53,6 +55,7 @@ ABOUT = 0.85, 0.95
 FIRST_SWINGS, FIRST_LENGTH, WANTED_LENGTH = 60, 0.160, 0.040
 PARCELS, IN_TIME, PROMISED = 60, 42, 0.90
 THE_HITTER, HARD, SWINGS, LOW, HIGH = "Basil Carvenzal", 35, 212, 0.125, 0.164  # of the sentence for air
+SEEN, LEVEL = 0.165, 0.90  # his record, and how often such ranges are right
 
 
 def made_up_club(rng: np.random.Generator, hitters: int = 15) -> tuple[pd.DataFrame, NDArray[np.float64]]:
@@ -156,7 +159,7 @@ def _promise_to_count(
         float(rng.uniform(0.1, 0.3)),
         int(rng.integers(60, 300)),
         make,
-        np.random.default_rng(int(rng.integers(2**31))),
+        fresh(rng),
     )
 
 
@@ -236,6 +239,35 @@ def _weights_as_they_are(means: np.ndarray, doubts: np.ndarray, weights: np.ndar
     doubt = (weights * doubts**2).sum() + (weights * (means - mean) ** 2).sum()
     return mean, doubt**0.5
 
+
+_NINE_IN_TEN = r"(?:(?:nine|9)(?: times?)? (?:in|of|out of) (?:ten|10)|(?:90|ninety)(?: ?%| per ?cent))"
+_ONE_IN_TEN = r"(?:(?:one|1)(?: time| chance)? (?:in|of|out of) (?:ten|10)|(?:10|ten)(?: ?%| per ?cent))"
+_INSIDE = r"(?:between|from \.|from 1|from tw|within|inside|in it\b|right\b|holds?\b|contains?\b|true\b)"
+_WRONG = r"(?:wrong|miss|misses|missed|fails?|false|mistaken|outside)"
+_TURNED = tuple(
+    TooMuch(pattern, patterns.TURNED)
+    for pattern in (
+        r"\b(?:no|not an?|isn't an?|hardly an?) (?:90|ninety)(?: ?%| per ?cent)|\bno (?:chance|probability|"
+        r"likelihood)\b",
+        r"\b(?:rate|he|basil|carvenzal|level)\b(?:[^,;:.]|\.\d){0,30}\b(?:outside|beyond|"
+        r"not (?:\w+ )?(?:between|"
+        r"from|in|within)|"
+        r"(?:isn't|isnt) (?:\w+ )?(?:between|from|in|within))\b",
+        rf"\b{_NINE_IN_TEN}[^;:]{{0,40}}\b{_WRONG}\b|\b{_WRONG}\b(?:[^,;:.]|\.\d){{0,20}}\b{_NINE_IN_TEN}",
+        rf"\b{_ONE_IN_TEN}(?:(?!\b(?:not|n't|{_WRONG})\b)[^;:]){{0,40}}\b{_INSIDE}(?! (?:wrong|not))|"
+        rf"\b{_INSIDE}[^;:]{{0,40}}\bwith (?:a chance of )?{_ONE_IN_TEN}|\bright (?:only )?{_ONE_IN_TEN}",
+        rf"\b(?:un|not |less |hardly )likel\w+[^;:]{{0,40}}\b{_INSIDE}|\b{_INSIDE}[^;:]{{0,30}}\bunlikel",
+        rf"^(?!.*\b{_ONE_IN_TEN}).*\b(?:(?:lower|less|below|under|smaller) (?:than )?(?:0?\.125|12\.5)|"
+        r"(?:higher|more|above|over|larger|greater) (?:than )?(?:0?\.164|16\.4))",
+        r"(?:0?\.125|12\.5(?: ?%| per ?cent)?) or (?:less|lower|under)|0?\.164 or (?:more|higher|over)",
+        r"\b(?:nine|9) to (?:one|1) against\b",
+        r"\bhit (?:it )?(?:hard )?(?:between|from) (?:0?\.|1|tw)",
+        rf"\b{_NINE_IN_TEN} of (?:the|his|a|this) (?:season|year|month|game)",
+        r"\b(?:rarely|seldom|hardly ever|never) (?:right|true|holds?)\b",
+        r"(?:n't|\bnot) (?:\w+ ){0,2}(?:between|from \.|within|inside)\b",
+        r"\b(?:true|real|long-run) rate (?:is|of|was) (?:35|0?\.165|16[.,]5)",
+    )
+)
 
 EXERCISES = (
     Exercise(
@@ -476,15 +508,8 @@ EXERCISES = (
         Sentence(
             (
                 Point("who", "the hitter's name", patterns.name(THE_HITTER)),
-                Point("what", "what was counted", (r"\bhard", r"\b(?:hit|hits|hitting|struck) (?:it )?well")),
-                Point(
-                    "out of what",
-                    "his swings, with their number",
-                    (
-                        rf"^(?=.*\bswing).*(?:{patterns.number(SWINGS)})",
-                        r"two hundred (?:and )?twelve swing",
-                    ),
-                ),
+                Point("what", "what was counted", patterns.HARD_HIT),
+                Point("out of what", "his swings, with their number", patterns.swings_of(SWINGS)),
                 Point(
                     "the range",
                     "both ends of the range for his true rate",
@@ -508,19 +533,27 @@ EXERCISES = (
                         r"\bninety per ?cent",
                         r"\b(?:nine|9)(?: \w+)? (?:in|of|out of) (?:every )?(?:ten|10)\b",
                         r"\b(?:nine|9) to (?:one|1)\b",
-                        r"\blikelihood\b",
-                        *patterns.CHANCE[1:],
+                        r"\bchances?\b",
+                        *patterns.LIKELY,
+                        r"\bconfiden",
                         r"\bone (?:such )?(?:range |line )?in ten\b",
                     ),
                 ),
             ),
             "Basil Carvenzal hit 35 of his 212 swings hard; his true rate is between .125 and .164, and such "
             "ranges are right nine times in ten.",
+            figures=(HARD, SWINGS, SEEN, LOW, HIGH, LEVEL),
             too_much=(
+                *_TURNED,
+                patterns.turned_over(HARD, SWINGS),
+                patterns.CAUSE,
                 TooMuch(
+                    r"\b(?:nine|9) (?:of )?(?:his |these |such )?(?:swings|hits|hitters|games) (?:in|of|"
+                    r"out of)\b|"
                     r"\b(?:(?:nine|9)(?: times)? (?:in|of|out of) (?:every )?(?:ten|10)|90 ?(?:%|per ?cent)|"
-                    r"ninety per ?cent) (?:of )?(?:[\w']+ ){0,3}(?:swings|hits)\b",
-                    "that makes the level a share of his swings",
+                    r"ninety per ?cent) (?:of )?(?:[\w']+ ){0,3}"
+                    r"(?:swings|hits|hitters?|batters?|players?|men|games|pitches)\b",
+                    "that makes the level a share of swings or of hitters",
                 ),
                 TooMuch(
                     r"\b(?:best|worst|better|worse|ahead of)\b",
@@ -530,10 +563,6 @@ EXERCISES = (
                     r"\b(?:will|'ll) (?:hit|stay|remain|keep|run out|improve|fall|drop)\b|\bfor "
                     r"?ever\b|\bnext (?:week|month|year|season)\b",
                     "that says what is to come",
-                ),
-                TooMuch(
-                    r"\b(?:thanks to|due to|because (?:of|he)|slump|tired|new swing|self-confidence)\b",
-                    "that gives a cause, and none was looked for",
                 ),
                 TooMuch(
                     r"\bnever\b|\bcannot be (?:\w+ )?(?:out|above|below)",
@@ -551,6 +580,17 @@ EXERCISES = (
                 "somewhere from .125 to .164.",
                 "Basil Carvenzal has hit 35 of 212 swings hard, and nine times out of ten a range like ours, "
                 "one in eight to one in six, has the truth in it.",
+                "Basil Carvenzal hit 35 of 212 swings hard; a 90 percent range for his true rate runs from "
+                "12.5 to 16.4 percent.",
+                "Basil Carvenzal has 35 hard hits in 212 swings, and there's a 90% chance his true rate is "
+                "somewhere between 12 and 16 percent.",
+                "On 212 swings Basil hit 35 hard; we put his real rate at .125 to .164, and we expect to be "
+                "right nine times out of ten.",
+                "Basil's 35 hard hits in 212 swings point to a true rate of .125 to .164, with 90% "
+                "confidence.",
+                "Basil hit 35 of 212 swings hard; from .125 to .164 is where his true rate lies, and only "
+                "one "
+                "such range in ten is wrong.",
             ),
             bad=(
                 (
@@ -586,6 +626,65 @@ EXERCISES = (
                 (
                     "Basil Carvenzal, 35 of 212 swings hard, is the best Plough, likely between .125 and "
                     ".164.",
+                    "too much",
+                ),
+                (
+                    "Basil Carvenzal hit 35 of 212 swings hard; there is no 90 % chance that his true rate "
+                    "is between .125 and .164.",
+                    "too much",
+                ),
+                (
+                    "Basil Carvenzal hit 35 of 212 swings hard, and 90 percent of the time he hits between "
+                    ".125 and .164.",
+                    "too much",
+                ),
+                (
+                    "Basil Carvenzal hit 35 of 212 swings hard; we are 50 percent sure, likely, that his "
+                    "rate is from .125 to .164.",
+                    "too much",
+                ),
+                (
+                    "Basil Carvenzal hit 35 of 212 swings hard, and nine of ten such hitters lie between "
+                    ".125 and .164.",
+                    "too much",
+                ),
+                (
+                    "Basil Carvenzal hit 35 of 212 swings hard; with a chance of 90 % his true rate is not "
+                    "between .125 and .164.",
+                    "too much",
+                ),
+                (
+                    "Basil Carvenzal hit 35 of 212 swings hard; his true rate is between .125 and .164, and "
+                    "such ranges are wrong nine times in ten.",
+                    "too much",
+                ),
+                (
+                    "Basil Carvenzal hit 35 of 212 swings hard; the chance is 10 percent that his true rate "
+                    "is between .125 and .164.",
+                    "too much",
+                ),
+                (
+                    "Basil Carvenzal hit 35 of 212 swings hard, so it is unlikely that his true rate is from "
+                    ".125 to .164.",
+                    "too much",
+                ),
+                (
+                    "Basil Carvenzal hit 35 of 212 swings hard; he probably won't be between .125 and .164.",
+                    "too much",
+                ),
+                (
+                    "Basil Carvenzal hit 35 of 212 swings hard; his true rate is lower than .125 with 90 "
+                    "percent certainty, or higher than .164.",
+                    "too much",
+                ),
+                (
+                    "Basil Carvenzal hit 35 of 212 swings hard; between .125 and .164 he will be 90 percent "
+                    "of the season.",
+                    "too much",
+                ),
+                (
+                    "Basil Carvenzal hit 45 of 212 swings hard; his true rate is between .125 and .164, and "
+                    "such ranges are right nine times in ten.",
                     "too much",
                 ),
             ),
@@ -650,11 +749,11 @@ def _again_kept(rng: np.random.Generator) -> tuple[str, Exercise]:
         "c": "fewer than promised is too few, however small the gap",
         "d": "more than half of the ranges hold, so the promise is kept",
     }
-    wrong = {
-        "a": Wrong("a", "how many times what luck does is the gap?"),
-        "b": Wrong("b", "hold the gap beside what luck does to such a count."),
-        "c": Wrong("c", "by luck alone about half of all such counts fall short of the promise."),
-        "d": Wrong("d", f"a half was not promised; {level} in a hundred were."),
+    why = {
+        "a": "how many times what luck does is the gap?",
+        "b": "hold the gap beside what luck does to such a count.",
+        "c": "by luck alone about half of all such counts fall short of the promise.",
+        "d": f"a half was not promised; {level} in a hundred were.",
     }
     right = "b" if broken else "a"
     return (
@@ -664,7 +763,7 @@ def _again_kept(rng: np.random.Generator) -> tuple[str, Exercise]:
             "04.again-kept",
             "fault",
             Choice(right, says),
-            tuple(one for letter, one in wrong.items() if letter != right),
+            others(why, right),
             (
                 "How far is the count from the promise?",
                 "Twice what luck does is rare, four times hardly ever.",

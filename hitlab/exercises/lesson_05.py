@@ -23,10 +23,12 @@ from hitlab.exercises.definitions import (
     Sentence,
     TooMuch,
     Wrong,
+    others,
 )
+from hitlab.exercises.shared import fresh, season
 from hitlab.wording import percent, rate_text
 
-__all__ = ["LESSON", "MINIMUM", "season", "second_throw"]
+__all__ = ["LESSON", "MINIMUM", "second_throw"]
 
 MINIMUM = 150
 """Swings that a hitter needs to be on the lesson's list."""
@@ -38,13 +40,13 @@ THROWERS, DICE, PARTIES, SEED = 200, 60, 2_000, 5  # people at a party who throw
 LEAGUES, RIGHT = 2_000, 417  # of the exercise with these numbers in its text
 CONTACT, SWINGS, MEAN, HALF_WEIGHT = 90, 100, 0.740, 200
 HERS, HER_SWINGS = 127, 152  # the leader's record, which her sentence for air has to name
+HITTERS, SEEN, CORRECTED, OF_ALL = (
+    103,
+    0.836,
+    0.780,
+    0.740,
+)  # on the list; her rate, with the luck off; the mean
 CALLS_MEAN, CALLS_SIZE, CALLS = 0.800, 100, ((52, 60), (510, 600))  # of the two who answer calls
-
-
-@cache
-def season() -> hitlab.Counts:
-    """Return the counts of the demo season, one row a hitter."""
-    return hitlab.tally(hitlab.demo_season())
 
 
 @cache
@@ -95,7 +97,7 @@ def _few_to_rank(
         swings,
         0.74,
         float(rng.integers(120, 260)),
-        np.random.default_rng(int(rng.integers(2**31))),
+        fresh(rng),
     )
 
 
@@ -182,6 +184,43 @@ def _by_own_swings(table: pd.DataFrame, m: float, minimum: int) -> float:
     leader, record, mean = _led(table, "swings", minimum)
     return float(record - (leader["contact"] + mean * m) / leader["swings"])
 
+
+_IN_SIX = (
+    r"\b(?:five|5)(?: times?)?[ -](?:in|of|out of)[ -](?:every )?(?:six|6)\b|"
+    r"\b83(?:[.,]\d)?(?: ?%| per ?cent)|\.83"
+)
+_TURNED = (
+    *patterns.makes_likely(_IN_SIX),
+    *patterns.makes_unlikely(r"\b(?:lower|less|below|under|falls?|drops?|comes? down|luck)\b"),
+    *(
+        TooMuch(pattern, patterns.TURNED)
+        for pattern in (
+            r"\b(?:no|not|without|nothing to do with|hardly any) (?:any )?luck\b(?! alone)|\bunlucky\b|"
+            r"\bbad luck\b",
+            r"(?<!unlikely that her )(?<!chance that her )(?<!chance her )(?<!than her )"
+            r"(?<!whether her )(?<!if her )"
+            r"\b(?:true|real|long[- ]run|underlying) (?:rate|level|skill|number)\b(?:(?!not\b|n't|hardly|"
+            r"un)[^,;:.]){0,25}"
+            r"\b(?:higher|better|more|above|over|beyond|exceeds?)\b",
+            r"\b(?:she|kerstin|ravbeck)(?:'s| is) (?:(?!not\b|hardly)\w+ ){0,3}(?:even|still|far|"
+            r"much) better\b",
+            r"\bexpect\w* (?:\w+ ){0,6}(?:more|higher|better|climb|rise|improve|up)\b|\b(?:underrat|"
+            r"understat|underestimat)",
+            r"\b(?:miss(?:es|ed)?|whiff(?:s|ed)?) (?:\w+ ){0,2}(?:127|"
+            r"one hundred (?:and )?twenty[- ]seven)\b",
+            r"\bbetter still\b|\bwill (?:\w+ ){0,2}(?:do|get|be|become|climb|rise|go) (?:even )?(?:better|"
+            r"higher|more|up)\b",
+            r"\bluck (?:cannot|can't|can not|could not|won't|does not|doesn't)\b(?! (?:\w+ )?(?:all|"
+            r"everything))|\btoo low\b",
+            r"(?:n't|\bnot|\bno) (?:[\w]+ ){0,2}(?:lower|less|below|under)\b(?! luck)",
+            r"\bluck (?:had|has|played|plays) (?:very )?(?:little|nothing|no|hardly)\b",
+            r"\b(?:last|worst|fewest|lowest|least often)\b",
+            rf"{patterns.ASKED}\b(?:true|real) (?:rate|level) is (?:(?!not\b|below|under|less|unlikely|"
+            rf"lower)\w+ ){{0,3}}?"
+            rf"(?:{_IN_SIX})",
+        )
+    ),
+)
 
 EXERCISES = (
     Exercise(
@@ -429,65 +468,59 @@ EXERCISES = (
                         r"\bmiss\w*",
                     ),
                 ),
-                Point(
-                    "out of what",
-                    "her swings, with their number",
-                    (
-                        rf"^(?=.*\bswing).*(?:{patterns.number(HER_SWINGS)})",
-                        r"(?:one|a) hundred (?:and )?fifty[- ]two swing",
-                    ),
-                ),
+                Point("out of what", "her swings, with their number", patterns.swings_of(HER_SWINGS)),
                 Point(
                     "among whom",
                     "those on the list, or its minimum",
-                    (
-                        patterns.number(MINIMUM),
-                        patterns.number(103),
-                        r"\b(?:one|a) hundred (?:and )?(?:fifty(?![- ]two)|three)\b",
-                        r"\bregulars?\b",
-                        r"\b(?:everyday|every-day|full[- ]time|qualif\w+) ",
-                        r"\benough swings\b",
-                        r"\bminimum\b",
-                    ),
+                    patterns.on_the_list(MINIMUM, HITTERS),
                 ),
                 Point(
                     "how sure",
                     "that five in six is unlikely, or her true rate likely lower",
                     (
-                        *patterns.CHANCE[1:],
+                        r"\bchances?\b",
+                        *patterns.LIKELY,
                         *patterns.DOUBT,
-                        r"\bunlikel",
                         r"\bluck",
                         r"\bflatter",
-                        r"\b(?:less|lower|below|beneath|short of|higher|better|more) (?:than )?(?:\w+ ){0,3}"
+                        r"\b(?:less|lower|below|beneath|short of) (?:than )?(?:\w+ ){0,3}"
                         r"(?:that|this|it|is|five|true|truth|real|deserve|should|\.8|0\.8|83)",
+                        r"\b(?:higher|better|more) than (?:\w+ ){0,3}(?:true|truth|real|really|truly|"
+                        r"deserves?|"
+                        r"should)",
                         r"\b(?:true|real|long[- ]run|underlying) "
                         r"(?:rate|level|skill|number)\b.*\b(?:lower|below|less|under|nearer|closer)",
                         r"\btoo high\b",
                         r"(?:n't|\bnot) (?:\w+ )?(?:count on|expect|bet on)\b",
                         r"\boverstat",
-                        r"\bexpect\w* (?:\w+ ){0,3}(?:less|lower|fewer|.78|four)",
+                        r"\bexpect\w* (?:\w+ ){0,6}(?:less|lower|fewer|down|\.78|78|four)",
+                        r"\binflated\b",
                     ),
                 ),
             ),
             "Kerstin Ravbeck leads the hitters with at least 150 swings, meeting the ball on 127 of 152; but "
             "whoever leads was lucky as well, and her true rate is likely below five in six.",
+            figures=(
+                HERS,
+                HER_SWINGS,
+                HER_SWINGS - HERS,
+                MINIMUM,
+                HITTERS,
+                CLAIMED,
+                SEEN,
+                CORRECTED,
+                OF_ALL,
+                0.01,
+            ),
             too_much=(
+                *_TURNED,
+                *patterns.takes_first_for_best(THE_HITTER),
+                patterns.turned_over(HERS, HER_SWINGS),
+                patterns.CAUSE,
                 TooMuch(
                     r"\b(?:just|only|pure(?:ly)?|all|nothing but|sheer) luck|\bluck\w* and nothing "
                     r"(?:else|more)",
                     "that leaves her nothing, and she is better than most",
-                ),
-                TooMuch(
-                    r"\b(?:tired|slump|figured|found out|pressure|injur\w+|thanks to|due to|because "
-                    r"(?:she|her|pitchers|they))\b",
-                    "that gives a cause, and none was looked for",
-                ),
-                TooMuch(
-                    r"(?<!whether )(?<!if )(?<!that )(?<!chance )(?<!whether kerstin )(?<!if kerstin )"
-                    r"(?<!that kerstin )\b(?:she is|she's|kerstin is|ravbeck is|kerstin ravbeck is)"
-                    r" (?:\w+ )?(?:the |our )(?:very |true |truly )?best\b",
-                    "that takes who leads for who is best",
                 ),
                 TooMuch(
                     r"\b(?:overrated|an? (?:average|ordinary|mediocre)|a fluke|a fraud|"
@@ -511,6 +544,17 @@ EXERCISES = (
                 "Ravbeck's 127 for 152 swings with contact tops all regulars, and probably flatters her.",
                 "Kerstin Ravbeck has missed on only 25 of 152 swings, the best record among the "
                 "regulars, yet it is unlikely that she keeps five in six up.",
+                "Kerstin Ravbeck leads all hitters with 150 swings in contact, 127 of 152, though expect "
+                "her to "
+                "settle somewhat lower.",
+                "Among qualified hitters, Kerstin Ravbeck has the best contact rate, 127 of 152 swings, but "
+                "with so few swings it is probably inflated.",
+                "Kerstin Ravbeck tops the regulars with contact on 127 of 152 swings, which is likely better "
+                "than she truly is.",
+                "Kerstin Ravbeck has met the ball on 127 of 152 swings, tops among qualifiers; I'd expect "
+                "something like 78 percent from here.",
+                "Kerstin leads the regulars with contact on 127 of 152 swings, but there is less than one "
+                "chance in a hundred that she truly does five in six.",
             ),
             bad=(
                 (
@@ -551,6 +595,78 @@ EXERCISES = (
                 (
                     "Kerstin Ravbeck made contact on 127 of 152 swings, tops among regulars, but it was luck "
                     "and she will fall.",
+                    "too much",
+                ),
+                (
+                    "Kerstin Ravbeck leads the 103 regulars with contact on 127 of 152 swings, and chances "
+                    "are 95 percent that her true rate is five in six or more.",
+                    "too much",
+                ),
+                (
+                    "Kerstin Ravbeck leads the regulars with contact on 127 of 152 swings, and no luck is in "
+                    "it.",
+                    "too much",
+                ),
+                (
+                    "Kerstin Ravbeck leads the regulars with contact on 127 of 152 swings, and it is "
+                    "unlikely "
+                    "that anyone is better.",
+                    "too much",
+                ),
+                (
+                    "Kerstin Ravbeck leads the regulars with contact on 127 of 152 swings, and her true rate "
+                    "is likely even higher.",
+                    "too much",
+                ),
+                (
+                    "Kerstin Ravbeck leads the regulars with contact on 127 of 152 swings, and she is "
+                    "probably even better than that.",
+                    "too much",
+                ),
+                (
+                    "Kerstin Ravbeck leads the regulars with contact on 127 of 152 swings, and her true rate "
+                    "is most likely five in six.",
+                    "too much",
+                ),
+                (
+                    "Kerstin Ravbeck missed 127 of 152 swings, the most of the regulars, and that was partly "
+                    "luck.",
+                    "too much",
+                ),
+                (
+                    "Kerstin Ravbeck leads the regulars with contact on 127 of 152 swings, and her true rate "
+                    "is unlikely to be lower.",
+                    "too much",
+                ),
+                (
+                    "Kerstin Ravbeck leads the regulars with contact on 127 of 152 swings, so luck had "
+                    "little "
+                    "to do with it.",
+                    "too much",
+                ),
+                (
+                    "Kerstin Ravbeck leads the regulars with contact on 127 of 152 swings, and she will "
+                    "probably do better still.",
+                    "too much",
+                ),
+                (
+                    "Kerstin Ravbeck leads the regulars with contact on 127 of 152 swings, and luck cannot "
+                    "explain it, chances are.",
+                    "too much",
+                ),
+                (
+                    "Kerstin Ravbeck leads the regulars with contact on 127 of 152 swings, and five in six "
+                    "is "
+                    "probably too low for her.",
+                    "too much",
+                ),
+                (
+                    "Kerstin Ravbeck leads the regulars with contact on 137 of 152 swings, some of it luck.",
+                    "too much",
+                ),
+                (
+                    "Kerstin Ravbeck leads the regulars with contact on 127 of 152 swings; expect her to "
+                    "climb, as she was unlucky.",
                     "too much",
                 ),
             ),
@@ -620,11 +736,11 @@ def _again_bet(rng: np.random.Generator) -> tuple[str, Exercise]:
     ]
     expected = [(good + 80) / (many + 100) for good, many in (first, second)]
     right = "b" if expected[0] > expected[1] else "c"
-    wrong = {
-        "a": Wrong("a", "the record alone does not say it: few tries make it high or low by luck."),
-        "b": Wrong("b", "work it out: (good + 80) / (tries + 100) for either of the two."),
-        "c": Wrong("c", "work both out once more: the lead of the first may outlast the pull."),
-        "d": Wrong("d", "more tries make a record surer, not better. Pull both, then compare."),
+    why = {
+        "a": "the record alone does not say it: few tries make it high or low by luck.",
+        "b": "work it out: (good + 80) / (tries + 100) for either of the two.",
+        "c": "work both out once more: the lead of the first may outlast the pull.",
+        "d": "more tries make a record surer, not better. Pull both, then compare.",
     }
     return (
         f"Of two {who} the first did well on {first[0]} of {first[1]} {tries}, the second on {second[0]} of "
@@ -642,7 +758,7 @@ def _again_bet(rng: np.random.Generator) -> tuple[str, Exercise]:
                     "d": "the second, as more tries lie behind it",
                 },
             ),
-            tuple(one for letter, one in wrong.items() if letter != right),
+            others(why, right),
             ("Pull both records toward .800.", "(good + 80) / (tries + 100), once for each."),
             f"After the pull: {rate_text(expected[0])} against {rate_text(expected[1])}.",
             "first the pull, then the bet.",

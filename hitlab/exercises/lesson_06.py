@@ -21,7 +21,9 @@ from hitlab.exercises.definitions import (
     Sentence,
     TooMuch,
     Wrong,
+    others,
 )
+from hitlab.exercises.shared import fresh
 from hitlab.physics.margin import HeldStill, Margin, Scatter, hold_still, swing_margin
 from hitlab.physics.one_swing import aim_for_launch, swing_outcomes
 from hitlab.physics.scatter_fit import HITTER
@@ -33,6 +35,10 @@ SCATTER = Scatter(miss_in=1.5, timing_ms=14.0, attack_deg=4.0, sideways_in=2.1)
 (miss 1.50 to 1.66 in, timing 11 to 14 ms, 2.1 to 2.4 in along the bat); no published figure was found."""
 AIM_IN = 1.0
 """How far under the ball he aims; from the same fit."""
+
+INCHES, DEGREES, PER_QUARTER, SHARES = (0.25, 0.1, 0.5), 7, (5, 6), (0.86, 0.02)
+"""What the sentence for air may say: steps on the ball (in); the degrees of swing that a quarter of an inch
+is worth, and those of launch that it brings, from and to; the shares that go with the place and the climb."""
 
 
 @cache
@@ -88,7 +94,7 @@ def goes(spreads: list[int], held: int, rng: np.random.Generator) -> float:
 
 def _sources(rng: np.random.Generator) -> tuple[list[int], int, np.random.Generator]:
     spreads = [int(one) for one in rng.integers(3, 25, int(rng.integers(3, 5)))]
-    return spreads, int(rng.integers(len(spreads))), np.random.default_rng(int(rng.integers(2**31)))
+    return spreads, int(rng.integers(len(spreads))), fresh(rng)
 
 
 def _what_is_left(spreads: list[int], held: int, rng: np.random.Generator) -> float:
@@ -184,6 +190,7 @@ _CLIMB = (
     r"\bswing(?:s|ing)? (?:[\w'-]+ ){0,2}(?:up|upward|flat|level|steep|flatter|steeper)",
     r"\b(?:steep|flat|level)(?:er|ly)? (?:[\w'-]+ ){0,2}(?:swing|bat)",
     r"\bhow (?:steep|flat|much)(?:ly)? (?:[\w'-]+ ){0,3}(?:swing|bat|climb|upper)",
+    r"\bswing(?:s|ing)? (?:[\w'-]+ ){0,5}steep(?:ly|er)?\b",
     r"\bupper-?cut",
     r"\bbat (?:climb|rise|goes up|travels up|comes up)",
     r"\bdegrees (?:[\w'-]+ ){0,2}(?:of )?(?:swing|bat)",
@@ -218,7 +225,43 @@ _MODEL = (
     r"\bestimate",
     *patterns.DOUBT,
 )
+_PART = r"[^,;:.]"  # of a clause
+# the place on the ball, in a word, and the climb of the bat
+_P = r"\b(?:where|contact|spot|place|point|under(?:neath)?|lower|beneath|below|inch(?:es)?|height)\b"
+_C = (
+    r"\b(?:attack|path|plane|steep\w*|tilt\w*|climb\w*|upper-?cut\w*|slope|degrees?|(?:swing|"
+    r"bat)(?:'s)? (?:own )?angle|"
+    r"angle of (?:the|his|her|a) (?:[\w'-]+ )?(?:swing|bat))\b"
+)
+_NOT_P, _NOT_C = rf"(?:(?!{_P}|\bnot\b|n't){_PART})", rf"(?:(?!{_C}|\bnot\b|n't){_PART})"
+_MORE = r"(?<!no )(?<!not )\b(?:more|better|stronger|bigger|larger|greater|further|twice|double|times)\b"
+_TURNED = tuple(
+    TooMuch(pattern, patterns.TURNED)
+    for pattern in (
+        rf"{_C}{_NOT_P}{{0,70}}?{_MORE}{_PART}{{0,80}}?\b(?:than|as)\b{_PART}{{0,30}}?{_P}",
+        rf"{_P}{_NOT_C}{{0,70}}?\b(?:less|fewer|smaller|weaker|"
+        rf"worse)\b{_PART}{{0,80}}?\bthan\b{_PART}{{0,30}}?{_C}",
+        rf"\b(?:mainly|mostly|chiefly|above all|largely|primarily|most of all)\b{_NOT_P}{{0,30}}?{_C}",
+        rf"\b(?:less|hardly|little|barely|not) (?:so much )?(?:on|with|by|from|"
+        rf"to do with) {_NOT_C}{{0,20}}?{_P}",
+        rf"{_C}{_NOT_P}{{0,15}}?\b(?:decides?|determines?|drives?|governs?|rules?)\b(?! how much)",
+        rf"\bmore (?:to|from|on|with|by|of) {_NOT_P}{{0,25}}?{_C}{_PART}{{0,25}}?\bthan\b"
+        rf"{_PART}{{0,20}}?{_P}",
+        rf"{_P}{_NOT_C}{{0,20}}?\b(?:matters?|counts?|does|says?|tells?) (?:very )?(?:little|nothing|"
+        rf"hardly)\b",
+        r"\b(?:counts?|matters?|weighs?|says?|tells?) the same\b|\bthe same (?:amount|weight)\b",
+        rf"{_C}{_NOT_P}{{0,10}}?\b(?:beats?|beating|outweighs?|trumps?|tops?|exceeds?)\b{_PART}{{0,20}}?{_P}",
+        rf"{_C}{_NOT_P}{{0,30}}?, (?:and )?not {_PART}{{0,25}}?{_P}",
+        r"\b(?:equally|alike|to the same (?:extent|degree))\b",
+        rf"\b(?:matters?|counts?|tells?|says?|affects?|weighs?|is|are|does)\b{_PART}{{0,20}}?"
+        r"\bas (?:much|important|strong\w*|far)\b(?!.*\bdegrees?\b)",
+    )
+)
 _TOO_MUCH = (
+    *_TURNED,
+    TooMuch(
+        r"\b(?:90|75|50|ninety|fifty|seventy-five)(?: ?%| per ?cent)", "that is a number that nobody showed"
+    ),
     TooMuch(
         r"\b(?:swing|angle|climb|path|plane|uppercut|steepness)\b.{0,25}"
         r"\b(?:doesn't|does not|don't|do not|didn't|did not) (?:matter|count)|"
@@ -247,6 +290,18 @@ _GOOD = (
     "whether it's a liner or a grounder.",
     "Same swing, a quarter inch lower, and a liner becomes a fly ball: that's what a simulation of one "
     "hitter says.",
+    "In our model, for a single hitter, hitting the ball a quarter inch lower changes launch angle about as "
+    "much as swinging seven degrees more steeply.",
+    "Simulations say a hitter's launch angle varies from swing to swing mainly with how far under the ball "
+    "he "
+    "gets, less with his attack angle.",
+    "In our model the swing plane of a hitter says less about his launch angle from one swing to the next "
+    "than the contact point.",
+    "In a model how steeply a hitter swings doesn't matter as much to his launch angle from swing to swing "
+    "as "
+    "where he meets the ball.",
+    "On paper, 86 percent of how one hitter's launch angle varies from swing to swing comes from where he "
+    "meets the ball, two percent from how steeply he swings.",
 )
 _BAD = (
     (
@@ -279,6 +334,49 @@ _BAD = (
     (
         "A model proves that from swing to swing the same hitter's launch angle follows the contact point "
         "more than his swing path.",
+        "too much",
+    ),
+    (
+        "In a model, how steeply a hitter swings tells more about his launch angle from one swing to the "
+        "next "
+        "than where he meets the ball.",
+        "too much",
+    ),
+    (
+        "From swing to swing of the same hitter the swing path does far more to launch angle than the "
+        "contact "
+        "point, a model says.",
+        "too much",
+    ),
+    (
+        "A model says that where he meets the ball and how steeply he swings matter equally to the launch "
+        "angle from one swing to the next.",
+        "too much",
+    ),
+    (
+        "Where the bat meets the ball tells less of the launch angle than the swing path, from swing to "
+        "swing "
+        "of one hitter, on paper.",
+        "too much",
+    ),
+    (
+        "In a model, from swing to swing of one hitter the launch angle depends mostly on the swing plane, "
+        "hardly on the contact point.",
+        "too much",
+    ),
+    (
+        "In a model, from one swing to the next the swing's angle matters twice as much to a hitter's launch "
+        "angle as the contact point.",
+        "too much",
+    ),
+    (
+        "In a model it is the steepness of a hitter's swing, not the point of contact, that sets the launch "
+        "angle from swing to swing.",
+        "too much",
+    ),
+    (
+        "In a model, from one swing to the next a quarter of an inch lower does as much to a hitter's launch "
+        "angle as thirty degrees more swing.",
         "too much",
     ),
 )
@@ -548,6 +646,7 @@ EXERCISES = (
             ),
             "From one swing of a hitter to his next, a quarter of an inch lower on the ball does as much to "
             "its launch angle as seven degrees more swing, in a model of bat and ball.",
+            figures=(*INCHES, DEGREES, *PER_QUARTER, *SHARES),
             too_much=_TOO_MUCH,
             good=_GOOD,
             bad=_BAD,
@@ -596,36 +695,68 @@ def _again_share(rng: np.random.Generator) -> tuple[str, Exercise]:
     )
 
 
+_CHANGES = (
+    (
+        150,
+        "runners",
+        "who take long strides",
+        "are faster",
+        "lengthen their strides",
+        "A runner lengthens her strides",
+    ),
+    (
+        200,
+        "hitters",
+        "who swing steeply",
+        "hit higher balls",
+        "swing steeper",
+        "A hitter comes to swing steeper",
+    ),
+    (
+        120,
+        "pupils",
+        "who sleep long",
+        "do better in tests",
+        "sleep an hour longer",
+        "A pupil sleeps an hour longer",
+    ),
+    (90, "shops", "that open long", "sell more", "open an hour longer", "A shop opens an hour longer"),
+)
+
+
 def _again_within(rng: np.random.Generator) -> tuple[str, Exercise]:
-    many, who, does, more, result = (
-        (150, "runners", "who take longer strides", "lengthens her stride", "faster"),
-        (200, "hitters", "who swing steeper", "steepens her swing", "hitting higher balls"),
-        (120, "pupils", "who sleep longer", "sleeps an hour longer", "better in tests"),
-        (90, "shops", "that open longer", "opens an hour longer", "selling more"),
-    )[int(rng.integers(4))]
-    link = (0.4, 0.5, 0.6)[int(rng.integers(3))]
+    many, who, does, result, change, one = _CHANGES[int(rng.integers(len(_CHANGES)))]
+    right = "bc"[int(rng.integers(2))]
+    study = {
+        "b": f"Of {many} {who} half, drawn by lot, had to {change} for a month. They now",
+        "c": f"Of {many} {who}, those {does}",
+    }[right]
+    why = {
+        "a": "a mean is one of many. What becomes of each single one lies above it or below.",
+        "b": "nobody in the study changed anything, and those differ from the others in more than this.",
+        "c": "here half of them did change, and a lot said which. What else sets the two halves apart?",
+        "d": f"luck would seldom do that, it says, and {many} are many. Ask who was compared with whom.",
+    }
     return (
-        f"Of {many} {who}, those {does} are {result} on average; the correlation is {link}. One of them "
-        f"{more}. What does the study say about what comes of it?",
+        f"{study} {result} than the others, on average; luck alone seldom makes as large a difference. "
+        f"{one}. "
+        "What does the study say about what comes of it?",
         Exercise(
             "06.again-one-or-many",
             "fault",
             Choice(
-                "c",
+                right,
                 {
-                    "a": f"{link:.0%} of the difference that the study shows".replace("%", " %"),
-                    "b": f"what those show {does} already, on average",
-                    "c": "little: it compares many, and not one before and after",
-                    "d": "nothing: a correlation under 0.7 may be luck",
+                    "a": "just the difference that it found, and no less",
+                    "b": "about the difference that it found, on average",
+                    "c": "little: it compares some with others, and nobody changed",
+                    "d": f"nothing: of {many} one half is always ahead by luck",
                 },
             ),
-            (
-                Wrong("a", "a correlation is no part of an effect, and the study saw nobody change."),
-                Wrong("b", "those differ from the one in more than this. Nobody in the study changed."),
-                Wrong("d", f"among {many}, luck gives about a tenth. Ask who was compared with whom."),
-            ),
+            others(why, right),
             ("Did anybody in the study change anything?", "Between many and within one are two questions."),
-            "The study compares many with one another; what one gains who changes is another question.",
+            "Who compares many with one another learns little of what one gains who changes; who lets a lot "
+            "decide who changes learns it, on average.",
             "between many and within one are two questions.",
             minutes=1,
         ),

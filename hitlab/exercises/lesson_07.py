@@ -19,7 +19,9 @@ from hitlab.exercises.definitions import (
     Sentence,
     TooMuch,
     Wrong,
+    others,
 )
+from hitlab.exercises.shared import fresh
 from hitlab.physics.air import air_density
 from hitlab.physics.flight import Conditions, fly
 
@@ -123,7 +125,7 @@ def _dealt(first: np.ndarray, second: np.ndarray, rng: np.random.Generator) -> n
 def _two_hitters(rng: np.random.Generator) -> tuple[np.ndarray, np.ndarray, np.random.Generator]:
     first = rng.normal(380, 35, int(rng.integers(25, 60)))
     second = rng.normal(380 + rng.uniform(-15, 15), 35, int(rng.integers(25, 60)))
-    return first, second, np.random.default_rng(int(rng.integers(2**31)))
+    return first, second, fresh(rng)
 
 
 def _nearer(first: np.ndarray, second: np.ndarray, rng: np.random.Generator) -> float:
@@ -155,6 +157,15 @@ _FARTHEST = (
     r"\b(?:goes|go|flies|fly) best\b",
     r"\bfor (?:carry|distance|range)\b",
 )
+SCHOOL_DEG, HIT_MPH = 45, 100
+"""The schoolboy's best angle, in degrees, and how hard the ball of the claim is hit, in mph."""
+
+NEAR_BEST_DEG = (28, 29, 30, 31, 32)
+"""Angles whose carry is within a foot of the farthest, so that each may be called the best."""
+
+_BEST = rf"(?:{'|'.join(patterns.number(angle) for angle in NEAR_BEST_DEG)})"
+_SCHOOL = rf"(?:{patterns.number(SCHOOL_DEG)})"
+
 _THIRTY = (
     r"(?<![\d.,])(?:28|29|30|31|32)(?:\.\d)?\b(?! ?%)",
     r"\b(?:twenty-?\s?(?:eight|nine)|thirty(?:-?\s?(?:one|two))?|low thirties|high twenties)\b",
@@ -163,6 +174,40 @@ _FORTY_FIVE = (
     r"(?<![\d.,])45\b",
     r"\bforty-?\s?five\b",
     r"\bschool|\btextbook|\bclassroom",
+)
+_SUPERLATIVE = (
+    r"\b(?:farthest|furthest|longest|best|most|"
+    r"(?:farther|further|longer)(?! (?:below|under|down|off|from)))\b"
+)
+_IN_SCHOOL = r"\bmoon|\bvacuum|\bwithout|\bno air|\bstone|\bschool|\btextbook|\bclass"
+_NOT_SO = (
+    r"\bnot\b|n't\b|\binstead|\brather|\bthan\b|\bnever\b|\bnor\b|\bfrom\b|\bbelow\b|\bunder\b|\bshort\b|"
+    r"\bless\b|\bflatter\b|\blower\b|\bwhile\b|\bwhereas\b|\bbut\b"
+)
+_TURNED_ROUND = (
+    TooMuch(
+        patterns.clause_with(rf"{_SUPERLATIVE}(?:(?!{_NOT_SO}|{_BEST})[^.;:,]){{0,60}}?{_SCHOOL}", _IN_SCHOOL)
+        + rf"(?![^.;:,]{{0,60}}(?:{_IN_SCHOOL}))",
+        patterns.TURNED,
+    ),
+    TooMuch(
+        patterns.clause_with(
+            rf"{_SCHOOL}(?: degrees?)?(?:(?!{_NOT_SO}|{_IN_SCHOOL}|{_BEST})[^.;:,]){{0,60}}?{_SUPERLATIVE}",
+            rf"{_IN_SCHOOL}|{_NOT_SO}|{_BEST}",
+        )
+        + rf"(?![^.;:,]{{0,60}}(?:{_IN_SCHOOL}))",
+        patterns.TURNED,
+    ),
+    TooMuch(
+        rf"\b(?:not|never|instead of|rather than) (?:at )?(?:about |around |roughly |near )?{_BEST}|"
+        rf"\b(?:farther|further|longer|better|more) than (?:at )?(?:about |around |roughly )?{_BEST}|"
+        rf"{_BEST}[^.;:,]{{0,12}}\b(?:falls?|comes?|is|are|ends?) (?:\w+ )?(?:short|less)\b|"
+        rf"\b(?:up|rais\w+|rises?|lift\w*) (?:\w+ ){{0,3}}?to (?:about |around |roughly )?{_SCHOOL}|"
+        rf"{_SCHOOL}[^.;]{{0,15}}\b(?:above|over|beyond|beats?) (?:the )?{_BEST}|"
+        rf"{_BEST}(?: degrees)? (?:is|are|would be) (?:far |much |way |the )?(?:too|wrong|worse|worst)\b|"
+        rf"\b(?:between|halfway)\b[^.;:]{{0,30}}{_SCHOOL}",
+        patterns.TURNED,
+    ),
 )
 _WHICH = (
     r"\b(?:in|through|with|of|has|have|our|the) (?:[\w'-]+ )?(?:air|atmosphere)\b",
@@ -357,15 +402,23 @@ EXERCISES = (
         Choice(
             "c",
             {
-                "a": "the wind is left out: against one, a ball at 105 comes down long before the fence",
-                "b": "the spin is left out: without any, a ball at 105 comes down long before the fence",
-                "c": "the angle is left out: at 8 degrees a ball at 105 comes down long before the fence",
-                "d": "the park is left out: at sea level a ball at 105 comes down long before the fence",
+                "a": "the wind is left out: against one, a ball at 105 comes down well short of 440",
+                "b": "the spin is left out: without any, a ball at 105 comes down well short of 440",
+                "c": "the angle is left out: at 8 degrees a ball at 105 comes down well short of 440",
+                "d": "the park is left out: at sea level a ball at 105 comes down well short of 440",
             },
         ),
         (
-            Wrong("a", "a wind of ten miles an hour takes some forty feet. Much more than that is missing."),
-            Wrong("b", "without spin it loses some fifty feet. Much more than that is missing."),
+            Wrong(
+                "a",
+                "against a wind of ten miles an hour it still carries 390 feet when it leaves at 28 degrees. "
+                "Much more than that is missing.",
+            ),
+            Wrong(
+                "b",
+                "without any spin it still carries 384 feet when it leaves at 28 degrees. Much more than "
+                "that is missing.",
+            ),
             Wrong("d", "440 feet are for sea level already."),
         ),
         (
@@ -373,9 +426,8 @@ EXERCISES = (
             "Where does a curve stand at 8 degrees?",
         ),
         lambda: (
-            f"A ball at 105 miles an hour carries {carry(105, 28):.0f} ft at 28 degrees and "
-            f"{carry(105, 8):.0f} ft at 8. "
-            "The paper took the first number for the second ball."
+            f"With this spin a ball at 105 miles an hour carries {carry(105, 28):.0f} ft at 28 degrees and "
+            f"{carry(105, 8):.0f} ft at 8. The paper took the first number for the second ball."
         ),
         "it takes both, the speed and the angle.",
         minutes=4,
@@ -448,10 +500,14 @@ EXERCISES = (
             ),
             "Forty-five degrees is for a stone on the moon; a ball hit this hard, in our air and with "
             "the usual spin, goes farthest at about thirty.",
+            figures=(*NEAR_BEST_DEG, SCHOOL_DEG, HIT_MPH, BACKSPIN_RPM),
             too_much=(
+                *_TURNED_ROUND,
                 TooMuch(
-                    r"\b(?:this|that|his|her) (?:one|ball|fly|drive|shot) (?:was|is|had been) "
-                    r"(?:[\w'-]+ ){0,2}(?:too |flat|steep|perfect)|\btoo (?:flat|steep|high)\b",
+                    r"\b(?:this|that|his|her|the) (?:one|ball|fly|drive|shot) (?:was|is|had been|left|came) "
+                    r"(?:[\w'-]+ ){0,3}(?:too |flat|steep|perfect)|"
+                    r"\b(?:it|he|she) (?:was|left|went|came|hit|had)\b[^.;:,]{0,20}"
+                    r"\btoo (?:flat|steep|high|low)",
                     "that judges this ball, and nobody measured its angle",
                 ),
                 TooMuch(
@@ -460,7 +516,9 @@ EXERCISES = (
                     "that promises a home run, and a fence, a wind and a spin are open",
                 ),
                 TooMuch(
-                    r"\b(?:every|any|all) (?:single )?(?:balls?|hits?|fly|flies|hitters?)\b|\bexactly\b",
+                    r"\b(?:every|any|all) (?:single )?(?:balls?|hits?|fly|flies|hitters?)\b"
+                    r"(?! (?:that (?:is |was |are )?)?(?:hit|struck|batted) (?:at|with|this|that|so)\b)|"
+                    r"\bexactly\b",
                     "that is said of more than balls of this speed and spin",
                 ),
             ),
@@ -470,6 +528,16 @@ EXERCISES = (
                 "angle for a ball hit this hard.",
                 "On the moon it's 45; down here drag and spin bring the longest fly ball to about 29 or "
                 "30 degrees.",
+                "Forty-five degrees is too steep in real air: a ball hit this hard carries farthest at about "
+                "thirty.",
+                "For a ball hit this hard, with normal backspin and air, about 30 degrees goes farthest; 45 "
+                "is too high.",
+                "Every ball hit at 100 mph carries farthest at roughly 30 degrees in air, not the textbook "
+                "45.",
+                "Drag and backspin pull the best launch angle for a hard-hit ball down from 45 to around 30 "
+                "degrees.",
+                "In a vacuum 45 degrees goes farthest, but in air a ball hit this hard carries best at about "
+                "30.",
             ),
             bad=(
                 ("In air a hard-hit ball goes farthest at about thirty degrees.", "against what"),
@@ -489,6 +557,35 @@ EXERCISES = (
                 (
                     "At about thirty degrees, where a ball goes farthest in air, it would have left the "
                     "park; 45 is for school.",
+                    "too much",
+                ),
+                (
+                    "In air a ball that is hit hard goes farthest at about 45 degrees, and not at 30.",
+                    "too much",
+                ),
+                (
+                    "In our air, a hard-hit ball carries farthest at around 45 degrees, well above the "
+                    "thirty that people say.",
+                    "too much",
+                ),
+                (
+                    "A ball hit hard with backspin goes farther at 45 than at about 30 degrees, in air.",
+                    "too much",
+                ),
+                (
+                    "Forty-five degrees sends a ball hit this hard farther through air than about thirty.",
+                    "too much",
+                ),
+                (
+                    "About thirty degrees is too flat: a ball hit this hard flies best at 45, air or no air.",
+                    "too much",
+                ),
+                (
+                    "He left it too flat: in air a ball hit this hard goes farthest at about 30, and not 45.",
+                    "too much",
+                ),
+                (
+                    "In air a ball hit this hard goes farthest at about 30 or 35 degrees, not at 45.",
                     "too much",
                 ),
             ),
@@ -536,13 +633,22 @@ def _again_park(rng: np.random.Generator) -> tuple[str, Exercise]:
 
 
 def _again_noise(rng: np.random.Generator) -> tuple[str, Exercise]:
-    place, off = int(rng.choice([20, 25, 30])), int(rng.choice([3, 4]))
+    place = int(rng.choice([20, 25, 30]))
+    within = bool(rng.integers(2))
+    off = int(rng.choice([3, 4] if within else [18, 20, 24]))
     told = (
         "A hitter's fly balls go {} feet farther in a new park, on average; the park gives everybody {}.",
         "A cyclist's ride to work is {} seconds shorter on a new road, on average; the road saves "
         "everybody {}.",
         "A baker's loaves are {} grams heavier from a new oven, on average; the oven adds {} for everybody.",
     )[int(rng.integers(3))]
+    right = "b" if within else "a"
+    why = {
+        "a": f"{off} are left, and luck alone gives as much.",
+        "b": f"{off} are left, and luck seldom gives twice its 5.",
+        "c": f"{place} of it everybody has, and how much that is, is known. Take it off first.",
+        "d": "it can, where others show how much everybody has.",
+    }
     return (
         f"{told.format(place + off, place)} Luck moves such an average by about 5. What does it say "
         f"beyond that?",
@@ -550,19 +656,15 @@ def _again_noise(rng: np.random.Generator) -> tuple[str, Exercise]:
             "07.again-beyond-the-place",
             "transfer",
             Choice(
-                "b",
+                right,
                 {
-                    "a": f"something changed: {place + off} is far more than luck's 5",
-                    "b": f"nothing that shows: {off} are left, less than luck's 5",
-                    "c": f"something changed: {off} are left over what everybody has",
+                    "a": f"something changed: {off} are left, far more than luck's 5",
+                    "b": f"nothing that shows: {off} are left, no more than luck gives",
+                    "c": f"something changed: {place + off} is far more than luck's 5",
                     "d": "nothing that shows: what all have cannot be taken off one",
                 },
             ),
-            (
-                Wrong("a", "most of it everybody has, and how much that is, is known."),
-                Wrong("c", "they are left, and luck alone gives as much."),
-                Wrong("d", "it can, where others show how much everybody has."),
-            ),
+            others(why, right),
             ("Take off first what everybody has.", f"{off} are left. How much does luck give?"),
             f"{place + off} less {place} leaves {off}, and luck moves it by about 5.",
             "first what everybody has, then the noise.",

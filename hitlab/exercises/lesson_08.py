@@ -20,7 +20,9 @@ from hitlab.exercises.definitions import (
     Sentence,
     TooMuch,
     Wrong,
+    others,
 )
+from hitlab.exercises.shared import fresh
 from hitlab.physics.meeting import fair_window, solid_window
 from hitlab.physics.timing import mistime, time_pitch
 
@@ -78,7 +80,7 @@ def on_time(late: float, spread: float, window: float, rng: np.random.Generator)
 
 def _plan(rng: np.random.Generator) -> tuple[float, float, float, np.random.Generator]:
     late, spread, window = rng.uniform(-35, 35), rng.uniform(8, 25), rng.uniform(12, 36)
-    return round(late), round(spread), round(window), np.random.default_rng(int(rng.integers(2**31)))
+    return round(late), round(spread), round(window), fresh(rng)
 
 
 def _not_too_late(late: float, spread: float, window: float, rng: np.random.Generator) -> float:
@@ -147,15 +149,16 @@ _PLAN = (
     rf"\b(?:timed|times?|timing|geared|set|sat|sits?|sitting|waits?|waiting|looks?|looking|plans?|planned|tuned|"
     rf"keyed|guess\w*|ready) (?:up )?(?:for|on|to|to hit) {_SLOW}",
     rf"\b(?:tim(?:e|ed|es|ing)|gear\w*|set\w*) (?:his|your|her|the|a) swing (?:for|to|on) {_SLOW}",
-    rf"\b(?:expect|anticipat|guess|look|hunt|sit)(?:s|ed|ing|ting)? {_SLOW}",
+    rf"\b(?:expect|anticipat|guess|look|hunt|sit)(?:e?s|e?d|ing|ting)? {_SLOW}",
+    rf"\bplan is {_SLOW}",
     r"\b(?:80|eighty)(?: ?mph| miles)?(?:-mile)?.{0,25}\b(?:swing|plan|timing)",
     r"\bslow.{0,25}\b(?:swing|plan|timing)\b",
 )
-_LATE = (
-    r"(?<![\d.,])7[45]\b",
-    r"\bseventy-?\s?(?:four|five)\b",
-    r"(?<!\d)0?\.075\b",
-)
+LATE_MS, WIDEST_MS, WINDOW_MS = 75, 36, 23
+"""What the claim rests on, in whole ms: how late a swing timed for the slow pitch is on the fast one,
+the widest window of all that was tried, and that of the lesson's bat."""
+
+_LATE = (patterns.number(LATE_MS), r"(?<![\d.,])75\.1\b", r"(?<!\d)0?\.075\b")
 _WINDOW = (
     r"\bwindow",
     r"\b(?:keep|kept|stay|be|hit|put|go|goes|call|called|it)(?:s|ing|ting)? (?:[\w'-]+ ){0,4}fair\b",
@@ -163,8 +166,9 @@ _WINDOW = (
     r"\bforgiv",
     r"\b(?:allow|tolerat|permit|can afford|leeway|margin)",
     r"\bfoul\b",
-    r"\b(?:still|late for) (?:be )?fair\b|\b(?:not|isn't|no longer) fair\b",
-    r"(?<![\d.,])3[056]\b|\bthirty-?\s?(?:five|six)\b",
+    r"\b(?:still|late for) (?:be )?fair\b|\b(?:not|isn't|no longer|is) fair\b",
+    patterns.number(WIDEST_MS),
+    patterns.number(WINDOW_MS),
 )
 _LIMIT = (
     r"\b(?:unless|if|provided|as long as|so long as|assuming|when) (?:[\w'-]+ ){0,8}"
@@ -174,6 +178,42 @@ _LIMIT = (
     r"\b(?:simulat|comput|calculat|reckon|estimate)",
     r"\bon paper\b|\bin theory\b|\bphysics\b",
     *patterns.DOUBT,
+)
+
+_BEYOND = (
+    r"\bnot\b|n't\b|\bno\b|\bnever\b|\bnor\b|\bcannot\b|\bhardly\b|\bthan\b|\bwhat\b|\bhow\b|\btwice\b|"
+    r"\bdouble\b|\btimes\b|\bhalf\b|\btoo late\b|\bbeyond\b|\boutside\b|\bif\b|\bwhether\b|\bwhen\b|\bmost\b|"
+    r"\blimit\b|\bfoul\b|\bunless\b|\bfar from\b"
+)
+_TURNED_ROUND = tuple(
+    TooMuch(pattern, patterns.TURNED)
+    for pattern in (
+        patterns.clause_with(
+            r"\b(?:within|inside) (?:[\w'-]+ ){0,4}(?:window|margin|leeway|allow|limit|fair)", _BEYOND
+        ),
+        patterns.clause_with(
+            r"\b(?:still|is|are|stays|remains|keeps?|kept|calls?|called|put) (?:[\w'-]+ ){0,3}"
+            r"fair\b(?! (?:window|ball|in no\b|only\b))|"
+            r"\benough to (?:be|stay|remain|keep) (?:[\w'-]+ ){0,2}fair\b|"
+            r"\b(?:allows?|forgives?) (?:that much\b|it\b|that\b)|"
+            r"\bmodels? (?:\w+ )?(?:allows?|forgives?)(?=$|[.,;:]| (?:so|and)\b)|"
+            r"\bwindows? (?:\w+ )?(?:covers?|includes?|holds?|reach(?:es)?|suffices?)\b",
+            _BEYOND,
+        ),
+        rf"(?:{'|'.join(_LATE)})[^.;:,]{{0,20}}\b(?:early|too soon|ahead)\b|"
+        r"(?<!or )(?<!timed )\b(?:early|too soon|ahead of) (?:on |for )?(?:the )?(?:95|ninety|fast|heater)",
+        r"\bhalf (?:of )?(?:what|as much as|as late as)\b[^.;:,]*\b(?:forgiv|allow|keep|fair)|"
+        rf"(?:{patterns.number(LATE_MS)}) (?:seconds|minutes|miles|mph|percent|feet|inches)\b",
+        r"\b(?:less|fewer|shorter|smaller) than (?:[\w'-]+ ){0,4}(?:window|allow|forgiv|fair|keep)",
+        patterns.clause_with(
+            rf"(?:{patterns.number(WIDEST_MS)}|{patterns.number(WINDOW_MS)}) ?(?:ms|milliseconds|thousandths)"
+            r"(?: of a second)? (?:too )?(?:late|behind)\b",
+            r"\bmost\b|\bup to\b|\bmay\b|\bcan\b|\bany\b|\bno\b|\bnot\b|allow|forgiv|window|\bor\b",
+        ),
+        rf"\b(?:window|forgiv\w*|allow\w*)\b(?:(?!than|half|twice)[^.;:,0-9]){{0,25}}"
+        rf"(?:{'|'.join(patterns.number(int(other)) for other in (SLOW, FAST, LATE_MS))})",
+        rf"\btimed for (?:the )?(?:95|ninety|fast)[^.;:,]{{0,40}}(?:{'|'.join(_LATE)})",
+    )
 )
 
 EXERCISES = (
@@ -439,10 +479,12 @@ EXERCISES = (
             ),
             "A swing timed for eighty comes seventy-five thousandths late on ninety-five, twice what any "
             "model keeps fair, unless he changes his plan.",
+            figures=(SLOW, FAST, LATE_MS, WIDEST_MS, WINDOW_MS, 75.1, 0.075, 0.48, 3),
             too_much=(
+                *_TURNED_ROUND,
                 TooMuch(
-                    r"\bimpossible\b|\bno chance\b|\b(?:can|could|will) never\b|\bnobody (?:has )?ever\b|"
-                    r"\bnever (?:[\w'-]+ )?(?:hits?|catch|touch|get|reach|keep)",
+                    r"\bimpossible\b|\bno chance\b|\bnobody (?:has )?ever\b|"
+                    r"\bnever (?:[\w'-]+ )?(?:hits?|catch|touch|get|reach|keep|be|make|put)\b",
                     "that leaves no luck, and a few in 40,000 were on time by luck",
                 ),
                 TooMuch(
@@ -462,6 +504,12 @@ EXERCISES = (
                 "and a swing forgives half of that at most.",
                 "Looking for eighty and getting ninety-five makes you 75 ms late, well outside any "
                 "model's fair window.",
+                "A hitter who guesses slow is seventy-five thousandths of a second behind 95, too late to "
+                "keep it fair unless he adjusts.",
+                "A swing timed for 80 will be 75 ms late on 95, more than double what any model keeps fair; "
+                "he can never count on luck.",
+                "Timed for the slow one, he is .075 seconds late on 95, three times the 23 that our model "
+                "forgives.",
             ),
             bad=(
                 (
@@ -490,6 +538,33 @@ EXERCISES = (
                 (
                     "Timed for the slow one he is 75 milliseconds late, outside any model's window, and "
                     "will strike out.",
+                    "too much",
+                ),
+                (
+                    "In our model a swing timed for eighty is 75 milliseconds late on ninety-five, well "
+                    "within the window for a fair ball.",
+                    "too much",
+                ),
+                (
+                    "A swing timed for eighty is 75 milliseconds early on ninety-five, outside any model's "
+                    "fair window.",
+                    "too much",
+                ),
+                (
+                    "A swing timed for eighty comes 75 milliseconds late on ninety-five, and any model still "
+                    "keeps that fair.",
+                    "too much",
+                ),
+                (
+                    "Sitting on the slow one makes you 75 ms late, which is still fair in any model.",
+                    "too much",
+                ),
+                (
+                    "A swing timed for eighty is 75 milliseconds late on 95, less than any model's window.",
+                    "too much",
+                ),
+                (
+                    "A swing timed for eighty is 75 milliseconds late on 95, and a model forgives 90.",
                     "too much",
                 ),
             ),
@@ -540,43 +615,52 @@ def _again_place(rng: np.random.Generator) -> tuple[str, Exercise]:
 
 
 def _again_side(rng: np.random.Generator) -> tuple[str, Exercise]:
-    who, slow_ms, fast_ms = (
-        ("A hitter", 480, 410),
-        ("A hitter", 500, 430),
-        ("A softball hitter", 460, 395),
-        ("A young hitter", 560, 500),
+    who, takes_ms = (
+        ("A hitter", 430),
+        ("A hitter", 450),
+        ("A softball hitter", 415),
+        ("A young hitter", 520),
     )[int(rng.integers(4))]
-    early = bool(rng.integers(2))
-    planned, comes = (fast_ms, slow_ms) if early else (slow_ms, fast_ms)
-    side, other = ("pull", "opposite") if early else ("opposite", "pull")
-    gap = abs(slow_ms - fast_ms)
+    early, in_time = bool(rng.integers(2)), rng.random() < 1 / 3
+    gap = int(rng.choice([8, 12, 15] if in_time else [60, 65, 70]))
+    planned = takes_ms - gap if early else takes_ms + gap
+    side = "pull" if early else "opposite"
+    right = "c" if in_time else "a" if early else "b"
+    off = f"off by {gap}, and 25 are forgiven."
+    turned = "which comes first, the bat or the ball? The bat has turned too " + (
+        "far when the ball comes." if early else "little when the ball comes."
+    )
+    why = {
+        "a": f"he is {off}" if in_time else turned,
+        "b": f"he is {off}" if in_time else turned,
+        "c": f"he is {off}",
+        "d": "luck has its part, and one foul in eight misleads. The others tell.",
+    }
+    if in_time:
+        why["b" if early else "a"] = turned
     return (
-        f"{who}'s swing is planned for a ball that takes {planned} milliseconds, and the ball takes {comes}. "
-        "The bat may be off by 25. What becomes of a ball that he still touches?",
+        f"{who}'s swing is planned for a ball that takes {planned} milliseconds, and the ball takes "
+        f"{takes_ms}. The bat may be off by 25. What becomes of a ball that he still touches?",
         Exercise(
             "08.again-which-side",
             "predict",
             Choice(
-                "a",
+                right,
                 {
-                    "a": f"it goes to the {side} side, too far to be fair",
-                    "b": f"it goes to the {other} side, too far to be fair",
-                    "c": f"it goes to the {side} side, and may be fair",
+                    "a": "it goes to the pull side, too far to be fair",
+                    "b": "it goes to the opposite side, too far to be fair",
+                    "c": "it may be fair: he is off by no more than is forgiven",
                     "d": "its side tells nothing, as luck decides it",
                 },
             ),
+            others(why, right),
             (
-                Wrong(
-                    "b",
-                    "which comes first, the bat or the ball? The bat has turned "
-                    + ("too far when the ball comes." if early else "too little when the ball comes."),
-                ),
-                Wrong("c", f"he is off by {gap}, and 25 are forgiven."),
-                Wrong("d", "luck has its part, and one foul in eight misleads. The others tell."),
+                "Is the bat early or late, and by how much?",
+                f"By {gap} milliseconds; early goes to the pull side, and 25 are forgiven.",
             ),
-            ("Is the bat early or late?", f"By {gap} milliseconds; early goes to the pull side."),
-            f"{gap} milliseconds {'early' if early else 'late'}: the {side} side, and foul.",
-            "early to the pull side, late to the other.",
+            f"{gap} milliseconds {'early' if early else 'late'}: "
+            + ("25 are forgiven, so it may be fair." if in_time else f"the {side} side, and foul."),
+            "early to the pull side, late to the other; how far off decides whether it is fair.",
             minutes=1,
         ),
     )
@@ -586,7 +670,7 @@ LESSON = Lesson(
     "08",
     "Meet it on time",
     _verdict,
-    "Timed for the slow pitch a swing that comes as planned is 75 milliseconds late on the fast one, "
+    f"Timed for the slow pitch a swing that comes as planned is {LATE_MS} milliseconds late on the fast one, "
     "more than twice the widest window of any bat and model that was tried; who changes his plan in time is "
     "another case.",
     EXERCISES,

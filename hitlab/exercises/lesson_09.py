@@ -24,7 +24,9 @@ from hitlab.exercises.definitions import (
     Sentence,
     TooMuch,
     Wrong,
+    others,
 )
+from hitlab.exercises.shared import fresh
 from hitlab.pitches.schema import FAMILIES
 from hitlab.wording import percent, rate_text
 
@@ -139,7 +141,7 @@ def _pair_of_hitters(rng: np.random.Generator) -> _Pair:
     fouls, other_fouls = (int(one) for one in rng.choice([36, 44, 56, 68, 84], 2, replace=False))
     other = float(rng.uniform(0.3, 0.4))
     late, other_late = round((other + rng.uniform(0.06, 0.14)) * fouls), round(other * other_fouls)
-    return late, fouls, other_late, other_fouls, np.random.default_rng(int(rng.integers(2**31)))
+    return late, fouls, other_late, other_fouls, fresh(rng)
 
 
 def _dealt(late: int, fouls: int, other_late: int, other_fouls: int, rng: np.random.Generator) -> np.ndarray:
@@ -231,31 +233,80 @@ def _verdict() -> str:
     return str(hitlab.check_ahead(table, THE_HITTER, THE_OTHER, event="late", per="fouls").verdict)
 
 
-_FOULS = "|".join(patterns.number(many) for many in (63, 72))
+HERS, OTHERS = (38, 63), (37, 72)
+"""The two records of the claim: late fouls of fouls with fewer than two strikes."""
+
+_CHANCE_LATER, _LUCK_MAKES_IT = 0.74, 0.19
+
+_FOULS = "|".join(patterns.number(many) for _, many in (HERS, OTHERS))
+_LATE_ONES = "|".join(patterns.number(late) for late, _ in (HERS, OTHERS))
 _OUT_OF = (
     rf"(?:{_FOULS}).{{0,30}}\b(?:foul|late|ones?\b)",
     rf"\bfoul.{{0,60}}?(?:{_FOULS})",
-    rf"\b(?:38|37|thirty[ -]eight|thirty[ -]seven)(?: of| for| out of|-for-|/| in)[ -]?(?:her )?(?:{_FOULS})",
+    rf"(?:{_LATE_ONES})(?: of| for| out of|-for-|/| in)[ -]?(?:her )?(?:{_FOULS})",
 )
 _HOW_SURE = (
     *patterns.DOUBT,
-    r"\bchances?\b",
-    r"\bprobab",
-    r"\b(?:un)?likel",
-    r"\bodds\b",
-    r"\b(?:may|might|could|maybe|perhaps|possibly|seems?|looks?)\b",
-    r"\b(?:three|3|seven|7|75) (?:times )?(?:in|to|out of) (?:four|4|one|1|ten|10|a hundred|100)\b",
-    r"\b7[0-9](?: ?%| per ?cent)",
-    r"\b(?:luck|noise|toss-?up|coin|too close)\b",
-    r"\b(?:not|isn't|is not|nothing) (?:\w+ )?settle",
+    *patterns.CHANCE,
+    patterns.chances_in(_CHANCE_LATER),
+    r"\b(?:may|might|could|seems?|looks?)\b",
+    r"\b(?:luck|noise)\b",
     r"\blean",
-    r"\bjury\b",
-    r"\bnot (?:\w+ )?enough\b|\bundecided\b|\bgrain of salt\b|\bodds are\b",
-    r"\b(?:would not|wouldn't|do not|don't) (?:swear|bet|bank)",
-    r"\b(?:nobody|no one|none of us) can (?:yet )?(?:say|tell|know)",
-    r"\b(?:do not|don't|cannot|can't) (?:yet )?(?:know|say|tell|settle)",
+)
+
+_HER, _OTHER = (rf"(?:{'|'.join(patterns.name(who))})" for who in (THE_HITTER, THE_OTHER))
+_HER_LATE, _OTHER_LATE = (rf"(?:{patterns.number(late)})" for late, _ in (HERS, OTHERS))
+_EITHER = rf"{_HER}|{_OTHER}"
+_BESIDE = r"\bthan\b|\bagainst\b|\bahead\b|\bversus\b"
+_MAYBE = (
+    r"\bwhether\b|\bif\b|\bwho\b|\bwhich\b|\bor\b|\bnot\b|n't\b|\bno\b|\bless\b|\bunlikely\b|\bthan\b|"
+    r"\b(?:may|might|could)\b(?! well)|\bone\b|\ba quarter\b|\b2[56]\b|\bdoubt"
+)
+_TURNED_ROUND = (
+    TooMuch(  # her name, and the other's number beside it; or the numbers first, each with the wrong name
+        rf"^(?:(?!{_OTHER}|{_HER_LATE}).)*?{_HER}(?:(?!{_OTHER}|{_HER_LATE})[^:;.])*?{_OTHER_LATE}|"
+        rf"^(?:(?!{_HER}|{_OTHER_LATE}).)*?{_OTHER}(?:(?!{_HER}|{_OTHER_LATE})[^:;.])*?{_HER_LATE}|"
+        rf"{_OTHER_LATE}(?:(?!{_EITHER}|{_HER_LATE}|{_BESIDE})[^;]){{0,40}}? (?:for|by|from) {_HER}|"
+        rf"{_HER_LATE}(?:(?!{_EITHER}|{_OTHER_LATE}|{_BESIDE})[^;]){{0,40}}? (?:for|by|from) {_OTHER}",
+        "that gives one of them the other's record",
+    ),
+    TooMuch(
+        rf"(?:{_HER_LATE})(?: of| for| out of|-for-|/| in)[ -]?(?:her )?(?:{patterns.number(OTHERS[1])})|"
+        rf"(?:{_OTHER_LATE})(?: of| for| out of|-for-|/| in)[ -]?(?:her )?(?:{patterns.number(HERS[1])})",
+        "that mixes the two records",
+    ),
+    TooMuch(
+        patterns.clause_with(
+            rf"{_OTHER}(?:(?!{_HER}|{_MAYBE})[^.;:,])*?"
+            r"\b(?:later|latest|late more often|more often late|behind more)\b"
+            r"(?![^.;:]*(?:one|1) (?:chance |time )?(?:in|out of) (?:four|4))",
+            _MAYBE,
+        ),
+        patterns.TURNED,
+    ),
+    *patterns.makes_likely(rf"{_OTHER}(?:(?!{_HER}|\bthan\b)[^.;:,]){{0,30}}\blater\b"),
+    *patterns.makes_unlikely(rf"{_HER}(?:(?!{_OTHER}|\bthan\b)[^.;:,]){{0,30}}\blater\b"),
+    TooMuch(
+        rf"(?:\b2[56](?:\.\d)? ?(?:%|per ?cent)|\b(?:one|1) (?:chance |time )?in (?:four|4)\b|\ba quarter\b)"
+        rf"(?:(?!{_OTHER}|\bnot\b|n't)[^.;:,]){{0,40}}{_HER}(?:(?!{_OTHER}|\bnot\b|n't)[^.;:,]){{0,30}}\blater\b",
+        patterns.TURNED,
+    ),
+    TooMuch(
+        r"\b(?:fouls?|ones|balls) (?:\w+ )?early\b|\bearly (?:fouls|ones)\b|\bpull(?:ed| side)\b",
+        "that tells of the early ones, and the late ones were counted",
+    ),
+    TooMuch(
+        rf"{_HER}(?:(?!{_OTHER})[^.;:,])*?\b(?:less often late|late less often|earlier|less late)\b",
+        patterns.TURNED,
+    ),
+    TooMuch(r"(?<!whether that )(?<!whether this )(?<!whether it )\bsettles\b", "the record leaves it open"),
+    patterns.turned_over(*HERS),
+    patterns.turned_over(*OTHERS),
+    patterns.NO_LUCK,
 )
 _OVERCLAIMS = (
+    *_TURNED_ROUND,
+    patterns.CAUSE,
     TooMuch(r"\b(?:clearly|obviously|of course|no question|plainly)\b", "the record leaves it open"),
     TooMuch(r"\b(?:the )?latest\b", "that ranks her among all, and only two were compared"),
     TooMuch(r"\b(?:9\d|ninety)(?:[- ]\w+)?(?: ?%| per ?cent)", "that is surer than these two records are"),
@@ -279,6 +330,12 @@ _WELL_SAID = (
     "Whether Sade or Xiomara is later on fastballs is open: 38 of 63 fouls against 37 of 72.",
     "Of 63 fouls Sade Tovebakk sent 38 the other way, Xiomara 37 of 72, a gap that luck makes one time "
     "in five.",
+    "Sade Tovebakk has gone late on 38 of 63 fouls and Xiomara Yorigane on 37 of 72, too close to call.",
+    "Sade's late on 38 of 63 fouls, Xiomara on 37 of 72; Sade is probably the later of the two, but not "
+    "surely.",
+    "Compared with Xiomara Yorigane, Sade Tovebakk may be late more often: 38 of 63 fouls against 37 of 72.",
+    "38 of 63 fouls went late for Sade, 37 of 72 for Xiomara, and there is one chance in four that Xiomara "
+    "is truly the later one.",
 )
 _BADLY_SAID = (
     (
@@ -301,6 +358,24 @@ _BADLY_SAID = (
         "With 38 of 63 fouls late against Xiomara's 37 of 72, Sade is probably the latest bat of all.",
         "too much",
     ),
+    (
+        "Xiomara Yorigane sent 38 of her 63 fouls the late way, Sade Tovebakk 37 of 72: Xiomara may well be "
+        "the later one.",
+        "too much",
+    ),
+    (
+        "Sade Tovebakk sent 38 of 63 fouls late, Xiomara Yorigane 37 of 72: three chances in four that "
+        "Xiomara is truly later.",
+        "too much",
+    ),
+    ("Sade sent 12 of her 63 fouls the late way and Xiomara 60 of 72, but it is open.", "too much"),
+    ("Luck is out of the question: Sade's 38 late fouls in 63 beat Xiomara's 37 of 72.", "too much"),
+    (
+        "38 of 63 fouls went late for Xiomara, 37 of 72 for Sade, and who is later is open.",
+        "too much",
+    ),
+    ("Sade sent 38 of 72 fouls the late way and Xiomara 37 of 63, but it is open.", "too much"),
+    ("Sade's 38 late fouls in 63 against Xiomara's 37 of 72: the gap is not luck, most likely.", "too much"),
 )
 
 EXERCISES = (
@@ -560,8 +635,10 @@ EXERCISES = (
                 Point("out of what", "the fouls of at least one of them, with their number", _OUT_OF),
                 Point("how sure", "a chance, or that it is open which of the two is later", _HOW_SURE),
             ),
-            "Sade Tovebakk sent 38 of her 63 fouls the late way, Xiomara Yorigane 37 of 72: she may well be "
-            "the later one, about three chances in four, but that is open.",
+            f"Sade Tovebakk sent {HERS[0]} of her {HERS[1]} fouls the late way, Xiomara Yorigane "
+            f"{OTHERS[0]} of {OTHERS[1]}: she may well be the later one, about three chances in four, but "
+            "that is open.",
+            figures=(*HERS, *OTHERS, HERS[0] / HERS[1], OTHERS[0] / OTHERS[1], _CHANCE_LATER, _LUCK_MAKES_IT),
             too_much=_OVERCLAIMS,
             good=_WELL_SAID,
             bad=_BADLY_SAID,
@@ -624,52 +701,66 @@ def _again_gap(rng: np.random.Generator) -> tuple[str, Exercise]:
         ("The old mould", "the new mould", "cups", "leaves a crack"),
     )[int(rng.integers(3))]
     n, m = (int(x) for x in rng.choice([50, 60, 70, 80], 2, replace=False))
-    k, j = round(0.5 * n), round(0.42 * m)
+    settled = bool(rng.integers(2))
+    first, second = (0.72, 0.36) if settled else (0.5, 0.42)
+    k, j = round(first * n), round(second * m)
     deals = round(100 * _dealt_as_far(k, n, j, m))
+    often = f"{deals} deals in 100" if deals else "fewer than 1 deal in 100"
+    right = "a" if settled else "c"
+    why = {
+        "a": f"{often} made as large a gap: that is not hardly ever.",
+        "b": "that luck could do it does not show that it did. No gap was not shown either."
+        if not settled
+        else "equal ones would hardly ever lie so far apart.",
+        "c": f"luck alone makes it in {often}, and that is hardly ever.",
+        "d": "the hat supposes that both are equal and asks how often luck does this. It does not "
+        "give the chance that they differ.",
+    }
     return (
         f"{one} {more} in {k} of {n} {what}, {other} in {j} of {m}. All in one hat and dealt again, "
-        f"{deals} deals in "
-        "100 show a gap as large or larger. Which of the two truly does it more often?",
+        f"{often} {'show' if deals else 'shows'} a gap as large or larger. Which of the two truly does it "
+        f"more often?",
         Exercise(
             "09.again-which-is-later",
             "fault",
             Choice(
-                "c",
+                right,
                 {
-                    "a": f"{one}: both counts are complete, and {k} of {n} is the larger share",
+                    "a": f"most likely {_inside(one)}: luck alone hardly ever makes such a gap",
                     "b": "neither: luck makes such a gap, so the two do it equally often",
                     "c": "that is open: such a gap may be a true one, and luck alone makes it quite often",
-                    "d": f"{one}, with {100 - deals} chances in 100, as only {deals} deals went that far",
+                    "d": f"{_inside(one)}, with "
+                    + ("more than 99" if settled else f"{100 - deals}")
+                    + " chances in 100: all deals but those that went that far",
                 },
             ),
-            (
-                Wrong(
-                    "a", "the counts are right. The question is what they would come to after very many more."
-                ),
-                Wrong("b", "that luck could do it does not show that it did. No gap was not shown either."),
-                Wrong(
-                    "d",
-                    "the hat supposes that both are equal and asks how often luck does this. It does not "
-                    "give the chance that they differ.",
-                ),
-            ),
+            others(why, right),
             (
                 "What would settle it: a gap that luck makes often, or one that it hardly makes?",
-                "Neither is shown.",
+                f"Luck alone makes this one in {often}.",
             ),
-            "A gap that luck makes so often settles nothing: neither a difference nor that there is none.",
-            "open is an answer, and it is not 'equal'.",
+            "A gap that luck hardly ever makes is most likely a true one."
+            if settled
+            else "A gap that luck makes so often settles nothing: neither a difference nor that there is "
+            "none.",
+            "how often luck alone does it says whether a gap settles anything; where it does not, open is an "
+            "answer, and it is not 'equal'.",
             minutes=1,
         ),
     )
+
+
+def _inside(who: str) -> str:
+    """Return somebody or something as it stands inside a sentence."""
+    return who[0].lower() + who[1:] if who.startswith("The ") else who
 
 
 LESSON = Lesson(
     "09",
     "Be ready for the fastball",
     _verdict,
-    "She is late, but whether she is later than the other late one, 38 of 63 against 37 of 72 do not settle: "
-    "about three chances in four.",
+    f"She is late, but whether she is later than the other late one, {HERS[0]} of {HERS[1]} against "
+    f"{OTHERS[0]} of {OTHERS[1]} do not settle: about three chances in four.",
     EXERCISES,
     (Again("09.again-which-way", _again_way), Again("09.again-which-is-later", _again_gap)),
 )

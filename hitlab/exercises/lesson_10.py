@@ -21,7 +21,9 @@ from hitlab.exercises.definitions import (
     Sentence,
     TooMuch,
     Wrong,
+    others,
 )
+from hitlab.exercises.shared import fresh, middle
 from hitlab.two_rates.link import Link
 from hitlab.wording import percent, rate_text
 
@@ -154,7 +156,7 @@ def _rates_of_a_league(rng: np.random.Generator) -> tuple[np.ndarray, np.ndarray
     hitters, shown = int(rng.integers(90, 140)), float(rng.uniform(0.35, 0.6))
     one, other = rng.standard_normal((2, hitters))
     second = 0.68 + 0.06 * (shown * one + np.sqrt(1 - shown**2) * other)
-    return 0.79 + 0.04 * one, second, np.random.default_rng(int(rng.integers(2**31)))
+    return 0.79 + 0.04 * one, second, fresh(rng)
 
 
 def _lists_apart(first: np.ndarray, second: np.ndarray, rng: np.random.Generator) -> np.ndarray:
@@ -162,7 +164,7 @@ def _lists_apart(first: np.ndarray, second: np.ndarray, rng: np.random.Generator
     for _ in range(_DRAWS):
         one, other = rng.integers(hitters, size=(2, hitters))
         links.append(np.corrcoef(first[one], second[other])[0, 1])
-    return np.asarray(np.quantile(links, [0.05, 0.95]))
+    return middle(np.array(links))
 
 
 def _without_replacement(first: np.ndarray, second: np.ndarray, rng: np.random.Generator) -> np.ndarray:
@@ -170,12 +172,11 @@ def _without_replacement(first: np.ndarray, second: np.ndarray, rng: np.random.G
 
 
 def _middle_four_fifths(first: np.ndarray, second: np.ndarray, rng: np.random.Generator) -> np.ndarray:
-    return np.asarray(np.quantile(_links_of_pairs(first, second, rng), [0.1, 0.9]))
+    return middle(np.array(_links_of_pairs(first, second, rng)), 0.1)
 
 
 def _outermost(first: np.ndarray, second: np.ndarray, rng: np.random.Generator) -> np.ndarray:
-    links = _links_of_pairs(first, second, rng)
-    return np.array([min(links), max(links)])
+    return middle(np.array(_links_of_pairs(first, second, rng)), 0)
 
 
 def _verdict() -> str:
@@ -184,15 +185,83 @@ def _verdict() -> str:
 
 _HOW_SURE = (
     *patterns.CHANCE,
-    *patterns.DOUBT,
     r"\b(?:may|might|seem|seems|appear|appears|tend|tends)\b",
     r"\b(?:confiden|interval|range)",
     r"\b(?:almost|nearly|pretty|fairly|quite) (?:certain|sure)",
 )
+HITTERS = 150
+"""The hitters among whom the claim was checked."""
+
+_CHANCE, _LINK, _LINK_ENDS, _SHOWN_LINK, _LEVEL = 0.99, 0.84, (0.63, 0.98), 0.39, 0.9
+"""The chance that the two go together is more than this; the true correlation, its interval, what shows."""
+
+_TOGETHER = (
+    r"\b(?:go|goes|went|going|belongs?|comes?|moves?|rises?) (?:\w+ )?(?:together|hand in hand|with)\b",
+    r"\b(?:link|linked|links|correlat\w*|related|relation\w*|connected|connection|tied)\b",
+    r"\b(?:more|better|higher|high|fewer|less|lower|low|good|often|well|many|few)\b.*"
+    r"\b(?:more|better|higher|high|fewer|less|lower|low|good|many|few|often|too|also|as well|likewise|"
+    r"same)\b",
+)
+_MORE = r"(?:more|better|higher|most|high|many|good|often)"
+_FEWER = r"(?:fewer|less|lower|worse|poorer|low|few|poor|bad|rarely|seldom)"
+_TOUCH = r"(?:touch\w*|contact|connect\w*|(?:get|gets|put|puts) (?:the|their) bat on|meets?)"
+_MISS = r"(?:miss\w*|whiff\w*|swing\w* through)"
+_NEAR = r"(?:(?!not\b|no\b)[\w'-]+ ){0,2}"
+_OFTEN, _SELDOM = (
+    rf"(?:\b{most} {_NEAR}{_TOUCH}|\b{_TOUCH} {_NEAR}{most}|"
+    rf"\b{least} {_NEAR}{_MISS}|\b{_MISS} {_NEAR}{least})\b"
+    for most, least in ((_MORE, _FEWER), (_FEWER, _MORE))
+)
+_ELLIPSIS = (
+    rf"(?:{_FEWER}|worse) (?:of |with |on |at |against )?(?:the )?(?:breaking|breakers|curve|bend|fast)"
+)
+_TURNED_ROUND = tuple(
+    TooMuch(pattern, patterns.TURNED)
+    for pattern in (
+        rf"{_OFTEN}[^.;:]*?{_SELDOM}|{_SELDOM}[^.;:]*?{_OFTEN}",
+        rf"(?:\b{_MORE} {_NEAR}{_TOUCH}|\b{_TOUCH} {_NEAR}{_MORE})\b(?:(?!{_MISS})[^.;:])*?\b{_ELLIPSIS}",
+        rf"\b(?:(?:do|does|did|would|will)(?: not|n't)|fail to|never|hardly) (?:[\w'-]+ ){{0,2}}"
+        rf"(?:{_TOUCH}|{_MISS}|make) (?:[\w'-]+ ){{0,2}}(?:{_MORE}|{_FEWER}|any)\b|"
+        r"\b(?:do|does)(?: not|n't) (?:\w+ )?(?:correlate|relate)|"
+        r"\b(?:is|are)(?: not|n't) (?:\w+ )?(?:linked|related|connected|correlated|tied)\b|"
+        r"\b(?:better|higher|more)\b[^.;:]*\bwith (?:an? )?(?:worse|lower|fewer|less)\b|"
+        r"\b(?:worse|lower|fewer|less)\b[^.;:]*\bwith (?:an? )?(?:better|higher|more)\b",
+        *(
+            rf"\bthe {one} [^,;.]*?\b{verb}\b[^.;]*?\bthe {other} [^.;]*?\b{again}\b"
+            for one, other, verb, again in (
+                (_MORE, _FEWER, _TOUCH, _TOUCH),
+                (_FEWER, _MORE, _TOUCH, _TOUCH),
+                (_MORE, _FEWER, _MISS, _MISS),
+                (_FEWER, _MORE, _MISS, _MISS),
+                (_MORE, _MORE, _TOUCH, _MISS),
+                (_FEWER, _FEWER, _TOUCH, _MISS),
+                (_MORE, _MORE, _MISS, _TOUCH),
+                (_FEWER, _FEWER, _MISS, _TOUCH),
+            )
+        ),
+        r"\b(?:go|goes) down (?:with|as|when)\b(?![^.;:]*\b(?:down|falls?|drops?|too|also)\b)",
+        r"\b(?:says?|tells?|means?|shows?) (?:us |you )?(?:nothing|little|not much)\b|"
+        r"\b(?:no|hardly any|little|zero) (?:\w+ )?(?:link|relation\w*|connection|correlation|tie)\b|"
+        r"\b(?:no|little|hardly any) (?:\w+ )?(?:evidence|sign|proof)\b|\bat the (?:cost|expense) of\b|"
+        r"\bagainst each other\b|\binstead of\b|"
+        r"\b(?:independent|unlinked|unconnected|opposite (?:ways|directions)|apart from each other|"
+        r"the other way round)\b",
+        r"\b(?:unlikely|improbable|doubtful)\b(?:(?!\bno\b|nothing|\bnot\b|n't\b|luck|chance)[^.;:])*?"
+        r"\b(?:link\w*|together|related|correlat\w*|more|better|connect\w*)\b",
+        r"\b[1-8]?\d(?:\.\d)? ?(?:%|per ?cent) chance\b",
+    )
+)
 _OVERCLAIMS = (
+    *_TURNED_ROUND,
+    TooMuch(
+        r"\b(?:open|unclear|undecided|unsettled|toss-?up|jury|perhaps not|maybe not|or not|"
+        r"nobody (?:knows|can (?:say|tell))|(?:cannot|can't) (?:yet )?(?:say|tell)|too (?:early|close|few))\b"
+        r"(?!.*\b(?:why|cause|one hitter|single|each|park|what))",
+        "that leaves open what was shown",
+    ),
     TooMuch(
         r"\b(?:(?:do|does|did|would|to)(?: not|n't)|never|hardly) (?:go|belong|come) together|\bunrelated\b|"
-        r"\bnothing to do with\b|\b(?:two|different|separate) (?:skills|talents)\b",
+        r"\bnothing to do with\b|\b(?:two|different|separate) (?:skills|talents|gifts|abilities)\b",
         "that reads the luck in two lists as a lack of any link",
     ),
     TooMuch(
@@ -445,7 +514,7 @@ EXERCISES = (
                 Point(
                     "who",
                     "the hitters, with their number",
-                    (patterns.number(150), r"\bhundred(?: and|-)? ?fifty\b"),
+                    (patterns.number(HITTERS),),
                 ),
                 Point("one rate", "touching fastballs", (r"\bfast ?balls?\b", r"\bheaters?\b")),
                 Point(
@@ -467,10 +536,12 @@ EXERCISES = (
                     ),
                 ),
                 Point("out of what", "per swing", (r"\bswing", r"\bswung\b")),
+                Point("how the two lie", "that they go together", _TOGETHER),
                 Point("how sure", "a chance, or most likely", _HOW_SURE),
             ),
-            "Among the 150 hitters of this league, those who touch more of the fastballs they swing at most "
-            "likely touch more of the breaking balls, too.",
+            f"Among the {HITTERS} hitters of this league, those who touch more of the fastballs they swing "
+            "at most likely touch more of the breaking balls, too.",
+            figures=(HITTERS, _CHANCE, _LINK, *_LINK_ENDS, _SHOWN_LINK, _LEVEL),
             too_much=_OVERCLAIMS,
             good=(
                 "Per swing, contact with fastballs and contact with breaking balls most likely go together, "
@@ -479,6 +550,14 @@ EXERCISES = (
                 "fastballs goes with contact per swing on breaking balls.",
                 "One hundred and fifty hitters: the ones who miss fewer fastballs when they swing probably "
                 "miss fewer breaking balls as well.",
+                "Among 150 hitters, those who miss fewer fastballs per swing also tend to miss fewer "
+                "breaking balls, very likely.",
+                "Across the league's 150 hitters, contact per swing against fastballs and breaking balls "
+                "almost certainly go together.",
+                "Looking at 150 hitters, better contact per swing on fastballs very likely means better "
+                "contact on breaking stuff, on the whole.",
+                "Of 150 hitters, those who miss more fastballs per swing most likely miss more breaking "
+                "balls, too.",
             ),
             bad=(
                 (
@@ -514,6 +593,41 @@ EXERCISES = (
                 (
                     "Among 150 hitters more contact per swing on fastballs most likely leads to more "
                     "contact on breaking balls.",
+                    "too much",
+                ),
+                (
+                    "Over 150 hitters, contact per swing was most likely counted on fastballs and on "
+                    "breaking balls.",
+                    "how the two lie",
+                ),
+                (
+                    "Among the 150 hitters of this league, those who touch more of the fastballs they swing "
+                    "at most likely touch fewer of the breaking balls.",
+                    "too much",
+                ),
+                (
+                    "Among 150 hitters those who touch more fastballs per swing most likely do not touch "
+                    "more breaking balls.",
+                    "too much",
+                ),
+                (
+                    "Over 150 hitters it is unlikely that contact per swing on fastballs and on breaking "
+                    "balls have any link.",
+                    "too much",
+                ),
+                (
+                    "Over 150 hitters, contact per swing on fastballs probably says nothing about contact on "
+                    "breaking balls.",
+                    "too much",
+                ),
+                (
+                    "Among 150 hitters, those who miss fewer fastballs per swing most likely miss more "
+                    "breaking balls.",
+                    "too much",
+                ),
+                (
+                    "Of 140 hitters, those who touch more fastballs per swing most likely touch more "
+                    "breaking balls, too.",
                     "too much",
                 ),
             ),
@@ -566,13 +680,21 @@ def _again_out(rng: np.random.Generator) -> tuple[str, Exercise]:
 
 
 def _again_itself(rng: np.random.Generator) -> tuple[str, Exercise]:
+    noisy = bool(rng.integers(2))
     seen = int(rng.integers(31, 39))
-    itself = seen + int(rng.integers(1, 4))
+    itself = seen + int(rng.integers(1, 4)) if noisy else int(rng.integers(89, 95))
     first, second, many = (
         ("the sales of bread", "the sales of cheese", "80 market stalls"),
         ("contact per swing against left-handers", "contact per swing against right-handers", "120 hitters"),
         ("mistakes in spelling", "mistakes in sums", "90 pupils"),
     )[int(rng.integers(3))]
+    right = "a" if noisy else "b"
+    why = {
+        "a": f"a list agrees with itself by 0.{itself}, so luck hides little. What shows is nearly all.",
+        "b": f"a list agrees with itself by no more than 0.{itself}. What shows has the luck of both in it.",
+        "c": "shares of luck are not taken away like that. What could show at most?",
+        "d": "what shows is well above 0, and luck pulls it toward 0.",
+    }
     return (
         f"Of {many}, {first} and {second} correlate by 0.{seen}. Taken once more in the same way, each list "
         f"correlates with its own repeat by 0.{itself}. What do you conclude about the link of what is true?",
@@ -580,25 +702,21 @@ def _again_itself(rng: np.random.Generator) -> tuple[str, Exercise]:
             "10.again-itself",
             "fault",
             Choice(
-                "a",
+                right,
                 {
                     "a": "it may be close to 1: a list agrees with itself hardly better",
-                    "b": f"it is about 0.{seen}: a weak link, as the lists show",
-                    "c": f"it is the gap of the two, 0.0{itself - seen}: hardly any link is left",
-                    "d": "there is none: lists that disagree with themselves hold only luck",
+                    "b": f"it is a weak one, a little above 0.{seen}: luck hides little of it",
+                    "c": f"it is the gap of the two, 0.{itself - seen:02d}: so much is left of it",
+                    "d": "there is none: what shows of it is luck",
                 },
             ),
-            (
-                Wrong("b", "that is what shows, with the luck of both lists still in it."),
-                Wrong("c", "shares of luck are not taken away like that. What could show at most?"),
-                Wrong("d", "they agree with themselves well above 0, so there is something in them."),
-            ),
+            others(why, right),
             (
                 "What would show if both lists measured one and the same thing?",
-                "As much as a list shows of itself.",
+                f"As much as a list shows of itself, 0.{itself}.",
             ),
-            "Even one and the same thing would show no more than a list shows of itself; this is nearly "
-            "as much.",
+            "Even one and the same thing would show no more than a list shows of itself; this is "
+            + ("nearly as much." if noisy else f"far less: about 0.{seen} / 0.{itself} is true."),
             "ask how well a list agrees with itself before you ask whether it agrees with another.",
             minutes=1,
         ),

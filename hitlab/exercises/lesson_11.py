@@ -22,7 +22,9 @@ from hitlab.exercises.definitions import (
     Sentence,
     TooMuch,
     Wrong,
+    others,
 )
+from hitlab.exercises.shared import fresh, season
 from hitlab.wording import rate_text
 
 __all__ = ["LESSON", "THE_HITTER", "by_strikes"]
@@ -123,7 +125,7 @@ def _league_of_equals(rng: np.random.Generator) -> _League:
         pitches,
         chance,
         chance * float(rng.uniform(0.3, 0.4)),
-        np.random.default_rng(int(rng.integers(2**31))),
+        fresh(rng),
     )
 
 
@@ -187,49 +189,71 @@ def _multiplied(real: pd.DataFrame, placebo: pd.DataFrame) -> float:
 
 @cache
 def _verdict() -> str:
-    counts = hitlab.tally(hitlab.demo_season())
-    return str(hitlab.check_response(counts, THE_HITTER, responses=_responses()).verdict)
+    return str(hitlab.check_response(season(), THE_HITTER, responses=_responses()).verdict)
 
+
+MISSED, NEXT, HITTERS = 4, 85, 150
+"""Her record, misses of pitches right after a whiff, and the hitters out of whom she was picked."""
+
+_CHANCE, _EVEN = 0.52, 50  # of 100: "fifty-fifty"
 
 _HOW_SURE = (
     *patterns.DOUBT,
     r"\bchances? (?:is|are|of (?:about|5)|that)|\b(?:even|small|good|fair|high) chance",
     r"\bprobab",
     r"\b(?:un)?likel",
-    r"\b(?:may|might|could|maybe|perhaps|possibly)\b",
+    r"\b(?:may|might|could)\b",
     r"\b(?:even (?:chance|money|odds)|fifty[ -]fifty|50[ -/]50|52(?: ?%| per ?cent))",
-    r"\b(?:luck|lucky|noise|coin|toss-?up|jury|fluke|coincidence|accident)\b",
-    r"\b(?:nobody|no one|none of us) can (?:yet )?(?:say|tell|know)",
-    r"\b(?:do not|don't|cannot|can't) (?:yet )?(?:know|say|tell|settle)",
-    r"\b(?:not|isn't|is not|nothing|un)[ -]?(?:\w+ )?settle",
-    r"\b(?:no|little|weak|thin) (?:\w+ )?evidence\b|\bevidence (?:is|looks) (?:thin|weak|slim)",
+    r"\b(?:luck|lucky|noise|fluke|coincidence|accident)\b",
     r"\btoo much (?:of|into)\b|\bnot much (?:of|to)\b",
     r"\b(?:you|one|we)(?:'d| would)? expect|\bbound to\b",
-    r"\bnot (?:\w+ )?enough\b|\bundecided\b|\bgrain of salt\b|\bodds are\b",
-    r"\b(?:would not|wouldn't|do not|don't) (?:swear|bet|bank)",
+    r"\bodds are\b|\babout even\b|\bwhether\b",
     r"\b(?:not|no reason to) (?:\w+ )?(?:believe|conclude|read)",
 )
+_TURNED_ROUND = (
+    TooMuch(
+        r"\b(?:miss\w*|whiff\w*) (?:[\w']+ )?(?:more (?:often )?|oftener )"
+        r"(?:on the (?:next|pitch)|(?:right )?after (?!(?:an|the )?other|called))|"
+        r"\bmore (?:misses|whiffs) (?:right )?after (?!(?:an|the )?other|called)|"
+        r"\b(?:misse[sd]|whiff(?:s|ed)) (?:the )?most\b|"
+        rf"\b(?:all but|touched|hit|made contact with) (?:only |just )?(?:{patterns.number(MISSED)})",
+        patterns.TURNED,
+    ),
+    TooMuch(
+        rf"(?:{patterns.number(NEXT)}) (?:of|out of|in) (?:the )?(?:{patterns.number(HITTERS)})|"
+        rf"(?:{patterns.number(MISSED)}) (?:of|out of|in) (?:the )?(?:{patterns.number(HITTERS)})",
+        "that mixes her record with the hitters who were looked at",
+    ),
+    patterns.turned_over(MISSED, NEXT),
+    patterns.NO_LUCK,
+)
 _OVERCLAIMS = (
+    *_TURNED_ROUND,
+    patterns.CAUSE,
     TooMuch(
         r"(?<!whether )(?<!if )(?<!whether tamsin )(?<!if tamsin )"
-        r"\b(?:she|tamsin|kolmbulo|and|who) (?:really |truly |clearly |quickly )?"
+        r"\b(?:she|tamsin|kolmbulo|and|who) (?:\w+ly )?"
         r"(?:learns|learned|learnt|adjusts|adjusted|remembers|adapts|adapted)\b",
         "that names a reason, and nothing here shows one",
     ),
     TooMuch(
-        r"\b(?:focus\w*|concentrat\w*|angr\w+|smart\w*|clever\w*|sharp(?:er|ens)?|because of (?:the|her))\b",
+        r"\b(?:focus\w*|concentrat\w*|angr\w+|smart\w*|clever\w*|sharp(?:er|ens)?|because of (?:the|her)|"
+        r"(?:bear|knuckle|buckle)(?:s|ing)? down|(?:dig|digs|digging|dug|lock|locks|locked|locking) in|"
+        r"grit|tough\w*|wis(?:er|ely)|the one (?:who|that))\b",
         "that names a reason, and nothing here shows one",
     ),
     TooMuch(
-        r"\b(?:best|quickest|smartest) (?:\w+ )?(?:of|in|among)\b",
+        r"\b(?:best|quickest|smartest|first|lowest|fewest|top|number one) (?:\w+ )?(?:of|in|among)\b",
         "that ranks her, and nobody's rank was asked",
     ),
     TooMuch(
         r"\b(?:is|are|was|were) (?:just|only|pure(?:ly)?|nothing but|all|simply) (?:luck|chance|a "
-        r"fluke|noise)\b|\b(?:pure|sheer|nothing but) (?:luck|chance)\b",
+        r"fluke|noise)\b|(?<!may be )(?<!might be )(?<!could be )(?<!well be )\b(?:pure|sheer|nothing but) "
+        r"(?:luck|chance)\b",
         "luck may be all of it, and her record alone does not say so",
     ),
     TooMuch(
+        r"\bexpect (?:her|tamsin|kolmbulo) to\b|"
         r"\bwill (?:\w+ )?(?:most likely |probably )?(?:not )?(?:miss|hit|be|do|learn)\b",
         "that foretells the next pitch, and the record only counts",
     ),
@@ -493,20 +517,22 @@ EXERCISES = (
                         r"\b(?:next|after|follow\w*)\b.*\b(?:miss|whiff|swing\w* through|swung through)\w*",
                     ),
                 ),
-                Point("out of what", "the pitches that came next, with their number", (patterns.number(85),)),
+                Point(
+                    "out of what", "the pitches that came next, with their number", (patterns.number(NEXT),)
+                ),
                 Point(
                     "among whom",
                     "that 150 hitters were looked at",
                     (
-                        patterns.number(150),
-                        r"\bhundred(?: and|-)? ?fifty\b",
-                        r"\b(?:149|hundred and forty-nine)\b",
+                        patterns.number(HITTERS),
+                        patterns.number(HITTERS - 1),
                     ),
                 ),
                 Point("how sure", "a chance, or that it is open", _HOW_SURE),
             ),
-            "Tamsin Kolmbulo missed 4 of the 85 pitches right after a miss, but she was picked out of 150 "
-            "hitters, and whether it is more than luck is open.",
+            f"Tamsin Kolmbulo missed {MISSED} of the {NEXT} pitches right after a miss, but she was picked "
+            f"out of {HITTERS} hitters, and whether it is more than luck is open.",
+            figures=(MISSED, NEXT, HITTERS, HITTERS - 1, MISSED / NEXT, _CHANCE, _EVEN),
             too_much=_OVERCLAIMS,
             good=(
                 "After a miss Kolmbulo missed only 4 of the next 85, yet with 150 hitters to look at, "
@@ -515,6 +541,12 @@ EXERCISES = (
                 "whiff; it is about an even chance that there is anything to it.",
                 "Tamsin Kolmbulo is 4-for-85 in missing the next pitch, one of a hundred and fifty hitters "
                 "checked, so we cannot say yet.",
+                "Tamsin Kolmbulo whiffed on only 4 of the 85 pitches that followed a whiff, but we picked "
+                "her out of 150 hitters, so it may be chance.",
+                "Tamsin Kolmbulo missed just 4 of 85 pitches after a whiff, yet somebody among 150 hitters "
+                "was bound to look like that.",
+                "We looked at 150 hitters; Tamsin missed four of 85 pitches right after a whiff, and it's a "
+                "coin flip whether that means anything.",
             ),
             bad=(
                 ("Tamsin Kolmbulo missed 4 of the 85 pitches after a miss, which may be luck.", "among whom"),
@@ -536,6 +568,31 @@ EXERCISES = (
                 (
                     "Picked from 150 hitters, Tamsin will most likely not miss the next pitch after a "
                     "miss: 4 of 85.",
+                    "too much",
+                ),
+                (
+                    "Tamsin Kolmbulo missed 40 of the 85 pitches right after a miss, but she is one of 150 "
+                    "hitters and it may be luck.",
+                    "too much",
+                ),
+                (
+                    "Tamsin Kolmbulo missed 4 of the 85 pitches after a miss, first of 150 hitters: it is "
+                    "unlikely to be luck.",
+                    "too much",
+                ),
+                (
+                    "Tamsin Kolmbulo missed 4 of the 85 pitches after a miss, picked from 150 hitters: it is "
+                    "unlikely to be luck.",
+                    "too much",
+                ),
+                (
+                    "Tamsin Kolmbulo missed 4 of 85 pitches right after a miss, and of 150 hitters she is "
+                    "probably the one who bears down.",
+                    "too much",
+                ),
+                (
+                    "Out of 150 hitters Tamsin Kolmbulo may miss more often right after a miss, all but 4 of "
+                    "85.",
                     "too much",
                 ),
             ),
@@ -595,12 +652,21 @@ def _again_expected(rng: np.random.Generator) -> tuple[str, Exercise]:
 
 def _again_placebo(rng: np.random.Generator) -> tuple[str, Exercise]:
     real = int(rng.integers(17, 22))
-    placebo = real - 1
+    of_the_day = bool(rng.integers(2))
+    placebo = real - 1 if of_the_day else 11
     who, error, before, other = (
         ("A pianist", "a wrong note", "in the bar before", "in another piece of the same evening"),
         ("A waiter", "a wrong order", "at the table before", "at a table two hours before, the same night"),
         ("A hitter", "a miss", "on the pitch before", "in another turn at bat of the same game"),
     )[int(rng.integers(3))]
+    left = f"{real / 10:.1f} over {placebo / 10:.1f} is {real / placebo:.2f}"
+    right = "d" if of_the_day else "a"
+    why = {
+        "a": "the day is in that factor, too. What does it show without the one before?",
+        "b": "factors are divided, not subtracted; a factor of 1 is no change.",
+        "c": "the odds are higher after one; the question is what makes them so.",
+        "d": f"the day alone shows {placebo / 10:.1f}, which is hardly anything. Divide.",
+    }
     return (
         f"{who}: the odds of {error} are {real / 10:.1f} times as high if there was one {before}, and "
         f"{placebo / 10:.1f} times as high if there was one {other}. Is what the one {before} does more "
@@ -610,24 +676,24 @@ def _again_placebo(rng: np.random.Generator) -> tuple[str, Exercise]:
             "11.again-placebo",
             "fault",
             Choice(
-                "d",
+                right,
                 {
-                    "a": f"yes: {real / 10:.1f} times is far above 1, and both sides were counted",
-                    "b": "no, it lowers them: taken away from each other the two leave 0.1, below 1",
+                    "a": f"yes: most of the {real / 10:.1f} is left once the day is divided out",
+                    "b": f"no: taken away from each other the two leave {(real - placebo) / 10:.1f}, no more "
+                    "than there was without",
                     "c": f"no: {error} never has to do with the one before, it is a matter of luck",
                     "d": "hardly: the day alone shows nearly as much, and little is left to divide",
                 },
             ),
-            (
-                Wrong("a", "the day is in that factor, too. What does it show without the one before?"),
-                Wrong("b", "factors are divided, not subtracted; a factor of 1 is no change."),
-                Wrong("c", "the odds are higher after one; the question is what makes them so."),
+            others(why, right),
+            ("Divide the one factor by the other.", f"{left}. Is that near 1?"),
+            f"{left}: "
+            + (
+                "nearly all of it shows without the one before." if of_the_day else "the day is little of it."
             ),
-            ("Divide the one factor by the other.", f"{real / 10:.1f} over {placebo / 10:.1f} is near 1."),
-            f"{real / 10:.1f} / {placebo / 10:.1f} is {real / placebo:.2f}: nearly all of it shows "
-            f"without the one "
-            "before.",
-            "what happens together on a bad day need not do anything to each other.",
+            "what happens together on a bad day need not do anything to each other; divide, and see."
+            if of_the_day
+            else "the day is taken out by dividing, and what is left is not the day.",
             minutes=1,
         ),
     )
@@ -637,8 +703,8 @@ LESSON = Lesson(
     "11",
     "Watch what follows a whiff",
     _verdict,
-    "Her record is what was said, but it is 4 of 85, picked out of 150 hitters, and the league as a whole "
-    "leans the other way.",
+    f"Her record is what was said, but it is {MISSED} of {NEXT}, picked out of {HITTERS} hitters, and the "
+    "league as a whole leans the other way.",
     EXERCISES,
     (Again("11.again-expected", _again_expected), Again("11.again-placebo", _again_placebo)),
 )

@@ -21,7 +21,9 @@ from hitlab.exercises.definitions import (
     Sentence,
     TooMuch,
     Wrong,
+    others,
 )
+from hitlab.exercises.shared import fresh, middle
 from hitlab.game.advancing import BASES
 from hitlab.game.outcome_rates import OutcomeRates
 from hitlab.game.outcomes import OUTCOMES
@@ -107,7 +109,7 @@ def _equal_hitters(rng: np.random.Generator) -> tuple[Floats, Floats, int, int, 
     shares = rng.dirichlet(100 * (np.array(SALLY) + CLARA))
     worth = np.array([rng.uniform(0.5, 0.7), rng.uniform(0.7, 0.85), *[1.0] * 7])
     hitters, turns = int(rng.integers(30, 150)), int(rng.integers(100, 400))
-    return shares, worth, hitters, turns, np.random.default_rng(int(rng.integers(2**31)))
+    return shares, worth, hitters, turns, fresh(rng)
 
 
 def _records_of_equals(
@@ -160,7 +162,7 @@ def _truly_best(drawn: Floats) -> float:
 
 def _middle_four_fifths(drawn: Floats) -> tuple[float, float, float]:
     first = drawn.mean(axis=0).argmax()
-    low, high = np.quantile(drawn[:, first], [0.1, 0.9])
+    low, high = middle(drawn[:, first], 0.1)
     return low, high, _truly_best(drawn)
 
 
@@ -171,7 +173,7 @@ def _all_cut_above(drawn: Floats) -> tuple[float, float, float]:
 
 
 def _first_column(drawn: Floats) -> tuple[float, float, float]:
-    low, high = np.quantile(drawn[:, 0], [0.05, 0.95])
+    low, high = middle(drawn[:, 0])
     return low, high, _truly_best(drawn)
 
 
@@ -184,6 +186,58 @@ def _more_cut_above(drawn: Floats) -> tuple[float, float, float]:
 @cache
 def _verdict() -> str:
     return str(hitlab.check_spot(rates(), SPOT, THE_HITTER).verdict)
+
+
+HITTERS, CLOSE = 103, 12
+"""Hitters on the list, and so many of its first of whom none is settled to be worse than the first."""
+
+# Of being the best: hers, and that of the first of the list; of being better than she: the first's.
+_CHANCE_BEST, _FIRST_IS_BEST, _FIRST_IS_BETTER = 0.01, 0.19, 0.86
+_WINS, _FIRST_WINS = 0.85, 0.857
+
+_SHE = r"(?:nadia izezno|nadia|(?<!nadia )izezno|she)"
+_IS_BEST = (
+    rf"\b{_SHE}(?: truly| really)?(?:'s| is| was| to be| would be| being| as)? "
+    r"(?:(?:truly|really|clearly|surely|indeed|by far) )*"
+    r"(?:the |our )?(?:(?:very )?best|right|top|first|safest)\b|"
+    rf"\bbest\b(?:(?!\bnot\b|n't)[^.;:,]){{0,30}} (?:is|was|would be) {_SHE}\b|"
+    rf"\b{_SHE} (?:\w+ ){{0,2}}?beats? (?:all|any|each|every)"
+)
+_ASKED = (
+    r"\bwhether\b|\bif\b|\bthat\b|\bchances?\b|\bunlikely\b|\bdoubt|\bnot\b|n't\b|\bhardly\b|\bodds\b|\bless\b|"
+    r"\blong shot\b"
+)
+_TURNED_ROUND = (
+    *patterns.makes_likely(_IS_BEST),
+    TooMuch(
+        patterns.clause_with(_IS_BEST, _ASKED)
+        + r"(?![^.;]*(?:(?:one|1|a)(?: chance)? in (?:a |one )?(?:hundred|100)|"
+        r"\b(?:one|1(?:\.\d)?) ?(?:%|per ?cent)))",
+        patterns.TURNED,
+    ),
+    TooMuch(
+        rf"\b{_SHE}(?: \w+)? (?:may|might|could) (?:very )?well be (?:the )?(?:best|right)\b", patterns.TURNED
+    ),
+    TooMuch(
+        r"\b(?:no one|nobody|none|no other \w+|few|hardly any(?:one|body)?|"
+        r"(?:unlikely|doubt\w*|not likely) (?:that )?(?:any|some|another|a better)(?:one|body)?)"
+        r"(?! (?:knows|can|could|would|is sure))\b[^.;:]{0,60}\b(?:better|beats?|ahead of)\b|"
+        rf"\b(?:doubtful|unlikely|doubt) (?:(?!{_SHE}\b)[^.;:]){{0,50}}?\bbetter\b|"
+        r"\bno better (?:choice|pick|hitter|one|bat|option)\b|"
+        r"\b(?:hardly|cannot|can't|could not|couldn't|never) (?:\w+ )?find (?:any(?:one|body) |a )better\b",
+        patterns.TURNED,
+    ),
+    TooMuch(
+        rf"\bwhether {_IS_BEST}[^.;:]*\b(?:open|unclear|undecided|unsettled|toss-?up)\b|"
+        rf"\b(?:open|unclear|undecided|unsettled|toss-?up|(?:cannot|can't) (?:say|tell)) whether {_IS_BEST}",
+        "that leaves open what was shown to be hardly so",
+    ),
+    TooMuch(
+        r"\b(?:[2-9]|[1-9]\d)(?:[.,]\d+)? ?(?:%|per ?cent)"
+        rf"(?:(?!\bnot\b|n't\b|\belse\b|\bthan\b)[^.;:,]){{0,50}}{_IS_BEST}",
+        "that is a chance that she has not",
+    ),
+)
 
 
 EXERCISES = (
@@ -479,8 +533,9 @@ EXERCISES = (
                     "against whom",
                     "the other hitters she is compared with",
                     (
-                        r"\b(?:103|102)\b",
-                        r"\bhundred (?:and (?:two|three)|others?|hitters|regulars)",
+                        patterns.number(HITTERS),
+                        patterns.number(HITTERS - 1),
+                        r"\bhundred (?:others?|hitters|regulars)",
                         r"\bothers?\b",
                         r"\bleague",
                         r"\bregulars?\b",
@@ -498,19 +553,29 @@ EXERCISES = (
                         r"\b(?:one|two|a|1(?:\.\d)?|2) ?(?:%|per ?cent)",
                         r"\bchances? (?:that|of (?:being|her)|is|are|she)\b",
                         r"\b(?:small|slim|slight|low|tiny|little|long) (?:chance|odds)",
-                        r"\bprobab",
-                        r"\b(?:un)?likely\b",
-                        r"\bodds\b",
-                        r"\b(?:hardly|scarcely|doubtful|doubt)\b",
-                        r"\blong shot\b",
-                        r"\b(?:almost|nearly) (?:surely|certain(?:ly)?|sure)\b",
-                        r"\bfair(?:ly)? sure\b",
+                        *patterns.LIKELY,
+                        r"\b(?:hardly|scarcely)\b",
+                        r"\b(?:almost|nearly) surely\b",
                     ),
                 ),
             ),
             "Tied and the bases full, there is about one chance in a hundred that Nadia Izezno is the "
-            "best choice of the league's 103 regulars.",
+            f"best choice of the league's {HITTERS} regulars.",
+            figures=(
+                HITTERS,
+                HITTERS - 1,
+                CLOSE,
+                1,
+                3,
+                100,
+                _CHANCE_BEST,
+                _FIRST_IS_BEST,
+                _FIRST_IS_BETTER,
+                _WINS,
+                _FIRST_WINS,
+            ),
             too_much=(
+                *_TURNED_ROUND,
                 TooMuch(
                     r"\b(?:wrong|bad|terrible|poor|worst|awful) (?:choice|hitter|pick|one|option|idea)",
                     "that makes her bad, and she gives nearly the same chance to win as the first of the "
@@ -533,7 +598,7 @@ EXERCISES = (
                 ),
                 TooMuch(
                     r"\b(?:nadia|izezno)\b(?:(?!not\b|n't|hardly)[^,;.]){0,30}\b(?:likely|probably) "
-                    r"(?:is |to be )?the (?:best|right)",
+                    r"(?:is |to be )?the (?:best|right|pick|one|choice|top|safest|first)\b",
                     "that says the opposite of what was found",
                 ),
                 TooMuch(
@@ -549,6 +614,12 @@ EXERCISES = (
                 "Bases full, tied: chances are 1 % that of 103 regular hitters Nadia is the right one.",
                 "It is unlikely that Nadia Izezno is the best of the league's regulars with a tied score "
                 "and the bases full.",
+                "Tied with the bases full, there is about one chance in a hundred that Nadia Izezno is the "
+                "best choice of 103, and whether the first of the list is, stays open.",
+                "With the game tied and the bases loaded, Nadia Izezno is very unlikely to be the best of "
+                "the league's hitters, about one in a hundred.",
+                "Bases loaded, tie game, I doubt that Nadia Izezno is the best of 103 choices.",
+                "Tied, three on: Nadia Izezno is the right choice of 103 with one chance in a hundred.",
             ),
             bad=(
                 (
@@ -590,6 +661,39 @@ EXERCISES = (
                 (
                     "Bases full, tied: the odds say Nadia Izezno would strike out, so any other hitter "
                     "is better than her.",
+                    "too much",
+                ),
+                (
+                    "Tied with the bases full, there is a 90 percent chance that Nadia Izezno is the best "
+                    "choice of the league's 103 regulars.",
+                    "too much",
+                ),
+                (
+                    "Tied with the bases full, there is a 99 percent chance that Nadia Izezno is the best "
+                    "choice of the league's 103 regulars.",
+                    "too much",
+                ),
+                (
+                    "Tied and the bases full, chances are that Nadia Izezno is the best choice of the 103 "
+                    "regulars.",
+                    "too much",
+                ),
+                (
+                    "Bases full, tied: no one of the 103 is likely to be a better choice than Nadia Izezno.",
+                    "too much",
+                ),
+                (
+                    "Tied with the bases full, it is unlikely that anyone in the league is a better pick "
+                    "than Nadia Izezno.",
+                    "too much",
+                ),
+                (
+                    "Tied with the bases full, Nadia Izezno is the best choice of the league, most likely.",
+                    "too much",
+                ),
+                (
+                    "Tied with the bases full, there is one chance in a hundred that Nadia Izezno is the "
+                    "best choice of 150.",
                     "too much",
                 ),
             ),
@@ -660,10 +764,10 @@ def _again_first_ahead(rng: np.random.Generator) -> tuple[str, Exercise]:
     first, half = int(rng.integers(88, 95)), int(rng.integers(3, 5))
     other, place = (first - 1, "second") if close else (first - 5 * half, "last")
     side = "the two ranges cover nearly the same" if close else "no share lies in both ranges"
-    wrong_of = {
-        "a": Wrong("a", f"look at the ranges, not at the two figures alone: {side}."),
-        "b": Wrong("b", f"the ranges tell more than that: {side}."),
-        "c": Wrong("c", f"nothing here shows that two are alike; {side}."),
+    why = {
+        "a": f"look at the ranges, not at the two figures alone: {side}.",
+        "b": f"the ranges tell more than that: {side}.",
+        "c": f"nothing here shows that two are alike; {side}.",
     }
     right = "b" if close else "a"
     return (
@@ -681,7 +785,7 @@ def _again_first_ahead(rng: np.random.Generator) -> tuple[str, Exercise]:
                     "c": "it may be denied: the two are as good as each other",
                 },
             ),
-            tuple(wrong for letter, wrong in wrong_of.items() if letter != right),
+            others(why, right),
             ("Hold the two ranges side by side.", "How much of one range lies in the other?"),
             f"Side by side, {side}.",
             "a place in a list says little where the ranges lie on each other, and much where they do not.",
@@ -695,7 +799,7 @@ LESSON = Lesson(
     "Choose the hitter",
     _verdict,
     "With the bases full a walk wins as surely as a home run, and she hardly ever walks; one of the other "
-    "102 is the better choice, all but surely.",
+    f"{HITTERS - 1} is the better choice, all but surely.",
     EXERCISES,
     (Again("12.again-endings", _again_endings), Again("12.again-first-ahead", _again_first_ahead)),
 )

@@ -24,7 +24,10 @@ from hitlab.exercises.definitions import (
     Sentence,
     TooMuch,
     Wrong,
+    others,
 )
+from hitlab.exercises.shared import fresh
+from hitlab.spoken import number_spoken
 from hitlab.wording import percent, rate_text
 
 __all__ = [
@@ -219,7 +222,7 @@ def _two_sheets(rng: np.random.Generator) -> tuple[_Ticks, _Ticks, np.random.Gen
     balls = int(rng.integers(120, 240))
     first = rng.random(balls) < rng.uniform(0.3, 0.4)
     second = np.where(rng.random(balls) < 0.7, first, False) & (rng.random(balls) < 0.7)
-    return first, second, np.random.default_rng(int(rng.integers(2**31)))
+    return first, second, fresh(rng)
 
 
 def _agree_and_luck(first: _Ticks, second: _Ticks, rng: np.random.Generator) -> tuple[float, float]:
@@ -294,6 +297,37 @@ def _chance_best() -> float:
 def _verdict() -> str:
     return verdict_on(_chance_best(), HOLDS_AT, FAILS_AT)
 
+
+HARD, SWINGS = 9, 28
+"""Her record on the first charter's sheet: ticks and swings."""
+
+_CHANCE = 0.18
+
+_SHE = r"(?:dalia tavenzal|dalia|(?<!dalia )tavenzal|she)"
+_TURNED_ROUND = (
+    *patterns.takes_first_for_best(THE_HITTER),
+    *patterns.makes_likely(
+        rf"\b{_SHE}(?: truly| really)?(?:'s| is| was| to be| being)? "
+        r"(?:(?:truly|really|clearly|surely|indeed|still) )*(?:the |our )?(?:(?:very )?best|number one)\b|"
+        rf"\b{_SHE} (?:truly|really) (?:leads|is (?:the )?first|tops)\b"
+    ),
+    patterns.turned_over(HARD, SWINGS),
+    TooMuch(
+        r"\b(?:last|lowest|bottom|worst|weakest|poorest|fewest|second|third|least)(?: place| rate| hitter)? "
+        r"(?:on|of|in|among)\b|"
+        r"\b(?:fewer|less|lower) than (?:any|all|every|most|the (?:other|rest))\b|"
+        rf"\b(?:unlikely|doubtful|doubt) (?:(?!{_SHE}\b)[^.;:]){{0,50}}?\bbetter\b|"
+        r"\b(?:trails?|trailing|is behind) (?:all |most |many )?(?:of )?(?:the |our )?"
+        r"(?:others?|team|rest|club)\b",
+        patterns.TURNED,
+    ),
+    TooMuch(
+        r"\b(?:nobody|no one|none|no other \w+)(?! (?:knows|can|could))\b[^.;:]{0,40}"
+        r"\b(?:likely|probably)\b[^.;:]{0,15}\bbetter\b",
+        patterns.TURNED,
+    ),
+    patterns.NO_LUCK,
+)
 
 EXERCISES = (
     Exercise(
@@ -559,15 +593,12 @@ EXERCISES = (
                 Point(
                     "what",
                     "that hard-hit balls were counted",
-                    (r"\bhard(?! to\b)", r"\bhit (?:it )?well\b", r"\bwell[- ]hit\b", r"\bstruck well\b"),
+                    patterns.HARD_HIT,
                 ),
                 Point(
                     "out of what",
                     "her swings, with their number",
-                    (
-                        rf"(?:{patterns.number(28)}).{{0,25}}\b(?:swings?|swung|cuts|hacks)\b",
-                        rf"\b(?:swings?|swung|cuts|hacks)\b.{{0,20}}(?:{patterns.number(28)})",
-                    ),
+                    patterns.swings_of(SWINGS),
                 ),
                 Point(
                     "how seen",
@@ -587,8 +618,8 @@ EXERCISES = (
                     (
                         r"\bteam",
                         r"\bclub\b|\bsquad\b|\bside\b",
-                        rf"{patterns.number(12)}",
-                        r"\bothers?\b",
+                        patterns.number(len(_HITTERS)),
+                        r"\bothers?\b|\brest\b",
                         r"\b(?:any|every|no|some)(?:one|body)\b|\bno one\b",
                         r"\bhitters\b",
                         r"\bgroup\b",
@@ -599,35 +630,23 @@ EXERCISES = (
                     "a chance, or that it is open",
                     (
                         *patterns.DOUBT,
-                        r"\b(?:1[789]|20)(?:\.\d)? ?(?:%|per ?cent)",
-                        r"\b(?:one|two|1|2) (?:chances? )?(?:in|out of) (?:five|six|ten|5|6|10)\b",
+                        patterns.share(_CHANCE, 0.02),
+                        patterns.chances_in(_CHANCE),
+                        *patterns.LIKELY,
                         r"\bchances? (?:that|of (?:being|her)|is|are|she)\b",
-                        r"\b(?:un)?likel",
-                        r"\bprobab",
-                        r"\bodds\b",
                         r"\bwhether\b",
-                        r"\b(?:remains|wait) (?:to be seen|and see)\b",
                         r"\bearly\b",
-                        r"\bperhaps\b|\bmaybe\b",
-                        r"\bmay (?:or may not|not)\b",
+                        r"\bmay (?:or may not|not|truly be|really be)\b",
                         r"\bpartly luck\b|\bluck\b",
                         r"\bsays? (?:little|not much)\b|\bsmall sample\b",
                     ),
                 ),
             ),
-            "By our own charting Dalia leads the team, with nine hard balls in 28 swings; whether she "
-            "truly is the best is open.",
+            f"By our own charting Dalia leads the team, with {number_spoken(HARD)} hard balls in {SWINGS} "
+            "swings; whether she truly is the best is open.",
+            figures=(HARD, SWINGS, len(_HITTERS), len(_HITTERS) - 1, HARD / SWINGS, _CHANCE),
             too_much=(
-                TooMuch(
-                    r"(?:^|[.;:,] |\b(?:and|but|so) )(?:so )?(?:dalia tavenzal|dalia|tavenzal|she) "
-                    r"(?:is|'s) (?:truly |really |clearly |simply )?(?:the|our) best",
-                    "that settles what is open",
-                ),
-                TooMuch(
-                    r"\b(?:she|dalia|tavenzal)\b(?:(?!not\b|n't|hardly|some|other)[^,;.]){0,30}"
-                    r"\b(?:likely|probably) (?:is |to be )?(?:truly )?(?:the|our) best",
-                    "that makes likely what is less likely than not",
-                ),
+                *_TURNED_ROUND,
                 TooMuch(
                     r"(?<!whether )(?<!that )(?<!if )\b(?:nobody|no one) (?:(?:else )?(?:on|in) "
                     r"(?:this|the|our) team |else )?(?:hits|does|strikes)",
@@ -638,13 +657,10 @@ EXERCISES = (
                     r"\b(?:measured|clocked|confirmed) (?:by|with|on) (?:the |a |our )?radar",
                     "that says a radar measured them, and they were ticked by eye",
                 ),
+                patterns.CAUSE,
                 TooMuch(
-                    r"\bbecause\b|\bthanks to\b|\bon fire\b|\bhot (?:streak|bat)\b|\bnew "
-                    r"swing\b|\btraining\b",
-                    "that gives a cause, and none was looked for",
-                ),
-                TooMuch(
-                    r"\b(?:will|is going to|is sure to) (?:stay|remain|keep|lead|hit|be)\b",
+                    r"\b(?:will|is going to|is sure to) (?:\w+ly )?"
+                    r"(?:stay|remain|keep|lead|hit|be|end|finish|last)\b",
                     "that promises what comes, and a sheet tells what was",
                 ),
             ),
@@ -657,6 +673,10 @@ EXERCISES = (
                 "somebody else is truly better.",
                 "Nine of 28 swings hard by our own count puts Dalia ahead of the others, and that may "
                 "well be luck.",
+                "Our charter has Dalia Tavenzal with 9 hard-hit balls in 28 swings, best on the team, but "
+                "the odds are someone else is really better.",
+                "By eye, Dalia hit nine of 28 swings hard, the top rate on the club, with roughly a one in "
+                "five chance that she is truly best.",
             ),
             bad=(
                 (
@@ -696,6 +716,36 @@ EXERCISES = (
                 (
                     "Our chart has Dalia at nine hard balls in 28 swings, probably first of twelve, and "
                     "she will stay there.",
+                    "too much",
+                ),
+                (
+                    "By our own charting Dalia leads the team, with nine hard balls in 28 swings; the chance "
+                    "that she truly is the best is 85 percent.",
+                    "too much",
+                ),
+                (
+                    "By our own charting Dalia leads the team, with nine hard balls in 28 swings; the chance "
+                    "that she truly is the best is 82 percent.",
+                    "too much",
+                ),
+                (
+                    "By our charting Dalia has nine hard balls in 28 swings, last on the team, but that is "
+                    "early.",
+                    "too much",
+                ),
+                (
+                    "By our own charting Dalia leads the team with 20 hard balls in 28 swings, though that "
+                    "may be luck.",
+                    "too much",
+                ),
+                (
+                    "By our charting Dalia is first of twelve, nine hard in 28 swings, and likely the best "
+                    "hitter on the team.",
+                    "too much",
+                ),
+                (
+                    "By our charting Dalia leads the team, nine hard in 28 swings, most likely thanks to a "
+                    "new swing.",
                     "too much",
                 ),
             ),
@@ -765,10 +815,10 @@ def _again_agree(rng: np.random.Generator) -> tuple[str, Exercise]:
     luck = (often / 100) ** 2 + (1 - often / 100) ** 2
     right = "a" if rare else "b"
     told = f"with {often} of 100 each, spread blindly"
-    wrong_of = {
-        "a": Wrong("a", f"work it out: how often would they say the same {told}? Far less."),
-        "b": Wrong("b", f"work it out: how often would they say the same {told}? About as often."),
-        "c": Wrong("c", "that they say the same does not make it true; both may make one mistake."),
+    why = {
+        "a": f"work it out: how often would they say the same {told}? Far less.",
+        "b": f"work it out: how often would they say the same {told}? About as often.",
+        "c": "that they say the same does not make it true; both may make one mistake.",
     }
     return (
         f"{who}. Each {what.format(often)}, and they said the same of {agreed}. What does that tell?",
@@ -783,7 +833,7 @@ def _again_agree(rng: np.random.Generator) -> tuple[str, Exercise]:
                     "c": "that they are right that often, as two heads seldom err together",
                 },
             ),
-            tuple(wrong for letter, wrong in wrong_of.items() if letter != right),
+            others(why, right),
             ("How often would two agree who do not look?", "Both yes, or both no: two products, added."),
             f"Blindly they would agree on {percent(luck)}, and they agreed on {percent(agreed / 100)}.",
             f"blindly they would agree on {percent(luck)}.",
@@ -801,8 +851,8 @@ LESSON = Lesson(
     "13",
     "Chart your own team",
     _verdict,
-    "Nine ticks in 28 swings, by an eye that ticks one other ball in five, leave it likelier that "
-    "somebody else is the best.",
+    f"{number_spoken(HARD).capitalize()} ticks in {SWINGS} swings, by an eye that ticks one other ball in "
+    "five, leave it likelier that somebody else is the best.",
     EXERCISES,
     (Again("13.again-sorted", _again_sorted), Again("13.again-agree", _again_agree)),
 )

@@ -60,6 +60,9 @@ from hitlab.wording import percent, rate_text
 # Before you see any data, commit yourself. Suppose that all 69 were equally good, and only luck set them apart. Would
 # their numbers lie **closer together** than they do?
 #
+# We shall make leagues of 69 equals and count how many of them lie as far apart as hers. Fixed before we look: with fewer
+# than one in twenty the claim holds; with more than half it does not hold; between the two it is open.
+#
 # Say `"holds"` (yes, the coach is right), `"does not hold"` or `"open"`, and how sure you are, from 1/3 (a blind guess
 # among three) to 1 (certain).
 
@@ -333,9 +336,15 @@ print("spread as wide as the league's:", (by_luck >= league.std()).sum(), "of 2,
 plots.show(spreads(by_luck, league.std()))
 
 # %% tags=["asserted"]
+from hitlab.claims.verdicts import FAILS_AT, HOLDS_AT
+from hitlab.exercises.lesson_00 import FAILS_ABOVE, HOLDS_BELOW
+
 low, high = np.quantile(by_luck, [0.05, 0.95])
 assert (rate_text(low), rate_text(high)) == (".015", ".019")
 assert (by_luck >= league.std()).sum() == 0
+assert (by_luck >= league.std()).mean() < HOLDS_BELOW == 1 / 20
+assert FAILS_ABOVE == 1 / 2
+assert (percent(HOLDS_AT), percent(FAILS_AT)) == ("90 %", "10 %")
 luck_variance = league.mean() * (1 - league.mean()) / 400
 assert abs(by_luck.mean() / np.sqrt(luck_variance) - 1) < 0.02
 assert 0.4 < luck_variance / league.var() < 0.6
@@ -351,6 +360,11 @@ assert 0.4 < luck_variance / league.var() < 0.6
 # Of 2,000 leagues of equals not one lies as far apart as the coach's. Nine in ten lie from .015 to .019, and hers at
 # .024. So these hitters are not equals.
 #
+# None of 2,000 is below one in twenty: the claim holds. That share is not the chance that the claim is true. It says how
+# often *equals* lie so far apart, not how often hitters who lie so far apart are equals. From lesson 3 on a claim gets a
+# chance of its own, and with it other bounds: from 90 % up it holds, up to 10 % it does not.
+
+# %% [markdown]
 # But look where the bars stand: luck alone is not far behind. Variances show it best, because they add up: the
 # variance seen is luck's and that of the true rates together. (A *true rate* is what a hitter would have after a
 # million swings.) (Standard deviations do not add up.)

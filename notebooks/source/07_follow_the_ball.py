@@ -522,7 +522,7 @@ check("07.hardest-ball", answer)
 
 # %% tags=["solution"]
 answer = (
-    "the angle is left out: at 8 degrees a ball at 105 comes down long before the fence"
+    "the angle is left out: at 8 degrees a ball at 105 comes down well short of 440"
 )
 check("07.hardest-ball", answer)
 

@@ -710,15 +710,16 @@ assert (ahead.iloc[1:12] < 0.9).all()
 # Be fair to her. Held against the first of the list *alone*, she is the worse choice with a chance of 86 %: likely, and not
 # settled. Held against all 102 others, the chance that she is the best is 1 %, because any one of them is enough.
 #
-# For the first of the list the same question is open, at 19 %. The honest sentence is short: *"Any of a dozen hitters is right
-# here. What she must not do is strike out."*
+# For the first of the list the same question is open, at 19 %. The honest sentence is short: *"Tied with the bases full, there
+# is about one chance in a hundred that Nadia Izezno is the best choice of 103, and who is the best stays open."* A dozen
+# hitters are as good a choice as these records can tell.
 
 # %% [markdown] tags=["slide"]
 # # Say who is a good choice
 #
 # - chance that Nadia is the best of 103: 1 %
 # - that the first of the list is: 19 %
-# - "Any of a dozen hitters is right here"
+# - a dozen are as good a choice as records can tell
 
 # %% [markdown]
 # ## We learned
