@@ -17,6 +17,7 @@ import hitlab
 from hitlab.asking import Asked, Known
 from hitlab.asking.order import out_of_order
 from hitlab.asking.reading import asked_in_words
+from hitlab.asking.risk import IDLE_IN_TALK, WEIGHTY
 from hitlab.claims import KINDS, Question
 from hitlab.claims.clauses import clause_of
 from hitlab.cli.commands import run
@@ -37,11 +38,11 @@ from tests.benchmarks.asked import (
     strangers_season,
 )
 
-REACHED = dict(zip(FILES, (168 / 170, 109 / 110, 268 / 276, 107 / 110, 79 / 80, 297 / 300), strict=True))
+REACHED = dict(zip(FILES, (168 / 170, 108 / 110, 265 / 276, 107 / 110, 78 / 80, 297 / 300), strict=True))
 """The share that was read right when this was written (``tests/reference/measured.md``)."""
-STRANGERS_READ, STRANGERS_SERVED = 36, 73
+STRANGERS_READ, STRANGERS_SERVED = 33, 73
 """Of a stranger's 80 questions, those that were read when this was written, and these with those offered."""
-TALK_READ = 130
+TALK_READ = 124
 """Of 176 of the makers' own in that manner that ask one question, those that were read as it."""
 CHOICES = 21
 """Of 34 sentences that are written with choices, those to which just these were offered."""
@@ -132,6 +133,52 @@ CLAIMS = (
     "Haxditch whiffs on one swing in four",
     "Since May 20 Falandra has whiffed less",
 )
+
+
+SOURCES = "".join(
+    path.read_text(encoding="utf-8").casefold() for path in Path(hitlab.asking.__file__).parent.glob("*.py")
+)
+IN_NO_LIST = (
+    ("poppycock", "{}. Poppycock."),
+    ("tommyrot", "{}? Tommyrot"),
+    ("balderdash", "{}, what balderdash"),
+    ("fibbed", "{}, I fibbed"),
+    ("fantasize", "{}, you fantasize"),
+    ("scoff", "{}, we scoff at it"),
+    ("repudiate", "{}, I repudiate that"),
+    ("walrus", "{}, and I'm a walrus"),
+    ("scrimmage", "{}, I'm talking scrimmages"),
+    ("astroturf", "{}, I mean on astroturf"),
+    ("simulator", "{}, we saw in the simulator"),
+    ("preseason", "{}, you know, in preseason"),
+    ("lunatic", "Only a lunatic thinks that {}"),
+    ("delusional", "You're delusional saying that {}"),
+    ("gutless", "Gutless talk, {}"),
+    ("cartwheel", "{}. He cartwheels home."),
+)
+"""Words that stand nowhere in the package, and clauses with them that deny, limit or mock."""
+
+
+@pytest.mark.parametrize("claim", CLAIMS)
+@pytest.mark.parametrize(("word", "said"), IN_NO_LIST)
+def test_a_clause_of_words_that_no_list_knows_is_asked_back(claim: str, word: str, said: str):
+    assert word not in SOURCES
+    asked = hitlab.ask(said.format(claim), known())
+    assert asked.outcome != "understood", asked
+
+
+@pytest.mark.parametrize("frame", ["{}, I mean {}", "{}, {}", "{}. {}.", "{}? {}", "{}, we call it {}"])
+@pytest.mark.parametrize("claim", CLAIMS)
+def test_a_weighty_word_beside_a_claim_is_never_left_out(claim: str, frame: str):
+    """A word that the claim has itself is only said again."""
+    said = [frame.format(claim, word) for word in sorted(WEIGHTY) if word not in claim.casefold().split()]
+    assert [text for text in said if hitlab.ask(text, known()).outcome == "understood"] == []
+
+
+def test_no_word_is_both_weighty_and_idle():
+    assert not WEIGHTY & IDLE_IN_TALK
+    asked = {word: hitlab.ask(f"{word} {CLAIMS[0]}", known()) for word in sorted(WEIGHTY)}
+    assert [word for word, one in asked.items() if one.outcome == "understood" and word in one.left_out] == []
 
 
 @pytest.mark.parametrize("claim", CLAIMS)
@@ -1319,9 +1366,7 @@ def test_what_cannot_be_asked_is_refused_in_a_plain_sentence(text: str, why: str
     [
         ("A scout asks whether Izezno chases more than the league", ("A scout asks whether",)),
         ("Izezno quickly chases more than the league", ("quickly",)),
-        ("The soup was great, Izezno chases more than the league", ("The soup was great,",)),
-        ("Izezno chases more than the league, and then we talked for an hour", None),
-        ("Izezno, who arrived with much noise, chases more than the league", None),
+        ("I tell you, friends, Izezno chases more than the league", None),
     ],
 )
 def test_what_changes_nothing_is_left_out_and_said(text: str, left_out: tuple[str, ...] | None):
@@ -1330,6 +1375,20 @@ def test_what_changes_nothing_is_left_out_and_said(text: str, left_out: tuple[st
     assert asked.left_out
     assert left_out in (None, asked.left_out)
     assert "left out" in str(asked).casefold()
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "The soup was great, Izezno chases more than the league",
+        "Izezno chases more than the league, and then we talked for an hour",
+        "Izezno, who arrived with much noise, chases more than the league",
+    ],
+)
+def test_a_story_beside_a_claim_is_asked_about_and_the_claim_is_offered(text: str):
+    asked = hitlab.ask(text, known())
+    assert asked.outcome == "asked back"
+    assert [plain(one) for one in asked.choices] == [plain(understood("Izezno chases more than the league"))]
 
 
 @pytest.mark.parametrize(

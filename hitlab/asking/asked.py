@@ -13,7 +13,6 @@ import re
 import unicodedata
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
-from itertools import pairwise
 from typing import Any, Literal
 
 import pandas as pd
@@ -26,9 +25,9 @@ from hitlab.asking.phrases import FILLERS, slot_words, vocabulary
 from hitlab.asking.pieces import askable_pieces
 from hitlab.asking.reading import asked_in_words
 from hitlab.asking.restating import named_in, restated
-from hitlab.asking.risk import asides, plain_word, risky
+from hitlab.asking.risk import plain_word, risky
 from hitlab.asking.slots import Slots, read_slots
-from hitlab.asking.talk import mocking
+from hitlab.asking.talk import asides, mocking, spoken_to
 from hitlab.asking.text import MOST_SPOKEN, Text
 from hitlab.claims.question import Question
 from hitlab.claims.result import Claim
@@ -252,9 +251,7 @@ def _understand(sentence: str, known: Known) -> Asked:
         return back if back.choices or asked.outcome == "understood" else asked
     if asked.outcome == "understood":
         return _place_asked(asked)
-    called = {fold(word) for word in re.findall(r"(?<=, )[A-Z][a-z]+(?=,)", sentence)}
-    called = {word for word in called if not known.near(word)}
-    for shorter, aside in asides(sentence, known.words, lambda part: _claims(part, known), frozenset(called)):
+    for shorter, aside in asides(sentence, spoken_to(sentence, known.near)):
         again = _read_whole(shorter, Text.of(shorter), known)
         if again.outcome == "understood" and not (_listed(again.question) and _SOMEBODY.search(aside)):
             return _place_asked(replace(again, text=sentence, left_out=(aside, *again.left_out)))
@@ -336,65 +333,6 @@ def _example(known: Known) -> str:
         else "the league misses more on sliders"
     )
     return f"say it of hitters, pitchers or clubs of the table, such as: {said}"
-
-
-def _claims(aside: str, known: Known) -> bool:
-    """Say whether what would be left out says something of its own, or would but for a slip of a finger."""
-    return any(_says_something(text, known) for text in (aside, *_blanks_moved(aside)))
-
-
-def _blanks_moved(text: str) -> list[str]:
-    """Return a short text with a blank a letter too early or too late, or left out: "wit hone out".
-
-    Only where words of the trade come of it.
-    """
-    words = re.sub(r"[^\w'’\s]+", " ", text).split()
-    if not 0 < len(words) <= _SHORT:
-        return []
-    # The word that leads to a situation, and the situation: "againstlefties", "withaone out".
-    parted = [
-        " ".join([*words[:n], lead, word[len(lead) + stray :], *words[n + 1 :]])
-        for n, word in enumerate(words)
-        for lead in _LEADS
-        for stray in (0, 1)
-        if fold(word).startswith(lead) and len(word) > len(lead) + 1 and fold(word) not in _SAID_ASIDE
-    ]
-    tried = (
-        (n, one, other, pair)
-        for n, (one, other) in enumerate(pairwise(words))
-        for pair in ([one + other], [one[:-1], one[-1] + other], [one + other[0], other[1:]])
-    )
-    return parted + [
-        " ".join([*words[:n], *pair, *words[n + 2 :]])
-        for n, one, other, pair in tried
-        if all(fold(word) in _SAID_ASIDE for word in pair) and not {fold(one), fold(other)} <= _SAID_ASIDE
-    ]
-
-
-def _says_something(aside: str, known: Known) -> bool:
-    """Say whether a text has a slot of a question in it, or a word that is nearly one of the trade."""
-    text = Text.of(aside)
-    ours = bool(text.words) and text.words[0].text in ("i", "we", "you", "let", "my", "our")
-    slots = read_slots(text, known)
-    if any(word.text.startswith("<") and word.text != "<whose>" for word in slots.text.words):
-        return True
-    harmless = (*_IDLE_LIMITS, *(_LIMITS_OF_THE_SPEAKER if ours else ()))
-    if slots.limit and not any(words in slots.limit for words in harmless):
-        return True
-    if any(word.text in _SLOT_WORDS for word in slots.text.words):
-        return True
-    return not ours and any(_slips(word.text) for word in slots.strange)
-
-
-def _slips(word: str) -> bool:
-    """Say whether a word is a word of the trade with one slip of a finger."""
-    from rapidfuzz import process
-    from rapidfuzz.distance import OSA
-
-    if len(word) < _SHORTEST_SLIP - 1 or word in _WORDS:
-        return False
-    near = process.extract(word, _LONG_TRADE, scorer=OSA.distance, score_cutoff=1)
-    return any(known[0] == word[0] or len(word) > _SHORTEST_SLIP for known, _, _ in near)
 
 
 def _read_whole(sentence: str, text: Text, known: Known) -> Asked:
@@ -536,9 +474,6 @@ def _near_name(sentence: str, slots: Slots, known: Known) -> Asked | None:
 _SOMEBODY = re.compile(
     r"\b(?:guy|kid|man|woman|girl|boy|one|dude|player|hitter|bat|lady|fella|he|she)\b", re.IGNORECASE
 )
-_IDLE_LIMITS = ("weather", "dealings")
-_LIMITS_OF_THE_SPEAKER = ("pay is not", "has in mind", "has not been played", "is made of")
-"""What cannot be asked, and is idle where it is said of the one who speaks: "I'd put money on it"."""
 _THROWN = re.compile(r"\b(?:throw|throwing|give|feed|pitch|hang)$", re.IGNORECASE)
 _ORDINARY = frozenset(word for word in vocabulary() if len(word) >= 5) - FILLERS | {
     "pitch",
