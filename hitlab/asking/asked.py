@@ -246,6 +246,13 @@ def _understand(sentence: str, known: Known) -> Asked:
         return Asked(text=sentence, why=f"there is no word in it; {_example(known)}")
     mockery = mocking(sentence)
     asked = _read_whole(sentence, text, known)
+    told = asked.outcome == "understood" or _MORE.search(asked.asks) or _LESS.search(asked.asks)
+    if told and len(asked.choices) == 1 and _both_ways(sentence):
+        offered = _with_the_other_way(list(asked.choices))
+        asks = "both more and less are said: which is meant?"
+        if len(offered) > 1:
+            return replace(asked, asks=asks, readings=tuple(offered), nearest=None)
+        return replace(asked, asks=asks, readings=(), nearest=offered[0])
     if mockery is not None and mockery[1]:
         back = _mocked(sentence, *mockery, known)
         return back if back.choices or asked.outcome == "understood" else asked
@@ -302,17 +309,27 @@ def _mocked(sentence: str, mockery: str, rest: str, known: Known) -> Asked:
         # "Oh sure, throw him another fastball": he hits them hard.
         said = rest.replace(names[0], f"{names[0]} crushes", 1)
         questions = list(_read_whole(said, Text.of(said), known).choices)
+    offered = _with_the_other_way(questions)[:_MOST_CHOICES]
+    asks = f"{quoted(mockery)} may turn it round: is it meant so, or the other way?"
+    back = Asked(text=sentence, asks=asks, left_out=(mockery,))
+    if len(offered) == 1:
+        return replace(back, nearest=offered[0])
+    return replace(back, readings=tuple(offered))
+
+
+def _with_the_other_way(questions: list[Question]) -> list[Question]:
     turned = [
         replace(one, direction="less" if one.direction == "more" else "more")
         for one in questions
         if one.kind in ("above", "ahead", "more", "split") and one.direction in ("more", "less")
     ]
-    asks = f"{quoted(mockery)} may turn it round: is it meant so, or the other way?"
-    offered = [*questions, *(one for one in turned if one not in questions)][:_MOST_CHOICES]
-    back = Asked(text=sentence, asks=asks, left_out=(mockery,))
-    if len(offered) == 1:
-        return replace(back, nearest=offered[0])
-    return replace(back, readings=tuple(offered))
+    return [*questions, *(one for one in turned if one not in questions)]
+
+
+def _both_ways(sentence: str) -> bool:
+    """Say whether two degrees of opposite sense stand in a sentence: "more, I mean less"."""
+    degrees = _SET_DEGREES.sub(" ", sentence)
+    return bool(_MORE.search(degrees) and _LESS.search(degrees))
 
 
 def _place_asked(asked: Asked) -> Asked:
@@ -474,6 +491,15 @@ def _near_name(sentence: str, slots: Slots, known: Known) -> Asked | None:
 _SOMEBODY = re.compile(
     r"\b(?:guy|kid|man|woman|girl|boy|one|dude|player|hitter|bat|lady|fella|he|she)\b", re.IGNORECASE
 )
+_MORE = re.compile(r"\b(?:more|most|higher|highest)\b", re.IGNORECASE)
+_LESS = re.compile(r"\b(?:less|least|fewer|fewest|lower|lowest)\b", re.IGNORECASE)
+_SET_DEGREES = re.compile(
+    r"\b(?:(?:less|fewer|more) than (?:an? |\d|one|two|three)\W?(?:outs?|strikes?|balls?|down|away)|"
+    r"no (?:less|fewer|lower|more|higher) than|at (?:least|most)|than most|more or less|"
+    r"with (?:fewer|less|more)\b(?! than))",
+    re.IGNORECASE,
+)
+"""Degrees of a count or a number, which turn nothing round."""
 _THROWN = re.compile(r"\b(?:throw|throwing|give|feed|pitch|hang)$", re.IGNORECASE)
 _ORDINARY = frozenset(word for word in vocabulary() if len(word) >= 5) - FILLERS | {
     "pitch",
@@ -498,7 +524,8 @@ def _mended(sentence: str, slots: Slots) -> tuple[str, tuple[tuple[str, str], ..
     """Take a word that nothing explains for the word of the trade from which one slip of a finger parts it.
 
     A slip is two letters in the wrong order, one too many or one too few, behind the first letter. Another
-    letter in place of one is none: it makes other words.
+    letter in place of one is none: it makes other words. Nor is an ending:
+    "sliders are murder on her" has no verb of hers.
     """
     from rapidfuzz.distance import OSA
 
@@ -512,6 +539,7 @@ def _mended(sentence: str, slots: Slots) -> tuple[str, tuple[tuple[str, str], ..
             if known[0] == word.text[0]
             and OSA.distance(known, word.text, score_cutoff=1) == 1
             and (len(known) != len(word.text) or sorted(known) == sorted(word.text))
+            and known not in (f"{word.text}s", f"{word.text}es")
         ]
         if len(near) == 1:
             taken.append((slots.text.said[word.at], near[0]))

@@ -199,7 +199,8 @@ def unexplained(text: Text, called: frozenset[str] = frozenset()) -> list[tuple[
 def _idle(parts: list[str], called: frozenset[str]) -> list[bool]:
     """Say of each clause of a sentence, with the marks behind it, whether it is talk that changes nothing."""
     told = [_folded(part) for part in parts]
-    found = [_known_to_be_idle(one) for one in told]
+    said = [word for one in told for word in one.split()]
+    found = [_known_to_be_idle(one) or (said.count(one) > 1 and one not in _DENIALS) for one in told]
     for n, (ahead, one) in enumerate(pairwise(told), start=1):
         before = parts[n - 1]
         if before.rstrip().endswith("?"):
@@ -207,10 +208,9 @@ def _idle(parts: list[str], called: frozenset[str]) -> list[bool]:
             found[n] = not one or denied or bool(_ANSWERS.fullmatch(one))
         elif not found[n] and one:
             staked = found[n - 1] and any(_BETTING.search(words) for words in told[:n])
-            again = (one == ahead or one in ahead.split()) and one not in _DENIALS
             found[n] = bool(
                 (staked and _staked(one))
-                or again
+                or one == ahead
                 or (one in called and one not in WEIGHTY and _SPOKEN_TO.search(ahead))
             )
     return found
