@@ -185,9 +185,8 @@ def _print(path: Path) -> None:
     for told in ("right", "asked back", "refused", "wrong in silence"):
         print(f"{told}: {counted[told]} of {len(found)} ({counted[told] / len(found):.1%})")
     print(f"read as the question itself, of those that ask one: {read} of {len(askable)}")
-    print(
-        f"read as a question that the writer accepts beside it: {sum(a.outcome == 'understood' for a in other)}"
-    )
+    beside = sum(asked.outcome == "understood" for asked in other)
+    print(f"read where asking back was expected, as the writer accepts: {beside} of {len(other)}")
     strictly = sum(verdict(item, asked, strictly=True) == "right" for item, asked, _ in found)
     print(f"right without what the writer accepts beside it: {strictly} of {len(found)}")
     told = [fits for item, asked, _ in found if (fits := offered(item, asked)) is not None]
