@@ -530,8 +530,8 @@ RUNNERS_ON = ["bases=first,second,third,first second,first third,second third,fu
          {**LESS, "options": {"other": "Octavia Izoba"}}),
         ("Stenlade isn't one to chase", "above", "swings", {**CHASING, **LESS, **LEAGUE}),
         # A habit, and in the same breath by how much.
-        ("Stenlade never swings and misses, fewer whiffs than anyone in the league", "leads", "whiffs", LESS),
-        ("With two strikes Stenlade never misses: fewer whiffs than anyone", "leads", "whiffs",
+        ("Stenlade never swings and misses, less often than anyone in the league", "leads", "whiffs", LESS),
+        ("With two strikes Stenlade never misses: less often than anyone", "leads", "whiffs",
          {**LESS, "when": ["strikes=2"]}),
         ("Stenlade never chases, less than anyone in the league", "leads", "swings", {**CHASING, **LESS}),
         ("Stenlade never misses with two strikes, less than most", "above", "whiffs",
