@@ -17,6 +17,7 @@ import hitlab
 from hitlab.asking import Asked, Known
 from hitlab.asking.order import out_of_order
 from hitlab.asking.reading import asked_in_words
+from hitlab.asking.risk import IDLE_IN_TALK, WEIGHTY
 from hitlab.claims import KINDS, Question
 from hitlab.claims.clauses import clause_of
 from hitlab.cli.commands import run
@@ -37,14 +38,14 @@ from tests.benchmarks.asked import (
     strangers_season,
 )
 
-REACHED = dict(zip(FILES, (168 / 170, 109 / 110, 268 / 276, 107 / 110, 79 / 80, 297 / 300), strict=True))
+REACHED = dict(zip(FILES, (168 / 170, 108 / 110, 266 / 276, 107 / 110, 78 / 80, 296 / 300), strict=True))
 """The share that was read right when this was written (``tests/reference/measured.md``)."""
-STRANGERS_READ, STRANGERS_SERVED = 36, 73
+STRANGERS_READ, STRANGERS_SERVED = 26, 62
 """Of a stranger's 80 questions, those that were read when this was written, and these with those offered."""
-TALK_READ = 130
-"""Of 176 of the makers' own in that manner that ask one question, those that were read as it."""
-CHOICES = 21
-"""Of 34 sentences that are written with choices, those to which just these were offered."""
+TALK_READ = 111
+"""Of 171 of the makers' own in that manner that ask one question, those that were read as it."""
+CHOICES = 27
+"""Of 40 sentences that are written with choices, those to which just these were offered."""
 LEAGUE = {"options": {"value": "league"}}
 ASKED_FOR = 0.85
 """The share that is asked for of every file that the tables were made with."""
@@ -132,6 +133,52 @@ CLAIMS = (
     "Haxditch whiffs on one swing in four",
     "Since May 20 Falandra has whiffed less",
 )
+
+
+SOURCES = "".join(
+    path.read_text(encoding="utf-8").casefold() for path in Path(hitlab.asking.__file__).parent.glob("*.py")
+)
+IN_NO_LIST = (
+    ("poppycock", "{}. Poppycock."),
+    ("tommyrot", "{}? Tommyrot"),
+    ("balderdash", "{}, what balderdash"),
+    ("fibbed", "{}, I fibbed"),
+    ("fantasize", "{}, you fantasize"),
+    ("scoff", "{}, we scoff at it"),
+    ("repudiate", "{}, I repudiate that"),
+    ("walrus", "{}, and I'm a walrus"),
+    ("scrimmage", "{}, I'm talking scrimmages"),
+    ("astroturf", "{}, I mean on astroturf"),
+    ("simulator", "{}, we saw in the simulator"),
+    ("preseason", "{}, you know, in preseason"),
+    ("lunatic", "Only a lunatic thinks that {}"),
+    ("delusional", "You're delusional saying that {}"),
+    ("gutless", "Gutless talk, {}"),
+    ("cartwheel", "{}. He cartwheels home."),
+)
+"""Words that stand nowhere in the package, and clauses with them that deny, limit or mock."""
+
+
+@pytest.mark.parametrize("claim", CLAIMS)
+@pytest.mark.parametrize(("word", "said"), IN_NO_LIST)
+def test_a_clause_of_words_that_no_list_knows_is_asked_back(claim: str, word: str, said: str):
+    assert word not in SOURCES
+    asked = hitlab.ask(said.format(claim), known())
+    assert asked.outcome != "understood", asked
+
+
+@pytest.mark.parametrize("frame", ["{}, I mean {}", "{}, {}", "{}. {}.", "{}? {}", "{}, we call it {}"])
+@pytest.mark.parametrize("claim", CLAIMS)
+def test_a_weighty_word_beside_a_claim_is_never_left_out(claim: str, frame: str):
+    """A word that the claim has itself is only said again."""
+    said = [frame.format(claim, word) for word in sorted(WEIGHTY) if word not in claim.casefold().split()]
+    assert [text for text in said if hitlab.ask(text, known()).outcome == "understood"] == []
+
+
+def test_no_word_is_both_weighty_and_idle():
+    assert not WEIGHTY & IDLE_IN_TALK
+    asked = {word: hitlab.ask(f"{word} {CLAIMS[0]}", known()) for word in sorted(WEIGHTY)}
+    assert [word for word, one in asked.items() if one.outcome == "understood" and word in one.left_out] == []
 
 
 @pytest.mark.parametrize("claim", CLAIMS)
@@ -291,8 +338,8 @@ def test_no_direction_is_offered_where_a_word_may_turn_it():
 
 def test_a_club_s_leader_is_guessed_at():
     for text in (
-        "Larks leader for whiffs? Gotta be Kestelow",
-        "Who's the whiff leader on the Larks? Kestelow",
+        "Larks leader for contact? Gotta be Kestelow",
+        "Who's the contact leader on the Larks? Kestelow",
     ):
         question = understood(text)
         assert (question.kind, question.who, question.club) == ("leads", "Greta Kestelow", "Dunmarrow Larks")
@@ -320,7 +367,7 @@ def test_the_choices_that_a_sentence_is_written_with_are_offered():
         for item, asked, _ in found_in(path)
         if (fits := offered(item, asked)) is not None
     ]
-    assert len(told) == 34
+    assert len(told) == 40
     assert sum(told) >= CHOICES
 
 
@@ -483,8 +530,8 @@ RUNNERS_ON = ["bases=first,second,third,first second,first third,second third,fu
          {**LESS, "options": {"other": "Octavia Izoba"}}),
         ("Stenlade isn't one to chase", "above", "swings", {**CHASING, **LESS, **LEAGUE}),
         # A habit, and in the same breath by how much.
-        ("Stenlade never swings and misses, fewer whiffs than anyone in the league", "leads", "whiffs", LESS),
-        ("With two strikes Stenlade never misses: fewer whiffs than anyone", "leads", "whiffs",
+        ("Stenlade never swings and misses, less often than anyone in the league", "leads", "whiffs", LESS),
+        ("With two strikes Stenlade never misses: less often than anyone", "leads", "whiffs",
          {**LESS, "when": ["strikes=2"]}),
         ("Stenlade never chases, less than anyone in the league", "leads", "swings", {**CHASING, **LESS}),
         ("Stenlade never misses with two strikes, less than most", "above", "whiffs",
@@ -810,6 +857,103 @@ def test_what_may_be_a_total_is_asked_back_with_the_rate_to_choose(text: str, ki
 )
 def test_what_is_done_more_often_is_no_total(text: str, kind: str):
     assert understood(text).kind == kind
+
+
+@pytest.mark.parametrize(
+    ("text", "kind", "per"),
+    [
+        ("Izezno leads the league in whiffs", "leads", "per swing?"),
+        ("Izezno has the most fouls in the league", "leads", "per swing?"),
+        ("Izezno has the most takes in the league", "leads", "per pitch?"),
+        ("Izezno has more whiffs than Haxditch", "ahead", "per swing?"),
+        ("Top five in balls in play", "top", "per swing?"),
+        ("Izezno has whiffed more times than anyone", "leads", "per swing?"),
+        ("Izezno has hit more balls hard than anybody", "leads", "per swing?"),
+    ],
+)
+def test_what_a_box_score_may_sum_is_asked_back_with_the_rate_to_choose(text: str, kind: str, per: str):
+    """The one with the most whiffs of the demo season is not the one who misses most often."""
+    asked = hitlab.ask(text, known())
+    assert asked.outcome == "asked back"
+    assert asked.asks.endswith(per)
+    assert [one.kind for one in asked.choices] == [kind]
+
+
+def test_what_is_done_most_often_is_no_total():
+    for text in (
+        "Izezno misses the most often",
+        "Izezno misses more often than anyone",
+        "Top five in whiff rate",
+    ):
+        assert understood(text).kind in ("leads", "top")
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Izezno misses more, I mean less, than the league",
+        "Izezno misses less, well, more, than the league",
+        "Kestelow makes more contact, I mean less, than Haxditch",
+        "Kestelow makes less contact, make that more, than the league",
+    ],
+)
+def test_more_and_less_in_one_sentence_are_asked_back_with_both(text: str):
+    asked = hitlab.ask(text, known())
+    assert asked.outcome == "asked back"
+    assert [one.direction for one in asked.choices] in (["more", "less"], ["less", "more"])
+
+
+def test_a_degree_of_a_count_turns_nothing_round():
+    question = understood("Izezno misses more than the league with fewer than two outs")
+    assert (question.direction, question.when) == ("more", ("outs=0,1",))
+    assert understood("Izezno misses on no fewer than one in five swings").kind == "above"
+
+
+@pytest.mark.parametrize(
+    ("text", "when"),
+    [
+        ("Izezno misses more than the league, two and two", ["balls=2", "strikes=2"]),
+        ("Izezno misses more than anyone, oh and two", ["balls=0", "strikes=2"]),
+        ("Izezno misses more than anyone, three and two", ["full count"]),
+    ],
+)
+def test_a_count_behind_a_claim_is_read(text: str, when: list[str]):
+    assert sorted(understood(text).when) == when
+
+
+def test_of_the_sliders_that_somebody_sees_is_per_pitch():
+    told = understood("Izezno misses on over a quarter of the sliders she sees")
+    assert (told.per, told.when) == ("pitches", ("pitch_kind=slider",))
+    swung = understood("Izezno misses on over a quarter of the sliders she swings at")
+    assert (swung.per, swung.when) == ("swings", ("pitch_kind=slider",))
+
+
+def test_until_a_month_is_until_the_day_before_it():
+    for told, until in (
+        ("until May", "2031-04-30"),
+        ("through May", "2031-05-31"),
+        ("until June 5", "2031-06-05"),
+    ):
+        assert understood(f"Izezno misses more than anyone {told}").until == until
+    for vague in ("since late May", "since early June", "until late May"):
+        assert hitlab.ask(f"Izezno misses more than anyone {vague}", known()).outcome == "asked back"
+
+
+def test_what_a_pitch_does_to_a_hitter_is_not_what_the_hitter_does():
+    for text in (
+        "Sliders can't touch Izezno",
+        "Heat can't touch Izezno",
+        "A lefty can't touch Izezno",
+        "Sliders chase Izezno",
+    ):
+        asked = hitlab.ask(text, known())
+        assert asked.outcome == "asked back"
+        assert [(one.event, one.direction) for one in asked.choices] == [("whiffs", "more"), ("hard", "less")]
+    for text in (
+        "Sliders Izezno misses more than the league",
+        "Against sliders Izezno misses more than the league",
+    ):
+        assert understood(text).when == ("pitch_kind=slider",)
 
 
 def test_a_sentence_is_understood_in_a_tenth_of_a_second():
@@ -1319,9 +1463,7 @@ def test_what_cannot_be_asked_is_refused_in_a_plain_sentence(text: str, why: str
     [
         ("A scout asks whether Izezno chases more than the league", ("A scout asks whether",)),
         ("Izezno quickly chases more than the league", ("quickly",)),
-        ("The soup was great, Izezno chases more than the league", ("The soup was great,",)),
-        ("Izezno chases more than the league, and then we talked for an hour", None),
-        ("Izezno, who arrived with much noise, chases more than the league", None),
+        ("I tell you, friends, Izezno chases more than the league", None),
     ],
 )
 def test_what_changes_nothing_is_left_out_and_said(text: str, left_out: tuple[str, ...] | None):
@@ -1330,6 +1472,20 @@ def test_what_changes_nothing_is_left_out_and_said(text: str, left_out: tuple[st
     assert asked.left_out
     assert left_out in (None, asked.left_out)
     assert "left out" in str(asked).casefold()
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "The soup was great, Izezno chases more than the league",
+        "Izezno chases more than the league, and then we talked for an hour",
+        "Izezno, who arrived with much noise, chases more than the league",
+    ],
+)
+def test_a_story_beside_a_claim_is_asked_about_and_the_claim_is_offered(text: str):
+    asked = hitlab.ask(text, known())
+    assert asked.outcome == "asked back"
+    assert [plain(one) for one in asked.choices] == [plain(understood("Izezno chases more than the league"))]
 
 
 @pytest.mark.parametrize(

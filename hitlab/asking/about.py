@@ -95,6 +95,24 @@ _DENOMINATORS = {
 }
 
 
+_COUNTED = ("homers", "walks", "swings", "whiffs", "misses", "fouls", "balls", "takes", "chases")
+"""Nouns of which a box score may have a sum."""
+_DONE_SO_MANY = re.compile(
+    r"\b(?:has|have|had|'s|'ve) (?:[a-z]+ ){1,4}(?:more|fewer|the most|the fewest) "
+    r"(?:first )?(?:times|balls|pitches|strikes)\b",
+    re.IGNORECASE,
+)
+"""Has done it so many times, to so many: a sum."""
+_ONE = {
+    "swings": "swing",
+    "pitches": "pitch",
+    "in_play": "ball in play",
+    "contact": "contact",
+    "at_bats": "at bat",
+    "plate_appearances": "plate appearance",
+}
+
+
 class About:
     """A question about somebody: rate, situation, days, and the kind that its comparison makes."""
 
@@ -270,7 +288,7 @@ class About:
             if found is None:
                 continue
             if kind in (self._top, self._leads, self._ahead, self._usual) and self._totalled():
-                asks = "how many in all, or how often: per plate appearance, at bat or pitch?"
+                asks = f"how many in all, or how often, per {_ONE[found[0].per]}?"
                 raise UnfitError(asks, *found)
             return found
         raise UnfitError(self._what_else())
@@ -542,12 +560,14 @@ class About:
         words = [word for word in self.t.words if word.text == "<rate>"]
         if len(words) != 1 or self.t.has("per", "minimum") or {"often", "frequently"} & set(self.t.said):
             return False
-        last = self.t.typed(words[0]).casefold().split()[-1]
-        # "Homers", "walks" and "swings" are what he does, too: "he walks more".
+        last = self.t.typed(words[0]).casefold().replace("balls in play", "balls").split()[-1]
+        # "Homers", "walks", "misses" are what he does, too: "he misses more".
         noun = r"(?: in| of| for|<more>|<most>) (?:the |all |total )?<rate> "
-        return last in ("runs", "strikeouts", "hits") or (
-            last in ("homers", "walks", "swings") and re.search(noun, self.t.line()) is not None
-        )
+        if last in ("runs", "strikeouts", "hits"):
+            return True
+        if last in _COUNTED and re.search(noun, self.t.line()):
+            return True
+        return _DONE_SO_MANY.search(" ".join(self.t.said)) is not None
 
     def _ahead(self) -> list[Question] | None:
         f, t = self.f, self.t

@@ -13,7 +13,6 @@ import re
 import unicodedata
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
-from itertools import pairwise
 from typing import Any, Literal
 
 import pandas as pd
@@ -26,9 +25,9 @@ from hitlab.asking.phrases import FILLERS, slot_words, vocabulary
 from hitlab.asking.pieces import askable_pieces
 from hitlab.asking.reading import asked_in_words
 from hitlab.asking.restating import named_in, restated
-from hitlab.asking.risk import asides, plain_word, risky
+from hitlab.asking.risk import plain_word, risky
 from hitlab.asking.slots import Slots, read_slots
-from hitlab.asking.talk import mocking
+from hitlab.asking.talk import asides, mocking, spoken_to
 from hitlab.asking.text import MOST_SPOKEN, Text
 from hitlab.claims.question import Question
 from hitlab.claims.result import Claim
@@ -247,14 +246,19 @@ def _understand(sentence: str, known: Known) -> Asked:
         return Asked(text=sentence, why=f"there is no word in it; {_example(known)}")
     mockery = mocking(sentence)
     asked = _read_whole(sentence, text, known)
+    told = asked.outcome == "understood" or _MORE.search(asked.asks) or _LESS.search(asked.asks)
+    if told and len(asked.choices) == 1 and _both_ways(sentence):
+        offered = _with_the_other_way(list(asked.choices))
+        asks = "both more and less are said: which is meant?"
+        if len(offered) > 1:
+            return replace(asked, asks=asks, readings=tuple(offered), nearest=None)
+        return replace(asked, asks=asks, readings=(), nearest=offered[0])
     if mockery is not None and mockery[1]:
         back = _mocked(sentence, *mockery, known)
         return back if back.choices or asked.outcome == "understood" else asked
     if asked.outcome == "understood":
         return _place_asked(asked)
-    called = {fold(word) for word in re.findall(r"(?<=, )[A-Z][a-z]+(?=,)", sentence)}
-    called = {word for word in called if not known.near(word)}
-    for shorter, aside in asides(sentence, known.words, lambda part: _claims(part, known), frozenset(called)):
+    for shorter, aside in asides(sentence, spoken_to(sentence, known.near)):
         again = _read_whole(shorter, Text.of(shorter), known)
         if again.outcome == "understood" and not (_listed(again.question) and _SOMEBODY.search(aside)):
             return _place_asked(replace(again, text=sentence, left_out=(aside, *again.left_out)))
@@ -305,17 +309,27 @@ def _mocked(sentence: str, mockery: str, rest: str, known: Known) -> Asked:
         # "Oh sure, throw him another fastball": he hits them hard.
         said = rest.replace(names[0], f"{names[0]} crushes", 1)
         questions = list(_read_whole(said, Text.of(said), known).choices)
+    offered = _with_the_other_way(questions)[:_MOST_CHOICES]
+    asks = f"{quoted(mockery)} may turn it round: is it meant so, or the other way?"
+    back = Asked(text=sentence, asks=asks, left_out=(mockery,))
+    if len(offered) == 1:
+        return replace(back, nearest=offered[0])
+    return replace(back, readings=tuple(offered))
+
+
+def _with_the_other_way(questions: list[Question]) -> list[Question]:
     turned = [
         replace(one, direction="less" if one.direction == "more" else "more")
         for one in questions
         if one.kind in ("above", "ahead", "more", "split") and one.direction in ("more", "less")
     ]
-    asks = f"{quoted(mockery)} may turn it round: is it meant so, or the other way?"
-    offered = [*questions, *(one for one in turned if one not in questions)][:_MOST_CHOICES]
-    back = Asked(text=sentence, asks=asks, left_out=(mockery,))
-    if len(offered) == 1:
-        return replace(back, nearest=offered[0])
-    return replace(back, readings=tuple(offered))
+    return [*questions, *(one for one in turned if one not in questions)]
+
+
+def _both_ways(sentence: str) -> bool:
+    """Say whether two degrees of opposite sense stand in a sentence: "more, I mean less"."""
+    degrees = _SET_DEGREES.sub(" ", sentence)
+    return bool(_MORE.search(degrees) and _LESS.search(degrees))
 
 
 def _place_asked(asked: Asked) -> Asked:
@@ -336,65 +350,6 @@ def _example(known: Known) -> str:
         else "the league misses more on sliders"
     )
     return f"say it of hitters, pitchers or clubs of the table, such as: {said}"
-
-
-def _claims(aside: str, known: Known) -> bool:
-    """Say whether what would be left out says something of its own, or would but for a slip of a finger."""
-    return any(_says_something(text, known) for text in (aside, *_blanks_moved(aside)))
-
-
-def _blanks_moved(text: str) -> list[str]:
-    """Return a short text with a blank a letter too early or too late, or left out: "wit hone out".
-
-    Only where words of the trade come of it.
-    """
-    words = re.sub(r"[^\w'’\s]+", " ", text).split()
-    if not 0 < len(words) <= _SHORT:
-        return []
-    # The word that leads to a situation, and the situation: "againstlefties", "withaone out".
-    parted = [
-        " ".join([*words[:n], lead, word[len(lead) + stray :], *words[n + 1 :]])
-        for n, word in enumerate(words)
-        for lead in _LEADS
-        for stray in (0, 1)
-        if fold(word).startswith(lead) and len(word) > len(lead) + 1 and fold(word) not in _SAID_ASIDE
-    ]
-    tried = (
-        (n, one, other, pair)
-        for n, (one, other) in enumerate(pairwise(words))
-        for pair in ([one + other], [one[:-1], one[-1] + other], [one + other[0], other[1:]])
-    )
-    return parted + [
-        " ".join([*words[:n], *pair, *words[n + 2 :]])
-        for n, one, other, pair in tried
-        if all(fold(word) in _SAID_ASIDE for word in pair) and not {fold(one), fold(other)} <= _SAID_ASIDE
-    ]
-
-
-def _says_something(aside: str, known: Known) -> bool:
-    """Say whether a text has a slot of a question in it, or a word that is nearly one of the trade."""
-    text = Text.of(aside)
-    ours = bool(text.words) and text.words[0].text in ("i", "we", "you", "let", "my", "our")
-    slots = read_slots(text, known)
-    if any(word.text.startswith("<") and word.text != "<whose>" for word in slots.text.words):
-        return True
-    harmless = (*_IDLE_LIMITS, *(_LIMITS_OF_THE_SPEAKER if ours else ()))
-    if slots.limit and not any(words in slots.limit for words in harmless):
-        return True
-    if any(word.text in _SLOT_WORDS for word in slots.text.words):
-        return True
-    return not ours and any(_slips(word.text) for word in slots.strange)
-
-
-def _slips(word: str) -> bool:
-    """Say whether a word is a word of the trade with one slip of a finger."""
-    from rapidfuzz import process
-    from rapidfuzz.distance import OSA
-
-    if len(word) < _SHORTEST_SLIP - 1 or word in _WORDS:
-        return False
-    near = process.extract(word, _LONG_TRADE, scorer=OSA.distance, score_cutoff=1)
-    return any(known[0] == word[0] or len(word) > _SHORTEST_SLIP for known, _, _ in near)
 
 
 def _read_whole(sentence: str, text: Text, known: Known) -> Asked:
@@ -536,9 +491,15 @@ def _near_name(sentence: str, slots: Slots, known: Known) -> Asked | None:
 _SOMEBODY = re.compile(
     r"\b(?:guy|kid|man|woman|girl|boy|one|dude|player|hitter|bat|lady|fella|he|she)\b", re.IGNORECASE
 )
-_IDLE_LIMITS = ("weather", "dealings")
-_LIMITS_OF_THE_SPEAKER = ("pay is not", "has in mind", "has not been played", "is made of")
-"""What cannot be asked, and is idle where it is said of the one who speaks: "I'd put money on it"."""
+_MORE = re.compile(r"\b(?:more|most|higher|highest)\b", re.IGNORECASE)
+_LESS = re.compile(r"\b(?:less|least|fewer|fewest|lower|lowest)\b", re.IGNORECASE)
+_SET_DEGREES = re.compile(
+    r"\b(?:(?:less|fewer|more) than (?:an? |\d|one|two|three)\W?(?:outs?|strikes?|balls?|down|away)|"
+    r"no (?:less|fewer|lower|more|higher) than|at (?:least|most)|than most|more or less|"
+    r"with (?:fewer|less|more)\b(?! than))",
+    re.IGNORECASE,
+)
+"""Degrees of a count or a number, which turn nothing round."""
 _THROWN = re.compile(r"\b(?:throw|throwing|give|feed|pitch|hang)$", re.IGNORECASE)
 _ORDINARY = frozenset(word for word in vocabulary() if len(word) >= 5) - FILLERS | {
     "pitch",
@@ -563,7 +524,8 @@ def _mended(sentence: str, slots: Slots) -> tuple[str, tuple[tuple[str, str], ..
     """Take a word that nothing explains for the word of the trade from which one slip of a finger parts it.
 
     A slip is two letters in the wrong order, one too many or one too few, behind the first letter. Another
-    letter in place of one is none: it makes other words.
+    letter in place of one is none: it makes other words. Nor is an ending:
+    "sliders are murder on her" has no verb of hers.
     """
     from rapidfuzz.distance import OSA
 
@@ -577,6 +539,7 @@ def _mended(sentence: str, slots: Slots) -> tuple[str, tuple[tuple[str, str], ..
             if known[0] == word.text[0]
             and OSA.distance(known, word.text, score_cutoff=1) == 1
             and (len(known) != len(word.text) or sorted(known) == sorted(word.text))
+            and known not in (f"{word.text}s", f"{word.text}es")
         ]
         if len(near) == 1:
             taken.append((slots.text.said[word.at], near[0]))

@@ -10,7 +10,7 @@ from __future__ import annotations
 
 import re
 
-from hitlab.asking.text import Text
+from hitlab.asking.text import END, Text
 from hitlab.spoken import ONES, TENS
 
 __all__ = ["BROUGHT_IN", "CHANGING", "reframe"]
@@ -304,12 +304,11 @@ _ALIKE = (
     r"(?:streaks?|slumps?|ups (?:and|or) downs|peaks (?:and|or) valleys|highs (?:and|"
     r"or) lows|hot spells?|cold spells?)"
 )
-_END = r"(?=(?: [,.?!])| $)"
 STEADY: Rows = (
     (
         r"(?:does|do|has) not (?:really )?(?:budge[d]?|move[d]?|waver(?:ed)?|vary|varied|"
-        rf"fluctuate[d]?)(?: (?:all (?:year|season)|at all|much))?{_END}|"
-        rf"never (?:budges|moves|wavers|varies|fluctuates|changes){_END}",
+        rf"fluctuate[d]?)(?: (?:all (?:year|season)|at all|much))?{END}|"
+        rf"never (?:budges|moves|wavers|varies|fluctuates|changes){END}",
         "steady",
     ),
     (r"nothing (?:streaky|hot and cold|up and down) about(?= <who>)", ""),

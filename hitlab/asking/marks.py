@@ -8,6 +8,7 @@ from hitlab.asking.neighbours import misplaced
 from hitlab.asking.people import Known
 from hitlab.asking.risk import risky
 from hitlab.asking.slots import Slots
+from hitlab.asking.talk import spoken_to, unexplained
 from hitlab.claims.question import Question
 
 __all__ = ["BaldError", "Marks", "UnfitError"]
@@ -52,7 +53,10 @@ class Marks:
             word for word in self.text.words if word.text.startswith("<") and word.text[1:-1] not in self.used
         ]
         found = [*idle, *risky(self.text, self.slots.strange), *misplaced(self.text)]
-        words = list(dict.fromkeys(self.text.typed(word) for word in found))
+        clauses = unexplained(self.text, spoken_to(" ".join(self.text.said), self.known.near))
+        within = {place for places in clauses for place in places}
+        places = sorted({*(word.places for word in found if not within.issuperset(word.places)), *clauses})
+        words = list(dict.fromkeys(" ".join(self.text.said[at] for at in one) for one in places))
         if not words:
             return ""
         told = ", ".join(f"“{word}”" for word in words[:6])

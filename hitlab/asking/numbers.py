@@ -426,13 +426,16 @@ def _day(m: re.Match[str], years: list[int], *, last: bool = False) -> str | Non
             date = day_in(month, years) + timedelta(days=7 * ORDINALS.index(str(told["week"])))
         elif number:
             date = day_in(f"{month} {_of_month(number)} {told.get('year') or ''}".strip(), years)
-        elif told.get("edge") == "end" or told.get("mid") == "late":
+        elif told.get("mid") in ("early", "late"):
+            return None
+        elif told.get("edge") == "end":
             # Since the end of April is since the first of May.
             date = day_in(month, years, last=True) + timedelta(days=0 if last else 1)
         elif told.get("edge") in ("middle", "midpoint") or told.get("mid") == "mid":
             date = day_in(f"{month} 15", years)
-        elif told.get("mid"):
-            return None
+        elif last and not m[0].startswith("through"):
+            # Until May is until the last of April.
+            date = day_in(month, years) - timedelta(days=1) if not told.get("edge") else day_in(month, years)
         else:
             date = day_in(month, years, last=last)
     except ClaimError:

@@ -24,6 +24,7 @@ _PITCHING = re.compile(
 """What is said of somebody who pitches."""
 _PITCHER = re.compile(r"(?<!handed) pitchers? ")
 
+_SEES = r"(?:sees?|saw|faces?|faced|gets?|got|is thrown|was thrown|has (?:seen|faced|gotten|been thrown))"
 _NEVER = r"can not|could not|never|does not|do not|can never"
 _HEDGES = r"(?:more|less) or (?:more|less)|perhaps|maybe|probably|likely|surely|certainly|definitely"
 
@@ -85,6 +86,7 @@ def read_slots(text: Text, known: Known) -> Slots:
     slots.pitching = slots.allowing or _PITCHER.search(line) is not None
     take_days(text, known.days)
     reword_dated(text)
+    text.take(rf"(?<!pitches )(?:that )?(?:he|she|they|<who>) {_SEES}(?=(?: [,.?!])| $)", "seen")
     for pattern in phrases.SETTING_ASIDE:
         text.take(pattern)
     text.take(_HEDGES)
@@ -157,10 +159,16 @@ def read_slots(text: Text, known: Known) -> Slots:
     if len(text.values("who")) > 1:
         text.take(r"not <who>(?= , (?:not|but|it|little|our|the|<who>) ?)", "excluded")
     if re.search(r" (?:who|which one|which of (?:them|the two)) ", text.line()):
-        text.take(r"(?<=<who> )(?:or|and)(?= (?:the )?<who> (?:[?.,]|$))", "orwhom")
+        guessed = re.search(r" be (?:the )?<who> or (?:the )?<who> ", text.line())
+        if guessed is None:
+            text.take(r"(?<=<who> )(?:or|and)(?= (?:the )?<who> (?:[?.,]|$))", "orwhom")
         text.take(r"(?<=^ <who> ),(?= (?:the )?<who> [,?:] )", "orwhom")
     text.take(r"(?:give me|i want|i would take)(?= <who>)", "spot")
     text.take(r"(?<=<spot> <who> )up(?: there)?(?=(?: [,.?!])| $)")
+    # "A quarter of the sliders that she sees", and not of those that she swings at.
+    if text.has("above", "below", "near"):
+        text.take(r"(?<=<in> )<seen>", "per", "pitches")
+    text.take(r"<seen>")
     for pattern, per in phrases.PERS:
         text.take(pattern, "per", per)
     for pattern, rate in phrases.RATES[: phrases.OF_HARD]:
@@ -173,6 +181,7 @@ def read_slots(text: Text, known: Known) -> Slots:
     for pattern, rate in phrases.RATES[phrases.OF_HARD :]:
         text.take(pattern, "rate", rate)
     text.take(r"strikes(?= more| less|,|<)", "in", ("in the zone",))
+    _turn_round(text)
     for pattern, mark, value in phrases.COMPARING:
         text.take(pattern, mark, value)
     text.take(
@@ -236,6 +245,39 @@ def read_slots(text: Text, known: Known) -> Slots:
     text.take(r"among (?:the )?(?=<who>)")
     _turn_counts(slots)
     return slots
+
+
+def _turn_round(text: Text) -> None:
+    """Ask what is meant where a pitch or a hand is said to do it to somebody: "sliders can't touch her"."""
+    words = text.words
+    for place, word in enumerate(words):
+        begins = place == 0 or words[place - 1].text in (*_PAUSES, "the", "a", "an")
+        if word.text not in ("<in>", "<hand>") or not begins or _led(text, word):
+            continue
+        for at, other in enumerate(words[place + 1 :], start=place + 1):
+            if other.text in (*_PAUSES, *_DOERS):
+                break
+            if other.text == "<who>":
+                between = words[place + 1 : at]
+                done = [one for one in between if one.text in ("<rate>", "<owns>")]
+                if done and between[-1].text not in _NOT_DONE:
+                    done[0].text, done[0].value = "<struggles>", None
+                break
+
+
+def _led(text: Text, word: Word) -> bool:
+    """Say whether a situation is led to by a word of its own: ``on sliders``."""
+    return text.said[word.places[0]].casefold() in phrases.BEFORE - {"the", "a", "an", "any", "all"}
+
+
+_PAUSES = (",", ".", ";", ":", "?", "!", "and", "but")
+_DOERS = (
+    *("<nobody>", "<whose>", "<anybody>", "<than>", "<vs>", "than", "who", "nobody", "anyone", "anybody"),
+    *("he", "she", "they", "i", "we", "you"),
+)
+_NOT_DONE = phrases.BEFORE | frozenset(
+    ("was", "by", "for", "of", "from", "to", "than", "does", "do", "did", "off")
+)
 
 
 def _take_earlier(text: Text) -> None:

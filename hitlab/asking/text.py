@@ -9,13 +9,16 @@ from typing import Any
 
 from hitlab.names import fold
 
-__all__ = ["GAP", "MOST_SPOKEN", "Text", "Word"]
+__all__ = ["END", "GAP", "MOST_SPOKEN", "Text", "Word"]
 
 MOST_SPOKEN = 90
 """Words of one sentence; somebody who says more says several things."""
 
 GAP = r"(?:(?!than |and |but |as )[^ ,.;:!?]+ ){0,4}?"
 """A few words between two parts of a phrase, on one side of a comparison."""
+
+END = r"(?=(?: [,.?!;:])| $)"
+"""A pause, or the end, behind the last word of a phrase."""
 
 _TOKENS = re.compile(
     r"\d{4}-\d{2}-\d{2}|\d+-\d+|\d+/\d+|\d*\.\d+ ?%?|\d+ ?%|\d+(?:st|nd|rd|th)?|"

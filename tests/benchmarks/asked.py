@@ -179,11 +179,14 @@ def _print_by_means(found: list[tuple[dict[str, Any], Asked, str]]) -> None:
 def _print(path: Path) -> None:
     found, slowest = measured(path)
     counted = Counter(told for _, _, told in found)
-    askable = [asked for item, asked, _ in found if item["expect"] == "question"]
-    read = sum(told == "right" and asked.outcome == "understood" for _, asked, told in found)
+    askable = [(asked, told) for item, asked, told in found if item["expect"] == "question"]
+    read = sum(told == "right" and asked.outcome == "understood" for asked, told in askable)
+    other = [asked for item, asked, told in found if item["expect"] != "question" and told == "right"]
     for told in ("right", "asked back", "refused", "wrong in silence"):
         print(f"{told}: {counted[told]} of {len(found)} ({counted[told] / len(found):.1%})")
     print(f"read as the question itself, of those that ask one: {read} of {len(askable)}")
+    beside = sum(asked.outcome == "understood" for asked in other)
+    print(f"read where asking back was expected, as the writer accepts: {beside} of {len(other)}")
     strictly = sum(verdict(item, asked, strictly=True) == "right" for item, asked, _ in found)
     print(f"right without what the writer accepts beside it: {strictly} of {len(found)}")
     told = [fits for item, asked, _ in found if (fits := offered(item, asked)) is not None]
@@ -191,6 +194,11 @@ def _print(path: Path) -> None:
         print(f"the choices offered that it is written with: {sum(told)} of {len(told)}")
     if path == STRANGER:
         _print_by_means(found)
+    rounds = Counter(item["round"] for item, _, told in found if "round" in item and told == "right")
+    if rounds:
+        print(
+            "right of each round:", ", ".join(f"{number}: {many}" for number, many in sorted(rounds.items()))
+        )
     print(f"slowest sentence: {slowest:.3f} s")
     if "--show" in sys.argv:
         for item, asked, told in found:
