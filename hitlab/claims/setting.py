@@ -49,11 +49,11 @@ class Setting:
     source, question
         What is asked, and of what.
     counts
-        By subject; counts by game are summed.
+        By subject.
     event, per
         The rate, by the names of its counts.
     fingerprint
-        Of the counts as they came.
+        Of the counts by subject, however they came.
     alike
         How alike attempts of a game are, where that is known.
     by_game
@@ -69,22 +69,21 @@ class Setting:
         source: Source,
         counts: Counts,
         *,
+        games: Counts | None = None,
         totals: bool = False,
         met: Counts | None = None,
         known: Beside | None = None,
     ) -> None:
-        """Take what is common; with ``totals`` counts by game are summed and no more is asked of them."""
+        """Take what is common; with ``totals`` no more is asked of counts by game than their sums."""
         self.source, self.question, self.known = source, source.question, known
         self.event, self.per = source.rate
+        if "game" in counts.by:
+            games, counts = counts, hitter_totals(counts)
         self.fingerprint = counts.fingerprint
-        self.by_game = "game" in counts.by
-        self.alike: Overdispersion | None = None
+        self.by_game = games is not None
+        self.alike = None if games is None or totals else _alike(games, self.event, self.per)
         self.met, self.asks_faced = met, False
         self.untold = ""  # why no chance is given, once the verdict is known
-        if self.by_game:
-            counts, self.alike = (
-                (hitter_totals(counts), None) if totals else _by_hitter(counts, self.event, self.per)
-            )
         self.counts = counts
         self.prior = None if self.question.prior is None else LeagueLaw(*self.question.prior)
         # Refuses what is no rate before anybody is looked for.
@@ -101,13 +100,21 @@ class Setting:
         q = source.question
         alone = q.independent or q.about == "record" or "game" not in source.columns
         by = [] if alone else ["game"]
-        # Counted once, by all that the hitters faced as well, and then summed.
         faced = [] if q.about == "record" else columns_to_count(source)
-        counts = source.counts(*q.when, *source.days, by=tuple(dict.fromkeys([*by, *faced])))
-        met = counts if faced else None
-        if met is not None:
-            counts = counts.summed((hitter_key(counts), *by))
-        setting = cls(source, counts, totals=q.independent, met=met, known=known)
+        finely = tuple(dict.fromkeys([*by, *faced]))
+        chosen = (*q.when, *source.days)
+        if not finely or not source.pitches:
+            counts, games, met = source.counts(*chosen), None, None
+        else:
+            # Counted once, by all that the hitters faced as well, and then summed; where counts are kept by
+            # hitter, only those of the rate are taken apart.
+            kept = source.keeps_counts(*chosen)
+            detail = source.counts(*chosen, by=finely, only=source.rate if kept else None)
+            key = hitter_key(detail)
+            counts = source.counts(*chosen) if kept else detail.summed((key,))
+            games = detail.summed((key, *by)) if by else None
+            met = detail if faced else None
+        setting = cls(source, counts, games=games, totals=q.independent, met=met, known=known)
         setting.asks_faced = q.about != "record"
         return setting
 
@@ -569,10 +576,9 @@ class Setting:
         return posterior.after(places, more_each * mean, more_each * (1 - mean))
 
 
-def _by_hitter(counts: Counts, event: str, per: str) -> tuple[Counts, Overdispersion | None]:
-    """Sum counts by game, and see how alike attempts of a game are; ``None`` where that cannot be told."""
+def _alike(games: Counts, event: str, per: str) -> Overdispersion | None:
+    """See how alike attempts of a game are; ``None`` where that cannot be told."""
     try:
-        alike = overdispersion(counts.summed((hitter_key(counts), "game")), event, per)
+        return overdispersion(games.summed((hitter_key(games), "game")), event, per)
     except CountsError:
-        return hitter_totals(counts), None
-    return alike.counts, alike
+        return None

@@ -17,6 +17,7 @@ from hitlab.counting.counts import Counts
 from hitlab.counting.days import day_in, day_words, demand_days
 from hitlab.counting.events import EVENTS
 from hitlab.counting.facts import Conventions
+from hitlab.counting.kept_counts import KEYS
 from hitlab.counting.own_events import base_and_situation, chosen_text, restricted
 from hitlab.counting.rates import as_counts
 from hitlab.counting.situations import Situation, situation
@@ -26,6 +27,7 @@ from hitlab.estimates.eye_law import Ticks
 from hitlab.pitches.doubts import Doubts
 from hitlab.pitches.opening import Opened, doubts_of, frame_of
 from hitlab.pitches.report import Reading
+from hitlab.pitches.storing import folder_of
 
 __all__ = [
     "Source",
@@ -236,7 +238,13 @@ class Source:
         self.demand(*found.columns)
         return found
 
-    def counts(self, *terms: str, by: Sequence[str] = ()) -> Counts:
+    def keeps_counts(self, *terms: str) -> bool:
+        """Say whether counts of pitches are kept beside them: more than one tally then costs little."""
+        if self.opened is None or self.own or folder_of(self.opened.frame.to_native()) is None:
+            return False
+        return not terms or set(situation(*terms).columns) <= set(KEYS)
+
+    def counts(self, *terms: str, by: Sequence[str] = (), only: Collection[str] | None = None) -> Counts:
         """Count the pitches that some terms choose, by subject and more columns; counts stay as they are."""
         if not self.pitches:
             counts: Counts = self.table
@@ -245,7 +253,7 @@ class Source:
         own = self.own
         self.demand(q.subject)
         kept = kept_of_this_table()
-        key = (q.subject, tuple(by), terms, tuple(own.items()), q.conventions)
+        key = (q.subject, tuple(by), terms, tuple(own.items()), q.conventions, only)
         if kept is not None and key in kept:
             before: Counts = kept[key]
             return before
@@ -256,6 +264,7 @@ class Source:
             events=own or None,
             conventions=q.conventions,
             doubts=self.doubts,
+            only=only,
         )
         if kept is not None:
             kept[key] = found

@@ -27,8 +27,9 @@ from hitlab.counting.counts import Counts, pair
 from hitlab.counting.events import rate_words
 from hitlab.counting.facts import Conventions
 from hitlab.counting.intervals import DEFAULT_LEVEL
+from hitlab.counting.kept_counts import kept_counts
 from hitlab.counting.own_events import Pitches
-from hitlab.counting.summing import ROWS, collected
+from hitlab.counting.summing import Pitched
 from hitlab.counting.tallies import tally
 from hitlab.errors import CountsError, MissingColumnsError
 from hitlab.estimates.crossed import Crossed, Drawn, Mode, fit_crossed, fit_mode, solved
@@ -529,7 +530,7 @@ def _columns(counts: Counts, pitches: Any, also: Sequence[str]) -> dict[str, pd.
     if pitches is None:
         told |= {kind: data[kind] for kind in CROSSED_KINDS if kind in counts.by and kind not in told}
     elif "game" in counts.by:
-        told |= sides(data, pitches, who or "club")
+        told |= sides(data, pitches, who or "club", counts.conventions)
     if "hands" in also and "hands" not in told:
         side, hand = data["hitter_side"], data["pitcher_hand"]
         same = pd.Series(np.where(side == hand, "same hand", "other hand"), index=data.index)
@@ -539,7 +540,9 @@ def _columns(counts: Counts, pitches: Any, also: Sequence[str]) -> dict[str, pd.
     return told
 
 
-def sides(data: pd.DataFrame, pitches: Any, who: str) -> dict[str, pd.Series[Any]]:
+def sides(
+    data: pd.DataFrame, pitches: Any, who: str, conventions: Conventions | None = None
+) -> dict[str, pd.Series[Any]]:
     """Return the staff and the park of every row, from who bats in which half of the game.
 
     Parameters
@@ -550,6 +553,8 @@ def sides(data: pd.DataFrame, pitches: Any, who: str) -> dict[str, pd.Series[Any
         The pitch table.
     who
         Column that tells the pitchers apart; ``club``, the club at bat, where none does.
+    conventions
+        How the pitches are counted elsewhere: counts that are kept so are taken.
     """
     frame, _ = frame_of(pitches)
     columns = set(frame.collect_schema().names())
@@ -557,8 +562,9 @@ def sides(data: pd.DataFrame, pitches: Any, who: str) -> dict[str, pd.Series[Any
         return {}
     half = ["half"] if "half" in columns else []
     keys = list(dict.fromkeys(["game", who, "club", *half]))
+    kept = kept_counts(frame, keys, columns, conventions or Conventions())
     # Grouped, and not asked for what is unique: DuckDB takes a quarter of the time.
-    seen = collected(frame.group_by(*keys, drop_null_keys=False).agg(nw.len().alias(ROWS)))
+    seen = (Pitched(frame) if kept is None else kept).rows_by(*keys)
     seen = seen.dropna(subset=["game", "club"])
     clubs = seen[["game", "club"]].drop_duplicates().sort_values(["game", "club"])
     two = clubs.groupby("game")["club"].agg(["count", "first", "last"])

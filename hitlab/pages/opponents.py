@@ -7,7 +7,6 @@ from typing import Any
 import narwhals as nw
 import pandas as pd
 
-from hitlab.approach.sequence import eager
 from hitlab.counting.facts import Conventions
 from hitlab.counting.finding import find_rows
 from hitlab.counting.situations import situation
@@ -15,7 +14,7 @@ from hitlab.counting.summing import ROWS, cells
 from hitlab.errors import ClaimError, MissingColumnsError
 from hitlab.estimates.faced import sides
 from hitlab.names import find_name
-from hitlab.pitches.opening import doubts_of
+from hitlab.pitches.opening import doubts_of, frame_of
 from hitlab.showing import shown_name
 from hitlab.spoken import share_said
 
@@ -69,8 +68,8 @@ def thrown(
     MissingColumnsError
         Where a column is missing.
     """
-    frame, _ = eager(pitches)
-    there = set(frame.columns)
+    frame, _ = frame_of(pitches)
+    there = set(frame.collect_schema().names())
     conventions = conventions or Conventions()
     needed = ["pitch_kind", "balls", "strikes"]
     told: list[str] = [one for one in ("pitcher_id", "pitcher") if one in there]
