@@ -216,9 +216,11 @@ def structure(
     starts = np.concatenate([[0], ends[:-1] + 1])
     found.starts = starts
     marks = np.flatnonzero(signs == _QUOTE)
-    line_of = np.searchsorted(ends, marks)
-    quoted = np.unique(line_of)
-    suspicious = _not_plain(signs, marks, line_of, starts, delimiter[0], many)
+    # Lines are looked up among the marks, and not each of many more marks among the lines.
+    until = np.searchsorted(marks, ends)
+    in_line = np.diff(until, prepend=0)
+    quoted = np.flatnonzero(in_line)
+    suspicious = _not_plain(signs, marks, until, in_line, delimiter[0])
 
     def line(place: int) -> bytes:
         return data[starts[place] : ends[place]]
@@ -310,15 +312,19 @@ def _slashed(
 
 
 def _not_plain(
-    signs: np.ndarray, marks: np.ndarray, line_of: np.ndarray, starts: np.ndarray, separator: int, lines: int
+    signs: np.ndarray, marks: np.ndarray, until: np.ndarray, in_line: np.ndarray, separator: int
 ) -> np.ndarray:
-    """Lines in which quotation marks do more than stand around whole cells of that line."""
-    first = np.searchsorted(marks, starts)
-    opening = (np.arange(len(marks)) - first[line_of]) % 2 == 0
+    """Lines in which quotation marks do more than stand around whole cells of that line.
+
+    ``until`` is how many marks there are up to the end of each line, ``in_line`` how many in it.
+    """
+    odd = np.flatnonzero(in_line & 1)
+    opening = np.arange(len(marks)) & 1 == 0
+    if odd.size:  # from there on a line begins with a mark of an odd number
+        opening ^= np.repeat((until - in_line) & 1 == 1, in_line)
     before = np.where(marks > 0, signs[marks - 1], 10)
     after = np.where(marks + 1 < len(signs), signs[np.minimum(marks + 1, len(signs) - 1)], 10)
     beside = np.where(opening, before, after)
     plain = (beside == separator) | (beside == 10) | (beside == _QUOTE)
     plain &= before != _BACKSLASH
-    odd = np.flatnonzero(np.bincount(line_of, minlength=lines) % 2)
-    return np.union1d(line_of[~plain], odd)
+    return np.union1d(np.searchsorted(until, np.flatnonzero(~plain), side="right"), odd)
