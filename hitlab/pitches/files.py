@@ -6,7 +6,7 @@ import os
 import sys
 from dataclasses import replace
 from pathlib import Path
-from typing import BinaryIO
+from typing import TYPE_CHECKING, BinaryIO
 
 import pyarrow as pa
 
@@ -18,6 +18,9 @@ from hitlab.pitches.sources import first_line, from_arrow
 from hitlab.pitches.unpacking import MOST_UNPACKED
 from hitlab.pitches.workbooks import Pieces, open_workbook
 from hitlab.writing import STANDARD_INPUT, note_read
+
+if TYPE_CHECKING:
+    from hitlab.pitches.textfiles import Asked
 
 __all__ = ["open_file", "open_pieces"]
 """What stands for the standard input in the place of a path."""
@@ -62,7 +65,12 @@ _NO_TABLE = {
 
 
 def open_file(
-    source: str | os.PathLike[str], mapping: Mapping, bounds: Bounds, *, all_of_them: bool = False
+    source: str | os.PathLike[str],
+    mapping: Mapping,
+    bounds: Bounds,
+    *,
+    all_of_them: bool = False,
+    asked: Asked | None = None,
 ) -> Source:
     """Read a file, or the standard input, as untouched cells; of a workbook all sheets together.
 
@@ -76,6 +84,8 @@ def open_file(
         How much is accepted.
     all_of_them
         Take sheets that lack a needed column, too.
+    asked
+        Which columns of a text file are needed; None for all.
 
     Raises
     ------
@@ -86,7 +96,7 @@ def open_file(
     from hitlab.pitches.joining import join, renamed
 
     name = str(_INPUT) if os.fspath(source) == STANDARD_INPUT else Path(source).name
-    pieces = open_pieces(source, mapping, bounds)
+    pieces = open_pieces(source, mapping, bounds, asked)
     if pieces.parts and not pieces.parts[0][0]:
         one, said = renamed(pieces.parts[0][1], mapping)
         return replace(one, said=(*said, *one.said)) if said else one
@@ -94,12 +104,14 @@ def open_file(
     return join(parts, pieces.left_out, mapping, name, all_of_them=all_of_them)
 
 
-def open_pieces(source: str | os.PathLike[str], mapping: Mapping, bounds: Bounds) -> Pieces:
+def open_pieces(
+    source: str | os.PathLike[str], mapping: Mapping, bounds: Bounds, asked: Asked | None = None
+) -> Pieces:
     """Read a file, or the standard input: its sheets, or the one table in it.
 
     Parameters
     ----------
-    source, mapping, bounds
+    source, mapping, bounds, asked
         As for :func:`open_file`.
 
     Raises
@@ -111,14 +123,14 @@ def open_pieces(source: str | os.PathLike[str], mapping: Mapping, bounds: Bounds
         stream = getattr(sys.stdin, "buffer", None)
         if stream is None or stream.closed:
             raise ReadingError("There is no standard input to read from. Name a file.")
-        return _read(stream, _INPUT, mapping, bounds)
+        return _read(stream, _INPUT, mapping, bounds, asked)
     path = Path(source)
     with regular(path) as file:
         note_read(path)
-        return _read(file, path, mapping, bounds)
+        return _read(file, path, mapping, bounds, asked)
 
 
-def _read(file: BinaryIO, path: Path, mapping: Mapping, bounds: Bounds) -> Pieces:
+def _read(file: BinaryIO, path: Path, mapping: Mapping, bounds: Bounds, asked: Asked | None) -> Pieces:
     try:
         start = file.read(_START)
     except OSError as error:
@@ -127,7 +139,7 @@ def _read(file: BinaryIO, path: Path, mapping: Mapping, bounds: Bounds) -> Piece
         raise ReadingError(f"{path} is empty (0 bytes). Is it the right file, and was it saved?")
     if start.startswith((_ZIP, _OLE)):
         return _workbook(_Again(start, file), path, mapping, bounds)
-    return Pieces([("", _table(start, file, path, mapping, bounds))], [])
+    return Pieces([("", _table(start, file, path, mapping, bounds, asked))], [])
 
 
 def _workbook(file: _Again, path: Path, mapping: Mapping, bounds: Bounds) -> Pieces:
@@ -150,7 +162,9 @@ def _workbook(file: _Again, path: Path, mapping: Mapping, bounds: Bounds) -> Pie
     return open_workbook(data, path, mapping, bounds)
 
 
-def _table(start: bytes, file: BinaryIO, path: Path, mapping: Mapping, bounds: Bounds) -> Source:
+def _table(
+    start: bytes, file: BinaryIO, path: Path, mapping: Mapping, bounds: Bounds, asked: Asked | None
+) -> Source:
     small = start.removeprefix(b"\xef\xbb\xbf").lstrip().lower()
     for what in (
         *(what for magic, what in _NOT_TEXT.items() if start.startswith(magic)),
@@ -166,7 +180,7 @@ def _table(start: bytes, file: BinaryIO, path: Path, mapping: Mapping, bounds: B
     from hitlab.pitches.textfiles import open_text
 
     try:
-        return open_text(whole, path, mapping, bounds)
+        return open_text(whole, path, mapping, bounds, asked)
     except OSError as error:
         raise ReadingError(f"{path} cannot be read: {error.strerror or error}.") from error
 
