@@ -24,7 +24,7 @@ from hypothesis import strategies as st
 import hitlab
 from hitlab import check_above, check_leads, tally
 from hitlab.charting import add_to_season, season
-from hitlab.charting.locking import held, lock_of
+from hitlab.locking import held, lock_of
 from hitlab.charting.same_games import ALIKE, Game, alike, may_be_alike
 from hitlab.cli.commands import run
 from hitlab.errors import CountsError, MissingColumnsError, ReadingError

@@ -552,9 +552,9 @@ def _parse(
     empty = _blank_rows(table)
     if raw is not None and empty.any():
         # Something may stand in the columns that were not parsed.
-        at = np.flatnonzero(empty)
-        lines = raw.rows(kept[at].tolist())
-        empty[at] = [not any(cells_of(line.rstrip(b"\n"), header.delimiter)) for line in lines]
+        candidates = np.flatnonzero(empty)
+        lines = raw.rows(kept[candidates].tolist())
+        empty[candidates] = [not any(cells_of(line.rstrip(b"\n"), header.delimiter)) for line in lines]
     if empty.any():
         blank += kept[empty].tolist()
         kept, table = kept[~empty], table.filter(pa.array(~empty))
