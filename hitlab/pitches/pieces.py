@@ -15,7 +15,7 @@ from __future__ import annotations
 
 import json
 from collections import Counter
-from collections.abc import Callable, Collection, Iterator, Sequence
+from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
 from contextlib import suppress
 from dataclasses import asdict, dataclass, field, replace
 from pathlib import Path
@@ -79,7 +79,9 @@ class Plan:
     pieces
         How it is cut.
     whole
-        What the whole of it tells.
+        What the whole of it tells, but for what is carried along.
+    numbers
+        Name of a column that is carried along -> whether it holds numbers alone; None where it is blank.
     games
         Its games, in the order in which they begin; none where no column tells them.
     again
@@ -93,6 +95,7 @@ class Plan:
     rows: int
     pieces: tuple[Piece, ...]
     whole: Whole
+    numbers: Mapping[str, bool | None]
     games: tuple[str, ...]
     again: tuple[str, ...]
     lines: Lines | None
@@ -214,11 +217,14 @@ class _Survey:
             for place, found in self._decimals.items()
             if found
         }
-        headings = self.headings
-        keep = headings.keep if headings is not None else ()
-        # Texts in one column of the whole make it one of texts.
-        numeric = {name: self._numeric.get(name) == {True} for name in keep}
-        return Whole(self._times, decimals, numeric)
+        return Whole(self._times, decimals)
+
+    @property
+    def numbers(self) -> dict[str, bool | None]:
+        """Which columns that are carried along hold numbers alone."""
+        keep = self.headings.keep if self.headings is not None else {}
+        told = {name: self._numeric.get(name) for name in keep}
+        return {name: None if some is None else some == {True} for name, some in told.items()}
 
 
 def games_in(source: Source, headings: Headings, rules: Rules, at: Callable[[int], Cells]) -> np.ndarray:
@@ -261,7 +267,6 @@ def plan(
     bounds: Bounds,
     rows_a_piece: int,
     heard: Callable[[int], object],
-    seen: Callable[[int], object],
 ) -> Plan | None:
     """Go through a file once.
 
@@ -275,8 +280,8 @@ def plan(
         How much is accepted.
     rows_a_piece
         Rows that a piece has at most, where its games are not longer.
-    heard, seen
-        Are told of the bytes and of the rows, how many each time.
+    heard
+        Is told of the bytes, how many each time.
 
     Returns
     -------
@@ -300,7 +305,6 @@ def plan(
             survey.take(source)
             rows = max(rows, int(block.rows.max(initial=0)), *(one.row for one in block.ragged), 0)
             kept += len(block.rows) + len(block.ragged)
-            seen(len(block.rows) + len(block.ragged))
         lines = opened.lines
         said += opened.said
     if kept <= rows_a_piece:
@@ -310,7 +314,9 @@ def plan(
         pieces = _pieces(survey.games, rows, rows_a_piece)
     names = list(survey.games.codes)
     again = tuple(name for name, runs in zip(names, survey.games.runs, strict=True) if runs > 1)
-    return Plan(rows, pieces, survey.whole, tuple(names), again, lines, tuple(said), survey.rules)
+    return Plan(
+        rows, pieces, survey.whole, survey.numbers, tuple(names), again, lines, tuple(said), survey.rules
+    )
 
 
 def _demand_cut(path: Path, survey: _Survey, rows: int, rows_a_piece: int) -> None:

@@ -173,6 +173,7 @@ def read_rows(
     most_set_aside: float = SOME_SET_ASIDE,
     most_empty: float = HALF_EMPTY,
     whole: Whole | None = None,
+    is_piece: bool = False,
 ) -> Reading:
     """Check the rows of a source.
 
@@ -185,7 +186,9 @@ def read_rows(
     most_set_aside, most_empty
         As for :func:`read_pitches`.
     whole
-        What the whole source tells, where these rows are a piece of it; of a piece no row need be left.
+        What the whole source tells, where these rows are a piece of it.
+    is_piece
+        Whether they are: of a piece no row need be left, and all pieces have the same columns.
 
     Raises
     ------
@@ -207,7 +210,7 @@ def read_rows(
         resolved = players.resolve(judged["hitter"], judged.get("club"))
         judged["hitter"] = resolved.judged
         frame["hitter"] = resolved.judged.series()
-        by_name = [*resolved.said, *_beside(frame, players, whole is not None)]
+        by_name = [*resolved.said, *_beside(frame, players, is_piece)]
     of_games: list[str] = []
     without_game: list[str] = []
     if rules.games:
@@ -226,7 +229,7 @@ def read_rows(
     _repeated(frame, issues)
     kept = ~issues.dropped
     if not kept.any():
-        if whole is None:
+        if not is_piece:
             raise ReadingError(_nothing_left(origin, judged, issues))
         return _none_kept(origin, headings, rules, judged, issues)
     for name in headings.keep:

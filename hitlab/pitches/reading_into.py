@@ -41,6 +41,7 @@ from functools import partial
 from pathlib import Path
 from typing import Any, BinaryIO
 
+import numpy as np
 import pandas as pd
 
 from hitlab.errors import ReadingError
@@ -127,8 +128,8 @@ class FolderReading(Result):
     data
         One line for each piece: ``file``, ``piece``, rows from ``first_row`` to ``last_row``, lines from
         ``first_line`` to ``last_line`` (text files only), rows ``read``, ``kept``, ``set_aside``, ``saved``
-        as (the part's name; empty where no row was kept) and ``was_there`` (whether an earlier reading had
-        read it).
+        as (the part's name; empty where no row was kept), ``by_game`` (whether it has not all rows between
+        them, but those of its games) and ``was_there`` (whether an earlier reading had read it).
     lines
         Name of each text file -> where every line of it went.
     values_made_missing
@@ -422,6 +423,7 @@ class _Reader:
         ).hexdigest()
         self.notes: list[str] = []
         self.damaged: set[Path] = set()
+        self.numeric: dict[str, bool] = {}
 
     def read(self, paths: dict[Path, str], left_out: list[str], set_aside: AnyPath | None) -> FolderReading:
         """Read all, put the parts in their places, and say what was found."""
@@ -433,7 +435,8 @@ class _Reader:
         files = [_File(path, name) for path, name in paths.items()]
         self.clock.begin(sum(one.size for one in files))
         stems = self._stems(files, there)
-        plans = {one.path: self._planned(one, stems[one.path], there) for one in files}
+        plans = {one.path: self._planned(one, stems[one.path]) for one in files}
+        self._settle_kinds(files, plans, stems)
         self._demand_apart(files, plans, there)
         read: dict[Path, list[_Read]] = {}
         for one in files:
@@ -480,7 +483,7 @@ class _Reader:
             found[one.path] = found[one.path] or safe_name(Path(one.name).stem, taken)
         return found
 
-    def _known(self, one: _File, stem: str, there: Mapping[Path, dict[str, Any]]) -> dict[int, _Read]:
+    def _known(self, one: _File, stem: str) -> dict[int, _Read]:
         """Pieces of a file that were read before, by their numbers, as far as they are whole."""
         found: dict[int, _Read] = {}
         for aside in sorted(self.work.glob("*.aside")):
@@ -497,25 +500,14 @@ class _Reader:
             found[told["piece"]] = _Read({**told, "source": one.name}, path, aside, was_there=True)
         return found
 
-    def _planned(self, one: _File, stem: str, there: Mapping[Path, dict[str, Any]]) -> Plan | None:
+    def _planned(self, one: _File, stem: str) -> Plan | None:
         """Go through a file, unless all of its pieces are there."""
-        known = self._known(one, stem, there)
+        known = self._known(one, stem)
         if known and len(known) == next(iter(known.values())).told["pieces"]:
             one.known = known
             self.clock.passed(2 * one.size)
             return None
-        self.clock.now(one.name)
-        found = plan(
-            one.path,
-            self.rules,
-            self.players,
-            self.year,
-            self.bounds,
-            self.rows_a_piece,
-            self.clock.heard,
-            lambda rows: self.clock.saw(rows, counts=False),
-        )
-        one.whole_file = found is None
+        found = self._gone_through(one)
         if found is not None:
             one.known = {
                 piece.number: known[piece.number]
@@ -526,6 +518,45 @@ class _Reader:
                 and known[piece.number].told["pieces"] == len(found.pieces)
             }
         return found
+
+    def _gone_through(self, one: _File) -> Plan | None:
+        self.clock.now(one.name)
+        found = plan(
+            one.path,
+            self.rules,
+            self.players,
+            self.year,
+            self.bounds,
+            self.rows_a_piece,
+            self.clock.heard,
+        )
+        one.whole_file = found is None
+        return found
+
+    def _settle_kinds(
+        self, files: Sequence[_File], plans: dict[Path, Plan | None], stems: Mapping[Path, str]
+    ) -> None:
+        """Decide of all files together which columns that are carried along hold numbers."""
+        for one in files:
+            found = plans[one.path]
+            if found is not None:
+                one.numbers = dict(found.numbers)
+            elif one.known:
+                one.numbers = next(iter(one.known.values())).told["numbers"]
+        told: dict[str, set[bool]] = {}
+        for one in files:
+            for name, numbers in one.numbers.items():
+                told.setdefault(name, set()).update([] if numbers is None else [numbers])
+        self.numeric = {name: some == {True} for name, some in told.items()}
+        for one in files:
+            known = one.known.values()
+            differs = {piece.told["piece"] for piece in known if piece.told["numeric"] != self._numeric(one)}
+            if differs and plans[one.path] is None:
+                plans[one.path] = self._gone_through(one)
+            one.known = {number: piece for number, piece in one.known.items() if number not in differs}
+
+    def _numeric(self, one: _File) -> dict[str, bool]:
+        return {name: self.numeric[name] for name in one.numbers}
 
     def _demand_apart(
         self, files: Sequence[_File], plans: Mapping[Path, Plan | None], there: Mapping[Path, dict[str, Any]]
@@ -579,7 +610,7 @@ class _Reader:
         rules = dated(self.rules, source, self.year)
         numbers = [*source.rows.tolist(), *(row.row for row in source.ragged)]
         piece = Piece(1, min(numbers, default=1), max(numbers, default=1))
-        found = Plan(piece.last, (piece,), Whole(), (), (), source.lines_read, (), rules)
+        found = Plan(piece.last, (piece,), Whole(), {}, (), (), source.lines_read, (), rules)
         self.clock.passed(2 * one.size)
         return self._piece(one, stem, found, piece, source)
 
@@ -592,7 +623,8 @@ class _Reader:
             self.players,
             most_set_aside=self.most_set_aside,
             most_empty=self.most_empty,
-            whole=None if alone else found.whole,
+            whole=replace(found.whole, numeric=self._numeric(one)),
+            is_piece=not alone,
         )
         one.demand_same()
         told = self._told(one, stem, found, piece, source, reading)
@@ -618,7 +650,12 @@ class _Reader:
         self, one: _File, stem: str, found: Plan, piece: Piece, source: Source, reading: Reading
     ) -> dict[str, Any]:
         report = reading.report
-        ends = source.lines([piece.first, piece.last]) if source.lines is not None else None  # type: ignore[arg-type]
+        ends = None
+        if source.lines is not None:
+            numbers = np.append(source.rows, [row.row for row in source.ragged]).astype(np.int64)
+            by_game = piece.games is not None
+            first, last = (numbers.min(), numbers.max()) if by_game else (piece.first, piece.last)
+            ends = source.lines(np.array([first, last]))
         share = said_of_share(report.rows_set_aside, report.rows_read, self.most_set_aside)
         lines = found.lines
         counts = report.contradictions["check"].value_counts(sort=False)
@@ -630,6 +667,7 @@ class _Reader:
             "how": self.how,
             "piece": piece.number,
             "pieces": len(found.pieces),
+            "by_game": piece.games is not None,
             "first_row": piece.first,
             "last_row": piece.last,
             "first_line": None if ends is None else int(ends[0]),
@@ -649,6 +687,8 @@ class _Reader:
             "cannot_tell": list(report.cannot_tell),
             "used": report.used,
             "unused": list(report.unused),
+            "numbers": one.numbers,
+            "numeric": self._numeric(one),
             "lines": None
             if lines is None
             else {name.name: getattr(lines, name.name) for name in fields(lines)},
@@ -707,7 +747,9 @@ class _Reader:
         old = [path for path in saved_in(self.folder) if path not in new and path not in gone]
         for path in (*old, *new):
             with regular(path) as file:
-                one.take(path, demand_checked(file, path), file)
+                # By the name that it is going to have.
+                named = self.folder / path.name if path.parent == self.work else path
+                one.take(named, demand_checked(file, path), file)
 
     def _move(self, read: Mapping[Path, Sequence[_Read]], gone: Sequence[Path]) -> None:
         """Put the parts in their places."""
@@ -772,6 +814,7 @@ class _Reader:
                 "kept": one["rows_kept"],
                 "set_aside": one["rows_set_aside"],
                 "saved": _part_name(one) if one["rows_kept"] else "",
+                "by_game": one["by_game"],
                 "was_there": piece.was_there,
             }
             for piece, one in zip(read, told, strict=True)
@@ -841,6 +884,7 @@ class _File:
         self.sha256 = found.hexdigest()
         self.whole_file = False
         self.known: dict[int, _Read] = {}
+        self.numbers: dict[str, bool | None] = {}
 
     def demand_same(self) -> None:
         """Refuse it where it was changed."""
@@ -911,7 +955,9 @@ def _part_name(told: Mapping[str, Any]) -> str:
 def _piece_name(file: str, told: Mapping[Any, Any]) -> str:
     what = "lines" if not pd.isna(told["first_line"]) else "rows"
     first, last = (told[f"{end}_{what[:-1]}"] for end in ("first", "last"))
-    return f"{shown_name(file)}, {what} {int(first):,} to {int(last):,}"
+    where = f"{what} {int(first):,} to {int(last):,}"
+    where = f"piece {told['piece']}, within {where}" if told["by_game"] else where
+    return f"{shown_name(file)}, {where}"
 
 
 def _words(told: Iterable[Mapping[str, Any]]) -> pd.DataFrame:
@@ -972,7 +1018,9 @@ def _write_aside(path: Path, set_aside: pd.DataFrame, mark: Mapping[str, str]) -
     table = pa.table(arrays, names=names).replace_schema_metadata(dict(mark))
 
     def write(file: BinaryIO) -> None:
-        parquet.write_table(table, file, compression="zstd")
+        with parquet.ParquetWriter(file, table.schema, compression="zstd") as writer:
+            if table.num_rows:  # a group without rows has no bytes to be sealed
+                writer.write_table(table)
         seal(file)
 
     write_file(path, write)
