@@ -50,7 +50,6 @@ from .evidence.cut_lists import cut_list as cut_list
 from .over_time.form import form_over_time as form_over_time
 from .pages.asking import hitter_page as hitter_page
 from .pitches.reading import read_pitches as read_pitches
-from .pitches.reading_into import read_into as read_into
 from .splits.many_splits import all_splits as all_splits
 from .splits.one_split import split_rates as split_rates
 

@@ -34,7 +34,7 @@ def read_into_folder(
     Parameters
     ----------
     paths, folder, mapping, set_aside, **options
-        As for :func:`hitlab.read_into`.
+        As for :func:`hitlab.pitches.read_into`.
     as_json
         Whether it is said for programs.
     """

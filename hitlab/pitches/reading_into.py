@@ -359,7 +359,7 @@ def _work(folder: Path) -> Path:
     if work.is_symlink() or (work.exists() and not work.is_dir()):
         raise ReadingError(f"{work} is no folder of hitlab's own. Take it away.")
     try:
-        work.mkdir(exist_ok=True)
+        work.mkdir(mode=0o700, exist_ok=True)  # names and days of what was set aside are in it
     except OSError as error:
         raise ReadingError(
             f"{folder} cannot be written into: {error.strerror or error}. Name a folder that is yours."

@@ -42,14 +42,17 @@ def make_files(folder: Path, rows: int) -> tuple[Path, Path]:
     for path in paths:
         names = table.column_names if path is paths[0] else [f"the {name}" for name in table.column_names]
         written = 0
-        with pa.OSFile(str(path), "wb") as file:
-            with csv.CSVWriter(file, table.rename_columns(names).schema) as writer:
-                while written < rows:
-                    some = table.slice(0, min(rows - written, table.num_rows))
-                    games = pc.binary_join_element_wise(f"s{written}", some.column("game"), "-")
-                    some = some.set_column(at, "game", games).cast(table.schema)
-                    writer.write_table(some.rename_columns(names))
-                    written += some.num_rows
+        with (
+            pa.OSFile(str(path), "wb") as file,
+            csv.CSVWriter(file, table.rename_columns(names).schema) as writer,
+        ):
+            while written < rows:
+                some = table.slice(0, min(rows - written, table.num_rows))
+                games = some.column("game").cast(pa.string())
+                games = pc.binary_join_element_wise(f"s{written}", games, "-")
+                some = some.set_column(at, "game", games).cast(table.schema)
+                writer.write_table(some.rename_columns(names))
+                written += some.num_rows
     return paths
 
 
@@ -110,8 +113,9 @@ def main() -> None:
         for step, some in found.items():
             spent, passed = (statistics.median(one[kind] for one in some) for kind in base)
             print(
-                f"  {step}: {rows / spent:,.0f} rows a second of the processor ({base['processor'] / spent:.2f} "
-                f"of DuckDB's), {rows / passed:,.0f} as they pass ({base['elapsed'] / passed:.2f}); peak "
+                f"  {step}: {rows / spent:,.0f} rows a second of the processor "
+                f"({base['processor'] / spent:.2f} of DuckDB's), {rows / passed:,.0f} as they pass "
+                f"({base['elapsed'] / passed:.2f}); peak "
                 f"{max(one['peak'] for one in some):,.0f} MB",
                 flush=True,
             )
