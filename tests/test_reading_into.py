@@ -710,7 +710,7 @@ def test_the_command_reads_into_a_folder(chart, tmp_path, capsys):
     assert run(command(chart, str(tmp_path / "season"), "--set-aside", str(aside))) == 0  # it is there now
     assert "as read before" in capsys.readouterr().out
     assert aside.read_bytes() == aside_of(read_pitches(chart, MAPPING), tmp_path)
-    assert run(["list", "--file", folder, "--rate", "whiffs"]) == 0
+    assert run(["list", "--file", folder, "--event", "whiffs"]) == 0
     assert "Ada Frusk" in capsys.readouterr().out
     assert run(command(chart, folder, "--json")) == 0
     told = json.loads(capsys.readouterr().out)
