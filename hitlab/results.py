@@ -53,6 +53,7 @@ __all__ = [
     "as_text",
     "harmless",
     "save_table",
+    "table_as_csv",
 ]
 
 _NUMBER = re.compile(r"[+-]?([0-9]+([.,][0-9]*)?|[.,][0-9]+)([eE][+-]?[0-9]+)?")
@@ -359,8 +360,18 @@ def save_table(
     return write_file(path, make(frame), inputs=(*inputs, *files_read()))
 
 
-def _csv(frame: pd.DataFrame) -> bytes:
-    return _harmless_table(frame).to_csv(index=False, lineterminator="\n").encode("utf-8-sig")
+def table_as_csv(frame: pd.DataFrame, *, first: bool = True) -> bytes:
+    """Give the bytes of a table in a .csv file.
+
+    Parameters
+    ----------
+    frame
+        The table.
+    first
+        Whether it is the first of the file, or follows another of the same columns.
+    """
+    text: str = _harmless_table(frame).to_csv(index=False, header=first, lineterminator="\n")
+    return text.encode("utf-8-sig" if first else "utf-8")
 
 
 def _parquet(frame: pd.DataFrame) -> bytes:
@@ -405,6 +416,10 @@ def _harmless_table(frame: pd.DataFrame) -> pd.DataFrame:
     return pd.DataFrame(columns, index=frame.index)
 
 
-_MAKERS: dict[str, Callable[[pd.DataFrame], bytes]] = {".csv": _csv, ".parquet": _parquet, ".xlsx": _xlsx}
+_MAKERS: dict[str, Callable[[pd.DataFrame], bytes]] = {
+    ".csv": table_as_csv,
+    ".parquet": _parquet,
+    ".xlsx": _xlsx,
+}
 TABLE_ENDINGS = tuple(_MAKERS)
 """Endings of the files that a table can be saved as."""

@@ -32,6 +32,7 @@ __all__ = [
     "check_outputs",
     "files_read",
     "make_folder",
+    "make_sure_of_the_name",
     "note_read",
     "refusal",
     "safe_name",
@@ -129,7 +130,7 @@ def write_file(path: AnyPath, content: Content, *, inputs: Iterable[AnyPath | No
             beside.unlink(missing_ok=True)
         with _lock:
             _open.discard(beside)
-    _make_sure_of_the_name(target.parent)
+    make_sure_of_the_name(target.parent)
     return Path(path)
 
 
@@ -392,8 +393,14 @@ def _give_permissions(target: Path, beside: Path) -> None:
     os.chmod(beside, stat.S_IMODE(there.st_mode))
 
 
-def _make_sure_of_the_name(folder: Path) -> None:
-    """Put the folder on the disk, where the system can do that."""
+def make_sure_of_the_name(folder: Path) -> None:
+    """Put the names in a folder on the disk, where the system can do that.
+
+    Parameters
+    ----------
+    folder
+        In which files were made or renamed.
+    """
     with suppress(OSError):
         handle = os.open(folder, os.O_RDONLY)
         try:

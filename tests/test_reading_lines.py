@@ -272,3 +272,12 @@ def test_parquet_comes_through_standard_input_too(monkeypatch: pytest.MonkeyPatc
     data.seek(0)
     monkeypatch.setattr("sys.stdin", io.TextIOWrapper(data))
     assert read_pitches("-").report.rows_kept == 1
+
+
+def test_a_file_that_is_said_to_be_ascii_has_no_other_signs(tmp_path):
+    path = tmp_path / "week.csv"
+    rows = ["hitter,outcome", *["Ada Frusk,ball"] * 30, "Íñigo Velm,whiff"]
+    path.write_text("\n".join(rows), encoding="utf-8")
+    assert read_pitches(path).table["hitter"].iloc[-1] == "Íñigo Velm"
+    reading = read_pitches(path, {"file": {"encoding": "ascii"}})
+    assert reading.set_aside["reason"].tolist() == ["a line that is not ascii"]

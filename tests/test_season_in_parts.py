@@ -24,10 +24,10 @@ from hypothesis import strategies as st
 import hitlab
 from hitlab import check_above, check_leads, tally
 from hitlab.charting import add_to_season, season
-from hitlab.charting.locking import held, lock_of
 from hitlab.charting.same_games import ALIKE, Game, alike, may_be_alike
 from hitlab.cli.commands import run
 from hitlab.errors import CountsError, MissingColumnsError, ReadingError
+from hitlab.locking import held, lock_of
 from hitlab.pitches import read_pitches, storing, write_checked
 from hitlab.pitches.doubts import Doubts
 from hitlab.pitches.opening import doubts_of

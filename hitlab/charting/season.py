@@ -16,7 +16,6 @@ import pandas as pd
 import pyarrow as pa
 import pyarrow.compute as pc
 
-from hitlab.charting.locking import held
 from hitlab.charting.same_games import (
     ALIKE,
     HARDLY,
@@ -28,6 +27,7 @@ from hitlab.charting.same_games import (
     same,
 )
 from hitlab.errors import ReadingError
+from hitlab.locking import held
 from hitlab.names import fold
 from hitlab.pitches.gathering import files_of
 from hitlab.pitches.mapping import load_mapping

@@ -27,7 +27,7 @@ from hitlab.cli.flights import carry, swing
 from hitlab.cli.lessons import lessons
 from hitlab.cli.lists import list_rates
 from hitlab.cli.once import OnceGroup
-from hitlab.cli.options import A_FILE, COULD_NOT, LOOK_AT, quiet_warnings
+from hitlab.cli.options import A_FILE, A_FILE_OR_FOLDER, COULD_NOT, LOOK_AT, FileOrFolder, quiet_warnings
 from hitlab.cli.pages import page
 from hitlab.errors import ClaimError, HitlabError, ReadingError
 from hitlab.pitches.report import HALF_EMPTY, SOME_SET_ASIDE
@@ -143,7 +143,11 @@ hitlab.add_command(lessons)
     show_default=True,
     help="The same, of blanks in a column that has something to say on every pitch.",
 )
-@click.option("--save", type=A_FILE, help="Save the checked table as Parquet.")
+@click.option(
+    "--save",
+    type=A_FILE_OR_FOLDER,
+    help="Save the checked table as Parquet; into a folder (FOLDER/) a table a file, of a large one several.",
+)
 @click.option("--set-aside", type=A_FILE, help="Save what was set aside as CSV.")
 @click.option("--json", "as_json", is_flag=True, help="Answer in JSON, for programs.")
 def read_files(
@@ -154,7 +158,7 @@ def read_files(
     draft: Path | None,
     most_set_aside: float,
     most_empty: float,
-    save: Path | None,
+    save: FileOrFolder | None,
     set_aside: Path | None,
     as_json: bool,
 ) -> int:
@@ -162,6 +166,9 @@ def read_files(
 
     FILES are texts (.csv), workbooks (.xlsx, .ods), Parquet or Feather files, or folders of them; all are one
     table. With --draft a mapping to be completed is written instead, which the next run takes with --mapping.
+
+    With --save FOLDER/ the files may have more rows than memory holds: each is read in pieces, and a run that
+    was stopped goes on where it was. The folder is then given like a table: hitlab list --file FOLDER.
 
     Exit code: 0; 3 where the first lines of the report name what has to be looked at; 2 where FILES could not
     be read or more than half of their rows are set aside.
@@ -175,21 +182,29 @@ def read_files(
     inputs = [path for path in paths if str(path) == "-" or not path.is_dir()]
     if len(inputs) < len(paths):
         inputs = files_of(source, aside=(roster,))[0]
-    outputs = {"--save": save, "--set-aside": set_aside, "--draft": draft}
+    into = save.path if save is not None and save.is_folder else None
+    table = save.path if save is not None and into is None else None
+    outputs = {"--save": table, "--set-aside": set_aside, "--draft": draft}
     check_outputs(outputs, inputs=(*inputs, mapping, roster))
     if draft is not None:
         return _write_draft(source, draft, mapping, roster, year)
     if set_aside is not None and set_aside.suffix.lower() not in TABLE_ENDINGS:
         raise ClaimError(f"{set_aside}: end the name with {' or '.join(TABLE_ENDINGS)}")
+    if into is not None:
+        from hitlab.cli.reading import read_into_folder
+
+        options = {"roster": roster, "year": year, "most_set_aside": most_set_aside, "most_empty": most_empty}
+        found = read_into_folder(list(paths), into, mapping, set_aside=set_aside, as_json=as_json, **options)
+        return LOOK_AT if found.alerts else 0
     with quiet_warnings():
         reading = read_pitches(
             source, mapping, roster=roster, year=year, most_set_aside=most_set_aside, most_empty=most_empty
         )
     saved = []
     failed = reading.report.not_understood
-    if save is not None and not failed:
-        write_checked(reading, save)
-        saved.append(f"checked table saved as {shown(save)}")
+    if table is not None and not failed:
+        write_checked(reading, table)
+        saved.append(f"checked table saved as {shown(table)}")
     if set_aside is not None:
         reading.save_set_aside(set_aside)
         saved.append(f"rows and values set aside saved as {shown(set_aside)}")
@@ -202,7 +217,7 @@ def read_files(
         for line in saved:
             click.echo(shown(line))
     if failed:  # a saved table would pass for checked, and nothing after it would tell what is missing
-        raise ReadingError(f"{failed}{'. The table is not saved' if save is not None else ''}")
+        raise ReadingError(f"{failed}{'. The table is not saved' if table is not None else ''}")
     return LOOK_AT if reading.report.alerts else 0
 
 

@@ -6,7 +6,7 @@ import os
 import re
 from collections.abc import Callable
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, NamedTuple
 
 import click
 
@@ -19,10 +19,12 @@ if TYPE_CHECKING:
 
 __all__ = [
     "A_FILE",
+    "A_FILE_OR_FOLDER",
     "COULD_NOT",
     "EXIT_CODES",
     "LOOK_AT",
     "WHEN",
+    "FileOrFolder",
     "claim_options",
     "conventions_of",
     "pitches_of",
@@ -55,6 +57,25 @@ class _File(click.Path):
 
 
 A_FILE = _File(path_type=Path)
+
+
+class FileOrFolder(NamedTuple):
+    """A path that was typed, and whether a folder is meant: one that is there, or a name with a stroke."""
+
+    path: Path
+    is_folder: bool
+
+
+class _FileOrFolder(_File):
+    """A path of a file, or of a folder, which ends with a stroke or is there."""
+
+    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> Any:
+        path = Path(os.fsdecode(super().convert(value, param, ctx)))
+        strokes = tuple(sign for sign in (os.sep, os.altsep, "/") if sign)
+        return FileOrFolder(path, os.fspath(value).endswith(strokes) or path.is_dir())
+
+
+A_FILE_OR_FOLDER = _FileOrFolder(path_type=Path)
 
 
 def source_options(command: Command) -> Command:

@@ -4,6 +4,8 @@ from .drafting import draft_mapping as draft_mapping
 from .mapping import Mapping as Mapping
 from .mapping import load_mapping as load_mapping
 from .reading import read_pitches as read_pitches
+from .reading_into import FolderReading as FolderReading
+from .reading_into import read_into as read_into
 from .report import Reading as Reading
 from .report import Report as Report
 from .storing import open_checked as open_checked

@@ -12,6 +12,7 @@ from collections.abc import Iterator
 from typing import Protocol
 
 import numpy as np
+import pyarrow as pa
 
 from hitlab.errors import ReadingError
 
@@ -65,6 +66,8 @@ class TextBlocks:
         self._encoding = encoding or "utf-8"
         self._utf8 = codecs.lookup(self._encoding).name in ("utf-8", "utf-8-sig", "ascii")
         self._by_line = self._utf8 or self._keeps_line_ends()
+        # What was decoded to find its line ends is UTF-8 by now.
+        self._is_utf8 = not self._by_line or codecs.lookup(self._encoding).name in ("utf-8", "utf-8-sig")
         if self._utf8 and self._start.count(b"\x00") > _WIDE * len(self._start):
             little = self._start[1::2].count(b"\x00") > self._start[::2].count(b"\x00")
             self._refuse_wide("utf-16-le" if little else "utf-16-be")
@@ -134,6 +137,9 @@ class TextBlocks:
         if piece.isascii() and b"\x00" not in piece:
             return piece
         if b"\x00" not in piece:
+            if self._is_utf8 and _is_utf8(piece):
+                self._accents = True
+                return piece
             try:
                 text = piece.decode(self._encoding if self._by_line else "utf-8")
             except UnicodeDecodeError:
@@ -204,6 +210,17 @@ class TextBlocks:
             f"{self._name} seems to be written in two bytes a letter: half of it are NUL bytes. Write in the "
             f'mapping: [file] encoding = "{encoding}"'
         )
+
+
+def _is_utf8(piece: bytes) -> bool:
+    """Say whether bytes are UTF-8, without making a text of them, which takes some times as long."""
+    ends = pa.array([0, len(piece)], pa.int64()).buffers()[1]
+    text = pa.LargeStringArray.from_buffers(1, ends, pa.py_buffer(piece))
+    try:
+        text.validate(full=True)
+    except pa.ArrowInvalid:
+        return False
+    return True
 
 
 def too_large(name: str, line: int, largest: int, quoted: bool = False) -> ReadingError:

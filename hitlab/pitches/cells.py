@@ -8,7 +8,9 @@ from __future__ import annotations
 
 import datetime as dt
 import re
+from collections import Counter
 from collections.abc import Callable, Iterable
+from collections.abc import Mapping as AnyMapping
 from dataclasses import dataclass, replace
 from typing import Any
 
@@ -18,7 +20,7 @@ import pyarrow as pa
 import pyarrow.compute as pc
 
 from hitlab.errors import ReadingError
-from hitlab.pitches.converting import converted
+from hitlab.pitches.converting import converted, written_decimals
 from hitlab.pitches.dates import read_day
 from hitlab.pitches.mapping import SWING, UNDECIDED, Mapping, Split, accepted_units, fold
 from hitlab.pitches.schema import COLUMNS, Column
@@ -29,7 +31,9 @@ from hitlab.pitches.wordforms import one_spelling
 __all__ = [
     "Cells",
     "Judged",
+    "are_numbers",
     "constant_cells",
+    "decimals_in",
     "judge",
     "kept_column",
     "source_cells",
@@ -71,11 +75,42 @@ class Cells:
         Distinct values as text, then ``""``.
     numbers
         The same as float64 where the source holds numbers, else None; the last is NaN.
+    often
+        Rows of each text in the whole source, where these rows are a piece of it; else None.
+    decimals
+        Decimals that the whole source's numbers usually have, likewise.
     """
 
     codes: np.ndarray
     texts: list[str]
     numbers: np.ndarray | None = None
+    often: np.ndarray | None = None
+    decimals: int | None = None
+
+    @property
+    def times(self) -> np.ndarray:
+        """Rows of each text, in the whole source where these are a piece of it: by them it is decided."""
+        if self.often is not None:
+            return self.often
+        return np.bincount(self.codes, minlength=len(self.texts))
+
+    def of_whole(self, times: AnyMapping[str, int]) -> Cells:
+        """Give the same cells with the texts of the whole source, in its order.
+
+        Parameters
+        ----------
+        times
+            Text -> rows of the whole source.
+        """
+        texts = [*dict.fromkeys((*times, *self.texts[:-1])), ""]
+        places = {text: place for place, text in reversed(list(enumerate(texts)))}
+        codes = np.array([*(places[text] for text in self.texts[:-1]), len(texts) - 1], dtype=np.int64)
+        numbers = None
+        if self.numbers is not None:
+            numbers = np.array([_number(text) for text in texts])
+            numbers[codes] = self.numbers
+        often = np.array([*(times.get(text, 0) for text in texts[:-1]), 0], dtype=np.int64)
+        return replace(self, codes=codes[self.codes], texts=texts, numbers=numbers, often=often)
 
 
 @dataclass(frozen=True, eq=False)
@@ -110,6 +145,10 @@ class Judged:
         """Say for each row whether its cell could not be used."""
         flags: np.ndarray = (self.problems != "")[self.cells.codes]
         return flags
+
+
+def _number(text: str) -> float:
+    return float(text) if _NUMBER.fullmatch(text) else np.nan
 
 
 def source_cells(name: str, column: pa.ChunkedArray) -> Cells:
@@ -255,7 +294,8 @@ def split_cells(cells: Cells, split: Split) -> tuple[list[Cells], np.ndarray]:
     )
     empty = [""] * width
     whole = [part if len(part) == width else empty for part in parts]
-    return [Cells(cells.codes, [part[place] for part in whole]) for place in range(width)], wrong
+    parts_of = ([part[place] for part in whole] for place in range(width))
+    return [Cells(cells.codes, texts, often=cells.often) for texts in parts_of], wrong
 
 
 def judge(
@@ -348,20 +388,11 @@ def _numbers(
     column: Column, cells: Cells, words: dict[str, str], mapping: Mapping
 ) -> tuple[pd.Series, np.ndarray, float]:
     """Numbers in the table's unit, and reasons, for each distinct cell; and the step between them."""
-    if cells.numbers is not None and not words and not mapping.missing:
-        values = cells.numbers.copy()
-        texts = cells.texts
-        problems = np.full(len(values), "", dtype=object)
-    else:
-        texts = [_translate(text, words, mapping) for text in cells.texts]
-        if mapping.decimal == ",":
-            texts = [text.replace(",", ".") for text in texts]
-        values, problems, texts = _parsed_numbers(column, texts, mapping)
+    values, problems, texts = _plain_numbers(column, cells, words, mapping)
     problems[np.isinf(values)] = "not a finite number"
     factor, step = mapping.factor(column.name), 0.0
     if factor != 1.0:
-        many = np.bincount(cells.codes, minlength=len(texts))
-        values, step = converted(values, texts, many, factor)
+        values, step = converted(values, texts, cells.times, factor, cells.decimals)
     with np.errstate(invalid="ignore"):
         low = -np.inf if column.lowest is None else column.lowest
         high = np.inf if column.highest is None else column.highest
@@ -375,6 +406,38 @@ def _numbers(
         whole = pd.arrays.IntegerArray(np.where(gone, 0, values).astype(np.int64), gone)
         return pd.Series(whole), problems, step
     return pd.Series(values), problems, step
+
+
+def _plain_numbers(
+    column: Column, cells: Cells, words: dict[str, str], mapping: Mapping
+) -> tuple[np.ndarray, np.ndarray, list[str]]:
+    """Numbers in the source's unit, reasons, and the texts, for each distinct cell."""
+    if cells.numbers is not None and not words and not mapping.missing:
+        values = cells.numbers.copy()
+        return values, np.full(len(values), "", dtype=object), cells.texts
+    texts = [_translate(text, words, mapping) for text in cells.texts]
+    if mapping.decimal == ",":
+        texts = [text.replace(",", ".") for text in texts]
+    return _parsed_numbers(column, texts, mapping)
+
+
+def decimals_in(target: str, cells: Cells, mapping: Mapping) -> Counter[int]:
+    """Count the rows by the decimals that their numbers are written with.
+
+    Parameters
+    ----------
+    target
+        Our column.
+    cells, mapping
+        As for :func:`judge`.
+    """
+    words = mapping.words.get(target, {})
+    values, _, texts = _plain_numbers(COLUMNS[target], cells, words, mapping)
+    decimals, many = written_decimals(values, texts, cells.times)
+    found: Counter[int] = Counter()
+    for one, times in zip(decimals.tolist(), many.tolist(), strict=True):
+        found[one] += times
+    return found
 
 
 def _parsed_numbers(
@@ -421,18 +484,34 @@ def _with_unit(text: str, units: Iterable[str]) -> tuple[str, str | None]:
     return text, None
 
 
-def kept_column(name: str, column: pa.ChunkedArray) -> pd.Series:
-    """Carry a source column along: numbers where every filled cell is one, else text as it stands."""
+def kept_column(name: str, column: pa.ChunkedArray, numeric: bool | None = None) -> pd.Series:
+    """Carry a source column along: numbers where every filled cell is one, else text as it stands.
+
+    ``numeric`` says which of the two, where these rows are a piece of the source.
+    """
     cells = source_cells(name, column)
-    filled = [text for text in cells.texts if text != ""]
     values: pd.Series
     if cells.numbers is not None:
         values = pd.Series(cells.numbers)
-    elif filled and all(_NUMBER.fullmatch(text) for text in filled) and not _has_leading_zero(filled):
+    elif (are_numbers(cells) is True) if numeric is None else numeric:
         values = pd.Series([float(text) if text else np.nan for text in cells.texts])
     else:
         values = pd.Series(pd.array([text or None for text in cells.texts], dtype=TEXT))
     return values.take(cells.codes).reset_index(drop=True)
+
+
+def are_numbers(cells: Cells) -> bool | None:
+    """Say whether every filled cell is a number, and none is a code such as 007; None where none is filled.
+
+    Parameters
+    ----------
+    cells
+        Of a column that is carried along.
+    """
+    filled = [text for text in cells.texts if text != ""]
+    if not filled:
+        return None
+    return all(_NUMBER.fullmatch(text) for text in filled) and not _has_leading_zero(filled)
 
 
 def _has_leading_zero(texts: list[str]) -> bool:

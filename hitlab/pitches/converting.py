@@ -11,7 +11,7 @@ from collections.abc import Sequence
 
 import numpy as np
 
-__all__ = ["converted"]
+__all__ = ["converted", "usual", "written_decimals"]
 
 _USUAL = 0.9  # share of the cells whose decimals are those of the column (a default)
 _MOST_DECIMALS = 9
@@ -20,7 +20,7 @@ _STEPS = tuple(step for power in range(_MOST_DECIMALS + 1) for step in (10.0**po
 
 
 def converted(
-    values: np.ndarray, texts: Sequence[str], many: np.ndarray, factor: float
+    values: np.ndarray, texts: Sequence[str], many: np.ndarray, factor: float, told: int | None = None
 ) -> tuple[np.ndarray, float]:
     """Convert numbers, and take the roundest within half of the last digit that was written.
 
@@ -34,6 +34,8 @@ def converted(
         Rows of each.
     factor
         How much of the table's unit is one of the source's.
+    told
+        Decimals that the column usually has, where these numbers are some of it.
 
     Returns
     -------
@@ -43,9 +45,9 @@ def converted(
     known = np.isfinite(values)
     decimals = np.array([_decimals(text) if good else 0 for text, good in zip(texts, known, strict=True)])
     # Programs leave out zeros at the end: 161 among 160.9 and 152.7 is 161.0.
-    usual = _usual(decimals[known], many[known])
+    usually = usual(decimals[known], many[known]) if told is None else told
     exact = values * factor
-    half = 0.5 * factor * 10.0 ** -np.maximum(decimals, usual)
+    half = 0.5 * factor * 10.0 ** -np.maximum(decimals, usually)
     with np.errstate(invalid="ignore"):
         # No number is told more finely than its eight bytes tell it.
         half = np.maximum(half * (1 + 1e-9), 4 * np.spacing(np.abs(exact)))
@@ -57,7 +59,7 @@ def converted(
             near = open_ & (np.abs(round_ - exact) <= half)
             found[near] = round_[near] + 0.0  # no negative zero
             open_ &= ~near
-    return found, factor * 10.0**-usual
+    return found, factor * 10.0**-usually
 
 
 def _decimals(text: str) -> int:
@@ -67,8 +69,29 @@ def _decimals(text: str) -> int:
     return max(0, behind - int(power)) if power else behind
 
 
-def _usual(decimals: np.ndarray, many: np.ndarray) -> int:
-    """Give the fewest decimals with which nearly all cells are written."""
+def written_decimals(
+    values: np.ndarray, texts: Sequence[str], many: np.ndarray
+) -> tuple[np.ndarray, np.ndarray]:
+    """Give the decimals of distinct numbers, and the rows of each.
+
+    Parameters
+    ----------
+    values, texts, many
+        As for :func:`converted`.
+    """
+    known = np.isfinite(values)
+    decimals = [_decimals(text) for text, good in zip(texts, known, strict=True) if good]
+    return np.array(decimals, dtype=np.int64), many[known]
+
+
+def usual(decimals: np.ndarray, many: np.ndarray) -> int:
+    """Give the fewest decimals with which nearly all cells are written.
+
+    Parameters
+    ----------
+    decimals, many
+        Decimals, and how many cells have each.
+    """
     if not many.sum():
         return 0
     order = np.argsort(decimals, kind="stable")

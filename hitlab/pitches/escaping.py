@@ -14,7 +14,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
-__all__ = ["WAYS", "Quotes", "Settled"]
+__all__ = ["WAYS", "Quotes", "Settled", "Way"]
 
 Way = Literal["backslash", "bare"]
 

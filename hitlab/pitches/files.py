@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import os
 import sys
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from dataclasses import replace
 from pathlib import Path
-from typing import BinaryIO
+from typing import TYPE_CHECKING, BinaryIO
 
 import pyarrow as pa
 
@@ -19,13 +21,32 @@ from hitlab.pitches.unpacking import MOST_UNPACKED
 from hitlab.pitches.workbooks import Pieces, open_workbook
 from hitlab.writing import STANDARD_INPUT, note_read
 
-__all__ = ["open_file", "open_pieces"]
-"""What stands for the standard input in the place of a path."""
+if TYPE_CHECKING:
+    from hitlab.pitches.textfiles import Asked
+
+__all__ = [
+    "FEATHER",
+    "PARQUET",
+    "START",
+    "TEXT",
+    "WORKBOOK",
+    "Again",
+    "bounded",
+    "columnar_errors",
+    "kind_of",
+    "open_file",
+    "open_pieces",
+    "unreadable",
+]
+
+TEXT, PARQUET, FEATHER, WORKBOOK = "text", "Parquet", "Feather/Arrow", "workbook"
+"""Kinds of files."""
 
 _INPUT = Path("standard input")  # what it is called in messages
 _ZIP = b"PK\x03\x04"  # an archive, as .xlsx and .ods are
 _OLE = b"\xd0\xcf\x11\xe0"
-_START = 1 << 12  # bytes that tell what a file is
+START = 1 << 12
+"""Bytes that tell what a file is."""
 
 # First bytes of files that are taken for text by their name and are none.
 _NOT_TEXT = {
@@ -62,7 +83,12 @@ _NO_TABLE = {
 
 
 def open_file(
-    source: str | os.PathLike[str], mapping: Mapping, bounds: Bounds, *, all_of_them: bool = False
+    source: str | os.PathLike[str],
+    mapping: Mapping,
+    bounds: Bounds,
+    *,
+    all_of_them: bool = False,
+    asked: Asked | None = None,
 ) -> Source:
     """Read a file, or the standard input, as untouched cells; of a workbook all sheets together.
 
@@ -76,6 +102,8 @@ def open_file(
         How much is accepted.
     all_of_them
         Take sheets that lack a needed column, too.
+    asked
+        Which columns of a text file are needed; None for all.
 
     Raises
     ------
@@ -86,7 +114,7 @@ def open_file(
     from hitlab.pitches.joining import join, renamed
 
     name = str(_INPUT) if os.fspath(source) == STANDARD_INPUT else Path(source).name
-    pieces = open_pieces(source, mapping, bounds)
+    pieces = open_pieces(source, mapping, bounds, asked)
     if pieces.parts and not pieces.parts[0][0]:
         one, said = renamed(pieces.parts[0][1], mapping)
         return replace(one, said=(*said, *one.said)) if said else one
@@ -94,12 +122,14 @@ def open_file(
     return join(parts, pieces.left_out, mapping, name, all_of_them=all_of_them)
 
 
-def open_pieces(source: str | os.PathLike[str], mapping: Mapping, bounds: Bounds) -> Pieces:
+def open_pieces(
+    source: str | os.PathLike[str], mapping: Mapping, bounds: Bounds, asked: Asked | None = None
+) -> Pieces:
     """Read a file, or the standard input: its sheets, or the one table in it.
 
     Parameters
     ----------
-    source, mapping, bounds
+    source, mapping, bounds, asked
         As for :func:`open_file`.
 
     Raises
@@ -111,26 +141,25 @@ def open_pieces(source: str | os.PathLike[str], mapping: Mapping, bounds: Bounds
         stream = getattr(sys.stdin, "buffer", None)
         if stream is None or stream.closed:
             raise ReadingError("There is no standard input to read from. Name a file.")
-        return _read(stream, _INPUT, mapping, bounds)
+        return _read(stream, _INPUT, mapping, bounds, asked)
     path = Path(source)
     with regular(path) as file:
         note_read(path)
-        return _read(file, path, mapping, bounds)
+        return _read(file, path, mapping, bounds, asked)
 
 
-def _read(file: BinaryIO, path: Path, mapping: Mapping, bounds: Bounds) -> Pieces:
+def _read(file: BinaryIO, path: Path, mapping: Mapping, bounds: Bounds, asked: Asked | None) -> Pieces:
     try:
-        start = file.read(_START)
+        start = file.read(START)
     except OSError as error:
         raise ReadingError(f"{path} cannot be read: {error.strerror or error}.") from error
-    if not start:
-        raise ReadingError(f"{path} is empty (0 bytes). Is it the right file, and was it saved?")
-    if start.startswith((_ZIP, _OLE)):
-        return _workbook(_Again(start, file), path, mapping, bounds)
-    return Pieces([("", _table(start, file, path, mapping, bounds))], [])
+    kind, whole = kind_of(start, path), Again(start, file)
+    if kind == WORKBOOK:
+        return _workbook(whole, path, mapping, bounds)
+    return Pieces([("", _table(kind, whole, path, mapping, bounds, asked))], [])
 
 
-def _workbook(file: _Again, path: Path, mapping: Mapping, bounds: Bounds) -> Pieces:
+def _workbook(file: Again, path: Path, mapping: Mapping, bounds: Bounds) -> Pieces:
     try:
         data = file.read(MOST_UNPACKED + 1)
     except OSError as error:
@@ -150,7 +179,49 @@ def _workbook(file: _Again, path: Path, mapping: Mapping, bounds: Bounds) -> Pie
     return open_workbook(data, path, mapping, bounds)
 
 
-def _table(start: bytes, file: BinaryIO, path: Path, mapping: Mapping, bounds: Bounds) -> Source:
+def _table(
+    kind: str, whole: Again, path: Path, mapping: Mapping, bounds: Bounds, asked: Asked | None
+) -> Source:
+    if kind != TEXT:
+        return _open_columnar(whole, path, kind, bounds)
+    from hitlab.pitches.textfiles import open_text
+
+    try:
+        return open_text(whole, path, mapping, bounds, asked)
+    except OSError as error:
+        raise unreadable(path, error) from error
+
+
+def unreadable(path: Path, error: OSError) -> ReadingError:
+    """Make the error for a file that the system does not let be read.
+
+    Parameters
+    ----------
+    path, error
+        The file, and what the system says.
+    """
+    return ReadingError(f"{path} cannot be read: {error.strerror or error}.")
+
+
+def kind_of(start: bytes, path: Path) -> str:
+    """Tell what a file is: :data:`WORKBOOK`, :data:`PARQUET`, :data:`FEATHER` or :data:`TEXT`.
+
+    Parameters
+    ----------
+    start
+        Its first bytes.
+    path
+        Its name.
+
+    Raises
+    ------
+    ReadingError
+        Where it is of a kind that is not read.
+    """
+    if not start:
+        raise ReadingError(f"{path} is empty (0 bytes). Is it the right file, and was it saved?")
+    if start.startswith((_ZIP, _OLE)):
+        return WORKBOOK
     small = start.removeprefix(b"\xef\xbb\xbf").lstrip().lower()
     for what in (
         *(what for magic, what in _NOT_TEXT.items() if start.startswith(magic)),
@@ -158,27 +229,39 @@ def _table(start: bytes, file: BinaryIO, path: Path, mapping: Mapping, bounds: B
     ):
         raise ReadingError(f"{path} is {what} and read that. Accepted: {', '.join(TABLE_ENDINGS)} files.")
     ending = path.suffix.lower()
-    whole = _Again(start, file)
     if start.startswith(b"PAR1") or ending in (".parquet", ".pq"):
-        return _open_columnar(whole, path, "Parquet", bounds)
+        return PARQUET
     if start.startswith(b"ARROW1") or ending in (".feather", ".arrow", ".ipc"):
-        return _open_columnar(whole, path, "Feather/Arrow", bounds)
-    from hitlab.pitches.textfiles import open_text
-
-    try:
-        return open_text(whole, path, mapping, bounds)
-    except OSError as error:
-        raise ReadingError(f"{path} cannot be read: {error.strerror or error}.") from error
+        return FEATHER
+    return TEXT
 
 
-class _Again:
-    """A stream with its first bytes put back, for what can be read only once."""
+class Again:
+    """A stream with its first bytes put back, for what can be read only once.
 
-    def __init__(self, start: bytes, file: BinaryIO) -> None:
+    Parameters
+    ----------
+    start
+        The bytes.
+    file
+        What follows.
+    heard
+        Is told how many bytes were read each time.
+    """
+
+    def __init__(self, start: bytes, file: BinaryIO, heard: Callable[[int], object] | None = None) -> None:
         self._start = start
         self.file = file
+        self._heard = heard
 
     def read(self, size: int = -1, /) -> bytes:
+        """Give so many bytes, or fewer at the end."""
+        data = self._read(size)
+        if self._heard is not None:
+            self._heard(len(data))
+        return data
+
+    def _read(self, size: int) -> bytes:
         start, self._start = self._start, b""
         if size < 0:
             return start + self.file.read()
@@ -188,8 +271,8 @@ class _Again:
         return start + self.file.read(size - len(start))
 
 
-def _open_columnar(file: _Again, path: Path, what: str, bounds: Bounds) -> Source:
-    try:
+def _open_columnar(file: Again, path: Path, what: str, bounds: Bounds) -> Source:
+    with columnar_errors(path, what):
         # A file is read where it lies; the standard input has no place to come back to.
         seekable = file.file.seekable()
         if seekable:
@@ -198,20 +281,33 @@ def _open_columnar(file: _Again, path: Path, what: str, bounds: Bounds) -> Sourc
             source: pa.NativeFile = pa.BufferReader(file.read())
         else:
             source = pa.PythonFile(file.file, "r") if path is _INPUT else pa.OSFile(str(path))
-        table = _parquet(source, path, bounds) if what == "Parquet" else _arrow(source, path, bounds)
+        table = _parquet(source, path, bounds) if what == PARQUET else _arrow(source, path, bounds)
+    return from_arrow(path.name, table)
+
+
+@contextmanager
+def columnar_errors(path: Path, what: str) -> Iterator[None]:
+    """Say in a sentence what is wrong with a Parquet or Feather file that cannot be read.
+
+    Parameters
+    ----------
+    path, what
+        The file, and which of the two it is.
+    """
+    try:
+        yield
     except (pa.ArrowException, OSError, ValueError, OverflowError, NotImplementedError) as error:
         raise ReadingError(
             f"{path} cannot be read as {what}: it is cut short or damaged, or it is another kind of file "
             f"under this name. Copy or export it again. ({first_line(error)})"
         ) from error
-    return from_arrow(path.name, table)
 
 
 def _parquet(source: pa.NativeFile, path: Path, bounds: Bounds) -> pa.Table:
     from pyarrow import parquet
 
     footer = parquet.ParquetFile(source)
-    _bounded(footer.metadata.num_rows, path, bounds)
+    bounded(footer.metadata.num_rows, path, bounds)
     # Texts stay where they stand once for all, as most files have them.
     texts = [field.name for field in footer.schema_arrow if field.type in (pa.string(), pa.large_string())]
     file = parquet.ParquetFile(
@@ -226,11 +322,18 @@ def _arrow(source: pa.NativeFile, path: Path, bounds: Bounds) -> pa.Table:
     for number in range(reader.num_record_batches):
         batches.append(reader.get_batch(number))
         rows += batches[-1].num_rows
-        _bounded(rows, path, bounds)
+        bounded(rows, path, bounds)
     return pa.Table.from_batches(batches, reader.schema)
 
 
-def _bounded(rows: int, path: Path, bounds: Bounds) -> None:
+def bounded(rows: int, path: Path, bounds: Bounds) -> None:
+    """Refuse a file with more rows than are accepted.
+
+    Parameters
+    ----------
+    rows, path, bounds
+        Its rows, the file, and how much is accepted.
+    """
     if rows > bounds.most_rows:
         raise ReadingError(
             f"{path} has more than {bounds.most_rows:,} rows ({rows:,} or more). Cut it into several files, "

@@ -20,7 +20,7 @@ from hitlab.pitches.origin import Source
 from hitlab.pitches.schema import GAME_PARTS
 from hitlab.pitches.wordforms import in_toml, many_rows
 
-__all__ = ["games_of", "line_of", "proposed_games"]
+__all__ = ["games_of", "labels", "line_of", "proposed_games"]
 
 _OPPONENT = ("opponent", "opponents", "opp", "versus", "vs", "against")
 _MOST_A_DAY = 3
@@ -62,29 +62,17 @@ def games_of(
         raise ReadingError(
             f"{where}: a column fills game already ({headings.source_of('game')!r}). Take one of them out."
         )
-    pieces: list[np.ndarray] = []
-    missing = np.zeros(origin.table.num_rows, dtype=bool)
-    parts = {name: part_of_games(name, headings) for name in mapping.games}
-    for name, part in parts.items():
-        if part == "inning":
-            continue
-        texts = _texts(name, part, origin, headings, at, dates, where)
-        missing |= texts == ""
-        pieces.append(texts)
-    label = np.full(origin.table.num_rows, "", dtype=object)
-    for texts in pieces:
-        label = np.where(label == "", texts, label + " " + texts)
+    label, missing, blank = labels(origin, headings, mapping, at, dates)
     said, alerts = [], []
-    if "inning" in parts.values():
+    if "inning" in _parts(headings, mapping).values():
         if innings is None:
             raise ReadingError(f'{where}: "inning" is named, and no column fills inning.')
         numbers = innings.to_numpy(dtype=np.float64, na_value=np.nan)
         label, several = _numbered(label, numbers, origin, where)
         if several:
             said.append(f"The inning falls back to the first within {several}: two games or more.")
-    label[missing] = ""
+        label[missing] = ""
     if missing.any():
-        blank = [name for name, texts in zip(_named(parts), pieces, strict=True) if (texts == "").any()]
         alerts.append(
             f"{many_rows(int(missing.sum()))} without a game: {' and '.join(blank)}, of which [games] makes "
             "its name, is blank there."
@@ -94,8 +82,43 @@ def games_of(
     return pd.Series(label, dtype=object).mask(missing, None), said, alerts
 
 
-def _named(parts: dict[str, str | int | None]) -> list[str]:
-    return [name for name, part in parts.items() if part != "inning"]
+def labels(
+    origin: Source,
+    headings: Headings,
+    mapping: Mapping,
+    at: Callable[[int], Cells],
+    dates: pd.Series | None,
+) -> tuple[np.ndarray, np.ndarray, list[str]]:
+    """Name the game of each row but for the inning, which tells several games of one name apart.
+
+    Parameters
+    ----------
+    origin, headings, mapping, at, dates
+        As for :func:`games_of`.
+
+    Returns
+    -------
+    tuple
+        The names, whether a part of one is blank, and the parts that are blank somewhere.
+    """
+    where = f"In {mapping.name}, [games] from"
+    missing = np.zeros(origin.table.num_rows, dtype=bool)
+    label = np.full(origin.table.num_rows, "", dtype=object)
+    blank = []
+    for name, part in _parts(headings, mapping).items():
+        if part == "inning":
+            continue
+        texts = _texts(name, part, origin, headings, at, dates, where)
+        if (texts == "").any():
+            missing |= texts == ""
+            blank.append(name)
+        label = np.where(label == "", texts, label + " " + texts)
+    label[missing] = ""
+    return label, missing, blank
+
+
+def _parts(headings: Headings, mapping: Mapping) -> dict[str, str | int | None]:
+    return {name: part_of_games(name, headings) for name in mapping.games}
 
 
 def _texts(

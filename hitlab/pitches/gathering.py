@@ -14,7 +14,7 @@ from hitlab.pitches.mapping import Mapping, fold
 from hitlab.pitches.origin import Bounds, LeftOut, Source
 from hitlab.pitches.regular import TABLE_ENDINGS, entries
 
-__all__ = ["files_of", "is_several", "open_several"]
+__all__ = ["files_of", "is_several", "names_of", "open_several"]
 
 _MOST_FILES = 10_000  # a folder with more is not one of charts (a default)
 _SAVED = "it is a checked table that was saved"
@@ -126,7 +126,7 @@ def open_several(
     """
     paths, left_out = files_of(source, aside)
     pieces: list[Piece] = []
-    names = _names(paths)
+    names = names_of(paths)
     rows = 0
     for path in paths:
         name = names[path]
@@ -150,7 +150,13 @@ def _called(paths: Sequence[Path]) -> str:
     return paths[0].name if len(paths) == 1 else f"the {len(paths)} files"
 
 
-def _names(paths: Sequence[Path]) -> dict[Path, str]:
-    """Name of each file; with its folder where two are called alike."""
+def names_of(paths: Sequence[Path]) -> dict[Path, str]:
+    """Name of each file; with its folder where two are called alike.
+
+    Parameters
+    ----------
+    paths
+        The files.
+    """
     last = [path.name for path in paths]
     return {path: path.name if last.count(path.name) == 1 else str(path) for path in paths}

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 from hitlab.errors import ReadingError
@@ -9,7 +10,7 @@ from hitlab.pitches.mapping import TARGETS, Mapping, Split, fold, nearest
 from hitlab.pitches.origin import Source
 from hitlab.pitches.schema import NEEDED
 
-__all__ = ["Headings", "match_headings"]
+__all__ = ["Headings", "asked_for", "match_headings"]
 
 _LISTED = 30
 
@@ -64,6 +65,21 @@ class Headings:
     def described(self) -> dict[str, str]:
         """List our column -> source column, in the table's order."""
         return {target: self.source_of(target) for target in TARGETS if target in self.targets}
+
+
+def asked_for(names: Sequence[str], mapping: Mapping) -> list[int]:
+    """Places (from 0) of the columns whose cells are needed: those that a mapping names, and those of ours.
+
+    Parameters
+    ----------
+    names
+        The source's columns.
+    mapping
+        How it is read.
+    """
+    named = (*mapping.columns, *mapping.split, *mapping.keep, *mapping.games)
+    needed = {*TARGETS, *map(fold, (*named, *mapping.also, *mapping.also.values()))}
+    return [place for place, name in enumerate(names) if fold(name) in needed]
 
 
 def match_headings(source: Source, mapping: Mapping) -> Headings:

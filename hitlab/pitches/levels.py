@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-import numpy as np
 import pandas as pd
 from rapidfuzz import fuzz
 
@@ -43,7 +42,7 @@ def settle_level(judged: Judged, mapping: Mapping) -> Judged:
     Judged
         The usual levels in small letters, others as most of their rows spell them.
     """
-    many = np.bincount(judged.cells.codes, minlength=len(judged.cells.texts))
+    many = judged.cells.times
     spelled: dict[str, dict[str, int]] = {}
     for value, times in zip(judged.values, many.tolist(), strict=True):
         if not pd.isna(value) and times:

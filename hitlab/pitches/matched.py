@@ -5,8 +5,6 @@ from __future__ import annotations
 import re
 from collections.abc import Collection
 
-import numpy as np
-
 from hitlab.errors import ReadingError
 from hitlab.pitches.cells import Judged
 from hitlab.pitches.headings import Headings
@@ -14,7 +12,7 @@ from hitlab.pitches.mapping import Mapping, fold
 from hitlab.pitches.telling import TOLD
 from hitlab.pitches.wordforms import in_toml
 
-__all__ = ["patterns_without_use", "refuse_patterns", "unseen_words"]
+__all__ = ["has_pattern", "patterns_without_use", "refuse_patterns", "unseen_words"]
 
 _LINES_SHOWN = 3
 # Signs that make people think of a pattern. Question marks alone are none: sheets write them for "not known".
@@ -100,11 +98,21 @@ def refuse_patterns(judged: dict[str, Judged], mapping: Mapping, headings: Headi
             raise _refused("[file] missing", mapping, word, source, [in_toml(text) for text in like])
 
 
+def has_pattern(word: str) -> bool:
+    """Say whether a word of a mapping looks like a pattern.
+
+    Parameters
+    ----------
+    word
+        Folded.
+    """
+    return _PATTERN.match(word) is not None
+
+
 def _seen(judged: Judged) -> dict[str, str]:
     """Folded words of a column, and each as it is spelled at its first place among them."""
-    times = np.bincount(judged.cells.codes, minlength=len(judged.cells.texts))
     seen: dict[str, str] = {}
-    for text, many in zip(judged.cells.texts, times, strict=True):
+    for text, many in zip(judged.cells.texts, judged.cells.times, strict=True):
         if many and text.strip():
             seen.setdefault(fold(text), text.strip())
     return seen

@@ -213,6 +213,9 @@ class Source:
     merged
         Place of a column, and the numbers of the first and the last row that one merged cell of it spans;
         what stands in it is in the first of them.
+    original
+        Gives all cells of some rows, by their places in ``table``, where columns that nobody asked for are
+        not in it (they hold nothing there); else None.
     """
 
     name: str
@@ -228,6 +231,11 @@ class Source:
     typed_days: bool = False
     also: frozenset[str] = frozenset()
     merged: tuple[tuple[int, int, int], ...] = ()
+    original: Callable[[np.ndarray], pa.Table] | None = None
+
+    def cells_of(self, places: np.ndarray) -> pa.Table:
+        """Give all cells of some rows, by their places in ``table``."""
+        return self.table.take(pa.array(places)) if self.original is None else self.original(places)
 
     def part_of(self, rows: np.ndarray) -> np.ndarray:
         """Place among ``parts`` of each of some rows, by their numbers."""

@@ -5,19 +5,47 @@ Each of it is done only where the mapping says so; what would help besides is pr
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
+
 import numpy as np
 import pandas as pd
 
 from hitlab.pitches.cells import Cells, source_cells
 from hitlab.pitches.filling import fill, half_empty
 from hitlab.pitches.headings import Headings
-from hitlab.pitches.mapping import Mapping
+from hitlab.pitches.mapping import Mapping as Rules
 from hitlab.pitches.origin import Source
 from hitlab.pitches.report import HALF_EMPTY
 from hitlab.pitches.schema import COLUMNS
 from hitlab.pitches.slips import Became, mended_split, mended_words
 
-__all__ = ["Prepared"]
+__all__ = ["Prepared", "Whole"]
+
+
+@dataclass(frozen=True, slots=True)
+class Whole:
+    """What the whole of a source tells, of which a piece is read by itself.
+
+    Attributes
+    ----------
+    times
+        Place of a column -> its texts, and the rows of each in the whole.
+    decimals
+        Place of a column in another unit -> decimals that its numbers usually have.
+    numeric
+        Name of a column carried along -> whether every filled cell of it is a number.
+    """
+
+    times: Mapping[int, Mapping[str, int]] = field(default_factory=dict)
+    decimals: Mapping[int, int] = field(default_factory=dict)
+    numeric: Mapping[str, bool] = field(default_factory=dict)
+
+    def put_into(self, cells: Cells, place: int) -> Cells:
+        """Give the cells of a piece with what the whole tells of their column."""
+        if place in self.times:
+            cells = cells.of_whole(self.times[place])
+        return replace(cells, decimals=self.decimals[place]) if place in self.decimals else cells
 
 
 class Prepared:
@@ -39,12 +67,14 @@ class Prepared:
         self,
         origin: Source,
         headings: Headings,
-        rules: Mapping,
+        rules: Rules,
         most_empty: float = HALF_EMPTY,
+        whole: Whole | None = None,
     ) -> None:
         self.origin = origin
         self.headings = headings
         self.rules = rules
+        self.whole = whole or Whole()
         self.said: list[str] = []
         self.alerts: list[str] = []
         self._cells: dict[int, Cells] = {}
@@ -59,7 +89,8 @@ class Prepared:
     def at(self, place: int) -> Cells:
         """Cells of a column by its place."""
         if place not in self._cells:
-            self._cells[place] = source_cells(self.origin.columns[place], self.origin.table.column(place))
+            cells = source_cells(self.origin.columns[place], self.origin.table.column(place))
+            self._cells[place] = self.whole.put_into(cells, place)
         return self._cells[place]
 
     def _mend(self) -> None:

@@ -216,9 +216,11 @@ def structure(
     starts = np.concatenate([[0], ends[:-1] + 1])
     found.starts = starts
     marks = np.flatnonzero(signs == _QUOTE)
-    line_of = np.searchsorted(ends, marks)
-    quoted = np.unique(line_of)
-    suspicious = _not_plain(signs, marks, line_of, starts, delimiter[0], many)
+    # Lines are looked up among the marks, and not each of many more marks among the lines.
+    until = np.searchsorted(marks, ends)
+    in_line = np.diff(until, prepend=0)
+    quoted = np.flatnonzero(in_line)
+    suspicious = _not_plain(signs, marks, until, in_line, delimiter[0], SLASHED in data)
 
     def line(place: int) -> bytes:
         return data[starts[place] : ends[place]]
@@ -310,15 +312,27 @@ def _slashed(
 
 
 def _not_plain(
-    signs: np.ndarray, marks: np.ndarray, line_of: np.ndarray, starts: np.ndarray, separator: int, lines: int
+    signs: np.ndarray,
+    marks: np.ndarray,
+    until: np.ndarray,
+    in_line: np.ndarray,
+    separator: int,
+    slashed: bool,
 ) -> np.ndarray:
-    """Lines in which quotation marks do more than stand around whole cells of that line."""
-    first = np.searchsorted(marks, starts)
-    opening = (np.arange(len(marks)) - first[line_of]) % 2 == 0
-    before = np.where(marks > 0, signs[marks - 1], 10)
-    after = np.where(marks + 1 < len(signs), signs[np.minimum(marks + 1, len(signs) - 1)], 10)
-    beside = np.where(opening, before, after)
+    """Lines in which quotation marks do more than stand around whole cells of that line.
+
+    ``until`` is how many marks there are up to the end of each line, ``in_line`` how many in it; ``slashed``
+    whether a backslash stands before any.
+    """
+    odd = np.flatnonzero(in_line & 1)
+    opening = np.arange(len(marks)) & 1 == 0
+    if odd.size:  # from there on a line begins with a mark of an odd number
+        opening ^= np.repeat((until - in_line) & 1 == 1, in_line)
+    # What stands before an opening mark, and after a closing one; a line end where there is nothing.
+    beside = signs[np.clip(marks + np.where(opening, -1, 1), 0, len(signs) - 1)]
+    beside[:1] = 10 if marks[0] == 0 else beside[:1]
+    beside[-1:] = 10 if marks[-1] == len(signs) - 1 and not opening[-1] else beside[-1:]
     plain = (beside == separator) | (beside == 10) | (beside == _QUOTE)
-    plain &= before != _BACKSLASH
-    odd = np.flatnonzero(np.bincount(line_of, minlength=lines) % 2)
-    return np.union1d(line_of[~plain], odd)
+    if slashed:
+        plain &= (signs[np.maximum(marks - 1, 0)] != _BACKSLASH) | (marks == 0)
+    return np.union1d(np.searchsorted(until, np.flatnonzero(~plain), side="right"), odd)

@@ -39,7 +39,7 @@ from hitlab.pitches.mapping import SWING, Mapping, load_mapping, nearest
 from hitlab.pitches.matched import patterns_without_use, refuse_patterns, unseen_words
 from hitlab.pitches.numbering import number_from_one
 from hitlab.pitches.origin import LARGEST_CELL, MOST_ROWS, Bounds, Source, part_name
-from hitlab.pitches.preparing import Prepared
+from hitlab.pitches.preparing import Prepared, Whole
 from hitlab.pitches.proposing import (
     parts_read,
     placed,
@@ -59,7 +59,7 @@ from hitlab.pitches.speeds import in_two_units, speeds_in, written_in_two_units
 from hitlab.pitches.telling import TOLD
 from hitlab.pitches.untold import cannot_tell, coarse, odd_days, unlike_columns
 
-__all__ = ["Reading", "read_pitches"]
+__all__ = ["Reading", "dated", "read_pitches", "read_rows"]
 
 # The word columns and flags whose words the report counts.
 _WORDED = ("word", "flag")
@@ -134,14 +134,69 @@ def read_pitches(
     rules = load_mapping(mapping)
     players = load_roster(roster)
     origin = open_source(source, rules, Bounds(most_rows, largest_cell), aside=(roster,))
+    reading = read_rows(
+        origin, dated(rules, origin, year), players, most_set_aside=most_set_aside, most_empty=most_empty
+    )
+    return replace(reading, file=str(os.fspath(source)) if isinstance(source, str | os.PathLike) else "")
+
+
+def dated(rules: Mapping, origin: Source, year: int | None) -> Mapping:
+    """Give a mapping with the year of the dates of a source, and whether they are typed there.
+
+    Parameters
+    ----------
+    rules
+        The mapping.
+    origin
+        The source.
+    year
+        Goes before the mapping's.
+
+    Raises
+    ------
+    ReadingError
+        Where the year is none, or has no use.
+    """
     told = rules.year if year is None else year
     if told is not None:
         where = "year=" if year is not None else f"In {rules.name}, [dates] year"
         refuse_year(told, rules.date_format, where, typed=origin.typed_days)
     typed = origin.typed_days or not may_be_year_first(rules.date_format)
-    rules = replace(rules, typed_days=typed, year=told)
+    return replace(rules, typed_days=typed, year=told)
+
+
+def read_rows(
+    origin: Source,
+    rules: Mapping,
+    players: Roster | None = None,
+    *,
+    most_set_aside: float = SOME_SET_ASIDE,
+    most_empty: float = HALF_EMPTY,
+    whole: Whole | None = None,
+    is_piece: bool = False,
+) -> Reading:
+    """Check the rows of a source.
+
+    Parameters
+    ----------
+    origin
+        The source, or a piece of it.
+    rules, players
+        The mapping, from :func:`dated`, and the roster.
+    most_set_aside, most_empty
+        As for :func:`read_pitches`.
+    whole
+        What the whole source tells, where these rows are a piece of it.
+    is_piece
+        Whether they are: of a piece no row need be left, and all pieces have the same columns.
+
+    Raises
+    ------
+    ReadingError
+        As :func:`read_pitches`.
+    """
     headings = match_headings(origin, rules)
-    prepared = Prepared(origin, headings, rules, most_empty)
+    prepared = Prepared(origin, headings, rules, most_empty, whole)
     issues = Issues(origin, headings, rules)
     judged = _judge_all(origin, headings, rules, issues, prepared)
     refuse_patterns(judged, rules, headings, origin.name)
@@ -155,7 +210,7 @@ def read_pitches(
         resolved = players.resolve(judged["hitter"], judged.get("club"))
         judged["hitter"] = resolved.judged
         frame["hitter"] = resolved.judged.series()
-        by_name = [*resolved.said, *_beside(frame, players)]
+        by_name = [*resolved.said, *_beside(frame, players, is_piece)]
     of_games: list[str] = []
     without_game: list[str] = []
     if rules.games:
@@ -174,9 +229,12 @@ def read_pitches(
     _repeated(frame, issues)
     kept = ~issues.dropped
     if not kept.any():
-        raise ReadingError(_nothing_left(origin, judged, issues))
+        if not is_piece:
+            raise ReadingError(_nothing_left(origin, judged, issues))
+        return _none_kept(origin, headings, rules, judged, issues)
     for name in headings.keep:
-        frame[name] = kept_column(name, origin.table.column(headings.keep[name]))
+        numeric = prepared.whole.numeric.get(name)
+        frame[name] = kept_column(name, origin.table.column(headings.keep[name]), numeric)
     frame = frame[kept].reset_index(drop=True)
     rows = origin.rows[kept]
     said = [*origin.said, *prepared.said, *by_outcome, *by_name, *of_games, *from_nought]
@@ -267,8 +325,33 @@ def read_pitches(
         mended=mended,
     )
     set_aside, report = placed(set_aside, origin), replace(report, contradictions=placed(found, origin))
-    file = str(os.fspath(source)) if isinstance(source, str | os.PathLike) else ""
-    return Reading(origin.give_back(frame), report, set_aside, file)
+    return Reading(origin.give_back(frame), report, set_aside)
+
+
+def _none_kept(
+    origin: Source, headings: Headings, rules: Mapping, judged: dict[str, Judged], issues: Issues
+) -> Reading:
+    """Say of a piece what was set aside in it, which is all of it."""
+    set_aside = issues.frame()
+    many = origin.table.num_rows + len(origin.ragged)
+    report = Report(
+        source=origin.name,
+        rows_read=many,
+        rows_kept=0,
+        rows_set_aside=many,
+        values_made_missing=0,
+        reasons=issues.counted(set_aside),
+        set_aside_for=issues.counted(set_aside[issues.decisive(set_aside)]),
+        examples=issues.examples(set_aside),
+        words=_words(judged),
+        unseen=unseen_words(judged, rules),
+        used=headings.described(),
+        unused=headings.unused,
+        questions=(),
+        assumed=(),
+        contradictions=pd.DataFrame({"check": [], "row": [], "columns": [], "what": []}, dtype=object),
+    )
+    return Reading(pd.DataFrame(), report, set_aside)
 
 
 def _judge_all(
@@ -312,7 +395,7 @@ def _judge_all(
         days = found["date"]
         refuse_far_years(
             [None if pd.isna(day) else day.date() for day in pd.to_datetime(days.values)],
-            np.bincount(days.cells.codes, minlength=len(days.cells.texts)).tolist(),
+            days.cells.times.tolist(),
             days.cells.texts,
             rules.date_format,
             rules.typed_days,
@@ -348,12 +431,15 @@ def _told_beside(
     return said
 
 
-def _beside(frame: pd.DataFrame, players: Roster) -> list[str]:
-    """Fill the side of the plate by the roster where the table does not tell it, and the class."""
+def _beside(frame: pd.DataFrame, players: Roster, in_pieces: bool) -> list[str]:
+    """Fill the side of the plate by the roster where the table does not tell it, and the class.
+
+    Pieces of a table have the same columns, whoever is up in them.
+    """
     said = []
     clubs = frame.get("club")
     told, classes = (found(frame["hitter"], clubs) for found in (players.sides, players.classes))
-    if told.notna().any():
+    if told.notna().any() or (in_pieces and any(player.side for player in players.players)):
         before = (
             frame["hitter_side"] if "hitter_side" in frame else pd.Series(None, index=frame.index, dtype=TEXT)
         )
@@ -361,7 +447,9 @@ def _beside(frame: pd.DataFrame, players: Roster) -> list[str]:
         if missing:
             frame["hitter_side"] = before.fillna(told)
             said.append(f"hitter_side is by {players.name} in {missing:,} row(s).")
-    if classes.notna().any() and CLASS not in frame:
+    if CLASS not in frame and (
+        classes.notna().any() or (in_pieces and any(player.year for player in players.players))
+    ):
         frame[CLASS] = classes
         said.append(f"{CLASS} is by {players.name}.")
     return said

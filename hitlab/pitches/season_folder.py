@@ -37,7 +37,22 @@ if TYPE_CHECKING:
     from hitlab.pitches.parts import Part
     from hitlab.pitches.seen import Seen
 
-__all__ = ["PartsOfOne", "Sealed", "doubts_in_folder", "tables_in", "uppermost_tables"]
+__all__ = [
+    "MOVING",
+    "WORK",
+    "PartsOfOne",
+    "Sealed",
+    "doubts_in_folder",
+    "saved_in",
+    "tables_in",
+    "uppermost_tables",
+]
+
+WORK = ".hitlab-reading"
+"""Where readings into a folder keep what they need; what begins with a dot is no part."""
+
+MOVING = f"{WORK}/moving"
+"""Is there while a reading puts its parts into the folder."""
 
 _IDS = (("hitter_id", "hitter"), ("pitcher_id", "pitcher"))
 _NUMBERS, _TEXTS = "numbers", "texts"
@@ -62,8 +77,14 @@ def tables_in(folder: Path) -> list[Path]:
     Raises
     ------
     ReadingError
-        Where it has no table, or one that is not Parquet: its pitches would be missing unseen.
+        Where it has no table, or one that is not Parquet: its pitches would be missing unseen. Also where a
+        reading into it was stopped while it put its parts there.
     """
+    if os.path.exists(folder / MOVING):
+        raise ReadingError(
+            f"{folder} is not whole: a reading was stopped while it put its parts there. Give the same "
+            f"command again (hitlab read FILES --save {folder}{os.sep}); what is read already stays."
+        )
     found = [path for path in _walked(folder, set()) if _is_table(path)]
     others = [path for path in found if path.suffix.lower() != ".parquet"]
     if others:
@@ -90,6 +111,22 @@ def uppermost_tables(folder: Path) -> list[Path]:
     """
     own = [path for path in entries(folder) if _is_table(path) and not os.path.isdir(path)]
     return own or [path for path in _walked(folder, set()) if _is_table(path)]
+
+
+def saved_in(folder: Path) -> list[Path]:
+    """List the files of a folder whose names are those of tables, those in folders within it, too.
+
+    Parameters
+    ----------
+    folder
+        The folder; it may have none.
+
+    Raises
+    ------
+    ReadingError
+        Where it cannot be looked into.
+    """
+    return [path for path in _walked(folder, set()) if _is_table(path)]
 
 
 def _is_table(path: Path) -> bool:

@@ -190,7 +190,7 @@ class Issues:
         action = np.where(self.dropped[places], "row set aside", "value made missing").astype(object)
         action[noted["column"] == SWING] = "value made missing"
         noted |= {"row": self.source.rows[places], "action": action}
-        original = self.source.table.take(pa.array(places))
+        original = self.source.cells_of(places)
         cells = [_shown(original.column(place)).array for place in range(original.num_columns)]
         # By their places: a file may have two columns of one name.
         whole = pd.DataFrame(dict(enumerate([*(noted[name] for name in names[: -len(cells)]), *cells])))

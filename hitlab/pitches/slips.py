@@ -59,7 +59,7 @@ def mended_words(
     """
     kinds = {COLUMNS[target].kind for target in targets if target in COLUMNS}
     wrong = _wrong(targets, cells, mapping, told)
-    times = np.bincount(cells.codes, minlength=len(cells.texts))
+    times = cells.times
     bad = [int(at) for at in np.flatnonzero(wrong) if times[at]]
     became: Became = {}
     if not bad:
@@ -206,7 +206,7 @@ def mended_split(cells: Cells, split: Split, mapping: Mapping) -> tuple[Cells, B
         As :func:`mended_words`.
     """
     became: Became = {}
-    times = np.bincount(cells.codes, minlength=len(cells.texts))
+    times = cells.times
     days: dict[int, tuple[str, str]] = {}
     for at, text in enumerate(cells.texts):
         plain = text.strip()

@@ -10,6 +10,7 @@ from __future__ import annotations
 import os
 from collections.abc import Callable, Iterable
 from dataclasses import replace
+from functools import partial
 from typing import Any
 
 import numpy as np
@@ -59,7 +60,8 @@ def open_source(
     aside
         Files of a folder that are no pitches.
     whole
-        Take sheets and files that lack a needed column, too.
+        Take sheets and files that lack a needed column, too, and all columns of a text file: else those
+        that nobody asks for may hold nothing.
 
     Raises
     ------
@@ -71,11 +73,13 @@ def open_source(
     if isinstance(source, str | os.PathLike | list | tuple):
         from hitlab.pitches.files import open_file
         from hitlab.pitches.gathering import is_several, open_several
+        from hitlab.pitches.headings import asked_for
 
         if is_several(source):
             return open_several(source, mapping, bounds or Bounds(), aside=aside, all_of_them=whole)
         if isinstance(source, str | os.PathLike):
-            return open_file(source, mapping, bounds or Bounds(), all_of_them=whole)
+            asked = None if whole else partial(asked_for, mapping=mapping)
+            return open_file(source, mapping, bounds or Bounds(), all_of_them=whole, asked=asked)
     from hitlab.pitches.joining import renamed
 
     one, said = renamed(_open_frame(source), mapping)

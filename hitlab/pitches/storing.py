@@ -34,6 +34,7 @@ __all__ = [
     "MARK",
     "ODD_BY",
     "PARTS",
+    "demand_checked",
     "demand_stamp",
     "demand_unchanged",
     "doubts_in",
@@ -112,7 +113,12 @@ def write_checked(reading_or_table: Any, path: str | os.PathLike[str], mapping: 
 
 
 def write_parts(
-    table: Any, parts: Sequence[Part], path: str | os.PathLike[str], *, inputs: Iterable[Any] = ()
+    table: Any,
+    parts: Sequence[Part],
+    path: str | os.PathLike[str],
+    *,
+    inputs: Iterable[Any] = (),
+    more: Mapping[str, str] | None = None,
 ) -> Path:
     """Save a table of checked pitches with the mark that its parts add up to.
 
@@ -126,6 +132,8 @@ def write_parts(
         The file to write.
     inputs
         Files that were read for it, beside those that the program read.
+    more
+        What goes into the mark beside.
 
     Returns
     -------
@@ -142,7 +150,8 @@ def write_parts(
 
     from hitlab.pitches.parts import mark_of
 
-    table = table.replace_schema_metadata(mark_of(parts, odd_in_table(table), list(rows_of_games(table))))
+    mark = mark_of(parts, odd_in_table(table), list(rows_of_games(table)))
+    table = table.replace_schema_metadata({**mark, **(more or {})})
     texts = [
         field.name
         for field in table.schema
@@ -187,7 +196,7 @@ def open_parts(path: str | os.PathLike[str]) -> tuple[Any, list[Part]]:
     path = Path(path)
     # One opening for all of it: who replaces the file meanwhile leaves this one whole.
     with regular(path) as file:
-        stamp = _demand_checked(file, path)
+        stamp = demand_checked(file, path)
         table = parquet.ParquetFile(file).read()
         demand_stamp(path, os.fstat(file.fileno()), stamp)
     mark = table.schema.metadata or {}
@@ -309,12 +318,12 @@ def open_checked(path: str | os.PathLike[str], trust: bool = False) -> Any:
         one = PartsOfOne(path, trust)
         for part in tables_in(path):
             with regular(part) as file:
-                one.take(part, _demand_checked(file, part, trust), file)
+                one.take(part, demand_checked(file, part, trust), file)
         relation, stamps = _relation(path, one.files), one.stamps
         relation = relation.project(one.columns) if one.columns else relation
     else:
         with regular(path) as file:
-            stamps = {path: _demand_checked(file, path, trust)}
+            stamps = {path: demand_checked(file, path, trust)}
         relation = _relation(path, [path])
     _demand_same(path, stamps)
     name = f"{_ALIAS}{next(_NUMBERS)}"
@@ -354,8 +363,16 @@ def _relation(path: Path, files: Sequence[Path]) -> Any:
         ) from error
 
 
-def _demand_checked(file: BinaryIO, path: Path, trust: bool = False) -> tuple[int, ...]:
-    """Refuse an open file that is no saved table, or not as it was saved; return its stamp."""
+def demand_checked(file: BinaryIO, path: Path, trust: bool = False) -> tuple[int, ...]:
+    """Refuse an open file that is no saved table, or not as it was saved; return its stamp.
+
+    Parameters
+    ----------
+    file, path
+        The open file, and its name.
+    trust
+        As for :func:`open_checked`.
+    """
     note_read(path)
     stamp = stamp_of(os.fstat(file.fileno()))
     sealed = verify(file, str(path))

@@ -11,9 +11,9 @@ import csv
 import io
 import os
 from collections import deque
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator, Sequence
 from concurrent.futures import Future, ThreadPoolExecutor
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 import numpy as np
@@ -23,14 +23,17 @@ from pyarrow import csv as arrow_csv
 
 from hitlab.errors import ReadingError
 from hitlab.pitches.blocks import Bytes, TextBlocks, too_large
-from hitlab.pitches.escaping import WAYS, Quotes
+from hitlab.pitches.escaping import WAYS, Quotes, Way
 from hitlab.pitches.mapping import Mapping, fold
 from hitlab.pitches.origin import Bounds, Lines, RaggedRow, Source
 from hitlab.pitches.quoting import RowLikeness, Structure, cells_of, still_open, structure
 from hitlab.pitches.schema import COLUMNS
 from hitlab.pitches.titles import DELIMITERS, find_header
 
-__all__ = ["open_text"]
+__all__ = ["Asked", "TextFile", "open_text"]
+
+Asked = Callable[[Sequence[str]], Sequence[int]]
+"""Gives of the names of columns the places (from 0) of those that are needed."""
 
 # As in TOML, for the line that an error tells the user to write.
 _WRITTEN = {",": '","', ";": '";"', "\t": '"\\t"', "|": '"|"'}
@@ -103,6 +106,8 @@ class _Parsed:
         Places of the rows whose marks are written another way than the standard's, by the way.
     read, set_aside, blank
         Lines.
+    raw
+        The block, where ``table`` has not all of its cells.
     """
 
     table: pa.Table
@@ -111,13 +116,48 @@ class _Parsed:
     first_line: int
     starts: np.ndarray | None
     aside: list[RaggedRow]
-    mended: dict[str, list[int]]
+    mended: dict[Way, list[int]]
     read: int
     set_aside: int
     blank: int
+    raw: _Raw | None = None
+
+    def lines_of(self, records: np.ndarray) -> np.ndarray:
+        """Line of the file on which each of some rows begins, by their places in the block."""
+        return np.asarray(self.first_line + (records if self.starts is None else self.starts[records]))
 
 
-def open_text(file: Bytes, path: Path, mapping: Mapping, bounds: Bounds) -> Source:
+@dataclass(frozen=True, slots=True)
+class _Raw:
+    """The rows of a block as they are written.
+
+    Attributes
+    ----------
+    block
+        Whole lines.
+    found
+        What its lines are.
+    starts
+        As in :class:`_Parsed`.
+    mended
+        Place of each row that is written another way than the standard's -> the row in it.
+    """
+
+    block: bytes
+    found: Structure
+    starts: np.ndarray | None
+    mended: dict[int, bytes]
+
+    def rows(self, places: Sequence[int]) -> list[bytes]:
+        """Give some rows, each with its end."""
+        edges = _edges(self.block, self.found, self.starts)
+        rows = (self.mended.get(at, self.block[edges[at] : edges[at + 1]]) for at in places)
+        return [row if row.endswith(b"\n") else row + b"\n" for row in rows]
+
+
+def open_text(
+    file: Bytes, path: Path, mapping: Mapping, bounds: Bounds, asked: Asked | None = None
+) -> Source:
     """Read a delimited text file as cells of text.
 
     Parameters
@@ -130,6 +170,9 @@ def open_text(file: Bytes, path: Path, mapping: Mapping, bounds: Bounds) -> Sour
         Its delimiter, encoding and header line, where they are not the usual ones.
     bounds
         How much is accepted.
+    asked
+        Which columns are needed: of others nothing is parsed where they are half of all or more. All
+        cells of a row are still there to be shown (:meth:`hitlab.pitches.origin.Source.cells_of`).
 
     Raises
     ------
@@ -137,37 +180,215 @@ def open_text(file: Bytes, path: Path, mapping: Mapping, bounds: Bounds) -> Sour
         Where the bytes are not in the encoding, there is no row, the delimiter is wrong, every row has
         another number of cells than the header, or something in it is larger than the bounds allow.
     """
-    blocks = TextBlocks(file, str(path), mapping.encoding, bounds.largest_cell)
-    pieces = iter(blocks)
-    data, last = next(pieces)
-    while not last and data.count(b"\n") < (mapping.header_line or 1) + _HEADER_LINES:
-        more, last = next(pieces)
-        data += more
-    if not data.strip():
-        raise ReadingError(f"{path} is empty: there is nothing in it but blanks.")
-    header = _header(path, data, mapping, blocks)
-    parts: list[_Parsed] = []
-    workers = max(1, min(os.cpu_count() or 1, 4))
-    with ThreadPoolExecutor(workers) as pool:
-        waiting: deque[Future[_Parsed]] = deque()
-        stray: int | None = None
-        for block, found, first_line in _blocks(
-            path, data[header.end :], last, pieces, header, mapping, bounds
-        ):
-            if stray is None and found.strays:
-                stray = first_line + found.strays[0]
-            if first_line + found.lines - header.line - header.lines > bounds.most_rows:
-                opened = f" A quotation mark is opened on line {stray:,} and not closed." if stray else ""
-                raise ReadingError(
-                    f"{path} has more than {bounds.most_rows:,} rows. Cut it into several files, or, where "
-                    f"so many are meant, say most_rows=.{opened}"
+    text = TextFile(file, path, mapping, bounds, asked)
+    return text.put_together(list(text.parsed()))
+
+
+class TextFile:
+    """A text file that is read block by block.
+
+    Parameters
+    ----------
+    file, path, mapping, bounds, asked
+        As for :func:`open_text`.
+    to_show
+        Whether cells of columns that are not needed may have to be shown.
+
+    Raises
+    ------
+    ReadingError
+        Where there is no row, or the names of the columns cannot be read.
+    """
+
+    def __init__(
+        self,
+        file: Bytes,
+        path: Path,
+        mapping: Mapping,
+        bounds: Bounds,
+        asked: Asked | None = None,
+        *,
+        to_show: bool = True,
+    ) -> None:
+        self._path, self._mapping, self._bounds, self._to_show = path, mapping, bounds, to_show
+        self._text = TextBlocks(file, str(path), mapping.encoding, bounds.largest_cell)
+        self._pieces = iter(self._text)
+        data, self._last = next(self._pieces)
+        while not self._last and data.count(b"\n") < (mapping.header_line or 1) + _HEADER_LINES:
+            more, self._last = next(self._pieces)
+            data += more
+        if not data.strip():
+            raise ReadingError(f"{path} is empty: there is nothing in it but blanks.")
+        self._header = _header(path, data, mapping, self._text)
+        self._data = data[self._header.end :]
+        places = [] if asked is None else sorted(asked(self._header.names))
+        # To keep the lines that the others stand in costs as much as some columns do.
+        many = len(places) <= len(self._header.names) / 2 or not to_show
+        self._places = tuple(places) if places and many else None
+        self._records = self._read = self._aside = self._blank = 0
+        self._ways: dict[Way, tuple[int, int]] = {}
+        self._first_aside: tuple[RaggedRow, int] | None = None
+        self._all_of_cells = True
+
+    @property
+    def names(self) -> list[str]:
+        """Names of the columns."""
+        return list(self._header.names)
+
+    def parsed(self) -> Iterator[_Parsed]:
+        """Give the blocks, once; they are parsed beside each other."""
+        path, header = self._path, self._header
+        workers = max(1, min(os.cpu_count() or 1, 4))
+        with ThreadPoolExecutor(workers) as pool:
+            waiting: deque[Future[_Parsed]] = deque()
+            stray: int | None = None
+            for block, found, first_line in _blocks(
+                path, self._data, self._last, self._pieces, header, self._mapping, self._bounds
+            ):
+                self._data = b""
+                if stray is None and found.strays:
+                    stray = first_line + found.strays[0]
+                if first_line + found.lines - header.line - header.lines > self._bounds.most_rows:
+                    opened = f" A quotation mark is opened on line {stray:,} and not closed." if stray else ""
+                    raise ReadingError(
+                        f"{path} has more than {self._bounds.most_rows:,} rows. Cut it into several files, "
+                        f"or, where so many are meant, say most_rows=.{opened}"
+                    )
+                known = self._text.bad
+                bad = {n - first_line: known[n] for n in known if 0 <= n - first_line < found.lines}
+                waiting.append(
+                    pool.submit(
+                        _parse, path, block, found, bad, first_line, header, self._places, self._to_show
+                    )
                 )
-            bad = {n - first_line: blocks.bad[n] for n in blocks.bad if 0 <= n - first_line < found.lines}
-            waiting.append(pool.submit(_parse, path, block, found, bad, first_line, header))
-            while len(waiting) > workers:
-                parts.append(waiting.popleft().result())
-        parts += [one.result() for one in waiting]
-    return _put_together(path, parts, header, blocks)
+                while len(waiting) > workers:
+                    yield self._counted(waiting.popleft().result())
+            while waiting:
+                yield self._counted(waiting.popleft().result())
+
+    def sources(self) -> Iterator[Source]:
+        """Give the blocks as sources of their own, whose rows and lines are those of the file."""
+        before = 0
+        for part in self.parsed():
+            yield self._source([part], before, _LineFinder([part], before))
+            before += part.records
+
+    def _counted(self, part: _Parsed) -> _Parsed:
+        self._read += part.read
+        self._aside += part.set_aside
+        self._blank += part.blank
+        for way, rows in part.mended.items():
+            if rows:
+                many, first = self._ways.get(way, (0, 0))
+                self._ways[way] = (many + len(rows), first or int(part.lines_of(np.array(rows[:1]))[0]))
+        if part.aside and self._first_aside is None:
+            first_aside = min(part.aside, key=lambda one: one.row)
+            self._first_aside = first_aside, int(part.lines_of(np.array([first_aside.row]))[0])
+        self._all_of_cells &= all("cells" in one.reason for one in part.aside)
+        self._records += len(part.kept)
+        return part
+
+    @property
+    def lines(self) -> Lines:
+        """Where every line went, once all blocks were given.
+
+        Raises
+        ------
+        ReadingError
+            Where one is missing, or there is no row.
+        """
+        header, path = self._header, self._path
+        lines = Lines(
+            in_file=self._text.lines,
+            above=header.above,
+            header=header.lines,
+            rows=self._read,
+            set_aside=self._aside,
+            blank=header.blank + self._blank,
+        )
+        if lines.unaccounted:
+            raise ReadingError(
+                f"{path} has {lines.in_file:,} lines and what became of {lines.unaccounted:,} of them cannot "
+                "be told. Save it anew as CSV."
+            )
+        if not self._records:
+            raise ReadingError(self._without_rows(lines))
+        return lines
+
+    def _without_rows(self, lines: Lines) -> str:
+        path, names = self._path, ", ".join(self._header.names[:10])
+        if self._first_aside is None:
+            what = "only blank rows below it" if lines.blank > self._header.blank else "no rows below it"
+            return f"{path} has a header ({names}) and {what}."
+        first, line = self._first_aside
+        if self._all_of_cells:
+            return (
+                f"Every row of {path} has another number of cells than the header. Line {line} has "
+                f"{len(first.cells)}, the header {first.expected}: {first.text[:120]!r}. Give every column a "
+                "name, or name the right delimiter in the mapping."
+            )
+        return (
+            f"No row of {path} can be read. Line {line} is {first.reason}: {first.text[:120]!r}. Needed: "
+            f"{first.accepted}."
+        )
+
+    @property
+    def said(self) -> tuple[str, ...]:
+        """Sentences about how it was read, once all blocks were given."""
+        said = [*self._header.said]
+        for way, how in WAYS.items():
+            if way in self._ways:
+                many, line = self._ways[way]
+                one = many == 1
+                said.append(
+                    f"{many:,} row{'' if one else 's'}{' on' if one else ', the first on'} line {line:,}"
+                    f"{' has' if one else ', have'} quotation marks within a cell that are {how}; they were "
+                    "read as part of it."
+                )
+        if self._blank:
+            said.append(f"{self._blank} blank line(s) were passed over.")
+        return tuple(said)
+
+    def put_together(self, parts: list[_Parsed]) -> Source:
+        """Make one source of all blocks, and see that no line is missing."""
+        lines = self.lines
+        return replace(self._source(parts, 0, _LineFinder(parts)), said=self.said, lines_read=lines)
+
+    def _source(self, parts: list[_Parsed], before: int, find_lines: _LineFinder) -> Source:
+        ragged: list[RaggedRow] = []
+        rows: list[np.ndarray] = []
+        for part in parts:
+            rows.append(part.kept + (before + 1))
+            aside = sorted(part.aside, key=lambda one: one.row)
+            ragged += [one.numbered(one.row + before + 1) for one in aside]
+            before += part.records
+        table = pa.concat_tables([part.table for part in parts]).unify_dictionaries()
+        return Source(
+            self._path.name,
+            table.rename_columns(list(self._header.names)),
+            np.concatenate(rows),
+            find_lines,
+            tuple(ragged),
+            original=self._original(parts) if self._places and self._to_show else None,
+        )
+
+    def _original(self, parts: list[_Parsed]) -> Callable[[np.ndarray], pa.Table]:
+        """Make what gives all cells of some rows."""
+        names, ends = list(self._header.names), np.cumsum([part.table.num_rows for part in parts])
+
+        def original(places: np.ndarray) -> pa.Table:
+            some, which = np.unique(np.asarray(places, dtype=np.int64), return_inverse=True)
+            of, rows = np.searchsorted(ends, some, side="right"), []
+            for number in np.unique(of).tolist():
+                part, raw = parts[number], parts[number].raw
+                assert raw is not None
+                here = some[of == number] - (ends[number] - part.table.num_rows)
+                rows += raw.rows(part.kept[here].tolist())
+            data = b"".join(rows)
+            table, _ = _cells(self._path, data, len(names), self._header.delimiter, True)
+            return table.take(pa.array(which.reshape(-1))).rename_columns(names)
+
+        return original
 
 
 def _blocks(
@@ -281,7 +502,14 @@ def _delimiter(path: Path, header: str, mapping: Mapping) -> tuple[str, list[str
 
 
 def _parse(
-    path: Path, block: bytes, found: Structure, bad: dict[int, str], first_line: int, header: _Header
+    path: Path,
+    block: bytes,
+    found: Structure,
+    bad: dict[int, str],
+    first_line: int,
+    header: _Header,
+    places: tuple[int, ...] | None,
+    to_show: bool,
 ) -> _Parsed:
     """Turn a block of lines into cells, and count what became of each line."""
     starts, reasons = _records(block, found, bad)
@@ -291,13 +519,12 @@ def _parse(
     data = block
     mended = {_place(starts, line): settled for line, settled in found.mended.items()}
     mended = {place: settled for place, settled in mended.items() if place not in reasons}
+    new = {place: settled.row + b"\n" for place, settled in mended.items()}
     if reasons or mended:
-        edges = np.append(
-            _line_starts(block, found)[starts if starts is not None else slice(None)], len(block)
-        )
-        new = {place: settled.row + b"\n" for place, settled in mended.items()}
+        edges = _edges(block, found, starts)
         data = _changed(block, edges, new | dict.fromkeys(reasons, b""))
-    table, invalid = _cells(path, data, len(header.names), header.delimiter, bool(found.spans))
+    raw = None if places is None else _Raw(block, found, starts, new)
+    table, invalid = _cells(path, data, len(header.names), header.delimiter, bool(found.spans), places)
     if table.num_rows + len(invalid) != len(given):
         raise ReadingError(
             f"{path}: below line {first_line:,} there are {len(given):,} rows by their lines and "
@@ -323,6 +550,11 @@ def _parse(
         aside.append(RaggedRow(at, cells, expected, line, f"a row with too {what} cells", accepted))
     kept = given[~wrong[given]]
     empty = _blank_rows(table)
+    if raw is not None and empty.any():
+        # Something may stand in the columns that were not parsed.
+        candidates = np.flatnonzero(empty)
+        lines = raw.rows(kept[candidates].tolist())
+        empty[candidates] = [not any(cells_of(line.rstrip(b"\n"), header.delimiter)) for line in lines]
     if empty.any():
         blank += kept[empty].tolist()
         kept, table = kept[~empty], table.filter(pa.array(~empty))
@@ -332,11 +564,9 @@ def _parse(
     set_aside = int(sizes[[one.row for one in aside]].sum()) if aside else 0
     blanks = int(sizes[blank].sum()) if blank else 0
     read = int(sizes[kept].sum())
-    ways = {
-        said: sorted(place for place, settled in mended.items() if settled.way == way)
-        for way, said in WAYS.items()
-    }
-    return _Parsed(table, records, kept, first_line, starts, aside, ways, read, set_aside, blanks)
+    ways = {way: sorted(at for at, settled in mended.items() if settled.way == way) for way in WAYS}
+    kept_raw = raw if to_show else None
+    return _Parsed(table, records, kept, first_line, starts, aside, ways, read, set_aside, blanks, kept_raw)
 
 
 def _records(
@@ -370,6 +600,12 @@ def _line_starts(block: bytes, found: Structure) -> np.ndarray:
     return np.concatenate([[0], ends + 1])[: found.lines]
 
 
+def _edges(block: bytes, found: Structure, starts: np.ndarray | None) -> np.ndarray:
+    """Bytes at which the rows begin, and the end."""
+    of_lines = _line_starts(block, found)
+    return np.append(of_lines if starts is None else of_lines[starts], len(block))
+
+
 def _changed(block: bytes, edges: np.ndarray, rows: dict[int, bytes]) -> bytes:
     """Put something else in the place of some rows, or nothing."""
     parts, begin = [], 0
@@ -380,9 +616,17 @@ def _changed(block: bytes, edges: np.ndarray, rows: dict[int, bytes]) -> bytes:
 
 
 def _cells(
-    path: Path, data: bytes, width: int, delimiter: str, breaks: bool
+    path: Path,
+    data: bytes,
+    width: int,
+    delimiter: str,
+    breaks: bool,
+    places: tuple[int, ...] | None = None,
 ) -> tuple[pa.Table, list[tuple[int, int, int, str]]]:
-    """Cells as text, and (row from 0, expected, actual, text) of each row with a wrong number of cells."""
+    """Cells as text, and (row from 0, expected, actual, text) of each row with a wrong number of cells.
+
+    Of columns at other places than these the cells hold nothing.
+    """
     invalid: list[tuple[int, int, int, str]] = []
 
     def note(row: arrow_csv.InvalidRow) -> str:
@@ -391,8 +635,9 @@ def _cells(
 
     # Not by the file's names, of which two may be the same.
     names = [str(place) for place in range(width)]
+    parsed = names if places is None else [names[place] for place in places]
     if not data:
-        return pa.table({name: pa.array([], pa.string()).cast(_CELL) for name in names}), []
+        return _widened(pa.table({name: pa.array([], pa.string()).cast(_CELL) for name in parsed}), names), []
     try:
         table = arrow_csv.read_csv(
             pa.BufferReader(data),
@@ -407,7 +652,10 @@ def _cells(
                 invalid_row_handler=note,
             ),
             arrow_csv.ConvertOptions(
-                column_types=dict.fromkeys(names, _CELL), strings_can_be_null=False, check_utf8=False
+                column_types=dict.fromkeys(parsed, _CELL),
+                include_columns=parsed,
+                strings_can_be_null=False,
+                check_utf8=False,
             ),
         )
     except (pa.ArrowException, ValueError, OSError) as error:
@@ -416,13 +664,24 @@ def _cells(
             f"{(str(error).splitlines() or ['no reason given'])[0][:200]}. Name the right delimiter in the "
             'mapping, such as: [file] delimiter = ";"'
         ) from error
-    return table, invalid
+    return _widened(table, names), invalid
+
+
+def _widened(table: pa.Table, names: list[str]) -> pa.Table:
+    """Put columns without anything in them in the place of those that were not parsed."""
+    there = table.column_names
+    if there == names:
+        return table
+    nothing = pa.nulls(table.num_rows)
+    return pa.table([table.column(name) if name in there else nothing for name in names], names=names)
 
 
 def _blank_rows(table: pa.Table) -> np.ndarray:
     """Rows in which every cell is empty."""
     blank = np.ones(table.num_rows, dtype=bool)
     for column in table.columns:
+        if pa.types.is_null(column.type):
+            continue  # it was not parsed
         here = np.zeros(0, dtype=bool)
         for chunk in column.chunks:
             empty = pc.equal(chunk.dictionary, "").to_numpy(zero_copy_only=False)
@@ -436,94 +695,30 @@ def _blank_rows(table: pa.Table) -> np.ndarray:
 
 
 class _LineFinder:
-    """Turns numbers of data rows into lines of the file, also where cells hold line breaks."""
+    """Turns numbers of data rows into lines of the file, also where cells hold line breaks.
 
-    def __init__(self, parts: list[_Parsed]) -> None:
-        self.parts = parts
-        self.ends = np.cumsum([part.records for part in parts])
+    Parameters
+    ----------
+    parts
+        Blocks one after the other.
+    before
+        Rows of the file before them.
+    """
+
+    def __init__(self, parts: list[_Parsed], before: int = 0) -> None:
+        # What is needed of them, so that the cells need not be kept for it.
+        self._lines = [(part.first_line, part.starts) for part in parts]
+        self._ends = before + np.cumsum([part.records for part in parts])
+        self._begins = np.append(before, self._ends[:-1])
 
     def __call__(self, rows: np.ndarray) -> np.ndarray:
         """Lines of the given data rows, from 1."""
         places = np.asarray(rows, dtype=np.int64) - 1
-        block = np.searchsorted(self.ends, places, side="right")
+        block = np.searchsorted(self._ends, places, side="right")
         lines = np.zeros(len(places), dtype=np.int64)
         for number in np.unique(block):
-            part, here = self.parts[number], block == number
-            inside = places[here] - (self.ends[number] - part.records)
-            lines[here] = part.first_line + (inside if part.starts is None else part.starts[inside])
+            here = block == number
+            first, starts = self._lines[number]
+            inside = places[here] - self._begins[number]
+            lines[here] = first + (inside if starts is None else starts[inside])
         return lines
-
-
-def _of_quotes(parts: list[_Parsed], find_lines: _LineFinder) -> list[str]:
-    """Say how marks are written where the standard writes them another way."""
-    said = []
-    for way in WAYS.values():
-        before, rows = 0, []
-        for part in parts:
-            rows += [place + before + 1 for place in part.mended[way]]
-            before += part.records
-        if rows:
-            one = len(rows) == 1
-            line = int(find_lines(np.array(rows[:1]))[0])
-            said.append(
-                f"{len(rows):,} row{'' if one else 's'}{' on' if one else ', the first on'} line {line:,}"
-                f"{' has' if one else ', have'} quotation marks within a cell that are {way}; they were read "
-                "as part of it."
-            )
-    return said
-
-
-def _put_together(path: Path, parts: list[_Parsed], header: _Header, blocks: TextBlocks) -> Source:
-    """Make one table of the blocks, and see that no line is missing."""
-    names = ", ".join(header.names[:10])
-    ragged: list[RaggedRow] = []
-    rows: list[np.ndarray] = []
-    before = 0
-    for part in parts:
-        rows.append(part.kept + (before + 1))
-        aside = sorted(part.aside, key=lambda one: one.row)
-        ragged += [one.numbered(one.row + before + 1) for one in aside]
-        before += part.records
-    lines = Lines(
-        in_file=blocks.lines,
-        above=header.above,
-        header=header.lines,
-        rows=sum(part.read for part in parts),
-        set_aside=sum(part.set_aside for part in parts),
-        blank=header.blank + sum(part.blank for part in parts),
-    )
-    if lines.unaccounted:
-        raise ReadingError(
-            f"{path} has {lines.in_file:,} lines and what became of {lines.unaccounted:,} of them cannot be "
-            "told. Save it anew as CSV."
-        )
-    find_lines = _LineFinder(parts)
-    if not any(len(one) for one in rows):
-        if not ragged:
-            what = "only blank rows below it" if lines.blank > header.blank else "no rows below it"
-            raise ReadingError(f"{path} has a header ({names}) and {what}.")
-        first = ragged[0]
-        line = int(find_lines(np.array([first.row]))[0])
-        if all("cells" in one.reason for one in ragged):
-            raise ReadingError(
-                f"Every row of {path} has another number of cells than the header. Line {line} has "
-                f"{len(first.cells)}, the header {first.expected}: {first.text[:120]!r}. Give every column a "
-                "name, or name the right delimiter in the mapping."
-            )
-        raise ReadingError(
-            f"No row of {path} can be read. Line {line} is {first.reason}: {first.text[:120]!r}. Needed: "
-            f"{first.accepted}."
-        )
-    table = pa.concat_tables([part.table for part in parts]).unify_dictionaries()
-    said = [*header.said, *_of_quotes(parts, find_lines)]
-    if lines.blank > header.blank:
-        said.append(f"{lines.blank - header.blank} blank line(s) were passed over.")
-    return Source(
-        path.name,
-        table.rename_columns(list(header.names)),
-        np.concatenate(rows),
-        find_lines,
-        tuple(ragged),
-        tuple(said),
-        lines_read=lines,
-    )

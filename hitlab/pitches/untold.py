@@ -9,7 +9,6 @@ import datetime as dt
 import re
 from collections.abc import Mapping as AnyMapping
 
-import numpy as np
 import pandas as pd
 
 from hitlab.pitches.cells import Judged
@@ -184,8 +183,7 @@ def odd_days(frame: pd.DataFrame, days: Judged | None, mapping: Mapping) -> tupl
     if days is None:
         return ()
     said = [*odd_years(days_in(frame))]
-    many = np.bincount(days.cells.codes, minlength=len(days.cells.texts))
-    texts = [text.strip() for text, times in zip(days.cells.texts, many, strict=True) if times]
+    texts = [text.strip() for text, times in zip(days.cells.texts, days.cells.times, strict=True) if times]
     kinds, first = exchanged(texts, mapping.date_format, mapping.year)
     if kinds:
         said.append(

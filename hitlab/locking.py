@@ -25,7 +25,11 @@ def lock_of(path: str | os.PathLike[str]) -> Path:
 
 
 @contextmanager
-def held(path: str | os.PathLike[str], wait_seconds: float = WAIT_SECONDS) -> Iterator[None]:
+def held(
+    path: str | os.PathLike[str],
+    wait_seconds: float = WAIT_SECONDS,
+    called: str | os.PathLike[str] | None = None,
+) -> Iterator[None]:
     """Keep others who ask in the same way from a file while something is done.
 
     The lock is the system's own on an open file: a process that is killed holds it no longer. What lies in
@@ -37,6 +41,8 @@ def held(path: str | os.PathLike[str], wait_seconds: float = WAIT_SECONDS) -> It
         The file that is changed; it need not be there.
     wait_seconds
         How long another is waited for.
+    called
+        What to call it in messages, where it stands for something else.
 
     Raises
     ------
@@ -45,18 +51,18 @@ def held(path: str | os.PathLike[str], wait_seconds: float = WAIT_SECONDS) -> It
     """
     from filelock import FileLock, Timeout
 
-    beside = lock_of(path)
+    beside, named = lock_of(path), shown(path if called is None else called)
     lock = FileLock(beside, timeout=wait_seconds, fallback_to_soft=False)
     try:
         lock.acquire()
     except Timeout as error:
         raise ReadingError(
-            f"{shown(path)} is being written by another hitlab ({_holder(beside)}). Try again when it has "
+            f"{named} is being written by another hitlab ({_holder(beside)}). Try again when it has "
             "ended; nothing was changed"
         ) from error
     except OSError as error:
         raise ReadingError(
-            f"{shown(path)} cannot be kept from others while it is written: {error.strerror or error}. Name "
+            f"{named} cannot be kept from others while it is written: {error.strerror or error}. Name "
             "a file in a folder that is there and is yours"
         ) from error
     try:
