@@ -183,6 +183,7 @@ HERS = Sentence(
         Point("how sure", "a chance", (*patterns.CHANCE, *patterns.DOUBT)),
     ),
     "Cramtree hit one in three of 40 swings hard; that it lasts is not likely.",
+    figures=(13, 40, 400, 1 / 3),
     most_words=20,
 )
 SAY = Exercise("99.say", "say", HERS, (), ("one", "two"), "so", "good.", minutes=1)
@@ -865,3 +866,9 @@ def test_what_a_later_version_keeps_besides_stays(own_progress):
     kept = json.loads(own_progress.read_text(encoding="utf-8"))
     assert kept["marks"] == {"a": 1}
     assert kept["exercises"] == {"01-1": {"tries": 1}}
+
+
+@pytest.mark.parametrize("exercise", SENTENCES, **BY_ID)
+def test_a_few_words_of_thousands_of_characters_are_no_sentence(exercise):
+    for part in ("a", "no", "1", "é'", "((", "ab-"):
+        assert "that is no sentence yet." in held(" ".join(["x" + part * 2_000] * 6), exercise.form).lines

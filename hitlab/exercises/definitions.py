@@ -159,7 +159,7 @@ class Sentence:
 
     points: tuple[Point, ...]
     model: str | Callable[[], str]
-    figures: tuple[float, ...] | None = None
+    figures: tuple[float, ...]
     too_much: tuple[TooMuch, ...] = ()
     good: tuple[str, ...] = ()
     bad: tuple[tuple[str, str], ...] = ()

@@ -13,6 +13,7 @@ from hitlab.wording import listed
 __all__ = ["Held", "held", "wanted"]
 
 _FEWEST = 4  # words of a sentence
+_LONGEST = 40  # characters of a word, on average, beyond which it is none
 _MOST_READ = 20_000  # characters; a longer text is no sentence, and is not searched
 
 
@@ -57,7 +58,7 @@ def held(text: str, form: Sentence) -> Held:
         What is missing, and what is too much.
     """
     words = len(text[:_MOST_READ].split())
-    if words < _FEWEST:
+    if words < _FEWEST or len(text[:_MOST_READ]) > _LONGEST * words:
         return Held(False, ("that is no sentence yet.", wanted(form)), "no sentence")
     if words > form.most_words:
         many = f"over {words:,}" if len(text) > _MOST_READ else f"{words:,}"
@@ -70,7 +71,7 @@ def held(text: str, form: Sentence) -> Held:
     missing = [one for one in form.points if not any(re.search(pattern, read) for pattern in one.told_by)]
     said = [one.name for one in form.points if one not in missing]
     much = too_much_in(text, (*SURE_WORDS, *form.too_much))
-    number = "" if form.figures is None else not_shown(text, form.figures)
+    number = not_shown(text, form.figures)
     much = much or ((number, "that is a number that nobody showed") if number else None)
     lines = [f"said: {listed(said)}."] if said else []
     lines += [f"Missing: {one.name} ({one.asks})." for one in missing]
