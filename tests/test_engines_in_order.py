@@ -13,7 +13,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from hitlab import check_response
-from hitlab.approach import after_whiff, sequence_faults, with_previous
+from hitlab.approach import after_whiff, fastball_readiness, sequence_faults, with_previous
 from hitlab.approach.patterns import after, any_pitch, find_sequences, whiff
 from hitlab.errors import ClaimError, CountsError, MissingColumnsError, ReadingError
 from hitlab.league import make_season
@@ -31,7 +31,7 @@ COLUMNS = [
 ]
 
 
-def season_with_faults(pitches: int = 6_000) -> pd.DataFrame:
+def season_with_faults(pitches: int = 8_000) -> pd.DataFrame:
     """Make a season in which every fault stands, and what may be missing is somewhere; shuffled."""
     rows = make_season(hitters=24, clubs=2, pitches=pitches, seed=11).pitches[COLUMNS].copy()
     rows["row"] = np.arange(len(rows))
@@ -59,6 +59,9 @@ def season_with_faults(pitches: int = 6_000) -> pd.DataFrame:
     rows.loc[rows.index[::97], "pitch_kind"] = None
     rows.loc[rows.index[::101], "exit_mph"] = np.nan
     rows.loc[rows.index[::13], "foul_side"] = None
+    rows.loc[rows.index[::67], "speed_mph"] = np.nan
+    rows.loc[rows.index[::71], "height_in"] = np.nan
+    rows.loc[rows.index[::73], "zone_top_in"] = np.nan
     rows["bunt"] = rows["bunt"].astype("boolean")
     rows.loc[rows.index[::89], "bunt"] = pd.NA
     rows["pitch"], rows["plate_appearance"] = (
@@ -83,7 +86,7 @@ def as_arrow(frame: pd.DataFrame) -> pa.Table:
 def with_nan(frame: pd.DataFrame) -> pa.Table:
     """Return whole numbers as floats, and NaN where they are missing: what an engine takes for a number."""
     table = as_arrow(frame)
-    for name in (*KEY[1:], "balls", "strikes"):
+    for name in (*KEY[1:], "balls", "strikes", "speed_mph", "height_in", "zone_top_in", "exit_mph"):
         values = frame[name].astype("Float64").to_numpy(dtype=float, na_value=np.nan)
         place = table.column_names.index(name)
         table = table.set_column(place, name, pa.array(values, from_pandas=False))
@@ -209,6 +212,42 @@ def test_every_engine_compares_the_same_pitches(engine: str) -> None:
     check_answers(ENGINES[engine], list(QUESTIONS))
 
 
+def check_readiness(engine: Callable[[pd.DataFrame], Any], measures: list[Any]) -> None:
+    table = engine(SEASON)
+    for measure in measures:
+        found, expected = (fastball_readiness(one, measure=measure) for one in (table, SEASON))
+        for part in ("data", "parts"):
+            assert_same(getattr(found, part), getattr(expected, part))
+        for name in ("measure", "rate", "spread", "left_out", "direction_told", "notes"):
+            assert getattr(found, name) == getattr(expected, name), name
+
+
+@pytest.mark.parametrize("engine", ENGINES)
+def test_every_engine_finds_the_same_hitters_ready(engine: str) -> None:
+    check_readiness(ENGINES[engine], [None, "touched"])
+
+
+def test_readiness_brings_home_counts_and_the_tries_alone(monkeypatch: pytest.MonkeyPatch) -> None:
+    """What a hitter and a part of the zone come to is counted where the pitches are."""
+    import narwhals as nw
+
+    rows = []
+    collect = nw.LazyFrame.collect
+
+    def noted(self: Any, *args: Any, **kwargs: Any) -> Any:
+        found = collect(self, *args, **kwargs)
+        rows.append((len(found), tuple(found.columns)))
+        return found
+
+    monkeypatch.setattr(nw.LazyFrame, "collect", noted)
+    many = pd.concat([SEASON] * 4, ignore_index=True)
+    found = fastball_readiness(ENGINES["duckdb"](many), measure="not_late")
+    tries = int(found.data["tries"].sum())
+    assert max(number for number, _ in rows) == tries
+    counted = next(number for number, columns in rows if "part" in columns)
+    assert counted < tries
+
+
 @pytest.mark.slow
 @pytest.mark.parametrize("engine", ["duckdb", "dask"])
 def test_a_claim_is_the_same_on_every_engine(engine: str) -> None:
@@ -230,6 +269,7 @@ def as_spark(request: Any) -> Callable[[pd.DataFrame], Any]:
 def test_spark_tells_the_same_order_and_compares_the_same_pitches(as_spark: Any) -> None:
     check_all(as_spark)
     check_answers(as_spark, ["all", "by hand, against fouls"])
+    check_readiness(as_spark, [None])
 
 
 @pytest.mark.parametrize("engine", ["polars lazy", "duckdb", "dask"])
