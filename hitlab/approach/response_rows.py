@@ -18,6 +18,7 @@ from typing import Any, Literal
 import narwhals as nw
 import numpy as np
 import pandas as pd
+import pyarrow as pa
 from numpy.typing import NDArray
 
 from hitlab.approach.sequence import (
@@ -42,10 +43,12 @@ from hitlab.pitches.in_order import (
     FIRST,
     STRIKES,
     WHOLE,
+    WRONG,
     by_games,
     coded,
-    in_order,
     is_dask,
+    pitch_by_pitch,
+    with_faults,
 )
 from hitlab.pitches.opening import frame_of
 from hitlab.pitches.schema import FAMILIES, KEY, STRIKE_OUTCOMES
@@ -80,6 +83,10 @@ _MOST_GROUPS = 5
 _ROWS_A_STRATUM = 10  # thinner strata lose more rows to empty margins than grouping pitchers is worth
 _PRIOR_PITCHES = 200  # pulls the whiff rate of a pitcher with few pitches to the league's, before grouping
 _SET_ASIDE = "set aside"
+_TOLD, _STRUCK, _STRUCK_BEFORE = "in_order_told", "in_order_struck", "in_order_struck_before"
+_PLAIN = (
+    4  # in ``_STRUCK``: a swing or a take; beside it 1 for a strike that is compared, 2 where it was a whiff
+)
 _NUMBERS = {"appearance": "int64", "balls": "int8", "strikes": "int8", _SET_ASIDE: "int32"}
 
 
@@ -355,11 +362,11 @@ def _on_engine(frame: Any, asked: Asked) -> Compared:
         compared = compared & ((nw.col(event["whiffs"]) == 1) | (nw.col("outcome") == asked.against))
     whiffed = nw.col(event["whiffs"]) == 1
     told = told.with_columns(
-        nw.when(compared & whiffed)
-        .then(nw.lit(2))
-        .otherwise(nw.when(compared).then(nw.lit(1)).otherwise(nw.lit(0)))
+        # One byte, as what goes through the windows is held at once.
+        sum((_bit(nw.col(event[name]) == 1, place) for place, name in enumerate(asked.events)), nw.lit(0))
         .cast(nw.Int8)
-        .alias("in_order_struck")
+        .alias(_TOLD),
+        (_bit(compared, 0) + _bit(compared & whiffed, 1) + _bit(plain, 2)).cast(nw.Int8).alias(_STRUCK),
     )
     pitchers = (np.zeros(0, dtype=np.int64),) * 2
     values = {name: collected(table) for name, table in tables.items()}
@@ -367,65 +374,67 @@ def _on_engine(frame: Any, asked: Asked) -> Compared:
     if "pitcher" in named:
         pitchers = _by_pitcher(told, number["pitcher"], event, ranks["pitcher"])
     batting = f"in_order_number_{who_bats(asked.columns)}"
-    before = {"in_order_struck_before": "in_order_struck", "in_order_hitter_before": batting}
+    before = {_STRUCK_BEFORE: _STRUCK, "in_order_hitter_before": batting}
     for name in ("pitcher", "kind"):
         if name in named:
             before[f"in_order_{name}_before"] = number[name]
-    told = in_order(told, before, game=number["game"])
+    told = pitch_by_pitch(told, before, game=number["game"])
     chosen = (
         nw.col(WHOLE)
-        & (nw.col(FAULT) == 0)
         & ~nw.col(FIRST)
-        & plain
-        & (nw.col("in_order_struck_before") > 0)
+        & (nw.col(_STRUCK) >= _PLAIN)
+        & nw.col(_STRUCK_BEFORE).is_in([_PLAIN + 1, _PLAIN + 3])
         & (nw.col(STRIKES) <= 2)  # more are fouls, which changed no count
         & same_as_before(batting, "in_order_hitter_before")
         & ~nw.col(number["hitter"]).is_null()
     )
     if "pitcher" in named:
         chosen = chosen & (nw.col(number["pitcher"]) == nw.col("in_order_pitcher_before"))
-    aside = nw.col(WHOLE) & (nw.col(FAULT) > 0) & nw.col(FIRST)
-    told = told.with_columns(
-        nw.when(chosen).then(nw.lit(0)).otherwise(nw.when(aside).then(nw.lit(1))).alias("in_order_aside")
-    ).filter(~nw.col("in_order_aside").is_null())
 
     def home(column: str) -> nw.Expr:
         return nw.coalesce(nw.col(column), nw.lit(-1)).cast(nw.Int32)
 
-    small = told.select(
-        *(home(column).alias(name) for name, column in number.items()),
+    # Where nothing is wrong and nothing is compared, a row decides nothing about the others.
+    told = told.filter(chosen | (nw.col(WRONG) > 0)).select(
+        *(home(column).alias(column) for column in dict.fromkeys(number.values())),
         *([home("in_order_kind_before").alias("kind before")] if "kind" in named else []),
-        nw.col(APPEARANCE).alias("appearance"),
-        nw.col(BALLS).cast(nw.Int32).alias("balls"),
-        nw.col(STRIKES).cast(nw.Int32).alias("strikes"),
-        (nw.col("in_order_struck_before") == 2).alias("whiffed"),
-        *((nw.col(event[name]) == 1).alias(name) for name in asked.events),
-        nw.col("in_order_aside").cast(nw.Int32).alias(_SET_ASIDE),
+        *(APPEARANCE, BALLS, STRIKES, WRONG, _TOLD),
+        (nw.col(_STRUCK_BEFORE) == _PLAIN + 3).alias("whiffed"),
     )
-    table = small.collect(backend="pyarrow").to_native()
-    chosen_rows = np.asarray(table.column(_SET_ASIDE)) == 0
-    home_again = {
-        name: np.asarray(table.column(name))[chosen_rows] for name in table.column_names if name != _SET_ASIDE
-    }
-    for name in named:
-        home_again[name] = ranks[name][0][home_again[name]]
+    told = with_faults(told, game=number["game"])
+    table = told.collect(backend="pyarrow").to_native()
+    fault = np.asarray(table.column(FAULT)) > 0
+    aside = np.column_stack([np.asarray(table.column(name))[fault] for name in (number["game"], APPEARANCE)])
+    table = table.filter(pa.array(~fault))
+
+    def column(name: str) -> NDArray[Any]:
+        return np.asarray(table.column(name))
+
+    back: dict[str, Any] = {name: ranks[name][0][column(number[name])] for name in named}
     if "kind" in named:
-        home_again["kind before"] = ranks["kind"][0][home_again["kind before"]]
+        back["kind before"] = ranks["kind"][0][column("kind before")]
+    back |= {"appearance": column(APPEARANCE), "balls": column(BALLS), "strikes": column(STRIKES)}
+    back["whiffed"] = column("whiffed")
+    back |= {name: column(_TOLD) >> place & 1 == 1 for place, name in enumerate(asked.events)}
     found = {name: rank[1] for name, rank in ranks.items()}
-    return Compared(pd.DataFrame(home_again), found, *pitchers, int((~chosen_rows).sum()))
+    return Compared(pd.DataFrame(back, copy=False), found, *pitchers, len(np.unique(aside, axis=0)))
 
 
-def _renumbered(table: pd.DataFrame, column: str) -> tuple[Whole, list[Any]]:
+def _bit(condition: nw.Expr, place: int) -> nw.Expr:
+    return nw.when(condition).then(nw.lit(1 << place)).otherwise(nw.lit(0))
+
+
+def _renumbered(table: pd.DataFrame, column: str) -> tuple[NDArray[np.int32], list[Any]]:
     """Return for each number of an engine the place of its value in their order, at the end for none."""
     ranks, values = _ranked(table[column].tolist())
     number = table[f"in_order_number_{column}"].to_numpy(np.int64)
-    place = np.full(int(number.max(initial=0)) + 2, -1, dtype=np.int64)
+    place = np.full(int(number.max(initial=0)) + 2, -1, dtype=np.int32)
     place[number] = ranks
     return place, values
 
 
 def _by_pitcher(
-    told: Any, number: str, event: Mapping[str, str], ranks: tuple[Whole, list[Any]]
+    told: Any, number: str, event: Mapping[str, str], ranks: tuple[NDArray[np.int32], list[Any]]
 ) -> tuple[Whole, Whole]:
     """Sum the whiffs and the pitches of each pitcher, by the engine."""
     sums = collected(

@@ -37,11 +37,13 @@ from hitlab.pitches.in_order import (
     GAP,
     TWICE,
     WHOLE,
+    WRONG,
     by_games,
     coded,
     has_order,
     in_order,
     is_dask,
+    pitch_by_pitch,
 )
 from hitlab.pitches.opening import frame_of
 from hitlab.pitches.schema import KEY
@@ -369,16 +371,15 @@ def sequence_faults(pitches: Any) -> pd.DataFrame:
     frame = _narrow(frame)
     demand_order(frame.columns)
     told, game = _numbered(frame, ["game"])
-    told = in_order(told, {}, game=game)
-    bad = told.filter((nw.col(FAULT) > 0) | ~nw.col(WHOLE)).select(
+    told = pitch_by_pitch(told, {}, game=game).select(
         nw.when(nw.col(WHOLE)).then(nw.col("game")).alias("game"),
         nw.col(APPEARANCE).alias("plate_appearance"),
-        nw.when(nw.col(WHOLE)).then(nw.col(FAULT)).otherwise(nw.lit(_LOOSE)).alias("fault"),
+        nw.when(nw.col(WHOLE)).then(nw.col(WRONG)).otherwise(nw.lit(_LOOSE)).alias("fault"),
     )
     found = collected(
-        bad.group_by("game", "plate_appearance", drop_null_keys=False).agg(
-            nw.len().alias("pitches"), nw.col("fault").max()
-        )
+        told.group_by("game", "plate_appearance", drop_null_keys=False)
+        .agg(nw.len().alias("pitches"), nw.col("fault").max())
+        .filter(nw.col("fault") != 0)
     )[["game", "plate_appearance", "pitches", "fault"]]
     loose = found["fault"] == _LOOSE
     return _listed(found[~loose], int(found["pitches"][loose].sum()))

@@ -25,11 +25,11 @@ __all__ = [
     "FAULT",
     "FIRST",
     "GAP",
-    "HELPERS",
     "PITCH",
     "STRIKES",
     "TWICE",
     "WHOLE",
+    "WRONG",
     "at_most_two",
     "by_games",
     "coded",
@@ -37,7 +37,9 @@ __all__ = [
     "in_order",
     "is_dask",
     "known",
+    "pitch_by_pitch",
     "rebuilt_beside",
+    "with_faults",
 ]
 
 _ENGINES = ("duckdb", "polars", "pyspark", "pyspark[connect]")
@@ -46,14 +48,13 @@ CONTRADICTED, AFTER_END, GAP, TWICE = 1, 2, 3, 4
 """What is wrong with a plate appearance, the graver the larger: the others often follow from it."""
 
 WHOLE, APPEARANCE, PITCH = "in_order_whole", "in_order_appearance", "in_order_pitch"
-FIRST, FAULT = "in_order_first", "in_order_fault"
+FIRST, WRONG, FAULT = "in_order_first", "in_order_wrong", "in_order_fault"
 BALLS, STRIKES = "in_order_balls", "in_order_strikes"
-HELPERS = (WHOLE, APPEARANCE, PITCH, FIRST, FAULT, BALLS, STRIKES)
-"""Columns that :func:`in_order` adds."""
 
 _STEP, _LAST, _BEFORE = "in_order_step", "in_order_last_step", "in_order_before"
 # What an outcome does to the count; each outcome does one of these.
 _NOTHING, _BALL, _STRIKE, _FOUL, _END = range(5)
+_MOST = 9  # counted so far and no further: more than any count has, and it fits into a byte
 
 
 def known(name: str, schema: Mapping[str, Any]) -> nw.Expr:
@@ -105,7 +106,36 @@ def coded(frame: Any, names: Iterable[str]) -> tuple[Any, dict[str, Any]]:
 
 
 def in_order(frame: Any, shifted: Mapping[str, str], *, game: str = "game") -> Any:
-    """Put the pitches of a lazy frame in order, and find what is wrong with it.
+    """Put the pitches of a lazy frame in order, and find what is wrong with each plate appearance.
+
+    Parameters
+    ----------
+    frame, shifted, game
+        As for :func:`pitch_by_pitch`.
+
+    Returns
+    -------
+    narwhals.LazyFrame
+        With what that adds, and ``FAULT``: what is wrong with the row's plate appearance, 0 for nothing.
+    """
+    return with_faults(pitch_by_pitch(frame, shifted, game=game), game=game)
+
+
+def with_faults(told: Any, *, game: str = "game") -> Any:
+    """Tell each row what is wrong with its plate appearance, of what is wrong at its rows.
+
+    Parameters
+    ----------
+    told
+        From :func:`pitch_by_pitch`; rows at which nothing is wrong may have been left out of it.
+    game
+        As there.
+    """
+    return told.with_columns(nw.col(WRONG).max().over(game, APPEARANCE).alias(FAULT))
+
+
+def pitch_by_pitch(frame: Any, shifted: Mapping[str, str], *, game: str = "game") -> Any:
+    """Put the pitches of a lazy frame in order, and find what is wrong at each.
 
     Parameters
     ----------
@@ -121,10 +151,11 @@ def in_order(frame: Any, shifted: Mapping[str, str], *, game: str = "game") -> A
     Returns
     -------
     narwhals.LazyFrame
-        With :data:`HELPERS`: whether the row has its whole key; the plate appearance's and the pitch's
-        number, missing without one; whether it is the plate appearance's first row; what is wrong with its
-        plate appearance, 0 for nothing; the balls, and the strikes and fouls, before it in the plate
-        appearance, which are no count where the fault is ``AFTER_END`` or graver, or the key not whole.
+        With ``WHOLE``, whether the row has its whole key; ``APPEARANCE`` and ``PITCH``, its numbers, missing
+        without one; ``FIRST``, whether it is its plate appearance's first row; ``WRONG``, what is wrong at
+        this row, 0 for nothing; ``BALLS`` and ``STRIKES``, the balls, and the strikes and fouls, before it in
+        the plate appearance, at most 9: no count where its fault is ``AFTER_END`` or graver, or the key is
+        not whole.
     """
     schema = dict(frame.collect_schema())
     whole = nw.all_horizontal(
@@ -142,7 +173,13 @@ def in_order(frame: Any, shifted: Mapping[str, str], *, game: str = "game") -> A
         (nw.col("outcome").is_in(list(BALL_OUTCOMES)), _BALL),
     ):
         step = nw.when(condition).then(nw.lit(value)).otherwise(step)
-    told = frame.with_columns(whole.alias(WHOLE), step.cast(nw.Int8).alias(_STEP))
+    # What goes through the windows is kept narrow: an engine holds all of it at once.
+    said = {f"in_order_said_{name}": name for name in ("balls", "strikes") if name in schema}
+    told = frame.with_columns(
+        whole.alias(WHOLE),
+        step.cast(nw.Int8).alias(_STEP),
+        *(_said(name, schema).alias(new) for new, name in said.items()),
+    )
     told = told.with_columns(
         # Rows without a whole key come apart from those that have it, in one group a game.
         nw.when(nw.col(WHOLE)).then(_whole("plate_appearance", schema)).alias(APPEARANCE),
@@ -165,31 +202,35 @@ def in_order(frame: Any, shifted: Mapping[str, str], *, game: str = "game") -> A
         *(before(nw.col(old)).alias(new) for new, old in shifted.items()),
     )
     told = told.with_columns(
-        (nw.col(BALLS) - _one_where(ball)).alias(BALLS), (nw.col(STRIKES) - _one_where(struck)).alias(STRIKES)
+        _at_most(nw.col(BALLS) - _one_where(ball), _MOST).cast(nw.Int8).alias(BALLS),
+        _at_most(nw.col(STRIKES) - _one_where(struck), _MOST).cast(nw.Int8).alias(STRIKES),
     )
     # The third strike: two before it at least, whatever the fouls among them were.
     over = (
         (nw.col(BALLS) > 3) | (nw.col(_LAST) == _END) | ((nw.col(_LAST) == _STRIKE) & (nw.col(STRIKES) > 2))
     )
-    told = told.with_columns(over.alias("in_order_over"))
     wrong = nw.lit(0)
-    for name, rebuilt in (("balls", nw.col(BALLS)), ("strikes", at_most_two(nw.col(STRIKES)))):
-        if name in schema:
-            differs = known(name, schema) & (nw.col(name) != rebuilt)
-            wrong = nw.when(differs).then(nw.lit(CONTRADICTED)).otherwise(wrong)
+    for new, name in said.items():
+        rebuilt = nw.col(BALLS) if name == "balls" else at_most_two(nw.col(STRIKES))
+        wrong = nw.when(nw.col(new) != rebuilt).then(nw.lit(CONTRADICTED)).otherwise(wrong)
     for condition, value in (
-        (nw.col("in_order_over"), AFTER_END),
+        (over, AFTER_END),
         (nw.col(PITCH) != nw.coalesce(nw.col(_BEFORE) + 1, nw.lit(1)), GAP),
         (nw.col(PITCH) == nw.col(_BEFORE), TWICE),
     ):
         wrong = nw.when(condition).then(nw.lit(value)).otherwise(wrong)
-    told = told.with_columns(
-        nw.when(nw.col(WHOLE)).then(wrong).otherwise(nw.lit(0)).cast(nw.Int8).alias(FAULT),
+    return told.with_columns(
+        nw.when(nw.col(WHOLE)).then(wrong).otherwise(nw.lit(0)).cast(nw.Int8).alias(WRONG),
         nw.col(_BEFORE).is_null().alias(FIRST),
-    )
-    return told.with_columns(nw.col(FAULT).max().over(*keys).alias(FAULT)).drop(
-        _STEP, _LAST, _BEFORE, "in_order_over"
-    )
+    ).drop(_STEP, _LAST, _BEFORE, *said)
+
+
+def _said(name: str, schema: Mapping[str, Any]) -> nw.Expr:
+    """Return a number of the count as it stands there, -1 for one that no count has."""
+    told = nw.when(known(name, schema)).then(nw.lit(-1))
+    for number in range(4):
+        told = nw.when(nw.col(name) == number).then(nw.lit(number)).otherwise(told)
+    return told.cast(nw.Int8)
 
 
 def has_order(frame: Any) -> bool:
@@ -209,15 +250,19 @@ def rebuilt_beside(frame: Any) -> Any:
     told = in_order(frame, {})
     sound = nw.col(WHOLE) & (nw.col(FAULT) < AFTER_END)
     told = told.with_columns(
-        nw.when(sound).then(nw.col(BALLS)).alias("balls"),
-        nw.when(sound).then(at_most_two(nw.col(STRIKES))).alias("strikes"),
+        nw.when(sound).then(nw.col(BALLS)).cast(nw.Int64).alias("balls"),
+        nw.when(sound).then(at_most_two(nw.col(STRIKES))).cast(nw.Int64).alias("strikes"),
     )
     return told.select(*dict.fromkeys((*own, "balls", "strikes")))
 
 
 def at_most_two(strikes: nw.Expr) -> nw.Expr:
     """Return the strikes of the count, of which fouls are no third."""
-    return nw.when(strikes > 2).then(nw.lit(2)).otherwise(strikes)
+    return _at_most(strikes, 2)
+
+
+def _at_most(number: nw.Expr, most: int) -> nw.Expr:
+    return nw.when(number > most).then(nw.lit(most)).otherwise(number)
 
 
 def _one_where(condition: nw.Expr) -> nw.Expr:
