@@ -259,7 +259,8 @@ def fastball_readiness(
     Parameters
     ----------
     pitches
-        Path of a checked file, a ``Reading``, or a frame of the pitch table.
+        Path of a checked file or of a folder of them, a ``Reading``, or a frame of the pitch table on any
+        engine: the swings are counted where they are.
     measure
         What is set against the league: ``not_late`` (of the fouls whose direction is written down, those that
         did not go to the opposite side; at any count), or with fewer than two strikes ``touched`` (contact

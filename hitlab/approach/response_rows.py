@@ -368,11 +368,11 @@ def _on_engine(frame: Any, asked: Asked) -> Compared:
         .alias(_TOLD),
         (_bit(compared, 0) + _bit(compared & whiffed, 1) + _bit(plain, 2)).cast(nw.Int8).alias(_STRUCK),
     )
-    pitchers = (np.zeros(0, dtype=np.int64),) * 2
     values = {name: collected(table) for name, table in tables.items()}
     ranks = {name: _renumbered(values[column], column) for name, column in named.items()}
+    pitchers = (np.zeros(0, dtype=np.int64),) * 2
     if "pitcher" in named:
-        pitchers = _by_pitcher(told, number["pitcher"], event, ranks["pitcher"])
+        pitchers = _by_pitcher(frame.select(kept), named["pitcher"], ranks["pitcher"][1], asked.conventions)
     batting = f"in_order_number_{who_bats(asked.columns)}"
     before = {_STRUCK_BEFORE: _STRUCK, "in_order_hitter_before": batting}
     for name in ("pitcher", "kind"):
@@ -434,19 +434,23 @@ def _renumbered(table: pd.DataFrame, column: str) -> tuple[NDArray[np.int32], li
 
 
 def _by_pitcher(
-    told: Any, number: str, event: Mapping[str, str], ranks: tuple[NDArray[np.int32], list[Any]]
+    frame: Any, column: str, pitchers: Sequence[Any], conventions: Conventions
 ) -> tuple[Whole, Whole]:
-    """Sum the whiffs and the pitches of each pitcher, by the engine."""
+    """Sum the whiffs and the pitches of each pitcher, by the engine; by name, as a number takes a join."""
+    facts = zip(PITCH_FACTS, pitch_facts(set(frame.collect_schema().names()), conventions), strict=True)
+    told = frame.with_columns(*(fact for name, fact in facts if name != "outcome"))
     sums = collected(
-        told.filter(~nw.col(number).is_null())
-        .group_by(number)
-        .agg(nw.col(event["whiffs"]).sum().alias("whiffs"), nw.col(event["pitches"]).sum().alias("pitches"))
+        told.with_columns(
+            *(event_expression(EVENTS[name], conventions).alias(name) for name in ("whiffs", "pitches"))
+        )
+        .group_by(column)
+        .agg(nw.col("whiffs").sum(), nw.col("pitches").sum())
     )
-    place = ranks[0][sums[number].to_numpy(np.int64)]
-    both = np.zeros((2, len(ranks[1])), dtype=np.int64)
-    for row, name in zip(both, ("whiffs", "pitches"), strict=True):
-        row[place[place >= 0]] = sums[name].to_numpy(np.int64)[place >= 0]
-    return both[0], both[1]
+    sums = sums[sums[column].notna()].set_index(column)
+    whiffs, thrown = (
+        np.array([sums.at[one, name] for one in pitchers], dtype=np.int64) for name in ("whiffs", "pitches")
+    )
+    return whiffs, thrown
 
 
 def _on_dask(table: Any, asked: Asked) -> Compared:

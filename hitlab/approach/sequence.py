@@ -362,14 +362,16 @@ def sequence_faults(pitches: Any) -> pd.DataFrame:
     if is_dask(table := table_of(pitches)):
         demand_order(list(table.columns))
         meta = pd.DataFrame({"game": table._meta["game"], "plate_appearance": 0, "pitches": 0, "fault": 0})
-        parts = by_games(_narrow(table), _faults_in, meta.iloc[:0]).compute()
+        narrow = table[[name for name in _LOOKED_AT if name in table.columns]]
+        parts = by_games(narrow, _faults_in, meta.iloc[:0]).compute()
         loose = parts["fault"] == _LOOSE
         return _listed(parts[~loose], int(parts["pitches"][loose].sum()))
     frame, _ = frame_of(pitches)
     if not stays_lazy(frame):
         return put_in_order(eager(pitches, _LOOKED_AT)[0]).faults
-    frame = _narrow(frame)
-    demand_order(frame.columns)
+    columns = frame.collect_schema().names()
+    demand_order(columns)
+    frame = frame.select([name for name in _LOOKED_AT if name in columns])
     told, game = _numbered(frame, ["game"])
     told = pitch_by_pitch(told, {}, game=game).select(
         nw.when(nw.col(WHOLE)).then(nw.col("game")).alias("game"),
@@ -387,12 +389,6 @@ def sequence_faults(pitches: Any) -> pd.DataFrame:
 
 _LOOSE = -1
 _LOOKED_AT = (*KEY, "outcome", "balls", "strikes", "bunt")
-
-
-def _narrow(frame: Any) -> Any:
-    """Keep the columns that an order is told by."""
-    there = [name for name in _LOOKED_AT if name in frame.columns]
-    return frame[there] if is_dask(frame) else frame.select(there)
 
 
 def _faults_in(part: pd.DataFrame) -> pd.DataFrame:
@@ -521,7 +517,7 @@ def previous_beside(frame: Any, conventions: Conventions) -> Any:
     conventions
         As they are counted.
     """
-    own = frame.columns
+    own = frame.collect_schema().names()
     demand_order(own)
     _refuse_taken(own)
     columns, who = _repeated(own), who_bats(own)

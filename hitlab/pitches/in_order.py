@@ -72,9 +72,10 @@ def known(name: str, schema: Mapping[str, Any]) -> nw.Expr:
 
 
 def _whole(name: str, schema: Mapping[str, Any]) -> nw.Expr:
-    """Return a number as a whole one; where it has a fraction, without it, as in memory."""
+    """Return a number as a whole one where the key is whole; without its fraction, as in memory."""
     value = nw.col(name) // 1 if schema[name].is_float() else nw.col(name)
-    return value.cast(nw.Int64)
+    # The cast comes last: some engines cast every row before they choose, and NaN is no whole number.
+    return nw.when(nw.col(WHOLE)).then(value).cast(nw.Int64)
 
 
 def coded(frame: Any, names: Iterable[str]) -> tuple[Any, dict[str, Any]]:
@@ -182,8 +183,8 @@ def pitch_by_pitch(frame: Any, shifted: Mapping[str, str], *, game: str = "game"
     )
     told = told.with_columns(
         # Rows without a whole key come apart from those that have it, in one group a game.
-        nw.when(nw.col(WHOLE)).then(_whole("plate_appearance", schema)).alias(APPEARANCE),
-        nw.when(nw.col(WHOLE)).then(_whole("pitch", schema)).alias(PITCH),
+        _whole("plate_appearance", schema).alias(APPEARANCE),
+        _whole("pitch", schema).alias(PITCH),
     )
     keys = (game, APPEARANCE)
 
