@@ -16,6 +16,7 @@ from __future__ import annotations
 
 import argparse
 import json
+import multiprocessing
 import resource
 import subprocess
 import sys
@@ -118,7 +119,7 @@ STRATA = """, strata AS (
 SELECT sum(many) FROM strata"""
 
 
-def make_folder(folder: Path, millions: float) -> Path:
+def make_folder(folder: Path, millions: float) -> None:
     """Save a season in as many parts as make so many millions of pitches, each with games of its own."""
     table = as_arrow(make_season(hitters=300, clubs=20, pitches=PITCHES, seed=5).pitches)
     at = table.schema.get_field_index("game")
@@ -128,7 +129,6 @@ def make_folder(folder: Path, millions: float) -> Path:
         part = table.set_column(at, "game", games)
         told = {game: OfGame(many) for game, many in rows_of_games(part).items()}
         write_parts(part, [Part("invented", told)], folder / f"part-{number:02}.parquet")
-    return folder
 
 
 def by_hand(folder: Path, end: str) -> int:
@@ -185,7 +185,11 @@ def run_one(name: str, folder: Path) -> None:
 def show_folder(millions: float, rounds: int) -> None:
     """Print the seconds and the memory of each contestant."""
     with tempfile.TemporaryDirectory() as name:
-        folder = make_folder(Path(name) / "seasons", millions)
+        folder = Path(name) / "seasons"
+        # In a process of its own: a child begins with the peak of whoever started it.
+        making = multiprocessing.get_context("spawn").Process(target=make_folder, args=(folder, millions))
+        making.start()
+        making.join()
         command = [sys.executable, "-m", "tests.benchmarks.bench_sequence", "--at", str(folder), "--one"]
         told: dict[str, list[dict[str, float]]] = {one: [] for one in CONTESTANTS}
         for _ in range(rounds):
