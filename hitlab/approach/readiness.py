@@ -400,7 +400,7 @@ def _tries(
             nw.when(success).then(nw.lit(1)).otherwise(nw.lit(0)).cast(nw.Int32).alias("success"),
         )
     )
-    codes = hitters.get_indexer(tries["hitter_id"]).astype(np.int64)
+    codes = hitters.get_indexer(pd.Index(tries["hitter_id"])).astype(np.int64)
     order = np.lexsort((*(tries[name].to_numpy() for name in ("success", *_PITCH)), codes))
     succeeded = tries["success"].to_numpy()[order] == 1
     return codes[order], succeeded, tries[list(_PITCH)].iloc[order].reset_index(drop=True)

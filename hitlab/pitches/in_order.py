@@ -228,7 +228,7 @@ def pitch_by_pitch(frame: Any, shifted: Mapping[str, str], *, game: str = "game"
 
 def _said(name: str, schema: Mapping[str, Any]) -> nw.Expr:
     """Return a number of the count as it stands there, -1 for one that no count has."""
-    told = nw.when(known(name, schema)).then(nw.lit(-1))
+    told: nw.Expr = nw.when(known(name, schema)).then(nw.lit(-1))
     for number in range(4):
         told = nw.when(nw.col(name) == number).then(nw.lit(number)).otherwise(told)
     return told.cast(nw.Int8)
