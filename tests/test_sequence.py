@@ -103,8 +103,8 @@ def test_engines_agree_and_give_their_own_kind_back(table, engine):
     given_frame = ENGINES[engine](table)
     told = with_previous(given_frame)
     assert type(told) is type(given_frame)
-    if engine == "duckdb":
-        told = told.to_arrow_table()
+    if engine == "duckdb":  # which has no order of rows
+        told = told.order("speed_mph").to_arrow_table()
     if engine == "polars lazy":
         told = told.collect()
     back = told if engine == "pandas" else told.to_pandas()
@@ -115,20 +115,28 @@ def test_engines_agree_and_give_their_own_kind_back(table, engine):
         ]
 
 
-def test_dask_is_refused_with_the_way_out(table):
+def test_what_looks_at_single_pitches_refuses_dask_with_the_way_out(table):
     dask = needs.package("dask.dataframe")
     with pytest.raises(ReadingError, match=r"\.compute\(\)"):
-        with_previous(dask.from_pandas(table, npartitions=2))
+        eager(dask.from_pandas(table, npartitions=2))
 
 
 @pytest.mark.java
 @pytest.mark.slow
 @needs.needs_java
-def test_spark_is_refused_with_the_way_out(table, request):
+def test_what_looks_at_single_pitches_refuses_spark_with_the_way_out(table, request):
     spark = request.getfixturevalue("spark")
     rows = table[["game", "plate_appearance", "pitch", "outcome"]].to_dict("records")
     with pytest.raises(ReadingError, match=r"\.toPandas\(\)"):
-        with_previous(spark.createDataFrame(rows))
+        eager(spark.createDataFrame(rows))
+
+
+def test_faults_come_in_the_order_of_the_key_whatever_the_order_of_rows(table):
+    other = table.assign(game="g0")
+    both = pd.concat([table.iloc[::-1], other], ignore_index=True)
+    faults = sequence_faults(both)
+    assert faults["game"].tolist() == ["g0"] * 4 + ["g1"] * 4
+    assert faults["plate_appearance"].tolist() == [2, 3, 4, 5] * 2
 
 
 def test_errors_name_what_is_missing(table):

@@ -21,8 +21,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any, ClassVar, Literal
 
+import narwhals as nw
 import numpy as np
 import pandas as pd
+from numpy.typing import NDArray
 
 from hitlab.approach.matched import FEWEST, match_to_league
 from hitlab.counting.counts import Counts
@@ -32,10 +34,11 @@ from hitlab.counting.hardness import why_hard_is_unknown
 from hitlab.counting.intervals import DEFAULT_LEVEL
 from hitlab.counting.ledger import swing_ledger
 from hitlab.counting.places import HALF_PLATE_IN, Borders
+from hitlab.counting.summing import ROWS, Pitched, collected
 from hitlab.errors import CountsError, MissingColumnsError
+from hitlab.pitches.in_order import known as has_value
 from hitlab.pitches.opening import doubts_of, frame_of
 from hitlab.pitches.schema import FAMILIES
-from hitlab.pitches.sources import checked_to_pandas
 from hitlab.results import Listing
 from hitlab.wording import chance_text, level_words, rate_text
 
@@ -53,24 +56,6 @@ MEASURES: dict[str, str] = {
 }
 """What can be set against the league, in words."""
 
-_COLUMNS = (
-    "hitter",
-    "hitter_id",
-    "club",
-    "outcome",
-    "bunt",
-    "strikes",
-    "pitch_kind",
-    "speed_mph",
-    "inside_in",
-    "height_in",
-    "zone_bottom_in",
-    "zone_top_in",
-    "exit_mph",
-    "hard",
-    "foul_side",
-    "spray_deg",
-)
 _TOLD_AT_LEAST = 0.5  # of all fouls: where fewer have a direction, those may be special ones
 _NEEDED = ("hitter", "outcome", "pitch_kind", "speed_mph", "inside_in", "height_in")
 _FLAGS = {
@@ -83,6 +68,10 @@ _FLAGS = {
 }
 """What is asked of a swing, and the column of the swing ledger that tells it."""
 
+_COUNTED = {"whiffs": "whiff", "fouls": "foul", "fair": "fair", "hard": "hard"}
+_PLACE = ("inside_in", "height_in")
+_ZONE = ("zone_bottom_in", "zone_top_in")
+_PITCH = ("speed_mph", *_PLACE)
 _DIRECTIONS = {"opposite": "fouls_late", "pull": "fouls_early", "straight back": "fouls_straight_back"}
 
 
@@ -216,15 +205,30 @@ def zone_parts(pitches: pd.DataFrame, borders: Borders | None = None) -> pd.Seri
     pandas.Series
         One of ``PARTS``; missing where the place is.
     """
-    borders = borders or Borders()
-    bottom, top = (
-        pd.to_numeric(pitches[name]).astype("Float64").fillna(default).astype(float)
-        if name in pitches
-        else pd.Series(default, index=pitches.index)
-        for name, default in (("zone_bottom_in", borders.bottom_in), ("zone_top_in", borders.top_in))
+    measured = pd.DataFrame(
+        {
+            name: pd.to_numeric(pitches[name]).astype("Float64").to_numpy(dtype=float, na_value=np.nan)
+            for name in (*_PLACE, *_ZONE)
+            if name in pitches
+        }
     )
-    inside, height = pitches["inside_in"].astype(float), pitches["height_in"].astype(float)
-    share = (height - bottom) / (top - bottom)
+    frame = nw.from_native(measured, eager_only=True)
+    told = frame.select(_part(dict(frame.schema), borders or Borders()).alias("part"))["part"].to_list()
+    return pd.Series(
+        [PARTS[place] if place >= 0 else None for place in told], index=pitches.index, dtype=object
+    )
+
+
+def _part(schema: dict[str, Any], borders: Borders) -> nw.Expr:
+    """Return the place in ``PARTS`` of a pitch's part of the zone; -1 where it is not known."""
+    bottom, top = (
+        nw.when(has_value(name, schema)).then(nw.col(name)).otherwise(nw.lit(default))
+        if name in schema
+        else nw.lit(default)
+        for name, default in zip(_ZONE, (borders.bottom_in, borders.top_in), strict=True)
+    )
+    inside, height = (nw.col(name) for name in _PLACE)
+    share = (height - bottom) / nw.when(top > bottom).then(top - bottom)  # a zone of no height has no parts
     up_and_in = (
         (inside >= borders.in_from_in)
         & (inside <= HALF_PLATE_IN + borders.beyond_in)
@@ -236,8 +240,10 @@ def zone_parts(pitches: pd.DataFrame, borders: Borders | None = None) -> pd.Seri
         & (share >= borders.middle_low)
         & (share <= borders.middle_high)
     )
-    part = pd.Series(np.select([up_and_in, middle], PARTS[:2], PARTS[2]), index=pitches.index, dtype=object)
-    return part.where(inside.notna() & height.notna())
+    part = nw.when(middle).then(nw.lit(1)).otherwise(nw.lit(2))
+    part = nw.when(up_and_in).then(nw.lit(0)).otherwise(part)
+    placed = has_value("inside_in", schema) & has_value("height_in", schema)
+    return nw.when(placed).then(part).otherwise(nw.lit(-1))
 
 
 def fastball_readiness(
@@ -253,7 +259,8 @@ def fastball_readiness(
     Parameters
     ----------
     pitches
-        Path of a checked file, a ``Reading``, or a frame of the pitch table.
+        Path of a checked file or of a folder of them, a ``Reading``, or a frame of the pitch table on any
+        engine: the swings are counted where they are.
     measure
         What is set against the league: ``not_late`` (of the fouls whose direction is written down, those that
         did not go to the opposite side; at any count), or with fewer than two strikes ``touched`` (contact
@@ -299,19 +306,17 @@ def fastball_readiness(
     unknown = why_hard_is_unknown(pitches, conventions)
     if unknown and measure == "hard":
         raise CountsError(f"hard-hit balls cannot be counted: {unknown}")
-    table = _fastball_swings(pitches, conventions)
-    placed = table[["speed_mph", "inside_in", "height_in"]].notna().all(axis=1)
-    known = table[placed].reset_index(drop=True)
-    known["part"] = zone_parts(known, borders)
+    swings = _fastball_swings(pitches, borders, conventions)
+    table = _counted(swings)
+    known = table[table["part"].notna()].reset_index(drop=True)
     parts = _by_part(known)
     data = _by_hitter(known)
     measure = measure or _finds_most(known)
-    tries, success = _tries(known, measure)
-    codes = pd.Index(data["hitter_id"]).get_indexer(tries["hitter_id"])
+    codes, success, places = _tries(swings, measure, pd.Index(data["hitter_id"]))
     matched = match_to_league(
         success,
-        codes.astype(np.int64),
-        tries[["speed_mph", "inside_in", "height_in"]].astype(float).reset_index(drop=True),
+        codes,
+        places,
         groups=len(data),
         level=level,
     )
@@ -324,25 +329,24 @@ def fastball_readiness(
         ],
         axis=1,
     )
-    fouls = int(known["foul"].sum())
-    told = int(known["foul_side"].notna().where(known["foul"], False).sum())
+    fouls = _number(known, known["foul"])
+    told = _number(known, known["foul"] & known["foul_side"].notna())
+    left_out = int(table[ROWS].sum()) - int(known[ROWS].sum())
     notes = []
     if not told:
         notes.append("no foul has its direction written down, so lateness cannot be told")
     elif told < fouls:
         notes.append(f"{fouls - told:,} of {fouls:,} fouls have no direction")
-    if len(table) > len(known):
-        notes.append(
-            f"{len(table) - len(known):,} swings at fastballs have no speed or place and are left out"
-        )
-    if table["strikes"].isna().all():
+    if left_out:
+        notes.append(f"{left_out:,} swings at fastballs have no speed or place and are left out")
+    if not table["counted"].any():
         notes.append("the count is not known, so swings with two strikes could not be set apart")
     if unknown:
         for counted in (data, parts):
             counted["hard"] = pd.array([pd.NA] * len(counted), "Int64")
         notes.append(f"hard-hit balls are not counted: {unknown}")
     elif known["unknown"].any():
-        struck, unmeasured = int(known["contact"].sum()), int(known["unknown"].sum())
+        struck, unmeasured = _number(known, known["contact"]), _number(known, known["unknown"])
         notes.append(f"hardness is unknown for {unmeasured:,} of {struck:,} contacts")
     return Readiness(
         data,
@@ -352,38 +356,62 @@ def fastball_readiness(
         measure,
         matched.rate,
         matched.spread,
-        len(table) - len(known),
+        left_out,
         told / fouls if fouls else 0.0,
         tuple(notes),
     )
 
 
+def _number(counted: pd.DataFrame, flag: pd.Series) -> int:
+    return int(counted[ROWS][flag.astype(bool)].sum())
+
+
 def _finds_most(known: pd.DataFrame) -> Measure:
     """Choose the measure that tells most of being on time, by what was written down and never by results."""
-    fouls = known[known["foul"]]
-    told = fouls["foul_side"].dropna()
-    late = int((told == "opposite").sum())
-    enough = len(told) >= _TOLD_AT_LEAST * len(fouls) and min(late, len(told) - late) >= FEWEST
+    told = known["foul"] & known["foul_side"].notna()
+    number, late = _number(known, told), _number(known, told & (known["foul_side"] == "opposite"))
+    enough = number >= _TOLD_AT_LEAST * _number(known, known["foul"]) and min(late, number - late) >= FEWEST
     return "not_late" if enough else "touched"
 
 
-def _tries(known: pd.DataFrame, measure: Measure) -> tuple[pd.DataFrame, Any]:
-    """Return the swings that a measure is taken of, and which of them succeeded."""
+def _tries(
+    swings: Any, measure: Measure, hitters: pd.Index
+) -> tuple[NDArray[np.int64], NDArray[np.bool_], pd.DataFrame]:
+    """Return the swings that a measure is taken of: whose, whether they succeeded, and the pitch.
+
+    They come in an order of their own values, so that the sums over them hang on no order of rows.
+    """
+    deep, contact, fair, unknown = (nw.col(name) == 1 for name in ("deep", "contact", "fair", "unknown"))
     if measure == "not_late":
-        tries = known[known["foul"] & known["foul_side"].notna().astype(bool)]
-        return tries, (tries["foul_side"] != "opposite").to_numpy(bool)
-    tries = known[~known["deep"]]
-    if measure == "fair":
-        tries = tries[tries["contact"]]
-    if measure == "hard":  # what was not measured is not soft
-        tries = tries[~tries["unknown"]]
-    return tries, tries["contact" if measure == "touched" else measure].to_numpy(bool)
+        asked = contact & ~fair & ~nw.col("foul_side").is_null()
+        success = nw.col("foul_side") != "opposite"
+    else:
+        asked = ~deep
+        if measure == "fair":
+            asked = asked & contact
+        if measure == "hard":  # what was not measured is not soft
+            asked = asked & ~unknown
+        success = nw.col("contact" if measure == "touched" else measure) == 1
+    asked = asked & (nw.col("part") >= 0) & ~nw.col("hitter_id").is_null()
+    tries = collected(
+        swings.filter(asked).select(
+            "hitter_id",
+            *(nw.col(name).cast(nw.Float64) for name in _PITCH),
+            nw.when(success).then(nw.lit(1)).otherwise(nw.lit(0)).cast(nw.Int32).alias("success"),
+        )
+    )
+    codes = hitters.get_indexer(pd.Index(tries["hitter_id"])).astype(np.int64)
+    order = np.lexsort((*(tries[name].to_numpy() for name in ("success", *_PITCH)), codes))
+    succeeded = tries["success"].to_numpy()[order] == 1
+    return codes[order], succeeded, tries[list(_PITCH)].iloc[order].reset_index(drop=True)
 
 
-def _fastball_swings(pitches: Any, conventions: Conventions) -> pd.DataFrame:
-    """Return the swings at fastballs with what each became; columns that are absent come back missing."""
-    import narwhals as nw
+def _fastball_swings(pitches: Any, borders: Borders, conventions: Conventions) -> Any:
+    """Return the swings at fastballs with what each became, where the pitches are.
 
+    Columns: who it was; ``_PITCH``; ``part``, the place in ``PARTS``, -1 without a speed or a place;
+    ``foul_side``; ``counted``, whether the count is known; and the keys of ``_FLAGS``, as 1 and 0.
+    """
     frame, _ = frame_of(pitches)
     there = set(frame.collect_schema().names())
     absent = [name for name in _NEEDED if name not in there]
@@ -394,20 +422,40 @@ def _fastball_swings(pitches: Any, conventions: Conventions) -> pd.DataFrame:
         )
     doubts_of(pitches).refuse(["outcome"], conventions.most_contradicted, "readiness")
     told = nw.from_native(swing_ledger(frame.to_native(), conventions=conventions, trust=True))
-    flags = {"swing", *_FLAGS.values()}
-    chosen = told.filter(nw.col("pitch_kind").is_in(FAMILIES["fastball"]) & nw.col("swing")).select(
-        *(name for name in _COLUMNS if name in there),
-        *sorted(flags.intersection(told.collect_schema().names())),
+    schema = dict(told.collect_schema())
+
+    def yes(condition: nw.Expr) -> nw.Expr:
+        return nw.when(condition).then(nw.lit(1)).otherwise(nw.lit(0))
+
+    def text(name: str) -> nw.Expr:
+        return nw.col(name) if name in schema else nw.lit(None, dtype=nw.String)
+
+    placed = nw.when(has_value("speed_mph", schema)).then(_part(schema, borders)).otherwise(nw.lit(-1))
+    return told.filter(nw.col("pitch_kind").is_in(FAMILIES["fastball"]) & nw.col("swing")).select(
+        "hitter",
+        nw.col("hitter_id" if "hitter_id" in schema else "hitter").alias("hitter_id"),
+        text("club").alias("club"),
+        *_PITCH,
+        placed.alias("part"),
+        text("foul_side").alias("foul_side"),
+        (yes(has_value("strikes", schema)) if "strikes" in schema else nw.lit(0)).alias("counted"),
+        *(
+            (yes(nw.col(flag) == True) if flag in schema else nw.lit(0)).alias(name)  # noqa: E712
+            for name, flag in _FLAGS.items()
+        ),
     )
-    table: pd.DataFrame = checked_to_pandas(chosen.to_native())[0]
-    for name in (*_COLUMNS, *_FLAGS.values()):
-        if name not in table:
-            missing = False if name in _FLAGS.values() else pd.NA
-            table[name] = table["hitter"] if name == "hitter_id" else missing
-    for name, flag in _FLAGS.items():
-        table[name] = table[flag].eq(True).astype(bool)
-    table["foul"] = table["contact"] & ~table["fair"]
-    return table.reset_index(drop=True)
+
+
+def _counted(swings: Any) -> pd.DataFrame:
+    """Count the swings that are alike in everything but speed and place, by whoever holds them."""
+    names = ("hitter", "hitter_id", "club", "part", "foul_side", "counted", *_FLAGS)
+    found = Pitched(swings.select(*names)).rows_by(*names)
+    found = found.sort_values(list(names), kind="stable", ignore_index=True)
+    found["part"] = [PARTS[int(place)] if place >= 0 else None for place in found["part"]]
+    for name in ("counted", *_FLAGS):
+        found[name] = found[name] == 1
+    found["foul"] = found["contact"] & ~found["fair"]
+    return found
 
 
 def _who(table: pd.DataFrame) -> Any:
@@ -415,15 +463,16 @@ def _who(table: pd.DataFrame) -> Any:
 
 
 def _by_hitter(known: pd.DataFrame) -> pd.DataFrame:
-    groups = _who(known)
-    data = groups[["hitter", "club"]].first()
-    data["swings"] = groups.size()
-    for name, column in (("whiffs", "whiff"), ("fouls", "foul"), ("fair", "fair"), ("hard", "hard")):
-        data[name] = groups[column].sum().astype(np.int64)
-    early = known[~known["deep"]]
-    contact = _who(early)["contact"].sum().reindex(data.index, fill_value=0)
-    fair = _who(early)["fair"].sum().reindex(data.index, fill_value=0)
-    data["early_contact"], data["early_fair"] = contact.astype(np.int64), fair.astype(np.int64)
+    early = ~known["deep"]
+    numbers = {
+        "swings": known[ROWS],
+        **{name: known[ROWS] * known[column] for name, column in _COUNTED.items()},
+        "early_contact": known[ROWS] * (known["contact"] & early),
+        "early_fair": known[ROWS] * (known["fair"] & early),
+    }
+    counts = _who(pd.DataFrame(numbers).assign(hitter_id=known["hitter_id"])).sum().astype(np.int64)
+    data = pd.concat([_called(known, name) for name in ("hitter", "club")], axis=1).reindex(counts.index)
+    data = pd.concat([data, counts], axis=1).rename_axis("hitter_id")
     data["fair_share"] = _share(data["early_fair"], data["early_contact"])
     ordered: pd.DataFrame = data.reset_index()[
         ["hitter", "hitter_id", *(name for name in data.columns if name != "hitter")]
@@ -431,19 +480,32 @@ def _by_hitter(known: pd.DataFrame) -> pd.DataFrame:
     return ordered
 
 
+def _called(known: pd.DataFrame, name: str) -> pd.Series:
+    """Return what each hitter is called most often; of those alike the first by name."""
+    rows = known.groupby(["hitter_id", name], sort=True)[ROWS].sum().reset_index()
+    best = rows.sort_values(["hitter_id", ROWS, name], ascending=[True, False, True], kind="stable")
+    told: pd.Series = best.drop_duplicates("hitter_id").set_index("hitter_id")[name]
+    return told
+
+
 def _by_part(known: pd.DataFrame) -> pd.DataFrame:
     flags = known[["hitter", "hitter_id", "part"]].copy()
-    early = ~known["deep"]
-    flags["swings"] = early
-    for name, column in (("whiffs", "whiff"), ("fouls", "foul"), ("fair", "fair"), ("hard", "hard")):
-        flags[name] = known[column] & early
-    flags["contact"] = known["contact"] & early
-    for side, name in _DIRECTIONS.items():
-        flags[name] = (known["foul_side"] == side).fillna(False).astype(bool) & known["foul"] & early
+    rows, early = known[ROWS], ~known["deep"]
     told = known["foul_side"].notna().astype(bool)
-    flags["fouls_not_told"] = known["foul"] & early & ~told
-    flags["two_strike_contact"] = known["contact"] & known["deep"]
-    flags["two_strike_fouls"] = known["foul"] & known["deep"]
+    asked = {
+        "swings": early,
+        **{name: known[column] & early for name, column in _COUNTED.items()},
+        "contact": known["contact"] & early,
+        **{
+            name: (known["foul_side"] == side).fillna(False).astype(bool) & known["foul"] & early
+            for side, name in _DIRECTIONS.items()
+        },
+        "fouls_not_told": known["foul"] & early & ~told,
+        "two_strike_contact": known["contact"] & known["deep"],
+        "two_strike_fouls": known["foul"] & known["deep"],
+    }
+    for name, flag in asked.items():
+        flags[name] = rows * flag
     parts = flags.groupby(["hitter_id", "hitter", "part"], sort=True).sum().astype(np.int64).reset_index()
     parts["fair_share"] = _share(parts["fair"], parts["contact"])
     parts["foul_share"] = _share(parts["fouls"], parts["contact"])

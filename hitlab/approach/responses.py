@@ -25,21 +25,23 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import Any
 
-import narwhals as nw
 import numpy as np
 import pandas as pd
 from numpy.typing import NDArray
 
 from hitlab.approach.response_rows import (
-    COLUMNS_USED,
     Against,
+    Asked,
+    Compared,
     Rows,
     choose_rows,
     hitters_of,
+    looked_at,
     one_hitter,
     strata_named,
+    strata_of,
 )
-from hitlab.approach.sequence import Order, eager, ledger_flags, put_in_order
+from hitlab.approach.sequence import demand_told
 from hitlab.approach.stratified import Comparison, compare_units, exact_p, scores
 from hitlab.counting.facts import Conventions
 from hitlab.counting.intervals import DEFAULT_LEVEL
@@ -207,14 +209,22 @@ def after_whiff(
         raise ClaimError(f"against={against!r}: accepted are 'any strike', 'foul' and 'called strike'")
     if not 0 < level < 1:
         raise ClaimError(f"level={level!r}: give a level between 0 and 1, such as 0.9")
-    frame = eager(pitches, (*COLUMNS_USED, *alike))[0]
-    order = put_in_order(frame)
-    strata = strata_named(frame, alike, pitcher_groups)
-    rows = choose_rows(frame, order, strata, against, conventions or Conventions(), pitcher_groups)
-    names = hitters_of(frame, rows)
+    conventions = conventions or Conventions()
+    frame, columns = looked_at(pitches, alike)
+    strata = strata_named(columns, alike, pitcher_groups)
+    events, untold = _looked_for(frame, columns, responses, conventions)
+    clubs = hitter is not None
+    asked = Asked(
+        columns, against, conventions, tuple(alike), tuple(sorted({*sum(events.values(), ())})), clubs
+    )
+    compared = choose_rows(frame, asked)
+    rows = strata_of(compared, asked, pitcher_groups)
+    names = hitters_of(compared, asked)
+    told = _told(compared, events)
     if hitter is not None:
-        rows = one_hitter(rows, frame, hitter)
-    told, untold = _told(frame, rows, responses, conventions)
+        mine = one_hitter(compared, asked, hitter)
+        rows = Rows(*(getattr(rows, name)[mine] for name in Rows.__slots__))
+        told = {name: (flag[mine], known[mine]) for name, (flag, known) in told.items()}
     odds, counts, hitters = [], [], []
     for name, (flag, known) in told.items():
         # Kinds are repeated at rates of their own, so there it has to be the very kind.
@@ -233,43 +243,47 @@ def after_whiff(
         against,
         strata,
         level,
-        (*_notes(order), *untold),
+        (*_notes(compared.set_aside), *untold),
     )
 
 
-def _told(
-    frame: nw.DataFrame[Any],
-    rows: Rows,
-    responses: Sequence[str] | None,
-    conventions: Conventions | None,
-) -> tuple[dict[str, tuple[Flags, Flags]], tuple[str, ...]]:
-    """Return for each response whether it came and whether that is known; and why some cannot be told."""
+def _looked_for(
+    frame: Any, columns: Sequence[str], responses: Sequence[str] | None, conventions: Conventions
+) -> tuple[dict[str, tuple[str, ...]], tuple[str, ...]]:
+    """Return for each response the counts that tell it; and why some cannot be told."""
     asked = tuple(RESPONSES if responses is None else responses)
     unknown = [name for name in asked if name not in RESPONSES]
     if unknown or not asked:
         raise ClaimError(f"responses={responses!r}: choose some of {', '.join(RESPONSES)}")
-    told: dict[str, tuple[Flags, Flags]] = {}
+    events: dict[str, tuple[str, ...]] = {}
     untold: list[str] = []
-    everywhere = np.ones(len(rows.here), dtype=bool)
     for name in asked:
+        told_by = ("hard", "unmeasured") if name == "hard" else (_EVENTS[name],) if name in _EVENTS else ()
         try:
-            if name == "same kind":
-                if "pitch_kind" not in frame.columns:
-                    raise MissingColumnsError("the kind cannot be told: the table has no column pitch_kind")
-                kinds = np.asarray(pd.factorize(frame.select("pitch_kind").to_pandas()["pitch_kind"])[0])
-                known = (kinds[rows.here] >= 0) & (kinds[rows.before] >= 0)
-                told[name] = kinds[rows.here] == kinds[rows.before], known
-            elif name == "hard":
-                flags = ledger_flags(frame, ("hard", "unmeasured"), conventions)
-                told[name] = flags["hard"][rows.here], ~flags["unmeasured"][rows.here]
-            else:
-                flags = ledger_flags(frame, (_EVENTS[name],), conventions)
-                told[name] = flags[_EVENTS[name]][rows.here], everywhere
+            if name == "same kind" and "pitch_kind" not in columns:
+                raise MissingColumnsError("the kind cannot be told: the table has no column pitch_kind")
+            native = frame.to_native() if hasattr(frame, "to_native") else frame
+            demand_told(native, columns, told_by, conventions)
+            events[name] = told_by
         except (MissingColumnsError, CountsError) as error:
             if responses is not None:
                 raise
             untold.append(f"{name} was not looked at: {error}")
-    return told, tuple(untold)
+    return events, tuple(untold)
+
+
+def _told(compared: Compared, events: dict[str, tuple[str, ...]]) -> dict[str, tuple[Flags, Flags]]:
+    """Return for each response whether it came and whether that is known."""
+    told = {}
+    for name, told_by in events.items():
+        if name == "same kind":
+            now, before = compared.numbers("kind"), compared.numbers("kind before")
+            told[name] = now == before, (now >= 0) & (before >= 0)
+        else:
+            flag = compared.flag(told_by[0])
+            known = ~compared.flag(told_by[1]) if name == "hard" else np.ones(len(flag), dtype=bool)
+            told[name] = flag, known
+    return told
 
 
 def _compare(rows: Rows, stratum: Whole, flag: Flags, known: Flags, level: float) -> tuple[Comparison, float]:
@@ -371,10 +385,8 @@ def _descriptions(rows: Rows, told: dict[str, tuple[Flags, Flags]]) -> pd.DataFr
     return pd.DataFrame(lines)
 
 
-def _notes(order: Order) -> tuple[str, ...]:
-    if not order.set_aside:
+def _notes(set_aside: int) -> tuple[str, ...]:
+    if not set_aside:
         return ()
-    what = "plate appearance was" if order.set_aside == 1 else "plate appearances were"
-    return (
-        f"{order.set_aside:,} {what} set aside because the order cannot be trusted (see sequence_faults)",
-    )
+    what = "plate appearance was" if set_aside == 1 else "plate appearances were"
+    return (f"{set_aside:,} {what} set aside because the order cannot be trusted (see sequence_faults)",)

@@ -5,6 +5,9 @@ does not matter. A plate appearance whose order cannot be trusted is set aside w
 :func:`sequence_faults`: a pitch is missing, a number stands twice, a pitch follows the end, or the count
 contradicts the order. A plate appearance without a result is none of these. Where the hitter changes in
 mid-count, the substitute's first pitch has no previous one: it was thrown to somebody else.
+
+A frame in memory is put in order here (:func:`put_in_order`). A lazy one stays where it is: its engine does
+the same by the window functions of :mod:`hitlab.pitches.in_order`.
 """
 
 from __future__ import annotations
@@ -20,15 +23,48 @@ import pyarrow as pa
 from numpy.typing import NDArray
 
 from hitlab.counting.events import EVENTS, event_expression
-from hitlab.counting.facts import Conventions, pitch_facts
+from hitlab.counting.facts import PITCH_FACTS, Conventions, pitch_facts
 from hitlab.counting.hardness import why_hard_is_unknown
+from hitlab.counting.summing import collected
 from hitlab.errors import CountsError, MissingColumnsError, ReadingError
-from hitlab.pitches.counting import key_order, rebuild
+from hitlab.pitches.counting import has_whole_key, key_order, rebuild
+from hitlab.pitches.in_order import (
+    AFTER_END,
+    APPEARANCE,
+    CONTRADICTED,
+    FAULT,
+    FIRST,
+    GAP,
+    TWICE,
+    WHOLE,
+    WRONG,
+    by_games,
+    coded,
+    has_order,
+    in_order,
+    is_dask,
+    pitch_by_pitch,
+)
 from hitlab.pitches.opening import frame_of
 from hitlab.pitches.schema import KEY
 from hitlab.pitches.sources import TEXT
 
-__all__ = ["PREVIOUS", "Order", "eager", "ledger_flags", "put_in_order", "sequence_faults", "with_previous"]
+__all__ = [
+    "PREVIOUS",
+    "Order",
+    "demand_order",
+    "demand_told",
+    "eager",
+    "ledger_flags",
+    "previous_beside",
+    "put_in_order",
+    "same_as_before",
+    "sequence_faults",
+    "stays_lazy",
+    "table_of",
+    "who_bats",
+    "with_previous",
+]
 
 PREVIOUS = {
     "previous_kind": "pitch_kind",
@@ -42,11 +78,14 @@ PREVIOUS = {
 _PREVIOUS_FLAGS = {"previous_swing": "swings", "previous_whiff": "whiffs"}
 _TRUSTED = "sequence_trusted"
 
-_TWICE = "a pitch number stands twice"
-_MISSING = "a pitch is missing"
-_AFTER_END = "a pitch follows the end"
-_COUNT = "the count contradicts the order"
+_FAULTS = {
+    CONTRADICTED: "the count contradicts the order",
+    AFTER_END: "a pitch follows the end",
+    GAP: "a pitch is missing",
+    TWICE: "a pitch number stands twice",
+}
 _NO_KEY = "no whole key"
+_HITTER_BEFORE = "in_order_hitter_before"
 
 _NULLABLE = {pa.bool_(): pd.BooleanDtype(), pa.string(): TEXT, pa.large_string(): TEXT}
 
@@ -101,7 +140,7 @@ def eager(pitches: Any, columns: Sequence[str] | None = None) -> tuple[nw.DataFr
     ReadingError
         Where it is no table, or one whose rows are spread over workers (Dask, Spark).
     """
-    home = type(getattr(pitches, "table", pitches)).__module__.partition(".")[0]
+    home = type(table_of(pitches)).__module__.partition(".")[0]
     if home in ("dask", "pyspark"):
         raise _spread_out(home)
     frame, _ = frame_of(pitches)
@@ -123,6 +162,35 @@ def _spread_out(kind: str) -> ReadingError:
         "Bring it into memory first (Dask: .compute(), Spark: .toPandas()), or save it with write_checked "
         "and give the file's path."
     )
+
+
+def demand_told(
+    table: Any, columns: Sequence[str], events: tuple[str, ...], conventions: Conventions
+) -> None:
+    """Refuse a table that does not tell whether a pitch enters some counts.
+
+    Parameters
+    ----------
+    table
+        Of any kind.
+    columns
+        Its columns.
+    events, conventions
+        As for :func:`ledger_flags`.
+
+    Raises
+    ------
+    MissingColumnsError, CountsError
+        As :func:`ledger_flags`.
+    """
+    for name in events:
+        lacking = ("outcome",) if "outcome" not in columns else EVENTS[name].lacking(set(columns))
+        if lacking:
+            raise MissingColumnsError(f"{name} cannot be told: the table has no column {', '.join(lacking)}")
+    if any(EVENTS[name].hardness for name in events):
+        why = why_hard_is_unknown(table, conventions, trust=True)
+        if why:
+            raise CountsError(why)
 
 
 def ledger_flags(
@@ -148,14 +216,7 @@ def ledger_flags(
     """
     conventions = conventions or Conventions()
     columns = set(frame.columns)
-    for name in events:
-        lacking = ("outcome",) if "outcome" not in columns else EVENTS[name].lacking(columns)
-        if lacking:
-            raise MissingColumnsError(f"{name} cannot be told: the table has no column {', '.join(lacking)}")
-    if any(EVENTS[name].hardness for name in events):
-        why = why_hard_is_unknown(frame.to_native(), conventions, trust=True)
-        if why:
-            raise CountsError(why)
+    demand_told(frame.to_native(), frame.columns, events, conventions)
     extra = [nw.col("result")] if any(EVENTS[name].ending for name in events) else []
     facts = frame.select(*pitch_facts(columns, conventions), *extra)
     told = facts.select(*(event_expression(EVENTS[name], conventions).alias(name) for name in events))
@@ -170,12 +231,7 @@ def put_in_order(frame: nw.DataFrame[Any]) -> Order:
     MissingColumnsError
         Where a column of the key or ``outcome`` is absent, or no row has its whole key.
     """
-    absent = [name for name in (*KEY, "outcome") if name not in frame.columns]
-    if absent:
-        raise MissingColumnsError(
-            f"what follows what needs the columns {', '.join((*KEY, 'outcome'))}; "
-            f"this table has no {', '.join(absent)}"
-        )
+    demand_order(frame.columns)
     asked = [name for name in (*KEY, "outcome", "balls", "strikes", "bunt") if name in frame.columns]
     narrow = frame.select(asked).to_pandas().reset_index(drop=True)
     order = key_order(narrow) if len(narrow) else None
@@ -193,14 +249,14 @@ def put_in_order(frame: nw.DataFrame[Any]) -> Order:
             told = rebuilt.to_numpy(dtype=float, na_value=np.nan)[order.places]
             differs |= (said != told) & ~np.isnan(said) & ~np.isnan(told)
     number = int(order.appearance[-1]) + 1
-    fault = np.full(number, "", dtype=object)
-    # The first that applies is named; the later ones follow from it more often than not.
-    for flag, why in ((differs, _COUNT), (lost, _AFTER_END), (gap, _MISSING), (twice, _TWICE)):
+    fault = np.zeros(number, dtype=np.int8)
+    # The gravest is named; the others follow from it more often than not.
+    for flag, why in ((differs, CONTRADICTED), (lost, AFTER_END), (gap, GAP), (twice, TWICE)):
         fault[order.appearance[flag]] = why
-    trusted_here = (fault == "")[order.appearance]
+    trusted_here = (fault == 0)[order.appearance]
 
     same = ~order.first[1:] & trusted_here[1:]
-    who = "hitter_id" if "hitter_id" in frame.columns else "hitter" if "hitter" in frame.columns else None
+    who = who_bats(frame.columns)
     if who:
         hitter = pd.factorize(frame.select(who).to_pandas()[who])[0][order.places]
         same &= hitter[1:] == hitter[:-1]
@@ -211,7 +267,7 @@ def put_in_order(frame: nw.DataFrame[Any]) -> Order:
     appearance[order.places] = order.appearance
     trusted[order.places] = trusted_here
     faults = _faults(narrow, order, fault)
-    sound = int((fault == "").sum())
+    sound = int((fault == 0).sum())
     before_balls, before_strikes = (
         np.where(trusted, rebuilt.to_numpy(dtype=np.int64, na_value=-1), -1) for rebuilt in (balls, strikes)
     )
@@ -229,13 +285,41 @@ def put_in_order(frame: nw.DataFrame[Any]) -> Order:
     )
 
 
-def _faults(narrow: pd.DataFrame, order: Any, fault: NDArray[np.object_]) -> pd.DataFrame:
-    bad = np.flatnonzero(fault != "")
+def demand_order(columns: Sequence[str]) -> None:
+    """Refuse a table that lacks what its order is told by.
+
+    Raises
+    ------
+    MissingColumnsError
+        Naming what is absent.
+    """
+    absent = [name for name in (*KEY, "outcome") if name not in columns]
+    if absent:
+        raise MissingColumnsError(
+            f"what follows what needs the columns {', '.join((*KEY, 'outcome'))}; "
+            f"this table has no {', '.join(absent)}"
+        )
+
+
+def who_bats(columns: Sequence[str]) -> str | None:
+    """Return the column that tells hitters apart, if there is one."""
+    return next((name for name in ("hitter_id", "hitter") if name in columns), None)
+
+
+def _faults(narrow: pd.DataFrame, order: Any, fault: NDArray[np.int8]) -> pd.DataFrame:
+    bad = np.flatnonzero(fault)
     first = order.places[order.first][bad]
     found: pd.DataFrame = narrow.loc[first, ["game", "plate_appearance"]].reset_index(drop=True)
     found["pitches"] = np.bincount(order.appearance, minlength=len(fault))[bad]
     found["fault"] = fault[bad]
-    loose = len(narrow) - len(order.places)
+    return _listed(found, len(narrow) - len(order.places))
+
+
+def _listed(found: pd.DataFrame, loose: int) -> pd.DataFrame:
+    """Put what was found in the order of the key, with the faults' names, and the rows without a key last."""
+    found = found.sort_values(["game", "plate_appearance"], kind="stable", ignore_index=True)
+    found["fault"] = [_FAULTS[int(number)] for number in found["fault"]]
+    found["fault"] = found["fault"].astype(object)
     if loose:
         rest = {"game": [None], "plate_appearance": [None], "pitches": [loose], "fault": [_NO_KEY]}
         found = pd.concat([found.astype(object), pd.DataFrame(rest, dtype=object)], ignore_index=True)
@@ -275,7 +359,79 @@ def sequence_faults(pitches: Any) -> pd.DataFrame:
          game  plate_appearance  pitches               fault
     0  game 1                 2        2  a pitch is missing
     """
-    return put_in_order(eager(pitches)[0]).faults
+    if is_dask(table := table_of(pitches)):
+        demand_order(list(table.columns))
+        meta = pd.DataFrame({"game": table._meta["game"], "plate_appearance": 0, "pitches": 0, "fault": 0})
+        narrow = table[[name for name in _LOOKED_AT if name in table.columns]]
+        parts = by_games(narrow, _faults_in, meta.iloc[:0]).compute()
+        loose = parts["fault"] == _LOOSE
+        return _listed(parts[~loose], int(parts["pitches"][loose].sum()))
+    frame, _ = frame_of(pitches)
+    if not stays_lazy(frame):
+        return put_in_order(eager(pitches, _LOOKED_AT)[0]).faults
+    columns = frame.collect_schema().names()
+    demand_order(columns)
+    frame = frame.select([name for name in _LOOKED_AT if name in columns])
+    told, game = _numbered(frame, ["game"])
+    told = pitch_by_pitch(told, {}, game=game).select(
+        nw.when(nw.col(WHOLE)).then(nw.col("game")).alias("game"),
+        nw.col(APPEARANCE).alias("plate_appearance"),
+        nw.when(nw.col(WHOLE)).then(nw.col(WRONG)).otherwise(nw.lit(_LOOSE)).alias("fault"),
+    )
+    found = collected(
+        told.group_by("game", "plate_appearance", drop_null_keys=False)
+        .agg(nw.len().alias("pitches"), nw.col("fault").max())
+        .filter(nw.col("fault") != 0)
+    )[["game", "plate_appearance", "pitches", "fault"]]
+    loose = found["fault"] == _LOOSE
+    return _listed(found[~loose], int(found["pitches"][loose].sum()))
+
+
+_LOOSE = -1
+_LOOKED_AT = (*KEY, "outcome", "balls", "strikes", "bunt")
+
+
+def _faults_in(part: pd.DataFrame) -> pd.DataFrame:
+    """Find the plate appearances of a partition that are set aside, and its rows without a whole key."""
+    narrow = part.reset_index(drop=True)
+    there = has_whole_key(narrow)
+    loose = int((~there).sum())
+    found = pd.DataFrame({"game": narrow["game"].iloc[:0], "plate_appearance": 0, "pitches": 0, "fault": 0})
+    if there.any():
+        found = put_in_order(nw.from_native(narrow, eager_only=True)).faults
+        found = found[found["fault"] != _NO_KEY].copy()
+        numbers = {words: number for number, words in _FAULTS.items()}
+        found["fault"] = found["fault"].map(numbers)
+    rest = pd.DataFrame({"game": [None], "plate_appearance": 0, "pitches": loose, "fault": _LOOSE})
+    rest["game"] = rest["game"].astype(narrow["game"].dtype)
+    whole = {"plate_appearance": "int64", "pitches": "int64", "fault": "int64"}
+    return pd.concat([one.astype(whole) for one in (found, rest) if len(one)], ignore_index=True)
+
+
+def table_of(pitches: Any) -> Any:
+    """Return the frame itself, of a ``Reading`` its table."""
+    return getattr(pitches, "table", pitches)
+
+
+def stays_lazy(frame: Any) -> bool:
+    """Say whether a narwhals frame is put in order by its engine, and does not come home for it.
+
+    Raises
+    ------
+    ReadingError
+        Where it is on an engine that cannot.
+    """
+    if isinstance(frame, nw.LazyFrame) and not has_order(frame):
+        raise _spread_out(str(frame.implementation.value))
+    return isinstance(frame, nw.LazyFrame)
+
+
+def _numbered(frame: Any, names: Sequence[str]) -> tuple[Any, str]:
+    """Give values numbers where that makes the windows quicker; with the column that tells games apart."""
+    # Polars would lose the order of the rows over it, and groups names as quickly as numbers.
+    if str(frame.implementation.value) == "polars":
+        return frame, "game"
+    return coded(frame, names)[0], "in_order_number_game"
 
 
 def with_previous(pitches: Any, *, conventions: Conventions | None = None) -> Any:
@@ -284,8 +440,8 @@ def with_previous(pitches: Any, *, conventions: Conventions | None = None) -> An
     Parameters
     ----------
     pitches
-        A pitch table: a path to a file saved with ``write_checked``, a ``Reading``, a pandas, Polars or
-        PyArrow frame, or a DuckDB relation (which is collected for it). ``game``, ``plate_appearance``,
+        A pitch table: a path to a file saved with ``write_checked`` or to a folder of them, a ``Reading``, a
+        pandas, Polars, PyArrow, Dask or Spark frame, or a DuckDB relation. ``game``, ``plate_appearance``,
         ``pitch`` and ``outcome`` are needed.
     conventions
         Whether a foul tip is a miss; see ``hitlab.counting.facts``.
@@ -293,20 +449,22 @@ def with_previous(pitches: Any, *, conventions: Conventions | None = None) -> An
     Returns
     -------
     frame
-        The caller's own kind of frame, rows in their own order, with ``previous_outcome``,
+        The caller's own kind of frame (of a path a DuckDB relation), with ``previous_outcome``,
         ``previous_swing`` and ``previous_whiff`` (true or false), and, where the table has what they
         repeat, ``previous_kind``, ``previous_speed_mph``, ``previous_inside_in``, ``previous_height_in``.
         They are missing on the first pitch, after a change of hitter, and where the plate appearance is
-        set aside. ``sequence_trusted`` is false there; see :func:`sequence_faults` for why.
+        set aside. ``sequence_trusted`` is false there; see :func:`sequence_faults` for why. A frame in
+        memory keeps its rows in their order. A lazy one is not collected: its engine does this when
+        it is asked for, and what has no order of rows (DuckDB, Dask, Spark) gives them in any.
 
     Raises
     ------
     MissingColumnsError
-        Where a needed column is absent, or no row has its whole key.
+        Where a needed column is absent, or no row in memory has its whole key.
     CountsError
         Where the table has one of the new columns already.
     ReadingError
-        For a Dask or Spark table: its rows have no order.
+        Where it is no table, or on an engine that knows no order.
 
     Examples
     --------
@@ -318,22 +476,114 @@ def with_previous(pitches: Any, *, conventions: Conventions | None = None) -> An
     >>> told["previous_outcome"].fillna("none").tolist()
     ['none', 'whiff', 'ball', 'none']
     """
-    frame, kind = eager(pitches)
+    conventions = conventions or Conventions()
+    if is_dask(table := table_of(pitches)):
+        demand_order(list(table.columns))
+        _refuse_taken(list(table.columns))
+        meta = _like(table._meta)
+        return by_games(table, _previous_in, meta, meta.dtypes.to_dict(), conventions)
+    frame, _ = frame_of(pitches)
+    if stays_lazy(frame):
+        return previous_beside(frame, conventions).to_native()
     order = put_in_order(frame)
-    columns = {new: old for new, old in PREVIOUS.items() if old in frame.columns}
-    taken = sorted({*PREVIOUS, *_PREVIOUS_FLAGS, _TRUSTED} & set(frame.columns))
-    if taken:
-        raise CountsError(f"the table already has the column {taken[0]!r}; drop or rename it first")
+    columns = _repeated(frame.columns)
+    _refuse_taken(frame.columns)
     places = pa.array(order.previous, mask=order.previous < 0)
     flags = ledger_flags(frame, tuple(_PREVIOUS_FLAGS.values()), conventions)
     source = frame.select(list(columns.values())).to_arrow()
     added = {new: source.column(old).take(places) for new, old in columns.items()}
     added |= {new: pa.array(flags[event]).take(places) for new, event in _PREVIOUS_FLAGS.items()}
     added[_TRUSTED] = pa.array(order.trusted)
-    return _attach(frame, pa.table(added), kind)
+    return _attach(frame, pa.table(added))
 
 
-def _attach(frame: nw.DataFrame[Any], added: pa.Table, kind: str) -> Any:
+def _repeated(columns: Sequence[str]) -> dict[str, str]:
+    return {new: old for new, old in PREVIOUS.items() if old in columns}
+
+
+def _refuse_taken(columns: Sequence[str]) -> None:
+    taken = sorted({*PREVIOUS, *_PREVIOUS_FLAGS, _TRUSTED} & set(columns))
+    if taken:
+        raise CountsError(f"the table already has the column {taken[0]!r}; drop or rename it first")
+
+
+def previous_beside(frame: Any, conventions: Conventions) -> Any:
+    """Put the pitch before beside each pitch of a lazy frame, by its engine: :func:`with_previous`.
+
+    Parameters
+    ----------
+    frame
+        A lazy narwhals frame.
+    conventions
+        As they are counted.
+    """
+    own = frame.collect_schema().names()
+    demand_order(own)
+    _refuse_taken(own)
+    columns, who = _repeated(own), who_bats(own)
+    # What the rules look at goes by names of its own, which may be somebody's already.
+    aside = {name: f"in_order_own_{name}" for name in PITCH_FACTS[1:] if name in own}
+    told = frame.rename(aside).with_columns(
+        *(
+            fact
+            for name, fact in zip(PITCH_FACTS, pitch_facts(set(own), conventions), strict=True)
+            if name != "outcome"
+        )
+    )
+    flags = {f"in_order_{event}": event for event in _PREVIOUS_FLAGS.values()}
+    told = told.with_columns(
+        *(event_expression(EVENTS[event], conventions).alias(name) for name, event in flags.items())
+    ).drop(*PITCH_FACTS[1:])
+    told, game = _numbered(told, ["game", *([who] if who else [])])
+    batting = f"in_order_number_{who}" if who and game != "game" else who
+    shifted = {**columns, **{new: f"in_order_{event}" for new, event in _PREVIOUS_FLAGS.items()}}
+    if batting:
+        shifted[_HITTER_BEFORE] = batting
+    told = in_order(told, shifted, game=game)
+    trusted = nw.col(WHOLE) & (nw.col(FAULT) == 0)
+    linked = trusted & ~nw.col(FIRST)
+    if batting:
+        linked = linked & same_as_before(batting, _HITTER_BEFORE)
+    told = told.with_columns(
+        *(nw.when(linked).then(nw.col(new)).alias(new) for new in columns),
+        *(nw.when(linked).then(nw.col(new) == 1).alias(new) for new in _PREVIOUS_FLAGS),
+        trusted.alias(_TRUSTED),
+    )
+    back = {new: old for old, new in aside.items()}
+    return told.rename(back).select(*own, *columns, *_PREVIOUS_FLAGS, _TRUSTED)
+
+
+def same_as_before(name: str, before: str) -> nw.Expr:
+    """Say whether a column is as on the pitch before, a missing value equal to a missing one."""
+    one, other = nw.col(name), nw.col(before)
+    return (
+        nw.when(one == other).then(nw.lit(1)).otherwise(nw.lit(0))
+        + nw.when(one.is_null() & other.is_null()).then(nw.lit(1)).otherwise(nw.lit(0))
+        > 0
+    )
+
+
+def _like(part: pd.DataFrame) -> pd.DataFrame:
+    """Return a partition with the new columns, all of them missing."""
+    told = part.copy()
+    for new, old in _repeated(list(part.columns)).items():
+        number = pd.api.types.is_numeric_dtype(part[old].dtype)
+        told[new] = pd.Series(
+            pd.NA if not number else np.nan, index=part.index, dtype=float if number else TEXT
+        )
+    for new in _PREVIOUS_FLAGS:
+        told[new] = pd.Series(pd.NA, index=part.index, dtype="boolean")
+    told[_TRUSTED] = pd.Series(False, index=part.index, dtype="boolean")
+    return told
+
+
+def _previous_in(part: pd.DataFrame, kinds: dict[str, Any], conventions: Conventions) -> pd.DataFrame:
+    """Put the pitch before beside each pitch of a partition that holds whole games."""
+    told = with_previous(part, conventions=conventions) if has_whole_key(part).any() else _like(part)
+    return told.astype(kinds)
+
+
+def _attach(frame: nw.DataFrame[Any], added: pa.Table) -> Any:
     """Put columns beside a frame and give back the kind that came in."""
     native = frame.to_native()
     if isinstance(native, pd.DataFrame):
@@ -341,9 +591,4 @@ def _attach(frame: nw.DataFrame[Any], added: pa.Table, kind: str) -> Any:
         new.index = native.index
         return pd.concat([native, new], axis=1)
     other = nw.from_arrow(added, backend=frame.implementation)
-    joined = nw.concat([frame, other], how="horizontal").to_native()
-    if kind == "duckdb":
-        from hitlab.pitches.connecting import own_connection
-
-        return own_connection().from_arrow(joined)
-    return joined.lazy() if kind == "polars lazy" else joined
+    return nw.concat([frame, other], how="horizontal").to_native()

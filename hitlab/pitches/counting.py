@@ -16,7 +16,16 @@ import pandas as pd
 from hitlab.errors import ReadingError
 from hitlab.pitches.schema import BALL_OUTCOMES, ENDING_OUTCOMES, KEY, STRIKE_OUTCOMES
 
-__all__ = ["KeyOrder", "Tally", "in_appearance", "key_order", "rebuild", "rebuild_count", "tallied"]
+__all__ = [
+    "KeyOrder",
+    "Tally",
+    "has_whole_key",
+    "in_appearance",
+    "key_order",
+    "rebuild",
+    "rebuild_count",
+    "tallied",
+]
 
 
 @dataclass(frozen=True, eq=False)
@@ -49,8 +58,7 @@ def key_order(frame: pd.DataFrame) -> KeyOrder | None:
     """Order the pitches by their key; None where a key column is absent or no row has all three."""
     if any(name not in frame for name in KEY):
         return None
-    whole = frame["game"].notna() & frame["plate_appearance"].notna() & frame["pitch"].notna()
-    places = np.flatnonzero(whole.to_numpy())
+    places = np.flatnonzero(has_whole_key(frame))
     if not places.size:
         return None
     keyed = frame.iloc[places]
@@ -63,6 +71,12 @@ def key_order(frame: pd.DataFrame) -> KeyOrder | None:
     first[1:] = (game[1:] != game[:-1]) | (number[1:] != number[:-1])
     last = np.append(first[1:], True)
     return KeyOrder(places[order], first, last, pitch, np.cumsum(first) - 1, game)
+
+
+def has_whole_key(frame: pd.DataFrame) -> np.ndarray:
+    """Tell for each row whether it has a game, a plate appearance and a pitch."""
+    there = frame["game"].notna() & frame["plate_appearance"].notna() & frame["pitch"].notna()
+    return np.asarray(there.to_numpy(dtype=bool))
 
 
 def rebuild_count(table: Any) -> Any:
@@ -80,12 +94,14 @@ def rebuild_count(table: Any) -> Any:
     Any
         The same kind of table with the columns ``balls`` (0-3) and ``strikes`` (0-2) replaced or
         added. They are missing where a pitch of the plate appearance is missing from the table,
-        where a pitch follows the end of the plate appearance, and where the key is not whole.
+        where a pitch follows the end of the plate appearance, and where the key is not whole. A lazy
+        table (DuckDB, lazy Polars, Dask, Spark) is not collected: its engine does this when it is asked for,
+        and what has no order of rows gives them in any.
 
     Raises
     ------
     ReadingError
-        Where a needed column is absent, or no row has its whole key.
+        Where a needed column is absent, or no row in memory has its whole key.
 
     Examples
     --------
@@ -99,18 +115,44 @@ def rebuild_count(table: Any) -> Any:
          0        1    ball
          1        1    foul
     """
+    import narwhals as nw
+
+    from hitlab.pitches.in_order import by_games, has_order, is_dask, rebuilt_beside
     from hitlab.pitches.sources import checked_to_pandas
 
+    if is_dask(table):
+        _demand_key(list(table.columns))
+        meta = table._meta.assign(balls=_none_of(table._meta), strikes=_none_of(table._meta))
+        return by_games(table, _rebuilt_in, meta)
+    lazy = nw.from_native(table, pass_through=True)
+    if has_order(lazy):
+        _demand_key(lazy.collect_schema().names())
+        return rebuilt_beside(lazy).to_native()
     frame, give_back = checked_to_pandas(table)
-    absent = [name for name in (*KEY, "outcome") if name not in frame]
+    _demand_key(list(frame.columns))
+    balls, strikes, _ = rebuild(frame)
+    frame["balls"], frame["strikes"] = balls, strikes
+    return give_back(frame)
+
+
+def _demand_key(columns: list[str]) -> None:
+    absent = [name for name in (*KEY, "outcome") if name not in columns]
     if absent:
         raise ReadingError(
             f"The count cannot be rebuilt: the table has no column {', '.join(absent)}. "
             f"Needed: {', '.join(KEY)}, outcome."
         )
-    balls, strikes, _ = rebuild(frame)
-    frame["balls"], frame["strikes"] = balls, strikes
-    return give_back(frame)
+
+
+def _none_of(frame: pd.DataFrame) -> pd.Series:
+    return pd.Series(pd.NA, index=frame.index, dtype="Int64")
+
+
+def _rebuilt_in(part: pd.DataFrame) -> pd.DataFrame:
+    """Rebuild the count of a partition that holds whole games, and may hold none."""
+    if not has_whole_key(part).any():
+        return part.assign(balls=_none_of(part), strikes=_none_of(part))
+    return pd.DataFrame(rebuild_count(part))
 
 
 def rebuild(frame: pd.DataFrame, order: KeyOrder | None = None) -> tuple[pd.Series, pd.Series, list[str]]:
