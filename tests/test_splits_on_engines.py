@@ -14,6 +14,7 @@ from hypothesis import strategies as st
 from pyarrow import parquet
 
 from hitlab import all_splits, check_split, tally
+from hitlab.approach import with_previous
 from hitlab.errors import CountsError, MissingColumnsError
 from hitlab.league import make_season
 from hitlab.pitches.connecting import own_connection
@@ -26,6 +27,7 @@ ASKED: dict[str, Any] = {
     "late": ("strikes=2", "balls=3"),
     "up and in": "up and in",
     "own side": nw.col("hitter_side") == nw.col("pitcher_hand"),
+    "after a whiff": "after a whiff",
     "in no pitch": "speed_mph>=140",
 }
 
@@ -79,12 +81,13 @@ def test_the_reference_is_the_tally_of_each_situation() -> None:
     found = _counted(as_arrow()).set_index(["situation", "hitter_id"])
     for name, form in ASKED.items():
         terms = " ".join(form) if isinstance(form, tuple) else form
-        part = tally(as_arrow(), where=terms).data.set_index("hitter_id")
+        part = tally(with_previous(ARROW), where=terms).data.set_index("hitter_id")
         mine = found.loc[name]
         for event in EVENTS:
             told = part[event].reindex(mine.index).fillna(0)
             assert (mine[event] == told).all(), (name, event)
     assert found.loc["breaking", "whiffs"].sum() > 100
+    assert found.loc["after a whiff", "swings"].sum() > 100
     assert found.loc["in no pitch", "swings"].sum() == 0
 
 
