@@ -1,8 +1,8 @@
 """Counts of the pitches in situations, a hitter at a time: many situations at once, on any engine.
 
 In memory whose each pitch is and which counts it enters is found once, and a situation is then a mask. On
-other engines all situations are summed in one pass over the pitches, and only the sums come home: a number
-for each hitter, situation and count.
+other engines all situations are summed in one pass over the pitches, and those that ask for the pitch before
+in a second; only the sums come home: a number for each hitter, situation and count.
 """
 
 from __future__ import annotations
@@ -184,7 +184,7 @@ class _InMemory:
 
 @dataclass(frozen=True, slots=True)
 class _OnEngine:
-    """Pitches on another engine, which sums everything that is asked in one pass."""
+    """Pitches on another engine, which sums everything that is asked in one pass, or in two."""
 
     frame: nw.LazyFrame[Any]
     whole: Counts
@@ -195,6 +195,13 @@ class _OnEngine:
         return cls(frame, whole, rules)
 
     def sums(self, asked: Expressions) -> Sums:
+        # What came before is looked for in order: what needs no order does not go through that.
+        later = _wanting(self.frame, asked)
+        first = {name: one for name, one in asked.items() if name not in later}
+        told = self._in_one_pass(first) | self._in_one_pass({name: asked[name] for name in later})
+        return {name: told[name] for name in asked}
+
+    def _in_one_pass(self, asked: Expressions) -> Sums:
         if not asked:
             return {}
         conventions, key = self.whole.conventions, self.whole.by[0]
