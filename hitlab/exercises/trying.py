@@ -30,6 +30,7 @@ LIMIT_S = 5.0
 """Seconds after which a function that is still running is stopped (a default)."""
 
 _SHOWN = 60  # characters of an argument or a result that are shown
+_OTHER_UNIT = 10  # times as large on average, and a result is in another unit
 _LOOKED_BEHIND = 50  # callables, one behind the other, before the search for a function ends
 _SEED = 20310415
 
@@ -80,7 +81,8 @@ def _written(function: Any) -> list[FunctionType]:
     can be called, or one that holds a function.
     """
     found: list[FunctionType] = []
-    behind, seen = [function], []
+    behind: list[Any] = [function]
+    seen: list[Any] = []
     while behind and len(seen) < _LOOKED_BEHIND:
         one = behind.pop(0)
         if any(one is other for other in seen):
@@ -138,8 +140,9 @@ def tried(function: Callable[..., Any], form: Code, known: tuple[Wrong, ...]) ->
     if not any(faults):
         return Tried("right")
     for wrong in known:
-        theirs = (wrong.given(*_drawn(form, case)) for case in range(form.cases))
-        if not any(_fault(mine, other, form.tolerance) for mine, other in zip(results, theirs, strict=True)):
+        theirs = [wrong.given(*_drawn(form, case)) for case in range(form.cases)]
+        tolerance = form.tolerance * _times_as_large(theirs, _held_against(form))
+        if not any(_fault(mine, other, tolerance) for mine, other in zip(results, theirs, strict=True)):
             return Tried("wrong", wrong)
     case = next(place for place, fault in enumerate(faults) if fault)
     many = sum(map(bool, faults))
@@ -152,6 +155,17 @@ def tried(function: Callable[..., Any], form: Code, known: tuple[Wrong, ...]) ->
 def _held_against(form: Code) -> list[Any]:
     """Return what is right in each case, worked out once."""
     return [(form.surely or form.right)(*_drawn(form, case)) for case in range(form.cases)]
+
+
+def _times_as_large(theirs: list[Any], rights: list[Any]) -> float:
+    """Say by how much results are in another unit, as counts are for shares: their luck is as much larger."""
+    sizes = []
+    for values in (theirs, rights):
+        numbers = [array for array in map(_plain, values) if isinstance(array, np.ndarray)]
+        numbers = [array for array in numbers if array.dtype.kind == "f" and array.size]
+        sizes.append(float(np.mean([np.abs(array).mean() for array in numbers])) if numbers else np.nan)
+    times = sizes[0] / sizes[1] if sizes[1] else np.nan
+    return times if _OTHER_UNIT < times < np.inf else 1.0
 
 
 def _drawn(form: Code, case: int) -> tuple[Any, ...]:
