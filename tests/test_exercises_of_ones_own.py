@@ -114,7 +114,7 @@ def leaves(*_):
         (lambda hard, swings: swings / hard, "not yet", "upside down"),
         (lambda hard, swings: ..., "not answered yet", "dots"),
         (lambda hard, swings: hard / ..., "not answered yet", "dots left"),
-        (lambda hard, swings: None, "not answered yet", "returns nothing yet"),
+        (lambda hard, swings: None, "not answered yet", "begins with return is missing"),
         (partly, "not yet", "it returns 0; 0."),
         (lambda hard: hard, "not yet", "TypeError"),
         (breaks_in_a_line, "not yet", "KeyError: 'swings', at its line 3"),

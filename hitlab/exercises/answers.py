@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 import re
 from itertools import islice
+from numbers import Number as AnyNumber
 from numbers import Real
 from typing import Any
 
@@ -13,7 +14,7 @@ import numpy as np
 from hitlab.errors import HitlabError
 from hitlab.exercises.definitions import Bounds, Choice, Code, Form, Sentence
 
-__all__ = ["UnreadableAnswerError", "is_blank", "read_answer"]
+__all__ = ["UnreadableAnswerError", "is_blank", "read_answer", "sort_of"]
 
 
 class UnreadableAnswerError(HitlabError):
@@ -36,7 +37,7 @@ def read_answer(answer: Any, form: Form) -> Any:
     if isinstance(form, Code):
         if not callable(answer) or isinstance(answer, type):
             raise UnreadableAnswerError(
-                f"give the function itself, by its name and without (); that is {_sort(answer)}"
+                f"give the function itself, by its name and without (); that is {sort_of(answer)}"
             )
         return answer
     if callable(answer) and not isinstance(answer, type):
@@ -45,7 +46,9 @@ def read_answer(answer: Any, form: Form) -> Any:
         )
     if isinstance(form, Sentence):
         if not isinstance(answer, str):
-            raise UnreadableAnswerError(f"give a sentence, between quotation marks; that is {_sort(answer)}")
+            raise UnreadableAnswerError(
+                f"give a sentence, between quotation marks; that is {sort_of(answer)}"
+            )
         return answer
     if isinstance(form, Choice):
         return _letter(answer, form)
@@ -55,26 +58,37 @@ def read_answer(answer: Any, form: Form) -> Any:
 
 
 _SORTS = {
+    "NoneType": "nothing",
     "str": "text",
     "bool": "True or False",
+    "bool_": "True or False",
+    "complex": "a complex number",
+    "type": "a class",
     "dict": "a dictionary",
-    "int": "a number",
-    "float": "a number",
-    "float64": "a number",
-    "int64": "a number",
+    "ndarray": "an array",
+    "Series": "a column",
+    "DataFrame": "a table",
+    "function": "a function, which nobody called",
+    "method": "a function, which nobody called",
+    "generator": "a generator, which holds no values yet",
+    "coroutine": "a coroutine, which nobody awaited",
 }
 
 
-def _sort(answer: Any) -> str:
+def sort_of(answer: Any) -> str:
     """Return what sort of thing it is, in words; asks the type alone, never the object."""
     name = type(answer).__name__
-    return _SORTS.get(name, f"a {name}")
+    if name in _SORTS:
+        return _SORTS[name]
+    if issubclass(type(answer), AnyNumber):
+        return "a number"
+    return f"{'an' if name[0] in 'aeiouAEIOU' else 'a'} {name}"
 
 
 def _letter(answer: Any, form: Choice) -> str:
     letters = ", ".join(f'"{letter}"' for letter in form.options)
     if not isinstance(answer, str):
-        raise UnreadableAnswerError(f"give one letter in quotes, {letters}; that is {_sort(answer)}")
+        raise UnreadableAnswerError(f"give one letter in quotes, {letters}; that is {sort_of(answer)}")
     text = answer.strip().lower()
     for letter, option in form.options.items():
         if text.strip("()[]. :") == letter or text == option.lower():
@@ -89,7 +103,7 @@ def _two(answer: Any) -> tuple[float, float]:
     try:
         ends = list(islice(answer, 3))  # whatever it is, it may have no end
     except TypeError:
-        raise UnreadableAnswerError(f"{wanted}; that is {_sort(answer)}") from None
+        raise UnreadableAnswerError(f"{wanted}; that is {sort_of(answer)}") from None
     if len(ends) != 2:
         raise UnreadableAnswerError(f"{wanted}; there {_values(len(ends))}")
     low, high = (_number(end) for end in ends)
@@ -140,7 +154,7 @@ def _only_one(answer: Any) -> float:
     try:
         values = np.asarray(answer, dtype=float).ravel()
     except (TypeError, ValueError):
-        raise UnreadableAnswerError(f"give one number; that is {_sort(answer)}") from None
+        raise UnreadableAnswerError(f"give one number; that is {sort_of(answer)}") from None
     if len(values) != 1:
-        raise UnreadableAnswerError(f"give one number; that is {_sort(answer)} with {len(values)} values")
+        raise UnreadableAnswerError(f"give one number; that is {sort_of(answer)} with {len(values)} values")
     return float(values[0])

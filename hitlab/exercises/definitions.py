@@ -96,12 +96,16 @@ class Code:
         By which each number may differ.
     cases
         Calls, all of which have to be right.
+    surely
+        Where ours draws: the same with the luck of it taken out, exactly or by very many draws, which answers
+        are held against. The tolerance is then for the luck of theirs alone. Not given, that is ``right``.
     """
 
     right: Callable[..., Any]
     draw: Callable[[np.random.Generator], tuple[Any, ...]]
     tolerance: float = 1e-9
     cases: int = 8
+    surely: Callable[..., Any] | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -307,12 +307,18 @@ def beliefs(before: np.ndarray, after: np.ndarray) -> Axes:
 
 
 def _some_luck(rng: np.random.Generator) -> tuple[int, int, float, np.random.Generator]:
-    hitters, swings = int(rng.integers(20, 60)), int(rng.integers(60, 300))
+    """So few hitters that their number and one less are told apart."""
+    hitters, swings = int(rng.integers(8, 13)), int(rng.integers(200, 300))
     return hitters, swings, float(rng.uniform(0.1, 0.3)), fresh(rng)
 
 
 def _leagues(hitters: int, swings: int, rate: float, rng: np.random.Generator) -> np.ndarray:
     return rng.binomial(swings, rate, (2_000, hitters))
+
+
+def _luck_of_many(hitters: int, swings: int, rate: float, _: np.random.Generator) -> np.ndarray:
+    many = np.random.default_rng(0).binomial(swings, rate, (60_000, hitters))
+    return middle((many / swings).std(axis=1))
 
 
 def _in_hard_swings(hitters: int, swings: int, rate: float, rng: np.random.Generator) -> np.ndarray:
@@ -329,6 +335,10 @@ def _of_means(hitters: int, swings: int, rate: float, rng: np.random.Generator) 
 
 def _four_fifths(hitters: int, swings: int, rate: float, rng: np.random.Generator) -> np.ndarray:
     return middle((_leagues(hitters, swings, rate, rng) / swings).std(axis=1), 0.1)
+
+
+def _by_one_less(hitters: int, swings: int, rate: float, rng: np.random.Generator) -> np.ndarray:
+    return middle((_leagues(hitters, swings, rate, rng) / swings).std(axis=1, ddof=1))
 
 
 def together(first, second):  # type: ignore[no-untyped-def]
@@ -522,7 +532,7 @@ EXERCISES = (
     Exercise(
         "00.luck-alone",
         "write",
-        Code(luck_alone, _some_luck, tolerance=8e-4),
+        Code(luck_alone, _some_luck, tolerance=1.5e-3, surely=_luck_of_many),
         (
             Wrong(
                 _in_hard_swings,
@@ -537,6 +547,11 @@ EXERCISES = (
                 _of_means, "these are the leagues' means. How far apart do the hitters of each league lie?"
             ),
             Wrong(_four_fifths, "that is the middle 80 %: a tenth is cut off at either end."),
+            Wrong(
+                _by_one_less,
+                "you divided the sum of the squares by one less than the hitters, as pandas does. Here it is "
+                "their plain mean.",
+            ),
         ),
         (
             "hard / swings makes rates of the whole table; .std(axis=1) gives one number a row.",

@@ -92,8 +92,11 @@ def swings_in(pitches):  # type: ignore[no-untyped-def]
     return (tried & ~pitches["bunt"]).sum()
 
 
+_NO_SWING = ("ball", "called strike", "hit by pitch", "automatic ball", "automatic strike", "no pitch")
+
+
 def _some_pitches(rng: np.random.Generator) -> tuple[pd.DataFrame]:
-    outcomes = rng.permutation([*TRIED, "ball", "called strike", *rng.choice([*TRIED, "ball"], 24)])
+    outcomes = rng.permutation([*TRIED, *_NO_SWING, *rng.choice([*TRIED, "ball"], 20)])
     pitches = pd.DataFrame({"outcome": outcomes})
     pitches["bunt"] = pitches["outcome"].isin(["whiff", "foul", "in play"]) & (rng.random(30) < 0.3)
     pitches["check_swing"] = (
@@ -128,6 +131,11 @@ def _without_check_swings(pitches: pd.DataFrame) -> int:
 def _with_held_ones(pitches: pd.DataFrame) -> int:
     tried = pitches["outcome"].isin(TRIED) | pitches["check_swing"]
     return int((tried & ~pitches["bunt"]).sum())
+
+
+def _not_let_go(pitches: pd.DataFrame) -> int:
+    let_go = pitches["outcome"].isin(["ball", "called strike"])
+    return int((~let_go & ~pitches["bunt"]).sum())
 
 
 def _every_pitch(pitches: pd.DataFrame) -> int:
@@ -296,6 +304,11 @@ EXERCISES = (
                 "you took out every check swing, and one that went too far is a swing like any other.",
             ),
             Wrong(_with_held_ones, "held check swings are among them, and those were stopped in time."),
+            Wrong(
+                _not_let_go,
+                "you took whatever is neither a ball nor a called strike. A hit by pitch, an automatic call "
+                "and a call of no pitch come of no swing either.",
+            ),
             Wrong(_every_pitch, "that is every pitch, let go or not."),
         ),
         (

@@ -83,8 +83,15 @@ def redrawn(hard, swings, rng):  # type: ignore[no-untyped-def]
 
 
 def _record_to_redraw(rng: np.random.Generator) -> tuple[int, int, np.random.Generator]:
-    swings = int(rng.integers(40, 200))
+    """So many swings that a step of the rates, one swing, is small beside the tolerance."""
+    swings = int(rng.integers(100, 251))
     return int(rng.integers(8, swings // 2)), swings, fresh(rng)
+
+
+def _redrawn_surely(hard: int, swings: int, _: np.random.Generator) -> np.ndarray:
+    from scipy import stats
+
+    return np.asarray(stats.binom.ppf([0.05, 0.95], swings, hard / swings) / swings)
 
 
 def _one_swing_each(hard: int, swings: int, rng: np.random.Generator) -> np.ndarray:
@@ -205,7 +212,7 @@ EXERCISES = (
     Exercise(
         "02.draw-again",
         "write",
-        Code(redrawn, _record_to_redraw, tolerance=0.015),
+        Code(redrawn, _record_to_redraw, tolerance=0.015, surely=_redrawn_surely),
         (
             Wrong(
                 _one_swing_each, "each of your 2,000 draws is one swing. Draw as many swings as there were."

@@ -71,7 +71,8 @@ def shuffled(hard, inside, rng):  # type: ignore[no-untyped-def]
 
 
 def _swings_to_shuffle(rng: np.random.Generator) -> tuple[np.ndarray, np.ndarray, np.random.Generator]:
-    swings = int(rng.integers(120, 260))
+    """Draw so few swings that an equal difference is common: drawn with replacement, it is less so."""
+    swings = int(rng.integers(50, 90))
     inside = rng.random(swings) < 0.4
     hard = (rng.random(swings) < 0.15 + rng.uniform(-0.04, 0.08) * inside).astype(int)
     return hard, inside, fresh(rng)
@@ -84,6 +85,12 @@ def _differences(hard: np.ndarray, inside: np.ndarray, rng: np.random.Generator)
 
 def _seen(hard: np.ndarray, inside: np.ndarray) -> float:
     return float(hard[inside].mean() - hard[~inside].mean())
+
+
+def _shuffled_surely(hard: np.ndarray, inside: np.ndarray, _: np.random.Generator) -> float:
+    from scipy import stats
+
+    return float(stats.hypergeom.sf(hard[inside].sum() - 1, len(hard), hard.sum(), inside.sum()))
 
 
 def _at_most(hard: np.ndarray, inside: np.ndarray, rng: np.random.Generator) -> float:
@@ -132,6 +139,7 @@ _listed: Callable[..., pd.Series] = listed
 
 
 def _sheet_to_list(rng: np.random.Generator) -> tuple[pd.DataFrame, int]:
+    """Draw a sheet, and a minimum that somebody has exactly."""
     rows = 60
     swings = rng.integers(1, 16, rows)
     who = rng.choice([f"hitter {number}" for number in range(8)], rows, p=np.arange(1, 9) / 36).astype(object)
@@ -144,7 +152,7 @@ def _sheet_to_list(rng: np.random.Generator) -> tuple[pd.DataFrame, int]:
             "swings": swings,
         }
     )
-    return sheet, int(rng.integers(7, 45))
+    return sheet, int(rng.choice(_sums(sheet)["swings"].nsmallest(4)))
 
 
 def _sums(sheet: pd.DataFrame, key: str = "hitter") -> pd.DataFrame:
@@ -167,6 +175,15 @@ def _by_minimum(sheet: pd.DataFrame, minimum: int) -> pd.Series:
     sums = _sums(sheet)
     enough = sums[sums["swings"] >= minimum]
     return (enough["hard"] / minimum).sort_values(ascending=False)
+
+
+def _more_than_minimum(sheet: pd.DataFrame, minimum: int) -> pd.Series:
+    return _listed(sheet, minimum + 1)
+
+
+def _names_as_they_came(sheet: pd.DataFrame, minimum: int) -> pd.Series:
+    rates = _listed(sheet, minimum)
+    return rates.set_axis(rates.index.sort_values())
 
 
 def _lowest_first(sheet: pd.DataFrame, minimum: int) -> pd.Series:
@@ -275,7 +292,7 @@ EXERCISES = (
     Exercise(
         "03.shuffle-it",
         "write",
-        Code(shuffled, _swings_to_shuffle, tolerance=0.075),
+        Code(shuffled, _swings_to_shuffle, tolerance=0.07, surely=_shuffled_surely),
         (
             Wrong(_at_most, "you count the shuffles whose difference is at most the one seen."),
             Wrong(
@@ -339,6 +356,14 @@ EXERCISES = (
             Wrong(_by_game, "these are the rates of games. The list is one of hitters."),
             Wrong(_minimum_of_hard, "the minimum is one of swings; yours asks for so many hard balls."),
             Wrong(_by_minimum, "you divide by the minimum. Each hitter has swings of his own."),
+            Wrong(
+                _more_than_minimum,
+                "somebody has the minimum exactly, and that is enough: >= takes him, and > does not.",
+            ),
+            Wrong(
+                _names_as_they_came,
+                "the rates were sorted, and the names beside them were not. Sort both together.",
+            ),
             Wrong(_lowest_first, "the lowest rate stands first. Who leads belongs on top."),
             Wrong(
                 _minimum_of_rows,

@@ -163,6 +163,14 @@ def _promise_to_count(
     )
 
 
+def _kept_surely(rate: float, swings: int, make: Callable[..., Any], _: np.random.Generator) -> float:
+    from scipy import stats
+
+    every = np.arange(swings + 1)
+    low, high = make(every, swings)
+    return float(stats.binom.pmf(every, swings, rate) @ ((low <= rate) & (rate <= high)))
+
+
 def _one_season(rate: float, swings: int, make: Callable[..., Any], rng: np.random.Generator) -> float:
     low, high = make(rng.binomial(swings, rate), swings)
     return float(low <= rate <= high)
@@ -328,7 +336,7 @@ EXERCISES = (
     Exercise(
         "04.count-the-promise",
         "write",
-        Code(kept, _promise_to_count, tolerance=0.045),
+        Code(kept, _promise_to_count, tolerance=0.045, surely=_kept_surely),
         (
             Wrong(_missed, "that is the share that misses. Coverage is the share that holds."),
             Wrong(

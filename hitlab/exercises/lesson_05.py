@@ -147,10 +147,17 @@ _excess_of: Callable[..., Any] = excess
 
 
 def _league_to_lead(rng: np.random.Generator) -> tuple[pd.DataFrame, float, int]:
-    swings = rng.integers(20, 500, 25)
-    contact = rng.binomial(swings, rng.normal(0.74, 0.03, 25).clip(0.6, 0.9))
-    table = pd.DataFrame({"contact": contact, "swings": swings})
-    return table, float(rng.integers(120, 260)), int(rng.integers(60, 200))
+    """Draw a league whose short hitters are worse, and a minimum that the leader of its list has exactly.
+
+    Beside that leader stand longer records, all lower, and below the minimum is a higher one.
+    """
+    swings = 500 - np.arange(0, 500, 20) + rng.integers(0, 20, 25)  # from the longest record to the shortest
+    contact = rng.binomial(swings, (0.68 + swings / 5_000 + rng.normal(0, 0.02, 25)).clip(0.6, 0.9))
+    leads, above = int(rng.integers(6, 16)), int(rng.integers(16, 25))
+    contact[leads] = (contact[:leads] / swings[:leads]).max() * swings[leads] + 2
+    contact[above] = contact[leads] / swings[leads] * swings[above] + 1
+    table = pd.DataFrame({"contact": contact, "swings": swings}).sample(frac=1, random_state=int(swings[0]))
+    return table.reset_index(drop=True), float(rng.integers(120, 260)), int(swings[leads])
 
 
 def _from_the_mean(table: pd.DataFrame, m: float, minimum: int) -> float:
@@ -178,6 +185,14 @@ def _minimum_of_contact(table: pd.DataFrame, m: float, minimum: int) -> float:
 def _to_the_mean(table: pd.DataFrame, m: float, minimum: int) -> float:
     _, record, mean = _led(table, "swings", minimum)
     return record - mean
+
+
+def _mean_of_the_listed(table: pd.DataFrame, m: float, minimum: int) -> float:
+    return float(_excess_of(table[table["swings"] >= minimum], m, minimum))
+
+
+def _more_than_minimum(table: pd.DataFrame, m: float, minimum: int) -> float:
+    return float(_excess_of(table, m, minimum + 1))
 
 
 def _by_own_swings(table: pd.DataFrame, m: float, minimum: int) -> float:
@@ -344,11 +359,20 @@ EXERCISES = (
     Exercise(
         "05.take-it-off",
         "complete",
-        Code(excess, _league_to_lead, tolerance=5e-4),
+        Code(excess, _league_to_lead),
         (
             Wrong(_from_the_mean, "you start from the mean. What has to come off, comes off the record."),
             Wrong(_nobody_left_out, "nobody was left out. Who swings less than the minimum is on no list."),
             Wrong(_minimum_of_contact, "the minimum is one of swings, not of contact."),
+            Wrong(
+                _mean_of_the_listed,
+                "that is the mean of those on the list. The mean is that of all swings, and short records "
+                "have a say in it.",
+            ),
+            Wrong(
+                _more_than_minimum,
+                "somebody has the minimum exactly, and that is enough: >= takes her, and > does not.",
+            ),
             Wrong(_to_the_mean, "that is all of the lead over the mean. Some of it is real."),
             Wrong(_by_own_swings, "the mean counts like m more swings, above the line and below it."),
         ),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import replace
 from functools import cache
 
@@ -85,11 +86,14 @@ def _verdict() -> str:
     return "holds" if found.offset_share > found.attack_share else "does not hold"
 
 
-def goes(spreads: list[int], held: int, rng: np.random.Generator) -> float:
+def goes(spreads, held, rng):  # type: ignore[no-untyped-def]
     errors = rng.normal(0, spreads, (20_000, len(spreads)))
     all_differ = errors.sum(axis=1).var()
     errors[:, held] = 0
-    return float(1 - errors.sum(axis=1).var() / all_differ)
+    return 1 - errors.sum(axis=1).var() / all_differ
+
+
+_goes: Callable[..., float] = goes
 
 
 def _sources(rng: np.random.Generator) -> tuple[list[int], int, np.random.Generator]:
@@ -97,12 +101,16 @@ def _sources(rng: np.random.Generator) -> tuple[list[int], int, np.random.Genera
     return spreads, int(rng.integers(len(spreads))), fresh(rng)
 
 
+def _goes_surely(spreads: list[int], held: int, _: np.random.Generator) -> float:
+    return spreads[held] ** 2 / sum(one**2 for one in spreads)
+
+
 def _what_is_left(spreads: list[int], held: int, rng: np.random.Generator) -> float:
-    return 1 - goes(spreads, held, rng)
+    return 1 - _goes(spreads, held, rng)
 
 
 def _by_spreads(spreads: list[int], held: int, rng: np.random.Generator) -> float:
-    return 1 - float(np.sqrt(1 - goes(spreads, held, rng)))
+    return 1 - float(np.sqrt(1 - _goes(spreads, held, rng)))
 
 
 def _one_swing_held(spreads: list[int], held: int, rng: np.random.Generator) -> float:
@@ -412,7 +420,7 @@ EXERCISES = (
     Exercise(
         "06.by-hand",
         "write",
-        Code(goes, _sources, tolerance=0.03),
+        Code(goes, _sources, tolerance=0.03, surely=_goes_surely),
         (
             Wrong(_what_is_left, "that is the share that is left. Asked is what went."),
             Wrong(

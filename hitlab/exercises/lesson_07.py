@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from functools import cache
 
 import numpy as np
@@ -109,9 +110,23 @@ def _from_the_bat(speed: float, up_deg: float, hold: float) -> float:
     return flight(speed, up_deg, hold, ground=3.0)
 
 
-def by_luck(first: np.ndarray, second: np.ndarray, rng: np.random.Generator) -> float:
+def by_luck(first, second, rng):  # type: ignore[no-untyped-def]
     seen = abs(first.mean() - second.mean())
-    return float(np.mean(np.abs(_dealt(first, second, rng)) >= seen))
+    both, apart = np.append(first, second), []
+    for _ in range(1_000):
+        rng.shuffle(both)
+        dealt = both[: len(first)].mean() - both[len(first) :].mean()
+        apart.append(abs(dealt))
+    return np.mean(np.array(apart) >= seen)
+
+
+_by_luck: Callable[..., float] = by_luck
+
+
+def _dealt_surely(first: np.ndarray, second: np.ndarray, _: np.random.Generator) -> float:
+    deals = np.random.default_rng(0).permuted(np.tile(np.append(first, second), (40_000, 1)), axis=1)
+    apart = deals[:, : len(first)].mean(axis=1) - deals[:, len(first) :].mean(axis=1)
+    return float(np.mean(np.abs(apart) >= abs(first.mean() - second.mean()) - 1e-9))
 
 
 def _dealt(first: np.ndarray, second: np.ndarray, rng: np.random.Generator) -> np.ndarray:
@@ -123,13 +138,15 @@ def _dealt(first: np.ndarray, second: np.ndarray, rng: np.random.Generator) -> n
 
 
 def _two_hitters(rng: np.random.Generator) -> tuple[np.ndarray, np.ndarray, np.random.Generator]:
-    first = rng.normal(380, 35, int(rng.integers(25, 60)))
-    second = rng.normal(380 + rng.uniform(-15, 15), 35, int(rng.integers(25, 60)))
+    """Short lists, and in one of them a ball far off: drawn twice or not at all, it would make the gap."""
+    first = rng.normal(380, 15, int(rng.integers(8, 14)))
+    second = rng.normal(380 + rng.uniform(-8, 8), 15, int(rng.integers(8, 14)))
+    first[0] -= rng.uniform(150, 220)
     return first, second, fresh(rng)
 
 
 def _nearer(first: np.ndarray, second: np.ndarray, rng: np.random.Generator) -> float:
-    return 1 - by_luck(first, second, rng)
+    return 1 - _by_luck(first, second, rng)
 
 
 def _one_side(first: np.ndarray, second: np.ndarray, rng: np.random.Generator) -> float:
@@ -137,7 +154,7 @@ def _one_side(first: np.ndarray, second: np.ndarray, rng: np.random.Generator) -
 
 
 def _how_many(first: np.ndarray, second: np.ndarray, rng: np.random.Generator) -> float:
-    return 1_000 * by_luck(first, second, rng)
+    return 1_000 * _by_luck(first, second, rng)
 
 
 def _each_redrawn(first: np.ndarray, second: np.ndarray, rng: np.random.Generator) -> float:
@@ -145,6 +162,14 @@ def _each_redrawn(first: np.ndarray, second: np.ndarray, rng: np.random.Generato
     apart = [abs(rng.choice(first, len(first)).mean() - rng.choice(second, len(second)).mean())
              for _ in range(1_000)]  # fmt: skip
     return float(np.mean(np.array(apart) >= seen))
+
+
+def _drawn_back(first: np.ndarray, second: np.ndarray, rng: np.random.Generator) -> float:
+    both, apart = np.append(first, second), []
+    for _ in range(1_000):
+        drawn = rng.choice(both, len(both))
+        apart.append(abs(drawn[: len(first)].mean() - drawn[len(first) :].mean()))
+    return float(np.mean(np.array(apart) >= abs(first.mean() - second.mean())))
 
 
 _FARTHEST = (
@@ -285,13 +310,18 @@ EXERCISES = (
     Exercise(
         "07.by-luck",
         "write",
-        Code(by_luck, _two_hitters, tolerance=0.08),
+        Code(by_luck, _two_hitters, tolerance=0.08, surely=_dealt_surely),
         (
             Wrong(
                 _nearer, "that is how often they lie nearer to each other. Asked is at least as far apart."
             ),
             Wrong(_one_side, "on whichever side: a gap of four feet the other way counts as well."),
             Wrong(_how_many, "that is how many of the 1,000. Asked is the share."),
+            Wrong(
+                _drawn_back,
+                "your balls are drawn with replacement, so that one comes twice and another not at all. Deal "
+                "out the same ones: rng.shuffle.",
+            ),
             Wrong(
                 _each_redrawn,
                 "you drew each hitter's own balls again, and so kept them apart. If they are alike, the "

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from functools import cache
 
 import numpy as np
@@ -72,15 +73,30 @@ def _verdict() -> str:
     return "holds" if late_ms(SLOW, FAST) > widest_ms() else "does not hold"
 
 
-def on_time(late: float, spread: float, window: float, rng: np.random.Generator) -> float:
+def on_time(late, spread, window, rng):  # type: ignore[no-untyped-def]
     errors = rng.normal(late, spread, 10_000)
     inside = np.abs(errors) <= window
-    return float(inside.mean())
+    return inside.mean()
+
+
+_on_time: Callable[..., float] = on_time
 
 
 def _plan(rng: np.random.Generator) -> tuple[float, float, float, np.random.Generator]:
-    late, spread, window = rng.uniform(-35, 35), rng.uniform(8, 25), rng.uniform(12, 36)
+    late, spread, window = rng.uniform(-35, 35), rng.uniform(8, 40), rng.uniform(12, 36)
     return round(late), round(spread), round(window), fresh(rng)
+
+
+def _on_time_surely(late: float, spread: float, window: float, _: np.random.Generator) -> float:
+    from scipy import stats
+
+    ends = stats.norm.cdf([-window, window], late, spread)
+    return float(ends[1] - ends[0])
+
+
+def _drawn_for_each_end(late: float, spread: float, window: float, rng: np.random.Generator) -> float:
+    early_enough = rng.normal(late, spread, 10_000) <= window
+    return float((early_enough & (rng.normal(late, spread, 10_000) >= -window)).mean())
 
 
 def _not_too_late(late: float, spread: float, window: float, rng: np.random.Generator) -> float:
@@ -88,19 +104,19 @@ def _not_too_late(late: float, spread: float, window: float, rng: np.random.Gene
 
 
 def _as_if_on_time(late: float, spread: float, window: float, rng: np.random.Generator) -> float:
-    return on_time(0, spread, window, rng)
+    return _on_time(0, spread, window, rng)
 
 
 def _outside(late: float, spread: float, window: float, rng: np.random.Generator) -> float:
-    return 1 - on_time(late, spread, window, rng)
+    return 1 - _on_time(late, spread, window, rng)
 
 
 def _count(late: float, spread: float, window: float, rng: np.random.Generator) -> float:
-    return 10_000 * on_time(late, spread, window, rng)
+    return 10_000 * _on_time(late, spread, window, rng)
 
 
 def _half_a_window(late: float, spread: float, window: float, rng: np.random.Generator) -> float:
-    return on_time(late, spread, window / 2, rng)
+    return _on_time(late, spread, window / 2, rng)
 
 
 def misled(table: pd.DataFrame) -> float:
@@ -246,12 +262,16 @@ EXERCISES = (
     Exercise(
         "08.by-luck",
         "write",
-        Code(on_time, _plan, tolerance=0.025),
+        Code(on_time, _plan, tolerance=0.025, surely=_on_time_surely),
         (
             Wrong(_not_too_late, "a swing can be too early as well; that one counts as inside."),
             Wrong(_as_if_on_time, "those swings are on time on average. Where did late go?"),
             Wrong(_outside, "that is the share outside."),
             Wrong(_count, "that is how many of the 10,000. Asked is the share."),
+            Wrong(
+                _drawn_for_each_end,
+                "you drew once for too late and once more for too early, so two swings are judged as one.",
+            ),
             Wrong(_half_a_window, "the window goes that far to either side; you gave half of it to each."),
         ),
         (

@@ -125,7 +125,7 @@ def _real_fair(part: str, *, deep: bool = False, per: str = "contact") -> float:
 def by_luck(late, fouls, other_late, other_fouls, rng):  # type: ignore[no-untyped-def]
     every, tardy = fouls + other_fouls, late + other_late
     hat, gaps = np.repeat([1, 0], [tardy, every - tardy]), []
-    for _ in range(_DEALS):
+    for _ in range(2_000):
         rng.shuffle(hat)
         gaps.append(hat[:fouls].mean() - hat[fouls:].mean())
     return np.mean(np.array(gaps) >= late / fouls - other_late / other_fouls)
@@ -154,6 +154,12 @@ def _gaps(*pair: Any) -> tuple[np.ndarray, float]:
     late, fouls, other_late, other_fouls, _ = pair
     dealt = _dealt(*pair)
     return dealt / fouls - (late + other_late - dealt) / other_fouls, late / fouls - other_late / other_fouls
+
+
+def _dealt_surely(late: int, fouls: int, other_late: int, other_fouls: int, _: np.random.Generator) -> float:
+    from scipy import stats
+
+    return float(stats.hypergeom.sf(late - 1, fouls + other_fouls, late + other_late, fouls))
 
 
 def _either_way(*pair: Any) -> float:
@@ -382,7 +388,7 @@ EXERCISES = (
     Exercise(
         "09.one-hat",
         "write",
-        Code(by_luck, _pair_of_hitters, tolerance=0.04, cases=4),
+        Code(by_luck, _pair_of_hitters, tolerance=0.04, cases=4, surely=_dealt_surely),
         (
             Wrong(
                 _either_way,

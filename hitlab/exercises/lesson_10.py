@@ -90,7 +90,14 @@ def _share_of_spreads() -> float:
 
 
 def luck_out(table):  # type: ignore[no-untyped-def]
-    seen, shares = _seen_and_shares(table)
+    rates, shares = [], []
+    for kind in ("fast", "breaking"):
+        swings = table[f"{kind}_swings"]
+        rate = table[f"{kind}_contact"] / swings
+        luck = (rate * (1 - rate) / swings).mean()
+        shares.append((rate.var() - luck) / rate.var())
+        rates.append(rate)
+    seen = np.corrcoef(*rates)[0, 1]
     return seen / np.sqrt(shares[0] * shares[1])
 
 
@@ -137,11 +144,25 @@ def _skill_over_luck(table: pd.DataFrame) -> float:
     return float(seen / np.sqrt(ratios[0] * ratios[1]))
 
 
-_DRAWS = 2_000
+_DRAWS = 4_000
 
 
 def drawn_again(first, second, rng):  # type: ignore[no-untyped-def]
-    return np.quantile(_links_of_pairs(first, second, rng), [0.05, 0.95])
+    links, hitters = [], len(first)
+    for _ in range(4_000):
+        pick = rng.integers(hitters, size=hitters)
+        links.append(np.corrcoef(first[pick], second[pick])[0, 1])
+    return np.quantile(links, [0.05, 0.95])
+
+
+def _drawn_surely(first: np.ndarray, second: np.ndarray, rng: np.random.Generator) -> np.ndarray:
+    """Return the ends of so many draws that their own luck no longer shows, 10,000 at once."""
+    draws, links = np.random.default_rng(0), []
+    for _ in range(8):
+        pick = draws.integers(len(first), size=(10_000, len(first)))
+        one, other = (list_[pick] - list_[pick].mean(axis=1, keepdims=True) for list_ in (first, second))
+        links.append((one * other).sum(axis=1) / np.sqrt((one**2).sum(axis=1) * (other**2).sum(axis=1)))
+    return middle(np.array(links))
 
 
 def _links_of_pairs(first: np.ndarray, second: np.ndarray, rng: np.random.Generator) -> list[float]:
@@ -153,9 +174,12 @@ def _links_of_pairs(first: np.ndarray, second: np.ndarray, rng: np.random.Genera
 
 
 def _rates_of_a_league(rng: np.random.Generator) -> tuple[np.ndarray, np.ndarray, np.random.Generator]:
-    hitters, shown = int(rng.integers(90, 140)), float(rng.uniform(0.35, 0.6))
-    one, other = rng.standard_normal((2, hitters))
-    second = 0.68 + 0.06 * (shown * one + np.sqrt(1 - shown**2) * other)
+    """Draw lists of one correlation or nearly, so that draws lie about as far apart in every case."""
+    hitters, shown = int(rng.integers(100, 126)), float(rng.uniform(0.38, 0.5))
+    one, other = rng.standard_normal((2, hitters)).clip(-2, 2)
+    one = (one - one.mean()) / one.std()
+    other -= other.mean() + (one * other).mean() * one
+    second = 0.68 + 0.06 * (shown * one + np.sqrt(1 - shown**2) * other / other.std())
     return 0.79 + 0.04 * one, second, fresh(rng)
 
 
@@ -345,7 +369,7 @@ EXERCISES = (
     Exercise(
         "10.drawn-again",
         "write",
-        Code(drawn_again, _rates_of_a_league, tolerance=0.025, cases=4),
+        Code(drawn_again, _rates_of_a_league, tolerance=0.0135, cases=3, surely=_drawn_surely),
         (
             Wrong(
                 _lists_apart,

@@ -112,7 +112,7 @@ _League = tuple[np.ndarray, float, float, np.random.Generator]
 
 
 def somebody(pitches, chance, seen, rng):  # type: ignore[no-untyped-def]
-    missed = rng.binomial(pitches, chance, size=(_SEASONS, len(pitches)))
+    missed = rng.binomial(pitches, chance, size=(2_000, len(pitches)))
     lowest = (missed / pitches).min(axis=1)
     return np.mean(lowest <= seen)
 
@@ -127,6 +127,13 @@ def _league_of_equals(rng: np.random.Generator) -> _League:
         chance * float(rng.uniform(0.3, 0.4)),
         fresh(rng),
     )
+
+
+def _somebody_surely(pitches: np.ndarray, chance: float, seen: float, _: np.random.Generator) -> float:
+    from scipy import stats
+
+    nobody = stats.binom.sf(np.floor(pitches * seen), pitches, chance)
+    return float(1 - nobody.prod())
 
 
 def _one_alone(pitches: np.ndarray, chance: float, seen: float, rng: np.random.Generator) -> float:
@@ -455,7 +462,7 @@ EXERCISES = (
     Exercise(
         "11.somebody",
         "write",
-        Code(somebody, _league_of_equals, tolerance=0.055, cases=4),
+        Code(somebody, _league_of_equals, tolerance=0.055, cases=4, surely=_somebody_surely),
         (
             Wrong(
                 _one_alone,

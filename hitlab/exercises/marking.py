@@ -69,9 +69,11 @@ def _marked(exercise: Exercise, answer: Any, helps: str) -> Notice:
 def _function(exercise: Exercise, form: Code, given: Callable[..., Any], helps: str) -> Notice:
     """Mark a function by what it does."""
     found = None if has_gaps(given) else tried(given, form, exercise.wrong)
-    if found is None or found.state == "nothing":
-        said = "there are dots left" if found is None else "it returns nothing yet"
-        return Notice(NOT_ANSWERED, (f"{said}; put code in place of the dots. {helps}",))
+    if found is None or found.state == "dots":
+        return Notice(NOT_ANSWERED, (f"there are dots left; put code in place of the dots. {helps}",))
+    if found.state == "nothing":
+        said = "it returns nothing: a line that begins with return is missing"
+        return Notice(NOT_ANSWERED, (f"{said}, or what stands behind it comes to nothing. {helps}",))
     if found.state == "right":
         return Notice(RIGHT, (exercise.praise,))
     if found.mistake is not None:

@@ -403,8 +403,8 @@ check("01.count-the-swings", answer)
 # ### Count any swings (write, core, 5 min)
 #
 # The same for any table of pitches. It has one row a pitch: `outcome` is one of "whiff", "foul", "foul tip", "in play",
-# "ball", "called strike" (a check swing that was gone is a "whiff", a held one a "ball" or a "called strike"); `bunt`
-# says True where the bat was held out.
+# "ball", "called strike", or something rarer, as "hit by pitch" (a check swing that was gone is a "whiff", a held one a
+# "ball" or a "called strike"); `bunt` says True where the bat was held out.
 
 
 # %% tags=["answer"]

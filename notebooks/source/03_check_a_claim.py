@@ -571,8 +571,8 @@ assert abs(beside["plate appearance"] - 1 / 3) < 0.02
 # ### From sheet to list (complete, core, 5 min)
 #
 # A coach's sheet has one row for a hitter and a game: `game`, `hitter`, `hard`, `swings`. In some rows the name is
-# missing. Make the list of rates, the leader on top, of those who have the `minimum` of swings **over all games
-# together**. Fill the four gaps.
+# missing. Make the list of hitters and their rates, the leader on top, of those who have the `minimum` of swings **over
+# all games together**. Fill the four gaps.
 
 
 # %% tags=["answer"]
