@@ -287,7 +287,7 @@ class About:
             found = kind()
             if found is None:
                 continue
-            if kind in (self._top, self._leads, self._ahead, self._usual) and self._totalled():
+            if kind in (self._top, self._leads, self._ahead, self._usual) and self._totalled(found[0]):
                 asks = f"how many in all, or how often, per {_ONE[found[0].per]}?"
                 raise UnfitError(asks, *found)
             return found
@@ -555,7 +555,7 @@ class About:
         typed = [t.typed(word).casefold().split() for word in t.words if word.text == "<most>"]
         return len(typed) == 1 and typed[0] in (["most"], ["least"], ["hardest"], ["most", "often"])
 
-    def _totalled(self) -> bool:
+    def _totalled(self, question: Question) -> bool:
         """Say whether what is compared may be totals, as in a box score: ``has more homers than Izoba``."""
         words = [word for word in self.t.words if word.text == "<rate>"]
         if len(words) != 1 or self.t.has("per", "minimum") or {"often", "frequently"} & set(self.t.said):
@@ -565,6 +565,8 @@ class About:
         noun = r"(?: in| of| for|<more>|<most>) (?:the |all |total )?<rate> "
         if last in ("runs", "strikeouts", "hits"):
             return True
+        if question.options.get("value") == "league":  # nobody has more in all than everybody together
+            return False
         if last in _COUNTED and re.search(noun, self.t.line()):
             return True
         return _DONE_SO_MANY.search(" ".join(self.t.said)) is not None

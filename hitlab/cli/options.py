@@ -12,6 +12,7 @@ import click
 
 from hitlab.errors import ClaimError, HitlabError, ReadingError, quiet_warnings
 from hitlab.evidence.time_codes import FRAME_RATES
+from hitlab.pitches.regular import TABLE_ENDINGS
 from hitlab.showing import shown, shown_lines
 
 if TYPE_CHECKING:
@@ -72,7 +73,9 @@ class _FileOrFolder(_File):
     def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> Any:
         path = Path(os.fsdecode(super().convert(value, param, ctx)))
         strokes = tuple(sign for sign in (os.sep, os.altsep, "/") if sign)
-        return FileOrFolder(path, os.fspath(value).endswith(strokes) or path.is_dir())
+        # A name that ends like a file's means one, and no folder that bears it.
+        there = path.suffix.lower() not in TABLE_ENDINGS and os.path.isdir(path)
+        return FileOrFolder(path, os.fspath(value).endswith(strokes) or there)
 
 
 A_FILE_OR_FOLDER = _FileOrFolder(path_type=Path)

@@ -68,7 +68,7 @@ assert (
 #
 # Nothing but this notebook. Run a cell with Shift+Enter, from top to bottom.
 #
-# Core: about 90 minutes. Optional: about 20 minutes. In two sittings: about 45 and 45 minutes.
+# Core: about 95 minutes. Optional: about 20 minutes. In two sittings: about 45 and 50 minutes.
 #
 # You may move on when the core exercises say *right*. If time is short, leave out "What such a range promises" and the
 # exercises marked optional.
