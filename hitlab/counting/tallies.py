@@ -20,7 +20,7 @@ import pandas as pd
 
 from hitlab.counting.counts import LABELS, LABELS_OF, Counts
 from hitlab.counting.events import EVENTS, Event
-from hitlab.counting.facts import PITCH_FACTS, Conventions, pitch_facts
+from hitlab.counting.facts import FACT_COLUMNS, PITCH_FACTS, Conventions, pitch_facts
 from hitlab.counting.hardness import (
     TICKED,
     circumstances,
@@ -35,7 +35,8 @@ from hitlab.counting.kept_counts import kept_counts
 from hitlab.counting.own_counts import add_own, companions
 from hitlab.counting.own_events import Own, Pitches, Wanted, attached, understood
 from hitlab.counting.situations import Situation
-from hitlab.counting.summing import ROWS, Pitched, Rows, add_sums, cells, collected, weights
+from hitlab.counting.summing import ROWS, Pitched, Rows, add_sums, cells, weights
+from hitlab.counting.value_kinds import COMPARED, demand_kinds
 from hitlab.demonstration import called
 from hitlab.errors import CountsError, HitlabWarning, MissingColumnsError, ReadingError
 from hitlab.pitches.doubts import COARSE_MPH, Doubts
@@ -106,7 +107,8 @@ def tally(
     MissingColumnsError
         Where ``outcome`` or a column of ``by`` is absent.
     ReadingError
-        Where the file has no schema mark, or an outcome or result is not one of the pitch table's words.
+        Where the file has no schema mark, an outcome or result is not one of the pitch table's words, numbers
+        are written as texts, or the engine fails on the way.
     CountsError
         Where an event's name is taken, or a form is none of those, before anything is counted.
 
@@ -130,6 +132,9 @@ def tally(
     most = conventions.most_contradicted
     asked_of = {*keys, *(column for one in wanted.values() for column in one.rests_on)}
     doubts.refuse(asked_of, most, "what is asked for")
+    # What an expression of the caller's own compares is not known.
+    of_ones_own = any(not one.rests_on for one in wanted.values())
+    demand_kinds(frame, COMPARED if of_ones_own else [*FACT_COLUMNS, *asked_of])
     whole = frame
     if where is not None:
         frame = frame.filter(wanted.pop("where").flag == True)  # noqa: E712  (an expression)
@@ -261,13 +266,18 @@ def hard_threshold(pitches: Any, top_share: float, *, trust: bool = False) -> fl
     struck = frame.select("exit_mph", *facts).filter(
         (nw.col("outcome") == "in play") & (nw.col("bunted") == 0) & (nw.col("exit_mph") >= 0)
     )
-    speeds = collected(struck.select("exit_mph"))["exit_mph"].to_numpy(float)
-    speeds = speeds[np.isfinite(speeds)]
+    # Each speed comes once, with how many balls had it: there are far fewer speeds than balls.
+    speeds = Pitched(struck).rows_by("exit_mph").sort_values("exit_mph", ignore_index=True)
+    speeds = speeds[np.isfinite(speeds["exit_mph"].to_numpy(float))]
     if not len(speeds):
         raise MissingColumnsError(
             f"{source}: no ball in play has a speed, so no threshold can be taken from it"
         )
-    return float(np.quantile(speeds, 1 - top_share))
+    ends = speeds[ROWS].cumsum().to_numpy(np.int64)
+    place = (1 - top_share) * (int(ends[-1]) - 1)
+    below, above = np.searchsorted(ends, [np.floor(place), np.ceil(place)], side="right")
+    mph = speeds["exit_mph"].to_numpy(float)
+    return float(np.quantile([mph[below], mph[above]], place % 1))
 
 
 def columns_of(pitches: Any, *, trust: bool = False) -> set[str]:
