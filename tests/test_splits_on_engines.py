@@ -180,4 +180,5 @@ def test_only_sums_come_home_from_an_engine() -> None:
     with brought_home() as tables:
         _counted(pitches)
     assert tables[: len(by_tally)] == by_tally
-    assert [table.rows for table in tables[len(by_tally) :]] == 2 * [SEASON["hitter_id"].nunique(dropna=False)]
+    hitters = SEASON["hitter_id"].nunique(dropna=False)
+    assert [table.rows for table in tables[len(by_tally) :]] == 2 * [hitters]

@@ -20,12 +20,14 @@ from hitlab.showing import quoted
 __all__ = [
     "ROWS",
     "BroughtHome",
+    "Gathered",
     "Pitched",
     "Rows",
     "add_sums",
     "brought_home",
     "cells",
     "collected",
+    "is_spread",
     "summed",
     "weights",
 ]
@@ -104,7 +106,7 @@ def collected(frame: Any) -> pd.DataFrame:
             raise ReadingError(
                 f"the pitch table cannot be read through: {said}. Is its file still there, and whole?"
             ) from error
-        if engine.is_dask() or engine.is_spark_like():
+        if is_spread(frame):
             raise ReadingError(
                 f"the {engine.value} table could not be counted, and nothing of it was: "
                 f"{type(error).__name__}: {said}. Mend what it names and ask again"
@@ -148,6 +150,38 @@ class Pitched:
                 nw.from_native(_by_tree(self.frame, names).size(split_out=1).rename(ROWS).reset_index())
             )
         return collected(self.frame.group_by(*names, drop_null_keys=False).agg(nw.len().alias(ROWS)))
+
+
+@dataclass(frozen=True, slots=True)
+class Gathered:
+    """Pitches that were counted once by all that will be asked of them.
+
+    Where rows are spread over workers each question is a job, and a job costs more than a larger answer.
+
+    Attributes
+    ----------
+    data
+        One row a combination, with ``ROWS``.
+    """
+
+    data: pd.DataFrame
+
+    @classmethod
+    def of(cls, frame: Any, names: Sequence[str]) -> Gathered:
+        """Count the rows of a narwhals frame by some columns."""
+        return cls(cells(frame, names, ()))
+
+    def rows_by(self, *names: str) -> pd.DataFrame:
+        """Return each combination that some columns have, what is missing among them, and its pitches."""
+        groups = self.data.groupby(list(names), dropna=False, observed=True, sort=False)
+        found: pd.DataFrame = groups[ROWS].sum().reset_index()
+        return found
+
+
+def is_spread(frame: Any) -> bool:
+    """Say whether the rows of a narwhals frame are spread over workers."""
+    engine = frame.implementation
+    return bool(engine.is_dask() or engine.is_spark_like())
 
 
 def summed(frame: Any, key: str, columns: Sequence[str]) -> pd.DataFrame:

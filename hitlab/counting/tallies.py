@@ -35,7 +35,7 @@ from hitlab.counting.kept_counts import kept_counts
 from hitlab.counting.own_counts import add_own, companions
 from hitlab.counting.own_events import Own, Pitches, Wanted, attached, understood
 from hitlab.counting.situations import Situation
-from hitlab.counting.summing import ROWS, Pitched, Rows, add_sums, cells, weights
+from hitlab.counting.summing import ROWS, Gathered, Pitched, Rows, add_sums, cells, is_spread, weights
 from hitlab.counting.value_kinds import COMPARED, demand_kinds
 from hitlab.demonstration import called
 from hitlab.errors import CountsError, HitlabWarning, MissingColumnsError, ReadingError
@@ -155,14 +155,21 @@ def tally(
     kept = None
     if chosen_so and not own and not trust:
         kept = kept_counts(whole, keys, columns, conventions, names, where)
+    facts = pitch_facts(columns, conventions)
     rows: Rows = Pitched(frame) if kept is None else kept
+    if kept is None and is_spread(frame):
+        beside = [name for name in _beside(keys, columns) if name not in (*keys, *PITCH_FACTS)]
+        rows = Gathered.of(frame.select(*keys, *facts, *beside), [*keys, *PITCH_FACTS, *beside])
     around = circumstances(rows, columns)
     mixed = _mixed(around)
     no_hardness = why_no_threshold(around, columns, conventions)
 
     if kept is None:
         # The first grouping has every group in it: a pitch without an outcome is not in a pitch table.
-        grouped = cells(frame.select(*keys, *pitch_facts(columns, conventions)), keys, PITCH_FACTS)
+        if isinstance(rows, Gathered):
+            grouped = rows.rows_by(*keys, *PITCH_FACTS)
+        else:
+            grouped = cells(frame.select(*keys, *facts), keys, PITCH_FACTS)
         _check_words(grouped, "outcome", OUTCOMES, source)
         ticked = ticked_in(grouped, conventions)
     else:
@@ -180,8 +187,11 @@ def tally(
         data = groups.copy()
         add_sums(data, grouped, keys, PITCH_FACTS, lambda kinds: weights(kinds, thrown, conventions))
         if "result" in columns:
-            ended = frame.filter(~nw.col("result").is_null()).select(*keys, "result")
-            grouped = cells(ended, keys, ("result",))
+            if isinstance(rows, Gathered):
+                grouped = rows.rows_by(*keys, "result").dropna(subset=["result"])
+            else:
+                ended = frame.filter(~nw.col("result").is_null()).select(*keys, "result")
+                grouped = cells(ended, keys, ("result",))
             _check_words(grouped, "result", RESULTS, source)
             add_sums(data, grouped, keys, ("result",), lambda kinds: weights(kinds, ending, conventions))
     lying: dict[str, Own] = {}
@@ -300,6 +310,14 @@ def _keys(by: str | Sequence[str], columns: set[str]) -> list[str]:
     if absent:
         raise MissingColumnsError(f"by= asks for {absent[0]!r}; the table has: {', '.join(sorted(columns))}")
     return list(dict.fromkeys(keys))
+
+
+def _beside(keys: Sequence[str], columns: set[str]) -> list[str]:
+    """Return the columns that a tally asks for beside its keys and the facts."""
+    labels = [label for key in keys for label in LABELS_OF.get(key, ())]
+    clubs = ["club"] if "hitter" in keys else []
+    asked = ("result", "level", "bat", *labels, *clubs)
+    return [name for name in dict.fromkeys(asked) if name in columns]
 
 
 def _check_names(own: Mapping[str, Wanted], keys: Sequence[str]) -> None:

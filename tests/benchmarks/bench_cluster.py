@@ -8,9 +8,9 @@ one thread each; Spark: local, two threads), once untimed and then five times. G
 seconds and of the processors' seconds (this process and all that it started), the ratios of both, and what
 comes home. Times are compared only where the counts are equal.
 
-By hand there are the counts of swings, whiffs, fouls, balls in play, hard balls and hits, written as
-one who knows the engine writes them: flags and one grouping. hitlab gives all counts that the columns allow,
-with the names that belong to the hitters.
+By hand is the same job for the same facts, as one who knows the engine writes it: on Dask one grouping by
+what the counts rest on, weighed in pandas; on Spark one question in SQL with ``count_if``. hitlab looks at
+the kinds of columns, at names, levels and bats besides.
 """
 
 from __future__ import annotations
@@ -20,7 +20,7 @@ import os
 import tempfile
 import time
 import warnings
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from pathlib import Path
 from typing import Any
 
@@ -30,12 +30,16 @@ from pyarrow import parquet
 
 from hitlab import tally
 from hitlab.counting import brought_home
-from hitlab.pitches.schema import SWING_OUTCOMES
+from hitlab.counting.events import AT_BAT_RESULTS, HIT_BASES
+from hitlab.pitches.schema import SWING_OUTCOMES, TAKE_OUTCOMES, THROWN_OUTCOMES
 
 REPEATS = 5
-COUNTS = ("swings", "whiffs", "fouls", "in_play", "hard", "hits")
-COLUMNS = ["hitter_id", "hitter", "outcome", "bunt", "exit_mph", "result"]
-HITS = ("single", "double", "triple", "home run")
+DEEP = ("swings", "whiffs", "fouls", "hard", "unmeasured")
+COUNTS = (
+    *("swings", "whiffs", "fouls", "in_play", "hard", "unmeasured", "check_swings_went", "hits"),
+    *(f"two_strike_{name}" for name in DEEP),
+)
+COLUMNS = ["hitter_id", "hitter", "club", "outcome", "bunt", "check_swing", "strikes", "exit_mph", "result"]
 
 
 def in_parts(tables: list[Path], folder: Path, partitions: int) -> list[Path]:
@@ -51,39 +55,72 @@ def in_parts(tables: list[Path], folder: Path, partitions: int) -> list[Path]:
 
 
 def dask_by_hand(table: Any) -> pd.DataFrame:
-    """Sum flags by hitter, as Dask's own users do."""
+    """Group by the facts that the counts rest on, and weigh them in pandas, as Dask's own users do."""
     rows = table[COLUMNS]
     swung = rows["outcome"].isin(list(SWING_OUTCOMES)) & ~rows["bunt"].fillna(False).astype(bool)
     in_play = swung & (rows["outcome"] == "in play")
+    fast = rows["exit_mph"] >= 95
+    told = rows[["hitter_id", "hitter", "club", "outcome", "result"]].assign(
+        swung=swung,
+        deep=rows["strikes"] == 2,
+        checked=rows["check_swing"].fillna(False).astype(bool),
+        hard=in_play & fast,
+        unknown=in_play & ~(rows["exit_mph"] >= 0),
+    )
+    found = told.groupby(list(told.columns), dropna=False, sort=False).size().compute()
+    kinds = found.rename("n").reset_index()
+    swung, outcome = kinds["swung"], kinds["outcome"]
     flags = {
         "swings": swung,
-        "whiffs": swung & rows["outcome"].isin(["whiff", "foul tip"]),
-        "fouls": swung & (rows["outcome"] == "foul"),
-        "in_play": in_play,
-        "hard": in_play & (rows["exit_mph"] >= 95),
-        "hits": rows["result"].isin(list(HITS)),
+        "whiffs": swung & outcome.isin(["whiff", "foul tip"]),
+        "fouls": swung & (outcome == "foul"),
+        "in_play": swung & (outcome == "in play"),
+        "hard": kinds["hard"],
+        "unmeasured": kinds["unknown"],
+        "check_swings_went": swung & kinds["checked"],
+        "hits": kinds["result"].isin(list(HIT_BASES)),
     }
-    whole = rows[["hitter_id"]].assign(**{name: flag.astype("int64") for name, flag in flags.items()})
-    found = whole.groupby("hitter_id")[list(COUNTS)].sum().compute()
-    names = rows[["hitter_id", "hitter"]].drop_duplicates().compute().drop_duplicates("hitter_id")
-    return found.reset_index().merge(names, on="hitter_id")
+    flags |= {f"two_strike_{name}": flags[name] & kinds["deep"] for name in DEEP}
+    whole = kinds[["hitter_id"]].assign(
+        **{name: flag.astype("int64") * kinds["n"] for name, flag in flags.items()}
+    )
+    sums: pd.DataFrame = whole.groupby("hitter_id").sum().reset_index()
+    return sums.merge(kinds[["hitter_id", "hitter", "club"]].drop_duplicates("hitter_id"), on="hitter_id")
 
 
 def spark_by_hand(table: Any) -> pd.DataFrame:
-    """Ask one question in SQL."""
+    """Ask for all counts in one question."""
+
+    def among(column: str, words: Iterable[str]) -> str:
+        return f"{column} IN ({', '.join(repr(word) for word in words)})"
+
+    tests = {
+        "pitches": among("outcome", THROWN_OUTCOMES),
+        "swings": "swung",
+        "takes": among("outcome", TAKE_OUTCOMES),
+        "whiffs": "swung AND outcome IN ('whiff', 'foul tip')",
+        "fouls": "swung AND outcome = 'foul'",
+        "foul_tips": "swung AND outcome = 'foul tip'",
+        "contact": "swung AND outcome IN ('foul', 'in play')",
+        "in_play": "swung AND outcome = 'in play'",
+        "hard": "swung AND outcome = 'in play' AND exit_mph >= 95",
+        "unmeasured": "swung AND outcome = 'in play' AND exit_mph IS NULL",
+        "bunts": f"bunt AND {among('outcome', SWING_OUTCOMES)}",
+        "check_swings_went": "swung AND check_swing",
+        "check_swings_held": f"check_swing AND {among('outcome', TAKE_OUTCOMES)}",
+        "plate_appearances": "result IS NOT NULL",
+        "at_bats": among("result", AT_BAT_RESULTS),
+        "hits": among("result", HIT_BASES),
+    }
+    deep = ("pitches", "contact", "in_play", *DEEP)
+    tests |= {f"two_strike_{name}": f"strikes = 2 AND {tests[name]}" for name in deep}
+    counts = ", ".join(f"count_if({test}) AS {name}" for name, test in tests.items())
     table.createOrReplaceTempView("pitches_by_hand")
-    swings = ", ".join(f"'{word}'" for word in SWING_OUTCOMES)
-    hits = ", ".join(f"'{word}'" for word in HITS)
     found: pd.DataFrame = table.sparkSession.sql(f"""
-        WITH told AS (SELECT *, outcome IN ({swings}) AND NOT coalesce(bunt, false) AS swung
-                      FROM pitches_by_hand)
-        SELECT hitter_id, first(hitter) AS hitter,
-            count_if(swung) AS swings,
-            count_if(swung AND outcome IN ('whiff', 'foul tip')) AS whiffs,
-            count_if(swung AND outcome = 'foul') AS fouls,
-            count_if(swung AND outcome = 'in play') AS in_play,
-            count_if(swung AND outcome = 'in play' AND exit_mph >= 95) AS hard,
-            count_if(result IN ({hits})) AS hits
+        WITH told AS (
+            SELECT *, {among("outcome", SWING_OUTCOMES)} AND NOT coalesce(bunt, false) AS swung
+            FROM pitches_by_hand)
+        SELECT hitter_id, first(hitter) AS hitter, first(club) AS club, {counts}
         FROM told GROUP BY hitter_id""").toPandas()
     return found
 
@@ -124,11 +161,12 @@ def compare(by_hand: Callable[[Any], pd.DataFrame], table: Any, rows: int) -> No
     best = {name: [min(column) for column in zip(*found, strict=True)] for name, found in times.items()}
     with brought_home() as tables:
         by_hitlab(table)
-    print(f"{rows:,} pitches, {counts['hitlab'].shape[1]} columns by hitlab, {len(COUNTS)} counts by hand")
+    mine, theirs = (counts[name].shape[1] for name in asks)
+    print(f"{rows:,} pitches, {mine} columns by hitlab, {theirs} by hand")
     print(f"{'':10}{'wall s':>9}{'processors s':>14}{'pitches a second':>18}")
     for name, (wall, processors) in best.items():
         print(f"{name:10}{wall:>9.2f}{processors:>14.2f}{rows / wall:>18,.0f}")
-    wall, processors = (mine / theirs for mine, theirs in zip(*best.values(), strict=True))
+    wall, processors = (ours / plain for ours, plain in zip(*best.values(), strict=True))
     print(f"hitlab takes {wall:.2f} times the wall seconds, {processors:.2f} times the processors'")
     for one in tables:
         print(f"came home: {one.rows:,} rows of {one.columns} columns, {one.size_bytes:,} bytes")
