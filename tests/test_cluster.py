@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import re
 import signal
 import threading
 import time
@@ -40,6 +41,7 @@ from hitlab.splits import situation_counts
 from hitlab.two_rates import RateOf
 from tests.needs import needs_java, package
 
+PAGE = Path(__file__).parents[1] / "notebooks" / "from_a_laptop_to_a_cluster.md"
 PARTS = 4
 ASKED = {"breaking": "pitch_kind=breaking", "late": ("strikes=2", "balls=3"), "up and in": "up and in"}
 SITUATION_EVENTS = ("hard", "whiffs", "swings")
@@ -297,3 +299,57 @@ def test_a_part_that_spark_cannot_read_is_an_error_that_says_so(
     broken.write_bytes(broken.read_bytes()[:2_000])
     with pytest.raises(ReadingError, match="the pyspark table could not be counted, and nothing of it was"):
         tally(table)
+
+
+def blocks(kind: str) -> list[str]:
+    """Return the page's blocks of code of one kind."""
+    return re.findall(rf"^```{kind}\n(.*?)^```$", PAGE.read_text(encoding="utf-8"), re.S | re.M)
+
+
+@pytest.mark.slow
+def test_the_page_runs_as_it_stands(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    package("distributed")
+    monkeypatch.chdir(tmp_path)
+    names: dict[str, Any] = {}
+    code = blocks("python")
+    assert len(code) == 6
+    for block in code:
+        exec(block, names)
+    told = capsys.readouterr().out
+    assert "a cut list looks at single pitches" in told
+    assert "10 pitches to look at" in told
+    home = {name: float(size) for name, size in re.findall(r"^(.+): [\d,]+ rows, ([\d.]+) MB$", told, re.M)}
+    assert list(home) == ["tally", "tally by hitter and day", "situation_counts", "check_leads"]
+    assert home["tally"] <= home["situation_counts"] < home["tally by hitter and day"]
+    assert home["tally"] < home["check_leads"]
+
+
+@pytest.mark.java
+@pytest.mark.slow
+@needs_java
+def test_the_page_runs_on_spark(request: Any, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    request.getfixturevalue("spark")
+    monkeypatch.chdir(tmp_path)
+    names: dict[str, Any] = {}
+    for block in (*blocks("python")[:2], *blocks("python spark")):
+        exec(block, names)
+    assert names["by_spark"].table()["swings"].sum() > 0
+
+
+def test_what_the_page_says_of_parts_is_worked_out_right() -> None:
+    """The plan's figures follow from the measured ones that stand beside them."""
+    text = PAGE.read_text(encoding="utf-8")
+    seconds, pitches, rows = 2.88, 2_800_688, 10_000_000_000
+    processors = seconds / pitches * rows
+    for told in (
+        f"{round(processors, -2):,.0f} seconds",
+        f"{17.3 * 14_300 / 1000:,.0f} GB",
+        f"{10_300 / 64:.0f} seconds",
+        f"{2_976_601 / 437:,.0f} bytes a hitter",
+        f"{2_976_601 / 437 * 100_000 / 1e6:,.0f} MB for 100,000",
+        f"{2_976_601 / 16_832:.0f} bytes",
+        f"{114_372_612 / 700_172 * rows / 1e12:.1f} TB",
+    ):
+        assert told in text
