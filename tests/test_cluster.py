@@ -270,6 +270,16 @@ def test_what_looks_at_single_pitches_says_how_to_bring_them_home(
     assert tables == []
 
 
+def test_pitches_that_were_brought_home_as_dask_keeps_them_have_a_cut_list(season: pd.DataFrame) -> None:
+    days = pa.Table.from_pandas(season.assign(date=season["date"].dt.date), preserve_index=False)
+    chosen = situation("strikes=2")
+    there, here = (
+        cut_list(pitches, chosen, most=20).table()[["side", "game", "plate_appearance", "pitch"]]
+        for pitches in (days.to_pandas(types_mapper=pd.ArrowDtype), season)
+    )
+    same_counts(there.astype(str), here.astype(str))
+
+
 @pytest.mark.java
 @pytest.mark.slow
 @needs_java
@@ -319,7 +329,7 @@ def test_the_page_runs_as_it_stands(
         exec(block, names)
     told = capsys.readouterr().out
     assert "a cut list looks at single pitches" in told
-    assert "10 pitches to look at" in told
+    assert "20 pitches to look at" in told
     home = {name: float(size) for name, size in re.findall(r"^(.+): [\d,]+ rows, ([\d.]+) MB$", told, re.M)}
     assert list(home) == ["tally", "tally by hitter and day", "situation_counts", "check_leads"]
     assert home["tally"] <= home["situation_counts"] < home["tally by hitter and day"]

@@ -343,7 +343,7 @@ def _listed(frame: nw.DataFrame[Any], shots: Shots, most: int | None, source: st
         keys["speed"] = speed.where(~shots.supports, -speed)
     for name in ("date", "game", "plate_appearance", "pitch"):
         if name in ends:
-            keys[name] = -ends[name].rank(method="dense", na_option="bottom")
+            keys[name] = -ends[name].rank(method="dense", na_option="bottom").astype(float)
     order = pd.DataFrame(keys).sort_values(list(keys), kind="stable", na_position="last").index.to_numpy()
     number = np.zeros(len(order), dtype=np.int64)
     for side in (True, False):
