@@ -11,6 +11,7 @@ from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import Any
 
+import numpy as np
 import pandas as pd
 import pyarrow as pa
 import pytest
@@ -24,6 +25,7 @@ from hitlab import (
     check_leads,
     check_more,
     check_near,
+    check_response,
     check_split,
     check_steady,
     check_together,
@@ -31,6 +33,7 @@ from hitlab import (
     cut_list,
     tally,
 )
+from hitlab.approach import after_whiff, fastball_readiness, sequence_faults
 from hitlab.charting import compare_charters, eye_against_radar
 from hitlab.counting import brought_home, hard_threshold, situation, swing_ledger
 from hitlab.errors import ReadingError
@@ -134,6 +137,26 @@ def test_a_claim_has_one_answer_on_two_processes_and_in_memory(
 
 
 @pytest.mark.slow
+def test_what_follows_what_is_told_by_two_processes_as_in_memory(client: Any, season: pd.DataFrame) -> None:
+    """Each 97th pitch is lost, and no game stands in one partition alone."""
+    gaps = season.drop(index=season.index[5::97])
+    dealt = gaps.assign(part=range(len(gaps))).sort_values(
+        "part", key=lambda part: part % PARTS, kind="stable"
+    )
+    spread = package("dask.dataframe").from_pandas(
+        dealt.drop(columns="part").reset_index(drop=True), npartitions=PARTS
+    )
+    faults = sequence_faults(spread)
+    assert len(faults) > 50
+    same_counts(faults, sequence_faults(gaps))
+    assert str(after_whiff(spread)) == str(after_whiff(gaps))
+    assert str(fastball_readiness(spread)) == str(fastball_readiness(gaps))
+    one = season["hitter_id"].value_counts().index[0]
+    there, here = (check_response(table, one, response="whiff") for table in (spread, gaps))
+    assert (there.chance, str(there)) == (here.chance, str(here))
+
+
+@pytest.mark.slow
 def test_what_comes_home_does_not_grow_with_the_pitches(client: Any, folder: Path) -> None:
     """Twice the same parts are twice the counts, and not one row more comes home."""
     dask = package("dask.dataframe")
@@ -197,6 +220,17 @@ def test_a_partition_that_raises_is_an_error_that_says_so(client: Any, folder: P
         tally(table)
     with pytest.raises(ReadingError, match=r"nothing of it was: OSError: disk of part_2 is gone"):
         situation_counts(table, ASKED, SITUATION_EVENTS)
+
+
+@pytest.mark.parametrize("share", [0.02, 0.35, 0.5, 0.9])
+def test_a_threshold_from_speeds_that_come_once_is_the_quantile_of_all(share: float) -> None:
+    speeds = np.round(np.random.default_rng(8).normal(88, 12, 997).clip(20, 120))
+    struck = pd.DataFrame({"outcome": "in play", "exit_mph": speeds})
+    table = package("dask.dataframe").from_pandas(struck, npartitions=3)
+    with brought_home() as tables:
+        found = hard_threshold(table, share, trust=True)
+    assert found == np.quantile(speeds, 1 - share)
+    assert [one.rows for one in tables] == [len(np.unique(speeds))]
 
 
 def uneven(season: pd.DataFrame, change: Callable[[pd.DataFrame], pd.DataFrame]) -> Any:
