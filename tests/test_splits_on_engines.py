@@ -15,6 +15,7 @@ from pyarrow import parquet
 
 from hitlab import all_splits, check_split, tally
 from hitlab.approach import with_previous
+from hitlab.counting import brought_home
 from hitlab.errors import CountsError, MissingColumnsError
 from hitlab.league import make_season
 from hitlab.pitches.connecting import own_connection
@@ -171,18 +172,13 @@ def test_what_cannot_be_counted_is_refused_alike(engine: Any) -> None:
         situation_counts(engine(), ["strikes=2"], ["no_such"])
 
 
-def test_only_sums_come_home_from_an_engine(monkeypatch: pytest.MonkeyPatch) -> None:
+def test_only_sums_come_home_from_an_engine() -> None:
     """A row a hitter, whatever is asked, for what needs the pitch before and for what does not."""
-    from hitlab.splits import inside
-
-    seen: list[int] = []
-
-    def watched(frame: Any) -> pd.DataFrame:
-        table = collected(frame)
-        seen.append(len(table))
-        return table
-
-    collected = inside.collected
-    monkeypatch.setattr(inside, "collected", watched)
-    _counted(as_duckdb())
-    assert seen == 2 * [SEASON["hitter_id"].nunique(dropna=False)]
+    pitches = as_duckdb()
+    with brought_home() as by_tally:
+        tally(pitches)
+    with brought_home() as tables:
+        _counted(pitches)
+    assert tables[: len(by_tally)] == by_tally
+    hitters = SEASON["hitter_id"].nunique(dropna=False)
+    assert [table.rows for table in tables[len(by_tally) :]] == 2 * [hitters]

@@ -16,7 +16,7 @@ from hitlab.counting.summing import collected
 from hitlab.errors import CountsError, MissingColumnsError
 from hitlab.names import fold
 from hitlab.optional import load
-from hitlab.pitches.opening import frame_of
+from hitlab.pitches.opening import demand_here, frame_of
 from hitlab.pitches.schema import NEEDED
 from hitlab.results import Listing, Note, Part, Table
 from hitlab.showing import shown_name
@@ -248,6 +248,7 @@ def kappa_interval(table: Any, level: float = DEFAULT_LEVEL) -> tuple[float, flo
 
 
 def _opened(table: Any, which: str) -> pd.DataFrame:
+    demand_here(table, "a comparison of two charters")
     frame = collected(frame_of(table)[0]).reset_index(drop=True)
     absent = [name for name in NEEDED if name not in frame]
     if absent:

@@ -17,7 +17,7 @@ from hitlab.counting.summing import collected
 from hitlab.errors import CountsError, MissingColumnsError
 from hitlab.estimates.eye_law import EyeErrors
 from hitlab.optional import load
-from hitlab.pitches.opening import frame_of
+from hitlab.pitches.opening import demand_here, frame_of
 from hitlab.results import Note, Part, Result, Table
 from hitlab.wording import level_words, percent
 
@@ -148,6 +148,8 @@ def eye_against_radar(
     if not 0 < level < 1:
         raise CountsError(f"level={level!r}: give a level between 0 and 1, such as 0.90")
     notes = []
+    for table in (pitches, radar):
+        demand_here(table, "an eye held against the radar")
     if radar is None:
         frame = collected(frame_of(pitches)[0])
         _demand(frame, ("hard", "exit_mph"), "the table")

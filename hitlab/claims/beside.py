@@ -13,12 +13,12 @@ from os import PathLike, fspath
 from pathlib import Path
 from typing import Any
 
-import narwhals as nw
 import pandas as pd
 
 from hitlab.claims.question import Question
 from hitlab.claims.source import Source
 from hitlab.counting.counts import Counts
+from hitlab.counting.summing import Pitched
 from hitlab.errors import ClaimError, HitlabError
 from hitlab.estimates.traits import frame_of_traits, trait_of
 from hitlab.wording import source_name
@@ -138,8 +138,7 @@ def read_traits(path: str | PathLike[str]) -> pd.DataFrame:
 
 def _of_pitches(source: Source, keys: pd.Series[Any], name: str) -> pd.Series[Any]:
     """Return a column of the pitches by subject; missing for who has several values."""
-    pairs = nw.from_native(source.frame).lazy().select(keys.name, name).unique().collect().to_pandas()
-    pairs = pairs.dropna()
+    pairs = Pitched(source.frame).rows_by(str(keys.name), name).dropna()
     one = pairs[~pairs.duplicated(keys.name, keep=False)]
     return keys.map(one.set_index(keys.name)[name])
 

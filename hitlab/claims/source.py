@@ -21,6 +21,7 @@ from hitlab.counting.kept_counts import KEYS
 from hitlab.counting.own_events import base_and_situation, chosen_text, restricted
 from hitlab.counting.rates import as_counts
 from hitlab.counting.situations import Situation, situation
+from hitlab.counting.summing import collected
 from hitlab.counting.tallies import tally
 from hitlab.errors import ClaimError
 from hitlab.estimates.eye_law import Ticks
@@ -78,12 +79,12 @@ def is_pitches(table: Any) -> bool:
 
 def days_of(pitches: Any) -> tuple[datetime, datetime] | None:
     """Return the first and the last day of a pitch table; nothing where no day is recorded."""
-    frame = frame_of(pitches)[0].lazy()
+    frame = frame_of(pitches)[0]
     if "date" not in frame.collect_schema().names():
         return None
     known = frame.filter(~nw.col("date").is_null())  # older pandas cannot order texts and missing ones
-    ends = known.select(first=nw.col("date").min(), last=nw.col("date").max()).collect()
-    first, last = (str(ends[name][0])[:10] for name in ("first", "last"))
+    ends = collected(known.select(first=nw.col("date").min(), last=nw.col("date").max()))
+    first, last = (str(ends[name].iloc[0])[:10] for name in ("first", "last"))
     try:
         return datetime.fromisoformat(first), datetime.fromisoformat(last)
     except ValueError:

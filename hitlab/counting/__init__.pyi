@@ -15,5 +15,6 @@ from .rates import Rates as Rates
 from .rates import denominators as denominators
 from .rates import rate as rate
 from .situations import situation as situation
+from .summing import brought_home as brought_home
 from .tallies import hard_threshold as hard_threshold
 from .tallies import tally as tally

@@ -12,7 +12,7 @@ import numpy as np
 from hitlab.errors import CountsError
 from hitlab.pitches.doubts import MOST_CONTRADICTED
 
-__all__ = ["FASTEST_MPH", "PITCH_FACTS", "Conventions", "pitch_facts"]
+__all__ = ["FACT_COLUMNS", "FASTEST_MPH", "PITCH_FACTS", "Conventions", "pitch_facts"]
 
 PROFESSIONAL_HARD_MPH = 95.0
 """Hard off a wood bat among professionals (common practice, no source)."""
@@ -107,6 +107,9 @@ class Conventions:
 # The few values the rules look at, beside ``result``. Whole numbers, never booleans or nulls: the
 # engines agree on those.
 PITCH_FACTS = ("outcome", "bunted", "checked", "two_strikes", "judged", "by_eye", "disputed")
+FACT_COLUMNS = ("outcome", "bunt", "check_swing", "strikes", "exit_mph", "hard", "hard_source")
+"""What they are told from."""
+
 UNKNOWN, NOT_HARD, HARD = 0, 1, 2  # values of ``judged``
 
 

@@ -8,8 +8,9 @@ from __future__ import annotations
 from typing import Any
 
 from hitlab.counting.events import EVENTS, event_expression
-from hitlab.counting.facts import PITCH_FACTS, Conventions, pitch_facts
+from hitlab.counting.facts import FACT_COLUMNS, PITCH_FACTS, Conventions, pitch_facts
 from hitlab.counting.hardness import why_hard_is_unknown
+from hitlab.counting.value_kinds import demand_kinds
 from hitlab.errors import CountsError, MissingColumnsError
 from hitlab.pitches.opening import frame_of
 
@@ -39,6 +40,8 @@ def swing_ledger(pitches: Any, *, conventions: Conventions | None = None, trust:
     ------
     MissingColumnsError
         Where ``outcome`` is absent.
+    ReadingError
+        Where numbers are written as texts.
 
     Examples
     --------
@@ -59,6 +62,7 @@ def swing_ledger(pitches: Any, *, conventions: Conventions | None = None, trust:
         raise MissingColumnsError(
             "the swing ledger needs the column outcome; read the file with read_pitches first"
         )
+    demand_kinds(frame, FACT_COLUMNS)
     no_hardness = bool(why_hard_is_unknown(frame.to_native(), conventions, trust=True))
     told = [
         event

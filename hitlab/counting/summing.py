@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from contextlib import contextmanager
+from contextvars import ContextVar
 from dataclasses import dataclass
 from typing import Any, Protocol
 
@@ -12,27 +14,113 @@ import pandas as pd
 
 from hitlab.counting.events import Event, event_expression
 from hitlab.counting.facts import Conventions
-from hitlab.errors import ReadingError
+from hitlab.errors import HitlabError, ReadingError
 from hitlab.showing import quoted
 
-__all__ = ["ROWS", "Pitched", "Rows", "add_sums", "cells", "collected", "weights"]
+__all__ = [
+    "ROWS",
+    "BroughtHome",
+    "Gathered",
+    "Pitched",
+    "Rows",
+    "add_sums",
+    "brought_home",
+    "cells",
+    "collected",
+    "is_spread",
+    "summed",
+    "weights",
+]
 
 ROWS = "rows_counted"
 """Column of a grouped table that says how many rows each cell stands for."""
 
 
-def collected(frame: Any) -> pd.DataFrame:
-    """Return a narwhals frame as pandas, whatever engine it is on."""
+@dataclass(frozen=True, slots=True)
+class BroughtHome:
+    """A table that came from an engine into this process.
+
+    Attributes
+    ----------
+    rows, columns
+        Its size.
+    size_bytes
+        What it takes as an Arrow table, in bytes.
+    """
+
+    rows: int
+    columns: int
+    size_bytes: int
+
+
+_BROUGHT: ContextVar[list[BroughtHome] | None] = ContextVar("tables brought home", default=None)
+
+
+@contextmanager
+def brought_home() -> Iterator[list[BroughtHome]]:
+    """List what comes home from an engine while something is asked of a table there.
+
+    Pitches that are in memory already are not listed.
+
+    Yields
+    ------
+    list of BroughtHome
+        One a table, in the order in which they came; it grows while the context is open.
+
+    Examples
+    --------
+    >>> import hitlab
+    >>> from hitlab.counting import brought_home
+    >>> with brought_home() as tables:
+    ...     counts = hitlab.tally(hitlab.demo_season(), where="strikes=2")
+    >>> bool(max(table.rows for table in tables) < counts.column("pitches").sum() / 10)
+    True
+    """
+    tables: list[BroughtHome] = []
+    before = _BROUGHT.set(tables)
     try:
-        eager = frame.collect() if isinstance(frame, nw.LazyFrame) else frame
+        yield tables
+    finally:
+        _BROUGHT.reset(before)
+
+
+def collected(frame: Any) -> pd.DataFrame:
+    """Return a narwhals frame as pandas, whatever engine it is on.
+
+    Raises
+    ------
+    ReadingError
+        Where the engine fails on the way: nothing is known of its rows then, and nothing is counted.
+    """
+    if isinstance(frame, nw.DataFrame):
+        return _as_pandas(frame)
+    engine = frame.implementation
+    try:
+        eager = frame.collect()
+    except (HitlabError, nw.exceptions.NarwhalsError):
+        raise
     except Exception as error:
-        # DuckDB reads a file only here, and what is wrong with it shows; its classes are not imported.
-        if type(error).__module__ not in ("duckdb", "_duckdb"):
-            raise
+        # The engine reads and computes only here, and what is wrong shows; its classes are not imported.
         said = (str(error).strip().splitlines() or [type(error).__name__])[0][:200]
-        raise ReadingError(
-            f"the pitch table cannot be read through: {said}. Is its file still there, and whole?"
-        ) from error
+        if type(error).__module__ in ("duckdb", "_duckdb"):
+            raise ReadingError(
+                f"the pitch table cannot be read through: {said}. Is its file still there, and whole?"
+            ) from error
+        if is_spread(frame):
+            raise ReadingError(
+                f"the {engine.value} table could not be counted, and nothing of it was: "
+                f"{type(error).__name__}: {said}. Mend what it names and ask again"
+            ) from error
+        raise
+    table = _as_pandas(eager)
+    tables = _BROUGHT.get()
+    if tables is not None:
+        size = nw.from_native(table, eager_only=True).to_arrow().nbytes
+        tables.append(BroughtHome(len(table), len(table.columns), size))
+    return table
+
+
+def _as_pandas(eager: Any) -> pd.DataFrame:
     table: pd.DataFrame = eager.to_pandas()
     own_text = pd.Series(["text"]).dtype
     for name in table.columns:  # engines differ in the kind of text that they give: take pandas' own
@@ -57,7 +145,72 @@ class Pitched:
 
     def rows_by(self, *names: str) -> pd.DataFrame:
         """Return each combination that some columns have, what is missing among them, and its pitches."""
+        if self.frame.implementation.is_dask():
+            return collected(
+                nw.from_native(_by_tree(self.frame, names).size(split_out=1).rename(ROWS).reset_index())
+            )
         return collected(self.frame.group_by(*names, drop_null_keys=False).agg(nw.len().alias(ROWS)))
+
+
+@dataclass(frozen=True, slots=True)
+class Gathered:
+    """Pitches that were counted once by all that will be asked of them.
+
+    Where rows are spread over workers each question is a job, and a job costs more than a larger answer.
+
+    Attributes
+    ----------
+    data
+        One row a combination, with ``ROWS``.
+    """
+
+    data: pd.DataFrame
+
+    @classmethod
+    def of(cls, frame: Any, names: Sequence[str]) -> Gathered:
+        """Count the rows of a narwhals frame by some columns."""
+        return cls(cells(frame, names, ()))
+
+    def rows_by(self, *names: str) -> pd.DataFrame:
+        """Return each combination that some columns have, what is missing among them, and its pitches."""
+        groups = self.data.groupby(list(names), dropna=False, observed=True, sort=False)
+        found: pd.DataFrame = groups[ROWS].sum().reset_index()
+        return found
+
+
+def is_spread(frame: Any) -> bool:
+    """Say whether the rows of a narwhals frame are spread over workers."""
+    engine = frame.implementation
+    return bool(engine.is_dask() or engine.is_spark_like())
+
+
+def summed(frame: Any, key: str, columns: Sequence[str]) -> pd.DataFrame:
+    """Return the sums of some columns for each value of a key, what is missing among them.
+
+    Parameters
+    ----------
+    frame
+        A narwhals frame.
+    key
+        Column to group by.
+    columns
+        Columns of whole numbers.
+    """
+    if frame.implementation.is_dask():
+        return collected(
+            nw.from_native(_by_tree(frame.select(key, *columns), [key]).sum(split_out=1).reset_index())
+        )
+    sums = frame.group_by(key, drop_null_keys=False).agg(*(nw.col(name).sum() for name in columns))
+    return collected(sums)
+
+
+def _by_tree(frame: Any, names: Sequence[str]) -> Any:
+    """Group a Dask frame so that partitions' groups can be brought together along a tree.
+
+    What narwhals asks of Dask is sent from every process to every other one: far more work for a small
+    table, and it fails on some versions between processes.
+    """
+    return nw.to_native(frame).groupby(list(names), sort=False, dropna=False, observed=True)
 
 
 def cells(frame: Any, keys: Sequence[str], facts: Sequence[str]) -> pd.DataFrame:

@@ -20,7 +20,7 @@ import pandas as pd
 
 from hitlab.counting.counts import LABELS, LABELS_OF, Counts
 from hitlab.counting.events import EVENTS, Event
-from hitlab.counting.facts import PITCH_FACTS, Conventions, pitch_facts
+from hitlab.counting.facts import FACT_COLUMNS, PITCH_FACTS, Conventions, pitch_facts
 from hitlab.counting.hardness import (
     TICKED,
     circumstances,
@@ -35,7 +35,8 @@ from hitlab.counting.kept_counts import kept_counts
 from hitlab.counting.own_counts import add_own, companions
 from hitlab.counting.own_events import Own, Pitches, Wanted, attached, understood
 from hitlab.counting.situations import Situation
-from hitlab.counting.summing import ROWS, Pitched, Rows, add_sums, cells, collected, weights
+from hitlab.counting.summing import ROWS, Gathered, Pitched, Rows, add_sums, cells, is_spread, weights
+from hitlab.counting.value_kinds import COMPARED, demand_kinds
 from hitlab.demonstration import called
 from hitlab.errors import CountsError, HitlabWarning, MissingColumnsError, ReadingError
 from hitlab.pitches.doubts import COARSE_MPH, Doubts
@@ -106,7 +107,8 @@ def tally(
     MissingColumnsError
         Where ``outcome`` or a column of ``by`` is absent.
     ReadingError
-        Where the file has no schema mark, or an outcome or result is not one of the pitch table's words.
+        Where the file has no schema mark, an outcome or result is not one of the pitch table's words, numbers
+        are written as texts, or the engine fails on the way.
     CountsError
         Where an event's name is taken, or a form is none of those, before anything is counted.
 
@@ -130,6 +132,9 @@ def tally(
     most = conventions.most_contradicted
     asked_of = {*keys, *(column for one in wanted.values() for column in one.rests_on)}
     doubts.refuse(asked_of, most, "what is asked for")
+    # What an expression of the caller's own compares is not known.
+    of_ones_own = any(not one.rests_on for one in wanted.values())
+    demand_kinds(frame, COMPARED if of_ones_own else [*FACT_COLUMNS, *asked_of])
     whole = frame
     if where is not None:
         frame = frame.filter(wanted.pop("where").flag == True)  # noqa: E712  (an expression)
@@ -150,14 +155,21 @@ def tally(
     kept = None
     if chosen_so and not own and not trust:
         kept = kept_counts(whole, keys, columns, conventions, names, where)
+    facts = pitch_facts(columns, conventions)
     rows: Rows = Pitched(frame) if kept is None else kept
+    if kept is None and is_spread(frame):
+        beside = [name for name in _beside(keys, columns) if name not in (*keys, *PITCH_FACTS)]
+        rows = Gathered.of(frame.select(*keys, *facts, *beside), [*keys, *PITCH_FACTS, *beside])
     around = circumstances(rows, columns)
     mixed = _mixed(around)
     no_hardness = why_no_threshold(around, columns, conventions)
 
     if kept is None:
         # The first grouping has every group in it: a pitch without an outcome is not in a pitch table.
-        grouped = cells(frame.select(*keys, *pitch_facts(columns, conventions)), keys, PITCH_FACTS)
+        if isinstance(rows, Gathered):
+            grouped = rows.rows_by(*keys, *PITCH_FACTS)
+        else:
+            grouped = cells(frame.select(*keys, *facts), keys, PITCH_FACTS)
         _check_words(grouped, "outcome", OUTCOMES, source)
         ticked = ticked_in(grouped, conventions)
     else:
@@ -175,8 +187,11 @@ def tally(
         data = groups.copy()
         add_sums(data, grouped, keys, PITCH_FACTS, lambda kinds: weights(kinds, thrown, conventions))
         if "result" in columns:
-            ended = frame.filter(~nw.col("result").is_null()).select(*keys, "result")
-            grouped = cells(ended, keys, ("result",))
+            if isinstance(rows, Gathered):
+                grouped = rows.rows_by(*keys, "result").dropna(subset=["result"])
+            else:
+                ended = frame.filter(~nw.col("result").is_null()).select(*keys, "result")
+                grouped = cells(ended, keys, ("result",))
             _check_words(grouped, "result", RESULTS, source)
             add_sums(data, grouped, keys, ("result",), lambda kinds: weights(kinds, ending, conventions))
     lying: dict[str, Own] = {}
@@ -261,13 +276,18 @@ def hard_threshold(pitches: Any, top_share: float, *, trust: bool = False) -> fl
     struck = frame.select("exit_mph", *facts).filter(
         (nw.col("outcome") == "in play") & (nw.col("bunted") == 0) & (nw.col("exit_mph") >= 0)
     )
-    speeds = collected(struck.select("exit_mph"))["exit_mph"].to_numpy(float)
-    speeds = speeds[np.isfinite(speeds)]
+    # Each speed comes once, with how many balls had it: there are far fewer speeds than balls.
+    speeds = Pitched(struck).rows_by("exit_mph").sort_values("exit_mph", ignore_index=True)
+    speeds = speeds[np.isfinite(speeds["exit_mph"].to_numpy(float))]
     if not len(speeds):
         raise MissingColumnsError(
             f"{source}: no ball in play has a speed, so no threshold can be taken from it"
         )
-    return float(np.quantile(speeds, 1 - top_share))
+    ends = speeds[ROWS].cumsum().to_numpy(np.int64)
+    place = (1 - top_share) * (int(ends[-1]) - 1)
+    below, above = np.searchsorted(ends, [np.floor(place), np.ceil(place)], side="right")
+    mph = speeds["exit_mph"].to_numpy(float)
+    return float(np.quantile([mph[below], mph[above]], place % 1))
 
 
 def columns_of(pitches: Any, *, trust: bool = False) -> set[str]:
@@ -290,6 +310,14 @@ def _keys(by: str | Sequence[str], columns: set[str]) -> list[str]:
     if absent:
         raise MissingColumnsError(f"by= asks for {absent[0]!r}; the table has: {', '.join(sorted(columns))}")
     return list(dict.fromkeys(keys))
+
+
+def _beside(keys: Sequence[str], columns: set[str]) -> list[str]:
+    """Return the columns that a tally asks for beside its keys and the facts."""
+    labels = [label for key in keys for label in LABELS_OF.get(key, ())]
+    clubs = ["club"] if "hitter" in keys else []
+    asked = ("result", "level", "bat", *labels, *clubs)
+    return [name for name in dict.fromkeys(asked) if name in columns]
 
 
 def _check_names(own: Mapping[str, Wanted], keys: Sequence[str]) -> None:

@@ -49,7 +49,7 @@ from hitlab.errors import ClaimError
 from hitlab.evidence.shots import Shots, of_claim, of_pattern, of_situation, whose
 from hitlab.evidence.time_codes import CODE, frame_rate
 from hitlab.optional import load
-from hitlab.pitches.opening import file_of
+from hitlab.pitches.opening import demand_here, file_of
 from hitlab.results import Listing, Part, Table, save_table
 from hitlab.showing import shown_name
 from hitlab.writing import files_read, write_file
@@ -270,6 +270,7 @@ def cut_list(
     """
     if most is not None and most < 1:
         raise ClaimError(f"most={most!r}: give a whole number of 1 or more, or None for all")
+    demand_here(pitches, "a cut list")
     frame = eager(pitches)[0]
     if isinstance(what, Charters):
         return _to_look_at(frame, what, most, file_of(pitches))
@@ -342,7 +343,7 @@ def _listed(frame: nw.DataFrame[Any], shots: Shots, most: int | None, source: st
         keys["speed"] = speed.where(~shots.supports, -speed)
     for name in ("date", "game", "plate_appearance", "pitch"):
         if name in ends:
-            keys[name] = -ends[name].rank(method="dense", na_option="bottom")
+            keys[name] = -ends[name].rank(method="dense", na_option="bottom").astype(float)
     order = pd.DataFrame(keys).sort_values(list(keys), kind="stable", na_position="last").index.to_numpy()
     number = np.zeros(len(order), dtype=np.int64)
     for side in (True, False):

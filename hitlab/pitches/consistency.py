@@ -82,8 +82,10 @@ def contradictions(table: Any) -> pd.DataFrame:
     check  row                                  what
     count    2 0-0, but after whiff at 0-0 it is 0-1
     """
+    from hitlab.pitches.opening import demand_here
     from hitlab.pitches.sources import checked_to_pandas
 
+    demand_here(table, "a search for contradictions")
     frame = checked_to_pandas(table)[0].reset_index(drop=True)
     return find(frame, key_order(frame))
 

@@ -14,7 +14,7 @@ from hitlab.errors import ReadingError
 from hitlab.pitches.doubts import Doubts
 from hitlab.pitches.report import Reading
 
-__all__ = ["Opened", "doubts_of", "file_of", "frame_of", "refuse_counts"]
+__all__ = ["Opened", "demand_here", "doubts_of", "file_of", "frame_of", "refuse_counts"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,6 +94,33 @@ def doubts_of(pitches: Any, *, trust: bool = False) -> Doubts:
 
         return doubts_in(pitches, trust)
     return Doubts()
+
+
+def demand_here(pitches: Any, what: str) -> None:
+    """Refuse a table whose rows are spread over workers, where single pitches are looked at.
+
+    Parameters
+    ----------
+    pitches
+        As :func:`frame_of` takes them.
+    what
+        What looks at them, as a sentence begins.
+
+    Raises
+    ------
+    ReadingError
+        Where it is a table of Dask or Spark.
+    """
+    table = pitches.table if isinstance(pitches, Reading) else pitches
+    table = nw.to_native(table.frame if isinstance(table, Opened) else table, pass_through=True)
+    engine = type(table).__module__.partition(".")[0]
+    ways = {"dask": ("Dask", ".compute()"), "pyspark": ("Spark", ".toPandas()")}
+    if engine in ways:
+        name, way = ways[engine]
+        raise ReadingError(
+            f"{what} looks at single pitches, and this {name} table is spread over workers: choose those "
+            f"that are asked about, such as one hitter's or one game's, and bring them into memory with {way}"
+        )
 
 
 def file_of(pitches: Any) -> str:

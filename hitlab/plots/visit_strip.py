@@ -13,6 +13,7 @@ from matplotlib.patches import Circle, Polygon, Rectangle
 from hitlab.approach.sequence import eager, put_in_order
 from hitlab.counting.places import Borders
 from hitlab.errors import MissingColumnsError
+from hitlab.pitches.opening import demand_here
 from hitlab.plots import look
 from hitlab.plots.lettering import wrapped
 from hitlab.plots.placing import plain
@@ -94,6 +95,7 @@ def plate_appearance_strip(pitches: Any, game: str, plate_appearance: int, ax: A
     slider, 84 mph, place not known; ball. Pitch 2, count 1-0: slider, 85.1 mph, place not
     known; whiff. Pitch 3, count 1-1: sinker, 92.3 mph, place not known; in play.
     """
+    demand_here(pitches, "a picture of a plate appearance")
     frame = eager(pitches, (*_NEEDED, *_TEXTS, *_NUMBERS, *_FLAGS))[0]
     absent = [name for name in _NEEDED if name not in frame.columns]
     if absent:

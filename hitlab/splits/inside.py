@@ -7,8 +7,10 @@ in a second; only the sums come home: a number for each hitter, situation and co
 
 from __future__ import annotations
 
+import operator
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from functools import reduce
 from typing import Any, Protocol
 
 import narwhals as nw
@@ -22,8 +24,9 @@ from hitlab.counting.events import EVENTS, event_expression
 from hitlab.counting.facts import Conventions, pitch_facts
 from hitlab.counting.own_events import base_and_situation
 from hitlab.counting.situations import Situation
-from hitlab.counting.summing import collected
+from hitlab.counting.summing import summed
 from hitlab.counting.tallies import tally
+from hitlab.counting.value_kinds import COMPARED, demand_kinds
 from hitlab.errors import CountsError, MissingColumnsError
 from hitlab.pitches.opening import doubts_of, frame_of
 from hitlab.pitches.schema import KEY
@@ -122,7 +125,10 @@ def counter_of(
         Where a count is not counted pitch by pitch.
     MissingColumnsError
         Where the table lacks the columns of a count.
+    ReadingError
+        Where numbers are written as texts.
     """
+    demand_kinds(frame, COMPARED)
     rules = _rules(names, own or {}, frozenset(frame.collect_schema().names()))
     counter = _InMemory if isinstance(frame, nw.DataFrame) else _OnEngine
     return counter.of(frame, whole, rules)
@@ -225,17 +231,16 @@ class _OnEngine:
             flag = flag * nw.col(within[name]) if name in within else flag
             flags.append(flag.alias(f"flag_{place}"))
         counted = narrow.select(_WHO, *told, *flags)
-        some = nw.sum_horizontal(*(f"flag_{place}" for place in range(len(self.rules)))) > 0
+        # Added one by one: for a sum over a row Dask sends every column from process to process.
+        some = reduce(operator.add, (nw.col(f"flag_{place}") for place in range(len(self.rules)))) > 0
         wanted = [
             (f"{one}_{place}", one, f"flag_{place}") for one in told for place in range(len(self.rules))
         ]
         inside = counted.filter(some).select(
             _WHO, *((nw.col(one) * nw.col(flag)).alias(name) for name, one, flag in wanted)
         )
-        sums = inside.group_by(_WHO, drop_null_keys=False).agg(*(nw.col(name).sum() for name, _, _ in wanted))
-        table = self.whole.data[[key]].merge(
-            collected(sums).rename(columns={_WHO: key}), on=key, how="left", validate="one_to_one"
-        )
+        sums = summed(inside, _WHO, [name for name, _, _ in wanted]).rename(columns={_WHO: key})
+        table = self.whole.data[[key]].merge(sums, on=key, how="left", validate="one_to_one")
         return {
             name: {
                 count: table[f"{one}_{place}"].fillna(0).to_numpy().astype(np.int64)

@@ -14,13 +14,13 @@ from itertools import product
 from typing import Any
 
 import narwhals as nw
-import numpy as np
 import pandas as pd
 
 from hitlab.counting.events import EVENTS, event_expression, per_words, rate_words
 from hitlab.counting.facts import HARD, PITCH_FACTS, UNKNOWN, Conventions
 from hitlab.counting.ledger import swing_ledger
 from hitlab.counting.situations import Situation
+from hitlab.counting.summing import collected
 from hitlab.errors import CountsError
 from hitlab.pitches.schema import OUTCOMES
 
@@ -143,6 +143,4 @@ def _shared_pitches(pitches: Any, first: RateOf, second: RateOf, conventions: Co
             frame = frame.filter(test == True)  # noqa: E712  (an expression; a missing value is false)
     for per in {first.per, second.per}:
         frame = frame.filter(nw.col(EVENTS[per].flag) == True)  # noqa: E712
-    counted = frame.select(nw.len().alias("pitches"))
-    eager = counted.collect() if isinstance(counted, nw.LazyFrame) else counted
-    return int(np.asarray(eager["pitches"].to_numpy())[0])
+    return int(collected(frame.select(nw.len().alias("pitches")))["pitches"].iloc[0])

@@ -1,0 +1,83 @@
+"""What stands in a column is of the kind that the rules compare it with: a text is no number.
+
+A text ``"2"`` equals no number 2 on some engines, which say nothing: its pitch would be missing from a count
+without a word. So the kinds of columns are looked at before anything is counted. A Dask frame says of all its
+partitions what its first one holds; there each partition looks at itself, and only what is wrong comes home.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import Any
+
+import narwhals as nw
+import pandas as pd
+
+from hitlab.counting.summing import collected
+from hitlab.errors import ReadingError
+from hitlab.pitches.schema import COLUMNS
+from hitlab.showing import quoted
+
+__all__ = ["COMPARED", "demand_kinds"]
+
+COMPARED = frozenset(name for name, column in COLUMNS.items() if column.kind in ("whole", "number", "flag"))
+"""Columns of the pitch table that hold numbers or yes and no."""
+
+_FOUND = ("column", "value")
+
+
+def demand_kinds(frame: Any, names: Iterable[str]) -> None:
+    """Refuse a table that has texts where numbers, or yes and no, are compared.
+
+    Parameters
+    ----------
+    frame
+        A narwhals frame.
+    names
+        Columns that will be compared; others than those of ``COMPARED`` are passed over.
+
+    Raises
+    ------
+    ReadingError
+        Naming the column and one of its texts.
+    """
+    engine, there = frame.implementation, frame.collect_schema()
+    asked = [name for name in dict.fromkeys(names) if name in COMPARED and name in there]
+    # The SQL engines read a text as the number that it is written for, or say that they cannot.
+    if not asked or not (engine.is_dask() or isinstance(frame, nw.DataFrame) or engine.is_polars()):
+        return
+    narrow = frame.select(asked)
+    where = ""
+    if engine.is_dask():
+        native = nw.to_native(narrow)
+        empty = pd.DataFrame({name: pd.Series(dtype=object) for name in _FOUND})
+        found = collected(nw.from_native(native.map_partitions(_texts_in, meta=empty)))
+        if len(found):
+            times = int((found["column"] == found["column"].iloc[0]).sum())
+            where = f" in {times} of {native.npartitions} partitions"
+    elif engine.is_pandas():
+        found = _texts_in(nw.to_native(narrow))
+    else:
+        texts = [name for name in asked if there[name] in (nw.String, nw.Categorical, nw.Enum)]
+        found = _texts_in(collected(narrow.select(texts))) if texts else pd.DataFrame()
+    if len(found):
+        name, value = found[["column", "value"]].iloc[0]
+        wanted = "true and false" if COLUMNS[name].kind == "flag" else "numbers"
+        raise ReadingError(
+            f"column {name} holds texts{where}, such as {quoted(value)}, where the pitch table has {wanted}; "
+            "read the table with read_pitches, or give the column one type before it is counted"
+        )
+
+
+def _texts_in(frame: pd.DataFrame) -> pd.DataFrame:
+    """Return the columns that hold a text, and the first one of each."""
+    rows = []
+    for name in frame:
+        values = frame[name]
+        if isinstance(values.dtype, pd.CategoricalDtype):
+            values = values.cat.categories.to_series()
+        if pd.api.types.is_bool_dtype(values.dtype) or pd.api.types.is_numeric_dtype(values.dtype):
+            continue
+        texts = (value for value in values.unique() if isinstance(value, str))
+        rows += [(name, text) for text in texts][:1]
+    return pd.DataFrame(rows, columns=list(_FOUND), dtype=object)
