@@ -6,10 +6,12 @@ same places. The shift does not ask whether the order of a plate appearance can 
 
     python -m tests.benchmarks.bench_sequence --millions 2
 
-shows it on a folder of saved tables of so many million pitches (a season again and again, with games of
-its own each time): whiffs after a whiff by ``with_previous``, and the strata of ``after_whiff``, against
-queries of windows written by hand in DuckDB's SQL, which set the same plate appearances aside and find the
-same numbers. Processor seconds and peak memory, each in a process of its own, the shortest of the rounds.
+shows it on a folder of saved tables of so many million pitches (a season again and again, with games of its
+own each time): whiffs after a whiff by ``with_previous``, and the strata of ``after_whiff``, against queries
+of windows written by hand in DuckDB's SQL, which set the same plate appearances aside and find the same
+numbers; whiffs and swings of every hitter in 18 situations against ``count(*) FILTER`` by hand; and, alone,
+the 30 usual situations, of which one asks for the pitch before. Processor seconds and peak memory, each in a
+process of its own, the shortest of the rounds.
 """
 
 from __future__ import annotations
@@ -40,11 +42,13 @@ from hitlab.pitches import open_checked
 from hitlab.pitches.parts import OfGame, Part
 from hitlab.pitches.sources import as_arrow
 from hitlab.pitches.storing import rows_of_games, write_parts
+from hitlab.splits import situation_counts
 
 PITCHES = 700_000
 BREAKING = ("slider", "curveball")
 FASTBALL = ("four-seam fastball", "sinker", "cutter")
 SWINGS = ("whiff", "foul tip", "foul", "in play")
+KINDS = (*FASTBALL, *BREAKING, "changeup", "splitter")
 
 
 def by_loop(frame: pd.DataFrame) -> list[int]:
@@ -119,6 +123,23 @@ STRATA = """, strata AS (
 SELECT sum(many) FROM strata"""
 
 
+SITUATIONS = {
+    **{f"pitch_kind={kind}": f"pitch_kind = '{kind}'" for kind in KINDS},
+    "pitch_kind=fastball": f"pitch_kind IN {FASTBALL}",
+    "strikes=2": "strikes = 2",
+    "balls=3": "balls = 3",
+    "bases=empty": "bases = 'empty'",
+    "first pitch": "balls = 0 AND strikes = 0",
+    "ahead in the count": "balls > strikes",
+    "behind in the count": "balls < strikes",
+    "full count": "balls = 3 AND strikes = 2",
+    "own side": "hitter_side = pitcher_hand",
+    "other side": "hitter_side <> pitcher_hand",
+    "speed_mph>=95": "speed_mph >= 95",
+}
+"""Terms, and the same by hand."""
+
+
 def make_folder(folder: Path, millions: float) -> None:
     """Save a season in as many parts as make so many millions of pitches, each with games of its own."""
     table = as_arrow(make_season(hitters=300, clubs=20, pitches=PITCHES, seed=5).pitches)
@@ -160,12 +181,38 @@ def all_of_it(folder: Path) -> int:
     return int(answers.loc[0, ["whiff_pitches", "other_pitches"]].sum())
 
 
+def filtered(folder: Path) -> int:
+    """Count whiffs and swings in every situation by a query with a filter for each."""
+    swing = f"outcome IN {SWINGS} AND NOT bunt"
+    missed = "outcome IN ('whiff', 'foul tip') AND NOT bunt"
+    told = (
+        f"count(*) FILTER ({one} AND {inside})" for inside in SITUATIONS.values() for one in (missed, swing)
+    )
+    rows = open_checked(folder).query("season", f"SELECT {', '.join(told)} FROM season GROUP BY hitter_id")
+    return sum(sum(row) for row in rows.fetchall())
+
+
+def in_situations(folder: Path) -> int:
+    """Count the same by ``situation_counts``."""
+    found = situation_counts(open_checked(folder), list(SITUATIONS), ["whiffs", "swings"])
+    return int(found[["whiffs", "swings"]].to_numpy().sum())
+
+
+def in_the_usual(folder: Path) -> int:
+    """Count whiffs and swings in the usual situations."""
+    found = situation_counts(open_checked(folder), None, ["whiffs", "swings"])
+    return int(found[["whiffs", "swings"]].to_numpy().sum())
+
+
 CONTESTANTS: dict[str, Callable[[Path], int]] = {
     "whiffs after a whiff, by hand": lambda folder: by_hand(folder, WHIFFS),
     "whiffs after a whiff, with_previous": whiffs_after_whiffs,
     "strata after a whiff, by hand": lambda folder: by_hand(folder, STRATA),
     "strata after a whiff, what comes home": compared,
     "after_whiff, all five": all_of_it,
+    "18 situations, by hand": filtered,
+    "18 situations, situation_counts": in_situations,
+    "the usual situations, situation_counts": in_the_usual,
 }
 
 
