@@ -25,7 +25,7 @@ def analyse(league: League, **options) -> Comparison:
     here = np.flatnonzero(same)
     here = here[league.strikes[here] == league.strikes[here - 1] + 1]
     missed = league.outcome == WHIFF
-    groups = pitcher_groups_of(league.pitcher, missed, np.ones(len(missed), dtype=bool), 5)
+    groups = pitcher_groups_of(np.bincount(league.pitcher, missed), np.bincount(league.pitcher), 5)
     hitter, pitcher = league.hitter[here], league.pitcher[here]
     count = league.balls[here], league.strikes[here]
     return compare_units(
