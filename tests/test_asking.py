@@ -45,7 +45,7 @@ STRANGERS_READ, STRANGERS_SERVED = 26, 62
 TALK_READ = 111
 """Of 171 of the makers' own in that manner that ask one question, those that were read as it."""
 CHOICES = 26
-"""Of 40 sentences that are written with choices, those to which just these were offered."""
+"""Of 39 sentences that are written with choices, those to which just these were offered."""
 LEAGUE = {"options": {"value": "league"}}
 ASKED_FOR = 0.85
 """The share that is asked for of every file that the tables were made with."""
