@@ -113,7 +113,7 @@ def test_one_situation_is_what_split_rates_gives_beside_the_usual_ones(season):
     breaking = situation("pitch_kind=breaking")
     whole, part = tally(season), tally(season, where=breaking)
     pitched = pitched_for(season, whole, "whiffs", "swings", {})
-    alone = split_rates(whole, part, "whiffs", "swings", beside=pitched.usual()).table()
+    alone = split_rates(whole, part, "whiffs", "swings", beside=pitched.splits({})[1]).table()
     found = all_splits(season, [breaking], "whiffs").table()[alone.columns]
     pd.testing.assert_frame_equal(found, alone)
 

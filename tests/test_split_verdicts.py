@@ -115,7 +115,7 @@ def test_the_usual_situations_are_counted_as_a_tally_counts_them(season):
     from hitlab.splits.one_split import four_counts, split_table
 
     whole = tally(season)
-    counted = pitched_for(season, whole, "hard", "swings", {}).usual()
+    _, counted = pitched_for(season, whole, "hard", "swings", {}).splits({})
     widest = usual_situations(season.columns, widest=True)
     assert len(counted) == len(widest) == 16
     for ours, one in list(zip(counted, widest, strict=True))[::4]:
