@@ -154,7 +154,7 @@ def test_a_claim_on_counts_by_game_allows_for_swings_that_go_together():
     assert by_game.chance < plain.chance
     assert "alike within a game" in by_game.assumptions[0]
     assert any("correlate at 0.1" in note or "correlate at 0.2" in note for note in by_game.notes)
-    assert by_game.fingerprint == games.fingerprint
+    assert by_game.fingerprint == plain.fingerprint == totals.fingerprint
     assert check_leads(games, about="record").say_in_full == check_leads(totals, about="record").say_in_full
     taken = check_leads(games, independent=True)
     assert (taken.chance, taken.say_in_full) == (plain.chance, plain.say_in_full)
