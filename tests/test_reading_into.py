@@ -434,12 +434,12 @@ def test_a_full_disk_ends_in_a_sentence_and_leaves_the_folder_as_it_was(chart, t
     assert read_into(chart, folder, MAPPING, rows_a_piece=130).data["was_there"].any()
 
 
-def test_a_crash_while_the_parts_are_put_in_their_places_is_told_and_mended(chart, tmp_path, monkeypatch):
-    folder = tmp_path / "parts"
+def interrupted(chart, folder, monkeypatch, at):
+    """Let a reading end while a part is put in its place."""
     replace = os.replace
 
     def crash(beside, path):
-        if Path(path).parent == folder and Path(path).name.startswith("week.003"):
+        if Path(path) == folder / at:
             raise OSError(5, "Input/output error")
         replace(beside, path)
 
@@ -447,6 +447,11 @@ def test_a_crash_while_the_parts_are_put_in_their_places_is_told_and_mended(char
         patched.setattr(os, "replace", crash)
         with pytest.raises(ReadingError, match=r"cannot be put into .*Input/output error"):
             read_into(chart, folder, MAPPING, rows_a_piece=130)
+
+
+def test_a_crash_while_the_parts_are_put_in_their_places_is_told_and_mended(chart, tmp_path, monkeypatch):
+    folder = tmp_path / "parts"
+    interrupted(chart, folder, monkeypatch, "week.003.parquet")
     assert len(saved(folder)) == 2
     with pytest.raises(ReadingError, match="is not whole: a reading was stopped"):
         open_checked(folder)
@@ -454,6 +459,37 @@ def test_a_crash_while_the_parts_are_put_in_their_places_is_told_and_mended(char
     assert found.data["was_there"].all()
     assert not (folder / MOVING).exists()
     same(open_checked(folder), read_pitches(chart, MAPPING).table)
+
+
+def test_parts_half_put_in_their_places_are_all_there_after_another_file_is_read(
+    chart, tmp_path, monkeypatch
+):
+    folder = tmp_path / "parts"
+    interrupted(chart, folder, monkeypatch, "week.003.parquet")
+    more = written(charts(games=2).assign(Match=lambda one: "late " + one["Match"]), tmp_path / "late.csv")
+    found = read_into(more, folder, MAPPING)
+    whole = read_pitches(chart, MAPPING).report.rows_kept
+    assert open_checked(folder).aggregate("count(*)").fetchall()[0][0] == found.rows_kept + whole
+
+
+def test_parts_half_replaced_by_others_of_the_same_names_are_the_new_ones(chart, tmp_path, monkeypatch):
+    folder = tmp_path / "parts"
+    read_into(chart, folder, MAPPING, rows_a_piece=130)
+    written(charts(games=7, seed=2), chart)
+    interrupted(chart, folder, monkeypatch, "week.002.parquet")
+    done = stop_after(monkeypatch, 0)
+    read_into(chart, folder, MAPPING, rows_a_piece=130)
+    assert not done
+    same(open_checked(folder), read_pitches(chart, MAPPING).table)
+
+
+def test_a_damaged_mark_of_a_moving_is_told(chart, tmp_path):
+    folder = tmp_path / "parts"
+    read_into(chart, folder, MAPPING)
+    (folder / MOVING).write_text("[]")
+    with pytest.raises(ReadingError, match=r"moving is damaged.*Read the files into another folder"):
+        read_into(chart, folder, MAPPING)
+    assert saved(folder) == ["week.parquet"]
 
 
 def test_a_part_that_was_cut_is_said_and_read_anew(chart, tmp_path):

@@ -429,7 +429,9 @@ class _Reader:
         """Read all, put the parts in their places, and say what was found."""
         for old in self.work.glob("apart-*"):
             old.unlink(missing_ok=True)
-        if saved_in(self.folder) and not os.path.exists(self.folder / MOVING):
+        if os.path.exists(self.folder / MOVING):
+            self._finish_moving()
+        if saved_in(self.folder):
             tables_in(self.folder)  # says which table there is none that is saved
         there = self._there()
         files = [_File(path, name) for path, name in paths.items()]
@@ -754,23 +756,13 @@ class _Reader:
     def _move(self, read: Mapping[Path, Sequence[_Read]], gone: Sequence[Path]) -> None:
         """Put the parts in their places."""
         new = [piece.path for some in read.values() for piece in some if piece.path is not None]
-        here = [path for path in new if path.parent == self.work]
-        marker = self.folder / MOVING
+        here = [path.name for path in new if path.parent == self.work]
+        # One of the same name is replaced: it must not go where the moving is finished later.
+        gone = [path for path in gone if path.parent != self.folder or path.name not in here]
         if here or gone:
-            write_file(marker, b"")
-            try:
-                for path in gone:
-                    path.unlink(missing_ok=True)
-                for path in here:
-                    os.replace(path, self.folder / path.name)
-            except OSError as error:
-                raise ReadingError(
-                    f"The parts cannot be put into {self.folder}: {error.strerror or error}. Give the same "
-                    "command again when they can; what is read already stays."
-                ) from error
-            make_sure_of_the_name(self.folder)
-        with suppress(OSError):
-            marker.unlink(missing_ok=True)
+            told = {"here": here, "gone": [path.relative_to(self.folder).as_posix() for path in gone]}
+            write_file(self.folder / MOVING, json.dumps(told).encode())
+            self._finish_moving()
         # What is left there is of files that are no longer as they were.
         stays = {piece.aside for some in read.values() for piece in some}
         stems = {piece.told["stem"] for some in read.values() for piece in some}
@@ -781,6 +773,29 @@ class _Reader:
             if told is None or told["stem"] in stems:
                 with suppress(OSError):
                     old.unlink()
+
+    def _finish_moving(self) -> None:
+        """Do what the mark of a moving tells, as far as it is not done: all was found good before it was set."""
+        marker = self.folder / MOVING
+        try:
+            told = json.loads(marker.read_bytes())
+            for name in told["gone"]:
+                (self.folder / name).unlink(missing_ok=True)
+            for name in told["here"]:
+                if (self.work / name).exists():
+                    os.replace(self.work / name, self.folder / name)
+            make_sure_of_the_name(self.folder)
+            marker.unlink()
+        except OSError as error:
+            raise ReadingError(
+                f"The parts cannot be put into {self.folder}: {error.strerror or error}. Give the same "
+                "command again when they can; what is read already stays."
+            ) from error
+        except (ValueError, KeyError, TypeError) as error:
+            raise ReadingError(
+                f"{marker} is damaged, so that which parts of {self.folder} are missing cannot be told. Read "
+                "the files into another folder."
+            ) from error
 
     def _say_of_others(
         self, files: Sequence[_File], there: Mapping[Path, dict[str, Any]], gone: Sequence[Path]
