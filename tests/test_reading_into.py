@@ -17,6 +17,7 @@ import pytest
 
 import hitlab
 from hitlab import read_pitches, tally
+from hitlab.charting.season import add_to_season
 from hitlab.cli.commands import run
 from hitlab.errors import ReadingError
 from hitlab.locking import held
@@ -505,6 +506,22 @@ def test_a_part_that_was_cut_is_said_and_read_anew(chart, tmp_path):
     same(open_checked(folder), read_pitches(chart, MAPPING).table)
 
 
+def test_what_was_added_to_a_part_is_not_taken_away_by_reading_again(chart, tmp_path):
+    folder = tmp_path / "parts"
+    read_into(chart, folder, MAPPING, rows_a_piece=130)
+    more = charts(games=1, seed=3).assign(Match="late")
+    written(more, tmp_path / "late.csv")
+    add_to_season(folder / "week.002.parquet", tmp_path / "late.csv", MAPPING)
+    before = open_checked(folder).df()
+    assert (before["game"] == "late").any()
+    with pytest.raises(ReadingError, match=r"week\.002\.parquet was changed after week\.csv was read into it"):
+        read_into(chart, folder, MAPPING, rows_a_piece=130)
+    same(open_checked(folder), before)
+    other = written(charts(games=1, seed=4).assign(Match="last"), tmp_path / "last.csv")
+    found = read_into(other, folder, MAPPING)
+    assert open_checked(folder).aggregate("count(*)").fetchall()[0][0] == len(before) + found.rows_kept
+
+
 def test_a_strange_part_that_was_cut_is_refused_before_anything_is_read(chart, tmp_path):
     folder = tmp_path / "parts"
     folder.mkdir()
@@ -633,6 +650,8 @@ def test_what_is_no_folder_and_no_file_is_refused(chart, tmp_path):
         read_into(tmp_path, tmp_path, MAPPING)
     with pytest.raises(ReadingError, match="at least one row"):
         read_into(chart, tmp_path / "parts", MAPPING, rows_a_piece=0)
+    with pytest.raises(ReadingError, match=r"aside\.csv is in the folder of the saved tables"):
+        read_into(chart, tmp_path / "parts", MAPPING, set_aside=tmp_path / "parts" / "aside.csv")
     with pytest.raises(ReadingError, match=r"saved as \.csv"):
         read_into(chart, tmp_path / "parts", MAPPING, set_aside=tmp_path / "aside.xlsx")
 

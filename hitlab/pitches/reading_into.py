@@ -308,6 +308,11 @@ def read_into(
         raise ReadingError(
             f"{set_aside}: rows set aside of many pitches are saved as .csv; end the name with it."
         )
+    if set_aside is not None and _is_within(set_aside, target):
+        raise ReadingError(
+            f"{set_aside} is in the folder of the saved tables, and would be taken for one of them. Name a file "
+            "in another folder."
+        )
     rules, players = load_mapping(mapping), load_roster(roster)
     check_outputs(outputs, inputs=(*paths, *_paths_among(mapping, roster)))
     make_folder(target)
@@ -352,6 +357,10 @@ def _paths(files: Any, folder: Path, roster: Any) -> tuple[dict[Path, str], list
 
 def _paths_among(*some: Any) -> list[Any]:
     return [one for one in some if isinstance(one, str | os.PathLike)]
+
+
+def _is_within(path: AnyPath, folder: Path) -> bool:
+    return Path(os.path.realpath(path)).is_relative_to(os.path.realpath(folder))
 
 
 def _work(folder: Path) -> Path:
@@ -423,6 +432,7 @@ class _Reader:
         ).hexdigest()
         self.notes: list[str] = []
         self.damaged: set[Path] = set()
+        self.changed: dict[Path, dict[str, Any]] = {}
         self.numeric: dict[str, bool] = {}
 
     def read(self, paths: dict[Path, str], left_out: list[str], set_aside: AnyPath | None) -> FolderReading:
@@ -435,6 +445,7 @@ class _Reader:
             tables_in(self.folder)  # says which table there is none that is saved
         there = self._there()
         files = [_File(path, name) for path, name in paths.items()]
+        self._demand_as_read(files)
         self.clock.begin(sum(one.size for one in files))
         stems = self._stems(files, there)
         plans = {one.path: self._planned(one, stems[one.path]) for one in files}
@@ -461,16 +472,33 @@ class _Reader:
         there = {}
         for path in saved_in(self.folder):
             told = _told_of(path)
-            if told is None and path.parent == self.folder:
-                # What was set aside with it tells what a damaged part was.
-                told = _told_of(self.work / f"{path.name}.aside")
-                self.damaged |= set() if told is None else {path}
             if told is None:
-                with regular(path) as file:
-                    demand_checked(file, path)
-            else:
+                # What was set aside with it tells what it was.
+                before = _told_of(self.work / f"{path.name}.aside") if path.parent == self.folder else None
+                try:
+                    with regular(path) as file:
+                        demand_checked(file, path)
+                except ReadingError:
+                    if before is None:
+                        raise
+                    told = before
+                    self.damaged.add(path)
+                else:
+                    self.changed |= {} if before is None else {path: before}
+            if told is not None:
                 there[path] = told
         return there
+
+    def _demand_as_read(self, files: Sequence[_File]) -> None:
+        """Refuse to read a file anew into a part that was given other pitches since."""
+        for path, before in self.changed.items():
+            for one in files:
+                if one.name == before["source"] or one.sha256 == before["sha256"]:
+                    raise ReadingError(
+                        f"{path} was changed after {shown_name(one.name)} was read into it, as by hitlab add: "
+                        "to read that anew would take away what was added. Read it into another folder; or "
+                        f"take {path.name} away, where nothing in it is needed."
+                    )
 
     def _stems(self, files: Sequence[_File], there: Mapping[Path, dict[str, Any]]) -> dict[Path, str]:
         """Names of the parts of each file, but for their numbers; the same as before where it was read."""
