@@ -349,6 +349,25 @@ def test_another_mapping_reads_anew(chart, tmp_path):
     same(open_checked(folder), read_pitches(chart, other).table)
 
 
+def test_what_is_to_be_looked_at_is_by_the_share_that_is_named_now(tmp_path):
+    rows = [f"g,Ada Frusk,in play,{f'x{row}' if row < 30 else 90}" for row in range(300)]
+    week = tmp_path / "week.csv"
+    week.write_text("\n".join(["game,hitter,outcome,exit_mph", *rows]))
+    assert read_into(week, tmp_path / "parts", most_set_aside=0.5).alerts == ()
+    first = read_into(week, tmp_path / "parts", most_set_aside=0.05).alerts[0]
+    assert first.startswith("exit_mph could not be read in 30 of 300 cells")
+
+
+def test_typed_days_of_what_is_set_aside_are_written_as_those_of_the_whole(tmp_path):
+    frame = charts().assign(day=pd.Timestamp("2031-05-04"), rank=1.5, sure=True)
+    frame.loc[5, "day"] = pd.NaT
+    frame.to_parquet(tmp_path / "week.parquet")
+    mapping = {**MAPPING, "columns": {**MAPPING["columns"], "day": "date"}}
+    read_into(tmp_path / "week.parquet", tmp_path / "parts", mapping, set_aside=tmp_path / "aside.csv")
+    whole = read_pitches(tmp_path / "week.parquet", mapping)
+    assert (tmp_path / "aside.csv").read_bytes() == aside_of(whole, tmp_path)
+
+
 def test_parts_whose_file_is_not_named_stay_and_are_said(chart, tmp_path):
     folder = tmp_path / "parts"
     read_into(chart, folder, MAPPING, rows_a_piece=130)

@@ -425,6 +425,7 @@ class _Reader:
             year,
             rows_a_piece,
             largest_cell,
+            most_set_aside,
             most_empty,
         )
         self.how = hashlib.sha256(
@@ -1055,8 +1056,8 @@ def _write_aside(path: Path, set_aside: pd.DataFrame, mark: Mapping[str, str]) -
         if name in ("row", "line"):
             arrays.append(pa.array(column.to_numpy(), pa.int64()))
         else:
-            cells = [None if gone else str(cell) for gone, cell in zip(column.isna(), column, strict=True)]
-            arrays.append(pa.array(cells, pa.string()))
+            # As they are in a CSV: a day without its time, where none of them has one.
+            arrays.append(pa.array(column.astype(str).to_numpy(), pa.string(), mask=column.isna().to_numpy()))
         names.append(str(name))
     table = pa.table(arrays, names=names).replace_schema_metadata(dict(mark))
 
