@@ -281,6 +281,23 @@ def test_games_made_of_date_and_opponent_are_told_apart_by_the_inning_in_pieces(
     same(open_checked(tmp_path / "parts"), read_pitches(tmp_path / "season.csv", mapping).table)
 
 
+def test_a_slip_that_is_mended_tells_its_game_before_it_is_cut(tmp_path):
+    cells = [f"G{row // 4}/{1 + row % 4}" for row in range(24)]
+    cells[8] = "G2 - 1"  # the first of its game
+    pitches = pd.DataFrame({"Game": cells, "hitter": "Ada Frusk", "outcome": "ball"})
+    pitches.to_csv(tmp_path / "week.csv", index=False)
+    mapping = {"mend_slips": True, "split": {"Game": {"into": ["game", "inning"], "separator": "/"}}}
+    found = read_into(tmp_path / "week.csv", tmp_path / "parts", mapping, rows_a_piece=5)
+    assert found.data["kept"].tolist() == [4] * 6
+    same(open_checked(tmp_path / "parts"), read_pitches(tmp_path / "week.csv", mapping).table)
+
+
+def test_a_column_that_is_filled_twice_is_refused_with_the_name_of_the_file(tmp_path):
+    (tmp_path / "week.csv").write_text("game,hitter,outcome,hitter\ng,Ada Frusk,ball,Bea Plome\n")
+    with pytest.raises(ReadingError, match=r"hitter is filled twice in week\.csv"):
+        read_into(tmp_path / "week.csv", tmp_path / "parts")
+
+
 def stop_after(monkeypatch, pieces):
     """Let a reading end after some pieces, as where it is interrupted."""
     original, done = module.write_parts, []
