@@ -281,6 +281,14 @@ def test_games_made_of_date_and_opponent_are_told_apart_by_the_inning_in_pieces(
     same(open_checked(tmp_path / "parts"), read_pitches(tmp_path / "season.csv", mapping).table)
 
 
+def test_how_days_are_written_is_advised_by_all_rows(tmp_path):
+    days = [f"0{game + 1}/05/2031" for game in range(5)] + ["25/05/2031"]  # the last tells the order
+    pitches = pd.DataFrame({"game": range(6), "date": days, "hitter": "Ada Frusk", "outcome": "ball"})
+    pitches.loc[pitches.index.repeat(4)].to_csv(tmp_path / "week.csv", index=False)
+    read_into(tmp_path / "week.csv", tmp_path / "parts", rows_a_piece=5, set_aside=tmp_path / "aside.csv")
+    assert (tmp_path / "aside.csv").read_bytes() == aside_of(read_pitches(tmp_path / "week.csv"), tmp_path)
+
+
 def test_a_slip_that_is_mended_tells_its_game_before_it_is_cut(tmp_path):
     cells = [f"G{row // 4}/{1 + row % 4}" for row in range(24)]
     cells[8] = "G2 - 1"  # the first of its game
