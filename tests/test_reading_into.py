@@ -17,6 +17,7 @@ import pytest
 
 import hitlab
 from hitlab import read_pitches, tally
+from hitlab.charting.season import add_to_season
 from hitlab.cli.commands import run
 from hitlab.errors import ReadingError
 from hitlab.locking import held
@@ -280,6 +281,31 @@ def test_games_made_of_date_and_opponent_are_told_apart_by_the_inning_in_pieces(
     same(open_checked(tmp_path / "parts"), read_pitches(tmp_path / "season.csv", mapping).table)
 
 
+def test_how_days_are_written_is_advised_by_all_rows(tmp_path):
+    days = [f"0{game + 1}/05/2031" for game in range(5)] + ["25/05/2031"]  # the last tells the order
+    pitches = pd.DataFrame({"game": range(6), "date": days, "hitter": "Ada Frusk", "outcome": "ball"})
+    pitches.loc[pitches.index.repeat(4)].to_csv(tmp_path / "week.csv", index=False)
+    read_into(tmp_path / "week.csv", tmp_path / "parts", rows_a_piece=5, set_aside=tmp_path / "aside.csv")
+    assert (tmp_path / "aside.csv").read_bytes() == aside_of(read_pitches(tmp_path / "week.csv"), tmp_path)
+
+
+def test_a_slip_that_is_mended_tells_its_game_before_it_is_cut(tmp_path):
+    cells = [f"G{row // 4}/{1 + row % 4}" for row in range(24)]
+    cells[8] = "G2 - 1"  # the first of its game
+    pitches = pd.DataFrame({"Game": cells, "hitter": "Ada Frusk", "outcome": "ball"})
+    pitches.to_csv(tmp_path / "week.csv", index=False)
+    mapping = {"mend_slips": True, "split": {"Game": {"into": ["game", "inning"], "separator": "/"}}}
+    found = read_into(tmp_path / "week.csv", tmp_path / "parts", mapping, rows_a_piece=5)
+    assert found.data["kept"].tolist() == [4] * 6
+    same(open_checked(tmp_path / "parts"), read_pitches(tmp_path / "week.csv", mapping).table)
+
+
+def test_a_column_that_is_filled_twice_is_refused_with_the_name_of_the_file(tmp_path):
+    (tmp_path / "week.csv").write_text("game,hitter,outcome,hitter\ng,Ada Frusk,ball,Bea Plome\n")
+    with pytest.raises(ReadingError, match=r"hitter is filled twice in week\.csv"):
+        read_into(tmp_path / "week.csv", tmp_path / "parts")
+
+
 def stop_after(monkeypatch, pieces):
     """Let a reading end after some pieces, as where it is interrupted."""
     original, done = module.write_parts, []
@@ -346,6 +372,25 @@ def test_another_mapping_reads_anew(chart, tmp_path):
     found = read_into(chart, folder, other, rows_a_piece=130)
     assert "was read in another way before" in str(found)
     same(open_checked(folder), read_pitches(chart, other).table)
+
+
+def test_what_is_to_be_looked_at_is_by_the_share_that_is_named_now(tmp_path):
+    rows = [f"g,Ada Frusk,in play,{f'x{row}' if row < 30 else 90}" for row in range(300)]
+    week = tmp_path / "week.csv"
+    week.write_text("\n".join(["game,hitter,outcome,exit_mph", *rows]))
+    assert read_into(week, tmp_path / "parts", most_set_aside=0.5).alerts == ()
+    first = read_into(week, tmp_path / "parts", most_set_aside=0.05).alerts[0]
+    assert first.startswith("exit_mph could not be read in 30 of 300 cells")
+
+
+def test_typed_days_of_what_is_set_aside_are_written_as_those_of_the_whole(tmp_path):
+    frame = charts().assign(day=pd.Timestamp("2031-05-04"), rank=1.5, sure=True)
+    frame.loc[5, "day"] = pd.NaT
+    frame.to_parquet(tmp_path / "week.parquet")
+    mapping = {**MAPPING, "columns": {**MAPPING["columns"], "day": "date"}}
+    read_into(tmp_path / "week.parquet", tmp_path / "parts", mapping, set_aside=tmp_path / "aside.csv")
+    whole = read_pitches(tmp_path / "week.parquet", mapping)
+    assert (tmp_path / "aside.csv").read_bytes() == aside_of(whole, tmp_path)
 
 
 def test_parts_whose_file_is_not_named_stay_and_are_said(chart, tmp_path):
@@ -434,12 +479,12 @@ def test_a_full_disk_ends_in_a_sentence_and_leaves_the_folder_as_it_was(chart, t
     assert read_into(chart, folder, MAPPING, rows_a_piece=130).data["was_there"].any()
 
 
-def test_a_crash_while_the_parts_are_put_in_their_places_is_told_and_mended(chart, tmp_path, monkeypatch):
-    folder = tmp_path / "parts"
+def interrupted(chart, folder, monkeypatch, at):
+    """Let a reading end while a part is put in its place."""
     replace = os.replace
 
     def crash(beside, path):
-        if Path(path).parent == folder and Path(path).name.startswith("week.003"):
+        if Path(path) == folder / at:
             raise OSError(5, "Input/output error")
         replace(beside, path)
 
@@ -447,6 +492,11 @@ def test_a_crash_while_the_parts_are_put_in_their_places_is_told_and_mended(char
         patched.setattr(os, "replace", crash)
         with pytest.raises(ReadingError, match=r"cannot be put into .*Input/output error"):
             read_into(chart, folder, MAPPING, rows_a_piece=130)
+
+
+def test_a_crash_while_the_parts_are_put_in_their_places_is_told_and_mended(chart, tmp_path, monkeypatch):
+    folder = tmp_path / "parts"
+    interrupted(chart, folder, monkeypatch, "week.003.parquet")
     assert len(saved(folder)) == 2
     with pytest.raises(ReadingError, match="is not whole: a reading was stopped"):
         open_checked(folder)
@@ -454,6 +504,37 @@ def test_a_crash_while_the_parts_are_put_in_their_places_is_told_and_mended(char
     assert found.data["was_there"].all()
     assert not (folder / MOVING).exists()
     same(open_checked(folder), read_pitches(chart, MAPPING).table)
+
+
+def test_parts_half_put_in_their_places_are_all_there_after_another_file_is_read(
+    chart, tmp_path, monkeypatch
+):
+    folder = tmp_path / "parts"
+    interrupted(chart, folder, monkeypatch, "week.003.parquet")
+    more = written(charts(games=2).assign(Match=lambda one: "late " + one["Match"]), tmp_path / "late.csv")
+    found = read_into(more, folder, MAPPING)
+    whole = read_pitches(chart, MAPPING).report.rows_kept
+    assert open_checked(folder).aggregate("count(*)").fetchall()[0][0] == found.rows_kept + whole
+
+
+def test_parts_half_replaced_by_others_of_the_same_names_are_the_new_ones(chart, tmp_path, monkeypatch):
+    folder = tmp_path / "parts"
+    read_into(chart, folder, MAPPING, rows_a_piece=130)
+    written(charts(games=7, seed=2), chart)
+    interrupted(chart, folder, monkeypatch, "week.002.parquet")
+    done = stop_after(monkeypatch, 0)
+    read_into(chart, folder, MAPPING, rows_a_piece=130)
+    assert not done
+    same(open_checked(folder), read_pitches(chart, MAPPING).table)
+
+
+def test_a_damaged_mark_of_a_moving_is_told(chart, tmp_path):
+    folder = tmp_path / "parts"
+    read_into(chart, folder, MAPPING)
+    (folder / MOVING).write_text("[]")
+    with pytest.raises(ReadingError, match=r"moving is damaged.*Read the files into another folder"):
+        read_into(chart, folder, MAPPING)
+    assert saved(folder) == ["week.parquet"]
 
 
 def test_a_part_that_was_cut_is_said_and_read_anew(chart, tmp_path):
@@ -467,6 +548,22 @@ def test_a_part_that_was_cut_is_said_and_read_anew(chart, tmp_path):
     assert found.data["was_there"].tolist() == [number != 1 for number in range(len(found.data))]
     assert "was read before into what is damaged now (week.002.parquet)" in str(found)
     same(open_checked(folder), read_pitches(chart, MAPPING).table)
+
+
+def test_what_was_added_to_a_part_is_not_taken_away_by_reading_again(chart, tmp_path):
+    folder = tmp_path / "parts"
+    read_into(chart, folder, MAPPING, rows_a_piece=130)
+    more = charts(games=1, seed=3).assign(Match="late")
+    written(more, tmp_path / "late.csv")
+    add_to_season(folder / "week.002.parquet", tmp_path / "late.csv", MAPPING)
+    before = open_checked(folder).df()
+    assert (before["game"] == "late").any()
+    with pytest.raises(ReadingError, match=r"week\.002\.parquet was changed after week\.csv was read into it"):
+        read_into(chart, folder, MAPPING, rows_a_piece=130)
+    same(open_checked(folder), before)
+    other = written(charts(games=1, seed=4).assign(Match="last"), tmp_path / "last.csv")
+    found = read_into(other, folder, MAPPING)
+    assert open_checked(folder).aggregate("count(*)").fetchall()[0][0] == len(before) + found.rows_kept
 
 
 def test_a_strange_part_that_was_cut_is_refused_before_anything_is_read(chart, tmp_path):
@@ -597,6 +694,8 @@ def test_what_is_no_folder_and_no_file_is_refused(chart, tmp_path):
         read_into(tmp_path, tmp_path, MAPPING)
     with pytest.raises(ReadingError, match="at least one row"):
         read_into(chart, tmp_path / "parts", MAPPING, rows_a_piece=0)
+    with pytest.raises(ReadingError, match=r"aside\.csv is in the folder of the saved tables"):
+        read_into(chart, tmp_path / "parts", MAPPING, set_aside=tmp_path / "parts" / "aside.csv")
     with pytest.raises(ReadingError, match=r"saved as \.csv"):
         read_into(chart, tmp_path / "parts", MAPPING, set_aside=tmp_path / "aside.xlsx")
 

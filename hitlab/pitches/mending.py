@@ -5,8 +5,6 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 
-import numpy as np
-
 from hitlab.pitches.cells import Judged
 from hitlab.pitches.dates import day_first, has_year, read_day
 from hitlab.pitches.mapping import Mapping, accepted_units, nearest
@@ -58,7 +56,7 @@ def mending(judged: Judged, mapping: Mapping) -> Mending:
         return lambda text, _reason: _level(text)
     if column.kind == "text":
         return lambda _text, _reason: ""
-    many = np.bincount(judged.cells.codes, minlength=len(judged.cells.texts))
+    many = judged.cells.times
     filled: dict[str, int] = {}
     for text, times in zip(judged.cells.texts, many, strict=True):
         if text.strip() and times:

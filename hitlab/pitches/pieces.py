@@ -39,6 +39,7 @@ from hitlab.pitches.preparing import Whole
 from hitlab.pitches.reading import dated
 from hitlab.pitches.rosters import Roster
 from hitlab.pitches.schema import COLUMNS
+from hitlab.pitches.slips import mended_split
 from hitlab.pitches.streams import cut, open_rows, stitched
 from hitlab.pitches.telling import TOLD
 
@@ -142,7 +143,8 @@ class _Games:
 class _Survey:
     """What is counted of the columns of a file, block by block."""
 
-    def __init__(self, rules: Rules, players: Roster | None, year: int | None) -> None:
+    def __init__(self, name: str, rules: Rules, players: Roster | None, year: int | None) -> None:
+        self.name = name
         self.given, self.players, self.year = rules, players, year
         self.rules = rules
         self.headings: Headings | None = None
@@ -157,7 +159,7 @@ class _Survey:
     def asked(self, names: Sequence[str]) -> list[int]:
         """Say which columns are looked at, and refuse a file that cannot be read by the mapping."""
         columns = [pa.array([], pa.string())] * len(names)
-        nothing = Source("the file", pa.table(columns, names=list(names)), np.zeros(0, dtype=np.int64))
+        nothing = Source(self.name, pa.table(columns, names=list(names)), np.zeros(0, dtype=np.int64))
         return self._look_at(renamed(nothing, self.given)[0])
 
     def _look_at(self, source: Source) -> list[int]:
@@ -241,22 +243,27 @@ def games_in(source: Source, headings: Headings, rules: Rules, at: Callable[[int
         return np.full(source.table.num_rows, rules.constants["game"], dtype=object)
     place = place_of("game", headings)
     if place is not None:
-        cells = at(place)
-        if place in headings.split:
-            split = headings.split[place]
-            cells = split_cells(cells, split)[0][split.into.index("game")]
+        cells = _cells_of("game", place, headings, rules, at)
         names = judge("game", cells, rules).values.astype(object)
         return np.asarray(names.where(names.notna(), None).to_numpy(dtype=object)[cells.codes])
     day = place_of("date", headings)
     dates = None
-    if day is not None and day in headings.split:
-        split = headings.split[day]
-        dates = judge("date", split_cells(at(day), split)[0][split.into.index("date")], rules).series()
-    elif day is not None:
-        dates = judge("date", at(day), rules).series()
+    if day is not None:
+        dates = judge("date", _cells_of("date", day, headings, rules, at), rules).series()
     found, missing, _ = labels(source, headings, rules, at, dates)
     found[missing] = None
     return found
+
+
+def _cells_of(
+    target: str, place: int, headings: Headings, rules: Rules, at: Callable[[int], Cells]
+) -> Cells:
+    """Give the cells of a column of ours, slips mended, also where its column holds several of ours."""
+    split = headings.split.get(place)
+    if split is None:
+        return at(place)
+    cells = mended_split(at(place), split, rules)[0] if rules.mend_slips else at(place)
+    return split_cells(cells, split)[0][split.into.index(target)]
 
 
 def plan(
@@ -293,7 +300,7 @@ def plan(
     ReadingError
         Where it cannot be read, or cannot be cut.
     """
-    survey = _Survey(rules, players, year)
+    survey = _Survey(path.name, rules, players, year)
     rows = kept = 0
     with open_rows(path, rules, bounds, survey.asked, to_show=False, heard=heard) as opened:
         if opened is None:

@@ -308,6 +308,11 @@ def read_into(
         raise ReadingError(
             f"{set_aside}: rows set aside of many pitches are saved as .csv; end the name with it."
         )
+    if set_aside is not None and _is_within(set_aside, target):
+        raise ReadingError(
+            f"{set_aside} is in the folder of the saved tables, and would be taken for one of them. Name a file "
+            "in another folder."
+        )
     rules, players = load_mapping(mapping), load_roster(roster)
     check_outputs(outputs, inputs=(*paths, *_paths_among(mapping, roster)))
     make_folder(target)
@@ -352,6 +357,10 @@ def _paths(files: Any, folder: Path, roster: Any) -> tuple[dict[Path, str], list
 
 def _paths_among(*some: Any) -> list[Any]:
     return [one for one in some if isinstance(one, str | os.PathLike)]
+
+
+def _is_within(path: AnyPath, folder: Path) -> bool:
+    return Path(os.path.realpath(path)).is_relative_to(os.path.realpath(folder))
 
 
 def _work(folder: Path) -> Path:
@@ -416,6 +425,7 @@ class _Reader:
             year,
             rows_a_piece,
             largest_cell,
+            most_set_aside,
             most_empty,
         )
         self.how = hashlib.sha256(
@@ -423,16 +433,20 @@ class _Reader:
         ).hexdigest()
         self.notes: list[str] = []
         self.damaged: set[Path] = set()
+        self.changed: dict[Path, dict[str, Any]] = {}
         self.numeric: dict[str, bool] = {}
 
     def read(self, paths: dict[Path, str], left_out: list[str], set_aside: AnyPath | None) -> FolderReading:
         """Read all, put the parts in their places, and say what was found."""
         for old in self.work.glob("apart-*"):
             old.unlink(missing_ok=True)
-        if saved_in(self.folder) and not os.path.exists(self.folder / MOVING):
+        if os.path.exists(self.folder / MOVING):
+            self._finish_moving()
+        if saved_in(self.folder):
             tables_in(self.folder)  # says which table there is none that is saved
         there = self._there()
         files = [_File(path, name) for path, name in paths.items()]
+        self._demand_as_read(files)
         self.clock.begin(sum(one.size for one in files))
         stems = self._stems(files, there)
         plans = {one.path: self._planned(one, stems[one.path]) for one in files}
@@ -459,16 +473,33 @@ class _Reader:
         there = {}
         for path in saved_in(self.folder):
             told = _told_of(path)
-            if told is None and path.parent == self.folder:
-                # What was set aside with it tells what a damaged part was.
-                told = _told_of(self.work / f"{path.name}.aside")
-                self.damaged |= set() if told is None else {path}
             if told is None:
-                with regular(path) as file:
-                    demand_checked(file, path)
-            else:
+                # What was set aside with it tells what it was.
+                before = _told_of(self.work / f"{path.name}.aside") if path.parent == self.folder else None
+                try:
+                    with regular(path) as file:
+                        demand_checked(file, path)
+                except ReadingError:
+                    if before is None:
+                        raise
+                    told = before
+                    self.damaged.add(path)
+                else:
+                    self.changed |= {} if before is None else {path: before}
+            if told is not None:
                 there[path] = told
         return there
+
+    def _demand_as_read(self, files: Sequence[_File]) -> None:
+        """Refuse to read a file anew into a part that was given other pitches since."""
+        for path, before in self.changed.items():
+            for one in files:
+                if one.name == before["source"] or one.sha256 == before["sha256"]:
+                    raise ReadingError(
+                        f"{path} was changed after {shown_name(one.name)} was read into it, as by hitlab add: "
+                        "to read that anew would take away what was added. Read it into another folder; or "
+                        f"take {path.name} away, where nothing in it is needed."
+                    )
 
     def _stems(self, files: Sequence[_File], there: Mapping[Path, dict[str, Any]]) -> dict[Path, str]:
         """Names of the parts of each file, but for their numbers; the same as before where it was read."""
@@ -754,23 +785,13 @@ class _Reader:
     def _move(self, read: Mapping[Path, Sequence[_Read]], gone: Sequence[Path]) -> None:
         """Put the parts in their places."""
         new = [piece.path for some in read.values() for piece in some if piece.path is not None]
-        here = [path for path in new if path.parent == self.work]
-        marker = self.folder / MOVING
+        here = [path.name for path in new if path.parent == self.work]
+        # One of the same name is replaced: it must not go where the moving is finished later.
+        gone = [path for path in gone if path.parent != self.folder or path.name not in here]
         if here or gone:
-            write_file(marker, b"")
-            try:
-                for path in gone:
-                    path.unlink(missing_ok=True)
-                for path in here:
-                    os.replace(path, self.folder / path.name)
-            except OSError as error:
-                raise ReadingError(
-                    f"The parts cannot be put into {self.folder}: {error.strerror or error}. Give the same "
-                    "command again when they can; what is read already stays."
-                ) from error
-            make_sure_of_the_name(self.folder)
-        with suppress(OSError):
-            marker.unlink(missing_ok=True)
+            told = {"here": here, "gone": [path.relative_to(self.folder).as_posix() for path in gone]}
+            write_file(self.folder / MOVING, json.dumps(told).encode())
+            self._finish_moving()
         # What is left there is of files that are no longer as they were.
         stays = {piece.aside for some in read.values() for piece in some}
         stems = {piece.told["stem"] for some in read.values() for piece in some}
@@ -781,6 +802,29 @@ class _Reader:
             if told is None or told["stem"] in stems:
                 with suppress(OSError):
                     old.unlink()
+
+    def _finish_moving(self) -> None:
+        """Do what the mark of a moving tells, as far as it is not done: all was found good before it was set."""
+        marker = self.folder / MOVING
+        try:
+            told = json.loads(marker.read_bytes())
+            for name in told["gone"]:
+                (self.folder / name).unlink(missing_ok=True)
+            for name in told["here"]:
+                if (self.work / name).exists():
+                    os.replace(self.work / name, self.folder / name)
+            make_sure_of_the_name(self.folder)
+            marker.unlink()
+        except OSError as error:
+            raise ReadingError(
+                f"The parts cannot be put into {self.folder}: {error.strerror or error}. Give the same "
+                "command again when they can; what is read already stays."
+            ) from error
+        except (ValueError, KeyError, TypeError) as error:
+            raise ReadingError(
+                f"{marker} is damaged, so that which parts of {self.folder} are missing cannot be told. Read "
+                "the files into another folder."
+            ) from error
 
     def _say_of_others(
         self, files: Sequence[_File], there: Mapping[Path, dict[str, Any]], gone: Sequence[Path]
@@ -1012,8 +1056,8 @@ def _write_aside(path: Path, set_aside: pd.DataFrame, mark: Mapping[str, str]) -
         if name in ("row", "line"):
             arrays.append(pa.array(column.to_numpy(), pa.int64()))
         else:
-            cells = [None if gone else str(cell) for gone, cell in zip(column.isna(), column, strict=True)]
-            arrays.append(pa.array(cells, pa.string()))
+            # As they are in a CSV: a day without its time, where none of them has one.
+            arrays.append(pa.array(column.astype(str).to_numpy(), pa.string(), mask=column.isna().to_numpy()))
         names.append(str(name))
     table = pa.table(arrays, names=names).replace_schema_metadata(dict(mark))
 
