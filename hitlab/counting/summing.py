@@ -15,6 +15,7 @@ import pandas as pd
 from hitlab.counting.events import Event, event_expression
 from hitlab.counting.facts import Conventions
 from hitlab.errors import HitlabError, ReadingError
+from hitlab.pitches.sources import TEXT
 from hitlab.showing import quoted
 
 __all__ = [
@@ -276,7 +277,9 @@ def weights(
     """
     import pyarrow as pa
 
-    table = pa.Table.from_pandas(kinds, preserve_index=False)
+    # A column in which nothing stands may be of any kind, and its missing values are compared with words.
+    words = {name: TEXT for name in ("outcome", "result") if name in kinds}
+    table = pa.Table.from_pandas(kinds.astype(words), preserve_index=False)
     flags = nw.from_native(table, eager_only=True).select(
         *(event_expression(event, conventions).alias(event.name) for event in events)
     )
