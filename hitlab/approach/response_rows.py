@@ -588,12 +588,13 @@ def hitters_of(compared: Compared, asked: Asked) -> pd.DataFrame:
     Of several spellings of a name the one that stands there most often, and of those alike the first by name.
     """
     hitter, name = compared.numbers("hitter"), compared.numbers("name")
-    pairs, rows = np.unique(np.column_stack([hitter, name])[name >= 0], axis=0, return_counts=True)
-    best = np.lexsort((pairs[:, 1], -rows, pairs[:, 0]))
-    who, first = np.unique(pairs[best, 0], return_index=True)
-    called = dict(zip(who.tolist(), pairs[best[first], 1].tolist(), strict=True))
-    number = np.unique(hitter)
     names = compared.values["name"]
+    pairs, rows = np.unique((hitter * len(names) + name)[name >= 0], return_counts=True)
+    of_whom, spelled = np.divmod(pairs, max(len(names), 1))
+    best = np.lexsort((spelled, -rows, of_whom))
+    who, first = np.unique(of_whom[best], return_index=True)
+    called = dict(zip(who.tolist(), spelled[best[first]].tolist(), strict=True))
+    number = np.unique(hitter)
     told = {"hitter": [names[called[one]] if one in called else None for one in number.tolist()]}
     if asked.named["hitter"] == "hitter_id":
         told = {"hitter_id": [compared.values["hitter"][one] for one in number.tolist()], **told}
