@@ -176,3 +176,31 @@ def test_counts_are_int64_in_order_of_the_keys(expected: dict[str, pd.DataFrame]
     known = table["hitter"].dropna().tolist()
     assert known == sorted(known)
     assert table["hitter"].iloc[-3:].isna().all()
+
+
+@pytest.mark.parametrize("nothing", [None, float("nan")], ids=["no kind", "numbers"])
+@pytest.mark.parametrize("engine", ["pandas", "arrow", "polars lazy", "duckdb", "dask"])
+def test_plate_appearances_of_which_no_result_is_written_down_are_none(engine: str, nothing: Any) -> None:
+    """An empty column has no kind of its own, or that of numbers, and is compared with words."""
+    pitches = as_pandas().drop(columns=["exit_mph", "hard", "hard_source"])
+    pitches["result"] = pd.Series([nothing] * len(pitches), dtype=object if nothing is None else float)
+    table: Any = pa.Table.from_pandas(pitches, preserve_index=False)
+    if engine == "pandas":
+        table = pitches
+    elif engine == "polars lazy":
+        table = package("polars").from_arrow(table).lazy()
+    elif engine == "duckdb":
+        table = own_connection().from_arrow(table)
+    elif engine == "dask":
+        table = package("dask.dataframe").from_pandas(pitches, npartitions=3)
+    counts = tally(table)
+    without = tally(as_pandas().drop(columns=["exit_mph", "hard", "hard_source", "result"]))
+    assert counts.column("swings").tolist() == without.column("swings").tolist()
+    assert counts.column("plate_appearances").sum() == 0
+
+
+@pytest.mark.parametrize("spread", [False, True])
+def test_a_table_without_rows_is_counted_on_every_engine(spread: bool) -> None:
+    pitches = as_pandas().iloc[:0]
+    table = package("dask.dataframe").from_pandas(pitches, npartitions=1) if spread else pitches
+    assert tally(table).table().empty

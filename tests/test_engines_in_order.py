@@ -15,6 +15,7 @@ from hypothesis import strategies as st
 from hitlab import check_response
 from hitlab.approach import after_whiff, fastball_readiness, sequence_faults, with_previous
 from hitlab.approach.patterns import after, any_pitch, find_sequences, whiff
+from hitlab.counting import brought_home
 from hitlab.errors import ClaimError, CountsError, MissingColumnsError, ReadingError
 from hitlab.league import make_season
 from hitlab.pitches import rebuild_count
@@ -383,3 +384,39 @@ def test_any_table_has_one_order_lazily_and_in_memory(
         assert in_rows(rebuild_count(table), ["balls", "strikes"]) == in_rows(
             rebuild_count(frame), ["balls", "strikes"]
         )
+
+
+@pytest.mark.parametrize("column", ["pitch", "balls", "strikes", "bunt"])
+@pytest.mark.parametrize("engine", ["pandas, other rows", "polars", "polars lazy", "pyarrow", "dask"])
+def test_texts_in_place_of_numbers_are_refused(engine: str, column: str) -> None:
+    spoiled = ENGINES[engine](SEASON.assign(**{column: "x" + SEASON[column].astype(str)}))
+    for ask in (with_previous, sequence_faults, after_whiff):
+        with pytest.raises(ReadingError, match=f"column {column} holds texts, such as 'x"):
+            home(ask(spoiled))
+
+
+def test_what_a_whiff_is_compared_by_is_listed_as_it_comes_home() -> None:
+    """On an engine the compared pitches are most of what comes, and on Dask all that comes."""
+    for engine in ("polars lazy", "duckdb", "dask"):
+        table = ENGINES[engine](SEASON)
+        with brought_home() as tables:
+            found = after_whiff(table, responses=["swing"])
+        compared = int(found.counts[["whiff_pitches", "other_pitches"]].to_numpy().sum())
+        assert compared <= max(one.rows for one in tables) < len(SEASON) / 2, engine
+        with brought_home() as tables:
+            faults = sequence_faults(table)
+        assert max(one.rows for one in tables) >= len(faults) - 1, engine
+
+
+def test_an_engine_that_fails_on_the_way_is_an_error_that_says_so() -> None:
+    def broken(number: int) -> pd.DataFrame:
+        raise OSError(f"disk of part {number} is gone")
+
+    spread = package("dask.dataframe").from_map(broken, [0, 1], meta=SEASON.head(0))
+    for ask in (sequence_faults, after_whiff):
+        with pytest.raises(ReadingError, match=r"nothing of it was: OSError: disk of part . is gone"):
+            ask(spread)
+    spoiled = SEASON.assign(balls="x" + SEASON["balls"].astype(str))
+    for ask in (sequence_faults, after_whiff):
+        with pytest.raises(ReadingError, match=r"cannot be read through: .* string 'x"):
+            ask(ENGINES["duckdb"](spoiled))

@@ -184,6 +184,16 @@ def test_days_clubs_and_halves_are_chosen_of_what_is_kept(twelve, tmp_path, no_p
     held_equal(hitlab.tally(folder, by, where=situation(where)), expected)
 
 
+@pytest.mark.parametrize("by", ["hitter", ["hitter", "date"], "date", ["pitcher", "game"]])
+def test_days_on_which_nothing_was_thrown_have_no_groups(twelve, tmp_path, no_pitches, by):
+    folder = Path(shutil.copytree(twelve, tmp_path / "seasons"))
+    expected = plainly(folder, by, where=situation("date>=2099-01-01"))
+    assert len(expected.data) == 0
+    hitlab.tally(folder)
+    no_pitches()
+    held_equal(hitlab.tally(folder, by, where=situation("date>=2099-01-01")), expected)
+
+
 def test_only_some_counts_are_those_of_all(twelve, tmp_path, no_pitches):
     folder = Path(shutil.copytree(twelve, tmp_path / "seasons"))
     all_of_them = plainly(folder, FINE)

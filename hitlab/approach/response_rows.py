@@ -33,7 +33,7 @@ from hitlab.approach.sequence import (
 from hitlab.counting.events import EVENTS, event_expression
 from hitlab.counting.facts import PITCH_FACTS, Conventions, pitch_facts
 from hitlab.counting.finding import find_rows
-from hitlab.counting.summing import collected
+from hitlab.counting.summing import collected, collected_arrow
 from hitlab.errors import ClaimError, MissingColumnsError
 from hitlab.pitches.counting import has_whole_key
 from hitlab.pitches.in_order import (
@@ -402,7 +402,7 @@ def _on_engine(frame: Any, asked: Asked) -> Compared:
         (nw.col(_STRUCK_BEFORE) == _PLAIN + 3).alias("whiffed"),
     )
     told = with_faults(told, game=number["game"])
-    table = told.collect(backend="pyarrow").to_native()
+    table = collected_arrow(told)
     fault = np.asarray(table.column(FAULT)) > 0
     aside = np.column_stack([np.asarray(table.column(name))[fault] for name in (number["game"], APPEARANCE)])
     table = table.filter(pa.array(~fault))
@@ -456,18 +456,18 @@ def _by_pitcher(
 def _on_dask(table: Any, asked: Asked) -> Compared:
     """Let the partitions of a Dask frame choose their rows, with whole games in each."""
     values = {
-        name: _ranked(table[column].drop_duplicates().compute().unique())[1]
+        name: _ranked(_of_dask(table[[column]].drop_duplicates())[column].unique())[1]
         for name, column in asked.named.items()
     }
     kinds = dict.fromkeys((*values, *(["kind before"] if "kind" in values else [])), "int32")
     kinds |= _NUMBERS | dict.fromkeys(("whiffed", *asked.events), "bool")
     meta = pd.DataFrame({name: pd.Series(dtype=kind) for name, kind in kinds.items()})
-    parts = by_games(table, _in_partition, meta, asked, values, kinds).compute()
+    parts = _of_dask(by_games(table, _in_partition, meta, asked, values, kinds))
     pitchers = (np.zeros(0, dtype=np.int64),) * 2
     if "pitcher" in values:
         whole = {"number": "int64", "whiffs": "int64", "pitches": "int64"}
         shape = pd.DataFrame({name: pd.Series(dtype=kind) for name, kind in whole.items()})
-        sums = table.map_partitions(_pitchers_in, asked, values["pitcher"], meta=shape).compute()
+        sums = _of_dask(table.map_partitions(_pitchers_in, asked, values["pitcher"], meta=shape))
         number = sums["number"].to_numpy(np.int64)
         both = np.zeros((2, len(values["pitcher"])), dtype=np.int64)
         for row, name in zip(both, ("whiffs", "pitches"), strict=True):
@@ -476,6 +476,10 @@ def _on_dask(table: Any, asked: Asked) -> Compared:
     aside = parts[_SET_ASIDE] > 0
     set_aside = int(parts[_SET_ASIDE].sum())
     return Compared(parts[~aside].drop(columns=_SET_ASIDE), values, *pitchers, set_aside)
+
+
+def _of_dask(table: Any) -> pd.DataFrame:
+    return collected(nw.from_native(table))
 
 
 def _in_partition(
@@ -584,12 +588,13 @@ def hitters_of(compared: Compared, asked: Asked) -> pd.DataFrame:
     Of several spellings of a name the one that stands there most often, and of those alike the first by name.
     """
     hitter, name = compared.numbers("hitter"), compared.numbers("name")
-    pairs, rows = np.unique(np.column_stack([hitter, name])[name >= 0], axis=0, return_counts=True)
-    best = np.lexsort((pairs[:, 1], -rows, pairs[:, 0]))
-    who, first = np.unique(pairs[best, 0], return_index=True)
-    called = dict(zip(who.tolist(), pairs[best[first], 1].tolist(), strict=True))
-    number = np.unique(hitter)
     names = compared.values["name"]
+    pairs, rows = np.unique((hitter * len(names) + name)[name >= 0], return_counts=True)
+    of_whom, spelled = np.divmod(pairs, max(len(names), 1))
+    best = np.lexsort((spelled, -rows, of_whom))
+    who, first = np.unique(of_whom[best], return_index=True)
+    called = dict(zip(who.tolist(), spelled[best[first]].tolist(), strict=True))
+    number = np.unique(hitter)
     told = {"hitter": [names[called[one]] if one in called else None for one in number.tolist()]}
     if asked.named["hitter"] == "hitter_id":
         told = {"hitter_id": [compared.values["hitter"][one] for one in number.tolist()], **told}

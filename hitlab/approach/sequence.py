@@ -23,9 +23,10 @@ import pyarrow as pa
 from numpy.typing import NDArray
 
 from hitlab.counting.events import EVENTS, event_expression
-from hitlab.counting.facts import PITCH_FACTS, Conventions, pitch_facts
+from hitlab.counting.facts import FACT_COLUMNS, PITCH_FACTS, Conventions, pitch_facts
 from hitlab.counting.hardness import why_hard_is_unknown
 from hitlab.counting.summing import collected
+from hitlab.counting.value_kinds import demand_kinds
 from hitlab.errors import CountsError, MissingColumnsError, ReadingError
 from hitlab.pitches.counting import has_whole_key, key_order, rebuild
 from hitlab.pitches.in_order import (
@@ -85,6 +86,7 @@ _FAULTS = {
     TWICE: "a pitch number stands twice",
 }
 _NO_KEY = "no whole key"
+_LOOKED_AT = (*KEY, "outcome", "balls", "strikes", "bunt")
 _HITTER_BEFORE = "in_order_hitter_before"
 
 _NULLABLE = {pa.bool_(): pd.BooleanDtype(), pa.string(): TEXT, pa.large_string(): TEXT}
@@ -213,9 +215,12 @@ def ledger_flags(
         Where the table lacks the columns of an event.
     CountsError
         Where hard balls are asked for and the level or the bat needs a threshold of its own.
+    ReadingError
+        Where numbers are written as texts.
     """
     conventions = conventions or Conventions()
     columns = set(frame.columns)
+    demand_kinds(frame, FACT_COLUMNS)
     demand_told(frame.to_native(), frame.columns, events, conventions)
     extra = [nw.col("result")] if any(EVENTS[name].ending for name in events) else []
     facts = frame.select(*pitch_facts(columns, conventions), *extra)
@@ -230,9 +235,12 @@ def put_in_order(frame: nw.DataFrame[Any]) -> Order:
     ------
     MissingColumnsError
         Where a column of the key or ``outcome`` is absent, or no row has its whole key.
+    ReadingError
+        Where numbers are written as texts.
     """
     demand_order(frame.columns)
-    asked = [name for name in (*KEY, "outcome", "balls", "strikes", "bunt") if name in frame.columns]
+    asked = [name for name in _LOOKED_AT if name in frame.columns]
+    demand_kinds(frame, asked)
     narrow = frame.select(asked).to_pandas().reset_index(drop=True)
     order = key_order(narrow) if len(narrow) else None
     if order is None:
@@ -363,7 +371,7 @@ def sequence_faults(pitches: Any) -> pd.DataFrame:
         demand_order(list(table.columns))
         meta = pd.DataFrame({"game": table._meta["game"], "plate_appearance": 0, "pitches": 0, "fault": 0})
         narrow = table[[name for name in _LOOKED_AT if name in table.columns]]
-        parts = by_games(narrow, _faults_in, meta.iloc[:0]).compute()
+        parts = collected(nw.from_native(by_games(narrow, _faults_in, meta.iloc[:0])))
         loose = parts["fault"] == _LOOSE
         return _listed(parts[~loose], int(parts["pitches"][loose].sum()))
     frame, _ = frame_of(pitches)
@@ -388,7 +396,6 @@ def sequence_faults(pitches: Any) -> pd.DataFrame:
 
 
 _LOOSE = -1
-_LOOKED_AT = (*KEY, "outcome", "balls", "strikes", "bunt")
 
 
 def _faults_in(part: pd.DataFrame) -> pd.DataFrame:
@@ -419,11 +426,14 @@ def stays_lazy(frame: Any) -> bool:
     Raises
     ------
     ReadingError
-        Where it is on an engine that cannot.
+        Where it is on an engine that cannot, or numbers are written as texts.
     """
-    if isinstance(frame, nw.LazyFrame) and not has_order(frame):
+    if not isinstance(frame, nw.LazyFrame):
+        return False
+    if not has_order(frame):
         raise _spread_out(str(frame.implementation.value))
-    return isinstance(frame, nw.LazyFrame)
+    demand_kinds(frame, (*_LOOKED_AT, *FACT_COLUMNS))
+    return True
 
 
 def _numbered(frame: Any, names: Sequence[str]) -> tuple[Any, str]:
@@ -464,7 +474,7 @@ def with_previous(pitches: Any, *, conventions: Conventions | None = None) -> An
     CountsError
         Where the table has one of the new columns already.
     ReadingError
-        Where it is no table, or on an engine that knows no order.
+        Where it is no table, on an engine that knows no order, or numbers are written as texts.
 
     Examples
     --------

@@ -329,7 +329,8 @@ def _placebo_parts(
     if not len(s):
         return np.zeros(number), np.zeros(number), 0
     # A unit that two visits share (a pitcher relieved in mid-count) is two units.
-    unit = np.asarray(np.unique(np.column_stack([visit, unit[kept]]), axis=0, return_inverse=True)[1]).ravel()
+    unit = unit[kept]
+    unit = np.unique(visit * (unit.max() + 1) + unit, return_inverse=True)[1]
     of_visit, of_unit = (np.zeros(int(z.max()) + 1, dtype=np.int64) for z in (visit, unit))
     of_visit[visit], of_unit[unit] = cluster, cluster
     stages = np.unique(stage)

@@ -84,6 +84,8 @@ def _ranks(column: Any) -> np.ndarray[Any, Any]:
     import pyarrow as pa
     import pyarrow.compute as pc
 
+    if not len(column):  # an empty column of days has no dictionary that could be put together
+        return np.zeros(0, dtype=np.int64)
     coded = column if pa.types.is_dictionary(column.type) else column.dictionary_encode()
     coded = coded.unify_dictionaries().combine_chunks()
     coded = coded.combine_chunks() if isinstance(coded, pa.ChunkedArray) else coded

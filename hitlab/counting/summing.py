@@ -15,6 +15,7 @@ import pandas as pd
 from hitlab.counting.events import Event, event_expression
 from hitlab.counting.facts import Conventions
 from hitlab.errors import HitlabError, ReadingError
+from hitlab.pitches.sources import TEXT
 from hitlab.showing import quoted
 
 __all__ = [
@@ -27,6 +28,7 @@ __all__ = [
     "brought_home",
     "cells",
     "collected",
+    "collected_arrow",
     "is_spread",
     "summed",
     "weights",
@@ -94,9 +96,37 @@ def collected(frame: Any) -> pd.DataFrame:
     """
     if isinstance(frame, nw.DataFrame):
         return _as_pandas(frame)
+    table = _as_pandas(_from_engine(frame))
+    if _BROUGHT.get() is not None:
+        _note_brought(nw.from_native(table, eager_only=True).to_arrow())
+    return table
+
+
+def collected_arrow(frame: Any) -> Any:
+    """Return a lazy narwhals frame as an Arrow table: for many rows of small numbers, which pandas widens.
+
+    Raises
+    ------
+    ReadingError
+        As :func:`collected`.
+    """
+    table = _from_engine(frame, backend="pyarrow").to_native()
+    _note_brought(table)
+    return table
+
+
+def _note_brought(table: Any) -> None:
+    """Tell of an Arrow table that came home."""
+    tables = _BROUGHT.get()
+    if tables is not None:
+        tables.append(BroughtHome(table.num_rows, table.num_columns, table.nbytes))
+
+
+def _from_engine(frame: Any, backend: Any = None) -> Any:
+    """Let an engine compute, and say what is wrong where it cannot."""
     engine = frame.implementation
     try:
-        eager = frame.collect()
+        return frame.collect(backend=backend)
     except (HitlabError, nw.exceptions.NarwhalsError):
         raise
     except Exception as error:
@@ -112,12 +142,6 @@ def collected(frame: Any) -> pd.DataFrame:
                 f"{type(error).__name__}: {said}. Mend what it names and ask again"
             ) from error
         raise
-    table = _as_pandas(eager)
-    tables = _BROUGHT.get()
-    if tables is not None:
-        size = nw.from_native(table, eager_only=True).to_arrow().nbytes
-        tables.append(BroughtHome(len(table), len(table.columns), size))
-    return table
 
 
 def _as_pandas(eager: Any) -> pd.DataFrame:
@@ -276,7 +300,9 @@ def weights(
     """
     import pyarrow as pa
 
-    table = pa.Table.from_pandas(kinds, preserve_index=False)
+    # A column in which nothing stands may be of any kind, and its missing values are compared with words.
+    words = {name: TEXT for name in ("outcome", "result") if name in kinds}
+    table = pa.Table.from_pandas(kinds.astype(words), preserve_index=False)
     flags = nw.from_native(table, eager_only=True).select(
         *(event_expression(event, conventions).alias(event.name) for event in events)
     )
