@@ -136,12 +136,13 @@ def tried(function: Callable[..., Any], form: Code, known: tuple[Wrong, ...]) ->
         return Tried("dots")
     if all(result is None for result in results):
         return Tried("nothing")
-    faults = [_fault(*pair, form.tolerance) for pair in zip(results, _held_against(form), strict=True)]
+    rights = _worked_out(form, form.surely or form.right)
+    faults = [_fault(*pair, form.tolerance) for pair in zip(results, rights, strict=True)]
     if not any(faults):
         return Tried("right")
     for wrong in known:
-        theirs = [wrong.given(*_drawn(form, case)) for case in range(form.cases)]
-        tolerance = form.tolerance * _times_as_large(theirs, _held_against(form))
+        theirs = _worked_out(form, wrong.given)
+        tolerance = form.tolerance * _times_as_large(theirs, rights)
         if not any(_fault(mine, other, tolerance) for mine, other in zip(results, theirs, strict=True)):
             return Tried("wrong", wrong)
     case = next(place for place, fault in enumerate(faults) if fault)
@@ -152,9 +153,9 @@ def tried(function: Callable[..., Any], form: Code, known: tuple[Wrong, ...]) ->
 
 
 @cache
-def _held_against(form: Code) -> list[Any]:
-    """Return what is right in each case, worked out once."""
-    return [(form.surely or form.right)(*_drawn(form, case)) for case in range(form.cases)]
+def _worked_out(form: Code, function: Callable[..., Any]) -> list[Any]:
+    """Return what a function of ours returns in each case, worked out once: it is the same at every try."""
+    return [function(*_drawn(form, case)) for case in range(form.cases)]
 
 
 def _times_as_large(theirs: list[Any], rights: list[Any]) -> float:
