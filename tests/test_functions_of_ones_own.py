@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+import ast
 import functools
+import re
 import time
+from pathlib import Path
 
 import numpy as np
 import pandas as pd
@@ -14,6 +17,7 @@ from hitlab.exercises.definitions import Code, Exercise, Wrong
 from hitlab.exercises.library import lessons
 from hitlab.exercises.marking import mark
 
+LESSONS = Path(__file__).parents[1] / "notebooks" / "source"
 CODES = {one.id: one for lesson in lessons() for one in lesson.exercises if isinstance(one.form, Code)}
 
 
@@ -392,6 +396,17 @@ def test_what_the_solution_shows_runs_as_it_stands(exercise):
     assert notice.state == "right", notice
     assert "np.ndarray" not in solution(exercise.id).code
     assert "np.random.Generator" not in solution(exercise.id).code
+
+
+@pytest.mark.parametrize("exercise", CODES.values(), ids=CODES)
+def test_the_solution_is_that_of_the_lesson(exercise):
+    """Line by line and by its name, which the cell below the gaps checks."""
+    [lesson] = LESSONS.glob(f"{exercise.id[:2]}_*.py")
+    cells = re.split(r"^# %%", lesson.read_text(encoding="utf-8"), flags=re.MULTILINE)
+    check = f'check("{exercise.id}", {exercise.form.right.__name__})'
+    [cell] = [one for one in cells if one.startswith(' tags=["solution"]') and check in one]
+    ours, theirs = (ast.parse(code).body for code in (solution(exercise.id).code, cell.partition("\n")[2]))
+    assert ast.unparse(ours) == ast.unparse(theirs[:-1])
 
 
 def test_many_functions_draw():
