@@ -160,6 +160,12 @@ def test_what_is_wrong_is_said_in_words(answer, said):
     assert said in told(mark(rows, answer))
 
 
+@pytest.mark.parametrize("form", [complex, np.complex128, np.atleast_1d, pd.Series, lambda one: [one]])
+def test_a_complex_number_is_no_number_in_any_form(form):
+    """Its real part alone would be right."""
+    assert "a number is wanted" in told(mark(RATE, lambda hard, swings: form(hard / swings + 2j)))
+
+
 # --- names with their numbers
 
 RATES = pd.Series([0.4, 0.3, 0.3, 0.1], index=["Ada", "Bo", "Cy", "Di"])
@@ -203,6 +209,8 @@ def test_names_and_numbers_are_right_in_any_form(answer):
         (pd.DataFrame(), "It returns 0 columns beside the names"),
         ({}, "It returns 0 values"),
         ([], "It returns a list; a name"),
+        ([("Ada", 0.4), ("Bo",)], "It returns a list; a name"),
+        (RATES + 2j, "It returns a column; a name"),
         (0.4, "It returns a number; a name beside each number is wanted"),
     ],
     ids=str,

@@ -13,6 +13,7 @@ from collections.abc import Callable, Iterator
 from contextlib import contextmanager, redirect_stdout
 from dataclasses import dataclass
 from functools import cache
+from numbers import Complex, Real
 from numbers import Number as AnyNumber
 from types import CodeType, FrameType, FunctionType
 from typing import Any
@@ -264,7 +265,7 @@ def _named(given: Any) -> pd.Series | str:
     told = f"it returns {sort_of(given)}; a name beside each number is wanted"
     if isinstance(given, dict):
         given = pd.Series(given, dtype=object)
-    elif isinstance(given, (list, tuple)) and given and all(isinstance(one, tuple) for one in given):
+    elif isinstance(given, (list, tuple)) and _are_pairs(given):
         given = pd.DataFrame(list(given))
     if isinstance(given, pd.DataFrame):
         texts = [place for place in range(given.shape[1]) if _is_text(given.iloc[:, place])]
@@ -278,6 +279,10 @@ def _named(given: Any) -> pd.Series | str:
         given = given.iloc[:, 0]
     named = isinstance(given, pd.Series) and _is_text(given.index) and _as_array(given) is not None
     return given if named else told
+
+
+def _are_pairs(given: list[Any] | tuple[Any, ...]) -> bool:
+    return bool(given) and all(isinstance(one, tuple) and len(one) == len(given[0]) for one in given)
 
 
 def _is_text(values: pd.Series | pd.Index) -> bool:
@@ -302,6 +307,8 @@ def _as_array(value: Any) -> np.ndarray | None:
             return array.astype(float).ravel()
         if array.dtype.kind == "f":
             return array.ravel()
+        if any(isinstance(one, Complex) and not isinstance(one, Real) for one in array.ravel().tolist()):
+            return None  # numpy would take the real part
         if all(isinstance(one, str) for one in array.ravel().tolist()):
             return array.ravel().astype(str)
         return np.asarray(value, dtype=float).ravel()
