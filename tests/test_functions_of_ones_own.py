@@ -2,18 +2,22 @@
 
 from __future__ import annotations
 
+import ast
 import functools
+import re
 import time
+from pathlib import Path
 
 import numpy as np
 import pandas as pd
 import pytest
 
 from hitlab.exercises import solution
-from hitlab.exercises.definitions import Code, Exercise
+from hitlab.exercises.definitions import Code, Exercise, Wrong
 from hitlab.exercises.library import lessons
 from hitlab.exercises.marking import mark
 
+LESSONS = Path(__file__).parents[1] / "notebooks" / "source"
 CODES = {one.id: one for lesson in lessons() for one in lesson.exercises if isinstance(one.form, Code)}
 
 
@@ -156,6 +160,12 @@ def test_what_is_wrong_is_said_in_words(answer, said):
     assert said in told(mark(rows, answer))
 
 
+@pytest.mark.parametrize("form", [complex, np.complex128, np.atleast_1d, pd.Series, lambda one: [one]])
+def test_a_complex_number_is_no_number_in_any_form(form):
+    """Its real part alone would be right."""
+    assert "a number is wanted" in told(mark(RATE, lambda hard, swings: form(hard / swings + 2j)))
+
+
 # --- names with their numbers
 
 RATES = pd.Series([0.4, 0.3, 0.3, 0.1], index=["Ada", "Bo", "Cy", "Di"])
@@ -199,6 +209,8 @@ def test_names_and_numbers_are_right_in_any_form(answer):
         (pd.DataFrame(), "It returns 0 columns beside the names"),
         ({}, "It returns 0 values"),
         ([], "It returns a list; a name"),
+        ([("Ada", 0.4), ("Bo",)], "It returns a list; a name"),
+        (RATES + 2j, "It returns a column; a name"),
         (0.4, "It returns a number; a name beside each number is wanted"),
     ],
     ids=str,
@@ -313,6 +325,25 @@ def test_what_people_get_wrong_is_told(name, function, said):
     assert said in told(notice)
 
 
+def test_what_is_held_against_is_worked_out_once():
+    """However often somebody tries: what is right, and what the known mistakes come to."""
+    worked_out = []
+
+    def ours(hard, swings):
+        worked_out.append("right")
+        return hard / swings
+
+    def turned(hard, swings):
+        worked_out.append("wrong")
+        return swings / hard
+
+    exercise = make(ours, RATE.form.draw, Wrong(turned, "turned over."))
+    for _ in range(3):
+        assert told(mark(exercise, lambda hard, swings: swings / hard)) == "turned over."
+        assert mark(exercise, per_swing).state == "right"
+    assert worked_out == ["right"] * exercise.form.cases + ["wrong"] * exercise.form.cases
+
+
 # --- other draws
 
 
@@ -340,12 +371,50 @@ def draws(exercise):
 DRAWING = [one for one in CODES.values() if draws(one)]
 
 
+def shuffled_at_once(hard, inside, rng):
+    seen = hard[inside].mean() - hard[~inside].mean()
+    dealt = rng.permuted(np.tile(hard, (1_000, 1)), axis=1)
+    return np.mean(dealt[:, inside].mean(axis=1) - dealt[:, ~inside].mean(axis=1) >= seen)
+
+
+def drawn_at_once(first, second, rng, cut_off=0.05):
+    pick = rng.integers(len(first), size=(4_000, len(first)))
+    one, other = (rates[pick] - rates[pick].mean(axis=1, keepdims=True) for rates in (first, second))
+    sums = [np.einsum("ij,ij->i", *pair) for pair in ((one, other), (one, one), (other, other))]
+    return np.quantile(sums[0] / np.sqrt(sums[1] * sums[2]), [cut_off, 1 - cut_off])
+
+
+AT_ONCE = {"03.shuffle-it": shuffled_at_once, "10.drawn-again": drawn_at_once}
+"""The slowest of what solutions show, many times as quick: the same numbers from the same generator."""
+
+
+@pytest.mark.parametrize("name", AT_ONCE)
+def test_what_is_drawn_at_once_is_what_the_solution_draws(name):
+    form = CODES[name].form
+    for number in range(5):
+        ours, shown_ones = (form.draw(np.random.default_rng(number)) for _ in range(2))
+        expected = shown(CODES[name])(*shown_ones)
+        np.testing.assert_allclose(AT_ONCE[name](*ours), expected, rtol=0, atol=1e-12)
+        assert ours[-1].bit_generator.state == shown_ones[-1].bit_generator.state
+
+
 @pytest.mark.parametrize("exercise", CODES.values(), ids=CODES)
 def test_what_the_solution_shows_runs_as_it_stands(exercise):
     notice = mark(exercise, shown(exercise))
     assert notice.state == "right", notice
     assert "np.ndarray" not in solution(exercise.id).code
     assert "np.random.Generator" not in solution(exercise.id).code
+
+
+@pytest.mark.parametrize("exercise", CODES.values(), ids=CODES)
+def test_the_solution_is_that_of_the_lesson(exercise):
+    """Line by line and by its name, which the cell below the gaps checks."""
+    [lesson] = LESSONS.glob(f"{exercise.id[:2]}_*.py")
+    cells = re.split(r"^# %%", lesson.read_text(encoding="utf-8"), flags=re.MULTILINE)
+    check = f'check("{exercise.id}", {exercise.form.right.__name__})'
+    [cell] = [one for one in cells if one.startswith(' tags=["solution"]') and check in one]
+    ours, theirs = (ast.parse(code).body for code in (solution(exercise.id).code, cell.partition("\n")[2]))
+    assert ast.unparse(ours) == ast.unparse(theirs[:-1])
 
 
 def test_many_functions_draw():
@@ -355,7 +424,7 @@ def test_many_functions_draw():
 @pytest.mark.slow
 @pytest.mark.parametrize("exercise", DRAWING, ids=lambda one: one.id)
 def test_what_is_right_is_right_whatever_it_draws(exercise):
-    function = shown(exercise)
+    function = AT_ONCE.get(exercise.id) or shown(exercise)
     states = [mark(exercise, with_draws(function, number)).state for number in range(200)]
     assert states == ["right"] * 200
 
@@ -373,6 +442,6 @@ def test_ends_that_are_cut_off_too_far_in_are_told():
     """The middle 86 % in place of 90 %, which is little: of 40 no more than one is taken (3 of 400 were)."""
     taken = 0
     for number in range(40):
-        cut = with_draws(lambda *given: drawn_again(*given, cut_off=0.07), number)
+        cut = with_draws(functools.partial(drawn_at_once, cut_off=0.07), number)
         taken += mark(CODES["10.drawn-again"], cut).state == "right"
     assert taken <= 1

@@ -151,6 +151,8 @@ def _number_in(text: str) -> float:
 
 def _only_one(answer: Any) -> float:
     """Return the number in a list, array, column or table that holds exactly one."""
+    if np.iscomplexobj(answer):  # numpy would take the real part
+        raise UnreadableAnswerError(f"give one number; that is {sort_of(answer)}")
     try:
         values = np.asarray(answer, dtype=float).ravel()
     except (TypeError, ValueError):

@@ -344,7 +344,8 @@ def _by_one_less(hitters: int, swings: int, rate: float, rng: np.random.Generato
 def together(first, second):  # type: ignore[no-untyped-def]
     a = first - first.mean()
     b = second - second.mean()
-    return (a * b).mean() / (first.std() * second.std())
+    products = a * b
+    return products.mean() / (first.std() * second.std())
 
 
 def _two_columns(rng: np.random.Generator) -> tuple[np.ndarray, np.ndarray]:

@@ -145,7 +145,9 @@ def _every_pitch(pitches: pd.DataFrame) -> int:
 def places_lost(table):  # type: ignore[no-untyped-def]
     per_ball = table["hard"] / table["in_play"]
     per_swing = table["hard"] / table["swings"]
-    return per_swing.rank(ascending=False) - per_ball.rank(ascending=False)
+    before = per_ball.rank(ascending=False)
+    after = per_swing.rank(ascending=False)
+    return after - before
 
 
 def _some_hitters(rng: np.random.Generator) -> tuple[pd.DataFrame]:

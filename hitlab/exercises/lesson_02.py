@@ -79,7 +79,8 @@ def _closer() -> float:
 
 def redrawn(hard, swings, rng):  # type: ignore[no-untyped-def]
     again = rng.binomial(swings, hard / swings, 2_000)
-    return np.quantile(again / swings, [0.05, 0.95])
+    rates = again / swings
+    return np.quantile(rates, [0.05, 0.95])
 
 
 def _record_to_redraw(rng: np.random.Generator) -> tuple[int, int, np.random.Generator]:

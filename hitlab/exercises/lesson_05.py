@@ -79,8 +79,8 @@ def _verdict() -> str:
 def on_top(contact, swings, mean, m, rng):  # type: ignore[no-untyped-def]
     a = contact + mean * m
     b = swings - contact + (1 - mean) * m
-    true = rng.beta(a, b, (4_000, len(contact)))
-    best = true.argmax(axis=1)
+    drawn = rng.beta(a, b, (4_000, len(contact)))
+    best = drawn.argmax(axis=1)
     return np.bincount(best, minlength=len(contact)) / 4_000
 
 
@@ -134,7 +134,7 @@ def _rates_only(
     return np.asarray((contact + mean * m) / (swings + m))
 
 
-def excess(table, m, minimum):  # type: ignore[no-untyped-def]
+def excess_of(table, m, minimum):  # type: ignore[no-untyped-def]
     mean = table["contact"].sum() / table["swings"].sum()
     listed = table[table["swings"] >= minimum]
     seen = listed["contact"] / listed["swings"]
@@ -143,7 +143,7 @@ def excess(table, m, minimum):  # type: ignore[no-untyped-def]
     return seen.max() - expected
 
 
-_excess_of: Callable[..., Any] = excess
+_excess_of: Callable[..., Any] = excess_of
 
 
 def _league_to_lead(rng: np.random.Generator) -> tuple[pd.DataFrame, float, int]:
@@ -359,7 +359,7 @@ EXERCISES = (
     Exercise(
         "05.take-it-off",
         "complete",
-        Code(excess, _league_to_lead),
+        Code(excess_of, _league_to_lead),
         (
             Wrong(_from_the_mean, "you start from the mean. What has to come off, comes off the record."),
             Wrong(_nobody_left_out, "nobody was left out. Who swings less than the minimum is on no list."),

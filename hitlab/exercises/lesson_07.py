@@ -58,16 +58,16 @@ def _verdict() -> str:
     return "holds" if abs(best_angle(100.0) - 45) < 3 else "does not hold"
 
 
-def flight(speed: float, up_deg: float, hold: float, *, ground: float = 0.0) -> float:
+def flight(speed, up_deg, hold):  # type: ignore[no-untyped-def]
     x, y, step = 0.0, 3.0, 0.01
     ahead = speed * np.cos(np.radians(up_deg))
     up = speed * np.sin(np.radians(up_deg))
-    while y > ground:
+    while y > 0:
         whole = np.hypot(ahead, up)
         ahead -= hold * whole * ahead * step
         up -= (32.2 + hold * whole * up) * step
         x, y = x + ahead * step, y + up * step
-    return float(x)
+    return x
 
 
 def _shot(rng: np.random.Generator) -> tuple[float, float, float]:
@@ -79,7 +79,8 @@ def _other_flight(speed: float, up_deg: float, hold: float, mistake: str) -> flo
     x, y, step = 0.0, 3.0, 0.01
     ahead = speed * np.cos(np.radians(up_deg))
     up = speed * np.sin(np.radians(up_deg))
-    while y > 0:
+    ground = 3.0 if mistake == "ground" else 0.0
+    while y > ground:
         whole = np.hypot(ahead, up)
         from_ahead = whole if mistake == "whole" else ahead
         from_up = {"whole": whole, "ahead": ahead}.get(mistake, up)
@@ -107,7 +108,7 @@ def _first_speed(speed: float, up_deg: float, hold: float) -> float:
 
 
 def _from_the_bat(speed: float, up_deg: float, hold: float) -> float:
-    return flight(speed, up_deg, hold, ground=3.0)
+    return _other_flight(speed, up_deg, hold, "ground")
 
 
 def by_luck(first, second, rng):  # type: ignore[no-untyped-def]

@@ -119,11 +119,14 @@ def _half_a_window(late: float, spread: float, window: float, rng: np.random.Gen
     return _on_time(late, spread, window / 2, rng)
 
 
-def misled(table: pd.DataFrame) -> float:
+def misled(table):  # type: ignore[no-untyped-def]
     fouls = table[table["outcome"] == "foul"]
     opposite = fouls[fouls["spray_deg"] < 0]
     early = opposite["timing_ms"] < 0
-    return float(early.sum() / len(opposite))
+    return early.sum() / len(opposite)
+
+
+_misled: Callable[..., float] = misled
 
 
 def _swings(rng: np.random.Generator) -> tuple[pd.DataFrame]:
@@ -149,15 +152,15 @@ def _of_all_swings(table: pd.DataFrame) -> float:
 
 
 def _fair_as_well(table: pd.DataFrame) -> float:
-    return misled(table[table["outcome"] != "whiff"].assign(outcome="foul"))
+    return _misled(table[table["outcome"] != "whiff"].assign(outcome="foul"))
 
 
 def _beyond_the_line(table: pd.DataFrame) -> float:
-    return misled(table[table["spray_deg"] < -45])
+    return _misled(table[table["spray_deg"] < -45])
 
 
 def _by_the_side(table: pd.DataFrame) -> float:
-    return misled(table.assign(timing_ms=table["spray_deg"]))
+    return _misled(table.assign(timing_ms=table["spray_deg"]))
 
 
 _SLOW = r"(?:[\w'-]+ ){0,4}(?:80|eighty|slow|soft|off-?speed|change|curve|breaking)"

@@ -13,6 +13,7 @@ from collections.abc import Callable, Iterator
 from contextlib import contextmanager, redirect_stdout
 from dataclasses import dataclass
 from functools import cache
+from numbers import Complex, Real
 from numbers import Number as AnyNumber
 from types import CodeType, FrameType, FunctionType
 from typing import Any
@@ -136,12 +137,13 @@ def tried(function: Callable[..., Any], form: Code, known: tuple[Wrong, ...]) ->
         return Tried("dots")
     if all(result is None for result in results):
         return Tried("nothing")
-    faults = [_fault(*pair, form.tolerance) for pair in zip(results, _held_against(form), strict=True)]
+    rights = _worked_out(form, form.surely or form.right)
+    faults = [_fault(*pair, form.tolerance) for pair in zip(results, rights, strict=True)]
     if not any(faults):
         return Tried("right")
     for wrong in known:
-        theirs = [wrong.given(*_drawn(form, case)) for case in range(form.cases)]
-        tolerance = form.tolerance * _times_as_large(theirs, _held_against(form))
+        theirs = _worked_out(form, wrong.given)
+        tolerance = form.tolerance * _times_as_large(theirs, rights)
         if not any(_fault(mine, other, tolerance) for mine, other in zip(results, theirs, strict=True)):
             return Tried("wrong", wrong)
     case = next(place for place, fault in enumerate(faults) if fault)
@@ -152,9 +154,9 @@ def tried(function: Callable[..., Any], form: Code, known: tuple[Wrong, ...]) ->
 
 
 @cache
-def _held_against(form: Code) -> list[Any]:
-    """Return what is right in each case, worked out once."""
-    return [(form.surely or form.right)(*_drawn(form, case)) for case in range(form.cases)]
+def _worked_out(form: Code, function: Callable[..., Any]) -> list[Any]:
+    """Return what a function of ours returns in each case, worked out once: it is the same at every try."""
+    return [function(*_drawn(form, case)) for case in range(form.cases)]
 
 
 def _times_as_large(theirs: list[Any], rights: list[Any]) -> float:
@@ -263,7 +265,7 @@ def _named(given: Any) -> pd.Series | str:
     told = f"it returns {sort_of(given)}; a name beside each number is wanted"
     if isinstance(given, dict):
         given = pd.Series(given, dtype=object)
-    elif isinstance(given, (list, tuple)) and given and all(isinstance(one, tuple) for one in given):
+    elif isinstance(given, (list, tuple)) and _are_pairs(given):
         given = pd.DataFrame(list(given))
     if isinstance(given, pd.DataFrame):
         texts = [place for place in range(given.shape[1]) if _is_text(given.iloc[:, place])]
@@ -277,6 +279,10 @@ def _named(given: Any) -> pd.Series | str:
         given = given.iloc[:, 0]
     named = isinstance(given, pd.Series) and _is_text(given.index) and _as_array(given) is not None
     return given if named else told
+
+
+def _are_pairs(given: list[Any] | tuple[Any, ...]) -> bool:
+    return bool(given) and all(isinstance(one, tuple) and len(one) == len(given[0]) for one in given)
 
 
 def _is_text(values: pd.Series | pd.Index) -> bool:
@@ -301,6 +307,8 @@ def _as_array(value: Any) -> np.ndarray | None:
             return array.astype(float).ravel()
         if array.dtype.kind == "f":
             return array.ravel()
+        if any(isinstance(one, Complex) and not isinstance(one, Real) for one in array.ravel().tolist()):
+            return None  # numpy would take the real part
         if all(isinstance(one, str) for one in array.ravel().tolist()):
             return array.ravel().astype(str)
         return np.asarray(value, dtype=float).ravel()
