@@ -103,6 +103,13 @@ _DONE_SO_MANY = re.compile(
     re.IGNORECASE,
 )
 """Has done it so many times, to so many: a sum."""
+_AT_ALL = re.compile(
+    r" (?:has|have|had|did) (?:<who> )?(?:<never>|<not>|ever) (?:(?:ever|even|once|yet) )*<rate> |"
+    r" (?:does|do) <who> ever <rate> "
+)
+"""Not done once, or whether it is ever: nothing of how often."""
+# "Hit" is the same today and yesterday.
+_DONE = re.compile(r"(?:[a-z]+ed|swung|laid|took|made|went|struck)\b")
 _ONE = {
     "swings": "swing",
     "pitches": "pitch",
@@ -839,6 +846,10 @@ class About:
         if denied and t.has("tough"):
             raise UnfitError("is it denied or not?")
         questions = [q for one in rates for q in self._each("above", one, sign, options={"value": "league"})]
+        done = any(w.text == "<rate>" and _DONE.match(t.typed(w).casefold()) for w in t.words)
+        once = done and not re.search(" (?:has|have|had) ", t.line())
+        if once or _AT_ALL.search(t.line()):
+            raise UnfitError("is it whether it was done even once, or how often?", *questions)
         said = bool(self.terms) or bool(rate.when) or denied or t.has("tough", "alot")
         if not said:
             raise BaldError("more often than whom: than the league?", *questions)

@@ -148,6 +148,8 @@ def _own_nouns(text: Text) -> set[str]:
 
 def _of_hitters(text: Text, hand: Word, before: Word | None, *, pitched: bool) -> bool:
     """Say whether a hand may be that of the hitter of whom it is said, or of those who are compared."""
+    if _plain(text, hand)[:2] == ["for", "a"]:
+        return True  # "Hits it hard for a lefty": among lefties.
     if _leads(text, hand) or (pitched and hand.value[0] != "pitcher_hand"):
         return False
     return before is None or before.text not in _BEFORE_PITCHERS

@@ -837,7 +837,7 @@ SETTING_ASIDE: tuple[str, ...] = (
     ),
     (
         r"let (?:us )?talk about (?:it|that|this)|(?:nobody|no one) (?:is going to|will|would) "
-        r"(?:call|mistake|accuse) (?=<who>)"
+        r"call (?=<who> an? [^,.:;]*[:;.] )"
     ),
     r"the one(?= who| that)|when it comes to|in terms of|as far as|by the numbers",
     r"at the plate|at a|clip",
@@ -868,7 +868,7 @@ FILLERS = frozenset((
     "bat", "bats", "batting", "make", "makes", "making", "made", "put", "puts", "putting",
     "all", "ones", "thing", "anything", "season", "now", "overall",
     "league", "game", "games", "year", "like", "look", "looks", "gets", "another", "lot", "lots",
-    "far", "way", "even", "question", "claim", "check", "please", "rank", "ranks", "ranked",
+    "way", "even", "question", "claim", "check", "please", "rank", "ranks", "ranked",
     "suit", "suits", "approach", "true", "sure", "around", "case", "seem", "seems",
     "bit", "own", "such", "stands", "show", "shows", "showing", "faced", ",", ".", ":", ";", "!",
     "?",

@@ -182,6 +182,7 @@ def _leads_in(words: list[Word], place: int, said: list[str]) -> bool:
     names = [said[word.at] for word in words[max(begin, 1) : end]]
     return (
         "under" not in (lead[0], lead[-1])
+        and lead[:2] != ["in", "theory"]
         and lead[-1] != "and"
         and all(word in _LEADING for word in lead)
         and not any(name[:1].isupper() and name != "I" for name in names)

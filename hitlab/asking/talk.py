@@ -115,6 +115,8 @@ _MOCKING = re.compile(
     r"(?:does|do|is|has|can)|as if|said no ?(?:one|body)(?: ever)?|"
     r"not in a million years|not in this life(?:time)?|when pigs fly|in "
     r"your dreams|my foot|like hell|which is to say,? no(?:t|pe)|not!?\s*$)"
+    r"|^(?:the|like) (?:hell|heck)(?= )"
+    r"|\bthe (?:hell|heck) (?:he|she|they) (?:do|does|is|are|has|have|can|will)\b"
     r"|^(?:oh,? )?(?:sure|right|great|brilliant|yeah),? (?:let's |"
     r"let us |just )?(?:throw|keep throwing|give|feed|pitch|hang)\b"
     r"|[.!,;:?] *(?:no|nope|nah|(?:no|not a|fat) chance|"

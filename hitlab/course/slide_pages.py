@@ -141,7 +141,8 @@ def too_small(slides: Sequence[Slide]) -> list[str]:
         if letters < LEAST_LETTERS:
             found.append(
                 f"{slide.lesson}, slide {slide.place}: the letters in its picture come out at {letters:.1f} "
-                f"points; {LEAST_LETTERS:g} is the least: show a picture that is less tall, with fewer rows"
+                f"points, and {LEAST_LETTERS:g} is the least that can be read from the back row: print the "
+                "page for those who sit there"
             )
     return found
 

@@ -6,7 +6,7 @@ import base64
 import html
 import json
 import re
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
@@ -235,7 +235,9 @@ def _shown_by(output: dict[str, Any]) -> Iterator[Picture | str]:
                 yield Picture(base64.b64decode(png[1]), html.unescape(words[1]) if words else "")
 
 
-def write_slides(numbers: tuple[str, ...], folder: Path, lessons: Path | None = None) -> Iterator[Path]:
+def write_slides(
+    numbers: tuple[str, ...], folder: Path, lessons: Path | None = None, *, hint: Callable[[str], object]
+) -> Iterator[Path]:
     """Write the slides of each lesson as one PDF and give its path.
 
     Parameters
@@ -246,12 +248,14 @@ def write_slides(numbers: tuple[str, ...], folder: Path, lessons: Path | None = 
         Where to; made where it is not there.
     lessons
         The folder with the notebooks and their sources; that of the clone where not given.
+    hint
+        Is told of each slide whose picture has letters too small to be read from the back row, once it is
+        written.
 
     Raises
     ------
     CourseError
-        Where a slide has a fault; all are said, and nothing is written. After the last file, where letters in
-        pictures are too small to be read from the back row; all slides are written by then.
+        Where a slide has a fault; all are said, and nothing is written.
     """
     from hitlab.course.slide_pages import deck, too_small
 
@@ -267,6 +271,5 @@ def write_slides(numbers: tuple[str, ...], folder: Path, lessons: Path | None = 
     for notebook, slides in read.items():
         path = make_folder(folder) / f"{notebook.stem}_slides.pdf"
         yield write_file(path, deck(slides), inputs=(notebook,))
-        faults += too_small(slides)
-    if faults:
-        raise CourseError("\n".join(["the slides are written; not to be read from the back row:", *faults]))
+        for told in too_small(slides):
+            hint(told)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from pathlib import Path
 
 from hitlab.course.forms import write_forms
@@ -32,7 +32,9 @@ def write_guide(folder: Path, lessons: Path | None = None) -> Path:
     return write_file(make_folder(folder) / "marking_guide.html", guide_html(sources, lessons).encode())
 
 
-def write_teacher(folder: Path, lessons: Path | None = None) -> Iterator[Path]:
+def write_teacher(
+    folder: Path, lessons: Path | None = None, *, hint: Callable[[str], object]
+) -> Iterator[Path]:
     """Write everything for a teacher, with a page that leads to it, and give the paths.
 
     Parameters
@@ -41,12 +43,13 @@ def write_teacher(folder: Path, lessons: Path | None = None) -> Iterator[Path]:
         Where to; made where it is not there.
     lessons
         The folder with the notebooks and their sources; that of the clone where not given.
+    hint
+        Is told of each slide whose picture has letters too small to be read from the back row.
 
     Raises
     ------
     CourseError
-        Where a slide or a plan has a fault; all are said, and nothing is written. After the last file, where
-        letters in pictures of slides are too small; everything is written by then.
+        Where a slide or a plan has a fault; all are said, and nothing is written.
     MissingPackageError
         Without nbconvert, which comes with JupyterLab.
     """
@@ -69,4 +72,4 @@ def write_teacher(folder: Path, lessons: Path | None = None) -> Iterator[Path]:
     yield from written
     text = page("index", "For teachers", sources=sources)
     yield write_file(folder / "index.html", text.encode())
-    yield from write_slides((), folder / "slides", lessons)  # last: it may end by naming slides to mend
+    yield from write_slides((), folder / "slides", lessons, hint=hint)
