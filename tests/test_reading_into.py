@@ -558,7 +558,8 @@ def test_what_was_added_to_a_part_is_not_taken_away_by_reading_again(chart, tmp_
     add_to_season(folder / "week.002.parquet", tmp_path / "late.csv", MAPPING)
     before = open_checked(folder).df()
     assert (before["game"] == "late").any()
-    with pytest.raises(ReadingError, match=r"week\.002\.parquet was changed after week\.csv was read into it"):
+    told = r"week\.002\.parquet was changed after week\.csv was read into it"
+    with pytest.raises(ReadingError, match=told):
         read_into(chart, folder, MAPPING, rows_a_piece=130)
     same(open_checked(folder), before)
     other = written(charts(games=1, seed=4).assign(Match="last"), tmp_path / "last.csv")

@@ -310,8 +310,8 @@ def read_into(
         )
     if set_aside is not None and _is_within(set_aside, target):
         raise ReadingError(
-            f"{set_aside} is in the folder of the saved tables, and would be taken for one of them. Name a file "
-            "in another folder."
+            f"{set_aside} is in the folder of the saved tables, and would be taken for one of them. Name a "
+            "file in another folder."
         )
     rules, players = load_mapping(mapping), load_roster(roster)
     check_outputs(outputs, inputs=(*paths, *_paths_among(mapping, roster)))
@@ -496,8 +496,8 @@ class _Reader:
             for one in files:
                 if one.name == before["source"] or one.sha256 == before["sha256"]:
                     raise ReadingError(
-                        f"{path} was changed after {shown_name(one.name)} was read into it, as by hitlab add: "
-                        "to read that anew would take away what was added. Read it into another folder; or "
+                        f"{path} was changed after {shown_name(one.name)} was read into it, as by hitlab "
+                        "add: to read that anew would take away what was added. Read it into another folder; or "
                         f"take {path.name} away, where nothing in it is needed."
                     )
 
@@ -804,7 +804,7 @@ class _Reader:
                     old.unlink()
 
     def _finish_moving(self) -> None:
-        """Do what the mark of a moving tells, as far as it is not done: all was found good before it was set."""
+        """Do what the mark of a moving tells and is not yet done; all was found good before it was set."""
         marker = self.folder / MOVING
         try:
             told = json.loads(marker.read_bytes())
