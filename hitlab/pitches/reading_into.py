@@ -497,8 +497,8 @@ class _Reader:
                 if one.name == before["source"] or one.sha256 == before["sha256"]:
                     raise ReadingError(
                         f"{path} was changed after {shown_name(one.name)} was read into it, as by hitlab "
-                        "add: to read that anew would take away what was added. Read it into another folder; or "
-                        f"take {path.name} away, where nothing in it is needed."
+                        "add: to read that anew would take away what was added. Read it into another folder; "
+                        f"or take {path.name} away, where nothing in it is needed."
                     )
 
     def _stems(self, files: Sequence[_File], there: Mapping[Path, dict[str, Any]]) -> dict[Path, str]:
