@@ -255,9 +255,7 @@ def games_in(source: Source, headings: Headings, rules: Rules, at: Callable[[int
     return found
 
 
-def _cells_of(
-    target: str, place: int, headings: Headings, rules: Rules, at: Callable[[int], Cells]
-) -> Cells:
+def _cells_of(target: str, place: int, headings: Headings, rules: Rules, at: Callable[[int], Cells]) -> Cells:
     """Give the cells of a column of ours, slips mended, also where its column holds several of ours."""
     split = headings.split.get(place)
     if split is None:
