@@ -789,8 +789,8 @@ class _Reader:
         # One of the same name is replaced: it must not go where the moving is finished later.
         gone = [path for path in gone if path.parent != self.folder or path.name not in here]
         if here or gone:
-            told = {"here": here, "gone": [path.relative_to(self.folder).as_posix() for path in gone]}
-            write_file(self.folder / MOVING, json.dumps(told).encode())
+            marked = {"here": here, "gone": [path.relative_to(self.folder).as_posix() for path in gone]}
+            write_file(self.folder / MOVING, json.dumps(marked).encode())
             self._finish_moving()
         # What is left there is of files that are no longer as they were.
         stays = {piece.aside for some in read.values() for piece in some}
